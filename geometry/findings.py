@@ -1,0 +1,21 @@
+"""A **finding** is one thing worked out that the person should know: `stop`, `look` or `good`."""
+
+from typing import Literal
+
+import msgspec
+
+Grade = Literal["stop", "look", "good"]
+
+
+class Finding(msgspec.Struct, frozen=True, kw_only=True):
+    """One finding. `code` names its sort and never changes; `text` is one or two plain sentences.
+
+    `values` are the numbers behind the text (mm, degrees or cents, as the key says); `where` names what it
+    is about as a mark's `of` does: `"reading:r9"`, `"point:seam.1"`, `"field:bridge.width"`, `"saddle"`.
+    """
+
+    grade: Grade
+    code: str
+    text: str
+    values: dict[str, float] = {}
+    where: str = ""

@@ -1,0 +1,66 @@
+"""The checks that records of a job share: what is refused is refused where the record is made.
+
+`NotAJob` carries one sentence: what is wrong, where, and the mend. Raised inside a record it gains the path to the
+value from the decoder; raised for the whole job it names the reading or the point itself.
+"""
+
+from collections.abc import Iterable, Sequence
+
+from geometry import units
+from geometry.units import Length
+
+
+class NotAJob(ValueError):
+    """A value that no job can hold; the message names the place and the mend."""
+
+
+def length_between(what: str, length: Length | None, least: float, most: float) -> None:
+    """Refuse a length outside [least, most] mm. None passes: it is still to be given."""
+    if length is None:
+        return
+    try:
+        value = units.mm(length)
+    except units.NotALength as error:
+        raise NotAJob(f"{what}: {error}") from None
+    if not least <= value <= most:
+        raise NotAJob(
+            f"{what} is {_shown(length)}, but must lie between {units.show_number(least)} and "
+            f"{units.show_number(most)} mm; look at the unit and the decimal point"
+        )
+
+
+def number_between(what: str, number: float | None, least: float, most: float) -> None:
+    """Refuse a plain number outside [least, most], and NaN."""
+    if number is not None and not least <= number <= most:
+        raise NotAJob(
+            f"{what} is {units.show_number(number) if number == number else 'not a number'}, "
+            f"but must lie between {units.show_number(least)} and {units.show_number(most)}"
+        )
+
+
+def no_repeats(what: str, names: Iterable[str]) -> None:
+    """Refuse a name that stands twice."""
+    seen: set[str] = set()
+    for name in names:
+        if name in seen:
+            raise NotAJob(f"{what} “{name}” stands twice; give one of them another name")
+        seen.add(name)
+
+
+def known_points(where: str, names: Iterable[str], known: Iterable[str]) -> None:
+    """Refuse a point that the job does not list."""
+    for name in names:
+        if name not in known:
+            raise NotAJob(
+                f"{where} names the point “{name}”, which is not among the job's points; add it or mend the name"
+            )
+
+
+def how_many(where: str, names: Sequence[str], count: int) -> None:
+    """Refuse a list of points that is too long or too short."""
+    if len(names) != count:
+        raise NotAJob(f"{where} needs {count} point{'s' if count != 1 else ''}, but has {len(names)}")
+
+
+def _shown(length: Length) -> str:
+    return length if isinstance(length, str) else f"{units.show_number(length)} mm"

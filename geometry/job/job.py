@@ -1,0 +1,71 @@
+"""The job as a whole: all its blocks, and the checks that reach across them."""
+
+from typing import Literal
+
+import msgspec
+
+from geometry.job.board import Board
+from geometry.job.checks import NotAJob, known_points, no_repeats
+from geometry.job.fretting import Frets
+from geometry.job.readings import Point, Reading
+from geometry.job.seating import Bridge, Old, Saddle
+from geometry.job.sheets import Sheets
+from geometry.job.stringing import Strings
+from geometry.units import Unit, mm
+
+VERSION = 1
+Hand = Literal["right", "left"]
+
+WIDTHS = {
+    frozenset(("nut.left", "nut.right")): ("The nut, edge to edge,", 15.0, 130.0),
+    frozenset(("end.left", "end.right")): ("The board's end, edge to edge,", 20.0, 160.0),
+}
+"""Widths no fretted instrument goes beyond (common practice, no source): a slip of the decimal point shows here."""
+
+
+class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
+    """One instrument's job. A block that is None is not begun; the layout then stops before it."""
+
+    offsquare: int = VERSION
+    title: str = ""
+    note: str = ""
+    unit: Unit = "mm"
+    hand: Hand = "right"
+    board: Board = Board()
+    points: dict[str, Point] = {}
+    readings: tuple[Reading, ...] = ()
+    frets: Frets = Frets()
+    strings: Strings | None = None
+    saddle: Saddle | None = None
+    bridge: Bridge | None = None
+    old: Old | None = None
+    hardware: dict[str, str] = {}
+    sheets: Sheets = Sheets()
+
+    def __post_init__(self) -> None:
+        no_repeats("The reading", (reading.id for reading in self.readings))
+        for name, point in self.points.items():
+            for hint in point.side:
+                known_points(f"The side hint of point {name}", hint.of, self.points)
+        for reading in self.readings:
+            known_points(f"Reading {reading.id}", (*reading.of, *reading.from_), self.points)
+            self._check_width(reading)
+        if self.old is not None:
+            known_points("The old footprint", self.old.outline, self.points)
+            known_points("The old pin holes", self.old.pins, self.points)
+            known_points("The metal", self.old.metal, self.points)
+
+    def _check_width(self, reading: Reading) -> None:
+        what, least, most = WIDTHS.get(frozenset(reading.of), ("", 0.0, 0.0))
+        if what and reading.kind == "distance" and reading.parts and not reading.struck:
+            value = mm(reading.parts[0])
+            if not least <= value <= most:
+                raise NotAJob(
+                    f"Reading {reading.id}: {what} is {value:.4g} mm; no instrument's is under {least:g} "
+                    f"or over {most:g} mm. Look at the unit and the decimal point"
+                )
+
+    @property
+    def bass(self) -> Literal["left", "right"]:
+        """The physical side the bass strings lie on."""
+        return "right" if self.hand == "right" else "left"

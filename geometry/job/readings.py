@@ -1,0 +1,160 @@
+"""Readings as the hand takes them, and the points they stand between.
+
+A reading has a **kind** (what the hand does), the points it is `of`, for a straightedge the two points it is laid
+`from`, the value as typed, and how finely it was read: `with_` an instrument, or `within` ± so much, or a `sigma`.
+"""
+
+from typing import Literal
+
+import msgspec
+
+from geometry.job.checks import NotAJob, how_many, length_between
+from geometry.job.instruments import INSTRUMENTS
+from geometry.units import Length, mm
+
+Side = Literal["left", "right"]
+Kind = Literal[
+    "distance", "along", "off", "across", "meets", "inline", "same", "square", "rims", "fret", "height", "at"
+]
+Place = Literal["fret 1", "fret 12", "board end", "bridge"]
+
+
+class Shape(msgspec.Struct, frozen=True):
+    """What a kind of reading needs: how many points `of` and `from`, a side, and how many values."""
+
+    of: int
+    laid_from: int = 0
+    side: bool = False
+    values: int = 1
+
+
+SHAPES: dict[Kind, Shape] = {
+    "distance": Shape(2),
+    "along": Shape(1, 2),
+    "off": Shape(1, 2, side=True),
+    "across": Shape(2, 2),
+    "meets": Shape(2, 2),
+    "inline": Shape(1, 2, values=0),
+    "same": Shape(4, values=0),
+    "square": Shape(4, values=0),
+    "rims": Shape(2, values=2),
+    "fret": Shape(0),
+    "height": Shape(0),
+    "at": Shape(1, values=2),
+}
+
+
+class SideHint(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """On which side of the directed line through two points a point lies, as one sights along it."""
+
+    of: tuple[str, str]
+    is_: Side = msgspec.field(name="is")
+
+
+class Point(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
+    """A point of the instrument: a rough place (`near`, mm in the neck frame) and side hints, both optional."""
+
+    near: tuple[Length, Length] | None = None
+    side: tuple[SideHint, ...] = ()
+
+    def __post_init__(self) -> None:
+        for axis, value in zip("xy", self.near or (), strict=False):
+            length_between(f"near {axis}", value, -5000, 5000)
+
+
+class Reading(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
+    """One reading as taken. `value` None means still to be measured; `struck` keeps it out of the fit.
+
+    `fret` and `on` belong to the kind `fret`; `at` and `on` to the kind `height`. For `rims` the value is the near and
+    the far rim, for `at` it is x and y.
+    """
+
+    id: str
+    kind: Kind
+    of: tuple[str, ...] = ()
+    from_: tuple[str, ...] = msgspec.field(name="from", default=())
+    side: Side | None = None
+    fret: int | None = None
+    at: Place | None = None
+    on: Literal["left", "right", "centre"] | None = None
+    value: Length | tuple[Length, Length] | None = None
+    with_: str | None = msgspec.field(name="with", default=None)
+    within: Length | None = None
+    sigma: Length | None = None
+    laid: str | None = None
+    struck: bool = False
+    why: str = ""
+    note: str = ""
+
+    def __post_init__(self) -> None:
+        where, shape = f"Reading {self.id}", SHAPES[self.kind]
+        if not self.id:
+            raise NotAJob("A reading has no id; give it one, such as “r1”")
+        how_many(f"{where} ({self.kind})", self.of, shape.of)
+        how_many(f"{where} ({self.kind}), “from”,", self.from_, shape.laid_from)
+        self._check_points(where)
+        self._check_value(where, shape.values)
+        if shape.side and self.side is None:
+            raise NotAJob(f"{where} does not say on which side of the straightedge the point lies; add left or right")
+        if self.side is not None and not shape.side:
+            raise NotAJob(f"{where} ({self.kind}) takes no side")
+        self._check_place(where)
+        self._check_fineness(where)
+
+    def _check_points(self, where: str) -> None:
+        pairs = [self.from_, self.of[:2], self.of[2:]] if self.kind != "rims" else [self.of]
+        for pair in pairs:
+            if len(pair) == 2 and pair[0] == pair[1]:
+                raise NotAJob(f"{where} goes from “{pair[0]}” to the same point; name two different points")
+        if self.kind in ("along", "off", "inline") and self.of[0] in self.from_[:1]:
+            raise NotAJob(f"{where} reads “{self.of[0]}” from itself; name another point")
+
+    def _check_value(self, where: str, values: int) -> None:
+        parts = self.parts
+        if self.value is not None and len(parts) != values:
+            raise NotAJob(f"{where} ({self.kind}) takes {_counted(values)}, but has {_counted(len(parts))}")
+        least = -5000.0 if self.kind == "at" else 0.0
+        for part in parts:
+            length_between(f"{where}, the value,", part, least, 5000)
+        if self.kind == "distance" and parts and mm(parts[0]) <= 0:
+            raise NotAJob(f"{where}: a distance of 0 puts two points in the same place; read it again")
+        if self.kind == "rims" and parts and mm(parts[1]) <= mm(parts[0]):
+            raise NotAJob(f"{where}: the far rim must read more than the near rim; read both again")
+
+    def _check_place(self, where: str) -> None:
+        if self.kind == "fret":
+            if self.fret is None or self.on is None:
+                raise NotAJob(f"{where} must say which fret and on which side it was read")
+            if not 1 <= self.fret <= 36:
+                raise NotAJob(f"{where} names fret {self.fret}; frets count from 1 to 36")
+        elif self.kind == "height":
+            if self.at is None or self.on is None:
+                raise NotAJob(f"{where} must say where the height was read, and on which side")
+        elif self.fret is not None or self.at is not None or self.on is not None:
+            raise NotAJob(f"{where} ({self.kind}) takes neither “fret” nor “at” nor “on”")
+
+    def _check_fineness(self, where: str) -> None:
+        if self.with_ is not None and self.with_ not in INSTRUMENTS:
+            raise NotAJob(
+                f"{where} was read with “{self.with_}”, which is not known; use one of {', '.join(INSTRUMENTS)}"
+            )
+        if sum(given is not None for given in (self.with_, self.within, self.sigma)) > 1:
+            raise NotAJob(f"{where} says more than once how finely it was read; keep one of with, within, sigma")
+        length_between(f"{where}, “within”,", self.within, 0.001, 50)
+        length_between(f"{where}, “sigma”,", self.sigma, 0.001, 50)
+
+    @property
+    def parts(self) -> tuple[Length, ...]:
+        """The value as a tuple: none, one or two lengths."""
+        if self.value is None:
+            return ()
+        return self.value if isinstance(self.value, tuple) else (self.value,)
+
+    @property
+    def taken(self) -> bool:
+        """Whether the reading takes part in the fit: not struck, and measured (or a condition that needs no value)."""
+        return not self.struck and (self.value is not None or SHAPES[self.kind].values == 0)
+
+
+def _counted(count: int) -> str:
+    return ("no value", "one value", "two values")[count]

@@ -1,0 +1,98 @@
+"""The saddle and the bridge: their sizes, how the bridge is seated, and what is known of the old one."""
+
+from typing import Literal
+
+import msgspec
+
+from geometry.job.checks import length_between, number_between
+from geometry.units import Length
+
+Seat = Literal["square", "with slot", "old footprint"]
+
+
+class Saddle(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
+    """`peak_at`: how far into its thickness, from the front, the saddle peaks (0 front, 1 back).
+
+    `straight`: an unslanted saddle, square to the neck centre line. `slot_length` None: the spread and 10 mm on
+    either side.
+    """
+
+    thickness: Length = 3.0
+    peak_at: float = 0.5
+    slot_length: Length | None = None
+    straight: bool = False
+
+    def __post_init__(self) -> None:
+        length_between("The saddle's thickness", self.thickness, 0.5, 15)
+        number_between("The saddle's peak", self.peak_at, 0, 1)
+        length_between("The slot's length", self.slot_length, 10, 300)
+
+
+class SlotFront(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """Bridge front edge to slot front edge, read at the slot's two ends, for a bridge whose slot is cut."""
+
+    left: Length
+    right: Length
+
+    def __post_init__(self) -> None:
+        length_between("Bridge front to slot front, left,", self.left, 0, 60)
+        length_between("Bridge front to slot front, right,", self.right, 0, 60)
+
+
+class Pins(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
+    """Pin holes: centres `behind_slot` the slot's back edge, in a row with the slot or square to the bridge."""
+
+    behind_slot: Length = 5.5
+    row: Literal["slot", "bridge"] = "slot"
+    diameter: Length = 5.0
+
+    def __post_init__(self) -> None:
+        length_between("The pin holes behind the slot", self.behind_slot, 0.5, 60)
+        length_between("The pin holes' diameter", self.diameter, 1, 12)
+
+
+class Bridge(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
+    """`width` is front to back at the wings; a `belly` stands out behind it by `belly_depth`.
+
+    `pins` None: no pin holes (a tie bridge, or strings that run on to a tailpiece). `seat`: square to the neck centre
+    line, with the slot, or on the old footprint.
+    """
+
+    outline: Literal["straight", "belly"] = "belly"
+    length: Length = 152.0
+    width: Length = 26.0
+    belly_depth: Length | None = None
+    seat: Seat = "square"
+    slot_front: SlotFront | None = None
+    pins: Pins | None = None
+
+    def __post_init__(self) -> None:
+        length_between("The bridge's length", self.length, 30, 400)
+        length_between("The bridge's width", self.width, 5, 120)
+        length_between("The belly's depth", self.belly_depth, 0, 60)
+
+
+class OldPin(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """An old pin hole's diameter."""
+
+    diameter: Length
+
+    def __post_init__(self) -> None:
+        length_between("The old pin hole's diameter", self.diameter, 0.5, 30)
+
+
+class OldMetal(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """Metal in the wood: no cut or hole within `keep_out` of it."""
+
+    keep_out: Length = 6.0
+
+    def __post_init__(self) -> None:
+        length_between("The keep-out around metal", self.keep_out, 0, 60)
+
+
+class Old(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
+    """What is left of the old work: the footprint's corners in order round it, pin holes, metal; by point name."""
+
+    outline: tuple[str, ...] = ()
+    pins: dict[str, OldPin] = {}
+    metal: dict[str, OldMetal] = {}

@@ -1,0 +1,26 @@
+"""What is to be printed and cut, and on what."""
+
+from typing import Literal
+
+import msgspec
+
+from geometry.job.checks import length_between
+from geometry.units import Length
+
+
+class Sheets(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
+    """Paper and templates by name; `turn` portrait, landscape or either; kerf and cutter for the files."""
+
+    paper: str = "A4"
+    turn: Literal["either", "portrait", "landscape"] = "either"
+    margin: Length = 8.0
+    templates: tuple[str, ...] = ("placement",)
+    kerf: Length = 0.0
+    cutter: Length | None = None
+    datum: Literal["board end", "saddle centre", "lower left"] = "board end"
+    text: Literal["text", "outlines"] = "text"
+
+    def __post_init__(self) -> None:
+        length_between("The sheet's margin", self.margin, 5, 40)
+        length_between("The kerf", self.kerf, 0, 2)
+        length_between("The cutter", self.cutter, 0.1, 25)

@@ -1,0 +1,129 @@
+"""The strings: what they are, how they are spread, how high they lie, and how they are compensated.
+
+The list runs from treble to bass. **Compensation** is how far past the nominal place a string's break point lies.
+"""
+
+from typing import Literal
+
+import msgspec
+
+from geometry.job.checks import NotAJob, length_between, no_repeats, number_between
+from geometry.units import Length, mm
+
+Material = Literal["steel", "nylon", "gut", "fluorocarbon", "silk and steel"]
+WORKED_OUT: Literal["worked out"] = "worked out"
+WorkedOut = Literal["worked out"]
+
+
+class String(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
+    """One string. `kg_per_m` and `stretch_ratio` (R = dln f/dln L of the open string) where they are known."""
+
+    name: str
+    course: int | None = None
+    pitch: str | None = None
+    material: Material = "steel"
+    build: Literal["plain", "wound"] = "plain"
+    diameter: Length | None = None
+    core: Length | None = None
+    kg_per_m: float | None = None
+    stretch_ratio: float | None = None
+
+    def __post_init__(self) -> None:
+        what = f"String {self.name}"
+        length_between(f"{what}, the diameter,", self.diameter, 0.1, 4)
+        length_between(f"{what}, the core,", self.core, 0.05, 3)
+        if self.core is not None and self.diameter is not None and mm(self.core) > mm(self.diameter):
+            raise NotAJob(f"{what}: its core is thicker than the string; look at both diameters")
+        number_between(f"{what}, its mass in kg per metre,", self.kg_per_m, 1e-5, 0.1)
+        number_between(f"{what}, its stretch ratio,", self.stretch_ratio, 1, 1000)
+
+
+class Spread(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """How the strings lie side by side: first to last, centre to centre, with equal gaps or equal centres."""
+
+    spread: Length
+    spacing: Literal["gaps", "centres"] = "centres"
+
+    def __post_init__(self) -> None:
+        length_between("The outer strings' spread", self.spread, 5, 200)
+
+
+class Heights(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """`nut`: string over the fret tops' plane at the nut. `saddle`: saddle over the string's height at the nut."""
+
+    nut: Length = 1.0
+    saddle: Length = 4.0
+
+    def __post_init__(self) -> None:
+        length_between("The string's height at the nut", self.nut, 0, 5)
+        length_between("The saddle's height over the nut", self.saddle, 0, 30)
+
+
+class Action(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """String over fret 1 and fret 12, as measured at [left, right]."""
+
+    fret1: tuple[Length, Length]
+    fret12: tuple[Length, Length]
+
+    def __post_init__(self) -> None:
+        for side, low, high in zip(("left", "right"), self.fret1, self.fret12, strict=True):
+            length_between(f"The action at fret 1, {side},", low, 0, 5)
+            length_between(f"The action at fret 12, {side},", high, 0, 12)
+
+
+class Heard(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """What a tuner showed: cents at a fret against the open string or its harmonic, on a trial saddle or at a place.
+
+    `trial` names the trial saddle, whose ends are the points `trial.N.left` and `trial.N.right`.
+    """
+
+    string: str
+    cents: float
+    trial: str
+    fret: int = 12
+    against: Literal["open", "harmonic"] = "harmonic"
+
+    def __post_init__(self) -> None:
+        number_between("The cents heard", self.cents, -200, 200)
+        number_between("The fret heard at", self.fret, 1, 36)
+
+
+class Strings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
+    """All of the strings block. `weights` maps a fret to its weight in the fit of the compensation."""
+
+    list: tuple[String, ...] = ()
+    a4: float = 440
+    nut: Spread | None = None
+    saddle: Spread | None = None
+    shift: Length = 0.0
+    height: Heights = Heights()
+    action: Action | None = None
+    relief: Length = 0.0
+    press_behind: Length = 0.0
+    compensation: WorkedOut | tuple[Length, ...] = WORKED_OUT
+    nut_compensation: WorkedOut | tuple[Length, ...] | float = 0.0
+    weights: dict[int, float] | None = None
+    replaces: tuple[String, ...] | None = None
+    heard: tuple[Heard, ...] = ()
+
+    def __post_init__(self) -> None:
+        if len(self.list) > 12:
+            raise NotAJob(f"The job has {len(self.list)} strings; 1 to 12 can be laid out")
+        no_repeats("The string", (string.name for string in self.list))
+        number_between("The reference A4", self.a4, 300, 600)
+        length_between("The shift of the strings", self.shift, -20, 20)
+        length_between("The relief", self.relief, 0, 3)
+        length_between("The finger behind the fret", self.press_behind, 0, 25)
+        for what, given in (("compensation", self.compensation), ("nut compensation", self.nut_compensation)):
+            if isinstance(given, tuple):
+                if len(given) != len(self.list):
+                    raise NotAJob(
+                        f"The {what} has {len(given)} numbers for {len(self.list)} strings; give one a string"
+                    )
+                for value in given:
+                    length_between(f"The {what}", value, -15, 25)
+        for heard in self.heard:
+            if heard.string not in (string.name for string in self.list):
+                raise NotAJob(
+                    f"What was heard names the string “{heard.string}”, which is not in the list; mend the name"
+                )

@@ -1,0 +1,251 @@
+"""The **Layout**: all that is worked out of a job, in the neck frame (mm; +x to the tail, +y to the left).
+
+A block is None where its readings or its inputs are still missing; the findings then say what is missing.
+`pm95` is the half-width of the 95 % interval in mm, `cents95` the same in cents at the twelfth fret.
+"""
+
+from typing import Literal
+
+import msgspec
+
+from geometry.findings import Finding
+
+XY = tuple[float, float]
+Vertex = tuple[float, float, float]
+"""x, y and the bulge of the piece that follows: tan(sweep / 4), positive counter-clockwise."""
+Verdict = Literal["loose", "either side", "swapped", "one of these", "misread", "unchecked", "clean"]
+Side = Literal["left", "right"]
+
+
+class Record(msgspec.Struct, frozen=True, kw_only=True):
+    """What all records of the layout share: frozen, by keyword."""
+
+
+class PlacedPoint(Record, frozen=True):
+    """A point with its standard deviations and covariance (mm, mm²); `checked`: a gross error in it would show."""
+
+    x: float
+    y: float
+    sx: float
+    sy: float
+    sxy: float
+    checked: bool
+
+
+class Fit(Record, frozen=True):
+    """How one reading fits: `residual` = adjusted − read. `w` and `smallest_error` (the least gross error that
+    would show) are None where nothing checks it. `believable` is the ± (mm) that its bar is drawn against.
+    `component` is x or y for a placed point (`at`) and `nominal`, `span` for kinds that give two numbers.
+    """
+
+    id: str
+    value: float
+    adjusted: float
+    residual: float
+    sigma: float
+    redundancy: float
+    w: float | None
+    believable: float
+    smallest_error: float | None = None
+    component: str = ""
+
+
+class Loose(Record, frozen=True):
+    """A point that the readings do not hold: the direction it can move in, and a reading that would hold it."""
+
+    point: str
+    direction: XY
+    held_by: str
+
+
+class Survey(Record, frozen=True):
+    """What the readings as a whole say. `why` is the verdict in one or two sentences; `groups` are readings of
+    which one is wrong though none can be named; `zero_errors` maps a laying to its solved zero error (mm).
+    `diameters` maps a hole's point to its measured diameter.
+    """
+
+    verdict: Verdict
+    why: str
+    suspects: tuple[str, ...] = ()
+    groups: tuple[tuple[str, ...], ...] = ()
+    dof: int = 0
+    vtpv: float = 0.0
+    loose: tuple[Loose, ...] = ()
+    zero_errors: dict[str, float] = {}
+    diameters: dict[str, float] = {}
+
+
+class Ray(Record, frozen=True):
+    """A straight line: a point on it and its direction (unit vector), running toward the tail."""
+
+    at: XY
+    direction: XY
+
+
+class Neck(Record, frozen=True):
+    """The edge lines, the nut's front and the board's end, in the neck frame (the neck centre line is y = 0).
+
+    `edges` and corners by side. `seam_angle` is the seam's angle to the neck centre line in radians, `seam_offset`
+    its y at the bridge, None where no seam was read.
+    """
+
+    left_edge: Ray
+    right_edge: Ray
+    nut: tuple[XY, XY]
+    end: tuple[XY, XY] | None
+    seam: Ray | None = None
+
+
+class FretLine(Record, frozen=True):
+    """One fret, drawn from edge to edge; `fret` 0 is the nut or zero fret."""
+
+    fret: int
+    left: XY
+    right: XY
+
+
+class Nominal(Record, frozen=True):
+    """The nominal places along the left and right outer string paths, from the nut's front."""
+
+    left: float
+    right: float
+    left_pm95: float
+    right_pm95: float
+
+
+class FretPlan(Record, frozen=True):
+    """The fret spacing that fits. `scale` is the mean of both sides; `nut_shift` how far the nut stands too near (+).
+
+    `open_cents` is what the open string pays against its fretted notes at [left, right] for a nut that was moved.
+    `other` is the nominal place by the rule not chosen (octave or best), where it differs.
+    """
+
+    spacing: str
+    scale: float
+    scale_pm95: float
+    nut_shift: float
+    nominal: Nominal
+    lines: tuple[FretLine, ...]
+    open_cents: tuple[float, float] = (0.0, 0.0)
+    other: Nominal | None = None
+
+
+class StringPlan(Record, frozen=True):
+    """One string from nut to break point. `cents` maps a fret to what stays out of tune there, in cents.
+
+    `compensation_from`: "typed", "worked out" or "common practice". `tension_n` and `cents` are empty where the
+    string's make is not known. `compensation_pm95` is in mm.
+    """
+
+    name: str
+    course: int
+    diameter: float | None
+    nut_xy: XY
+    break_point: XY
+    end: XY
+    length: float
+    nominal: float
+    compensation: float
+    nut_compensation: float
+    compensation_from: str
+    compensation_pm95: float = 0.0
+    tension_n: float | None = None
+    cents: dict[int, float] = {}
+    cents_before: dict[int, float] = {}
+
+
+class SaddlePlan(Record, frozen=True):
+    """The saddle line where it belongs, and the slot as it will be cut or as it is.
+
+    `line` is the saddle line over the slot's length, left end first; `at_strings` its two points at the outer strings.
+    `front` is the slot's front edge, `slot` its four corners counter-clockwise from the front left. `slant` is how much
+    farther the longer side stands at the outer strings, along the neck centre line. `left_over` says for a slot that
+    cannot follow the line how far it stands behind (+) or in front at [left, right], and in cents.
+    """
+
+    line: tuple[XY, XY]
+    at_strings: tuple[XY, XY]
+    front: tuple[XY, XY]
+    slot: tuple[XY, XY, XY, XY]
+    slant: float
+    slant_pm95: float
+    longer: Literal["bass", "treble", "neither"]
+    pm95: tuple[float, float]
+    cents95: tuple[float, float]
+    checked: bool
+    left_over: tuple[float, float] = (0.0, 0.0)
+    left_over_cents: tuple[float, float] = (0.0, 0.0)
+
+
+class Hole(Record, frozen=True):
+    """A round hole: its name, centre and diameter."""
+
+    name: str
+    at: XY
+    diameter: float
+
+
+class BridgePlan(Record, frozen=True):
+    """The bridge as seated. `outline` is closed and runs counter-clockwise; `corners` are front left, front right,
+    back right, back left of the wings. `turn` is its angle to square (radians, counter-clockwise).
+    `wood` holds the least wood in mm: "front", "between", "behind".
+    """
+
+    outline: tuple[Vertex, ...]
+    corners: tuple[XY, XY, XY, XY]
+    pins: tuple[Hole, ...]
+    turn: float
+    front_pm95: tuple[float, float]
+    wood: dict[str, float] = {}
+
+
+class Metal(Record, frozen=True):
+    """Metal in the wood and the circle to keep out of."""
+
+    name: str
+    at: XY
+    keep_out: float
+
+
+class OldPlan(Record, frozen=True):
+    """What is left of the old work. `scar` are the parts of the old footprint that stay uncovered, each closed;
+    `scar_widths` maps the side of the bridge it shows on (front, back, bass wing, treble wing) to its most width.
+    """
+
+    outline: tuple[XY, ...] = ()
+    pins: tuple[Hole, ...] = ()
+    metal: tuple[Metal, ...] = ()
+    scar: tuple[tuple[XY, ...], ...] = ()
+    scar_widths: dict[str, float] = {}
+
+
+class Check(Record, frozen=True):
+    """A distance to check with a rule before the glue: between two places that are really there.
+
+    `from_` and `to` are words for the person ("board end, bass", "bridge front, bass edge"); `code` never changes.
+    """
+
+    code: str
+    from_: str = msgspec.field(name="from")
+    to: str
+    from_xy: XY
+    to_xy: XY
+    distance: float
+    pm95: float
+
+
+class Layout(Record, frozen=True):
+    """All that is worked out. `frame` is "neck", or "straightedge" as long as no neck can be found."""
+
+    frame: Literal["neck", "straightedge"]
+    points: dict[str, PlacedPoint]
+    readings: tuple[Fit, ...]
+    survey: Survey
+    neck: Neck | None = None
+    frets: FretPlan | None = None
+    strings: tuple[StringPlan, ...] = ()
+    saddle: SaddlePlan | None = None
+    bridge: BridgePlan | None = None
+    old: OldPlan = OldPlan()
+    checks: tuple[Check, ...] = ()
+    findings: tuple[Finding, ...] = ()

@@ -1,0 +1,33 @@
+"""What the survey hands on: the adjusted state with its covariance, and what is to be said of the readings."""
+
+import msgspec
+import numpy as np
+from numpy.typing import NDArray
+
+from geometry.layout import XY, Fit, Survey
+
+Array = NDArray[np.float64]
+
+
+class Surveyed(msgspec.Struct, frozen=True, kw_only=True, eq=False):
+    """The adjusted **state**: all unknowns in one vector, in the survey's own frame (first straightedge).
+
+    `state` (p,), `cov` (p, p) its a-priori covariance, `gain` (p, m) what a change of one in each of the m rows of
+    the fit changes in the state, `redundancy` (m,). `point_at` maps each solved point to the column of its x (its y is
+    the next); `extra_at` maps the other unknowns to theirs:
+    `scale.left`, `shift.left` (likewise right, centre): fret k stands at scale × fraction(k) − shift from the nut's front
+    along that path; shift is present only where two different frets of that side were read;
+    `zero.A` the zero error of laying A; `diameter.pin.1` a hole's diameter; `height.fret 12.left` a height.
+    `rough` holds start places of loose points, in the same frame, for drawing only. `checked` per solved point.
+    """
+
+    state: Array
+    cov: Array
+    gain: Array
+    redundancy: Array
+    point_at: dict[str, int]
+    extra_at: dict[str, int]
+    fits: tuple[Fit, ...]
+    report: Survey
+    checked: dict[str, bool]
+    rough: dict[str, XY]

@@ -1,0 +1,129 @@
+"""Lengths as a person types them, and the millimetres they stand for.
+
+A **length** is kept as it was typed: a plain number means millimetres, a text carries its unit
+(`"25 11/32 in"`, `"64,4 cm"`). Inches exist only in this module.
+"""
+
+import math
+import re
+from fractions import Fraction
+from functools import lru_cache
+from typing import Literal
+
+Length = float | str
+Unit = Literal["mm", "cm", "in"]
+
+MM_PER: dict[Unit, float] = {"mm": 1.0, "cm": 10.0, "in": 25.4}
+"""1 in = 25.4 mm exactly (ISO 31-1:1992; international yard and pound agreement of 1959)."""
+
+_SIGNS = {'"': "in", "″": "in", "”": "in", "inch": "in", "inches": "in", "in": "in", "mm": "mm", "cm": "cm"}
+_GLYPHS = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
+_TYPED = re.compile(
+    r"""\s*(?P<sign>[+\-−]?)\s*
+    (?:(?P<whole>\d+)[\s\-]+(?P<num>\d+)\s*/\s*(?P<den>\d+)
+      |(?P<num_only>\d+)\s*/\s*(?P<den_only>\d+)
+      |(?P<decimal>\d+(?:[.,]\d*)?|[.,]\d+))
+    \s*(?P<unit>[A-Za-z"″”]*)\s*""",
+    re.VERBOSE,
+)
+
+
+class NotALength(ValueError):
+    """What was typed cannot be read as a length; the message says so in one sentence."""
+
+
+@lru_cache(maxsize=4096)
+def _parse(text: str) -> tuple[float, Unit | None]:
+    spelled = text
+    for glyph, plain in _GLYPHS.items():
+        spelled = spelled.replace(glyph, " " + plain)
+    found = _TYPED.fullmatch(spelled)
+    if found is None:
+        raise NotALength(f"“{text}” is not a length; write it like 643.5, 64,4 cm or 25 11/32 in")
+    sign = found["unit"].lower()
+    if sign and sign not in _SIGNS:
+        raise NotALength(f"“{text}” ends in a unit that is not known here; use mm, cm or in")
+    unit: Unit | None = _SIGNS[sign] if sign else None  # type: ignore[assignment]  # the table holds only units
+    if found["decimal"] is not None:
+        number = float(found["decimal"].replace(",", "."))
+    else:
+        below = int(found["den"] or found["den_only"])
+        if below == 0:
+            raise NotALength(f"“{text}” divides by nothing; write the fraction again")
+        above = int(found["num"] or found["num_only"])
+        if found["whole"] is not None and above >= below:
+            raise NotALength(f"“{text}” has a fraction of one or more beside a whole number; write it again")
+        number = int(found["whole"] or 0) + above / below
+    if not math.isfinite(number):
+        raise NotALength(f"“{text}” is too large to be a length")
+    return (-number if found["sign"] in ("-", "−") else number), unit
+
+
+def parse(text: str, unit: Unit = "mm") -> float:
+    """Read a typed length; a bare number is in `unit`. Returns millimetres; raises `NotALength`."""
+    number, own = _parse(text)
+    return number * MM_PER[own or unit]
+
+
+def mm(length: Length) -> float:
+    """A stored length in millimetres: a number is millimetres, a text must name its unit.
+
+    Raises `NotALength`.
+    """
+    if isinstance(length, str):
+        number, unit = _parse(length)
+        if unit is None:
+            raise NotALength(f"“{length}” has no unit; write “{length} mm” or “{length} in”")
+        return number * MM_PER[unit]
+    if not math.isfinite(length):
+        raise NotALength(f"{length} is not a length")
+    return float(length)
+
+
+def keep(text: str, unit: Unit) -> Length:
+    """What a typed length is stored as: a number where that keeps every character, else text with a unit.
+
+    Raises `NotALength`.
+    """
+    text = " ".join(text.split())
+    number, own = _parse(text)
+    if own is not None:
+        return text
+    if unit == "mm" and show_number(number) == text:
+        return number
+    return f"{text} {unit}"
+
+
+def typed(length: Length, unit: Unit) -> str:
+    """A stored length as the person would type it again in a job whose unit is `unit`."""
+    if isinstance(length, str):
+        _, own = _parse(length)
+        return length[: -len(f" {unit}")] if own == unit and length.endswith(f" {unit}") else length
+    return show_number(length) if unit == "mm" else f"{show_number(length)} mm"
+
+
+def show_number(number: float) -> str:
+    """A number without a superfluous ending: 643.0 is shown as 643, 643.50 as 643.5."""
+    return repr(int(number)) if number == int(number) and abs(number) < 1e15 else repr(float(number))
+
+
+def show(value_mm: float, unit: Unit, decimals: int = 1) -> str:
+    """A worked-out length in a job's unit, without the unit's name: one decimal of a mm, 64ths of an inch.
+
+    `decimals` counts decimals of a millimetre; in inches the nearest 1/64 is shown, or with 2 or more
+    decimals the inch in decimals, one place finer than the millimetre.
+    """
+    if unit == "in":
+        return _sixty_fourths(value_mm) if decimals < 2 else f"{value_mm / 25.4:.{decimals + 1}f}"
+    text = f"{value_mm / MM_PER[unit]:.{decimals + (1 if unit == 'cm' else 0)}f}"
+    return text.removeprefix("-") if float(text) == 0 else text.replace("-", "−")
+
+
+def _sixty_fourths(value_mm: float) -> str:
+    count = round(abs(value_mm) / 25.4 * 64)
+    whole, part = divmod(Fraction(count, 64), 1)
+    sign = "−" if value_mm < 0 and count else ""
+    if not part:
+        return f"{sign}{whole}"
+    fraction = f"{part.numerator}/{part.denominator}"
+    return f"{sign}{whole} {fraction}" if whole else f"{sign}{fraction}"

@@ -1,0 +1,134 @@
+"""The frets: the spacing that fits the readings, and the nominal places that follow from it.
+
+**Nominal place**: where a string's saddle would be with no compensation, as a distance from the nut's front along the
+left or the right outer string path. The readings are fitted as scale × fraction(k) − shift, so that a nut that was
+moved shows as a shift, and the nominal place follows the frets.
+"""
+
+import msgspec
+import numpy as np
+
+from geometry.frame import Array, crossing, unit
+from geometry.job import Job
+from geometry.layout import FretLine, FretPlan, Nominal
+from geometry.neck import SIDES, NeckFrame
+from geometry.paths import OuterPaths
+from geometry.sample import Sample
+from geometry.spacing import fraction, saddle_fraction
+from geometry.units import mm
+
+
+class Spaced(msgspec.Struct, frozen=True, kw_only=True, eq=False):
+    """The fitted spacing in all rows, [left, right]: `scale`, `shift` and `nominal` (rows, 2), mm along the path.
+
+    `read` says which of left, right and centre the readings carried, `given` that the scale was typed.
+    """
+
+    scale: Array
+    shift: Array
+    nominal: Array
+    read: tuple[str, ...]
+    given: bool = False
+
+
+def fit_frets(sample: Sample, job: Job, frame: NeckFrame, paths: OuterPaths) -> Spaced | None:
+    """The spacing on both outer paths in all rows; None while nothing was read and no scale given."""
+    by_side = [_side(sample, job, frame, paths, index) for index in (0, 1)]
+    centre = _fitted(sample, "centre")
+    read: tuple[str, ...] = tuple(side for side, found in zip(SIDES, by_side, strict=True) if found is not None)
+    given = False
+    if centre is not None and not read:
+        by_side, read = [centre, centre], ("centre",)
+    if not read and job.frets.scale is not None:
+        rows = len(sample.rows)
+        by_side, given = [(np.full(rows, mm(job.frets.scale)), np.zeros(rows))] * 2, True
+    left, right = by_side[0] or by_side[1], by_side[1] or by_side[0]
+    if left is None or right is None:
+        return None
+    scale = np.stack((left[0], right[0]), axis=-1)
+    shift = np.stack((left[1], right[1]), axis=-1)
+    share = saddle_fraction(job.frets.spacing, job.frets.nominal, job.frets.count)
+    return Spaced(scale=scale, shift=shift, nominal=share * scale - shift, read=read, given=given)
+
+
+def _fitted(sample: Sample, side: str) -> tuple[Array, Array] | None:
+    scale, shift = sample.unknown(f"scale.{side}"), sample.unknown(f"shift.{side}")
+    if scale is None:
+        return None
+    return scale, np.zeros_like(scale) if shift is None else shift
+
+
+def _side(sample: Sample, job: Job, frame: NeckFrame, paths: OuterPaths, index: int) -> tuple[Array, Array] | None:
+    """Scale and shift on one side, from the fret readings and from the points on fret 12, by their weights."""
+    read = _fitted(sample, SIDES[index])
+    twelfth = _from_points(sample, frame, paths, index)
+    if twelfth is None:
+        return read
+    scale = twelfth / fraction(job.frets.spacing, 12)
+    if read is None:
+        return scale, np.zeros_like(scale)
+    here, there = float(sample.sd(read[0])) ** 2, float(sample.sd(scale)) ** 2
+    share = here / max(here + there, 1e-300)
+    towards = (twelfth + read[1]) / fraction(job.frets.spacing, 12)
+    return read[0] * (1 - share) + towards * share, read[1]
+
+
+def _from_points(sample: Sample, frame: NeckFrame, paths: OuterPaths, index: int) -> Array | None:
+    """Nut to fret 12 along the outer path, from the points on fret 12."""
+    name = f"fret12.{SIDES[index]}"
+    if not sample.has(name):
+        return None
+    if sample.has("fret12.left", "fret12.right"):
+        seen = frame.see(sample, "fret12.left", "fret12.right")
+        met = crossing(seen[:, 1], unit(seen[:, 0] - seen[:, 1]), paths.start[:, index], paths.along[:, index])
+        return np.asarray(np.hypot(*np.moveaxis(met - paths.start[:, index], -1, 0)))
+    off = frame.see(sample, name)[:, 0] - frame.nut[index]
+    return np.asarray(np.hypot(off[:, 0], off[:, 1]))
+
+
+def describe(sample: Sample, job: Job, frame: NeckFrame, paths: OuterPaths, spaced: Spaced) -> FretPlan:
+    """The frets as the layout holds them, with each fret drawn from edge to edge."""
+    pm = sample.pm95(spaced.nominal)
+    nominal = _nominal(spaced.nominal[0], pm)
+    spacing, count = job.frets.spacing, job.frets.count
+    other_way = "best" if job.frets.nominal == "octave" else "octave"
+    share = saddle_fraction(spacing, other_way, count) * spaced.scale[0] - spaced.shift[0]
+    shift = spaced.shift[0]
+    return FretPlan(
+        spacing=spacing,
+        scale=float(spaced.scale[0].mean()),
+        scale_pm95=float(sample.pm95(spaced.scale.mean(axis=-1))),
+        nut_shift=float(shift.mean()),
+        nominal=nominal,
+        lines=_lines(job, frame, paths, spaced),
+        open_cents=_xy(1200 * np.log2((spaced.nominal[0] + shift) / spaced.nominal[0])),
+        other=_nominal(share, pm) if spacing == "eighteen" else None,
+    )
+
+
+def _nominal(place: Array, pm: Array) -> Nominal:
+    return Nominal(left=float(place[0]), right=float(place[1]), left_pm95=float(pm[0]), right_pm95=float(pm[1]))
+
+
+def _lines(job: Job, frame: NeckFrame, paths: OuterPaths, spaced: Spaced) -> tuple[FretLine, ...]:
+    """All frets of the first row at once, each carried on from the outer paths to the board's edges."""
+    k = np.arange(1, job.frets.count + 1)
+    far = fraction(job.frets.spacing, k)[:, None] * spaced.scale[0] - spaced.shift[0]
+    places = paths.start[0] + paths.along[0] * far[:, :, None]
+    across = unit(places[:, 0] - places[:, 1])
+    ends = [
+        crossing(
+            places[:, 1], across, np.broadcast_to(at[0], places[:, 1].shape), np.broadcast_to(way[0], across.shape)
+        )
+        for at, way in frame.edges
+    ]
+    nut = FretLine(fret=0, left=_xy(frame.nut[0][0]), right=_xy(frame.nut[1][0]))
+    found = [
+        FretLine(fret=int(fret), left=_xy(left), right=_xy(right))
+        for fret, left, right in zip(k, ends[0], ends[1], strict=True)
+    ]
+    return (nut, *found)
+
+
+def _xy(row: Array) -> tuple[float, float]:
+    return float(row[0]), float(row[1])

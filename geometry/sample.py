@@ -1,0 +1,106 @@
+"""One instrument and its neighbours: how an uncertain survey is carried through everything that is placed from it.
+
+A **sample** is the adjusted state in its first row and, behind it, the state with one unknown at a time moved a little
+up and a little down. Each stage of the layout works on all rows at once. What it finds in the first row is the result;
+how the other rows differ gives the result's derivatives, and these with the covariance its ± (JCGM 100:2008, 5.2.2).
+"""
+
+from collections.abc import Iterable
+
+import msgspec
+import numpy as np
+
+from geometry.frame import Array
+from geometry.survey.result import Surveyed
+
+STEP = 1e-3
+"""How far an unknown is moved, in mm: far above rounding, and the central difference's error is of its square."""
+TWO_SIDED_95 = 1.959963984540054
+"""The normal distribution's 97.5 % point (Abramowitz & Stegun 1964, table 26.1 gives 1.960)."""
+
+
+class Sample(msgspec.Struct, frozen=True, kw_only=True, eq=False):
+    """`rows` (2u+1, p): the state, then u unknowns moved up, then down. `spread` (u, u) is their covariance, `gain`
+    (u, m) what each reading does to them. The last columns of a row belong to `own` unknowns, which no reading holds.
+    """
+
+    surveyed: Surveyed
+    rows: Array
+    spread: Array
+    gain: Array
+    own: dict[str, int]
+
+    def point(self, name: str) -> Array:
+        """A point in all rows, (rows, 2)."""
+        column = self.surveyed.point_at[name]
+        return self.rows[:, column : column + 2]
+
+    def points(self, names: Iterable[str]) -> Array:
+        """Several points in all rows, (rows, k, 2)."""
+        return np.stack([self.point(name) for name in names], axis=1)
+
+    def has(self, *names: str) -> bool:
+        """Whether all these points are solved."""
+        return all(name in self.surveyed.point_at for name in names)
+
+    def unknown(self, name: str) -> Array | None:
+        """Another unknown in all rows, (rows,), or None where there is none of that name."""
+        column = self.own.get(name, self.surveyed.extra_at.get(name))
+        return None if column is None else self.rows[:, column]
+
+    def with_sd(self, sds: dict[str, float]) -> "Sample":
+        """The same sample with the standard deviations of its own unknowns given."""
+        spread = self.spread.copy()
+        first = len(spread) - len(self.own)
+        for place, name in enumerate(self.own):
+            spread[first + place, first + place] = sds.get(name, 0.0) ** 2
+        return msgspec.structs.replace(self, spread=spread)
+
+    def gradient(self, value: Array) -> Array:
+        """The derivatives (u, ...) of a worked-out value (rows, ...) with respect to the moved unknowns."""
+        u = len(self.spread)
+        slopes: Array = (value[1 : u + 1] - value[u + 1 : 2 * u + 1]) / (2 * STEP)
+        return slopes
+
+    def sd(self, value: Array) -> Array:
+        """The standard deviation (...) of a worked-out value (rows, ...)."""
+        slopes = self.gradient(value).reshape(len(self.spread), -1)
+        variance = np.einsum("uk,uk->k", slopes, self.spread @ slopes)
+        return np.asarray(np.sqrt(np.maximum(variance, 0.0)).reshape(value.shape[1:]))
+
+    def pm95(self, value: Array) -> Array:
+        """The half-width (...) of the 95 % interval of a worked-out value (rows, ...)."""
+        return TWO_SIDED_95 * self.sd(value)
+
+    def checked(self, value: Array, reach: float = 1e-3, control: float = 0.01) -> bool:
+        """Whether a gross error in any one reading that moves this value (rows,) would show.
+
+        A reading counts as moving it from `reach` mm a mm on; one whose redundancy number is under `control` hides
+        its own errors (W. Baarda, Publ. on Geodesy 2(5), 1968: the reliability of a net).
+        """
+        moved = np.abs(self.gradient(value) @ self.gain)
+        return bool(np.all(self.surveyed.redundancy[moved > reach] > control))
+
+
+def sample(surveyed: Surveyed, points: Iterable[str], unknowns: Iterable[str], own: Iterable[str] = ()) -> Sample:
+    """The sample in which the named points and unknowns are moved; names that are not solved are passed over.
+
+    `own` are further unknowns that start at 0 and whose standard deviation is given later.
+    """
+    columns = [c for name in points if (c := surveyed.point_at.get(name)) is not None]
+    held = [c + axis for c in columns for axis in (0, 1)]
+    held += [c for name in unknowns if (c := surveyed.extra_at.get(name)) is not None]
+    p = len(surveyed.state)
+    own_at = {name: p + place for place, name in enumerate(own)}
+    moved = held + list(own_at.values())
+    u, h = len(moved), len(held)
+    rows = np.zeros((2 * u + 1, p + len(own_at)))
+    rows[:, :p] = surveyed.state
+    index = np.arange(u)
+    rows[1 + index, moved] += STEP
+    rows[1 + u + index, moved] -= STEP
+    spread = np.zeros((u, u))
+    spread[:h, :h] = surveyed.cov[np.ix_(held, held)]
+    gain = np.zeros((u, surveyed.gain.shape[1]))
+    gain[:h] = surveyed.gain[held]
+    return Sample(surveyed=surveyed, rows=rows, spread=spread, gain=gain, own=own_at)

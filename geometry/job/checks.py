@@ -21,7 +21,7 @@ def length_between(what: str, length: Length | None, least: float, most: float) 
     try:
         value = units.mm(length)
     except units.NotALength as error:
-        raise NotAJob(f"{what}: {error}") from None
+        raise NotAJob(f"{what.rstrip(',')}: {error}") from None
     if not least <= value <= most:
         raise NotAJob(
             f"{what} is {_shown(length)}, but must lie between {units.show_number(least)} and "

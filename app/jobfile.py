@@ -1,0 +1,103 @@
+"""The job file: one job, in canonical text, read with care and written whole or not at all.
+
+The **fingerprint** is the SHA-256 of the canonical text, which is the file's very bytes; its short form, like
+`4F2A-91`, is printed on every sheet so that paper and file can be matched.
+"""
+
+import hashlib
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import msgspec
+
+from app import files, jobtext, jobwords
+from geometry.job import Job
+from geometry.job.job import VERSION
+
+SUFFIX = ".job.json"
+LARGEST = 8_000_000
+"""Bytes; a job of a thousand readings takes about 150,000."""
+
+ALWAYS = ("offsquare", "title", "unit", "hand")
+"""What stands at the head of every file, even where it says nothing unusual."""
+
+MIGRATIONS: dict[int, Callable[[dict[str, Any]], dict[str, Any]]] = {}
+"""Version n to n + 1: a function that takes the whole tree and gives it back in the next version's form."""
+
+
+class JobFileError(Exception):
+    """A job file that cannot be read or written; the message is one sentence for the person."""
+
+
+def read(path: Path) -> Job:
+    """Read a job file. Raises `JobFileError`."""
+    try:
+        if path.is_dir():
+            raise JobFileError(f"{path} is a folder; name the job file in it")
+        if path.stat().st_size > LARGEST:
+            raise JobFileError(f"{path.name} is too large to be a job file ({path.stat().st_size / 1e6:.0f} MB)")
+        data = path.read_bytes()
+    except OSError as error:
+        raise JobFileError(f"{path} cannot be read: {files.why(error)}") from None
+    return decode(data, path.name)
+
+
+def decode(data: bytes, name: str = "the job") -> Job:
+    """Make a job of a file's bytes; `name` is what messages call the file. Raises `JobFileError`."""
+    if data.startswith((b"\xff\xfe", b"\xfe\xff")):
+        raise JobFileError(f"{name} is written in UTF-16; save it as UTF-8")
+    try:
+        text = data.decode("utf-8-sig")  # some editors put a mark before the first character; it says nothing
+    except UnicodeDecodeError:
+        raise JobFileError(f"{name} is not a job file, or was saved in another encoding than UTF-8") from None
+    try:
+        tree = jobtext.parse(text)
+    except jobtext.NotReadable as error:
+        raise JobFileError(f"{name}: {error}") from None
+    tree = _this_version(tree, name)
+    try:
+        return msgspec.convert(tree, Job, str_keys=True)
+    except msgspec.ValidationError as error:
+        raise JobFileError(f"{name}: {jobwords.explain(tree) or error}") from None
+
+
+def encode(job: Job) -> bytes:
+    """The canonical text of a job, as bytes. Raises `JobFileError` where a text holds half a character."""
+    head = {key: getattr(job, key) for key in ALWAYS}
+    try:
+        return jobtext.canonical({**head, **msgspec.to_builtins(job, str_keys=True)}).encode()
+    except UnicodeEncodeError:
+        raise JobFileError("A text in the job holds half a character; write that text again") from None
+
+
+def write(job: Job, path: Path) -> None:
+    """Write a job file whole or not at all; an old file keeps its permissions. Raises `JobFileError`."""
+    data = encode(job)
+    try:
+        files.replace(path, data)
+    except OSError as error:
+        raise JobFileError(f"{path} cannot be written: {files.why(error)}") from None
+
+
+def fingerprint(job: Job) -> str:
+    """The short fingerprint, like `4F2A-91`: the first six figures of the SHA-256 of the job's canonical text."""
+    found = hashlib.sha256(encode(job)).hexdigest().upper()
+    return f"{found[:4]}-{found[4:6]}"
+
+
+def _this_version(tree: Any, name: str) -> Any:
+    if not isinstance(tree, dict) or "offsquare" not in tree:
+        raise JobFileError(f"{name} is not an Offsquare job: it does not say “offsquare”: {VERSION}")
+    version = tree["offsquare"]
+    if not isinstance(version, int) or isinstance(version, bool) or version < 1:
+        raise JobFileError(f"{name}: “offsquare” should be the file's version, a whole number such as {VERSION}")
+    if version > VERSION:
+        raise JobFileError(
+            f"{name} was saved by a newer Offsquare (its version is {version}, this program reads up to {VERSION}); "
+            "update Offsquare to open it"
+        )
+    while version < VERSION:
+        tree = {**MIGRATIONS[version](tree), "offsquare": version + 1}
+        version += 1
+    return tree

@@ -39,7 +39,7 @@ def replace(path: Path, data: bytes) -> None:
     mode = _mode_of(path)
     temp = path.with_name(f".{path.name[:80]}.{secrets.token_hex(4)}.tmp")
     try:
-        with open(temp, "xb") as file:  # noqa: PTH123  # plain open, so that a test can fill the disk under it
+        with temp.open("xb") as file:
             file.write(data)
             file.flush()
             os.fsync(file.fileno())

@@ -1,0 +1,171 @@
+"""The command line: `offsquare [JOB]` opens the window, and three commands do without it.
+
+Each command's own imports stand inside it, so that a mistyped option costs no waiting. Bad input ends in one sentence
+on the error stream and exit code 2, with nothing written.
+"""
+
+import argparse
+import sys
+from collections.abc import Sequence
+from importlib import metadata
+from pathlib import Path
+from typing import NoReturn
+
+import msgspec
+
+from app import jobfile, places
+from geometry.job import Job, NotAJob
+from geometry.layout import Layout
+
+OK, REFUSED = 0, 2
+KINDS = ("pdf", "dxf", "svg")
+
+
+class Refused(Exception):
+    """What was asked for cannot be done; the message is for the person."""
+
+
+def run(argv: Sequence[str]) -> int:
+    """Do what the command line says. Returns the exit code."""
+    _print_what_the_terminal_can()
+    try:
+        return _dispatch(list(argv))
+    except (Refused, jobfile.JobFileError, NotAJob) as error:
+        said = str(error)
+        print(f"offsquare: {said}{'' if said[-1:] in '.?!' else '.'}", file=sys.stderr)
+        return REFUSED
+
+
+def _dispatch(argv: list[str]) -> int:
+    if argv and argv[0] in COMMANDS:
+        return COMMANDS[argv[0]](argv[1:])
+    parser = _Parser(
+        prog="offsquare",
+        description="From rule readings on a fretted instrument that is not square to a full-size template.",
+        epilog="Commands: work-out, export, new. `offsquare COMMAND --help` tells more of each.",
+    )
+    parser.add_argument("job", nargs="*", metavar="JOB", help="the job file to open in the window")
+    parser.add_argument("--version", action="version", version=f"offsquare {version()}")
+    asked = parser.parse_args(argv)
+    if len(asked.job) > 1:
+        raise Refused(f"there is no command “{asked.job[0]}”; {places.nearest(asked.job[0], COMMANDS)}")
+    path = Path(asked.job[0]) if asked.job else None
+    if path is not None and not path.exists():
+        hint = places.nearest(str(path), COMMANDS)
+        raise Refused(f"there is no file {path}" + (f"; if a command was meant: {hint}" if "did" in hint else ""))
+    return _open_window(path)
+
+
+def _open_window(path: Path | None) -> int:
+    if path is not None:
+        jobfile.read(path)  # a file that is no job is told of here, where it was asked for
+    try:
+        from app.desk import window
+    except ImportError as error:
+        raise Refused(f"the window cannot open here ({error}); the README names the packages it needs") from None
+    return window.run(path)
+
+
+def _work_out(argv: list[str]) -> int:
+    parser = _Parser(prog="offsquare work-out", description="Work out a job and print what came of it.")
+    parser.add_argument("job", type=Path, metavar="JOB", help="the job file")
+    parser.add_argument("--json", action="store_true", help="print all of it as JSON, for other programs")
+    asked = parser.parse_args(argv)
+    job = jobfile.read(asked.job)
+    layout = _layout(job)
+    if asked.json:
+        from app import report
+
+        print(report.as_json(job, layout), end="")
+    else:
+        from app import summary
+
+        print(summary.page(job, layout), end="")
+    return OK
+
+
+def _export(argv: list[str]) -> int:
+    parser = _Parser(prog="offsquare export", description="Write a job's full-size templates.")
+    parser.add_argument("job", type=Path, metavar="JOB", help="the job file")
+    parser.add_argument("--to", type=Path, required=True, metavar="FOLDER", help="where the files go")
+    parser.add_argument("--paper", metavar="NAME", help="A4, A3, Letter …, instead of the job's own")
+    parser.add_argument("--only", default=",".join(KINDS), metavar="KINDS", help="some of pdf,dxf,svg")
+    parser.add_argument("--template", action="append", metavar="NAME", help="instead of the job's own; may be repeated")
+    parser.add_argument("--despite-stops", action="store_true", help="write them although something is wrong")
+    asked = parser.parse_args(argv)
+    only = _kinds(asked.only)
+    job = jobfile.read(asked.job)
+    wanted = msgspec.structs.replace(
+        job.sheets, paper=asked.paper or job.sheets.paper, templates=tuple(asked.template or job.sheets.templates)
+    )
+    from app import exporting
+
+    written = exporting.export(
+        job, msgspec.structs.replace(job, sheets=wanted), asked.to, only, despite_stops=asked.despite_stops
+    )
+    for path in written:
+        print(path)
+    return OK
+
+
+def _new(argv: list[str]) -> int:
+    parser = _Parser(prog="offsquare new", description="Begin a job: a list of readings to take, still without values.")
+    parser.add_argument("file", type=Path, metavar="FILE", help="the job file to make")
+    parser.add_argument("--hand", choices=("right", "left"), default="right")
+    parser.add_argument("--strings", type=int, default=6, metavar="COUNT", help="how many strings, 1 to 12")
+    parser.add_argument("--list", metavar="NAME", help="the measuring list to start from")
+    parser.add_argument("--unit", choices=("mm", "cm", "in"), default="mm", help="what a bare number is in")
+    asked = parser.parse_args(argv)
+    from app import newjob
+
+    path = asked.file if asked.file.suffix else asked.file.with_name(asked.file.name + jobfile.SUFFIX)
+    if path.exists():
+        raise Refused(f"{path} is there already; choose another name")
+    try:
+        job = newjob.begin(hand=asked.hand, strings=asked.strings, measuring_list=asked.list, unit=asked.unit)
+    except newjob.UnknownList as error:
+        raise Refused(str(error)) from None
+    jobfile.write(job, path)
+    print(path)
+    return OK
+
+
+COMMANDS = {"work-out": _work_out, "export": _export, "new": _new}
+
+
+def version() -> str:
+    """The installed version."""
+    try:
+        return metadata.version("offsquare")
+    except metadata.PackageNotFoundError:
+        return "(not installed)"
+
+
+def _layout(job: Job) -> Layout:
+    from geometry.work_out import work_out
+
+    return work_out(job)
+
+
+def _kinds(text: str) -> tuple[str, ...]:
+    asked = [kind.strip().lower() for kind in text.split(",") if kind.strip()]
+    for kind in asked:
+        if kind not in KINDS:
+            raise Refused(f"--only takes some of {', '.join(KINDS)}, not “{kind}”")
+    if not asked:
+        raise Refused(f"--only names no kind of file; take some of {', '.join(KINDS)}")
+    return tuple(kind for kind in KINDS if kind in asked)
+
+
+class _Parser(argparse.ArgumentParser):
+    """An argument parser whose complaint is one sentence."""
+
+    def error(self, message: str) -> NoReturn:
+        raise Refused(f"{message}; `{self.prog} --help` tells more")
+
+
+def _print_what_the_terminal_can() -> None:
+    """A terminal that lacks ± or − shows a ? there instead of failing."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")

@@ -1,0 +1,145 @@
+"""The layout as a page of plain text for the bench: `offsquare work-out JOB`. Lengths in the job's unit.
+
+A **row** is one line of a table: its first cell runs from the left, the others are lined up on the right.
+"""
+
+import math
+import textwrap
+from collections.abc import Iterator, Sequence
+
+from app import jobfile, words
+from geometry.job import Job
+from geometry.layout import Fit, Layout
+from geometry.units import show
+
+WIDTH = 96
+GRADES = {"stop": "STOP", "look": "look", "good": "good"}
+
+Row = Sequence[str]
+
+
+def page(job: Job, layout: Layout) -> str:
+    """The whole page, ending in a line's end."""
+    head = f"{job.title or 'A job without a title'}\n{words.job_line(job)} · file {jobfile.fingerprint(job)}"
+    parts = [head, *_readings(job, layout), *_scale(job, layout), *_strings(job, layout), *_saddle(job, layout)]
+    parts += [*_checks(job, layout), *_findings(layout)]
+    return "\n\n".join(parts) + "\n"
+
+
+def _readings(job: Job, layout: Layout) -> Iterator[str]:
+    taken = sum(reading.taken for reading in job.readings)
+    struck = sum(reading.struck for reading in job.readings)
+    waiting = len(job.readings) - taken - struck
+    counts = [f"{taken} taken"] + [f"{struck} struck out"] * (struck > 0)
+    counts += [f"{waiting} still to be measured"] * (waiting > 0)
+    yield _wrapped(f"Readings: {', '.join(counts)}. {layout.survey.why}".rstrip(), "")
+    named = {name for group in (layout.survey.suspects, *layout.survey.groups) for name in group}
+    rows = [_fit(job, fit) for fit in layout.readings if fit.id in named]
+    if rows:
+        yield _table("Look at these again", ("", "as read", "the others say", "off by"), rows)
+
+
+def _fit(job: Job, fit: Fit) -> Row:
+    said = next((words.reading(reading, job.hand) for reading in job.readings if reading.id == fit.id), "")
+    name = f"{fit.id}  {said}" + (f", {fit.component}" if fit.component else "")
+    return name, _length(job, fit.value), _length(job, fit.adjusted), _length(job, abs(fit.residual))
+
+
+def _scale(job: Job, layout: Layout) -> Iterator[str]:
+    frets = layout.frets
+    if frets is None:
+        return
+    rows = [
+        ("Scale", _length(job, frets.scale), _pm(job, frets.scale_pm95)),
+        (
+            f"Nominal place, {words.side('left', job.hand)} side",
+            _length(job, frets.nominal.left),
+            _pm(job, frets.nominal.left_pm95),
+        ),
+        (
+            f"Nominal place, {words.side('right', job.hand)} side",
+            _length(job, frets.nominal.right),
+            _pm(job, frets.nominal.right_pm95),
+        ),
+    ]
+    if abs(frets.nut_shift) >= 0.05:
+        rows.append((f"Nut too {'near' if frets.nut_shift > 0 else 'far'} by", _length(job, abs(frets.nut_shift)), ""))
+    yield _table(f"Frets, {job.unit}", ("", "from the nut", "±"), rows)
+
+
+def _strings(job: Job, layout: Layout) -> Iterator[str]:
+    rows = []
+    for string in layout.strings:
+        pull = "" if string.tension_n is None else f"{string.tension_n:.0f} N"
+        worst = max((abs(cents) for cents in string.cents.values()), default=None)
+        rows.append(
+            (
+                f"String {string.name}",
+                _length(job, string.compensation, 2),
+                string.compensation_from,
+                _length(job, string.length),
+                pull,
+                "" if worst is None else f"{worst:.1f}",
+            )
+        )
+    if rows:
+        yield _table(
+            f"Strings, {job.unit}", ("", "compensation", "which is", "nut to saddle", "pull", "cents at worst"), rows
+        )
+
+
+def _saddle(job: Job, layout: Layout) -> Iterator[str]:
+    saddle = layout.saddle
+    if saddle is None:
+        return
+    sides = [words.side(side, job.hand) for side in ("left", "right")]
+    pm = " and ".join(
+        f"{_pm(job, mm)} ({cents:.1f} cents) at {side}"
+        for mm, cents, side in zip(saddle.pm95, saddle.cents95, sides, strict=True)
+    )
+    longer = "neither side longer" if saddle.longer == "neither" else f"{saddle.longer} longer"
+    lines = [f"Saddle: slant {_length(job, saddle.slant)} {job.unit}, {longer}; its place is known to {pm}."]
+    if not saddle.checked:
+        lines.append("A slip in one of the readings that hold it would not show; measure once more.")
+    yield _wrapped(" ".join(lines), "")
+
+
+def _checks(job: Job, layout: Layout) -> Iterator[str]:
+    rows = [
+        (f"{check.from_} to {check.to}", _length(job, check.distance), _pm(job, check.pm95)) for check in layout.checks
+    ]
+    if rows:
+        yield _table(f"Check before the glue, {job.unit}", ("", "", "±"), rows)
+
+
+def _findings(layout: Layout) -> Iterator[str]:
+    order = list(GRADES)
+    found = sorted(layout.findings, key=lambda finding: order.index(finding.grade))
+    if found:
+        lines = [_wrapped(f"{GRADES[finding.grade]:5} {finding.text}", "      ") for finding in found]
+        yield "\n".join(["Findings", *(f"  {line}" for line in "\n".join(lines).splitlines())])
+
+
+def _length(job: Job, value: float, decimals: int = 1) -> str:
+    return show(value, job.unit, decimals)
+
+
+def _pm(job: Job, value: float) -> str:
+    """A ± rounded up to a tenth of a millimetre, or to a hundredth of an inch: never better than it is."""
+    if job.unit == "in":
+        return f"±{math.ceil(value / 0.254 - 1e-9) / 100:.2f}"
+    return f"±{show(math.ceil(value * 10 - 1e-9) / 10, job.unit)}"
+
+
+def _table(title: str, heads: Row, rows: Sequence[Row]) -> str:
+    widths = [max(len(row[at]) for row in (heads, *rows)) for at in range(len(heads))]
+    lines = []
+    for row in (heads, *rows):
+        cells = [row[0].ljust(widths[0])] + [cell.rjust(width) for cell, width in zip(row[1:], widths[1:], strict=True)]
+        lines.append(f"  {'   '.join(cells)}".rstrip())
+    lines[0] = title + lines[0][len(title) :] if len(title) < widths[0] + 3 else f"{title}\n{lines[0]}"
+    return "\n".join(line for line in lines if line)
+
+
+def _wrapped(text: str, indent: str) -> str:
+    return textwrap.fill(text, WIDTH, subsequent_indent=indent, break_on_hyphens=False)

@@ -8,11 +8,14 @@ from typing import Literal
 import msgspec
 
 from geometry.job.checks import NotAJob, length_between, no_repeats, number_between
-from geometry.units import Length, mm
+from geometry.pitch import NotAPitch, frequency
+from geometry.units import Length, NotALength, mm, show_number
 
 Material = Literal["steel", "nylon", "gut", "fluorocarbon", "silk and steel"]
 WORKED_OUT: Literal["worked out"] = "worked out"
 WorkedOut = Literal["worked out"]
+THINNEST, THICKEST = 0.1, 4.0
+"""mm. No string of a fretted instrument is thinner or thicker (common practice, no source)."""
 
 
 class String(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
@@ -30,12 +33,39 @@ class String(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
 
     def __post_init__(self) -> None:
         what = f"String {self.name}"
-        length_between(f"{what}, the diameter,", self.diameter, 0.1, 4)
+        if self.pitch is not None:
+            try:
+                frequency(self.pitch)
+            except NotAPitch as error:
+                raise NotAJob(f"{what}: {error}") from None
+        if self.diameter is not None:
+            _meant_otherwise(f"{what}, the diameter,", self.diameter)
+        length_between(f"{what}, the diameter,", self.diameter, THINNEST, THICKEST)
         length_between(f"{what}, the core,", self.core, 0.05, 3)
         if self.core is not None and self.diameter is not None and mm(self.core) > mm(self.diameter):
             raise NotAJob(f"{what}: its core is thicker than the string; look at both diameters")
         number_between(f"{what}, its mass in kg per metre,", self.kg_per_m, 1e-5, 0.1)
         number_between(f"{what}, its stretch ratio,", self.stretch_ratio, 1, 1000)
+
+
+def _meant_otherwise(what: str, diameter: Length) -> None:
+    """Refuse a diameter whose number fits a string only in another unit, and say which."""
+    try:
+        value = mm(diameter)
+    except NotALength:
+        return
+    if THINNEST <= value <= THICKEST:
+        return
+    typed = diameter if isinstance(diameter, str) else f"{show_number(diameter)} mm"
+    number = value / 25.4 if typed.endswith(("in", '"', "″", "”")) else value
+    for factor, unit in ((1.0, "mm"), (25.4, "in")):
+        if THINNEST <= number * factor <= THICKEST:
+            size = "thicker" if value > THICKEST else "thinner"
+            raise NotAJob(
+                f"{what} is {typed}, {size} than any string; if {number:.4g} {unit} was meant, write the unit"
+            )
+    if THINNEST <= number * 0.0254 <= THICKEST:
+        raise NotAJob(f"{what} is {typed}; if thousandths of an inch were meant, write {number / 1000:.4g} in")
 
 
 class Spread(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):

@@ -1,0 +1,232 @@
+"""Compensation: how far past its nominal place each string's break point must lie for its notes to be in tune.
+
+The best place is the one with the least weighted sum of squared cents over the chosen frets, the open string being in
+tune. Cents are those of `geometry.strings.stretch`. Arrays run over strings from treble to bass and over frets from 1.
+"""
+
+from typing import Literal
+
+import msgspec
+import numpy as np
+
+from geometry.job.stringing import WORKED_OUT, Action, String, Strings
+from geometry.layout import Side
+from geometry.pitch import frequency
+from geometry.strings.heights import heights, sag, spread
+from geometry.strings.line import Line, best_line
+from geometry.strings.make import Make, make
+from geometry.strings.practice import PM95, usual
+from geometry.strings.stretch import Array, Setup, fretted_cents
+from geometry.units import Length, mm
+
+__all__ = ["Compensated", "FretPlaces", "Line", "best_line", "compensate", "residual_cents", "tensions"]
+
+BEST_OVER = 12
+"""The frets 1 to this are weighed alike where the job says nothing else (as in Anderson & Beausoleil 2024)."""
+STEP = 0.1
+"""mm; the cents are so nearly straight in the saddle's place that its slope may be taken over this step."""
+RIDGE = 1e-6
+"""Keeps saddle and nut apart where the chosen frets cannot, at no cost to the answer (cents²/mm²; 80 is usual)."""
+MOST_BEHIND = 0.75
+"""The finger stays within this part of the room behind its fret (common practice, no source)."""
+Source = Literal["typed", "worked out", "common practice"]
+
+
+class FretPlaces(msgspec.Struct, frozen=True, kw_only=True, eq=False):
+    """Along each string from the nut's front, mm: the `nominal` place (strings,) and the `frets` (strings, frets)."""
+
+    nominal: Array
+    frets: Array
+
+
+class Compensated(msgspec.Struct, frozen=True, kw_only=True):
+    """One string's compensation at `saddle` and `nut` (mm, positive = string longer), and what stays.
+
+    `pm95` (mm) is the 95 % spread of `saddle` by what was not known or measured, 0 where it was typed. `cents` maps a
+    fret to what stays with this compensation, `cents_before` to what it would be with none at all; both empty, and
+    `tension_n` None, where the string's make is not known. `estimated` says what was not known.
+    """
+
+    name: str
+    saddle: float
+    nut: float
+    pm95: float
+    source: Source
+    tension_n: float | None = None
+    cents: dict[int, float] = {}
+    cents_before: dict[int, float] = {}
+    estimated: tuple[str, ...] = ()
+
+
+class _Ready(msgspec.Struct, frozen=True, kw_only=True, eq=False):
+    """The strings as arrays; `known` (strings,) says which have a make and a pitch, others stand in with a dummy."""
+
+    setup: Setup
+    makes: tuple[Make | None, ...]
+    tension: Array
+    known: Array
+
+
+def compensate(
+    strings: Strings, bass: Side, places: FretPlaces, action: Action | None = None, zero_fret: bool = False
+) -> tuple[Compensated, ...]:
+    """Every string's compensation, in list order (treble to bass).
+
+    `action` (measured heights) stands before the job's own. What is typed is kept; what is to be worked out is, for
+    strings whose make and pitch are known; for the others it is the usual figure of common practice.
+    """
+    if not strings.list:
+        return ()
+    ready = _ready(strings, bass, places, action, zero_fret)
+    weights = _weights(strings.weights, places.frets.shape[1])
+    start = _typed(strings.compensation, len(strings.list)), _typed(strings.nut_compensation, len(strings.list))
+    free = np.array([start[0] is None, start[1] is None])
+    first = [given if given is not None else np.zeros(len(strings.list)) for given in start]
+    saddle, nut, slope, before = _best(ready.setup, weights, first[0], first[1], free)
+    moves_of_heights, assumed = spread(strings, action)
+    stays, spreads = _spread(ready, weights, saddle, nut, slope, moves_of_heights)
+    by_habit, counted = usual(strings), range(1, places.frets.shape[1] + 1)
+    found = []
+    for index, string in enumerate(strings.list):
+        known = bool(ready.known[index])
+        source: Source = "typed" if not free[0] else "worked out" if known and weights.any() else "common practice"
+        habit = source == "common practice"
+        found.append(
+            Compensated(
+                name=string.name,
+                saddle=float(by_habit[index] if habit else saddle[index]),
+                nut=float(nut[index] if known or not free[1] else 0.0),
+                pm95={"typed": 0.0, "worked out": float(spreads[index]), "common practice": PM95}[source],
+                source=source,
+                tension_n=float(ready.tension[index]) if known else None,
+                cents=dict(zip(counted, stays[index].tolist(), strict=True)) if known else {},
+                cents_before=dict(zip(counted, before[index].tolist(), strict=True)) if known else {},
+                estimated=_estimated(ready.makes[index], assumed),
+            )
+        )
+    return tuple(found)
+
+
+def residual_cents(
+    strings: Strings,
+    bass: Side,
+    places: FretPlaces,
+    saddle: Array,
+    nut: Array | None = None,
+    action: Action | None = None,
+    zero_fret: bool = False,
+) -> Array:
+    """What stays in cents, (..., strings, frets), with the break points `saddle` (..., strings) mm past the nominal.
+
+    `nut` alike, 0 if not given. NaN for strings whose make or pitch is not known.
+    """
+    saddle = np.asarray(saddle, dtype=np.float64)
+    if not strings.list:
+        return np.zeros((*saddle.shape, places.frets.shape[1]))
+    ready = _ready(strings, bass, places, action, zero_fret)
+    short = np.zeros(len(strings.list)) if nut is None else np.asarray(nut, dtype=np.float64)
+    cents = fretted_cents(ready.setup, saddle[..., None], short[..., None])
+    return np.where(ready.known[:, None], cents, np.nan)
+
+
+def tensions(strings: tuple[String, ...], a4: float, lengths: Array) -> Array:
+    """Each open string's pull (N), T = m (2 L f)²; `lengths` (strings,) mm. NaN where mass or pitch is not known."""
+    found = [
+        np.nan if (made := make(s)) is None or s.pitch is None else made.mass * (2 * frequency(s.pitch, a4)) ** 2
+        for s in strings
+    ]
+    return np.asarray(np.array(found, dtype=np.float64) * (lengths / 1000) ** 2)
+
+
+def _ready(strings: Strings, bass: Side, places: FretPlaces, action: Action | None, zero_fret: bool) -> _Ready:
+    makes = tuple(make(string) for string in strings.list)
+    tension = tensions(strings.list, strings.a4, places.nominal)
+    known = ~np.isnan(tension)
+    kappa = [m.kappa(t) if m is not None and t == t else 1.0 for m, t in zip(makes, tension.tolist(), strict=True)]
+    rho = [m.rho if m is not None else 0.1 for m in makes]
+    low, rise = heights(strings, bass == "left", places.nominal, action, zero_fret)
+    nominal = places.nominal[:, None]
+    gaps = np.diff(places.frets, axis=1, prepend=0.0)
+    setup = Setup(
+        nominal=nominal,
+        frets=places.frets,
+        height=low[:, None],
+        rise=rise[:, None],
+        sag=sag(places.frets, nominal, mm(strings.relief)),
+        behind=np.minimum(mm(strings.press_behind), MOST_BEHIND * gaps),
+        kappa=np.array(kappa)[:, None],
+        rho=np.array(rho)[:, None],
+    )
+    return _Ready(setup=setup, makes=makes, tension=tension, known=known)
+
+
+def _weights(given: dict[int, float] | None, frets: int) -> Array:
+    weights = np.zeros(frets)
+    if given is None:
+        weights[:BEST_OVER] = 1.0
+    else:
+        for fret, weight in given.items():
+            if fret <= frets:
+                weights[fret - 1] = weight
+    return weights
+
+
+def _typed(given: str | tuple[Length, ...] | float, count: int) -> Array | None:
+    if given == WORKED_OUT or isinstance(given, str):
+        return None
+    return np.array([mm(value) for value in given]) if isinstance(given, tuple) else np.full(count, float(given))
+
+
+def _best(s: Setup, weights: Array, saddle: Array, nut: Array, free: Array) -> tuple[Array, Array, Array, Array]:
+    """Saddle and nut (strings,) of least squares, the slopes (2, strings, frets), and the cents with neither.
+
+    Gauss-Newton with the slope of the start: the equation is straight to 1 % over the whole way.
+    """
+    zero = np.zeros_like(saddle)
+    shifts = np.stack((saddle, saddle + STEP, saddle, zero)), np.stack((nut, nut, nut + STEP, zero))
+    cents = fretted_cents(s, shifts[0][..., None], shifts[1][..., None])
+    slope = (cents[1:3] - cents[0]) / STEP * free[:, None, None]
+    inner = np.einsum("isf,jsf,f->sij", slope, slope, weights) + RIDGE * np.eye(2)
+    stays, found = cents[0], np.stack((saddle, nut))
+    for _ in range(3 if free.any() and weights.any() else 0):
+        pull = np.einsum("isf,sf,f->si", slope, stays, weights)
+        found = found - np.linalg.solve(inner, pull[..., None])[..., 0].T
+        stays = fretted_cents(s, found[0][:, None], found[1][:, None])
+    return found[0], found[1], slope, cents[3]
+
+
+def _spread(
+    ready: _Ready, weights: Array, saddle: Array, nut: Array, slope: Array, moves_of_heights: Array
+) -> tuple[Array, Array]:
+    """What stays (strings, frets) at the best place, and the 95 % half-width of the saddle's best place (strings,).
+
+    Each thing that is not known is moved by its standard deviation on its own; the moves of the best place add up in
+    squares.
+    """
+    s = ready.setup
+    unknown = np.array([_unknowns(made) for made in ready.makes]).T[..., None]
+    one = np.ones_like(s.kappa)
+    kappa = np.stack((one, 1 + unknown[0], (1 + unknown[1]) ** 2, one, one, one, 1 / (1 + unknown[3])))
+    rho = np.stack((one, one, 1 + unknown[1], 1 + unknown[2], one, one, one))
+    low, rise = np.zeros((7, 1, 1)), np.zeros((7, 1, 1))
+    low[4:6, 0, 0], rise[4:6, 0, 0] = moves_of_heights.T
+    moved = msgspec.structs.replace(
+        s, kappa=s.kappa * kappa, rho=s.rho * rho, height=s.height + low, rise=s.rise + rise
+    )
+    cents = fretted_cents(moved, saddle[:, None], nut[:, None])
+    inner = np.einsum("sf,sf,f->s", slope[0], slope[0], weights)
+    moves = np.einsum("ksf,sf,f->ks", cents[1:] - cents[0], slope[0], weights) / np.maximum(inner, 1e-12)
+    return cents[0], 1.96 * np.sqrt((moves**2).sum(axis=0))
+
+
+def _unknowns(made: Make | None) -> tuple[float, float, float, float]:
+    """Relative spreads of stretch, core, bending radius, and of the mass as it acts on E A / T."""
+    if made is None:
+        return 0.0, 0.0, 0.0, 0.0
+    return made.stretch_sd, made.core_sd, made.rho_sd, made.mass_sd if made.ratio is None else 0.0
+
+
+def _estimated(made: Make | None, heights_assumed: bool) -> tuple[str, ...]:
+    if made is None:
+        return ("everything",)
+    return (*made.estimated, "heights") if heights_assumed else made.estimated

@@ -1,0 +1,1 @@
+"""What strings are made of and how they behave: mass, stretch, stiffness, tension, strength, and the usual sets."""

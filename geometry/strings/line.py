@@ -1,0 +1,77 @@
+"""The best straight saddle line through what the strings want, and the saddle's peak under each string.
+
+A saddle has thickness: its peak may be filed anywhere between front and back under each string. The line is laid so
+that as little as possible stays outside that room; where the room holds all strings, it is the line of least squares.
+"""
+
+import msgspec
+import numpy as np
+from numpy.typing import NDArray
+
+Array = NDArray[np.float64]
+TIE = 1e-3
+"""How little a deviation inside the saddle's room counts against one outside it."""
+ROUNDS = 30
+
+
+class Line(msgspec.Struct, frozen=True, kw_only=True, eq=False):
+    """A saddle line x = `at` + `slope` y, with at `at` for y = 0 (mm).
+
+    Per string: `line` its x on the line, `peak` where its peak lies in the thickness (0 front, 1 back), `break_x` the
+    x of that peak, `stays` (mm) how far the wanted place still lies behind it (+) or in front (−).
+    """
+
+    at: float
+    slope: float
+    line: Array
+    peak: Array
+    break_x: Array
+    stays: Array
+
+
+def best_line(
+    y: Array, wanted: Array, weights: Array | None, thickness: float, peak_at: float, straight: bool = False
+) -> Line:
+    """The best line for break points wanted at x `wanted` (strings,) on places `y` (strings,), mm.
+
+    `weights` (strings,) or None for alike. The room runs from `peak_at` × thickness in front of the line to the rest
+    behind it. `straight` keeps x the same for all y. One string, or strings all at one y, give an unslanted line.
+    Weighted least squares of what lies outside the room (a convex sum, solved by its active set).
+    """
+    share = np.ones_like(wanted) if weights is None else np.asarray(weights, dtype=np.float64)
+    middle = float(np.average(y, weights=share))
+    off = y - middle
+    slanted = not straight and float(np.ptp(y)) > 1e-6
+    ahead, behind = -peak_at * thickness, (1 - peak_at) * thickness
+    held, aim = share * TIE, wanted
+    at, slope = _fit(off, aim, held, slanted)
+    for _ in range(ROUNDS):
+        left = wanted - at - slope * off
+        outside = left - np.clip(left, ahead, behind)
+        out = outside != 0
+        held = share * np.where(out, 1 + TIE, TIE)
+        aim = wanted - np.where(out, (left - outside) / (1 + TIE), 0.0)
+        last, (at, slope) = (at, slope), _fit(off, aim, held, slanted)
+        if max(abs(at - last[0]), abs(slope - last[1])) < 1e-12:
+            break
+    line = at + slope * off
+    inside = np.clip(wanted - line, ahead, behind)
+    return Line(
+        at=at - slope * middle,
+        slope=slope,
+        line=line,
+        peak=peak_at + inside / thickness,
+        break_x=line + inside,
+        stays=wanted - line - inside,
+    )
+
+
+def _fit(off: Array, aim: Array, held: Array, slanted: bool) -> tuple[float, float]:
+    """Weighted straight line aim = at + slope off."""
+    total = float(held.sum())
+    mean_off, mean_aim = float(held @ off) / total, float(held @ aim) / total
+    if not slanted:
+        return mean_aim, 0.0
+    across = off - mean_off
+    slope = float(held @ (across * aim)) / float(held @ (across * across))
+    return mean_aim - slope * mean_off, slope

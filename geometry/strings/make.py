@@ -1,0 +1,192 @@
+"""What a string is made of, turned into the three numbers that matter: mass, stretch and the radius that bends.
+
+What the person knows is taken as it is; what is not known is estimated from the material, with a stated spread, and
+named. **Stretch** is the force E·A (N) that would double the string's length, or where it was measured directly the
+stretch ratio R = dln f/dln L of the open string. Spreads are one standard deviation, relative.
+"""
+
+import math
+from functools import lru_cache
+
+import msgspec
+
+from geometry.job.stringing import String
+from geometry.units import mm
+
+E_STEEL = 203.4e9
+"""Pa, music wire under 0.032 in: Shigley, Mechanical Engineering Design, 9th ed., table 10-5; 1.5 % (200-206 GPa)."""
+STEEL = 7850.0
+"""kg/m³, from memory; 0.4 %."""
+BRONZE = 8700.0
+"""kg/m³, windings of 80/20 or phosphor bronze, 8670 and 8860; from memory. 4 % allows for other metals."""
+COPPER = 8960.0
+"""kg/m³, the silvered copper of windings on nylon, gut and silk; from memory."""
+CLOSE_WOUND = math.pi**2 / 16
+"""Round wire laid turn to turn fills this part of D² - d² (derived: (pi/4)² of the annulus; turns touching)."""
+NYLON, GUT, FLUOROCARBON = 970.0, 1300.0, 1780.0
+"""kg/m³ over the diameter on the packet. Nylon derived: mass and radius of six plain strings in Anderson & Beausoleil
+2024 give 937-1015. Gut and fluorocarbon from memory."""
+E_GUT = 6e9
+"""Pa, from memory; 25 %."""
+R_NYLON, R_NYLON_WOUND = 25.7, 24.5
+"""Derived: means of R measured on six plain and six wound nylon strings (Anderson & Beausoleil 2024), sd 2.4 and 2.2.
+Nearly the same at every pitch and gauge, so R is taken and not E; 12 % allows for other makes."""
+R_FLUOROCARBON = 25.0
+"""Derived: the paper's mean set-back over radius, 4.4 ± 0.2, holds for its carbon sets too; 20 %."""
+WINDING_BENDS = 1.15
+"""How much farther out than its core a wound steel string bends, as if its radius were that much larger. Derived: the
+inharmonicity measured on one steel-string guitar (Bastas et al., ICASSP 2022) with gauges assumed 12-53; 8 %."""
+
+
+class Make(msgspec.Struct, frozen=True, kw_only=True):
+    """One string's mass (kg/m), stretch and bending radius `rho` (mm), with relative spreads.
+
+    Exactly one of `stretch_n` (E·A, N) and `ratio` (R) is given. `core` is the load-bearing diameter (mm), with the
+    spread that acts on stretch (twice) and on bending (once) together. `estimated` names what was not known.
+    """
+
+    mass: float
+    mass_sd: float
+    rho: float
+    rho_sd: float
+    stretch_n: float | None = None
+    ratio: float | None = None
+    stretch_sd: float = 0.0
+    core: float | None = None
+    core_sd: float = 0.0
+    steel_core: bool = False
+    estimated: tuple[str, ...] = ()
+
+    def kappa(self, tension: float) -> float:
+        """E A / T, which is 2 R + 1 (Anderson & Beausoleil 2024)."""
+        return 2 * self.ratio + 1 if self.ratio is not None else (self.stretch_n or 0.0) / tension
+
+
+@lru_cache(maxsize=512)
+def make(string: String) -> Make | None:
+    """The make of a string, or None where neither diameter nor mass is known."""
+    diameter = _diameter(string)
+    if diameter is None:
+        return None
+    made = _wound(string, diameter) if string.build == "wound" else _plain(string, diameter)
+    named = [*made.estimated]
+    if string.kg_per_m is not None:
+        made = msgspec.structs.replace(made, mass=string.kg_per_m, mass_sd=0.01)
+        named = [name for name in named if name != "mass"]
+    if string.stretch_ratio is not None:
+        made = msgspec.structs.replace(made, ratio=string.stretch_ratio, stretch_n=None, stretch_sd=0.02, core_sd=0.0)
+        named = [name for name in named if name not in ("stretch ratio", "core")]
+    if string.diameter is None:
+        named.append("diameter")
+    return msgspec.structs.replace(made, estimated=tuple(named))
+
+
+def _diameter(string: String) -> float | None:
+    """The outer diameter in mm: as given, or for a plain string from its mass."""
+    if string.diameter is not None:
+        return mm(string.diameter)
+    if string.kg_per_m is None or string.build == "wound":
+        return None
+    return 1000 * math.sqrt(4 * string.kg_per_m / (math.pi * _density(string)))
+
+
+def _density(string: String) -> float:
+    return {"nylon": NYLON, "gut": GUT, "fluorocarbon": FLUOROCARBON}.get(string.material, STEEL)
+
+
+def _area(diameter: float) -> float:
+    """Area of a round section: mm in, m² out."""
+    return math.pi / 4 * (diameter / 1000) ** 2
+
+
+def _plain(string: String, diameter: float) -> Make:
+    area = _area(diameter)
+    mass, rho = _density(string) * area, diameter / 2
+    match string.material:
+        case "steel" | "silk and steel":
+            # the spread of the mass is the density's; a gauge holds to within 0.01 mm
+            return Make(
+                mass=mass,
+                mass_sd=0.005,
+                rho=rho,
+                rho_sd=0.02,
+                stretch_n=E_STEEL * area,
+                stretch_sd=0.015,
+                core=diameter,
+                steel_core=True,
+                estimated=("stretch ratio from steel's stiffness",),
+            )
+        case "gut":
+            return Make(
+                mass=mass,
+                mass_sd=0.05,
+                rho=rho,
+                rho_sd=0.1,
+                stretch_n=E_GUT * area,
+                stretch_sd=0.25,
+                estimated=("mass", "stretch ratio"),
+            )
+        case "nylon" | "fluorocarbon":
+            ratio, spread = (R_NYLON, 0.12) if string.material == "nylon" else (R_FLUOROCARBON, 0.2)
+            return Make(
+                mass=mass,
+                mass_sd=0.05,
+                rho=rho,
+                rho_sd=0.03,
+                ratio=ratio,
+                stretch_sd=spread,
+                estimated=("mass", "stretch ratio"),
+            )
+
+
+def _wound(string: String, diameter: float) -> Make:
+    core, given = usual_core(string, diameter), string.core is not None
+    estimated = ("mass", "stretch ratio") if given else ("core", "mass", "stretch ratio")
+    if string.material in ("steel", "silk and steel"):
+        winding, spread = (BRONZE, 0.05) if string.material == "steel" else (COPPER, 0.08)
+        return Make(
+            mass=STEEL * _area(core) + _winding(winding, core, diameter),
+            mass_sd=spread,
+            rho=core / 2 * WINDING_BENDS,
+            rho_sd=0.08,
+            stretch_n=E_STEEL * _area(core),
+            # no measured R of a wound steel string could be found to check this against
+            stretch_sd=0.1,
+            core=core,
+            core_sd=0.03 if given else 0.08 if string.material == "steel" else 0.2,
+            steel_core=True,
+            estimated=estimated,
+        )
+    mass = _density(string) * _area(core) + _winding(COPPER, core, diameter)
+    ratio, spread = (R_NYLON_WOUND, 0.12) if string.material == "nylon" else (R_FLUOROCARBON, 0.25)
+    return Make(
+        mass=mass,
+        mass_sd=0.06,
+        rho=diameter / 2,
+        rho_sd=0.05,
+        ratio=ratio,
+        stretch_sd=spread,
+        core=core,
+        estimated=estimated,
+    )
+
+
+def usual_core(string: String, diameter: float) -> float:
+    """The core (mm) as given, or the usual one for a wound string of that outer diameter (mm).
+
+    Steel: 0.18 mm + 0.206 D (from memory; 0.012 in under 0.024 in, 0.018 in under 0.053 in). Silk and steel: 0.22 D
+    (from memory). Nylon and the like: 0.485 mm, at most 0.66 D (derived: it reproduces the mass of three wound nylon
+    strings in Anderson & Beausoleil 2024 to 3 %).
+    """
+    if string.core is not None:
+        return mm(string.core)
+    if string.material == "steel":
+        return min(0.18 + 0.206 * diameter, 0.8 * diameter)
+    if string.material == "silk and steel":
+        return 0.22 * diameter
+    return min(0.485, 0.66 * diameter)
+
+
+def _winding(density: float, core: float, diameter: float) -> float:
+    """The winding's mass (kg/m); mm in."""
+    return density * CLOSE_WOUND * (diameter**2 - core**2) * 1e-6

@@ -1,0 +1,33 @@
+"""Compensation by common practice: where a string's make is not known and nothing can be worked out.
+
+Straight from treble to bass, in mm past the nominal place. All figures: common practice, no source.
+"""
+
+import numpy as np
+from numpy.typing import NDArray
+
+from geometry.job.stringing import Material, Strings
+
+USUAL: dict[Material, tuple[float, float]] = {
+    "steel": (1.5, 4.5),
+    "silk and steel": (1.5, 3.5),
+    "nylon": (1.5, 2.0),
+    "gut": (1.0, 1.5),
+    "fluorocarbon": (1.5, 2.0),
+}
+"""Treble and bass, for a 650 mm scale with five strings or more."""
+FEW_STEEL = (1.5, 3.0)
+"""Treble and bass of steel strings where there are four courses or fewer."""
+PM95 = 1.5
+"""mm; how far a usual figure may be from what the strings need (common practice, no source)."""
+
+
+def usual(strings: Strings) -> NDArray[np.float64]:
+    """Start values (strings,) in mm, in list order, each by its own material and its place from treble to bass."""
+    count = len(strings.list)
+    courses = len({s.course if s.course is not None else -index for index, s in enumerate(strings.list, 1)})
+    share = np.linspace(0, 1, count) if count > 1 else np.full(count, 0.5)
+    ends = np.array(
+        [FEW_STEEL if courses <= 4 and s.material == "steel" else USUAL[s.material] for s in strings.list]
+    ).reshape(count, 2)
+    return np.asarray(ends[:, 0] + share * (ends[:, 1] - ends[:, 0]))

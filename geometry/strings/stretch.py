@@ -1,0 +1,79 @@
+"""How far out of tune a fretted string sounds: the equation, over whole arrays of strings and frets at once.
+
+Pressing a string down to a fret lengthens it a little, which raises its tension; bending stiffness sharpens it, more so
+the shorter it is; and the sounding length is not quite what the fret spacing meant. The sum, in cents against the
+equal-tempered step above the open string, is what compensation has to undo.
+
+Anderson & Beausoleil, "Classical guitar intonation and compensation: The well-tempered guitar", J. Acoust. Soc. Am.
+156(1), 683 (2024). Symbols of that paper: X0 nominal length, dS and dN set-backs at saddle and nut, b string over the
+frets' plane at the nut, c saddle over the nut, d finger behind the fret, kappa = 2R + 1 with R = dln f/dln L,
+B = sqrt(kappa) rho / (2 L). Every term is kept exact and summed; nothing is linearised.
+"""
+
+from typing import Literal
+
+import msgspec
+import numpy as np
+from numpy.typing import NDArray
+
+Array = NDArray[np.float64]
+CENTS = 1200 / float(np.log(2))
+SECOND = 1 + np.pi**2 / 2
+"""The B² term of a string pinned at the saddle and clamped at the other end (appendix A, first partial)."""
+
+
+class Setup(msgspec.Struct, frozen=True, kw_only=True, eq=False):
+    """Strings ready for the equation. Lengths in mm; arrays are (strings, 1) or broadcast with extra axes in front.
+
+    `frets` (strings, frets): nut's front to each fret; `sag` (strings, frets): how far a fret's top lies below the
+    frets' plane (relief); `behind` (strings, frets): the finger behind the fret. `rho` is the radius that bends.
+    """
+
+    nominal: Array
+    frets: Array
+    height: Array
+    rise: Array
+    sag: Array
+    behind: Array
+    kappa: Array
+    rho: Array
+
+
+def stiff(b: Array) -> Array:
+    """The factor by which stiffness raises the first partial: 1 + B + (1 + pi²/2) B² (appendix A)."""
+    return 1 + b + SECOND * b * b
+
+
+def elongation(s: Setup, saddle: Array, nut: Array) -> tuple[Array, Array, Array]:
+    """Open length (mm), sounding lengths (mm) and Q, the relative lengthening by fretting, per fret.
+
+    The string runs straight from the saddle over the fret to the finger `behind` it, and from there to the nut.
+    """
+    open_length = np.hypot(s.nominal + saddle + nut, s.rise)
+    along = np.maximum(s.nominal + saddle - s.frets, 1.0)
+    drop = s.height + s.rise + s.sag
+    sounding = np.hypot(along, drop)
+    slope = drop / along
+    finger = s.behind * np.hypot(1.0, slope)
+    rest = np.hypot(np.maximum(s.frets - s.behind + nut, 0.1), s.height + s.sag + s.behind * slope)
+    return open_length, sounding, (sounding + finger + rest - open_length) / open_length
+
+
+def fretted_cents(s: Setup, saddle: Array, nut: Array, stiffness: Literal["full", "scaled"] = "full") -> Array:
+    """How sharp each fretted note is against the open string, in cents: shape (..., strings, frets).
+
+    `saddle`, `nut`: (..., strings, 1) mm, positive = string longer at that end. `stiffness` "full" takes B of each
+    note from its own length and tension (what this project uses); "scaled" takes B_n = 2^(n/12) B_0 with B_0 over the
+    nominal length, the reading of the paper that reproduces its printed tables.
+    """
+    open_length, sounding, q = elongation(s, saddle, nut)
+    steps = np.arange(1, 1 + s.frets.shape[-1])
+    bend = np.sqrt(s.kappa) * s.rho / 2
+    if stiffness == "full":
+        b_open = bend / open_length
+        b_fret = bend / (sounding * np.sqrt(1 + s.kappa * q))
+    else:
+        b_open = bend / s.nominal
+        b_fret = b_open * 2.0 ** (steps / 12)
+    ratio = open_length * stiff(b_fret) / (sounding * stiff(b_open)) * np.sqrt((1 + q) * (1 + s.kappa * q))
+    return np.asarray(CENTS * np.log(ratio) - 100.0 * steps)

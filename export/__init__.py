@@ -1,1 +1,1 @@
-"""What Offsquare knows of paper and file formats: layouts to drawings, drawings to PDF, DXF and SVG. No Qt."""
+"""Paper and file formats: what is worked out, drawn once and written as PDF, DXF and SVG."""

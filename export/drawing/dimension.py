@@ -1,0 +1,95 @@
+"""Dimensions, arrows, crosses and hatches, flattened into plain shapes once, before any painter sees them.
+
+`scale` is paper mm per drawing mm: arrowheads and gaps keep their size on the paper at any enlargement.
+"""
+
+import math
+
+from export.drawing.flatten import polyline
+from export.drawing.marks import XY, Line, Mark, Purpose, Shape, Text
+
+ARROW = 3.2
+"""An arrowhead's length in paper mm; a third as wide (ISO 129-1 leaves the size open)."""
+
+
+def arrowhead(tip: XY, toward: float, length: float) -> Shape:
+    """A solid arrowhead whose tip is at `tip`, pointing in direction `toward` (radians)."""
+    back = [(tip[0] - length * math.cos(toward + s), tip[1] - length * math.sin(toward + s)) for s in (0.16, -0.16)]
+    return polyline([tip, *back], closed=True)
+
+
+def arrow(a: XY, b: XY, purpose: Purpose, *, scale: float = 1.0, both: bool = False, of: str = "") -> list[Mark]:
+    """A line from `a` to `b` with a head at `b`, or at both ends."""
+    toward = math.atan2(b[1] - a[1], b[0] - a[0])
+    length = min(ARROW / scale, math.dist(a, b) / 3)
+    heads = [arrowhead(b, toward, length)] + ([arrowhead(a, toward + math.pi, length)] if both else [])
+    stop = (b[0] - length * math.cos(toward), b[1] - length * math.sin(toward))
+    start = (a[0] + length * math.cos(toward), a[1] + length * math.sin(toward)) if both else a
+    return [
+        Mark(shape=Line(start, stop), purpose=purpose, of=of),
+        *(Mark(shape=head, purpose=purpose, of=of, filled=True) for head in heads),
+    ]
+
+
+def dimension(
+    a: XY,
+    b: XY,
+    words: str,
+    *,
+    off: float,
+    height: float,
+    scale: float = 1.0,
+    extended: bool = True,
+    share: float = 0.5,
+    of: str = "",
+) -> list[Mark]:
+    """The distance from `a` to `b`, its line `off` mm to the left of a→b, words on its outer side at a `share` of it.
+
+    Extension lines start a little off the points and reach a little past the line; where the line ends on edges that
+    are drawn anyway it needs none.
+    """
+    toward = math.atan2(b[1] - a[1], b[0] - a[0])
+    left = (-math.sin(toward), math.cos(toward))
+    side = math.copysign(1.0, off)
+
+    def stand(p: XY, by: float) -> XY:
+        return p[0] + left[0] * by, p[1] + left[1] * by
+
+    marks = arrow(stand(a, off), stand(b, off), "dimension", scale=scale, both=True, of=of)
+    if extended and abs(off) > 2.5 / scale:
+        gap, past = 0.8 * side / scale, 1.5 * side / scale
+        ends = [Line(stand(p, gap), stand(p, off + past)) for p in (a, b)]
+        marks += [Mark(shape=end, purpose="dimension", of=of, weight=0.8) for end in ends]
+    along = (a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1]))
+    text = Text(stand(along, off + 1.2 * side / scale), words, height, toward, "mb" if side > 0 else "mt", bold=True)
+    return [*marks, Mark(shape=text, purpose="dimension", of=of)]
+
+
+def cross(at: XY, arm: float, purpose: Purpose, *, turn: float = 0.0, of: str = "", weight: float = 1.0) -> list[Mark]:
+    """Two lines that cross at a point."""
+    marks = []
+    for angle in (turn, turn + math.pi / 2):
+        dx, dy = arm * math.cos(angle), arm * math.sin(angle)
+        line = Line((at[0] - dx, at[1] - dy), (at[0] + dx, at[1] + dy))
+        marks.append(Mark(shape=line, purpose=purpose, of=of, weight=weight))
+    return marks
+
+
+def hatch(ring: tuple[XY, ...], gap: float, angle: float = math.pi / 4) -> list[Line]:
+    """Parallel lines `gap` apart inside a closed ring (even-odd), at an angle to x."""
+    cos, sin = math.cos(-angle), math.sin(-angle)
+    turned = [(x * cos - y * sin, x * sin + y * cos) for x, y in ring]
+    low, high = min(y for _, y in turned), max(y for _, y in turned)
+    lines = []
+    for step in range(math.ceil(low / gap), math.floor(high / gap) + 1):
+        y = step * gap
+        xs = sorted(
+            ax + (y - ay) / (by - ay) * (bx - ax)
+            for (ax, ay), (bx, by) in zip(turned, turned[1:] + turned[:1], strict=True)
+            if (ay <= y) != (by <= y)
+        )
+        for start, stop in zip(xs[::2], xs[1::2], strict=False):
+            if stop - start > 0.05:
+                ends = [(x * cos + y * sin, y * cos - x * sin) for x in (start, stop)]
+                lines.append(Line(ends[0], ends[1]))
+    return lines

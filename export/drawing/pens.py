@@ -1,0 +1,47 @@
+"""How each purpose is drawn: line width and dashes in paper mm, after ISO 128-2 (line types and widths).
+
+Continuous thick: edge to cut or mark. Continuous thin: line to lay on, dimension. Long-dash dot: centre line. Dashed:
+hidden. Long-dash double-dot: as it was before. Nothing is ever thinner than `THINNEST`.
+"""
+
+import msgspec
+
+from export.drawing.marks import Mark, Purpose
+
+THINNEST = 0.13
+"""The thinnest line of ISO 128-2; a line of width 0 is drawn at will or not at all by the machine that prints it."""
+
+
+class Pen(msgspec.Struct, frozen=True):
+    """Line width, and dashes and gaps in turn (none: continuous)."""
+
+    width: float
+    dashes: tuple[float, ...] = ()
+    says: str = ""
+
+
+LONG_DASH_DOT = (9.0, 1.6, 0.6, 1.6)
+LONG_DASH_DOUBLE_DOT = (9.0, 1.5, 0.6, 1.2, 0.6, 1.5)
+DASHED = (3.0, 1.5)
+
+PENS: dict[Purpose, Pen] = {
+    "cut": Pen(0.5, (), "cut or mark round"),
+    "drill": Pen(0.35, (), "hole to drill"),
+    "route": Pen(0.35, (), "slot to rout"),
+    "mark": Pen(0.35, (), "line to mark"),
+    "lay": Pen(0.18, (), "line to lay on"),
+    "centre": Pen(0.18, LONG_DASH_DOT, "centre line"),
+    "hidden": Pen(0.25, DASHED, "hidden, inside"),
+    "before": Pen(0.18, LONG_DASH_DOUBLE_DOT, "as it was before"),
+    "metal": Pen(0.25, DASHED, "metal: keep out"),
+    "dimension": Pen(0.18, (), "distance to check"),
+    "note": Pen(0.25, (), "words"),
+    "register": Pen(0.18, (), "sheet mark"),
+    "measured": Pen(0.25, (), "what was read"),
+    "body": Pen(0.18, (), "the instrument"),
+}
+
+
+def width_of(mark: Mark) -> float:
+    """A mark's line width in paper mm."""
+    return max(THINNEST, PENS[mark.purpose].width * mark.weight)

@@ -1,0 +1,137 @@
+"""What every sheet carries beside its drawing: title block, scales both ways, legend of line types, the word STOP.
+
+Each **block** is drawn with its lower left corner at (0, 0), in paper mm.
+"""
+
+import datetime
+from collections.abc import Sequence
+
+import msgspec
+
+from export.drawing.flatten import Box, box, union
+from export.drawing.marks import XY, Line, Mark, Purpose, Text
+from export.drawing.pens import PENS
+from export.drawing.placing import Placing
+from export.drawing.typeface import text_box, width
+
+MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+
+
+class Block(msgspec.Struct, frozen=True):
+    """Marks that stay together, and the room they need."""
+
+    marks: tuple[Mark, ...]
+    width: float
+    height: float
+
+    def at(self, corner: XY) -> tuple[Mark, ...]:
+        """The block with its lower left corner there."""
+        return Placing(shift=corner).marks(self.marks)
+
+
+def words(at: XY, text: str, height: float, *, bold: bool = False, anchor: str = "sb", angle: float = 0.0) -> Mark:
+    """Words as a note."""
+    return Mark(shape=Text(at, text, height, angle, anchor, bold), purpose="note")  # type: ignore[arg-type]  # checked by Text's users
+
+
+def marks_box(marks: Sequence[Mark]) -> Box:
+    """The upright box around marks, words included."""
+    return union([text_box(m.shape) if isinstance(m.shape, Text) else box(m.shape) for m in marks])
+
+
+def block(marks: Sequence[Mark]) -> Block:
+    """A block of marks, shifted so that its lower left corner is at (0, 0)."""
+    around = marks_box(marks)
+    return Block(Placing(shift=(-around.x0, -around.y0)).marks(tuple(marks)), around.width, around.height)
+
+
+def day(date: datetime.date) -> str:
+    """A date without ambiguity: 25 Nov 2026."""
+    return f"{date.day} {MONTHS[date.month - 1]} {date.year}"
+
+
+def wrapped(text: str, height: float, room: float, bold: bool = False) -> list[str]:
+    """Words broken into lines no wider than `room` mm; a word wider than that is broken too."""
+    lines: list[str] = []
+    line = ""
+    for word in text.split():
+        trial = f"{line} {word}".strip()
+        if line and width(trial, height, bold) > room:
+            lines.append(line)
+            trial = word
+        while width(trial, height, bold) > room and len(trial) > 1:
+            cut = next(i for i in range(len(trial) - 1, 0, -1) if i == 1 or width(trial[:i], height, bold) <= room)
+            lines.append(trial[:cut])
+            trial = trial[cut:]
+        line = trial
+    return [*lines, line] if line else lines
+
+
+LEADING = 1.95
+"""From line to line, of the capital height."""
+
+
+def paragraph(lines: Sequence[tuple[str, float, bool]]) -> Block:
+    """Lines one under the other: (words, capital height, bold)."""
+    marks, y = [], 0.0
+    for text, height, bold in lines:
+        y -= height * LEADING
+        if text:
+            marks.append(words((0.0, y), text, height, bold=bold))
+    return block(marks)
+
+
+def correction_words(correction: tuple[float, float]) -> str:
+    """How the sheet says what correction it carries."""
+    if correction == (1.0, 1.0):
+        return "printer correction: none"
+    return f"printer correction: across × {correction[0]:.4f}, up × {correction[1]:.4f}"
+
+
+def legend(purposes: Sequence[Purpose]) -> Block:
+    """A sample of each line type that the sheet uses, with what it means."""
+    marks: list[Mark] = []
+    for row, purpose in enumerate(purposes):
+        y = -5.2 * row
+        marks.append(Mark(shape=Line((0.0, y), (22.0, y)), purpose=purpose, of="legend"))
+        marks.append(words((25.0, y), PENS[purpose].says, 2.1, anchor="sm"))
+    return block(marks)
+
+
+def scale_block(length: int, inches: int, upright: bool) -> Block:
+    """A rule to lay a rule on: mm on one side of the line, inches on the other, from one zero."""
+    marks: list[Mark] = []
+
+    def put(along: float, across: float) -> XY:
+        return (across, along) if upright else (along, across)
+
+    def tick(along: float, reach: float, weight: float) -> None:
+        marks.append(Mark(shape=Line(put(along, 0.0), put(along, reach)), purpose="register", weight=weight))
+
+    side = -1.0 if upright else 1.0
+    longest = max(float(length), inches * 25.4)
+    marks.append(Mark(shape=Line(put(0.0, 0.0), put(longest, 0.0)), purpose="register", weight=1.4))
+    for mm in range(0, length + 1, 5):
+        tick(mm, side * (4.5 if mm % 50 == 0 else 3.2 if mm % 10 == 0 else 1.8), 1.4 if mm % 50 == 0 else 0.8)
+    for eighth in range(inches * 4 + 1):
+        tick(eighth * 6.35, -side * (4.5 if eighth % 4 == 0 else 2.6 if eighth % 2 == 0 else 1.8), 1.0)
+    anchor, other = ("em", "sm") if upright else ("mb", "mt")
+    for mm in range(0, length + 1, 50):
+        marks.append(words(put(mm, side * 5.3), f"{mm} mm" if mm == length else str(mm), 2.1, anchor=anchor))
+    for inch in range(inches + 1):
+        marks.append(
+            words(put(inch * 25.4, -side * 5.3), f"{inch} in" if inch == inches else str(inch), 2.1, anchor=other)
+        )
+    return block(marks)
+
+
+SCALES = ((200, 8), (150, 6), (100, 4), (50, 2))
+"""The lengths offered for the scales, longest first."""
+
+
+def stop_block(reasons: Sequence[str], room: float) -> Block:
+    """The word STOP, and why in plain words."""
+    lines = [("STOP", 9.0, True), ("", 0.8, False)]
+    for reason in reasons:
+        lines += [(line, 2.6, True) for line in wrapped(reason, 2.6, room, True)]
+    return paragraph(lines)

@@ -1,0 +1,136 @@
+"""Sheets to PDF: what the marks say, in reportlab's words, and the keys that keep a viewer from shrinking the page."""
+
+import io
+import math
+from collections.abc import Sequence
+from pathlib import Path as File
+from typing import BinaryIO, assert_never
+
+from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.ttfonts import TTFont
+from reportlab.pdfgen.canvas import Canvas
+from reportlab.pdfgen.pathobject import PDFPathObject
+
+from export.drawing import typeface
+from export.drawing.flatten import pieces
+from export.drawing.marks import XY, Arc, Circle, Line, Mark, Path, Text
+from export.drawing.pens import PENS, width_of
+from export.sheets import Sheet
+
+POINT = 72 / 25.4
+"""Points per mm: the PDF's unit is 1/72 in (ISO 32000-1, 8.3.2.3)."""
+FONTS = {False: "SourceSansPro", True: "SourceSansProSemibold"}
+
+
+def write(sheets: Sequence[Sheet], to: File | BinaryIO, title: str = "") -> None:
+    """Write all sheets into one PDF. Raises OSError where the file can't be written."""
+    _register()
+    buffer = io.BytesIO()
+    first = sheets[0].paper
+    canvas = Canvas(
+        buffer,
+        pagesize=(first.width * POINT, first.height * POINT),
+        pdfVersion=(1, 6),
+        initialFontName=FONTS[False],  # type: ignore[arg-type]  # the types of reportlab say float here, by mistake
+        invariant=1,
+        pageCompression=1,
+    )
+    canvas.setViewerPreference("PrintScaling", "None")
+    canvas.setTitle(title or sheets[0].drawing.title)
+    canvas.setCreator("Offsquare")
+    for sheet in sheets:
+        _page(canvas, sheet)
+    canvas.save()
+    if isinstance(to, File):
+        to.write_bytes(buffer.getvalue())
+    else:
+        to.write(buffer.getvalue())
+
+
+def _register() -> None:
+    known = pdfmetrics.getRegisteredFontNames()
+    for bold, name in FONTS.items():
+        if name not in known:
+            pdfmetrics.registerFont(TTFont(name, str(typeface.face(bold).path)))
+
+
+def _page(canvas: Canvas, sheet: Sheet) -> None:
+    wide, high = sheet.paper.width * POINT, sheet.paper.height * POINT
+    canvas.setPageSize((wide, high))
+    canvas.setCropBox((0, 0, wide, high))
+    fx, fy = sheet.correction
+    canvas.transform(POINT * fx, 0, 0, POINT * fy, wide / 2 * (1 - fx), high / 2 * (1 - fy))
+    canvas.setLineCap(0)
+    canvas.setLineJoin(0)
+    pen: tuple[float, tuple[float, ...]] | None = None
+    for mark in sheet.drawing.marks:
+        wanted = (width_of(mark), PENS[mark.purpose].dashes)
+        if not isinstance(mark.shape, Text) and wanted != pen:
+            canvas.setLineWidth(wanted[0])
+            canvas.setDash(list(wanted[1]) or [], 0)
+            pen = wanted
+        _mark(canvas, mark)
+    canvas.showPage()
+
+
+def _mark(canvas: Canvas, mark: Mark) -> None:
+    shape = mark.shape
+    if isinstance(shape, Text):
+        _text(canvas, shape)
+        return
+    path = canvas.beginPath()
+    match shape:
+        case Line(a, b):
+            path.moveTo(*a)
+            path.lineTo(*b)
+        case Arc():
+            path.moveTo(*_on(shape.centre, shape.radius, shape.start))
+            _arc(path, shape)
+        case Circle(centre, radius):
+            path.moveTo(*_on(centre, radius, 0.0))
+            _arc(path, Arc(centre, radius, 0.0, 2 * math.pi))
+            path.close()
+        case Path(vertices, closed):
+            path.moveTo(*vertices[0][:2])
+            for piece in pieces(shape):
+                if isinstance(piece, Arc):
+                    _arc(path, piece)
+                else:
+                    path.lineTo(*piece.b)
+            if closed:
+                path.close()
+        case _:
+            assert_never(shape)
+    canvas.drawPath(path, stroke=0 if mark.filled else 1, fill=1 if mark.filled else 0)
+
+
+def _on(centre: XY, radius: float, angle: float) -> XY:
+    return centre[0] + radius * math.cos(angle), centre[1] + radius * math.sin(angle)
+
+
+def _arc(path: PDFPathObject, arc: Arc) -> None:
+    """An arc as cubic curves of 30 degrees at most: of 1 m radius they keep to 0.0003 mm."""
+    count = max(1, math.ceil(abs(arc.sweep) / (math.pi / 6)))
+    step = arc.sweep / count
+    reach = 4 / 3 * math.tan(step / 4) * arc.radius
+    for i in range(count):
+        a, b = arc.start + i * step, arc.start + (i + 1) * step
+        (ax, ay), (bx, by) = _on(arc.centre, arc.radius, a), _on(arc.centre, arc.radius, b)
+        path.curveTo(
+            ax - reach * math.sin(a),
+            ay + reach * math.cos(a),
+            bx + reach * math.sin(b),
+            by - reach * math.cos(b),
+            bx,
+            by,
+        )
+
+
+def _text(canvas: Canvas, text: Text) -> None:
+    x, y = typeface.baseline(text)
+    cos, sin = math.cos(text.angle), math.sin(text.angle)
+    words = canvas.beginText()
+    words.setFont(FONTS[text.bold], typeface.size(text.height, text.bold))
+    words.setTextTransform(cos, sin, -sin, cos, x, y)
+    words.textOut(typeface.shown(text.text))
+    canvas.drawText(words)

@@ -1,0 +1,51 @@
+"""What several templates draw alike: the bridge with its slot and pins, the old work, the words for the sides."""
+
+from typing import Literal
+
+from export.drawing.dimension import cross
+from export.drawing.flatten import polyline
+from export.drawing.marks import Circle, Line, Mark, Path, Text
+from geometry.job import Job
+from geometry.layout import Layout
+
+
+def side_name(job: Job, side: str) -> Literal["bass", "treble"]:
+    """What a physical side is called for this hand."""
+    return "bass" if job.bass == side else "treble"
+
+
+def bridge_work(layout: Layout) -> list[Mark]:
+    """Outline to mark round, slot to rout, holes to drill, and the saddle line through it all."""
+    marks: list[Mark] = []
+    if layout.bridge is not None:
+        marks.append(Mark(shape=Path(layout.bridge.outline, closed=True), purpose="cut", of="bridge"))
+    if layout.saddle is not None:
+        marks.append(Mark(shape=polyline(layout.saddle.slot, closed=True), purpose="route", of="slot"))
+        (ax, ay), (bx, by) = layout.saddle.line
+        share = 11.0 / max(1.0, ((bx - ax) ** 2 + (by - ay) ** 2) ** 0.5)
+        dx, dy = share * (bx - ax), share * (by - ay)
+        marks.append(Mark(shape=Line((ax - dx, ay - dy), (bx + dx, by + dy)), purpose="centre", of="saddle"))
+    for pin in layout.bridge.pins if layout.bridge else ():
+        marks.append(Mark(shape=Circle(pin.at, pin.diameter / 2), purpose="drill", of=f"pin:{pin.name}"))
+        marks += cross(pin.at, pin.diameter / 2 + 1.4, "centre", of=f"pin:{pin.name}", weight=0.75)
+    return marks
+
+
+def old_work(layout: Layout) -> list[Mark]:
+    """The old footprint and holes as they were, and metal with its keep-out."""
+    old = layout.old
+    marks: list[Mark] = []
+    if len(old.outline) > 2:
+        marks.append(Mark(shape=polyline(old.outline, closed=True), purpose="before", of="old"))
+    marks += [Mark(shape=Circle(h.at, h.diameter / 2), purpose="before", of=f"old pin:{h.name}") for h in old.pins]
+    back = max((x for x, _, _ in layout.bridge.outline), default=0.0) if layout.bridge else 0.0
+    for metal in old.metal:
+        (x, y), r = metal.at, metal.keep_out
+        square = [(x + i * 2.0, y + j * 2.0) for i, j in ((-1, -1), (1, -1), (1, 1), (-1, 1))]
+        marks.append(Mark(shape=polyline(square, closed=True), purpose="metal", of=f"metal:{metal.name}", filled=True))
+        if r > 0:
+            marks.append(Mark(shape=Circle(metal.at, r), purpose="metal", of=f"metal:{metal.name}"))
+        stop = max(back, x + r) + 6.0
+        marks.append(Mark(shape=Line((x + max(r, 2.0), y), (stop, y)), purpose="dimension", of=f"metal:{metal.name}"))
+        marks.append(Mark(shape=Text((stop + 1.2, y), "METAL", 3.0, 0.0, "sm", True), purpose="note"))
+    return marks

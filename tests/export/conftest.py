@@ -1,0 +1,285 @@
+"""A layout built by hand: a right-handed six-string whose seam is canted, with an old footprint, holes and metal.
+
+All figures are made up and consistent with each other; nothing here is worked out by the geometry package.
+"""
+
+import datetime
+import math
+
+import pytest
+
+from export.sheets import Stamp
+from geometry.findings import Finding
+from geometry.job import Board, Bridge, Job, Old, OldMetal, OldPin, Pins, Point, Reading, Saddle, Strings
+from geometry.job.stringing import String
+from geometry.layout import (
+    XY,
+    BridgePlan,
+    Check,
+    Fit,
+    FretLine,
+    FretPlan,
+    Hole,
+    Layout,
+    Metal,
+    Neck,
+    Nominal,
+    OldPlan,
+    PlacedPoint,
+    Ray,
+    SaddlePlan,
+    StringPlan,
+    Survey,
+    Vertex,
+)
+
+SCALE = 643.0
+NUT_HALF, END_HALF = 21.6, 28.2
+END_LEFT, END_RIGHT = (451.4, END_HALF), (450.6, -END_HALF - 0.05)
+GAUGES = (0.30, 0.41, 0.61, 0.81, 1.07, 1.35)
+OLD = {"old.1": (629.5, 76.5), "old.2": (634.0, -74.0), "old.3": (660.0, -73.4), "old.4": (655.5, 77.1)}
+SEAM = {"seam.1": (588.0, 5.1), "seam.2": (798.0, 10.6)}
+
+
+def edge(x: float, side: float) -> XY:
+    """A place on the left (+1) or right (-1) edge line."""
+    return x, side * (NUT_HALF + (END_HALF - NUT_HALF) * x / 451.0)
+
+
+def direction(a: XY, b: XY) -> XY:
+    """The unit vector from a to b."""
+    d = math.dist(a, b)
+    return (b[0] - a[0]) / d, (b[1] - a[1]) / d
+
+
+def fret_x(fret: int) -> float:
+    """Equal tempered: scale (1 - 2^(-n/12))."""
+    return SCALE * (1 - 2 ** (-fret / 12))
+
+
+def strings() -> tuple[StringPlan, ...]:
+    """Six strings from treble (left) to bass, spread 36 at the nut and 55 at the saddle."""
+    made = []
+    for i, gauge in enumerate(GAUGES):
+        share = i / 5
+        nut, far = (0.0, 18.0 - 36.0 * share), 27.5 - 55.0 * share
+        comp = 1.8 + 2.8 * share
+        at = (SCALE + comp, far)
+        made.append(
+            StringPlan(
+                name=str(i + 1),
+                course=i + 1,
+                diameter=gauge,
+                nut_xy=nut,
+                break_point=at,
+                end=at,
+                length=math.dist(nut, at),
+                nominal=SCALE,
+                compensation=comp,
+                nut_compensation=0.0,
+                compensation_from="common practice",
+                compensation_pm95=0.5,
+                tension_n=75.0,
+                cents={12: 0.4 - 0.1 * i},
+            )
+        )
+    return tuple(made)
+
+
+def saddle() -> SaddlePlan:
+    """A slot 76 long and 3 wide, square ends, along the line through the outer break points."""
+    left, right = (644.8, 27.5), (647.6, -27.5)
+    along = direction(left, right)
+    ahead = (along[1], -along[0])  # square to the slot, toward the nut
+    middle = ((left[0] + right[0]) / 2, 0.0)
+    ends = [(middle[0] + s * 38 * along[0], middle[1] + s * 38 * along[1]) for s in (-1, 1)]
+    front = [(x + 1.5 * ahead[0], y + 1.5 * ahead[1]) for x, y in ends]
+    back = [(x - 1.5 * ahead[0], y - 1.5 * ahead[1]) for x, y in ends]
+    return SaddlePlan(
+        line=(ends[0], ends[1]),
+        at_strings=(left, right),
+        front=(front[0], front[1]),
+        slot=(front[0], front[1], back[1], back[0]),
+        slant=2.8,
+        slant_pm95=0.3,
+        longer="bass",
+        pm95=(0.6, 0.7),
+        cents95=(1.6, 1.9),
+        checked=True,
+    )
+
+
+def belly_outline(front: float, half: float, width: float, depth: float) -> tuple[Vertex, ...]:
+    """A rectangle whose back bows out by `depth` over its middle 70 mm, in three arcs tangent to each other."""
+    back, reach, flank = front + width, 62.0, 22.0
+    sweep = 2 * math.atan(depth / reach)
+    return (
+        (front, half, 0.0),
+        (front, -half, 0.0),
+        (back, -half, 0.0),
+        (back, -reach, -math.tan(sweep / 4)),
+        (back + depth * flank / reach, -reach + flank, math.tan(sweep / 2)),
+        (back + depth * flank / reach, reach - flank, -math.tan(sweep / 4)),
+        (back, reach, 0.0),
+        (back, half, 0.0),
+    )
+
+
+def bridge() -> BridgePlan:
+    """A belly bridge, 152 by 26, square to the neck centre line, six pins in a row with the slot."""
+    front = 637.4
+    pins = tuple(Hole(name=str(i + 1), at=(653.0 + 2.8 * i / 5, 26.5 - 53 * i / 5), diameter=5.0) for i in range(6))
+    return BridgePlan(
+        outline=belly_outline(front, 76.0, 26.0, 9.0),
+        corners=((front, 76.0), (front, -76.0), (front + 26, -76.0), (front + 26, 76.0)),
+        pins=pins,
+        turn=0.0,
+        front_pm95=(0.6, 0.7),
+        wood={"front": 5.2, "between": 4.1, "behind": 6.0},
+    )
+
+
+def old_pin(i: int) -> XY:
+    """Where the old pin holes are."""
+    return 649.6 + 2.8 * i / 5, 27.5 - 53 * i / 5
+
+
+def checks() -> tuple[Check, ...]:
+    """The distances along both edges from the board's end to the bridge's front, and from fret 12 to the slot."""
+    made = []
+    for side, name, corner in ((1.0, "treble", END_LEFT), (-1.0, "bass", END_RIGHT)):
+        for code, start, stop, words in (
+            ("end.bridge", corner, edge(637.4, side), ("board end", "bridge front")),
+            (
+                "fret12.slot",
+                edge(fret_x(12), side),
+                edge(644.0 if side > 0 else 646.4, side),
+                ("fret 12", "slot front"),
+            ),
+        ):
+            made.append(
+                Check(
+                    code=f"{code}.{name}",
+                    from_=f"{words[0]}, {name} edge",
+                    to=f"{words[1]}, {name} edge",
+                    from_xy=start,
+                    to_xy=stop,
+                    distance=math.dist(start, stop),
+                    pm95=0.4,
+                )
+            )
+    return tuple(made)
+
+
+def placed(at: XY, checked: bool = True, s: float = 0.25) -> PlacedPoint:
+    """A point known to 0.25 mm."""
+    return PlacedPoint(x=at[0], y=at[1], sx=s, sy=s, sxy=0.0, checked=checked)
+
+
+def points() -> dict[str, PlacedPoint]:
+    """The points that were measured."""
+    return {
+        "nut.left": placed((0.0, NUT_HALF)),
+        "nut.right": placed((0.0, -NUT_HALF)),
+        "end.left": placed(END_LEFT),
+        "end.right": placed(END_RIGHT),
+        **{name: placed(at, name == "seam.1", 0.4) for name, at in SEAM.items()},
+        **{name: placed(at, True, 0.4) for name, at in OLD.items()},
+        **{f"pin.{i + 1}": placed(old_pin(i)) for i in range(6)},
+        "metal.1": placed((650.0, -58.0)),
+    }
+
+
+def layout() -> Layout:
+    """The whole of it."""
+    left, right = (
+        Ray(at=(0.0, NUT_HALF), direction=direction((0.0, NUT_HALF), edge(451.0, 1))),
+        Ray(at=(0.0, -NUT_HALF), direction=direction((0.0, -NUT_HALF), edge(451.0, -1))),
+    )
+    pins = tuple(Hole(name=f"pin.{i + 1}", at=old_pin(i), diameter=5.2) for i in range(6))
+    scar = ((629.5, 76.5), (634.0, -74.0), (637.4, -74.0), (637.4, 76.5))
+    return Layout(
+        frame="neck",
+        points=points(),
+        readings=(
+            Fit(id="r1", value=43.2, adjusted=43.25, residual=0.05, sigma=0.2, redundancy=0.4, w=0.4, believable=0.4),
+            Fit(
+                id="r2", value=643.2, adjusted=640.1, residual=-3.1, sigma=0.3, redundancy=0.5, w=-14.6, believable=0.6
+            ),
+        ),
+        survey=Survey(
+            verdict="misread", why="Reading r2 is 3.1 mm more than the others allow.", suspects=("r2",), dof=4
+        ),
+        neck=Neck(
+            left_edge=left,
+            right_edge=right,
+            nut=((0.0, NUT_HALF), (0.0, -NUT_HALF)),
+            end=(END_LEFT, END_RIGHT),
+            seam=Ray(at=SEAM["seam.1"], direction=direction(SEAM["seam.1"], SEAM["seam.2"])),
+        ),
+        frets=FretPlan(
+            spacing="equal",
+            scale=SCALE,
+            scale_pm95=0.6,
+            nut_shift=0.0,
+            nominal=Nominal(left=SCALE, right=SCALE, left_pm95=0.6, right_pm95=0.6),
+            lines=tuple(FretLine(fret=n, left=edge(fret_x(n), 1), right=edge(fret_x(n), -1)) for n in range(21)),
+        ),
+        strings=strings(),
+        saddle=saddle(),
+        bridge=bridge(),
+        old=OldPlan(
+            outline=tuple(OLD.values()),
+            pins=pins,
+            metal=(Metal(name="metal.1", at=(650.0, -58.0), keep_out=6.0),),
+            scar=(scar,),
+            scar_widths={"front": 7.9},
+        ),
+        checks=checks(),
+        findings=(
+            Finding(grade="look", code="reading.misread", text="Reading r2 is 3.1 mm out.", where="reading:r2"),
+            Finding(grade="good", code="saddle.placed", text="The saddle is placed to ±0.7 mm.", where="saddle"),
+        ),
+    )
+
+
+def job() -> Job:
+    """The job the layout belongs to."""
+    return Job(
+        title="Job 27, bridge reset",
+        board=Board(),
+        points={name: Point() for name in points()},
+        readings=(
+            Reading(id="r1", kind="distance", of=("nut.left", "nut.right"), value=43.2, with_="caliper 0.1"),
+            Reading(id="r2", kind="distance", of=("nut.right", "old.2"), value="643.2 mm", with_="rule 0.5"),
+            Reading(id="r3", kind="off", of=("seam.1",), from_=("nut.right", "end.right"), side="left", value=31.5),
+        ),
+        strings=Strings(list=tuple(String(name=str(i + 1), diameter=d) for i, d in enumerate(GAUGES))),
+        saddle=Saddle(slot_length=76.0),
+        bridge=Bridge(pins=Pins()),
+        old=Old(
+            outline=tuple(OLD),
+            pins={f"pin.{i + 1}": OldPin(diameter=5.2) for i in range(6)},
+            metal={"metal.1": OldMetal(keep_out=6.0)},
+        ),
+    )
+
+
+def stamp() -> Stamp:
+    """The stamp all the pages here carry."""
+    return Stamp(date=datetime.date(2026, 11, 25), fingerprint="4F2A-91")
+
+
+@pytest.fixture(name="job")
+def _job() -> Job:
+    return job()
+
+
+@pytest.fixture(name="layout")
+def _layout() -> Layout:
+    return layout()
+
+
+@pytest.fixture(name="stamp")
+def _stamp() -> Stamp:
+    return stamp()

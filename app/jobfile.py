@@ -22,6 +22,9 @@ LARGEST = 8_000_000
 ALWAYS = ("offsquare", "title", "unit", "hand")
 """What stands at the head of every file, even where it says nothing unusual."""
 
+UNLESS_EMPTY = ("board", "points", "frets", "hardware", "sheets")
+"""What a job has even where the file leaves it out."""
+
 MIGRATIONS: dict[int, Callable[[dict[str, Any]], dict[str, Any]]] = {}
 """Version n to n + 1: a function that takes the whole tree and gives it back in the next version's form."""
 
@@ -64,9 +67,10 @@ def decode(data: bytes, name: str = "the job") -> Job:
 
 def encode(job: Job) -> bytes:
     """The canonical text of a job, as bytes. Raises `JobFileError` where a text holds half a character."""
-    head = {key: getattr(job, key) for key in ALWAYS}
+    tree = {key: getattr(job, key) for key in ALWAYS} | msgspec.to_builtins(job, str_keys=True)
+    said = {key: value for key, value in tree.items() if value or key not in UNLESS_EMPTY}
     try:
-        return jobtext.canonical({**head, **msgspec.to_builtins(job, str_keys=True)}).encode()
+        return jobtext.canonical(said).encode()
     except UnicodeEncodeError:
         raise JobFileError("A text in the job holds half a character; write that text again") from None
 

@@ -12,7 +12,7 @@ from typing import Any
 
 from app.places import Step, place
 
-WIDTH = 118
+WIDTH = 150
 """A value that fits on a line this long is not broken up."""
 
 DEPTH = 40

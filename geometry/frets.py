@@ -8,6 +8,7 @@ moved shows as a shift, and the nominal place follows the frets.
 import msgspec
 import numpy as np
 
+from geometry.findings import Finding
 from geometry.frame import Array, crossing, unit
 from geometry.job import Job
 from geometry.layout import FretLine, FretPlan, Nominal
@@ -16,6 +17,11 @@ from geometry.paths import OuterPaths
 from geometry.sample import Sample
 from geometry.spacing import fraction, saddle_fraction
 from geometry.units import mm
+
+MOVED = 0.5
+"""A shift of the nut from which on it is said, mm (common practice, no source)."""
+SLANTED = 0.8
+"""A difference of the nominal places from which on frets are called slanted, mm (common practice, no source)."""
 
 
 class Spaced(msgspec.Struct, frozen=True, kw_only=True, eq=False):
@@ -108,6 +114,78 @@ def describe(sample: Sample, job: Job, frame: NeckFrame, paths: OuterPaths, spac
 
 def _nominal(place: Array, pm: Array) -> Nominal:
     return Nominal(left=float(place[0]), right=float(place[1]), left_pm95=float(pm[0]), right_pm95=float(pm[1]))
+
+
+def fret_line(job: Job, paths: OuterPaths, spaced: Spaced, fret: int) -> tuple[Array, Array]:
+    """The line of one fret in all rows, as a point on it and its leftward direction, both (rows, 2)."""
+    far = fraction(job.frets.spacing, fret) * spaced.scale - spaced.shift
+    places = paths.start + paths.along * far[..., None]
+    return places[:, 1], unit(places[:, 0] - places[:, 1])
+
+
+def missing() -> Finding:
+    """What is still to be read before the frets are known."""
+    return Finding(
+        grade="look",
+        code="frets.missing",
+        text="No fret is read yet: lay the rule from the nut's front along an outer string and read fret 12, "
+        "better also frets 1 and 7.",
+        where="step:measure",
+    )
+
+
+def findings(job: Job, plan: FretPlan, spaced: Spaced) -> tuple[Finding, ...]:
+    """A nut that was moved, frets slanted to it, a twelfth fret that disagrees with the scale, one side not read."""
+    found = []
+    if abs(plan.nut_shift) > MOVED:
+        way = "near" if plan.nut_shift > 0 else "far"
+        cents = float(np.mean(plan.open_cents))
+        heard = "sharp" if cents > 0 else "flat"
+        found.append(
+            Finding(
+                grade="look",
+                code="nut.moved",
+                text=f"By the frets the nut stands {abs(plan.nut_shift):.1f} mm too {way}: the saddle follows "
+                f"the frets, and the open strings are {abs(cents):.1f} cents {heard} of their notes.",
+                values={"mm": plan.nut_shift, "cents": cents},
+                where="nut",
+            )
+        )
+    slant = plan.nominal.left - plan.nominal.right
+    if abs(slant) > SLANTED:
+        found.append(
+            Finding(
+                grade="good",
+                code="frets.slanted",
+                text=f"The frets are slanted to the nut: the nominal place is {abs(slant):.1f} mm farther at the "
+                f"{'left' if slant > 0 else 'right'}, and each string has its own.",
+                values={"mm": slant},
+                where="fret:12",
+            )
+        )
+    typed = job.frets.scale
+    if typed is not None and not spaced.given and abs(mm(typed) - plan.scale) > max(2.0, plan.scale_pm95):
+        found.append(
+            Finding(
+                grade="look",
+                code="scale.differs",
+                text=f"The frets as read make a scale of {plan.scale:.1f} mm, and {mm(typed):.1f} mm is typed; the "
+                "readings are used. Look whether the right fret was counted.",
+                values={"read": plan.scale, "typed": mm(typed)},
+                where="field:frets.scale",
+            )
+        )
+    if spaced.given or len(spaced.read) == 1:
+        said = "The scale is taken as typed" if spaced.given else f"Frets were read on one path only ({spaced.read[0]})"
+        found.append(
+            Finding(
+                grade="look",
+                code="frets.one_side",
+                text=f"{said}: whether the frets are slanted, or the nut was moved, is not known.",
+                where="step:measure",
+            )
+        )
+    return tuple(found)
 
 
 def _lines(job: Job, frame: NeckFrame, paths: OuterPaths, spaced: Spaced) -> tuple[FretLine, ...]:

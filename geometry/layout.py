@@ -134,7 +134,8 @@ class StringPlan(Record, frozen=True):
     """One string from nut to break point. `cents` maps a fret to what stays out of tune there, in cents.
 
     `compensation_from`: "typed", "worked out" or "common practice". `tension_n` and `cents` are empty where the
-    string's make is not known. `compensation_pm95` is in mm.
+    string's make is not known. `compensation_pm95` is in mm. `peak` is where the saddle peaks under the string, from 0
+    (front) to 1 (back of its thickness). `estimated` names what of the string was not known.
     """
 
     name: str
@@ -152,6 +153,8 @@ class StringPlan(Record, frozen=True):
     tension_n: float | None = None
     cents: dict[int, float] = {}
     cents_before: dict[int, float] = {}
+    peak: float = 0.5
+    estimated: tuple[str, ...] = ()
 
 
 class SaddlePlan(Record, frozen=True):
@@ -235,12 +238,16 @@ class Check(Record, frozen=True):
 
 
 class Layout(Record, frozen=True):
-    """All that is worked out. `frame` is "neck", or "straightedge" as long as no neck can be found."""
+    """All that is worked out. `frame` is "neck", or "straightedge" as long as no neck can be found.
+
+    `rough` holds start places of points that are loose or still to be measured, for drawing only.
+    """
 
     frame: Literal["neck", "straightedge"]
     points: dict[str, PlacedPoint]
     readings: tuple[Fit, ...]
     survey: Survey
+    rough: dict[str, XY] = {}
     neck: Neck | None = None
     frets: FretPlan | None = None
     strings: tuple[StringPlan, ...] = ()

@@ -21,13 +21,15 @@ TWO_SIDED_95 = 1.959963984540054
 
 class Sample(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     """`rows` (2u+1, p): the state, then u unknowns moved up, then down. `spread` (u, u) is their covariance, `gain`
-    (u, m) what each reading does to them. The last columns of a row belong to `own` unknowns, which no reading holds.
+    (u, m) what each reading does to them, `moved` their columns. The last columns of a row belong to
+    `own` unknowns, which no reading holds.
     """
 
     surveyed: Surveyed
     rows: Array
     spread: Array
     gain: Array
+    moved: tuple[int, ...]
     own: dict[str, int]
 
     def point(self, name: str) -> Array:
@@ -103,4 +105,4 @@ def sample(surveyed: Surveyed, points: Iterable[str], unknowns: Iterable[str], o
     spread[:h, :h] = surveyed.cov[np.ix_(held, held)]
     gain = np.zeros((u, surveyed.gain.shape[1]))
     gain[:h] = surveyed.gain[held]
-    return Sample(surveyed=surveyed, rows=rows, spread=spread, gain=gain, own=own_at)
+    return Sample(surveyed=surveyed, rows=rows, spread=spread, gain=gain, moved=tuple(moved), own=own_at)

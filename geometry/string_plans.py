@@ -1,0 +1,194 @@
+"""The strings' part of the layout: what each wants of the saddle, what it gets, and what that costs in cents."""
+
+import msgspec
+import numpy as np
+
+from geometry.compensation import Compensated, FretPlaces, best_line, compensate, residual_cents
+from geometry.findings import Finding
+from geometry.frame import Array, crossing
+from geometry.frets import Spaced, fret_line
+from geometry.job import Action, Job, Saddle
+from geometry.layout import StringPlan
+from geometry.neck import NeckFrame
+from geometry.paths import OuterPaths
+from geometry.saddle import SaddleLine, Slot, Strung, fit_line, string_up
+from geometry.sample import TWO_SIDED_95, Sample
+from geometry.units import mm
+
+WRONG_WAY = 1.0
+"""How far typed compensation may lean against what the strings ask for, mm (common practice, no source)."""
+
+
+class Wanted(msgspec.Struct, frozen=True, kw_only=True, eq=False):
+    """What every string wants, in list order, and the places and the action it was worked out for."""
+
+    each: tuple[Compensated, ...]
+    places: FretPlaces
+    action: Action | None
+
+    @property
+    def sds(self) -> dict[str, float]:
+        """The standard deviation of each string's compensation, by the name of its unknown in the sample."""
+        return {_unknown(i): one.pm95 / TWO_SIDED_95 for i, one in enumerate(self.each)}
+
+    def compensation(self, seen: Sample) -> Array:
+        """Each string's compensation in all rows, (rows, n)."""
+        return np.stack([one.saddle + _in_rows(seen, i) for i, one in enumerate(self.each)], axis=-1)
+
+
+def own_unknowns(job: Job) -> list[str]:
+    """The sample's unknowns that stand for the strings' compensation."""
+    return [_unknown(i) for i in range(len(job.strings.list))] if job.strings is not None else []
+
+
+def _unknown(index: int) -> str:
+    return f"compensation.{index}"
+
+
+def _in_rows(seen: Sample, index: int) -> Array:
+    found = seen.unknown(_unknown(index))
+    return np.zeros(len(seen.rows)) if found is None else found
+
+
+def compensate_all(job: Job, seen: Sample, frame: NeckFrame, paths: OuterPaths, spaced: Spaced) -> Wanted:
+    """What every string wants, from the strings, the heights and the frets as they are."""
+    if job.strings is None:
+        raise AssertionError("no strings, nothing to compensate")
+    bare = string_up(job, frame, paths, spaced, np.zeros((1, len(job.strings.list))))
+    places = FretPlaces(
+        nominal=np.hypot(*np.moveaxis(bare.nominal[0] - bare.start[0], -1, 0)),
+        frets=_fret_places(job, paths, spaced, bare),
+    )
+    action = measured_action(seen)
+    each = compensate(job.strings, job.bass, places, action, job.board.zero_fret)
+    return Wanted(each=each, places=places, action=action)
+
+
+def _fret_places(job: Job, paths: OuterPaths, spaced: Spaced, bare: Strung) -> Array:
+    """Where each string crosses each fret, from the nut's front along the string, (n, frets)."""
+    lines = [fret_line(job, paths, spaced, fret) for fret in range(1, job.frets.count + 1)]
+    on, way = np.stack([at[0] for at, _ in lines]), np.stack([along[0] for _, along in lines])
+    start, along = bare.start[0][:, None], bare.along[0][:, None]
+    met = crossing(np.broadcast_to(start, (len(start), len(on), 2)), along, on[None], way[None])
+    return np.asarray(np.hypot(*np.moveaxis(met - start, -1, 0)))
+
+
+def measured_action(seen: Sample) -> Action | None:
+    """The string's heights over frets 1 and 12 as read, where all four were."""
+    found = {
+        (place, side): seen.unknown(f"height.{place}.{side}")
+        for place in ("fret 1", "fret 12")
+        for side in ("left", "right")
+    }
+    heights = {key: float(value[0]) for key, value in found.items() if value is not None}
+    if len(heights) < 4:
+        return None
+    return Action(
+        fret1=(heights["fret 1", "left"], heights["fret 1", "right"]),
+        fret12=(heights["fret 12", "left"], heights["fret 12", "right"]),
+    )
+
+
+def lay_line(strung: Strung, saddle: Saddle) -> SaddleLine:
+    """The best straight saddle line within the saddle's thickness, in all rows.
+
+    The first row decides which strings press against the room's sides; the other rows keep that choice.
+    """
+    wanted = strung.break_point[0]
+    best = best_line(wanted[:, 1], wanted[:, 0], None, mm(saddle.thickness), saddle.peak_at, saddle.straight)
+    return fit_line(strung, best, saddle.straight)
+
+
+def describe(job: Job, strung: Strung, wanted: Wanted, slot: Slot, pins: Array | None) -> tuple[StringPlan, ...]:
+    """The strings as the layout holds them, with the cents that stay on the saddle as it will be."""
+    if job.strings is None:
+        return ()
+    peaks, breaks = _peaks(strung, slot)
+    gets = breaks - strung.nominal[0, :, 0]
+    nut = np.array([one.nut for one in wanted.each])
+    stays = residual_cents(job.strings, job.bass, wanted.places, gets, nut, wanted.action, job.board.zero_fret)
+    found = []
+    for i, (string, one) in enumerate(zip(job.strings.list, wanted.each, strict=True)):
+        broken = strung.break_point[0, i]
+        known = one.tension_n is not None
+        found.append(
+            StringPlan(
+                name=string.name,
+                course=string.course if string.course is not None else i + 1,
+                diameter=mm(string.diameter) if string.diameter is not None else None,
+                nut_xy=_xy(strung.start[0, i]),
+                break_point=_xy(broken),
+                end=_xy(pins[0, i]) if pins is not None else _xy(broken),
+                length=float(np.hypot(*(broken - strung.start[0, i]))),
+                nominal=float(wanted.places.nominal[i]),
+                compensation=one.saddle,
+                nut_compensation=one.nut,
+                compensation_from=one.source,
+                compensation_pm95=one.pm95,
+                peak=float(peaks[i]),
+                tension_n=one.tension_n,
+                cents=dict(enumerate(stays[i].tolist(), 1)) if known else {},
+                cents_before=one.cents_before,
+                estimated=one.estimated,
+            )
+        )
+    return tuple(found)
+
+
+def _peaks(strung: Strung, slot: Slot) -> tuple[Array, Array]:
+    """Where the saddle's peak lies in its thickness under each string (0 front, 1 back), and that peak's x."""
+    wanted = strung.break_point[0]
+    on_line = slot.x_at(wanted[None, :, 1])[0]
+    inside = np.clip(wanted[:, 0] - on_line, -slot.peak * slot.thickness, (1 - slot.peak) * slot.thickness)
+    return slot.peak + inside / slot.thickness, on_line + inside
+
+
+def missing(job: Job) -> Finding:
+    """What is still to be said of the strings before there is a saddle line."""
+    if job.strings is None or not job.strings.list:
+        text = "The frets are known, the strings are not: say how many strings, and how they are spread."
+    else:
+        text = "The strings' spread at the saddle is not given: say how far apart the outer strings are to lie."
+    return Finding(grade="look", code="strings.missing", text=text, where="field:strings.saddle.spread")
+
+
+def findings(job: Job, wanted: Wanted) -> tuple[Finding, ...]:
+    """Typed compensation that leans against what the strings ask for, and start values that stand on habit alone."""
+    found = []
+    sources = {one.source for one in wanted.each}
+    if "common practice" in sources:
+        found.append(
+            Finding(
+                grade="look",
+                code="compensation.habit",
+                text="The compensation is a start value by common practice: pitch or make of the strings is not given.",
+                where="step:strings",
+            )
+        )
+    if sources == {"typed"} and job.strings is not None and len(wanted.each) > 1:
+        from_strings = compensate(
+            msgspec.structs.replace(job.strings, compensation="worked out"),
+            job.bass,
+            wanted.places,
+            wanted.action,
+            job.board.zero_fret,
+        )
+        asked = from_strings[-1].saddle - from_strings[0].saddle
+        typed = wanted.each[-1].saddle - wanted.each[0].saddle
+        if asked * typed < 0 and abs(asked - typed) > WRONG_WAY:
+            found.append(
+                Finding(
+                    grade="stop",
+                    code="saddle.leans",
+                    text=f"The typed saddle leans the wrong way for a {job.hand}-handed instrument: bass less "
+                    f"treble is {typed:+.1f} mm, and the strings ask for {asked:+.1f} mm. "
+                    "Look whether bass and treble are exchanged.",
+                    values={"typed": typed, "asked": asked},
+                    where="saddle",
+                )
+            )
+    return tuple(found)
+
+
+def _xy(row: Array) -> tuple[float, float]:
+    return float(row[0]), float(row[1])

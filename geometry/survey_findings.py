@@ -1,0 +1,41 @@
+"""What the survey's verdict means for the person, as findings that point at the readings."""
+
+from geometry.findings import Finding, Grade
+from geometry.survey.result import Surveyed
+
+GRADES: dict[str, Grade] = {
+    "loose": "look",
+    "either side": "look",
+    "swapped": "look",
+    "one of these": "look",
+    "misread": "look",
+    "unchecked": "look",
+    "clean": "good",
+}
+
+
+def survey_findings(surveyed: Surveyed) -> tuple[Finding, ...]:
+    """The verdict, and each loose point with what would hold it. A job without readings has nothing to say yet."""
+    report = surveyed.report
+    found = []
+    if surveyed.fits or report.loose:
+        named = report.suspects or tuple(reading for group in report.groups for reading in group)
+        found.append(
+            Finding(
+                grade=GRADES[report.verdict],
+                code=f"survey.{report.verdict.replace(' ', '_')}",
+                text=report.why,
+                values={"dof": float(report.dof), "vtpv": report.vtpv},
+                where=f"reading:{named[0]}" if named else "step:measure",
+            )
+        )
+    for loose in report.loose:
+        found.append(
+            Finding(
+                grade="look",
+                code="point.loose",
+                text=f"{loose.point} can still move. {loose.held_by}",
+                where=f"point:{loose.point}",
+            )
+        )
+    return tuple(found)

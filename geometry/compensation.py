@@ -9,14 +9,14 @@ from typing import Literal
 import msgspec
 import numpy as np
 
-from geometry.job.stringing import WORKED_OUT, Action, String, Strings
+from geometry.job.stringing import WORKED_OUT, Action, Strings
 from geometry.layout import Side
-from geometry.pitch import frequency
 from geometry.strings.heights import heights, sag, spread
 from geometry.strings.line import Line, best_line
 from geometry.strings.make import Make, make
 from geometry.strings.practice import PM95, usual
 from geometry.strings.stretch import Array, Setup, fretted_cents
+from geometry.strings.tension import tensions
 from geometry.units import Length, mm
 
 __all__ = ["Compensated", "FretPlaces", "Line", "best_line", "compensate", "residual_cents", "tensions"]
@@ -29,7 +29,7 @@ RIDGE = 1e-6
 """Keeps saddle and nut apart where the chosen frets cannot, at no cost to the answer (cents²/mm²; 80 is usual)."""
 MOST_BEHIND = 0.75
 """The finger stays within this part of the room behind its fret (common practice, no source)."""
-Source = Literal["typed", "worked out", "common practice"]
+Source = Literal["typed", "worked out", "by ear", "common practice"]
 
 
 class FretPlaces(msgspec.Struct, frozen=True, kw_only=True, eq=False):
@@ -44,7 +44,8 @@ class Compensated(msgspec.Struct, frozen=True, kw_only=True):
 
     `pm95` (mm) is the 95 % spread of `saddle` by what was not known or measured, 0 where it was typed. `cents` maps a
     fret to what stays with this compensation, `cents_before` to what it would be with none at all; both empty, and
-    `tension_n` None, where the string's make is not known. `estimated` says what was not known.
+    `tension_n` None, where the string's make is not known. `estimated` says what was not known. `heard` (mm) is how far
+    the ear moved the place the equation gives: `residual_cents` wants that much taken off the saddle's place.
     """
 
     name: str
@@ -56,6 +57,7 @@ class Compensated(msgspec.Struct, frozen=True, kw_only=True):
     cents: dict[int, float] = {}
     cents_before: dict[int, float] = {}
     estimated: tuple[str, ...] = ()
+    heard: float = 0.0
 
 
 class _Ready(msgspec.Struct, frozen=True, kw_only=True, eq=False):
@@ -127,15 +129,6 @@ def residual_cents(
     short = np.zeros(len(strings.list)) if nut is None else np.asarray(nut, dtype=np.float64)
     cents = fretted_cents(ready.setup, saddle[..., None], short[..., None])
     return np.where(ready.known[:, None], cents, np.nan)
-
-
-def tensions(strings: tuple[String, ...], a4: float, lengths: Array) -> Array:
-    """Each open string's pull (N), T = m (2 L f)²; `lengths` (strings,) mm. NaN where mass or pitch is not known."""
-    found = [
-        np.nan if (made := make(s)) is None or s.pitch is None else made.mass * (2 * frequency(s.pitch, a4)) ** 2
-        for s in strings
-    ]
-    return np.asarray(np.array(found, dtype=np.float64) * (lengths / 1000) ** 2)
 
 
 def _ready(strings: Strings, bass: Side, places: FretPlaces, action: Action | None, zero_fret: bool) -> _Ready:

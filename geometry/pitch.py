@@ -25,10 +25,10 @@ def frequency(name: str, a4: float = 440.0) -> float:
 
     Equal temperament: 12 steps of 2^(1/12) to the octave, A4 = 440 Hz (ISO 16:1975).
     """
-    hertz = _hertz(name, a4)
-    if not LOWEST <= hertz <= HIGHEST:
-        raise NotAPitch(f"“{name}” is {hertz:.4g} Hz, which no string is tuned to; look at the octave (E4 is treble E)")
-    return hertz
+    usual = _hertz(name, 440.0)
+    if not LOWEST <= usual <= HIGHEST:
+        raise NotAPitch(f"“{name}” is {usual:.0f} Hz, which no string is tuned to; look at the octave (E4 is treble E)")
+    return _hertz(name, a4)
 
 
 def _hertz(name: str, a4: float) -> float:

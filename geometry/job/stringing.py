@@ -64,7 +64,7 @@ def _meant_otherwise(what: str, diameter: Length) -> None:
             raise NotAJob(
                 f"{what} is {typed}, {size} than any string; if {number:.4g} {unit} was meant, write the unit"
             )
-    if THINNEST <= number * 0.0254 <= THICKEST:
+    if THINNEST <= number * 0.0254 <= THICKEST and not typed.endswith("cm"):
         raise NotAJob(f"{what} is {typed}; if thousandths of an inch were meant, write {number / 1000:.4g} in")
 
 

@@ -1,0 +1,180 @@
+"""Compensation by ear: what a tuner showed on a trial saddle, and how it is weighed against what is worked out.
+
+To take the readings: leave the bridge loose or the slot uncut, lay a trial saddle (a length of bone or hard rod) on the
+top or on the bridge where the saddle is expected, hold the strings down behind it, bring them to pitch, and mark where
+the trial saddle lies. Then fret at the twelfth and compare with the open string or its harmonic there.
+
+A fretted pitch differs by 2 cents (one standard deviation) between players fretting the same note, so one player's ear
+is never taken as finer than that, however often the note is read (R. M. Mottola, "Same-fretted-note intonation
+variability of the steel string acoustic guitar").
+"""
+
+from collections.abc import Mapping
+
+import msgspec
+import numpy as np
+
+from geometry.compensation import Compensated, FretPlaces, compensate, residual_cents
+from geometry.findings import Finding
+from geometry.job.stringing import WORKED_OUT, Action, Heard, Strings
+from geometry.layout import Side
+from geometry.strings.make import make
+from geometry.strings.stretch import CENTS, Array
+
+EAR_CENTS = 2.0
+"""One standard deviation of a fretted pitch between players: Mottola, see above."""
+TWO_SIDED_95 = 1.959963984540054
+
+
+class ByEar(msgspec.Struct, frozen=True, kw_only=True):
+    """One string's compensation as heard, as worked out, and both together; mm past the nominal place, ± 95 %.
+
+    `worked_out` is None where the string's make is not known. `move` is how far the break point must go from the last
+    trial saddle (+ toward the tail). `disagree` says that ear and sum differ by more than both their ± allow; the ±
+    of the place taken is then widened until it covers both.
+    """
+
+    name: str
+    heard: float
+    heard_pm95: float
+    worked_out: float | None
+    worked_out_pm95: float
+    taken: float
+    taken_pm95: float
+    move: float
+    disagree: bool
+
+
+def by_ear(
+    strings: Strings,
+    bass: Side,
+    places: FretPlaces,
+    trials: Mapping[str, Array],
+    action: Action | None = None,
+    zero_fret: bool = False,
+) -> tuple[ByEar, ...]:
+    """Every string that was heard on a trial saddle whose place is known, in list order.
+
+    `trials` maps a trial's name to each string's break point on it, mm past the nominal place (strings,). What was
+    heard counts as the strings' answer at that fret; the best place over all frets follows from it by the same
+    equation that is used without the ear.
+    """
+    if not any(heard.trial in trials for heard in strings.heard):
+        return ()
+    free = msgspec.structs.replace(strings, compensation=WORKED_OUT)
+    best = compensate(free, bass, places, action, zero_fret)
+    nut = np.array([one.nut for one in best])
+    found = []
+    for index, string in enumerate(strings.list):
+        own = [h for h in strings.heard if h.string == string.name and h.trial in trials and h.fret <= _count(places)]
+        if own:
+            at = np.array([trials[h.trial][index] for h in own])
+            grid = np.repeat(at[:, None], len(strings.list), axis=1)
+            cents = residual_cents(strings, bass, places, grid, nut, action, zero_fret)[:, index]
+            found.append(_one(strings, index, best[index], places, own, at, cents))
+    return tuple(found)
+
+
+def _one(
+    strings: Strings, index: int, best: Compensated, places: FretPlaces, own: list[Heard], at: Array, expected: Array
+) -> ByEar:
+    """Weigh one string's readings `own`, taken with its break point `at` (readings,); `expected` (readings, frets)."""
+    nominal = float(places.nominal[index])
+    frets = np.array([heard.fret for heard in own])
+    slope = CENTS * (1 / (nominal + at) - 1 / (nominal + at - places.frets[index, frets - 1]))
+    harmonic = _octave_harmonic(strings, index, best, nominal)
+    cents = np.array([heard.cents + (harmonic if heard.against == "harmonic" else 0.0) for heard in own])
+    if best.source == "worked out":
+        # at the best place this fret keeps a little; the ear moves the place by what it hears beyond that
+        wants = best.saddle + (expected[np.arange(len(own)), frets - 1] - cents) / slope
+    else:
+        wants = at - cents / slope
+    heard_at = float(np.average(wants, weights=slope**2))
+    return _together(best, heard_at, EAR_CENTS / float(np.abs(slope).max()), float(at[-1]))
+
+
+def _octave_harmonic(strings: Strings, index: int, best: Compensated, nominal: float) -> float:
+    """How sharp the harmonic at the twelfth fret is of the open string's octave, cents: 0 for a limp string.
+
+    Partials of a string pinned at one end and clamped at the other: 1 + B + (1 + q² pi²/2) B² (Anderson & Beausoleil
+    2024, appendix A).
+    """
+    made = make(strings.list[index])
+    if made is None or best.tension_n is None:
+        return 0.0
+    b = float(np.sqrt(made.kappa(best.tension_n))) * made.rho / (2 * nominal)
+    return CENTS * float(np.log1p(1.5 * np.pi**2 * b * b / (1 + b)))
+
+
+def _together(best: Compensated, heard: float, heard_sd: float, trial_at: float) -> ByEar:
+    """The mean of ear and equation, each weighed by its own spread."""
+    known = best.source == "worked out"
+    taken, sd, disagree = heard, heard_sd, False
+    if known:
+        model_sd = max(best.pm95 / TWO_SIDED_95, 1e-6)
+        share = heard_sd**2 / (heard_sd**2 + model_sd**2)
+        taken = share * best.saddle + (1 - share) * heard
+        apart = abs(best.saddle - heard) / float(np.hypot(heard_sd, model_sd))
+        disagree = apart > TWO_SIDED_95
+        sd = model_sd * heard_sd / float(np.hypot(heard_sd, model_sd)) * max(1.0, apart if disagree else 1.0)
+    return ByEar(
+        name=best.name,
+        heard=heard,
+        heard_pm95=TWO_SIDED_95 * heard_sd,
+        worked_out=best.saddle if known else None,
+        worked_out_pm95=best.pm95,
+        taken=taken,
+        taken_pm95=TWO_SIDED_95 * sd,
+        move=taken - trial_at,
+        disagree=disagree,
+    )
+
+
+def heed(compensated: tuple[Compensated, ...], heard: tuple[ByEar, ...]) -> tuple[Compensated, ...]:
+    """The compensation with what was heard put in; a string whose compensation was typed keeps it.
+
+    What stays in cents keeps its shape over the frets: the ear moves the place, not the string.
+    """
+    by_name = {one.name: one for one in heard}
+    found = []
+    for one in compensated:
+        ear = by_name.get(one.name)
+        if ear is not None and one.source != "typed":
+            one = msgspec.structs.replace(
+                one, saddle=ear.taken, pm95=ear.taken_pm95, source="by ear", heard=ear.taken - one.saddle
+            )
+        found.append(one)
+    return tuple(found)
+
+
+def hearing_findings(strings: Strings, heard: tuple[ByEar, ...], trials: Mapping[str, Array]) -> tuple[Finding, ...]:
+    """Trial saddles whose place is not known, and strings on which the ear and the equation disagree."""
+    found = [
+        Finding(
+            grade="look",
+            code="heard.no trial",
+            text=f"What was heard on trial saddle {name} is not used: its ends, points trial.{name}.left and "
+            f"trial.{name}.right, are not measured.",
+            where="field:strings.heard",
+        )
+        for name in dict.fromkeys(one.trial for one in strings.heard)
+        if name not in trials
+    ]
+    for one in heard:
+        if one.disagree and one.worked_out is not None:
+            found.append(
+                Finding(
+                    grade="look",
+                    code="heard.disagrees",
+                    text=f"String {one.name}: the ear asks for {one.heard:.1f} mm (± {one.heard_pm95:.1f}) and what is "
+                    f"worked out for {one.worked_out:.1f} mm (± {one.worked_out_pm95:.1f}). {one.taken:.1f} mm is "
+                    "taken; look to the trial saddle's place, the string's gauge and the heights.",
+                    values={"heard": one.heard, "worked_out": one.worked_out, "taken": one.taken},
+                    where=f"string:{one.name}",
+                )
+            )
+    return tuple(found)
+
+
+def _count(places: FretPlaces) -> int:
+    return int(places.frets.shape[1])

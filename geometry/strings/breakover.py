@@ -1,0 +1,113 @@
+"""The saddle's height: how far it stands over the bridge, how steeply the strings break over it, and what wood is left.
+
+All bounds: common practice, no source. Lengths in mm, angles in radians.
+"""
+
+import math
+
+import msgspec
+
+from geometry.findings import Finding, Grade
+
+LOW, HIGH = 2.0, 8.0
+"""A saddle that stands out less presses too lightly; one that stands out more levers at the bridge."""
+SHALLOW, STEEP = math.radians(12), math.radians(45)
+"""A string that breaks less buzzes and slips sideways; one that breaks more leans the saddle forward."""
+LEAST_WOOD = 2.0
+"""Under the slot."""
+LEAST_SEATED = 0.4
+"""Of the saddle's whole height this part at least stands in the slot."""
+
+
+class SaddleHeight(msgspec.Struct, frozen=True, kw_only=True):
+    """What is known of the saddle's height; None where it is not.
+
+    `string_over_top`: the string's underside over the top, at the saddle. `bridge`: the bridge's thickness at the slot.
+    `slot_depth`: from the bridge's top. `behind`: from the string's break point to where it enters the bridge (pin or
+    tie hole), along the string.
+    """
+
+    string_over_top: float | None = None
+    bridge: float | None = None
+    slot_depth: float | None = None
+    behind: float | None = None
+
+    @property
+    def projection(self) -> float | None:
+        """How far the saddle stands out over the bridge."""
+        if self.string_over_top is None or self.bridge is None:
+            return None
+        return self.string_over_top - self.bridge
+
+    @property
+    def wood(self) -> float | None:
+        """The wood left under the slot."""
+        return None if self.bridge is None or self.slot_depth is None else self.bridge - self.slot_depth
+
+
+def break_angle(projection: float, behind: float, rise: float = 0.0) -> float:
+    """How far a string turns over the saddle, going down into the bridge `behind` it (radians).
+
+    `rise` is the angle at which it comes up from the nut to the saddle against the bridge's top.
+    """
+    return math.atan2(projection, behind) + rise
+
+
+def saddle_height_findings(height: SaddleHeight, side: str = "") -> tuple[Finding, ...]:
+    """What is too low, too high, too shallow or too thin; `side` ("bass", "treble") is named where it is given."""
+    found = []
+    at = f" at the {side} side" if side else ""
+    out, wood = height.projection, height.wood
+    if out is not None:
+        found += _projection(out, at)
+        if height.behind is not None and out > 0:
+            found += _angle(math.degrees(break_angle(out, height.behind)), at)
+        if height.slot_depth is not None and out > 0:
+            seated = height.slot_depth / (height.slot_depth + out)
+            if seated < LEAST_SEATED:
+                text = (
+                    f"Only {height.slot_depth:.1f} mm of the saddle stand in the slot{at} and {out:.1f} mm out of it: "
+                    "it will lean forward. Deepen the slot or lower the saddle."
+                )
+                found.append(_finding("look", "saddle.leaning", text, {"seated": seated}))
+    if wood is not None and wood < LEAST_WOOD:
+        grade: Grade = "stop" if wood <= 0 else "look"
+        text = f"{max(wood, 0):.1f} mm of wood stay under the slot{at}; leave {LEAST_WOOD:.0f} mm or more."
+        found.append(_finding(grade, "saddle.wood under", text, {"wood": wood}))
+    return tuple(found)
+
+
+def _projection(out: float, at: str) -> list[Finding]:
+    if out <= 0:
+        text = (
+            f"The strings would lie {-out:.1f} mm below the bridge's top{at}: no saddle can carry them. Look at the "
+            "heights; the neck angle may need a reset first."
+        )
+        return [_finding("stop", "saddle.none", text, {"projection": out})]
+    if out < LOW:
+        text = (
+            f"The saddle would stand only {out:.1f} mm over the bridge{at}: strings press lightly. A thinner bridge "
+            "or a neck reset comes first."
+        )
+        return [_finding("look", "saddle.low", text, {"projection": out})]
+    if out > HIGH:
+        text = f"The saddle would stand {out:.1f} mm over the bridge{at} and lever at it; a thicker bridge is safer."
+        return [_finding("look", "saddle.high", text, {"projection": out})]
+    return []
+
+
+def _angle(degrees: float, at: str) -> list[Finding]:
+    values = {"degrees": degrees}
+    if degrees < math.degrees(SHALLOW):
+        text = f"The strings break over the saddle by only {degrees:.0f} degrees{at}; ramp the pin holes' front edges."
+        return [_finding("look", "saddle.shallow", text, values)]
+    if degrees > math.degrees(STEEP):
+        text = (
+            f"The strings break over the saddle by {degrees:.0f} degrees{at}; move the holes back or lower the saddle."
+        )
+        return [_finding("look", "saddle.steep", text, values)]
+    return []
+
+
+def _finding(grade: Grade, code: str, text: str, values: dict[str, float]) -> Finding:
+    return Finding(grade=grade, code=code, text=text, values=values, where="saddle")

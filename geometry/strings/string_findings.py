@@ -1,0 +1,100 @@
+"""What the person should know of the strings beside their pull: what was estimated, and heights that cannot be."""
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from geometry.findings import Finding, Grade
+from geometry.job.stringing import String, Strings
+from geometry.layout import Side
+from geometry.strings.heights import heights
+from geometry.strings.stretch import Array
+from geometry.strings.words import listed
+
+UNPLAYABLE = 5.0
+"""mm of string over fret 12 from which an instrument can hardly be fretted (common practice, no source)."""
+LIES_ON = 0.4
+"""mm of string over fret 12 below which it rattles on the frets (common practice, no source)."""
+WIDE = 1.0
+"""mm: from this ± on an estimate is worth looking at."""
+
+
+def estimate_findings(strings: Strings, names: Sequence[str], pm95: Sequence[float]) -> tuple[Finding, ...]:
+    """What was estimated for the strings `names`, whose compensation was worked out with the ± `pm95` (mm) each."""
+    of = {s.name: s for s in strings.list}
+    wound = [(n, pm) for n, pm in zip(names, pm95, strict=True) if _wound_steel(of[n])]
+    soft = [(n, pm) for n, pm in zip(names, pm95, strict=True) if _soft(of[n])]
+    found = []
+    if wound:
+        text = (
+            f"The stretch of {listed([n for n, _ in wound])} is estimated: no measured figure for wound steel could be "
+            f"found to check it against. Worth {_worst(wound)} mm at the saddle; a core's diameter narrows it, a trial "
+            "saddle and a tuner settle it."
+        )
+        found.append(_estimate("strings.wound", text, wound))
+    if soft:
+        text = (
+            f"Mass and stretch of {listed([n for n, _ in soft])} are those usual for the material. Worth "
+            f"{_worst(soft)} mm at the saddle; the stretch ratio, measured on the string, narrows it."
+        )
+        found.append(_estimate("strings.estimated", text, soft))
+    return tuple(found)
+
+
+def _wound_steel(string: String) -> bool:
+    return string.build == "wound" and string.material in ("steel", "silk and steel") and string.stretch_ratio is None
+
+
+def _soft(string: String) -> bool:
+    return string.material not in ("steel", "silk and steel") and string.stretch_ratio is None
+
+
+def _worst(strings: Sequence[tuple[str, float]]) -> str:
+    return f"± {max(pm for _, pm in strings):.1f}"
+
+
+def _estimate(code: str, text: str, strings: Sequence[tuple[str, float]]) -> Finding:
+    worst = max(pm for _, pm in strings)
+    grade: Grade = "look" if worst > WIDE else "good"
+    return Finding(grade=grade, code=code, text=text, values={"pm95": worst}, where="field:strings.list")
+
+
+def height_findings(
+    strings: Strings, bass: Side, nominal: Array, measured: bool, low: Array | None = None, rise: Array | None = None
+) -> tuple[Finding, ...]:
+    """Heights that nobody measured, that would lay a string on the frets, or that cannot be fretted.
+
+    `nominal` (strings,) mm; `low`, `rise` (strings,) the heights b and c in use, worked out here where not given.
+    `measured`: the action or the heights were read or typed.
+    """
+    if not strings.list:
+        return ()
+    if low is None or rise is None:
+        low, rise = heights(strings, bass == "left", nominal)
+    found = []
+    if not measured:
+        text = (
+            f"No heights were measured: {low[0]:.1f} mm at the nut and {rise[0]:.1f} mm more at the saddle are "
+            "assumed. String over fret 1 and fret 12, bass and treble, would settle it."
+        )
+        found.append(Finding(grade="look", code="heights.assumed", text=text, where="field:strings.action"))
+    over_12 = low + rise / 2
+    worst = int(np.argmax(over_12))
+    if over_12[worst] > UNPLAYABLE:
+        text = (
+            f"String {strings.list[worst].name} lies {over_12[worst]:.1f} mm over fret 12, which can hardly be played. "
+            "Look to the neck angle before a bridge is placed."
+        )
+        found.append(_height("stop", "heights.high", text, float(over_12[worst])))
+    touching = [s.name for s, n, far in zip(strings.list, low, over_12, strict=True) if n < 0 or far < LIES_ON]
+    if touching:
+        text = (
+            f"With these heights {listed(touching)} would lie on the frets; look whether the readings at fret 1 and "
+            "fret 12, or bass and treble, are exchanged."
+        )
+        found.append(_height("stop", "heights.low", text, float(over_12.min())))
+    return tuple(found)
+
+
+def _height(grade: Grade, code: str, text: str, value: float) -> Finding:
+    return Finding(grade=grade, code=code, text=text, values={"over_12": value}, where="field:strings.action")

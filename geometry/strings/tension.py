@@ -1,0 +1,143 @@
+"""How hard the strings pull, alone and together, against the set they replace, and against what steel wire bears."""
+
+import numpy as np
+
+from geometry.findings import Finding, Grade
+from geometry.job.stringing import String, Strings
+from geometry.pitch import frequency
+from geometry.strings.make import Make, make
+from geometry.strings.stretch import Array
+from geometry.strings.wire import tensile_strength
+from geometry.strings.words import listed
+
+MUCH_HEAVIER, HEAVIER, LIGHTER = 1.5, 1.05, 0.85
+"""Against the set it replaces: beyond the first an old top is in danger, beyond the others the neck and the top move
+enough to be looked at (common practice, no source)."""
+HARDEST, SLACKEST = 250.0, 15.0
+"""N on one string; outside this the diameter or the pitch is more likely wrong (common practice, no source)."""
+YIELDS = 0.75
+"""Part of its strength from which music wire stretches for good: the upper figure of 65-75 % in Shigley, Mechanical
+Engineering Design, 9th ed., table 10-5."""
+POUNDS = 1 / 4.4482216152605
+"""Pounds-force in a newton (exact by definition of the pound and of standard gravity)."""
+
+
+def tensions(strings: tuple[String, ...], a4: float, lengths: Array) -> Array:
+    """Each open string's pull (N), T = m (2 L f)²; `lengths` (strings,) mm. NaN where mass or pitch is not known."""
+    found = [
+        np.nan if (made := make(s)) is None or s.pitch is None else made.mass * (2 * frequency(s.pitch, a4)) ** 2
+        for s in strings
+    ]
+    return np.asarray(np.array(found, dtype=np.float64) * (lengths / 1000) ** 2)
+
+
+def tension_findings(strings: Strings, lengths: Array) -> tuple[Finding, ...]:
+    """What the person should know of the strings' pull; `lengths` (strings,) mm, the open strings'."""
+    if not strings.list:
+        return (
+            Finding(
+                grade="stop",
+                code="strings.none",
+                text="The job has no strings; add 1 to 12, from treble to bass.",
+                where="field:strings.list",
+            ),
+        )
+    pull = tensions(strings.list, strings.a4, lengths)
+    found = [finding for s, n in zip(strings.list, pull.tolist(), strict=True) for finding in _alone(s, n)]
+    return (*found, *_together(strings, lengths, pull))
+
+
+def _alone(string: String, pull: float) -> tuple[Finding, ...]:
+    made = make(string)
+    if made is None or pull != pull:
+        return ()
+    found = _breaking(string, made, pull)
+    if not found and not SLACKEST <= pull <= HARDEST:
+        found = (
+            _about(
+                string,
+                "look",
+                "strings.pull",
+                f"String {string.name} would pull {pull:.0f} N; look at its diameter and its pitch.",
+                {"tension_n": pull},
+            ),
+        )
+    return found
+
+
+def _breaking(string: String, made: Make, pull: float) -> tuple[Finding, ...]:
+    """Steel only: the stress in the wire, or in the core of a wound string, against the least strength of its gauge."""
+    if not made.steel_core or made.core is None:
+        return ()
+    stress = pull / (np.pi / 4 * made.core**2)
+    least = tensile_strength(made.core)
+    part = float(stress / least)
+    guessed = string.build == "wound" and string.core is None
+    values = {"stress_mpa": float(stress), "strength_mpa": least, "part": part, "tension_n": pull}
+    wire = f"its core, taken as {made.core:.2f} mm," if guessed else "its core" if string.build == "wound" else "it"
+    if part >= 1:
+        grade: Grade = "look" if guessed else "stop"
+        text = (
+            f"String {string.name} would break: at {string.pitch} {wire} is stressed to {stress:.0f} N/mm², and music "
+            f"wire of that gauge bears {least:.0f} (ASTM A228). Take a lower pitch or another gauge."
+        )
+        return (_about(string, grade, "strings.break", text, values),)
+    # cores of wound strings are commonly stressed to four fifths of their strength
+    if part > YIELDS and string.build == "plain":
+        text = (
+            f"String {string.name} is near breaking: at {string.pitch} it is stressed to {100 * part:.0f} % of the "
+            "least strength of its gauge (ASTM A228). Tune it up slowly, or take a lower pitch."
+        )
+        return (_about(string, "look", "strings.near break", text, values),)
+    return ()
+
+
+def _together(strings: Strings, lengths: Array, pull: Array) -> tuple[Finding, ...]:
+    total = float(np.nansum(pull))
+    unknown = [s.name for s, n in zip(strings.list, pull.tolist(), strict=True) if n != n]
+    if unknown:
+        text = (
+            f"The pull of {listed(unknown)} is not known: give pitch, and diameter or mass. What the set "
+            "pulls together is not worked out."
+        )
+        return (_whole("look", "strings.unknown", text, {}),)
+    text = f"Together the strings pull {total:.0f} N ({total / 9.80665:.0f} kg, {total * POUNDS:.0f} lb)"
+    before = _replaced(strings, lengths)
+    if before is None:
+        return (_whole("good", "strings.total", text + ".", {"total_n": total}),)
+    return (_compared(text, total, before),)
+
+
+def _replaced(strings: Strings, lengths: Array) -> float | None:
+    """What the set that is replaced pulls in all (N), or None where that is not known."""
+    if not strings.replaces:
+        return None
+    count = len(strings.replaces)
+    same = lengths if len(lengths) == count else np.full(count, float(lengths.mean()))
+    total = float(tensions(strings.replaces, strings.a4, same).sum())
+    return None if total != total else total
+
+
+def _compared(text: str, total: float, before: float) -> Finding:
+    ratio = total / before
+    values = {"total_n": total, "before_n": before, "ratio": ratio}
+    if LIGHTER <= ratio <= HEAVIER:
+        return _whole("good", "strings.total", f"{text}, much the same as the set they replace.", values)
+    share = f"{100 * abs(ratio - 1):.0f} % {'more' if ratio > 1 else 'less'}"
+    text = f"{text}, {share} than the set they replace ({before:.0f} N)"
+    if ratio > MUCH_HEAVIER:
+        mend = "An old top and its braces are not made for that; take a lighter set."
+        return _whole("stop", "strings.much heavier", f"{text}. {mend}", values)
+    if ratio > HEAVIER:
+        mend = "Look to the braces, the belly and the neck angle of a light old top before it is strung up."
+        return _whole("look", "strings.heavier", f"{text}. {mend}", values)
+    mend = "The neck will come back and the action fall; measure both again once it is strung."
+    return _whole("look", "strings.lighter", f"{text}. {mend}", values)
+
+
+def _about(string: String, grade: Grade, code: str, text: str, values: dict[str, float]) -> Finding:
+    return Finding(grade=grade, code=code, text=text, values=values, where=f"string:{string.name}")
+
+
+def _whole(grade: Grade, code: str, text: str, values: dict[str, float]) -> Finding:
+    return Finding(grade=grade, code=code, text=text, values=values, where="field:strings.list")

@@ -1,0 +1,22 @@
+"""The strength of plain steel wire, from which strings and the cores of wound strings are drawn."""
+
+import numpy as np
+
+KSI = 6.894757
+"""N/mm² in a thousand pounds-force to the square inch."""
+THOUSANDTHS = np.array([4, 6, 8, 9, 10, 11, 12, 13, 14, 15, 16, 18, 20, 22, 24, 26, 28, 30, 32], dtype=np.float64)
+"""Diameters in thousandths of an inch."""
+LEAST_KSI = np.array(
+    [439, 415, 399, 393, 387, 382, 377, 373, 369, 365, 362, 356, 350, 345, 341, 337, 333, 330, 327], dtype=np.float64
+)
+"""Least tensile strength of music wire by diameter: ASTM A228, as a wire supplier reprints it."""
+POWER = 0.145
+"""Beyond the table strength falls as 1/d^0.145 (Shigley, Mechanical Engineering Design, chapter 10)."""
+
+
+def tensile_strength(diameter: float) -> float:
+    """The least tensile strength (N/mm²) of music wire of a diameter in mm; held level below 0.1 mm."""
+    gauge = diameter / 0.0254
+    if gauge > THOUSANDTHS[-1]:
+        return float(LEAST_KSI[-1] * KSI * (THOUSANDTHS[-1] / gauge) ** POWER)
+    return float(np.interp(gauge, THOUSANDTHS, LEAST_KSI) * KSI)

@@ -13,7 +13,8 @@ from typing import NoReturn
 
 import msgspec
 
-from app import jobfile, places
+from app import jobfile, places, settings
+from app.settings import Correction
 from geometry.job import Job, NotAJob
 from geometry.layout import Layout
 
@@ -91,21 +92,37 @@ def _export(argv: list[str]) -> int:
     parser.add_argument("--paper", metavar="NAME", help="A4, A3, Letter …, instead of the job's own")
     parser.add_argument("--only", default=",".join(KINDS), metavar="KINDS", help="some of pdf,dxf,svg")
     parser.add_argument("--template", action="append", metavar="NAME", help="instead of the job's own; may be repeated")
+    parser.add_argument("--printer", metavar="NAME", help="carry the correction that is kept under this printer's name")
     parser.add_argument("--despite-stops", action="store_true", help="write them although something is wrong")
     asked = parser.parse_args(argv)
     only = _kinds(asked.only)
     job = jobfile.read(asked.job)
-    wanted = msgspec.structs.replace(
+    fingerprint = jobfile.fingerprint(job)
+    sheets = msgspec.structs.replace(
         job.sheets, paper=asked.paper or job.sheets.paper, templates=tuple(asked.template or job.sheets.templates)
     )
+    job = msgspec.structs.replace(job, sheets=sheets)
     from app import exporting
 
-    written = exporting.export(
-        job, msgspec.structs.replace(job, sheets=wanted), asked.to, only, despite_stops=asked.despite_stops
-    )
+    layout = _layout(job)
+    try:
+        if not asked.despite_stops:
+            exporting.refuse_stops(layout)
+        stamp = exporting.stamp(job, fingerprint, asked.printer or "", _correction(asked.printer))
+        written = exporting.export(job, layout, stamp, asked.to, only)
+    except exporting.NotExported as error:
+        raise Refused(str(error)) from None
     for path in written:
         print(path)
     return OK
+
+
+def _correction(printer: str | None) -> Correction:
+    kept = settings.load()
+    if printer is not None and printer not in kept.printers:
+        known = ", ".join(f"“{name}”" for name in kept.printers) or "none yet"
+        raise Refused(f"no correction is kept for the printer “{printer}”; kept are: {known}")
+    return kept.correction(printer or "")
 
 
 def _new(argv: list[str]) -> int:

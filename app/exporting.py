@@ -1,0 +1,87 @@
+"""Writing a job's templates from the command line: all the files that were asked for, or none.
+
+The files are first written into a **tray**, a folder of their own inside the wanted one, and moved out when all are
+there. A `stop` finding keeps them from being written at all, unless the person insists; the sheets then say STOP.
+"""
+
+import datetime
+import shutil
+import tempfile
+from collections.abc import Sequence
+from pathlib import Path
+
+from app import files
+from app.settings import Correction
+from export.errors import ExportError
+from export.sheets import Stamp
+from export.writing import write_all
+from geometry.job import Job
+from geometry.layout import Layout
+from geometry.units import mm
+
+
+class NotExported(Exception):
+    """Nothing was written; the message says why."""
+
+
+def stamp(job: Job, fingerprint: str, printer: str = "", correction: Correction | None = None) -> Stamp:
+    """What this print's sheets carry. `fingerprint` is that of the job as it stands in its file."""
+    factors = correction or Correction()
+    return Stamp(
+        date=datetime.datetime.now().astimezone().date(),
+        fingerprint=fingerprint,
+        correction=(factors.x, factors.y),
+        printer=printer,
+        paper=job.sheets.paper,
+        turn=job.sheets.turn,
+        margin=mm(job.sheets.margin),
+        templates=job.sheets.templates,
+    )
+
+
+def refuse_stops(layout: Layout) -> None:
+    """Raise `NotExported` where something would spoil the work."""
+    stops = [finding.text for finding in layout.findings if finding.grade == "stop"]
+    if stops:
+        raise NotExported(
+            f"nothing was written, for this would spoil the work: {' Also: '.join(stops)} "
+            "(--despite-stops writes the sheets all the same, marked STOP)"
+        )
+
+
+def export(job: Job, layout: Layout, carried: Stamp, folder: Path, only: Sequence[str]) -> tuple[Path, ...]:
+    """Write the stamp's templates into `folder`, which is made where it is missing. Returns the files written.
+
+    Raises `NotExported`, with nothing written.
+    """
+    made = _first_missing(folder)
+    tray = None
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        tray = Path(tempfile.mkdtemp(prefix=".offsquare-", dir=folder))
+        done = tuple(written.replace(folder / written.name) for written in write_all(job, layout, carried, tray, only))
+    except ExportError as error:
+        raise NotExported(str(error).replace(str(tray), str(folder))) from None
+    except OSError as error:
+        raise NotExported(f"nothing can be written in {folder}: {files.why(error)}") from None
+    finally:
+        if tray is not None:
+            shutil.rmtree(tray, ignore_errors=True)
+        _clear(folder, made)
+    return done
+
+
+def _first_missing(folder: Path) -> Path | None:
+    """The uppermost of the folders that are still to be made."""
+    missing = [path for path in (folder, *folder.parents) if not path.exists()]
+    return missing[-1] if missing else None
+
+
+def _clear(folder: Path, made: Path | None) -> None:
+    """Take away the folders that were made for files which then were not written."""
+    while made is not None and folder.is_relative_to(made):
+        try:
+            folder.rmdir()
+        except OSError:
+            return
+        folder = folder.parent

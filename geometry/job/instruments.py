@@ -4,7 +4,15 @@ The figures are standard deviations in mm. Reading and setting are taken togethe
 read by eye. Common practice, no source, unless a line says otherwise.
 """
 
+import math
+
 import msgspec
+
+LEGAL: dict[str, tuple[float, float]] = {"I": (0.1, 0.1), "II": (0.3, 0.2), "III": (0.6, 0.4)}
+"""Greatest error a + b L (mm; L in metres, rounded up) of a measure of length of each accuracy class.
+
+Directive 2014/32/EU, annex X (MI-008), chapter I, table 1.
+"""
 
 
 class Instrument(msgspec.Struct, frozen=True, kw_only=True):
@@ -18,6 +26,24 @@ class Instrument(msgspec.Struct, frozen=True, kw_only=True):
     reading: float
     zero: float
     legal: str = ""
+
+    @property
+    def per_metre(self) -> float:
+        """The standard deviation (mm) of a rule's own error at the end of its first metre; 0 for a caliper.
+
+        The legal limit there, taken as rectangular: limit / √3 (JCGM 100:2008, 4.3.7). A division error grows along
+        the rule, so before that end it counts in proportion; what is out over a few millimetres is in `reading`.
+        """
+        return greatest_error(self.legal, 1000.0) / math.sqrt(3) if self.legal else 0.0
+
+
+def greatest_error(legal: str, length: float) -> float:
+    """The greatest error (mm) that the law allows a rule of class I, II or III over `length` mm.
+
+    Directive 2014/32/EU, annex X (MI-008), chapter I: a + b L, L rounded up to the next whole metre.
+    """
+    a, b = LEGAL[legal]
+    return a + b * math.ceil(length / 1000)
 
 
 INSTRUMENTS: dict[str, Instrument] = {

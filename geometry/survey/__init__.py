@@ -1,0 +1,24 @@
+"""The **survey**: readings turned into places, with how well each is known and which reading to look at again."""
+
+from geometry.survey.adjust import Adjusted, adjust
+from geometry.survey.datum import Datum, Fixed, Free, NutAxis, Straightedge
+from geometry.survey.network import Network, network
+from geometry.survey.result import Surveyed
+from geometry.survey.rows import Row, rows_of
+from geometry.survey.surveying import survey
+
+__all__ = [
+    "Adjusted",
+    "Datum",
+    "Fixed",
+    "Free",
+    "Network",
+    "NutAxis",
+    "Row",
+    "Straightedge",
+    "Surveyed",
+    "adjust",
+    "network",
+    "rows_of",
+    "survey",
+]

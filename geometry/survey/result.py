@@ -15,9 +15,10 @@ class Surveyed(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     `state` (p,), `cov` (p, p) its a-priori covariance, `gain` (p, m) what a change of one in each of the m rows of
     the fit changes in the state, `redundancy` (m,). `point_at` maps each solved point to the column of its x (its y is
     the next); `extra_at` maps the other unknowns to theirs:
-    `scale.left`, `shift.left` (likewise right, centre): fret k stands at scale × fraction(k) − shift from the nut's front
-    along that path; shift is present only where two different frets of that side were read;
+    `scale.left`, `shift.left` (likewise right, centre): fret k stands at scale × fraction(k) − shift from the nut's
+    front along that path; shift is present only where two frets of that side, far enough apart, were read;
     `zero.A` the zero error of laying A; `diameter.pin.1` a hole's diameter; `height.fret 12.left` a height.
+    The m rows are those of `fits`, in their order.
     `rough` holds start places of loose points, in the same frame, for drawing only. `checked` per solved point.
     """
 

@@ -11,11 +11,11 @@ import numpy as np
 
 from geometry.job.stringing import WORKED_OUT, Action, Strings
 from geometry.layout import Side
-from geometry.strings.heights import heights, sag, spread
+from geometry.strings.heights import assumed, heights, sag, spread
 from geometry.strings.line import Line, best_line
 from geometry.strings.make import Make, make
 from geometry.strings.practice import PM95, usual
-from geometry.strings.stretch import Array, Setup, fretted_cents
+from geometry.strings.stretch import TWO_SIDED_95, Array, Setup, fretted_cents
 from geometry.strings.tension import tensions
 from geometry.units import Length, mm
 
@@ -85,8 +85,7 @@ def compensate(
     free = np.array([start[0] is None, start[1] is None])
     first = [given if given is not None else np.zeros(len(strings.list)) for given in start]
     saddle, nut, slope, before = _best(ready.setup, weights, first[0], first[1], free)
-    moves_of_heights, assumed = spread(strings, action)
-    stays, spreads = _spread(ready, weights, saddle, nut, slope, moves_of_heights)
+    stays, spreads = _spread(ready, weights, saddle, nut, slope, spread(strings, action))
     by_habit, counted = usual(strings), range(1, places.frets.shape[1] + 1)
     found = []
     for index, string in enumerate(strings.list):
@@ -103,7 +102,7 @@ def compensate(
                 tension_n=float(ready.tension[index]) if known else None,
                 cents=dict(zip(counted, stays[index].tolist(), strict=True)) if known else {},
                 cents_before=dict(zip(counted, before[index].tolist(), strict=True)) if known else {},
-                estimated=_estimated(ready.makes[index], assumed),
+                estimated=_estimated(ready.makes[index], assumed(strings, action)),
             )
         )
     return tuple(found)
@@ -209,7 +208,7 @@ def _spread(
     cents = fretted_cents(moved, saddle[:, None], nut[:, None])
     inner = np.einsum("sf,sf,f->s", slope[0], slope[0], weights)
     moves = np.einsum("ksf,sf,f->ks", cents[1:] - cents[0], slope[0], weights) / np.maximum(inner, 1e-12)
-    return cents[0], 1.96 * np.sqrt((moves**2).sum(axis=0))
+    return cents[0], TWO_SIDED_95 * np.sqrt((moves**2).sum(axis=0))
 
 
 def _unknowns(made: Make | None) -> tuple[float, float, float, float]:

@@ -19,11 +19,10 @@ from geometry.findings import Finding
 from geometry.job.stringing import WORKED_OUT, Action, Heard, Strings
 from geometry.layout import Side
 from geometry.strings.make import make
-from geometry.strings.stretch import CENTS, Array
+from geometry.strings.stretch import CENTS, TWO_SIDED_95, Array
 
 EAR_CENTS = 2.0
 """One standard deviation of a fretted pitch between players: Mottola, see above."""
-TWO_SIDED_95 = 1.959963984540054
 
 
 class ByEar(msgspec.Struct, frozen=True, kw_only=True):
@@ -116,7 +115,7 @@ def _together(best: Compensated, heard: float, heard_sd: float, trial_at: float)
         taken = share * best.saddle + (1 - share) * heard
         apart = abs(best.saddle - heard) / float(np.hypot(heard_sd, model_sd))
         disagree = apart > TWO_SIDED_95
-        sd = model_sd * heard_sd / float(np.hypot(heard_sd, model_sd)) * max(1.0, apart if disagree else 1.0)
+        sd = model_sd * heard_sd / float(np.hypot(heard_sd, model_sd)) * (apart if disagree else 1.0)
     return ByEar(
         name=best.name,
         heard=heard,
@@ -124,7 +123,8 @@ def _together(best: Compensated, heard: float, heard_sd: float, trial_at: float)
         worked_out=best.saddle if known else None,
         worked_out_pm95=best.pm95,
         taken=taken,
-        taken_pm95=TWO_SIDED_95 * sd,
+        # heard_sd is what 2 cents are in mm: no finer ± is claimed for what an ear had a part in
+        taken_pm95=max(TWO_SIDED_95 * sd, heard_sd),
         move=taken - trial_at,
         disagree=disagree,
     )

@@ -119,14 +119,17 @@ class Heard(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tru
 
 
 class Strings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
-    """All of the strings block. `weights` maps a fret to its weight in the fit of the compensation."""
+    """All of the strings block. `weights` maps a fret to its weight in the fit of the compensation.
+
+    `action` as measured, or `height`; with neither, heights usual for the material are assumed and said so.
+    """
 
     list: tuple[String, ...] = ()
     a4: float = 440
     nut: Spread | None = None
     saddle: Spread | None = None
     shift: Length = 0.0
-    height: Heights = Heights()
+    height: Heights | None = None
     action: Action | None = None
     relief: Length = 0.0
     press_behind: Length = 0.0

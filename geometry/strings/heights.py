@@ -7,12 +7,19 @@ straightedge laid over frets 1 and 14; it is taken as a parabola between them an
 
 import numpy as np
 
-from geometry.job.stringing import Action, Heights, Strings
+from geometry.job.stringing import Action, Strings
 from geometry.strings.stretch import Array
 from geometry.units import mm
 
-SD_MEASURED, SD_ASSUMED = 0.1, (0.25, 0.7)
-"""mm: one standard deviation of a measured action, and of b and c where nothing was measured (common practice)."""
+SD_MEASURED = 0.1
+"""mm: one standard deviation of a measured action (common practice, no source)."""
+SD_ASSUMED = (0.15, 0.4)
+"""mm: how far over frets 1 and 12 an action that nobody measured may be from the usual one (common practice)."""
+SD_TYPED = (0.1, 0.2)
+"""mm: the same for b and c as typed (common practice, no source)."""
+USUAL_METAL, USUAL_SOFT = (0.5, 1.8, 2.4), (0.8, 3.0, 4.0)
+"""Action over fret 1, and over fret 12 at treble and bass, for a 650 mm scale with steel and with soft strings; in
+proportion to the scale (common practice, no source)."""
 
 
 def steps(fret: float) -> float:
@@ -35,19 +42,27 @@ def sides(strings: Strings, treble_left: bool, pair: tuple[float, float]) -> Arr
     return np.linspace(treble, bass, count) if count > 1 else np.full(count, (treble + bass) / 2)
 
 
+def usual_action(strings: Strings, bass_left: bool, nominal: Array) -> Action:
+    """The action that is usual for the strings' material, where nobody measured or typed one."""
+    metal = any(s.material in ("steel", "silk and steel") for s in strings.list)
+    near, treble, bass = (round(h * float(nominal.mean()) / 650, 2) for h in (USUAL_METAL if metal else USUAL_SOFT))
+    return Action(fret1=(near, near), fret12=(bass, treble) if bass_left else (treble, bass))
+
+
 def heights(
     strings: Strings, bass_left: bool, nominal: Array, action: Action | None = None, zero_fret: bool = False
 ) -> tuple[Array, Array]:
     """The heights b and c of each string (strings,), mm. `nominal` (strings,).
 
-    `action` stands before `strings.action`, and that before `strings.height`. With a zero fret the string rests on
-    the frets' plane: b is 0, and the action at fret 12 alone gives c.
+    `action` stands before `strings.action`, that before `strings.height`, and that before what is usual. With a zero
+    fret the string rests on the frets' plane: b is 0, and the action at fret 12 alone gives c.
     """
     action = action or strings.action
-    if action is None:
+    if action is None and strings.height is not None:
         count = len(strings.list)
         low = 0.0 if zero_fret else mm(strings.height.nut)
         return np.full(count, low), np.full(count, mm(strings.height.saddle))
+    action = action or usual_action(strings, bass_left, nominal)
     at_1 = sides(strings, not bass_left, (mm(action.fret1[0]), mm(action.fret1[1])))
     at_12 = sides(strings, not bass_left, (mm(action.fret12[0]), mm(action.fret12[1])))
     hollow = sag(np.stack((nominal * steps(1), nominal / 2), axis=-1), nominal[:, None], mm(strings.relief))
@@ -58,13 +73,16 @@ def heights(
     return near - rise * steps(1), rise
 
 
-def spread(strings: Strings, action: Action | None) -> tuple[Array, bool]:
-    """How b and c (mm) move by one standard deviation of each of two independent causes, (2 causes, b and c).
+def assumed(strings: Strings, action: Action | None) -> bool:
+    """Whether nobody measured or typed any heights."""
+    return action is None and strings.action is None and strings.height is None
 
-    Also whether the heights are assumed: nobody measured or typed any.
-    """
-    if (action or strings.action) is not None:
-        per_mm = 1 / (0.5 - steps(1))
-        return SD_MEASURED * np.array([[1 + per_mm * steps(1), -per_mm], [-per_mm * steps(1), per_mm]]), False
-    assumed = strings.height == Heights()
-    return np.diag(SD_ASSUMED if assumed else (SD_MEASURED, 2 * SD_MEASURED)), assumed
+
+def spread(strings: Strings, action: Action | None) -> Array:
+    """How b and c (mm) move by one standard deviation of each of two independent causes, (2 causes, b and c)."""
+    if action is None and strings.action is None and strings.height is not None:
+        return np.diag(SD_TYPED)
+    near, far = SD_ASSUMED if assumed(strings, action) else (SD_MEASURED, SD_MEASURED)
+    per_mm = 1 / (0.5 - steps(1))
+    share = per_mm * steps(1)
+    return np.array([[near * (1 + share), -near * per_mm], [-far * share, far * per_mm]])

@@ -33,6 +33,8 @@ R_NYLON, R_NYLON_WOUND = 25.7, 24.5
 Nearly the same at every pitch and gauge, so R is taken and not E; 12 % allows for other makes."""
 R_FLUOROCARBON = 25.0
 """Derived: the paper's mean set-back over radius, 4.4 ± 0.2, holds for its carbon sets too; 20 %."""
+SILK = 0.15
+"""mm that the silk adds to the core's diameter under the winding; from memory. Its mass is left out."""
 WINDING_BENDS = 1.15
 """How much farther out than its core a wound steel string bends, as if its radius were that much larger. Derived: the
 inharmonicity measured on one steel-string guitar (Bastas et al., ICASSP 2022) with gauges assumed 12-53; 8 %."""
@@ -114,7 +116,6 @@ def _plain(string: String, diameter: float) -> Make:
                 stretch_sd=0.015,
                 core=diameter,
                 steel_core=True,
-                estimated=("stretch ratio from steel's stiffness",),
             )
         case "gut":
             return Make(
@@ -143,9 +144,9 @@ def _wound(string: String, diameter: float) -> Make:
     core, given = usual_core(string, diameter), string.core is not None
     estimated = ("mass", "stretch ratio") if given else ("core", "mass", "stretch ratio")
     if string.material in ("steel", "silk and steel"):
-        winding, spread = (BRONZE, 0.05) if string.material == "steel" else (COPPER, 0.08)
+        winding, spread, under = (BRONZE, 0.05, core) if string.material == "steel" else (COPPER, 0.1, core + SILK)
         return Make(
-            mass=STEEL * _area(core) + _winding(winding, core, diameter),
+            mass=STEEL * _area(core) + _winding(winding, min(under, diameter), diameter),
             mass_sd=spread,
             rho=core / 2 * WINDING_BENDS,
             rho_sd=0.08,
@@ -174,16 +175,16 @@ def _wound(string: String, diameter: float) -> Make:
 def usual_core(string: String, diameter: float) -> float:
     """The core (mm) as given, or the usual one for a wound string of that outer diameter (mm).
 
-    Steel: 0.18 mm + 0.206 D (from memory; 0.012 in under 0.024 in, 0.018 in under 0.053 in). Silk and steel: 0.22 D
-    (from memory). Nylon and the like: 0.485 mm, at most 0.66 D (derived: it reproduces the mass of three wound nylon
-    strings in Anderson & Beausoleil 2024 to 3 %).
+    Steel: 0.18 mm + 0.206 D (from memory; 0.012 in under 0.024 in, 0.018 in under 0.053 in). Silk and steel: 0.20 mm +
+    0.08 D (from memory). Nylon and the like: 0.485 mm, at most 0.66 D (derived: it reproduces the mass of three wound
+    nylon strings in Anderson & Beausoleil 2024 to 3 %).
     """
     if string.core is not None:
         return mm(string.core)
     if string.material == "steel":
         return min(0.18 + 0.206 * diameter, 0.8 * diameter)
     if string.material == "silk and steel":
-        return 0.22 * diameter
+        return min(0.2 + 0.08 * diameter, 0.6 * diameter)
     return min(0.485, 0.66 * diameter)
 
 

@@ -18,6 +18,8 @@ from numpy.typing import NDArray
 
 Array = NDArray[np.float64]
 CENTS = 1200 / float(np.log(2))
+TWO_SIDED_95 = 1.959963984540054
+"""Standard deviations in the half-width of a 95 % interval of a normal error."""
 SECOND = 1 + np.pi**2 / 2
 """The B² term of a string pinned at the saddle and clamped at the other end (appendix A, first partial)."""
 
@@ -49,14 +51,18 @@ def elongation(s: Setup, saddle: Array, nut: Array) -> tuple[Array, Array, Array
 
     The string runs straight from the saddle over the fret to the finger `behind` it, and from there to the nut.
     """
-    open_length = np.hypot(s.nominal + saddle + nut, s.rise)
+    open_length = _hypotenuse(s.nominal + saddle + nut, s.rise)
     along = np.maximum(s.nominal + saddle - s.frets, 1.0)
     drop = s.height + s.rise + s.sag
-    sounding = np.hypot(along, drop)
-    slope = drop / along
-    finger = s.behind * np.hypot(1.0, slope)
-    rest = np.hypot(np.maximum(s.frets - s.behind + nut, 0.1), s.height + s.sag + s.behind * slope)
-    return open_length, sounding, (sounding + finger + rest - open_length) / open_length
+    sounding = _hypotenuse(along, drop)
+    on = s.behind / along
+    rest = _hypotenuse(np.maximum(s.frets - s.behind + nut, 0.1), s.height + s.sag + on * drop)
+    return open_length, sounding, (sounding * (1 + on) + rest - open_length) / open_length
+
+
+def _hypotenuse(a: Array, b: Array) -> Array:
+    """Several times faster than numpy's own, which guards against numbers no string reaches."""
+    return np.sqrt(a * a + b * b)
 
 
 def fretted_cents(s: Setup, saddle: Array, nut: Array, stiffness: Literal["full", "scaled"] = "full") -> Array:
@@ -69,11 +75,11 @@ def fretted_cents(s: Setup, saddle: Array, nut: Array, stiffness: Literal["full"
     open_length, sounding, q = elongation(s, saddle, nut)
     steps = np.arange(1, 1 + s.frets.shape[-1])
     bend = np.sqrt(s.kappa) * s.rho / 2
+    tighter = np.sqrt(1 + s.kappa * q)
     if stiffness == "full":
-        b_open = bend / open_length
-        b_fret = bend / (sounding * np.sqrt(1 + s.kappa * q))
+        b_open, b_fret = bend / open_length, bend / (sounding * tighter)
     else:
         b_open = bend / s.nominal
         b_fret = b_open * 2.0 ** (steps / 12)
-    ratio = open_length * stiff(b_fret) / (sounding * stiff(b_open)) * np.sqrt((1 + q) * (1 + s.kappa * q))
+    ratio = open_length / stiff(b_open) * stiff(b_fret) * tighter * np.sqrt(1 + q) / sounding
     return np.asarray(CENTS * np.log(ratio) - 100.0 * steps)

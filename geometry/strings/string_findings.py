@@ -5,9 +5,9 @@ from collections.abc import Sequence
 import numpy as np
 
 from geometry.findings import Finding, Grade
-from geometry.job.stringing import String, Strings
+from geometry.job.stringing import Action, String, Strings
 from geometry.layout import Side
-from geometry.strings.heights import heights
+from geometry.strings.heights import assumed, heights
 from geometry.strings.stretch import Array
 from geometry.strings.words import listed
 
@@ -60,22 +60,20 @@ def _estimate(code: str, text: str, strings: Sequence[tuple[str, float]]) -> Fin
 
 
 def height_findings(
-    strings: Strings, bass: Side, nominal: Array, measured: bool, low: Array | None = None, rise: Array | None = None
+    strings: Strings, bass: Side, nominal: Array, action: Action | None = None, zero_fret: bool = False
 ) -> tuple[Finding, ...]:
     """Heights that nobody measured, that would lay a string on the frets, or that cannot be fretted.
 
-    `nominal` (strings,) mm; `low`, `rise` (strings,) the heights b and c in use, worked out here where not given.
-    `measured`: the action or the heights were read or typed.
+    `nominal` (strings,) mm; `action` as measured, before the job's own.
     """
     if not strings.list:
         return ()
-    if low is None or rise is None:
-        low, rise = heights(strings, bass == "left", nominal)
+    low, rise = heights(strings, bass == "left", nominal, action, zero_fret)
     found = []
-    if not measured:
+    if assumed(strings, action):
         text = (
-            f"No heights were measured: {low[0]:.1f} mm at the nut and {rise[0]:.1f} mm more at the saddle are "
-            "assumed. String over fret 1 and fret 12, bass and treble, would settle it."
+            f"No heights were measured: {low[0] + rise[0] / 2:.1f} mm of string over fret 12 at treble and "
+            f"{low[-1] + rise[-1] / 2:.1f} at bass are assumed. String over fret 1 and fret 12, both sides, settles it."
         )
         found.append(Finding(grade="look", code="heights.assumed", text=text, where="field:strings.action"))
     over_12 = low + rise / 2

@@ -6,6 +6,7 @@ The **fingerprint** is the SHA-256 of the canonical text, which is the file's ve
 
 import hashlib
 from collections.abc import Callable
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -21,9 +22,6 @@ LARGEST = 8_000_000
 
 ALWAYS = ("offsquare", "title", "unit", "hand")
 """What stands at the head of every file, even where it says nothing unusual."""
-
-UNLESS_EMPTY = ("board", "points", "frets", "hardware", "sheets")
-"""What a job has even where the file leaves it out."""
 
 MIGRATIONS: dict[int, Callable[[dict[str, Any]], dict[str, Any]]] = {}
 """Version n to n + 1: a function that takes the whole tree and gives it back in the next version's form."""
@@ -67,10 +65,9 @@ def decode(data: bytes, name: str = "the job") -> Job:
 
 def encode(job: Job) -> bytes:
     """The canonical text of a job, as bytes. Raises `JobFileError` where a text holds half a character."""
-    tree = {key: getattr(job, key) for key in ALWAYS} | msgspec.to_builtins(job, str_keys=True)
-    said = {key: value for key, value in tree.items() if value or key not in UNLESS_EMPTY}
+    head = {key: getattr(job, key) for key in ALWAYS}
     try:
-        return jobtext.canonical(said).encode()
+        return jobtext.canonical(head | _said(job)).encode()
     except UnicodeEncodeError:
         raise JobFileError("A text in the job holds half a character; write that text again") from None
 
@@ -88,6 +85,31 @@ def fingerprint(job: Job) -> str:
     """The short fingerprint, like `4F2A-91`: the first six figures of the SHA-256 of the job's canonical text."""
     found = hashlib.sha256(encode(job)).hexdigest().upper()
     return f"{found[:4]}-{found[4:6]}"
+
+
+def _said(value: Any) -> Any:
+    """Plain values, without what equals a record's default. (The library's own way of leaving defaults out compares
+    texts by identity, so that equal jobs could come out unequal.)
+    """
+    if isinstance(value, msgspec.Struct):
+        named = ((name, getattr(value, attribute), default) for name, attribute, default in _fields(type(value)))
+        return {name: _said(of) for name, of, default in named if of != default}
+    if isinstance(value, dict):
+        return {str(key): _said(of) for key, of in value.items()}
+    return [_said(of) for of in value] if isinstance(value, (list, tuple)) else value
+
+
+@cache
+def _fields(record: type[msgspec.Struct]) -> tuple[tuple[str, str, Any], ...]:
+    """A record's keys in the file, its attributes and their defaults."""
+    return tuple(
+        (
+            field.encode_name,
+            field.name,
+            field.default if field.default_factory is msgspec.NODEFAULT else field.default_factory(),
+        )
+        for field in msgspec.structs.fields(record)
+    )
 
 
 def _this_version(tree: Any, name: str) -> Any:

@@ -1,0 +1,113 @@
+"""What all cards share: a title, one line on what to do and why, and the step's inputs under it, nothing else."""
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QVBoxLayout, QWidget
+
+from app.desk.document import Document
+from app.desk.look import Look, colour
+from app.desk.signs import Sign
+
+WIDE = 416
+"""A card's width in pixels, at text scale 1."""
+SIDE = 24
+
+
+class Card(QWidget):
+    """A card. `refresh` is called after every change of the document while the card is shown."""
+
+    title = ""
+    line = ""
+
+    def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.document, self.look = document, look
+        self.setObjectName("card")
+        self.setAccessibleName(f"Card {self.title}")
+        self.column = QVBoxLayout(self)
+        self.column.setContentsMargins(0, 20, 0, 0)
+        self.column.setSpacing(0)
+        self.heading = words(self.title, "title", self)
+        self.under = words(self.line, "quiet", self)
+        for label in (self.heading, self.under):
+            label.setContentsMargins(SIDE, 0, SIDE, 0)
+            self.column.addWidget(label)
+        self.column.addSpacing(16)
+
+    def sign(self) -> Sign:
+        """What the step's mark says."""
+        return Sign.EMPTY
+
+    def refresh(self) -> None:
+        """Take over the document."""
+
+    def show_look(self, look: Look) -> None:
+        self.look = look
+        self.update()
+
+
+def words(text: str, role: str, parent: QWidget, *, wrap: bool = True) -> QLabel:
+    """A label in one of the desk's roles."""
+    label = QLabel(text, parent)
+    label.setProperty("role", role)
+    label.setWordWrap(wrap)
+    label.setTextFormat(Qt.TextFormat.PlainText)
+    return label
+
+
+def hair(parent: QWidget) -> QFrame:
+    """A hairline across a card."""
+    line = QFrame(parent)
+    line.setProperty("role", "hair")
+    line.setFixedHeight(1)
+    return line
+
+
+def scrolled(parent: QWidget) -> tuple[QScrollArea, QVBoxLayout]:
+    """A part of a card that scrolls when it is too long, and the column to put things in."""
+    area, inside = QScrollArea(parent), QWidget()
+    inside.setObjectName("inside")
+    area.setWidgetResizable(True)
+    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    area.setFrameShape(QFrame.Shape.NoFrame)
+    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+    area.setAccessibleName("Inputs")
+    column = QVBoxLayout(inside)
+    column.setContentsMargins(SIDE, 0, SIDE, SIDE)
+    column.setSpacing(12)
+    area.setWidget(inside)
+    return area, column
+
+
+class Note(QWidget):
+    """A few lines with a coloured bar at their left, as for a reading to look at again."""
+
+    def __init__(self, look: Look, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.look, self.tone = look, "quiet"
+        column = QVBoxLayout(self)
+        column.setContentsMargins(SIDE + 16, 0, SIDE, 0)
+        column.setSpacing(2)
+        self.head = words("", "heading", self)
+        self.body = words("", "text", self)
+        self.column = column
+        column.addWidget(self.head)
+        column.addWidget(self.body)
+
+    def say(self, head: str, body: str, tone: str = "quiet") -> None:
+        self.tone = tone
+        self.head.setText(head)
+        self.body.setText(body)
+        name = self.look.palette.look if tone == "look" else self.look.palette.quiet
+        self.head.setStyleSheet(f"color: {name};")
+        self.setVisible(bool(head))
+        self.update()
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        p = self.look.palette
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(colour(p.look if self.tone == "look" else p.steel_line))
+        painter.drawRoundedRect(SIDE, 2, 4, self.height() - 4, 2, 2)
+        painter.end()

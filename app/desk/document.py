@@ -1,0 +1,136 @@
+"""The **document**: the desk's one stateful object. It holds the job, what was worked out of it, and where it is kept.
+
+Every change goes through `edit`, is undone by name, and is told by the signal `changed`; `named` tells of a new name or
+saved mark alone.
+"""
+
+from collections.abc import Callable
+from pathlib import Path
+
+from PySide6.QtCore import QObject, Signal
+from PySide6.QtGui import QUndoCommand, QUndoStack
+
+from app import jobfile
+from geometry.job import Job
+from geometry.layout import Layout
+
+WorkOut = Callable[[Job], Layout]
+
+
+class _Change(QUndoCommand):
+    """One change with the job before and after it. Changes that carry the same `merge` word become one."""
+
+    def __init__(self, document: "Document", text: str, before: Job, after: Job, merge: str) -> None:
+        super().__init__(text)
+        self._show, self.before, self.after, self.merge = document.show, before, after, merge
+
+    def id(self) -> int:
+        return 1 if self.merge else -1
+
+    def mergeWith(self, other: QUndoCommand) -> bool:
+        if not isinstance(other, _Change) or other.merge != self.merge:
+            return False
+        self.after = other.after
+        self.setText(other.text())
+        self.setObsolete(self.after == self.before)
+        return True
+
+    def undo(self) -> None:
+        self._show(self.before)
+
+    def redo(self) -> None:
+        self._show(self.after)
+
+
+class Document(QObject):
+    """Signals: `changed` after every change of job or layout, `named` after one of path or saved mark."""
+
+    changed = Signal()
+    named = Signal()
+
+    def __init__(self, work_out: WorkOut, job: Job | None = None, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._work_out = work_out
+        self._awake = False
+        self._job = job or Job()
+        self._layout: Layout | None = None
+        self._path: Path | None = None
+        self.stack = QUndoStack(self)
+        self.stack.cleanChanged.connect(self._saved_mark_moved)
+
+    @property
+    def job(self) -> Job:
+        return self._job
+
+    @property
+    def layout(self) -> Layout | None:
+        """What was worked out of the job; None until the desk is awake."""
+        return self._layout
+
+    @property
+    def path(self) -> Path | None:
+        return self._path
+
+    @property
+    def saved(self) -> bool:
+        return self.stack.isClean()
+
+    @property
+    def name(self) -> str:
+        """What the document is called: the job's title, else its file's name."""
+        if self._job.title:
+            return self._job.title
+        return self._path.name.removesuffix(".job.json") if self._path else "New job"
+
+    def wake(self) -> None:
+        """Begin to work out layouts; the desk calls this once its first picture is on the screen."""
+        if not self._awake:
+            self._awake = True
+            self.show(self._job)
+
+    def edit(self, text: str, job: Job, merge: str = "") -> None:
+        """Make `job` the job. `text` names the change; edits in a row with the same `merge` are undone as one."""
+        if job != self._job:
+            self.stack.push(_Change(self, text, self._job, job, merge))
+
+    def give_up(self, merge: str) -> None:
+        """Take back the last edit if it carries this `merge` word, as Escape does while a value is typed."""
+        last = self.stack.command(self.stack.count() - 1) if self.stack.index() == self.stack.count() else None
+        if isinstance(last, _Change) and last.merge == merge:
+            self.stack.undo()
+
+    def show(self, job: Job) -> None:
+        """Put a job in place without an undo step; only the undo stack and the file doors call this."""
+        self._job = job
+        try:
+            if self._awake:
+                self._layout = self._work_out(job)
+        finally:
+            self.changed.emit()
+
+    def start(self, job: Job, path: Path | None = None, *, changed_since: bool = False) -> None:
+        """Begin with another job: nothing to undo, saved unless `changed_since` (a recovered job)."""
+        self._path = path
+        self._layout = None
+        self.stack.clear()
+        if changed_since:
+            self.stack.resetClean()
+        self.show(job)
+        self.named.emit()
+
+    def open(self, path: Path) -> None:
+        """Open a job file; raises what `jobfile.read` raises, and then leaves everything as it was."""
+        self.start(jobfile.read(path), path)
+
+    def save(self, path: Path | None = None) -> None:
+        """Write the job to `path` or where it came from; raises what `jobfile.write` raises."""
+        target = path or self._path
+        if target is None:
+            raise ValueError("a new job is saved under a name first")
+        jobfile.write(self._job, target)
+        self._path = target
+        self.stack.setClean()
+        self.named.emit()
+
+    def _saved_mark_moved(self, _clean: bool) -> None:
+        self.named.emit()

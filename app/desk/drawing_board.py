@@ -1,0 +1,218 @@
+"""The drawing board: the plan with the detail lying on it, both kept in step with the document.
+
+The detail shows the bridge's place enlarged, or wherever it was put; a frame on the plan tied to it says which place.
+"""
+
+from collections.abc import Callable
+
+import msgspec
+from PySide6.QtCore import QLineF, QPointF, QRectF, QTimer, Signal
+from PySide6.QtGui import QPainter, QPen, QResizeEvent
+from PySide6.QtWidgets import QWidget
+
+from app.desk.document import Document
+from app.desk.look import Look, colour
+from app.desk.painter import boxes
+from app.desk.plan import Plan
+from app.desk.view import Box, View, join
+from export.drawing.marks import XY, Drawing, Mark
+from geometry.job import Job, Reading
+from geometry.layout import Layout
+
+
+class Wish(msgspec.Struct, frozen=True, kw_only=True):
+    """What the person wants to see on both pictures besides the layout: overlays, the reading in hand, a reading that
+    might be next, pages laid over.
+    """
+
+    overlays: frozenset[str] = frozenset(("seam", "old bridge", "points", "labels"))
+    reading: str = ""
+    advice: Reading | None = None
+    sheets: tuple[object, ...] = ()
+
+
+Compose = Callable[[Job, Layout, View, float, Box, Wish], Drawing]
+"""From job, layout, view, paper mm per mm, the box seen, and what is wished to the drawing for the screen."""
+EMPTY_BOX: Box = (-60.0, -190.0, 860.0, 210.0)
+"""What the plan shows while there is nothing to show: the place of a usual instrument."""
+
+
+class DrawingBoard(QWidget):
+    """Signals: `drawn` after both pictures were made anew."""
+
+    drawn = Signal()
+
+    def __init__(self, document: Document, look: Look, compose: Compose, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.document, self._compose = document, compose
+        self.look = look
+        self.strong: frozenset[str] = frozenset()
+        self.wish = Wish()
+        self.plan = Plan(look, parent=self)
+        self.detail = Plan(look, detail=True, parent=self)
+        self.plan.setAccessibleName("Plan of the instrument")
+        self.plan.setAccessibleDescription("Arrow keys move the plan, plus and minus enlarge it")
+        self.detail.setAccessibleName("Detail of the bridge's place")
+        self.detail.setAccessibleDescription("Arrow keys move the detail, plus and minus enlarge it")
+        self.plan.overlays.append(self._paint_frame)
+        self._scales: dict[Plan, float] = {}
+        self._again = QTimer(self)
+        self._again.setSingleShot(True)
+        self._again.setInterval(0)
+        self._again.timeout.connect(self._redraw_scaled)
+        self.plan.view_changed.connect(self._plan_looked)
+        self.detail.view_changed.connect(self._detail_looked)
+
+    # keeping in step
+
+    def refresh(self) -> None:
+        """Draw the document anew on both."""
+        layout = self.document.layout
+        for plan in (self.plan, self.detail):
+            plan.unit = self.document.job.unit
+        if layout is None:
+            self.plan.update()
+            return
+        self._draw(self.plan)
+        self._go_home()
+        self._draw(self.detail)
+        self.detail.setVisible(True)
+        self.drawn.emit()
+
+    def _draw(self, plan: Plan) -> None:
+        layout = self.document.layout
+        if layout is not None:
+            self._scales[plan] = plan.paper_scale
+            seen = plan.view.seen(plan.area.width(), plan.area.height())
+            drawing = self._compose(self.document.job, layout, plan.view, plan.paper_scale, seen, self.wish)
+            plan.show_drawing(drawing, self.strong)
+
+    def _redraw_scaled(self) -> None:
+        """After a zoom the arrowheads and letters must be set for the new scale."""
+        for plan in (self.plan, self.detail):
+            if abs(self._scales.get(plan, 0.0) / plan.paper_scale - 1) > 1e-3:
+                self._draw(plan)
+
+    def show_wish(self, wish: Wish) -> None:
+        """Draw both anew if something else is wished."""
+        if wish != self.wish:
+            self.wish = wish
+            self._draw(self.plan)
+            self._draw(self.detail)
+
+    def highlight(self, strong: frozenset[str]) -> None:
+        """Let the marks that stand for these things stand out."""
+        if strong != self.strong:
+            self.strong = strong
+            for plan in (self.plan, self.detail):
+                if plan.drawing is not None:
+                    plan.show_drawing(plan.drawing, strong)
+
+    def show_look(self, look: Look) -> None:
+        self.look = look
+        for plan in (self.plan, self.detail):
+            plan.show_look(look)
+        self._again.start()
+
+    # where one looks
+
+    def fit(self) -> None:
+        """The whole instrument on the plan, and the bridge's place in the detail."""
+        self.plan.put = self.detail.put = False
+        self._go_home()
+        self._again.start()
+
+    def _go_home(self) -> None:
+        if not self.plan.put:
+            self._fit_plan()
+        if not self.detail.put:
+            self._fit_detail()
+        self._caption()
+
+    def _fit_plan(self) -> None:
+        drawing = self.plan.drawing
+        box = join(list(boxes(m for m in drawing.marks if _tells_size(m)))) if drawing else None
+        self.plan.fit(box or EMPTY_BOX, margin=28, down=0)
+        if self.plan.view.turn % 2 == 0:
+            low = self.plan.area.bottom() - self.plan.transform.mapRect(_rect(box or EMPTY_BOX)).bottom()
+            self.plan.set_view(self.plan.view.panned(0, max(0.0, low - 44)))
+
+    def _fit_detail(self) -> None:
+        place = self.home()
+        if place is not None:
+            self.detail.view = msgspec.structs.replace(self.detail.view, turn=self.plan.view.turn)
+            self.detail.fit(place, margin=12)
+
+    def home(self) -> Box | None:
+        """The bridge's place: the bridge, the old footprint and the saddle line, with a little room round them."""
+        layout = self.document.layout
+        if layout is None:
+            return None
+        spots: list[XY] = [*layout.old.outline]
+        if layout.bridge is not None:
+            spots += [(x, y) for x, y, _ in layout.bridge.outline]
+        if layout.saddle is not None:
+            spots += layout.saddle.slot
+        if not spots:
+            far = layout.frets.scale if layout.frets is not None else 640.0
+            spots = [(far - 30, -80), (far + 40, 80)]
+        xs, ys = [x for x, _ in spots], [y for _, y in spots]
+        return (min(xs) - 14, min(ys) - 8, max(xs) + 14, max(ys) + 8)
+
+    def look_at(self, xy: XY) -> None:
+        """Bring a place into the middle of the detail."""
+        self.detail.set_view(msgspec.structs.replace(self.detail.view, centre=xy), by_hand=True)
+
+    def _plan_looked(self) -> None:
+        self._again.start()
+        self._caption()
+
+    def _detail_looked(self) -> None:
+        self._again.start()
+        self._caption()
+        self.plan.update()
+
+    def _caption(self) -> None:
+        times = self.detail.view.scale / self.plan.view.scale
+        self.detail.caption = f"detail, {times:.1f} × the plan"
+
+    # laying out
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self.plan.setGeometry(self.rect())
+        area = self.plan.area
+        side = min(area.width() * 0.42, area.height() * 0.62, 460 * self.look.text_scale)
+        self.detail.setGeometry(round(area.x() + 20), round(area.y() + 16), round(side * 0.98), round(side))
+        self._go_home()
+
+    def _paint_frame(self, painter: QPainter, plan: Plan) -> None:
+        """The frame of the detail's place and the line that ties it to the detail."""
+        if not self.detail.isVisible() or plan.drawing is None:
+            return
+        box = self.detail.view.seen(self.detail.width(), self.detail.height())
+        frame = plan.transform.mapRect(_rect(box))
+        lens = QRectF(self.detail.geometry())
+        painter.setPen(QPen(colour(self.look.palette.outline), 1))
+        painter.drawRoundedRect(frame, 4, 4)
+        if not frame.intersects(lens):
+            painter.drawLine(_tie(lens, frame))
+
+
+def _tie(lens: QRectF, frame: QRectF) -> QLineF:
+    """The shortest of the lines between two boxes' corners that face each other."""
+    ends = [(a, b) for a in _corners(lens) for b in _corners(frame)]
+    a, b = min(ends, key=lambda pair: (pair[0] - pair[1]).manhattanLength())
+    return QLineF(a, b)
+
+
+def _corners(r: QRectF) -> tuple[QPointF, ...]:
+    return (r.topLeft(), r.topRight(), r.bottomLeft(), r.bottomRight())
+
+
+def _rect(box: Box) -> QRectF:
+    return QRectF(box[0], box[1], box[2] - box[0], box[3] - box[1])
+
+
+def _tells_size(mark: Mark) -> bool:
+    return mark.purpose not in ("dimension", "note", "register")

@@ -1,0 +1,73 @@
+"""The band along the top: the job's name and its state at the left, the steps, the job's unit at the right."""
+
+from PySide6.QtCore import QRectF, QSize, Qt
+from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+
+from app import words
+from app.desk.cards.card import SIDE, WIDE
+from app.desk.document import Document
+from app.desk.look import VALUE, Look, colour
+from app.desk.steps import StepRow
+
+
+class Header(QWidget):
+    """Name, steps, unit. The unit is a button that turns to the next one."""
+
+    def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.document, self.look = document, look
+        self.setObjectName("band")
+        self.name = QLabel(self)
+        self.name.setProperty("role", "heading")
+        self.name.setAccessibleName("Job")
+        self.state = QLabel(self)
+        self.state.setProperty("role", "label")
+        self.state.setAccessibleName("State of the job")
+        for label in (self.name, self.state):
+            label.setTextFormat(Qt.TextFormat.PlainText)
+        self.titles = QWidget(self)
+        column = QVBoxLayout(self.titles)
+        column.setContentsMargins(SIDE, 0, 8, 0)
+        column.setSpacing(0)
+        column.addStretch(1)
+        column.addWidget(self.name)
+        column.addWidget(self.state)
+        column.addStretch(1)
+        self.steps = StepRow(look, self)
+        self.unit = QPushButton(self)
+        self.unit.setProperty("role", "plain")
+        self.unit.setAccessibleDescription("The unit of a bare number; press for the next one")
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 16, 0)
+        row.setSpacing(8)
+        row.addWidget(self.titles)
+        row.addWidget(self.steps, 1)
+        row.addWidget(self.unit)
+        self.show_look(look)
+
+    def show_look(self, look: Look) -> None:
+        self.look = look
+        self.titles.setFixedWidth(round(WIDE * look.text_scale))
+        self.name.setFont(look.font(VALUE, bold=True))
+        self.steps.show_look(look)
+        self.update()
+
+    def sizeHint(self) -> QSize:
+        return QSize(1200, round(60 * self.look.text_scale))
+
+    def refresh(self) -> None:
+        document = self.document
+        metrics = self.name.fontMetrics()
+        room = self.titles.width() - SIDE - 16
+        self.name.setText(metrics.elidedText(document.name, Qt.TextElideMode.ElideRight, room))
+        saved = "saved" if document.saved and document.path else "not saved yet" if not document.path else "edited"
+        self.state.setText(f"{words.job_line(document.job)} · {saved}")
+        self.unit.setText(document.job.unit)
+        self.unit.setAccessibleName(f"Unit: {document.job.unit}")
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.fillRect(self.rect(), colour(self.look.palette.card))
+        painter.fillRect(QRectF(0, self.height() - 1, self.width(), 1), colour(self.look.palette.hair))
+        painter.end()

@@ -1,0 +1,222 @@
+"""How the desk looks: the palette for light and dark, four text sizes, an 8 px grid, and the style sheet made of them.
+
+**Ink** is what is read, **quiet** what is read second. A colour with a meaning (measured, worked out, before, look
+again) always has a shape or a line type beside it.
+"""
+
+from functools import lru_cache
+from pathlib import Path
+from typing import Literal
+
+import font_source_sans_pro
+import msgspec
+from PySide6.QtGui import QColor, QFont, QFontDatabase, QPalette
+
+FAMILY = "Source Sans Pro"
+GRID = 8
+TITLE, VALUE, TEXT, LABEL = 23.0, 16.0, 14.0, 12.5
+Size = float
+Theme = Literal["system", "light", "dark"]
+
+
+class Palette(msgspec.Struct, frozen=True):
+    """All colours of one theme, as #RRGGBB."""
+
+    dark: bool
+    card: str
+    paper: str
+    ink: str
+    quiet: str
+    hair: str
+    field: str
+    row: str
+    grid: str
+    grid_bold: str
+    measured: str
+    worked_out: str
+    before: str
+    look: str
+    look_ground: str
+    body: str
+    board: str
+    bridge: str
+    steel: str
+    steel_line: str
+    outline: str
+
+
+LIGHT = Palette(
+    dark=False,
+    card="#FFFFFF",
+    paper="#FBFAF5",
+    ink="#1F2A33",
+    quiet="#5A656E",
+    hair="#E4E2DC",
+    field="#8A949B",
+    row="#EDF1F3",
+    grid="#F3F1E9",
+    grid_bold="#E6E3D9",
+    measured="#1F2A33",
+    worked_out="#0B6B66",
+    before="#7A5F3A",
+    look="#B23A1E",
+    look_ground="#FBEFE8",
+    body="#F3E9D6",
+    board="#DCD2C2",
+    bridge="#FEFCFA",
+    steel="#C9D2D8",
+    steel_line="#7C8A94",
+    outline="#8E9AA1",
+)
+DARK = Palette(
+    dark=True,
+    card="#252A2E",
+    paper="#1B1F22",
+    ink="#E9EBEC",
+    quiet="#A7B1B8",
+    hair="#383F44",
+    field="#7E8991",
+    row="#323A40",
+    grid="#20252A",
+    grid_bold="#2C3338",
+    measured="#E9EBEC",
+    worked_out="#6FD0C8",
+    before="#CDB58C",
+    look="#FF9E80",
+    look_ground="#3A2B25",
+    body="#2C2921",
+    board="#3A3A37",
+    bridge="#252A2C",
+    steel="#46525A",
+    steel_line="#8FA0AB",
+    outline="#75828A",
+)
+
+
+class Look(msgspec.Struct, frozen=True):
+    """A palette and the factor all text sizes are multiplied by."""
+
+    palette: Palette
+    text_scale: float = 1.0
+
+    def px(self, size: Size) -> float:
+        """A text size in device-independent pixels."""
+        return size * self.text_scale
+
+    def font(self, size: Size = TEXT, *, bold: bool = False) -> QFont:
+        return _font(round(self.px(size) * 2) / 2, bold)
+
+
+@lru_cache(maxsize=64)
+def _font(pixels: float, bold: bool) -> QFont:
+    font = QFont(FAMILY)
+    font.setPointSizeF(pixels * 0.75)  # 96 logical dots per inch: a point is 4/3 of a pixel, and halves survive
+    font.setWeight(QFont.Weight.DemiBold if bold else QFont.Weight.Normal)
+    font.setHintingPreference(QFont.HintingPreference.PreferVerticalHinting)
+    return font
+
+
+def load_typeface() -> None:
+    """Load the typeface from its package, never from the system, so that every machine shows the same."""
+    folder = Path(font_source_sans_pro.__file__).parent / "files"
+    for name in ("Regular", "Semibold"):
+        QFontDatabase.addApplicationFont(str(folder / f"SourceSansPro-{name}.ttf"))
+
+
+@lru_cache(maxsize=256)
+def colour(hex_name: str, alpha: float = 1.0) -> QColor:
+    """A palette entry as a QColor."""
+    found = QColor(hex_name)
+    found.setAlphaF(alpha)
+    return found
+
+
+def qt_palette(p: Palette) -> QPalette:
+    """The palette as Qt's own roles, for what the style sheet does not reach."""
+    role, made = QPalette.ColorRole, QPalette()
+    for where, name in (
+        (role.Window, p.card),
+        (role.Base, p.card),
+        (role.AlternateBase, p.row),
+        (role.Button, p.card),
+        (role.WindowText, p.ink),
+        (role.Text, p.ink),
+        (role.ButtonText, p.ink),
+        (role.ToolTipBase, p.ink),
+        (role.ToolTipText, p.card),
+        (role.PlaceholderText, p.quiet),
+        (role.Highlight, p.worked_out),
+        (role.HighlightedText, p.card),
+        (role.Link, p.worked_out),
+        (role.Mid, p.field),
+        (role.Light, p.row),
+        (role.Dark, p.field),
+    ):
+        made.setColor(where, QColor(name))
+    for where in (role.WindowText, role.Text, role.ButtonText):
+        made.setColor(QPalette.ColorGroup.Disabled, where, QColor(p.field))
+    return made
+
+
+def style_sheet(look: Look) -> str:
+    """The one style sheet of the application."""
+    p = look.palette
+    sizes = {"title": look.px(TITLE), "value": look.px(VALUE), "text": look.px(TEXT), "label": look.px(LABEL)}
+    pt = {name: f"{size * 0.75:.2f}pt" for name, size in sizes.items()}
+    return f"""
+* {{ font-family: "{FAMILY}"; font-size: {pt["text"]}; color: {p.ink}; }}
+QMainWindow, QDialog, QMessageBox, QWidget#card, QWidget#band {{ background: {p.card}; }}
+QLabel[role="title"] {{ font-size: {pt["title"]}; font-weight: 600; }}
+QLabel[role="heading"] {{ font-size: {pt["value"]}; font-weight: 600; }}
+QLabel[role="label"], QLabel[role="hint"] {{ font-size: {pt["label"]}; color: {p.quiet}; }}
+QLabel[role="quiet"] {{ color: {p.quiet}; }}
+QLabel[role="wrong"] {{ font-size: {pt["label"]}; color: {p.look}; }}
+QLabel[role="value"] {{ font-size: {pt["value"]}; font-weight: 600; }}
+QLineEdit, QComboBox, QPlainTextEdit, QSpinBox {{
+  background: {p.card}; border: 1px solid {p.field}; border-radius: 4px; padding: 4px 8px; min-height: 22px;
+  selection-background-color: {p.worked_out}; selection-color: {p.card}; }}
+QLineEdit[role="value"] {{ font-size: {pt["value"]}; font-weight: 600; }}
+QLineEdit:focus, QComboBox:focus, QPlainTextEdit:focus, QSpinBox:focus {{
+  border: 2px solid {p.worked_out}; padding: 3px 7px; }}
+QLineEdit[wrong="true"] {{ border: 2px solid {p.look}; padding: 3px 7px; }}
+QLineEdit:disabled, QComboBox:disabled {{ color: {p.quiet}; border-color: {p.hair}; }}
+QComboBox::drop-down {{ border: none; width: 20px; }}
+QComboBox QAbstractItemView {{ background: {p.card}; border: 1px solid {p.field}; outline: none;
+  selection-background-color: {p.row}; selection-color: {p.ink}; padding: 4px; }}
+QPushButton {{ background: {p.card}; border: 1px solid {p.field}; border-radius: 4px; padding: 5px 16px;
+  min-height: 22px; }}
+QPushButton:hover {{ background: {p.row}; }}
+QPushButton:focus {{ border: 2px solid {p.worked_out}; padding: 4px 15px; }}
+QPushButton:disabled {{ color: {p.field}; border-color: {p.hair}; }}
+QPushButton[role="main"] {{ background: {p.ink}; color: {p.card}; border-color: {p.ink}; font-weight: 600; }}
+QPushButton[role="main"]:focus {{ border: 2px solid {p.worked_out}; }}
+QPushButton[role="main"]:disabled {{ background: {p.hair}; border-color: {p.hair}; color: {p.quiet}; }}
+QPushButton[role="plain"] {{ border: 1px solid transparent; padding: 4px 8px; color: {p.worked_out};
+  text-align: left; }}
+QPushButton[role="plain"]:hover {{ background: {p.row}; }}
+QPushButton[role="plain"]:focus {{ border: 2px solid {p.worked_out}; padding: 3px 7px; }}
+QCheckBox, QRadioButton {{ spacing: 8px; padding: 4px; border: 2px solid transparent; border-radius: 4px; }}
+QCheckBox:focus, QRadioButton:focus {{ border: 2px solid {p.worked_out}; }}
+QTableView {{ background: transparent; border: none; outline: none; selection-background-color: transparent; }}
+QHeaderView, QHeaderView::section {{ background: {p.card}; border: none; color: {p.quiet};
+  font-size: {pt["label"]}; padding: 0 12px; border-bottom: 1px solid {p.hair}; }}
+QScrollArea, QScrollArea > QWidget > QWidget#inside {{ background: {p.card}; border: none; }}
+QScrollBar:vertical {{ background: transparent; width: 10px; margin: 0; }}
+QScrollBar:horizontal {{ background: transparent; height: 10px; margin: 0; }}
+QScrollBar::handle {{ background: {p.hair}; border-radius: 5px; min-height: 32px; min-width: 32px; }}
+QScrollBar::handle:hover {{ background: {p.field}; }}
+QScrollBar::add-line, QScrollBar::sub-line {{ width: 0; height: 0; }}
+QScrollBar::add-page, QScrollBar::sub-page {{ background: transparent; }}
+QMenuBar {{ background: {p.card}; border: none; padding: 2px 16px; }}
+QMenuBar::item {{ background: transparent; padding: 4px 8px; border-radius: 4px; color: {p.quiet}; }}
+QMenuBar::item:selected, QMenuBar::item:pressed {{ background: {p.row}; color: {p.ink}; }}
+QMenu {{ background: {p.card}; border: 1px solid {p.hair}; padding: 8px 0; }}
+QMenu::item {{ padding: 6px 32px 6px 24px; }}
+QMenu::item:selected {{ background: {p.row}; }}
+QMenu::item:disabled {{ color: {p.field}; }}
+QMenu::separator {{ height: 1px; background: {p.hair}; margin: 8px 0; }}
+QProgressBar {{ border: none; background: {p.hair}; border-radius: 3px; height: 6px; }}
+QProgressBar::chunk {{ background: {p.worked_out}; border-radius: 3px; }}
+QToolTip {{ background: {p.ink}; color: {p.card}; border: none; padding: 6px; }}
+QFrame[role="hair"] {{ background: {p.hair}; border: none; }}
+"""

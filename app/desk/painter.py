@@ -1,0 +1,226 @@
+"""Paints a Drawing's marks on the screen, or on paper through Qt's printer.
+
+Marks that follow each other in one style become one path in instrument millimetres; paths are kept from one picture to
+the next. Pens are cosmetic (their width is in pixels whatever the zoom), with the dashes of ISO 128 in paper mm.
+"""
+
+import math
+from collections.abc import Iterable, Iterator
+from functools import lru_cache
+from itertools import groupby
+from typing import Literal, NamedTuple, assert_never
+
+import msgspec
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QBrush, QColor, QFont, QPainter, QPainterPath, QPen, QTransform
+
+from app.desk.look import FAMILY, Palette, colour
+from export.drawing import typeface
+from export.drawing.flatten import pieces
+from export.drawing.marks import Arc, Circle, Drawing, Line, Mark, Path, Purpose, Shape, Text
+from export.drawing.pens import PENS
+
+Tone = Literal["measured", "worked out", "before", "look", "quiet"]
+SCREEN_PIXELS_PER_MM = 96 / 25.4
+"""A paper millimetre on the screen, in device-independent pixels."""
+
+
+class Style(NamedTuple):
+    """What decides the pen and the brush of a mark."""
+
+    purpose: Purpose
+    tone: Tone
+    filled: bool
+    weight: float
+    kind: str
+    strong: bool
+
+
+class Group(NamedTuple):
+    """Shapes of one style, one after the other in the drawing."""
+
+    style: Style
+    path: QPainterPath
+
+
+class Prepared(msgspec.Struct, frozen=True):
+    """A drawing made ready to paint."""
+
+    groups: tuple[Group, ...]
+    texts: tuple[tuple[Text, Style], ...]
+
+
+def prepare(drawing: Drawing, strong: frozenset[str] = frozenset()) -> Prepared:
+    """Make a drawing ready; marks whose `of` is in `strong` are painted heavier."""
+    shapes = (mark for mark in drawing.marks if not isinstance(mark.shape, Text))
+    groups = [
+        Group(style, _path(tuple(mark.shape for mark in marks)))
+        for style, marks in groupby(shapes, key=lambda mark: _style(mark, strong))
+    ]
+    texts = [(mark.shape, _style(mark, strong)) for mark in drawing.marks if isinstance(mark.shape, Text)]
+    return Prepared(tuple(groups), tuple(texts))
+
+
+def _style(mark: Mark, strong: frozenset[str]) -> Style:
+    kind = mark.of.partition(":")[0]
+    return Style(mark.purpose, mark.tone, mark.filled, mark.weight, kind, bool(mark.of) and mark.of in strong)
+
+
+@lru_cache(maxsize=1024)
+def _path(shapes: tuple[Shape, ...]) -> QPainterPath:
+    path = QPainterPath()
+    for shape in shapes:
+        add_shape(path, shape)
+    return path
+
+
+def add_shape(path: QPainterPath, shape: Shape) -> None:
+    """Add one shape to a path; angles of Qt run clockwise on paper whose y points down, ours is flipped by the view."""
+    match shape:
+        case Line(a, b):
+            path.moveTo(*a)
+            path.lineTo(*b)
+        case Arc(centre, radius, start, sweep):
+            box = QRectF(centre[0] - radius, centre[1] - radius, 2 * radius, 2 * radius)
+            path.arcMoveTo(box, -math.degrees(start))
+            path.arcTo(box, -math.degrees(start), -math.degrees(sweep))
+        case Circle(centre, radius):
+            path.addEllipse(QPointF(*centre), radius, radius)
+        case Path():
+            _add_polyline(path, shape)
+        case Text():
+            raise TypeError("words are not part of a path")
+        case _:
+            assert_never(shape)
+
+
+def _add_polyline(path: QPainterPath, whole: Path) -> None:
+    vertices = whole.vertices
+    if not vertices:
+        return
+    path.moveTo(vertices[0][0], vertices[0][1])
+    if not any(bulge for _, _, bulge in vertices):
+        for x, y, _ in vertices[1:]:
+            path.lineTo(x, y)
+    else:
+        for piece in pieces(whole):
+            match piece:
+                case Line(_, b):
+                    path.lineTo(*b)
+                case Arc(centre, radius, start, sweep):
+                    box = QRectF(centre[0] - radius, centre[1] - radius, 2 * radius, 2 * radius)
+                    path.arcTo(box, -math.degrees(start), -math.degrees(sweep))
+                case _:
+                    assert_never(piece)
+    if whole.closed:
+        path.closeSubpath()
+
+
+def tone_colour(tone: Tone, palette: Palette) -> QColor:
+    """The second channel of a mark."""
+    match tone:
+        case "measured":
+            return colour(palette.measured)
+        case "worked out":
+            return colour(palette.worked_out)
+        case "before":
+            return colour(palette.before)
+        case "look":
+            return colour(palette.look)
+        case "quiet":
+            return colour(palette.quiet)
+        case _:
+            assert_never(tone)
+
+
+@lru_cache(maxsize=512)
+def pen_of(style: Style, palette: Palette, pixels: float) -> QPen:
+    """The pen of a style; `pixels` is the device-independent pixels of a paper mm."""
+    kind = PENS[style.purpose]
+    line = colour(palette.outline) if style.purpose == "body" else tone_colour(style.tone, palette)
+    width = max(kind.width * style.weight * pixels, 0.6) + (1.2 if style.strong else 0.0)
+    pen = QPen(line, width)
+    pen.setCosmetic(True)
+    pen.setCapStyle(Qt.PenCapStyle.FlatCap)
+    pen.setJoinStyle(Qt.PenJoinStyle.MiterJoin)
+    if kind.dashes:
+        pen.setDashPattern([dash * pixels * 0.6 / width for dash in kind.dashes])
+    return pen
+
+
+@lru_cache(maxsize=512)
+def brush_of(style: Style, palette: Palette) -> QBrush:
+    """The fill of a style: grounds of the instrument in their own colour, everything else solid in its tone."""
+    if not style.filled:
+        return QBrush(Qt.BrushStyle.NoBrush)
+    if style.purpose == "body":
+        ground = {"board": palette.board, "hole": palette.paper}.get(style.kind, palette.body)
+        return QBrush(colour(ground))
+    if style.kind in ("bridge", "saddle", "slot"):
+        return QBrush(colour(palette.bridge))
+    return QBrush(tone_colour(style.tone, palette))
+
+
+def paint(
+    painter: QPainter,
+    prepared: Prepared,
+    transform: QTransform,
+    palette: Palette,
+    pixels: float = SCREEN_PIXELS_PER_MM,
+) -> None:
+    """Paint a prepared drawing; `transform` takes instrument mm to pixels."""
+    painter.save()
+    painter.setTransform(transform, True)
+    for style, path in prepared.groups:
+        solid_ink = style.filled and style.purpose != "body" and style.kind not in ("bridge", "saddle", "slot")
+        painter.setPen(QPen(Qt.PenStyle.NoPen) if solid_ink else pen_of(style, palette, pixels))
+        painter.setBrush(brush_of(style, palette))
+        painter.drawPath(path)
+    painter.restore()
+    for text, style in prepared.texts:
+        paint_text(painter, text, style, transform, palette, pixels)
+
+
+def paint_text(
+    painter: QPainter, text: Text, style: Style, transform: QTransform, palette: Palette, pixels: float
+) -> None:
+    """Words stay upright and readable however the view is turned or mirrored."""
+    at = transform.map(QPointF(*text.at))
+    along = transform.map(QPointF(text.at[0] + math.cos(text.angle), text.at[1] + math.sin(text.angle))) - at
+    angle = math.degrees(math.atan2(along.y(), along.x()))
+    start_to_end, across = text.anchor[0], text.anchor[1]
+    mirrored = transform.determinant() > 0
+    if not -90.5 < angle <= 89.5:
+        angle += 180
+        start_to_end = {"s": "e", "e": "s"}.get(start_to_end, "m")
+        across = {"b": "t", "t": "b"}.get(across, "m") if not mirrored else across
+    elif mirrored:
+        across = {"b": "t", "t": "b"}.get(across, "m")
+    words, height = typeface.shown(text.text), text.height * pixels
+    wide = typeface.width(text.text, height, text.bold)
+    painter.save()
+    painter.translate(at)
+    painter.rotate(angle)
+    painter.setFont(text_font(height, text.bold or style.strong))
+    painter.setPen(tone_colour(style.tone, palette))
+    x = {"s": 0.0, "m": -wide / 2, "e": -wide}[start_to_end]
+    y = {"b": 0.0, "m": height / 2, "t": height}[across]
+    painter.drawText(QPointF(x, y), words)
+    painter.restore()
+
+
+@lru_cache(maxsize=128)
+def text_font(capitals: float, bold: bool) -> QFont:
+    """The typeface whose capitals are `capitals` pixels high."""
+    font = QFont(FAMILY)
+    font.setPointSizeF(max(typeface.size(capitals, bold), 1.0) * 0.75)
+    font.setWeight(QFont.Weight.DemiBold if bold else QFont.Weight.Normal)
+    return font
+
+
+def boxes(marks: Iterable[Mark]) -> Iterator[tuple[float, float, float, float]]:
+    """The box of each mark that is not words."""
+    for mark in marks:
+        if not isinstance(mark.shape, Text):
+            r = _path((mark.shape,)).boundingRect()
+            yield (r.left(), r.top(), r.right(), r.bottom())

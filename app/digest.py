@@ -1,0 +1,120 @@
+"""The few figures that matter, for the strip along the bottom: each with its ± and a word on whether it is well."""
+
+from typing import Literal
+
+import msgspec
+
+from geometry import units
+from geometry.job import Job
+from geometry.layout import Layout
+
+Mark = Literal["", "good", "look", "stop"]
+Tone = Literal["worked out", "before", "measured", "look", "quiet"]
+
+
+class Figure(msgspec.Struct, frozen=True, kw_only=True):
+    """One cell: `value` stands large, `rest` behind it; `where` is what a click goes to, as a mark's `of`."""
+
+    title: str
+    value: str
+    rest: str
+    mark: Mark = ""
+    tone: Tone = "worked out"
+    where: str = ""
+
+
+def figures(job: Job, layout: Layout | None) -> tuple[Figure, ...]:
+    """The strip's cells, in their fixed order; what is missing says what it waits for."""
+    if layout is None:
+        return ()
+    return (
+        _to_slot(job, layout, "bass"),
+        _to_slot(job, layout, "treble"),
+        _slant(job, layout),
+        *_scar(job, layout),
+        *_metal(job, layout),
+        _readings(job, layout),
+    )
+
+
+def _to_slot(job: Job, layout: Layout, hand: str) -> Figure:
+    title, where = f"Fret 12 to slot, {hand}", f"check:fret12.slot.{hand}"
+    check = next((c for c in layout.checks if c.code == f"fret12.slot.{hand}"), None)
+    if check is None or layout.saddle is None:
+        return Figure(title=title, value="–", rest=_waits(job, layout), tone="quiet", where=where)
+    side = layout.saddle.cents95[0 if (hand == "bass") == (job.bass == "left") else 1]
+    rest = f"±{units.show(check.pm95, job.unit, 2 if job.unit == 'in' else 1)} {job.unit} · {side:.1f} cents"
+    return Figure(title=title, value=units.show(check.distance, job.unit), rest=rest, where=where)
+
+
+def _waits(job: Job, layout: Layout) -> str:
+    if layout.neck is None:
+        return "waits for the board's readings"
+    if layout.frets is None:
+        return "waits for the frets"
+    if job.strings is None or not layout.strings:
+        return "waits for the strings"
+    return "waits for the saddle"
+
+
+def _slant(job: Job, layout: Layout) -> Figure:
+    saddle = layout.saddle
+    if saddle is None:
+        return Figure(title="Slant", value="–", rest="waits for the saddle", tone="quiet", where="saddle")
+    wrong = any(f.grade == "stop" and f.where in ("saddle", "slot") for f in layout.findings)
+    side = "left" if (saddle.longer == "bass") == (job.bass == "left") else "right"
+    longer = "neither side longer" if saddle.longer == "neither" else f"{saddle.longer} longer, at the {side}"
+    value = units.show(abs(saddle.slant), job.unit)
+    return Figure(
+        title="Slant", value=value, rest=f"{job.unit}, {longer}", mark="stop" if wrong else "good", where="saddle"
+    )
+
+
+def _scar(job: Job, layout: Layout) -> tuple[Figure, ...]:
+    if not layout.old.outline:
+        return ()
+    widths = layout.old.scar_widths
+    if not widths:
+        if layout.bridge is None:
+            return ()
+        return (Figure(title="Scar", value="none", rest="", mark="good", tone="before", where="scar"),)
+    where = max(widths, key=lambda side: widths[side])
+    say = {"front": "in front", "back": "behind"}.get(where, f"past the {where}")
+    value = units.show(widths[where], job.unit)
+    return (Figure(title="Scar", value=value, rest=f"{job.unit}, {say}", mark="look", tone="before", where="scar"),)
+
+
+def _metal(_job: Job, layout: Layout) -> tuple[Figure, ...]:
+    if not layout.old.metal:
+        return ()
+    hit = [f for f in layout.findings if f.code.startswith("metal") and f.grade != "good"]
+    count = len(layout.old.metal)
+    rest = "in the way of a cut or hole" if hit else "clear of slot and pins"
+    mark: Mark = "stop" if any(f.grade == "stop" for f in hit) else "look" if hit else "good"
+    if layout.bridge is None:
+        rest, mark = "known", ""
+    return (Figure(title="Metal", value=str(count), rest=rest, mark=mark, tone="measured", where="metal"),)
+
+
+def _readings(job: Job, layout: Layout) -> Figure:
+    suspects = {*layout.survey.suspects, *(name for group in layout.survey.groups for name in group)}
+    if suspects:
+        first = next((r.id for r in job.readings if r.id in suspects), "")
+        return Figure(
+            title="Readings",
+            value=str(len(suspects)),
+            rest="to look at again",
+            mark="look",
+            tone="look",
+            where=f"reading:{first}",
+        )
+    waiting = [r.id for r in job.readings if not r.taken and not r.struck]
+    if waiting:
+        rest = "still to be measured"
+        return Figure(
+            title="Readings", value=str(len(waiting)), rest=rest, tone="measured", where=f"reading:{waiting[0]}"
+        )
+    taken = sum(r.taken for r in job.readings)
+    fits = layout.survey.verdict == "clean"
+    rest = "all fit together" if fits else "taken"
+    return Figure(title="Readings", value=str(taken), rest=rest, mark="good" if fits else "", tone="measured")

@@ -1,0 +1,42 @@
+"""One step up or down from a length as it was typed, by the fineness it was typed with: 43.2 → 43.3, 25 11/32 → 25 3/8.
+
+A length typed as a fraction stays a fraction; a decimal keeps its number of decimals and its comma.
+"""
+
+import re
+from fractions import Fraction
+
+_FRACTION = re.compile(r"^(?P<before>\s*)(?:(?P<whole>\d+)[\s\-]+)?(?P<num>\d+)\s*/\s*(?P<den>\d+)(?P<after>.*)$")
+_DECIMAL = re.compile(r"^(?P<before>\s*)(?P<sign>[-−+]?)(?P<number>\d+(?:[.,]\d*)?|[.,]\d+)(?P<after>.*)$")
+_GLYPHS = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
+
+
+def step(text: str, count: int) -> str:
+    """The typed length moved by `count` steps of its own fineness; unchanged where it cannot be read."""
+    for glyph, plain in _GLYPHS.items():
+        text = text.replace(glyph, f" {plain}")
+    text = " ".join(text.split())
+    if (found := _FRACTION.match(text)) and int(found["den"]):
+        return _step_fraction(int(found["whole"] or 0), int(found["num"]), int(found["den"]), count) + found["after"]
+    if found := _DECIMAL.match(text):
+        return _step_decimal(found["sign"] + found["number"], count) + found["after"]
+    return text
+
+
+def _step_fraction(whole: int, num: int, den: int, count: int) -> str:
+    value = whole + Fraction(num + count, den)
+    if value <= 0:
+        return "0"
+    whole, part = divmod(value, 1)
+    if not part:
+        return str(whole)
+    fraction = f"{part.numerator}/{part.denominator}"
+    return f"{whole} {fraction}" if whole else fraction
+
+
+def _step_decimal(number: str, count: int) -> str:
+    comma = "," in number
+    plain = number.replace(",", ".").replace("−", "-")
+    decimals = len(plain.partition(".")[2])
+    moved = f"{float(plain) + count * 10.0**-decimals:.{decimals}f}"
+    return moved.replace(".", ",") if comma else moved

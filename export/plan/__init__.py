@@ -1,0 +1,58 @@
+"""The plan: the whole instrument as measured and as worked out, drawn once for the screen and for the job sheet."""
+
+from export.drawing.flatten import Box, shape_points
+from export.drawing.marks import Circle, Drawing, Mark, Path, Text
+from export.plan import bridgework, instrument, points, readings
+from export.plan.labels import Label, Taken, place
+from export.plan.overlays import sheets_over
+from export.plan.view import ALWAYS, Overlay, PlanView
+from geometry.job import Job
+from geometry.layout import Layout
+
+__all__ = ["ALWAYS", "Overlay", "PlanView", "compose"]
+
+
+def compose(job: Job, layout: Layout, view: PlanView) -> Drawing:
+    """The plan of a layout as it is looked at: marks from the ground up, labels last."""
+    marks, labels = instrument.instrument(layout)
+    stages = [instrument_lines(layout, view), (bridgework.ground(layout, view), [])]
+    if "old bridge" in view.overlays:
+        stages.append(bridgework.old_work(job, layout, view))
+    stages += [(instrument.strings(layout, view), []), bridgework.bridgework(job, layout, view)]
+    stages += [points.points(job, layout, view), readings.in_hand(job, layout, view), sheets_over(view)]
+    for more, asked in stages:
+        marks += more
+        labels += asked
+    if "labels" in view.overlays:
+        marks += place(_ordered(labels), _taken(marks, view))
+    return Drawing(title=job.title, marks=tuple(marks))
+
+
+def instrument_lines(layout: Layout, view: PlanView) -> tuple[list[Mark], list[Label]]:
+    """Edge lines past the board's end, and the seam."""
+    marks = instrument.edges_carried_on(layout)
+    if "seam" not in view.overlays:
+        return marks, []
+    more, labels = instrument.seam_line(layout, instrument.measured_body(layout))
+    return marks + more, labels
+
+
+def _ordered(labels: list[Label]) -> list[Label]:
+    """Labels by how much they matter: large ones, then named ones, then the ± of points."""
+    return sorted(labels, key=lambda label: (-label.height, label.tone == "quiet"))
+
+
+def _taken(marks: list[Mark], view: PlanView) -> Taken:
+    """What labels keep clear of: points, the bridge's work, lines of reading; not the body's ground or the strings."""
+    taken = Taken(view)
+    for mark in marks:
+        shape = mark.shape
+        if isinstance(shape, Text) or mark.of == "scar" or (mark.purpose == "body" and mark.of[:6] != "string"):
+            continue
+        if isinstance(shape, Circle):
+            (x, y), r = view.seen(shape.centre), shape.radius * view.scale
+            taken.box(Box(x - r, y - r, x + r, y + r))
+            continue
+        ring = shape_points(shape, view.size(0.5))
+        taken.line([*ring, ring[0]] if isinstance(shape, Path) and shape.closed else ring)
+    return taken

@@ -1,0 +1,116 @@
+"""What is worked out and what was there before: saddle, slot, bridge, pins; old footprint, scar, holes, metal."""
+
+import math
+
+from export.drawing.dimension import cross, hatch
+from export.drawing.flatten import polyline
+from export.drawing.marks import XY, Circle, Line, Mark, Path
+from export.plan.labels import Label
+from export.plan.view import PlanView
+from geometry.job import Job
+from geometry.layout import Layout
+from geometry.units import show
+
+HATCH = 1.6
+"""Between a hatch's lines, in paper mm."""
+
+
+def ground(layout: Layout, view: PlanView) -> list[Mark]:
+    """The bridge's ground and outline, under strings and old work."""
+    if layout.bridge is None:
+        return []
+    outline = Path(layout.bridge.outline, closed=True)
+    return [Mark(shape=outline, purpose="cut", of="bridge", filled=True, weight=0.8 if view.near else 0.6)]
+
+
+def bridgework(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list[Label]]:
+    """Slot, saddle line and pin holes, and the labels they ask for."""
+    marks: list[Mark] = []
+    labels: list[Label] = []
+    bridge, saddle = layout.bridge, layout.saddle
+    heavy = 1.0 if view.near else 0.7
+    if saddle is not None:
+        marks.append(Mark(shape=polyline(saddle.slot, closed=True), purpose="route", of="slot", weight=heavy))
+        marks.append(Mark(shape=_longer(saddle.line, 9.0), purpose="centre", of="saddle"))
+        if "opposite slant" in view.overlays:
+            more, label = _opposite(saddle.at_strings)
+            marks += more
+            labels += label
+        end = saddle.line[0]
+        labels.append(Label(at=end, words="saddle", of="saddle", prefer=145))
+    for pin in bridge.pins if bridge else ():
+        hole = Circle(pin.at, pin.diameter / 2)
+        marks.append(Mark(shape=hole, purpose="drill", of=f"pin:{pin.name}", weight=heavy))
+        if view.near:
+            marks += cross(pin.at, pin.diameter / 2 + 1.0, "centre", of=f"pin:{pin.name}", weight=0.7)
+    if view.near:
+        for string in layout.strings:
+            dot = Circle(string.break_point, view.size(0.45))
+            marks.append(Mark(shape=dot, purpose="cut", of=f"string:{string.name}", filled=True))
+    return marks, labels + _sides(job, layout)
+
+
+def _sides(job: Job, layout: Layout) -> list[Label]:
+    """BASS and TREBLE beside the bridge's wings, or beside the nut while there is no bridge."""
+    if layout.bridge is not None:
+        (left, right) = layout.bridge.corners[3], layout.bridge.corners[2]
+    elif layout.neck is not None:
+        (left, right) = layout.neck.nut
+    else:
+        return []
+    bass, treble = (right, left) if job.bass == "right" else (left, right)
+    return [
+        Label(at=at, words=words, of=f"side:{words}", height=2.6, bold=True, prefer=0)
+        for at, words in ((bass, "bass"), (treble, "treble"))
+    ]
+
+
+def _opposite(ends: tuple[XY, XY]) -> tuple[list[Mark], list[Label]]:
+    """The saddle line as it would lean for the other hand, to compare."""
+    (ax, ay), (bx, by) = ends
+    line = _longer(((bx, ay), (ax, by)), 12.0)
+    label = Label(at=line.a, words="the opposite slant", of="opposite", tone="quiet", prefer=145)
+    return [Mark(shape=line, purpose="hidden", of="opposite", tone="quiet")], [label]
+
+
+def _longer(line: tuple[XY, XY], by: float) -> Line:
+    (ax, ay), (bx, by_) = line
+    share = by / max(math.hypot(bx - ax, by_ - ay), 1e-9)
+    dx, dy = share * (bx - ax), share * (by_ - ay)
+    return Line((ax - dx, ay - dy), (bx + dx, by_ + dy))
+
+
+def old_work(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list[Label]]:
+    """The old footprint, what of it stays bare, old holes, and metal with its keep-out."""
+    old = layout.old
+    marks: list[Mark] = []
+    labels: list[Label] = []
+    for ring in old.scar:
+        lines = hatch(ring, view.size(HATCH))
+        marks += [Mark(shape=line, purpose="dimension", of="scar", tone="before", weight=0.7) for line in lines]
+    if old.scar and old.scar_widths:
+        widest = max(old.scar_widths.values())
+        ring = max(old.scar, key=len)
+        at = max(ring, key=lambda p: p[1])
+        words = f"scar {show(widest, job.unit)} {job.unit}"
+        labels.append(Label(at=(at[0] + 1.0, at[1] - 12.0), words=words, of="scar", tone="before", prefer=145))
+    if len(old.outline) > 2:
+        marks.append(Mark(shape=polyline(old.outline, True), purpose="before", of="old", tone="before"))
+    for hole in old.pins:
+        shape = Circle(hole.at, hole.diameter / 2)
+        marks.append(Mark(shape=shape, purpose="before", of=f"point:{hole.name}", tone="before"))
+    if old.pins and view.near:
+        last = old.pins[-1]
+        labels.append(Label(at=last.at, words="old holes", of="old", tone="before", prefer=-145, clear=1.5))
+    for metal in old.metal:
+        half = max(view.size(0.7), 1.6)
+        (x, y), of = metal.at, f"metal:{metal.name}"
+        square = polyline(
+            [(x - half, y - half), (x + half, y - half), (x + half, y + half), (x - half, y + half)], True
+        )
+        marks.append(Mark(shape=square, purpose="metal", of=of, filled=True, tone="measured"))
+        if metal.keep_out > 0:
+            marks.append(Mark(shape=Circle(metal.at, metal.keep_out), purpose="metal", of=of, tone="measured"))
+        clear = view.scale * metal.keep_out
+        labels.append(Label(at=metal.at, words="metal", of=of, tone="measured", bold=True, prefer=-25, clear=clear))
+    return marks, labels

@@ -1,0 +1,177 @@
+"""The instrument itself on the plan: body, hole, board, frets, strings, centre line and seam.
+
+Where the body was not measured a faint outline suggests one; it is ours, belongs to no instrument, and says so.
+"""
+
+import math
+
+from export.drawing.flatten import around, polyline
+from export.drawing.marks import XY, Circle, Line, Mark, Path, Shape
+from export.drawing.smooth import closed_curve
+from export.plan.labels import Label
+from export.plan.view import PlanView
+from geometry.layout import Layout, Ray
+
+_SUGGESTED = (
+    (0.000, 0.000),
+    (0.004, 0.064),
+    (0.019, 0.126),
+    (0.050, 0.180),
+    (0.097, 0.212),
+    (0.152, 0.220),
+    (0.207, 0.207),
+    (0.263, 0.192),
+    (0.322, 0.186),
+    (0.384, 0.197),
+    (0.444, 0.225),
+    (0.501, 0.259),
+    (0.559, 0.283),
+    (0.621, 0.288),
+    (0.680, 0.268),
+    (0.726, 0.224),
+    (0.757, 0.160),
+    (0.773, 0.083),
+    (0.778, 0.000),
+)
+"""The suggested body's half outline: (along from the neck joint, half width), in shares of the scale."""
+
+
+def instrument(layout: Layout) -> tuple[list[Mark], list[Label]]:
+    """The marks from the ground up, and the labels they ask for."""
+    marks: list[Mark] = []
+    labels: list[Label] = []
+    body = measured_body(layout)
+    if body is not None:
+        marks.append(Mark(shape=body, purpose="body", of="body", filled=True))
+    elif layout.neck is not None:
+        more, label = _suggested(layout)
+        marks += more
+        labels += label
+    if layout.neck is not None:
+        marks += _board(layout)
+        reach = extent(layout)
+        marks.append(Mark(shape=Line((-18.0, 0.0), (reach + 18.0, 0.0)), purpose="centre", of="neck", tone="quiet"))
+        labels.append(
+            Label(at=(reach + 10.0, 0.0), words="neck centre line", of="neck", tone="quiet", prefer=-145, clear=0.2)
+        )
+    return marks, labels
+
+
+def measured_body(layout: Layout) -> Path | None:
+    """The body's outline through its measured points, in the order of their numbers; None under four."""
+    numbered = sorted(
+        (int(name[5:]), (p.x, p.y))
+        for name, p in layout.points.items()
+        if name.startswith("body.") and name[5:].isdecimal()
+    )
+    return closed_curve(tuple(at for _, at in numbered)) if len(numbered) >= 4 else None
+
+
+def extent(layout: Layout) -> float:
+    """How far to the tail the plan reaches."""
+    reach = [p.x for p in layout.points.values()]
+    reach += [scale_of(layout) * 1.32] if layout.neck else []
+    return max(reach, default=100.0)
+
+
+def scale_of(layout: Layout) -> float:
+    """The scale, or a guess from the board's end while it is not known."""
+    if layout.frets is not None:
+        return layout.frets.scale
+    end = layout.neck.end if layout.neck else None
+    return max(x for x, _ in end) / 0.7 if end else 640.0
+
+
+def _suggested(layout: Layout) -> tuple[list[Mark], list[Label]]:
+    scale = scale_of(layout)
+    end = layout.neck.end if layout.neck else None
+    board = max(x for x, _ in end) if end else 0.7 * scale
+    joint = scale * (1 - 2 ** (-14 / 12)) if board > 0.66 * scale else scale / 2
+    half = [(joint + along * scale, wide * scale) for along, wide in _SUGGESTED]
+    body = closed_curve((*half, *((x, -y) for x, y in half[-2:0:-1])))
+    radius = 0.077 * scale
+    hole = Circle((board + radius + 0.008 * scale, 0.0), radius)
+    ring = Circle(hole.centre, radius * 1.09)
+    marks = [
+        Mark(shape=body, purpose="body", of="body", filled=True, tone="quiet", weight=0.8),
+        Mark(shape=ring, purpose="body", of="ring", tone="quiet", weight=0.8),
+        Mark(shape=hole, purpose="body", of="hole", filled=True, tone="quiet", weight=0.8),
+    ]
+    at = (joint + 0.745 * scale, -0.205 * scale)
+    return marks, [Label(at=at, words="body: only a suggestion", of="body", tone="quiet", prefer=-45)]
+
+
+def _board(layout: Layout) -> list[Mark]:
+    neck, frets = layout.neck, layout.frets
+    assert neck is not None
+    (nl, nr) = neck.nut
+    marks: list[Mark] = []
+    if neck.end is not None:
+        left, right = neck.end
+        marks.append(Mark(shape=polyline([nl, nr, right, left], True), purpose="body", of="board", filled=True))
+    nut_back = [(nl[0] - 4.5, nl[1]), (nr[0] - 4.5, nr[1])]
+    marks.append(Mark(shape=polyline([nl, nr, nut_back[1], nut_back[0]], True), purpose="body", of="nut", weight=1.2))
+    last = max((x for x, _ in neck.end), default=1e9) if neck.end else 1e9
+    for fret in frets.lines if frets else ():
+        if fret.fret and max(fret.left[0], fret.right[0]) <= last:
+            heavy = 2.2 if fret.fret == 12 else 1.4
+            marks.append(
+                Mark(
+                    shape=Line(fret.left, fret.right),
+                    purpose="body",
+                    of=f"fret:{fret.fret}",
+                    weight=heavy,
+                    tone="quiet",
+                )
+            )
+    return marks
+
+
+def strings(layout: Layout, view: PlanView) -> list[Mark]:
+    """Each string from nut to its end at its thickness, never thinner than can be seen."""
+    return [
+        Mark(
+            shape=Line(string.nut_xy, string.end),
+            purpose="body",
+            of=f"string:{string.name}",
+            weight=max(0.8, (string.diameter or 0.5) * view.scale / 0.18),
+            tone="measured",
+        )
+        for string in layout.strings
+    ]
+
+
+def edges_carried_on(layout: Layout) -> list[Mark]:
+    """The edge lines past the board's end, to beyond the bridge."""
+    neck = layout.neck
+    if neck is None or neck.end is None:
+        return []
+    reach = max((x for x, _, _ in layout.bridge.outline), default=0.0) + 30.0 if layout.bridge else scale_of(layout)
+    return [
+        Mark(shape=Line(corner, along(ray, reach)), purpose="lay", of=f"edge:{side}", tone="measured")
+        for side, ray, corner in (("left", neck.left_edge, neck.end[0]), ("right", neck.right_edge, neck.end[1]))
+    ]
+
+
+def along(ray: Ray, x: float) -> XY:
+    """Where a line stands at a place along the neck."""
+    return x, ray.at[1] + (x - ray.at[0]) * ray.direction[1] / ray.direction[0]
+
+
+def seam_line(layout: Layout, body: Shape | None) -> tuple[list[Mark], list[Label]]:
+    """The seam as a line from the board's end to the tail."""
+    seam = layout.neck.seam if layout.neck else None
+    if seam is None:
+        return [], []
+    read = [p.x for name, p in layout.points.items() if name.startswith("seam.")]
+    end = layout.neck.end if layout.neck else None
+    start = max(x for x, _ in end) + 8.0 if end else min(read)
+    stop = around([v[:2] for v in body.vertices]).x1 if isinstance(body, Path) else extent(layout) - 8.0
+    a, b = along(seam, min([start, *read])), along(seam, max([stop, *read]))
+    word = Label(at=along(seam, b[0] - 24.0), words="seam", of="seam", tone="measured", prefer=90, clear=0.2)
+    return [Mark(shape=Line(a, b), purpose="centre", of="seam", tone="measured")], [word]
+
+
+def tilt(ray: Ray) -> float:
+    """A line's angle to the neck centre line, radians."""
+    return math.atan2(ray.direction[1], ray.direction[0])

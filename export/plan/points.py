@@ -1,0 +1,102 @@
+"""Measured points on the plan, with how well each is known."""
+
+import math
+
+from export.drawing.flatten import polyline
+from export.drawing.marks import XY, Circle, Mark, Path
+from export.drawing.smooth import closed_curve
+from export.plan.labels import Label
+from export.plan.view import PlanView
+from geometry.job import Job
+from geometry.layout import Layout, PlacedPoint
+from geometry.units import show
+
+GROWTH = (1.0, 2.0, 5.0, 10.0, 20.0, 50.0)
+"""The factors by which ellipses may be drawn larger."""
+LEAST_SEEN = 1.2
+"""The median ellipse's half axis on the paper, mm, that the factor is chosen for."""
+CHI2_95 = 5.991464547107979
+"""The 95 % point of chi-square for two degrees of freedom: −2 ln 0.05, exactly."""
+
+
+def points(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list[Label]]:
+    """Every point: a dot where it is held, a ring where it is loose, and its 95 % ellipse if wanted."""
+    if "points" not in view.overlays:
+        return [], []
+    marks: list[Mark] = []
+    labels: list[Label] = []
+    suspect = _suspect_points(job, layout)
+    growth = growth_of(layout, view)
+    loose = {item.point for item in layout.survey.loose}
+    for name, point in layout.points.items():
+        of, at = f"point:{name}", (point.x, point.y)
+        tone = "look" if name in suspect or name in loose else "measured"
+        if "ellipses" in view.overlays and name not in loose:
+            marks.append(Mark(shape=ellipse(point, growth), purpose="measured", of=of, tone="quiet", weight=0.7))
+        hollow = not point.checked
+        radius = view.size(0.75 if hollow else 0.7)
+        marks.append(Mark(shape=Circle(at, radius), purpose="measured", of=of, tone=tone, filled=not hollow))  # type: ignore[arg-type]  # two of the tones
+        if tone == "look":
+            marks.append(Mark(shape=_triangle(at, view.size(2.0)), purpose="measured", of=of, tone="look", weight=1.4))
+    for name, at in layout.rough.items():
+        of = f"point:{name}"
+        marks.append(Mark(shape=Circle(at, view.size(0.9)), purpose="hidden", of=of, tone="look", weight=0.6))
+        labels.append(Label(at=at, words="loose", of=of, tone="look", clear=0.6))
+    if "ellipses" in view.overlays and growth > 1 and layout.points:
+        lowest = min(layout.points.values(), key=lambda p: p.y)
+        words = f"95 % ellipses, drawn {growth:g} times"
+        labels.append(Label(at=(lowest.x, lowest.y), words=words, of="ellipses", tone="quiet", prefer=-90, clear=2.0))
+    if view.near:
+        labels += [
+            Label(
+                at=(p.x, p.y),
+                words=f"± {show(pm95(p), job.unit)}",
+                of=f"point:{n}",
+                tone="quiet",
+                height=1.8,
+                leader=False,
+            )
+            for n, p in layout.points.items()
+            if n not in loose and not n.startswith(("pin.", "metal."))
+        ]
+    return marks, labels
+
+
+def pm95(point: PlacedPoint) -> float:
+    """The 95 % half-width of the axis along which a point is known worst, mm."""
+    return 1.959963984540054 * axes(point)[0]
+
+
+def axes(point: PlacedPoint) -> tuple[float, float, float]:
+    """Half axes (1 sd, mm) of the standard ellipse, longest first, and the longest's angle."""
+    mean, half = (point.sx**2 + point.sy**2) / 2, (point.sx**2 - point.sy**2) / 2
+    reach = math.hypot(half, point.sxy)
+    return math.sqrt(mean + reach), math.sqrt(max(mean - reach, 0.0)), math.atan2(point.sxy, half) / 2
+
+
+def growth_of(layout: Layout, view: PlanView) -> float:
+    """By how much ellipses are drawn larger at this scale: the same for all, said in words."""
+    sizes = sorted(math.sqrt(CHI2_95) * axes(p)[0] for p in layout.points.values())
+    if not sizes:
+        return 1.0
+    middle = sizes[len(sizes) // 2] * view.scale
+    return next((factor for factor in GROWTH if middle * factor >= LEAST_SEEN), GROWTH[-1])
+
+
+def ellipse(point: PlacedPoint, growth: float) -> Path:
+    """A point's 95 % ellipse as arcs."""
+    a, b, angle = axes(point)
+    a, b = (max(axis * growth * math.sqrt(CHI2_95), 0.01) for axis in (a, b))
+    cos, sin = math.cos(angle), math.sin(angle)
+    turns = [math.tau * k / 12 for k in range(12)]
+    ring = [(a * math.cos(t), b * math.sin(t)) for t in turns]
+    return closed_curve(tuple((point.x + x * cos - y * sin, point.y + x * sin + y * cos) for x, y in ring))
+
+
+def _triangle(at: XY, half: float) -> Path:
+    return polyline([(at[0] - half, at[1] - half), (at[0] + half, at[1] - half), (at[0], at[1] + half)], True)
+
+
+def _suspect_points(job: Job, layout: Layout) -> set[str]:
+    suspects = {*layout.survey.suspects, *(i for group in layout.survey.groups for i in group)}
+    return {name for reading in job.readings if reading.id in suspects for name in reading.of}

@@ -9,7 +9,7 @@ import msgspec
 import numpy as np
 
 from geometry.findings import Finding, Grade
-from geometry.frame import Array, crossing, dot, normal, unit
+from geometry.frame import Array, Points, crossing, dot, pair, unit, xy
 from geometry.job import Bridge, Job
 from geometry.layout import BridgePlan, Hole, Vertex
 from geometry.neck import NeckFrame
@@ -34,36 +34,34 @@ FRONT_SHARE = 0.38
 
 
 class Seated(msgspec.Struct, frozen=True, kw_only=True, eq=False):
-    """The bridge in all rows: the middle of its front edge (rows, 2), its turn to square (rows,), and its slot."""
+    """The bridge in all rows: the middle of its front edge (rows,), its turn to square (rows,), and its slot."""
 
-    front: Array
+    front: Points
     turn: Array
     slot: Slot
 
     @property
-    def leftward(self) -> Array:
-        """Along the bridge to its left wing, (rows, 2)."""
-        return np.stack((-np.sin(self.turn), np.cos(self.turn)), axis=-1)
+    def leftward(self) -> Points:
+        """Along the bridge to its left wing, (rows,)."""
+        return 1j * self.tailward
 
     @property
-    def tailward(self) -> Array:
-        """From front to back, (rows, 2)."""
-        return np.stack((np.cos(self.turn), np.sin(self.turn)), axis=-1)
+    def tailward(self) -> Points:
+        """From front to back, (rows,)."""
+        return np.asarray(np.exp(1j * self.turn))
 
-    def place(self, back: float, left: float) -> Array:
-        """A place in the bridge's own frame, seen in the neck frame, (rows, 2)."""
-        return self.front + self.tailward * back + self.leftward * left
+    def place(self, back: float, left: float) -> Points:
+        """A place in the bridge's own frame, seen in the neck frame, (rows,)."""
+        return self.front + self.tailward * complex(back, left)
 
-    def own(self, points: Array) -> Array:
-        """Points (rows, ..., 2) seen in the bridge's own frame."""
-        shape = (len(self.front), *([1] * (points.ndim - 2)), 2)
-        off = points - self.front.reshape(shape)
-        return np.stack((dot(off, self.tailward.reshape(shape)), dot(off, self.leftward.reshape(shape))), axis=-1)
+    def own(self, points: Points) -> Points:
+        """Points of the first row (k,) seen in the bridge's own frame."""
+        return np.asarray((points - self.front[0]) * np.conj(self.tailward[0]))
 
 
 def seat(sample: Sample, job: Job, frame: NeckFrame, bridge: Bridge, wanted: Slot) -> Seated:
     """Seat the bridge the way the job says, in all rows. On an old footprint that is not read it is seated square."""
-    wanted_turn = np.arctan2(-wanted.leftward[:, 0], wanted.leftward[:, 1])
+    wanted_turn = np.angle(wanted.tailward)
     lengthwise, own_turn = _cut_slot(bridge, wanted.length)
     footprint = _old_front(sample, job, frame) if bridge.seat == "old footprint" else None
     if footprint is not None:
@@ -77,8 +75,7 @@ def seat(sample: Sample, job: Job, frame: NeckFrame, bridge: Bridge, wanted: Slo
         if bridge.slot_front is None:
             return Seated(front=front, turn=turn, slot=wanted)
     bare = Seated(front=front, turn=turn, slot=wanted)
-    angle = turn + own_turn
-    leftward = np.stack((-np.sin(angle), np.cos(angle)), axis=-1)
+    leftward = 1j * np.exp(1j * (turn + own_turn))
     slot = msgspec.structs.replace(wanted, middle=bare.place(lengthwise, 0.0), leftward=leftward)
     return Seated(front=front, turn=turn, slot=slot)
 
@@ -91,22 +88,21 @@ def _cut_slot(bridge: Bridge, length: float) -> tuple[float, float]:
     return (left + right) / 2, -math.atan((left - right) / length)
 
 
-def _old_front(sample: Sample, job: Job, frame: NeckFrame) -> tuple[Array, Array] | None:
+def _old_front(sample: Sample, job: Job, frame: NeckFrame) -> tuple[Points, Array] | None:
     """The middle and the turn of the old footprint's front edge: of its sides the one nearest the nut."""
     names = job.old.outline if job.old is not None else ()
     if len(names) < 3 or not sample.has(*names):
         return None
     corners = frame.see(sample, *names)
     middles = (corners + np.roll(corners, -1, axis=1)) / 2
-    first = int(np.argmin(middles[0, :, 0]))
+    first = int(np.argmin(middles[0].real))
     a, b = corners[:, first], np.roll(corners, -1, axis=1)[:, first]
-    left, right = (a, b) if a[0, 1] > b[0, 1] else (b, a)
-    along = unit(left - right)
-    return (left + right) / 2, np.arctan2(-along[:, 0], along[:, 1])
+    left, right = (a, b) if a[0].imag > b[0].imag else (b, a)
+    return (left + right) / 2, np.angle(-1j * unit(left - right))
 
 
-def pin_places(seated: Seated, strung: Strung, bridge: Bridge) -> Array | None:
-    """Pin hole centres on the strings' paths, in list order in all rows, (rows, n, 2); None for a bridge without."""
+def pin_places(seated: Seated, strung: Strung, bridge: Bridge) -> Points | None:
+    """Pin hole centres on the strings' paths, in list order in all rows, (rows, n); None for a bridge without."""
     if bridge.pins is None:
         return None
     slot, behind = seated.slot, mm(bridge.pins.behind_slot)
@@ -119,7 +115,7 @@ def pin_places(seated: Seated, strung: Strung, bridge: Bridge) -> Array | None:
     return crossing(strung.start, along, on[:, None], way[:, None])
 
 
-def describe(sample: Sample, job: Job, bridge: Bridge, seated: Seated, pins: Array | None) -> BridgePlan:
+def describe(sample: Sample, job: Job, bridge: Bridge, seated: Seated, pins: Points | None) -> BridgePlan:
     """The bridge as the layout holds it."""
     half, width = mm(bridge.length) / 2, mm(bridge.width)
     front = np.stack((seated.place(0.0, half), seated.place(0.0, -half)), axis=1)
@@ -128,22 +124,22 @@ def describe(sample: Sample, job: Job, bridge: Bridge, seated: Seated, pins: Arr
     if pins is not None and bridge.pins is not None and job.strings is not None:
         size = mm(bridge.pins.diameter)
         holes = tuple(
-            Hole(name=string.name, at=_xy(at), diameter=size)
+            Hole(name=string.name, at=xy(at), diameter=size)
             for string, at in zip(job.strings.list, pins[0], strict=True)
         )
     return BridgePlan(
         outline=_placed(seated, outline(bridge)),
-        corners=(_xy(front[0, 0]), _xy(front[0, 1]), _xy(back[0, 0]), _xy(back[0, 1])),
+        corners=(xy(front[0, 0]), xy(front[0, 1]), xy(back[0, 0]), xy(back[0, 1])),
         pins=holes,
         turn=float(seated.turn[0]),
-        front_pm95=_xy(sample.pm95(front[..., 0])),
+        front_pm95=pair(sample.pm95(front.real)),
         wood=wood(bridge, seated, pins),
     )
 
 
 def _placed(seated: Seated, vertices: tuple[Vertex, ...]) -> tuple[Vertex, ...]:
-    ahead, left, at = seated.tailward[0], seated.leftward[0], seated.front[0]
-    return tuple((*_xy(at + ahead * x + left * y), bulge) for x, y, bulge in vertices)
+    ahead, at = seated.tailward[0], seated.front[0]
+    return tuple((*xy(at + ahead * complex(x, y)), bulge) for x, y, bulge in vertices)
 
 
 def findings(job: Job, plan: BridgePlan) -> tuple[Finding, ...]:
@@ -171,21 +167,17 @@ def findings(job: Job, plan: BridgePlan) -> tuple[Finding, ...]:
     return tuple(found)
 
 
-def wood(bridge: Bridge, seated: Seated, pins: Array | None) -> dict[str, float]:
+def wood(bridge: Bridge, seated: Seated, pins: Points | None) -> dict[str, float]:
     """The least wood in mm: in front of the slot, between slot and pin holes, behind the holes (or the slot)."""
     slot = seated.slot
-    front, back = seated.own(slot.ends(0.0))[0], seated.own(slot.ends(slot.thickness))[0]
-    left = {"front": float(front[:, 0].min())}
+    front, back = seated.own(slot.ends(0.0)[0]), seated.own(slot.ends(slot.thickness)[0])
+    left = {"front": float(front.real.min())}
     if pins is None or bridge.pins is None:
-        left["behind"] = min(back_at(bridge, float(y)) - float(x) for x, y in back)
+        left["behind"] = min(back_at(bridge, at.imag) - at.real for at in back.tolist())
         return left
     radius = mm(bridge.pins.diameter) / 2
     edge = slot.middle[0] + slot.tailward[0] * slot.thickness
-    past = dot(pins[0] - edge, -normal(slot.leftward[0]))
+    past = dot(slot.tailward[0], pins[0] - edge)
     left["between"] = float(past.min()) - radius
-    left["behind"] = min(back_at(bridge, float(y)) - float(x) - radius for x, y in seated.own(pins)[0])
+    left["behind"] = min(back_at(bridge, at.imag) - at.real - radius for at in seated.own(pins[0]).tolist())
     return left
-
-
-def _xy(row: Array) -> tuple[float, float]:
-    return float(row[0]), float(row[1])

@@ -1,75 +1,70 @@
-"""Straight lines and frames, for one instrument or for many slightly different ones at once.
+"""Straight lines and frames in the plane, for one instrument or for many slightly different ones at once.
 
-Every array carries leading axes for the many (written `...`); a point is its last axis of two, in mm. A **line** is a
-point on it and its direction, a unit vector. The left-hand normal of a direction (u, v) is (−v, u).
+A point or a direction is a complex number x + iy, in mm: turning by 90 degrees to the left is multiplying by i, and a
+frame is entered by multiplying with the conjugate of its direction. Arrays carry leading axes for the many. A **line**
+is a point on it and its direction, of length one.
 """
 
 import numpy as np
 from numpy.typing import NDArray
 
+from geometry.layout import XY
+
 Array = NDArray[np.float64]
+Points = NDArray[np.complex128]
 
 
-def unit(vector: Array) -> Array:
-    """Vectors (..., 2) scaled to length one."""
-    return vector / np.hypot(vector[..., 0], vector[..., 1])[..., None]
+def unit(vector: Points) -> Points:
+    """Vectors scaled to length one."""
+    return vector / np.abs(vector)
 
 
-def normal(direction: Array) -> Array:
-    """The left-hand normal of a direction (..., 2)."""
-    return np.stack((-direction[..., 1], direction[..., 0]), axis=-1)
+def dot(a: Points, b: Points) -> Array:
+    """Scalar products: how far b reaches along a direction a."""
+    return a.real * b.real + a.imag * b.imag
 
 
-def dot(a: Array, b: Array) -> Array:
-    """Scalar products of vectors (..., 2)."""
-    return a[..., 0] * b[..., 0] + a[..., 1] * b[..., 1]
+def cross(a: Points, b: Points) -> Array:
+    """Vector products: how far b lies to the left of a direction a."""
+    return a.real * b.imag - a.imag * b.real
 
 
-def cross(a: Array, b: Array) -> Array:
-    """The z component of the vector product of vectors (..., 2): positive where b lies to the left of a."""
-    return a[..., 0] * b[..., 1] - a[..., 1] * b[..., 0]
+def best_line(points: Points, along: Points) -> tuple[Points, Points]:
+    """The line of least squared square distances through points (..., k), k ≥ 2, pointing the way of `along` (...).
 
-
-def best_line(points: Array, along: Array) -> tuple[Array, Array]:
-    """The line of least squared square distances through points (..., k, 2), k ≥ 2, pointing the way of `along`.
-
-    Closed form: the major axis of the points' scatter (K. Pearson, Phil. Mag. 2(11), 559, 1901).
-    Returns (at, direction).
+    Closed form: the major axis of the points' scatter (K. Pearson, Phil. Mag. 2(11), 559, 1901), which for points z
+    about their mean has the direction of the root of Σz². Returns (at, direction).
     """
-    at = points.mean(axis=-2)
-    off = points - at[..., None, :]
-    sxx = (off[..., 0] ** 2).sum(axis=-1)
-    syy = (off[..., 1] ** 2).sum(axis=-1)
-    sxy = (off[..., 0] * off[..., 1]).sum(axis=-1)
-    angle = 0.5 * np.arctan2(2 * sxy, sxx - syy)
-    direction = np.stack((np.cos(angle), np.sin(angle)), axis=-1)
-    return at, np.where(dot(direction, along)[..., None] < 0, -direction, direction)
+    at = points.mean(axis=-1)
+    direction = unit(np.sqrt(((points - at[..., None]) ** 2).sum(axis=-1)))
+    return at, np.where(dot(direction, along) < 0, -direction, direction)
 
 
-def bisector(at_a: Array, along_a: Array, at_b: Array, along_b: Array) -> tuple[Array, Array]:
+def bisector(at_a: Points, along_a: Points, at_b: Points, along_b: Points) -> tuple[Points, Points]:
     """The line between two lines of like direction whose points are equally far from both. Returns (at, direction).
 
     Holds for parallel lines too, where the crossing that school geometry starts from lies at infinity.
     """
-    direction = unit(along_a + along_b)
-    normals = normal(along_a) + normal(along_b)
-    middle = (at_a + at_b) / 2
-    miss = dot(normal(along_a), middle - at_a) + dot(normal(along_b), middle - at_b)
-    return middle - normals * (miss / dot(normals, normals))[..., None], direction
+    between, middle = along_a + along_b, (at_a + at_b) / 2
+    miss = cross(along_a, middle - at_a) + cross(along_b, middle - at_b)
+    return middle - 1j * between * (miss / np.abs(between) ** 2), unit(between)
 
 
-def crossing(at_a: Array, along_a: Array, at_b: Array, along_b: Array) -> Array:
-    """Where two lines cross, (..., 2); infinite where they are parallel."""
-    ahead = cross(at_b - at_a, along_b) / cross(along_a, along_b)
-    return at_a + along_a * ahead[..., None]
+def crossing(at_a: Points, along_a: Points, at_b: Points, along_b: Points) -> Points:
+    """Where two lines cross (directions of any length); infinite where they are parallel."""
+    return at_a + along_a * (cross(at_b - at_a, along_b) / cross(along_a, along_b))
 
 
-def into(points: Array, origin: Array, direction: Array) -> Array:
-    """Points (..., k, 2) seen in the frame at `origin` (..., 2) whose x runs along `direction` (..., 2)."""
-    off = points - origin[..., None, :]
-    return np.stack((dot(off, direction[..., None, :]), cross(direction[..., None, :], off)), axis=-1)
+def into(points: Points, origin: Points, direction: Points) -> Points:
+    """Points (..., k) seen in the frame at `origin` (...) whose x runs along `direction` (...)."""
+    return (points - origin[..., None]) * direction.conj()[..., None]
 
 
-def turned(vector: Array, direction: Array) -> Array:
-    """Vectors (..., 2) seen in a frame whose x runs along `direction` (..., 2)."""
-    return np.stack((dot(vector, direction), cross(direction, vector)), axis=-1)
+def xy(point: complex) -> XY:
+    """One point as the layout holds it."""
+    return float(point.real), float(point.imag)
+
+
+def pair(values: Array) -> tuple[float, float]:
+    """Two numbers as the layout holds them."""
+    return float(values[0]), float(values[1])

@@ -9,7 +9,7 @@ import msgspec
 import numpy as np
 
 from geometry.findings import Finding
-from geometry.frame import Array, crossing, unit
+from geometry.frame import Array, Points, crossing, pair, unit, xy
 from geometry.job import Job
 from geometry.layout import FretLine, FretPlan, Nominal
 from geometry.neck import SIDES, NeckFrame
@@ -87,9 +87,8 @@ def _from_points(sample: Sample, frame: NeckFrame, paths: OuterPaths, index: int
     if sample.has("fret12.left", "fret12.right"):
         seen = frame.see(sample, "fret12.left", "fret12.right")
         met = crossing(seen[:, 1], unit(seen[:, 0] - seen[:, 1]), paths.start[:, index], paths.along[:, index])
-        return np.asarray(np.hypot(*np.moveaxis(met - paths.start[:, index], -1, 0)))
-    off = frame.see(sample, name)[:, 0] - frame.nut[index]
-    return np.asarray(np.hypot(off[:, 0], off[:, 1]))
+        return np.abs(met - paths.start[:, index])
+    return np.abs(frame.see(sample, name)[:, 0] - frame.nut[index])
 
 
 def describe(sample: Sample, job: Job, frame: NeckFrame, paths: OuterPaths, spaced: Spaced) -> FretPlan:
@@ -107,7 +106,7 @@ def describe(sample: Sample, job: Job, frame: NeckFrame, paths: OuterPaths, spac
         nut_shift=float(shift.mean()),
         nominal=nominal,
         lines=_lines(job, frame, paths, spaced),
-        open_cents=_xy(1200 * np.log2((spaced.nominal[0] + shift) / spaced.nominal[0])),
+        open_cents=pair(1200 * np.log2((spaced.nominal[0] + shift) / spaced.nominal[0])),
         other=_nominal(share, pm) if spacing == "eighteen" else None,
     )
 
@@ -116,10 +115,10 @@ def _nominal(place: Array, pm: Array) -> Nominal:
     return Nominal(left=float(place[0]), right=float(place[1]), left_pm95=float(pm[0]), right_pm95=float(pm[1]))
 
 
-def fret_line(job: Job, paths: OuterPaths, spaced: Spaced, fret: int) -> tuple[Array, Array]:
-    """The line of one fret in all rows, as a point on it and its leftward direction, both (rows, 2)."""
+def fret_line(job: Job, paths: OuterPaths, spaced: Spaced, fret: int) -> tuple[Points, Points]:
+    """The line of one fret in all rows, as a point on it and its leftward direction, both (rows,)."""
     far = fraction(job.frets.spacing, fret) * spaced.scale - spaced.shift
-    places = paths.start + paths.along * far[..., None]
+    places = paths.start + paths.along * far
     return places[:, 1], unit(places[:, 0] - places[:, 1])
 
 
@@ -188,25 +187,17 @@ def findings(job: Job, plan: FretPlan, spaced: Spaced) -> tuple[Finding, ...]:
     return tuple(found)
 
 
-def _lines(job: Job, frame: NeckFrame, paths: OuterPaths, spaced: Spaced) -> tuple[FretLine, ...]:
-    """All frets of the first row at once, each carried on from the outer paths to the board's edges."""
+def all_frets(job: Job, paths: OuterPaths, spaced: Spaced) -> tuple[Points, Points]:
+    """The lines of frets 1 to the last in the first row: a point and the leftward direction of each, (frets,)."""
     k = np.arange(1, job.frets.count + 1)
     far = fraction(job.frets.spacing, k)[:, None] * spaced.scale[0] - spaced.shift[0]
-    places = paths.start[0] + paths.along[0] * far[:, :, None]
-    across = unit(places[:, 0] - places[:, 1])
-    ends = [
-        crossing(
-            places[:, 1], across, np.broadcast_to(at[0], places[:, 1].shape), np.broadcast_to(way[0], across.shape)
-        )
-        for at, way in frame.edges
-    ]
-    nut = FretLine(fret=0, left=_xy(frame.nut[0][0]), right=_xy(frame.nut[1][0]))
-    found = [
-        FretLine(fret=int(fret), left=_xy(left), right=_xy(right))
-        for fret, left, right in zip(k, ends[0], ends[1], strict=True)
-    ]
-    return (nut, *found)
+    places = paths.start[0] + paths.along[0] * far
+    return places[:, 1], unit(places[:, 0] - places[:, 1])
 
 
-def _xy(row: Array) -> tuple[float, float]:
-    return float(row[0]), float(row[1])
+def _lines(job: Job, frame: NeckFrame, paths: OuterPaths, spaced: Spaced) -> tuple[FretLine, ...]:
+    """All frets, each carried on from the outer paths to the board's edges."""
+    on, along = all_frets(job, paths, spaced)
+    left, right = (crossing(on, along, at[0], way[0]) for at, way in frame.edges)
+    nut = FretLine(fret=0, left=xy(frame.nut[0][0]), right=xy(frame.nut[1][0]))
+    return (nut, *(FretLine(fret=k + 1, left=xy(left[k]), right=xy(right[k])) for k in range(len(left))))

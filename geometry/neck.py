@@ -8,7 +8,7 @@ import msgspec
 import numpy as np
 
 from geometry.findings import Finding
-from geometry.frame import Array, best_line, bisector, crossing, dot, into, normal, turned, unit
+from geometry.frame import Points, best_line, bisector, cross, crossing, into, unit, xy
 from geometry.job import Job
 from geometry.layout import Neck, Ray, Side
 from geometry.sample import Sample
@@ -21,15 +21,15 @@ HOLLOW = 1.0
 class NeckFrame(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     """The frame in all rows, and the neck's lines seen in it: `edges` and `nut` by side, `ends` where read."""
 
-    origin: Array
-    direction: Array
-    edges: tuple[tuple[Array, Array], tuple[Array, Array]]
-    nut: tuple[Array, Array]
-    ends: tuple[Array, Array] | None
+    origin: Points
+    direction: Points
+    edges: tuple[tuple[Points, Points], tuple[Points, Points]]
+    nut: tuple[Points, Points]
+    ends: tuple[Points, Points] | None
     edge_points: tuple[tuple[str, ...], tuple[str, ...]]
 
-    def see(self, sample: Sample, *names: str) -> Array:
-        """Points seen in the neck frame in all rows, (rows, k, 2)."""
+    def see(self, sample: Sample, *names: str) -> Points:
+        """Points seen in the neck frame in all rows, (rows, k)."""
         return into(sample.points(names), self.origin, self.direction)
 
 
@@ -51,8 +51,9 @@ def find_neck(sample: Sample, job: Job) -> NeckFrame | None:
     nut = tuple(sample.point(f"nut.{side}") for side in SIDES)
     at, direction = _centre_line(sample, job, (lines[0], lines[1]), (nut[0], nut[1]))
     origin = crossing(at, direction, nut[1], unit(nut[0] - nut[1]))
-    edges = tuple((into(a[:, None], origin, direction)[:, 0], turned(d, direction)) for a, d in lines)
-    corners = tuple(into(corner[:, None], origin, direction)[:, 0] for corner in nut)
+    turn = direction.conj()
+    edges = tuple(((a - origin) * turn, d * turn) for a, d in lines)
+    corners = tuple((corner - origin) * turn for corner in nut)
     ends = None
     if sample.has("end.left", "end.right"):
         seen = into(sample.points(("end.left", "end.right")), origin, direction)
@@ -67,16 +68,16 @@ def find_neck(sample: Sample, job: Job) -> NeckFrame | None:
     )
 
 
-def _edge_line(sample: Sample, names: tuple[str, ...]) -> tuple[Array, Array]:
+def _edge_line(sample: Sample, names: tuple[str, ...]) -> tuple[Points, Points]:
     nut = next(name for name in names if name.startswith("nut."))
     points = sample.points(names)
-    far = int(np.argmax(np.hypot(*(points[0] - points[0, names.index(nut)]).T)))
+    far = int(np.argmax(np.abs(points[0] - points[0, names.index(nut)])))
     return best_line(points, points[:, far] - sample.point(nut))
 
 
 def _centre_line(
-    sample: Sample, job: Job, lines: tuple[tuple[Array, Array], tuple[Array, Array]], nut: tuple[Array, Array]
-) -> tuple[Array, Array]:
+    sample: Sample, job: Job, lines: tuple[tuple[Points, Points], tuple[Points, Points]], nut: tuple[Points, Points]
+) -> tuple[Points, Points]:
     threads = [f"thread.{side}.{place}" for side in SIDES for place in ("nut", "end")]
     if job.board.centre == "midpoints" and sample.has("end.left", "end.right"):
         start = (nut[0] + nut[1]) / 2
@@ -89,18 +90,18 @@ def _centre_line(
 
 def describe(sample: Sample, frame: NeckFrame) -> Neck:
     """The neck as the layout holds it."""
-    left, right = (Ray(at=_xy(at[0]), direction=_xy(direction[0])) for at, direction in frame.edges)
+    left, right = (Ray(at=xy(at[0]), direction=xy(direction[0])) for at, direction in frame.edges)
     seam = sorted(name for name in sample.surveyed.point_at if name.startswith("seam."))
     seam_ray = None
     if len(seam) >= 2:
         seen = frame.see(sample, *seam)[:1]
-        at, direction = best_line(seen, np.array([[1.0, 0.0]]))
-        seam_ray = Ray(at=_xy(at[0]), direction=_xy(direction[0]))
+        at, direction = best_line(seen, np.array([1 + 0j]))
+        seam_ray = Ray(at=xy(at[0]), direction=xy(direction[0]))
     return Neck(
         left_edge=left,
         right_edge=right,
-        nut=(_xy(frame.nut[0][0]), _xy(frame.nut[1][0])),
-        end=None if frame.ends is None else (_xy(frame.ends[0][0]), _xy(frame.ends[1][0])),
+        nut=(xy(frame.nut[0][0]), xy(frame.nut[1][0])),
+        end=None if frame.ends is None else (xy(frame.ends[0][0]), xy(frame.ends[1][0])),
         seam=seam_ray,
     )
 
@@ -109,7 +110,7 @@ def findings(sample: Sample, frame: NeckFrame, neck: Neck) -> tuple[Finding, ...
     """Hollow edges, and how the seam lies to the neck centre line."""
     found = []
     for (at, direction), names in zip(frame.edges, frame.edge_points, strict=True):
-        off = dot(frame.see(sample, *names)[0] - at[0], normal(direction)[0])
+        off = cross(direction[0], frame.see(sample, *names)[0] - at[0])
         worst = int(np.argmax(np.abs(off)))
         if len(names) > 2 and abs(off[worst]) > HOLLOW:
             found.append(
@@ -150,7 +151,3 @@ def missing(sample: Sample) -> Finding:
         text=f"The neck cannot be laid out yet: {', '.join(lacking)} still to be read or held.",
         where="step:measure",
     )
-
-
-def _xy(row: Array) -> tuple[float, float]:
-    return float(row[0]), float(row[1])

@@ -4,7 +4,7 @@ import numpy as np
 
 from geometry.bridge import Seated
 from geometry.findings import Finding
-from geometry.frame import Array, dot
+from geometry.frame import Points, xy
 from geometry.job import Bridge, Job
 from geometry.layout import Hole, Metal, OldPlan
 from geometry.neck import NeckFrame
@@ -27,7 +27,7 @@ def find_old(sample: Sample, job: Job, frame: NeckFrame) -> OldPlan:
     holes = [name for name in job.old.pins if sample.has(name)]
     holes += [name for name in measured if sample.has(name) and name.startswith("pin.") and name not in job.old.pins]
     return OldPlan(
-        outline=tuple(_xy(row) for row in frame.see(sample, *outlined)[0]) if outlined else (),
+        outline=tuple(xy(corner) for corner in frame.see(sample, *outlined)[0]) if outlined else (),
         pins=tuple(
             Hole(
                 name=name,
@@ -53,15 +53,14 @@ def with_scar(plan: OldPlan, bridge: Bridge, seated: Seated) -> OldPlan:
     old = Polygon(plan.outline)
     if not old.is_valid:
         return plan
-    place = seated.front[0], seated.tailward[0], seated.leftward[0]
-    new = Polygon([_xy(place[0] + place[1] * x + place[2] * y) for x, y in _followed(bridge)])
+    new = Polygon([xy(seated.front[0] + seated.tailward[0] * at) for at in _followed(bridge)])
     bare = old.difference(new)
     pieces = [piece for piece in getattr(bare, "geoms", [bare]) if piece.area > 0.5]
     widths: dict[str, float] = {}
     half, width = mm(bridge.length) / 2, mm(bridge.width)
     for piece in pieces:
-        ring = np.array(piece.exterior.coords) - place[0]
-        back, left = ring @ place[1], ring @ place[2]
+        ring = seated.own(np.array([complex(*at) for at in piece.exterior.coords]))
+        back, left = ring.real, ring.imag
         for side, most in (
             ("front", float(-back.min())),
             ("back", float(back.max()) - width),
@@ -79,24 +78,24 @@ def with_scar(plan: OldPlan, bridge: Bridge, seated: Seated) -> OldPlan:
     )
 
 
-def _followed(bridge: Bridge) -> list[tuple[float, float]]:
+def _followed(bridge: Bridge) -> list[complex]:
     """The bridge's outline with its arcs followed by short chords."""
     vertices = outline(bridge)
-    points: list[tuple[float, float]] = []
+    points: list[complex] = []
     for (x0, y0, bulge), (x1, y1, _) in zip(vertices, (*vertices[1:], vertices[0]), strict=True):
-        points.append((x0, y0))
+        points.append(complex(x0, y0))
         if bulge:
             sweep = 4 * np.arctan(bulge)
             chord = complex(x1 - x0, y1 - y0)
             centre = complex(x0, y0) + chord * (0.5 + 0.5j / np.tan(sweep / 2))
             steps = int(np.ceil(abs(sweep) / ARC_STEP))
             turns = np.exp(1j * sweep * np.arange(1, steps) / steps)
-            points += [(float(z.real), float(z.imag)) for z in centre + (complex(x0, y0) - centre) * turns]
+            points += (centre + (complex(x0, y0) - centre) * turns).tolist()
     return points
 
 
 def findings(
-    job: Job, plan: OldPlan, bridge: Bridge | None, seated: Seated | None, pins: Array | None
+    job: Job, plan: OldPlan, bridge: Bridge | None, seated: Seated | None, pins: Points | None
 ) -> list[Finding]:
     """What will show, and what is in the way of slot and holes."""
     found = []
@@ -118,11 +117,11 @@ def findings(
     return found
 
 
-def _metal(metal: Metal, bridge: Bridge, seated: Seated, pins: Array | None) -> Finding:
-    spot = np.array(metal.at)
+def _metal(metal: Metal, bridge: Bridge, seated: Seated, pins: Points | None) -> Finding:
+    spot = np.complex128(complex(*metal.at))
     room = {"the slot": _from_slot(spot, seated)}
     if pins is not None and bridge.pins is not None:
-        away = np.hypot(*(pins[0] - spot).T) - mm(bridge.pins.diameter) / 2
+        away = np.abs(pins[0] - spot) - mm(bridge.pins.diameter) / 2
         room["a pin hole"] = float(away.min())
     what, least = min(room.items(), key=lambda item: item[1])
     where = f"metal:{metal.name}"
@@ -135,8 +134,8 @@ def _metal(metal: Metal, bridge: Bridge, seated: Seated, pins: Array | None) -> 
             values={"room": least, "keep_out": metal.keep_out},
             where=where,
         )
-    back, left = seated.own(spot[None, :])[0]
-    under = 0 <= back <= mm(bridge.width) and abs(left) <= mm(bridge.length) / 2
+    within = complex((spot - seated.front[0]) * seated.tailward[0].conj())
+    under = 0 <= within.real <= mm(bridge.width) and abs(within.imag) <= mm(bridge.length) / 2
     return Finding(
         grade="good",
         code="metal.clear",
@@ -146,12 +145,11 @@ def _metal(metal: Metal, bridge: Bridge, seated: Seated, pins: Array | None) -> 
     )
 
 
-def _from_slot(spot: Array, seated: Seated) -> float:
+def _from_slot(spot: np.complex128, seated: Seated) -> float:
     """How far a spot lies from the slot's edge; 0 inside it."""
     slot = seated.slot
-    off = spot - slot.middle[0]
-    past = float(dot(off, slot.tailward[0]))
-    along = abs(float(dot(off, slot.leftward[0])))
+    off = complex((spot - slot.middle[0]) * slot.tailward[0].conj())
+    past, along = off.real, abs(off.imag)
     return float(np.hypot(max(-past, past - slot.thickness, 0.0), max(along - slot.length / 2, 0.0)))
 
 
@@ -162,8 +160,4 @@ def _shown_at(job: Job, side: str) -> str:
 
 
 def _seen(sample: Sample, frame: NeckFrame, name: str) -> tuple[float, float]:
-    return _xy(frame.see(sample, name)[0, 0])
-
-
-def _xy(row: Array) -> tuple[float, float]:
-    return float(row[0]), float(row[1])
+    return xy(frame.see(sample, name)[0, 0])

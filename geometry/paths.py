@@ -9,7 +9,7 @@ from itertools import pairwise
 import msgspec
 import numpy as np
 
-from geometry.frame import Array, crossing, unit
+from geometry.frame import Array, Points, crossing, unit
 from geometry.job import Job, Spread
 from geometry.neck import NeckFrame
 from geometry.units import mm
@@ -21,10 +21,28 @@ PAIR = 2.2
 
 
 class OuterPaths(msgspec.Struct, frozen=True, kw_only=True, eq=False):
-    """[left, right] in all rows: `start` on the nut's front and `along` the path, (rows, 2, 2)."""
+    """[left, right] in all rows: `start` on the nut's front and `along` the path, (rows, 2)."""
 
-    start: Array
-    along: Array
+    start: Points
+    along: Points
+
+
+class Across(msgspec.Struct, frozen=True, kw_only=True, eq=False):
+    """Where each string lies across the neck, in list order: its y at the nut and at the saddle, (n,) mm."""
+
+    nut: Array
+    saddle: Array
+
+
+def across(job: Job, frame: NeckFrame) -> Across | None:
+    """The strings side by side; None while there are none or their spread at the saddle is not given."""
+    strings = job.strings
+    if strings is None or strings.saddle is None or not strings.list:
+        return None
+    shift = mm(strings.shift)
+    return Across(
+        nut=side_by_side(job, nut_spread(job, frame)) + shift, saddle=side_by_side(job, strings.saddle) + shift
+    )
 
 
 def side_by_side(job: Job, spread: Spread) -> Array:
@@ -50,36 +68,31 @@ def nut_spread(job: Job, frame: NeckFrame) -> Spread:
     """The spread at the nut as given, or by common practice from the nut's width."""
     if job.strings is not None and job.strings.nut is not None:
         return job.strings.nut
-    width = float(np.hypot(*(frame.nut[0][0] - frame.nut[1][0])))
+    width = float(abs(frame.nut[0][0] - frame.nut[1][0]))
     return Spread(spread=max(width - 2 * EDGE_TO_STRING, 5.0))
 
 
-def on_the_nut(frame: NeckFrame, across: Array) -> Array:
-    """Points on the nut's front at the places `across` (n,) in all rows, (rows, n, 2)."""
-    rows = len(frame.nut[0])
-    way = unit(frame.nut[0] - frame.nut[1])[:, None, :]
-    ahead = (across - frame.nut[1][:, None, 1]) / way[..., 1]
-    return np.broadcast_to(frame.nut[1][:, None, :], (rows, len(across), 2)) + way * ahead[..., None]
+def on_the_nut(frame: NeckFrame, places: Array) -> Points:
+    """Points on the nut's front at these y (n,) in all rows, (rows, n)."""
+    way = unit(frame.nut[0] - frame.nut[1])[:, None]
+    start = frame.nut[1][:, None]
+    return start + way * ((places - start.imag) / way.imag)
 
 
-def outer_paths(job: Job, frame: NeckFrame, reach: float) -> OuterPaths:
-    """The outer paths; along the board's edges while the strings or their spread at the saddle are not known.
+def outer_paths(frame: NeckFrame, strings: Across | None, reach: float) -> OuterPaths:
+    """The outer paths; along the board's edges while the strings are not known.
 
     `reach` is about how far the saddle lies from the nut: the spread at the saddle is met there.
     """
-    strings = job.strings
-    if strings is None or strings.saddle is None or len(strings.list) < 2:
+    if strings is None or len(strings.nut) < 2:
         starts = np.stack(frame.nut, axis=1)
         return OuterPaths(start=starts, along=np.stack([way for _, way in frame.edges], axis=1))
-    shift = mm(strings.shift)
-    near = np.sort(side_by_side(job, nut_spread(job, frame)))[[-1, 0]] + shift
-    far = np.sort(side_by_side(job, strings.saddle))[[-1, 0]] + shift
-    start = on_the_nut(frame, near)
-    aim = np.broadcast_to(np.stack((np.full(2, reach), far), axis=-1), start.shape)
-    return OuterPaths(start=start, along=unit(aim - start))
+    ends = [int(strings.nut.argmax()), int(strings.nut.argmin())]
+    start = on_the_nut(frame, strings.nut[ends])
+    return OuterPaths(start=start, along=unit(reach + 1j * strings.saddle[ends] - start))
 
 
-def edge_crossing(frame: NeckFrame, side: int, at: Array, along: Array) -> Array:
-    """Where a line in all rows crosses the edge line of a side (0 left, 1 right), (rows, 2)."""
+def edge_crossing(frame: NeckFrame, side: int, at: Points, along: Points) -> Points:
+    """Where a line in all rows crosses the edge line of a side (0 left, 1 right), (rows,)."""
     edge_at, edge_along = frame.edges[side]
     return crossing(at, along, edge_at, edge_along)

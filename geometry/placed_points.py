@@ -3,7 +3,7 @@
 import numpy as np
 from numpy.typing import NDArray
 
-from geometry.frame import Array, into
+from geometry.frame import Array, Points, into, xy
 from geometry.layout import XY, PlacedPoint
 from geometry.neck import NeckFrame
 from geometry.sample import Sample
@@ -18,7 +18,7 @@ def place_points(sample: Sample, frame: NeckFrame | None) -> dict[str, PlacedPoi
         return {}
     columns = np.array([surveyed.point_at[name] for name in names])
     if frame is None:
-        places = np.stack((surveyed.state[columns], surveyed.state[columns + 1]), axis=-1)
+        places = surveyed.state[columns] + 1j * surveyed.state[columns + 1]
         jacobian = np.zeros((2 * len(names), len(surveyed.state)))
         for axis in (0, 1):
             jacobian[axis::2][np.arange(len(names)), columns + axis] = 1.0
@@ -33,8 +33,8 @@ def place_points(sample: Sample, frame: NeckFrame | None) -> dict[str, PlacedPoi
     sd = np.sqrt(np.maximum(sxx, 0.0))
     return {
         name: PlacedPoint(
-            x=float(places[i, 0]),
-            y=float(places[i, 1]),
+            x=float(places[i].real),
+            y=float(places[i].imag),
             sx=float(sd[2 * i]),
             sy=float(sd[2 * i + 1]),
             sxy=float(sxy[i]),
@@ -44,13 +44,13 @@ def place_points(sample: Sample, frame: NeckFrame | None) -> dict[str, PlacedPoi
     }
 
 
-def _jacobian(sample: Sample, frame: NeckFrame, columns: NDArray[np.int64], slopes: Array) -> Array:
+def _jacobian(sample: Sample, frame: NeckFrame, columns: NDArray[np.int64], slopes: Points) -> Array:
     """How the places (2n) in the frame follow the whole state (p): by the frame, and by each point itself."""
     n, p = len(columns), len(sample.surveyed.state)
     held = [column for column in sample.moved if column < p]
     jacobian = np.zeros((2 * n, p))
-    jacobian[:, held] = slopes[: len(held)].reshape(len(held), 2 * n).T
-    c, s = frame.direction[0]
+    jacobian[0::2, held], jacobian[1::2, held] = slopes[: len(held)].real.T, slopes[: len(held)].imag.T
+    c, s = frame.direction[0].real, frame.direction[0].imag
     still = ~np.isin(columns, held)
     rows = np.flatnonzero(still)
     for axis, turn in enumerate(((c, s), (-s, c))):
@@ -63,7 +63,7 @@ def rough_places(surveyed: Surveyed, frame: NeckFrame | None) -> dict[str, XY]:
     """The start places of points that are not solved, for drawing."""
     if not surveyed.rough:
         return {}
-    places = np.array(list(surveyed.rough.values()))
+    places = np.array([complex(*at) for at in surveyed.rough.values()])
     if frame is not None:
         places = into(places[None], frame.origin[:1], frame.direction[:1])[0]
-    return {name: (float(x), float(y)) for name, (x, y) in zip(surveyed.rough, places, strict=True)}
+    return {name: xy(at) for name, at in zip(surveyed.rough, places, strict=True)}

@@ -8,12 +8,12 @@ import msgspec
 import numpy as np
 
 from geometry.findings import Finding
-from geometry.frame import Array, crossing, unit
+from geometry.frame import Array, Points, crossing, pair, unit, xy
 from geometry.frets import Spaced
 from geometry.job import Job, Saddle
 from geometry.layout import SaddlePlan
 from geometry.neck import NeckFrame
-from geometry.paths import OuterPaths, nut_spread, on_the_nut, side_by_side
+from geometry.paths import Across, OuterPaths, on_the_nut
 from geometry.sample import Sample
 from geometry.spacing import CENTS
 from geometry.strings.line import TIE, Line
@@ -26,15 +26,15 @@ LEANS = 0.4
 
 
 class Strung(msgspec.Struct, frozen=True, kw_only=True, eq=False):
-    """All strings in list order in all rows: `start` on the nut, `nominal` point and `break_point` (rows, n, 2)."""
+    """All strings in list order in all rows: `start` on the nut, `nominal` point and `break_point` (rows, n)."""
 
-    start: Array
-    nominal: Array
-    break_point: Array
+    start: Points
+    nominal: Points
+    break_point: Points
 
     @property
-    def along(self) -> Array:
-        """The paths' directions, (rows, n, 2)."""
+    def along(self) -> Points:
+        """The paths' directions, (rows, n)."""
         return unit(self.break_point - self.start)
 
 
@@ -53,26 +53,21 @@ class SaddleLine(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         return self.at[:, None] + self.lean[:, None] * y
 
 
-def string_up(job: Job, frame: NeckFrame, paths: OuterPaths, spaced: Spaced, compensation: Array) -> Strung:
+def string_up(frame: NeckFrame, strings: Across, paths: OuterPaths, spaced: Spaced, compensation: Array) -> Strung:
     """Every string's path in all rows; `compensation` (rows, n) in mm."""
-    strings = job.strings
-    if strings is None or strings.saddle is None:
-        raise AssertionError("strings without a spread have no paths")
-    shift = mm(strings.shift)
-    start = on_the_nut(frame, side_by_side(job, nut_spread(job, frame)) + shift)
-    far = np.broadcast_to(side_by_side(job, strings.saddle) + shift, start.shape[:2])
-    ends = paths.start + paths.along * spaced.nominal[..., None]
-    across = unit(ends[:, 0] - ends[:, 1])[:, None, :]
-    nominal = np.stack((np.broadcast_to(ends[:, :1, 0], far.shape), far), axis=-1)
+    start = on_the_nut(frame, strings.nut)
+    ends = paths.start + paths.along * spaced.nominal
+    along = (ends[:, 0] - ends[:, 1])[:, None]
+    nominal = ends[:, :1].real + 1j * strings.saddle
     for _ in range(3):
-        aim = np.stack((nominal[..., 0] + compensation, far), axis=-1)
-        nominal = crossing(start, unit(aim - start), ends[:, 1:2], across)
-    return Strung(start=start, nominal=nominal, break_point=np.stack((nominal[..., 0] + compensation, far), axis=-1))
+        aim = nominal.real + compensation + 1j * strings.saddle
+        nominal = crossing(start, aim - start, ends[:, 1:], along)
+    return Strung(start=start, nominal=nominal, break_point=nominal.real + compensation + 1j * strings.saddle)
 
 
 def fit_line(strung: Strung, best: Line, straight: bool) -> SaddleLine:
     """The saddle line in all rows: least squares with the strings held as `best` holds them in the first row."""
-    x, y = strung.break_point[..., 0], strung.break_point[..., 1]
+    x, y = strung.break_point.real, strung.break_point.imag
     pressed = best.stays != 0
     held = np.where(pressed, 1 + TIE, TIE)
     aim = x - np.where(pressed, (best.break_x - best.line) / (1 + TIE), 0.0)
@@ -84,47 +79,46 @@ def fit_line(strung: Strung, best: Line, straight: bool) -> SaddleLine:
         lean = (off * aim) @ share / ((off**2) @ share)
     ends = [int(y[0].argmax()), int(y[0].argmin())]
     at = middle_x - lean * middle_y
-    return SaddleLine(at=at, lean=lean, outer=y[:, ends], nut=strung.start[:, ends, 0])
+    return SaddleLine(at=at, lean=lean, outer=y[:, ends], nut=strung.start[:, ends].real)
 
 
 class Slot(msgspec.Struct, frozen=True, kw_only=True, eq=False):
-    """A slot in all rows: the middle of its front edge (rows, 2), `leftward` along it, `tailward` square to it."""
+    """A slot in all rows: the middle of its front edge (rows,) and the direction `leftward` along it."""
 
-    middle: Array
-    leftward: Array
+    middle: Points
+    leftward: Points
     length: float
     thickness: float
     peak: float
 
     @property
-    def tailward(self) -> Array:
-        """Square to the slot, toward the tail (rows, 2)."""
-        return np.stack((self.leftward[..., 1], -self.leftward[..., 0]), axis=-1)
+    def tailward(self) -> Points:
+        """Square to the slot, toward the tail (rows,)."""
+        return -1j * self.leftward
 
-    def ends(self, depth: float) -> Array:
-        """The left and right ends of the line `depth` mm behind the front edge, (rows, 2, 2)."""
+    def ends(self, depth: float) -> Points:
+        """The left and right ends of the line `depth` mm behind the front edge, (rows, 2)."""
         reach = np.array([0.5, -0.5]) * self.length
-        return (self.middle + self.tailward * depth)[:, None] + self.leftward[:, None] * reach[:, None]
+        return (self.middle + self.tailward * depth)[:, None] + self.leftward[:, None] * reach
 
     def x_at(self, y: Array) -> Array:
         """Where the slot's saddle line lies at places y (rows, k)."""
-        on = self.middle + self.tailward * (self.peak * self.thickness)
-        return np.asarray(on[:, :1] + (self.leftward[:, 0] / self.leftward[:, 1])[:, None] * (y - on[:, 1:]))
+        on = (self.middle + self.tailward * (self.peak * self.thickness))[:, None]
+        return on.real + (self.leftward.real / self.leftward.imag)[:, None] * (y - on.imag)
 
 
 def wanted_slot(line: SaddleLine, saddle: Saddle) -> Slot:
     """The slot that the saddle line asks for."""
-    leftward = unit(np.stack((line.lean, np.ones_like(line.lean)), axis=-1))
+    leftward: Points = (line.lean + 1j) / np.hypot(line.lean, 1.0)
     y = line.outer.mean(axis=1)
-    length = float(line.outer[0, 0] - line.outer[0, 1]) + 2 * BEYOND
-    slot = Slot(
-        middle=np.stack((line.at + line.lean * y, y), axis=-1),
+    thickness = mm(saddle.thickness)
+    return Slot(
+        middle=line.at + line.lean * y + 1j * y + 1j * leftward * (saddle.peak_at * thickness),
         leftward=leftward,
-        length=mm(saddle.slot_length) if saddle.slot_length is not None else length,
-        thickness=mm(saddle.thickness),
+        length=mm(saddle.slot_length) if saddle.slot_length is not None else float(np.ptp(line.outer[0])) + 2 * BEYOND,
+        thickness=thickness,
         peak=saddle.peak_at,
     )
-    return msgspec.structs.replace(slot, middle=slot.middle - slot.tailward * (slot.peak * slot.thickness))
 
 
 def describe(sample: Sample, job: Job, spaced: Spaced, line: SaddleLine, slot: Slot) -> SaddlePlan:
@@ -143,18 +137,18 @@ def describe(sample: Sample, job: Job, spaced: Spaced, line: SaddleLine, slot: S
     left_over = slot.x_at(line.outer)[0] - x[0]
     left_over[np.abs(left_over) < 1e-9] = 0.0
     return SaddlePlan(
-        line=(_xy(on[0]), _xy(on[1])),
-        at_strings=(_pair(x[0, 0], line.outer[0, 0]), _pair(x[0, 1], line.outer[0, 1])),
-        front=(_xy(front[0]), _xy(front[1])),
-        slot=(_xy(front[0]), _xy(front[1]), _xy(back[1]), _xy(back[0])),
+        line=(xy(on[0]), xy(on[1])),
+        at_strings=(xy(x[0, 0] + 1j * line.outer[0, 0]), xy(x[0, 1] + 1j * line.outer[0, 1])),
+        front=(xy(front[0]), xy(front[1])),
+        slot=(xy(front[0]), xy(front[1]), xy(back[1]), xy(back[0])),
         slant=float(abs(slant[0])),
         slant_pm95=float(sample.pm95(slant)),
         longer="neither" if abs(slant[0]) < 0.05 else "bass" if slant[0] > 0 else "treble",
-        pm95=_xy(pm),
-        cents95=_xy(CENTS * pm / nominal),
+        pm95=pair(pm),
+        cents95=pair(CENTS * pm / nominal),
         checked=sample.checked(length[:, 0]) and sample.checked(length[:, 1]),
-        left_over=_xy(left_over),
-        left_over_cents=_xy(CENTS * left_over / nominal),
+        left_over=pair(left_over),
+        left_over_cents=pair(CENTS * left_over / nominal),
     )
 
 
@@ -204,11 +198,3 @@ def findings(job: Job, plan: SaddlePlan, line: SaddleLine, slot: Slot) -> tuple[
             )
         )
     return tuple(found)
-
-
-def _xy(row: Array) -> tuple[float, float]:
-    return float(row[0]), float(row[1])
-
-
-def _pair(x: float, y: float) -> tuple[float, float]:
-    return float(x), float(y)

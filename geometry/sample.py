@@ -6,13 +6,15 @@ how the other rows differ gives the result's derivatives, and these with the cov
 """
 
 from collections.abc import Iterable
+from typing import TypeVar
 
 import msgspec
 import numpy as np
 
-from geometry.frame import Array
+from geometry.frame import Array, Points
 from geometry.survey.result import Surveyed
 
+Values = TypeVar("Values", Array, Points)
 STEP = 1e-3
 """How far an unknown is moved, in mm: far above rounding, and the central difference's error is of its square."""
 TWO_SIDED_95 = 1.959963984540054
@@ -32,14 +34,15 @@ class Sample(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     moved: tuple[int, ...]
     own: dict[str, int]
 
-    def point(self, name: str) -> Array:
-        """A point in all rows, (rows, 2)."""
+    def point(self, name: str) -> Points:
+        """A point in all rows, (rows,)."""
         column = self.surveyed.point_at[name]
-        return self.rows[:, column : column + 2]
+        return self.rows[:, column] + 1j * self.rows[:, column + 1]
 
-    def points(self, names: Iterable[str]) -> Array:
-        """Several points in all rows, (rows, k, 2)."""
-        return np.stack([self.point(name) for name in names], axis=1)
+    def points(self, names: Iterable[str]) -> Points:
+        """Several points in all rows, (rows, k)."""
+        columns = np.array([self.surveyed.point_at[name] for name in names])
+        return self.rows[:, columns] + 1j * self.rows[:, columns + 1]
 
     def has(self, *names: str) -> bool:
         """Whether all these points are solved."""
@@ -58,10 +61,10 @@ class Sample(msgspec.Struct, frozen=True, kw_only=True, eq=False):
             spread[first + place, first + place] = sds.get(name, 0.0) ** 2
         return msgspec.structs.replace(self, spread=spread)
 
-    def gradient(self, value: Array) -> Array:
+    def gradient(self, value: Values) -> Values:
         """The derivatives (u, ...) of a worked-out value (rows, ...) with respect to the moved unknowns."""
         u = len(self.spread)
-        slopes: Array = (value[1 : u + 1] - value[u + 1 : 2 * u + 1]) / (2 * STEP)
+        slopes: Values = (value[1 : u + 1] - value[u + 1 : 2 * u + 1]) / (2 * STEP)
         return slopes
 
     def sd(self, value: Array) -> Array:

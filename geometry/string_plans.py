@@ -5,12 +5,12 @@ import numpy as np
 
 from geometry.compensation import Compensated, FretPlaces, best_line, compensate, residual_cents
 from geometry.findings import Finding
-from geometry.frame import Array, crossing
-from geometry.frets import Spaced, fret_line
+from geometry.frame import Array, Points, crossing, xy
+from geometry.frets import Spaced, all_frets
 from geometry.job import Action, Job, Saddle
 from geometry.layout import StringPlan
 from geometry.neck import NeckFrame
-from geometry.paths import OuterPaths
+from geometry.paths import Across, OuterPaths
 from geometry.saddle import SaddleLine, Slot, Strung, fit_line, string_up
 from geometry.sample import TWO_SIDED_95, Sample
 from geometry.units import mm
@@ -50,13 +50,15 @@ def _in_rows(seen: Sample, index: int) -> Array:
     return np.zeros(len(seen.rows)) if found is None else found
 
 
-def compensate_all(job: Job, seen: Sample, frame: NeckFrame, paths: OuterPaths, spaced: Spaced) -> Wanted:
+def compensate_all(
+    job: Job, seen: Sample, frame: NeckFrame, strings: Across, paths: OuterPaths, spaced: Spaced
+) -> Wanted:
     """What every string wants, from the strings, the heights and the frets as they are."""
     if job.strings is None:
         raise AssertionError("no strings, nothing to compensate")
-    bare = string_up(job, frame, paths, spaced, np.zeros((1, len(job.strings.list))))
+    bare = string_up(frame, strings, paths, spaced, np.zeros((1, len(strings.nut))))
     places = FretPlaces(
-        nominal=np.hypot(*np.moveaxis(bare.nominal[0] - bare.start[0], -1, 0)),
+        nominal=np.abs(bare.nominal[0] - bare.start[0]),
         frets=_fret_places(job, paths, spaced, bare),
     )
     action = measured_action(seen)
@@ -66,11 +68,9 @@ def compensate_all(job: Job, seen: Sample, frame: NeckFrame, paths: OuterPaths, 
 
 def _fret_places(job: Job, paths: OuterPaths, spaced: Spaced, bare: Strung) -> Array:
     """Where each string crosses each fret, from the nut's front along the string, (n, frets)."""
-    lines = [fret_line(job, paths, spaced, fret) for fret in range(1, job.frets.count + 1)]
-    on, way = np.stack([at[0] for at, _ in lines]), np.stack([along[0] for _, along in lines])
+    on, way = all_frets(job, paths, spaced)
     start, along = bare.start[0][:, None], bare.along[0][:, None]
-    met = crossing(np.broadcast_to(start, (len(start), len(on), 2)), along, on[None], way[None])
-    return np.asarray(np.hypot(*np.moveaxis(met - start, -1, 0)))
+    return np.asarray(np.abs(crossing(start, along, on, way) - start))
 
 
 def measured_action(seen: Sample) -> Action | None:
@@ -95,16 +95,16 @@ def lay_line(strung: Strung, saddle: Saddle) -> SaddleLine:
     The first row decides which strings press against the room's sides; the other rows keep that choice.
     """
     wanted = strung.break_point[0]
-    best = best_line(wanted[:, 1], wanted[:, 0], None, mm(saddle.thickness), saddle.peak_at, saddle.straight)
+    best = best_line(wanted.imag, wanted.real, None, mm(saddle.thickness), saddle.peak_at, saddle.straight)
     return fit_line(strung, best, saddle.straight)
 
 
-def describe(job: Job, strung: Strung, wanted: Wanted, slot: Slot, pins: Array | None) -> tuple[StringPlan, ...]:
+def describe(job: Job, strung: Strung, wanted: Wanted, slot: Slot, pins: Points | None) -> tuple[StringPlan, ...]:
     """The strings as the layout holds them, with the cents that stay on the saddle as it will be."""
     if job.strings is None:
         return ()
     peaks, breaks = _peaks(strung, slot)
-    gets = breaks - strung.nominal[0, :, 0]
+    gets = breaks - strung.nominal[0].real
     nut = np.array([one.nut for one in wanted.each])
     stays = residual_cents(job.strings, job.bass, wanted.places, gets, nut, wanted.action, job.board.zero_fret)
     found = []
@@ -116,10 +116,10 @@ def describe(job: Job, strung: Strung, wanted: Wanted, slot: Slot, pins: Array |
                 name=string.name,
                 course=string.course if string.course is not None else i + 1,
                 diameter=mm(string.diameter) if string.diameter is not None else None,
-                nut_xy=_xy(strung.start[0, i]),
-                break_point=_xy(broken),
-                end=_xy(pins[0, i]) if pins is not None else _xy(broken),
-                length=float(np.hypot(*(broken - strung.start[0, i]))),
+                nut_xy=xy(strung.start[0, i]),
+                break_point=xy(broken),
+                end=xy(pins[0, i]) if pins is not None else xy(broken),
+                length=float(abs(broken - strung.start[0, i])),
                 nominal=float(wanted.places.nominal[i]),
                 compensation=one.saddle,
                 nut_compensation=one.nut,
@@ -138,8 +138,8 @@ def describe(job: Job, strung: Strung, wanted: Wanted, slot: Slot, pins: Array |
 def _peaks(strung: Strung, slot: Slot) -> tuple[Array, Array]:
     """Where the saddle's peak lies in its thickness under each string (0 front, 1 back), and that peak's x."""
     wanted = strung.break_point[0]
-    on_line = slot.x_at(wanted[None, :, 1])[0]
-    inside = np.clip(wanted[:, 0] - on_line, -slot.peak * slot.thickness, (1 - slot.peak) * slot.thickness)
+    on_line = slot.x_at(wanted.imag[None])[0]
+    inside = np.clip(wanted.real - on_line, -slot.peak * slot.thickness, (1 - slot.peak) * slot.thickness)
     return slot.peak + inside / slot.thickness, on_line + inside
 
 
@@ -188,7 +188,3 @@ def findings(job: Job, wanted: Wanted) -> tuple[Finding, ...]:
                 )
             )
     return tuple(found)
-
-
-def _xy(row: Array) -> tuple[float, float]:
-    return float(row[0]), float(row[1])

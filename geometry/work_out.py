@@ -2,8 +2,6 @@
 check distances. A stage whose inputs are missing says so in a finding, and the layout ends there.
 """
 
-import numpy as np
-
 from geometry import bridge, frets, neck, old_work, saddle, string_plans
 from geometry.check_distances import check_distances
 from geometry.findings import Finding
@@ -11,7 +9,7 @@ from geometry.frets import Spaced, fit_frets, fret_line
 from geometry.job import Job, Saddle
 from geometry.layout import Layout
 from geometry.neck import NeckFrame, find_neck
-from geometry.paths import OuterPaths, outer_paths
+from geometry.paths import Across, OuterPaths, across, outer_paths
 from geometry.placed_points import place_points, rough_places
 from geometry.sample import Sample, sample
 from geometry.survey import survey
@@ -58,24 +56,25 @@ def _from_the_neck(job: Job, seen: Sample, frame: NeckFrame) -> tuple[Parts, lis
     described = neck.describe(seen, frame)
     parts: Parts = {"neck": described, "old": old_work.find_old(seen, job, frame)}
     found = list(neck.findings(seen, frame, described))
-    paths = outer_paths(job, frame, _reach(job, seen))
+    strings = across(job, frame)
+    paths = outer_paths(frame, strings, _reach(job, seen))
     spaced = fit_frets(seen, job, frame, paths)
     if spaced is None:
         return parts, [*found, frets.missing()]
     parts["frets"] = plan = frets.describe(seen, job, frame, paths, spaced)
     found += frets.findings(job, plan, spaced)
-    if job.strings is None or job.strings.saddle is None or not job.strings.list:
+    if strings is None:
         return parts, [*found, string_plans.missing(job)]
-    more, more_found = _from_the_strings(job, seen, frame, paths, spaced)
+    more, more_found = _from_the_strings(job, seen, frame, strings, paths, spaced)
     return parts | more, found + more_found
 
 
 def _from_the_strings(
-    job: Job, seen: Sample, frame: NeckFrame, paths: OuterPaths, spaced: Spaced
+    job: Job, seen: Sample, frame: NeckFrame, strings: Across, paths: OuterPaths, spaced: Spaced
 ) -> tuple[Parts, list[Finding]]:
-    made = string_plans.compensate_all(job, seen, frame, paths, spaced)
+    made = string_plans.compensate_all(job, seen, frame, strings, paths, spaced)
     seen = seen.with_sd(made.sds)
-    strung = saddle.string_up(job, frame, paths, spaced, made.compensation(seen))
+    strung = saddle.string_up(frame, strings, paths, spaced, made.compensation(seen))
     wish = job.saddle or Saddle()
     line = string_plans.lay_line(strung, wish)
     slot = saddle.wanted_slot(line, wish)
@@ -130,6 +129,5 @@ def _reach(job: Job, seen: Sample) -> float:
             return float(scale[0])
     for side in ("left", "right"):
         if seen.has(f"fret12.{side}", f"nut.{side}"):
-            off = seen.point(f"fret12.{side}")[0] - seen.point(f"nut.{side}")[0]
-            return 2 * float(np.hypot(off[0], off[1]))
+            return 2 * float(abs(seen.point(f"fret12.{side}")[0] - seen.point(f"nut.{side}")[0]))
     return mm(job.frets.scale) if job.frets.scale is not None else REACH

@@ -23,6 +23,8 @@ from export.drawing.pens import PENS
 Tone = Literal["measured", "worked out", "before", "look", "quiet"]
 SCREEN_PIXELS_PER_MM = 96 / 25.4
 """A paper millimetre on the screen, in device-independent pixels."""
+STEEL = ("straightedge", "rule")
+"""What is laid down to read by: seen through, as a tool that will be taken away again."""
 
 
 class Style(NamedTuple):
@@ -158,6 +160,9 @@ def brush_of(style: Style, palette: Palette) -> QBrush:
         return QBrush(colour(ground))
     if style.kind in ("bridge", "saddle", "slot"):
         return QBrush(colour(palette.bridge))
+    if style.kind in STEEL:
+        steel = colour(palette.steel)
+        return QBrush(QColor(steel.red(), steel.green(), steel.blue(), 150))
     return QBrush(tone_colour(style.tone, palette))
 
 
@@ -172,7 +177,8 @@ def paint(
     painter.save()
     painter.setTransform(transform, True)
     for style, path in prepared.groups:
-        solid_ink = style.filled and style.purpose != "body" and style.kind not in ("bridge", "saddle", "slot")
+        grounds = ("bridge", "saddle", "slot", *STEEL)
+        solid_ink = style.filled and style.purpose != "body" and style.kind not in grounds
         painter.setPen(QPen(Qt.PenStyle.NoPen) if solid_ink else pen_of(style, palette, pixels))
         painter.setBrush(brush_of(style, palette))
         painter.drawPath(path)

@@ -10,12 +10,13 @@ from itertools import pairwise
 
 import msgspec
 
+from export.drawing.clip import clip_line
 from export.drawing.flatten import Box
 from export.drawing.marks import XY, Line, Mark, Text
 from export.drawing.typeface import width
 from export.plan.view import PlanView
 
-CELL = 1.2
+CELL = 1.5
 HEIGHT = 2.0
 """A label's capital height in paper mm."""
 _RING = tuple((math.cos(math.radians(a)), math.sin(math.radians(a))) for a in (0, 35, -35, 90, -90, 180, 145, -145))
@@ -44,6 +45,7 @@ class Taken:
 
     def __init__(self, view: PlanView) -> None:
         self.view = view
+        self.window = _window(view)
         self._cells: set[tuple[int, int]] = set()
 
     def box(self, box: Box) -> None:
@@ -56,7 +58,11 @@ class Taken:
         """Take the ground under a line through points (instrument mm)."""
         seen = [self.view.seen(at) for at in points]
         add, floor = self._cells.add, math.floor
-        for (ax, ay), (bx, by) in pairwise(seen):
+        for a, b in pairwise(seen):
+            part = clip_line(a, b, self.window) if self.window else (a, b)
+            if part is None:
+                continue
+            (ax, ay), (bx, by) = part
             steps = max(1, math.ceil(math.hypot(bx - ax, by - ay) / CELL))
             dx, dy = (bx - ax) / steps, (by - ay) / steps
             for k in range(steps + 1):
@@ -74,7 +80,7 @@ class Taken:
 def place(labels: Iterable[Label], taken: Taken) -> list[Mark]:
     """The labels that find room, first come first served."""
     view = taken.view
-    window = _window(view)
+    window = taken.window
     marks: list[Mark] = []
     for label in labels:
         at = view.seen(label.at)

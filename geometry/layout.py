@@ -130,6 +130,13 @@ class FretPlan(Record, frozen=True):
     other: Nominal | None = None
 
 
+class Margins(Record, frozen=True):
+    """From the outer strings to the board's edges at the nut and at each fret in turn, mm."""
+
+    left: tuple[float, ...]
+    right: tuple[float, ...]
+
+
 class StringPlan(Record, frozen=True):
     """One string from nut to break point. `cents` maps a fret to what stays out of tune there, in cents.
 
@@ -250,6 +257,7 @@ class Layout(Record, frozen=True):
     rough: dict[str, XY] = {}
     neck: Neck | None = None
     frets: FretPlan | None = None
+    margins: Margins | None = None
     strings: tuple[StringPlan, ...] = ()
     saddle: SaddlePlan | None = None
     bridge: BridgePlan | None = None

@@ -2,7 +2,7 @@
 check distances. A stage whose inputs are missing says so in a finding, and the layout ends there.
 """
 
-from geometry import bridge, frets, neck, old_work, saddle, string_plans
+from geometry import bridge, fret_places, frets, margins, neck, old_work, saddle, string_plans
 from geometry.check_distances import check_distances
 from geometry.findings import Finding
 from geometry.frets import Spaced, fit_frets, fret_line
@@ -63,6 +63,7 @@ def _from_the_neck(job: Job, seen: Sample, frame: NeckFrame) -> tuple[Parts, lis
         return parts, [*found, frets.missing()]
     parts["frets"] = plan = frets.describe(seen, job, frame, paths, spaced)
     found += frets.findings(job, plan, spaced)
+    found += fret_places.findings(job, plan, seen.surveyed.fits)
     if strings is None:
         return parts, [*found, string_plans.missing(job)]
     more, more_found = _from_the_strings(job, seen, frame, strings, paths, spaced)
@@ -89,6 +90,7 @@ def _from_the_strings(
         found += bridge.findings(job, plan)
     else:
         found.append(Finding(grade="look", code="bridge.missing", text=NO_BRIDGE, where="step:bridge"))
+    parts["margins"] = inside = margins.find_margins(job, frame, paths, spaced)
     parts["saddle"] = placed = saddle.describe(seen, job, spaced, line, slot)
     parts["strings"] = string_plans.describe(job, strung, made, slot, pins)
     old = old_work.find_old(seen, job, frame)
@@ -99,6 +101,7 @@ def _from_the_strings(
     found = [
         *string_plans.findings(job, made),
         *saddle.findings(job, placed, line, slot),
+        *margins.findings(job, inside),
         *found,
         *old_work.findings(job, old, job.bridge, seated, pins),
     ]

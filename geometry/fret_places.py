@@ -1,0 +1,72 @@
+"""What the frets as read say against the spacing that was fitted: another spacing that fits better, and single frets
+that stand out of place, in mm and in cents.
+"""
+
+import numpy as np
+
+from geometry.findings import Finding
+from geometry.frame import Array
+from geometry.job import Job, Reading
+from geometry.job.fretting import Spacing
+from geometry.layout import Fit, FretPlan
+from geometry.spacing import CENTS, fraction
+from geometry.units import mm
+
+BETTER = 9.0
+"""By how much another spacing's sum of squares must be the smaller to be proposed: three standard deviations."""
+OUT = 3.29
+"""|w| from which on a fret is named: two-sided 0.1 % of the normal distribution."""
+
+
+def findings(job: Job, plan: FretPlan, fits: tuple[Fit, ...]) -> tuple[Finding, ...]:
+    """A spacing that fits better than the job's, else each fret that stands out of place by what was read."""
+    readings = {reading.id: reading for reading in job.readings if reading.kind == "fret" and reading.taken}
+    fitted = [(readings[fit.id], fit) for fit in fits if fit.id in readings]
+    other: Spacing = "equal" if job.frets.spacing == "eighteen" else "eighteen"
+    here, there = _misfit(job.frets.spacing, fitted), _misfit(other, fitted)
+    if here - there > BETTER:
+        return (_proposal(other, here, there),)
+    return tuple(_out_of_place(plan, reading, fit) for reading, fit in fitted if abs(fit.w or 0.0) > OUT)
+
+
+def _misfit(spacing: Spacing, fitted: list[tuple[Reading, Fit]]) -> float:
+    """The weighted sum of squares of scale and shift fitted to each side's readings by this spacing."""
+    total = 0.0
+    for side in ("left", "right", "centre"):
+        rows = [(reading, fit) for reading, fit in fitted if reading.on == side]
+        if len({reading.fret for reading, _ in rows}) < 3:
+            continue
+        places = fraction(spacing, [float(reading.fret or 0) for reading, _ in rows])
+        sigma = np.array([fit.sigma for _, fit in rows])
+        design: Array = np.stack((places, np.ones_like(places)), axis=1) / sigma[:, None]
+        aim = np.array([mm(reading.parts[0]) for reading, _ in rows]) / sigma
+        solved = np.linalg.lstsq(design, aim, rcond=None)[0]
+        total += float(((design @ solved - aim) ** 2).sum())
+    return total
+
+
+def _proposal(other: Spacing, here: float, there: float) -> Finding:
+    named = "the rule of eighteen" if other == "eighteen" else "equal temperament"
+    return Finding(
+        grade="look",
+        code="frets.spacing",
+        text=f"The frets as read fit {named} far better than the spacing chosen. Choose it, and look at the saddle "
+        "again.",
+        values={"chosen": here, "proposed": there},
+        where="field:frets.spacing",
+    )
+
+
+def _out_of_place(plan: FretPlan, reading: Reading, fit: Fit) -> Finding:
+    off = fit.value - fit.adjusted
+    left = plan.nominal.left if reading.on == "left" else plan.nominal.right
+    cents = CENTS * off / (left - fit.adjusted)
+    way = "far from" if off > 0 else "near"
+    return Finding(
+        grade="look",
+        code="fret.out_of_place",
+        text=f"Fret {reading.fret} ({reading.on}) reads {abs(off):.1f} mm too {way} the nut, {abs(cents):.0f} cents: "
+        "read it again; if it stays, that fret was set wrong.",
+        values={"mm": off, "cents": float(cents)},
+        where=f"reading:{reading.id}",
+    )

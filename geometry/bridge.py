@@ -16,7 +16,7 @@ from geometry.neck import NeckFrame
 from geometry.outline import back_at, outline
 from geometry.saddle import Slot, Strung
 from geometry.sample import Sample
-from geometry.units import mm
+from geometry.units import mm, said
 
 WOOD = {
     "front": (3.0, "in front of the slot"),
@@ -150,9 +150,9 @@ def findings(job: Job, plan: BridgePlan) -> tuple[Finding, ...]:
         if left is None or left >= least:
             continue
         if left < 0:
-            text = f"There is no wood left {where}: it is cut into by {-left:.1f} mm. {MEND[place]}"
+            text = f"There is no wood left {where}: it is cut into by {said(-left, job.unit)}. {MEND[place]}"
         else:
-            text = f"Only {left:.1f} mm of wood stays {where}; {least:g} mm is usual. {MEND[place]}"
+            text = f"Only {said(left, job.unit)} of wood stays {where}; {said(least, job.unit)} is usual. {MEND[place]}"
         grade: Grade = "stop" if left < 0 else "look"
         found.append(Finding(grade=grade, code=f"wood.{place}", text=text, values={"wood": left}, where="bridge"))
     if job.bridge is not None and job.bridge.seat == "old footprint" and not (job.old and job.old.outline):

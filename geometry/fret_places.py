@@ -10,7 +10,7 @@ from geometry.job import Job, Reading
 from geometry.job.fretting import Spacing
 from geometry.layout import Fit, FretPlan
 from geometry.spacing import CENTS, fraction
-from geometry.units import mm
+from geometry.units import mm, said
 
 BETTER = 9.0
 """By how much another spacing's sum of squares must be the smaller to be proposed: three standard deviations."""
@@ -26,7 +26,7 @@ def findings(job: Job, plan: FretPlan, fits: tuple[Fit, ...]) -> tuple[Finding, 
     here, there = _misfit(job.frets.spacing, fitted), _misfit(other, fitted)
     if here - there > BETTER:
         return (_proposal(other, here, there),)
-    return tuple(_out_of_place(plan, reading, fit) for reading, fit in fitted if abs(fit.w or 0.0) > OUT)
+    return tuple(_out_of_place(job, plan, reading, fit) for reading, fit in fitted if abs(fit.w or 0.0) > OUT)
 
 
 def _misfit(spacing: Spacing, fitted: list[tuple[Reading, Fit]]) -> float:
@@ -57,7 +57,7 @@ def _proposal(other: Spacing, here: float, there: float) -> Finding:
     )
 
 
-def _out_of_place(plan: FretPlan, reading: Reading, fit: Fit) -> Finding:
+def _out_of_place(job: Job, plan: FretPlan, reading: Reading, fit: Fit) -> Finding:
     off = fit.value - fit.adjusted
     left = plan.nominal.left if reading.on == "left" else plan.nominal.right
     cents = CENTS * off / (left - fit.adjusted)
@@ -65,7 +65,8 @@ def _out_of_place(plan: FretPlan, reading: Reading, fit: Fit) -> Finding:
     return Finding(
         grade="look",
         code="fret.out_of_place",
-        text=f"Fret {reading.fret} ({reading.on}) reads {abs(off):.1f} mm too {way} the nut, {abs(cents):.0f} cents: "
+        text=f"Fret {reading.fret} ({reading.on}) reads {said(abs(off), job.unit)} too {way} the nut, "
+        f"{abs(cents):.0f} cents: "
         "read it again; if it stays, that fret was set wrong.",
         values={"mm": off, "cents": float(cents)},
         where=f"reading:{reading.id}",

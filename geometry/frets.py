@@ -16,7 +16,7 @@ from geometry.neck import SIDES, NeckFrame
 from geometry.paths import OuterPaths
 from geometry.sample import Sample
 from geometry.spacing import fraction, saddle_fraction
-from geometry.units import mm
+from geometry.units import mm, said
 
 MOVED = 0.5
 """A shift of the nut from which on it is said, mm (common practice, no source)."""
@@ -144,7 +144,7 @@ def findings(job: Job, plan: FretPlan, spaced: Spaced) -> tuple[Finding, ...]:
             Finding(
                 grade="look",
                 code="nut.moved",
-                text=f"By the frets the nut stands {abs(plan.nut_shift):.1f} mm too {way}: the saddle follows "
+                text=f"By the frets the nut stands {said(abs(plan.nut_shift), job.unit)} too {way}: the saddle follows "
                 f"the frets, and the open strings are {abs(cents):.1f} cents {heard} of their notes.",
                 values={"mm": plan.nut_shift, "cents": cents},
                 where="nut",
@@ -156,7 +156,8 @@ def findings(job: Job, plan: FretPlan, spaced: Spaced) -> tuple[Finding, ...]:
             Finding(
                 grade="good",
                 code="frets.slanted",
-                text=f"The frets are slanted to the nut: the nominal place is {abs(slant):.1f} mm farther at the "
+                text=f"The frets are slanted to the nut: the nominal place is {said(abs(slant), job.unit)} "
+                f"farther at the "
                 f"{'left' if slant > 0 else 'right'}, and each string has its own.",
                 values={"mm": slant},
                 where="fret:12",
@@ -168,19 +169,21 @@ def findings(job: Job, plan: FretPlan, spaced: Spaced) -> tuple[Finding, ...]:
             Finding(
                 grade="look",
                 code="scale.differs",
-                text=f"The frets as read make a scale of {plan.scale:.1f} mm, and {mm(typed):.1f} mm is typed; the "
+                text=f"The frets as read make a scale of {said(plan.scale, job.unit)}, and "
+                f"{said(mm(typed), job.unit)} is typed; the "
                 "readings are used. Look whether the right fret was counted.",
                 values={"read": plan.scale, "typed": mm(typed)},
                 where="field:frets.scale",
             )
         )
     if spaced.given or len(spaced.read) == 1:
-        said = "The scale is taken as typed" if spaced.given else f"Frets were read on one path only ({spaced.read[0]})"
+        where = "The scale is taken as typed" if spaced.given else "Frets were read on one path only "
+        f"({spaced.read[0]})"
         found.append(
             Finding(
                 grade="look",
                 code="frets.one_side",
-                text=f"{said}: whether the frets are slanted, or the nut was moved, is not known.",
+                text=f"{where}: whether the frets are slanted, or the nut was moved, is not known.",
                 where="step:measure",
             )
         )

@@ -9,6 +9,7 @@ from geometry.job import Job
 from geometry.layout import Margins
 from geometry.neck import SIDES, NeckFrame
 from geometry.paths import OuterPaths
+from geometry.units import said
 
 LEAST = 2.0
 """The least margin with which a string is not pulled over the edge, mm (common practice, no source)."""
@@ -43,8 +44,8 @@ def findings(job: Job, margins: Margins) -> tuple[Finding, ...]:
         Finding(
             grade="look",
             code="margin.small",
-            text=f"At {where} the outer {hand} string runs {least:.1f} mm from the board's edge; "
-            f"{LEAST:g} mm is usual. Make the spread smaller or shift the strings.",
+            text=f"At {where} the outer {hand} string runs {said(least, job.unit)} from the board's edge; "
+            f"{said(LEAST, job.unit)} is usual. Make the spread smaller or shift the strings.",
             values={"mm": least, "fret": float(fret)},
             where=f"fret:{fret}",
         ),

@@ -12,6 +12,7 @@ from geometry.frame import Points, best_line, bisector, cross, crossing, into, u
 from geometry.job import Job
 from geometry.layout import Neck, Ray, Side
 from geometry.sample import Sample
+from geometry.units import said
 
 SIDES: tuple[Side, Side] = ("left", "right")
 HOLLOW = 1.0
@@ -106,7 +107,7 @@ def describe(sample: Sample, frame: NeckFrame) -> Neck:
     )
 
 
-def findings(sample: Sample, frame: NeckFrame, neck: Neck) -> tuple[Finding, ...]:
+def findings(sample: Sample, job: Job, frame: NeckFrame, neck: Neck) -> tuple[Finding, ...]:
     """Hollow edges, and how the seam lies to the neck centre line."""
     found = []
     for (at, direction), names in zip(frame.edges, frame.edge_points, strict=True):
@@ -117,7 +118,8 @@ def findings(sample: Sample, frame: NeckFrame, neck: Neck) -> tuple[Finding, ...
                 Finding(
                     grade="look",
                     code="edge.hollow",
-                    text=f"The edge is not straight: {names[worst]} lies {abs(off[worst]):.1f} mm off the best line "
+                    text=f"The edge is not straight: {names[worst]} lies {said(abs(off[worst]), job.unit)} "
+                    f"off the best line "
                     "through the points read on it. A hollow or a planed stretch; check that it was read on the edge.",
                     values={"off": float(off[worst])},
                     where=f"point:{names[worst]}",

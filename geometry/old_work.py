@@ -10,7 +10,7 @@ from geometry.layout import Hole, Metal, OldPlan
 from geometry.neck import NeckFrame
 from geometry.outline import outline
 from geometry.sample import Sample
-from geometry.units import mm
+from geometry.units import mm, said
 
 SHOWS = 0.2
 """A scar narrower than this is not worth a word, mm (common practice, no source)."""
@@ -105,7 +105,7 @@ def findings(
             Finding(
                 grade="look",
                 code="scar",
-                text=f"The old footprint shows: {most:.1f} mm {_shown_at(job, side)} stays uncovered.",
+                text=f"The old footprint shows: {said(most, job.unit)} {_shown_at(job, side)} stays uncovered.",
                 values=dict(plan.scar_widths),
                 where="scar",
             )
@@ -113,11 +113,11 @@ def findings(
     elif plan.outline and seated is not None:
         found.append(Finding(grade="good", code="scar", text="The new bridge covers the old footprint.", where="scar"))
     if seated is not None and bridge is not None:
-        found += [_metal(metal, bridge, seated, pins) for metal in plan.metal]
+        found += [_metal(job, metal, bridge, seated, pins) for metal in plan.metal]
     return found
 
 
-def _metal(metal: Metal, bridge: Bridge, seated: Seated, pins: Points | None) -> Finding:
+def _metal(job: Job, metal: Metal, bridge: Bridge, seated: Seated, pins: Points | None) -> Finding:
     spot = np.complex128(complex(*metal.at))
     room = {"the slot": _from_slot(spot, seated)}
     if pins is not None and bridge.pins is not None:
@@ -129,8 +129,9 @@ def _metal(metal: Metal, bridge: Bridge, seated: Seated, pins: Points | None) ->
         return Finding(
             grade="stop",
             code="metal.in_the_way",
-            text=f"Metal ({metal.name}) lies {max(least, 0):.1f} mm from {what}; {metal.keep_out:g} mm is to be kept "
-            "clear. A cutter that meets metal can break and throw pieces: take the metal out, or move the cut.",
+            text=f"Metal ({metal.name}) lies {said(max(least, 0), job.unit)} from {what}; "
+            f"{said(metal.keep_out, job.unit)} is to be kept clear. A cutter that meets metal can break and "
+            f"throw pieces: take the metal out, or move the cut.",
             values={"room": least, "keep_out": metal.keep_out},
             where=where,
         )
@@ -139,7 +140,8 @@ def _metal(metal: Metal, bridge: Bridge, seated: Seated, pins: Points | None) ->
     return Finding(
         grade="good",
         code="metal.clear",
-        text=f"Metal ({metal.name}) {'under the bridge, ' if under else ''}clear of slot and pins by {least:.1f} mm.",
+        text=f"Metal ({metal.name}) {'under the bridge, ' if under else ''}clear of slot and pins by "
+        f"{said(least, job.unit)}.",
         values={"room": least, "keep_out": metal.keep_out},
         where=where,
     )

@@ -17,7 +17,7 @@ from geometry.paths import Across, OuterPaths, on_the_nut
 from geometry.sample import Sample
 from geometry.spacing import CENTS
 from geometry.strings.line import TIE, Line
-from geometry.units import mm
+from geometry.units import mm, said
 
 BEYOND = 10.0
 """How far the slot runs past the outer strings where its length is not given, mm (common practice, no source)."""
@@ -167,8 +167,8 @@ def findings(job: Job, plan: SaddlePlan, line: SaddleLine, slot: Slot) -> tuple[
                 grade="stop",
                 code="slot.leans",
                 text=f"The slot leans the wrong way for a {job.hand}-handed instrument: it stands "
-                f"{abs(leaning):.1f} mm farther on {words[cut_longer]}, and the strings want "
-                f"{plan.slant:.1f} mm more on {words[plan.longer]}. Fill the slot and cut it anew.",
+                f"{said(abs(leaning), job.unit)} farther on {words[cut_longer]}, and the strings want "
+                f"{said(plan.slant, job.unit)} more on {words[plan.longer]}. Fill the slot and cut it anew.",
                 values={"slant": signed, "cut": leaning},
                 where="saddle",
             )
@@ -180,7 +180,8 @@ def findings(job: Job, plan: SaddlePlan, line: SaddleLine, slot: Slot) -> tuple[
             Finding(
                 grade="look",
                 code="slot.left_over",
-                text=f"The slot as cut cannot follow the saddle line: {abs(worst):.2f} mm is left over at the outer "
+                text=f"The slot as cut cannot follow the saddle line: {said(abs(worst), job.unit, 2)} is "
+                f"left over at the outer "
                 f"strings, {abs(cents):.1f} cents at the twelfth fret. Seat the bridge with the slot, or cut it anew.",
                 values={"mm": worst, "cents": cents},
                 where="saddle",
@@ -192,7 +193,7 @@ def findings(job: Job, plan: SaddlePlan, line: SaddleLine, slot: Slot) -> tuple[
             Finding(
                 grade="good",
                 code="saddle.slant",
-                text=f"The saddle stands {plan.slant:.1f} mm farther on {words[plan.longer]}, at the {side}.",
+                text=f"The saddle stands {said(plan.slant, job.unit)} farther on {words[plan.longer]}, at the {side}.",
                 values={"slant": signed},
                 where="saddle",
             )

@@ -77,7 +77,7 @@ class Sample(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         """The half-width (...) of the 95 % interval of a worked-out value (rows, ...)."""
         return TWO_SIDED_95 * self.sd(value)
 
-    def checked(self, value: Array, reach: float = 1e-3, control: float = 0.01) -> bool:
+    def checked(self, value: Array, reach: float = 0.01, control: float = 0.01) -> bool:
         """Whether a gross error in any one reading that moves this value (rows,) would show.
 
         A reading counts as moving it from `reach` mm a mm on; one whose redundancy number is under `control` hides

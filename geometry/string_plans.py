@@ -13,7 +13,7 @@ from geometry.neck import NeckFrame
 from geometry.paths import Across, OuterPaths
 from geometry.saddle import SaddleLine, Slot, Strung, fit_line, string_up
 from geometry.sample import TWO_SIDED_95, Sample
-from geometry.units import mm
+from geometry.units import mm, said
 
 WRONG_WAY = 1.0
 """How far typed compensation may lean against what the strings ask for, mm (common practice, no source)."""
@@ -181,7 +181,7 @@ def findings(job: Job, wanted: Wanted) -> tuple[Finding, ...]:
                     grade="stop",
                     code="saddle.leans",
                     text=f"The typed saddle leans the wrong way for a {job.hand}-handed instrument: bass less "
-                    f"treble is {typed:+.1f} mm, and the strings ask for {asked:+.1f} mm. "
+                    f"treble is {said(typed, job.unit)}, and the strings ask for {said(asked, job.unit)}. "
                     "Look whether bass and treble are exchanged.",
                     values={"typed": typed, "asked": asked},
                     where="saddle",

@@ -119,6 +119,13 @@ def show(value_mm: float, unit: Unit, decimals: int = 1) -> str:
     return text.removeprefix("-") if float(text) == 0 else text.replace("-", "−")
 
 
+def said(value_mm: float, unit: Unit, decimals: int = 1) -> str:
+    """A small length inside a sentence, with its unit: 2.7 mm, 0.27 cm, 0.106 in."""
+    places = {"mm": decimals, "cm": decimals + 1, "in": decimals + 2}[unit]
+    text = f"{value_mm / MM_PER[unit]:.{places}f}"
+    return f"{text.removeprefix('-') if float(text) == 0 else text.replace('-', '−')} {unit}"
+
+
 def _sixty_fourths(value_mm: float) -> str:
     count = round(abs(value_mm) / 25.4 * 64)
     whole, part = divmod(Fraction(count, 64), 1)

@@ -8,6 +8,7 @@ from geometry.findings import Finding
 from geometry.frets import Spaced, fit_frets, fret_line
 from geometry.job import Job, Saddle
 from geometry.layout import Layout
+from geometry.miscounted import miscounted
 from geometry.neck import NeckFrame, find_neck
 from geometry.paths import Across, OuterPaths, across, outer_paths
 from geometry.placed_points import place_points, rough_places
@@ -34,7 +35,7 @@ def lay_out(job: Job, surveyed: Surveyed) -> Layout:
     """The layout of a job whose readings are adjusted already."""
     seen = sample(surveyed, _moved(job, surveyed), _unknowns(surveyed), string_plans.own_unknowns(job))
     frame = find_neck(seen, job)
-    found: list[Finding] = list(survey_findings(surveyed))
+    found: list[Finding] = [*survey_findings(surveyed), *miscounted(job, surveyed)]
     parts: Parts = {}
     if frame is None:
         found.append(neck.missing(seen))
@@ -55,7 +56,7 @@ def lay_out(job: Job, surveyed: Surveyed) -> Layout:
 def _from_the_neck(job: Job, seen: Sample, frame: NeckFrame) -> tuple[Parts, list[Finding]]:
     described = neck.describe(seen, frame)
     parts: Parts = {"neck": described, "old": old_work.find_old(seen, job, frame)}
-    found = list(neck.findings(seen, frame, described))
+    found = list(neck.findings(seen, job, frame, described))
     strings = across(job, frame)
     paths = outer_paths(frame, strings, _reach(job, seen))
     spaced = fit_frets(seen, job, frame, paths)

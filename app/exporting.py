@@ -45,7 +45,7 @@ def refuse_stops(layout: Layout) -> None:
     if stops:
         raise NotExported(
             f"nothing was written, for this would spoil the work: {' Also: '.join(stops)} "
-            "(--despite-stops writes the sheets all the same, marked STOP)"
+            "To have the sheets all the same, marked STOP, add --despite-stops"
         )
 
 

@@ -9,10 +9,12 @@ from collections.abc import Iterator, Sequence
 
 from app import jobfile, words
 from geometry.job import Job
-from geometry.layout import Fit, Layout
+from geometry.layout import Check, Fit, Layout
 from geometry.units import show
 
 WIDTH = 96
+LEAST_REDUNDANCY = 0.02
+"""A reading checked by less than this has no others to speak of."""
 GRADES = {"stop": "STOP", "look": "look", "good": "good"}
 
 Row = Sequence[str]
@@ -32,7 +34,7 @@ def _readings(job: Job, layout: Layout) -> Iterator[str]:
     waiting = len(job.readings) - taken - struck
     counts = [f"{taken} taken"] + [f"{struck} struck out"] * (struck > 0)
     counts += [f"{waiting} still to be measured"] * (waiting > 0)
-    yield _wrapped(f"Readings: {', '.join(counts)}. {layout.survey.why}".rstrip(), "")
+    yield f"Readings: {', '.join(counts)}."
     named = {name for group in (layout.survey.suspects, *layout.survey.groups) for name in group}
     rows = [_fit(job, fit) for fit in layout.readings if fit.id in named]
     if rows:
@@ -40,30 +42,23 @@ def _readings(job: Job, layout: Layout) -> Iterator[str]:
 
 
 def _fit(job: Job, fit: Fit) -> Row:
+    """What the other readings say of one: residual / redundancy is how far it lies from the fit without it (W. Baarda,
+    A testing procedure for use in geodetic networks, 1968).
+    """
     said = next((words.reading(reading, job.hand) for reading in job.readings if reading.id == fit.id), "")
     name = f"{fit.id}  {said}" + (f", {fit.component}" if fit.component else "")
-    return name, _length(job, fit.value), _length(job, fit.adjusted), _length(job, abs(fit.residual))
+    off = fit.residual / fit.redundancy if fit.redundancy > LEAST_REDUNDANCY else fit.residual
+    return name, _length(job, fit.value), _length(job, fit.value + off), _length(job, abs(off))
 
 
 def _scale(job: Job, layout: Layout) -> Iterator[str]:
     frets = layout.frets
     if frets is None:
         return
-    rows = [
-        ("Scale", _length(job, frets.scale), _pm(job, frets.scale_pm95)),
-        (
-            f"Nominal place, {words.side('left', job.hand)} side",
-            _length(job, frets.nominal.left),
-            _pm(job, frets.nominal.left_pm95),
-        ),
-        (
-            f"Nominal place, {words.side('right', job.hand)} side",
-            _length(job, frets.nominal.right),
-            _pm(job, frets.nominal.right_pm95),
-        ),
-    ]
-    if abs(frets.nut_shift) >= 0.05:
-        rows.append((f"Nut too {'near' if frets.nut_shift > 0 else 'far'} by", _length(job, abs(frets.nut_shift)), ""))
+    rows = [("Scale", _length(job, frets.scale), _pm(job, frets.scale_pm95))]
+    nominal = frets.nominal
+    for side, place, pm in (("left", nominal.left, nominal.left_pm95), ("right", nominal.right, nominal.right_pm95)):
+        rows.append((f"Nominal place, {words.side(side, job.hand)} side", _length(job, place), _pm(job, pm)))
     yield _table(f"Frets, {job.unit}", ("", "from the nut", "±"), rows)
 
 
@@ -105,11 +100,15 @@ def _saddle(job: Job, layout: Layout) -> Iterator[str]:
 
 
 def _checks(job: Job, layout: Layout) -> Iterator[str]:
-    rows = [
-        (f"{check.from_} to {check.to}", _length(job, check.distance), _pm(job, check.pm95)) for check in layout.checks
-    ]
+    rows = [(_between(check), _length(job, check.distance), _pm(job, check.pm95)) for check in layout.checks]
     if rows:
         yield _table(f"Check before the glue, {job.unit}", ("", "", "±"), rows)
+
+
+def _between(check: Check) -> str:
+    """From where to where, naming an edge that both share only once."""
+    start, end = check.from_.rpartition(", "), check.to.rpartition(", ")
+    return f"{start[0]} to {check.to}" if start[2] == end[2] else f"{check.from_} to {check.to}"
 
 
 def _findings(layout: Layout) -> Iterator[str]:

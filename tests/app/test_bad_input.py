@@ -1,0 +1,256 @@
+"""Bad input on the command line: one clear sentence, exit code 2, nothing written, the job file untouched."""
+
+import errno
+import json
+import os
+import tempfile
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from app import cli, jobfile, samples
+
+Tree = dict[str, Any]
+
+
+def sample() -> Tree:
+    path = samples.find("leaning-neck")
+    assert path is not None
+    tree: Tree = json.loads(path.read_bytes())
+    return tree
+
+
+def reading(tree: Tree, kind: str, **wanted: Any) -> Tree:
+    found: Tree = next(
+        r for r in tree["readings"] if r["kind"] == kind and all(r.get(k) == v for k, v in wanted.items())
+    )
+    return found
+
+
+def newer(tree: Tree) -> None:
+    tree["offsquare"] = 99
+
+
+def unknown_key(tree: Tree) -> None:
+    tree["bridge"]["lenght"] = tree["bridge"].pop("length")
+
+
+def text_for_a_number(tree: Tree) -> None:
+    tree["frets"] = {"count": "twenty"}
+
+
+def text_for_a_length(tree: Tree) -> None:
+    tree["bridge"]["length"] = "wide"
+
+
+def negative_width(tree: Tree) -> None:
+    tree["bridge"]["width"] = -26
+
+
+def scale_too_short(tree: Tree) -> None:
+    tree["frets"] = {"scale": 6.5}
+
+
+def fret_12_read_as_13(tree: Tree) -> None:
+    for on in ("left", "right"):
+        reading(tree, "fret", fret=12, on=on)["fret"] = 13
+
+
+def same_place(tree: Tree) -> None:
+    reading(tree, "distance", of=["old.1", "old.4"])["value"] = 0
+
+
+def same_point(tree: Tree) -> None:
+    reading(tree, "distance", of=["old.1", "old.4"])["of"] = ["old.1", "old.1"]
+
+
+def nut_too_wide(tree: Tree) -> None:
+    reading(tree, "distance", of=["nut.left", "nut.right"])["value"] = 444
+
+
+def unknown_point(tree: Tree) -> None:
+    reading(tree, "distance", of=["nut.left", "nut.right"])["of"] = ["nut.left", "nut.rihgt"]
+
+
+def unknown_template(tree: Tree) -> None:
+    tree["sheets"] = {"templates": ["placemnt"]}
+
+
+def unknown_paper(tree: Tree) -> None:
+    tree["sheets"] = {"paper": "foolscap"}
+
+
+def paper_too_small(tree: Tree) -> None:
+    tree["sheets"] = {"paper": "51x51"}
+
+
+def refused(argv: list[str], capsys: pytest.CaptureFixture[str]) -> str:
+    """Run it, hold it to one sentence on the error stream and exit code 2, and return the sentence."""
+    assert cli.run(argv) == 2
+    out, err = capsys.readouterr()
+    assert out == ""
+    assert err.startswith("offsquare: ")
+    assert err.endswith(("?\n", ".\n"))
+    assert err.count("\n") == 1
+    assert "Traceback" not in err
+    return err
+
+
+SPOILT = [
+    (newer, "was saved by a newer Offsquare (its version is 99, this program reads up to 1); update Offsquare"),
+    (unknown_key, "the key “lenght” in bridge is not known; did you mean “length”?"),
+    (text_for_a_number, "frets.count: a whole number belongs here, not the text “twenty”"),
+    (text_for_a_length, "“wide” is not a length; write it like 643.5, 64,4 cm or 25 11/32 in"),
+    (negative_width, "The bridge's width is -26 mm, but must lie between 5 and 120 mm"),
+    (
+        scale_too_short,
+        "The scale is 6.5 mm, but must lie between 200 and 1500 mm; look at the unit and the decimal point",
+    ),
+    (same_place, "a distance of 0 puts two points in the same place; read it again"),
+    (same_point, "goes from “old.1” to the same point; name two different points"),
+    (nut_too_wide, "no instrument's is under 15 or over 130 mm"),
+    (unknown_point, "names the point “nut.rihgt”, which is not among the job's points"),
+]
+
+
+@pytest.mark.parametrize(("spoil", "said"), SPOILT, ids=[spoil.__name__ for spoil, _ in SPOILT])
+@pytest.mark.parametrize("command", ["work-out", "export"])
+def test_a_spoilt_job_is_refused(
+    command: str, spoil: Any, said: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    tree = sample()
+    spoil(tree)
+    check_refused(command, json.dumps(tree).encode(), said, tmp_path, capsys)
+
+
+TEXT = json.dumps(sample())
+
+
+@pytest.mark.parametrize("command", ["work-out", "export"])
+@pytest.mark.parametrize(
+    ("data", "said"),
+    [
+        pytest.param(TEXT[:3000], "the file breaks off before its end", id="truncated"),
+        pytest.param("\x89PNG\r\n", "the file is not a job file (it is not JSON)", id="foreign"),
+        pytest.param('{"type": "FeatureCollection"}', "is not an Offsquare job", id="foreign JSON"),
+        pytest.param(
+            TEXT.replace('"hand":', '"hand": "left", "hand":'), "the key “hand” stands twice", id="repeated key"
+        ),
+        pytest.param(TEXT.replace('"spread": 37', '"spread": NaN'), "it holds NaN where a number belongs", id="NaN"),
+    ],
+)
+def test_a_spoilt_file_is_refused(
+    command: str, data: str, said: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    check_refused(command, data.encode(), said, tmp_path, capsys)
+
+
+def check_refused(command: str, data: bytes, said: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path, folder = tmp_path / "spoilt.job.json", tmp_path / "sheets"
+    path.write_bytes(data)
+    argv = [command, str(path)] + (["--to", str(folder)] if command == "export" else [])
+    assert said in refused(argv, capsys)
+    assert path.read_bytes() == data
+    assert not folder.exists()
+
+
+@pytest.mark.parametrize(
+    ("spoil", "said"),
+    [
+        (unknown_template, "There is no template “placemnt”"),
+        (unknown_paper, "The paper “foolscap” is not known"),
+        (paper_too_small, "leaves no room between"),
+        (fret_12_read_as_13, "says fret 13, but by the other readings its value is that of fret 12"),
+    ],
+)
+def test_a_job_that_cannot_be_drawn_leaves_nothing(
+    spoil: Any, said: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    tree = sample()
+    spoil(tree)
+    check_refused("export", json.dumps(tree).encode(), said, tmp_path, capsys)
+
+
+def test_a_folder_that_is_a_file(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (tmp_path / "file").touch()
+    said = refused(["export", str(samples.find("leaning-neck")), "--to", str(tmp_path / "file" / "sheets")], capsys)
+    assert "nothing can be written in" in said
+    assert "is a file" in said
+
+
+def test_a_full_disk_while_exporting(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def full(*_: object, **__: object) -> None:
+        raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+
+    monkeypatch.setattr(tempfile, "mkstemp", full)
+    folder = tmp_path / "new" / "sheets"
+    said = refused(["export", str(samples.find("leaning-neck")), "--to", str(folder)], capsys)
+    assert "the disk is full" in said
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_files_from_before_stay_when_an_export_fails(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    job = str(samples.find("leaning-neck"))
+    assert cli.run(["export", job, "--to", str(tmp_path), "--only", "pdf"]) == 0
+    before = {path.name: path.read_bytes() for path in tmp_path.iterdir()}
+    capsys.readouterr()
+    refused(["export", job, "--to", str(tmp_path), "--template", "placement", "--template", "none"], capsys)
+    assert {path.name: path.read_bytes() for path in tmp_path.iterdir()} == before
+
+
+def test_a_full_disk_while_beginning_a_job(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def full(_: int) -> None:
+        raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+
+    monkeypatch.setattr(os, "fsync", full)
+    assert "the disk is full" in refused(["new", str(tmp_path / "a.job.json")], capsys)
+    assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize(
+    ("argv", "said"),
+    [
+        (["work-out"], "the following arguments are required: JOB"),
+        (["work-out", "none.job.json"], "none.job.json cannot be read: there is no such file or folder"),
+        (["work-out", "."], ". is a folder; name the job file in it"),
+        (["export", "x.job.json"], "the following arguments are required: --to"),
+        (["export", "x.job.json", "--to", "s", "--only", "pdf,docx"], "--only takes some of pdf, dxf, svg, not “docx”"),
+        (["export", "x.job.json", "--to", "s", "--only", ","], "--only names no kind of file"),
+        (["exprot", "x.job.json"], "there is no command “exprot”; did you mean “export”?"),
+        (["nwe"], "there is no file nwe; if a command was meant: did you mean “new”?"),
+        (["none.job.json"], "there is no file none.job.json"),
+        (["--verbose"], "unrecognized arguments: --verbose"),
+        (["new", "a.job.json", "--hand", "both"], "argument --hand: invalid choice: 'both'"),
+        (["new", "a.job.json", "--strings", "six"], "argument --strings: invalid int value: 'six'"),
+    ],
+)
+def test_a_command_line_that_cannot_be_followed(
+    argv: list[str], said: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    assert said in refused(argv, capsys)
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_printer_nobody_measured(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    argv = ["export", str(samples.find("leaning-neck")), "--to", str(tmp_path), "--printer", "Laser"]
+    assert "no correction is kept for the printer “Laser”; kept are: none yet" in refused(argv, capsys)
+
+
+def test_a_file_that_is_no_job_is_told_of_before_the_window_opens(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "a.txt"
+    path.write_text("dear sir")
+    assert "the file is not a job file" in refused([str(path)], capsys)
+
+
+def test_the_message_is_the_readers_own() -> None:
+    """The sentence that the window shows is the same one."""
+    with pytest.raises(jobfile.JobFileError, match="breaks off"):
+        jobfile.decode(TEXT[:3000].encode())

@@ -1,0 +1,67 @@
+"""The walls: numbers and paper do without Qt, and starting up loads nothing slow."""
+
+import subprocess
+import sys
+
+BLOCK = """
+import importlib.abc, sys
+
+class Wall(importlib.abc.MetaPathFinder):
+    def find_spec(self, name, path=None, target=None):
+        if name.split(".")[0] in {blocked!r}:
+            raise ImportError(f"{{name}} is behind the wall")
+
+sys.meta_path.insert(0, Wall())
+"""
+
+IMPORT_ALL = """
+import importlib, pkgutil
+for package in {packages!r}:
+    module = importlib.import_module(package)
+    for found in pkgutil.walk_packages(module.__path__, package + "."):
+        importlib.import_module(found.name)
+"""
+
+SLOW = {"PySide6", "reportlab", "ezdxf", "numpy", "scipy", "shapely"}
+
+
+def run(code: str) -> str:
+    """Run it in a Python of its own; what it prints."""
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stderr
+    return done.stdout
+
+
+def modules_after(code: str) -> set[str]:
+    return set(run(f"{code}\nimport sys\nprint(*sorted({{name.split('.')[0] for name in sys.modules}}))").split())
+
+
+def test_geometry_and_export_do_without_qt() -> None:
+    run(BLOCK.format(blocked={"PySide6"}) + IMPORT_ALL.format(packages=["geometry", "export"]))
+
+
+def test_geometry_does_without_paper() -> None:
+    run(
+        BLOCK.format(blocked={"PySide6", "reportlab", "ezdxf", "app", "export"})
+        + IMPORT_ALL.format(packages=["geometry"])
+    )
+
+
+def test_the_wall_stops_what_it_should() -> None:
+    code = BLOCK.format(blocked={"PySide6"}) + "try:\n import PySide6\nexcept ImportError as error:\n print(error)"
+    assert run(code) == "PySide6 is behind the wall\n"
+
+
+def test_starting_up_loads_nothing_slow() -> None:
+    assert modules_after("import app.cli, app.jobfile, app.settings") & SLOW == set()
+
+
+def test_working_out_loads_neither_window_nor_paper() -> None:
+    code = (
+        "import contextlib, io\nfrom app import cli, samples\n"
+        "with contextlib.redirect_stdout(io.StringIO()):\n"
+        " assert cli.run(['work-out', str(samples.paths()[0])]) == 0"
+    )
+    loaded = modules_after(code)
+    assert loaded & {"PySide6", "reportlab", "ezdxf"} == set()
+    assert "numpy" in loaded, "this test would not notice what is loaded"

@@ -5,7 +5,7 @@ from collections.abc import Callable
 import msgspec
 
 from export.errors import ExportError
-from export.sheets import Figure, Sheet, Stamp, lay
+from export.sheets import Figure, Order, Sheet, Stamp, lay
 from export.templates import placement
 from geometry.job import Job
 from geometry.layout import Layout
@@ -38,5 +38,5 @@ def sheets(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
         template = TEMPLATES.get(name)
         if template is None:
             raise ExportError(f"There is no template “{name}”; the templates are {', '.join(TEMPLATES)}")
-        pages += lay(template.draw(job, layout), name, job.title, stamp, stops)
+        pages += lay(Order(figure=template.draw(job, layout), template=name, title=job.title, stamp=stamp, stops=stops))
     return tuple(pages)

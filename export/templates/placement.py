@@ -6,7 +6,7 @@ from export.drawing.dimension import arrow, dimension
 from export.drawing.flatten import around, polyline
 from export.drawing.marks import XY, Circle, Line, Mark, Text
 from export.errors import ExportError
-from export.sheets import Figure
+from export.records import Figure
 from export.templates import parts
 from geometry.job import Job
 from geometry.layout import Check, Layout, Neck
@@ -16,6 +16,8 @@ NOTCH = 16.0
 """How far the notch reaches back over the board, mm."""
 WINDOW = 9.0
 """A seam window's radius, mm."""
+STUB = 25.0
+"""How far the strings are shown before the bridge, mm."""
 
 NOTES = (
     "Lay a rule on both scales before you use the sheet.",
@@ -101,7 +103,7 @@ def _strings(layout: Layout, end: tuple[XY, XY], front: float) -> list[Mark]:
     start = max(x for x, _ in end)
     for string in layout.strings:
         (ax, ay), (bx, by) = string.nut_xy, string.end
-        for x0, x1 in ((start + 2.0, start + 12.0), (front - 28.0, string.break_point[0])):
+        for x0, x1 in ((start + 2.0, start + 12.0), (front - STUB, string.break_point[0])):
             ends = [(x, ay + (by - ay) * (x - ax) / (bx - ax)) for x in (x0, x1)]
             marks.append(Mark(shape=Line(ends[0], ends[1]), purpose="lay", of=f"string:{string.name}", weight=0.75))
     return marks
@@ -111,7 +113,7 @@ def _seam(layout: Layout, neck: Neck, end: tuple[XY, XY], front: float) -> list[
     """Two windows over the seam, where it was read if it can be, as far apart as the sheet allows."""
     if neck.seam is None:
         return []
-    low, high = max(x for x, _ in end) + WINDOW + 4.0, front - WINDOW - 4.0
+    low, high = max(x for x, _ in end) + WINDOW + 4.0, front - STUB - WINDOW - 6.0
     read = sorted(p.x for name, p in layout.points.items() if name.startswith("seam.") and low <= p.x <= high)
     places = {min(read), max(read)} if read else set()
     for wanted in (low + 0.2 * (high - low), low + 0.95 * (high - low)):

@@ -1,0 +1,92 @@
+"""What is laid on paper: the **stamp** of one print, **figures** in instrument mm, **sheets** in paper mm.
+
+A sheet's drawing is in mm from the page's lower left corner, true to size; the printer's correction is applied about
+the middle of the page by whoever prints it.
+"""
+
+import datetime
+from typing import Literal
+
+import msgspec
+
+from export.drawing.flatten import Box
+from export.drawing.marks import Drawing, Mark
+from export.drawing.placing import Placing
+from export.errors import ExportError, PaperTooSmall
+from export.papers import Paper
+
+Turn = Literal["either", "portrait", "landscape"]
+
+
+class Stamp(msgspec.Struct, frozen=True, kw_only=True):
+    """What the sheets of one print carry. `correction`: by how much this printer's pages are stretched (x, y) first.
+
+    `margin` in mm. `templates` by name, in the order printed.
+    """
+
+    date: datetime.date
+    fingerprint: str
+    correction: tuple[float, float] = (1.0, 1.0)
+    printer: str = ""
+    paper: str = "A4"
+    turn: Turn = "either"
+    margin: float = 8.0
+    templates: tuple[str, ...] = ("placement",)
+
+    def __post_init__(self) -> None:
+        for axis, factor in zip(("across", "up"), self.correction, strict=True):
+            if not 0.95 <= factor <= 1.05:
+                raise ExportError(
+                    f"The printer correction {axis} is {factor:g}; no printer is out by more than 5 %. "
+                    "Was the page printed with “fit to page”? Print the check sheet at 100 % and read it again"
+                )
+
+
+class Figure(msgspec.Struct, frozen=True, kw_only=True):
+    """A template's drawing in instrument mm. `keep` are the places no seam between sheets should cross.
+
+    `notes` are what the title block says below the cautions common to all. `mirror`: seen from inside.
+    """
+
+    title: str
+    marks: tuple[Mark, ...]
+    keep: tuple[Box, ...] = ()
+    notes: tuple[str, ...] = ()
+    mirror: bool = False
+
+
+class Order(msgspec.Struct, frozen=True, kw_only=True):
+    """A figure to be printed: by which template, for which job, with which stamp, and what forbids its use."""
+
+    figure: Figure
+    template: str
+    title: str
+    stamp: Stamp
+    stops: tuple[str, ...] = ()
+
+
+class Sheet(msgspec.Struct, frozen=True, kw_only=True):
+    """One page: its drawing in paper mm, and how instrument mm came to lie on it (None: nothing is laid out)."""
+
+    name: str
+    template: str
+    drawing: Drawing
+    paper: Paper
+    margin: float
+    correction: tuple[float, float] = (1.0, 1.0)
+    placing: Placing | None = None
+
+
+def page_ground(paper: Paper, margin: float, correction: tuple[float, float]) -> Box:
+    """The ground inside the margins, so that nothing leaves it after the correction. Raises `PaperTooSmall`."""
+    half_w, half_h = (
+        (side / 2 - margin) / max(1.0, factor)
+        for side, factor in zip((paper.width, paper.height), correction, strict=True)
+    )
+    if half_w < 20 or half_h < 20:
+        raise PaperTooSmall(
+            f"Paper {paper.name} is {paper.width:g} by {paper.height:g} mm and leaves no room between margins of "
+            f"{margin:g} mm; choose larger paper or a smaller margin"
+        )
+    x, y = paper.width / 2, paper.height / 2
+    return Box(x - half_w, y - half_h, x + half_w, y + half_h)

@@ -15,7 +15,7 @@ def folder() -> Path:
 
 def paths() -> tuple[Path, ...]:
     """The sample jobs in order of their names."""
-    return tuple(sorted(folder().glob(f"*{SUFFIX}")))
+    return tuple(sorted(folder().glob(f"*{SUFFIX}"), key=lambda path: path.name.removesuffix(SUFFIX)))
 
 
 def find(name: str) -> Path | None:

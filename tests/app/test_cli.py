@@ -1,0 +1,116 @@
+"""The command line as a person uses it: what it prints, where it writes, how it ends."""
+
+import datetime
+import json
+import subprocess
+import sys
+from pathlib import Path
+
+import pdfplumber
+import pytest
+
+from app import cli, jobfile, samples, settings
+from app.__main__ import OUR_FAULT, main
+from app.settings import Settings
+
+SAMPLE = str(samples.find("leaning-neck"))
+
+
+def test_work_out_prints_a_page(capsys: pytest.CaptureFixture[str]) -> None:
+    assert cli.run(["work-out", SAMPLE]) == 0
+    out, err = capsys.readouterr()
+    assert out.startswith("Leaning neck\nright-handed · 6 strings · file ")
+    assert err == ""
+
+
+def test_work_out_as_json_is_json(capsys: pytest.CaptureFixture[str]) -> None:
+    assert cli.run(["work-out", SAMPLE, "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)["title"] == "Leaning neck"
+
+
+def test_export_makes_the_folder_and_names_what_it_wrote(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    folder = tmp_path / "for the client" / "sheets"
+    assert cli.run(["export", SAMPLE, "--to", str(folder), "--only", "pdf"]) == 0
+    assert capsys.readouterr().out == f"{folder / 'placement.pdf'}\n"
+    assert [path.name for path in folder.iterdir()] == ["placement.pdf"]
+
+
+def page_text(path: Path) -> str:
+    with pdfplumber.open(path) as pdf:
+        return " ".join(pdf.pages[0].extract_text().split())
+
+
+def test_the_sheet_carries_the_fingerprint_of_the_file_and_the_day(tmp_path: Path) -> None:
+    assert cli.run(["export", SAMPLE, "--to", str(tmp_path), "--only", "pdf", "--paper", "A3"]) == 0
+    said = page_text(tmp_path / "placement.pdf")
+    assert f"file {jobfile.fingerprint(jobfile.read(Path(SAMPLE)))}" in said
+    today = datetime.datetime.now().astimezone().date()
+    assert str(today.year) in said
+    assert "A3" in said
+
+
+def test_the_sheet_carries_a_printers_correction(tmp_path: Path) -> None:
+    settings.save(Settings().with_printer("Laser", 0.994, 1.003))
+    assert cli.run(["export", SAMPLE, "--to", str(tmp_path), "--only", "pdf", "--printer", "Laser"]) == 0
+    said = page_text(tmp_path / "placement.pdf")
+    assert "0.994" in said
+    assert "1.003" in said
+
+
+def test_version(capsys: pytest.CaptureFixture[str]) -> None:
+    with pytest.raises(SystemExit) as ended:
+        cli.run(["--version"])
+    assert ended.value.code == 0
+    assert capsys.readouterr().out == f"offsquare {cli.version()}\n"
+
+
+@pytest.mark.parametrize("argv", [["--help"], ["work-out", "--help"], ["export", "--help"], ["new", "--help"]])
+def test_help(argv: list[str], capsys: pytest.CaptureFixture[str]) -> None:
+    with pytest.raises(SystemExit) as ended:
+        cli.run(argv)
+    assert ended.value.code == 0
+    assert capsys.readouterr().out.startswith("usage: offsquare")
+
+
+def test_a_fault_of_the_program_is_no_traceback(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    def broken(_: object) -> int:
+        raise ZeroDivisionError("by nothing")
+
+    monkeypatch.setattr(cli, "run", broken)
+    monkeypatch.setattr("tempfile.tempdir", str(tmp_path))
+    assert main() == OUR_FAULT
+    (kept,) = tmp_path.iterdir()
+    said = f"offsquare: a fault of the program, not of your job (by nothing); what happened is kept in {kept}.\n"
+    assert capsys.readouterr().err == said
+    assert "ZeroDivisionError" in kept.read_text()
+
+
+def test_ctrl_c_ends_quietly(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
+    def stopped(_: object) -> int:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(cli, "run", stopped)
+    assert main() == 130
+    assert capsys.readouterr().err == ""
+
+
+def run(*words: str, **more: str) -> subprocess.CompletedProcess[bytes]:
+    environment = {"PATH": "/usr/bin:/bin", "PYTHONPATH": str(Path(__file__).parents[2]), **more}
+    return subprocess.run([sys.executable, *words], capture_output=True, check=False, env=environment)
+
+
+def test_a_terminal_without_the_signs_shows_something_else() -> None:
+    done = run("-m", "app", "work-out", SAMPLE, PYTHONIOENCODING="ascii")
+    assert done.returncode == 0, done.stderr
+    assert b"?" in done.stdout
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="pipes close otherwise there")
+def test_a_reader_that_goes_away_is_no_fault() -> None:
+    script = f"{sys.executable} -m app work-out '{SAMPLE}' --json | head -c 10"
+    root = str(Path(__file__).parents[2])
+    done = subprocess.run(["/bin/sh", "-c", script], capture_output=True, check=False, cwd=root)
+    assert done.stderr == b""
+    assert len(done.stdout) == 10

@@ -108,14 +108,16 @@ def _octave_harmonic(strings: Strings, index: int, best: Compensated, nominal: f
 def _together(best: Compensated, heard: float, heard_sd: float, trial_at: float) -> ByEar:
     """The mean of ear and equation, each weighed by its own spread."""
     known = best.source == "worked out"
-    taken, sd, disagree = heard, heard_sd, False
+    taken, pm95, disagree = heard, TWO_SIDED_95 * heard_sd, False
     if known:
         model_sd = max(best.pm95 / TWO_SIDED_95, 1e-6)
         share = heard_sd**2 / (heard_sd**2 + model_sd**2)
         taken = share * best.saddle + (1 - share) * heard
-        apart = abs(best.saddle - heard) / float(np.hypot(heard_sd, model_sd))
-        disagree = apart > TWO_SIDED_95
-        sd = model_sd * heard_sd / float(np.hypot(heard_sd, model_sd)) * (apart if disagree else 1.0)
+        both_sd = float(np.hypot(heard_sd, model_sd))
+        pm95 = TWO_SIDED_95 * model_sd * heard_sd / both_sd
+        disagree = abs(best.saddle - heard) > TWO_SIDED_95 * both_sd
+        if disagree:
+            pm95 = max(abs(best.saddle - taken), abs(heard - taken))
     return ByEar(
         name=best.name,
         heard=heard,
@@ -124,7 +126,7 @@ def _together(best: Compensated, heard: float, heard_sd: float, trial_at: float)
         worked_out_pm95=best.pm95,
         taken=taken,
         # heard_sd is what 2 cents are in mm: no finer ± is claimed for what an ear had a part in
-        taken_pm95=max(TWO_SIDED_95 * sd, heard_sd),
+        taken_pm95=max(pm95, heard_sd),
         move=taken - trial_at,
         disagree=disagree,
     )

@@ -11,6 +11,7 @@ from functools import lru_cache
 import msgspec
 
 from geometry.job.stringing import String
+from geometry.strings.stretch import CENTS
 from geometry.units import mm
 
 E_STEEL = 203.4e9
@@ -81,6 +82,14 @@ def make(string: String) -> Make | None:
     if string.diameter is None:
         named.append("diameter")
     return msgspec.structs.replace(made, estimated=tuple(named))
+
+
+def stretch_ratio(let_out: float, length: float, cents: float) -> float:
+    """R from a retuning: a string `length` mm long, drawn `let_out` mm farther over the nut, rose by `cents`.
+
+    R = dln f / dln L (Anderson & Beausoleil 2024, section II.E).
+    """
+    return cents / CENTS * length / let_out
 
 
 def _diameter(string: String) -> float | None:

@@ -15,6 +15,8 @@ UNPLAYABLE = 5.0
 """mm of string over fret 12 from which an instrument can hardly be fretted (common practice, no source)."""
 LIES_ON = 0.4
 """mm of string over fret 12 below which it rattles on the frets (common practice, no source)."""
+SUNK = 0.2
+"""mm by which the nut may come out below the frets' plane before a reading is doubted: it follows from two heights."""
 WIDE = 1.0
 """mm: from this ± on an estimate is worth looking at."""
 
@@ -84,7 +86,7 @@ def height_findings(
             "Look to the neck angle before a bridge is placed."
         )
         found.append(_height("stop", "heights.high", text, float(over_12[worst])))
-    touching = [s.name for s, n, far in zip(strings.list, low, over_12, strict=True) if n < 0 or far < LIES_ON]
+    touching = [s.name for s, n, far in zip(strings.list, low, over_12, strict=True) if n < -SUNK or far < LIES_ON]
     if touching:
         text = (
             f"With these heights {listed(touching)} would lie on the frets; look whether the readings at fret 1 and "

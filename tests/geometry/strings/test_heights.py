@@ -1,0 +1,69 @@
+"""From action as measured to the heights the equation wants."""
+
+import numpy as np
+import pytest
+
+from geometry.job import Action, Heights, String, Strings
+from geometry.strings.heights import heights, sag, steps, usual_action
+
+NOMINAL = np.full(3, 650.0)
+THREE = tuple(String(name=name) for name in "123")
+
+
+def test_action_is_the_height_of_a_straight_string_over_two_frets() -> None:
+    # derived: b = 0.5, c = 3.6 is 0.5 + 3.6 x 0.05613 over fret 1 and 0.5 + 1.8 over fret 12
+    action = Action(fret1=(0.5 + 3.6 * steps(1),) * 2, fret12=(2.3, 2.3))
+    low, rise = heights(Strings(list=THREE, action=action), False, NOMINAL)
+    assert low == pytest.approx([0.5] * 3)
+    assert rise == pytest.approx([3.6] * 3)
+
+
+def test_the_treble_string_takes_the_side_away_from_the_bass() -> None:
+    action = Action(fret1=(0.5, 0.5), fret12=(2.0, 3.0))
+    strings = Strings(list=THREE, action=action)
+    low, rise = heights(strings, False, NOMINAL)  # bass at the right
+    assert (low + rise / 2).tolist() == pytest.approx([2.0, 2.5, 3.0])
+    low, rise = heights(strings, True, NOMINAL)  # bass at the left
+    assert (low + rise / 2).tolist() == pytest.approx([3.0, 2.5, 2.0])
+
+
+def test_a_hollow_neck_holds_the_frets_away_from_the_string() -> None:
+    action = Action(fret1=(0.5, 0.5), fret12=(2.3, 2.3))
+    flat = heights(Strings(list=THREE, action=action), False, NOMINAL)
+    hollow = heights(Strings(list=THREE, action=action, relief=0.3), False, NOMINAL)
+    # derived: fret 12 lies 0.8906 of the way from fret 1 to fret 14, so 4 x 0.3 x 0.8906 x 0.1094 deep
+    over_12 = [low + rise / 2 for low, rise in (flat, hollow)]
+    assert over_12[0] - over_12[1] == pytest.approx([0.117] * 3, abs=0.0005)
+
+
+def test_relief_is_deepest_midway_and_nothing_at_frets_1_and_14() -> None:
+    places = 650 * np.array([[steps(1), (steps(1) + steps(14)) / 2, steps(14), steps(19)]])
+    assert sag(places, np.array([[650.0]]), 0.3)[0] == pytest.approx([0.0, 0.3, 0.0, 0.0])
+
+
+def test_measured_action_stands_before_typed_heights() -> None:
+    strings = Strings(list=THREE, height=Heights(nut=1.0, saddle=4.0))
+    assert heights(strings, False, NOMINAL)[1] == pytest.approx([4.0] * 3)
+    low, rise = heights(strings, False, NOMINAL, Action(fret1=(0.5, 0.5), fret12=(2.0, 2.0)))
+    assert low + rise / 2 == pytest.approx([2.0] * 3)
+
+
+def test_on_a_zero_fret_the_string_lies_in_the_frets_plane() -> None:
+    strings = Strings(list=THREE, action=Action(fret1=(0.2, 0.2), fret12=(2.0, 2.0)))
+    low, rise = heights(strings, False, NOMINAL, zero_fret=True)
+    assert low.tolist() == [0.0] * 3
+    assert rise == pytest.approx([4.0] * 3)
+
+
+def test_one_string_lies_midway() -> None:
+    strings = Strings(list=THREE[:1], action=Action(fret1=(0.5, 0.5), fret12=(2.0, 3.0)))
+    low, rise = heights(strings, False, NOMINAL[:1])
+    assert low + rise / 2 == pytest.approx([2.5])
+
+
+def test_usual_heights_are_lower_for_steel_and_for_short_scales() -> None:
+    steel = Strings(list=THREE)
+    nylon = Strings(list=tuple(String(name=name, material="nylon") for name in "123"))
+    assert usual_action(steel, False, NOMINAL) == Action(fret1=(0.5, 0.5), fret12=(1.8, 2.4))
+    assert usual_action(nylon, True, NOMINAL) == Action(fret1=(0.8, 0.8), fret12=(4.0, 3.0))
+    assert usual_action(nylon, True, NOMINAL / 2) == Action(fret1=(0.4, 0.4), fret12=(2.0, 1.5))

@@ -1,0 +1,62 @@
+"""What is said of estimates and of heights."""
+
+import numpy as np
+import pytest
+
+from geometry.job import Action, String, Strings
+from geometry.strings.sets import SETS
+from geometry.strings.string_findings import estimate_findings, height_findings
+from geometry.strings.words import listed
+
+NOMINAL = np.full(6, 648.0)
+NAMES = ["1", "2", "3", "4", "5", "6"]
+
+
+def test_wound_steel_says_that_nothing_checks_it() -> None:
+    strings = Strings(list=SETS["steel light"].strings)
+    found = estimate_findings(strings, NAMES, [0.2, 0.3, 0.8, 1.0, 1.5, 2.4])
+    assert [(f.code, f.grade) for f in found] == [("strings.wound", "look")]
+    assert "strings 3, 4, 5 and 6" in found[0].text
+    assert "no measured figure for wound steel" in found[0].text
+    assert "± 2.4 mm" in found[0].text
+
+
+def test_a_measured_stretch_ratio_needs_no_excuse() -> None:
+    one = String(name="6", build="wound", pitch="E2", diameter="0.053 in", stretch_ratio=120)
+    assert estimate_findings(Strings(list=(one,)), ["6"], [0.4]) == ()
+
+
+def test_nylon_is_estimated_within_little() -> None:
+    found = estimate_findings(Strings(list=SETS["nylon normal"].strings), NAMES, [0.5] * 6)
+    assert [(f.code, f.grade) for f in found] == [("strings.estimated", "good")]
+
+
+def test_heights_nobody_measured_are_said_to_be_assumed() -> None:
+    strings = Strings(list=SETS["steel light"].strings)
+    found = height_findings(strings, "right", NOMINAL)
+    assert [f.code for f in found] == ["heights.assumed"]
+    assert "1.8 mm of string over fret 12 at treble and 2.4 at bass" in found[0].text
+    measured = Action(fret1=(0.5, 0.5), fret12=(1.8, 2.4))
+    assert height_findings(strings, "right", NOMINAL, measured) == ()
+
+
+@pytest.mark.parametrize(
+    ("fret1", "fret12", "code"), [((0.5, 0.6), (4.0, 6.5), "heights.high"), ((2.2, 2.2), (0.6, 0.3), "heights.low")]
+)
+def test_heights_that_cannot_be_played_stop_the_work(
+    fret1: tuple[float, float], fret12: tuple[float, float], code: str
+) -> None:
+    strings = Strings(list=SETS["steel light"].strings, action=Action(fret1=fret1, fret12=fret12))
+    assert [(f.code, f.grade) for f in height_findings(strings, "right", NOMINAL)] == [(code, "stop")]
+
+
+def test_no_strings_have_no_heights() -> None:
+    assert height_findings(Strings(), "right", np.zeros(0)) == ()
+
+
+@pytest.mark.parametrize(
+    ("names", "words"),
+    [(["3"], "string 3"), (["3", "4"], "strings 3 and 4"), (["1", "2", "6"], "strings 1, 2 and 6")],
+)
+def test_strings_are_listed_as_one_would_say_it(names: list[str], words: str) -> None:
+    assert listed(names) == words

@@ -130,7 +130,9 @@ def _new(argv: list[str]) -> int:
     parser.add_argument("file", type=Path, metavar="FILE", help="the job file to make")
     parser.add_argument("--hand", choices=("right", "left"), default="right")
     parser.add_argument("--strings", type=int, default=6, metavar="COUNT", help="how many strings, 1 to 12")
-    parser.add_argument("--list", metavar="NAME", help="the measuring list to start from")
+    parser.add_argument(
+        "--set", metavar="NAME", help="a usual set of strings, such as “steel light”, instead of a number"
+    )
     parser.add_argument("--unit", choices=("mm", "cm", "in"), default="mm", help="what a bare number is in")
     asked = parser.parse_args(argv)
     from app import newjob
@@ -139,8 +141,8 @@ def _new(argv: list[str]) -> int:
     if path.exists():
         raise Refused(f"{path} is there already; choose another name")
     try:
-        job = newjob.begin(hand=asked.hand, strings=asked.strings, measuring_list=asked.list, unit=asked.unit)
-    except newjob.UnknownList as error:
+        job = newjob.begin(hand=asked.hand, strings=asked.strings, string_set=asked.set, unit=asked.unit)
+    except newjob.NotBegun as error:
         raise Refused(str(error)) from None
     jobfile.write(job, path)
     print(path)

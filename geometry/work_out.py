@@ -126,12 +126,15 @@ def _unknowns(surveyed: Surveyed) -> list[str]:
 
 
 def _reach(job: Job, seen: Sample) -> float:
-    """About how far the saddle lies from the nut, for the outer paths' directions."""
-    for side in ("left", "right", "centre"):
-        scale = seen.unknown(f"scale.{side}")
-        if scale is not None:
-            return float(scale[0])
-    for side in ("left", "right"):
-        if seen.has(f"fret12.{side}", f"nut.{side}"):
-            return 2 * float(abs(seen.point(f"fret12.{side}")[0] - seen.point(f"nut.{side}")[0]))
+    """About how far the saddle lies from the nut, for the outer paths' directions; alike for both hands."""
+    sides = ("left", "right", "centre")
+    read = [float(scale[0]) for side in sides if (scale := seen.unknown(f"scale.{side}")) is not None]
+    if not read:
+        read = [
+            2 * float(abs(seen.point(f"fret12.{side}")[0] - seen.point(f"nut.{side}")[0]))
+            for side in ("left", "right")
+            if seen.has(f"fret12.{side}", f"nut.{side}")
+        ]
+    if read:
+        return sum(read) / len(read)
     return mm(job.frets.scale) if job.frets.scale is not None else REACH

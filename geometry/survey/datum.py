@@ -11,7 +11,7 @@ import msgspec
 import numpy as np
 
 from geometry.layout import XY
-from geometry.survey.network import Index, Network, rigid
+from geometry.survey.network import LEVER, Index, Network, rigid
 from geometry.survey.result import Array
 
 
@@ -20,12 +20,6 @@ class Straightedge(msgspec.Struct, frozen=True):
 
     a: str
     b: str
-
-
-class Free(msgspec.Struct, frozen=True):
-    """Shifted and turned to lie as near as can be to the start places of these points (inner constraints)."""
-
-    points: tuple[str, ...]
 
 
 class NutAxis(msgspec.Struct, frozen=True):
@@ -37,13 +31,36 @@ class NutAxis(msgspec.Struct, frozen=True):
     end_right: str
 
 
+class Free(msgspec.Struct, frozen=True):
+    """Shifted and turned to lie as near as can be to the start places of these points (inner constraints)."""
+
+    points: tuple[str, ...]
+
+
 class Fixed(msgspec.Struct, frozen=True):
     """These coordinates of these points are known without error and stay where the start places put them."""
 
     points: Mapping[str, Literal["xy", "x", "y"]]
 
 
-Datum = Straightedge | Free | NutAxis | Fixed
+Moving = Straightedge | NutAxis | Free
+Datum = Moving | Fixed
+
+
+class Carry(msgspec.Struct, frozen=True, eq=False):
+    """How small movements are carried into a datum: what the `conditions` (3, p) see is undone by `moves` (p, 3)."""
+
+    moves: Array
+    conditions: Array
+
+    def __call__(self, movements: Array) -> Array:
+        """Movements (p, k), carried."""
+        return np.asarray(movements - self.moves @ (self.conditions @ movements))
+
+    def covariance(self, cov: Array) -> Array:
+        """A covariance (p, p), carried."""
+        once = self(cov)
+        return np.asarray(once - (once @ self.conditions.T) @ self.moves.T)
 
 
 def held(net: Network, datum: Datum) -> Index:
@@ -59,77 +76,51 @@ def held(net: Network, datum: Datum) -> Index:
     return np.array(columns, dtype=np.intp)
 
 
-def moved(net: Network, x: Array, datum: Datum, start: Mapping[str, XY]) -> Array:
-    """The same figure, shifted and turned into the datum."""
-    z = x[: 2 * len(net.points)].view(complex)
-    at = {name: z[i] for i, name in enumerate(net.points)}
+def carry(net: Network, x: Array, datum: Moving) -> Carry:
+    """How a small movement at x, whatever its datum, is carried into this one."""
+    moves = rigid(net, x)
+    conditions = np.zeros((3, net.p))
+    column = {name: 2 * place for place, name in enumerate(net.points)}
     match datum:
         case Straightedge(a, b):
-            origin, heading = at[a], at[b] - at[a]
-            return _turned(net, x, origin, heading / abs(heading), 0j)
+            conditions[[0, 1, 2], [column[a], column[a] + 1, column[b] + 1]] = 1
+        case NutAxis(nut_left, nut_right, end_left, end_right):
+            for axis in (0, 1):
+                conditions[axis, [column[nut_left] + axis, column[nut_right] + axis]] = 1
+            conditions[2, [column[end_left] + 1, column[end_right] + 1]] = 1
+        case Free(points):
+            columns = [column[name] + axis for name in points for axis in (0, 1)]
+            conditions[:, columns] = moves[columns].T
+    return Carry(moves, np.asarray(np.linalg.solve(conditions @ moves, conditions), dtype=np.float64))
+
+
+def moved(net: Network, x: Array, datum: Moving, start: Mapping[str, XY]) -> Array:
+    """The same figure, shifted and turned into the datum."""
+    z = x[: 2 * len(net.points)].view(complex)
+    at = dict(zip(net.points, z.tolist(), strict=True))
+    match datum:
+        case Straightedge(a, b):
+            return _turned(net, x, at[a], at[b] - at[a], 0j)
         case NutAxis(nut_left, nut_right, end_left, end_right):
             origin = (at[nut_left] + at[nut_right]) / 2
-            heading = (at[end_left] + at[end_right]) / 2 - origin
-            return _turned(net, x, origin, heading / abs(heading), 0j)
+            return _turned(net, x, origin, (at[end_left] + at[end_right]) / 2 - origin, 0j)
         case Free(points):
             now = np.array([at[name] for name in points])
             then = np.array([complex(*start[name]) for name in points])
-            spin = np.vdot(then - then.mean(), now - now.mean())
-            return _turned(net, x, complex(now.mean()), complex(spin / abs(spin)), complex(then.mean()))
-        case Fixed():
-            return x
+            heading = complex(np.vdot(then - then.mean(), now - now.mean()))
+            return _turned(net, x, complex(now.mean()), heading, complex(then.mean()))
 
 
 def _turned(net: Network, x: Array, origin: complex, heading: complex, to: complex) -> Array:
-    """X with `origin` brought to the place `to` and `heading` to the x axis (for `to` = 0) or turned back by it."""
-    from geometry.survey.network import LEVER
-
+    """The figure with `origin` brought to the place `to` and turned back by the angle of `heading`."""
+    heading = heading / abs(heading) if abs(heading) > 0 else 1 + 0j
     out = x.copy()
-    n2 = 2 * len(net.points)
-    z = (x[:n2].view(complex) - origin) / heading + to
-    out[:n2] = z.view(float)
+    size = 2 * len(net.points)
+    out[:size] = ((x[:size].view(complex) - origin) / heading + to).view(float)
     if "at.turn" in net.extras:
         turn, ax, ay = (net.column(name) for name in ("at.turn", "at.x", "at.y"))
         spin = np.exp(1j * x[turn] / LEVER)
-        new_spin = spin * heading
-        place = complex(x[ax], x[ay]) + spin * origin - new_spin * to
-        out[turn] = np.angle(new_spin) * LEVER
-        out[ax], out[ay] = place.real, place.imag
+        sheet = complex(x[ax], x[ay]) + spin * origin - spin * heading * to
+        out[turn] = np.angle(spin * heading) * LEVER
+        out[ax], out[ay] = sheet.real, sheet.imag
     return out
-
-
-def constraint(net: Network, datum: Datum) -> Array:
-    """The three linear conditions of a datum, (3, p): what they give for a small movement is zero."""
-    rows = np.zeros((3, net.p))
-
-    def put(row: int, name: str, axis: int, value: float = 1.0) -> None:
-        rows[row, 2 * net.points.index(name) + axis] = value
-
-    match datum:
-        case Straightedge(a, b):
-            put(0, a, 0)
-            put(1, a, 1)
-            put(2, b, 1)
-        case NutAxis(nut_left, nut_right, end_left, end_right):
-            for name in (nut_left, nut_right):
-                put(0, name, 0)
-                put(1, name, 1)
-            for name in (end_left, end_right):
-                put(2, name, 1)
-        case _:
-            raise TypeError("only a datum of three conditions has them")
-    return rows
-
-
-def onto(net: Network, x: Array, datum: Datum) -> Array:
-    """The matrix (p, p) that carries a small movement, whatever its datum, into this datum at x."""
-    moves = rigid(net, x)
-    if isinstance(datum, Free):
-        rows = np.zeros((net.p, 3))
-        for name in datum.points:
-            i = 2 * net.points.index(name)
-            rows[i : i + 2] = moves[i : i + 2]
-        conditions = rows.T
-    else:
-        conditions = constraint(net, datum)
-    return np.asarray(np.eye(net.p) - moves @ np.linalg.solve(conditions @ moves, conditions))

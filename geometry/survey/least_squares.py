@@ -1,4 +1,4 @@
-"""Least squares of equations that are not straight: damped Gauss-Newton steps until nothing moves any more."""
+"""Least squares of equations that are not straight: damped Gauss-Newton steps until nothing is left to gain."""
 
 from collections.abc import Callable
 
@@ -8,7 +8,9 @@ import numpy as np
 from geometry.survey.result import Array
 
 STEPS = 200
-FIRST_DAMPING = 1e-5
+FIRST, MOST = 1e-9, 1e12
+REST = 1e-17
+"""A gain in the sum of squares too small to matter: no unknown is then out by 1e-8 of its standard deviation."""
 
 
 class Normal(msgspec.Struct, frozen=True, eq=False):
@@ -20,44 +22,37 @@ class Normal(msgspec.Struct, frozen=True, eq=False):
 
 
 class Settled(msgspec.Struct, frozen=True, eq=False):
-    """Where the fit came to rest, its normal equations there, and whether it did come to rest."""
+    """Where the fit came to rest, and whether it did come to rest."""
 
     x: Array
-    normal: Normal
     resting: bool
 
 
-def settle(model: Callable[[Array], Normal], x: Array, tolerance: Array | float, steps: int = STEPS) -> Settled:
-    """Move x (p,) until no unknown moves by more than its tolerance in one undamped step.
+def settle(model: Callable[[Array], Normal], x: Array, rest: float = REST) -> Settled:
+    """Move x (p,) until a step promises to better the weighted sum of squares by no more than `rest`.
 
-    Damping after D. W. Marquardt, J. SIAM 11(2), 431 (1963): a step that makes the fit worse is taken back and
-    tried again shorter, so that an unknown that is nearly loose cannot run away.
+    Damping after D. W. Marquardt, J. SIAM 11(2), 431 (1963): a step that makes the fit worse is taken back and tried
+    again shorter, so that an unknown that is nearly loose cannot run away.
     """
-    here, damping = model(x), FIRST_DAMPING
-    for _ in range(steps):
+    here, damping = model(x), FIRST
+    for _ in range(STEPS):
         step = _step(here, damping)
-        if step is None:
-            damping *= 10
-            continue
+        promise = float(step @ here.pull)
+        if promise <= rest and damping <= 1e-6:
+            return Settled(x + step, True)
         there = model(x + step)
-        slack = 1e-9 * (1 + here.squares)
-        if np.isfinite(there.squares) and there.squares <= here.squares + slack:
+        if there.squares <= here.squares * (1 + 1e-12) + 1e-12:
             x, here = x + step, there
-            if damping < 1e-7 and np.all(np.abs(step) <= tolerance):
-                return Settled(x, here, True)
-            damping = max(damping * 1e-3, 1e-13)
+            damping = max(damping * 1e-3, FIRST * 1e-3)
         else:
             damping = max(damping * 10, 1e-4)
-            if damping > 1e12:
-                break
-    return Settled(x, here, False)
+        if damping > MOST:
+            break
+    return Settled(x, False)
 
 
-def _step(here: Normal, damping: float) -> Array | None:
-    size = np.diagonal(here.matrix)
+def _step(here: Normal, damping: float) -> Array:
     matrix = here.matrix.copy()
+    size = np.diagonal(matrix)
     np.fill_diagonal(matrix, size * (1 + damping) + 1e-12 * size.max(initial=1e-12))
-    try:
-        return np.asarray(np.linalg.solve(matrix, here.pull))
-    except np.linalg.LinAlgError:
-        return None
+    return np.asarray(np.linalg.solve(matrix, here.pull))

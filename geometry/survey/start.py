@@ -7,27 +7,33 @@ the person gave, a rough place drawn by hand, and the order of points along a ne
 
 import cmath
 from collections.abc import Mapping, Sequence
+from itertools import combinations
 
 import msgspec
 
-from geometry.survey.loci import Locus, crossings, loci
+from geometry.survey.loci import Locus, cost, crossings, locus
 from geometry.survey.rows import Row
 from geometry.survey.sides import Turn
 
 CLEARLY = 25.0
-"""Two crossings differ clearly where the sums of their squared misses (in inflated sigmas) differ by this."""
+"""Two crossings differ clearly where their costs differ by this."""
 NEVER, RATHER_NOT = 1e6, 200.0
-"""What a crossing on the wrong side costs: by the person's word, by the points' names."""
+"""What a crossing on the wrong side costs: by the person's word, by names, habits, or for lying on another point."""
 GOLDEN = 2.399963229728653
 """The golden angle in radians: guesses tried one after the other never fall on the same spot."""
+APART = 1.0
+"""Two places nearer than this (mm) are taken for one."""
+
+Ranked = list[tuple[float, complex]]
 
 
 class Choice(msgspec.Struct, frozen=True):
-    """An open choice: the point, where it was put, and where it might be as well."""
+    """An open choice: the point, where it was put, where it might be as well, and the rows that left it open."""
 
     point: str
     here: complex
     there: complex
+    rows: tuple[Row, ...]
 
 
 class Placed(msgspec.Struct, frozen=True):
@@ -41,7 +47,7 @@ class Placed(msgspec.Struct, frozen=True):
 class Sought(msgspec.Struct, frozen=True, eq=False):
     """What is known for the search: rows by point, turns by point, rough places, values read off one sheet."""
 
-    rows: Sequence[Row]
+    rows: tuple[Row, ...]
     touching: dict[str, list[Row]]
     turning: dict[str, list[Turn]]
     near: Mapping[str, complex]
@@ -51,18 +57,19 @@ class Sought(msgspec.Struct, frozen=True, eq=False):
 def sought(rows: Sequence[Row], points: Sequence[str], turns: Sequence[Turn], near: Mapping[str, complex]) -> Sought:
     """Gather what the search needs."""
     touching: dict[str, list[Row]] = {name: [] for name in points}
+    turning: dict[str, list[Turn]] = {name: [] for name in points}
     sheet: dict[str, complex] = {}
     for row in rows:
         if row.form == "at":
             sheet[row.points[0]] = sheet.get(row.points[0], 0j) + row.value * row.lean
-            continue
-        for name in dict.fromkeys(row.points):
-            touching[name].append(row)
-    turning: dict[str, list[Turn]] = {name: [] for name in points}
+        else:
+            for name in dict.fromkeys(row.points):
+                touching[name].append(row)
     for turn in turns:
-        for name in (turn.a, turn.b, turn.p):
+        for name in turn[:3]:
             turning[name].append(turn)
-    return Sought(rows, touching, turning, near, sheet)
+    tied = tuple(row for row in rows if row.points and row.form != "at")
+    return Sought(tied, touching, turning, near, sheet)
 
 
 def find(what: Sought, flipped: frozenset[str] = frozenset(), attempt: int = 0) -> Placed:
@@ -70,15 +77,31 @@ def find(what: Sought, flipped: frozenset[str] = frozenset(), attempt: int = 0) 
     return _Search(what, flipped, attempt).run()
 
 
+def rough(near: Mapping[str, complex], at: Mapping[str, complex], name: str) -> complex | None:
+    """A point's rough place, carried from the neck's frame to where the figure lies now; None if that is not known."""
+    if name not in near:
+        return None
+    left, right = at.get("nut.left"), at.get("nut.right")
+    if left is not None and right is not None and abs(left - right) > APART and len(at) > 2:
+        ahead = -1j * (left - right)
+        return (left + right) / 2 + near[name] * ahead / abs(ahead)
+    known = [point for point in near if point in at and point != name]
+    if len(known) < 2:
+        return None
+    now, then = (sum(places[point] for point in known) / len(known) for places in (at, near))
+    spin = sum(((at[k] - now) * (near[k] - then).conjugate() for k in known), 0j)
+    return now + (near[name] - then) * spin / abs(spin) if abs(spin) > APART else None
+
+
 class _Search:
-    """One run of the search: points placed so far, and the loci of those still to be placed."""
+    """One run of the search: the places given so far, and the loci of the points still waiting for one."""
 
     def __init__(self, what: Sought, flipped: frozenset[str], attempt: int) -> None:
         self.what, self.flipped, self.attempt = what, flipped, attempt
         self.at: dict[str, complex] = {}
         self.waiting = dict.fromkeys(what.touching)
         self.loci: dict[str, list[Locus]] = {name: [] for name in what.touching}
-        self.missing = {id(row): len(set(row.points)) for row in what.rows if row.points and row.form != "at"}
+        self.missing = {id(row): len(set(row.points)) for row in what.rows}
         self.fresh: dict[str, None] = {}
         self.open: list[Choice] = []
         self.guessed: set[str] = set()
@@ -95,24 +118,22 @@ class _Search:
         self.at[name] = z
         self.waiting.pop(name, None)
         for row in self.what.touching[name]:
-            self.missing[id(row)] -= 1
-            if self.missing[id(row)] == 1:
+            left = self.missing[id(row)] = self.missing[id(row)] - 1
+            if left == 1:
                 last = next(point for point in row.points if point not in self.at)
-                new = loci(row, last, self.at)
-                if new:
-                    self.loci[last] += new
+                new = locus(row, last, self.at)
+                if new is not None:
+                    self.loci[last].append(new)
                     self.fresh[last] = None
-        self._read_sheet(name)
+        if name in self.what.sheet and not self.sheet_known:
+            self._read_sheet()
 
-    def _read_sheet(self, name: str) -> None:
+    def _read_sheet(self) -> None:
+        """Once two points of a sheet have their places, the others follow."""
         sheet = self.what.sheet
-        if self.sheet_known or name not in sheet:
-            return
-        both = [point for point in sheet if point in self.at]
-        if len(both) < 2:
-            return
-        a, b = both[0], max(both, key=lambda point: abs(sheet[point] - sheet[both[0]]))
-        if abs(sheet[b] - sheet[a]) < 1.0:
+        a, *rest = (point for point in sheet if point in self.at)
+        b = max(rest, key=lambda point: abs(sheet[point] - sheet[a]), default=a)
+        if abs(sheet[b] - sheet[a]) < APART or abs(self.at[b] - self.at[a]) < APART:
             return
         self.sheet_known = True
         turn = (self.at[b] - self.at[a]) / (sheet[b] - sheet[a])
@@ -127,142 +148,104 @@ class _Search:
             name = next(iter(self.fresh))
             del self.fresh[name]
             if name in self.waiting and len(self.loci[name]) > 1:
-                best = self._crossings(name)
-                if best and (len(best) == 1 or best[1][0] - best[0][0] > CLEARLY):
-                    self.put(name, best[0][1])
+                ranked = self._crossings(name)
+                if len(ranked) == 1 or (ranked and ranked[1][0] - ranked[0][0] > CLEARLY):
+                    self.put(name, ranked[0][1])
                     done = True
         return done
 
-    def _crossings(self, name: str) -> list[tuple[float, complex]]:
-        """The best crossings of a point's loci with their cost, the best first, no two near each other."""
+    def _crossings(self, name: str) -> Ranked:
+        """The best crossing of a point's loci and the next best elsewhere, with their costs."""
         own = self.loci[name]
-        turning = [
-            turn
-            for turn in self.what.turning[name]
-            if all(point in self.at or point == name for point in (turn.a, turn.b, turn.p))
-        ]
-        found: list[tuple[float, complex]] = []
-        first = own[0]
-        pairs = [(first, other) for other in own[1:]] if len(own) < 4 else _pairs(own[:5])
-        for one, two in pairs:
-            for z in crossings(one, two):
-                cost = sum(min(locus.miss(z) ** 2, 400.0) for locus in own)
-                cost += self._against(name, z, turning)
-                found.append((cost, z))
-        found.sort(key=lambda pair: pair[0])
-        best = found[:1]
-        for cost, z in found[1:]:
-            if abs(z - best[0][1]) > 5.0:
-                best.append((cost, z))
+        found: Ranked = []
+        for one, two in combinations(own[:5], 2):
+            pair = [(cost(z, own), z) for z in crossings(one, two)]
+            found += pair
+            if len(pair) == 2 and abs(pair[0][0] - pair[1][0]) > CLEARLY and min(pair)[0] < 9 * len(own):
                 break
-        return best
+        found.sort(key=_cost_of)
+        ranked = found[:1] + next(([other] for other in found[1:] if abs(other[1] - found[0][1]) > 5.0), [])
+        if len(ranked) == 2 and ranked[1][0] - ranked[0][0] <= NEVER:
+            ranked = sorted(((value + self._against(name, z), z) for value, z in ranked), key=_cost_of)
+        return ranked
 
-    def _against(self, name: str, z: complex, turning: list[Turn]) -> float:
-        if not turning:
-            return 0.0
+    def _against(self, name: str, z: complex) -> float:
+        """What else speaks against a place: sides, order along the neck, another point already there."""
         places = {**self.at, name: z}
-        return sum((NEVER if turn.said else RATHER_NOT) for turn in turning if not turn.agrees(places))
+        against = 0.0
+        for turn in self.what.turning[name]:
+            if turn.a in places and turn.b in places and turn.p in places and not turn.agrees(places):
+                against += NEVER if turn.said else RATHER_NOT
+        return against + RATHER_NOT * any(abs(z - other) < APART for other in self.at.values())
 
     def _place_open(self) -> bool:
-        """Place the point whose two crossings differ most, keep the choice open unless a rough place settles it."""
-        best: tuple[float, str, list[tuple[float, complex]]] | None = None
-        for name in self.waiting:
-            if len(self.loci[name]) > 1:
-                pair = self._crossings(name)
-                if pair and (best is None or len(self.loci[name]) > best[0]):
-                    best = (len(self.loci[name]), name, pair)
-        if best is None:
-            return False
-        _, name, pair = best
-        if len(pair) > 1 and pair[1][0] - pair[0][0] < NEVER / 2:
-            here, there = pair[0][1], pair[1][1]
-            rough = self._rough(name)
-            if rough is not None and abs(there - rough) < abs(here - rough):
-                here, there = there, here
-            if name in self.flipped:
-                here, there = there, here
-            if rough is None or abs(here - rough) > 0.5 * abs(there - rough):
-                self.open.append(Choice(name, here, there))
-            self.put(name, here)
-        else:
-            self.put(name, pair[0][1])
-        return True
+        """Place the point with most loci though it might lie elsewhere as well."""
+        names = [name for name in self.waiting if len(self.loci[name]) > 1]
+        for name in sorted(names, key=lambda name: -len(self.loci[name])):
+            ranked = self._crossings(name)
+            if ranked:
+                self.put(name, self._choose(name, *(z for _, z in ranked)))
+                return True
+        return False
 
-    def _rough(self, name: str) -> complex | None:
-        """A point's rough place, carried from the neck's frame to where the figure lies now."""
-        near = self.what.near
-        if name not in near:
-            return None
-        known = [point for point in near if point in self.at]
-        nut = [self.at.get(f"nut.{side}") for side in ("left", "right")]
-        far = [self.at.get(f"{station}.{side}") for station in ("end", "fret12") for side in ("left", "right")]
-        there = [z for z in far if z is not None]
-        if nut[0] is not None and nut[1] is not None and there:
-            origin = (nut[0] + nut[1]) / 2
-            ahead = -1j * (nut[0] - nut[1])
-            return origin + near[name] * ahead / abs(ahead)
-        if len(known) < 2:
-            return None
-        middle_now = sum(self.at[point] for point in known) / len(known)
-        middle_then = sum(near[point] for point in known) / len(known)
-        spin = sum((self.at[k] - middle_now) * (near[k] - middle_then).conjugate() for k in known)
-        return middle_now + (near[name] - middle_then) * spin / abs(spin) if abs(spin) > 1e-6 else None
+    def _choose(self, name: str, here: complex, there: complex | None = None) -> complex:
+        if there is None:
+            return here
+        near = rough(self.what.near, self.at, name)
+        if near is not None and abs(there - near) < abs(here - near):
+            here, there = there, here
+        settled = near is not None and abs(here - near) < 0.5 * abs(there - near)
+        if name in self.flipped:
+            here, there = there, here
+        if not settled:
+            held = [row for row in self.what.touching[name] if all(p in self.at or p == name for p in row.points)]
+            self.open.append(Choice(name, here, there, tuple(held)))
+        return here
 
     def _begin(self) -> bool:
-        """Begin a figure: with a distance whose ends have most in common, else with what was read off a sheet."""
-        if self.at and any(self.loci[name] for name in self.waiting):
+        """Begin a figure: with the distance whose ends have most in common, else a sheet, else a straightedge."""
+        if any(self.loci[name] for name in self.waiting):
             return False
-        offset = complex(0, 1500.0 * len(self.at)) if self.at else 0j
+        offset = 1500j * len(self.at)
         ties = {name: {other for row in self.what.touching[name] for other in row.points} for name in self.waiting}
-        ends = [
-            (len(ties[row.points[0]] & ties[row.points[1]]), row.value, row)
-            for row in self.what.rows
-            if row.form == "distance" and all(point in self.waiting for point in row.points)
-        ]
+        whole = [row for row in self.what.rows if all(point in self.waiting for point in row.points)]
+        ends = [row for row in whole if row.form == "distance"]
         if ends:
-            row = max(ends, key=lambda end: end[:2])[2]
-            self.put(row.points[0], offset)
-            if row.points[1] in self.waiting:
-                self.put(row.points[1], offset + row.value)
+            row = max(ends, key=lambda row: (len(ties[row.points[0]] & ties[row.points[1]]), row.value))
+            self._put_both(row.points[0], row.points[1], offset, row.value)
             return True
         sheet = [point for point in self.what.sheet if point in self.waiting]
-        if sheet:
-            self.sheet_known = True
-            for point in sheet:
-                if point in self.waiting:
-                    self.put(point, self.what.sheet[point] + offset)
-            return True
-        return self._begin_straightedge(offset)
-
-    def _begin_straightedge(self, offset: complex) -> bool:
-        for row in self.what.rows:
+        for point in sheet:
+            if point in self.waiting:
+                self.put(point, self.what.sheet[point] + offset)
+        for row in () if sheet else whole:
             if row.form in ("laid", "meets"):
-                a, b = row.points[-2:] if row.form == "laid" else row.points[:2]
-                if a in self.waiting and b in self.waiting:
-                    long = max((r.value for r in self.what.touching[b]), default=0.0)
-                    self.guessed.update((b,))
-                    self.put(a, offset)
-                    self.put(b, offset + max(long, 100.0))
-                    return True
-        return False
+                a, b = row.points[2:] if row.form == "laid" else row.points[:2]
+                self.guessed.add(b)
+                self._put_both(a, b, offset, max(other.value for other in self.what.touching[b]) + 100.0)
+                return True
+        return bool(sheet)
+
+    def _put_both(self, a: str, b: str, at: complex, apart: float) -> None:
+        self.put(a, at)
+        if b in self.waiting:
+            self.put(b, at + apart)
 
     def _guess(self) -> None:
         """Put one point that too little is known of somewhere on its locus."""
         name = max(self.waiting, key=lambda point: (len(self.loci[point]), len(self.what.touching[point])))
-        rough = self._rough(name)
-        middle = sum(self.at.values()) / len(self.at) if self.at else 0j
+        near = rough(self.what.near, self.at, name)
         spin = cmath.exp(1j * GOLDEN * self.attempt)
-        own = self.loci[name]
-        z = middle + 150.0 * spin if rough is None else rough
-        if own and own[0].size >= 0:
-            d = (z - own[0].at) if rough is not None else spin
-            z = own[0].at + own[0].size * (d / abs(d) if abs(d) > 1e-9 else 1)
-        elif own:
-            d = z - own[0].at
-            z -= (d.real * own[0].normal.real + d.imag * own[0].normal.imag) * own[0].normal
+        z = sum(self.at.values()) / max(len(self.at), 1) + 150.0 * spin if near is None else near
+        for at, size, normal, _ in self.loci[name][:1]:
+            d = z - at if near is not None or size < 0 else spin
+            if size < 0:
+                z -= (d.real * normal.real + d.imag * normal.imag) * normal
+            else:
+                z = at + size * d / abs(d) if abs(d) > 0 else at + size
         self.guessed.add(name)
         self.put(name, z)
 
 
-def _pairs(own: list[Locus]) -> list[tuple[Locus, Locus]]:
-    return [(one, two) for i, one in enumerate(own) for two in own[i + 1 :]]
+def _cost_of(pair: tuple[float, complex]) -> float:
+    return pair[0]

@@ -1,0 +1,169 @@
+"""The figure that the readings describe, out of all its mirror images.
+
+Two distances leave a point on either side. Of the ways to settle every such choice the one is taken that agrees with
+what the person said, then with the readings, then with names, habits and rough places. What none of them settles is
+reported with both places.
+"""
+
+from collections.abc import Iterable
+
+import msgspec
+import numpy as np
+
+from geometry import units
+from geometry.job import Job
+from geometry.layout import XY
+from geometry.survey.adjust import come_to_rest
+from geometry.survey.datum import Straightedge, moved
+from geometry.survey.loci import cost, crossings, locus
+from geometry.survey.network import Network, evaluate
+from geometry.survey.result import Array
+from geometry.survey.sides import Turn, turns
+from geometry.survey.start import APART, NEVER, RATHER_NOT, Choice, Placed, Sought, find, rough, sought
+
+AS_WELL = 10.8
+"""Figures fit alike whose weighted sums of squares differ by less: chi-square, 1 degree of freedom, 0.1 %."""
+ATTEMPTS = 6
+NOTHING = np.array([], dtype=np.intp)
+
+
+class Figure(msgspec.Struct, frozen=True, eq=False):
+    """The fit at rest, x (p,), standing on its `base`, and its `start` places; the points that may lie `elsewhere` as
+    well, with that place; what the person said that the readings deny (`denied`); whether it did come to rest.
+    """
+
+    x: Array
+    start: Array
+    base: Straightedge
+    elsewhere: dict[str, XY]
+    denied: tuple[Turn, ...]
+    resting: bool
+
+
+def solve(job: Job, net: Network, base: Straightedge) -> Figure:
+    """The figure of a network with at least two points."""
+    sides = turns(job, net.points, net.rows)
+    what = sought(net.rows, net.points, sides, _near(job))
+    placed = _best_start(net, what, sides)
+    start = _vector(net, placed.at)
+    x, resting = come_to_rest(net, start, NOTHING)
+    best = _cost(net, x, sides)
+    if placed.guessed and best > 25.0 * (len(net.rows) + 4):
+        x, best, placed = _again(net, what, sides, (x, best, placed))
+    x = moved(net, x, base, {})
+    elsewhere: dict[str, XY] = {}
+    flipped: frozenset[str] = frozenset()
+    for choice in placed.open:
+        if _settled(choice, _at(net, x)):
+            continue
+        turned = flipped ^ {choice.point}
+        other = moved(net, come_to_rest(net, _vector(net, find(what, turned).at), NOTHING)[0], base, {})
+        differ = _differ(net, x, other)
+        if not differ:
+            continue
+        value = _cost(net, other, sides)
+        nearer = _nearer(what, _at(net, x), _at(net, other), differ)
+        if value < best - AS_WELL or (value < best + AS_WELL and nearer > 0):
+            x, best, flipped = other, value, turned
+        elif value < best + AS_WELL and nearer == 0:
+            at = _at(net, other)
+            elsewhere |= {name: (at[name].real, at[name].imag) for name in differ}
+    at = _at(net, x)
+    denied = tuple(turn for turn in sides if turn.said and not turn.agrees(at))
+    return Figure(x, start, base, elsewhere, denied, resting)
+
+
+def _near(job: Job) -> dict[str, complex]:
+    return {
+        name: complex(units.mm(point.near[0]), units.mm(point.near[1]))
+        for name, point in job.points.items()
+        if point.near is not None
+    }
+
+
+def _best_start(net: Network, what: Sought, sides: tuple[Turn, ...]) -> Placed:
+    """The start whose open choices disturb the readings least, one choice settled after the other."""
+    placed = find(what)
+    if not placed.open:
+        return placed
+    flipped: frozenset[str] = frozenset()
+    least = _start_cost(net, placed, sides)
+    for choice in placed.open:
+        if least < 9.0 * len(net.rows):
+            break
+        other = find(what, flipped | {choice.point})
+        value = _start_cost(net, other, sides)
+        if value < least - 1:
+            placed, least, flipped = other, value, flipped | {choice.point}
+    return placed
+
+
+def _again(
+    net: Network, what: Sought, sides: tuple[Turn, ...], first: tuple[Array, float, Placed]
+) -> tuple[Array, float, Placed]:
+    """The best of several starts, where some places had to be guessed."""
+    best = first
+    for attempt in range(1, ATTEMPTS):
+        placed = find(what, attempt=attempt)
+        x, _ = come_to_rest(net, _vector(net, placed.at), NOTHING)
+        value = _cost(net, x, sides)
+        if value < best[1]:
+            best = x, value, placed
+    return best
+
+
+def _settled(choice: Choice, at: dict[str, complex]) -> bool:
+    """Whether the rows that once left a choice open settle it now that the places are known exactly."""
+    loci = [found for row in choice.rows if (found := locus(row, choice.point, at, slack=0.0)) is not None]
+    here = at[choice.point]
+    others = [
+        z
+        for i, one in enumerate(loci)
+        for two in loci[i + 1 :]
+        for z in crossings(one, two)
+        if abs(z - here) > 0.5 * abs(choice.here - choice.there)
+    ]
+    return all(cost(z, loci) > cost(here, loci) + 4 * AS_WELL for z in others)
+
+
+def _differ(net: Network, x: Array, other: Array) -> list[str]:
+    one, two = _at(net, x), _at(net, other)
+    return [name for name in net.points if abs(one[name] - two[name]) > APART]
+
+
+def _nearer(what: Sought, here: dict[str, complex], there: dict[str, complex], names: Iterable[str]) -> int:
+    """+1 where rough places speak clearly for the other figure, −1 for this one, 0 where they say nothing."""
+    off_here = off_there = 0.0
+    for name in names:
+        near_here, near_there = rough(what.near, here, name), rough(what.near, there, name)
+        if near_here is not None and near_there is not None:
+            off_here += abs(here[name] - near_here)
+            off_there += abs(there[name] - near_there)
+    return int(off_there < 0.5 * off_here) - int(off_here < 0.5 * off_there)
+
+
+def _vector(net: Network, at: dict[str, complex]) -> Array:
+    x = np.zeros(net.p)
+    x[: 2 * len(net.points)] = np.array([at[name] for name in net.points], dtype=complex).view(float)
+    return x
+
+
+def _at(net: Network, x: Array) -> dict[str, complex]:
+    return dict(zip(net.points, x[: 2 * len(net.points)].view(complex).tolist(), strict=True))
+
+
+def _start_cost(net: Network, placed: Placed, sides: tuple[Turn, ...]) -> float:
+    x = _vector(net, placed.at)
+    tied = np.array([bool(row.points) and row.form != "at" for row in net.rows])
+    miss = ((evaluate(net, x)[0] - net.value) / np.hypot(net.sigma, 1.0))[tied]
+    return float(np.minimum(miss**2, 400).sum()) + _against(net, x, sides)
+
+
+def _cost(net: Network, x: Array, sides: tuple[Turn, ...]) -> float:
+    miss = (evaluate(net, x)[0] - net.value) / net.sigma
+    return float(miss @ miss) + _against(net, x, sides)
+
+
+def _against(net: Network, x: Array, sides: tuple[Turn, ...]) -> float:
+    at = _at(net, x)
+    return sum((NEVER if turn.said else RATHER_NOT) for turn in sides if not turn.agrees(at))

@@ -1,0 +1,126 @@
+"""The verdict on the readings as a whole, and the sentence that says why."""
+
+import math
+from collections.abc import Mapping, Sequence
+
+from geometry.job import Job, Reading
+from geometry.layout import Loose, Verdict
+from geometry.survey import words
+from geometry.survey.adjust import Adjusted
+from geometry.survey.sides import Turn
+from geometry.survey.suspects import Suspects
+
+
+def judge(
+    job: Job,
+    done: Adjusted,
+    found: Suspects,
+    loose: Sequence[Loose],
+    elsewhere: Sequence[str],
+    denied: Sequence[Turn],
+    checked: Mapping[str, bool],
+) -> tuple[Verdict, str]:
+    """The first verdict that applies, and why, in plain sentences."""
+    readings = {reading.id: reading for reading in job.readings}
+    trouble = _trouble(job, done, found, readings)
+    if loose:
+        return "loose", _first(trouble, _loose(loose))
+    if elsewhere or denied:
+        return "either side", _either(elsewhere, denied)
+    if found.swap:
+        return "swapped", _swapped(job, done, found, readings)
+    if found.group:
+        return "one of these", trouble
+    if found.named:
+        return "misread", trouble
+    unseen = [name for name, seen in checked.items() if not seen]
+    if done.dof <= 0 or (checked and len(unseen) == len(checked)):
+        return "unchecked", UNCHECKED
+    return "clean", _clean(done, unseen)
+
+
+UNCHECKED = (
+    "Nothing is left over to check with: one wrong reading would not show. "
+    "A diagonal, or a distance read again from elsewhere, makes a check."
+)
+
+
+def _first(one: str, two: str) -> str:
+    return f"{one} {two}".strip()
+
+
+def _trouble(job: Job, done: Adjusted, found: Suspects, readings: Mapping[str, Reading]) -> str:
+    """What snooping found, in words; empty where it found nothing."""
+    rows = done.net.rows
+    said = ""
+    if found.named:
+        first = rows[found.named[0]]
+        said = words.complaint(readings[first.id], found.errors[0], job.unit)
+        rest = list(dict.fromkeys(rows[i].id for i in found.named[1:] if rows[i].id != first.id))
+        if rest:
+            said += f" Then look at {words.listed(rest)} as well."
+    if found.group:
+        ids = list(dict.fromkeys(rows[i].id for i in found.group))
+        much = words.length(found.group_error, job.unit)
+        said = _first(
+            f"One of the readings {words.listed(ids, 8)} is out, by about {much}, but nothing read so far tells which. "
+            "Read them again, or take one more reading there.",
+            said,
+        )
+    return said
+
+
+def _swapped(job: Job, done: Adjusted, found: Suspects, readings: Mapping[str, Reading]) -> str:
+    one, two = (done.net.rows[i] for i in found.swap)
+    first, second = readings[one.id], readings[two.id]
+    return (
+        f"Readings {one.id} ({words.reading(first)}) and {two.id} ({words.reading(second)}) seem to be exchanged: the "
+        f"other way round all readings agree. If {words.length(two.value, job.unit)} belongs to {one.id} and "
+        f"{words.length(one.value, job.unit)} to {two.id}, exchange them."
+    )
+
+
+def _loose(loose: Sequence[Loose]) -> str:
+    names = [words.point(point.point) for point in loose]
+    verb = "is" if len(names) == 1 else "are"
+    return f"{_cap(words.listed(names))} {verb} not held yet. {loose[0].held_by}"
+
+
+def _either(elsewhere: Sequence[str], denied: Sequence[Turn]) -> str:
+    if denied:
+        turn = denied[0]
+        said, other = ("left", "right") if turn.sign > 0 else ("right", "left")
+        return (
+            f"{_cap(words.point(turn.p))} is said to lie {said} of {words.point(turn.a)} – {words.point(turn.b)}, but "
+            f"the readings put it on the {other}. Look at the side that was given, or at the readings to it."
+        )
+    names = [words.point(name) for name in elsewhere]
+    return (
+        f"{_cap(words.listed(names))} may lie on either side: the readings fit both. Say on which side of a "
+        "straightedge, or take one more reading there."
+    )
+
+
+def _clean(done: Adjusted, unseen: Sequence[str]) -> str:
+    count = len({row.id for row in done.net.rows[: done.net.fitted]})
+    said = f"All {count} readings agree."
+    if done.squares > chi_square(done.dof):
+        said = f"All {count} readings agree, if a little worse than they were said to be read."
+    if unseen:
+        names = words.listed([words.point(name) for name in unseen])
+        said += f" One wrong reading at {names} would not show."
+    return said
+
+
+def chi_square(dof: int, z: float = 3.0902) -> float:
+    """The point that a weighted sum of squares stays below in all but 0.1 % of cases.
+
+    E. B. Wilson and M. M. Hilferty, Proc. Natl. Acad. Sci. 17, 684 (1931).
+    """
+    part = 2 / (9 * dof)
+    return float(dof * (1 - part + z * math.sqrt(part)) ** 3)
+
+
+def _cap(text: str) -> str:
+    """A sentence's first letter large, where it is a word and not a point's own name."""
+    return text[:1].upper() + text[1:] if text.startswith(tuple(words.STATIONS.values())) else text

@@ -1,0 +1,95 @@
+"""The survey in words for the person at the bench: what each reading is, what is wrong with it, and the mend."""
+
+from collections.abc import Sequence
+
+from geometry import units
+from geometry.job import Reading
+from geometry.units import Unit
+
+STATIONS = {"nut": "nut", "end": "board end", "fret12": "12th fret"}
+
+
+def point(name: str) -> str:
+    """A point in words: `end.right` is “board end right”; names without words of their own stay as they are."""
+    station, _, side = name.partition(".")
+    return f"{STATIONS[station]} {side}" if station in STATIONS and side in ("left", "right") else name
+
+
+def listed(names: Sequence[str], most: int = 6) -> str:
+    """Names in a row: “a, b and c”; of many, the first and how many more."""
+    if len(names) > most:
+        return f"{', '.join(names[:most])} and {len(names) - most} more"
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+
+
+def reading(taken: Reading) -> str:
+    """What a reading is, in words."""
+    of = [point(name) for name in taken.of]
+    match taken.kind:
+        case "distance":
+            return f"{of[0]} to {of[1]}"
+        case "same":
+            return f"{of[0]} – {of[1]} the same as {of[2]} – {of[3]}"
+        case "square":
+            return f"{of[0]} – {of[1]} square to {of[2]} – {of[3]}"
+        case "rims":
+            return f"{of[0]} to the rims of {of[1]}"
+        case "fret":
+            return f"fret {taken.fret}, {taken.on}"
+        case "height":
+            return f"height at {taken.at}, {taken.on}"
+        case "at":
+            return f"{of[0]} off the sheet"
+        case _:
+            return _by_straightedge(taken, of)
+
+
+def _by_straightedge(taken: Reading, of: list[str]) -> str:
+    laid = [point(name) for name in taken.from_]
+    edge = " – ".join(laid)
+    match taken.kind:
+        case "along":
+            return f"along {edge} to {of[0]}"
+        case "off":
+            return f"{of[0]} {taken.side} of {edge}"
+        case "across":
+            return f"{of[0]} to {of[1]} across {edge}"
+        case "meets":
+            return f"along {edge} to the line {of[0]} – {of[1]}"
+        case _:
+            return f"{of[0]} in line with {' and '.join(laid)}"
+
+
+def length(value: float, unit: Unit) -> str:
+    """A length with its unit, without a sign."""
+    return f"{units.show(abs(value), unit)} {unit}"
+
+
+def complaint(taken: Reading, error: float, unit: Unit) -> str:
+    """What is wrong with a reading that is out by `error` mm (reading less truth), and the mend."""
+    what, much = f"Reading {taken.id}, {reading(taken)}", length(error, unit)
+    if taken.kind == "inline":
+        return f"{what}: it lies {much} off the line. Sight along it again, or strike it out."
+    if taken.kind == "same":
+        return f"{what}: they differ by {much}. Measure both again, or strike it out."
+    if taken.kind == "square":
+        return f"{what}: it leans {much} from square. Lay the square on again, or strike it out."
+    more = "more" if error > 0 else "less"
+    return f"{what}: reads {much} {more} than the others allow.{_slip(taken, error, unit)}"
+
+
+def _slip(taken: Reading, error: float, unit: Unit) -> str:
+    value = units.mm(taken.parts[0])
+    truth = value - error
+    if taken.kind == "off" and truth < 0 and abs(value + truth) < 0.1 * value:
+        other = "right" if taken.side == "left" else "left"
+        return f" It fits if it lies on the {other}. Look at the side again, or strike it out."
+    for factor, wrong in ((10.0, "one place too far right"), (0.1, "one place too far left")):
+        if truth > 0 and abs(value / truth / factor - 1) < 0.02:
+            return f" Its decimal point may be {wrong}. Look at it again, or strike it out."
+    if abs(value - 25.4 * truth) < 0.02 * abs(value) or abs(value * 25.4 - truth) < 0.02 * abs(truth):
+        return " Its unit may be the wrong one, mm or inches. Look at it again, or strike it out."
+    for step, text in ((25.4, "an inch"), (10.0, "a whole centimetre")):
+        if (unit == "in") == (step == 25.4) and abs(abs(error) - step) < 0.06 * step:
+            return f" That is near {text}: a slip in counting. Read it again, or strike it out."
+    return " Read it again, or strike it out."

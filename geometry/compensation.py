@@ -145,7 +145,7 @@ def _ready(strings: Strings, bass: Side, places: FretPlaces, action: Action | No
         height=low[:, None],
         rise=rise[:, None],
         sag=sag(places.frets, nominal, mm(strings.relief)),
-        behind=np.minimum(mm(strings.press_behind), MOST_BEHIND * gaps),
+        behind=np.clip(mm(strings.press_behind), 0.0, MOST_BEHIND * np.maximum(gaps, 0.0)),
         kappa=np.array(kappa)[:, None],
         rho=np.array(rho)[:, None],
     )

@@ -18,7 +18,7 @@ from ezdxf.layouts.layout import Modelspace
 from export.drawing.flatten import arc_points, pieces
 from export.drawing.marks import Arc, Circle, Line, Mark, Path, Purpose, Text
 from export.drawing.pens import PENS, width_of
-from export.machine import Cut
+from export.machine import WORDS, Cut, Making, layer_of
 
 COLOURS: dict[Purpose, int] = {
     "cut": 1,
@@ -36,8 +36,6 @@ COLOURS: dict[Purpose, int] = {
     "measured": 7,
     "body": 8,
 }
-WORDS = "WORDS"
-"""The layer all words are on, so that none lies on a layer to cut."""
 LINE_TYPES = {"centre": "LONG_DASH_DOT", "before": "LONG_DASH_DOUBLE_DOT", "hidden": "DASHED_MM", "metal": "DASHED_MM"}
 ALIGN = {
     "sb": TextEntityAlignment.LEFT,
@@ -52,16 +50,11 @@ ALIGN = {
 }
 
 
-def layer_of(mark: Mark) -> str:
-    """The layer's name: the purpose in capitals, words on their own."""
-    return WORDS if isinstance(mark.shape, Text) else mark.purpose.upper()
-
-
-def write(cut: Cut, to: File, *, release: str = "R2010", bulges: bool = True) -> None:
+def write(cut: Cut, to: File, making: Making) -> None:
     """Write what is to be cut, already in file coordinates. Raises OSError where the file can't be written.
 
-    `release` R2010 or R12 (which knows no units: the file's name should say mm). `bulges` False: arcs within outlines
-    become short chords, no farther than 0.01 mm from them, for readers that ignore bulges.
+    R12 knows no units: the file's name should say mm. Without bulges arcs within outlines become chords, no farther
+    than 0.01 mm from them.
     """
     document = new("R2010")
     document.header["$INSUNITS"] = 4
@@ -69,12 +62,12 @@ def write(cut: Cut, to: File, *, release: str = "R2010", bulges: bool = True) ->
     _tables(document, cut.marks)
     space = document.modelspace()
     for mark in cut.marks:
-        _entity(space, mark, bulges)
+        _entity(space, mark, making.bulges)
     low, high = (cut.box.x0, cut.box.y0, 0.0), (cut.box.x1, cut.box.y1, 0.0)
     document.header["$EXTMIN"], document.header["$EXTMAX"] = low, high
     space.reset_extents(low, high)
     stream = io.StringIO()
-    if release == "R12":
+    if making.release == "R12":
         from ezdxf.addons import r12export
 
         r12export.write(document, stream)
@@ -100,7 +93,7 @@ def _entity(space: Modelspace, mark: Mark, bulges: bool) -> None:
     shape = mark.shape
     look: dict[str, object] = {
         "layer": layer_of(mark),
-        "color": 7 if isinstance(shape, Text) else COLOURS[mark.purpose],
+        "color": 7 if layer_of(mark) == WORDS else COLOURS[mark.purpose],
         "lineweight": _lineweight(mark),
     }
     match shape:

@@ -1,4 +1,8 @@
-"""Figures made ready for a machine: moved to a lower left origin, with the datum where a machine's zero can be set."""
+"""Figures made ready for a machine: offset for its kerf or cutter, moved to a lower left origin with a datum.
+
+The **datum** is where the machine's zero can be set: it comes to lie on whole tens of millimetres, marked by a cross.
+An **edge** is the line the work must end on; a **path** is where the middle of the beam or the cutter runs.
+"""
 
 import math
 from typing import Literal
@@ -7,25 +11,68 @@ import msgspec
 
 from export.drawing.dimension import cross
 from export.drawing.flatten import Box, box, union
-from export.drawing.marks import XY, Mark, Text
+from export.drawing.marks import XY, Mark, Purpose, Text
 from export.drawing.placing import Placing
+from export.errors import ExportError
 from export.furniture import marks_box
+from export.records import Figure
+from export.untangle import untangled
+from geometry.job import Job
 from geometry.layout import Layout
+from geometry.units import mm
 
 Datum = Literal["board end", "saddle centre", "lower left"]
+WORDS = "WORDS"
+"""The layer all words are on, so that none lies on a layer to cut."""
+NOTE_HEIGHT = 2.5
+NEVER: frozenset[Purpose] = frozenset(("dimension", "note", "register"))
+"""What is only read: left out where a machine is to have nothing but its work."""
+
+
+class Making(msgspec.Struct, frozen=True, kw_only=True):
+    """How files for machines are made. `purposes`: those to write; None: all. `cutter` outranks `kerf` (both mm).
+
+    `bulges` False: arcs within outlines become chords, for readers that ignore bulges. `release` of DXF.
+    """
+
+    datum: Datum = "board end"
+    kerf: float = 0.0
+    cutter: float | None = None
+    text: Literal["text", "outlines"] = "text"
+    purposes: frozenset[Purpose] | None = None
+    bulges: bool = True
+    release: Literal["R2010", "R12"] = "R2010"
+
+
+def making_of(job: Job) -> Making:
+    """What the job says of its files."""
+    asked = job.sheets
+    return Making(
+        datum=asked.datum,
+        kerf=mm(asked.kerf),
+        cutter=mm(asked.cutter) if asked.cutter is not None else None,
+        text=asked.text,
+    )
 
 
 class Cut(msgspec.Struct, frozen=True, kw_only=True):
-    """Marks in file mm: lower left origin, nothing negative. `datum` in file mm, `box` of all that is drawn.
+    """Marks in file mm: lower left origin, nothing negative. `box` is that of all lines, `size` holds words as well.
 
-    `placing` takes instrument mm to file mm; `says` is the note that stands in the file.
+    `datum` in file mm. `placing` takes instrument mm to file mm. `says` are the notes that stand in the file.
     """
 
+    title: str
     marks: tuple[Mark, ...]
     box: Box
+    size: XY
     datum: XY
     placing: Placing
     says: tuple[str, ...] = ()
+
+
+def layer_of(mark: Mark) -> str:
+    """The layer's name: the purpose in capitals, words and their outlines on their own."""
+    return WORDS if isinstance(mark.shape, Text) or mark.purpose == "note" else mark.purpose.upper()
 
 
 def datum_place(layout: Layout, datum: Datum) -> XY | None:
@@ -39,36 +86,69 @@ def datum_place(layout: Layout, datum: Datum) -> XY | None:
     return None
 
 
-NOTE_HEIGHT = 2.5
+def make(figure: Figure, layout: Layout, making: Making, title: str, stops: tuple[str, ...] = ()) -> Cut:
+    """A figure for a machine. Raises `ExportError` where the cutter does not fit or nothing is left to write."""
+    marks = figure.marks
+    if making.purposes is not None:
+        marks = tuple(mark for mark in marks if mark.purpose in making.purposes)
+    if not marks:
+        raise ExportError(f"{figure.title}: nothing is left to write; choose at least one purpose that it has")
+    tool = making.cutter if making.cutter is not None else making.kerf
+    lines = ["Lines are the edges themselves." if not tool else _tool_words(making, tool)]
+    if tool:
+        from export.offset import offset_marks
+
+        marks = offset_marks(marks, figure.kept, tool, making.cutter is not None)
+    lines += [f"STOP. {reason}" for reason in stops]
+    if figure.mirror:
+        lines.append("Mirrored: seen from inside.")
+    at = datum_place(layout, making.datum)
+    ready = _moved(untangled(marks), at, making.datum, tuple(lines), figure)
+    if making.text == "outlines":
+        from export.outlines import outlined
+
+        ready = msgspec.structs.replace(ready, marks=outlined(ready.marks))
+        ready = msgspec.structs.replace(ready, box=union([box(m.shape) for m in ready.marks]))  # type: ignore[arg-type]  # no words are left
+    return msgspec.structs.replace(ready, title=title)
 
 
-def ready(marks: tuple[Mark, ...], datum: XY | None, says: str, notes: tuple[str, ...], *, mirror: bool = False) -> Cut:
-    """Move marks to a lower left origin, notes below them; the datum lands on whole tens of mm, marked by a cross.
+def _tool_words(making: Making, tool: float) -> str:
+    name = "cutter" if making.cutter is not None else "kerf"
+    return f"Edges to cut, rout and drill are offset for a {name} of {tool:g} mm: set no further offset."
 
-    `datum` in instrument mm, called what `says`; None: the lower left corner of all that is drawn.
-    """
-    flat = Placing(mirror=mirror)
+
+def _moved(marks: tuple[Mark, ...], datum: XY | None, called: str, lines: tuple[str, ...], figure: Figure) -> Cut:
+    """Marks at a lower left origin with the notes below them."""
+    flat = Placing(mirror=figure.mirror)
     if datum is not None:
         marks = (*marks, *cross(datum, 4.0, "register", turn=math.pi / 4, of="datum"))
     marks = flat.marks(marks)
     around = marks_box(marks)
-    low = (around.x0, around.y0 - 4.0 - 2 * NOTE_HEIGHT * (len(notes) + 1))
+    low = (around.x0, around.y0 - 4.0 - 2 * NOTE_HEIGHT * (len(lines) + 1))
     if datum is None:
         shift = (-low[0], -low[1])
         where = "lower left corner, X 0 Y 0"
     else:
         at = flat.xy(datum)
         shift = (10 * math.ceil((at[0] - low[0]) / 10) - at[0], 10 * math.ceil((at[1] - low[1]) / 10) - at[1])
-        where = f"{says}, X {at[0] + shift[0]:g} Y {at[1] + shift[1]:g}"
-    lines = (f"Units mm. Datum: {where}.", *notes)
+        where = f"{called}, X {at[0] + shift[0]:g} Y {at[1] + shift[1]:g}"
+    says = (f"Units mm. Datum: {where}.", *lines)
     words = [
         Mark(
             shape=Text((around.x0, around.y0 - 4.0 - 2 * NOTE_HEIGHT * i), line, NOTE_HEIGHT, anchor="st"),
             purpose="note",
         )
-        for i, line in enumerate(lines)
+        for i, line in enumerate(says)
     ]
     moved = Placing(shift=shift).marks((*marks, *words))
-    drawn = union([box(m.shape) for m in moved if not isinstance(m.shape, Text)])
-    placing = Placing(shift=shift, mirror=mirror)
-    return Cut(marks=moved, box=drawn, datum=placing.xy(datum) if datum else (0.0, 0.0), placing=placing, says=lines)
+    whole = marks_box(moved)
+    placing = Placing(shift=shift, mirror=figure.mirror)
+    return Cut(
+        title=figure.title,
+        marks=moved,
+        box=union([box(m.shape) for m in moved if not isinstance(m.shape, Text)]),
+        size=(float(math.ceil(whole.x1 + 1)), float(math.ceil(whole.y1 + 1))),
+        datum=placing.xy(datum) if datum else (0.0, 0.0),
+        placing=placing,
+        says=says,
+    )

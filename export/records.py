@@ -46,6 +46,7 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     """A template's drawing in instrument mm. `keep` are the places no seam between sheets should cross.
 
     `notes` are what the title block says below the cautions common to all. `mirror`: seen from inside.
+    `kept`: the outlines (`of`) whose inside is the work itself; what other outlines to cut enclose is waste.
     """
 
     title: str
@@ -53,6 +54,7 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     keep: tuple[Box, ...] = ()
     notes: tuple[str, ...] = ()
     mirror: bool = False
+    kept: tuple[str, ...] = ()
 
 
 class Order(msgspec.Struct, frozen=True, kw_only=True):

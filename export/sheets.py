@@ -124,7 +124,7 @@ def title_block(order: Order, paper: Paper) -> Block:
 def blocks_around(marks: tuple[Mark, ...], ground: Box, wishes: list[Wish]) -> Around | None:
     """The blocks, each in a free place nearest to where it is wished; None where one finds no room."""
     free = Ground(ground)
-    free.take_marks(marks, 2.0)
+    free.take_marks(marks, 2.5)
     placed: tuple[Mark, ...] = ()
     worse = 0.0
     for choices, wanted in wishes:

@@ -18,8 +18,8 @@ from export.papers import Paper
 from export.records import Order, Sheet, page_ground
 from export.tiling import OVERLAP, Grid, lay_grid
 
-FOOT, BAND = 23.0, 17.0
-"""The foot of a sheet and the band at its right, mm, kept for what the sheet says."""
+BAND = 17.0
+"""The band at a sheet's right that is kept for its name, the map and the upright scale, mm."""
 
 
 def lay_tiles(order: Order, papers: list[Paper]) -> tuple[Sheet, ...]:
@@ -61,8 +61,8 @@ def stop_lines(stops: tuple[str, ...], room: float) -> list[tuple[str, float, bo
 def page_window(order: Order, paper: Paper) -> Box:
     """The part of a page that shows the figure."""
     ground = page_ground(paper, order.stamp.margin, order.stamp.correction)
-    foot = FOOT + 2.3 * furniture.LEADING * len(stop_lines(order.stops, ground.width))
-    return Box(ground.x0, ground.y0 + foot, ground.x1 - BAND, ground.y1)
+    text, scale = _foot(order, paper, "sheet A1, 1 of 10")
+    return Box(ground.x0, ground.y0 + max(text.height, scale.height) + 3.0, ground.x1 - BAND, ground.y1)
 
 
 def cell_name(cell: tuple[int, int]) -> str:
@@ -77,13 +77,15 @@ def _page(order: Order, laid: Laid, number: int) -> Sheet:
     shift = (window.x0 - shown.x0, window.y0 - shown.y0)
     placing = Placing(shift=shift, turn=laid.placing.turn, mirror=laid.placing.mirror)
     ground = page_ground(laid.paper, stamp.margin, stamp.correction)
+    name = cell_name(cell)
+    text, scale = _foot(order, laid.paper, f"sheet {name}, {number + 1} of {len(grid.cells)}")
     marks = (
         *clip_marks(placing.marks(order.figure.marks), window),
         *_seam_marks(grid, cell, window),
-        *_foot(order, laid, ground, number),
+        *text.at((ground.x0, ground.y0)),
+        *scale.at((ground.x1 - scale.width, ground.y0)),
         *_band(grid, cell, ground, window),
     )
-    name = cell_name(cell)
     return Sheet(
         name=f"{order.template} {name}",
         template=order.template,
@@ -120,24 +122,24 @@ def _strokes(a: XY, b: XY) -> list[Mark]:
     return marks
 
 
-def _foot(order: Order, laid: Laid, ground: Box, number: int) -> tuple[Mark, ...]:
-    stamp, cells = order.stamp, laid.grid.cells
+def _foot(order: Order, paper: Paper, count: str) -> tuple[Block, Block]:
+    """The words at the foot of a sheet, and the scale beside them."""
+    stamp = order.stamp
+    ground = page_ground(paper, stamp.margin, stamp.correction)
     blocks = [furniture.scale_block(mm, inch, upright=False) for mm, inch in furniture.SCALES]
     scale = next((block for block in blocks if block.width <= ground.width * 0.5), blocks[-1])
     room = ground.width - scale.width - 6.0
-    count = f"sheet {cell_name(cells[number])}, {number + 1} of {len(cells)}"
-    how = [f"Print at 100 %, no fit to page · {furniture.correction_words(stamp.correction)}"]
-    if len(cells) > 1:
-        how.append("Cut at the left and top through the crosses; lay on so that their halves meet.")
-    lines = [(order.figure.title, 3.6, True)]
-    for said in (
-        f"{order.title or 'Untitled job'} · {furniture.day(stamp.date)} · file {stamp.fingerprint} · "
-        f"{count} · {laid.paper.name}",
-        *how,
+    who = f"{order.title or 'Untitled job'} · {furniture.day(stamp.date)} · file {stamp.fingerprint}"
+    how = f"Print at 100 %, no fit to page · {furniture.correction_words(stamp.correction)}"
+    tape = "Cut at the left and top through the crosses; lay on so that their halves meet."
+    lines = [*stop_lines(order.stops, ground.width), (order.figure.title, 3.6, True)]
+    for said, bold in (
+        (f"{who} · {count} · {paper.name}", False),
+        (how, True),
+        (tape + " ".join(order.figure.notes), False),
     ):
-        lines += [(line, 2.1, said is how[0]) for line in furniture.wrapped(said, 2.1, room, said is how[0])]
-    text = furniture.paragraph([*stop_lines(order.stops, ground.width), *lines])
-    return *text.at((ground.x0, ground.y0)), *scale.at((ground.x1 - scale.width, ground.y0))
+        lines += [(line, 2.1, bold) for line in furniture.wrapped(said, 2.1, room, bold)]
+    return furniture.paragraph(lines), scale
 
 
 def _band(grid: Grid, cell: tuple[int, int], ground: Box, window: Box) -> list[Mark]:

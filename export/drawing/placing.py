@@ -65,9 +65,12 @@ class Placing(msgspec.Struct, frozen=True, kw_only=True):
 
 
 def readable(text: Text) -> Text:
-    """The same words on the same ground, read from below or from the right, never upside down."""
+    """The same words on the same ground, read from below or from the right, never upside down.
+
+    What stands within 10 degrees of upright is read from the right, lean as it may, so that both edges' words agree.
+    """
     angle = math.remainder(text.angle, 2 * math.pi)
-    if -math.pi / 2 + 1e-6 < angle <= math.pi / 2 + 1e-6:
+    if -math.radians(80) < angle <= math.radians(100):
         return text if angle == text.angle else msgspec.structs.replace(text, angle=angle)
     turned = math.remainder(angle + math.pi, 2 * math.pi)
     return msgspec.structs.replace(text, angle=turned, anchor=text.anchor.translate(_TURNED))

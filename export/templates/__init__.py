@@ -12,12 +12,16 @@ from geometry.layout import Layout
 
 
 class Template(msgspec.Struct, frozen=True, kw_only=True):
-    """A template: what it is called, what it is for, and how it is drawn. `draw` raises `ExportError`."""
+    """A template: what it is called and what it is for. A drawing has `draw`, a written sheet `pages`.
+
+    Both raise `ExportError` where the layout does not go far enough.
+    """
 
     name: str
     title: str
     says: str
-    draw: Callable[[Job, Layout], Figure]
+    draw: Callable[[Job, Layout], Figure] | None = None
+    pages: Callable[[Job, Layout, Stamp], tuple[Sheet, ...]] | None = None
 
 
 TEMPLATES: dict[str, Template] = {
@@ -30,13 +34,27 @@ TEMPLATES: dict[str, Template] = {
 }
 
 
+def template_named(name: str) -> Template:
+    """The template of that name. Raises `ExportError`."""
+    if name not in TEMPLATES:
+        raise ExportError(f"There is no template “{name}”; the templates are {', '.join(TEMPLATES)}")
+    return TEMPLATES[name]
+
+
+def stops_of(layout: Layout) -> tuple[str, ...]:
+    """What forbids the work to go on, in words."""
+    return tuple(finding.text for finding in layout.findings if finding.grade == "stop")
+
+
 def sheets(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
     """All pages of the stamp's templates, in order. Raises `ExportError`."""
-    stops = tuple(finding.text for finding in layout.findings if finding.grade == "stop")
+    stops = stops_of(layout)
     pages: list[Sheet] = []
     for name in stamp.templates:
-        template = TEMPLATES.get(name)
-        if template is None:
-            raise ExportError(f"There is no template “{name}”; the templates are {', '.join(TEMPLATES)}")
-        pages += lay(Order(figure=template.draw(job, layout), template=name, title=job.title, stamp=stamp, stops=stops))
+        template = template_named(name)
+        if template.pages is not None:
+            pages += template.pages(job, layout, stamp)
+        elif template.draw is not None:
+            figure = template.draw(job, layout)
+            pages += lay(Order(figure=figure, template=name, title=job.title, stamp=stamp, stops=stops))
     return tuple(pages)

@@ -49,7 +49,7 @@ def draw(job: Job, layout: Layout) -> Figure:
         *_nut_arrow(job, neck.end),
     ]
     keep = around([(x, y) for x, y, _ in bridge.outline]).grown(3.0)
-    return Figure(title="Placement template", marks=tuple(marks), keep=(keep,), notes=NOTES)
+    return Figure(title="Placement template", marks=tuple(marks), keep=(keep,), notes=NOTES, kept=("bridge",))
 
 
 def notch_corners(end: tuple[XY, XY], neck: Neck) -> tuple[XY, XY, XY, XY]:

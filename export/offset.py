@@ -1,0 +1,224 @@
+"""Edges offset for the width of a beam or a cutter: outward round what is kept, inward in holes and slots.
+
+Lines stay lines and arcs stay arcs: each piece is shifted by itself, gaps at corners are closed by arcs round the
+corner, overlaps are cut at the crossing. The result is held against shapely's buffer of the same outline; where a piece
+vanishes, shapely's outline is taken instead.
+"""
+
+import math
+
+import msgspec
+from shapely import Polygon
+
+from export.drawing.flatten import Piece, arc_ends, path_points, pieces
+from export.drawing.marks import XY, Arc, Circle, Line, Mark, Path, Purpose, Vertex
+from export.errors import ExportError
+
+TOUCH = 1e-6
+"""Ends closer than this meet, mm."""
+OFFSET: tuple[Purpose, ...] = ("cut", "route", "drill")
+
+
+def offset_marks(marks: tuple[Mark, ...], kept: tuple[str, ...], tool: float, is_cutter: bool) -> tuple[Mark, ...]:
+    """Closed outlines to cut, rout or drill, offset by half the tool's width (mm); all else as it is.
+
+    `kept` names the outlines (`of`) whose inside is kept. Raises `ExportError` where the tool does not fit; drilled
+    holes smaller than a cutter are left to the drill.
+    """
+    made = []
+    for mark in marks:
+        shape = mark.shape
+        closed = isinstance(shape, Circle) or (isinstance(shape, Path) and shape.closed)
+        if mark.purpose in OFFSET and closed and isinstance(shape, Circle | Path):
+            by = tool / 2 if mark.of in kept else -tool / 2
+            drilled = is_cutter and mark.purpose == "drill" and isinstance(shape, Circle) and 2 * shape.radius <= tool
+            if not drilled:
+                mark = msgspec.structs.replace(mark, shape=offset(shape, by, mark.of or mark.purpose))
+        made.append(mark)
+    return tuple(made)
+
+
+def offset(shape: Circle | Path, by: float, name: str) -> Circle | Path:
+    """A closed outline, larger by `by` mm all round, or smaller where it is negative. Raises `ExportError`."""
+    if isinstance(shape, Circle):
+        if shape.radius + by <= 0.01:
+            raise ExportError(_too_large(name, 2 * by, 2 * shape.radius))
+        return Circle(shape.centre, shape.radius + by)
+    ring = Polygon(path_points(shape, 0.002))
+    if not ring.is_valid:
+        raise ExportError(f"The outline of the {_said(name)} crosses itself and cannot be offset; look at its sizes")
+    wanted = ring.buffer(by, quad_segs=64)
+    if wanted.is_empty or wanted.geom_type != "Polygon":
+        raise ExportError(_too_large(name, 2 * by, _narrowest(ring)))
+    exact = _offset_pieces(shape, by)
+    if exact is not None and _agrees(exact, wanted, by):
+        return exact
+    return Path(tuple((x, y, 0.0) for x, y in list(wanted.exterior.coords)[:-1]), closed=True)
+
+
+def _too_large(name: str, tool: float, room: float) -> str:
+    return (
+        f"The cutter of {abs(tool):g} mm is too large for the {_said(name)}, which is {room:.2f} mm wide; "
+        "choose a smaller one"
+    )
+
+
+def _said(of: str) -> str:
+    return of.replace(":", " ")
+
+
+def _narrowest(ring: Polygon) -> float:
+    """The shorter side of the least upright or leaning rectangle around an outline."""
+    corners = list(ring.minimum_rotated_rectangle.exterior.coords)  # type: ignore[attr-defined]  # it is a polygon
+    return min(math.dist(corners[0], corners[1]), math.dist(corners[1], corners[2]))
+
+
+def _agrees(path: Path, wanted: Polygon, by: float) -> bool:
+    made = Polygon(path_points(path, 0.002))
+    return made.is_valid and made.symmetric_difference(wanted).area < 0.003 * wanted.length + abs(by) * 0.01
+
+
+def _offset_pieces(path: Path, by: float) -> Path | None:
+    """The outline shifted piece by piece; None where a piece vanishes."""
+    ring = Polygon(path_points(path, 0.01))
+    right = by if ring.exterior.is_ccw else -by
+    shifted: list[tuple[Piece, XY]] = []
+    for piece in pieces(path):
+        moved = _shift(piece, right)
+        if moved is None:
+            return None
+        shifted.append((moved, _ends(piece)[1]))
+    trimmed = [piece for piece, _ in shifted]
+    joints: list[Arc | None] = [None] * len(shifted)
+    for i, (_, corner) in enumerate(shifted):
+        j = (i + 1) % len(shifted)
+        stop, start = _ends(trimmed[i])[1], _ends(trimmed[j])[0]
+        if math.dist(stop, start) <= TOUCH:
+            continue
+        turn = _cross(_direction(trimmed[i], last=True), _direction(trimmed[j], last=False))
+        if turn * right > 0:
+            joints[i] = _round(corner, stop, start, right)
+        else:
+            at = _crossing(trimmed[i], trimmed[j], corner)
+            if at is None:
+                return None
+            trimmed[i], trimmed[j] = _until(trimmed[i], at), _from(trimmed[j], at)
+    vertices: list[Vertex] = []
+    for piece, joint in zip(trimmed, joints, strict=True):
+        for part in (piece, joint):
+            if part is not None:
+                bulge = math.tan(part.sweep / 4) if isinstance(part, Arc) else 0.0
+                vertices.append((*_ends(part)[0], bulge))
+    return Path(tuple(vertices), closed=True)
+
+
+def _shift(piece: Piece, right: float) -> Piece | None:
+    if isinstance(piece, Arc):
+        radius = piece.radius + right * (1 if piece.sweep > 0 else -1)
+        return Arc(piece.centre, radius, piece.start, piece.sweep) if radius > TOUCH else None
+    ux, uy = _direction(piece, last=False)
+    dx, dy = right * uy, -right * ux
+    return Line((piece.a[0] + dx, piece.a[1] + dy), (piece.b[0] + dx, piece.b[1] + dy))
+
+
+def _ends(piece: Piece) -> tuple[XY, XY]:
+    return (piece.a, piece.b) if isinstance(piece, Line) else arc_ends(piece)
+
+
+def _direction(piece: Piece, *, last: bool) -> XY:
+    if isinstance(piece, Line):
+        length = math.dist(piece.a, piece.b) or 1.0
+        return (piece.b[0] - piece.a[0]) / length, (piece.b[1] - piece.a[1]) / length
+    way = 1.0 if piece.sweep > 0 else -1.0
+    angle = piece.start + (piece.sweep if last else 0.0)
+    return -way * math.sin(angle), way * math.cos(angle)
+
+
+def _cross(a: XY, b: XY) -> float:
+    return a[0] * b[1] - a[1] * b[0]
+
+
+def _round(corner: XY, start: XY, stop: XY, right: float) -> Arc:
+    """The arc round a corner from one shifted piece to the next."""
+    a, b = (math.atan2(p[1] - corner[1], p[0] - corner[0]) for p in (start, stop))
+    sweep = (b - a) % math.tau if right > 0 else -((a - b) % math.tau)
+    return Arc(corner, abs(right), a, sweep)
+
+
+def _crossing(one: Piece, other: Piece, near: XY) -> XY | None:
+    """Where two shifted pieces cross, nearest to the corner they come from."""
+    if isinstance(one, Line) and isinstance(other, Line):
+        found = _line_line(one, other)
+    elif isinstance(one, Arc) and isinstance(other, Arc):
+        found = _arc_arc(one, other)
+    else:
+        line, arc = (one, other) if isinstance(one, Line) else (other, one)
+        assert isinstance(line, Line)
+        assert isinstance(arc, Arc)
+        found = _line_arc(line, arc)
+    return min(found, key=lambda at: math.dist(at, near), default=None)
+
+
+def _line_line(one: Line, other: Line) -> list[XY]:
+    u, w = _direction(one, last=False), _direction(other, last=False)
+    opening = _cross(u, w)
+    if abs(opening) < 1e-12:
+        return []
+    along = _cross((other.a[0] - one.a[0], other.a[1] - one.a[1]), w) / opening
+    return [(one.a[0] + along * u[0], one.a[1] + along * u[1])]
+
+
+def _line_arc(line: Line, arc: Arc) -> list[XY]:
+    ux, uy = _direction(line, last=False)
+    dx, dy = line.a[0] - arc.centre[0], line.a[1] - arc.centre[1]
+    half = -(dx * ux + dy * uy)
+    square = half * half - (dx * dx + dy * dy - arc.radius**2)
+    if square < 0:
+        return []
+    return [(line.a[0] + (half + s) * ux, line.a[1] + (half + s) * uy) for s in (math.sqrt(square), -math.sqrt(square))]
+
+
+def _arc_arc(one: Arc, other: Arc) -> list[XY]:
+    (ax, ay), (bx, by) = one.centre, other.centre
+    d = math.dist(one.centre, other.centre)
+    if d < TOUCH:
+        return []
+    along = (d * d + one.radius**2 - other.radius**2) / (2 * d)
+    square = one.radius**2 - along * along
+    if square < 0:
+        return []
+    ux, uy = (bx - ax) / d, (by - ay) / d
+    rise = math.sqrt(square)
+    return [(ax + along * ux - s * uy, ay + along * uy + s * ux) for s in (rise, -rise)]
+
+
+def _until(piece: Piece, at: XY) -> Piece:
+    return Line(piece.a, at) if isinstance(piece, Line) else _arc_to(piece, piece.start, _angle(piece, at))
+
+
+def _from(piece: Piece, at: XY) -> Piece:
+    if isinstance(piece, Line):
+        return Line(at, piece.b)
+    return _arc_to(piece, _angle(piece, at), piece.start + piece.sweep)
+
+
+def _angle(arc: Arc, at: XY) -> float:
+    return math.atan2(at[1] - arc.centre[1], at[0] - arc.centre[0])
+
+
+def _arc_to(arc: Arc, start: float, stop: float) -> Arc:
+    sweep = (stop - start) % math.tau if arc.sweep > 0 else -((start - stop) % math.tau)
+    return Arc(arc.centre, arc.radius, start, sweep)
+
+
+def round_corners(path: Path, tool: float) -> int:
+    """How many inside corners of a slot or hole stay round because the tool's radius does not reach into them."""
+    parts = list(pieces(path))
+    ring = Polygon(path_points(path, 0.01))
+    way = 1.0 if ring.exterior.is_ccw else -1.0
+    sharp = 0
+    for piece, follower in zip(parts, [*parts[1:], parts[0]], strict=True):
+        turn = way * _cross(_direction(piece, last=True), _direction(follower, last=False))
+        sharp += turn > 0.01
+        sharp += isinstance(piece, Arc) and way * piece.sweep > 0 and piece.radius < tool / 2
+    return sharp

@@ -7,7 +7,6 @@ on the error stream and exit code 2, with nothing written.
 import argparse
 import sys
 from collections.abc import Sequence
-from importlib import metadata
 from pathlib import Path
 from typing import NoReturn
 
@@ -46,8 +45,11 @@ def _dispatch(argv: list[str]) -> int:
         epilog="Commands: work-out, export, new. `offsquare COMMAND --help` tells more of each.",
     )
     parser.add_argument("job", nargs="*", metavar="JOB", help="the job file to open in the window")
-    parser.add_argument("--version", action="version", version=f"offsquare {version()}")
+    parser.add_argument("--version", action="store_true", help="print the version and stop")
     asked = parser.parse_args(argv)
+    if asked.version:
+        print(f"offsquare {version()}")
+        return OK
     if len(asked.job) > 1:
         raise Refused(f"there is no command “{asked.job[0]}”; {places.nearest(asked.job[0], COMMANDS)}")
     path = Path(asked.job[0]) if asked.job else None
@@ -154,6 +156,8 @@ COMMANDS = {"work-out": _work_out, "export": _export, "new": _new}
 
 def version() -> str:
     """The installed version."""
+    from importlib import metadata
+
     try:
         return metadata.version("offsquare")
     except metadata.PackageNotFoundError:

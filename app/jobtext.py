@@ -19,6 +19,9 @@ DEPTH = 40
 """How deep a file may nest; a job needs six."""
 
 
+_ONE_LINE = json.JSONEncoder(ensure_ascii=False, allow_nan=False).encode
+
+
 class NotReadable(ValueError):
     """The text is no strict JSON; the message says why in one sentence, and where."""
 
@@ -56,16 +59,16 @@ def parse(text: str) -> Any:
 
 def canonical(tree: dict[str, Any]) -> str:
     """The canonical text of a tree of plain values."""
-    return _laid_out(tree, 0) + "\n"
+    return _laid_out(_plain(tree), 0) + "\n"
 
 
 def _laid_out(value: Any, depth: int, used: int = 0) -> str:
-    line = _one_line(value)
+    line = _ONE_LINE(value)
     if (depth and len(line) + depth + used <= WIDTH) or not value or not isinstance(value, (dict, list, tuple)):
         return line
     pad = " " * (depth + 1)
     if isinstance(value, dict):
-        keys = [_one_line(str(key)) for key in value]
+        keys = [_ONE_LINE(str(key)) for key in value]
         rows = [
             f"{key}: {_laid_out(of, depth + 1, len(key) + 3)}" for key, of in zip(keys, value.values(), strict=True)
         ]
@@ -74,10 +77,6 @@ def _laid_out(value: Any, depth: int, used: int = 0) -> str:
         rows = [_laid_out(of, depth + 1, 1) for of in value]
         opening, closing = "[", "]"
     return f"{opening}\n{pad}" + f",\n{pad}".join(rows) + f"\n{' ' * depth}{closing}"
-
-
-def _one_line(value: Any) -> str:
-    return json.dumps(_plain(value), ensure_ascii=False, allow_nan=False)
 
 
 def _plain(value: Any) -> Any:

@@ -1,8 +1,8 @@
 """The **survey**: readings turned into places, with how well each is known and which reading to look at again."""
 
-from geometry.survey.adjust import Adjusted, adjust
+from geometry.survey.adjustment import Adjusted, adjust
 from geometry.survey.datum import Datum, Fixed, Free, NutAxis, Straightedge
-from geometry.survey.network import Network, network
+from geometry.survey.network import Network, network_of
 from geometry.survey.result import Surveyed
 from geometry.survey.rows import Row, rows_of
 from geometry.survey.surveying import survey
@@ -18,7 +18,7 @@ __all__ = [
     "Straightedge",
     "Surveyed",
     "adjust",
-    "network",
+    "network_of",
     "rows_of",
     "survey",
 ]

@@ -7,7 +7,7 @@ seen from the board's corners (or, without them, from all points together).
 
 import numpy as np
 
-from geometry.survey.adjust import Adjusted
+from geometry.survey.adjustment import Adjusted
 from geometry.survey.datum import Free, carry
 from geometry.survey.suspects import SHOWS
 

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 import msgspec
 
 from geometry.job import Job
-from geometry.survey.adjust import Adjusted, describe
+from geometry.survey.adjustment import Adjusted, describe
 from geometry.survey.datum import Straightedge, carry, moved
 from geometry.survey.holding import moving
 from geometry.survey.network import Network

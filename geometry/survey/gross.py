@@ -8,7 +8,7 @@ gross one bends it out of shape. It is found by a fit that trusts each reading t
 import msgspec
 import numpy as np
 
-from geometry.survey.adjust import NO_CONTROL, Adjusted, come_to_rest, describe
+from geometry.survey.adjustment import NO_CONTROL, Adjusted, come_to_rest, describe
 from geometry.survey.datum import Straightedge, moved
 from geometry.survey.network import Network, evaluate
 from geometry.survey.result import Array
@@ -28,7 +28,7 @@ def suspicious(done: Adjusted) -> bool:
     sure = done.redundancy > 0.02
     w = np.where(sure, done.w, 0.0)
     beyond = np.abs(w) > BELIEVABLE
-    return bool(np.any(beyond & (np.abs(done.residual) > 0.2 * GROSS * np.maximum(done.redundancy, 0.2))))
+    return bool(np.any(beyond & (np.abs(done.residual) > 0.5 * GROSS * np.maximum(done.redundancy, 0.2))))
 
 
 def set_aside(net: Network, start: Array, base: Straightedge) -> tuple[tuple[int, ...], Network]:

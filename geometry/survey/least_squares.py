@@ -9,8 +9,8 @@ from geometry.survey.result import Array
 
 STEPS = 200
 FIRST, MOST = 1e-9, 1e12
-REST = 1e-17
-"""A gain in the sum of squares too small to matter: no unknown is then out by 1e-8 of its standard deviation."""
+REST = 1e-12
+"""A gain in the sum of squares too small to matter: the last step, still taken, is under 1e-6 standard deviations."""
 
 
 class Normal(msgspec.Struct, frozen=True, eq=False):

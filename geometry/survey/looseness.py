@@ -4,7 +4,7 @@ import numpy as np
 
 from geometry.layout import Loose
 from geometry.survey import words
-from geometry.survey.adjust import Adjusted
+from geometry.survey.adjustment import Adjusted
 from geometry.survey.datum import Free, carry
 
 ALONG = 0.5

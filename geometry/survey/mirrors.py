@@ -13,7 +13,7 @@ import numpy as np
 from geometry import units
 from geometry.job import Job
 from geometry.layout import XY
-from geometry.survey.adjust import come_to_rest
+from geometry.survey.adjustment import come_to_rest
 from geometry.survey.datum import Straightedge, moved
 from geometry.survey.loci import cost, crossings, locus
 from geometry.survey.network import Network, evaluate
@@ -47,10 +47,22 @@ def solve(job: Job, net: Network, base: Straightedge) -> Figure:
     placed = _best_start(net, what, sides)
     start = _vector(net, placed.at)
     x, resting = come_to_rest(net, start, NOTHING)
-    best = _cost(net, x, sides)
-    if placed.guessed and best > 25.0 * (len(net.rows) + 4):
-        x, best, placed = _again(net, what, sides, (x, best, placed))
+    if placed.guessed:
+        x, placed = _again(net, what, sides, x, placed)
     x = moved(net, x, base, {})
+    elsewhere: dict[str, XY] = {}
+    if placed.open:
+        x, elsewhere = _turn_over(net, what, sides, x, placed, base)
+    at = _at(net, x)
+    denied = tuple(turn for turn in sides if turn.said and not turn.agrees(at))
+    return Figure(x, start, base, elsewhere, denied, resting)
+
+
+def _turn_over(
+    net: Network, what: Sought, sides: tuple[Turn, ...], x: Array, placed: Placed, base: Straightedge
+) -> tuple[Array, dict[str, XY]]:
+    """Try the other side of every open choice: the better figure of each two, and what may lie elsewhere as well."""
+    best = _cost(net, x, sides)
     elsewhere: dict[str, XY] = {}
     flipped: frozenset[str] = frozenset()
     for choice in placed.open:
@@ -68,9 +80,7 @@ def solve(job: Job, net: Network, base: Straightedge) -> Figure:
         elif value < best + AS_WELL and nearer == 0:
             at = _at(net, other)
             elsewhere |= {name: (at[name].real, at[name].imag) for name in differ}
-    at = _at(net, x)
-    denied = tuple(turn for turn in sides if turn.said and not turn.agrees(at))
-    return Figure(x, start, base, elsewhere, denied, resting)
+    return x, elsewhere
 
 
 def _near(job: Job) -> dict[str, complex]:
@@ -98,18 +108,18 @@ def _best_start(net: Network, what: Sought, sides: tuple[Turn, ...]) -> Placed:
     return placed
 
 
-def _again(
-    net: Network, what: Sought, sides: tuple[Turn, ...], first: tuple[Array, float, Placed]
-) -> tuple[Array, float, Placed]:
-    """The best of several starts, where some places had to be guessed."""
-    best = first
+def _again(net: Network, what: Sought, sides: tuple[Turn, ...], x: Array, placed: Placed) -> tuple[Array, Placed]:
+    """The best of several starts, where some places had to be guessed and the readings do not agree."""
+    best = _cost(net, x, sides)
     for attempt in range(1, ATTEMPTS):
-        placed = find(what, attempt=attempt)
-        x, _ = come_to_rest(net, _vector(net, placed.at), NOTHING)
-        value = _cost(net, x, sides)
-        if value < best[1]:
-            best = x, value, placed
-    return best
+        if best < 25.0 * (len(net.rows) + 4):
+            break
+        again = find(what, attempt=attempt)
+        y, _ = come_to_rest(net, _vector(net, again.at), NOTHING)
+        value = _cost(net, y, sides)
+        if value < best:
+            x, best, placed = y, value, again
+    return x, placed
 
 
 def _settled(choice: Choice, at: dict[str, complex]) -> bool:

@@ -53,31 +53,32 @@ class Network(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         return 2 * len(self.points) + self.extras.index(extra) if extra in self.extras else -1
 
 
-def network(rows: Sequence[Row]) -> Network:
+def network_of(rows: Sequence[Row]) -> Network:
     """Gather rows; points and extra unknowns are numbered as they come up."""
     point_at: dict[str, int] = {}
     extra_at: dict[str, int] = {}
-    for row in rows:
-        for name in row.points:
-            point_at.setdefault(name, len(point_at))
-        for name, _ in row.extras:
-            extra_at.setdefault(name, len(extra_at))
-    wide = max((len(row.extras) for row in rows), default=0)
-    first = 2 * len(point_at)
-    cols = [[0] * (8 + wide)] * 0
-    slopes = np.zeros((len(rows), 8 + wide))
-    by_form: dict[Form, list[int]] = {}
+    by_form: dict[Form, tuple[list[int], list[list[int]]]] = {}
+    extras: list[tuple[int, int, int, float]] = []
     for i, row in enumerate(rows):
         if row.points:
-            by_form.setdefault(row.form, []).append(i)
-        line = [c for name in row.points for c in (2 * point_at[name], 2 * point_at[name] + 1)]
-        line += [0] * (8 - len(line))
+            which, points = by_form.setdefault(row.form, ([], []))
+            which.append(i)
+            points.append([point_at.setdefault(name, len(point_at)) for name in row.points])
         for k, (name, slope) in enumerate(row.extras):
-            line.append(first + extra_at[name])
-            slopes[i, 8 + k] = slope
-        cols.append(line + [0] * (8 + wide - len(line)))
+            extras.append((i, 8 + k, extra_at.setdefault(name, len(extra_at)), slope))
+    m, first = len(rows), 2 * len(point_at)
+    wide = max((k + 1 for _, k, _, _ in extras), default=8)
     p = first + len(extra_at)
-    at = np.array(cols, dtype=np.intp).reshape(len(rows), 8 + wide)
+    cols, slopes = np.zeros((m, wide), dtype=np.intp), np.zeros((m, wide))
+    if extras:
+        where = tuple(np.array([(i, k) for i, k, _, _ in extras], dtype=np.intp).T)
+        cols[where] = [first + column for _, _, column, _ in extras]
+        slopes[where] = [slope for _, _, _, slope in extras]
+    blocks = tuple(_block(form, which, points, rows) for form, (which, points) in by_form.items())
+    for block in blocks:
+        size = block.points.shape[1]
+        cols[block.rows, 0 : 2 * size : 2] = 2 * block.points
+        cols[block.rows, 1 : 2 * size : 2] = 2 * block.points + 1
     return Network(
         points=tuple(point_at),
         extras=tuple(extra_at),
@@ -85,16 +86,16 @@ def network(rows: Sequence[Row]) -> Network:
         fitted=sum(1 for row in rows if row.id),
         value=np.array([row.value for row in rows]),
         sigma=np.array([row.sigma for row in rows]),
-        cols=at,
-        pairs=(at[:, :, None] * p + at[:, None, :]).ravel(),
+        cols=cols,
+        pairs=(cols[:, :, None] * p + cols[:, None, :]).ravel(),
         slopes=slopes,
-        blocks=tuple(_block(form, which, rows, point_at) for form, which in by_form.items()),
+        blocks=blocks,
     )
 
 
-def _block(form: Form, which: list[int], rows: Sequence[Row], point_at: dict[str, int]) -> Block:
-    points = np.array([[point_at[name] for name in rows[i].points] for i in which], dtype=np.intp)
-    return Block(form, np.array(which, dtype=np.intp), points, np.array([rows[i].lean for i in which], dtype=complex))
+def _block(form: Form, which: list[int], points: list[list[int]], rows: Sequence[Row]) -> Block:
+    lean = np.array([rows[i].lean for i in which], dtype=complex)
+    return Block(form, np.array(which, dtype=np.intp), np.array(points, dtype=np.intp), lean)
 
 
 def evaluate(net: Network, x: Array) -> tuple[Array, Array]:

@@ -165,18 +165,20 @@ class _Search:
                 break
         found.sort(key=_cost_of)
         ranked = found[:1] + next(([other] for other in found[1:] if abs(other[1] - found[0][1]) > 5.0), [])
-        if len(ranked) == 2 and ranked[1][0] - ranked[0][0] <= NEVER:
+        if len(ranked) == 2 and (self.what.turning[name] or ranked[1][0] - ranked[0][0] <= CLEARLY):
             ranked = sorted(((value + self._against(name, z), z) for value, z in ranked), key=_cost_of)
         return ranked
 
     def _against(self, name: str, z: complex) -> float:
         """What else speaks against a place: sides, order along the neck, another point already there."""
-        places = {**self.at, name: z}
-        against = 0.0
+        against = RATHER_NOT * any(abs(z - other) < APART for other in self.at.values())
+        at = self.at
+        at[name] = z
         for turn in self.what.turning[name]:
-            if turn.a in places and turn.b in places and turn.p in places and not turn.agrees(places):
+            if turn.a in at and turn.b in at and turn.p in at and not turn.agrees(at):
                 against += NEVER if turn.said else RATHER_NOT
-        return against + RATHER_NOT * any(abs(z - other) < APART for other in self.at.values())
+        del at[name]
+        return against
 
     def _place_open(self) -> bool:
         """Place the point with most loci though it might lie elsewhere as well."""

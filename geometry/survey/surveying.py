@@ -5,14 +5,14 @@ import numpy as np
 
 from geometry.job import Job
 from geometry.layout import XY, Fit, Survey
-from geometry.survey.adjust import NO_CONTROL, Adjusted, come_to_rest, describe
+from geometry.survey.adjustment import NO_CONTROL, Adjusted, come_to_rest, describe
 from geometry.survey.checking import checked_points
 from geometry.survey.datum import Fixed
 from geometry.survey.framing import bases, stand
 from geometry.survey.gross import set_aside, suspicious
 from geometry.survey.looseness import describe_loose
 from geometry.survey.mirrors import Figure, solve
-from geometry.survey.network import Network, network
+from geometry.survey.network import Network, network_of
 from geometry.survey.result import Surveyed
 from geometry.survey.rows import rows_of
 from geometry.survey.sides import Turn
@@ -34,7 +34,7 @@ class Solution(msgspec.Struct, frozen=True, eq=False):
 
 def survey(job: Job) -> Surveyed:
     """Solve all readings of a job that take part. Never raises: what cannot be solved is said in the report."""
-    net = network(rows_of(job))
+    net = network_of(rows_of(job))
     return _report(job, _solution(job, net))
 
 

@@ -11,7 +11,7 @@ import math
 import msgspec
 import numpy as np
 
-from geometry.survey.adjust import NO_CONTROL, Adjusted, come_to_rest, describe
+from geometry.survey.adjustment import NO_CONTROL, Adjusted, come_to_rest, describe
 from geometry.survey.datum import Datum, Fixed, Free
 from geometry.survey.network import Network
 from geometry.survey.result import Array

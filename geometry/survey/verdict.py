@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from geometry.job import Job, Reading
 from geometry.layout import Loose, Verdict
 from geometry.survey import words
-from geometry.survey.adjust import Adjusted
+from geometry.survey.adjustment import Adjusted
 from geometry.survey.sides import Turn
 from geometry.survey.suspects import Suspects
 

@@ -113,7 +113,7 @@ def come_to_rest(net: Network, x: Array, fixed: Index) -> tuple[Array, bool]:
 
 
 def _gauge(net: Network, x: Array, fixed: Index) -> Array:
-    """Three movements of the points together (p, 3), each of length 1: they hold the figure still while it is fitted."""
+    """Three movements of all points (p, 3), each of length 1: they hold the figure still while it is fitted."""
     if len(fixed) or not net.points:
         return np.zeros((net.p, 0))
     moves = rigid(net, x)

@@ -29,6 +29,8 @@ RIDGE = 1e-6
 """Keeps saddle and nut apart where the chosen frets cannot, at no cost to the answer (cents²/mm²; 80 is usual)."""
 MOST_BEHIND = 0.75
 """The finger stays within this part of the room behind its fret (common practice, no source)."""
+HEIGHTS = slice(3, 5)
+"""Which of the causes in `_spread` are the heights, common to all strings."""
 Source = Literal["typed", "worked out", "by ear", "common practice"]
 
 
@@ -45,7 +47,8 @@ class Compensated(msgspec.Struct, frozen=True, kw_only=True):
     `pm95` (mm) is the 95 % spread of `saddle` by what was not known or measured, 0 where it was typed. `cents` maps a
     fret to what stays with this compensation, `cents_before` to what it would be with none at all; both empty, and
     `tension_n` None, where the string's make is not known. `estimated` says what was not known. `heard` (mm) is how far
-    the ear moved the place the equation gives: `residual_cents` wants that much taken off the saddle's place.
+    the ear moved the place the equation gives: `residual_cents` wants that much taken off the saddle's place. `common`
+    (mm) are the parts of its standard deviation that move all strings together: the two heights, with their signs.
     """
 
     name: str
@@ -58,6 +61,7 @@ class Compensated(msgspec.Struct, frozen=True, kw_only=True):
     cents_before: dict[int, float] = {}
     estimated: tuple[str, ...] = ()
     heard: float = 0.0
+    common: tuple[float, ...] = ()
 
 
 class _Ready(msgspec.Struct, frozen=True, kw_only=True, eq=False):
@@ -85,7 +89,8 @@ def compensate(
     free = np.array([start[0] is None, start[1] is None])
     first = [given if given is not None else np.zeros(len(strings.list)) for given in start]
     saddle, nut, slope, before = _best(ready.setup, weights, first[0], first[1], free)
-    stays, spreads = _spread(ready, weights, saddle, nut, slope, spread(strings, action))
+    stays, moves = _spread(ready, weights, saddle, nut, slope, spread(strings, action))
+    spreads = TWO_SIDED_95 * np.sqrt((moves**2).sum(axis=0))
     by_habit, counted = usual(strings), range(1, places.frets.shape[1] + 1)
     found = []
     for index, string in enumerate(strings.list):
@@ -103,6 +108,7 @@ def compensate(
                 cents=dict(zip(counted, stays[index].tolist(), strict=True)) if known else {},
                 cents_before=dict(zip(counted, before[index].tolist(), strict=True)) if known else {},
                 estimated=_estimated(ready.makes[index], assumed(strings, action)),
+                common=tuple(moves[HEIGHTS, index].tolist()) if source == "worked out" else (),
             )
         )
     return tuple(found)
@@ -193,10 +199,9 @@ def _best(s: Setup, weights: Array, saddle: Array, nut: Array, free: Array) -> t
 def _spread(
     ready: _Ready, weights: Array, saddle: Array, nut: Array, slope: Array, moves_of_heights: Array
 ) -> tuple[Array, Array]:
-    """What stays (strings, frets) at the best place, and the 95 % half-width of the saddle's best place (strings,).
+    """What stays (strings, frets) at the best place, and how that place moves (causes, strings), mm.
 
-    Each thing that is not known is moved by its standard deviation on its own; the moves of the best place add up in
-    squares.
+    Each thing that is not known is moved by its standard deviation on its own; its moves add up in squares.
     """
     s = ready.setup
     unknown = np.array([_unknowns(made) for made in ready.makes]).T[..., None]
@@ -204,14 +209,14 @@ def _spread(
     kappa = np.stack((one, 1 + unknown[0], (1 + unknown[1]) ** 2, one, one, one, 1 / (1 + unknown[3])))
     rho = np.stack((one, one, 1 + unknown[1], 1 + unknown[2], one, one, one))
     low, rise = np.zeros((7, 1, 1)), np.zeros((7, 1, 1))
-    low[4:6, 0, 0], rise[4:6, 0, 0] = moves_of_heights.T
+    low[1:][HEIGHTS, 0, 0], rise[1:][HEIGHTS, 0, 0] = moves_of_heights.T
     moved = msgspec.structs.replace(
         s, kappa=s.kappa * kappa, rho=s.rho * rho, height=s.height + low, rise=s.rise + rise
     )
     cents = fretted_cents(moved, saddle[:, None], nut[:, None])
     inner = np.einsum("sf,sf,f->s", slope[0], slope[0], weights)
     moves = np.einsum("ksf,sf,f->ks", cents[1:] - cents[0], slope[0], weights) / np.maximum(inner, 1e-12)
-    return cents[0], TWO_SIDED_95 * np.sqrt((moves**2).sum(axis=0))
+    return cents[0], moves
 
 
 def _unknowns(made: Make | None) -> tuple[float, float, float, float]:

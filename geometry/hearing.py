@@ -143,7 +143,7 @@ def heed(compensated: tuple[Compensated, ...], heard: tuple[ByEar, ...]) -> tupl
         ear = by_name.get(one.name)
         if ear is not None and one.source != "typed":
             one = msgspec.structs.replace(
-                one, saddle=ear.taken, pm95=ear.taken_pm95, source="by ear", heard=ear.taken - one.saddle
+                one, saddle=ear.taken, pm95=ear.taken_pm95, source="by ear", heard=ear.taken - one.saddle, common=()
             )
         found.append(one)
     return tuple(found)
@@ -154,7 +154,7 @@ def hearing_findings(strings: Strings, heard: tuple[ByEar, ...], trials: Mapping
     found = [
         Finding(
             grade="look",
-            code="heard.no trial",
+            code="heard.no_trial",
             text=f"What was heard on trial saddle {name} is not used: its ends, points trial.{name}.left and "
             f"trial.{name}.right, are not measured.",
             where="field:strings.heard",

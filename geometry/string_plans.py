@@ -1,5 +1,7 @@
 """The strings' part of the layout: what each wants of the saddle, what it gets, and what that costs in cents."""
 
+import math
+
 import msgspec
 import numpy as np
 
@@ -7,46 +9,60 @@ from geometry.compensation import Compensated, FretPlaces, best_line, compensate
 from geometry.findings import Finding
 from geometry.frame import Array, Points, crossing, xy
 from geometry.frets import Spaced, all_frets
+from geometry.hearing import ByEar, by_ear, hearing_findings, heed
 from geometry.job import Action, Job, Saddle
+from geometry.job.stringing import WORKED_OUT
 from geometry.layout import StringPlan
 from geometry.neck import NeckFrame
 from geometry.paths import Across, OuterPaths
 from geometry.saddle import SaddleLine, Slot, Strung, fit_line, string_up
 from geometry.sample import TWO_SIDED_95, Sample
+from geometry.strings.string_findings import estimate_findings, height_findings
+from geometry.strings.tension import tension_findings
 from geometry.units import mm, said
 
+COMMON = ("heights.0", "heights.1")
+"""The sample's unknowns that move all strings' compensation together, in standard deviations."""
 WRONG_WAY = 1.0
 """How far typed compensation may lean against what the strings ask for, mm (common practice, no source)."""
 
 
 class Wanted(msgspec.Struct, frozen=True, kw_only=True, eq=False):
-    """What every string wants, in list order, and the places and the action it was worked out for."""
+    """What every string wants, in list order, the places and the action it was worked out for, and what was heard."""
 
     each: tuple[Compensated, ...]
     places: FretPlaces
     action: Action | None
+    heard: tuple[ByEar, ...]
+    trials: dict[str, Array]
 
     @property
     def sds(self) -> dict[str, float]:
-        """The standard deviation of each string's compensation, by the name of its unknown in the sample."""
-        return {_unknown(i): one.pm95 / TWO_SIDED_95 for i, one in enumerate(self.each)}
+        """The standard deviations of the sample's unknowns that stand for the strings' compensation."""
+        total = [one.pm95 / TWO_SIDED_95 for one in self.each]
+        shared = [math.fsum(part**2 for part in one.common) for one in self.each]
+        own = {_own(i): math.sqrt(max(total[i] ** 2 - shared[i], 0.0)) for i in range(len(self.each))}
+        return own | dict.fromkeys(COMMON, 1.0)
 
     def compensation(self, seen: Sample) -> Array:
-        """Each string's compensation in all rows, (rows, n)."""
-        return np.stack([one.saddle + _in_rows(seen, i) for i, one in enumerate(self.each)], axis=-1)
+        """Each string's compensation in all rows, (rows, n): its own unknown, and the heights' that move them all."""
+        own = np.stack([_rows_of(seen, _own(i)) for i in range(len(self.each))], axis=-1)
+        together = np.stack([_rows_of(seen, name) for name in COMMON], axis=-1)
+        moves = np.array([one.common or (0.0,) * len(COMMON) for one in self.each])
+        return np.array([one.saddle for one in self.each]) + own + together @ moves.T
 
 
 def own_unknowns(job: Job) -> list[str]:
-    """The sample's unknowns that stand for the strings' compensation."""
-    return [_unknown(i) for i in range(len(job.strings.list))] if job.strings is not None else []
+    """The sample's unknowns that stand for the strings' compensation: each string's own, and those common to all."""
+    return [*(_own(i) for i in range(len(job.strings.list))), *COMMON] if job.strings is not None else []
 
 
-def _unknown(index: int) -> str:
+def _own(index: int) -> str:
     return f"compensation.{index}"
 
 
-def _in_rows(seen: Sample, index: int) -> Array:
-    found = seen.unknown(_unknown(index))
+def _rows_of(seen: Sample, name: str) -> Array:
+    found = seen.unknown(name)
     return np.zeros(len(seen.rows)) if found is None else found
 
 
@@ -62,8 +78,23 @@ def compensate_all(
         frets=_fret_places(job, paths, spaced, bare),
     )
     action = measured_action(seen)
-    each = compensate(job.strings, job.bass, places, action, job.board.zero_fret)
-    return Wanted(each=each, places=places, action=action)
+    given = job.strings, job.bass, places
+    each = compensate(*given, action, job.board.zero_fret)
+    trials = _trials(job, seen, frame, bare)
+    heard = by_ear(*given, trials, action, job.board.zero_fret)
+    return Wanted(each=heed(each, heard), places=places, action=action, heard=heard, trials=trials)
+
+
+def _trials(job: Job, seen: Sample, frame: NeckFrame, bare: Strung) -> dict[str, Array]:
+    """Each string's break point on each trial saddle whose ends are measured, mm past the nominal place."""
+    found = {}
+    for name in dict.fromkeys(heard.trial for heard in job.strings.heard) if job.strings is not None else ():
+        ends = (f"trial.{name}.left", f"trial.{name}.right")
+        if seen.has(*ends):
+            left, right = frame.see(seen, *ends)[0]
+            met = crossing(bare.start[0], bare.along[0], right, left - right)
+            found[name] = met.real - bare.nominal[0].real
+    return found
 
 
 def _fret_places(job: Job, paths: OuterPaths, spaced: Spaced, bare: Strung) -> Array:
@@ -106,7 +137,8 @@ def describe(job: Job, strung: Strung, wanted: Wanted, slot: Slot, pins: Points 
     peaks, breaks = _peaks(strung, slot)
     gets = breaks - strung.nominal[0].real
     nut = np.array([one.nut for one in wanted.each])
-    stays = residual_cents(job.strings, job.bass, wanted.places, gets, nut, wanted.action, job.board.zero_fret)
+    by_sum = gets - np.array([one.heard for one in wanted.each])
+    stays = residual_cents(job.strings, job.bass, wanted.places, by_sum, nut, wanted.action, job.board.zero_fret)
     found = []
     for i, (string, one) in enumerate(zip(job.strings.list, wanted.each, strict=True)):
         broken = strung.break_point[0, i]
@@ -153,38 +185,53 @@ def missing(job: Job) -> Finding:
 
 
 def findings(job: Job, wanted: Wanted) -> tuple[Finding, ...]:
-    """Typed compensation that leans against what the strings ask for, and start values that stand on habit alone."""
-    found = []
-    sources = {one.source for one in wanted.each}
-    if "common practice" in sources:
-        found.append(
-            Finding(
-                grade="look",
-                code="compensation.habit",
-                text="The compensation is a start value by common practice: pitch or make of the strings is not given.",
-                where="step:strings",
-            )
-        )
-    if sources == {"typed"} and job.strings is not None and len(wanted.each) > 1:
-        from_strings = compensate(
-            msgspec.structs.replace(job.strings, compensation="worked out"),
-            job.bass,
-            wanted.places,
-            wanted.action,
-            job.board.zero_fret,
-        )
-        asked = from_strings[-1].saddle - from_strings[0].saddle
-        typed = wanted.each[-1].saddle - wanted.each[0].saddle
-        if asked * typed < 0 and abs(asked - typed) > WRONG_WAY:
-            found.append(
-                Finding(
-                    grade="stop",
-                    code="saddle.leans",
-                    text=f"The typed saddle leans the wrong way for a {job.hand}-handed instrument: bass less "
-                    f"treble is {said(typed, job.unit)}, and the strings ask for {said(asked, job.unit)}. "
-                    "Look whether bass and treble are exchanged.",
-                    values={"typed": typed, "asked": asked},
-                    where="saddle",
-                )
-            )
-    return tuple(found)
+    """What the strings, their heights and the ear have to say."""
+    if job.strings is None:
+        return ()
+    nominal, strings = wanted.places.nominal, job.strings
+    worked = [one for one in wanted.each if one.source == "worked out"]
+    return (
+        *_habit(wanted),
+        *_leaning(job, wanted),
+        *tension_findings(strings, nominal),
+        *height_findings(strings, job.bass, nominal, wanted.action, job.board.zero_fret),
+        *estimate_findings(strings, [one.name for one in worked], [one.pm95 for one in worked]),
+        *hearing_findings(strings, wanted.heard, wanted.trials),
+    )
+
+
+def _habit(wanted: Wanted) -> tuple[Finding, ...]:
+    """Start values that stand on habit alone."""
+    if all(one.source != "common practice" for one in wanted.each):
+        return ()
+    return (
+        Finding(
+            grade="look",
+            code="compensation.habit",
+            text="The compensation is a start value by common practice: pitch or make of the strings is not given.",
+            where="step:strings",
+        ),
+    )
+
+
+def _leaning(job: Job, wanted: Wanted) -> tuple[Finding, ...]:
+    """Typed compensation that leans against what the strings ask for."""
+    if job.strings is None or len(wanted.each) < 2 or any(one.source != "typed" for one in wanted.each):
+        return ()
+    free = msgspec.structs.replace(job.strings, compensation=WORKED_OUT)
+    from_strings = compensate(free, job.bass, wanted.places, wanted.action, job.board.zero_fret)
+    asked = from_strings[-1].saddle - from_strings[0].saddle
+    typed = wanted.each[-1].saddle - wanted.each[0].saddle
+    if asked * typed >= 0 or abs(asked - typed) <= WRONG_WAY:
+        return ()
+    return (
+        Finding(
+            grade="stop",
+            code="saddle.leans",
+            text=f"The typed saddle leans the wrong way for a {job.hand}-handed instrument: bass less treble is "
+            f"{said(typed, job.unit)}, and the strings ask for {said(asked, job.unit)}. Look whether bass and treble "
+            "are exchanged.",
+            values={"typed": typed, "asked": asked},
+            where="saddle",
+        ),
+    )

@@ -2,12 +2,12 @@
 check distances. A stage whose inputs are missing says so in a finding, and the layout ends there.
 """
 
-from geometry import bridge, fret_places, frets, margins, neck, old_work, saddle, string_plans
+from geometry import bridge, fret_places, frets, margins, neck, old_work, saddle, saddle_height, string_plans
 from geometry.check_distances import check_distances
 from geometry.findings import Finding
 from geometry.frets import Spaced, fit_frets, fret_line
 from geometry.job import Job, Saddle
-from geometry.layout import Layout
+from geometry.layout import Layout, OldPlan
 from geometry.miscounted import miscounted
 from geometry.neck import NeckFrame, find_neck
 from geometry.paths import Across, OuterPaths, across, outer_paths
@@ -55,7 +55,8 @@ def lay_out(job: Job, surveyed: Surveyed) -> Layout:
 
 def _from_the_neck(job: Job, seen: Sample, frame: NeckFrame) -> tuple[Parts, list[Finding]]:
     described = neck.describe(seen, frame)
-    parts: Parts = {"neck": described, "old": old_work.find_old(seen, job, frame)}
+    old = old_work.find_old(seen, job, frame)
+    parts: Parts = {"neck": described, "old": old}
     found = list(neck.findings(seen, job, frame, described))
     strings = across(job, frame)
     paths = outer_paths(frame, strings, _reach(job, seen))
@@ -67,12 +68,12 @@ def _from_the_neck(job: Job, seen: Sample, frame: NeckFrame) -> tuple[Parts, lis
     found += fret_places.findings(job, plan, seen.surveyed.fits)
     if strings is None:
         return parts, [*found, string_plans.missing(job)]
-    more, more_found = _from_the_strings(job, seen, frame, strings, paths, spaced)
+    more, more_found = _from_the_strings(job, seen, frame, strings, paths, spaced, old)
     return parts | more, found + more_found
 
 
 def _from_the_strings(
-    job: Job, seen: Sample, frame: NeckFrame, strings: Across, paths: OuterPaths, spaced: Spaced
+    job: Job, seen: Sample, frame: NeckFrame, strings: Across, paths: OuterPaths, spaced: Spaced, old: OldPlan
 ) -> tuple[Parts, list[Finding]]:
     made = string_plans.compensate_all(job, seen, frame, strings, paths, spaced)
     seen = seen.with_sd(made.sds)
@@ -94,7 +95,6 @@ def _from_the_strings(
     parts["margins"] = inside = margins.find_margins(job, frame, paths, spaced)
     parts["saddle"] = placed = saddle.describe(seen, job, spaced, line, slot)
     parts["strings"] = string_plans.describe(job, strung, made, slot, pins)
-    old = old_work.find_old(seen, job, frame)
     if job.bridge is not None and seated is not None:
         old = old_work.with_scar(old, job.bridge, seated)
     parts["old"] = old
@@ -102,6 +102,7 @@ def _from_the_strings(
     found = [
         *string_plans.findings(job, made),
         *saddle.findings(job, placed, line, slot),
+        *saddle_height.findings(job, seen, strung, pins),
         *margins.findings(job, inside),
         *found,
         *old_work.findings(job, old, job.bridge, seated, pins),

@@ -14,18 +14,20 @@ class Saddle(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
     """`peak_at`: how far into its thickness, from the front, the saddle peaks (0 front, 1 back).
 
     `straight`: an unslanted saddle, square to the neck centre line. `slot_length` None: the spread and 10 mm on
-    either side.
+    either side. `slot_depth` is from the bridge's top, where it is known.
     """
 
     thickness: Length = 3.0
     peak_at: float = 0.5
     slot_length: Length | None = None
+    slot_depth: Length | None = None
     straight: bool = False
 
     def __post_init__(self) -> None:
         length_between("The saddle's thickness", self.thickness, 0.5, 15)
         number_between("The saddle's peak", self.peak_at, 0, 1)
         length_between("The slot's length", self.slot_length, 10, 300)
+        length_between("The slot's depth", self.slot_depth, 0.5, 30)
 
 
 class SlotFront(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
@@ -52,7 +54,7 @@ class Pins(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True
 
 
 class Bridge(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
-    """`width` is front to back at the wings; a `belly` stands out behind it by `belly_depth`.
+    """`width` is front to back at the wings, `thickness` at the slot; a `belly` stands out behind it by `belly_depth`.
 
     `pins` None: no pin holes (a tie bridge, or strings that run on to a tailpiece). `seat`: square to the neck centre
     line, with the slot, or on the old footprint.
@@ -61,6 +63,7 @@ class Bridge(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
     outline: Literal["straight", "belly"] = "belly"
     length: Length = 152.0
     width: Length = 26.0
+    thickness: Length | None = None
     belly_depth: Length | None = None
     seat: Seat = "square"
     slot_front: SlotFront | None = None
@@ -69,6 +72,7 @@ class Bridge(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
     def __post_init__(self) -> None:
         length_between("The bridge's length", self.length, 30, 400)
         length_between("The bridge's width", self.width, 5, 120)
+        length_between("The bridge's thickness", self.thickness, 2, 40)
         length_between("The belly's depth", self.belly_depth, 0, 60)
 
 

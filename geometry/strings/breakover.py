@@ -73,7 +73,7 @@ def saddle_height_findings(height: SaddleHeight, side: str = "") -> tuple[Findin
     if wood is not None and wood < LEAST_WOOD:
         grade: Grade = "stop" if wood <= 0 else "look"
         text = f"{max(wood, 0):.1f} mm of wood stay under the slot{at}; leave {LEAST_WOOD:.0f} mm or more."
-        found.append(_finding(grade, "saddle.wood under", text, {"wood": wood}))
+        found.append(_finding(grade, "wood.under", text, {"wood": wood}))
     return tuple(found)
 
 

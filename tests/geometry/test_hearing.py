@@ -103,7 +103,7 @@ def test_a_trial_saddle_that_was_not_measured_is_left_out_and_said() -> None:
     strings = msgspec.structs.replace(STEEL, heard=(heard,))
     assert by_ear(strings, "right", FRETS, TRIALS) == ()
     (told,) = hearing_findings(strings, (), TRIALS)
-    assert told.code == "heard.no trial"
+    assert told.code == "heard.no_trial"
     assert "trial.2.left and trial.2.right" in told.text
 
 

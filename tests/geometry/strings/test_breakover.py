@@ -35,8 +35,8 @@ def test_a_saddle_as_it_should_be_says_nothing() -> None:
         ({"string_over_top": 12.0, "bridge": 9.5, "behind": 20.0}, "saddle.shallow", "look"),
         ({"string_over_top": 16.0, "bridge": 9.5, "behind": 4.0}, "saddle.steep", "look"),
         ({"string_over_top": 15.5, "bridge": 9.5, "slot_depth": 3.0}, "saddle.leaning", "look"),
-        ({"bridge": 6.5, "slot_depth": 5.0}, "saddle.wood under", "look"),
-        ({"bridge": 5.0, "slot_depth": 5.0}, "saddle.wood under", "stop"),
+        ({"bridge": 6.5, "slot_depth": 5.0}, "wood.under", "look"),
+        ({"bridge": 5.0, "slot_depth": 5.0}, "wood.under", "stop"),
     ],
 )
 def test_each_thing_that_is_wrong_is_said(heights: dict[str, float], code: str, grade: str) -> None:

@@ -49,7 +49,8 @@ class Wanted(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         own = np.stack([_rows_of(seen, _own(i)) for i in range(len(self.each))], axis=-1)
         together = np.stack([_rows_of(seen, name) for name in COMMON], axis=-1)
         moves = np.array([one.common or (0.0,) * len(COMMON) for one in self.each])
-        return np.array([one.saddle for one in self.each]) + own + together @ moves.T
+        base = np.array([one.saddle for one in self.each])
+        return np.asarray(base + own + together @ moves.T)
 
 
 def own_unknowns(job: Job) -> list[str]:

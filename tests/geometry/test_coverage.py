@@ -4,13 +4,13 @@ import numpy as np
 import pytest
 
 from geometry.job import Job, Point, Reading
-from geometry.layout import Layout
+from geometry.layout import Layout, Side
 from geometry.work_out import lay_out, work_out
 from tests.geometry.made import bridge, job, scales, six, surveyed
 
 XY = tuple[float, float]
 INSTRUMENTS = 2000
-SIDES = ("left", "right")
+SIDES: tuple[Side, Side] = ("left", "right")
 
 
 def invented(random: np.random.Generator) -> tuple[dict[str, XY], dict[str, float]]:

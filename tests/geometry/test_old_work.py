@@ -56,4 +56,5 @@ def test_metal_under_the_wing_is_said_to_be_clear() -> None:
 
 def test_old_holes_keep_their_size() -> None:
     (hole,) = laid_out(front=628.0).old.pins
-    assert (hole.name, hole.at, hole.diameter) == ("pin.1", pytest.approx((646.0, 20.0)), 5.2)
+    assert (hole.name, hole.diameter) == ("pin.1", 5.2)
+    assert hole.at == pytest.approx((646.0, 20.0))

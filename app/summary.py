@@ -13,8 +13,6 @@ from geometry.layout import Check, Fit, Layout
 from geometry.units import show
 
 WIDTH = 96
-LEAST_REDUNDANCY = 0.02
-"""A reading checked by less than this has no others to speak of."""
 GRADES = {"stop": "STOP", "look": "look", "good": "good"}
 
 Row = Sequence[str]
@@ -42,12 +40,12 @@ def _readings(job: Job, layout: Layout) -> Iterator[str]:
 
 
 def _fit(job: Job, fit: Fit) -> Row:
-    """What the other readings say of one: residual / redundancy is how far it lies from the fit without it (W. Baarda,
-    A testing procedure for use in geodetic networks, 1968).
+    """One reading, and what the others say of it: how far they put it is w σ / √redundancy (W. Baarda, A testing
+    procedure for use in geodetic networks, 1968), whether it has its say in the fit or was set aside.
     """
     said = next((words.reading(reading, job.hand) for reading in job.readings if reading.id == fit.id), "")
     name = f"{fit.id}  {said}" + (f", {fit.component}" if fit.component else "")
-    off = fit.residual / fit.redundancy if fit.redundancy > LEAST_REDUNDANCY else fit.residual
+    off = fit.residual if not fit.w else fit.w * fit.sigma / math.sqrt(fit.redundancy)
     return name, _length(job, fit.value), _length(job, fit.value + off), _length(job, abs(off))
 
 
@@ -141,4 +139,4 @@ def _table(title: str, heads: Row, rows: Sequence[Row]) -> str:
 
 
 def _wrapped(text: str, indent: str) -> str:
-    return textwrap.fill(text, WIDTH, subsequent_indent=indent, break_on_hyphens=False)
+    return textwrap.fill(text, WIDTH - 2, subsequent_indent=indent, break_on_hyphens=False)

@@ -3,6 +3,8 @@
 A scale built on it is out by centimetres, so this stops the work; in the fit it would only look like a poor reading.
 """
 
+import math
+
 import numpy as np
 
 from geometry.findings import Finding
@@ -41,11 +43,13 @@ def miscounted(job: Job, surveyed: Surveyed) -> tuple[Finding, ...]:
 
 
 def _counted(job: Job, reading: Reading, fit: Fit) -> int | None:
-    """The fret whose place the value is. residual / redundancy is how far the other readings put this fret from it."""
-    if reading.fret is None or fit.redundancy < LEAST_REDUNDANCY:
+    """The fret whose place the value is. The other readings put this fret w σ / √redundancy from where it was read
+    (W. Baarda, A testing procedure for use in geodetic networks, 1968).
+    """
+    if reading.fret is None or fit.w is None or fit.redundancy < LEAST_REDUNDANCY:
         return reading.fret
     value = mm(reading.parts[0])
-    by_the_others = value + fit.residual / fit.redundancy
+    by_the_others = value + fit.w * fit.sigma / math.sqrt(fit.redundancy)
     if by_the_others <= 0:
         return reading.fret
     share = float(fraction(job.frets.spacing, reading.fret)) * value / by_the_others

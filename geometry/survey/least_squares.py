@@ -54,5 +54,5 @@ def settle(model: Callable[[Array], Normal], x: Array, rest: float = REST) -> Se
 def _step(here: Normal, damping: float) -> Array:
     matrix = here.matrix.copy()
     size = np.diagonal(matrix)
-    np.fill_diagonal(matrix, size * (1 + damping) + 1e-12 * size.max(initial=1e-12))
+    np.fill_diagonal(matrix, np.where(size > 0, size * (1 + damping), 1.0))
     return np.asarray(np.linalg.solve(matrix, here.pull))

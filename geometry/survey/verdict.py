@@ -24,7 +24,8 @@ def judge(
     readings = {reading.id: reading for reading in job.readings}
     trouble = _trouble(job, done, found, readings)
     if loose:
-        return "loose", _first(trouble, _loose(loose))
+        also = _either(elsewhere, denied) if elsewhere or denied else ""
+        return "loose", _first(_first(trouble, _loose(loose)), also)
     if elsewhere or denied:
         return "either side", _either(elsewhere, denied)
     if found.swap:

@@ -13,8 +13,8 @@ from pathlib import Path
 from app import files
 from app.settings import Correction
 from export.errors import ExportError
-from export.sheets import Stamp
-from export.writing import write_all
+from export.records import Stamp
+from export.writing import Progress, write_all
 from geometry.job import Job
 from geometry.layout import Layout
 from geometry.units import mm
@@ -49,17 +49,22 @@ def refuse_stops(layout: Layout) -> None:
         )
 
 
-def export(job: Job, layout: Layout, carried: Stamp, folder: Path, only: Sequence[str]) -> tuple[Path, ...]:
+def export(
+    job: Job, layout: Layout, carried: Stamp, folder: Path, only: Sequence[str], *, progress: Progress | None = None
+) -> tuple[Path, ...]:
     """Write the stamp's templates into `folder`, which is made where it is missing. Returns the files written.
 
-    Raises `NotExported`, with nothing written.
+    Raises `NotExported`, with nothing written; what `progress` raises goes through, also with nothing written.
     """
     made = _first_missing(folder)
     tray = None
     try:
         folder.mkdir(parents=True, exist_ok=True)
         tray = Path(tempfile.mkdtemp(prefix=".offsquare-", dir=folder))
-        done = tuple(written.replace(folder / written.name) for written in write_all(job, layout, carried, tray, only))
+        done = tuple(
+            written.replace(folder / written.name)
+            for written in write_all(job, layout, carried, tray, only, progress=progress)
+        )
     except ExportError as error:
         raise NotExported(str(error).replace(str(tray), str(folder))) from None
     except OSError as error:

@@ -14,7 +14,7 @@ from reportlab.pdfgen.pathobject import PDFPathObject
 from export.drawing import typeface
 from export.drawing.flatten import pieces
 from export.drawing.marks import XY, Arc, Circle, Line, Mark, Path, Text
-from export.drawing.pens import PENS, width_of
+from export.drawing.pens import PENS, is_ground, width_of
 from export.sheets import Sheet
 
 POINT = 72 / 25.4
@@ -101,7 +101,12 @@ def _mark(canvas: Canvas, mark: Mark) -> None:
                 path.close()
         case _:
             assert_never(shape)
-    canvas.drawPath(path, stroke=0 if mark.filled else 1, fill=1 if mark.filled else 0)
+    if is_ground(mark):
+        canvas.setFillGray(1)
+        canvas.drawPath(path, stroke=1, fill=1)
+        canvas.setFillGray(0)
+    else:
+        canvas.drawPath(path, stroke=0 if mark.filled else 1, fill=1 if mark.filled else 0)
 
 
 def _on(centre: XY, radius: float, angle: float) -> XY:

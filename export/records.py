@@ -21,7 +21,8 @@ Turn = Literal["either", "portrait", "landscape"]
 class Stamp(msgspec.Struct, frozen=True, kw_only=True):
     """What the sheets of one print carry. `correction`: by how much this printer's pages are stretched (x, y) first.
 
-    `margin` in mm. `templates` by name, in the order printed.
+    `margin` in mm. `templates` by name, in the order printed. `ledge`: how far the finish clearing stays within the
+    bridge's outline, mm (common practice, no source).
     """
 
     date: datetime.date
@@ -32,6 +33,7 @@ class Stamp(msgspec.Struct, frozen=True, kw_only=True):
     turn: Turn = "either"
     margin: float = 8.0
     templates: tuple[str, ...] = ("placement",)
+    ledge: float = 0.8
 
     def __post_init__(self) -> None:
         for axis, factor in zip(("across", "up"), self.correction, strict=True):

@@ -64,7 +64,7 @@ def _tasks(job: Job, layout: Layout, stamp: Stamp, name: str, only: Sequence[str
     if template.draw is None or not {"dxf", "svg"} & set(only):
         return tasks
     how = making or making_of(job)
-    cut = make(template.draw(job, layout), layout, how, job.title, stops_of(layout))
+    cut = make(template.draw(job, layout, stamp), layout, how, job.title, stops_of(layout))
     if "dxf" in only:
         from export import dxf
 

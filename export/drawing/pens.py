@@ -42,6 +42,15 @@ PENS: dict[Purpose, Pen] = {
 }
 
 
+GROUNDS = ("bridge", "saddle", "slot", "straightedge", "rule")
+"""What `of` names (before a colon) as a ground: filled, it is white on paper with its outline drawn."""
+
+
+def is_ground(mark: Mark) -> bool:
+    """Whether a filled mark is a ground that covers what lies under it, rather than solid ink."""
+    return mark.filled and (mark.purpose == "body" or mark.of.partition(":")[0] in GROUNDS)
+
+
 def width_of(mark: Mark) -> float:
     """A mark's line width in paper mm."""
     return max(THINNEST, PENS[mark.purpose].width * mark.weight)

@@ -6,7 +6,7 @@ import msgspec
 
 from export.errors import ExportError
 from export.sheets import Figure, Order, Sheet, Stamp, lay
-from export.templates import placement
+from export.templates import bridge, check_sheet, job_sheet, nut, placement, plate
 from geometry.job import Job
 from geometry.layout import Layout
 
@@ -20,18 +20,61 @@ class Template(msgspec.Struct, frozen=True, kw_only=True):
     name: str
     title: str
     says: str
-    draw: Callable[[Job, Layout], Figure] | None = None
+    draw: Callable[[Job, Layout, Stamp], Figure] | None = None
     pages: Callable[[Job, Layout, Stamp], tuple[Sheet, ...]] | None = None
 
 
-TEMPLATES: dict[str, Template] = {
-    "placement": Template(
+_ALL = (
+    Template(
         name="placement",
         title="Placement template",
-        says="Tape it on the top, its notch against the board's end: where bridge, slot and pin holes go.",
+        says="Taped on the top against the board's end: where bridge, slot and pin holes go.",
         draw=placement.draw,
     ),
-}
+    Template(
+        name="full-length",
+        title="Placement, full length",
+        says="The same from the nut, over fret 12, in several sheets.",
+        draw=placement.draw_full_length,
+    ),
+    Template(
+        name="bridge",
+        title="Bridge",
+        says="Outline, slot, pin holes and locating dowels, for drilling and routing.",
+        draw=bridge.draw,
+    ),
+    Template(
+        name="clearing",
+        title="Finish clearing",
+        says="The footprint drawn in by a ledge: where the finish comes off.",
+        draw=bridge.draw_clearing,
+    ),
+    Template(
+        name="plate",
+        title="Plate",
+        says="The plate under the top with its pin holes, seen from inside.",
+        draw=plate.draw,
+    ),
+    Template(
+        name="nut-slots",
+        title="Nut slots",
+        says="A strip to stick on the nut: each string's slot.",
+        draw=nut.draw,
+    ),
+    Template(
+        name="job-sheet",
+        title="Job sheet",
+        says="The written record to work from: results, check distances, drills, readings, the steps.",
+        pages=job_sheet.pages,
+    ),
+    Template(
+        name="check-sheet",
+        title="Check sheet",
+        says="Squares to measure a printer by; it gives the printer's correction.",
+        pages=check_sheet.pages,
+    ),
+)
+TEMPLATES: dict[str, Template] = {template.name: template for template in _ALL}
 
 
 def template_named(name: str) -> Template:
@@ -55,6 +98,6 @@ def sheets(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
         if template.pages is not None:
             pages += template.pages(job, layout, stamp)
         elif template.draw is not None:
-            figure = template.draw(job, layout)
+            figure = template.draw(job, layout, stamp)
             pages += lay(Order(figure=figure, template=name, title=job.title, stamp=stamp, stops=stops))
     return tuple(pages)

@@ -1,5 +1,6 @@
 """What several templates draw alike: the bridge with its slot and pins, the old work, the words for the sides."""
 
+import math
 from typing import Literal
 
 from export.drawing.dimension import cross
@@ -7,6 +8,7 @@ from export.drawing.flatten import polyline
 from export.drawing.marks import Circle, Line, Mark, Path, Text
 from geometry.job import Job
 from geometry.layout import Layout
+from geometry.units import show
 
 
 def side_name(job: Job, side: str) -> Literal["bass", "treble"]:
@@ -21,10 +23,22 @@ def bridge_work(layout: Layout) -> list[Mark]:
         marks.append(Mark(shape=Path(layout.bridge.outline, closed=True), purpose="cut", of="bridge"))
     if layout.saddle is not None:
         marks.append(Mark(shape=polyline(layout.saddle.slot, closed=True), purpose="route", of="slot"))
-        (ax, ay), (bx, by) = layout.saddle.line
-        share = 11.0 / max(1.0, ((bx - ax) ** 2 + (by - ay) ** 2) ** 0.5)
-        dx, dy = share * (bx - ax), share * (by - ay)
-        marks.append(Mark(shape=Line((ax - dx, ay - dy), (bx + dx, by + dy)), purpose="centre", of="saddle"))
+        marks.append(saddle_line(layout, 11.0))
+    return marks + pin_holes(layout)
+
+
+def saddle_line(layout: Layout, past: float) -> Mark:
+    """The saddle line, carried on past the slot's ends."""
+    assert layout.saddle is not None
+    (ax, ay), (bx, by) = layout.saddle.line
+    share = past / max(1.0, math.hypot(bx - ax, by - ay))
+    dx, dy = share * (bx - ax), share * (by - ay)
+    return Mark(shape=Line((ax - dx, ay - dy), (bx + dx, by + dy)), purpose="centre", of="saddle")
+
+
+def pin_holes(layout: Layout) -> list[Mark]:
+    """The bridge's pin holes with their crosses."""
+    marks: list[Mark] = []
     for pin in layout.bridge.pins if layout.bridge else ():
         marks.append(Mark(shape=Circle(pin.at, pin.diameter / 2), purpose="drill", of=f"pin:{pin.name}"))
         marks += cross(pin.at, pin.diameter / 2 + 1.4, "centre", of=f"pin:{pin.name}", weight=0.75)
@@ -40,12 +54,30 @@ def old_work(layout: Layout) -> list[Mark]:
     marks += [Mark(shape=Circle(h.at, h.diameter / 2), purpose="before", of=f"old pin:{h.name}") for h in old.pins]
     back = max((x for x, _, _ in layout.bridge.outline), default=0.0) if layout.bridge else 0.0
     for metal in old.metal:
-        (x, y), r = metal.at, metal.keep_out
+        (x, y), r, of = metal.at, metal.keep_out, f"metal:{metal.name}"
         square = [(x + i * 2.0, y + j * 2.0) for i, j in ((-1, -1), (1, -1), (1, 1), (-1, 1))]
-        marks.append(Mark(shape=polyline(square, closed=True), purpose="metal", of=f"metal:{metal.name}", filled=True))
+        marks.append(Mark(shape=polyline(square, closed=True), purpose="metal", of=of, filled=True))
         if r > 0:
-            marks.append(Mark(shape=Circle(metal.at, r), purpose="metal", of=f"metal:{metal.name}"))
+            marks.append(Mark(shape=Circle(metal.at, r), purpose="metal", of=of))
         stop = max(back, x + r) + 6.0
-        marks.append(Mark(shape=Line((x + max(r, 2.0), y), (stop, y)), purpose="dimension", of=f"metal:{metal.name}"))
-        marks.append(Mark(shape=Text((stop + 1.2, y), "METAL", 3.0, 0.0, "sm", True), purpose="note"))
+        marks.append(Mark(shape=Line((x + max(r, 2.0), y), (stop, y)), purpose="dimension", of=of))
+        marks.append(Mark(shape=Text((stop + 1.2, y), "METAL", 3.0, 0.0, "sm", bold=True), purpose="note"))
+    return marks
+
+
+def sides(job: Job, layout: Layout, at: float) -> list[Mark]:
+    """BASS and TREBLE large beside the bridge's wings, ending at `at` along the neck; the longer side says so."""
+    bridge, saddle = layout.bridge, layout.saddle
+    assert bridge is not None
+    marks = []
+    for side, sign in (("left", 1.0), ("right", -1.0)):
+        name = side_name(job, side)
+        tip = sign * min(abs(y) for _, y in bridge.corners)
+        across: Literal["et", "eb"] = "et" if sign > 0 else "eb"
+        marks.append(
+            Mark(shape=Text((at, tip - sign * 4.0), name.upper(), 6.5, 0.0, across, bold=True), purpose="note")
+        )
+        if saddle is not None and saddle.longer == name and saddle.slant > 0.05:
+            says = f"saddle {show(saddle.slant, job.unit)} {job.unit} farther"
+            marks.append(Mark(shape=Text((at, tip - sign * 14.0), says, 2.3, 0.0, across), purpose="note"))
     return marks

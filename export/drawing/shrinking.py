@@ -1,0 +1,31 @@
+"""A drawing made smaller or larger for a picture: shapes shrink, letters keep their height on the paper."""
+
+from typing import assert_never
+
+import msgspec
+
+from export.drawing.marks import XY, Arc, Circle, Line, Mark, Path, Shape, Text
+
+
+def shrunk(marks: tuple[Mark, ...], scale: float, shift: XY) -> list[Mark]:
+    """Marks at `scale` paper mm per mm, then shifted by paper mm."""
+
+    def at(point: XY) -> XY:
+        return point[0] * scale + shift[0], point[1] * scale + shift[1]
+
+    def small(shape: Shape) -> Shape:
+        match shape:
+            case Line(a, b):
+                return Line(at(a), at(b))
+            case Arc(centre, radius, start, sweep):
+                return Arc(at(centre), radius * scale, start, sweep)
+            case Circle(centre, radius):
+                return Circle(at(centre), radius * scale)
+            case Path(vertices, closed):
+                return Path(tuple((*at((x, y)), bulge) for x, y, bulge in vertices), closed)
+            case Text():
+                return msgspec.structs.replace(shape, at=at(shape.at))
+            case _:
+                assert_never(shape)
+
+    return [msgspec.structs.replace(mark, shape=small(mark.shape)) for mark in marks]

@@ -1,0 +1,110 @@
+"""The bridge by itself: its outline, the slot to rout, pin holes and locating dowels to drill; and the finish clearing.
+
+Both are drawn as they lie on the top. The clearing is the footprint drawn in by a **ledge** that the finish keeps, so
+that the bridge's edge sits on finish and hides the cut.
+"""
+
+import math
+
+from export.drawing.dimension import cross, dimension
+from export.drawing.flatten import Box, around
+from export.drawing.marks import XY, Circle, Line, Mark, Path, Text
+from export.errors import ExportError
+from export.records import Figure, Stamp
+from export.templates import parts, registration
+from export.templates.dowels import dowels
+from geometry.job import Job
+from geometry.layout import BridgePlan, Layout
+from geometry.units import show
+
+
+def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # all templates are drawn by the same call
+    """Outline, slot, pin holes and dowels. Raises `ExportError` where there is no bridge."""
+    bridge = _bridge_of(layout, "bridge")
+    back = max(x for x, _, _ in bridge.outline)
+    front = min(x for x, _ in bridge.corners)
+    pins = [dowel for hole in dowels(layout) for dowel in _dowel(hole.at, hole.diameter)]
+    marks = [
+        *parts.bridge_work(layout),
+        *pins,
+        *_sizes(job, layout, bridge),
+        *parts.sides(job, layout, front - 14.0),
+        *registration.nut_arrow(job, (front - 72.0, 10.0)),
+        Mark(shape=Line((front - 8.0, 0.0), (back + 10.0, 0.0)), purpose="centre", of="neck"),
+    ]
+    notes = ["Lay a rule on both scales before you use the sheet.", "Drill through paper and wood from the top."]
+    if pins:
+        notes.append("Dowels stand in the slot, clear of old holes and metal; draw them when the glue has set.")
+    else:
+        notes.append("No two places in the slot are clear of old holes and metal: locate the bridge without dowels.")
+    return Figure(title="Bridge", marks=tuple(marks), keep=(_box(bridge),), notes=tuple(notes), kept=("bridge",))
+
+
+def draw_clearing(job: Job, layout: Layout, stamp: Stamp) -> Figure:
+    """The finish to take off: the footprint drawn in by the stamp's ledge. Raises `ExportError`."""
+    from export.offset import offset
+
+    bridge = _bridge_of(layout, "clearing")
+    outline = Path(bridge.outline, closed=True)
+    inner = offset(outline, -stamp.ledge, "finish clearing")
+    front = min(x for x, _ in bridge.corners)
+    back = max(x for x, _, _ in bridge.outline)
+    ledge = f"{show(stamp.ledge, job.unit, 2 if job.unit == 'in' else 1)} {job.unit}"
+    marks = [
+        Mark(shape=inner, purpose="cut", of="clearing"),
+        Mark(shape=outline, purpose="hidden", of="bridge"),
+        *parts.pin_holes(layout),
+        *([parts.saddle_line(layout, 11.0)] if layout.saddle else []),
+        *parts.sides(job, layout, front - 6.0),
+        *registration.nut_arrow(job, (front - 66.0, 10.0)),
+        Mark(shape=Line((front - 8.0, 0.0), (back + 10.0, 0.0)), purpose="centre", of="neck"),
+    ]
+    notes = (
+        "Cut the paper out along the thick line and stick it on by pins and centre line.",
+        f"The bridge's edge stands {ledge} outside it (dashed): that ledge keeps its finish.",
+        "Score the finish only, never the wood. Lay a rule on both scales first.",
+    )
+    return Figure(title="Finish clearing", marks=tuple(marks), keep=(_box(bridge),), notes=notes, kept=("clearing",))
+
+
+def _bridge_of(layout: Layout, name: str) -> BridgePlan:
+    if layout.bridge is None:
+        raise ExportError(f"The {name} template needs a bridge; choose one on the Bridge card")
+    return layout.bridge
+
+
+def _box(bridge: BridgePlan) -> Box:
+    return around([(x, y) for x, y, _ in bridge.outline]).grown(3.0)
+
+
+def _dowel(at: XY, diameter: float) -> list[Mark]:
+    return [
+        Mark(shape=Circle(at, diameter / 2), purpose="drill", of="dowel"),
+        *cross(at, diameter / 2 + 1.2, "centre", turn=math.pi / 4, of="dowel", weight=0.75),
+    ]
+
+
+def _sizes(job: Job, layout: Layout, bridge: BridgePlan) -> list[Mark]:
+    """Length, width at the wing, and bridge front to slot front at the slot's two ends."""
+
+    def says(length: float) -> str:
+        return f"{show(length, job.unit)}"
+
+    fl, fr, br, _bl = bridge.corners
+    marks = dimension(fr, br, says(math.dist(fr, br)), off=-9.0, height=2.5, of="field:bridge.width")
+    marks += dimension(fr, fl, says(math.dist(fr, fl)), off=7.0, height=2.5, of="field:bridge.length")
+    if layout.saddle is None:
+        return marks
+    for at, side in zip(layout.saddle.front, (1.0, -1.0), strict=True):
+        foot = _foot(fl, fr, at)
+        text = Text((at[0] + 5.0, at[1] + side * 5.0), f"slot front {says(math.dist(foot, at))}", 2.1, 0.0, "sm")
+        marks.append(Mark(shape=Line(foot, at), purpose="dimension", of="slot"))
+        marks.append(Mark(shape=text, purpose="dimension", of="slot"))
+    return marks
+
+
+def _foot(a: XY, b: XY, p: XY) -> XY:
+    """Where P stands square on the line a-b."""
+    ux, uy = b[0] - a[0], b[1] - a[1]
+    share = ((p[0] - a[0]) * ux + (p[1] - a[1]) * uy) / (ux * ux + uy * uy)
+    return a[0] + share * ux, a[1] + share * uy

@@ -1,0 +1,52 @@
+"""Locating dowels: two holes that hold the bridge to its place while the glue sets, clear of old holes and metal.
+
+Without them a bridge slides on wet glue. They stand in the slot, where the saddle hides them, as far apart as can be.
+"""
+
+import math
+
+from geometry.layout import XY, Hole, Layout
+
+LARGEST = 2.5
+"""A dowel's diameter, or the slot's width if that is less, mm (common practice, no source)."""
+INSET, CLEAR, STEP = 4.0, 1.0, 1.0
+"""From the slot's end to the first place tried, wood left to an old hole, and from place to place, mm."""
+
+
+def dowels(layout: Layout) -> tuple[Hole, ...]:
+    """Two holes on the slot's middle line, one from each end; none where no two places are clear."""
+    if layout.saddle is None:
+        return ()
+    fl, fr, br, bl = layout.saddle.slot
+    left, right = _middle(fl, bl), _middle(fr, br)
+    diameter = min(LARGEST, math.dist(fl, bl))
+    found = [_first_clear(layout, a, b, diameter) for a, b in ((left, right), (right, left))]
+    if any(at is None for at in found):
+        return ()
+    return tuple(
+        Hole(name=name, at=at, diameter=diameter) for name, at in zip(("left", "right"), found, strict=True) if at
+    )
+
+
+def _middle(a: XY, b: XY) -> XY:
+    return (a[0] + b[0]) / 2, (a[1] + b[1]) / 2
+
+
+def _first_clear(layout: Layout, a: XY, b: XY, diameter: float) -> XY | None:
+    """The first clear place from `a` toward the middle of a-b."""
+    length = math.dist(a, b)
+    along = INSET
+    while along < 0.4 * length:
+        at = (a[0] + along / length * (b[0] - a[0]), a[1] + along / length * (b[1] - a[1]))
+        if is_clear(layout, at, diameter / 2):
+            return at
+        along += STEP
+    return None
+
+
+def is_clear(layout: Layout, at: XY, radius: float) -> bool:
+    """Whether a hole stays clear of old holes, of the new pin holes, and of metal's keep-out."""
+    pins = layout.bridge.pins if layout.bridge else ()
+    holes = [(hole.at, hole.diameter / 2 + CLEAR) for hole in (*layout.old.pins, *pins)]
+    holes += [(metal.at, metal.keep_out) for metal in layout.old.metal]
+    return all(math.dist(at, centre) >= radius + keep for centre, keep in holes)

@@ -1,0 +1,142 @@
+"""The job sheet: the written record of a job to work from, with a small picture, boxes to tick and lines to fill in."""
+
+from export import words
+from export.drawing.flatten import Box
+from export.drawing.marks import Drawing, Line, Mark, Text
+from export.drawing.shrinking import shrunk
+from export.flow import ROW, Column, Flow
+from export.furniture import day, marks_box
+from export.papers import Paper, paper_named
+from export.plan import PlanView, compose
+from export.records import Sheet, Stamp, page_ground
+from export.templates import job_tables
+from geometry.job import Job
+from geometry.layout import Layout
+
+FOOT, PICTURE = 8.0, 64.0
+"""What is kept for the foot of a page, and how high the picture may be, mm."""
+
+
+def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
+    """All pages, portrait. Raises `ExportError` where the paper is too small."""
+    paper = paper_named(stamp.paper)
+    paper = Paper(paper.name, paper.width, min(paper.height, paper.width * 1.42))
+    ground = page_ground(paper, stamp.margin, stamp.correction)
+    flow = Flow(Box(ground.x0, ground.y0 + FOOT, ground.x1, ground.y1))
+    _head(flow, job, stamp)
+    _picture(flow, job, layout)
+    _first_of_all(flow, layout)
+    _results(flow, job, layout)
+    _steps(flow)
+    _readings(flow, job, layout)
+    count = len(flow.pages)
+    sheets = []
+    for number, marks in enumerate(flow.pages, 1):
+        foot = _foot(ground, job, stamp, f"page {number} of {count}")
+        sheets.append(
+            Sheet(
+                name=f"job-sheet {number}",
+                template="job-sheet",
+                drawing=Drawing(title=f"Job sheet {number}", marks=(*marks, *foot)),
+                paper=paper,
+                margin=stamp.margin,
+                correction=stamp.correction,
+            )
+        )
+    return tuple(sheets)
+
+
+def _head(flow: Flow, job: Job, stamp: Stamp) -> None:
+    flow.y -= 5.2
+    flow.put((flow.ground.x0, flow.y), "Job sheet", 5.2, bold=True)
+    flow.put((flow.ground.x1, flow.y), f"{day(stamp.date)} · file {stamp.fingerprint}", 2.3, side="e")
+    flow.y -= 2.0
+    flow.words(job.title or "Untitled job", 3.1)
+    flow.words(words.job_line(job), 2.3)
+    if job.note:
+        flow.y -= 1.0
+        flow.words(job.note, 2.1)
+    flow.y -= 2.0
+
+
+def _picture(flow: Flow, job: Job, layout: Layout) -> None:
+    """The plan, small, as wide as the page or `PICTURE` high."""
+    if layout.neck is None:
+        return
+    view = PlanView(scale=0.21, overlays=frozenset(("seam", "old bridge", "labels")))
+    drawing = compose(job, layout, view)
+    box = marks_box([mark for mark in drawing.marks if not isinstance(mark.shape, Text)])
+    scale = min((flow.ground.width - 16.0) / box.width, PICTURE / box.height)
+    side = (flow.ground.width / scale - box.width) / 2
+    window = Box(box.x0 - side, box.y0, box.x1 + side, box.y1)
+    drawing = compose(job, layout, PlanView(scale=scale, window=window, overlays=view.overlays))
+    flow.need(box.height * scale + 4.0)
+    flow.y -= box.height * scale + 2.0
+    left = flow.ground.x0 + (flow.ground.width - box.width * scale) / 2
+    flow.pages[-1] += shrunk(drawing.marks, scale, (left - box.x0 * scale, flow.y - box.y0 * scale))
+    flow.y -= 2.0
+
+
+def _first_of_all(flow: Flow, layout: Layout) -> None:
+    """What must be looked at before a bridge is moved, and what was found."""
+    flow.heading("Before you move anything")
+    for text in job_tables.BEFORE:
+        flow.item(text, ticked=True)
+    found = [finding for grade in ("stop", "look") for finding in layout.findings if finding.grade == grade]
+    if found:
+        flow.heading("What was found")
+        for finding in found:
+            stop = finding.grade == "stop"
+            flow.item(f"STOP. {finding.text}" if stop else finding.text, ticked=not stop, bold=stop)
+
+
+def _results(flow: Flow, job: Job, layout: Layout) -> None:
+    width = flow.ground.width
+    for title, columns, rows in (
+        ("Results", job_tables.RESULTS, job_tables.results(job, layout)),
+        ("Check before the glue", job_tables.CHECKS, job_tables.checks(job, layout)),
+        ("Strings", job_tables.STRINGS, job_tables.strings(job, layout)),
+        ("Holes", job_tables.HOLES, job_tables.holes(job, layout)),
+    ):
+        if rows:
+            flow.heading(title, follows=ROW * min(len(rows) + 1, 4))
+            share = width / sum(column.width for column in columns)
+            flow.table([column._replace(width=column.width * share) for column in columns], rows)
+
+
+def _steps(flow: Flow) -> None:
+    flow.heading("The work, in order")
+    for text in job_tables.STEPS:
+        flow.item(text, ticked=True)
+
+
+def _readings(flow: Flow, job: Job, layout: Layout) -> None:
+    """All readings in two tables side by side, each page's left one filled first."""
+    rows = job_tables.readings(job, layout)
+    if not rows:
+        return
+    flow.heading("Readings", follows=ROW * 5)
+    half = flow.ground.width / 2
+    share = (half - 2.0) / sum(column.width for column in job_tables.READINGS)
+    columns: list[Column] = [column._replace(width=column.width * share) for column in job_tables.READINGS]
+    while rows:
+        fits = max(1, int((flow.room - ROW - 2.0) / ROW))
+        count = min(fits, -(-len(rows) // 2))
+        top = flow.y
+        flow.table(columns, rows[:count])
+        low = flow.y
+        if rows[count : 2 * count]:
+            flow.y = top
+            flow.table(columns, rows[count : 2 * count], flow.ground.x0 + half + 2.0)
+        rows = rows[2 * count :]
+        flow.y = low
+        if rows:
+            flow.need(flow.ground.height)
+
+
+def _foot(ground: Box, job: Job, stamp: Stamp, page: str) -> list[Mark]:
+    y = ground.y0
+    left = Text((ground.x0, y + 0.8), f"{job.title or 'Untitled job'} · file {stamp.fingerprint}", 2.0)
+    right = Text((ground.x1, y + 0.8), page, 2.0, 0.0, "eb")
+    line = Line((ground.x0, y + 5.0), (ground.x1, y + 5.0))
+    return [Mark(shape=line, purpose="dimension"), *(Mark(shape=text, purpose="note") for text in (left, right))]

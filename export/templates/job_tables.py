@@ -1,0 +1,166 @@
+"""The job sheet's tables: what stands in them, in the job's unit, and the words of its lists."""
+
+from export import words
+from export.drills import nearest_inch, nearest_metric, plug
+from export.flow import Column
+from export.templates.dowels import dowels
+from geometry.job import Job
+from geometry.layout import Fit, Layout
+from geometry.units import Unit, show, typed
+
+Rows = list[list[str]]
+
+BEFORE = (
+    "Loose braces, an open seam, a lifting plate: mend them first, for they move the bridge.",
+    "A belly behind the bridge or a hollow before it: flatten it, or measure on it and know what it costs.",
+    "Neck angle: sight along the frets. Where the neck needs a reset, reset it before anything is placed.",
+    "Probe for metal with a magnet before you drill or rout.",
+)
+STEPS = (
+    "Lay a rule on both scales of every printed sheet.",
+    "Take the old bridge off, clean the footprint, plug what is to be plugged.",
+    "Tape the placement template down by its notch and windows; check both edge distances.",
+    "Mark through the paper: outline, slot ends, pin holes. Take the template off and measure again.",
+    "Score and clear the finish within the clearing line, never into the wood.",
+    "Fit the bridge's underside to the top; drill for the dowels.",
+    "Dry clamp. Fill in the check distances above.",
+    "Glue, clamp, check once more while it can still be moved.",
+    "Rout the slot after the glue has set if it was not cut; fit the saddle; string up; listen at fret 12.",
+)
+
+RESULTS = (Column("", 58), Column("", 26, "e", bold=True), Column("±", 16, "e"), Column("", 94))
+CHECKS = (
+    Column("from", 52),
+    Column("to", 58),
+    Column("distance", 22, "e", bold=True),
+    Column("±", 14, "e"),
+    Column("", 8),
+    Column("measured", 34),
+)
+STRINGS = (
+    Column("string", 14, "s", bold=True),
+    Column("pitch", 14),
+    Column("thickness", 22, "e"),
+    Column("compensation", 26, "e", bold=True),
+    Column("±", 14, "e"),
+    Column("found by", 32),
+    Column("length", 22, "e"),
+    Column("pull", 18, "e"),
+    Column("fret 12", 24, "e"),
+)
+HOLES = (
+    Column("holes", 46),
+    Column("number", 16, "e"),
+    Column("diameter", 22, "e", bold=True),
+    Column("metric drill", 26, "e"),
+    Column("inch drill", 34, "e"),
+    Column("", 50),
+)
+READINGS = (Column("", 10), Column("reading", 46), Column("as read", 18, "e", bold=True), Column("off by", 15, "e"))
+
+
+def _length(value: float, unit: Unit, decimals: int = 1) -> str:
+    return f"{show(value, unit, decimals)} {unit}"
+
+
+def results(job: Job, layout: Layout) -> Rows:
+    """Scale, nominal places, saddle and slant with their ±."""
+    rows: Rows = []
+    unit, frets, saddle = job.unit, layout.frets, layout.saddle
+    if frets is not None:
+        rows.append(["Scale", _length(frets.scale, unit), show(frets.scale_pm95, unit), f"{frets.spacing} spacing"])
+        for side, place, pm in (
+            ("left", frets.nominal.left, frets.nominal.left_pm95),
+            ("right", frets.nominal.right, frets.nominal.right_pm95),
+        ):
+            name = f"Nominal place, {words.side(side, job.hand)} side"
+            rows.append([name, _length(place, unit), show(pm, unit), "from the nut, along the outer string"])
+    if saddle is not None:
+        longer = {"bass": "bass side farther", "treble": "treble side farther"}.get(saddle.longer, "square to the neck")
+        rows.append(["Slant of the saddle", _length(saddle.slant, unit), show(saddle.slant_pm95, unit), longer])
+        for index, side in enumerate(("left", "right")):
+            name = words.side(side, job.hand)
+            cents = f"{saddle.cents95[index]:.1f} cents at fret 12"
+            held = "" if saddle.checked else "; a slip in one reading might not show"
+            rows.append([f"Saddle’s place, {name} end", "", show(saddle.pm95[index], unit), cents + held])
+    return rows
+
+
+def checks(job: Job, layout: Layout) -> Rows:
+    """The check distances, each with a box to tick and a line to write on."""
+    return [
+        [check.from_, check.to, _length(check.distance, job.unit), show(check.pm95, job.unit), "[]", "__"]
+        for check in layout.checks
+    ]
+
+
+def strings(job: Job, layout: Layout) -> Rows:
+    """Each string: what it is, where it breaks, and what stays out of tune at fret 12."""
+    pitches = {string.name: string.pitch or "" for string in job.strings.list} if job.strings else {}
+    rows: Rows = []
+    for string in layout.strings:
+        cents = string.cents.get(12)
+        rows.append(
+            [
+                string.name,
+                pitches.get(string.name, ""),
+                _thickness(string.diameter, job.unit),
+                _length(string.compensation, job.unit),
+                show(string.compensation_pm95, job.unit),
+                string.compensation_from,
+                _length(string.length, job.unit),
+                f"{string.tension_n:.0f} N" if string.tension_n is not None else "",
+                f"{cents:+.1f} cents".replace("-", "−") if cents is not None else "",
+            ]
+        )
+    return rows
+
+
+def _thickness(diameter: float | None, unit: Unit) -> str:
+    if diameter is None:
+        return ""
+    return f"{diameter / 25.4:.3f} in" if unit == "in" else f"{diameter:.2f} mm"
+
+
+def holes(job: Job, layout: Layout) -> Rows:
+    """Pin holes, dowels and old holes with the drills for them."""
+    rows: Rows = []
+    for name, found in (
+        ("Pin holes", layout.bridge.pins if layout.bridge else ()),
+        ("Locating dowels", dowels(layout)),
+    ):
+        for diameter in sorted({round(hole.diameter, 2) for hole in found}):
+            count = sum(round(hole.diameter, 2) == diameter for hole in found)
+            inch, metric = nearest_inch(diameter), nearest_metric(diameter)
+            said = f"{inch.name} ({inch.diameter:.2f} mm)"
+            rows.append([name, str(count), _length(diameter, job.unit), metric.name, said, ""])
+    for diameter in sorted({round(hole.diameter, 2) for hole in layout.old.pins}):
+        count = sum(round(hole.diameter, 2) == diameter for hole in layout.old.pins)
+        metric, inch = plug(diameter)
+        rows.append(
+            ["Old pin holes", str(count), _length(diameter, job.unit), metric.name, inch.name, "drill out and plug"]
+        )
+    return rows
+
+
+def readings(job: Job, layout: Layout) -> Rows:
+    """Every reading as typed, and how far it stands from the fit; struck ones say so."""
+    fits = {fit.id: fit for fit in layout.readings if fit.component in ("", "x", "nominal")}
+    suspects = {*layout.survey.suspects, *(name for group in layout.survey.groups for name in group)}
+    rows: Rows = []
+    for reading in job.readings:
+        value = " ; ".join(typed(part, job.unit) for part in reading.parts)
+        rows.append([reading.id, words.reading(reading, job.hand), value, _off(job, reading.id, fits, suspects)])
+        if reading.struck:
+            rows[-1][3] = "struck"
+    return rows
+
+
+def _off(job: Job, name: str, fits: dict[str, Fit], suspects: set[str]) -> str:
+    fit = fits.get(name)
+    if fit is None:
+        return ""
+    if fit.w is None:
+        return "unchecked"
+    off = show(fit.residual, job.unit, 2)
+    return f"{off} !" if name in suspects else off

@@ -1,0 +1,67 @@
+"""The nut-slot strip: to be cut out and stuck on the nut, with each string's slot at its thickness."""
+
+from typing import Literal
+
+from export.drawing.flatten import polyline
+from export.drawing.marks import Line, Mark, Text
+from export.errors import ExportError
+from export.records import Figure, Stamp
+from export.templates import parts
+from geometry.job import Job
+from geometry.layout import Layout, StringPlan
+from geometry.units import show
+
+DEEP = 14.0
+"""How deep the strip is, along the strings, mm."""
+
+
+def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # all templates are drawn by the same call
+    """The strip, its front on the nut's front. Raises `ExportError` where nut or strings are missing."""
+    neck = layout.neck
+    if neck is None or not layout.strings:
+        raise ExportError("The nut-slot strip needs the nut's corners and the strings; fill in the Strings card")
+    left, right = neck.nut
+    ring = [left, (left[0] - DEEP, left[1]), (right[0] - DEEP, right[1]), right]
+    marks = [Mark(shape=polyline(ring, closed=True), purpose="cut", of="strip")]
+    for string in layout.strings:
+        marks += _slot(string)
+    marks += _gaps(job, layout)
+    for side, (x, y) in (("left", left), ("right", right)):
+        sign = 1.0 if side == "left" else -1.0
+        across: Literal["mb", "mt"] = "mb" if sign > 0 else "mt"
+        name = parts.side_name(job, side).upper()
+        text = Text((x - DEEP / 2, y + sign * 3.0), name, 4.0, 0.0, across, bold=True)
+        marks.append(Mark(shape=text, purpose="note"))
+    marks.append(Mark(shape=Text((3.0, 0.0), "this edge on the nut's front", 2.1, -1.5707963, "mb"), purpose="note"))
+    notes = (
+        "Cut out, stick on the nut with its long edge on the nut's front, and file between each pair of lines.",
+        "Numbers: from the bass edge of the nut to each slot's middle.",
+        "Lay a rule on both scales before you use the sheet.",
+    )
+    return Figure(title="Nut slots", marks=tuple(marks), notes=notes, kept=("strip",))
+
+
+def _slot(string: StringPlan) -> list[Mark]:
+    """A slot's two edges a string's thickness apart, or one line where the thickness is not known."""
+    (x, y), half = string.nut_xy, (string.diameter or 0.0) / 2
+    offs = (half, -half) if half > 0.05 else (0.0,)
+    lines = [Line((x, y + off), (x - DEEP, y + off)) for off in offs]
+    name = Text((x - DEEP - 1.6, y), string.name, 2.4, 0.0, "em", bold=True)
+    of = f"string:{string.name}"
+    marks = [Mark(shape=line, purpose="mark", of=of, weight=0.6) for line in lines]
+    return [*marks, Mark(shape=name, purpose="note", of=of)]
+
+
+def _gaps(job: Job, layout: Layout) -> list[Mark]:
+    """From the bass edge of the nut to each slot's middle, written beside the strip."""
+    neck = layout.neck
+    assert neck is not None
+    bass = neck.nut[0 if job.bass == "left" else 1]
+    marks = []
+    for string in layout.strings:
+        x, y = string.nut_xy
+        says = show(abs(y - bass[1]), job.unit)
+        tick = Line((x + 7.0, y), (x + 10.0, y))
+        marks.append(Mark(shape=tick, purpose="dimension", of=f"string:{string.name}"))
+        marks.append(Mark(shape=Text((x + 11.5, y), says, 2.4, 0.0, "sm"), purpose="dimension"))
+    return marks

@@ -1,0 +1,66 @@
+"""The plate under the top, seen from inside: mirrored, so that it can be laid on the plate as it is held or glued.
+
+Its size is only a proposal: from a little before the bridge's front to a little behind its back, and a hand's breadth
+of the outer pins to either side (common practice, no source).
+"""
+
+import math
+
+from export.drawing.flatten import around, polyline
+from export.drawing.marks import XY, Circle, Line, Mark, Path, Text
+from export.errors import ExportError
+from export.records import Figure, Stamp
+from export.templates import parts, registration
+from geometry.job import Job
+from geometry.layout import BridgePlan, Layout
+
+BEFORE, BEHIND, BESIDE = 4.0, 12.0, 24.0
+"""How far the plate reaches before the bridge, behind its wings' back, and beside the outer pin holes, mm."""
+
+
+def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # all templates are drawn by the same call
+    """The plate with its pin holes, the bridge above it dashed. Raises `ExportError` where there are no pin holes."""
+    bridge = layout.bridge
+    if bridge is None or not bridge.pins:
+        raise ExportError("The plate template needs a bridge with pin holes; this one has none")
+    ring = plate_corners(bridge)
+    box = around(ring)
+    slot = [polyline(layout.saddle.slot, closed=True)] if layout.saddle else []
+    marks = [
+        Mark(shape=polyline(ring, closed=True), purpose="mark", of="plate"),
+        Mark(shape=Path(bridge.outline, closed=True), purpose="hidden", of="bridge"),
+        *[Mark(shape=path, purpose="hidden", of="slot") for path in slot],
+        *parts.pin_holes(layout),
+        *[Mark(shape=Circle(h.at, h.diameter / 2), purpose="before", of="old pin") for h in layout.old.pins],
+        *_metal(layout),
+        Mark(shape=Line((box.x0 - 8.0, 0.0), (box.x1 + 12.0, 0.0)), purpose="centre", of="neck"),
+        *parts.sides(job, layout, box.x0 - 6.0),
+        *registration.nut_arrow(job, (box.x0 - 62.0, 12.0)),
+        Mark(shape=Text((box.x0 - 62.0, -8.0), "SEEN FROM INSIDE", 4.0, 0.0, "st", bold=True), purpose="note"),
+        Mark(shape=Text((box.x0 - 62.0, -15.0), "bass and treble are mirrored", 2.3, 0.0, "st"), purpose="note"),
+    ]
+    notes = (
+        "Seen from inside: lay it printed side toward you on the plate's inner face.",
+        "The plate's outline is only a proposal; look where the braces run before you cut.",
+        "Dashed: the bridge above. Lay a rule on both scales before you use the sheet.",
+    )
+    return Figure(title="Plate", marks=tuple(marks), keep=(box.grown(3.0),), notes=notes, mirror=True, kept=("plate",))
+
+
+def plate_corners(bridge: BridgePlan) -> tuple[XY, XY, XY, XY]:
+    """The plate's corners, along the bridge: front left, front right, back right, back left."""
+    cos, sin = math.cos(bridge.turn), math.sin(bridge.turn)
+    own = [(x * cos + y * sin, y * cos - x * sin) for x, y in (*bridge.corners, *(pin.at for pin in bridge.pins))]
+    corners, pins = own[:4], own[4:]
+    front, back = min(x for x, _ in corners) - BEFORE, max(x for x, _ in corners) + BEHIND
+    left, right = max(y for _, y in pins) + BESIDE, min(y for _, y in pins) - BESIDE
+
+    def placed(x: float, y: float) -> XY:
+        return x * cos - y * sin, x * sin + y * cos
+
+    return placed(front, left), placed(front, right), placed(back, right), placed(back, left)
+
+
+def _metal(layout: Layout) -> list[Mark]:
+    """Metal as in the other templates, with its word beside it."""
+    return [mark for mark in parts.old_work(layout) if mark.purpose == "metal"]

@@ -1,0 +1,154 @@
+"""How a template finds its place on the wood: a notch at the board's end, the nut, fret 12, edge lines, seam windows.
+
+The **start** of a template is what it is laid against. Where the board's end has true corners that is the board's end;
+where it is rounded, raised, undercut or flush it is fret 12 with the edge lines.
+"""
+
+import math
+from typing import Literal, NamedTuple
+
+from export.drawing.dimension import arrow
+from export.drawing.flatten import polyline
+from export.drawing.marks import XY, Circle, Line, Mark, Text
+from export.errors import ExportError
+from export.templates import parts
+from geometry.job import Job
+from geometry.layout import FretLine, Layout, Neck, Ray
+
+REACH = 16.0
+"""How far a notch reaches back over the board, mm."""
+WINDOW = 9.0
+"""A seam window's radius, mm."""
+Against = Literal["board end", "fret 12", "nut"]
+
+
+class Start(NamedTuple):
+    """What the template is laid against: its left and right end on the edge lines."""
+
+    against: Against
+    left: XY
+    right: XY
+
+    @property
+    def front(self) -> float:
+        """How far to the tail it reaches."""
+        return max(self.left[0], self.right[0])
+
+
+def start_at(job: Job, layout: Layout, against: Against) -> Start:
+    """The start wanted, or fret 12 where the board's end will not do. Raises `ExportError`."""
+    neck, end = layout.neck, layout.neck.end if layout.neck else None
+    if neck is None:
+        raise ExportError("This template needs the neck: read the nut's and the board end's corners first")
+    if against == "nut":
+        return Start("nut", *neck.nut)
+    if against == "board end" and job.board.end == "corners" and end is not None:
+        return Start("board end", *end)
+    twelfth = fret_line(layout, 12)
+    if twelfth is None:
+        raise ExportError(
+            "This template is laid against the board's end or fret 12, and neither is known; read the board end's "
+            "corners or the distance from the nut to fret 12"
+        )
+    return Start("fret 12", twelfth.left, twelfth.right)
+
+
+def fret_line(layout: Layout, fret: int) -> FretLine | None:
+    """One fret's line from edge to edge."""
+    return next((line for line in layout.frets.lines if line.fret == fret), None) if layout.frets else None
+
+
+def notch_corners(start: Start, neck: Neck) -> tuple[XY, XY, XY, XY]:
+    """The notch: the board end's own two corners, and two farther back along its edges."""
+    return start.left, _back(start.left, neck.left_edge), _back(start.right, neck.right_edge), start.right
+
+
+def _back(at: XY, ray: Ray) -> XY:
+    return at[0] - REACH * ray.direction[0], at[1] - REACH * ray.direction[1]
+
+
+def start_marks(start: Start, neck: Neck) -> list[Mark]:
+    """The notch to cut out, the nut's front to cut along, or fret 12 to lay on its crown."""
+    corners = notch_corners(start, neck)
+    middle = (sum(x for x, _ in corners) / 4, sum(y for _, y in corners) / 4)
+    if start.against == "fret 12":
+        line = Mark(shape=Line(start.left, start.right), purpose="lay", of="fret:12", weight=2.0)
+        stubs = [Mark(shape=Line(a, b), purpose="lay", of="edge") for a, b in (corners[:2], corners[:1:-1])]
+        return [line, *stubs, *_two_lines(middle, "fret 12: lay this", "line on its crown")]
+    says = {
+        "board end": ("cut out: sits", "against the board end"),
+        "nut": ("cut out: sits against", "the nut's front"),
+    }[start.against]
+    return [Mark(shape=polyline(corners, closed=True), purpose="cut", of="notch"), *_two_lines(middle, *says)]
+
+
+def _two_lines(at: XY, first: str, second: str) -> list[Mark]:
+    texts = (
+        Text((at[0] - 1.5, at[1]), first, 2.1, math.pi / 2, "mb"),
+        Text((at[0] + 1.5, at[1]), second, 2.1, math.pi / 2, "mt"),
+    )
+    return [Mark(shape=text, purpose="note", of="notch") for text in texts]
+
+
+def edge_lines(job: Job, neck: Neck, start: Start, reach: float) -> list[Mark]:
+    """The board's edges carried on over the top, named outside."""
+    marks = []
+    for side, ray, corner in (("left", neck.left_edge, start.left), ("right", neck.right_edge, start.right)):
+        length = (reach - corner[0]) / ray.direction[0]
+        outer = 1.0 if side == "left" else -1.0
+        angle = math.atan2(ray.direction[1], ray.direction[0])
+        name = Text(
+            (corner[0] + 0.42 * length * ray.direction[0], corner[1] + 0.42 * length * ray.direction[1] + outer * 1.2),
+            f"{parts.side_name(job, side)} edge of the board",
+            2.1,
+            angle,
+            "mb" if outer > 0 else "mt",
+        )
+        stop = (corner[0] + length * ray.direction[0], corner[1] + length * ray.direction[1])
+        marks.append(Mark(shape=Line(corner, stop), purpose="lay", of=f"edge:{side}"))
+        marks.append(Mark(shape=name, purpose="note"))
+    return marks
+
+
+def seam_windows(layout: Layout, low: float, high: float) -> list[Mark]:
+    """Two windows over the seam between two places along the neck, where it was read if it can be."""
+    seam = layout.neck.seam if layout.neck else None
+    if seam is None or high - low < 30.0:
+        return []
+    read = sorted(p.x for name, p in layout.points.items() if name.startswith("seam.") and low <= p.x <= high)
+    places = {read[0], read[-1]} if read else set[float]()
+    for wanted in (low + 0.15 * (high - low), low + 0.95 * (high - low)):
+        if len(places) < 2 and all(abs(wanted - x) > 30.0 for x in places):
+            places.add(wanted)
+    (px, py), (ux, uy) = seam.at, seam.direction
+    marks = []
+    for x in sorted(places):
+        at = (x, py + (x - px) * uy / ux)
+        tips = [(at[0] + s * 13.0 * ux, at[1] + s * 13.0 * uy) for s in (-1, 1)]
+        marks += [
+            Mark(shape=Circle(at, WINDOW), purpose="cut", of="seam"),
+            Mark(shape=Line(tips[0], tips[1]), purpose="centre", of="seam"),
+            Mark(shape=Text((x, at[1] - WINDOW - 1.6), "window: the seam", 2.1, 0.0, "mt"), purpose="note"),
+        ]
+    return marks
+
+
+def nut_arrow(job: Job, at: XY) -> list[Mark]:
+    """The hand, and the arrow to the nut, its head at `at`."""
+    x, y = at
+    return [
+        *arrow((x + 28.0, y), (x, y), "note", scale=0.6, of="arrow"),
+        Mark(shape=Text((x + 31.0, y), "to the nut", 3.0, 0.0, "sm"), purpose="note"),
+        Mark(shape=Text((x, y + 5.0), f"{job.hand}-handed", 3.0, 0.0, "sb"), purpose="note"),
+    ]
+
+
+def tape_tabs(corner: XY, outward: float) -> list[Mark]:
+    """Where a strip of tape goes: a small frame with its word, `outward` +1 to the left or -1 to the right."""
+    x, y = corner
+    ring = [(x, y), (x + 22.0, y), (x + 22.0, y + outward * 9.0), (x, y + outward * 9.0)]
+    word = Text((x + 11.0, y + outward * 4.5), "tape", 2.1, 0.0, "mm")
+    return [
+        Mark(shape=polyline(ring, closed=True), purpose="register", of="tape"),
+        Mark(shape=word, purpose="note", of="tape"),
+    ]

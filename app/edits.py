@@ -156,3 +156,8 @@ def _without_lost_points(job: Job, before: Job) -> Job:
 def lengths(parts: Iterable[Length]) -> tuple[float, ...]:
     """Kept lengths in mm."""
     return tuple(units.mm(part) for part in parts)
+
+
+def set_unit(job: Job, unit: units.Unit) -> Job:
+    """Another unit for bare numbers; what was typed before keeps its own unit and its value."""
+    return replace(job, unit=unit)

@@ -7,6 +7,7 @@ Settings are never worth losing work over: a damaged file is set aside and the b
 import os
 import sys
 from pathlib import Path
+from typing import Literal
 
 import msgspec
 
@@ -38,11 +39,16 @@ class Correction(msgspec.Struct, frozen=True):
 
 
 class Settings(msgspec.Struct, frozen=True, kw_only=True):
-    """`printers` by name; `recent` job files, newest first; `window` x, y, width, height, None before the first use."""
+    """`printers` by name; `recent` job files, newest first; `window` x, y, width, height, None before the first use.
+
+    `theme`: as the system has it, or light or dark. `text`: the factor on all text in the window, 0: by the screen.
+    """
 
     printers: dict[str, Correction] = {}
     recent: tuple[str, ...] = ()
     window: tuple[int, int, int, int] | None = None
+    theme: Literal["system", "light", "dark"] = "system"
+    text: float = 0.0
 
     def correction(self, printer: str) -> Correction:
         """A printer's correction, 1 and 1 where none was measured."""

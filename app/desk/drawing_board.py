@@ -6,16 +6,20 @@ The detail shows the bridge's place enlarged, or wherever it was put; a frame on
 from collections.abc import Callable
 
 import msgspec
-from PySide6.QtCore import QLineF, QPointF, QRectF, QTimer, Signal
+from PySide6.QtCore import QLineF, QPoint, QPointF, QRectF, QTimer, Signal
 from PySide6.QtGui import QPainter, QPen, QResizeEvent
 from PySide6.QtWidgets import QWidget
 
 from app.desk.document import Document
+from app.desk.hand import Hand
 from app.desk.look import Look, colour
+from app.desk.on_plan import OnPlan
 from app.desk.painter import boxes
 from app.desk.plan import Plan
 from app.desk.view import Box, View, join
+from app.placing import placed_turn
 from export.drawing.marks import XY, Drawing, Mark
+from geometry import units
 from geometry.job import Job, Reading
 from geometry.layout import Layout
 
@@ -38,9 +42,15 @@ EMPTY_BOX: Box = (-60.0, -190.0, 860.0, 210.0)
 
 
 class DrawingBoard(QWidget):
-    """Signals: `drawn` after both pictures were made anew."""
+    """Signals: `drawn` after both pictures were made anew; `touched` with what was clicked; `asked_menu` with what is
+    under the pointer and where on the screen; `put_value` with a reading's id and what was typed on the plan.
+    """
 
     drawn = Signal()
+    touched = Signal(str)
+    asked_menu = Signal(str, QPoint)
+    put_value = Signal(str, str)
+    gave_up = Signal(str)
 
     def __init__(self, document: Document, look: Look, compose: Compose, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -54,7 +64,15 @@ class DrawingBoard(QWidget):
         self.plan.setAccessibleDescription("Arrow keys move the plan, plus and minus enlarge it")
         self.detail.setAccessibleName("Detail of the bridge's place")
         self.detail.setAccessibleDescription("Arrow keys move the detail, plus and minus enlarge it")
+        self.hand = Hand(self)
+        self.words = OnPlan(self)
         self.plan.overlays.append(self._paint_frame)
+        for plan in (self.plan, self.detail):
+            plan.hand = self.hand
+            plan.overlays.append(self.words.paint)
+        self.hand.changed.connect(self._hand_changed)
+        self.hand.touched.connect(self.touched)
+        self.hand.typing.connect(self.words.type_here)
         self._scales: dict[Plan, float] = {}
         self._again = QTimer(self)
         self._again.setSingleShot(True)
@@ -84,6 +102,8 @@ class DrawingBoard(QWidget):
         if layout is not None:
             self._scales[plan] = plan.paper_scale
             seen = plan.view.seen(plan.area.width(), plan.area.height())
+            if plan.is_detail and not plan.view.turn:
+                seen = (seen[0], seen[1], seen[2], seen[3] - 34 * self.look.text_scale / plan.view.scale)
             drawing = self._compose(self.document.job, layout, plan.view, plan.paper_scale, seen, self.wish)
             plan.show_drawing(drawing, self.strong)
 
@@ -108,11 +128,56 @@ class DrawingBoard(QWidget):
                 if plan.drawing is not None:
                     plan.show_drawing(plan.drawing, strong)
 
+    def highlight_one(self, of: str) -> None:
+        """Let one thing stand out, or nothing."""
+        self.highlight(frozenset((of,)) if of else frozenset())
+
+    def _hand_changed(self) -> None:
+        over, held = self.hand.over, f"point:{self.hand.held}" if self.hand.held else ""
+        shown = over if over.partition(":")[0] in ("point", "string", "reading", "pin") else ""
+        self.highlight(frozenset(of for of in (shown, held) if of))
+        self.plan.update()
+        self.detail.update()
+
+    def toggle(self, overlay: str) -> None:
+        """Show an overlay, or put it away."""
+        self.show_wish(msgspec.structs.replace(self.wish, overlays=self.wish.overlays ^ {overlay}))
+
     def show_look(self, look: Look) -> None:
         self.look = look
         for plan in (self.plan, self.detail):
             plan.show_look(look)
         self._again.start()
+
+    # what the hand asks
+
+    def place_of(self, name: str) -> XY | None:
+        """Where a point stands on the plan: as solved, or roughly."""
+        layout = self.document.layout
+        if layout is None:
+            return None
+        solved = layout.points.get(name)
+        return (solved.x, solved.y) if solved else layout.rough.get(name)
+
+    def about(self, of: str) -> str:
+        """What the hand says of a thing."""
+        kind, _, name = of.partition(":")
+        return self.words.about(name) if kind == "point" else ""
+
+    def distance(self, a: str, b: str) -> str:
+        """How far it is between two points, in words, with its ±; nothing where it is not known."""
+        from geometry.how_far import how_far
+
+        job = self.document.job
+        found = how_far(job, a, b)
+        if found is None:
+            return ""
+        decimals = 2 if job.unit == "in" else 1
+        return f"{units.show(found.distance, job.unit)} ±{units.show(found.pm95, job.unit, decimals)} {job.unit}"
+
+    def placed_turn(self) -> float:
+        """The angle from the frame of the placed points to the neck frame."""
+        return placed_turn(self.document.job, self.document.layout)
 
     # where one looks
 
@@ -125,6 +190,7 @@ class DrawingBoard(QWidget):
     def _go_home(self) -> None:
         if not self.plan.put:
             self._fit_plan()
+            self._place_detail()
         if not self.detail.put:
             self._fit_detail()
         self._caption()
@@ -136,6 +202,17 @@ class DrawingBoard(QWidget):
         if self.plan.view.turn % 2 == 0:
             low = self.plan.area.bottom() - self.plan.transform.mapRect(_rect(box or EMPTY_BOX)).bottom()
             self.plan.set_view(self.plan.view.panned(0, max(0.0, low - 44)))
+
+    def _place_detail(self) -> None:
+        """The detail in the upper left, large, but off the board."""
+        area, top = self.plan.area, self.plan.area.bottom()
+        for name in ("nut.left", "nut.right", "end.left", "end.right"):
+            place = self.place_of(name)
+            if place is not None:
+                top = min(top, self.plan.to_pixels(place).y())
+        room = top - area.top() - 40 * self.look.text_scale
+        side = min(area.width() * 0.44, max(room, area.height() * 0.4), 480 * self.look.text_scale)
+        self.detail.setGeometry(round(area.x() + 20), round(area.y() + 16), round(side * 0.98), round(side))
 
     def _fit_detail(self) -> None:
         place = self.home()
@@ -159,6 +236,51 @@ class DrawingBoard(QWidget):
         xs, ys = [x for x, _ in spots], [y for _, y in spots]
         return (min(xs) - 14, min(ys) - 8, max(xs) + 14, max(ys) + 8)
 
+    def fit_detail(self) -> None:
+        """The detail back to the bridge's place."""
+        self.detail.put = False
+        self._fit_detail()
+
+    def zoom(self, factor: float) -> None:
+        """Enlarge whichever picture has the focus."""
+        (self.detail if self.detail.hasFocus() else self.plan).zoom(factor)
+
+    def turn(self) -> None:
+        """Turn both pictures by a quarter."""
+        self._see(turn=(self.plan.view.turn + 1) % 4)
+
+    def flip(self) -> None:
+        """Seen from inside, and back."""
+        self._see(inside=not self.plan.view.inside)
+
+    def _see(self, **how: object) -> None:
+        for plan in (self.plan, self.detail):
+            plan.set_view(msgspec.structs.replace(plan.view, **how))
+        self.fit()
+        self._draw(self.plan)
+        self._draw(self.detail)
+
+    def show_place(self, where: str) -> None:
+        """Bring what a finding is about into the detail, and let it stand out."""
+        spot = self._spot(where)
+        if spot is not None:
+            self.look_at(spot)
+        self.highlight_one(where)
+
+    def _spot(self, where: str) -> XY | None:
+        kind, _, name = where.partition(":")
+        layout = self.document.layout
+        if layout is None:
+            return None
+        if kind == "point":
+            return self.place_of(name)
+        if kind == "check":
+            return next((check.to_xy for check in layout.checks if check.code == name), None)
+        if kind == "metal" and layout.old.metal:
+            return layout.old.metal[0].at
+        home = self.home()
+        return ((home[0] + home[2]) / 2, (home[1] + home[3]) / 2) if home else None
+
     def look_at(self, xy: XY) -> None:
         """Bring a place into the middle of the detail."""
         self.detail.set_view(msgspec.structs.replace(self.detail.view, centre=xy), by_hand=True)
@@ -181,9 +303,6 @@ class DrawingBoard(QWidget):
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self.plan.setGeometry(self.rect())
-        area = self.plan.area
-        side = min(area.width() * 0.42, area.height() * 0.62, 460 * self.look.text_scale)
-        self.detail.setGeometry(round(area.x() + 20), round(area.y() + 16), round(side * 0.98), round(side))
         self._go_home()
 
     def _paint_frame(self, painter: QPainter, plan: Plan) -> None:

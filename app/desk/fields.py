@@ -6,7 +6,7 @@ While an entry is wrong it stays in the field with a sentence under it, and the 
 from collections.abc import Callable
 
 from PySide6.QtCore import QEvent, QObject, Qt, Signal
-from PySide6.QtGui import QFocusEvent, QKeyEvent
+from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QSizePolicy, QVBoxLayout, QWidget
 
 from app.stepping import step
@@ -46,6 +46,15 @@ class TypedLine(QLineEdit):
             case _:
                 super().keyPressEvent(event)
 
+    def event(self, event: QEvent) -> bool:
+        """Undo and redo belong to the desk, not to the line."""
+        if isinstance(event, QKeyEvent) and event.type() == QEvent.Type.ShortcutOverride:
+            keys = QKeySequence.StandardKey
+            if event.matches(keys.Undo) or event.matches(keys.Redo):
+                event.ignore()
+                return False
+        return super().event(event)
+
     def focusInEvent(self, event: QFocusEvent) -> None:
         super().focusInEvent(event)
         if event.reason() in (Qt.FocusReason.TabFocusReason, Qt.FocusReason.BacktabFocusReason):
@@ -76,7 +85,7 @@ class Field(QWidget):
     ) -> None:
         super().__init__(parent)
         self._put, self._understood = put, understood
-        self._shown, self._before = "", ""
+        self._shown, self._before, self._visits = "", "", 0
         self.line = TypedLine(self)
         self.line.setProperty("role", "value")
         self.line.setAccessibleName(name)
@@ -115,6 +124,11 @@ class Field(QWidget):
         column.addWidget(self.wrong)
         self.hint.hide()
         self.wrong.hide()
+
+    @property
+    def word(self) -> str:
+        """What merges all edits of one visit to the field into one undo step."""
+        return f"{self.name.text()} {id(self)} {self._visits}"
 
     def show_text(self, text: str) -> None:
         """Show the value in force, unless the person is at another text that says the same or is still wrong."""
@@ -176,6 +190,7 @@ class Field(QWidget):
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if watched is self.line and event.type() == QEvent.Type.FocusIn:
             self._before = self.line.text()
+            self._visits += 1
         return super().eventFilter(watched, event)
 
 

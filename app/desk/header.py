@@ -4,7 +4,7 @@ from PySide6.QtCore import QRectF, QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
-from app import words
+from app import progress, words
 from app.desk.cards.card import SIDE, WIDE
 from app.desk.document import Document
 from app.desk.look import VALUE, Look, colour
@@ -63,6 +63,7 @@ class Header(QWidget):
         self.name.setText(metrics.elidedText(document.name, Qt.TextElideMode.ElideRight, room))
         saved = "saved" if document.saved and document.path else "not saved yet" if not document.path else "edited"
         self.state.setText(f"{words.job_line(document.job)} · {saved}")
+        self.steps.show_signs(progress.steps(document.job, document.layout))
         self.unit.setText(document.job.unit)
         self.unit.setAccessibleName(f"Unit: {document.job.unit}")
 

@@ -92,6 +92,9 @@ DARK = Palette(
     outline="#75828A",
 )
 
+PRINT = Palette(**{name: "#000000" for name in Palette.__struct_fields__} | {"dark": False})  # type: ignore[arg-type]  # every colour is text
+"""Black on white, for the printer."""
+
 
 class Look(msgspec.Struct, frozen=True):
     """A palette and the factor all text sizes are multiplied by."""
@@ -199,7 +202,7 @@ QCheckBox, QRadioButton {{ spacing: 8px; padding: 4px; border: 2px solid transpa
 QCheckBox:focus, QRadioButton:focus {{ border: 2px solid {p.worked_out}; }}
 QTableView {{ background: transparent; border: none; outline: none; selection-background-color: transparent; }}
 QHeaderView, QHeaderView::section {{ background: {p.card}; border: none; color: {p.quiet};
-  font-size: {pt["label"]}; padding: 0 12px; border-bottom: 1px solid {p.hair}; }}
+  font-size: {pt["label"]}; padding: 0 8px 4px 8px; border-bottom: 1px solid {p.hair}; }}
 QScrollArea, QScrollArea > QWidget > QWidget#inside {{ background: {p.card}; border: none; }}
 QScrollBar:vertical {{ background: transparent; width: 10px; margin: 0; }}
 QScrollBar:horizontal {{ background: transparent; height: 10px; margin: 0; }}

@@ -46,10 +46,11 @@ class Group(NamedTuple):
 
 
 class Prepared(msgspec.Struct, frozen=True):
-    """A drawing made ready to paint."""
+    """A drawing made ready to paint; `words` are those that stand for something, with what it is."""
 
     groups: tuple[Group, ...]
     texts: tuple[tuple[Text, Style], ...]
+    words: tuple[tuple[Text, str], ...]
 
 
 def prepare(drawing: Drawing, strong: frozenset[str] = frozenset()) -> Prepared:
@@ -60,7 +61,8 @@ def prepare(drawing: Drawing, strong: frozenset[str] = frozenset()) -> Prepared:
         for style, marks in groupby(shapes, key=lambda mark: _style(mark, strong))
     ]
     texts = [(mark.shape, _style(mark, strong)) for mark in drawing.marks if isinstance(mark.shape, Text)]
-    return Prepared(tuple(groups), tuple(texts))
+    words = [(mark.shape, mark.of) for mark in drawing.marks if isinstance(mark.shape, Text) and mark.of]
+    return Prepared(tuple(groups), tuple(texts), tuple(words))
 
 
 def _style(mark: Mark, strong: frozenset[str]) -> Style:
@@ -136,8 +138,8 @@ def tone_colour(tone: Tone, palette: Palette) -> QColor:
 
 
 @lru_cache(maxsize=512)
-def pen_of(style: Style, palette: Palette, pixels: float) -> QPen:
-    """The pen of a style; `pixels` is the device-independent pixels of a paper mm."""
+def pen_of(style: Style, palette: Palette, pixels: float, dash: float = 0.6) -> QPen:
+    """The pen of a style; `pixels`: the device's for a paper mm; dashes are shortened by `dash` on the screen."""
     kind = PENS[style.purpose]
     line = colour(palette.outline) if style.purpose == "body" else tone_colour(style.tone, palette)
     width = max(kind.width * style.weight * pixels, 0.6) + (1.2 if style.strong else 0.0)
@@ -146,7 +148,7 @@ def pen_of(style: Style, palette: Palette, pixels: float) -> QPen:
     pen.setCapStyle(Qt.PenCapStyle.FlatCap)
     pen.setJoinStyle(Qt.PenJoinStyle.MiterJoin)
     if kind.dashes:
-        pen.setDashPattern([dash * pixels * 0.6 / width for dash in kind.dashes])
+        pen.setDashPattern([long * pixels * dash / width for long in kind.dashes])
     return pen
 
 

@@ -27,7 +27,8 @@ from app.desk import rulers
 from app.desk.look import LABEL, Look, colour
 from app.desk.painter import SCREEN_PIXELS_PER_MM, Prepared, paint, prepare
 from app.desk.view import Box, View
-from export.drawing.marks import XY, Drawing
+from export.drawing import typeface
+from export.drawing.marks import XY, Drawing, Text
 from geometry.units import Unit
 
 Overlay = Callable[[QPainter, "Plan"], None]
@@ -61,7 +62,8 @@ class Plan(QWidget):
         self.caption = ""
         self.put = False  # whether the person chose where to look
         self._drawing: Drawing | None = None
-        self._prepared = Prepared((), ())
+        self._points: Drawing | None = None
+        self._prepared = Prepared((), (), ())
         self._pan_from: QPointF | None = None
         self._space = False
         self.setMouseTracking(True)
@@ -77,7 +79,8 @@ class Plan(QWidget):
 
     def show_drawing(self, drawing: Drawing, strong: frozenset[str] = frozenset()) -> None:
         """Show a drawing; marks whose `of` is in `strong` stand out."""
-        self._drawing = drawing
+        if drawing is not self._drawing:
+            self._drawing, self._points = drawing, None
         self._prepared = prepare(drawing, strong)
         self.update()
 
@@ -122,6 +125,36 @@ class Plan(QWidget):
     def paper_pixels(self) -> float:
         """Pixels of one paper mm; grows with the text so that letters on the plan keep step."""
         return SCREEN_PIXELS_PER_MM * self.look.text_scale
+
+    def mark_at(self, at: QPointF, reach: float) -> str:
+        """What the mark under the pointer stands for: words first, then points, then whatever else is near."""
+        if self._drawing is None:
+            return ""
+        from export.drawing.pick import pick
+
+        for text, of in self._prepared.words:
+            if self.text_box(text).contains(at):
+                return of
+        if self._points is None:
+            points = tuple(mark for mark in self._drawing.marks if mark.of.startswith("point:"))
+            self._points = Drawing(title="", marks=points)
+        xy, near = self.to_mm(at), reach / self.view.scale
+        found = pick(self._points, xy, near) or pick(self._drawing, xy, near)
+        return found.of if found else ""
+
+    def text_box(self, text: Text) -> QRectF:
+        """Where words stand, in pixels, with a little room round them."""
+        at = self.to_pixels(text.at)
+        high = text.height * self.paper_pixels
+        wide = typeface.width(text.text, high, text.bold)
+        back = {"s": 0.0, "m": 0.5, "e": 1.0}[text.anchor[0]] * wide
+        up = {"b": 1.0, "m": 0.5, "t": 0.0}[text.anchor[1]] * high
+        turn = QTransform.fromTranslate(at.x(), at.y()).rotateRadians(-text.angle if not self.view.turn else 0)
+        return turn.mapRect(QRectF(-back - 6, -up - 6, wide + 12, high + 12))
+
+    def words_of(self, of: str) -> QRectF | None:
+        """Where the words that stand for something are, in pixels."""
+        return next((self.text_box(text) for text, own in self._prepared.words if own == of), None)
 
     def fit(self, box: Box, margin: float = 32.0, down: float = 0.0) -> None:
         """Show the whole of `box`, moved `down` by pixels."""

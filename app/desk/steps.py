@@ -3,23 +3,21 @@
 A step that has no card yet is not shown; the row has room for it.
 """
 
-from typing import Literal
-
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QFontMetricsF, QKeyEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QAbstractButton, QHBoxLayout, QWidget
 
 from app.desk.look import VALUE, Look, colour
 from app.desk.signs import Sign, paint_sign
+from app.progress import Progress, Step
 
-StepName = Literal["Measure", "Strings", "Bridge", "Sheets"]
-STEPS: tuple[StepName, ...] = ("Measure", "Strings", "Bridge", "Sheets")
+STEPS: tuple[Step, ...] = ("Measure", "Strings", "Bridge", "Sheets")
 
 
 class StepButton(QAbstractButton):
     """One step: its word, its sign, a thick line under it while its card is open."""
 
-    def __init__(self, name: StepName, look: Look, parent: QWidget) -> None:
+    def __init__(self, name: Step, look: Look, parent: QWidget) -> None:
         super().__init__(parent)
         self.name, self.look, self.sign = name, look, Sign.EMPTY
         self.setText(name)
@@ -30,6 +28,8 @@ class StepButton(QAbstractButton):
         self.show_sign(Sign.EMPTY)
 
     def show_sign(self, sign: Sign) -> None:
+        if sign is self.sign and self.accessibleName():
+            return
         self.sign = sign
         self.setAccessibleName(f"{self.name}, {sign.value}")
         self.setAccessibleDescription(f"Opens the card {self.name}")
@@ -71,7 +71,7 @@ class StepRow(QWidget):
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(16)
-        self.buttons: dict[StepName, StepButton] = {}
+        self.buttons: dict[Step, StepButton] = {}
         for name in STEPS:
             button = StepButton(name, look, self)
             button.clicked.connect(self._clicked)
@@ -79,13 +79,15 @@ class StepRow(QWidget):
             row.addWidget(button, 0, Qt.AlignmentFlag.AlignVCenter)
         row.addStretch(1)
 
-    def choose(self, name: StepName) -> None:
+    def choose(self, name: str) -> None:
         """Mark a step as the open one."""
-        self.buttons[name].setChecked(True)
+        for step, button in self.buttons.items():
+            if step == name:
+                button.setChecked(True)
 
-    def show_signs(self, signs: dict[StepName, Sign]) -> None:
-        for name, sign in signs.items():
-            self.buttons[name].show_sign(sign)
+    def show_signs(self, signs: dict[Step, Progress]) -> None:
+        for name, progress in signs.items():
+            self.buttons[name].show_sign(Sign(progress))
 
     def show_look(self, look: Look) -> None:
         for button in self.buttons.values():

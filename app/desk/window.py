@@ -6,72 +6,48 @@ What is slow to load (numpy, shapely, the exporters) is loaded after the first p
 import sys
 from pathlib import Path
 
-import msgspec
-from PySide6.QtCore import QTimer
-from PySide6.QtGui import QCloseEvent, QShowEvent
+from PySide6.QtCore import QEvent, QTimer
+from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QShowEvent
 from PySide6.QtWidgets import QApplication, QHBoxLayout, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
-from app import digest
+from app import digest, settings
 from app.desk import look as looks
+from app.desk.bench import Bench
 from app.desk.cards.card import WIDE, Card
-from app.desk.cards.measure import MeasureCard
+from app.desk.commands import Commands
 from app.desk.document import Document
-from app.desk.drawing_board import DrawingBoard, Wish
+from app.desk.doors import Asks, Dialogs, Doors
+from app.desk.drawing_board import DrawingBoard
 from app.desk.header import Header
-from app.desk.steps import StepName
+from app.desk.notice import Notice
+from app.desk.recovery import LeftBehind, Recovery, left_behind
+from app.desk.safety import Safety
 from app.desk.strip import Strip
-from app.desk.view import Box, View
-from export.drawing.marks import Drawing
+from app.desk.thinking import compose, work_out
 from geometry.job import Job
-from geometry.layout import Layout
-
-
-def work_out(job: Job) -> Layout:
-    """The real thing, loaded when it is first needed."""
-    from geometry.work_out import work_out as real
-
-    return real(job)
-
-
-def compose(job: Job, layout: Layout, view: View, scale: float, seen: Box, wish: Wish) -> Drawing:
-    """The plan's drawing, loaded when it is first needed."""
-    from export.drawing.flatten import Box as FlatBox
-    from export.plan import PlanView
-    from export.plan import compose as real
-
-    wanted = PlanView(
-        scale=scale,
-        turn=view.turn,
-        inside=view.inside,
-        window=FlatBox(*seen),
-        overlays=wish.overlays,  # type: ignore[arg-type]  # the view menu knows the overlays' names
-        reading=wish.reading,
-        advice=wish.advice,
-        sheets=wish.sheets,  # type: ignore[arg-type]  # opaque to the desk
-    )
-    return real(job, layout, wanted)
 
 
 class Desk(QMainWindow):
-    """The window."""
+    """The window. `asks` stands in for the platform's dialogs in tests."""
 
-    def __init__(self, document: Document, look: looks.Look) -> None:
+    def __init__(self, document: Document, bench: Bench, asks: Asks | None = None) -> None:
         super().__init__()
-        self.document, self.look = document, look
+        self.document, self.bench, self.look = document, bench, bench.look()
         document.setParent(self)
-        self.header = Header(document, look)
-        self.strip = Strip(look)
-        self.board = DrawingBoard(document, look, compose)
+        bench.setParent(self)
+        self.setAcceptDrops(True)
+        self.notice = Notice(self.look)
+        self.doors = Doors(document, asks or Dialogs(self), self)
+        self.recovery = Recovery(document, self)
+        self.header = Header(document, self.look)
+        self.strip = Strip(self.look)
+        self.board = DrawingBoard(document, self.look, compose)
         self.cards = QStackedWidget()
-        self.cards.setFixedWidth(round(WIDE * look.text_scale))
-        self.measure = MeasureCard(document, look)
-        self.opened: dict[StepName, Card] = {"Measure": self.measure}
-        self.cards.addWidget(self.measure)
+        self.opened: dict[str, Card] = {}
         self._lay_out()
-        document.changed.connect(self.refresh)
-        document.named.connect(self._named)
-        self.measure.in_hand.connect(self._took_reading)
-        self.header.steps.choose("Measure")
+        self.commands = Commands(self)
+        self._connect()
+        self.open_card("Start" if document.job == Job() else "Measure")
         self._named()
 
     def _lay_out(self) -> None:
@@ -84,35 +60,151 @@ class Desk(QMainWindow):
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
         column.addWidget(self.header)
+        column.addWidget(self.notice)
         column.addLayout(middle, 1)
         column.addWidget(self.strip)
         self.setCentralWidget(whole)
+        self.cards.setFixedWidth(round(WIDE * self.look.text_scale))
         self.resize(1280, 800)
 
-    def showEvent(self, event: QShowEvent) -> None:
-        super().showEvent(event)
-        QTimer.singleShot(0, self.document.wake)
+    def _connect(self) -> None:
+        self.document.changed.connect(self.refresh)
+        self.document.named.connect(self._named)
+        self.bench.look_changed.connect(self.show_look)
+        self.doors.failed.connect(self.say_wrong)
+        self.doors.used.connect(self._used)
+        self.header.steps.chosen.connect(self.open_card)
+        self.strip.went_to.connect(self.go_to)
+        self.board.touched.connect(self._touched)
+        self.board.put_value.connect(self.commands.measure.put_on_plan)
+        self.board.gave_up.connect(self.commands.measure.take_back)
+
+    # what is shown
+
+    def open_card(self, name: str) -> None:
+        """Open a step's card; made when it is first asked for."""
+        from app.desk.cards.made import make
+
+        card = self.opened.get(name)
+        if card is None:
+            card = self.opened[name] = make(name, self)
+            self.cards.addWidget(card)
+        self.cards.setCurrentWidget(card)
+        if name != "Start":
+            self.header.steps.choose(name)
+        card.refresh()
+        card.opened()
+
+    @property
+    def card(self) -> Card:
+        found = self.cards.currentWidget()
+        assert isinstance(found, Card)
+        return found
 
     def refresh(self) -> None:
         """Take over the document everywhere."""
         self.board.refresh()
-        current = self.cards.currentWidget()
-        if isinstance(current, Card):
-            current.refresh()
+        self.card.refresh()
         self.strip.show_figures(digest.figures(self.document.job, self.document.layout))
-        self.header.steps.show_signs({name: card.sign() for name, card in self.opened.items()})
         self._named()
-
-    def _took_reading(self, reading_id: str) -> None:
-        self.board.show_wish(msgspec.structs.replace(self.board.wish, reading=reading_id))
 
     def _named(self) -> None:
         mark = "" if self.document.saved else "*"
         self.setWindowTitle(f"{self.document.name}{mark} – Offsquare")
         self.header.refresh()
 
+    def show_look(self, look: looks.Look) -> None:
+        """Change theme or text size while running."""
+        self.look = look
+        dress(look)
+        self.cards.setFixedWidth(round(WIDE * look.text_scale))
+        self.notice.look = look
+        self.header.show_look(look)
+        self.strip.show_look(look)
+        self.board.show_look(look)
+        for card in self.opened.values():
+            card.show_look(look)
+
+    def say_wrong(self, sentence: str) -> None:
+        self.notice.say(sentence, wrong=True)
+
+    def _touched(self, of: str) -> None:
+        """Something on the plan was clicked."""
+        kind, _, name = of.partition(":")
+        if kind == "reading" and self.card is self.commands.measure:
+            self.commands.measure.table.go_to(name)
+        for card in self.opened.values():
+            card.touched(of)
+
+    def go_to(self, where: str) -> None:
+        """Go to what a finding is about: a reading in its table, or a place on the plan."""
+        kind, _, name = where.partition(":")
+        if kind == "reading":
+            self.open_card("Measure")
+            self.commands.measure.table.go_to(name)
+            self.commands.measure.table.setFocus()
+            return
+        self.board.show_place(where)
+
+    # what comes and goes
+
+    def _used(self, path: str) -> None:
+        self.bench.keep(self.bench.kept.with_recent(Path(path)))
+
+    def offer(self, found: tuple[LeftBehind, ...]) -> None:
+        """Offer work that a crash left behind."""
+        if not found:
+            return
+        newest = found[0]
+        name = newest.job.title or (newest.path.name if newest.path else "a new job")
+
+        def bring() -> None:
+            if self.doors.may_leave():
+                self.document.start(newest.job, newest.path, changed_since=True)
+                newest.drop()
+
+        sentence = f"Work on “{name}” was not saved when the program last ended. Bring it back?"
+        self.notice.say(sentence, ("Bring it back", bring), ("Throw it away", newest.drop))
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        QTimer.singleShot(0, self.document.wake)
+
     def closeEvent(self, event: QCloseEvent) -> None:
+        if not self.doors.may_leave():
+            event.ignore()
+            return
+        self.recovery.drop()
         event.accept()
+
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        if _dropped(event) is not None:
+            event.acceptProposedAction()
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        path = _dropped(event)
+        if path is not None:
+            event.acceptProposedAction()
+            self.doors.open_path(path)
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.WindowStateChange:
+            self.update()
+
+
+def _dropped(event: QDropEvent) -> Path | None:
+    """The one file that is dropped, or None."""
+    urls = event.mimeData().urls()
+    return Path(urls[0].toLocalFile()) if len(urls) == 1 and urls[0].isLocalFile() else None
+
+
+def dress(look: looks.Look) -> None:
+    """Put a look on the whole application."""
+    app = QApplication.instance()
+    if isinstance(app, QApplication):
+        app.setPalette(looks.qt_palette(look.palette))
+        app.setStyleSheet(looks.style_sheet(look))
 
 
 def run(path: Path | None) -> int:
@@ -122,12 +214,19 @@ def run(path: Path | None) -> int:
     app.setApplicationName("Offsquare")
     app.setStyle("Fusion")
     looks.load_typeface()
-    look = looks.Look(looks.LIGHT)
-    app.setPalette(looks.qt_palette(look.palette))
-    app.setStyleSheet(looks.style_sheet(look))
+    bench = Bench(settings.load())
+    dress(bench.look())
     document = Document(work_out)
     if path is not None:
         document.open(path)
-    desk = Desk(document, look)
+    desk = Desk(document, bench)
+    safety = Safety(desk.recovery.keep, desk.say_wrong)
+    if path is not None:
+        desk.doors.used.emit(str(path))
     desk.show()
-    return app.exec()
+    QTimer.singleShot(400, lambda: desk.offer(left_behind()))
+    with safety:
+        return app.exec()
+
+
+__all__ = ["Desk", "run"]

@@ -6,7 +6,6 @@ from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QVBoxLayout, QWidget
 
 from app.desk.document import Document
 from app.desk.look import Look, colour
-from app.desk.signs import Sign
 
 WIDE = 416
 """A card's width in pixels, at text scale 1."""
@@ -34,12 +33,15 @@ class Card(QWidget):
             self.column.addWidget(label)
         self.column.addSpacing(16)
 
-    def sign(self) -> Sign:
-        """What the step's mark says."""
-        return Sign.EMPTY
-
     def refresh(self) -> None:
         """Take over the document."""
+
+    def opened(self) -> None:
+        """The card has come to the front: put the focus where the work begins."""
+        self.focusNextChild()
+
+    def touched(self, of: str) -> None:
+        """Something on the plan was clicked: `"string:2"`, `"point:seam.1"`."""
 
     def show_look(self, look: Look) -> None:
         self.look = look
@@ -63,8 +65,8 @@ def hair(parent: QWidget) -> QFrame:
     return line
 
 
-def scrolled(parent: QWidget) -> tuple[QScrollArea, QVBoxLayout]:
-    """A part of a card that scrolls when it is too long, and the column to put things in."""
+def scrolled(parent: QWidget, column_of: QVBoxLayout) -> tuple[QWidget, QVBoxLayout]:
+    """A part of a card that scrolls when it is too long: the widget inside, and the column to put things in."""
     area, inside = QScrollArea(parent), QWidget()
     inside.setObjectName("inside")
     area.setWidgetResizable(True)
@@ -76,7 +78,8 @@ def scrolled(parent: QWidget) -> tuple[QScrollArea, QVBoxLayout]:
     column.setContentsMargins(SIDE, 0, SIDE, SIDE)
     column.setSpacing(12)
     area.setWidget(inside)
-    return area, column
+    column_of.addWidget(area, 1)
+    return inside, column
 
 
 class Note(QWidget):

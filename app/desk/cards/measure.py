@@ -1,67 +1,123 @@
 """The Measure card: the readings as taken, how each fits, what to look at again and what to measure next."""
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QHBoxLayout, QWidget
+from collections.abc import Callable
+from typing import Any
 
-from app import edits, how_to, words
+from PySide6.QtCore import QPoint, Qt, Signal
+from PySide6.QtGui import QGuiApplication
+from PySide6.QtWidgets import QHBoxLayout, QMenu, QVBoxLayout, QWidget
+
+from app import asking, edits, how_to, pasting, words
+from app.desk.cards.add_reading import AddReading
 from app.desk.cards.card import SIDE, Card, Note
+from app.desk.cards.in_hand import InHand
 from app.desk.cards.measure_table import ReadingTable
 from app.desk.document import Document
 from app.desk.look import Look
-from app.desk.signs import Sign
+from app.desk.reading_picture import ReadingPicture
+from app.verdict_words import look_again, small
 from geometry import units
-from geometry.job import NotAJob
+from geometry.job import Job, NotAJob, Reading
 
 
 class MeasureCard(Card):
-    """Signals: `in_hand` with the id of the reading taken in hand, or nothing."""
+    """Signals: `in_hand` with the id of the reading taken in hand; `point_out` with what points are wanted for."""
 
     title = "Measure"
     line = "Type each reading as the rule shows it and press Enter for the next."
     in_hand = Signal(str)
+    point_out = Signal(object)
 
     def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(document, look, parent)
         self._session = 0
         self.table = ReadingTable(document, look, self)
+        self.wrong, self.look_again, self.next = (Note(look, self) for _ in range(3))
+        self.panel = InHand(self)
+        self.picture = ReadingPicture(look, self)
+        self.adding = AddReading(document, look, self)
+        self.adding.hide()
+        self._lay_out_top()
+        self._lay_out()
+        self._connect()
+        self.refresh()
+
+    def _lay_out_top(self) -> None:
+        """Title and line at the left, the picture of how it is held at the right."""
+        for label in (self.heading, self.under):
+            self.column.removeWidget(label)
+            label.setContentsMargins(0, 0, 0, 0)
+        said = QVBoxLayout()
+        said.setSpacing(2)
+        said.addWidget(self.heading)
+        said.addWidget(self.under)
+        said.addStretch(1)
+        top = QHBoxLayout()
+        top.setContentsMargins(SIDE, 0, SIDE, 0)
+        top.setSpacing(16)
+        top.addLayout(said, 1)
+        top.addWidget(self.picture, 0, Qt.AlignmentFlag.AlignTop)
+        self.column.insertLayout(0, top)
+
+    def _lay_out(self) -> None:
         inset = QHBoxLayout()
         inset.setContentsMargins(SIDE - 12, 0, 4, 0)
         inset.addWidget(self.table)
         self.column.addLayout(inset, 1)
-        self.wrong = Note(look, self)
-        self.look_again = Note(look, self)
-        self.next = Note(look, self)
         for note in (self.wrong, self.look_again, self.next):
-            self.column.addSpacing(12)
             self.column.addWidget(note)
+            note.setContentsMargins(0, 12, 0, 0)
             note.hide()
-        self.column.addSpacing(16)
-        self.under.setMinimumHeight(round(2.6 * look.px(14)))
-        self.under.setAlignment(Qt.AlignmentFlag.AlignTop)
-        self.setContentsMargins(0, 0, 0, 0)
+        self.column.addSpacing(12)
+        self.column.addWidget(self.panel)
+        self.column.addWidget(self.adding)
+        self.column.addSpacing(8)
+
+    def _connect(self) -> None:
         self.table.in_hand.connect(self._took)
         self.table.painter_.typed.connect(self._typed)
         self.table.painter_.settled.connect(self._settled)
         self.table.painter_.given_up.connect(self._give_up)
-        self.refresh()
+        self.table.pasted.connect(self.paste)
+        self.table.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
+        self.table.customContextMenuRequested.connect(self._menu)
+        self.panel.fineness.connect(self._set_fineness)
+        self.panel.strike.connect(self.strike_or_bring_back)
+        self.panel.remove.connect(self.remove)
+        self.panel.add.connect(self.add)
+        self.adding.made.connect(self._added)
+        self.adding.given_up.connect(self._leave_adding)
+        self.adding.point_out.connect(self.point_out)
 
-    def sign(self) -> Sign:
-        job, layout = self.document.job, self.document.layout
-        if not job.readings:
-            return Sign.EMPTY
-        if layout is not None and (layout.survey.suspects or layout.survey.groups):
-            return Sign.LOOK
-        waiting = any(not r.taken and not r.struck for r in job.readings)
-        done = layout is not None and layout.frame == "neck" and layout.survey.verdict == "clean" and not waiting
-        return Sign.DONE if done else Sign.UNDER_WAY
+    # what is shown
+
+    @property
+    def chosen(self) -> Reading | None:
+        """The reading in hand."""
+        return next((r for r in self.document.job.readings if r.id == self.table.chosen), None)
 
     def refresh(self) -> None:
         self.table.refresh()
         self._say()
 
+    def opened(self) -> None:
+        if self.table.chosen is None:
+            self.start()
+        self.table.setFocus()
+        self.in_hand.emit(self.table.chosen or "")
+
+    def start(self) -> None:
+        """Take the first reading in hand that is still to be measured."""
+        rows = self.table.readings.rows
+        waiting = [at for at, row in enumerate(rows) if not row.reading.taken and not row.reading.struck]
+        self.table.go(waiting[0] if waiting else 0)
+        self.table.setFocus()
+
     def show_look(self, look: Look) -> None:
         super().show_look(look)
         self.table.show_look(look)
+        self.picture.look = look
+        self.picture.updateGeometry()
         for note in (self.wrong, self.look_again, self.next):
             note.look = look
         self._say()
@@ -72,55 +128,130 @@ class MeasureCard(Card):
 
     def _say(self) -> None:
         job, layout = self.document.job, self.document.layout
-        chosen = self.table.chosen
-        taken = next((r for r in job.readings if r.id == chosen), None)
+        taken = self.chosen
         self.under.setText(how_to.take(taken, job.hand) if taken else self.line)
-        wrong = self.table.readings.wrong.get(chosen or "")
-        self.wrong.say("This entry cannot be right" if wrong else "", f"{wrong[1]}." if wrong else "", "look")
-        self.wrong.setVisible(bool(wrong))
-        names = layout.survey.suspects or tuple(n for g in layout.survey.groups for n in g) if layout else ()
-        said = [words.reading(r, job.hand) for r in job.readings if r.id in names]
-        head = f"Look again: {said[0][:1].lower()}{said[0][1:]}" if len(said) == 1 else "Look again"
-        self.look_again.say(head if said else "", layout.survey.why if layout else "", "look")
+        adding = self.adding.isVisibleTo(self)
+        self.panel.setVisible(not adding)
+        self.picture.setVisible(taken is not None and not adding)
+        if taken is not None:
+            self.panel.show_reading(taken)
+            self.picture.show_kind(taken.kind, self.under.text())
+        wrong = self.table.readings.wrong.get(taken.id) if taken else None
+        self.wrong.say("This entry cannot be right" if wrong else "", _sentence(wrong[1]) if wrong else "", "look")
+        self.look_again.say(*look_again(job, layout), "look")
 
     def _took(self, reading_id: str) -> None:
         self._session += 1
         self._say()
         self.in_hand.emit(reading_id)
 
+    def _menu(self, at: QPoint) -> None:
+        menu = QMenu(self)
+        struck = self.chosen is not None and self.chosen.struck
+        menu.addAction("Bring back" if struck else "Strike out", self.strike_or_bring_back)
+        menu.addAction("Remove", self.remove)
+        menu.addAction("Add a reading…", self.add)
+        menu.addAction("Paste readings", self.paste)
+        menu.exec(self.table.viewport().mapToGlobal(at))
+        menu.deleteLater()
+
     # typing: every key is put into force if it can be; all keys of one stay in a cell are one undo step
 
-    def _put(self, row: int, text: str) -> str:
-        job, reading = self.document.job, self.table.readings.rows[row].reading
+    def put(self, reading_id: str, text: str) -> str:
+        """Put a typed value into force; the sentence that says why not, or nothing."""
+        job = self.document.job
+        reading = edits.find(job, reading_id)
+        name = f"{small(words.reading(reading, job.hand))} {text.strip()}".strip()
+        return self._try(name, lambda: edits.set_value(job, reading_id, text), self._word(reading_id))
+
+    def put_on_plan(self, reading_id: str, text: str) -> None:
+        """A value typed on the plan."""
+        self._keep_wrong(reading_id, text, self.put(reading_id, text))
+
+    def take_back(self, reading_id: str) -> None:
+        """Escape while a value was typed: as it was before."""
+        self.table.readings.wrong.pop(reading_id, None)
+        self.document.give_up(self._word(reading_id))
+        self.refresh()
+
+    def _word(self, reading_id: str) -> str:
+        return f"value {reading_id} {self._session}"
+
+    def _try(self, name: str, make: Callable[[], Job], merge: str = "") -> str:
         try:
-            changed = edits.set_value(job, reading.id, text)
+            job = make()
         except (NotAJob, units.NotALength) as error:
             return str(error)
-        name = words.reading(reading, job.hand)
-        said = f"{name[:1].lower()}{name[1:]} {text.strip()}".strip()
-        self.document.edit(said, changed, f"value {reading.id} {self._session}")
+        self.document.edit(name, job, merge)
         return ""
 
     def _typed(self, row: int, text: str) -> None:
         reading_id = self.table.readings.rows[row].reading.id
-        if not self._put(row, text):
+        if not self.put(reading_id, text):
             self.table.readings.wrong.pop(reading_id, None)
             self._say()
 
     def _settled(self, row: int, text: str) -> None:
         reading_id = self.table.readings.rows[row].reading.id
-        wrong = self._put(row, text)
+        self._keep_wrong(reading_id, text, self.put(reading_id, text))
+
+    def _keep_wrong(self, reading_id: str, text: str, wrong: str) -> None:
         if wrong:
             self.table.readings.wrong[reading_id] = (text, wrong)
         else:
             self.table.readings.wrong.pop(reading_id, None)
-        self.table.refresh()
-        self._say()
+        self.refresh()
 
     def _give_up(self, row: int) -> None:
-        reading_id = self.table.readings.rows[row].reading.id
-        self.table.readings.wrong.pop(reading_id, None)
-        merge = f"value {reading_id} {self._session}"
-        self.document.give_up(merge)
-        self.table.refresh()
+        self.take_back(self.table.readings.rows[row].reading.id)
+
+    # what else can be done to a reading
+
+    def strike_or_bring_back(self) -> None:
+        job, taken = self.document.job, self.chosen
+        if taken is not None:
+            what = "bringing back" if taken.struck else "striking out"
+            change: Callable[..., Any] = edits.bring_back if taken.struck else edits.strike
+            self.document.edit(f"{what} {small(words.reading(taken, job.hand))}", change(job, taken.id))
+
+    def remove(self) -> None:
+        job, taken = self.document.job, self.chosen
+        if taken is not None:
+            row = self.table.currentIndex().row()
+            self.document.edit(f"removing {small(words.reading(taken, job.hand))}", edits.remove(job, taken.id))
+            self.table.go(min(row, len(self.table.readings.rows) - 1))
+
+    def add(self) -> None:
+        """Ask for a new reading's kind and points."""
+        self.adding.show()
+        self.adding.open()
         self._say()
+
+    def _leave_adding(self) -> None:
+        self.adding.hide()
+        self._say()
+        self.table.setFocus()
+
+    def _added(self, reading: Reading) -> None:
+        job, name = asking.add(self.document.job, reading, self.table.chosen)
+        self.document.edit(f"adding {small(words.reading(reading, job.hand))}", job)
+        self._leave_adding()
+        self.table.go_to(name)
+
+    def _set_fineness(self, how: str) -> None:
+        job, taken = self.document.job, self.chosen
+        if taken is not None:
+            name = f"how finely {small(words.reading(taken, job.hand))} was read"
+            wrong = self._try(name, lambda: edits.set_fineness(job, taken.id, how))
+            self.wrong.say("This cannot be right" if wrong else "", _sentence(wrong), "look")
+
+    def paste(self) -> None:
+        """Put the clipboard's lines into the table: values down the column, or names and values."""
+        job, text = self.document.job, QGuiApplication.clipboard().text()
+        wrong = self._try("pasted readings", lambda: pasting.paste(job, text, self.table.chosen))
+        if wrong:
+            self.wrong.say("This cannot be pasted", _sentence(wrong), "look")
+
+
+def _sentence(text: str) -> str:
+    return text if not text or text[-1:] in ".?!" else f"{text}."

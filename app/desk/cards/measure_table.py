@@ -14,7 +14,7 @@ from PySide6.QtCore import (
     Qt,
     Signal,
 )
-from PySide6.QtGui import QFont, QFontMetricsF, QKeyEvent, QPainter, QPen
+from PySide6.QtGui import QFont, QFontMetricsF, QKeyEvent, QKeySequence, QPainter, QPen
 from PySide6.QtWidgets import (
     QAbstractItemDelegate,
     QAbstractItemView,
@@ -303,9 +303,10 @@ class CellPainter(QStyledItemDelegate):
 
 
 class ReadingTable(QTableView):
-    """The table itself. Signals: `in_hand` with the reading's id when another row is taken in hand."""
+    """The table itself. Signals: `in_hand` with the reading's id when another row is taken in hand; `pasted`."""
 
     in_hand = Signal(str)
+    pasted = Signal()
 
     def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -335,7 +336,7 @@ class ReadingTable(QTableView):
     def show_look(self, look: Look) -> None:
         self.painter_.look = look
         scale = look.text_scale
-        self.verticalHeader().setDefaultSectionSize(round(46 * scale))
+        self.verticalHeader().setDefaultSectionSize(round(44 * scale))
         head = self.horizontalHeader()
         head.setMinimumSectionSize(24)
         head.setSectionResizeMode(READING, QHeaderView.ResizeMode.Stretch)
@@ -375,6 +376,9 @@ class ReadingTable(QTableView):
             self.go(row + 1)
             return
         if event.key() in (Qt.Key.Key_Left, Qt.Key.Key_Right):
+            return
+        if event.matches(QKeySequence.StandardKey.Paste):
+            self.pasted.emit()
             return
         if event.text().isprintable() and event.text() and self.currentIndex().column() != VALUE_AT:
             self.go(row)

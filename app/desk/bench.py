@@ -1,0 +1,63 @@
+"""What the desk remembers of this bench: theme, text size, recent jobs; and the look that follows from it."""
+
+import msgspec
+from PySide6.QtCore import QObject, Qt, Signal
+from PySide6.QtGui import QFontInfo, QGuiApplication
+
+from app import settings
+from app.desk.look import DARK, LIGHT, Look, Theme
+from app.settings import Settings
+
+TEXT_SIZES = (1.0, 1.15, 1.3, 1.5)
+USUAL_PIXELS = 16.0
+"""The system font's size in pixels up to which our own sizes are taken as they are (12 points at 96 dots an inch)."""
+
+
+class Bench(QObject):
+    """Signals: `look_changed` with the new look."""
+
+    look_changed = Signal(Look)
+
+    def __init__(self, kept: Settings, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self.kept = kept
+        hints = QGuiApplication.styleHints()
+        hints.colorSchemeChanged.connect(self._system_changed)
+
+    def keep(self, kept: Settings) -> None:
+        """Remember from now on."""
+        if kept != self.kept:
+            self.kept = kept
+            settings.save(kept)
+
+    @property
+    def dark(self) -> bool:
+        if self.kept.theme == "system":
+            return QGuiApplication.styleHints().colorScheme() == Qt.ColorScheme.Dark
+        return self.kept.theme == "dark"
+
+    def look(self) -> Look:
+        """The look as it is now: theme and text size, by the system or as chosen."""
+        return Look(DARK if self.dark else LIGHT, self.kept.text or system_text_scale())
+
+    def set_theme(self, theme: Theme) -> None:
+        self.keep(msgspec.structs.replace(self.kept, theme=theme))
+        self.look_changed.emit(self.look())
+
+    def set_text(self, scale: float) -> None:
+        """A factor on all text; 0: by the screen and the system's own text size."""
+        self.keep(msgspec.structs.replace(self.kept, text=scale))
+        self.look_changed.emit(self.look())
+
+    def _system_changed(self) -> None:
+        if self.kept.theme == "system":
+            self.look_changed.emit(self.look())
+
+
+def system_text_scale() -> float:
+    """By the system's text size, and a little larger on a screen with room for it."""
+    screen = QGuiApplication.primaryScreen()
+    room = screen.availableSize().width() if screen else 1280
+    by_screen = 1.25 if room >= 1560 else 1.0 + max(0, room - 1280) / 1120
+    by_system = QFontInfo(QGuiApplication.font()).pixelSize() / USUAL_PIXELS
+    return min(2.0, max(by_screen, by_system, 1.0))

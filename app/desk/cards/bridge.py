@@ -1,0 +1,171 @@
+"""The Bridge card: the saddle and its slot, the bridge and its seat, pin holes, and what is known of the old work."""
+
+from typing import Any
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
+
+from app import bridge_words, words
+from app.desk.cards.card import Card, scrolled
+from app.desk.cards.card import words as label
+from app.desk.cards.findings_list import FindingsList
+from app.desk.cards.form import Form, Get, Put
+from app.desk.document import Document
+from app.desk.look import Look
+from geometry.job import Job
+
+ABOUT = ("bridge", "saddle", "slot", "pin", "metal", "scar", "old", "field:bridge", "field:saddle", "step:bridge")
+
+
+class BridgeCard(Card):
+    """Signals: `went_to` with what a finding is about."""
+
+    title = "Bridge"
+    line = "The slot follows the saddle line; the bridge is seated from it, and the old work is kept out of the way."
+    went_to = Signal(str)
+
+    def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
+        super().__init__(document, look, parent)
+        self.inside, column = scrolled(self, self.column)
+        self.form = Form(document, column, self.inside)
+        self.findings = FindingsList(look, self.inside)
+        column.addWidget(self.findings)
+        self.wood = label("", "label", self.inside)
+        self._saddle()
+        self._bridge()
+        column.addWidget(self.wood)
+        self._pins()
+        self._cut_slot()
+        self._old(column)
+        column.addStretch(1)
+        self.findings.went_to.connect(self.went_to)
+        self.refresh()
+
+    def _saddle(self) -> None:
+        form = self.form
+        form.section("Saddle")
+        form.length("Thickness", *_field("saddle", "thickness"))
+        form.length(
+            "Slot's length", *_field("saddle", "slot_length"), optional=True, says="Empty: the strings and a little."
+        )
+        peaks = [(0.0, "at the front"), (0.25, "a quarter in"), (0.5, "in the middle"), (0.75, "three quarters in")]
+        form.choice("It peaks", [*peaks, (1.0, "at the back")], *_field("saddle", "peak_at"))
+        form.tick(
+            "Straight across, without slant", *_field("saddle", "straight"), says="What it costs is said in cents."
+        )
+
+    def _bridge(self) -> None:
+        form = self.form
+        form.section("Bridge")
+        form.choice("Outline", [("belly", "with a belly"), ("straight", "straight")], *_field("bridge", "outline"))
+        form.length("Length, wing to wing", *_field("bridge", "length"))
+        form.length("Width at the wings", *_field("bridge", "width"))
+        form.length("Belly stands out by", *_field("bridge", "belly_depth"), optional=True, says="Empty: as usual.")
+        seats = [
+            ("square", "square to the neck"),
+            ("with slot", "turned with the slot"),
+            ("old footprint", "on the old footprint"),
+        ]
+        form.choice("Seated", seats, *_field("bridge", "seat"))
+
+    def _pins(self) -> None:
+        form = self.form
+        form.section("Pin holes")
+        form.tick("It has pin holes", bridge_words.has_pins, bridge_words.put_has_pins)
+        form.length("Behind the slot", *_pins("behind_slot"), says="From the slot's back edge to the holes' middles.")
+        form.length("Diameter", *_pins("diameter"))
+        form.choice("Their row runs", [("slot", "along the slot"), ("bridge", "along the bridge")], *_pins("row"))
+
+    def _cut_slot(self) -> None:
+        form, hand = self.form, self.document.job.hand
+        form.section(
+            "A slot that is cut already", "From the bridge's front edge to the slot's, at the slot's two ends."
+        )
+        form.tick("The slot is cut", bridge_words.has_slot, bridge_words.put_has_slot)
+        for side in ("left", "right"):
+            name = f"Front to slot, {words.side(side, hand)}"
+            form.length(name, bridge_words.slot_of(side), bridge_words.slot_put(side), optional=True)
+
+    def _old(self, column: QVBoxLayout) -> None:
+        self.form.section(
+            "Old work", "Corners of the old footprint, old pin holes and metal are points read on the Measure card."
+        )
+        self.taken = label("", "text", self.inside)
+        self.take = QPushButton("Take up the old work's points", self.inside)
+        self.take.setAccessibleName("Take up the old work's points")
+        self.take.setAccessibleDescription("All points called old, pin and metal become old footprint, holes and metal")
+        self.take.clicked.connect(self._take)
+        column.addWidget(self.taken)
+        column.addWidget(self.take)
+        self.rows = OldRows(self.document, self.inside)
+        column.addWidget(self.rows)
+
+    def _take(self) -> None:
+        self.document.edit("taking up the old work", bridge_words.take_up(self.document.job))
+
+    def refresh(self) -> None:
+        job, layout = self.document.job, self.document.layout
+        self.form.refresh()
+        self.findings.show_layout(layout, ABOUT)
+        self.wood.setText(bridge_words.wood(job, layout))
+        self.wood.setVisible(bool(self.wood.text()))
+        self.taken.setText(bridge_words.old_line(job))
+        self.take.setVisible(bridge_words.take_up(job) != job)
+        self.rows.refresh()
+
+    def show_look(self, look: Look) -> None:
+        super().show_look(look)
+        self.findings.show_look(look)
+
+
+class OldRows(QWidget):
+    """A row for each old pin hole and each piece of metal; made anew when another one comes."""
+
+    def __init__(self, document: Document, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.document = document
+        self.names: tuple[str, ...] = ()
+        self.column = QVBoxLayout(self)
+        self.column.setContentsMargins(0, 0, 0, 0)
+        self.holder: QWidget | None = None
+        self.form: Form | None = None
+        self.setAccessibleName("Old pin holes and metal")
+
+    def refresh(self) -> None:
+        names = bridge_words.old_names(self.document.job)
+        if names != self.names:
+            self._make(names)
+        if self.form is not None:
+            self.form.refresh()
+
+    def _make(self, names: tuple[str, ...]) -> None:
+        self.names = names
+        if self.holder is not None:
+            self.holder.hide()
+            self.holder.deleteLater()
+        self.holder = QWidget(self)
+        inner = QVBoxLayout(self.holder)
+        inner.setContentsMargins(0, 0, 0, 0)
+        inner.setSpacing(12)
+        self.column.addWidget(self.holder)
+        self.form = Form(self.document, inner, self.holder)
+        for name in names:
+            said = words.point(name, self.document.job.hand)
+            what = "diameter" if name.startswith("pin") else "keep out by"
+            self.form.length(f"{said[:1].upper()}{said[1:]}, {what}", *bridge_words.old_field(name))
+
+
+def _field(block: str, name: str) -> tuple[Get, Put]:
+    """A field of the saddle or bridge block, begun with its usual values where it is empty."""
+
+    def get(job: Job) -> Any:
+        return getattr(bridge_words.block(job, block), name)
+
+    def put(job: Job, value: Any) -> Job:
+        return bridge_words.put(job, block, **{name: value})
+
+    return get, put
+
+
+def _pins(name: str) -> tuple[Get, Put]:
+    return bridge_words.pins_of(name), bridge_words.pins_put(name)

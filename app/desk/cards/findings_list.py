@@ -1,0 +1,100 @@
+"""The findings that belong to a card, each with its sign; pressing one goes to its place."""
+
+from PySide6.QtCore import QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QPainter, QPaintEvent, QPen, QTextOption
+from PySide6.QtWidgets import QAbstractButton, QVBoxLayout, QWidget
+
+from app.desk.look import TEXT, Look, colour
+from app.desk.signs import Sign, paint_sign
+from geometry.findings import Finding, Grade
+from geometry.layout import Layout
+
+_SIGN: dict[Grade, Sign] = {"stop": Sign.STOP, "look": Sign.LOOK, "good": Sign.DONE}
+_ORDER: tuple[Grade, ...] = ("stop", "look", "good")
+
+
+class FindingLine(QAbstractButton):
+    """One finding."""
+
+    def __init__(self, look: Look, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.look = look
+        self.finding = Finding(grade="good", code="", text="")
+        self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+        self.setCursor(Qt.CursorShape.PointingHandCursor)
+
+    def say(self, finding: Finding) -> None:
+        self.finding = finding
+        self.setAccessibleName(f"{_SIGN[finding.grade].value}: {finding.text}")
+        self.setAccessibleDescription("Shows the place")
+        self.updateGeometry()
+        self.update()
+
+    def hasHeightForWidth(self) -> bool:
+        return True
+
+    def heightForWidth(self, width: int) -> int:
+        metrics = self.fontMetrics()
+        box = metrics.boundingRect(0, 0, width - 28, 2000, Qt.TextFlag.TextWordWrap, self.finding.text)
+        return box.height() + 10
+
+    def sizeHint(self) -> QSize:
+        return QSize(300, self.heightForWidth(max(self.width(), 240)))
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        p, side = self.look.palette, 13 * self.look.text_scale
+        paint_sign(painter, _SIGN[self.finding.grade], QRectF(2, 7, side, side), p)
+        painter.setFont(self.look.font(TEXT))
+        painter.setPen(colour(p.look if self.finding.grade == "stop" else p.ink))
+        option = QTextOption()
+        option.setWrapMode(QTextOption.WrapMode.WordWrap)
+        painter.drawText(QRectF(self.rect()).adjusted(28, 4, 0, 0), self.finding.text, option)
+        if self.hasFocus():
+            painter.setPen(QPen(colour(p.worked_out), 2))
+            painter.drawRoundedRect(QRectF(self.rect()).adjusted(1, 1, -1, -1), 4, 4)
+        painter.end()
+
+
+class FindingsList(QWidget):
+    """Signals: `went_to` with what a finding is about."""
+
+    went_to = Signal(str)
+
+    def __init__(self, look: Look, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.look = look
+        self.setAccessibleName("Findings of this step")
+        self.column = QVBoxLayout(self)
+        self.column.setContentsMargins(0, 0, 0, 0)
+        self.column.setSpacing(2)
+        self.lines: list[FindingLine] = []
+
+    def show_layout(self, layout: Layout | None, about: tuple[str, ...]) -> None:
+        """Show the findings whose place begins with one of `about`."""
+        all_found = layout.findings if layout is not None else ()
+        found = [f for f in all_found if f.where.startswith(about)]
+        found.sort(key=lambda f: _ORDER.index(f.grade))
+        while len(self.lines) < len(found):
+            line = FindingLine(self.look, self)
+            line.clicked.connect(self._clicked)
+            self.lines.append(line)
+            self.column.addWidget(line)
+        for line, finding in zip(self.lines, found, strict=False):
+            if line.finding != finding:
+                line.say(finding)
+        for at, line in enumerate(self.lines):
+            line.setVisible(at < len(found))
+        self.setVisible(bool(found))
+
+    def show_look(self, look: Look) -> None:
+        self.look = look
+        for line in self.lines:
+            line.look = look
+            line.updateGeometry()
+
+    def _clicked(self) -> None:
+        line = self.sender()
+        if isinstance(line, FindingLine):
+            self.went_to.emit(line.finding.where)

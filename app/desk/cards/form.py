@@ -1,0 +1,152 @@
+"""Rows of a card that show one value of the job each and put it back: lengths, numbers, words, choices and ticks."""
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QCheckBox, QComboBox, QHBoxLayout, QLabel, QVBoxLayout, QWidget
+
+from app.desk.cards.card import words
+from app.desk.document import Document
+from app.desk.fields import Field, typed_length, understood
+from geometry import units
+from geometry.job import Job, NotAJob
+from geometry.units import Length
+
+Get = Callable[[Job], Any]
+Put = Callable[[Job, Any], Job]
+
+
+class Form:
+    """The rows of one card; `refresh` shows the document's values in all of them."""
+
+    def __init__(self, document: Document, column: QVBoxLayout, parent: QWidget) -> None:
+        self.document, self.column, self.parent = document, column, parent
+        self._shows: list[Callable[[], None]] = []
+
+    def refresh(self) -> None:
+        for show in self._shows:
+            show()
+
+    def section(self, text: str, under: str = "") -> QLabel:
+        """A heading over the rows that follow, with a line on why where it helps."""
+        if self.column.count():
+            self.column.addSpacing(12)
+        heading = words(text, "heading", self.parent)
+        self.column.addWidget(heading)
+        if under:
+            self.column.addWidget(words(under, "label", self.parent))
+        return heading
+
+    def length(self, name: str, get: Get, put: Put, *, says: str = "", optional: bool = False) -> Field:
+        """A length in any unit; with `optional` nothing typed means none given."""
+        document = self.document
+
+        def put_text(text: str) -> None:
+            job = document.job
+            kept = None if optional and not text.strip() else typed_length(text, job.unit)
+            document.edit(f"{_small(name)} {text.strip()}".strip(), put(job, kept), field.word)
+
+        def show() -> None:
+            value: Length | None = get(document.job)
+            field.show_text("" if value is None else units.typed(value, document.job.unit))
+
+        def say(text: str) -> str:
+            return understood(document.job.unit)(text)
+
+        field = Field(name, put_text, describe=says, understood=say, parent=self.parent)
+        self._add(field, show, says)
+        return field
+
+    def number(self, name: str, get: Get, put: Put, *, says: str = "", whole: bool = False) -> Field:
+        """A plain number."""
+        document = self.document
+
+        def put_text(text: str) -> None:
+            try:
+                value = int(text) if whole else float(text.replace(",", "."))
+            except ValueError:
+                kind = "a whole number" if whole else "a number"
+                raise NotAJob(f"“{text}” is not {kind}; type figures only") from None
+            document.edit(f"{_small(name)} {text.strip()}", put(document.job, value), field.word)
+
+        def show() -> None:
+            field.show_text(units.show_number(get(document.job)))
+
+        field = Field(name, put_text, describe=says, parent=self.parent)
+        self._add(field, show, says)
+        return field
+
+    def text(self, name: str, get: Get, put: Put, *, wide: int = 200) -> Field:
+        """Words."""
+        document = self.document
+
+        def put_text(text: str) -> None:
+            document.edit(f"{_small(name)} {text}", put(document.job, text), field.word)
+
+        field = Field(name, put_text, wide=wide, parent=self.parent)
+        field.line.setAlignment(Qt.AlignmentFlag.AlignLeft)
+        self._add(field, lambda: field.show_text(get(document.job)))
+        return field
+
+    def choice(self, name: str, options: Sequence[tuple[Any, str]], get: Get, put: Put, *, says: str = "") -> QComboBox:
+        """One of several."""
+        document, box = self.document, QComboBox(self.parent)
+        for value, text in options:
+            box.addItem(text, value)
+        box.setAccessibleName(name)
+        box.setAccessibleDescription(says or name)
+        label = QLabel(name, self.parent)
+        label.setBuddy(box)
+        label.setWordWrap(True)
+
+        def chose(at: int) -> None:
+            said = f"{_small(name)}: {box.itemText(at)}"
+            document.edit(said, put(document.job, box.itemData(at)))
+
+        def show() -> None:
+            at = box.findData(get(document.job))
+            if at != box.currentIndex():
+                box.setCurrentIndex(at)
+
+        box.activated.connect(chose)
+        row = QHBoxLayout()
+        row.setSpacing(12)
+        row.addWidget(label, 1)
+        row.addWidget(box)
+        self.column.addLayout(row)
+        self._explain(says)
+        self._shows.append(show)
+        show()
+        return box
+
+    def tick(self, name: str, get: Get, put: Put, *, says: str = "") -> QCheckBox:
+        """Yes or no."""
+        document, box = self.document, QCheckBox(name, self.parent)
+        box.setAccessibleName(name)
+        box.setAccessibleDescription(says or name)
+
+        def clicked(on: bool) -> None:
+            document.edit(f"{_small(name)}: {'yes' if on else 'no'}", put(document.job, on))
+
+        box.clicked.connect(clicked)
+        self.column.addWidget(box)
+        self._explain(says)
+        self._shows.append(lambda: box.setChecked(bool(get(document.job))))
+        self._shows[-1]()
+        return box
+
+    def _add(self, field: Field, show: Callable[[], None], says: str = "") -> None:
+        self.column.addWidget(field)
+        self._explain(says)
+        self._shows.append(show)
+        show()
+
+    def _explain(self, says: str) -> None:
+        if says:
+            self.column.addSpacing(-8)
+            self.column.addWidget(words(says, "label", self.parent))
+
+
+def _small(text: str) -> str:
+    return text[:1].lower() + text[1:]

@@ -1,0 +1,85 @@
+"""The reading in hand, under the table: a picture of how it is taken, with what it was read, and what can be done."""
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+
+from app import words
+from app.desk.cards.card import SIDE
+from geometry.job import Reading
+from geometry.job.instruments import DEFAULT, INSTRUMENTS
+
+
+class InHand(QWidget):
+    """Signals: `fineness` with an instrument or a typed ±; `strike` to strike out or bring back; `remove`; `add`."""
+
+    fineness = Signal(str)
+    strike = Signal()
+    remove = Signal()
+    add = Signal()
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.with_ = QComboBox(self)
+        self.with_.setEditable(True)
+        self.with_.setInsertPolicy(QComboBox.InsertPolicy.NoInsert)
+        for name in INSTRUMENTS:
+            self.with_.addItem(words.instrument(name), name)
+        self.with_.setAccessibleName("Read with")
+        self.with_.setAccessibleDescription("An instrument, or type how sure the reading is, such as ± 0.5")
+        line = self.with_.lineEdit()
+        if line is not None:
+            line.setAccessibleName("Read with")
+        label = QLabel("Read with", self)
+        label.setProperty("role", "label")
+        label.setBuddy(self.with_)
+        self.strike_button = _plain("Strike out", "Takes the reading out of the fit; it stays in the job", self)
+        self.remove_button = _plain("Remove", "Takes the reading out of the job", self)
+        says = "By its kind and points, chosen here or pointed out on the plan"
+        self.add_button = _plain("Add a reading…", says, self)
+        upper, lower = QHBoxLayout(), QHBoxLayout()
+        upper.setSpacing(12)
+        upper.addWidget(label)
+        upper.addWidget(self.with_, 1)
+        lower.setContentsMargins(0, 0, 0, 0)
+        lower.setSpacing(0)
+        for button in (self.strike_button, self.remove_button, self.add_button):
+            lower.addWidget(button)
+        lower.addStretch(1)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(SIDE, 0, SIDE, 0)
+        column.setSpacing(4)
+        column.addLayout(upper)
+        column.addLayout(lower)
+        self.with_.activated.connect(self._chose)
+        if line is not None:
+            line.returnPressed.connect(self._typed)
+        self.strike_button.clicked.connect(self.strike)
+        self.remove_button.clicked.connect(self.remove)
+        self.add_button.clicked.connect(self.add)
+
+    def show_reading(self, reading: Reading) -> None:
+        """Show a reading."""
+        known = reading.with_ or (DEFAULT if reading.within is None and reading.sigma is None else None)
+        if known is not None:
+            self.with_.setCurrentIndex(list(INSTRUMENTS).index(known))
+        else:
+            self.with_.setCurrentIndex(-1)
+            self.with_.setEditText(words.fineness(reading))
+        self.strike_button.setText("Bring back" if reading.struck else "Strike out")
+        self.strike_button.setAccessibleName(self.strike_button.text())
+
+    def _chose(self, at: int) -> None:
+        self.fineness.emit(self.with_.itemData(at))
+
+    def _typed(self) -> None:
+        text = self.with_.currentText()
+        at = self.with_.findText(text)
+        self.fineness.emit(self.with_.itemData(at) if at >= 0 else text)
+
+
+def _plain(text: str, says: str, parent: QWidget) -> QPushButton:
+    button = QPushButton(text, parent)
+    button.setProperty("role", "plain")
+    button.setAccessibleName(text)
+    button.setAccessibleDescription(says)
+    return button

@@ -1,0 +1,49 @@
+"""Makes a step's card when it is first opened; each card's own imports wait until then."""
+
+from typing import TYPE_CHECKING
+
+from app.desk.cards.card import Card
+
+if TYPE_CHECKING:
+    from app.desk.window import Desk
+
+
+def make(name: str, desk: "Desk") -> Card:
+    """The card of a step, tied to the desk."""
+    document, look = desk.document, desk.look
+    match name:
+        case "Measure":
+            return desk.commands.measure
+        case "Start":
+            from app.desk.cards.start import StartCard
+
+            start = StartCard(document, look, desk.bench.kept.recent)
+            start.begun.connect(desk.commands.begin)
+            start.asked_open.connect(desk.doors.open)
+            start.asked_path.connect(desk.commands.open_recent)
+            start.asked_sample.connect(desk.commands.open_sample)
+            return start
+        case "Strings":
+            from app.desk.cards.strings import StringsCard
+
+            strings = StringsCard(document, look)
+            strings.chosen.connect(desk.board.highlight_one)
+            strings.findings.went_to.connect(desk.go_to)
+            return strings
+        case "Bridge":
+            from app.desk.cards.bridge import BridgeCard
+
+            bridge = BridgeCard(document, look)
+            bridge.went_to.connect(desk.go_to)
+            return bridge
+        case "Sheets":
+            from app.desk.cards.sheets import SheetsCard
+            from app.desk.preview import Preview
+
+            sheets = SheetsCard(document, look, desk.bench)
+            sheets.asked_export.connect(desk.commands.export)
+            sheets.asked_print.connect(desk.commands.print)
+            Preview(desk, sheets)
+            return sheets
+        case _:
+            raise ValueError(f"there is no card {name}")

@@ -1,0 +1,135 @@
+"""A new job: three questions at most, then straight to the first reading. Recent and sample jobs are one click away."""
+
+from pathlib import Path
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import (
+    QButtonGroup,
+    QComboBox,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QRadioButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app import samples, starting
+from app.desk.cards.card import Card, scrolled
+from app.desk.cards.card import words as label
+from app.desk.document import Document
+from app.desk.look import Look
+from geometry.job.job import Hand
+
+
+class StartCard(Card):
+    """Signals: `begun` with the new job; `asked_open`; `asked_path` and `asked_sample` with a file's name."""
+
+    title = "New job"
+    line = "Three questions, then the first reading."
+    begun = Signal(object)
+    asked_open = Signal()
+    asked_path = Signal(str)
+    asked_sample = Signal(str)
+
+    def __init__(
+        self, document: Document, look: Look, recent: tuple[str, ...] = (), parent: QWidget | None = None
+    ) -> None:
+        super().__init__(document, look, parent)
+        self.inside, column = scrolled(self, self.column)
+        self._questions(column)
+        column.addSpacing(16)
+        self._files(column, recent)
+        column.addStretch(1)
+
+    def _questions(self, column: QVBoxLayout) -> None:
+        self.hands: dict[Hand, QRadioButton] = {}
+        group = QButtonGroup(self)
+        row = QHBoxLayout()
+        sides: tuple[Hand, ...] = ("right", "left")
+        for hand in sides:
+            button = QRadioButton(f"{hand.capitalize()}-handed", self.inside)
+            button.setAccessibleName(button.text())
+            button.setAccessibleDescription("Which hand plucks; it says which side is bass")
+            group.addButton(button)
+            row.addWidget(button)
+            self.hands[hand] = button
+        self.hands["right"].setChecked(True)
+        row.addStretch(1)
+        column.addWidget(_asked("1  Which hand?", self.inside))
+        column.addLayout(row)
+        self.strings = _choice("Strings", starting.string_choices(), self.inside)
+        column.addWidget(_asked("2  Which strings?", self.inside))
+        column.addWidget(self.strings)
+        self.begin = QPushButton("Begin", self.inside)
+        self.begin.setProperty("role", "main")
+        self.begin.setAccessibleName("Begin")
+        self.begin.setAccessibleDescription("Makes the job and takes the first reading in hand")
+        self.begin.setDefault(True)
+        row = QHBoxLayout()
+        row.addWidget(self.begin)
+        row.addStretch(1)
+        column.addLayout(row)
+        self.begin.clicked.connect(self._begin)
+
+    def _files(self, column: QVBoxLayout, recent: tuple[str, ...]) -> None:
+        column.addWidget(label("Or go on with a job", "heading", self.inside))
+        open_button = _link("Open a job file…", "Opens a job that was saved", self.inside)
+        open_button.clicked.connect(self.asked_open)
+        column.addWidget(open_button)
+        for name in recent:
+            path = Path(name)
+            if path.exists():
+                button = _link(path.name.removesuffix(".job.json"), f"Opens {name}", self.inside)
+                button.setProperty("path", name)
+                button.clicked.connect(self._recent)
+                column.addWidget(button)
+        column.addSpacing(8)
+        column.addWidget(label("Or look at a sample job", "heading", self.inside))
+        for path in samples.paths():
+            said = path.name.removesuffix(".job.json").replace("-", " ")
+            button = _link(
+                f"{said[:1].upper()}{said[1:]}", "Opens a sample job; saving it asks for a new name", self.inside
+            )
+            button.setProperty("path", str(path))
+            button.clicked.connect(self._sample)
+            column.addWidget(button)
+
+    def _begin(self) -> None:
+        hand: Hand = "left" if self.hands["left"].isChecked() else "right"
+        job = starting.begin(
+            hand=hand,
+            string_set=self.strings.currentData(),
+            unit=self.document.job.unit,
+        )
+        self.begun.emit(job)
+
+    def _recent(self) -> None:
+        self.asked_path.emit(self.sender().property("path"))
+
+    def _sample(self) -> None:
+        self.asked_sample.emit(self.sender().property("path"))
+
+    def opened(self) -> None:
+        self.hands["right"].setFocus()
+
+
+def _asked(text: str, parent: QWidget) -> QLabel:
+    return label(text, "heading", parent)
+
+
+def _choice(name: str, options: list[tuple[str, str]], parent: QWidget) -> QComboBox:
+    box = QComboBox(parent)
+    for key, text in options:
+        box.addItem(text, key)
+    box.setAccessibleName(name)
+    box.setAccessibleDescription(name)
+    return box
+
+
+def _link(text: str, says: str, parent: QWidget) -> QPushButton:
+    button = QPushButton(text, parent)
+    button.setProperty("role", "plain")
+    button.setAccessibleName(text)
+    button.setAccessibleDescription(says)
+    return button

@@ -1,0 +1,175 @@
+"""The Strings card: what the strings are, their spread, their height, and what each choice costs in cents."""
+
+from typing import Any
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QWidget
+
+from app import string_words, words
+from app.desk.cards.card import Card, scrolled
+from app.desk.cards.card import words as label
+from app.desk.cards.findings_list import FindingsList
+from app.desk.cards.form import Form, Get, Put
+from app.desk.cards.strings_table import StringTable
+from app.desk.cents_picture import CentsPicture
+from app.desk.document import Document
+from app.desk.look import Look
+from geometry.job import Job
+from geometry.job.stringing import WORKED_OUT
+
+ABOUT = ("field:strings", "string:", "step:strings", "field:frets", "fret:", "nut")
+
+
+class StringsCard(Card):
+    """Signals: `chosen` with `"string:NAME"` when a string is chosen, to show it everywhere."""
+
+    title = "Strings"
+    line = "What the strings are and how high they lie decides how far behind the nominal place each one breaks."
+    chosen = Signal(str)
+
+    def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
+        super().__init__(document, look, parent)
+        inside, column = scrolled(self, self.column)
+        self.form = Form(document, column, inside)
+        self.table = StringTable(document, look, inside)
+        self.picture = CentsPicture(look, inside)
+        self.findings = FindingsList(look, inside)
+        self.wrong = label("", "wrong", inside)
+        column.addWidget(self.findings)
+        self._set()
+        column.addWidget(self.table)
+        column.addWidget(self.wrong)
+        self._compensation()
+        self.cents_heading = self.form.section(
+            "Cents at each fret",
+            "After, and dashed before: with no compensation. Nothing within the band can be claimed.",
+        )
+        column.addWidget(self.picture)
+        self._spreads()
+        self._heights()
+        self._frets()
+        column.addStretch(1)
+        self.table.chosen.connect(self.choose)
+        self.picture.chosen.connect(self.table.go_to)
+        self.table.said.connect(self._say)
+        self._say("")
+        self.refresh()
+
+    def _set(self) -> None:
+        count = len(string_words.block(self.document.job).list) or 6
+        sets = [("", "Choose a usual set…"), *string_words.sets_for(count)]
+
+        def take(job: Job, key: str) -> Job:
+            return string_words.take_set(job, key) if key else job
+
+        self.form.choice("A set to begin with", sets, lambda _: "", take)
+
+    def _compensation(self) -> None:
+        def how(job: Job) -> str:
+            return "typed" if isinstance(string_words.block(job).compensation, tuple) else WORKED_OUT
+
+        def put(job: Job, value: str) -> Job:
+            if value == "typed":
+                return string_words.typed_compensation(job, self.document.layout)
+            return string_words.put(job, compensation=WORKED_OUT)
+
+        options = [(WORKED_OUT, "worked out"), ("typed", "typed for each string")]
+        self.form.choice("Compensation", options, how, put)
+        self.source = label("", "label", self)
+        self.form.column.addWidget(self.source)
+
+    def _spreads(self) -> None:
+        form = self.form
+        form.section("Spread", "From the first string's middle to the last one's, square across.")
+        for where, name in (("nut", "At the nut"), ("saddle", "At the saddle")):
+            form.length(name, string_words.spread_of(where), string_words.spread_put(where), optional=True)
+            options = [("centres", "equal centres"), ("gaps", "equal gaps")]
+            form.choice(
+                f"{name}, shared out by", options, string_words.spacing_of(where), string_words.spacing_put(where)
+            )
+        form.length(
+            "Shifted to the left",
+            lambda job: string_words.block(job).shift,
+            lambda job, value: string_words.put(job, shift=value),
+            says="All strings at the saddle, from the middle of the neck; minus: to the right.",
+        )
+
+    def _heights(self) -> None:
+        form, job = self.form, self.document.job
+        form.section("Height", "String over the top of the fret, open, as the feeler or the rule shows it.")
+        for fret, said in (("fret1", "Fret 1"), ("fret12", "Fret 12")):
+            for side, which in ((0, "left"), (1, "right")):
+                name = f"{said}, {words.side(which, job.hand)}"
+                form.length(
+                    name, string_words.action_of(fret, side), string_words.action_put(fret, side), optional=True
+                )
+        form.length(
+            "Relief",
+            lambda job: string_words.block(job).relief,
+            lambda job, value: string_words.put(job, relief=value),
+            says="How hollow the board is in its middle.",
+        )
+
+    def _frets(self) -> None:
+        form = self.form
+        form.section("Frets")
+        spacings = [("equal", "equal tempered"), ("eighteen", "rule of eighteen"), ("measured", "as measured")]
+        form.choice("Spacing", spacings, *_frets("spacing"))
+        nominal = [("octave", "twice nut to fret 12"), ("best", "least cents over all frets")]
+        form.choice(
+            "Nominal place", nominal, lambda j: j.frets.nominal, lambda j, v: string_words.put_frets(j, nominal=v)
+        )
+        form.number(
+            "Number of frets", lambda j: j.frets.count, lambda j, v: string_words.put_frets(j, count=v), whole=True
+        )
+        says = "Leave it empty to have it from the frets as read."
+        form.length("Scale, if given", *_frets("scale"), optional=True, says=says)
+        form.number("A4 in hertz", lambda j: string_words.block(j).a4, lambda j, v: string_words.put(j, a4=v))
+
+    def refresh(self) -> None:
+        layout = self.document.layout
+        self.form.refresh()
+        self.table.refresh()
+        self.picture.show_strings(layout.strings if layout else ())
+        self.cents_heading.setVisible(bool(self.picture.strings))
+        self.findings.show_layout(layout, ABOUT)
+        sources = {s.compensation_from for s in layout.strings} if layout else set()
+        said = {
+            "typed": "As typed, for each string.",
+            "worked out": "Worked out of the strings, their heights and the frets.",
+            "common practice": "Start values by common practice: the strings' make is not known yet.",
+        }
+        self.source.setText(" ".join(said[source] for source in said if source in sources))
+
+    def choose(self, name: str) -> None:
+        """A string was chosen: show it everywhere."""
+        self.picture.choose(name)
+        self.chosen.emit(f"string:{name}")
+
+    def touched(self, of: str) -> None:
+        kind, _, name = of.partition(":")
+        if kind == "string":
+            self.table.go_to(name)
+
+    def opened(self) -> None:
+        if self.table.currentIndex().row() < 0:
+            self.table.go(0, 0)
+        self.table.setFocus()
+
+    def show_look(self, look: Look) -> None:
+        super().show_look(look)
+        self.table.show_look(look)
+        self.picture.look = look
+        self.picture.updateGeometry()
+        self.findings.show_look(look)
+
+    def _say(self, sentence: str) -> None:
+        self.wrong.setText(f"{sentence}." if sentence else "")
+        self.wrong.setVisible(bool(sentence))
+
+
+def _frets(name: str) -> tuple[Get, Put]:
+    def put(job: Job, value: Any) -> Job:
+        return string_words.put_frets(job, **{name: value})
+
+    return (lambda job: getattr(job.frets, name)), put

@@ -1,0 +1,241 @@
+"""The desk's commands: what the menus and shortcuts do, and how the Measure card and the plan work hand in hand."""
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING, get_args
+
+import msgspec
+from PySide6.QtCore import QObject, QTimer
+from PySide6.QtGui import QKeySequence
+from PySide6.QtWidgets import QMenu
+
+from app import edits, samples
+from app.desk.bench import TEXT_SIZES
+from app.desk.cards.measure import MeasureCard
+from app.desk.look import Theme
+from app.desk.menus import LINE, Command, fill, submenu
+from app.desk.steps import STEPS
+from geometry.job import Job
+from geometry.units import Unit
+
+if TYPE_CHECKING:
+    from app.desk.window import Desk
+
+Key = QKeySequence.StandardKey
+OVERLAYS = (
+    ("&Points", "points"),
+    ("&Error ellipses (95 %)", "ellipses"),
+    ("&Labels", "labels"),
+    ("&Seam's line", "seam"),
+    ("&Opposite slant", "opposite slant"),
+    ("Old &bridge", "old bridge"),
+)
+
+
+class Commands(QObject):
+    """Owns the Measure card, for the plan shows its reading in hand whatever card is open first."""
+
+    def __init__(self, desk: "Desk") -> None:
+        super().__init__(desk)
+        self.desk = desk
+        self.measure = MeasureCard(desk.document, desk.look)
+        self.measure.in_hand.connect(self._took)
+        self.measure.point_out.connect(self._point_out)
+        self._idle = QTimer(self)
+        self._idle.setSingleShot(True)
+        self._idle.setInterval(600)
+        self._idle.timeout.connect(self._advise)
+        desk.document.changed.connect(self._idle.start)
+        self.actions = self._file() | self._edit() | self._view() | self._help()
+        desk.header.unit.clicked.connect(self.next_unit)
+
+    # the menus
+
+    def _file(self) -> dict[str, object]:
+        desk, doors = self.desk, self.desk.doors
+        menu = desk.menuBar().addMenu("&File")
+        made = fill(menu, [Command("&New job", self.new, Key.New), Command("&Open…", doors.open, Key.Open)], desk)
+        submenu(menu, "Open &recent", self._fill_recent)
+        submenu(menu, "Sa&mple jobs", self._fill_samples)
+        more = [
+            LINE,
+            Command("&Save", doors.save, Key.Save),
+            Command("Save &as…", doors.save_as, Key.SaveAs),
+            LINE,
+            Command("&Export files…", self.export, "Ctrl+E"),
+            Command("&Print…", self.print, Key.Print),
+            LINE,
+            Command("&Quit", desk.close, Key.Quit if QKeySequence.keyBindings(Key.Quit) else "Ctrl+Q"),
+        ]
+        return {**made, **fill(menu, more, desk)}
+
+    def _edit(self) -> dict[str, object]:
+        stack, menu = self.desk.document.stack, self.desk.menuBar().addMenu("&Edit")
+        undo, redo = stack.createUndoAction(self.desk, "Undo"), stack.createRedoAction(self.desk, "Redo")
+        undo.setShortcuts(QKeySequence.keyBindings(Key.Undo))
+        redo.setShortcuts(QKeySequence.keyBindings(Key.Redo))
+        measure = self.measure
+        commands = [
+            undo,
+            redo,
+            LINE,
+            Command("&Add a reading…", self._add_reading, "Ctrl+R"),
+            Command("&Strike out or bring back", measure.strike_or_bring_back, "Ctrl+K"),
+            Command("&Remove the reading", measure.remove, "Ctrl+Backspace"),
+            Command("&Paste readings", measure.paste),
+            LINE,
+            Command("&How far from here to there?", self._ask_distance, "Ctrl+D"),
+        ]
+        return {"Undo": undo, "Redo": redo, **fill(menu, commands, self.desk)}
+
+    def _view(self) -> dict[str, object]:
+        desk, board = self.desk, self.desk.board
+        menu = desk.menuBar().addMenu("&View")
+        steps = [Command(f"{name}", self._opener(name), f"Ctrl+{at}") for at, name in enumerate(STEPS, start=1)]
+        looks = [
+            LINE,
+            Command("&Whole instrument", board.fit, "Ctrl+0"),
+            Command("&Larger", lambda: board.zoom(1.25), Key.ZoomIn),
+            Command("S&maller", lambda: board.zoom(0.8), Key.ZoomOut),
+            Command("&Turn by a quarter", board.turn, "Ctrl+T"),
+            Command("From &inside (mirrored)", board.flip, "Ctrl+I", ticked=False),
+            LINE,
+            *(Command(name, self._overlay(key), ticked=key in board.wish.overlays) for name, key in OVERLAYS),
+            LINE,
+        ]
+        made = fill(menu, [*steps, *looks], desk)
+        submenu(menu, "&Colours", self._fill_colours)
+        submenu(menu, "Te&xt size", self._fill_sizes)
+        return {**made}
+
+    def _help(self) -> dict[str, object]:
+        menu = self.desk.menuBar().addMenu("&Help")
+        commands = [
+            Command("&Worked example", self._example, Key.HelpContents),
+            Command("&Keys", self._keys),
+            Command("&Before a bridge is moved", self._cautions),
+        ]
+        return {**fill(menu, commands, self.desk)}
+
+    def _fill_recent(self, menu: QMenu) -> None:
+        menu.clear()
+        recent = [Path(name) for name in self.desk.bench.kept.recent]
+        fill(menu, [Command(path.name, self._path_opener(path)) for path in recent if path.exists()], self.desk)
+        if menu.isEmpty():
+            menu.addAction("No job was opened yet").setEnabled(False)
+
+    def _fill_samples(self, menu: QMenu) -> None:
+        menu.clear()
+        for path in samples.paths():
+            name = path.name.removesuffix(".job.json").replace("-", " ").capitalize()
+            fill(menu, [Command(name, self._sample_opener(path))], self.desk)
+
+    def _fill_colours(self, menu: QMenu) -> None:
+        menu.clear()
+        kept, names = self.desk.bench.kept.theme, {"system": "As the system", "light": "Light", "dark": "Dark"}
+        themes: tuple[Theme, ...] = get_args(Theme)
+        fill(menu, [Command(names[t], self._theme(t), ticked=t == kept) for t in themes], self.desk)
+
+    def _fill_sizes(self, menu: QMenu) -> None:
+        menu.clear()
+        kept = self.desk.bench.kept.text
+        choices = [("As the screen", 0.0), *((f"{size:.0%}".replace("%", " %"), size) for size in TEXT_SIZES)]
+        fill(menu, [Command(name, self._text(size), ticked=size == kept) for name, size in choices], self.desk)
+
+    def _opener(self, name: str) -> Callable[[], object]:
+        return lambda: self.desk.open_card(name)
+
+    def _overlay(self, key: str) -> Callable[[], object]:
+        return lambda: self.desk.board.toggle(key)
+
+    def _path_opener(self, path: Path) -> Callable[[], object]:
+        return lambda: self.open_recent(str(path))
+
+    def _sample_opener(self, path: Path) -> Callable[[], object]:
+        return lambda: self.open_sample(str(path))
+
+    def _theme(self, theme: Theme) -> Callable[[], object]:
+        return lambda: self.desk.bench.set_theme(theme)
+
+    def _text(self, size: float) -> Callable[[], object]:
+        return lambda: self.desk.bench.set_text(size)
+
+    # what they do
+
+    def new(self) -> None:
+        """Put the job away and ask the three questions of a new one."""
+        if self.desk.doors.new(Job()):
+            self.desk.open_card("Start")
+
+    def begin(self, job: Job) -> None:
+        """Begin the job that the start card made, at its first reading."""
+        if self.desk.doors.new(job):
+            self.desk.open_card("Measure")
+            self.desk.board.fit()
+            self.measure.start()
+
+    def open_recent(self, name: str) -> None:
+        if self.desk.doors.open_path(Path(name)):
+            self._opened()
+
+    def open_sample(self, name: str) -> None:
+        if self.desk.doors.open_sample(Path(name)):
+            self._opened()
+
+    def _opened(self) -> None:
+        self.desk.board.fit()
+        self.desk.open_card("Measure")
+
+    def next_unit(self) -> None:
+        """Turn to the next unit; what was typed keeps its own."""
+        document = self.desk.document
+        turns: dict[Unit, Unit] = {"mm": "in", "in": "cm", "cm": "mm"}
+        unit = turns[document.job.unit]
+        document.edit(f"unit {unit}", edits.set_unit(document.job, unit))
+
+    def export(self) -> None:
+        from app.desk.output import export
+
+        export(self.desk)
+
+    def print(self) -> None:
+        from app.desk.output import print_sheets
+
+        print_sheets(self.desk)
+
+    def _add_reading(self) -> None:
+        self.desk.open_card("Measure")
+        self.measure.add()
+
+    def _point_out(self, says: tuple[str, ...]) -> None:
+        asked = tuple(f"{text[:1].upper()}{text[1:]}: point at it." for text in says)
+        self.desk.board.hand.point_out(asked, self.measure.adding.pointed)
+
+    def _ask_distance(self) -> None:
+        self.desk.board.hand.ask_distance()
+
+    def _took(self, reading_id: str) -> None:
+        board = self.desk.board
+        board.show_wish(msgspec.structs.replace(board.wish, reading=reading_id, advice=None))
+
+    def _advise(self) -> None:
+        """When the hands are idle: what is worth measuring next."""
+        job, layout = self.desk.document.job, self.desk.document.layout
+        if layout is None or not self.measure.isVisible():
+            return
+        self.measure.say_next("")
+
+    def _example(self) -> None:
+        from app.desk.example import begin
+
+        begin(self.desk)
+
+    def _keys(self) -> None:
+        from app.desk.help import keys
+
+        keys(self.desk)
+
+    def _cautions(self) -> None:
+        from app.desk.help import cautions
+
+        cautions(self.desk)

@@ -1,0 +1,79 @@
+"""Help in few words: the keys, and what to look at before a bridge is moved."""
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QGridLayout, QLabel, QVBoxLayout
+
+from app.desk.cards.card import words
+
+if TYPE_CHECKING:
+    from app.desk.window import Desk
+
+KEYS = (
+    ("Type a number", "puts it in for the reading in hand"),
+    ("Enter", "the next reading, the next field"),
+    ("Up and Down", "in the table: the reading before or after; in a field: one step of what was typed"),
+    ("Alt with Up or Down", "in the table: one step of what was typed"),
+    ("Escape", "takes back what was typed, lets go of a point, ends pointing"),
+    ("Ctrl+1 to Ctrl+4", "Measure, Strings, Bridge, Sheets"),
+    ("Ctrl+K", "strikes the reading out, or brings it back"),
+    ("Ctrl+R", "adds a reading"),
+    ("Ctrl+D", "how far is it from here to there"),
+    ("Ctrl+0", "the whole instrument"),
+    (". and ,", "on the plan: the next point, the point before"),
+    ("Arrow keys", "on the plan: move it, or nudge the point in hand by 0.1 mm; with Shift by 1 mm"),
+    ("+ and −, or the wheel", "on the plan: larger, smaller"),
+    ("Space with the mouse", "on the plan: push it about"),
+)
+CAUTIONS = (
+    "Look at the neck first. If its angle is wrong, a bridge in the right place will not mend it.",
+    "Press on the top and look inside with a mirror: loose braces and a belly are seen to before a bridge is moved.",
+    "Find metal with a magnet before anything cuts or drills: screws, bolts and studs sit under old bridges.",
+    "The layout is as good as the readings. What it says of itself, ± and cents, is for you to weigh.",
+    "Print at 100 %, lay a rule on the check square both ways, and check the distances before the glue.",
+)
+
+
+def keys(desk: "Desk") -> None:
+    """Show the keys."""
+    dialog, column = _dialog(desk, "Keys")
+    grid = QGridLayout()
+    grid.setHorizontalSpacing(24)
+    grid.setVerticalSpacing(6)
+    for row, (key, does) in enumerate(KEYS):
+        name = QLabel(key, dialog)
+        name.setFont(desk.look.font(bold=True))
+        grid.addWidget(name, row, 0, Qt.AlignmentFlag.AlignTop)
+        grid.addWidget(words(does, "text", dialog), row, 1)
+    grid.setColumnStretch(1, 1)
+    column.insertLayout(1, grid)
+    _show(dialog)
+
+
+def cautions(desk: "Desk") -> None:
+    """Show what to look at before a bridge is moved."""
+    dialog, column = _dialog(desk, "Before a bridge is moved")
+    for at, caution in enumerate(CAUTIONS):
+        column.insertWidget(1 + at, words(f"{at + 1}.  {caution}", "text", dialog))
+    _show(dialog)
+
+
+def _dialog(desk: "Desk", title: str) -> tuple[QDialog, QVBoxLayout]:
+    dialog = QDialog(desk)
+    dialog.setWindowTitle(title)
+    dialog.setAccessibleName(title)
+    dialog.setMinimumWidth(round(520 * desk.look.text_scale))
+    column = QVBoxLayout(dialog)
+    column.setContentsMargins(24, 20, 24, 20)
+    column.setSpacing(10)
+    column.addWidget(words(title, "title", dialog))
+    buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close, dialog)
+    buttons.rejected.connect(dialog.reject)
+    column.addWidget(buttons)
+    return dialog, column
+
+
+def _show(dialog: QDialog) -> None:
+    dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+    dialog.open()

@@ -1,0 +1,61 @@
+"""The menu bar: every command of the desk with its name and the platform's own shortcut."""
+
+from collections.abc import Callable, Iterable
+from typing import NamedTuple
+
+from PySide6.QtGui import QAction, QKeySequence
+from PySide6.QtWidgets import QMenu, QMenuBar, QWidget
+
+Keys = QKeySequence.StandardKey | str | None
+
+
+class Command(NamedTuple):
+    """One line of a menu. `chosen`: shown as a tick that can be set; `group` makes ticks exclude each other."""
+
+    name: str
+    do: Callable[[], object]
+    keys: Keys = None
+    ticked: bool | None = None
+    tip: str = ""
+
+
+LINE = None
+
+
+def fill(menu: QMenu, commands: Iterable[Command | QAction | None], owner: QWidget) -> dict[str, QAction]:
+    """Put commands into a menu; None draws a line between. Returns the actions by name."""
+    made: dict[str, QAction] = {}
+    for command in commands:
+        match command:
+            case None:
+                menu.addSeparator()
+            case QAction():
+                menu.addAction(command)
+            case Command(name, do, keys, ticked, tip):
+                action = QAction(name, owner)
+                if keys is not None:
+                    action.setShortcut(QKeySequence(keys))
+                if ticked is not None:
+                    action.setCheckable(True)
+                    action.setChecked(ticked)
+                if tip:
+                    action.setStatusTip(tip)
+                action.triggered.connect(_call(do))
+                menu.addAction(action)
+                made[name.replace("&", "")] = action
+    return made
+
+
+def _call(do: Callable[[], object]) -> Callable[[], None]:
+    def call() -> None:
+        do()
+
+    return call
+
+
+def submenu(menu: QMenu | QMenuBar, name: str, about_to_show: Callable[[QMenu], None] | None = None) -> QMenu:
+    """A menu inside a menu; `about_to_show` fills it afresh each time it opens."""
+    made = menu.addMenu(name)
+    if about_to_show is not None:
+        made.aboutToShow.connect(lambda: about_to_show(made))
+    return made

@@ -1,0 +1,149 @@
+"""What the hand shows on the plan itself: a point's name and ±, an answer to 'how far', and a value typed in place."""
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject, QPointF, QRectF, Qt
+from PySide6.QtGui import QFontMetricsF, QPainter, QPen
+
+from app import words
+from app.desk.fields import TypedLine
+from app.desk.look import LABEL, TEXT, colour
+from app.desk.plan import Plan
+from geometry import units
+
+if TYPE_CHECKING:
+    from app.desk.drawing_board import DrawingBoard
+
+
+class OnPlan(QObject):
+    """Paints over both pictures, and owns the line in which a number is typed where it stands."""
+
+    def __init__(self, board: "DrawingBoard") -> None:
+        super().__init__(board)
+        self.board = board
+        self.line: TypedLine | None = None
+        self.reading = ""
+
+    # painting
+
+    def paint(self, painter: QPainter, plan: Plan) -> None:
+        hand = self.board.hand
+        if hand.measured is not None:
+            self._paint_measured(painter, plan, *hand.measured)
+        for of in {hand.over, f"point:{hand.held}" if hand.held else ""}:
+            if of.startswith("point:"):
+                self._paint_point(painter, plan, of.partition(":")[2], ring=of.endswith(hand.held) and bool(hand.held))
+        if hand.says and not plan.is_detail:
+            self._paint_band(painter, plan, hand.says)
+
+    def _paint_point(self, painter: QPainter, plan: Plan, name: str, ring: bool) -> None:
+        place = self.board.place_of(name)
+        if place is None:
+            return
+        at, p = plan.to_pixels(place), self.board.look.palette
+        if ring:
+            painter.setPen(QPen(colour(p.worked_out), 2))
+            painter.drawEllipse(at, 9.0, 9.0)
+        self._paint_tag(painter, plan, at + QPointF(14, -14), self.about(name))
+
+    def _paint_tag(self, painter: QPainter, plan: Plan, at: QPointF, text: str) -> None:
+        look = self.board.look
+        metrics = QFontMetricsF(look.font(LABEL))
+        wide, high = metrics.horizontalAdvance(text) + 16, metrics.height() + 8
+        x = min(at.x(), plan.width() - wide - 8)
+        y = max(at.y() - high, plan.area.top() + 4)
+        box = QRectF(x, y, wide, high)
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(colour(look.palette.ink))
+        painter.drawRoundedRect(box, 4, 4)
+        painter.setFont(look.font(LABEL))
+        painter.setPen(colour(look.palette.card))
+        painter.drawText(box, Qt.AlignmentFlag.AlignCenter, text)
+
+    def _paint_measured(
+        self, painter: QPainter, plan: Plan, a: tuple[float, float], b: tuple[float, float], told: str
+    ) -> None:
+        ends, p = (plan.to_pixels(a), plan.to_pixels(b)), self.board.look.palette
+        painter.setPen(QPen(colour(p.worked_out), 2))
+        painter.drawLine(*ends)
+        painter.setBrush(colour(p.card))
+        for end in ends:
+            painter.drawEllipse(end, 4.0, 4.0)
+        self._paint_tag(painter, plan, (ends[0] + ends[1]) / 2 + QPointF(8, -8), told)
+
+    def _paint_band(self, painter: QPainter, plan: Plan, text: str) -> None:
+        """One sentence at the plan's foot: what to point at, or why a point does not move."""
+        look, area = self.board.look, plan.area
+        font = look.font(TEXT)
+        wide = min(QFontMetricsF(font).horizontalAdvance(text) + 32, area.width() - 32)
+        lines = QFontMetricsF(font).boundingRect(QRectF(0, 0, wide - 32, 400), Qt.TextFlag.TextWordWrap, text)
+        high = lines.height() + 16
+        box = QRectF(area.center().x() - wide / 2, area.bottom() - high - 40, wide, high)
+        painter.setPen(QPen(colour(look.palette.outline), 1))
+        painter.setBrush(colour(look.palette.card))
+        painter.drawRoundedRect(box, 6, 6)
+        painter.setFont(font)
+        painter.setPen(colour(look.palette.ink))
+        flags = Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap
+        painter.drawText(box.adjusted(16, 0, -16, 0), flags, text)
+
+    def about(self, name: str) -> str:
+        """A point's name and how well it is known."""
+        job, layout = self.board.document.job, self.board.document.layout
+        said = words.point(name, job.hand)
+        solved = layout.points.get(name) if layout else None
+        if solved is None:
+            return f"{said}: only a rough place"
+        from export.plan.points import pm95
+
+        known = f"±{units.show(pm95(solved), job.unit, 2 if job.unit == 'in' else 1)} {job.unit}"
+        return f"{said}, {known}" + ("" if solved.checked else ", nothing checks it")
+
+    # typing a number where it stands
+
+    def type_here(self, plan: Plan, reading_id: str) -> None:
+        """Open a line on the plan over a reading's number."""
+        job = self.board.document.job
+        reading = next((r for r in job.readings if r.id == reading_id), None)
+        box = plan.words_of(f"reading:{reading_id}")
+        if reading is None or box is None or reading.struck:
+            return
+        self.close()
+        line = TypedLine(plan)
+        line.setProperty("role", "value")
+        line.setAccessibleName(f"{words.reading(reading, job.hand)}, as read")
+        line.setAlignment(Qt.AlignmentFlag.AlignCenter)
+        line.setText(words.value(reading, job.unit))
+        scale = self.board.look.text_scale
+        wide, high = round(116 * scale), round(34 * scale)
+        centre = box.center()
+        line.setGeometry(round(centre.x() - wide / 2), round(centre.y() - high / 2), wide, high)
+        line.selectAll()
+        self.line, self.reading = line, reading_id
+        line.typed.connect(self._typed)
+        line.entered.connect(self.close)
+        line.given_up.connect(self._give_up)
+        line.settled.connect(self._left)
+        line.show()
+        line.setFocus()
+
+    def _typed(self, text: str) -> None:
+        self.board.put_value.emit(self.reading, text)
+
+    def _give_up(self) -> None:
+        self.board.gave_up.emit(self.reading)
+        self.close()
+
+    def _left(self) -> None:
+        if self.line is not None and not self.line.hasFocus():
+            self.close()
+
+    def close(self) -> None:
+        """Put the line away."""
+        line, self.line = self.line, None
+        if line is not None:
+            plan = line.parentWidget()
+            line.hide()
+            line.deleteLater()
+            if plan is not None:
+                plan.setFocus()

@@ -1,0 +1,126 @@
+"""What leaves the desk: files for a folder, and sheets for a printer, each with its cautions said first."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QFileDialog, QProgressDialog
+
+from app import jobfile
+from geometry.findings import Finding
+
+if TYPE_CHECKING:
+    from app.desk.window import Desk
+    from export.sheets import Sheet, Stamp
+
+
+class Stopped(Exception):
+    """The person pressed Cancel."""
+
+
+def stops(desk: "Desk") -> tuple[Finding, ...]:
+    """What would spoil the work."""
+    layout = desk.document.layout
+    return tuple(f for f in layout.findings if f.grade == "stop") if layout else ()
+
+
+def stamp(desk: "Desk", printer: str = "") -> "Stamp":
+    """What the sheets carry: date, fingerprint, the printer's correction."""
+    from app.exporting import stamp as make
+
+    job = desk.document.job
+    found = desk.bench.kept.correction(printer) if printer else None
+    return make(job, jobfile.fingerprint(job), printer, found)
+
+
+def pages(desk: "Desk", printer: str = "") -> "tuple[Sheet, ...]":
+    """All pages of the templates that were chosen. Raises `ExportError`."""
+    from export.templates import sheets
+
+    layout = desk.document.layout
+    return sheets(desk.document.job, layout, stamp(desk, printer)) if layout else ()
+
+
+def export(desk: "Desk", folder: Path | None = None, *, despite_stops: bool = False) -> None:
+    """Write the files of the chosen templates into a folder the person names."""
+    found = stops(desk)
+    if found and not despite_stops:
+        sentence = f"This would spoil the work: {found[0].text} Nothing was written."
+        anyway = ("Write them all the same, marked STOP", lambda: export(desk, folder, despite_stops=True))
+        desk.notice.say(sentence, anyway, wrong=True)
+        return
+    chosen = folder or _folder(desk)
+    if chosen is not None:
+        _write(desk, chosen)
+
+
+def _folder(desk: "Desk") -> Path | None:
+    start = desk.document.path.parent if desk.document.path else Path.home()
+    name = QFileDialog.getExistingDirectory(desk, "Export the files into which folder?", str(start))
+    return Path(name) if name else None
+
+
+def _write(desk: "Desk", folder: Path) -> None:
+    from app.exporting import NotExported
+    from app.exporting import export as write
+    from export.errors import ExportError
+
+    layout = desk.document.layout
+    if layout is None:
+        return
+    bar = QProgressDialog("Writing the files…", "Cancel", 0, 1, desk)
+    bar.setWindowTitle("Export")
+    bar.setAccessibleName("Writing the files")
+    bar.setWindowModality(Qt.WindowModality.WindowModal)
+    bar.setMinimumDuration(1000)
+
+    def progress(done: int, total: int, what: str) -> None:
+        bar.setMaximum(max(total, 1))
+        bar.setLabelText(f"Writing {what}" if what else "Done")
+        bar.setValue(done)
+        if bar.wasCanceled():
+            raise Stopped
+
+    try:
+        written = write(desk.document.job, layout, stamp(desk), folder, ("pdf", "dxf", "svg"), progress=progress)
+    except (NotExported, ExportError) as error:
+        desk.say_wrong(f"{str(error)[:1].upper()}{str(error)[1:]}.".replace("..", "."))
+    except Stopped:
+        desk.notice.say("The export was cancelled; nothing was written.")
+    else:
+        names = ", ".join(path.name for path in written)
+        desk.notice.say(f"Written to {folder}: {names}.")
+    finally:
+        bar.close()
+        bar.deleteLater()
+
+
+def print_sheets(desk: "Desk") -> None:
+    """Print the chosen templates at 100 %, with the printer's own correction."""
+    from PySide6.QtPrintSupport import QPrintDialog, QPrinter, QPrinterInfo
+
+    from app.desk.printing import print_pages, set_page
+    from export.errors import ExportError
+
+    if not QPrinterInfo.availablePrinterNames():
+        desk.say_wrong("No printer is known here. Export a PDF and print it at 100 %, with no fit to page.")
+        return
+    try:
+        first = pages(desk)
+    except ExportError as error:
+        desk.say_wrong(f"{error}.")
+        return
+    if not first:
+        desk.say_wrong("There is nothing to print yet.")
+        return
+    printer = QPrinter(QPrinter.PrinterMode.HighResolution)
+    set_page(printer, first[0])
+    dialog = QPrintDialog(printer, desk)
+    dialog.setWindowTitle("Print at 100 %")
+    if dialog.exec() != QPrintDialog.DialogCode.Accepted:
+        return
+    name = printer.printerName()
+    if print_pages(printer, pages(desk, name)):
+        desk.notice.say(f"Sent to {name} at 100 %. Check the square on the sheet with a rule, both ways.")
+    else:
+        desk.say_wrong(f"The printer {name} did not take the sheets; see whether it is switched on.")

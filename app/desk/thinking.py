@@ -1,0 +1,33 @@
+"""What takes thought: working out and drawing. Loaded when first needed, after the first picture is on the screen."""
+
+from app.desk.drawing_board import Wish
+from app.desk.view import Box, View
+from export.drawing.marks import Drawing
+from geometry.job import Job
+from geometry.layout import Layout
+
+
+def work_out(job: Job) -> Layout:
+    """The layout of a job."""
+    from geometry.work_out import work_out as real
+
+    return real(job)
+
+
+def compose(job: Job, layout: Layout, view: View, scale: float, seen: Box, wish: Wish) -> Drawing:
+    """The drawing for one picture."""
+    from export.drawing.flatten import Box as FlatBox
+    from export.plan import PlanView
+    from export.plan import compose as real
+
+    wanted = PlanView(
+        scale=scale,
+        turn=view.turn,
+        inside=view.inside,
+        window=FlatBox(*seen),
+        overlays=wish.overlays,  # type: ignore[arg-type]  # the view menu knows the overlays' names
+        reading=wish.reading,
+        advice=wish.advice,
+        sheets=wish.sheets,  # type: ignore[arg-type]  # opaque to the desk
+    )
+    return real(job, layout, wanted)

@@ -1,0 +1,56 @@
+"""How far each step of the work has come: empty, under way, done, or to be looked at again."""
+
+from typing import Literal
+
+from geometry.job import Job
+from geometry.layout import Layout
+
+Progress = Literal["empty", "under way", "done", "look again", "stop"]
+Step = Literal["Measure", "Strings", "Bridge", "Sheets"]
+
+
+def steps(job: Job, layout: Layout | None) -> dict[Step, Progress]:
+    """The sign behind each step."""
+    return {
+        "Measure": _measure(job, layout),
+        "Strings": _strings(job, layout),
+        "Bridge": _bridge(job, layout),
+        "Sheets": "done" if job.bridge is not None and layout is not None and layout.saddle is not None else "empty",
+    }
+
+
+def _measure(job: Job, layout: Layout | None) -> Progress:
+    if not any(r.taken for r in job.readings):
+        return "empty"
+    if layout is not None and (layout.survey.suspects or layout.survey.groups):
+        return "look again"
+    waiting = any(not r.taken and not r.struck for r in job.readings)
+    settled = layout is not None and layout.frame == "neck" and layout.survey.verdict in ("clean", "unchecked")
+    return "done" if settled and not waiting else "under way"
+
+
+def _strings(job: Job, layout: Layout | None) -> Progress:
+    if job.strings is None or not job.strings.list:
+        return "empty"
+    if (found := _worst(layout, "strings", "string")) is not None:
+        return found
+    spread = job.strings.nut is not None and job.strings.saddle is not None
+    return "done" if spread and layout is not None and layout.strings else "under way"
+
+
+def _bridge(job: Job, layout: Layout | None) -> Progress:
+    if job.saddle is None and job.bridge is None:
+        return "empty"
+    if (found := _worst(layout, "bridge", "saddle", "slot", "pin", "metal", "old")) is not None:
+        return found
+    return "done" if layout is not None and layout.bridge is not None else "under way"
+
+
+def _worst(layout: Layout | None, *about: str) -> Progress | None:
+    """The worst that the findings say of these things."""
+    grades = set()
+    for finding in layout.findings if layout else ():
+        where = finding.where.removeprefix("field:").replace(":", ".").partition(".")[0]
+        if where in about:
+            grades.add(finding.grade)
+    return "stop" if "stop" in grades else "look again" if "look" in grades else None

@@ -1,0 +1,171 @@
+"""What the Strings card says and puts back: a string's make, sets to begin with, edits of strings."""
+
+from collections.abc import Callable
+from typing import Any
+
+from app import edits
+from app.edits import replace
+from geometry import units
+from geometry.job import Action, Frets, Job, NotAJob, Spread, String, Strings
+from geometry.job.stringing import WORKED_OUT, Material
+from geometry.layout import Layout
+from geometry.strings.sets import SETS
+from geometry.units import Length, Unit
+
+MAKES: tuple[tuple[tuple[Material, str], str], ...] = (
+    (("steel", "plain"), "plain steel"),
+    (("steel", "wound"), "wound steel"),
+    (("silk and steel", "plain"), "silk and steel, plain"),
+    (("silk and steel", "wound"), "silk and steel"),
+    (("nylon", "plain"), "nylon"),
+    (("nylon", "wound"), "wound nylon"),
+    (("gut", "plain"), "gut"),
+    (("gut", "wound"), "wound gut"),
+    (("fluorocarbon", "plain"), "fluorocarbon"),
+    (("fluorocarbon", "wound"), "wound fluorocarbon"),
+)
+
+
+Get = Callable[[Job], Any]
+Put = Callable[[Job, Any], Job]
+
+
+def make(string: String) -> str:
+    """What a string is made of, in words."""
+    return dict(MAKES)[(string.material, string.build)]
+
+
+def block(job: Job) -> Strings:
+    """The strings block, or an empty one."""
+    return job.strings or Strings()
+
+
+def put(job: Job, **fields: Any) -> Job:
+    """Some fields of the strings block changed."""
+    return edits.in_block(job, "strings", Strings, **fields)
+
+
+def put_string(job: Job, at: int, **fields: Any) -> Job:
+    """Some fields of one string changed."""
+    strings = block(job).list
+    return put(job, list=tuple(replace(s, **fields) if i == at else s for i, s in enumerate(strings)))
+
+
+def take_set(job: Job, key: str) -> Job:
+    """The job with a usual set instead of its strings; spreads that are not known yet get usual ones."""
+    usual = SETS[key].strings
+    old = block(job)
+    compensation = old.compensation if len(old.list) == len(usual) else WORKED_OUT
+    nut = old.nut_compensation if len(old.list) == len(usual) else 0.0
+    return put(job, list=usual, compensation=compensation, nut_compensation=nut, heard=())
+
+
+def sets_for(count: int) -> list[tuple[str, str]]:
+    """The usual sets in words, those with so many strings first."""
+    ordered = sorted(SETS, key=lambda key: SETS[key].count != count)
+    return [(key, _first_large(SETS[key].says)) for key in ordered]
+
+
+def diameter(text: str, unit: Unit) -> Length | None:
+    """A typed diameter; a bare whole number of two figures or more is thousandths of an inch, as gauges are called."""
+    plain = text.strip()
+    if not plain:
+        return None
+    if plain.isdecimal() and 7 <= int(plain) <= 90:
+        return f"{int(plain) / 1000:.3f} in"
+    return units.keep(plain, unit)
+
+
+def typed_compensation(job: Job, layout: Layout | None) -> Job:
+    """Compensation typed for each string, beginning with what is in force now."""
+    strings = block(job).list
+    found = {s.name: s.compensation for s in layout.strings} if layout else {}
+    return put(job, compensation=tuple(round(found.get(s.name, 2.5), 1) for s in strings))
+
+
+def put_compensation(job: Job, at: int, text: str) -> Job:
+    """One string's typed compensation."""
+    given = block(job).compensation
+    if not isinstance(given, tuple):
+        raise NotAJob("The compensation is worked out; choose “typed for each string” to type it")
+    kept = units.keep(text, job.unit)
+    return put(job, compensation=tuple(kept if i == at else c for i, c in enumerate(given)))
+
+
+def spread_of(where: str) -> Get:
+    """What reads the spread at the nut or the saddle."""
+
+    def get(job: Job) -> Length | None:
+        found: Spread | None = getattr(block(job), where)
+        return found.spread if found else None
+
+    return get
+
+
+def spread_put(where: str) -> Put:
+    """What puts the spread at the nut or the saddle; none given takes it away."""
+
+    def put_it(job: Job, value: Length | None) -> Job:
+        old: Spread | None = getattr(block(job), where)
+        made = None if value is None else replace(old, spread=value) if old else Spread(spread=value)
+        return put(job, **{where: made})
+
+    return put_it
+
+
+def spacing_of(where: str) -> Get:
+    """What reads how a spread is shared out."""
+
+    def get(job: Job) -> str:
+        found: Spread | None = getattr(block(job), where)
+        return found.spacing if found else "centres"
+
+    return get
+
+
+def spacing_put(where: str) -> Put:
+    """What puts how a spread is shared out; without a spread there is nothing to share yet."""
+
+    def put_it(job: Job, spacing: str) -> Job:
+        old: Spread | None = getattr(block(job), where)
+        return job if old is None else put(job, **{where: replace(old, spacing=spacing)})
+
+    return put_it
+
+
+def action_of(fret: str, side: int) -> Get:
+    """What reads the action at a fret, 0 left and 1 right."""
+
+    def get(job: Job) -> Length | None:
+        found = block(job).action
+        return None if found is None else getattr(found, fret)[side]
+
+    return get
+
+
+def action_put(fret: str, side: int) -> Put:
+    """What puts the action at a fret; until the others are typed they are taken to be as usual."""
+
+    def put_it(job: Job, value: Length | None) -> Job:
+        old = block(job).action
+        if value is None:
+            return put(job, action=None)
+        pairs: dict[str, tuple[Length, Length]] = {
+            "fret1": (0.6, 0.6),
+            "fret12": (2.3, 2.3),
+        }  # common practice, no source
+        pair = getattr(old, fret) if old else (value, value)
+        pairs |= {"fret1": old.fret1, "fret12": old.fret12} if old else {}
+        pairs[fret] = (value, pair[1]) if side == 0 else (pair[0], value)
+        return put(job, action=Action(fret1=pairs["fret1"], fret12=pairs["fret12"]))
+
+    return put_it
+
+
+def put_frets(job: Job, **fields: Any) -> Job:
+    """Some fields of the frets block changed."""
+    return edits.in_block(job, "frets", Frets, **fields)
+
+
+def _first_large(text: str) -> str:
+    return text[:1].upper() + text[1:]

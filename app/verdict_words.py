@@ -1,0 +1,47 @@
+"""What is to be looked at again, in the person's words: readings by what they measure, sides by bass and treble."""
+
+import re
+
+from app import words
+from geometry import units
+from geometry.job import Job
+from geometry.layout import Layout
+
+WEAK = 1e-3
+"""A redundancy number below this tells nothing of the size of an error."""
+
+
+def look_again(job: Job, layout: Layout | None) -> tuple[str, str]:
+    """A heading and a sentence or two; both empty where nothing is wrong."""
+    if layout is None:
+        return "", ""
+    survey = layout.survey
+    names = survey.suspects or tuple(name for group in survey.groups for name in group)
+    if not names:
+        return "", ""
+    suspects = [r for r in job.readings if r.id in names]
+    if survey.verdict == "misread" and len(suspects) == 1 and (said := _by_how_much(job, layout, suspects[0].id)):
+        return f"Look again: {small(words.reading(suspects[0], job.hand))}", said
+    return "Look again", by_name(survey.why, job)
+
+
+def by_name(text: str, job: Job) -> str:
+    """A sentence with the readings' ids put into words."""
+    named = {r.id: f"“{small(words.reading(r, job.hand))}”" for r in job.readings}
+    return re.sub(r"\b[A-Za-z]+\d+\b", lambda found: named.get(found[0], found[0]), text)
+
+
+def _by_how_much(job: Job, layout: Layout, reading_id: str) -> str:
+    """The error that the others give the reading: −v / r (W. Baarda 1968)."""
+    fits = [f for f in layout.readings if f.id == reading_id and f.redundancy > WEAK]
+    if not fits:
+        return ""
+    worst = max(fits, key=lambda f: abs(f.w or 0.0))
+    error = -worst.residual / worst.redundancy
+    much = f"{units.show(abs(error), job.unit)} {job.unit}"
+    return f"{much} {'more' if error > 0 else 'less'} than the other readings allow. Read it again, or strike it out."
+
+
+def small(text: str) -> str:
+    """With a small first letter, as in the middle of a sentence."""
+    return text[:1].lower() + text[1:]

@@ -70,6 +70,7 @@ def write(cut: Cut, to: File, making: Making) -> None:
     if making.release == "R12":
         from ezdxf.addons import r12export
 
+        del document.header["$INSUNITS"]  # R12 knows no units
         r12export.write(document, stream)
     else:
         document.write(stream)

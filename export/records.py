@@ -22,7 +22,7 @@ class Stamp(msgspec.Struct, frozen=True, kw_only=True):
     """What the sheets of one print carry. `correction`: by how much this printer's pages are stretched (x, y) first.
 
     `margin` in mm. `templates` by name, in the order printed. `ledge`: how far the finish clearing stays within the
-    bridge's outline, mm (common practice, no source).
+    bridge's outline, mm (common practice, no source). `only`: the names of the sheets to print; none: all.
     """
 
     date: datetime.date
@@ -34,6 +34,7 @@ class Stamp(msgspec.Struct, frozen=True, kw_only=True):
     margin: float = 8.0
     templates: tuple[str, ...] = ("placement",)
     ledge: float = 0.8
+    only: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
         for axis, factor in zip(("across", "up"), self.correction, strict=True):

@@ -60,7 +60,8 @@ def on_one(order: Order, paper: Paper) -> Sheet | None:
         return None
     wishes = _wishes(order, paper)
     best: tuple[float, Sheet] | None = None
-    for share in PLACES:
+    small = size.width < 0.5 * ground.width and size.height < 0.7 * ground.height
+    for share in ((0.5, 0.6), *PLACES) if small else PLACES:
         shift = (
             ground.x0 - size.x0 + share[0] * (ground.width - size.width),
             ground.y0 - size.y0 + share[1] * (ground.height - size.height),

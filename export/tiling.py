@@ -12,9 +12,9 @@ import msgspec
 import numpy as np
 from numpy.typing import NDArray
 
-from export.drawing.flatten import Box, shape_points
-from export.drawing.marks import Mark, Path, Text
-from export.drawing.typeface import text_corners
+from export.drawing import typeface
+from export.drawing.flatten import Box, box, shape_points
+from export.drawing.marks import Circle, Mark, Path, Text
 
 OVERLAP = 14.0
 """How much neighbouring windows share, mm."""
@@ -27,7 +27,7 @@ class Grid(msgspec.Struct, frozen=True, kw_only=True):
     """Windows of `width` by `height`, the first one's lower left corner at `x`, `y` (figure mm, as turned).
 
     `cells` are the windows that show anything, as (column, row), rows counted from the top. `crossed`: how often a
-    seam runs through what it should keep off; `torn`: how many words lie on a seam.
+    seam runs through what it should keep off; `torn`: how many words and windows lie on a seam.
     """
 
     x: float
@@ -48,31 +48,32 @@ class Grid(msgspec.Struct, frozen=True, kw_only=True):
 
     @property
     def cost(self) -> tuple[int, int, int]:
-        """What is to be kept small, first things first."""
-        return len(self.cells), self.crossed, self.torn
+        """What is to be kept small, first things first; a seam through the bridge weighs as much as two sheets."""
+        return len(self.cells) + 2 * (self.crossed > 0), self.crossed, self.torn
 
 
 def lay_grid(marks: Sequence[Mark], size: Box, keep: Sequence[Box], width: float, height: float) -> Grid:
     """The best grid of windows of one size over a figure: fewest sheets, then fewest seams across `keep` and words."""
     columns, rows = _count(size.width, width), _count(size.height, height)
     points = _ink(marks)
-    words = [_corners_box(mark.shape) for mark in marks if isinstance(mark.shape, Text)]
+    words = [typeface.text_box(mark.shape) for mark in marks if isinstance(mark.shape, Text)]
+    words += [box(mark.shape) for mark in marks if isinstance(mark.shape, Circle) and mark.purpose == "cut"]
+    across = [_Cuts(points[:, 0], keep, words, start, width, columns, 0) for start in _starts(size, 0, width, columns)]
+    up = [_Cuts(points[:, 1], keep, words, start, height, rows, 1) for start in _starts(size, 1, height, rows)]
     best: Grid | None = None
-    for x in _starts(size.x0, size.width, width, columns):
-        for y in _starts(size.y0, size.height, height, rows):
-            cells = _cells(points, x, y, width, height, columns, rows)
-            crossed = _seams_through(keep, x, width, columns, 0) + _seams_through(keep, y, height, rows, 1)
-            torn = sum(_torn(word, x, width, columns, 0) or _torn(word, y, height, rows, 1) for word in words)
+    for x in across:
+        for y in up:
+            used = np.bincount((rows - 1 - y.index) * columns + x.index, minlength=columns * rows)
             grid = Grid(
-                x=x,
-                y=y,
+                x=x.start,
+                y=y.start,
                 width=width,
                 height=height,
                 columns=columns,
                 rows=rows,
-                cells=cells,
-                crossed=crossed,
-                torn=torn,
+                cells=tuple((int(code) % columns, int(code) // columns) for code in np.flatnonzero(used)),
+                crossed=x.crossed + y.crossed,
+                torn=int(np.count_nonzero(x.torn | y.torn)),
             )
             if best is None or grid.cost < best.cost:
                 best = grid
@@ -80,29 +81,31 @@ def lay_grid(marks: Sequence[Mark], size: Box, keep: Sequence[Box], width: float
     return best
 
 
+class _Cuts:
+    """The seams of a grid along one axis: on which window each point falls, and what the seams run through."""
+
+    def __init__(
+        self, along: Points, keep: Sequence[Box], words: Sequence[Box], start: float, size: float, count: int, axis: int
+    ) -> None:
+        self.start = start
+        pitch = size - OVERLAP
+        self.index = np.clip((along - start - OVERLAP / 2) // pitch, 0, count - 1).astype(int)
+        seams = [(start + k * pitch, start + k * pitch + OVERLAP) for k in range(1, count)]
+        self.crossed = sum(kept[axis] < high and low < kept[axis + 2] for low, high in seams for kept in keep)
+        middles = [(low + high) / 2 for low, high in seams]
+        self.torn = np.array([any(word[axis] < at < word[axis + 2] for at in middles) for word in words], dtype=bool)
+
+
 def _count(size: float, window: float) -> int:
     return max(1, math.ceil((size - OVERLAP) / (window - OVERLAP) - 1e-9))
 
 
-def _starts(low: float, size: float, window: float, count: int) -> list[float]:
+def _starts(size: Box, axis: int, window: float, count: int) -> list[float]:
     """Where the first window may start: centred first, then to either side as far as the slack allows."""
-    slack = count * (window - OVERLAP) + OVERLAP - size
+    low, long = size[axis], size[axis + 2] - size[axis]
+    slack = count * (window - OVERLAP) + OVERLAP - long
     shares = sorted((k / (TRIES - 1) for k in range(TRIES)), key=lambda share: abs(share - 0.5))
     return [low - slack * share for share in (shares if slack > 0.5 else (0.5,))]
-
-
-def _seams(start: float, window: float, count: int) -> list[tuple[float, float]]:
-    pitch = window - OVERLAP
-    return [(start + k * pitch, start + k * pitch + OVERLAP) for k in range(1, count)]
-
-
-def _seams_through(keep: Sequence[Box], start: float, window: float, count: int, axis: int) -> int:
-    return sum(box[axis] < high and low < box[axis + 2] for low, high in _seams(start, window, count) for box in keep)
-
-
-def _torn(word: Box, start: float, window: float, count: int, axis: int) -> bool:
-    """Whether words lie whole on neither of two neighbouring sheets."""
-    return any(word[axis] < low and high < word[axis + 2] for low, high in _seams(start, window, count))
 
 
 def _ink(marks: Sequence[Mark]) -> Points:
@@ -111,7 +114,7 @@ def _ink(marks: Sequence[Mark]) -> Points:
     for mark in marks:
         shape = mark.shape
         if isinstance(shape, Text):
-            found += list(text_corners(shape))
+            found += list(typeface.text_corners(shape))
             continue
         ring = shape_points(shape, 0.5)
         closed = isinstance(shape, Path) and shape.closed
@@ -119,18 +122,3 @@ def _ink(marks: Sequence[Mark]) -> Points:
             steps = max(1, math.ceil(math.hypot(bx - ax, by - ay) / 4.0))
             found += [(ax + (bx - ax) * k / steps, ay + (by - ay) * k / steps) for k in range(steps + 1)]
     return np.array(found)
-
-
-def _corners_box(text: Text) -> Box:
-    xs, ys = zip(*text_corners(text), strict=True)
-    return Box(min(xs), min(ys), max(xs), max(ys))
-
-
-def _cells(
-    points: Points, x: float, y: float, width: float, height: float, columns: int, rows: int
-) -> tuple[tuple[int, int], ...]:
-    """The windows that are needed so that every point is seen on one of them at least."""
-    column = np.clip(np.floor((points[:, 0] - x - OVERLAP / 2) / (width - OVERLAP)), 0, columns - 1)
-    row = np.clip(np.floor((points[:, 1] - y - OVERLAP / 2) / (height - OVERLAP)), 0, rows - 1)
-    codes = np.unique((rows - 1 - row) * columns + column).astype(int)
-    return tuple((int(code) % columns, int(code) // columns) for code in codes)

@@ -100,4 +100,9 @@ def sheets(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
         elif template.draw is not None:
             figure = template.draw(job, layout, stamp)
             pages += lay(Order(figure=figure, template=name, title=job.title, stamp=stamp, stops=stops))
-    return tuple(pages)
+    if not stamp.only:
+        return tuple(pages)
+    chosen = tuple(page for page in pages if page.name in stamp.only)
+    if not chosen:
+        raise ExportError(f"No sheet is called {', '.join(stamp.only)}; there are {', '.join(p.name for p in pages)}")
+    return chosen

@@ -32,7 +32,10 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         *registration.nut_arrow(job, (front - 72.0, 10.0)),
         Mark(shape=Line((front - 8.0, 0.0), (back + 10.0, 0.0)), purpose="centre", of="neck"),
     ]
-    notes = ["Lay a rule on both scales before you use the sheet.", "Drill through paper and wood from the top."]
+    notes = [
+        "Lay a rule on both scales before you use the sheet.",
+        "Numbers inside: from the bridge's front to the slot's front.",
+    ]
     if pins:
         notes.append("Dowels stand in the slot, clear of old holes and metal; draw them when the glue has set.")
     else:
@@ -92,13 +95,14 @@ def _sizes(job: Job, layout: Layout, bridge: BridgePlan) -> list[Mark]:
 
     fl, fr, br, _bl = bridge.corners
     marks = dimension(fr, br, says(math.dist(fr, br)), off=-9.0, height=2.5, of="field:bridge.width")
-    marks += dimension(fr, fl, says(math.dist(fr, fl)), off=7.0, height=2.5, of="field:bridge.length")
+    marks += dimension(fr, fl, says(math.dist(fr, fl)), off=7.0, height=2.5, share=0.3, of="field:bridge.length")
     if layout.saddle is None:
         return marks
-    for at, side in zip(layout.saddle.front, (1.0, -1.0), strict=True):
+    for at in layout.saddle.front:
         foot = _foot(fl, fr, at)
-        text = Text((at[0] + 5.0, at[1] + side * 5.0), f"slot front {says(math.dist(foot, at))}", 2.1, 0.0, "sm")
+        middle = ((foot[0] + at[0]) / 2, (foot[1] + at[1]) / 2 + 0.9)
         marks.append(Mark(shape=Line(foot, at), purpose="dimension", of="slot"))
+        text = Text(middle, says(math.dist(foot, at)), 2.2, bridge.turn, "mb", bold=True)
         marks.append(Mark(shape=text, purpose="dimension", of="slot"))
     return marks
 

@@ -5,6 +5,9 @@ left or the right outer string path. The readings are fitted as scale × fractio
 moved shows as a shift, and the nominal place follows the frets.
 """
 
+import math
+from typing import NamedTuple
+
 import msgspec
 import numpy as np
 
@@ -20,41 +23,57 @@ from geometry.units import mm, said
 
 MOVED = 0.5
 """A shift of the nut from which on it is said, mm (common practice, no source)."""
+DISAGREE = 3.29
+"""Standard deviations from which on a difference is called one: two-sided 0.1 % of the normal distribution."""
 SLANTED = 0.8
 """A difference of the nominal places from which on frets are called slanted, mm (common practice, no source)."""
+
+
+class Side(NamedTuple):
+    """Scale and shift on one path in all rows, and how far the points on fret 12 lie from what the fret readings say
+    (mm, with its standard deviation; 0 where only one of them speaks).
+    """
+
+    scale: Array
+    shift: Array
+    apart: float = 0.0
+    apart_sd: float = 0.0
 
 
 class Spaced(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     """The fitted spacing in all rows, [left, right]: `scale`, `shift` and `nominal` (rows, 2), mm along the path.
 
-    `read` says which of left, right and centre the readings carried, `given` that the scale was typed.
+    `read` says which of left, right and centre the readings carried, `given` that the scale was typed. `sides` holds
+    what each side was made of.
     """
 
     scale: Array
     shift: Array
     nominal: Array
     read: tuple[str, ...]
+    sides: tuple[Side, Side]
     given: bool = False
 
 
 def fit_frets(sample: Sample, job: Job, frame: NeckFrame, paths: OuterPaths) -> Spaced | None:
     """The spacing on both outer paths in all rows; None while nothing was read and no scale given."""
     by_side = [_side(sample, job, frame, paths, index) for index in (0, 1)]
-    centre = _fitted(sample, "centre")
     read: tuple[str, ...] = tuple(side for side, found in zip(SIDES, by_side, strict=True) if found is not None)
+    centre = _fitted(sample, "centre")
     given = False
     if centre is not None and not read:
-        by_side, read = [centre, centre], ("centre",)
+        by_side, read = [Side(*centre)] * 2, ("centre",)
     if not read and job.frets.scale is not None:
         rows = len(sample.rows)
-        by_side, given = [(np.full(rows, mm(job.frets.scale)), np.zeros(rows))] * 2, True
+        by_side, given = [Side(np.full(rows, mm(job.frets.scale)), np.zeros(rows))] * 2, True
     left, right = by_side[0] or by_side[1], by_side[1] or by_side[0]
     if left is None or right is None:
         return None
-    scale = np.stack((left[0], right[0]), axis=-1)
-    shift = np.stack((left[1], right[1]), axis=-1)
+    scale = np.stack((left.scale, right.scale), axis=-1)
+    shift = np.stack((left.shift, right.shift), axis=-1)
     share = saddle_fraction(job.frets.spacing, job.frets.nominal, job.frets.count)
-    return Spaced(scale=scale, shift=shift, nominal=share * scale - shift, read=read, given=given)
+    nominal = share * scale - shift
+    return Spaced(scale=scale, shift=shift, nominal=nominal, read=read, sides=(left, right), given=given)
 
 
 def _fitted(sample: Sample, side: str) -> tuple[Array, Array] | None:
@@ -64,19 +83,28 @@ def _fitted(sample: Sample, side: str) -> tuple[Array, Array] | None:
     return scale, np.zeros_like(scale) if shift is None else shift
 
 
-def _side(sample: Sample, job: Job, frame: NeckFrame, paths: OuterPaths, index: int) -> tuple[Array, Array] | None:
-    """Scale and shift on one side, from the fret readings and from the points on fret 12, by their weights."""
+def _side(sample: Sample, job: Job, frame: NeckFrame, paths: OuterPaths, index: int) -> Side | None:
+    """Scale and shift on one side, from the fret readings and from the points on fret 12.
+
+    Where there are both, the points amend what the readings say by the usual gain of least squares (R. E. Kalman,
+    J. Basic Eng. 82, 35, 1960, eq. 30, without noise between), in which both carry their own ±.
+    """
     read = _fitted(sample, SIDES[index])
     twelfth = _from_points(sample, frame, paths, index)
+    half = float(fraction(job.frets.spacing, 12))
     if twelfth is None:
-        return read
-    scale = twelfth / fraction(job.frets.spacing, 12)
+        return None if read is None else Side(*read)
     if read is None:
-        return scale, np.zeros_like(scale)
-    here, there = float(sample.sd(read[0])) ** 2, float(sample.sd(scale)) ** 2
-    share = here / max(here + there, 1e-300)
-    towards = (twelfth + read[1]) / fraction(job.frets.spacing, 12)
-    return read[0] * (1 - share) + towards * share, read[1]
+        return Side(twelfth / half, np.zeros_like(twelfth))
+    scale, shift = read
+    apart = twelfth - (half * scale - shift)
+    spread = sample.covariance(np.stack((scale, shift, twelfth), axis=-1))
+    turn = np.array([half, -1.0])
+    total = float(turn @ spread[:2, :2] @ turn + spread[2, 2])
+    if total <= 0:
+        return Side(scale, shift)
+    gain = spread[:2, :2] @ turn / total
+    return Side(scale + gain[0] * apart, shift + gain[1] * apart, float(apart[0]), math.sqrt(total))
 
 
 def _from_points(sample: Sample, frame: NeckFrame, paths: OuterPaths, index: int) -> Array | None:
@@ -150,6 +178,18 @@ def findings(job: Job, plan: FretPlan, spaced: Spaced) -> tuple[Finding, ...]:
                 where="nut",
             )
         )
+    for side, made in zip(SIDES, spaced.sides, strict=True):
+        if abs(made.apart) > DISAGREE * made.apart_sd and made.apart_sd > 0:
+            found.append(
+                Finding(
+                    grade="look",
+                    code="fret12.disagrees",
+                    text=f"Fret 12 as a point ({side}) lies {said(abs(made.apart), job.unit)} from where the fret "
+                    "readings put it: read both again, and look whether the same fret was counted.",
+                    values={"mm": made.apart},
+                    where=f"point:fret12.{side}",
+                )
+            )
     slant = plan.nominal.left - plan.nominal.right
     if abs(slant) > SLANTED:
         found.append(
@@ -157,8 +197,7 @@ def findings(job: Job, plan: FretPlan, spaced: Spaced) -> tuple[Finding, ...]:
                 grade="good",
                 code="frets.slanted",
                 text=f"The frets are slanted to the nut: the nominal place is {said(abs(slant), job.unit)} "
-                f"farther at the "
-                f"{'left' if slant > 0 else 'right'}, and each string has its own.",
+                f"farther at the {'left' if slant > 0 else 'right'}, and each string has its own.",
                 values={"mm": slant},
                 where="fret:12",
             )
@@ -170,15 +209,13 @@ def findings(job: Job, plan: FretPlan, spaced: Spaced) -> tuple[Finding, ...]:
                 grade="look",
                 code="scale.differs",
                 text=f"The frets as read make a scale of {said(plan.scale, job.unit)}, and "
-                f"{said(mm(typed), job.unit)} is typed; the "
-                "readings are used. Look whether the right fret was counted.",
+                f"{said(mm(typed), job.unit)} is typed; the readings are used. Look whether the right fret was counted.",
                 values={"read": plan.scale, "typed": mm(typed)},
                 where="field:frets.scale",
             )
         )
     if spaced.given or len(spaced.read) == 1:
-        where = "The scale is taken as typed" if spaced.given else "Frets were read on one path only "
-        f"({spaced.read[0]})"
+        where = "The scale is taken as typed" if spaced.given else f"Frets were read on the {spaced.read[0]} path only"
         found.append(
             Finding(
                 grade="look",

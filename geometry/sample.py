@@ -73,6 +73,11 @@ class Sample(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         variance = np.einsum("uk,uk->k", slopes, self.spread @ slopes)
         return np.asarray(np.sqrt(np.maximum(variance, 0.0)).reshape(value.shape[1:]))
 
+    def covariance(self, values: Array) -> Array:
+        """The covariance matrix (k, k) of worked-out values (rows, k)."""
+        slopes = self.gradient(values)
+        return np.asarray(slopes.T @ self.spread @ slopes)
+
     def pm95(self, value: Array) -> Array:
         """The half-width (...) of the 95 % interval of a worked-out value (rows, ...)."""
         return TWO_SIDED_95 * self.sd(value)

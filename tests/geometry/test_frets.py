@@ -1,0 +1,72 @@
+"""The fret spacing that is fitted, from fret readings and from points on fret 12."""
+
+import pytest
+
+from geometry.job import Frets
+from geometry.layout import FretPlan, Layout
+from geometry.work_out import lay_out
+from tests.geometry.made import BOARD, XY, job, scales, surveyed
+
+TWELFTH: dict[str, XY] = {"fret12.left": (320.0, 27.0), "fret12.right": (320.0, -27.0)}
+
+
+def laid_out(points: dict[str, XY], extras: dict[str, float], **blocks: object) -> Layout:
+    return lay_out(job(points, **blocks), surveyed(points, extras))
+
+
+def frets(layout: Layout) -> FretPlan:
+    assert layout.frets is not None
+    return layout.frets
+
+
+def codes(layout: Layout) -> set[str]:
+    return {finding.code for finding in layout.findings}
+
+
+def test_points_on_fret_12_alone_give_twice_their_distance() -> None:
+    # derived: the edges lean (28 − 22) / 440, so 320 along the centre is 320.03 along the edge
+    plan = frets(laid_out(BOARD | TWELFTH, {}))
+    assert plan.nominal.left == pytest.approx(2 * 320 / 0.999907, abs=0.005)
+
+
+def test_readings_and_points_that_agree_make_the_scale_surer() -> None:
+    bare = frets(laid_out(BOARD, scales(640.06, 640.06)))
+    both = frets(laid_out(BOARD | TWELFTH, scales(640.06, 640.06)))
+    assert both.nominal.left == pytest.approx(640.06, abs=0.01)
+    assert both.nominal.left_pm95 < bare.nominal.left_pm95
+
+
+def test_readings_and_points_that_disagree_are_said() -> None:
+    assert "fret12.disagrees" in codes(laid_out(BOARD | TWELFTH, scales(646.0, 640.06)))
+    assert "fret12.disagrees" not in codes(laid_out(BOARD | TWELFTH, scales(640.06, 640.06)))
+
+
+def test_frets_on_one_side_serve_for_both_and_it_is_said() -> None:
+    layout = laid_out(BOARD, {"scale.left": 640.0})
+    assert frets(layout).nominal.right == pytest.approx(640.0)
+    assert "frets.one_side" in codes(layout)
+
+
+def test_a_typed_scale_serves_where_nothing_is_read() -> None:
+    layout = laid_out(BOARD, {}, frets=Frets(scale="25.5 in"))
+    assert frets(layout).scale == pytest.approx(647.7)  # derived: 25.5 × 25.4
+    assert "frets.one_side" in codes(layout)
+
+
+def test_a_typed_scale_that_differs_from_the_frets_is_said() -> None:
+    assert "scale.differs" in codes(laid_out(BOARD, scales(640.0, 640.0), frets=Frets(scale=650.0)))
+
+
+def test_the_nominal_place_of_the_rule_of_eighteen_by_octave_and_by_best_fit() -> None:
+    # derived: scale 632, octave place 627.40; the best place lies beyond it
+    plan = frets(laid_out(BOARD, scales(632.0, 632.0), frets=Frets(spacing="eighteen")))
+    assert plan.nominal.left == pytest.approx(627.40, abs=0.005)
+    assert plan.other is not None
+    assert plan.other.left > plan.nominal.left
+
+
+def test_frets_are_drawn_from_edge_to_edge() -> None:
+    # derived: fret 12 of 640 crosses the left edge at x = 320 within the edge's lean, y = 22 + 320 × 6 / 440
+    line = frets(laid_out(BOARD, scales(640.0, 640.0))).lines[12]
+    assert line.left == pytest.approx((320.0, 26.36), abs=0.05)
+    assert line.right == pytest.approx((320.0, -26.36), abs=0.05)

@@ -209,7 +209,8 @@ def findings(job: Job, plan: FretPlan, spaced: Spaced) -> tuple[Finding, ...]:
                 grade="look",
                 code="scale.differs",
                 text=f"The frets as read make a scale of {said(plan.scale, job.unit)}, and "
-                f"{said(mm(typed), job.unit)} is typed; the readings are used. Look whether the right fret was counted.",
+                f"{said(mm(typed), job.unit)} is typed; the readings are used. "
+                "Look whether the right fret was counted.",
                 values={"read": plan.scale, "typed": mm(typed)},
                 where="field:frets.scale",
             )

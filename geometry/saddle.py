@@ -180,9 +180,8 @@ def findings(job: Job, plan: SaddlePlan, line: SaddleLine, slot: Slot) -> tuple[
             Finding(
                 grade="look",
                 code="slot.left_over",
-                text=f"The slot as cut cannot follow the saddle line: {said(abs(worst), job.unit, 2)} is "
-                f"left over at the outer "
-                f"strings, {abs(cents):.1f} cents at the twelfth fret. Seat the bridge with the slot, or cut it anew.",
+                text=f"The slot as cut cannot follow the saddle line: {said(abs(worst), job.unit, 2)} is left "
+                f"over at the outer strings, {abs(cents):.1f} cents at the twelfth fret. Seat the bridge with the slot, or cut it anew.",
                 values={"mm": worst, "cents": cents},
                 where="saddle",
             )

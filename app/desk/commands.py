@@ -220,8 +220,7 @@ class Commands(QObject):
 
     def _advise(self) -> None:
         """When the hands are idle: what is worth measuring next."""
-        job, layout = self.desk.document.job, self.desk.document.layout
-        if layout is None or not self.measure.isVisible():
+        if self.desk.document.layout is None or not self.measure.isVisible():
             return
         self.measure.say_next("")
 

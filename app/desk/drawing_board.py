@@ -218,7 +218,10 @@ class DrawingBoard(QWidget):
         place = self.home()
         if place is not None:
             self.detail.view = msgspec.structs.replace(self.detail.view, turn=self.plan.view.turn)
-            self.detail.fit(place, margin=12)
+            strip = 24 * self.look.text_scale
+            area = self.detail.area
+            view = self.detail.view.fitted(place, area.width(), area.height() - strip, 8)
+            self.detail.set_view(view.panned(0, strip / 2))
 
     def home(self) -> Box | None:
         """The bridge's place: the bridge, the old footprint and the saddle line, with a little room round them."""
@@ -234,7 +237,7 @@ class DrawingBoard(QWidget):
             far = layout.frets.scale if layout.frets is not None else 640.0
             spots = [(far - 30, -80), (far + 40, 80)]
         xs, ys = [x for x, _ in spots], [y for _, y in spots]
-        return (min(xs) - 14, min(ys) - 8, max(xs) + 14, max(ys) + 8)
+        return (min(xs) - 24, min(ys) - 12, max(xs) + 24, max(ys) + 12)
 
     def fit_detail(self) -> None:
         """The detail back to the bridge's place."""

@@ -165,6 +165,7 @@ def style_sheet(look: Look) -> str:
     """The one style sheet of the application."""
     p = look.palette
     sizes = {"title": look.px(TITLE), "value": look.px(VALUE), "text": look.px(TEXT), "label": look.px(LABEL)}
+    wide = round(140 * look.text_scale)
     pt = {name: f"{size * 0.75:.2f}pt" for name, size in sizes.items()}
     return f"""
 * {{ font-family: "{FAMILY}"; font-size: {pt["text"]}; color: {p.ink}; }}
@@ -186,6 +187,7 @@ QLineEdit:disabled, QComboBox:disabled {{ color: {p.quiet}; border-color: {p.hai
 QComboBox::drop-down {{ border: none; width: 20px; }}
 QComboBox QAbstractItemView {{ background: {p.card}; border: 1px solid {p.field}; outline: none;
   selection-background-color: {p.row}; selection-color: {p.ink}; padding: 4px; }}
+QComboBox QAbstractItemView::item {{ min-height: 28px; padding: 0 4px; }}
 QPushButton {{ background: {p.card}; border: 1px solid {p.field}; border-radius: 4px; padding: 5px 16px;
   min-height: 22px; }}
 QPushButton:hover {{ background: {p.row}; }}
@@ -198,7 +200,9 @@ QPushButton[role="plain"] {{ border: 1px solid transparent; padding: 4px 8px; co
   text-align: left; }}
 QPushButton[role="plain"]:hover {{ background: {p.row}; }}
 QPushButton[role="plain"]:focus {{ border: 2px solid {p.worked_out}; padding: 3px 7px; }}
-QCheckBox, QRadioButton {{ spacing: 8px; padding: 4px; border: 2px solid transparent; border-radius: 4px; }}
+QComboBox[in_form="true"] {{ min-width: {wide}px; max-width: {wide}px; }}
+QCheckBox, QRadioButton {{ spacing: 8px; padding: 3px; margin-left: -5px; border-radius: 4px;
+  border: 2px solid transparent; }}
 QCheckBox:focus, QRadioButton:focus {{ border: 2px solid {p.worked_out}; }}
 QTableView {{ background: transparent; border: none; outline: none; selection-background-color: transparent; }}
 QHeaderView, QHeaderView::section {{ background: {p.card}; border: none; color: {p.quiet};

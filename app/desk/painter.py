@@ -209,12 +209,24 @@ def paint_text(
     painter.save()
     painter.translate(at)
     painter.rotate(angle)
+    if style.kind == "reading":
+        _paint_plate(
+            painter, QRectF({"s": 0.0, "m": -wide / 2, "e": -wide}[start_to_end], 0, wide, height), across, palette
+        )
     painter.setFont(text_font(height, text.bold or style.strong))
     painter.setPen(tone_colour(style.tone, palette))
     x = {"s": 0.0, "m": -wide / 2, "e": -wide}[start_to_end]
     y = {"b": 0.0, "m": height / 2, "t": height}[across]
     painter.drawText(QPointF(x, y), words)
     painter.restore()
+
+
+def _paint_plate(painter: QPainter, box: QRectF, across: str, palette: Palette) -> None:
+    """The plate under a reading's number: it says that the number can be typed."""
+    box.translate(0, {"b": -box.height(), "m": -box.height() / 2, "t": 0.0}[across])
+    painter.setPen(QPen(colour(palette.ink), 1.4))
+    painter.setBrush(colour(palette.card))
+    painter.drawRoundedRect(box.adjusted(-9, -6, 9, 6), 4, 4)
 
 
 @lru_cache(maxsize=128)

@@ -57,7 +57,9 @@ class Recovery(QObject):
             self._timer.start()
 
     def keep(self) -> None:
-        """Write the copy now. That it can't be written must not stop the work."""
+        """Write the copy of unsaved work now. That it can't be written must not stop the work."""
+        if self.document.saved:
+            return
         try:
             self.copy.parent.mkdir(parents=True, exist_ok=True)
             if self._lock is None:

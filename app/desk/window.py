@@ -6,8 +6,9 @@ What is slow to load (numpy, shapely, the exporters) is loaded after the first p
 import sys
 from pathlib import Path
 
-from PySide6.QtCore import QEvent, QTimer
-from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QShowEvent
+import msgspec
+from PySide6.QtCore import QEvent, QRect, QTimer
+from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QGuiApplication, QShowEvent
 from PySide6.QtWidgets import QApplication, QHBoxLayout, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
 from app import digest, settings
@@ -65,7 +66,17 @@ class Desk(QMainWindow):
         column.addWidget(self.strip)
         self.setCentralWidget(whole)
         self.cards.setFixedWidth(round(WIDE * self.look.text_scale))
-        self.resize(1280, 800)
+        self._take_place()
+
+    def _take_place(self) -> None:
+        """Where the window stood last, or a good part of the screen."""
+        screen = QGuiApplication.primaryScreen()
+        room = screen.availableGeometry() if screen else QRect(0, 0, 1280, 800)
+        kept = self.bench.kept.window
+        if kept is not None and room.intersects(QRect(*kept)):
+            self.setGeometry(QRect(*kept))
+        else:
+            self.resize(min(room.width(), 1600), min(room.height(), 1000))
 
     def _connect(self) -> None:
         self.document.changed.connect(self.refresh)
@@ -175,6 +186,8 @@ class Desk(QMainWindow):
             event.ignore()
             return
         self.recovery.drop()
+        place = self.normalGeometry().getRect()
+        self.bench.keep(msgspec.structs.replace(self.bench.kept, window=place))
         event.accept()
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:

@@ -2,11 +2,12 @@
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QComboBox, QGridLayout, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from app import asking, words
 from app.desk.cards.card import SIDE
 from app.desk.cards.card import words as label
+from app.desk.choice import Choice
 from app.desk.document import Document
 from app.desk.look import Look
 from app.desk.reading_picture import ReadingPicture
@@ -25,12 +26,12 @@ class AddReading(QWidget):
         super().__init__(parent)
         self.document = document
         self.picture = ReadingPicture(look, self)
-        self.kind = _box("Kind of reading", self)
+        self.kind = _choice("Kind of reading", self)
         for kind, asked in asking.ASKED.items():
             self.kind.addItem(asked.says, kind)
-        self.points = [_box("Point", self) for _ in range(4)]
+        self.points = [_choice("Point", self) for _ in range(4)]
         self.names = [QLabel(self) for _ in range(4)]
-        self.side, self.fret, self.place = _box("Side", self), _box("Fret", self), _box("Where", self)
+        self.side, self.fret, self.place = _choice("Side", self), _choice("Fret", self), _choice("Where", self)
         self.place_name, self.fret_name, self.side_name = (
             QLabel("Which height", self),
             QLabel("Fret", self),
@@ -170,12 +171,8 @@ class AddReading(QWidget):
             super().keyPressEvent(event)
 
 
-def _box(name: str, parent: QWidget) -> QComboBox:
-    box = QComboBox(parent)
-    box.setAccessibleName(name)
-    box.setAccessibleDescription(name)
-    box.setMinimumContentsLength(8)
-    return box
+def _choice(name: str, parent: QWidget) -> Choice:
+    return Choice(name, parent=parent)
 
 
 def _button(text: str, role: str, says: str, parent: QWidget) -> QPushButton:

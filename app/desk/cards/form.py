@@ -4,9 +4,10 @@ from collections.abc import Callable, Sequence
 from typing import Any
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QCheckBox, QComboBox, QHBoxLayout, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from app.desk.cards.card import words
+from app.desk.choice import Choice
 from app.desk.document import Document
 from app.desk.fields import Field, typed_length, understood
 from geometry import units
@@ -89,13 +90,12 @@ class Form:
         self._add(field, lambda: field.show_text(get(document.job)))
         return field
 
-    def choice(self, name: str, options: Sequence[tuple[Any, str]], get: Get, put: Put, *, says: str = "") -> QComboBox:
+    def choice(self, name: str, options: Sequence[tuple[Any, str]], get: Get, put: Put, *, says: str = "") -> Choice:
         """One of several."""
-        document, box = self.document, QComboBox(self.parent)
+        document, box = self.document, Choice(name, says, self.parent)
         for value, text in options:
             box.addItem(text, value)
-        box.setAccessibleName(name)
-        box.setAccessibleDescription(says or name)
+        box.setProperty("in_form", True)
         label = QLabel(name, self.parent)
         label.setBuddy(box)
         label.setWordWrap(True)
@@ -114,8 +114,7 @@ class Form:
         row.setSpacing(12)
         row.addWidget(label, 1)
         row.addWidget(box)
-        self.column.addLayout(row)
-        self._explain(says)
+        self._stack(row, says)
         self._shows.append(show)
         show()
         return box
@@ -130,22 +129,28 @@ class Form:
             document.edit(f"{_small(name)}: {'yes' if on else 'no'}", put(document.job, on))
 
         box.clicked.connect(clicked)
-        self.column.addWidget(box)
-        self._explain(says)
+        row = QHBoxLayout()
+        row.addWidget(box)
+        self._stack(row, says)
         self._shows.append(lambda: box.setChecked(bool(get(document.job))))
         self._shows[-1]()
         return box
 
     def _add(self, field: Field, show: Callable[[], None], says: str = "") -> None:
-        self.column.addWidget(field)
-        self._explain(says)
+        row = QHBoxLayout()
+        row.addWidget(field)
+        self._stack(row, says)
         self._shows.append(show)
         show()
 
-    def _explain(self, says: str) -> None:
+    def _stack(self, row: QHBoxLayout, says: str) -> None:
+        """A row with the line that explains it close under it."""
+        stack = QVBoxLayout()
+        stack.setSpacing(2)
+        stack.addLayout(row)
         if says:
-            self.column.addSpacing(-8)
-            self.column.addWidget(words(says, "label", self.parent))
+            stack.addWidget(words(says, "label", self.parent))
+        self.column.addLayout(stack)
 
 
 def _small(text: str) -> str:

@@ -5,6 +5,7 @@ from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QPushButton, QVBox
 
 from app import words
 from app.desk.cards.card import SIDE
+from app.desk.choice import Choice
 from geometry.job import Reading
 from geometry.job.instruments import DEFAULT, INSTRUMENTS
 
@@ -19,13 +20,12 @@ class InHand(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.with_ = QComboBox(self)
+        says = "An instrument, or type how sure the reading is, such as ± 0.5"
+        self.with_ = Choice("Read with", says, self)
         self.with_.setEditable(True)
         self.with_.setInsertPolicy(QComboBox.InsertPolicy.NoInsert)
         for name in INSTRUMENTS:
             self.with_.addItem(words.instrument(name), name)
-        self.with_.setAccessibleName("Read with")
-        self.with_.setAccessibleDescription("An instrument, or type how sure the reading is, such as ± 0.5")
         line = self.with_.lineEdit()
         if line is not None:
             line.setAccessibleName("Read with")

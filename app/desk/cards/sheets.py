@@ -5,13 +5,14 @@ from typing import Any
 
 import msgspec
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QCheckBox, QComboBox, QHBoxLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from app import settings
 from app.desk.bench import Bench
 from app.desk.cards.card import Card, scrolled
 from app.desk.cards.card import words as label
 from app.desk.cards.form import Form, Get, Put
+from app.desk.choice import Choice
 from app.desk.document import Document
 from app.desk.fields import Field
 from app.desk.look import Look
@@ -103,10 +104,8 @@ class SheetsCard(Card):
             f"Print the check sheet, lay a rule on its {SQUARE:g} mm square and type what it says. It is kept for "
             "this printer, not in the job.",
         )
-        self.printer = QComboBox(self.inside)
+        self.printer = Choice("Printer", "Whose correction this is", self.inside)
         self.printer.setEditable(True)
-        self.printer.setAccessibleName("Printer")
-        self.printer.setAccessibleDescription("Whose correction this is")
         line = self.printer.lineEdit() or QLineEdit()
         line.setAccessibleName("Printer")
         line.setPlaceholderText("Name of the printer")

@@ -5,7 +5,6 @@ from pathlib import Path
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import (
     QButtonGroup,
-    QComboBox,
     QHBoxLayout,
     QLabel,
     QPushButton,
@@ -17,6 +16,7 @@ from PySide6.QtWidgets import (
 from app import samples, starting
 from app.desk.cards.card import Card, scrolled
 from app.desk.cards.card import words as label
+from app.desk.choice import Choice
 from app.desk.document import Document
 from app.desk.look import Look
 from geometry.job.job import Hand
@@ -118,12 +118,10 @@ def _asked(text: str, parent: QWidget) -> QLabel:
     return label(text, "heading", parent)
 
 
-def _choice(name: str, options: list[tuple[str, str]], parent: QWidget) -> QComboBox:
-    box = QComboBox(parent)
+def _choice(name: str, options: list[tuple[str, str]], parent: QWidget) -> Choice:
+    box = Choice(name, parent=parent)
     for key, text in options:
         box.addItem(text, key)
-    box.setAccessibleName(name)
-    box.setAccessibleDescription(name)
     return box
 
 

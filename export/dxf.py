@@ -5,6 +5,7 @@ or hatches: many readers drop them without a word.
 """
 
 import io
+import logging
 import math
 from collections.abc import Sequence
 from pathlib import Path as File
@@ -15,6 +16,7 @@ from ezdxf.enums import TextEntityAlignment
 from ezdxf.filemanagement import new
 from ezdxf.layouts.layout import Modelspace
 
+from export.drawing import typeface
 from export.drawing.flatten import arc_points, pieces
 from export.drawing.marks import Arc, Circle, Line, Mark, Path, Purpose, Text
 from export.drawing.pens import PENS, width_of
@@ -66,15 +68,27 @@ def write(cut: Cut, to: File, making: Making) -> None:
     low, high = (cut.box.x0, cut.box.y0, 0.0), (cut.box.x1, cut.box.y1, 0.0)
     document.header["$EXTMIN"], document.header["$EXTMAX"] = low, high
     space.reset_extents(low, high)
-    stream = io.StringIO()
-    if making.release == "R12":
-        from ezdxf.addons import r12export
-
-        del document.header["$INSUNITS"]  # R12 knows no units
-        r12export.write(document, stream)
+    if making.release == "R2010":
+        to.write_text(_text_of(document, making), encoding="utf-8")
     else:
+        to.write_text(_text_of(document, making), encoding="cp1252", errors="dxfreplace")
+
+
+def _text_of(document: Document, making: Making) -> str:
+    stream = io.StringIO()
+    if making.release == "R2010":
         document.write(stream)
-    to.write_text(stream.getvalue(), encoding=document.output_encoding)
+        return stream.getvalue()
+    from ezdxf.addons import r12export
+
+    log = logging.getLogger("ezdxf")
+    level = log.level
+    log.setLevel(logging.ERROR)  # ezdxf warns each time that R12 knows no units; our note in the file says so
+    try:
+        r12export.write(document, stream)
+    finally:
+        log.setLevel(level)
+    return stream.getvalue()
 
 
 def _tables(document: Document, marks: Sequence[Mark]) -> None:
@@ -112,7 +126,7 @@ def _entity(space: Modelspace, mark: Mark, bulges: bool) -> None:
                 space.add_lwpolyline(_chords(shape), "xy", close=closed, dxfattribs=look)
         case Text(at, text, height, angle, anchor):
             look |= {"style": "OFFSQUARE", "rotation": math.degrees(angle)}
-            space.add_text(text, height=height, dxfattribs=look).set_placement(at, align=ALIGN[anchor])
+            space.add_text(typeface.shown(text), height=height, dxfattribs=look).set_placement(at, align=ALIGN[anchor])
         case _:
             assert_never(shape)
 

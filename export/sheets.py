@@ -22,6 +22,10 @@ PLACES = ((0.0, 0.5), (0.5, 0.5), (1.0, 0.5), (0.0, 1.0), (0.0, 0.0), (1.0, 1.0)
 """Where on the ground a figure is tried, in shares of the room that is left over."""
 
 
+LINE = 0.3
+"""What a line's own width may stand out beyond its middle, mm."""
+
+
 class Around(msgspec.Struct, frozen=True):
     """The blocks around a figure: their marks, and how much worse than wished they lie (0: all as wished)."""
 
@@ -55,7 +59,7 @@ def on_one(order: Order, paper: Paper) -> Sheet | None:
     ground = page_ground(paper, stamp.margin, stamp.correction)
     turn = 0.0 if paper.width >= paper.height else -math.pi / 2
     laid = Placing(turn=turn, mirror=figure.mirror).marks(figure.marks)
-    size = marks_box(laid)
+    size = marks_box(laid).grown(LINE)
     if size.width > ground.width or size.height > ground.height:
         return None
     wishes = _wishes(order, paper)

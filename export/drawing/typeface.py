@@ -15,7 +15,7 @@ from export.drawing.flatten import Box, around
 from export.drawing.marks import XY, Text
 
 NAME = "Source Sans Pro"
-LACKING = "□"
+LACKING = "☐"
 """What stands for a sign that the typeface does not have."""
 
 

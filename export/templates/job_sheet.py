@@ -136,7 +136,7 @@ def _readings(flow: Flow, job: Job, layout: Layout) -> None:
 
 def _foot(ground: Box, job: Job, stamp: Stamp, page: str) -> list[Mark]:
     y = ground.y0
-    left = Text((ground.x0, y + 0.8), f"{job.title or 'Untitled job'} · file {stamp.fingerprint}", 2.0)
-    right = Text((ground.x1, y + 0.8), page, 2.0, 0.0, "eb")
-    line = Line((ground.x0, y + 5.0), (ground.x1, y + 5.0))
+    left = Text((ground.x0, y + 1.2), f"{job.title or 'Untitled job'} · file {stamp.fingerprint}", 2.0)
+    right = Text((ground.x1, y + 1.2), page, 2.0, 0.0, "eb")
+    line = Line((ground.x0, y + 5.4), (ground.x1, y + 5.4))
     return [Mark(shape=line, purpose="dimension"), *(Mark(shape=text, purpose="note") for text in (left, right))]

@@ -58,7 +58,7 @@ class Flow:
         self.need(10.0 + follows)
         if self.y < self.ground.y1:
             self.y -= 4.5
-        self.y -= 3.0
+        self.y -= 3.5
         self.put((self.ground.x0, self.y), text, 3.0, bold=True)
         self.y -= 2.0
 

@@ -47,7 +47,7 @@ def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
 
 
 def _head(flow: Flow, job: Job, stamp: Stamp) -> None:
-    flow.y -= 5.2
+    flow.y -= 6.0
     flow.put((flow.ground.x0, flow.y), "Job sheet", 5.2, bold=True)
     flow.put((flow.ground.x1, flow.y), f"{day(stamp.date)} · file {stamp.fingerprint}", 2.3, side="e")
     flow.y -= 2.0

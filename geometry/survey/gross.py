@@ -17,7 +17,7 @@ from geometry.survey.suspects import ALIKE, BELIEVABLE, control
 GROSS = 15.0
 """Errors from here on (mm) bend the figure of an instrument out of shape (common practice, no source)."""
 ASIDE = 1e4
-ROUNDS = 8
+ROUNDS, STEPS_A_ROUND = 8, 6
 NOTHING = np.array([], dtype=np.intp)
 
 
@@ -31,15 +31,22 @@ def suspicious(done: Adjusted) -> bool:
     return bool(np.any(beyond & (np.abs(done.residual) > 0.5 * GROSS * np.maximum(done.redundancy, 0.2))))
 
 
+def stubborn(net: Network, x: Array) -> Array:
+    """The place x (p,) where most readings agree, each trusted the less the worse it does (after A. L. Cauchy's law of
+    errors: the weight of a miss of w standard deviations is 1 / (1 + (w / 2)²)).
+    """
+    for _ in range(ROUNDS):
+        miss = (evaluate(net, x)[0] - net.value) / net.sigma
+        trusted = msgspec.structs.replace(net, sigma=net.sigma * np.sqrt(1 + (miss / 2.0) ** 2))
+        x, _ = come_to_rest(trusted, x, NOTHING, steps=STEPS_A_ROUND)
+    return x
+
+
 def set_aside(net: Network, start: Array, base: Straightedge) -> tuple[tuple[int, ...], Network]:
     """The rows that are grossly out, and the network in which they have next to no say; none where no reading can be
     told from the others.
     """
-    x, trusted = start, net
-    for _ in range(ROUNDS):
-        miss = (evaluate(net, x)[0] - net.value) / net.sigma
-        trusted = msgspec.structs.replace(net, sigma=net.sigma * np.sqrt(1 + (miss / 2.0) ** 2))
-        x, _ = come_to_rest(trusted, x, NOTHING)
+    x = stubborn(net, start)
     off = np.abs(evaluate(net, x)[0] - net.value)
     rows = [int(i) for i in np.flatnonzero((off > GROSS) & (off > 2 * BELIEVABLE * net.sigma)) if i < net.fitted]
     if not rows:

@@ -28,14 +28,14 @@ class Settled(msgspec.Struct, frozen=True, eq=False):
     resting: bool
 
 
-def settle(model: Callable[[Array], Normal], x: Array, rest: float = REST) -> Settled:
+def settle(model: Callable[[Array], Normal], x: Array, rest: float = REST, steps: int = STEPS) -> Settled:
     """Move x (p,) until a step promises to better the weighted sum of squares by no more than `rest`.
 
     Damping after D. W. Marquardt, J. SIAM 11(2), 431 (1963): a step that makes the fit worse is taken back and tried
     again shorter, so that an unknown that is nearly loose cannot run away.
     """
     here, damping = model(x), FIRST
-    for _ in range(STEPS):
+    for _ in range(steps):
         step = _step(here, damping)
         promise = float(step @ here.pull)
         if promise <= rest and damping <= 1e-6:

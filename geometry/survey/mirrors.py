@@ -15,6 +15,7 @@ from geometry.job import Job
 from geometry.layout import XY
 from geometry.survey.adjustment import come_to_rest
 from geometry.survey.datum import Straightedge, moved
+from geometry.survey.gross import stubborn
 from geometry.survey.loci import cost, crossings, locus
 from geometry.survey.network import Network, evaluate
 from geometry.survey.result import Array
@@ -23,7 +24,11 @@ from geometry.survey.start import APART, NEVER, RATHER_NOT, Choice, Placed, Soug
 
 AS_WELL = 10.8
 """Figures fit alike whose weighted sums of squares differ by less: chi-square, 1 degree of freedom, 0.1 %."""
-ATTEMPTS = 6
+ATTEMPTS = 8
+MISFIT, GOOD = 25.0, 3.0
+"""A fit that is out by five standard deviations a row all over is no fit. One is good enough that is out by less than
+two, with no row counted for more than five.
+"""
 NOTHING = np.array([], dtype=np.intp)
 
 
@@ -45,10 +50,7 @@ def solve(job: Job, net: Network, base: Straightedge) -> Figure:
     sides = turns(job, net.points, net.rows)
     what = sought(net.rows, net.points, sides, _near(job))
     placed = _best_start(net, what, sides)
-    start = _vector(net, placed.at)
-    x, resting = come_to_rest(net, start, NOTHING)
-    if placed.guessed:
-        x, placed = _again(net, what, sides, x, placed)
+    x, resting, start, placed = _settle_down(net, what, sides, placed)
     x = moved(net, x, base, {})
     elsewhere: dict[str, XY] = {}
     if placed.open:
@@ -69,7 +71,7 @@ def _turn_over(
         if _settled(choice, _at(net, x)):
             continue
         turned = flipped ^ {choice.point}
-        other = moved(net, come_to_rest(net, _vector(net, find(what, turned).at), NOTHING)[0], base, {})
+        other = moved(net, come_to_rest(net, _vector(net, find(what, turned, placed.attempt).at), NOTHING)[0], base, {})
         differ = _differ(net, x, other)
         if not differ:
             continue
@@ -108,18 +110,26 @@ def _best_start(net: Network, what: Sought, sides: tuple[Turn, ...]) -> Placed:
     return placed
 
 
-def _again(net: Network, what: Sought, sides: tuple[Turn, ...], x: Array, placed: Placed) -> tuple[Array, Placed]:
-    """The best of several starts, where some places had to be guessed and the readings do not agree."""
-    best = _cost(net, x, sides)
-    for attempt in range(1, ATTEMPTS):
-        if best < 25.0 * (len(net.rows) + 4):
-            break
-        again = find(what, attempt=attempt)
-        y, _ = come_to_rest(net, _vector(net, again.at), NOTHING)
-        value = _cost(net, y, sides)
+def _settle_down(
+    net: Network, what: Sought, sides: tuple[Turn, ...], placed: Placed
+) -> tuple[Array, bool, Array, Placed]:
+    """The fit from the start and its start places. Where the readings do not agree at all, the place is sought where
+    most of them do, from several beginnings, and the fit starts there.
+    """
+    start = _vector(net, placed.at)
+    x, resting = come_to_rest(net, start, NOTHING)
+    if _cost(net, x, sides) < MISFIT * (len(net.rows) + 4):
+        return x, resting, start, placed
+    best = np.inf
+    for attempt in range(ATTEMPTS):
+        again = find(what, attempt=attempt) if attempt else placed
+        y = stubborn(net, _vector(net, again.at))
+        value = _cost(net, y, sides, most=MISFIT)
         if value < best:
-            x, best, placed = y, value, again
-    return x, placed
+            start, best, placed = y, value, again
+        if best < GOOD * (len(net.rows) + 4):
+            break
+    return *come_to_rest(net, start, NOTHING), start, placed
 
 
 def _settled(choice: Choice, at: dict[str, complex]) -> bool:
@@ -169,9 +179,9 @@ def _start_cost(net: Network, placed: Placed, sides: tuple[Turn, ...]) -> float:
     return float(np.minimum(miss**2, 400).sum()) + _against(net, x, sides)
 
 
-def _cost(net: Network, x: Array, sides: tuple[Turn, ...]) -> float:
+def _cost(net: Network, x: Array, sides: tuple[Turn, ...], most: float = np.inf) -> float:
     miss = (evaluate(net, x)[0] - net.value) / net.sigma
-    return float(miss @ miss) + _against(net, x, sides)
+    return float(np.minimum(miss**2, most).sum()) + _against(net, x, sides)
 
 
 def _against(net: Network, x: Array, sides: tuple[Turn, ...]) -> float:

@@ -12,7 +12,7 @@ from geometry.survey.rows import Row
 
 STATIONS = {"nut": 0, "fret12": 1, "end": 2}
 """Points named `<station>.left` and `.right`, in their order from the nut to the tail."""
-BEYOND = {"old": 2, "pin": 2, "trial": 2, "post": -1, "head": -1, "thread": -1}
+BEYOND = {"seam": 2, "old": 2, "pin": 2, "metal": 2, "trial": 2, "post": -1, "head": -1, "thread": -1}
 """The last station that points of a family surely lie tailward of; every other family lies tailward of the nut."""
 
 

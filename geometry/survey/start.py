@@ -37,11 +37,14 @@ class Choice(msgspec.Struct, frozen=True):
 
 
 class Placed(msgspec.Struct, frozen=True):
-    """Start places of all points, the choices left open in the order they came up, and the points merely guessed."""
+    """Start places of all points, the choices left open in the order they came up, the points merely
+    guessed, and which attempt it was.
+    """
 
     at: dict[str, complex]
     open: tuple[Choice, ...]
     guessed: frozenset[str]
+    attempt: int
 
 
 class Sought(msgspec.Struct, frozen=True, eq=False):
@@ -73,7 +76,7 @@ def sought(rows: Sequence[Row], points: Sequence[str], turns: Sequence[Turn], ne
 
 
 def find(what: Sought, flipped: frozenset[str] = frozenset(), attempt: int = 0) -> Placed:
-    """Place all points. `flipped` points take the other side of their open choice; `attempt` varies the guesses."""
+    """Place all points, `flipped` ones on the other side of their open choice; `attempt` varies the beginning."""
     return _Search(what, flipped, attempt).run()
 
 
@@ -111,7 +114,7 @@ class _Search:
         while self.waiting:
             if not (self._place_surest() or self._place_open() or self._begin()):
                 self._guess()
-        return Placed(self.at, tuple(self.open), frozenset(self.guessed))
+        return Placed(self.at, tuple(self.open), frozenset(self.guessed), self.attempt)
 
     def put(self, name: str, z: complex) -> None:
         """Give a point its place, and the points tied to it their loci."""
@@ -213,7 +216,8 @@ class _Search:
         whole = [row for row in self.what.rows if all(point in self.waiting for point in row.points)]
         ends = [row for row in whole if row.form == "distance"]
         if ends:
-            row = max(ends, key=lambda row: (len(ties[row.points[0]] & ties[row.points[1]]), row.value))
+            ends.sort(key=lambda row: (-len(ties[row.points[0]] & ties[row.points[1]]), -row.value))
+            row = ends[self.attempt % len(ends)]
             self._put_both(row.points[0], row.points[1], offset, row.value)
             return True
         sheet = [point for point in self.what.sheet if point in self.waiting]

@@ -9,7 +9,7 @@ from geometry.survey.adjustment import NO_CONTROL, Adjusted, come_to_rest, descr
 from geometry.survey.checking import checked_points
 from geometry.survey.datum import Fixed
 from geometry.survey.framing import bases, stand
-from geometry.survey.gross import set_aside, suspicious
+from geometry.survey.gross import GROSS, set_aside, suspicious
 from geometry.survey.looseness import describe_loose
 from geometry.survey.mirrors import Figure, solve
 from geometry.survey.network import Network, network_of
@@ -49,9 +49,10 @@ def _solution(job: Job, net: Network) -> Solution:
     if suspicious(done):
         aside, lighter = set_aside(net, figure.start, base)
         if aside:
-            figure = solve(job, lighter, base)
-            done = _stood(job, lighter, figure)
-            return Solution(done, net, figure.elsewhere, figure.denied, aside)
+            better = solve(job, lighter, base)
+            again = _stood(job, lighter, better)
+            if np.abs(again.residual[list(aside)]).min() > GROSS:
+                return Solution(again, net, better.elsewhere, better.denied, aside)
     return Solution(done, net, figure.elsewhere, figure.denied)
 
 

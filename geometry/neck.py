@@ -119,7 +119,8 @@ def findings(sample: Sample, job: Job, frame: NeckFrame, neck: Neck) -> tuple[Fi
                     grade="look",
                     code="edge.hollow",
                     text=f"The edge is not straight: {names[worst]} lies {said(abs(off[worst]), job.unit)} "
-                    "off the best line through the points read on it. A hollow or a planed stretch; check that it was read on the edge.",
+                    "off the best line through the points read on it. A hollow or a planed "
+                    "stretch; check that it was read on the edge.",
                     values={"off": float(off[worst])},
                     where=f"point:{names[worst]}",
                 )

@@ -181,7 +181,8 @@ def findings(job: Job, plan: SaddlePlan, line: SaddleLine, slot: Slot) -> tuple[
                 grade="look",
                 code="slot.left_over",
                 text=f"The slot as cut cannot follow the saddle line: {said(abs(worst), job.unit, 2)} is left "
-                f"over at the outer strings, {abs(cents):.1f} cents at the twelfth fret. Seat the bridge with the slot, or cut it anew.",
+                f"over at the outer strings, {abs(cents):.1f} cents at the twelfth fret. "
+                "Seat the bridge with the slot, or cut it anew.",
                 values={"mm": worst, "cents": cents},
                 where="saddle",
             )

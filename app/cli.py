@@ -5,6 +5,7 @@ on the error stream and exit code 2, with nothing written.
 """
 
 import argparse
+import os
 import sys
 from collections.abc import Sequence
 from pathlib import Path
@@ -19,6 +20,8 @@ from geometry.layout import Layout
 
 OK, REFUSED = 0, 2
 KINDS = ("pdf", "dxf", "svg")
+SCREENS = ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM")
+"""One of these is set where a window can open; without, Qt would end the program in its own words."""
 
 
 class Refused(Exception):
@@ -62,6 +65,8 @@ def _dispatch(argv: list[str]) -> int:
 def _open_window(path: Path | None) -> int:
     if path is not None:
         jobfile.read(path)  # a file that is no job is told of here, where it was asked for
+    if sys.platform == "linux" and not any(os.environ.get(name) for name in SCREENS):
+        raise Refused("there is no screen to open the window on; work-out, export and new do without one")
     try:
         from app.desk import window
     except ImportError as error:

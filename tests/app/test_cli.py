@@ -70,6 +70,27 @@ def test_help(argv: list[str], capsys: pytest.CaptureFixture[str]) -> None:
     assert capsys.readouterr().out.startswith("usage: offsquare")
 
 
+def test_a_machine_that_cannot_show_a_window_says_what_is_missing(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setitem(sys.modules, "app.desk.window", None)
+    assert cli.run([SAMPLE]) == 2
+    said = capsys.readouterr().err
+    assert said.startswith("offsquare: the window cannot open here (")
+    assert said.endswith("the README names the packages it needs.\n")
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="elsewhere there is always a screen")
+def test_a_machine_without_a_screen_says_so(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    for name in cli.SCREENS:
+        monkeypatch.delenv(name, raising=False)
+    assert cli.run([]) == 2
+    said = "there is no screen to open the window on; work-out, export and new do without one"
+    assert capsys.readouterr().err == f"offsquare: {said}.\n"
+
+
 def test_a_fault_of_the_program_is_no_traceback(
     monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:

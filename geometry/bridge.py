@@ -3,13 +3,11 @@
 A **cut** slot comes with the bridge (`slot_front`); otherwise the slot is cut where the saddle line asks for it.
 """
 
-import math
-
 import msgspec
 import numpy as np
 
 from geometry.findings import Finding, Grade
-from geometry.frame import Array, Points, crossing, dot, pair, unit, xy
+from geometry.frame import Points, crossing, dot, pair, unit, xy
 from geometry.job import Bridge, Job
 from geometry.layout import BridgePlan, Hole, Vertex
 from geometry.neck import NeckFrame
@@ -34,21 +32,16 @@ FRONT_SHARE = 0.38
 
 
 class Seated(msgspec.Struct, frozen=True, kw_only=True, eq=False):
-    """The bridge in all rows: the middle of its front edge (rows,), its turn to square (rows,), and its slot."""
+    """The bridge in all rows: the middle of its front edge, its direction from front to back (rows,), its slot."""
 
     front: Points
-    turn: Array
+    tailward: Points
     slot: Slot
 
     @property
     def leftward(self) -> Points:
         """Along the bridge to its left wing, (rows,)."""
         return 1j * self.tailward
-
-    @property
-    def tailward(self) -> Points:
-        """From front to back, (rows,)."""
-        return np.asarray(np.exp(1j * self.turn))
 
     def place(self, back: float, left: float) -> Points:
         """A place in the bridge's own frame, seen in the neck frame, (rows,)."""
@@ -61,35 +54,30 @@ class Seated(msgspec.Struct, frozen=True, kw_only=True, eq=False):
 
 def seat(sample: Sample, job: Job, frame: NeckFrame, bridge: Bridge, wanted: Slot) -> Seated:
     """Seat the bridge the way the job says, in all rows. On an old footprint that is not read it is seated square."""
-    wanted_turn = np.angle(wanted.tailward)
-    lengthwise, own_turn = _cut_slot(bridge, wanted.length)
-    footprint = _old_front(sample, job, frame) if bridge.seat == "old footprint" else None
-    if footprint is not None:
-        front, turn = footprint
-        if bridge.slot_front is None:
-            return Seated(front=front, turn=turn, slot=wanted)
+    lengthwise, own = _cut_slot(bridge, wanted.length)
+    front = _old_front(sample, job, frame) if bridge.seat == "old footprint" else None
+    if front is None:
+        tailward = wanted.tailward / own if bridge.seat == "with slot" else np.ones_like(wanted.middle)
+        middle = wanted.middle - tailward * lengthwise
     else:
-        turn = wanted_turn - own_turn if bridge.seat == "with slot" else np.zeros_like(wanted_turn)
-        seated = Seated(front=wanted.middle, turn=turn, slot=wanted)
-        front = seated.place(-lengthwise, 0.0)
-        if bridge.slot_front is None:
-            return Seated(front=front, turn=turn, slot=wanted)
-    bare = Seated(front=front, turn=turn, slot=wanted)
-    leftward = 1j * np.exp(1j * (turn + own_turn))
-    slot = msgspec.structs.replace(wanted, middle=bare.place(lengthwise, 0.0), leftward=leftward)
-    return Seated(front=front, turn=turn, slot=slot)
-
-
-def _cut_slot(bridge: Bridge, length: float) -> tuple[float, float]:
-    """Front edge to the slot's middle, and the slot's angle in the bridge."""
+        middle, tailward = front
     if bridge.slot_front is None:
-        return FRONT_SHARE * mm(bridge.width), 0.0
+        return Seated(front=middle, tailward=tailward, slot=wanted)
+    slot = msgspec.structs.replace(wanted, middle=middle + tailward * lengthwise, leftward=1j * tailward * own)
+    return Seated(front=middle, tailward=tailward, slot=slot)
+
+
+def _cut_slot(bridge: Bridge, length: float) -> tuple[float, complex]:
+    """Front edge to the slot's middle, and the slot's own turn in the bridge, as a unit number."""
+    if bridge.slot_front is None:
+        return FRONT_SHARE * mm(bridge.width), 1.0
     left, right = mm(bridge.slot_front.left), mm(bridge.slot_front.right)
-    return (left + right) / 2, -math.atan((left - right) / length)
+    lean = complex(length, right - left)
+    return (left + right) / 2, lean / abs(lean)
 
 
-def _old_front(sample: Sample, job: Job, frame: NeckFrame) -> tuple[Points, Array] | None:
-    """The middle and the turn of the old footprint's front edge: of its sides the one nearest the nut."""
+def _old_front(sample: Sample, job: Job, frame: NeckFrame) -> tuple[Points, Points] | None:
+    """The middle of the old footprint's front edge (its side nearest the nut), and the direction square to it."""
     names = job.old.outline if job.old is not None else ()
     if len(names) < 3 or not sample.has(*names):
         return None
@@ -98,7 +86,7 @@ def _old_front(sample: Sample, job: Job, frame: NeckFrame) -> tuple[Points, Arra
     first = int(np.argmin(middles[0].real))
     a, b = corners[:, first], np.roll(corners, -1, axis=1)[:, first]
     left, right = (a, b) if a[0].imag > b[0].imag else (b, a)
-    return (left + right) / 2, np.angle(-1j * unit(left - right))
+    return (left + right) / 2, -1j * unit(left - right)
 
 
 def pin_places(seated: Seated, strung: Strung, bridge: Bridge) -> Points | None:
@@ -131,7 +119,7 @@ def describe(sample: Sample, job: Job, bridge: Bridge, seated: Seated, pins: Poi
         outline=_placed(seated, outline(bridge)),
         corners=(xy(front[0, 0]), xy(front[0, 1]), xy(back[0, 0]), xy(back[0, 1])),
         pins=holes,
-        turn=float(seated.turn[0]),
+        turn=float(np.angle(seated.tailward[0])),
         front_pm95=pair(sample.pm95(front.real)),
         wood=wood(bridge, seated, pins),
     )

@@ -5,12 +5,11 @@ that stand out of place, in mm and in cents.
 import numpy as np
 
 from geometry.findings import Finding
-from geometry.frame import Array
 from geometry.job import Job, Reading
 from geometry.job.fretting import Spacing
 from geometry.layout import Fit, FretPlan
 from geometry.spacing import CENTS, fraction
-from geometry.units import mm, said
+from geometry.units import said
 
 BETTER = 9.0
 """By how much another spacing's sum of squares must be the smaller to be proposed: three standard deviations."""
@@ -30,18 +29,19 @@ def findings(job: Job, plan: FretPlan, fits: tuple[Fit, ...]) -> tuple[Finding, 
 
 
 def _misfit(spacing: Spacing, fitted: list[tuple[Reading, Fit]]) -> float:
-    """The weighted sum of squares of scale and shift fitted to each side's readings by this spacing."""
+    """The weighted sum of squares that stays when scale and shift are fitted to each side's readings by this spacing.
+
+    A straight line in the fret's fraction, so it is the values' scatter less what the line explains.
+    """
     total = 0.0
     for side in ("left", "right", "centre"):
         rows = [(reading, fit) for reading, fit in fitted if reading.on == side]
         if len({reading.fret for reading, _ in rows}) < 3:
             continue
-        places = fraction(spacing, [float(reading.fret or 0) for reading, _ in rows])
-        sigma = np.array([fit.sigma for _, fit in rows])
-        design: Array = np.stack((places, np.ones_like(places)), axis=1) / sigma[:, None]
-        aim = np.array([mm(reading.parts[0]) for reading, _ in rows]) / sigma
-        solved = np.linalg.lstsq(design, aim, rcond=None)[0]
-        total += float(((design @ solved - aim) ** 2).sum())
+        x = fraction(spacing, [float(reading.fret or 0) for reading, _ in rows])
+        y, weight = np.array([(fit.value, fit.sigma**-2) for _, fit in rows]).T
+        x, y = x - weight @ x / weight.sum(), y - weight @ y / weight.sum()
+        total += float(weight @ y**2 - (weight @ (x * y)) ** 2 / (weight @ x**2))
     return total
 
 

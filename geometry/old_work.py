@@ -1,5 +1,7 @@
 """The old work: what of the old footprint would stay uncovered (the **scar**), old pin holes, metal in the wood."""
 
+from functools import lru_cache
+
 import numpy as np
 
 from geometry.bridge import Seated
@@ -53,7 +55,8 @@ def with_scar(plan: OldPlan, bridge: Bridge, seated: Seated) -> OldPlan:
     old = Polygon(plan.outline)
     if not old.is_valid:
         return plan
-    new = Polygon([xy(seated.front[0] + seated.tailward[0] * at) for at in _followed(bridge)])
+    placed = seated.front[0] + seated.tailward[0] * _followed(bridge)
+    new = Polygon(np.stack((placed.real, placed.imag), axis=-1))
     bare = old.difference(new)
     pieces = [piece for piece in getattr(bare, "geoms", [bare]) if piece.area > 0.5]
     widths: dict[str, float] = {}
@@ -78,7 +81,8 @@ def with_scar(plan: OldPlan, bridge: Bridge, seated: Seated) -> OldPlan:
     )
 
 
-def _followed(bridge: Bridge) -> list[complex]:
+@lru_cache(maxsize=16)
+def _followed(bridge: Bridge) -> Points:
     """The bridge's outline with its arcs followed by short chords."""
     vertices = outline(bridge)
     points: list[complex] = []
@@ -91,7 +95,7 @@ def _followed(bridge: Bridge) -> list[complex]:
             steps = int(np.ceil(abs(sweep) / ARC_STEP))
             turns = np.exp(1j * sweep * np.arange(1, steps) / steps)
             points += (centre + (complex(x0, y0) - centre) * turns).tolist()
-    return points
+    return np.array(points)
 
 
 def findings(

@@ -1,6 +1,7 @@
 """Bridge outlines in the bridge's own frame: front to back is +x from the front edge, +y runs to the left wing."""
 
 import math
+from functools import lru_cache
 
 from geometry.job import Bridge
 from geometry.layout import Vertex
@@ -46,6 +47,7 @@ class Belly:
         return self.width + self.depth - self.crown + math.sqrt(self.crown**2 - y**2)
 
 
+@lru_cache(maxsize=16)
 def outline(bridge: Bridge) -> tuple[Vertex, ...]:
     """The closed outline, counter-clockwise from the front left corner, with bulges."""
     half, width = mm(bridge.length) / 2, mm(bridge.width)

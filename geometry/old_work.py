@@ -98,9 +98,7 @@ def _followed(bridge: Bridge) -> Points:
     return np.array(points)
 
 
-def findings(
-    job: Job, plan: OldPlan, bridge: Bridge | None, seated: Seated | None, pins: Points | None
-) -> list[Finding]:
+def findings(job: Job, plan: OldPlan, bridge: Bridge, seated: Seated, pins: Points | None) -> tuple[Finding, ...]:
     """What will show, and what is in the way of slot and holes."""
     found = []
     if plan.scar_widths:
@@ -114,11 +112,9 @@ def findings(
                 where="scar",
             )
         )
-    elif plan.outline and seated is not None:
+    elif plan.outline:
         found.append(Finding(grade="good", code="scar", text="The new bridge covers the old footprint.", where="scar"))
-    if seated is not None and bridge is not None:
-        found += [_metal(job, metal, bridge, seated, pins) for metal in plan.metal]
-    return found
+    return (*found, *(_metal(job, metal, bridge, seated, pins) for metal in plan.metal))
 
 
 def _metal(job: Job, metal: Metal, bridge: Bridge, seated: Seated, pins: Points | None) -> Finding:

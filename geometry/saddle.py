@@ -48,6 +48,11 @@ class SaddleLine(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     outer: Array
     nut: Array
 
+    @property
+    def from_nut(self) -> Array:
+        """The outer strings' distance from the nut's front to the line, along the centre line (rows, 2)."""
+        return self.x(self.outer) - self.nut
+
     def x(self, y: Array) -> Array:
         """Where the line lies at places y (rows, k)."""
         return self.at[:, None] + self.lean[:, None] * y
@@ -128,7 +133,7 @@ def describe(sample: Sample, job: Job, spaced: Spaced, line: SaddleLine, slot: S
     """
     x = line.x(line.outer)
     nominal = spaced.nominal[0]
-    length = x - line.nut
+    length = line.from_nut
     pm = sample.pm95(length)
     slant = x[:, 0] - x[:, 1] if job.bass == "left" else x[:, 1] - x[:, 0]
     wanted = wanted_slot(line, job.saddle or Saddle())

@@ -1,0 +1,110 @@
+"""Everything that is placed from the survey, as arrays over the sample: neck, frets, strings, saddle line, bridge.
+
+A stage that lacks its inputs is None, and so are all that stand on it.
+"""
+
+import msgspec
+import numpy as np
+
+from geometry import bridge, saddle, string_plans
+from geometry.frame import Array, Points
+from geometry.frets import Spaced, fit_frets
+from geometry.job import Job, Saddle
+from geometry.neck import NeckFrame, find_neck
+from geometry.paths import Across, OuterPaths, across, outer_paths
+from geometry.saddle import SaddleLine, Slot, Strung
+from geometry.sample import Sample, sample
+from geometry.string_plans import Wanted
+from geometry.survey.result import Surveyed
+from geometry.units import mm
+
+REACH = 640.0
+"""About where a saddle lies while nothing of the frets is known, mm."""
+
+
+class OnNeck(msgspec.Struct, frozen=True, kw_only=True, eq=False):
+    """What stands on the neck alone: the strings side by side (None while not given), the outer paths, the frets."""
+
+    frame: NeckFrame
+    strings: Across | None
+    paths: OuterPaths
+    spaced: Spaced | None
+
+
+class OnStrings(msgspec.Struct, frozen=True, kw_only=True, eq=False):
+    """What stands on the strings. `wanted` is what each asks for, `slot` the slot as it will be or as it is cut."""
+
+    wanted: Wanted
+    strung: Strung
+    line: SaddleLine
+    slot: Slot
+    seated: bridge.Seated | None
+    pins: Points | None
+
+
+class Placed(msgspec.Struct, frozen=True, kw_only=True, eq=False):
+    """All of it. `sample` carries the strings' own uncertainty once they are known."""
+
+    sample: Sample
+    neck: OnNeck | None = None
+    saddle: OnStrings | None = None
+
+    @property
+    def saddle_places(self) -> Array | None:
+        """The saddle's distance from the nut's front along the outer strings [left, right], in all rows (rows, 2)."""
+        return None if self.saddle is None else self.saddle.line.from_nut
+
+
+def place(job: Job, surveyed: Surveyed) -> Placed:
+    """Place all that the job's inputs allow."""
+    unknowns = [name for name in surveyed.extra_at if name.startswith(("scale.", "shift."))]
+    seen = sample(surveyed, _moved(job, surveyed), unknowns, string_plans.own_unknowns(job))
+    frame = find_neck(seen, job)
+    if frame is None:
+        return Placed(sample=seen)
+    strings = across(job, frame)
+    paths = outer_paths(frame, strings, _reach(job, seen))
+    neck = OnNeck(frame=frame, strings=strings, paths=paths, spaced=fit_frets(seen, job, frame, paths))
+    if strings is None or neck.spaced is None:
+        return Placed(sample=seen, neck=neck)
+    return _string_up(job, seen, neck, strings, neck.spaced)
+
+
+def _string_up(job: Job, seen: Sample, neck: OnNeck, strings: Across, spaced: Spaced) -> Placed:
+    wanted = string_plans.compensate_all(job, seen, neck.frame, strings, neck.paths, spaced)
+    seen = seen.with_sd(wanted.sds)
+    strung = saddle.string_up(neck.frame, strings, neck.paths, spaced, wanted.compensation(seen))
+    wish = job.saddle or Saddle()
+    line = string_plans.lay_line(strung, wish)
+    slot = saddle.wanted_slot(line, wish)
+    seated, pins = None, None
+    if job.bridge is not None:
+        seated = bridge.seat(seen, job, neck.frame, job.bridge, slot)
+        slot = seated.slot
+        pins = bridge.pin_places(seated, strung, job.bridge)
+    on_strings = OnStrings(wanted=wanted, strung=strung, line=line, slot=slot, seated=seated, pins=pins)
+    return Placed(sample=seen, neck=neck, saddle=on_strings)
+
+
+def _moved(job: Job, surveyed: Surveyed) -> list[str]:
+    """The points that anything is placed from: those that make the neck, the frets and a kept footprint."""
+    starts = ("nut.", "end.", "fret12.", "edge.", "thread.")
+    names = [name for name in surveyed.point_at if name.startswith(starts)]
+    if job.old is not None and job.bridge is not None and job.bridge.seat == "old footprint":
+        names += [name for name in job.old.outline if name not in names]
+    return names
+
+
+def _reach(job: Job, seen: Sample) -> float:
+    """About how far the saddle lies from the nut, for the outer paths' directions; alike for both hands."""
+    scales = [seen.unknown(f"scale.{side}") for side in ("left", "right", "centre")]
+    read = [float(scale[0]) for scale in scales if scale is not None]
+    if not read:
+        read = [
+            2 * float(abs(seen.point(f"fret12.{side}")[0] - seen.point(f"nut.{side}")[0]))
+            for side in ("left", "right")
+            if seen.has(f"fret12.{side}", f"nut.{side}")
+        ]
+    if read:
+        return float(np.mean(read))
+    return mm(job.frets.scale) if job.frets.scale is not None else REACH

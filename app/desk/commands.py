@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, get_args
 
 import msgspec
 from PySide6.QtCore import QObject, QTimer
-from PySide6.QtGui import QKeySequence
+from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QMenu
 
 from app import edits, samples
@@ -51,7 +51,7 @@ class Commands(QObject):
 
     # the menus
 
-    def _file(self) -> dict[str, object]:
+    def _file(self) -> dict[str, QAction]:
         desk, doors = self.desk, self.desk.doors
         menu = desk.menuBar().addMenu("&File")
         made = fill(menu, [Command("&New job", self.new, Key.New), Command("&Open…", doors.open, Key.Open)], desk)
@@ -69,7 +69,7 @@ class Commands(QObject):
         ]
         return {**made, **fill(menu, more, desk)}
 
-    def _edit(self) -> dict[str, object]:
+    def _edit(self) -> dict[str, QAction]:
         stack, menu = self.desk.document.stack, self.desk.menuBar().addMenu("&Edit")
         undo, redo = stack.createUndoAction(self.desk, "Undo"), stack.createRedoAction(self.desk, "Redo")
         undo.setShortcuts(QKeySequence.keyBindings(Key.Undo))
@@ -88,7 +88,7 @@ class Commands(QObject):
         ]
         return {"Undo": undo, "Redo": redo, **fill(menu, commands, self.desk)}
 
-    def _view(self) -> dict[str, object]:
+    def _view(self) -> dict[str, QAction]:
         desk, board = self.desk, self.desk.board
         menu = desk.menuBar().addMenu("&View")
         steps = [Command(f"{name}", self._opener(name), f"Ctrl+{at}") for at, name in enumerate(STEPS, start=1)]
@@ -108,7 +108,7 @@ class Commands(QObject):
         submenu(menu, "Te&xt size", self._fill_sizes)
         return {**made}
 
-    def _help(self) -> dict[str, object]:
+    def _help(self) -> dict[str, QAction]:
         menu = self.desk.menuBar().addMenu("&Help")
         commands = [
             Command("&Worked example", self._example, Key.HelpContents),

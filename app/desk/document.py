@@ -43,10 +43,13 @@ class _Change(QUndoCommand):
 
 
 class Document(QObject):
-    """Signals: `changed` after every change of job or layout, `named` after one of path or saved mark."""
+    """Signals: `changed` after every change of job or layout, `named` after one of path or saved mark;
+    `started` when another job is about to come.
+    """
 
     changed = Signal()
     named = Signal()
+    started = Signal()
 
     def __init__(self, work_out: WorkOut, job: Job | None = None, parent: QObject | None = None) -> None:
         super().__init__(parent)
@@ -112,6 +115,7 @@ class Document(QObject):
         """Begin with another job: nothing to undo, saved unless `changed_since` (a recovered job)."""
         self._path = path
         self._layout = None
+        self.started.emit()
         self.stack.clear()
         if changed_since:
             self.stack.resetClean()

@@ -14,11 +14,11 @@ from app.desk.document import Document
 from app.desk.hand import Hand
 from app.desk.look import Look, colour
 from app.desk.on_plan import OnPlan
-from app.desk.painter import boxes
 from app.desk.plan import Plan
-from app.desk.view import Box, View, join
+from app.desk.sights import Sights, as_rect, place_of_bridge
+from app.desk.view import Box, View
 from app.placing import placed_turn
-from export.drawing.marks import XY, Drawing, Mark
+from export.drawing.marks import XY, Drawing
 from geometry import units
 from geometry.job import Job, Reading
 from geometry.layout import Layout
@@ -37,8 +37,6 @@ class Wish(msgspec.Struct, frozen=True, kw_only=True):
 
 Compose = Callable[[Job, Layout, View, float, Box, Wish], Drawing]
 """From job, layout, view, paper mm per mm, the box seen, and what is wished to the drawing for the screen."""
-EMPTY_BOX: Box = (-60.0, -190.0, 860.0, 210.0)
-"""What the plan shows while there is nothing to show: the place of a usual instrument."""
 
 
 class DrawingBoard(QWidget):
@@ -64,12 +62,14 @@ class DrawingBoard(QWidget):
         self.plan.setAccessibleDescription("Arrow keys move the plan, plus and minus enlarge it")
         self.detail.setAccessibleName("Detail of the bridge's place")
         self.detail.setAccessibleDescription("Arrow keys move the detail, plus and minus enlarge it")
+        self.sights = Sights(self)
         self.hand = Hand(self)
         self.words = OnPlan(self)
         self.plan.overlays.append(self._paint_frame)
         for plan in (self.plan, self.detail):
             plan.hand = self.hand
             plan.overlays.append(self.words.paint)
+        document.started.connect(self.sights.forget)
         self.hand.changed.connect(self._hand_changed)
         self.hand.touched.connect(self.touched)
         self.hand.typing.connect(self.words.type_here)
@@ -92,7 +92,7 @@ class DrawingBoard(QWidget):
             self.plan.update()
             return
         self._draw(self.plan)
-        self._go_home()
+        self.sights.go_home()
         self._draw(self.detail)
         self.detail.setVisible(True)
         self.drawn.emit()
@@ -183,66 +183,14 @@ class DrawingBoard(QWidget):
 
     def fit(self) -> None:
         """The whole instrument on the plan, and the bridge's place in the detail."""
-        self.plan.put = self.detail.put = False
-        self._go_home()
+        self.sights.forget()
+        self.sights.go_home()
         self._again.start()
-
-    def _go_home(self) -> None:
-        if not self.plan.put:
-            self._fit_plan()
-            self._place_detail()
-        if not self.detail.put:
-            self._fit_detail()
-        self._caption()
-
-    def _fit_plan(self) -> None:
-        drawing = self.plan.drawing
-        box = join(list(boxes(m for m in drawing.marks if _tells_size(m)))) if drawing else None
-        self.plan.fit(box or EMPTY_BOX, margin=28, down=0)
-        if self.plan.view.turn % 2 == 0:
-            low = self.plan.area.bottom() - self.plan.transform.mapRect(_rect(box or EMPTY_BOX)).bottom()
-            self.plan.set_view(self.plan.view.panned(0, max(0.0, low - 44)))
-
-    def _place_detail(self) -> None:
-        """The detail in the upper left, large, but off the board."""
-        area, top = self.plan.area, self.plan.area.bottom()
-        for name in ("nut.left", "nut.right", "end.left", "end.right"):
-            place = self.place_of(name)
-            if place is not None:
-                top = min(top, self.plan.to_pixels(place).y())
-        room = top - area.top() - 40 * self.look.text_scale
-        side = min(area.width() * 0.44, max(room, area.height() * 0.4), 480 * self.look.text_scale)
-        self.detail.setGeometry(round(area.x() + 20), round(area.y() + 16), round(side * 0.98), round(side))
-
-    def _fit_detail(self) -> None:
-        place = self.home()
-        if place is not None:
-            self.detail.view = msgspec.structs.replace(self.detail.view, turn=self.plan.view.turn)
-            strip = 24 * self.look.text_scale
-            area = self.detail.area
-            view = self.detail.view.fitted(place, area.width(), area.height() - strip, 8)
-            self.detail.set_view(view.panned(0, strip / 2))
-
-    def home(self) -> Box | None:
-        """The bridge's place: the bridge, the old footprint and the saddle line, with a little room round them."""
-        layout = self.document.layout
-        if layout is None:
-            return None
-        spots: list[XY] = [*layout.old.outline]
-        if layout.bridge is not None:
-            spots += [(x, y) for x, y, _ in layout.bridge.outline]
-        if layout.saddle is not None:
-            spots += layout.saddle.slot
-        if not spots:
-            far = layout.frets.scale if layout.frets is not None else 640.0
-            spots = [(far - 30, -80), (far + 40, 80)]
-        xs, ys = [x for x, _ in spots], [y for _, y in spots]
-        return (min(xs) - 24, min(ys) - 12, max(xs) + 24, max(ys) + 12)
 
     def fit_detail(self) -> None:
         """The detail back to the bridge's place."""
         self.detail.put = False
-        self._fit_detail()
+        self.sights.go_home(resized=True)
 
     def zoom(self, factor: float) -> None:
         """Enlarge whichever picture has the focus."""
@@ -281,7 +229,7 @@ class DrawingBoard(QWidget):
             return next((check.to_xy for check in layout.checks if check.code == name), None)
         if kind == "metal" and layout.old.metal:
             return layout.old.metal[0].at
-        home = self.home()
+        home = place_of_bridge(layout)
         return ((home[0] + home[2]) / 2, (home[1] + home[3]) / 2) if home else None
 
     def look_at(self, xy: XY) -> None:
@@ -306,14 +254,14 @@ class DrawingBoard(QWidget):
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self.plan.setGeometry(self.rect())
-        self._go_home()
+        self.sights.go_home(resized=True)
 
     def _paint_frame(self, painter: QPainter, plan: Plan) -> None:
         """The frame of the detail's place and the line that ties it to the detail."""
         if not self.detail.isVisible() or plan.drawing is None:
             return
         box = self.detail.view.seen(self.detail.width(), self.detail.height())
-        frame = plan.transform.mapRect(_rect(box))
+        frame = plan.transform.mapRect(as_rect(box))
         lens = QRectF(self.detail.geometry())
         painter.setPen(QPen(colour(self.look.palette.outline), 1))
         painter.drawRoundedRect(frame, 4, 4)
@@ -330,11 +278,3 @@ def _tie(lens: QRectF, frame: QRectF) -> QLineF:
 
 def _corners(r: QRectF) -> tuple[QPointF, ...]:
     return (r.topLeft(), r.topRight(), r.bottomLeft(), r.bottomRight())
-
-
-def _rect(box: Box) -> QRectF:
-    return QRectF(box[0], box[1], box[2] - box[0], box[3] - box[1])
-
-
-def _tells_size(mark: Mark) -> bool:
-    return mark.purpose not in ("dimension", "note", "register")

@@ -160,6 +160,8 @@ class Field(QWidget):
         if text == self._shown and not self.wrong.isVisible():
             return
         wrong = self._try(text)
+        if wrong:
+            self._try(self._before)  # what stood there before, not half of what was typed
         self._say(text, wrong)
 
     def _give_up(self) -> None:

@@ -72,7 +72,7 @@ class Hand(QObject):
     # what the pointer is over
 
     def _over(self, plan: Plan, at: QPointF) -> str:
-        return plan.mark_at(at, REACH)
+        return plan.mark_at(at, REACH, points_only=isinstance(self.state, Pointing))
 
     def _become(self, state: State) -> None:
         if state != self.state:

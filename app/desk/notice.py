@@ -28,6 +28,8 @@ class Notice(QWidget):
         self._answers: list[Callable[[], None]] = []
         self.buttons = [QPushButton(self) for _ in range(3)]
         for button in self.buttons:
+            button.setAccessibleName("Close")
+            button.setAccessibleDescription("Puts the notice away")
             button.clicked.connect(self._answered)
             self.row.addWidget(button)
         self.hide()

@@ -17,6 +17,7 @@ from PySide6.QtGui import (
     QPainterPath,
     QPaintEvent,
     QPen,
+    QPixmap,
     QResizeEvent,
     QTransform,
     QWheelEvent,
@@ -64,6 +65,8 @@ class Plan(QWidget):
         self._drawing: Drawing | None = None
         self._points: Drawing | None = None
         self._prepared = Prepared((), (), ())
+        self._ground_key: object = None
+        self._ground_kept = QPixmap()
         self._pan_from: QPointF | None = None
         self._space = False
         self.setMouseTracking(True)
@@ -126,20 +129,22 @@ class Plan(QWidget):
         """Pixels of one paper mm; grows with the text so that letters on the plan keep step."""
         return SCREEN_PIXELS_PER_MM * self.look.text_scale
 
-    def mark_at(self, at: QPointF, reach: float) -> str:
+    def mark_at(self, at: QPointF, reach: float, *, points_only: bool = False) -> str:
         """What the mark under the pointer stands for: words first, then points, then whatever else is near."""
         if self._drawing is None:
             return ""
         from export.drawing.pick import pick
 
-        for text, of in self._prepared.words:
+        for text, of in self._prepared.words if not points_only else ():
             if self.text_box(text).contains(at):
                 return of
         if self._points is None:
             points = tuple(mark for mark in self._drawing.marks if mark.of.startswith("point:"))
             self._points = Drawing(title="", marks=points)
         xy, near = self.to_mm(at), reach / self.view.scale
-        found = pick(self._points, xy, near) or pick(self._drawing, xy, near)
+        found = pick(self._points, xy, near)
+        if found is None and not points_only:
+            found = pick(self._drawing, xy, near)
         return found.of if found else ""
 
     def text_box(self, text: Text) -> QRectF:
@@ -180,10 +185,11 @@ class Plan(QWidget):
             clip = QPainterPath()
             clip.addRoundedRect(QRectF(self.rect()).adjusted(1, 1, -1, -1), 8, 8)
             painter.setClipPath(clip)
-        painter.fillRect(area, colour(p.paper))
-        if not self.is_detail:
+        if self.is_detail:
+            painter.fillRect(area, colour(p.paper))
+        else:
+            painter.drawPixmap(0, 0, self._ground())
             painter.setClipRect(area)
-            rulers.paint_grid(painter, self.view, area, self.unit, self.look)
         paint(painter, self._prepared, self.transform, p, self.paper_pixels)
         for overlay in self.overlays:
             painter.save()
@@ -200,13 +206,27 @@ class Plan(QWidget):
             if self.view.inside:
                 self._paint_inside(painter)
             painter.setClipping(False)
-            rulers.paint_rulers(painter, self.view, area, self.unit, self.look)
             if self.hasFocus():
                 painter.setPen(QPen(colour(p.worked_out), 2))
                 painter.setBrush(Qt.BrushStyle.NoBrush)
                 painter.drawRect(area.adjusted(1, 1, -1, -1))
         painter.end()
         self.painted.emit()
+
+    def _ground(self) -> QPixmap:
+        """Paper, grid and rulers, painted once for each place one looks at."""
+        ratio = self.devicePixelRatioF()
+        key = (self.view, self.width(), self.height(), self.unit, self.look, ratio)
+        if key != self._ground_key:
+            self._ground_key = key
+            self._ground_kept = QPixmap(round(self.width() * ratio), round(self.height() * ratio))
+            self._ground_kept.setDevicePixelRatio(ratio)
+            painter = QPainter(self._ground_kept)
+            painter.fillRect(self.rect(), colour(self.look.palette.paper))
+            rulers.paint_grid(painter, self.view, self.area, self.unit, self.look)
+            rulers.paint_rulers(painter, self.view, self.area, self.unit, self.look)
+            painter.end()
+        return self._ground_kept
 
     def _paint_caption(self, painter: QPainter) -> None:
         painter.setFont(self.look.font(LABEL))

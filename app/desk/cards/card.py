@@ -88,6 +88,7 @@ class Note(QWidget):
     def __init__(self, look: Look, parent: QWidget) -> None:
         super().__init__(parent)
         self.look, self.tone = look, "quiet"
+        self._said: tuple[str, str, str, bool] | None = None
         column = QVBoxLayout(self)
         column.setContentsMargins(SIDE + 16, 0, SIDE, 0)
         column.setSpacing(2)
@@ -98,7 +99,10 @@ class Note(QWidget):
         column.addWidget(self.body)
 
     def say(self, head: str, body: str, tone: str = "quiet") -> None:
-        self.tone = tone
+        said = (head, body, tone, self.look.palette.dark)
+        if said == self._said:
+            return
+        self._said, self.tone = said, tone
         self.head.setText(head)
         self.body.setText(body)
         name = self.look.palette.look if tone == "look" else self.look.palette.quiet

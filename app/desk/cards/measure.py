@@ -197,6 +197,7 @@ class MeasureCard(Card):
 
     def _keep_wrong(self, reading_id: str, text: str, wrong: str) -> None:
         if wrong:
+            self.document.give_up(self._word(reading_id))  # what stood there before, not half of what was typed
             self.table.readings.wrong[reading_id] = (text, wrong)
         else:
             self.table.readings.wrong.pop(reading_id, None)

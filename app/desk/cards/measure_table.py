@@ -1,5 +1,6 @@
 """The table of readings: its data, how its cells are painted, and how it is filled with the keyboard alone."""
 
+from functools import lru_cache
 from typing import Any, NamedTuple
 
 from PySide6.QtCore import (
@@ -32,6 +33,7 @@ from app.desk.look import LABEL, TEXT, VALUE, Look, colour
 from app.desk.signs import Sign, paint_sign
 from app.stepping import step
 from geometry.job import Reading
+from geometry.job.job import Hand
 from geometry.job.readings import SHAPES
 from geometry.layout import Fit
 
@@ -71,6 +73,13 @@ class Row(NamedTuple):
         return f"{how}{abs(worst.residual):.2f} mm {'less' if worst.residual > 0 else 'more'} than the others say"
 
 
+@lru_cache(maxsize=2048)
+def _named(reading: Reading, hand: Hand) -> tuple[str, str]:
+    """A reading's name, and in smaller letters how it is taken and with what."""
+    head, how = words.reading_parts(reading, hand)
+    return head, " · ".join(part for part in (how, words.fineness(reading)) if part)
+
+
 class Readings(QAbstractTableModel):
     """The readings as a table model."""
 
@@ -83,15 +92,18 @@ class Readings(QAbstractTableModel):
 
     def refresh(self) -> None:
         """Take over the document's job; rows that stay keep the selection."""
-        made = self._made()
-        same = [row.reading.id for row in made] == [row.reading.id for row in self.rows]
-        if not same:
+        made, before = self._made(), self.rows
+        if [row.reading.id for row in made] != [row.reading.id for row in before]:
             self.beginResetModel()
-        self.rows = made
-        if not same:
+            self.rows = made
             self.endResetModel()
-        elif made:
-            self.dataChanged.emit(self.index(0, 0), self.index(len(made) - 1, len(HEADS) - 1))
+            return
+        self.rows = made
+        for at, (new, old) in enumerate(zip(made, before, strict=True)):
+            if new[:4] != old[:4] or new.suspect != old.suspect or new.wrong != old.wrong:
+                self.dataChanged.emit(self.index(at, 0), self.index(at, FITS))
+            elif new.fits != old.fits:
+                self.dataChanged.emit(self.index(at, FITS), self.index(at, FITS))
 
     def _made(self) -> list[Row]:
         job, layout = self.document.job, self.document.layout
@@ -104,8 +116,7 @@ class Readings(QAbstractTableModel):
         return [
             Row(
                 r,
-                words.reading_parts(r, job.hand)[0],
-                " · ".join(part for part in (words.reading_parts(r, job.hand)[1], words.fineness(r)) if part),
+                *_named(r, job.hand),
                 self.wrong[r.id][0] if r.id in self.wrong else words.value(r, job.unit),
                 tuple(fits.get(r.id, ())),
                 r.id in suspects,

@@ -283,6 +283,7 @@ class StringTable(QTableView):
     def settle(self, row: int, column: int, text: str) -> None:
         wrong = self.put(row, column, text)
         if wrong:
+            self.document.give_up(self._word(row, column))  # what stood there before, not half of what was typed
             self.wrong[row, column] = (text, wrong)
         self.said.emit(wrong)
         self.viewport().update()

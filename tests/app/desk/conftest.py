@@ -1,0 +1,106 @@
+"""The desk as a person meets it: a real window on a screen that isn't there, with a person's answers ready."""
+
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QWidget
+from pytestqt.qtbot import QtBot
+
+from app import jobfile, samples, settings
+from app.desk import look
+from app.desk.bench import Bench
+from app.desk.document import Document
+from app.desk.doors import Keep
+from app.desk.thinking import work_out
+from app.desk.window import Desk, dress
+from geometry.job import Job
+
+
+class Answers:
+    """What the person answers when the desk asks."""
+
+    def __init__(self) -> None:
+        self.open: Path | None = None
+        self.save: Path | None = None
+        self.keep: Keep = "discard"
+        self.asked: list[str] = []
+
+    def file_to_open(self, _beside: Path | None) -> Path | None:
+        self.asked.append("open")
+        return self.open
+
+    def file_to_save(self, suggested: Path) -> Path | None:
+        self.asked.append(f"save {suggested.name}")
+        return self.save
+
+    def keep_changes(self, name: str) -> Keep:
+        self.asked.append(f"keep {name}")
+        return self.keep
+
+
+@pytest.fixture(scope="session", autouse=True)
+def dressed(qapp: QApplication) -> None:
+    qapp.setStyle("Fusion")
+    look.load_typeface()
+    dress(look.Look(look.LIGHT))
+
+
+@pytest.fixture
+def answers() -> Answers:
+    return Answers()
+
+
+OpenDesk = Callable[[Job | Path | None], Desk]
+
+
+@pytest.fixture
+def open_desk(qtbot: QtBot, answers: Answers) -> Iterator[OpenDesk]:
+    """Opens the desk on a job, a file or nothing, at 1280 by 800, awake."""
+    made: list[Desk] = []
+
+    def open_it(what: Job | Path | None = None) -> Desk:
+        document = Document(work_out)
+        if isinstance(what, Path):
+            document.open(what)
+        elif what is not None:
+            document.start(what)
+        desk = Desk(document, Bench(settings.load()), answers)
+        qtbot.addWidget(desk)
+        desk.resize(1280, 800)
+        desk.show()
+        qtbot.waitExposed(desk)
+        document.wake()
+        made.append(desk)
+        return desk
+
+    yield open_it
+    for desk in made:
+        desk.recovery.drop()
+        answers.keep = "discard"
+        desk.document.stack.setClean()
+
+
+def sample(name: str) -> Job:
+    """A sample job."""
+    path = samples.find(name)
+    assert path is not None
+    return jobfile.read(path)
+
+
+@pytest.fixture
+def desk(open_desk: OpenDesk) -> Desk:
+    """The desk with a sample job in which nothing is wrong."""
+    return open_desk(sample("leaning-neck"))
+
+
+def press(widget: QWidget, key: Qt.Key, held: Qt.KeyboardModifier = Qt.KeyboardModifier.NoModifier) -> None:
+    """Press a key in a widget."""
+    QTest.keyClick(widget, key, held)
+
+
+def type_into(widget: QWidget, text: str) -> None:
+    """Type words into a widget, key by key."""
+    QTest.keyClicks(widget, text)

@@ -1,0 +1,83 @@
+"""Everything a person can press or type into says its name, whatever card is open."""
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QAbstractItemView,
+    QAbstractSpinBox,
+    QComboBox,
+    QHeaderView,
+    QLineEdit,
+    QPlainTextEdit,
+    QRadioButton,
+    QWidget,
+)
+
+from app.desk.plan import Plan
+from app.desk.window import Desk
+from geometry.job import Job
+from tests.app.desk.conftest import OpenDesk
+
+CONTROLS = (QAbstractButton, QComboBox, QLineEdit, QAbstractItemView, QAbstractSpinBox, QPlainTextEdit, Plan)
+CARDS = ["Start", "Measure", "Strings", "Bridge", "Sheets"]
+
+
+def is_control(widget: QWidget) -> bool:
+    """A person's control, as against the parts that Qt's own widgets are made of."""
+    part_of_qt = widget.objectName().startswith("qt_") or isinstance(widget, QHeaderView)
+    return isinstance(widget, CONTROLS) and not part_of_qt
+
+
+def nameless(desk: Desk) -> list[str]:
+    found = []
+    for widget in desk.findChildren(QWidget):
+        inner = isinstance(widget.parent(), QComboBox) and not isinstance(widget, QLineEdit)
+        if is_control(widget) and not inner and widget.window() is desk:
+            if not widget.accessibleName():
+                found.append(f"{type(widget).__name__} {widget.objectName()} without a name")
+            if not isinstance(widget.parent(), QComboBox) and not widget.accessibleDescription():
+                found.append(f"{type(widget).__name__} {widget.accessibleName()} without a description")
+    return found
+
+
+@pytest.mark.parametrize("card", CARDS)
+def test_every_control_has_a_name_and_a_description(desk: Desk, card: str) -> None:
+    desk.open_card(card)
+    desk.commands.measure.add()
+    assert nameless(desk) == []
+
+
+@pytest.mark.parametrize("card", CARDS)
+def test_every_control_is_reached_by_the_tab_key(desk: Desk, card: str) -> None:
+    desk.open_card(card)
+    for widget in desk.card.findChildren(QWidget):
+        in_group = isinstance(widget, QRadioButton)  # one of a group has the tab, arrow keys reach the others
+        if is_control(widget) and not in_group and widget.isVisible() and widget.isEnabled():
+            assert widget.focusPolicy() & Qt.FocusPolicy.TabFocus or widget.focusProxy(), widget.accessibleName()
+
+
+def test_the_tab_key_leads_all_the_way_round(desk: Desk) -> None:
+    desk.open_card("Bridge")
+    first: QWidget | None = desk.focusWidget()
+    widget = first
+    seen: set[QWidget | None] = set()
+    while widget is not None and widget not in seen:
+        seen.add(widget)
+        widget = widget.nextInFocusChain()
+    assert widget is first
+    assert {desk.board.plan, desk.board.detail} <= seen
+
+
+def test_a_step_says_its_sign(desk: Desk) -> None:
+    assert desk.header.steps.buttons["Measure"].accessibleName() == "Measure, done"
+
+
+def test_a_reading_says_how_it_fits(desk: Desk) -> None:
+    model = desk.commands.measure.table.model()
+    said = model.data(model.index(0, 2), Qt.ItemDataRole.AccessibleTextRole)
+    assert said.startswith("Nut, edge to edge, fits: fits, ")
+
+
+def test_an_empty_job_has_names_too(open_desk: OpenDesk) -> None:
+    assert nameless(open_desk(Job())) == []

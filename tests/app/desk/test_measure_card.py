@@ -1,0 +1,172 @@
+"""The Measure card, filled as a person fills it: type, Enter, next."""
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QGuiApplication
+
+from app import edits
+from app.desk.cards.measure import MeasureCard
+from app.desk.fields import TypedLine
+from app.desk.window import Desk
+from geometry.job import Job
+from tests.app.desk.conftest import OpenDesk, press, sample, type_into
+
+
+@pytest.fixture
+def card(desk: Desk) -> MeasureCard:
+    desk.commands.measure.table.go(0)
+    desk.commands.measure.table.setFocus()
+    return desk.commands.measure
+
+
+def type_value(card: MeasureCard, text: str, *, enter: bool = True) -> None:
+    """Type into the table; the first key opens the line, as the table's keys do."""
+    type_into(card.table, text[0])
+    line = open_line(card)
+    type_into(line, text[1:])
+    if enter:
+        press(line, Qt.Key.Key_Return)
+
+
+def open_line(card: MeasureCard) -> TypedLine:
+    """The line that is open in the table; one that was closed is only waiting to be deleted."""
+    return next(line for line in card.table.findChildren(TypedLine) if line.isVisible())
+
+
+def value(desk: Desk, at: int) -> object:
+    return desk.document.job.readings[at].value
+
+
+def test_a_value_then_enter_takes_the_next_in_hand(desk: Desk, card: MeasureCard) -> None:
+    type_value(card, "44.6")
+    assert value(desk, 0) == 44.6
+    assert card.table.chosen == desk.document.job.readings[1].id
+
+
+def test_two_values_in_a_row_without_the_mouse(desk: Desk, card: MeasureCard) -> None:
+    type_value(card, "44.6")
+    type_value(card, "56 1/2 mm")
+    assert (value(desk, 0), value(desk, 1)) == (44.6, "56 1/2 mm")
+
+
+def test_a_value_is_in_force_while_it_is_typed(desk: Desk, card: MeasureCard) -> None:
+    type_value(card, "44.7", enter=False)
+    assert value(desk, 0) == 44.7
+
+
+def test_escape_takes_back_what_was_typed(desk: Desk, card: MeasureCard) -> None:
+    before = desk.document.job
+    type_value(card, "44.7", enter=False)
+    press(open_line(card), Qt.Key.Key_Escape)
+    assert desk.document.job == before
+
+
+def test_all_keys_of_a_value_are_undone_at_once_and_by_name(desk: Desk, card: MeasureCard) -> None:
+    before = desk.document.job
+    type_value(card, "46.25")
+    assert desk.commands.actions["Undo"].text() == "Undo nut, edge to edge 46.25"
+    desk.document.stack.undo()
+    assert desk.document.job == before
+
+
+def test_arrow_keys_walk_the_table(desk: Desk, card: MeasureCard) -> None:
+    press(card.table, Qt.Key.Key_Down)
+    press(card.table, Qt.Key.Key_Down)
+    press(card.table, Qt.Key.Key_Up)
+    assert card.table.chosen == desk.document.job.readings[1].id
+
+
+def test_a_wrong_entry_stays_with_a_sentence_and_the_last_good_value_in_force(desk: Desk, card: MeasureCard) -> None:
+    type_value(card, "9x")
+    card.table.go(0)
+    assert value(desk, 0) == 44.4
+    assert card.table.readings.rows[0].value == "9x"
+    assert "“9x” ends in a unit that is not known here" in card.wrong.body.text()
+    assert card.wrong.isVisible()
+
+
+def test_a_width_no_instrument_has_is_refused_where_it_stands(desk: Desk, card: MeasureCard) -> None:
+    type_value(card, "444")
+    card.table.go(0)
+    assert value(desk, 0) == 44.4
+    assert "no instrument's is under 15 or over 130 mm" in card.wrong.body.text()
+
+
+def test_inches_stay_inches(desk: Desk, card: MeasureCard) -> None:
+    type_value(card, "1 3/4 in")
+    assert value(desk, 0) == "1 3/4 in"
+    assert card.table.readings.rows[0].value == "1 3/4 in"
+
+
+def test_a_struck_reading_is_greyed_and_can_be_brought_back(desk: Desk, card: MeasureCard) -> None:
+    card.strike_or_bring_back()
+    assert desk.document.job.readings[0].struck
+    assert card.table.readings.rows[0].said() == "struck out"
+    card.strike_or_bring_back()
+    assert not desk.document.job.readings[0].struck
+
+
+def test_the_line_under_the_title_says_how_to_take_the_reading_in_hand(card: MeasureCard) -> None:
+    assert card.under.text().startswith("Lay the rule or open the caliper from “nut, treble” to “nut, bass”")
+
+
+def test_the_instrument_is_chosen_for_the_reading_in_hand(desk: Desk, card: MeasureCard) -> None:
+    card.panel.fineness.emit("rule 1")
+    assert desk.document.job.readings[0].with_ == "rule 1"
+
+
+def test_a_typed_fineness_is_kept_as_sure_of(desk: Desk, card: MeasureCard) -> None:
+    card.panel.fineness.emit("± 0.3")
+    assert (desk.document.job.readings[0].within, desk.document.job.readings[0].with_) == (0.3, None)
+
+
+def test_a_column_of_values_is_pasted_down_the_table(desk: Desk, card: MeasureCard) -> None:
+    QGuiApplication.clipboard().setText("44.5\n56.7\n450")
+    press(card.table, Qt.Key.Key_V, Qt.KeyboardModifier.ControlModifier)
+    assert [value(desk, at) for at in range(3)] == [44.5, 56.7, 450]
+
+
+def test_what_cannot_be_pasted_is_said_and_changes_nothing(desk: Desk, card: MeasureCard) -> None:
+    before = desk.document.job
+    QGuiApplication.clipboard().setText("44.5\nabc")
+    press(card.table, Qt.Key.Key_V, Qt.KeyboardModifier.ControlModifier)
+    assert desk.document.job == before
+    assert card.wrong.body.text().startswith("Line 2 of what was pasted: ")
+
+
+def test_the_misread_reading_is_marked_with_one_sentence_of_why(open_desk: OpenDesk) -> None:
+    desk = open_desk(sample("one-slip"))
+    card = desk.commands.measure
+    suspects = [row.reading.id for row in card.table.readings.rows if row.suspect]
+    assert len(suspects) == 1
+    assert card.look_again.head.text() == "Look again: old footprint 2, off bass edge"
+    assert "than the other readings allow. Read it again, or strike it out." in card.look_again.body.text()
+
+
+def test_a_new_reading_goes_after_the_one_in_hand(desk: Desk, card: MeasureCard) -> None:
+    card.add()
+    adding = card.adding
+    adding.kind.setCurrentIndex(adding.kind.findData("off"))
+    for box, name in zip(adding.points, ("nut.left", "end.left", "seam.1"), strict=False):
+        box.setCurrentIndex(box.findData(name))
+    adding.side.setCurrentIndex(adding.side.findData("right"))
+    adding.add_button.click()
+    made = desk.document.job.readings[1]
+    assert (made.kind, made.from_, made.of, made.side) == ("off", ("nut.left", "end.left"), ("seam.1",), "right")
+    assert card.table.chosen == made.id
+
+
+def test_a_new_reading_that_makes_no_sense_is_refused_in_place(card: MeasureCard) -> None:
+    card.add()
+    adding = card.adding
+    for box in adding.points[:2]:
+        box.setCurrentIndex(box.findData("nut.left"))
+    adding.add_button.click()
+    assert "goes from “nut.left” to the same point" in adding.wrong.text()
+    assert adding.wrong.isVisible()
+
+
+def test_a_reading_whose_value_is_none_waits(open_desk: OpenDesk) -> None:
+    job = edits.add(Job(), "distance", ("nut.left", "nut.right"))
+    desk = open_desk(job)
+    assert desk.commands.measure.table.readings.rows[0].said() == "still to be measured"

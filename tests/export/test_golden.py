@@ -1,0 +1,47 @@
+"""The files of every template as other software reads them, against what it read when they were last looked at."""
+
+from pathlib import Path as File
+
+import msgspec
+import pytest
+
+from export import write_all
+from export.records import Stamp
+from geometry.job import Job
+from geometry.layout import Layout
+from tests.export import golden_drawings, readers
+
+DRAWN = ["placement", "full-length", "bridge", "clearing", "plate", "nut-slots"]
+
+
+@pytest.mark.parametrize("name", [*DRAWN, "job-sheet", "check-sheet"])
+def test_pdf(job: Job, layout: Layout, stamp: Stamp, tmp_path: File, name: str) -> None:
+    (file,) = write_all(job, layout, msgspec.structs.replace(stamp, templates=(name,)), tmp_path, ("pdf",))
+    assert golden_drawings.differences(f"{name}-pdf", readers.pdf_items(file)) == []
+
+
+@pytest.mark.parametrize("name", DRAWN)
+def test_dxf(job: Job, layout: Layout, stamp: Stamp, tmp_path: File, name: str) -> None:
+    (file,) = write_all(job, layout, msgspec.structs.replace(stamp, templates=(name,)), tmp_path, ("dxf",))
+    items = [item._replace(points=item.points[:: max(1, len(item.points) // 40)]) for item in readers.dxf_items(file)]
+    assert golden_drawings.differences(f"{name}-dxf", items) == []
+
+
+@pytest.mark.parametrize("name", DRAWN)
+def test_svg(job: Job, layout: Layout, stamp: Stamp, tmp_path: File, name: str) -> None:
+    (file,) = write_all(job, layout, msgspec.structs.replace(stamp, templates=(name,)), tmp_path, ("svg",))
+    assert golden_drawings.differences(f"{name}-svg", readers.svg_items(file)) == []
+
+
+@pytest.mark.skipif(golden_drawings.RECORD, reason="recording")
+@pytest.mark.parametrize(("kind", "read"), [("pdf", readers.pdf_items), ("svg", readers.svg_items)])
+def test_the_comparison_can_fail(
+    job: Job, layout: Layout, stamp: Stamp, tmp_path: File, kind: str, read: object
+) -> None:
+    """An old footprint whose corner lies 0.01 mm elsewhere is one item that differs."""
+    first, second, (x, y), last = layout.old.outline
+    outline = (first, second, (x + 0.01, y), last)
+    moved = msgspec.structs.replace(layout, old=msgspec.structs.replace(layout.old, outline=outline))
+    (file,) = write_all(job, moved, stamp, tmp_path, (kind,))
+    assert callable(read)
+    assert len(golden_drawings.differences(f"placement-{kind}", read(file))) == 1

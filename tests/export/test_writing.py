@@ -1,0 +1,129 @@
+"""Writing files: whole or not at all, and one clear sentence when it cannot be done."""
+
+import errno
+from pathlib import Path as File
+
+import msgspec
+import pytest
+
+from export import ExportError, write_all
+from export.machine import Making, make, making_of
+from export.records import Figure, Stamp
+from export.writing import whole
+from geometry.job import Job
+from geometry.layout import Layout
+
+
+def test_files_are_named_after_their_templates(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
+    asked = msgspec.structs.replace(stamp, templates=("placement", "job-sheet"))
+    names = [file.name for file in write_all(job, layout, asked, tmp_path / "new" / "folder")]
+    assert names == ["placement.pdf", "placement.dxf", "placement.svg", "job-sheet.pdf"]
+    assert sorted(p.name for p in (tmp_path / "new" / "folder").iterdir()) == sorted(names)
+
+
+def test_progress_is_told(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
+    told: list[tuple[int, int, str]] = []
+    write_all(job, layout, stamp, tmp_path, ("pdf", "dxf"), progress=lambda *step: told.append(step))
+    assert told == [(0, 2, "placement.pdf"), (1, 2, "placement.dxf"), (2, 2, "")]
+
+
+def test_a_full_disk_leaves_the_old_file(tmp_path: File) -> None:
+    target = tmp_path / "placement.pdf"
+    target.write_text("the old one")
+
+    def full(file: File) -> None:
+        file.write_text("half")
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    with pytest.raises(ExportError, match=r"“placement\.pdf” can't be written .*: the disk is full\. Choose another"):
+        whole(target, full)
+    assert target.read_text() == "the old one"
+    assert [file.name for file in tmp_path.iterdir()] == ["placement.pdf"]
+
+
+def test_a_folder_that_is_a_file(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
+    (tmp_path / "taken").write_text("")
+    with pytest.raises(ExportError, match="can't be written"):
+        write_all(job, layout, stamp, tmp_path / "taken", ("pdf",))
+
+
+def test_a_folder_that_may_not_be_written(
+    job: Job, layout: Layout, stamp: Stamp, tmp_path: File, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refuse(**_: object) -> tuple[int, str]:
+        raise OSError(errno.EACCES, "Permission denied")
+
+    monkeypatch.setattr("export.writing.tempfile.mkstemp", refuse)
+    with pytest.raises(ExportError, match="you may not write there"):
+        write_all(job, layout, stamp, tmp_path, ("pdf",))
+
+
+def test_nothing_is_left_behind_by_another_error(tmp_path: File) -> None:
+    def broken(_: File) -> None:
+        raise ExportError("no")
+
+    with pytest.raises(ExportError):
+        whole(tmp_path / "a.pdf", broken)
+    assert not list(tmp_path.iterdir())
+
+
+@pytest.mark.parametrize(
+    ("change", "said"),
+    [
+        ({"templates": ("poster",)}, "There is no template “poster”"),
+        ({"paper": "papyrus"}, "The paper “papyrus” is not known"),
+        ({"paper": "80x90", "margin": 30.0}, "leaves no room"),
+        ({"only": ("placement B7",)}, "No sheet is called placement B7"),
+        ({"paper": "A5", "templates": ("check-sheet",)}, "The check sheet needs A4 or Letter"),
+    ],
+)
+def test_bad_orders_are_refused(
+    job: Job, layout: Layout, stamp: Stamp, tmp_path: File, change: dict[str, object], said: str
+) -> None:
+    with pytest.raises(ExportError, match=said):
+        write_all(job, layout, msgspec.structs.replace(stamp, **change), tmp_path, ("pdf",))
+    assert not list(tmp_path.iterdir())
+
+
+def test_an_unknown_kind_of_file(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
+    with pytest.raises(ExportError, match="“png” is not a kind of file"):
+        write_all(job, layout, stamp, tmp_path, ("png",))
+
+
+@pytest.mark.parametrize("name", ["placement", "full-length", "bridge", "clearing", "plate", "nut-slots"])
+def test_a_layout_that_stops_short_says_what_is_missing(
+    job: Job, layout: Layout, stamp: Stamp, tmp_path: File, name: str
+) -> None:
+    short = msgspec.structs.replace(layout, bridge=None, saddle=None, strings=(), frets=None, checks=())
+    with pytest.raises(ExportError, match="need"):
+        write_all(job, short, msgspec.structs.replace(stamp, templates=(name,)), tmp_path, ("pdf",))
+
+
+def test_a_job_sheet_can_always_be_printed(job: Job, stamp: Stamp, tmp_path: File) -> None:
+    from geometry.layout import Layout, Survey
+
+    bare = Layout(frame="straightedge", points={}, readings=(), survey=Survey(verdict="loose", why=""))
+    asked = msgspec.structs.replace(stamp, templates=("job-sheet",))
+    (file,) = write_all(job, bare, asked, tmp_path, ("pdf",))
+    assert file.stat().st_size > 5000
+
+
+def test_nothing_left_to_write(layout: Layout) -> None:
+    figure = Figure(title="Empty", marks=())
+    with pytest.raises(ExportError, match="nothing is left to write"):
+        make(figure, layout, Making(), "")
+
+
+def test_what_the_job_says_of_its_files(job: Job) -> None:
+    asked = msgspec.structs.replace(job.sheets, kerf="0.2 mm", cutter="1/8 in", text="outlines", datum="lower left")
+    making = making_of(msgspec.structs.replace(job, sheets=asked))
+    assert making == Making(datum="lower left", kerf=0.2, cutter=3.175, text="outlines")
+
+
+def test_the_file_says_which_tool_it_is_for(job: Job, layout: Layout, stamp: Stamp) -> None:
+    from export.templates.placement import draw
+
+    cut = make(draw(job, layout, stamp), layout, Making(kerf=0.2), job.title)
+    assert "Edges to cut, rout and drill are offset for a kerf of 0.2 mm: set no further offset." in cut.says
+    plain = make(draw(job, layout, stamp), layout, Making(), job.title, ("Metal is in the way.",))
+    assert plain.says[1:] == ("Lines are the edges themselves.", "STOP. Metal is in the way.")

@@ -1,0 +1,78 @@
+"""Readings that a hand could take next: between points that are known, with the instruments of the bench."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from typing import Literal
+
+import msgspec
+
+from geometry.job import Job, Reading
+from geometry.job.readings import Kind, Side
+
+CORNERS = ("nut.left", "nut.right", "end.left", "end.right", "fret12.left", "fret12.right")
+EDGES = (("nut.left", "end.left"), ("nut.right", "end.right"))
+FRETS = (1, 3, 5, 7, 9, 12)
+On = Literal["left", "right", "centre"]
+CALIPER, RULE = 150.0, 1000.0
+"""How far the usual caliper opens and the longest rule on the bench reaches, mm (common practice, no source)."""
+SHORT = 8.0
+"""Nothing shorter than this is worth a reading of its own, mm."""
+MOST_POINTS = 12
+"""Beyond so many points that want a check the rest wait: one card cannot show more."""
+
+
+def candidates(
+    job: Job, at: Mapping[str, complex], wanting: Iterable[str], frets: Mapping[On, tuple[int, ...]]
+) -> list[Reading]:
+    """Readings with value null: board corners to one another, points `wanting` a check to the corners and from the
+    board's edges, and `frets` by side. `at` are the solved places.
+    """
+    rule, caliper = _favourite(job, "rule", "rule 0.5"), _favourite(job, "caliper", "caliper 0.1")
+    found: list[Reading] = []
+
+    def add(kind: Kind, of: tuple[str, ...], laid: tuple[str, ...] = (), side: Side | None = None) -> None:
+        short = kind == "distance" and abs(at[of[0]] - at[of[1]]) <= CALIPER
+        with_ = caliper if short else rule
+        found.append(Reading(id=f"new.{len(found)}", kind=kind, of=of, from_=laid, side=side, with_=with_))
+
+    corners = [name for name in CORNERS if name in at]
+    wished = [name for name in wanting if name in at and name not in corners][:MOST_POINTS]
+    for a, b in _pairs(corners, wished):
+        if SHORT < abs(at[a] - at[b]) < RULE:
+            add("distance", (a, b))
+    for name in wished:
+        for a, b in EDGES:
+            if a in at and b in at and name not in (a, b):
+                off = ((at[b] - at[a]).conjugate() * (at[name] - at[a])).imag / abs(at[b] - at[a])
+                add("along", (name,), (a, b))
+                if abs(off) > SHORT:
+                    add("off", (name,), (a, b), "left" if off > 0 else "right")
+    for on, counted in frets.items():
+        for fret in counted:
+            found.append(Reading(id=f"new.{len(found)}", kind="fret", fret=fret, on=on, with_=rule))
+    return found
+
+
+def _pairs(corners: list[str], wished: list[str]) -> Iterator[tuple[str, str]]:
+    for i, a in enumerate(corners):
+        for b in corners[i + 1 :]:
+            yield a, b
+        for b in wished:
+            yield a, b
+    for i, a in enumerate(wished):
+        for b in wished[i + 1 :]:
+            yield a, b
+
+
+def _favourite(job: Job, family: str, otherwise: str) -> str:
+    """The instrument of a family that the job's readings were mostly taken with."""
+    used = [reading.with_ for reading in job.readings if reading.with_ and reading.with_.startswith(family)]
+    return max(set(used), key=lambda name: (used.count(name), name)) if used else otherwise
+
+
+def numbered(job: Job, reading: Reading) -> Reading:
+    """The reading under the next free number."""
+    taken = {other.id for other in job.readings}
+    number = len(job.readings) + 1
+    while f"r{number}" in taken:
+        number += 1
+    return msgspec.structs.replace(reading, id=f"r{number}")

@@ -4,6 +4,7 @@ from typing import Literal
 
 import msgspec
 
+from app import words
 from geometry import units
 from geometry.job import Job
 from geometry.layout import Layout
@@ -61,9 +62,11 @@ def _slant(job: Job, layout: Layout) -> Figure:
     saddle = layout.saddle
     if saddle is None:
         return Figure(title="Slant", value="–", rest="waits for the saddle", tone="quiet", where="saddle")
-    wrong = any(f.grade == "stop" and f.where in ("saddle", "slot") for f in layout.findings)
+    wrong = any(f.grade == "stop" and f.code in ("slot.leans", "saddle.leans") for f in layout.findings)
     side = "left" if (saddle.longer == "bass") == (job.bass == "left") else "right"
     longer = "neither side longer" if saddle.longer == "neither" else f"{saddle.longer} longer, at the {side}"
+    if wrong:
+        longer = f"{longer}, the wrong way for the hand"
     value = units.show(abs(saddle.slant), job.unit)
     return Figure(
         title="Slant", value=value, rest=f"{job.unit}, {longer}", mark="stop" if wrong else "good", where="saddle"
@@ -79,7 +82,9 @@ def _scar(job: Job, layout: Layout) -> tuple[Figure, ...]:
             return ()
         return (Figure(title="Scar", value="none", rest="", mark="good", tone="before", where="scar"),)
     where = max(widths, key=lambda side: widths[side])
-    say = {"front": "in front", "back": "behind"}.get(where, f"past the {where}")
+    hand = {side: words.side(side, job.hand) for side in ("left", "right")}
+    wing = " ".join(hand.get(word, word) for word in where.split())
+    say = {"front": "in front", "back": "behind"}.get(where, f"past the {wing}")
     value = units.show(widths[where], job.unit)
     return (Figure(title="Scar", value=value, rest=f"{job.unit}, {say}", mark="look", tone="before", where="scar"),)
 
@@ -116,5 +121,7 @@ def _readings(job: Job, layout: Layout) -> Figure:
         )
     taken = sum(r.taken for r in job.readings)
     fits = layout.survey.verdict == "clean"
+    if not taken:
+        return Figure(title="Readings", value="0", rest="none taken yet", tone="quiet")
     rest = "all fit together" if fits else "taken"
     return Figure(title="Readings", value=str(taken), rest=rest, mark="good" if fits else "", tone="measured")

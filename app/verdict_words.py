@@ -1,11 +1,15 @@
 """What is to be looked at again, in the person's words: readings by what they measure, sides by bass and treble."""
 
 import re
+from typing import TYPE_CHECKING
 
 from app import words
 from geometry import units
 from geometry.job import Job
 from geometry.layout import Layout
+
+if TYPE_CHECKING:
+    from geometry.survey.advice import Advice  # it brings numpy with it, which the window loads later
 
 WEAK = 1e-3
 """A redundancy number below this tells nothing of the size of an error."""
@@ -23,6 +27,20 @@ def look_again(job: Job, layout: Layout | None) -> tuple[str, str]:
     if survey.verdict == "misread" and len(suspects) == 1 and (said := _by_how_much(job, layout, suspects[0].id)):
         return f"Look again: {small(words.reading(suspects[0], job.hand))}", said
     return "Look again", by_name(survey.why, job)
+
+
+def next_reading(job: Job, advice: "Advice") -> str:
+    """What to measure next and what it is good for, in one sentence."""
+    gains = []
+    if advice.saddle_before is not None and advice.saddle_after is not None:
+        before, after = (units.show(pm, job.unit, 2) for pm in (advice.saddle_before, advice.saddle_after))
+        if before != after:
+            gains.append(f"the saddle's ±{before} becomes ±{after} {job.unit}")
+    if advice.checks:
+        names = [words.point(name, job.hand) for name in advice.checks[:3]]
+        gains.append(f"a slip at {words.joined(names)} would show")
+    said = words.reading(advice.reading, job.hand)
+    return f"{said}: {words.joined(gains)}." if gains else f"{said}."
 
 
 def by_name(text: str, job: Job) -> str:

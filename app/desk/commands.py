@@ -41,6 +41,7 @@ class Commands(QObject):
         self.measure = MeasureCard(desk.document, desk.look)
         self.measure.in_hand.connect(self._took)
         self.measure.point_out.connect(self._point_out)
+        self.measure.show_next.connect(self._show_next)
         self._idle = QTimer(self)
         self._idle.setSingleShot(True)
         self._idle.setInterval(600)
@@ -48,6 +49,7 @@ class Commands(QObject):
         desk.document.changed.connect(self._idle.start)
         self.actions = self._file() | self._edit() | self._view() | self._help()
         desk.header.unit.clicked.connect(self.next_unit)
+        desk.header.name.clicked.connect(self.about)
 
     # the menus
 
@@ -61,6 +63,8 @@ class Commands(QObject):
             LINE,
             Command("&Save", doors.save, Key.Save),
             Command("Save &as…", doors.save_as, Key.SaveAs),
+            LINE,
+            Command("&About the job…", self.about, "Ctrl+J"),
             LINE,
             Command("&Export files…", self.export, "Ctrl+E"),
             Command("&Print…", self.print, Key.Print),
@@ -193,6 +197,12 @@ class Commands(QObject):
         unit = turns[document.job.unit]
         document.edit(f"unit {unit}", edits.set_unit(document.job, unit))
 
+    def about(self) -> None:
+        """The job's name and note, its hand, its board."""
+        from app.desk.about_job import AboutJob
+
+        AboutJob(self.desk).open()
+
     def export(self) -> None:
         from app.desk.output import export
 
@@ -220,9 +230,23 @@ class Commands(QObject):
 
     def _advise(self) -> None:
         """When the hands are idle: what is worth measuring next."""
-        if self.desk.document.layout is None or not self.measure.isVisible():
+        job, layout = self.desk.document.job, self.desk.document.layout
+        if layout is None or not self.measure.isVisible():
             return
-        self.measure.say_next("")
+        from app import verdict_words
+        from geometry.survey.advice import advise
+
+        found = advise(job, layout)
+        if found.advice:
+            self.measure.say_next(verdict_words.next_reading(job, found.advice[0]), found.advice[0].reading)
+        else:
+            wrong = bool(layout.survey.suspects or layout.survey.groups)
+            self.measure.say_next("" if wrong or not job.readings else found.enough)
+
+    def _show_next(self, on: bool) -> None:
+        board, advice = self.desk.board, self.measure.next_reading() if on else None
+        reading = "" if on else self.measure.table.chosen or ""
+        board.show_wish(msgspec.structs.replace(board.wish, advice=advice, reading=reading))
 
     def _example(self) -> None:
         from app.desk.example import begin

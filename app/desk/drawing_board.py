@@ -94,7 +94,7 @@ class DrawingBoard(QWidget):
         self._draw(self.plan)
         self.sights.go_home()
         self._draw(self.detail)
-        self.detail.setVisible(True)
+        self.detail.setVisible(bool(layout.points or layout.rough))
         self.drawn.emit()
 
     def _draw(self, plan: Plan) -> None:

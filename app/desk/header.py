@@ -1,7 +1,7 @@
 """The band along the top: the job's name and its state at the left, the steps, the job's unit at the right."""
 
 from PySide6.QtCore import QRectF, QSize, Qt
-from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from app import progress, words
@@ -18,20 +18,20 @@ class Header(QWidget):
         super().__init__(parent)
         self.document, self.look = document, look
         self.setObjectName("band")
-        self.name = QLabel(self)
-        self.name.setProperty("role", "heading")
-        self.name.setAccessibleName("Job")
+        self.name = QPushButton(self)
+        self.name.setProperty("role", "name")
+        self.name.setAccessibleDescription("The job's name; press to change it, its note, its hand")
         self.state = QLabel(self)
         self.state.setProperty("role", "label")
+        self.state.setContentsMargins(6, 0, 0, 0)
         self.state.setAccessibleName("State of the job")
-        for label in (self.name, self.state):
-            label.setTextFormat(Qt.TextFormat.PlainText)
+        self.state.setTextFormat(Qt.TextFormat.PlainText)
         self.titles = QWidget(self)
         column = QVBoxLayout(self.titles)
-        column.setContentsMargins(SIDE, 0, 8, 0)
+        column.setContentsMargins(SIDE - 6, 0, 8, 0)
         column.setSpacing(0)
         column.addStretch(1)
-        column.addWidget(self.name)
+        column.addWidget(self.name, 0, Qt.AlignmentFlag.AlignLeft)
         column.addWidget(self.state)
         column.addStretch(1)
         self.steps = StepRow(look, self)
@@ -49,7 +49,6 @@ class Header(QWidget):
     def show_look(self, look: Look) -> None:
         self.look = look
         self.titles.setFixedWidth(round(WIDE * look.text_scale))
-        self.name.setFont(look.font(VALUE, bold=True))
         self.steps.show_look(look)
         self.update()
 
@@ -58,9 +57,10 @@ class Header(QWidget):
 
     def refresh(self) -> None:
         document = self.document
-        metrics = self.name.fontMetrics()
+        metrics = QFontMetricsF(self.look.font(VALUE, bold=True))
         room = self.titles.width() - SIDE - 16
         self.name.setText(metrics.elidedText(document.name, Qt.TextElideMode.ElideRight, room))
+        self.name.setAccessibleName(f"Job: {document.name}")
         saved = "saved" if document.saved and document.path else "not saved yet" if not document.path else "edited"
         self.state.setText(f"{words.job_line(document.job)} · {saved}")
         self.steps.show_signs(progress.steps(document.job, document.layout))

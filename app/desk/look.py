@@ -196,12 +196,15 @@ QPushButton:disabled {{ color: {p.field}; border-color: {p.hair}; }}
 QPushButton[role="main"] {{ background: {p.ink}; color: {p.card}; border-color: {p.ink}; font-weight: 600; }}
 QPushButton[role="main"]:focus {{ border: 2px solid {p.worked_out}; }}
 QPushButton[role="main"]:disabled {{ background: {p.hair}; border-color: {p.hair}; color: {p.quiet}; }}
-QPushButton[role="plain"] {{ border: 1px solid transparent; padding: 4px 8px; color: {p.worked_out};
+QPushButton[role="plain"] {{ border: 2px solid transparent; padding: 3px 4px; color: {p.worked_out};
   text-align: left; }}
-QPushButton[role="plain"]:hover {{ background: {p.row}; }}
-QPushButton[role="plain"]:focus {{ border: 2px solid {p.worked_out}; padding: 3px 7px; }}
+QPushButton[role="plain"]:hover, QPushButton[role="plain"]:checked, QPushButton[role="name"]:hover {{
+  background: {p.row}; }}
+QPushButton[role="plain"]:focus, QPushButton[role="name"]:focus {{ border: 2px solid {p.worked_out}; }}
+QPushButton[role="name"] {{ border: 2px solid transparent; padding: 0 4px; min-height: 0; text-align: left;
+  font-size: {pt["value"]}; font-weight: 600; }}
 QComboBox[in_form="true"] {{ min-width: {wide}px; max-width: {wide}px; }}
-QCheckBox, QRadioButton {{ spacing: 8px; padding: 3px; margin-left: -5px; border-radius: 4px;
+QCheckBox, QRadioButton {{ spacing: 8px; padding: 3px 6px 3px 0; border-radius: 4px;
   border: 2px solid transparent; }}
 QCheckBox:focus, QRadioButton:focus {{ border: 2px solid {p.worked_out}; }}
 QTableView {{ background: transparent; border: none; outline: none; selection-background-color: transparent; }}

@@ -45,6 +45,7 @@ class Desk(QMainWindow):
         self.board = DrawingBoard(document, self.look, compose)
         self.cards = QStackedWidget()
         self.opened: dict[str, Card] = {}
+        self._hand = document.job.hand
         self._lay_out()
         self.commands = Commands(self)
         self._connect()
@@ -115,9 +116,23 @@ class Desk(QMainWindow):
     def refresh(self) -> None:
         """Take over the document everywhere."""
         self.board.refresh()
+        if self.document.job.hand != self._hand:
+            self._change_hands()
         self.card.refresh()
         self.strip.show_figures(digest.figures(self.document.job, self.document.layout))
         self._named()
+
+    def _change_hands(self) -> None:
+        """Cards that call sides bass and treble are made anew for the other hand."""
+        self._hand = self.document.job.hand
+        open_now = next((name for name, card in self.opened.items() if card is self.card), "")
+        for name in ("Strings", "Bridge"):
+            old = self.opened.pop(name, None)
+            if old is not None:
+                self.cards.removeWidget(old)
+                old.deleteLater()
+        if open_now and open_now not in self.opened:
+            self.open_card(open_now)
 
     def _named(self) -> None:
         mark = "" if self.document.saved else "*"
@@ -161,6 +176,8 @@ class Desk(QMainWindow):
 
     def _used(self, path: str) -> None:
         self.bench.keep(self.bench.kept.with_recent(Path(path)))
+        if self.card is self.opened.get("Start"):
+            self.open_card("Measure")
 
     def offer(self, found: tuple[LeftBehind, ...]) -> None:
         """Offer work that a crash left behind."""

@@ -32,10 +32,10 @@ class InHand(QWidget):
         label = QLabel("Read with", self)
         label.setProperty("role", "label")
         label.setBuddy(self.with_)
-        self.strike_button = _plain("Strike out", "Takes the reading out of the fit; it stays in the job", self)
-        self.remove_button = _plain("Remove", "Takes the reading out of the job", self)
+        self.strike_button = plain_button("Strike out", "Takes the reading out of the fit; it stays in the job", self)
+        self.remove_button = plain_button("Remove", "Takes the reading out of the job", self)
         says = "By its kind and points, chosen here or pointed out on the plan"
-        self.add_button = _plain("Add a reading…", says, self)
+        self.add_button = plain_button("Add a reading…", says, self)
         upper, lower = QHBoxLayout(), QHBoxLayout()
         upper.setSpacing(12)
         upper.addWidget(label)
@@ -46,7 +46,8 @@ class InHand(QWidget):
             lower.addWidget(button)
         lower.addStretch(1)
         column = QVBoxLayout(self)
-        column.setContentsMargins(SIDE, 0, SIDE, 0)
+        column.setContentsMargins(SIDE - 6, 0, SIDE, 0)
+        upper.setContentsMargins(6, 0, 0, 0)
         column.setSpacing(4)
         column.addLayout(upper)
         column.addLayout(lower)
@@ -77,7 +78,7 @@ class InHand(QWidget):
         self.fineness.emit(self.with_.itemData(at) if at >= 0 else text)
 
 
-def _plain(text: str, says: str, parent: QWidget) -> QPushButton:
+def plain_button(text: str, says: str, parent: QWidget) -> QPushButton:
     button = QPushButton(text, parent)
     button.setProperty("role", "plain")
     button.setAccessibleName(text)

@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QHBoxLayout, QMenu, QVBoxLayout, QWidget
 from app import asking, edits, how_to, pasting, words
 from app.desk.cards.add_reading import AddReading
 from app.desk.cards.card import SIDE, Card, Note
-from app.desk.cards.in_hand import InHand
+from app.desk.cards.in_hand import InHand, plain_button
 from app.desk.cards.measure_table import ReadingTable
 from app.desk.document import Document
 from app.desk.look import Look
@@ -21,12 +21,15 @@ from geometry.job import Job, NotAJob, Reading
 
 
 class MeasureCard(Card):
-    """Signals: `in_hand` with the id of the reading taken in hand; `point_out` with what points are wanted for."""
+    """Signals: `in_hand` with the id of the reading taken in hand; `point_out` with what points are wanted for;
+    `show_next` to show the reading that might be next on the plan, or to put it away.
+    """
 
     title = "Measure"
     line = "Type each reading as the rule shows it and press Enter for the next."
     in_hand = Signal(str)
     point_out = Signal(object)
+    show_next = Signal(bool)
 
     def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(document, look, parent)
@@ -37,6 +40,10 @@ class MeasureCard(Card):
         self.picture = ReadingPicture(look, self)
         self.adding = AddReading(document, look, self)
         self.adding.hide()
+        self._next: Reading | None = None
+        self.show_button = plain_button("Show it", "Draws the reading on the plan as it would be taken", self.next)
+        self.show_button.setCheckable(True)
+        self.take_button = plain_button("Take it", "Adds the reading to the table and takes it in hand", self.next)
         self._lay_out_top()
         self._lay_out()
         self._connect()
@@ -68,12 +75,20 @@ class MeasureCard(Card):
             self.column.addWidget(note)
             note.setContentsMargins(0, 12, 0, 0)
             note.hide()
+        row = QHBoxLayout()
+        row.setSpacing(4)
+        row.addWidget(self.show_button)
+        row.addWidget(self.take_button)
+        row.addStretch(1)
+        self.next.column.addLayout(row)
         self.column.addSpacing(12)
         self.column.addWidget(self.panel)
         self.column.addWidget(self.adding)
         self.column.addSpacing(8)
 
     def _connect(self) -> None:
+        self.show_button.toggled.connect(self.show_next)
+        self.take_button.clicked.connect(self._take_next)
         self.table.in_hand.connect(self._took)
         self.table.painter_.typed.connect(self._typed)
         self.table.painter_.settled.connect(self._settled)
@@ -122,9 +137,13 @@ class MeasureCard(Card):
             note.look = look
         self._say()
 
-    def say_next(self, text: str) -> None:
-        """Show what is worth measuring next."""
+    def say_next(self, text: str, reading: Reading | None = None) -> None:
+        """Show what is worth measuring next, or why nothing is."""
+        self._next = reading
         self.next.say("Measure next" if text else "", text)
+        self.show_button.setVisible(reading is not None)
+        self.show_button.setChecked(False)
+        self.take_button.setVisible(reading is not None)
 
     def _say(self) -> None:
         job, layout = self.document.job, self.document.layout
@@ -232,6 +251,14 @@ class MeasureCard(Card):
         self.adding.hide()
         self._say()
         self.table.setFocus()
+
+    def _take_next(self) -> None:
+        if self._next is not None:
+            self._added(self._next)
+
+    def next_reading(self) -> Reading | None:
+        """The reading that might be next."""
+        return self._next
 
     def _added(self, reading: Reading) -> None:
         job, name = asking.add(self.document.job, reading, self.table.chosen)

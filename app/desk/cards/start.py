@@ -74,18 +74,24 @@ class StartCard(Card):
 
     def _files(self, column: QVBoxLayout, recent: tuple[str, ...]) -> None:
         column.addWidget(label("Or go on with a job", "heading", self.inside))
+        links = QVBoxLayout()
+        links.setSpacing(0)
+        column.addLayout(links)
         open_button = _link("Open a job file…", "Opens a job that was saved", self.inside)
         open_button.clicked.connect(self.asked_open)
-        column.addWidget(open_button)
+        links.addWidget(open_button)
         for name in recent:
             path = Path(name)
             if path.exists():
                 button = _link(path.name.removesuffix(".job.json"), f"Opens {name}", self.inside)
                 button.setProperty("path", name)
                 button.clicked.connect(self._recent)
-                column.addWidget(button)
+                links.addWidget(button)
         column.addSpacing(8)
         column.addWidget(label("Or look at a sample job", "heading", self.inside))
+        links = QVBoxLayout()
+        links.setSpacing(0)
+        column.addLayout(links)
         for path in samples.paths():
             said = path.name.removesuffix(".job.json").replace("-", " ")
             button = _link(
@@ -93,7 +99,7 @@ class StartCard(Card):
             )
             button.setProperty("path", str(path))
             button.clicked.connect(self._sample)
-            column.addWidget(button)
+            links.addWidget(button)
 
     def _begin(self) -> None:
         hand: Hand = "left" if self.hands["left"].isChecked() else "right"

@@ -1,0 +1,92 @@
+"""What the job is called and what is said of the instrument as a whole; every change is live and can be undone."""
+
+from typing import TYPE_CHECKING, Any
+
+import msgspec
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLabel, QPlainTextEdit, QVBoxLayout
+
+from app.desk.cards.card import words
+from app.desk.cards.form import Form, Get, Put
+from geometry.job import Job
+
+if TYPE_CHECKING:
+    from app.desk.window import Desk
+
+ENDS = (
+    ("corners", "it has true corners"),
+    ("rounded", "it is rounded"),
+    ("raised", "it stands over the top"),
+    ("undercut", "it is undercut"),
+    ("flush", "it is flush with the top"),
+)
+CENTRES = (("bisector", "halves the edges"), ("midpoints", "through the midpoints"), ("threads", "as two threads lie"))
+
+
+class AboutJob(QDialog):
+    """Name, note, hand, and what was read of the board."""
+
+    def __init__(self, desk: "Desk") -> None:
+        super().__init__(desk)
+        self.document = desk.document
+        self._visit = 0
+        self.setWindowTitle("About the job")
+        self.setAccessibleName("About the job")
+        self.setMinimumWidth(round(460 * desk.look.text_scale))
+        column = QVBoxLayout(self)
+        column.setContentsMargins(24, 20, 24, 20)
+        column.setSpacing(12)
+        column.addWidget(words("About the job", "title", self))
+        self.form = Form(self.document, column, self)
+        self.title = self.form.text(
+            "Name", lambda job: job.title, lambda job, text: _replace(job, title=text), wide=240
+        )
+        self._note(column)
+        hands = [("right", "right-handed"), ("left", "left-handed")]
+        says = "Turning it over moves no point; bass and treble change sides."
+        self.form.choice("Hand", hands, lambda job: job.hand, lambda job, hand: _replace(job, hand=hand), says=says)
+        edges = [("outside", "outside"), ("inside", "inside")]
+        self.form.choice(
+            "Edge that was read", edges, *_board("edge"), says="On a bound board: which side of the binding."
+        )
+        self.form.choice("Neck centre line", CENTRES, *_board("centre"))
+        self.form.choice("Board's end", ENDS, *_board("end"))
+        self.form.tick("It has a zero fret", *_board("zero_fret"))
+        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close, self)
+        buttons.rejected.connect(self.reject)
+        column.addWidget(buttons)
+        self.document.changed.connect(self.refresh)
+        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+
+    def _note(self, column: QVBoxLayout) -> None:
+        name = QLabel("Note", self)
+        self.note = QPlainTextEdit(self.document.job.note, self)
+        self.note.setAccessibleName("Note")
+        self.note.setAccessibleDescription("The instrument's story, what the owner wants")
+        self.note.setTabChangesFocus(True)
+        self.note.setFixedHeight(96)
+        name.setBuddy(self.note)
+        column.addWidget(name)
+        column.addWidget(self.note)
+        self.note.textChanged.connect(self._typed)
+
+    def _typed(self) -> None:
+        text = self.note.toPlainText()
+        if text != self.document.job.note:
+            self.document.edit("the note", _replace(self.document.job, note=text), f"note {id(self)}")
+
+    def refresh(self) -> None:
+        self.form.refresh()
+        if self.note.toPlainText() != self.document.job.note:
+            self.note.setPlainText(self.document.job.note)
+
+
+def _replace(job: Job, **fields: Any) -> Job:
+    return msgspec.structs.replace(job, **fields)
+
+
+def _board(name: str) -> tuple[Get, Put]:
+    def put(job: Job, value: Any) -> Job:
+        return _replace(job, board=msgspec.structs.replace(job.board, **{name: value}))
+
+    return (lambda job: getattr(job.board, name)), put

@@ -1,7 +1,31 @@
 """Paper and file formats: what is worked out, drawn once and written as PDF, DXF and SVG."""
 
-from export.errors import ExportError
-from export.records import Stamp
-from export.writing import write_all
+from collections.abc import Callable, Sequence
+from pathlib import Path as File
+from typing import TYPE_CHECKING
 
-__all__ = ["ExportError", "Stamp", "write_all"]
+from export.errors import ExportError
+
+if TYPE_CHECKING:  # the window draws the plan long before anything is written, and starts without all this
+    from export.machine import Making
+    from export.records import Stamp
+    from geometry.job import Job
+    from geometry.layout import Layout
+
+__all__ = ["ExportError", "write_all"]
+
+
+def write_all(
+    job: "Job",
+    layout: "Layout",
+    stamp: "Stamp",
+    folder: File,
+    only: Sequence[str] = ("pdf", "dxf", "svg"),
+    *,
+    making: "Making | None" = None,
+    progress: Callable[[int, int, str], None] | None = None,
+) -> tuple[File, ...]:
+    """Write the stamp's templates into `folder`: see `export.writing.write_all`. Raises `ExportError`."""
+    from export.writing import write_all as write
+
+    return write(job, layout, stamp, folder, only, making=making, progress=progress)

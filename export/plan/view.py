@@ -9,7 +9,7 @@ import msgspec
 from export.drawing.flatten import Box
 from export.drawing.marks import XY
 from export.drawing.placing import Placing
-from export.sheets import Sheet
+from export.records import Sheet
 from geometry.job import Reading
 
 Overlay = Literal["seam", "opposite slant", "old bridge", "ellipses", "points", "labels", "sheets"]

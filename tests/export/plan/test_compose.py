@@ -1,0 +1,187 @@
+"""The plan as a drawing: what it shows, what it stands for, and that its words never lie on each other."""
+
+import itertools
+import math
+import subprocess
+import sys
+
+import msgspec
+import pytest
+
+from export.drawing.flatten import Box, arc_points, pieces
+from export.drawing.marks import Arc, Circle, Drawing, Line, Mark, Path, Text
+from export.drawing.pick import pick
+from export.drawing.typeface import text_corners
+from export.plan import ALWAYS, PlanView, compose
+from export.records import Stamp
+from export.templates import sheets
+from geometry.job import Job
+from geometry.layout import Layout, Loose, PlacedPoint
+
+
+def of(drawing: Drawing, name: str) -> list[Mark]:
+    return [mark for mark in drawing.marks if mark.of == name]
+
+
+def words(drawing: Drawing) -> set[str]:
+    return {mark.shape.text for mark in drawing.marks if isinstance(mark.shape, Text)}
+
+
+@pytest.fixture
+def plan(job: Job, layout: Layout) -> Drawing:
+    return compose(job, layout, PlanView(scale=0.27))
+
+
+def test_everything_that_matters_can_be_picked(plan: Drawing, layout: Layout) -> None:
+    named = {mark.of for mark in plan.marks}
+    wanted = {"body", "board", "nut", "neck", "seam", "bridge", "slot", "saddle", "old", "scar", "metal:metal.1"}
+    wanted |= {f"point:{name}" for name in layout.points}
+    wanted |= (
+        {f"string:{n}" for n in range(1, 7)} | {f"pin:{n}" for n in range(1, 7)} | {f"fret:{n}" for n in range(1, 21)}
+    )
+    assert wanted <= named
+
+
+def test_a_point_is_picked_before_what_it_lies_on(plan: Drawing) -> None:
+    found = pick(plan, (588.0, 5.1), 2.0)
+    assert found is not None
+    assert found.of == "point:seam.1"
+
+
+def test_coordinates_are_the_layouts_own(plan: Drawing, layout: Layout) -> None:
+    assert layout.bridge is not None
+    assert [m.shape for m in of(plan, "bridge")] == [Path(layout.bridge.outline, closed=True)]
+    assert [m.shape for m in of(plan, "pin:2") if m.purpose == "drill"] == [
+        Circle(layout.bridge.pins[1].at, layout.bridge.pins[1].diameter / 2)
+    ]
+
+
+def test_the_body_is_only_a_suggestion_where_it_was_not_measured(plan: Drawing) -> None:
+    assert "body: only a suggestion" in words(plan)
+
+
+def test_a_measured_body_passes_through_its_points(job: Job, layout: Layout) -> None:
+    ring = [(400.0, 0.0), (430.0, 110.0), (560.0, 95.0), (760.0, 180.0), (860.0, 0.0), (760.0, -185.0), (560.0, -95.0)]
+    points = {f"body.{k}": PlacedPoint(x=x, y=y, sx=1, sy=1, sxy=0, checked=True) for k, (x, y) in enumerate(ring, 1)}
+    measured = msgspec.structs.replace(layout, points={**layout.points, **points})
+    drawing = compose(job, measured, PlanView(scale=0.27))
+    (body,) = [m.shape for m in of(drawing, "body")]
+    assert isinstance(body, Path)
+    for at in ring:
+        assert min(math.dist(at, v[:2]) for v in body.vertices) < 1e-9
+    assert "body: only a suggestion" not in words(drawing)
+
+
+def test_what_is_unchecked_is_hollow(plan: Drawing) -> None:
+    """seam.2 is unchecked: a ring, not a dot."""
+    assert [m.filled for m in of(plan, "point:seam.2")] == [False]
+    assert [m.filled for m in of(plan, "point:seam.1")] == [True]
+
+
+def test_a_suspect_reading_marks_its_points_in_shape_and_tone(plan: Drawing) -> None:
+    shapes = of(plan, "point:old.2")
+    assert {m.tone for m in shapes} == {"look"}
+    assert any(isinstance(m.shape, Path) for m in shapes)
+
+
+@pytest.mark.parametrize("scale", [0.15, 0.27, 0.45, 0.8, 1.6, 3.0])
+@pytest.mark.parametrize(("turn", "inside"), [(0, False), (1, False), (2, False), (3, True)])
+def test_words_never_lie_on_each_other(job: Job, layout: Layout, scale: float, turn: int, inside: bool) -> None:
+    view = PlanView(scale=scale, turn=turn, inside=inside, overlays=ALWAYS | {"ellipses", "opposite slant"})
+    drawing = compose(job, layout, view)
+    boxes = []
+    for mark in drawing.marks:
+        if isinstance(mark.shape, Text):
+            corners = [view.seen(at) for at in text_corners(mark.shape, view.scale)]
+            xs, ys = zip(*corners, strict=True)
+            boxes.append(Box(min(xs), min(ys), max(xs), max(ys)))
+    assert len(boxes) >= 6
+    for one, other in itertools.combinations(boxes, 2):
+        assert not one.grown(-0.35).meets(other.grown(-0.35))
+
+
+def test_words_stay_in_the_window(job: Job, layout: Layout) -> None:
+    window = Box(600.0, -90.0, 700.0, 90.0)
+    drawing = compose(job, layout, PlanView(scale=1.5, window=window))
+    for mark in drawing.marks:
+        if isinstance(mark.shape, Text):
+            for x, y in text_corners(mark.shape, 1.5):
+                assert 599.5 <= x <= 700.5
+                assert -90.5 <= y <= 90.5
+
+
+@pytest.mark.parametrize("turn", [0, 1, 2, 3])
+@pytest.mark.parametrize("inside", [False, True])
+def test_words_are_upright_on_the_screen(job: Job, layout: Layout, turn: int, inside: bool) -> None:
+    view = PlanView(scale=0.3, turn=turn, inside=inside)
+    for mark in compose(job, layout, view).marks:
+        if isinstance(mark.shape, Text):
+            angle = view.placing.angle(mark.shape.angle)
+            assert math.sin(angle) == pytest.approx(0.0, abs=1e-9)
+
+
+def test_the_same_view_gives_the_same_drawing(job: Job, layout: Layout) -> None:
+    view = PlanView(scale=0.9)
+    assert compose(job, layout, view) == compose(job, layout, view)
+
+
+def test_overlays_come_and_go(job: Job, layout: Layout, stamp: Stamp) -> None:
+    bare = compose(job, layout, PlanView(overlays=frozenset()))
+    assert not of(bare, "seam")
+    assert not of(bare, "scar")
+    assert not words(bare)
+    pages = sheets(job, layout, stamp)
+    full = compose(job, layout, PlanView(overlays=ALWAYS | {"opposite slant", "sheets"}, sheets=pages))
+    assert of(full, "opposite")
+    (sheet,) = [m.shape for m in of(full, "sheet:placement") if isinstance(m.shape, Path)]
+    assert math.dist(sheet.vertices[0][:2], sheet.vertices[1][:2]) == pytest.approx(297.0)
+
+
+def test_the_opposite_slant_leans_the_other_way(job: Job, layout: Layout) -> None:
+    drawing = compose(job, layout, PlanView(overlays=frozenset(("opposite slant",))))
+    (line,) = [m.shape for m in of(drawing, "opposite") if isinstance(m.shape, Line)]
+    (saddle,) = [m.shape for m in of(drawing, "saddle") if isinstance(m.shape, Line)]
+    lean = (saddle.b[0] - saddle.a[0]) / (saddle.b[1] - saddle.a[1])
+    assert (line.b[0] - line.a[0]) / (line.b[1] - line.a[1]) == pytest.approx(-lean)
+
+
+def test_ellipses_are_drawn_larger_by_a_stated_factor(job: Job, layout: Layout) -> None:
+    drawing = compose(job, layout, PlanView(scale=0.27, overlays=ALWAYS | {"ellipses"}))
+    (said,) = [text for text in words(drawing) if text.startswith("95 % ellipses")]
+    factor = float(said.split("drawn ")[1].split()[0])
+    (ring,) = [m.shape for m in of(drawing, "point:nut.left") if isinstance(m.shape, Path)]
+    reach = [math.dist((0.0, 21.6), at) for p in pieces(ring) if isinstance(p, Arc) for at in arc_points(p, 0.01)]
+    assert reach == pytest.approx([0.25 * math.sqrt(5.991464547) * factor] * len(reach), rel=1e-6)
+
+
+def test_a_loose_point_is_drawn_where_it_might_be(job: Job, layout: Layout) -> None:
+    survey = msgspec.structs.replace(
+        layout.survey, loose=(Loose(point="pin.9", direction=(1.0, 0.0), held_by="a distance from the nut"),)
+    )
+    loose = msgspec.structs.replace(layout, survey=survey, rough={"pin.9": (655.0, 40.0)})
+    (ring, *_) = of(compose(job, loose, PlanView(scale=0.8)), "point:pin.9")
+    assert ring.purpose == "hidden"
+    assert ring.tone == "look"
+
+
+def test_left_handed_words_change_sides(job: Job, layout: Layout) -> None:
+    def side(hand: str) -> float:
+        drawing = compose(msgspec.structs.replace(job, hand=hand), layout, PlanView(scale=0.27))
+        return next(m.shape.at[1] for m in drawing.marks if isinstance(m.shape, Text) and m.shape.text == "bass")
+
+    assert side("right") < 0 < side("left")
+
+
+def test_a_job_just_begun_is_an_empty_plan(job: Job) -> None:
+    from geometry.layout import Survey
+
+    bare = Layout(frame="straightedge", points={}, readings=(), survey=Survey(verdict="loose", why=""))
+    assert compose(job, bare, PlanView()).marks == ()
+
+
+def test_drawing_the_plan_loads_no_library_for_files() -> None:
+    """The window draws the plan long before anything is written."""
+    heavy = "reportlab", "ezdxf", "fontTools", "scipy", "shapely"
+    code = f"import sys, export.plan; print([m for m in {heavy} if m in sys.modules])"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.strip() == "[]"

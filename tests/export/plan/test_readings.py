@@ -1,0 +1,89 @@
+"""The reading in hand, drawn as it is taken."""
+
+import math
+
+import msgspec
+import pytest
+
+from export.drawing.marks import Line, Mark, Path, Text
+from export.plan import PlanView, compose
+from geometry.job import Job, Reading
+from geometry.layout import Layout
+
+ALL = [
+    Reading(id="x", kind="distance", of=("nut.left", "end.left"), value=451),
+    Reading(id="x", kind="along", of=("old.1",), from_=("nut.left", "end.left"), value=632.5),
+    Reading(id="x", kind="off", of=("seam.1",), from_=("nut.right", "end.right"), side="left", value=31.5),
+    Reading(id="x", kind="across", of=("old.1", "old.2"), from_=("nut.left", "end.left"), value=150),
+    Reading(id="x", kind="meets", of=("old.1", "old.2"), from_=("nut.left", "end.left"), value="25 in"),
+    Reading(id="x", kind="inline", of=("old.1",), from_=("nut.left", "end.left")),
+    Reading(id="x", kind="same", of=("nut.left", "end.left", "nut.right", "end.right")),
+    Reading(id="x", kind="square", of=("nut.left", "nut.right", "nut.left", "end.left")),
+    Reading(id="x", kind="rims", of=("nut.left", "pin.1"), value=(640, 645)),
+    Reading(id="x", kind="fret", fret=12, on="right", value=322.5),
+    Reading(id="x", kind="height", at="fret 12", on="left", value=2.1),
+    Reading(id="x", kind="at", of=("seam.1",), value=(588, 5)),
+]
+
+
+def in_hand(job: Job, layout: Layout, reading: Reading) -> list[Mark]:
+    held = msgspec.structs.replace(job, readings=(reading,))
+    drawing = compose(held, layout, PlanView(scale=0.4, reading="x"))
+    return [mark for mark in drawing.marks if mark.of.endswith("reading:x")]
+
+
+@pytest.mark.parametrize("reading", ALL, ids=lambda reading: reading.kind)
+def test_every_kind_can_be_drawn(job: Job, layout: Layout, reading: Reading) -> None:
+    assert in_hand(job, layout, reading)
+
+
+@pytest.mark.parametrize("reading", [r for r in ALL if r.value is not None], ids=lambda reading: reading.kind)
+def test_the_value_stands_on_it(job: Job, layout: Layout, reading: Reading) -> None:
+    assert [m for m in in_hand(job, layout, reading) if isinstance(m.shape, Text)]
+
+
+def test_a_distance_runs_from_point_to_point(job: Job, layout: Layout) -> None:
+    marks = in_hand(job, layout, ALL[0])
+    heads = [
+        m.shape.vertices[0][:2] for m in marks if isinstance(m.shape, Path) and m.filled and len(m.shape.vertices) == 3
+    ]
+    assert set(heads) == {(0.0, 21.6), (451.4, 28.2)}
+    assert [m.shape.text for m in marks if isinstance(m.shape, Text)] == ["451 mm"]
+
+
+def test_along_is_measured_to_the_foot(job: Job, layout: Layout) -> None:
+    """derived: the square from the point to the straightedge stands on it."""
+    marks = in_hand(job, layout, ALL[1])
+    (square,) = [m.shape for m in marks if isinstance(m.shape, Line) and m.purpose == "lay"]
+    ux, uy = 451.4, 28.2 - 21.6
+    dot = (square.b[0] - square.a[0]) * ux + (square.b[1] - square.a[1]) * uy
+    assert dot / math.hypot(ux, uy) == pytest.approx(0.0, abs=1e-9)
+    assert square.b == (629.5, 76.5)
+
+
+def test_a_straightedge_reaches_all_it_touches(job: Job, layout: Layout) -> None:
+    marks = in_hand(job, layout, ALL[4])
+    (steel,) = [m.shape for m in marks if m.of.startswith("straightedge")]
+    assert isinstance(steel, Path)
+    assert min(x for x, _, _ in steel.vertices) < 0.0
+    assert max(x for x, _, _ in steel.vertices) > 640.0
+
+
+def test_what_was_typed_in_inches_is_shown_in_inches(job: Job, layout: Layout) -> None:
+    assert [m.shape.text for m in in_hand(job, layout, ALL[4]) if isinstance(m.shape, Text)] == ["25 in"]
+
+
+def test_a_reading_still_to_be_taken_asks(job: Job, layout: Layout) -> None:
+    marks = in_hand(job, layout, msgspec.structs.replace(ALL[0], value=None))
+    assert [m.shape.text for m in marks if isinstance(m.shape, Text)] == ["?"]
+
+
+def test_a_reading_between_points_without_a_place_is_not_drawn(job: Job, layout: Layout) -> None:
+    lost = msgspec.structs.replace(layout, points={})
+    assert in_hand(job, lost, ALL[0]) == []
+
+
+def test_what_is_advised_is_drawn_as_well(job: Job, layout: Layout) -> None:
+    advised = msgspec.structs.replace(ALL[0], value=None)
+    drawing = compose(job, layout, PlanView(scale=0.4, advice=advised))
+    assert [m for m in drawing.marks if m.of == "advice"]

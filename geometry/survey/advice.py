@@ -21,6 +21,7 @@ from geometry.survey.network import Network, dense, evaluate, network_of
 from geometry.survey.result import Array, Surveyed
 from geometry.survey.rows import rows_of
 from geometry.survey.surveying import survey
+from geometry.units import Length
 
 WORTH, WORTH_MM = 0.1, 0.03
 """A reading is worth taking for the saddle's sake from a tenth of its ± on, and from so many mm."""
@@ -212,11 +213,12 @@ def _valued(readings: list[Reading], at: dict[str, complex], surveyed: Surveyed)
     return [msgspec.structs.replace(reading, value=_about(reading, at, scale)) for reading in readings]
 
 
-def _about(reading: Reading, at: dict[str, complex], scale: dict[str, float]) -> float:
+def _about(reading: Reading, at: dict[str, complex], scale: dict[str, float]) -> float | tuple[Length, Length]:
     if reading.kind == "fret":
         return scale.get(reading.on or "", 600.0) * (1 - 2 ** (-(reading.fret or 0) / 12))
-    a, b = (reading.of[0], reading.of[1]) if reading.kind == "distance" else (reading.from_[0], reading.of[0])
-    return max(abs(at[a] - at[b]), 1.0)
+    a, b = reading.of if len(reading.of) == 2 else (reading.from_[0], reading.of[0])
+    long = max(abs(at[a] - at[b]), 1.0)
+    return (long, long + 5.0) if reading.kind == "rims" else long
 
 
 def _slopes(net: Network, surveyed: Surveyed, readings: list[Reading]) -> tuple[Array, Array]:
@@ -228,14 +230,15 @@ def _slopes(net: Network, surveyed: Surveyed, readings: list[Reading]) -> tuple[
     for i, name in enumerate(net.points):
         column = surveyed.point_at[name]
         x[2 * i : 2 * i + 2] = surveyed.state[column : column + 2]
-    full = dense(net, evaluate(net, x)[1])
+    mine = [i for i, row in enumerate(net.rows) if row.id and row.component != "span"]
+    full = dense(net, evaluate(net, x)[1])[mine]
     slopes = np.zeros((len(readings), len(surveyed.state)))
-    variance = net.sigma[: len(readings)] ** 2
+    variance = net.sigma[mine] ** 2
     for i, name in enumerate(net.points):
         column = surveyed.point_at[name]
-        slopes[:, column : column + 2] = full[: len(readings), 2 * i : 2 * i + 2]
+        slopes[:, column : column + 2] = full[:, 2 * i : 2 * i + 2]
     for name in net.extras:
-        own = full[: len(readings), net.column(name)]
+        own = full[:, net.column(name)]
         if name in surveyed.extra_at:
             slopes[:, surveyed.extra_at[name]] = own
         elif name.startswith("rule."):

@@ -32,6 +32,8 @@ def candidates(
     def add(kind: Kind, of: tuple[str, ...], laid: tuple[str, ...] = (), side: Side | None = None) -> None:
         short = kind == "distance" and abs(at[of[0]] - at[of[1]]) <= CALIPER
         with_ = caliper if short else rule
+        if kind == "distance" and any(name.startswith("pin.") for name in of):
+            kind, of = "rims", of if of[1].startswith("pin.") else of[::-1]
         found.append(Reading(id=f"new.{len(found)}", kind=kind, of=of, from_=laid, side=side, with_=with_))
 
     corners = [name for name in CORNERS if name in at]
@@ -60,7 +62,8 @@ def _pairs(corners: list[str], wished: list[str]) -> Iterator[tuple[str, str]]:
             yield a, b
     for i, a in enumerate(wished):
         for b in wished[i + 1 :]:
-            yield a, b
+            if not (a.startswith("pin.") and b.startswith("pin.")):
+                yield a, b
 
 
 def _favourite(job: Job, family: str, otherwise: str) -> str:

@@ -1,0 +1,184 @@
+"""**Measuring lists**: what to measure on an instrument, one reading after the other, values still to be filled in.
+
+Each list holds the board square by both diagonals: its four sides alone fold like a gate. Readings stand in an order
+that lays the straightedge and the rule down as seldom as can be; what one laying gives shares its `laid`.
+"""
+
+from collections.abc import Callable, Iterator
+from typing import Literal
+
+import msgspec
+
+from geometry.job import Point, Reading
+from geometry.job.job import Hand
+from geometry.job.readings import Kind, Place, Side
+from geometry.units import Unit
+
+Name = Literal["bridge only", "neck and bridge", "whole top with old work"]
+FRETS = (1, 3, 5, 7, 9, 12)
+FRONT = ("old.1", "old.2")
+"""The front corners of the old footprint, left and right; its corners run on to back right, `old.3`, and back left."""
+SIDES: tuple[Side, Side] = ("left", "right")
+
+
+class MeasuringList(msgspec.Struct, frozen=True, kw_only=True):
+    """One list: what it is good for in one line, its points, and its readings with value null."""
+
+    name: Name
+    says: str
+    points: dict[str, Point]
+    readings: tuple[Reading, ...]
+
+
+class Need(msgspec.Struct, frozen=True):
+    """One reading that a list asks for; `fine` says whether a caliper takes it."""
+
+    kind: Kind
+    of: tuple[str, ...] = ()
+    laid_from: tuple[str, ...] = ()
+    laid: str | None = None
+    side: Side | None = None
+    fret: int | None = None
+    at: Place | None = None
+    on: Side | None = None
+    fine: bool = False
+
+
+def measuring_list(
+    name: Name, hand: Hand, strings: int, unit: Unit = "mm", pins: bool = True, scale: float = 650.0
+) -> MeasuringList:
+    """A list for an instrument of that hand and so many strings; `pins`: whether its bridge has pin holes.
+
+    The instruments named are the usual ones for the unit; a reading may be taken with another. Points are drawn about
+    where they lie on an instrument of that scale (mm) until they are measured.
+    """
+    says, needs = LISTS[name]
+    rule = "rule 1/64" if unit == "in" else "rule 0.5"
+    readings = tuple(
+        Reading(
+            id=f"r{number}",
+            kind=need.kind,
+            of=need.of,
+            from_=need.laid_from,
+            side=need.side,
+            fret=need.fret,
+            at=need.at,
+            on=need.on,
+            laid=need.laid,
+            with_=None if need.kind == "inline" else "caliper 0.1" if need.fine else rule,
+        )
+        for number, need in enumerate(needs(hand, strings if pins else 0), 1)
+    )
+    names = dict.fromkeys(name for reading in readings for name in (*reading.of, *reading.from_))
+    points = {name: Point(near=_about(name, hand, scale)) for name in names}
+    return MeasuringList(name=name, says=says, points=points, readings=readings)
+
+
+def _about(name: str, hand: Hand, scale: float) -> tuple[float, float]:
+    """Where a point of the lists lies, roughly, in the neck frame (mm)."""
+    family, _, which = name.partition(".")
+    x, y = ABOUT[name] if name in ABOUT else ABOUT[family]
+    if family == "pin":
+        return round(x * scale, 1), y if (which == "1") == (hand == "right") else -y
+    return round(x * scale, 1), -y if which == "right" else y
+
+
+ABOUT = {
+    "nut": (0.0, 21.5),
+    "fret12": (0.5, 26.0),
+    "end": (0.67, 28.0),
+    "seam.1": (0.75, 0.0),
+    "seam.2": (1.15, 0.0),
+    "old.1": (0.98, 76.0),
+    "old.2": (0.98, -76.0),
+    "old.3": (1.02, -76.0),
+    "old.4": (1.02, 76.0),
+    "pin": (1.015, 26.0),
+}
+"""x in scales and y in mm of points by name or family, y of a pair on the left (common practice, no source)."""
+
+
+def _board() -> Iterator[Need]:
+    """The board's four sides and both diagonals."""
+    yield Need("distance", ("nut.left", "nut.right"), fine=True)
+    yield Need("distance", ("end.left", "end.right"), fine=True)
+    for side in SIDES:
+        yield Need("distance", (f"nut.{side}", f"end.{side}"))
+    yield Need("distance", ("nut.left", "end.right"))
+    yield Need("distance", ("nut.right", "end.left"))
+
+
+def _frets(counted: tuple[int, ...]) -> Iterator[Need]:
+    for side in SIDES:
+        for fret in counted:
+            yield Need("fret", fret=fret, on=side, laid=f"frets {side}")
+
+
+def _heights() -> Iterator[Need]:
+    places: tuple[Place, ...] = ("fret 1", "fret 12", "board end", "bridge")
+    for place in places:
+        for side in SIDES:
+            yield Need("height", at=place, on=side, fine=place.startswith("fret"))
+
+
+def _bridge_only(_hand: Hand, _strings: int) -> Iterator[Need]:
+    yield from _board()
+    yield from _frets((1, 12))
+
+
+def _neck_and_bridge(_hand: Hand, _strings: int) -> Iterator[Need]:
+    yield from _board()
+    yield Need("distance", ("fret12.left", "fret12.right"), fine=True)
+    for side in SIDES:
+        edge = (f"nut.{side}", f"end.{side}")
+        yield Need("inline", (f"fret12.{side}",), edge)
+        yield Need("along", (f"fret12.{side}",), edge, laid=f"edge {side}")
+    yield from _frets(FRETS)
+    yield from _heights()
+
+
+def _whole_top(hand: Hand, strings: int) -> Iterator[Need]:
+    yield from _neck_and_bridge(hand, strings)
+    yield from _over_the_top("left", seen=("seam.1", "seam.2"), corners=("old.1", "old.4"))
+    yield from _over_the_top("right", seen=("seam.1", "seam.2"), corners=("old.2", "old.3"))
+    yield Need("distance", ("seam.1", "seam.2"))
+    for a, b in (("old.1", "old.2"), ("old.4", "old.3"), ("old.1", "old.3"), ("old.2", "old.4")):
+        yield Need("distance", (a, b))
+    for a, b in (("old.1", "old.4"), ("old.2", "old.3")):
+        yield Need("distance", (a, b), fine=True)
+    yield from _pins(hand, strings)
+
+
+def _over_the_top(side: Side, seen: tuple[str, ...], corners: tuple[str, ...]) -> Iterator[Need]:
+    """The straightedge once along one edge of the board and over the top: first all along it, then all off it."""
+    edge, laid = (f"nut.{side}", f"end.{side}"), f"edge {side}"
+    inward: Side = "right" if side == "left" else "left"
+    yield Need("meets", FRONT, edge, laid=laid)
+    for name in (*corners, *seen):
+        yield Need("along", (name,), edge, laid=laid)
+    for name in corners:
+        yield Need("off", (name,), edge, side=side)
+    for name in seen:
+        yield Need("off", (name,), edge, side=inward)
+
+
+def _pins(hand: Hand, strings: int) -> Iterator[Need]:
+    """The outer pin holes, each from the corners of the old footprint on its side and from one on the other."""
+    treble, bass = (
+        (("old.1", "old.4"), ("old.2", "old.3")) if hand == "right" else (("old.2", "old.3"), ("old.1", "old.4"))
+    )
+    for pin, near, far in (("pin.1", treble, bass), (f"pin.{strings}", bass, treble)) if strings > 1 else ():
+        for corner in near:
+            yield Need("rims", (corner, pin), fine=True)
+        yield Need("rims", (far[0], pin))
+
+
+LISTS: dict[Name, tuple[str, Callable[[Hand, int], Iterator[Need]]]] = {
+    "bridge only": ("Ten readings: enough to place a bridge when nothing of the old one matters.", _bridge_only),
+    "neck and bridge": (
+        "The neck, the frets and the heights: the saddle as well as a rule can place it.",
+        _neck_and_bridge,
+    ),
+    "whole top with old work": ("Also the seam, the old footprint and its pin holes.", _whole_top),
+}
+"""Each list by name: what it is good for, and what it asks for by hand and number of strings."""

@@ -20,6 +20,7 @@ from geometry.job.stringing import WORKED_OUT, Action, Heard, Strings
 from geometry.layout import Side
 from geometry.strings.make import make
 from geometry.strings.stretch import CENTS, TWO_SIDED_95, Array
+from geometry.units import Unit, said
 
 EAR_CENTS = 2.0
 """One standard deviation of a fretted pitch between players: Mottola, see above."""
@@ -149,7 +150,9 @@ def heed(compensated: tuple[Compensated, ...], heard: tuple[ByEar, ...]) -> tupl
     return tuple(found)
 
 
-def hearing_findings(strings: Strings, heard: tuple[ByEar, ...], trials: Mapping[str, Array]) -> tuple[Finding, ...]:
+def hearing_findings(
+    strings: Strings, heard: tuple[ByEar, ...], trials: Mapping[str, Array], unit: Unit = "mm"
+) -> tuple[Finding, ...]:
     """Trial saddles whose place is not known, and strings on which the ear and the equation disagree."""
     found = [
         Finding(
@@ -168,9 +171,10 @@ def hearing_findings(strings: Strings, heard: tuple[ByEar, ...], trials: Mapping
                 Finding(
                     grade="look",
                     code="heard.disagrees",
-                    text=f"String {one.name}: the ear asks for {one.heard:.1f} mm (± {one.heard_pm95:.1f}) and what is "
-                    f"worked out for {one.worked_out:.1f} mm (± {one.worked_out_pm95:.1f}). {one.taken:.1f} mm is "
-                    "taken; look to the trial saddle's place, the string's gauge and the heights.",
+                    text=f"String {one.name}: the ear asks for {said(one.heard, unit)} (± "
+                    f"{said(one.heard_pm95, unit)}) and what is worked out for {said(one.worked_out, unit)} (± "
+                    f"{said(one.worked_out_pm95, unit)}). {said(one.taken, unit)} is taken; look to the trial "
+                    "saddle's place, the string's gauge and the heights.",
                     values={"heard": one.heard, "worked_out": one.worked_out, "taken": one.taken},
                     where=f"string:{one.name}",
                 )

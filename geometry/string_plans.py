@@ -195,9 +195,9 @@ def findings(job: Job, wanted: Wanted) -> tuple[Finding, ...]:
         *_habit(wanted),
         *_leaning(job, wanted),
         *tension_findings(strings, nominal),
-        *height_findings(strings, job.bass, nominal, wanted.action, job.board.zero_fret),
-        *estimate_findings(strings, [one.name for one in worked], [one.pm95 for one in worked]),
-        *hearing_findings(strings, wanted.heard, wanted.trials),
+        *height_findings(strings, job.bass, nominal, wanted.action, job.board.zero_fret, job.unit),
+        *estimate_findings(strings, [one.name for one in worked], [one.pm95 for one in worked], job.unit),
+        *hearing_findings(strings, wanted.heard, wanted.trials, job.unit),
     )
 
 

@@ -8,6 +8,7 @@ import math
 import msgspec
 
 from geometry.findings import Finding, Grade
+from geometry.units import Unit, said
 
 LOW, HIGH = 2.0, 8.0
 """A saddle that stands out less presses too lightly; one that stands out more levers at the bridge."""
@@ -53,45 +54,47 @@ def break_angle(projection: float, behind: float, rise: float = 0.0) -> float:
     return math.atan2(projection, behind) + rise
 
 
-def saddle_height_findings(height: SaddleHeight, side: str = "") -> tuple[Finding, ...]:
+def saddle_height_findings(height: SaddleHeight, side: str = "", unit: Unit = "mm") -> tuple[Finding, ...]:
     """What is too low, too high, too shallow or too thin; `side` ("bass", "treble") is named where it is given."""
     found = []
     at = f" at the {side} side" if side else ""
     out, wood = height.projection, height.wood
     if out is not None:
-        found += _projection(out, at)
+        found += _projection(out, at, unit)
         if height.behind is not None and out > 0:
             found += _angle(math.degrees(break_angle(out, height.behind)), at)
         if height.slot_depth is not None and out > 0:
             seated = height.slot_depth / (height.slot_depth + out)
             if seated < LEAST_SEATED:
                 text = (
-                    f"Only {height.slot_depth:.1f} mm of the saddle stand in the slot{at} and {out:.1f} mm out of it: "
-                    "it will lean forward. Deepen the slot or lower the saddle."
+                    f"Only {said(height.slot_depth, unit)} of the saddle stand in the slot{at} and "
+                    f"{said(out, unit)} out of it: it will lean forward. Deepen the slot or lower the saddle."
                 )
                 found.append(_finding("look", "saddle.leaning", text, {"seated": seated}))
     if wood is not None and wood < LEAST_WOOD:
         grade: Grade = "stop" if wood <= 0 else "look"
-        text = f"{max(wood, 0):.1f} mm of wood stay under the slot{at}; leave {LEAST_WOOD:.0f} mm or more."
+        text = f"{said(max(wood, 0), unit)} of wood stay under the slot{at}; leave {said(LEAST_WOOD, unit)} or more."
         found.append(_finding(grade, "wood.under", text, {"wood": wood}))
     return tuple(found)
 
 
-def _projection(out: float, at: str) -> list[Finding]:
+def _projection(out: float, at: str, unit: Unit) -> list[Finding]:
     if out <= 0:
         text = (
-            f"The strings would lie {-out:.1f} mm below the bridge's top{at}: no saddle can carry them. Look at the "
-            "heights; the neck angle may need a reset first."
+            f"The strings would lie {said(-out, unit)} below the bridge's top{at}: no saddle can carry them. Look "
+            "at the heights; the neck angle may need a reset first."
         )
         return [_finding("stop", "saddle.none", text, {"projection": out})]
     if out < LOW:
         text = (
-            f"The saddle would stand only {out:.1f} mm over the bridge{at}: strings press lightly. A thinner bridge "
-            "or a neck reset comes first."
+            f"The saddle would stand only {said(out, unit)} over the bridge{at}: strings press lightly. A thinner "
+            "bridge or a neck reset comes first."
         )
         return [_finding("look", "saddle.low", text, {"projection": out})]
     if out > HIGH:
-        text = f"The saddle would stand {out:.1f} mm over the bridge{at} and lever at it; a thicker bridge is safer."
+        text = (
+            f"The saddle would stand {said(out, unit)} over the bridge{at} and lever at it; a thicker bridge is safer."
+        )
         return [_finding("look", "saddle.high", text, {"projection": out})]
     return []
 

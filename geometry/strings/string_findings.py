@@ -10,6 +10,7 @@ from geometry.layout import Side
 from geometry.strings.heights import assumed, heights
 from geometry.strings.stretch import Array
 from geometry.strings.words import listed
+from geometry.units import Unit, said
 
 UNPLAYABLE = 5.0
 """mm of string over fret 12 from which an instrument can hardly be fretted (common practice, no source)."""
@@ -21,7 +22,9 @@ WIDE = 1.0
 """mm: from this ± on an estimate is worth looking at."""
 
 
-def estimate_findings(strings: Strings, names: Sequence[str], pm95: Sequence[float]) -> tuple[Finding, ...]:
+def estimate_findings(
+    strings: Strings, names: Sequence[str], pm95: Sequence[float], unit: Unit = "mm"
+) -> tuple[Finding, ...]:
     """What was estimated for the strings `names`, whose compensation was worked out with the ± `pm95` (mm) each."""
     of = {s.name: s for s in strings.list}
     wound = [(n, pm) for n, pm in zip(names, pm95, strict=True) if _wound_steel(of[n])]
@@ -29,15 +32,15 @@ def estimate_findings(strings: Strings, names: Sequence[str], pm95: Sequence[flo
     found = []
     if wound:
         text = (
-            f"The stretch of {listed([n for n, _ in wound])} is estimated: no measured figure for wound steel could be "
-            f"found to check it against. Worth {_worst(wound)} mm at the saddle; a core's diameter narrows it, a trial "
-            "saddle and a tuner settle it."
+            f"The stretch of {listed([n for n, _ in wound])} is estimated: no measured figure for wound steel "
+            f"could be found to check it against. Worth {_worst(wound, unit)} at the saddle; a core's diameter "
+            "narrows it, a trial saddle and a tuner settle it."
         )
         found.append(_estimate("strings.wound", text, wound))
     if soft:
         text = (
             f"Mass and stretch of {listed([n for n, _ in soft])} are those usual for the material. Worth "
-            f"{_worst(soft)} mm at the saddle; the stretch ratio, measured on the string, narrows it."
+            f"{_worst(soft, unit)} at the saddle; the stretch ratio, measured on the string, narrows it."
         )
         found.append(_estimate("strings.estimated", text, soft))
     return tuple(found)
@@ -51,8 +54,8 @@ def _soft(string: String) -> bool:
     return string.material not in ("steel", "silk and steel") and string.stretch_ratio is None
 
 
-def _worst(strings: Sequence[tuple[str, float]]) -> str:
-    return f"± {max(pm for _, pm in strings):.1f}"
+def _worst(strings: Sequence[tuple[str, float]], unit: Unit) -> str:
+    return f"± {said(max(pm for _, pm in strings), unit)}"
 
 
 def _estimate(code: str, text: str, strings: Sequence[tuple[str, float]]) -> Finding:
@@ -62,7 +65,12 @@ def _estimate(code: str, text: str, strings: Sequence[tuple[str, float]]) -> Fin
 
 
 def height_findings(
-    strings: Strings, bass: Side, nominal: Array, action: Action | None = None, zero_fret: bool = False
+    strings: Strings,
+    bass: Side,
+    nominal: Array,
+    action: Action | None = None,
+    zero_fret: bool = False,
+    unit: Unit = "mm",
 ) -> tuple[Finding, ...]:
     """Heights that nobody measured, that would lay a string on the frets, or that cannot be fretted.
 
@@ -74,16 +82,17 @@ def height_findings(
     found = []
     if assumed(strings, action):
         text = (
-            f"No heights were measured: {low[0] + rise[0] / 2:.1f} mm of string over fret 12 at treble and "
-            f"{low[-1] + rise[-1] / 2:.1f} at bass are assumed. String over fret 1 and fret 12, both sides, settles it."
+            f"No heights were measured: {said(low[0] + rise[0] / 2, unit)} of string over fret 12 at treble and "
+            f"{said(low[-1] + rise[-1] / 2, unit)} at bass are assumed. String over fret 1 and fret 12, both "
+            "sides, settles it."
         )
         found.append(Finding(grade="look", code="heights.assumed", text=text, where="field:strings.action"))
     over_12 = low + rise / 2
     worst = int(np.argmax(over_12))
     if over_12[worst] > UNPLAYABLE:
         text = (
-            f"String {strings.list[worst].name} lies {over_12[worst]:.1f} mm over fret 12, which can hardly be played. "
-            "Look to the neck angle before a bridge is placed."
+            f"String {strings.list[worst].name} lies {said(over_12[worst], unit)} over fret 12, which can hardly "
+            "be played. Look to the neck angle before a bridge is placed."
         )
         found.append(_height("stop", "heights.high", text, float(over_12[worst])))
     touching = [s.name for s, n, far in zip(strings.list, low, over_12, strict=True) if n < -SUNK or far < LIES_ON]

@@ -35,7 +35,7 @@ def test_heights_nobody_measured_are_said_to_be_assumed() -> None:
     strings = Strings(list=SETS["steel light"].strings)
     found = height_findings(strings, "right", NOMINAL)
     assert [f.code for f in found] == ["heights.assumed"]
-    assert "1.8 mm of string over fret 12 at treble and 2.4 at bass" in found[0].text
+    assert "1.8 mm of string over fret 12 at treble and 2.4 mm at bass" in found[0].text
     measured = Action(fret1=(0.5, 0.5), fret12=(1.8, 2.4))
     assert height_findings(strings, "right", NOMINAL, measured) == ()
 

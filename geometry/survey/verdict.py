@@ -7,6 +7,7 @@ from geometry.job import Job, Reading
 from geometry.layout import Loose, Verdict
 from geometry.survey import words
 from geometry.survey.adjustment import Adjusted
+from geometry.survey.checking import shows
 from geometry.survey.sides import Turn
 from geometry.survey.suspects import Suspects
 
@@ -34,10 +35,10 @@ def judge(
         return "one of these", trouble
     if found.named:
         return "misread", trouble
-    unseen = [name for name, seen in checked.items() if not seen]
-    if done.dof <= 0 or (checked and len(unseen) == len(checked)):
+    m = done.net.fitted
+    if done.dof <= 0 or not shows(done.redundancy[:m], done.net.sigma[:m]).any():
         return "unchecked", UNCHECKED
-    return "clean", _clean(done, unseen)
+    return "clean", _clean(done, [name for name, seen in checked.items() if not seen])
 
 
 UNCHECKED = (

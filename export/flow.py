@@ -14,6 +14,7 @@ from export.furniture import LEADING, wrapped
 SIZE, SMALL = 2.2, 1.95
 """Capital heights of what is read, and of headings of tables, mm."""
 ROW = 4.8
+"""A table row's height at the usual size, mm."""
 
 
 class Column(NamedTuple):
@@ -85,16 +86,19 @@ class Flow:
         ring = [(cx - half, cy - half), (cx + half, cy - half), (cx + half, cy + half), (cx - half, cy + half)]
         self.pages[-1].append(Mark(shape=polyline(ring, closed=True), purpose="dimension", filled=not ticked))
 
-    def table(self, columns: Sequence[Column], rows: Sequence[Sequence[str]], x0: float | None = None) -> None:
+    def table(
+        self, columns: Sequence[Column], rows: Sequence[Sequence[str]], x0: float | None = None, size: float = SIZE
+    ) -> None:
         """A table whose heading is repeated on each page it runs over. A cell `[]` is a box to tick, `__` a line."""
         left = self.ground.x0 if x0 is None else x0
-        self.need(ROW * min(3, len(rows) + 1))
+        pitch = row_height(size)
+        self.need(pitch * min(3, len(rows) + 1))
         self._table_head(columns, left)
         for row in rows:
-            if self.room < ROW:
+            if self.room < pitch:
                 self.need(self.ground.height)
                 self._table_head(columns, left)
-            self._table_row(columns, row, left)
+            self._table_row(columns, row, left, size)
 
     def _table_head(self, columns: Sequence[Column], left: float) -> None:
         self.y -= ROW - 0.9
@@ -107,8 +111,8 @@ class Flow:
         self.y -= 1.4
         self.rule(left, x - 2.0)
 
-    def _table_row(self, columns: Sequence[Column], row: Sequence[str], left: float) -> None:
-        self.y -= ROW - 1.3
+    def _table_row(self, columns: Sequence[Column], row: Sequence[str], left: float, size: float) -> None:
+        self.y -= row_height(size) - 1.3
         x = left
         for column, cell in zip(columns, row, strict=True):
             edge = x + (column.width - 2.0 if column.side == "e" else 0.0)
@@ -118,17 +122,22 @@ class Flow:
                 ends = Line((x, self.y - 0.6), (x + column.width - 4.0, self.y - 0.6))
                 self.pages[-1].append(Mark(shape=ends, purpose="dimension"))
             elif cell:
-                self.put((edge, self.y), fitted(cell, column), bold=column.bold, side=column.side)
+                self.put((edge, self.y), fitted(cell, column, size), size, bold=column.bold, side=column.side)
             x += column.width
         self.y -= 1.3
         self.rule(left, x - 2.0, 0.72)
 
 
-def fitted(cell: str, column: Column) -> str:
+def row_height(size: float) -> float:
+    """A table row's height for letters of a capital height."""
+    return ROW * (0.4 + 0.6 * size / SIZE)
+
+
+def fitted(cell: str, column: Column, size: float = SIZE) -> str:
     """A cell's words, shortened with an ellipsis where they are wider than their column."""
     room = column.width - 2.0
-    if width(cell, SIZE, column.bold) <= room:
+    if width(cell, size, column.bold) <= room:
         return cell
-    while cell and width(f"{cell}…", SIZE, column.bold) > room:
+    while cell and width(f"{cell}…", size, column.bold) > room:
         cell = cell[:-1]
     return f"{cell.rstrip()}…"

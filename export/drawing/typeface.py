@@ -5,6 +5,7 @@ that the window can place its labels without loading a font library. Letter heig
 """
 
 import math
+import re
 import struct
 import unicodedata
 from functools import cached_property, lru_cache
@@ -15,6 +16,7 @@ from export.drawing.flatten import Box, around
 from export.drawing.marks import XY, Text
 
 NAME = "Source Sans Pro"
+_APOSTROPHE = re.compile(r"(?<=[^\W\d])'(?=[^\W\d])")
 LACKING = "☐"
 """What stands for a sign that the typeface does not have."""
 
@@ -95,9 +97,12 @@ def face(bold: bool = False) -> Face:
 
 @lru_cache(maxsize=4096)
 def shown(text: str) -> str:
-    """The words as they can be set: accents composed, breaks as spaces, each sign the typeface lacks as a box."""
+    """The words as they can be set: accents composed, breaks as spaces, each sign the typeface lacks as a box.
+
+    The typewriter's apostrophe within a word becomes the printer's.
+    """
     regular = face()
-    plain = unicodedata.normalize("NFC", " ".join(text.split()))
+    plain = _APOSTROPHE.sub("’", unicodedata.normalize("NFC", " ".join(text.split())))
     return "".join(sign if regular.glyph(sign) else LACKING for sign in plain)
 
 

@@ -4,7 +4,7 @@ from export import words
 from export.drawing.flatten import Box
 from export.drawing.marks import Drawing, Line, Mark, Text
 from export.drawing.shrinking import shrunk
-from export.flow import ROW, Column, Flow
+from export.flow import ROW, SMALL, Column, Flow, row_height
 from export.furniture import day, marks_box
 from export.papers import Paper, paper_named
 from export.plan import PlanView, compose
@@ -119,19 +119,22 @@ def _readings(flow: Flow, job: Job, layout: Layout) -> None:
     half = flow.ground.width / 2
     share = (half - 2.0) / sum(column.width for column in job_tables.READINGS)
     columns: list[Column] = [column._replace(width=column.width * share) for column in job_tables.READINGS]
+    pitch = row_height(SMALL)
     while rows:
-        fits = max(1, int((flow.room - ROW - 2.0) / ROW))
+        fits = max(1, int((flow.room - ROW - 2.0) / pitch))
         count = min(fits, -(-len(rows) // 2))
         top = flow.y
-        flow.table(columns, rows[:count])
+        flow.table(columns, rows[:count], size=SMALL)
         low = flow.y
         if rows[count : 2 * count]:
             flow.y = top
-            flow.table(columns, rows[count : 2 * count], flow.ground.x0 + half + 2.0)
+            flow.table(columns, rows[count : 2 * count], flow.ground.x0 + half + 2.0, SMALL)
         rows = rows[2 * count :]
         flow.y = low
         if rows:
             flow.need(flow.ground.height)
+    flow.y -= 1.0
+    flow.words(job_tables.OFF_BY, SMALL)
 
 
 def _foot(ground: Box, job: Job, stamp: Stamp, page: str) -> list[Mark]:

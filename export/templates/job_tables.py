@@ -56,11 +56,17 @@ HOLES = (
     Column("inch drill", 34, "e"),
     Column("", 50),
 )
-READINGS = (Column("", 10), Column("reading", 46), Column("as read", 18, "e", bold=True), Column("off by", 15, "e"))
+READINGS = (Column("", 8), Column("reading", 46), Column("as read", 22, "e", bold=True), Column("off by", 13, "e"))
+OFF_BY = "Off by: the fit less the reading. –: no other reading checks it. !: does not go with the others."
 
 
 def _length(value: float, unit: Unit, decimals: int = 1) -> str:
     return f"{show(value, unit, decimals)} {unit}"
+
+
+def _fine(value: float, unit: Unit) -> str:
+    """A small length: tenths of a mm, thousandths of an inch."""
+    return show(value, unit, 2 if unit == "in" else 1)
 
 
 def results(job: Job, layout: Layout) -> Rows:
@@ -77,12 +83,13 @@ def results(job: Job, layout: Layout) -> Rows:
             rows.append([name, _length(place, unit), show(pm, unit), "from the nut, along the outer string"])
     if saddle is not None:
         longer = {"bass": "bass side farther", "treble": "treble side farther"}.get(saddle.longer, "square to the neck")
-        rows.append(["Slant of the saddle", _length(saddle.slant, unit), show(saddle.slant_pm95, unit), longer])
+        slant = f"{_fine(saddle.slant, unit)} {unit}"
+        rows.append(["Slant of the saddle", slant, _fine(saddle.slant_pm95, unit), longer])
         for index, side in enumerate(("left", "right")):
             name = words.side(side, job.hand)
             cents = f"{saddle.cents95[index]:.1f} cents at fret 12"
             held = "" if saddle.checked else "; a slip in one reading might not show"
-            rows.append([f"Saddle’s place, {name} end", "", show(saddle.pm95[index], unit), cents + held])
+            rows.append([f"Saddle's place, {name} end", "", show(saddle.pm95[index], unit), cents + held])
     return rows
 
 
@@ -105,8 +112,8 @@ def strings(job: Job, layout: Layout) -> Rows:
                 string.name,
                 pitches.get(string.name, ""),
                 _thickness(string.diameter, job.unit),
-                _length(string.compensation, job.unit),
-                show(string.compensation_pm95, job.unit),
+                f"{_fine(string.compensation, job.unit)} {job.unit}",
+                _fine(string.compensation_pm95, job.unit),
                 string.compensation_from,
                 _length(string.length, job.unit),
                 f"{string.tension_n:.0f} N" if string.tension_n is not None else "",
@@ -161,6 +168,7 @@ def _off(job: Job, name: str, fits: dict[str, Fit], suspects: set[str]) -> str:
     if fit is None:
         return ""
     if fit.w is None:
-        return "unchecked"
-    off = show(fit.residual, job.unit, 2)
+        return "–"
+    off = show(fit.residual, job.unit, 2).replace("-", "−")
+    off = off.removeprefix("−") if not any(digit in off for digit in "123456789") else off
     return f"{off} !" if name in suspects else off

@@ -78,6 +78,6 @@ def sides(job: Job, layout: Layout, at: float) -> list[Mark]:
             Mark(shape=Text((at, tip - sign * 4.0), name.upper(), 6.5, 0.0, across, bold=True), purpose="note")
         )
         if saddle is not None and saddle.longer == name and saddle.slant > 0.05:
-            says = f"saddle {show(saddle.slant, job.unit)} {job.unit} farther"
+            says = f"saddle {show(saddle.slant, job.unit, 2 if job.unit == 'in' else 1)} {job.unit} farther"
             marks.append(Mark(shape=Text((at, tip - sign * 14.0), says, 2.3, 0.0, across), purpose="note"))
     return marks

@@ -13,7 +13,7 @@ from export.templates import parts, registration
 from export.templates.registration import Against, Start
 from geometry.job import Job
 from geometry.layout import Check, Layout
-from geometry.units import show
+from geometry.units import Unit, show
 
 STUB = 25.0
 """How far the strings are shown before the bridge, mm."""
@@ -58,21 +58,24 @@ def _drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
     ]
     keep = around([(x, y) for x, y, _ in bridge.outline]).grown(3.0)
     return Figure(
-        title=title, marks=tuple(marks), keep=(keep,), notes=notes(start, front - start.front), kept=("bridge",)
+        title=title,
+        marks=tuple(marks),
+        keep=(keep,),
+        notes=notes(job.unit, start, front - start.front),
+        kept=("bridge",),
     )
 
 
-def notes(start: Start, length: float) -> tuple[str, ...]:
+def notes(unit: Unit, start: Start, length: float) -> tuple[str, ...]:
     """The cautions, and what the sheet takes for granted."""
-    bow = 8 * BELLY**2 / (3 * length)
-    step = STEP**2 / (2 * length)
+    bow, step = (
+        f"{show(height, unit, 2)} {unit} costs {show(cost, unit, 2)}"
+        for height, cost in ((BELLY, 8 * BELLY**2 / (3 * length)), (STEP, STEP**2 / (2 * length)))
+    )
     if start.against == "board end":
-        flat = f"The top is taken as flat: a bow of {BELLY:g} mm between board and bridge costs {bow:.2f} mm."
+        flat = f"The top is taken as flat: a bow between board and bridge of {bow} {unit}."
     else:
-        flat = (
-            f"Bridge the step at the board's end with the paper straight: {STEP:g} mm of step costs {step:.2f} mm, "
-            f"a bow of {BELLY:g} mm in the top {bow:.2f} mm."
-        )
+        flat = f"Keep the paper straight over the step at the board's end: {step}; a bow in the top of {bow} {unit}."
     return (
         "Lay a rule on both scales before you use the sheet.",
         "Probe for metal with a magnet before you drill or rout.",

@@ -1,0 +1,123 @@
+"""How long drawing and writing take. Nothing here passes or fails by time: the figures are for reading.
+
+Run with `pytest tests/bench --benchmark-enable`. The bare libraries write the same marks beside ours, fonts registered.
+"""
+
+import io
+import math
+from pathlib import Path as File
+from typing import Any
+
+import msgspec
+import pytest
+from ezdxf.filemanagement import new
+from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.ttfonts import TTFont
+from reportlab.pdfgen.canvas import Canvas
+
+from export import dxf, pdf, write_all
+from export.drawing import typeface
+from export.drawing.flatten import Box
+from export.drawing.marks import Circle, Line, Path, Text
+from export.machine import Making, make
+from export.plan import PlanView, compose
+from export.templates import TEMPLATES, sheets
+from export.templates.placement import draw
+from geometry.job import Job
+from geometry.layout import Layout
+from tests.export.conftest import job as a_job
+from tests.export.conftest import layout as a_layout
+from tests.export.conftest import stamp as a_stamp
+
+POINT = 72 / 25.4
+
+
+@pytest.fixture
+def job() -> Job:
+    return a_job()
+
+
+@pytest.fixture
+def layout() -> Layout:
+    return a_layout()
+
+
+@pytest.mark.parametrize(("scale", "window"), [(0.27, None), (1.5, Box(590.0, -90.0, 710.0, 90.0))])
+def test_compose(benchmark: Any, job: Job, layout: Layout, scale: float, window: Box | None) -> None:
+    view = PlanView(scale=scale, window=window)
+    assert benchmark(compose, job, layout, view).marks
+
+
+def test_all_templates_to_all_files(benchmark: Any, job: Job, layout: Layout, tmp_path: File) -> None:
+    stamp = msgspec.structs.replace(a_stamp(), templates=tuple(TEMPLATES))
+    assert len(benchmark(write_all, job, layout, stamp, tmp_path)) == 20
+
+
+def test_tiling_search(benchmark: Any, job: Job, layout: Layout) -> None:
+    stamp = msgspec.structs.replace(a_stamp(), templates=("full-length",))
+    assert len(benchmark(sheets, job, layout, stamp)) == 3
+
+
+def test_placement_pdf(benchmark: Any, job: Job, layout: Layout) -> None:
+    pages = sheets(job, layout, a_stamp())
+    benchmark(lambda: pdf.write(pages, io.BytesIO()))
+
+
+def test_placement_pdf_by_bare_reportlab(benchmark: Any, job: Job, layout: Layout) -> None:
+    (page,) = sheets(job, layout, a_stamp())
+    for bold, name in ((False, "Plain"), (True, "Bold")):
+        pdfmetrics.registerFont(TTFont(name, str(typeface.face(bold).path)))
+
+    def bare() -> None:
+        canvas = Canvas(io.BytesIO(), pagesize=(297 * POINT, 210 * POINT))
+        canvas.scale(POINT, POINT)
+        for mark in page.drawing.marks:
+            shape = mark.shape
+            if isinstance(shape, Line):
+                canvas.setLineWidth(0.18)
+                canvas.line(*shape.a, *shape.b)
+            elif isinstance(shape, Circle):
+                canvas.circle(*shape.centre, shape.radius)
+            elif isinstance(shape, Path):
+                path = canvas.beginPath()
+                path.moveTo(*shape.vertices[0][:2])
+                for x, y, _ in shape.vertices[1:]:
+                    path.lineTo(x, y)
+                canvas.drawPath(path)
+            elif isinstance(shape, Text):
+                canvas.setFont("Bold" if shape.bold else "Plain", shape.height / 0.66)
+                canvas.saveState()
+                canvas.translate(*shape.at)
+                canvas.rotate(math.degrees(shape.angle))
+                canvas.drawString(0, 0, shape.text)
+                canvas.restoreState()
+        canvas.showPage()
+        canvas.save()
+
+    benchmark(bare)
+
+
+def test_placement_dxf(benchmark: Any, job: Job, layout: Layout, tmp_path: File) -> None:
+    cut = make(draw(job, layout, a_stamp()), layout, Making(), "")
+    benchmark(dxf.write, cut, tmp_path / "placement.dxf", Making())
+
+
+def test_placement_dxf_by_bare_ezdxf(benchmark: Any, job: Job, layout: Layout, tmp_path: File) -> None:
+    cut = make(draw(job, layout, a_stamp()), layout, Making(), "")
+
+    def bare() -> None:
+        document = new("R2010")
+        space = document.modelspace()
+        for mark in cut.marks:
+            shape = mark.shape
+            if isinstance(shape, Line):
+                space.add_line(shape.a, shape.b)
+            elif isinstance(shape, Circle):
+                space.add_circle(shape.centre, shape.radius)
+            elif isinstance(shape, Path):
+                space.add_lwpolyline(shape.vertices, "xyb", close=shape.closed)
+            elif isinstance(shape, Text):
+                space.add_text(shape.text, height=shape.height).set_placement(shape.at)
+        document.saveas(tmp_path / "bare.dxf")
+
+    benchmark(bare)

@@ -1,0 +1,144 @@
+"""The job sheet and the check sheet."""
+
+from pathlib import Path as File
+
+import msgspec
+import pytest
+
+from export import write_all
+from export.drawing.flatten import Box
+from export.drawing.marks import Line, Path, Text
+from export.flow import Column, Flow, fitted
+from export.records import Sheet, Stamp
+from export.templates import job_tables, sheets
+from geometry.findings import Finding
+from geometry.job import Job
+from geometry.layout import Layout
+from tests.export import readers
+
+
+def job_sheet(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
+    return sheets(job, layout, msgspec.structs.replace(stamp, templates=("job-sheet",)))
+
+
+def words(pages: tuple[Sheet, ...]) -> list[str]:
+    return [m.shape.text for page in pages for m in page.drawing.marks if isinstance(m.shape, Text)]
+
+
+def test_it_holds_what_the_work_needs(job: Job, layout: Layout, stamp: Stamp) -> None:
+    pages = job_sheet(job, layout, stamp)
+    assert len(pages) <= 2
+    said = words(pages)
+    for heading in (
+        "Job sheet",
+        "Before you move anything",
+        "What was found",
+        "Results",
+        "Check before the glue",
+        "Strings",
+        "Holes",
+        "The work, in order",
+        "Readings",
+    ):
+        assert heading in said
+    assert f"page 1 of {len(pages)}" in said
+    assert "Job 27, bridge reset · file 4F2A-91" in said
+
+
+def test_look_first_at_what_must_be_mended(job: Job, layout: Layout, stamp: Stamp) -> None:
+    said = words(job_sheet(job, layout, stamp))
+    assert said.index("Before you move anything") < said.index("Results")
+    assert any(text.startswith("Loose braces") for text in said)
+    assert any(text.startswith("Neck angle") for text in said)
+
+
+def test_results_carry_their_uncertainty(job: Job, layout: Layout) -> None:
+    rows = job_tables.results(job, layout)
+    assert rows[0] == ["Scale", "643.0 mm", "0.6", "equal spacing"]
+    assert rows[3] == ["Slant of the saddle", "2.8 mm", "0.3", "bass side farther"]
+    assert rows[4] == ["Saddle's place, treble end", "", "0.6", "1.6 cents at fret 12"]
+
+
+def test_checks_have_a_box_and_a_line(job: Job, layout: Layout) -> None:
+    rows = job_tables.checks(job, layout)
+    assert rows[0] == ["board end, treble edge", "bridge front, treble edge", "186.0 mm", "0.4", "[]", "__"]
+    assert len(rows) == 4
+
+
+def test_drills_for_the_holes(job: Job, layout: Layout) -> None:
+    """derived: pins of 5.0 take 5.0 mm or #9 (4.98 mm); old holes of 5.2 are drilled out to 5.5 mm or 7/32 in."""
+    rows = {row[0]: row for row in job_tables.holes(job, layout)}
+    assert rows["Pin holes"][1:5] == ["6", "5.0 mm", "5.0 mm", "#9 (4.98 mm)"]
+    assert rows["Old pin holes"][1:5] == ["6", "5.2 mm", "5.5 mm", "7/32 in"]
+
+
+def test_readings_say_what_was_struck_and_what_is_suspect(job: Job, layout: Layout) -> None:
+    readings = (*job.readings[:2], msgspec.structs.replace(job.readings[2], struck=True, why="slipped"))
+    rows = job_tables.readings(msgspec.structs.replace(job, readings=readings), layout)
+    assert rows[0] == ["r1", "Nut, edge to edge", "43.2", "0.05"]
+    assert rows[1][2:] == ["643.2", "−3.10 !"]
+    assert rows[2][3] == "struck"
+
+
+def test_inches_are_shown_as_inches(job: Job, layout: Layout) -> None:
+    inches = msgspec.structs.replace(job, unit="in")
+    assert job_tables.results(inches, layout)[0][1] == "25 5/16 in"
+    assert job_tables.strings(inches, layout)[0][2:4] == ["0.012 in", "0.071 in"]
+
+
+def test_a_stop_is_said_first_and_bold(job: Job, layout: Layout, stamp: Stamp) -> None:
+    stop = Finding(grade="stop", code="x", text="Metal lies under the slot.")
+    stopped = msgspec.structs.replace(layout, findings=(*layout.findings, stop))
+    marks = [
+        m.shape for page in job_sheet(job, stopped, stamp) for m in page.drawing.marks if isinstance(m.shape, Text)
+    ]
+    (said,) = [text for text in marks if text.text == "STOP. Metal lies under the slot."]
+    assert said.bold
+    look = next(text for text in marks if text.text == "Reading r2 is 3.1 mm out.")
+    assert said.at[1] > look.at[1]
+
+
+def test_a_long_table_runs_over_with_its_heading() -> None:
+    flow = Flow(Box(0.0, 0.0, 100.0, 60.0))
+    flow.table([Column("no", 20), Column("what", 80)], [[str(n), "x"] for n in range(20)])
+    assert len(flow.pages) == 2
+    for page in flow.pages:
+        assert "what" in [m.shape.text for m in page if isinstance(m.shape, Text)]
+
+
+def test_a_heading_is_not_left_alone() -> None:
+    flow = Flow(Box(0.0, 0.0, 100.0, 60.0))
+    flow.y = 15.0
+    flow.heading("Strings")
+    assert len(flow.pages) == 2
+
+
+def test_what_is_too_wide_is_shortened_visibly() -> None:
+    assert fitted("bridge front, bass corner", Column("", 20)).endswith("…")
+
+
+def test_boxes_and_lines_are_drawn(job: Job, layout: Layout, stamp: Stamp) -> None:
+    marks = [m for page in job_sheet(job, layout, stamp) for m in page.drawing.marks]
+    boxes = [m for m in marks if isinstance(m.shape, Path) and m.purpose == "dimension" and len(m.shape.vertices) == 4]
+    assert len(boxes) >= 4 + len(job_tables.BEFORE) + len(job_tables.STEPS)
+    assert [m for m in marks if isinstance(m.shape, Line) and m.purpose == "dimension"]
+
+
+def test_the_picture_keeps_within_the_page(job: Job, layout: Layout, stamp: Stamp) -> None:
+    page = job_sheet(job, layout, stamp)[0]
+    (body,) = [m.shape for m in page.drawing.marks if m.of == "body" and isinstance(m.shape, Path)]
+    assert all(8.0 < x < 202.0 for x, _, _ in body.vertices)
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_the_check_squares_are_true(job: Job, layout: Layout, stamp: Stamp, tmp_path: File, paper: str) -> None:
+    asked = msgspec.structs.replace(stamp, templates=("check-sheet",), paper=paper)
+    (file,) = write_all(job, layout, asked, tmp_path, ("pdf",))
+    squares = [item.points for item in readers.pdf_items(file) if item.closed and len(item.points) >= 4]
+    sides = sorted(points[1][0] - points[0][0] for points in squares)
+    heights = sorted(points[2][1] - points[1][1] for points in squares)
+    assert sides == pytest.approx([177.8, 180.0], abs=0.001)
+    assert heights == pytest.approx([177.8, 180.0], abs=0.001)
+    said = readers.pdf_words(file)
+    assert "corner to corner 254.6 mm" in said  # derived: 180 √2
+    assert "corner to corner 9.90 in" in said  # derived: 7 √2

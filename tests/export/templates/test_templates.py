@@ -1,0 +1,172 @@
+"""The drawn templates, one by one."""
+
+import math
+
+import msgspec
+import pytest
+from shapely import Point, Polygon
+
+from export.drawing.flatten import path_points
+from export.drawing.marks import Circle, Line, Mark, Path, Text
+from export.errors import ExportError
+from export.records import Figure, Stamp
+from export.templates import TEMPLATES
+from export.templates.dowels import dowels, is_clear
+from geometry.job import Job
+from geometry.layout import Hole, Layout, Metal
+
+
+def drawn(name: str, job: Job, layout: Layout, stamp: Stamp) -> Figure:
+    draw = TEMPLATES[name].draw
+    assert draw is not None
+    return draw(job, layout, stamp)
+
+
+def shapes(figure: Figure, of: str, purpose: str) -> list[object]:
+    return [m.shape for m in figure.marks if m.of == of and m.purpose == purpose]
+
+
+def words(figure: Figure) -> list[str]:
+    return [m.shape.text for m in figure.marks if isinstance(m.shape, Text)]
+
+
+def test_seam_windows_lie_where_the_seam_was_read(job: Job, layout: Layout, stamp: Stamp) -> None:
+    circles = [c for c in shapes(drawn("placement", job, layout, stamp), "seam", "cut") if isinstance(c, Circle)]
+    assert len(circles) == 2
+    assert circles[-1].centre == pytest.approx((588.0, 5.1))
+    assert circles[-1].centre[0] - circles[0].centre[0] > 60.0
+
+
+def test_windows_lie_on_the_seam(job: Job, layout: Layout, stamp: Stamp) -> None:
+    """derived: the seam through (588, 5.1) and (798, 10.6)."""
+    for circle in shapes(drawn("placement", job, layout, stamp), "seam", "cut"):
+        assert isinstance(circle, Circle)
+        x, y = circle.centre
+        assert y == pytest.approx(5.1 + (x - 588.0) * 5.5 / 210.0)
+
+
+def test_without_a_seam_there_is_no_window(job: Job, layout: Layout, stamp: Stamp) -> None:
+    assert layout.neck is not None
+    bare = msgspec.structs.replace(layout, neck=msgspec.structs.replace(layout.neck, seam=None))
+    assert not shapes(drawn("placement", job, bare, stamp), "seam", "cut")
+
+
+def test_the_note_says_what_a_bow_costs(job: Job, layout: Layout, stamp: Stamp) -> None:
+    """derived: 8 · 2² / (3 · 178.1) = 0.06 mm from the board's end (451.4) to the old footprint's front (629.5)."""
+    note = drawn("placement", job, layout, stamp).notes[-1]
+    assert note == "The top is taken as flat: a bow between board and bridge of 2.00 mm costs 0.06 mm."
+
+
+@pytest.mark.parametrize("end", ["rounded", "raised", "undercut", "flush"])
+def test_without_true_corners_it_is_laid_on_fret_12(job: Job, layout: Layout, stamp: Stamp, end: str) -> None:
+    other = msgspec.structs.replace(job, board=msgspec.structs.replace(job.board, end=end))
+    figure = drawn("placement", other, layout, stamp)
+    (line,) = shapes(figure, "fret:12", "lay")
+    assert layout.frets is not None
+    assert line == Line(layout.frets.lines[12].left, layout.frets.lines[12].right)
+    assert any("fret 12" in text for text in words(figure))
+    assert "step at the board's end" in figure.notes[-1]
+
+
+def test_full_length_starts_at_the_nut(job: Job, layout: Layout, stamp: Stamp) -> None:
+    figure = drawn("full-length", job, layout, stamp)
+    (notch,) = shapes(figure, "notch", "cut")
+    assert isinstance(notch, Path)
+    assert notch.vertices[0][:2] == (0.0, 21.6)
+    assert shapes(figure, "fret:12", "lay")
+    assert shapes(figure, "board end", "lay")
+
+
+def test_dowels_stand_in_the_slot(layout: Layout) -> None:
+    assert layout.saddle is not None
+    slot = Polygon(layout.saddle.slot)
+    holes = dowels(layout)
+    assert [hole.name for hole in holes] == ["left", "right"]
+    for hole in holes:
+        assert slot.contains(Point(hole.at).buffer(hole.diameter / 2 - 0.01))
+
+
+def test_dowels_give_way_to_old_holes_and_metal(layout: Layout) -> None:
+    (left, right) = dowels(layout)
+    old = msgspec.structs.replace(
+        layout.old,
+        pins=(Hole(name="pin.7", at=left.at, diameter=5.0),),
+        metal=(Metal(name="metal.2", at=right.at, keep_out=5.0),),
+    )
+    moved = msgspec.structs.replace(layout, old=old)
+    for before, after in zip((left, right), dowels(moved), strict=True):
+        assert 4.0 < math.dist(before.at, after.at) < 12.0
+        assert is_clear(moved, after.at, after.diameter / 2)
+
+
+def test_no_dowels_where_nothing_is_clear(job: Job, layout: Layout, stamp: Stamp) -> None:
+    metal = (Metal(name="metal.1", at=(646.0, 30.0), keep_out=40.0),)
+    blocked = msgspec.structs.replace(layout, old=msgspec.structs.replace(layout.old, metal=metal))
+    assert dowels(blocked) == ()
+    assert "locate the bridge without dowels" in drawn("bridge", job, blocked, stamp).notes[-1]
+
+
+def test_the_bridge_carries_its_sizes(job: Job, layout: Layout, stamp: Stamp) -> None:
+    """The conftest's bridge is 152 by 26; the slot's front lies 5.23 and 9.10 mm behind its front at the slot's ends:
+
+    derived from the saddle line through (644.8, 27.5) and (647.6, -27.5), 76 long, 3 thick, front at 637.4.
+    """
+    said = words(drawn("bridge", job, layout, stamp))
+    assert "152.0" in said
+    assert "26.0" in said
+    assert layout.saddle is not None
+    for x, _ in layout.saddle.front:
+        assert f"{x - 637.4:.1f}" in said
+
+
+def test_the_clearing_is_drawn_in_by_its_ledge(job: Job, layout: Layout, stamp: Stamp) -> None:
+    figure = drawn("clearing", job, layout, stamp)
+    (inner,) = shapes(figure, "clearing", "cut")
+    assert isinstance(inner, Path)
+    assert layout.bridge is not None
+    outer = Polygon(path_points(Path(layout.bridge.outline, closed=True), 0.001))
+    for at in path_points(inner, 0.01):
+        assert outer.exterior.distance(Point(at)) == pytest.approx(0.8, abs=0.003)
+        assert outer.contains(Point(at))
+    wide = drawn("clearing", job, layout, msgspec.structs.replace(stamp, ledge=1.5))
+    assert "1.5 mm" in wide.notes[1]
+
+
+def test_the_plate_holds_all_pins_and_is_mirrored(job: Job, layout: Layout, stamp: Stamp) -> None:
+    figure = drawn("plate", job, layout, stamp)
+    assert figure.mirror
+    assert "SEEN FROM INSIDE" in words(figure)
+    (ring,) = shapes(figure, "plate", "mark")
+    assert isinstance(ring, Path)
+    plate = Polygon([v[:2] for v in ring.vertices])
+    assert layout.bridge is not None
+    for pin in layout.bridge.pins:
+        assert plate.contains(Point(pin.at).buffer(pin.diameter))
+
+
+def test_a_plate_without_pin_holes_is_refused(job: Job, layout: Layout, stamp: Stamp) -> None:
+    assert layout.bridge is not None
+    pinless = msgspec.structs.replace(layout, bridge=msgspec.structs.replace(layout.bridge, pins=()))
+    with pytest.raises(ExportError, match="pin holes"):
+        drawn("plate", job, pinless, stamp)
+
+
+def test_nut_slots_are_as_wide_as_their_strings(job: Job, layout: Layout, stamp: Stamp) -> None:
+    figure = drawn("nut-slots", job, layout, stamp)
+    lines = [line for line in shapes(figure, "string:6", "mark") if isinstance(line, Line)]
+    assert lines[0].a[1] - lines[1].a[1] == pytest.approx(1.35)
+    assert (lines[0].a[1] + lines[1].a[1]) / 2 == pytest.approx(-18.0)
+
+
+def test_nut_distances_count_from_the_bass_edge(job: Job, layout: Layout, stamp: Stamp) -> None:
+    """derived: half the nut 21.6, outer strings at ±18: 3.6 to the sixth string, 39.6 to the first."""
+    said = words(drawn("nut-slots", job, layout, stamp))
+    assert "3.6" in said
+    assert "39.6" in said
+
+
+def test_one_purpose_one_meaning(job: Job, layout: Layout, stamp: Stamp) -> None:
+    """What was there before is never drawn as what is to be."""
+    for name in ("placement", "bridge", "plate"):
+        marks: tuple[Mark, ...] = drawn(name, job, layout, stamp).marks
+        assert not [m for m in marks if m.of.startswith("old") and m.purpose in ("cut", "drill", "route")]

@@ -25,6 +25,8 @@ from geometry.survey.start import APART, NEVER, RATHER_NOT, Choice, Placed, Soug
 AS_WELL = 10.8
 """Figures fit alike whose weighted sums of squares differ by less: chi-square, 1 degree of freedom, 0.1 %."""
 ATTEMPTS = 8
+DENIED = 100.0
+"""A side is denied where doing without it betters the weighted sum of squares by so much."""
 MISFIT, GOOD = 25.0, 3.0
 """A fit that is out by five standard deviations a row all over is no fit. One is good enough that is out by less than
 two, with no row counted for more than five.
@@ -46,8 +48,22 @@ class Figure(msgspec.Struct, frozen=True, eq=False):
 
 
 def solve(job: Job, net: Network, base: Straightedge) -> Figure:
-    """The figure of a network with at least two points."""
+    """The figure of a network with at least two points. A side that the person gave outranks the readings where they
+    leave a choice; where they deny it outright, the figure is theirs, and the side is reported as denied.
+    """
     sides = turns(job, net.points, net.rows)
+    figure = _solve(job, net, base, sides)
+    said = [turn for turn in sides if turn.said]
+    if not said or _misfit(net, figure.x) < DENIED + 4.0 * len(net.rows):
+        return figure
+    other = _solve(job, net, base, tuple(turn for turn in sides if not turn.said))
+    if _misfit(net, other.x) > _misfit(net, figure.x) - DENIED:
+        return figure
+    at = _at(net, other.x)
+    return msgspec.structs.replace(other, denied=tuple(turn for turn in said if not turn.agrees(at)))
+
+
+def _solve(job: Job, net: Network, base: Straightedge, sides: tuple[Turn, ...]) -> Figure:
     what = sought(net.rows, net.points, sides, _near(job))
     placed = _best_start(net, what, sides)
     x, resting, start, placed = _settle_down(net, what, sides, placed)
@@ -116,20 +132,30 @@ def _settle_down(
     """The fit from the start and its start places. Where the readings do not agree at all, the place is sought where
     most of them do, from several beginnings, and the fit starts there.
     """
-    start = _vector(net, placed.at)
+    start = _start(net, placed)
     x, resting = come_to_rest(net, start, NOTHING)
     if _cost(net, x, sides) < MISFIT * (len(net.rows) + 4):
         return x, resting, start, placed
     best = np.inf
     for attempt in range(ATTEMPTS):
         again = find(what, attempt=attempt) if attempt else placed
-        y = stubborn(net, _vector(net, again.at))
+        y = stubborn(net, _start(net, again))
         value = _cost(net, y, sides, most=MISFIT)
         if value < best:
             start, best, placed = y, value, again
         if best < GOOD * (len(net.rows) + 4):
             break
     return *come_to_rest(net, start, NOTHING), start, placed
+
+
+def _start(net: Network, placed: Placed) -> Array:
+    """The start places as a vector; those that stand on a guess are first fitted to the firm ones, which stay put."""
+    x = _vector(net, placed.at)
+    firm = [place for place, name in enumerate(net.points) if name not in placed.soft]
+    if len(firm) < 2 or len(firm) == len(net.points):
+        return x
+    columns = np.array([2 * place + axis for place in firm for axis in (0, 1)], dtype=np.intp)
+    return come_to_rest(net, x, columns)[0]
 
 
 def _settled(choice: Choice, at: dict[str, complex]) -> bool:
@@ -182,6 +208,10 @@ def _start_cost(net: Network, placed: Placed, sides: tuple[Turn, ...]) -> float:
 def _cost(net: Network, x: Array, sides: tuple[Turn, ...], most: float = np.inf) -> float:
     miss = (evaluate(net, x)[0] - net.value) / net.sigma
     return float(np.minimum(miss**2, most).sum()) + _against(net, x, sides)
+
+
+def _misfit(net: Network, x: Array) -> float:
+    return _cost(net, x, ())
 
 
 def _against(net: Network, x: Array, sides: tuple[Turn, ...]) -> float:

@@ -37,13 +37,13 @@ class Choice(msgspec.Struct, frozen=True):
 
 
 class Placed(msgspec.Struct, frozen=True):
-    """Start places of all points, the choices left open in the order they came up, the points merely
-    guessed, and which attempt it was.
+    """Start places of all points, the choices left open in the order they came up, the points placed from the first
+    guess on (`soft`), and which attempt it was.
     """
 
     at: dict[str, complex]
     open: tuple[Choice, ...]
-    guessed: frozenset[str]
+    soft: frozenset[str]
     attempt: int
 
 
@@ -107,19 +107,21 @@ class _Search:
         self.missing = {id(row): len(set(row.points)) for row in what.rows}
         self.fresh: dict[str, None] = {}
         self.open: list[Choice] = []
-        self.guessed: set[str] = set()
+        self.soft: set[str] = set()
         self.sheet_known = False
 
     def run(self) -> Placed:
         while self.waiting:
             if not (self._place_surest() or self._place_open() or self._begin()):
                 self._guess()
-        return Placed(self.at, tuple(self.open), frozenset(self.guessed), self.attempt)
+        return Placed(self.at, tuple(self.open), frozenset(self.soft), self.attempt)
 
     def put(self, name: str, z: complex) -> None:
         """Give a point its place, and the points tied to it their loci."""
         self.at[name] = z
         self.waiting.pop(name, None)
+        if self.soft:
+            self.soft.add(name)
         for row in self.what.touching[name]:
             left = self.missing[id(row)] = self.missing[id(row)] - 1
             if left == 1:
@@ -227,7 +229,7 @@ class _Search:
         for row in () if sheet else whole:
             if row.form in ("laid", "meets"):
                 a, b = row.points[2:] if row.form == "laid" else row.points[:2]
-                self.guessed.add(b)
+                self.soft.add(b)
                 self._put_both(a, b, offset, max(other.value for other in self.what.touching[b]) + 100.0)
                 return True
         return bool(sheet)
@@ -241,7 +243,7 @@ class _Search:
         """Put one point that too little is known of somewhere on its locus."""
         name = max(self.waiting, key=lambda point: (len(self.loci[point]), len(self.what.touching[point])))
         near = rough(self.what.near, self.at, name)
-        spin = cmath.exp(1j * GOLDEN * self.attempt)
+        spin = cmath.exp(1j * GOLDEN * self.attempt) * self._tailward()
         z = sum(self.at.values()) / max(len(self.at), 1) + 150.0 * spin if near is None else near
         for at, size, normal, _ in self.loci[name][:1]:
             d = z - at if near is not None or size < 0 else spin
@@ -249,8 +251,16 @@ class _Search:
                 z -= (d.real * normal.real + d.imag * normal.imag) * normal
             else:
                 z = at + size * d / abs(d) if abs(d) > 0 else at + size
-        self.guessed.add(name)
+        self.soft.add(name)
         self.put(name, z)
+
+    def _tailward(self) -> complex:
+        """The way to the tail, as far as two points on an edge of the board tell it."""
+        for side in ("left", "right"):
+            nut, end = self.at.get(f"nut.{side}"), self.at.get(f"end.{side}")
+            if nut is not None and end is not None and abs(end - nut) > APART:
+                return (end - nut) / abs(end - nut)
+        return 1 + 0j
 
 
 def _cost_of(pair: tuple[float, complex]) -> float:

@@ -1,5 +1,7 @@
 """The survey of a job: readings in, places with their covariance and a verdict on the readings out."""
 
+from itertools import combinations
+
 import msgspec
 import numpy as np
 
@@ -16,7 +18,7 @@ from geometry.survey.network import Network, network_of
 from geometry.survey.result import Surveyed
 from geometry.survey.rows import rows_of
 from geometry.survey.sides import Turn
-from geometry.survey.suspects import BELIEVABLE, SHOWS, Suspects, find_suspects
+from geometry.survey.suspects import BELIEVABLE, SHOWS, Suspects, agrees, exchanged, find_suspects
 from geometry.survey.verdict import judge
 
 FIRST = "No reading has been taken yet. Begin with the first one in the list."
@@ -114,8 +116,15 @@ def _suspects(solution: Solution, fits: tuple[Fit, ...]) -> Suspects:
         found,
         named=(*aside, *found.named),
         errors=(*(-fits[row].residual for row in aside), *found.errors),
-        swap=() if aside else found.swap,
+        swap=_swap_aside(solution, (*aside, *found.named)) if aside else found.swap,
     )
+
+
+def _swap_aside(solution: Solution, rows: tuple[int, ...]) -> tuple[int, ...]:
+    """The two rows set aside whose values, exchanged, make all readings agree; empty where there are none."""
+    net = solution.net
+    pairs = [(i, j) for i, j in combinations(sorted(rows), 2) if net.rows[i].form == net.rows[j].form]
+    return next((pair for pair in pairs[:3] if agrees(exchanged(net, *pair), solution.done.x)), ())
 
 
 def _fits(solution: Solution) -> tuple[Fit, ...]:

@@ -107,7 +107,7 @@ def find_swap(done: Adjusted) -> tuple[int, ...]:
             beyond = float(np.abs(np.where(sure, v / root, 0.0))[: net.fitted].max())
             if by and beyond < min(best[0], 1.5 * BELIEVABLE):
                 best = beyond, (i, j)
-    return best[1] if best[1] and _clean(exchanged(net, *best[1]), done.x) else ()
+    return best[1] if best[1] and agrees(exchanged(net, *best[1]), done.x) else ()
 
 
 def exchanged(net: Network, i: int, j: int) -> Network:
@@ -117,7 +117,8 @@ def exchanged(net: Network, i: int, j: int) -> Network:
     return msgspec.structs.replace(net, value=value)
 
 
-def _clean(net: Network, x: Array) -> bool:
+def agrees(net: Network, x: Array) -> bool:
+    """Whether the network, fitted from x (p,), leaves no reading beyond belief."""
     still = np.arange(2 * len(net.points)) if len(net.points) < 2 else np.array([], dtype=np.intp)
     again, resting = come_to_rest(net, x, still)
     datum: Datum = Free(net.points) if len(net.points) > 1 else Fixed(dict.fromkeys(net.points, "xy"))

@@ -1,0 +1,249 @@
+"""What the survey says of the readings, and in which words."""
+
+import msgspec
+import pytest
+
+from geometry.job import Job, Point, Reading, SideHint
+from geometry.survey import survey
+from tests.geometry.survey.invented import BOARD, Wanted, job_of, taken
+
+SQUARE: list[Wanted] = [
+    ("distance", f"{a} {b}", "")
+    for a, b in (
+        p.split("-")
+        for p in (
+            "nut.left-nut.right",
+            "end.left-end.right",
+            "nut.left-end.left",
+            "nut.right-end.right",
+            "nut.left-end.right",
+            "nut.right-end.left",
+        )
+    )
+]
+OLD = BOARD | {"old.1": 634 + 75j, "old.2": 631 - 78j}
+TIED: list[Wanted] = [
+    *SQUARE,
+    ("distance", "end.left old.1", ""),
+    ("distance", "end.right old.1", ""),
+    ("distance", "nut.left old.1", ""),
+    ("distance", "nut.right old.1", ""),
+    ("off", "old.1", "nut.left end.left"),
+    ("distance", "end.left old.2", ""),
+    ("distance", "end.right old.2", ""),
+    ("distance", "nut.right old.2", ""),
+    ("off", "old.2", "nut.right end.right"),
+    ("distance", "old.1 old.2", ""),
+]
+
+
+def tied(**of: dict[str, object]) -> Job:
+    """A board and two old corners, readings without error but for the changed fields of some."""
+    readings = tuple(msgspec.structs.replace(reading, **of.get(reading.id, {})) for reading in taken(OLD, TIED))
+    return job_of(readings)
+
+
+def value(key: str) -> float:
+    found = next(reading for reading in taken(OLD, TIED) if reading.id == key)
+    assert isinstance(found.value, float)
+    return found.value
+
+
+def test_clean() -> None:
+    report = survey(tied()).report
+    assert (report.verdict, report.suspects, report.groups) == ("clean", (), ())
+    assert report.why.startswith("All 16 readings agree.")
+
+
+def test_no_reading_at_all() -> None:
+    report = survey(Job()).report
+    assert (report.verdict, report.dof) == ("unchecked", 0)
+    assert report.why == "No reading has been taken yet. Begin with the first one in the list."
+
+
+def test_a_misread_distance_says_what_it_is_and_how_far_it_is_out() -> None:
+    report = survey(tied(r13={"value": value("r13") + 3.2})).report
+    assert (report.verdict, report.suspects) == ("misread", ("r13",))
+    assert report.why == (
+        "Reading r13, board end right to old.2: reads 3.2 mm more than the others allow. "
+        "Read it again, or strike it out."
+    )
+
+
+def test_in_an_inch_job_the_sentence_is_in_inches() -> None:
+    job = msgspec.structs.replace(tied(r13={"value": value("r13") + 3.2}), unit="in")
+    assert "reads 1/8 in more" in survey(job).report.why
+
+
+def test_a_side_given_wrongly_is_told_from_a_misreading() -> None:
+    report = survey(tied(r11={"side": "right"})).report
+    assert (report.verdict, report.suspects) == ("misread", ("r11",))
+    assert report.why.endswith("It fits if it lies on the left. Look at the side again, or strike it out.")
+
+
+def test_a_slip_of_the_decimal_point() -> None:
+    report = survey(tied(r9={"value": value("r9") / 10})).report
+    assert (report.verdict, report.suspects) == ("misread", ("r9",))
+    assert "Its decimal point may be one place too far left." in report.why
+
+
+def test_a_thousand_typed_for_a_hundred_leaves_the_figure_alone() -> None:
+    """A reading that is grossly out is set aside: the plan keeps its shape until it is mended."""
+    clean, wrong = survey(tied()), survey(tied(r10={"value": value("r10") + 900}))
+    assert (wrong.report.verdict, wrong.report.suspects) == ("misread", ("r10",))
+    assert "reads 900.0 mm more than the others allow" in wrong.report.why
+    assert wrong.state[:12] == pytest.approx(clean.state[:12], abs=0.2)
+    fit = next(fit for fit in wrong.fits if fit.id == "r10")
+    assert fit.residual == pytest.approx(-900, abs=0.5)
+    assert fit.w is not None
+    assert fit.w < -1000
+    assert abs(fit.residual) > fit.believable
+
+
+def test_two_values_exchanged() -> None:
+    report = survey(tied(r7={"value": value("r8")}, r8={"value": value("r7")})).report
+    assert (report.verdict, set(report.suspects)) == ("swapped", {"r7", "r8"})
+    assert "seem to be exchanged: the other way round all readings agree" in report.why
+
+
+def test_a_false_condition_counts_as_a_misreading() -> None:
+    same = Reading(id="s1", kind="same", of=("end.left", "old.1", "end.right", "old.2"))
+    job = job_of((*taken(OLD, TIED), same))
+    report = survey(job).report
+    assert (report.verdict, report.suspects) == ("misread", ("s1",))
+    assert "they differ by" in report.why
+
+
+def test_one_reading_too_many_names_a_group_and_no_one() -> None:
+    readings = list(taken(BOARD, SQUARE))
+    readings[4] = msgspec.structs.replace(readings[4], value=BOARD["nut.left"].__abs__() + 437.0)
+    report = survey(job_of(tuple(readings))).report
+    assert report.verdict == "one of these"
+    assert report.suspects == ()
+    assert "r5" in report.groups[0]
+    assert len(report.groups[0]) == 6
+
+
+def test_three_distances_that_cannot_meet() -> None:
+    readings = tuple(
+        Reading(id=key, kind="distance", of=(a, b), value=length, sigma=0.2)
+        for key, a, b, length in (("r1", "a", "b", 100.0), ("r2", "a", "c", 50.0), ("r3", "b", "c", 10.0))
+    )
+    report = survey(job_of(readings)).report
+    assert report.groups == (("r1", "r2", "r3"),)
+    assert report.why.startswith("One of the readings r1, r2 and r3 is out, by about 40.0 mm")
+
+
+def test_a_struck_reading_is_out_of_the_fit() -> None:
+    wrong = {"value": value("r13") + 3.2, "struck": True, "why": "slipped"}
+    solved = survey(tied(r13=wrong))
+    assert solved.report.verdict == "clean"
+    assert "r13" not in {fit.id for fit in solved.fits}
+
+
+def test_a_second_suspect_is_named_after_the_first() -> None:
+    report = survey(tied(r13={"value": value("r13") + 4.0}, r9={"value": value("r9") - 3.0})).report
+    assert report.verdict == "misread"
+    assert set(report.suspects) == {"r13", "r9"}
+    assert "Then look at" in report.why
+
+
+def test_a_fit_worse_than_the_fineness_says_so_though_no_reading_stands_out() -> None:
+    """Derived: ten readings of one length, each 2.2 sigma out: 48.4 over 9, and chi-square's 0.1 % point is 27.9."""
+    readings = tuple(
+        Reading(id=f"r{n}", kind="distance", of=("a", "b"), value=43.0 + 0.22 * (-1) ** n, sigma=0.1) for n in range(10)
+    )
+    report = survey(job_of(readings)).report
+    assert report.vtpv == pytest.approx(48.4)
+    assert (report.verdict, report.why) == (
+        "clean",
+        "All 10 readings agree, if a little worse than they were said to be read.",
+    )
+
+
+# ---------------------------------------------------------------- loose points, and either side
+
+
+def test_a_loose_point_says_which_reading_would_hold_it() -> None:
+    readings = taken(OLD, [*SQUARE, ("distance", "end.left old.1", "")])
+    solved = survey(job_of(readings))
+    assert solved.report.verdict == "loose"
+    (loose,) = solved.report.loose
+    arm = complex(*solved.rough["old.1"]) - complex(*solved.state[solved.point_at["end.left"] :][:2])
+    assert (arm.conjugate() * complex(*loose.direction)).real / abs(arm) == pytest.approx(0, abs=1e-6)
+    assert loose.held_by.startswith(("Measure from", "Lay the straightedge"))
+    assert solved.report.why.startswith("old.1 is not held yet.")
+    assert "old.1" not in solved.point_at
+    assert "old.1" in solved.rough
+
+
+def test_a_point_with_nothing_but_a_name_is_no_trouble() -> None:
+    job = msgspec.structs.replace(tied(), points={**tied().points, "metal.1": Point()})
+    solved = survey(job)
+    assert solved.report.verdict == "clean"
+    assert "metal.1" not in solved.point_at | solved.rough
+
+
+BODY = BOARD | {"body.1": 391 + 140j}
+BY_TWO: list[Wanted] = [*SQUARE, ("distance", "nut.left body.1", ""), ("distance", "end.left body.1", "")]
+
+
+def body(**point: object) -> Job:
+    job = job_of(taken(BODY, BY_TWO))
+    return msgspec.structs.replace(job, points={**job.points, "body.1": Point(**point)})  # type: ignore[arg-type]
+
+
+def test_two_distances_leave_either_side() -> None:
+    solved = survey(body())
+    assert solved.report.verdict == "either side"
+    assert solved.report.why.startswith("body.1 may lie on either side: the readings fit both.")
+    assert set(solved.elsewhere) == {"body.1"}
+    assert "body.1" not in solved.point_at
+
+
+@pytest.mark.parametrize("side", ["left", "right"])
+def test_a_side_settles_it(side: str) -> None:
+    solved = survey(body(side=(SideHint(of=("nut.left", "end.left"), is_=side),)))  # type: ignore[arg-type]
+    assert solved.report.verdict == "clean"
+    a, b, p = (complex(*solved.state[solved.point_at[n] :][:2]) for n in ("nut.left", "end.left", "body.1"))
+    assert (((b - a).conjugate() * (p - a)).imag > 0) == (side == "left")
+
+
+def test_a_rough_place_settles_it() -> None:
+    solved = survey(body(near=(400, 120)))
+    assert solved.report.verdict == "clean"
+    assert "body.1" in solved.point_at
+
+
+def test_a_side_that_the_readings_deny_is_said() -> None:
+    hint = SideHint(of=("nut.left", "end.left"), is_="right")
+    job = tied()
+    job = msgspec.structs.replace(job, points={**job.points, "old.1": Point(side=(hint,))})
+    report = survey(job).report
+    assert report.verdict == "either side"
+    assert report.why.startswith("old.1 is said to lie right of nut left – board end left, but the readings")
+
+
+def test_contradictory_sides_are_said() -> None:
+    hints = tuple(SideHint(of=("nut.left", "end.left"), is_=side) for side in ("left", "right"))
+    report = survey(body(side=hints)).report
+    assert report.verdict == "either side"
+    assert "body.1 is said to lie" in report.why
+
+
+# ---------------------------------------------------------------- checked
+
+
+def test_a_point_held_by_just_enough_readings_is_not_checked() -> None:
+    readings = taken(BODY, [*TIED[:6], *BY_TWO[6:]])
+    job = job_of(readings)
+    hint = SideHint(of=("nut.left", "end.left"), is_="left")
+    solved = survey(msgspec.structs.replace(job, points={**job.points, "body.1": Point(side=(hint,))}))
+    assert solved.checked["body.1"] is False
+    assert "body.1" in solved.report.why
+
+
+def test_a_third_reading_checks_it() -> None:
+    more: list[Wanted] = [*BY_TWO[6:], ("off", "body.1", "nut.left end.left")]
+    solved = survey(job_of(taken(BODY | OLD, [*TIED, *more], fine="caliper 0.1")))
+    assert solved.checked["body.1"] is True

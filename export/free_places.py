@@ -30,11 +30,11 @@ class Ground:
         self._taken[y0:y1, x0:x1] = 1
 
     def take_marks(self, marks: Iterable[Mark], clear: float) -> None:
-        """Mark all that is drawn as taken, with `clear` mm around it; closed shapes with all they enclose."""
+        """Mark all that is drawn as taken, with `clear` mm around it, and half as much again around words."""
         for mark in marks:
             shape = mark.shape
             if isinstance(shape, Text):
-                self.take(text_box(shape).grown(clear))
+                self.take(text_box(shape).grown(1.5 * clear))
             elif isinstance(shape, Circle):
                 self.take(Box(*(c - shape.radius for c in shape.centre), *(c + shape.radius for c in shape.centre)))
             else:

@@ -88,7 +88,7 @@ def datum_place(layout: Layout, datum: Datum) -> XY | None:
 
 def make(figure: Figure, layout: Layout, making: Making, title: str, stops: tuple[str, ...] = ()) -> Cut:
     """A figure for a machine. Raises `ExportError` where the cutter does not fit or nothing is left to write."""
-    marks = figure.marks
+    marks = tuple(mark for mark in figure.marks if mark.of != "tape")
     if making.purposes is not None:
         marks = tuple(mark for mark in marks if mark.purpose in making.purposes)
     if not marks:

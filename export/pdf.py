@@ -14,7 +14,7 @@ from reportlab.pdfgen.pathobject import PDFPathObject
 from export.drawing import typeface
 from export.drawing.flatten import pieces
 from export.drawing.marks import XY, Arc, Circle, Line, Mark, Path, Text
-from export.drawing.pens import PENS, is_ground, width_of
+from export.drawing.pens import dashes_of, is_ground, width_of
 from export.sheets import Sheet
 
 POINT = 72 / 25.4
@@ -64,7 +64,7 @@ def _page(canvas: Canvas, sheet: Sheet) -> None:
     canvas.setLineJoin(0)
     pen: tuple[float, tuple[float, ...]] | None = None
     for mark in sheet.drawing.marks:
-        wanted = (width_of(mark), PENS[mark.purpose].dashes)
+        wanted = (width_of(mark), dashes_of(mark))
         if not isinstance(mark.shape, Text) and wanted != pen:
             canvas.setLineWidth(wanted[0])
             canvas.setDash(list(wanted[1]) or [], 0)

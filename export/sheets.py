@@ -121,7 +121,7 @@ def title_block(order: Order, paper: Paper) -> Block:
         (f"{furniture.day(stamp.date)} · file {stamp.fingerprint} · sheet 1 of 1 · {paper.name}", 2.3, False),
         (f"Print at 100 %, no fit to page · {furniture.correction_words(stamp.correction)}", 2.3, True),
         ("", 0.8, False),
-        *((line, 2.1, False) for note in figure.notes for line in furniture.wrapped(note, 2.1, 100)),
+        *((line, 2.1, False) for note in figure.notes for line in furniture.wrapped(note, 2.1, 92)),
     ]
     return furniture.paragraph(lines)
 

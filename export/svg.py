@@ -9,7 +9,7 @@ from xml.sax.saxutils import escape
 from export.drawing import typeface
 from export.drawing.flatten import arc_ends, pieces
 from export.drawing.marks import XY, Arc, Circle, Line, Mark, Path, Text
-from export.drawing.pens import PENS, width_of
+from export.drawing.pens import dashes_of, width_of
 from export.machine import Cut, layer_of
 
 COLOURS = {
@@ -62,7 +62,7 @@ def _p(at: XY, high: float) -> str:
 def _look(mark: Mark, colour: str) -> str:
     if mark.filled:
         return f'fill="{colour}" stroke="none"'
-    dashes = PENS[mark.purpose].dashes
+    dashes = dashes_of(mark)
     dashed = f' stroke-dasharray="{" ".join(_n(d) for d in dashes)}"' if dashes else ""
     return f'stroke-width="{_n(width_of(mark))}"{dashed}'
 

@@ -4,9 +4,11 @@ Continuous thick: edge to cut or mark. Continuous thin: line to lay on, dimensio
 hidden. Long-dash double-dot: as it was before. Nothing is ever thinner than `THINNEST`.
 """
 
+import math
+
 import msgspec
 
-from export.drawing.marks import Mark, Purpose
+from export.drawing.marks import Circle, Mark, Purpose
 
 THINNEST = 0.13
 """The thinnest line of ISO 128-2; a line of width 0 is drawn at will or not at all by the machine that prints it."""
@@ -40,6 +42,16 @@ PENS: dict[Purpose, Pen] = {
     "measured": Pen(0.25, (), "what was read"),
     "body": Pen(0.18, (), "the instrument"),
 }
+
+
+def dashes_of(mark: Mark) -> tuple[float, ...]:
+    """A mark's dashes in paper mm; round a circle they are shortened so that at least three runs close evenly."""
+    dashes = PENS[mark.purpose].dashes
+    if not dashes or not isinstance(mark.shape, Circle):
+        return dashes
+    around, run = math.tau * mark.shape.radius, sum(dashes)
+    factor = around / (run * max(3, round(around / run)))
+    return tuple(dash * factor for dash in dashes)
 
 
 GROUNDS = ("bridge", "saddle", "slot", "straightedge", "rule")

@@ -41,7 +41,8 @@ def points(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list[L
     for name, at in layout.rough.items():
         of = f"point:{name}"
         marks.append(Mark(shape=Circle(at, view.size(0.9)), purpose="hidden", of=of, tone="look", weight=0.6))
-        labels.append(Label(at=at, words="loose", of=of, tone="look", clear=0.6))
+        if name in loose:
+            labels.append(Label(at=at, words="loose", of=of, tone="look", clear=0.6))
     if "ellipses" in view.overlays and growth > 1 and layout.points:
         lowest = min(layout.points.values(), key=lambda p: p.y)
         words = f"95 % ellipses, drawn {growth:g} times"

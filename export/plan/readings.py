@@ -6,6 +6,8 @@ u is the unit vector along the straightedge, n its left-hand normal, as the equa
 import math
 from collections.abc import Callable
 
+import msgspec
+
 from export.drawing.dimension import arrow
 from export.drawing.flatten import polyline
 from export.drawing.marks import XY, Circle, Line, Mark, Text
@@ -68,7 +70,7 @@ def laid_down(job: Job, layout: Layout, view: PlanView, reading: Reading, of: st
         case "height":
             return _height(layout, reading, says, of, view)
         case "at":
-            return [_ring(at[0], of, view), _value(at[0], says, of, view)]
+            return [_ring(at[0], of, view), _value(at[0], at[0], says, of, view)]
 
 
 def _places(layout: Layout) -> Where:
@@ -134,19 +136,21 @@ def _strip(a: XY, b: XY, of: str, side: float, kind: str = "rule") -> list[Mark]
 def _measure(a: XY, b: XY, says: str, of: str, view: PlanView) -> list[Mark]:
     """The distance that is read, between arrowheads, with its value in the middle."""
     marks = arrow(a, b, "measured", scale=view.scale, both=True, of=of)
-    middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
     marks = [
         Mark(shape=m.shape, purpose="measured", of=of, filled=m.filled, tone="measured", weight=1.4) for m in marks
     ]
-    return [*marks, _value(middle, says, of, view)]
+    return [*marks, _value(a, b, says, of, view)]
 
 
-def _value(at: XY, says: str, of: str, view: PlanView) -> Mark:
-    x, y = view.seen(at)
-    stand = view.unseen((x, y + 1.6))
-    text = view.back.shape(Text((0.0, 0.0), says, 2.6, 0.0, "mb", True))
+def _value(a: XY, b: XY, says: str, of: str, view: PlanView) -> Mark:
+    """The value beside the middle of what is measured: above it, or left of it where it stands on the screen."""
+    (ax, ay), (bx, by) = view.seen(a), view.seen(b)
+    upright = abs(by - ay) > abs(bx - ax)
+    off = (-2.0, 0.0) if upright else (0.0, 1.8)
+    at = view.unseen(((ax + bx) / 2 + off[0], (ay + by) / 2 + off[1]))
+    text = view.back.shape(Text((0.0, 0.0), says, 2.6, 0.0, "em" if upright else "mb", bold=True))
     assert isinstance(text, Text)
-    return Mark(shape=Text(stand, says, 2.6, text.angle, text.anchor, True), purpose="measured", of=of, tone="measured")
+    return Mark(shape=msgspec.structs.replace(text, at=at), purpose="measured", of=of, tone="measured")
 
 
 def _from_edge(a: XY, b: XY, p: XY, kind: str, says: str, of: str, view: PlanView) -> list[Mark]:
@@ -214,4 +218,4 @@ def _height(layout: Layout, reading: Reading, says: str, of: str, view: PlanView
         place = neck.end[side]
     elif reading.at == "bridge" and saddle is not None:
         place = saddle.at_strings[side]
-    return [_ring(place, of, view), _value(place, f"{says} high", of, view)] if place else []
+    return [_ring(place, of, view), _value(place, place, f"{says} high", of, view)] if place else []

@@ -51,7 +51,10 @@ def old_work(layout: Layout) -> list[Mark]:
     marks: list[Mark] = []
     if len(old.outline) > 2:
         marks.append(Mark(shape=polyline(old.outline, closed=True), purpose="before", of="old"))
-    marks += [Mark(shape=Circle(h.at, h.diameter / 2), purpose="before", of=f"old pin:{h.name}") for h in old.pins]
+    for hole in old.pins:
+        of = f"old pin:{hole.name}"
+        marks.append(Mark(shape=Circle(hole.at, hole.diameter / 2), purpose="before", of=of))
+        marks.append(Mark(shape=Circle(hole.at, 0.3), purpose="before", of=of, filled=True))
     back = max((x for x, _, _ in layout.bridge.outline), default=0.0) if layout.bridge else 0.0
     for metal in old.metal:
         (x, y), r, of = metal.at, metal.keep_out, f"metal:{metal.name}"

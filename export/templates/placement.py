@@ -54,19 +54,20 @@ def _drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
         *parts.bridge_work(layout),
         *_distances(job, layout, start),
         *parts.sides(job, layout, front - 6.0),
-        *registration.nut_arrow(job, (start.front + 6.0, max(start.left[1], end[0][1]) + 20.0)),
+        *registration.tape_tabs(start, neck, front),
+        *registration.nut_arrow(job, (start.front + 6.0, max(start.left[1], end[0][1]) + 11.0)),
     ]
     keep = around([(x, y) for x, y, _ in bridge.outline]).grown(3.0)
     return Figure(
         title=title,
         marks=tuple(marks),
         keep=(keep,),
-        notes=notes(job.unit, start, front - start.front),
+        notes=notes(job.unit, start, front - start.front, seam=neck.seam is not None),
         kept=("bridge",),
     )
 
 
-def notes(unit: Unit, start: Start, length: float) -> tuple[str, ...]:
+def notes(unit: Unit, start: Start, length: float, *, seam: bool) -> tuple[str, ...]:
     """The cautions, and what the sheet takes for granted."""
     bow, step = (
         f"{show(height, unit, 2)} {unit} costs {show(cost, unit, 2)}"
@@ -78,6 +79,7 @@ def notes(unit: Unit, start: Start, length: float) -> tuple[str, ...]:
         flat = f"Keep the paper straight over the step at the board's end: {step}; a bow in the top of {bow} {unit}."
     return (
         "Lay a rule on both scales before you use the sheet.",
+        *(["Cut the round windows out: the seam must lie under their lines."] if seam else []),
         "Probe for metal with a magnet before you drill or rout.",
         "Check both edge distances before the glue.",
         flat,

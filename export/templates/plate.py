@@ -36,8 +36,8 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         Mark(shape=Line((box.x0 - 8.0, 0.0), (box.x1 + 12.0, 0.0)), purpose="centre", of="neck"),
         *parts.sides(job, layout, box.x0 - 6.0),
         *registration.nut_arrow(job, (box.x0 - 62.0, 12.0)),
-        Mark(shape=Text((box.x0 - 62.0, -8.0), "SEEN FROM INSIDE", 4.0, 0.0, "st", bold=True), purpose="note"),
-        Mark(shape=Text((box.x0 - 62.0, -15.0), "bass and treble are mirrored", 2.3, 0.0, "st"), purpose="note"),
+        Mark(shape=Text((box.x0 - 62.0, -15.0), "SEEN FROM INSIDE", 4.0, 0.0, "st", bold=True), purpose="note"),
+        Mark(shape=Text((box.x0 - 62.0, -13.0), "bass and treble are mirrored", 2.3, 0.0, "sb"), purpose="note"),
     ]
     notes = (
         "Seen from inside: lay it printed side toward you on the plate's inner face.",

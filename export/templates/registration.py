@@ -128,9 +128,16 @@ def seam_windows(layout: Layout, low: float, high: float) -> list[Mark]:
         marks += [
             Mark(shape=Circle(at, WINDOW), purpose="cut", of="seam"),
             Mark(shape=Line(tips[0], tips[1]), purpose="centre", of="seam"),
-            Mark(shape=Text((x, at[1] - WINDOW - 1.6), "window: the seam", 2.1, 0.0, "mt"), purpose="note"),
+            Mark(shape=_beside(tips[1]), purpose="note"),
         ]
     return marks
+
+
+def _beside(tip: XY) -> Text:
+    """The seam's word at its line's end, on the side away from the neck centre line."""
+    if tip[1] >= 0.0:
+        return Text((tip[0] + 1.0, tip[1] + 0.8), "seam", 2.1, 0.0, "sb")
+    return Text((tip[0] + 1.0, tip[1] - 0.8), "seam", 2.1, 0.0, "st")
 
 
 def nut_arrow(job: Job, at: XY) -> list[Mark]:
@@ -143,12 +150,19 @@ def nut_arrow(job: Job, at: XY) -> list[Mark]:
     ]
 
 
-def tape_tabs(corner: XY, outward: float) -> list[Mark]:
-    """Where a strip of tape goes: a small frame with its word, `outward` +1 to the left or -1 to the right."""
-    x, y = corner
-    ring = [(x, y), (x + 22.0, y), (x + 22.0, y + outward * 9.0), (x, y + outward * 9.0)]
-    word = Text((x + 11.0, y + outward * 4.5), "tape", 2.1, 0.0, "mm")
-    return [
-        Mark(shape=polyline(ring, closed=True), purpose="register", of="tape"),
-        Mark(shape=word, purpose="note", of="tape"),
-    ]
+def tape_tabs(start: Start, neck: Neck, front: float) -> list[Mark]:
+    """Where a strip of tape goes on either side, clear of every line: a small frame with its word.
+
+    On a short sheet the arrow to the nut takes the left side's place.
+    """
+    marks = []
+    at = (start.front + front) / 2
+    sides = [(1.0, neck.left_edge, start.left), (-1.0, neck.right_edge, start.right)]
+    for side, ray, corner in sides if front - start.front > 150.0 else sides[1:]:
+        edge = corner[1] + (at - corner[0]) * ray.direction[1] / ray.direction[0]
+        low, high = edge + side * 8.0, edge + side * 16.0
+        ring = [(at - 11.0, low), (at + 11.0, low), (at + 11.0, high), (at - 11.0, high)]
+        word = Text((at, (low + high) / 2), "tape", 2.1, 0.0, "mm")
+        marks.append(Mark(shape=polyline(ring, closed=True), purpose="register", of="tape"))
+        marks.append(Mark(shape=word, purpose="note", of="tape"))
+    return marks

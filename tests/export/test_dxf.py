@@ -136,7 +136,7 @@ def test_no_line_is_drawn_twice(file: File) -> None:
     seen: set[tuple[float, ...]] = set()
     for item in readers.dxf_items(file):
         for a, b in zip(item.points, item.points[1:], strict=False):
-            key = tuple(round(v, 2) for p in sorted((a, b)) for v in p)
+            key = tuple(round(v, 3) for p in sorted((a, b)) for v in p)
             assert key not in seen
             seen.add(key)
 

@@ -96,11 +96,17 @@ def _arc(arc: Arc, high: float) -> str:
 
 
 def _words(text: Text, high: float, colour: str) -> str:
+    """Words held to their own length and anchor, so that another typeface stands in without running into the lines."""
     x, y = typeface.baseline(text)
+    long = typeface.width(text.text, text.height, text.bold)
+    share = typeface.ALONG[text.anchor[0]]
+    x, y = x + share * long * math.cos(text.angle), y + share * long * math.sin(text.angle)
     turn = f' transform="rotate({-math.degrees(text.angle):.6f} {_n(x)} {_n(high - y)})"' if text.angle else ""
     weight = ' font-weight="600"' if text.bold else ""
+    anchor = {"s": "start", "m": "middle", "e": "end"}[text.anchor[0]]
     return (
         f'<text x="{_n(x)}" y="{_n(high - y)}" font-family="{typeface.NAME}, sans-serif"{weight} '
-        f'font-size="{_n(typeface.size(text.height, text.bold))}" fill="{colour}" stroke="none"{turn}>'
+        f'font-size="{_n(typeface.size(text.height, text.bold))}" text-anchor="{anchor}" textLength="{_n(long)}" '
+        f'lengthAdjust="spacingAndGlyphs" fill="{colour}" stroke="none"{turn}>'
         f"{escape(typeface.shown(text.text))}</text>"
     )

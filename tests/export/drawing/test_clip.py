@@ -13,7 +13,8 @@ from export.drawing.flatten import Box, pieces
 from export.drawing.marks import Arc, Circle, Line, Mark, Path, Text
 
 SHEET = Box(0.0, 0.0, 100.0, 60.0)
-places = st.tuples(st.floats(-50, 150), st.floats(-50, 110))
+lengths = st.integers(-50_000, 150_000).map(lambda n: n / 1000)
+places = st.tuples(lengths, lengths)
 
 
 @given(places, places)

@@ -138,8 +138,9 @@ def _new(argv: list[str]) -> int:
     parser.add_argument("--hand", choices=("right", "left"), default="right")
     parser.add_argument("--strings", type=int, default=6, metavar="COUNT", help="how many strings, 1 to 12")
     parser.add_argument(
-        "--set", metavar="NAME", help="a usual set of strings, such as “steel light”, instead of a number"
+        "--set", metavar="NAME", help="a usual set of strings, such as “steel light”, with their gauges"
     )
+    parser.add_argument("--list", metavar="NAME", help="the measuring list to start from; else “neck and bridge”")
     parser.add_argument("--unit", choices=("mm", "cm", "in"), default="mm", help="what a bare number is in")
     asked = parser.parse_args(argv)
     from app import newjob
@@ -148,7 +149,13 @@ def _new(argv: list[str]) -> int:
     if path.exists():
         raise Refused(f"{path} is there already; choose another name")
     try:
-        job = newjob.begin(hand=asked.hand, strings=asked.strings, string_set=asked.set, unit=asked.unit)
+        job = newjob.begin(
+            hand=asked.hand,
+            strings=asked.strings,
+            string_set=asked.set,
+            measuring=asked.list or newjob.USUAL_LIST,
+            unit=asked.unit,
+        )
     except newjob.NotBegun as error:
         raise Refused(str(error)) from None
     jobfile.write(job, path)

@@ -1,21 +1,42 @@
 """A new job: the hand, the strings, and a list of readings to take, still without values."""
 
+from typing import get_args
+
 from geometry.job import Job, String, Strings
 from geometry.job.job import Hand
+from geometry.measuring_lists import Name, measuring_list
 from geometry.strings.sets import SETS
 from geometry.units import Unit
+
+USUAL_LIST: Name = "neck and bridge"
+PINNED = ("steel", "silk and steel")
+"""Strings of these materials are usually held by pins (common practice, no source)."""
 
 
 class NotBegun(ValueError):
     """A new job cannot be made like this; the message says what there is instead."""
 
 
-def begin(*, hand: Hand = "right", strings: int = 6, string_set: str | None = None, unit: Unit = "mm") -> Job:
-    """A job with its hand, its strings and its unit. Without a set the strings have numbers only.
+def begin(
+    *,
+    hand: Hand = "right",
+    strings: int = 6,
+    string_set: str | None = None,
+    measuring: str | None = None,
+    unit: Unit = "mm",
+) -> Job:
+    """A job with its hand, its unit, its strings (without a set they have numbers only), and with `measuring` the
+    readings of a measuring list, still without values.
 
-    Raises `NotBegun` where there is no such set or no such number of strings.
+    Raises `NotBegun` where there is no such set, no such list or no such number of strings.
     """
-    return Job(unit=unit, hand=hand, strings=Strings(list=_strings(strings, string_set)))
+    strung = _strings(strings, string_set)
+    job = Job(unit=unit, hand=hand, strings=Strings(list=strung))
+    if measuring is None:
+        return job
+    pinned = string_set is None or strung[0].material in PINNED
+    found = measuring_list(_list(measuring), hand, len(strung), unit, pinned)
+    return Job(unit=unit, hand=hand, strings=job.strings, points=found.points, readings=found.readings)
 
 
 def _strings(count: int, string_set: str | None) -> tuple[String, ...]:
@@ -26,3 +47,11 @@ def _strings(count: int, string_set: str | None) -> tuple[String, ...]:
     if string_set not in SETS:
         raise NotBegun(f"there is no set of strings “{string_set}”; there are: {', '.join(SETS)}")
     return SETS[string_set].strings
+
+
+def _list(measuring: str) -> Name:
+    names: tuple[Name, ...] = get_args(Name)
+    for name in names:
+        if name == measuring:
+            return name
+    raise NotBegun(f"there is no measuring list “{measuring}”; there are: {', '.join(names)}")

@@ -46,3 +46,38 @@ def test_too_few_and_too_many_strings(count: int) -> None:
 def test_a_set_there_is_not() -> None:
     with pytest.raises(NotBegun, match="there is no set of strings “piano wire”; there are: steel extra light"):
         begin(string_set="piano wire")
+
+
+@pytest.mark.parametrize("measuring", ["bridge only", "neck and bridge", "whole top with old work"])
+def test_a_measuring_list_brings_its_readings(measuring: str) -> None:
+    job = begin(measuring=measuring)
+    assert len(job.readings) >= 10
+    assert not any(reading.parts for reading in job.readings)
+    assert jobfile.decode(jobfile.encode(job)) == job
+
+
+def test_without_being_asked_the_usual_list_is_begun(tmp_path: Path) -> None:
+    assert cli.run(["new", str(tmp_path / "mine"), "--unit", "in"]) == 0
+    job = jobfile.read(tmp_path / "mine.job.json")
+    assert job == begin(measuring="neck and bridge", unit="in")
+
+
+def test_strings_that_are_tied_have_no_pin_holes_to_read() -> None:
+    kinds = {reading.kind for reading in begin(string_set="nylon normal", measuring="whole top with old work").readings}
+    assert "rims" not in kinds
+
+
+def test_a_list_there_is_not(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert cli.run(["new", str(tmp_path / "mine"), "--list", "everything"]) == 2
+    said = "there is no measuring list “everything”; there are: bridge only, neck and bridge, whole top with old work"
+    assert capsys.readouterr().err == f"offsquare: {said}.\n"
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_job_just_begun_can_be_worked_out(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert cli.run(["new", str(tmp_path / "mine")]) == 0
+    capsys.readouterr()
+    assert cli.run(["work-out", str(tmp_path / "mine.job.json")]) == 0
+    said = capsys.readouterr().out
+    waiting = sum(bool(reading.with_) for reading in begin(measuring="neck and bridge").readings)
+    assert f"{waiting} still to be measured." in said

@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+import msgspec
 import pytest
 
 from app import cli, jobfile, samples
@@ -109,3 +110,14 @@ def test_the_left_handed_pair_was_read_in_64ths() -> None:
         for part in reading.parts:
             assert str(part).endswith(" in")
             assert mm(part) / 25.4 * 64 == pytest.approx(round(mm(part) / 25.4 * 64), abs=1e-9)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_however_far_it_is_filled_in_it_is_worked_out(name: str) -> None:
+    job = read(name)
+    for taken in range(0, len(job.readings), 6):
+        readings = tuple(
+            reading if place < taken else msgspec.structs.replace(reading, value=None)
+            for place, reading in enumerate(job.readings)
+        )
+        assert work_out(msgspec.structs.replace(job, readings=readings)).findings

@@ -106,7 +106,7 @@ class Model(msgspec.Struct, frozen=True, eq=False):
         return Normal(float(miss @ miss), matrix, pull)
 
 
-def come_to_rest(net: Network, x: Array, fixed: Index, steps: int = 60) -> tuple[Array, bool]:
+def come_to_rest(net: Network, x: Array, fixed: Index, steps: int = 40) -> tuple[Array, bool]:
     """Fit the network from the start x (p,); returns the resting place and whether the steps came to an end."""
     done = settle(Model(net, fixed, _gauge(net, x, fixed)), x, steps=steps)
     return done.x, done.resting

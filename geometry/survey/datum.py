@@ -4,6 +4,7 @@ A change of datum shifts and turns the figure and carries the covariance along w
 criterion matrices, Publ. on Geodesy 5(1), 1973). `Fixed` alone may hold more than three coordinates and so take part.
 """
 
+import math
 from collections.abc import Mapping
 from typing import Literal
 
@@ -83,7 +84,9 @@ def carry(net: Network, x: Array, datum: Moving) -> Carry:
     column = {name: 2 * place for place, name in enumerate(net.points)}
     match datum:
         case Straightedge(a, b):
-            conditions[[0, 1, 2], [column[a], column[a] + 1, column[b] + 1]] = 1
+            conditions[[0, 1], [column[a], column[a] + 1]] = 1
+            along = x[column[b]] - x[column[a]], x[column[b] + 1] - x[column[a] + 1]
+            conditions[2, [column[b], column[b] + 1]] = np.array((-along[1], along[0])) / (math.hypot(*along) or 1.0)
         case NutAxis(nut_left, nut_right, end_left, end_right):
             for axis in (0, 1):
                 conditions[axis, [column[nut_left] + axis, column[nut_right] + axis]] = 1
@@ -91,7 +94,8 @@ def carry(net: Network, x: Array, datum: Moving) -> Carry:
         case Free(points):
             columns = [column[name] + axis for name in points for axis in (0, 1)]
             conditions[:, columns] = moves[columns].T
-    return Carry(moves, np.asarray(np.linalg.solve(conditions @ moves, conditions), dtype=np.float64))
+    # by least squares, since points that coincide hold no turn
+    return Carry(moves, np.asarray(np.linalg.lstsq(conditions @ moves, conditions, rcond=1e-12)[0], dtype=np.float64))
 
 
 def moved(net: Network, x: Array, datum: Moving, start: Mapping[str, XY]) -> Array:

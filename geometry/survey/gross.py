@@ -17,7 +17,7 @@ from geometry.survey.suspects import ALIKE, BELIEVABLE, control
 GROSS = 15.0
 """Errors from here on (mm) bend the figure of an instrument out of shape (common practice, no source)."""
 ASIDE = 1e4
-ROUNDS, STEPS_A_ROUND = 8, 6
+ROUNDS, STEPS_A_ROUND, NEAR = 8, 6, 0.01
 NOTHING = np.array([], dtype=np.intp)
 
 
@@ -38,7 +38,10 @@ def stubborn(net: Network, x: Array) -> Array:
     for _ in range(ROUNDS):
         miss = (evaluate(net, x)[0] - net.value) / net.sigma
         trusted = msgspec.structs.replace(net, sigma=net.sigma * np.sqrt(1 + (miss / 2.0) ** 2))
+        before = x
         x, _ = come_to_rest(trusted, x, NOTHING, steps=STEPS_A_ROUND)
+        if np.abs(x - before).max(initial=0.0) < NEAR:
+            break
     return x
 
 

@@ -55,4 +55,7 @@ def _step(here: Normal, damping: float) -> Array:
     matrix = here.matrix.copy()
     size = np.diagonal(matrix)
     np.fill_diagonal(matrix, np.where(size > 0, size * (1 + damping), 1.0))
-    return np.asarray(np.linalg.solve(matrix, here.pull))
+    try:
+        return np.asarray(np.linalg.solve(matrix, here.pull))
+    except np.linalg.LinAlgError:
+        return np.asarray(np.linalg.lstsq(matrix, here.pull, rcond=None)[0])

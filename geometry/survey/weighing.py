@@ -1,0 +1,174 @@
+"""What each reading that a hand could take would do: to the saddle's ±, and to which gross errors would show.
+
+Nothing is solved anew for this. A reading more changes the covariance Q by a term of rank one,
+Q − Q a aᵀ Q / (σ² + aᵀ Q a), with a the reading's slopes; what it does to the saddle and to the redundancy numbers of
+the readings follows (E. M. Mikhail, Observations and Least Squares, 1976, on adding observations in sequence).
+"""
+
+import msgspec
+import numpy as np
+
+from geometry.job import Job, Reading
+from geometry.job.instruments import INSTRUMENTS
+from geometry.layout import Layout
+from geometry.placing import place
+from geometry.sample import TWO_SIDED_95
+from geometry.survey.candidates import FRETS, On, candidates
+from geometry.survey.checking import HOLDS, Flags, holds, shows
+from geometry.survey.network import Network, dense, evaluate, network_of
+from geometry.survey.result import Array, Surveyed
+from geometry.survey.rows import rows_of
+from geometry.units import Length
+
+WORTH, WORTH_MM = 0.1, 0.03
+"""A reading is worth taking for the saddle's sake from a tenth of its ± on, and from so many mm."""
+FLOOR_CENTS = 2.0
+"""Players fretting the same note differ by this much, one standard deviation (R. M. Mottola, see geometry/hearing)."""
+SADDLE = "the saddle"
+SIDES: tuple[On, ...] = ("left", "right", "centre")
+
+
+class Weighing:
+    """One job seen through the readings that could be taken: what each would do to the saddle and to the checks.
+
+    `take` adds one of them, and all that follows counts with it.
+    """
+
+    def __init__(self, job: Job, layout: Layout, surveyed: Surveyed) -> None:
+        self.job, self.layout, self.surveyed = job, layout, surveyed
+        at = {name: complex(*surveyed.state[c : c + 2]) for name, c in surveyed.point_at.items()}
+        unchecked = [name for name, seen in surveyed.checked.items() if not seen]
+        self.readings = candidates(job, at, unchecked, _frets(job, surveyed))
+        net = network_of(rows_of(job, _valued(self.readings, at, surveyed)))
+        self.slopes, self.variance = _slopes(net, surveyed, self.readings)
+        self.sigma = np.array([fit.sigma for fit in surveyed.fits])
+        self.cov, self.gain, self.redundancy = surveyed.cov, surveyed.gain, surveyed.redundancy
+        self.saddle, self.saddle_sd = self._saddle()
+        self._look()
+
+    def _look(self) -> None:
+        """What follows from the covariance as it now is."""
+        self.carried = self.cov @ self.slopes.T
+        own = np.einsum("cp,pc->c", self.slopes, self.carried)
+        self.after = np.maximum(self.variance + own, 1e-12)
+
+    def take(self, i: int) -> None:
+        """Add one reading: the covariance, and what the readings do, change by a term of rank one."""
+        slope, carried, after = self.slopes[i], self.carried[:, i], self.after[i]
+        narrowed = (self.saddle @ carried) ** 2 / after
+        self.saddle_sd = np.sqrt(np.maximum(self.saddle_sd**2 - narrowed, 0.0))
+        through = slope @ self.gain
+        self.redundancy = self.redundancy + (through * self.sigma) ** 2 / after
+        self.gain = self.gain - np.outer(carried, through / after)
+        self.cov = self.cov - np.outer(carried, carried / after)
+        self._look()
+
+    def _saddle(self) -> tuple[Array, Array]:
+        """How the saddle follows the survey's unknowns at [left, right], (2, p), and its standard deviations (2,).
+
+        Without strings the nominal places stand for it; without frets nothing does, and both are zero.
+        """
+        placed = place(self.job, self.surveyed)
+        where = placed.saddle_places
+        if where is None and placed.neck is not None and placed.neck.spaced is not None:
+            where = placed.neck.spaced.nominal
+        slopes = np.zeros((2, len(self.surveyed.state)))
+        if where is None:
+            return slopes, np.zeros(2)
+        held = [k for k, column in enumerate(placed.sample.moved) if column < slopes.shape[1]]
+        slopes[:, [placed.sample.moved[k] for k in held]] = placed.sample.gradient(where)[held].T
+        return slopes, placed.sample.sd(where)
+
+    def narrows(self) -> tuple[Array, Array]:
+        """By what part each candidate narrows the saddle's ± on the side where it does most, 0 where that is not worth
+        a reading, and that side (0 left, 1 right).
+        """
+        shown = self.layout.saddle
+        now = TWO_SIDED_95 * self.saddle_sd
+        fine = (
+            shown is not None and all(shown.pm95) and np.all(now * shown.cents95 < FLOOR_CENTS * np.array(shown.pm95))
+        )
+        none = np.zeros(len(self.readings))
+        if fine or not now.all():
+            return none, none
+        variance = self.saddle_sd[:, None] ** 2 - (self.saddle @ self.carried) ** 2 / self.after
+        gain = now[:, None] - TWO_SIDED_95 * np.sqrt(np.maximum(variance, 0.0))
+        part = np.where(gain >= WORTH_MM, gain / now[:, None], 0.0)
+        best = part.max(axis=0)
+        return np.where(best >= WORTH, best, 0.0), part.argmax(axis=0).astype(float)
+
+    def checks(self) -> tuple[list[tuple[str, ...]], list[tuple[str, ...]]]:
+        """For each candidate the points that it makes checked, `SADDLE` among them where it makes the saddle so, and
+        the readings that hold any of these and whose gross error would then show.
+        """
+        points = [*self.surveyed.point_at, SADDLE]
+        hidden = np.flatnonzero(~shows(self.redundancy, self.sigma))
+        gain, sigma = self.gain[:, hidden], self.sigma[hidden]
+        held = np.vstack(
+            (holds(self.surveyed.state, self.surveyed.point_at, gain), np.abs(self.saddle @ gain).max(axis=0) > HOLDS)
+        )
+        through = (gain * sigma).T @ self.slopes.T
+        control = self.redundancy[hidden][:, None] + through**2 / self.after
+        own = shows(self.variance / self.after, np.sqrt(self.variance))
+        bared = shows(control, sigma[:, None]) & own
+        hides: Flags = np.asarray(held.astype(float) @ (~bared).astype(float) > 0)
+        gained = np.asarray(held.any(axis=1))[:, None] & ~hides
+        matters = bared & np.asarray(held.any(axis=0))[:, None]
+        ids = [self.surveyed.fits[row].id for row in hidden]
+        return _named(points, gained), _named(ids, matters)
+
+
+def _named(names: list[str], flags: Flags) -> list[tuple[str, ...]]:
+    """The names flagged in each column, each once."""
+    return [tuple(dict.fromkeys(names[n] for n in np.flatnonzero(column))) for column in flags.T]
+
+
+def _frets(job: Job, surveyed: Surveyed) -> dict[On, tuple[int, ...]]:
+    """By side the frets that may be read without a new unknown: all usual ones, or those read before."""
+    frets: dict[On, tuple[int, ...]] = {}
+    for on in SIDES:
+        if f"shift.{on}" in surveyed.extra_at:
+            frets[on] = FRETS
+        elif f"scale.{on}" in surveyed.extra_at:
+            read = {one.fret for one in job.readings if one.kind == "fret" and one.on == on and one.taken and one.fret}
+            frets[on] = tuple(sorted(read))
+    return frets
+
+
+def _valued(readings: list[Reading], at: dict[str, complex], surveyed: Surveyed) -> list[Reading]:
+    """The candidates with about the values that they would read, which their rows are made from."""
+    scale = {name[6:]: float(surveyed.state[c]) for name, c in surveyed.extra_at.items() if name.startswith("scale.")}
+    return [msgspec.structs.replace(reading, value=_about(reading, at, scale)) for reading in readings]
+
+
+def _about(reading: Reading, at: dict[str, complex], scale: dict[str, float]) -> float | tuple[Length, Length]:
+    if reading.kind == "fret":
+        return scale.get(reading.on or "", 600.0) * (1 - 2 ** (-(reading.fret or 0) / 12))
+    a, b = reading.of if len(reading.of) == 2 else (reading.from_[0], reading.of[0])
+    long = max(abs(at[a] - at[b]), 1.0)
+    return (long, long + 5.0) if reading.kind == "rims" else long
+
+
+def _slopes(net: Network, surveyed: Surveyed, readings: list[Reading]) -> tuple[Array, Array]:
+    """The candidates' slopes on the survey's unknowns (c, p), and the variance of each alone (c,).
+
+    A rule that no reading was taken with yet brings its own error along as further variance.
+    """
+    x = np.zeros(net.p)
+    for i, name in enumerate(net.points):
+        column = surveyed.point_at[name]
+        x[2 * i : 2 * i + 2] = surveyed.state[column : column + 2]
+    mine = [i for i, row in enumerate(net.rows) if row.id and row.component != "span"]
+    full = dense(net, evaluate(net, x)[1])[mine]
+    slopes = np.zeros((len(readings), len(surveyed.state)))
+    variance = net.sigma[mine] ** 2
+    for i, name in enumerate(net.points):
+        column = surveyed.point_at[name]
+        slopes[:, column : column + 2] = full[:, 2 * i : 2 * i + 2]
+    for name in net.extras:
+        own = full[:, net.column(name)]
+        if name in surveyed.extra_at:
+            slopes[:, surveyed.extra_at[name]] = own
+        elif name.startswith("rule."):
+            variance = variance + (own * INSTRUMENTS[name[5:]].per_metre) ** 2
+    return slopes, variance

@@ -1,0 +1,36 @@
+"""How long the survey takes. Figures to read, never to pass or fail."""
+
+import numpy as np
+import pytest
+from pytest_benchmark.fixture import BenchmarkFixture
+
+from geometry.job import Job
+from geometry.measuring_lists import measuring_list
+from geometry.survey import survey
+from geometry.survey.advice import advise
+from geometry.work_out import work_out
+from tests.geometry.survey.invented import bench_network, job_of, taken
+from tests.geometry.test_measuring_lists import filled
+
+
+def network(points: int) -> Job:
+    places, wanted = bench_network(points)
+    return job_of(taken(places, wanted, np.random.default_rng(1)))
+
+
+@pytest.mark.parametrize("points", [22, 28, 78, 253, 755], ids=lambda n: f"{n} points")
+def test_survey_of_a_network(benchmark: BenchmarkFixture, points: int) -> None:
+    """About 80, 100, 300, 1,000 and 3,000 readings."""
+    job = network(points)
+    benchmark.extra_info["readings"] = len(job.readings)
+    benchmark(survey, job)
+
+
+def test_survey_of_a_whole_top(benchmark: BenchmarkFixture) -> None:
+    benchmark(survey, filled(measuring_list("whole top with old work", "right", 6), "right"))
+
+
+def test_advice_for_a_whole_top(benchmark: BenchmarkFixture) -> None:
+    job = filled(measuring_list("whole top with old work", "right", 6), "right")
+    layout = work_out(job)
+    benchmark(advise, job, layout)

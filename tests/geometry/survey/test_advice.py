@@ -1,0 +1,147 @@
+"""The next reading: what it would narrow is what it does narrow, and enough is enough."""
+
+import msgspec
+import pytest
+
+from geometry.job import Job, Point, Reading, Spread, String, Strings
+from geometry.layout import Layout
+from geometry.measuring_lists import measuring_list
+from geometry.survey import survey
+from geometry.survey.advice import advise
+from geometry.survey.candidates import candidates
+from geometry.survey.weighing import SADDLE
+from geometry.work_out import work_out
+from tests.geometry.survey.invented import BOARD, Wanted, job_of, taken
+from tests.geometry.survey.test_verdicts import OLD, SQUARE, TIED
+from tests.geometry.test_measuring_lists import filled
+
+
+def fret(key: str, number: int, on: str, value: float, **more: object) -> Reading:
+    return Reading(id=key, kind="fret", fret=number, on=on, value=value, **more)  # type: ignore[arg-type]
+
+
+def strung(job: Job) -> Job:
+    strings = Strings(
+        list=tuple(String(name=str(n)) for n in range(1, 7)), saddle=Spread(spread=55.0), compensation=(2.0,) * 6
+    )
+    return msgspec.structs.replace(job, strings=strings)
+
+
+def few_frets() -> Job:
+    """A board well measured, the frets by the first and the twelfth alone."""
+    frets = [fret(f"f{on}{n}", n, on, 648 * (1 - 2 ** (-n / 12))) for on in ("left", "right") for n in (1, 12)]
+    return strung(job_of((*taken(OLD, TIED), *frets)))
+
+
+def with_reading(job: Job, reading: Reading, value: float) -> Job:
+    return msgspec.structs.replace(job, readings=(*job.readings, msgspec.structs.replace(reading, value=value)))
+
+
+def true_value(reading: Reading) -> float:
+    if reading.kind == "fret":
+        return float(648 * (1 - 2 ** (-(reading.fret or 0) / 12)))
+    a, b = (OLD[name] for name in reading.of)
+    return abs(a - b)
+
+
+def saddle(layout: Layout) -> float:
+    assert layout.saddle is not None
+    return max(layout.saddle.pm95)
+
+
+def test_the_best_reading_for_the_saddle_comes_first_and_says_what_it_does() -> None:
+    job = few_frets()
+    layout = work_out(job)
+    first = advise(job, layout).advice[0]
+    assert first.reading.kind == "fret"
+    assert first.reading.value is None
+    assert first.saddle_before == pytest.approx(saddle(layout), rel=1e-6)
+    assert first.saddle_after is not None
+    assert first.saddle_after < 0.9 * saddle(layout)
+    assert "the saddle's ± on the bass side goes from" in first.text
+
+
+def test_what_it_promises_is_what_solving_anew_gives() -> None:
+    """The rank-one updates against the whole survey with the readings in it, each with those before it."""
+    job = few_frets()
+    found = advise(job, work_out(job)).advice
+    assert len(found) > 2
+    for number, one in enumerate(found):
+        reading = msgspec.structs.replace(one.reading, id=f"new.{number}")
+        job = with_reading(job, reading, true_value(one.reading))
+        again = work_out(job)
+        if one.side is not None:
+            assert again.saddle is not None
+            assert again.saddle.pm95[one.side == "right"] == pytest.approx(one.saddle_after, rel=1e-3)
+        assert all(again.points[name].checked for name in one.checks if name != SADDLE)
+
+
+def test_a_point_that_nothing_checks_gets_a_reading_that_does() -> None:
+    wanted: list[Wanted] = [*TIED[:11]]  # old.1 has five readings; old.2 gets two
+    wanted += [("distance", "end.right old.2", ""), ("off", "old.2", "nut.right end.right")]
+    job = job_of(taken(OLD, wanted, fine="caliper 0.1"))
+    layout = work_out(job)
+    assert not layout.points["old.2"].checked
+    found = advise(job, layout).advice
+    assert {"nut.left", "nut.right", "old.1"} <= set(found[0].checks)
+    assert any("old.2" in one.checks for one in found)
+    assert found[0].text.endswith("a wrong reading that bears on nut left, nut right and old.1 would then show.")
+
+
+def test_frets_too_near_each_other_ask_for_one_that_shows_a_moved_nut() -> None:
+    frets = [fret(f"f{on}", 12, on, 324.0) for on in ("left", "right")]
+    job = strung(job_of((*taken(OLD, TIED), *frets)))
+    first = advise(job, work_out(job)).advice[0]
+    assert (first.reading.kind, first.reading.fret, first.reading.on) == ("fret", 1, "left")
+    assert first.text == "Read fret 1, left: a nut that was moved would then show."
+
+
+def test_first_look_at_a_reading_that_is_out() -> None:
+    readings = list(taken(OLD, TIED))
+    readings[8] = msgspec.structs.replace(readings[8], value=float(readings[8].value) + 4)  # type: ignore[arg-type]
+    job = job_of(tuple(readings))
+    advised = advise(job, work_out(job))
+    assert advised.advice == ()
+    assert advised.enough.startswith("First look at what the readings say. Reading r9,")
+
+
+def test_nothing_measured_begins_with_the_list() -> None:
+    assert advise(Job(), work_out(Job())).enough == "Nothing has been measured yet. Begin with the list."
+
+
+def test_enough_is_said_with_the_reason() -> None:
+    """Everything read three times over with a caliper: finer than players fret."""
+    frets = [
+        fret(f"f{on}{n}.{k}", n, on, 648 * (1 - 2 ** (-n / 12)), sigma=0.02)
+        for on in ("left", "right")
+        for n in (1, 3, 5, 7, 9, 12)
+        for k in range(2)
+    ]
+    board = [
+        msgspec.structs.replace(reading, id=f"{reading.id}.{k}", with_=None, sigma=0.02)
+        for k in range(3)
+        for reading in taken(BOARD, SQUARE)
+    ]
+    job = strung(job_of((*board, *frets)))
+    layout = work_out(job)
+    assert layout.saddle is not None
+    assert max(layout.saddle.cents95) < 2
+    advised = advise(job, layout)
+    assert advised.advice == ()
+    assert advised.enough.startswith("Nothing more is worth measuring. The saddle is known to ±")
+
+
+def test_candidates_keep_within_the_reach_of_the_instruments() -> None:
+    at = BOARD | {"far.1": 1500 + 0j, "near.1": 430 + 29j}
+    found = candidates(Job(points=dict.fromkeys(at, Point())), at, ["far.1", "near.1"], {})
+    for reading in found:
+        if reading.kind == "distance":
+            long = abs(at[reading.of[0]] - at[reading.of[1]])
+            assert 8 < long < 1000
+            assert reading.with_ == ("caliper 0.1" if long <= 150 else "rule 0.5")
+
+
+def test_advice_for_a_filled_list_is_given_in_its_own_next_number() -> None:
+    job = filled(measuring_list("neck and bridge", "right", 6), "right")
+    for one in advise(job, work_out(job), survey(job)).advice:
+        assert one.reading.id == f"r{len(job.readings) + 1}"

@@ -136,7 +136,7 @@ def _foot(order: Order, paper: Paper, count: str) -> tuple[Block, Block]:
     for said, bold in (
         (f"{who} · {count} · {paper.name}", False),
         (how, True),
-        (tape + " ".join(order.figure.notes), False),
+        (" ".join((tape, *order.figure.notes)), False),
     ):
         lines += [(line, 2.1, bold) for line in furniture.wrapped(said, 2.1, room, bold)]
     return furniture.paragraph(lines), scale

@@ -12,6 +12,10 @@ from geometry.layout import Layout
 __all__ = ["ALWAYS", "Overlay", "PlanView", "compose"]
 
 
+OUTLINED = ("body", "string")
+"""What of the instrument itself words keep clear of: the body's edge and the strings."""
+
+
 def compose(job: Job, layout: Layout, view: PlanView) -> Drawing:
     """The plan of a layout as it is looked at: marks from the ground up, labels last."""
     marks, labels = instrument.instrument(layout)
@@ -47,7 +51,7 @@ def _taken(marks: list[Mark], view: PlanView) -> Taken:
     taken = Taken(view)
     for mark in marks:
         shape = mark.shape
-        if isinstance(shape, Text) or mark.of == "scar" or (mark.purpose == "body" and mark.of[:6] != "string"):
+        if isinstance(shape, Text) or mark.of == "scar" or (mark.purpose == "body" and mark.of[:6] not in OUTLINED):
             continue
         if isinstance(shape, Circle):
             (x, y), r = view.seen(shape.centre), shape.radius * view.scale

@@ -40,7 +40,8 @@ def points(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list[L
             marks.append(Mark(shape=_triangle(at, view.size(2.0)), purpose="measured", of=of, tone="look", weight=1.4))
     for name, at in layout.rough.items():
         of = f"point:{name}"
-        marks.append(Mark(shape=Circle(at, view.size(0.9)), purpose="hidden", of=of, tone="look", weight=0.6))
+        tone = "look" if name in loose else "quiet"
+        marks.append(Mark(shape=Circle(at, view.size(0.9)), purpose="hidden", of=of, tone=tone, weight=0.6))  # type: ignore[arg-type]  # two of the tones
         if name in loose:
             labels.append(Label(at=at, words="loose", of=of, tone="look", clear=0.6))
     if "ellipses" in view.overlays and growth > 1 and layout.points:

@@ -1,5 +1,7 @@
 """The job sheet: the written record of a job to work from, with a small picture, boxes to tick and lines to fill in."""
 
+import msgspec
+
 from export import words
 from export.drawing.flatten import Box
 from export.drawing.marks import Drawing, Line, Mark, Text
@@ -13,7 +15,7 @@ from export.templates import job_tables
 from geometry.job import Job
 from geometry.layout import Layout
 
-FOOT, PICTURE = 8.0, 64.0
+FOOT, PICTURE = 8.0, 58.0
 """What is kept for the foot of a page, and how high the picture may be, mm."""
 
 
@@ -73,7 +75,8 @@ def _picture(flow: Flow, job: Job, layout: Layout) -> None:
     flow.need(box.height * scale + 4.0)
     flow.y -= box.height * scale + 2.0
     left = flow.ground.x0 + (flow.ground.width - box.width * scale) / 2
-    flow.pages[-1] += shrunk(drawing.marks, scale, (left - box.x0 * scale, flow.y - box.y0 * scale))
+    thin = tuple(msgspec.structs.replace(mark, weight=0.6 * mark.weight) for mark in drawing.marks)
+    flow.pages[-1] += shrunk(thin, scale, (left - box.x0 * scale, flow.y - box.y0 * scale))
     flow.y -= 2.0
 
 

@@ -70,7 +70,7 @@ def _drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
 def notes(unit: Unit, start: Start, length: float, *, seam: bool) -> tuple[str, ...]:
     """The cautions, and what the sheet takes for granted."""
     bow, step = (
-        f"{show(height, unit, 2)} {unit} costs {show(cost, unit, 2)}"
+        f"{f'{height:g}' if unit == 'mm' else show(height, unit, 2)} {unit} costs {show(cost, unit, 2)}"
         for height, cost in ((BELLY, 8 * BELLY**2 / (3 * length)), (STEP, STEP**2 / (2 * length)))
     )
     if start.against == "board end":

@@ -54,7 +54,7 @@ def test_without_a_seam_there_is_no_window(job: Job, layout: Layout, stamp: Stam
 def test_the_note_says_what_a_bow_costs(job: Job, layout: Layout, stamp: Stamp) -> None:
     """derived: 8 · 2² / (3 · 178.1) = 0.06 mm from the board's end (451.4) to the old footprint's front (629.5)."""
     note = drawn("placement", job, layout, stamp).notes[-1]
-    assert note == "The top is taken as flat: a bow between board and bridge of 2.00 mm costs 0.06 mm."
+    assert note == "The top is taken as flat: a bow between board and bridge of 2 mm costs 0.06 mm."
 
 
 @pytest.mark.parametrize("end", ["rounded", "raised", "undercut", "flush"])

@@ -4,6 +4,7 @@ import os
 import sys
 import tempfile
 import traceback
+import warnings
 
 from app import cli
 
@@ -13,6 +14,8 @@ OUR_FAULT = 70
 
 def main() -> int:
     """Run the command line; whatever goes wrong, a person sees a sentence and not a traceback."""
+    if not sys.warnoptions:
+        warnings.simplefilter("ignore")  # a library's warnings are for whoever works on the program
     try:
         code = cli.run(sys.argv[1:])
         sys.stdout.flush()

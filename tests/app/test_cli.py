@@ -4,6 +4,7 @@ import datetime
 import json
 import subprocess
 import sys
+import warnings
 from pathlib import Path
 
 import pdfplumber
@@ -104,6 +105,20 @@ def test_a_fault_of_the_program_is_no_traceback(
     said = f"offsquare: a fault of the program, not of your job (by nothing); what happened is kept in {kept}.\n"
     assert capsys.readouterr().err == said
     assert "ZeroDivisionError" in kept.read_text()
+
+
+def test_a_librarys_warnings_are_kept_from_the_person(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def warned(_: object) -> int:
+        warnings.warn("overflow encountered", RuntimeWarning, stacklevel=1)
+        return 0
+
+    monkeypatch.setattr(cli, "run", warned)
+    monkeypatch.setattr(sys, "warnoptions", [])
+    with warnings.catch_warnings():
+        assert main() == 0
+    assert capsys.readouterr().err == ""
 
 
 def test_ctrl_c_ends_quietly(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:

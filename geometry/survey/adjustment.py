@@ -8,7 +8,7 @@ import numpy as np
 from geometry.layout import XY
 from geometry.survey.datum import Datum, Fixed, Free, carry, held, moved
 from geometry.survey.holding import inverse, loose_points
-from geometry.survey.least_squares import Normal, settle
+from geometry.survey.least_squares import Normal, Settled, settle
 from geometry.survey.network import Index, Network, dense, evaluate, normal, pulled, rigid
 from geometry.survey.result import Array
 
@@ -73,11 +73,12 @@ def adjust(net: Network, datum: Datum, start: Mapping[str, XY], extras: Mapping[
     x[: places.size] = (places - middle).ravel()
     for name, value in (extras or {}).items():
         x[net.column(name)] = value
-    x, resting = come_to_rest(net, x, held(net, datum))
+    fit = come_to_rest(net, x, held(net, datum))
+    x = fit.x
     if not isinstance(datum, Fixed):
         near = {name: (at[0] - middle[0], at[1] - middle[1]) for name, at in start.items()}
         x = moved(net, x, datum, near)
-    done = msgspec.structs.replace(describe(net, x, datum), resting=resting)
+    done = msgspec.structs.replace(describe(net, x, datum), resting=fit.resting)
     if isinstance(datum, Fixed | Free):
         back = done.x.copy()
         back[: places.size] += np.tile(middle, len(places))
@@ -106,10 +107,9 @@ class Model(msgspec.Struct, frozen=True, eq=False):
         return Normal(float(miss @ miss), matrix, pull)
 
 
-def come_to_rest(net: Network, x: Array, fixed: Index, steps: int = 40) -> tuple[Array, bool]:
-    """Fit the network from the start x (p,); returns the resting place and whether the steps came to an end."""
-    done = settle(Model(net, fixed, _gauge(net, x, fixed)), x, steps=steps)
-    return done.x, done.resting
+def come_to_rest(net: Network, x: Array, fixed: Index, steps: int = 40) -> Settled:
+    """Fit the network from the start x (p,)."""
+    return settle(Model(net, fixed, _gauge(net, x, fixed)), x, steps=steps)
 
 
 def _gauge(net: Network, x: Array, fixed: Index) -> Array:

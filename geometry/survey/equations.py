@@ -26,17 +26,25 @@ def _unit(d: Complex) -> tuple[Complex, Array]:
     return d / length, length
 
 
+def _slopes(*parts: Complex) -> Complex:
+    """Slopes (k, points) from those of each point (k,)."""
+    slopes = np.empty((len(parts[0]), len(parts)), dtype=complex)
+    for place, part in enumerate(parts):
+        slopes[:, place] = part
+    return slopes
+
+
 def distance(z: Complex) -> tuple[Array, Complex]:
     """|B − A|."""
     u, length = _unit(z[:, 1] - z[:, 0])
-    return length, np.stack((-u, u), axis=1)
+    return length, _slopes(-u, u)
 
 
 def same(z: Complex) -> tuple[Array, Complex]:
     """|B − A| − |D − C|."""
     u, first = _unit(z[:, 1] - z[:, 0])
     w, second = _unit(z[:, 3] - z[:, 2])
-    return first - second, np.stack((-u, u, w, -w), axis=1)
+    return first - second, _slopes(-u, u, w, -w)
 
 
 def laid(z: Complex, lean: Complex) -> tuple[Array, Complex]:
@@ -45,7 +53,7 @@ def laid(z: Complex, lean: Complex) -> tuple[Array, Complex]:
     e = lean * u
     d = z[:, 0] - z[:, 1]
     turn = _part(d, 1j * e) / length * (1j * u)
-    return _part(d, e), np.stack((e, -e, -turn, turn), axis=1)
+    return _part(d, e), _slopes(e, -e, -turn, turn)
 
 
 def meets(z: Complex) -> tuple[Array, Complex]:
@@ -59,7 +67,7 @@ def meets(z: Complex) -> tuple[Array, Complex]:
     share = _part(z[:, 0] + t * u - z[:, 2], v) / span
     across = m / safe
     turn = t * _part(1j * u, m) / safe / length * (1j * u)
-    return t, np.stack((turn - across, -turn, (1 - share) * across, share * across), axis=1)
+    return t, _slopes(turn - across, -turn, (1 - share) * across, share * across)
 
 
 def square(z: Complex) -> tuple[Array, Complex]:
@@ -71,7 +79,7 @@ def square(z: Complex) -> tuple[Array, Complex]:
     value = _part(short, u)
     by_long = (short - value * u) / length
     by_a, by_b = np.where(swap, u, by_long), np.where(swap, by_long, u)
-    return value, np.stack((-by_a, by_a, -by_b, by_b), axis=1)
+    return value, _slopes(-by_a, by_a, -by_b, by_b)
 
 
 def at(z: Complex, lean: Complex) -> tuple[Array, Complex]:

@@ -39,7 +39,7 @@ def stubborn(net: Network, x: Array) -> Array:
         miss = (evaluate(net, x)[0] - net.value) / net.sigma
         trusted = msgspec.structs.replace(net, sigma=net.sigma * np.sqrt(1 + (miss / 2.0) ** 2))
         before = x
-        x, _ = come_to_rest(trusted, x, NOTHING, steps=STEPS_A_ROUND)
+        x = come_to_rest(trusted, x, NOTHING, steps=STEPS_A_ROUND).x
         if np.abs(x - before).max(initial=0.0) < NEAR:
             break
     return x

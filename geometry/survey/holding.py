@@ -54,6 +54,8 @@ def loose_points(net: Network, x: Array, cov: Array, free: Array) -> frozenset[s
     if len(solved) < 3:
         return loose
     columns = np.array([2 * net.points.index(name) for name in solved]) if loose else np.arange(0, 2 * len(solved), 2)
+    if float(np.diagonal(cov)[columns].sum() + np.diagonal(cov)[columns + 1].sum()) < LOOSE**2:
+        return loose  # the frame of all solved points has the least sum of variances of all frames
     seen = carry(net, x, Free(solved)).covariance(cov)
     return loose | {solved[i] for i in np.flatnonzero(worst(seen, columns) > LOOSE**2)}
 

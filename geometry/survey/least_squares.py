@@ -22,10 +22,11 @@ class Normal(msgspec.Struct, frozen=True, eq=False):
 
 
 class Settled(msgspec.Struct, frozen=True, eq=False):
-    """Where the fit came to rest, and whether it did come to rest."""
+    """Where the fit came to rest, whether it did come to rest, and the weighted sum of squares there."""
 
     x: Array
     resting: bool
+    squares: float
 
 
 def settle(model: Callable[[Array], Normal], x: Array, rest: float = REST, steps: int = STEPS) -> Settled:
@@ -39,7 +40,7 @@ def settle(model: Callable[[Array], Normal], x: Array, rest: float = REST, steps
         step = _step(here, damping)
         promise = float(step @ here.pull)
         if promise <= rest and damping <= 1e-6:
-            return Settled(x + step, True)
+            return Settled(x + step, True, here.squares)
         there = model(x + step)
         if there.squares <= here.squares * (1 + 1e-12) + 1e-12:
             x, here = x + step, there
@@ -48,7 +49,7 @@ def settle(model: Callable[[Array], Normal], x: Array, rest: float = REST, steps
             damping = max(damping * 10, 1e-4)
         if damping > MOST:
             break
-    return Settled(x, False)
+    return Settled(x, False, here.squares)
 
 
 def _step(here: Normal, damping: float) -> Array:

@@ -16,6 +16,7 @@ from geometry.layout import XY
 from geometry.survey.adjustment import come_to_rest
 from geometry.survey.datum import Straightedge, moved
 from geometry.survey.gross import stubborn
+from geometry.survey.least_squares import Settled
 from geometry.survey.loci import cost, crossings, locus
 from geometry.survey.network import Network, evaluate
 from geometry.survey.result import Array
@@ -59,21 +60,18 @@ def solve(job: Job, net: Network, base: Straightedge) -> Figure:
     other = _solve(job, net, base, tuple(turn for turn in sides if not turn.said))
     if _misfit(net, other.x) > _misfit(net, figure.x) - DENIED:
         return figure
-    at = _at(net, other.x)
-    return msgspec.structs.replace(other, denied=tuple(turn for turn in said if not turn.agrees(at)))
+    return msgspec.structs.replace(other, denied=_denied(net, other.x, sides))
 
 
 def _solve(job: Job, net: Network, base: Straightedge, sides: tuple[Turn, ...]) -> Figure:
     what = sought(net.rows, net.points, sides, _near(job))
     placed = _best_start(net, what, sides)
-    x, resting, start, placed = _settle_down(net, what, sides, placed)
-    x = moved(net, x, base, {})
+    fit, start, placed = _settle_down(net, what, sides, placed)
+    x = moved(net, fit.x, base, {})
     elsewhere: dict[str, XY] = {}
     if placed.open:
         x, elsewhere = _turn_over(net, what, sides, x, placed, base)
-    at = _at(net, x)
-    denied = tuple(turn for turn in sides if turn.said and not turn.agrees(at))
-    return Figure(x, start, base, elsewhere, denied, resting)
+    return Figure(x, start, base, elsewhere, _denied(net, x, sides), fit.resting)
 
 
 def _turn_over(
@@ -87,7 +85,7 @@ def _turn_over(
         if _settled(choice, _at(net, x)):
             continue
         turned = flipped ^ {choice.point}
-        other = moved(net, come_to_rest(net, _vector(net, find(what, turned, placed.attempt).at), NOTHING)[0], base, {})
+        other = moved(net, come_to_rest(net, _vector(net, find(what, turned, placed.attempt).at), NOTHING).x, base, {})
         differ = _differ(net, x, other)
         if not differ:
             continue
@@ -99,6 +97,13 @@ def _turn_over(
             at = _at(net, other)
             elsewhere |= {name: (at[name].real, at[name].imag) for name in differ}
     return x, elsewhere
+
+
+def _denied(net: Network, x: Array, sides: tuple[Turn, ...]) -> tuple[Turn, ...]:
+    """What the person said of sides that the figure denies."""
+    said = [turn for turn in sides if turn.said]
+    at = _at(net, x) if said else {}
+    return tuple(turn for turn in said if not turn.agrees(at))
 
 
 def _near(job: Job) -> dict[str, complex]:
@@ -126,16 +131,14 @@ def _best_start(net: Network, what: Sought, sides: tuple[Turn, ...]) -> Placed:
     return placed
 
 
-def _settle_down(
-    net: Network, what: Sought, sides: tuple[Turn, ...], placed: Placed
-) -> tuple[Array, bool, Array, Placed]:
+def _settle_down(net: Network, what: Sought, sides: tuple[Turn, ...], placed: Placed) -> tuple[Settled, Array, Placed]:
     """The fit from the start and its start places. Where the readings do not agree at all, the place is sought where
     most of them do, from several beginnings, and the fit starts there.
     """
     start = _start(net, placed)
-    x, resting = come_to_rest(net, start, NOTHING)
-    if _cost(net, x, sides) < MISFIT * (len(net.rows) + 4):
-        return x, resting, start, placed
+    fit = come_to_rest(net, start, NOTHING)
+    if fit.squares < MISFIT * (len(net.rows) + 4):
+        return fit, start, placed
     best = np.inf
     for attempt in range(ATTEMPTS):
         again = find(what, attempt=attempt) if attempt else placed
@@ -145,7 +148,7 @@ def _settle_down(
             start, best, placed = y, value, again
         if best < GOOD * (len(net.rows) + 4):
             break
-    return *come_to_rest(net, start, NOTHING), start, placed
+    return come_to_rest(net, start, NOTHING), start, placed
 
 
 def _start(net: Network, placed: Placed) -> Array:
@@ -155,7 +158,7 @@ def _start(net: Network, placed: Placed) -> Array:
     if len(firm) < 2 or len(firm) == len(net.points):
         return x
     columns = np.array([2 * place + axis for place in firm for axis in (0, 1)], dtype=np.intp)
-    return come_to_rest(net, x, columns)[0]
+    return come_to_rest(net, x, columns).x
 
 
 def _settled(choice: Choice, at: dict[str, complex]) -> bool:

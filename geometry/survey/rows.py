@@ -11,6 +11,7 @@ comparison of readings with the same rule can find it out.
 
 import math
 from collections.abc import Iterable
+from functools import lru_cache
 from typing import Literal, NamedTuple
 
 import msgspec
@@ -111,8 +112,13 @@ def _shifted(job: Job, taken: list[Reading]) -> frozenset[str]:
     places: dict[str, list[float]] = {}
     for reading in taken:
         if reading.kind == "fret" and reading.on and reading.fret is not None:
-            places.setdefault(reading.on, []).append(float(fraction(job.frets.spacing, reading.fret)))
+            places.setdefault(reading.on, []).append(_place(job.frets.spacing, reading.fret))
     return frozenset(side for side, at in places.items() if max(at) - min(at) >= FAR_APART)
+
+
+@lru_cache(maxsize=256)
+def _place(spacing: Spacing, fret: int) -> float:
+    return float(fraction(spacing, fret))
 
 
 Extras = list[tuple[str, float]]
@@ -198,7 +204,7 @@ def _rims(reading: Reading, fine: Fineness, extras: Extras) -> list[Row]:
 
 def _fret(reading: Reading, fine: Fineness, extras: Extras, fretting: Fretting) -> list[Row]:
     value = mm(reading.parts[0])
-    own = [(f"scale.{reading.on}", float(fraction(fretting.spacing, reading.fret or 0)))]
+    own = [(f"scale.{reading.on}", _place(fretting.spacing, reading.fret or 0))]
     if reading.on in fretting.shifted:
         own.append((f"shift.{reading.on}", -1.0))
     return [Row(reading.id, "none", (), value, fine.alone, extras=(*own, *extras, *_long(value, fine)))]

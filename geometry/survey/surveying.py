@@ -8,10 +8,11 @@ import numpy as np
 from geometry.job import Job
 from geometry.layout import XY, Fit, Survey
 from geometry.survey.adjustment import NO_CONTROL, Adjusted, come_to_rest, describe
-from geometry.survey.checking import checked_points
+from geometry.survey.checking import Flags, checked_points
 from geometry.survey.datum import Fixed
 from geometry.survey.framing import bases, stand
 from geometry.survey.gross import GROSS, set_aside, suspicious
+from geometry.survey.holding import STILL
 from geometry.survey.looseness import describe_loose
 from geometry.survey.mirrors import Figure, solve
 from geometry.survey.network import Network, network_of
@@ -44,7 +45,7 @@ def _solution(job: Job, net: Network) -> Solution:
     if len(net.points) < 2:
         still = Fixed(dict.fromkeys(net.points, "xy"))
         held = np.arange(2 * len(net.points))
-        return Solution(describe(net, come_to_rest(net, np.zeros(net.p), held)[0], still), net)
+        return Solution(describe(net, come_to_rest(net, np.zeros(net.p), held).x, still), net)
     base = next(bases(job, net))
     figure = solve(job, net, base)
     done = _stood(job, net, figure)
@@ -69,8 +70,9 @@ def _report(job: Job, solution: Solution) -> Surveyed:
     solved = [name for name in net.points if name not in done.loose and name not in unsettled]
     point_at = {name: 2 * place for place, name in enumerate(net.points) if name in solved}
     m = net.fitted
-    held = [name for name in net.extras if not np.any(np.abs(done.free[net.column(name)]) > 1e-4)]
-    extra_at = {name: net.column(name) for name in held}
+    first = 2 * len(net.points)
+    held: Flags = np.asarray(~(np.abs(done.free[first:]) > STILL).any(axis=1))
+    extra_at = {name: first + place for place, name in enumerate(net.extras) if held[place]}
     fits = _fits(solution)
     found = _suspects(solution, fits)
     loose = describe_loose(done, solved)

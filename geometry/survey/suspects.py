@@ -120,7 +120,7 @@ def exchanged(net: Network, i: int, j: int) -> Network:
 def agrees(net: Network, x: Array) -> bool:
     """Whether the network, fitted from x (p,), leaves no reading beyond belief."""
     still = np.arange(2 * len(net.points)) if len(net.points) < 2 else np.array([], dtype=np.intp)
-    again, resting = come_to_rest(net, x, still)
+    again = come_to_rest(net, x, still)
     datum: Datum = Free(net.points) if len(net.points) > 1 else Fixed(dict.fromkeys(net.points, "xy"))
-    w = np.nan_to_num(describe(net, again, datum).w[: net.fitted])
-    return resting and float(np.abs(w).max()) <= BELIEVABLE
+    w = np.nan_to_num(describe(net, again.x, datum).w[: net.fitted])
+    return again.resting and float(np.abs(w).max()) <= BELIEVABLE

@@ -2,6 +2,9 @@
 
 import subprocess
 import sys
+from pathlib import Path
+
+ROOT = Path(__file__).parent.parent
 
 BLOCK = """
 import importlib.abc, sys
@@ -38,6 +41,16 @@ def modules_after(code: str) -> set[str]:
 
 def test_geometry_and_export_do_without_qt() -> None:
     run(BLOCK.format(blocked={"PySide6"}) + IMPORT_ALL.format(packages=["geometry", "export"]))
+
+
+def test_the_app_below_the_window_does_without_qt() -> None:
+    below = [f"app.{path.stem}" for path in (ROOT / "app").glob("*.py") if path.stem not in ("__init__", "__main__")]
+    assert len(below) > 10
+    run(
+        BLOCK.format(blocked={"PySide6"})
+        + "import importlib\n"
+        + f"for name in {below!r}: importlib.import_module(name)"
+    )
 
 
 def test_geometry_does_without_paper() -> None:

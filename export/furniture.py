@@ -99,7 +99,10 @@ def legend(purposes: Sequence[Purpose]) -> Block:
 
 
 def scale_block(length: int, inches: int, upright: bool) -> Block:
-    """A rule to lay a rule on: mm on one side of the line, inches on the other, from one zero."""
+    """A rule to lay a rule on: mm on one side of the line, inches on the other, from one zero.
+
+    The units stand behind the last numbers; over them on an upright scale, which is narrower so.
+    """
     marks: list[Mark] = []
 
     def put(along: float, across: float) -> XY:
@@ -116,12 +119,15 @@ def scale_block(length: int, inches: int, upright: bool) -> Block:
     for eighth in range(inches * 4 + 1):
         tick(eighth * 6.35, -side * (4.5 if eighth % 4 == 0 else 2.6 if eighth % 2 == 0 else 1.8), 1.0)
     anchor, other = ("em", "sm") if upright else ("mb", "mt")
-    for mm in range(0, length + 1, 50):
-        marks.append(words(put(mm, side * 5.3), f"{mm} mm" if mm == length else str(mm), 2.1, anchor=anchor))
-    for inch in range(inches + 1):
-        marks.append(
-            words(put(inch * 25.4, -side * 5.3), f"{inch} in" if inch == inches else str(inch), 2.1, anchor=other)
-        )
+    for step, count, each, way, edge, unit in (
+        (50.0, length // 50, 50, side, anchor, "mm"),
+        (25.4, inches, 1, -side, other, "in"),
+    ):
+        for k in range(count + 1):
+            says = f"{k * each} {unit}" if k == count and not upright else str(k * each)
+            marks.append(words(put(k * step, way * 5.3), says, 2.1, anchor=edge))
+        if upright:
+            marks.append(words(put(longest + 3.2, way * 5.3), unit, 2.1, bold=True, anchor=edge))
     return block(marks)
 
 

@@ -18,8 +18,8 @@ from export.papers import Paper
 from export.records import Order, Sheet, page_ground
 from export.tiling import OVERLAP, Grid, lay_grid
 
-BAND = 17.0
-"""The band at a sheet's right that is kept for its name, the map and the upright scale, mm."""
+CLEAR = 2.5
+"""What stays free between the figure and what the sheet says, mm."""
 
 
 def lay_tiles(order: Order, papers: list[Paper]) -> tuple[Sheet, ...]:
@@ -62,7 +62,8 @@ def page_window(order: Order, paper: Paper) -> Box:
     """The part of a page that shows the figure."""
     ground = page_ground(paper, order.stamp.margin, order.stamp.correction)
     text, scale = _foot(order, paper, "sheet A1, 1 of 10")
-    return Box(ground.x0, ground.y0 + max(text.height, scale.height) + 3.0, ground.x1 - BAND, ground.y1)
+    band = furniture.scale_block(*furniture.SCALES[0], upright=True).width
+    return Box(ground.x0, ground.y0 + max(text.height, scale.height) + CLEAR, ground.x1 - band - CLEAR, ground.y1)
 
 
 def cell_name(cell: tuple[int, int]) -> str:

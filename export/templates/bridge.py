@@ -9,6 +9,7 @@ import math
 from export.drawing.dimension import cross, dimension
 from export.drawing.flatten import Box, around
 from export.drawing.marks import XY, Circle, Line, Mark, Path, Text
+from export.drawing.typeface import width
 from export.errors import ExportError
 from export.records import Figure, Stamp
 from export.templates import parts, registration
@@ -28,13 +29,13 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         *parts.bridge_work(layout),
         *pins,
         *_sizes(job, layout, bridge),
-        *parts.sides(job, layout, front - 14.0),
-        *registration.nut_arrow(job, (front - 72.0, 10.0)),
+        *parts.sides(job, layout, front - 19.0),
+        *registration.nut_arrow(job, (front - 77.0, 10.0)),
         Mark(shape=Line((front - 8.0, 0.0), (back + 10.0, 0.0)), purpose="centre", of="neck"),
     ]
     notes = [
         "Lay a rule on both scales before you use the sheet.",
-        "Numbers inside: from the bridge's front to the slot's front.",
+        "Numbers at the slot: from the bridge's front to the slot's front.",
     ]
     if pins:
         notes.append("Dowels stand in the slot, clear of old holes and metal; draw them when the glue has set.")
@@ -95,14 +96,18 @@ def _sizes(job: Job, layout: Layout, bridge: BridgePlan) -> list[Mark]:
 
     fl, fr, br, _bl = bridge.corners
     marks = dimension(fr, br, says(math.dist(fr, br)), off=-9.0, height=2.5, of="field:bridge.width")
-    marks += dimension(fr, fl, says(math.dist(fr, fl)), off=7.0, height=2.5, share=0.3, of="field:bridge.length")
+    marks += dimension(fr, fl, says(math.dist(fr, fl)), off=12.0, height=2.5, share=0.3, of="field:bridge.length")
     if layout.saddle is None:
         return marks
     for at in layout.saddle.front:
         foot = _foot(fl, fr, at)
-        middle = ((foot[0] + at[0]) / 2, (foot[1] + at[1]) / 2 + 0.9)
+        number = says(math.dist(foot, at))
         marks.append(Mark(shape=Line(foot, at), purpose="dimension", of="slot"))
-        text = Text(middle, says(math.dist(foot, at)), 2.2, bridge.turn, "mb", bold=True)
+        if width(number, 2.2, bold=True) < math.dist(foot, at) - 2.5:
+            middle = ((foot[0] + at[0]) / 2, (foot[1] + at[1]) / 2 + 0.9)
+            text = Text(middle, number, 2.2, bridge.turn, "mb", bold=True)
+        else:
+            text = Text((foot[0] - 1.6, foot[1]), number, 2.2, bridge.turn, "em", bold=True)
         marks.append(Mark(shape=text, purpose="dimension", of="slot"))
     return marks
 

@@ -26,7 +26,7 @@ def file(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> File:
 
 
 def test_release_and_units(file: File) -> None:
-    """AC1024 is R2010; $INSUNITS 4 is mm (physics: DXF codes), $MEASUREMENT 1 metric."""
+    """AC1024 is R2010, $INSUNITS 4 is mm, $MEASUREMENT 1 is metric (the DXF reference, header section)."""
     assert readers.dxf_header(file, "$ACADVER") == ["AC1024"]
     assert readers.dxf_header(file, "$INSUNITS") == ["4"]
     assert readers.dxf_header(file, "$MEASUREMENT") == ["1"]

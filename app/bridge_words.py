@@ -13,6 +13,8 @@ from geometry.units import Length
 Get = Callable[[Job], Any]
 Put = Callable[[Job, Any], Job]
 _EMPTY: dict[str, Callable[[], Any]] = {"saddle": Saddle, "bridge": Bridge}
+TIED = ("nylon", "gut", "fluorocarbon")
+"""Strings that are tied to the bridge, as a rule (common practice, no source)."""
 USUAL_FRONT = 6.0
 """mm from a bridge's front to its slot, where a cut slot is begun (common practice, no source)."""
 
@@ -26,6 +28,14 @@ def put(job: Job, name: str, **fields: Any) -> Job:
     """Some fields of the saddle or bridge block changed; a bridge needs a saddle, so that one is begun with it."""
     job = edits.in_block(job, name, _EMPTY[name], **fields)
     return job if job.saddle is not None else replace(job, saddle=Saddle())
+
+
+def begin(job: Job) -> Job:
+    """The job with a bridge and a saddle of usual sizes; a set of tied strings gets a straight one without pins."""
+    strings = job.strings.list if job.strings else ()
+    tied = bool(strings) and strings[0].material in TIED
+    usual = Bridge(outline="straight", length=188.0, width=29.0) if tied else Bridge(pins=Pins())
+    return replace(job, bridge=job.bridge or usual, saddle=job.saddle or Saddle())
 
 
 def has_pins(job: Job) -> bool:

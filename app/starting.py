@@ -1,8 +1,13 @@
 """What a new job may begin with: the choices of the three questions, and the job that follows from the answers."""
 
+from typing import get_args
+
 from app import newjob
+from app.bridge_words import TIED
+from app.edits import replace
 from geometry.job import Job
 from geometry.job.job import Hand
+from geometry.measuring_lists import LISTS, Name, measuring_list
 from geometry.strings.sets import SETS
 from geometry.units import Unit
 
@@ -13,6 +18,22 @@ def string_choices() -> list[tuple[str, str]]:
     return [(key, f"{SETS[key].says[:1].upper()}{SETS[key].says[1:]}") for key in ordered]
 
 
-def begin(*, hand: Hand, string_set: str, unit: Unit) -> Job:
-    """The new job: hand and strings."""
-    return newjob.begin(hand=hand, string_set=string_set, unit=unit)
+def list_choices() -> list[tuple[Name, str]]:
+    """The measuring lists in words."""
+    names: tuple[Name, ...] = get_args(Name)
+    return [(name, f"{name[:1].upper()}{name[1:]}") for name in names]
+
+
+def about_list(name: Name) -> str:
+    """What a measuring list is for, and how long it is."""
+    count = len(measuring_list(name, "right", 6).readings)
+    return f"{LISTS[name][0]} {count} readings."
+
+
+def begin(*, hand: Hand, string_set: str, measuring: Name, unit: Unit) -> Job:
+    """The new job: hand, strings, and the readings of a measuring list, still without values."""
+    strings = SETS[string_set].strings
+    pins = strings[0].material not in TIED
+    found = measuring_list(measuring, hand, len(strings), unit, pins)
+    job = newjob.begin(hand=hand, string_set=string_set, unit=unit)
+    return replace(job, points=found.points, readings=found.readings)

@@ -4,9 +4,9 @@ from typing import TYPE_CHECKING, Any
 
 import msgspec
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLabel, QPlainTextEdit, QVBoxLayout
+from PySide6.QtWidgets import QDialog, QLabel, QPlainTextEdit, QVBoxLayout
 
-from app.desk.cards.card import words
+from app.desk.cards.card import close_row, words
 from app.desk.cards.form import Form, Get, Put
 from geometry.job import Job
 
@@ -52,9 +52,7 @@ class AboutJob(QDialog):
         self.form.choice("Neck centre line", CENTRES, *_board("centre"))
         self.form.choice("Board's end", ENDS, *_board("end"))
         self.form.tick("It has a zero fret", *_board("zero_fret"))
-        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close, self)
-        buttons.rejected.connect(self.reject)
-        column.addWidget(buttons)
+        column.addLayout(close_row(self))
         self.document.changed.connect(self.refresh)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
 

@@ -233,6 +233,9 @@ class Commands(QObject):
         job, layout = self.desk.document.job, self.desk.document.layout
         if layout is None or not self.measure.isVisible():
             return
+        if not job.readings or any(not r.taken and not r.struck for r in job.readings):
+            self.measure.say_next("")  # the list itself says what is next
+            return
         from app import verdict_words
         from geometry.survey.advice import advise
 
@@ -241,7 +244,7 @@ class Commands(QObject):
             self.measure.say_next(verdict_words.next_reading(job, found.advice[0]), found.advice[0].reading)
         else:
             wrong = bool(layout.survey.suspects or layout.survey.groups)
-            self.measure.say_next("" if wrong or not job.readings else found.enough)
+            self.measure.say_next("" if wrong else found.enough)
 
     def _show_next(self, on: bool) -> None:
         board, advice = self.desk.board, self.measure.next_reading() if on else None

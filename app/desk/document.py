@@ -22,7 +22,7 @@ class _Change(QUndoCommand):
 
     def __init__(self, document: "Document", text: str, before: Job, after: Job, merge: str) -> None:
         super().__init__(text)
-        self._show, self.before, self.after, self.merge = document.show, before, after, merge
+        self._put, self.before, self.after, self.merge = document.put, before, after, merge
 
     def id(self) -> int:
         return 1 if self.merge else -1
@@ -36,10 +36,10 @@ class _Change(QUndoCommand):
         return True
 
     def undo(self) -> None:
-        self._show(self.before)
+        self._put(self.before)
 
     def redo(self) -> None:
-        self._show(self.after)
+        self._put(self.after)
 
 
 class Document(QObject):
@@ -56,9 +56,11 @@ class Document(QObject):
         self._work_out = work_out
         self._awake = False
         self._job = job or Job()
+        self._worked: Job | None = None
         self._layout: Layout | None = None
         self._path: Path | None = None
         self.stack = QUndoStack(self)
+        self.stack.indexChanged.connect(self._moved)
         self.stack.cleanChanged.connect(self._saved_mark_moved)
 
     @property
@@ -89,7 +91,7 @@ class Document(QObject):
         """Begin to work out layouts; the desk calls this once its first picture is on the screen."""
         if not self._awake:
             self._awake = True
-            self.show(self._job)
+            self._work()
 
     def edit(self, text: str, job: Job, merge: str = "") -> None:
         """Make `job` the job. `text` names the change; edits in a row with the same `merge` are undone as one."""
@@ -102,24 +104,31 @@ class Document(QObject):
         if isinstance(last, _Change) and last.merge == merge:
             self.stack.undo()
 
-    def show(self, job: Job) -> None:
-        """Put a job in place without an undo step; only the undo stack and the file doors call this."""
+    def put(self, job: Job) -> None:
+        """Put a job in place; only the undo stack calls this, and nothing in it may fail while the stack is at work."""
         self._job = job
+
+    def _moved(self, _index: int) -> None:
+        if self._job is not self._worked:
+            self._work()
+
+    def _work(self) -> None:
+        """Work the layout out anew. Where that fails the last layout stays, and the job is in place all the same."""
+        self._worked = self._job
         try:
             if self._awake:
-                self._layout = self._work_out(job)
+                self._layout = self._work_out(self._job)
         finally:
             self.changed.emit()
 
     def start(self, job: Job, path: Path | None = None, *, changed_since: bool = False) -> None:
         """Begin with another job: nothing to undo, saved unless `changed_since` (a recovered job)."""
-        self._path = path
-        self._layout = None
+        self._job, self._worked, self._path, self._layout = job, job, path, None
         self.started.emit()
         self.stack.clear()
         if changed_since:
             self.stack.resetClean()
-        self.show(job)
+        self._work()
         self.named.emit()
 
     def open(self, path: Path) -> None:

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Literal, Protocol
 
 from PySide6.QtCore import QObject, Signal
+from PySide6.QtGui import QIcon
 from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
 
 from app import jobfile
@@ -49,6 +50,8 @@ class Dialogs:
         button = QMessageBox.StandardButton
         box.setStandardButtons(button.Save | button.Discard | button.Cancel)
         box.setDefaultButton(button.Save)
+        for each in box.buttons():
+            each.setIcon(QIcon())
         answer = box.exec()
         return "save" if answer == button.Save else "discard" if answer == button.Discard else "stay"
 

@@ -18,6 +18,7 @@ from app.desk.plan import Plan
 from app.desk.sights import Sights, as_rect, place_of_bridge
 from app.desk.view import Box, View
 from app.placing import placed_turn
+from app.sketch import sketch
 from export.drawing.marks import XY, Drawing
 from geometry import units
 from geometry.job import Job, Reading
@@ -55,6 +56,7 @@ class DrawingBoard(QWidget):
         self.document, self._compose = document, compose
         self.look = look
         self.strong: frozenset[str] = frozenset()
+        self.sights = Sights(self)
         self.wish = Wish()
         self.plan = Plan(look, parent=self)
         self.detail = Plan(look, detail=True, parent=self)
@@ -62,7 +64,6 @@ class DrawingBoard(QWidget):
         self.plan.setAccessibleDescription("Arrow keys move the plan, plus and minus enlarge it")
         self.detail.setAccessibleName("Detail of the bridge's place")
         self.detail.setAccessibleDescription("Arrow keys move the detail, plus and minus enlarge it")
-        self.sights = Sights(self)
         self.hand = Hand(self)
         self.words = OnPlan(self)
         self.plan.overlays.append(self._paint_frame)
@@ -73,7 +74,12 @@ class DrawingBoard(QWidget):
         self.hand.changed.connect(self._hand_changed)
         self.hand.touched.connect(self.touched)
         self.hand.typing.connect(self.words.type_here)
+        self.drawn_from: Layout | None = None
         self._scales: dict[Plan, float] = {}
+        self._settle = QTimer(self)
+        self._settle.setSingleShot(True)
+        self._settle.setInterval(500)  # no jumping while a number is typed
+        self._settle.timeout.connect(self.sights.go_home)
         self._again = QTimer(self)
         self._again.setSingleShot(True)
         self._again.setInterval(0)
@@ -91,14 +97,18 @@ class DrawingBoard(QWidget):
         if layout is None:
             self.plan.update()
             return
+        self.drawn_from = sketch(self.document.job, layout)
         self._draw(self.plan)
-        self.sights.go_home()
+        if self.sights.found:
+            self._settle.start()
+        else:
+            self.sights.go_home()
         self._draw(self.detail)
-        self.detail.setVisible(bool(layout.points or layout.rough))
+        self.detail.setVisible(layout.frets is not None or bool(layout.old.outline))
         self.drawn.emit()
 
     def _draw(self, plan: Plan) -> None:
-        layout = self.document.layout
+        layout = self.drawn_from
         if layout is not None:
             self._scales[plan] = plan.paper_scale
             seen = plan.view.seen(plan.area.width(), plan.area.height())
@@ -153,7 +163,7 @@ class DrawingBoard(QWidget):
 
     def place_of(self, name: str) -> XY | None:
         """Where a point stands on the plan: as solved, or roughly."""
-        layout = self.document.layout
+        layout = self.drawn_from
         if layout is None:
             return None
         solved = layout.points.get(name)

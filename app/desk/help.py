@@ -3,9 +3,9 @@
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QGridLayout, QLabel, QVBoxLayout
+from PySide6.QtWidgets import QDialog, QGridLayout, QLabel, QVBoxLayout
 
-from app.desk.cards.card import words
+from app.desk.cards.card import close_row, words
 
 if TYPE_CHECKING:
     from app.desk.window import Desk
@@ -68,9 +68,7 @@ def _dialog(desk: "Desk", title: str) -> tuple[QDialog, QVBoxLayout]:
     column.setContentsMargins(24, 20, 24, 20)
     column.setSpacing(10)
     column.addWidget(words(title, "title", dialog))
-    buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close, dialog)
-    buttons.rejected.connect(dialog.reject)
-    column.addWidget(buttons)
+    column.addLayout(close_row(dialog))
     return dialog, column
 
 

@@ -208,7 +208,8 @@ QCheckBox, QRadioButton {{ spacing: 8px; padding: 3px 6px 3px 0; border-radius: 
   border: 2px solid transparent; }}
 QCheckBox:focus, QRadioButton:focus {{ border: 2px solid {p.worked_out}; }}
 QTableView {{ background: transparent; border: none; outline: none; selection-background-color: transparent; }}
-QHeaderView, QHeaderView::section {{ background: {p.card}; border: none; color: {p.quiet};
+QHeaderView {{ background: {p.card}; border: none; }}
+QHeaderView::section {{ background: {p.card}; border: none; color: {p.quiet};
   font-size: {pt["label"]}; padding: 0 8px 4px 8px; border-bottom: 1px solid {p.hair}; }}
 QScrollArea, QScrollArea > QWidget > QWidget#inside {{ background: {p.card}; border: none; }}
 QScrollBar:vertical {{ background: transparent; width: 10px; margin: 0; }}

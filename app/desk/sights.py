@@ -30,6 +30,11 @@ class Sights:
         self._whole: Box | None = None
         self._place: Box | None = None
 
+    @property
+    def found(self) -> bool:
+        """Whether there is a sight already, which is better left only when the hands are idle."""
+        return self._whole is not None
+
     def forget(self) -> None:
         """Look anew next time."""
         self._whole = self._place = None

@@ -108,5 +108,5 @@ class StepRow(QWidget):
             super().keyPressEvent(event)
             return
         button = self.buttons[names[(here + step) % len(names)]]
-        button.setFocus(Qt.FocusReason.TabFocusReason)
         button.click()
+        button.setFocus(Qt.FocusReason.TabFocusReason)

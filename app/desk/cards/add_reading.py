@@ -76,13 +76,13 @@ class AddReading(QWidget):
         """Show the lists as the job has them now."""
         job = self.document.job
         names = asking.names(job)
-        for box in self.points:
+        for at, box in enumerate(self.points):
             kept = box.currentData()
             box.clear()
             for name in names:
                 said = words.point(name, job.hand)
                 box.addItem(f"{said[:1].upper()}{said[1:]}", name)
-            box.setCurrentIndex(max(box.findData(kept), 0))
+            box.setCurrentIndex(box.findData(kept) if kept in names else at)
         self.fret.clear()
         for fret in range(1, job.frets.count + 1):
             self.fret.addItem(str(fret), fret)

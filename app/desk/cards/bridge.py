@@ -31,6 +31,7 @@ class BridgeCard(Card):
         self.findings = FindingsList(look, self.inside)
         column.addWidget(self.findings)
         self.wood = label("", "label", self.inside)
+        self._begin(column)
         self._saddle()
         self._bridge()
         column.addWidget(self.wood)
@@ -40,6 +41,24 @@ class BridgeCard(Card):
         column.addStretch(1)
         self.findings.went_to.connect(self.went_to)
         self.refresh()
+
+    def _begin(self, column: QVBoxLayout) -> None:
+        """Before there is a bridge its usual sizes are shown, but nothing is drawn from them unasked."""
+        self.begin_words = label(
+            "There is no bridge yet. These are usual sizes: type yours over them, or take them as a start.",
+            "text",
+            self.inside,
+        )
+        self.begin = QPushButton("Take these sizes as a start", self.inside)
+        self.begin.setProperty("role", "main")
+        self.begin.setAccessibleName(self.begin.text())
+        self.begin.setAccessibleDescription("Begins the bridge with the sizes shown")
+        self.begin.clicked.connect(self._take_sizes)
+        column.addWidget(self.begin_words)
+        column.addWidget(self.begin)
+
+    def _take_sizes(self) -> None:
+        self.document.edit("beginning the bridge", bridge_words.begin(self.document.job))
 
     def _saddle(self) -> None:
         form = self.form
@@ -106,6 +125,8 @@ class BridgeCard(Card):
     def refresh(self) -> None:
         job, layout = self.document.job, self.document.layout
         self.form.refresh()
+        for widget in (self.begin_words, self.begin):
+            widget.setVisible(job.bridge is None)
         self.findings.show_layout(layout, ABOUT)
         self.wood.setText(bridge_words.wood(job, layout))
         self.wood.setVisible(bool(self.wood.text()))

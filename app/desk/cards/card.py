@@ -2,7 +2,7 @@
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QPainter, QPaintEvent
-from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialog, QFrame, QHBoxLayout, QLabel, QPushButton, QScrollArea, QVBoxLayout, QWidget
 
 from app.desk.document import Document
 from app.desk.look import Look, colour
@@ -38,7 +38,13 @@ class Card(QWidget):
 
     def opened(self) -> None:
         """The card has come to the front: put the focus where the work begins."""
-        self.focusNextChild()
+        widget = self.nextInFocusChain()
+        while widget is not None and widget is not self:
+            takes = widget.focusPolicy() & Qt.FocusPolicy.TabFocus and widget.isEnabled()
+            if takes and self.isAncestorOf(widget) and widget.isVisibleTo(self):
+                widget.setFocus(Qt.FocusReason.OtherFocusReason)
+                return
+            widget = widget.nextInFocusChain()
 
     def touched(self, of: str) -> None:
         """Something on the plan was clicked: `"string:2"`, `"point:seam.1"`."""
@@ -55,6 +61,19 @@ def words(text: str, role: str, parent: QWidget, *, wrap: bool = True) -> QLabel
     label.setWordWrap(wrap)
     label.setTextFormat(Qt.TextFormat.PlainText)
     return label
+
+
+def close_row(dialog: QDialog) -> QHBoxLayout:
+    """The row at a dialog's foot with the one button that closes it."""
+    button = QPushButton("Close", dialog)
+    button.setProperty("role", "main")
+    button.setAccessibleName("Close")
+    button.setAccessibleDescription(f"Closes {dialog.windowTitle()}")
+    button.clicked.connect(dialog.reject)
+    row = QHBoxLayout()
+    row.addStretch(1)
+    row.addWidget(button)
+    return row
 
 
 def hair(parent: QWidget) -> QFrame:

@@ -151,6 +151,7 @@ class MeasureCard(Card):
         self.under.setText(how_to.take(taken, job.hand) if taken else self.line)
         adding = self.adding.isVisibleTo(self)
         self.panel.setVisible(not adding)
+        self.next.setVisible(not adding and bool(self.next.head.text()))
         self.picture.setVisible(taken is not None and not adding)
         if taken is not None:
             self.panel.show_reading(taken)

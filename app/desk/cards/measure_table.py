@@ -230,7 +230,7 @@ class CellPainter(QStyledItemDelegate):
         if row.reading.struck:
             font.setStrikeOut(True)
         elif chosen or not row.value:
-            pen = QPen(colour(p.look if row.wrong else p.ink if chosen else p.field), 1.6 if chosen else 1)
+            pen = QPen(colour(p.look if row.wrong else p.ink if chosen else p.hair), 1.6 if chosen else 1)
             painter.setPen(pen)
             painter.setBrush(colour(p.card))
             painter.drawRoundedRect(inner.adjusted(1, 0, -1, 0), 4, 4)
@@ -240,8 +240,8 @@ class CellPainter(QStyledItemDelegate):
     def _paint_fit(self, painter: QPainter, box: QRectF, row: Row) -> None:
         """A bar from the middle: how far off against what is believable (the ends of the hairline)."""
         p, worst = self.look.palette, row.worst
-        room = 20 * self.look.text_scale
-        left, right, middle = box.left() + 12, box.right() - room, box.center().y()
+        room = 18 * self.look.text_scale
+        left, right, middle = box.left() + room, box.right() - room, box.center().y()
         centre, half = (left + right) / 2, (right - left) / 2
         if row.reading.struck:
             self._words(painter, box.adjusted(12, 0, -4, 0), "struck", self.look.font(LABEL), p.quiet)

@@ -1,5 +1,6 @@
 """A new job: three questions at most, then straight to the first reading. Recent and sample jobs are one click away."""
 
+from collections.abc import Sequence
 from pathlib import Path
 
 from PySide6.QtCore import Signal
@@ -61,6 +62,11 @@ class StartCard(Card):
         self.strings = _choice("Strings", starting.string_choices(), self.inside)
         column.addWidget(_asked("2  Which strings?", self.inside))
         column.addWidget(self.strings)
+        self.lists = _choice("Measuring list", starting.list_choices(), self.inside)
+        column.addWidget(_asked("3  What is to be measured?", self.inside))
+        column.addWidget(self.lists)
+        self.about = label("", "label", self.inside)
+        column.addWidget(self.about)
         self.begin = QPushButton("Begin", self.inside)
         self.begin.setProperty("role", "main")
         self.begin.setAccessibleName("Begin")
@@ -71,6 +77,8 @@ class StartCard(Card):
         row.addStretch(1)
         column.addLayout(row)
         self.begin.clicked.connect(self._begin)
+        self.lists.currentIndexChanged.connect(self._describe)
+        self._describe()
 
     def _files(self, column: QVBoxLayout, recent: tuple[str, ...]) -> None:
         column.addWidget(label("Or go on with a job", "heading", self.inside))
@@ -101,11 +109,15 @@ class StartCard(Card):
             button.clicked.connect(self._sample)
             links.addWidget(button)
 
+    def _describe(self) -> None:
+        self.about.setText(starting.about_list(self.lists.currentData()))
+
     def _begin(self) -> None:
         hand: Hand = "left" if self.hands["left"].isChecked() else "right"
         job = starting.begin(
             hand=hand,
             string_set=self.strings.currentData(),
+            measuring=self.lists.currentData(),
             unit=self.document.job.unit,
         )
         self.begun.emit(job)
@@ -124,7 +136,7 @@ def _asked(text: str, parent: QWidget) -> QLabel:
     return label(text, "heading", parent)
 
 
-def _choice(name: str, options: list[tuple[str, str]], parent: QWidget) -> Choice:
+def _choice(name: str, options: Sequence[tuple[str, str]], parent: QWidget) -> Choice:
     box = Choice(name, parent=parent)
     for key, text in options:
         box.addItem(text, key)

@@ -1,0 +1,80 @@
+"""The figures of the strip, and the signs of the steps."""
+
+import pytest
+
+from app import digest, jobfile, progress, samples
+from geometry.job import Job
+from geometry.work_out import work_out
+
+
+def figures(name: str) -> dict[str, digest.Figure]:
+    path = samples.find(name)
+    assert path is not None
+    job = jobfile.read(path)
+    return {figure.title: figure for figure in digest.figures(job, work_out(job))}
+
+
+def signs(name: str) -> dict[progress.Step, progress.Progress]:
+    path = samples.find(name)
+    assert path is not None
+    job = jobfile.read(path)
+    return progress.steps(job, work_out(job))
+
+
+def test_before_anything_is_worked_out_there_is_nothing() -> None:
+    assert digest.figures(Job(), None) == ()
+
+
+def test_an_empty_job_says_what_it_waits_for() -> None:
+    found = {figure.title: figure for figure in digest.figures(Job(), work_out(Job()))}
+    assert found["Fret 12 to slot, bass"].rest == "waits for the board's readings"
+    assert found["Readings"].rest == "none taken yet"
+
+
+def test_both_sides_carry_their_plus_or_minus_in_mm_and_cents() -> None:
+    found = figures("leaning-neck")
+    for hand in ("bass", "treble"):
+        rest = found[f"Fret 12 to slot, {hand}"].rest
+        assert rest.startswith("±")
+        assert rest.endswith(" cents")
+
+
+def test_inches_are_shown_as_64ths() -> None:
+    assert "/" in figures("turned-left")["Fret 12 to slot, bass"].value
+
+
+def test_the_slip_is_counted_and_can_be_gone_to() -> None:
+    found = figures("one-slip")["Readings"]
+    assert (found.value, found.rest, found.mark) == ("1", "to look at again", "look")
+    assert found.where.startswith("reading:r")
+
+
+def test_the_old_slot_kept_leans_the_wrong_way_and_stops() -> None:
+    found = figures("turned-left-old-slot")["Slant"]
+    assert found.mark == "stop"
+    assert found.rest.endswith("the wrong way for the hand")
+
+
+def test_the_slant_turned_over_is_well() -> None:
+    assert figures("turned-left")["Slant"].mark == "good"
+
+
+def test_metal_is_counted_and_clear() -> None:
+    assert figures("one-slip")["Metal"].value == "1"
+
+
+def test_signs_of_a_finished_job() -> None:
+    found = signs("tie-bridge")
+    assert (found["Measure"], found["Strings"], found["Sheets"]) == ("done", "done", "done")
+
+
+@pytest.mark.parametrize(
+    ("name", "step", "expected"),
+    [("one-slip", "Measure", "look again"), ("turned-left-old-slot", "Bridge", "stop")],
+)
+def test_signs_of_what_is_wrong(name: str, step: progress.Step, expected: str) -> None:
+    assert signs(name)[step] == expected
+
+
+def test_an_empty_job_has_empty_signs() -> None:
+    assert set(progress.steps(Job(), None).values()) == {"empty"}

@@ -1,0 +1,20 @@
+"""What is drawn before there is a neck."""
+
+from app import starting
+from app.sketch import sketch
+from geometry.job import Job
+from geometry.work_out import work_out
+
+
+def test_a_new_job_is_sketched_with_all_its_points_and_nothing_measured() -> None:
+    job = starting.begin(hand="right", string_set="steel light", measuring="bridge only", unit="mm")
+    drawn = sketch(job, work_out(job))
+    assert drawn.neck is not None
+    assert drawn.frets is not None
+    assert set(drawn.rough) == set(job.points)
+    assert drawn.points == {}
+
+
+def test_a_job_whose_points_have_no_place_is_left_as_it_is() -> None:
+    layout = work_out(Job())
+    assert sketch(Job(), layout) is layout

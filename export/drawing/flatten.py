@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from typing import NamedTuple, assert_never
 
-from export.drawing.marks import XY, Arc, Circle, Line, Path, Shape, Text, Vertex
+from export.drawing.marks import XY, Arc, Circle, Line, Path, Shape, Text
 
 Piece = Line | Arc
 
@@ -114,12 +114,6 @@ def shape_points(shape: Shape, off: float = 0.05) -> list[XY]:
 def polyline(points: Sequence[XY], closed: bool = False) -> Path:
     """A path of straight pieces through points."""
     return Path(tuple((x, y, 0.0) for x, y in points), closed)
-
-
-def reversed_path(vertices: Sequence[Vertex]) -> tuple[Vertex, ...]:
-    """A closed path's vertices the other way round, bulges and all."""
-    count = len(vertices)
-    return tuple((*vertices[-i][:2], -vertices[-i - 1][2]) for i in range(count))
 
 
 def _extremes(arc: Arc) -> list[XY]:

@@ -3,8 +3,6 @@
 Where the body was not measured a faint outline suggests one; it is ours, belongs to no instrument, and says so.
 """
 
-import math
-
 from export.drawing.flatten import around, polyline
 from export.drawing.marks import XY, Circle, Line, Mark, Path, Shape
 from export.drawing.smooth import closed_curve
@@ -170,8 +168,3 @@ def seam_line(layout: Layout, body: Shape | None) -> tuple[list[Mark], list[Labe
     a, b = along(seam, min([start, *read])), along(seam, max([stop, *read]))
     word = Label(at=along(seam, b[0] - 24.0), words="seam", of="seam", tone="measured", prefer=90, clear=0.2)
     return [Mark(shape=Line(a, b), purpose="centre", of="seam", tone="measured")], [word]
-
-
-def tilt(ray: Ray) -> float:
-    """A line's angle to the neck centre line, radians."""
-    return math.atan2(ray.direction[1], ray.direction[0])

@@ -47,9 +47,7 @@ def laid_down(job: Job, layout: Layout, view: PlanView, reading: Reading, of: st
         case "along" | "off" | "inline":
             return _from_edge(at[0], at[1], at[2], reading.kind, says, of, view)
         case "across":
-            foot = _foot(at[0], at[1], at[3])
-            level = (at[3][0] + at[2][0] - _foot(at[0], at[1], at[2])[0], at[3][1] + at[2][1] - foot_y(at))
-            return [*_straightedge(at[0], at[1], (at[0], at[1], foot), of), *_measure(at[3], level, says, of, view)]
+            return _across(at[0], at[1], at[2], at[3], says, of, view)
         case "meets":
             crossing = _crossing(at[0], at[1], at[2], at[3])
             if crossing is None:
@@ -92,11 +90,6 @@ def _foot(a: XY, b: XY, p: XY) -> XY:
     ux, uy = _unit(a, b)
     along = (p[0] - a[0]) * ux + (p[1] - a[1]) * uy
     return a[0] + along * ux, a[1] + along * uy
-
-
-def foot_y(at: list[XY]) -> float:
-    """The y of the foot of the third point on the first two."""
-    return _foot(at[0], at[1], at[2])[1]
 
 
 def _crossing(a: XY, b: XY, c: XY, d: XY) -> XY | None:
@@ -162,6 +155,15 @@ def _from_edge(a: XY, b: XY, p: XY, kind: str, says: str, of: str, view: PlanVie
     if kind == "off":
         return [*edge, _ring(p, of, view), *_measure(foot, p, says, of, view)]
     return [*edge, _ring(p, of, view)]
+
+
+def _across(a: XY, b: XY, p: XY, q: XY, says: str, of: str, view: PlanView) -> list[Mark]:
+    """The gap from Q to P, square to the straightedge: from Q to where P would stand level with it."""
+    (px, py), (qx, qy) = _foot(a, b, p), _foot(a, b, q)
+    level = (qx + p[0] - px, qy + p[1] - py)
+    edge = _straightedge(a, b, (a, b, (px, py), (qx, qy)), of)
+    along = Mark(shape=Line(level, p), purpose="lay", of=of, tone="measured")
+    return [*edge, along, _ring(p, of, view), *_measure(q, level, says, of, view)]
 
 
 def _ring(at: XY, of: str, view: PlanView) -> Mark:

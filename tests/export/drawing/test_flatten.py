@@ -5,7 +5,7 @@ import math
 
 import pytest
 
-from export.drawing.flatten import Box, arc_between, arc_points, box, path_points, pieces, reversed_path, shape_points
+from export.drawing.flatten import Box, arc_between, arc_points, box, path_points, pieces
 from export.drawing.marks import Arc, Circle, Line, Path
 
 HALF = 1.0
@@ -46,10 +46,3 @@ def test_a_closed_path_does_not_repeat_its_first_point() -> None:
 
 def test_box_of_a_circle() -> None:
     assert box(Circle((1.0, 2.0), 3.0)) == Box(-2.0, -1.0, 4.0, 5.0)
-
-
-def test_the_other_way_round_is_the_same_outline() -> None:
-    path = Path(((0.0, 0.0, 0.0), (10.0, 0.0, 0.5), (10.0, 10.0, 0.0)), closed=True)
-    back = Path(reversed_path(path.vertices), closed=True)
-    assert box(back) == pytest.approx(box(path))
-    assert len(shape_points(back)) == len(shape_points(path))

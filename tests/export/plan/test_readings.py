@@ -61,6 +61,16 @@ def test_along_is_measured_to_the_foot(job: Job, layout: Layout) -> None:
     assert square.b == (629.5, 76.5)
 
 
+def test_across_is_measured_square_to_the_straightedge(job: Job, layout: Layout) -> None:
+    """The arrow is as long as n·(P - Q) and starts at Q (old.2)."""
+    marks = in_hand(job, layout, ALL[3])
+    tips = [m.shape.vertices[0][:2] for m in marks if isinstance(m.shape, Path) and len(m.shape.vertices) == 3]
+    ux, uy = 451.4 / math.hypot(451.4, 6.6), 6.6 / math.hypot(451.4, 6.6)
+    gap = -uy * (629.5 - 634.0) + ux * (76.5 + 74.0)
+    assert min(math.dist(tip, (634.0, -74.0)) for tip in tips) < 1e-9
+    assert math.dist(*tips) == pytest.approx(gap)
+
+
 def test_a_straightedge_reaches_all_it_touches(job: Job, layout: Layout) -> None:
     marks = in_hand(job, layout, ALL[4])
     (steel,) = [m.shape for m in marks if m.of.startswith("straightedge")]

@@ -7,10 +7,12 @@ import numpy as np
 
 from geometry.layout import XY
 from geometry.survey.datum import Datum, Fixed, Free, carry, held, moved
-from geometry.survey.holding import inverse, loose_points
+from geometry.survey.holding import inverse, loose_points, sure
 from geometry.survey.least_squares import Normal, Settled, settle
 from geometry.survey.network import Index, Network, dense, evaluate, normal, pulled, rigid
 from geometry.survey.result import Array
+from geometry.survey.sparse import SPARSE, product
+from geometry.survey.sparse import inverse as sparse_inverse
 
 NO_CONTROL = 1e-6
 """Below this redundancy number a row is checked by nothing and its w says nothing."""
@@ -109,16 +111,32 @@ class Model(msgspec.Struct, frozen=True, eq=False):
 
 def come_to_rest(net: Network, x: Array, fixed: Index, steps: int = 40) -> Settled:
     """Fit the network from the start x (p,)."""
-    return settle(Model(net, fixed, _gauge(net, x, fixed)), x, steps=steps)
+    still = np.zeros((net.p, 0))
+    if not len(fixed) and net.p <= SPARSE:
+        still = _gauge(net, x)
+    elif not len(fixed):
+        fixed = _anchors(net, x)
+    return settle(Model(net, fixed, still), x, steps=steps)
 
 
-def _gauge(net: Network, x: Array, fixed: Index) -> Array:
+def _gauge(net: Network, x: Array) -> Array:
     """Three movements of all points (p, 3), each of length 1: they hold the figure still while it is fitted."""
-    if len(fixed) or not net.points:
+    if not net.points:
         return np.zeros((net.p, 0))
     moves = rigid(net, x)
     moves[2 * len(net.points) :] = 0
     return np.asarray(moves / np.maximum(np.sqrt((moves**2).sum(axis=0)), 1e-9))
+
+
+def _anchors(net: Network, x: Array) -> Index:
+    """Three columns that hold the figure still: one point, and the bearing to the one farthest from it.
+
+    For a large network, whose normal matrix a gauge would fill.
+    """
+    z = x[: 2 * len(net.points)].view(complex)
+    far = int(np.argmax(np.abs(z - z[0])))
+    sideways = 0 if abs((z[far] - z[0]).imag) > abs((z[far] - z[0]).real) else 1
+    return np.array([0, 1, 2 * far + sideways], dtype=np.intp)
 
 
 def describe(net: Network, x: Array, datum: Datum) -> Adjusted:
@@ -127,22 +145,13 @@ def describe(net: Network, x: Array, datum: Datum) -> Adjusted:
     scaled = jac / net.sigma[:, None]
     slopes = dense(net, scaled)
     fixed = held(net, datum)
-    gauge = _gauge(net, x, fixed)
-    matrix = normal(net, scaled) + gauge @ gauge.T
-    if len(fixed):
-        keep = np.setdiff1d(np.arange(net.p), fixed)
-        cov, free = np.zeros((net.p, net.p)), np.zeros((net.p, net.p - len(fixed)))
-        cov[np.ix_(keep, keep)], inside = inverse(matrix[np.ix_(keep, keep)])
-        free = free[:, : inside.shape[1]]
-        free[keep] = inside
-    else:
-        cov, free = inverse(matrix)
+    cov, free = _covariance(net, x, normal(net, scaled), fixed)
     if not isinstance(datum, Fixed) and net.points:
         into = carry(net, x, datum)
         cov, free = into.covariance(cov), into(free)
-    reach = cov @ slopes.T
+    reach = cov @ slopes.T if net.p <= SPARSE else product(slopes, cov).T
     residual = g - net.value
-    rank = net.p - len(fixed) - gauge.shape[1] - free.shape[1]
+    rank = net.p - len(fixed) - (0 if len(fixed) or not net.points else 3) - free.shape[1]
     return Adjusted(
         net=net,
         x=x,
@@ -156,3 +165,34 @@ def describe(net: Network, x: Array, datum: Datum) -> Adjusted:
         free=free,
         loose=loose_points(net, x, cov, free),
     )
+
+
+def _covariance(net: Network, x: Array, matrix: Array, fixed: Index) -> tuple[Array, Array]:
+    """The covariance (p, p) in some datum, the fixed columns or one that holds the figure still; and what is free."""
+    if not len(fixed) and net.p > SPARSE:
+        quick = _large(net, x, matrix)
+        if quick is not None:
+            return quick, np.zeros((net.p, 0))
+    if not len(fixed):
+        gauge = _gauge(net, x)
+        return inverse(matrix + gauge @ gauge.T)
+    keep = np.setdiff1d(np.arange(net.p), fixed)
+    inside, free_inside = inverse(matrix[np.ix_(keep, keep)])
+    cov, free = np.zeros((net.p, net.p)), np.zeros((net.p, free_inside.shape[1]))
+    cov[np.ix_(keep, keep)] = inside
+    free[keep] = free_inside
+    return cov, free
+
+
+def _large(net: Network, x: Array, matrix: Array) -> Array | None:
+    """The covariance of a large network with its anchors held; None where some of it is free."""
+    keep = np.setdiff1d(np.arange(net.p), _anchors(net, x))
+    try:
+        inside = sparse_inverse(matrix[np.ix_(keep, keep)])
+    except RuntimeError:
+        return None
+    if not sure(inside):
+        return None
+    cov = np.zeros((net.p, net.p))
+    cov[np.ix_(keep, keep)] = (inside + inside.T) / 2
+    return cov

@@ -28,16 +28,21 @@ def inverse(matrix: Array) -> tuple[Array, Array]:
     """
     p = len(matrix)
     try:
-        quick = np.linalg.inv(matrix)
+        quick = np.asarray(np.linalg.inv(matrix), dtype=np.float64)
     except np.linalg.LinAlgError:
         quick = np.full((p, p), np.nan)
-    variances = np.diagonal(quick)
-    if np.all(variances > 0) and variances.max(initial=0.0) < 0.01 / FREE:
+    if sure(quick):
         return (quick + quick.T) / 2, np.zeros((p, 0))
     values, vectors = np.linalg.eigh(matrix)
     kept = values > FREE
     half = vectors[:, kept] / np.sqrt(values[kept])
     return half @ half.T, vectors[:, ~kept]
+
+
+def sure(cov: Array) -> bool:
+    """Whether an inverse (p, p) is a covariance at all, and nothing in it is near to being free."""
+    variances = np.diagonal(cov)
+    return bool(np.all(variances > 0) and variances.max(initial=0.0) < 0.01 / FREE)
 
 
 def moving(net: Network, free: Array) -> frozenset[str]:

@@ -5,6 +5,7 @@ from collections.abc import Callable
 import msgspec
 import numpy as np
 
+from geometry.survey import sparse
 from geometry.survey.result import Array
 
 STEPS = 200
@@ -57,6 +58,8 @@ def _step(here: Normal, damping: float) -> Array:
     size = np.diagonal(matrix)
     np.fill_diagonal(matrix, np.where(size > 0, size * (1 + damping), 1.0))
     try:
+        if len(matrix) > sparse.SPARSE:
+            return sparse.solve(matrix, here.pull)
         return np.asarray(np.linalg.solve(matrix, here.pull))
-    except np.linalg.LinAlgError:
+    except (np.linalg.LinAlgError, RuntimeError):
         return np.asarray(np.linalg.lstsq(matrix, here.pull, rcond=None)[0])

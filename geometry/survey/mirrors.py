@@ -18,7 +18,7 @@ from geometry.survey.datum import Straightedge, moved
 from geometry.survey.gross import stubborn
 from geometry.survey.least_squares import Settled
 from geometry.survey.loci import cost, crossings, locus
-from geometry.survey.network import Network, evaluate
+from geometry.survey.network import Network, evaluate, network_of
 from geometry.survey.result import Array
 from geometry.survey.sides import Turn, turns
 from geometry.survey.start import APART, NEVER, RATHER_NOT, Choice, Placed, Sought, find, rough, sought
@@ -26,6 +26,8 @@ from geometry.survey.start import APART, NEVER, RATHER_NOT, Choice, Placed, Soug
 AS_WELL = 10.8
 """Figures fit alike whose weighted sums of squares differ by less: chi-square, 1 degree of freedom, 0.1 %."""
 ATTEMPTS = 8
+FAR_WORSE = 100.0
+"""A figure partly turned over whose readings agree so much worse, the rest staying put, is not fitted as a whole."""
 DENIED = 100.0
 """A side is denied where doing without it betters the weighted sum of squares by so much."""
 MISFIT, GOOD = 25.0, 3.0
@@ -85,7 +87,10 @@ def _turn_over(
         if _settled(choice, _at(net, x)):
             continue
         turned = flipped ^ {choice.point}
-        other = moved(net, come_to_rest(net, _vector(net, find(what, turned, placed.attempt).at), NOTHING).x, base, {})
+        start = _turned(net, x, find(what, turned, placed.attempt).at, placed.at)
+        if start is None:
+            continue
+        other = moved(net, come_to_rest(net, start, NOTHING).x, base, {})
         differ = _differ(net, x, other)
         if not differ:
             continue
@@ -97,6 +102,41 @@ def _turn_over(
             at = _at(net, other)
             elsewhere |= {name: (at[name].real, at[name].imag) for name in differ}
     return x, elsewhere
+
+
+def _turned(net: Network, x: Array, there: dict[str, complex], here: dict[str, complex]) -> Array | None:
+    """The figure x (p,) with the points that lie elsewhere in another start fitted there, the rest staying put.
+
+    None where their readings then agree so much worse that fitting all could not mend it.
+    """
+    base = [name for name in net.points if abs(there[name] - here[name]) < APART]
+    names = [name for name in net.points if abs(there[name] - here[name]) >= APART]
+    if len(base) < 2 or not names:
+        return _vector(net, there) if names else None
+    part = network_of([row for row in net.rows if not set(names).isdisjoint(row.points)])
+    at = _at(net, x)
+    now, then = (np.array([places[name] for name in base]) for places in (at, there))
+    spin = complex(np.vdot(then - then.mean(), now - now.mean()))
+    places = {name: now.mean() + (there[name] - then.mean()) * spin / abs(spin) for name in names}
+    y = _vector(part, at | places)
+    y[2 * len(part.points) :] = [x[net.column(name)] for name in part.extras]
+    before = _misfit(part, _with(part, y, at))
+    free = {2 * part.points.index(name) + axis for name in names for axis in (0, 1)}
+    fit = come_to_rest(part, y, np.array([c for c in range(part.p) if c not in free], dtype=np.intp))
+    if fit.squares > before + FAR_WORSE:
+        return None
+    whole = x.copy()
+    for name in names:
+        i, k = 2 * net.points.index(name), 2 * part.points.index(name)
+        whole[i : i + 2] = fit.x[k : k + 2]
+    return whole
+
+
+def _with(net: Network, y: Array, at: dict[str, complex]) -> Array:
+    """Y (p,) with the points at other places."""
+    x = y.copy()
+    x[: 2 * len(net.points)] = _vector(net, at)[: 2 * len(net.points)]
+    return x
 
 
 def _denied(net: Network, x: Array, sides: tuple[Turn, ...]) -> tuple[Turn, ...]:

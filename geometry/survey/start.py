@@ -170,20 +170,25 @@ class _Search:
                 break
         found.sort(key=_cost_of)
         ranked = found[:1] + next(([other] for other in found[1:] if abs(other[1] - found[0][1]) > 5.0), [])
-        if len(ranked) == 2 and (self.what.turning[name] or ranked[1][0] - ranked[0][0] <= CLEARLY):
+        if len(ranked) == 2 and self.what.turning[name]:
             ranked = sorted(((value + self._against(name, z), z) for value, z in ranked), key=_cost_of)
+        if len(ranked) == 2 and ranked[1][0] - ranked[0][0] <= CLEARLY:
+            ranked = sorted(((value + self._taken(z), z) for value, z in ranked), key=_cost_of)
         return ranked
 
     def _against(self, name: str, z: complex) -> float:
-        """What else speaks against a place: sides, order along the neck, another point already there."""
-        against = RATHER_NOT * any(abs(z - other) < APART for other in self.at.values())
-        at = self.at
+        """What sides and the order along the neck say against a place."""
+        against, at = 0.0, self.at
         at[name] = z
         for turn in self.what.turning[name]:
             if turn.a in at and turn.b in at and turn.p in at and not turn.agrees(at):
                 against += NEVER if turn.said else RATHER_NOT
         del at[name]
         return against
+
+    def _taken(self, z: complex) -> float:
+        """What it costs to lie on another point."""
+        return RATHER_NOT * any(abs(z - other) < APART for other in self.at.values())
 
     def _place_open(self) -> bool:
         """Place the point with most loci though it might lie elsewhere as well."""
@@ -246,13 +251,23 @@ class _Search:
         spin = cmath.exp(1j * GOLDEN * self.attempt) * self._tailward()
         z = sum(self.at.values()) / max(len(self.at), 1) + 150.0 * spin if near is None else near
         for at, size, normal, _ in self.loci[name][:1]:
-            d = z - at if near is not None or size < 0 else spin
+            d = z - at
             if size < 0:
                 z -= (d.real * normal.real + d.imag * normal.imag) * normal
+            elif near is not None and abs(d) > 0:
+                z = at + size * d / abs(d)
             else:
-                z = at + size * d / abs(d) if abs(d) > 0 else at + size
+                z = self._on_circle(name, at, size, spin)
         self.soft.add(name)
         self.put(name, z)
+
+    def _on_circle(self, name: str, at: complex, size: float, spin: complex) -> complex:
+        """A place on a circle that nothing speaks against, well away from the line to the other points."""
+        middle = sum(self.at.values()) / len(self.at) - at
+        ahead = middle / abs(middle) if abs(middle) > APART else spin
+        places = [at + size * spin * cmath.exp(1j * GOLDEN * k) for k in range(16)]
+        in_line = {z: abs(((z - at) * ahead.conjugate()).real) / max(size, APART) for z in places}
+        return min(places, key=lambda z: self._against(name, z) + self._taken(z) + in_line[z])
 
     def _tailward(self) -> complex:
         """The way to the tail, as far as two points on an edge of the board tell it."""

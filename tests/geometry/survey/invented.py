@@ -68,15 +68,18 @@ def job_of(readings: tuple[Reading, ...]) -> Job:
 
 def bench_network(points: int, seed: int = 7) -> tuple[dict[str, complex], list[Wanted]]:
     """A board and further points over the top, each tied as a hand would: distances to the nearest four known points,
-    square distances from the edges for every third.
+    square distances from the edges for every third. The more points, the larger the top, so that they lie as far apart.
     """
     rng = np.random.default_rng(seed)
+    size = max(1.0, (points / 30) ** 0.5)
     places = dict(BOARD)
     corners = list(BOARD)
     wanted: list[Wanted] = [("distance", f"{a} {b}", "") for i, a in enumerate(corners) for b in corners[i + 1 :]]
     while len(places) < points:
         name = f"body.{len(places) - 5}"
-        spot = complex(rng.uniform(430, 900), rng.uniform(-190, 190))
+        spot = complex(430 + size * rng.uniform(0, 470), size * rng.uniform(-190, 190))
+        if min(abs(spot - other) for other in places.values()) < 20:
+            continue
         known = sorted(places, key=lambda other: abs(places[other] - spot))
         ties = [known[0], *known[2:9:3]] if len(places) % 3 else [known[0], *known[2:6:3]]
         wanted += [("distance", f"{other} {name}", "") for other in ties]

@@ -38,6 +38,7 @@ def _one(done: Adjusted, cov: np.ndarray[tuple[int, ...], np.dtype[np.float64]],
 def _held_by(name: str, here: complex, direction: complex, known: dict[str, complex], both_ways: bool) -> str:
     what = words.point(name)
     sight = {other: _unit(here - at) for other, at in known.items() if abs(here - at) > 1.0}
+    sight = {other: d for other, d in sight.items() if not other.startswith("pin.")} or sight
     if len(sight) < 2:
         return f"Measure to {what} from two points that are known."
     if both_ways:
@@ -45,6 +46,8 @@ def _held_by(name: str, here: complex, direction: complex, known: dict[str, comp
         two = _best({other: d for other, d in sight.items() if other != one}, 1j * sight[one])
         return f"Measure to {what} from {words.point(one)} and from {words.point(two)}."
     best = _best(sight, direction)
+    if abs(_part(sight[best], direction)) > ALONG and name.startswith("pin."):
+        return f"Measure from {words.point(best)} to the near and the far rim of {what}."
     if abs(_part(sight[best], direction)) > ALONG:
         return f"Measure from {words.point(best)} to {what}."
     far = max(sight, key=lambda other: abs(known[other] - known[best]))

@@ -38,12 +38,13 @@ class Choice(msgspec.Struct, frozen=True):
 
 class Placed(msgspec.Struct, frozen=True):
     """Start places of all points, the choices left open in the order they came up, the points placed from the first
-    guess on (`soft`), and which attempt it was.
+    guess on (`soft`), and what the search was asked: which points `flipped`, which attempt.
     """
 
     at: dict[str, complex]
     open: tuple[Choice, ...]
     soft: frozenset[str]
+    flipped: frozenset[str]
     attempt: int
 
 
@@ -114,7 +115,7 @@ class _Search:
         while self.waiting:
             if not (self._place_surest() or self._place_open() or self._begin()):
                 self._guess()
-        return Placed(self.at, tuple(self.open), frozenset(self.soft), self.attempt)
+        return Placed(self.at, tuple(self.open), frozenset(self.soft), self.flipped, self.attempt)
 
     def put(self, name: str, z: complex) -> None:
         """Give a point its place, and the points tied to it their loci."""

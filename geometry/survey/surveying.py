@@ -10,11 +10,11 @@ from geometry.layout import XY, Fit, Survey
 from geometry.survey.adjustment import NO_CONTROL, Adjusted, come_to_rest, describe
 from geometry.survey.checking import Flags, checked_points
 from geometry.survey.datum import Fixed
+from geometry.survey.figure import Figure, solve
 from geometry.survey.framing import bases, stand
 from geometry.survey.gross import GROSS, set_aside, suspicious
 from geometry.survey.holding import STILL
 from geometry.survey.looseness import describe_loose
-from geometry.survey.mirrors import Figure, solve
 from geometry.survey.network import Network, network_of
 from geometry.survey.result import Surveyed
 from geometry.survey.rows import rows_of

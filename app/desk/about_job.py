@@ -11,7 +11,7 @@ from app.desk.cards.form import Form, Get, Put
 from geometry.job import Job
 
 if TYPE_CHECKING:
-    from app.desk.window import Desk
+    from app.desk.desk import Desk
 
 ENDS = (
     ("corners", "it has true corners"),

@@ -1,7 +1,7 @@
 """What the desk remembers of this bench: theme, text size, recent jobs; and the look that follows from it."""
 
 import msgspec
-from PySide6.QtCore import QObject, Qt, Signal
+from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QFontInfo, QGuiApplication
 
 from app import settings
@@ -21,8 +21,10 @@ class Bench(QObject):
     def __init__(self, kept: Settings, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self.kept = kept
-        hints = QGuiApplication.styleHints()
-        hints.colorSchemeChanged.connect(self._system_changed)
+
+    def follow_system(self) -> None:
+        """Change with the system from now on."""
+        QGuiApplication.styleHints().colorSchemeChanged.connect(self._system_changed)
 
     def keep(self, kept: Settings) -> None:
         """Remember from now on."""
@@ -33,8 +35,16 @@ class Bench(QObject):
     @property
     def dark(self) -> bool:
         if self.kept.theme == "system":
-            return QGuiApplication.styleHints().colorScheme() == Qt.ColorScheme.Dark
+            return QGuiApplication.styleHints().colorScheme().name == "Dark"
         return self.kept.theme == "dark"
+
+    def ground(self) -> Look:
+        """The look of the very first picture. The system's own window colour tells dark from light here, for the
+        first use of Qt's colour scheme costs a quarter of a bare window's time.
+        """
+        system_dark = QGuiApplication.palette().window().color().lightness() < 128
+        dark = system_dark if self.kept.theme == "system" else self.kept.theme == "dark"
+        return Look(DARK if dark else LIGHT, self.kept.text or system_text_scale())
 
     def look(self) -> Look:
         """The look as it is now: theme and text size, by the system or as chosen."""

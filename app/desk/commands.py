@@ -19,7 +19,7 @@ from geometry.job import Job
 from geometry.units import Unit
 
 if TYPE_CHECKING:
-    from app.desk.window import Desk
+    from app.desk.desk import Desk
 
 Key = QKeySequence.StandardKey
 OVERLAYS = (
@@ -55,7 +55,7 @@ class Commands(QObject):
 
     def _file(self) -> dict[str, QAction]:
         desk, doors = self.desk, self.desk.doors
-        menu = desk.menuBar().addMenu("&File")
+        menu = desk.menu_bar().addMenu("&File")
         made = fill(menu, [Command("&New job", self.new, Key.New), Command("&Open…", doors.open, Key.Open)], desk)
         submenu(menu, "Open &recent", self._fill_recent)
         submenu(menu, "Sa&mple jobs", self._fill_samples)
@@ -69,12 +69,12 @@ class Commands(QObject):
             Command("&Export files…", self.export, "Ctrl+E"),
             Command("&Print…", self.print, Key.Print),
             LINE,
-            Command("&Quit", desk.close, Key.Quit if QKeySequence.keyBindings(Key.Quit) else "Ctrl+Q"),
+            Command("&Quit", desk.frame.close, Key.Quit if QKeySequence.keyBindings(Key.Quit) else "Ctrl+Q"),
         ]
         return {**made, **fill(menu, more, desk)}
 
     def _edit(self) -> dict[str, QAction]:
-        stack, menu = self.desk.document.stack, self.desk.menuBar().addMenu("&Edit")
+        stack, menu = self.desk.document.stack, self.desk.menu_bar().addMenu("&Edit")
         undo, redo = stack.createUndoAction(self.desk, "Undo"), stack.createRedoAction(self.desk, "Redo")
         undo.setShortcuts(QKeySequence.keyBindings(Key.Undo))
         redo.setShortcuts(QKeySequence.keyBindings(Key.Redo))
@@ -94,7 +94,7 @@ class Commands(QObject):
 
     def _view(self) -> dict[str, QAction]:
         desk, board = self.desk, self.desk.board
-        menu = desk.menuBar().addMenu("&View")
+        menu = desk.menu_bar().addMenu("&View")
         steps = [Command(f"{name}", self._opener(name), f"Ctrl+{at}") for at, name in enumerate(STEPS, start=1)]
         looks = [
             LINE,
@@ -113,7 +113,7 @@ class Commands(QObject):
         return {**made}
 
     def _help(self) -> dict[str, QAction]:
-        menu = self.desk.menuBar().addMenu("&Help")
+        menu = self.desk.menu_bar().addMenu("&Help")
         commands = [
             Command("&Worked example", self._example, Key.HelpContents),
             Command("&Keys", self._keys),
@@ -219,7 +219,8 @@ class Commands(QObject):
 
     def _point_out(self, says: tuple[str, ...]) -> None:
         asked = tuple(f"{text[:1].upper()}{text[1:]}: point at it." for text in says)
-        self.desk.board.hand.point_out(asked, self.measure.adding.pointed)
+        if self.measure.adding is not None:
+            self.desk.board.hand.point_out(asked, self.measure.adding.pointed)
 
     def _ask_distance(self) -> None:
         self.desk.board.hand.ask_distance()

@@ -8,7 +8,7 @@ from PySide6.QtCore import QObject
 from app import samples
 
 if TYPE_CHECKING:
-    from app.desk.window import Desk
+    from app.desk.desk import Desk
 
 SAMPLE = "one-slip"
 

@@ -162,6 +162,7 @@ class Field(QWidget):
         wrong = self._try(text)
         if wrong:
             self._try(self._before)  # what stood there before, not half of what was typed
+            self.line.setText(text)
         self._say(text, wrong)
 
     def _give_up(self) -> None:
@@ -205,7 +206,7 @@ def understood(unit: Unit) -> Callable[[str], str]:
             value = units.parse(text, unit)
         except units.NotALength:
             return ""
-        plain = units.show_number(round(value, 3))
+        plain = units.show_number(float(f"{value:.2f}"))
         return "" if " ".join(text.split()).removesuffix(" mm") == plain else f"= {plain} mm"
 
     return say

@@ -5,9 +5,8 @@ from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from app import progress, words
-from app.desk.cards.card import SIDE, WIDE
 from app.desk.document import Document
-from app.desk.look import VALUE, Look, colour
+from app.desk.look import SIDE, VALUE, WIDE, Look, colour
 from app.desk.steps import StepRow
 
 

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QDialog, QGridLayout, QLabel, QVBoxLayout
 from app.desk.cards.card import close_row, words
 
 if TYPE_CHECKING:
-    from app.desk.window import Desk
+    from app.desk.desk import Desk
 
 KEYS = (
     ("Type a number", "puts it in for the reading in hand"),

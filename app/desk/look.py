@@ -8,12 +8,14 @@ from functools import lru_cache
 from pathlib import Path
 from typing import Literal
 
-import font_source_sans_pro
 import msgspec
 from PySide6.QtGui import QColor, QFont, QFontDatabase, QPalette
+from PySide6.QtWidgets import QApplication
 
 FAMILY = "Source Sans Pro"
 GRID = 8
+WIDE, SIDE = 416, 24
+"""A card's width and its margin at the sides, in pixels at text scale 1."""
 TITLE, VALUE, TEXT, LABEL = 23.0, 16.0, 14.0, 12.5
 Size = float
 Theme = Literal["system", "light", "dark"]
@@ -121,6 +123,8 @@ def _font(pixels: float, bold: bool) -> QFont:
 
 def load_typeface() -> None:
     """Load the typeface from its package, never from the system, so that every machine shows the same."""
+    import font_source_sans_pro
+
     folder = Path(font_source_sans_pro.__file__).parent / "files"
     for name in ("Regular", "Semibold"):
         QFontDatabase.addApplicationFont(str(folder / f"SourceSansPro-{name}.ttf"))
@@ -132,6 +136,14 @@ def colour(hex_name: str, alpha: float = 1.0) -> QColor:
     found = QColor(hex_name)
     found.setAlphaF(alpha)
     return found
+
+
+def dress(look: Look) -> None:
+    """Put a look on the whole application."""
+    app = QApplication.instance()
+    if isinstance(app, QApplication):
+        app.setPalette(qt_palette(look.palette))
+        app.setStyleSheet(style_sheet(look))
 
 
 def qt_palette(p: Palette) -> QPalette:

@@ -10,7 +10,7 @@ from app import jobfile
 from geometry.findings import Finding
 
 if TYPE_CHECKING:
-    from app.desk.window import Desk
+    from app.desk.desk import Desk
     from export.sheets import Sheet, Stamp
 
 

@@ -8,7 +8,7 @@ from PySide6.QtCore import QObject, QTimer
 from app.desk.cards.sheets import SheetsCard, say_count
 
 if TYPE_CHECKING:
-    from app.desk.window import Desk
+    from app.desk.desk import Desk
 
 
 class Preview(QObject):

@@ -6,15 +6,20 @@ import traceback
 from collections.abc import Callable
 from pathlib import Path
 from types import TracebackType
+from typing import TYPE_CHECKING
 
-Say = Callable[[str], None]
+if TYPE_CHECKING:
+    from app.desk.desk import Desk
 
 
 class Safety:
-    """While open, every exception that nothing caught is kept for whoever mends the program, and said in a sentence."""
+    """While open, every exception that nothing caught is kept for whoever mends the program, and said in a sentence.
 
-    def __init__(self, keep_work: Callable[[], None], say: Say) -> None:
-        self._keep_work, self._say = keep_work, say
+    `desk` gives the desk once there is one; before that the program cannot go on, and Python's own way is taken.
+    """
+
+    def __init__(self, desk: "Callable[[], Desk | None]") -> None:
+        self._desk = desk
         self._before = sys.excepthook
 
     def __enter__(self) -> "Safety":
@@ -25,11 +30,12 @@ class Safety:
         sys.excepthook = self._before
 
     def caught(self, kind: type[BaseException], error: BaseException, trace: TracebackType | None) -> None:
-        if issubclass(kind, KeyboardInterrupt):
+        desk = self._desk()
+        if desk is None or issubclass(kind, KeyboardInterrupt):
             self._before(kind, error, trace)
             return
-        self._keep_work()
-        self._say(f"A fault of the program, not of your job ({error}). Your work is kept; {_kept(error)}.")
+        desk.recovery.keep()
+        desk.say_wrong(f"A fault of the program, not of your job ({error}). Your work is kept; {_kept(error)}.")
 
 
 def _kept(error: BaseException) -> str:

@@ -1,73 +1,65 @@
-"""The desk's window: puts the header, the cards, the drawing board and the strip together, and opens them on a job.
+"""The window: a frame that is on the screen at once, and the desk that is put into it as soon as it is loaded.
 
-What is slow to load (numpy, shapely, the exporters) is loaded after the first picture is on the screen.
+The first picture shows the ground alone: the bands, the paper. Everything else is imported behind it.
 """
 
 import sys
+from collections.abc import Callable
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import msgspec
-from PySide6.QtCore import QEvent, QRect, QTimer
-from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QGuiApplication, QShowEvent
-from PySide6.QtWidgets import QApplication, QHBoxLayout, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtCore import QRect, QTimer
+from PySide6.QtGui import QCloseEvent, QGuiApplication, QPainter, QPaintEvent
+from PySide6.QtWidgets import QApplication, QMainWindow, QWidget
 
-from app import digest, settings
-from app.desk import look as looks
+from app import settings
 from app.desk.bench import Bench
-from app.desk.cards.card import WIDE, Card
-from app.desk.commands import Commands
-from app.desk.document import Document
-from app.desk.doors import Asks, Dialogs, Doors
-from app.desk.drawing_board import DrawingBoard
-from app.desk.header import Header
-from app.desk.notice import Notice
-from app.desk.recovery import LeftBehind, Recovery, left_behind
-from app.desk.safety import Safety
-from app.desk.strip import Strip
-from app.desk.thinking import compose, work_out
-from geometry.job import Job
+from app.desk.look import WIDE, Look, colour, dress, load_typeface
+
+if TYPE_CHECKING:
+    from app.desk.desk import Desk
 
 
-class Desk(QMainWindow):
-    """The window. `asks` stands in for the platform's dialogs in tests."""
+class Ground(QWidget):
+    """The desk's ground before anything lies on it; calls `seen` once, when it has been painted."""
 
-    def __init__(self, document: Document, bench: Bench, asks: Asks | None = None) -> None:
+    def __init__(self, look: Look, seen: Callable[[], None]) -> None:
         super().__init__()
-        self.document, self.bench, self.look = document, bench, bench.look()
-        document.setParent(self)
-        bench.setParent(self)
-        self.setAcceptDrops(True)
-        self.notice = Notice(self.look)
-        self.doors = Doors(document, asks or Dialogs(self), self)
-        self.recovery = Recovery(document, self)
-        self.header = Header(document, self.look)
-        self.strip = Strip(self.look)
-        self.board = DrawingBoard(document, self.look, compose)
-        self.cards = QStackedWidget()
-        self.opened: dict[str, Card] = {}
-        self._hand = document.job.hand
-        self._lay_out()
-        self.commands = Commands(self)
-        self._connect()
-        self.open_card("Start" if document.job == Job() else "Measure")
-        self._named()
+        self.look, self._seen = look, seen
+        self._told = False
+        self.setAccessibleName("Loading")
 
-    def _lay_out(self) -> None:
-        middle = QHBoxLayout()
-        middle.setSpacing(0)
-        middle.addWidget(self.cards)
-        middle.addWidget(self.board, 1)
-        whole = QWidget()
-        column = QVBoxLayout(whole)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(0)
-        column.addWidget(self.header)
-        column.addWidget(self.notice)
-        column.addLayout(middle, 1)
-        column.addWidget(self.strip)
-        self.setCentralWidget(whole)
-        self.cards.setFixedWidth(round(WIDE * self.look.text_scale))
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        p, wide = self.look.palette, round(WIDE * self.look.text_scale)
+        painter.fillRect(self.rect(), colour(p.card))
+        painter.fillRect(self.rect().adjusted(wide, 0, 0, 0), colour(p.paper))
+        painter.end()
+        if not self._told:
+            self._told = True
+            QTimer.singleShot(0, self._seen)
+
+
+class Frame(QMainWindow):
+    """The frame. `furnish` is called once the frame is on the screen; it makes the desk."""
+
+    def __init__(self, bench: Bench, furnish: "Callable[[Frame], Desk]") -> None:
+        super().__init__()
+        self.bench = bench
+        bench.setParent(self)
+        self.desk: Desk | None = None
+        self._furnish = furnish
+        self.setWindowTitle("Offsquare")
+        self.setCentralWidget(Ground(bench.ground(), self.furnish))
         self._take_place()
+
+    def furnish(self) -> None:
+        """Put the desk in, if it is not there yet."""
+        if self.desk is None:
+            self.desk = self._furnish(self)
+            self.setCentralWidget(self.desk)
+            self.desk.start()
 
     def _take_place(self) -> None:
         """Where the window stood last, or a good part of the screen."""
@@ -79,162 +71,13 @@ class Desk(QMainWindow):
         else:
             self.resize(min(room.width(), 1600), min(room.height(), 1000))
 
-    def _connect(self) -> None:
-        self.document.changed.connect(self.refresh)
-        self.document.named.connect(self._named)
-        self.bench.look_changed.connect(self.show_look)
-        self.doors.failed.connect(self.say_wrong)
-        self.doors.used.connect(self._used)
-        self.header.steps.chosen.connect(self.open_card)
-        self.strip.went_to.connect(self.go_to)
-        self.board.touched.connect(self._touched)
-        self.board.put_value.connect(self.commands.measure.put_on_plan)
-        self.board.gave_up.connect(self.commands.measure.take_back)
-
-    # what is shown
-
-    def open_card(self, name: str) -> None:
-        """Open a step's card; made when it is first asked for."""
-        from app.desk.cards.made import make
-
-        card = self.opened.get(name)
-        if card is None:
-            card = self.opened[name] = make(name, self)
-            self.cards.addWidget(card)
-        self.cards.setCurrentWidget(card)
-        if name != "Start":
-            self.header.steps.choose(name)
-        card.refresh()
-        card.opened()
-
-    @property
-    def card(self) -> Card:
-        found = self.cards.currentWidget()
-        assert isinstance(found, Card)
-        return found
-
-    def refresh(self) -> None:
-        """Take over the document everywhere."""
-        self.board.refresh()
-        if self.document.job.hand != self._hand:
-            self._change_hands()
-        self.card.refresh()
-        self.strip.show_figures(digest.figures(self.document.job, self.document.layout))
-        self._named()
-
-    def _change_hands(self) -> None:
-        """Cards that call sides bass and treble are made anew for the other hand."""
-        self._hand = self.document.job.hand
-        open_now = next((name for name, card in self.opened.items() if card is self.card), "")
-        for name in ("Strings", "Bridge"):
-            old = self.opened.pop(name, None)
-            if old is not None:
-                self.cards.removeWidget(old)
-                old.deleteLater()
-        if open_now and open_now not in self.opened:
-            self.open_card(open_now)
-
-    def _named(self) -> None:
-        mark = "" if self.document.saved else "*"
-        self.setWindowTitle(f"{self.document.name}{mark} – Offsquare")
-        self.header.refresh()
-
-    def show_look(self, look: looks.Look) -> None:
-        """Change theme or text size while running."""
-        self.look = look
-        dress(look)
-        self.cards.setFixedWidth(round(WIDE * look.text_scale))
-        self.notice.look = look
-        self.header.show_look(look)
-        self.strip.show_look(look)
-        self.board.show_look(look)
-        for card in self.opened.values():
-            card.show_look(look)
-
-    def say_wrong(self, sentence: str) -> None:
-        self.notice.say(sentence, wrong=True)
-
-    def _touched(self, of: str) -> None:
-        """Something on the plan was clicked."""
-        kind, _, name = of.partition(":")
-        if kind == "reading" and self.card is self.commands.measure:
-            self.commands.measure.table.go_to(name)
-        for card in self.opened.values():
-            card.touched(of)
-
-    def go_to(self, where: str) -> None:
-        """Go to what a finding is about: a reading in its table, or a place on the plan."""
-        kind, _, name = where.partition(":")
-        if kind == "reading":
-            self.open_card("Measure")
-            self.commands.measure.table.go_to(name)
-            self.commands.measure.table.setFocus()
-            return
-        self.board.show_place(where)
-
-    # what comes and goes
-
-    def _used(self, path: str) -> None:
-        self.bench.keep(self.bench.kept.with_recent(Path(path)))
-        if self.card is self.opened.get("Start"):
-            self.open_card("Measure")
-
-    def offer(self, found: tuple[LeftBehind, ...]) -> None:
-        """Offer work that a crash left behind."""
-        if not found:
-            return
-        newest = found[0]
-        name = newest.job.title or (newest.path.name if newest.path else "a new job")
-
-        def bring() -> None:
-            if self.doors.may_leave():
-                self.document.start(newest.job, newest.path, changed_since=True)
-                newest.drop()
-
-        sentence = f"Work on “{name}” was not saved when the program last ended. Bring it back?"
-        self.notice.say(sentence, ("Bring it back", bring), ("Throw it away", newest.drop))
-
-    def showEvent(self, event: QShowEvent) -> None:
-        super().showEvent(event)
-        QTimer.singleShot(0, self.document.wake)
-
     def closeEvent(self, event: QCloseEvent) -> None:
-        if not self.doors.may_leave():
+        if self.desk is not None and not self.desk.may_close():
             event.ignore()
             return
-        self.recovery.drop()
         place = self.normalGeometry().getRect()
         self.bench.keep(msgspec.structs.replace(self.bench.kept, window=place))
         event.accept()
-
-    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
-        if _dropped(event) is not None:
-            event.acceptProposedAction()
-
-    def dropEvent(self, event: QDropEvent) -> None:
-        path = _dropped(event)
-        if path is not None:
-            event.acceptProposedAction()
-            self.doors.open_path(path)
-
-    def changeEvent(self, event: QEvent) -> None:
-        super().changeEvent(event)
-        if event.type() == QEvent.Type.WindowStateChange:
-            self.update()
-
-
-def _dropped(event: QDropEvent) -> Path | None:
-    """The one file that is dropped, or None."""
-    urls = event.mimeData().urls()
-    return Path(urls[0].toLocalFile()) if len(urls) == 1 and urls[0].isLocalFile() else None
-
-
-def dress(look: looks.Look) -> None:
-    """Put a look on the whole application."""
-    app = QApplication.instance()
-    if isinstance(app, QApplication):
-        app.setPalette(looks.qt_palette(look.palette))
-        app.setStyleSheet(looks.style_sheet(look))
 
 
 def run(path: Path | None) -> int:
@@ -243,20 +86,22 @@ def run(path: Path | None) -> int:
     app = found if isinstance(found, QApplication) else QApplication(sys.argv[:1])
     app.setApplicationName("Offsquare")
     app.setStyle("Fusion")
-    looks.load_typeface()
     bench = Bench(settings.load())
-    dress(bench.look())
-    document = Document(work_out)
-    if path is not None:
-        document.open(path)
-    desk = Desk(document, bench)
-    safety = Safety(desk.recovery.keep, desk.say_wrong)
-    if path is not None:
-        desk.doors.used.emit(str(path))
-    desk.show()
-    QTimer.singleShot(400, lambda: desk.offer(left_behind()))
-    with safety:
+
+    def furnish(frame: Frame) -> "Desk":
+        bench.follow_system()
+        load_typeface()
+        dress(bench.look())
+        from app.desk.desk import Desk, open_on
+
+        return open_on(Desk(frame, bench), path)
+
+    frame = Frame(bench, furnish)
+    frame.show()
+    from app.desk.safety import Safety
+
+    with Safety(lambda: frame.desk):
         return app.exec()
 
 
-__all__ = ["Desk", "run"]
+__all__ = ["Frame", "run"]

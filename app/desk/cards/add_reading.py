@@ -5,11 +5,10 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from app import asking, words
-from app.desk.cards.card import SIDE
 from app.desk.cards.card import words as label
 from app.desk.choice import Choice
 from app.desk.document import Document
-from app.desk.look import Look
+from app.desk.look import SIDE, Look
 from app.desk.reading_picture import ReadingPicture
 from geometry.job import NotAJob, Reading
 from geometry.job.readings import SHAPES, Kind

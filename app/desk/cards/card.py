@@ -5,11 +5,7 @@ from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QDialog, QFrame, QHBoxLayout, QLabel, QPushButton, QScrollArea, QVBoxLayout, QWidget
 
 from app.desk.document import Document
-from app.desk.look import Look, colour
-
-WIDE = 416
-"""A card's width in pixels, at text scale 1."""
-SIDE = 24
+from app.desk.look import SIDE, Look, colour
 
 
 class Card(QWidget):

@@ -4,8 +4,8 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from app import words
-from app.desk.cards.card import SIDE
 from app.desk.choice import Choice
+from app.desk.look import SIDE
 from geometry.job import Reading
 from geometry.job.instruments import DEFAULT, INSTRUMENTS
 

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 from app.desk.cards.card import Card
 
 if TYPE_CHECKING:
-    from app.desk.window import Desk
+    from app.desk.desk import Desk
 
 
 def make(name: str, desk: "Desk") -> Card:

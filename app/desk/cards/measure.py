@@ -1,23 +1,25 @@
 """The Measure card: the readings as taken, how each fits, what to look at again and what to measure next."""
 
 from collections.abc import Callable
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QPoint, Qt, Signal
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QHBoxLayout, QMenu, QVBoxLayout, QWidget
 
 from app import asking, edits, how_to, pasting, words
-from app.desk.cards.add_reading import AddReading
-from app.desk.cards.card import SIDE, Card, Note
+from app.desk.cards.card import Card, Note
 from app.desk.cards.in_hand import InHand, plain_button
 from app.desk.cards.measure_table import ReadingTable
 from app.desk.document import Document
-from app.desk.look import Look
+from app.desk.look import SIDE, Look
 from app.desk.reading_picture import ReadingPicture
 from app.verdict_words import look_again, small
 from geometry import units
 from geometry.job import Job, NotAJob, Reading
+
+if TYPE_CHECKING:
+    from app.desk.cards.add_reading import AddReading
 
 
 class MeasureCard(Card):
@@ -38,8 +40,7 @@ class MeasureCard(Card):
         self.wrong, self.look_again, self.next = (Note(look, self) for _ in range(3))
         self.panel = InHand(self)
         self.picture = ReadingPicture(look, self)
-        self.adding = AddReading(document, look, self)
-        self.adding.hide()
+        self.adding: AddReading | None = None
         self._next: Reading | None = None
         self.show_button = plain_button("Show it", "Draws the reading on the plan as it would be taken", self.next)
         self.show_button.setCheckable(True)
@@ -83,7 +84,6 @@ class MeasureCard(Card):
         self.next.column.addLayout(row)
         self.column.addSpacing(12)
         self.column.addWidget(self.panel)
-        self.column.addWidget(self.adding)
         self.column.addSpacing(8)
 
     def _connect(self) -> None:
@@ -100,9 +100,6 @@ class MeasureCard(Card):
         self.panel.strike.connect(self.strike_or_bring_back)
         self.panel.remove.connect(self.remove)
         self.panel.add.connect(self.add)
-        self.adding.made.connect(self._added)
-        self.adding.given_up.connect(self._leave_adding)
-        self.adding.point_out.connect(self.point_out)
 
     # what is shown
 
@@ -149,7 +146,7 @@ class MeasureCard(Card):
         job, layout = self.document.job, self.document.layout
         taken = self.chosen
         self.under.setText(how_to.take(taken, job.hand) if taken else self.line)
-        adding = self.adding.isVisibleTo(self)
+        adding = self.adding is not None and self.adding.isVisibleTo(self)
         self.panel.setVisible(not adding)
         self.next.setVisible(not adding and bool(self.next.head.text()))
         self.picture.setVisible(taken is not None and not adding)
@@ -244,12 +241,24 @@ class MeasureCard(Card):
 
     def add(self) -> None:
         """Ask for a new reading's kind and points."""
+        if self.adding is None:
+            self.adding = self._made_adding()
         self.adding.show()
         self.adding.open()
         self._say()
 
+    def _made_adding(self) -> "AddReading":
+
+        adding = AddReading(self.document, self.look, self)
+        adding.made.connect(self._added)
+        adding.given_up.connect(self._leave_adding)
+        adding.point_out.connect(self.point_out)
+        self.column.insertWidget(self.column.indexOf(self.panel) + 1, adding)
+        return adding
+
     def _leave_adding(self) -> None:
-        self.adding.hide()
+        if self.adding is not None:
+            self.adding.hide()
         self._say()
         self.table.setFocus()
 

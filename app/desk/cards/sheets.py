@@ -136,7 +136,8 @@ class SheetsCard(Card):
                 factor = settings.factor(SQUARE, measured)
                 old = self.bench.kept.correction(name)
                 x, y = (factor, old.y) if axis == "x" else (old.x, factor)
-                self.bench.keep(self.bench.kept.with_printer(name, x, y))
+                if (x, y) != (old.x, old.y):
+                    self.bench.keep(self.bench.kept.with_printer(name, x, y))
             except settings.SettingsError as error:
                 raise NotAJob(str(error)) from None
             self._say_carried()

@@ -97,6 +97,8 @@ class StringsCard(Card):
     def _heights(self) -> None:
         form, job = self.form, self.document.job
         form.section("Height", "String over the top of the fret, open, as the feeler or the rule shows it.")
+        self.read = label("Heights were read on the Measure card; those are in force.", "text", form.parent)
+        form.column.addWidget(self.read)
         for fret, said in (("fret1", "Fret 1"), ("fret12", "Fret 12")):
             for side, which in ((0, "left"), (1, "right")):
                 name = f"{said}, {words.side(which, job.hand)}"
@@ -133,6 +135,7 @@ class StringsCard(Card):
         self.picture.show_strings(layout.strings if layout else ())
         self.cents_heading.setVisible(bool(self.picture.strings))
         self.findings.show_layout(layout, ABOUT)
+        self.read.setVisible(any(r.kind == "height" and r.taken for r in self.document.job.readings))
         sources = {s.compensation_from for s in layout.strings} if layout else set()
         said = {
             "typed": "As typed, for each string.",

@@ -12,10 +12,9 @@ from pytestqt.qtbot import QtBot
 from app import jobfile, samples, settings
 from app.desk import look
 from app.desk.bench import Bench
-from app.desk.document import Document
+from app.desk.desk import Desk
 from app.desk.doors import Keep
-from app.desk.thinking import work_out
-from app.desk.window import Desk, dress
+from app.desk.window import Frame
 from geometry.job import Job
 
 
@@ -45,7 +44,7 @@ class Answers:
 def dressed(qapp: QApplication) -> None:
     qapp.setStyle("Fusion")
     look.load_typeface()
-    dress(look.Look(look.LIGHT))
+    look.dress(look.Look(look.LIGHT))
 
 
 @pytest.fixture
@@ -62,24 +61,25 @@ def open_desk(qtbot: QtBot, answers: Answers) -> Iterator[OpenDesk]:
     made: list[Desk] = []
 
     def open_it(what: Job | Path | None = None) -> Desk:
-        document = Document(work_out)
+        frame = Frame(Bench(settings.load()), lambda made: Desk(made, made.bench, answers))
+        qtbot.addWidget(frame)
+        frame.furnish()
+        desk = frame.desk
+        assert desk is not None
         if isinstance(what, Path):
-            document.open(what)
+            desk.doors.open_path(what)
         elif what is not None:
-            document.start(what)
-        desk = Desk(document, Bench(settings.load()), answers)
-        qtbot.addWidget(desk)
-        desk.resize(1280, 800)
-        desk.show()
-        qtbot.waitExposed(desk)
-        document.wake()
+            desk.doors.new(what)
+            desk.open_card("Measure")
+        frame.resize(1280, 800)
+        frame.show()
+        qtbot.waitExposed(frame)
         made.append(desk)
         return desk
 
     yield open_it
     for desk in made:
         desk.recovery.drop()
-        answers.keep = "discard"
         desk.document.stack.setClean()
 
 

@@ -14,8 +14,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from app.desk.desk import Desk
 from app.desk.plan import Plan
-from app.desk.window import Desk
 from geometry.job import Job
 from tests.app.desk.conftest import OpenDesk
 
@@ -33,7 +33,7 @@ def nameless(desk: Desk) -> list[str]:
     found = []
     for widget in desk.findChildren(QWidget):
         inner = isinstance(widget.parent(), QComboBox) and not isinstance(widget, QLineEdit)
-        if is_control(widget) and not inner and widget.window() is desk:
+        if is_control(widget) and not inner and widget.window() is desk.frame:
             if not widget.accessibleName():
                 found.append(f"{type(widget).__name__} {widget.objectName()} without a name")
             if not isinstance(widget.parent(), QComboBox) and not widget.accessibleDescription():

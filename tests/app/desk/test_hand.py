@@ -5,7 +5,7 @@ from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtTest import QTest
 
 from app import edits
-from app.desk.window import Desk
+from app.desk.desk import Desk
 from geometry.job import Point, Reading
 from tests.app.desk.conftest import OpenDesk, press, sample, type_into
 
@@ -139,6 +139,7 @@ def test_how_far_from_here_to_there(desk: Desk) -> None:
 def test_a_reading_is_added_by_pointing(desk: Desk) -> None:
     card = desk.commands.measure
     card.add()
+    assert card.adding is not None
     card.adding.point_button.click()
     for name in ("fret12.left", "end.right"):
         QTest.mouseClick(desk.board.plan, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier, where(desk, name))

@@ -6,8 +6,8 @@ from PySide6.QtGui import QGuiApplication
 
 from app import edits
 from app.desk.cards.measure import MeasureCard
+from app.desk.desk import Desk
 from app.desk.fields import TypedLine
-from app.desk.window import Desk
 from geometry.job import Job
 from tests.app.desk.conftest import OpenDesk, press, sample, type_into
 
@@ -146,6 +146,7 @@ def test_the_misread_reading_is_marked_with_one_sentence_of_why(open_desk: OpenD
 def test_a_new_reading_goes_after_the_one_in_hand(desk: Desk, card: MeasureCard) -> None:
     card.add()
     adding = card.adding
+    assert adding is not None
     adding.kind.setCurrentIndex(adding.kind.findData("off"))
     for box, name in zip(adding.points, ("nut.left", "end.left", "seam.1"), strict=False):
         box.setCurrentIndex(box.findData(name))
@@ -159,6 +160,7 @@ def test_a_new_reading_goes_after_the_one_in_hand(desk: Desk, card: MeasureCard)
 def test_a_new_reading_that_makes_no_sense_is_refused_in_place(card: MeasureCard) -> None:
     card.add()
     adding = card.adding
+    assert adding is not None
     for box in adding.points[:2]:
         box.setCurrentIndex(box.findData("nut.left"))
     adding.add_button.click()

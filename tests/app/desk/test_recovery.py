@@ -8,7 +8,7 @@ from pytestqt.qtbot import QtBot
 
 from app import jobfile
 from app.desk import recovery
-from app.desk.window import Desk
+from app.desk.desk import Desk
 from tests.app.desk.conftest import OpenDesk, sample
 
 CRASH = """

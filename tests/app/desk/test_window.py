@@ -8,9 +8,9 @@ from PySide6.QtGui import QDropEvent, QKeySequence
 from pytestqt.qtbot import QtBot
 
 from app import edits, jobfile, samples
+from app.desk.desk import Desk
 from app.desk.safety import Safety
 from app.desk.thinking import work_out
-from app.desk.window import Desk
 from geometry.job import Job
 from tests.app.desk.conftest import Answers, OpenDesk, press, sample
 
@@ -46,16 +46,16 @@ def test_the_steps_are_walked_with_the_arrow_keys(desk: Desk) -> None:
 
 def test_the_title_bears_the_name_and_the_unsaved_mark(open_desk: OpenDesk, job_file: Path) -> None:
     desk = open_desk(job_file)
-    assert desk.windowTitle() == "Leaning neck – Offsquare"
+    assert desk.frame.windowTitle() == "Leaning neck – Offsquare"
     desk.commands.measure.strike_or_bring_back()
-    assert desk.windowTitle() == "Leaning neck* – Offsquare"
+    assert desk.frame.windowTitle() == "Leaning neck* – Offsquare"
 
 
 def test_saving_writes_the_file_and_takes_the_mark_away(open_desk: OpenDesk, job_file: Path) -> None:
     desk = open_desk(job_file)
     desk.commands.measure.strike_or_bring_back()
     desk.commands.actions["Save"].trigger()
-    assert desk.windowTitle() == "Leaning neck – Offsquare"
+    assert desk.frame.windowTitle() == "Leaning neck – Offsquare"
     assert jobfile.read(job_file) == desk.document.job
 
 
@@ -90,10 +90,10 @@ def test_a_foreign_file_is_refused_in_one_sentence_and_the_job_stays(
 def test_leaving_unsaved_work_asks_first(desk: Desk, answers: Answers) -> None:
     desk.commands.measure.strike_or_bring_back()
     answers.keep = "stay"
-    assert not desk.close()
+    assert not desk.frame.close()
     assert answers.asked == ["keep Leaning neck"]
     answers.keep = "discard"
-    assert desk.close()
+    assert desk.frame.close()
 
 
 def test_a_dropped_job_file_is_opened(desk: Desk, job_file: Path) -> None:
@@ -195,7 +195,7 @@ def test_an_overlay_is_shown_and_put_away(desk: Desk) -> None:
 
 def test_a_fault_of_the_program_is_one_sentence_and_the_work_is_kept(desk: Desk) -> None:
     desk.commands.measure.strike_or_bring_back()
-    safety = Safety(desk.recovery.keep, desk.say_wrong)
+    safety = Safety(lambda: desk)
     error = ZeroDivisionError("division by zero")
     safety.caught(ZeroDivisionError, error, None)
     assert desk.notice.words.text().startswith("A fault of the program, not of your job (division by zero).")

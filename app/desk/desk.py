@@ -1,0 +1,216 @@
+"""The desk: the header, the cards, the drawing board and the strip, put together and kept in step with the document."""
+
+from pathlib import Path
+
+from PySide6.QtCore import QTimer
+from PySide6.QtGui import QDragEnterEvent, QDropEvent
+from PySide6.QtWidgets import QHBoxLayout, QMainWindow, QMenuBar, QStackedWidget, QVBoxLayout, QWidget
+
+from app import digest
+from app.desk.bench import Bench
+from app.desk.cards.card import Card
+from app.desk.commands import Commands
+from app.desk.document import Document
+from app.desk.doors import Asks, Dialogs, Doors
+from app.desk.drawing_board import DrawingBoard
+from app.desk.header import Header
+from app.desk.look import WIDE, Look, dress
+from app.desk.notice import Notice
+from app.desk.recovery import LeftBehind, Recovery, left_behind
+from app.desk.strip import Strip
+from app.desk.thinking import compose, work_out
+from geometry.job import Job
+
+
+class Desk(QWidget):
+    """What fills the window's frame. `asks` stands in for the platform's dialogs in tests."""
+
+    def __init__(self, frame: QMainWindow, bench: Bench, asks: Asks | None = None) -> None:
+        super().__init__(frame)
+        self.frame, self.bench, self.look = frame, bench, bench.look()
+        self.document = document = Document(work_out, parent=self)
+        self.setAccessibleName("Desk")
+        self.setAcceptDrops(True)
+        self.notice = Notice(self.look)
+        self.doors = Doors(document, asks or Dialogs(self), self)
+        self.recovery = Recovery(document, self)
+        self.header = Header(document, self.look)
+        self.strip = Strip(self.look)
+        self.board = DrawingBoard(document, self.look, compose)
+        self.cards = QStackedWidget()
+        self.opened: dict[str, Card] = {}
+        self._hand = document.job.hand
+        self._lay_out()
+        self.commands = Commands(self)
+        self._connect()
+
+    def start(self) -> None:
+        """Show what there is to begin with, and begin to work layouts out."""
+        self.open_card("Start" if self.document.job == Job() else "Measure")
+        self._named()
+        self.document.wake()
+
+    def menu_bar(self) -> QMenuBar:
+        return self.frame.menuBar()
+
+    def _lay_out(self) -> None:
+        middle = QHBoxLayout()
+        middle.setSpacing(0)
+        middle.addWidget(self.cards)
+        middle.addWidget(self.board, 1)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        column.addWidget(self.header)
+        column.addWidget(self.notice)
+        column.addLayout(middle, 1)
+        column.addWidget(self.strip)
+        self.cards.setFixedWidth(round(WIDE * self.look.text_scale))
+
+    def _connect(self) -> None:
+        self.document.changed.connect(self.refresh)
+        self.document.named.connect(self._named)
+        self.bench.look_changed.connect(self.show_look)
+        self.doors.failed.connect(self.say_wrong)
+        self.doors.used.connect(self._used)
+        self.header.steps.chosen.connect(self.open_card)
+        self.strip.went_to.connect(self.go_to)
+        self.board.touched.connect(self._touched)
+        self.board.put_value.connect(self.commands.measure.put_on_plan)
+        self.board.gave_up.connect(self.commands.measure.take_back)
+
+    # what is shown
+
+    def open_card(self, name: str) -> None:
+        """Open a step's card; made when it is first asked for."""
+        from app.desk.cards.made import make
+
+        card = self.opened.get(name)
+        if card is None:
+            card = self.opened[name] = make(name, self)
+            self.cards.addWidget(card)
+        self.cards.setCurrentWidget(card)
+        if name != "Start":
+            self.header.steps.choose(name)
+        card.refresh()
+        card.opened()
+
+    @property
+    def card(self) -> Card:
+        found = self.cards.currentWidget()
+        assert isinstance(found, Card)
+        return found
+
+    def refresh(self) -> None:
+        """Take over the document everywhere; before the desk has started there is nothing to show it on."""
+        if self.cards.currentWidget() is None:
+            return
+        self.board.refresh()
+        if self.document.job.hand != self._hand:
+            self._change_hands()
+        self.card.refresh()
+        self.strip.show_figures(digest.figures(self.document.job, self.document.layout))
+        self._named()
+
+    def _change_hands(self) -> None:
+        """Cards that call sides bass and treble are made anew for the other hand."""
+        self._hand = self.document.job.hand
+        open_now = next((name for name, card in self.opened.items() if card is self.card), "")
+        for name in ("Strings", "Bridge"):
+            old = self.opened.pop(name, None)
+            if old is not None:
+                self.cards.removeWidget(old)
+                old.deleteLater()
+        if open_now and open_now not in self.opened:
+            self.open_card(open_now)
+
+    def _named(self) -> None:
+        mark = "" if self.document.saved else "*"
+        self.frame.setWindowTitle(f"{self.document.name}{mark} – Offsquare")
+        self.header.refresh()
+
+    def show_look(self, look: Look) -> None:
+        """Change theme or text size while running."""
+        self.look = look
+        dress(look)
+        self.cards.setFixedWidth(round(WIDE * look.text_scale))
+        self.notice.look = look
+        self.header.show_look(look)
+        self.strip.show_look(look)
+        self.board.show_look(look)
+        for card in self.opened.values():
+            card.show_look(look)
+
+    def say_wrong(self, sentence: str) -> None:
+        self.notice.say(sentence, wrong=True)
+
+    def _touched(self, of: str) -> None:
+        """Something on the plan was clicked."""
+        kind, _, name = of.partition(":")
+        if kind == "reading" and self.card is self.commands.measure:
+            self.commands.measure.table.go_to(name)
+        for card in self.opened.values():
+            card.touched(of)
+
+    def go_to(self, where: str) -> None:
+        """Go to what a finding is about: a reading in its table, or a place on the plan."""
+        kind, _, name = where.partition(":")
+        if kind == "reading":
+            self.open_card("Measure")
+            self.commands.measure.table.go_to(name)
+            self.commands.measure.table.setFocus()
+            return
+        self.board.show_place(where)
+
+    # what comes and goes
+
+    def _used(self, path: str) -> None:
+        self.bench.keep(self.bench.kept.with_recent(Path(path)))
+        if "Start" in self.opened and self.card is self.opened["Start"]:
+            self.open_card("Measure")
+
+    def offer(self, found: tuple[LeftBehind, ...]) -> None:
+        """Offer work that a crash left behind."""
+        if not found:
+            return
+        newest = found[0]
+        name = newest.job.title or (newest.path.name if newest.path else "a new job")
+
+        def bring() -> None:
+            if self.doors.may_leave():
+                self.document.start(newest.job, newest.path, changed_since=True)
+                newest.drop()
+
+        sentence = f"Work on “{name}” was not saved when the program last ended. Bring it back?"
+        self.notice.say(sentence, ("Bring it back", bring), ("Throw it away", newest.drop))
+
+    def may_close(self) -> bool:
+        """Whether the window may close; unsaved work is asked about first."""
+        if not self.doors.may_leave():
+            return False
+        self.recovery.drop()
+        return True
+
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        if _dropped(event) is not None:
+            event.acceptProposedAction()
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        path = _dropped(event)
+        if path is not None:
+            event.acceptProposedAction()
+            self.doors.open_path(path)
+
+
+def _dropped(event: QDropEvent) -> Path | None:
+    """The one file that is dropped, or None."""
+    urls = event.mimeData().urls()
+    return Path(urls[0].toLocalFile()) if len(urls) == 1 and urls[0].isLocalFile() else None
+
+
+def open_on(desk: Desk, path: Path | None) -> Desk:
+    """The desk on a job file where one is named; work that a crash left behind is offered a little later."""
+    if path is not None:
+        desk.doors.open_path(path)
+    QTimer.singleShot(400, desk, lambda: desk.offer(left_behind()))
+    return desk

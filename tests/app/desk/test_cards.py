@@ -1,0 +1,281 @@
+"""The Strings, Bridge, Sheets and start cards, worked as a person works them."""
+
+import pytest
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QWidget
+
+from app import edits, settings
+from app.desk.cards.bridge import BridgeCard
+from app.desk.cards.form import Form
+from app.desk.cards.sheets import SheetsCard
+from app.desk.cards.start import StartCard
+from app.desk.cards.strings import StringsCard
+from app.desk.desk import Desk
+from app.desk.fields import Field, TypedLine
+from geometry.job import Bridge, Job, Pins
+from tests.app.desk.conftest import OpenDesk, press, sample, type_into
+
+
+@pytest.fixture
+def strings(desk: Desk) -> StringsCard:
+    desk.open_card("Strings")
+    assert isinstance(desk.card, StringsCard)
+    return desk.card
+
+
+@pytest.fixture
+def bridge(desk: Desk) -> BridgeCard:
+    desk.open_card("Bridge")
+    assert isinstance(desk.card, BridgeCard)
+    return desk.card
+
+
+@pytest.fixture
+def sheets(desk: Desk) -> SheetsCard:
+    desk.open_card("Sheets")
+    assert isinstance(desk.card, SheetsCard)
+    return desk.card
+
+
+def field(card: QWidget, name: str) -> Field:
+    return next(found for found in card.findChildren(Field) if found.name.text() == name)
+
+
+def fill(found: Field, text: str, *, enter: bool = True) -> None:
+    found.line.setFocus()
+    found.line.selectAll()
+    type_into(found.line, text)
+    if enter:
+        press(found.line, Qt.Key.Key_Return)
+
+
+# the strings
+
+
+def test_a_diameter_is_typed_in_the_table(desk: Desk, strings: StringsCard) -> None:
+    strings.table.go(0, 3)
+    type_into(strings.table, "1")
+    line = next(found for found in strings.table.findChildren(TypedLine) if found.isVisible())
+    type_into(line, "3")
+    press(line, Qt.Key.Key_Return)
+    assert desk.document.job.strings is not None
+    assert desk.document.job.strings.list[0].diameter == "0.013 in"
+    assert strings.table.currentIndex().row() == 1
+
+
+def test_a_wrong_diameter_stays_with_a_sentence(desk: Desk, strings: StringsCard) -> None:
+    before = desk.document.job
+    strings.table.go(0, 3)
+    type_into(strings.table, "x")
+    press(next(found for found in strings.table.findChildren(TypedLine) if found.isVisible()), Qt.Key.Key_Return)
+    assert desk.document.job == before
+    strings.table.go(0, 3)
+    assert strings.wrong.isVisible()
+    assert "“x” is not a length" in strings.wrong.text()
+
+
+def test_choosing_a_string_shows_it_everywhere(desk: Desk, strings: StringsCard) -> None:
+    strings.table.go(3, 0)
+    assert strings.picture.string == "4"
+    assert desk.board.strong == frozenset(("string:4",))
+
+
+def test_clicking_a_string_on_the_plan_chooses_it_in_the_table(desk: Desk, strings: StringsCard) -> None:
+    desk.board.touched.emit("string:5")
+    assert strings.table.currentIndex().row() == 4
+
+
+def test_a_click_on_a_line_of_cents_chooses_its_string(strings: StringsCard) -> None:
+    picture = strings.picture
+    line = picture._line(picture.strings[2].cents)
+    QTest.mouseClick(picture, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier, line.at(1).toPoint())
+    assert picture.string != ""
+
+
+def test_the_cents_are_live_while_a_height_is_typed(desk: Desk, strings: StringsCard) -> None:
+    for reading in desk.document.job.readings:
+        if reading.kind == "height":
+            desk.document.edit("striking out", edits.strike(desk.document.job, reading.id))
+    before = strings.picture.strings
+    fill(field(strings, "Fret 12, bass"), "3.5", enter=False)
+    assert strings.picture.strings != before
+
+
+def test_typing_all_compensation_begins_with_what_was_worked_out(desk: Desk, strings: StringsCard) -> None:
+    layout = desk.document.layout
+    assert layout is not None
+    worked_out = tuple(round(s.compensation, 1) for s in layout.strings)
+    box = next(b for b in strings.findChildren(QWidget) if b.accessibleName() == "Compensation")
+    box.activated.emit(box.findData("typed"))  # type: ignore[attr-defined]  # a choice
+    assert desk.document.job.strings is not None
+    assert desk.document.job.strings.compensation == worked_out
+    assert strings.source.text() == "As typed, for each string."
+
+
+# a field
+
+
+def test_a_field_takes_any_unit_and_says_what_it_understood(desk: Desk, bridge: BridgeCard) -> None:
+    width = field(bridge, "Width at the wings")
+    fill(width, "1 1/16 in", enter=False)
+    assert desk.document.job.bridge is not None
+    assert desk.document.job.bridge.width == "1 1/16 in"
+    assert width.hint.text() == "= 26.99 mm"  # derived: 17/16 × 25.4 = 26.9875
+
+
+def test_a_wrong_entry_stays_and_the_last_good_value_is_in_force(desk: Desk, bridge: BridgeCard) -> None:
+    before = desk.document.job
+    width = field(bridge, "Width at the wings")
+    fill(width, "260")
+    assert desk.document.job == before
+    assert width.line.text() == "260"
+    assert width.wrong.isVisible()
+    assert "The bridge's width is 260 mm, but must lie between 5 and 120 mm" in width.wrong.text()
+
+
+def test_mending_a_wrong_entry_takes_the_sentence_away(desk: Desk, bridge: BridgeCard) -> None:
+    width = field(bridge, "Width at the wings")
+    fill(width, "260")
+    fill(width, "27")
+    assert not width.wrong.isVisible()
+    assert desk.document.job.bridge is not None
+    assert desk.document.job.bridge.width == 27
+
+
+def test_escape_in_a_field_takes_back(desk: Desk, bridge: BridgeCard) -> None:
+    before = desk.document.job
+    width = field(bridge, "Width at the wings")
+    fill(width, "31", enter=False)
+    press(width.line, Qt.Key.Key_Escape)
+    assert desk.document.job == before
+
+
+def test_arrow_keys_step_by_the_fineness_typed(desk: Desk, bridge: BridgeCard) -> None:
+    width = field(bridge, "Width at the wings")
+    fill(width, "26.5", enter=False)
+    press(width.line, Qt.Key.Key_Up)
+    assert width.line.text() == "26.6"
+    press(width.line, Qt.Key.Key_PageDown)
+    assert width.line.text() == "25.6"
+    assert desk.document.job.bridge is not None
+    assert desk.document.job.bridge.width == 25.6
+
+
+def test_enter_moves_to_the_next_field(bridge: BridgeCard) -> None:
+    fill(field(bridge, "Length, wing to wing"), "150")
+    assert field(bridge, "Width at the wings").line.hasFocus()
+
+
+def test_undo_in_a_field_undoes_the_job(desk: Desk, bridge: BridgeCard) -> None:
+    before = desk.document.job
+    fill(field(bridge, "Width at the wings"), "31")
+    desk.commands.actions["Undo"].trigger()
+    assert desk.document.job == before
+    assert before.bridge is not None
+    assert field(bridge, "Width at the wings").line.text() == f"{before.bridge.width:g}"
+
+
+# the bridge
+
+
+def test_a_bridge_is_begun_only_when_asked(open_desk: OpenDesk) -> None:
+    job = sample("leaning-neck")
+    desk = open_desk(Job(points=job.points, readings=job.readings, strings=job.strings))
+    desk.open_card("Bridge")
+    assert isinstance(desk.card, BridgeCard)
+    before = desk.document.job.bridge
+    desk.card.begin.click()
+    assert before is None
+    assert desk.document.job.bridge == Bridge(pins=Pins())
+    assert not desk.card.begin.isVisible()
+
+
+def test_a_finding_leads_to_its_place(desk: Desk, bridge: BridgeCard) -> None:
+    bridge.findings.lines[0].click()
+    assert desk.board.strong != frozenset()
+
+
+def test_old_pin_holes_have_their_diameters(desk: Desk, bridge: BridgeCard) -> None:
+    fill(field(bridge, "Old pin hole 1, diameter"), "5.4")
+    assert desk.document.job.old is not None
+    assert desk.document.job.old.pins["pin.1"].diameter == 5.4
+
+
+# the sheets
+
+
+def test_the_pages_lie_over_the_plan_while_the_card_is_open(desk: Desk, sheets: SheetsCard) -> None:
+    assert sheets.pages.text() == "1 sheet of A4."
+    assert "sheets" in desk.board.wish.overlays
+    desk.open_card("Measure")
+    assert "sheets" not in desk.board.wish.overlays
+
+
+def test_no_template_is_no_sheet(desk: Desk, sheets: SheetsCard) -> None:
+    desk.document.edit("none", _without_templates(desk.document.job))
+    sheets.show_pages.click()
+    assert sheets.pages.text() == "Nothing to print yet."
+
+
+def _without_templates(job: Job) -> Job:
+    return edits.replace(job, sheets=edits.replace(job.sheets, templates=()))
+
+
+def test_what_the_rule_says_becomes_the_printers_correction(sheets: SheetsCard) -> None:
+    sheets.printer.setEditText("Bench printer")
+    fill(sheets.across, "179.1")
+    fill(sheets.along, "180.5")
+    kept = settings.load().printers["Bench printer"]
+    assert kept.x == pytest.approx(180 / 179.1)
+    assert kept.y == pytest.approx(180 / 180.5)
+    assert sheets.carried.text() == "Sheets are stretched by 1.0050 across and 0.9972 along."
+
+
+def test_a_square_that_is_far_off_is_refused_with_a_question(sheets: SheetsCard) -> None:
+    sheets.printer.setEditText("Bench printer")
+    fill(sheets.across, "170")
+    assert "was the check sheet printed at 100 %" in sheets.across.wrong.text()
+    assert settings.load().printers == {}
+
+
+def test_the_printer_is_named_first(sheets: SheetsCard) -> None:
+    sheets.printer.setEditText("")
+    fill(sheets.across, "179.5")
+    assert sheets.across.wrong.text() == "Name the printer first"
+
+
+# a new job
+
+
+def test_three_answers_lead_straight_to_the_first_reading(open_desk: OpenDesk) -> None:
+    desk = open_desk(None)
+    start = desk.card
+    assert isinstance(start, StartCard)
+    start.hands["left"].click()
+    start.begin.click()
+    assert desk.card.title == "Measure"
+    assert desk.document.job.hand == "left"
+    assert desk.commands.measure.table.chosen == "r1"
+    assert desk.focusWidget() is desk.commands.measure.table
+
+
+def test_the_first_reading_is_drawn_before_anything_is_measured(open_desk: OpenDesk) -> None:
+    desk = open_desk(None)
+    assert isinstance(desk.card, StartCard)
+    desk.card.begin.click()
+    drawing = desk.board.plan.drawing
+    assert drawing is not None
+    assert any(mark.of == "reading:r1" for mark in drawing.marks)
+
+
+def test_a_form_says_nothing_twice(strings: StringsCard) -> None:
+    assert isinstance(strings.form, Form)
+    names = [found.name.text() for found in strings.findChildren(Field)]
+    assert len(names) == len(set(names))
+
+
+def test_pointing_at_a_pixel_of_the_plan_is_pointing_at_a_millimetre(desk: Desk) -> None:
+    plan = desk.board.plan
+    at = QPoint(300, 300)
+    assert plan.to_pixels(plan.to_mm(at.toPointF())).toPoint() == at

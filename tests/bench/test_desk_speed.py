@@ -1,0 +1,159 @@
+"""How fast the desk is: from an edit to the painted plan and detail, to the first picture; whether memory stays flat.
+
+Benchmarks: they measure, they never fail for being slow. Run with `pytest tests/bench/test_desk_speed.py
+--benchmark-enable`; without it each runs once.
+"""
+
+import os
+import statistics
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import QEventLoop, QPoint, Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication
+from pytest_benchmark.fixture import BenchmarkFixture
+
+from app import edits, samples
+from app.desk.desk import Desk
+from tests.app.desk.conftest import answers, dressed, open_desk, sample  # noqa: F401  # fixtures
+
+BARE = """
+import sys, time; t0 = time.perf_counter()
+from PySide6.QtWidgets import QApplication, QGraphicsScene, QGraphicsView, QMainWindow
+app = QApplication([])
+class View(QGraphicsView):
+    def paintEvent(self, event):
+        super().paintEvent(event); print(time.perf_counter() - t0, flush=True); app.quit()
+window = QMainWindow(); scene = QGraphicsScene(); scene.addLine(0, 0, 100, 100)
+window.setCentralWidget(View(scene)); window.resize(1280, 800); window.show(); app.exec()
+"""
+OURS = """
+import sys, time; t0 = time.perf_counter()
+from pathlib import Path
+from PySide6.QtCore import QTimer
+from app.desk import window
+told = set()
+def tell(what):
+    if what not in told:
+        told.add(what); print(time.perf_counter() - t0, flush=True)
+paint, furnish = window.Ground.paintEvent, window.Frame.furnish
+def painted(ground, event):
+    paint(ground, event); tell("ground")
+def furnished(frame):
+    furnish(frame)
+    plan = frame.desk.board.plan
+    plan.painted.connect(lambda: plan.drawing is None or tell("plan"))
+    QTimer.singleShot(1000, frame.close)
+window.Ground.paintEvent, window.Frame.furnish = painted, furnished
+window.run(Path(sys.argv[1]))
+"""
+
+
+def timed(code: str, folder: Path, *args: str) -> list[float]:
+    """The seconds that a fresh process prints; modules are kept compiled in a folder, as an installed program's are."""
+    kept = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
+    environment = {"QT_QPA_PLATFORM": "offscreen", **kept, "PYTHONPYCACHEPREFIX": str(folder)}
+    done = subprocess.run(
+        [sys.executable, "-c", code, *args], capture_output=True, text=True, check=True, env=environment, timeout=60
+    )
+    return [float(line) for line in done.stdout.split()]
+
+
+def test_first_picture_and_the_job_on_the_plan(benchmark: BenchmarkFixture, tmp_path: Path) -> None:
+    """Against a bare window with a graphics view in the same run, the two in turn; medians."""
+    path = samples.find("leaning-neck")
+    assert path is not None
+    rounds = 9 if benchmark.enabled else 1
+    bare, ours = [], []
+    for _ in range(rounds + benchmark.enabled):
+        bare.append(timed(BARE, tmp_path)[0])
+        ours.append(timed(OURS, tmp_path, str(path)))
+    bare, ours = bare[-rounds:], ours[-rounds:]  # the first run compiled what the others find
+    floor = statistics.median(bare)
+    first, whole = (statistics.median(times) for times in zip(*ours, strict=True))
+    benchmark.extra_info.update(
+        bare_ms=round(1000 * floor),
+        first_picture_ms=round(1000 * first),
+        job_painted_ms=round(1000 * whole),
+        first_times_bare=round(first / floor, 2),
+        job_times_bare=round(whole / floor, 2),
+    )
+    benchmark(lambda: None)
+    assert first <= whole
+
+
+@pytest.fixture
+def typical(open_desk: object) -> Desk:  # noqa: F811  # the fixture of that name
+    desk: Desk = open_desk(sample("leaning-neck"))  # type: ignore[operator]
+    desk.frame.resize(1600, 1000)
+    settle()
+    return desk
+
+
+def settle() -> None:
+    QApplication.processEvents(QEventLoop.ProcessEventsFlag.ExcludeUserInputEvents)
+
+
+def test_from_a_key_to_the_painted_plan_and_detail(benchmark: BenchmarkFixture, typical: Desk) -> None:
+    """One typed value: job, layout, both drawings, both pictures, the card and the strip."""
+    count = 0
+
+    def step() -> None:
+        nonlocal count
+        count += 1
+        job = edits.set_value(typical.document.job, "r1", f"{44 + count % 9 / 10:.1f}")
+        typical.document.edit("nut", job, "visit")
+        settle()
+
+    benchmark(step)
+
+
+def test_from_a_drag_step_to_the_painted_plan_and_detail(benchmark: BenchmarkFixture, typical: Desk) -> None:
+    """The plan pushed about by the mouse."""
+    plan = typical.board.plan
+    start = QPoint(int(plan.width() - 60), 80)
+    QTest.mousePress(plan, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier, start)
+    count = 0
+
+    def step() -> None:
+        nonlocal count
+        count += 1
+        QTest.mouseMove(plan, start + QPoint(-(count % 40), count % 30))
+        settle()
+
+    benchmark(step)
+
+
+def resident() -> float:
+    """This process's memory in MB, as Linux counts it."""
+    for line in Path("/proc/self/status").read_text(encoding="utf-8").splitlines():
+        if line.startswith("VmRSS"):
+            return int(line.split()[1]) / 1024
+    return 0.0
+
+
+def test_memory_stays_flat(benchmark: BenchmarkFixture, typical: Desk) -> None:
+    """10,000 edits with the undo stack cleared between rounds; a few hundred when nothing is measured."""
+    if not Path("/proc/self/status").exists():
+        pytest.skip("memory is read as Linux tells it")
+    rounds, edits_each = (20, 500) if benchmark.enabled else (2, 50)
+
+    def one_round() -> None:
+        for count in range(edits_each):
+            job = edits.set_value(typical.document.job, "r1", f"{44 + count % 9 / 10:.1f}")
+            typical.document.edit("nut", job)
+            if count % 25 == 0:
+                settle()
+        typical.document.stack.clear()
+
+    one_round()
+    before = resident()
+    for _ in range(rounds - 1):
+        one_round()
+    grown = resident() - before
+    benchmark.extra_info.update(edits=rounds * edits_each, grown_mb=round(grown, 1), resident_mb=round(resident(), 1))
+    benchmark(lambda: None)
+    assert grown < 10

@@ -248,6 +248,7 @@ class MeasureCard(Card):
         self._say()
 
     def _made_adding(self) -> "AddReading":
+        from app.desk.cards.add_reading import AddReading
 
         adding = AddReading(self.document, self.look, self)
         adding.made.connect(self._added)

@@ -20,6 +20,8 @@ from geometry.survey.start import Placed, Sought, find, sought
 ATTEMPTS = 8
 DENIED = 100.0
 """A side is denied where doing without it betters the weighted sum of squares by so much."""
+SAME = 5.0
+"""Where trusting the readings that agree leads no farther off than this (mm), the fineness is wrong, not the place."""
 MISFIT, GOOD = 25.0, 3.0
 """A fit that is out by five standard deviations a row all over is no fit. One is good enough that is out by less than
 two, with no row counted for more than five.
@@ -109,6 +111,8 @@ def _settle_down(net: Network, what: Sought, sides: tuple[Turn, ...], placed: Pl
     for attempt in range(ATTEMPTS):
         again = find(what, attempt=attempt) if attempt else placed
         y = stubborn(net, _start(net, again))
+        if not attempt and np.abs(y - fit.x).max() < SAME:
+            return fit, start, placed
         value = whole_cost(net, y, sides, most=MISFIT)
         if value < best:
             start, best, placed = y, value, again

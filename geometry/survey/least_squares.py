@@ -10,8 +10,8 @@ from geometry.survey.result import Array
 
 STEPS = 200
 FIRST, MOST = 1e-9, 1e12
-REST = 1e-12
-"""A gain in the sum of squares too small to matter: the last step, still taken, is under 1e-6 standard deviations."""
+REST = 1e-10
+"""A gain in the sum of squares too small to matter: the last step, still taken, is under 1e-5 standard deviations."""
 
 
 class Normal(msgspec.Struct, frozen=True, eq=False):

@@ -1,5 +1,7 @@
 """What the survey says of the readings, and in which words."""
 
+import re
+
 import msgspec
 import pytest
 
@@ -175,6 +177,33 @@ def test_a_loose_point_says_which_reading_would_hold_it() -> None:
     assert solved.report.why.startswith("old.1 is not held yet.")
     assert "old.1" not in solved.point_at
     assert "old.1" in solved.rough
+
+
+ONE_READING: list[Wanted] = [
+    ("distance", "end.left old.1", ""),
+    ("distance", "nut.right old.1", ""),
+    ("along", "old.1", "nut.left end.left"),
+    ("off", "old.1", "nut.left end.left"),
+    ("off", "old.1", "end.left end.right"),
+    ("inline", "old.1", "nut.left end.left"),
+]
+
+
+@pytest.mark.parametrize("one", ONE_READING, ids=[f"{kind} {laid or of}" for kind, of, laid in ONE_READING])
+def test_the_reading_that_is_proposed_does_hold_the_point(one: Wanted) -> None:
+    places = OLD if one[0] != "inline" else OLD | {"old.1": OLD["nut.left"] + 1.5 * (OLD["end.left"] - OLD["nut.left"])}
+    solved = survey(job_of(taken(places, [*SQUARE, one])))
+    (loose,) = solved.report.loose
+    known = {name.replace("end.", "board end ").replace(".", " "): name for name in BOARD}
+    if found := re.fullmatch(r"Measure from (.*) to old\.1\.", loose.held_by):
+        proposed: Wanted = ("distance", f"{known[found[1]]} old.1", "")
+    else:
+        found = re.fullmatch(
+            r"Lay the straightedge from (.*) to (.*) and read how far old\.1 lies off it\.", loose.held_by
+        )
+        assert found is not None
+        proposed = ("off", "old.1", f"{known[found[1]]} {known[found[2]]}")
+    assert survey(job_of(taken(places, [*SQUARE, one, proposed]))).report.loose == ()
 
 
 def test_a_point_with_nothing_but_a_name_is_no_trouble() -> None:

@@ -13,7 +13,7 @@ from export.furniture import LEADING, wrapped
 
 SIZE, SMALL = 2.2, 1.95
 """Capital heights of what is read, and of headings of tables, mm."""
-ROW = 4.8
+ROW = 4.5
 """A table row's height at the usual size, mm."""
 
 
@@ -87,18 +87,22 @@ class Flow:
         self.pages[-1].append(Mark(shape=polyline(ring, closed=True), purpose="dimension", filled=not ticked))
 
     def table(
-        self, columns: Sequence[Column], rows: Sequence[Sequence[str]], x0: float | None = None, size: float = SIZE
+        self,
+        columns: Sequence[Column],
+        rows: Sequence[Sequence[str]],
+        x0: float | None = None,
+        size: float = SIZE,
+        pitch: float = ROW,
     ) -> None:
         """A table whose heading is repeated on each page it runs over. A cell `[]` is a box to tick, `__` a line."""
         left = self.ground.x0 if x0 is None else x0
-        pitch = row_height(size)
         self.need(pitch * min(3, len(rows) + 1))
         self._table_head(columns, left)
         for row in rows:
             if self.room < pitch:
                 self.need(self.ground.height)
                 self._table_head(columns, left)
-            self._table_row(columns, row, left, size)
+            self._table_row(columns, row, left, size, pitch)
 
     def _table_head(self, columns: Sequence[Column], left: float) -> None:
         self.y -= ROW - 0.9
@@ -111,8 +115,9 @@ class Flow:
         self.y -= 1.4
         self.rule(left, x - 2.0)
 
-    def _table_row(self, columns: Sequence[Column], row: Sequence[str], left: float, size: float) -> None:
-        self.y -= row_height(size) - 1.3
+    def _table_row(self, columns: Sequence[Column], row: Sequence[str], left: float, size: float, pitch: float) -> None:
+        below = 0.27 * pitch
+        self.y -= pitch - below
         x = left
         for column, cell in zip(columns, row, strict=True):
             edge = x + (column.width - 2.0 if column.side == "e" else 0.0)
@@ -124,13 +129,8 @@ class Flow:
             elif cell:
                 self.put((edge, self.y), fitted(cell, column, size), size, bold=column.bold, side=column.side)
             x += column.width
-        self.y -= 1.3
+        self.y -= below
         self.rule(left, x - 2.0, 0.72)
-
-
-def row_height(size: float) -> float:
-    """A table row's height for letters of a capital height."""
-    return ROW * (0.4 + 0.6 * size / SIZE)
 
 
 def fitted(cell: str, column: Column, size: float = SIZE) -> str:

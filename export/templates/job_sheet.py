@@ -6,7 +6,7 @@ from export import words
 from export.drawing.flatten import Box
 from export.drawing.marks import Drawing, Line, Mark, Text
 from export.drawing.shrinking import shrunk
-from export.flow import ROW, SMALL, Column, Flow, row_height
+from export.flow import ROW, SMALL, Column, Flow
 from export.furniture import day, marks_box
 from export.papers import Paper, paper_named
 from export.plan import PlanView, compose
@@ -15,8 +15,10 @@ from export.templates import job_tables
 from geometry.job import Job
 from geometry.layout import Layout
 
-FOOT, PICTURE = 8.0, 58.0
+FOOT, PICTURE = 8.0, 44.0
 """What is kept for the foot of a page, and how high the picture may be, mm."""
+TIGHT, LOOSE = 3.2, 4.5
+"""How near to each other the rows of readings may stand, so that they end on the second page where they can, mm."""
 
 
 def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
@@ -122,16 +124,18 @@ def _readings(flow: Flow, job: Job, layout: Layout) -> None:
     half = flow.ground.width / 2
     share = (half - 2.0) / sum(column.width for column in job_tables.READINGS)
     columns: list[Column] = [column._replace(width=column.width * share) for column in job_tables.READINGS]
-    pitch = row_height(SMALL)
+    room = flow.room - ROW - FOOT
+    pitch = min(max(room / -(-len(rows) // 2), TIGHT), LOOSE)
+    size = min(SMALL, 0.53 * pitch)
     while rows:
         fits = max(1, int((flow.room - ROW - 2.0) / pitch))
         count = min(fits, -(-len(rows) // 2))
         top = flow.y
-        flow.table(columns, rows[:count], size=SMALL)
+        flow.table(columns, rows[:count], None, size, pitch)
         low = flow.y
         if rows[count : 2 * count]:
             flow.y = top
-            flow.table(columns, rows[count : 2 * count], flow.ground.x0 + half + 2.0, SMALL)
+            flow.table(columns, rows[count : 2 * count], flow.ground.x0 + half + 2.0, size, pitch)
         rows = rows[2 * count :]
         flow.y = low
         if rows:

@@ -9,7 +9,7 @@ from geometry.job import Job
 from geometry.layout import Layout
 
 if TYPE_CHECKING:
-    from geometry.survey.advice import Advice  # it brings numpy with it, which the window loads later
+    from geometry.advice import Advice  # it brings numpy with it, which the window loads later
 
 WEAK = 1e-3
 """A redundancy number below this tells nothing of the size of an error."""

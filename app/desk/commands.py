@@ -238,7 +238,7 @@ class Commands(QObject):
             self.measure.say_next("")  # the list itself says what is next
             return
         from app import verdict_words
-        from geometry.survey.advice import advise
+        from geometry.advice import advise
 
         found = advise(job, layout)
         if found.advice:

@@ -6,8 +6,8 @@ import pytest
 
 from app import bridge_words, jobfile, placing, samples, starting, string_words, verdict_words
 from app.edits import add_reading, replace
+from geometry.advice import advise
 from geometry.job import Job, NotAJob, Reading, Spread
-from geometry.survey.advice import advise
 from geometry.work_out import work_out
 
 

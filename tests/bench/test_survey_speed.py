@@ -4,10 +4,10 @@ import numpy as np
 import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 
+from geometry.advice import advise
 from geometry.job import Job
 from geometry.measuring_lists import measuring_list
 from geometry.survey import survey
-from geometry.survey.advice import advise
 from geometry.work_out import work_out
 from tests.geometry.survey.invented import bench_network, job_of, taken
 from tests.geometry.test_measuring_lists import filled

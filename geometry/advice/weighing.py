@@ -8,12 +8,12 @@ the readings follows (E. M. Mikhail, Observations and Least Squares, 1976, on ad
 import msgspec
 import numpy as np
 
+from geometry.advice.candidates import FRETS, On, candidates
 from geometry.job import Job, Reading
 from geometry.job.instruments import INSTRUMENTS
 from geometry.layout import Layout
 from geometry.placing import place
 from geometry.sample import TWO_SIDED_95
-from geometry.survey.candidates import FRETS, On, candidates
 from geometry.survey.checking import HOLDS, Flags, holds, shows
 from geometry.survey.network import Network, dense, evaluate, network_of
 from geometry.survey.result import Array, Surveyed

@@ -3,13 +3,13 @@
 import msgspec
 import pytest
 
+from geometry.advice import advise
+from geometry.advice.candidates import candidates
+from geometry.advice.weighing import SADDLE
 from geometry.job import Job, Point, Reading, Spread, String, Strings
 from geometry.layout import Layout
 from geometry.measuring_lists import measuring_list
 from geometry.survey import survey
-from geometry.survey.advice import advise
-from geometry.survey.candidates import candidates
-from geometry.survey.weighing import SADDLE
 from geometry.work_out import work_out
 from tests.geometry.survey.invented import BOARD, Wanted, job_of, taken
 from tests.geometry.survey.test_verdicts import OLD, SQUARE, TIED

@@ -3,15 +3,15 @@
 import msgspec
 
 from geometry import units
+from geometry.advice.candidates import numbered
+from geometry.advice.weighing import FLOOR_CENTS, SADDLE, SIDES, Weighing
 from geometry.job import Job, Reading
 from geometry.layout import Layout, Side
 from geometry.sample import TWO_SIDED_95
 from geometry.survey import words
-from geometry.survey.candidates import numbered
 from geometry.survey.checking import CORNERS
 from geometry.survey.result import Surveyed
 from geometry.survey.surveying import survey
-from geometry.survey.weighing import FLOOR_CENTS, SADDLE, SIDES, Weighing
 
 MOST = 5
 CHECK_WORTH = {SADDLE: 1.0} | dict.fromkeys(CORNERS, 0.2)

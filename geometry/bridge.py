@@ -3,13 +3,15 @@
 A **cut** slot comes with the bridge (`slot_front`); otherwise the slot is cut where the saddle line asks for it.
 """
 
+import cmath
+
 import msgspec
 import numpy as np
 
 from geometry.findings import Finding, Grade
-from geometry.frame import Points, crossing, dot, pair, unit, xy
+from geometry.frame import Points, crossing, unit, xy, xys
 from geometry.job import Bridge, Job
-from geometry.layout import BridgePlan, Hole, Vertex
+from geometry.layout import BridgePlan, Hole
 from geometry.neck import NeckFrame
 from geometry.outline import back_at, outline
 from geometry.saddle import Slot, Strung
@@ -47,9 +49,9 @@ class Seated(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         """A place in the bridge's own frame, seen in the neck frame, (rows,)."""
         return self.front + self.tailward * complex(back, left)
 
-    def own(self, points: Points) -> Points:
-        """Points of the first row (k,) seen in the bridge's own frame."""
-        return np.asarray((points - self.front[0]) * np.conj(self.tailward[0]))
+    def own(self, point: complex) -> complex:
+        """A place of the first row seen in the bridge's own frame."""
+        return (point - complex(self.front[0])) * complex(self.tailward[0]).conjugate()
 
 
 def seat(sample: Sample, job: Job, frame: NeckFrame, bridge: Bridge, wanted: Slot) -> Seated:
@@ -82,9 +84,9 @@ def _old_front(sample: Sample, job: Job, frame: NeckFrame) -> tuple[Points, Poin
     if len(names) < 3 or not sample.has(*names):
         return None
     corners = frame.see(sample, *names)
-    middles = (corners + np.roll(corners, -1, axis=1)) / 2
-    first = int(np.argmin(middles[0].real))
-    a, b = corners[:, first], np.roll(corners, -1, axis=1)[:, first]
+    next_ones = np.roll(corners, -1, axis=1)
+    first = int((corners[0] + next_ones[0]).real.argmin())
+    a, b = corners[:, first], next_ones[:, first]
     left, right = (a, b) if a[0].imag > b[0].imag else (b, a)
     return (left + right) / 2, -1j * unit(left - right)
 
@@ -93,8 +95,7 @@ def pin_places(seated: Seated, strung: Strung, bridge: Bridge) -> Points | None:
     """Pin hole centres on the strings' paths, in list order in all rows, (rows, n); None for a bridge without."""
     if bridge.pins is None:
         return None
-    slot, behind = seated.slot, mm(bridge.pins.behind_slot)
-    along = strung.along
+    slot, behind, along = seated.slot, mm(bridge.pins.behind_slot), strung.along
     if bridge.pins.row == "slot":
         on, way = slot.middle + slot.tailward * (slot.thickness + behind), slot.leftward
     else:
@@ -106,28 +107,25 @@ def pin_places(seated: Seated, strung: Strung, bridge: Bridge) -> Points | None:
 def describe(sample: Sample, job: Job, bridge: Bridge, seated: Seated, pins: Points | None) -> BridgePlan:
     """The bridge as the layout holds it."""
     half, width = mm(bridge.length) / 2, mm(bridge.width)
-    front = np.stack((seated.place(0.0, half), seated.place(0.0, -half)), axis=1)
-    back = np.stack((seated.place(width, -half), seated.place(width, half)), axis=1)
+    at, ahead = complex(seated.front[0]), complex(seated.tailward[0])
+    corners = [xy(at + ahead * complex(*corner)) for corner in ((0, half), (0, -half), (width, -half), (width, half))]
+    front = np.array((seated.place(0.0, half), seated.place(0.0, -half))).real.T
+    left_pm, right_pm = sample.pm95(front).tolist()
     holes: tuple[Hole, ...] = ()
     if pins is not None and bridge.pins is not None and job.strings is not None:
         size = mm(bridge.pins.diameter)
         holes = tuple(
-            Hole(name=string.name, at=xy(at), diameter=size)
-            for string, at in zip(job.strings.list, pins[0], strict=True)
+            Hole(name=string.name, at=pin, diameter=size)
+            for string, pin in zip(job.strings.list, xys(pins[0]), strict=True)
         )
     return BridgePlan(
-        outline=_placed(seated, outline(bridge)),
-        corners=(xy(front[0, 0]), xy(front[0, 1]), xy(back[0, 0]), xy(back[0, 1])),
+        outline=tuple((*xy(at + ahead * complex(x, y)), bulge) for x, y, bulge in outline(bridge)),
+        corners=(corners[0], corners[1], corners[2], corners[3]),
         pins=holes,
-        turn=float(np.angle(seated.tailward[0])),
-        front_pm95=pair(sample.pm95(front.real)),
+        turn=cmath.phase(ahead),
+        front_pm95=(left_pm, right_pm),
         wood=wood(bridge, seated, pins),
     )
-
-
-def _placed(seated: Seated, vertices: tuple[Vertex, ...]) -> tuple[Vertex, ...]:
-    ahead, at = seated.tailward[0], seated.front[0]
-    return tuple((*xy(at + ahead * complex(x, y)), bulge) for x, y, bulge in vertices)
 
 
 def findings(job: Job, plan: BridgePlan) -> tuple[Finding, ...]:
@@ -157,15 +155,13 @@ def findings(job: Job, plan: BridgePlan) -> tuple[Finding, ...]:
 
 def wood(bridge: Bridge, seated: Seated, pins: Points | None) -> dict[str, float]:
     """The least wood in mm: in front of the slot, between slot and pin holes, behind the holes (or the slot)."""
-    slot = seated.slot
-    front, back = seated.own(slot.ends(0.0)[0]), seated.own(slot.ends(slot.thickness)[0])
-    left = {"front": float(front.real.min())}
+    front_left, front_right, *back = map(seated.own, seated.slot.corners())
+    left = {"front": min(front_left.real, front_right.real)}
     if pins is None or bridge.pins is None:
-        left["behind"] = min(back_at(bridge, at.imag) - at.real for at in back.tolist())
+        left["behind"] = min(back_at(bridge, at.imag) - at.real for at in back)
         return left
-    radius = mm(bridge.pins.diameter) / 2
-    edge = slot.middle[0] + slot.tailward[0] * slot.thickness
-    past = dot(slot.tailward[0], pins[0] - edge)
-    left["between"] = float(past.min()) - radius
-    left["behind"] = min(back_at(bridge, at.imag) - at.real - radius for at in seated.own(pins[0]).tolist())
+    radius, holes = mm(bridge.pins.diameter) / 2, [seated.own(pin) for pin in pins[0].tolist()]
+    square = (front_right - front_left) * 1j / seated.slot.length
+    left["between"] = min(((hole - back[0]) * square.conjugate()).real for hole in holes) - radius
+    left["behind"] = min(back_at(bridge, hole.imag) - hole.real for hole in holes) - radius
     return left

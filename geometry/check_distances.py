@@ -9,11 +9,11 @@ import math
 import numpy as np
 
 from geometry.bridge import Seated
-from geometry.frame import Points, xy
+from geometry.frame import Points, xys
 from geometry.job import Job
 from geometry.layout import Check
 from geometry.neck import SIDES, NeckFrame
-from geometry.paths import edge_crossing
+from geometry.paths import edge_crossings
 from geometry.saddle import Slot
 from geometry.sample import TWO_SIDED_95, Sample
 from geometry.units import mm
@@ -31,20 +31,19 @@ def check_distances(
 
     `twelfth` is fret 12's line in all rows, as a point and its direction.
     """
-    targets = [("slot", "slot front", slot.middle, slot.leftward)]
+    starts = [("fret12", "fret 12", edge_crossings(frame, *twelfth))]
+    if frame.ends is not None:
+        starts.append(("end", "board end", frame.ends))
+    stops = [("slot", "slot front", edge_crossings(frame, slot.middle, slot.leftward))]
     if seated is not None:
-        targets.append(("bridge", "bridge front", seated.front, seated.leftward))
+        stops.append(("bridge", "bridge front", edge_crossings(frame, seated.front, seated.leftward)))
     found: list[Span] = []
     for index, side in enumerate(SIDES):
         hand = "bass" if side == job.bass else "treble"
-        starts = [("fret12", "fret 12", edge_crossing(frame, index, *twelfth))]
-        if frame.ends is not None:
-            starts.append(("end", "board end", frame.ends[index]))
         for code, words, start in starts:
-            for target, called, at, along in targets:
-                stop = edge_crossing(frame, index, at, along)
+            for target, called, stop in stops:
                 ends = (f"{words}, {hand} edge", f"{called}, {hand} edge")
-                found.append((f"{code}.{target}.{hand}", ends, start, stop))
+                found.append((f"{code}.{target}.{hand}", ends, start[:, index], stop[:, index]))
     if seated is not None and job.bridge is not None:
         found += _diagonals(job, frame, seated, mm(job.bridge.length) / 2)
     return _measured(sample, found)
@@ -56,17 +55,17 @@ def _diagonals(job: Job, frame: NeckFrame, seated: Seated, half: float) -> list[
     starts = [("nut", "nut", frame.nut)]
     if frame.ends is not None:
         starts.append(("end", "board end", frame.ends))
+    stops = seated.place(0.0, -half), seated.place(0.0, half)
     for code, words, corners in starts:
         for index, side in enumerate(SIDES):
             here, there = ("bass", "treble") if side == job.bass else ("treble", "bass")
-            corner = seated.place(0.0, -half if side == "left" else half)
             ends = (f"{words}, {here} corner", f"bridge front, {there} corner")
-            found.append((f"{code}.corner.{here}", ends, corners[index], corner))
+            found.append((f"{code}.corner.{here}", ends, corners[:, index], stops[index]))
     return found
 
 
 def _measured(sample: Sample, spans: list[Span]) -> tuple[Check, ...]:
-    starts, stops = (np.stack([span[i] for span in spans], axis=1) for i in (2, 3))
+    starts, stops = (np.array([span[i] for span in spans]).T for i in (2, 3))
     lengths = np.abs(stops - starts)
     pm95 = sample.pm95(lengths).tolist()
     return tuple(
@@ -74,12 +73,14 @@ def _measured(sample: Sample, spans: list[Span]) -> tuple[Check, ...]:
             code=code,
             from_=words[0],
             to=words[1],
-            from_xy=xy(starts[0, i]),
-            to_xy=xy(stops[0, i]),
-            distance=float(lengths[0, i]),
-            pm95=_with_tilt(pm95[i], float(lengths[0, i]) if code.startswith("end.") else 0.0),
+            from_xy=start,
+            to_xy=stop,
+            distance=length,
+            pm95=_with_tilt(pm, length if code.startswith("end.") else 0.0),
         )
-        for i, (code, words, _, _) in enumerate(spans)
+        for (code, words, _, _), start, stop, length, pm in zip(
+            spans, xys(starts[0]), xys(stops[0]), lengths[0].tolist(), pm95, strict=True
+        )
     )
 
 

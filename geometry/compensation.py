@@ -9,17 +9,26 @@ from typing import Literal
 import msgspec
 import numpy as np
 
-from geometry.job.stringing import WORKED_OUT, Action, Strings
-from geometry.layout import Side
-from geometry.strings.heights import assumed, heights, sag, spread
+from geometry.job.stringing import WorkedOut
 from geometry.strings.line import Line, best_line
-from geometry.strings.make import Make, make
+from geometry.strings.make import Make
+from geometry.strings.played import FretPlaces, Played, played
 from geometry.strings.practice import PM95, usual
 from geometry.strings.stretch import TWO_SIDED_95, Array, Setup, fretted_cents
 from geometry.strings.tension import tensions
 from geometry.units import Length, mm
 
-__all__ = ["Compensated", "FretPlaces", "Line", "best_line", "compensate", "residual_cents", "tensions"]
+__all__ = [
+    "Compensated",
+    "FretPlaces",
+    "Line",
+    "Played",
+    "best_line",
+    "compensate",
+    "played",
+    "residual_cents",
+    "tensions",
+]
 
 BEST_OVER = 12
 """The frets 1 to this are weighed alike where the job says nothing else (as in Anderson & Beausoleil 2024)."""
@@ -27,18 +36,11 @@ STEP, ROUNDS = 0.1, 3
 """mm over which the slope of the cents is taken, and how often it is taken anew."""
 RIDGE = 1e-6
 """Keeps saddle and nut apart where the chosen frets cannot, at no cost to the answer (cents²/mm²; 80 is usual)."""
-MOST_BEHIND = 0.75
-"""The finger stays within this part of the room behind its fret (common practice, no source)."""
-HEIGHTS = slice(3, 5)
-"""Which of the causes in `_spread` are the heights, common to all strings."""
+AT_END = np.array([[[1.0], [0.0]], [[0.0], [1.0]]])
+"""A move of 1 at the saddle alone, and at the nut alone, (ends, 2, 1)."""
+CAUSES, HEIGHTS = 7, slice(3, 5)
+"""How many states `_spread` looks at, the first with nothing moved; and which causes are the heights, common to all."""
 Source = Literal["typed", "worked out", "by ear", "common practice"]
-
-
-class FretPlaces(msgspec.Struct, frozen=True, kw_only=True, eq=False):
-    """Along each string from the nut's front, mm: the `nominal` place (strings,) and the `frets` (strings, frets)."""
-
-    nominal: Array
-    frets: Array
 
 
 class Compensated(msgspec.Struct, frozen=True, kw_only=True):
@@ -64,98 +66,56 @@ class Compensated(msgspec.Struct, frozen=True, kw_only=True):
     common: tuple[float, ...] = ()
 
 
-class _Ready(msgspec.Struct, frozen=True, kw_only=True, eq=False):
-    """The strings as arrays; `known` (strings,) says which have a make and a pitch, others stand in with a dummy."""
-
-    setup: Setup
-    makes: tuple[Make | None, ...]
-    tension: Array
-    known: Array
-
-
-def compensate(
-    strings: Strings, bass: Side, places: FretPlaces, action: Action | None = None, zero_fret: bool = False
-) -> tuple[Compensated, ...]:
+def compensate(ready: Played) -> tuple[Compensated, ...]:
     """Every string's compensation, in list order (treble to bass).
 
-    `action` (measured heights) stands before the job's own. What is typed is kept; what is to be worked out is, for
-    strings whose make and pitch are known; for the others it is the usual figure of common practice.
+    What is typed is kept; what is to be worked out is, for strings whose make and pitch are known; for the others it is
+    the usual figure of common practice.
     """
-    if not strings.list:
-        return ()
-    ready = _ready(strings, bass, places, action, zero_fret)
-    weights = _weights(strings.weights, places.frets.shape[1])
-    start = _typed(strings.compensation, len(strings.list)), _typed(strings.nut_compensation, len(strings.list))
-    free = np.array([start[0] is None, start[1] is None])
-    first = [given if given is not None else np.zeros(len(strings.list)) for given in start]
-    saddle, nut, slope, before = _best(ready.setup, weights, first[0], first[1], free)
-    stays, moves = _spread(ready, weights, saddle, nut, slope, spread(strings, action))
+    strings, count = ready.strings, len(ready.strings.list)
+    weights = _weights(strings.weights, ready.setup.frets.shape[1])
+    typed = _typed(strings.compensation, count), _typed(0.0 if ready.zero_fret else strings.nut_compensation, count)
+    free = [given is None for given in typed]
+    start = np.array([given if given is not None else np.zeros(count) for given in typed])
+    found, slope, before = _best(ready.setup, weights, start, free)
+    stays, moves = _spread(ready, weights, found, slope)
     spreads = TWO_SIDED_95 * np.sqrt((moves**2).sum(axis=0))
-    by_habit, counted = usual(strings), range(1, places.frets.shape[1] + 1)
-    found = []
-    for index, string in enumerate(strings.list):
-        known = bool(ready.known[index])
-        source: Source = "typed" if not free[0] else "worked out" if known and weights.any() else "common practice"
-        habit = source == "common practice"
-        found.append(
+    sources = [_source(free[0], known and bool(weights.any())) for known in ready.known.tolist()]
+    by_habit = usual(strings) if "common practice" in sources else found[0]
+    counted = range(1, 1 + len(weights))
+    each = []
+    for index, (string, source) in enumerate(zip(strings.list, sources, strict=True)):
+        known, habit = bool(ready.known[index]), source == "common practice"
+        each.append(
             Compensated(
                 name=string.name,
-                saddle=float(by_habit[index] if habit else saddle[index]),
-                nut=float(nut[index] if known or not free[1] else 0.0),
+                saddle=float(by_habit[index] if habit else found[0, index]),
+                nut=float(found[1, index] if known or not free[1] else 0.0),
                 pm95={"typed": 0.0, "worked out": float(spreads[index]), "common practice": PM95}[source],
                 source=source,
                 tension_n=float(ready.tension[index]) if known else None,
                 cents=dict(zip(counted, stays[index].tolist(), strict=True)) if known else {},
                 cents_before=dict(zip(counted, before[index].tolist(), strict=True)) if known else {},
-                estimated=_estimated(ready.makes[index], assumed(strings, action)),
+                estimated=_estimated(ready.makes[index], ready.heights_assumed),
                 common=tuple(moves[HEIGHTS, index].tolist()) if source == "worked out" else (),
             )
         )
-    return tuple(found)
+    return tuple(each)
 
 
-def residual_cents(
-    strings: Strings,
-    bass: Side,
-    places: FretPlaces,
-    saddle: Array,
-    nut: Array | None = None,
-    action: Action | None = None,
-    zero_fret: bool = False,
-) -> Array:
+def _source(free: bool, known: bool) -> Source:
+    return "typed" if not free else "worked out" if known else "common practice"
+
+
+def residual_cents(ready: Played, saddle: Array, nut: Array | None = None) -> Array:
     """What stays in cents, (..., strings, frets), with the break points `saddle` (..., strings) mm past the nominal.
 
     `nut` alike, 0 if not given. NaN for strings whose make or pitch is not known.
     """
     saddle = np.asarray(saddle, dtype=np.float64)
-    if not strings.list:
-        return np.zeros((*saddle.shape, places.frets.shape[1]))
-    ready = _ready(strings, bass, places, action, zero_fret)
-    short = np.zeros(len(strings.list)) if nut is None else np.asarray(nut, dtype=np.float64)
+    short = np.zeros(len(ready.known)) if nut is None else np.asarray(nut, dtype=np.float64)
     cents = fretted_cents(ready.setup, saddle[..., None], short[..., None])
     return np.where(ready.known[:, None], cents, np.nan)
-
-
-def _ready(strings: Strings, bass: Side, places: FretPlaces, action: Action | None, zero_fret: bool) -> _Ready:
-    makes = tuple(make(string) for string in strings.list)
-    tension = tensions(strings.list, strings.a4, places.nominal)
-    known = ~np.isnan(tension)
-    kappa = [m.kappa(t) if m is not None and t == t else 1.0 for m, t in zip(makes, tension.tolist(), strict=True)]
-    rho = [m.rho if m is not None else 0.1 for m in makes]
-    low, rise = heights(strings, bass == "left", places.nominal, action, zero_fret)
-    nominal = places.nominal[:, None]
-    gaps = np.diff(places.frets, axis=1, prepend=0.0)
-    setup = Setup(
-        nominal=nominal,
-        frets=places.frets,
-        height=low[:, None],
-        rise=rise[:, None],
-        sag=sag(places.frets, nominal, mm(strings.relief)),
-        behind=np.clip(mm(strings.press_behind), 0.0, MOST_BEHIND * np.maximum(gaps, 0.0)),
-        kappa=np.array(kappa)[:, None],
-        rho=np.array(rho)[:, None],
-    )
-    return _Ready(setup=setup, makes=makes, tension=tension, known=known)
 
 
 def _weights(given: dict[int, float] | None, frets: int) -> Array:
@@ -169,53 +129,62 @@ def _weights(given: dict[int, float] | None, frets: int) -> Array:
     return weights
 
 
-def _typed(given: str | tuple[Length, ...] | float, count: int) -> Array | None:
-    if given == WORKED_OUT or isinstance(given, str):
+def _typed(given: WorkedOut | tuple[Length, ...] | float, count: int) -> Array | None:
+    if isinstance(given, str):
         return None
     return np.array([mm(value) for value in given]) if isinstance(given, tuple) else np.full(count, float(given))
 
 
-def _best(s: Setup, weights: Array, saddle: Array, nut: Array, free: Array) -> tuple[Array, Array, Array, Array]:
-    """Saddle and nut (strings,) of least squares, the slopes (2, strings, frets), and the cents with neither.
+def _best(s: Setup, weights: Array, start: Array, free: list[bool]) -> tuple[Array, Array, Array]:
+    """Saddle and nut (2, strings) of least squares, their slopes (2, strings, frets), and the cents with neither.
 
     Gauss-Newton: the equation is so nearly straight that three rounds leave well under a micrometre.
     """
-    found, steps = np.stack((saddle, nut)), np.zeros((4, 2, 1))
-    steps[1, 0], steps[2, 1] = STEP, STEP
-    before, slope = np.zeros(0), np.zeros(0)
-    for count in range(ROUNDS if free.any() and weights.any() else 1):
-        at = found + steps
-        at[3] = 0.0
-        cents = fretted_cents(s, at[:, 0, :, None], at[:, 1, :, None])
-        slope = (cents[1:3] - cents[0]) / STEP * free[:, None, None]
-        inner = np.einsum("isf,jsf,f->sij", slope, slope, weights) + RIDGE * np.eye(2)
-        pull = np.einsum("isf,sf,f->si", slope, cents[0], weights)
-        found = found - np.linalg.solve(inner, pull[..., None])[..., 0].T
+    found, none = start, np.zeros_like(start)
+    moved = [end for end in (0, 1) if free[end]]
+    slopes = np.zeros((2, *s.frets.shape))
+    before = np.zeros(0)
+    for count in range(ROUNDS if moved and weights.any() else 1):
+        at = [found, *(found + STEP * AT_END[end] for end in moved), *([none] if count == 0 else [])]
+        cents = fretted_cents(s, *np.array(at).swapaxes(0, 1)[..., None])
+        slope = (cents[1 : 1 + len(moved)] - cents[0]) / STEP
         if count == 0:
-            before = cents[3]
-    return found[0], found[1], slope, before
+            before = cents[-1]
+        if moved:
+            slopes[moved] = slope
+            found = found.copy()
+            found[moved] -= _step(slope.swapaxes(0, 1), cents[0], weights)
+    return found, slopes, before
 
 
-def _spread(
-    ready: _Ready, weights: Array, saddle: Array, nut: Array, slope: Array, moves_of_heights: Array
-) -> tuple[Array, Array]:
+def _step(slope: Array, cents: Array, weights: Array) -> Array:
+    """How far each end is to go back, (ends, strings), for the least squares of `cents` (strings, frets) by their
+    `slope` (strings, ends, frets).
+    """
+    weighed = slope * weights
+    inner = weighed @ slope.swapaxes(1, 2) + RIDGE * np.eye(slope.shape[1])
+    return np.asarray(np.linalg.solve(inner, weighed @ cents[..., None])[..., 0].T)
+
+
+def _spread(ready: Played, weights: Array, found: Array, slope: Array) -> tuple[Array, Array]:
     """What stays (strings, frets) at the best place, and how that place moves (causes, strings), mm.
 
     Each thing that is not known is moved by its standard deviation on its own; its moves add up in squares.
     """
     s = ready.setup
-    unknown = np.array([_unknowns(made) for made in ready.makes]).T[..., None]
-    one = np.ones_like(s.kappa)
-    kappa = np.stack((one, 1 + unknown[0], (1 + unknown[1]) ** 2, one, one, one, 1 / (1 + unknown[3])))
-    rho = np.stack((one, one, 1 + unknown[1], 1 + unknown[2], one, one, one))
-    low, rise = np.zeros((7, 1, 1)), np.zeros((7, 1, 1))
-    low[1:][HEIGHTS, 0, 0], rise[1:][HEIGHTS, 0, 0] = moves_of_heights.T
+    stretch, core, bend, mass = np.array([_unknowns(made) for made in ready.makes]).T[..., None]
+    kappa, rho = np.ones((2, CAUSES, *s.kappa.shape))
+    kappa[1], kappa[2], kappa[6] = 1 + stretch, (1 + core) ** 2, 1 / (1 + mass)
+    rho[2], rho[3] = 1 + core, 1 + bend
+    low, rise = np.zeros((2, CAUSES, 1, 1))
+    low[1:][HEIGHTS, 0, 0], rise[1:][HEIGHTS, 0, 0] = ready.heights_spread.T
     moved = msgspec.structs.replace(
         s, kappa=s.kappa * kappa, rho=s.rho * rho, height=s.height + low, rise=s.rise + rise
     )
-    cents = fretted_cents(moved, saddle[:, None], nut[:, None])
-    inner = np.einsum("sf,sf,f->s", slope[0], slope[0], weights)
-    moves = np.einsum("ksf,sf,f->ks", cents[1:] - cents[0], slope[0], weights) / np.maximum(inner, 1e-12)
+    cents = fretted_cents(moved, found[0][:, None], found[1][:, None])
+    weighed = slope[0] * weights
+    inner = (weighed * slope[0]).sum(axis=1)
+    moves = ((cents[1:] - cents[0]) * weighed).sum(axis=2) / np.maximum(inner, 1e-12)
     return cents[0], moves
 
 

@@ -21,12 +21,12 @@ def unit(vector: Points) -> Points:
 
 def dot(a: Points, b: Points) -> Array:
     """Scalar products: how far b reaches along a direction a."""
-    return a.real * b.real + a.imag * b.imag
+    return (a.conj() * b).real
 
 
 def cross(a: Points, b: Points) -> Array:
     """Vector products: how far b lies to the left of a direction a."""
-    return a.real * b.imag - a.imag * b.real
+    return (a.conj() * b).imag
 
 
 def best_line(points: Points, along: Points) -> tuple[Points, Points]:
@@ -35,8 +35,9 @@ def best_line(points: Points, along: Points) -> tuple[Points, Points]:
     Closed form: the major axis of the points' scatter (K. Pearson, Phil. Mag. 2(11), 559, 1901), which for points z
     about their mean has the direction of the root of Σz². Returns (at, direction).
     """
-    at = points.mean(axis=-1)
-    direction = unit(np.sqrt(((points - at[..., None]) ** 2).sum(axis=-1)))
+    at = points.sum(axis=-1) / points.shape[-1]
+    off = points - at[..., None]
+    direction = unit(np.sqrt((off * off).sum(axis=-1)))
     return at, np.where(dot(direction, along) < 0, -direction, direction)
 
 
@@ -63,6 +64,11 @@ def into(points: Points, origin: Points, direction: Points) -> Points:
 def xy(point: complex) -> XY:
     """One point as the layout holds it."""
     return float(point.real), float(point.imag)
+
+
+def xys(points: Points) -> tuple[XY, ...]:
+    """Points (k,) as the layout holds them."""
+    return tuple((point.real, point.imag) for point in points.tolist())
 
 
 def pair(values: Array) -> tuple[float, float]:

@@ -22,27 +22,28 @@ def findings(job: Job, plan: FretPlan, fits: tuple[Fit, ...]) -> tuple[Finding, 
     readings = {reading.id: reading for reading in job.readings if reading.kind == "fret" and reading.taken}
     fitted = [(readings[fit.id], fit) for fit in fits if fit.id in readings]
     other: Spacing = "equal" if job.frets.spacing == "eighteen" else "eighteen"
-    here, there = _misfit(job.frets.spacing, fitted), _misfit(other, fitted)
+    here, there = _misfits((job.frets.spacing, other), fitted)
     if here - there > BETTER:
         return (_proposal(other, here, there),)
     return tuple(_out_of_place(job, plan, reading, fit) for reading, fit in fitted if abs(fit.w or 0.0) > OUT)
 
 
-def _misfit(spacing: Spacing, fitted: list[tuple[Reading, Fit]]) -> float:
-    """The weighted sum of squares that stays when scale and shift are fitted to each side's readings by this spacing.
+def _misfits(spacings: tuple[Spacing, Spacing], fitted: list[tuple[Reading, Fit]]) -> list[float]:
+    """The weighted sum of squares that stays when scale and shift are fitted to each side's readings by each spacing.
 
     A straight line in the fret's fraction, so it is the values' scatter less what the line explains.
     """
-    total = 0.0
+    total = np.zeros(len(spacings))
     for side in ("left", "right", "centre"):
-        rows = [(reading, fit) for reading, fit in fitted if reading.on == side]
-        if len({reading.fret for reading, _ in rows}) < 3:
+        rows = [(reading.fret or 0, fit.value, fit.sigma**-2) for reading, fit in fitted if reading.on == side]
+        if len({fret for fret, _, _ in rows}) < 3:
             continue
-        x = fraction(spacing, [float(reading.fret or 0) for reading, _ in rows])
-        y, weight = np.array([(fit.value, fit.sigma**-2) for _, fit in rows]).T
-        x, y = x - weight @ x / weight.sum(), y - weight @ y / weight.sum()
-        total += float(weight @ y**2 - (weight @ (x * y)) ** 2 / (weight @ x**2))
-    return total
+        fret, y, weight = np.array(rows).T
+        x = np.array([fraction(spacing, fret) for spacing in spacings])
+        share = weight / weight.sum()
+        x, y = x - (x @ share)[:, None], y - y @ share
+        total += y * y @ weight - (x * y @ weight) ** 2 / (x * x @ weight)
+    return total.tolist()
 
 
 def _proposal(other: Spacing, here: float, there: float) -> Finding:

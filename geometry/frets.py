@@ -12,7 +12,7 @@ import msgspec
 import numpy as np
 
 from geometry.findings import Finding
-from geometry.frame import Array, Points, crossing, pair, unit, xy
+from geometry.frame import Array, Points, crossing, unit
 from geometry.job import Job
 from geometry.layout import FretLine, FretPlan, Nominal
 from geometry.neck import SIDES, NeckFrame
@@ -55,6 +55,16 @@ class Spaced(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     given: bool = False
 
 
+class FretLines(msgspec.Struct, frozen=True, kw_only=True, eq=False):
+    """Frets 1 to the last in the first row: a point `on` each, at the right outer path, and its leftward direction
+    `way`, (frets,); and where they cross the edge lines, `edge` (frets, 2).
+    """
+
+    on: Points
+    way: Points
+    edge: Points
+
+
 def fit_frets(sample: Sample, job: Job, frame: NeckFrame, paths: OuterPaths) -> Spaced | None:
     """The spacing on both outer paths in all rows; None while nothing was read and no scale given."""
     by_side = [_side(sample, job, frame, paths, index) for index in (0, 1)]
@@ -69,8 +79,7 @@ def fit_frets(sample: Sample, job: Job, frame: NeckFrame, paths: OuterPaths) -> 
     left, right = by_side[0] or by_side[1], by_side[1] or by_side[0]
     if left is None or right is None:
         return None
-    scale = np.stack((left.scale, right.scale), axis=-1)
-    shift = np.stack((left.shift, right.shift), axis=-1)
+    scale, shift = np.array((left.scale, right.scale)).T, np.array((left.shift, right.shift)).T
     share = saddle_fraction(job.frets.spacing, job.frets.nominal, job.frets.count)
     nominal = share * scale - shift
     return Spaced(scale=scale, shift=shift, nominal=nominal, read=read, sides=(left, right), given=given)
@@ -98,7 +107,7 @@ def _side(sample: Sample, job: Job, frame: NeckFrame, paths: OuterPaths, index: 
         return Side(twelfth / half, np.zeros_like(twelfth))
     scale, shift = read
     apart = twelfth - (half * scale - shift)
-    spread = sample.covariance(np.stack((scale, shift, twelfth), axis=-1))
+    spread = sample.covariance(np.array((scale, shift, twelfth)).T)
     turn = np.array([half, -1.0])
     total = float(turn @ spread[:2, :2] @ turn + spread[2, 2])
     if total <= 0:
@@ -116,38 +125,45 @@ def _from_points(sample: Sample, frame: NeckFrame, paths: OuterPaths, index: int
         seen = frame.see(sample, "fret12.left", "fret12.right")
         met = crossing(seen[:, 1], unit(seen[:, 0] - seen[:, 1]), paths.start[:, index], paths.along[:, index])
         return np.abs(met - paths.start[:, index])
-    return np.abs(frame.see(sample, name)[:, 0] - frame.nut[index])
+    return np.abs(frame.see(sample, name)[:, 0] - frame.nut[:, index])
 
 
-def describe(sample: Sample, job: Job, frame: NeckFrame, paths: OuterPaths, spaced: Spaced) -> FretPlan:
+def describe(sample: Sample, job: Job, frame: NeckFrame, spaced: Spaced, lines: FretLines) -> FretPlan:
     """The frets as the layout holds them, with each fret drawn from edge to edge."""
-    pm = sample.pm95(spaced.nominal)
-    nominal = _nominal(spaced.nominal[0], pm)
-    spacing, count = job.frets.spacing, job.frets.count
-    other_way = "best" if job.frets.nominal == "octave" else "octave"
-    share = saddle_fraction(spacing, other_way, count) * spaced.scale[0] - spaced.shift[0]
-    shift = spaced.shift[0]
+    mean = spaced.scale.sum(axis=1, keepdims=True) / 2
+    left, right, scale_pm95 = sample.pm95(np.concatenate((spaced.nominal, mean), axis=1)).tolist()
+    spacing, other_way = job.frets.spacing, "best" if job.frets.nominal == "octave" else "octave"
+    other = saddle_fraction(spacing, other_way, job.frets.count) * spaced.scale[0] - spaced.shift[0]
+    nominal, shift = spaced.nominal[0].tolist(), spaced.shift[0].tolist()
+    open_left, open_right = (1200 * math.log2((n + s) / n) for n, s in zip(nominal, shift, strict=True))
     return FretPlan(
         spacing=spacing,
-        scale=float(spaced.scale[0].mean()),
-        scale_pm95=float(sample.pm95(spaced.scale.mean(axis=-1))),
-        nut_shift=float(shift.mean()),
-        nominal=nominal,
-        lines=_lines(job, frame, paths, spaced),
-        open_cents=pair(1200 * np.log2((spaced.nominal[0] + shift) / spaced.nominal[0])),
-        other=_nominal(share, pm) if spacing == "eighteen" else None,
+        scale=float(mean[0, 0]),
+        scale_pm95=scale_pm95,
+        nut_shift=sum(shift) / 2,
+        nominal=Nominal(left=nominal[0], right=nominal[1], left_pm95=left, right_pm95=right),
+        lines=_lines(frame, lines),
+        open_cents=(open_left, open_right),
+        other=Nominal(left=float(other[0]), right=float(other[1]), left_pm95=left, right_pm95=right)
+        if spacing == "eighteen"
+        else None,
     )
 
 
-def _nominal(place: Array, pm: Array) -> Nominal:
-    return Nominal(left=float(place[0]), right=float(place[1]), left_pm95=float(pm[0]), right_pm95=float(pm[1]))
+def fret_lines(job: Job, frame: NeckFrame, paths: OuterPaths, spaced: Spaced) -> FretLines:
+    """The lines of all frets, each through its places on the outer paths and carried on to the board's edges."""
+    k = np.arange(1, job.frets.count + 1)
+    far = fraction(job.frets.spacing, k)[:, None] * spaced.scale[0] - spaced.shift[0]
+    places = paths.start[0] + paths.along[0] * far
+    on, way = places[:, 1], unit(places[:, 0] - places[:, 1])
+    return FretLines(on=on, way=way, edge=crossing(on[:, None], way[:, None], frame.edge[0], frame.edge_way[0]))
 
 
 def fret_line(job: Job, paths: OuterPaths, spaced: Spaced, fret: int) -> tuple[Points, Points]:
     """The line of one fret in all rows, as a point on it and its leftward direction, both (rows,)."""
     far = fraction(job.frets.spacing, fret) * spaced.scale - spaced.shift
     places = paths.start + paths.along * far
-    return places[:, 1], unit(places[:, 0] - places[:, 1])
+    return places[:, 1], places[:, 0] - places[:, 1]
 
 
 def missing() -> Finding:
@@ -228,17 +244,10 @@ def findings(job: Job, plan: FretPlan, spaced: Spaced) -> tuple[Finding, ...]:
     return tuple(found)
 
 
-def all_frets(job: Job, paths: OuterPaths, spaced: Spaced) -> tuple[Points, Points]:
-    """The lines of frets 1 to the last in the first row: a point and the leftward direction of each, (frets,)."""
-    k = np.arange(1, job.frets.count + 1)
-    far = fraction(job.frets.spacing, k)[:, None] * spaced.scale[0] - spaced.shift[0]
-    places = paths.start[0] + paths.along[0] * far
-    return places[:, 1], unit(places[:, 0] - places[:, 1])
-
-
-def _lines(job: Job, frame: NeckFrame, paths: OuterPaths, spaced: Spaced) -> tuple[FretLine, ...]:
-    """All frets, each carried on from the outer paths to the board's edges."""
-    on, along = all_frets(job, paths, spaced)
-    left, right = (crossing(on, along, at[0], way[0]) for at, way in frame.edges)
-    nut = FretLine(fret=0, left=xy(frame.nut[0][0]), right=xy(frame.nut[1][0]))
-    return (nut, *(FretLine(fret=k + 1, left=xy(left[k]), right=xy(right[k])) for k in range(len(left))))
+def _lines(frame: NeckFrame, lines: FretLines) -> tuple[FretLine, ...]:
+    """All frets from edge to edge, the nut first."""
+    edges = [frame.nut[0].tolist(), *lines.edge.tolist()]
+    return tuple(
+        FretLine(fret=fret, left=(left.real, left.imag), right=(right.real, right.imag))
+        for fret, (left, right) in enumerate(edges)
+    )

@@ -14,11 +14,9 @@ from collections.abc import Mapping
 import msgspec
 import numpy as np
 
-from geometry.compensation import Compensated, FretPlaces, compensate, residual_cents
+from geometry.compensation import Compensated, Played, compensate, residual_cents
 from geometry.findings import Finding
-from geometry.job.stringing import WORKED_OUT, Action, Heard, Strings
-from geometry.layout import Side
-from geometry.strings.make import make
+from geometry.job.stringing import WORKED_OUT, Heard, Strings
 from geometry.strings.stretch import CENTS, TWO_SIDED_95, Array
 from geometry.units import Unit, said
 
@@ -45,44 +43,40 @@ class ByEar(msgspec.Struct, frozen=True, kw_only=True):
     disagree: bool
 
 
-def by_ear(
-    strings: Strings,
-    bass: Side,
-    places: FretPlaces,
-    trials: Mapping[str, Array],
-    action: Action | None = None,
-    zero_fret: bool = False,
-) -> tuple[ByEar, ...]:
+def by_ear(ready: Played, trials: Mapping[str, Array]) -> tuple[ByEar, ...]:
     """Every string that was heard on a trial saddle whose place is known, in list order.
 
     `trials` maps a trial's name to each string's break point on it, mm past the nominal place (strings,). What was
     heard counts as the strings' answer at that fret; the best place over all frets follows from it by the same
     equation that is used without the ear.
     """
-    if not any(heard.trial in trials for heard in strings.heard):
+    count = ready.places.frets.shape[1]
+    heard = [one for one in ready.strings.heard if one.trial in trials and one.fret <= count]
+    if not heard:
         return ()
-    free = msgspec.structs.replace(strings, compensation=WORKED_OUT)
-    best = compensate(free, bass, places, action, zero_fret)
+    best = compensate(freed(ready))
     nut = np.array([one.nut for one in best])
     found = []
-    for index, string in enumerate(strings.list):
-        own = [h for h in strings.heard if h.string == string.name and h.trial in trials and h.fret <= _count(places)]
+    for index, string in enumerate(ready.strings.list):
+        own = [one for one in heard if one.string == string.name]
         if own:
-            at = np.array([trials[h.trial][index] for h in own])
-            grid = np.repeat(at[:, None], len(strings.list), axis=1)
-            cents = residual_cents(strings, bass, places, grid, nut, action, zero_fret)[:, index]
-            found.append(_one(strings, index, best[index], places, own, at, cents))
+            at = np.array([trials[one.trial][index] for one in own])
+            cents = residual_cents(ready, np.repeat(at[:, None], len(nut), axis=1), nut)[:, index]
+            found.append(_one(ready, index, best[index], own, at, cents))
     return tuple(found)
 
 
-def _one(
-    strings: Strings, index: int, best: Compensated, places: FretPlaces, own: list[Heard], at: Array, expected: Array
-) -> ByEar:
+def freed(ready: Played) -> Played:
+    """The same strings with their compensation to be worked out, whatever was typed."""
+    return msgspec.structs.replace(ready, strings=msgspec.structs.replace(ready.strings, compensation=WORKED_OUT))
+
+
+def _one(ready: Played, index: int, best: Compensated, own: list[Heard], at: Array, expected: Array) -> ByEar:
     """Weigh one string's readings `own`, taken with its break point `at` (readings,); `expected` (readings, frets)."""
-    nominal = float(places.nominal[index])
+    nominal = float(ready.places.nominal[index])
     frets = np.array([heard.fret for heard in own])
-    slope = CENTS * (1 / (nominal + at) - 1 / (nominal + at - places.frets[index, frets - 1]))
-    harmonic = _octave_harmonic(strings, index, best, nominal)
+    slope = CENTS * (1 / (nominal + at) - 1 / (nominal + at - ready.places.frets[index, frets - 1]))
+    harmonic = _octave_harmonic(ready, index)
     cents = np.array([heard.cents + (harmonic if heard.against == "harmonic" else 0.0) for heard in own])
     if best.source == "worked out":
         # at the best place this fret keeps a little; the ear moves the place by what it hears beyond that
@@ -93,16 +87,16 @@ def _one(
     return _together(best, heard_at, EAR_CENTS / float(np.abs(slope).max()), float(at[-1]))
 
 
-def _octave_harmonic(strings: Strings, index: int, best: Compensated, nominal: float) -> float:
+def _octave_harmonic(ready: Played, index: int) -> float:
     """How sharp the harmonic at the twelfth fret is of the open string's octave, cents: 0 for a limp string.
 
     Partials of a string pinned at one end and clamped at the other: 1 + B + (1 + q² pi²/2) B² (Anderson & Beausoleil
     2024, appendix A).
     """
-    made = make(strings.list[index])
-    if made is None or best.tension_n is None:
+    if not ready.known[index]:
         return 0.0
-    b = float(np.sqrt(made.kappa(best.tension_n))) * made.rho / (2 * nominal)
+    s = ready.setup
+    b = float(np.sqrt(s.kappa[index, 0]) * s.rho[index, 0] / (2 * s.nominal[index, 0]))
     return CENTS * float(np.log1p(1.5 * np.pi**2 * b * b / (1 + b)))
 
 
@@ -180,7 +174,3 @@ def hearing_findings(
                 )
             )
     return tuple(found)
-
-
-def _count(places: FretPlaces) -> int:
-    return int(places.frets.shape[1])

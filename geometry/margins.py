@@ -3,8 +3,8 @@
 import numpy as np
 
 from geometry.findings import Finding
-from geometry.frame import Array, Points, crossing
-from geometry.frets import Spaced, all_frets
+from geometry.frame import crossing
+from geometry.frets import FretLines
 from geometry.job import Job
 from geometry.layout import Margins
 from geometry.neck import SIDES, NeckFrame
@@ -13,22 +13,16 @@ from geometry.units import said
 
 LEAST = 2.0
 """The least margin with which a string is not pulled over the edge, mm (common practice, no source)."""
+OUTWARD = np.array([1.0, -1.0])
 
 
-def find_margins(job: Job, frame: NeckFrame, paths: OuterPaths, spaced: Spaced) -> Margins:
+def find_margins(frame: NeckFrame, paths: OuterPaths, lines: FretLines) -> Margins:
     """From each outer string's centre to the board's edge along each fret, the nut first, mm."""
-    on, along = all_frets(job, paths, spaced)
-    sides = [_one_side(frame, paths, side, on, along) for side in (0, 1)]
-    return Margins(left=tuple(sides[0].tolist()), right=tuple(sides[1].tolist()))
-
-
-def _one_side(frame: NeckFrame, paths: OuterPaths, side: int, on: Points, along: Points) -> Array:
-    at, way = frame.edges[side][0][0], frame.edges[side][1][0]
-    start, path = paths.start[0, side], paths.along[0, side]
-    gaps = crossing(on, along, at, way) - crossing(on, along, start, path)
-    outward = 1 if side == 0 else -1
-    nut = frame.nut[side][0] - start
-    return np.concatenate(([nut.imag * outward], np.abs(gaps) * np.sign(gaps.imag) * outward))
+    gaps = lines.edge - crossing(lines.on[:, None], lines.way[:, None], paths.start[0], paths.along[0])
+    along_frets = np.abs(gaps) * np.sign(gaps.imag)
+    at_nut = (frame.nut[0] - paths.start[0]).imag
+    left, right = (np.concatenate((at_nut[None], along_frets)) * OUTWARD).T.tolist()
+    return Margins(left=tuple(left), right=tuple(right))
 
 
 def findings(job: Job, margins: Margins) -> tuple[Finding, ...]:
@@ -39,13 +33,18 @@ def findings(job: Job, margins: Margins) -> tuple[Finding, ...]:
     if least >= LEAST:
         return ()
     hand = "bass" if side == job.bass else "treble"
-    where = f"fret {fret}" if fret else "the nut"
+    place = f"fret {fret}" if fret else "the nut"
+    runs = (
+        f"runs {said(least, job.unit)} from the board's edge"
+        if least > 0
+        else (f"would lie {said(-least, job.unit)} beyond the board's edge")
+    )
     return (
         Finding(
-            grade="look",
+            grade="look" if least > 0 else "stop",
             code="margin.small",
-            text=f"At {where} the outer {hand} string runs {said(least, job.unit)} from the board's edge; "
-            f"{said(LEAST, job.unit)} is usual. Make the spread smaller or shift the strings.",
+            text=f"At {place} the outer {hand} string {runs}; {said(LEAST, job.unit)} inside it is usual. Make "
+            "the spread smaller or shift the strings.",
             values={"mm": least, "fret": float(fret)},
             where=f"fret:{fret}",
         ),

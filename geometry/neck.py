@@ -1,32 +1,39 @@
 """The neck: its two edge lines, the centre line between them, and the frame that all else is placed in.
 
 The frame's origin is where the neck centre line crosses the nut's front edge (the top of a zero fret, if there is one);
-+x runs to the tail, +y to the left.
++x runs to the tail, +y to the left. Whatever there is of a side stands at [left, right] in the last axis.
 """
+
+import math
 
 import msgspec
 import numpy as np
 
 from geometry.findings import Finding
-from geometry.frame import Points, best_line, bisector, cross, crossing, into, unit, xy
+from geometry.frame import Points, best_line, bisector, crossing, into, unit, xy, xys
 from geometry.job import Job
-from geometry.layout import Neck, Ray, Side
+from geometry.layout import Neck, PlacedPoint, Ray, Side
 from geometry.sample import Sample
 from geometry.units import said
 
 SIDES: tuple[Side, Side] = ("left", "right")
 HOLLOW = 1.0
 """From how far off its edge line (mm) a point on an edge is worth a look (common practice, no source)."""
+SHORTEST, NARROWEST = 50.0, 10.0
+"""An edge line needs points this far apart and a nut this width, mm: less is a slip, not a neck (common practice)."""
 
 
 class NeckFrame(msgspec.Struct, frozen=True, kw_only=True, eq=False):
-    """The frame in all rows, and the neck's lines seen in it: `edges` and `nut` by side, `ends` where read."""
+    """The frame in all rows (rows,), and seen in it at [left, right] (rows, 2): a point `edge` on each edge line, its
+    direction `edge_way`, the corners of the `nut` and, where they were read, of the board's `ends`.
+    """
 
     origin: Points
     direction: Points
-    edges: tuple[tuple[Points, Points], tuple[Points, Points]]
-    nut: tuple[Points, Points]
-    ends: tuple[Points, Points] | None
+    edge: Points
+    edge_way: Points
+    nut: Points
+    ends: Points | None
     edge_points: tuple[tuple[str, ...], tuple[str, ...]]
 
     def see(self, sample: Sample, *names: str) -> Points:
@@ -42,91 +49,98 @@ def edge_points(points: list[str], side: Side) -> tuple[str, ...]:
 
 def find_neck(sample: Sample, job: Job) -> NeckFrame | None:
     """The neck in all rows; None while the nut's corners or a second point on either edge is missing."""
-    if not sample.has("nut.left", "nut.right"):
+    if lacking(sample):
         return None
     solved = list(sample.surveyed.point_at)
-    on_edges = (edge_points(solved, "left"), edge_points(solved, "right"))
-    if any(len(names) < 2 for names in on_edges):
-        return None
-    lines = tuple(_edge_line(sample, names) for names in on_edges)
-    nut = tuple(sample.point(f"nut.{side}") for side in SIDES)
-    at, direction = _centre_line(sample, job, (lines[0], lines[1]), (nut[0], nut[1]))
-    origin = crossing(at, direction, nut[1], unit(nut[0] - nut[1]))
-    turn = direction.conj()
-    edges = tuple(((a - origin) * turn, d * turn) for a, d in lines)
-    corners = tuple((corner - origin) * turn for corner in nut)
-    ends = None
-    if sample.has("end.left", "end.right"):
-        seen = into(sample.points(("end.left", "end.right")), origin, direction)
-        ends = (seen[:, 0], seen[:, 1])
+    on_edges = edge_points(solved, "left"), edge_points(solved, "right")
+    names = [*on_edges[0], *on_edges[1]]
+    points = sample.points(names)
+    nut = points[:, [names.index("nut.left"), names.index("nut.right")]]
+    count = len(on_edges[0])
+    (left, left_way), (right, right_way) = (
+        _edge_line(points[:, part], nut[:, side]) for side, part in enumerate((slice(count), slice(count, None)))
+    )
+    at, direction = _centre_line(sample, job, nut) or bisector(left, left_way, right, right_way)
+    origin = crossing(at, direction, nut[:, 1], nut[:, 0] - nut[:, 1])
+    seen = into(points, origin, direction)
+    corners = [names.index(name) for name in ("end.left", "end.right") if name in names]
     return NeckFrame(
         origin=origin,
         direction=direction,
-        edges=(edges[0], edges[1]),
-        nut=(corners[0], corners[1]),
-        ends=ends,
+        edge=into(np.array((left, right)).T, origin, direction),
+        edge_way=np.array((left_way, right_way)).T * direction.conj()[:, None],
+        nut=into(nut, origin, direction),
+        ends=seen[:, corners] if len(corners) == 2 else None,
         edge_points=on_edges,
     )
 
 
-def _edge_line(sample: Sample, names: tuple[str, ...]) -> tuple[Points, Points]:
-    nut = next(name for name in names if name.startswith("nut."))
-    points = sample.points(names)
-    far = int(np.argmax(np.abs(points[0] - points[0, names.index(nut)])))
-    return best_line(points, points[:, far] - sample.point(nut))
+def _edge_line(points: Points, nut: Points) -> tuple[Points, Points]:
+    """The line through the points of one edge, away from the nut's corner; `points` (rows, k), `nut` (rows,)."""
+    far = int(np.abs(points[0] - nut[0]).argmax())
+    return best_line(points, points[:, far] - nut)
 
 
-def _centre_line(
-    sample: Sample, job: Job, lines: tuple[tuple[Points, Points], tuple[Points, Points]], nut: tuple[Points, Points]
-) -> tuple[Points, Points]:
-    threads = [f"thread.{side}.{place}" for side in SIDES for place in ("nut", "end")]
-    if job.board.centre == "midpoints" and sample.has("end.left", "end.right"):
-        start = (nut[0] + nut[1]) / 2
-        return start, unit((sample.point("end.left") + sample.point("end.right")) / 2 - start)
-    if job.board.centre == "threads" and sample.has(*threads):
-        a, b, c, d = (sample.point(name) for name in threads)
-        return bisector(a, unit(b - a), c, unit(d - c))
-    return bisector(lines[0][0], lines[0][1], lines[1][0], lines[1][1])
+def _centre_line(sample: Sample, job: Job, nut: Points) -> tuple[Points, Points] | None:
+    """The centre line that was chosen instead of the edge lines' bisector; None where its points are not known."""
+    names = centre_points(job)
+    if not names or not sample.has(*names):
+        return None
+    points = sample.points(names).T
+    if job.board.centre == "midpoints":
+        start = nut.sum(axis=1) / 2
+        return start, unit(points.sum(axis=0) / 2 - start)
+    a, b, c, d = points
+    return bisector(a, unit(b - a), c, unit(d - c))
 
 
-def describe(sample: Sample, frame: NeckFrame) -> Neck:
-    """The neck as the layout holds it."""
-    left, right = (Ray(at=xy(at[0]), direction=xy(direction[0])) for at, direction in frame.edges)
-    seam = sorted(name for name in sample.surveyed.point_at if name.startswith("seam."))
+def centre_points(job: Job) -> tuple[str, ...]:
+    """The points that the chosen centre line needs beside the edges."""
+    return {
+        "bisector": (),
+        "midpoints": ("end.left", "end.right"),
+        "threads": tuple(f"thread.{side}.{place}" for side in SIDES for place in ("nut", "end")),
+    }[job.board.centre]
+
+
+def describe(frame: NeckFrame, points: dict[str, PlacedPoint]) -> Neck:
+    """The neck as the layout holds it; `points` are all that are placed."""
+    seam = [complex(points[name].x, points[name].y) for name in points if name.startswith("seam.")]
     seam_ray = None
     if len(seam) >= 2:
-        seen = frame.see(sample, *seam)[:1]
-        at, direction = best_line(seen, np.array([1 + 0j]))
-        seam_ray = Ray(at=xy(at[0]), direction=xy(direction[0]))
+        at, direction = best_line(np.array(seam), np.array(1 + 0j))
+        seam_ray = Ray(at=xy(complex(at)), direction=xy(complex(direction)))
+    left, right = (
+        Ray(at=at, direction=way) for at, way in zip(xys(frame.edge[0]), xys(frame.edge_way[0]), strict=True)
+    )
+    nut, end = xys(frame.nut[0]), None if frame.ends is None else xys(frame.ends[0])
     return Neck(
         left_edge=left,
         right_edge=right,
-        nut=(xy(frame.nut[0][0]), xy(frame.nut[1][0])),
-        end=None if frame.ends is None else (xy(frame.ends[0][0]), xy(frame.ends[1][0])),
+        nut=(nut[0], nut[1]),
+        end=None if end is None else (end[0], end[1]),
         seam=seam_ray,
     )
 
 
-def findings(sample: Sample, job: Job, frame: NeckFrame, neck: Neck) -> tuple[Finding, ...]:
-    """Hollow edges, and how the seam lies to the neck centre line."""
-    found = []
-    for (at, direction), names in zip(frame.edges, frame.edge_points, strict=True):
-        off = cross(direction[0], frame.see(sample, *names)[0] - at[0])
-        worst = int(np.argmax(np.abs(off)))
-        if len(names) > 2 and abs(off[worst]) > HOLLOW:
-            found.append(
-                Finding(
-                    grade="look",
-                    code="edge.hollow",
-                    text=f"The edge is not straight: {names[worst]} lies {said(abs(off[worst]), job.unit)} "
-                    "off the best line through the points read on it. A hollow or a planed "
-                    "stretch; check that it was read on the edge.",
-                    values={"off": float(off[worst])},
-                    where=f"point:{names[worst]}",
-                )
+def findings(job: Job, frame: NeckFrame, neck: Neck, points: dict[str, PlacedPoint]) -> tuple[Finding, ...]:
+    """Sides exchanged, hollow edges, a centre line that cannot be had, and how the seam lies to it."""
+    found = [*_exchanged(neck)]
+    for edge, names in zip((neck.left_edge, neck.right_edge), frame.edge_points, strict=True):
+        found += _hollow(job, edge, {name: points[name] for name in names})
+    lacking = [name for name in centre_points(job) if name not in points]
+    if lacking:
+        found.append(
+            Finding(
+                grade="look",
+                code="neck.centre",
+                text=f"The neck centre line is to lie by the {job.board.centre}, but {', '.join(lacking)} "
+                f"{'is' if len(lacking) == 1 else 'are'} not held; the line midway between the edges stands in.",
+                where="field:board.centre",
             )
+        )
     if neck.seam is not None:
-        angle = float(np.degrees(np.arctan2(neck.seam.direction[1], neck.seam.direction[0])))
+        angle = math.degrees(math.atan2(neck.seam.direction[1], neck.seam.direction[0]))
         found.append(
             Finding(
                 grade="good",
@@ -139,17 +153,60 @@ def findings(sample: Sample, job: Job, frame: NeckFrame, neck: Neck) -> tuple[Fi
     return tuple(found)
 
 
+def _exchanged(neck: Neck) -> tuple[Finding, ...]:
+    """Corners whose left one lies on the right."""
+    places = (("nut", neck.nut), ("board's end", neck.end))
+    where = [name for name, corners in places if corners is not None and corners[0][1] <= corners[1][1]]
+    if not where:
+        return ()
+    return (
+        Finding(
+            grade="stop",
+            code="neck.sides",
+            text=f"Left and right are exchanged at the {' and the '.join(where)}: left is on the left as you sight "
+            "down the neck from the headstock, strings up. Mend the names or the readings.",
+            where="point:nut.left" if "nut" in where else "point:end.left",
+        ),
+    )
+
+
+def _hollow(job: Job, edge: Ray, points: dict[str, PlacedPoint]) -> tuple[Finding, ...]:
+    """The point that lies farthest off an edge line, where that is much; two points lie on it whatever they read."""
+    (x, y), (along, across) = edge.at, edge.direction
+    off = {name: along * (point.y - y) - across * (point.x - x) for name, point in points.items()}
+    worst = max(off, key=lambda name: abs(off[name]))
+    if len(off) < 3 or abs(off[worst]) <= HOLLOW:
+        return ()
+    return (
+        Finding(
+            grade="look",
+            code="edge.hollow",
+            text=f"The edge is not straight: {worst} lies {said(abs(off[worst]), job.unit)} off the best line "
+            "through the points read on it. A hollow or a planed stretch; check that it was read on the edge.",
+            values={"off": off[worst]},
+            where=f"point:{worst}",
+        ),
+    )
+
+
+def lacking(sample: Sample) -> tuple[str, ...]:
+    """What is still to be read, in words, before there is a neck."""
+    found = [name for name in ("nut.left", "nut.right") if not sample.has(name)]
+    if not found and sample.apart("nut.left", "nut.right") < NARROWEST:
+        found.append("the nut's two corners apart from each other")
+    solved = list(sample.surveyed.point_at)
+    for side in SIDES:
+        names = sorted(edge_points(solved, side), key=lambda name: not name.startswith("nut."))
+        if not names or max(sample.apart(names[0], name) for name in names) < SHORTEST:
+            found.append(f"a second point on the {side} edge, well away from the nut")
+    return tuple(found)
+
+
 def missing(sample: Sample) -> Finding:
     """What is still to be read before there is a neck."""
-    lacking = [name for name in ("nut.left", "nut.right") if not sample.has(name)]
-    lacking += [
-        f"a second point on the {side} edge"
-        for side in SIDES
-        if len(edge_points(list(sample.surveyed.point_at), side)) < 2
-    ]
     return Finding(
         grade="look",
         code="neck.missing",
-        text=f"The neck cannot be laid out yet: {', '.join(lacking)} still to be read or held.",
+        text=f"The neck cannot be laid out yet: {', '.join(lacking(sample))} still to be read or held.",
         where="step:measure",
     )

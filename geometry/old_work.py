@@ -1,47 +1,43 @@
 """The old work: what of the old footprint would stay uncovered (the **scar**), old pin holes, metal in the wood."""
 
+import math
 from functools import lru_cache
 
+import msgspec
 import numpy as np
 
 from geometry.bridge import Seated
 from geometry.findings import Finding
-from geometry.frame import Points, xy
-from geometry.job import Bridge, Job
-from geometry.layout import Hole, Metal, OldPlan
-from geometry.neck import NeckFrame
+from geometry.frame import Points
+from geometry.job import Bridge, Job, Old, OldMetal
+from geometry.layout import Hole, Metal, OldPlan, PlacedPoint
 from geometry.outline import outline
-from geometry.sample import Sample
 from geometry.units import mm, said
 
-SHOWS = 0.2
-"""A scar narrower than this is not worth a word, mm (common practice, no source)."""
+OLD = ("pin.", "metal.")
+"""What points of the old work are called, beside the footprint's corners."""
+SHOWS, LEAST_PIECE = 0.2, 0.5
+"""A scar narrower than the first (mm) is not worth a word, a piece smaller than the second (mm²) not drawn (common
+practice, no source)."""
 ARC_STEP = 0.05
 """Arcs are followed by chords no longer than this in radians, for the scar only."""
 
 
-def find_old(sample: Sample, job: Job, frame: NeckFrame) -> OldPlan:
-    """What of the old work could be placed, without the scar. Old hole sizes come from readings, else from the job."""
-    if job.old is None:
-        return OldPlan()
-    measured = sample.surveyed.report.diameters
-    outlined = job.old.outline if job.old.outline and sample.has(*job.old.outline) else ()
-    holes = [name for name in job.old.pins if sample.has(name)]
-    holes += [name for name in measured if sample.has(name) and name.startswith("pin.") and name not in job.old.pins]
+def find_old(job: Job, points: dict[str, PlacedPoint], measured: dict[str, float]) -> OldPlan:
+    """What of the old work could be placed, without the scar.
+
+    `points` are all that are placed; hole sizes come from `measured`, else from the job. Metal that was measured but
+    has no keep-out of its own is kept clear of by the usual one.
+    """
+    old = job.old if job.old is not None else Old()
+    at = {name: (point.x, point.y) for name, point in points.items() if name.startswith(OLD) or name in old.outline}
+    metal = dict.fromkeys((name for name in at if name.startswith("metal.")), OldMetal()) | old.metal
+    sizes = {name: mm(pin.diameter) for name, pin in old.pins.items()} | measured
     return OldPlan(
-        outline=tuple(xy(corner) for corner in frame.see(sample, *outlined)[0]) if outlined else (),
-        pins=tuple(
-            Hole(
-                name=name,
-                at=_seen(sample, frame, name),
-                diameter=measured[name] if name in measured else mm(job.old.pins[name].diameter),
-            )
-            for name in holes
-        ),
+        outline=tuple(at[name] for name in old.outline) if all(name in at for name in old.outline) else (),
+        pins=tuple(Hole(name=name, at=at[name], diameter=size) for name, size in sizes.items() if name in at),
         metal=tuple(
-            Metal(name=name, at=_seen(sample, frame, name), keep_out=mm(metal.keep_out))
-            for name, metal in job.old.metal.items()
-            if sample.has(name)
+            Metal(name=name, at=at[name], keep_out=mm(found.keep_out)) for name, found in metal.items() if name in at
         ),
     )
 
@@ -55,30 +51,23 @@ def with_scar(plan: OldPlan, bridge: Bridge, seated: Seated) -> OldPlan:
     old = Polygon(plan.outline)
     if not old.is_valid:
         return plan
-    placed = seated.front[0] + seated.tailward[0] * _followed(bridge)
-    new = Polygon(np.stack((placed.real, placed.imag), axis=-1))
-    bare = old.difference(new)
-    pieces = [piece for piece in getattr(bare, "geoms", [bare]) if piece.area > 0.5]
+    placed = complex(seated.front[0]) + complex(seated.tailward[0]) * _followed(bridge)
+    bare = old.difference(Polygon(placed.view(np.float64).reshape(-1, 2)))
+    pieces = [piece.exterior.coords[:] for piece in getattr(bare, "geoms", [bare]) if piece.area > LEAST_PIECE]
     widths: dict[str, float] = {}
     half, width = mm(bridge.length) / 2, mm(bridge.width)
     for piece in pieces:
-        ring = seated.own(np.array([complex(*at) for at in piece.exterior.coords]))
-        back, left = ring.real, ring.imag
+        ring = [seated.own(complex(*at)) for at in piece]
+        back, left = [at.real for at in ring], [at.imag for at in ring]
         for side, most in (
-            ("front", float(-back.min())),
-            ("back", float(back.max()) - width),
-            ("left wing", float(left.max()) - half),
-            ("right wing", float(-left.min()) - half),
+            ("front", -min(back)),
+            ("back", max(back) - width),
+            ("left wing", max(left) - half),
+            ("right wing", -min(left) - half),
         ):
             if most > SHOWS:
                 widths[side] = max(most, widths.get(side, 0.0))
-    return OldPlan(
-        outline=plan.outline,
-        pins=plan.pins,
-        metal=plan.metal,
-        scar=tuple(tuple((float(x), float(y)) for x, y in piece.exterior.coords) for piece in pieces),
-        scar_widths=widths,
-    )
+    return msgspec.structs.replace(plan, scar=tuple(map(tuple, pieces)), scar_widths=widths)
 
 
 @lru_cache(maxsize=16)
@@ -118,11 +107,10 @@ def findings(job: Job, plan: OldPlan, bridge: Bridge, seated: Seated, pins: Poin
 
 
 def _metal(job: Job, metal: Metal, bridge: Bridge, seated: Seated, pins: Points | None) -> Finding:
-    spot = np.complex128(complex(*metal.at))
+    spot = complex(*metal.at)
     room = {"the slot": _from_slot(spot, seated)}
     if pins is not None and bridge.pins is not None:
-        away = np.abs(pins[0] - spot) - mm(bridge.pins.diameter) / 2
-        room["a pin hole"] = float(away.min())
+        room["a pin hole"] = min(abs(pin - spot) for pin in pins[0].tolist()) - mm(bridge.pins.diameter) / 2
     what, least = min(room.items(), key=lambda item: item[1])
     where = f"metal:{metal.name}"
     if least < metal.keep_out:
@@ -135,7 +123,7 @@ def _metal(job: Job, metal: Metal, bridge: Bridge, seated: Seated, pins: Points 
             values={"room": least, "keep_out": metal.keep_out},
             where=where,
         )
-    within = complex((spot - seated.front[0]) * seated.tailward[0].conj())
+    within = seated.own(spot)
     under = 0 <= within.real <= mm(bridge.width) and abs(within.imag) <= mm(bridge.length) / 2
     return Finding(
         grade="good",
@@ -147,19 +135,15 @@ def _metal(job: Job, metal: Metal, bridge: Bridge, seated: Seated, pins: Points 
     )
 
 
-def _from_slot(spot: np.complex128, seated: Seated) -> float:
+def _from_slot(spot: complex, seated: Seated) -> float:
     """How far a spot lies from the slot's edge; 0 inside it."""
     slot = seated.slot
-    off = complex((spot - slot.middle[0]) * slot.tailward[0].conj())
+    off = (spot - complex(slot.middle[0])) * complex(slot.tailward[0]).conjugate()
     past, along = off.real, abs(off.imag)
-    return float(np.hypot(max(-past, past - slot.thickness, 0.0), max(along - slot.length / 2, 0.0)))
+    return math.hypot(max(-past, past - slot.thickness, 0.0), max(along - slot.length / 2, 0.0))
 
 
 def _shown_at(job: Job, side: str) -> str:
     if side in ("front", "back"):
         return "in front" if side == "front" else "behind"
     return f"at the {'bass' if side.startswith(job.bass) else 'treble'} wing"
-
-
-def _seen(sample: Sample, frame: NeckFrame, name: str) -> tuple[float, float]:
-    return xy(frame.see(sample, name)[0, 0])

@@ -22,8 +22,7 @@ class Belly:
     """
 
     def __init__(self, bridge: Bridge) -> None:
-        self.width = mm(bridge.width)
-        self.depth = mm(bridge.belly_depth) if bridge.belly_depth is not None else BELLY_SHARE * self.width
+        self.width, self.depth = mm(bridge.width), depth(bridge)
         self.reach = BELLY_REACH * mm(bridge.length)
         self.angle = 2 * math.atan2(self.depth, self.reach)
         both = self.reach / math.sin(self.angle)
@@ -47,20 +46,34 @@ class Belly:
         return self.width + self.depth - self.crown + math.sqrt(self.crown**2 - y**2)
 
 
+def depth(bridge: Bridge) -> float:
+    """How far the belly stands out behind the wings, mm; 0 where there is none."""
+    if bridge.outline == "straight":
+        return 0.0
+    return mm(bridge.belly_depth) if bridge.belly_depth is not None else BELLY_SHARE * mm(bridge.width)
+
+
+@lru_cache(maxsize=16)
+def belly(bridge: Bridge) -> Belly | None:
+    """The bridge's belly, if it has one."""
+    return Belly(bridge) if depth(bridge) > 0 else None
+
+
 @lru_cache(maxsize=16)
 def outline(bridge: Bridge) -> tuple[Vertex, ...]:
     """The closed outline, counter-clockwise from the front left corner, with bulges."""
     half, width = mm(bridge.length) / 2, mm(bridge.width)
     wings: tuple[Vertex, ...] = ((0.0, half, 0.0), (0.0, -half, 0.0), (width, -half, 0.0))
     last: Vertex = (width, half, 0.0)
-    belly = Belly(bridge)
-    if bridge.outline == "straight" or belly.depth <= 0:
+    curve = belly(bridge)
+    if curve is None:
         return (*wings, last)
-    x, y = belly.joint
-    hollow, crown = -math.tan(belly.angle / 4), math.tan(belly.angle / 2)
-    return (*wings, (width, -belly.reach, hollow), (x, -y, crown), (x, y, hollow), (width, belly.reach, 0.0), last)
+    x, y = curve.joint
+    hollow, crown = -math.tan(curve.angle / 4), math.tan(curve.angle / 2)
+    return (*wings, (width, -curve.reach, hollow), (x, -y, crown), (x, y, hollow), (width, curve.reach, 0.0), last)
 
 
 def back_at(bridge: Bridge, y: float) -> float:
     """How far back the bridge reaches at a place along it, mm behind its front edge."""
-    return mm(bridge.width) if bridge.outline == "straight" else Belly(bridge).back_at(y)
+    curve = belly(bridge)
+    return mm(bridge.width) if curve is None else curve.back_at(y)

@@ -9,15 +9,18 @@ from itertools import pairwise
 import msgspec
 import numpy as np
 
+from geometry.findings import Finding
 from geometry.frame import Array, Points, crossing, unit
-from geometry.job import Job, Spread
+from geometry.job import Job, Spread, Strings
 from geometry.neck import NeckFrame
-from geometry.units import mm
+from geometry.units import mm, said
 
 EDGE_TO_STRING = 3.5
 """Board edge to the outer string's centre where the nut's spread is not given, mm (common practice, no source)."""
 PAIR = 2.2
 """Centre to centre of the two strings of a course, mm (common practice, no source)."""
+TOUCH = 0.5
+"""Strings side by side with less than this between them touch when they swing, mm (common practice, no source)."""
 
 
 class OuterPaths(msgspec.Struct, frozen=True, kw_only=True, eq=False):
@@ -39,44 +42,51 @@ def across(job: Job, frame: NeckFrame) -> Across | None:
     strings = job.strings
     if strings is None or strings.saddle is None or not strings.list:
         return None
-    shift = mm(strings.shift)
-    return Across(
-        nut=side_by_side(job, nut_spread(job, frame)) + shift, saddle=side_by_side(job, strings.saddle) + shift
-    )
+    shift, way = mm(strings.shift), 1 if job.bass == "left" else -1
+    nut, saddle = side_by_side(strings, nut_spread(strings, frame)), side_by_side(strings, strings.saddle)
+    return Across(nut=way * nut + shift, saddle=way * saddle + shift)
 
 
-def side_by_side(job: Job, spread: Spread) -> Array:
-    """The strings' places across the neck in list order (n,), about 0, the first on its own side; mm.
+def side_by_side(strings: Strings, spread: Spread) -> Array:
+    """The strings' places from the middle between the outer ones, in list order (n,), the first on the minus side; mm.
 
-    Equal centres, or equal gaps between the strings' sides (a string of unknown diameter counts as 0). Strings of
-    one course lie `PAIR` apart, and the courses are spaced evenly.
+    Equal centres, or equal gaps between the strings' sides (a string of unknown diameter counts as 0). The strings of
+    a course lie `PAIR` apart, on the mean of all courses, and the courses share out what is left.
     """
-    strings = job.strings.list if job.strings else ()
-    sizes = np.array([mm(s.diameter) if s.diameter is not None and spread.spacing == "gaps" else 0.0 for s in strings])
-    if len(strings) < 2:
-        return np.zeros(len(strings))
-    courses = [s.course for s in strings]
-    paired = np.array([a is not None and a == b for a, b in pairwise(courses)])
-    needs = (sizes[1:] + sizes[:-1]) / 2
-    free = mm(spread.spread) - needs.sum() - PAIR * paired.sum()
-    gaps = needs + np.where(paired, PAIR, free / max(int((~paired).sum()), 1))
-    places = np.concatenate(([0.0], np.cumsum(gaps)))
-    return np.asarray((places - places[-1] / 2) * (1 if job.bass == "left" else -1))
+    sizes = [mm(s.diameter) if s.diameter is not None and spread.spacing == "gaps" else 0.0 for s in strings.list]
+    needs = [(a + b) / 2 for a, b in pairwise(sizes)]
+    paired = in_pairs(strings)
+    within = [need for need, pair in zip(needs, paired, strict=True) if pair]
+    between = len(needs) - len(within)
+    pair_gap = PAIR - sum(within) / max(len(within), 1)
+    gap = (mm(spread.spread) - sum(needs) - pair_gap * len(within)) / max(between, 1)
+    places = np.cumsum([0.0, *(need + (pair_gap if pair else gap) for need, pair in zip(needs, paired, strict=True))])
+    return np.asarray(places - places[-1] / 2)
 
 
-def nut_spread(job: Job, frame: NeckFrame) -> Spread:
+def in_pairs(strings: Strings) -> list[bool]:
+    """For each string but the first, whether it is of one course with the string before it.
+
+    Where all are of one course they lie side by side like strings of their own.
+    """
+    found = [a.course is not None and a.course == b.course for a, b in pairwise(strings.list)]
+    return [False] * len(found) if all(found) else found
+
+
+def nut_spread(strings: Strings, frame: NeckFrame) -> Spread:
     """The spread at the nut as given, or by common practice from the nut's width."""
-    if job.strings is not None and job.strings.nut is not None:
-        return job.strings.nut
-    width = float(abs(frame.nut[0][0] - frame.nut[1][0]))
+    if strings.nut is not None:
+        return strings.nut
+    width = abs(complex(frame.nut[0, 0] - frame.nut[0, 1]))
     return Spread(spread=max(width - 2 * EDGE_TO_STRING, 5.0))
 
 
 def on_the_nut(frame: NeckFrame, places: Array) -> Points:
     """Points on the nut's front at these y (n,) in all rows, (rows, n)."""
-    way = unit(frame.nut[0] - frame.nut[1])[:, None]
-    start = frame.nut[1][:, None]
-    return start + way * ((places - start.imag) / way.imag)
+    way = frame.nut[:, 0] - frame.nut[:, 1]
+    slope = way.real / way.imag
+    start = frame.nut[:, 1]
+    return (start.real - slope * start.imag)[:, None] + slope[:, None] * places + 1j * places
 
 
 def outer_paths(frame: NeckFrame, strings: Across | None, reach: float) -> OuterPaths:
@@ -85,14 +95,48 @@ def outer_paths(frame: NeckFrame, strings: Across | None, reach: float) -> Outer
     `reach` is about how far the saddle lies from the nut: the spread at the saddle is met there.
     """
     if strings is None or len(strings.nut) < 2:
-        starts = np.stack(frame.nut, axis=1)
-        return OuterPaths(start=starts, along=np.stack([way for _, way in frame.edges], axis=1))
+        return OuterPaths(start=frame.nut, along=frame.edge_way)
     ends = [int(strings.nut.argmax()), int(strings.nut.argmin())]
     start = on_the_nut(frame, strings.nut[ends])
     return OuterPaths(start=start, along=unit(reach + 1j * strings.saddle[ends] - start))
 
 
-def edge_crossing(frame: NeckFrame, side: int, at: Points, along: Points) -> Points:
-    """Where a line in all rows crosses the edge line of a side (0 left, 1 right), (rows,)."""
-    edge_at, edge_along = frame.edges[side]
-    return crossing(at, along, edge_at, edge_along)
+def edge_crossings(frame: NeckFrame, at: Points, along: Points) -> Points:
+    """Where a line in all rows (rows,) crosses the edge lines, (rows, 2)."""
+    return crossing(at[:, None], along[:, None], frame.edge, frame.edge_way)
+
+
+def findings(job: Job, strings: Across) -> tuple[Finding, ...]:
+    """Strings that lie so near each other that they touch, at the nut or at the saddle."""
+    if job.strings is None:
+        return ()
+    found, way = [], 1 if job.bass == "left" else -1
+    for where, places in (("nut", strings.nut), ("saddle", strings.saddle)):
+        least, a, b = _nearest(job.strings, way * places)
+        if least < TOUCH:
+            lie = f"have only {said(least, job.unit)} between them" if least > 0 else "lie on each other"
+            found.append(
+                Finding(
+                    grade="look" if least > 0 else "stop",
+                    code=f"strings.close_at_{where}",
+                    text=f"At the {where} strings {a} and {b} {lie}. Make the spread at the {where} wider.",
+                    values={"gap": least},
+                    where=f"field:strings.{where}.spread",
+                )
+            )
+    return tuple(found)
+
+
+def _nearest(strings: Strings, places: Array) -> tuple[float, str, str]:
+    """The least room between two neighbours' sides, mm (below 0 where they lie on each other), and their names.
+
+    `places` (n,) run toward the plus side.
+    """
+    halves = [mm(s.diameter) / 2 if s.diameter is not None else 0.0 for s in strings.list]
+    rooms = [
+        (y - x - half - other, a.name, b.name)
+        for (x, y), (half, other), (a, b) in zip(
+            pairwise(places.tolist()), pairwise(halves), pairwise(strings.list), strict=True
+        )
+    ]
+    return min(rooms, default=(float("inf"), "", ""))

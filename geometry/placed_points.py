@@ -3,7 +3,7 @@
 import numpy as np
 from numpy.typing import NDArray
 
-from geometry.frame import Array, Points, into, xy
+from geometry.frame import Array, Points, into, xys
 from geometry.layout import XY, PlacedPoint
 from geometry.neck import NeckFrame
 from geometry.sample import Sample
@@ -12,51 +12,48 @@ from geometry.survey.result import Surveyed
 
 def place_points(sample: Sample, frame: NeckFrame | None) -> dict[str, PlacedPoint]:
     """All solved points, in the neck frame or, as long as there is none, in the survey's own."""
-    surveyed = sample.surveyed
-    names = list(surveyed.point_at)
+    names = list(sample.surveyed.point_at)
     if not names:
         return {}
-    columns = np.array([surveyed.point_at[name] for name in names])
+    columns = [sample.surveyed.point_at[name] for name in names]
     if frame is None:
-        places = surveyed.state[columns] + 1j * surveyed.state[columns + 1]
-        jacobian = np.zeros((2 * len(names), len(surveyed.state)))
-        for axis in (0, 1):
-            jacobian[axis::2][np.arange(len(names)), columns + axis] = 1.0
+        places, held = sample.points(names)[0], []
+        turn, slopes = np.ones(len(names), dtype=np.complex128), np.zeros((0, len(names)), dtype=np.complex128)
     else:
         seen = frame.see(sample, *names)
-        places = seen[0]
-        jacobian = _jacobian(sample, frame, columns, sample.gradient(seen))
-    spread = surveyed.cov
-    carried = jacobian @ spread
-    sxx = np.einsum("ij,ij->i", carried, jacobian)
-    sxy = np.einsum("ij,ij->i", carried[0::2], jacobian[1::2])
-    sd = np.sqrt(np.maximum(sxx, 0.0))
+        places, held = seen[0], [column for column in sample.moved if column < len(sample.surveyed.state)]
+        ahead = complex(frame.direction[0].conj())
+        turn, slopes = np.array([0j if c in held else ahead for c in columns]), sample.gradient(seen)[: len(held)]
+    spread = _covariances(sample, np.array(columns), turn, slopes, np.array(held, dtype=np.intp))
     return {
         name: PlacedPoint(
-            x=float(places[i].real),
-            y=float(places[i].imag),
-            sx=float(sd[2 * i]),
-            sy=float(sd[2 * i + 1]),
-            sxy=float(sxy[i]),
-            checked=surveyed.checked.get(name, False),
+            x=x,
+            y=y,
+            sx=max(xx, 0.0) ** 0.5,
+            sy=max(yy, 0.0) ** 0.5,
+            sxy=xy,
+            checked=sample.surveyed.checked.get(name, False),
         )
-        for i, name in enumerate(names)
+        for name, (x, y), ((xx, xy), (_, yy)) in zip(names, xys(places), spread.tolist(), strict=True)
     }
 
 
-def _jacobian(sample: Sample, frame: NeckFrame, columns: NDArray[np.int64], slopes: Points) -> Array:
-    """How the places (2n) in the frame follow the whole state (p): by the frame, and by each point itself."""
-    n, p = len(columns), len(sample.surveyed.state)
-    held = [column for column in sample.moved if column < p]
-    jacobian = np.zeros((2 * n, p))
-    jacobian[0::2, held], jacobian[1::2, held] = slopes[: len(held)].real.T, slopes[: len(held)].imag.T
-    c, s = frame.direction[0].real, frame.direction[0].imag
-    still = ~np.isin(columns, held)
-    rows = np.flatnonzero(still)
-    for axis, turn in enumerate(((c, s), (-s, c))):
-        for other in (0, 1):
-            jacobian[2 * rows + axis, columns[still] + other] = turn[other]
-    return jacobian
+def _covariances(
+    sample: Sample, columns: NDArray[np.intp], turn: Points, slopes: Points, held: NDArray[np.intp]
+) -> Array:
+    """The covariance matrix of each place, (n, 2, 2), mm².
+
+    A place follows its own two unknowns, at `columns` and the next, turned by `turn` (n,), and the unknowns `held` (h,)
+    that make the frame, by `slopes` (h, n); a point that makes the frame is among those, and its own turn is 0.
+    """
+    n, wide = len(columns), 2 + len(held)
+    index, follows = np.empty((n, wide), dtype=np.intp), np.empty((n, wide), dtype=np.complex128)
+    index[:, 0], index[:, 1], index[:, 2:] = columns, columns + 1, held
+    follows[:, 0], follows[:, 1], follows[:, 2:] = turn, 1j * turn, slopes.T
+    jacobian = follows.view(np.float64).reshape(n, -1, 2)
+    cov = sample.surveyed.cov
+    spread = cov.take(index[:, :, None] * len(cov) + index[:, None, :])
+    return np.asarray(jacobian.swapaxes(1, 2) @ (spread @ jacobian))
 
 
 def rough_places(surveyed: Surveyed, frame: NeckFrame | None) -> dict[str, XY]:
@@ -66,4 +63,4 @@ def rough_places(surveyed: Surveyed, frame: NeckFrame | None) -> dict[str, XY]:
     places = np.array([complex(*at) for at in surveyed.rough.values()])
     if frame is not None:
         places = into(places[None], frame.origin[:1], frame.direction[:1])[0]
-    return {name: xy(at) for name, at in zip(surveyed.rough, places, strict=True)}
+    return dict(zip(surveyed.rough, xys(places), strict=True))

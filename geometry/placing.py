@@ -8,10 +8,10 @@ import numpy as np
 
 from geometry import bridge, saddle, string_plans
 from geometry.frame import Array, Points
-from geometry.frets import Spaced, fit_frets
+from geometry.frets import FretLines, Spaced, fit_frets, fret_lines
 from geometry.job import Job, Saddle
 from geometry.neck import NeckFrame, find_neck
-from geometry.paths import Across, OuterPaths, across, outer_paths
+from geometry.paths import Across, OuterPaths, across, on_the_nut, outer_paths
 from geometry.saddle import SaddleLine, Slot, Strung
 from geometry.sample import Sample, sample
 from geometry.string_plans import Wanted
@@ -23,12 +23,15 @@ REACH = 640.0
 
 
 class OnNeck(msgspec.Struct, frozen=True, kw_only=True, eq=False):
-    """What stands on the neck alone: the strings side by side (None while not given), the outer paths, the frets."""
+    """What stands on the neck alone: the strings side by side (None while not given), the outer paths, the frets' fit
+    and their lines (None while none is read).
+    """
 
     frame: NeckFrame
     strings: Across | None
     paths: OuterPaths
     spaced: Spaced | None
+    lines: FretLines | None
 
 
 class OnStrings(msgspec.Struct, frozen=True, kw_only=True, eq=False):
@@ -64,26 +67,30 @@ def place(job: Job, surveyed: Surveyed) -> Placed:
         return Placed(sample=seen)
     strings = across(job, frame)
     paths = outer_paths(frame, strings, _reach(job, seen))
-    neck = OnNeck(frame=frame, strings=strings, paths=paths, spaced=fit_frets(seen, job, frame, paths))
-    if strings is None or neck.spaced is None:
+    spaced = fit_frets(seen, job, frame, paths)
+    lines = fret_lines(job, frame, paths, spaced) if spaced is not None else None
+    neck = OnNeck(frame=frame, strings=strings, paths=paths, spaced=spaced, lines=lines)
+    if strings is None or spaced is None or lines is None:
         return Placed(sample=seen, neck=neck)
-    return _string_up(job, seen, neck, strings, neck.spaced)
-
-
-def _string_up(job: Job, seen: Sample, neck: OnNeck, strings: Across, spaced: Spaced) -> Placed:
-    wanted = string_plans.compensate_all(job, seen, neck.frame, strings, neck.paths, spaced)
+    start, ends = on_the_nut(frame, strings.nut), paths.start + paths.along * spaced.nominal
+    bare = saddle.string_up(start[:1], ends[:1], strings.saddle, np.zeros(len(strings.saddle)))
+    wanted = string_plans.compensate_all(job, seen, frame, bare, lines)
     seen = seen.with_sd(wanted.sds)
-    strung = saddle.string_up(neck.frame, strings, neck.paths, spaced, wanted.compensation(seen))
+    strung = saddle.string_up(start, ends, strings.saddle, wanted.compensation(seen))
+    return Placed(sample=seen, neck=neck, saddle=_lay_saddle(job, seen, frame, wanted, strung))
+
+
+def _lay_saddle(job: Job, seen: Sample, frame: NeckFrame, wanted: Wanted, strung: Strung) -> OnStrings:
+    """The saddle line under the strings, and the bridge under the saddle."""
     wish = job.saddle or Saddle()
     line = string_plans.lay_line(strung, wish)
     slot = saddle.wanted_slot(line, wish)
     seated, pins = None, None
     if job.bridge is not None:
-        seated = bridge.seat(seen, job, neck.frame, job.bridge, slot)
+        seated = bridge.seat(seen, job, frame, job.bridge, slot)
         slot = seated.slot
         pins = bridge.pin_places(seated, strung, job.bridge)
-    on_strings = OnStrings(wanted=wanted, strung=strung, line=line, slot=slot, seated=seated, pins=pins)
-    return Placed(sample=seen, neck=neck, saddle=on_strings)
+    return OnStrings(wanted=wanted, strung=strung, line=line, slot=slot, seated=seated, pins=pins)
 
 
 def _moved(job: Job, surveyed: Surveyed) -> list[str]:
@@ -101,10 +108,10 @@ def _reach(job: Job, seen: Sample) -> float:
     read = [float(scale[0]) for scale in scales if scale is not None]
     if not read:
         read = [
-            2 * float(abs(seen.point(f"fret12.{side}")[0] - seen.point(f"nut.{side}")[0]))
+            2 * seen.apart(f"fret12.{side}", f"nut.{side}")
             for side in ("left", "right")
             if seen.has(f"fret12.{side}", f"nut.{side}")
         ]
     if read:
-        return float(np.mean(read))
+        return sum(read) / len(read)
     return mm(job.frets.scale) if job.frets.scale is not None else REACH

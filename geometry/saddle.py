@@ -4,16 +4,16 @@
 The slot's front edge lies `peak_at` × thickness in front of the saddle line.
 """
 
+import math
+
 import msgspec
 import numpy as np
 
 from geometry.findings import Finding
-from geometry.frame import Array, Points, crossing, pair, unit, xy
+from geometry.frame import Array, Points, crossing, xy
 from geometry.frets import Spaced
 from geometry.job import Job, Saddle
 from geometry.layout import SaddlePlan
-from geometry.neck import NeckFrame
-from geometry.paths import Across, OuterPaths, on_the_nut
 from geometry.sample import Sample
 from geometry.spacing import CENTS
 from geometry.strings.line import TIE, Line
@@ -21,6 +21,8 @@ from geometry.units import mm, said
 
 BEYOND = 10.0
 """How far the slot runs past the outer strings where its length is not given, mm (common practice, no source)."""
+LEVEL, ROUNDING = 0.05, 1e-9
+"""A slant under the first (mm) is none that a hand could cut; what a slot leaves over under the second is rounding."""
 LEANS = 0.4
 """A slant from which on a saddle is said to lean, mm (common practice, no source)."""
 
@@ -34,13 +36,13 @@ class Strung(msgspec.Struct, frozen=True, kw_only=True, eq=False):
 
     @property
     def along(self) -> Points:
-        """The paths' directions, (rows, n)."""
-        return unit(self.break_point - self.start)
+        """The paths from nut to break point, (rows, n), of any length."""
+        return self.break_point - self.start
 
 
 class SaddleLine(msgspec.Struct, frozen=True, kw_only=True, eq=False):
-    """The line x = `at` + `lean` × y in all rows (rows,); the outer strings' y on it and the x of the nut's front on
-    their paths, [left, right] (rows, 2).
+    """The line x = `at` + `lean` × y in all rows (rows,); at [left, right] the `outer` strings' y on it (2,), which no
+    reading moves, and the x of the nut's front on their paths (rows, 2).
     """
 
     at: Array
@@ -54,37 +56,39 @@ class SaddleLine(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         return self.x(self.outer) - self.nut
 
     def x(self, y: Array) -> Array:
-        """Where the line lies at places y (rows, k)."""
+        """Where the line lies at places y (k,), (rows, k)."""
         return self.at[:, None] + self.lean[:, None] * y
 
 
-def string_up(frame: NeckFrame, strings: Across, paths: OuterPaths, spaced: Spaced, compensation: Array) -> Strung:
-    """Every string's path in all rows; `compensation` (rows, n) in mm."""
-    start = on_the_nut(frame, strings.nut)
-    ends = paths.start + paths.along * spaced.nominal
-    along = (ends[:, 0] - ends[:, 1])[:, None]
-    nominal = ends[:, :1].real + 1j * strings.saddle
-    for _ in range(3):
-        aim = nominal.real + compensation + 1j * strings.saddle
-        nominal = crossing(start, aim - start, ends[:, 1:], along)
-    return Strung(start=start, nominal=nominal, break_point=nominal.real + compensation + 1j * strings.saddle)
+def string_up(start: Points, ends: Points, saddle: Array, compensation: Array) -> Strung:
+    """Every string's path in all rows, from `start` (rows, n) on the nut to y = `saddle` (n,) at the saddle.
+
+    The nominal places lie on the straight line between the outer paths' own, `ends` (rows, 2). A string crosses it on
+    its path, and that path hangs a little on where it crosses: two rounds leave less than a millionth of a mm.
+    `compensation` (rows, n) or (n,) in mm.
+    """
+    at, way = ends[:, 1:], ends[:, :1] - ends[:, 1:]
+    to: Points = compensation + 1j * saddle
+    nominal = at + way * ((saddle - at.imag) / way.imag)
+    for _ in range(2):
+        nominal = crossing(start, nominal.real + to - start, at, way)
+    return Strung(start=start, nominal=nominal, break_point=nominal.real + to)
 
 
 def fit_line(strung: Strung, best: Line, straight: bool) -> SaddleLine:
     """The saddle line in all rows: least squares with the strings held as `best` holds them in the first row."""
-    x, y = strung.break_point.real, strung.break_point.imag
+    x, y = strung.break_point.real, strung.break_point.imag[0]
     pressed = best.stays != 0
     held = np.where(pressed, 1 + TIE, TIE)
-    aim = x - np.where(pressed, (best.break_x - best.line) / (1 + TIE), 0.0)
     share = held / held.sum()
-    middle_y, middle_x = y @ share, aim @ share
-    off = y - middle_y[:, None]
-    lean = np.zeros(len(x))
-    if not straight and x.shape[1] > 1:
-        lean = (off * aim) @ share / ((off**2) @ share)
-    ends = [int(y[0].argmax()), int(y[0].argmin())]
-    at = middle_x - lean * middle_y
-    return SaddleLine(at=at, lean=lean, outer=y[:, ends], nut=strung.start[:, ends].real)
+    aim = x - np.where(pressed, (best.break_x - best.line) / (1 + TIE), 0.0)
+    at, lean = aim @ share, np.zeros(len(x))
+    if not straight and len(y) > 1:
+        off = y - share @ y
+        lean = aim @ (share * off) / (share @ (off * off))
+        at = at - lean * (share @ y)
+    ends = [int(y.argmax()), int(y.argmin())]
+    return SaddleLine(at=at, lean=lean, outer=y[ends], nut=strung.start[:, ends].real)
 
 
 class Slot(msgspec.Struct, frozen=True, kw_only=True, eq=False):
@@ -101,26 +105,28 @@ class Slot(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         """Square to the slot, toward the tail (rows,)."""
         return -1j * self.leftward
 
-    def ends(self, depth: float) -> Points:
-        """The left and right ends of the line `depth` mm behind the front edge, (rows, 2)."""
-        reach = np.array([0.5, -0.5]) * self.length
-        return (self.middle + self.tailward * depth)[:, None] + self.leftward[:, None] * reach
-
     def x_at(self, y: Array) -> Array:
-        """Where the slot's saddle line lies at places y (rows, k)."""
-        on = (self.middle + self.tailward * (self.peak * self.thickness))[:, None]
-        return on.real + (self.leftward.real / self.leftward.imag)[:, None] * (y - on.imag)
+        """Where the slot's saddle line lies in the first row at places y (k,)."""
+        on = complex(self.middle[0] + self.tailward[0] * (self.peak * self.thickness))
+        way = complex(self.leftward[0])
+        return on.real + way.real / way.imag * (y - on.imag)
+
+    def corners(self) -> list[complex]:
+        """The slot's corners in the first row, counter-clockwise from the front left."""
+        middle, left = complex(self.middle[0]), complex(self.leftward[0])
+        reach, back = left * self.length / 2, -1j * left * self.thickness
+        return [middle + reach, middle - reach, middle - reach + back, middle + reach + back]
 
 
 def wanted_slot(line: SaddleLine, saddle: Saddle) -> Slot:
     """The slot that the saddle line asks for."""
-    leftward: Points = (line.lean + 1j) / np.hypot(line.lean, 1.0)
-    y = line.outer.mean(axis=1)
-    thickness = mm(saddle.thickness)
+    leftward: Points = (line.lean + 1j) / np.sqrt(line.lean * line.lean + 1)
+    left, right = line.outer.tolist()
+    y, thickness = (left + right) / 2, mm(saddle.thickness)
     return Slot(
-        middle=line.at + line.lean * y + 1j * y + 1j * leftward * (saddle.peak_at * thickness),
+        middle=line.at + line.lean * y + 1j * y + leftward * (1j * saddle.peak_at * thickness),
         leftward=leftward,
-        length=mm(saddle.slot_length) if saddle.slot_length is not None else float(np.ptp(line.outer[0])) + 2 * BEYOND,
+        length=mm(saddle.slot_length) if saddle.slot_length is not None else left - right + 2 * BEYOND,
         thickness=thickness,
         peak=saddle.peak_at,
     )
@@ -131,36 +137,35 @@ def describe(sample: Sample, job: Job, spaced: Spaced, line: SaddleLine, slot: S
 
     Its ± is that of its distance from the nut's front along the outer strings, which is what the tuning hangs on.
     """
-    x = line.x(line.outer)
-    nominal = spaced.nominal[0]
-    length = line.from_nut
-    pm = sample.pm95(length)
-    slant = x[:, 0] - x[:, 1] if job.bass == "left" else x[:, 1] - x[:, 0]
-    wanted = wanted_slot(line, job.saddle or Saddle())
-    on = wanted.ends(wanted.peak * wanted.thickness)[0]
-    front, back = slot.ends(0.0)[0], slot.ends(slot.thickness)[0]
-    left_over = slot.x_at(line.outer)[0] - x[0]
-    left_over[np.abs(left_over) < 1e-9] = 0.0
+    x, length = line.x(line.outer), line.from_nut
+    slant = (x[:, :1] - x[:, 1:]) * (1 if job.bass == "left" else -1)
+    left_pm, right_pm, slant_pm = sample.pm95(np.concatenate((length, slant), axis=1)).tolist()
+    (left_x, right_x), (left_y, right_y), farther = x[0].tolist(), line.outer.tolist(), float(slant[0, 0])
+    cents = [CENTS / nominal for nominal in spaced.nominal[0].tolist()]
+    over = [off if abs(off) >= ROUNDING else 0.0 for off in (slot.x_at(line.outer) - x[0]).tolist()]
+    front_left, front_right, back_right, back_left = map(xy, slot.corners())
+    middle = complex(left_x + right_x, left_y + right_y) / 2
+    reach = complex(line.lean[0], 1) / math.hypot(line.lean[0], 1) * slot.length / 2
     return SaddlePlan(
-        line=(xy(on[0]), xy(on[1])),
-        at_strings=(xy(x[0, 0] + 1j * line.outer[0, 0]), xy(x[0, 1] + 1j * line.outer[0, 1])),
-        front=(xy(front[0]), xy(front[1])),
-        slot=(xy(front[0]), xy(front[1]), xy(back[1]), xy(back[0])),
-        slant=float(abs(slant[0])),
-        slant_pm95=float(sample.pm95(slant)),
-        longer="neither" if abs(slant[0]) < 0.05 else "bass" if slant[0] > 0 else "treble",
-        pm95=pair(pm),
-        cents95=pair(CENTS * pm / nominal),
-        checked=sample.checked(length[:, 0]) and sample.checked(length[:, 1]),
-        left_over=pair(left_over),
-        left_over_cents=pair(CENTS * left_over / nominal),
+        line=(xy(middle + reach), xy(middle - reach)),
+        at_strings=((left_x, left_y), (right_x, right_y)),
+        front=(front_left, front_right),
+        slot=(front_left, front_right, back_right, back_left),
+        slant=abs(farther),
+        slant_pm95=slant_pm,
+        longer="neither" if abs(farther) < LEVEL else "bass" if farther > 0 else "treble",
+        pm95=(left_pm, right_pm),
+        cents95=(cents[0] * left_pm, cents[1] * right_pm),
+        checked=sample.checked(length),
+        left_over=(over[0], over[1]),
+        left_over_cents=(cents[0] * over[0], cents[1] * over[1]),
     )
 
 
 def findings(job: Job, plan: SaddlePlan, line: SaddleLine, slot: Slot) -> tuple[Finding, ...]:
     """Which side is longer, and a slot that leans the wrong way or cannot follow the line."""
     bass = 0 if job.bass == "left" else 1
-    cut = slot.x_at(line.outer)[0]
+    cut = slot.x_at(line.outer)
     leaning = float(cut[bass] - cut[1 - bass])
     signed = plan.slant if plan.longer == "bass" else -plan.slant
     words = {"bass": "the bass side", "treble": "the treble side"}

@@ -1,7 +1,5 @@
 """The saddle's height at both ends, from the string's height over the top and the bridge's thickness."""
 
-import numpy as np
-
 from geometry.findings import Finding
 from geometry.frame import Points
 from geometry.job import Job
@@ -19,7 +17,7 @@ def findings(job: Job, seen: Sample, strung: Strung, pins: Points | None) -> tup
     thickness = mm(job.bridge.thickness) if job.bridge.thickness is not None else None
     depth = mm(job.saddle.slot_depth) if job.saddle is not None and job.saddle.slot_depth is not None else None
     breaks = strung.break_point[0]
-    ends = (int(np.argmax(breaks.imag)), int(np.argmin(breaks.imag)))
+    ends = (int(breaks.imag.argmax()), int(breaks.imag.argmin()))
     found: dict[str, Finding] = {}
     for side, string in zip(SIDES, ends, strict=True):
         over_top = seen.unknown(f"height.bridge.{side}")

@@ -5,6 +5,7 @@ up and a little down. Each stage of the layout works on all rows at once. What i
 how the other rows differ gives the result's derivatives, and these with the covariance its ± (JCGM 100:2008, 5.2.2).
 """
 
+import math
 from collections.abc import Iterable
 from typing import TypeVar
 
@@ -36,13 +37,18 @@ class Sample(msgspec.Struct, frozen=True, kw_only=True, eq=False):
 
     def point(self, name: str) -> Points:
         """A point in all rows, (rows,)."""
-        column = self.surveyed.point_at[name]
-        return self.rows[:, column] + 1j * self.rows[:, column + 1]
+        return self.points((name,))[:, 0]
 
     def points(self, names: Iterable[str]) -> Points:
         """Several points in all rows, (rows, k)."""
-        columns = np.array([self.surveyed.point_at[name] for name in names])
-        return self.rows[:, columns] + 1j * self.rows[:, columns + 1]
+        columns = [self.surveyed.point_at[name] + axis for name in names for axis in (0, 1)]
+        return self.rows.take(columns, axis=1).view(np.complex128)
+
+    def apart(self, a: str, b: str) -> float:
+        """How far two points lie from each other in the first row, mm."""
+        start, stop = self.surveyed.point_at[a], self.surveyed.point_at[b]
+        (ax, ay), (bx, by) = self.rows[0, start : start + 2].tolist(), self.rows[0, stop : stop + 2].tolist()
+        return math.hypot(bx - ax, by - ay)
 
     def has(self, *names: str) -> bool:
         """Whether all these points are solved."""
@@ -52,6 +58,11 @@ class Sample(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         """Another unknown in all rows, (rows,), or None where there is none of that name."""
         column = self.own.get(name, self.surveyed.extra_at.get(name))
         return None if column is None else self.rows[:, column]
+
+    @property
+    def own_rows(self) -> Array:
+        """Its own unknowns in all rows, in the order in which they were named, (rows, own)."""
+        return self.rows[:, self.rows.shape[1] - len(self.own) :]
 
     def with_sd(self, sds: dict[str, float]) -> "Sample":
         """The same sample with the standard deviations of its own unknowns given."""
@@ -70,7 +81,7 @@ class Sample(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     def sd(self, value: Array) -> Array:
         """The standard deviation (...) of a worked-out value (rows, ...)."""
         slopes = self.gradient(value).reshape(len(self.spread), -1)
-        variance = np.einsum("uk,uk->k", slopes, self.spread @ slopes)
+        variance = (slopes * (self.spread @ slopes)).sum(axis=0)
         return np.asarray(np.sqrt(np.maximum(variance, 0.0)).reshape(value.shape[1:]))
 
     def covariance(self, values: Array) -> Array:
@@ -83,13 +94,14 @@ class Sample(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         return TWO_SIDED_95 * self.sd(value)
 
     def checked(self, value: Array, reach: float = 0.01, control: float = 0.01) -> bool:
-        """Whether a gross error in any one reading that moves this value (rows,) would show.
+        """Whether a gross error in any one reading that moves this value (rows, ...) would show.
 
         A reading counts as moving it from `reach` mm a mm on; one whose redundancy number is under `control` hides
         its own errors (W. Baarda, Publ. on Geodesy 2(5), 1968: the reliability of a net).
         """
-        moved = np.abs(self.gradient(value) @ self.gain)
-        return bool(np.all(self.surveyed.redundancy[moved > reach] > control))
+        slopes = self.gradient(value).reshape(len(self.spread), -1)
+        moved = (np.abs(slopes.T @ self.gain) > reach).any(axis=0)
+        return bool((self.surveyed.redundancy[moved] > control).all())
 
 
 def sample(surveyed: Surveyed, points: Iterable[str], unknowns: Iterable[str], own: Iterable[str] = ()) -> Sample:
@@ -102,15 +114,15 @@ def sample(surveyed: Surveyed, points: Iterable[str], unknowns: Iterable[str], o
     held += [c for name in unknowns if (c := surveyed.extra_at.get(name)) is not None]
     p = len(surveyed.state)
     own_at = {name: p + place for place, name in enumerate(own)}
-    moved = held + list(own_at.values())
+    moved = np.array([*held, *own_at.values()], dtype=np.intp)
     u, h = len(moved), len(held)
     rows = np.zeros((2 * u + 1, p + len(own_at)))
     rows[:, :p] = surveyed.state
-    index = np.arange(u)
-    rows[1 + index, moved] += STEP
-    rows[1 + u + index, moved] -= STEP
+    index = np.arange(1, u + 1)
+    rows[index, moved] += STEP
+    rows[u + index, moved] -= STEP
     spread = np.zeros((u, u))
-    spread[:h, :h] = surveyed.cov[np.ix_(held, held)]
+    spread[:h, :h] = surveyed.cov.take(moved[:h], axis=0).take(moved[:h], axis=1)
     gain = np.zeros((u, surveyed.gain.shape[1]))
-    gain[:h] = surveyed.gain[held]
-    return Sample(surveyed=surveyed, rows=rows, spread=spread, gain=gain, moved=tuple(moved), own=own_at)
+    gain[:h] = surveyed.gain.take(moved[:h], axis=0)
+    return Sample(surveyed=surveyed, rows=rows, spread=spread, gain=gain, moved=tuple(moved.tolist()), own=own_at)

@@ -1,12 +1,14 @@
 """Fret spacings: where each fret stands on a scale of one, and what a spacing costs in cents."""
 
+import math
+
 import numpy as np
 from numpy.typing import ArrayLike
 
 from geometry.frame import Array
 from geometry.job.fretting import Spacing
 
-CENTS = 1200 / np.log(2)
+CENTS = 1200 / math.log(2)
 """Cents of a small relative change: 1 cent = 1/1200 octave."""
 
 

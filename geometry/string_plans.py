@@ -5,17 +5,15 @@ import math
 import msgspec
 import numpy as np
 
-from geometry.compensation import Compensated, FretPlaces, best_line, compensate, residual_cents
+from geometry.compensation import Compensated, FretPlaces, Played, best_line, compensate, played, residual_cents
 from geometry.findings import Finding
-from geometry.frame import Array, Points, crossing, xy
-from geometry.frets import Spaced, all_frets
-from geometry.hearing import ByEar, by_ear, hearing_findings, heed
+from geometry.frame import Array, Points, crossing, xys
+from geometry.frets import FretLines
+from geometry.hearing import ByEar, by_ear, freed, hearing_findings, heed
 from geometry.job import Action, Job, Saddle
-from geometry.job.stringing import WORKED_OUT
 from geometry.layout import StringPlan
 from geometry.neck import NeckFrame
-from geometry.paths import Across, OuterPaths
-from geometry.saddle import SaddleLine, Slot, Strung, fit_line, string_up
+from geometry.saddle import SaddleLine, Slot, Strung, fit_line
 from geometry.sample import TWO_SIDED_95, Sample
 from geometry.strings.string_findings import estimate_findings, height_findings
 from geometry.strings.tension import tension_findings
@@ -28,11 +26,10 @@ WRONG_WAY = 1.0
 
 
 class Wanted(msgspec.Struct, frozen=True, kw_only=True, eq=False):
-    """What every string wants, in list order, the places and the action it was worked out for, and what was heard."""
+    """What every string wants, in list order, the strings it was worked out for, and what was heard."""
 
     each: tuple[Compensated, ...]
-    places: FretPlaces
-    action: Action | None
+    ready: Played
     heard: tuple[ByEar, ...]
     trials: dict[str, Array]
 
@@ -46,11 +43,10 @@ class Wanted(msgspec.Struct, frozen=True, kw_only=True, eq=False):
 
     def compensation(self, seen: Sample) -> Array:
         """Each string's compensation in all rows, (rows, n): its own unknown, and the heights' that move them all."""
-        own = np.stack([_rows_of(seen, _own(i)) for i in range(len(self.each))], axis=-1)
-        together = np.stack([_rows_of(seen, name) for name in COMMON], axis=-1)
         moves = np.array([one.common or (0.0,) * len(COMMON) for one in self.each])
         base = np.array([one.saddle for one in self.each])
-        return np.asarray(base + own + together @ moves.T)
+        own = seen.own_rows
+        return np.asarray(base + own[:, : len(base)] + own[:, len(base) :] @ moves.T)
 
 
 def own_unknowns(job: Job) -> list[str]:
@@ -62,28 +58,21 @@ def _own(index: int) -> str:
     return f"compensation.{index}"
 
 
-def _rows_of(seen: Sample, name: str) -> Array:
-    found = seen.unknown(name)
-    return np.zeros(len(seen.rows)) if found is None else found
-
-
-def compensate_all(
-    job: Job, seen: Sample, frame: NeckFrame, strings: Across, paths: OuterPaths, spaced: Spaced
-) -> Wanted:
-    """What every string wants, from the strings, the heights and the frets as they are."""
+def compensate_all(job: Job, seen: Sample, frame: NeckFrame, bare: Strung, lines: FretLines) -> Wanted:
+    """What every string wants, from the strings, the heights and the frets as they are; `bare` are the strings with no
+    compensation at all.
+    """
     if job.strings is None:
         raise AssertionError("no strings, nothing to compensate")
-    bare = string_up(frame, strings, paths, spaced, np.zeros((1, len(strings.nut))))
+    start, along = bare.start[0][:, None], bare.along[0][:, None]
     places = FretPlaces(
-        nominal=np.abs(bare.nominal[0] - bare.start[0]),
-        frets=_fret_places(job, paths, spaced, bare),
+        nominal=np.abs(along[:, 0]),
+        frets=np.abs(crossing(start, along, lines.on, lines.way) - start),
     )
-    action = measured_action(seen)
-    given = job.strings, job.bass, places
-    each = compensate(*given, action, job.board.zero_fret)
+    ready = played(job.strings, job.bass, places, measured_action(seen), job.board.zero_fret)
     trials = _trials(job, seen, frame, bare)
-    heard = by_ear(*given, trials, action, job.board.zero_fret)
-    return Wanted(each=heed(each, heard), places=places, action=action, heard=heard, trials=trials)
+    heard = by_ear(ready, trials)
+    return Wanted(each=heed(compensate(ready), heard), ready=ready, heard=heard, trials=trials)
 
 
 def _trials(job: Job, seen: Sample, frame: NeckFrame, bare: Strung) -> dict[str, Array]:
@@ -96,13 +85,6 @@ def _trials(job: Job, seen: Sample, frame: NeckFrame, bare: Strung) -> dict[str,
             met = crossing(bare.start[0], bare.along[0], right, left - right)
             found[name] = met.real - bare.nominal[0].real
     return found
-
-
-def _fret_places(job: Job, paths: OuterPaths, spaced: Spaced, bare: Strung) -> Array:
-    """Where each string crosses each fret, from the nut's front along the string, (n, frets)."""
-    on, way = all_frets(job, paths, spaced)
-    start, along = bare.start[0][:, None], bare.along[0][:, None]
-    return np.asarray(np.abs(crossing(start, along, on, way) - start))
 
 
 def measured_action(seen: Sample) -> Action | None:
@@ -135,45 +117,45 @@ def describe(job: Job, strung: Strung, wanted: Wanted, slot: Slot, pins: Points 
     """The strings as the layout holds them, with the cents that stay on the saddle as it will be."""
     if job.strings is None:
         return ()
+    ready = wanted.ready
     peaks, breaks = _peaks(strung, slot)
     gets = breaks - strung.nominal[0].real
     nut = np.array([one.nut for one in wanted.each])
-    by_sum = gets - np.array([one.heard for one in wanted.each])
-    stays = residual_cents(job.strings, job.bass, wanted.places, by_sum, nut, wanted.action, job.board.zero_fret)
-    found = []
-    for i, (string, one) in enumerate(zip(job.strings.list, wanted.each, strict=True)):
-        broken = strung.break_point[0, i]
-        known = one.tension_n is not None
-        found.append(
-            StringPlan(
-                name=string.name,
-                course=string.course if string.course is not None else i + 1,
-                diameter=mm(string.diameter) if string.diameter is not None else None,
-                nut_xy=xy(strung.start[0, i]),
-                break_point=xy(broken),
-                end=xy(pins[0, i]) if pins is not None else xy(broken),
-                length=float(abs(broken - strung.start[0, i])),
-                nominal=float(wanted.places.nominal[i]),
-                compensation=one.saddle,
-                nut_compensation=one.nut,
-                compensation_from=one.source,
-                compensation_pm95=one.pm95,
-                peak=float(peaks[i]),
-                tension_n=one.tension_n,
-                cents=dict(enumerate(stays[i].tolist(), 1)) if known else {},
-                cents_before=one.cents_before,
-                estimated=one.estimated,
-            )
+    stays = residual_cents(ready, gets - np.array([one.heard for one in wanted.each]), nut).tolist()
+    broken, starts = strung.break_point[0], strung.start[0]
+    ends = xys(pins[0] if pins is not None else broken)
+    at_nut, at_saddle = xys(starts), xys(broken)
+    lengths, nominal = np.abs(broken - starts).tolist(), ready.places.nominal.tolist()
+    return tuple(
+        StringPlan(
+            name=string.name,
+            course=string.course if string.course is not None else i + 1,
+            diameter=mm(string.diameter) if string.diameter is not None else None,
+            nut_xy=at_nut[i],
+            break_point=at_saddle[i],
+            end=ends[i],
+            length=lengths[i],
+            nominal=nominal[i],
+            compensation=one.saddle,
+            nut_compensation=one.nut,
+            compensation_from=one.source,
+            compensation_pm95=one.pm95,
+            peak=peaks[i],
+            tension_n=one.tension_n,
+            cents=dict(enumerate(stays[i], 1)) if one.tension_n is not None else {},
+            cents_before=one.cents_before,
+            estimated=one.estimated,
         )
-    return tuple(found)
+        for i, (string, one) in enumerate(zip(job.strings.list, wanted.each, strict=True))
+    )
 
 
-def _peaks(strung: Strung, slot: Slot) -> tuple[Array, Array]:
+def _peaks(strung: Strung, slot: Slot) -> tuple[list[float], Array]:
     """Where the saddle's peak lies in its thickness under each string (0 front, 1 back), and that peak's x."""
     wanted = strung.break_point[0]
-    on_line = slot.x_at(wanted.imag[None])[0]
+    on_line = slot.x_at(wanted.imag)
     inside = np.clip(wanted.real - on_line, -slot.peak * slot.thickness, (1 - slot.peak) * slot.thickness)
-    return slot.peak + inside / slot.thickness, on_line + inside
+    return (slot.peak + inside / slot.thickness).tolist(), on_line + inside
 
 
 def missing(job: Job) -> Finding:
@@ -189,13 +171,13 @@ def findings(job: Job, wanted: Wanted) -> tuple[Finding, ...]:
     """What the strings, their heights and the ear have to say."""
     if job.strings is None:
         return ()
-    nominal, strings = wanted.places.nominal, job.strings
+    ready, strings = wanted.ready, job.strings
     worked = [one for one in wanted.each if one.source == "worked out"]
     return (
         *_habit(wanted),
         *_leaning(job, wanted),
-        *tension_findings(strings, nominal),
-        *height_findings(strings, job.bass, nominal, wanted.action, job.board.zero_fret, job.unit),
+        *tension_findings(strings, ready.places.nominal),
+        *height_findings(ready, job.unit),
         *estimate_findings(strings, [one.name for one in worked], [one.pm95 for one in worked], job.unit),
         *hearing_findings(strings, wanted.heard, wanted.trials, job.unit),
     )
@@ -217,10 +199,9 @@ def _habit(wanted: Wanted) -> tuple[Finding, ...]:
 
 def _leaning(job: Job, wanted: Wanted) -> tuple[Finding, ...]:
     """Typed compensation that leans against what the strings ask for."""
-    if job.strings is None or len(wanted.each) < 2 or any(one.source != "typed" for one in wanted.each):
+    if len(wanted.each) < 2 or any(one.source != "typed" for one in wanted.each):
         return ()
-    free = msgspec.structs.replace(job.strings, compensation=WORKED_OUT)
-    from_strings = compensate(free, job.bass, wanted.places, wanted.action, job.board.zero_fret)
+    from_strings = compensate(freed(wanted.ready))
     asked = from_strings[-1].saddle - from_strings[0].saddle
     typed = wanted.each[-1].saddle - wanted.each[0].saddle
     if asked * typed >= 0 or abs(asked - typed) <= WRONG_WAY:

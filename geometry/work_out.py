@@ -7,7 +7,7 @@ from msgspec.structs import replace
 from geometry import bridge, fret_places, frets, margins, neck, old_work, saddle, saddle_height, string_plans
 from geometry.check_distances import check_distances
 from geometry.findings import Finding
-from geometry.frets import Spaced, fret_line
+from geometry.frets import fret_line
 from geometry.job import Job
 from geometry.layout import Layout
 from geometry.miscounted import miscounted
@@ -53,12 +53,13 @@ def _with_neck(job: Job, placed: Placed, layout: Layout) -> Layout:
     if placed.neck is None:
         return _told(layout, neck.missing(placed.sample))
     seen, on = placed.sample, placed.neck
-    described = neck.describe(seen, on.frame)
-    layout = replace(layout, neck=described, old=old_work.find_old(seen, job, on.frame))
-    layout = _told(layout, *neck.findings(seen, job, on.frame, described))
-    if on.spaced is None:
+    described = neck.describe(on.frame, layout.points)
+    old = old_work.find_old(job, layout.points, layout.survey.diameters)
+    layout = replace(layout, neck=described, old=old)
+    layout = _told(layout, *neck.findings(job, on.frame, described, layout.points))
+    if on.spaced is None or on.lines is None:
         return _told(layout, frets.missing())
-    plan = frets.describe(seen, job, on.frame, on.paths, on.spaced)
+    plan = frets.describe(seen, job, on.frame, on.spaced, on.lines)
     layout = _told(
         replace(layout, frets=plan),
         *frets.findings(job, plan, on.spaced),
@@ -66,13 +67,15 @@ def _with_neck(job: Job, placed: Placed, layout: Layout) -> Layout:
     )
     if placed.saddle is None:
         return _told(layout, string_plans.missing(job))
-    return _with_bridge(job, seen, placed.saddle, _with_saddle(job, seen, on, on.spaced, placed.saddle, layout))
+    return _with_bridge(job, seen, placed.saddle, _with_saddle(job, seen, on, placed.saddle, layout))
 
 
-def _with_saddle(job: Job, seen: Sample, on: OnNeck, spaced: Spaced, strings: OnStrings, layout: Layout) -> Layout:
-    plan = saddle.describe(seen, job, spaced, strings.line, strings.slot)
-    twelfth = fret_line(job, on.paths, spaced, 12)
-    inside = margins.find_margins(job, on.frame, on.paths, spaced)
+def _with_saddle(job: Job, seen: Sample, on: OnNeck, strings: OnStrings, layout: Layout) -> Layout:
+    if on.spaced is None or on.lines is None:
+        raise AssertionError("a saddle stands on frets")
+    plan = saddle.describe(seen, job, on.spaced, strings.line, strings.slot)
+    inside = margins.find_margins(on.frame, on.paths, on.lines)
+    twelfth = fret_line(job, on.paths, on.spaced, 12)
     layout = replace(
         layout,
         saddle=plan,

@@ -29,17 +29,16 @@ def steps(fret: float) -> float:
 
 def sag(places: Array, nominal: Array, relief: float) -> Array:
     """How far fret tops lie below the frets' plane, mm; `places` (..., frets) from the nut, `nominal` (..., 1)."""
+    if not relief:
+        return np.zeros(np.broadcast_shapes(places.shape, nominal.shape))
     first, last = nominal * steps(1), nominal * steps(14)
     along = (places - first) / (last - first)
-    return np.asarray(4 * relief * np.clip(along * (1 - along), 0.0, None))
+    return np.asarray(4 * relief * np.maximum(along * (1 - along), 0.0))
 
 
-def sides(strings: Strings, treble_left: bool, pair: tuple[float, float]) -> Array:
-    """A value known at [left, right] on each string (strings,), straight between the outer strings."""
-    left, right = pair
-    treble, bass = (left, right) if treble_left else (right, left)
-    count = len(strings.list)
-    return np.linspace(treble, bass, count) if count > 1 else np.full(count, (treble + bass) / 2)
+def shares(count: int) -> Array:
+    """How far each string lies from treble (0) to bass (1), (strings,); one alone lies between."""
+    return np.arange(count) / (count - 1) if count > 1 else np.full(count, 0.5)
 
 
 def usual_action(strings: Strings, bass_left: bool, nominal: Array) -> Action:
@@ -63,10 +62,13 @@ def heights(
         low = 0.0 if zero_fret else mm(strings.height.nut)
         return np.full(count, low), np.full(count, mm(strings.height.saddle))
     action = action or usual_action(strings, bass_left, nominal)
-    at_1 = sides(strings, not bass_left, (mm(action.fret1[0]), mm(action.fret1[1])))
-    at_12 = sides(strings, not bass_left, (mm(action.fret12[0]), mm(action.fret12[1])))
-    hollow = sag(np.stack((nominal * steps(1), nominal / 2), axis=-1), nominal[:, None], mm(strings.relief))
-    near, far = at_1 - hollow[:, 0], at_12 - hollow[:, 1]
+    bass, treble = (0, 1) if bass_left else (1, 0)
+    share = shares(len(strings.list))
+    at_1, at_12 = (
+        mm(pair[treble]) + (mm(pair[bass]) - mm(pair[treble])) * share for pair in (action.fret1, action.fret12)
+    )
+    relief = mm(strings.relief)
+    near, far = at_1 - sag(nominal * steps(1), nominal, relief), at_12 - sag(nominal / 2, nominal, relief)
     if zero_fret:
         return np.zeros_like(near), far * 2
     rise = (far - near) / (0.5 - steps(1))

@@ -7,6 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from geometry.job.stringing import Material, Strings
+from geometry.strings.heights import shares
 
 USUAL: dict[Material, tuple[float, float]] = {
     "steel": (1.5, 4.5),
@@ -26,7 +27,7 @@ def usual(strings: Strings) -> NDArray[np.float64]:
     """Start values (strings,) in mm, in list order, each by its own material and its place from treble to bass."""
     count = len(strings.list)
     courses = len({s.course if s.course is not None else -index for index, s in enumerate(strings.list, 1)})
-    share = np.linspace(0, 1, count) if count > 1 else np.full(count, 0.5)
+    share = shares(count)
     ends = np.array(
         [FEW_STEEL if courses <= 4 and s.material == "steel" else USUAL[s.material] for s in strings.list]
     ).reshape(count, 2)

@@ -43,7 +43,7 @@ class Setup(msgspec.Struct, frozen=True, kw_only=True, eq=False):
 
 def stiff(b: Array) -> Array:
     """The factor by which stiffness raises the first partial: 1 + B + (1 + pi²/2) B² (appendix A)."""
-    return 1 + b + SECOND * b * b
+    return 1 + b * (1 + SECOND * b)
 
 
 def elongation(s: Setup, saddle: Array, nut: Array) -> tuple[Array, Array, Array]:
@@ -51,13 +51,15 @@ def elongation(s: Setup, saddle: Array, nut: Array) -> tuple[Array, Array, Array
 
     The string runs straight from the saddle over the fret to the finger `behind` it, and from there to the nut.
     """
-    open_length = _hypotenuse(s.nominal + saddle + nut, s.rise)
-    along = np.maximum(s.nominal + saddle - s.frets, 1.0)
-    drop = s.height + s.rise + s.sag
+    from_saddle = s.nominal + saddle
+    open_length = _hypotenuse(from_saddle + nut, s.rise)
+    along = np.maximum(from_saddle - s.frets, 1.0)
+    low = s.height + s.sag
+    drop = low + s.rise
     sounding = _hypotenuse(along, drop)
     on = s.behind / along
-    rest = _hypotenuse(np.maximum(s.frets - s.behind + nut, 0.1), s.height + s.sag + on * drop)
-    return open_length, sounding, (sounding * (1 + on) + rest - open_length) / open_length
+    rest = _hypotenuse(np.maximum(s.frets - s.behind + nut, 0.1), low + on * drop)
+    return open_length, sounding, (sounding * (1 + on) + rest) / open_length - 1
 
 
 def _hypotenuse(a: Array, b: Array) -> Array:
@@ -75,11 +77,11 @@ def fretted_cents(s: Setup, saddle: Array, nut: Array, stiffness: Literal["full"
     open_length, sounding, q = elongation(s, saddle, nut)
     steps = np.arange(1, 1 + s.frets.shape[-1])
     bend = np.sqrt(s.kappa) * s.rho / 2
-    tighter = np.sqrt(1 + s.kappa * q)
+    tighter = 1 + s.kappa * q
     if stiffness == "full":
-        b_open, b_fret = bend / open_length, bend / (sounding * tighter)
+        b_open, b_fret = bend / open_length, bend / (sounding * np.sqrt(tighter))
     else:
         b_open = bend / s.nominal
         b_fret = b_open * 2.0 ** (steps / 12)
-    ratio = open_length / stiff(b_open) * stiff(b_fret) * tighter * np.sqrt(1 + q) / sounding
+    ratio = open_length / stiff(b_open) * stiff(b_fret) * np.sqrt(tighter * (1 + q)) / sounding
     return np.asarray(CENTS * np.log(ratio) - 100.0 * steps)

@@ -2,13 +2,9 @@
 
 from collections.abc import Sequence
 
-import numpy as np
-
 from geometry.findings import Finding, Grade
-from geometry.job.stringing import Action, String, Strings
-from geometry.layout import Side
-from geometry.strings.heights import assumed, heights
-from geometry.strings.stretch import Array
+from geometry.job.stringing import String, Strings
+from geometry.strings.played import Played
 from geometry.strings.words import listed
 from geometry.units import Unit, said
 
@@ -64,44 +60,31 @@ def _estimate(code: str, text: str, strings: Sequence[tuple[str, float]]) -> Fin
     return Finding(grade=grade, code=code, text=text, values={"pm95": worst}, where="field:strings.list")
 
 
-def height_findings(
-    strings: Strings,
-    bass: Side,
-    nominal: Array,
-    action: Action | None = None,
-    zero_fret: bool = False,
-    unit: Unit = "mm",
-) -> tuple[Finding, ...]:
-    """Heights that nobody measured, that would lay a string on the frets, or that cannot be fretted.
-
-    `nominal` (strings,) mm; `action` as measured, before the job's own.
-    """
-    if not strings.list:
-        return ()
-    low, rise = heights(strings, bass == "left", nominal, action, zero_fret)
+def height_findings(ready: Played, unit: Unit = "mm") -> tuple[Finding, ...]:
+    """Heights that nobody measured, that would lay a string on the frets, or that cannot be fretted."""
+    over_12, names = ready.over_12.tolist(), [string.name for string in ready.strings.list]
     found = []
-    if assumed(strings, action):
+    if ready.heights_assumed:
         text = (
-            f"No heights were measured: {said(low[0] + rise[0] / 2, unit)} of string over fret 12 at treble and "
-            f"{said(low[-1] + rise[-1] / 2, unit)} at bass are assumed. String over fret 1 and fret 12, both "
-            "sides, settles it."
+            f"No heights were measured: {said(over_12[0], unit)} of string over fret 12 at treble and "
+            f"{said(over_12[-1], unit)} at bass are assumed. String over fret 1 and fret 12, both sides, settles it."
         )
         found.append(Finding(grade="look", code="heights.assumed", text=text, where="field:strings.action"))
-    over_12 = low + rise / 2
-    worst = int(np.argmax(over_12))
-    if over_12[worst] > UNPLAYABLE:
+    most, worst = max(zip(over_12, names, strict=True), key=lambda pair: pair[0])
+    if most > UNPLAYABLE:
         text = (
-            f"String {strings.list[worst].name} lies {said(over_12[worst], unit)} over fret 12, which can hardly "
+            f"String {worst} lies {said(most, unit)} over fret 12, which can hardly "
             "be played. Look to the neck angle before a bridge is placed."
         )
-        found.append(_height("stop", "heights.high", text, float(over_12[worst])))
-    touching = [s.name for s, n, far in zip(strings.list, low, over_12, strict=True) if n < -SUNK or far < LIES_ON]
+        found.append(_height("stop", "heights.high", text, most))
+    low = ready.low.tolist()
+    touching = [s for s, near, far in zip(names, low, over_12, strict=True) if near < -SUNK or far < LIES_ON]
     if touching:
         text = (
             f"With these heights {listed(touching)} would lie on the frets; look whether the readings at fret 1 and "
             "fret 12, or bass and treble, are exchanged."
         )
-        found.append(_height("stop", "heights.low", text, float(over_12.min())))
+        found.append(_height("stop", "heights.low", text, min(over_12)))
     return tuple(found)
 
 

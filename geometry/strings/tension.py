@@ -33,15 +33,6 @@ def tensions(strings: tuple[String, ...], a4: float, lengths: Array) -> Array:
 
 def tension_findings(strings: Strings, lengths: Array) -> tuple[Finding, ...]:
     """What the person should know of the strings' pull; `lengths` (strings,) mm, the open strings'."""
-    if not strings.list:
-        return (
-            Finding(
-                grade="stop",
-                code="strings.none",
-                text="The job has no strings; add 1 to 12, from treble to bass.",
-                where="field:strings.list",
-            ),
-        )
     pull = tensions(strings.list, strings.a4, lengths)
     found = [finding for s, n in zip(strings.list, pull.tolist(), strict=True) for finding in _alone(s, n)]
     return (*found, *_together(strings, lengths, pull))
@@ -88,7 +79,7 @@ def _breaking(string: String, made: Make, pull: float) -> tuple[Finding, ...]:
             f"String {string.name} is near breaking: at {string.pitch} it is stressed to {100 * part:.0f} % of the "
             "least strength of its gauge (ASTM A228). Tune it up slowly, or take a lower pitch."
         )
-        return (_about(string, "look", "strings.near break", text, values),)
+        return (_about(string, "look", "strings.near_break", text, values),)
     return ()
 
 
@@ -127,7 +118,7 @@ def _compared(text: str, total: float, before: float) -> Finding:
     text = f"{text}, {share} than the set they replace ({before:.0f} N)"
     if ratio > MUCH_HEAVIER:
         mend = "An old top and its braces are not made for that; take a lighter set."
-        return _whole("stop", "strings.much heavier", f"{text}. {mend}", values)
+        return _whole("stop", "strings.much_heavier", f"{text}. {mend}", values)
     if ratio > HEAVIER:
         mend = "Look to the braces, the belly and the neck angle of a light old top before it is strung up."
         return _whole("look", "strings.heavier", f"{text}. {mend}", values)

@@ -1,5 +1,7 @@
 """The strength of plain steel wire, from which strings and the cores of wound strings are drawn."""
 
+from functools import lru_cache
+
 import numpy as np
 
 KSI = 6.894757
@@ -14,6 +16,7 @@ POWER = 0.145
 """Beyond the table strength falls as 1/d^0.145 (Shigley, Mechanical Engineering Design, chapter 10)."""
 
 
+@lru_cache(maxsize=256)
 def tensile_strength(diameter: float) -> float:
     """The least tensile strength (N/mm²) of music wire of a diameter in mm; held level below 0.1 mm."""
     gauge = diameter / 0.0254

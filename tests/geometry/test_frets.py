@@ -11,7 +11,7 @@ TWELFTH: dict[str, XY] = {"fret12.left": (320.0, 27.0), "fret12.right": (320.0, 
 
 
 def laid_out(points: dict[str, XY], extras: dict[str, float], **blocks: object) -> Layout:
-    return lay_out(job(points, **blocks), surveyed(points, extras))
+    return lay_out(job(points, "right", **blocks), surveyed(points, extras))
 
 
 def frets(layout: Layout) -> FretPlan:

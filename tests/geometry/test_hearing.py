@@ -4,7 +4,7 @@ import msgspec
 import numpy as np
 import pytest
 
-from geometry.compensation import compensate, residual_cents
+from geometry.compensation import compensate, played, residual_cents
 from geometry.hearing import ByEar, by_ear, hearing_findings, heed
 from geometry.job import Heard, Heights, String, Strings
 from geometry.strings.sets import SETS
@@ -17,7 +17,7 @@ TRIALS = {"1": np.array([1.0, 1.6, 2.2, 2.8, 3.4, 4.0])}
 
 
 def listen(strings: Strings, *heard: Heard) -> tuple[ByEar, ...]:
-    return by_ear(msgspec.structs.replace(strings, heard=heard), "right", FRETS, TRIALS)
+    return by_ear(played(msgspec.structs.replace(strings, heard=heard), "right", FRETS), TRIALS)
 
 
 def test_a_string_of_unknown_make_goes_where_the_ear_sends_it() -> None:
@@ -43,15 +43,15 @@ def test_readings_that_differ_are_averaged() -> None:
 
 
 def test_hearing_just_what_is_expected_changes_nothing() -> None:
-    expected = float(residual_cents(STEEL, "right", FRETS, TRIALS["1"])[5, 11])
+    expected = float(residual_cents(played(STEEL, "right", FRETS), TRIALS["1"])[5, 11])
     (found,) = listen(STEEL, Heard(string="6", cents=expected, trial="1", against="open"))
-    assert found.heard == pytest.approx(compensate(STEEL, "right", FRETS)[5].saddle)
+    assert found.heard == pytest.approx(compensate(played(STEEL, "right", FRETS))[5].saddle)
     assert found.taken == pytest.approx(found.worked_out)
     assert not found.disagree
 
 
 def test_sharper_than_expected_sends_the_break_point_toward_the_tail() -> None:
-    expected = float(residual_cents(STEEL, "right", FRETS, TRIALS["1"])[5, 11])
+    expected = float(residual_cents(played(STEEL, "right", FRETS), TRIALS["1"])[5, 11])
     (found,) = listen(STEEL, Heard(string="6", cents=expected + 3, trial="1", against="open"))
     assert found.worked_out is not None
     assert found.worked_out < found.taken < found.heard
@@ -101,7 +101,7 @@ def test_other_frets_count_by_what_a_move_does_there() -> None:
 def test_a_trial_saddle_that_was_not_measured_is_left_out_and_said() -> None:
     heard = Heard(string="6", cents=5, trial="2")
     strings = msgspec.structs.replace(STEEL, heard=(heard,))
-    assert by_ear(strings, "right", FRETS, TRIALS) == ()
+    assert by_ear(played(strings, "right", FRETS), TRIALS) == ()
     (told,) = hearing_findings(strings, (), TRIALS)
     assert told.code == "heard.no_trial"
     assert "trial.2.left and trial.2.right" in told.text
@@ -113,7 +113,7 @@ def test_strings_nobody_listened_to_are_left_alone() -> None:
 
 
 def test_heeding_moves_the_place_and_says_by_how_much() -> None:
-    best = compensate(STEEL, "right", FRETS)
+    best = compensate(played(STEEL, "right", FRETS))
     heard = listen(STEEL, Heard(string="6", cents=8, trial="1"))
     found = heed(best, heard)
     assert found[:5] == best[:5]
@@ -123,5 +123,5 @@ def test_heeding_moves_the_place_and_says_by_how_much() -> None:
 
 def test_typed_compensation_outranks_the_ear() -> None:
     typed = msgspec.structs.replace(STEEL, compensation=(2.0,) * 6)
-    best = compensate(typed, "right", FRETS)
+    best = compensate(played(typed, "right", FRETS))
     assert heed(best, listen(typed, Heard(string="6", cents=8, trial="1"))) == best

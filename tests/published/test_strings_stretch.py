@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from scipy.optimize import least_squares
 
-from geometry.compensation import Compensated, compensate, residual_cents
+from geometry.compensation import Compensated, compensate, played, residual_cents
 from geometry.job import Heights, String, Strings
 from geometry.strings.make import stretch_ratio
 from geometry.strings.stretch import CENTS, SECOND, Array, Setup, elongation, fretted_cents, stiff
@@ -50,7 +50,7 @@ def nylon(name: str, low: float, rise: float, behind: float = 0.0) -> Strings:
 
 
 def worked_out(name: str, behind: float = 0.0) -> tuple[Compensated, ...]:
-    return compensate(nylon(name, 1.0, 4.0, behind), "right", equal_frets(650.0, 6))
+    return compensate(played(nylon(name, 1.0, 4.0, behind), "right", equal_frets(650.0, 6)))
 
 
 @pytest.mark.parametrize("name", NYLON_SETS)
@@ -180,7 +180,7 @@ def test_a_finger_behind_the_fret_wants_more_at_the_nut() -> None:
 def on_the_real_instrument(strings: Strings) -> Array:
     inputs = case("MEAS-01")[0]
     places = equal_frets(inputs["X0_mm"], 6)
-    return residual_cents(strings, "right", places, np.full(6, inputs["dS_mm"]), np.full(6, inputs["dN_mm"]))
+    return residual_cents(played(strings, "right", places), np.full(6, inputs["dS_mm"]), np.full(6, inputs["dN_mm"]))
 
 
 def measured_set() -> Strings:

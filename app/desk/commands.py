@@ -83,7 +83,7 @@ class Commands(QObject):
             undo,
             redo,
             LINE,
-            Command("&Add a reading…", self._add_reading, "Ctrl+R"),
+            Command("&Add a reading…", self.add_reading, "Ctrl+R"),
             Command("&Strike out or bring back", measure.strike_or_bring_back, "Ctrl+K"),
             Command("&Remove the reading", measure.remove, "Ctrl+Backspace"),
             Command("&Paste readings", measure.paste),
@@ -103,6 +103,7 @@ class Commands(QObject):
             Command("S&maller", lambda: board.zoom(0.8), Key.ZoomOut),
             Command("&Turn by a quarter", board.turn, "Ctrl+T"),
             Command("From &inside (mirrored)", board.flip, "Ctrl+I", ticked=False),
+            Command("As &printed, black on white", board.toggle_print, ticked=False),
             LINE,
             *(Command(name, self._overlay(key), ticked=key in board.wish.overlays) for name, key in OVERLAYS),
             LINE,
@@ -213,7 +214,8 @@ class Commands(QObject):
 
         print_sheets(self.desk)
 
-    def _add_reading(self) -> None:
+    def add_reading(self) -> None:
+        """Open the Measure card and ask for a new reading."""
         self.desk.open_card("Measure")
         self.measure.add()
 

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from PySide6.QtCore import QTimer
+from PySide6.QtCore import QPoint, QTimer
 from PySide6.QtGui import QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import QHBoxLayout, QMainWindow, QMenuBar, QStackedWidget, QVBoxLayout, QWidget
 
@@ -76,6 +76,7 @@ class Desk(QWidget):
         self.header.steps.chosen.connect(self.open_card)
         self.strip.went_to.connect(self.go_to)
         self.board.touched.connect(self._touched)
+        self.board.asked_menu.connect(self._menu_on_plan)
         self.board.put_value.connect(self.commands.measure.put_on_plan)
         self.board.gave_up.connect(self.commands.measure.take_back)
 
@@ -151,6 +152,11 @@ class Desk(QWidget):
             self.commands.measure.table.go_to(name)
         for card in self.opened.values():
             card.touched(of)
+
+    def _menu_on_plan(self, of: str, at: QPoint) -> None:
+        from app.desk.plan_menu import show
+
+        show(self, of, at)
 
     def go_to(self, where: str) -> None:
         """Go to what a finding is about: a reading in its table, or a place on the plan."""

@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QWidget
 
 from app.desk.document import Document
 from app.desk.hand import Hand
-from app.desk.look import Look, colour
+from app.desk.look import PAPER, Look, colour
 from app.desk.on_plan import OnPlan
 from app.desk.plan import Plan
 from app.desk.sights import Sights, as_rect, place_of_bridge
@@ -58,6 +58,7 @@ class DrawingBoard(QWidget):
         self.strong: frozenset[str] = frozenset()
         self.sights = Sights(self)
         self.wish = Wish()
+        self._as_printed = False
         self.plan = Plan(look, parent=self)
         self.detail = Plan(look, detail=True, parent=self)
         self.plan.setAccessibleName("Plan of the instrument")
@@ -155,8 +156,9 @@ class DrawingBoard(QWidget):
 
     def show_look(self, look: Look) -> None:
         self.look = look
+        shown = msgspec.structs.replace(look, palette=PAPER) if self._as_printed else look
         for plan in (self.plan, self.detail):
-            plan.show_look(look)
+            plan.show_look(shown)
         self._again.start()
 
     # what the hand asks
@@ -213,6 +215,11 @@ class DrawingBoard(QWidget):
     def flip(self) -> None:
         """Seen from inside, and back."""
         self._see(inside=not self.plan.view.inside)
+
+    def toggle_print(self) -> None:
+        """Both pictures as paper would show them, and back."""
+        self._as_printed = not self._as_printed
+        self.show_look(self.look)
 
     def _see(self, **how: object) -> None:
         for plan in (self.plan, self.detail):

@@ -97,6 +97,10 @@ DARK = Palette(
 PRINT = Palette(**{name: "#000000" for name in Palette.__struct_fields__} | {"dark": False})  # type: ignore[arg-type]  # every colour is text
 """Black on white, for the printer."""
 
+_GROUNDS = ("card", "paper", "row", "look_ground", "body", "board", "bridge", "steel", "grid", "grid_bold")
+PAPER = msgspec.structs.replace(PRINT, **dict.fromkeys(_GROUNDS, "#FFFFFF"))
+"""How paper would show it, on the screen: black lines, white grounds."""
+
 
 class Look(msgspec.Struct, frozen=True):
     """A palette and the factor all text sizes are multiplied by."""

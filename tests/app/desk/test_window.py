@@ -8,6 +8,7 @@ from PySide6.QtGui import QDropEvent, QKeySequence
 from pytestqt.qtbot import QtBot
 
 from app import edits, jobfile, samples
+from app.desk import plan_menu
 from app.desk.desk import Desk
 from app.desk.safety import Safety
 from app.desk.thinking import work_out
@@ -223,3 +224,19 @@ def test_the_hand_is_turned_over_and_bass_and_treble_change_sides(desk: Desk) ->
     desk.document.edit("left-handed", edits.replace(desk.document.job, hand="left"))
     assert desk.card is not before
     assert desk.card.title == "Strings"
+
+
+def test_the_menu_on_a_point_leads_to_the_readings_that_hold_it(desk: Desk) -> None:
+    menu = plan_menu.actions(desk, "point:end.right")
+    texts = [action.text() for action in menu.actions()]
+    assert texts[0].startswith("board end, bass, ±")
+    assert "Go to “Board end, edge to edge”" in texts
+    next(action for action in menu.actions() if action.text() == "Go to “Board end, edge to edge”").trigger()
+    assert desk.commands.measure.table.chosen == "r2"
+
+
+def test_the_plan_as_printed_is_black_on_white_and_the_rest_stays(desk: Desk) -> None:
+    desk.commands.actions["As printed, black on white"].trigger()
+    assert desk.board.plan.look.palette.paper == "#FFFFFF"
+    assert desk.board.plan.look.palette.worked_out == "#000000"
+    assert desk.header.look.palette.worked_out != "#000000"

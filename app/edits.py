@@ -8,11 +8,19 @@ import msgspec
 
 from geometry import units
 from geometry.job import Job, NotAJob, Point, Reading
-from geometry.job.readings import SHAPES, Kind, Side
+from geometry.job.checks import length_between
+from geometry.job.readings import SHAPES, Kind, Place, Side
 from geometry.layout import XY
 from geometry.units import Length
 
 replace = msgspec.structs.replace
+HEIGHTS: dict[Place, tuple[str, float]] = {
+    "fret 1": ("The string over fret 1", 5.0),
+    "fret 12": ("The string over fret 12", 12.0),
+    "board end": ("The board over the top", 40.0),
+    "bridge": ("The string over the top", 60.0),
+}
+"""Heights no instrument goes beyond, mm (common practice, no source): a slip of the unit shows here."""
 
 
 def find(job: Job, reading_id: str) -> Reading:
@@ -46,6 +54,8 @@ def set_value(job: Job, reading_id: str, text: str) -> Job:
         many = f"two values, like 12.5 ; 17.5 ({how})" if wanted == 2 else "one value"
         raise NotAJob(f"This reading takes {many}")
     kept = tuple(units.keep(part, job.unit) for part in parts)
+    if reading.kind == "height" and reading.at is not None:
+        length_between(f"{HEIGHTS[reading.at][0]}", kept[0], 0, HEIGHTS[reading.at][1])
     return change(job, reading_id, value=kept[0] if wanted == 1 else (kept[0], kept[1]))
 
 

@@ -7,6 +7,7 @@ import msgspec
 from geometry import units
 from geometry.job import Job
 from geometry.layout import XY, FretLine, FretPlan, Layout, Neck, Nominal, Ray, Survey
+from geometry.measuring_lists import measuring_list
 
 SCALE = 650.0
 CORNERS = ("nut.left", "nut.right", "end.left", "end.right")
@@ -16,7 +17,8 @@ def sketch(job: Job, layout: Layout) -> Layout:
     """The layout itself once it has a neck and frets; before that a rough one, as far as points are placed."""
     if layout.neck is not None:
         return layout if layout.frets is not None else msgspec.structs.replace(layout, frets=_frets(job, layout.neck))
-    near = {name: _xy(point.near) for name, point in job.points.items() if point.near is not None}
+    points = job.points or measuring_list("bridge only", job.hand, 6).points
+    near = {name: _xy(point.near) for name, point in points.items() if point.near is not None}
     if not all(name in near for name in CORNERS):
         return layout
     nut, end = (near["nut.left"], near["nut.right"]), (near["end.left"], near["end.right"])
@@ -26,7 +28,7 @@ def sketch(job: Job, layout: Layout) -> Layout:
         points={},
         readings=(),
         survey=Survey(verdict="unchecked", why=""),
-        rough=near,
+        rough=near if job.points else {},
         neck=neck,
         frets=_frets(job, neck),
     )

@@ -26,8 +26,8 @@ def list_choices() -> list[tuple[Name, str]]:
 
 def about_list(name: Name) -> str:
     """What a measuring list is for, and how long it is."""
-    count = len(measuring_list(name, "right", 6).readings)
-    return f"{LISTS[name][0]} {count} readings."
+    says = LISTS[name][0]
+    return says if "readings" in says else f"{says} {len(measuring_list(name, 'right', 6).readings)} readings."
 
 
 def begin(*, hand: Hand, string_set: str, measuring: Name, unit: Unit) -> Job:

@@ -32,6 +32,7 @@ def look_again(job: Job, layout: Layout | None) -> tuple[str, str]:
 def next_reading(job: Job, advice: "Advice") -> str:
     """What to measure next and what it is good for, in one sentence."""
     gains = []
+    taken = [r for r in job.readings if r.taken]
     if advice.saddle_before is not None and advice.saddle_after is not None:
         before, after = (units.show(pm, job.unit, 2) for pm in (advice.saddle_before, advice.saddle_after))
         if before != after:
@@ -39,7 +40,9 @@ def next_reading(job: Job, advice: "Advice") -> str:
     if advice.checks:
         names = [words.point(name, job.hand) for name in advice.checks[:3]]
         gains.append(f"a slip at {words.joined(names)} would show")
-    said = words.reading(advice.reading, job.hand)
+    new = advice.reading
+    again = any((r.kind, r.of, r.from_, r.fret, r.on) == (new.kind, new.of, new.from_, new.fret, new.on) for r in taken)
+    said = words.reading(new, job.hand) + (", once more" if again else "")
     return f"{said}: {words.joined(gains)}." if gains else f"{said}."
 
 

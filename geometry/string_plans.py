@@ -95,7 +95,8 @@ def measured_action(seen: Sample) -> Action | None:
         for side in ("left", "right")
     }
     heights = {key: float(value[0]) for key, value in found.items() if value is not None}
-    if len(heights) < 4:
+    most = {"fret 1": 5.0, "fret 12": 12.0}  # what `Action` can hold; a reading beyond it is a slip
+    if len(heights) < 4 or not all(0 <= value <= most[place] for (place, _), value in heights.items()):
         return None
     return Action(
         fret1=(heights["fret 1", "left"], heights["fret 1", "right"]),

@@ -4,6 +4,8 @@ Within the shaded band of ±2 cents nothing can be claimed: ten players fretting
 standard deviation (Mottola, measurements of fretting by ten players).
 """
 
+import math
+
 from PySide6.QtCore import QLineF, QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QMouseEvent, QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QWidget
@@ -32,7 +34,7 @@ class CentsPicture(QWidget):
         return QSize(360, round(196 * self.look.text_scale))
 
     def show_strings(self, strings: tuple[StringPlan, ...]) -> None:
-        self.strings = tuple(s for s in strings if s.cents)
+        self.strings = tuple(s for s in strings if s.cents and all(map(math.isfinite, s.cents.values())))
         worst = max((abs(c) for s in self.strings for c in s.cents.values()), default=0.0)
         self.setAccessibleDescription(
             f"At worst {worst:.1f} cents out of tune" if self.strings else "Nothing known yet"

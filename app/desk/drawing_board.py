@@ -105,7 +105,7 @@ class DrawingBoard(QWidget):
         else:
             self.sights.go_home()
         self._draw(self.detail)
-        self.detail.setVisible(layout.frets is not None or bool(layout.old.outline))
+        self.detail.setVisible(layout.saddle is not None or bool(layout.old.outline))
         self.drawn.emit()
 
     def _draw(self, plan: Plan) -> None:

@@ -62,6 +62,10 @@ def elongation(s: Setup, saddle: Array, nut: Array) -> tuple[Array, Array, Array
     return open_length, sounding, (sounding * (1 + on) + rest) / open_length - 1
 
 
+SLACK = 1e-3
+"""The tension, of the open string's, that a fretted one never falls under: half-typed readings may slacken it."""
+
+
 def _hypotenuse(a: Array, b: Array) -> Array:
     """Several times faster than numpy's own, which guards against numbers no string reaches."""
     return np.sqrt(a * a + b * b)
@@ -77,7 +81,7 @@ def fretted_cents(s: Setup, saddle: Array, nut: Array, stiffness: Literal["full"
     open_length, sounding, q = elongation(s, saddle, nut)
     steps = np.arange(1, 1 + s.frets.shape[-1])
     bend = np.sqrt(s.kappa) * s.rho / 2
-    tighter = 1 + s.kappa * q
+    tighter = np.maximum(1 + s.kappa * q, SLACK)
     if stiffness == "full":
         b_open, b_fret = bend / open_length, bend / (sounding * np.sqrt(tighter))
     else:

@@ -42,6 +42,12 @@ def test_a_condition_takes_no_value(job: Job) -> None:
         edits.set_value(job, "r3", "3")
 
 
+def test_a_height_no_string_has_is_refused_where_it_is_typed() -> None:
+    job = Job(readings=(Reading(id="h", kind="height", at="fret 12", on="left"),))
+    with pytest.raises(NotAJob, match="The string over fret 12 is 2 in, but must lie between 0 and 12 mm"):
+        edits.set_value(job, "h", "2 in")
+
+
 def test_what_is_no_length_is_refused(job: Job) -> None:
     with pytest.raises(NotALength, match="“abc” is not a length"):
         edits.set_value(job, "r1", "abc")

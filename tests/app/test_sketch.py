@@ -2,7 +2,7 @@
 
 from app import starting
 from app.sketch import sketch
-from geometry.job import Job
+from geometry.job import Job, Point
 from geometry.work_out import work_out
 
 
@@ -15,6 +15,13 @@ def test_a_new_job_is_sketched_with_all_its_points_and_nothing_measured() -> Non
     assert drawn.points == {}
 
 
+def test_an_empty_job_shows_a_usual_instrument_without_points() -> None:
+    drawn = sketch(Job(), work_out(Job()))
+    assert drawn.neck is not None
+    assert drawn.rough == {}
+
+
 def test_a_job_whose_points_have_no_place_is_left_as_it_is() -> None:
-    layout = work_out(Job())
-    assert sketch(Job(), layout) is layout
+    job = Job(points={"p": Point()})
+    layout = work_out(job)
+    assert sketch(job, layout) is layout

@@ -29,15 +29,17 @@ class Form:
         for show in self._shows:
             show()
 
-    def section(self, text: str, under: str = "") -> QLabel:
+    def section(self, text: str, under: str = "") -> QWidget:
         """A heading over the rows that follow, with a line on why where it helps."""
-        if self.column.count():
-            self.column.addSpacing(12)
-        heading = words(text, "heading", self.parent)
-        self.column.addWidget(heading)
+        made = QWidget(self.parent)
+        column = QVBoxLayout(made)
+        column.setContentsMargins(0, 12 if self.column.count() else 0, 0, 0)
+        column.setSpacing(2)
+        column.addWidget(words(text, "heading", made))
         if under:
-            self.column.addWidget(words(under, "label", self.parent))
-        return heading
+            column.addWidget(words(under, "label", made))
+        self.column.addWidget(made)
+        return made
 
     def length(self, name: str, get: Get, put: Put, *, says: str = "", optional: bool = False) -> Field:
         """A length in any unit; with `optional` nothing typed means none given."""

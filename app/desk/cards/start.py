@@ -3,7 +3,8 @@
 from collections.abc import Sequence
 from pathlib import Path
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QButtonGroup,
     QHBoxLayout,
@@ -127,6 +128,12 @@ class StartCard(Card):
 
     def _sample(self) -> None:
         self.asked_sample.emit(self.sender().property("path"))
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self._begin()
+        else:
+            super().keyPressEvent(event)
 
     def opened(self) -> None:
         self.hands["right"].setFocus()

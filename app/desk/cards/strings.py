@@ -142,6 +142,8 @@ class StringsCard(Card):
             "worked out": "Worked out of the strings, their heights and the frets.",
             "common practice": "Start values by common practice: the strings' make is not known yet.",
         }
+        self.source.setVisible(bool(sources))
+        self.table.setVisible(bool(string_words.block(self.document.job).list))
         self.source.setText(" ".join(said[source] for source in said if source in sources))
 
     def choose(self, name: str) -> None:

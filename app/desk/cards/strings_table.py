@@ -5,6 +5,7 @@ from typing import Any
 from PySide6.QtCore import (
     QAbstractTableModel,
     QEvent,
+    QLineF,
     QModelIndex,
     QObject,
     QPersistentModelIndex,
@@ -141,7 +142,8 @@ class StringCells(QStyledItemDelegate):
         if row == here.row():
             painter.fillRect(box.adjusted(0, 0, 0, -1), colour(p.row))
         painter.setPen(QPen(colour(p.hair), 1))
-        painter.drawLine(box.bottomLeft(), box.bottomRight())
+        low = box.bottom() - 0.5
+        painter.drawLine(QLineF(box.left(), low, box.right(), low))
         if row == here.row() and column == here.column() and self.table.hasFocus():
             painter.setPen(QPen(colour(p.worked_out), 1.6))
             painter.drawRoundedRect(box.adjusted(1, 3, -1, -4), 4, 4)

@@ -1,5 +1,6 @@
 """The window as a whole: steps, what comes in and goes out, what is said when something is wrong."""
 
+import tempfile
 from pathlib import Path
 
 import pytest
@@ -194,7 +195,10 @@ def test_an_overlay_is_shown_and_put_away(desk: Desk) -> None:
     assert "ellipses" not in desk.board.wish.overlays
 
 
-def test_a_fault_of_the_program_is_one_sentence_and_the_work_is_kept(desk: Desk) -> None:
+def test_a_fault_of_the_program_is_one_sentence_and_the_work_is_kept(
+    desk: Desk, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))
     desk.commands.measure.strike_or_bring_back()
     safety = Safety(lambda: desk)
     error = ZeroDivisionError("division by zero")

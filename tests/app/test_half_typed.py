@@ -1,0 +1,32 @@
+"""Whatever stands half-typed in one reading, the layout can be worked out and drawn: nothing fails while one types."""
+
+import warnings
+
+import pytest
+
+from app import edits, jobfile, samples, words
+from export.plan import PlanView, compose
+from geometry.job import NotAJob
+from geometry.units import NotALength
+from geometry.work_out import work_out
+
+
+@pytest.mark.parametrize("name", ["leaning-neck", "turned-left", "small-four"])
+@pytest.mark.parametrize("empty", [False, True], ids=["all others measured", "all after it empty"])
+def test_every_beginning_of_every_value_can_be_worked_out(name: str, empty: bool) -> None:
+    path = samples.find(name)
+    assert path is not None
+    whole = jobfile.read(path)
+    job = edits.replace(whole, readings=tuple(edits.replace(r, value=None) for r in whole.readings)) if empty else whole
+    for reading in whole.readings:
+        text = words.value(reading, job.unit)
+        for count in range(1, len(text), 2):
+            try:
+                typed = edits.set_value(job, reading.id, text[:count])
+            except (NotAJob, NotALength):
+                continue
+            with warnings.catch_warnings():
+                warnings.simplefilter("ignore")  # numbers may be senseless, but nothing may fail
+                compose(typed, work_out(typed), PlanView(reading=reading.id))
+        if empty and text:
+            job = edits.set_value(job, reading.id, text)

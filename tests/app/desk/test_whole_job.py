@@ -1,0 +1,57 @@
+"""From an empty job to the files in a folder, with the keyboard and a few clicks, as someone new would go."""
+
+from pathlib import Path
+
+import pdfplumber
+from PySide6.QtCore import Qt
+
+from app.desk import output
+from app.desk.cards.start import StartCard
+from app.desk.desk import Desk
+from app.desk.fields import Field, TypedLine
+from tests.app.desk.conftest import OpenDesk, press, type_into
+
+READINGS = ("44", "56", "455.5", "455.5", "458", "458", "36.2", "322.5", "36.2", "322.5")
+"""Invented: a board 455.5 long, its diagonals 458.25 by derivation (hypot(455.45, 50)), a scale of 645."""
+
+
+def fill_table(desk: Desk) -> None:
+    table = desk.commands.measure.table
+    for text in READINGS:
+        type_into(table, text[0])
+        line = next(found for found in table.findChildren(TypedLine) if found.isVisible())
+        type_into(line, text[1:])
+        press(line, Qt.Key.Key_Return)
+
+
+def fill_field(desk: Desk, name: str, text: str) -> None:
+    field = next(found for found in desk.card.findChildren(Field) if found.name.text() == name)
+    field.line.setFocus()
+    field.line.selectAll()
+    type_into(field.line, text)
+    press(field.line, Qt.Key.Key_Return)
+
+
+def test_from_an_empty_job_to_a_template(open_desk: OpenDesk, tmp_path: Path) -> None:
+    desk = open_desk(None)
+    assert isinstance(desk.card, StartCard)
+    press(desk.card, Qt.Key.Key_Return)
+    fill_table(desk)
+    layout = desk.document.layout
+    assert layout is not None
+    assert layout.survey.verdict == "clean"
+    desk.open_card("Strings")
+    fill_field(desk, "At the nut", "36")
+    fill_field(desk, "At the saddle", "55")
+    desk.open_card("Bridge")
+    desk.card.begin.click()  # type: ignore[attr-defined]  # the Bridge card's
+    desk.open_card("Sheets")
+    output.export(desk, tmp_path)
+    assert {path.suffix for path in tmp_path.iterdir()} == {".pdf", ".dxf", ".svg"}
+    with pdfplumber.open(tmp_path / "placement.pdf") as pdf:
+        assert "BASS" in (pdf.pages[0].extract_text() or "")
+    signs = {name: button.sign.value for name, button in desk.header.steps.buttons.items()}
+    assert signs["Measure"] == signs["Bridge"] == "done"
+    while desk.document.stack.canUndo():
+        desk.document.stack.undo()
+    assert all(r.value is None for r in desk.document.job.readings)

@@ -38,8 +38,8 @@ RIDGE = 1e-6
 """Keeps saddle and nut apart where the chosen frets cannot, at no cost to the answer (cents²/mm²; 80 is usual)."""
 AT_END = np.array([[[1.0], [0.0]], [[0.0], [1.0]]])
 """A move of 1 at the saddle alone, and at the nut alone, (ends, 2, 1)."""
-CAUSES, HEIGHTS = 7, slice(3, 5)
-"""How many states `_spread` looks at, the first with nothing moved; and which causes are the heights, common to all."""
+CAUSES, HEIGHTS = 6, slice(3, 5)
+"""How many things are moved in `_unsure`, and which of them are the heights, common to all strings."""
 Source = Literal["typed", "worked out", "by ear", "common practice"]
 
 
@@ -77,10 +77,10 @@ def compensate(ready: Played) -> tuple[Compensated, ...]:
     typed = _typed(strings.compensation, count), _typed(0.0 if ready.zero_fret else strings.nut_compensation, count)
     free = [given is None for given in typed]
     start = np.array([given if given is not None else np.zeros(count) for given in typed])
-    found, slope, before = _best(ready.setup, weights, start, free)
-    stays, moves = _spread(ready, weights, found, slope)
+    found, stays, before, moves = _best(ready, weights, start, [end for end in (0, 1) if free[end]])
     spreads = TWO_SIDED_95 * np.sqrt((moves**2).sum(axis=0))
-    sources = [_source(free[0], known and bool(weights.any())) for known in ready.known.tolist()]
+    weighed = bool(weights.any())
+    sources = [_source(free[0], known and weighed) for known in ready.known.tolist()]
     by_habit = usual(strings) if "common practice" in sources else found[0]
     counted = range(1, 1 + len(weights))
     each = []
@@ -135,57 +135,64 @@ def _typed(given: WorkedOut | tuple[Length, ...] | float, count: int) -> Array |
     return np.array([mm(value) for value in given]) if isinstance(given, tuple) else np.full(count, float(given))
 
 
-def _best(s: Setup, weights: Array, start: Array, free: list[bool]) -> tuple[Array, Array, Array]:
-    """Saddle and nut (2, strings) of least squares, their slopes (2, strings, frets), and the cents with neither.
+def _best(ready: Played, weights: Array, start: Array, ends: list[int]) -> tuple[Array, Array, Array, Array]:
+    """Saddle and nut (2, strings) of least squares, what stays and what there was with neither (strings, frets), and
+    how the saddle's place moves with each thing that is not known (causes, strings), mm.
 
-    Gauss-Newton: the equation is so nearly straight that three rounds leave well under a micrometre.
+    Gauss-Newton at the `ends` (0 saddle, 1 nut) that are free: the equation is so nearly straight that three rounds
+    leave well under a micrometre. The last looks at the causes too, each moved by its standard deviation on its own.
     """
-    found, none = start, np.zeros_like(start)
-    moved = [end for end in (0, 1) if free[end]]
-    slopes = np.zeros((2, *s.frets.shape))
-    before = np.zeros(0)
-    for count in range(ROUNDS if moved and weights.any() else 1):
-        at = [found, *(found + STEP * AT_END[end] for end in moved), *([none] if count == 0 else [])]
-        cents = fretted_cents(s, *np.array(at).swapaxes(0, 1)[..., None])
-        slope = (cents[1 : 1 + len(moved)] - cents[0]) / STEP
-        if count == 0:
-            before = cents[-1]
-        if moved:
-            slopes[moved] = slope
-            found = found.copy()
-            found[moved] -= _step(slope.swapaxes(0, 1), cents[0], weights)
-    return found, slopes, before
+    found, before = start, None
+    for _ in range(ROUNDS - 1 if ends else 0):
+        (cents,), slope = _look(ready.setup, found, ends)
+        before = cents if before is None and not start.any() else before
+        found = found - _step(slope, cents, weights)
+    if before is None:
+        before = fretted_cents(ready.setup, *np.zeros((*start.shape, 1)))
+    (cents, *moved), slope = _look(_unsure(ready, len(ends)), found, ends, CAUSES)
+    step = _step(slope, cents, weights)
+    weighed = slope[0] * weights
+    inner = np.maximum((weighed * slope[0]).sum(axis=1), RIDGE)
+    moves = ((np.array(moved) - cents) * weighed).sum(axis=2) / inner
+    return found - step, cents - (step[..., None] * slope).sum(axis=0), before, moves
+
+
+def _look(s: Setup, at: Array, ends: list[int], causes: int = 0) -> tuple[Array, Array]:
+    """The cents (1 + causes, strings, frets) at saddle and nut `at` (2, strings), and their slopes (2, strings,
+    frets), 0 at an end that is not free; `s` has states for the ends moved, for nothing moved, and for the causes.
+    """
+    places = np.array([at + STEP * AT_END[end] for end in ends] + [at] * (1 + causes))
+    cents = fretted_cents(s, places[:, 0, :, None], places[:, 1, :, None])
+    count = len(ends)
+    slope = np.zeros((2, *cents.shape[1:]))
+    slope[ends] = (cents[:count] - cents[count]) / STEP
+    return cents[count:], slope
 
 
 def _step(slope: Array, cents: Array, weights: Array) -> Array:
-    """How far each end is to go back, (ends, strings), for the least squares of `cents` (strings, frets) by their
-    `slope` (strings, ends, frets).
+    """How far saddle and nut (2, strings) are to go back for the least squares of `cents` (strings, frets), by their
+    `slope` (2, strings, frets): the two normal equations, solved by Cramer's rule.
     """
     weighed = slope * weights
-    inner = weighed @ slope.swapaxes(1, 2) + RIDGE * np.eye(slope.shape[1])
-    return np.asarray(np.linalg.solve(inner, weighed @ cents[..., None])[..., 0].T)
+    pull, other = (weighed * cents).sum(axis=2)
+    both = (weighed[0] * slope[1]).sum(axis=1)
+    first, second = (weighed * slope).sum(axis=2) + RIDGE
+    step = np.array((second * pull - both * other, first * other - both * pull))
+    return np.asarray(step / (first * second - both * both))
 
 
-def _spread(ready: Played, weights: Array, found: Array, slope: Array) -> tuple[Array, Array]:
-    """What stays (strings, frets) at the best place, and how that place moves (causes, strings), mm.
-
-    Each thing that is not known is moved by its standard deviation on its own; its moves add up in squares.
+def _unsure(ready: Played, ends: int) -> Setup:
+    """The strings as they are thought to be, in `ends` + 1 states, and behind these with each thing that is not known
+    moved by its standard deviation.
     """
-    s = ready.setup
+    s, first = ready.setup, ends + 1
     stretch, core, bend, mass = np.array([_unknowns(made) for made in ready.makes]).T[..., None]
-    kappa, rho = np.ones((2, CAUSES, *s.kappa.shape))
-    kappa[1], kappa[2], kappa[6] = 1 + stretch, (1 + core) ** 2, 1 / (1 + mass)
-    rho[2], rho[3] = 1 + core, 1 + bend
-    low, rise = np.zeros((2, CAUSES, 1, 1))
-    low[1:][HEIGHTS, 0, 0], rise[1:][HEIGHTS, 0, 0] = ready.heights_spread.T
-    moved = msgspec.structs.replace(
-        s, kappa=s.kappa * kappa, rho=s.rho * rho, height=s.height + low, rise=s.rise + rise
-    )
-    cents = fretted_cents(moved, found[0][:, None], found[1][:, None])
-    weighed = slope[0] * weights
-    inner = (weighed * slope[0]).sum(axis=1)
-    moves = ((cents[1:] - cents[0]) * weighed).sum(axis=2) / np.maximum(inner, 1e-12)
-    return cents[0], moves
+    kappa, rho = np.ones((2, first + CAUSES, *s.kappa.shape))
+    kappa[first], kappa[first + 1], kappa[first + 5] = 1 + stretch, (1 + core) ** 2, 1 / (1 + mass)
+    rho[first + 1], rho[first + 2] = 1 + core, 1 + bend
+    low, rise = np.zeros((2, first + CAUSES, 1, 1))
+    low[first:][HEIGHTS, 0, 0], rise[first:][HEIGHTS, 0, 0] = ready.heights_spread.T
+    return msgspec.structs.replace(s, kappa=s.kappa * kappa, rho=s.rho * rho, height=s.height + low, rise=s.rise + rise)
 
 
 def _unknowns(made: Make | None) -> tuple[float, float, float, float]:

@@ -2,13 +2,11 @@
 that stand out of place, in mm and in cents.
 """
 
-import numpy as np
-
 from geometry.findings import Finding
 from geometry.job import Job, Reading
 from geometry.job.fretting import Spacing
 from geometry.layout import Fit, FretPlan
-from geometry.spacing import CENTS, fraction
+from geometry.spacing import CENTS, one_fraction
 from geometry.units import said
 
 BETTER = 9.0
@@ -22,28 +20,33 @@ def findings(job: Job, plan: FretPlan, fits: tuple[Fit, ...]) -> tuple[Finding, 
     readings = {reading.id: reading for reading in job.readings if reading.kind == "fret" and reading.taken}
     fitted = [(readings[fit.id], fit) for fit in fits if fit.id in readings]
     other: Spacing = "equal" if job.frets.spacing == "eighteen" else "eighteen"
-    here, there = _misfits((job.frets.spacing, other), fitted)
+    here, there = _misfit(job.frets.spacing, fitted), _misfit(other, fitted)
     if here - there > BETTER:
         return (_proposal(other, here, there),)
     return tuple(_out_of_place(job, plan, reading, fit) for reading, fit in fitted if abs(fit.w or 0.0) > OUT)
 
 
-def _misfits(spacings: tuple[Spacing, Spacing], fitted: list[tuple[Reading, Fit]]) -> list[float]:
-    """The weighted sum of squares that stays when scale and shift are fitted to each side's readings by each spacing.
+def _misfit(spacing: Spacing, fitted: list[tuple[Reading, Fit]]) -> float:
+    """The weighted sum of squares that stays when scale and shift are fitted to each side's readings by this spacing.
 
-    A straight line in the fret's fraction, so it is the values' scatter less what the line explains.
+    A straight line in the fret's fraction, so it is the values' scatter less what the line explains. Written out, for
+    a dozen readings are few.
     """
-    total = np.zeros(len(spacings))
+    total = 0.0
     for side in ("left", "right", "centre"):
-        rows = [(reading.fret or 0, fit.value, fit.sigma**-2) for reading, fit in fitted if reading.on == side]
-        if len({fret for fret, _, _ in rows}) < 3:
+        rows = [
+            (one_fraction(spacing, reading.fret or 0), fit.value, fit.sigma**-2)
+            for reading, fit in fitted
+            if reading.on == side
+        ]
+        if len({x for x, _, _ in rows}) < 3:
             continue
-        fret, y, weight = np.array(rows).T
-        x = np.array([fraction(spacing, fret) for spacing in spacings])
-        share = weight / weight.sum()
-        x, y = x - (x @ share)[:, None], y - y @ share
-        total += y * y @ weight - (x * y @ weight) ** 2 / (x * x @ weight)
-    return total.tolist()
+        weight = sum(w for _, _, w in rows)
+        mean_x, mean_y = sum(w * x for x, _, w in rows) / weight, sum(w * y for _, y, w in rows) / weight
+        off = [(x - mean_x, y - mean_y, w) for x, y, w in rows]
+        xx, xy = sum(w * x * x for x, _, w in off), sum(w * x * y for x, y, w in off)
+        total += sum(w * y * y for _, y, w in off) - xy * xy / xx
+    return total
 
 
 def _proposal(other: Spacing, here: float, there: float) -> Finding:

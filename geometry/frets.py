@@ -18,7 +18,7 @@ from geometry.layout import FretLine, FretPlan, Nominal
 from geometry.neck import SIDES, NeckFrame
 from geometry.paths import OuterPaths
 from geometry.sample import Sample
-from geometry.spacing import fraction, saddle_fraction
+from geometry.spacing import fraction, one_fraction, saddle_fraction
 from geometry.units import mm, said
 
 MOVED = 0.5
@@ -100,7 +100,7 @@ def _side(sample: Sample, job: Job, frame: NeckFrame, paths: OuterPaths, index: 
     """
     read = _fitted(sample, SIDES[index])
     twelfth = _from_points(sample, frame, paths, index)
-    half = float(fraction(job.frets.spacing, 12))
+    half = one_fraction(job.frets.spacing, 12)
     if twelfth is None:
         return None if read is None else Side(*read)
     if read is None:
@@ -128,6 +128,11 @@ def _from_points(sample: Sample, frame: NeckFrame, paths: OuterPaths, index: int
     return np.abs(frame.see(sample, name)[:, 0] - frame.nut[:, index])
 
 
+def _open_cents(nominal: float, shift: float) -> float:
+    """What the open string pays for a nut that was moved; nothing while half-typed readings leave no place for it."""
+    return 1200 * math.log2((nominal + shift) / nominal) if nominal > 0 and nominal + shift > 0 else 0.0
+
+
 def describe(sample: Sample, job: Job, frame: NeckFrame, spaced: Spaced, lines: FretLines) -> FretPlan:
     """The frets as the layout holds them, with each fret drawn from edge to edge."""
     mean = spaced.scale.sum(axis=1, keepdims=True) / 2
@@ -135,7 +140,7 @@ def describe(sample: Sample, job: Job, frame: NeckFrame, spaced: Spaced, lines: 
     spacing, other_way = job.frets.spacing, "best" if job.frets.nominal == "octave" else "octave"
     other = saddle_fraction(spacing, other_way, job.frets.count) * spaced.scale[0] - spaced.shift[0]
     nominal, shift = spaced.nominal[0].tolist(), spaced.shift[0].tolist()
-    open_left, open_right = (1200 * math.log2((n + s) / n) for n, s in zip(nominal, shift, strict=True))
+    open_left, open_right = (_open_cents(n, s) for n, s in zip(nominal, shift, strict=True))
     return FretPlan(
         spacing=spacing,
         scale=float(mean[0, 0]),
@@ -161,7 +166,7 @@ def fret_lines(job: Job, frame: NeckFrame, paths: OuterPaths, spaced: Spaced) ->
 
 def fret_line(job: Job, paths: OuterPaths, spaced: Spaced, fret: int) -> tuple[Points, Points]:
     """The line of one fret in all rows, as a point on it and its leftward direction, both (rows,)."""
-    far = fraction(job.frets.spacing, fret) * spaced.scale - spaced.shift
+    far = one_fraction(job.frets.spacing, fret) * spaced.scale - spaced.shift
     places = paths.start + paths.along * far
     return places[:, 1], places[:, 0] - places[:, 1]
 

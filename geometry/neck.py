@@ -41,25 +41,24 @@ class NeckFrame(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         return into(sample.points(names), self.origin, self.direction)
 
 
-def edge_points(points: list[str], side: Side) -> tuple[str, ...]:
-    """Which of these points lie on the edge of the board on that side."""
-    wanted = (f"nut.{side}", f"fret12.{side}", f"end.{side}")
-    return tuple(name for name in points if name in wanted or name.startswith(f"edge.{side}."))
+def edge_points(sample: Sample, side: Side) -> tuple[str, ...]:
+    """Which of the solved points lie on the edge of the board on that side, the nut's corner first if it is held."""
+    nut, wanted = f"nut.{side}", (f"fret12.{side}", f"end.{side}")
+    solved = sample.surveyed.point_at
+    others = [name for name in solved if name in wanted or name.startswith(f"edge.{side}.")]
+    return (nut, *others) if nut in solved else tuple(others)
 
 
 def find_neck(sample: Sample, job: Job) -> NeckFrame | None:
     """The neck in all rows; None while the nut's corners or a second point on either edge is missing."""
-    if lacking(sample):
+    on_edges = edge_points(sample, "left"), edge_points(sample, "right")
+    if lacking(sample, on_edges):
         return None
-    solved = list(sample.surveyed.point_at)
-    on_edges = edge_points(solved, "left"), edge_points(solved, "right")
-    names = [*on_edges[0], *on_edges[1]]
+    names, count = [*on_edges[0], *on_edges[1]], len(on_edges[0])
     points = sample.points(names)
-    nut = points[:, [names.index("nut.left"), names.index("nut.right")]]
-    count = len(on_edges[0])
-    (left, left_way), (right, right_way) = (
-        _edge_line(points[:, part], nut[:, side]) for side, part in enumerate((slice(count), slice(count, None)))
-    )
+    nut = points[:, [0, count]]
+    left, left_way = _edge_line(points[:, :count])
+    right, right_way = _edge_line(points[:, count:])
     at, direction = _centre_line(sample, job, nut) or bisector(left, left_way, right, right_way)
     origin = crossing(at, direction, nut[:, 1], nut[:, 0] - nut[:, 1])
     seen = into(points, origin, direction)
@@ -69,16 +68,16 @@ def find_neck(sample: Sample, job: Job) -> NeckFrame | None:
         direction=direction,
         edge=into(np.array((left, right)).T, origin, direction),
         edge_way=np.array((left_way, right_way)).T * direction.conj()[:, None],
-        nut=into(nut, origin, direction),
+        nut=seen[:, [0, count]],
         ends=seen[:, corners] if len(corners) == 2 else None,
         edge_points=on_edges,
     )
 
 
-def _edge_line(points: Points, nut: Points) -> tuple[Points, Points]:
-    """The line through the points of one edge, away from the nut's corner; `points` (rows, k), `nut` (rows,)."""
-    far = int(np.abs(points[0] - nut[0]).argmax())
-    return best_line(points, points[:, far] - nut)
+def _edge_line(points: Points) -> tuple[Points, Points]:
+    """The line through the points of one edge (rows, k), away from the nut's corner, the first of them."""
+    far = int(np.abs(points[0] - points[0, 0]).argmax())
+    return best_line(points, points[:, far] - points[:, 0])
 
 
 def _centre_line(sample: Sample, job: Job, nut: Points) -> tuple[Points, Points] | None:
@@ -189,24 +188,23 @@ def _hollow(job: Job, edge: Ray, points: dict[str, PlacedPoint]) -> tuple[Findin
     )
 
 
-def lacking(sample: Sample) -> tuple[str, ...]:
-    """What is still to be read, in words, before there is a neck."""
+def lacking(sample: Sample, on_edges: tuple[tuple[str, ...], tuple[str, ...]]) -> tuple[str, ...]:
+    """What is still to be read, in words, before there is a neck; `on_edges` the points on either edge."""
     found = [name for name in ("nut.left", "nut.right") if not sample.has(name)]
     if not found and sample.apart("nut.left", "nut.right") < NARROWEST:
         found.append("the nut's two corners apart from each other")
-    solved = list(sample.surveyed.point_at)
-    for side in SIDES:
-        names = sorted(edge_points(solved, side), key=lambda name: not name.startswith("nut."))
-        if not names or max(sample.apart(names[0], name) for name in names) < SHORTEST:
+    for side, names in zip(SIDES, on_edges, strict=True):
+        if not any(sample.apart(names[0], name) >= SHORTEST for name in names[1:]):
             found.append(f"a second point on the {side} edge, well away from the nut")
     return tuple(found)
 
 
 def missing(sample: Sample) -> Finding:
     """What is still to be read before there is a neck."""
+    on_edges = edge_points(sample, "left"), edge_points(sample, "right")
     return Finding(
         grade="look",
         code="neck.missing",
-        text=f"The neck cannot be laid out yet: {', '.join(lacking(sample))} still to be read or held.",
+        text=f"The neck cannot be laid out yet: {', '.join(lacking(sample, on_edges))} still to be read or held.",
         where="step:measure",
     )

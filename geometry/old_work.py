@@ -2,18 +2,24 @@
 
 import math
 from functools import lru_cache
+from typing import TYPE_CHECKING
 
 import msgspec
 import numpy as np
 
 from geometry.bridge import Seated
 from geometry.findings import Finding
-from geometry.frame import Points
+from geometry.frame import Points, xy
 from geometry.job import Bridge, Job, Old, OldMetal
 from geometry.layout import Hole, Metal, OldPlan, PlacedPoint
 from geometry.outline import outline
 from geometry.units import mm, said
 
+if TYPE_CHECKING:
+    from shapely import Polygon
+
+NOTHING, KEEP_OUT = Old(), OldMetal()
+"""What is known of old work where nothing was said, and of metal that was only measured."""
 OLD = ("pin.", "metal.")
 """What points of the old work are called, beside the footprint's corners."""
 SHOWS, LEAST_PIECE = 0.2, 0.5
@@ -29,9 +35,9 @@ def find_old(job: Job, points: dict[str, PlacedPoint], measured: dict[str, float
     `points` are all that are placed; hole sizes come from `measured`, else from the job. Metal that was measured but
     has no keep-out of its own is kept clear of by the usual one.
     """
-    old = job.old if job.old is not None else Old()
+    old = job.old or NOTHING
     at = {name: (point.x, point.y) for name, point in points.items() if name.startswith(OLD) or name in old.outline}
-    metal = dict.fromkeys((name for name in at if name.startswith("metal.")), OldMetal()) | old.metal
+    metal = dict.fromkeys((name for name in at if name.startswith("metal.")), KEEP_OUT) | old.metal
     sizes = {name: mm(pin.diameter) for name, pin in old.pins.items()} | measured
     return OldPlan(
         outline=tuple(at[name] for name in old.outline) if all(name in at for name in old.outline) else (),
@@ -48,17 +54,15 @@ def with_scar(plan: OldPlan, bridge: Bridge, seated: Seated) -> OldPlan:
 
     if len(plan.outline) < 3:
         return plan
-    old = Polygon(plan.outline)
+    old = Polygon([xy(seated.own(complex(*at))) for at in plan.outline])
     if not old.is_valid:
         return plan
-    placed = complex(seated.front[0]) + complex(seated.tailward[0]) * _followed(bridge)
-    bare = old.difference(Polygon(placed.view(np.float64).reshape(-1, 2)))
+    bare = old.difference(_shape(bridge))
     pieces = [piece.exterior.coords[:] for piece in getattr(bare, "geoms", [bare]) if piece.area > LEAST_PIECE]
     widths: dict[str, float] = {}
     half, width = mm(bridge.length) / 2, mm(bridge.width)
     for piece in pieces:
-        ring = [seated.own(complex(*at)) for at in piece]
-        back, left = [at.real for at in ring], [at.imag for at in ring]
+        back, left = zip(*piece, strict=True)
         for side, most in (
             ("front", -min(back)),
             ("back", max(back) - width),
@@ -67,11 +71,20 @@ def with_scar(plan: OldPlan, bridge: Bridge, seated: Seated) -> OldPlan:
         ):
             if most > SHOWS:
                 widths[side] = max(most, widths.get(side, 0.0))
-    return msgspec.structs.replace(plan, scar=tuple(map(tuple, pieces)), scar_widths=widths)
+    at, ahead = complex(seated.front[0]), complex(seated.tailward[0])
+    scar = tuple(tuple(xy(at + ahead * complex(*corner)) for corner in piece) for piece in pieces)
+    return msgspec.structs.replace(plan, scar=scar, scar_widths=widths)
 
 
 @lru_cache(maxsize=16)
-def _followed(bridge: Bridge) -> Points:
+def _shape(bridge: Bridge) -> "Polygon":
+    """The bridge in its own frame, its arcs followed by short chords."""
+    from shapely import Polygon
+
+    return Polygon([xy(at) for at in _followed(bridge)])
+
+
+def _followed(bridge: Bridge) -> list[complex]:
     """The bridge's outline with its arcs followed by short chords."""
     vertices = outline(bridge)
     points: list[complex] = []
@@ -84,7 +97,7 @@ def _followed(bridge: Bridge) -> Points:
             steps = int(np.ceil(abs(sweep) / ARC_STEP))
             turns = np.exp(1j * sweep * np.arange(1, steps) / steps)
             points += (centre + (complex(x0, y0) - centre) * turns).tolist()
-    return np.array(points)
+    return points
 
 
 def findings(job: Job, plan: OldPlan, bridge: Bridge, seated: Seated, pins: Points | None) -> tuple[Finding, ...]:

@@ -4,7 +4,7 @@ The **outer paths** are those of the outermost strings on the left and on the ri
 treble to bass, so which end of it lies on the left follows from the hand.
 """
 
-from itertools import pairwise
+from itertools import accumulate, pairwise
 
 import msgspec
 import numpy as np
@@ -60,8 +60,8 @@ def side_by_side(strings: Strings, spread: Spread) -> Array:
     between = len(needs) - len(within)
     pair_gap = PAIR - sum(within) / max(len(within), 1)
     gap = (mm(spread.spread) - sum(needs) - pair_gap * len(within)) / max(between, 1)
-    places = np.cumsum([0.0, *(need + (pair_gap if pair else gap) for need, pair in zip(needs, paired, strict=True))])
-    return np.asarray(places - places[-1] / 2)
+    steps = [need + (pair_gap if pair else gap) for need, pair in zip(needs, paired, strict=True)]
+    return np.array([*accumulate(steps, initial=-sum(steps) / 2)])
 
 
 def in_pairs(strings: Strings) -> list[bool]:

@@ -18,6 +18,8 @@ from geometry.string_plans import Wanted
 from geometry.survey.result import Surveyed
 from geometry.units import mm
 
+USUAL = Saddle()
+"""The saddle while nothing is said of it."""
 REACH = 640.0
 """About where a saddle lies while nothing of the frets is known, mm."""
 
@@ -82,7 +84,7 @@ def place(job: Job, surveyed: Surveyed) -> Placed:
 
 def _lay_saddle(job: Job, seen: Sample, frame: NeckFrame, wanted: Wanted, strung: Strung) -> OnStrings:
     """The saddle line under the strings, and the bridge under the saddle."""
-    wish = job.saddle or Saddle()
+    wish = job.saddle or USUAL
     line = string_plans.lay_line(strung, wish)
     slot = saddle.wanted_slot(line, wish)
     seated, pins = None, None

@@ -1,6 +1,7 @@
 """Fret spacings: where each fret stands on a scale of one, and what a spacing costs in cents."""
 
 import math
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -22,15 +23,22 @@ def fraction(spacing: Spacing, fret: ArrayLike) -> Array:
     return 1 - (17 / 18) ** k if spacing == "eighteen" else 1 - np.exp2(-k / 12)
 
 
+@lru_cache(maxsize=256)
+def one_fraction(spacing: Spacing, fret: int) -> float:
+    """The same for one fret."""
+    return float(fraction(spacing, fret))
+
+
 def out_of_tune(spacing: Spacing, place: float, count: int) -> Array:
     """Cents of frets 1..count against equal temperament for a saddle at `place` × scale, no stretch."""
     k = np.arange(1, count + 1)
     return np.asarray(1200 * np.log2(place / (place - fraction(spacing, k))) - 100 * k)
 
 
+@lru_cache(maxsize=64)
 def saddle_fraction(spacing: Spacing, nominal: str, count: int) -> float:
     """Where the nominal place lies on a scale of 1: by octave twice fret 12, or by best fit over frets 1..count."""
-    place = 2 * float(fraction(spacing, 12))
+    place = 2 * one_fraction(spacing, 12)
     if nominal == "octave" or spacing != "eighteen":
         return place
     for _ in range(20):

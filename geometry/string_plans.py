@@ -155,7 +155,8 @@ def _peaks(strung: Strung, slot: Slot) -> tuple[list[float], Array]:
     """Where the saddle's peak lies in its thickness under each string (0 front, 1 back), and that peak's x."""
     wanted = strung.break_point[0]
     on_line = slot.x_at(wanted.imag)
-    inside = np.clip(wanted.real - on_line, -slot.peak * slot.thickness, (1 - slot.peak) * slot.thickness)
+    ahead, behind = -slot.peak * slot.thickness, (1 - slot.peak) * slot.thickness
+    inside = np.minimum(np.maximum(wanted.real - on_line, ahead), behind)
     return (slot.peak + inside / slot.thickness).tolist(), on_line + inside
 
 

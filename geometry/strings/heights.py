@@ -30,7 +30,7 @@ def steps(fret: float) -> float:
 def sag(places: Array, nominal: Array, relief: float) -> Array:
     """How far fret tops lie below the frets' plane, mm; `places` (..., frets) from the nut, `nominal` (..., 1)."""
     if not relief:
-        return np.zeros(np.broadcast_shapes(places.shape, nominal.shape))
+        return np.zeros_like(places)
     first, last = nominal * steps(1), nominal * steps(14)
     along = (places - first) / (last - first)
     return np.asarray(4 * relief * np.maximum(along * (1 - along), 0.0))

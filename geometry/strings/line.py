@@ -11,6 +11,8 @@ from numpy.typing import NDArray
 Array = NDArray[np.float64]
 TIE = 1e-3
 """How little a deviation inside the saddle's room counts against one outside it."""
+LEVEL = 1e-6
+"""Strings whose places spread over less than this (mm) tell no slant."""
 ROUNDS = 30
 
 
@@ -39,15 +41,14 @@ def best_line(
     Weighted least squares of what lies outside the room (a convex sum, solved by its active set).
     """
     share = np.ones_like(wanted) if weights is None else np.asarray(weights, dtype=np.float64)
-    middle = float(np.average(y, weights=share))
+    middle = float(y @ share / share.sum())
     off = y - middle
-    slanted = not straight and float(np.ptp(y)) > 1e-6
+    slanted = not straight and float(off.max() - off.min()) > LEVEL
     ahead, behind = -peak_at * thickness, (1 - peak_at) * thickness
-    held, aim = share * TIE, wanted
-    at, slope = _fit(off, aim, held, slanted)
+    at, slope = _fit(off, wanted, share * TIE, slanted)
     for _ in range(ROUNDS):
         left = wanted - at - slope * off
-        outside = left - np.clip(left, ahead, behind)
+        outside = left - np.minimum(np.maximum(left, ahead), behind)
         out = outside != 0
         held = share * np.where(out, 1 + TIE, TIE)
         aim = wanted - np.where(out, (left - outside) / (1 + TIE), 0.0)
@@ -55,7 +56,7 @@ def best_line(
         if max(abs(at - last[0]), abs(slope - last[1])) < 1e-12:
             break
     line = at + slope * off
-    inside = np.clip(wanted - line, ahead, behind)
+    inside = np.minimum(np.maximum(wanted - line, ahead), behind)
     return Line(
         at=at - slope * middle,
         slope=slope,
@@ -68,10 +69,11 @@ def best_line(
 
 def _fit(off: Array, aim: Array, held: Array, slanted: bool) -> tuple[float, float]:
     """Weighted straight line aim = at + slope off."""
-    total = float(held.sum())
-    mean_off, mean_aim = float(held @ off) / total, float(held @ aim) / total
+    total = held.sum()
+    mean_off, mean_aim = held @ off / total, held @ aim / total
     if not slanted:
-        return mean_aim, 0.0
+        return float(mean_aim), 0.0
     across = off - mean_off
-    slope = float(held @ (across * aim)) / float(held @ (across * across))
-    return mean_aim - slope * mean_off, slope
+    weighed = held * across
+    slope = weighed @ aim / (weighed @ across)
+    return float(mean_aim - slope * mean_off), float(slope)

@@ -1,5 +1,7 @@
 """How hard the strings pull, alone and together, against the set they replace, and against what steel wire bears."""
 
+import math
+
 import numpy as np
 
 from geometry.findings import Finding, Grade
@@ -33,8 +35,8 @@ def tensions(strings: tuple[String, ...], a4: float, lengths: Array) -> Array:
 
 def tension_findings(strings: Strings, lengths: Array) -> tuple[Finding, ...]:
     """What the person should know of the strings' pull; `lengths` (strings,) mm, the open strings'."""
-    pull = tensions(strings.list, strings.a4, lengths)
-    found = [finding for s, n in zip(strings.list, pull.tolist(), strict=True) for finding in _alone(s, n)]
+    pull = tensions(strings.list, strings.a4, lengths).tolist()
+    found = [finding for s, n in zip(strings.list, pull, strict=True) for finding in _alone(s, n)]
     return (*found, *_together(strings, lengths, pull))
 
 
@@ -60,11 +62,11 @@ def _breaking(string: String, made: Make, pull: float) -> tuple[Finding, ...]:
     """Steel only: the stress in the wire, or in the core of a wound string, against the least strength of its gauge."""
     if not made.steel_core or made.core is None:
         return ()
-    stress = pull / (np.pi / 4 * made.core**2)
+    stress = pull / (math.pi / 4 * made.core**2)
     least = tensile_strength(made.core)
-    part = float(stress / least)
+    part = stress / least
     guessed = string.build == "wound" and string.core is None
-    values = {"stress_mpa": float(stress), "strength_mpa": least, "part": part, "tension_n": pull}
+    values = {"stress_mpa": stress, "strength_mpa": least, "part": part, "tension_n": pull}
     wire = f"its core, taken as {made.core:.2f} mm," if guessed else "its core" if string.build == "wound" else "it"
     if part >= 1:
         grade: Grade = "look" if guessed else "stop"
@@ -83,15 +85,15 @@ def _breaking(string: String, made: Make, pull: float) -> tuple[Finding, ...]:
     return ()
 
 
-def _together(strings: Strings, lengths: Array, pull: Array) -> tuple[Finding, ...]:
-    total = float(np.nansum(pull))
-    unknown = [s.name for s, n in zip(strings.list, pull.tolist(), strict=True) if n != n]
+def _together(strings: Strings, lengths: Array, pull: list[float]) -> tuple[Finding, ...]:
+    unknown = [s.name for s, n in zip(strings.list, pull, strict=True) if n != n]
     if unknown:
         text = (
             f"The pull of {listed(unknown)} is not known: give pitch, and diameter or mass. What the set "
             "pulls together is not worked out."
         )
         return (_whole("look", "strings.unknown", text, {}),)
+    total = sum(pull)
     text = f"Together the strings pull {total:.0f} N ({total / 9.80665:.0f} kg, {total * POUNDS:.0f} lb)"
     before = _replaced(strings, lengths)
     if before is None:

@@ -1,8 +1,15 @@
-"""A box to choose one of several from, with an arrow of our own that keeps to the palette."""
+"""A box to choose one of several from, and one to tick, with signs of our own that keep to the palette."""
 
-from PySide6.QtCore import QPointF, Qt
+from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPalette, QPen, QPolygonF, QWheelEvent
-from PySide6.QtWidgets import QComboBox, QWidget
+from PySide6.QtWidgets import QCheckBox, QComboBox, QStyle, QStyleOptionButton, QWidget
+
+
+def _pen(widget: QWidget, role: QPalette.ColorRole, width: float) -> QPen:
+    pen = QPen(widget.palette().color(role), width)
+    pen.setCapStyle(Qt.PenCapStyle.RoundCap)
+    pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
+    return pen
 
 
 class Choice(QComboBox):
@@ -20,13 +27,35 @@ class Choice(QComboBox):
         super().paintEvent(event)
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        pen = QPen(self.palette().color(QPalette.ColorRole.WindowText), 1.6)
-        pen.setCapStyle(Qt.PenCapStyle.RoundCap)
-        pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
-        painter.setPen(pen)
+        painter.setPen(_pen(self, QPalette.ColorRole.WindowText, 1.6))
         x, y = self.width() - 15.0, self.height() / 2
         painter.drawPolyline(QPolygonF([QPointF(x - 4, y - 2), QPointF(x, y + 2), QPointF(x + 4, y - 2)]))
         painter.end()
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         event.ignore()
+
+
+class Tick(QCheckBox):
+    """A box to tick."""
+
+    def __init__(self, text: str, says: str, parent: QWidget | None = None) -> None:
+        super().__init__(text, parent)
+        self.setAccessibleName(text)
+        self.setAccessibleDescription(says or text)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        super().paintEvent(event)
+        if not self.isChecked():
+            return
+        option = QStyleOptionButton()
+        self.initStyleOption(option)
+        found = self.style().subElementRect(QStyle.SubElement.SE_CheckBoxIndicator, option, self)
+        box = QRectF(found)
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setPen(_pen(self, QPalette.ColorRole.Window, 2.0))
+        corners = ((0.24, 0.54), (0.43, 0.72), (0.78, 0.3))
+        points = [QPointF(box.x() + x * box.width(), box.y() + y * box.height()) for x, y in corners]
+        painter.drawPolyline(QPolygonF(points))
+        painter.end()

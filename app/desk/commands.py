@@ -227,9 +227,14 @@ class Commands(QObject):
     def _ask_distance(self) -> None:
         self.desk.board.hand.ask_distance()
 
-    def _took(self, reading_id: str) -> None:
+    def _took(self, _reading_id: str) -> None:
+        self.show_in_hand()
+
+    def show_in_hand(self) -> None:
+        """The reading in hand lies on the plan while the Measure card is open, and only then."""
         board = self.desk.board
-        board.show_wish(msgspec.structs.replace(board.wish, reading=reading_id, advice=None))
+        chosen = self.measure.table.chosen or "" if self.desk.cards.currentWidget() is self.measure else ""
+        board.show_wish(msgspec.structs.replace(board.wish, reading=chosen, advice=None))
 
     def _advise(self) -> None:
         """When the hands are idle: what is worth measuring next."""

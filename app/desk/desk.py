@@ -95,6 +95,7 @@ class Desk(QWidget):
             self.header.steps.choose(name)
         card.refresh()
         card.opened()
+        self.commands.show_in_hand()
 
     @property
     def card(self) -> Card:

@@ -222,6 +222,11 @@ QPushButton[role="name"] {{ border: 2px solid transparent; padding: 0 4px; min-h
 QComboBox[in_form="true"] {{ min-width: {wide}px; max-width: {wide}px; }}
 QCheckBox, QRadioButton {{ spacing: 8px; padding: 3px 6px 3px 0; border-radius: 4px;
   border: 2px solid transparent; }}
+QCheckBox::indicator, QRadioButton::indicator {{ width: 16px; height: 16px; background: {p.card};
+  border: 1px solid {p.field}; border-radius: 4px; }}
+QCheckBox::indicator:checked {{ background: {p.worked_out}; border-color: {p.worked_out}; }}
+QRadioButton::indicator {{ border-radius: 9px; }}
+QRadioButton::indicator:checked {{ border: 5px solid {p.worked_out}; width: 8px; height: 8px; }}
 QCheckBox:focus, QRadioButton:focus {{ border: 2px solid {p.worked_out}; }}
 QTableView {{ background: transparent; border: none; outline: none; selection-background-color: transparent; }}
 QHeaderView {{ background: {p.card}; border: none; }}

@@ -131,5 +131,6 @@ class Note(QWidget):
         p = self.look.palette
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(colour(p.look if self.tone == "look" else p.steel_line))
-        painter.drawRoundedRect(SIDE, 2, 4, self.height() - 4, 2, 2)
+        inner = self.contentsRect()
+        painter.drawRoundedRect(SIDE, inner.top() + 2, 4, inner.height() - 4, 2, 2)
         painter.end()

@@ -4,10 +4,10 @@ from collections.abc import Callable, Sequence
 from typing import Any
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from app.desk.cards.card import words
-from app.desk.choice import Choice
+from app.desk.choice import Choice, Tick
 from app.desk.document import Document
 from app.desk.fields import Field, typed_length, understood
 from geometry import units
@@ -121,11 +121,9 @@ class Form:
         show()
         return box
 
-    def tick(self, name: str, get: Get, put: Put, *, says: str = "") -> QCheckBox:
+    def tick(self, name: str, get: Get, put: Put, *, says: str = "") -> Tick:
         """Yes or no."""
-        document, box = self.document, QCheckBox(name, self.parent)
-        box.setAccessibleName(name)
-        box.setAccessibleDescription(says or name)
+        document, box = self.document, Tick(name, says, self.parent)
 
         def clicked(on: bool) -> None:
             document.edit(f"{_small(name)}: {'yes' if on else 'no'}", put(document.job, on))

@@ -334,7 +334,7 @@ class ReadingTable(QTableView):
             trigger.AnyKeyPressed | trigger.EditKeyPressed | trigger.DoubleClicked | trigger.SelectedClicked
         )
         self.setShowGrid(False)
-        self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerItem)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setTabKeyNavigation(False)
         self.verticalHeader().hide()

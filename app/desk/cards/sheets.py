@@ -5,14 +5,14 @@ from typing import Any
 
 import msgspec
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from app import settings
 from app.desk.bench import Bench
 from app.desk.cards.card import Card, scrolled
 from app.desk.cards.card import words as label
 from app.desk.cards.form import Form, Get, Put
-from app.desk.choice import Choice
+from app.desk.choice import Choice, Tick
 from app.desk.document import Document
 from app.desk.fields import Field
 from app.desk.look import Look
@@ -63,9 +63,8 @@ class SheetsCard(Card):
         row.addStretch(1)
         column.addLayout(row)
         column.addWidget(self.pages)
-        self.show_pages = QCheckBox("Show the sheets on the plan", self.inside)
-        self.show_pages.setAccessibleName("Show the sheets on the plan")
-        self.show_pages.setAccessibleDescription("The pages lie over the instrument as they will be taped")
+        says = "The pages lie over the instrument as they will be taped"
+        self.show_pages = Tick("Show the sheets on the plan", says, self.inside)
         self.show_pages.setChecked(True)
         self.show_pages.clicked.connect(self.preview)
         column.addWidget(self.show_pages)

@@ -44,7 +44,7 @@ def test_from_an_empty_job_to_a_template(open_desk: OpenDesk, tmp_path: Path) ->
     fill_field(desk, "At the nut", "36")
     fill_field(desk, "At the saddle", "55")
     desk.open_card("Bridge")
-    desk.card.begin.click()  # type: ignore[attr-defined]  # the Bridge card's
+    desk.card.begin.click()
     desk.open_card("Sheets")
     output.export(desk, tmp_path)
     assert {path.suffix for path in tmp_path.iterdir()} == {".pdf", ".dxf", ".svg"}

@@ -1,0 +1,154 @@
+"""Makes every picture in docs/pictures/ anew from the running program.
+
+The window is painted on a screen that isn't there (Qt's offscreen platform), with settings of its own in a folder that
+is thrown away; the sheets are the exported PDF files, drawn by pdfium. Nothing is retouched. What is shown in words is
+checked by tests/test_docs.py; what is shown in pictures is to be looked at after this has run.
+"""
+
+import datetime
+import os
+import sys
+import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import msgspec
+import pypdfium2
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QScrollArea, QWidget
+
+ROOT = Path(__file__).resolve().parent.parent
+sys.path.insert(0, str(ROOT))
+
+from app import exporting, jobfile, samples, settings  # noqa: E402  # from a checkout that isn't installed, too
+from app.desk.bench import Bench  # noqa: E402
+from app.desk.cards.card import Card  # noqa: E402
+from app.desk.desk import Desk  # noqa: E402
+from app.desk.look import LIGHT, Look, Theme, dress, load_typeface  # noqa: E402
+from app.desk.reading_picture import ReadingPicture  # noqa: E402
+from app.desk.window import Frame  # noqa: E402
+from app.settings import Settings  # noqa: E402
+from geometry.job import Job  # noqa: E402
+from geometry.job.readings import SHAPES  # noqa: E402
+from geometry.work_out import work_out  # noqa: E402
+
+PICTURES = ROOT / "docs" / "pictures"
+SIZE, RATIO = (1440, 900), 1.5
+"""The window's size in pixels of its own, and how many of the picture's pixels go into one of them."""
+DOTS = 130
+"""Dots to the inch in the pictures of sheets."""
+THINKS = 1500
+"""ms until what the window works out when the hands are idle is on the screen too."""
+DAY = datetime.date(2025, 3, 1)
+"""The date on the sheets, so that a picture changes only when its sheet does."""
+SLIP, SLIPPED, TRUE = "one-slip", "r37", 42.5
+"""The sample job of the tutorial, its wrong reading, and what the rule says when that is read again (mm)."""
+THEMES: tuple[Theme, ...] = ("light", "dark")
+
+
+def main() -> None:
+    os.environ["QT_QPA_PLATFORM"], os.environ["QT_SCALE_FACTOR"] = "offscreen", str(RATIO)
+    with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as bare:
+        os.environ["OFFSQUARE_SETTINGS"] = str(Path(bare) / "settings.json")
+        app = QApplication(["offsquare"])
+        app.setStyle("Fusion")
+        load_typeface()
+        for old in PICTURES.glob("*.png"):
+            old.unlink()
+        for theme in THEMES:
+            cards(theme)
+        kinds_of_reading()
+        sheets(Path(bare))
+    print(f"{len(list(PICTURES.glob('*.png')))} pictures in {PICTURES}")
+
+
+def cards(theme: Theme) -> None:
+    """Each card of the window, with the tutorial's job."""
+    with desk(theme) as on:
+        keep(on.frame, f"start-{theme}")
+        on.commands.open_sample(str(sample("leaning-neck")))
+        on.go_to("reading:r5")
+        keep(on.frame, f"desk-{theme}")
+        on.commands.open_sample(str(sample(SLIP)))
+        on.go_to(f"reading:{SLIPPED}")
+        keep(on.frame, f"measure-{theme}")
+        on.commands.measure.put(SLIPPED, str(TRUE))
+        if theme == "light":
+            keep(on.frame, "mended")
+            on.commands.add_reading()
+            keep(on.commands.measure, "add-a-reading")
+        for name in ("Strings", "Bridge", "Sheets"):
+            on.open_card(name)
+            keep(on.frame, f"{name.lower()}-{theme}")
+            if theme == "light":
+                keep(whole(on.card), f"{name.lower()}-card")
+
+
+def kinds_of_reading() -> None:
+    """How straightedge and rule are held for each kind of reading, as the Measure card shows it."""
+    look = Look(LIGHT, 1.0)
+    for kind in SHAPES:
+        picture = ReadingPicture(look)
+        picture.show_kind(kind, "")
+        picture.resize(picture.sizeHint())
+        picture.grab().save(str(PICTURES / f"reading-{kind}.png"), "PNG", 0)
+
+
+def sheets(folder: Path) -> None:
+    """The placement template, the check sheet and the job sheet of the tutorial's job, once it is mended."""
+    job = mended(jobfile.read(sample(SLIP)))
+    chosen = msgspec.structs.replace(job.sheets, templates=("placement", "check-sheet", "job-sheet"))
+    stamp = exporting.stamp(msgspec.structs.replace(job, sheets=chosen), jobfile.fingerprint(job))
+    stamp = msgspec.structs.replace(stamp, date=DAY)
+    for path in exporting.export(job, work_out(job), stamp, folder, ("pdf",)):
+        pages = pypdfium2.PdfDocument(path)
+        for at, page in enumerate(pages, 1):
+            name = f"sheet-{path.stem}" + (f"-{at}" if len(pages) > 1 else "")
+            page.render(scale=DOTS / 72).to_pil().convert("L").save(PICTURES / f"{name}.png", optimize=True)
+
+
+def mended(job: Job) -> Job:
+    readings = tuple(msgspec.structs.replace(r, value=TRUE) if r.id == SLIPPED else r for r in job.readings)
+    return msgspec.structs.replace(job, readings=readings)
+
+
+@contextmanager
+def desk(theme: Theme) -> Iterator[Desk]:
+    """A window of its own."""
+    bench = Bench(Settings(theme=theme, text=1.0))
+    settings.save(bench.kept)
+    dress(bench.look())
+    frame = Frame(bench, lambda made: Desk(made, made.bench))
+    frame.furnish()
+    frame.resize(*SIZE)
+    frame.show()
+    on = frame.desk
+    assert on is not None
+    yield on
+    on.document.stack.setClean()
+    on.recovery.drop()
+    frame.close()
+
+
+def whole(card: Card) -> QWidget:
+    """All of a card, with what one must scroll to."""
+    area = card.findChild(QScrollArea)
+    assert isinstance(area, QScrollArea)
+    return area.widget()
+
+
+def keep(widget: QWidget, name: str) -> None:
+    """Keep a picture of a widget, when it has come to rest."""
+    QTest.qWait(THINKS)
+    widget.grab().save(str(PICTURES / f"{name}.png"), "PNG", 0)
+
+
+def sample(name: str) -> Path:
+    path = samples.find(name)
+    assert path is not None, name
+    return path
+
+
+if __name__ == "__main__":
+    main()

@@ -102,9 +102,9 @@ class CentsPicture(QWidget):
             painter.setPen(QPen(colour(p.field if cents == 0 else p.hair), 1))
             painter.drawLine(QLineF(area.left(), y, area.right(), y))
             painter.setPen(colour(p.quiet))
-            painter.drawText(QRectF(0, y - 9, area.left() - 6, 18), right | mid, f"{cents:+.0f}".replace("-", "−"))
+            painter.drawText(QRectF(0, y - 9, area.left() - 6, 18), right | mid, _signed(cents))
         frets = max((f for s in self.strings for f in s.cents), default=12)
-        for fret in (f for f in (0, 1, 3, 5, 7, 9, 12, 15, 17, 19, 22, 24) if f <= frets):
+        for fret in (f for f in (0, 3, 5, 7, 9, 12, 15, 17, 19, 22, 24) if f <= frets):
             x = self._at(fret, 0).x()
             painter.setPen(QPen(colour(p.hair), 1))
             painter.drawLine(QLineF(x, area.bottom(), x, area.bottom() + 4))
@@ -115,10 +115,12 @@ class CentsPicture(QWidget):
     def _paint_names(self, painter: QPainter) -> None:
         """String names at the right end, pushed apart where they would lie over each other."""
         ends = sorted(((self._line(s.cents).last().y(), s.name) for s in self.strings), key=lambda end: end[0])
-        high, last = 13.0 * self.look.text_scale, -1e9
-        painter.setFont(self.look.font(LABEL - 1))
-        for y, name in ends:
-            last = max(y, last + high)
+        high, places = 13.0 * self.look.text_scale, [-1e9]
+        for y, _ in ends:
+            places.append(max(y, places[-1] + high))
+        lift = sum(place - y for place, (y, _) in zip(places[1:], ends, strict=True)) / max(len(ends), 1)
+        for (_, name), place in zip(ends, places[1:], strict=True):
+            last = place - lift
             painter.setFont(self.look.font(LABEL - 1, bold=name == self.string))
             painter.setPen(colour(self.look.palette.worked_out if name == self.string else self.look.palette.quiet))
             flags = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
@@ -132,6 +134,10 @@ class CentsPicture(QWidget):
         )
         if near[0] < 12:
             self.chosen.emit(near[1])
+
+
+def _signed(cents: float) -> str:
+    return f"{cents:+.0f}".replace("-", "−") if cents else "0"
 
 
 def _point_at(line: QPolygonF, x: float) -> QPointF:

@@ -90,6 +90,8 @@ class Desk(QWidget):
         if card is None:
             card = self.opened[name] = make(name, self)
             self.cards.addWidget(card)
+        if card is not self.cards.currentWidget():
+            self.board.hand.let_go()
         self.cards.setCurrentWidget(card)
         if name != "Start":
             self.header.steps.choose(name)

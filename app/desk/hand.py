@@ -165,7 +165,7 @@ class Hand(QObject):
 
     def key(self, plan: Plan, event: QKeyEvent) -> bool:
         if event.key() == Qt.Key.Key_Escape:
-            return self._let_go()
+            return self.let_go()
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and self.board.wish.reading:
             self.typing.emit(plan, self.board.wish.reading)
             return True
@@ -184,7 +184,8 @@ class Hand(QObject):
             self._move_point(self.held, by, (place[0] + by[0], place[1] + by[1]), f"nudge {self.held}")
         return True
 
-    def _let_go(self) -> bool:
+    def let_go(self) -> bool:
+        """Put everything down: no point held, nothing said, nothing asked. Whether there was anything."""
         was = self.state != Idle() or bool(self.says) or self.measured is not None
         self.says, self.measured = "", None
         self._become(Idle())

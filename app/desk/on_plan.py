@@ -41,6 +41,8 @@ class OnPlan(QObject):
         if place is None:
             return
         at, p = plan.to_pixels(place), self.board.look.palette
+        if not plan.area.contains(at):
+            return
         if ring:
             painter.setPen(QPen(colour(p.worked_out), 2))
             painter.drawEllipse(at, 9.0, 9.0)

@@ -32,6 +32,8 @@ from export.drawing import typeface
 from export.drawing.marks import XY, Drawing, Text
 from geometry.units import Unit
 
+BAND = 32
+"""The height, in pixels, of the band that says that the view is from inside."""
 Overlay = Callable[[QPainter, "Plan"], None]
 
 
@@ -202,7 +204,8 @@ class Plan(QWidget):
             painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.drawRoundedRect(QRectF(self.rect()).adjusted(1.5, 1.5, -1.5, -1.5), 8, 8)
         else:
-            rulers.paint_scale_bar(painter, self.view, area, self.unit, self.look)
+            free = area.adjusted(0, 0, 0, -BAND if self.view.inside else 0)
+            rulers.paint_scale_bar(painter, self.view, free, self.unit, self.look)
             if self.view.inside:
                 self._paint_inside(painter)
             painter.setClipping(False)
@@ -237,7 +240,7 @@ class Plan(QWidget):
     def _paint_inside(self, painter: QPainter) -> None:
         """Say in a band across the plan that everything is mirrored, so that nobody marks wood from it by mistake."""
         area, p = self.area, self.look.palette
-        band = QRectF(area.left(), area.bottom() - 32, area.width(), 32)
+        band = QRectF(area.left(), area.bottom() - BAND, area.width(), BAND)
         painter.fillRect(band, colour(p.look_ground))
         painter.setFont(self.look.font(bold=True))
         painter.setPen(colour(p.look))

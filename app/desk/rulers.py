@@ -117,7 +117,7 @@ def _paint_number(painter: QPainter, words: str, at: float, axis: int) -> None:
 
 
 def paint_scale_bar(painter: QPainter, view: View, area: QRectF, unit: Unit, look: Look) -> None:
-    """A bar of round length in the lower right corner."""
+    """A bar of round length in the lower right corner of an area."""
     per = MM_PER[unit]
     steps = inch_steps() if unit == "in" else metric_steps()
     step = tick_step(view.scale * per, 88, steps)

@@ -22,6 +22,8 @@ LEAST_REDUNDANCY = 0.05
 def miscounted(job: Job, surveyed: Surveyed) -> tuple[Finding, ...]:
     """One `stop` finding for each suspect fret reading whose value fits another fret better than its own."""
     suspects = set(surveyed.report.suspects).union(*surveyed.report.groups)
+    if not suspects:
+        return ()
     fits = {fit.id: fit for fit in surveyed.fits}
     found = []
     for reading in job.readings:

@@ -6,11 +6,14 @@ from export.drawing.dimension import cross, hatch
 from export.drawing.flatten import polyline
 from export.drawing.marks import XY, Circle, Line, Mark, Path
 from export.plan.labels import Label
+from export.plan.points import warning
 from export.plan.view import PlanView
 from geometry.job import Job
-from geometry.layout import Layout
-from geometry.units import show
+from geometry.layout import Layout, SaddlePlan
+from geometry.units import said, show
 
+LEANS = ("slot.leans", "saddle.leans")
+"""The findings that say a slant is wrong for the hand."""
 HATCH = 1.6
 """Between a hatch's lines, in paper mm."""
 
@@ -30,14 +33,14 @@ def bridgework(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], li
     bridge, saddle = layout.bridge, layout.saddle
     heavy = 1.0 if view.near else 0.7
     if saddle is not None:
-        marks.append(Mark(shape=polyline(saddle.slot, closed=True), purpose="route", of="slot", weight=heavy))
+        more, label = _slot(job, layout, saddle, view, heavy)
+        marks += more
+        labels += label
         marks.append(Mark(shape=_longer(saddle.line, 9.0), purpose="centre", of="saddle"))
         if "opposite slant" in view.overlays:
             more, label = _opposite(saddle.at_strings)
             marks += more
             labels += label
-        end = saddle.line[0]
-        labels.append(Label(at=end, words="saddle", of="saddle", prefer=145))
     for pin in bridge.pins if bridge else ():
         hole = Circle(pin.at, pin.diameter / 2)
         marks.append(Mark(shape=hole, purpose="drill", of=f"pin:{pin.name}", weight=heavy))
@@ -48,6 +51,26 @@ def bridgework(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], li
             dot = Circle(string.break_point, view.size(0.45))
             marks.append(Mark(shape=dot, purpose="cut", of=f"string:{string.name}", filled=True))
     return marks, labels + _sides(job, layout)
+
+
+def _slot(job: Job, layout: Layout, saddle: SaddlePlan, view: PlanView, heavy: float) -> tuple[list[Mark], list[Label]]:
+    """The slot with how it leans, in words; one that leans the wrong way for the hand is marked in shape and colour."""
+    shape = polyline(saddle.slot, closed=True)
+    if any(finding.grade == "stop" and finding.code in LEANS for finding in layout.findings):
+        front = saddle.front[0 if job.bass == "left" else 1]
+        return [
+            Mark(shape=shape, purpose="route", of="slot", weight=1.8 * heavy, tone="look"),
+            *(
+                Mark(shape=line, purpose="dimension", of="slot", tone="look")
+                for line in hatch(saddle.slot, view.size(0.9))
+            ),
+            Mark(shape=warning(front, view.size(2.0)), purpose="measured", of="slot", tone="look", weight=1.4),
+        ], [Label(at=front, words="leans the wrong way", of="slot", tone="look", bold=True, prefer=145, clear=1.5)]
+    words = "saddle"
+    if view.near and saddle.longer != "neither":
+        words = f"saddle, {said(saddle.slant, job.unit)} farther at {saddle.longer}"
+    mark = Mark(shape=shape, purpose="route", of="slot", weight=heavy)
+    return [mark], [Label(at=saddle.line[0], words=words, of="saddle", prefer=145)]
 
 
 def _sides(job: Job, layout: Layout) -> list[Label]:

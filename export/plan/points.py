@@ -37,7 +37,7 @@ def points(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list[L
         radius = view.size(0.75 if hollow else 0.7)
         marks.append(Mark(shape=Circle(at, radius), purpose="measured", of=of, tone=tone, filled=not hollow))  # type: ignore[arg-type]  # two of the tones
         if tone == "look":
-            marks.append(Mark(shape=_triangle(at, view.size(2.0)), purpose="measured", of=of, tone="look", weight=1.4))
+            marks.append(Mark(shape=warning(at, view.size(2.0)), purpose="measured", of=of, tone="look", weight=1.4))
     for name, at in layout.rough.items():
         of = f"point:{name}"
         tone = "look" if name in loose else "quiet"
@@ -95,7 +95,7 @@ def ellipse(point: PlacedPoint, growth: float) -> Path:
     return closed_curve(tuple((point.x + x * cos - y * sin, point.y + x * sin + y * cos) for x, y in ring))
 
 
-def _triangle(at: XY, half: float) -> Path:
+def warning(at: XY, half: float) -> Path:
     return polyline([(at[0] - half, at[1] - half), (at[0] + half, at[1] - half), (at[0], at[1] + half)], True)
 
 

@@ -15,6 +15,7 @@ from export.drawing.typeface import text_corners
 from export.plan import ALWAYS, PlanView, compose
 from export.records import Stamp
 from export.templates import sheets
+from geometry.findings import Finding
 from geometry.job import Job
 from geometry.layout import Layout, Loose, PlacedPoint
 
@@ -185,3 +186,13 @@ def test_drawing_the_plan_loads_no_library_for_files() -> None:
     code = f"import sys, export.plan; print([m for m in {heavy} if m in sys.modules])"
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout.strip() == "[]"
+
+
+def test_a_slot_that_leans_the_wrong_way_is_seen_at_a_glance(job: Job, layout: Layout) -> None:
+    wrong = Finding(grade="stop", code="slot.leans", text="The slot leans the wrong way.", where="saddle")
+    right, mended = compose(job, layout, PlanView()), msgspec.structs.replace(layout, findings=(wrong,))
+    drawing = compose(job, mended, PlanView())
+    assert "leans the wrong way" in words(drawing)
+    assert all(mark.tone == "look" for mark in of(drawing, "slot"))
+    assert len(of(drawing, "slot")) > len(of(right, "slot")) == 1
+    assert "leans the wrong way" not in words(right)

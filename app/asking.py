@@ -32,7 +32,7 @@ ASKED: dict[Kind, Asked] = {
 PLACES = (("fret 1", "string over fret 1"), ("fret 12", "string over fret 12"), ("board end", "board over the top"))
 PLACES_AT = (*PLACES, ("bridge", "string over the top at the bridge"))
 USUAL = ("nut.left", "nut.right", "end.left", "end.right", "fret12.left", "fret12.right", "seam.1", "seam.2")
-MORE = ("old.1", "old.2", "old.3", "old.4", "pin.1", "pin.6", "metal.1", "body.1")
+MORE = ("trial.1.left", "trial.1.right", "old.1", "old.2", "old.3", "old.4", "pin.1", "pin.6", "metal.1", "body.1")
 
 
 def names(job: Job) -> list[str]:

@@ -1,12 +1,12 @@
 """What the Strings card says and puts back: a string's make, sets to begin with, edits of strings."""
 
 from collections.abc import Callable
-from typing import Any
+from typing import Any, Literal
 
 from app import edits
 from app.edits import replace
 from geometry import units
-from geometry.job import Action, Frets, Job, NotAJob, Spread, String, Strings
+from geometry.job import Action, Frets, Heard, Job, NotAJob, Spread, String, Strings
 from geometry.job.stringing import WORKED_OUT, Material
 from geometry.layout import Layout
 from geometry.strings.sets import SETS
@@ -169,3 +169,53 @@ def put_frets(job: Job, **fields: Any) -> Job:
 
 def _first_large(text: str) -> str:
     return text[:1].upper() + text[1:]
+
+
+def heard(one: Heard) -> str:
+    """What was heard, in words."""
+    against = "its harmonic" if one.against == "harmonic" else "the open string"
+    how = "in tune" if one.cents == 0 else f"{abs(one.cents):g} cents {'sharp' if one.cents > 0 else 'flat'}"
+    return f"String {one.string}, fret {one.fret} against {against}: {how}, on trial saddle {one.trial}"
+
+
+def add_heard(job: Job, string: str, fret: str, cents: str, against: Literal["open", "harmonic"], trial: str) -> Job:
+    """A line of what a tuner showed, from what was typed. Raises `NotAJob`."""
+    try:
+        number, cents_shown = int(fret), float(cents.replace(",", ".").replace("−", "-"))
+    except ValueError:
+        raise NotAJob("Type the fret as a whole number and the cents as a number, such as 12 and -4.5") from None
+    for side in ("left", "right"):
+        if f"trial.{trial}.{side}" not in job.points:
+            raise NotAJob(f"Trial saddle {trial} is not measured yet; add readings to its two ends first")
+    made = Heard(string=string, cents=cents_shown, trial=trial, fret=number, against=against)
+    return put(job, heard=(*block(job).heard, made))
+
+
+def remove_heard(job: Job, at: int) -> Job:
+    """The job without one line of what was heard."""
+    return put(job, heard=tuple(h for i, h in enumerate(block(job).heard) if i != at))
+
+
+def add_string(job: Job) -> Job:
+    """One string more on the bass side, made like the last one; typed compensation gets one number more."""
+    strings = block(job).list
+    taken = {s.name for s in strings}
+    name = next(str(n) for n in range(1, 99) if str(n) not in taken)
+    last = replace(strings[-1], name=name, course=None) if strings else String(name=name)
+    more = _numbers(job, lambda given: (*given, given[-1]) if given else (0.0,))
+    return put(job, list=(*strings, last), **more)
+
+
+def remove_string(job: Job, at: int) -> Job:
+    """The job without one string and what belongs to it."""
+    strings = block(job).list
+    gone = strings[at].name
+    fewer = _numbers(job, lambda given: tuple(c for i, c in enumerate(given) if i != at))
+    heard_left = tuple(h for h in block(job).heard if h.string != gone)
+    return put(job, list=tuple(s for i, s in enumerate(strings) if i != at), heard=heard_left, **fewer)
+
+
+def _numbers(job: Job, change: Callable[[tuple[Length, ...]], tuple[Length, ...]]) -> dict[str, Any]:
+    """Compensation that is typed for each string, changed along with the list."""
+    found = {name: getattr(block(job), name) for name in ("compensation", "nut_compensation")}
+    return {name: change(given) for name, given in found.items() if isinstance(given, tuple)}

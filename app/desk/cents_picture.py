@@ -55,12 +55,9 @@ class CentsPicture(QWidget):
 
     @property
     def reach(self) -> float:
-        """The largest cents shown, a round number."""
+        """The largest cents shown, a round number; what was before may run out of the picture."""
         worst = max((abs(c) for s in self.strings for c in s.cents.values()), default=0.0)
-        if self.string:
-            chosen = (s for s in self.strings if s.name == self.string)
-            worst = max([worst, *(abs(c) for s in chosen for c in s.cents_before.values())])
-        return next((r for r in (4.0, 6.0, 10.0, 15.0, 20.0, 30.0, 50.0, 100.0) if worst <= r), worst)
+        return next((r for r in (4.0, 6.0, 10.0, 15.0, 20.0, 30.0, 50.0, 100.0) if worst * 1.5 <= r), worst)
 
     def _at(self, fret: float, cents: float) -> QPointF:
         area, frets = self.area, max((f for s in self.strings for f in s.cents), default=12)
@@ -83,9 +80,10 @@ class CentsPicture(QWidget):
                 painter.drawPolyline(self._line(s.cents))
         chosen = next((s for s in self.strings if s.name == self.string), None)
         if chosen is not None:
-            before = QPen(colour(p.before), 1.4, Qt.PenStyle.DashLine)
-            painter.setPen(before)
+            painter.setClipRect(self.area)
+            painter.setPen(QPen(colour(p.before), 1.4, Qt.PenStyle.DashLine))
             painter.drawPolyline(self._line(chosen.cents_before))
+            painter.setClipping(False)
             painter.setPen(QPen(colour(p.worked_out), 2.4))
             painter.drawPolyline(self._line(chosen.cents))
         self._paint_names(painter)

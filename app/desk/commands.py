@@ -214,6 +214,11 @@ class Commands(QObject):
 
         print_sheets(self.desk)
 
+    def print_check_sheet(self, printer: str) -> None:
+        from app.desk.output import print_check_sheet
+
+        print_check_sheet(self.desk, printer)
+
     def add_reading(self) -> None:
         """Open the Measure card and ask for a new reading."""
         self.desk.open_card("Measure")

@@ -1,5 +1,6 @@
 """What leaves the desk: files for a folder, and sheets for a printer, each with its cautions said first."""
 
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -12,6 +13,8 @@ from geometry.findings import Finding
 if TYPE_CHECKING:
     from app.desk.desk import Desk
     from export.sheets import Sheet, Stamp
+
+CHECK_SHEET = "check-sheet"
 
 
 class Stopped(Exception):
@@ -97,6 +100,24 @@ def _write(desk: "Desk", folder: Path) -> None:
 
 def print_sheets(desk: "Desk") -> None:
     """Print the chosen templates at 100 %, with the printer's own correction."""
+    _print(desk, lambda printer: pages(desk, printer))
+
+
+def print_check_sheet(desk: "Desk", printer: str = "") -> None:
+    """Print the check sheet without any correction, so that the rule shows the printer's own error."""
+    import msgspec
+
+    from export.templates import sheets
+
+    def check(_printer: str) -> "tuple[Sheet, ...]":
+        layout = desk.document.layout
+        plain = msgspec.structs.replace(stamp(desk), templates=(CHECK_SHEET,), correction=(1.0, 1.0))
+        return sheets(desk.document.job, layout, plain) if layout else ()
+
+    _print(desk, check, printer)
+
+
+def _print(desk: "Desk", made: "Callable[[str], tuple[Sheet, ...]]", wanted: str = "") -> None:
     from PySide6.QtPrintSupport import QPrintDialog, QPrinter, QPrinterInfo
 
     from app.desk.printing import print_pages, set_page
@@ -106,7 +127,7 @@ def print_sheets(desk: "Desk") -> None:
         desk.say_wrong("No printer is known here. Export a PDF and print it at 100 %, with no fit to page.")
         return
     try:
-        first = pages(desk)
+        first = made(wanted)
     except ExportError as error:
         desk.say_wrong(f"{error}.")
         return
@@ -114,13 +135,15 @@ def print_sheets(desk: "Desk") -> None:
         desk.say_wrong("There is nothing to print yet.")
         return
     printer = QPrinter(QPrinter.PrinterMode.HighResolution)
+    if wanted in QPrinterInfo.availablePrinterNames():
+        printer.setPrinterName(wanted)
     set_page(printer, first[0])
     dialog = QPrintDialog(printer, desk)
     dialog.setWindowTitle("Print at 100 %")
     if dialog.exec() != QPrintDialog.DialogCode.Accepted:
         return
     name = printer.printerName()
-    if print_pages(printer, pages(desk, name)):
+    if print_pages(printer, made(name)):
         desk.notice.say(f"Sent to {name} at 100 %. Check the square on the sheet with a rule, both ways.")
     else:
         desk.say_wrong(f"The printer {name} did not take the sheets; see whether it is switched on.")

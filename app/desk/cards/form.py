@@ -66,15 +66,27 @@ class Form:
         document = self.document
 
         def put_text(text: str) -> None:
-            try:
-                value = int(text) if whole else float(text.replace(",", "."))
-            except ValueError:
-                kind = "a whole number" if whole else "a number"
-                raise NotAJob(f"“{text}” is not {kind}; type figures only") from None
+            value = _number(text, whole=whole)
             document.edit(f"{_small(name)} {text.strip()}", put(document.job, value), field.word)
 
         def show() -> None:
             field.show_text(units.show_number(get(document.job)))
+
+        field = Field(name, put_text, describe=says, parent=self.parent)
+        self._add(field, show, says)
+        return field
+
+    def optional_number(self, name: str, get: Get, put: Put, *, says: str = "") -> Field:
+        """A plain number; nothing typed means none given."""
+        document = self.document
+
+        def put_text(text: str) -> None:
+            value = _number(text, whole=False) if text.strip() else None
+            document.edit(f"{_small(name)} {text.strip()}".strip(), put(document.job, value), field.word)
+
+        def show() -> None:
+            value = get(document.job)
+            field.show_text("" if value is None else units.show_number(value))
 
         field = Field(name, put_text, describe=says, parent=self.parent)
         self._add(field, show, says)
@@ -151,6 +163,14 @@ class Form:
         if says:
             stack.addWidget(words(says, "label", self.parent))
         self.column.addLayout(stack)
+
+
+def _number(text: str, *, whole: bool) -> float:
+    try:
+        return int(text) if whole else float(text.replace(",", "."))
+    except ValueError:
+        kind = "a whole number" if whole else "a number"
+        raise NotAJob(f"“{text}” is not {kind}; type figures only") from None
 
 
 def _small(text: str) -> str:

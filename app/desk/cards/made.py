@@ -29,6 +29,7 @@ def make(name: str, desk: "Desk") -> Card:
             strings = StringsCard(document, look)
             strings.chosen.connect(desk.board.highlight_one)
             strings.findings.went_to.connect(desk.go_to)
+            strings.went_to_measure.connect(desk.commands.add_reading)
             return strings
         case "Bridge":
             from app.desk.cards.bridge import BridgeCard
@@ -43,6 +44,7 @@ def make(name: str, desk: "Desk") -> Card:
             sheets = SheetsCard(document, look, desk.bench)
             sheets.asked_export.connect(desk.commands.export)
             sheets.asked_print.connect(desk.commands.print)
+            sheets.asked_check_sheet.connect(desk.commands.print_check_sheet)
             Preview(desk, sheets)
             return sheets
         case _:

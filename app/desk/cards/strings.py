@@ -3,13 +3,15 @@
 from typing import Any
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from app import string_words, words
+from app.desk.cards.by_ear import ByEar
 from app.desk.cards.card import Card, scrolled
 from app.desk.cards.card import words as label
 from app.desk.cards.findings_list import FindingsList
 from app.desk.cards.form import Form, Get, Put
+from app.desk.cards.in_hand import plain_button
 from app.desk.cards.strings_table import StringTable
 from app.desk.cents_picture import CentsPicture
 from app.desk.document import Document
@@ -21,11 +23,12 @@ ABOUT = ("field:strings", "string:", "step:strings", "field:frets", "fret:", "nu
 
 
 class StringsCard(Card):
-    """Signals: `chosen` with `"string:NAME"` when a string is chosen, to show it everywhere."""
+    """Signals: `chosen` with `"string:NAME"` when a string is chosen, to show it everywhere; `went_to_measure`."""
 
     title = "Strings"
     line = "What the strings are and how high they lie decides how far behind the nominal place each one breaks."
     chosen = Signal(str)
+    went_to_measure = Signal()
 
     def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(document, look, parent)
@@ -39,6 +42,7 @@ class StringsCard(Card):
         self._set()
         column.addWidget(self.table)
         column.addWidget(self.wrong)
+        self._buttons(column)
         self._compensation()
         self.cents_heading = self.form.section(
             "Cents at each fret",
@@ -48,6 +52,11 @@ class StringsCard(Card):
         self._spreads()
         self._heights()
         self._frets()
+        self._one()
+        self.form.section("By ear")
+        self.by_ear = ByEar(document, inside)
+        self.by_ear.went_to_measure.connect(self.went_to_measure)
+        column.addWidget(self.by_ear)
         column.addStretch(1)
         self.table.chosen.connect(self.choose)
         self.picture.chosen.connect(self.table.go_to)
@@ -63,6 +72,47 @@ class StringsCard(Card):
             return string_words.take_set(job, key) if key else job
 
         self.form.choice("A set to begin with", sets, lambda _: "", take)
+
+    def _buttons(self, column: QVBoxLayout) -> None:
+        row = QHBoxLayout()
+        row.setSpacing(0)
+        self.add_button = plain_button("Add a string", "One more on the bass side, like the last one", self)
+        self.remove_button = plain_button("Remove the string", "Takes the chosen string away", self)
+        self.add_button.clicked.connect(self._add_string)
+        self.remove_button.clicked.connect(self._remove_string)
+        for button in (self.add_button, self.remove_button):
+            row.addWidget(button)
+        row.addStretch(1)
+        column.addLayout(row)
+
+    def _add_string(self) -> None:
+        self.document.edit("adding a string", string_words.add_string(self.document.job))
+
+    def _remove_string(self) -> None:
+        at = self.table.currentIndex().row()
+        if at >= 0:
+            self.document.edit("removing a string", string_words.remove_string(self.document.job, at))
+
+    def _one(self) -> None:
+        """What a catalogue or a scale says of the chosen string; where it says nothing, it is estimated."""
+        says = "Where they are known; empty: estimated from what it is made of, and its ± says so."
+        self.form.section("The chosen string", says)
+        self.form.length("Core", *self._of_chosen("core"), optional=True)
+        self.form.optional_number("Mass, kg per metre", *self._of_chosen("kg_per_m"))
+        self.form.optional_number("Stretch ratio", *self._of_chosen("stretch_ratio"))
+
+    def _of_chosen(self, name: str) -> tuple[Get, Put]:
+        def row() -> int:
+            at = self.table.currentIndex().row()
+            return at if 0 <= at < len(string_words.block(self.document.job).list) else -1
+
+        def get(job: Job) -> Any:
+            return getattr(string_words.block(job).list[row()], name) if row() >= 0 else None
+
+        def put(job: Job, value: Any) -> Job:
+            return string_words.put_string(job, row(), **{name: value}) if row() >= 0 else job
+
+        return get, put
 
     def _compensation(self) -> None:
         def how(job: Job) -> str:
@@ -134,6 +184,7 @@ class StringsCard(Card):
         self.table.refresh()
         self.picture.show_strings(layout.strings if layout else ())
         self.cents_heading.setVisible(bool(self.picture.strings))
+        self.by_ear.refresh()
         self.findings.show_layout(layout, ABOUT)
         self.read.setVisible(any(r.kind == "height" and r.taken for r in self.document.job.readings))
         sources = {s.compensation_from for s in layout.strings} if layout else set()
@@ -149,6 +200,7 @@ class StringsCard(Card):
     def choose(self, name: str) -> None:
         """A string was chosen: show it everywhere."""
         self.picture.choose(name)
+        self.form.refresh()
         self.chosen.emit(f"string:{name}")
 
     def touched(self, of: str) -> None:

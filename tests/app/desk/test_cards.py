@@ -3,7 +3,7 @@
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QLabel, QPushButton, QWidget
 
 from app import edits, settings
 from app.desk.cards.bridge import BridgeCard
@@ -279,3 +279,40 @@ def test_pointing_at_a_pixel_of_the_plan_is_pointing_at_a_millimetre(desk: Desk)
     plan = desk.board.plan
     at = QPoint(300, 300)
     assert plan.to_pixels(plan.to_mm(at.toPointF())).toPoint() == at
+
+
+def test_strings_are_added_and_removed(desk: Desk, strings: StringsCard) -> None:
+    strings.add_button.click()
+    assert desk.document.job.strings is not None
+    assert [s.name for s in desk.document.job.strings.list] == ["1", "2", "3", "4", "5", "6", "7"]
+    strings.table.go(6, 0)
+    strings.remove_button.click()
+    assert [s.name for s in desk.document.job.strings.list] == ["1", "2", "3", "4", "5", "6"]
+
+
+def test_what_is_known_of_one_string_is_typed_for_the_chosen_one(desk: Desk, strings: StringsCard) -> None:
+    strings.table.go(5, 0)
+    fill(field(strings, "Core"), "0.018 in")
+    assert desk.document.job.strings is not None
+    assert desk.document.job.strings.list[5].core == "0.018 in"
+    strings.table.go(4, 0)
+    assert field(strings, "Core").line.text() == ""
+
+
+def test_what_was_heard_waits_for_the_trial_saddle(desk: Desk, strings: StringsCard) -> None:
+    ear = strings.by_ear
+    type_into(ear.cents, "-4.5")
+    ear._add()
+    assert ear.wrong.text() == "Trial saddle 1 is not measured yet; add readings to its two ends first."
+    job = desk.document.job
+    for at, side in enumerate(("left", "right")):
+        job = edits.add(job, "distance", (f"end.{side}", f"trial.1.{side}"))
+        job = edits.set_value(job, job.readings[-1].id, f"{190 + at}")
+    desk.document.edit("trial saddle", job)
+    ear._add()
+    assert [line.text() for line in ear.findChildren(QLabel) if line.text().startswith("String 1,")] == [
+        "String 1, fret 12 against its harmonic: 4.5 cents flat, on trial saddle 1"
+    ]
+    next(b for b in ear.findChildren(QPushButton) if b.text() == "Remove").click()
+    assert desk.document.job.strings is not None
+    assert desk.document.job.strings.heard == ()

@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QProgressDialog
 
 from app.desk import output
 from app.desk.desk import Desk
+from export.templates import TEMPLATES
 from tests.app.desk.conftest import OpenDesk, sample
 
 
@@ -40,5 +41,10 @@ def test_a_cancelled_export_leaves_nothing(desk: Desk, tmp_path: Path, monkeypat
 
 
 def test_a_printer_that_is_not_there_is_said(desk: Desk) -> None:
-    output.print_sheets(desk)
-    assert desk.notice.words.text().startswith("No printer is known here.")
+    for print_it in (output.print_sheets, output.print_check_sheet):
+        print_it(desk)
+        assert desk.notice.words.text().startswith("No printer is known here.")
+
+
+def test_the_check_sheet_is_one_of_the_templates() -> None:
+    assert output.CHECK_SHEET in TEMPLATES

@@ -1,0 +1,143 @@
+"""By ear: what a tuner showed on a trial saddle, as lines that can be added and taken away."""
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+
+from app import string_words
+from app.desk.cards.card import words as label
+from app.desk.choice import Choice
+from app.desk.document import Document
+from app.desk.fields import TypedLine
+from geometry.job import Heard, NotAJob
+
+HOW = (
+    "Set a trial saddle on the top, string it up, tune the open string and read a tuner at a fret. On the Measure card "
+    "add the trial saddle's ends as points: trial saddle 1, bass and treble."
+)
+
+
+class ByEar(QWidget):
+    """Signals: `went_to_measure` when the trial saddle is to be measured."""
+
+    went_to_measure = Signal()
+
+    def __init__(self, document: Document, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.document = document
+        self.shown: tuple[Heard, ...] = ()
+        self.column = QVBoxLayout(self)
+        self.column.setContentsMargins(0, 0, 0, 0)
+        self.column.setSpacing(6)
+        self.column.addWidget(label(HOW, "label", self))
+        self.lines = QVBoxLayout()
+        self.column.addLayout(self.lines)
+        self.string, self.against = _choice("String heard", self), _choice("Against", self)
+        self.against.addItem("its harmonic", "harmonic")
+        self.against.addItem("the open string", "open")
+        self.fret, self.cents, self.trial = (_line(name, self) for name in ("Fret", "Cents", "Trial saddle"))
+        self.wrong = label("", "wrong", self)
+        self._lay_out()
+        self.refresh()
+
+    def _lay_out(self) -> None:
+        grid = QGridLayout()
+        grid.setHorizontalSpacing(8)
+        grid.setVerticalSpacing(4)
+        pairs = (
+            ("String", self.string),
+            ("Fret", self.fret),
+            ("Against", self.against),
+            ("Cents, sharp is +", self.cents),
+            ("Trial saddle", self.trial),
+        )
+        for at, (name, widget) in enumerate(pairs):
+            said = QLabel(name, self)
+            said.setBuddy(widget)
+            grid.addWidget(said, at, 0)
+            grid.addWidget(widget, at, 1)
+        grid.setColumnStretch(0, 1)
+        self.column.addLayout(grid)
+        self.column.addWidget(self.wrong)
+        self.wrong.hide()
+        add = QPushButton("Add what was heard", self)
+        add.setAccessibleName(add.text())
+        add.setAccessibleDescription("Adds a line with what the tuner showed")
+        add.clicked.connect(self._add)
+        measure = QPushButton("Measure the trial saddle", self)
+        measure.setProperty("role", "plain")
+        measure.setAccessibleName(measure.text())
+        measure.setAccessibleDescription("Opens the Measure card to add the trial saddle's ends")
+        measure.clicked.connect(self.went_to_measure)
+        row = QHBoxLayout()
+        row.addWidget(add)
+        row.addWidget(measure)
+        row.addStretch(1)
+        self.column.addLayout(row)
+
+    def refresh(self) -> None:
+        block = string_words.block(self.document.job)
+        kept = self.string.currentData()
+        names = [s.name for s in block.list]
+        if names != [self.string.itemData(at) for at in range(self.string.count())]:
+            self.string.clear()
+            for name in names:
+                self.string.addItem(name, name)
+            self.string.setCurrentIndex(max(self.string.findData(kept), 0))
+        if block.heard != self.shown:
+            self._show(block.heard)
+
+    def _show(self, heard: tuple[Heard, ...]) -> None:
+        self.shown = heard
+        while (item := self.lines.takeAt(0)) is not None:
+            widget = item.widget()
+            if widget is not None:
+                widget.deleteLater()
+        for at, one in enumerate(heard):
+            line = QWidget(self)
+            row = QHBoxLayout(line)
+            row.setContentsMargins(0, 0, 0, 0)
+            said = string_words.heard(one)
+            row.addWidget(label(said, "text", line), 1)
+            button = QPushButton("Remove", line)
+            button.setProperty("role", "plain")
+            button.setProperty("at", at)
+            button.setAccessibleName(f"Remove: {said}")
+            button.setAccessibleDescription("Takes this line away")
+            button.clicked.connect(self._remove)
+            row.addWidget(button)
+            self.lines.addWidget(line)
+
+    def _add(self) -> None:
+        job = self.document.job
+        try:
+            made = string_words.add_heard(
+                job,
+                self.string.currentData() or "",
+                self.fret.text() or "12",
+                self.cents.text(),
+                self.against.currentData(),
+                self.trial.text() or "1",
+            )
+        except NotAJob as error:
+            self.wrong.setText(f"{error}.")
+            self.wrong.show()
+            return
+        self.wrong.hide()
+        self.cents.clear()
+        self.document.edit("adding what was heard", made)
+
+    def _remove(self) -> None:
+        at = self.sender().property("at")
+        self.document.edit("removing what was heard", string_words.remove_heard(self.document.job, at))
+
+
+def _choice(name: str, parent: QWidget) -> Choice:
+    return Choice(name, parent=parent)
+
+
+def _line(name: str, parent: QWidget) -> TypedLine:
+    line = TypedLine(parent)
+    line.setAccessibleName(name)
+    line.setAccessibleDescription(f"{name} of what was heard")
+    line.setMaximumWidth(160)
+    return line

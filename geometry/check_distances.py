@@ -5,6 +5,7 @@ front, and crosswise from the nut's and the board end's corners to the bridge's 
 """
 
 import math
+from typing import NamedTuple
 
 import numpy as np
 
@@ -16,20 +17,36 @@ from geometry.neck import SIDES, NeckFrame
 from geometry.paths import edge_crossings
 from geometry.saddle import Slot
 from geometry.sample import TWO_SIDED_95, Sample
+from geometry.top_fall import Fall
 from geometry.units import mm
 
-Span = tuple[str, tuple[str, str], Points, Points]
-"""A check's code, its two ends in words, and the two ends in all rows."""
-TILT = math.radians(1.5)
-"""By how much the top may fall away from the board's plane where no heights are known (common practice, no source)."""
+
+class Span(NamedTuple):
+    """A check's code, its two ends in words and in all rows, and whether the rule lies on the top: on which side (0
+    left, 1 right), crosswise (None), or not (-1).
+    """
+
+    code: str
+    from_: str
+    to: str
+    start: Points
+    stop: Points
+    on_top: int | None = -1
 
 
 def check_distances(
-    sample: Sample, job: Job, frame: NeckFrame, twelfth: tuple[Points, Points], slot: Slot, seated: Seated | None
+    sample: Sample,
+    job: Job,
+    frame: NeckFrame,
+    twelfth: tuple[Points, Points],
+    slot: Slot,
+    seated: Seated | None,
+    fall: Fall,
 ) -> tuple[Check, ...]:
     """All check distances that can be stated, in the order in which a rule is laid.
 
-    `twelfth` is fret 12's line in all rows, as a point and its direction.
+    `twelfth` is fret 12's line in all rows, as a point and its direction. From the board's end the rule lies on the
+    top, which falls away from the board's plane by `fall`; from the frets and the nut it lies in that plane.
     """
     starts = [("fret12", "fret 12", edge_crossings(frame, *twelfth))]
     if frame.ends is not None:
@@ -42,11 +59,11 @@ def check_distances(
         hand = "bass" if side == job.bass else "treble"
         for code, words, start in starts:
             for target, called, stop in stops:
-                ends = (f"{words}, {hand} edge", f"{called}, {hand} edge")
-                found.append((f"{code}.{target}.{hand}", ends, start[:, index], stop[:, index]))
+                name, ends = f"{code}.{target}.{hand}", (f"{words}, {hand} edge", f"{called}, {hand} edge")
+                found.append(Span(name, *ends, start[:, index], stop[:, index], index if code == "end" else -1))
     if seated is not None and job.bridge is not None:
         found += _diagonals(job, frame, seated, mm(job.bridge.length) / 2)
-    return _measured(sample, found)
+    return _measured(sample, found, fall)
 
 
 def _diagonals(job: Job, frame: NeckFrame, seated: Seated, half: float) -> list[Span]:
@@ -59,32 +76,28 @@ def _diagonals(job: Job, frame: NeckFrame, seated: Seated, half: float) -> list[
     for code, words, corners in starts:
         for index, side in enumerate(SIDES):
             here, there = ("bass", "treble") if side == job.bass else ("treble", "bass")
-            ends = (f"{words}, {here} corner", f"bridge front, {there} corner")
-            found.append((f"{code}.corner.{here}", ends, corners[:, index], stops[index]))
+            name, ends = f"{code}.corner.{here}", (f"{words}, {here} corner", f"bridge front, {there} corner")
+            found.append(Span(name, *ends, corners[:, index], stops[index], None if code == "end" else -1))
     return found
 
 
-def _measured(sample: Sample, spans: list[Span]) -> tuple[Check, ...]:
-    starts, stops = (np.array([span[i] for span in spans]).T for i in (2, 3))
+def _measured(sample: Sample, spans: list[Span], fall: Fall) -> tuple[Check, ...]:
+    starts, stops = np.array([span.start for span in spans]).T, np.array([span.stop for span in spans]).T
     lengths = np.abs(stops - starts)
-    pm95 = sample.pm95(lengths).tolist()
-    return tuple(
-        Check(
-            code=code,
-            from_=words[0],
-            to=words[1],
-            from_xy=start,
-            to_xy=stop,
-            distance=length,
-            pm95=_with_tilt(pm, length if code.startswith("end.") else 0.0),
+    found = []
+    for span, start, stop, length, pm95 in zip(
+        spans, xys(starts[0]), xys(stops[0]), lengths[0].tolist(), sample.pm95(lengths).tolist(), strict=True
+    ):
+        reads, sd = (length, 0.0) if span.on_top == -1 else fall.along_top(length, span.on_top)
+        found.append(
+            Check(
+                code=span.code,
+                from_=span.from_,
+                to=span.to,
+                from_xy=start,
+                to_xy=stop,
+                distance=reads,
+                pm95=math.hypot(pm95, TWO_SIDED_95 * sd),
+            )
         )
-        for (code, words, _, _), start, stop, length, pm in zip(
-            spans, xys(starts[0]), xys(stops[0]), lengths[0].tolist(), pm95, strict=True
-        )
-    )
-
-
-def _with_tilt(pm95: float, over_top: float) -> float:
-    """The ± with what a top that falls away from the board's plane by up to `TILT` could add (rectangular)."""
-    most = over_top * (1 / math.cos(TILT) - 1)
-    return math.hypot(pm95, TWO_SIDED_95 * most / math.sqrt(3))
+    return tuple(found)

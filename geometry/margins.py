@@ -8,7 +8,7 @@ from geometry.frets import FretLines
 from geometry.job import Job
 from geometry.layout import Margins
 from geometry.neck import SIDES, NeckFrame
-from geometry.paths import OuterPaths
+from geometry.saddle import Strung
 from geometry.units import said
 
 LEAST = 2.0
@@ -16,11 +16,13 @@ LEAST = 2.0
 OUTWARD = np.array([1.0, -1.0])
 
 
-def find_margins(frame: NeckFrame, paths: OuterPaths, lines: FretLines) -> Margins:
+def find_margins(frame: NeckFrame, strung: Strung, lines: FretLines) -> Margins:
     """From each outer string's centre to the board's edge along each fret, the nut first, mm."""
-    gaps = lines.edge - crossing(lines.on[:, None], lines.way[:, None], paths.start[0], paths.along[0])
-    along_frets = np.abs(gaps) * np.sign(gaps.imag)
-    at_nut = (frame.nut[0] - paths.start[0]).imag
+    across = strung.break_point[0].imag
+    outer = [int(across.argmax()), int(across.argmin())]
+    start, along = strung.start[0, outer], strung.along[0, outer]
+    gaps = lines.edge - crossing(lines.on[:, None], lines.way[:, None], start, along)
+    along_frets, at_nut = np.abs(gaps) * np.sign(gaps.imag), (frame.nut[0] - start).imag
     left, right = (np.concatenate((at_nut[None], along_frets)) * OUTWARD).T.tolist()
     return Margins(left=tuple(left), right=tuple(right))
 

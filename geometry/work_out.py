@@ -4,7 +4,19 @@ check distances. A stage whose inputs are missing says so in a finding, and the 
 
 from msgspec.structs import replace
 
-from geometry import bridge, fret_places, frets, margins, neck, old_work, saddle, saddle_height, string_plans
+from geometry import (
+    bridge,
+    fret_places,
+    frets,
+    margins,
+    neck,
+    old_work,
+    paths,
+    saddle,
+    saddle_height,
+    string_plans,
+    top_fall,
+)
 from geometry.check_distances import check_distances
 from geometry.findings import Finding
 from geometry.frets import fret_line
@@ -71,24 +83,27 @@ def _with_neck(job: Job, placed: Placed, layout: Layout) -> Layout:
 
 
 def _with_saddle(job: Job, seen: Sample, on: OnNeck, strings: OnStrings, layout: Layout) -> Layout:
-    if on.spaced is None or on.lines is None:
-        raise AssertionError("a saddle stands on frets")
+    if on.spaced is None or on.lines is None or on.strings is None:
+        raise AssertionError("a saddle stands on frets and strings")
     plan = saddle.describe(seen, job, on.spaced, strings.line, strings.slot)
-    inside = margins.find_margins(on.frame, on.paths, on.lines)
+    inside = margins.find_margins(on.frame, strings.strung, on.lines)
     twelfth = fret_line(job, on.paths, on.spaced, 12)
+    fall = top_fall.find_fall(seen, strings.wanted.ready, job.bass, on.frame, strings.line)
     layout = replace(
         layout,
         saddle=plan,
         margins=inside,
         strings=string_plans.describe(job, strings.strung, strings.wanted, strings.slot, strings.pins),
-        checks=check_distances(seen, job, on.frame, twelfth, strings.slot, strings.seated),
+        checks=check_distances(seen, job, on.frame, twelfth, strings.slot, strings.seated, fall),
     )
     return _told(
         layout,
+        *paths.findings(job, on.strings),
         *string_plans.findings(job, strings.wanted),
         *saddle.findings(job, plan, strings.line, strings.slot),
         *saddle_height.findings(job, seen, strings.strung, strings.pins),
         *margins.findings(job, inside),
+        *top_fall.findings(job, fall),
     )
 
 

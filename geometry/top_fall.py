@@ -1,0 +1,104 @@
+"""How the top falls away from the fingerboard's plane, where it was measured: the board over the top at its end, and
+the string over the top at the bridge. A rule that lies on the top beyond the board reads more by it.
+"""
+
+import math
+
+import msgspec
+
+from geometry.findings import Finding
+from geometry.job import Job
+from geometry.layout import Side
+from geometry.neck import SIDES, NeckFrame
+from geometry.saddle import SaddleLine
+from geometry.sample import Sample
+from geometry.strings.played import Played
+from geometry.units import said
+
+FRET = 1.0
+"""Fret tops over the board, mm (common practice, no source)."""
+FALL_SD = 0.4
+"""One standard deviation of a measured fall, mm: two rule readings, the action and the frets' height together (common
+practice, no source)."""
+TILT = math.radians(1.5)
+"""By how much the top may fall away from the board's plane where no heights are known (common practice, no source)."""
+STEEP = math.radians(4)
+"""A top that leans more than this against the board's plane is looked at (common practice, no source)."""
+SHORTEST = 20.0
+"""The room between board's end and saddle, mm, under which two heights tell no slope."""
+
+
+class Fall(msgspec.Struct, frozen=True, kw_only=True):
+    """How far the top falls at [left, right] from the board's end to the saddle, `drop` (mm), and its `slope` with the
+    standard deviation `sd`; `known` says that it was measured. Where it was not it is 0, and a top may lean either way
+    by up to `TILT` (rectangular).
+    """
+
+    drop: tuple[float, float] = (0.0, 0.0)
+    slope: tuple[float, float] = (0.0, 0.0)
+    sd: float = 0.0
+    known: bool = False
+
+    def along_top(self, length: float, side: int | None = None) -> tuple[float, float]:
+        """What a rule on the top reads for a length in the board's plane, and its standard deviation, mm.
+
+        `side` 0 left, 1 right, None for a rule laid crosswise.
+        """
+        slope = sum(self.slope) / 2 if side is None else self.slope[side]
+        stretch = math.hypot(1, slope)
+        if self.known:
+            return length * stretch, length * abs(slope) / stretch * self.sd
+        return length, length * (1 / math.cos(TILT) - 1) / math.sqrt(3)
+
+
+def find_fall(seen: Sample, ready: Played, bass: Side, frame: NeckFrame, line: SaddleLine) -> Fall:
+    """The top's fall between the board's end and the saddle, where both heights and the action were measured.
+
+    A height read on one side only stands for the other too.
+    """
+    at_end, at_bridge = _heights(seen, "board end"), _heights(seen, "bridge")
+    if at_end is None or at_bridge is None or ready.heights_assumed or frame.ends is None:
+        return Fall()
+    over_frets = (ready.setup.height + ready.setup.rise)[:, 0].tolist()
+    strings = (over_frets[-1], over_frets[0]) if bass == "left" else (over_frets[0], over_frets[-1])
+    rooms = [x - end for x, end in zip(line.x(line.outer)[0].tolist(), frame.ends[0].real.tolist(), strict=True)]
+    if min(rooms) < SHORTEST:
+        return Fall()
+    left, right = (
+        over_top - string - FRET - board for over_top, string, board in zip(at_bridge, strings, at_end, strict=True)
+    )
+    slope = left / rooms[0], right / rooms[1]
+    return Fall(drop=(left, right), slope=slope, sd=FALL_SD / min(rooms), known=True)
+
+
+def _heights(seen: Sample, place: str) -> tuple[float, float] | None:
+    """A height as read at [left, right], mm."""
+    left, right = (seen.unknown(f"height.{place}.{side}") for side in SIDES)
+    left, right = (left, right) if left is not None else (right, right)
+    if left is None:
+        return None
+    return float(left[0]), float((left if right is None else right)[0])
+
+
+def findings(job: Job, fall: Fall) -> tuple[Finding, ...]:
+    """How the top lies to the board's plane, where it was measured."""
+    if not fall.known:
+        return ()
+    drop, slope = max(zip(fall.drop, fall.slope, strict=True), key=lambda side: abs(side[1]))
+    degrees, way = math.degrees(math.atan(slope)), "falls away from" if slope >= 0 else "rises toward"
+    steep = abs(math.atan(slope)) > STEEP
+    more = (
+        "Look to the heights read at the board's end and at the bridge, to the belly and to the neck angle."
+        if steep
+        else "The check distances from the board's end are what a rule reads that lies on the top."
+    )
+    return (
+        Finding(
+            grade="look" if steep else "good",
+            code="top.fall",
+            text=f"By the heights the top {way} the board's plane by {abs(degrees):.1f}°: {said(abs(drop), job.unit)} "
+            f"between the board's end and the saddle. {more}",
+            values={"degrees": degrees, "mm": drop},
+            where="bridge",
+        ),
+    )

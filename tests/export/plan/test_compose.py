@@ -193,6 +193,7 @@ def test_a_slot_that_leans_the_wrong_way_is_seen_at_a_glance(job: Job, layout: L
     right, mended = compose(job, layout, PlanView()), msgspec.structs.replace(layout, findings=(wrong,))
     drawing = compose(job, mended, PlanView())
     assert "leans the wrong way" in words(drawing)
-    assert all(mark.tone == "look" for mark in of(drawing, "slot"))
-    assert len(of(drawing, "slot")) > len(of(right, "slot")) == 1
+    outlines = [mark for mark in of(drawing, "slot") if isinstance(mark.shape, Path)]
+    assert [mark.tone for mark in outlines] == ["look", "look"]  # the slot, and a triangle beside it
+    assert [mark.tone for mark in of(right, "slot")] == ["worked out"]
     assert "leans the wrong way" not in words(right)

@@ -134,8 +134,9 @@ def desk(theme: Theme) -> Iterator[Desk]:
 def whole(card: Card) -> QWidget:
     """All of a card, with what one must scroll to."""
     area = card.findChild(QScrollArea)
-    assert isinstance(area, QScrollArea)
-    return area.widget()
+    inside = area.widget() if isinstance(area, QScrollArea) else None
+    assert inside is not None
+    return inside
 
 
 def keep(widget: QWidget, name: str) -> None:

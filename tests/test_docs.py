@@ -1,0 +1,278 @@
+"""The guide doesn't go stale: its pictures and links are there, and what it names the program has, under that name."""
+
+import ast
+import json
+import re
+from functools import cache
+from pathlib import Path
+from types import UnionType
+from typing import Any, Literal, Union, get_args, get_origin
+
+import msgspec
+import pytest
+
+from app import asking, cli, jobfile, samples, starting, verdict_words, words
+from app.desk.steps import STEPS
+from export.templates import TEMPLATES
+from geometry import bridge, job, units
+from geometry.job import Job
+from geometry.job.instruments import INSTRUMENTS
+from geometry.job.readings import SHAPES
+from geometry.measuring_lists import LISTS, measuring_list
+from geometry.strings.practice import PM95, USUAL
+from geometry.strings.sets import SETS
+from geometry.work_out import work_out
+
+ROOT = Path(__file__).parent.parent
+DOCS = ROOT / "docs"
+GUIDE = sorted(DOCS.glob("*.md"))
+PAGES = [ROOT / "README.md", ROOT / "DEVELOPERS.md", *GUIDE]
+each_page = pytest.mark.parametrize("page", PAGES, ids=lambda page: page.name)
+each_of_the_guide = pytest.mark.parametrize("page", GUIDE, ids=lambda page: page.name)
+RECORDS: dict[str, type[msgspec.Struct]] = {
+    "The job": Job,
+    "`board`": job.Board,
+    "`points`": job.Point,
+    "`points`: a side hint": job.SideHint,
+    "`readings`": job.Reading,
+    "`frets`": job.Frets,
+    "`strings`": job.Strings,
+    "`strings.list`": job.String,
+    "`strings.nut` and `strings.saddle`": job.Spread,
+    "`strings.height`": job.Heights,
+    "`strings.action`": job.Action,
+    "`strings.heard`": job.Heard,
+    "`saddle`": job.Saddle,
+    "`bridge`": job.Bridge,
+    "`bridge.slot_front`": job.SlotFront,
+    "`bridge.pins`": job.Pins,
+    "`old`": job.Old,
+    "`old.pins`": job.OldPin,
+    "`old.metal`": job.OldMetal,
+    "`sheets`": job.Sheets,
+}
+
+
+def text(name: str) -> str:
+    return (DOCS / name).read_text(encoding="utf-8")
+
+
+def links(page: Path) -> list[str]:
+    return re.findall(r"\]\(([^)\s]+)\)", page.read_text(encoding="utf-8"))
+
+
+def anchors(page: Path) -> set[str]:
+    """The anchors of a page's headings, as GitHub and its like make them."""
+    heads = re.findall(r"^#+ (.+)$", page.read_text(encoding="utf-8"), re.MULTILINE)
+    return {re.sub(r"[^\w\- ]", "", head.lower()).strip().replace(" ", "-") for head in heads}
+
+
+def tables(page: str) -> dict[tuple[str, ...], list[tuple[str, ...]]]:
+    """A page's tables by their heads; those with the same head are run together."""
+    found: dict[tuple[str, ...], list[tuple[str, ...]]] = {}
+    for table in re.findall(r"(?:^\|.*\|\n)+", page, re.MULTILINE):
+        head, _, *rows = [tuple(cell.strip() for cell in line.split("|")[1:-1]) for line in table.splitlines()]
+        found.setdefault(head, []).extend(rows)
+    return found
+
+
+@cache
+def said() -> str:
+    """Every text in the program's code that is no docstring, one a line."""
+    found = []
+    for package in ("app", "export", "geometry"):
+        for path in (ROOT / package).rglob("*.py"):
+            tree = ast.parse(path.read_text(encoding="utf-8"))
+            docs = {id(node.value) for node in ast.walk(tree) if isinstance(node, ast.Expr)}
+            consts = (n for n in ast.walk(tree) if isinstance(n, ast.Constant) and id(n) not in docs)
+            found += [const.value.replace("&", "") for const in consts if isinstance(const.value, str)]
+    return "\n".join(found)
+
+
+@cache
+def options() -> frozenset[str]:
+    """All options of the command line, as it is made."""
+    source = (ROOT / "app" / "cli.py").read_text(encoding="utf-8")
+    return frozenset({"--help", *re.findall(r'add_argument\(\s*"(--[a-z-]+)"', source)})
+
+
+@each_page
+def test_every_link_and_picture_is_there(page: Path) -> None:
+    for link in links(page):
+        name, _, anchor = link.partition("#")
+        target = (page.parent / name).resolve() if name else page
+        assert target.is_file(), link
+        assert not anchor or anchor in anchors(target), link
+
+
+def test_every_picture_is_shown_somewhere() -> None:
+    shown = {(page.parent / link).resolve() for page in PAGES for link in links(page)}
+    assert [path.name for path in (DOCS / "pictures").iterdir() if path.resolve() not in shown] == []
+
+
+def test_every_page_can_be_reached_from_the_index() -> None:
+    linked = {link.partition("#")[0] for link in links(DOCS / "README.md")}
+    assert {page.name for page in GUIDE} - {"README.md"} <= linked
+    assert {f"{step.lower()}.md" for step in STEPS} <= linked
+
+
+@each_of_the_guide
+def test_words_in_bold_stand_in_the_window_or_on_paper(page: Path) -> None:
+    for bold in re.findall(r"\*\*(.+?)\*\*", page.read_text(encoding="utf-8"), re.DOTALL):
+        for part in " ".join(bold.split()).split(" → "):
+            assert re.search(rf"(?<!\w){re.escape(part)}(?!\w)", said()), part
+
+
+def test_words_that_the_program_does_not_say_would_be_seen() -> None:
+    assert "Measure next" in said()
+    assert "Measure the moon" not in said()
+
+
+@each_page
+def test_commands_options_and_templates_are_real(page: Path) -> None:
+    typed = page.read_text(encoding="utf-8")
+    ours = re.findall(r"[`/ ]offsquare ([a-z-]+)(?= )", typed)
+    assert set(ours) <= {*cli.COMMANDS, "of"}, ours
+    assert page.name == "DEVELOPERS.md" or set(re.findall(r"(?<![\w-])--[a-z][a-z-]+", typed)) <= options()
+    assert set(re.findall(r"--template ([a-z-]+)", typed)) <= set(TEMPLATES)
+    named = set(re.findall(r"sample_jobs/([\w-]+\.job\.json)", typed))
+    assert named <= {path.name for path in samples.paths()}
+
+
+def test_the_templates_are_those_of_the_card() -> None:
+    rows = tables(text("sheets.md"))["name", "on the card", "what it is for"]
+    assert [(name.strip("`"), title) for name, title, _ in rows] == [(t.name, t.title) for t in TEMPLATES.values()]
+
+
+def test_every_kind_of_reading_is_told_of() -> None:
+    heads = re.findall(r"^## (.+)$", text("readings.md"), re.MULTILINE)
+    assert sorted(heads) == sorted(asked.says for asked in asking.ASKED.values())
+    rows = tables(text("numbers.md"))["kind", "equation"]
+    assert [kind.strip("`") for kind, *_ in rows] == list(SHAPES)
+
+
+def test_the_measuring_lists_and_their_lengths() -> None:
+    rows = tables(text("measure.md"))["list", "readings", "for"]
+    assert {name: int(count) for name, count, _ in rows} == {
+        name: len(measuring_list(name, "right", 6).readings) for name, _ in starting.list_choices()
+    }
+    assert len(rows) == len(LISTS)
+
+
+def test_the_fineness_of_the_instruments() -> None:
+    rows = tables(text("numbers.md"))["with", "reading", "zero", "class"]
+    assert rows == [(f"`{name}`", f"{i.reading:.2f}", f"{i.zero:.2f}", i.legal) for name, i in INSTRUMENTS.items()]
+
+
+def test_start_values_by_common_practice() -> None:
+    rows = tables(text("numbers.md"))["material", "treble", "bass"]
+    assert rows == [(name, str(treble), str(bass)) for name, (treble, bass) in USUAL.items()]
+    assert f"known to ± {PM95} mm" in text("numbers.md")
+
+
+def test_the_least_wood() -> None:
+    assert tables(text("bridge.md"))["where", "mm"] == [(where, str(least)) for least, where in bridge.WOOD.values()]
+
+
+@pytest.mark.parametrize("head", RECORDS)
+def test_the_job_file_key_by_key(head: str) -> None:
+    block = text("job-file.md").split(f"\n## {head}\n")[1].split("\n## ")[0]
+    rows = tables(block)["key", "what", "left out"]
+    fields = {field.encode_name: field for field in msgspec.structs.fields(RECORDS[head])}
+    assert [key.strip("`") for key, _, _ in rows] == list(fields)
+    for key, what, default in rows:
+        field = fields[key.strip("`")]
+        assert default == ("needed" if field.required else f"`{_default(field)}`"), key
+        if key not in ("`kind`", "`compensation`", "`nut_compensation`"):
+            assert {f"`{choice}`" for choice in _choices(field.type)} <= set(re.findall(r"`[^`]+`", what)), key
+
+
+def _default(field: Any) -> str:
+    value = field.default if field.default_factory is msgspec.NODEFAULT else field.default_factory()
+    plain = jobfile._said(value)
+    return json.dumps(int(plain) if isinstance(plain, float) and plain == int(plain) else plain)
+
+
+def _choices(kind: Any) -> set[str]:
+    """The words a field takes."""
+    if get_origin(kind) is Literal:
+        return set(get_args(kind))
+    return {c for of in get_args(kind) for c in _choices(of)} if get_origin(kind) in (Union, UnionType) else set()
+
+
+def test_no_block_of_the_job_file_is_left_out() -> None:
+    heads = re.findall(r"^## (.+)$", text("job-file.md"), re.MULTILINE)
+    assert heads == list(RECORDS)
+
+
+def test_what_each_kind_of_reading_takes() -> None:
+    rows = tables(text("job-file.md"))["kind", "`of`", "`from`", "values"]
+    counted = {
+        kind.strip("`"): (_count(of.split(":")[0]), _count(laid), int(values)) for kind, of, laid, values in rows
+    }
+    assert counted == {kind: (shape.of, shape.laid_from, shape.values) for kind, shape in SHAPES.items()}
+
+
+def _count(names: str) -> int:
+    return len(names.split(",")) if names else 0
+
+
+def test_the_job_in_the_guide_can_be_read() -> None:
+    example = re.search(r"```json\n(.*?)```", text("job-file.md"), re.DOTALL)
+    assert example is not None
+    assert len(jobfile.decode(example[1].encode()).readings) == 4
+
+
+def slipped(value: float | None = None) -> Job:
+    """The tutorial's job, as it is or with its wrong reading read again."""
+    path = samples.find("one-slip")
+    assert path is not None
+    found = jobfile.read(path)
+    if value is None:
+        return found
+    again = (msgspec.structs.replace(r, value=value) if r.id == "r37" else r for r in found.readings)
+    return msgspec.structs.replace(found, readings=tuple(again))
+
+
+def test_the_tutorial_quotes_what_the_window_says() -> None:
+    quoted = re.findall(r"^> (.+)$", text("tutorial.md"), re.MULTILINE)
+    found = slipped()
+    head, sentence = verdict_words.look_again(found, work_out(found))
+    assert quoted == [head, sentence]
+
+
+def test_the_figures_of_the_tutorial_come_out() -> None:
+    told, mended = text("tutorial.md"), slipped(42.5)
+    layout = work_out(mended)
+    assert layout.survey.verdict == "clean"
+    assert f"all {sum(r.taken for r in mended.readings)} fit together" in told
+    assert f"file {jobfile.fingerprint(mended)}" in told
+    checks = {check.code: check for check in layout.checks}
+    rows = tables(told)["from", "to", "along", "mm", "±"]
+    codes = [f"{'end' if start == 'board end' else 'fret12'}.bridge.{edge.split()[0]}" for start, _, edge, _, _ in rows]
+    shown = [(units.show(checks[code].distance, "mm"), units.show(checks[code].pm95, "mm")) for code in codes]
+    assert [(mm, pm) for *_, mm, pm in rows] == shown
+    slot = {hand: units.show(checks[f"fret12.slot.{hand}"].distance, "mm") for hand in ("bass", "treble")}
+    assert f"{slot['bass']} mm at the bass and {slot['treble']} mm at the treble" in told
+    assert layout.saddle is not None
+    assert f"{layout.saddle.cents95[1]:.1f} cents at the bass" in told
+    assert f"{units.show(layout.old.scar_widths['front'], 'mm')} mm in front" in told
+    assert f"“{words.reading(mended.readings[32], mended.hand)}”" in told
+
+
+def test_what_height_and_gauge_cost_in_the_strings_page() -> None:
+    told, before = text("strings.md"), slipped(42.5)
+    higher = (
+        msgspec.structs.replace(r, value=units.mm(r.parts[0]) + 1) if r.at == "fret 12" else r for r in before.readings
+    )
+    moved = _moved(before, msgspec.structs.replace(before, readings=tuple(higher)))
+    assert f"back by {min(moved):.1f} to {max(moved):.1f} mm" in told
+    strings = before.strings
+    assert strings is not None
+    medium = msgspec.structs.replace(strings, list=SETS["steel medium"].strings)
+    assert max(abs(by) for by in _moved(before, msgspec.structs.replace(before, strings=medium))) < 0.2
+
+
+def _moved(before: Job, after: Job) -> list[float]:
+    pairs = zip(work_out(before).strings, work_out(after).strings, strict=True)
+    return [new.compensation - old.compensation for old, new in pairs]

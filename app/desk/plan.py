@@ -71,6 +71,7 @@ class Plan(QWidget):
         self._ground_kept = QPixmap()
         self._pan_from: QPointF | None = None
         self._space = False
+        self._by_key = False  # whether the focus came by a key, and is shown
         self.setMouseTracking(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         if not detail:
@@ -200,7 +201,7 @@ class Plan(QWidget):
         if self.is_detail:
             self._paint_caption(painter)
             painter.setClipping(False)
-            painter.setPen(QPen(colour(p.worked_out if self.hasFocus() else p.outline), 2.5))
+            painter.setPen(QPen(colour(p.worked_out if self.hasFocus() and self._by_key else p.outline), 2.5))
             painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.drawRoundedRect(QRectF(self.rect()).adjusted(1.5, 1.5, -1.5, -1.5), 8, 8)
         else:
@@ -209,7 +210,7 @@ class Plan(QWidget):
             if self.view.inside:
                 self._paint_inside(painter)
             painter.setClipping(False)
-            if self.hasFocus():
+            if self.hasFocus() and self._by_key:
                 painter.setPen(QPen(colour(p.worked_out), 2))
                 painter.setBrush(Qt.BrushStyle.NoBrush)
                 painter.drawRect(area.adjusted(1, 1, -1, -1))
@@ -328,6 +329,12 @@ class Plan(QWidget):
         if self.hand:
             self.hand.leave(self)
         super().leaveEvent(event)
+
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        reason = Qt.FocusReason
+        self._by_key = event.reason() in (reason.TabFocusReason, reason.BacktabFocusReason, reason.ShortcutFocusReason)
+        self.update()
+        super().focusInEvent(event)
 
     def focusOutEvent(self, event: QFocusEvent) -> None:
         self._space = False

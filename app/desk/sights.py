@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 
 EMPTY: Box = (-60.0, -190.0, 860.0, 210.0)
 """What the plan shows while there is nothing to show: the place of a usual instrument."""
+AT_NUT = 36.0
+"""Room before the nut, mm, where the number of its width stands."""
 GROWN, SHRUNK = 0.04, 0.7
 """A sight is left when the drawing outgrows it by this share, or shrinks below that share of it."""
 
@@ -83,7 +85,8 @@ class Sights:
 
 def whole_of(drawing: Drawing | None) -> Box | None:
     """The box round everything that tells the instrument's size."""
-    return join(list(boxes(m for m in drawing.marks if _tells_size(m)))) if drawing else None
+    box = join(list(boxes(m for m in drawing.marks if _tells_size(m)))) if drawing else None
+    return (box[0] - AT_NUT, *box[1:]) if box else None
 
 
 def place_of_bridge(layout: Layout | None) -> Box | None:

@@ -244,3 +244,11 @@ def test_the_plan_as_printed_is_black_on_white_and_the_rest_stays(desk: Desk) ->
     assert desk.board.plan.look.palette.paper == "#FFFFFF"
     assert desk.board.plan.look.palette.worked_out == "#000000"
     assert desk.header.look.palette.worked_out != "#000000"
+
+
+def test_the_focus_is_shown_on_the_plan_when_it_comes_by_a_key(desk: Desk) -> None:
+    desk.board.plan.setFocus(Qt.FocusReason.MouseFocusReason)
+    by_mouse = desk.board.plan.grab().toImage()
+    desk.commands.measure.table.setFocus()
+    desk.board.plan.setFocus(Qt.FocusReason.TabFocusReason)
+    assert desk.board.plan.grab().toImage() != by_mouse

@@ -16,7 +16,10 @@ CORNERS = ("nut.left", "nut.right", "end.left", "end.right")
 def sketch(job: Job, layout: Layout) -> Layout:
     """The layout itself once it has a neck and frets; before that a rough one, as far as points are placed."""
     if layout.neck is not None:
-        return layout if layout.frets is not None else msgspec.structs.replace(layout, frets=_frets(job, layout.neck))
+        rough = {**_unread(job, layout), **layout.rough}
+        frets = layout.frets or _frets(job, layout.neck)
+        same = rough == layout.rough and frets is layout.frets
+        return layout if same else msgspec.structs.replace(layout, rough=rough, frets=frets)
     points = job.points or measuring_list("bridge only", job.hand, 6).points
     near = {name: _xy(point.near) for name, point in points.items() if point.near is not None}
     if not all(name in near for name in CORNERS):
@@ -32,6 +35,15 @@ def sketch(job: Job, layout: Layout) -> Layout:
         neck=neck,
         frets=_frets(job, neck),
     )
+
+
+def _unread(job: Job, layout: Layout) -> dict[str, XY]:
+    """Points that were placed roughly and that no reading holds yet, so that the hand can take them."""
+    return {
+        name: _xy(point.near)
+        for name, point in job.points.items()
+        if point.near is not None and name not in layout.points
+    }
 
 
 def _xy(near: tuple[units.Length, units.Length]) -> XY:

@@ -27,9 +27,9 @@ from PySide6.QtWidgets import QWidget
 from app.desk import rulers
 from app.desk.look import LABEL, Look, colour
 from app.desk.painter import SCREEN_PIXELS_PER_MM, Prepared, paint, prepare
-from app.desk.view import Box, View
+from app.desk.view import Box, View, length_of
 from export.drawing import typeface
-from export.drawing.marks import XY, Drawing, Text
+from export.drawing.marks import XY, Circle, Drawing, Text
 from geometry.units import Unit
 
 BAND = 32
@@ -65,7 +65,7 @@ class Plan(QWidget):
         self.caption = ""
         self.put = False  # whether the person chose where to look
         self._drawing: Drawing | None = None
-        self._points: Drawing | None = None
+        self._points: tuple[tuple[str, XY], ...] = ()
         self._prepared = Prepared((), (), ())
         self._ground_key: object = None
         self._ground_kept = QPixmap()
@@ -86,7 +86,7 @@ class Plan(QWidget):
     def show_drawing(self, drawing: Drawing, strong: frozenset[str] = frozenset()) -> None:
         """Show a drawing; marks whose `of` is in `strong` stand out."""
         if drawing is not self._drawing:
-            self._drawing, self._points = drawing, None
+            self._drawing, self._points = drawing, _points_of(drawing)
         self._prepared = prepare(drawing, strong)
         self.update()
 
@@ -141,13 +141,11 @@ class Plan(QWidget):
         for text, of in self._prepared.words if not points_only else ():
             if self.text_box(text).contains(at):
                 return of
-        if self._points is None:
-            points = tuple(mark for mark in self._drawing.marks if mark.of.startswith("point:"))
-            self._points = Drawing(title="", marks=points)
         xy, near = self.to_mm(at), reach / self.view.scale
-        found = pick(self._points, xy, near)
-        if found is None and not points_only:
-            found = pick(self._drawing, xy, near)
+        away, point = min(((length_of(xy, place), of) for of, place in self._points), default=(near, ""))
+        if away < near or points_only:
+            return point if away < near else ""
+        found = pick(self._drawing, xy, near)
         return found.of if found else ""
 
     def text_box(self, text: Text) -> QRectF:
@@ -347,3 +345,9 @@ class Plan(QWidget):
 
     def sizeHint(self) -> QSize:
         return QSize(420, 420) if self.is_detail else QSize(900, 600)
+
+
+def _points_of(drawing: Drawing) -> tuple[tuple[str, XY], ...]:
+    """The points of a drawing, by what they stand for and where their middle is."""
+    marks = (mark for mark in drawing.marks if mark.of.startswith("point:"))
+    return tuple((mark.of, mark.shape.centre) for mark in marks if isinstance(mark.shape, Circle))

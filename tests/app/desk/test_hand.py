@@ -73,8 +73,6 @@ def test_a_point_with_no_reading_moves_its_rough_place(open_desk: OpenDesk) -> N
     job = sample("leaning-neck")
     job = edits.replace(job, points={**job.points, "spot": Point(near=(560.0, 60.0))})
     desk = open_desk(job)
-    if desk.board.place_of("spot") is None:
-        pytest.skip("a point that no reading names is not drawn")
     drag(desk, "spot", QPoint(10, 0))
     near = desk.document.job.points["spot"].near
     assert near is not None

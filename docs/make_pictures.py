@@ -7,16 +7,20 @@ checked by tests/test_docs.py; what is shown in pictures is to be looked at afte
 
 import datetime
 import os
+import shutil
 import sys
 import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
+from itertools import pairwise
 from pathlib import Path
 
 import msgspec
 import pypdfium2
+from PySide6.QtCore import QPoint, QSizeF
+from PySide6.QtGui import QPixmap, QRegion
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QScrollArea, QWidget
+from PySide6.QtWidgets import QApplication, QLabel, QScrollArea, QWidget
 
 ROOT = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(ROOT))
@@ -38,6 +42,8 @@ SIZE, RATIO = (1440, 900), 1.5
 """The window's size in pixels of its own, and how many of the picture's pixels go into one of them."""
 DOTS = 130
 """Dots to the inch in the pictures of sheets."""
+COLUMN, GAP = 760, 24
+"""How high a column of a whole card's picture may be, and what stays blank round it, in the window's pixels."""
 THINKS = 1500
 """ms until what the window works out when the hands are idle is on the screen too."""
 DAY = datetime.date(2025, 3, 1)
@@ -53,59 +59,62 @@ def main() -> None:
         os.environ["OFFSQUARE_SETTINGS"] = str(Path(bare) / "settings.json")
         app = QApplication(["offsquare"])
         app.setStyle("Fusion")
+        app.setCursorFlashTime(0)  # or a picture would differ with the moment
         load_typeface()
-        for old in PICTURES.glob("*.png"):
-            old.unlink()
+        made = Path(bare) / "pictures"
+        made.mkdir()
         for theme in THEMES:
-            cards(theme)
-        kinds_of_reading()
-        sheets(Path(bare))
+            cards(theme, made)
+        kinds_of_reading(made)
+        sheets(made)
+        shutil.rmtree(PICTURES, ignore_errors=True)  # only when all the new ones are there
+        shutil.copytree(made, PICTURES)
     print(f"{len(list(PICTURES.glob('*.png')))} pictures in {PICTURES}")
 
 
-def cards(theme: Theme) -> None:
+def cards(theme: Theme, to: Path) -> None:
     """Each card of the window, with the tutorial's job."""
     with desk(theme) as on:
-        keep(on.frame, f"start-{theme}")
+        keep(on.frame, to / f"start-{theme}.png")
         on.commands.open_sample(str(sample("leaning-neck")))
         on.go_to("reading:r5")
-        keep(on.frame, f"desk-{theme}")
+        keep(on.frame, to / f"desk-{theme}.png")
         on.commands.open_sample(str(sample(SLIP)))
         on.go_to(f"reading:{SLIPPED}")
-        keep(on.frame, f"measure-{theme}")
+        keep(on.frame, to / f"measure-{theme}.png")
         on.commands.measure.put(SLIPPED, str(TRUE))
         if theme == "light":
-            keep(on.frame, "mended")
+            keep(on.frame, to / "mended.png")
             on.commands.add_reading()
-            keep(on.commands.measure, "add-a-reading")
+            keep(on.commands.measure, to / "add-a-reading.png")
         for name in ("Strings", "Bridge", "Sheets"):
             on.open_card(name)
-            keep(on.frame, f"{name.lower()}-{theme}")
+            keep(on.frame, to / f"{name.lower()}-{theme}.png")
             if theme == "light":
-                keep(whole(on.card), f"{name.lower()}-card")
+                keep_whole(on.card, to / f"{name.lower()}-card.png")
 
 
-def kinds_of_reading() -> None:
+def kinds_of_reading(to: Path) -> None:
     """How straightedge and rule are held for each kind of reading, as the Measure card shows it."""
     look = Look(LIGHT, 1.0)
     for kind in SHAPES:
         picture = ReadingPicture(look)
         picture.show_kind(kind, "")
         picture.resize(picture.sizeHint())
-        picture.grab().save(str(PICTURES / f"reading-{kind}.png"), "PNG", 0)
+        picture.grab().save(str(to / f"reading-{kind}.png"), "PNG", 0)
 
 
-def sheets(folder: Path) -> None:
+def sheets(to: Path) -> None:
     """The placement template, the check sheet and the job sheet of the tutorial's job, once it is mended."""
     job = mended(jobfile.read(sample(SLIP)))
     chosen = msgspec.structs.replace(job.sheets, templates=("placement", "check-sheet", "job-sheet"))
     stamp = exporting.stamp(msgspec.structs.replace(job, sheets=chosen), jobfile.fingerprint(job))
     stamp = msgspec.structs.replace(stamp, date=DAY)
-    for path in exporting.export(job, work_out(job), stamp, folder, ("pdf",)):
+    for path in exporting.export(job, work_out(job), stamp, to.parent / "sheets", ("pdf",)):
         pages = pypdfium2.PdfDocument(path)
         for at, page in enumerate(pages, 1):
             name = f"sheet-{path.stem}" + (f"-{at}" if len(pages) > 1 else "")
-            page.render(scale=DOTS / 72).to_pil().convert("L").save(PICTURES / f"{name}.png", optimize=True)
+            page.render(scale=DOTS / 72).to_pil().convert("L").save(to / f"{name}.png", optimize=True)
 
 
 def mended(job: Job) -> Job:
@@ -131,18 +140,33 @@ def desk(theme: Theme) -> Iterator[Desk]:
     frame.close()
 
 
-def whole(card: Card) -> QWidget:
-    """All of a card, with what one must scroll to."""
+def keep_whole(card: Card, to: Path) -> None:
+    """Keep a picture of all of a card, with what one must scroll to: in columns, parted above a heading."""
     area = card.findChild(QScrollArea)
     inside = area.widget() if isinstance(area, QScrollArea) else None
     assert inside is not None
-    return inside
+    labels = (label for label in inside.findChildren(QLabel) if label.property("role") == "heading")
+    heads = sorted(label.mapTo(inside, label.rect().topLeft()).y() for label in labels if label.isVisible())
+    cuts = [0]
+    for head, after in pairwise([*heads, inside.height()]):
+        if after - cuts[-1] > COLUMN:
+            cuts.append(head)
+    cuts.append(inside.height())
+    wide, high = inside.width() + GAP, max(low - top for top, low in pairwise(cuts))
+    size = QSizeF(wide * (len(cuts) - 1) + GAP, high + 2 * GAP) * RATIO
+    picture = QPixmap(size.toSize())
+    picture.setDevicePixelRatio(RATIO)
+    picture.fill(LIGHT.card)
+    for at, (top, low) in enumerate(pairwise(cuts)):
+        part = QRegion(0, top, inside.width(), low - top)
+        inside.render(picture, QPoint(GAP + at * wide, GAP), part, QWidget.RenderFlag.DrawChildren)
+    picture.save(str(to), "PNG", 0)
 
 
-def keep(widget: QWidget, name: str) -> None:
+def keep(widget: QWidget, to: Path) -> None:
     """Keep a picture of a widget, when it has come to rest."""
     QTest.qWait(THINKS)
-    widget.grab().save(str(PICTURES / f"{name}.png"), "PNG", 0)
+    widget.grab().save(str(to), "PNG", 0)
 
 
 def sample(name: str) -> Path:

@@ -23,9 +23,10 @@ class ReadingPicture(QWidget):
         self.show_kind("distance", "")
 
     def show_kind(self, kind: Kind, said: str) -> None:
-        self.kind = kind
         self.setAccessibleDescription(said)
-        self.update()
+        if kind != self.kind:
+            self.kind = kind
+            self.update()
 
     def sizeHint(self) -> QSize:
         return QSize(round(132 * self.look.text_scale), round(88 * self.look.text_scale))

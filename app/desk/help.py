@@ -31,7 +31,7 @@ CAUTIONS = (
     "Press on the top and look inside with a mirror: loose braces and a belly are seen to before a bridge is moved.",
     "Find metal with a magnet before anything cuts or drills: screws, bolts and studs sit under old bridges.",
     "The layout is as good as the readings. What it says of itself, ± and cents, is for you to weigh.",
-    "Print at 100 %, lay a rule on the check square both ways, and check the distances before the glue.",
+    "Print at 100 %, lay a rule on the scales both ways, and check the distances before the glue.",
 )
 
 

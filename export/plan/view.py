@@ -46,7 +46,7 @@ class PlanView(msgspec.Struct, frozen=True, kw_only=True, dict=True):
     @property
     def near(self) -> bool:
         """Whether one looks closely enough to tell single holes and points apart."""
-        return self.scale > 0.45
+        return self.scale > 0.36
 
     def seen(self, at: XY) -> XY:
         """A place of the instrument in the screen's paper mm."""

@@ -117,10 +117,16 @@ def strings(job: Job, layout: Layout) -> Rows:
                 string.compensation_from,
                 _length(string.length, job.unit),
                 f"{string.tension_n:.0f} N" if string.tension_n is not None else "",
-                f"{cents:+.1f} cents".replace("-", "−") if cents is not None else "",
+                _cents(cents),
             ]
         )
     return rows
+
+
+def _cents(cents: float | None) -> str:
+    if cents is None:
+        return ""
+    return f"{cents:+.1f} cents".replace("-", "−") if abs(cents) >= 0.05 else "0.0 cents"
 
 
 def _thickness(diameter: float | None, unit: Unit) -> str:

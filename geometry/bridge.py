@@ -4,16 +4,19 @@ A **cut** slot comes with the bridge (`slot_front`); otherwise the slot is cut w
 """
 
 import cmath
+import math
+from itertools import combinations
 
 import msgspec
 import numpy as np
 
 from geometry.findings import Finding, Grade
 from geometry.frame import Points, crossing, unit, xy, xys
-from geometry.job import Bridge, Job
-from geometry.layout import BridgePlan, Hole
+from geometry.job import Bridge, Job, Strings
+from geometry.layout import BridgePlan, Hole, OldPlan
 from geometry.neck import NeckFrame
 from geometry.outline import back_at, outline
+from geometry.paths import in_pairs
 from geometry.saddle import Slot, Strung
 from geometry.sample import Sample
 from geometry.units import mm, said
@@ -22,13 +25,17 @@ WOOD = {
     "front": (3.0, "in front of the slot"),
     "between": (1.5, "between the slot and the pin holes"),
     "behind": (3.0, "behind the pin holes"),
+    "holes": (2.0, "between one pin hole and the next"),
 }
 """The least wood in mm that is left as a rule (common practice, no source)."""
 MEND = {
     "front": "Move the slot back in the bridge, or make the bridge wider.",
     "between": "Set the pins farther behind the slot, or in a row with it.",
     "behind": "Set the pins nearer to the slot, or make the bridge wider.",
+    "holes": "Make the spread wider, the holes smaller, or set the second row farther behind.",
 }
+TURNED = 2.0
+"""How much farther one end of the bridge may stand from the nut unsaid, mm: an eye sees more (common practice)."""
 FRONT_SHARE = 0.38
 """Bridge front to the slot's middle as a share of the width, where no slot is cut (common practice, no source)."""
 
@@ -91,17 +98,19 @@ def _old_front(sample: Sample, job: Job, frame: NeckFrame) -> tuple[Points, Poin
     return (left + right) / 2, -1j * unit(left - right)
 
 
-def pin_places(seated: Seated, strung: Strung, bridge: Bridge) -> Points | None:
+def pin_places(seated: Seated, strung: Strung, bridge: Bridge, strings: Strings) -> Points | None:
     """Pin hole centres on the strings' paths, in list order in all rows, (rows, n); None for a bridge without."""
     if bridge.pins is None:
         return None
-    slot, behind, along = seated.slot, mm(bridge.pins.behind_slot), strung.along
-    if bridge.pins.row == "slot":
-        on, way = slot.middle + slot.tailward * (slot.thickness + behind), slot.leftward
+    slot, along, pins = seated.slot, strung.along, bridge.pins
+    behind = mm(pins.behind_slot) + mm(pins.second_row) * np.array([False, *in_pairs(strings)])
+    back = slot.middle + slot.tailward * slot.thickness
+    if pins.row == "slot":
+        on, way, square = back, slot.leftward, slot.tailward
     else:
-        treble = crossing(strung.start[:, 0], along[:, 0], slot.middle + slot.tailward * slot.thickness, slot.leftward)
-        on, way = treble + seated.tailward * behind, seated.leftward
-    return crossing(strung.start, along, on[:, None], way[:, None])
+        on = crossing(strung.start[:, 0], along[:, 0], back, slot.leftward)
+        way, square = seated.leftward, seated.tailward
+    return crossing(strung.start, along, on[:, None] + square[:, None] * behind, way[:, None])
 
 
 def describe(sample: Sample, job: Job, bridge: Bridge, seated: Seated, pins: Points | None) -> BridgePlan:
@@ -128,29 +137,46 @@ def describe(sample: Sample, job: Job, bridge: Bridge, seated: Seated, pins: Poi
     )
 
 
-def findings(job: Job, plan: BridgePlan) -> tuple[Finding, ...]:
-    """Where the wood left around slot and pin holes is thin, or gone."""
-    found = []
-    for place, (least, where) in WOOD.items():
-        left = plan.wood.get(place)
-        if left is None or left >= least:
-            continue
-        if left < 0:
-            text = f"There is no wood left {where}: it is cut into by {said(-left, job.unit)}. {MEND[place]}"
-        else:
-            text = f"Only {said(left, job.unit)} of wood stays {where}; {said(least, job.unit)} is usual. {MEND[place]}"
-        grade: Grade = "stop" if left < 0 else "look"
-        found.append(Finding(grade=grade, code=f"wood.{place}", text=text, values={"wood": left}, where="bridge"))
-    if job.bridge is not None and job.bridge.seat == "old footprint" and not (job.old and job.old.outline):
+def findings(job: Job, bridge: Bridge, plan: BridgePlan, old: OldPlan) -> tuple[Finding, ...]:
+    """Where the wood left around slot and pin holes is thin, or gone; a bridge that turns, or lacks its footprint."""
+    found = [_thin(job, place, left, bridge) for place, left in plan.wood.items() if left < WOOD[place][0]]
+    front_left, front_right, *_ = plan.corners
+    turned = front_left[0] - front_right[0]
+    if abs(turned) > TURNED:
+        farther = "bass" if (turned > 0) == (job.bass == "left") else "treble"
+        found.append(
+            Finding(
+                grade="look",
+                code="bridge.turned",
+                text=f"The bridge stands turned: its {farther} end lies {said(abs(turned), job.unit)} farther from the "
+                f"nut than the other, {abs(math.degrees(plan.turn)):.1f}° out of square to the neck.",
+                values={"mm": turned, "degrees": math.degrees(plan.turn)},
+                where="bridge",
+            )
+        )
+    if bridge.seat == "old footprint" and len(old.outline) < 3:
         found.append(
             Finding(
                 grade="look",
                 code="seat.no_footprint",
-                text="The bridge is to sit on the old footprint, but its corners are not read; it is drawn square.",
+                text="The bridge is to sit on the old footprint, but its corners are not held; it is drawn square.",
                 where="field:bridge.seat",
             )
         )
     return tuple(found)
+
+
+def _thin(job: Job, place: str, left: float, bridge: Bridge) -> Finding:
+    least, where = WOOD[place]
+    mend = MEND[place]
+    if place == "behind" and bridge.pins is None:
+        where, mend = "behind the slot", "Move the slot forward in the bridge, or make the bridge wider."
+    if left < 0:
+        text = f"There is no wood left {where}: it is cut into by {said(-left, job.unit)}. {mend}"
+    else:
+        text = f"Only {said(left, job.unit)} of wood stays {where}; {said(least, job.unit)} is usual. {mend}"
+    grade: Grade = "stop" if left < 0 else "look"
+    return Finding(grade=grade, code=f"wood.{place}", text=text, values={"wood": left}, where="bridge")
 
 
 def wood(bridge: Bridge, seated: Seated, pins: Points | None) -> dict[str, float]:
@@ -164,4 +190,6 @@ def wood(bridge: Bridge, seated: Seated, pins: Points | None) -> dict[str, float
     square = (front_right - front_left) * 1j / seated.slot.length
     left["between"] = min(((hole - back[0]) * square.conjugate()).real for hole in holes) - radius
     left["behind"] = min(back_at(bridge, hole.imag) - hole.real for hole in holes) - radius
+    if len(holes) > 1:
+        left["holes"] = min(abs(a - b) for a, b in combinations(holes, 2)) - 2 * radius
     return left

@@ -85,8 +85,7 @@ class Ray(Record, frozen=True):
 class Neck(Record, frozen=True):
     """The edge lines, the nut's front and the board's end, in the neck frame (the neck centre line is y = 0).
 
-    `edges` and corners by side. `seam_angle` is the seam's angle to the neck centre line in radians, `seam_offset`
-    its y at the bridge, None where no seam was read.
+    Corners at [left, right]. `seam` is None where no two points of it were read.
     """
 
     left_edge: Ray
@@ -140,9 +139,11 @@ class Margins(Record, frozen=True):
 class StringPlan(Record, frozen=True):
     """One string from nut to break point. `cents` maps a fret to what stays out of tune there, in cents.
 
-    `compensation_from`: "typed", "worked out" or "common practice". `tension_n` and `cents` are empty where the
-    string's make is not known. `compensation_pm95` is in mm. `peak` is where the saddle peaks under the string, from 0
-    (front) to 1 (back of its thickness). `estimated` names what of the string was not known.
+    `nut_xy` is where it leaves the nut: on the nut's front, or `nut_compensation` behind it (before it, if negative);
+    `end` where it ends in the bridge. `compensation_from`: "typed", "worked out", "by ear" or "common practice".
+    `tension_n` and `cents` are empty where the string's make is not known. `compensation_pm95` is in mm. `peak` is
+    where the saddle peaks under the string, from 0 (front) to 1 (back of its thickness). `estimated` names what of it
+    was not known.
     """
 
     name: str
@@ -170,11 +171,13 @@ class SaddlePlan(Record, frozen=True):
     `line` is the saddle line over the slot's length, left end first; `at_strings` its two points at the outer strings.
     `front` is the slot's front edge, `slot` its four corners counter-clockwise from the front left. `slant` is how much
     farther the longer side stands at the outer strings, along the neck centre line. `left_over` says for a slot that
-    cannot follow the line how far it stands behind (+) or in front at [left, right], and in cents.
+    cannot follow the line how far it stands behind (+) or in front at [left, right], and in cents. `opposite` is the
+    line at the outer strings if bass and treble were exchanged on these frets, left end first: to lay over and compare.
     """
 
     line: tuple[XY, XY]
     at_strings: tuple[XY, XY]
+    opposite: tuple[XY, XY]
     front: tuple[XY, XY]
     slot: tuple[XY, XY, XY, XY]
     slant: float
@@ -198,7 +201,7 @@ class Hole(Record, frozen=True):
 class BridgePlan(Record, frozen=True):
     """The bridge as seated. `outline` is closed and runs counter-clockwise; `corners` are front left, front right,
     back right, back left of the wings. `turn` is its angle to square (radians, counter-clockwise).
-    `wood` holds the least wood in mm: "front", "between", "behind".
+    `wood` holds the least wood in mm: "front", "between", "behind", and "holes" from one pin hole to the next.
     """
 
     outline: tuple[Vertex, ...]

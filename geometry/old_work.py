@@ -11,8 +11,8 @@ from geometry.bridge import Seated
 from geometry.findings import Finding
 from geometry.frame import Points, xy
 from geometry.job import Bridge, Job, Old, OldMetal
-from geometry.layout import Hole, Metal, OldPlan, PlacedPoint
-from geometry.outline import outline
+from geometry.layout import XY, Hole, Metal, OldPlan, PlacedPoint
+from geometry.outline import back_at, outline
 from geometry.units import mm, said
 
 if TYPE_CHECKING:
@@ -25,6 +25,8 @@ OLD = ("pin.", "metal.")
 SHOWS, LEAST_PIECE = 0.2, 0.5
 """A scar narrower than the first (mm) is not worth a word, a piece smaller than the second (mm²) not drawn (common
 practice, no source)."""
+FAR = 1000.0
+"""Beyond every bridge and footprint, mm."""
 ARC_STEP = 0.05
 """Arcs are followed by chords no longer than this in radians, for the scar only."""
 
@@ -58,22 +60,42 @@ def with_scar(plan: OldPlan, bridge: Bridge, seated: Seated) -> OldPlan:
     if not old.is_valid:
         return plan
     bare = old.difference(_shape(bridge))
-    pieces = [piece.exterior.coords[:] for piece in getattr(bare, "geoms", [bare]) if piece.area > LEAST_PIECE]
+    pieces = [ring for piece in getattr(bare, "geoms", [bare]) if piece.area > LEAST_PIECE for ring in _rings(piece)]
     widths: dict[str, float] = {}
-    half, width = mm(bridge.length) / 2, mm(bridge.width)
+    half = mm(bridge.length) / 2
     for piece in pieces:
-        back, left = zip(*piece, strict=True)
         for side, most in (
-            ("front", -min(back)),
-            ("back", max(back) - width),
-            ("left wing", max(left) - half),
-            ("right wing", -min(left) - half),
+            ("front", max(-back for back, _ in piece)),
+            ("back", max(back - back_at(bridge, left) for back, left in piece)),
+            ("left wing", max(left for _, left in piece) - half),
+            ("right wing", max(-left for _, left in piece) - half),
         ):
             if most > SHOWS:
                 widths[side] = max(most, widths.get(side, 0.0))
     at, ahead = complex(seated.front[0]), complex(seated.tailward[0])
     scar = tuple(tuple(xy(at + ahead * complex(*corner)) for corner in piece) for piece in pieces)
     return msgspec.structs.replace(plan, scar=scar, scar_widths=widths)
+
+
+def _rings(piece: "Polygon") -> list[list[XY]]:
+    """A piece's edge; in two halves, left and right, where the bridge lies in the midst of it."""
+    from shapely import box
+
+    if not piece.interiors:
+        return [_ring(piece)]
+    halves = (piece.intersection(box(-FAR, low, FAR, high)) for low, high in ((0.0, FAR), (-FAR, 0.0)))
+    return [_ring(part) for half in halves for part in getattr(half, "geoms", [half])]
+
+
+def _ring(piece: "Polygon") -> list[XY]:
+    return [(x, y) for x, y in piece.exterior.coords]
+
+
+def _goes_round(outline: tuple[XY, ...]) -> bool:
+    """Whether corners in this order go round a piece of wood: three or more, and no side crosses another."""
+    from shapely import Polygon
+
+    return len(outline) > 2 and bool(Polygon(outline).is_valid)
 
 
 @lru_cache(maxsize=16)
@@ -112,6 +134,16 @@ def findings(job: Job, plan: OldPlan, bridge: Bridge, seated: Seated, pins: Poin
                 text=f"The old footprint shows: {said(most, job.unit)} {_shown_at(job, side)} stays uncovered.",
                 values=dict(plan.scar_widths),
                 where="scar",
+            )
+        )
+    elif plan.outline and not _goes_round(plan.outline):
+        found.append(
+            Finding(
+                grade="look",
+                code="old.crossed",
+                text="The old footprint's corners, joined in the order given, go round nothing, or cross: name three "
+                "or more, in order round it.",
+                where="field:old.outline",
             )
         )
     elif plan.outline:

@@ -8,7 +8,8 @@ import numpy as np
 
 from geometry import bridge, saddle, string_plans
 from geometry.frame import Array, Points
-from geometry.frets import FretLines, Spaced, fit_frets, fret_lines
+from geometry.fret_fit import Spaced, fit_frets
+from geometry.frets import FretLines, fret_lines
 from geometry.job import Job, Saddle
 from geometry.neck import NeckFrame, find_neck
 from geometry.paths import Across, OuterPaths, across, on_the_nut, outer_paths
@@ -88,10 +89,10 @@ def _lay_saddle(job: Job, seen: Sample, frame: NeckFrame, wanted: Wanted, strung
     line = string_plans.lay_line(strung, wish)
     slot = saddle.wanted_slot(line, wish)
     seated, pins = None, None
-    if job.bridge is not None:
+    if job.bridge is not None and job.strings is not None:
         seated = bridge.seat(seen, job, frame, job.bridge, slot)
         slot = seated.slot
-        pins = bridge.pin_places(seated, strung, job.bridge)
+        pins = bridge.pin_places(seated, strung, job.bridge, job.strings)
     return OnStrings(wanted=wanted, strung=strung, line=line, slot=slot, seated=seated, pins=pins)
 
 

@@ -11,7 +11,7 @@ import numpy as np
 
 from geometry.findings import Finding
 from geometry.frame import Array, Points, crossing, xy
-from geometry.frets import Spaced
+from geometry.fret_fit import Spaced
 from geometry.job import Job, Saddle
 from geometry.layout import SaddlePlan
 from geometry.sample import Sample
@@ -42,12 +42,13 @@ class Strung(msgspec.Struct, frozen=True, kw_only=True, eq=False):
 
 class SaddleLine(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     """The line x = `at` + `lean` × y in all rows (rows,); at [left, right] the `outer` strings' y on it (2,), which no
-    reading moves, and the x of the nut's front on their paths (rows, 2).
+    reading moves, their nominal places' x (2,) in the first row, and the x of the nut's front on their paths (rows, 2).
     """
 
     at: Array
     lean: Array
     outer: Array
+    nominal: Array
     nut: Array
 
     @property
@@ -88,7 +89,8 @@ def fit_line(strung: Strung, best: Line, straight: bool) -> SaddleLine:
         lean = aim @ (share * off) / (share @ (off * off))
         at = at - lean * (share @ y)
     ends = [int(y.argmax()), int(y.argmin())]
-    return SaddleLine(at=at, lean=lean, outer=y[ends], nut=strung.start[:, ends].real)
+    nominal = strung.nominal[0, ends].real
+    return SaddleLine(at=at, lean=lean, outer=y[ends], nominal=nominal, nut=strung.start[:, ends].real)
 
 
 class Slot(msgspec.Struct, frozen=True, kw_only=True, eq=False):
@@ -141,6 +143,7 @@ def describe(sample: Sample, job: Job, spaced: Spaced, line: SaddleLine, slot: S
     slant = (x[:, :1] - x[:, 1:]) * (1 if job.bass == "left" else -1)
     left_pm, right_pm, slant_pm = sample.pm95(np.concatenate((length, slant), axis=1)).tolist()
     (left_x, right_x), (left_y, right_y), farther = x[0].tolist(), line.outer.tolist(), float(slant[0, 0])
+    left_n, right_n = line.nominal.tolist()
     cents = [CENTS / nominal for nominal in spaced.nominal[0].tolist()]
     over = [off if abs(off) >= ROUNDING else 0.0 for off in (slot.x_at(line.outer) - x[0]).tolist()]
     front_left, front_right, back_right, back_left = map(xy, slot.corners())
@@ -149,6 +152,7 @@ def describe(sample: Sample, job: Job, spaced: Spaced, line: SaddleLine, slot: S
     return SaddlePlan(
         line=(xy(middle + reach), xy(middle - reach)),
         at_strings=((left_x, left_y), (right_x, right_y)),
+        opposite=((left_n + right_x - right_n, left_y), (right_n + left_x - left_n, right_y)),
         front=(front_left, front_right),
         slot=(front_left, front_right, back_right, back_left),
         slant=abs(farther),
@@ -192,7 +196,7 @@ def findings(job: Job, plan: SaddlePlan, line: SaddleLine, slot: Slot) -> tuple[
                 code="slot.left_over",
                 text=f"The slot as cut cannot follow the saddle line: {said(abs(worst), job.unit, 2)} is left "
                 f"over at the outer strings, {abs(cents):.1f} cents at the twelfth fret. "
-                "Seat the bridge with the slot, or cut it anew.",
+                "Seat the bridge with the slot, or fill it and cut it anew.",
                 values={"mm": worst, "cents": cents},
                 where="saddle",
             )

@@ -6,23 +6,20 @@ import msgspec
 import numpy as np
 
 from geometry.compensation import Compensated, FretPlaces, Played, best_line, compensate, played, residual_cents
-from geometry.findings import Finding
 from geometry.frame import Array, Points, crossing, xys
 from geometry.frets import FretLines
-from geometry.hearing import ByEar, by_ear, freed, hearing_findings, heed
+from geometry.hearing import ByEar, by_ear, heed
 from geometry.job import Action, Job, Saddle
 from geometry.layout import StringPlan
 from geometry.neck import NeckFrame
 from geometry.saddle import SaddleLine, Slot, Strung, fit_line
 from geometry.sample import TWO_SIDED_95, Sample
-from geometry.strings.string_findings import estimate_findings, height_findings
-from geometry.strings.tension import tension_findings
-from geometry.units import mm, said
+from geometry.units import mm
 
 COMMON = ("heights.0", "heights.1")
 """The sample's unknowns that move all strings' compensation together, in standard deviations."""
-WRONG_WAY = 1.0
-"""How far typed compensation may lean against what the strings ask for, mm (common practice, no source)."""
+HIGHEST: dict[str, float] = {"fret 1": 5.0, "fret 12": 12.0}
+"""The highest action that a job holds, mm: what is read beyond it is a slip."""
 
 
 class Wanted(msgspec.Struct, frozen=True, kw_only=True, eq=False):
@@ -88,15 +85,14 @@ def _trials(job: Job, seen: Sample, frame: NeckFrame, bare: Strung) -> dict[str,
 
 
 def measured_action(seen: Sample) -> Action | None:
-    """The string's heights over frets 1 and 12 as read, where all four were."""
+    """The string's heights over frets 1 and 12 as read, where all four were, and can be."""
     found = {
         (place, side): seen.unknown(f"height.{place}.{side}")
         for place in ("fret 1", "fret 12")
         for side in ("left", "right")
     }
     heights = {key: float(value[0]) for key, value in found.items() if value is not None}
-    most = {"fret 1": 5.0, "fret 12": 12.0}  # what `Action` can hold; a reading beyond it is a slip
-    if len(heights) < 4 or not all(0 <= value <= most[place] for (place, _), value in heights.items()):
+    if len(heights) < 4 or not all(0 <= value <= HIGHEST[place] for (place, _), value in heights.items()):
         return None
     return Action(
         fret1=(heights["fret 1", "left"], heights["fret 1", "right"]),
@@ -119,14 +115,15 @@ def describe(job: Job, strung: Strung, wanted: Wanted, slot: Slot, pins: Points 
     if job.strings is None:
         return ()
     ready = wanted.ready
-    peaks, breaks = _peaks(strung, slot)
+    at, breaks = peaks(strung, slot)
     gets = breaks - strung.nominal[0].real
     nut = np.array([one.nut for one in wanted.each])
     stays = residual_cents(ready, gets - np.array([one.heard for one in wanted.each]), nut).tolist()
-    broken, starts = strung.break_point[0], strung.start[0]
+    broken, along = strung.break_point[0], strung.along[0]
+    leaves = strung.start[0] - along * (nut / along.real)
     ends = xys(pins[0] if pins is not None else broken)
-    at_nut, at_saddle = xys(starts), xys(broken)
-    lengths, nominal = np.abs(broken - starts).tolist(), ready.places.nominal.tolist()
+    at_nut, at_saddle = xys(leaves), xys(broken)
+    lengths, nominal = np.abs(broken - leaves).tolist(), ready.places.nominal.tolist()
     return tuple(
         StringPlan(
             name=string.name,
@@ -141,7 +138,7 @@ def describe(job: Job, strung: Strung, wanted: Wanted, slot: Slot, pins: Points 
             nut_compensation=one.nut,
             compensation_from=one.source,
             compensation_pm95=one.pm95,
-            peak=peaks[i],
+            peak=at[i],
             tension_n=one.tension_n,
             cents=dict(enumerate(stays[i], 1)) if one.tension_n is not None else {},
             cents_before=one.cents_before,
@@ -151,71 +148,10 @@ def describe(job: Job, strung: Strung, wanted: Wanted, slot: Slot, pins: Points 
     )
 
 
-def _peaks(strung: Strung, slot: Slot) -> tuple[list[float], Array]:
+def peaks(strung: Strung, slot: Slot) -> tuple[list[float], Array]:
     """Where the saddle's peak lies in its thickness under each string (0 front, 1 back), and that peak's x."""
     wanted = strung.break_point[0]
     on_line = slot.x_at(wanted.imag)
     ahead, behind = -slot.peak * slot.thickness, (1 - slot.peak) * slot.thickness
     inside = np.minimum(np.maximum(wanted.real - on_line, ahead), behind)
     return (slot.peak + inside / slot.thickness).tolist(), on_line + inside
-
-
-def missing(job: Job) -> Finding:
-    """What is still to be said of the strings before there is a saddle line."""
-    if job.strings is None or not job.strings.list:
-        text = "The frets are known, the strings are not: say how many strings, and how they are spread."
-    else:
-        text = "The strings' spread at the saddle is not given: say how far apart the outer strings are to lie."
-    return Finding(grade="look", code="strings.missing", text=text, where="field:strings.saddle.spread")
-
-
-def findings(job: Job, wanted: Wanted) -> tuple[Finding, ...]:
-    """What the strings, their heights and the ear have to say."""
-    if job.strings is None:
-        return ()
-    ready, strings = wanted.ready, job.strings
-    worked = [one for one in wanted.each if one.source == "worked out"]
-    return (
-        *_habit(wanted),
-        *_leaning(job, wanted),
-        *tension_findings(strings, ready.places.nominal),
-        *height_findings(ready, job.unit),
-        *estimate_findings(strings, [one.name for one in worked], [one.pm95 for one in worked], job.unit),
-        *hearing_findings(strings, wanted.heard, wanted.trials, job.unit),
-    )
-
-
-def _habit(wanted: Wanted) -> tuple[Finding, ...]:
-    """Start values that stand on habit alone."""
-    if all(one.source != "common practice" for one in wanted.each):
-        return ()
-    return (
-        Finding(
-            grade="look",
-            code="compensation.habit",
-            text="The compensation is a start value by common practice: pitch or make of the strings is not given.",
-            where="step:strings",
-        ),
-    )
-
-
-def _leaning(job: Job, wanted: Wanted) -> tuple[Finding, ...]:
-    """Typed compensation that leans against what the strings ask for."""
-    if len(wanted.each) < 2 or any(one.source != "typed" for one in wanted.each):
-        return ()
-    from_strings = compensate(freed(wanted.ready))
-    asked = from_strings[-1].saddle - from_strings[0].saddle
-    typed = wanted.each[-1].saddle - wanted.each[0].saddle
-    if asked * typed >= 0 or abs(asked - typed) <= WRONG_WAY:
-        return ()
-    return (
-        Finding(
-            grade="stop",
-            code="saddle.leans",
-            text=f"The typed saddle leans the wrong way for a {job.hand}-handed instrument: bass less treble is "
-            f"{said(typed, job.unit)}, and the strings ask for {said(asked, job.unit)}. Look whether bass and treble "
-            "are exchanged.",
-            values={"typed": typed, "asked": asked},
-            where="saddle",
-        ),
-    )

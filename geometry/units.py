@@ -104,7 +104,7 @@ def typed(length: Length, unit: Unit) -> str:
 
 def show_number(number: float) -> str:
     """A number without a superfluous ending: 643.0 is shown as 643, 643.50 as 643.5."""
-    return repr(int(number)) if number == int(number) and abs(number) < 1e15 else repr(float(number))
+    return repr(int(number)) if abs(number) < 1e15 and number == int(number) else repr(float(number))
 
 
 def show(value_mm: float, unit: Unit, decimals: int = 1) -> str:

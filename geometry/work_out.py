@@ -14,12 +14,12 @@ from geometry import (
     paths,
     saddle,
     saddle_height,
+    string_plan_findings,
     string_plans,
     top_fall,
 )
 from geometry.check_distances import check_distances
 from geometry.findings import Finding
-from geometry.frets import fret_line
 from geometry.job import Job
 from geometry.layout import Layout
 from geometry.miscounted import miscounted
@@ -70,7 +70,7 @@ def _with_neck(job: Job, placed: Placed, layout: Layout) -> Layout:
     layout = replace(layout, neck=described, old=old)
     layout = _told(layout, *neck.findings(job, on.frame, described, layout.points))
     if on.spaced is None or on.lines is None:
-        return _told(layout, frets.missing())
+        return _told(layout, frets.missing(seen, job))
     plan = frets.describe(seen, job, on.frame, on.spaced, on.lines)
     layout = _told(
         replace(layout, frets=plan),
@@ -78,7 +78,7 @@ def _with_neck(job: Job, placed: Placed, layout: Layout) -> Layout:
         *fret_places.findings(job, plan, layout.readings),
     )
     if placed.saddle is None:
-        return _told(layout, string_plans.missing(job))
+        return _told(layout, string_plan_findings.missing(job))
     return _with_bridge(job, seen, placed.saddle, _with_saddle(job, seen, on, placed.saddle, layout))
 
 
@@ -87,7 +87,7 @@ def _with_saddle(job: Job, seen: Sample, on: OnNeck, strings: OnStrings, layout:
         raise AssertionError("a saddle stands on frets and strings")
     plan = saddle.describe(seen, job, on.spaced, strings.line, strings.slot)
     inside = margins.find_margins(on.frame, strings.strung, on.lines)
-    twelfth = fret_line(job, on.paths, on.spaced, 12)
+    twelfth = frets.twelfth(job, on.paths, on.spaced)
     fall = top_fall.find_fall(seen, strings.wanted.ready, job.bass, on.frame, strings.line)
     layout = replace(
         layout,
@@ -99,7 +99,7 @@ def _with_saddle(job: Job, seen: Sample, on: OnNeck, strings: OnStrings, layout:
     return _told(
         layout,
         *paths.findings(job, on.strings),
-        *string_plans.findings(job, strings.wanted),
+        *string_plan_findings.findings(job, seen, strings.strung, strings.wanted, strings.slot),
         *saddle.findings(job, plan, strings.line, strings.slot),
         *saddle_height.findings(job, seen, strings.strung, strings.pins),
         *margins.findings(job, inside),
@@ -114,7 +114,7 @@ def _with_bridge(job: Job, seen: Sample, strings: OnStrings, layout: Layout) -> 
     old = old_work.with_scar(layout.old, job.bridge, strings.seated)
     return _told(
         replace(layout, bridge=plan, old=old),
-        *bridge.findings(job, plan),
+        *bridge.findings(job, job.bridge, plan, old),
         *old_work.findings(job, old, job.bridge, strings.seated, strings.pins),
     )
 

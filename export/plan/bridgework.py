@@ -38,7 +38,7 @@ def bridgework(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], li
         labels += label
         marks.append(Mark(shape=_longer(saddle.line, 9.0), purpose="centre", of="saddle"))
         if "opposite slant" in view.overlays:
-            more, label = _opposite(saddle.at_strings)
+            more, label = _opposite(saddle.opposite)
             marks += more
             labels += label
     for pin in bridge.pins if bridge else ():
@@ -90,8 +90,7 @@ def _sides(job: Job, layout: Layout) -> list[Label]:
 
 def _opposite(ends: tuple[XY, XY]) -> tuple[list[Mark], list[Label]]:
     """The saddle line as it would lean for the other hand, to compare."""
-    (ax, ay), (bx, by) = ends
-    line = _longer(((bx, ay), (ax, by)), 12.0)
+    line = _longer(ends, 12.0)
     label = Label(at=line.a, words="the opposite slant", of="opposite", tone="quiet", prefer=145)
     return [Mark(shape=line, purpose="hidden", of="opposite", tone="quiet")], [label]
 

@@ -42,15 +42,20 @@ class SlotFront(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields
 
 
 class Pins(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
-    """Pin holes: centres `behind_slot` the slot's back edge, in a row with the slot or square to the bridge."""
+    """Pin holes: centres `behind_slot` the slot's back edge, in a row with the slot or square to the bridge.
+
+    Where strings lie in pairs, the second of each pair has its hole `second_row` behind the first's.
+    """
 
     behind_slot: Length = 5.5
     row: Literal["slot", "bridge"] = "slot"
     diameter: Length = 5.0
+    second_row: Length = 8.0
 
     def __post_init__(self) -> None:
         length_between("The pin holes behind the slot", self.behind_slot, 0.5, 60)
         length_between("The pin holes' diameter", self.diameter, 1, 12)
+        length_between("The second row of pin holes", self.second_row, 0, 40)
 
 
 class Bridge(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):

@@ -155,6 +155,11 @@ class Strings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=T
                     )
                 for value in given:
                     length_between(f"The {what}", value, -15, 25)
+            elif not isinstance(given, str):
+                number_between(f"The {what}", given, -15, 25)
+        for fret, weight in (self.weights or {}).items():
+            number_between("The fret that is weighed", fret, 1, 36)
+            number_between(f"The weight of fret {fret}", weight, 0, 1000)
         for heard in self.heard:
             if heard.string not in (string.name for string in self.list):
                 raise NotAJob(

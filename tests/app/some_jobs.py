@@ -70,7 +70,7 @@ def jobs(draw: Any) -> Job:
                 Strings,
                 list=st.just(strings),
                 nut=st.none() | st.builds(Spread, spread=LENGTHS, spacing=st.sampled_from(["gaps", "centres"])),
-                weights=st.none() | st.dictionaries(st.integers(0, 24), st.floats(0, 9), max_size=3),
+                weights=st.none() | st.dictionaries(st.integers(1, 24), st.floats(0, 9), max_size=3),
                 compensation=st.sampled_from(["worked out", (1.5, 2.0, "1/16 in", 2.5, 3.0, 3.5)]),
             )
         ),

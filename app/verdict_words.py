@@ -22,7 +22,9 @@ def look_again(job: Job, layout: Layout | None) -> tuple[str, str]:
     survey = layout.survey
     names = survey.suspects or tuple(name for group in survey.groups for name in group)
     if not names:
-        return "", ""
+        waiting = any(not r.taken and not r.struck for r in job.readings)
+        open_still = survey.verdict in ("loose", "either side") and not waiting
+        return ("Not settled yet", by_name(survey.why, job)) if open_still else ("", "")
     suspects = [r for r in job.readings if r.id in names]
     if survey.verdict == "misread" and len(suspects) == 1 and (said := _by_how_much(job, layout, suspects[0].id)):
         return f"Look again: {small(words.reading(suspects[0], job.hand))}", said

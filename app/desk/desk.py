@@ -75,6 +75,7 @@ class Desk(QWidget):
         self.doors.used.connect(self._used)
         self.header.steps.chosen.connect(self.open_card)
         self.strip.went_to.connect(self.go_to)
+        self.commands.measure.findings.went_to.connect(self.go_to)
         self.board.touched.connect(self._touched)
         self.board.asked_menu.connect(self._menu_on_plan)
         self.board.put_value.connect(self.commands.measure.put_on_plan)

@@ -146,3 +146,11 @@ def test_the_turn_of_placed_points_is_found() -> None:
 def test_fewer_than_two_placed_points_have_no_turn() -> None:
     assert placing.placed_turn(sample("leaning-neck"), work_out(sample("leaning-neck"))) == 0.0
     assert placing.placed_turn(Job(), None) == 0.0
+
+
+def test_what_is_not_held_is_said_once_the_list_is_through() -> None:
+    job = sample("leaning-neck")
+    loose = replace(job, readings=tuple(r for r in job.readings if "seam.3" not in r.of or r.kind == "off"))
+    head, body = verdict_words.look_again(loose, work_out(loose))
+    assert head == "Not settled yet"
+    assert "seam" in body

@@ -73,8 +73,10 @@ class FindingsList(QWidget):
 
     def show_layout(self, layout: Layout | None, about: tuple[str, ...]) -> None:
         """Show the findings whose place begins with one of `about`."""
-        all_found = layout.findings if layout is not None else ()
-        found = [f for f in all_found if f.where.startswith(about)]
+        self.show_found([f for f in (layout.findings if layout else ()) if f.where.startswith(about)])
+
+    def show_found(self, found: list[Finding]) -> None:
+        """Show these findings, what stops the work first."""
         found.sort(key=lambda f: _ORDER.index(f.grade))
         while len(self.lines) < len(found):
             line = FindingLine(self.look, self)

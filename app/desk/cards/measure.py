@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QHBoxLayout, QMenu, QVBoxLayout, QWidget
 
 from app import asking, edits, how_to, pasting, words
 from app.desk.cards.card import Card, Note
+from app.desk.cards.findings_list import FindingsList
 from app.desk.cards.in_hand import InHand, plain_button
 from app.desk.cards.measure_table import ReadingTable
 from app.desk.document import Document
@@ -16,7 +17,9 @@ from app.desk.look import SIDE, Look
 from app.desk.reading_picture import ReadingPicture
 from app.verdict_words import look_again, small
 from geometry import units
+from geometry.findings import Finding
 from geometry.job import Job, NotAJob, Reading
+from geometry.layout import Layout
 
 if TYPE_CHECKING:
     from app.desk.cards.add_reading import AddReading
@@ -38,6 +41,7 @@ class MeasureCard(Card):
         self._session = 0
         self.table = ReadingTable(document, look, self)
         self.wrong, self.look_again, self.next = (Note(look, self) for _ in range(3))
+        self.findings = FindingsList(look, self)
         self.panel = InHand(self)
         self.picture = ReadingPicture(look, self)
         self.adding: AddReading | None = None
@@ -72,6 +76,10 @@ class MeasureCard(Card):
         inset.setContentsMargins(SIDE - 12, 0, 4, 0)
         inset.addWidget(self.table)
         self.column.addLayout(inset, 1)
+        found = QHBoxLayout()
+        found.setContentsMargins(SIDE - 2, 4, SIDE, 0)
+        found.addWidget(self.findings)
+        self.column.addLayout(found)
         for note in (self.wrong, self.look_again, self.next):
             self.column.addWidget(note)
             note.setContentsMargins(0, 12, 0, 0)
@@ -128,6 +136,7 @@ class MeasureCard(Card):
     def show_look(self, look: Look) -> None:
         super().show_look(look)
         self.table.show_look(look)
+        self.findings.show_look(look)
         self.picture.look = look
         self.picture.updateGeometry()
         for note in (self.wrong, self.look_again, self.next):
@@ -155,6 +164,7 @@ class MeasureCard(Card):
             self.picture.show_kind(taken.kind, self.under.text())
         wrong = self.table.readings.wrong.get(taken.id) if taken else None
         self.wrong.say("This entry cannot be right" if wrong else "", _sentence(wrong[1]) if wrong else "", "look")
+        self.findings.show_found(_of_readings(layout))
         self.look_again.say(*look_again(job, layout), "look")
 
     def _took(self, reading_id: str) -> None:
@@ -290,6 +300,16 @@ class MeasureCard(Card):
         wrong = self._try("pasted readings", lambda: pasting.paste(job, text, self.table.chosen))
         if wrong:
             self.wrong.say("This cannot be pasted", _sentence(wrong), "look")
+
+
+def _of_readings(layout: Layout | None) -> list[Finding]:
+    """What was found in the readings themselves besides the survey's own verdict: at most two, the worst first."""
+    found = [
+        f
+        for f in (layout.findings if layout is not None and layout.neck is not None else ())
+        if f.grade != "good" and f.where.startswith(("reading:", "seam", "point:")) and not f.code.startswith("survey.")
+    ]
+    return sorted(found, key=lambda f: f.grade != "stop")[:2]
 
 
 def _sentence(text: str) -> str:

@@ -28,7 +28,7 @@ class SheetsCard(Card):
     """Signals: `asked_export`, `asked_print`, `asked_check_sheet` with a printer's name; `preview` on or off."""
 
     title = "Sheets"
-    line = "Full size, at 100 %. Every sheet carries scales in mm and inches: lay a rule on them, both ways, before you trust it."
+    line = "Full size, at 100 %. Every sheet carries scales in mm and inches: lay a rule on them, both ways, first."
     asked_export = Signal()
     asked_print = Signal()
     asked_check_sheet = Signal(str)

@@ -1,10 +1,11 @@
 """Points in the neck frame with their covariances: the points that make the frame carry their share."""
 
 import numpy as np
+from msgspec.structs import replace
 from numpy.typing import NDArray
 
-from geometry.frame import Array, Points, into, xys
-from geometry.layout import XY, PlacedPoint
+from geometry.frame import Array, Points, into, xy, xys
+from geometry.layout import XY, PlacedPoint, Survey
 from geometry.neck import NeckFrame
 from geometry.sample import Sample
 from geometry.survey.result import Surveyed
@@ -61,3 +62,12 @@ def rough_places(surveyed: Surveyed, frame: NeckFrame | None) -> dict[str, XY]:
     if frame is not None:
         places = into(places[None], frame.origin[:1], frame.direction[:1])[0]
     return dict(zip(surveyed.rough, xys(places), strict=True))
+
+
+def seen_from(report: Survey, frame: NeckFrame | None) -> Survey:
+    """The report with the directions that loose points can move in seen in the neck frame."""
+    if frame is None or not report.loose:
+        return report
+    turn = frame.direction[0].conj()
+    loose = tuple(replace(item, direction=xy(complex(*item.direction) * turn)) for item in report.loose)
+    return replace(report, loose=loose)

@@ -23,7 +23,7 @@ from geometry.findings import Finding
 from geometry.job import Job
 from geometry.layout import Layout
 from geometry.miscounted import miscounted
-from geometry.placed_points import place_points, rough_places
+from geometry.placed_points import place_points, rough_places, seen_from
 from geometry.placing import OnNeck, OnStrings, Placed, place
 from geometry.sample import Sample
 from geometry.survey import survey
@@ -54,7 +54,7 @@ def lay_out(job: Job, surveyed: Surveyed) -> Layout:
         frame="neck" if frame is not None else "straightedge",
         points=place_points(placed.sample, frame),
         readings=surveyed.fits,
-        survey=surveyed.report,
+        survey=seen_from(surveyed.report, frame),
         rough=rough_places(surveyed, frame),
         findings=(*survey_findings(surveyed), *miscounted(job, surveyed)),
     )

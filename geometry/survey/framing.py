@@ -18,7 +18,7 @@ def bases(job: Job, net: Network) -> Iterator[Straightedge]:
     """
     present = set(net.points)
     for reading in job.readings:
-        if reading.taken and len(reading.from_) == 2:
+        if reading.taken and len(reading.from_) == 2 and present.issuperset(reading.from_):
             yield Straightedge(*reading.from_)
             break
     for a, b in (("nut.left", "end.left"), ("nut.right", "end.right"), ("nut.left", "nut.right")):

@@ -6,7 +6,8 @@ import msgspec
 import numpy as np
 
 from geometry.job import Job
-from geometry.layout import XY, Fit, Survey
+from geometry.layout import XY, Fit, Loose, Survey
+from geometry.survey import words
 from geometry.survey.adjustment import NO_CONTROL, Adjusted, come_to_rest, describe
 from geometry.survey.checking import Flags, checked_points
 from geometry.survey.datum import Fixed
@@ -16,6 +17,7 @@ from geometry.survey.gross import GROSS, set_aside, suspicious
 from geometry.survey.holding import STILL
 from geometry.survey.looseness import describe_loose
 from geometry.survey.network import Network, network_of
+from geometry.survey.piecewise import put_together
 from geometry.survey.result import Surveyed
 from geometry.survey.rows import rows_of
 from geometry.survey.sides import Turn
@@ -33,12 +35,18 @@ class Solution(msgspec.Struct, frozen=True, eq=False):
     elsewhere: dict[str, XY] = {}
     denied: tuple[Turn, ...] = ()
     aside: tuple[int, ...] = ()
+    left_out: dict[str, tuple[str, ...]] = {}
 
 
 def survey(job: Job) -> Surveyed:
     """Solve all readings of a job that take part. Never raises: what cannot be solved is said in the report."""
-    net = network_of(rows_of(job))
-    return _report(job, _solution(job, net))
+    rows = rows_of(job)
+    solution = _solution(job, network_of(rows))
+    if suspicious(solution.done) and not solution.aside:
+        pieces = put_together(rows, lambda net: not suspicious(_solution(job, net).done))
+        if pieces is not None and pieces.left_out:
+            solution = msgspec.structs.replace(_solution(job, pieces.net), left_out=pieces.left_out)
+    return _report(job, solution)
 
 
 def _solution(job: Job, net: Network) -> Solution:
@@ -75,7 +83,7 @@ def _report(job: Job, solution: Solution) -> Surveyed:
     extra_at = {name: first + place for place, name in enumerate(net.extras) if held[place]}
     fits = _fits(solution)
     found = _suspects(solution, fits)
-    loose = describe_loose(done, solved)
+    loose = (*describe_loose(done, solved), *(_left_out(job, *item) for item in solution.left_out.items()))
     checked = checked_points(done.x, point_at, done.gain[:, :m], done.redundancy[:m], net.sigma[:m])
     verdict, why = judge(job, done, found, loose, tuple(unsettled), solution.denied, checked) if fits else ("loose", "")
     ids = [row.id for row in net.rows]
@@ -103,6 +111,13 @@ def _report(job: Job, solution: Solution) -> Surveyed:
         rough={name: done.place(name) for name in net.points if name not in solved},
         elsewhere=dict(unsettled),
     )
+
+
+def _left_out(job: Job, name: str, ids: tuple[str, ...]) -> Loose:
+    """A point whose readings do not go with the rest, and which they are."""
+    said = words.listed([f"{taken.id} ({words.reading(taken)})" for taken in job.readings if taken.id in ids])
+    found = f"What was read to it does not go together or with the rest: {said}. Read it again."
+    return Loose(point=name, direction=(1.0, 0.0), held_by=found)
 
 
 def _names(ids: list[str], rows: tuple[int, ...]) -> tuple[str, ...]:

@@ -1,3 +1,5 @@
+"""What Offsquare knows of people: the command line, job files, settings, and the window (`app.desk`)."""
+
 import os
 
 # Our matrices are small: threads of the linear algebra library cost more than they bring, up to five times as much

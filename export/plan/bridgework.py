@@ -81,10 +81,11 @@ def _sides(job: Job, layout: Layout) -> list[Label]:
         (left, right) = layout.neck.nut
     else:
         return []
-    bass, treble = (right, left) if job.bass == "right" else (left, right)
+    names = ("treble", "bass") if job.bass == "right" else ("bass", "treble")
+    aways = (0.0, 0.0) if layout.bridge is not None else (90.0, -90.0)
     return [
-        Label(at=at, words=words, of=f"side:{words}", height=2.6, bold=True, prefer=0)
-        for at, words in ((bass, "bass"), (treble, "treble"))
+        Label(at=at, words=words, of=f"side:{words}", height=2.6, bold=True, prefer=away, clear=abs(away) / 60)
+        for at, words, away in zip((left, right), names, aways, strict=True)
     ]
 
 

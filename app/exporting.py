@@ -36,6 +36,7 @@ def stamp(job: Job, fingerprint: str, printer: str = "", correction: Correction 
         turn=job.sheets.turn,
         margin=mm(job.sheets.margin),
         templates=job.sheets.templates,
+        ledge=mm(job.sheets.ledge),
     )
 
 

@@ -52,6 +52,8 @@ def making_of(job: Job) -> Making:
         kerf=mm(asked.kerf),
         cutter=mm(asked.cutter) if asked.cutter is not None else None,
         text=asked.text,
+        bulges=asked.arcs == "bulges",
+        release=asked.dxf,
     )
 
 

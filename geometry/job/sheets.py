@@ -9,7 +9,10 @@ from geometry.units import Length
 
 
 class Sheets(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
-    """Paper and templates by name; `turn` portrait, landscape or either; kerf and cutter for the files."""
+    """Paper and templates by name; `turn` portrait, landscape or either; kerf and cutter for the files.
+
+    `dxf` is the release of DXF, `arcs` how outlines hold theirs; `ledge` is the finish left round the footprint.
+    """
 
     paper: str = "A4"
     turn: Literal["either", "portrait", "landscape"] = "either"
@@ -19,8 +22,12 @@ class Sheets(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
     cutter: Length | None = None
     datum: Literal["board end", "saddle centre", "lower left"] = "board end"
     text: Literal["text", "outlines"] = "text"
+    dxf: Literal["R2010", "R12"] = "R2010"
+    arcs: Literal["bulges", "chords"] = "bulges"
+    ledge: Length = 0.8
 
     def __post_init__(self) -> None:
         length_between("The sheet's margin", self.margin, 5, 40)
+        length_between("The ledge of finish", self.ledge, 0, 5)
         length_between("The kerf", self.kerf, 0, 2)
         length_between("The cutter", self.cutter, 0.1, 25)

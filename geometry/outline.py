@@ -4,13 +4,14 @@ import math
 from functools import lru_cache
 
 from geometry.job import Bridge
+from geometry.job.seating import BELLY_REACH
 from geometry.layout import Vertex
 from geometry.units import mm
 
 BELLY_SHARE = 0.42
 """A belly's depth as a share of the width at the wings, where it is not given (common practice, no source)."""
-BELLY_REACH = 0.31
-"""Half the belly's reach as a share of the bridge's length (common practice, no source)."""
+SEEN = 0.05
+"""A belly less deep than this (mm) is a straight edge."""
 FOOT = 0.35
 """How much of the belly's curve is the hollow at its foot."""
 
@@ -50,13 +51,15 @@ def depth(bridge: Bridge) -> float:
     """How far the belly stands out behind the wings, mm; 0 where there is none."""
     if bridge.outline == "straight":
         return 0.0
-    return mm(bridge.belly_depth) if bridge.belly_depth is not None else BELLY_SHARE * mm(bridge.width)
+    if bridge.belly_depth is not None:
+        return mm(bridge.belly_depth)
+    return min(BELLY_SHARE * mm(bridge.width), BELLY_REACH * mm(bridge.length))
 
 
 @lru_cache(maxsize=16)
 def belly(bridge: Bridge) -> Belly | None:
-    """The bridge's belly, if it has one."""
-    return Belly(bridge) if depth(bridge) > 0 else None
+    """The bridge's belly, if it has one that can be seen."""
+    return Belly(bridge) if depth(bridge) > SEEN else None
 
 
 @lru_cache(maxsize=16)

@@ -39,7 +39,7 @@ def findings(job: Job, seen: Sample, strung: Strung, wanted: Wanted, slot: Slot)
         *_leaning(job, wanted),
         *_outside(job, strung, wanted, slot),
         *_no_nut(job),
-        *tension_findings(strings, ready.places.nominal),
+        *tension_findings(strings, ready.places.nominal, job.unit),
         *_slipped(job, seen),
         *height_findings(ready, job.unit),
         *estimate_findings(strings, [one.name for one in worked], [one.pm95 for one in worked], job.unit),

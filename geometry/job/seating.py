@@ -4,9 +4,11 @@ from typing import Literal
 
 import msgspec
 
-from geometry.job.checks import length_between, number_between
-from geometry.units import Length
+from geometry.job.checks import NotAJob, length_between, number_between
+from geometry.units import Length, mm
 
+BELLY_REACH = 0.31
+"""Half a belly's reach as a share of the bridge's length (common practice, no source)."""
 Seat = Literal["square", "with slot", "old footprint"]
 
 
@@ -79,6 +81,12 @@ class Bridge(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
         length_between("The bridge's width", self.width, 5, 120)
         length_between("The bridge's thickness", self.thickness, 2, 40)
         length_between("The belly's depth", self.belly_depth, 0, 60)
+        deepest = BELLY_REACH * mm(self.length)
+        if self.belly_depth is not None and mm(self.belly_depth) > deepest:
+            raise NotAJob(
+                f"The belly's depth is {mm(self.belly_depth):.4g} mm, but on a bridge {mm(self.length):.4g} mm long a "
+                f"belly stands out by {deepest:.3g} mm at most; look at both"
+            )
 
 
 class OldPin(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):

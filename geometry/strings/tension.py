@@ -11,6 +11,7 @@ from geometry.strings.make import Make, make
 from geometry.strings.stretch import Array
 from geometry.strings.wire import tensile_strength
 from geometry.strings.words import listed
+from geometry.units import Unit, said
 
 MUCH_HEAVIER, HEAVIER, LIGHTER = 1.5, 1.05, 0.85
 """Against the set it replaces: beyond the first an old top is in danger, beyond the others the neck and the top move
@@ -33,18 +34,18 @@ def tensions(strings: tuple[String, ...], a4: float, lengths: Array) -> Array:
     return np.asarray(np.array(found, dtype=np.float64) * (lengths / 1000) ** 2)
 
 
-def tension_findings(strings: Strings, lengths: Array) -> tuple[Finding, ...]:
+def tension_findings(strings: Strings, lengths: Array, unit: Unit = "mm") -> tuple[Finding, ...]:
     """What the person should know of the strings' pull; `lengths` (strings,) mm, the open strings'."""
     pull = tensions(strings.list, strings.a4, lengths).tolist()
-    found = [finding for s, n in zip(strings.list, pull, strict=True) for finding in _alone(s, n)]
+    found = [finding for s, n in zip(strings.list, pull, strict=True) for finding in _alone(s, n, unit)]
     return (*found, *_together(strings, lengths, pull))
 
 
-def _alone(string: String, pull: float) -> tuple[Finding, ...]:
+def _alone(string: String, pull: float, unit: Unit) -> tuple[Finding, ...]:
     made = make(string)
     if made is None or pull != pull:
         return ()
-    found = _breaking(string, made, pull)
+    found = _breaking(string, made, pull, unit)
     if not found and not SLACKEST <= pull <= HARDEST:
         found = (
             _about(
@@ -58,7 +59,7 @@ def _alone(string: String, pull: float) -> tuple[Finding, ...]:
     return found
 
 
-def _breaking(string: String, made: Make, pull: float) -> tuple[Finding, ...]:
+def _breaking(string: String, made: Make, pull: float, unit: Unit) -> tuple[Finding, ...]:
     """Steel only: the stress in the wire, or in the core of a wound string, against the least strength of its gauge."""
     if not made.steel_core or made.core is None:
         return ()
@@ -67,7 +68,13 @@ def _breaking(string: String, made: Make, pull: float) -> tuple[Finding, ...]:
     part = stress / least
     guessed = string.build == "wound" and string.core is None
     values = {"stress_mpa": stress, "strength_mpa": least, "part": part, "tension_n": pull}
-    wire = f"its core, taken as {made.core:.2f} mm," if guessed else "its core" if string.build == "wound" else "it"
+    wire = (
+        f"its core, taken as {said(made.core, unit, 2)},"
+        if guessed
+        else "its core"
+        if string.build == "wound"
+        else "it"
+    )
     if part >= 1:
         grade: Grade = "look" if guessed else "stop"
         text = (

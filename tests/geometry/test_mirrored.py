@@ -1,0 +1,104 @@
+"""A mirrored instrument of the other hand is laid out as the mirror image, whatever is asked of it."""
+
+from typing import Any
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+from msgspec.structs import replace
+
+from geometry.job import Action, Bridge, Job, Point, SlotFront, Strings
+from geometry.layout import XY, Layout
+from geometry.work_out import lay_out
+from tests.geometry.made import surveyed
+from tests.geometry.odd_jobs import BLOCKS, PLACES
+from tests.geometry.test_never_stops import EXTRAS
+
+MIRROR = {"left": "right", "right": "left"}
+
+
+def swapped(name: str) -> str:
+    return ".".join(MIRROR.get(part, part) for part in name.split("."))
+
+
+def mirrored_strings(strings: Strings | None) -> Strings | None:
+    if strings is None or strings.action is None:
+        return None if strings is None else replace(strings, shift=-strings.shift)  # type: ignore[operator]  # a number
+    (a, b), (c, d) = strings.action.fret1, strings.action.fret12
+    return replace(strings, shift=-strings.shift, action=Action(fret1=(b, a), fret12=(d, c)))  # type: ignore[operator]
+
+
+def mirrored_bridge(bridge: Bridge | None) -> Bridge | None:
+    if bridge is None or bridge.slot_front is None:
+        return bridge
+    return replace(bridge, slot_front=SlotFront(left=bridge.slot_front.right, right=bridge.slot_front.left))
+
+
+def mirrored(job: Job) -> Job:
+    return replace(
+        job,
+        hand=MIRROR[job.hand],
+        strings=mirrored_strings(job.strings),
+        bridge=mirrored_bridge(job.bridge),
+        points={swapped(name): Point() for name in job.points},
+    )
+
+
+def seen(layout: Layout) -> dict[str, Any]:
+    """What can be compared of a layout: places by name, the right way round."""
+    found: dict[str, Any] = {"codes": sorted((f.code, f.grade) for f in layout.findings)}
+    found |= {name: (point.x, point.y, point.sx, point.sy) for name, point in layout.points.items()}
+    for string in layout.strings:
+        found[f"string {string.name}"] = (*string.nut_xy, *string.break_point, *string.end, string.peak)
+        found[f"cents {string.name}"] = (*string.cents.values(), string.compensation, string.compensation_pm95)
+    if layout.saddle is not None:
+        saddle = layout.saddle
+        for side, at in (("left", 0), ("right", 1)):
+            found[f"saddle.{side}"] = (
+                *saddle.at_strings[at],
+                *saddle.front[at],
+                *saddle.line[at],
+                *saddle.opposite[at],
+            )
+            found[f"saddle ±.{side}"] = (saddle.pm95[at], saddle.left_over[at])
+        found["longer"] = saddle.longer
+    if layout.bridge is not None:
+        for side, corners in (("left", (0, 3)), ("right", (1, 2))):
+            found[f"bridge.{side}"] = tuple(value for at in corners for value in layout.bridge.corners[at])
+        found["wood"] = tuple(layout.bridge.wood.values())
+    if layout.margins is not None:
+        found |= {"margins.left": layout.margins.left, "margins.right": layout.margins.right}
+    found |= {check.code: (check.distance, check.pm95) for check in layout.checks}
+    return found
+
+
+def flipped(value: tuple[float, ...], pairs: int) -> tuple[float, ...]:
+    """Places (x, y, x, y, …) on the other side, and what follows them."""
+    return tuple(-v if i % 2 and i < 2 * pairs else v for i, v in enumerate(value))
+
+
+@st.composite
+def asked(draw: Any) -> Job:
+    blocks = {name: draw(values) for name, values in BLOCKS.items()}
+    return Job(points={name: Point() for name in PLACES}, **blocks)
+
+
+PAIRS = {"string": 3, "saddle.left": 4, "saddle.right": 4, "bridge.left": 2, "bridge.right": 2} | dict.fromkeys(
+    PLACES, 1
+)
+
+
+@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@given(asked())
+def test_the_mirror_image_for_the_other_hand(job: Job) -> None:
+    here = seen(lay_out(job, surveyed(PLACES, EXTRAS)))
+    points: dict[str, XY] = {swapped(name): (x, -y) for name, (x, y) in PLACES.items()}
+    extras = {swapped(name): value for name, value in EXTRAS.items()}
+    there = seen(lay_out(mirrored(job), surveyed(points, extras)))
+    for name, value in here.items():
+        other = there[swapped(name)]
+        if isinstance(value, tuple):
+            pairs = PAIRS.get(name, PAIRS.get(name.split(" ")[0], 0))
+            assert other == pytest.approx(flipped(value, pairs), rel=1e-6, abs=1e-6), name
+        else:
+            assert other == value, name

@@ -70,3 +70,52 @@ def test_frets_are_drawn_from_edge_to_edge() -> None:
     line = frets(laid_out(BOARD, scales(640.0, 640.0))).lines[12]
     assert line.left == pytest.approx((320.0, 26.36), abs=0.05)
     assert line.right == pytest.approx((320.0, -26.36), abs=0.05)
+
+
+def codes(layout: Layout) -> dict[str, str]:
+    return {finding.code: finding.grade for finding in layout.findings}
+
+
+def test_a_side_not_read_is_as_far_from_the_centre_as_the_other() -> None:
+    # derived: 2 × 640.0 − 641.0
+    layout = laid_out(BOARD, {"scale.left": 641.0, "scale.centre": 640.0})
+    assert (frets(layout).nominal.left, frets(layout).nominal.right) == pytest.approx((641.0, 639.0))
+    assert "frets.one_side" not in codes(layout)
+
+
+def test_the_centre_alone_stands_for_both_sides() -> None:
+    layout = laid_out(BOARD, {"scale.centre": 640.0})
+    assert (frets(layout).nominal.left, frets(layout).nominal.right) == pytest.approx((640.0, 640.0))
+    assert codes(layout)["frets.one_side"] == "look"
+
+
+def test_the_centre_adds_nothing_where_both_sides_were_read() -> None:
+    both = scales(641.0, 640.0)
+    assert frets(laid_out(BOARD, both | {"scale.centre": 600.0})) == frets(laid_out(BOARD, both))
+
+
+@pytest.mark.parametrize("extras", [{"scale.left": 64.3}, {"scale.left": 640.0, "shift.left": 600.0}])
+def test_readings_that_make_no_scale_stop_the_work_and_say_where_to_look(extras: dict[str, float]) -> None:
+    layout = laid_out(BOARD, extras, frets=Frets(scale=640.0))
+    assert layout.frets is None
+    assert codes(layout)["frets.no_scale"] == "stop"
+
+
+def test_a_scale_of_centimetres_is_named() -> None:
+    (found,) = (f for f in laid_out(BOARD, {"scale.right": 64.3}).findings if f.code == "frets.no_scale")
+    assert "a scale of 64.3 mm on the right path" in found.text
+
+
+@pytest.mark.parametrize(
+    ("extras", "says"),
+    [
+        (
+            {"scale.left": 640.0},
+            "the left path only: whether the frets are slanted, or the nut was moved, is not known",
+        ),
+        ({"scale.left": 640.0, "shift.left": 0.7}, "the left path only: whether the frets are slanted is not known"),
+    ],
+)
+def test_what_one_side_leaves_open_is_said(extras: dict[str, float], says: str) -> None:
+    (found,) = (f for f in laid_out(BOARD, extras).findings if f.code == "frets.one_side")
+    assert says in found.text

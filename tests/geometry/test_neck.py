@@ -105,3 +105,50 @@ def test_a_mirrored_instrument_of_the_other_hand_is_the_mirror_image() -> None:
     assert there.saddle.at_strings[1] == pytest.approx((left[0], -left[1]), abs=1e-9)
     assert there.saddle.at_strings[0] == pytest.approx((right[0], -right[1]), abs=1e-9)
     assert there.saddle.longer == here.saddle.longer
+
+
+THREADS: dict[str, XY] = {
+    "thread.left.nut": (0.0, 19.0),
+    "thread.right.nut": (0.0, -17.0),
+    "thread.left.end": (440.0, 26.0),
+    "thread.right.end": (440.0, -22.0),
+}
+
+
+def test_threads_that_lie_to_one_side_carry_the_centre_line_with_them() -> None:
+    # derived: the threads' middle is 1 left of the board's at the nut and 2 at its end
+    layout = laid_out(BOARD | THREADS, board=Board(centre="threads"))
+    assert layout.neck is not None
+    assert layout.points["nut.left"].y == pytest.approx(21.0, abs=0.01)
+    assert layout.points["end.left"].y == pytest.approx(26.0, abs=0.01)
+    assert "neck.centre" not in {finding.code for finding in layout.findings}
+
+
+@pytest.mark.parametrize(("centre", "lacking"), [("threads", "thread.left.nut"), ("midpoints", "end.right")])
+def test_a_centre_line_whose_points_are_not_held_is_said(centre: str, lacking: str) -> None:
+    points = {name: at for name, at in (BOARD | THREADS | {"edge.right.1": (300.0, -26.0)}).items() if name != lacking}
+    layout = laid_out(points, board=Board(centre=centre))  # type: ignore[arg-type]  # one of the three
+    (found,) = (finding for finding in layout.findings if finding.code == "neck.centre")
+    assert lacking in found.text
+    assert layout.neck is not None
+
+
+def test_left_and_right_exchanged_stop_the_work() -> None:
+    points = BOARD | {"nut.left": (0.0, -22.0), "nut.right": (0.0, 22.0)}
+    found = {finding.code: finding for finding in laid_out(points).findings}
+    assert found["neck.sides"].grade == "stop"
+    assert "exchanged at the nut:" in found["neck.sides"].text
+
+
+@pytest.mark.parametrize("where", [(0.0, 22.0), (40.0, 22.5)])
+def test_an_edge_needs_a_point_well_away_from_the_nut(where: XY) -> None:
+    layout = laid_out(BOARD | {"end.left": where})
+    assert layout.neck is None
+    (found,) = (finding for finding in layout.findings if finding.code == "neck.missing")
+    assert "a second point on the left edge, well away from the nut" in found.text
+
+
+def test_nut_corners_in_one_place_are_no_nut() -> None:
+    layout = laid_out(BOARD | {"nut.right": (0.0, 22.0)})
+    assert layout.neck is None
+    assert "the nut's two corners apart" in layout.findings[-1].text

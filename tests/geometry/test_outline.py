@@ -40,3 +40,13 @@ def test_hollow_and_crown_are_tangent_where_they_meet() -> None:
 def test_back_at_is_even_and_never_in_front_of_the_wings() -> None:
     for y in (0.0, 10.0, 30.0, 46.0, 60.0):
         assert back_at(BELLY, y) == back_at(BELLY, -y) >= 26.0
+
+
+def test_a_belly_of_no_depth_is_a_straight_edge() -> None:
+    for depth in (0.0, 1e-300):
+        assert outline(Bridge(length=152.0, width=26.0, belly_depth=depth)) == outline(Bridge(outline="straight"))
+
+
+def test_a_usual_belly_never_stands_out_farther_than_it_reaches() -> None:
+    stubby = Bridge(length=30.0, width=60.0)
+    assert back_at(stubby, 0.0) == pytest.approx(60.0 + 0.31 * 30.0)

@@ -1,0 +1,105 @@
+"""The bridge: how it is seated, the wood it leaves, and what is said of it."""
+
+import math
+
+import pytest
+
+from geometry.findings import Finding
+from geometry.job import NotAJob, Old, Pins, Saddle, SlotFront
+from geometry.layout import Layout
+from geometry.work_out import lay_out
+from tests.geometry.made import BOARD, XY, bridge, job, scales, six, surveyed
+
+ASKEW: dict[str, XY] = {
+    "old.1": (632.0, 76.0),
+    "old.2": (628.0, -76.0),
+    "old.3": (654.0, -76.7),
+    "old.4": (658.0, 75.3),
+}
+
+
+def laid_out(hand: str = "right", points: dict[str, XY] = BOARD, bass: float = 4.3, **blocks: object) -> Layout:
+    made = job(points, hand, strings=six(bass=bass, treble=1.0), **blocks)
+    return lay_out(made, surveyed(points, scales(640.0, 640.0)))
+
+
+def told(layout: Layout) -> dict[str, Finding]:
+    return {finding.code: finding for finding in layout.findings}
+
+
+@pytest.mark.parametrize("hand", ["right", "left"])
+def test_on_the_old_footprint_the_front_runs_with_its_side_nearest_the_nut(hand: str) -> None:
+    old = Old(outline=("old.3", "old.4", "old.1", "old.2"))
+    layout = laid_out(hand, BOARD | ASKEW, bridge=bridge(seat="old footprint"), old=old)
+    assert layout.bridge is not None
+    (lx, ly), (rx, ry), *_ = layout.bridge.corners
+    assert (lx - rx) / (ly - ry) == pytest.approx(4.0 / 152.0)
+    assert ((lx + rx) / 2, (ly + ry) / 2) == pytest.approx((630.0, 0.0))
+
+
+def test_a_cut_slot_goes_with_the_bridge_onto_the_old_footprint() -> None:
+    # derived: the slot's ends 8 and 10 behind the front on 56; the front leans 4 in 152 the other way
+    cut = bridge(seat="old footprint", slot_front=SlotFront(left=8.0, right=10.0), pins=None)
+    layout = laid_out(points=BOARD | ASKEW, bridge=cut, old=Old(outline=tuple(ASKEW)), saddle=Saddle(slot_length=56.0))
+    assert layout.saddle is not None
+    (lx, ly), (rx, ry) = layout.saddle.front
+    lean = math.atan2(2.0, 56.0) - math.atan2(4.0, 152.0)
+    assert math.atan2(rx - lx, ly - ry) == pytest.approx(lean)
+    assert "slot.left_over" in told(layout)
+
+
+@pytest.mark.parametrize("outline", [(), ("old.1", "old.2"), ("old.1", "old.2", "old.3", "lost")])
+def test_a_footprint_that_is_not_held_leaves_the_bridge_square_and_says_so(outline: tuple[str, ...]) -> None:
+    points = BOARD | ASKEW
+    made = job(points | {"lost": (0.0, 0.0)}, strings=six(bass=4.3, treble=1.0), bridge=bridge(seat="old footprint"))
+    made = type(made)(points=made.points, strings=made.strings, bridge=made.bridge, old=Old(outline=outline))
+    layout = lay_out(made, surveyed(points, scales(640.0, 640.0)))
+    assert layout.bridge is not None
+    assert layout.bridge.turn == pytest.approx(0.0, abs=1e-12)
+    assert told(layout)["seat.no_footprint"].grade == "look"
+
+
+@pytest.mark.parametrize(("hand", "farther"), [("right", "bass"), ("left", "bass")])
+def test_a_bridge_that_turns_for_its_slot_says_which_end_is_farther(hand: str, farther: str) -> None:
+    # derived: a slot cut square in the bridge must turn by the strings' own slant, 3.3 in 56, which is 8.9 over 152
+    square = bridge(seat="with slot", slot_front=SlotFront(left=9.0, right=9.0), pins=None)
+    found = told(laid_out(hand, bridge=square))["bridge.turned"]
+    assert found.text.startswith(f"The bridge stands turned: its {farther} end lies 8.9 mm farther")
+    assert abs(found.values["degrees"]) == pytest.approx(math.degrees(math.atan(3.3 / 56)), abs=0.01)
+
+
+def test_a_square_bridge_does_not_turn() -> None:
+    assert "bridge.turned" not in told(laid_out(bridge=bridge()))
+
+
+def test_wood_behind_the_slot_is_named_so_where_there_are_no_holes() -> None:
+    # derived: the slot's front 25 behind the bridge's, 3 thick, in 29.5: 1.5 left
+    narrow = bridge(outline="straight", width=29.5, pins=None, slot_front=SlotFront(left=25.0, right=25.0))
+    found = told(laid_out(bass=1.0, bridge=narrow))["wood.behind"]
+    assert found.text.startswith("Only 1.5 mm of wood stays behind the slot")
+
+
+def test_square_pins_of_a_slanted_slot_start_from_the_treble_string() -> None:
+    layout = laid_out(bridge=bridge(pins=Pins(behind_slot=6.0, row="bridge")))
+    assert layout.bridge is not None
+    xs = [pin.at[0] for pin in layout.bridge.pins]
+    assert xs == pytest.approx([xs[0]] * 6, abs=1e-9)
+    # derived: the slot's back lies half its thickness of 3 behind the line at treble, 641, and is lifted by the lean
+    assert xs[0] == pytest.approx(641.0 - 0.06 + 1.5 * math.hypot(1, 3.3 / 56) + 6.0, abs=0.02)
+
+
+def test_a_belly_deeper_than_it_is_wide_is_refused() -> None:
+    with pytest.raises(NotAJob, match="stands out by 9.3 mm at most"):
+        bridge(length=30.0, belly_depth=20.0)
+
+
+def test_the_opposite_slant_is_that_of_the_other_hand_on_these_frets() -> None:
+    # derived: slanted frets, nominal places 632.8 and 631.2; compensation bass 4.6, treble 1.3: right-handed 634.1 and
+    # 635.8, left-handed 637.4 and 632.5, which are not mirror images
+    made = [job(hand=hand, strings=six(bass=4.6, treble=1.3)) for hand in ("right", "left")]
+    right, left = (lay_out(one, surveyed(BOARD, scales(632.8, 631.2))).saddle for one in made)
+    assert right is not None
+    assert left is not None
+    assert [x for x, _ in right.opposite] == pytest.approx([637.4, 632.5], abs=0.08)
+    assert [x for x, _ in right.opposite] == pytest.approx([x for x, _ in left.at_strings], abs=0.01)
+    assert [x for x, _ in left.opposite] == pytest.approx([x for x, _ in right.at_strings], abs=0.01)

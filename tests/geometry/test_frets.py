@@ -72,7 +72,7 @@ def test_frets_are_drawn_from_edge_to_edge() -> None:
     assert line.right == pytest.approx((320.0, -26.36), abs=0.05)
 
 
-def codes(layout: Layout) -> dict[str, str]:
+def graded(layout: Layout) -> dict[str, str]:
     return {finding.code: finding.grade for finding in layout.findings}
 
 
@@ -80,13 +80,13 @@ def test_a_side_not_read_is_as_far_from_the_centre_as_the_other() -> None:
     # derived: 2 × 640.0 − 641.0
     layout = laid_out(BOARD, {"scale.left": 641.0, "scale.centre": 640.0})
     assert (frets(layout).nominal.left, frets(layout).nominal.right) == pytest.approx((641.0, 639.0))
-    assert "frets.one_side" not in codes(layout)
+    assert "frets.one_side" not in graded(layout)
 
 
 def test_the_centre_alone_stands_for_both_sides() -> None:
     layout = laid_out(BOARD, {"scale.centre": 640.0})
     assert (frets(layout).nominal.left, frets(layout).nominal.right) == pytest.approx((640.0, 640.0))
-    assert codes(layout)["frets.one_side"] == "look"
+    assert graded(layout)["frets.one_side"] == "look"
 
 
 def test_the_centre_adds_nothing_where_both_sides_were_read() -> None:
@@ -98,7 +98,7 @@ def test_the_centre_adds_nothing_where_both_sides_were_read() -> None:
 def test_readings_that_make_no_scale_stop_the_work_and_say_where_to_look(extras: dict[str, float]) -> None:
     layout = laid_out(BOARD, extras, frets=Frets(scale=640.0))
     assert layout.frets is None
-    assert codes(layout)["frets.no_scale"] == "stop"
+    assert graded(layout)["frets.no_scale"] == "stop"
 
 
 def test_a_scale_of_centimetres_is_named() -> None:

@@ -13,6 +13,8 @@ from geometry.units import show
 
 DEEP = 14.0
 """How deep the strip is, along the strings, mm."""
+LEAST_SEEN = 0.05
+"""A compensation of the nut under this (mm) is not worth a word."""
 
 
 def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # all templates are drawn by the same call
@@ -33,11 +35,15 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         text = Text((x - DEEP / 2, y + sign * 3.0), name, 4.0, 0.0, across, bold=True)
         marks.append(Mark(shape=text, purpose="note"))
     marks.append(Mark(shape=Text((3.0, 0.0), "this edge on the nut's front", 2.1, -1.5707963, "mb"), purpose="note"))
-    notes = (
+    notes: tuple[str, ...] = (
         "Cut out, stick on the nut with its long edge on the nut's front, and file between each pair of lines.",
         "Numbers: from the bass edge of the nut to each slot's middle.",
         "Lay a rule on both scales before you use the sheet.",
     )
+    if any(abs(string.nut_compensation) > LEAST_SEEN for string in layout.strings):
+        notes += (
+            "A compensated nut: each string leaves it where its two lines begin, behind the front edge or before it.",
+        )
     return Figure(title="Nut slots", marks=tuple(marks), notes=notes, kept=("strip",))
 
 

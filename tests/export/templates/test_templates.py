@@ -165,6 +165,20 @@ def test_nut_distances_count_from_the_bass_edge(job: Job, layout: Layout, stamp:
     assert "39.6" in said
 
 
+def test_a_compensated_nut_has_its_slots_begin_where_the_strings_leave_it(
+    job: Job, layout: Layout, stamp: Stamp
+) -> None:
+    assert not any("compensated nut" in note for note in drawn("nut-slots", job, layout, stamp).notes)
+    moved = tuple(
+        msgspec.structs.replace(string, nut_xy=(string.nut_xy[0] - 0.8, string.nut_xy[1]), nut_compensation=0.8)
+        for string in layout.strings
+    )
+    figure = drawn("nut-slots", job, msgspec.structs.replace(layout, strings=moved), stamp)
+    lines = [line for line in shapes(figure, "string:6", "mark") if isinstance(line, Line)]
+    assert lines[0].a[0] == pytest.approx(layout.strings[-1].nut_xy[0] - 0.8)
+    assert any("compensated nut" in note for note in figure.notes)
+
+
 def test_one_purpose_one_meaning(job: Job, layout: Layout, stamp: Stamp) -> None:
     """What was there before is never drawn as what is to be."""
     for name in ("placement", "bridge", "plate"):

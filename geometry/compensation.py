@@ -142,43 +142,43 @@ def _best(ready: Played, weights: Array, start: Array, ends: list[int]) -> tuple
     Gauss-Newton at the `ends` (0 saddle, 1 nut) that are free: the equation is so nearly straight that three rounds
     leave well under a micrometre. The last looks at the causes too, each moved by its standard deviation on its own.
     """
-    found, before = start, None
+    found, before = start.copy(), None
     for _ in range(ROUNDS - 1 if ends else 0):
         (cents,), slope = _look(ready.setup, found, ends)
         before = cents if before is None and not start.any() else before
-        found = found - _step(slope, cents, weights)
+        found[ends] -= _step(slope, cents, weights)
     if before is None:
         before = fretted_cents(ready.setup, *np.zeros((*start.shape, 1)))
-    (cents, *moved), slope = _look(_unsure(ready, len(ends)), found, ends, CAUSES)
-    step = _step(slope, cents, weights)
+    looked, slope = _look(_unsure(ready, len(ends)), found, ends, CAUSES)
+    stays = looked[0]
+    if not ends:
+        return found, stays, before, np.zeros(looked.shape[:2])[1:]
+    step = _step(slope, stays, weights)
+    found[ends] -= step
     weighed = slope[0] * weights
-    inner = np.maximum((weighed * slope[0]).sum(axis=1), RIDGE)
-    moves = ((np.array(moved) - cents) * weighed).sum(axis=2) / inner
-    return found - step, cents - (step[..., None] * slope).sum(axis=0), before, moves
+    moves = ((looked[1:] - stays) * weighed).sum(axis=2) / np.maximum((weighed * slope[0]).sum(axis=1), RIDGE)
+    return found, stays - (step[..., None] * slope).sum(axis=0), before, moves
 
 
 def _look(s: Setup, at: Array, ends: list[int], causes: int = 0) -> tuple[Array, Array]:
-    """The cents (1 + causes, strings, frets) at saddle and nut `at` (2, strings), and their slopes (2, strings,
-    frets), 0 at an end that is not free; `s` has states for the ends moved, for nothing moved, and for the causes.
+    """The cents (1 + causes, strings, frets) at saddle and nut `at` (2, strings), and their slopes (ends, strings,
+    frets); `s` has states for the ends moved, for nothing moved, and for the causes.
     """
     places = np.array([at + STEP * AT_END[end] for end in ends] + [at] * (1 + causes))
-    cents = fretted_cents(s, places[:, 0, :, None], places[:, 1, :, None])
-    count = len(ends)
-    slope = np.zeros((2, *cents.shape[1:]))
-    slope[ends] = (cents[:count] - cents[count]) / STEP
-    return cents[count:], slope
+    cents, count = fretted_cents(s, places[:, 0, :, None], places[:, 1, :, None]), len(ends)
+    return cents[count:], (cents[:count] - cents[count]) / STEP
 
 
 def _step(slope: Array, cents: Array, weights: Array) -> Array:
-    """How far saddle and nut (2, strings) are to go back for the least squares of `cents` (strings, frets), by their
-    `slope` (2, strings, frets): the two normal equations, solved by Cramer's rule.
+    """How far the ends are to go back, (ends, strings), for the least squares of `cents` (strings, frets) by their
+    `slope` (ends, strings, frets): one normal equation, or two, solved by Cramer's rule.
     """
     weighed = slope * weights
-    pull, other = (weighed * cents).sum(axis=2)
+    pull, own = (weighed * cents).sum(axis=2), (weighed * slope).sum(axis=2) + RIDGE
+    if len(slope) == 1:
+        return np.asarray(pull / own)
     both = (weighed[0] * slope[1]).sum(axis=1)
-    first, second = (weighed * slope).sum(axis=2) + RIDGE
-    step = np.array((second * pull - both * other, first * other - both * pull))
-    return np.asarray(step / (first * second - both * both))
+    return np.asarray((own[::-1] * pull - both * pull[::-1]) / (own[0] * own[1] - both * both))
 
 
 def _unsure(ready: Played, ends: int) -> Setup:

@@ -16,14 +16,15 @@ def place_points(sample: Sample, frame: NeckFrame | None) -> dict[str, PlacedPoi
     names = list(sample.surveyed.point_at)
     if not names:
         return {}
-    places = sample.points(names)[0]
+    columns = np.array([sample.surveyed.point_at[name] for name in names])
+    places = sample.surveyed.state[columns] + 1j * sample.surveyed.state[columns + 1]
     turn, slopes = 1 + 0j, np.zeros((0, len(names)), dtype=np.complex128)
     held = np.array([column for column in sample.moved if column < len(sample.surveyed.state)], dtype=np.intp)
     if frame is not None:
         away, turn = places - frame.origin[0], complex(frame.direction[0].conj())
         shifted, turned = sample.gradient(frame.origin)[: len(held)], sample.gradient(frame.direction)[: len(held)]
         places, slopes = away * turn, away * turned.conj()[:, None] - turn * shifted[:, None]
-    spread = _covariances(sample, names, turn, slopes, held[: len(slopes)])
+    spread = _covariances(sample, columns, turn, slopes, held[: len(slopes)])
     return {
         name: PlacedPoint(
             x=x,
@@ -37,13 +38,14 @@ def place_points(sample: Sample, frame: NeckFrame | None) -> dict[str, PlacedPoi
     }
 
 
-def _covariances(sample: Sample, names: list[str], turn: complex, slopes: Points, held: NDArray[np.intp]) -> Array:
+def _covariances(
+    sample: Sample, columns: NDArray[np.intp], turn: complex, slopes: Points, held: NDArray[np.intp]
+) -> Array:
     """The covariance matrix of each place, (n, 2, 2), mm².
 
-    A place follows its own two unknowns, turned into the frame by `turn`, and the frame's: the unknowns `held` (h,), by
-    `slopes` (h, n). A point that makes the frame is among those a second time.
+    A place follows its own two unknowns, at `columns` and the next, turned into the frame by `turn`, and the frame's:
+    the unknowns `held` (h,), by `slopes` (h, n). A point that makes the frame is among those a second time.
     """
-    columns = np.array([sample.surveyed.point_at[name] for name in names])
     n, wide = len(columns), 2 + len(held)
     index, follows = np.empty((n, wide), dtype=np.intp), np.empty((n, wide), dtype=np.complex128)
     index[:, 0], index[:, 1], index[:, 2:] = columns, columns + 1, held

@@ -38,32 +38,33 @@ def best_line(
 
     `weights` (strings,) or None for alike. The room runs from `peak_at` × thickness in front of the line to the rest
     behind it. `straight` keeps x the same for all y. One string, or strings all at one y, give an unslanted line.
-    Weighted least squares of what lies outside the room (a convex sum, solved by its active set).
+    Weighted least squares of what lies outside the room (a convex sum, solved by its active set: the strings that press
+    against the room's sides, until they are the same twice).
     """
     share = np.ones_like(wanted) if weights is None else np.asarray(weights, dtype=np.float64)
     middle = float(y @ share / share.sum())
     off = y - middle
     slanted = not straight and float(off.max() - off.min()) > LEVEL
     ahead, behind = -peak_at * thickness, (1 - peak_at) * thickness
-    at, slope = _fit(off, wanted, share * TIE, slanted)
+    at, slope = _fit(off, wanted, share, slanted)
+    pressed = np.zeros(len(wanted))
     for _ in range(ROUNDS):
         left = wanted - at - slope * off
-        outside = left - np.minimum(np.maximum(left, ahead), behind)
-        out = outside != 0
-        held = share * np.where(out, 1 + TIE, TIE)
-        aim = wanted - np.where(out, (left - outside) / (1 + TIE), 0.0)
-        last, (at, slope) = (at, slope), _fit(off, aim, held, slanted)
-        if max(abs(at - last[0]), abs(slope - last[1])) < 1e-12:
+        inside = np.minimum(np.maximum(left, ahead), behind)
+        side = np.sign(left - inside)
+        if (side == pressed).all():
             break
+        pressed, out = side, side != 0
+        aim = wanted - np.where(out, inside / (1 + TIE), 0.0)
+        at, slope = _fit(off, aim, share * np.where(out, 1 + TIE, TIE), slanted)
     line = at + slope * off
-    inside = np.minimum(np.maximum(wanted - line, ahead), behind)
     return Line(
         at=at - slope * middle,
         slope=slope,
         line=line,
         peak=peak_at + inside / thickness,
         break_x=line + inside,
-        stays=wanted - line - inside,
+        stays=left - inside,
     )
 
 

@@ -53,7 +53,8 @@ def bisector(at_a: Points, along_a: Points, at_b: Points, along_b: Points) -> tu
 
 def crossing(at_a: Points, along_a: Points, at_b: Points, along_b: Points) -> Points:
     """Where two lines cross (directions of any length); infinite where they are parallel."""
-    return at_a + along_a * (cross(at_b - at_a, along_b) / cross(along_a, along_b))
+    other_way = along_b.conj()
+    return at_a + along_a * (((at_b - at_a) * other_way).imag / (along_a * other_way).imag)
 
 
 def into(points: Points, origin: Points, direction: Points) -> Points:

@@ -25,16 +25,17 @@ def place_points(sample: Sample, frame: NeckFrame | None) -> dict[str, PlacedPoi
         shifted, turned = sample.gradient(frame.origin)[: len(held)], sample.gradient(frame.direction)[: len(held)]
         places, slopes = away * turn, away * turned.conj()[:, None] - turn * shifted[:, None]
     spread = _covariances(sample, columns, turn, slopes, held[: len(slopes)])
+    sd = np.sqrt(np.maximum(spread[:, (0, 1), (0, 1)], 0.0)).tolist()
     return {
         name: PlacedPoint(
             x=x,
             y=y,
-            sx=max(xx, 0.0) ** 0.5,
-            sy=max(yy, 0.0) ** 0.5,
-            sxy=xy,
+            sx=sx,
+            sy=sy,
+            sxy=sxy,
             checked=sample.surveyed.checked.get(name, False),
         )
-        for name, (x, y), ((xx, xy), (_, yy)) in zip(names, xys(places), spread.tolist(), strict=True)
+        for name, (x, y), (sx, sy), sxy in zip(names, xys(places), sd, spread[:, 0, 1].tolist(), strict=True)
     }
 
 

@@ -4,7 +4,6 @@ A stage that lacks its inputs is None, and so are all that stand on it.
 """
 
 import msgspec
-import numpy as np
 
 from geometry import bridge, saddle, string_plans
 from geometry.frame import Array, Points
@@ -15,7 +14,7 @@ from geometry.neck import NeckFrame, find_neck
 from geometry.paths import Across, OuterPaths, across, on_the_nut, outer_paths
 from geometry.saddle import SaddleLine, Slot, Strung
 from geometry.sample import Sample, sample
-from geometry.string_plans import Wanted
+from geometry.string_plans import Peaks, Wanted
 from geometry.survey.result import Surveyed
 from geometry.units import mm
 
@@ -38,12 +37,15 @@ class OnNeck(msgspec.Struct, frozen=True, kw_only=True, eq=False):
 
 
 class OnStrings(msgspec.Struct, frozen=True, kw_only=True, eq=False):
-    """What stands on the strings. `wanted` is what each asks for, `slot` the slot as it will be or as it is cut."""
+    """What stands on the strings. `wanted` is what each asks for, `slot` the slot as it will be or as it is cut, and
+    `peaks` where the saddle in it peaks under each string.
+    """
 
     wanted: Wanted
     strung: Strung
     line: SaddleLine
     slot: Slot
+    peaks: Peaks
     seated: bridge.Seated | None
     pins: Points | None
 
@@ -76,7 +78,8 @@ def place(job: Job, surveyed: Surveyed) -> Placed:
     if strings is None or spaced is None or lines is None:
         return Placed(sample=seen, neck=neck)
     start, ends = on_the_nut(frame, strings.nut), paths.start + paths.along * spaced.nominal
-    bare = saddle.string_up(start[:1], ends[:1], strings.saddle, np.zeros(len(strings.saddle)))
+    nominal = saddle.nominal_places(ends[:1], strings.saddle)
+    bare = saddle.Strung(start=start[:1], nominal=nominal, break_point=nominal)
     wanted = string_plans.compensate_all(job, seen, frame, bare, lines)
     seen = seen.with_sd(wanted.sds)
     strung = saddle.string_up(start, ends, strings.saddle, wanted.compensation(seen))
@@ -93,7 +96,8 @@ def _lay_saddle(job: Job, seen: Sample, frame: NeckFrame, wanted: Wanted, strung
         seated = bridge.seat(seen, job, frame, job.bridge, slot)
         slot = seated.slot
         pins = bridge.pin_places(seated, strung, job.bridge, job.strings)
-    return OnStrings(wanted=wanted, strung=strung, line=line, slot=slot, seated=seated, pins=pins)
+    peaks = string_plans.find_peaks(strung, slot)
+    return OnStrings(wanted=wanted, strung=strung, line=line, slot=slot, peaks=peaks, seated=seated, pins=pins)
 
 
 def _moved(job: Job, surveyed: Surveyed) -> list[str]:

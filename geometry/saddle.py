@@ -61,6 +61,12 @@ class SaddleLine(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         return self.at[:, None] + self.lean[:, None] * y
 
 
+def nominal_places(ends: Points, saddle: Array) -> Points:
+    """Where y = `saddle` (n,) lies on the straight line between the outer paths' nominal places `ends` (rows, 2)."""
+    at, way = ends[:, 1:], ends[:, :1] - ends[:, 1:]
+    return at + way * ((saddle - at.imag) / way.imag)
+
+
 def string_up(start: Points, ends: Points, saddle: Array, compensation: Array) -> Strung:
     """Every string's path in all rows, from `start` (rows, n) on the nut to y = `saddle` (n,) at the saddle.
 
@@ -70,7 +76,7 @@ def string_up(start: Points, ends: Points, saddle: Array, compensation: Array) -
     """
     at, way = ends[:, 1:], ends[:, :1] - ends[:, 1:]
     to: Points = compensation + 1j * saddle
-    nominal = at + way * ((saddle - at.imag) / way.imag)
+    nominal = nominal_places(ends, saddle)
     for _ in range(2):
         nominal = crossing(start, nominal.real + to - start, at, way)
     return Strung(start=start, nominal=nominal, break_point=nominal.real + to)
@@ -166,11 +172,11 @@ def describe(sample: Sample, job: Job, spaced: Spaced, line: SaddleLine, slot: S
     )
 
 
-def findings(job: Job, plan: SaddlePlan, line: SaddleLine, slot: Slot) -> tuple[Finding, ...]:
+def findings(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
     """Which side is longer, and a slot that leans the wrong way or cannot follow the line."""
     bass = 0 if job.bass == "left" else 1
-    cut = slot.x_at(line.outer)
-    leaning = float(cut[bass] - cut[1 - bass])
+    cut = [x + over for (x, _), over in zip(plan.at_strings, plan.left_over, strict=True)]
+    leaning = cut[bass] - cut[1 - bass]
     signed = plan.slant if plan.longer == "bass" else -plan.slant
     words = {"bass": "the bass side", "treble": "the treble side"}
     cut_longer = "treble" if plan.longer == "bass" else "bass"

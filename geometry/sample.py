@@ -6,7 +6,7 @@ how the other rows differ gives the result's derivatives, and these with the cov
 """
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import TypeVar
 
 import msgspec
@@ -64,12 +64,11 @@ class Sample(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         """Its own unknowns in all rows, in the order in which they were named, (rows, own)."""
         return self.rows[:, self.rows.shape[1] - len(self.own) :]
 
-    def with_sd(self, sds: dict[str, float]) -> "Sample":
-        """The same sample with the standard deviations of its own unknowns given."""
+    def with_sd(self, sds: Sequence[float]) -> "Sample":
+        """The same sample with the standard deviations of its own unknowns given, in their order."""
         spread = self.spread.copy()
-        first = len(spread) - len(self.own)
-        for place, name in enumerate(self.own):
-            spread[first + place, first + place] = sds.get(name, 0.0) ** 2
+        own = range(len(spread) - len(self.own), len(spread))
+        spread[own, own] = np.square(sds)
         return msgspec.structs.replace(self, spread=spread)
 
     def gradient(self, value: Values) -> Values:

@@ -5,10 +5,10 @@ from geometry.findings import Finding
 from geometry.hearing import EAR_CENTS, freed, hearing_findings
 from geometry.job import Job
 from geometry.neck import SIDES
-from geometry.saddle import Slot, Strung
+from geometry.saddle import Strung
 from geometry.sample import Sample
 from geometry.spacing import CENTS
-from geometry.string_plans import HIGHEST, Wanted, peaks
+from geometry.string_plans import HIGHEST, Peaks, Wanted
 from geometry.strings.string_findings import estimate_findings, height_findings
 from geometry.strings.tension import tension_findings
 from geometry.units import said
@@ -28,7 +28,7 @@ def missing(job: Job) -> Finding:
     return Finding(grade="look", code="strings.missing", text=text, where="field:strings.saddle.spread")
 
 
-def findings(job: Job, seen: Sample, strung: Strung, wanted: Wanted, slot: Slot) -> tuple[Finding, ...]:
+def findings(job: Job, seen: Sample, strung: Strung, wanted: Wanted, peaks: Peaks) -> tuple[Finding, ...]:
     """What the strings, their heights, the ear and the saddle's thickness have to say."""
     if job.strings is None:
         return ()
@@ -37,7 +37,7 @@ def findings(job: Job, seen: Sample, strung: Strung, wanted: Wanted, slot: Slot)
     return (
         *_habit(wanted),
         *_leaning(job, wanted),
-        *_outside(job, strung, wanted, slot),
+        *_outside(job, strung, wanted, peaks),
         *_no_nut(job),
         *tension_findings(strings, ready.places.nominal, job.unit),
         *_slipped(job, seen),
@@ -47,12 +47,11 @@ def findings(job: Job, seen: Sample, strung: Strung, wanted: Wanted, slot: Slot)
     )
 
 
-def _outside(job: Job, strung: Strung, wanted: Wanted, slot: Slot) -> tuple[Finding, ...]:
+def _outside(job: Job, strung: Strung, wanted: Wanted, peaks: Peaks) -> tuple[Finding, ...]:
     """The string whose break point lies farthest outside the saddle's thickness, and what that costs: what a straight
     saddle is paid for with.
     """
-    _, gets = peaks(strung, slot)
-    off = (strung.break_point[0].real - gets).tolist()
+    off = (strung.break_point[0].real - peaks.x).tolist()
     cents = [CENTS * miss / nominal for miss, nominal in zip(off, wanted.ready.places.nominal.tolist(), strict=True)]
     worst = max(range(len(off)), key=lambda i: abs(cents[i]))
     if abs(off[worst]) < OUTSIDE:

@@ -1,6 +1,7 @@
 """The strings' part of the layout: what each wants of the saddle, what it gets, and what that costs in cents."""
 
 import math
+from typing import NamedTuple
 
 import msgspec
 import numpy as np
@@ -22,6 +23,13 @@ HIGHEST: dict[str, float] = {"fret 1": 5.0, "fret 12": 12.0}
 """The highest action that a job holds, mm: what is read beyond it is a slip."""
 
 
+class Peaks(NamedTuple):
+    """Where the saddle peaks under each string (strings,): in its thickness, from 0 front to 1 back, and its x."""
+
+    at: Array
+    x: Array
+
+
 class Wanted(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     """What every string wants, in list order, the strings it was worked out for, and what was heard."""
 
@@ -31,12 +39,10 @@ class Wanted(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     trials: dict[str, Array]
 
     @property
-    def sds(self) -> dict[str, float]:
-        """The standard deviations of the sample's unknowns that stand for the strings' compensation."""
-        total = [one.pm95 / TWO_SIDED_95 for one in self.each]
-        shared = [math.fsum(part**2 for part in one.common) for one in self.each]
-        own = {_own(i): math.sqrt(max(total[i] ** 2 - shared[i], 0.0)) for i in range(len(self.each))}
-        return own | dict.fromkeys(COMMON, 1.0)
+    def sds(self) -> list[float]:
+        """The standard deviations of the sample's unknowns that stand for the strings' compensation, in their order."""
+        totals = [(one.pm95 / TWO_SIDED_95) ** 2 - math.fsum(part**2 for part in one.common) for one in self.each]
+        return [*(math.sqrt(max(total, 0.0)) for total in totals), *(1.0 for _ in COMMON)]
 
     def compensation(self, seen: Sample) -> Array:
         """Each string's compensation in all rows, (rows, n): its own unknown, and the heights' that move them all."""
@@ -48,11 +54,9 @@ class Wanted(msgspec.Struct, frozen=True, kw_only=True, eq=False):
 
 def own_unknowns(job: Job) -> list[str]:
     """The sample's unknowns that stand for the strings' compensation: each string's own, and those common to all."""
-    return [*(_own(i) for i in range(len(job.strings.list))), *COMMON] if job.strings is not None else []
-
-
-def _own(index: int) -> str:
-    return f"compensation.{index}"
+    if job.strings is None:
+        return []
+    return [*(f"compensation.{i}" for i in range(len(job.strings.list))), *COMMON]
 
 
 def compensate_all(job: Job, seen: Sample, frame: NeckFrame, bare: Strung, lines: FretLines) -> Wanted:
@@ -110,13 +114,12 @@ def lay_line(strung: Strung, saddle: Saddle) -> SaddleLine:
     return fit_line(strung, best, saddle.straight)
 
 
-def describe(job: Job, strung: Strung, wanted: Wanted, slot: Slot, pins: Points | None) -> tuple[StringPlan, ...]:
+def describe(job: Job, strung: Strung, wanted: Wanted, peaks: Peaks, pins: Points | None) -> tuple[StringPlan, ...]:
     """The strings as the layout holds them, with the cents that stay on the saddle as it will be."""
     if job.strings is None:
         return ()
     ready = wanted.ready
-    at, breaks = peaks(strung, slot)
-    gets = breaks - strung.nominal[0].real
+    at, gets = peaks.at.tolist(), peaks.x - strung.nominal[0].real
     nut = np.array([one.nut for one in wanted.each])
     stays = residual_cents(ready, gets - np.array([one.heard for one in wanted.each]), nut).tolist()
     broken, along = strung.break_point[0], strung.along[0]
@@ -148,10 +151,10 @@ def describe(job: Job, strung: Strung, wanted: Wanted, slot: Slot, pins: Points 
     )
 
 
-def peaks(strung: Strung, slot: Slot) -> tuple[list[float], Array]:
-    """Where the saddle's peak lies in its thickness under each string (0 front, 1 back), and that peak's x."""
+def find_peaks(strung: Strung, slot: Slot) -> Peaks:
+    """As near to where each string wants to break as the saddle's thickness lets its peak be filed."""
     wanted = strung.break_point[0]
     on_line = slot.x_at(wanted.imag)
     ahead, behind = -slot.peak * slot.thickness, (1 - slot.peak) * slot.thickness
     inside = np.minimum(np.maximum(wanted.real - on_line, ahead), behind)
-    return (slot.peak + inside / slot.thickness).tolist(), on_line + inside
+    return Peaks(slot.peak + inside / slot.thickness, on_line + inside)

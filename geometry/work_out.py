@@ -93,14 +93,14 @@ def _with_saddle(job: Job, seen: Sample, on: OnNeck, strings: OnStrings, layout:
         layout,
         saddle=plan,
         margins=inside,
-        strings=string_plans.describe(job, strings.strung, strings.wanted, strings.slot, strings.pins),
+        strings=string_plans.describe(job, strings.strung, strings.wanted, strings.peaks, strings.pins),
         checks=check_distances(seen, job, on.frame, twelfth, strings.slot, strings.seated, fall),
     )
     return _told(
         layout,
         *paths.findings(job, on.strings),
-        *string_plan_findings.findings(job, seen, strings.strung, strings.wanted, strings.slot),
-        *saddle.findings(job, plan, strings.line, strings.slot),
+        *string_plan_findings.findings(job, seen, strings.strung, strings.wanted, strings.peaks),
+        *saddle.findings(job, plan),
         *saddle_height.findings(job, seen, strings.strung, strings.pins),
         *margins.findings(job, inside),
         *top_fall.findings(job, fall),

@@ -60,7 +60,7 @@ def test_its_own_unknowns_start_at_nothing_and_get_their_spread_later() -> None:
     assert found is not None
     assert found[0] == 0.0
     assert float(seen.sd(found)) == 0.0
-    assert float(seen.with_sd({"b": 0.4}).sd(found)) == pytest.approx(0.4)
+    assert float(seen.with_sd([0.0, 0.4]).sd(found)) == pytest.approx(0.4)
 
 
 def test_names_that_are_not_solved_are_passed_over() -> None:

@@ -36,6 +36,8 @@ MEND = {
 }
 TURNED = 2.0
 """How much farther one end of the bridge may stand from the nut unsaid, mm: an eye sees more (common practice)."""
+THROUGH = 0.5
+"""How far a slanted slot that is cut through at its ends may reach past the bridge's at a corner, mm."""
 FRONT_SHARE = 0.38
 """Bridge front to the slot's middle as a share of the width, where no slot is cut (common practice, no source)."""
 
@@ -164,6 +166,27 @@ def findings(job: Job, bridge: Bridge, plan: BridgePlan, old: OldPlan) -> tuple[
             )
         )
     return tuple(found)
+
+
+def short(job: Job, bridge: Bridge, seated: Seated, pins: Points | None) -> tuple[Finding, ...]:
+    """A slot or a pin hole that runs out past the bridge's ends."""
+    slot = max(abs(seated.own(corner).imag) for corner in seated.slot.corners())
+    holes, radius = (pins[0].tolist(), mm(bridge.pins.diameter) / 2) if pins is not None and bridge.pins else ([], 0.0)
+    pin = max((abs(seated.own(hole).imag) + radius for hole in holes), default=0.0)
+    past = max(slot, pin) - mm(bridge.length) / 2
+    if past < THROUGH:
+        return ()
+    runs = "The slot runs" if slot >= pin else "The pin holes run"
+    mend = "Make the slot shorter or the bridge longer" if slot >= pin else "Make the bridge longer"
+    return (
+        Finding(
+            grade="stop",
+            code="bridge.short",
+            text=f"{runs} {said(past, job.unit)} past the bridge's end. {mend}; look at the spread at the saddle too.",
+            values={"mm": past},
+            where="bridge",
+        ),
+    )
 
 
 def _thin(job: Job, place: str, left: float, bridge: Bridge) -> Finding:

@@ -115,6 +115,7 @@ def _with_bridge(job: Job, seen: Sample, strings: OnStrings, layout: Layout) -> 
     return _told(
         replace(layout, bridge=plan, old=old),
         *bridge.findings(job, job.bridge, plan, old),
+        *bridge.short(job, job.bridge, strings.seated, strings.pins),
         *old_work.findings(job, old, job.bridge, strings.seated, strings.pins),
     )
 

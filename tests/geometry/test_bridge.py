@@ -103,3 +103,23 @@ def test_the_opposite_slant_is_that_of_the_other_hand_on_these_frets() -> None:
     assert [x for x, _ in right.opposite] == pytest.approx([637.4, 632.5], abs=0.08)
     assert [x for x, _ in right.opposite] == pytest.approx([x for x, _ in left.at_strings], abs=0.01)
     assert [x for x, _ in left.opposite] == pytest.approx([x for x, _ in right.at_strings], abs=0.01)
+
+
+@pytest.mark.parametrize(
+    ("slot_length", "length", "said"),
+    [
+        # derived: half of 200 less half of 152
+        (200.0, 152.0, "The slot runs 24.0 mm past the bridge's end"),
+        # derived: the outer holes 28.4 from the middle where the spread of 56 has widened to 56.8, 2.5 of radius, on 20
+        (10.0, 40.0, "The pin holes run 10."),
+    ],
+)
+def test_a_slot_or_holes_past_the_bridges_end_stop_the_work(slot_length: float, length: float, said: str) -> None:
+    layout = laid_out(bridge=bridge(length=length, outline="straight"), saddle=Saddle(slot_length=slot_length))
+    found = told(layout)["bridge.short"]
+    assert found.grade == "stop"
+    assert found.text.startswith(said)
+
+
+def test_a_slot_as_long_as_the_bridge_does_not_stop_the_work() -> None:
+    assert "bridge.short" not in told(laid_out(bridge=bridge(), saddle=Saddle(slot_length=152.0)))

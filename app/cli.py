@@ -13,7 +13,7 @@ from typing import NoReturn
 
 import msgspec
 
-from app import jobfile, places, settings
+from app import files, jobfile, places, settings, terminal
 from app.settings import Correction
 from geometry.job import Job, NotAJob
 from geometry.layout import Layout
@@ -34,7 +34,7 @@ def run(argv: Sequence[str]) -> int:
     try:
         return _dispatch(list(argv))
     except (Refused, jobfile.JobFileError, NotAJob) as error:
-        said = str(error)
+        said = terminal.one_line(str(error))
         print(f"offsquare: {said}{'' if said[-1:] in '.?!' else '.'}", file=sys.stderr)
         return REFUSED
 
@@ -145,9 +145,7 @@ def _new(argv: list[str]) -> int:
     asked = parser.parse_args(argv)
     from app import newjob
 
-    path = asked.file if asked.file.suffix else asked.file.with_name(asked.file.name + jobfile.SUFFIX)
-    if path.exists():
-        raise Refused(f"{path} is there already; choose another name")
+    path = _named(asked.file)
     try:
         job = newjob.begin(
             hand=asked.hand,
@@ -161,6 +159,20 @@ def _new(argv: list[str]) -> int:
     jobfile.write(job, path)
     print(path)
     return OK
+
+
+def _named(file: Path) -> Path:
+    """The file to make, with the usual ending where it has none."""
+    if file.name in ("", ".."):
+        raise Refused("the new job needs a file's name, such as parlour.job.json")
+    path = file if file.suffix else file.with_name(file.name + jobfile.SUFFIX)
+    try:
+        there = path.exists()
+    except OSError as error:
+        raise Refused(f"{path} cannot be written: {files.why(error)}") from None
+    if there:
+        raise Refused(f"{path} is there already; choose another name")
+    return path
 
 
 COMMANDS = {"work-out": _work_out, "export": _export, "new": _new}

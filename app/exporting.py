@@ -57,15 +57,22 @@ def export(
 
     Raises `NotExported`, with nothing written; what `progress` raises goes through, also with nothing written.
     """
-    made = _first_missing(folder)
-    tray = None
+    if not carried.templates:
+        raise NotExported(
+            "nothing was written, for the job names no template; choose some, or add --template placement"
+        )
+    made = tray = None
     try:
+        made = _first_missing(folder)
         folder.mkdir(parents=True, exist_ok=True)
         tray = Path(tempfile.mkdtemp(prefix=".offsquare-", dir=folder))
-        done = tuple(
-            written.replace(folder / written.name)
-            for written in write_all(job, layout, carried, tray, only, progress=progress)
-        )
+        written = write_all(job, layout, carried, tray, only, progress=progress)
+        for path in written:
+            if (folder / path.name).is_dir():
+                raise NotExported(
+                    f"nothing was written in {folder}: “{path.name}” is a folder there; rename that folder"
+                )
+        done = tuple(path.replace(folder / path.name) for path in written)
     except ExportError as error:
         raise NotExported(str(error).replace(str(tray), str(folder))) from None
     except OSError as error:

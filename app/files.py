@@ -19,6 +19,7 @@ WHY = {
     errno.EDQUOT: "this account's share of the disk is full",
     errno.ENAMETOOLONG: "the name is too long",
     errno.EISDIR: "it is a folder, not a file",
+    errno.EEXIST: "there is a file of that name, where a folder is needed",
     errno.ENOTDIR: "what should be its folder is a file",
     errno.EIO: "the disk reports a fault",
     errno.ELOOP: "its links lead round in a circle",

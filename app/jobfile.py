@@ -36,6 +36,8 @@ def read(path: Path) -> Job:
     try:
         if path.is_dir():
             raise JobFileError(f"{path} is a folder; name the job file in it")
+        if path.exists() and not path.is_file():
+            raise JobFileError(f"{path} is no ordinary file; name a job file")
         if path.stat().st_size > LARGEST:
             raise JobFileError(f"{path.name} is too large to be a job file ({path.stat().st_size / 1e6:.0f} MB)")
         data = path.read_bytes()

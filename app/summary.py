@@ -7,7 +7,7 @@ import math
 import textwrap
 from collections.abc import Iterator, Sequence
 
-from app import jobfile, words
+from app import jobfile, terminal, words
 from geometry.job import Job
 from geometry.layout import Check, Fit, Layout
 from geometry.units import show
@@ -20,10 +20,11 @@ Row = Sequence[str]
 
 def page(job: Job, layout: Layout) -> str:
     """The whole page, ending in a line's end."""
-    head = f"{job.title or 'A job without a title'}\n{words.job_line(job)} · file {jobfile.fingerprint(job)}"
+    title = terminal.one_line(job.title) or "A job without a title"
+    head = f"{title}\n{words.job_line(job)} · file {jobfile.fingerprint(job)}"
     parts = [head, *_readings(job, layout), *_scale(job, layout), *_strings(job, layout), *_saddle(job, layout)]
     parts += [*_checks(job, layout), *_findings(layout)]
-    return "\n\n".join(parts) + "\n"
+    return terminal.plain("\n\n".join(parts)) + "\n"
 
 
 def _readings(job: Job, layout: Layout) -> Iterator[str]:
@@ -44,7 +45,7 @@ def _fit(job: Job, fit: Fit) -> Row:
     procedure for use in geodetic networks, 1968), whether it has its say in the fit or was set aside.
     """
     said = next((words.reading(reading, job.hand) for reading in job.readings if reading.id == fit.id), "")
-    name = f"{fit.id}  {said}" + (f", {fit.component}" if fit.component else "")
+    name = f"{terminal.one_line(fit.id)}  {terminal.one_line(said)}" + (f", {fit.component}" if fit.component else "")
     off = fit.residual if not fit.w else fit.w * fit.sigma / math.sqrt(fit.redundancy)
     return name, _length(job, fit.value), _length(job, fit.value + off), _length(job, abs(off))
 
@@ -67,7 +68,7 @@ def _strings(job: Job, layout: Layout) -> Iterator[str]:
         worst = max((abs(cents) for cents in string.cents.values()), default=None)
         rows.append(
             (
-                f"String {string.name}",
+                terminal.one_line(f"String {string.name}"),
                 _length(job, string.compensation, 2),
                 string.compensation_from,
                 _length(job, string.length),

@@ -4,6 +4,7 @@ Each **block** is drawn with its lower left corner at (0, 0), in paper mm.
 """
 
 import datetime
+from bisect import bisect_right
 from collections.abc import Sequence
 
 import msgspec
@@ -60,7 +61,7 @@ def wrapped(text: str, height: float, room: float, bold: bool = False) -> list[s
             lines.append(line)
             trial = word
         while width(trial, height, bold) > room and len(trial) > 1:
-            cut = next(i for i in range(len(trial) - 1, 0, -1) if i == 1 or width(trial[:i], height, bold) <= room)
+            cut = max(1, bisect_right(range(len(trial)), room, key=lambda i: width(trial[:i], height, bold)) - 1)
             lines.append(trial[:cut])
             trial = trial[cut:]
         line = trial

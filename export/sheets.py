@@ -22,6 +22,8 @@ PLACES = ((0.0, 0.5), (0.5, 0.5), (1.0, 0.5), (0.0, 1.0), (0.0, 0.0), (1.0, 1.0)
 """Where on the ground a figure is tried, in shares of the room that is left over."""
 
 
+SHORTEST_ROLL = 150.0
+"""No piece of a roll is cut shorter, mm: the blocks around a narrow figure need the room."""
 LINE = 0.3
 """What a line's own width may stand out beyond its middle, mm."""
 
@@ -36,6 +38,7 @@ class Around(msgspec.Struct, frozen=True):
 def turned(paper: Paper, turn: Turn, needed: float) -> list[Paper]:
     """The ways a paper may lie; a roll is cut to what is needed."""
     if paper.roll:
+        needed = max(needed, SHORTEST_ROLL)
         return [Paper(paper.name, min(needed + extra, paper.height), paper.width, True) for extra in (0.0, 70.0, 140.0)]
     wide = Paper(paper.name, paper.height, paper.width)
     return {"portrait": [paper], "landscape": [wide], "either": [wide, paper]}[turn]

@@ -37,7 +37,7 @@ def write_all(
     for kind in only:
         if kind not in KINDS:
             raise ExportError(f"“{kind}” is not a kind of file that can be written; use {', '.join(KINDS)}")
-    tasks = [task for name in stamp.templates for task in _tasks(job, layout, stamp, name, only, making)]
+    tasks = [task for name in dict.fromkeys(stamp.templates) for task in _tasks(job, layout, stamp, name, only, making)]
     written: list[File] = []
     for name, write in tasks:
         if progress:

@@ -16,6 +16,8 @@ Unit = Literal["mm", "cm", "in"]
 MM_PER: dict[Unit, float] = {"mm": 1.0, "cm": 10.0, "in": 25.4}
 """1 in = 25.4 mm exactly (ISO 31-1:1992; international yard and pound agreement of 1959)."""
 
+LONGEST = 60
+"""Characters; nobody types a longer length, and its fraction could leave what a number holds."""
 _SIGNS = {'"': "in", "″": "in", "”": "in", "inch": "in", "inches": "in", "in": "in", "mm": "mm", "cm": "cm"}
 _GLYPHS = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
 _TYPED = re.compile(
@@ -34,6 +36,8 @@ class NotALength(ValueError):
 
 @lru_cache(maxsize=4096)
 def _parse(text: str) -> tuple[float, Unit | None]:
+    if len(text) > LONGEST:
+        raise NotALength(f"“{text[:20]}…” is too long to be a length; write it like 643.5, 64,4 cm or 25 11/32 in")
     spelled = text
     for glyph, plain in _GLYPHS.items():
         spelled = spelled.replace(glyph, " " + plain)

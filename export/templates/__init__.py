@@ -93,7 +93,7 @@ def sheets(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
     """All pages of the stamp's templates, in order. Raises `ExportError`."""
     stops = stops_of(layout)
     pages: list[Sheet] = []
-    for name in stamp.templates:
+    for name in dict.fromkeys(stamp.templates):
         template = template_named(name)
         if template.pages is not None:
             pages += template.pages(job, layout, stamp)

@@ -106,8 +106,12 @@ class Reading(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=T
         for pair in pairs:
             if len(pair) == 2 and pair[0] == pair[1]:
                 raise NotAJob(f"{where} goes from “{pair[0]}” to the same point; name two different points")
-        if self.kind in ("along", "off", "inline") and self.of[0] in self.from_[:1]:
+        own = self.from_ if self.kind in ("off", "inline") else self.from_[:1]
+        if self.kind in ("along", "off", "inline") and self.of[0] in own:
             raise NotAJob(f"{where} reads “{self.of[0]}” from itself; name another point")
+        one, other = (self.of, self.from_) if self.from_ else (self.of[:2], self.of[2:])
+        if len(one) == 2 and set(one) == set(other):
+            raise NotAJob(f"{where} sets “{one[0]}” to “{one[1]}” against itself; name two other points")
 
     def _check_value(self, where: str, values: int) -> None:
         parts = self.parts

@@ -85,6 +85,31 @@ def paper_too_small(tree: Tree) -> None:
     tree["sheets"] = {"paper": "51x51"}
 
 
+def endless_fraction(tree: Tree) -> None:
+    tree["bridge"]["width"] = "9" * 400 + "/3 in"
+
+
+def line_break_in_a_key(tree: Tree) -> None:
+    tree["bridge"]["two\nlines\x1b[31m"] = 1
+
+
+def against_itself(tree: Tree) -> None:
+    line = ["nut.left", "end.left"]
+    tree["readings"].append({"id": "x", "kind": "meets", "of": line, "from": line, "value": 3})
+
+
+def off_its_own_straightedge(tree: Tree) -> None:
+    reading(tree, "off", of=["seam.1"])["of"] = ["end.left"]
+
+
+def no_template(tree: Tree) -> None:
+    tree["sheets"] = {"templates": []}
+
+
+def slot_past_the_end(tree: Tree) -> None:
+    tree["saddle"]["slot_length"] = 200
+
+
 def refused(argv: list[str], capsys: pytest.CaptureFixture[str]) -> str:
     """Run it, hold it to one sentence on the error stream and exit code 2, and return the sentence."""
     assert cli.run(argv) == 2
@@ -110,6 +135,10 @@ SPOILT = [
     (same_place, "a distance of 0 puts two points in the same place; read it again"),
     (same_point, "goes from “old.1” to the same point; name two different points"),
     (nut_too_wide, "no instrument's is under 15 or over 130 mm"),
+    (endless_fraction, "“99999999999999999999…” is too long to be a length"),
+    (line_break_in_a_key, "the key “two lines☐[31m” in bridge is not known"),
+    (against_itself, "Reading x sets “nut.left” to “end.left” against itself; name two other points"),
+    (off_its_own_straightedge, "reads “end.left” from itself; name another point"),
     (unknown_point, "names the point “nut.rihgt”, which is not among the job's points"),
 ]
 
@@ -161,6 +190,8 @@ def check_refused(command: str, data: bytes, said: str, tmp_path: Path, capsys: 
         (unknown_template, "There is no template “placemnt”"),
         (unknown_paper, "The paper “foolscap” is not known"),
         (paper_too_small, "leaves no room between"),
+        (no_template, "the job names no template"),
+        (slot_past_the_end, "The slot runs 23.0 mm past the bridge's end"),
         (fret_12_read_as_13, "says fret 13, but by the other readings its value is that of fret 12"),
     ],
 )
@@ -225,6 +256,10 @@ def test_a_full_disk_while_beginning_a_job(
         (["nwe"], "there is no file nwe; if a command was meant: did you mean “new”?"),
         (["none.job.json"], "there is no file none.job.json"),
         (["--verbose"], "unrecognized arguments: --verbose"),
+        (["new", "."], "the new job needs a file's name"),
+        (["new", "x" * 300], "the name is too long"),
+        (["export", str(samples.find("leaning-neck")), "--to", "x" * 300], "the name is too long"),
+        (["work-out", "/dev/null"], "/dev/null is no ordinary file"),
         (["new", "a.job.json", "--hand", "both"], "argument --hand: invalid choice: 'both'"),
         (["new", "a.job.json", "--strings", "six"], "argument --strings: invalid int value: 'six'"),
     ],
@@ -254,3 +289,32 @@ def test_the_message_is_the_readers_own() -> None:
     """The sentence that the window shows is the same one."""
     with pytest.raises(jobfile.JobFileError, match="breaks off"):
         jobfile.decode(TEXT[:3000].encode())
+
+
+def test_a_template_named_twice_is_written_once(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    job = str(samples.find("leaning-neck"))
+    twice = ["--template", "placement", "--template", "placement"]
+    assert cli.run(["export", job, "--to", str(tmp_path), "--only", "pdf", *twice]) == 0
+    assert capsys.readouterr().out == f"{tmp_path / 'placement.pdf'}\n"
+
+
+def test_a_title_cannot_steer_the_terminal(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = tmp_path / "a.job.json"
+    path.write_text(json.dumps(sample() | {"title": "two\nlines \x1b[31m\u202e"}))
+    assert cli.run(["work-out", str(path)]) == 0
+    assert capsys.readouterr().out.splitlines()[0] == "two lines ☐[31m☐"
+
+
+def test_a_folder_where_a_file_belongs_leaves_nothing_half_moved(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "placement.svg").mkdir()
+    said = refused(["export", str(samples.find("leaning-neck")), "--to", str(tmp_path)], capsys)
+    assert "“placement.svg” is a folder there" in said
+    assert [path.name for path in tmp_path.iterdir()] == ["placement.svg"]
+
+
+def test_the_folder_wanted_is_a_file(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (tmp_path / "sheets").touch()
+    said = refused(["export", str(samples.find("leaning-neck")), "--to", str(tmp_path / "sheets")], capsys)
+    assert "there is a file of that name, where a folder is needed" in said

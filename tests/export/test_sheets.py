@@ -122,3 +122,17 @@ def test_a_word_wider_than_its_room_is_broken() -> None:
 def test_dates_and_corrections_in_words(stamp: Stamp) -> None:
     assert day(stamp.date) == "25 Nov 2026"
     assert correction_words((1.0, 1.0)) == "printer correction: none"
+
+
+def test_a_roll_is_not_cut_too_short_for_what_stands_beside_a_narrow_figure(
+    job: Job, layout: Layout, stamp: Stamp
+) -> None:
+    (sheet,) = sheets(job, layout, msgspec.structs.replace(stamp, templates=("nut-slots",), paper="roll 610"))
+    assert 150.0 <= min(sheet.paper.width, sheet.paper.height) < 610.0
+
+
+def test_a_word_without_end_is_broken_where_the_room_ends() -> None:
+    lines = wrapped("x" * 3000, 3.1, 95.0)
+    full = max(count for count in range(200) if width("x" * count, 3.1) <= 95.0)
+    assert {len(line) for line in lines[:-1]} == {full}
+    assert "".join(lines) == "x" * 3000

@@ -16,6 +16,8 @@ from export.errors import ExportError
 
 TOUCH = 1e-6
 """Ends closer than this meet, mm."""
+HAIR = 0.01
+"""A cutter within this of a slot's width, mm, is as wide as the slot."""
 OFFSET: tuple[Purpose, ...] = ("cut", "route", "drill")
 
 
@@ -33,34 +35,37 @@ def offset_marks(marks: tuple[Mark, ...], kept: tuple[str, ...], tool: float, is
             by = tool / 2 if mark.of in kept else -tool / 2
             drilled = is_cutter and mark.purpose == "drill" and isinstance(shape, Circle) and 2 * shape.radius <= tool
             if not drilled:
-                mark = msgspec.structs.replace(mark, shape=offset(shape, by, mark.of or mark.purpose))
+                mark = msgspec.structs.replace(
+                    mark, shape=offset(shape, by, mark.of or mark.purpose, is_cutter=is_cutter)
+                )
         made.append(mark)
     return tuple(made)
 
 
-def offset(shape: Circle | Path, by: float, name: str) -> Circle | Path:
+def offset(shape: Circle | Path, by: float, name: str, *, is_cutter: bool = True) -> Circle | Path:
     """A closed outline, larger by `by` mm all round, or smaller where it is negative. Raises `ExportError`."""
     if isinstance(shape, Circle):
         if shape.radius + by <= 0.01:
-            raise ExportError(_too_large(name, 2 * by, 2 * shape.radius))
+            raise ExportError(_too_large(name, 2 * by, 2 * shape.radius, is_cutter))
         return Circle(shape.centre, shape.radius + by)
     ring = Polygon(path_points(shape, 0.002))
     if not ring.is_valid:
         raise ExportError(f"The outline of the {_said(name)} crosses itself and cannot be offset; look at its sizes")
+    room = _narrowest(ring)
+    if by < 0 and abs(2 * by + room) < HAIR:  # a cutter just as wide as its slot runs down the middle and back
+        by = (HAIR - room) / 2
     wanted = ring.buffer(by, quad_segs=64)
     if wanted.is_empty or wanted.geom_type != "Polygon":
-        raise ExportError(_too_large(name, 2 * by, _narrowest(ring)))
+        raise ExportError(_too_large(name, 2 * by, room, is_cutter))
     exact = _offset_pieces(shape, by)
     if exact is not None and _agrees(exact, wanted, by):
         return exact
     return Path(tuple((x, y, 0.0) for x, y in list(wanted.exterior.coords)[:-1]), closed=True)
 
 
-def _too_large(name: str, tool: float, room: float) -> str:
-    return (
-        f"The cutter of {abs(tool):g} mm is too large for the {_said(name)}, which is {room:.2f} mm wide; "
-        "choose a smaller one"
-    )
+def _too_large(name: str, tool: float, room: float, is_cutter: bool) -> str:
+    what, mend = ("cutter", "choose a smaller one") if is_cutter else ("kerf", "look at its decimal point")
+    return f"The {what} of {abs(tool):g} mm is too large for the {_said(name)}, which is {room:.2f} mm wide; {mend}"
 
 
 def _said(of: str) -> str:
@@ -74,7 +79,10 @@ def _narrowest(ring: Polygon) -> float:
 
 
 def _agrees(path: Path, wanted: Polygon, by: float) -> bool:
-    made = Polygon(path_points(path, 0.002))
+    points = path_points(path, 0.002)
+    if len(points) < 3:
+        return False
+    made = Polygon(points)
     return made.is_valid and made.symmetric_difference(wanted).area < 0.003 * wanted.length + abs(by) * 0.01
 
 

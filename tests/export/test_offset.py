@@ -101,3 +101,22 @@ def test_holes_smaller_than_a_cutter_are_left_to_the_drill() -> None:
 
 def test_corners_that_stay_round_are_counted() -> None:
     assert round_corners(SQUARE, 2.0) == 4
+
+
+def test_a_cutter_as_wide_as_the_slot_runs_down_its_middle() -> None:
+    slot = Path(((0.0, 0.0, 0.0), (76.0, 0.0, 0.0), (76.0, 3.0, 0.0), (0.0, 3.0, 0.0)), closed=True)
+    run = offset(slot, -1.5, "slot")
+    assert isinstance(run, Path)
+    assert all(abs(y - 1.5) <= 0.005 + 1e-9 for _, y, _ in run.vertices)
+    assert max(x for x, _, _ in run.vertices) == pytest.approx(74.5, abs=0.006)
+
+
+def test_a_slot_wider_than_its_cutter_by_less_than_a_hair_is_no_fault() -> None:
+    slot = Path(((0.0, 0.0, 0.0), (76.0, 0.0, 0.0), (76.0, 3.0 + 1e-7, 0.0), (0.0, 3.0 + 1e-7, 0.0)), closed=True)
+    assert area(offset(slot, -1.5, "slot")) < 1.0
+
+
+def test_a_kerf_too_large_is_called_a_kerf() -> None:
+    mark = Mark(shape=Circle((5.0, 5.0), 0.75), purpose="drill", of="pin:1")
+    with pytest.raises(ExportError, match=r"The kerf of 2 mm is too large for the pin 1, which is 1\.50 mm wide"):
+        offset_marks((mark,), (), 2.0, is_cutter=False)

@@ -32,7 +32,7 @@ __all__ = [
 
 BEST_OVER = 12
 """The frets 1 to this are weighed alike where the job says nothing else (as in Anderson & Beausoleil 2024)."""
-STEP, ROUNDS = 0.1, 3
+STEP, ROUNDS = 0.1, 2
 """mm over which the slope of the cents is taken, and how often it is taken anew."""
 RIDGE = 1e-6
 """Keeps saddle and nut apart where the chosen frets cannot, at no cost to the answer (cents²/mm²; 80 is usual)."""
@@ -139,8 +139,8 @@ def _best(ready: Played, weights: Array, start: Array, ends: list[int]) -> tuple
     """Saddle and nut (2, strings) of least squares, what stays and what there was with neither (strings, frets), and
     how the saddle's place moves with each thing that is not known (causes, strings), mm.
 
-    Gauss-Newton at the `ends` (0 saddle, 1 nut) that are free: the equation is so nearly straight that three rounds
-    leave well under a micrometre. The last looks at the causes too, each moved by its standard deviation on its own.
+    Gauss-Newton at the `ends` (0 saddle, 1 nut) that are free: the equation is so nearly straight that two rounds
+    leave a hundredth of a micrometre. The last looks at the causes too, each moved by its own standard deviation.
     """
     found, before = start.copy(), None
     for _ in range(ROUNDS - 1 if ends else 0):

@@ -62,7 +62,9 @@ class Point(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tru
             length_between(f"near {axis}", value, -5000, 5000)
 
 
-class Reading(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
+class Reading(
+    msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True, cache_hash=True
+):
     """One reading as taken. `value` None means still to be measured; `struck` keeps it out of the fit.
 
     `fret` and `on` belong to the kind `fret`; `at` and `on` to the kind `height`. For `rims` the value is the near and

@@ -60,7 +60,9 @@ class Pins(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True
         length_between("The second row of pin holes", self.second_row, 0, 40)
 
 
-class Bridge(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
+class Bridge(
+    msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True, cache_hash=True
+):
     """`width` is front to back at the wings, `thickness` at the slot; a `belly` stands out behind it by `belly_depth`.
 
     `pins` None: no pin holes (a tie bridge, or strings that run on to a tailpiece). `seat`: square to the neck centre

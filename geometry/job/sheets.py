@@ -4,14 +4,18 @@ from typing import Literal
 
 import msgspec
 
-from geometry.job.checks import length_between
+from geometry.job.checks import NotAJob, length_between
 from geometry.units import Length
+
+Work = Literal["cut", "route", "drill", "mark", "lay", "centre", "hidden", "before", "metal", "dimension", "note"]
+"""What a line in a file for a machine is for."""
 
 
 class Sheets(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
     """Paper and templates by name; `turn` portrait, landscape or either; kerf and cutter for the files.
 
-    `dxf` is the release of DXF, `arcs` how outlines hold theirs; `ledge` is the finish left round the footprint.
+    `dxf` is the release of DXF, `arcs` how outlines hold theirs; `purposes` what the lines written there are for, None:
+    for whatever it be. `ledge` is the finish left round the footprint.
     """
 
     paper: str = "A4"
@@ -24,6 +28,7 @@ class Sheets(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
     text: Literal["text", "outlines"] = "text"
     dxf: Literal["R2010", "R12"] = "R2010"
     arcs: Literal["bulges", "chords"] = "bulges"
+    purposes: tuple[Work, ...] | None = None
     ledge: Length = 0.8
 
     def __post_init__(self) -> None:
@@ -31,3 +36,5 @@ class Sheets(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
         length_between("The ledge of finish", self.ledge, 0, 5)
         length_between("The kerf", self.kerf, 0, 2)
         length_between("The cutter", self.cutter, 0.1, 25)
+        if self.purposes is not None and not self.purposes:
+            raise NotAJob("The files for machines name no purpose; name one at least, or leave “purposes” out")

@@ -18,7 +18,9 @@ THINNEST, THICKEST = 0.1, 4.0
 """mm. No string of a fretted instrument is thinner or thicker (common practice, no source)."""
 
 
-class String(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
+class String(
+    msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True, cache_hash=True
+):
     """One string. `kg_per_m` and `stretch_ratio` (R = dln f/dln L of the open string) where they are known."""
 
     name: str

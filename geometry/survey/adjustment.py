@@ -149,16 +149,16 @@ def describe(net: Network, x: Array, datum: Datum) -> Adjusted:
     if not isinstance(datum, Fixed) and net.points:
         into = carry(net, x, datum)
         cov, free = into.covariance(cov), into(free)
-    reach = cov @ slopes.T if net.p <= SPARSE else product(slopes, cov).T
+    reach = slopes @ cov if net.p <= SPARSE else product(slopes, cov)
     residual = g - net.value
     rank = net.p - len(fixed) - (0 if len(fixed) or not net.points else 3) - free.shape[1]
     return Adjusted(
         net=net,
         x=x,
         cov=cov,
-        gain=reach / net.sigma,
+        gain=(reach / net.sigma[:, None]).T,
         slopes=slopes,
-        redundancy=np.clip(1 - np.einsum("mp,pm->m", slopes, reach), 0.0, 1.0),
+        redundancy=np.clip(1 - (slopes * reach).sum(axis=1), 0.0, 1.0),
         residual=residual,
         squares=float(((residual / net.sigma) ** 2).sum()),
         dof=len(net.rows) - rank,

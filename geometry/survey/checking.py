@@ -18,6 +18,8 @@ GROSS = 3.0
 """What a person with a rule is sometimes out by, mm (common practice, no source)."""
 CONTROL = 0.1
 HOLDS = 0.05
+LEAST = 1e-9
+"""Points that lie together within this (mm²) tell no turn."""
 CORNERS = ("nut.left", "nut.right", "end.left", "end.right")
 
 
@@ -28,6 +30,8 @@ def checked_points(
     if len(point_at) < 2:
         return dict.fromkeys(point_at, False)
     hidden = ~shows(redundancy, sigma)
+    if not hidden.any():
+        return dict.fromkeys(point_at, True)
     bad: Flags = np.asarray(holds(x, point_at, gain[:, hidden]).any(axis=1))
     return {name: not unseen for name, unseen in zip(point_at, bad.tolist(), strict=True)}
 
@@ -39,15 +43,17 @@ def shows(redundancy: Array, sigma: Array) -> Flags:
 
 
 def holds(x: Array, point_at: Mapping[str, int], gain: Array) -> Flags:
-    """Which readings hold which points, (n, k), from what a millimetre in each does to x, `gain` (p, k)."""
-    columns = np.array([[column, column + 1] for column in point_at.values()])
-    z = x[columns]
-    moves = np.zeros((len(columns), 2, 3))
-    moves[:, 0, 0] = moves[:, 1, 1] = 1
-    moves[:, 0, 2], moves[:, 1, 2] = -z[:, 1], z[:, 0]
+    """Which readings hold which points, (n, k), from what a millimetre in each does to x, `gain` (p, k).
+
+    Seen from the corners is what is left when their common shift and turn, by least squares, is taken off.
+    """
+    columns = np.array(list(point_at.values()))
+    z = x[columns] + 1j * x[columns + 1]
+    moved = gain[columns] + 1j * gain[columns + 1]
     corners = [i for i, name in enumerate(point_at) if name in CORNERS]
-    seen_from = corners if len(corners) > 1 else list(range(len(columns)))
-    base = moves[seen_from].reshape(-1, 3)
-    drift = np.linalg.lstsq(base, gain[columns[seen_from].ravel()], rcond=None)[0]
-    moved = gain[columns] - moves @ drift
-    return np.asarray(np.hypot(moved[:, 0], moved[:, 1]) > HOLDS)
+    seen_from = corners if len(corners) > 1 else slice(None)
+    z = z - z[seen_from].mean()
+    own, of_own = z[seen_from], moved[seen_from]
+    turn = (own.conj() @ of_own).imag / max(float(np.vdot(own, own).real), LEAST)
+    moved = moved - (of_own.sum(axis=0) / len(own) + 1j * z[:, None] * turn)
+    return np.asarray(np.abs(moved) > HOLDS)

@@ -15,6 +15,9 @@ from geometry.layout import XY
 from geometry.survey.network import LEVER, Index, Network, rigid
 from geometry.survey.result import Array
 
+HOLDING = 1e-6
+"""Conditions whose determinant (mm, or mm² for a free datum) is less hold no turn: their points coincide."""
+
 
 class Straightedge(msgspec.Struct, frozen=True):
     """The first point at the origin, x toward the second."""
@@ -94,8 +97,10 @@ def carry(net: Network, x: Array, datum: Moving) -> Carry:
         case Free(points):
             columns = [column[name] + axis for name in points for axis in (0, 1)]
             conditions[:, columns] = moves[columns].T
-    # by least squares, since points that coincide hold no turn
-    return Carry(moves, np.asarray(np.linalg.lstsq(conditions @ moves, conditions, rcond=1e-12)[0], dtype=np.float64))
+    seen = conditions @ moves
+    if abs(np.linalg.det(seen)) > HOLDING:
+        return Carry(moves, np.asarray(np.linalg.solve(seen, conditions), dtype=np.float64))
+    return Carry(moves, np.asarray(np.linalg.lstsq(seen, conditions, rcond=1e-12)[0], dtype=np.float64))
 
 
 def moved(net: Network, x: Array, datum: Moving, start: Mapping[str, XY]) -> Array:

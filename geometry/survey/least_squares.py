@@ -55,8 +55,9 @@ def settle(model: Callable[[Array], Normal], x: Array, rest: float = REST, steps
 
 def _step(here: Normal, damping: float) -> Array:
     matrix = here.matrix.copy()
-    size = np.diagonal(matrix)
-    np.fill_diagonal(matrix, np.where(size > 0, size * (1 + damping), 1.0))
+    size = matrix.ravel()[:: len(matrix) + 1]
+    size *= 1 + damping
+    size[size <= 0] = 1.0
     try:
         if len(matrix) > sparse.SPARSE:
             return sparse.solve(matrix, here.pull)

@@ -30,10 +30,11 @@ class Block(msgspec.Struct, frozen=True, eq=False):
 
 
 class Network(msgspec.Struct, frozen=True, kw_only=True, eq=False):
-    """Rows and their unknowns. The first `fitted` rows are readings, the rest is known beforehand."""
+    """Rows and their `p` unknowns. The first `fitted` rows are readings, the rest is known beforehand."""
 
     points: tuple[str, ...]
     extras: tuple[str, ...]
+    p: int
     rows: tuple[Row, ...]
     fitted: int
     value: Array
@@ -42,11 +43,6 @@ class Network(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     pairs: Index
     slopes: Array
     blocks: tuple[Block, ...]
-
-    @property
-    def p(self) -> int:
-        """The number of unknowns."""
-        return 2 * len(self.points) + len(self.extras)
 
     def column(self, extra: str) -> int:
         """The column of an extra unknown, −1 where there is none of that name."""
@@ -82,6 +78,7 @@ def network_of(rows: Sequence[Row]) -> Network:
     return Network(
         points=tuple(point_at),
         extras=tuple(extra_at),
+        p=p,
         rows=tuple(rows),
         fitted=sum(1 for row in rows if row.id),
         value=np.array([row.value for row in rows]),

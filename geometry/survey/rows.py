@@ -75,20 +75,14 @@ def rows_of(job: Job, readings: Iterable[Reading] | None = None) -> list[Row]:
     """All rows of a job's readings that take part, in their order, then the rows of what is known beforehand."""
     taken = [reading for reading in (job.readings if readings is None else readings) if reading.taken]
     shared = _shared_zeros(taken)
-    shifted = _shifted(job, taken)
+    fretting = Fretting(job.frets.spacing, _shifted(job, taken))
     rows: list[Row] = []
     rules: set[str] = set()
     for reading in taken:
-        fine = fineness(reading)
-        extras: list[tuple[str, float]] = []
-        if fine.rule and reading.value is not None and reading.kind != "at":
-            rules.add(fine.rule)
-        else:
-            fine = Fineness(fine.own, fine.zero)
-        if reading.laid in shared and fine.zero and reading.kind not in ("at", "inline", "same", "square"):
-            extras.append((f"zero.{reading.laid}", 1.0))
-            fine = Fineness(fine.own, 0.0, fine.rule)
-        rows += _rows(reading, fine, extras, Fretting(job.frets.spacing, shifted))
+        own, rule = _own_rows(reading, reading.laid in shared, fretting)
+        rows += own
+        if rule:
+            rules.add(rule)
     rows += [Row("", "none", (), 0.0, sd, extras=((f"zero.{laid}", 1.0),)) for laid, sd in shared.items()]
     rows += [
         Row("", "none", (), 0.0, INSTRUMENTS[rule].per_metre, extras=((f"rule.{rule}", 1.0),)) for rule in sorted(rules)
@@ -129,6 +123,21 @@ class Fretting(NamedTuple):
 
     spacing: Spacing
     shifted: frozenset[str]
+
+
+@lru_cache(maxsize=4096)
+def _own_rows(reading: Reading, shares_zero: bool, fretting: Fretting) -> tuple[tuple[Row, ...], str]:
+    """The rows of one reading, and the rule whose legal error it shares ("" for none); most readings of a job that is
+    edited are those of the job before.
+    """
+    fine = fineness(reading)
+    extras: list[tuple[str, float]] = []
+    if not fine.rule or reading.value is None or reading.kind == "at":
+        fine = Fineness(fine.own, fine.zero)
+    if shares_zero and fine.zero and reading.kind not in ("at", "inline", "same", "square"):
+        extras.append((f"zero.{reading.laid}", 1.0))
+        fine = Fineness(fine.own, 0.0, fine.rule)
+    return tuple(_rows(reading, fine, extras, fretting)), fine.rule
 
 
 def _rows(reading: Reading, fine: Fineness, extras: Extras, fretting: Fretting) -> list[Row]:

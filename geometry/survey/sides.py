@@ -5,6 +5,7 @@ of A as one looks to B. What the person said outranks the readings; what names a
 """
 
 from collections.abc import Iterable, Mapping, Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
 from geometry.job import Job
@@ -39,22 +40,31 @@ def turns(job: Job, points: Iterable[str], rows: Sequence[Row] = ()) -> tuple[Tu
     from A through B has the point that lies in line with them ahead of A.
     """
     present = dict.fromkeys(points)
-    found = [
+    said = [
         Turn(*hint.of, name, 1 if hint.is_ == "left" else -1, said=True)
         for name, point in job.points.items()
         for hint in point.side
         if name in present and name not in hint.of and all(other in present for other in hint.of)
     ]
-    for station, place in STATIONS.items():
-        left, right = f"{station}.left", f"{station}.right"
-        if left in present and right in present:
-            found += [turn for name in present for turn in _along_the_neck(left, right, place, name)]
-    found += [
+    in_line = [
         Turn(row.points[2], row.points[3], row.points[0], 1, ahead=True)
         for row in rows
         if row.form == "laid" and row.value == 0 and row.lean.imag and row.points[1] == row.points[2]
     ]
-    return tuple(found)
+    return (*said, *_by_names(tuple(present)), *in_line)
+
+
+@lru_cache(maxsize=64)
+def _by_names(points: tuple[str, ...]) -> tuple[Turn, ...]:
+    """What the points' names say of their order along the neck."""
+    stations = ((f"{station}.left", f"{station}.right", place) for station, place in STATIONS.items())
+    return tuple(
+        turn
+        for left, right, place in stations
+        if left in points and right in points
+        for name in points
+        for turn in _along_the_neck(left, right, place, name)
+    )
 
 
 def _along_the_neck(left: str, right: str, place: int, name: str) -> list[Turn]:

@@ -105,7 +105,7 @@ class _Search:
         self.at: dict[str, complex] = {}
         self.waiting = dict.fromkeys(what.touching)
         self.loci: dict[str, list[Locus]] = {name: [] for name in what.touching}
-        self.missing = {id(row): len(set(row.points)) for row in what.rows}
+        self.missing = {id(row): set(row.points) for row in what.rows}
         self.fresh: dict[str, None] = {}
         self.open: list[Choice] = []
         self.soft: set[str] = set()
@@ -124,9 +124,10 @@ class _Search:
         if self.soft:
             self.soft.add(name)
         for row in self.what.touching[name]:
-            left = self.missing[id(row)] = self.missing[id(row)] - 1
-            if left == 1:
-                last = next(point for point in row.points if point not in self.at)
+            missing = self.missing[id(row)]
+            missing.discard(name)
+            if len(missing) == 1:
+                (last,) = missing
                 new = locus(row, last, self.at)
                 if new is not None:
                     self.loci[last].append(new)
@@ -220,10 +221,11 @@ class _Search:
         if any(self.loci[name] for name in self.waiting):
             return False
         offset = 1500j * len(self.at)
-        ties = {name: {other for row in self.what.touching[name] for other in row.points} for name in self.waiting}
-        whole = [row for row in self.what.rows if all(point in self.waiting for point in row.points)]
+        whole = [row for row in self.what.rows if self.at.keys().isdisjoint(row.points)]
         ends = [row for row in whole if row.form == "distance"]
         if ends:
+            both = dict.fromkeys(point for row in ends for point in row.points)
+            ties = {name: {other for row in self.what.touching[name] for other in row.points} for name in both}
             ends.sort(key=lambda row: (-len(ties[row.points[0]] & ties[row.points[1]]), -row.value))
             row = ends[self.attempt % len(ends)]
             self._put_both(row.points[0], row.points[1], offset, row.value)

@@ -28,10 +28,13 @@ FIRST = "No reading has been taken yet. Begin with the first one in the list."
 
 
 class Solution(msgspec.Struct, frozen=True, eq=False):
-    """The fit, what may lie elsewhere, what was denied, and the rows set aside; `net` is the network as read."""
+    """The fit, what may lie elsewhere, what was denied, and the rows set aside; `net` is the network as read. In a
+    `doubtful` one some reading may be grossly out.
+    """
 
     done: Adjusted
     net: Network
+    doubtful: bool
     elsewhere: dict[str, XY] = {}
     denied: tuple[Turn, ...] = ()
     aside: tuple[int, ...] = ()
@@ -42,8 +45,8 @@ def survey(job: Job) -> Surveyed:
     """Solve all readings of a job that take part. Never raises: what cannot be solved is said in the report."""
     rows = rows_of(job)
     solution = _solution(job, network_of(rows))
-    if suspicious(solution.done) and not solution.aside:
-        pieces = put_together(rows, lambda net: not suspicious(_solution(job, net).done))
+    if solution.doubtful and not solution.aside:
+        pieces = put_together(rows, lambda net: not _solution(job, net).doubtful)
         if pieces is not None and pieces.left_out:
             solution = msgspec.structs.replace(_solution(job, pieces.net), left_out=pieces.left_out)
     return _report(job, solution)
@@ -53,18 +56,20 @@ def _solution(job: Job, net: Network) -> Solution:
     if len(net.points) < 2:
         still = Fixed(dict.fromkeys(net.points, "xy"))
         held = np.arange(2 * len(net.points))
-        return Solution(describe(net, come_to_rest(net, np.zeros(net.p), held).x, still), net)
+        done = describe(net, come_to_rest(net, np.zeros(net.p), held).x, still)
+        return Solution(done, net, suspicious(done))
     base = next(bases(job, net))
     figure = solve(job, net, base)
     done = _stood(job, net, figure)
-    if suspicious(done):
+    doubtful = suspicious(done)
+    if doubtful:
         aside, lighter = set_aside(net, figure.start, base)
         if aside:
             better = solve(job, lighter, base)
             again = _stood(job, lighter, better)
             if np.abs(again.residual[list(aside)]).min() > GROSS:
-                return Solution(again, net, better.elsewhere, better.denied, aside)
-    return Solution(done, net, figure.elsewhere, figure.denied)
+                return Solution(again, net, suspicious(again), better.elsewhere, better.denied, aside)
+    return Solution(done, net, doubtful, figure.elsewhere, figure.denied)
 
 
 def _stood(job: Job, net: Network, figure: Figure) -> Adjusted:
@@ -149,6 +154,7 @@ def _fits(solution: Solution) -> tuple[Fit, ...]:
     done, net = solution.done, solution.net
     r, sigma = done.redundancy.copy(), net.sigma
     aside = list(solution.aside)
+    ids = {net.rows[i].id for i in aside}
     others = (1 - r[aside]) * done.net.sigma[aside] ** 2
     r[aside] = sigma[aside] ** 2 / (sigma[aside] ** 2 + others)
     fits = []
@@ -157,7 +163,7 @@ def _fits(solution: Solution) -> tuple[Fit, ...]:
     ):
         seen = share > NO_CONTROL
         own = s * share**0.5 if seen else s
-        if row.id in {net.rows[i].id for i in aside}:
+        if row.id in ids:
             own = s / share**0.5
         fits.append(
             Fit(

@@ -13,7 +13,7 @@ from typing import NoReturn
 
 import msgspec
 
-from app import files, jobfile, places, settings, terminal
+from app import files, jobfile, places, settings, sheet_options, terminal
 from app.settings import Correction
 from geometry.job import Job, NotAJob
 from geometry.layout import Layout
@@ -80,7 +80,7 @@ def _work_out(argv: list[str]) -> int:
     parser.add_argument("--json", action="store_true", help="print all of it as JSON, for other programs")
     asked = parser.parse_args(argv)
     job = jobfile.read(asked.job)
-    layout = _layout(job)
+    layout = _with_tools(job, _layout(job))
     if asked.json:
         from app import report
 
@@ -96,32 +96,33 @@ def _export(argv: list[str]) -> int:
     parser = _Parser(prog="offsquare export", description="Write a job's full-size templates.")
     parser.add_argument("job", type=Path, metavar="JOB", help="the job file")
     parser.add_argument("--to", type=Path, required=True, metavar="FOLDER", help="where the files go")
-    parser.add_argument("--paper", metavar="NAME", help="A4, A3, Letter …, instead of the job's own")
     parser.add_argument("--only", default=",".join(KINDS), metavar="KINDS", help="some of pdf,dxf,svg")
-    parser.add_argument("--template", action="append", metavar="NAME", help="instead of the job's own; may be repeated")
     parser.add_argument("--printer", metavar="NAME", help="carry the correction that is kept under this printer's name")
     parser.add_argument("--despite-stops", action="store_true", help="write them although something is wrong")
+    sheet_options.add_to(parser)
     asked = parser.parse_args(argv)
     only = _kinds(asked.only)
     job = jobfile.read(asked.job)
     fingerprint = jobfile.fingerprint(job)
-    sheets = msgspec.structs.replace(
-        job.sheets, paper=asked.paper or job.sheets.paper, templates=tuple(asked.template or job.sheets.templates)
-    )
-    job = msgspec.structs.replace(job, sheets=sheets)
+    job = sheet_options.put(job, asked)
     from app import exporting
 
     layout = _layout(job)
+    left_out: list[str] = []
     try:
-        if not asked.despite_stops:
-            exporting.refuse_stops(layout)
         stamp = exporting.stamp(job, fingerprint, asked.printer or "", _correction(asked.printer))
-        written = exporting.export(job, layout, stamp, asked.to, only)
+        stamp = msgspec.structs.replace(stamp, only=sheet_options.names(asked.sheets))
+        of_tools = exporting.tool_findings(job, layout, stamp, only)
+        if not asked.despite_stops:
+            exporting.refuse_stops((*layout.findings, *of_tools))
+        written = exporting.export(job, layout, stamp, asked.to, only, left_out=left_out.append)
     except exporting.NotExported as error:
         raise Refused(str(error)) from None
     for path in written:
         print(path)
-    return OK
+    for said in (*(f.text for f in of_tools if f.grade == "look"), *(f"left out: {why}." for why in left_out)):
+        print(f"offsquare: {terminal.one_line(said)}", file=sys.stderr)
+    return REFUSED if left_out and sheet_options.ALL not in (asked.template or ()) else OK
 
 
 def _correction(printer: str | None) -> Correction:
@@ -192,6 +193,16 @@ def _layout(job: Job) -> Layout:
     from geometry.work_out import work_out
 
     return work_out(job)
+
+
+def _with_tools(job: Job, layout: Layout) -> Layout:
+    """The layout and what there is to say of the job's cutter or kerf, where it names one."""
+    if job.sheets.cutter is None and not job.sheets.kerf:
+        return layout
+    from app import exporting
+
+    found = exporting.tool_findings(job, layout, exporting.stamp(job, ""))
+    return msgspec.structs.replace(layout, findings=(*layout.findings, *found))
 
 
 def _kinds(text: str) -> tuple[str, ...]:

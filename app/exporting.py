@@ -14,7 +14,9 @@ from app import files
 from app.settings import Correction
 from export.errors import ExportError
 from export.records import Stamp
-from export.writing import Progress, write_all
+from export.templates import LeftOut
+from export.writing import KINDS, Progress, write_all
+from geometry.findings import Finding
 from geometry.job import Job
 from geometry.layout import Layout
 from geometry.units import mm
@@ -40,9 +42,18 @@ def stamp(job: Job, fingerprint: str, printer: str = "", correction: Correction 
     )
 
 
-def refuse_stops(layout: Layout) -> None:
+def tool_findings(job: Job, layout: Layout, carried: Stamp, only: Sequence[str] = KINDS) -> tuple[Finding, ...]:
+    """What there is to say of the job's cutter or kerf; nothing where no file for a machine is written."""
+    if not {"dxf", "svg"} & set(only) or (job.sheets.cutter is None and not mm(job.sheets.kerf)):
+        return ()
+    from export.tool_findings import job_tool_findings
+
+    return job_tool_findings(job, layout, carried)
+
+
+def refuse_stops(findings: Sequence[Finding]) -> None:
     """Raise `NotExported` where something would spoil the work."""
-    stops = [finding.text for finding in layout.findings if finding.grade == "stop"]
+    stops = [finding.text for finding in findings if finding.grade == "stop"]
     if stops:
         raise NotExported(
             f"nothing was written, for this would spoil the work: {' Also: '.join(stops)} "
@@ -51,12 +62,21 @@ def refuse_stops(layout: Layout) -> None:
 
 
 def export(
-    job: Job, layout: Layout, carried: Stamp, folder: Path, only: Sequence[str], *, progress: Progress | None = None
+    job: Job,
+    layout: Layout,
+    carried: Stamp,
+    folder: Path,
+    only: Sequence[str],
+    *,
+    progress: Progress | None = None,
+    left_out: LeftOut | None = None,
 ) -> tuple[Path, ...]:
     """Write the stamp's templates into `folder`, which is made where it is missing. Returns the files written.
 
+    `left_out` is told why something cannot be made while other things can; without it that, too, is `NotExported`.
     Raises `NotExported`, with nothing written; what `progress` raises goes through, also with nothing written.
     """
+    reasons: list[str] = []
     if not carried.templates:
         raise NotExported(
             "nothing was written, for the job names no template; choose some, or add --template placement"
@@ -66,7 +86,11 @@ def export(
         made = _first_missing(folder)
         folder.mkdir(parents=True, exist_ok=True)
         tray = Path(tempfile.mkdtemp(prefix=".offsquare-", dir=folder))
-        written = write_all(job, layout, carried, tray, only, progress=progress)
+        written = write_all(
+            job, layout, carried, tray, only, progress=progress, left_out=reasons.append if left_out else None
+        )
+        if not written:
+            raise NotExported(f"nothing was written. {'. '.join(reasons) or 'No sheet and no file was chosen'}")
         for path in written:
             if (folder / path.name).is_dir():
                 raise NotExported(
@@ -77,6 +101,10 @@ def export(
         raise NotExported(str(error).replace(str(tray), str(folder))) from None
     except OSError as error:
         raise NotExported(f"nothing can be written in {folder}: {files.why(error)}") from None
+    else:
+        for reason in reasons:
+            if left_out:
+                left_out(reason)
     finally:
         if tray is not None:
             shutil.rmtree(tray, ignore_errors=True)

@@ -25,8 +25,6 @@ Datum = Literal["board end", "saddle centre", "lower left"]
 WORDS = "WORDS"
 """The layer all words are on, so that none lies on a layer to cut."""
 NOTE_HEIGHT = 2.5
-NEVER: frozenset[Purpose] = frozenset(("dimension", "note", "register"))
-"""What is only read: left out where a machine is to have nothing but its work."""
 
 
 class Making(msgspec.Struct, frozen=True, kw_only=True):
@@ -52,6 +50,7 @@ def making_of(job: Job) -> Making:
         kerf=mm(asked.kerf),
         cutter=mm(asked.cutter) if asked.cutter is not None else None,
         text=asked.text,
+        purposes=None if asked.purposes is None else frozenset(asked.purposes),
         bulges=asked.arcs == "bulges",
         release=asked.dxf,
     )
@@ -94,7 +93,7 @@ def make(figure: Figure, layout: Layout, making: Making, title: str, stops: tupl
     if making.purposes is not None:
         marks = tuple(mark for mark in marks if mark.purpose in making.purposes)
     if not marks:
-        raise ExportError(f"{figure.title}: nothing is left to write; choose at least one purpose that it has")
+        raise ExportError("Nothing is left to write; choose at least one purpose that it has")
     tool = making.cutter if making.cutter is not None else making.kerf
     lines = ["Lines are the edges themselves." if not tool else _tool_words(making, tool)]
     if tool:

@@ -22,7 +22,8 @@ class Stamp(msgspec.Struct, frozen=True, kw_only=True):
     """What the sheets of one print carry. `correction`: by how much this printer's pages are stretched (x, y) first.
 
     `margin` in mm. `templates` by name, in the order printed. `ledge`: how far the finish clearing stays within the
-    bridge's outline, mm (common practice, no source). `only`: the names of the sheets to print; none: all.
+    bridge's outline, mm (common practice, no source). `only`: the sheets to print,
+    by their names in full or by row and column; none: all.
     """
 
     date: datetime.date

@@ -5,12 +5,10 @@ import tempfile
 from collections.abc import Callable, Sequence
 from pathlib import Path as File
 
-import msgspec
-
 from export.errors import CannotWrite, ExportError
-from export.machine import Making, make, making_of
-from export.records import Stamp
-from export.templates import sheets, stops_of, template_named
+from export.machine import Cut, Making, make, making_of
+from export.records import Figure, Sheet, Stamp
+from export.templates import LeftOut, Template, all_sheets, chosen, stops_of, template_named
 from geometry.job import Job
 from geometry.layout import Layout
 
@@ -28,16 +26,25 @@ def write_all(
     *,
     making: Making | None = None,
     progress: Progress | None = None,
+    left_out: LeftOut | None = None,
 ) -> tuple[File, ...]:
     """Write the stamp's templates into `folder`, which is made where it is missing; returns the files written.
 
-    One PDF a template with all its pages; DXF and SVG of those that are drawings. `making` says how these are made;
-    None: as the job says. Raises `ExportError`; files written before it stay, none is ever half written.
+    One PDF a template with its pages, those that the stamp chooses; DXF and SVG of those that are drawings. `making`
+    says how these are made; None: as the job says. Where a file cannot be made of this layout, `left_out` is told and
+    the others are written. Raises `ExportError` for all else, and for that too without `left_out`; files written
+    before it stay, none is ever half written.
     """
     for kind in only:
         if kind not in KINDS:
             raise ExportError(f"“{kind}” is not a kind of file that can be written; use {', '.join(KINDS)}")
-    tasks = [task for name in dict.fromkeys(stamp.templates) for task in _tasks(job, layout, stamp, name, only, making)]
+    told = _once(left_out) if left_out else None
+    pages = chosen(all_sheets(job, layout, stamp, told), stamp.only) if "pdf" in only else ()
+    tasks: list[Task] = []
+    for template in map(template_named, dict.fromkeys(stamp.templates)):
+        own = tuple(page for page in pages if page.template == template.name)
+        tasks += _pdf(own, template.name, job.title) if own else []
+        tasks += _machine_files(template, job, layout, stamp, only, making or making_of(job), told)
     written: list[File] = []
     for name, write in tasks:
         if progress:
@@ -52,28 +59,60 @@ def write_all(
 Task = tuple[str, Callable[[File], None]]
 
 
-def _tasks(job: Job, layout: Layout, stamp: Stamp, name: str, only: Sequence[str], making: Making | None) -> list[Task]:
-    """The files of one template, by name, each with what fills it."""
-    template = template_named(name)
-    tasks: list[Task] = []
-    if "pdf" in only:
-        from export import pdf
+def _once(left_out: LeftOut) -> LeftOut:
+    """The same, told each sentence once."""
+    said: set[str] = set()
 
-        pages = sheets(job, layout, msgspec.structs.replace(stamp, templates=(name,)))
-        tasks.append((f"{name}.pdf", lambda file: pdf.write(pages, file, job.title)))
+    def tell(sentence: str) -> None:
+        if sentence not in said:
+            said.add(sentence)
+            left_out(sentence)
+
+    return tell
+
+
+def _pdf(pages: tuple[Sheet, ...], name: str, title: str) -> list[Task]:
+    from export import pdf
+
+    return [(f"{name}.pdf", lambda file: pdf.write(pages, file, title))]
+
+
+def _cut(name: str, figure: Figure, layout: Layout, making: Making, title: str) -> Cut:
+    try:
+        return make(figure, layout, making, title, stops_of(layout))
+    except ExportError as error:
+        raise ExportError(f"{name}, DXF and SVG: {error}") from error
+
+
+def _machine_files(
+    template: Template,
+    job: Job,
+    layout: Layout,
+    stamp: Stamp,
+    only: Sequence[str],
+    making: Making,
+    left_out: LeftOut | None,
+) -> list[Task]:
+    """DXF and SVG of one template, by name, each with what fills it."""
     if template.draw is None or not {"dxf", "svg"} & set(only):
-        return tasks
-    how = making or making_of(job)
-    cut = make(template.draw(job, layout, stamp), layout, how, job.title, stops_of(layout))
+        return []
+    try:
+        cut = _cut(template.title, template.draw(job, layout, stamp), layout, making, job.title)
+    except ExportError as error:
+        if left_out is None:
+            raise
+        left_out(str(error))
+        return []
+    tasks: list[Task] = []
     if "dxf" in only:
         from export import dxf
 
-        suffix = "-mm" if how.release == "R12" else ""
-        tasks.append((f"{name}{suffix}.dxf", lambda file: dxf.write(cut, file, how)))
+        suffix = "-mm" if making.release == "R12" else ""
+        tasks.append((f"{template.name}{suffix}.dxf", lambda file: dxf.write(cut, file, making)))
     if "svg" in only:
         from export import svg
 
-        tasks.append((f"{name}.svg", lambda file: svg.write(cut, file)))
+        tasks.append((f"{template.name}.svg", lambda file: svg.write(cut, file)))
     return tasks
 
 

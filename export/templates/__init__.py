@@ -5,6 +5,8 @@ from collections.abc import Callable
 import msgspec
 
 from export.errors import ExportError
+from export.papers import paper_named
+from export.records import page_ground
 from export.sheets import Figure, Order, Sheet, Stamp, lay
 from export.templates import bridge, check_sheet, job_sheet, nut, placement, plate
 from geometry.job import Job
@@ -84,25 +86,58 @@ def template_named(name: str) -> Template:
     return TEMPLATES[name]
 
 
+LeftOut = Callable[[str], None]
+"""Told, in a sentence, of each thing that could not be made and so is left out."""
+
+
 def stops_of(layout: Layout) -> tuple[str, ...]:
     """What forbids the work to go on, in words."""
     return tuple(finding.text for finding in layout.findings if finding.grade == "stop")
 
 
-def sheets(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
-    """All pages of the stamp's templates, in order. Raises `ExportError`."""
-    stops = stops_of(layout)
+def sheets(job: Job, layout: Layout, stamp: Stamp, left_out: LeftOut | None = None) -> tuple[Sheet, ...]:
+    """The pages of the stamp's templates, in order, those that it chooses.
+
+    Where the layout cannot serve a template, `left_out` is told and the others are made. Raises `ExportError` for
+    names that are not known, and for what cannot be made where there is no `left_out`.
+    """
+    return chosen(all_sheets(job, layout, stamp, left_out), stamp.only)
+
+
+def all_sheets(job: Job, layout: Layout, stamp: Stamp, left_out: LeftOut | None = None) -> tuple[Sheet, ...]:
+    """As `sheets`, but all of them, whichever the stamp chooses."""
+    templates = [template_named(name) for name in dict.fromkeys(stamp.templates)]
+    page_ground(paper_named(stamp.paper), stamp.margin, stamp.correction)  # paper that holds nothing is never left out
     pages: list[Sheet] = []
-    for name in dict.fromkeys(stamp.templates):
-        template = template_named(name)
-        if template.pages is not None:
-            pages += template.pages(job, layout, stamp)
-        elif template.draw is not None:
-            figure = template.draw(job, layout, stamp)
-            pages += lay(Order(figure=figure, template=name, title=job.title, stamp=stamp, stops=stops))
-    if not stamp.only:
-        return tuple(pages)
-    chosen = tuple(page for page in pages if page.name in stamp.only)
-    if not chosen:
-        raise ExportError(f"No sheet is called {', '.join(stamp.only)}; there are {', '.join(p.name for p in pages)}")
-    return chosen
+    for template in templates:
+        try:
+            pages += _pages(template, job, layout, stamp)
+        except ExportError as error:
+            if left_out is None:
+                raise
+            left_out(str(error))
+    return tuple(pages)
+
+
+def _pages(template: Template, job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
+    if template.pages is not None:
+        return template.pages(job, layout, stamp)
+    assert template.draw is not None
+    figure = template.draw(job, layout, stamp)
+    return lay(Order(figure=figure, template=template.name, title=job.title, stamp=stamp, stops=stops_of(layout)))
+
+
+def chosen(pages: tuple[Sheet, ...], only: tuple[str, ...]) -> tuple[Sheet, ...]:
+    """The sheets that are called so, in full (`full-length A1`) or by row and column (`A1`); no name: all of them.
+
+    Raises `ExportError` for a name that none has.
+    """
+    wanted = {name.casefold() for name in only}
+    for name in only if pages else ():
+        if not any(name.casefold() in _names(page) for page in pages):
+            raise ExportError(f"No sheet is called {name}; there are {', '.join(page.name for page in pages)}")
+    return tuple(page for page in pages if not wanted or wanted & _names(page))
+
+
+def _names(page: Sheet) -> set[str]:
+    return {page.name.casefold(), page.name.removeprefix(f"{page.template} ").casefold()}

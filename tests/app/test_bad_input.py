@@ -243,6 +243,10 @@ def test_a_full_disk_while_beginning_a_job(
     assert list(tmp_path.iterdir()) == []
 
 
+def export(*options: str) -> list[str]:
+    return ["export", str(samples.find("leaning-neck")), "--to", "sheets", *options]
+
+
 @pytest.mark.parametrize(
     ("argv", "said"),
     [
@@ -252,6 +256,14 @@ def test_a_full_disk_while_beginning_a_job(
         (["export", "x.job.json"], "the following arguments are required: --to"),
         (["export", "x.job.json", "--to", "s", "--only", "pdf,docx"], "--only takes some of pdf, dxf, svg, not “docx”"),
         (["export", "x.job.json", "--to", "s", "--only", ","], "--only names no kind of file"),
+        (export("--margin", "wide"), "--margin: “wide” is not a length; write it like"),
+        (export("--margin", "3"), "The sheet's margin is 3 mm, but must lie between 5 and 40 mm"),
+        (export("--ledge", "9"), "The ledge of finish is 9 mm, but must lie between 0 and 5 mm"),
+        (export("--purposes", "cut,paint"), "--purposes takes some of cut, route, drill, "),
+        (export("--purposes", ","), "name no purpose; name one at least"),
+        (export("--sheets", "A9"), "No sheet is called A9; there are placement"),
+        (export("--turn", "upright"), "argument --turn: invalid choice"),
+        (export("--dxf", "R14"), "argument --dxf: invalid choice"),
         (["exprot", "x.job.json"], "there is no command “exprot”; did you mean “export”?"),
         (["nwe"], "there is no file nwe; if a command was meant: did you mean “new”?"),
         (["none.job.json"], "there is no file none.job.json"),

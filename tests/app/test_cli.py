@@ -7,12 +7,14 @@ import sys
 import warnings
 from pathlib import Path
 
+import msgspec
 import pdfplumber
 import pytest
 
 from app import cli, desk, jobfile, samples, settings
 from app.__main__ import OUR_FAULT, main
 from app.settings import Settings
+from export.templates import TEMPLATES
 
 SAMPLE = str(samples.find("leaning-neck"))
 
@@ -56,6 +58,94 @@ def test_the_sheet_carries_a_printers_correction(tmp_path: Path) -> None:
     said = page_text(tmp_path / "placement.pdf")
     assert "0.994" in said
     assert "1.003" in said
+
+
+def names(folder: Path) -> list[str]:
+    return sorted(path.name for path in folder.iterdir())
+
+
+def exported(folder: Path, *options: str, job: str = SAMPLE) -> int:
+    return cli.run(["export", job, "--to", str(folder), *options])
+
+
+TIE = str(samples.find("tie-bridge"))
+"""A bridge without pin holes, for which no plate can be drawn."""
+NO_PLATE = "offsquare: left out: The plate template needs a bridge with pin holes; this one has none.\n"
+
+
+def test_a_template_that_was_named_and_cannot_be_made_is_no_success(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    asked = ("--template", "plate", "--template", "bridge", "--only", "pdf")
+    assert exported(tmp_path, *asked, job=TIE) == 2
+    assert capsys.readouterr() == (f"{tmp_path / 'bridge.pdf'}\n", NO_PLATE)
+
+
+def test_of_all_templates_an_impossible_one_is_left_out(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert exported(tmp_path, "--template", "all", "--only", "pdf", job=TIE) == 0
+    assert names(tmp_path) == sorted(f"{name}.pdf" for name in TEMPLATES if name != "plate")
+    assert capsys.readouterr().err == NO_PLATE
+
+
+def test_where_nothing_can_be_made_nothing_is_written(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert exported(tmp_path / "new", "--template", "plate", job=TIE) == 2
+    said = "nothing was written. The plate template needs a bridge with pin holes; this one has none"
+    assert capsys.readouterr().err == f"offsquare: {said}.\n"
+    assert names(tmp_path) == []
+
+
+def test_corners_that_stay_round_are_said(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert exported(tmp_path, "--template", "bridge", "--cutter", "1/16 in") == 0
+    said = "4 corners of the slot stay round with a cutter of 1.5875 mm: square them by hand, or round what goes into"
+    assert capsys.readouterr().err == f"offsquare: {said} them.\n"
+    assert exported(tmp_path, "--template", "bridge", "--cutter", "1/16 in", "--only", "pdf") == 0
+    assert capsys.readouterr().err == ""
+
+
+def test_a_cutter_that_does_not_fit_stops_before_any_file(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert exported(tmp_path / "new", "--cutter", "8") == 2
+    assert "nothing was written, for this would spoil the work: The cutter of 8 mm is too" in capsys.readouterr().err
+    assert names(tmp_path) == []
+    assert exported(tmp_path, "--cutter", "8", "--despite-stops") == 2
+    assert names(tmp_path) == ["placement.pdf"]
+    assert exported(tmp_path, "--cutter", "8", "--only", "pdf") == 0
+
+
+def test_work_out_tells_of_the_cutter(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    job = jobfile.read(Path(SAMPLE))
+    path = tmp_path / "a.job.json"
+    sheets = msgspec.structs.replace(job.sheets, cutter="1/4 in")
+    jobfile.write(msgspec.structs.replace(job, sheets=sheets), path)
+    assert cli.run(["work-out", str(path)]) == 0
+    assert "STOP  The cutter of 6.35 mm is too large for the slot" in capsys.readouterr().out
+    assert cli.run(["work-out", str(path), "--json"]) == 0
+    assert "cutter.too_large" in [f["code"] for f in json.loads(capsys.readouterr().out)["findings"]]
+
+
+def test_only_some_sheets(tmp_path: Path) -> None:
+    assert exported(tmp_path, "--template", "full-length", "--sheets", "A2, a3", "--only", "pdf") == 0
+    with pdfplumber.open(tmp_path / "full-length.pdf") as pdf:
+        assert len(pdf.pages) == 2
+        assert "sheet A2, 2 of 3" in " ".join((pdf.pages[0].extract_text() or "").split())
+
+
+def test_only_lines_to_cut_and_drill_in_r12_without_arcs(tmp_path: Path) -> None:
+    said = ("--purposes", "cut,drill", "--dxf", "R12", "--arcs", "chords", "--only", "dxf")
+    assert exported(tmp_path, "--template", "bridge", *said) == 0
+    text = (tmp_path / "bridge-mm.dxf").read_text()
+    assert "AC1009" in text
+    assert "\nCUT\n" in text
+    assert "\nROUTE\n" not in text.partition("ENTITIES")[2]
+
+
+def test_turn_margin_and_ledge(tmp_path: Path) -> None:
+    said = ("--turn", "landscape", "--margin", "1/2 in", "--ledge", "1.2", "--only", "pdf", "--template", "clearing")
+    assert exported(tmp_path, *said) == 0
+    with pdfplumber.open(tmp_path / "clearing.pdf") as pdf:
+        page = pdf.pages[0]
+        assert page.width > page.height
+        assert min(line["x0"] for line in page.lines) >= 36 - 1  # 1/2 in = 36 pt
+    assert "stands 1.2 mm outside it" in page_text(tmp_path / "clearing.pdf")
 
 
 def test_version(capsys: pytest.CaptureFixture[str]) -> None:

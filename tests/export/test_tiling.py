@@ -7,7 +7,7 @@ from pathlib import Path as File
 import msgspec
 import pytest
 
-from export import write_all
+from export import ExportError, write_all
 from export.drawing.flatten import Box
 from export.drawing.marks import Circle, Line, Mark
 from export.papers import paper_named
@@ -125,6 +125,17 @@ def test_each_sheet_says_which_it_is(job: Job, layout: Layout, stamp: Stamp, tmp
 def test_only_the_sheets_asked_for(job: Job, layout: Layout, stamp: Stamp) -> None:
     asked = msgspec.structs.replace(stamp, templates=("full-length",), only=("full-length A2",))
     assert [sheet.name for sheet in sheets(job, layout, asked)] == ["full-length A2"]
+
+
+def test_a_sheet_is_called_by_its_row_and_column(job: Job, layout: Layout, stamp: Stamp) -> None:
+    asked = msgspec.structs.replace(stamp, templates=("placement", "full-length"), only=("a3", "placement"))
+    assert [sheet.name for sheet in sheets(job, layout, asked)] == ["placement", "full-length A3"]
+
+
+def test_a_sheet_that_is_not_there_is_named_although_others_are(job: Job, layout: Layout, stamp: Stamp) -> None:
+    asked = msgspec.structs.replace(stamp, templates=("full-length",), only=("A2", "A9"))
+    with pytest.raises(ExportError, match="No sheet is called A9; there are full-length A1, full-length A2, full-le"):
+        sheets(job, layout, asked)
 
 
 def test_a_roll_takes_it_in_one(job: Job, layout: Layout, stamp: Stamp) -> None:

@@ -12,6 +12,7 @@ from export.records import Figure, Stamp
 from export.writing import whole
 from geometry.job import Job
 from geometry.layout import Layout
+from tests.export import readers
 
 
 def test_files_are_named_after_their_templates(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
@@ -110,7 +111,7 @@ def test_a_job_sheet_can_always_be_printed(job: Job, stamp: Stamp, tmp_path: Fil
 
 def test_nothing_left_to_write(layout: Layout) -> None:
     figure = Figure(title="Empty", marks=())
-    with pytest.raises(ExportError, match="nothing is left to write"):
+    with pytest.raises(ExportError, match="Nothing is left to write"):
         make(figure, layout, Making(), "")
 
 
@@ -127,3 +128,54 @@ def test_the_file_says_which_tool_it_is_for(job: Job, layout: Layout, stamp: Sta
     assert "Edges to cut, rout and drill are offset for a kerf of 0.2 mm: set no further offset." in cut.says
     plain = make(draw(job, layout, stamp), layout, Making(), job.title, ("Metal is in the way.",))
     assert plain.says[1:] == ("Lines are the edges themselves.", "STOP. Metal is in the way.")
+
+
+def without_pins(layout: Layout) -> Layout:
+    assert layout.bridge is not None
+    return msgspec.structs.replace(layout, bridge=msgspec.structs.replace(layout.bridge, pins=()))
+
+
+def test_what_cannot_be_made_is_left_out_and_said(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
+    said: list[str] = []
+    asked = msgspec.structs.replace(stamp, templates=("plate", "bridge"))
+    written = write_all(job, without_pins(layout), asked, tmp_path, left_out=said.append)
+    assert [file.name for file in written] == ["bridge.pdf", "bridge.dxf", "bridge.svg"]
+    assert said == ["The plate template needs a bridge with pin holes; this one has none"]
+
+
+def test_with_nobody_to_tell_it_is_an_error(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
+    asked = msgspec.structs.replace(stamp, templates=("bridge", "plate"))
+    with pytest.raises(ExportError, match="The plate template needs"):
+        write_all(job, without_pins(layout), asked, tmp_path)
+    assert not list(tmp_path.iterdir())
+
+
+def test_a_cutter_that_does_not_fit_costs_no_pdf(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
+    said: list[str] = []
+    written = write_all(job, layout, stamp, tmp_path, making=Making(cutter=8.0), left_out=said.append)
+    assert [file.name for file in written] == ["placement.pdf"]
+    assert said == [
+        "Placement template, DXF and SVG: The cutter of 8 mm is too large for the slot, which is 3.00 mm wide; "
+        "choose a smaller one"
+    ]
+
+
+def test_names_and_paper_are_never_left_out(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
+    for change in ({"templates": ("bridge", "poster")}, {"paper": "papyrus"}, {"paper": "80x90", "margin": 30.0}):
+        with pytest.raises(ExportError):
+            write_all(job, layout, msgspec.structs.replace(stamp, **change), tmp_path, left_out=lambda _: None)
+        assert not list(tmp_path.iterdir())
+
+
+def test_only_the_chosen_sheets_are_in_the_pdf(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
+    asked = msgspec.structs.replace(stamp, templates=("placement", "full-length"), only=("A2",))
+    (file,) = write_all(job, layout, asked, tmp_path, ("pdf",))
+    assert file.name == "full-length.pdf"
+    assert "sheet A2, 2 of 3" in readers.pdf_words(file, 0)
+
+
+def test_only_lines_for_the_chosen_purposes(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
+    sheets = msgspec.structs.replace(job.sheets, purposes=("route", "drill"))
+    asked = msgspec.structs.replace(job, sheets=sheets)
+    (file,) = write_all(asked, layout, stamp, tmp_path, ("dxf",))
+    assert {item.where for item in readers.dxf_items(file)} - {"WORDS", "REGISTER"} == {"ROUTE", "DRILL"}

@@ -1,0 +1,78 @@
+"""What the command line says of sheets and files for machines, in place of what the job says of them."""
+
+import argparse
+from typing import Any, get_args
+
+import msgspec
+
+from geometry import units
+from geometry.job import Job, NotAJob
+from geometry.job.sheets import Sheets, Work
+
+ALL = "all"
+CHOICES = ("turn", "dxf", "arcs", "datum", "text")
+LENGTHS = ("margin", "ledge", "kerf", "cutter")
+
+
+def add_to(parser: argparse.ArgumentParser) -> None:
+    """The options. A length takes any unit; a bare number is in the job's."""
+    takes = {field.name: get_args(field.type) for field in msgspec.structs.fields(Sheets)}
+    own = "instead of the job's own"
+    paper = parser.add_argument_group("on paper", own)
+    paper.add_argument("--template", action="append", metavar="NAME", help="may be repeated; “all”: all that can be")
+    paper.add_argument("--sheets", metavar="NAMES", help="only some of the PDFs' sheets, such as A1,A2")
+    paper.add_argument("--paper", metavar="NAME", help="A4, A3, Letter …, a size such as 320x450, “roll 610”")
+    paper.add_argument("--turn", choices=takes["turn"])
+    paper.add_argument("--margin", metavar="LENGTH", help="what the printer leaves blank")
+    paper.add_argument("--ledge", metavar="LENGTH", help="the finish that stays under the bridge's edge")
+    files = parser.add_argument_group("in DXF and SVG", own)
+    files.add_argument("--purposes", metavar="NAMES", help=f"only lines for some of {', '.join(get_args(Work))}")
+    files.add_argument("--kerf", metavar="LENGTH", help="what a beam takes away")
+    files.add_argument("--cutter", metavar="LENGTH", help="a tool's diameter; goes before the kerf")
+    files.add_argument("--datum", choices=takes["datum"])
+    files.add_argument("--text", choices=takes["text"], help="words as they are, or as outlines")
+    files.add_argument("--dxf", choices=takes["dxf"], help="the release; R12 for old readers")
+    files.add_argument("--arcs", choices=takes["arcs"], help="chords for readers that ignore bulges")
+
+
+def put(job: Job, asked: argparse.Namespace) -> Job:
+    """The job with what was asked for. Raises `NotAJob`."""
+    given: dict[str, Any] = {name: getattr(asked, name) for name in ("paper", *CHOICES) if getattr(asked, name)}
+    for name in LENGTHS:
+        text = getattr(asked, name)
+        if text is not None:
+            given[name] = _length(f"--{name}", text, job)
+    if asked.template:
+        given["templates"] = _templates(asked.template)
+    if asked.purposes is not None:
+        given["purposes"] = _purposes(asked.purposes)
+    return msgspec.structs.replace(job, sheets=msgspec.structs.replace(job.sheets, **given))
+
+
+def names(text: str | None) -> tuple[str, ...]:
+    """Names with commas between them."""
+    return tuple(name.strip() for name in (text or "").split(",") if name.strip())
+
+
+def _length(option: str, text: str, job: Job) -> units.Length:
+    try:
+        return units.keep(text, job.unit)
+    except units.NotALength as error:
+        raise NotAJob(f"{option}: {error}") from None
+
+
+def _templates(asked: list[str]) -> tuple[str, ...]:
+    if ALL not in asked:
+        return tuple(asked)
+    from export.templates import TEMPLATES
+
+    return tuple(TEMPLATES)
+
+
+def _purposes(text: str) -> tuple[Work, ...] | None:
+    known: tuple[Work, ...] = get_args(Work)
+    asked = names(text)
+    for name in asked:
+        if name not in (*known, ALL):
+            raise NotAJob(f"--purposes takes some of {', '.join(known)}, not “{name}”")
+    return None if ALL in asked else tuple(name for name in known if name in asked)

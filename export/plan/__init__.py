@@ -1,7 +1,7 @@
 """The plan: the whole instrument as measured and as worked out, drawn once for the screen and for the job sheet."""
 
 from export.drawing.flatten import Box, shape_points
-from export.drawing.marks import Circle, Drawing, Mark, Path, Text
+from export.drawing.marks import XY, Circle, Drawing, Mark, Path, Text
 from export.plan import bridgework, instrument, points, readings
 from export.plan.labels import Label, Taken, place
 from export.plan.overlays import sheets_over
@@ -48,15 +48,16 @@ def _ordered(labels: list[Label]) -> list[Label]:
 
 def _taken(marks: list[Mark], view: PlanView) -> Taken:
     """What labels keep clear of: points, the bridge's work, lines of reading; not the body's ground or the strings."""
-    taken = Taken(view)
+    lines: list[list[XY]] = []
+    boxes: list[Box] = []
     for mark in marks:
         shape = mark.shape
         if isinstance(shape, Text) or mark.of == "scar" or (mark.purpose == "body" and mark.of[:6] not in OUTLINED):
             continue
         if isinstance(shape, Circle):
             (x, y), r = view.seen(shape.centre), shape.radius * view.scale
-            taken.box(Box(x - r, y - r, x + r, y + r))
+            boxes.append(Box(x - r, y - r, x + r, y + r))
             continue
         ring = shape_points(shape, view.size(0.5))
-        taken.line([*ring, ring[0]] if isinstance(shape, Path) and shape.closed else ring)
-    return taken
+        lines.append([*ring, ring[0]] if isinstance(shape, Path) and shape.closed else ring)
+    return Taken(view, lines, boxes)

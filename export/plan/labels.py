@@ -6,17 +6,20 @@ out. Everything here happens in the screen's paper mm, where words stand upright
 
 import math
 from collections.abc import Iterable, Sequence
-from itertools import pairwise
 
 import msgspec
+import numpy as np
+from numpy.typing import NDArray
 
-from export.drawing.clip import clip_line
 from export.drawing.flatten import Box
 from export.drawing.marks import XY, Line, Mark, Text
 from export.drawing.typeface import width
 from export.plan.view import PlanView
 
-CELL = 1.5
+Points = NDArray[np.complex128]
+Cells = NDArray[np.bool_]
+CELL, ROOM = 1.5, 100.0
+"""A cell's side, and the room for words round a drawing that is seen whole, paper mm."""
 HEIGHT = 2.0
 """A label's capital height in paper mm."""
 _RING = tuple((math.cos(math.radians(a)), math.sin(math.radians(a))) for a in (0, 35, -35, 90, -90, 180, 145, -145))
@@ -41,40 +44,73 @@ class Label(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class Taken:
-    """The ground that is taken, as cells."""
+    """The ground that is taken, as the cells of a grid: all cells under lines (instrument mm) and boxes (paper mm)."""
 
-    def __init__(self, view: PlanView) -> None:
+    def __init__(self, view: PlanView, lines: Sequence[Sequence[XY]], boxes: Iterable[Box]) -> None:
         self.view = view
         self.window = _window(view)
-        self._cells: set[tuple[int, int]] = set()
+        z = _along(_pieces(view, lines), self.window)
+        ground = self.window or Box(*np.append(_corners(z) - ROOM, _corners(-z) * -1 + ROOM).tolist())
+        self._i, self._j = math.floor(ground.x0 / CELL), math.floor(ground.y0 / CELL)
+        size = math.floor(ground.x1 / CELL) + 1 - self._i, math.floor(ground.y1 / CELL) + 1 - self._j
+        self._cells = np.zeros(size, dtype=bool)
+        i, j = (np.floor(part / CELL).astype(np.intp) for part in (z.real, z.imag))
+        self._cells[(i - self._i).clip(0, size[0] - 1), (j - self._j).clip(0, size[1] - 1)] = True
+        for box in boxes:
+            self.box(box)
 
     def box(self, box: Box) -> None:
         """Take a box (paper mm)."""
-        for i in range(math.floor(box.x0 / CELL), math.floor(box.x1 / CELL) + 1):
-            for j in range(math.floor(box.y0 / CELL), math.floor(box.y1 / CELL) + 1):
-                self._cells.add((i, j))
-
-    def line(self, points: Sequence[XY]) -> None:
-        """Take the ground under a line through points (instrument mm)."""
-        seen = [self.view.seen(at) for at in points]
-        add, floor = self._cells.add, math.floor
-        for a, b in pairwise(seen):
-            part = clip_line(a, b, self.window) if self.window else (a, b)
-            if part is None:
-                continue
-            (ax, ay), (bx, by) = part
-            steps = max(1, math.ceil(math.hypot(bx - ax, by - ay) / CELL))
-            dx, dy = (bx - ax) / steps, (by - ay) / steps
-            for k in range(steps + 1):
-                add((floor((ax + dx * k) / CELL), floor((ay + dy * k) / CELL)))
+        self._under(box)[:] = True
 
     def is_free(self, box: Box) -> bool:
         """Whether nothing lies in a box (paper mm)."""
-        return not any(
-            (i, j) in self._cells
-            for j in range(math.floor(box.y0 / CELL), math.floor(box.y1 / CELL) + 1)
-            for i in range(math.floor(box.x0 / CELL), math.floor(box.x1 / CELL) + 1)
-        )
+        return not self._under(box).any()
+
+    def _under(self, box: Box) -> Cells:
+        """The cells under a box, as far as there are any."""
+        i, j = math.floor(box.x0 / CELL) - self._i, math.floor(box.y0 / CELL) - self._j
+        i1, j1 = math.floor(box.x1 / CELL) + 1 - self._i, math.floor(box.y1 / CELL) + 1 - self._j
+        return self._cells[max(i, 0) : max(i1, 0), max(j, 0) : max(j1, 0)]
+
+
+def _corners(z: Points) -> NDArray[np.float64]:
+    """The least x and y of places (k,), 0 where there are none."""
+    return np.array((z.real.min(), z.imag.min())) if len(z) else np.zeros(2)
+
+
+def _pieces(view: PlanView, lines: Sequence[Sequence[XY]]) -> Points:
+    """The straight pieces of lines through points, start and stop (2, k), in the screen's paper mm."""
+    points = np.array([at for line in lines for at in line], dtype=np.float64).reshape(-1, 2)
+    x, y = (complex(*view.seen(axis)) for axis in ((1.0, 0.0), (0.0, 1.0)))
+    z = points @ np.array((x, y))
+    ends = np.cumsum([len(line) for line in lines], dtype=np.intp)[:-1]
+    whole = np.ones(max(len(z) - 1, 0), dtype=bool)
+    whole[ends - 1] = False
+    return np.array((z[:-1][whole], z[1:][whole]))
+
+
+def _along(pieces: Points, window: Box | None) -> Points:
+    """Places along pieces (2, k), no farther apart than a cell, as far as they lie in the window."""
+    start, way = pieces[0], pieces[1] - pieces[0]
+    low, high = np.zeros(len(way)), np.ones(len(way))
+    if window is not None:
+        # Y.-D. Liang and B. A. Barsky, ACM Trans. Graphics 3 (1984) 1-22; a piece along an edge has steps of 0
+        for step, room in (
+            (-way.real, start.real - window.x0),
+            (way.real, window.x1 - start.real),
+            (-way.imag, start.imag - window.y0),
+            (way.imag, window.y1 - start.imag),
+        ):
+            at = room / np.where(step == 0, 1.0, step)
+            low = np.maximum(low, np.where(step < 0, at, np.where((step == 0) & (room < 0), 2.0, 0.0)))
+            high = np.minimum(high, np.where(step > 0, at, 1.0))
+    inside = low < high
+    start, way = (start + low * way)[inside], ((high - low) * way)[inside]
+    steps = np.maximum(np.ceil(np.abs(way) / CELL), 1).astype(np.intp)
+    first = np.cumsum(steps + 1) - (steps + 1)
+    share = (np.arange(int((steps + 1).sum())) - np.repeat(first, steps + 1)) / np.repeat(steps, steps + 1)
+    return np.asarray(np.repeat(start, steps + 1) + share * np.repeat(way, steps + 1))
 
 
 def place(labels: Iterable[Label], taken: Taken) -> list[Mark]:

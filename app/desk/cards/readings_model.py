@@ -33,6 +33,13 @@ class Row(NamedTuple):
         """The fit that is farthest from believable."""
         return max(self.fits, key=lambda f: abs(f.residual) / f.believable if f.believable else 0.0, default=None)
 
+    @property
+    def looks(self) -> tuple[tuple[float, float, bool], ...]:
+        """What of the fits can be seen: hundredths of a mm, and of what is believable; whether anything checks it."""
+        return tuple(
+            (round(f.residual, 2), round(f.residual / (f.believable or 1.0), 2), f.w is None) for f in self.fits
+        )
+
     def said(self) -> str:
         """How the reading fits, in words."""
         worst = self.worst
@@ -77,7 +84,7 @@ class Readings(QAbstractTableModel):
         for at, (new, old) in enumerate(zip(made, before, strict=True)):
             if new[:4] != old[:4] or new.suspect != old.suspect or new.wrong != old.wrong:
                 self.dataChanged.emit(self.index(at, 0), self.index(at, FITS))
-            elif new.fits != old.fits:
+            elif new.looks != old.looks:
                 self.dataChanged.emit(self.index(at, FITS), self.index(at, FITS))
 
     def _made(self) -> list[Row]:

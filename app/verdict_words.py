@@ -1,18 +1,15 @@
 """What is to be looked at again, in the person's words: readings by what they measure, sides by bass and treble."""
 
-import re
 from typing import TYPE_CHECKING
 
 from app import words
+from export.spoken import sentence
 from geometry import units
 from geometry.job import Job
 from geometry.layout import Layout
 
 if TYPE_CHECKING:
     from geometry.advice import Advice  # it brings numpy with it, which the window loads later
-
-WEAK = 1e-3
-"""A redundancy number below this tells nothing of the size of an error."""
 
 
 def look_again(job: Job, layout: Layout | None) -> tuple[str, str]:
@@ -24,11 +21,12 @@ def look_again(job: Job, layout: Layout | None) -> tuple[str, str]:
     if not names:
         waiting = any(not r.taken and not r.struck for r in job.readings)
         open_still = survey.verdict in ("loose", "either side") and not waiting
-        return ("Not settled yet", by_name(survey.why, job)) if open_still else ("", "")
-    suspects = [r for r in job.readings if r.id in names]
-    if survey.verdict == "misread" and len(suspects) == 1 and (said := _by_how_much(job, layout, suspects[0].id)):
-        return f"Look again: {small(words.reading(suspects[0], job.hand))}", said
-    return "Look again", by_name(survey.why, job)
+        return ("Not settled yet", sentence(job, survey.why)) if open_still else ("", "")
+    why, first = sentence(job, survey.why), next(r for r in job.readings if r.id == names[0])
+    called = small(words.reading(first, job.hand))
+    if survey.verdict == "misread" and why.startswith(f"“{called}”: "):
+        return f"Look again: {called}", large(why.removeprefix(f"“{called}”: "))
+    return "Look again", why
 
 
 def next_reading(job: Job, advice: "Advice") -> str:
@@ -48,23 +46,11 @@ def next_reading(job: Job, advice: "Advice") -> str:
     return f"{said}: {words.joined(gains)}." if gains else f"{said}."
 
 
-def by_name(text: str, job: Job) -> str:
-    """A sentence with the readings' ids put into words."""
-    named = {r.id: f"“{small(words.reading(r, job.hand))}”" for r in job.readings}
-    return re.sub(r"\b[A-Za-z]+\d+\b", lambda found: named.get(found[0], found[0]), text)
-
-
-def _by_how_much(job: Job, layout: Layout, reading_id: str) -> str:
-    """The error that the others give the reading: −v / r (W. Baarda 1968)."""
-    fits = [f for f in layout.readings if f.id == reading_id and f.redundancy > WEAK]
-    if not fits:
-        return ""
-    worst = max(fits, key=lambda f: abs(f.w or 0.0))
-    error = -worst.residual / worst.redundancy
-    much = f"{units.show(abs(error), job.unit)} {job.unit}"
-    return f"{much} {'more' if error > 0 else 'less'} than the other readings allow. Read it again, or strike it out."
-
-
 def small(text: str) -> str:
     """With a small first letter, as in the middle of a sentence."""
     return text[:1].lower() + text[1:]
+
+
+def large(text: str) -> str:
+    """With a large first letter, as at the beginning of a sentence."""
+    return text[:1].upper() + text[1:]

@@ -51,17 +51,20 @@ class Fit(Record, frozen=True):
 
 
 class Loose(Record, frozen=True):
-    """A point that the readings do not hold: the direction it can move in, and a reading that would hold it."""
+    """A point that the readings do not hold: the direction it can move in (unit vector; None where it is free to move
+    any way, or its readings contradict each other), and a reading that would hold it.
+    """
 
     point: str
-    direction: XY
+    direction: XY | None
     held_by: str
 
 
 class Survey(Record, frozen=True):
     """What the readings as a whole say. `why` is the verdict in one or two sentences; `groups` are readings of
     which one is wrong though none can be named; `zero_errors` maps a laying to its solved zero error (mm).
-    `diameters` maps a hole's point to its measured diameter.
+    `diameters` maps a hole's point to its measured diameter, `elsewhere` a point that may lie on either side to its
+    other place (the first is in the layout's `rough`).
     """
 
     verdict: Verdict
@@ -73,6 +76,7 @@ class Survey(Record, frozen=True):
     loose: tuple[Loose, ...] = ()
     zero_errors: dict[str, float] = {}
     diameters: dict[str, float] = {}
+    elsewhere: dict[str, XY] = {}
 
 
 class Ray(Record, frozen=True):

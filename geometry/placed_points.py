@@ -68,9 +68,13 @@ def rough_places(surveyed: Surveyed, frame: NeckFrame | None) -> dict[str, XY]:
 
 
 def seen_from(report: Survey, frame: NeckFrame | None) -> Survey:
-    """The report with the directions that loose points can move in seen in the neck frame."""
-    if frame is None or not report.loose:
+    """The report with the ways that loose points can move, and the other places of mirrored ones, in the neck frame."""
+    if frame is None:
         return report
-    turn = frame.direction[0].conj()
-    loose = tuple(replace(item, direction=xy(complex(*item.direction) * turn)) for item in report.loose)
-    return replace(report, loose=loose)
+    turn, origin = complex(frame.direction[0].conj()), complex(frame.origin[0])
+    loose = tuple(
+        replace(item, direction=xy(complex(*item.direction) * turn)) if item.direction else item
+        for item in report.loose
+    )
+    there = {name: xy((complex(*at) - origin) * turn) for name, at in report.elsewhere.items()}
+    return replace(report, loose=loose, elsewhere=there)

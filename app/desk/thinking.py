@@ -8,10 +8,11 @@ from geometry.layout import Layout
 
 
 def work_out(job: Job) -> Layout:
-    """The layout of a job."""
+    """The layout of a job, its sentences in the person's words."""
+    from export.spoken import spoken
     from geometry.work_out import work_out as real
 
-    return real(job)
+    return spoken(job, real(job))
 
 
 def compose(job: Job, layout: Layout, view: View, scale: float, seen: Box, wish: Wish) -> Drawing:

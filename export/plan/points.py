@@ -3,7 +3,7 @@
 import math
 
 from export.drawing.flatten import polyline
-from export.drawing.marks import XY, Circle, Mark, Path
+from export.drawing.marks import XY, Circle, Line, Mark, Path
 from export.drawing.smooth import closed_curve
 from export.plan.labels import Label
 from export.plan.view import PlanView
@@ -27,7 +27,8 @@ def points(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list[L
     labels: list[Label] = []
     suspect = _suspect_points(job, layout)
     growth = growth_of(layout, view)
-    loose = {item.point for item in layout.survey.loose}
+    ways = {item.point: item.direction for item in layout.survey.loose}
+    loose, elsewhere = set(ways), layout.survey.elsewhere
     for name, point in layout.points.items():
         of, at = f"point:{name}", (point.x, point.y)
         tone = "look" if name in suspect or name in loose else "measured"
@@ -40,10 +41,21 @@ def points(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list[L
             marks.append(Mark(shape=warning(at, view.size(2.0)), purpose="measured", of=of, tone="look", weight=1.4))
     for name, at in layout.rough.items():
         of = f"point:{name}"
-        tone = "look" if name in loose else "quiet"
+        tone = "look" if name in loose or name in elsewhere else "quiet"
         marks.append(Mark(shape=Circle(at, view.size(0.9)), purpose="hidden", of=of, tone=tone, weight=0.6))  # type: ignore[arg-type]  # two of the tones
-        if name in loose:
+        if name in ways:
             labels.append(Label(at=at, words="loose", of=of, tone="look", clear=0.6))
+            way = ways[name]
+            if way is not None:
+                marks += [
+                    Mark(shape=arrow, purpose="measured", of=of, tone="look") for arrow in can_move(at, way, view)
+                ]
+        if name in elsewhere:
+            there = elsewhere[name]
+            marks.append(Mark(shape=Line(at, there), purpose="hidden", of=of, tone="look"))
+            marks.append(Mark(shape=Circle(there, view.size(0.9)), purpose="hidden", of=of, tone="look", weight=0.6))
+            labels += [Label(at=at, words="here, or", of=of, tone="look", clear=0.6)]
+            labels += [Label(at=there, words="here?", of=of, tone="look", clear=0.6)]
     if "ellipses" in view.overlays and growth > 1 and layout.points:
         lowest = min(layout.points.values(), key=lambda p: p.y)
         words = f"95 % ellipses, drawn {growth:g} times"
@@ -97,6 +109,23 @@ def ellipse(point: PlacedPoint, growth: float) -> Path:
 
 def warning(at: XY, half: float) -> Path:
     return polyline([(at[0] - half, at[1] - half), (at[0] + half, at[1] - half), (at[0], at[1] + half)], True)
+
+
+def can_move(at: XY, way: XY, view: PlanView) -> tuple[Path, ...]:
+    """Two arrows from a loose point along the way in which nothing holds it."""
+    (x, y), (dx, dy), near, far, head = at, way, view.size(1.6), view.size(5.0), view.size(1.1)
+    return tuple(
+        polyline(
+            [
+                (x + s * near * dx, y + s * near * dy),
+                (x + s * far * dx, y + s * far * dy),
+                (x + s * (far - head) * dx - head / 2 * dy, y + s * (far - head) * dy + head / 2 * dx),
+                (x + s * (far - head) * dx + head / 2 * dy, y + s * (far - head) * dy - head / 2 * dx),
+                (x + s * far * dx, y + s * far * dy),
+            ]
+        )
+        for s in (1, -1)
+    )
 
 
 def _suspect_points(job: Job, layout: Layout) -> set[str]:

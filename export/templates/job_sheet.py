@@ -11,6 +11,7 @@ from export.furniture import day, marks_box
 from export.papers import Paper, paper_named
 from export.plan import PlanView, compose
 from export.records import Sheet, Stamp, page_ground
+from export.spoken import spoken
 from export.templates import job_tables
 from geometry.job import Job
 from geometry.layout import Layout
@@ -23,6 +24,7 @@ TIGHT, LOOSE = 3.2, 4.5
 
 def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
     """All pages, portrait. Raises `ExportError` where the paper is too small."""
+    layout = spoken(job, layout)
     paper = paper_named(stamp.paper)
     paper = Paper(paper.name, paper.width, min(paper.height, paper.width * 1.42))
     ground = page_ground(paper, stamp.margin, stamp.correction)

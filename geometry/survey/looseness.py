@@ -30,7 +30,7 @@ def _one(done: Adjusted, cov: np.ndarray[tuple[int, ...], np.dtype[np.float64]],
     known = {other: complex(*done.place(other)) for other in solved}
     return Loose(
         point=name,
-        direction=(direction.real, direction.imag),
+        direction=None if both_ways else (direction.real, direction.imag),
         held_by=_held_by(name, here, direction, known, both_ways),
     )
 

@@ -20,7 +20,6 @@ class Surveyed(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     `zero.A` the zero error of laying A; `diameter.pin.1` a hole's diameter; `height.fret 12.left` a height.
     The m rows are those of `fits`, in their order.
     `rough` holds start places of loose points, in the same frame, for drawing only. `checked` per solved point.
-    `elsewhere` holds the other place of points that may lie on either side (their first is in `rough`).
     """
 
     state: Array
@@ -33,4 +32,3 @@ class Surveyed(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     report: Survey
     checked: dict[str, bool]
     rough: dict[str, XY]
-    elsewhere: dict[str, XY] = {}

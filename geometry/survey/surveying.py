@@ -111,10 +111,10 @@ def _report(job: Job, solution: Solution) -> Surveyed:
             loose=loose,
             zero_errors={name[5:]: float(done.x[at]) for name, at in extra_at.items() if name.startswith("zero.")},
             diameters={name[9:]: float(done.x[at]) for name, at in extra_at.items() if name.startswith("diameter.")},
+            elsewhere=dict(unsettled),
         ),
         checked=checked,
         rough={name: done.place(name) for name in net.points if name not in solved},
-        elsewhere=dict(unsettled),
     )
 
 
@@ -122,7 +122,7 @@ def _left_out(job: Job, name: str, ids: tuple[str, ...]) -> Loose:
     """A point whose readings do not go with the rest, and which they are."""
     said = words.listed([f"{taken.id} ({words.reading(taken)})" for taken in job.readings if taken.id in ids])
     found = f"What was read to it does not go together or with the rest: {said}. Read it again."
-    return Loose(point=name, direction=(1.0, 0.0), held_by=found)
+    return Loose(point=name, direction=None, held_by=found)
 
 
 def _names(ids: list[str], rows: tuple[int, ...]) -> tuple[str, ...]:

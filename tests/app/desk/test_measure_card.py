@@ -140,7 +140,7 @@ def test_the_misread_reading_is_marked_with_one_sentence_of_why(open_desk: OpenD
     suspects = [row.reading.id for row in card.table.readings.rows if row.suspect]
     assert len(suspects) == 1
     assert card.look_again.head.text() == "Look again: old footprint 2, off bass edge"
-    assert "than the other readings allow. Read it again, or strike it out." in card.look_again.body.text()
+    assert "more than the others allow. Read it again, or strike it out." in card.look_again.body.text()
 
 
 def test_a_new_reading_goes_after_the_one_in_hand(desk: Desk, card: MeasureCard) -> None:

@@ -165,6 +165,26 @@ def test_a_loose_point_is_drawn_where_it_might_be(job: Job, layout: Layout) -> N
     assert ring.tone == "look"
 
 
+def test_a_loose_point_shows_the_way_it_can_move(job: Job, layout: Layout) -> None:
+    """Derived: arrows from 1.6 to 5 mm of paper either side of the point, along (0, 1) at a scale of 0.8."""
+    survey = msgspec.structs.replace(layout.survey, loose=(Loose(point="pin.9", direction=(0.0, 1.0), held_by=""),))
+    loose = msgspec.structs.replace(layout, survey=survey, rough={"pin.9": (655.0, 40.0)})
+    arrows = [
+        m.shape for m in of(compose(job, loose, PlanView(scale=0.8)), "point:pin.9") if isinstance(m.shape, Path)
+    ]
+    ys = sorted(y for arrow in arrows for _, y, _ in arrow.vertices[:2])
+    assert ys == pytest.approx([40 - 6.25, 40 - 2.0, 40 + 2.0, 40 + 6.25])
+
+
+def test_a_point_that_may_lie_on_either_side_is_drawn_on_both(job: Job, layout: Layout) -> None:
+    survey = msgspec.structs.replace(layout.survey, elsewhere={"body.1": (500.0, -140.0)})
+    either = msgspec.structs.replace(layout, survey=survey, rough={"body.1": (500.0, 140.0)})
+    drawing = compose(job, either, PlanView(scale=0.8))
+    centres = {m.shape.centre for m in of(drawing, "point:body.1") if isinstance(m.shape, Circle)}
+    assert centres == {(500.0, 140.0), (500.0, -140.0)}
+    assert {"here, or", "here?"} <= set(words(drawing))
+
+
 def test_left_handed_words_change_sides(job: Job, layout: Layout) -> None:
     def side(hand: str) -> float:
         drawing = compose(msgspec.structs.replace(job, hand=hand), layout, PlanView(scale=0.27))

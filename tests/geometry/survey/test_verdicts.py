@@ -3,10 +3,12 @@
 import re
 
 import msgspec
+import numpy as np
 import pytest
 
 from geometry.job import Job, Point, Reading, SideHint
 from geometry.survey import survey
+from geometry.work_out import work_out
 from tests.geometry.survey.invented import BOARD, Wanted, job_of, taken
 
 SQUARE: list[Wanted] = [
@@ -171,6 +173,7 @@ def test_a_loose_point_says_which_reading_would_hold_it() -> None:
     solved = survey(job_of(readings))
     assert solved.report.verdict == "loose"
     (loose,) = solved.report.loose
+    assert loose.direction is not None
     arm = complex(*solved.rough["old.1"]) - complex(*solved.state[solved.point_at["end.left"] :][:2])
     assert (arm.conjugate() * complex(*loose.direction)).real / abs(arm) == pytest.approx(0, abs=1e-6)
     assert loose.held_by.startswith(("Measure from", "Lay the straightedge"))
@@ -226,8 +229,19 @@ def test_two_distances_leave_either_side() -> None:
     solved = survey(body())
     assert solved.report.verdict == "either side"
     assert solved.report.why.startswith("body.1 may lie on either side: the readings fit both.")
-    assert set(solved.elsewhere) == {"body.1"}
+    assert set(solved.report.elsewhere) == {"body.1"}
     assert "body.1" not in solved.point_at
+
+
+def test_both_places_are_seen_in_the_neck_frame() -> None:
+    """Derived: each lies as far from the nut's and the board's left corner as was read."""
+    job = body()
+    layout = work_out(job)
+    assert layout.frame == "neck"
+    for x, y in (layout.rough["body.1"], layout.survey.elsewhere["body.1"]):
+        for corner, reading in zip(("nut.left", "end.left"), job.readings[-2:], strict=True):
+            at = layout.points[corner]
+            assert np.hypot(x - at.x, y - at.y) == pytest.approx(reading.value, abs=0.05)
 
 
 @pytest.mark.parametrize("side", ["left", "right"])

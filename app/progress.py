@@ -2,6 +2,7 @@
 
 from typing import Literal
 
+from geometry.findings import Finding
 from geometry.job import Job
 from geometry.layout import Layout
 
@@ -9,13 +10,13 @@ Progress = Literal["empty", "under way", "done", "look again", "stop"]
 Step = Literal["Measure", "Strings", "Bridge", "Sheets"]
 
 
-def steps(job: Job, layout: Layout | None) -> dict[Step, Progress]:
-    """The sign behind each step."""
+def steps(job: Job, layout: Layout | None, tools: tuple[Finding, ...] = ()) -> dict[Step, Progress]:
+    """The sign behind each step. `tools`: what there is to say of cutter and kerf."""
     return {
         "Measure": _measure(job, layout),
         "Strings": _strings(job, layout),
         "Bridge": _bridge(job, layout),
-        "Sheets": "done" if job.bridge is not None and layout is not None and layout.saddle is not None else "empty",
+        "Sheets": _sheets(job, layout, tools),
     }
 
 
@@ -44,6 +45,12 @@ def _bridge(job: Job, layout: Layout | None) -> Progress:
     if (found := _worst(layout, "bridge", "saddle", "slot", "pin", "metal", "old")) is not None:
         return found
     return "done" if layout is not None and layout.bridge is not None else "under way"
+
+
+def _sheets(job: Job, layout: Layout | None, tools: tuple[Finding, ...]) -> Progress:
+    if job.bridge is None or layout is None or layout.saddle is None:
+        return "empty"
+    return "look again" if any(f.grade == "stop" for f in (*layout.findings, *tools)) else "done"
 
 
 def _worst(layout: Layout | None, *about: str) -> Progress | None:

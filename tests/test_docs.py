@@ -11,7 +11,7 @@ from typing import Any, Literal, Union, get_args, get_origin
 import msgspec
 import pytest
 
-from app import asking, cli, jobfile, samples, starting, verdict_words, words
+from app import asking, cli, jobfile, samples, sheet_options, starting, verdict_words, words
 from app.desk.steps import STEPS
 from export.templates import TEMPLATES
 from geometry import bridge, job, units
@@ -134,7 +134,7 @@ def test_commands_options_and_templates_are_real(page: Path) -> None:
     ours = re.findall(r"[`/ ]offsquare ([a-z-]+)(?= )", typed)
     assert set(ours) <= {*cli.COMMANDS, "of"}, ours
     assert page.name == "DEVELOPERS.md" or set(re.findall(r"(?<![\w-])--[a-z][a-z-]+", typed)) <= options()
-    assert set(re.findall(r"--template ([a-z-]+)", typed)) <= set(TEMPLATES)
+    assert set(re.findall(r"--template ([a-z-]+)", typed)) <= {*TEMPLATES, sheet_options.ALL}
     named = set(re.findall(r"sample_jobs/([\w-]+\.job\.json)", typed))
     assert named <= {path.name for path in samples.paths()}
 

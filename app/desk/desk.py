@@ -23,7 +23,10 @@ from geometry.job import Job
 
 
 class Desk(QWidget):
-    """What fills the window's frame. `asks` stands in for the platform's dialogs in tests."""
+    """What fills the window's frame. `asks` stands in for the platform's dialogs in tests.
+
+    `unwanted`: the sheets, by name, that are not to be printed this time.
+    """
 
     def __init__(self, frame: QMainWindow, bench: Bench, asks: Asks | None = None) -> None:
         super().__init__(frame)
@@ -39,6 +42,7 @@ class Desk(QWidget):
         self.board = DrawingBoard(document, self.look, compose)
         self.cards = QStackedWidget()
         self.opened: dict[str, Card] = {}
+        self.unwanted: set[str] = set()
         self._hand = document.job.hand
         self._lay_out()
         self.commands = Commands(self)
@@ -70,6 +74,7 @@ class Desk(QWidget):
     def _connect(self) -> None:
         self.document.changed.connect(self.refresh)
         self.document.named.connect(self._named)
+        self.document.started.connect(self.unwanted.clear)
         self.bench.look_changed.connect(self.show_look)
         self.doors.failed.connect(self.say_wrong)
         self.doors.used.connect(self._used)

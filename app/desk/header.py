@@ -8,6 +8,7 @@ from app import progress, words
 from app.desk.document import Document
 from app.desk.look import SIDE, VALUE, WIDE, Look, colour
 from app.desk.steps import StepRow
+from geometry.findings import Finding
 
 
 class Header(QWidget):
@@ -16,6 +17,7 @@ class Header(QWidget):
     def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.document, self.look = document, look
+        self.tools: tuple[Finding, ...] = ()
         self.setObjectName("band")
         self.name = QPushButton(self)
         self.name.setProperty("role", "name")
@@ -51,6 +53,12 @@ class Header(QWidget):
         self.steps.show_look(look)
         self.update()
 
+    def show_tools(self, found: tuple[Finding, ...]) -> None:
+        """What there is to say of cutter and kerf, known a little later than the rest."""
+        if found != self.tools:
+            self.tools = found
+            self.refresh()
+
     def sizeHint(self) -> QSize:
         return QSize(1200, round(60 * self.look.text_scale))
 
@@ -62,7 +70,7 @@ class Header(QWidget):
         self.name.setAccessibleName(f"Job: {document.name}")
         saved = "saved" if document.saved and document.path else "not saved yet" if not document.path else "edited"
         self.state.setText(f"{words.job_line(document.job)} · {saved}")
-        self.steps.show_signs(progress.steps(document.job, document.layout))
+        self.steps.show_signs(progress.steps(document.job, document.layout, self.tools))
         self.unit.setText(document.job.unit)
         self.unit.setAccessibleName(f"Unit: {document.job.unit}")
 

@@ -1,6 +1,6 @@
 """What leaves the desk: files for a folder, and sheets for a printer, each with its cautions said first."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -13,8 +13,10 @@ from geometry.findings import Finding
 if TYPE_CHECKING:
     from app.desk.desk import Desk
     from export.sheets import Sheet, Stamp
+    from export.templates import LeftOut
 
 CHECK_SHEET = "check-sheet"
+KINDS = ("pdf", "dxf", "svg")
 
 
 class Stopped(Exception):
@@ -22,9 +24,19 @@ class Stopped(Exception):
 
 
 def stops(desk: "Desk") -> tuple[Finding, ...]:
-    """What would spoil the work."""
+    """What would spoil the work, the tools' part of it included."""
     layout = desk.document.layout
-    return tuple(f for f in layout.findings if f.grade == "stop") if layout else ()
+    return tuple(f for f in (*layout.findings, *tools(desk)) if f.grade == "stop") if layout else ()
+
+
+def tools(desk: "Desk") -> tuple[Finding, ...]:
+    """What there is to say of the job's cutter or kerf."""
+    job, layout = desk.document.job, desk.document.layout
+    if layout is None or (job.sheets.cutter is None and not job.sheets.kerf):
+        return ()
+    from app.exporting import tool_findings
+
+    return tool_findings(job, layout, stamp(desk))
 
 
 def stamp(desk: "Desk", printer: str = "") -> "Stamp":
@@ -36,12 +48,25 @@ def stamp(desk: "Desk", printer: str = "") -> "Stamp":
     return make(job, jobfile.fingerprint(job), printer, found)
 
 
-def pages(desk: "Desk", printer: str = "") -> "tuple[Sheet, ...]":
-    """All pages of the templates that were chosen. Raises `ExportError`."""
-    from export.templates import sheets
+def all_pages(desk: "Desk", printer: str = "", left_out: "LeftOut | None" = None) -> "tuple[Sheet, ...]":
+    """All pages of the templates that were chosen, wanted or not; `left_out` as in `export.templates`.
+
+    Raises `ExportError`.
+    """
+    from export.templates import all_sheets
 
     layout = desk.document.layout
-    return sheets(desk.document.job, layout, stamp(desk, printer)) if layout else ()
+    return all_sheets(desk.document.job, layout, stamp(desk, printer), left_out) if layout else ()
+
+
+def wanted(desk: "Desk", pages: "tuple[Sheet, ...]") -> "tuple[Sheet, ...]":
+    """Those of the pages that are to be printed this time."""
+    return tuple(page for page in pages if page.name not in desk.unwanted)
+
+
+def say_left_out(reasons: Sequence[str]) -> str:
+    """What could not be made, in a sentence for each; nothing where all could."""
+    return " ".join(f"Left out: {reason}." for reason in reasons)
 
 
 def export(desk: "Desk", folder: Path | None = None, *, despite_stops: bool = False) -> None:
@@ -84,23 +109,45 @@ def _write(desk: "Desk", folder: Path) -> None:
         if bar.wasCanceled():
             raise Stopped
 
+    left_out: list[str] = []
     try:
-        written = write(desk.document.job, layout, stamp(desk), folder, ("pdf", "dxf", "svg"), progress=progress)
+        carried, kinds = _with_choice(desk)
+        written = write(desk.document.job, layout, carried, folder, kinds, progress=progress, left_out=left_out.append)
     except (NotExported, ExportError) as error:
         desk.say_wrong(f"{str(error)[:1].upper()}{str(error)[1:]}.".replace("..", "."))
     except Stopped:
         desk.notice.say("The export was cancelled; nothing was written.")
     else:
         names = ", ".join(path.name for path in written)
-        desk.notice.say(f"Written to {folder}: {names}.")
+        desk.notice.say(f"Written to {folder}: {names}. {say_left_out(left_out)}".strip(), wrong=bool(left_out))
     finally:
         bar.close()
         bar.deleteLater()
 
 
+def _with_choice(desk: "Desk") -> "tuple[Stamp, tuple[str, ...]]":
+    """The stamp with the names of the sheets to print, and the kinds of files: no PDF where no sheet is wanted."""
+    import msgspec
+
+    carried = stamp(desk)
+    if not desk.unwanted:
+        return carried, KINDS
+    pages = all_pages(desk, left_out=lambda _: None)
+    names = tuple(page.name for page in wanted(desk, pages))
+    if pages and not names:
+        return carried, tuple(kind for kind in KINDS if kind != "pdf")
+    return msgspec.structs.replace(carried, only=names), KINDS
+
+
 def print_sheets(desk: "Desk") -> None:
     """Print the chosen templates at 100 %, with the printer's own correction."""
-    _print(desk, lambda printer: pages(desk, printer))
+    left_out: list[str] = []
+
+    def made(printer: str) -> "tuple[Sheet, ...]":
+        left_out.clear()
+        return wanted(desk, all_pages(desk, printer, left_out.append))
+
+    _print(desk, made, left_out=left_out)
 
 
 def print_check_sheet(desk: "Desk", printer: str = "") -> None:
@@ -117,7 +164,14 @@ def print_check_sheet(desk: "Desk", printer: str = "") -> None:
     _print(desk, check, printer)
 
 
-def _print(desk: "Desk", made: "Callable[[str], tuple[Sheet, ...]]", wanted: str = "") -> None:
+def _nothing(desk: "Desk") -> str:
+    return "No sheet is chosen; tick one at least." if desk.unwanted else "There is nothing to print yet."
+
+
+def _print(
+    desk: "Desk", made: "Callable[[str], tuple[Sheet, ...]]", named: str = "", left_out: Sequence[str] = ()
+) -> None:
+    """Print what `made` makes for a printer; `left_out` then holds what it could not make."""
     from PySide6.QtPrintSupport import QPrintDialog, QPrinter, QPrinterInfo
 
     from app.desk.printing import print_pages, set_page
@@ -127,16 +181,16 @@ def _print(desk: "Desk", made: "Callable[[str], tuple[Sheet, ...]]", wanted: str
         desk.say_wrong("No printer is known here. Export a PDF and print it at 100 %, with no fit to page.")
         return
     try:
-        first = made(wanted)
+        first = made(named)
     except ExportError as error:
         desk.say_wrong(f"{error}.")
         return
     if not first:
-        desk.say_wrong("There is nothing to print yet.")
+        desk.say_wrong(say_left_out(left_out) or _nothing(desk))
         return
     printer = QPrinter(QPrinter.PrinterMode.HighResolution)
-    if wanted in QPrinterInfo.availablePrinterNames():
-        printer.setPrinterName(wanted)
+    if named in QPrinterInfo.availablePrinterNames():
+        printer.setPrinterName(named)
     set_page(printer, first[0])
     dialog = QPrintDialog(printer, desk)
     dialog.setWindowTitle("Print at 100 %")
@@ -144,6 +198,7 @@ def _print(desk: "Desk", made: "Callable[[str], tuple[Sheet, ...]]", wanted: str
         return
     name = printer.printerName()
     if print_pages(printer, made(name)):
-        desk.notice.say(f"Sent to {name} at 100 %. Check the square on the sheet with a rule, both ways.")
+        sent = f"Sent to {name} at 100 %. Check the square on the sheet with a rule, both ways."
+        desk.notice.say(f"{sent} {say_left_out(left_out)}".strip(), wrong=bool(left_out))
     else:
         desk.say_wrong(f"The printer {name} did not take the sheets; see whether it is switched on.")

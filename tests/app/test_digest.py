@@ -70,7 +70,11 @@ def test_signs_of_a_finished_job() -> None:
 
 @pytest.mark.parametrize(
     ("name", "step", "expected"),
-    [("one-slip", "Measure", "look again"), ("turned-left-old-slot", "Bridge", "stop")],
+    [
+        ("one-slip", "Measure", "look again"),
+        ("turned-left-old-slot", "Bridge", "stop"),
+        ("turned-left-old-slot", "Sheets", "look again"),
+    ],
 )
 def test_signs_of_what_is_wrong(name: str, step: progress.Step, expected: str) -> None:
     assert signs(name)[step] == expected

@@ -92,16 +92,16 @@ class Form:
         self._add(field, show, says)
         return field
 
-    def text(self, name: str, get: Get, put: Put, *, wide: int = 200) -> Field:
+    def text(self, name: str, get: Get, put: Put, *, wide: int = 200, says: str = "") -> Field:
         """Words."""
         document = self.document
 
         def put_text(text: str) -> None:
             document.edit(f"{_small(name)} {text}", put(document.job, text), field.word)
 
-        field = Field(name, put_text, wide=wide, parent=self.parent)
+        field = Field(name, put_text, describe=says, wide=wide, parent=self.parent)
         field.line.setAlignment(Qt.AlignmentFlag.AlignLeft)
-        self._add(field, lambda: field.show_text(get(document.job)))
+        self._add(field, lambda: field.show_text(get(document.job)), says)
         return field
 
     def choice(self, name: str, options: Sequence[tuple[Any, str]], get: Get, put: Put, *, says: str = "") -> Choice:

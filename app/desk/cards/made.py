@@ -45,7 +45,9 @@ def make(name: str, desk: "Desk") -> Card:
             sheets.asked_export.connect(desk.commands.export)
             sheets.asked_print.connect(desk.commands.print)
             sheets.asked_check_sheet.connect(desk.commands.print_check_sheet)
-            Preview(desk, sheets)
+            sheets.went_to.connect(desk.go_to)
+            preview = Preview(desk, sheets)
+            sheets.wanted.connect(preview.want)
             return sheets
         case _:
             raise ValueError(f"there is no card {name}")

@@ -1,31 +1,47 @@
 """The Sheets card: paper, templates, machine files, the printer's correction; the pages lie over the plan as taped."""
 
-from collections.abc import Callable
+from collections.abc import Sequence
 from typing import Any
 
 import msgspec
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QScrollArea, QVBoxLayout, QWidget
 
-from app import settings
 from app.desk.bench import Bench
 from app.desk.cards.card import Card, scrolled
 from app.desk.cards.card import words as label
+from app.desk.cards.findings_list import FindingsList
 from app.desk.cards.form import Form, Get, Put
-from app.desk.choice import Choice, Tick
+from app.desk.cards.printer_part import SQUARE, PrinterPart
+from app.desk.cards.tick_grid import TickGrid
+from app.desk.choice import Tick
 from app.desk.document import Document
 from app.desk.fields import Field
 from app.desk.look import Look
-from geometry import units
+from geometry.findings import Finding
 from geometry.job import Job, NotAJob
+from geometry.job.sheets import Work
 
-SQUARE = 180.0
-"""mm: the side of the check sheet's square."""
 PAPERS = ("A4", "A3", "A2", "A1", "Letter", "Legal", "Tabloid", "ANSI C", "ANSI D")
+PURPOSES: dict[Work, str] = {
+    "cut": "Edges to cut",
+    "route": "Slots to rout",
+    "drill": "Holes to drill",
+    "mark": "Lines to mark",
+    "lay": "Lines to lay on",
+    "centre": "Centre lines",
+    "hidden": "Hidden, inside",
+    "before": "As it was before",
+    "metal": "Metal",
+    "dimension": "Sizes",
+    "note": "Words",
+}
 
 
 class SheetsCard(Card):
-    """Signals: `asked_export`, `asked_print`, `asked_check_sheet` with a printer's name; `preview` on or off."""
+    """Signals: `asked_export`, `asked_print`, `asked_check_sheet` with a printer's name; `preview` on or off;
+    `went_to` with what a finding is about; `wanted` with a sheet's name and whether it is to be printed.
+    """
 
     title = "Sheets"
     line = "Full size, at 100 %. Every sheet carries scales in mm and inches: lay a rule on them, both ways, first."
@@ -33,18 +49,20 @@ class SheetsCard(Card):
     asked_print = Signal()
     asked_check_sheet = Signal(str)
     preview = Signal(bool)
+    went_to = Signal(str)
+    wanted = Signal(str, bool)
 
     def __init__(self, document: Document, look: Look, bench: Bench, parent: QWidget | None = None) -> None:
         super().__init__(document, look, parent)
-        self.bench = bench
         self.inside, column = scrolled(self, self.column)
         self.form = Form(document, column, self.inside)
-        self.pages = label("", "text", self.inside)
+        self.tools: tuple[Finding, ...] = ()
+        self.fields: dict[str, Field] = {}
         self._doors(column)
         self._paper()
-        self._templates(column)
-        self._machine()
-        self._printer(column)
+        self._templates()
+        self._machine(column)
+        self._printer(column, bench)
         column.addStretch(1)
         self.refresh()
 
@@ -62,110 +80,145 @@ class SheetsCard(Card):
             row.addWidget(button)
         row.addStretch(1)
         column.addLayout(row)
-        column.addWidget(self.pages)
+        self.findings = FindingsList(self.look, self.inside)
+        self.findings.went_to.connect(self._go_to)
+        self.pages = label("", "text", self.inside)
+        self.choice = TickGrid("Sheets to print", self.inside)
+        self.choice.picked.connect(self.wanted)
         says = "The pages lie over the instrument as they will be taped"
         self.show_pages = Tick("Show the sheets on the plan", says, self.inside)
         self.show_pages.setChecked(True)
         self.show_pages.clicked.connect(self.preview)
-        column.addWidget(self.show_pages)
+        for widget in (self.findings, self.pages, self.choice, self.show_pages):
+            column.addWidget(widget)
 
     def _paper(self) -> None:
         form = self.form
         form.section("Paper")
         form.choice("Size", [(name, name) for name in PAPERS], *_field("paper"))
+        own = form.text(
+            "Another size", _own_paper, _put_own_paper, wide=112, says="Its sides in mm, or a roll's width."
+        )
+        own.line.setPlaceholderText("320x450, roll 610")
         turns = [("either", "as it fits"), ("portrait", "portrait"), ("landscape", "landscape")]
-        form.choice("Turn", turns, *_field("turn"))
+        form.choice("Turn", turns, *_field("turn"), says="As it fits: the way that needs the fewest sheets.")
         form.length("Margin", *_field("margin"), says="What the printer leaves blank round the page, 5 mm or more.")
 
-    def _templates(self, column: QVBoxLayout) -> None:
+    def _templates(self) -> None:
         from export.templates import TEMPLATES
 
         self.form.section("Templates")
         for name, template in TEMPLATES.items():
             self.form.tick(template.title, _has(name), _put_has(name), says=template.says)
+        says = "Finish that the clearing leaves under the bridge's edge, so that it hides the cut."
+        self.form.length("Ledge of finish", *_field("ledge"), says=says)
 
-    def _machine(self) -> None:
+    def _machine(self, column: QVBoxLayout) -> None:
         form = self.form
         form.section("For a CNC or a laser", "DXF and SVG only; the paper always shows the edge itself.")
-        form.length("Kerf", *_field("kerf"), says="0: lines are the edges themselves.")
-        form.length("Cutter", *_field("cutter"), optional=True)
+        says = "What a beam takes away. 0: lines are the edges themselves."
+        self.fields["kerf"] = form.length("Kerf", *_field("kerf"), says=says)
+        says = "A tool's diameter; it goes before the kerf. Empty: none."
+        self.fields["cutter"] = form.length("Cutter", *_field("cutter"), optional=True, says=says)
         datums = [
             ("board end", "board's end"),
             ("saddle centre", "saddle's middle"),
             ("lower left", "lower left corner"),
         ]
-        form.choice("Datum", datums, *_field("datum"))
-        form.choice("Words as", [("text", "text"), ("outlines", "outlines")], *_field("text"))
+        form.choice("Datum", datums, *_field("datum"), says="Where the machine's zero can be set; a cross marks it.")
+        outlines = "Outlines are for machines that know no letters."
+        form.choice("Words as", [("text", "text"), ("outlines", "outlines")], *_field("text"), says=outlines)
+        releases = [("R2010", "R2010"), ("R12", "R12, older")]
+        says = "R12 is for old readers. It knows no units, so its files are named -mm."
+        form.choice("Release of DXF", releases, *_field("dxf"), says=says)
+        arcs = [("bulges", "true arcs"), ("chords", "short straight lines")]
+        says = "In DXF. Straight lines are for readers that drop the arcs of an outline; circles stay circles."
+        form.choice("Arcs as", arcs, *_field("arcs"), says=says)
+        form.section(
+            "Lines in these files", "Each sort is on a layer of its own. Words on units and datum always stand."
+        )
+        self.purposes = TickGrid("Lines in these files", self.inside)
+        layer = "Written to DXF and SVG, on the layer"
+        self.purposes.show_things([(name, text, f"{layer} {_layer(name)}") for name, text in PURPOSES.items()])
+        self.purposes.picked.connect(self._pick_purpose)
+        self.wrong = label("", "wrong", self.inside)
+        column.addWidget(self.purposes)
+        column.addWidget(self.wrong)
 
-    def _printer(self, column: QVBoxLayout) -> None:
+    def _pick_purpose(self, name: str, on: bool) -> None:
+        job = self.document.job
+        kept = tuple(work for work in PURPOSES if (on if work == name else work in _purposes(job)))
+        try:
+            sheets = msgspec.structs.replace(job.sheets, purposes=None if len(kept) == len(PURPOSES) else kept)
+        except NotAJob:
+            self.wrong.setText("One sort of line must stay, or the files would be empty.")
+        else:
+            self.wrong.setText("")
+            text = f"{PURPOSES[name].lower()}: {'yes' if on else 'no'}"  # type: ignore[index]  # it names one of them
+            self.document.edit(text, msgspec.structs.replace(job, sheets=sheets))
+        self.refresh()
+
+    def _printer(self, column: QVBoxLayout, bench: Bench) -> None:
         self.form.section(
             "The printer's own error",
             f"Print the check sheet, lay a rule on its {SQUARE:g} mm square and type what it says. It is kept for "
             "this printer, not in the job.",
         )
-        self.printer = Choice("Printer", "Whose correction this is", self.inside)
-        self.printer.setEditable(True)
-        line = self.printer.lineEdit() or QLineEdit()
-        line.setAccessibleName("Printer")
-        line.setPlaceholderText("Name of the printer")
-        for name in self.bench.kept.printers:
-            self.printer.addItem(name)
+        self.printer = PrinterPart(bench, self.inside)
+        self.printer.asked_check_sheet.connect(self.asked_check_sheet)
         column.addWidget(self.printer)
-        self.across = Field("Across, it measures", self._putter("x"), parent=self.inside)
-        self.along = Field("Along, it measures", self._putter("y"), parent=self.inside)
-        column.addWidget(self.across)
-        column.addWidget(self.along)
-        self.carried = label("", "label", self.inside)
-        column.addWidget(self.carried)
-        button = QPushButton("Print the check sheet…", self.inside)
-        button.setAccessibleName("Print the check sheet")
-        button.setAccessibleDescription("Without any correction, so that the rule shows the printer's own error")
-        button.clicked.connect(lambda: self.asked_check_sheet.emit(self.printer.currentText()))
-        column.addWidget(button)
-        self.printer.currentTextChanged.connect(self._show_printer)
-        self._show_printer()
-
-    def _putter(self, axis: str) -> Callable[[str], None]:
-        def put(text: str) -> None:
-            name = self.printer.currentText().strip()
-            if not name:
-                raise NotAJob("Name the printer first")
-            measured = units.parse(text, self.document.job.unit)
-            try:
-                factor = settings.factor(SQUARE, measured)
-                old = self.bench.kept.correction(name)
-                x, y = (factor, old.y) if axis == "x" else (old.x, factor)
-                if (x, y) != (old.x, old.y):
-                    self.bench.keep(self.bench.kept.with_printer(name, x, y))
-            except settings.SettingsError as error:
-                raise NotAJob(str(error)) from None
-            self._say_carried()
-
-        return put
-
-    def _show_printer(self) -> None:
-        found = self.bench.kept.correction(self.printer.currentText().strip())
-        for field, factor in ((self.across, found.x), (self.along, found.y)):
-            field.show_text(units.show_number(round(SQUARE / factor, 2)))
-        self._say_carried()
-
-    def _say_carried(self) -> None:
-        found = self.bench.kept.correction(self.printer.currentText().strip())
-        if found.x == found.y == 1:
-            self.carried.setText("No correction.")
-        else:
-            self.carried.setText(f"Sheets are stretched by {found.x:.4f} across and {found.y:.4f} along.")
 
     def refresh(self) -> None:
+        job, layout = self.document.job, self.document.layout
         self.form.refresh()
+        self.purposes.show_ticked(_purposes(job))
+        self.wrong.setVisible(bool(self.wrong.text()))
+        stops = [f for f in (layout.findings if layout else ()) if f.grade == "stop"]
+        self.findings.show_found([*stops, *self.tools])
 
-    def say_pages(self, sentence: str) -> None:
-        """How many sheets it comes to, or why it can't be."""
+    def show_tools(self, found: tuple[Finding, ...]) -> None:
+        """What there is to say of the cutter or the kerf."""
+        self.tools = found
+        self.refresh()
+
+    def say_pages(self, sentence: str, names: Sequence[str] = (), wanted: Sequence[str] = ()) -> None:
+        """How many sheets it comes to, or why it can't be; where there are several, one can choose among them."""
         self.pages.setText(sentence)
+        several = names if len(names) > 1 else ()
+        self.choice.show_things([(name, name, f"Print the sheet {name}") for name in several])
+        self.choice.show_ticked(wanted)
+        self.choice.setVisible(bool(several))
+
+    def _go_to(self, where: str) -> None:
+        field = self.fields.get(where.removeprefix("field:sheets."))
+        if field is None:
+            self.went_to.emit(where)
+            return
+        area = self.findChild(QScrollArea)
+        if isinstance(area, QScrollArea):
+            area.ensureWidgetVisible(field)
+        field.line.setFocus()
+        field.line.selectAll()
+
+    def show_look(self, look: Look) -> None:
+        super().show_look(look)
+        self.findings.show_look(look)
 
 
-def say_count(count: int, paper: str) -> str:
-    return f"{count} sheet{'s' if count != 1 else ''} of {paper}." if count else "Nothing to print yet."
+def say_count(wanted: int, count: int, paper: str) -> str:
+    """How many sheets are printed, of how many there are."""
+    if not count:
+        return "Nothing to print yet."
+    of = f"{wanted} of " if wanted != count else ""
+    return f"{of}{count} sheet{'s' if count != 1 else ''} of {paper}."
+
+
+def _layer(name: str) -> str:
+    return "WORDS" if name == "note" else name.upper()
+
+
+def _purposes(job: Job) -> tuple[str, ...]:
+    return job.sheets.purposes if job.sheets.purposes is not None else tuple(PURPOSES)
 
 
 def _field(name: str) -> tuple[Get, Put]:
@@ -173,6 +226,22 @@ def _field(name: str) -> tuple[Get, Put]:
         return msgspec.structs.replace(job, sheets=msgspec.structs.replace(job.sheets, **{name: value}))
 
     return (lambda job: getattr(job.sheets, name)), put
+
+
+def _own_paper(job: Job) -> str:
+    return "" if job.sheets.paper in PAPERS else job.sheets.paper
+
+
+def _put_own_paper(job: Job, text: str) -> Job:
+    from export.errors import ExportError
+    from export.papers import paper_named
+
+    paper = text.strip() or (job.sheets.paper if job.sheets.paper in PAPERS else PAPERS[0])
+    try:
+        paper_named(paper)
+    except ExportError as error:
+        raise NotAJob(str(error)) from None
+    return msgspec.structs.replace(job, sheets=msgspec.structs.replace(job.sheets, paper=paper))
 
 
 def _has(name: str) -> Get:

@@ -1,14 +1,13 @@
-"""The Strings, Bridge, Sheets and start cards, worked as a person works them."""
+"""The Strings, Bridge and start cards, worked as a person works them."""
 
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLabel, QPushButton, QWidget
 
-from app import edits, settings
+from app import edits
 from app.desk.cards.bridge import BridgeCard
 from app.desk.cards.form import Form
-from app.desk.cards.sheets import SheetsCard
 from app.desk.cards.start import StartCard
 from app.desk.cards.strings import StringsCard
 from app.desk.desk import Desk
@@ -28,13 +27,6 @@ def strings(desk: Desk) -> StringsCard:
 def bridge(desk: Desk) -> BridgeCard:
     desk.open_card("Bridge")
     assert isinstance(desk.card, BridgeCard)
-    return desk.card
-
-
-@pytest.fixture
-def sheets(desk: Desk) -> SheetsCard:
-    desk.open_card("Sheets")
-    assert isinstance(desk.card, SheetsCard)
     return desk.card
 
 
@@ -200,49 +192,6 @@ def test_old_pin_holes_have_their_diameters(desk: Desk, bridge: BridgeCard) -> N
     fill(field(bridge, "Old pin hole 1, diameter"), "5.4")
     assert desk.document.job.old is not None
     assert desk.document.job.old.pins["pin.1"].diameter == 5.4
-
-
-# the sheets
-
-
-def test_the_pages_lie_over_the_plan_while_the_card_is_open(desk: Desk, sheets: SheetsCard) -> None:
-    assert sheets.pages.text() == "1 sheet of A4."
-    assert "sheets" in desk.board.wish.overlays
-    desk.open_card("Measure")
-    assert "sheets" not in desk.board.wish.overlays
-
-
-def test_no_template_is_no_sheet(desk: Desk, sheets: SheetsCard) -> None:
-    desk.document.edit("none", _without_templates(desk.document.job))
-    sheets.show_pages.click()
-    assert sheets.pages.text() == "Nothing to print yet."
-
-
-def _without_templates(job: Job) -> Job:
-    return edits.replace(job, sheets=edits.replace(job.sheets, templates=()))
-
-
-def test_what_the_rule_says_becomes_the_printers_correction(sheets: SheetsCard) -> None:
-    sheets.printer.setEditText("Bench printer")
-    fill(sheets.across, "179.1")
-    fill(sheets.along, "180.5")
-    kept = settings.load().printers["Bench printer"]
-    assert kept.x == pytest.approx(180 / 179.1)
-    assert kept.y == pytest.approx(180 / 180.5)
-    assert sheets.carried.text() == "Sheets are stretched by 1.0050 across and 0.9972 along."
-
-
-def test_a_square_that_is_far_off_is_refused_with_a_question(sheets: SheetsCard) -> None:
-    sheets.printer.setEditText("Bench printer")
-    fill(sheets.across, "170")
-    assert "was the check sheet printed at 100 %" in sheets.across.wrong.text()
-    assert settings.load().printers == {}
-
-
-def test_the_printer_is_named_first(sheets: SheetsCard) -> None:
-    sheets.printer.setEditText("")
-    fill(sheets.across, "179.5")
-    assert sheets.across.wrong.text() == "Name the printer first"
 
 
 # a new job

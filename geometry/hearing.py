@@ -9,7 +9,9 @@ is never taken as finer than that, however often the note is read (R. M. Mottola
 variability of the steel string acoustic guitar").
 """
 
+import math
 from collections.abc import Mapping
+from typing import NamedTuple
 
 import msgspec
 import numpy as np
@@ -22,6 +24,15 @@ from geometry.units import Unit, said
 
 EAR_CENTS = 2.0
 """One standard deviation of a fretted pitch between players: Mottola, see above."""
+
+
+class Trial(NamedTuple):
+    """A trial saddle as the strings met it: each one's break point `at`, mm past the nominal place, and its standard
+    deviation `sd` (strings,), which is that of the saddle's ends as measured.
+    """
+
+    at: Array
+    sd: Array
 
 
 class ByEar(msgspec.Struct, frozen=True, kw_only=True):
@@ -43,10 +54,8 @@ class ByEar(msgspec.Struct, frozen=True, kw_only=True):
     disagree: bool
 
 
-def by_ear(ready: Played, trials: Mapping[str, Array]) -> tuple[ByEar, ...]:
-    """Every string that was heard on a trial saddle whose place is known, in list order.
-
-    `trials` maps a trial's name to each string's break point on it, mm past the nominal place (strings,). What was
+def by_ear(ready: Played, trials: Mapping[str, Trial]) -> tuple[ByEar, ...]:
+    """Every string that was heard on a trial saddle whose place is known, in list order; `trials` by name. What was
     heard counts as the strings' answer at that fret; the best place over all frets follows from it by the same
     equation that is used without the ear.
     """
@@ -60,9 +69,10 @@ def by_ear(ready: Played, trials: Mapping[str, Array]) -> tuple[ByEar, ...]:
     for index, string in enumerate(ready.strings.list):
         own = [one for one in heard if one.string == string.name]
         if own:
-            at = np.array([trials[one.trial][index] for one in own])
+            at = np.array([trials[one.trial].at[index] for one in own])
+            sd = np.array([trials[one.trial].sd[index] for one in own])
             cents = residual_cents(ready, np.repeat(at[:, None], len(nut), axis=1), nut)[:, index]
-            found.append(_one(ready, index, best[index], own, at, cents))
+            found.append(_one(ready, index, best[index], own, Trial(at, sd), cents))
     return tuple(found)
 
 
@@ -71,9 +81,9 @@ def freed(ready: Played) -> Played:
     return msgspec.structs.replace(ready, strings=msgspec.structs.replace(ready.strings, compensation=WORKED_OUT))
 
 
-def _one(ready: Played, index: int, best: Compensated, own: list[Heard], at: Array, expected: Array) -> ByEar:
-    """Weigh one string's readings `own`, taken with its break point `at` (readings,); `expected` (readings, frets)."""
-    nominal = float(ready.places.nominal[index])
+def _one(ready: Played, index: int, best: Compensated, own: list[Heard], met: Trial, expected: Array) -> ByEar:
+    """Weigh one string's readings `own`, taken on the places `met` (readings,); `expected` (readings, frets)."""
+    at, nominal = met.at, float(ready.places.nominal[index])
     frets = np.array([heard.fret for heard in own])
     slope = CENTS * (1 / (nominal + at) - 1 / (nominal + at - ready.places.frets[index, frets - 1]))
     harmonic = _octave_harmonic(ready, index)
@@ -83,8 +93,10 @@ def _one(ready: Played, index: int, best: Compensated, own: list[Heard], at: Arr
         wants = best.saddle + (expected[np.arange(len(own)), frets - 1] - cents) / slope
     else:
         wants = at - cents / slope
-    heard_at = float(np.average(wants, weights=slope**2))
-    return _together(best, heard_at, EAR_CENTS / float(np.abs(slope).max()), float(at[-1]))
+    # neither the player's ear nor a trial saddle's place gets finer by reading it again
+    place_sd = math.sqrt(float(np.average(met.sd**2, weights=slope**2)))
+    heard_sd = math.hypot(EAR_CENTS / float(np.abs(slope).max()), place_sd)
+    return _together(best, float(np.average(wants, weights=slope**2)), heard_sd, float(at[-1]))
 
 
 def _octave_harmonic(ready: Played, index: int) -> float:
@@ -120,7 +132,7 @@ def _together(best: Compensated, heard: float, heard_sd: float, trial_at: float)
         worked_out=best.saddle if known else None,
         worked_out_pm95=best.pm95,
         taken=taken,
-        # heard_sd is what 2 cents are in mm: no finer ± is claimed for what an ear had a part in
+        # heard_sd is 2 cents in mm and the trial saddle's place: no finer ± is claimed for what an ear had a part in
         taken_pm95=max(pm95, heard_sd),
         move=taken - trial_at,
         disagree=disagree,
@@ -145,7 +157,7 @@ def heed(compensated: tuple[Compensated, ...], heard: tuple[ByEar, ...]) -> tupl
 
 
 def hearing_findings(
-    strings: Strings, heard: tuple[ByEar, ...], trials: Mapping[str, Array], unit: Unit = "mm"
+    strings: Strings, heard: tuple[ByEar, ...], trials: Mapping[str, Trial], unit: Unit = "mm"
 ) -> tuple[Finding, ...]:
     """Trial saddles whose place is not known, and strings on which the ear and the equation disagree."""
     found = [

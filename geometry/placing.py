@@ -78,8 +78,10 @@ def place(job: Job, surveyed: Surveyed) -> Placed:
     if strings is None or spaced is None or lines is None:
         return Placed(sample=seen, neck=neck)
     start, ends = on_the_nut(frame, strings.nut), paths.start + paths.along * spaced.nominal
-    nominal = saddle.nominal_places(ends[:1], strings.saddle)
-    bare = saddle.Strung(start=start[:1], nominal=nominal, break_point=nominal)
+    # all rows only for what was heard on a trial saddle, whose ± they tell
+    rows = len(start) if job.strings is not None and job.strings.heard else 1
+    nominal = saddle.nominal_places(ends[:rows], strings.saddle)
+    bare = saddle.Strung(start=start[:rows], nominal=nominal, break_point=nominal)
     wanted = string_plans.compensate_all(job, seen, frame, bare, lines)
     seen = seen.with_sd(wanted.sds)
     strung = saddle.string_up(start, ends, strings.saddle, wanted.compensation(seen))
@@ -101,8 +103,8 @@ def _lay_saddle(job: Job, seen: Sample, frame: NeckFrame, wanted: Wanted, strung
 
 
 def _moved(job: Job, surveyed: Surveyed) -> list[str]:
-    """The points that anything is placed from: those that make the neck, the frets and a kept footprint."""
-    starts = ("nut.", "end.", "fret12.", "edge.", "thread.")
+    """The points that anything is placed from: those of the neck, the frets, trial saddles and a kept footprint."""
+    starts = ("nut.", "end.", "fret12.", "edge.", "thread.", "trial.")
     names = [name for name in surveyed.point_at if name.startswith(starts)]
     if job.old is not None and job.bridge is not None and job.bridge.seat == "old footprint":
         names += [name for name in job.old.outline if name not in names]

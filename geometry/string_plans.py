@@ -9,7 +9,7 @@ import numpy as np
 from geometry.compensation import Compensated, FretPlaces, Played, best_line, compensate, played, residual_cents
 from geometry.frame import Array, Points, crossing, xys
 from geometry.frets import FretLines
-from geometry.hearing import ByEar, by_ear, heed
+from geometry.hearing import ByEar, Trial, by_ear, heed
 from geometry.job import Action, Job, Saddle
 from geometry.layout import StringPlan
 from geometry.neck import NeckFrame
@@ -36,7 +36,7 @@ class Wanted(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     each: tuple[Compensated, ...]
     ready: Played
     heard: tuple[ByEar, ...]
-    trials: dict[str, Array]
+    trials: dict[str, Trial]
 
     @property
     def sds(self) -> list[float]:
@@ -61,7 +61,7 @@ def own_unknowns(job: Job) -> list[str]:
 
 def compensate_all(job: Job, seen: Sample, frame: NeckFrame, bare: Strung, lines: FretLines) -> Wanted:
     """What every string wants, from the strings, the heights and the frets as they are; `bare` are the strings with no
-    compensation at all.
+    compensation at all, in all rows where something was heard.
     """
     if job.strings is None:
         raise AssertionError("no strings, nothing to compensate")
@@ -76,15 +76,15 @@ def compensate_all(job: Job, seen: Sample, frame: NeckFrame, bare: Strung, lines
     return Wanted(each=heed(compensate(ready), heard), ready=ready, heard=heard, trials=trials)
 
 
-def _trials(job: Job, seen: Sample, frame: NeckFrame, bare: Strung) -> dict[str, Array]:
-    """Each string's break point on each trial saddle whose ends are measured, mm past the nominal place."""
+def _trials(job: Job, seen: Sample, frame: NeckFrame, bare: Strung) -> dict[str, Trial]:
+    """Each string's break point on each trial saddle whose ends are measured."""
     found = {}
     for name in dict.fromkeys(heard.trial for heard in job.strings.heard) if job.strings is not None else ():
         ends = (f"trial.{name}.left", f"trial.{name}.right")
         if seen.has(*ends):
-            left, right = frame.see(seen, *ends)[0]
-            met = crossing(bare.start[0], bare.along[0], right, left - right)
-            found[name] = met.real - bare.nominal[0].real
+            left, right = np.split(frame.see(seen, *ends), 2, axis=1)
+            past = crossing(bare.start, bare.along, right, left - right).real - bare.nominal.real
+            found[name] = Trial(past[0], seen.sd(past))
     return found
 
 

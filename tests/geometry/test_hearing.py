@@ -5,7 +5,7 @@ import numpy as np
 import pytest
 
 from geometry.compensation import compensate, played, residual_cents
-from geometry.hearing import ByEar, by_ear, hearing_findings, heed
+from geometry.hearing import ByEar, Trial, by_ear, hearing_findings, heed
 from geometry.job import Heard, Heights, String, Strings
 from geometry.strings.sets import SETS
 from tests.published.string_cases import equal_frets
@@ -13,7 +13,8 @@ from tests.published.string_cases import equal_frets
 FRETS = equal_frets(650.0, 6, 20)
 STEEL = Strings(list=SETS["steel light"].strings, height=Heights(nut=0.45, saddle=3.2))
 UNKNOWN = Strings(list=tuple(String(name=str(i)) for i in range(1, 7)))
-TRIALS = {"1": np.array([1.0, 1.6, 2.2, 2.8, 3.4, 4.0])}
+PLACES = np.array([1.0, 1.6, 2.2, 2.8, 3.4, 4.0])
+TRIALS = {"1": Trial(PLACES, np.zeros(6))}
 
 
 def listen(strings: Strings, *heard: Heard) -> tuple[ByEar, ...]:
@@ -36,6 +37,14 @@ def test_an_ear_is_never_finer_than_players_agree() -> None:
     assert often[0].taken_pm95 == pytest.approx(found.taken_pm95)
 
 
+def test_the_trial_saddles_own_place_is_part_of_what_is_heard() -> None:
+    # derived: 1.96 x hypot(2/2.615, 0.5) mm, however often it is heard
+    heard = [Heard(string="6", cents=6, trial="1", against="open")] * 4
+    ready = played(msgspec.structs.replace(UNKNOWN, heard=tuple(heard)), "right", FRETS)
+    (found,) = by_ear(ready, {"1": Trial(PLACES, np.full(6, 0.5))})
+    assert found.taken_pm95 == pytest.approx(1.96 * np.hypot(2 / 2.615, 0.5), abs=0.002)
+
+
 def test_readings_that_differ_are_averaged() -> None:
     once = listen(UNKNOWN, Heard(string="6", cents=5, trial="1"))
     both = listen(UNKNOWN, Heard(string="6", cents=2, trial="1"), Heard(string="6", cents=8, trial="1"))
@@ -43,7 +52,7 @@ def test_readings_that_differ_are_averaged() -> None:
 
 
 def test_hearing_just_what_is_expected_changes_nothing() -> None:
-    expected = float(residual_cents(played(STEEL, "right", FRETS), TRIALS["1"])[5, 11])
+    expected = float(residual_cents(played(STEEL, "right", FRETS), PLACES)[5, 11])
     (found,) = listen(STEEL, Heard(string="6", cents=expected, trial="1", against="open"))
     assert found.heard == pytest.approx(compensate(played(STEEL, "right", FRETS))[5].saddle)
     assert found.taken == pytest.approx(found.worked_out)
@@ -51,7 +60,7 @@ def test_hearing_just_what_is_expected_changes_nothing() -> None:
 
 
 def test_sharper_than_expected_sends_the_break_point_toward_the_tail() -> None:
-    expected = float(residual_cents(played(STEEL, "right", FRETS), TRIALS["1"])[5, 11])
+    expected = float(residual_cents(played(STEEL, "right", FRETS), PLACES)[5, 11])
     (found,) = listen(STEEL, Heard(string="6", cents=expected + 3, trial="1", against="open"))
     assert found.worked_out is not None
     assert found.worked_out < found.taken < found.heard

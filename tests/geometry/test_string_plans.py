@@ -1,5 +1,7 @@
 """The strings in the layout: where they leave the nut and the saddle, what stays in cents, and the ear."""
 
+import math
+
 import pytest
 from msgspec.structs import replace
 
@@ -49,6 +51,13 @@ def test_a_string_of_unknown_make_goes_where_a_trial_saddle_and_the_ear_send_it(
     assert string.compensation_from == "by ear"
     assert string.break_point[0] == pytest.approx(644.0 + 6 / 2.655, abs=0.005)
     assert [one.compensation_from for one in layout.strings[:5]] == ["common practice"] * 5
+
+
+def test_how_well_a_trial_saddle_is_measured_tells_in_the_compensation() -> None:
+    # derived: 2 cents are 0.753 mm; ends, scales and nut known to 0.1 each leave the trial between 0.13 and 0.3
+    layout = laid_out(heard(Heard(string="6", cents=6, trial="1", against="open")), BOARD | TRIAL)
+    least, most = (1.96 * math.hypot(2 / 2.655, sd) for sd in (0.13, 0.3))
+    assert least < layout.strings[-1].compensation_pm95 < most
 
 
 def test_a_slanted_trial_saddle_is_met_by_each_string_on_its_own_path() -> None:

@@ -157,6 +157,15 @@ def test_inharmonicity_of_plain_steel_as_measured_on_piano_wire() -> None:
     assert found == pytest.approx(expected["K"], rel=tolerance["rel"])
 
 
+def test_stiffness_in_the_two_common_notations_is_the_same() -> None:
+    # N. H. Fletcher and T. D. Rossing, The Physics of Musical Instruments, 2nd ed., section 2.18: f_n = n f0
+    # sqrt(1 + β n²), β = pi³ E d⁴ / (64 T L²); in the notation used here β is pi² B²
+    wire = String(name="1", pitch="A3", diameter=1.0)
+    pull = float(tensions((wire,), 440, np.array([620.0]))[0])
+    by_hand = np.pi**3 * E_STEEL * 0.001**4 / (64 * pull * 0.62**2)
+    assert beta(wire, 620.0) == pytest.approx(by_hand, rel=1e-12)
+
+
 @pytest.mark.parametrize(("index", "gauge"), [(4, "0.016 in"), (5, "0.012 in")])
 def test_measured_inharmonicity_of_plain_strings_of_a_steel_strung_guitar(index: int, gauge: str) -> None:
     # the gauges are the nearest common ones to the measured figures, not stated by the source

@@ -169,9 +169,7 @@ def test_a_loose_point_shows_the_way_it_can_move(job: Job, layout: Layout) -> No
     """Derived: arrows from 1.6 to 5 mm of paper either side of the point, along (0, 1) at a scale of 0.8."""
     survey = msgspec.structs.replace(layout.survey, loose=(Loose(point="pin.9", direction=(0.0, 1.0), held_by=""),))
     loose = msgspec.structs.replace(layout, survey=survey, rough={"pin.9": (655.0, 40.0)})
-    arrows = [
-        m.shape for m in of(compose(job, loose, PlanView(scale=0.8)), "point:pin.9") if isinstance(m.shape, Path)
-    ]
+    arrows = [m.shape for m in of(compose(job, loose, PlanView(scale=0.8)), "point:pin.9") if isinstance(m.shape, Path)]
     ys = sorted(y for arrow in arrows for _, y, _ in arrow.vertices[:2])
     assert ys == pytest.approx([40 - 6.25, 40 - 2.0, 40 + 2.0, 40 + 6.25])
 

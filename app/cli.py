@@ -190,9 +190,11 @@ def version() -> str:
 
 
 def _layout(job: Job) -> Layout:
+    """The layout, its sentences in the person's words."""
+    from export.spoken import spoken
     from geometry.work_out import work_out
 
-    return work_out(job)
+    return spoken(job, work_out(job))
 
 
 def _with_tools(job: Job, layout: Layout) -> Layout:

@@ -13,6 +13,8 @@ from export.furniture import LEADING, wrapped
 
 SIZE, SMALL = 2.2, 1.95
 """Capital heights of what is read, and of headings of tables, mm."""
+SMALLEST = 0.84
+"""What is too wide for its column is set smaller by as much as this before it is shortened."""
 ROW = 4.5
 """A table row's height at the usual size, mm."""
 
@@ -27,10 +29,13 @@ class Column(NamedTuple):
 
 
 class Flow:
-    """Sets what it is given from the top of the ground down; `pages` holds the marks of each page begun."""
+    """Sets what it is given from the top of the ground down; `pages` holds the marks of each page begun.
 
-    def __init__(self, ground: Box) -> None:
-        self.ground = ground
+    `row` is the height of a table's rows, mm; headings stand apart by as much.
+    """
+
+    def __init__(self, ground: Box, row: float = ROW) -> None:
+        self.ground, self.row = ground, row
         self.pages: list[list[Mark]] = [[]]
         self.y = ground.y1
 
@@ -56,9 +61,9 @@ class Flow:
 
     def heading(self, text: str, follows: float = 14.0) -> None:
         """A heading that is never left alone at a page's foot."""
-        self.need(10.0 + follows)
+        self.need(self.row + 5.5 + follows)
         if self.y < self.ground.y1:
-            self.y -= 4.5
+            self.y -= self.row
         self.y -= 3.5
         self.put((self.ground.x0, self.y), text, 3.0, bold=True)
         self.y -= 2.0
@@ -92,9 +97,10 @@ class Flow:
         rows: Sequence[Sequence[str]],
         x0: float | None = None,
         size: float = SIZE,
-        pitch: float = ROW,
+        pitch: float | None = None,
     ) -> None:
         """A table whose heading is repeated on each page it runs over. A cell `[]` is a box to tick, `__` a line."""
+        pitch = pitch or self.row
         left = self.ground.x0 if x0 is None else x0
         self.need(pitch * min(3, len(rows) + 1))
         self._table_head(columns, left)
@@ -105,7 +111,7 @@ class Flow:
             self._table_row(columns, row, left, size, pitch)
 
     def _table_head(self, columns: Sequence[Column], left: float) -> None:
-        self.y -= ROW - 0.9
+        self.y -= self.row - 0.9
         x = left
         for column in columns:
             edge = x + (column.width - 2.0 if column.side == "e" else 0.0)
@@ -127,7 +133,9 @@ class Flow:
                 ends = Line((x, self.y - 0.6), (x + column.width - 4.0, self.y - 0.6))
                 self.pages[-1].append(Mark(shape=ends, purpose="dimension"))
             elif cell:
-                self.put((edge, self.y), fitted(cell, column, size), size, bold=column.bold, side=column.side)
+                fits = size * min(1.0, (column.width - 2.0) / max(width(cell, size, column.bold), 0.1))
+                small = max(fits, SMALLEST * size)
+                self.put((edge, self.y), fitted(cell, column, small), small, bold=column.bold, side=column.side)
             x += column.width
         self.y -= below
         self.rule(left, x - 2.0, 0.72)
@@ -136,7 +144,7 @@ class Flow:
 def fitted(cell: str, column: Column, size: float = SIZE) -> str:
     """A cell's words, shortened with an ellipsis where they are wider than their column."""
     room = column.width - 2.0
-    if width(cell, size, column.bold) <= room:
+    if width(cell, size, column.bold) <= room + 1e-6:
         return cell
     while cell and width(f"{cell}…", size, column.bold) > room:
         cell = cell[:-1]

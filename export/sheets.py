@@ -24,6 +24,8 @@ PLACES = ((0.0, 0.5), (0.5, 0.5), (1.0, 0.5), (0.0, 1.0), (0.0, 0.0), (1.0, 1.0)
 
 SHORTEST_ROLL = 150.0
 """No piece of a roll is cut shorter, mm: the blocks around a narrow figure need the room."""
+WELL = 0.4
+"""Blocks that lie no worse than this are well enough, and no other place is tried."""
 LINE = 0.3
 """What a line's own width may stand out beyond its middle, mm."""
 
@@ -87,7 +89,7 @@ def on_one(order: Order, paper: Paper) -> Sheet | None:
             placing=Placing(shift=shift, turn=turn, mirror=figure.mirror),
         )
         best = (around.worse, sheet)
-        if around.worse < 0.3:
+        if around.worse < WELL:
             break
     return best[1] if best else None
 

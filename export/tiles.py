@@ -79,7 +79,9 @@ def _page(order: Order, laid: Laid, number: int) -> Sheet:
     placing = Placing(shift=shift, turn=laid.placing.turn, mirror=laid.placing.mirror)
     ground = page_ground(laid.paper, stamp.margin, stamp.correction)
     name = cell_name(cell)
-    text, scale = _foot(order, laid.paper, f"sheet {name}, {number + 1} of {len(grid.cells)}")
+    several = len(grid.cells) > 1
+    count = f"sheet {name}, {number + 1} of {len(grid.cells)}" if several else "sheet 1 of 1"
+    text, scale = _foot(order, laid.paper, count, several=several)
     marks = (
         *clip_marks(placing.marks(order.figure.marks), window),
         *_seam_marks(grid, cell, window),
@@ -88,9 +90,9 @@ def _page(order: Order, laid: Laid, number: int) -> Sheet:
         *_band(grid, cell, ground, window),
     )
     return Sheet(
-        name=f"{order.template} {name}",
+        name=f"{order.template} {name}" if several else order.template,
         template=order.template,
-        drawing=Drawing(title=f"{order.figure.title}, sheet {name}", marks=marks),
+        drawing=Drawing(title=f"{order.figure.title}, sheet {name}" if several else order.figure.title, marks=marks),
         paper=laid.paper,
         margin=stamp.margin,
         correction=stamp.correction,
@@ -123,7 +125,7 @@ def _strokes(a: XY, b: XY) -> list[Mark]:
     return marks
 
 
-def _foot(order: Order, paper: Paper, count: str) -> tuple[Block, Block]:
+def _foot(order: Order, paper: Paper, count: str, *, several: bool = True) -> tuple[Block, Block]:
     """The words at the foot of a sheet, and the scale beside them."""
     stamp = order.stamp
     ground = page_ground(paper, stamp.margin, stamp.correction)
@@ -132,12 +134,12 @@ def _foot(order: Order, paper: Paper, count: str) -> tuple[Block, Block]:
     room = ground.width - scale.width - 6.0
     who = f"{order.title or 'Untitled job'} · {furniture.day(stamp.date)} · file {stamp.fingerprint}"
     how = f"Print at 100 %, no fit to page · {furniture.correction_words(stamp.correction)}"
-    tape = "Cut at the left and top through the crosses; lay on so that their halves meet."
+    tape = ["Cut at the left and top through the crosses; lay on so that their halves meet."] if several else []
     lines = [*stop_lines(order.stops, ground.width), (order.figure.title, 3.6, True)]
     for said, bold in (
         (f"{who} · {count} · {paper.name}", False),
         (how, True),
-        (" ".join((tape, *order.figure.notes)), False),
+        (" ".join((*tape, *order.figure.notes)), False),
     ):
         lines += [(line, 2.1, bold) for line in furniture.wrapped(said, 2.1, room, bold)]
     return furniture.paragraph(lines), scale

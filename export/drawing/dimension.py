@@ -61,7 +61,8 @@ def dimension(
         ends = [Line(stand(p, gap), stand(p, off + past)) for p in (a, b)]
         marks += [Mark(shape=end, purpose="dimension", of=of, weight=0.8) for end in ends]
     along = (a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1]))
-    text = Text(stand(along, off + 1.2 * side / scale), words, height, toward, "mb" if side > 0 else "mt", bold=True)
+    clear = max(1.2, 0.55 * height) * side / scale  # letters reach above and below their capitals
+    text = Text(stand(along, off + clear), words, height, toward, "mb" if side > 0 else "mt", bold=True)
     return [*marks, Mark(shape=text, purpose="dimension", of=of)]
 
 

@@ -35,7 +35,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
     ]
     notes = [
         "Lay a rule on both scales before you use the sheet.",
-        "Numbers at the slot: from the bridge's front to the slot's front.",
+        f"Numbers in {job.unit}; at the slot: from the bridge's front to the slot's front.",
     ]
     if pins:
         notes.append("Dowels stand in the slot, clear of old holes and metal; draw them when the glue has set.")
@@ -63,8 +63,9 @@ def draw_clearing(job: Job, layout: Layout, stamp: Stamp) -> Figure:
         *registration.nut_arrow(job, (front - 66.0, 10.0)),
         Mark(shape=Line((front - 8.0, 0.0), (back + 10.0, 0.0)), purpose="centre", of="neck"),
     ]
+    by = "pin holes" if bridge.pins else "saddle line"
     notes = (
-        "Cut the paper out along the thick line and stick it on by pins and centre line.",
+        f"Cut the paper out along the thick line and stick it on by {by} and centre line.",
         f"The bridge's edge stands {ledge} outside it (dashed): that ledge keeps its finish.",
         "Score the finish only, never the wood. Lay a rule on both scales first.",
     )

@@ -6,7 +6,7 @@ from export import words
 from export.drawing.flatten import Box
 from export.drawing.marks import Drawing, Line, Mark, Text
 from export.drawing.shrinking import shrunk
-from export.flow import ROW, SMALL, Column, Flow
+from export.flow import SMALL, Column, Flow
 from export.furniture import day, marks_box
 from export.papers import Paper, paper_named
 from export.plan import PlanView, compose
@@ -16,8 +16,11 @@ from export.templates import job_tables
 from geometry.job import Job
 from geometry.layout import Layout
 
-FOOT, PICTURE = 8.0, 44.0
-"""What is kept for the foot of a page, and how high the picture may be, mm."""
+FOOT = 8.0
+"""What is kept for the foot of a page, mm."""
+SETTINGS = ((4.5, 44.0, True), (4.2, 38.0, True), (4.0, 30.0, True), (4.0, 30.0, False))
+"""Ever tighter ways to set it, the first that ends on two pages is taken: a row's height and the picture's, mm, and
+whether tables keep to one page."""
 TIGHT, LOOSE = 3.2, 4.5
 """How near to each other the rows of readings may stand, so that they end on the second page where they can, mm."""
 
@@ -28,13 +31,17 @@ def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
     paper = paper_named(stamp.paper)
     paper = Paper(paper.name, paper.width, min(paper.height, paper.width * 1.42))
     ground = page_ground(paper, stamp.margin, stamp.correction)
-    flow = Flow(Box(ground.x0, ground.y0 + FOOT, ground.x1, ground.y1))
-    _head(flow, job, stamp)
-    _picture(flow, job, layout)
-    _first_of_all(flow, layout)
-    _results(flow, job, layout)
-    _steps(flow)
-    _readings(flow, job, layout)
+    inside = Box(ground.x0, ground.y0 + FOOT, ground.x1, ground.y1)
+    for row, picture, whole in SETTINGS:
+        flow = Flow(inside, row)
+        _head(flow, job, stamp)
+        _picture(flow, job, layout, picture)
+        _first_of_all(flow, layout)
+        _results(flow, job, layout, whole=whole)
+        _steps(flow, layout)
+        _readings(flow, job, layout)
+        if len(flow.pages) <= 2:
+            break
     count = len(flow.pages)
     sheets = []
     for number, marks in enumerate(flow.pages, 1):
@@ -65,14 +72,14 @@ def _head(flow: Flow, job: Job, stamp: Stamp) -> None:
     flow.y -= 2.0
 
 
-def _picture(flow: Flow, job: Job, layout: Layout) -> None:
-    """The plan, small, as wide as the page or `PICTURE` high."""
+def _picture(flow: Flow, job: Job, layout: Layout, high: float) -> None:
+    """The plan, small, as wide as the page or `high` mm high."""
     if layout.neck is None:
         return
     view = PlanView(scale=0.21, overlays=frozenset(("seam", "old bridge", "labels")))
     drawing = compose(job, layout, view)
     box = marks_box([mark for mark in drawing.marks if not isinstance(mark.shape, Text)])
-    scale = min((flow.ground.width - 16.0) / box.width, PICTURE / box.height)
+    scale = min((flow.ground.width - 16.0) / box.width, high / box.height)
     side = (flow.ground.width / scale - box.width) / 2
     window = Box(box.x0 - side, box.y0, box.x1 + side, box.y1)
     drawing = compose(job, layout, PlanView(scale=scale, window=window, overlays=view.overlays))
@@ -97,7 +104,7 @@ def _first_of_all(flow: Flow, layout: Layout) -> None:
             flow.item(f"STOP. {finding.text}" if stop else finding.text, ticked=not stop, bold=stop)
 
 
-def _results(flow: Flow, job: Job, layout: Layout) -> None:
+def _results(flow: Flow, job: Job, layout: Layout, *, whole: bool) -> None:
     width = flow.ground.width
     for title, columns, rows in (
         ("Results", job_tables.RESULTS, job_tables.results(job, layout)),
@@ -106,14 +113,15 @@ def _results(flow: Flow, job: Job, layout: Layout) -> None:
         ("Holes", job_tables.HOLES, job_tables.holes(job, layout)),
     ):
         if rows:
-            flow.heading(title, follows=ROW * min(len(rows) + 1, 4))
+            together = len(rows) if whole and len(rows) < 20 else min(len(rows), 3)
+            flow.heading(title, follows=flow.row * (together + 1) + 0.5)
             share = width / sum(column.width for column in columns)
             flow.table([column._replace(width=column.width * share) for column in columns], rows)
 
 
-def _steps(flow: Flow) -> None:
+def _steps(flow: Flow, layout: Layout) -> None:
     flow.heading("The work, in order")
-    for text in job_tables.STEPS:
+    for text in job_tables.steps(layout):
         flow.item(text, ticked=True)
 
 
@@ -122,15 +130,15 @@ def _readings(flow: Flow, job: Job, layout: Layout) -> None:
     rows = job_tables.readings(job, layout)
     if not rows:
         return
-    flow.heading("Readings", follows=ROW * 5)
+    flow.heading("Readings", follows=flow.row * 5)
     half = flow.ground.width / 2
     share = (half - 2.0) / sum(column.width for column in job_tables.READINGS)
     columns: list[Column] = [column._replace(width=column.width * share) for column in job_tables.READINGS]
-    room = flow.room - ROW - FOOT
+    room = flow.room - flow.row - FOOT
     pitch = min(max(room / -(-len(rows) // 2), TIGHT), LOOSE)
     size = min(SMALL, 0.53 * pitch)
     while rows:
-        fits = max(1, int((flow.room - ROW - 2.0) / pitch))
+        fits = max(1, int((flow.room - flow.row - 2.0) / pitch))
         count = min(fits, -(-len(rows) // 2))
         top = flow.y
         flow.table(columns, rows[:count], None, size, pitch)

@@ -16,17 +16,6 @@ BEFORE = (
     "Neck angle: sight along the frets. Where the neck needs a reset, reset it before anything is placed.",
     "Probe for metal with a magnet before you drill or rout.",
 )
-STEPS = (
-    "Lay a rule on both scales of every printed sheet.",
-    "Take the old bridge off, clean the footprint, plug what is to be plugged.",
-    "Tape the placement template down by its notch and windows; check both edge distances.",
-    "Mark through the paper: outline, slot ends, pin holes. Take the template off and measure again.",
-    "Score and clear the finish within the clearing line, never into the wood.",
-    "Fit the bridge's underside to the top; drill for the dowels.",
-    "Dry clamp. Fill in the check distances above.",
-    "Glue, clamp, check once more while it can still be moved.",
-    "Rout the slot after the glue has set if it was not cut; fit the saddle; string up; listen at fret 12.",
-)
 
 RESULTS = (Column("", 58), Column("", 26, "e", bold=True), Column("±", 16, "e"), Column("", 94))
 CHECKS = (
@@ -56,8 +45,25 @@ HOLES = (
     Column("inch drill", 34, "e"),
     Column("", 50),
 )
-READINGS = (Column("", 8), Column("reading", 46), Column("as read", 22, "e", bold=True), Column("off by", 13, "e"))
+READINGS = (Column("", 7.5), Column("reading", 50), Column("as read", 20, "e", bold=True), Column("off by", 11.5, "e"))
 OFF_BY = "Off by: the fit less the reading. –: no other reading checks it. !: does not go with the others."
+
+
+def steps(layout: Layout) -> tuple[str, ...]:
+    """The work, in order."""
+    holes = ", pin holes" if layout.bridge and layout.bridge.pins else ""
+    drill = "; drill for the dowels" if dowels(layout) else ""
+    return (
+        "Lay a rule on both scales of every printed sheet.",
+        "Take the old bridge off, clean the footprint, plug what is to be plugged.",
+        "Tape the placement template down where its sheet says; check both edge distances.",
+        f"Mark through the paper: outline, slot ends{holes}. Take the template off and measure again.",
+        "Score and clear the finish within the clearing line, never into the wood.",
+        f"Fit the bridge's underside to the top{drill}.",
+        "Dry clamp. Fill in the check distances above.",
+        "Glue, clamp, check once more while it can still be moved.",
+        "Rout the slot after the glue has set if it was not cut; fit the saddle; string up; listen at fret 12.",
+    )
 
 
 def _length(value: float, unit: Unit, decimals: int = 1) -> str:

@@ -64,7 +64,7 @@ def old_work(layout: Layout) -> list[Mark]:
             marks.append(Mark(shape=Circle(metal.at, r), purpose="metal", of=of))
         stop = max(back, x + r) + 6.0
         marks.append(Mark(shape=Line((x + max(r, 2.0), y), (stop, y)), purpose="dimension", of=of))
-        marks.append(Mark(shape=Text((stop + 1.2, y), "METAL", 3.0, 0.0, "sm", bold=True), purpose="note"))
+        marks.append(Mark(shape=Text((stop + 1.2, y), "METAL", 3.0, 0.0, "sm", bold=True), purpose="note", of=of))
     return marks
 
 

@@ -17,8 +17,12 @@ from geometry.units import Unit, show
 
 STUB = 25.0
 """How far the strings are shown before the bridge, mm."""
-BELLY, STEP = 2.0, 5.0
-"""The bow of the top and the step at the board's end that the sheet's note counts with, mm."""
+USUAL: dict[Unit, tuple[tuple[float, str], tuple[float, str]]] = {
+    "mm": ((2.0, "2 mm"), (5.0, "5 mm")),
+    "cm": ((2.0, "0.2 cm"), (5.0, "0.5 cm")),
+    "in": ((25.4 / 8, "1/8 in"), (25.4 / 4, "1/4 in")),
+}
+"""The bow of the top and the step at the board's end that the sheet's note counts with, mm and in words."""
 
 
 def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # all templates are drawn by the same call
@@ -69,14 +73,13 @@ def _drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
 
 def notes(unit: Unit, start: Start, length: float, *, seam: bool) -> tuple[str, ...]:
     """The cautions, and what the sheet takes for granted."""
-    bow, step = (
-        f"{f'{height:g}' if unit == 'mm' else show(height, unit, 2)} {unit} costs {show(cost, unit, 2)}"
-        for height, cost in ((BELLY, 8 * BELLY**2 / (3 * length)), (STEP, STEP**2 / (2 * length)))
-    )
+    (belly, bow), (high, step) = USUAL[unit]
+    bow = f"{bow} costs {show(8 * belly**2 / (3 * length), unit, 2)} {unit}"
+    step = f"{step} costs {show(high**2 / (2 * length), unit, 2)} {unit}"
     if start.against == "board end":
-        flat = f"The top is taken as flat: a bow between board and bridge of {bow} {unit}."
+        flat = f"The top is taken as flat: a bow between board and bridge of {bow}."
     else:
-        flat = f"Keep the paper straight over the step at the board's end: {step}; a bow in the top of {bow} {unit}."
+        flat = f"Keep the paper straight over the step at the board's end: {step}; a bow in the top of {bow}."
     return (
         "Lay a rule on both scales before you use the sheet.",
         *(["Cut the round windows out: the seam must lie under their lines."] if seam else []),

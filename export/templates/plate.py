@@ -63,4 +63,4 @@ def plate_corners(bridge: BridgePlan) -> tuple[XY, XY, XY, XY]:
 
 def _metal(layout: Layout) -> list[Mark]:
     """Metal as in the other templates, with its word beside it."""
-    return [mark for mark in parts.old_work(layout) if mark.purpose == "metal"]
+    return [mark for mark in parts.old_work(layout) if mark.of.startswith("metal:")]

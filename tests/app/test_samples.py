@@ -1,11 +1,15 @@
 """The sample jobs: each is sound, tells its story, and can be drawn; two are wrong on purpose and say so."""
 
+import datetime
 from pathlib import Path
 
 import msgspec
 import pytest
 
 from app import cli, jobfile, samples
+from export.drawing.marks import Text
+from export.sheets import Sheet, Stamp
+from export.templates import sheets
 from geometry.job import Job
 from geometry.layout import Layout
 from geometry.units import mm
@@ -121,3 +125,24 @@ def test_however_far_it_is_filled_in_it_is_worked_out(name: str) -> None:
             for place, reading in enumerate(job.readings)
         )
         assert work_out(msgspec.structs.replace(job, readings=readings)).findings
+
+
+def pages(name: str, template: str, paper: str) -> tuple[Sheet, ...]:
+    stamp = Stamp(date=datetime.date(2026, 1, 2), fingerprint="0000-00", paper=paper, templates=(template,))
+    return sheets(read(name), worked(name), stamp)
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+@pytest.mark.parametrize("name", NAMES)
+def test_the_job_sheet_ends_on_two_pages(name: str, paper: str) -> None:
+    assert len(pages(name, "job-sheet", paper)) <= 2
+
+
+def test_a_bridge_just_as_wide_as_the_paper_is_one_sheet_and_speaks_of_no_other() -> None:
+    """The tie bridge is 188 mm long; with its sizes beside it only a sheet without the larger title block holds it."""
+    (sheet,) = pages("tie-bridge", "bridge", "A4")
+    said = " ".join(mark.shape.text for mark in sheet.drawing.marks if isinstance(mark.shape, Text))
+    assert sheet.name == "bridge"
+    assert "sheet 1 of 1" in said
+    assert "crosses" not in said
+    assert "A1" not in said

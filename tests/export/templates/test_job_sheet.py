@@ -13,7 +13,7 @@ from export.records import Sheet, Stamp
 from export.templates import job_tables, sheets
 from geometry.findings import Finding
 from geometry.job import Job
-from geometry.layout import Layout
+from geometry.layout import Layout, Metal
 from tests.export import readers
 
 
@@ -94,7 +94,7 @@ def test_a_stop_is_said_first_and_bold(job: Job, layout: Layout, stamp: Stamp) -
     ]
     (said,) = [text for text in marks if text.text == "STOP. Metal lies under the slot."]
     assert said.bold
-    look = next(text for text in marks if text.text == "Reading r2 is 3.1 mm out.")
+    look = next(text for text in marks if text.text.endswith("is 3.1 mm out."))
     assert said.at[1] > look.at[1]
 
 
@@ -117,10 +117,28 @@ def test_what_is_too_wide_is_shortened_visibly() -> None:
     assert fitted("bridge front, bass corner", Column("", 20)).endswith("…")
 
 
+def test_what_is_a_little_too_wide_is_set_smaller() -> None:
+    flow = Flow(Box(0.0, 0.0, 100.0, 60.0))
+    flow.table([Column("what", 33)], [["bridge front, bass corner"]])
+    (text,) = [m.shape for m in flow.pages[0] if isinstance(m.shape, Text) and m.shape.text.startswith("bridge")]
+    assert text.text == "bridge front, bass corner"
+    assert 0.84 * 2.2 <= text.height < 2.2
+
+
+def test_the_steps_name_no_holes_that_are_not_there(layout: Layout) -> None:
+    assert layout.bridge is not None
+    assert any("slot ends, pin holes." in step for step in job_tables.steps(layout))
+    tied = msgspec.structs.replace(layout, bridge=msgspec.structs.replace(layout.bridge, pins=()))
+    assert not any("pin holes" in step for step in job_tables.steps(tied))
+    blocked = (Metal(name="metal.1", at=(646.0, 30.0), keep_out=40.0),)
+    without = msgspec.structs.replace(layout, old=msgspec.structs.replace(layout.old, metal=blocked))
+    assert not any("dowels" in step for step in job_tables.steps(without))
+
+
 def test_boxes_and_lines_are_drawn(job: Job, layout: Layout, stamp: Stamp) -> None:
     marks = [m for page in job_sheet(job, layout, stamp) for m in page.drawing.marks]
     boxes = [m for m in marks if isinstance(m.shape, Path) and m.purpose == "dimension" and len(m.shape.vertices) == 4]
-    assert len(boxes) >= 4 + len(job_tables.BEFORE) + len(job_tables.STEPS)
+    assert len(boxes) >= 4 + len(job_tables.BEFORE) + len(job_tables.steps(layout))
     assert [m for m in marks if isinstance(m.shape, Line) and m.purpose == "dimension"]
 
 

@@ -184,3 +184,27 @@ def test_one_purpose_one_meaning(job: Job, layout: Layout, stamp: Stamp) -> None
     for name in ("placement", "bridge", "plate"):
         marks: tuple[Mark, ...] = drawn(name, job, layout, stamp).marks
         assert not [m for m in marks if m.of.startswith("old") and m.purpose in ("cut", "drill", "route")]
+
+
+def test_the_note_in_inches_counts_with_inches(job: Job, layout: Layout, stamp: Stamp) -> None:
+    """derived: 8 · 3.175² / (3 · 178.1) = 0.151 mm = 0.006 in."""
+    inches = msgspec.structs.replace(job, unit="in")
+    note = drawn("placement", inches, layout, stamp).notes[-1]
+    assert note == "The top is taken as flat: a bow between board and bridge of 1/8 in costs 0.006 in."
+
+
+def test_without_pin_holes_the_clearing_is_laid_by_the_saddle_line(job: Job, layout: Layout, stamp: Stamp) -> None:
+    assert layout.bridge is not None
+    assert drawn("clearing", job, layout, stamp).notes[0].endswith("stick it on by pin holes and centre line.")
+    tied = msgspec.structs.replace(layout, bridge=msgspec.structs.replace(layout.bridge, pins=()))
+    assert drawn("clearing", job, tied, stamp).notes[0].endswith("stick it on by saddle line and centre line.")
+
+
+def test_metal_is_named_on_the_plate_too(job: Job, layout: Layout, stamp: Stamp) -> None:
+    assert "METAL" in words(drawn("plate", job, layout, stamp))
+    bare = msgspec.structs.replace(layout, old=msgspec.structs.replace(layout.old, metal=()))
+    assert "METAL" not in words(drawn("plate", job, bare, stamp))
+
+
+def test_the_bridge_says_what_its_numbers_are_in(job: Job, layout: Layout, stamp: Stamp) -> None:
+    assert drawn("bridge", job, layout, stamp).notes[1].startswith("Numbers in mm; ")

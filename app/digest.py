@@ -63,8 +63,7 @@ def _slant(job: Job, layout: Layout) -> Figure:
     if saddle is None:
         return Figure(title="Slant", value="–", rest="waits for the saddle", tone="quiet", where="saddle")
     wrong = any(f.grade == "stop" and f.code in ("slot.leans", "saddle.leans") for f in layout.findings)
-    side = "left" if (saddle.longer == "bass") == (job.bass == "left") else "right"
-    longer = "neither side longer" if saddle.longer == "neither" else f"{saddle.longer} longer, at the {side}"
+    longer = "neither side longer" if saddle.longer == "neither" else f"{saddle.longer} longer"
     if wrong:
         longer = f"{longer}, the wrong way for the hand"
     value = units.show(abs(saddle.slant), job.unit)

@@ -21,10 +21,10 @@ _PLACES = {
     "trial": "trial saddle",
 }
 _HEIGHTS = {
-    "fret 1": "String over fret 1",
-    "fret 12": "String over fret 12",
-    "board end": "Board over the top at its end",
-    "bridge": "String over the top at the bridge",
+    "fret 1": ("String over fret 1", ""),
+    "fret 12": ("String over fret 12", ""),
+    "board end": ("Board over the top", "at the board's end"),
+    "bridge": ("String over the top", "at the bridge"),
 }
 _SHORT = {
     "rule 0.5": "rule ½ mm",
@@ -88,7 +88,8 @@ def reading_parts(r: Reading, hand: Hand) -> tuple[str, str]:
     if r.from_:
         head, how = _laid(r, said, line(r.from_[0], r.from_[1], hand), hand)
         return _first_large(head), how
-    return _first_large(_plain(r, said, hand)), "both rims" if r.kind == "rims" else ""
+    how = {"rims": "both rims", "height": _HEIGHTS[r.at or "bridge"][1]}.get(r.kind, "")
+    return _first_large(_plain(r, said, hand)), how
 
 
 def _laid(r: Reading, said: list[str], along: str, hand: Hand) -> tuple[str, str]:
@@ -119,7 +120,7 @@ def _plain(r: Reading, said: list[str], hand: Hand) -> str:
             lane = "centre line" if r.on == "centre" else f"{side(r.on or '', hand)} string"
             return f"nut to fret {r.fret}, {lane}"
         case "height":
-            return f"{_HEIGHTS[r.at or 'bridge']}, {side(r.on or '', hand)}"
+            return f"{_HEIGHTS[r.at or 'bridge'][0]}, {side(r.on or '', hand)}"
         case "at":
             return f"{said[0]}, placed"
         case _:

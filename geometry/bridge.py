@@ -28,6 +28,8 @@ WOOD = {
     "holes": (2.0, "between one pin hole and the next"),
 }
 """The least wood in mm that is left as a rule (common practice, no source)."""
+NO_WOOD = 0.01
+"""Less wood than this (mm) is none."""
 MEND = {
     "front": "Move the slot back in the bridge, or make the bridge wider.",
     "between": "Set the pins farther behind the slot, or in a row with it.",
@@ -194,11 +196,12 @@ def _thin(job: Job, place: str, left: float, bridge: Bridge) -> Finding:
     mend = MEND[place]
     if place == "behind" and bridge.pins is None:
         where, mend = "behind the slot", "Move the slot forward in the bridge, or make the bridge wider."
-    if left < 0:
-        text = f"There is no wood left {where}: it is cut into by {said(-left, job.unit)}. {mend}"
+    gone = left < NO_WOOD
+    if gone:
+        text = f"There is no wood left {where}: it is cut into by {said(max(-left, 0.0), job.unit)}. {mend}"
     else:
         text = f"Only {said(left, job.unit)} of wood stays {where}; {said(least, job.unit)} is usual. {mend}"
-    grade: Grade = "stop" if left < 0 else "look"
+    grade: Grade = "stop" if gone else "look"
     return Finding(grade=grade, code=f"wood.{place}", text=text, values={"wood": left}, where="bridge")
 
 

@@ -156,9 +156,6 @@ class Desk(QWidget):
 
     def _touched(self, of: str) -> None:
         """Something on the plan was clicked."""
-        kind, _, name = of.partition(":")
-        if kind == "reading" and self.card is self.commands.measure:
-            self.commands.measure.table.go_to(name)
         for card in self.opened.values():
             card.touched(of)
 

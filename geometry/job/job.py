@@ -16,11 +16,16 @@ from geometry.units import Unit, mm
 VERSION = 1
 Hand = Literal["right", "left"]
 
+SIDES = ("left", "right")
 WIDTHS = {
-    frozenset(("nut.left", "nut.right")): ("The nut, edge to edge,", 15.0, 130.0),
-    frozenset(("end.left", "end.right")): ("The board's end, edge to edge,", 20.0, 160.0),
+    frozenset(("nut.left", "nut.right")): ("the nut, edge to edge,", 15.0, 130.0),
+    frozenset(("end.left", "end.right")): ("the board's end, edge to edge,", 20.0, 160.0),
+    **{frozenset((f"nut.{a}", f"end.{b}")): ("nut to board end", 100.0, 1000.0) for a in SIDES for b in SIDES},
+    **{frozenset((f"nut.{a}", f"fret12.{b}")): ("nut to fret 12", 80.0, 700.0) for a in SIDES for b in SIDES},
 }
-"""Widths no fretted instrument goes beyond (common practice, no source): a slip of the decimal point shows here."""
+"""Widths and lengths no fretted instrument goes beyond (common practice, no source): a slip of the decimal point shows
+here.
+"""
 
 
 class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):

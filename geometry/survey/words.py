@@ -60,9 +60,18 @@ def _by_straightedge(taken: Reading, of: list[str]) -> str:
             return f"{of[0]} in line with {' and '.join(laid)}"
 
 
+FAR_OUT = 1000.0
+"""An error beyond this (mm) is longer than most instruments: its size tells nothing any more."""
+
+
 def length(value: float, unit: Unit) -> str:
     """A length with its unit, without a sign."""
     return f"{units.show(abs(value), unit)} {unit}"
+
+
+def by_about(error: float, unit: Unit) -> str:
+    """How far out something is, as far as its size tells anything."""
+    return f"by about {length(error, unit)}" if abs(error) <= FAR_OUT else "by more than the whole instrument"
 
 
 def complaint(taken: Reading, error: float, unit: Unit) -> str:
@@ -75,7 +84,14 @@ def complaint(taken: Reading, error: float, unit: Unit) -> str:
     if taken.kind == "square":
         return f"{what}: it leans {much} from square. Lay the square on again, or strike it out."
     more = "more" if error > 0 else "less"
-    return f"{what}: reads {much} {more} than the others allow.{_slip(taken, error, unit)}"
+    says = f": they say {length(units.mm(taken.parts[0]) - error, unit)}" if _says(taken, error) else ""
+    reads = f"{much} {more}" if abs(error) <= FAR_OUT else f"far {more}"
+    return f"{what}: reads {reads} than the others allow{says}.{_slip(taken, error, unit)}"
+
+
+def _says(taken: Reading, error: float) -> bool:
+    """Whether what the others say of a reading is a length at all, and one number."""
+    return len(taken.parts) == 1 and 0 < units.mm(taken.parts[0]) - error < FAR_OUT
 
 
 def _slip(taken: Reading, error: float, unit: Unit) -> str:

@@ -69,6 +69,10 @@ def nut_too_wide(tree: Tree) -> None:
     reading(tree, "distance", of=["nut.left", "nut.right"])["value"] = 444
 
 
+def board_too_short(tree: Tree) -> None:
+    reading(tree, "distance", of=["nut.left", "end.left"])["value"] = 44.3
+
+
 def unknown_point(tree: Tree) -> None:
     reading(tree, "distance", of=["nut.left", "nut.right"])["of"] = ["nut.left", "nut.rihgt"]
 
@@ -135,6 +139,7 @@ SPOILT = [
     (same_place, "a distance of 0 puts two points in the same place; read it again"),
     (same_point, "goes from “old.1” to the same point; name two different points"),
     (nut_too_wide, "no instrument's is under 15 or over 130 mm"),
+    (board_too_short, "nut to board end is 44.3 mm; no instrument's is under 100 or over 1000 mm"),
     (endless_fraction, "“99999999999999999999…” is too long to be a length"),
     (line_break_in_a_key, "the key “two lines☐[31m” in bridge is not known"),
     (against_itself, "Reading x sets “nut.left” to “end.left” against itself; name two other points"),

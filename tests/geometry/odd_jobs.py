@@ -27,6 +27,7 @@ from geometry.job import (
     String,
     Strings,
 )
+from geometry.job.job import WIDTHS
 from geometry.strings.sets import SETS
 
 PLACES: dict[str, tuple[float, float]] = {
@@ -223,8 +224,7 @@ def jobs(draw: Any) -> Job:
 
 
 def _with_value(reading: Reading, value: float | None) -> Reading:
-    wide = set(reading.of) in ({"nut.left", "nut.right"}, {"end.left", "end.right"})
-    if value is None or wide:
+    if value is None or (reading.kind == "distance" and frozenset(reading.of) in WIDTHS):
         return reading
     fields = {name: getattr(reading, name) for name in reading.__struct_fields__}
     return Reading(**fields | {"value": value})

@@ -122,7 +122,7 @@ def test_what_is_loose_and_which_way() -> None:
     case = CONSTRUCTED["S06"]
     solved = survey(job(case, sketch=True))
     at = {name: complex(*solved.state[c : c + 2]) for name, c in solved.point_at.items()}
-    way = {point.point: complex(*point.direction) for point in solved.report.loose}
+    way = {point.point: complex(*(point.direction or (0.0, 0.0))) for point in solved.report.loose}
     assert set(way) == set(case["loose"]) == {"SR", "P6"}
     assert set(at) == {named(name) for name in case["sketch"]} - {"SR", "P6"}
     arm = complex(*solved.rough["SR"]) - at["end.left"]

@@ -46,6 +46,8 @@ class MeasureCard(Card):
         self.picture = ReadingPicture(look, self)
         self.adding: AddReading | None = None
         self._next: Reading | None = None
+        self.go_button = plain_button("Go to it", "Takes the reading in hand", self.look_again)
+        self.out_button = plain_button("Strike it out", "Takes the reading out of the fit", self.look_again)
         self.show_button = plain_button("Show it", "Draws the reading on the plan as it would be taken", self.next)
         self.show_button.setCheckable(True)
         self.take_button = plain_button("Take it", "Adds the reading to the table and takes it in hand", self.next)
@@ -84,12 +86,16 @@ class MeasureCard(Card):
             self.column.addWidget(note)
             note.setContentsMargins(0, 12, 0, 0)
             note.hide()
-        row = QHBoxLayout()
-        row.setSpacing(4)
-        row.addWidget(self.show_button)
-        row.addWidget(self.take_button)
-        row.addStretch(1)
-        self.next.column.addLayout(row)
+        for note, buttons in (
+            (self.look_again, (self.go_button, self.out_button)),
+            (self.next, (self.show_button, self.take_button)),
+        ):
+            row = QHBoxLayout()
+            row.setSpacing(4)
+            for button in buttons:
+                row.addWidget(button)
+            row.addStretch(1)
+            note.column.addLayout(row)
         self.column.addSpacing(12)
         self.column.addWidget(self.panel)
         self.column.addSpacing(8)
@@ -97,6 +103,8 @@ class MeasureCard(Card):
     def _connect(self) -> None:
         self.show_button.toggled.connect(self.show_next)
         self.take_button.clicked.connect(self._take_next)
+        self.go_button.clicked.connect(self._go_to_suspect)
+        self.out_button.clicked.connect(self._strike_suspect)
         self.table.in_hand.connect(self._took)
         self.table.painter_.typed.connect(self._typed)
         self.table.painter_.settled.connect(self._settled)
@@ -127,11 +135,23 @@ class MeasureCard(Card):
         self.in_hand.emit(self.table.chosen or "")
 
     def start(self) -> None:
-        """Take the first reading in hand that is still to be measured."""
+        """Take the first reading in hand that is still to be measured, else one to look at again, else the first."""
         rows = self.table.readings.rows
-        waiting = [at for at, row in enumerate(rows) if not row.reading.taken and not row.reading.struck]
-        self.table.go(waiting[0] if waiting else 0)
+        waiting = [row.reading.id for row in rows if not row.reading.taken and not row.reading.struck]
+        suspects = [row.reading.id for row in rows if row.suspect]
+        for reading_id in (*waiting, *suspects, *(row.reading.id for row in rows)):
+            self.table.go_to(reading_id)
+            break
         self.table.setFocus()
+
+    def touched(self, of: str) -> None:
+        """A reading or a point on the plan: the reading, or the first at that point that is to be looked at again."""
+        kind, _, name = of.partition(":")
+        if kind == "reading":
+            self.table.go_to(name)
+        elif kind == "point" and self.adding is None:
+            rows = self.table.readings.rows
+            self.table.go_to(next((r.reading.id for r in rows if r.suspect and name in r.reading.of), ""))
 
     def show_look(self, look: Look) -> None:
         super().show_look(look)
@@ -166,6 +186,21 @@ class MeasureCard(Card):
         self.wrong.say("This entry cannot be right" if wrong else "", _sentence(wrong[1]) if wrong else "", "look")
         self.findings.show_found(_of_readings(layout))
         self.look_again.say(*look_again(job, layout), "look")
+        suspects = [row.reading.id for row in self.table.readings.rows if row.suspect]
+        self.go_button.setVisible(bool(suspects))
+        self.go_button.setText("Go to it" if len(suspects) < 2 else "Go to the first")
+        self.out_button.setVisible(len(suspects) == 1)
+
+    def _go_to_suspect(self) -> None:
+        for row in self.table.readings.rows:
+            if row.suspect:
+                self.table.go_to(row.reading.id)
+                self.table.setFocus()
+                return
+
+    def _strike_suspect(self) -> None:
+        self._go_to_suspect()
+        self.strike_or_bring_back()
 
     def _took(self, reading_id: str) -> None:
         self._session += 1
@@ -303,11 +338,17 @@ class MeasureCard(Card):
 
 
 def _of_readings(layout: Layout | None) -> list[Finding]:
-    """What was found in the readings themselves besides the survey's own verdict: at most two, the worst first."""
+    """What was found in the readings themselves besides the survey's own verdict: at most two, the worst first.
+
+    While readings contradict each other, what follows from them would only lead astray.
+    """
+    if layout is None or layout.neck is None or layout.survey.suspects or layout.survey.groups:
+        return []
+    told = ("survey.", "point.loose")
     found = [
         f
-        for f in (layout.findings if layout is not None and layout.neck is not None else ())
-        if f.grade != "good" and f.where.startswith(("reading:", "seam", "point:")) and not f.code.startswith("survey.")
+        for f in layout.findings
+        if f.grade != "good" and f.where.startswith(("reading:", "seam", "point:")) and not f.code.startswith(told)
     ]
     return sorted(found, key=lambda f: f.grade != "stop")[:2]
 

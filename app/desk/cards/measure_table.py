@@ -1,7 +1,7 @@
 """The table of readings, filled with the keyboard alone: a value, Enter, the next."""
 
 from PySide6.QtCore import QModelIndex, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QKeySequence
+from PySide6.QtGui import QKeyEvent, QKeySequence, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
 
 from app.desk.cards.reading_cells import CellPainter
@@ -77,6 +77,12 @@ class ReadingTable(QTableView):
         self.readings.refresh()
         if kept and self.chosen != kept:
             self.go_to(kept)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Notes that come up below leave less room: the reading in hand stays in sight."""
+        super().resizeEvent(event)
+        if self.currentIndex().isValid():
+            self.scrollTo(self.currentIndex())
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         row = self.currentIndex().row()

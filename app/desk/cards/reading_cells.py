@@ -165,7 +165,8 @@ class CellPainter(QStyledItemDelegate):
                         return True
                     self.commitData.emit(watched)
                     self.closeEditor.emit(watched, hint.NoHint)
-                    self.table.go(row - 1 if up else row + 1)
+                    if not self.table.readings.rows[row].wrong:
+                        self.table.go(row - 1 if up else row + 1)
                     return True
                 case Qt.Key.Key_Escape:
                     self.given_up.emit(row)

@@ -3,6 +3,7 @@
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
+from PySide6.QtWidgets import QApplication
 
 from app import edits
 from app.desk.cards.measure import MeasureCard
@@ -85,6 +86,13 @@ def test_a_wrong_entry_stays_with_a_sentence_and_the_last_good_value_in_force(de
     assert card.wrong.isVisible()
 
 
+def test_a_wrong_entry_stays_in_hand_with_its_sentence(card: MeasureCard) -> None:
+    type_value(card, "4a3")
+    assert card.table.currentIndex().row() == 0
+    assert card.wrong.isVisible()
+    assert "“4a3” is not a length" in card.wrong.body.text()
+
+
 def test_a_width_no_instrument_has_is_refused_where_it_stands(desk: Desk, card: MeasureCard) -> None:
     type_value(card, "444")
     card.table.go(0)
@@ -140,7 +148,55 @@ def test_the_misread_reading_is_marked_with_one_sentence_of_why(open_desk: OpenD
     suspects = [row.reading.id for row in card.table.readings.rows if row.suspect]
     assert len(suspects) == 1
     assert card.look_again.head.text() == "Look again: old footprint 2, off bass edge"
-    assert "more than the others allow. Read it again, or strike it out." in card.look_again.body.text()
+    assert (
+        "more than the others allow: they say 42.3 mm. Read it again, or strike it out." in card.look_again.body.text()
+    )
+
+
+def test_a_job_with_a_slip_opens_with_it_in_hand(open_desk: OpenDesk) -> None:
+    card = open_desk(sample("one-slip")).commands.measure
+    assert card.table.readings.rows[card.table.currentIndex().row()].suspect
+
+
+def test_the_note_strikes_out_the_reading_that_it_names(open_desk: OpenDesk) -> None:
+    desk = open_desk(sample("one-slip"))
+    card = desk.commands.measure
+    (suspect,) = [row.reading.id for row in card.table.readings.rows if row.suspect]
+    card.table.go(3)
+    card.out_button.click()
+    assert [r.id for r in desk.document.job.readings if r.struck] == [suspect]
+    assert card.table.chosen == suspect
+    assert not card.look_again.isVisible()
+
+
+def test_the_note_and_the_mark_on_the_plan_lead_to_the_reading(open_desk: OpenDesk) -> None:
+    desk = open_desk(sample("one-slip"))
+    card = desk.commands.measure
+    (suspect,) = [row.reading for row in card.table.readings.rows if row.suspect]
+    card.table.go(3)
+    card.go_button.click()
+    assert card.table.chosen == suspect.id
+    card.table.go(3)
+    desk.board.touched.emit(f"point:{suspect.of[0]}")
+    assert card.table.chosen == suspect.id
+
+
+def test_the_reading_in_hand_stays_in_sight_when_the_table_gets_lower(open_desk: OpenDesk) -> None:
+    card = open_desk(sample("one-slip")).commands.measure
+    card.table.go(12)
+    card.say_next("Seam 1 to seam 2: a slip there would show.")
+    QApplication.processEvents()
+    at = card.table.visualRect(card.table.currentIndex())
+    assert card.table.viewport().rect().contains(at)
+
+
+def test_what_follows_from_a_contradiction_is_held_back(open_desk: OpenDesk) -> None:
+    """The nut 40 mm from the board's end on one side bends the whole neck; only the contradiction itself is told."""
+    job = sample("leaning-neck")
+    (end,) = [r.id for r in job.readings if r.of == ("nut.left", "end.left")]
+    card = open_desk(edits.set_value(job, end, "343")).commands.measure
+    assert card.look_again.isVisible()
+    assert not card.findings.isVisible()
 
 
 def test_a_new_reading_goes_after_the_one_in_hand(desk: Desk, card: MeasureCard) -> None:

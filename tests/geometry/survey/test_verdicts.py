@@ -69,7 +69,7 @@ def test_a_misread_distance_says_what_it_is_and_how_far_it_is_out() -> None:
     report = survey(tied(r13={"value": value("r13") + 3.2})).report
     assert (report.verdict, report.suspects) == ("misread", ("r13",))
     assert report.why == (
-        "Reading r13, board end right to old.2: reads 3.2 mm more than the others allow. "
+        "Reading r13, board end right to old.2: reads 3.2 mm more than the others allow: they say 208.5 mm. "
         "Read it again, or strike it out."
     )
 

@@ -2,7 +2,7 @@
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPalette, QPen, QPolygonF, QWheelEvent
-from PySide6.QtWidgets import QCheckBox, QComboBox, QStyle, QStyleOptionButton, QWidget
+from PySide6.QtWidgets import QCheckBox, QComboBox, QStyle, QStyledItemDelegate, QStyleOptionButton, QWidget
 
 
 def _pen(widget: QWidget, role: QPalette.ColorRole, width: float) -> QPen:
@@ -22,6 +22,8 @@ class Choice(QComboBox):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setMinimumContentsLength(6)
         self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+        self.setItemDelegate(QStyledItemDelegate(self))  # Qt's own for this list knows nothing of our row heights
+        self.setMaxVisibleItems(16)
 
     def paintEvent(self, event: QPaintEvent) -> None:
         super().paintEvent(event)

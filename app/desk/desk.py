@@ -4,7 +4,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QPoint, QTimer
 from PySide6.QtGui import QDragEnterEvent, QDropEvent
-from PySide6.QtWidgets import QHBoxLayout, QMainWindow, QMenuBar, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QMainWindow, QMenuBar, QScrollArea, QStackedWidget, QVBoxLayout, QWidget
 
 from app import digest
 from app.desk.bench import Bench
@@ -75,6 +75,7 @@ class Desk(QWidget):
         self.document.changed.connect(self.refresh)
         self.document.named.connect(self._named)
         self.document.started.connect(self.unwanted.clear)
+        self.document.started.connect(self._to_the_top)
         self.bench.look_changed.connect(self.show_look)
         self.doors.failed.connect(self.say_wrong)
         self.doors.used.connect(self._used)
@@ -158,6 +159,12 @@ class Desk(QWidget):
         """Something on the plan was clicked."""
         for card in self.opened.values():
             card.touched(of)
+
+    def _to_the_top(self) -> None:
+        """Another job is read from the top of each card."""
+        for card in self.opened.values():
+            for area in card.findChildren(QScrollArea):
+                area.verticalScrollBar().setValue(0)
 
     def _menu_on_plan(self, of: str, at: QPoint) -> None:
         from app.desk.plan_menu import show

@@ -201,9 +201,11 @@ QLineEdit:focus, QComboBox:focus, QPlainTextEdit:focus, QSpinBox:focus {{
 QLineEdit[wrong="true"] {{ border: 2px solid {p.look}; padding: 3px 7px; }}
 QLineEdit:disabled, QComboBox:disabled {{ color: {p.quiet}; border-color: {p.hair}; }}
 QComboBox::drop-down {{ border: none; width: 20px; }}
+QComboBox {{ combobox-popup: 0; }}
 QComboBox QAbstractItemView {{ background: {p.card}; border: 1px solid {p.field}; outline: none;
   selection-background-color: {p.row}; selection-color: {p.ink}; padding: 4px; }}
-QComboBox QAbstractItemView::item {{ min-height: 28px; padding: 0 4px; }}
+QComboBox QAbstractItemView::item {{ min-height: 28px; padding: 0 4px; color: {p.ink}; }}
+QComboBox QAbstractItemView::item:selected {{ background: {p.row}; color: {p.ink}; }}
 QPushButton {{ background: {p.card}; border: 1px solid {p.field}; border-radius: 4px; padding: 5px 16px;
   min-height: 22px; }}
 QPushButton:hover {{ background: {p.row}; }}
@@ -232,6 +234,7 @@ QTableView {{ background: transparent; border: none; outline: none; selection-ba
 QHeaderView {{ background: {p.card}; border: none; }}
 QHeaderView::section {{ background: {p.card}; border: none; color: {p.quiet};
   font-size: {pt["label"]}; padding: 0 8px 4px 8px; border-bottom: 1px solid {p.hair}; }}
+QTableView#readings QHeaderView::section {{ padding-left: 12px; }}
 QScrollArea, QScrollArea > QWidget > QWidget#inside {{ background: {p.card}; border: none; }}
 QScrollBar:vertical {{ background: transparent; width: 10px; margin: 0; }}
 QScrollBar:horizontal {{ background: transparent; height: 10px; margin: 0; }}

@@ -142,7 +142,9 @@ def pen_of(style: Style, palette: Palette, pixels: float, dash: float = 0.6) -> 
     """The pen of a style; `pixels`: the device's for a paper mm; dashes are shortened by `dash` on the screen."""
     kind = PENS[style.purpose]
     line = colour(palette.outline) if style.purpose == "body" else tone_colour(style.tone, palette)
-    width = max(kind.width * style.weight * pixels, 0.6) + (1.2 if style.strong else 0.0)
+    if style.strong and style.kind == "string":
+        line = colour(palette.worked_out)  # a string's thickness is its gauge
+    width = max(kind.width * style.weight * pixels, 0.6) + (1.2 if style.strong and style.kind != "string" else 0.0)
     pen = QPen(line, width)
     pen.setCosmetic(True)
     pen.setCapStyle(Qt.PenCapStyle.FlatCap)
@@ -165,6 +167,9 @@ def brush_of(style: Style, palette: Palette) -> QBrush:
     if style.kind in STEEL:
         steel = colour(palette.steel)
         return QBrush(QColor(steel.red(), steel.green(), steel.blue(), 150))
+    if style.kind == "sheet":
+        page = colour(palette.card)
+        return QBrush(QColor(page.red(), page.green(), page.blue(), 110))
     return QBrush(tone_colour(style.tone, palette))
 
 
@@ -179,7 +184,7 @@ def paint(
     painter.save()
     painter.setTransform(transform, True)
     for style, path in prepared.groups:
-        grounds = ("bridge", "saddle", "slot", *STEEL)
+        grounds = ("bridge", "saddle", "slot", "sheet", *STEEL)
         solid_ink = style.filled and style.purpose != "body" and style.kind not in grounds
         painter.setPen(QPen(Qt.PenStyle.NoPen) if solid_ink else pen_of(style, palette, pixels))
         painter.setBrush(brush_of(style, palette))

@@ -232,9 +232,14 @@ class Plan(QWidget):
 
     def _paint_caption(self, painter: QPainter) -> None:
         painter.setFont(self.look.font(LABEL))
-        painter.setPen(colour(self.look.palette.quiet))
         flags = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignTop
-        painter.drawText(QRectF(self.rect()).adjusted(16, 12, -16, -12), flags, self.caption)
+        room = QRectF(self.rect()).adjusted(16, 12, -16, -12)
+        plate = painter.boundingRect(room, flags, self.caption).adjusted(-8, -3, 8, 3)
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(colour(self.look.palette.paper))
+        painter.drawRoundedRect(plate, 4, 4)
+        painter.setPen(colour(self.look.palette.quiet))
+        painter.drawText(room, flags, self.caption)
 
     def _paint_inside(self, painter: QPainter) -> None:
         """Say in a band across the plan that everything is mirrored, so that nobody marks wood from it by mistake."""

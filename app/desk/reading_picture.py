@@ -7,7 +7,7 @@ from PySide6.QtGui import QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QWidget
 
 from app.desk.look import LABEL, Look, colour
-from geometry.job.readings import Kind
+from geometry.job.readings import Kind, Place
 
 A, B, P, Q = QPointF(18, 52), QPointF(110, 52), QPointF(86, 24), QPointF(86, 70)
 
@@ -19,13 +19,15 @@ class ReadingPicture(QWidget):
         super().__init__(parent)
         self.look = look
         self.kind: Kind = "distance"
+        self.place: Place | None = None
         self.setAccessibleName("How to hold the straightedge and the rule")
         self.show_kind("distance", "")
 
-    def show_kind(self, kind: Kind, said: str) -> None:
+    def show_kind(self, kind: Kind, said: str, place: Place | None = None) -> None:
+        """Show a kind of reading; `place` is where a height is read."""
         self.setAccessibleDescription(said)
-        if kind != self.kind:
-            self.kind = kind
+        if (kind, place) != (self.kind, self.place):
+            self.kind, self.place = kind, place
             self.update()
 
     def sizeHint(self) -> QSize:
@@ -42,7 +44,7 @@ class ReadingPicture(QWidget):
         painter.drawRoundedRect(QRectF(self.rect()), 6, 6)
         scale = self.look.text_scale
         painter.scale(scale, scale)
-        _Sketch(painter, self.look).draw(self.kind)
+        _Sketch(painter, self.look).draw(self.kind, self.place)
         painter.end()
 
 
@@ -52,8 +54,11 @@ class _Sketch:
     def __init__(self, painter: QPainter, look: Look) -> None:
         self.painter, self.look, self.p = painter, look, look.palette
 
-    def draw(self, kind: Kind) -> None:
-        getattr(self, f"draw_{kind}")()
+    def draw(self, kind: Kind, place: Place | None) -> None:
+        if kind == "height":
+            self.draw_height(place)
+        else:
+            getattr(self, f"draw_{kind}")()
 
     def draw_distance(self) -> None:
         self.rule(QPointF(22, 58), QPointF(110, 34))
@@ -107,8 +112,11 @@ class _Sketch:
         self.board()
         self.value(QPointF(16, 44), QPointF(96, 44), 0)
 
-    def draw_height(self) -> None:
-        self.board_from_the_side()
+    def draw_height(self, place: Place | None) -> None:
+        if place in ("board end", "bridge"):
+            self.top_from_the_side(at_bridge=place == "bridge")
+        else:
+            self.board_from_the_side()
 
     def draw_at(self) -> None:
         self.sheet()
@@ -202,6 +210,25 @@ class _Sketch:
         self.pen(self.p.quiet, 1.4)
         self.painter.drawLine(QLineF(4, 40, 128, 28))
         self.value(QPointF(66, 56), QPointF(66, 35), 0)
+
+    def top_from_the_side(self, *, at_bridge: bool) -> None:
+        """The top, the board ending over it, and the bridge with a string to it."""
+        self.painter.setPen(QPen(colour(self.p.outline), 1))
+        self.painter.setBrush(colour(self.p.board))
+        self.painter.drawRect(QRectF(6, 46, 46, 18))
+        self.painter.setBrush(colour(self.p.bridge))
+        self.painter.drawRect(QRectF(100, 54, 24, 10))
+        self.painter.drawRect(QRectF(106, 34, 4, 20))
+        self.pen(self.p.outline, 1.6)
+        self.painter.drawLine(QLineF(4, 64, 128, 64))
+        self.pen(self.p.quiet, 1.4)
+        self.painter.drawLine(QLineF(4, 36, 108, 34))
+        if at_bridge:
+            self.value(QPointF(92, 63), QPointF(92, 35), 0)
+        else:
+            self.value(QPointF(58, 63), QPointF(58, 46), 0)
+            self.pen(self.p.ink, 0.8)
+            self.painter.drawLine(QLineF(52, 46, 63, 46))
 
     def sheet(self) -> None:
         self.painter.setPen(QPen(colour(self.p.outline), 1))

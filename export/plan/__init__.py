@@ -2,6 +2,7 @@
 
 from export.drawing.flatten import Box, shape_points
 from export.drawing.marks import XY, Circle, Drawing, Mark, Path, Text
+from export.drawing.typeface import width
 from export.plan import bridgework, instrument, points, readings
 from export.plan.labels import Label, Taken, place
 from export.plan.overlays import sheets_over
@@ -19,11 +20,11 @@ OUTLINED = ("body", "string")
 def compose(job: Job, layout: Layout, view: PlanView) -> Drawing:
     """The plan of a layout as it is looked at: marks from the ground up, labels last."""
     marks, labels = instrument.instrument(layout)
-    stages = [instrument_lines(layout, view), (bridgework.ground(layout, view), [])]
+    stages = [sheets_over(view), instrument_lines(layout, view), (bridgework.ground(layout, view), [])]
     if "old bridge" in view.overlays:
         stages.append(bridgework.old_work(job, layout, view))
     stages += [(instrument.strings(layout, view), []), bridgework.bridgework(job, layout, view)]
-    stages += [points.points(job, layout, view), readings.in_hand(job, layout, view), sheets_over(view)]
+    stages += [points.points(job, layout, view), readings.in_hand(job, layout, view)]
     for more, asked in stages:
         marks += more
         labels += asked
@@ -46,12 +47,27 @@ def _ordered(labels: list[Label]) -> list[Label]:
     return sorted(labels, key=lambda label: (-label.height, label.tone == "quiet"))
 
 
+PLATE = 2.4, 1.6
+"""How far the plate under a reading's value reaches past the words, paper mm."""
+
+
+def _plate(text: Text, view: PlanView) -> Box:
+    """The ground under a reading's value, which stands upright on the screen (paper mm)."""
+    (x, y), wide = view.seen(text.at), width(text.text, text.height, text.bold)
+    x -= {"s": 0.0, "m": 0.5, "e": 1.0}[text.anchor[0]] * wide
+    y -= {"b": 0.0, "m": 0.5, "t": 1.0}[text.anchor[1]] * text.height
+    return Box(x - PLATE[0], y - PLATE[1], x + wide + PLATE[0], y + text.height + PLATE[1])
+
+
 def _taken(marks: list[Mark], view: PlanView) -> Taken:
     """What labels keep clear of: points, the bridge's work, lines of reading; not the body's ground or the strings."""
     lines: list[list[XY]] = []
     boxes: list[Box] = []
     for mark in marks:
         shape = mark.shape
+        if isinstance(shape, Text) and mark.of.startswith("reading:"):
+            boxes.append(_plate(shape, view))
+            continue
         if isinstance(shape, Text) or mark.of == "scar" or (mark.purpose == "body" and mark.of[:6] not in OUTLINED):
             continue
         if isinstance(shape, Circle):

@@ -74,19 +74,21 @@ def _slot(job: Job, layout: Layout, saddle: SaddlePlan, view: PlanView, heavy: f
 
 
 def _sides(job: Job, layout: Layout) -> list[Label]:
-    """BASS and TREBLE beside the bridge's wings, or beside the nut while there is no bridge."""
-    if layout.bridge is not None:
-        (left, right) = layout.bridge.corners[3], layout.bridge.corners[2]
-    elif layout.neck is not None:
-        (left, right) = layout.neck.nut
-    else:
-        return []
+    """Bass and treble beside the bridge's wings and beside the nut."""
     names = ("treble", "bass") if job.bass == "right" else ("bass", "treble")
-    aways = (0.0, 0.0) if layout.bridge is not None else (90.0, -90.0)
-    return [
-        Label(at=at, words=words, of=f"side:{words}", height=2.6, bold=True, prefer=away, clear=abs(away) / 60)
-        for at, words, away in zip((left, right), names, aways, strict=True)
-    ]
+    labels: list[Label] = []
+    if layout.bridge is not None:
+        wings = layout.bridge.corners[3], layout.bridge.corners[2]
+        labels += [
+            Label(at=at, words=words, of=f"side:{words}", height=2.6, bold=True)
+            for at, words in zip(wings, names, strict=True)
+        ]
+    if layout.neck is not None:
+        labels += [
+            Label(at=at, words=words, of=f"side:{words}", height=2.6, bold=True, prefer=away, clear=1.5)
+            for at, words, away in zip(layout.neck.nut, names, (90.0, -90.0), strict=True)
+        ]
+    return labels
 
 
 def _opposite(ends: tuple[XY, XY]) -> tuple[list[Mark], list[Label]]:

@@ -11,6 +11,7 @@ import msgspec
 import numpy as np
 from numpy.typing import NDArray
 
+from export.drawing.clip import clip_line
 from export.drawing.flatten import Box
 from export.drawing.marks import XY, Line, Mark, Text
 from export.drawing.typeface import width
@@ -118,6 +119,8 @@ def place(labels: Iterable[Label], taken: Taken) -> list[Mark]:
     view = taken.view
     window = taken.window
     marks: list[Mark] = []
+    words: list[Box] = []
+    leaders: list[tuple[XY, XY]] = []
     for label in labels:
         at = view.seen(label.at)
         if window is not None and not (window.x0 <= at[0] <= window.x1 and window.y0 <= at[1] <= window.y1):
@@ -125,9 +128,18 @@ def place(labels: Iterable[Label], taken: Taken) -> list[Mark]:
         wide = width(label.words, label.height, label.bold)
         for stand, reach in _tries(label):
             box = _box_at(at, stand, reach, wide, label.height)
-            if (window is None or window.holds(box)) and taken.is_free(box):
+            leader = _leader(label, at, stand, reach)
+            if (
+                (window is None or window.holds(box))
+                and taken.is_free(box)
+                and not any(clip_line(*other, box) for other in leaders)
+                and not (leader and any(clip_line(*leader, other) for other in words))
+            ):
                 taken.box(box)
-                marks += _marks(view, label, at, stand, reach, box)
+                words.append(box)
+                if leader:
+                    leaders.append(leader)
+                marks += _marks(view, label, box, leader)
                 break
     return marks
 
@@ -152,15 +164,21 @@ def _share(direction: float) -> float:
     return 1.0 if direction > 0.4 else 0.0 if direction < -0.4 else 0.5
 
 
-def _marks(view: PlanView, label: Label, at: XY, stand: XY, reach: float, box: Box) -> list[Mark]:
+def _leader(label: Label, at: XY, stand: XY, reach: float) -> tuple[XY, XY] | None:
+    """The line from what is named to words that stand off it, paper mm; None where they stand beside it."""
+    if reach - label.clear <= _REACHES[0]:
+        return None
+    near, far = 0.8, reach - 0.7
+    return (at[0] + stand[0] * near, at[1] + stand[1] * near), (at[0] + stand[0] * far, at[1] + stand[1] * far)
+
+
+def _marks(view: PlanView, label: Label, box: Box, leader: tuple[XY, XY] | None) -> list[Mark]:
     text = Text((box.x0, box.y0 + 0.2 * label.height), label.words, label.height, 0.0, "sb", label.bold)
     placed = view.back.shape(msgspec.structs.replace(text, at=(text.at[0] / view.scale, text.at[1] / view.scale)))
     marks = [Mark(shape=placed, purpose="note", of=label.of, tone=label.tone)]  # type: ignore[arg-type]  # tones are written by hand above
-    if reach - label.clear > _REACHES[0]:
-        near = (at[0] + stand[0] * 0.8, at[1] + stand[1] * 0.8)
-        far = (at[0] + stand[0] * (reach - 0.7), at[1] + stand[1] * (reach - 0.7))
-        leader = Line(view.unseen(near), view.unseen(far))
-        marks.append(Mark(shape=leader, purpose="dimension", of=label.of, tone="quiet", weight=0.8))
+    if leader is not None:
+        line = Line(view.unseen(leader[0]), view.unseen(leader[1]))
+        marks.append(Mark(shape=line, purpose="dimension", of=label.of, tone="quiet", weight=0.8))
     return marks
 
 

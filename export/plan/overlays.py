@@ -17,6 +17,7 @@ def sheets_over(view: PlanView) -> tuple[list[Mark], list[Label]]:
             continue
         wide, high = sheet.paper.width, sheet.paper.height
         corners = [sheet.placing.back(at) for at in ((0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high))]
-        marks.append(Mark(shape=polyline(corners, True), purpose="register", of=f"sheet:{sheet.name}", tone="quiet"))
+        page = polyline(corners, True)
+        marks.append(Mark(shape=page, purpose="register", of=f"sheet:{sheet.name}", tone="quiet", filled=True))
         labels.append(Label(at=corners[3], words=sheet.name, of=f"sheet:{sheet.name}", tone="quiet", prefer=-45))
     return marks, labels

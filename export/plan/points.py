@@ -9,7 +9,6 @@ from export.plan.labels import Label
 from export.plan.view import PlanView
 from geometry.job import Job
 from geometry.layout import Layout, PlacedPoint
-from geometry.units import show
 
 GROWTH = (1.0, 2.0, 5.0, 10.0, 20.0, 50.0)
 """The factors by which ellipses may be drawn larger."""
@@ -60,19 +59,6 @@ def points(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list[L
         lowest = min(layout.points.values(), key=lambda p: p.y)
         words = f"95 % ellipses, drawn {growth:g} times"
         labels.append(Label(at=(lowest.x, lowest.y), words=words, of="ellipses", tone="quiet", prefer=-90, clear=2.0))
-    if view.near:
-        labels += [
-            Label(
-                at=(p.x, p.y),
-                words=f"± {show(pm95(p), job.unit)}",
-                of=f"point:{n}",
-                tone="quiet",
-                height=1.8,
-                leader=False,
-            )
-            for n, p in layout.points.items()
-            if n not in loose and not n.startswith(("pin.", "metal."))
-        ]
     return marks, labels
 
 

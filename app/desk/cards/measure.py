@@ -61,6 +61,7 @@ class MeasureCard(Card):
         for label in (self.heading, self.under):
             self.column.removeWidget(label)
             label.setContentsMargins(0, 0, 0, 0)
+        self.under.setAlignment(Qt.AlignmentFlag.AlignTop)
         said = QVBoxLayout()
         said.setSpacing(2)
         said.addWidget(self.heading)
@@ -72,6 +73,11 @@ class MeasureCard(Card):
         top.addLayout(said, 1)
         top.addWidget(self.picture, 0, Qt.AlignmentFlag.AlignTop)
         self.column.insertLayout(0, top)
+        self._keep_room()
+
+    def _keep_room(self) -> None:
+        """Room for four lines under the title, so that the table stays where it is from one reading to the next."""
+        self.under.setMinimumHeight(4 * self.under.fontMetrics().lineSpacing())
 
     def _lay_out(self) -> None:
         inset = QHBoxLayout()
@@ -159,6 +165,7 @@ class MeasureCard(Card):
         self.findings.show_look(look)
         self.picture.look = look
         self.picture.updateGeometry()
+        self._keep_room()
         for note in (self.wrong, self.look_again, self.next):
             note.look = look
         self._say()
@@ -181,7 +188,7 @@ class MeasureCard(Card):
         self.picture.setVisible(taken is not None and not adding)
         if taken is not None:
             self.panel.show_reading(taken)
-            self.picture.show_kind(taken.kind, self.under.text())
+            self.picture.show_kind(taken.kind, self.under.text(), taken.at)
         wrong = self.table.readings.wrong.get(taken.id) if taken else None
         self.wrong.say("This entry cannot be right" if wrong else "", _sentence(wrong[1]) if wrong else "", "look")
         self.findings.show_found(_of_readings(layout))

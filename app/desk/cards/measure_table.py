@@ -22,6 +22,7 @@ class ReadingTable(QTableView):
         self.setModel(self.readings)
         self.painter_ = CellPainter(look, self)
         self.setItemDelegate(self.painter_)
+        self.setObjectName("readings")
         self.setAccessibleName("Readings")
         self.setAccessibleDescription("Type a value and press Enter for the next; Escape takes it back")
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)

@@ -103,7 +103,7 @@ def make(figure: Figure, layout: Layout, making: Making, title: str, stops: tupl
     lines += [f"STOP. {reason}" for reason in stops]
     if figure.mirror:
         lines.append("Mirrored: seen from inside.")
-    at = datum_place(layout, making.datum)
+    at = None if figure.loose else datum_place(layout, making.datum)
     ready = _moved(untangled(marks), at, making.datum, tuple(lines), figure)
     if making.text == "outlines":
         from export.outlines import outlined

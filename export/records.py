@@ -51,6 +51,7 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
 
     `notes` are what the title block says below the cautions common to all. `mirror`: seen from inside.
     `kept`: the outlines (`of`) whose inside is the work itself; what other outlines to cut enclose is waste.
+    `loose`: a piece to cut and stick on, whose datum for a machine is its own lower left corner.
     """
 
     title: str
@@ -59,6 +60,7 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     notes: tuple[str, ...] = ()
     mirror: bool = False
     kept: tuple[str, ...] = ()
+    loose: bool = False
 
 
 class Order(msgspec.Struct, frozen=True, kw_only=True):

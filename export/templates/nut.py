@@ -37,14 +37,14 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
     marks.append(Mark(shape=Text((3.0, 0.0), "this edge on the nut's front", 2.1, -1.5707963, "mb"), purpose="note"))
     notes: tuple[str, ...] = (
         "Cut out, stick on the nut with its long edge on the nut's front, and file between each pair of lines.",
-        "Numbers: from the bass edge of the nut to each slot's middle.",
+        f"Numbers in {job.unit}, from the bass edge of the nut to each slot's middle.",
         "Lay a rule on both scales before you use the sheet.",
     )
     if any(abs(string.nut_compensation) > LEAST_SEEN for string in layout.strings):
         notes += (
             "A compensated nut: each string leaves it where its two lines begin, behind the front edge or before it.",
         )
-    return Figure(title="Nut slots", marks=tuple(marks), notes=notes, kept=("strip",))
+    return Figure(title="Nut slots", marks=tuple(marks), notes=notes, kept=("strip",), loose=True)
 
 
 def _slot(string: StringPlan) -> list[Mark]:

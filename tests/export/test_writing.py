@@ -179,3 +179,12 @@ def test_only_lines_for_the_chosen_purposes(job: Job, layout: Layout, stamp: Sta
     asked = msgspec.structs.replace(job, sheets=sheets)
     (file,) = write_all(asked, layout, stamp, tmp_path, ("dxf",))
     assert {item.where for item in readers.dxf_items(file)} - {"WORDS", "REGISTER"} == {"ROUTE", "DRILL"}
+
+
+def test_a_loose_strip_has_its_own_corner_for_a_datum(job: Job, layout: Layout, stamp: Stamp) -> None:
+    """The board's end is 450 mm away from the strip: a cross there would make the file as long."""
+    from export.templates.nut import draw
+
+    cut = make(draw(job, layout, stamp), layout, Making(datum="board end"), job.title)
+    assert cut.says[0] == "Units mm. Datum: lower left corner, X 0 Y 0."
+    assert cut.size[0] < 150.0

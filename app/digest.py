@@ -39,7 +39,7 @@ def figures(job: Job, layout: Layout | None) -> tuple[Figure, ...]:
 
 
 def _to_slot(job: Job, layout: Layout, hand: str) -> Figure:
-    title, where = f"Fret 12 to slot, {hand}", f"check:fret12.slot.{hand}"
+    title, where = f"Fret 12 to slot front, {hand}", f"check:fret12.slot.{hand}"
     check = next((c for c in layout.checks if c.code == f"fret12.slot.{hand}"), None)
     if check is None or layout.saddle is None:
         return Figure(title=title, value="–", rest=_waits(job, layout), tone="quiet", where=where)

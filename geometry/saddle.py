@@ -213,7 +213,8 @@ def findings(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
             Finding(
                 grade="good",
                 code="saddle.slant",
-                text=f"The saddle stands {said(plan.slant, job.unit)} farther on {words[plan.longer]}, at the {side}.",
+                text=f"The saddle stands {said(plan.slant, job.unit)} farther on {words[plan.longer]}, the "
+                f"{side} as you sight down the neck.",
                 values={"slant": signed},
                 where="saddle",
             )

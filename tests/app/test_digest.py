@@ -27,20 +27,20 @@ def test_before_anything_is_worked_out_there_is_nothing() -> None:
 
 def test_an_empty_job_says_what_it_waits_for() -> None:
     found = {figure.title: figure for figure in digest.figures(Job(), work_out(Job()))}
-    assert found["Fret 12 to slot, bass"].rest == "waits for the board's readings"
+    assert found["Fret 12 to slot front, bass"].rest == "waits for the board's readings"
     assert found["Readings"].rest == "none taken yet"
 
 
 def test_both_sides_carry_their_plus_or_minus_in_mm_and_cents() -> None:
     found = figures("leaning-neck")
     for hand in ("bass", "treble"):
-        rest = found[f"Fret 12 to slot, {hand}"].rest
+        rest = found[f"Fret 12 to slot front, {hand}"].rest
         assert rest.startswith("±")
         assert rest.endswith(" cents")
 
 
 def test_inches_are_shown_as_64ths() -> None:
-    assert "/" in figures("turned-left")["Fret 12 to slot, bass"].value
+    assert "/" in figures("turned-left")["Fret 12 to slot front, bass"].value
 
 
 def test_the_slip_is_counted_and_can_be_gone_to() -> None:

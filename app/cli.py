@@ -120,7 +120,11 @@ def _export(argv: list[str]) -> int:
         raise Refused(str(error)) from None
     for path in written:
         print(path)
-    for said in (*(f.text for f in of_tools if f.grade == "look"), *(f"left out: {why}." for why in left_out)):
+    from export.templates import doubt_of
+
+    doubt = doubt_of(job, layout)
+    looks = (doubt, *(f.text for f in of_tools if f.grade == "look"), *(f"left out: {why}." for why in left_out))
+    for said in filter(None, looks):
         print(f"offsquare: {terminal.one_line(said)}", file=sys.stderr)
     return REFUSED if left_out and sheet_options.ALL not in (asked.template or ()) else OK
 

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 import msgspec
 
 from export.drawing.flatten import Box, box, union
-from export.drawing.marks import XY, Line, Mark, Purpose, Text
+from export.drawing.marks import XY, Circle, Line, Mark, Path, Purpose, Shape, Text
 from export.drawing.pens import PENS
 from export.drawing.placing import Placing
 from export.drawing.typeface import text_box, width
@@ -94,9 +94,19 @@ def legend(purposes: Sequence[Purpose]) -> Block:
     marks: list[Mark] = []
     for row, purpose in enumerate(purposes):
         y = -5.2 * row
-        marks.append(Mark(shape=Line((0.0, y), (22.0, y)), purpose=purpose, of="legend"))
+        marks += [Mark(shape=shape, purpose=purpose, of="legend") for shape in _sample(purpose, y)]
         marks.append(words((25.0, y), PENS[purpose].says, 2.1, anchor="sm"))
     return block(marks)
+
+
+def _sample(purpose: Purpose, y: float) -> list[Shape]:
+    """A line as the sheet draws it; what is drilled or routed looks like a hole and a slot."""
+    if purpose == "drill":
+        return [Circle((11.0, y), 1.6), Line((8.4, y), (13.6, y)), Line((11.0, y - 2.4), (11.0, y + 2.4))]
+    if purpose == "route":
+        low, high = y - 0.8, y + 0.8
+        return [Path(((2.0, low, 0.0), (20.0, low, 0.0), (20.0, high, 0.0), (2.0, high, 0.0)), True)]
+    return [Line((0.0, y), (22.0, y))]
 
 
 def scale_block(length: int, inches: int, upright: bool) -> Block:

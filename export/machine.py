@@ -87,8 +87,10 @@ def datum_place(layout: Layout, datum: Datum) -> XY | None:
     return None
 
 
-def make(figure: Figure, layout: Layout, making: Making, title: str, stops: tuple[str, ...] = ()) -> Cut:
-    """A figure for a machine. Raises `ExportError` where the cutter does not fit or nothing is left to write."""
+def make(figure: Figure, layout: Layout, making: Making, title: str, warnings: tuple[str, ...] = ()) -> Cut:
+    """A figure for a machine; `warnings` are written beside it. Raises `ExportError` where the cutter does not fit or
+    nothing is left to write.
+    """
     marks = tuple(mark for mark in figure.marks if mark.of != "tape")
     if making.purposes is not None:
         marks = tuple(mark for mark in marks if mark.purpose in making.purposes)
@@ -100,7 +102,7 @@ def make(figure: Figure, layout: Layout, making: Making, title: str, stops: tupl
         from export.offset import offset_marks
 
         marks = offset_marks(marks, figure.kept, tool, making.cutter is not None)
-    lines += [f"STOP. {reason}" for reason in stops]
+    lines += warnings
     if figure.mirror:
         lines.append("Mirrored: seen from inside.")
     at = None if figure.loose else datum_place(layout, making.datum)

@@ -64,13 +64,16 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class Order(msgspec.Struct, frozen=True, kw_only=True):
-    """A figure to be printed: by which template, for which job, with which stamp, and what forbids its use."""
+    """A figure to be printed: by which template, for which job, with which stamp, what forbids its use, and what makes
+    it doubtful.
+    """
 
     figure: Figure
     template: str
     title: str
     stamp: Stamp
     stops: tuple[str, ...] = ()
+    doubt: str = ""
 
 
 class Sheet(msgspec.Struct, frozen=True, kw_only=True):

@@ -122,6 +122,7 @@ def title_block(order: Order, paper: Paper) -> Block:
     figure, stamp = order.figure, order.stamp
     lines = [(figure.title, 5.2, True), ("", 0.5, False)]
     lines += [(line, 3.1, False) for line in furniture.wrapped(order.title or "Untitled job", 3.1, 95)]
+    lines += [(line, 2.6, True) for line in furniture.wrapped(order.doubt, 2.6, 92, True) if order.doubt]
     lines += [
         (f"{furniture.day(stamp.date)} · file {stamp.fingerprint} · sheet 1 of 1 · {paper.name}", 2.3, False),
         (f"Print at 100 %, no fit to page · {furniture.correction_words(stamp.correction)}", 2.3, True),

@@ -29,19 +29,24 @@ def sentence(job: Job, text: str) -> str:
             text = _reading(reading, job.hand, text)
     names, pattern = _points(tuple(job.points), job.hand)
 
-    def called(found: re.Match[str]) -> str:
+    def put(found: re.Match[str]) -> str:
         name = names[found[0]]
         first = found.start() == 0 or text[: found.start()].endswith(". ")
         return name[:1].upper() + name[1:] if first else name
 
-    return pattern.sub(called, text)
+    return pattern.sub(put, text)
+
+
+def called(reading: Reading, hand: Hand) -> str:
+    """What a reading is called in a sentence: “nut, edge to edge”."""
+    said = words.reading(reading, hand)
+    return f"“{said[:1].lower()}{said[1:]}”"
 
 
 def _reading(reading: Reading, hand: Hand, text: str) -> str:
     """A sentence with a reading's id, alone or with what it is behind it, put into words."""
-    called = f"“{_small(words.reading(reading, hand))}”"
     own, plain = re.escape(reading.id), re.escape(survey_words.reading(reading))
-    return re.sub(rf"(?:[Rr]eading )?\b{own}\b(?:, {plain}(?=:)| \({plain}\))?", called, text)
+    return re.sub(rf"(?:[Rr]eading )?\b{own}\b(?:, {plain}(?=:)| \({plain}\))?", lambda _: called(reading, hand), text)
 
 
 @lru_cache(maxsize=16)
@@ -57,7 +62,3 @@ def _points(points: tuple[str, ...], hand: Hand) -> tuple[dict[str, str], re.Pat
     return names, re.compile(
         r"(?<![\w.])(?:" + "|".join(map(re.escape, longest_first)) + r")(?![\w]|\.\w)" if names else r"(?!)"
     )
-
-
-def _small(text: str) -> str:
-    return text[:1].lower() + text[1:]

@@ -135,7 +135,8 @@ def _foot(order: Order, paper: Paper, count: str, *, several: bool = True) -> tu
     who = f"{order.title or 'Untitled job'} · {furniture.day(stamp.date)} · file {stamp.fingerprint}"
     how = f"Print at 100 %, no fit to page · {furniture.correction_words(stamp.correction)}"
     tape = ["Cut at the left and top through the crosses; lay on so that their halves meet."] if several else []
-    lines = [*stop_lines(order.stops, ground.width), (order.figure.title, 3.6, True)]
+    doubt = [(line, 2.3, True) for line in furniture.wrapped(order.doubt, 2.3, room, True) if order.doubt]
+    lines = [*stop_lines(order.stops, ground.width), (order.figure.title, 3.6, True), *doubt]
     for said, bold in (
         (f"{who} · {count} · {paper.name}", False),
         (how, True),

@@ -8,7 +8,7 @@ from pathlib import Path as File
 from export.errors import CannotWrite, ExportError
 from export.machine import Cut, Making, make, making_of
 from export.records import Figure, Sheet, Stamp
-from export.templates import LeftOut, Template, all_sheets, chosen, stops_of, template_named
+from export.templates import LeftOut, Template, all_sheets, chosen, template_named, warnings_of
 from geometry.job import Job
 from geometry.layout import Layout
 
@@ -77,9 +77,9 @@ def _pdf(pages: tuple[Sheet, ...], name: str, title: str) -> list[Task]:
     return [(f"{name}.pdf", lambda file: pdf.write(pages, file, title))]
 
 
-def _cut(name: str, figure: Figure, layout: Layout, making: Making, title: str) -> Cut:
+def _cut(name: str, figure: Figure, job: Job, layout: Layout, making: Making) -> Cut:
     try:
-        return make(figure, layout, making, title, stops_of(layout))
+        return make(figure, layout, making, job.title, warnings_of(job, layout))
     except ExportError as error:
         raise ExportError(f"{name}, DXF and SVG: {error}") from error
 
@@ -97,7 +97,7 @@ def _machine_files(
     if template.draw is None or not {"dxf", "svg"} & set(only):
         return []
     try:
-        cut = _cut(template.title, template.draw(job, layout, stamp), layout, making, job.title)
+        cut = _cut(template.title, template.draw(job, layout, stamp), job, layout, making)
     except ExportError as error:
         if left_out is None:
             raise

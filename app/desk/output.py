@@ -118,8 +118,12 @@ def _write(desk: "Desk", folder: Path) -> None:
     except Stopped:
         desk.notice.say("The export was cancelled; nothing was written.")
     else:
+        from export.templates import doubt_of
+
         names = ", ".join(path.name for path in written)
-        desk.notice.say(f"Written to {folder}: {names}. {say_left_out(left_out)}".strip(), wrong=bool(left_out))
+        doubt = doubt_of(desk.document.job, layout)
+        said = (f"Written to {folder}: {names}.", doubt, say_left_out(left_out))
+        desk.notice.say(" ".join(part for part in said if part), wrong=bool(left_out or doubt))
     finally:
         bar.close()
         bar.deleteLater()

@@ -4,10 +4,12 @@ from collections.abc import Callable
 
 import msgspec
 
+from export import words
 from export.errors import ExportError
 from export.papers import paper_named
 from export.records import page_ground
 from export.sheets import Figure, Order, Sheet, Stamp, lay
+from export.spoken import called
 from export.templates import bridge, check_sheet, job_sheet, nut, placement, plate
 from geometry.job import Job
 from geometry.layout import Layout
@@ -95,6 +97,24 @@ def stops_of(layout: Layout) -> tuple[str, ...]:
     return tuple(finding.text for finding in layout.findings if finding.grade == "stop")
 
 
+def doubt_of(job: Job, layout: Layout) -> str:
+    """What is said on paper and in files made while readings do not go together; empty where they do."""
+    survey = layout.survey
+    names = survey.suspects or tuple(name for group in survey.groups for name in group)
+    doubtful = [called(r, job.hand) for r in job.readings if r.id in names]
+    if not doubtful:
+        return ""
+    some = doubtful if len(doubtful) < 4 else [*doubtful[:2], f"{len(doubtful) - 2} more"]
+    who = f"reading {some[0]} does not" if len(doubtful) == 1 else f"readings {words.joined(some)} do not"
+    return f"Look again before you use this: {who} go with the others."
+
+
+def warnings_of(job: Job, layout: Layout) -> tuple[str, ...]:
+    """What is written beside a file for a machine."""
+    doubt = doubt_of(job, layout)
+    return (*(f"STOP. {reason}" for reason in stops_of(layout)), *((doubt,) if doubt else ()))
+
+
 def sheets(job: Job, layout: Layout, stamp: Stamp, left_out: LeftOut | None = None) -> tuple[Sheet, ...]:
     """The pages of the stamp's templates, in order, those that it chooses.
 
@@ -124,7 +144,8 @@ def _pages(template: Template, job: Job, layout: Layout, stamp: Stamp) -> tuple[
         return template.pages(job, layout, stamp)
     assert template.draw is not None
     figure = template.draw(job, layout, stamp)
-    return lay(Order(figure=figure, template=template.name, title=job.title, stamp=stamp, stops=stops_of(layout)))
+    order = Order(figure=figure, template=template.name, title=job.title, stamp=stamp)
+    return lay(msgspec.structs.replace(order, stops=stops_of(layout), doubt=doubt_of(job, layout)))
 
 
 def chosen(pages: tuple[Sheet, ...], only: tuple[str, ...]) -> tuple[Sheet, ...]:

@@ -11,7 +11,7 @@ from export.drawing.marks import XY, Circle, Path
 from export.machine import Cut, Making, make
 from export.records import Stamp
 from export.sheets import Figure
-from export.templates import TEMPLATES, sheets
+from export.templates import TEMPLATES, sheets, warnings_of
 from geometry.job import Job
 from geometry.layout import Layout
 from tests.export import readers
@@ -38,7 +38,7 @@ def figure(job: Job, layout: Layout, stamp: Stamp) -> Figure:
 
 
 def cut(job: Job, layout: Layout, stamp: Stamp) -> Cut:
-    return make(figure(job, layout, stamp), layout, Making(), job.title)
+    return make(figure(job, layout, stamp), layout, Making(), job.title, warnings_of(job, layout))
 
 
 def worst(points: list[XY], wanted: list[XY]) -> float:

@@ -4,11 +4,13 @@ import errno
 from pathlib import Path as File
 
 import msgspec
+import pdfplumber
 import pytest
 
 from export import ExportError, write_all
 from export.machine import Making, make, making_of
 from export.records import Figure, Stamp
+from export.templates import doubt_of
 from export.writing import whole
 from geometry.job import Job
 from geometry.layout import Layout
@@ -126,7 +128,7 @@ def test_the_file_says_which_tool_it_is_for(job: Job, layout: Layout, stamp: Sta
 
     cut = make(draw(job, layout, stamp), layout, Making(kerf=0.2), job.title)
     assert "Edges to cut, rout and drill are offset for a kerf of 0.2 mm: set no further offset." in cut.says
-    plain = make(draw(job, layout, stamp), layout, Making(), job.title, ("Metal is in the way.",))
+    plain = make(draw(job, layout, stamp), layout, Making(), job.title, ("STOP. Metal is in the way.",))
     assert plain.says[1:] == ("Lines are the edges themselves.", "STOP. Metal is in the way.")
 
 
@@ -188,3 +190,22 @@ def test_a_loose_strip_has_its_own_corner_for_a_datum(job: Job, layout: Layout, 
     cut = make(draw(job, layout, stamp), layout, Making(datum="board end"), job.title)
     assert cut.says[0] == "Units mm. Datum: lower left corner, X 0 Y 0."
     assert cut.size[0] < 150.0
+
+
+def test_paper_and_files_say_that_a_reading_is_to_be_looked_at_again(
+    job: Job, layout: Layout, stamp: Stamp, tmp_path: File
+) -> None:
+    assert layout.survey.suspects == ("r2",)
+    says = doubt_of(job, layout)
+    assert says.startswith("Look again before you use this: reading “")
+    pdf, dxf = write_all(
+        job, layout, msgspec.structs.replace(stamp, templates=("full-length",)), tmp_path, ("pdf", "dxf")
+    )
+    with pdfplumber.open(pdf) as found:
+        assert all("Look again before you use this" in (page.extract_text() or "") for page in found.pages)
+    assert says in dxf.read_text(encoding="utf-8")
+    sure = msgspec.structs.replace(layout, survey=msgspec.structs.replace(layout.survey, suspects=()))
+    assert doubt_of(job, sure) == ""
+    (pdf,) = write_all(job, sure, stamp, tmp_path / "sure", ("pdf",))
+    with pdfplumber.open(pdf) as found:
+        assert not any("Look again" in (page.extract_text() or "") for page in found.pages)

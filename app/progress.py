@@ -33,24 +33,26 @@ def _measure(job: Job, layout: Layout | None) -> Progress:
 def _strings(job: Job, layout: Layout | None) -> Progress:
     if job.strings is None or not job.strings.list:
         return "empty"
-    if (found := _worst(layout, "strings", "string")) is not None:
-        return found
-    spread = job.strings.nut is not None and job.strings.saddle is not None
-    return "done" if spread and layout is not None and layout.strings else "under way"
+    found = _worst(layout, "strings", "string")
+    if found != "stop" and (layout is None or not layout.strings):
+        return "under way"  # what is still to be given is no fault
+    return found or "done"
 
 
 def _bridge(job: Job, layout: Layout | None) -> Progress:
     if job.saddle is None and job.bridge is None:
         return "empty"
-    if (found := _worst(layout, "bridge", "saddle", "slot", "pin", "metal", "old")) is not None:
-        return found
-    return "done" if layout is not None and layout.bridge is not None else "under way"
+    found = _worst(layout, "bridge", "saddle", "slot", "pin", "metal", "old", "scar")
+    if found != "stop" and (layout is None or layout.bridge is None):
+        return "under way"
+    return found or "done"
 
 
 def _sheets(job: Job, layout: Layout | None, tools: tuple[Finding, ...]) -> Progress:
     if job.bridge is None or layout is None or layout.saddle is None:
         return "empty"
-    return "look again" if any(f.grade == "stop" for f in (*layout.findings, *tools)) else "done"
+    doubtful = layout.survey.suspects or layout.survey.groups
+    return "look again" if doubtful or any(f.grade == "stop" for f in (*layout.findings, *tools)) else "done"
 
 
 def _worst(layout: Layout | None, *about: str) -> Progress | None:

@@ -1,6 +1,7 @@
 """The figures of the strip, and the signs of the steps."""
 
 import pytest
+from msgspec.structs import replace
 
 from app import digest, jobfile, progress, samples
 from geometry.job import Job
@@ -72,12 +73,24 @@ def test_signs_of_a_finished_job() -> None:
     ("name", "step", "expected"),
     [
         ("one-slip", "Measure", "look again"),
+        ("one-slip", "Bridge", "look again"),
+        ("one-slip", "Sheets", "look again"),
         ("turned-left-old-slot", "Bridge", "stop"),
         ("turned-left-old-slot", "Sheets", "look again"),
     ],
 )
 def test_signs_of_what_is_wrong(name: str, step: progress.Step, expected: str) -> None:
     assert signs(name)[step] == expected
+
+
+def test_what_is_still_to_be_given_is_under_way_and_no_fault() -> None:
+    path = samples.find("leaning-neck")
+    assert path is not None
+    job = jobfile.read(path)
+    assert job.strings is not None
+    waiting = replace(job, bridge=None, strings=replace(job.strings, saddle=None))
+    found = progress.steps(waiting, work_out(waiting))
+    assert (found["Strings"], found["Bridge"]) == ("under way", "under way")
 
 
 def test_an_empty_job_has_empty_signs() -> None:

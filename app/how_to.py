@@ -8,7 +8,8 @@ _HEIGHTS = {
     "fret 1": "Read how high the string stands over the top of fret 1, on the {side} side, with the string open.",
     "fret 12": "Read how high the string stands over the top of fret 12, on the {side} side, with the string open.",
     "board end": "Stand the rule on the top against the board's end, {side} side, and read the board's upper face.",
-    "bridge": "Stand the rule on the top in front of the bridge and read the string's underside, on the {side} side.",
+    "bridge": "Stand the rule on the top in front of the bridge and read the string's underside, {side} "
+    "side. With the strings off, strike it out.",
 }
 
 
@@ -50,7 +51,7 @@ def _without(r: Reading, hand: Hand) -> str:
                 "with a semicolon between."
             )
         case "fret":
-            lane = "centre line" if r.on == "centre" else f"{words.side(r.on or '', hand)} outer string"
+            lane = "centre line" if r.on == "centre" else f"path of the {words.side(r.on or '', hand)} outer string"
             return (
                 f"Lay the rule along the {lane}, its zero at the nut's front edge. Read the top of fret {r.fret}. "
                 "Leave the rule lying for the next fret."

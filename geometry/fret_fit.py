@@ -13,15 +13,13 @@ import numpy as np
 
 from geometry.frame import Array, crossing, unit
 from geometry.job import Job
-from geometry.job.fretting import Spacing
+from geometry.job.fretting import SCALES, Spacing
 from geometry.neck import SIDES, NeckFrame
 from geometry.paths import OuterPaths
 from geometry.sample import Sample
 from geometry.spacing import fraction, one_fraction, saddle_fraction
 from geometry.units import mm
 
-SCALES = (100.0, 2000.0)
-"""mm; no fretted instrument's scale is shorter or longer (common practice, no source)."""
 NOT_A_FRET = 5.0
 """A fret read farther from its fitted place than this (mm) was misread, and is drawn where the fit puts it."""
 
@@ -163,8 +161,3 @@ def _from_points(sample: Sample, frame: NeckFrame, paths: OuterPaths, index: int
         met = crossing(seen[:, 1], unit(seen[:, 0] - seen[:, 1]), paths.start[:, index], paths.along[:, index])
         return np.abs(met - paths.start[:, index])
     return np.abs(frame.see(sample, name)[:, 0] - frame.nut[:, index])
-
-
-def _open_cents(nominal: float, shift: float) -> float:
-    """What the open string pays for a nut that was moved; nothing while half-typed readings leave no place for it."""
-    return 1200 * math.log2((nominal + shift) / nominal) if nominal > 0 and nominal + shift > 0 else 0.0

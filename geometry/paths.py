@@ -12,6 +12,7 @@ import numpy as np
 from geometry.findings import Finding
 from geometry.frame import Array, Points, crossing, unit
 from geometry.job import Job, Spread, Strings
+from geometry.job.stringing import SPREADS
 from geometry.neck import NeckFrame
 from geometry.units import mm, said
 
@@ -78,7 +79,8 @@ def nut_spread(strings: Strings, frame: NeckFrame) -> Spread:
     if strings.nut is not None:
         return strings.nut
     width = abs(complex(frame.nut[0, 0] - frame.nut[0, 1]))
-    return Spread(spread=max(width - 2 * EDGE_TO_STRING, 5.0))
+    least, most = SPREADS
+    return Spread(spread=min(max(width - 2 * EDGE_TO_STRING, least), most))
 
 
 def on_the_nut(frame: NeckFrame, places: Array) -> Points:

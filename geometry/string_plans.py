@@ -11,16 +11,15 @@ from geometry.frame import Array, Points, crossing, xys
 from geometry.frets import FretLines
 from geometry.hearing import ByEar, Trial, by_ear, heed
 from geometry.job import Action, Job, Saddle
+from geometry.job.stringing import HIGHEST as HIGHEST
 from geometry.layout import StringPlan
-from geometry.neck import NeckFrame
+from geometry.neck import SIDES, NeckFrame
 from geometry.saddle import SaddleLine, Slot, Strung, fit_line
 from geometry.sample import TWO_SIDED_95, Sample
 from geometry.units import mm
 
 COMMON = ("heights.0", "heights.1")
 """The sample's unknowns that move all strings' compensation together, in standard deviations."""
-HIGHEST: dict[str, float] = {"fret 1": 5.0, "fret 12": 12.0}
-"""The highest action that a job holds, mm: what is read beyond it is a slip."""
 
 
 class Peaks(NamedTuple):
@@ -90,11 +89,7 @@ def _trials(job: Job, seen: Sample, frame: NeckFrame, bare: Strung) -> dict[str,
 
 def measured_action(seen: Sample) -> Action | None:
     """The string's heights over frets 1 and 12 as read, where all four were, and can be."""
-    found = {
-        (place, side): seen.unknown(f"height.{place}.{side}")
-        for place in ("fret 1", "fret 12")
-        for side in ("left", "right")
-    }
+    found = {(place, side): seen.unknown(f"height.{place}.{side}") for place in HIGHEST for side in SIDES}
     heights = {key: float(value[0]) for key, value in found.items() if value is not None}
     if len(heights) < 4 or not all(0 <= value <= HIGHEST[place] for (place, _), value in heights.items()):
         return None

@@ -11,9 +11,11 @@ import numpy as np
 from geometry.advice.candidates import FRETS, On, candidates
 from geometry.job import Job, Reading
 from geometry.job.instruments import INSTRUMENTS
+from geometry.job.readings import FARTHEST
 from geometry.layout import Layout
 from geometry.placing import place
 from geometry.sample import TWO_SIDED_95
+from geometry.spacing import one_fraction
 from geometry.survey.checking import HOLDS, Flags, holds, shows
 from geometry.survey.network import Network, dense, evaluate, network_of
 from geometry.survey.result import Array, Surveyed
@@ -142,10 +144,13 @@ def _valued(readings: list[Reading], at: dict[str, complex], surveyed: Surveyed)
 
 
 def _about(reading: Reading, at: dict[str, complex], scale: dict[str, float]) -> float | tuple[Length, Length]:
+    """About what a candidate would read, mm, within what a reading may hold: half-typed ones lead beyond it."""
     if reading.kind == "fret":
-        return scale.get(reading.on or "", 600.0) * (1 - 2 ** (-(reading.fret or 0) / 12))
-    a, b = reading.of if len(reading.of) == 2 else (reading.from_[0], reading.of[0])
-    long = max(abs(at[a] - at[b]), 1.0)
+        long = scale.get(reading.on or "", 600.0) * one_fraction("equal", reading.fret or 0)
+    else:
+        a, b = reading.of if len(reading.of) == 2 else (reading.from_[0], reading.of[0])
+        long = abs(at[a] - at[b])
+    long = min(max(long, 1.0), FARTHEST - 5.0)
     return (long, long + 5.0) if reading.kind == "rims" else long
 
 

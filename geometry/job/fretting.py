@@ -8,6 +8,8 @@ from geometry.job.checks import length_between, number_between
 from geometry.units import Length
 
 Spacing = Literal["equal", "eighteen", "measured"]
+SCALES = (200.0, 1500.0)
+"""mm; no fretted instrument's scale is shorter or longer (common practice, no source)."""
 
 
 class Frets(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
@@ -23,4 +25,4 @@ class Frets(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tru
 
     def __post_init__(self) -> None:
         number_between("The number of frets", self.count, 1, 36)
-        length_between("The scale", self.scale, 200, 1500)
+        length_between("The scale", self.scale, *SCALES)

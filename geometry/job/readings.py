@@ -17,6 +17,8 @@ Kind = Literal[
     "distance", "along", "off", "across", "meets", "inline", "same", "square", "rims", "fret", "height", "at"
 ]
 Place = Literal["fret 1", "fret 12", "board end", "bridge"]
+FARTHEST = 5000.0
+"""mm. Nothing that is measured on an instrument is longer or lies farther away (common practice, no source)."""
 
 
 class Shape(msgspec.Struct, frozen=True):
@@ -59,7 +61,7 @@ class Point(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tru
 
     def __post_init__(self) -> None:
         for axis, value in zip("xy", self.near or (), strict=False):
-            length_between(f"near {axis}", value, -5000, 5000)
+            length_between(f"near {axis}", value, -FARTHEST, FARTHEST)
 
 
 class Reading(
@@ -119,9 +121,9 @@ class Reading(
         parts = self.parts
         if self.value is not None and len(parts) != values:
             raise NotAJob(f"{where} ({self.kind}) takes {_counted(values)}, but has {_counted(len(parts))}")
-        least = -5000.0 if self.kind == "at" else 0.0
+        least = -FARTHEST if self.kind == "at" else 0.0
         for part in parts:
-            length_between(f"{where}, the value,", part, least, 5000)
+            length_between(f"{where}, the value,", part, least, FARTHEST)
         if self.kind == "distance" and parts and mm(parts[0]) <= 0:
             raise NotAJob(f"{where}: a distance of 0 puts two points in the same place; read it again")
         if self.kind == "rims" and parts and mm(parts[1]) <= mm(parts[0]):

@@ -16,6 +16,10 @@ WORKED_OUT: Literal["worked out"] = "worked out"
 WorkedOut = Literal["worked out"]
 THINNEST, THICKEST = 0.1, 4.0
 """mm. No string of a fretted instrument is thinner or thicker (common practice, no source)."""
+SPREADS = (5.0, 200.0)
+"""The least and the most that outer strings lie apart, mm (common practice, no source)."""
+HIGHEST: dict[Literal["fret 1", "fret 12"], float] = {"fret 1": 5.0, "fret 12": 12.0}
+"""The highest action over a fret, mm (common practice, no source): what is read beyond it is a slip."""
 
 
 class String(
@@ -77,7 +81,7 @@ class Spread(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
     spacing: Literal["gaps", "centres"] = "centres"
 
     def __post_init__(self) -> None:
-        length_between("The outer strings' spread", self.spread, 5, 200)
+        length_between("The outer strings' spread", self.spread, *SPREADS)
 
 
 class Heights(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
@@ -99,8 +103,8 @@ class Action(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
 
     def __post_init__(self) -> None:
         for side, low, high in zip(("left", "right"), self.fret1, self.fret12, strict=True):
-            length_between(f"The action at fret 1, {side},", low, 0, 5)
-            length_between(f"The action at fret 12, {side},", high, 0, 12)
+            length_between(f"The action at fret 1, {side},", low, 0, HIGHEST["fret 1"])
+            length_between(f"The action at fret 12, {side},", high, 0, HIGHEST["fret 12"])
 
 
 class Heard(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):

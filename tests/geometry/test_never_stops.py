@@ -8,8 +8,9 @@ import msgspec
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from geometry.job import Job, Point
+from geometry.job import Job, Point, Spread, Strings
 from geometry.layout import Layout
+from geometry.strings.sets import SETS
 from geometry.work_out import lay_out, work_out
 from tests.geometry.made import surveyed
 from tests.geometry.odd_jobs import BLOCKS, PLACES, jobs
@@ -75,3 +76,22 @@ def solved(draw: Any) -> tuple[Job, Any]:
 def test_any_blocks_work_out_on_a_surveyed_instrument(made: tuple[Job, Any]) -> None:
     job, found = made
     is_sound(job, lay_out(job, found))
+
+
+def test_a_nut_wider_than_any_is_laid_out_all_the_same() -> None:
+    wide = {
+        "nut.left": (0.0, 150.0),
+        "nut.right": (0.0, -150.0),
+        "end.left": (440.0, 160.0),
+        "end.right": (440.0, -160.0),
+    }
+    strings = Strings(list=SETS["nylon normal"].strings, saddle=Spread(spread=56.0))
+    job = Job(points={name: Point() for name in wide}, strings=strings)
+    assert lay_out(job, surveyed(wide, EXTRAS)).saddle is not None
+
+
+def test_a_scale_too_long_for_any_instrument_stops_the_work() -> None:
+    strings = Strings(list=SETS["nylon normal"].strings, saddle=Spread(spread=56.0))
+    job = Job(points={name: Point() for name in PLACES}, strings=strings)
+    found = lay_out(job, surveyed(PLACES, {"scale.left": 1990.0, "scale.right": 1990.0})).findings
+    assert ("stop", "frets.no_scale") in {(finding.grade, finding.code) for finding in found}

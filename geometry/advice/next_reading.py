@@ -1,5 +1,7 @@
 """What to measure next: the reading that narrows the saddle's place most, or makes a point checked that is not."""
 
+from itertools import chain
+
 import msgspec
 
 from geometry import units
@@ -8,9 +10,11 @@ from geometry.advice.weighing import FLOOR_CENTS, SADDLE, SIDES, Weighing
 from geometry.job import Job, Reading
 from geometry.layout import Layout, Side
 from geometry.sample import TWO_SIDED_95
+from geometry.spacing import one_fraction
 from geometry.survey import words
 from geometry.survey.checking import CORNERS
 from geometry.survey.result import Surveyed
+from geometry.survey.rows import FAR_APART
 from geometry.survey.surveying import survey
 
 MOST = 5
@@ -123,12 +127,23 @@ def _moved_nut(job: Job, surveyed: Surveyed) -> list[Advice]:
     """For a side whose frets lie too near each other to show whether the nut was moved: the fret that would show it."""
     for on in SIDES:
         if f"scale.{on}" in surveyed.extra_at and f"shift.{on}" not in surveyed.extra_at:
-            low = min(
-                one.fret for one in job.readings if one.kind == "fret" and one.on == on and one.taken and one.fret
-            )
-            fret = 1 if low >= 7 else 12
+            read = {one.fret for one in job.readings if one.kind == "fret" and one.on == on and one.taken and one.fret}
+            fret = _far_from(job, read)
+            if fret is None:
+                continue
             reading = numbered(job, Reading(id="new", kind="fret", fret=fret, on=on))
             return [
                 Advice(reading=reading, text=f"Read {words.reading(reading)}: a nut that was moved would then show.")
             ]
     return []
+
+
+def _far_from(job: Job, read: set[int]) -> int | None:
+    """The fret that with those `read` tells how far the nut was moved: 12, 1, or the nearest beyond 12; None if none
+    does.
+    """
+    for fret in chain((12, 1), range(13, job.frets.count + 1)):
+        places = [one_fraction(job.frets.spacing, one) for one in (*read, fret)]
+        if max(places) - min(places) >= FAR_APART:
+            return fret
+    return None

@@ -26,7 +26,7 @@ Form = Literal["distance", "same", "laid", "meets", "square", "at", "none"]
 """The geometry of a row. `laid` is every reading square to or along a straightedge."""
 
 FAR_APART = 0.25
-"""Least difference of two frets' places (on a scale of 1) that settles a nut shift: frets 5 and 12, say.
+"""Least difference of two frets' places (on a scale of 1) that settles a nut shift: frets 4 and 12, say.
 
 Nearer frets would turn a reading error of 0.2 mm into more than 1 mm of shift (derived: 0.2 × √2 / 0.25).
 """

@@ -145,3 +145,25 @@ def test_advice_for_a_filled_list_is_given_in_its_own_next_number() -> None:
     job = filled(measuring_list("neck and bridge", "right", 6), "right")
     for one in advise(job, work_out(job), survey(job)).advice:
         assert one.reading.id == f"r{len(job.readings) + 1}"
+
+
+@pytest.mark.parametrize("read", [1, 4, 5, 6, 7, 12, 20])
+def test_the_fret_that_would_show_a_moved_nut_does(read: int) -> None:
+    frets = [fret(f"f{on}", read, on, 648 * (1 - 2 ** (-read / 12))) for on in ("left", "right")]
+    job = strung(job_of((*taken(OLD, TIED), *frets)))
+    first = advise(job, work_out(job)).advice[0]
+    assert first.text.endswith("a nut that was moved would then show.")
+    again = survey(with_reading(job, first.reading, true_value(first.reading)))
+    assert f"shift.{first.reading.on}" in again.extra_at
+
+
+def test_points_and_frets_typed_far_off_do_not_stop_the_advice() -> None:
+    far = Reading(id="far", kind="at", of=("old.1",), value=(4990.0, 4990.0))
+    near = [
+        Reading(id=f"at{name}", kind="at", of=(name,), value=(OLD[name].real, OLD[name].imag))
+        for name in ("nut.left", "nut.right", "end.left", "end.right")
+    ]
+    frets = [fret(f"f{on}{n}", n, on, value) for on in ("left", "right") for n, value in ((1, 36.0), (7, 4900.0))]
+    job = job_of((*near, far, *frets))
+    assert work_out(job).survey.verdict in ("clean", "unchecked")
+    assert advise(job, work_out(job)).advice

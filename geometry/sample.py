@@ -13,6 +13,7 @@ import msgspec
 import numpy as np
 
 from geometry.frame import Array, Points
+from geometry.survey.checking import HOLDS, shows
 from geometry.survey.result import Surveyed
 
 Values = TypeVar("Values", Array, Points)
@@ -92,15 +93,12 @@ class Sample(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         """The half-width (...) of the 95 % interval of a worked-out value (rows, ...)."""
         return TWO_SIDED_95 * self.sd(value)
 
-    def checked(self, value: Array, reach: float = 0.01, control: float = 0.01) -> bool:
-        """Whether a gross error in any one reading that moves this value (rows, ...) would show.
-
-        A reading counts as moving it from `reach` mm a mm on; one whose redundancy number is under `control` hides
-        its own errors (W. Baarda, Publ. on Geodesy 2(5), 1968: the reliability of a net).
-        """
+    def checked(self, value: Array) -> bool:
+        """Whether a gross error in any one reading that holds this value (rows, ...) would show, as for points."""
         slopes = self.gradient(value).reshape(len(self.spread), -1)
-        moved = (np.abs(slopes.T @ self.gain) > reach).any(axis=0)
-        return bool((self.surveyed.redundancy[moved] > control).all())
+        held_by = (np.abs(slopes.T @ self.gain) > HOLDS).any(axis=0)
+        sigma = np.array([fit.sigma for fit in self.surveyed.fits])
+        return bool(shows(self.surveyed.redundancy, sigma)[held_by].all())
 
 
 def sample(surveyed: Surveyed, points: Iterable[str], unknowns: Iterable[str], own: Iterable[str] = ()) -> Sample:

@@ -14,7 +14,7 @@ from geometry.job import (
     String,
     Strings,
 )
-from geometry.layout import Survey
+from geometry.layout import Fit, Survey
 from geometry.survey.result import Surveyed
 
 XY = tuple[float, float]
@@ -32,6 +32,12 @@ def surveyed(points: dict[str, XY], extras: dict[str, float], sd: float = 0.1) -
     state = [value for xy in points.values() for value in xy] + list(extras.values())
     p = len(state)
     gain = np.repeat(np.eye(p), 2, axis=1) / 2
+    # derived: the mean of two readings of sigma sd √2 is known to sd, and each checks half of the other
+    sigma = sd * 2**0.5
+    fits = [
+        Fit(id=f"{i}", value=v, adjusted=v, residual=0.0, sigma=sigma, redundancy=0.5, w=0.0, believable=3.29 * sigma)
+        for i, v in enumerate(np.repeat(state, 2).tolist())
+    ]
     return Surveyed(
         state=np.array(state),
         cov=np.eye(p) * sd**2,
@@ -39,7 +45,7 @@ def surveyed(points: dict[str, XY], extras: dict[str, float], sd: float = 0.1) -
         redundancy=np.full(2 * p, 0.5),
         point_at={name: 2 * i for i, name in enumerate(points)},
         extra_at={name: 2 * len(points) + i for i, name in enumerate(extras)},
-        fits=(),
+        fits=tuple(fits),
         report=Survey(verdict="clean", why="All readings agree.", dof=p),
         checked=dict.fromkeys(points, True),
         rough={},

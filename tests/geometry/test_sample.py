@@ -85,7 +85,17 @@ def test_a_value_is_checked_unless_a_reading_that_moves_it_hides_its_errors() ->
     seen = moved(msgspec.structs.replace(FOUND, redundancy=hidden))
     assert not seen.checked(seen.point("nut.left").real)
     assert seen.checked(seen.point("nut.left").imag)
-    assert seen.checked(0.01 * seen.point("nut.left").real)  # moved by 0.005 mm a mm: not worth a check
+    assert seen.checked(0.09 * seen.point("nut.left").real)  # moved by 0.045 mm a mm: not worth a check
+
+
+def test_a_reading_hides_what_its_own_coarseness_hides() -> None:
+    # derived: at a redundancy of 0.05 an error shows from 4.13 × sigma / √0.05 on: 2.6 mm for 0.14, and 3.7 for 0.2
+    weak = FOUND.redundancy.copy()
+    weak[:2] = 0.05
+    coarse = tuple(msgspec.structs.replace(fit, sigma=0.2) for fit in FOUND.fits)
+    assert moved(msgspec.structs.replace(FOUND, redundancy=weak)).checked(moved().point("nut.left").real)
+    seen = moved(msgspec.structs.replace(FOUND, redundancy=weak, fits=coarse))
+    assert not seen.checked(seen.point("nut.left").real)
 
 
 def test_how_far_two_points_lie_apart() -> None:

@@ -99,7 +99,12 @@ def slot_put(side: str) -> Put:
 def wood(job: Job, layout: Layout | None) -> str:
     """The wood that is left, in one line."""
     left = layout.bridge.wood if layout and layout.bridge else {}
-    said = {"front": "in front of the slot", "between": "between slot and pins", "behind": "behind"}
+    said = {
+        "front": "in front of the slot",
+        "between": "between slot and pins",
+        "behind": "behind",
+        "holes": "between one hole and the next",
+    }
     parts = [f"{units.show(left[key], job.unit)} {said[key]}" for key in said if key in left]
     return f"Wood left, {job.unit}: {words.joined(parts)}." if parts else ""
 

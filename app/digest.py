@@ -42,20 +42,24 @@ def _to_slot(job: Job, layout: Layout, hand: str) -> Figure:
     title, where = f"Fret 12 to slot front, {hand}", f"check:fret12.slot.{hand}"
     check = next((c for c in layout.checks if c.code == f"fret12.slot.{hand}"), None)
     if check is None or layout.saddle is None:
-        return Figure(title=title, value="–", rest=_waits(job, layout), tone="quiet", where=where)
+        rest, field = _waits(job, layout)
+        return Figure(title=title, value="–", rest=rest, tone="quiet", where=field or where)
     side = layout.saddle.cents95[0 if (hand == "bass") == (job.bass == "left") else 1]
     rest = f"±{units.show(check.pm95, job.unit, 2 if job.unit == 'in' else 1)} {job.unit} · {side:.1f} cents"
     return Figure(title=title, value=units.show(check.distance, job.unit), rest=rest, where=where)
 
 
-def _waits(job: Job, layout: Layout) -> str:
+def _waits(job: Job, layout: Layout) -> tuple[str, str]:
+    """What is waited for, and the field it belongs in."""
     if layout.neck is None:
-        return "waits for the board's readings"
+        return "waits for the board's readings", ""
     if layout.frets is None:
-        return "waits for the frets"
-    if job.strings is None or not layout.strings:
-        return "waits for the strings"
-    return "waits for the saddle"
+        return "waits for the frets", ""
+    if job.strings is None or not job.strings.list:
+        return "waits for the strings", "field:strings.list"
+    if not layout.strings:
+        return "waits for their spread", "field:strings.saddle.spread"
+    return "waits for the saddle", ""
 
 
 def _slant(job: Job, layout: Layout) -> Figure:

@@ -1,5 +1,6 @@
 """What the Strings card says and puts back: a string's make, sets to begin with, edits of strings."""
 
+import re
 from collections.abc import Callable
 from typing import Any, Literal
 
@@ -52,7 +53,7 @@ def put_string(job: Job, at: int, **fields: Any) -> Job:
 
 
 def take_set(job: Job, key: str) -> Job:
-    """The job with a usual set instead of its strings; spreads that are not known yet get usual ones."""
+    """The job with a usual set instead of its strings; what was typed or heard for each string goes with them."""
     usual = SETS[key].strings
     old = block(job)
     compensation = old.compensation if len(old.list) == len(usual) else WORKED_OUT
@@ -162,6 +163,79 @@ def action_put(fret: str, side: int) -> Put:
     return put_it
 
 
+def replaced(job: Job) -> str:
+    """Which usual set is replaced: its key, "now" for the strings of the job, "own" for others, "" where not told."""
+    strings = block(job)
+    if not strings.replaces:
+        return ""
+    if strings.replaces == strings.list:
+        return "now"
+    return next((key for key in SETS if SETS[key].strings == strings.replaces), "own")
+
+
+def put_replaced(job: Job, key: str) -> Job:
+    """The job with another set that is replaced; one of its own is written in the job file only."""
+    if key == "own":
+        return job
+    old = {"": None, "now": block(job).list or None}
+    return put(job, replaces=old[key] if key in old else SETS[key].strings)
+
+
+def nut_moves(job: Job) -> str:
+    """Whether the nut is `typed` or worked out like the saddle."""
+    return WORKED_OUT if block(job).nut_compensation == WORKED_OUT else "typed"
+
+
+def put_nut_moves(job: Job, how: str) -> Job:
+    """The nut where it is, or moved as the strings want."""
+    return put(job, nut_compensation=WORKED_OUT if how == WORKED_OUT else 0.0)
+
+
+def nut_moved(job: Job) -> Length | None:
+    """How far the nut is set for all strings alike; None where it is worked out or typed for each."""
+    given = block(job).nut_compensation
+    return given if isinstance(given, float | int) else None
+
+
+def put_nut_moved(job: Job, value: Length | None) -> Job:
+    """The nut set for all strings alike."""
+    return put(job, nut_compensation=0.0 if value is None else units.mm(value))
+
+
+def weighed(job: Job) -> str:
+    """The frets that count in the compensation as they are typed: “1-12”, “1-5, 7: 2”; empty for the usual ones."""
+    weights = {fret: weight for fret, weight in sorted((block(job).weights or {}).items()) if weight}
+    runs: list[tuple[int, int, float]] = []
+    for fret, weight in weights.items():
+        if runs and runs[-1][1] == fret - 1 and runs[-1][2] == weight:
+            runs[-1] = (runs[-1][0], fret, weight)
+        else:
+            runs.append((fret, fret, weight))
+    frets = (str(first) if first == last else f"{first}-{last}" for first, last, _ in runs)
+    return ", ".join(
+        said if weight == 1 else f"{said}: {units.show_number(weight)}"
+        for said, (_, _, weight) in zip(frets, runs, strict=True)
+    )
+
+
+def put_weighed(job: Job, text: str) -> Job:
+    """The frets that count, from what was typed. Raises `NotAJob`."""
+    weights: dict[int, float] = {}
+    for part in filter(None, (part.strip() for part in text.replace("–", "-").split(","))):
+        found = _WEIGHED.fullmatch(part)
+        if found is None:
+            raise NotAJob(f"“{part}” names no frets; write them like 1-12 or 1-5, 7: 2")
+        first, last = int(found["first"]), int(found["last"] or found["first"])
+        if not 1 <= first <= last <= MOST_FRETS:
+            raise NotAJob(f"“{part}” names no frets; they run from 1 to {MOST_FRETS}, the lower one first")
+        weights |= dict.fromkeys(range(first, last + 1), float(found["weight"] or 1))
+    return put(job, weights=weights or None)
+
+
+_WEIGHED = re.compile(r"(?P<first>\d{1,3})(?:\s*-\s*(?P<last>\d{1,3}))?(?:\s*:\s*(?P<weight>\d{1,3}(?:\.\d+)?))?")
+MOST_FRETS = 36
+
+
 def put_frets(job: Job, **fields: Any) -> Job:
     """Some fields of the frets block changed."""
     return edits.in_block(job, "frets", Frets, **fields)
@@ -204,6 +278,15 @@ def add_string(job: Job) -> Job:
     last = replace(strings[-1], name=name, course=None) if strings else String(name=name)
     more = _numbers(job, lambda given: (*given, given[-1]) if given else (0.0,))
     return put(job, list=(*strings, last), **more)
+
+
+def turn_round(job: Job) -> Job:
+    """The job with its strings in the other order; their names stay in the order they are in."""
+    strings = block(job).list
+    turned = tuple(replace(s, name=own.name) for s, own in zip(reversed(strings), strings, strict=True))
+    names = {own.name: other.name for own, other in zip(strings, reversed(strings), strict=True)}
+    heard_too = tuple(replace(h, string=names[h.string]) for h in block(job).heard)
+    return put(job, list=turned, heard=heard_too, **_numbers(job, lambda given: tuple(reversed(given))))
 
 
 def remove_string(job: Job, at: int) -> Job:

@@ -1,10 +1,13 @@
 """What is to be said of the strings and of the saddle they want."""
 
+from itertools import pairwise
+
 from geometry.compensation import compensate
 from geometry.findings import Finding
 from geometry.hearing import EAR_CENTS, freed, hearing_findings
-from geometry.job import Job
+from geometry.job import Job, Strings
 from geometry.neck import SIDES
+from geometry.pitch import frequency
 from geometry.saddle import Strung
 from geometry.sample import Sample
 from geometry.spacing import CENTS
@@ -35,6 +38,7 @@ def findings(job: Job, seen: Sample, strung: Strung, wanted: Wanted, peaks: Peak
     ready, strings = wanted.ready, job.strings
     worked = [one for one in wanted.each if one.source == "worked out"]
     return (
+        *_order(strings),
         *_habit(wanted),
         *_leaning(job, wanted),
         *_outside(job, strung, wanted, peaks),
@@ -45,6 +49,18 @@ def findings(job: Job, seen: Sample, strung: Strung, wanted: Wanted, peaks: Peak
         *estimate_findings(strings, [one.name for one in worked], [one.pm95 for one in worked], job.unit),
         *hearing_findings(strings, wanted.heard, wanted.trials, job.unit),
     )
+
+
+def _order(strings: Strings) -> tuple[Finding, ...]:
+    """A list that climbs from each string to the next: it was begun at the bass."""
+    pitches = [frequency(s.pitch, strings.a4) for s in strings.list if s.pitch is not None]
+    if len(pitches) < max(3, len(strings.list)) or any(a >= b for a, b in pairwise(pitches)):
+        return ()
+    text = (
+        "The strings climb from the first to the last, and the list runs from treble to bass: the first string is the "
+        "treble one. Turn the list round, or look at the pitches."
+    )
+    return (Finding(grade="look", code="strings.order", text=text, where="field:strings.list"),)
 
 
 def _outside(job: Job, strung: Strung, wanted: Wanted, peaks: Peaks) -> tuple[Finding, ...]:

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QHBoxLayout, QMainWindow, QMenuBar, QScrollArea, Q
 
 from app import digest
 from app.desk.bench import Bench
-from app.desk.cards.card import Card
+from app.desk.cards.card import Card, keep_still
 from app.desk.commands import Commands
 from app.desk.document import Document
 from app.desk.doors import Asks, Dialogs, Doors
@@ -119,7 +119,7 @@ class Desk(QWidget):
         self.board.refresh()
         if self.document.job.hand != self._hand:
             self._change_hands()
-        self.card.refresh()
+        keep_still(self.card, self.card.refresh)
         self.strip.show_figures(digest.figures(self.document.job, self.document.layout))
         self._named()
 
@@ -179,7 +179,18 @@ class Desk(QWidget):
             self.commands.measure.table.go_to(name)
             self.commands.measure.table.setFocus()
             return
+        if kind == "field":
+            self._go_to_field(where)
+            return
         self.board.show_place(where)
+
+    def _go_to_field(self, where: str) -> None:
+        """Open the card that has the field, and go to it there."""
+        block = where.removeprefix("field:").partition(".")[0]
+        name = {"strings": "Strings", "frets": "Strings", "sheets": "Sheets"}.get(block, "Bridge")
+        if self.opened.get(name) is not self.card:
+            self.open_card(name)
+        self.card.go_to(where)
 
     # what comes and goes
 

@@ -85,7 +85,7 @@ class Field(QWidget):
     ) -> None:
         super().__init__(parent)
         self._put, self._understood = put, understood
-        self._shown, self._before, self._visits = "", "", 0
+        self._shown, self._before, self._visits, self._putting = "", "", 0, False
         self.line = TypedLine(self)
         self.line.setProperty("role", "value")
         self.line.setAccessibleName(name)
@@ -132,23 +132,23 @@ class Field(QWidget):
         return f"{self.name.text()} {id(self)} {self._visits}"
 
     def show_text(self, text: str) -> None:
-        """Show the value in force, unless the person is at another text that says the same or is still wrong."""
+        """Show the value in force; what the person is just typing stays as it is typed."""
         if text == self._shown:
             return
         self._shown = text
-        if not (self.line.hasFocus() and self._same(self.line.text(), text)):
+        if not self._putting:
             self.line.setText(text)
         self._say(self.line.text(), "")
 
-    def _same(self, typed: str, shown: str) -> bool:
-        return " ".join(typed.split()) == shown
-
     def _try(self, text: str) -> str:
         """Put a text into force; the sentence that says why not, or nothing."""
+        self._putting = True
         try:
             self._put(text)
         except (NotAJob, units.NotALength, ValueError) as error:
             return str(error)
+        finally:
+            self._putting = False
         return ""
 
     def _typed(self, text: str) -> None:

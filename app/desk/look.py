@@ -222,6 +222,7 @@ QPushButton[role="plain"]:focus, QPushButton[role="name"]:focus {{ border: 2px s
 QPushButton[role="name"] {{ border: 2px solid transparent; padding: 0 4px; min-height: 0; text-align: left;
   font-size: {pt["value"]}; font-weight: 600; }}
 QComboBox[in_form="true"] {{ min-width: {wide}px; max-width: {wide}px; }}
+QLineEdit[in_form="true"] {{ min-width: {wide}px; max-width: {wide}px; }}
 QCheckBox, QRadioButton {{ spacing: 8px; padding: 3px 6px 3px 0; border-radius: 4px;
   border: 2px solid transparent; }}
 QCheckBox::indicator, QRadioButton::indicator {{ width: 16px; height: 16px; background: {p.card};

@@ -39,7 +39,7 @@ class BridgeCard(Card):
         self._cut_slot()
         self._old(column)
         column.addStretch(1)
-        self.findings.went_to.connect(self.went_to)
+        self.findings.went_to.connect(self._went)
         self.refresh()
 
     def _begin(self, column: QVBoxLayout) -> None:
@@ -63,9 +63,15 @@ class BridgeCard(Card):
     def _saddle(self) -> None:
         form = self.form
         form.section("Saddle")
-        form.length("Thickness", *_field("saddle", "thickness"))
+        form.length("Thickness", *_field("saddle", "thickness"), key="saddle.thickness")
         form.length(
             "Slot's length", *_field("saddle", "slot_length"), optional=True, says="Empty: the strings and a little."
+        )
+        form.length(
+            "Slot's depth",
+            *_field("saddle", "slot_depth"),
+            optional=True,
+            says="From the bridge's top. Empty: not told.",
         )
         peaks = [(0.0, "at the front"), (0.25, "a quarter in"), (0.5, "in the middle"), (0.75, "three quarters in")]
         form.choice("It peaks", [*peaks, (1.0, "at the back")], *_field("saddle", "peak_at"))
@@ -78,14 +84,16 @@ class BridgeCard(Card):
         form.section("Bridge")
         form.choice("Outline", [("belly", "with a belly"), ("straight", "straight")], *_field("bridge", "outline"))
         form.length("Length, wing to wing", *_field("bridge", "length"))
-        form.length("Width at the wings", *_field("bridge", "width"))
+        form.length("Width at the wings", *_field("bridge", "width"), key="bridge.width")
         form.length("Belly stands out by", *_field("bridge", "belly_depth"), optional=True, says="Empty: as usual.")
+        says = "With the heights over the top it tells how high the saddle stands. Empty: not told."
+        form.length("Thickness at the slot", *_field("bridge", "thickness"), optional=True, says=says)
         seats = [
             ("square", "square to the neck"),
             ("with slot", "turned with the slot"),
             ("old footprint", "on the old footprint"),
         ]
-        form.choice("Seated", seats, *_field("bridge", "seat"))
+        form.choice("Seated", seats, *_field("bridge", "seat"), key="bridge.seat")
 
     def _pins(self) -> None:
         form = self.form
@@ -93,6 +101,8 @@ class BridgeCard(Card):
         form.tick("It has pin holes", bridge_words.has_pins, bridge_words.put_has_pins)
         form.length("Behind the slot", *_pins("behind_slot"), says="From the slot's back edge to the holes' middles.")
         form.length("Diameter", *_pins("diameter"))
+        says = "Where strings lie in pairs: how far the second one's hole lies behind the first one's."
+        form.length("Second row behind by", *_pins("second_row"), says=says)
         form.choice("Their row runs", [("slot", "along the slot"), ("bridge", "along the bridge")], *_pins("row"))
 
     def _cut_slot(self) -> None:
@@ -118,6 +128,13 @@ class BridgeCard(Card):
         column.addWidget(self.take)
         self.rows = OldRows(self.document, self.inside)
         column.addWidget(self.rows)
+
+    def go_to(self, where: str) -> bool:
+        return self.form.go_to(where)
+
+    def _went(self, where: str) -> None:
+        if not self.go_to(where):
+            self.went_to.emit(where)
 
     def _take(self) -> None:
         self.document.edit("taking up the old work", bridge_words.take_up(self.document.job))

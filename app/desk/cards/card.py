@@ -1,8 +1,21 @@
 """What all cards share: a title, one line on what to do and why, and the step's inputs under it, nothing else."""
 
-from PySide6.QtCore import Qt
+from collections.abc import Callable
+
+from PySide6.QtCore import QEvent, QPoint, Qt, QTimer
 from PySide6.QtGui import QPainter, QPaintEvent
-from PySide6.QtWidgets import QDialog, QFrame, QHBoxLayout, QLabel, QPushButton, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QApplication,
+    QDialog,
+    QFrame,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
+from shiboken6 import isValid
 
 from app.desk.document import Document
 from app.desk.look import SIDE, Look, colour
@@ -41,6 +54,10 @@ class Card(QWidget):
                 widget.setFocus(Qt.FocusReason.OtherFocusReason)
                 return
             widget = widget.nextInFocusChain()
+
+    def go_to(self, _where: str) -> bool:
+        """Go to the field that a finding is about; whether the card has it."""
+        return False
 
     def touched(self, of: str) -> None:
         """Something on the plan was clicked: `"string:2"`, `"point:seam.1"`."""
@@ -95,6 +112,28 @@ def scrolled(parent: QWidget, column_of: QVBoxLayout) -> tuple[QWidget, QVBoxLay
     area.setWidget(inside)
     column_of.addWidget(area, 1)
     return inside, column
+
+
+def keep_still(card: QWidget, change: Callable[[], None]) -> None:
+    """Change a card; the field that is being typed into stays where it is on the screen, whatever comes up above it."""
+    focus = QApplication.focusWidget()
+    area = focus.parentWidget() if focus is not None and card.isAncestorOf(focus) else None
+    while area is not None and not isinstance(area, QScrollArea):
+        area = area.parentWidget()
+    if focus is None or area is None:
+        change()
+        return
+    before = focus.mapTo(area.viewport(), QPoint(0, 0)).y()
+    typed_into, bar, viewport = focus, area.verticalScrollBar(), area.viewport()
+
+    def hold() -> None:
+        QApplication.sendPostedEvents(None, QEvent.Type.LayoutRequest)
+        if isValid(typed_into) and isValid(bar) and typed_into.hasFocus():
+            bar.setValue(bar.value() + typed_into.mapTo(viewport, QPoint(0, 0)).y() - before)
+
+    change()
+    hold()
+    QTimer.singleShot(0, hold)  # words that wrap take a second round to find their height
 
 
 class Note(QWidget):

@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 from typing import Any
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QScrollArea, QVBoxLayout, QWidget
 
 from app.desk.cards.card import words
 from app.desk.choice import Choice, Tick
@@ -24,10 +24,29 @@ class Form:
     def __init__(self, document: Document, column: QVBoxLayout, parent: QWidget) -> None:
         self.document, self.column, self.parent = document, column, parent
         self._shows: list[Callable[[], None]] = []
+        self.fields: dict[str, QWidget] = {}
 
     def refresh(self) -> None:
         for show in self._shows:
             show()
+
+    def go_to(self, where: str) -> bool:
+        """Bring the field that a finding is about into sight, ready to be typed into; whether there is one.
+
+        `where` is `field:` and the key of the job file, or the beginning of one.
+        """
+        key = where.removeprefix("field:")
+        found = next((widget for own, widget in self.fields.items() if f"{own}.".startswith(f"{key}.")), None)
+        if found is None or not where.startswith("field:"):
+            return False
+        target = found.line if isinstance(found, Field) else found
+        area: QWidget | None = self.parent
+        while area is not None and not isinstance(area, QScrollArea):
+            area = area.parentWidget()
+        if area is not None:
+            area.ensureWidgetVisible(found, 0, 60)
+        target.setFocus(Qt.FocusReason.TabFocusReason)
+        return True
 
     def section(self, text: str, under: str = "") -> QWidget:
         """A heading over the rows that follow, with a line on why where it helps."""
@@ -41,7 +60,7 @@ class Form:
         self.column.addWidget(made)
         return made
 
-    def length(self, name: str, get: Get, put: Put, *, says: str = "", optional: bool = False) -> Field:
+    def length(self, name: str, get: Get, put: Put, *, says: str = "", optional: bool = False, key: str = "") -> Field:
         """A length in any unit; with `optional` nothing typed means none given."""
         document = self.document
 
@@ -58,10 +77,10 @@ class Form:
             return understood(document.job.unit)(text)
 
         field = Field(name, put_text, describe=says, understood=say, parent=self.parent)
-        self._add(field, show, says)
+        self._add(field, show, says, key)
         return field
 
-    def number(self, name: str, get: Get, put: Put, *, says: str = "", whole: bool = False) -> Field:
+    def number(self, name: str, get: Get, put: Put, *, says: str = "", whole: bool = False, key: str = "") -> Field:
         """A plain number."""
         document = self.document
 
@@ -73,7 +92,7 @@ class Form:
             field.show_text(units.show_number(get(document.job)))
 
         field = Field(name, put_text, describe=says, parent=self.parent)
-        self._add(field, show, says)
+        self._add(field, show, says, key)
         return field
 
     def optional_number(self, name: str, get: Get, put: Put, *, says: str = "") -> Field:
@@ -92,7 +111,7 @@ class Form:
         self._add(field, show, says)
         return field
 
-    def text(self, name: str, get: Get, put: Put, *, wide: int = 200, says: str = "") -> Field:
+    def text(self, name: str, get: Get, put: Put, *, wide: int = 200, says: str = "", key: str = "") -> Field:
         """Words."""
         document = self.document
 
@@ -101,10 +120,12 @@ class Form:
 
         field = Field(name, put_text, describe=says, wide=wide, parent=self.parent)
         field.line.setAlignment(Qt.AlignmentFlag.AlignLeft)
-        self._add(field, lambda: field.show_text(get(document.job)), says)
+        self._add(field, lambda: field.show_text(get(document.job)), says, key)
         return field
 
-    def choice(self, name: str, options: Sequence[tuple[Any, str]], get: Get, put: Put, *, says: str = "") -> Choice:
+    def choice(
+        self, name: str, options: Sequence[tuple[Any, str]], get: Get, put: Put, *, says: str = "", key: str = ""
+    ) -> Choice:
         """One of several."""
         document, box = self.document, Choice(name, says, self.parent)
         for value, text in options:
@@ -123,6 +144,8 @@ class Form:
             if at != box.currentIndex():
                 box.setCurrentIndex(at)
 
+        if key:
+            self.fields[key] = box
         box.activated.connect(chose)
         row = QHBoxLayout()
         row.setSpacing(12)
@@ -148,7 +171,10 @@ class Form:
         self._shows[-1]()
         return box
 
-    def _add(self, field: Field, show: Callable[[], None], says: str = "") -> None:
+    def _add(self, field: Field, show: Callable[[], None], says: str = "", key: str = "") -> None:
+        field.line.setProperty("in_form", True)
+        if key:
+            self.fields[key] = field
         row = QHBoxLayout()
         row.addWidget(field)
         self._stack(row, says)

@@ -28,7 +28,7 @@ def make(name: str, desk: "Desk") -> Card:
 
             strings = StringsCard(document, look)
             strings.chosen.connect(desk.board.highlight_one)
-            strings.findings.went_to.connect(desk.go_to)
+            strings.went_to.connect(desk.go_to)
             strings.went_to_measure.connect(desk.commands.add_reading)
             return strings
         case "Bridge":

@@ -5,7 +5,7 @@ from typing import Any
 
 import msgspec
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QHBoxLayout, QPushButton, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from app.desk.bench import Bench
 from app.desk.cards.card import Card, scrolled
@@ -16,7 +16,6 @@ from app.desk.cards.printer_part import SQUARE, PrinterPart
 from app.desk.cards.tick_grid import TickGrid
 from app.desk.choice import Tick
 from app.desk.document import Document
-from app.desk.fields import Field
 from app.desk.look import Look
 from geometry.findings import Finding
 from geometry.job import Job, NotAJob
@@ -57,7 +56,6 @@ class SheetsCard(Card):
         self.inside, column = scrolled(self, self.column)
         self.form = Form(document, column, self.inside)
         self.tools: tuple[Finding, ...] = ()
-        self.fields: dict[str, Field] = {}
         self._doors(column)
         self._paper()
         self._templates()
@@ -81,7 +79,7 @@ class SheetsCard(Card):
         row.addStretch(1)
         column.addLayout(row)
         self.findings = FindingsList(self.look, self.inside)
-        self.findings.went_to.connect(self._go_to)
+        self.findings.went_to.connect(self._went)
         self.pages = label("", "text", self.inside)
         self.choice = TickGrid("Sheets to print", self.inside)
         self.choice.picked.connect(self.wanted)
@@ -117,9 +115,9 @@ class SheetsCard(Card):
         form = self.form
         form.section("For a CNC or a laser", "DXF and SVG only; the paper always shows the edge itself.")
         says = "What a beam takes away. 0: lines are the edges themselves."
-        self.fields["kerf"] = form.length("Kerf", *_field("kerf"), says=says)
+        form.length("Kerf", *_field("kerf"), says=says, key="sheets.kerf")
         says = "A tool's diameter; it goes before the kerf. Empty: none."
-        self.fields["cutter"] = form.length("Cutter", *_field("cutter"), optional=True, says=says)
+        form.length("Cutter", *_field("cutter"), optional=True, says=says, key="sheets.cutter")
         datums = [
             ("board end", "board's end"),
             ("saddle centre", "saddle's middle"),
@@ -189,16 +187,12 @@ class SheetsCard(Card):
         self.choice.show_ticked(wanted)
         self.choice.setVisible(bool(several))
 
-    def _go_to(self, where: str) -> None:
-        field = self.fields.get(where.removeprefix("field:sheets."))
-        if field is None:
+    def go_to(self, where: str) -> bool:
+        return self.form.go_to(where)
+
+    def _went(self, where: str) -> None:
+        if not self.go_to(where):
             self.went_to.emit(where)
-            return
-        area = self.findChild(QScrollArea)
-        if isinstance(area, QScrollArea):
-            area.ensureWidgetVisible(field)
-        field.line.setFocus()
-        field.line.selectAll()
 
     def show_look(self, look: Look) -> None:
         super().show_look(look)

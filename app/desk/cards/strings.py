@@ -15,6 +15,7 @@ from app.desk.cards.in_hand import plain_button
 from app.desk.cards.strings_table import StringTable
 from app.desk.cents_picture import CentsPicture
 from app.desk.document import Document
+from app.desk.fields import Field
 from app.desk.look import Look
 from geometry.job import Job
 from geometry.job.stringing import WORKED_OUT
@@ -23,11 +24,14 @@ ABOUT = ("field:strings", "string:", "step:strings", "field:frets", "fret:", "nu
 
 
 class StringsCard(Card):
-    """Signals: `chosen` with `"string:NAME"` when a string is chosen, to show it everywhere; `went_to_measure`."""
+    """Signals: `chosen` with `"string:NAME"` when a string is chosen, to show it everywhere; `went_to` with what a
+    finding is about that has no field here; `went_to_measure`.
+    """
 
     title = "Strings"
     line = "What the strings are and how high they lie decides how far behind the nominal place each one breaks."
     chosen = Signal(str)
+    went_to = Signal(str)
     went_to_measure = Signal()
 
     def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
@@ -43,23 +47,26 @@ class StringsCard(Card):
         column.addWidget(self.table)
         column.addWidget(self.wrong)
         self._buttons(column)
+        self._spreads()
         self._compensation()
         self.cents_heading = self.form.section(
             "Cents at each fret",
             "After, and dashed before: with no compensation. Nothing within the band can be claimed.",
         )
         column.addWidget(self.picture)
-        self._spreads()
         self._heights()
         self._frets()
         self._one()
+        self._seldom()
         self.form.section("By ear")
         self.by_ear = ByEar(document, inside)
         self.by_ear.went_to_measure.connect(self.went_to_measure)
         column.addWidget(self.by_ear)
+        self.form.fields |= {"strings.list": self.table, "strings.heard": self.by_ear}
         column.addStretch(1)
         self.table.chosen.connect(self.choose)
         self.picture.chosen.connect(self.table.go_to)
+        self.findings.went_to.connect(self._went)
         self.table.said.connect(self._say)
         self._say("")
         self.refresh()
@@ -80,13 +87,18 @@ class StringsCard(Card):
         self.remove_button = plain_button("Remove the string", "Takes the chosen string away", self)
         self.add_button.clicked.connect(self._add_string)
         self.remove_button.clicked.connect(self._remove_string)
-        for button in (self.add_button, self.remove_button):
+        self.turn_button = plain_button("Turn the list round", "The strings in the other order", self)
+        self.turn_button.clicked.connect(self._turn_round)
+        for button in (self.add_button, self.remove_button, self.turn_button):
             row.addWidget(button)
         row.addStretch(1)
         column.addLayout(row)
 
     def _add_string(self) -> None:
         self.document.edit("adding a string", string_words.add_string(self.document.job))
+
+    def _turn_round(self) -> None:
+        self.document.edit("turning the list round", string_words.turn_round(self.document.job))
 
     def _remove_string(self) -> None:
         at = self.table.currentIndex().row()
@@ -100,6 +112,39 @@ class StringsCard(Card):
         self.form.length("Core", *self._of_chosen("core"), optional=True)
         self.form.optional_number("Mass, kg per metre", *self._of_chosen("kg_per_m"))
         self.form.optional_number("Stretch ratio", *self._of_chosen("stretch_ratio"))
+
+    def _seldom(self) -> None:
+        """What most jobs leave as it is."""
+        form = self.form
+        form.section("Seldom needed")
+        count = len(string_words.block(self.document.job).list) or 6
+        sets = [("", "not told"), ("now", "the strings above"), *string_words.sets_for(count), ("own", "others")]
+        says = "Where it is told the pull of both is compared: a caution for light old tops."
+        form.choice("Replaces the set", sets, string_words.replaced, string_words.put_replaced, says=says)
+        ways = [("typed", "where it is, or typed"), (WORKED_OUT, "moved as the strings want")]
+        form.choice("The nut", ways, string_words.nut_moves, string_words.put_nut_moves, key="strings.nut_compensation")
+        form.length(
+            "Nut set back by",
+            string_words.nut_moved,
+            string_words.put_nut_moved,
+            optional=True,
+            says="For all strings; minus brings it nearer to fret 1. Empty: worked out, or typed for each string.",
+        )
+        says = "Frets that count in the compensation: 1-12, or 1-5, 7: 2 where fret 7 counts twice. Empty: 1 to 12."
+        form.text("Frets that count", string_words.weighed, string_words.put_weighed, says=says)
+        form.length(
+            "Finger behind the fret",
+            lambda job: string_words.block(job).press_behind,
+            lambda job, value: string_words.put(job, press_behind=value),
+            says="From the fret's top to where the finger presses; 0 for right over it.",
+        )
+
+    def go_to(self, where: str) -> bool:
+        return self.form.go_to(where)
+
+    def _went(self, where: str) -> None:
+        if not self.go_to(where):
+            self.went_to.emit(where)
 
     def _of_chosen(self, name: str) -> tuple[Get, Put]:
         def row() -> int:
@@ -131,8 +176,10 @@ class StringsCard(Card):
     def _spreads(self) -> None:
         form = self.form
         form.section("Spread", "From the first string's middle to the last one's, square across.")
-        for where, name in (("nut", "At the nut"), ("saddle", "At the saddle")):
-            form.length(name, string_words.spread_of(where), string_words.spread_put(where), optional=True)
+        nut = "Empty: as wide as the nut leaves room for."
+        for where, name, says in (("nut", "At the nut", nut), ("saddle", "At the saddle", "")):
+            key, get, put = f"strings.{where}.spread", string_words.spread_of(where), string_words.spread_put(where)
+            form.length(name, get, put, optional=True, says=says, key=key)
             options = [("centres", "equal centres"), ("gaps", "equal gaps")]
             form.choice(
                 f"{name}, shared out by", options, string_words.spacing_of(where), string_words.spacing_put(where)
@@ -147,14 +194,14 @@ class StringsCard(Card):
     def _heights(self) -> None:
         form, job = self.form, self.document.job
         form.section("Height", "String over the top of the fret, open, as the feeler or the rule shows it.")
-        self.read = label("Heights were read on the Measure card; those are in force.", "text", form.parent)
+        self.heights: list[Field] = []
+        self.read = label("Read on the Measure card, at all four places: those are in force.", "text", form.parent)
         form.column.addWidget(self.read)
         for fret, said in (("fret1", "Fret 1"), ("fret12", "Fret 12")):
             for side, which in ((0, "left"), (1, "right")):
                 name = f"{said}, {words.side(which, job.hand)}"
-                form.length(
-                    name, string_words.action_of(fret, side), string_words.action_put(fret, side), optional=True
-                )
+                get, put = string_words.action_of(fret, side), string_words.action_put(fret, side)
+                self.heights.append(form.length(name, get, put, optional=True, key=f"strings.action.{fret}.{which}"))
         form.length(
             "Relief",
             lambda job: string_words.block(job).relief,
@@ -166,7 +213,7 @@ class StringsCard(Card):
         form = self.form
         form.section("Frets")
         spacings = [("equal", "equal tempered"), ("eighteen", "rule of eighteen"), ("measured", "as measured")]
-        form.choice("Spacing", spacings, *_frets("spacing"))
+        form.choice("Spacing", spacings, *_frets("spacing"), key="frets.spacing")
         nominal = [("octave", "twice nut to fret 12"), ("best", "least cents over all frets")]
         form.choice(
             "Nominal place", nominal, lambda j: j.frets.nominal, lambda j, v: string_words.put_frets(j, nominal=v)
@@ -175,7 +222,7 @@ class StringsCard(Card):
             "Number of frets", lambda j: j.frets.count, lambda j, v: string_words.put_frets(j, count=v), whole=True
         )
         says = "Leave it empty to have it from the frets as read."
-        form.length("Scale, if given", *_frets("scale"), optional=True, says=says)
+        form.length("Scale, if given", *_frets("scale"), optional=True, says=says, key="frets.scale")
         form.number("A4 in hertz", lambda j: string_words.block(j).a4, lambda j, v: string_words.put(j, a4=v))
 
     def refresh(self) -> None:
@@ -186,11 +233,17 @@ class StringsCard(Card):
         self.cents_heading.setVisible(bool(self.picture.strings))
         self.by_ear.refresh()
         self.findings.show_layout(layout, ABOUT)
-        self.read.setVisible(any(r.kind == "height" and r.taken for r in self.document.job.readings))
+        self.turn_button.setVisible(any(f.code == "strings.order" for f in layout.findings) if layout else False)
+        read = {(r.at, r.on) for r in self.document.job.readings if r.kind == "height" and r.taken}
+        in_force = {(at, on) for at in ("fret 1", "fret 12") for on in ("left", "right")} <= read
+        self.read.setVisible(in_force)
+        for field in self.heights:
+            field.setVisible(not in_force)
         sources = {s.compensation_from for s in layout.strings} if layout else set()
         said = {
             "typed": "As typed, for each string.",
-            "worked out": "Worked out of the strings, their heights and the frets.",
+            "worked out": "Worked out of the strings, their heights and the frets: from the nominal place to where the "
+            "string breaks. The slot's front lies before that by the peak's place in the saddle.",
             "common practice": "Start values by common practice: the strings' make is not known yet.",
         }
         self.source.setVisible(bool(sources))

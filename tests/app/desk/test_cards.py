@@ -1,11 +1,12 @@
 """The Strings, Bridge and start cards, worked as a person works them."""
 
 import pytest
+from msgspec.structs import replace
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QLabel, QPushButton, QWidget
+from PySide6.QtWidgets import QApplication, QLabel, QPushButton, QWidget
 
-from app import edits
+from app import edits, string_words
 from app.desk.cards.bridge import BridgeCard
 from app.desk.cards.form import Form
 from app.desk.cards.start import StartCard
@@ -246,6 +247,78 @@ def test_what_is_known_of_one_string_is_typed_for_the_chosen_one(desk: Desk, str
     assert desk.document.job.strings.list[5].core == "0.018 in"
     strings.table.go(4, 0)
     assert field(strings, "Core").line.text() == ""
+
+
+def test_the_field_typed_into_stays_where_it_is(open_desk: OpenDesk) -> None:
+    """Findings and the picture of cents come up above the spread as soon as it is given."""
+    job = sample("leaning-neck")
+    assert job.strings is not None
+    desk = open_desk(replace(job, strings=replace(job.strings, saddle=None)))
+    desk.frame.resize(1280, 800)
+    desk.open_card("Strings")
+    assert isinstance(desk.card, StringsCard)
+    QApplication.processEvents()
+    spread = field(desk.card, "At the saddle")
+    assert desk.card.go_to("field:strings.saddle.spread")
+    QApplication.processEvents()
+    before = spread.line.mapTo(desk.card, QPoint(0, 0)).y()
+    fill(spread, "55.5", enter=False)
+    QApplication.processEvents()
+    assert desk.card.picture.isVisible()
+    assert spread.line.mapTo(desk.card, QPoint(0, 0)).y() == before
+
+
+def test_a_finding_leads_to_its_field(open_desk: OpenDesk) -> None:
+    job = sample("leaning-neck")
+    assert job.strings is not None
+    desk = open_desk(replace(job, strings=replace(job.strings, saddle=None)))
+    desk.strip.went_to.emit("field:strings.saddle.spread")
+    assert isinstance(desk.card, StringsCard)
+    assert desk.frame.focusWidget() is field(desk.card, "At the saddle").line
+
+
+def test_frets_that_count_are_typed_in_runs(desk: Desk, strings: StringsCard) -> None:
+    fill(field(strings, "Frets that count"), "1-3, 7: 2")
+    assert desk.document.job.strings is not None
+    assert desk.document.job.strings.weights == {1: 1.0, 2: 1.0, 3: 1.0, 7: 2.0}
+    assert string_words.weighed(desk.document.job) == "1-3, 7: 2"
+    fill(field(strings, "Frets that count"), "3-1")
+    assert "names no frets" in field(strings, "Frets that count").wrong.text()
+    assert desk.document.job.strings.weights == {1: 1.0, 2: 1.0, 3: 1.0, 7: 2.0}
+    field(strings, "Frets that count").line.selectAll()
+    press(field(strings, "Frets that count").line, Qt.Key.Key_Delete)
+    assert desk.document.job.strings.weights is None
+
+
+def test_the_set_that_is_replaced_is_compared(desk: Desk, strings: StringsCard) -> None:
+    desk.document.edit("replaces", string_words.put_replaced(desk.document.job, "steel medium"))
+    assert string_words.replaced(desk.document.job) == "steel medium"
+    assert any("against" in line.finding.text or "replace" in line.finding.text for line in strings.findings.lines)
+    desk.document.edit("replaces", string_words.put_replaced(desk.document.job, "now"))
+    assert string_words.replaced(desk.document.job) == "now"
+    desk.document.edit("replaces", string_words.put_replaced(desk.document.job, ""))
+    assert string_words.replaced(desk.document.job) == ""
+
+
+def test_the_nut_is_moved_as_the_strings_want_or_as_typed(desk: Desk, strings: StringsCard) -> None:
+    desk.document.edit("nut", string_words.put_nut_moves(desk.document.job, "worked out"))
+    assert string_words.block(desk.document.job).nut_compensation == "worked out"
+    assert field(strings, "Nut set back by").line.text() == ""
+    fill(field(strings, "Nut set back by"), "-0.4")
+    assert string_words.block(desk.document.job).nut_compensation == -0.4
+    assert string_words.nut_moves(desk.document.job) == "typed"
+
+
+def test_a_list_that_climbs_is_turned_round(open_desk: OpenDesk) -> None:
+    job = sample("leaning-neck")
+    desk = open_desk(string_words.turn_round(job))
+    desk.open_card("Strings")
+    assert isinstance(desk.card, StringsCard)
+    assert any("Turn the list round" in line.finding.text for line in desk.card.findings.lines)
+    assert desk.card.turn_button.isVisible()
+    desk.card.turn_button.click()
+    assert desk.document.job == job
+    assert not desk.card.turn_button.isVisible()
 
 
 def test_what_was_heard_waits_for_the_trial_saddle(desk: Desk, strings: StringsCard) -> None:

@@ -1,7 +1,7 @@
 """Lengths as a person types them, and the millimetres they stand for.
 
 A **length** is kept as it was typed: a plain number means millimetres, a text carries its unit
-(`"25 11/32 in"`, `"64,4 cm"`). Inches exist only in this module.
+(`"25 11/32 in"`, `"64,4 cm"`). All else is worked out in millimetres; what an inch is, only this module says.
 """
 
 import math
@@ -117,21 +117,25 @@ def show(value_mm: float, unit: Unit, decimals: int = 1) -> str:
     `decimals` counts decimals of a millimetre; in inches the nearest 1/64 is shown, or with 2 or more
     decimals the inch in decimals, one place finer than the millimetre.
     """
-    if unit == "in":
-        return _sixty_fourths(value_mm) if decimals < 2 else f"{value_mm / 25.4:.{decimals + 1}f}"
-    text = f"{value_mm / MM_PER[unit]:.{decimals + (1 if unit == 'cm' else 0)}f}"
-    return text.removeprefix("-") if float(text) == 0 else text.replace("-", "−")
+    if unit == "in" and decimals < 2:
+        return _sixty_fourths(value_mm)
+    return _decimals(value_mm, unit, decimals + (0 if unit == "mm" else 1))
 
 
 def said(value_mm: float, unit: Unit, decimals: int = 1) -> str:
     """A small length inside a sentence, with its unit: 2.7 mm, 0.27 cm, 0.106 in."""
     places = {"mm": decimals, "cm": decimals + 1, "in": decimals + 2}[unit]
+    return f"{_decimals(value_mm, unit, places)} {unit}"
+
+
+def _decimals(value_mm: float, unit: Unit, places: int) -> str:
+    """A length in decimals, with a minus sign of its own and none before nought."""
     text = f"{value_mm / MM_PER[unit]:.{places}f}"
-    return f"{text.removeprefix('-') if float(text) == 0 else text.replace('-', '−')} {unit}"
+    return text.removeprefix("-") if float(text) == 0 else text.replace("-", "−")
 
 
 def _sixty_fourths(value_mm: float) -> str:
-    count = round(abs(value_mm) / 25.4 * 64)
+    count = round(abs(value_mm) / MM_PER["in"] * 64)
     whole, part = divmod(Fraction(count, 64), 1)
     sign = "−" if value_mm < 0 and count else ""
     if not part:

@@ -1,0 +1,110 @@
+"""Lengths as typed, as kept, and as shown again."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from geometry.units import LONGEST, NotALength, Unit, keep, mm, parse, said, show, typed
+
+
+@pytest.mark.parametrize(
+    ("text", "millimetres"),
+    # derived: 1 in = 25.4 mm, 1 cm = 10 mm
+    [
+        ("643.5", 643.5),
+        ("643,5", 643.5),
+        (" 643.5 mm ", 643.5),
+        ("64,4 cm", 644.0),
+        (".5", 0.5),
+        ("25.34 in", 643.636),
+        ("25 11/32 in", 643.73125),
+        ('25-11/32"', 643.73125),
+        ("25 11/32 inches", 643.73125),
+        ('1/16"', 1.5875),
+        ("1 ½ in", 38.1),
+        ("1½ in", 38.1),
+        ("-4", -4.0),
+        ("−4", -4.0),
+    ],
+)
+def test_a_length_is_read(text: str, millimetres: float) -> None:
+    assert parse(text) == pytest.approx(millimetres, rel=1e-12)
+
+
+def test_a_bare_number_is_in_the_jobs_unit_and_a_named_unit_outranks_it() -> None:
+    assert parse("2", "in") == pytest.approx(50.8)
+    assert parse("2 mm", "in") == 2.0
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("", "is not a length"),
+        ("abc", "is not a length"),
+        ("12 13", "is not a length"),
+        ("1.2.3", "is not a length"),
+        ("12 ft", "a unit that is not known here; use mm, cm or in"),
+        ("1/0 in", "divides by nothing"),
+        ("1 5/4 in", "a fraction of one or more beside a whole number"),
+        ("9" * (LONGEST + 1), "too long to be a length"),
+    ],
+)
+def test_what_is_no_length_is_refused_in_one_sentence(text: str, said: str) -> None:
+    with pytest.raises(NotALength, match=said):
+        parse(text)
+
+
+@pytest.mark.parametrize("stored", ["12", float("nan"), float("inf")])
+def test_a_stored_text_must_name_its_unit_and_a_number_be_one(stored: str | float) -> None:
+    with pytest.raises(NotALength):
+        mm(stored)
+
+
+@pytest.mark.parametrize(
+    ("text", "unit", "kept"),
+    [
+        ("643.5", "mm", 643.5),
+        ("643,5", "mm", "643,5 mm"),
+        ("643.50", "mm", "643.50 mm"),
+        ("25 11/32", "in", "25 11/32 in"),
+        ("12 mm", "in", "12 mm"),
+        ("1/16  in", "mm", "1/16 in"),
+    ],
+)
+def test_what_was_typed_is_kept_to_the_letter(text: str, unit: Unit, kept: float | str) -> None:
+    assert keep(text, unit) == kept
+
+
+@given(st.floats(0.001, 5000).map(lambda n: f"{n:.4g}"), st.sampled_from(["mm", "cm", "in"]))
+def test_what_is_shown_again_is_what_was_typed(text: str, unit: Unit) -> None:
+    stored = keep(text, unit)
+    assert typed(stored, unit) == text
+    assert mm(stored) == pytest.approx(parse(text, unit))
+
+
+@pytest.mark.parametrize(
+    ("value", "unit", "decimals", "shown"),
+    [
+        (643.04, "mm", 1, "643.0"),
+        (-0.26, "mm", 1, "−0.3"),
+        (-0.01, "mm", 1, "0.0"),
+        (643.04, "cm", 1, "64.30"),
+        (643.73125, "in", 1, "25 11/32"),
+        (25.4, "in", 1, "1"),
+        (12.7, "in", 1, "1/2"),
+        (-38.1, "in", 1, "−1 1/2"),
+        (-0.1, "in", 1, "0"),
+        # derived: 2.54 / 25.4, one place finer than the millimetre's two
+        (2.54, "in", 2, "0.100"),
+        (-2.54, "in", 2, "−0.100"),
+        (-0.001, "in", 2, "0.000"),
+    ],
+)
+def test_a_length_is_shown_in_the_jobs_unit(value: float, unit: Unit, decimals: int, shown: str) -> None:
+    assert show(value, unit, decimals) == shown
+
+
+@pytest.mark.parametrize(("unit", "text"), [("mm", "−2.7 mm"), ("cm", "−0.27 cm"), ("in", "−0.106 in")])
+def test_a_small_length_in_a_sentence(unit: Unit, text: str) -> None:
+    # derived: 2.7 / 25.4 = 0.1063
+    assert said(-2.7, unit) == text

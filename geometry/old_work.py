@@ -52,10 +52,10 @@ def find_old(job: Job, points: dict[str, PlacedPoint], measured: dict[str, float
 
 def with_scar(plan: OldPlan, bridge: Bridge, seated: Seated) -> OldPlan:
     """The same with the parts of the old footprint that the new bridge leaves bare, and their widths by side."""
-    from shapely import Polygon  # a tenth of a second at start-up that a job without old work need not pay
-
     if len(plan.outline) < 3:
         return plan
+    from shapely import Polygon  # a tenth of a second at start-up that a job without old work need not pay
+
     old = Polygon([xy(seated.own(complex(*at))) for at in plan.outline])
     if not old.is_valid:
         return plan

@@ -8,9 +8,12 @@ straightedge laid over frets 1 and 14; it is taken as a parabola between them an
 import numpy as np
 
 from geometry.job.stringing import Action, Strings
+from geometry.spacing import one_fraction
 from geometry.strings.stretch import Array
 from geometry.units import mm
 
+FIRST, FOURTEENTH = one_fraction("equal", 1), one_fraction("equal", 14)
+"""Where these frets stand on an equal-tempered scale of 1."""
 SD_MEASURED = 0.1
 """mm: one standard deviation of a measured action (common practice, no source)."""
 SD_ASSUMED = (0.15, 0.4)
@@ -22,16 +25,11 @@ USUAL_METAL, USUAL_SOFT = (0.5, 1.8, 2.4), (0.8, 3.0, 4.0)
 proportion to the scale (common practice, no source)."""
 
 
-def steps(fret: float) -> float:
-    """The share of an equal-tempered scale from the nut to a fret."""
-    return float(1 - 2.0 ** (-fret / 12))
-
-
 def sag(places: Array, nominal: Array, relief: float) -> Array:
     """How far fret tops lie below the frets' plane, mm; `places` (..., frets) from the nut, `nominal` (..., 1)."""
     if not relief:
         return np.zeros_like(places)
-    first, last = nominal * steps(1), nominal * steps(14)
+    first, last = nominal * FIRST, nominal * FOURTEENTH
     along = (places - first) / (last - first)
     return np.asarray(4 * relief * np.maximum(along * (1 - along), 0.0))
 
@@ -68,11 +66,11 @@ def heights(
         mm(pair[treble]) + (mm(pair[bass]) - mm(pair[treble])) * share for pair in (action.fret1, action.fret12)
     )
     relief = mm(strings.relief)
-    near, far = at_1 - sag(nominal * steps(1), nominal, relief), at_12 - sag(nominal / 2, nominal, relief)
+    near, far = at_1 - sag(nominal * FIRST, nominal, relief), at_12 - sag(nominal / 2, nominal, relief)
     if zero_fret:
         return np.zeros_like(near), far * 2
-    rise = (far - near) / (0.5 - steps(1))
-    return near - rise * steps(1), rise
+    rise = (far - near) / (0.5 - FIRST)
+    return near - rise * FIRST, rise
 
 
 def assumed(strings: Strings, action: Action | None) -> bool:
@@ -80,11 +78,16 @@ def assumed(strings: Strings, action: Action | None) -> bool:
     return action is None and strings.action is None and strings.height is None
 
 
-def spread(strings: Strings, action: Action | None) -> Array:
-    """How b and c (mm) move by one standard deviation of each of two independent causes, (2 causes, b and c)."""
+def spread(strings: Strings, action: Action | None, zero_fret: bool = False) -> Array:
+    """How b and c (mm) move by one standard deviation of each of two independent causes, (2 causes, b and c).
+
+    On a zero fret b is surely 0, and c follows from the action at fret 12 alone.
+    """
     if action is None and strings.action is None and strings.height is not None:
-        return np.diag(SD_TYPED)
+        return np.diag((0.0 if zero_fret else SD_TYPED[0], SD_TYPED[1]))
     near, far = SD_ASSUMED if assumed(strings, action) else (SD_MEASURED, SD_MEASURED)
-    per_mm = 1 / (0.5 - steps(1))
-    share = per_mm * steps(1)
+    if zero_fret:
+        return np.array([[0.0, 0.0], [0.0, 2 * far]])
+    per_mm = 1 / (0.5 - FIRST)
+    share = per_mm * FIRST
     return np.array([[near * (1 + share), -near * per_mm], [-far * share, far * per_mm]])

@@ -87,7 +87,7 @@ def played(
         tension=tension,
         known=~np.isnan(tension),
         heights_assumed=assumed(strings, action),
-        heights_spread=spread(strings, action),
+        heights_spread=spread(strings, action, zero_fret),
     )
 
 

@@ -3,7 +3,7 @@
 import pytest
 
 from geometry.pitch import cents, frequency
-from geometry.strings.heights import steps
+from geometry.spacing import one_fraction
 from tests.published.string_cases import case
 
 
@@ -28,7 +28,7 @@ def test_legal_tolerance_of_concert_pitch_in_cents() -> None:
 
 def test_equal_tempered_divisor() -> None:
     _, expected, tolerance = case("FRET-01")
-    assert 1 / steps(1) == pytest.approx(expected["value"], abs=tolerance["abs"])
+    assert 1 / one_fraction("equal", 1) == pytest.approx(expected["value"], abs=tolerance["abs"])
 
 
 def test_rule_of_eighteen_in_cents_a_fret() -> None:
@@ -39,5 +39,5 @@ def test_rule_of_eighteen_in_cents_a_fret() -> None:
 
 def test_first_fret_to_the_saddle() -> None:
     inputs, expected, tolerance = case("FRET-05")
-    found = inputs["scale_mm"] * (1 - steps(inputs["fret"]))
+    found = inputs["scale_mm"] * (1 - one_fraction("equal", inputs["fret"]))
     assert found == pytest.approx(expected["value"], abs=tolerance["mm"])

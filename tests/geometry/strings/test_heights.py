@@ -4,7 +4,8 @@ import numpy as np
 import pytest
 
 from geometry.job import Action, Heights, String, Strings
-from geometry.strings.heights import heights, sag, steps, usual_action
+from geometry.spacing import one_fraction
+from geometry.strings.heights import heights, sag, spread, usual_action
 
 NOMINAL = np.full(3, 650.0)
 THREE = tuple(String(name=name) for name in "123")
@@ -12,7 +13,7 @@ THREE = tuple(String(name=name) for name in "123")
 
 def test_action_is_the_height_of_a_straight_string_over_two_frets() -> None:
     # derived: b = 0.5, c = 3.6 is 0.5 + 3.6 x 0.05613 over fret 1 and 0.5 + 1.8 over fret 12
-    action = Action(fret1=(0.5 + 3.6 * steps(1),) * 2, fret12=(2.3, 2.3))
+    action = Action(fret1=(0.5 + 3.6 * one_fraction("equal", 1),) * 2, fret12=(2.3, 2.3))
     low, rise = heights(Strings(list=THREE, action=action), False, NOMINAL)
     assert low == pytest.approx([0.5] * 3)
     assert rise == pytest.approx([3.6] * 3)
@@ -37,7 +38,8 @@ def test_a_hollow_neck_holds_the_frets_away_from_the_string() -> None:
 
 
 def test_relief_is_deepest_midway_and_nothing_at_frets_1_and_14() -> None:
-    places = 650 * np.array([[steps(1), (steps(1) + steps(14)) / 2, steps(14), steps(19)]])
+    frets = [one_fraction("equal", fret) for fret in (1, 14, 19)]
+    places = 650 * np.array([[frets[0], (frets[0] + frets[1]) / 2, *frets[1:]]])
     assert sag(places, np.array([[650.0]]), 0.3)[0] == pytest.approx([0.0, 0.3, 0.0, 0.0])
 
 
@@ -67,3 +69,22 @@ def test_usual_heights_are_lower_for_steel_and_for_short_scales() -> None:
     assert usual_action(steel, False, NOMINAL) == Action(fret1=(0.5, 0.5), fret12=(1.8, 2.4))
     assert usual_action(nylon, True, NOMINAL) == Action(fret1=(0.8, 0.8), fret12=(4.0, 3.0))
     assert usual_action(nylon, True, NOMINAL / 2) == Action(fret1=(0.4, 0.4), fret12=(2.0, 1.5))
+
+
+def test_on_a_zero_fret_only_the_action_at_the_twelfth_is_uncertain() -> None:
+    # derived: b is 0; c is twice the action at fret 12, of which 0.1 is not known (common practice, no source)
+    action = Action(fret1=(0.4, 0.4), fret12=(2.0, 2.0))
+    moves = spread(Strings(list=THREE, action=action), None, zero_fret=True)
+    assert np.sqrt((moves**2).sum(axis=0)) == pytest.approx([0.0, 0.2])
+
+
+def test_the_spread_of_measured_heights_is_that_of_moving_each_action() -> None:
+    def at(near: float, far: float) -> tuple[float, float]:
+        action = Action(fret1=(near, near), fret12=(far, far))
+        low, rise = heights(Strings(list=THREE, action=action), False, NOMINAL)
+        return float(low[0]), float(rise[0])
+
+    here = at(0.6, 2.2)
+    moved = [np.subtract(at(*there), here) for there in ((0.7, 2.2), (0.6, 2.3))]
+    asked = Strings(list=THREE, action=Action(fret1=(0.6, 0.6), fret12=(2.2, 2.2)))
+    assert spread(asked, None) == pytest.approx(np.array(moved))

@@ -12,11 +12,11 @@ import numpy as np
 from geometry.bridge import Seated
 from geometry.frame import Points, xys
 from geometry.job import Job
-from geometry.layout import Check
+from geometry.layout import TWO_SIDED_95, Check
 from geometry.neck import SIDES, NeckFrame
 from geometry.paths import edge_crossings
 from geometry.saddle import Slot
-from geometry.sample import TWO_SIDED_95, Sample
+from geometry.sample import Sample
 from geometry.top_fall import Fall
 from geometry.units import mm
 

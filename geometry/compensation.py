@@ -10,11 +10,12 @@ import msgspec
 import numpy as np
 
 from geometry.job.stringing import WorkedOut
+from geometry.layout import TWO_SIDED_95
 from geometry.strings.line import Line, best_line
 from geometry.strings.make import Make
 from geometry.strings.played import FretPlaces, Played, played
 from geometry.strings.practice import PM95, usual
-from geometry.strings.stretch import TWO_SIDED_95, Array, Setup, fretted_cents
+from geometry.strings.stretch import Array, Setup, fretted_cents
 from geometry.strings.tension import tensions
 from geometry.units import Length, mm
 

@@ -70,8 +70,3 @@ def xy(point: complex) -> XY:
 def xys(points: Points) -> tuple[XY, ...]:
     """Points (k,) as the layout holds them."""
     return tuple((point.real, point.imag) for point in points.tolist())
-
-
-def pair(values: Array) -> tuple[float, float]:
-    """Two numbers as the layout holds them."""
-    return float(values[0]), float(values[1])

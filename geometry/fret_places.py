@@ -7,12 +7,11 @@ from geometry.job import Job, Reading
 from geometry.job.fretting import Spacing
 from geometry.layout import Fit, FretPlan
 from geometry.spacing import CENTS, one_fraction
+from geometry.survey.suspects import BELIEVABLE
 from geometry.units import said
 
 BETTER = 9.0
 """By how much another spacing's sum of squares must be the smaller to be proposed: three standard deviations."""
-OUT = 3.29
-"""|w| from which on a fret is named: two-sided 0.1 % of the normal distribution."""
 
 
 def findings(job: Job, plan: FretPlan, fits: tuple[Fit, ...]) -> tuple[Finding, ...]:
@@ -23,7 +22,7 @@ def findings(job: Job, plan: FretPlan, fits: tuple[Fit, ...]) -> tuple[Finding, 
     here, there = _misfit(job.frets.spacing, fitted), _misfit(other, fitted)
     if here - there > BETTER:
         return (_proposal(other, here, there),)
-    return tuple(_out_of_place(job, plan, reading, fit) for reading, fit in fitted if abs(fit.w or 0.0) > OUT)
+    return tuple(_out_of_place(job, plan, reading, fit) for reading, fit in fitted if abs(fit.w or 0.0) > BELIEVABLE)
 
 
 def _misfit(spacing: Spacing, fitted: list[tuple[Reading, Fit]]) -> float:

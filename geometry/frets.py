@@ -1,7 +1,5 @@
 """The frets: their lines, where each side's nominal place lies, and what is to be said of them."""
 
-import math
-
 import msgspec
 import numpy as np
 
@@ -12,14 +10,14 @@ from geometry.job import Job
 from geometry.layout import FretLine, FretPlan, Nominal
 from geometry.neck import SIDES, NeckFrame
 from geometry.paths import OuterPaths
+from geometry.pitch import cents
 from geometry.sample import Sample
 from geometry.spacing import one_fraction, saddle_fraction
+from geometry.survey.suspects import BELIEVABLE
 from geometry.units import mm, said
 
 MOVED = 0.5
 """A shift of the nut from which on it is said, mm (common practice, no source)."""
-DISAGREE = 3.29
-"""Standard deviations from which on a difference is called one: two-sided 0.1 % of the normal distribution."""
 SLANTED = 0.8
 """A difference of the nominal places from which on frets are called slanted, mm (common practice, no source)."""
 
@@ -41,7 +39,7 @@ def describe(sample: Sample, job: Job, frame: NeckFrame, spaced: Spaced, lines: 
     spacing, other_way = job.frets.spacing, "best" if job.frets.nominal == "octave" else "octave"
     other = saddle_fraction(spacing, other_way, job.frets.count) * spaced.scale[0] - spaced.shift[0]
     nominal, shift = spaced.nominal[0].tolist(), spaced.shift[0].tolist()
-    open_left, open_right = (1200 * math.log2((n + s) / n) for n, s in zip(nominal, shift, strict=True))
+    open_left, open_right = (cents(n + s, n) for n, s in zip(nominal, shift, strict=True))
     return FretPlan(
         spacing=spacing,
         scale=float(mean[0, 0]),
@@ -97,20 +95,20 @@ def findings(job: Job, plan: FretPlan, spaced: Spaced) -> tuple[Finding, ...]:
     found = []
     if abs(plan.nut_shift) > MOVED:
         way = "near" if plan.nut_shift > 0 else "far"
-        cents = float(np.mean(plan.open_cents))
-        heard = "sharp" if cents > 0 else "flat"
+        off = float(np.mean(plan.open_cents))
+        heard = "sharp" if off > 0 else "flat"
         found.append(
             Finding(
                 grade="look",
                 code="nut.moved",
                 text=f"By the frets the nut stands {said(abs(plan.nut_shift), job.unit)} too {way}: the saddle follows "
-                f"the frets, and the open strings are {abs(cents):.1f} cents {heard} of their notes.",
-                values={"mm": plan.nut_shift, "cents": cents},
+                f"the frets, and the open strings are {abs(off):.1f} cents {heard} of their notes.",
+                values={"mm": plan.nut_shift, "cents": off},
                 where="nut",
             )
         )
     for side, made in zip(SIDES, spaced.sides, strict=True):
-        if abs(made.apart) > DISAGREE * made.apart_sd and made.apart_sd > 0:
+        if abs(made.apart) > BELIEVABLE * made.apart_sd and made.apart_sd > 0:
             found.append(
                 Finding(
                     grade="look",

@@ -19,7 +19,9 @@ import numpy as np
 from geometry.compensation import Compensated, Played, compensate, residual_cents
 from geometry.findings import Finding
 from geometry.job.stringing import WORKED_OUT, Heard, Strings
-from geometry.strings.stretch import CENTS, TWO_SIDED_95, Array
+from geometry.layout import TWO_SIDED_95
+from geometry.spacing import CENTS
+from geometry.strings.stretch import Array
 from geometry.units import Unit, said
 
 EAR_CENTS = 2.0

@@ -5,8 +5,7 @@ import math
 import numpy as np
 
 from geometry.job import Job
-from geometry.layout import Record
-from geometry.sample import TWO_SIDED_95
+from geometry.layout import TWO_SIDED_95, Record
 from geometry.survey import survey
 
 

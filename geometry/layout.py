@@ -10,6 +10,10 @@ import msgspec
 
 from geometry.findings import Finding
 
+TWO_SIDED_95 = 1.959963984540054
+"""Standard deviations in a `pm95`: the normal distribution's 97.5 % point (Abramowitz & Stegun 1964, table 26.1 gives
+1.960).
+"""
 XY = tuple[float, float]
 Vertex = tuple[float, float, float]
 """x, y and the bulge of the piece that follows: tan(sweep / 4), positive counter-clockwise."""

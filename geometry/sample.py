@@ -13,14 +13,13 @@ import msgspec
 import numpy as np
 
 from geometry.frame import Array, Points
+from geometry.layout import TWO_SIDED_95
 from geometry.survey.checking import HOLDS, shows
 from geometry.survey.result import Surveyed
 
 Values = TypeVar("Values", Array, Points)
 STEP = 1e-3
 """How far an unknown is moved, in mm: far above rounding, and the central difference's error is of its square."""
-TWO_SIDED_95 = 1.959963984540054
-"""The normal distribution's 97.5 % point (Abramowitz & Stegun 1964, table 26.1 gives 1.960)."""
 
 
 class Sample(msgspec.Struct, frozen=True, kw_only=True, eq=False):

@@ -12,10 +12,10 @@ from geometry.frets import FretLines
 from geometry.hearing import ByEar, Trial, by_ear, heed
 from geometry.job import Action, Job, Saddle
 from geometry.job.stringing import HIGHEST as HIGHEST
-from geometry.layout import StringPlan
+from geometry.layout import TWO_SIDED_95, StringPlan
 from geometry.neck import SIDES, NeckFrame
 from geometry.saddle import SaddleLine, Slot, Strung, fit_line
-from geometry.sample import TWO_SIDED_95, Sample
+from geometry.sample import Sample
 from geometry.units import mm
 
 COMMON = ("heights.0", "heights.1")

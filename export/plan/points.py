@@ -8,7 +8,7 @@ from export.drawing.smooth import closed_curve
 from export.plan.labels import Label
 from export.plan.view import PlanView
 from geometry.job import Job
-from geometry.layout import Layout, PlacedPoint
+from geometry.layout import TWO_SIDED_95, Layout, PlacedPoint
 
 GROWTH = (1.0, 2.0, 5.0, 10.0, 20.0, 50.0)
 """The factors by which ellipses may be drawn larger."""
@@ -64,7 +64,7 @@ def points(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list[L
 
 def pm95(point: PlacedPoint) -> float:
     """The 95 % half-width of the axis along which a point is known worst, mm."""
-    return 1.959963984540054 * axes(point)[0]
+    return TWO_SIDED_95 * axes(point)[0]
 
 
 def axes(point: PlacedPoint) -> tuple[float, float, float]:

@@ -8,8 +8,7 @@ from geometry import units
 from geometry.advice.candidates import numbered
 from geometry.advice.weighing import FLOOR_CENTS, SADDLE, SIDES, Weighing
 from geometry.job import Job, Reading
-from geometry.layout import Layout, Side
-from geometry.sample import TWO_SIDED_95
+from geometry.layout import TWO_SIDED_95, Layout, Side
 from geometry.spacing import one_fraction
 from geometry.survey import words
 from geometry.survey.checking import CORNERS

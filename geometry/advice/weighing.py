@@ -12,9 +12,8 @@ from geometry.advice.candidates import FRETS, On, candidates
 from geometry.job import Job, Reading
 from geometry.job.instruments import INSTRUMENTS
 from geometry.job.readings import FARTHEST
-from geometry.layout import Layout
+from geometry.layout import TWO_SIDED_95, Layout
 from geometry.placing import place
-from geometry.sample import TWO_SIDED_95
 from geometry.spacing import one_fraction
 from geometry.survey.checking import HOLDS, Flags, holds, shows
 from geometry.survey.network import Network, dense, evaluate, network_of

@@ -46,12 +46,12 @@ class SaddleHeight(msgspec.Struct, frozen=True, kw_only=True):
         return None if self.bridge is None or self.slot_depth is None else self.bridge - self.slot_depth
 
 
-def break_angle(projection: float, behind: float, rise: float = 0.0) -> float:
-    """How far a string turns over the saddle, going down into the bridge `behind` it (radians).
+def break_angle(projection: float, behind: float) -> float:
+    """How steeply a string goes down from the saddle's peak, `projection` over the bridge, into it `behind` (radians).
 
-    `rise` is the angle at which it comes up from the nut to the saddle against the bridge's top.
+    The degree or less by which it comes up to the saddle is left out.
     """
-    return math.atan2(projection, behind) + rise
+    return math.atan2(projection, behind)
 
 
 def saddle_height_findings(height: SaddleHeight, side: str = "", unit: Unit = "mm") -> tuple[Finding, ...]:

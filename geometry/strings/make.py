@@ -11,7 +11,7 @@ from functools import lru_cache
 import msgspec
 
 from geometry.job.stringing import String
-from geometry.strings.stretch import CENTS
+from geometry.spacing import CENTS
 from geometry.units import mm
 
 E_STEEL = 203.4e9

@@ -16,10 +16,9 @@ import msgspec
 import numpy as np
 from numpy.typing import NDArray
 
+from geometry.spacing import CENTS
+
 Array = NDArray[np.float64]
-CENTS = 1200 / float(np.log(2))
-TWO_SIDED_95 = 1.959963984540054
-"""Standard deviations in the half-width of a 95 % interval of a normal error."""
 SECOND = 1 + np.pi**2 / 2
 """The B² term of a string pinned at the saddle and clamped at the other end (appendix A, first partial)."""
 

@@ -19,7 +19,7 @@ import msgspec
 from geometry.job import Job, Reading
 from geometry.job.fretting import Spacing
 from geometry.job.instruments import DEFAULT, INSTRUMENTS
-from geometry.spacing import fraction
+from geometry.spacing import one_fraction
 from geometry.units import mm
 
 Form = Literal["distance", "same", "laid", "meets", "square", "at", "none"]
@@ -106,13 +106,8 @@ def _shifted(job: Job, taken: list[Reading]) -> frozenset[str]:
     places: dict[str, list[float]] = {}
     for reading in taken:
         if reading.kind == "fret" and reading.on and reading.fret is not None:
-            places.setdefault(reading.on, []).append(_place(job.frets.spacing, reading.fret))
+            places.setdefault(reading.on, []).append(one_fraction(job.frets.spacing, reading.fret))
     return frozenset(side for side, at in places.items() if max(at) - min(at) >= FAR_APART)
-
-
-@lru_cache(maxsize=256)
-def _place(spacing: Spacing, fret: int) -> float:
-    return float(fraction(spacing, fret))
 
 
 Extras = list[tuple[str, float]]
@@ -213,7 +208,7 @@ def _rims(reading: Reading, fine: Fineness, extras: Extras) -> list[Row]:
 
 def _fret(reading: Reading, fine: Fineness, extras: Extras, fretting: Fretting) -> list[Row]:
     value = mm(reading.parts[0])
-    own = [(f"scale.{reading.on}", _place(fretting.spacing, reading.fret or 0))]
+    own = [(f"scale.{reading.on}", one_fraction(fretting.spacing, reading.fret or 0))]
     if reading.on in fretting.shifted:
         own.append((f"shift.{reading.on}", -1.0))
     return [Row(reading.id, "none", (), value, fine.alone, extras=(*own, *extras, *_long(value, fine)))]

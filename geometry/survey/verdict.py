@@ -114,13 +114,17 @@ def _clean(done: Adjusted, unseen: Sequence[str]) -> str:
     return said
 
 
-def chi_square(dof: int, z: float = 3.0902) -> float:
-    """The point that a weighted sum of squares stays below in all but 0.1 % of cases.
+ONE_SIDED_999 = 3.0902
+"""The normal distribution's one-sided 0.1 % point."""
+
+
+def chi_square(dof: int) -> float:
+    """The point that a weighted sum of squares with `dof` redundant readings stays below in all but 0.1 % of cases.
 
     E. B. Wilson and M. M. Hilferty, Proc. Natl. Acad. Sci. 17, 684 (1931).
     """
     part = 2 / (9 * dof)
-    return float(dof * (1 - part + z * math.sqrt(part)) ** 3)
+    return float(dof * (1 - part + ONE_SIDED_999 * math.sqrt(part)) ** 3)
 
 
 def _cap(text: str) -> str:

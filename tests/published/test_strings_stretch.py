@@ -8,8 +8,9 @@ from scipy.optimize import least_squares
 
 from geometry.compensation import Compensated, compensate, played, residual_cents
 from geometry.job import Heights, String, Strings
+from geometry.spacing import CENTS
 from geometry.strings.make import stretch_ratio
-from geometry.strings.stretch import CENTS, SECOND, Array, Setup, elongation, fretted_cents, stiff
+from geometry.strings.stretch import SECOND, Array, Setup, elongation, fretted_cents, stiff
 from tests.published.string_cases import case, column, equal_frets, setup
 
 ZERO = np.zeros((1, 1))

@@ -138,7 +138,7 @@ def _typed(given: WorkedOut | tuple[Length, ...] | float, count: int) -> Array |
 
 def _best(ready: Played, weights: Array, start: Array, ends: list[int]) -> tuple[Array, Array, Array, Array]:
     """Saddle and nut (2, strings) of least squares, what stays and what there was with neither (strings, frets), and
-    how the saddle's place moves with each thing that is not known (causes, strings), mm.
+    how the place of the first end that is free moves with each thing that is not known (causes, strings), mm.
 
     Gauss-Newton at the `ends` (0 saddle, 1 nut) that are free: the equation is so nearly straight that two rounds
     leave a hundredth of a micrometre. The last looks at the causes too, each moved by its own standard deviation.
@@ -156,8 +156,7 @@ def _best(ready: Played, weights: Array, start: Array, ends: list[int]) -> tuple
         return found, stays, before, np.zeros(looked.shape[:2])[1:]
     step = _step(slope, stays, weights)
     found[ends] -= step
-    weighed = slope[0] * weights
-    moves = ((looked[1:] - stays) * weighed).sum(axis=2) / np.maximum((weighed * slope[0]).sum(axis=1), RIDGE)
+    moves = _step(slope, looked[1:] - stays, weights)[:, 0]
     return found, stays - (step[..., None] * slope).sum(axis=0), before, moves
 
 
@@ -171,15 +170,15 @@ def _look(s: Setup, at: Array, ends: list[int], causes: int = 0) -> tuple[Array,
 
 
 def _step(slope: Array, cents: Array, weights: Array) -> Array:
-    """How far the ends are to go back, (ends, strings), for the least squares of `cents` (strings, frets) by their
-    `slope` (ends, strings, frets): one normal equation, or two, solved by Cramer's rule.
+    """How far the ends are to go back, (..., ends, strings), for the least squares of `cents` (..., strings, frets) by
+    their `slope` (ends, strings, frets): one normal equation, or two, solved by Cramer's rule.
     """
     weighed = slope * weights
-    pull, own = (weighed * cents).sum(axis=2), (weighed * slope).sum(axis=2) + RIDGE
+    pull, own = (weighed * cents[..., None, :, :]).sum(axis=-1), (weighed * slope).sum(axis=2) + RIDGE
     if len(slope) == 1:
         return np.asarray(pull / own)
     both = (weighed[0] * slope[1]).sum(axis=1)
-    return np.asarray((own[::-1] * pull - both * pull[::-1]) / (own[0] * own[1] - both * both))
+    return np.asarray((own[::-1] * pull - both * pull[..., ::-1, :]) / (own[0] * own[1] - both * both))
 
 
 def _unsure(ready: Played, ends: int) -> Setup:

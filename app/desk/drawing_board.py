@@ -113,10 +113,16 @@ class DrawingBoard(QWidget):
         if layout is not None:
             self._scales[plan] = plan.paper_scale
             seen = plan.view.seen(plan.area.width(), plan.area.height())
-            if plan.is_detail and not plan.view.turn:
-                seen = (seen[0], seen[1], seen[2], seen[3] - 34 * self.look.text_scale / plan.view.scale)
+            if not plan.view.turn:
+                seen = self._free_of_words(plan, seen)
             drawing = self._compose(self.document.job, layout, plan.view, plan.paper_scale, seen, self.wish)
             plan.show_drawing(drawing, self.strong)
+
+    def _free_of_words(self, plan: Plan, seen: Box) -> Box:
+        """What is seen without the strip where the detail's caption stands, or the plan's scale bar."""
+        strip = (34 if plan.is_detail else 48) * self.look.text_scale / plan.view.scale
+        x0, y0, x1, y1 = seen
+        return (x0, y0, x1, y1 - strip) if plan.is_detail else (x0, y0 + strip, x1, y1)
 
     def _redraw_scaled(self) -> None:
         """After a zoom the arrowheads and letters must be set for the new scale."""

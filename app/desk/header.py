@@ -50,6 +50,7 @@ class Header(QWidget):
     def show_look(self, look: Look) -> None:
         self.look = look
         self.titles.setFixedWidth(round(WIDE * look.text_scale))
+        self.setFixedHeight(self.sizeHint().height())
         self.steps.show_look(look)
         self.update()
 

@@ -86,6 +86,7 @@ class Strip(QWidget):
         self.row.setContentsMargins(24, 0, 24, 0)
         self.row.setSpacing(24)
         self.cells: list[Cell] = []
+        self.show_look(look)
 
     def sizeHint(self) -> QSize:
         return QSize(800, round(72 * self.look.text_scale))
@@ -105,6 +106,7 @@ class Strip(QWidget):
 
     def show_look(self, look: Look) -> None:
         self.look = look
+        self.setFixedHeight(self.sizeHint().height())
         for cell in self.cells:
             cell.look = look
             cell.update()

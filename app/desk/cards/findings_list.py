@@ -30,12 +30,17 @@ class FindingLine(QAbstractButton):
         self.updateGeometry()
         self.update()
 
+    @property
+    def indent(self) -> int:
+        """Where the words begin: behind the sign."""
+        return round(15 + 13 * self.look.text_scale)
+
     def hasHeightForWidth(self) -> bool:
         return True
 
     def heightForWidth(self, width: int) -> int:
         metrics = self.fontMetrics()
-        box = metrics.boundingRect(0, 0, width - 28, 2000, Qt.TextFlag.TextWordWrap, self.finding.text)
+        box = metrics.boundingRect(0, 0, width - self.indent, 2000, Qt.TextFlag.TextWordWrap, self.finding.text)
         return box.height() + 10
 
     def sizeHint(self) -> QSize:
@@ -50,7 +55,7 @@ class FindingLine(QAbstractButton):
         painter.setPen(colour(p.look if self.finding.grade == "stop" else p.ink))
         option = QTextOption()
         option.setWrapMode(QTextOption.WrapMode.WordWrap)
-        painter.drawText(QRectF(self.rect()).adjusted(28, 4, 0, 0), self.finding.text, option)
+        painter.drawText(QRectF(self.rect()).adjusted(self.indent, 4, 0, 0), self.finding.text, option)
         if self.hasFocus():
             painter.setPen(QPen(colour(p.worked_out), 2))
             painter.drawRoundedRect(QRectF(self.rect()).adjusted(1, 1, -1, -1), 4, 4)

@@ -51,6 +51,10 @@ def day(date: datetime.date) -> str:
     return f"{date.day} {MONTHS[date.month - 1]} {date.year}"
 
 
+LONGEST = 1000
+"""No line holds more signs; a word that does is not weighed whole for each line."""
+
+
 def wrapped(text: str, height: float, room: float, bold: bool = False) -> list[str]:
     """Words broken into lines no wider than `room` mm; a word wider than that is broken too."""
     lines: list[str] = []
@@ -60,8 +64,9 @@ def wrapped(text: str, height: float, room: float, bold: bool = False) -> list[s
         if line and width(trial, height, bold) > room:
             lines.append(line)
             trial = word
-        while width(trial, height, bold) > room and len(trial) > 1:
-            cut = max(1, bisect_right(range(len(trial)), room, key=lambda i: width(trial[:i], height, bold)) - 1)
+        while (len(trial) > LONGEST or width(trial, height, bold) > room) and len(trial) > 1:
+            near = range(min(len(trial), LONGEST))
+            cut = max(1, bisect_right(near, room, key=lambda i: width(trial[:i], height, bold)) - 1)
             lines.append(trial[:cut])
             trial = trial[cut:]
         line = trial

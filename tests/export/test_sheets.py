@@ -5,6 +5,7 @@ import itertools
 import msgspec
 import pytest
 
+from export import furniture
 from export.drawing.flatten import Box
 from export.drawing.marks import Text
 from export.drawing.typeface import text_box, width
@@ -137,3 +138,16 @@ def test_a_word_without_end_is_broken_where_the_room_ends() -> None:
     full = max(count for count in range(200) if width("x" * count, 3.1) <= 95.0)
     assert {len(line) for line in lines[:-1]} == {full}
     assert "".join(lines) == "x" * 3000
+
+
+def test_a_word_without_end_is_not_weighed_whole_for_each_line(monkeypatch: pytest.MonkeyPatch) -> None:
+    weighed: list[int] = []
+
+    def counting(text: str, height: float, bold: bool = False) -> float:
+        weighed.append(len(text))
+        return width(text, height, bold)
+
+    monkeypatch.setattr(furniture, "width", counting)
+    lines = wrapped("x" * 50_000, 3.1, 95.0)
+    assert "".join(lines) == "x" * 50_000
+    assert sum(weighed) < 5_000 * len(lines)

@@ -5,9 +5,7 @@ from typing import Any
 
 from app import edits, words
 from app.edits import replace
-from geometry import units
 from geometry.job import Bridge, Job, Old, OldMetal, OldPin, Pins, Saddle, SlotFront
-from geometry.layout import Layout
 from geometry.units import Length
 
 Get = Callable[[Job], Any]
@@ -94,19 +92,6 @@ def slot_put(side: str) -> Put:
         return put(job, "bridge", slot_front=made)
 
     return put_it
-
-
-def wood(job: Job, layout: Layout | None) -> str:
-    """The wood that is left, in one line."""
-    left = layout.bridge.wood if layout and layout.bridge else {}
-    said = {
-        "front": "in front of the slot",
-        "between": "between slot and pins",
-        "behind": "behind",
-        "holes": "between one hole and the next",
-    }
-    parts = [f"{units.show(left[key], job.unit)} {said[key]}" for key in said if key in left]
-    return f"Wood left, {job.unit}: {words.joined(parts)}." if parts else ""
 
 
 def _numbered(job: Job, first: str) -> list[str]:

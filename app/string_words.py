@@ -187,18 +187,25 @@ def nut_moves(job: Job) -> str:
 
 
 def put_nut_moves(job: Job, how: str) -> Job:
-    """The nut where it is, or moved as the strings want."""
+    """The nut where it is, or moved as the strings want; what is typed already stays."""
+    if how == nut_moves(job):
+        return job
     return put(job, nut_compensation=WORKED_OUT if how == WORKED_OUT else 0.0)
 
 
 def nut_moved(job: Job) -> Length | None:
-    """How far the nut is set for all strings alike; None where it is worked out or typed for each."""
+    """How far the nut is set for all strings alike; None where it is worked out, or typed and not alike."""
     given = block(job).nut_compensation
+    if isinstance(given, tuple):
+        return given[0] if len(set(given)) == 1 else None
     return given if isinstance(given, float | int) else None
 
 
 def put_nut_moved(job: Job, value: Length | None) -> Job:
-    """The nut set for all strings alike."""
+    """The nut set for all strings alike: once for each string where the unit was typed, so that it is kept."""
+    count = len(block(job).list)
+    if isinstance(value, str) and count:
+        return put(job, nut_compensation=(value,) * count)
     return put(job, nut_compensation=0.0 if value is None else units.mm(value))
 
 

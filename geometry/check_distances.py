@@ -56,7 +56,7 @@ def check_distances(
         stops.append(("bridge", "bridge front", edge_crossings(frame, seated.front, seated.leftward)))
     found: list[Span] = []
     for index, side in enumerate(SIDES):
-        hand = "bass" if side == job.bass else "treble"
+        hand = job.bass_or_treble(side)
         for code, words, start in starts:
             for target, called, stop in stops:
                 name, ends = f"{code}.{target}.{hand}", (f"{words}, {hand} edge", f"{called}, {hand} edge")

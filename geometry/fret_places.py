@@ -61,15 +61,18 @@ def _proposal(other: Spacing, here: float, there: float) -> Finding:
 
 
 def _out_of_place(job: Job, plan: FretPlan, reading: Reading, fit: Fit) -> Finding:
-    off = fit.value - fit.adjusted
-    left = plan.nominal.left if reading.on == "left" else plan.nominal.right
-    cents = CENTS * off / (left - fit.adjusted)
+    """How far a fret stands from where the others put it, which is its residual over its redundancy number (W. Baarda,
+    A testing procedure for use in geodetic networks, 1968).
+    """
+    off = (fit.value - fit.adjusted) / fit.redundancy
+    saddle = plan.nominal.left if reading.on == "left" else plan.nominal.right
+    cents = CENTS * off / (saddle - (fit.value - off))
     way = "far from" if off > 0 else "near"
+    side = "centre" if reading.on == "centre" else job.bass_or_treble(reading.on or "")
     return Finding(
         grade="look",
         code="fret.out_of_place",
-        text=f"Fret {reading.fret} ({reading.on}) reads {said(abs(off), job.unit)} too {way} the nut, "
-        f"{abs(cents):.0f} cents: "
+        text=f"Fret {reading.fret} ({side}) reads {said(abs(off), job.unit)} too {way} the nut, {abs(cents):.0f} cents: "
         "read it again; if it stays, that fret was set wrong.",
         values={"mm": off, "cents": float(cents)},
         where=f"reading:{reading.id}",

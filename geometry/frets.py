@@ -20,6 +20,8 @@ MOVED = 0.5
 """A shift of the nut from which on it is said, mm (common practice, no source)."""
 SLANTED = 0.8
 """A difference of the nominal places from which on frets are called slanted, mm (common practice, no source)."""
+DIFFERS = 2.0
+"""A typed scale may differ from the frets by so much unsaid, mm (common practice, no source)."""
 
 
 class FretLines(msgspec.Struct, frozen=True, kw_only=True, eq=False):
@@ -73,7 +75,7 @@ def missing(sample: Sample, job: Job) -> Finding:
     fits = {side: fitted(sample, side) for side in (*SIDES, "centre")}
     odd = [(side, float(fit[0][0])) for side, fit in fits.items() if fit is not None and not is_a_scale(fit[0][:1])]
     if odd or any(fit is not None for fit in fits.values()):
-        told = [f"a scale of {said(scale, job.unit)} on the {side} path" for side, scale in odd]
+        told = [f"a scale of {said(scale, job.unit)} {_along(job, side)}" for side, scale in odd]
         return Finding(
             grade="stop",
             code="frets.no_scale",
@@ -92,66 +94,100 @@ def missing(sample: Sample, job: Job) -> Finding:
 
 def findings(job: Job, plan: FretPlan, spaced: Spaced) -> tuple[Finding, ...]:
     """A nut that was moved, frets slanted to it, a twelfth fret that disagrees with the scale, one side not read."""
-    found = []
-    if abs(plan.nut_shift) > MOVED:
-        way = "near" if plan.nut_shift > 0 else "far"
-        off = float(np.mean(plan.open_cents))
-        heard = "sharp" if off > 0 else "flat"
-        found.append(
-            Finding(
-                grade="look",
-                code="nut.moved",
-                text=f"By the frets the nut stands {said(abs(plan.nut_shift), job.unit)} too {way}: the saddle follows "
-                f"the frets, and the open strings are {abs(off):.1f} cents {heard} of their notes.",
-                values={"mm": plan.nut_shift, "cents": off},
-                where="nut",
-            )
+    return (
+        *_moved(job, plan),
+        *_disagreeing(job, spaced),
+        *_slanted(job, plan),
+        *_typed_otherwise(job, plan, spaced),
+        *_one_side(job, spaced),
+    )
+
+
+def _moved(job: Job, plan: FretPlan) -> tuple[Finding, ...]:
+    """A nut that stands elsewhere than the frets say."""
+    if abs(plan.nut_shift) <= MOVED:
+        return ()
+    way = "near" if plan.nut_shift > 0 else "far"
+    off = float(np.mean(plan.open_cents))
+    heard = "sharp" if off > 0 else "flat"
+    return (
+        Finding(
+            grade="look",
+            code="nut.moved",
+            text=f"By the frets the nut stands {said(abs(plan.nut_shift), job.unit)} too {way}: the saddle follows "
+            f"the frets, and the open strings are {abs(off):.1f} cents {heard} of their notes.",
+            values={"mm": plan.nut_shift, "cents": off},
+            where="nut",
+        ),
+    )
+
+
+def _disagreeing(job: Job, spaced: Spaced) -> tuple[Finding, ...]:
+    """Points on fret 12 that lie elsewhere than the fret readings say."""
+    return tuple(
+        Finding(
+            grade="look",
+            code="fret12.disagrees",
+            text=f"Fret 12 as a point ({job.bass_or_treble(side)}) lies {said(abs(made.apart), job.unit)} from where "
+            "the fret readings put it: read both again, and look whether the same fret was counted.",
+            values={"mm": made.apart},
+            where=f"point:fret12.{side}",
         )
-    for side, made in zip(SIDES, spaced.sides, strict=True):
-        if abs(made.apart) > BELIEVABLE * made.apart_sd and made.apart_sd > 0:
-            found.append(
-                Finding(
-                    grade="look",
-                    code="fret12.disagrees",
-                    text=f"Fret 12 as a point ({side}) lies {said(abs(made.apart), job.unit)} from where the fret "
-                    "readings put it: read both again, and look whether the same fret was counted.",
-                    values={"mm": made.apart},
-                    where=f"point:fret12.{side}",
-                )
-            )
+        for side, made in zip(SIDES, spaced.sides, strict=True)
+        if abs(made.apart) > BELIEVABLE * made.apart_sd > 0
+    )
+
+
+def _slanted(job: Job, plan: FretPlan) -> tuple[Finding, ...]:
+    """Frets that are not square to the strings' middle: every string has a nominal place of its own."""
     slant = plan.nominal.left - plan.nominal.right
-    if abs(slant) > SLANTED:
-        found.append(
-            Finding(
-                grade="good",
-                code="frets.slanted",
-                text=f"The frets are slanted to the nut: the nominal place is {said(abs(slant), job.unit)} "
-                f"farther at the {'left' if slant > 0 else 'right'}, and each string has its own.",
-                values={"mm": slant},
-                where="fret:12",
-            )
-        )
+    if abs(slant) <= SLANTED:
+        return ()
+    return (
+        Finding(
+            grade="good",
+            code="frets.slanted",
+            text=f"The frets are slanted to the nut: the nominal place is {said(abs(slant), job.unit)} "
+            f"farther at {job.bass_or_treble('left' if slant > 0 else 'right')}, and each string has its own.",
+            values={"mm": slant},
+            where="fret:12",
+        ),
+    )
+
+
+def _typed_otherwise(job: Job, plan: FretPlan, spaced: Spaced) -> tuple[Finding, ...]:
+    """A typed scale that the frets as read do not make."""
     typed = job.frets.scale
-    if typed is not None and not spaced.given and abs(mm(typed) - plan.scale) > max(2.0, plan.scale_pm95):
-        found.append(
-            Finding(
-                grade="look",
-                code="scale.differs",
-                text=f"The frets as read make a scale of {said(plan.scale, job.unit)}, and "
-                f"{said(mm(typed), job.unit)} is typed; the readings are used. "
-                "Look whether the right fret was counted.",
-                values={"read": plan.scale, "typed": mm(typed)},
-                where="field:frets.scale",
-            )
-        )
-    if spaced.given or len(spaced.read) == 1:
-        where = "The scale is taken as typed" if spaced.given else f"Frets were read on the {spaced.read[0]} path only"
-        shifted = float(np.ptp(spaced.shift)) > 0
-        unknown = "whether the frets are slanted" if shifted else "whether the frets are slanted, or the nut was moved,"
-        found.append(
-            Finding(grade="look", code="frets.one_side", text=f"{where}: {unknown} is not known.", where="step:measure")
-        )
-    return tuple(found)
+    if typed is None or spaced.given or abs(mm(typed) - plan.scale) <= max(DIFFERS, plan.scale_pm95):
+        return ()
+    return (
+        Finding(
+            grade="look",
+            code="scale.differs",
+            text=f"The frets as read make a scale of {said(plan.scale, job.unit)}, and "
+            f"{said(mm(typed), job.unit)} is typed; the readings are used. "
+            "Look whether the right fret was counted.",
+            values={"read": plan.scale, "typed": mm(typed)},
+            where="field:frets.scale",
+        ),
+    )
+
+
+def _one_side(job: Job, spaced: Spaced) -> tuple[Finding, ...]:
+    """What is not known where frets were read on one path, or on none."""
+    if not spaced.given and len(spaced.read) != 1:
+        return ()
+    what = "The scale is taken as typed" if spaced.given else f"Frets were read {_along(job, spaced.read[0])} only"
+    shifted = float(np.ptp(spaced.shift)) > 0
+    unknown = "whether the frets are slanted" if shifted else "whether the frets are slanted, or the nut was moved,"
+    return (
+        Finding(grade="look", code="frets.one_side", text=f"{what}: {unknown} is not known.", where="step:measure"),
+    )
+
+
+def _along(job: Job, side: str) -> str:
+    """The path that frets were read on, in words."""
+    return "along the centre line" if side == "centre" else f"along the {job.bass_or_treble(side)} string"
 
 
 def _lines(frame: NeckFrame, lines: FretLines) -> tuple[FretLine, ...]:

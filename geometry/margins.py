@@ -34,7 +34,7 @@ def findings(job: Job, margins: Margins) -> tuple[Finding, ...]:
     )
     if least >= LEAST:
         return ()
-    hand = "bass" if side == job.bass else "treble"
+    hand = job.bass_or_treble(side)
     place = f"fret {fret}" if fret else "the nut"
     runs = (
         f"runs {said(least, job.unit)} from the board's edge"

@@ -52,7 +52,7 @@ def edge_points(sample: Sample, side: Side) -> tuple[str, ...]:
 def find_neck(sample: Sample, job: Job) -> NeckFrame | None:
     """The neck in all rows; None while the nut's corners or a second point on either edge is missing."""
     on_edges = edge_points(sample, "left"), edge_points(sample, "right")
-    if lacking(sample, on_edges):
+    if lacking(sample, job, on_edges):
         return None
     names, count = [*on_edges[0], *on_edges[1]], len(on_edges[0])
     points = sample.points(names)
@@ -188,23 +188,23 @@ def _hollow(job: Job, edge: Ray, points: dict[str, PlacedPoint]) -> tuple[Findin
     )
 
 
-def lacking(sample: Sample, on_edges: tuple[tuple[str, ...], tuple[str, ...]]) -> tuple[str, ...]:
+def lacking(sample: Sample, job: Job, on_edges: tuple[tuple[str, ...], tuple[str, ...]]) -> tuple[str, ...]:
     """What is still to be read, in words, before there is a neck; `on_edges` the points on either edge."""
     found = [name for name in ("nut.left", "nut.right") if not sample.has(name)]
     if not found and sample.apart("nut.left", "nut.right") < NARROWEST:
         found.append("the nut's two corners apart from each other")
     for side, names in zip(SIDES, on_edges, strict=True):
         if not any(sample.apart(names[0], name) >= SHORTEST for name in names[1:]):
-            found.append(f"a second point on the {side} edge, well away from the nut")
+            found.append(f"a second point on the {job.bass_or_treble(side)} edge, well away from the nut")
     return tuple(found)
 
 
-def missing(sample: Sample) -> Finding:
+def missing(sample: Sample, job: Job) -> Finding:
     """What is still to be read before there is a neck."""
     on_edges = edge_points(sample, "left"), edge_points(sample, "right")
     return Finding(
         grade="look",
         code="neck.missing",
-        text=f"The neck cannot be laid out yet: {', '.join(lacking(sample, on_edges))} still to be read or held.",
+        text=f"The neck cannot be laid out yet: {', '.join(lacking(sample, job, on_edges))} still to be read or held.",
         where="step:measure",
     )

@@ -191,4 +191,4 @@ def _from_slot(spot: complex, seated: Seated) -> float:
 def _shown_at(job: Job, side: str) -> str:
     if side in ("front", "back"):
         return "in front" if side == "front" else "behind"
-    return f"at the {'bass' if side.startswith(job.bass) else 'treble'} wing"
+    return f"at the {job.bass_or_treble(side.removesuffix(' wing'))} wing"

@@ -27,6 +27,6 @@ def findings(job: Job, seen: Sample, strung: Strung, pins: Points | None) -> tup
             slot_depth=depth,
             behind=float(abs(pins[0, string] - breaks[string])) if pins is not None else None,
         )
-        for finding in saddle_height_findings(height, "bass" if side == job.bass else "treble", job.unit):
+        for finding in saddle_height_findings(height, job.bass_or_treble(side), job.unit):
             found.setdefault(finding.code, finding)
     return tuple(found.values())

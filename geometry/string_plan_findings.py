@@ -108,7 +108,7 @@ def _slipped(job: Job, seen: Sample) -> tuple[Finding, ...]:
         Finding(
             grade="stop",
             code="heights.slip",
-            text=f"The string over {place} ({side}) reads {said(value, job.unit)}, but such heights lie between 0 and "
+            text=f"The {job.bass_or_treble(side)} string over {place} reads {said(value, job.unit)}, but such heights lie between 0 and "
             f"{said(most, job.unit)}: look at the unit and the decimal point. The heights read are left out so long.",
             values={"mm": value},
             where="field:strings.action",

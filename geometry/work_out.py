@@ -63,7 +63,7 @@ def lay_out(job: Job, surveyed: Surveyed) -> Layout:
 
 def _with_neck(job: Job, placed: Placed, layout: Layout) -> Layout:
     if placed.neck is None:
-        return _told(layout, neck.missing(placed.sample))
+        return _told(layout, neck.missing(placed.sample, job))
     seen, on = placed.sample, placed.neck
     described = neck.describe(on.frame, layout.points)
     old = old_work.find_old(job, layout.points, layout.survey.diameters)

@@ -101,7 +101,7 @@ def _text(job: Job, advice: Advice, shown: tuple[str, ...]) -> str:
     """Why a reading is worth taking, in one sentence."""
     reasons = []
     if advice.saddle_before is not None and advice.saddle_after is not None:
-        side = "bass" if advice.side == job.bass else "treble"
+        side = job.bass_or_treble(advice.side or "")
         before, after = (units.show(pm, job.unit, 2) for pm in (advice.saddle_before, advice.saddle_after))
         reasons.append(f"the saddle's ± on the {side} side goes from {before} to {after} {job.unit}")
     if advice.checks:

@@ -74,3 +74,7 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
     def bass(self) -> Literal["left", "right"]:
         """The physical side the bass strings lie on."""
         return "right" if self.hand == "right" else "left"
+
+    def bass_or_treble(self, side: str) -> Literal["bass", "treble"]:
+        """What a physical side, left or right, is called for this hand."""
+        return "bass" if side == self.bass else "treble"

@@ -73,14 +73,13 @@ def test_two_frets_a_side_cannot_tell() -> None:
 
 
 def test_one_fret_out_of_place_is_named_with_what_it_costs() -> None:
-    # derived: fret 5 stands at 160.5 of 640; 1.5 mm of the 479.5 left to the saddle are 5.4 cents, of which the fit
-    # itself takes a fifth to a third away
+    # derived: fret 5 stands at 160.5 of 640; 1.5 mm of the 479.5 left to the saddle are 1731.2 × 1.5 / 479.5 = 5.42 cents
     layout = work_out(read(values("equal") | {5: values("equal")[5] + 1.5}))
     (found,) = (finding for finding in layout.findings if finding.code == "fret.out_of_place")
     assert (found.grade, found.where) == ("look", "reading:left5")
-    assert 1.0 < found.values["mm"] < 1.5
-    assert found.values["cents"] == pytest.approx(found.values["mm"] * 1731.2 / 479.5, rel=0.01)
-    assert found.text.startswith("Fret 5 (left) reads 1.2 mm too far from the nut")
+    assert (found.values["mm"], found.values["cents"]) == pytest.approx((1.5, 5.42), abs=0.005)
+    assert found.text.startswith("Fret 5 (treble) reads 1.5 mm too far from the nut, 5 cents")
+    assert "reads 1.5 mm more" in layout.survey.why
 
 
 def test_a_fret_too_near_says_so() -> None:
@@ -101,7 +100,7 @@ def test_inches_are_spoken_in_an_inch_job() -> None:
     reading = Reading(id="r1", kind="fret", fret=12, on="right", value=321.0)
     fit = Fit(id="r1", value=321.0, adjusted=320.0, residual=-1.0, sigma=0.2, redundancy=0.5, w=-7.0, believable=0.5)
     (found,) = findings(Job(unit="in", readings=(reading,)), plan, (fit,))
-    assert "0.039 in" in found.text  # derived: 1/25.4
+    assert "0.079 in" in found.text  # derived: 1 / 0.5 / 25.4
 
 
 def test_frets_as_measured_stand_where_they_were_read() -> None:

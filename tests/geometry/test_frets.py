@@ -103,7 +103,7 @@ def test_readings_that_make_no_scale_stop_the_work_and_say_where_to_look(extras:
 
 def test_a_scale_of_centimetres_is_named() -> None:
     (found,) = (f for f in laid_out(BOARD, {"scale.right": 64.3}).findings if f.code == "frets.no_scale")
-    assert "a scale of 64.3 mm on the right path" in found.text
+    assert "a scale of 64.3 mm along the bass string" in found.text
 
 
 @pytest.mark.parametrize(
@@ -111,9 +111,12 @@ def test_a_scale_of_centimetres_is_named() -> None:
     [
         (
             {"scale.left": 640.0},
-            "the left path only: whether the frets are slanted, or the nut was moved, is not known",
+            "along the treble string only: whether the frets are slanted, or the nut was moved, is not known",
         ),
-        ({"scale.left": 640.0, "shift.left": 0.7}, "the left path only: whether the frets are slanted is not known"),
+        (
+            {"scale.left": 640.0, "shift.left": 0.7},
+            "along the treble string only: whether the frets are slanted is not known",
+        ),
     ],
 )
 def test_what_one_side_leaves_open_is_said(extras: dict[str, float], says: str) -> None:

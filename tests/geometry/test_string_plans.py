@@ -97,7 +97,7 @@ def test_three_of_four_heights_are_not_an_action() -> None:
 
 def test_a_height_no_instrument_has_is_a_slip_and_left_out() -> None:
     layout = laid_out(STEEL, extras=ACTION | {"height.fret 12.right": 25.0})
-    assert told(layout)["heights.slip"].text.startswith("The string over fret 12 (right) reads 25.0 mm")
+    assert told(layout)["heights.slip"].text.startswith("The bass string over fret 12 reads 25.0 mm")
     assert layout.strings == laid_out(STEEL).strings
 
 

@@ -181,8 +181,9 @@ class MeasureCard(Card):
     def _say(self) -> None:
         job, layout = self.document.job, self.document.layout
         taken = self.chosen
-        self.under.setText(how_to.take(taken, job.hand) if taken else self.line)
         adding = self.adding is not None and self.adding.isVisibleTo(self)
+        how = how_to.take(taken, job.hand) if taken else self.line
+        self.under.setText("Its kind, then its points: chosen below, or pointed out on the plan." if adding else how)
         self.panel.setVisible(not adding)
         self.next.setVisible(not adding and bool(self.next.head.text()))
         self.picture.setVisible(taken is not None and not adding)

@@ -56,7 +56,7 @@ def _dispatch(argv: list[str]) -> int:
     if len(asked.job) > 1:
         raise Refused(f"there is no command “{asked.job[0]}”; {places.nearest(asked.job[0], COMMANDS)}")
     path = Path(asked.job[0]) if asked.job else None
-    if path is not None and not path.exists():
+    if path is not None and not _is_there(path, "read"):
         hint = places.nearest(str(path), COMMANDS)
         raise Refused(f"there is no file {path}" + (f"; if a command was meant: {hint}" if "did" in hint else ""))
     return _open_window(path)
@@ -171,13 +171,16 @@ def _named(file: Path) -> Path:
     if file.name in ("", ".."):
         raise Refused("the new job needs a file's name, such as parlour.job.json")
     path = file if file.suffix else file.with_name(file.name + jobfile.SUFFIX)
-    try:
-        there = path.exists()
-    except OSError as error:
-        raise Refused(f"{path} cannot be written: {files.why(error)}") from None
-    if there:
+    if _is_there(path, "written"):
         raise Refused(f"{path} is there already; choose another name")
     return path
+
+
+def _is_there(path: Path, done: str) -> bool:
+    try:
+        return path.exists()
+    except OSError as error:
+        raise Refused(f"{path} cannot be {done}: {files.why(error)}") from None
 
 
 COMMANDS = {"work-out": _work_out, "export": _export, "new": _new}

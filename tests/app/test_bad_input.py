@@ -275,6 +275,7 @@ def export(*options: str) -> list[str]:
         (["--verbose"], "unrecognized arguments: --verbose"),
         (["new", "."], "the new job needs a file's name"),
         (["new", "x" * 300], "the name is too long"),
+        (["x" * 300], "cannot be read: the name is too long"),
         (["export", str(samples.find("leaning-neck")), "--to", "x" * 300], "the name is too long"),
         (["work-out", "/dev/null"], "/dev/null is no ordinary file"),
         (["new", "a.job.json", "--hand", "both"], "argument --hand: invalid choice: 'both'"),

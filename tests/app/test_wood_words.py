@@ -1,0 +1,76 @@
+"""The line that says what wood is left, and the hole it is about."""
+
+import pytest
+
+from app import jobfile, samples, wood_words
+from app.edits import replace
+from geometry.job import Bridge, Job, Pins
+from geometry.work_out import work_out
+
+
+def sample(name: str) -> Job:
+    path = samples.find(name)
+    assert path is not None
+    return jobfile.read(path)
+
+
+def said(name: str, pins: Pins | None = None) -> str:
+    job = sample(name)
+    if pins is not None:
+        assert job.bridge is not None
+        job = replace(job, bridge=replace(job.bridge, pins=pins))
+    return wood_words.wood(job, work_out(job))
+
+
+def test_without_a_bridge_nothing_is_said() -> None:
+    assert wood_words.wood(Job(), work_out(Job())) == ""
+
+
+def test_without_pins_it_is_about_the_slot() -> None:
+    assert said("tie-bridge") == "Wood left, mm: 11.0 in front of the slot and 15.4 behind the slot."
+
+
+def test_holes_in_a_row_with_the_slot_are_alike() -> None:
+    assert "between the slot and the pins" in said("leaning-neck", Pins())
+
+
+def test_holes_in_a_row_with_the_bridge_come_nearest_at_bass() -> None:
+    """Derived: the bass end of the slot is the one that slants back, toward a row square to the bridge."""
+    assert "between the slot and the hole of string 6, " in said("leaning-neck", Pins(row="bridge"))
+
+
+def test_the_nearest_hole_is_the_other_way_round_in_a_slot_cut_for_the_other_hand() -> None:
+    assert "between the slot and the hole of string 1, " in said("turned-left-old-slot", Pins(row="bridge"))
+
+
+def test_evenly_spread_holes_are_alike() -> None:
+    assert "between one hole and the next." in said("leaning-neck", Pins())
+
+
+def test_the_two_holes_that_come_nearest_are_named() -> None:
+    """Derived: with equal gaps between strings of which one is far thinner, the two thinnest lie nearest."""
+    job = sample("leaning-neck")
+    assert job.strings is not None
+    assert job.strings.saddle is not None
+    strings = replace(job.strings, saddle=replace(job.strings.saddle, spacing="gaps"))
+    job = replace(job, strings=strings)
+    assert "between the holes of strings 1 and 2." in wood_words.wood(job, work_out(job))
+
+
+@pytest.mark.parametrize("row", ["slot", "bridge"])
+@pytest.mark.parametrize("name", ["leaning-neck", "one-slip", "turned-left", "turned-left-old-slot"])
+def test_the_hole_is_found_where_the_layout_finds_the_least(name: str, row: str) -> None:
+    job = sample(name)
+    bridge: Bridge | None = job.bridge
+    assert bridge is not None
+    bridge = replace(bridge, pins=Pins(row=row))  # type: ignore[arg-type]  # one of the two
+    plan = work_out(replace(job, bridge=bridge)).bridge
+    saddle = work_out(replace(job, bridge=bridge)).saddle
+    assert plan is not None
+    assert saddle is not None
+    least = {
+        "between": min(wood_words.to_slot(plan, saddle))[0] - 2.5,
+        "behind": min(wood_words.to_back(bridge, plan))[0] - 2.5,
+        "holes": min(wood_words.to_next(plan))[0] - 5.0,
+    }
+    assert least == pytest.approx({key: plan.wood[key] for key in least}, abs=1e-9)

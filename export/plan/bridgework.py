@@ -3,7 +3,7 @@
 import math
 
 from export.drawing.dimension import cross, hatch
-from export.drawing.flatten import polyline
+from export.drawing.flatten import around, polyline
 from export.drawing.marks import XY, Circle, Line, Mark, Path
 from export.plan.labels import Label
 from export.plan.points import warning
@@ -91,6 +91,17 @@ def _sides(job: Job, layout: Layout) -> list[Label]:
     return labels
 
 
+LONG = 30.0
+"""A piece of scar longer than this along the bridge (mm) is named near its end, clear of the strings."""
+
+
+def _in_scar(scar: tuple[tuple[XY, ...], ...]) -> XY:
+    """A place in the longest piece of the scar."""
+    ring = max(scar, key=lambda ring: around(ring).height)
+    box, (x, y) = around(ring), max(ring, key=lambda at: at[1])
+    return (x + 1.0, y - 12.0) if box.height > LONG else ((box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2)
+
+
 def _opposite(ends: tuple[XY, XY]) -> tuple[list[Mark], list[Label]]:
     """The saddle line as it would lean for the other hand, to compare."""
     line = _longer(ends, 12.0)
@@ -115,10 +126,8 @@ def old_work(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list
         marks += [Mark(shape=line, purpose="dimension", of="scar", tone="before", weight=0.7) for line in lines]
     if old.scar and old.scar_widths:
         widest = max(old.scar_widths.values())
-        ring = max(old.scar, key=len)
-        at = max(ring, key=lambda p: p[1])
         words = f"scar {show(widest, job.unit)} {job.unit}"
-        labels.append(Label(at=(at[0] + 1.0, at[1] - 12.0), words=words, of="scar", tone="before", prefer=145))
+        labels.append(Label(at=_in_scar(old.scar), words=words, of="scar", tone="before", prefer=145))
     if len(old.outline) > 2:
         marks.append(Mark(shape=polyline(old.outline, True), purpose="before", of="old", tone="before"))
     for hole in old.pins:

@@ -1,15 +1,18 @@
 """The program's front door: `offsquare` and `python -m app`."""
 
+import errno
 import os
 import sys
 import tempfile
 import traceback
 import warnings
 
-from app import cli
+from app import cli, files
 
 OUR_FAULT = 70
 """Exit code for a fault of the program itself (EX_SOFTWARE of sysexits.h)."""
+NOT_PRINTED = (errno.ENOSPC, errno.EDQUOT, errno.EIO, errno.EBADF)
+"""Why a line does not arrive where the output was sent; no file's name stands in such an error."""
 
 
 def main() -> int:
@@ -18,16 +21,31 @@ def main() -> int:
         warnings.simplefilter("ignore")  # a library's warnings are for whoever works on the program
     try:
         code = cli.run(sys.argv[1:])
-        sys.stdout.flush()
+        if sys.stdout is not None:  # a program without a terminal has none
+            sys.stdout.flush()
     except BrokenPipeError:
-        os.dup2(os.open(os.devnull, os.O_WRONLY), 1)  # the reader has gone (`| head`); that is no fault
+        _print_no_more()  # the reader has gone (`| head`); that is no fault
         return 0
     except KeyboardInterrupt:
         return 130
     except Exception as error:  # noqa: BLE001  # the top of the program
-        sys.stderr.write(f"offsquare: a fault of the program, not of your job ({error}); {_kept(error)}.\n")
+        if isinstance(error, OSError) and error.errno in NOT_PRINTED and error.filename is None:
+            _print_no_more()
+            _say(f"what came of it cannot be printed: {files.why(error)}")
+            return cli.REFUSED
+        _say(f"a fault of the program, not of your job ({error}); {_kept(error)}")
         return OUR_FAULT
     return code
+
+
+def _say(sentence: str) -> None:
+    if sys.stderr is not None:
+        sys.stderr.write(f"offsquare: {sentence}.\n")
+
+
+def _print_no_more() -> None:
+    """What still waits to be printed goes nowhere, or Python would complain of it at the end."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), 1)
 
 
 def _kept(error: Exception) -> str:

@@ -3,13 +3,17 @@
 import errno
 import json
 import os
+import subprocess
+import sys
 import tempfile
+import warnings
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 from app import cli, jobfile, samples
+from app.__main__ import main
 
 Tree = dict[str, Any]
 
@@ -288,6 +292,24 @@ def test_a_command_line_that_cannot_be_followed(
     monkeypatch.chdir(tmp_path)
     assert said in refused(argv, capsys)
     assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="this system has no disk that is always full")
+@pytest.mark.parametrize("command", [["work-out", str(samples.find("leaning-neck"))], ["--version"]])
+def test_a_full_disk_where_the_output_goes(command: list[str]) -> None:
+    with Path("/dev/full").open("w") as out:
+        ended = subprocess.run(
+            [sys.executable, "-m", "app", *command], stdout=out, stderr=subprocess.PIPE, text=True, check=False
+        )
+    assert ended.stderr == "offsquare: what came of it cannot be printed: the disk is full.\n"
+    assert ended.returncode == 2
+
+
+def test_a_program_without_a_terminal_prints_nothing_and_does_its_work(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(sys, "argv", ["offsquare", "work-out", str(samples.find("leaning-neck"))])
+    monkeypatch.setattr(sys, "stdout", None)
+    with warnings.catch_warnings():
+        assert main() == 0
 
 
 def test_a_printer_nobody_measured(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:

@@ -72,8 +72,8 @@ def _out_of_place(job: Job, plan: FretPlan, reading: Reading, fit: Fit) -> Findi
     return Finding(
         grade="look",
         code="fret.out_of_place",
-        text=f"Fret {reading.fret} ({side}) reads {said(abs(off), job.unit)} too {way} the nut, {abs(cents):.0f} cents: "
-        "read it again; if it stays, that fret was set wrong.",
+        text=f"Fret {reading.fret} ({side}) reads {said(abs(off), job.unit)} too {way} the nut, "
+        f"{abs(cents):.0f} cents: read it again; if it stays, that fret was set wrong.",
         values={"mm": off, "cents": float(cents)},
         where=f"reading:{reading.id}",
     )

@@ -108,8 +108,9 @@ def _slipped(job: Job, seen: Sample) -> tuple[Finding, ...]:
         Finding(
             grade="stop",
             code="heights.slip",
-            text=f"The {job.bass_or_treble(side)} string over {place} reads {said(value, job.unit)}, but such heights lie between 0 and "
-            f"{said(most, job.unit)}: look at the unit and the decimal point. The heights read are left out so long.",
+            text=f"The {job.bass_or_treble(side)} string over {place} reads {said(value, job.unit)}, but such "
+            f"heights lie between 0 and {said(most, job.unit)}: look at the unit and the decimal point. The heights "
+            "read are left out so long.",
             values={"mm": value},
             where="field:strings.action",
         )

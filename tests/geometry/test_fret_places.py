@@ -73,7 +73,7 @@ def test_two_frets_a_side_cannot_tell() -> None:
 
 
 def test_one_fret_out_of_place_is_named_with_what_it_costs() -> None:
-    # derived: fret 5 stands at 160.5 of 640; 1.5 mm of the 479.5 left to the saddle are 1731.2 × 1.5 / 479.5 = 5.42 cents
+    # derived: fret 5 stands at 160.5 of 640; 1.5 mm of the 479.5 left to the saddle are 1731.2 × 1.5 / 479.5 = 5.42
     layout = work_out(read(values("equal") | {5: values("equal")[5] + 1.5}))
     (found,) = (finding for finding in layout.findings if finding.code == "fret.out_of_place")
     assert (found.grade, found.where) == ("look", "reading:left5")

@@ -7,7 +7,9 @@ mm (common practice, no source).
 from functools import lru_cache
 from typing import NamedTuple
 
-IN = 25.4
+from geometry.units import MM_PER
+
+IN = MM_PER["in"]
 _NUMBERS = (
     "2280 2210 2130 2090 2055 2040 2010 1990 1960 1935 1910 1890 1850 1820 1800 1770 1730 1695 1660 1610 "
     "1590 1570 1540 1520 1495 1470 1440 1405 1360 1285 1200 1160 1130 1110 1100 1065 1040 1015 0995 0980 "

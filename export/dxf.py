@@ -17,7 +17,7 @@ from ezdxf.filemanagement import new
 from ezdxf.layouts.layout import Modelspace
 
 from export.drawing import typeface
-from export.drawing.flatten import arc_points, pieces
+from export.drawing.flatten import path_points
 from export.drawing.marks import Arc, Circle, Line, Mark, Path, Purpose, Text
 from export.drawing.pens import PENS, width_of
 from export.machine import WORDS, Cut, Making, layer_of
@@ -38,7 +38,12 @@ COLOURS: dict[Purpose, int] = {
     "measured": 7,
     "body": 8,
 }
-LINE_TYPES = {"centre": "LONG_DASH_DOT", "before": "LONG_DASH_DOUBLE_DOT", "hidden": "DASHED_MM", "metal": "DASHED_MM"}
+LINE_TYPES: dict[Purpose, str] = {
+    "centre": "LONG_DASH_DOT",
+    "before": "LONG_DASH_DOUBLE_DOT",
+    "hidden": "DASHED_MM",
+    "metal": "DASHED_MM",
+}
 ALIGN = {
     "sb": TextEntityAlignment.LEFT,
     "mb": TextEntityAlignment.CENTER,
@@ -94,7 +99,7 @@ def _text_of(document: Document, making: Making) -> str:
 def _tables(document: Document, marks: Sequence[Mark]) -> None:
     for purpose, name in LINE_TYPES.items():
         if name not in document.linetypes:
-            dashes = PENS[purpose].dashes  # type: ignore[index]  # the table's keys are purposes
+            dashes = PENS[purpose].dashes
             signed = [length if i % 2 == 0 else -length for i, length in enumerate(dashes)]
             document.linetypes.add(name, [sum(dashes), *signed])
     document.styles.add("OFFSQUARE", font="SourceSansPro-Regular.ttf")
@@ -123,19 +128,12 @@ def _entity(space: Modelspace, mark: Mark, bulges: bool) -> None:
             if bulges:
                 space.add_lwpolyline(vertices, "xyb", close=closed, dxfattribs=look)
             else:
-                space.add_lwpolyline(_chords(shape), "xy", close=closed, dxfattribs=look)
+                space.add_lwpolyline(path_points(shape, 0.01), "xy", close=closed, dxfattribs=look)
         case Text(at, text, height, angle, anchor):
             look |= {"style": "OFFSQUARE", "rotation": math.degrees(angle)}
             space.add_text(typeface.shown(text), height=height, dxfattribs=look).set_placement(at, align=ALIGN[anchor])
         case _:
             assert_never(shape)
-
-
-def _chords(path: Path) -> list[tuple[float, float]]:
-    points = [path.vertices[0][:2]]
-    for piece in pieces(path):
-        points += [piece.b] if isinstance(piece, Line) else arc_points(piece, 0.01)[1:]
-    return points[:-1] if path.closed else points
 
 
 def _lineweight(mark: Mark) -> int:

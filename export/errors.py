@@ -1,5 +1,6 @@
 """What can go wrong when a drawing is laid on paper or written: one family, one clear sentence each."""
 
+import errno
 from pathlib import Path
 
 
@@ -16,10 +17,10 @@ class CannotWrite(ExportError):
 
     def __init__(self, path: Path, error: OSError) -> None:
         reasons = {
-            28: "the disk is full",
-            13: "you may not write there",
-            30: "it can only be read",
-            20: "it is no folder",
+            errno.ENOSPC: "the disk is full",
+            errno.EACCES: "you may not write there",
+            errno.EROFS: "it can only be read",
+            errno.ENOTDIR: "it is no folder",
         }
         reason = reasons.get(error.errno or 0) or (error.strerror or str(error)).lower()
         super().__init__(f"“{path.name}” can't be written in {path.parent}: {reason}. Choose another folder")

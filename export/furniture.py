@@ -10,11 +10,13 @@ from collections.abc import Sequence
 import msgspec
 
 from export.drawing.flatten import Box, box, union
-from export.drawing.marks import XY, Circle, Line, Mark, Path, Purpose, Shape, Text
+from export.drawing.marks import XY, Anchor, Circle, Line, Mark, Path, Purpose, Shape, Text
 from export.drawing.pens import PENS
 from export.drawing.placing import Placing
 from export.drawing.typeface import text_box, width
+from geometry.units import MM_PER
 
+IN = MM_PER["in"]
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 
@@ -30,9 +32,9 @@ class Block(msgspec.Struct, frozen=True):
         return Placing(shift=corner).marks(self.marks)
 
 
-def words(at: XY, text: str, height: float, *, bold: bool = False, anchor: str = "sb", angle: float = 0.0) -> Mark:
+def words(at: XY, text: str, height: float, *, bold: bool = False, anchor: Anchor = "sb", angle: float = 0.0) -> Mark:
     """Words as a note."""
-    return Mark(shape=Text(at, text, height, angle, anchor, bold), purpose="note")  # type: ignore[arg-type]  # checked by Text's users
+    return Mark(shape=Text(at, text, height, angle, anchor, bold), purpose="note")
 
 
 def marks_box(marks: Sequence[Mark]) -> Box:
@@ -128,17 +130,17 @@ def scale_block(length: int, inches: int, upright: bool) -> Block:
         marks.append(Mark(shape=Line(put(along, 0.0), put(along, reach)), purpose="register", weight=weight))
 
     side = -1.0 if upright else 1.0
-    longest = max(float(length), inches * 25.4)
+    longest = max(float(length), inches * IN)
     marks.append(Mark(shape=Line(put(0.0, 0.0), put(longest, 0.0)), purpose="register", weight=1.4))
     for mm in range(0, length + 1, 5):
         tick(mm, side * (4.5 if mm % 50 == 0 else 3.2 if mm % 10 == 0 else 1.8), 1.4 if mm % 50 == 0 else 0.8)
-    for eighth in range(inches * 4 + 1):
-        tick(eighth * 6.35, -side * (4.5 if eighth % 4 == 0 else 2.6 if eighth % 2 == 0 else 1.8), 1.0)
-    anchor, other = ("em", "sm") if upright else ("mb", "mt")
-    for step, count, each, way, edge, unit in (
-        (50.0, length // 50, 50, side, anchor, "mm"),
-        (25.4, inches, 1, -side, other, "in"),
-    ):
+    for quarter in range(inches * 4 + 1):
+        tick(quarter * IN / 4, -side * (4.5 if quarter % 4 == 0 else 2.6 if quarter % 2 == 0 else 1.8), 1.0)
+    rows: tuple[tuple[float, int, int, float, Anchor, str], ...] = (
+        (50.0, length // 50, 50, side, "em" if upright else "mb", "mm"),
+        (IN, inches, 1, -side, "sm" if upright else "mt", "in"),
+    )
+    for step, count, each, way, edge, unit in rows:
         for k in range(count + 1):
             says = f"{k * each} {unit}" if k == count and not upright else str(k * each)
             marks.append(words(put(k * step, way * 5.3), says, 2.1, anchor=edge))

@@ -10,7 +10,7 @@ import math
 import msgspec
 from shapely import Polygon
 
-from export.drawing.flatten import Piece, arc_ends, path_points, pieces
+from export.drawing.flatten import Piece, ends, path_points, pieces
 from export.drawing.marks import XY, Arc, Circle, Line, Mark, Path, Purpose, Vertex
 from export.errors import ExportError
 
@@ -95,12 +95,12 @@ def _offset_pieces(path: Path, by: float) -> Path | None:
         moved = _shift(piece, right)
         if moved is None:
             return None
-        shifted.append((moved, _ends(piece)[1]))
+        shifted.append((moved, ends(piece)[1]))
     trimmed = [piece for piece, _ in shifted]
     joints: list[Arc | None] = [None] * len(shifted)
     for i, (_, corner) in enumerate(shifted):
         j = (i + 1) % len(shifted)
-        stop, start = _ends(trimmed[i])[1], _ends(trimmed[j])[0]
+        stop, start = ends(trimmed[i])[1], ends(trimmed[j])[0]
         if math.dist(stop, start) <= TOUCH:
             continue
         turn = _cross(_direction(trimmed[i], last=True), _direction(trimmed[j], last=False))
@@ -116,7 +116,7 @@ def _offset_pieces(path: Path, by: float) -> Path | None:
         for part in (piece, joint):
             if part is not None:
                 bulge = math.tan(part.sweep / 4) if isinstance(part, Arc) else 0.0
-                vertices.append((*_ends(part)[0], bulge))
+                vertices.append((*ends(part)[0], bulge))
     return Path(tuple(vertices), closed=True)
 
 
@@ -127,10 +127,6 @@ def _shift(piece: Piece, right: float) -> Piece | None:
     ux, uy = _direction(piece, last=False)
     dx, dy = right * uy, -right * ux
     return Line((piece.a[0] + dx, piece.a[1] + dy), (piece.b[0] + dx, piece.b[1] + dy))
-
-
-def _ends(piece: Piece) -> tuple[XY, XY]:
-    return (piece.a, piece.b) if isinstance(piece, Line) else arc_ends(piece)
 
 
 def _direction(piece: Piece, *, last: bool) -> XY:

@@ -8,8 +8,9 @@ import re
 import msgspec
 
 from export.errors import ExportError
+from geometry.units import MM_PER
 
-IN = 25.4
+IN = MM_PER["in"]
 
 
 class Paper(msgspec.Struct, frozen=True):

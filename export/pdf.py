@@ -12,10 +12,10 @@ from reportlab.pdfgen.canvas import Canvas
 from reportlab.pdfgen.pathobject import PDFPathObject
 
 from export.drawing import typeface
-from export.drawing.flatten import pieces
-from export.drawing.marks import XY, Arc, Circle, Line, Mark, Path, Text
+from export.drawing.flatten import on_arc, pieces
+from export.drawing.marks import Arc, Circle, Line, Mark, Path, Text
 from export.drawing.pens import dashes_of, is_ground, width_of
-from export.sheets import Sheet
+from export.records import Sheet
 
 POINT = 72 / 25.4
 """Points per mm: the PDF's unit is 1/72 in (ISO 32000-1, 8.3.2.3)."""
@@ -67,7 +67,7 @@ def _page(canvas: Canvas, sheet: Sheet) -> None:
         wanted = (width_of(mark), dashes_of(mark))
         if not isinstance(mark.shape, Text) and wanted != pen:
             canvas.setLineWidth(wanted[0])
-            canvas.setDash(list(wanted[1]) or [], 0)
+            canvas.setDash(list(wanted[1]), 0)
             pen = wanted
         _mark(canvas, mark)
     canvas.showPage()
@@ -84,10 +84,10 @@ def _mark(canvas: Canvas, mark: Mark) -> None:
             path.moveTo(*a)
             path.lineTo(*b)
         case Arc():
-            path.moveTo(*_on(shape.centre, shape.radius, shape.start))
+            path.moveTo(*on_arc(shape, shape.start))
             _arc(path, shape)
         case Circle(centre, radius):
-            path.moveTo(*_on(centre, radius, 0.0))
+            path.moveTo(*on_arc(shape, 0.0))
             _arc(path, Arc(centre, radius, 0.0, 2 * math.pi))
             path.close()
         case Path(vertices, closed):
@@ -109,18 +109,14 @@ def _mark(canvas: Canvas, mark: Mark) -> None:
         canvas.drawPath(path, stroke=0 if mark.filled else 1, fill=1 if mark.filled else 0)
 
 
-def _on(centre: XY, radius: float, angle: float) -> XY:
-    return centre[0] + radius * math.cos(angle), centre[1] + radius * math.sin(angle)
-
-
 def _arc(path: PDFPathObject, arc: Arc) -> None:
-    """An arc as cubic curves of 30 degrees at most: of 1 m radius they keep to 0.0003 mm."""
+    """An arc as cubic curves of 30 degrees at most: of 1 m radius they keep to 0.0004 mm."""
     count = max(1, math.ceil(abs(arc.sweep) / (math.pi / 6)))
     step = arc.sweep / count
     reach = 4 / 3 * math.tan(step / 4) * arc.radius
     for i in range(count):
         a, b = arc.start + i * step, arc.start + (i + 1) * step
-        (ax, ay), (bx, by) = _on(arc.centre, arc.radius, a), _on(arc.centre, arc.radius, b)
+        (ax, ay), (bx, by) = on_arc(arc, a), on_arc(arc, b)
         path.curveTo(
             ax - reach * math.sin(a),
             ay + reach * math.cos(a),

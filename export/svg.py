@@ -47,11 +47,8 @@ def write(cut: Cut, to: File) -> None:
 
 def _n(number: float) -> str:
     """A number to a ten-thousandth of a mm, without an ending of noughts."""
-    return (
-        f"{number:.4f}".rstrip("0").rstrip(".").replace("-0", "0")
-        if abs(number) < 5e-5
-        else f"{number:.4f}".rstrip("0").rstrip(".")
-    )
+    text = f"{number:.4f}".rstrip("0").rstrip(".")
+    return "0" if text == "-0" else text
 
 
 def _p(at: XY, high: float) -> str:

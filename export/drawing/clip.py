@@ -6,7 +6,7 @@ from typing import assert_never
 
 import msgspec
 
-from export.drawing.flatten import Box, Piece, arc_ends, box, on_arc, pieces
+from export.drawing.flatten import Box, Piece, box, ends, on_arc, pieces
 from export.drawing.marks import XY, Arc, Circle, Line, Mark, Path, Shape, Text, Vertex
 from export.drawing.typeface import text_box
 
@@ -98,21 +98,17 @@ def _joined(parts: list[Piece]) -> list[Shape]:
     """Pieces that follow each other, as open paths; the last joins the first where they meet."""
     runs: list[list[Piece]] = []
     for part in parts:
-        if runs and math.dist(_ends(runs[-1][-1])[1], _ends(part)[0]) < NOTHING:
+        if runs and math.dist(ends(runs[-1][-1])[1], ends(part)[0]) < NOTHING:
             runs[-1].append(part)
         else:
             runs.append([part])
-    if len(runs) > 1 and math.dist(_ends(runs[-1][-1])[1], _ends(runs[0][0])[0]) < NOTHING:
+    if len(runs) > 1 and math.dist(ends(runs[-1][-1])[1], ends(runs[0][0])[0]) < NOTHING:
         runs[0] = runs.pop() + runs[0]
     return [run[0] if len(run) == 1 else _path(run) for run in runs]
 
 
 def _path(run: list[Piece]) -> Path:
     vertices: list[Vertex] = [
-        (*_ends(piece)[0], math.tan(piece.sweep / 4) if isinstance(piece, Arc) else 0.0) for piece in run
+        (*ends(piece)[0], math.tan(piece.sweep / 4) if isinstance(piece, Arc) else 0.0) for piece in run
     ]
-    return Path((*vertices, (*_ends(run[-1])[1], 0.0)))
-
-
-def _ends(piece: Piece) -> tuple[XY, XY]:
-    return (piece.a, piece.b) if isinstance(piece, Line) else arc_ends(piece)
+    return Path((*vertices, (*ends(run[-1])[1], 0.0)))

@@ -77,6 +77,11 @@ def arc_ends(arc: Arc) -> tuple[XY, XY]:
     return on_arc(arc, arc.start), on_arc(arc, arc.start + arc.sweep)
 
 
+def ends(piece: Piece) -> tuple[XY, XY]:
+    """Where a piece starts and stops."""
+    return (piece.a, piece.b) if isinstance(piece, Line) else arc_ends(piece)
+
+
 def arc_points(arc: Arc, off: float) -> list[XY]:
     """Points along an arc, so close that no chord is farther than `off` mm from it."""
     step = math.pi / 4 if off >= arc.radius else 2 * math.acos(1 - off / arc.radius)

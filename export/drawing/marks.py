@@ -9,9 +9,12 @@ from typing import Literal
 
 import msgspec
 
-XY = tuple[float, float]
-Vertex = tuple[float, float, float]
-"""x, y and the bulge of the piece that follows: tan(sweep / 4), positive counter-clockwise."""
+from geometry.layout import XY as XY
+from geometry.layout import Vertex as Vertex
+
+Anchor = Literal["sb", "sm", "st", "mb", "mm", "mt", "eb", "em", "et"]
+Tone = Literal["measured", "worked out", "before", "look", "quiet"]
+"""The plan's second channel: what was measured, worked out, there before, or to be looked at again."""
 
 Purpose = Literal[
     "cut",  # edge to cut or mark round: continuous thick
@@ -70,7 +73,7 @@ class Text(msgspec.Struct, frozen=True, tag=True):
     text: str
     height: float
     angle: float = 0.0
-    anchor: Literal["sb", "sm", "st", "mb", "mm", "mt", "eb", "em", "et"] = "sb"
+    anchor: Anchor = "sb"
     bold: bool = False
 
 
@@ -80,8 +83,7 @@ Shape = Line | Arc | Circle | Path | Text
 class Mark(msgspec.Struct, frozen=True, kw_only=True):
     """A shape with its purpose and what it stands for: `of` is "point:nut.left", "reading:r9", "saddle", "pin:3" or "".
 
-    `filled` closed shapes are solid. `weight` multiplies the purpose's line width. `tone` is the plan's second channel:
-    what was measured, worked out, there before, or to be looked at again.
+    `filled` closed shapes are solid. `weight` multiplies the purpose's line width.
     """
 
     shape: Shape
@@ -89,7 +91,7 @@ class Mark(msgspec.Struct, frozen=True, kw_only=True):
     of: str = ""
     filled: bool = False
     weight: float = 1.0
-    tone: Literal["measured", "worked out", "before", "look", "quiet"] = "worked out"
+    tone: Tone = "worked out"
 
 
 class Drawing(msgspec.Struct, frozen=True, kw_only=True):

@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 from export.drawing.clip import clip_line
 from export.drawing.flatten import Box
-from export.drawing.marks import XY, Line, Mark, Text
+from export.drawing.marks import XY, Line, Mark, Text, Tone
 from export.drawing.typeface import width
 from export.plan.view import PlanView
 
@@ -36,7 +36,7 @@ class Label(msgspec.Struct, frozen=True, kw_only=True):
     at: XY
     words: str
     of: str
-    tone: str = "worked out"
+    tone: Tone = "worked out"
     height: float = HEIGHT
     bold: bool = False
     prefer: float = 0.0
@@ -175,7 +175,7 @@ def _leader(label: Label, at: XY, stand: XY, reach: float) -> tuple[XY, XY] | No
 def _marks(view: PlanView, label: Label, box: Box, leader: tuple[XY, XY] | None) -> list[Mark]:
     text = Text((box.x0, box.y0 + 0.2 * label.height), label.words, label.height, 0.0, "sb", label.bold)
     placed = view.back.shape(msgspec.structs.replace(text, at=(text.at[0] / view.scale, text.at[1] / view.scale)))
-    marks = [Mark(shape=placed, purpose="note", of=label.of, tone=label.tone)]  # type: ignore[arg-type]  # tones are written by hand above
+    marks = [Mark(shape=placed, purpose="note", of=label.of, tone=label.tone)]
     if leader is not None:
         line = Line(view.unseen(leader[0]), view.unseen(leader[1]))
         marks.append(Mark(shape=line, purpose="dimension", of=label.of, tone="quiet", weight=0.8))

@@ -3,7 +3,7 @@
 import math
 
 from export.drawing.flatten import polyline
-from export.drawing.marks import XY, Circle, Line, Mark, Path
+from export.drawing.marks import XY, Circle, Line, Mark, Path, Tone
 from export.drawing.smooth import closed_curve
 from export.plan.labels import Label
 from export.plan.view import PlanView
@@ -19,7 +19,9 @@ CHI2_95 = 5.991464547107979
 
 
 def points(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list[Label]]:
-    """Every point: a dot where it is held, a ring where it is loose, and its 95 % ellipse if wanted."""
+    """Every point: a dot, or a ring where a gross error in it would not show, with its 95 % ellipse if wanted; and
+    where one that is loose, or may lie on either side, was put.
+    """
     if "points" not in view.overlays:
         return [], []
     marks: list[Mark] = []
@@ -30,18 +32,18 @@ def points(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list[L
     loose, elsewhere = set(ways), layout.survey.elsewhere
     for name, point in layout.points.items():
         of, at = f"point:{name}", (point.x, point.y)
-        tone = "look" if name in suspect or name in loose else "measured"
-        if "ellipses" in view.overlays and name not in loose:
+        tone: Tone = "look" if name in suspect else "measured"
+        if "ellipses" in view.overlays:
             marks.append(Mark(shape=ellipse(point, growth), purpose="measured", of=of, tone="quiet", weight=0.7))
         hollow = not point.checked
         radius = view.size(0.75 if hollow else 0.7)
-        marks.append(Mark(shape=Circle(at, radius), purpose="measured", of=of, tone=tone, filled=not hollow))  # type: ignore[arg-type]  # two of the tones
+        marks.append(Mark(shape=Circle(at, radius), purpose="measured", of=of, tone=tone, filled=not hollow))
         if tone == "look":
             marks.append(Mark(shape=warning(at, view.size(2.0)), purpose="measured", of=of, tone="look", weight=1.4))
     for name, at in layout.rough.items():
         of = f"point:{name}"
         tone = "look" if name in loose or name in elsewhere else "quiet"
-        marks.append(Mark(shape=Circle(at, view.size(0.9)), purpose="hidden", of=of, tone=tone, weight=0.6))  # type: ignore[arg-type]  # two of the tones
+        marks.append(Mark(shape=Circle(at, view.size(0.9)), purpose="hidden", of=of, tone=tone, weight=0.6))
         if name in ways:
             labels.append(Label(at=at, words="loose", of=of, tone="look", clear=0.6))
             way = ways[name]
@@ -94,6 +96,7 @@ def ellipse(point: PlacedPoint, growth: float) -> Path:
 
 
 def warning(at: XY, half: float) -> Path:
+    """The triangle that says look again, `half` its width in mm."""
     return polyline([(at[0] - half, at[1] - half), (at[0] + half, at[1] - half), (at[0], at[1] + half)], True)
 
 

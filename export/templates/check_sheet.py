@@ -13,6 +13,7 @@ from export.papers import Paper, paper_named
 from export.records import Sheet, Stamp, page_ground
 from geometry.job import Job
 from geometry.layout import Layout
+from geometry.units import MM_PER
 
 SQUARE, INCHES = 180.0, 7
 
@@ -27,7 +28,7 @@ def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:  # noqa:
     left = (paper.width - SQUARE) / 2
     top = ground.y1 - 4.0
     corner = (left, top - SQUARE)
-    inch = INCHES * 25.4
+    inch = INCHES * MM_PER["in"]
     inset = (SQUARE - inch) / 2
     marks = [*_square(corner, SQUARE, 1.6), *_square((corner[0] + inset, corner[1] + inset), inch, 1.0)]
     marks += _ticks(corner)

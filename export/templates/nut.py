@@ -1,5 +1,6 @@
 """The nut-slot strip: to be cut out and stuck on the nut, with each string's slot at its thickness."""
 
+import math
 from typing import Literal
 
 from export.drawing.flatten import polyline
@@ -34,7 +35,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         name = parts.side_name(job, side).upper()
         text = Text((x - DEEP / 2, y + sign * 3.0), name, 4.0, 0.0, across, bold=True)
         marks.append(Mark(shape=text, purpose="note"))
-    marks.append(Mark(shape=Text((3.0, 0.0), "this edge on the nut's front", 2.1, -1.5707963, "mb"), purpose="note"))
+    marks.append(Mark(shape=Text((3.0, 0.0), "this edge on the nut's front", 2.1, -math.pi / 2, "mb"), purpose="note"))
     notes: tuple[str, ...] = (
         "Cut out, stick on the nut with its long edge on the nut's front, and file between each pair of lines.",
         f"Numbers in {job.unit}, from the bass edge of the nut to each slot's middle.",

@@ -46,6 +46,7 @@ HOLES = (
     Column("", 50),
 )
 READINGS = (Column("", 7.5), Column("reading", 50), Column("as read", 20, "e", bold=True), Column("off by", 11.5, "e"))
+SPACINGS = {"equal": "equal temperament", "eighteen": "rule of eighteen", "measured": "frets as measured"}
 OFF_BY = "Off by: the fit less the reading. –: no other reading checks it. !: does not go with the others."
 
 
@@ -80,7 +81,7 @@ def results(job: Job, layout: Layout) -> Rows:
     rows: Rows = []
     unit, frets, saddle = job.unit, layout.frets, layout.saddle
     if frets is not None:
-        rows.append(["Scale", _length(frets.scale, unit), show(frets.scale_pm95, unit), f"{frets.spacing} spacing"])
+        rows.append(["Scale", _length(frets.scale, unit), show(frets.scale_pm95, unit), SPACINGS[frets.spacing]])
         for side, place, pm in (
             ("left", frets.nominal.left, frets.nominal.left_pm95),
             ("right", frets.nominal.right, frets.nominal.right_pm95),
@@ -138,7 +139,7 @@ def _cents(cents: float | None) -> str:
 def _thickness(diameter: float | None, unit: Unit) -> str:
     if diameter is None:
         return ""
-    return f"{diameter / 25.4:.3f} in" if unit == "in" else f"{diameter:.2f} mm"
+    return f"{show(diameter, 'in', 2)} in" if unit == "in" else f"{show(diameter, 'mm', 2)} mm"
 
 
 def holes(job: Job, layout: Layout) -> Rows:
@@ -181,6 +182,5 @@ def _off(job: Job, name: str, fits: dict[str, Fit], suspects: set[str]) -> str:
         return ""
     if fit.w is None:
         return "–"
-    off = show(fit.residual, job.unit, 2).replace("-", "−")
-    off = off.removeprefix("−") if not any(digit in off for digit in "123456789") else off
+    off = show(fit.residual, job.unit, 2)
     return f"{off} !" if name in suspects else off

@@ -54,7 +54,7 @@ def test_look_first_at_what_must_be_mended(job: Job, layout: Layout, stamp: Stam
 
 def test_results_carry_their_uncertainty(job: Job, layout: Layout) -> None:
     rows = job_tables.results(job, layout)
-    assert rows[0] == ["Scale", "643.0 mm", "0.6", "equal spacing"]
+    assert rows[0] == ["Scale", "643.0 mm", "0.6", "equal temperament"]
     assert rows[3] == ["Slant of the saddle", "2.8 mm", "0.3", "bass side farther"]
     assert rows[4] == ["Saddle's place, treble end", "", "0.6", "1.6 cents at fret 12"]
 

@@ -100,7 +100,7 @@ def export(
     except ExportError as error:
         raise NotExported(str(error).replace(str(tray), str(folder))) from None
     except OSError as error:
-        raise NotExported(f"nothing can be written in {folder}: {files.why(error)}") from None
+        raise NotExported(f"nothing can be written in {folder}: {files.why(error)}; choose another folder") from None
     else:
         for reason in reasons:
             if left_out:

@@ -12,7 +12,7 @@ from typing import Any
 
 import msgspec
 
-from app import files, jobtext, jobwords
+from app import files, jobtext, jobwords, terminal
 from geometry.job import Job
 from geometry.job.job import VERSION
 
@@ -39,9 +39,12 @@ def read(path: Path) -> Job:
         if path.exists() and not path.is_file():
             raise JobFileError(f"{path} is no ordinary file; name a job file")
         if path.stat().st_size > LARGEST:
-            raise JobFileError(f"{path.name} is too large to be a job file ({path.stat().st_size / 1e6:.0f} MB)")
+            size = f"{path.stat().st_size / 1e6:.0f} MB"
+            raise JobFileError(f"{path.name} is too large to be a job file ({size}); look whether it is the right one")
         data = path.read_bytes()
     except OSError as error:
+        if isinstance(error, FileNotFoundError) and path.is_symlink():
+            raise JobFileError(f"{path} is a link to a file that is gone; look for that file") from None
         raise JobFileError(f"{path} cannot be read: {files.why(error)}") from None
     return decode(data, path.name)
 
@@ -53,7 +56,7 @@ def decode(data: bytes, name: str = "the job") -> Job:
     try:
         text = data.decode("utf-8-sig")  # some editors put a mark before the first character; it says nothing
     except UnicodeDecodeError:
-        raise JobFileError(f"{name} is not a job file, or was saved in another encoding than UTF-8") from None
+        raise JobFileError(f"{name} is not a job file, or was saved in another encoding; save it as UTF-8") from None
     try:
         tree = jobtext.parse(text)
     except jobtext.NotReadable as error:
@@ -62,7 +65,7 @@ def decode(data: bytes, name: str = "the job") -> Job:
     try:
         return msgspec.convert(tree, Job, str_keys=True)
     except msgspec.ValidationError as error:
-        raise JobFileError(f"{name}: {jobwords.explain(tree) or error}") from None
+        raise JobFileError(f"{name}: {terminal.shortened(jobwords.explain(tree) or str(error))}") from None
 
 
 def encode(job: Job) -> bytes:
@@ -80,7 +83,7 @@ def write(job: Job, path: Path) -> None:
     try:
         files.replace(path, data)
     except OSError as error:
-        raise JobFileError(f"{path} cannot be written: {files.why(error)}") from None
+        raise JobFileError(f"{path} cannot be written: {files.why(error)}; choose another place") from None
 
 
 def fingerprint(job: Job) -> str:

@@ -47,7 +47,7 @@ def parse(text: str) -> Any:
     except json.JSONDecodeError as error:
         raise NotReadable(_where_it_breaks(text, error)) from None
     except RecursionError:
-        raise NotReadable("the file nests too deeply to be a job") from None
+        raise NotReadable("the file nests too deeply to be a job; look for a whole copy of it") from None
     for where, value in _walk(tree, ()):
         if isinstance(value, _Repeated):
             within = f" in {place(where)}" if where else ""
@@ -121,7 +121,7 @@ def _short(text: str) -> str:
 
 def _walk(tree: Any, where: tuple[Step, ...]) -> Iterator[tuple[tuple[Step, ...], Any]]:
     if len(where) > DEPTH:
-        raise NotReadable("the file nests too deeply to be a job")
+        raise NotReadable("the file nests too deeply to be a job; look for a whole copy of it")
     yield where, tree
     if isinstance(tree, dict):
         for key, value in tree.items():

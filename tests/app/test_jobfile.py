@@ -134,10 +134,10 @@ WHOLE = json.dumps(GOOD)
             b'{"offsquare": 1, "title": "\\ud800"}',
             "the text at title holds half a character; write it again",
         ),
-        (b"[" * 5000, "the file nests too deeply to be a job"),
+        (b"[" * 5000, "the file nests too deeply to be a job; look for a whole copy of it"),
         (
             b'{"offsquare": 1, "title": ' + b"[" * 60 + b"]" * 60 + b"}",
-            "the file nests too deeply to be a job",
+            "the file nests too deeply to be a job; look for a whole copy of it",
         ),
         (changed("offsquare", to=0), "“offsquare” should be the file's version, a whole number such as 1"),
         (changed("offsquare", to=True), "“offsquare” should be the file's version, a whole number such as 1"),
@@ -180,7 +180,7 @@ def test_what_is_wrong_is_said_with_its_place(data: bytes, said: str) -> None:
     ("data", "said"),
     [
         (b"\xff\xfe{\x00", "x.job.json is written in UTF-16; save it as UTF-8"),
-        (b'{"title": "\xe9"}', "x.job.json is not a job file, or was saved in another encoding than UTF-8"),
+        (b'{"title": "\xe9"}', "x.job.json is not a job file, or was saved in another encoding; save it as UTF-8"),
         (b'{"width": 3}', "x.job.json is not an Offsquare job: it does not say “offsquare”: 1"),
         (b"[1, 2]", "x.job.json is not an Offsquare job: it does not say “offsquare”: 1"),
         (

@@ -34,7 +34,7 @@ def run(argv: Sequence[str]) -> int:
     try:
         return _dispatch(list(argv))
     except (Refused, jobfile.JobFileError, NotAJob) as error:
-        said = terminal.one_line(str(error))
+        said = terminal.shortened(terminal.one_line(str(error)))
         print(f"offsquare: {said}{'' if said[-1:] in '.?!' else '.'}", file=sys.stderr)
         return REFUSED
 
@@ -156,7 +156,7 @@ def _new(argv: list[str]) -> int:
             hand=asked.hand,
             strings=asked.strings,
             string_set=asked.set,
-            measuring=asked.list or newjob.USUAL_LIST,
+            measuring=newjob.USUAL_LIST if asked.list is None else asked.list,
             unit=asked.unit,
         )
     except newjob.NotBegun as error:

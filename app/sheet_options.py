@@ -37,7 +37,10 @@ def add_to(parser: argparse.ArgumentParser) -> None:
 
 def put(job: Job, asked: argparse.Namespace) -> Job:
     """The job with what was asked for. Raises `NotAJob`."""
-    given: dict[str, Any] = {name: getattr(asked, name) for name in ("paper", *CHOICES) if getattr(asked, name)}
+    if asked.sheets is not None and not names(asked.sheets):
+        raise NotAJob("--sheets names no sheet; name some, such as A1,A2, or leave it out to have them all")
+    said = {name: getattr(asked, name) for name in ("paper", *CHOICES)}
+    given: dict[str, Any] = {name: value for name, value in said.items() if value is not None}
     for name in LENGTHS:
         text = getattr(asked, name)
         if text is not None:

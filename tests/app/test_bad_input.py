@@ -270,6 +270,12 @@ def export(*options: str) -> list[str]:
         (export("--ledge", "9"), "The ledge of finish is 9 mm, but must lie between 0 and 5 mm"),
         (export("--purposes", "cut,paint"), "--purposes takes some of cut, route, drill, "),
         (export("--purposes", ","), "name no purpose; name one at least"),
+        (export("--sheets", ","), "--sheets names no sheet; name some, such as A1,A2, or leave it out"),
+        (export("--paper", ""), "The paper “” is not known; use one of A0, A1"),
+        (
+            export("--template", "x" * 5000),
+            f"There is no template “{'x' * 99}…{'x' * 98}”; the templates are placement",
+        ),
         (export("--sheets", "A9"), "No sheet is called A9; there are placement"),
         (export("--turn", "upright"), "argument --turn: invalid choice"),
         (export("--dxf", "R14"), "argument --dxf: invalid choice"),
@@ -282,6 +288,7 @@ def export(*options: str) -> list[str]:
         (["x" * 300], "cannot be read: the name is too long"),
         (["export", str(samples.find("leaning-neck")), "--to", "x" * 300], "the name is too long"),
         (["work-out", "/dev/null"], "/dev/null is no ordinary file"),
+        (["new", "a.job.json", "--list", ""], "there is no measuring list “”; there are: bridge only"),
         (["new", "a.job.json", "--hand", "both"], "argument --hand: invalid choice: 'both'"),
         (["new", "a.job.json", "--strings", "six"], "argument --strings: invalid int value: 'six'"),
     ],
@@ -352,6 +359,22 @@ def test_a_folder_where_a_file_belongs_leaves_nothing_half_moved(
     said = refused(["export", str(samples.find("leaning-neck")), "--to", str(tmp_path)], capsys)
     assert "“placement.svg” is a folder there" in said
     assert [path.name for path in tmp_path.iterdir()] == ["placement.svg"]
+
+
+def test_a_link_to_a_file_that_is_gone(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    link = tmp_path / "a.job.json"
+    link.symlink_to(tmp_path / "gone")
+    said = refused(["work-out", str(link)], capsys)
+    assert said == f"offsquare: {link} is a link to a file that is gone; look for that file.\n"
+
+
+def test_a_name_without_end_does_not_bury_its_sentence(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = tmp_path / "a.job.json"
+    path.write_text(json.dumps(sample() | {"hardware": {"a": 1}, "x" * 5000: 1}))
+    assert len(refused(["work-out", str(path)], capsys)) < 600
+    path.write_text(TEXT.replace('["nut.left"', f'["{"n" * 5000}"', 1))
+    assert "which is not among the job's points" in (said := refused(["work-out", str(path)], capsys))
+    assert len(said) < 600
 
 
 def test_the_folder_wanted_is_a_file(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

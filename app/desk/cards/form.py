@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 from typing import Any
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QLabel, QScrollArea, QVBoxLayout, QWidget
 
 from app.desk.cards.card import words
 from app.desk.choice import Choice, Tick
@@ -124,13 +124,21 @@ class Form:
         return field
 
     def choice(
-        self, name: str, options: Sequence[tuple[Any, str]], get: Get, put: Put, *, says: str = "", key: str = ""
+        self,
+        name: str,
+        options: Sequence[tuple[Any, str]],
+        get: Get,
+        put: Put,
+        *,
+        says: str = "",
+        key: str = "",
+        wide: bool = False,
     ) -> Choice:
-        """One of several."""
+        """One of several; `wide` stands under its name, for what is said in more than a word or two."""
         document, box = self.document, Choice(name, says, self.parent)
         for value, text in options:
             box.addItem(text, value)
-        box.setProperty("in_form", True)
+        box.setProperty("in_form", not wide)
         label = QLabel(name, self.parent)
         label.setBuddy(box)
         label.setWordWrap(True)
@@ -147,8 +155,8 @@ class Form:
         if key:
             self.fields[key] = box
         box.activated.connect(chose)
-        row = QHBoxLayout()
-        row.setSpacing(12)
+        row = QVBoxLayout() if wide else QHBoxLayout()
+        row.setSpacing(4 if wide else 12)
         row.addWidget(label, 1)
         row.addWidget(box)
         self._stack(row, says)
@@ -181,7 +189,7 @@ class Form:
         self._shows.append(show)
         show()
 
-    def _stack(self, row: QHBoxLayout, says: str) -> None:
+    def _stack(self, row: QBoxLayout, says: str) -> None:
         """A row with the line that explains it close under it."""
         stack = QVBoxLayout()
         stack.setSpacing(2)

@@ -120,7 +120,7 @@ class StringsCard(Card):
         count = len(string_words.block(self.document.job).list) or 6
         sets = [("", "not told"), ("now", "the strings above"), *string_words.sets_for(count), ("own", "others")]
         says = "Where it is told the pull of both is compared: a caution for light old tops."
-        form.choice("Replaces the set", sets, string_words.replaced, string_words.put_replaced, says=says)
+        form.choice("Replaces the set", sets, string_words.replaced, string_words.put_replaced, says=says, wide=True)
         ways = [("typed", "where it is, or typed"), (WORKED_OUT, "moved as the strings want")]
         form.choice("The nut", ways, string_words.nut_moves, string_words.put_nut_moves, key="strings.nut_compensation")
         form.length(

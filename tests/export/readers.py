@@ -64,6 +64,22 @@ def _pdfium_path(page: str, item: Any) -> Item:
     return Item(page, tuple(points), closed, width.value * math.hypot(m.a, m.b) * MM)
 
 
+def pdf_curves(file: File) -> list[tuple[XY, XY, XY, XY]]:
+    """The cubic curves of a PDF's first page by pdfium: start, two bends, end."""
+    document = pypdfium2.PdfDocument(file)
+    found = []
+    x, y = ctypes.c_float(), ctypes.c_float()
+    for item in document[0].get_objects(filter=[raw.FPDF_PAGEOBJ_PATH]):
+        m = item.get_matrix()
+        points: list[XY] = []
+        for k in range(raw.FPDFPath_CountSegments(item.raw)):
+            raw.FPDFPathSegment_GetPoint(raw.FPDFPath_GetPathSegment(item.raw, k), x, y)
+            points.append(((m.a * x.value + m.c * y.value + m.e) * MM, (m.b * x.value + m.d * y.value + m.f) * MM))
+        found += [(points[k], points[k + 1], points[k + 2], points[k + 3]) for k in range(0, len(points) - 3, 3)]
+    document.close()
+    return found
+
+
 def pdf_points(file: File) -> list[XY]:
     """All points of a PDF's first page by pdfminer, the ends of lines and curves."""
     with pdfplumber.open(file) as document:
@@ -165,6 +181,24 @@ def svg_items(file: File) -> list[Item]:
             points.pop()
         found.append(Item("", tuple(points), closed, float(shape.stroke_width or 0) * PX))
     return found
+
+
+def svg_arcs(file: File) -> list[tuple[XY, XY, XY]]:
+    """The arcs of an SVG by svgelements: start, middle, end."""
+    svg = svgelements.SVG.parse(str(file), ppi=96, reify=True)
+    high = float(svg.height) * PX
+
+    def at(step: Any, share: float) -> XY:
+        place = step.point(share)
+        return float(place.x) * PX, high - float(place.y) * PX
+
+    return [
+        (at(step, 0.0), at(step, 0.5), at(step, 1.0))
+        for shape in svg.elements()
+        if isinstance(shape, svgelements.Shape)
+        for step in svgelements.Path(shape)
+        if isinstance(step, svgelements.Arc)
+    ]
 
 
 def nearest(points: list[XY], to: XY) -> float:

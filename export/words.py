@@ -4,6 +4,7 @@ Names of points are the job's own (`nut.left`); a person reads “nut, bass”.
 """
 
 from geometry import units
+from geometry.findings import joined as joined
 from geometry.job import Job, Reading
 from geometry.job.instruments import INSTRUMENTS
 from geometry.job.job import Hand
@@ -169,11 +170,6 @@ def job_line(job: Job) -> str:
     count = len(job.strings.list) if job.strings else 0
     strings = f"{count} string{'s' if count != 1 else ''}" if count else "no strings yet"
     return f"{job.hand}-handed · {strings}"
-
-
-def joined(names: list[str]) -> str:
-    """Names in a sentence: “a, b and c”."""
-    return " and ".join([", ".join(names[:-1]), names[-1]]) if len(names) > 1 else "".join(names)
 
 
 def _first_large(text: str) -> str:

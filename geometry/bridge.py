@@ -39,7 +39,8 @@ MEND = {
 TURNED = 2.0
 """How much farther one end of the bridge may stand from the nut unsaid, mm: an eye sees more (common practice)."""
 THROUGH = 0.5
-"""How far a slanted slot that is cut through at its ends may reach past the bridge's at a corner, mm."""
+"""How far a slanted slot that is cut through at its ends may reach past the bridge's at a corner, mm (common
+practice, no source)."""
 FRONT_SHARE = 0.38
 """Bridge front to the slot's middle as a share of the width, where no slot is cut (common practice, no source)."""
 

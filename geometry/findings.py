@@ -1,5 +1,6 @@
 """A **finding** is one thing worked out that the person should know: `stop`, `look` or `good`."""
 
+from collections.abc import Sequence
 from typing import Literal
 
 import msgspec
@@ -19,3 +20,8 @@ class Finding(msgspec.Struct, frozen=True, kw_only=True):
     text: str
     values: dict[str, float] = {}
     where: str = ""
+
+
+def joined(names: Sequence[str]) -> str:
+    """Names in a sentence: “a”, “a and b”, “a, b and c”."""
+    return " and ".join([", ".join(names[:-1]), names[-1]]) if len(names) > 1 else "".join(names)

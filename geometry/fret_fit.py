@@ -21,7 +21,8 @@ from geometry.spacing import fraction, one_fraction, saddle_fraction
 from geometry.units import mm
 
 NOT_A_FRET = 5.0
-"""A fret read farther from its fitted place than this (mm) was misread, and is drawn where the fit puts it."""
+"""A fret read farther from its fitted place than this (mm) was misread, and is drawn where the fit puts it (common
+practice, no source)."""
 
 
 class Side(NamedTuple):

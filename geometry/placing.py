@@ -21,7 +21,7 @@ from geometry.units import mm
 USUAL = Saddle()
 """The saddle while nothing is said of it."""
 REACH = 640.0
-"""About where a saddle lies while nothing of the frets is known, mm."""
+"""About where a saddle lies while nothing of the frets is known, mm (common practice, no source)."""
 
 
 class OnNeck(msgspec.Struct, frozen=True, kw_only=True, eq=False):

@@ -25,7 +25,8 @@ TILT = math.radians(1.5)
 STEEP = math.radians(4)
 """A top that leans more than this against the board's plane is looked at (common practice, no source)."""
 SHORTEST = 20.0
-"""The room between board's end and saddle, mm, under which two heights tell no slope."""
+"""The room between board's end and saddle, mm, under which two heights tell no slope (common practice, no
+source)."""
 
 
 class Fall(msgspec.Struct, frozen=True, kw_only=True):

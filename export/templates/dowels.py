@@ -10,7 +10,8 @@ from geometry.layout import XY, Hole, Layout
 LARGEST = 2.5
 """A dowel's diameter, or the slot's width if that is less, mm (common practice, no source)."""
 INSET, CLEAR, STEP = 4.0, 1.0, 1.0
-"""From the slot's end to the first place tried, wood left to an old hole, and from place to place, mm."""
+"""From the slot's end to the first place tried, wood left to another hole, and from place to place, mm (common
+practice, no source)."""
 
 
 def dowels(layout: Layout) -> tuple[Hole, ...]:

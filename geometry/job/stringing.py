@@ -9,7 +9,7 @@ import msgspec
 
 from geometry.job.checks import NotAJob, length_between, no_repeats, number_between
 from geometry.pitch import NotAPitch, frequency
-from geometry.units import Length, NotALength, mm, show_number
+from geometry.units import MM_PER, Length, NotALength, mm, show_number
 
 Material = Literal["steel", "nylon", "gut", "fluorocarbon", "silk and steel"]
 WORKED_OUT: Literal["worked out"] = "worked out"
@@ -63,14 +63,14 @@ def _meant_otherwise(what: str, diameter: Length) -> None:
     if THINNEST <= value <= THICKEST:
         return
     typed = diameter if isinstance(diameter, str) else f"{show_number(diameter)} mm"
-    number = value / 25.4 if typed.endswith(("in", '"', "″", "”")) else value
-    for factor, unit in ((1.0, "mm"), (25.4, "in")):
+    number = value / MM_PER["in"] if typed.endswith(("in", '"', "″", "”")) else value
+    for factor, unit in ((1.0, "mm"), (MM_PER["in"], "in")):
         if THINNEST <= number * factor <= THICKEST:
             size = "thicker" if value > THICKEST else "thinner"
             raise NotAJob(
                 f"{what} is {typed}, {size} than any string; if {number:.4g} {unit} was meant, write the unit"
             )
-    if THINNEST <= number * 0.0254 <= THICKEST and not typed.endswith("cm"):
+    if THINNEST <= number * MM_PER["in"] / 1000 <= THICKEST and not typed.endswith("cm"):
         raise NotAJob(f"{what} is {typed}; if thousandths of an inch were meant, write {number / 1000:.4g} in")
 
 

@@ -13,9 +13,10 @@ UNPLAYABLE = 5.0
 LIES_ON = 0.4
 """mm of string over fret 12 below which it rattles on the frets (common practice, no source)."""
 SUNK = 0.2
-"""mm by which the nut may come out below the frets' plane before a reading is doubted: it follows from two heights."""
+"""mm by which the nut may come out below the frets' plane before a reading is doubted: it follows from two heights
+(common practice, no source)."""
 WIDE = 1.0
-"""mm: from this ± on an estimate is worth looking at."""
+"""mm: from this ± on an estimate is worth looking at (common practice, no source)."""
 
 
 def estimate_findings(

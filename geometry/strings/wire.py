@@ -4,6 +4,8 @@ from functools import lru_cache
 
 import numpy as np
 
+from geometry.units import MM_PER
+
 KSI = 6.894757
 """N/mm² in a thousand pounds-force to the square inch."""
 THOUSANDTHS = np.array([4, 6, 8, 9, 10, 11, 12, 13, 14, 15, 16, 18, 20, 22, 24, 26, 28, 30, 32], dtype=np.float64)
@@ -19,7 +21,7 @@ POWER = 0.145
 @lru_cache(maxsize=256)
 def tensile_strength(diameter: float) -> float:
     """The least tensile strength (N/mm²) of music wire of a diameter in mm; held level below 0.1 mm."""
-    gauge = diameter / 0.0254
+    gauge = 1000 * diameter / MM_PER["in"]
     if gauge > THOUSANDTHS[-1]:
         return float(LEAST_KSI[-1] * KSI * (THOUSANDTHS[-1] / gauge) ** POWER)
     return float(np.interp(gauge, THOUSANDTHS, LEAST_KSI) * KSI)

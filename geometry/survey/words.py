@@ -3,9 +3,11 @@
 from collections.abc import Sequence
 
 from geometry import units
+from geometry.findings import joined
 from geometry.job import Reading
 from geometry.units import Unit
 
+INCH = units.MM_PER["in"]
 STATIONS = {"nut": "nut", "end": "board end", "fret12": "12th fret"}
 
 
@@ -19,7 +21,7 @@ def listed(names: Sequence[str], most: int = 6) -> str:
     """Names in a row: “a, b and c”; of many, the first and how many more."""
     if len(names) > most:
         return f"{', '.join(names[:most])} and {len(names) - most} more"
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+    return joined(names)
 
 
 def reading(taken: Reading) -> str:
@@ -103,9 +105,9 @@ def _slip(taken: Reading, error: float, unit: Unit) -> str:
     for factor, wrong in ((10.0, "one place too far right"), (0.1, "one place too far left")):
         if truth > 0 and abs(value / truth / factor - 1) < 0.02:
             return f" Its decimal point may be {wrong}. Look at it again, or strike it out."
-    if abs(value - 25.4 * truth) < 0.02 * abs(value) or abs(value * 25.4 - truth) < 0.02 * abs(truth):
+    if abs(value - INCH * truth) < 0.02 * abs(value) or abs(value * INCH - truth) < 0.02 * abs(truth):
         return " Its unit may be the wrong one, mm or inches. Look at it again, or strike it out."
-    for step, text in ((25.4, "an inch"), (10.0, "a whole centimetre")):
-        if (unit == "in") == (step == 25.4) and abs(abs(error) - step) < 0.06 * step:
+    for step, text in ((INCH, "an inch"), (10.0, "a whole centimetre")):
+        if (unit == "in") == (step == INCH) and abs(abs(error) - step) < 0.06 * step:
             return f" That is near {text}: a slip in counting. Read it again, or strike it out."
     return " Read it again, or strike it out."

@@ -17,6 +17,8 @@ LEAST, MOST = 0.95, 1.05
 """A printer out by more than this was not printing at 100 % (common practice, no source)."""
 
 RECENT = 8
+Kind = Literal["pdf", "dxf", "svg"]
+KINDS: tuple[Kind, ...] = ("pdf", "dxf", "svg")
 
 
 class SettingsError(ValueError):
@@ -41,7 +43,8 @@ class Correction(msgspec.Struct, frozen=True):
 class Settings(msgspec.Struct, frozen=True, kw_only=True):
     """`printers` by name; `recent` job files, newest first; `window` x, y, width, height, None before the first use.
 
-    `theme`: as the system has it, or light or dark. `text`: the factor on all text in the window, 0: by the screen.
+    `files`: the kinds that an export from the window writes. `theme`: as the system has it, or light or dark. `text`:
+    the factor on all text in the window, 0: by the screen.
     """
 
     printers: dict[str, Correction] = {}
@@ -49,6 +52,7 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
     window: tuple[int, int, int, int] | None = None
     theme: Literal["system", "light", "dark"] = "system"
     text: float = 0.0
+    files: tuple[Kind, ...] = KINDS
 
     def correction(self, printer: str) -> Correction:
         """A printer's correction, 1 and 1 where none was measured."""

@@ -16,7 +16,6 @@ if TYPE_CHECKING:
     from export.templates import LeftOut
 
 CHECK_SHEET = "check-sheet"
-KINDS = ("pdf", "dxf", "svg")
 
 
 class Stopped(Exception):
@@ -36,7 +35,7 @@ def tools(desk: "Desk") -> tuple[Finding, ...]:
         return ()
     from app.exporting import tool_findings
 
-    return tool_findings(job, layout, stamp(desk))
+    return tool_findings(job, layout, stamp(desk), desk.bench.kept.files)
 
 
 def stamp(desk: "Desk", printer: str = "") -> "Stamp":
@@ -133,14 +132,14 @@ def _with_choice(desk: "Desk") -> "tuple[Stamp, tuple[str, ...]]":
     """The stamp with the names of the sheets to print, and the kinds of files: no PDF where no sheet is wanted."""
     import msgspec
 
-    carried = stamp(desk)
+    carried, kinds = stamp(desk), desk.bench.kept.files
     if not desk.unwanted:
-        return carried, KINDS
+        return carried, kinds
     pages = all_pages(desk, left_out=lambda _: None)
     names = tuple(page.name for page in wanted(desk, pages))
     if pages and not names:
-        return carried, tuple(kind for kind in KINDS if kind != "pdf")
-    return msgspec.structs.replace(carried, only=names), KINDS
+        return carried, tuple(kind for kind in kinds if kind != "pdf")
+    return msgspec.structs.replace(carried, only=names), kinds
 
 
 def print_sheets(desk: "Desk") -> None:

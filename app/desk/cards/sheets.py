@@ -17,6 +17,7 @@ from app.desk.cards.tick_grid import TickGrid
 from app.desk.choice import Tick
 from app.desk.document import Document
 from app.desk.look import Look
+from app.settings import KINDS
 from geometry.findings import Finding
 from geometry.job import Job, NotAJob
 from geometry.job.sheets import Work
@@ -34,6 +35,13 @@ PURPOSES: dict[Work, str] = {
     "metal": "Metal",
     "dimension": "Sizes",
     "note": "Words",
+}
+
+
+FILES = {
+    "pdf": "Sheets for paper",
+    "dxf": "Lines for a CNC or CAD",
+    "svg": "Lines for a laser or a drawing program",
 }
 
 
@@ -56,6 +64,7 @@ class SheetsCard(Card):
         self.inside, column = scrolled(self, self.column)
         self.form = Form(document, column, self.inside)
         self.tools: tuple[Finding, ...] = ()
+        self.bench = bench
         self._doors(column)
         self._paper()
         self._templates()
@@ -67,7 +76,7 @@ class SheetsCard(Card):
     def _doors(self, column: QVBoxLayout) -> None:
         row = QHBoxLayout()
         for text, role, signal, says in (
-            ("Export files…", "main", self.asked_export, "PDF, DXF and SVG of the chosen templates"),
+            ("Export files…", "main", self.asked_export, "Files of the chosen templates, of the kinds ticked below"),
             ("Print…", "", self.asked_print, "The chosen templates, at 100 %"),
         ):
             button = QPushButton(text, self.inside)
@@ -87,8 +96,21 @@ class SheetsCard(Card):
         self.show_pages = Tick("Show the sheets on the plan", says, self.inside)
         self.show_pages.setChecked(True)
         self.show_pages.clicked.connect(self.preview)
-        for widget in (self.findings, self.pages, self.choice, self.show_pages):
+        self.kinds = TickGrid("Kinds of files", self.inside, columns=3)
+        self.kinds.show_things([(kind, kind.upper(), says) for kind, says in FILES.items()])
+        self.kinds.show_ticked(self.bench.kept.files)
+        self.kinds.picked.connect(self._pick_kind)
+        for widget in (self.kinds, self.findings, self.pages, self.choice, self.show_pages):
             column.addWidget(widget)
+
+    def _pick_kind(self, name: str, on: bool) -> None:
+        """One kind at least stays; the choice holds for all jobs of this bench."""
+        kept = self.bench.kept
+        files = tuple(kind for kind in KINDS if (on if kind == name else kind in kept.files))
+        if files:
+            self.bench.keep(msgspec.structs.replace(kept, files=files))
+        self.kinds.show_ticked(self.bench.kept.files)
+        self.preview.emit(self.show_pages.isChecked())
 
     def _paper(self) -> None:
         form = self.form

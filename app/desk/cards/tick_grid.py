@@ -1,4 +1,4 @@
-"""Many small things to tick, in two columns: what the lines are for, which sheets are wanted."""
+"""Many small things to tick, in columns: what the lines are for, which sheets are wanted."""
 
 from collections.abc import Collection, Sequence
 
@@ -7,16 +7,15 @@ from PySide6.QtWidgets import QGridLayout, QWidget
 
 from app.desk.choice import Tick
 
-COLUMNS = 2
-
 
 class TickGrid(QWidget):
     """Signals: `picked` with a thing's name and whether it is now ticked. `show_things` says which there are."""
 
     picked = Signal(str, bool)
 
-    def __init__(self, name: str, parent: QWidget | None = None) -> None:
+    def __init__(self, name: str, parent: QWidget | None = None, columns: int = 2) -> None:
         super().__init__(parent)
+        self.columns = columns
         self.setAccessibleName(name)
         self.ticks: dict[str, Tick] = {}
         self._grid = QGridLayout(self)
@@ -34,7 +33,7 @@ class TickGrid(QWidget):
             tick.deleteLater()
         self.ticks = {name: self._made(name, text, says) for name, text, says in things}
         for at, tick in enumerate(self.ticks.values()):
-            self._grid.addWidget(tick, at // COLUMNS, at % COLUMNS)
+            self._grid.addWidget(tick, at // self.columns, at % self.columns)
 
     def _made(self, name: str, text: str, says: str) -> Tick:
         tick = Tick(text, says, self)

@@ -361,3 +361,13 @@ def test_an_empty_job_has_nothing_to_say(open_desk: OpenDesk) -> None:
     desk = open_desk(Job())
     desk.open_card("Sheets")
     assert sign(desk) == "empty"
+
+
+def test_the_kinds_of_files_are_chosen_for_the_bench(desk: Desk, sheets: SheetsCard, tmp_path: Path) -> None:
+    for kind in ("dxf", "svg"):
+        sheets.kinds.ticks[kind].click()
+    output.export(desk, tmp_path)
+    assert {path.suffix for path in tmp_path.iterdir()} == {".pdf"}
+    sheets.kinds.ticks["pdf"].click()  # one kind at least stays
+    assert sheets.kinds.ticks["pdf"].isChecked()
+    assert settings.load().files == ("pdf",)

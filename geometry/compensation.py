@@ -11,25 +11,13 @@ import numpy as np
 
 from geometry.job.stringing import WorkedOut
 from geometry.layout import TWO_SIDED_95
-from geometry.strings.line import Line, best_line
 from geometry.strings.make import Make
 from geometry.strings.played import FretPlaces, Played, played
 from geometry.strings.practice import PM95, usual
 from geometry.strings.stretch import Array, Setup, fretted_cents
-from geometry.strings.tension import tensions
 from geometry.units import Length, mm
 
-__all__ = [
-    "Compensated",
-    "FretPlaces",
-    "Line",
-    "Played",
-    "best_line",
-    "compensate",
-    "played",
-    "residual_cents",
-    "tensions",
-]
+__all__ = ["Compensated", "FretPlaces", "Played", "compensate", "played", "residual_cents"]
 
 BEST_OVER = 12
 """The frets 1 to this are weighed alike where the job says nothing else (as in Anderson & Beausoleil 2024)."""

@@ -22,7 +22,9 @@ from geometry.units import mm, said
 BEYOND = 10.0
 """How far the slot runs past the outer strings where its length is not given, mm (common practice, no source)."""
 LEVEL, ROUNDING = 0.05, 1e-9
-"""A slant under the first (mm) is none that a hand could cut; what a slot leaves over under the second is rounding."""
+"""A slant or a rest under the first (mm) is none that a hand could cut; what a slot leaves over under the second is
+rounding.
+"""
 LEANS = 0.4
 """A slant from which on a saddle is said to lean, mm (common practice, no source)."""
 
@@ -173,50 +175,67 @@ def describe(sample: Sample, job: Job, spaced: Spaced, line: SaddleLine, slot: S
 
 
 def findings(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
-    """Which side is longer, and a slot that leans the wrong way or cannot follow the line."""
+    """A slot that leans the wrong way or cannot follow the line; else which side is longer."""
+    return (*_leans(job, plan), *_left_over(job, plan)) or _slant(job, plan)
+
+
+def _leans(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
+    """A slot that is cut to lean the other way than the strings want."""
     bass = 0 if job.bass == "left" else 1
     cut = [x + over for (x, _), over in zip(plan.at_strings, plan.left_over, strict=True)]
-    leaning = cut[bass] - cut[1 - bass]
-    signed = plan.slant if plan.longer == "bass" else -plan.slant
-    words = {"bass": "the bass side", "treble": "the treble side"}
+    leaning, wanted = cut[bass] - cut[1 - bass], _signed(plan)
+    if min(abs(leaning), abs(wanted)) <= LEANS or leaning * wanted >= 0:
+        return ()
     cut_longer = "treble" if plan.longer == "bass" else "bass"
-    found = []
-    if abs(leaning) > LEANS and abs(signed) > LEANS and leaning * signed < 0:
-        found.append(
-            Finding(
-                grade="stop",
-                code="slot.leans",
-                text=f"The slot leans the wrong way for a {job.hand}-handed instrument: it stands "
-                f"{said(abs(leaning), job.unit)} farther on {words[cut_longer]}, and the strings want "
-                f"{said(plan.slant, job.unit)} more on {words[plan.longer]}. Fill the slot and cut it anew.",
-                values={"slant": signed, "cut": leaning},
-                where="saddle",
-            )
-        )
+    return (
+        Finding(
+            grade="stop",
+            code="slot.leans",
+            text=f"The slot leans the wrong way for a {job.hand}-handed instrument: it stands "
+            f"{said(abs(leaning), job.unit)} farther on the {cut_longer} side, and the strings want "
+            f"{said(plan.slant, job.unit)} more on the {plan.longer} side. Fill the slot and cut it anew.",
+            values={"slant": wanted, "cut": leaning},
+            where="saddle",
+        ),
+    )
+
+
+def _left_over(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
+    """How far a cut slot stands from the line, where a rule could see it."""
     worst = max(plan.left_over, key=abs)
-    if abs(worst) >= 0.05:
-        cents = max(plan.left_over_cents, key=abs)
-        found.append(
-            Finding(
-                grade="look",
-                code="slot.left_over",
-                text=f"The slot as cut cannot follow the saddle line: {said(abs(worst), job.unit, 2)} is left "
-                f"over at the outer strings, {abs(cents):.1f} cents at the twelfth fret. "
-                "Seat the bridge with the slot, or fill it and cut it anew.",
-                values={"mm": worst, "cents": cents},
-                where="saddle",
-            )
-        )
-    if not found and plan.longer != "neither":
-        side = job.bass if plan.longer == "bass" else ("left" if job.bass == "right" else "right")
-        found.append(
-            Finding(
-                grade="good",
-                code="saddle.slant",
-                text=f"The saddle stands {said(plan.slant, job.unit)} farther on {words[plan.longer]}, the "
-                f"{side} as you sight down the neck.",
-                values={"slant": signed},
-                where="saddle",
-            )
-        )
-    return tuple(found)
+    if abs(worst) < LEVEL:
+        return ()
+    cents = max(plan.left_over_cents, key=abs)
+    return (
+        Finding(
+            grade="look",
+            code="slot.left_over",
+            text=f"The slot as cut cannot follow the saddle line: {said(abs(worst), job.unit, 2)} is left "
+            f"over at the outer strings, {abs(cents):.1f} cents at the twelfth fret. "
+            "Seat the bridge with the slot, or fill it and cut it anew.",
+            values={"mm": worst, "cents": cents},
+            where="saddle",
+        ),
+    )
+
+
+def _slant(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
+    """Which side stands farther, by the strings and by the hand's left and right."""
+    if plan.longer == "neither":
+        return ()
+    side = job.bass if plan.longer == "bass" else ("left" if job.bass == "right" else "right")
+    return (
+        Finding(
+            grade="good",
+            code="saddle.slant",
+            text=f"The saddle stands {said(plan.slant, job.unit)} farther on the {plan.longer} side, the "
+            f"{side} as you sight down the neck.",
+            values={"slant": _signed(plan)},
+            where="saddle",
+        ),
+    )
+
+
+def _signed(plan: SaddlePlan) -> float:
+    """The slant, positive where the bass side stands farther."""
+    return plan.slant if plan.longer == "bass" else -plan.slant

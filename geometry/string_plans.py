@@ -6,7 +6,7 @@ from typing import NamedTuple
 import msgspec
 import numpy as np
 
-from geometry.compensation import Compensated, FretPlaces, Played, best_line, compensate, played, residual_cents
+from geometry.compensation import Compensated, FretPlaces, Played, compensate, played, residual_cents
 from geometry.frame import Array, Points, crossing, xys
 from geometry.frets import FretLines
 from geometry.hearing import ByEar, Trial, by_ear, heed
@@ -16,6 +16,7 @@ from geometry.layout import TWO_SIDED_95, StringPlan
 from geometry.neck import SIDES, NeckFrame
 from geometry.saddle import SaddleLine, Slot, Strung, fit_line
 from geometry.sample import Sample
+from geometry.strings.line import best_line
 from geometry.units import mm
 
 COMMON = ("heights.0", "heights.1")

@@ -28,8 +28,6 @@ def points(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list[L
     labels: list[Label] = []
     suspect = _suspect_points(job, layout)
     growth = growth_of(layout, view)
-    ways = {item.point: item.direction for item in layout.survey.loose}
-    loose, elsewhere = set(ways), layout.survey.elsewhere
     for name, point in layout.points.items():
         of, at = f"point:{name}", (point.x, point.y)
         tone: Tone = "look" if name in suspect else "measured"
@@ -40,9 +38,24 @@ def points(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list[L
         marks.append(Mark(shape=Circle(at, radius), purpose="measured", of=of, tone=tone, filled=not hollow))
         if tone == "look":
             marks.append(Mark(shape=warning(at, view.size(2.0)), purpose="measured", of=of, tone="look", weight=1.4))
+    more, asked = _not_held(layout, view)
+    marks, labels = marks + more, labels + asked
+    if "ellipses" in view.overlays and growth > 1 and layout.points:
+        lowest = min(layout.points.values(), key=lambda p: p.y)
+        words = f"95 % ellipses, drawn {growth:g} times"
+        labels.append(Label(at=(lowest.x, lowest.y), words=words, of="ellipses", tone="quiet", prefer=-90, clear=2.0))
+    return marks, labels
+
+
+def _not_held(layout: Layout, view: PlanView) -> tuple[list[Mark], list[Label]]:
+    """Points that are loose or may lie on either side, where they were put, and which way they can move."""
+    marks: list[Mark] = []
+    labels: list[Label] = []
+    ways = {item.point: item.direction for item in layout.survey.loose}
+    elsewhere = layout.survey.elsewhere
     for name, at in layout.rough.items():
         of = f"point:{name}"
-        tone = "look" if name in loose or name in elsewhere else "quiet"
+        tone: Tone = "look" if name in ways or name in elsewhere else "quiet"
         marks.append(Mark(shape=Circle(at, view.size(0.9)), purpose="hidden", of=of, tone=tone, weight=0.6))
         if name in ways:
             labels.append(Label(at=at, words="loose", of=of, tone="look", clear=0.6))
@@ -57,10 +70,6 @@ def points(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list[L
             marks.append(Mark(shape=Circle(there, view.size(0.9)), purpose="hidden", of=of, tone="look", weight=0.6))
             labels += [Label(at=at, words="here, or", of=of, tone="look", clear=0.6)]
             labels += [Label(at=there, words="here?", of=of, tone="look", clear=0.6)]
-    if "ellipses" in view.overlays and growth > 1 and layout.points:
-        lowest = min(layout.points.values(), key=lambda p: p.y)
-        words = f"95 % ellipses, drawn {growth:g} times"
-        labels.append(Label(at=(lowest.x, lowest.y), words=words, of="ellipses", tone="quiet", prefer=-90, clear=2.0))
     return marks, labels
 
 

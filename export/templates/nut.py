@@ -7,7 +7,6 @@ from export.drawing.flatten import polyline
 from export.drawing.marks import Line, Mark, Text
 from export.errors import ExportError
 from export.records import Figure, Stamp
-from export.templates import parts
 from geometry.job import Job
 from geometry.layout import Layout, StringPlan
 from geometry.units import show
@@ -32,7 +31,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
     for side, (x, y) in (("left", left), ("right", right)):
         sign = 1.0 if side == "left" else -1.0
         across: Literal["mb", "mt"] = "mb" if sign > 0 else "mt"
-        name = parts.side_name(job, side).upper()
+        name = job.bass_or_treble(side).upper()
         text = Text((x - DEEP / 2, y + sign * 3.0), name, 4.0, 0.0, across, bold=True)
         marks.append(Mark(shape=text, purpose="note"))
     marks.append(Mark(shape=Text((3.0, 0.0), "this edge on the nut's front", 2.1, -math.pi / 2, "mb"), purpose="note"))

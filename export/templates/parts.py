@@ -11,11 +11,6 @@ from geometry.layout import Layout
 from geometry.units import show
 
 
-def side_name(job: Job, side: str) -> Literal["bass", "treble"]:
-    """What a physical side is called for this hand."""
-    return "bass" if job.bass == side else "treble"
-
-
 def bridge_work(layout: Layout) -> list[Mark]:
     """Outline to mark round, slot to rout, holes to drill, and the saddle line through it all."""
     marks: list[Mark] = []
@@ -74,7 +69,7 @@ def sides(job: Job, layout: Layout, at: float) -> list[Mark]:
     assert bridge is not None
     marks = []
     for side, sign in (("left", 1.0), ("right", -1.0)):
-        name = side_name(job, side)
+        name = job.bass_or_treble(side)
         tip = sign * min(abs(y) for _, y in bridge.corners)
         across: Literal["et", "eb"] = "et" if sign > 0 else "eb"
         marks.append(

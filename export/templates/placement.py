@@ -127,7 +127,7 @@ def _distances(job: Job, layout: Layout, start: Start) -> list[Mark]:
     for name, check in edge_checks(layout, start.against).items():
         says = f"{name} edge {show(check.distance, job.unit)} ± {show(check.pm95, job.unit)} {job.unit}"
         share = 0.5 if start.against == "board end" else 0.64  # clear of the board's end
-        off = 6.5 if name == parts.side_name(job, "right") else -6.5
+        off = 6.5 if name == job.bass_or_treble("right") else -6.5
         of = f"check:{check.code}"
         marks += dimension(check.from_xy, check.to_xy, says, off=off, height=3.0, extended=False, share=share, of=of)
     return marks

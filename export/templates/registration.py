@@ -11,7 +11,6 @@ from export.drawing.dimension import arrow
 from export.drawing.flatten import polyline
 from export.drawing.marks import XY, Circle, Line, Mark, Text
 from export.errors import ExportError
-from export.templates import parts
 from geometry.job import Job
 from geometry.layout import FretLine, Layout, Neck, Ray
 
@@ -99,7 +98,7 @@ def edge_lines(job: Job, neck: Neck, start: Start, reach: float) -> list[Mark]:
         angle = math.atan2(ray.direction[1], ray.direction[0])
         name = Text(
             (corner[0] + 0.42 * length * ray.direction[0], corner[1] + 0.42 * length * ray.direction[1] + outer * 1.2),
-            f"{parts.side_name(job, side)} edge of the board",
+            f"{job.bass_or_treble(side)} edge of the board",
             2.1,
             angle,
             "mb" if outer > 0 else "mt",

@@ -147,12 +147,16 @@ def _crossed(a: str, b: str, hand: Hand) -> str:
 
 
 def fineness(r: Reading) -> str:
-    """How finely a reading was read, in few words: “rule ½ mm”, “± 0.5”."""
+    """How finely a reading was read, in few words: “rule ½ mm”, “± 0.5 mm”; with its unit, whatever the job's own."""
     if r.within is not None:
-        return f"± {units.typed(r.within, 'mm')}"
+        return f"± {_with_unit(r.within)}"
     if r.sigma is not None:
-        return f"σ {units.typed(r.sigma, 'mm')}"
+        return f"σ {_with_unit(r.sigma)}"
     return _SHORT[r.with_ or "rule 0.5"]
+
+
+def _with_unit(length: units.Length) -> str:
+    return length if isinstance(length, str) else f"{units.show_number(length)} mm"
 
 
 def instrument(name: str) -> str:

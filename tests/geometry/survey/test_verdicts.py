@@ -104,6 +104,23 @@ def test_a_thousand_typed_for_a_hundred_leaves_the_figure_alone() -> None:
     assert abs(fit.residual) > fit.believable
 
 
+@pytest.mark.parametrize("slipped", [3, 5, 7, 9, 12])
+@pytest.mark.parametrize("by", [0.1, 10.0])
+def test_a_slip_of_the_decimal_point_at_a_fret(slipped: int, by: float) -> None:
+    """However short the slip makes it, it is that reading and none of those along with it."""
+    frets = tuple(
+        Reading(id=f"f{n}", kind="fret", fret=n, on="left", value=round(642.0 * (1 - 2 ** (-n / 12)), 1), laid="A")
+        for n in (1, 3, 5, 7, 9, 12)
+    )
+    wrong = tuple(
+        msgspec.structs.replace(r, value=by * r.value) if r.fret == slipped and isinstance(r.value, float) else r
+        for r in frets
+    )
+    report = survey(job_of((*tied().readings, *wrong))).report
+    assert (report.verdict, report.suspects, report.groups) == ("misread", (f"f{slipped}",), ())
+    assert "Its decimal point may be one place too far" in report.why
+
+
 def test_two_values_exchanged() -> None:
     report = survey(tied(r7={"value": value("r8")}, r8={"value": value("r7")})).report
     assert (report.verdict, set(report.suspects)) == ("swapped", {"r7", "r8"})

@@ -24,6 +24,8 @@ TILT = math.radians(1.5)
 """By how much the top may fall away from the board's plane where no heights are known (common practice, no source)."""
 STEEP = math.radians(4)
 """A top that leans more than this against the board's plane is looked at (common practice, no source)."""
+MISREAD = math.radians(10)
+"""No top leans like this: one of the heights is a slip (common practice, no source)."""
 SHORTEST = 20.0
 """The room between board's end and saddle, mm, under which two heights tell no slope (common practice, no
 source)."""
@@ -87,15 +89,17 @@ def findings(job: Job, fall: Fall) -> tuple[Finding, ...]:
         return ()
     drop, slope = max(zip(fall.drop, fall.slope, strict=True), key=lambda side: abs(side[1]))
     degrees, way = math.degrees(math.atan(slope)), "falls away from" if slope >= 0 else "rises toward"
-    steep = abs(math.atan(slope)) > STEEP
+    steep, wrong = abs(math.atan(slope)) > STEEP, abs(math.atan(slope)) > MISREAD
     more = (
-        "Look to the heights read at the board's end and at the bridge, to the belly and to the neck angle."
+        "No top lies so: read the heights at the board's end and at the bridge again, units and decimal points too."
+        if wrong
+        else "Look to the heights read at the board's end and at the bridge, to the belly and to the neck angle."
         if steep
         else "The check distances from the board's end are what a rule reads that lies on the top."
     )
     return (
         Finding(
-            grade="look" if steep else "good",
+            grade="stop" if wrong else "look" if steep else "good",
             code="top.fall",
             text=f"By the heights the top {way} the board's plane by {abs(degrees):.1f}°: {said(abs(drop), job.unit)} "
             f"between the board's end and the saddle. {more}",

@@ -95,6 +95,14 @@ def test_a_top_that_leans_much_is_looked_at() -> None:
     assert "neck angle" in found.text
 
 
+@pytest.mark.parametrize(("board", "over_top"), [(60.0, 14.69), (6.0, 146.9)], ids=["board end", "bridge"])
+def test_a_height_ten_times_too_large_stops_the_work(board: float, over_top: float) -> None:
+    found = told(laid_out(both(board, over_top)))
+    assert found is not None
+    assert found.grade == "stop"
+    assert "No top lies so: read the heights at the board's end and at the bridge again" in found.text
+
+
 def test_a_top_that_rises_says_so() -> None:
     found = told(laid_out(both(6.0, 9.0)))
     assert found is not None

@@ -62,7 +62,7 @@ def _estimate(code: str, text: str, strings: Sequence[tuple[str, float]]) -> Fin
 
 
 def height_findings(ready: Played, unit: Unit = "mm") -> tuple[Finding, ...]:
-    """Heights that nobody measured, that would lay a string on the frets, or that cannot be fretted."""
+    """Heights that nobody measured, that would lay a string on the frets, cannot be fretted, or fall to the bridge."""
     over_12, names = ready.over_12.tolist(), [string.name for string in ready.strings.list]
     found = []
     if ready.heights_assumed:
@@ -80,12 +80,19 @@ def height_findings(ready: Played, unit: Unit = "mm") -> tuple[Finding, ...]:
         found.append(_height("stop", "heights.high", text, most))
     low = ready.low.tolist()
     touching = [s for s, near, far in zip(names, low, over_12, strict=True) if near < -SUNK or far < LIES_ON]
+    falling = [s for s, near, far in zip(names, low, over_12, strict=True) if near > far]
     if touching:
         text = (
             f"With these heights {listed(touching)} would lie on the frets; look whether the readings at fret 1 and "
             "fret 12, or bass and treble, are exchanged."
         )
         found.append(_height("stop", "heights.low", text, min(over_12)))
+    elif falling:
+        text = (
+            f"With these heights {listed(falling)} would lie lower over fret 12 than at the nut; look whether the "
+            "readings at fret 1 and fret 12 are exchanged."
+        )
+        found.append(_height("stop", "heights.falling", text, min(over_12)))
     return tuple(found)
 
 

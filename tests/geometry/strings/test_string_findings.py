@@ -42,7 +42,12 @@ def test_heights_nobody_measured_are_said_to_be_assumed() -> None:
 
 
 @pytest.mark.parametrize(
-    ("fret1", "fret12", "code"), [((0.5, 0.6), (4.0, 6.5), "heights.high"), ((2.2, 2.2), (0.6, 0.3), "heights.low")]
+    ("fret1", "fret12", "code"),
+    [
+        ((0.5, 0.6), (4.0, 6.5), "heights.high"),
+        ((2.2, 2.2), (0.6, 0.3), "heights.low"),
+        ((3.0, 3.0), (2.5, 2.5), "heights.falling"),
+    ],
 )
 def test_heights_that_cannot_be_played_stop_the_work(
     fret1: tuple[float, float], fret12: tuple[float, float], code: str

@@ -51,7 +51,10 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
         no_repeats("The reading", (reading.id for reading in self.readings))
         for name, point in self.points.items():
             for hint in point.side:
-                known_points(f"The side hint of point {name}", hint.of, self.points)
+                where = f"The side hint of point {name}"
+                known_points(where, hint.of, self.points)
+                if len({name, *hint.of}) < 3:
+                    raise NotAJob(f"{where} needs a line through two other points, not through {' and '.join(hint.of)}")
         for reading in self.readings:
             known_points(f"Reading {reading.id}", (*reading.of, *reading.from_), self.points)
             self._check_width(reading)

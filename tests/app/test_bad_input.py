@@ -81,6 +81,14 @@ def unknown_point(tree: Tree) -> None:
     reading(tree, "distance", of=["nut.left", "nut.right"])["of"] = ["nut.left", "nut.rihgt"]
 
 
+def side_of_itself(tree: Tree) -> None:
+    tree["points"]["nut.right"] = {"side": [{"of": ["nut.right", "end.left"], "is": "left"}]}
+
+
+def side_of_one_point(tree: Tree) -> None:
+    tree["points"]["nut.right"] = {"side": [{"of": ["end.left", "end.left"], "is": "left"}]}
+
+
 def unknown_template(tree: Tree) -> None:
     tree["sheets"] = {"templates": ["placemnt"]}
 
@@ -148,6 +156,8 @@ SPOILT = [
     (line_break_in_a_key, "the key “two lines☐[31m” in bridge is not known"),
     (against_itself, "Reading x sets “nut.left” to “end.left” against itself; name two other points"),
     (off_its_own_straightedge, "reads “end.left” from itself; name another point"),
+    (side_of_itself, "The side hint of point nut.right needs a line through two other points, not through nut.right"),
+    (side_of_one_point, "needs a line through two other points, not through end.left and end.left"),
     (unknown_point, "names the point “nut.rihgt”, which is not among the job's points"),
 ]
 

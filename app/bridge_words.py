@@ -5,7 +5,10 @@ from typing import Any
 
 from app import edits, words
 from app.edits import replace
+from geometry import units
+from geometry.bridge import where_left
 from geometry.job import Bridge, Job, Old, OldMetal, OldPin, Pins, Saddle, SlotFront
+from geometry.layout import Layout
 from geometry.units import Length
 
 Get = Callable[[Job], Any]
@@ -92,6 +95,15 @@ def slot_put(side: str) -> Put:
         return put(job, "bridge", slot_front=made)
 
     return put_it
+
+
+def wood(job: Job, layout: Layout | None) -> str:
+    """The wood that is left, in one line that names the holes it is about; nothing where there is no bridge yet."""
+    plan = layout.bridge if layout else None
+    if plan is None:
+        return ""
+    parts = [f"{units.show(left, job.unit)} {where_left(place, plan)}" for place, left in plan.wood.items()]
+    return f"Wood left, {job.unit}: {words.joined(parts)}."
 
 
 def _numbered(job: Job, first: str) -> list[str]:

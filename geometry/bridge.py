@@ -5,6 +5,7 @@ A **cut** slot comes with the bridge (`slot_front`); otherwise the slot is cut w
 
 import cmath
 import math
+from collections.abc import Sequence
 from itertools import combinations
 
 import msgspec
@@ -28,6 +29,8 @@ WOOD = {
     "holes": (2.0, "between one pin hole and the next"),
 }
 """The least wood in mm that is left as a rule (common practice, no source)."""
+ALIKE = 0.05
+"""Places whose wood differs by less than this (mm) are one as good as the other: no file is finer."""
 NO_WOOD = 0.01
 """Less wood than this (mm) is none."""
 MEND = {
@@ -132,19 +135,22 @@ def describe(sample: Sample, job: Job, bridge: Bridge, seated: Seated, pins: Poi
             Hole(name=string.name, at=pin, diameter=size)
             for string, pin in zip(job.strings.list, xys(pins[0]), strict=True)
         )
+    names = [hole.name for hole in holes]
+    left, at_holes = wood_left(bridge, seated, pins, names)
     return BridgePlan(
         outline=tuple((*xy(at + ahead * complex(x, y)), bulge) for x, y, bulge in outline(bridge)),
         corners=(corners[0], corners[1], corners[2], corners[3]),
         pins=holes,
         turn=cmath.phase(ahead),
         front_pm95=(left_pm, right_pm),
-        wood=wood(bridge, seated, pins),
+        wood=left,
+        wood_at=at_holes,
     )
 
 
 def findings(job: Job, bridge: Bridge, plan: BridgePlan, old: OldPlan) -> tuple[Finding, ...]:
     """Where the wood left around slot and pin holes is thin, or gone; a bridge that turns, or lacks its footprint."""
-    found = [_thin(job, place, left, bridge) for place, left in plan.wood.items() if left < WOOD[place][0]]
+    found = [_thin(job, place, plan, bridge) for place, left in plan.wood.items() if left < WOOD[place][0]]
     front_left, front_right, *_ = plan.corners
     turned = front_left[0] - front_right[0]
     if abs(turned) > TURNED:
@@ -192,11 +198,21 @@ def short(job: Job, bridge: Bridge, seated: Seated, pins: Points | None) -> tupl
     )
 
 
-def _thin(job: Job, place: str, left: float, bridge: Bridge) -> Finding:
-    least, where = WOOD[place]
-    mend = MEND[place]
+def where_left(place: str, plan: BridgePlan) -> str:
+    """Where wood is left, in words that name the holes it is about."""
+    names = plan.wood_at.get(place, ())
+    if place == "behind" and not plan.pins:
+        return "behind the slot"
+    if not names:
+        return WOOD[place][1]
+    holes = f"the hole of string {names[0]}" if len(names) == 1 else f"the holes of strings {' and '.join(names)}"
+    return {"between": "between the slot and", "behind": "behind", "holes": "between"}[place] + f" {holes}"
+
+
+def _thin(job: Job, place: str, plan: BridgePlan, bridge: Bridge) -> Finding:
+    left, least, where, mend = plan.wood[place], WOOD[place][0], where_left(place, plan), MEND[place]
     if place == "behind" and bridge.pins is None:
-        where, mend = "behind the slot", "Move the slot forward in the bridge, or make the bridge wider."
+        mend = "Move the slot forward in the bridge, or make the bridge wider."
     gone = left < NO_WOOD
     if gone:
         text = f"There is no wood left {where}: it is cut into by {said(max(-left, 0.0), job.unit)}. {mend}"
@@ -206,17 +222,38 @@ def _thin(job: Job, place: str, left: float, bridge: Bridge) -> Finding:
     return Finding(grade=grade, code=f"wood.{place}", text=text, values={"wood": left}, where="bridge")
 
 
-def wood(bridge: Bridge, seated: Seated, pins: Points | None) -> dict[str, float]:
-    """The least wood in mm: in front of the slot, between slot and pin holes, behind the holes (or the slot)."""
+def wood_left(
+    bridge: Bridge, seated: Seated, pins: Points | None, names: Sequence[str]
+) -> tuple[dict[str, float], dict[str, tuple[str, ...]]]:
+    """The least wood in mm (in front of the slot, between it and the pin holes, behind them or it, and from one hole to
+    the next), and the strings at whose holes it is, `names` being those of the pins.
+    """
     front_left, front_right, *back = map(seated.own, seated.slot.corners())
     left = {"front": min(front_left.real, front_right.real)}
     if pins is None or bridge.pins is None:
-        left["behind"] = min(back_at(bridge, at.imag) - at.real for at in back)
-        return left
-    radius, holes = mm(bridge.pins.diameter) / 2, [seated.own(pin) for pin in pins[0].tolist()]
+        return left | {"behind": min(back_at(bridge, at.imag) - at.real for at in back)}, {}
+    radius = mm(bridge.pins.diameter) / 2
+    holes = {name: seated.own(pin) for name, pin in zip(names, pins[0].tolist(), strict=True)}
     square = (front_right - front_left) * 1j / seated.slot.length
-    left["between"] = min(((hole - back[0]) * square.conjugate()).real for hole in holes) - radius
-    left["behind"] = min(back_at(bridge, hole.imag) - hole.real for hole in holes) - radius
-    if len(holes) > 1:
-        left["holes"] = min(abs(a - b) for a, b in combinations(holes, 2)) - 2 * radius
-    return left
+    places: dict[str, list[Place]] = {
+        "between": [(((at - back[0]) * square.conjugate()).real - radius, (name,)) for name, at in holes.items()],
+        "behind": [(back_at(bridge, at.imag) - at.real - radius, (name,)) for name, at in holes.items()],
+        "holes": [(abs(holes[one] - holes[other]) - 2 * radius, (one, other)) for one, other in combinations(holes, 2)],
+    }
+    left |= {place: min(found)[0] for place, found in places.items() if found}
+    return left, {place: at for place, found in places.items() if (at := _where_least(found))}
+
+
+Place = tuple[float, tuple[str, ...]]
+"""Wood at one place, mm, and the strings whose holes it lies at."""
+
+
+def _where_least(places: list[Place]) -> tuple[str, ...]:
+    """The strings at the one place, or the two, with the least wood; none where more of them are alike."""
+    least = min((left for left, _ in places), default=0.0)
+    found = [names for left, names in places if left < least + ALIKE]
+    if len(places) < 2 or len(found) > 2 or len(found) == len(places):
+        return ()
+    return (
+        tuple(dict.fromkeys(name for names in found for name in names)) if len(found[0]) < 2 or len(found) < 2 else ()
+    )

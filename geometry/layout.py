@@ -209,7 +209,8 @@ class Hole(Record, frozen=True):
 class BridgePlan(Record, frozen=True):
     """The bridge as seated. `outline` is closed and runs counter-clockwise; `corners` are front left, front right,
     back right, back left of the wings. `turn` is its angle to square (radians, counter-clockwise).
-    `wood` holds the least wood in mm: "front", "between", "behind", and "holes" from one pin hole to the next.
+    `wood` holds the least wood in mm: "front", "between", "behind", and "holes" from one pin hole to the next;
+    `wood_at` the strings at whose holes that is, for the places where not most of them are alike.
     """
 
     outline: tuple[Vertex, ...]
@@ -218,6 +219,7 @@ class BridgePlan(Record, frozen=True):
     turn: float
     front_pm95: tuple[float, float]
     wood: dict[str, float] = {}
+    wood_at: dict[str, tuple[str, ...]] = {}
 
 
 class Metal(Record, frozen=True):

@@ -5,7 +5,7 @@ from typing import Any
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 
-from app import bridge_words, wood_words, words
+from app import bridge_words, words
 from app.desk.cards.card import Card, scrolled
 from app.desk.cards.card import words as label
 from app.desk.cards.findings_list import FindingsList
@@ -145,7 +145,7 @@ class BridgeCard(Card):
         for widget in (self.begin_words, self.begin):
             widget.setVisible(job.bridge is None)
         self.findings.show_layout(layout, ABOUT)
-        self.wood.setText(wood_words.wood(job, layout))
+        self.wood.setText(bridge_words.wood(job, layout))
         self.wood.setVisible(bool(self.wood.text()))
         self.taken.setText(bridge_words.old_line(job))
         self.take.setVisible(bridge_words.take_up(job) != job)

@@ -1,10 +1,8 @@
 """The line that says what wood is left, and the hole it is about."""
 
-import pytest
-
-from app import jobfile, samples, wood_words
+from app import bridge_words, jobfile, samples
 from app.edits import replace
-from geometry.job import Bridge, Job, Pins
+from geometry.job import Job, Pins
 from geometry.work_out import work_out
 
 
@@ -19,11 +17,11 @@ def said(name: str, pins: Pins | None = None) -> str:
     if pins is not None:
         assert job.bridge is not None
         job = replace(job, bridge=replace(job.bridge, pins=pins))
-    return wood_words.wood(job, work_out(job))
+    return bridge_words.wood(job, work_out(job))
 
 
 def test_without_a_bridge_nothing_is_said() -> None:
-    assert wood_words.wood(Job(), work_out(Job())) == ""
+    assert bridge_words.wood(Job(), work_out(Job())) == ""
 
 
 def test_without_pins_it_is_about_the_slot() -> None:
@@ -31,7 +29,7 @@ def test_without_pins_it_is_about_the_slot() -> None:
 
 
 def test_holes_in_a_row_with_the_slot_are_alike() -> None:
-    assert "between the slot and the pins" in said("leaning-neck", Pins())
+    assert "between the slot and the pin holes" in said("leaning-neck", Pins())
 
 
 def test_holes_in_a_row_with_the_bridge_come_nearest_at_bass() -> None:
@@ -44,7 +42,7 @@ def test_the_nearest_hole_is_the_other_way_round_in_a_slot_cut_for_the_other_han
 
 
 def test_evenly_spread_holes_are_alike() -> None:
-    assert "between one hole and the next." in said("leaning-neck", Pins())
+    assert "between one pin hole and the next." in said("leaning-neck", Pins())
 
 
 def test_the_two_holes_that_come_nearest_are_named() -> None:
@@ -54,23 +52,4 @@ def test_the_two_holes_that_come_nearest_are_named() -> None:
     assert job.strings.saddle is not None
     strings = replace(job.strings, saddle=replace(job.strings.saddle, spacing="gaps"))
     job = replace(job, strings=strings)
-    assert "between the holes of strings 1 and 2." in wood_words.wood(job, work_out(job))
-
-
-@pytest.mark.parametrize("row", ["slot", "bridge"])
-@pytest.mark.parametrize("name", ["leaning-neck", "one-slip", "turned-left", "turned-left-old-slot"])
-def test_the_hole_is_found_where_the_layout_finds_the_least(name: str, row: str) -> None:
-    job = sample(name)
-    bridge: Bridge | None = job.bridge
-    assert bridge is not None
-    bridge = replace(bridge, pins=Pins(row=row))  # type: ignore[arg-type]  # one of the two
-    plan = work_out(replace(job, bridge=bridge)).bridge
-    saddle = work_out(replace(job, bridge=bridge)).saddle
-    assert plan is not None
-    assert saddle is not None
-    least = {
-        "between": min(wood_words.to_slot(plan, saddle))[0] - 2.5,
-        "behind": min(wood_words.to_back(bridge, plan))[0] - 2.5,
-        "holes": min(wood_words.to_next(plan))[0] - 5.0,
-    }
-    assert least == pytest.approx({key: plan.wood[key] for key in least}, abs=1e-9)
+    assert "between the holes of strings 1 and 2." in bridge_words.wood(job, work_out(job))

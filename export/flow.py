@@ -3,13 +3,14 @@
 A **column** of a table has a heading, a width in mm, and its cells from the left (`s`) or lined up on the right (`e`).
 """
 
+from bisect import bisect_right
 from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
 from export.drawing.flatten import Box, polyline
 from export.drawing.marks import XY, Line, Mark, Text
 from export.drawing.typeface import width
-from export.furniture import LEADING, wrapped
+from export.furniture import LEADING, LONGEST, wrapped
 
 SIZE, SMALL = 2.2, 1.95
 """Capital heights of what is read, and of headings of tables, mm."""
@@ -146,6 +147,6 @@ def fitted(cell: str, column: Column, size: float = SIZE) -> str:
     room = column.width - 2.0
     if width(cell, size, column.bold) <= room + 1e-6:
         return cell
-    while cell and width(f"{cell}…", size, column.bold) > room:
-        cell = cell[:-1]
-    return f"{cell.rstrip()}…"
+    near = range(min(len(cell), LONGEST))
+    fit = bisect_right(near, room, key=lambda i: width(f"{cell[:i]}…", size, column.bold)) - 1
+    return f"{cell[: max(fit, 0)].rstrip()}…"

@@ -13,7 +13,7 @@ from geometry.survey.checking import Flags, checked_points
 from geometry.survey.datum import Fixed
 from geometry.survey.figure import Figure, solve
 from geometry.survey.framing import bases, stand
-from geometry.survey.gross import GROSS, set_aside, suspicious
+from geometry.survey.gross import ASIDE, GROSS, set_aside, suspicious
 from geometry.survey.holding import STILL
 from geometry.survey.looseness import describe_loose
 from geometry.survey.network import Network, network_of
@@ -45,11 +45,21 @@ def survey(job: Job) -> Surveyed:
     """Solve all readings of a job that take part. Never raises: what cannot be solved is said in the report."""
     rows = rows_of(job)
     solution = _solution(job, network_of(rows))
-    if solution.doubtful and not solution.aside:
+    if solution.doubtful and not solution.aside and not _explained(solution):
         pieces = put_together(rows, lambda net: not _solution(job, net).doubtful)
         if pieces is not None and pieces.left_out:
             solution = msgspec.structs.replace(_solution(job, pieces.net), left_out=pieces.left_out)
     return _report(job, solution)
+
+
+def _explained(solution: Solution) -> bool:
+    """Whether the readings that snooping names are all that is amiss: without them the others agree."""
+    net, found = solution.net, find_suspects(solution.done)
+    if found.swap or not found.named or found.group:
+        return bool(found.swap)
+    sigma = net.sigma.copy()
+    sigma[list(found.named)] *= ASIDE
+    return agrees(msgspec.structs.replace(net, sigma=sigma), solution.done.x)
 
 
 def _solution(job: Job, net: Network) -> Solution:

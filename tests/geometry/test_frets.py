@@ -122,3 +122,34 @@ def test_a_scale_of_centimetres_is_named() -> None:
 def test_what_one_side_leaves_open_is_said(extras: dict[str, float], says: str) -> None:
     (found,) = (f for f in laid_out(BOARD, extras).findings if f.code == "frets.one_side")
     assert says in found.text
+
+
+@pytest.mark.parametrize(
+    ("shift", "says"),
+    # derived: the nominal place of 632 less the shift; 1200 log2(632/631) = 2.74 and 1200 log2(632/633) = −2.74 cents
+    [
+        (1.0, "the nut stands 1.0 mm too near: the saddle follows the frets, and the open strings are 2.7 cents sharp"),
+        (-1.0, "the nut stands 1.0 mm too far: the saddle follows the frets, and the open strings are 2.7 cents flat"),
+    ],
+)
+def test_a_nut_that_was_moved_says_which_way_and_what_the_open_strings_do(shift: float, says: str) -> None:
+    layout = laid_out(BOARD, scales(632.0, 632.0) | {"shift.left": shift, "shift.right": shift})
+    (found,) = (f for f in layout.findings if f.code == "nut.moved")
+    assert says in found.text
+
+
+@pytest.mark.parametrize(
+    ("left", "right", "hand", "side"),
+    [
+        (632.8, 631.2, "right", "treble"),
+        (632.8, 631.2, "left", "bass"),
+        (631.2, 632.8, "right", "bass"),
+        (631.2, 632.8, "left", "treble"),
+    ],
+)
+def test_slanted_frets_say_on_which_side_the_nominal_place_is_farther(
+    left: float, right: float, hand: str, side: str
+) -> None:
+    found = lay_out(job(BOARD, hand), surveyed(BOARD, scales(left, right))).findings
+    (slanted,) = (f for f in found if f.code == "frets.slanted")
+    assert f"the nominal place is 1.6 mm farther at {side}" in slanted.text

@@ -5,10 +5,11 @@ from pathlib import Path as File
 import msgspec
 import pytest
 
-from export import write_all
+from export import flow, write_all
 from export.drawing.flatten import Box
 from export.drawing.marks import Line, Path, Text
-from export.flow import Column, Flow, fitted
+from export.drawing.typeface import width
+from export.flow import SIZE, Column, Flow, fitted
 from export.records import Sheet, Stamp
 from export.templates import job_tables, sheets
 from geometry.findings import Finding
@@ -115,6 +116,19 @@ def test_a_heading_is_not_left_alone() -> None:
 
 def test_what_is_too_wide_is_shortened_visibly() -> None:
     assert fitted("bridge front, bass corner", Column("", 20)).endswith("…")
+
+
+def test_a_name_without_end_is_shortened_without_weighing_it_sign_by_sign(monkeypatch: pytest.MonkeyPatch) -> None:
+    weighed: list[str] = []
+
+    def counting(text: str, height: float, bold: bool = False) -> float:
+        weighed.append(text)
+        return width(text, height, bold)
+
+    monkeypatch.setattr(flow, "width", counting)
+    full = max(count for count in range(60) if width("x" * count + "…", SIZE) <= 18.0)
+    assert fitted("x" * 5000, Column("", 20)) == "x" * full + "…"
+    assert len(weighed) < 20
 
 
 def test_what_is_a_little_too_wide_is_set_smaller() -> None:

@@ -91,6 +91,20 @@ def test_a_slip_of_the_decimal_point() -> None:
     assert "Its decimal point may be one place too far left." in report.why
 
 
+def test_millimetres_typed_for_inches_are_told_as_such() -> None:
+    report = survey(tied(r13={"value": value("r13") / 25.4})).report
+    assert report.suspects == ("r13",)
+    assert report.why.endswith("Its unit may be the wrong one, mm or inches. Look at it again, or strike it out.")
+
+
+@pytest.mark.parametrize(("unit", "by", "says"), [("mm", 10.0, "a whole centimetre"), ("in", -25.4, "an inch")])
+def test_a_slip_in_counting_is_told_as_such(unit: str, by: float, says: str) -> None:
+    job = msgspec.structs.replace(tied(r13={"value": value("r13") + by}), unit=unit)
+    assert f"That is near {says}: a slip in counting." in survey(job).report.why
+    other = msgspec.structs.replace(job, unit="in" if unit == "mm" else "mm")
+    assert "a slip in counting" not in survey(other).report.why
+
+
 def test_a_thousand_typed_for_a_hundred_leaves_the_figure_alone() -> None:
     """A reading that is grossly out is set aside: the plan keeps its shape until it is mended."""
     clean, wrong = survey(tied()), survey(tied(r10={"value": value("r10") + 900}))

@@ -91,6 +91,13 @@ def test_a_slip_of_the_decimal_point() -> None:
     assert "Its decimal point may be one place too far left." in report.why
 
 
+@pytest.mark.parametrize("key", ["r8", "r9", "r12", "r13", "r16"])
+@pytest.mark.parametrize("by", [4.0, 8.0, 10.0, 12.0, 15.0, 20.0])
+def test_an_error_of_any_size_is_named_and_holds_no_point_up(key: str, by: float) -> None:
+    report = survey(tied(**{key: {"value": value(key) + by}})).report
+    assert (report.verdict, report.suspects, report.loose) == ("misread", (key,), ())
+
+
 def test_millimetres_typed_for_inches_are_told_as_such() -> None:
     report = survey(tied(r13={"value": value("r13") / 25.4})).report
     assert report.suspects == ("r13",)

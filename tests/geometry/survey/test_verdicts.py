@@ -94,7 +94,8 @@ def test_a_slip_of_the_decimal_point() -> None:
 @pytest.mark.parametrize("key", ["r8", "r9", "r12", "r13", "r16"])
 @pytest.mark.parametrize("by", [4.0, 8.0, 10.0, 12.0, 15.0, 20.0])
 def test_an_error_of_any_size_is_named_and_holds_no_point_up(key: str, by: float) -> None:
-    report = survey(tied(**{key: {"value": value(key) + by}})).report
+    wrong: dict[str, dict[str, object]] = {key: {"value": value(key) + by}}
+    report = survey(tied(**wrong)).report
     assert (report.verdict, report.suspects, report.loose) == ("misread", (key,), ())
 
 

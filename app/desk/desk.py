@@ -2,9 +2,18 @@
 
 from pathlib import Path
 
-from PySide6.QtCore import QPoint, QTimer
-from PySide6.QtGui import QDragEnterEvent, QDropEvent
-from PySide6.QtWidgets import QHBoxLayout, QMainWindow, QMenuBar, QScrollArea, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtCore import QPoint, Qt, QTimer
+from PySide6.QtGui import QDragEnterEvent, QDropEvent, QKeyEvent
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QHBoxLayout,
+    QMainWindow,
+    QMenuBar,
+    QScrollArea,
+    QStackedWidget,
+    QVBoxLayout,
+    QWidget,
+)
 
 from app import digest
 from app.desk.bench import Bench
@@ -220,6 +229,14 @@ class Desk(QWidget):
             return False
         self.recovery.drop()
         return True
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Enter presses the button that has the focus, as the space bar does."""
+        focused = self.focusWidget()
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and isinstance(focused, QAbstractButton):
+            focused.click()
+        else:
+            super().keyPressEvent(event)
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
         if _dropped(event) is not None:

@@ -67,7 +67,11 @@ class Frame(QMainWindow):
         room = screen.availableGeometry() if screen else QRect(0, 0, 1280, 800)
         kept = self.bench.kept.window
         if kept is not None and room.intersects(QRect(*kept)):
-            self.setGeometry(QRect(*kept))
+            x, y, wide, high = kept
+            wide, high = min(wide, room.width()), min(high, room.height())
+            x = min(max(x, room.left()), room.left() + room.width() - wide)
+            y = min(max(y, room.top()), room.top() + room.height() - high)
+            self.setGeometry(QRect(x, y, wide, high))
         else:
             self.resize(min(room.width(), 1600), min(room.height(), 1000))
 

@@ -47,16 +47,14 @@ def _ordered(labels: list[Label]) -> list[Label]:
     return sorted(labels, key=lambda label: (-label.height, label.tone == "quiet"))
 
 
-PLATE = 2.4, 1.6
-"""How far the plate under a reading's value reaches past the words, paper mm."""
-
-
 def _plate(text: Text, view: PlanView) -> Box:
     """The ground under a reading's value, which stands upright on the screen (paper mm)."""
     (x, y), wide = view.seen(text.at), width(text.text, text.height, text.bold)
     x -= {"s": 0.0, "m": 0.5, "e": 1.0}[text.anchor[0]] * wide
     y -= {"b": 0.0, "m": 0.5, "t": 1.0}[text.anchor[1]] * text.height
-    return Box(x - PLATE[0], y - PLATE[1], x + wide + PLATE[0], y + text.height + PLATE[1])
+    return Box(
+        x - readings.PLATE[0], y - readings.PLATE[1], x + wide + readings.PLATE[0], y + text.height + readings.PLATE[1]
+    )
 
 
 def _taken(marks: list[Mark], view: PlanView) -> Taken:

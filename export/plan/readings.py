@@ -11,12 +11,15 @@ import msgspec
 from export.drawing.dimension import arrow
 from export.drawing.flatten import polyline
 from export.drawing.marks import XY, Circle, Line, Mark, Text
+from export.drawing.typeface import width
 from export.plan.labels import Label
 from export.plan.view import PlanView
 from geometry.job import Job, Reading
 from geometry.layout import FretLine, Layout
 from geometry.units import typed
 
+PLATE = 2.4, 1.6
+"""How far the plate under a value reaches past the words, paper mm."""
 WIDE = 16.0
 """A straightedge's width on the plan, mm."""
 Where = Callable[[str], XY | None]
@@ -140,7 +143,11 @@ def _value(a: XY, b: XY, says: str, of: str, view: PlanView) -> Mark:
     (ax, ay), (bx, by) = view.seen(a), view.seen(b)
     upright = abs(by - ay) > abs(bx - ax)
     off = (-2.0, 0.0) if upright else (0.0, 1.8)
-    at = view.unseen(((ax + bx) / 2 + off[0], (ay + by) / 2 + off[1]))
+    x, y = (ax + bx) / 2 + off[0], (ay + by) / 2 + off[1]
+    if view.window is not None and upright:
+        seen = [view.seen(corner)[0] for corner in (view.window[:2], view.window[2:])]
+        x = max(x, min(seen) + width(says, 2.6, True) + PLATE[0] + 1.0)
+    at = view.unseen((x, y))
     text = view.back.shape(Text((0.0, 0.0), says, 2.6, 0.0, "em" if upright else "mb", bold=True))
     assert isinstance(text, Text)
     return Mark(shape=msgspec.structs.replace(text, at=at), purpose="measured", of=of, tone="measured")

@@ -164,7 +164,7 @@ class AddReading(QWidget):
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() == Qt.Key.Key_Escape:
             self.given_up.emit()
-        elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+        elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and not isinstance(self.focusWidget(), QPushButton):
             self._add()
         else:
             super().keyPressEvent(event)

@@ -164,6 +164,12 @@ class Note(QWidget):
         self.setVisible(bool(head))
         self.update()
 
+    def show_look(self, look: Look) -> None:
+        """The same words in other colours."""
+        self.look = look
+        if self._said is not None:
+            self.say(*self._said[:3])
+
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)

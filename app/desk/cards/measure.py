@@ -16,6 +16,7 @@ from app.desk.document import Document
 from app.desk.look import SIDE, Look
 from app.desk.reading_picture import ReadingPicture
 from app.verdict_words import look_again, small
+from export.spoken import sentence
 from geometry import units
 from geometry.findings import Finding
 from geometry.job import Job, NotAJob, Reading
@@ -167,7 +168,7 @@ class MeasureCard(Card):
         self.picture.updateGeometry()
         self._keep_room()
         for note in (self.wrong, self.look_again, self.next):
-            note.look = look
+            note.show_look(look)
         self._say()
 
     def say_next(self, text: str, reading: Reading | None = None) -> None:
@@ -190,8 +191,13 @@ class MeasureCard(Card):
         if taken is not None:
             self.panel.show_reading(taken)
             self.picture.show_kind(taken.kind, self.under.text(), taken.at)
-        wrong = self.table.readings.wrong.get(taken.id) if taken else None
-        self.wrong.say("This entry cannot be right" if wrong else "", _sentence(wrong[1]) if wrong else "", "look")
+        refused = self.table.readings.wrong
+        at = taken.id if taken is not None and taken.id in refused else next(iter(refused), "")
+        head = (
+            "This entry cannot be right" if taken is not None and at == taken.id else "An entry is still to be mended"
+        )
+        said = sentence(job, _sentence(refused[at][1])) if at else ""
+        self.wrong.say(head if at else "", said, "look")
         self.findings.show_found(_of_readings(layout))
         self.look_again.say(*look_again(job, layout), "look")
         suspects = [row.reading.id for row in self.table.readings.rows if row.suspect]
@@ -284,6 +290,7 @@ class MeasureCard(Card):
             what = "bringing back" if taken.struck else "striking out"
             change: Callable[..., Any] = edits.bring_back if taken.struck else edits.strike
             self.document.edit(f"{what} {small(words.reading(taken, job.hand))}", change(job, taken.id))
+            self.table.setFocus()
 
     def remove(self) -> None:
         job, taken = self.document.job, self.chosen

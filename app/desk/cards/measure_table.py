@@ -1,7 +1,7 @@
 """The table of readings, filled with the keyboard alone: a value, Enter, the next."""
 
 from PySide6.QtCore import QModelIndex, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QKeySequence, QResizeEvent
+from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
 
 from app.desk.cards.reading_cells import CellPainter
@@ -49,7 +49,7 @@ class ReadingTable(QTableView):
         head = self.horizontalHeader()
         head.setMinimumSectionSize(24)
         head.setSectionResizeMode(READING, QHeaderView.ResizeMode.Stretch)
-        for column, wide in ((VALUE_AT, 84), (FITS, 96)):
+        for column, wide in ((VALUE_AT, 104), (FITS, 84)):
             head.setSectionResizeMode(column, QHeaderView.ResizeMode.Fixed)
             head.resizeSection(column, round(wide * scale))
         self.viewport().update()
@@ -64,6 +64,23 @@ class ReadingTable(QTableView):
         """Take the reading of a row in hand."""
         if 0 <= row < len(self.readings.rows):
             self.setCurrentIndex(self.readings.index(row, VALUE_AT))
+
+    def go_on(self, row: int, step: int) -> None:
+        """Take the next reading in hand that has a number to type, on from a row; where there is none, the next."""
+        rows = self.readings.rows
+        ahead = range(row + step, len(rows) if step > 0 else -1, step)
+        self.go(next((at for at in ahead if rows[at].takes_value), row + step))
+
+    def keyboardSearch(self, _search: str) -> None:
+        """Letters and figures are values here, never a search that would leave the reading in hand."""
+
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        super().focusInEvent(event)
+        self.viewport().update()
+
+    def focusOutEvent(self, event: QFocusEvent) -> None:
+        super().focusOutEvent(event)
+        self.viewport().update()
 
     def go_to(self, reading_id: str) -> None:
         """Take a reading in hand by its id."""
@@ -88,7 +105,10 @@ class ReadingTable(QTableView):
     def keyPressEvent(self, event: QKeyEvent) -> None:
         row = self.currentIndex().row()
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
-            self.go(row + 1)
+            self.go_on(row, 1)
+            return
+        if event.key() == Qt.Key.Key_Escape and 0 <= row < len(self.readings.rows) and self.readings.rows[row].wrong:
+            self.painter_.given_up.emit(row)
             return
         if event.key() in (Qt.Key.Key_Left, Qt.Key.Key_Right):
             return

@@ -91,7 +91,8 @@ class CellPainter(QStyledItemDelegate):
         if row.reading.struck:
             font.setStrikeOut(True)
         elif chosen or not row.value:
-            pen = QPen(colour(p.look if row.wrong else p.ink if chosen else p.hair), 1.6 if chosen else 1)
+            held = p.worked_out if self.table.hasFocus() else p.field
+            pen = QPen(colour(p.look if row.wrong else held if chosen else p.hair), 2 if chosen else 1)
             painter.setPen(pen)
             painter.setBrush(colour(p.card))
             painter.drawRoundedRect(inner.adjusted(1, 0, -1, 0), 4, 4)
@@ -166,7 +167,7 @@ class CellPainter(QStyledItemDelegate):
                     self.commitData.emit(watched)
                     self.closeEditor.emit(watched, hint.NoHint)
                     if not self.table.readings.rows[row].wrong:
-                        self.table.go(row - 1 if up else row + 1)
+                        self.table.go_on(row, -1 if up else 1)
                     return True
                 case Qt.Key.Key_Escape:
                     self.given_up.emit(row)

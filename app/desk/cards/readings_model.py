@@ -29,6 +29,11 @@ class Row(NamedTuple):
     wrong: str
 
     @property
+    def takes_value(self) -> bool:
+        """Whether there is a number to type."""
+        return bool(SHAPES[self.reading.kind].values) and not self.reading.struck
+
+    @property
     def worst(self) -> Fit | None:
         """The fit that is farthest from believable."""
         return max(self.fits, key=lambda f: abs(f.residual) / f.believable if f.believable else 0.0, default=None)
@@ -133,6 +138,6 @@ class Readings(QAbstractTableModel):
     def flags(self, index: Index) -> Qt.ItemFlag:
         flags = Qt.ItemFlag.ItemIsSelectable | Qt.ItemFlag.ItemIsEnabled
         row = self.rows[index.row()]
-        if index.column() == VALUE_AT and SHAPES[row.reading.kind].values and not row.reading.struck:
+        if index.column() == VALUE_AT and row.takes_value:
             flags |= Qt.ItemFlag.ItemIsEditable
         return flags

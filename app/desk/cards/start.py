@@ -130,7 +130,7 @@ class StartCard(Card):
         self.asked_sample.emit(self.sender().property("path"))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and not isinstance(self.focusWidget(), QPushButton):
             self._begin()
         else:
             super().keyPressEvent(event)

@@ -210,6 +210,20 @@ def test_three_answers_lead_straight_to_the_first_reading(open_desk: OpenDesk) -
     assert desk.focusWidget() is desk.commands.measure.table
 
 
+def test_enter_presses_the_button_that_has_the_focus(open_desk: OpenDesk) -> None:
+    desk = open_desk(None)
+    sample_button = next(b for b in desk.findChildren(QPushButton) if b.text() == "Leaning neck")
+    sample_button.setFocus()
+    press(sample_button, Qt.Key.Key_Return)
+    assert desk.document.job.title == "Leaning neck"
+    desk.document.edit("no bridge", replace(desk.document.job, bridge=None, saddle=None))
+    desk.open_card("Bridge")
+    begin = next(b for b in desk.card.findChildren(QPushButton) if b.text() == "Take these sizes as a start")
+    begin.setFocus()
+    press(begin, Qt.Key.Key_Return)
+    assert desk.document.job.bridge is not None
+
+
 def test_the_first_reading_is_drawn_before_anything_is_measured(open_desk: OpenDesk) -> None:
     desk = open_desk(None)
     assert isinstance(desk.card, StartCard)

@@ -93,6 +93,37 @@ def test_a_wrong_entry_stays_in_hand_with_its_sentence(card: MeasureCard) -> Non
     assert "“4a3” is not a length" in card.wrong.body.text()
 
 
+def test_escape_after_a_refused_entry_brings_back_what_stood_there(desk: Desk, card: MeasureCard) -> None:
+    before = desk.document.job
+    type_value(card, "4a3")
+    press(card.table, Qt.Key.Key_Escape)
+    assert (card.table.readings.rows[0].value, desk.document.job) == ("44.4", before)
+    assert not card.wrong.isVisible()
+
+
+def test_a_refused_entry_is_told_of_wherever_one_is(card: MeasureCard) -> None:
+    type_value(card, "4a3")
+    card.table.go(12)
+    assert card.wrong.head.text() == "An entry is still to be mended"
+    assert card.wrong.isVisible()
+
+
+def test_enter_passes_over_rows_without_a_number(card: MeasureCard) -> None:
+    rows = card.table.readings.rows
+    at = next(i for i, row in enumerate(rows) if not row.takes_value)
+    card.table.go(at - 1)
+    type_value(card, str(rows[at - 1].value))
+    assert card.table.currentIndex().row() == next(i for i in range(at, len(rows)) if rows[i].takes_value)
+
+
+def test_figures_typed_on_a_row_without_a_number_go_nowhere(desk: Desk, card: MeasureCard) -> None:
+    before = desk.document.job
+    at = next(i for i, row in enumerate(card.table.readings.rows) if not row.takes_value)
+    card.table.go(at)
+    type_into(card.table, "44")
+    assert (card.table.currentIndex().row(), desk.document.job) == (at, before)
+
+
 def test_a_width_no_instrument_has_is_refused_where_it_stands(desk: Desk, card: MeasureCard) -> None:
     type_value(card, "444")
     card.table.go(0)

@@ -235,6 +235,8 @@ class Desk(QWidget):
         focused = self.focusWidget()
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and isinstance(focused, QAbstractButton):
             focused.click()
+        elif event.key() == Qt.Key.Key_Escape and self.notice.isVisible():
+            self.notice.hide()
         else:
             super().keyPressEvent(event)
 

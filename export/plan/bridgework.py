@@ -91,15 +91,16 @@ def _sides(job: Job, layout: Layout) -> list[Label]:
     return labels
 
 
-LONG = 30.0
-"""A piece of scar longer than this along the bridge (mm) is named near its end, clear of the strings."""
-
-
-def _in_scar(scar: tuple[tuple[XY, ...], ...]) -> XY:
-    """A place in the longest piece of the scar."""
-    ring = max(scar, key=lambda ring: around(ring).height)
-    box, (x, y) = around(ring), max(ring, key=lambda at: at[1])
-    return (x + 1.0, y - 12.0) if box.height > LONG else ((box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2)
+def _in_scar(scar: tuple[tuple[XY, ...], ...], side: str, wide: float) -> XY:
+    """A place in the scar where it is widest: past a wing, or along the front or the back, clear of the strings."""
+    way = -1.0 if side == "right wing" else 1.0
+    x, y = max((at for ring in scar for at in ring), key=lambda at: way * at[1])
+    if side.endswith("wing"):
+        ring = next(ring for ring in scar if (x, y) in ring)
+        near = [at[0] for at in ring if way * (y - at[1]) < wide]
+        return (min(near) + max(near)) / 2, y - way * wide / 2
+    box = max((around(ring) for ring in scar), key=lambda box: box.height)
+    return (box.x0 + wide / 2 if side == "front" else box.x1 - wide / 2), box.y1 - min(12.0, box.height / 2)
 
 
 def _opposite(ends: tuple[XY, XY]) -> tuple[list[Mark], list[Label]]:
@@ -125,9 +126,9 @@ def old_work(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list
         lines = hatch(ring, view.size(HATCH))
         marks += [Mark(shape=line, purpose="dimension", of="scar", tone="before", weight=0.7) for line in lines]
     if old.scar and old.scar_widths:
-        widest = max(old.scar_widths.values())
+        side, widest = max(old.scar_widths.items(), key=lambda item: item[1])
         words = f"scar {show(widest, job.unit)} {job.unit}"
-        labels.append(Label(at=_in_scar(old.scar), words=words, of="scar", tone="before", prefer=145))
+        labels.append(Label(at=_in_scar(old.scar, side, widest), words=words, of="scar", tone="before", prefer=145))
     if len(old.outline) > 2:
         marks.append(Mark(shape=polyline(old.outline, True), purpose="before", of="old", tone="before"))
     for hole in old.pins:

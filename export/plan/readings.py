@@ -145,8 +145,9 @@ def _value(a: XY, b: XY, says: str, of: str, view: PlanView) -> Mark:
     off = (-2.0, 0.0) if upright else (0.0, 1.8)
     x, y = (ax + bx) / 2 + off[0], (ay + by) / 2 + off[1]
     if view.window is not None and upright:
-        seen = [view.seen(corner)[0] for corner in (view.window[:2], view.window[2:])]
-        x = max(x, min(seen) + width(says, 2.6, True) + PLATE[0] + 1.0)
+        edge = min(view.seen(corner)[0] for corner in (view.window[:2], view.window[2:]))
+        if (ax + bx) / 2 >= edge:  # what lies in sight has its value in sight
+            x = max(x, edge + width(says, 2.6, True) + PLATE[0] + 1.0)
     at = view.unseen((x, y))
     text = view.back.shape(Text((0.0, 0.0), says, 2.6, 0.0, "em" if upright else "mb", bold=True))
     assert isinstance(text, Text)

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from pathlib import Path
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QButtonGroup,
@@ -11,6 +11,7 @@ from PySide6.QtWidgets import (
     QLabel,
     QPushButton,
     QRadioButton,
+    QScrollArea,
     QVBoxLayout,
     QWidget,
 )
@@ -136,7 +137,14 @@ class StartCard(Card):
             super().keyPressEvent(event)
 
     def opened(self) -> None:
-        self.hands["right"].setFocus()
+        chosen = next(button for button in self.hands.values() if button.isChecked())
+        chosen.setFocus()
+        QTimer.singleShot(0, self, self._to_the_top)
+
+    def _to_the_top(self) -> None:
+        """The focus may have scrolled the card before it was laid out."""
+        for area in self.findChildren(QScrollArea):
+            area.verticalScrollBar().setValue(0)
 
 
 def _asked(text: str, parent: QWidget) -> QLabel:

@@ -183,6 +183,17 @@ def test_a_point_that_may_lie_on_either_side_is_drawn_on_both(job: Job, layout: 
     assert {"here, or", "here?"} <= set(words(drawing))
 
 
+@pytest.mark.parametrize(("x0", "inside"), [(-4.0, True), (300.0, False)])
+def test_a_value_stays_in_sight_with_what_it_measures_and_leaves_with_it(
+    job: Job, layout: Layout, x0: float, inside: bool
+) -> None:
+    """The nut is read across at x = 0; its value stands left of it, or where the window begins."""
+    window = Box(x0, -80.0, x0 + 500.0, 80.0)
+    drawing = compose(job, layout, PlanView(scale=0.3, reading="r1", window=window))
+    (value,) = [m.shape for m in of(drawing, "reading:r1") if isinstance(m.shape, Text)]
+    assert (text_corners(value)[0][0] >= x0) == inside
+
+
 def test_left_handed_words_change_sides(job: Job, layout: Layout) -> None:
     def side(hand: str) -> float:
         drawing = compose(msgspec.structs.replace(job, hand=hand), layout, PlanView(scale=0.27))

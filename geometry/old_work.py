@@ -9,7 +9,7 @@ import numpy as np
 
 from geometry.bridge import Seated
 from geometry.findings import Finding
-from geometry.frame import Points, xy
+from geometry.frame import Points, xy, xys
 from geometry.job import Bridge, Job, Old, OldMetal
 from geometry.layout import XY, Hole, Metal, OldPlan, PlacedPoint
 from geometry.outline import back_at, outline
@@ -62,18 +62,19 @@ def with_scar(plan: OldPlan, bridge: Bridge, seated: Seated) -> OldPlan:
     bare = old.difference(_shape(bridge))
     pieces = [ring for piece in getattr(bare, "geoms", [bare]) if piece.area > LEAST_PIECE for ring in _rings(piece)]
     widths: dict[str, float] = {}
-    half = mm(bridge.length) / 2
+    half, width = mm(bridge.length) / 2, mm(bridge.width)
     for piece in pieces:
+        behind = [back - back_at(bridge, left) for back, left in piece if back > width]
         for side, most in (
             ("front", max(-back for back, _ in piece)),
-            ("back", max(back - back_at(bridge, left) for back, left in piece)),
+            ("back", max(behind, default=0.0)),
             ("left wing", max(left for _, left in piece) - half),
             ("right wing", max(-left for _, left in piece) - half),
         ):
             if most > SHOWS:
                 widths[side] = max(most, widths.get(side, 0.0))
     at, ahead = complex(seated.front[0]), complex(seated.tailward[0])
-    scar = tuple(tuple(xy(at + ahead * complex(*corner)) for corner in piece) for piece in pieces)
+    scar = tuple(xys(at + ahead * np.array(piece).view(complex)[:, 0]) for piece in pieces)
     return msgspec.structs.replace(plan, scar=scar, scar_widths=widths)
 
 

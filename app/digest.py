@@ -45,7 +45,7 @@ def _to_slot(job: Job, layout: Layout, hand: str) -> Figure:
         rest, field = _waits(job, layout)
         return Figure(title=title, value="–", rest=rest, tone="quiet", where=field or where)
     side = layout.saddle.cents95[0 if (hand == "bass") == (job.bass == "left") else 1]
-    rest = f"±{units.show(check.pm95, job.unit, 2 if job.unit == 'in' else 1)} {job.unit} · {side:.1f} cents"
+    rest = f"±{units.show_pm(check.pm95, job.unit)} {job.unit} · {side:.1f} cents"
     return Figure(title=title, value=units.show(check.distance, job.unit), rest=rest, where=where)
 
 

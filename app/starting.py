@@ -2,7 +2,7 @@
 
 from typing import get_args
 
-from app import newjob
+from app import newjob, words
 from app.bridge_words import TIED
 from app.edits import replace
 from geometry.job import Job
@@ -15,13 +15,13 @@ from geometry.units import Unit
 def string_choices() -> list[tuple[str, str]]:
     """The usual sets of strings in words, six steel strings first."""
     ordered = sorted(SETS, key=lambda key: key != "steel light")
-    return [(key, f"{SETS[key].says[:1].upper()}{SETS[key].says[1:]}") for key in ordered]
+    return [(key, words.first_large(SETS[key].says)) for key in ordered]
 
 
 def list_choices() -> list[tuple[Name, str]]:
     """The measuring lists in words."""
     names: tuple[Name, ...] = get_args(Name)
-    return [(name, f"{name[:1].upper()}{name[1:]}") for name in names]
+    return [(name, words.first_large(name)) for name in names]
 
 
 def about_list(name: Name) -> str:

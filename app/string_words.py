@@ -4,7 +4,7 @@ import re
 from collections.abc import Callable
 from typing import Any, Literal
 
-from app import edits
+from app import edits, words
 from app.edits import replace
 from geometry import units
 from geometry.job import Action, Frets, Heard, Job, NotAJob, Spread, String, Strings
@@ -64,7 +64,7 @@ def take_set(job: Job, key: str) -> Job:
 def sets_for(count: int) -> list[tuple[str, str]]:
     """The usual sets in words, those with so many strings first."""
     ordered = sorted(SETS, key=lambda key: SETS[key].count != count)
-    return [(key, _first_large(SETS[key].says)) for key in ordered]
+    return [(key, words.first_large(SETS[key].says)) for key in ordered]
 
 
 def diameter(text: str, unit: Unit) -> Length | None:
@@ -246,10 +246,6 @@ MOST_FRETS = 36
 def put_frets(job: Job, **fields: Any) -> Job:
     """Some fields of the frets block changed."""
     return edits.in_block(job, "frets", Frets, **fields)
-
-
-def _first_large(text: str) -> str:
-    return text[:1].upper() + text[1:]
 
 
 def heard(one: Heard) -> str:

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from app import jobfile, terminal, words
 from geometry.job import Job
 from geometry.layout import Check, Fit, Layout
-from geometry.units import show
+from geometry.units import show, show_pm
 
 WIDTH = 96
 GRADES = {"stop": "STOP", "look": "look", "good": "good"}
@@ -123,10 +123,7 @@ def _length(job: Job, value: float, decimals: int = 1) -> str:
 
 
 def _pm(job: Job, value: float) -> str:
-    """A ± rounded up to a tenth of a millimetre, or to a hundredth of an inch: never better than it is."""
-    if job.unit == "in":
-        return f"±{math.ceil(value / 0.254 - 1e-9) / 100:.2f}"
-    return f"±{show(math.ceil(value * 10 - 1e-9) / 10, job.unit)}"
+    return f"±{show_pm(value, job.unit)}"
 
 
 def _table(title: str, heads: Row, rows: Sequence[Row]) -> str:

@@ -25,7 +25,7 @@ def look_again(job: Job, layout: Layout | None) -> tuple[str, str]:
     why, first = sentence(job, survey.why), next(r for r in job.readings if r.id == names[0])
     called = small(words.reading(first, job.hand))
     if survey.verdict == "misread" and why.startswith(f"“{called}”: "):
-        return f"Look again: {called}", large(why.removeprefix(f"“{called}”: "))
+        return f"Look again: {called}", words.first_large(why.removeprefix(f"“{called}”: "))
     return "Look again", why
 
 
@@ -49,8 +49,3 @@ def next_reading(job: Job, advice: "Advice") -> str:
 def small(text: str) -> str:
     """With a small first letter, as in the middle of a sentence."""
     return text[:1].lower() + text[1:]
-
-
-def large(text: str) -> str:
-    """With a large first letter, as at the beginning of a sentence."""
-    return text[:1].upper() + text[1:]

@@ -1,6 +1,7 @@
 """Plain words for points, lines and readings: those of the paper (`export.words`), so that screen and sheet agree."""
 
 from export.words import fineness as fineness
+from export.words import first_large as first_large
 from export.words import instrument as instrument
 from export.words import job_line as job_line
 from export.words import joined as joined
@@ -10,3 +11,8 @@ from export.words import reading as reading
 from export.words import reading_parts as reading_parts
 from export.words import side as side
 from export.words import value as value
+
+
+def sentence(text: str) -> str:
+    """What an error says, as a sentence: a large first letter, and one stop at the end."""
+    return first_large(text if not text or text[-1:] in ".?!" else f"{text}.")

@@ -88,9 +88,9 @@ def reading_parts(r: Reading, hand: Hand) -> tuple[str, str]:
     said = [point(name, hand) for name in r.of]
     if r.from_:
         head, how = _laid(r, said, line(r.from_[0], r.from_[1], hand), hand)
-        return _first_large(head), how
+        return first_large(head), how
     how = {"rims": "both rims", "height": _HEIGHTS[r.at or "bridge"][1]}.get(r.kind, "")
-    return _first_large(_plain(r, said, hand)), how
+    return first_large(_plain(r, said, hand)), how
 
 
 def _laid(r: Reading, said: list[str], along: str, hand: Hand) -> tuple[str, str]:
@@ -161,7 +161,7 @@ def _with_unit(length: units.Length) -> str:
 
 def instrument(name: str) -> str:
     """An instrument in words, for a choice."""
-    return _first_large(INSTRUMENTS[name].says)
+    return first_large(INSTRUMENTS[name].says)
 
 
 def value(r: Reading, unit: units.Unit) -> str:
@@ -176,5 +176,6 @@ def job_line(job: Job) -> str:
     return f"{job.hand}-handed · {strings}"
 
 
-def _first_large(text: str) -> str:
+def first_large(text: str) -> str:
+    """With a large first letter, as at the beginning of a sentence or a field's name."""
     return text[:1].upper() + text[1:]

@@ -122,6 +122,16 @@ def show(value_mm: float, unit: Unit, decimals: int = 1) -> str:
     return _decimals(value_mm, unit, decimals + (0 if unit == "mm" else 1))
 
 
+def show_pm(value_mm: float, unit: Unit, *, fractions: bool = False) -> str:
+    """The width of a ±, without the sign and the unit's name, rounded up: never better than it is.
+
+    Tenths of a millimetre, hundredths of a centimetre, thousandths of an inch or, with `fractions`, 64ths.
+    """
+    steps = {"mm": 0.1, "cm": 0.1, "in": MM_PER["in"] / (64 if fractions else 1000)}
+    step = steps[unit]
+    return show(math.ceil(value_mm / step - 1e-9) * step, unit, 1 if fractions or unit != "in" else 2)
+
+
 def said(value_mm: float, unit: Unit, decimals: int = 1) -> str:
     """A small length inside a sentence, with its unit: 2.7 mm, 0.27 cm, 0.106 in."""
     places = {"mm": decimals, "cm": decimals + 1, "in": decimals + 2}[unit]

@@ -250,12 +250,13 @@ def test_the_figures_of_the_tutorial_come_out() -> None:
     checks = {check.code: check for check in layout.checks}
     rows = tables(told)["from", "to", "along", "mm", "±"]
     codes = [f"{'end' if start == 'board end' else 'fret12'}.bridge.{edge.split()[0]}" for start, _, edge, _, _ in rows]
-    shown = [(units.show(checks[code].distance, "mm"), units.show(checks[code].pm95, "mm")) for code in codes]
+    shown = [(units.show(checks[code].distance, "mm"), units.show_pm(checks[code].pm95, "mm")) for code in codes]
     assert [(mm, pm) for *_, mm, pm in rows] == shown
     slot = {hand: units.show(checks[f"fret12.slot.{hand}"].distance, "mm") for hand in ("bass", "treble")}
     assert f"{slot['bass']} mm at the bass and {slot['treble']} mm at the treble" in told
     assert layout.saddle is not None
     assert f"{layout.saddle.cents95[1]:.1f} cents at the bass" in told
+    assert f"known to ± {units.show_pm(layout.saddle.pm95[1], 'mm')} mm" in told
     assert f"{units.show(layout.old.scar_widths['front'], 'mm')} mm in front" in told
     assert f"“{words.reading(mended.readings[32], mended.hand)}”" in told
 

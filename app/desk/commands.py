@@ -9,7 +9,7 @@ from PySide6.QtCore import QObject, QTimer
 from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QMenu
 
-from app import edits, samples
+from app import edits, samples, words
 from app.desk.bench import TEXT_SIZES
 from app.desk.cards.measure import MeasureCard
 from app.desk.look import Theme
@@ -225,7 +225,7 @@ class Commands(QObject):
         self.measure.add()
 
     def _point_out(self, says: tuple[str, ...]) -> None:
-        asked = tuple(f"{text[:1].upper()}{text[1:]}: point at it." for text in says)
+        asked = tuple(f"{words.first_large(text)}: point at it." for text in says)
         if self.measure.adding is not None:
             self.desk.board.hand.point_out(asked, self.measure.adding.pointed)
 

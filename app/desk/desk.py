@@ -17,7 +17,7 @@ from PySide6.QtWidgets import (
 
 from app import digest
 from app.desk.bench import Bench
-from app.desk.cards.card import Card, keep_still
+from app.desk.cards.card import Card, keep_still, tab_down
 from app.desk.commands import Commands
 from app.desk.document import Document
 from app.desk.doors import Asks, Dialogs, Doors
@@ -112,6 +112,7 @@ class Desk(QWidget):
         if name != "Start":
             self.header.steps.choose(name)
         card.refresh()
+        tab_down(card)
         card.opened()
         self.commands.show_in_hand()
 

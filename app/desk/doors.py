@@ -11,7 +11,7 @@ from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QIcon
 from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
 
-from app import jobfile
+from app import jobfile, words
 from app.desk.document import Document
 from geometry.job import Job
 
@@ -120,6 +120,6 @@ class Doors(QObject):
         try:
             do()
         except jobfile.JobFileError as error:
-            self.failed.emit(f"{error}.")
+            self.failed.emit(words.sentence(str(error)))
             return False
         return True

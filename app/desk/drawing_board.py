@@ -190,8 +190,7 @@ class DrawingBoard(QWidget):
         found = how_far(job, a, b)
         if found is None:
             return ""
-        decimals = 2 if job.unit == "in" else 1
-        return f"{units.show(found.distance, job.unit)} ±{units.show(found.pm95, job.unit, decimals)} {job.unit}"
+        return f"{units.show(found.distance, job.unit)} ±{units.show_pm(found.pm95, job.unit)} {job.unit}"
 
     def placed_turn(self) -> float:
         """The angle from the frame of the placed points to the neck frame."""

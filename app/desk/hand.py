@@ -220,7 +220,7 @@ class Hand(QObject):
             case _:
                 held = [words.reading(r, job.hand) for r in edits.holds(job, name)]
                 shown = [f"“{text}”" for text in held[:3]] + ([f"{len(held) - 3} more"] if len(held) > 3 else [])
-                self.says = f"{said[:1].upper()}{said[1:]} was measured and stays: held by {words.joined(shown)}."
+                self.says = f"{words.first_large(said)} was measured and stays: held by {words.joined(shown)}."
                 self.changed.emit()
 
     def _edit(self, text: str, job: Job, merge: str) -> None:

@@ -98,7 +98,7 @@ class OnPlan(QObject):
             return f"{said}: only a rough place"
         from export.plan.points import pm95
 
-        known = f"±{units.show(pm95(solved), job.unit, 2 if job.unit == 'in' else 1)} {job.unit}"
+        known = f"±{units.show_pm(pm95(solved), job.unit)} {job.unit}"
         return f"{said}, {known}" + ("" if solved.checked else ", nothing checks it")
 
     # typing a number where it stands

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFileDialog, QProgressDialog
 
-from app import jobfile
+from app import jobfile, words
 from geometry.findings import Finding
 
 if TYPE_CHECKING:
@@ -113,7 +113,7 @@ def _write(desk: "Desk", folder: Path) -> None:
         carried, kinds = _with_choice(desk)
         written = write(desk.document.job, layout, carried, folder, kinds, progress=progress, left_out=left_out.append)
     except (NotExported, ExportError) as error:
-        desk.say_wrong(f"{str(error)[:1].upper()}{str(error)[1:]}.".replace("..", "."))
+        desk.say_wrong(words.sentence(str(error)))
     except Stopped:
         desk.notice.say("The export was cancelled; nothing was written.")
     else:
@@ -186,7 +186,7 @@ def _print(
     try:
         first = made(named)
     except ExportError as error:
-        desk.say_wrong(f"{error}.")
+        desk.say_wrong(words.sentence(str(error)))
         return
     if not first:
         desk.say_wrong(say_left_out(left_out) or _nothing(desk))

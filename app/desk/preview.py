@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 import msgspec
 from PySide6.QtCore import QObject, QTimer
 
+from app import words
 from app.desk.cards.sheets import SheetsCard, say_count
 
 if TYPE_CHECKING:
@@ -57,7 +58,7 @@ class Preview(QObject):
         try:
             pages = output.all_pages(self.desk, left_out=left_out.append)
         except ExportError as error:
-            self.card.say_pages(f"{error}.")
+            self.card.say_pages(words.sentence(str(error)))
             return ()
         wanted = output.wanted(self.desk, pages)
         counted = say_count(len(wanted), len(pages), self.desk.document.job.sheets.paper)

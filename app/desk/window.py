@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import msgspec
-from PySide6.QtCore import QRect, QTimer
+from PySide6.QtCore import QPoint, QRect, QTimer
 from PySide6.QtGui import QCloseEvent, QGuiApplication, QPainter, QPaintEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QWidget
 
@@ -57,6 +57,7 @@ class Frame(QMainWindow):
     def furnish(self) -> None:
         """Put the desk in, if it is not there yet."""
         if self.desk is None:
+            self._fit()
             self.desk = self._furnish(self)
             self.setCentralWidget(self.desk)
             self.desk.start()
@@ -67,13 +68,20 @@ class Frame(QMainWindow):
         room = screen.availableGeometry() if screen else QRect(0, 0, 1280, 800)
         kept = self.bench.kept.window
         if kept is not None and room.intersects(QRect(*kept)):
-            x, y, wide, high = kept
-            wide, high = min(wide, room.width()), min(high, room.height())
-            x = min(max(x, room.left()), room.left() + room.width() - wide)
-            y = min(max(y, room.top()), room.top() + room.height() - high)
-            self.setGeometry(QRect(x, y, wide, high))
+            self.setGeometry(QRect(*kept))
         else:
             self.resize(min(room.width(), 1600), min(room.height(), 1000))
+
+    def _fit(self) -> None:
+        """Bring the window, its title bar included, onto the screen it is on; how high that bar is shows only now."""
+        room, around, own = self.screen().availableGeometry(), self.frameGeometry(), self.geometry()
+        over = max(around.width() - room.width(), 0), max(around.height() - room.height(), 0)
+        if any(over):
+            self.resize(own.width() - over[0], own.height() - over[1])
+        right, low = room.right() - around.width() + over[0] + 1, room.bottom() - around.height() + over[1] + 1
+        at = QPoint(max(min(around.x(), right), room.x()), max(min(around.y(), low), room.y()))
+        if at != around.topLeft():
+            self.move(at)
 
     def closeEvent(self, event: QCloseEvent) -> None:
         if self.desk is not None and not self.desk.may_close():

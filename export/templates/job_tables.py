@@ -6,7 +6,7 @@ from export.flow import Column
 from export.templates.dowels import dowels
 from geometry.job import Job
 from geometry.layout import Fit, Layout
-from geometry.units import Unit, show, typed
+from geometry.units import Unit, show, show_pm, typed
 
 Rows = list[list[str]]
 
@@ -71,6 +71,11 @@ def _length(value: float, unit: Unit, decimals: int = 1) -> str:
     return f"{show(value, unit, decimals)} {unit}"
 
 
+def _pm(value: float, unit: Unit) -> str:
+    """A ± as a rule reads it."""
+    return show_pm(value, unit, fractions=True)
+
+
 def _fine(value: float, unit: Unit) -> str:
     """A small length: tenths of a mm, thousandths of an inch."""
     return show(value, unit, 2 if unit == "in" else 1)
@@ -81,29 +86,43 @@ def results(job: Job, layout: Layout) -> Rows:
     rows: Rows = []
     unit, frets, saddle = job.unit, layout.frets, layout.saddle
     if frets is not None:
-        rows.append(["Scale", _length(frets.scale, unit), show(frets.scale_pm95, unit), SPACINGS[frets.spacing]])
+        rows.append(
+            [
+                "Scale",
+                _length(frets.scale, unit),
+                _pm(frets.scale_pm95, unit),
+                SPACINGS[frets.spacing],
+            ]
+        )
         for side, place, pm in (
             ("left", frets.nominal.left, frets.nominal.left_pm95),
             ("right", frets.nominal.right, frets.nominal.right_pm95),
         ):
             name = f"Nominal place, {words.side(side, job.hand)} side"
-            rows.append([name, _length(place, unit), show(pm, unit), "from the nut, along the outer string"])
+            rows.append([name, _length(place, unit), _pm(pm, unit), "from the nut, along the outer string"])
     if saddle is not None:
         longer = {"bass": "bass side farther", "treble": "treble side farther"}.get(saddle.longer, "square to the neck")
         slant = f"{_fine(saddle.slant, unit)} {unit}"
-        rows.append(["Slant of the saddle", slant, _fine(saddle.slant_pm95, unit), longer])
+        rows.append(["Slant of the saddle", slant, show_pm(saddle.slant_pm95, unit), longer])
         for index, side in enumerate(("left", "right")):
             name = words.side(side, job.hand)
             cents = f"{saddle.cents95[index]:.1f} cents at fret 12"
             held = "" if saddle.checked else "; a slip in one reading might not show"
-            rows.append([f"Saddle's place, {name} end", "", show(saddle.pm95[index], unit), cents + held])
+            rows.append([f"Saddle's place, {name} end", "", _pm(saddle.pm95[index], unit), cents + held])
     return rows
 
 
 def checks(job: Job, layout: Layout) -> Rows:
     """The check distances, each with a box to tick and a line to write on."""
     return [
-        [check.from_, check.to, _length(check.distance, job.unit), show(check.pm95, job.unit), "[]", "__"]
+        [
+            check.from_,
+            check.to,
+            _length(check.distance, job.unit),
+            _pm(check.pm95, job.unit),
+            "[]",
+            "__",
+        ]
         for check in layout.checks
     ]
 
@@ -120,7 +139,7 @@ def strings(job: Job, layout: Layout) -> Rows:
                 pitches.get(string.name, ""),
                 _thickness(string.diameter, job.unit),
                 f"{_fine(string.compensation, job.unit)} {job.unit}",
-                _fine(string.compensation_pm95, job.unit),
+                show_pm(string.compensation_pm95, job.unit),
                 string.compensation_from,
                 _length(string.length, job.unit),
                 f"{string.tension_n:.0f} N" if string.tension_n is not None else "",

@@ -13,7 +13,7 @@ from export.templates import parts, registration
 from export.templates.registration import Against, Start
 from geometry.job import Job
 from geometry.layout import Check, Layout
-from geometry.units import Unit, show
+from geometry.units import Unit, show, show_pm
 
 STUB = 25.0
 """How far the strings are shown before the bridge, mm."""
@@ -125,7 +125,8 @@ def edge_checks(layout: Layout, against: Against) -> dict[str, Check]:
 def _distances(job: Job, layout: Layout, start: Start) -> list[Mark]:
     marks = []
     for name, check in edge_checks(layout, start.against).items():
-        says = f"{name} edge {show(check.distance, job.unit)} ± {show(check.pm95, job.unit)} {job.unit}"
+        pm = show_pm(check.pm95, job.unit, fractions=True)
+        says = f"{name} edge {show(check.distance, job.unit)} ± {pm} {job.unit}"
         share = 0.5 if start.against == "board end" else 0.64  # clear of the board's end
         off = 6.5 if name == job.bass_or_treble("right") else -6.5
         of = f"check:{check.code}"

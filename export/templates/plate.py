@@ -22,7 +22,8 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
     """The plate with its pin holes, the bridge above it dashed. Raises `ExportError` where there are no pin holes."""
     bridge = layout.bridge
     if bridge is None or not bridge.pins:
-        raise ExportError("The plate template needs a bridge with pin holes; this one has none")
+        lacks = "this one has none" if bridge is not None else "there is no bridge yet"
+        raise ExportError(f"The plate template needs a bridge with pin holes; {lacks}")
     ring = plate_corners(bridge)
     box = around(ring)
     slot = [polyline(layout.saddle.slot, closed=True)] if layout.saddle else []

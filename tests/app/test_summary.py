@@ -46,16 +46,7 @@ def test_columns_are_lined_up() -> None:
 def test_an_inch_job_speaks_in_inches() -> None:
     said = page("turned-left")
     assert "Check before the glue, in" in said
-    assert re.search(r"fret 12 to slot front, bass edge +12 \d+/\d+   ±0\.\d\d$", said, re.MULTILINE)
-
-
-@pytest.mark.parametrize(("value", "shown"), [(0.71, "±0.8"), (0.7, "±0.7"), (0.01, "±0.1")])
-def test_a_plus_minus_is_rounded_up(value: float, shown: str) -> None:
-    assert summary._pm(Job(), value) == shown
-
-
-def test_a_plus_minus_in_inches_is_rounded_up() -> None:
-    assert summary._pm(Job(unit="in"), 0.255) == "±0.02"  # derived: 0.255 / 25.4 = 0.01004 in
+    assert re.search(r"fret 12 to slot front, bass edge +12 \d+/\d+   ±0\.\d\d\d$", said, re.MULTILINE)
 
 
 def test_a_suspect_is_compared_with_what_the_others_say() -> None:

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from geometry.units import LONGEST, NotALength, Unit, keep, mm, parse, said, show, typed
+from geometry.units import LONGEST, NotALength, Unit, keep, mm, parse, said, show, show_pm, typed
 
 
 @pytest.mark.parametrize(
@@ -108,3 +108,22 @@ def test_a_length_is_shown_in_the_jobs_unit(value: float, unit: Unit, decimals: 
 def test_a_small_length_in_a_sentence(unit: Unit, text: str) -> None:
     # derived: 2.7 / 25.4 = 0.1063
     assert said(-2.7, unit) == text
+
+
+@pytest.mark.parametrize(
+    ("value", "unit", "fractions", "shown"),
+    # derived: 0.255 mm are 0.01004 in and 0.64 of a 64th; 1.505 mm are 0.1505 cm; 1/32 in is 0.79375 mm
+    [
+        (0.71, "mm", False, "0.8"),
+        (0.7, "mm", False, "0.7"),
+        (0.01, "mm", False, "0.1"),
+        (0.0, "mm", False, "0.0"),
+        (1.505, "cm", False, "0.16"),
+        (0.255, "in", False, "0.011"),
+        (0.255, "in", True, "1/64"),
+        (0.793, "in", True, "1/32"),
+        (0.795, "in", True, "3/64"),
+    ],
+)
+def test_a_plus_minus_is_rounded_up(value: float, unit: Unit, fractions: bool, shown: str) -> None:
+    assert show_pm(value, unit, fractions=fractions) == shown

@@ -80,7 +80,7 @@ class AddReading(QWidget):
             box.clear()
             for name in names:
                 said = words.point(name, job.hand)
-                box.addItem(f"{said[:1].upper()}{said[1:]}", name)
+                box.addItem(f"{words.first_large(said)}", name)
             box.setCurrentIndex(box.findData(kept) if kept in names else at)
         self.fret.clear()
         for fret in range(1, job.frets.count + 1):
@@ -88,7 +88,7 @@ class AddReading(QWidget):
         self.fret.setCurrentIndex(min(11, job.frets.count - 1))
         self.place.clear()
         for place, said in asking.PLACES_AT:
-            self.place.addItem(f"{said[:1].upper()}{said[1:]}", place)
+            self.place.addItem(f"{words.first_large(said)}", place)
         self._kind_changed()
         self.kind.setFocus()
 
@@ -112,7 +112,7 @@ class AddReading(QWidget):
         self.side.clear()
         for side in sides:
             said = words.side(side, hand)
-            self.side.addItem(f"{said[:1].upper()}{said[1:]} side", side)
+            self.side.addItem(f"{words.first_large(said)} side", side)
         self.side_name.setText("It lies on" if kind == "off" else "Along the" if kind == "fret" else "On")
         for widget, shown in (
             (self.side, sided),
@@ -158,7 +158,7 @@ class AddReading(QWidget):
         self._add()
 
     def _say(self, wrong: str) -> None:
-        self.wrong.setText(f"{wrong}." if wrong else "")
+        self.wrong.setText(words.sentence(wrong))
         self.wrong.setVisible(bool(wrong))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:

@@ -190,7 +190,7 @@ class OldRows(QWidget):
         for name in names:
             said = words.point(name, self.document.job.hand)
             what = "diameter" if name.startswith("pin") else "keep out by"
-            self.form.length(f"{said[:1].upper()}{said[1:]}, {what}", *bridge_words.old_field(name))
+            self.form.length(f"{words.first_large(said)}, {what}", *bridge_words.old_field(name))
 
 
 def _field(block: str, name: str) -> tuple[Get, Put]:

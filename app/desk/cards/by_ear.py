@@ -3,7 +3,7 @@
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
-from app import string_words
+from app import string_words, words
 from app.desk.cards.card import words as label
 from app.desk.choice import Choice
 from app.desk.document import Document
@@ -119,7 +119,7 @@ class ByEar(QWidget):
                 self.trial.text() or "1",
             )
         except NotAJob as error:
-            self.wrong.setText(f"{error}.")
+            self.wrong.setText(words.sentence(str(error)))
             self.wrong.show()
             return
         self.wrong.hide()

@@ -1,6 +1,7 @@
 """What all cards share: a title, one line on what to do and why, and the step's inputs under it, nothing else."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from itertools import pairwise
 
 from PySide6.QtCore import QEvent, QPoint, Qt, QTimer
 from PySide6.QtGui import QPainter, QPaintEvent
@@ -10,6 +11,7 @@ from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
     QLabel,
+    QLayout,
     QPushButton,
     QScrollArea,
     QVBoxLayout,
@@ -17,6 +19,7 @@ from PySide6.QtWidgets import (
 )
 from shiboken6 import isValid
 
+from app.desk.cards.findings_list import FindingLine
 from app.desk.document import Document
 from app.desk.look import SIDE, Look, colour
 
@@ -46,11 +49,11 @@ class Card(QWidget):
         """Take over the document."""
 
     def opened(self) -> None:
-        """The card has come to the front: put the focus where the work begins."""
+        """The card has come to the front: put the focus where the work begins, behind what was found."""
         widget = self.nextInFocusChain()
         while widget is not None and widget is not self:
-            takes = widget.focusPolicy() & Qt.FocusPolicy.TabFocus and widget.isEnabled()
-            if takes and self.isAncestorOf(widget) and widget.isVisibleTo(self):
+            takes = widget.focusPolicy() & Qt.FocusPolicy.TabFocus and not isinstance(widget, FindingLine)
+            if takes and widget.isEnabled() and self.isAncestorOf(widget) and widget.isVisibleTo(self):
                 widget.setFocus(Qt.FocusReason.OtherFocusReason)
                 return
             widget = widget.nextInFocusChain()
@@ -112,6 +115,27 @@ def scrolled(parent: QWidget, column_of: QVBoxLayout) -> tuple[QWidget, QVBoxLay
     area.setWidget(inside)
     column_of.addWidget(area, 1)
     return inside, column
+
+
+def tab_down(card: QWidget) -> None:
+    """Let the tab key go down a card as its parts are laid out, whichever was made first."""
+    for one, following in pairwise(_in_order(card.layout())):
+        QWidget.setTabOrder(one, following)
+
+
+def _in_order(layout: QLayout | None) -> Iterator[QWidget]:
+    """What takes the focus, in the order in which it is laid out."""
+    for at in range(layout.count() if layout is not None else 0):
+        item = layout.itemAt(at) if layout is not None else None
+        widget = item.widget() if item is not None else None
+        if isinstance(widget, QScrollArea):
+            widget = widget.widget()
+        if widget is None:
+            yield from _in_order(item.layout() if item is not None else None)
+        elif widget.focusPolicy() & Qt.FocusPolicy.TabFocus:
+            yield widget
+        else:
+            yield from _in_order(widget.layout())
 
 
 def keep_still(card: QWidget, change: Callable[[], None]) -> None:

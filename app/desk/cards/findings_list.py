@@ -86,6 +86,7 @@ class FindingsList(QWidget):
         while len(self.lines) < len(found):
             line = FindingLine(self.look, self)
             line.clicked.connect(self._clicked)
+            QWidget.setTabOrder(self.lines[-1] if self.lines else self, line)
             self.lines.append(line)
             self.column.addWidget(line)
         for line, finding in zip(self.lines, found, strict=False):

@@ -196,7 +196,7 @@ class MeasureCard(Card):
         head = (
             "This entry cannot be right" if taken is not None and at == taken.id else "An entry is still to be mended"
         )
-        said = sentence(job, _sentence(refused[at][1])) if at else ""
+        said = sentence(job, words.sentence(refused[at][1])) if at else ""
         self.wrong.say(head if at else "", said, "look")
         self.findings.show_found(_of_readings(layout))
         self.look_again.say(*look_again(job, layout), "look")
@@ -342,14 +342,14 @@ class MeasureCard(Card):
         if taken is not None:
             name = f"how finely {small(words.reading(taken, job.hand))} was read"
             wrong = self._try(name, lambda: edits.set_fineness(job, taken.id, how))
-            self.wrong.say("This cannot be right" if wrong else "", _sentence(wrong), "look")
+            self.wrong.say("This cannot be right" if wrong else "", words.sentence(wrong), "look")
 
     def paste(self) -> None:
         """Put the clipboard's lines into the table: values down the column, or names and values."""
         job, text = self.document.job, QGuiApplication.clipboard().text()
         wrong = self._try("pasted readings", lambda: pasting.paste(job, text, self.table.chosen))
         if wrong:
-            self.wrong.say("This cannot be pasted", _sentence(wrong), "look")
+            self.wrong.say("This cannot be pasted", words.sentence(wrong), "look")
 
 
 def _of_readings(layout: Layout | None) -> list[Finding]:
@@ -366,7 +366,3 @@ def _of_readings(layout: Layout | None) -> list[Finding]:
         if f.grade != "good" and f.where.startswith(("reading:", "seam", "point:")) and not f.code.startswith(told)
     ]
     return sorted(found, key=lambda f: f.grade != "stop")[:2]
-
-
-def _sentence(text: str) -> str:
-    return text if not text or text[-1:] in ".?!" else f"{text}."

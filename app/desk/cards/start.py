@@ -16,7 +16,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app import samples, starting
+from app import samples, starting, words
 from app.desk.cards.card import Card, scrolled
 from app.desk.cards.card import words as label
 from app.desk.choice import Choice
@@ -104,9 +104,7 @@ class StartCard(Card):
         column.addLayout(links)
         for path in samples.paths():
             said = path.name.removesuffix(".job.json").replace("-", " ")
-            button = _link(
-                f"{said[:1].upper()}{said[1:]}", "Opens a sample job; saving it asks for a new name", self.inside
-            )
+            button = _link(words.first_large(said), "Opens a sample job; saving it asks for a new name", self.inside)
             button.setProperty("path", str(path))
             button.clicked.connect(self._sample)
             links.addWidget(button)

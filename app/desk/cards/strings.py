@@ -274,7 +274,7 @@ class StringsCard(Card):
         self.findings.show_look(look)
 
     def _say(self, sentence: str) -> None:
-        self.wrong.setText(f"{sentence}." if sentence else "")
+        self.wrong.setText(words.sentence(sentence))
         self.wrong.setVisible(bool(sentence))
 
 

@@ -6,14 +6,18 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import QApplication, QComboBox, QWidget
 from pytestqt.qtbot import QtBot
 
 from app import jobfile, samples, settings
 from app.desk import look
 from app.desk.bench import Bench
+from app.desk.cards.bridge import BridgeCard
+from app.desk.cards.sheets import SheetsCard
+from app.desk.cards.strings import StringsCard
 from app.desk.desk import Desk
 from app.desk.doors import Keep
+from app.desk.fields import Field
 from app.desk.window import Frame
 from geometry.job import Job
 
@@ -104,3 +108,52 @@ def press(widget: QWidget, key: Qt.Key, held: Qt.KeyboardModifier = Qt.KeyboardM
 def type_into(widget: QWidget, text: str) -> None:
     """Type words into a widget, key by key."""
     QTest.keyClicks(widget, text)
+
+
+@pytest.fixture
+def strings(desk: Desk) -> StringsCard:
+    """The Strings card, open."""
+    desk.open_card("Strings")
+    assert isinstance(desk.card, StringsCard)
+    return desk.card
+
+
+@pytest.fixture
+def bridge(desk: Desk) -> BridgeCard:
+    """The Bridge card, open."""
+    desk.open_card("Bridge")
+    assert isinstance(desk.card, BridgeCard)
+    return desk.card
+
+
+@pytest.fixture
+def sheets(desk: Desk) -> SheetsCard:
+    """The Sheets card, open."""
+    desk.open_card("Sheets")
+    assert isinstance(desk.card, SheetsCard)
+    return desk.card
+
+
+def field(card: QWidget, name: str) -> Field:
+    """The field of that name on a card."""
+    return next(found for found in card.findChildren(Field) if found.name.text() == name)
+
+
+def fill(found: Field, text: str, *, enter: bool = True) -> None:
+    """Type over what stands in a field."""
+    found.line.setFocus()
+    found.line.selectAll()
+    press(found.line, Qt.Key.Key_Delete)
+    type_into(found.line, text)
+    if enter:
+        press(found.line, Qt.Key.Key_Return)
+
+
+def choose(card: QWidget, name: str, text: str) -> None:
+    """Choose by keys, as a person without a mouse does."""
+    box = next(found for found in card.findChildren(QComboBox) if found.accessibleName() == name)
+    at = box.findText(text)
+    assert at >= 0, text
+    box.setFocus()
+    while box.currentIndex() != at:
+        press(box, Qt.Key.Key_Down if box.currentIndex() < at else Qt.Key.Key_Up)

@@ -1,11 +1,14 @@
 """Everything a person can press or type into says its name, whatever card is open."""
 
+from itertools import pairwise
+
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QPoint, Qt
 from PySide6.QtWidgets import (
     QAbstractButton,
     QAbstractItemView,
     QAbstractSpinBox,
+    QApplication,
     QComboBox,
     QHeaderView,
     QLineEdit,
@@ -17,7 +20,7 @@ from PySide6.QtWidgets import (
 from app.desk.desk import Desk
 from app.desk.plan import Plan
 from geometry.job import Job
-from tests.app.desk.conftest import OpenDesk
+from tests.app.desk.conftest import OpenDesk, sample
 
 CONTROLS = (QAbstractButton, QComboBox, QLineEdit, QAbstractItemView, QAbstractSpinBox, QPlainTextEdit, Plan)
 CARDS = ["Start", "Measure", "Strings", "Bridge", "Sheets"]
@@ -81,3 +84,23 @@ def test_a_reading_says_how_it_fits(desk: Desk) -> None:
 
 def test_an_empty_job_has_names_too(open_desk: OpenDesk) -> None:
     assert nameless(open_desk(Job())) == []
+
+
+@pytest.mark.parametrize("name", ["Measure", "Strings", "Bridge", "Sheets"])
+def test_the_tab_key_goes_down_the_card(open_desk: OpenDesk, name: str) -> None:
+    """From top to bottom, and from left to right where things stand side by side; the title's row is one step."""
+    desk = open_desk(sample("one-slip"))
+    desk.frame.resize(1280, 2600)  # nothing is scrolled away
+    desk.open_card(name)
+    QApplication.processEvents()
+    places, widget = [], desk.card.nextInFocusChain()
+    while widget is not desk.card and widget is not None:
+        if desk.card.isAncestorOf(widget) and widget.isVisible() and widget.focusPolicy() & Qt.FocusPolicy.TabFocus:
+            at = widget.mapTo(desk.card, QPoint(0, widget.height() // 2))
+            places.append((at.y(), at.x(), widget.accessibleName()))
+        widget = widget.nextInFocusChain()
+    start = min(range(len(places)), key=lambda i: places[i])
+    around = places[start:] + places[:start]
+    assert len(around) > 3
+    for (y, x, one), (below, beside, other) in pairwise(around):
+        assert below > y + 12 or (below > y - 12 and beside > x), (one, other)

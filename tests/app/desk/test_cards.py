@@ -1,6 +1,5 @@
 """The Strings, Bridge and start cards, worked as a person works them."""
 
-import pytest
 from msgspec.structs import replace
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
@@ -14,34 +13,7 @@ from app.desk.cards.strings import StringsCard
 from app.desk.desk import Desk
 from app.desk.fields import Field, TypedLine
 from geometry.job import Bridge, Job, Pins
-from tests.app.desk.conftest import OpenDesk, press, sample, type_into
-
-
-@pytest.fixture
-def strings(desk: Desk) -> StringsCard:
-    desk.open_card("Strings")
-    assert isinstance(desk.card, StringsCard)
-    return desk.card
-
-
-@pytest.fixture
-def bridge(desk: Desk) -> BridgeCard:
-    desk.open_card("Bridge")
-    assert isinstance(desk.card, BridgeCard)
-    return desk.card
-
-
-def field(card: QWidget, name: str) -> Field:
-    return next(found for found in card.findChildren(Field) if found.name.text() == name)
-
-
-def fill(found: Field, text: str, *, enter: bool = True) -> None:
-    found.line.setFocus()
-    found.line.selectAll()
-    type_into(found.line, text)
-    if enter:
-        press(found.line, Qt.Key.Key_Return)
-
+from tests.app.desk.conftest import OpenDesk, field, fill, press, sample, type_into
 
 # the strings
 
@@ -182,6 +154,11 @@ def test_a_bridge_is_begun_only_when_asked(open_desk: OpenDesk) -> None:
     assert before is None
     assert desk.document.job.bridge == Bridge(pins=Pins())
     assert not desk.card.begin.isVisible()
+
+
+def test_the_card_opens_at_its_first_field(bridge: BridgeCard) -> None:
+    assert any(line.isVisible() for line in bridge.findings.lines)
+    assert bridge.focusWidget() is field(bridge, "Thickness").line
 
 
 def test_a_finding_leads_to_its_place(desk: Desk, bridge: BridgeCard) -> None:

@@ -2,38 +2,14 @@
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QComboBox, QWidget
+from PySide6.QtWidgets import QComboBox
 
 from app.desk.cards.bridge import BridgeCard
 from app.desk.cards.strings import StringsCard
 from app.desk.desk import Desk
 from app.edits import replace
 from geometry.job import Bridge, Saddle, Strings
-from tests.app.desk.conftest import OpenDesk, press, sample
-from tests.app.desk.test_cards import field, fill
-
-
-@pytest.fixture
-def strings(desk: Desk) -> StringsCard:
-    desk.open_card("Strings")
-    assert isinstance(desk.card, StringsCard)
-    return desk.card
-
-
-@pytest.fixture
-def bridge(desk: Desk) -> BridgeCard:
-    desk.open_card("Bridge")
-    assert isinstance(desk.card, BridgeCard)
-    return desk.card
-
-
-def choose(card: QWidget, name: str, text: str) -> None:
-    box = next(found for found in card.findChildren(QComboBox) if found.accessibleName() == name)
-    at = box.findText(text)
-    assert at >= 0, text
-    box.setFocus()
-    while box.currentIndex() != at:
-        press(box, Qt.Key.Key_Down if box.currentIndex() < at else Qt.Key.Key_Up)
+from tests.app.desk.conftest import OpenDesk, choose, field, fill, press, sample
 
 
 def block(desk: Desk) -> Strings:

@@ -5,49 +5,17 @@ from pathlib import Path
 import msgspec
 import pdfplumber
 import pytest
-from PySide6.QtCore import Qt
 from PySide6.QtPrintSupport import QPrintDialog, QPrinterInfo
-from PySide6.QtWidgets import QComboBox, QWidget
 
 from app import jobfile, settings
 from app.desk import output, printing
 from app.desk.cards.sheets import PAPERS, SheetsCard
 from app.desk.choice import Tick
 from app.desk.desk import Desk
-from app.desk.fields import Field
 from export.sheets import Sheet
 from geometry.job import Job
 from geometry.job.sheets import Sheets
-from tests.app.desk.conftest import OpenDesk, press, sample, type_into
-
-
-@pytest.fixture
-def sheets(desk: Desk) -> SheetsCard:
-    desk.open_card("Sheets")
-    assert isinstance(desk.card, SheetsCard)
-    return desk.card
-
-
-def field(card: QWidget, name: str) -> Field:
-    return next(found for found in card.findChildren(Field) if found.name.text() == name)
-
-
-def fill(found: Field, text: str) -> None:
-    found.line.setFocus()
-    found.line.selectAll()
-    press(found.line, Qt.Key.Key_Delete)
-    type_into(found.line, text)
-    press(found.line, Qt.Key.Key_Return)
-
-
-def choose(card: QWidget, name: str, text: str) -> None:
-    """Choose by keys, as a person without a mouse does."""
-    box = next(found for found in card.findChildren(QComboBox) if found.accessibleName() == name)
-    at = box.findText(text)
-    assert at >= 0, text
-    box.setFocus()
-    while box.currentIndex() != at:
-        press(box, Qt.Key.Key_Down if box.currentIndex() < at else Qt.Key.Key_Up)
+from tests.app.desk.conftest import OpenDesk, choose, field, fill, sample
 
 
 def asked(desk: Desk, **changes: object) -> None:

@@ -95,9 +95,9 @@ class Sample(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     def checked(self, value: Array) -> bool:
         """Whether a gross error in any one reading that holds this value (rows, ...) would show, as for points."""
         slopes = self.gradient(value).reshape(len(self.spread), -1)
-        held_by = (np.abs(slopes.T @ self.gain) > HOLDS).any(axis=0)
-        sigma = np.array([fit.sigma for fit in self.surveyed.fits])
-        return bool(shows(self.surveyed.redundancy, sigma)[held_by].all())
+        held_by = np.flatnonzero((np.abs(slopes.T @ self.gain) > HOLDS).any(axis=0))
+        sigma = np.array([self.surveyed.fits[row].sigma for row in held_by.tolist()])
+        return bool(shows(self.surveyed.redundancy[held_by], sigma).all())
 
 
 def sample(surveyed: Surveyed, points: Iterable[str], unknowns: Iterable[str], own: Iterable[str] = ()) -> Sample:

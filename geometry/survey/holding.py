@@ -47,6 +47,8 @@ def sure(cov: Array) -> bool:
 
 def moving(net: Network, free: Array) -> frozenset[str]:
     """The points that the free movements (p, k), carried into a datum, move."""
+    if not free.shape[1]:
+        return frozenset()
     size = 2 * len(net.points)
     parts = (free[:size] ** 2).sum(axis=1).reshape(-1, 2).sum(axis=1)
     return frozenset(net.points[i] for i in np.flatnonzero(parts > STILL**2))

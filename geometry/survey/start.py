@@ -164,6 +164,8 @@ class _Search:
     def _crossings(self, name: str) -> Ranked:
         """The best crossing of a point's loci and the next best elsewhere, with their costs."""
         own = self.loci[name]
+        if len(own) == 2 and own[0].size < 0 and own[1].size < 0:
+            return [(0.0, z) for z in crossings(*own)]  # two lines cross once, and nothing is left to compare
         found: Ranked = []
         for one, two in combinations(own[:5], 2):
             pair = [(cost(z, own), z) for z in crossings(one, two)]

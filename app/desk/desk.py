@@ -127,6 +127,7 @@ class Desk(QWidget):
         if self.cards.currentWidget() is None:
             return
         self.board.refresh()
+        self.board.repaint()  # what the eye waits for comes first; the card and the strip follow
         if self.document.job.hand != self._hand:
             self._change_hands()
         keep_still(self.card, self.card.refresh)

@@ -8,6 +8,7 @@ import math
 from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from itertools import groupby
+from operator import itemgetter
 from typing import Literal, NamedTuple, assert_never
 
 import msgspec
@@ -55,19 +56,24 @@ class Prepared(msgspec.Struct, frozen=True):
 
 def prepare(drawing: Drawing, strong: frozenset[str] = frozenset()) -> Prepared:
     """Make a drawing ready; marks whose `of` is in `strong` are painted heavier."""
-    shapes = (mark for mark in drawing.marks if not isinstance(mark.shape, Text))
+    styled = [(mark.shape, _style(mark, strong), mark.of) for mark in drawing.marks]
+    shapes = ((shape, style) for shape, style, _ in styled if not isinstance(shape, Text))
     groups = [
-        Group(style, _path(tuple(mark.shape for mark in marks)))
-        for style, marks in groupby(shapes, key=lambda mark: _style(mark, strong))
+        Group(style, _path(tuple(shape for shape, _ in together)))
+        for style, together in groupby(shapes, key=itemgetter(1))
     ]
-    texts = [(mark.shape, _style(mark, strong)) for mark in drawing.marks if isinstance(mark.shape, Text)]
-    words = [(mark.shape, mark.of) for mark in drawing.marks if isinstance(mark.shape, Text) and mark.of]
+    texts = [(shape, style) for shape, style, _ in styled if isinstance(shape, Text)]
+    words = [(shape, of) for shape, _, of in styled if isinstance(shape, Text) and of]
     return Prepared(tuple(groups), tuple(texts), tuple(words))
 
 
 def _style(mark: Mark, strong: frozenset[str]) -> Style:
-    kind = mark.of.partition(":")[0]
-    return Style(mark.purpose, mark.tone, mark.filled, mark.weight, kind, bool(mark.of) and mark.of in strong)
+    return _style_of(mark.purpose, mark.tone, mark.filled, mark.weight, mark.of, bool(mark.of) and mark.of in strong)
+
+
+@lru_cache(maxsize=1024)
+def _style_of(purpose: Purpose, tone: Tone, filled: bool, weight: float, of: str, strong: bool) -> Style:
+    return Style(purpose, tone, filled, weight, of.partition(":")[0], strong)
 
 
 @lru_cache(maxsize=1024)
@@ -200,7 +206,7 @@ def paint_text(
     """Words stay upright and readable however the view is turned or mirrored."""
     at = transform.map(QPointF(*text.at))
     along = transform.map(QPointF(text.at[0] + math.cos(text.angle), text.at[1] + math.sin(text.angle))) - at
-    angle = math.degrees(math.atan2(along.y(), along.x()))
+    angle = round(math.degrees(math.atan2(along.y(), along.x())), 6)  # exactly level, letters come from Qt's store
     start_to_end, across = text.anchor[0], text.anchor[1]
     mirrored = transform.determinant() > 0
     if not -90.5 < angle <= 89.5:
@@ -211,24 +217,24 @@ def paint_text(
         across = {"b": "t", "t": "b"}.get(across, "m")
     words, height = typeface.shown(text.text), text.height * pixels
     wide = typeface.width(text.text, height, text.bold)
-    painter.save()
-    painter.translate(at)
-    painter.rotate(angle)
-    if style.kind == "reading":
-        _paint_plate(
-            painter, QRectF({"s": 0.0, "m": -wide / 2, "e": -wide}[start_to_end], 0, wide, height), across, palette
-        )
-    painter.setFont(text_font(height, text.bold or style.strong))
-    painter.setPen(tone_colour(style.tone, palette))
     x = {"s": 0.0, "m": -wide / 2, "e": -wide}[start_to_end]
     y = {"b": 0.0, "m": height / 2, "t": height}[across]
-    painter.drawText(QPointF(x, y), words)
-    painter.restore()
+    if angle:
+        painter.save()
+        painter.translate(at)
+        painter.rotate(angle)
+        at = QPointF(0.0, 0.0)
+    if style.kind == "reading":
+        _paint_plate(painter, QRectF(at.x() + x, at.y() + y - height, wide, height), palette)
+    painter.setFont(text_font(height, text.bold or style.strong))
+    painter.setPen(tone_colour(style.tone, palette))
+    painter.drawText(QPointF(at.x() + x, at.y() + y), words)
+    if angle:
+        painter.restore()
 
 
-def _paint_plate(painter: QPainter, box: QRectF, across: str, palette: Palette) -> None:
+def _paint_plate(painter: QPainter, box: QRectF, palette: Palette) -> None:
     """The plate under a reading's number: it says that the number can be typed."""
-    box.translate(0, {"b": -box.height(), "m": -box.height() / 2, "t": 0.0}[across])
     painter.setPen(QPen(colour(palette.ink), 1.4))
     painter.setBrush(colour(palette.card))
     painter.drawRoundedRect(box.adjusted(-9, -6, 9, 6), 4, 4)

@@ -5,6 +5,8 @@
 
 import math
 
+import numpy as np
+
 from export.drawing.flatten import polyline
 from export.drawing.marks import XY, Line, Mark, Purpose, Shape, Text
 
@@ -78,19 +80,13 @@ def cross(at: XY, arm: float, purpose: Purpose, *, turn: float = 0.0, of: str = 
 
 def hatch(ring: tuple[XY, ...], gap: float, angle: float = math.pi / 4) -> list[Line]:
     """Parallel lines `gap` apart inside a closed ring (even-odd), at an angle to x."""
-    cos, sin = math.cos(-angle), math.sin(-angle)
-    turned = [(x * cos - y * sin, x * sin + y * cos) for x, y in ring]
-    low, high = min(y for _, y in turned), max(y for _, y in turned)
-    lines = []
-    for step in range(math.ceil(low / gap), math.floor(high / gap) + 1):
-        y = step * gap
-        xs = sorted(
-            ax + (y - ay) / (by - ay) * (bx - ax)
-            for (ax, ay), (bx, by) in zip(turned, turned[1:] + turned[:1], strict=True)
-            if (ay <= y) != (by <= y)
-        )
-        for start, stop in zip(xs[::2], xs[1::2], strict=False):
-            if stop - start > 0.05:
-                ends = [(x * cos + y * sin, y * cos - x * sin) for x in (start, stop)]
-                lines.append(Line(ends[0], ends[1]))
-    return lines
+    a = np.array([complex(*corner) for corner in ring]) * np.exp(-1j * angle)
+    b = np.roll(a, -1)
+    y = gap * np.arange(math.ceil(a.imag.min() / gap), math.floor(a.imag.max() / gap) + 1)[:, None]
+    crossed = (a.imag <= y) != (b.imag <= y)
+    rise = np.where(a.imag == b.imag, 1.0, b.imag - a.imag)
+    x = np.sort(np.where(crossed, a.real + (y - a.imag) * (b.real - a.real) / rise, np.nan), axis=1)
+    start, stop = x[:, : len(ring) // 2 * 2 : 2], x[:, 1::2]
+    long = stop - start > 0.05  # never where either is lacking
+    first, last = (((along + 1j * y) * np.exp(1j * angle))[long].tolist() for along in (start, stop))
+    return [Line((p.real, p.imag), (q.real, q.imag)) for p, q in zip(first, last, strict=True)]

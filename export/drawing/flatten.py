@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from typing import NamedTuple, assert_never
 
-from export.drawing.marks import XY, Arc, Circle, Line, Path, Shape, Text
+from export.drawing.marks import XY, Arc, Circle, Line, Path, Shape, Text, Vertex
 
 Piece = Line | Arc
 
@@ -112,6 +112,24 @@ def shape_points(shape: Shape, off: float = 0.05) -> list[XY]:
             return path_points(shape, off)
         case Text():
             return [shape.at]
+        case _:
+            assert_never(shape)
+
+
+def vertices_of(shape: Line | Arc | Path) -> tuple[Vertex, ...]:
+    """The vertices a shape runs through, the last one its end; an arc in two halves, so that none is a whole turn."""
+    match shape:
+        case Line(a, b):
+            return (*a, 0.0), (*b, 0.0)
+        case Arc(_, _, start, sweep):
+            bulge = math.tan(sweep / 8)
+            return (
+                (*on_arc(shape, start), bulge),
+                (*on_arc(shape, start + sweep / 2), bulge),
+                (*on_arc(shape, start + sweep), 0.0),
+            )
+        case Path(vertices, closed):
+            return (*vertices, vertices[0]) if closed else vertices
         case _:
             assert_never(shape)
 

@@ -3,6 +3,8 @@
 Geometry is in instrument millimetres in the neck frame (+x to the tail, +y to the left). Letter heights are in paper
 millimetres. There are five shapes and no more; dimensions and hatches are flattened into them before any painter sees
 them. A **purpose** says what the hand or the machine does with the mark; line type and width follow from it.
+
+None of the records can hold itself, so the collector of garbage need not look at them (`gc=False`).
 """
 
 from typing import Literal
@@ -34,14 +36,14 @@ Purpose = Literal[
 ]
 
 
-class Line(msgspec.Struct, frozen=True, tag=True):
+class Line(msgspec.Struct, frozen=True, tag=True, gc=False):
     """A straight piece from `a` to `b`."""
 
     a: XY
     b: XY
 
 
-class Arc(msgspec.Struct, frozen=True, tag=True):
+class Arc(msgspec.Struct, frozen=True, tag=True, gc=False):
     """Part of a circle: `start` and `sweep` in radians, counter-clockwise positive."""
 
     centre: XY
@@ -50,21 +52,21 @@ class Arc(msgspec.Struct, frozen=True, tag=True):
     sweep: float
 
 
-class Circle(msgspec.Struct, frozen=True, tag=True):
+class Circle(msgspec.Struct, frozen=True, tag=True, gc=False):
     """A whole circle."""
 
     centre: XY
     radius: float
 
 
-class Path(msgspec.Struct, frozen=True, tag=True):
+class Path(msgspec.Struct, frozen=True, tag=True, gc=False):
     """A polyline of straight pieces and arcs; `closed` joins the last vertex to the first (by its bulge)."""
 
     vertices: tuple[Vertex, ...]
     closed: bool = False
 
 
-class Text(msgspec.Struct, frozen=True, tag=True):
+class Text(msgspec.Struct, frozen=True, tag=True, gc=False):
     """Words: `height` is the capital letters' height in paper mm; `angle` in radians; `anchor` names the corner or
     middle of the words that stands on `at`: s(tart) m(iddle) e(nd) along the line, b(aseline) m(iddle) t(op) across it.
     """
@@ -80,7 +82,7 @@ class Text(msgspec.Struct, frozen=True, tag=True):
 Shape = Line | Arc | Circle | Path | Text
 
 
-class Mark(msgspec.Struct, frozen=True, kw_only=True):
+class Mark(msgspec.Struct, frozen=True, kw_only=True, gc=False):
     """A shape with its purpose and what it stands for: `of` is "point:nut.left", "reading:r9", "saddle", "pin:3" or "".
 
     `filled` closed shapes are solid. `weight` multiplies the purpose's line width.

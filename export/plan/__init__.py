@@ -1,7 +1,7 @@
 """The plan: the whole instrument as measured and as worked out, drawn once for the screen and for the job sheet."""
 
-from export.drawing.flatten import Box, shape_points
-from export.drawing.marks import XY, Circle, Drawing, Mark, Path, Text
+from export.drawing.flatten import Box, vertices_of
+from export.drawing.marks import Circle, Drawing, Mark, Text, Vertex
 from export.drawing.typeface import width
 from export.plan import bridgework, instrument, points, readings
 from export.plan.labels import Label, Taken, place
@@ -59,7 +59,7 @@ def _plate(text: Text, view: PlanView) -> Box:
 
 def _taken(marks: list[Mark], view: PlanView) -> Taken:
     """What labels keep clear of: points, the bridge's work, lines of reading; not the body's ground or the strings."""
-    lines: list[list[XY]] = []
+    lines: list[tuple[Vertex, ...]] = []
     boxes: list[Box] = []
     for mark in marks:
         shape = mark.shape
@@ -71,7 +71,6 @@ def _taken(marks: list[Mark], view: PlanView) -> Taken:
         if isinstance(shape, Circle):
             (x, y), r = view.seen(shape.centre), shape.radius * view.scale
             boxes.append(Box(x - r, y - r, x + r, y + r))
-            continue
-        ring = shape_points(shape, view.size(0.5))
-        lines.append([*ring, ring[0]] if isinstance(shape, Path) and shape.closed else ring)
+        else:
+            lines.append(vertices_of(shape))
     return Taken(view, lines, boxes)

@@ -6,6 +6,7 @@ out. Everything here happens in the screen's paper mm, where words stand upright
 
 import math
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 
 import msgspec
 import numpy as np
@@ -13,21 +14,22 @@ from numpy.typing import NDArray
 
 from export.drawing.clip import clip_line
 from export.drawing.flatten import Box
-from export.drawing.marks import XY, Line, Mark, Text, Tone
+from export.drawing.marks import XY, Line, Mark, Text, Tone, Vertex
 from export.drawing.typeface import width
 from export.plan.view import PlanView
 
 Points = NDArray[np.complex128]
-Cells = NDArray[np.bool_]
 CELL, ROOM = 1.5, 100.0
 """A cell's side, and the room for words round a drawing that is seen whole, paper mm."""
+CHORDS = 8
+"""How many chords stand for an arc: a half circle's lie 0.02 of its radius within it at most."""
 HEIGHT = 2.0
 """A label's capital height in paper mm."""
 _RING = tuple((math.cos(math.radians(a)), math.sin(math.radians(a))) for a in (0, 35, -35, 90, -90, 180, 145, -145))
 _REACHES = (1.6, 4.5, 9.0, 15.0)
 
 
-class Label(msgspec.Struct, frozen=True, kw_only=True):
+class Label(msgspec.Struct, frozen=True, kw_only=True, gc=False):
     """Words for a place (instrument mm). `prefer`: the screen direction tried first, in degrees.
 
     `clear`: how far it stands off at least, paper mm. `leader`: whether it may stand farther off with a line to it.
@@ -45,34 +47,43 @@ class Label(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class Taken:
-    """The ground that is taken, as the cells of a grid: all cells under lines (instrument mm) and boxes (paper mm)."""
+    """The ground that is taken, as the cells of a grid: all cells under lines (runs of vertices, instrument mm) and
+    boxes (paper mm).
+    """
 
-    def __init__(self, view: PlanView, lines: Sequence[Sequence[XY]], boxes: Iterable[Box]) -> None:
+    def __init__(self, view: PlanView, lines: Sequence[Sequence[Vertex]], boxes: Iterable[Box]) -> None:
         self.view = view
         self.window = _window(view)
         z = _along(_pieces(view, lines), self.window)
         ground = self.window or Box(*np.append(_corners(z) - ROOM, _corners(-z) * -1 + ROOM).tolist())
         self._i, self._j = math.floor(ground.x0 / CELL), math.floor(ground.y0 / CELL)
-        size = math.floor(ground.x1 / CELL) + 1 - self._i, math.floor(ground.y1 / CELL) + 1 - self._j
-        self._cells = np.zeros(size, dtype=bool)
+        wide, high = math.floor(ground.x1 / CELL) + 1 - self._i, math.floor(ground.y1 / CELL) + 1 - self._j
+        cells = np.zeros((high, wide), dtype=bool)
         i, j = (np.floor(part / CELL).astype(np.intp) for part in (z.real, z.imag))
-        self._cells[(i - self._i).clip(0, size[0] - 1), (j - self._j).clip(0, size[1] - 1)] = True
+        cells[(j - self._j).clip(0, high - 1), (i - self._i).clip(0, wide - 1)] = True
+        packed = np.packbits(cells, axis=1, bitorder="little")
+        self._rows = [int.from_bytes(row.tobytes(), "little") for row in packed]
+        """The cells' rows, each a number whose bits are its cells: words are tried against them a hundred times."""
         for box in boxes:
             self.box(box)
 
     def box(self, box: Box) -> None:
         """Take a box (paper mm)."""
-        self._under(box)[:] = True
+        rows, cells = self._under(box)
+        for j in rows:
+            self._rows[j] |= cells
 
     def is_free(self, box: Box) -> bool:
         """Whether nothing lies in a box (paper mm)."""
-        return not self._under(box).any()
+        rows, cells = self._under(box)
+        return not any(self._rows[j] & cells for j in rows)
 
-    def _under(self, box: Box) -> Cells:
-        """The cells under a box, as far as there are any."""
+    def _under(self, box: Box) -> tuple[range, int]:
+        """The rows under a box as far as there are any, and its cells in each."""
         i, j = math.floor(box.x0 / CELL) - self._i, math.floor(box.y0 / CELL) - self._j
         i1, j1 = math.floor(box.x1 / CELL) + 1 - self._i, math.floor(box.y1 / CELL) + 1 - self._j
-        return self._cells[max(i, 0) : max(i1, 0), max(j, 0) : max(j1, 0)]
+        cells = (1 << max(i1, 0)) - (1 << max(i, 0))
+        return range(max(j, 0), min(max(j1, 0), len(self._rows))), cells
 
 
 def _corners(z: Points) -> NDArray[np.float64]:
@@ -80,15 +91,24 @@ def _corners(z: Points) -> NDArray[np.float64]:
     return np.array((z.real.min(), z.imag.min())) if len(z) else np.zeros(2)
 
 
-def _pieces(view: PlanView, lines: Sequence[Sequence[XY]]) -> Points:
-    """The straight pieces of lines through points, start and stop (2, k), in the screen's paper mm."""
-    points = np.array([at for line in lines for at in line], dtype=np.float64).reshape(-1, 2)
+def _pieces(view: PlanView, lines: Sequence[Sequence[Vertex]]) -> Points:
+    """The straight pieces and chords of lines through vertices, start and stop (2, k), in the screen's paper mm."""
+    vertices = np.array([vertex for line in lines for vertex in line], dtype=np.float64).reshape(-1, 3)
+    at = vertices[:, 0] + 1j * vertices[:, 1]
+    whole = np.ones(max(len(at) - 1, 0), dtype=bool)
+    whole[np.cumsum([len(line) for line in lines], dtype=np.intp)[:-1] - 1] = False
+    start, way, sweep = at[:-1][whole], np.diff(at)[whole], 4 * np.arctan(vertices[:-1, 2][whole])
+    bent = np.abs(sweep) > 1e-9
+    turn, share = sweep[bent, None] / 2, np.arange(CHORDS + 1) / CHORDS
+    # an arc's share s from its start: the chord's way times sin(s·turn) / sin(turn), turned by (s − 1)·turn
+    arcs = start[bent, None] + way[bent, None] * np.sin(share * turn) / np.sin(turn) * np.exp(1j * (share - 1) * turn)
+    line, stop = ~bent, start + way
+    first, last = (
+        np.concatenate((straight[line], chords.ravel()))
+        for straight, chords in ((start, arcs[:, :-1]), (stop, arcs[:, 1:]))
+    )
     x, y = (complex(*view.seen(axis)) for axis in ((1.0, 0.0), (0.0, 1.0)))
-    z = points @ np.array((x, y))
-    ends = np.cumsum([len(line) for line in lines], dtype=np.intp)[:-1]
-    whole = np.ones(max(len(z) - 1, 0), dtype=bool)
-    whole[ends - 1] = False
-    return np.array((z[:-1][whole], z[1:][whole]))
+    return np.array([z.real * x + z.imag * y for z in (first, last)])
 
 
 def _along(pieces: Points, window: Box | None) -> Points:
@@ -144,10 +164,16 @@ def place(labels: Iterable[Label], taken: Taken) -> list[Mark]:
     return marks
 
 
-def _tries(label: Label) -> Iterable[tuple[XY, float]]:
-    turn = math.radians(label.prefer)
+@lru_cache(maxsize=64)
+def _ring(prefer: float) -> tuple[XY, ...]:
+    """The directions to try, the preferred one (degrees) first."""
+    turn = math.radians(prefer)
     cos, sin = math.cos(turn), math.sin(turn)
-    ring = [(x * cos - y * sin, x * sin + y * cos) for x, y in _RING]
+    return tuple((x * cos - y * sin, x * sin + y * cos) for x, y in _RING)
+
+
+def _tries(label: Label) -> Iterable[tuple[XY, float]]:
+    ring = _ring(label.prefer)
     return ((stand, reach + label.clear) for reach in _REACHES[: None if label.leader else 1] for stand in ring)
 
 

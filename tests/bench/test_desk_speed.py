@@ -8,6 +8,9 @@ import os
 import statistics
 import subprocess
 import sys
+import time
+import timeit
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -97,18 +100,39 @@ def settle() -> None:
     QApplication.processEvents(QEventLoop.ProcessEventsFlag.ExcludeUserInputEvents)
 
 
-def test_from_a_key_to_the_painted_plan_and_detail(benchmark: BenchmarkFixture, typical: Desk) -> None:
-    """One typed value: job, layout, both drawings, both pictures, the card and the strip."""
-    count = 0
+def timed_steps(benchmark: BenchmarkFixture, desk: Desk, step: Callable[[int], None]) -> None:
+    """Take steps one by one: the time from each to both pictures painted, and until the desk has come to rest."""
+    stamps: list[float] = []
+    desk.board.detail.painted.connect(lambda: stamps.append(time.perf_counter()))
+    desk.board.plan.painted.connect(lambda: stamps.append(time.perf_counter()))
+    painted, rested = [], []
+    rounds = 300 if benchmark.enabled else 3
+    for count in range(rounds + 20):
+        stamps.clear()
+        start = time.perf_counter()
+        step(count)
+        if not stamps:
+            settle()
+        painted.append(1000 * (stamps[-1] - start))
+        settle()
+        rested.append(1000 * (time.perf_counter() - start))
+    for name, times in (("painted", sorted(painted[20:])), ("rested", sorted(rested[20:]))):
+        for per_cent in (50, 95):
+            benchmark.extra_info[f"{name}_ms_{per_cent}"] = round(times[len(times) * per_cent // 100], 1)
+    benchmark.extra_info["sum_of_1000_us"] = round(
+        min(timeit.repeat("sum(range(1000))", number=100, repeat=20)) * 1e4, 1
+    )
+    benchmark(lambda: None)
 
-    def step() -> None:
-        nonlocal count
-        count += 1
+
+def test_from_a_key_to_the_painted_plan_and_detail(benchmark: BenchmarkFixture, typical: Desk) -> None:
+    """One typed value: job, layout, both drawings, both pictures; then the card and the strip."""
+
+    def step(count: int) -> None:
         job = edits.set_value(typical.document.job, "r1", f"{44 + count % 9 / 10:.1f}")
         typical.document.edit("nut", job, "visit")
-        settle()
 
-    benchmark(step)
+    timed_steps(benchmark, typical, step)
 
 
 def test_from_a_drag_step_to_the_painted_plan_and_detail(benchmark: BenchmarkFixture, typical: Desk) -> None:
@@ -116,15 +140,7 @@ def test_from_a_drag_step_to_the_painted_plan_and_detail(benchmark: BenchmarkFix
     plan = typical.board.plan
     start = QPoint(int(plan.width() - 60), 80)
     QTest.mousePress(plan, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier, start)
-    count = 0
-
-    def step() -> None:
-        nonlocal count
-        count += 1
-        QTest.mouseMove(plan, start + QPoint(-(count % 40), count % 30))
-        settle()
-
-    benchmark(step)
+    timed_steps(benchmark, typical, lambda count: QTest.mouseMove(plan, start + QPoint(-(count % 40) - 1, count % 30)))
 
 
 def resident() -> float:

@@ -100,7 +100,9 @@ def _report(job: Job, solution: Solution) -> Surveyed:
     found = _suspects(solution, fits)
     loose = (*describe_loose(done, solved), *(_left_out(job, *item) for item in solution.left_out.items()))
     checked = checked_points(done.x, point_at, done.gain[:, :m], done.redundancy[:m], net.sigma[:m])
-    verdict, why = judge(job, done, found, loose, tuple(unsettled), solution.denied, checked) if fits else ("loose", "")
+    verdict, why = (
+        judge(job, done, found, loose, tuple(unsettled), solution.denied, checked, fits) if fits else ("loose", "")
+    )
     ids = [row.id for row in net.rows]
     group = _names(ids, found.group)
     return Surveyed(

@@ -4,7 +4,7 @@ import math
 from collections.abc import Mapping, Sequence
 
 from geometry.job import Job, Reading
-from geometry.layout import Loose, Verdict
+from geometry.layout import TWO_SIDED_95, Fit, Loose, Verdict
 from geometry.survey import words
 from geometry.survey.adjustment import Adjusted
 from geometry.survey.checking import shows
@@ -20,10 +20,11 @@ def judge(
     elsewhere: Sequence[str],
     denied: Sequence[Turn],
     checked: Mapping[str, bool],
+    fits: Sequence[Fit],
 ) -> tuple[Verdict, str]:
-    """The first verdict that applies, and why, in plain sentences."""
+    """The first verdict that applies, and why, in plain sentences. `fits` in the order of the rows."""
     readings = {reading.id: reading for reading in job.readings}
-    trouble = _trouble(job, done, found, readings)
+    trouble = _trouble(job, done, found, readings, fits)
     if loose:
         also = _either(elsewhere, denied) if elsewhere or denied else ""
         return "loose", _first(_first(trouble, _loose(loose)), also)
@@ -51,13 +52,15 @@ def _first(one: str, two: str) -> str:
     return f"{one} {two}".strip()
 
 
-def _trouble(job: Job, done: Adjusted, found: Suspects, readings: Mapping[str, Reading]) -> str:
+def _trouble(job: Job, done: Adjusted, found: Suspects, readings: Mapping[str, Reading], fits: Sequence[Fit]) -> str:
     """What snooping found, in words; empty where it found nothing."""
     rows = done.net.rows
     said = ""
     if found.named:
         first = rows[found.named[0]]
-        said = words.complaint(readings[first.id], found.errors[0], job.unit)
+        alone = len(found.named) == 1
+        unsure = pm95_of_others(fits[found.named[0]]) if alone else None
+        said = words.complaint(readings[first.id], found.errors[0], job.unit, unsure)
         rest = list(dict.fromkeys(rows[i].id for i in found.named[1:] if rows[i].id != first.id))
         if rest:
             said += f" Then look at {words.listed(rest)} as well."
@@ -70,6 +73,14 @@ def _trouble(job: Job, done: Adjusted, found: Suspects, readings: Mapping[str, R
             said,
         )
     return said
+
+
+def pm95_of_others(fit: Fit) -> float:
+    """The ± (95 %, mm) of what all other readings say of one: σ √((1 − r)/r), for the estimated error's variance σ²/r
+    is that of the reading and that of what the others say together (W. Baarda, A testing procedure for use in geodetic
+    networks, 1968).
+    """
+    return TWO_SIDED_95 * fit.sigma * math.sqrt((1 - fit.redundancy) / fit.redundancy)
 
 
 def _swapped(job: Job, done: Adjusted, found: Suspects, readings: Mapping[str, Reading]) -> str:

@@ -76,8 +76,11 @@ def by_about(error: float, unit: Unit) -> str:
     return f"by about {length(error, unit)}" if abs(error) <= FAR_OUT else "by more than the whole instrument"
 
 
-def complaint(taken: Reading, error: float, unit: Unit) -> str:
-    """What is wrong with a reading that is out by `error` mm (reading less truth), and the mend."""
+def complaint(taken: Reading, error: float, unit: Unit, pm95: float | None = None) -> str:
+    """What is wrong with a reading that is out by `error` mm (reading less truth), and the mend.
+
+    `pm95`: the ± of what the others say of it, mm.
+    """
     what, much = f"Reading {taken.id}, {reading(taken)}", length(error, unit)
     if taken.kind == "inline":
         return f"{what}: it lies {much} off the line. Sight along it again, or strike it out."
@@ -86,9 +89,13 @@ def complaint(taken: Reading, error: float, unit: Unit) -> str:
     if taken.kind == "square":
         return f"{what}: it leans {much} from square. Lay the square on again, or strike it out."
     more = "more" if error > 0 else "less"
-    says = f": they say {length(units.mm(taken.parts[0]) - error, unit)}" if _says(taken, error) else ""
+    says = f": they say {_value(units.mm(taken.parts[0]) - error, unit, pm95)}" if _says(taken, error) else ""
     reads = f"{much} {more}" if abs(error) <= FAR_OUT else f"far {more}"
     return f"{what}: reads {reads} than the others allow{says}.{_slip(taken, error, unit)}"
+
+
+def _value(value: float, unit: Unit, pm95: float | None) -> str:
+    return length(value, unit) if pm95 is None else f"{units.show(value, unit)} ±{units.show_pm(pm95, unit)} {unit}"
 
 
 def _says(taken: Reading, error: float) -> bool:

@@ -180,7 +180,7 @@ def test_the_misread_reading_is_marked_with_one_sentence_of_why(open_desk: OpenD
     assert len(suspects) == 1
     assert card.look_again.head.text() == "Look again: old footprint 2, off bass edge"
     assert (
-        "more than the others allow: they say 42.3 mm. Read it again, or strike it out." in card.look_again.body.text()
+        "more than the others allow: they say 42.3 ±0.6 mm. Read it again, or strike it out." in card.look_again.body.text()
     )
 
 

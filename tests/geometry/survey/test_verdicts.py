@@ -6,8 +6,10 @@ import msgspec
 import numpy as np
 import pytest
 
+from geometry.how_far import how_far
 from geometry.job import Job, Point, Reading, SideHint
 from geometry.survey import survey
+from geometry.survey.verdict import pm95_of_others
 from geometry.work_out import work_out
 from tests.geometry.survey.invented import BOARD, Wanted, job_of, taken
 
@@ -69,9 +71,16 @@ def test_a_misread_distance_says_what_it_is_and_how_far_it_is_out() -> None:
     report = survey(tied(r13={"value": value("r13") + 3.2})).report
     assert (report.verdict, report.suspects) == ("misread", ("r13",))
     assert report.why == (
-        "Reading r13, board end right to old.2: reads 3.2 mm more than the others allow: they say 208.5 mm. "
+        "Reading r13, board end right to old.2: reads 3.2 mm more than the others allow: they say 208.5 ±0.6 mm. "
         "Read it again, or strike it out."
     )
+
+
+def test_what_the_others_say_of_a_reading_has_the_pm_that_they_give_without_it() -> None:
+    fit = next(fit for fit in survey(tied(r13={"value": value("r13") + 3.2})).fits if fit.id == "r13")
+    without = how_far(tied(r13={"struck": True}), "end.right", "old.2")
+    assert without is not None
+    assert pm95_of_others(fit) == pytest.approx(without.pm95, rel=0.01)
 
 
 def test_in_an_inch_job_the_sentence_is_in_inches() -> None:

@@ -104,7 +104,7 @@ def _export(argv: list[str]) -> int:
     only = _kinds(asked.only)
     job = jobfile.read(asked.job)
     fingerprint = jobfile.fingerprint(job)
-    job = sheet_options.put(job, asked)
+    job = jobfile.titled(sheet_options.put(job, asked), asked.job)
     from app import exporting
 
     layout = _layout(job)

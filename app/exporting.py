@@ -5,6 +5,7 @@ there. A `stop` finding keeps them from being written at all, unless the person 
 """
 
 import datetime
+import re
 import shutil
 import tempfile
 from collections.abc import Sequence
@@ -19,11 +20,27 @@ from export.writing import KINDS, Progress, write_all
 from geometry.findings import Finding
 from geometry.job import Job
 from geometry.layout import Layout
+from geometry.survey.words import listed
 from geometry.units import mm
 
 
 class NotExported(Exception):
     """Nothing was written; the message says why."""
+
+
+class AlreadyThere(NotExported):
+    """Files of the same names are in the folder, and they were not to be replaced."""
+
+
+NOT_IN_NAMES = re.compile(r'[\\/:*?"<>|\x00-\x1f]+')
+"""What one system or another allows in no file's name."""
+
+
+def folder_for(path: Path | None, name: str) -> Path:
+    """The folder for a job's own files: beside its file, else with the person's documents."""
+    home = Path.home()
+    beside = path.parent if path else home / "Documents" if (home / "Documents").is_dir() else home
+    return beside.absolute() / f"{NOT_IN_NAMES.sub('-', name).strip(' .')[:80] or 'job'} sheets"
 
 
 def stamp(job: Job, fingerprint: str, printer: str = "", correction: Correction | None = None) -> Stamp:
@@ -70,11 +87,13 @@ def export(
     *,
     progress: Progress | None = None,
     left_out: LeftOut | None = None,
+    replace: bool = True,
 ) -> tuple[Path, ...]:
     """Write the stamp's templates into `folder`, which is made where it is missing. Returns the files written.
 
     `left_out` is told why something cannot be made while other things can; without it that, too, is `NotExported`.
-    Raises `NotExported`, with nothing written; what `progress` raises goes through, also with nothing written.
+    Raises `NotExported`, with nothing written (`AlreadyThere` where files would take others' places and are not to
+    `replace` them); what `progress` raises goes through, also with nothing written.
     """
     reasons: list[str] = []
     if not carried.templates:
@@ -96,6 +115,9 @@ def export(
                 raise NotExported(
                     f"nothing was written in {folder}: “{path.name}” is a folder there; rename that folder"
                 )
+        there = [path.name for path in written if (folder / path.name).exists()]
+        if there and not replace:
+            raise AlreadyThere(f"{folder} has {listed(there, 3)} already")
         done = tuple(path.replace(folder / path.name) for path in written)
     except ExportError as error:
         raise NotExported(str(error).replace(str(tray), str(folder))) from None

@@ -86,6 +86,16 @@ def write(job: Job, path: Path) -> None:
         raise JobFileError(f"{path} cannot be written: {files.why(error)}; choose another place") from None
 
 
+def name_of(path: Path) -> str:
+    """What a job's file is called, without its ending."""
+    return path.name.removesuffix(SUFFIX)
+
+
+def titled(job: Job, path: Path | None) -> Job:
+    """The job under its file's name where it has no title of its own; for paper, never to be saved."""
+    return job if job.title or path is None else msgspec.structs.replace(job, title=name_of(path))
+
+
 def fingerprint(job: Job) -> str:
     """The short fingerprint, like `4F2A-91`: the first six figures of the SHA-256 of the job's canonical text."""
     found = hashlib.sha256(encode(job)).hexdigest().upper()

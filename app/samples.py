@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from app.jobfile import SUFFIX
+from app.jobfile import SUFFIX, name_of
 
 _HERE = Path(__file__).parent
 
@@ -15,9 +15,9 @@ def folder() -> Path:
 
 def paths() -> tuple[Path, ...]:
     """The sample jobs in order of their names."""
-    return tuple(sorted(folder().glob(f"*{SUFFIX}"), key=lambda path: path.name.removesuffix(SUFFIX)))
+    return tuple(sorted(folder().glob(f"*{SUFFIX}"), key=name_of))
 
 
 def find(name: str) -> Path | None:
     """A sample job by its name without the ending, None where there is none."""
-    return next((path for path in paths() if path.name.removesuffix(SUFFIX) == name), None)
+    return next((path for path in paths() if name_of(path) == name), None)

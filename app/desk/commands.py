@@ -9,11 +9,11 @@ from PySide6.QtCore import QObject, QTimer
 from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QMenu
 
-from app import edits, samples, words
+from app import edits, jobfile, samples, words
 from app.desk.bench import TEXT_SIZES
 from app.desk.cards.measure import MeasureCard
 from app.desk.look import Theme
-from app.desk.menus import LINE, Command, fill, submenu
+from app.desk.menus import LINE, Command, fill, shortcuts, submenu
 from app.desk.steps import STEPS
 from geometry.job import Job
 from geometry.units import Unit
@@ -66,7 +66,7 @@ class Commands(QObject):
             LINE,
             Command("&About the job…", self.about, "Ctrl+J"),
             LINE,
-            Command("&Export files…", self.export, "Ctrl+E"),
+            Command("&Export files", self.export, "Ctrl+E"),
             Command("&Print…", self.print, Key.Print),
             LINE,
             Command("&Quit", desk.frame.close, Key.Quit if QKeySequence.keyBindings(Key.Quit) else "Ctrl+Q"),
@@ -76,8 +76,8 @@ class Commands(QObject):
     def _edit(self) -> dict[str, QAction]:
         stack, menu = self.desk.document.stack, self.desk.menu_bar().addMenu("&Edit")
         undo, redo = stack.createUndoAction(self.desk, "Undo"), stack.createRedoAction(self.desk, "Redo")
-        undo.setShortcuts(QKeySequence.keyBindings(Key.Undo))
-        redo.setShortcuts(QKeySequence.keyBindings(Key.Redo))
+        undo.setShortcuts(shortcuts(Key.Undo))
+        redo.setShortcuts(shortcuts((Key.Redo, "Ctrl+Y")))
         measure = self.measure
         commands = [
             undo,
@@ -99,7 +99,7 @@ class Commands(QObject):
         looks = [
             LINE,
             Command("&Whole instrument", board.fit, "Ctrl+0"),
-            Command("&Larger", lambda: board.zoom(1.25), Key.ZoomIn),
+            Command("&Larger", lambda: board.zoom(1.25), (Key.ZoomIn, "Ctrl+=")),
             Command("S&maller", lambda: board.zoom(0.8), Key.ZoomOut),
             Command("&Turn by a quarter", board.turn, "Ctrl+T"),
             Command("From &inside (mirrored)", board.flip, "Ctrl+I", ticked=False),
@@ -132,7 +132,7 @@ class Commands(QObject):
     def _fill_samples(self, menu: QMenu) -> None:
         menu.clear()
         for path in samples.paths():
-            name = path.name.removesuffix(".job.json").replace("-", " ").capitalize()
+            name = jobfile.name_of(path).replace("-", " ").capitalize()
             fill(menu, [Command(name, self._sample_opener(path))], self.desk)
 
     def _fill_colours(self, menu: QMenu) -> None:
@@ -205,9 +205,15 @@ class Commands(QObject):
         AboutJob(self.desk).open()
 
     def export(self) -> None:
+        """Write the files; from another card first show where they will go."""
+        from app.desk.cards.sheets import SheetsCard
         from app.desk.output import export
 
-        export(self.desk)
+        card = self.desk.card
+        if isinstance(card, SheetsCard):
+            export(self.desk, card.into.folder)
+        else:
+            self.desk.open_card("Sheets")
 
     def print(self) -> None:
         from app.desk.output import print_sheets

@@ -127,7 +127,7 @@ class Desk(QWidget):
         if self.cards.currentWidget() is None:
             return
         self.board.refresh()
-        self.board.repaint()  # what the eye waits for comes first; the card and the strip follow
+        self.board.repaint()  # the eye waits for the plan; what else is painted with it still shows the job before
         if self.document.job.hand != self._hand:
             self._change_hands()
         keep_still(self.card, self.card.refresh)

@@ -85,7 +85,7 @@ class Document(QObject):
         """What the document is called: the job's title, else its file's name."""
         if self._job.title:
             return self._job.title
-        return self._path.name.removesuffix(".job.json") if self._path else "New job"
+        return jobfile.name_of(self._path) if self._path else "New job"
 
     def wake(self) -> None:
         """Begin to work out layouts; the desk calls this once its first picture is on the screen."""

@@ -6,7 +6,7 @@ from typing import NamedTuple
 from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QMenu, QMenuBar, QWidget
 
-Keys = QKeySequence.StandardKey | str | None
+Keys = QKeySequence.StandardKey | str | tuple[QKeySequence.StandardKey | str, ...] | None
 
 
 class Command(NamedTuple):
@@ -34,7 +34,7 @@ def fill(menu: QMenu, commands: Iterable[Command | QAction | None], owner: QWidg
             case Command(name, do, keys, ticked, tip):
                 action = QAction(name, owner)
                 if keys is not None:
-                    action.setShortcut(QKeySequence(keys))
+                    action.setShortcuts(shortcuts(keys))
                 if ticked is not None:
                     action.setCheckable(True)
                     action.setChecked(ticked)
@@ -44,6 +44,17 @@ def fill(menu: QMenu, commands: Iterable[Command | QAction | None], owner: QWidg
                 menu.addAction(action)
                 made[name.replace("&", "")] = action
     return made
+
+
+def shortcuts(keys: Keys) -> list[QKeySequence]:
+    """The key combinations of a command: all that the platform has for a standard one, then those named besides."""
+    found: list[QKeySequence] = []
+    for each in keys if isinstance(keys, tuple) else (keys,):
+        if isinstance(each, QKeySequence.StandardKey):
+            found += QKeySequence.keyBindings(each)
+        elif each:
+            found.append(QKeySequence(each))
+    return list(dict.fromkeys(found))
 
 
 def _call(do: Callable[[], object]) -> Callable[[], None]:

@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QFileDialog, QProgressDialog
+from PySide6.QtWidgets import QProgressDialog
 
 from app import jobfile, words
 from geometry.findings import Finding
@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from app.desk.desk import Desk
     from export.sheets import Sheet, Stamp
     from export.templates import LeftOut
+    from geometry.job import Job
 
 CHECK_SHEET = "check-sheet"
 
@@ -47,6 +48,11 @@ def stamp(desk: "Desk", printer: str = "") -> "Stamp":
     return make(job, jobfile.fingerprint(job), printer, found)
 
 
+def named(desk: "Desk") -> "Job":
+    """The job as paper calls it: by its title, else by its file."""
+    return jobfile.titled(desk.document.job, desk.document.path)
+
+
 def all_pages(desk: "Desk", printer: str = "", left_out: "LeftOut | None" = None) -> "tuple[Sheet, ...]":
     """All pages of the templates that were chosen, wanted or not; `left_out` as in `export.templates`.
 
@@ -55,7 +61,7 @@ def all_pages(desk: "Desk", printer: str = "", left_out: "LeftOut | None" = None
     from export.templates import all_sheets
 
     layout = desk.document.layout
-    return all_sheets(desk.document.job, layout, stamp(desk, printer), left_out) if layout else ()
+    return all_sheets(named(desk), layout, stamp(desk, printer), left_out) if layout else ()
 
 
 def wanted(desk: "Desk", pages: "tuple[Sheet, ...]") -> "tuple[Sheet, ...]":
@@ -68,33 +74,47 @@ def say_left_out(reasons: Sequence[str]) -> str:
     return " ".join(f"Left out: {reason}." for reason in reasons)
 
 
-def export(desk: "Desk", folder: Path | None = None, *, despite_stops: bool = False) -> None:
-    """Write the files of the chosen templates into a folder the person names."""
+def export(desk: "Desk", folder: Path, *, despite_stops: bool = False, replace: bool = False) -> None:
+    """Write the files of the chosen templates into a folder; those of the same names are `replace`d when asked to."""
     found = stops(desk)
     if found and not despite_stops:
         sentence = f"This would spoil the work: {found[0].text} Nothing was written."
         anyway = ("Write them all the same, marked STOP", lambda: export(desk, folder, despite_stops=True))
         desk.notice.say(sentence, anyway, wrong=True)
         return
-    chosen = folder or _folder(desk)
-    if chosen is not None:
-        _write(desk, chosen)
-
-
-def _folder(desk: "Desk") -> Path | None:
-    start = desk.document.path.parent if desk.document.path else Path.home()
-    name = QFileDialog.getExistingDirectory(desk, "Export the files into which folder?", str(start))
-    return Path(name) if name else None
-
-
-def _write(desk: "Desk", folder: Path) -> None:
-    from app.exporting import NotExported
-    from app.exporting import export as write
+    from app.exporting import AlreadyThere, NotExported
     from export.errors import ExportError
+
+    left_out: list[str] = []
+    try:
+        written = _write(desk, folder, left_out, replace=replace)
+    except AlreadyThere as error:
+        again = ("Replace them", lambda: export(desk, folder, despite_stops=despite_stops, replace=True))
+        desk.notice.say(f"{words.sentence(str(error))} Nothing was written yet.", again)
+    except (NotExported, ExportError) as error:
+        desk.say_wrong(words.sentence(str(error)))
+    except Stopped:
+        desk.notice.say("The export was cancelled; nothing was written.")
+    else:
+        _say_written(desk, folder, written, left_out)
+
+
+def _say_written(desk: "Desk", folder: Path, written: Sequence[Path], left_out: Sequence[str]) -> None:
+    from export.templates import doubt_of
+
+    layout = desk.document.layout
+    doubt = doubt_of(desk.document.job, layout) if layout else ""
+    said = (f"Written to {folder}: {', '.join(path.name for path in written)}.", doubt, say_left_out(left_out))
+    desk.notice.say(" ".join(part for part in said if part), wrong=bool(left_out or doubt))
+
+
+def _write(desk: "Desk", folder: Path, left_out: list[str], *, replace: bool) -> tuple[Path, ...]:
+    """Write the files while a bar tells how far it has come; raises `Stopped` where the person stops it."""
+    from app.exporting import export as write
 
     layout = desk.document.layout
     if layout is None:
-        return
+        return ()
     bar = QProgressDialog("Writing the files…", "Cancel", 0, 1, desk)
     bar.setWindowTitle("Export")
     bar.setAccessibleName("Writing the files")
@@ -108,21 +128,11 @@ def _write(desk: "Desk", folder: Path) -> None:
         if bar.wasCanceled():
             raise Stopped
 
-    left_out: list[str] = []
     try:
         carried, kinds = _with_choice(desk)
-        written = write(desk.document.job, layout, carried, folder, kinds, progress=progress, left_out=left_out.append)
-    except (NotExported, ExportError) as error:
-        desk.say_wrong(words.sentence(str(error)))
-    except Stopped:
-        desk.notice.say("The export was cancelled; nothing was written.")
-    else:
-        from export.templates import doubt_of
-
-        names = ", ".join(path.name for path in written)
-        doubt = doubt_of(desk.document.job, layout)
-        said = (f"Written to {folder}: {names}.", doubt, say_left_out(left_out))
-        desk.notice.say(" ".join(part for part in said if part), wrong=bool(left_out or doubt))
+        return write(
+            named(desk), layout, carried, folder, kinds, progress=progress, left_out=left_out.append, replace=replace
+        )
     finally:
         bar.close()
         bar.deleteLater()
@@ -162,7 +172,7 @@ def print_check_sheet(desk: "Desk", printer: str = "") -> None:
     def check(_printer: str) -> "tuple[Sheet, ...]":
         layout = desk.document.layout
         plain = msgspec.structs.replace(stamp(desk), templates=(CHECK_SHEET,), correction=(1.0, 1.0))
-        return sheets(desk.document.job, layout, plain) if layout else ()
+        return sheets(named(desk), layout, plain) if layout else ()
 
     _print(desk, check, printer)
 

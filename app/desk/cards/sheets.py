@@ -11,6 +11,7 @@ from app.desk.bench import Bench
 from app.desk.cards.card import Card, scrolled
 from app.desk.cards.card import words as label
 from app.desk.cards.findings_list import FindingsList
+from app.desk.cards.folder_part import FolderPart
 from app.desk.cards.form import Form, Get, Put
 from app.desk.cards.printer_part import SQUARE, PrinterPart
 from app.desk.cards.tick_grid import TickGrid
@@ -76,7 +77,7 @@ class SheetsCard(Card):
     def _doors(self, column: QVBoxLayout) -> None:
         row = QHBoxLayout()
         for text, role, signal, says in (
-            ("Export files…", "main", self.asked_export, "Files of the chosen templates, of the kinds ticked below"),
+            ("Export files", "main", self.asked_export, "Files of the chosen templates, of the kinds ticked below"),
             ("Print…", "", self.asked_print, "The chosen templates, at 100 %"),
         ):
             button = QPushButton(text, self.inside)
@@ -100,7 +101,8 @@ class SheetsCard(Card):
         self.kinds.show_things([(kind, kind.upper(), says) for kind, says in FILES.items()])
         self.kinds.show_ticked(self.bench.kept.files)
         self.kinds.picked.connect(self._pick_kind)
-        for widget in (self.kinds, self.findings, self.pages, self.choice, self.show_pages):
+        self.into = FolderPart(self.document, self.inside)
+        for widget in (self.kinds, self.into, self.findings, self.pages, self.choice, self.show_pages):
             column.addWidget(widget)
 
     def _pick_kind(self, name: str, on: bool) -> None:

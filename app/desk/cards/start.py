@@ -22,6 +22,7 @@ from app.desk.cards.card import words as label
 from app.desk.choice import Choice
 from app.desk.document import Document
 from app.desk.look import Look
+from app.jobfile import name_of
 from geometry.job.job import Hand
 
 
@@ -93,7 +94,7 @@ class StartCard(Card):
         for name in recent:
             path = Path(name)
             if path.exists():
-                button = _link(path.name.removesuffix(".job.json"), f"Opens {name}", self.inside)
+                button = _link(name_of(path), f"Opens {name}", self.inside)
                 button.setProperty("path", name)
                 button.clicked.connect(self._recent)
                 links.addWidget(button)
@@ -103,7 +104,7 @@ class StartCard(Card):
         links.setSpacing(0)
         column.addLayout(links)
         for path in samples.paths():
-            said = path.name.removesuffix(".job.json").replace("-", " ")
+            said = name_of(path).replace("-", " ")
             button = _link(words.first_large(said), "Opens a sample job; saving it asks for a new name", self.inside)
             button.setProperty("path", str(path))
             button.clicked.connect(self._sample)

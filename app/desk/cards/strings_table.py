@@ -42,15 +42,19 @@ NAME, PITCH, MAKE, DIAMETER, COMPENSATION = range(5)
 
 
 class StringsModel(QAbstractTableModel):
-    """The strings as a table model."""
+    """The strings as a table model. What it shows is the job and the layout that it was last refreshed with, however
+    far the document has gone on since.
+    """
 
     def __init__(self, document: Document, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self.document = document
+        self.job, self.layout = document.job, document.layout
         self.count = 0
 
     def refresh(self) -> None:
-        count = len(string_words.block(self.document.job).list)
+        self.job, self.layout = self.document.job, self.document.layout
+        count = len(string_words.block(self.job).list)
         if count != self.count:
             self.beginResetModel()
             self.count = count
@@ -74,13 +78,11 @@ class StringsModel(QAbstractTableModel):
 
     def plan(self, row: int) -> StringPlan | None:
         """What was worked out of a string."""
-        layout = self.document.layout
-        name = string_words.block(self.document.job).list[row].name
-        return next((s for s in layout.strings if s.name == name), None) if layout else None
+        name = string_words.block(self.job).list[row].name
+        return next((s for s in self.layout.strings if s.name == name), None) if self.layout else None
 
     def text(self, row: int, column: int) -> str:
-        job = self.document.job
-        block = string_words.block(job)
+        job, block = self.job, string_words.block(self.job)
         string = block.list[row]
         match column:
             case 0:
@@ -107,7 +109,7 @@ class StringsModel(QAbstractTableModel):
 
     def flags(self, index: Index) -> Qt.ItemFlag:
         flags = Qt.ItemFlag.ItemIsSelectable | Qt.ItemFlag.ItemIsEnabled
-        typed = isinstance(string_words.block(self.document.job).compensation, tuple)
+        typed = isinstance(string_words.block(self.job).compensation, tuple)
         return flags if index.column() == COMPENSATION and not typed else flags | Qt.ItemFlag.ItemIsEditable
 
     def made(self, row: int, column: int, value: Any) -> Job:

@@ -179,9 +179,8 @@ def test_the_misread_reading_is_marked_with_one_sentence_of_why(open_desk: OpenD
     suspects = [row.reading.id for row in card.table.readings.rows if row.suspect]
     assert len(suspects) == 1
     assert card.look_again.head.text() == "Look again: old footprint 2, off bass edge"
-    assert (
-        "more than the others allow: they say 42.3 ±0.6 mm. Read it again, or strike it out." in card.look_again.body.text()
-    )
+    said = "more than the others allow: they say 42.3 ±0.6 mm. Read it again, or strike it out."
+    assert said in card.look_again.body.text()
 
 
 def test_a_job_with_a_slip_opens_with_it_in_hand(open_desk: OpenDesk) -> None:

@@ -2,9 +2,13 @@
 
 from pathlib import Path
 
+import msgspec
+import pdfplumber
 from PySide6.QtWidgets import QProgressDialog
 
+from app import jobfile
 from app.desk import output
+from app.desk.cards.sheets import SheetsCard
 from app.desk.desk import Desk
 from export.templates import TEMPLATES
 from tests.app.desk.conftest import OpenDesk, sample
@@ -48,3 +52,56 @@ def test_a_printer_that_is_not_there_is_said(desk: Desk) -> None:
 
 def test_the_check_sheet_is_one_of_the_templates() -> None:
     assert output.CHECK_SHEET in TEMPLATES
+
+
+def test_files_of_the_same_names_are_replaced_only_when_the_person_says_so(desk: Desk, tmp_path: Path) -> None:
+    mine = tmp_path / "placement.pdf"
+    mine.write_bytes(b"mine")
+    output.export(desk, tmp_path)
+    assert desk.notice.words.text() == f"{tmp_path} has placement.pdf already. Nothing was written yet."
+    assert [path.name for path in tmp_path.iterdir()] == ["placement.pdf"]
+    assert mine.read_bytes() == b"mine"
+    desk.notice.buttons[0].click()
+    assert mine.read_bytes().startswith(b"%PDF")
+
+
+def sheets_card(desk: Desk) -> SheetsCard:
+    desk.open_card("Sheets")
+    assert isinstance(desk.card, SheetsCard)
+    return desk.card
+
+
+def test_the_files_go_into_a_folder_of_the_jobs_own_beside_its_file(desk: Desk, tmp_path: Path) -> None:
+    desk.document.save(tmp_path / "Old parlour.job.json")
+    card = sheets_card(desk)
+    desk.document.edit("title", msgspec.structs.replace(desk.document.job, title=""))
+    desk.document.save()
+    assert card.into.line.text() == str(tmp_path / "Old parlour sheets")
+    desk.commands.export()
+    assert (tmp_path / "Old parlour sheets" / "placement.pdf").exists()
+
+
+def test_a_folder_that_was_typed_stays_and_is_made(desk: Desk, tmp_path: Path) -> None:
+    desk.document.save(tmp_path / "a.job.json")
+    card = sheets_card(desk)
+    card.into.line.setText("for the laser/first")
+    desk.document.save(tmp_path / "b.job.json")
+    desk.commands.export()
+    assert (tmp_path / "for the laser" / "first" / "placement.dxf").exists()
+
+
+def test_exporting_from_another_card_first_shows_where_the_files_will_go(desk: Desk) -> None:
+    desk.open_card("Bridge")
+    desk.commands.export()
+    assert isinstance(desk.card, SheetsCard)
+    assert not desk.notice.isVisible()
+
+
+def test_a_job_without_a_title_goes_by_its_file_on_paper(desk: Desk, tmp_path: Path) -> None:
+    desk.document.edit("title", msgspec.structs.replace(desk.document.job, title=""))
+    desk.document.save(tmp_path / "Old parlour.job.json")
+    output.export(desk, tmp_path)
+    with pdfplumber.open(tmp_path / "placement.pdf") as pdf:
+        words = pdf.pages[0].extract_text()
+    assert "Old parlour" in words
+    assert jobfile.fingerprint(jobfile.read(tmp_path / "Old parlour.job.json")) in words

@@ -6,7 +6,7 @@ The detail shows the bridge's place enlarged, or wherever it was put; a frame on
 from collections.abc import Callable
 
 import msgspec
-from PySide6.QtCore import QLineF, QPoint, QPointF, QRectF, QTimer, Signal
+from PySide6.QtCore import QLineF, QPoint, QPointF, QRectF, Qt, QTimer, Signal
 from PySide6.QtGui import QPainter, QPen, QResizeEvent
 from PySide6.QtWidgets import QWidget
 
@@ -14,7 +14,7 @@ from app.desk.document import Document
 from app.desk.hand import Hand
 from app.desk.look import PAPER, Look, colour
 from app.desk.on_plan import OnPlan
-from app.desk.plan import Plan
+from app.desk.plan import BAND, Plan
 from app.desk.sights import Sights, as_rect, place_of_bridge
 from app.desk.view import Box, View
 from app.placing import placed_turn
@@ -36,8 +36,18 @@ class Wish(msgspec.Struct, frozen=True, kw_only=True):
     sheets: tuple[object, ...] = ()
 
 
-Compose = Callable[[Job, Layout, View, float, Box, Wish], Drawing]
-"""From job, layout, view, paper mm per mm, the box seen, and what is wished to the drawing for the screen."""
+class Sight(msgspec.Struct, frozen=True, kw_only=True):
+    """What a picture shows: paper mm per instrument mm, the box where words may stand, the box that the detail covers
+    (instrument mm).
+    """
+
+    scale: float
+    free: Box
+    covered: Box | None
+
+
+Compose = Callable[[Job, Layout, View, Sight, Wish], Drawing]
+"""From job, layout, view, what is in sight, and what is wished to the drawing for the screen."""
 
 
 class DrawingBoard(QWidget):
@@ -76,7 +86,7 @@ class DrawingBoard(QWidget):
         self.hand.touched.connect(self.touched)
         self.hand.typing.connect(self.words.type_here)
         self.drawn_from: Layout | None = None
-        self._scales: dict[Plan, float] = {}
+        self._drawn_for: dict[Plan, Sight] = {}
         self._settle = QTimer(self)
         self._settle.setSingleShot(True)
         self._settle.setInterval(500)  # no jumping while a number is typed
@@ -85,6 +95,10 @@ class DrawingBoard(QWidget):
         self._again.setSingleShot(True)
         self._again.setInterval(0)
         self._again.timeout.connect(self._redraw_scaled)
+        self._rest = QTimer(self)
+        self._rest.setSingleShot(True)
+        self._rest.setInterval(150)  # words find new places once the plan has stopped moving
+        self._rest.timeout.connect(self._redraw_moved)
         self.plan.view_changed.connect(self._plan_looked)
         self.detail.view_changed.connect(self._detail_looked)
 
@@ -111,23 +125,36 @@ class DrawingBoard(QWidget):
     def _draw(self, plan: Plan) -> None:
         layout = self.drawn_from
         if layout is not None:
-            self._scales[plan] = plan.paper_scale
-            seen = plan.view.seen(plan.area.width(), plan.area.height())
-            if not plan.view.turn:
-                seen = self._free_of_words(plan, seen)
-            drawing = self._compose(self.document.job, layout, plan.view, plan.paper_scale, seen, self.wish)
+            sight = self._drawn_for[plan] = self._sight(plan)
+            drawing = self._compose(self.document.job, layout, plan.view, sight, self.wish)
             plan.show_drawing(drawing, self.strong)
 
-    def _free_of_words(self, plan: Plan, seen: Box) -> Box:
-        """What is seen without the strip where the detail's caption stands, or the plan's scale bar."""
-        strip = (34 if plan.is_detail else 48) * self.look.text_scale / plan.view.scale
-        x0, y0, x1, y1 = seen
-        return (x0, y0, x1, y1 - strip) if plan.is_detail else (x0, y0 + strip, x1, y1)
+    def _sight(self, plan: Plan) -> Sight:
+        covered = not plan.is_detail and self.detail.isVisibleTo(self)
+        return Sight(
+            scale=plan.paper_scale,
+            free=plan.box_of(self._free_of_words(plan)),
+            covered=plan.box_of(QRectF(self.detail.geometry()).adjusted(-6, -6, 6, 6)) if covered else None,
+        )
+
+    def _free_of_words(self, plan: Plan) -> QRectF:
+        """Where words may stand: off the edges, and off the detail's caption, or the plan's scale bar and band."""
+        strip, free = self.look.text_scale, plan.area.adjusted(6, 6, -6, -6)
+        if plan.is_detail:
+            return free.adjusted(0, 28 * strip, 0, 0)
+        return free.adjusted(0, 0, 0, -42 * strip - (BAND if plan.view.inside else 0))
 
     def _redraw_scaled(self) -> None:
         """After a zoom the arrowheads and letters must be set for the new scale."""
         for plan in (self.plan, self.detail):
-            if abs(self._scales.get(plan, 0.0) / plan.paper_scale - 1) > 1e-3:
+            drawn = self._drawn_for.get(plan)
+            if drawn is None or abs(drawn.scale / plan.paper_scale - 1) > 1e-3:
+                self._draw(plan)
+
+    def _redraw_moved(self) -> None:
+        """After a push the words that came into sight are set, and those under the detail moved."""
+        for plan in (self.plan, self.detail):
+            if self._drawn_for.get(plan) != self._sight(plan):
                 self._draw(plan)
 
     def show_wish(self, wish: Wish) -> None:
@@ -260,10 +287,12 @@ class DrawingBoard(QWidget):
 
     def _plan_looked(self) -> None:
         self._again.start()
+        self._rest.start()
         self._caption()
 
     def _detail_looked(self) -> None:
         self._again.start()
+        self._rest.start()
         self._caption()
         self.plan.update()
 
@@ -285,6 +314,7 @@ class DrawingBoard(QWidget):
         box = self.detail.view.seen(self.detail.width(), self.detail.height())
         frame = plan.transform.mapRect(as_rect(box))
         lens = QRectF(self.detail.geometry())
+        painter.setClipRegion(plan.beside_words(), Qt.ClipOperation.IntersectClip)
         painter.setPen(QPen(colour(self.look.palette.outline), 1))
         painter.drawRoundedRect(frame, 4, 4)
         if not frame.intersects(lens):

@@ -196,8 +196,10 @@ def paint(
         painter.setBrush(brush_of(style, palette))
         painter.drawPath(path)
     painter.restore()
+    painter.save()
     for text, style in prepared.texts:
         paint_text(painter, text, style, transform, palette, pixels)
+    painter.restore()
 
 
 def paint_text(

@@ -18,6 +18,7 @@ from PySide6.QtGui import (
     QPaintEvent,
     QPen,
     QPixmap,
+    QRegion,
     QResizeEvent,
     QTransform,
     QWheelEvent,
@@ -122,6 +123,11 @@ class Plan(QWidget):
         back = self.transform.inverted()[0].map(at)
         return (back.x(), back.y())
 
+    def box_of(self, part: QRectF) -> Box:
+        """The instrument's box that a part of this widget (pixels) shows."""
+        r = self.transform.inverted()[0].mapRect(part)
+        return r.left(), r.top(), r.right(), r.bottom()
+
     @property
     def paper_scale(self) -> float:
         """Paper mm (of the screen) per instrument mm."""
@@ -161,6 +167,13 @@ class Plan(QWidget):
     def words_of(self, of: str) -> QRectF | None:
         """Where the words that stand for something are, in pixels."""
         return next((self.text_box(text) for text, own in self._prepared.words if own == of), None)
+
+    def beside_words(self) -> QRegion:
+        """All of the plan but the words on it: lines laid over it break there."""
+        free = QRegion(self.rect())
+        for text, _ in self._prepared.texts:
+            free -= QRegion(self.text_box(text).toAlignedRect())
+        return free
 
     def fit(self, box: Box, margin: float = 32.0, down: float = 0.0) -> None:
         """Show the whole of `box`, moved `down` by pixels."""

@@ -9,6 +9,7 @@ import msgspec
 from PySide6.QtCore import QRectF
 
 from app.desk.painter import boxes
+from app.desk.plan import BAND
 from app.desk.view import Box, join
 from export.drawing.marks import XY, Drawing, Mark
 from geometry.layout import Layout
@@ -56,15 +57,22 @@ class Sights:
             self._fit_detail(place)
 
     def _fit_plan(self, box: Box) -> None:
+        """The whole instrument low in the plan, or, where it stands upright, at the right of it."""
         plan = self.board.plan
         plan.fit(box, margin=28)
+        shown = plan.transform.mapRect(as_rect(box))
         if plan.view.turn % 2 == 0:
-            low = plan.area.bottom() - plan.transform.mapRect(as_rect(box)).bottom()
-            plan.set_view(plan.view.panned(0, max(0.0, low - 44)))
-        self._set_detail()
+            band = BAND if plan.view.inside else 0
+            low = plan.area.bottom() - shown.bottom() - 44 - band
+            plan.set_view(plan.view.panned(0, max(plan.area.top() + 28 - shown.top(), low)))
+            self._set_detail_over_neck()
+        else:
+            right = plan.area.right() - shown.right() - 28
+            plan.set_view(plan.view.panned(max(0.0, min(right, 0.18 * plan.area.width())), 0))
+            self._set_detail_beside(plan.transform.mapRect(as_rect(box)).left())
 
-    def _set_detail(self) -> None:
-        """The detail in the upper left, as large as may be, but off the board."""
+    def _set_detail_over_neck(self) -> None:
+        """The detail in the upper corner at the nut's side, as large as may be, but off the board."""
         board, area, scale = self.board, self.board.plan.area, self.board.look.text_scale
         top = area.bottom()
         for name in ("nut.left", "nut.right", "end.left", "end.right"):
@@ -73,7 +81,18 @@ class Sights:
                 top = min(top, board.plan.to_pixels(place).y())
         room = top - area.top() - 40 * scale
         side = min(area.width() * 0.44, max(room, area.height() * 0.4), 480 * scale)
-        board.detail.setGeometry(round(area.x() + 20), round(area.y() + 16), round(side * 0.98), round(side))
+        nut_is_right = board.plan.view.turn % 4 == 2
+        self._put_detail(area.right() - 20 - 0.98 * side if nut_is_right else area.x() + 20, side)
+
+    def _set_detail_beside(self, edge: float) -> None:
+        """The detail in the upper left, beside an instrument that stands upright from `edge` (pixels) on."""
+        area, scale = self.board.plan.area, self.board.look.text_scale
+        room = max(edge - area.x() - 48, area.width() * 0.3)
+        self._put_detail(area.x() + 20, min(room, area.height() - 32, 480 * scale))
+
+    def _put_detail(self, x: float, side: float) -> None:
+        top = self.board.plan.area.y() + 16
+        self.board.detail.setGeometry(round(x), round(top), round(side * 0.98), round(side))
 
     def _fit_detail(self, place: Box) -> None:
         detail, strip = self.board.detail, 24 * self.board.look.text_scale

@@ -1,7 +1,7 @@
 """What takes thought: working out and drawing. Loaded when first needed, after the first picture is on the screen."""
 
-from app.desk.drawing_board import Wish
-from app.desk.view import Box, View
+from app.desk.drawing_board import Sight, Wish
+from app.desk.view import View
 from export.drawing.marks import Drawing
 from geometry.job import Job
 from geometry.layout import Layout
@@ -15,17 +15,18 @@ def work_out(job: Job) -> Layout:
     return spoken(job, real(job))
 
 
-def compose(job: Job, layout: Layout, view: View, scale: float, seen: Box, wish: Wish) -> Drawing:
+def compose(job: Job, layout: Layout, view: View, sight: Sight, wish: Wish) -> Drawing:
     """The drawing for one picture."""
     from export.drawing.flatten import Box as FlatBox
     from export.plan import PlanView
     from export.plan import compose as real
 
     wanted = PlanView(
-        scale=scale,
+        scale=sight.scale,
         turn=view.turn,
         inside=view.inside,
-        window=FlatBox(*seen),
+        window=FlatBox(*sight.free),
+        covered=FlatBox(*sight.covered) if sight.covered else None,
         overlays=wish.overlays,  # type: ignore[arg-type]  # the view menu knows the overlays' names
         reading=wish.reading,
         advice=wish.advice,

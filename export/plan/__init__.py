@@ -2,7 +2,7 @@
 
 from export.drawing.flatten import Box, vertices_of
 from export.drawing.marks import Circle, Drawing, Mark, Text, Vertex
-from export.drawing.typeface import width
+from export.drawing.typeface import ACROSS, ALONG, width
 from export.plan import bridgework, instrument, points, readings
 from export.plan.labels import Label, Taken, place
 from export.plan.overlays import sheets_over
@@ -50,17 +50,18 @@ def _ordered(labels: list[Label]) -> list[Label]:
 def _plate(text: Text, view: PlanView) -> Box:
     """The ground under a reading's value, which stands upright on the screen (paper mm)."""
     (x, y), wide = view.seen(text.at), width(text.text, text.height, text.bold)
-    x -= {"s": 0.0, "m": 0.5, "e": 1.0}[text.anchor[0]] * wide
-    y -= {"b": 0.0, "m": 0.5, "t": 1.0}[text.anchor[1]] * text.height
-    return Box(
-        x - readings.PLATE[0], y - readings.PLATE[1], x + wide + readings.PLATE[0], y + text.height + readings.PLATE[1]
-    )
+    upright = view.placing.shape(text)
+    assert isinstance(upright, Text)
+    x -= ALONG[upright.anchor[0]] * wide
+    y -= ACROSS[upright.anchor[1]] * text.height
+    more, high = readings.PLATE
+    return Box(x - more, y - high, x + wide + more, y + text.height + high)
 
 
 def _taken(marks: list[Mark], view: PlanView) -> Taken:
     """What labels keep clear of: points, the bridge's work, lines of reading; not the body's ground or the strings."""
     lines: list[tuple[Vertex, ...]] = []
-    boxes: list[Box] = []
+    boxes: list[Box] = [view.seen_box(view.covered)] if view.covered else []
     for mark in marks:
         shape = mark.shape
         if isinstance(shape, Text) and mark.of.startswith("reading:"):

@@ -50,7 +50,7 @@ def bridgework(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], li
         for string in layout.strings:
             dot = Circle(string.break_point, view.size(0.45))
             marks.append(Mark(shape=dot, purpose="cut", of=f"string:{string.name}", filled=True))
-    return marks, labels + _sides(job, layout)
+    return marks, labels + _sides(job, layout, view)
 
 
 def _slot(job: Job, layout: Layout, saddle: SaddlePlan, view: PlanView, heavy: float) -> tuple[list[Mark], list[Label]]:
@@ -70,10 +70,10 @@ def _slot(job: Job, layout: Layout, saddle: SaddlePlan, view: PlanView, heavy: f
     if view.near and saddle.longer != "neither":
         words = f"saddle, {said(saddle.slant, job.unit)} farther at {saddle.longer}"
     mark = Mark(shape=shape, purpose="route", of="slot", weight=heavy)
-    return [mark], [Label(at=saddle.line[0], words=words, of="saddle", prefer=145)]
+    return [mark], [Label(at=saddle.line[0], words=words, of="saddle", prefer=145, short="saddle")]
 
 
-def _sides(job: Job, layout: Layout) -> list[Label]:
+def _sides(job: Job, layout: Layout, view: PlanView) -> list[Label]:
     """Bass and treble beside the bridge's wings and beside the nut."""
     names = ("treble", "bass") if job.bass == "right" else ("bass", "treble")
     labels: list[Label] = []
@@ -84,9 +84,10 @@ def _sides(job: Job, layout: Layout) -> list[Label]:
             for at, words in zip(wings, names, strict=True)
         ]
     if layout.neck is not None:
+        ways = [math.degrees(view.placing.angle(side * math.pi / 2)) for side in (1, -1)]
         labels += [
             Label(at=at, words=words, of=f"side:{words}", height=2.6, bold=True, prefer=away, clear=1.5)
-            for at, words, away in zip(layout.neck.nut, names, (90.0, -90.0), strict=True)
+            for at, words, away in zip(layout.neck.nut, names, ways, strict=True)
         ]
     return labels
 

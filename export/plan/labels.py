@@ -7,6 +7,7 @@ out. Everything here happens in the screen's paper mm, where words stand upright
 import math
 from collections.abc import Iterable, Sequence
 from functools import lru_cache
+from typing import NamedTuple
 
 import msgspec
 import numpy as np
@@ -33,6 +34,7 @@ class Label(msgspec.Struct, frozen=True, kw_only=True, gc=False):
     """Words for a place (instrument mm). `prefer`: the screen direction tried first, in degrees.
 
     `clear`: how far it stands off at least, paper mm. `leader`: whether it may stand farther off with a line to it.
+    `short`: what is said where there is no room for all of the words.
     """
 
     at: XY
@@ -44,6 +46,7 @@ class Label(msgspec.Struct, frozen=True, kw_only=True, gc=False):
     prefer: float = 0.0
     clear: float = 0.0
     leader: bool = True
+    short: str = ""
 
 
 class Taken:
@@ -53,7 +56,7 @@ class Taken:
 
     def __init__(self, view: PlanView, lines: Sequence[Sequence[Vertex]], boxes: Iterable[Box]) -> None:
         self.view = view
-        self.window = _window(view)
+        self.window = view.seen_box(view.window) if view.window else None
         z = _along(_pieces(view, lines), self.window)
         ground = self.window or Box(*np.append(_corners(z) - ROOM, _corners(-z) * -1 + ROOM).tolist())
         self._i, self._j = math.floor(ground.x0 / CELL), math.floor(ground.y0 / CELL)
@@ -136,32 +139,49 @@ def _along(pieces: Points, window: Box | None) -> Points:
 
 def place(labels: Iterable[Label], taken: Taken) -> list[Mark]:
     """The labels that find room, first come first served."""
-    view = taken.view
-    window = taken.window
+    laid = _Laid([], [])
     marks: list[Mark] = []
-    words: list[Box] = []
-    leaders: list[tuple[XY, XY]] = []
     for label in labels:
-        at = view.seen(label.at)
-        if window is not None and not (window.x0 <= at[0] <= window.x1 and window.y0 <= at[1] <= window.y1):
+        if not _in_sight(label, taken):
             continue
-        wide = width(label.words, label.height, label.bold)
-        for stand, reach in _tries(label):
-            box = _box_at(at, stand, reach, wide, label.height)
-            leader = _leader(label, at, stand, reach)
-            if (
-                (window is None or window.holds(box))
-                and taken.is_free(box)
-                and not any(clip_line(*other, box) for other in leaders)
-                and not (leader and any(clip_line(*leader, other) for other in words))
-            ):
-                taken.box(box)
-                words.append(box)
-                if leader:
-                    leaders.append(leader)
-                marks += _marks(view, label, box, leader)
+        for words in filter(None, (label.words, label.short)):
+            more = _placed(msgspec.structs.replace(label, words=words), taken, laid)
+            marks += more
+            if more:
                 break
     return marks
+
+
+class _Laid(NamedTuple):
+    """Words and leaders that have their places already, paper mm."""
+
+    words: list[Box]
+    leaders: list[tuple[XY, XY]]
+
+
+def _in_sight(label: Label, taken: Taken) -> bool:
+    (x, y), window = taken.view.seen(label.at), taken.window
+    return window is None or (window.x0 <= x <= window.x1 and window.y0 <= y <= window.y1)
+
+
+def _placed(label: Label, taken: Taken, laid: _Laid) -> list[Mark]:
+    """A label's marks in the first place with room for it; none where there is none."""
+    at, wide = taken.view.seen(label.at), width(label.words, label.height, label.bold)
+    for stand, reach in _tries(label):
+        box = _box_at(at, stand, reach, wide, label.height)
+        leader = _leader(label, at, stand, reach)
+        if (
+            (taken.window is None or taken.window.holds(box))
+            and taken.is_free(box)
+            and not any(clip_line(*other, box) for other in laid.leaders)
+            and not (leader and any(clip_line(*leader, other) for other in laid.words))
+        ):
+            taken.box(box)
+            laid.words.append(box)
+            if leader:
+                laid.leaders.append(leader)
+            return _marks(taken.view, label, box, leader)
+    return []
 
 
 @lru_cache(maxsize=64)
@@ -206,10 +226,3 @@ def _marks(view: PlanView, label: Label, box: Box, leader: tuple[XY, XY] | None)
         line = Line(view.unseen(leader[0]), view.unseen(leader[1]))
         marks.append(Mark(shape=line, purpose="dimension", of=label.of, tone="quiet", weight=0.8))
     return marks
-
-
-def _window(view: PlanView) -> Box | None:
-    if view.window is None:
-        return None
-    (ax, ay), (bx, by) = view.seen(view.window[:2]), view.seen(view.window[2:])
-    return Box(min(ax, bx), min(ay, by), max(ax, bx), max(ay, by))

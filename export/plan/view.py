@@ -6,7 +6,7 @@ from typing import Literal
 
 import msgspec
 
-from export.drawing.flatten import Box
+from export.drawing.flatten import Box, around
 from export.drawing.marks import XY
 from export.drawing.placing import Placing
 from export.records import Sheet
@@ -19,15 +19,16 @@ ALWAYS: frozenset[Overlay] = frozenset(("seam", "old bridge", "points", "labels"
 class PlanView(msgspec.Struct, frozen=True, kw_only=True, dict=True):
     """`scale`: paper mm per instrument mm. `turn`: quarters clockwise. `inside`: mirrored, seen from inside.
 
-    `window`: what of the instrument is seen (mm), so that words stay within it; None: all of it. `reading`: the id of
-    the reading in hand. `advice`: a reading that might be taken next, drawn as it would be. `sheets`: pages to lay
-    over.
+    `window`: what of the instrument is seen (mm), so that words stay within it; None: all of it. `covered`: what lies
+    under something else, where no words go (mm). `reading`: the id of the reading in hand. `advice`: a reading that
+    might be taken next, drawn as it would be. `sheets`: pages to lay over.
     """
 
     scale: float = 1 / 3
     turn: int = 0
     inside: bool = False
     window: Box | None = None
+    covered: Box | None = None
     overlays: frozenset[Overlay] = ALWAYS
     reading: str = ""
     advice: Reading | None = None
@@ -52,6 +53,10 @@ class PlanView(msgspec.Struct, frozen=True, kw_only=True, dict=True):
         """A place of the instrument in the screen's paper mm."""
         x, y = self.placing.xy(at)
         return x * self.scale, y * self.scale
+
+    def seen_box(self, box: Box) -> Box:
+        """A box of the instrument in the screen's paper mm."""
+        return around((self.seen(box[:2]), self.seen(box[2:])))
 
     def unseen(self, at: XY) -> XY:
         """A place in the screen's paper mm on the instrument."""

@@ -12,7 +12,7 @@ from operator import itemgetter
 from typing import Literal, NamedTuple, assert_never
 
 import msgspec
-from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtCore import QMarginsF, QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QColor, QFont, QPainter, QPainterPath, QPen, QTransform
 
 from app.desk.look import FAMILY, Palette, colour
@@ -196,15 +196,26 @@ def paint(
         painter.setBrush(brush_of(style, palette))
         painter.drawPath(path)
     painter.restore()
-    painter.save()
     for text, style in prepared.texts:
         paint_text(painter, text, style, transform, palette, pixels)
-    painter.restore()
 
 
-def paint_text(
-    painter: QPainter, text: Text, style: Style, transform: QTransform, palette: Palette, pixels: float
-) -> None:
+class Standing(NamedTuple):
+    """How words stand on the screen: their place, their turn in degrees, and their ground before that turn, seen from
+    the place (pixels; the base line is its lower edge).
+    """
+
+    at: QPointF
+    angle: float
+    ground: QRectF
+
+    def box(self, more: QMarginsF) -> QRectF:
+        """The upright box round the words with `more` on each side, pixels."""
+        turned = QTransform.fromTranslate(self.at.x(), self.at.y()).rotate(self.angle)
+        return turned.mapRect(self.ground.marginsAdded(more))
+
+
+def stand(text: Text, transform: QTransform, pixels: float) -> Standing:
     """Words stay upright and readable however the view is turned or mirrored."""
     at = transform.map(QPointF(*text.at))
     along = transform.map(QPointF(text.at[0] + math.cos(text.angle), text.at[1] + math.sin(text.angle))) - at
@@ -217,20 +228,29 @@ def paint_text(
         across = {"b": "t", "t": "b"}.get(across, "m") if not mirrored else across
     elif mirrored:
         across = {"b": "t", "t": "b"}.get(across, "m")
-    words, height = typeface.shown(text.text), text.height * pixels
+    height = text.height * pixels
     wide = typeface.width(text.text, height, text.bold)
     x = {"s": 0.0, "m": -wide / 2, "e": -wide}[start_to_end]
     y = {"b": 0.0, "m": height / 2, "t": height}[across]
+    return Standing(at, angle % 360, QRectF(x, y - height, wide, height))
+
+
+def paint_text(
+    painter: QPainter, text: Text, style: Style, transform: QTransform, palette: Palette, pixels: float
+) -> None:
+    """Paint words where they stand, a reading's value on its plate."""
+    at, angle, ground = stand(text, transform, pixels)
     if angle:
         painter.save()
         painter.translate(at)
         painter.rotate(angle)
-        at = QPointF(0.0, 0.0)
+    else:
+        ground.translate(at)  # cheaper than turning by nothing
     if style.kind == "reading":
-        _paint_plate(painter, QRectF(at.x() + x, at.y() + y - height, wide, height), palette)
-    painter.setFont(text_font(height, text.bold or style.strong))
+        _paint_plate(painter, ground, palette)
+    painter.setFont(text_font(text.height * pixels, text.bold or style.strong))
     painter.setPen(tone_colour(style.tone, palette))
-    painter.drawText(QPointF(at.x() + x, at.y() + y), words)
+    painter.drawText(ground.bottomLeft(), typeface.shown(text.text))
     if angle:
         painter.restore()
 
@@ -240,6 +260,7 @@ def _paint_plate(painter: QPainter, box: QRectF, palette: Palette) -> None:
     painter.setPen(QPen(colour(palette.ink), 1.4))
     painter.setBrush(colour(palette.card))
     painter.drawRoundedRect(box.adjusted(-9, -6, 9, 6), 4, 4)
+    painter.setBrush(Qt.BrushStyle.NoBrush)
 
 
 @lru_cache(maxsize=128)

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from typing import Protocol
 
 import msgspec
-from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QEvent, QMarginsF, QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
     QContextMenuEvent,
     QFocusEvent,
@@ -27,9 +27,8 @@ from PySide6.QtWidgets import QWidget
 
 from app.desk import rulers
 from app.desk.look import LABEL, Look, colour
-from app.desk.painter import SCREEN_PIXELS_PER_MM, Prepared, paint, prepare
+from app.desk.painter import SCREEN_PIXELS_PER_MM, Prepared, paint, prepare, stand
 from app.desk.view import Box, View, length_of
-from export.drawing import typeface
 from export.drawing.marks import XY, Circle, Drawing, Text
 from geometry.units import Unit
 
@@ -156,13 +155,7 @@ class Plan(QWidget):
 
     def text_box(self, text: Text) -> QRectF:
         """Where words stand, in pixels, with a little room round them."""
-        at = self.to_pixels(text.at)
-        high = text.height * self.paper_pixels
-        wide = typeface.width(text.text, high, text.bold)
-        back = {"s": 0.0, "m": 0.5, "e": 1.0}[text.anchor[0]] * wide
-        up = {"b": 1.0, "m": 0.5, "t": 0.0}[text.anchor[1]] * high
-        turn = QTransform.fromTranslate(at.x(), at.y()).rotateRadians(-text.angle if not self.view.turn else 0)
-        return turn.mapRect(QRectF(-back - 6, -up - 6, wide + 12, high + 12))
+        return stand(text, self.transform, self.paper_pixels).box(QMarginsF(6, 6, 6, 6))
 
     def words_of(self, of: str) -> QRectF | None:
         """Where the words that stand for something are, in pixels."""

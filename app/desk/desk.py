@@ -87,6 +87,7 @@ class Desk(QWidget):
         self.document.started.connect(self._to_the_top)
         self.bench.look_changed.connect(self.show_look)
         self.doors.failed.connect(self.say_wrong)
+        self.recovery.keeps.connect(self._say_keeps)
         self.doors.used.connect(self._used)
         self.header.steps.chosen.connect(self.open_card)
         self.strip.went_to.connect(self.go_to)
@@ -211,19 +212,38 @@ class Desk(QWidget):
             self.open_card("Measure")
 
     def offer(self, found: tuple[LeftBehind, ...]) -> None:
-        """Offer work that a crash left behind."""
+        """Offer work that a crash left behind, one job after the other."""
         if not found:
             return
-        newest = found[0]
+        newest, rest = found[0], found[1:]
         name = newest.job.title or (newest.path.name if newest.path else "a new job")
 
         def bring() -> None:
             if self.doors.may_leave():
                 self.document.start(newest.job, newest.path, changed_since=True)
-                newest.drop()
+                if self.recovery.keep():
+                    newest.drop()
+                self.open_card("Measure")
+                self._say_more_left(rest)
+
+        def throw() -> None:
+            newest.drop()
+            self.offer(rest)
 
         sentence = f"Work on “{name}” was not saved when the program last ended. Bring it back?"
-        self.notice.say(sentence, ("Bring it back", bring), ("Throw it away", newest.drop))
+        self.notice.say(sentence, ("Bring it back", bring), ("Throw it away", throw))
+
+    def _say_more_left(self, rest: tuple[LeftBehind, ...]) -> None:
+        if rest:
+            more = "Another job was" if len(rest) == 1 else f"{len(rest)} more jobs were"
+            self.notice.say(f"{more} left unsaved as well; they are offered when the program is started next.")
+
+    def _say_keeps(self, keeps: bool) -> None:
+        """No copy of unsaved work can be written, or one can again."""
+        if keeps:
+            self.notice.hide()
+        else:
+            self.say_wrong("No copy of your work can be kept (is the disk full?): save it, or a crash would lose it.")
 
     def may_close(self) -> bool:
         """Whether the window may close; unsaved work is asked about first."""

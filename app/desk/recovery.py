@@ -8,7 +8,7 @@ import uuid
 from pathlib import Path
 
 import msgspec
-from PySide6.QtCore import QLockFile, QObject, QTimer
+from PySide6.QtCore import QLockFile, QObject, QTimer, Signal
 
 from app import files, jobfile, settings
 from app.desk.document import Document
@@ -36,13 +36,19 @@ class LeftBehind(msgspec.Struct, frozen=True):
 
 
 class Recovery(QObject):
-    """Keeps the copy of one document in step. `keep` may be called at any time, as a crash handler does."""
+    """Keeps the copy of one document in step. `keep` may be called at any time, as a crash handler does.
+
+    Signals: `keeps` when no copy can be written any more, and when one can again.
+    """
+
+    keeps = Signal(bool)
 
     def __init__(self, document: Document, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self.document = document
         self.copy = folder() / f"{uuid.uuid4().hex}.json"
         self._lock: QLockFile | None = None
+        self._keeps = True
         self._timer = QTimer(self)
         self._timer.setSingleShot(True)
         self._timer.setInterval(WAIT_MS)
@@ -56,10 +62,15 @@ class Recovery(QObject):
         elif not self._timer.isActive():
             self._timer.start()
 
-    def keep(self) -> None:
-        """Write the copy of unsaved work now. That it can't be written must not stop the work."""
-        if self.document.saved:
-            return
+    def keep(self) -> bool:
+        """Write the copy of unsaved work now; whether it stands. That it can't be written must not stop the work."""
+        kept = self.document.saved or self._written()
+        if kept != self._keeps:
+            self._keeps = kept
+            self.keeps.emit(kept)
+        return kept
+
+    def _written(self) -> bool:
         try:
             self.copy.parent.mkdir(parents=True, exist_ok=True)
             if self._lock is None:
@@ -70,7 +81,8 @@ class Recovery(QObject):
             where = str(self.document.path.resolve()) if self.document.path else ""
             files.replace(self.copy.with_suffix(".path"), where.encode())
         except (OSError, jobfile.JobFileError):
-            return
+            return False
+        return True
 
     def drop(self) -> None:
         """The work is saved, or not wanted: throw the copy away."""

@@ -34,8 +34,8 @@ class Safety:
         if desk is None or issubclass(kind, KeyboardInterrupt):
             self._before(kind, error, trace)
             return
-        desk.recovery.keep()
-        desk.say_wrong(f"A fault of the program, not of your job ({error}). Your work is kept; {_kept(error)}.")
+        work = "Your work is kept" if desk.recovery.keep() else "No copy of your work can be kept, so save it now"
+        desk.say_wrong(f"A fault of the program, not of your job ({error}). {work}; {_kept(error)}.")
 
 
 def _kept(error: BaseException) -> str:

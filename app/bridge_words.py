@@ -1,5 +1,6 @@
 """What the Bridge card says and puts back: saddle, bridge, pin holes, a cut slot, and the old work's points."""
 
+import math
 from collections.abc import Callable
 from typing import Any
 
@@ -120,6 +121,19 @@ def take_up(job: Job) -> Job:
     metal = {name: OldMetal() for name in _numbered(job, "metal")} | old.metal
     made = Old(outline=corners if len(corners) >= 3 else old.outline, pins=pins, metal=metal)
     return job if made == old else replace(job, old=made)
+
+
+def in_order(job: Job, layout: Layout | None) -> Job:
+    """The old footprint's corners in order round their middle, where all of them are held."""
+    old = job.old or Old()
+    corners = old.outline
+    places = [layout.points.get(name) for name in corners] if layout else []
+    held = [(place.x, place.y) for place in places if place is not None]
+    if len(held) < 3 or len(held) < len(corners):
+        return job
+    middle = sum(x for x, _ in held) / len(held), sum(y for _, y in held) / len(held)
+    angle = {name: math.atan2(y - middle[1], x - middle[0]) for name, (x, y) in zip(corners, held, strict=True)}
+    return replace(job, old=replace(old, outline=tuple(sorted(corners, key=angle.__getitem__))))
 
 
 def old_line(job: Job) -> str:

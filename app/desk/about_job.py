@@ -49,7 +49,7 @@ class AboutJob(QDialog):
         self.form.choice(
             "Edge that was read", edges, *_board("edge"), says="On a bound board: which side of the binding."
         )
-        self.form.choice("Neck centre line", CENTRES, *_board("centre"))
+        self.form.choice("Neck centre line", CENTRES, *_board("centre"), key="board.centre")
         self.form.choice("Board's end", ENDS, *_board("end"))
         self.form.tick("It has a zero fret", *_board("zero_fret"))
         column.addLayout(close_row(self))

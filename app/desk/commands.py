@@ -49,7 +49,7 @@ class Commands(QObject):
         desk.document.changed.connect(self._idle.start)
         self.actions = self._file() | self._edit() | self._view() | self._help()
         desk.header.unit.clicked.connect(self.next_unit)
-        desk.header.name.clicked.connect(self.about)
+        desk.header.name.clicked.connect(lambda: self.about())
 
     # the menus
 
@@ -84,9 +84,9 @@ class Commands(QObject):
             redo,
             LINE,
             Command("&Add a reading…", self.add_reading, "Ctrl+R"),
-            Command("&Strike out or bring back", measure.strike_or_bring_back, "Ctrl+K"),
-            Command("&Remove the reading", measure.remove, "Ctrl+Backspace"),
-            Command("&Paste readings", measure.paste),
+            Command("&Strike out or bring back", self._in_sight(measure.strike_or_bring_back), "Ctrl+K"),
+            Command("&Remove the reading", self._in_sight(measure.remove), "Ctrl+Backspace"),
+            Command("&Paste readings", self._in_sight(measure.paste)),
             LINE,
             Command("&How far from here to there?", self._ask_distance, "Ctrl+D"),
         ]
@@ -147,6 +147,17 @@ class Commands(QObject):
         choices = [("As the screen", 0.0), *((f"{size:.0%}".replace("%", " %"), size) for size in TEXT_SIZES)]
         fill(menu, [Command(name, self._text(size), ticked=size == kept) for name, size in choices], self.desk)
 
+    def _in_sight(self, do: Callable[[], None]) -> Callable[[], None]:
+        """What is done to readings is done while they can be seen; from another card the table is only shown first."""
+
+        def act() -> None:
+            if self.desk.card is self.measure:
+                do()
+            else:
+                self.desk.open_card("Measure")
+
+        return act
+
     def _opener(self, name: str) -> Callable[[], object]:
         return lambda: self.desk.open_card(name)
 
@@ -198,11 +209,13 @@ class Commands(QObject):
         unit = turns[document.job.unit]
         document.edit(f"unit {unit}", edits.set_unit(document.job, unit))
 
-    def about(self) -> None:
-        """The job's name and note, its hand, its board."""
+    def about(self, where: str = "") -> None:
+        """The job's name and note, its hand, its board; at the field that a finding is about."""
         from app.desk.about_job import AboutJob
 
-        AboutJob(self.desk).open()
+        about = AboutJob(self.desk)
+        about.open()
+        about.form.go_to(where)
 
     def export(self) -> None:
         """Write the files; from another card first show where they will go."""

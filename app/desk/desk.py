@@ -191,14 +191,19 @@ class Desk(QWidget):
             self.commands.measure.table.go_to(name)
             self.commands.measure.table.setFocus()
             return
-        if kind == "field":
+        if kind == "step":
+            self.open_card(name.capitalize())
+        elif kind == "field":
             self._go_to_field(where)
-            return
-        self.board.show_place(where)
+        else:
+            self.board.show_place(where)
 
     def _go_to_field(self, where: str) -> None:
         """Open the card that has the field, and go to it there."""
         block = where.removeprefix("field:").partition(".")[0]
+        if block == "board":
+            self.commands.about(where)
+            return
         name = {"strings": "Strings", "frets": "Strings", "sheets": "Sheets"}.get(block, "Bridge")
         if self.opened.get(name) is not self.card:
             self.open_card(name)

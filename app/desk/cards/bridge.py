@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 
 from app import bridge_words, words
@@ -126,10 +126,19 @@ class BridgeCard(Card):
         self.take.clicked.connect(self._take)
         column.addWidget(self.taken)
         column.addWidget(self.take)
+        self.order = QPushButton("Put the corners in order", self.inside)
+        self.order.setAccessibleName("Put the corners in order")
+        self.order.setAccessibleDescription("Joins the old footprint's corners in the order in which they go round it")
+        self.order.clicked.connect(self._put_in_order)
+        column.addWidget(self.order)
         self.rows = OldRows(self.document, self.inside)
         column.addWidget(self.rows)
 
     def go_to(self, where: str) -> bool:
+        shown = [button for button in (self.order, self.take) if button.isVisibleTo(self)]
+        if where.startswith("field:old") and shown:
+            shown[0].setFocus(Qt.FocusReason.TabFocusReason)
+            return True
         return self.form.go_to(where)
 
     def _went(self, where: str) -> None:
@@ -138,6 +147,10 @@ class BridgeCard(Card):
 
     def _take(self) -> None:
         self.document.edit("taking up the old work", bridge_words.take_up(self.document.job))
+
+    def _put_in_order(self) -> None:
+        made = bridge_words.in_order(self.document.job, self.document.layout)
+        self.document.edit("the old footprint's corners in order", made)
 
     def refresh(self) -> None:
         job, layout = self.document.job, self.document.layout
@@ -149,6 +162,8 @@ class BridgeCard(Card):
         self.wood.setVisible(bool(self.wood.text()))
         self.taken.setText(bridge_words.old_line(job))
         self.take.setVisible(bridge_words.take_up(job) != job)
+        crossed = any(finding.code == "old.crossed" for finding in (layout.findings if layout else ()))
+        self.order.setVisible(crossed and bridge_words.in_order(job, layout) != job)
         self.rows.refresh()
 
     def show_look(self, look: Look) -> None:

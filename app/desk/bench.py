@@ -8,9 +8,11 @@ from app import settings
 from app.desk.look import DARK, LIGHT, Look, Theme
 from app.settings import Settings
 
-TEXT_SIZES = (1.0, 1.15, 1.3, 1.5)
-USUAL_PIXELS = 16.0
-"""The system font's size in pixels up to which our own sizes are taken as they are (12 points at 96 dots an inch)."""
+TEXT_SIZES = (1.0, 1.15, 1.3, 1.5, 1.75, 2.0)
+USUAL_PIXELS = 15.0
+"""The system font's size in whole pixels up to which our own sizes are taken as they are: 11 points at 96 dots an inch,
+the largest that a system comes with (common practice, no source).
+"""
 
 
 class Bench(QObject):
@@ -24,7 +26,10 @@ class Bench(QObject):
 
     def follow_system(self) -> None:
         """Change with the system from now on."""
-        QGuiApplication.styleHints().colorSchemeChanged.connect(self._system_changed)
+        QGuiApplication.styleHints().colorSchemeChanged.connect(self.system_changed)
+        app = QGuiApplication.instance()
+        if isinstance(app, QGuiApplication):
+            app.fontChanged.connect(self.system_changed)
 
     def keep(self, kept: Settings) -> None:
         """Remember from now on."""
@@ -59,8 +64,9 @@ class Bench(QObject):
         self.keep(msgspec.structs.replace(self.kept, text=scale))
         self.look_changed.emit(self.look())
 
-    def _system_changed(self) -> None:
-        if self.kept.theme == "system":
+    def system_changed(self) -> None:
+        """Colours or text size of the system are others now."""
+        if self.kept.theme == "system" or not self.kept.text:
             self.look_changed.emit(self.look())
 
 

@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from PySide6.QtCore import QPoint, Qt, QTimer
-from PySide6.QtGui import QDragEnterEvent, QDropEvent, QKeyEvent
+from PySide6.QtGui import QDragEnterEvent, QDropEvent, QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractButton,
     QHBoxLayout,
@@ -23,7 +23,7 @@ from app.desk.document import Document
 from app.desk.doors import Asks, Dialogs, Doors
 from app.desk.drawing_board import DrawingBoard
 from app.desk.header import Header
-from app.desk.look import WIDE, Look, dress
+from app.desk.look import Look, dress
 from app.desk.notice import Notice
 from app.desk.recovery import LeftBehind, Recovery, left_behind
 from app.desk.strip import Strip
@@ -78,7 +78,13 @@ class Desk(QWidget):
         column.addWidget(self.notice)
         column.addLayout(middle, 1)
         column.addWidget(self.strip)
-        self.cards.setFixedWidth(round(WIDE * self.look.text_scale))
+        self._give_room()
+
+    def _give_room(self) -> None:
+        """Cards give way where large text would leave the plan no room."""
+        wide = self.look.card_width(self.frame.width())
+        self.cards.setFixedWidth(wide)
+        self.header.set_side(wide)
 
     def _connect(self) -> None:
         self.document.changed.connect(self.refresh)
@@ -156,7 +162,7 @@ class Desk(QWidget):
         """Change theme or text size while running."""
         self.look = look
         dress(look)
-        self.cards.setFixedWidth(round(WIDE * look.text_scale))
+        self._give_room()
         self.notice.look = look
         self.header.show_look(look)
         self.strip.show_look(look)
@@ -256,6 +262,10 @@ class Desk(QWidget):
             return False
         self.recovery.drop()
         return True
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._give_room()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Enter presses the button that has the focus, as the space bar does."""

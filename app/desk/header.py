@@ -1,12 +1,12 @@
 """The band along the top: the job's name and its state at the left, the steps, the job's unit at the right."""
 
 from PySide6.QtCore import QRectF, QSize, Qt
-from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent, QResizeEvent
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
 from app import progress, words
 from app.desk.document import Document
-from app.desk.look import SIDE, VALUE, WIDE, Look, colour
+from app.desk.look import SIDE, VALUE, Look, colour
 from app.desk.steps import StepRow
 from geometry.findings import Finding
 
@@ -42,17 +42,26 @@ class Header(QWidget):
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 16, 0)
         row.setSpacing(8)
-        row.addWidget(self.titles)
+        self.titles.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
+        self.titles.setMinimumWidth(160)
+        row.addWidget(self.titles, 1000)
         row.addWidget(self.steps, 1)
         row.addWidget(self.unit)
         self.show_look(look)
 
     def show_look(self, look: Look) -> None:
         self.look = look
-        self.titles.setFixedWidth(round(WIDE * look.text_scale))
         self.setFixedHeight(self.sizeHint().height())
         self.steps.show_look(look)
         self.update()
+
+    def set_side(self, wide: int) -> None:
+        """The titles stand over the card, as wide as it where the steps leave room."""
+        self.titles.setMaximumWidth(wide)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._elide()
 
     def show_tools(self, found: tuple[Finding, ...]) -> None:
         """What there is to say of cutter and kerf, known a little later than the rest."""
@@ -65,15 +74,19 @@ class Header(QWidget):
 
     def refresh(self) -> None:
         document = self.document
-        metrics = QFontMetricsF(self.look.font(VALUE, bold=True))
-        room = self.titles.width() - SIDE - 16
-        self.name.setText(metrics.elidedText(document.name, Qt.TextElideMode.ElideRight, room))
+        self._elide()
         self.name.setAccessibleName(f"Job: {document.name}")
         saved = "saved" if document.saved and document.path else "not saved yet" if not document.path else "edited"
         self.state.setText(f"{words.job_line(document.job)} · {saved}")
         self.steps.show_signs(progress.steps(document.job, document.layout, self.tools))
         self.unit.setText(document.job.unit)
         self.unit.setAccessibleName(f"Unit: {document.job.unit}")
+
+    def _elide(self) -> None:
+        """The name as far as there is room for it."""
+        metrics = QFontMetricsF(self.look.font(VALUE, bold=True))
+        room = self.titles.width() - SIDE - 16
+        self.name.setText(metrics.elidedText(self.document.name, Qt.TextElideMode.ElideRight, room))
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)

@@ -16,6 +16,8 @@ FAMILY = "Source Sans Pro"
 GRID = 8
 WIDE, SIDE = 416, 24
 """A card's width and its margin at the sides, in pixels at text scale 1."""
+SHARE = 0.46
+"""What of the window a card takes at most, however large its text; never less than `WIDE`."""
 TITLE, VALUE, TEXT, LABEL = 23.0, 16.0, 14.0, 12.5
 Size = float
 Theme = Literal["system", "light", "dark"]
@@ -111,6 +113,10 @@ class Look(msgspec.Struct, frozen=True):
     def px(self, size: Size) -> float:
         """A text size in device-independent pixels."""
         return size * self.text_scale
+
+    def card_width(self, window: int) -> int:
+        """A card's width in a window so many pixels wide."""
+        return round(min(WIDE * self.text_scale, max(WIDE, SHARE * window)))
 
     def font(self, size: Size = TEXT, *, bold: bool = False) -> QFont:
         return _font(round(self.px(size) * 2) / 2, bold)

@@ -2,7 +2,7 @@
 
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QAbstractButton, QHBoxLayout, QWidget
+from PySide6.QtWidgets import QAbstractButton, QHBoxLayout, QSizePolicy, QWidget
 
 from app.desk.look import LABEL, TITLE, Look, colour
 from app.desk.painter import tone_colour
@@ -20,6 +20,7 @@ class Cell(QAbstractButton):
         self.look = look
         self.figure = Figure(title="", value="", rest="")
         self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
 
     def say(self, figure: Figure) -> None:
@@ -42,7 +43,7 @@ class Cell(QAbstractButton):
         return QSize(round(max(title + 30, value + 8 + rest) + 4), round(68 * self.look.text_scale))
 
     def minimumSizeHint(self) -> QSize:
-        return QSize(64, self.sizeHint().height())
+        return QSize(round(max(self._widths()[1], 64)), self.sizeHint().height())
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)
@@ -50,11 +51,13 @@ class Cell(QAbstractButton):
         look, p, f = self.look, self.look.palette, self.figure
         title, value, _ = self._widths()
         scale, box = look.text_scale, QRectF(self.rect())
+        title = min(title, box.width() - 30)
         left, mid = Qt.AlignmentFlag.AlignLeft, Qt.AlignmentFlag.AlignVCenter
         painter.setFont(look.font(LABEL))
         painter.setPen(colour(p.quiet))
         top = QRectF(0, 9 * scale, box.width(), 18 * scale)
-        painter.drawText(top, left | mid, f.title)
+        named = QFontMetricsF(painter.font()).elidedText(f.title, Qt.TextElideMode.ElideRight, title + 1)
+        painter.drawText(top, left | mid, named)
         side = 13 * scale
         paint_sign(painter, _SIGNS[f.mark], QRectF(title + 9, top.center().y() - side / 2, side, side), p)
         low = QRectF(0, 28 * scale, box.width(), 32 * scale)
@@ -109,6 +112,7 @@ class Strip(QWidget):
         self.setFixedHeight(self.sizeHint().height())
         for cell in self.cells:
             cell.look = look
+            cell.updateGeometry()
             cell.update()
 
     def _clicked(self) -> None:

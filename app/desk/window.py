@@ -15,7 +15,7 @@ from PySide6.QtWidgets import QApplication, QMainWindow, QWidget
 
 from app import settings
 from app.desk.bench import Bench
-from app.desk.look import WIDE, Look, colour, dress, load_typeface
+from app.desk.look import Look, colour, dress, load_typeface
 
 if TYPE_CHECKING:
     from app.desk.desk import Desk
@@ -32,7 +32,7 @@ class Ground(QWidget):
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)
-        p, wide = self.look.palette, round(WIDE * self.look.text_scale)
+        p, wide = self.look.palette, self.look.card_width(self.width())
         painter.fillRect(self.rect(), colour(p.card))
         painter.fillRect(self.rect().adjusted(wide, 0, 0, 0), colour(p.paper))
         painter.end()

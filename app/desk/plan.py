@@ -14,7 +14,6 @@ from PySide6.QtGui import (
     QKeyEvent,
     QMouseEvent,
     QPainter,
-    QPainterPath,
     QPaintEvent,
     QPen,
     QPixmap,
@@ -189,10 +188,7 @@ class Plan(QWidget):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         p, area = self.look.palette, self.area
         if self.is_detail:
-            clip = QPainterPath()
-            clip.addRoundedRect(QRectF(self.rect()).adjusted(1, 1, -1, -1), 8, 8)
-            painter.setClipPath(clip)
-        if self.is_detail:
+            painter.setClipRect(QRectF(self.rect()).adjusted(2, 2, -2, -2))  # its corners lie under the border's
             painter.fillRect(area, colour(p.paper))
         else:
             painter.drawPixmap(0, 0, self._ground())
@@ -207,7 +203,7 @@ class Plan(QWidget):
             painter.setClipping(False)
             painter.setPen(QPen(colour(p.worked_out if self.hasFocus() and self._by_key else p.outline), 2.5))
             painter.setBrush(Qt.BrushStyle.NoBrush)
-            painter.drawRoundedRect(QRectF(self.rect()).adjusted(1.5, 1.5, -1.5, -1.5), 8, 8)
+            painter.drawRoundedRect(QRectF(self.rect()).adjusted(1.5, 1.5, -1.5, -1.5), 4, 4)
         else:
             free = area.adjusted(0, 0, 0, -BAND if self.view.inside else 0)
             rulers.paint_scale_bar(painter, self.view, free, self.unit, self.look)

@@ -1,10 +1,12 @@
 """The plan: the whole instrument as measured and as worked out, drawn once for the screen and for the job sheet."""
 
+import math
+
 from export.drawing.flatten import Box, vertices_of
-from export.drawing.marks import Circle, Drawing, Mark, Text, Vertex
+from export.drawing.marks import Circle, Drawing, Mark, Path, Text, Vertex
 from export.drawing.typeface import ACROSS, ALONG, width
 from export.plan import bridgework, instrument, points, readings
-from export.plan.labels import Label, Taken, place
+from export.plan.labels import CELL, Label, Taken, place
 from export.plan.overlays import sheets_over
 from export.plan.view import ALWAYS, Overlay, PlanView
 from geometry.job import Job
@@ -13,6 +15,7 @@ from geometry.layout import Layout
 __all__ = ["ALWAYS", "Overlay", "PlanView", "compose"]
 
 
+STEEL = ("straightedge:", "rule:")
 OUTLINED = ("body", "string")
 """What of the instrument itself words keep clear of: the body's edge and the strings."""
 
@@ -58,6 +61,17 @@ def _plate(text: Text, view: PlanView) -> Box:
     return Box(x - more, y - high, x + wide + more, y + text.height + high)
 
 
+def _ground(strip: Path, view: PlanView) -> list[tuple[Vertex, ...]]:
+    """Lines along a strip of steel, so close that no words find room on it."""
+    (ax, ay, _), (bx, by, _), (cx, cy, _), (dx, dy, _) = strip.vertices
+    count = math.ceil(math.hypot(dx - ax, dy - ay) * view.scale / CELL)
+    shares = [k / count for k in range(1, count)]
+    return [
+        ((ax + share * (dx - ax), ay + share * (dy - ay), 0.0), (bx + share * (cx - bx), by + share * (cy - by), 0.0))
+        for share in shares
+    ]
+
+
 def _taken(marks: list[Mark], view: PlanView) -> Taken:
     """What labels keep clear of: points, the bridge's work, lines of reading; not the body's ground or the strings."""
     lines: list[tuple[Vertex, ...]] = []
@@ -74,4 +88,6 @@ def _taken(marks: list[Mark], view: PlanView) -> Taken:
             boxes.append(Box(x - r, y - r, x + r, y + r))
         else:
             lines.append(vertices_of(shape))
+            if mark.of.startswith(STEEL) and isinstance(shape, Path):
+                lines += _ground(shape, view)
     return Taken(view, lines, boxes)

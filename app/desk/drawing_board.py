@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 import msgspec
 from PySide6.QtCore import QLineF, QPoint, QPointF, QRectF, Qt, QTimer, Signal
-from PySide6.QtGui import QPainter, QPen, QResizeEvent
+from PySide6.QtGui import QPainter, QPen, QRegion, QResizeEvent
 from PySide6.QtWidgets import QWidget
 
 from app.desk.document import Document
@@ -314,8 +314,13 @@ class DrawingBoard(QWidget):
         box = self.detail.view.seen(self.detail.width(), self.detail.height())
         frame = plan.transform.mapRect(as_rect(box))
         lens = QRectF(self.detail.geometry())
-        painter.setClipRegion(plan.beside_words(), Qt.ClipOperation.IntersectClip)
         painter.setPen(QPen(colour(self.look.palette.outline), 1))
+        crossed = plan.words_across(frame)
+        if crossed:  # the frame breaks where it would cross words
+            free = QRegion(plan.rect())
+            for box in crossed:
+                free -= QRegion(box.toAlignedRect())
+            painter.setClipRegion(free, Qt.ClipOperation.IntersectClip)
         painter.drawRoundedRect(frame, 4, 4)
         if not frame.intersects(lens):
             painter.drawLine(_tie(lens, frame))

@@ -17,7 +17,6 @@ from PySide6.QtGui import (
     QPaintEvent,
     QPen,
     QPixmap,
-    QRegion,
     QResizeEvent,
     QTransform,
     QWheelEvent,
@@ -160,12 +159,10 @@ class Plan(QWidget):
         """Where the words that stand for something are, in pixels."""
         return next((self.text_box(text) for text, own in self._prepared.words if own == of), None)
 
-    def beside_words(self) -> QRegion:
-        """All of the plan but the words on it: lines laid over it break there."""
-        free = QRegion(self.rect())
-        for text, _ in self._prepared.texts:
-            free -= QRegion(self.text_box(text).toAlignedRect())
-        return free
+    def words_across(self, frame: QRectF) -> list[QRectF]:
+        """The boxes of the words that the edge of a frame (pixels) would cross."""
+        boxes = [self.text_box(text) for text, _ in self._prepared.texts]
+        return [box for box in boxes if frame.intersects(box) and not frame.contains(box)]
 
     def fit(self, box: Box, margin: float = 32.0, down: float = 0.0) -> None:
         """Show the whole of `box`, moved `down` by pixels."""

@@ -318,8 +318,8 @@ class DrawingBoard(QWidget):
         crossed = plan.words_across(frame)
         if crossed:  # the frame breaks where it would cross words
             free = QRegion(plan.rect())
-            for box in crossed:
-                free -= QRegion(box.toAlignedRect())
+            for words in crossed:
+                free -= QRegion(words.toAlignedRect())
             painter.setClipRegion(free, Qt.ClipOperation.IntersectClip)
         painter.drawRoundedRect(frame, 4, 4)
         if not frame.intersects(lens):

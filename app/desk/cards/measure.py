@@ -77,8 +77,11 @@ class MeasureCard(Card):
         self._keep_room()
 
     def _keep_room(self) -> None:
-        """Room for four lines under the title, so that the table stays where it is from one reading to the next."""
-        self.under.setMinimumHeight(4 * self.under.fontMetrics().lineSpacing())
+        """Room for four lines under the title, so that the table stays where it is from one reading to the next;
+        for fewer where the text is very large.
+        """
+        lines = 4 - round(4 * max(0.0, self.look.text_scale - 1.3))
+        self.under.setMinimumHeight(lines * self.under.fontMetrics().lineSpacing())
 
     def _lay_out(self) -> None:
         inset = QHBoxLayout()

@@ -164,15 +164,6 @@ def test_dark_and_light_are_changed_while_running(desk: Desk) -> None:
     assert not desk.board.plan.look.palette.dark
 
 
-def test_text_at_twice_its_size_holds(desk: Desk) -> None:
-    desk.bench.set_text(2.0)
-    for name in ("Measure", "Strings", "Bridge", "Sheets"):
-        desk.open_card(name)
-        desk.grab()
-    assert desk.cards.width() > 800
-    desk.bench.set_text(0.0)
-
-
 def test_the_unit_turns_and_what_was_typed_stays(desk: Desk) -> None:
     before = desk.document.job.readings[0].value
     desk.header.unit.click()

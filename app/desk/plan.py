@@ -233,12 +233,14 @@ class Plan(QWidget):
         painter.setFont(self.look.font(LABEL))
         flags = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignTop
         room = QRectF(self.rect()).adjusted(16, 12, -16, -12)
-        plate = painter.boundingRect(room, flags, self.caption).adjusted(-8, -3, 8, 3)
+        fits = painter.fontMetrics().horizontalAdvance(self.caption) < room.width()
+        caption = self.caption if fits else self.caption.rpartition(", ")[2]
+        plate = painter.boundingRect(room, flags, caption).adjusted(-8, -3, 8, 3)
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(colour(self.look.palette.paper))
         painter.drawRoundedRect(plate, 4, 4)
         painter.setPen(colour(self.look.palette.quiet))
-        painter.drawText(room, flags, self.caption)
+        painter.drawText(room, flags, caption)
 
     def _paint_inside(self, painter: QPainter) -> None:
         """Say in a band across the plan that everything is mirrored, so that nobody marks wood from it by mistake."""

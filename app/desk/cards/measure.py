@@ -4,7 +4,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QPoint, Qt, Signal
-from PySide6.QtGui import QGuiApplication
+from PySide6.QtGui import QGuiApplication, QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QMenu, QVBoxLayout, QWidget
 
 from app import asking, edits, how_to, pasting, words
@@ -26,6 +26,10 @@ if TYPE_CHECKING:
     from app.desk.cards.add_reading import AddReading
 
 
+CRAMPED = 17
+"""A card lower than so many lines has no room but for the readings."""
+
+
 class MeasureCard(Card):
     """Signals: `in_hand` with the id of the reading taken in hand; `point_out` with what points are wanted for;
     `show_next` to show the reading that might be next on the plan, or to put it away.
@@ -40,6 +44,7 @@ class MeasureCard(Card):
     def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(document, look, parent)
         self._session = 0
+        self._cramped = False
         self.table = ReadingTable(document, look, self)
         self.wrong, self.look_again, self.next = (Note(look, self) for _ in range(3))
         self.findings = FindingsList(look, self)
@@ -76,11 +81,20 @@ class MeasureCard(Card):
         self.column.insertLayout(0, top)
         self._keep_room()
 
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Where large text leaves few lines, the readings come before the picture and the advice."""
+        super().resizeEvent(event)
+        cramped = self.height() < CRAMPED * self.under.fontMetrics().lineSpacing()
+        if cramped != self._cramped:
+            self._cramped = cramped
+            self._keep_room()
+            self._say()
+
     def _keep_room(self) -> None:
         """Room for four lines under the title, so that the table stays where it is from one reading to the next;
-        for fewer where the text is very large.
+        for one where all is cramped.
         """
-        lines = 4 - round(4 * max(0.0, self.look.text_scale - 1.3))
+        lines = 1 if self._cramped else 4
         self.under.setMinimumHeight(lines * self.under.fontMetrics().lineSpacing())
 
     def _lay_out(self) -> None:
@@ -181,6 +195,11 @@ class MeasureCard(Card):
         self.show_button.setVisible(reading is not None)
         self.show_button.setChecked(False)
         self.take_button.setVisible(reading is not None)
+        self._show_next()
+
+    def _show_next(self) -> None:
+        adding = self.adding is not None and self.adding.isVisibleTo(self)
+        self.next.setVisible(not adding and not self._cramped and bool(self.next.head.text()))
 
     def _say(self) -> None:
         job, layout = self.document.job, self.document.layout
@@ -189,8 +208,8 @@ class MeasureCard(Card):
         how = how_to.take(taken, job.hand) if taken else self.line
         self.under.setText("Its kind, then its points: chosen below, or pointed out on the plan." if adding else how)
         self.panel.setVisible(not adding)
-        self.next.setVisible(not adding and bool(self.next.head.text()))
-        self.picture.setVisible(taken is not None and not adding)
+        self._show_next()
+        self.picture.setVisible(taken is not None and not adding and not self._cramped)
         if taken is not None:
             self.panel.show_reading(taken)
             self.picture.show_kind(taken.kind, self.under.text(), taken.at)
@@ -207,6 +226,8 @@ class MeasureCard(Card):
         self.go_button.setVisible(bool(suspects))
         self.go_button.setText("Go to it" if len(suspects) < 2 else "Go to the first")
         self.out_button.setVisible(len(suspects) == 1)
+        noted = self.wrong.isVisibleTo(self) or self.look_again.isVisibleTo(self)
+        self.under.setVisible(not (self._cramped and noted))
 
     def _go_to_suspect(self) -> None:
         for row in self.table.readings.rows:

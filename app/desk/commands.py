@@ -1,18 +1,17 @@
-"""The desk's commands: what the menus and shortcuts do, and how the Measure card and the plan work hand in hand."""
+"""The desk's commands: the menus, with what each line of them does."""
 
 from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, get_args
 
-import msgspec
-from PySide6.QtCore import QObject, QTimer
+from PySide6.QtCore import QObject
 from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QMenu
 
-from app import edits, jobfile, samples, words
+from app import edits, jobfile, samples
 from app.desk.bench import TEXT_SIZES
-from app.desk.cards.measure import MeasureCard
 from app.desk.look import Theme
+from app.desk.measuring import Measuring
 from app.desk.menus import LINE, Command, fill, shortcuts, submenu
 from app.desk.steps import STEPS
 from geometry.job import Job
@@ -33,20 +32,13 @@ OVERLAYS = (
 
 
 class Commands(QObject):
-    """Owns the Measure card, for the plan shows its reading in hand whatever card is open first."""
+    """What the menus and the shortcuts do."""
 
     def __init__(self, desk: "Desk") -> None:
         super().__init__(desk)
         self.desk = desk
-        self.measure = MeasureCard(desk.document, desk.look)
-        self.measure.in_hand.connect(self._took)
-        self.measure.point_out.connect(self._point_out)
-        self.measure.show_next.connect(self._show_next)
-        self._idle = QTimer(self)
-        self._idle.setSingleShot(True)
-        self._idle.setInterval(600)
-        self._idle.timeout.connect(self._advise)
-        desk.document.changed.connect(self._idle.start)
+        self.measuring = Measuring(desk)
+        self.measure = self.measuring.card
         self.actions = self._file() | self._edit() | self._view() | self._help()
         desk.header.unit.clicked.connect(self.next_unit)
         desk.header.name.clicked.connect(lambda: self.about())
@@ -243,45 +235,8 @@ class Commands(QObject):
         self.desk.open_card("Measure")
         self.measure.add()
 
-    def _point_out(self, says: tuple[str, ...]) -> None:
-        asked = tuple(f"{words.first_large(text)}: point at it." for text in says)
-        if self.measure.adding is not None:
-            self.desk.board.hand.point_out(asked, self.measure.adding.pointed)
-
     def _ask_distance(self) -> None:
         self.desk.board.hand.ask_distance()
-
-    def _took(self, _reading_id: str) -> None:
-        self.show_in_hand()
-
-    def show_in_hand(self) -> None:
-        """The reading in hand lies on the plan while the Measure card is open, and only then."""
-        board = self.desk.board
-        chosen = self.measure.table.chosen or "" if self.desk.cards.currentWidget() is self.measure else ""
-        board.show_wish(msgspec.structs.replace(board.wish, reading=chosen, advice=None))
-
-    def _advise(self) -> None:
-        """When the hands are idle: what is worth measuring next."""
-        job, layout = self.desk.document.job, self.desk.document.layout
-        if layout is None or not self.measure.isVisible():
-            return
-        if not job.readings or any(not r.taken and not r.struck for r in job.readings):
-            self.measure.say_next("")  # the list itself says what is next
-            return
-        from app import verdict_words
-        from geometry.advice import advise
-
-        found = advise(job, layout)
-        if found.advice:
-            self.measure.say_next(verdict_words.next_reading(job, found.advice[0]), found.advice[0].reading)
-        else:
-            wrong = bool(layout.survey.suspects or layout.survey.groups)
-            self.measure.say_next("" if wrong else found.enough)
-
-    def _show_next(self, on: bool) -> None:
-        board, advice = self.desk.board, self.measure.next_reading() if on else None
-        reading = "" if on else self.measure.table.chosen or ""
-        board.show_wish(msgspec.structs.replace(board.wish, advice=advice, reading=reading))
 
     def _example(self) -> None:
         from app.desk.example import begin

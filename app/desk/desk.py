@@ -121,7 +121,7 @@ class Desk(QWidget):
         card.refresh()
         tab_down(card)
         card.opened()
-        self.commands.show_in_hand()
+        self.commands.measuring.show_in_hand()
 
     @property
     def card(self) -> Card:

@@ -11,20 +11,39 @@ _DECIMAL = re.compile(r"^(?P<before>\s*)(?P<sign>[-−+]?)(?P<number>\d+(?:[.,]\
 _GLYPHS = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
 
 
-def step(text: str, count: int) -> str:
-    """The typed length moved by `count` steps of its own fineness; unchanged where it cannot be read."""
-    for glyph, plain in _GLYPHS.items():
-        text = text.replace(glyph, f" {plain}")
-    text = " ".join(text.split())
+_WHOLE = re.compile(r"^(?P<whole>\d+)(?P<after>(?![.,]).*)$")
+
+
+def parts_of(text: str) -> int:
+    """Into how many parts the unit of a typed length is cut: 32 of `25 11/32 in`; 1 where there is no fraction."""
+    found = _FRACTION.match(_plain(text))
+    return int(found["den"]) if found and int(found["den"]) else 1
+
+
+def step(text: str, count: int, parts: int = 1) -> str:
+    """The typed length moved by `count` steps of its own fineness; unchanged where it cannot be read.
+
+    `parts`: how finely a fraction was typed at first; 25 11/32 comes by way of 25 3/8 to 25 13/32.
+    """
+    text = _plain(text)
     if (found := _FRACTION.match(text)) and int(found["den"]):
-        return _step_fraction(int(found["whole"] or 0), int(found["num"]), int(found["den"]), count) + found["after"]
+        value = int(found["whole"] or 0) + Fraction(int(found["num"]), int(found["den"]))
+        return _step_fraction(value, max(int(found["den"]), parts), count) + found["after"]
+    if parts > 1 and (found := _WHOLE.match(text)):
+        return _step_fraction(Fraction(int(found["whole"])), parts, count) + found["after"]
     if found := _DECIMAL.match(text):
         return _step_decimal(found["sign"] + found["number"], count) + found["after"]
     return text
 
 
-def _step_fraction(whole: int, num: int, den: int, count: int) -> str:
-    value = whole + Fraction(num + count, den)
+def _plain(text: str) -> str:
+    for glyph, plain in _GLYPHS.items():
+        text = text.replace(glyph, f" {plain}")
+    return " ".join(text.split())
+
+
+def _step_fraction(value: Fraction, parts: int, count: int) -> str:
+    value += Fraction(count, parts)
     if value <= 0:
         return "0"
     whole, part = divmod(value, 1)

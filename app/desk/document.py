@@ -23,6 +23,7 @@ class _Change(QUndoCommand):
     def __init__(self, document: "Document", text: str, before: Job, after: Job, merge: str) -> None:
         super().__init__(text)
         self._put, self.before, self.after, self.merge = document.put, before, after, merge
+        self.given_up = False
 
     def id(self) -> int:
         return 1 if self.merge else -1
@@ -37,6 +38,7 @@ class _Change(QUndoCommand):
 
     def undo(self) -> None:
         self._put(self.before)
+        self.setObsolete(self.given_up)  # what was never meant is not on offer to be done again
 
     def redo(self) -> None:
         self._put(self.after)
@@ -102,6 +104,7 @@ class Document(QObject):
         """Take back the last edit if it carries this `merge` word, as Escape does while a value is typed."""
         last = self.stack.command(self.stack.count() - 1) if self.stack.index() == self.stack.count() else None
         if isinstance(last, _Change) and last.merge == merge:
+            last.given_up = True
             self.stack.undo()
 
     def put(self, job: Job) -> None:

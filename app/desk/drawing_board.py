@@ -51,14 +51,15 @@ Compose = Callable[[Job, Layout, View, Sight, Wish], Drawing]
 
 
 class DrawingBoard(QWidget):
-    """Signals: `drawn` after both pictures were made anew; `touched` with what was clicked; `asked_menu` with what is
-    under the pointer and where on the screen; `put_value` with a reading's id and what was typed on the plan.
+    """Signals: `touched` with what was clicked; `asked_menu` with what is under the pointer and where on the screen;
+    `typing_begins` before a number is typed on the plan, `put_value` with the reading's id and what was typed,
+    `gave_up` with the id when it is to be as before.
     """
 
-    drawn = Signal()
     touched = Signal(str)
     asked_menu = Signal(str, QPoint)
     put_value = Signal(str, str)
+    typing_begins = Signal()
     gave_up = Signal(str)
 
     def __init__(self, document: Document, look: Look, compose: Compose, parent: QWidget | None = None) -> None:
@@ -120,7 +121,6 @@ class DrawingBoard(QWidget):
             self.sights.go_home()
         self._draw(self.detail)
         self.detail.setVisible(layout.saddle is not None or bool(layout.old.outline))
-        self.drawn.emit()
 
     def _draw(self, plan: Plan) -> None:
         layout = self.drawn_from

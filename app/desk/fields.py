@@ -9,7 +9,7 @@ from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QSizePolicy, QVBoxLayout, QWidget
 
-from app.stepping import step
+from app.stepping import parts_of, step
 from geometry import units
 from geometry.job import NotAJob
 from geometry.units import Length, Unit
@@ -18,19 +18,23 @@ Put = Callable[[str], None]
 """Takes what was typed and puts it into force; raises `NotAJob` or `NotALength` with the sentence to show."""
 
 
+TYPED = "Escape takes back what is typed"
+"""What is said of a line that explains itself otherwise."""
+
+
 class TypedLine(QLineEdit):
-    """A line edit for one value. Signals: `typed` at each key, `settled` on Enter or on leaving, `given_up` on Escape,
-    `stepped` with ±1 or ±10 on the arrow keys up and down.
+    """A line edit for one value; the arrow keys up and down step by the fineness of what was typed, the page keys by
+    ten steps. Signals: `typed` at each key or step, `settled` on Enter or on leaving, `given_up` on Escape.
     """
 
     typed = Signal(str)
     settled = Signal()
     entered = Signal()
     given_up = Signal()
-    stepped = Signal(int)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self._parts = 1
         self.textEdited.connect(self.typed)
         self.editingFinished.connect(self.settled)
 
@@ -42,9 +46,16 @@ class TypedLine(QLineEdit):
                 self.settled.emit()
                 self.entered.emit()
             case Qt.Key.Key_Up | Qt.Key.Key_Down | Qt.Key.Key_PageUp | Qt.Key.Key_PageDown:
-                self.stepped.emit(_steps(event))
+                self.step(_steps(event))
             case _:
                 super().keyPressEvent(event)
+
+    def step(self, count: int) -> None:
+        """Move the value by steps; a fraction keeps its fineness for as long as it is stepped."""
+        self._parts = max(self._parts, parts_of(self.text()))
+        self.setText(step(self.text(), count, self._parts))
+        self.setModified(True)
+        self.typed.emit(self.text())
 
     def event(self, event: QEvent) -> bool:
         """Undo and redo belong to the desk, not to the line."""
@@ -57,6 +68,7 @@ class TypedLine(QLineEdit):
 
     def focusInEvent(self, event: QFocusEvent) -> None:
         super().focusInEvent(event)
+        self._parts = 1
         if event.reason() in (Qt.FocusReason.TabFocusReason, Qt.FocusReason.BacktabFocusReason):
             self.selectAll()
 
@@ -84,12 +96,12 @@ class Field(QWidget):
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
-        self._put, self._understood = put, understood
+        self._put, self._understood, self._describe = put, understood, describe
         self._shown, self._before, self._visits, self._putting = "", "", 0, False
         self.line = TypedLine(self)
         self.line.setProperty("role", "value")
         self.line.setAccessibleName(name)
-        self.line.setAccessibleDescription(describe or name)
+        self.line.setAccessibleDescription(describe or TYPED)
         self.line.setAlignment(Qt.AlignmentFlag.AlignRight)
         self.line.setMinimumWidth(wide)
         self.line.setMaximumWidth(round(wide * 1.5))
@@ -108,7 +120,6 @@ class Field(QWidget):
         self.line.settled.connect(self._settled)
         self.line.entered.connect(self._next)
         self.line.given_up.connect(self._give_up)
-        self.line.stepped.connect(self._step)
         self.line.installEventFilter(self)
 
     def _lay_out(self) -> None:
@@ -170,11 +181,6 @@ class Field(QWidget):
         self._say(self._before, self._try(self._before))
         self.line.selectAll()
 
-    def _step(self, count: int) -> None:
-        moved = step(self.line.text(), count)
-        self.line.setText(moved)
-        self._typed(moved)
-
     def _next(self) -> None:
         if not self.wrong.isVisible():
             self.focusNextChild()
@@ -185,7 +191,7 @@ class Field(QWidget):
         hint = self._understood(text) if self._understood and not wrong else ""
         self.hint.setText(hint)
         self.hint.setVisible(bool(hint))
-        self.line.setAccessibleDescription(wrong or hint or self.line.accessibleName())
+        self.line.setAccessibleDescription(" ".join(filter(None, (wrong, hint, self._describe))) or TYPED)
         if self.line.property("wrong") != (on := "true" if wrong else "false"):
             self.line.setProperty("wrong", on)
             self.line.style().unpolish(self.line)
@@ -193,7 +199,7 @@ class Field(QWidget):
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if watched is self.line and event.type() == QEvent.Type.FocusIn:
-            self._before = self.line.text()
+            self._before = self._shown  # the value in force, even where a wrong entry still stands
             self._visits += 1
         return super().eventFilter(watched, event)
 

@@ -111,9 +111,11 @@ class OnPlan(QObject):
         if reading is None or box is None or reading.struck:
             return
         self.close()
+        self.board.typing_begins.emit()
         line = TypedLine(plan)
         line.setProperty("role", "value")
         line.setAccessibleName(f"{words.reading(reading, job.hand)}, as read")
+        line.setAccessibleDescription("Enter puts it in, Escape takes it back, Up and Down step")
         line.setAlignment(Qt.AlignmentFlag.AlignCenter)
         line.setText(words.value(reading, job.unit))
         scale = self.board.look.text_scale

@@ -2,7 +2,7 @@
 
 import pytest
 
-from app.stepping import step
+from app.stepping import parts_of, step
 
 
 @pytest.mark.parametrize(
@@ -26,3 +26,16 @@ from app.stepping import step
 )
 def test_step(typed: str, count: int, expected: str) -> None:
     assert step(typed, count) == expected
+
+
+@pytest.mark.parametrize(("typed", "up"), [("25 11/32", "25 3/8"), ("1 3/32 in", "1 1/8 in"), ("7/64", "1/8")])
+def test_a_step_back_returns_however_the_fraction_was_cut_down(typed: str, up: str) -> None:
+    parts = parts_of(typed)
+    assert step(typed, 1, parts) == up
+    assert step(up, -1, parts) == typed
+
+
+def test_the_fineness_holds_over_whole_inches() -> None:
+    assert [step("25 31/32", n, 32) for n in (1, 2)] == ["26", "26 1/32"]
+    assert step("26", 1, 32) == "26 1/32"
+    assert step("1 in", -1, 32) == "31/32 in"

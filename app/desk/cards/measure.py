@@ -182,6 +182,9 @@ class MeasureCard(Card):
         self.table.show_look(look)
         self.findings.show_look(look)
         self.picture.look = look
+        if self.adding is not None:
+            self.adding.picture.look = look
+            self.adding.picture.update()
         self.picture.updateGeometry()
         self._keep_room()
         for note in (self.wrong, self.look_again, self.next):
@@ -241,7 +244,7 @@ class MeasureCard(Card):
         self.strike_or_bring_back()
 
     def _took(self, reading_id: str) -> None:
-        self._session += 1
+        self.begin_visit()
         self._say()
         self.in_hand.emit(reading_id)
 
@@ -267,6 +270,10 @@ class MeasureCard(Card):
     def put_on_plan(self, reading_id: str, text: str) -> None:
         """A value typed on the plan."""
         self._keep_wrong(reading_id, text, self.put(reading_id, text))
+
+    def begin_visit(self) -> None:
+        """What is typed from now on is a change of its own, and taken back by itself."""
+        self._session += 1
 
     def take_back(self, reading_id: str) -> None:
         """Escape while a value was typed: as it was before."""
@@ -294,6 +301,7 @@ class MeasureCard(Card):
     def _settled(self, row: int, text: str) -> None:
         reading_id = self.table.readings.rows[row].reading.id
         self._keep_wrong(reading_id, text, self.put(reading_id, text))
+        self.begin_visit()
 
     def _keep_wrong(self, reading_id: str, text: str, wrong: str) -> None:
         if wrong:

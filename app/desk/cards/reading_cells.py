@@ -10,7 +10,6 @@ from app.desk.cards.readings_model import HEADS, Index, Row
 from app.desk.fields import TypedLine
 from app.desk.look import LABEL, TEXT, VALUE, Look, colour
 from app.desk.signs import Sign, paint_sign
-from app.stepping import step
 from geometry.job.readings import SHAPES
 
 if TYPE_CHECKING:
@@ -136,12 +135,8 @@ class CellPainter(QStyledItemDelegate):
         line.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
         line.setAccessibleName(f"{self.table.readings.rows[row].name}, as read")
         line.typed.connect(lambda text: self.typed.emit(row, text))
-        line.stepped.connect(lambda count: self._step(line, row, count))
+        line.setAccessibleDescription("Enter takes the next reading, Escape takes back; Alt with Up or Down steps")
         return line
-
-    def _step(self, line: TypedLine, row: int, count: int) -> None:
-        line.setText(step(line.text(), count))
-        self.typed.emit(row, line.text())
 
     def updateEditorGeometry(self, editor: QWidget, option: QStyleOptionViewItem, _index: Index) -> None:
         editor.setGeometry(option.rect.adjusted(-4, 2, 2, -2))
@@ -162,7 +157,7 @@ class CellPainter(QStyledItemDelegate):
                 case Qt.Key.Key_Return | Qt.Key.Key_Enter | Qt.Key.Key_Down | Qt.Key.Key_Up:
                     up = event.key() == Qt.Key.Key_Up
                     if event.modifiers() & Qt.KeyboardModifier.AltModifier:
-                        self._step(watched, row, 1 if up else -1)
+                        watched.step(1 if up else -1)
                         return True
                     self.commitData.emit(watched)
                     self.closeEditor.emit(watched, hint.NoHint)

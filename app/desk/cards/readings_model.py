@@ -75,10 +75,14 @@ class Readings(QAbstractTableModel):
         self.document = document
         self.rows: list[Row] = []
         self.wrong: dict[str, tuple[str, str]] = {}
+        """Wrong entries by the reading's id: what was typed, and why it cannot be."""
+        document.started.connect(self.wrong.clear)
         self.refresh()
 
     def refresh(self) -> None:
         """Take over the document's job; rows that stay keep the selection."""
+        for gone in self.wrong.keys() - {reading.id for reading in self.document.job.readings}:
+            del self.wrong[gone]
         made, before = self._made(), self.rows
         if [row.reading.id for row in made] != [row.reading.id for row in before]:
             self.beginResetModel()

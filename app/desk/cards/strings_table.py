@@ -30,6 +30,7 @@ from app import string_words
 from app.desk.document import Document
 from app.desk.fields import TypedLine
 from app.desk.look import LABEL, TEXT, Look, colour
+from app.desk.signs import Sign, paint_sign
 from geometry import units
 from geometry.job import Job, NotAJob
 from geometry.layout import StringPlan
@@ -151,13 +152,17 @@ class StringCells(QStyledItemDelegate):
             painter.drawRoundedRect(box.adjusted(1, 3, -1, -4), 4, 4)
         number = column >= DIAMETER
         worked = column == COMPENSATION and not self.table.model_.flags(index) & Qt.ItemFlag.ItemIsEditable
-        wrong = self.table.wrong.get((row, column))
+        wrong, _ = self.table.wrong_at(row, column)
         font = self.look.font(TEXT, bold=number or column == NAME)
         painter.setFont(self.look.font(LABEL) if column == MAKE else font)
         painter.setPen(colour(p.look if wrong else p.worked_out if worked else p.quiet if column == MAKE else p.ink))
         side = Qt.AlignmentFlag.AlignRight if number else Qt.AlignmentFlag.AlignLeft
         room = box.adjusted(8, 0, -8, 0)
-        text = wrong[0] if wrong else self.table.model_.text(row, column)
+        text = wrong or self.table.model_.text(row, column)
+        if wrong:
+            side_px = 12 * self.look.text_scale
+            paint_sign(painter, Sign.LOOK, QRectF(box.left() + 4, box.center().y() - side_px / 2, side_px, side_px), p)
+            room.setLeft(room.left() + side_px)
         cut = QFontMetricsF(painter.font()).elidedText(text, Qt.TextElideMode.ElideRight, room.width())
         painter.drawText(room, side | Qt.AlignmentFlag.AlignVCenter, cut)
         painter.restore()
@@ -173,15 +178,18 @@ class StringCells(QStyledItemDelegate):
             for value, text in string_words.MAKES:
                 box.addItem(text, value)
             box.setAccessibleName(said)
+            box.setAccessibleDescription("Material and build")
             box.activated.connect(lambda at: self.table.put(row, column, box.itemData(at)))
             return box
         line = TypedLine(parent)
         line.setAccessibleName(said)
+        line.setAccessibleDescription("Enter takes the next string, Escape takes back; Alt with Up or Down steps")
         line.typed.connect(lambda text: self.table.put(row, column, text))
         return line
 
     def setEditorData(self, editor: QWidget, index: Index) -> None:
-        text = self.table.model_.text(index.row(), index.column())
+        wrong, _ = self.table.wrong_at(index.row(), index.column())
+        text = wrong or self.table.model_.text(index.row(), index.column())
         if isinstance(editor, TypedLine) and not editor.isModified():
             editor.setText(text)
             editor.selectAll()
@@ -199,9 +207,17 @@ class StringCells(QStyledItemDelegate):
         if isinstance(watched, TypedLine) and isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress:
             hint, here = QAbstractItemDelegate.EndEditHint, self.table.currentIndex()
             if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Down, Qt.Key.Key_Up):
+                up = event.key() == Qt.Key.Key_Up
+                if event.modifiers() & Qt.KeyboardModifier.AltModifier:
+                    if here.column() >= DIAMETER:
+                        watched.step(1 if up else -1)
+                    return True
                 self.commitData.emit(watched)
                 self.closeEditor.emit(watched, hint.NoHint)
-                self.table.go(here.row() + (-1 if event.key() == Qt.Key.Key_Up else 1), here.column())
+                if not any(self.table.wrong_at(here.row(), here.column())):
+                    self.table.go(here.row() + (-1 if up else 1), here.column())
+                return True
+            if event.key() in (Qt.Key.Key_PageUp, Qt.Key.Key_PageDown) and here.column() < DIAMETER:
                 return True
             if event.key() == Qt.Key.Key_Escape:
                 self.table.take_back(here.row(), here.column())
@@ -219,7 +235,8 @@ class StringTable(QTableView):
     def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.document = document
-        self.wrong: dict[tuple[int, int], tuple[str, str]] = {}
+        self.wrong: dict[tuple[str, int], tuple[str, str]] = {}
+        """Wrong entries by the string's name and the column: what was typed, and why it cannot be."""
         self._visits = 0
         self.model_ = StringsModel(document, self)
         self.cells = StringCells(look, self)
@@ -239,6 +256,15 @@ class StringTable(QTableView):
         self.horizontalHeader().setSectionsClickable(False)
         self.show_look(look)
         self.selectionModel().currentChanged.connect(self._moved)
+        document.started.connect(self._forget)
+
+    def _forget(self) -> None:
+        self.wrong.clear()
+        self.said.emit("")
+
+    def wrong_at(self, row: int, column: int) -> tuple[str, str]:
+        """What was typed in a cell and cannot be, and why; both empty where all is well."""
+        return self.wrong.get((self.model_.text(row, NAME), column), ("", "")) if row >= 0 else ("", "")
 
     def show_look(self, look: Look) -> None:
         self.cells.look = look
@@ -277,7 +303,7 @@ class StringTable(QTableView):
             made = self.model_.made(row, column, value)
         except (NotAJob, units.NotALength) as error:
             return str(error)
-        self.wrong.pop((row, column), None)
+        self.wrong.pop((name, column), None)
         self.document.edit(f"string {name} {what} {shown}", made, self._word(row, column))
         return ""
 
@@ -288,12 +314,13 @@ class StringTable(QTableView):
         wrong = self.put(row, column, text)
         if wrong:
             self.document.give_up(self._word(row, column))  # what stood there before, not half of what was typed
-            self.wrong[row, column] = (text, wrong)
+            self.wrong[self.model_.text(row, NAME), column] = (text, wrong)
+        self._visits += 1
         self.said.emit(wrong)
         self.viewport().update()
 
     def take_back(self, row: int, column: int) -> None:
-        self.wrong.pop((row, column), None)
+        self.wrong.pop((self.model_.text(row, NAME), column), None)
         self.document.give_up(self._word(row, column))
         self.said.emit("")
 
@@ -302,7 +329,7 @@ class StringTable(QTableView):
         self.viewport().update()
         if now.isValid():
             self.chosen.emit(self.model_.text(now.row(), NAME))
-            self.said.emit(self.wrong.get((now.row(), now.column()), ("", ""))[1])
+            self.said.emit(self.wrong_at(now.row(), now.column())[1])
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         here = self.currentIndex()

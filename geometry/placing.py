@@ -63,10 +63,12 @@ class Placed(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         return None if self.saddle is None else self.saddle.line.from_nut
 
 
-def place(job: Job, surveyed: Surveyed) -> Placed:
-    """Place all that the job's inputs allow."""
+def place(job: Job, surveyed: Surveyed, also: tuple[str, ...] = ()) -> Placed:
+    """Place all that the job's inputs allow; the sample moves the points in `also` as well."""
     unknowns = [name for name in surveyed.extra_at if name.startswith(("scale.", "shift."))]
-    seen = sample(surveyed, _moved(job, surveyed), unknowns, string_plans.own_unknowns(job))
+    moved = _moved(job, surveyed)
+    moved += [name for name in also if name not in moved]
+    seen = sample(surveyed, moved, unknowns, string_plans.own_unknowns(job))
     frame = find_neck(seen, job)
     if frame is None:
         return Placed(sample=seen)

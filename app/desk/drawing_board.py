@@ -10,8 +10,9 @@ from PySide6.QtCore import QLineF, QPoint, QPointF, QRectF, Qt, QTimer, Signal
 from PySide6.QtGui import QPainter, QPen, QRegion, QResizeEvent
 from PySide6.QtWidgets import QWidget
 
+from app import words
 from app.desk.document import Document
-from app.desk.hand import Hand
+from app.desk.hand import Hand, Told
 from app.desk.look import PAPER, Look, colour
 from app.desk.on_plan import OnPlan
 from app.desk.plan import BAND, Plan
@@ -20,7 +21,6 @@ from app.desk.view import Box, View
 from app.placing import placed_turn
 from app.sketch import sketch
 from export.drawing.marks import XY, Drawing
-from geometry import units
 from geometry.job import Job, Reading
 from geometry.layout import Layout
 
@@ -48,6 +48,10 @@ class Sight(msgspec.Struct, frozen=True, kw_only=True):
 
 Compose = Callable[[Job, Layout, View, Sight, Wish], Drawing]
 """From job, layout, view, what is in sight, and what is wished to the drawing for the screen."""
+
+
+SHOWN = ("point", "string", "reading", "pin")
+"""What stands out under the pointer."""
 
 
 class DrawingBoard(QWidget):
@@ -83,6 +87,7 @@ class DrawingBoard(QWidget):
             plan.hand = self.hand
             plan.overlays.append(self.words.paint)
         document.started.connect(self.sights.forget)
+        document.started.connect(self.hand.let_go)
         self.hand.changed.connect(self._hand_changed)
         self.hand.touched.connect(self.touched)
         self.hand.typing.connect(self.words.type_here)
@@ -120,6 +125,7 @@ class DrawingBoard(QWidget):
         else:
             self.sights.go_home()
         self._draw(self.detail)
+        self.hand.tell_anew()
         self.detail.setVisible(layout.saddle is not None or bool(layout.old.outline))
 
     def _draw(self, plan: Plan) -> None:
@@ -178,7 +184,7 @@ class DrawingBoard(QWidget):
 
     def _hand_changed(self) -> None:
         over, held = self.hand.over, f"point:{self.hand.held}" if self.hand.held else ""
-        shown = over if over.partition(":")[0] in ("point", "string", "reading", "pin") else ""
+        shown = over if over.partition(":")[0] in SHOWN or self.hand.asks_lines else ""
         self.highlight(frozenset(of for of in (shown, held) if of))
         self.plan.update()
         self.detail.update()
@@ -209,15 +215,27 @@ class DrawingBoard(QWidget):
         kind, _, name = of.partition(":")
         return self.words.about(name) if kind == "point" else ""
 
-    def distance(self, a: str, b: str) -> str:
-        """How far it is between two points, in words, with its ±; nothing where it is not known."""
+    def told(self, a: str, b: str) -> Told:
+        """How far it is from one thing to another, points or lines, as it is now."""
+        from app import distance_words
         from geometry.how_far import how_far
 
         job = self.document.job
         found = how_far(job, a, b)
         if found is None:
-            return ""
-        return f"{units.show(found.distance, job.unit)} ±{units.show_pm(found.pm95, job.unit)} {job.unit}"
+            rough = [thing for thing in (a, b) if self._is_rough(thing)]
+            said = " and ".join(distance_words.thing(thing, job.hand) for thing in rough)
+            return Told(says=f"{words.first_large(said)}: only roughly placed, so nothing is known of the distance.")
+        ends = found.ends
+        if found.kind == "points":
+            places = self.place_of(a.removeprefix("point:")), self.place_of(b.removeprefix("point:"))
+            ends = (places[0], places[1]) if places[0] and places[1] else None
+        return Told(says=distance_words.sentence(found, a, b, job), number=distance_words.short(found, job), ends=ends)
+
+    def _is_rough(self, thing: str) -> bool:
+        """Whether a thing has no place that readings hold; of two that have one the distance is known."""
+        layout, name = self.document.layout, thing.removeprefix("point:")
+        return layout is None or (thing.startswith("point:") and name not in layout.points)
 
     def placed_turn(self) -> float:
         """The angle from the frame of the placed points to the neck frame."""

@@ -42,14 +42,36 @@ class Dragging(msgspec.Struct, frozen=True):
 
 
 class Pointing(msgspec.Struct, frozen=True):
-    """Points are being pointed out one after the other: `says` what each is for; `done` is called with all of them."""
+    """Things are being pointed out one after the other: `says` what each is for; `done` is called with all of them.
+
+    `lines`: whether lines may be pointed at as well as points; things are then named by their marks, `point:nut.left`,
+    `seam`. `at`: the thing that keys have walked to, or the pointer is over.
+    """
 
     says: tuple[str, ...]
     done: Callable[[tuple[str, ...]], None]
+    lines: bool = False
     got: tuple[str, ...] = ()
+    at: str = ""
 
 
-State = Idle | Dragging | Pointing
+class Measured(msgspec.Struct, frozen=True):
+    """How far it is from one thing to another stands on the plan, and goes with the job."""
+
+    a: str
+    b: str
+
+
+class Told(msgspec.Struct, frozen=True):
+    """The answer as it is now: a sentence, the number by itself, and where to draw it."""
+
+    says: str
+    number: str = ""
+    ends: tuple[XY, XY] | None = None
+
+
+State = Idle | Dragging | Pointing | Measured
+LINES = ("edge:left", "edge:right", "neck", "seam", "saddle")
 
 
 class Hand(QObject):
@@ -66,13 +88,15 @@ class Hand(QObject):
         self.board, self.document = board, board.document
         self.state: State = Idle()
         self.says = ""
-        self.measured: tuple[XY, XY, str] | None = None
+        self.told = Told("")
         self._count = 0
 
     # what the pointer is over
 
     def _over(self, plan: Plan, at: QPointF) -> str:
-        return plan.mark_at(at, REACH, points_only=isinstance(self.state, Pointing))
+        if not isinstance(self.state, Pointing):
+            return plan.mark_at(at, REACH)
+        return plan.mark_at(at, REACH, only=LINES if self.state.lines else ())
 
     def _become(self, state: State) -> None:
         if state != self.state:
@@ -81,7 +105,17 @@ class Hand(QObject):
 
     @property
     def over(self) -> str:
-        return self.state.over if isinstance(self.state, Idle) else ""
+        match self.state:
+            case Idle(over, _):
+                return over
+            case Pointing():
+                return self.state.at
+            case _:
+                return ""
+
+    @property
+    def asks_lines(self) -> bool:
+        return isinstance(self.state, Pointing) and self.state.lines
 
     @property
     def held(self) -> str:
@@ -103,16 +137,14 @@ class Hand(QObject):
         over = self._over(plan, at)
         kind, _, name = over.partition(":")
         if isinstance(self.state, Pointing):
-            if kind == "point":
-                self._pointed(name)
-            return kind == "point"
-        self.measured = None
+            self._pointed(over)
+            return bool(over)
         if kind == "point":
             self._count += 1
             self._become(Dragging(name, plan.to_mm(at), self._count))
             self.touched.emit(over)
             return True
-        self.says = ""
+        self.says, self.told = "", Told("")
         self._become(Idle(over))
         if over:
             self.touched.emit(over)
@@ -133,8 +165,8 @@ class Hand(QObject):
                 self._become(Idle(over, held))
             case Pointing():
                 over = self._over(plan, at)
-                cross, hand = Qt.CursorShape.CrossCursor, Qt.CursorShape.PointingHandCursor
-                plan.setCursor(hand if over.startswith("point:") else cross)
+                plan.setCursor(Qt.CursorShape.PointingHandCursor if over else Qt.CursorShape.CrossCursor)
+                self._become(msgspec.structs.replace(self.state, at=over))
         return True
 
     def release(self, _plan: Plan, _at: QPointF, _event: QMouseEvent) -> bool:
@@ -166,7 +198,11 @@ class Hand(QObject):
     def key(self, plan: Plan, event: QKeyEvent) -> bool:
         if event.key() == Qt.Key.Key_Escape:
             return self.let_go()
-        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and self.board.wish.reading:
+        enter = event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter)
+        if enter and isinstance(self.state, Pointing):
+            self._pointed(self.state.at)
+            return True
+        if enter and self.board.wish.reading:
             self.typing.emit(plan, self.board.wish.reading)
             return True
         if event.text() in (".", ","):
@@ -181,24 +217,34 @@ class Hand(QObject):
         by = (round(there[0] / long) * size, round(there[1] / long) * size)
         place = self.board.place_of(self.held)
         if place is not None:
-            self._move_point(self.held, by, (place[0] + by[0], place[1] + by[1]), f"nudge {self.held}")
+            self._move_point(self.held, by, (place[0] + by[0], place[1] + by[1]), f"nudge {self._count}")
         return True
 
     def let_go(self) -> bool:
-        """Put everything down: no point held, nothing said, nothing asked. Whether there was anything."""
-        was = self.state != Idle() or bool(self.says) or self.measured is not None
-        self.says, self.measured = "", None
+        """Put everything down: no point held, nothing said, nothing asked. Whether there was anything.
+
+        A point that is being dragged goes back to where it was.
+        """
+        if isinstance(self.state, Dragging):
+            self.document.give_up(f"drag {self.state.count}")
+        was = self.state != Idle() or bool(self.says)
+        self.says, self.told = "", Told("")
+        self._count += 1
         self._become(Idle())
         self.changed.emit()
         return was
 
     def _next_point(self, step: int) -> bool:
-        """Take the next point in hand, in the job's order, or point it out."""
+        """Take the next point in hand, in the job's order; while things are pointed out walk to the next of them."""
         names = [name for name in self.document.job.points if self.board.place_of(name) is not None]
         if not names:
             return False
         if isinstance(self.state, Pointing):
-            return False
+            things = [*(f"point:{name}" for name in names), *(LINES if self.state.lines else ())]
+            at = things.index(self.state.at) + step if self.state.at in things else 0
+            self._become(msgspec.structs.replace(self.state, at=things[at % len(things)]))
+            return True
+        self._count += 1
         at = names.index(self.held) + step if self.held in names else 0
         name = names[at % len(names)]
         self.says = self.board.about(f"point:{name}")
@@ -228,39 +274,48 @@ class Hand(QObject):
 
     # pointing things out
 
-    def point_out(self, says: tuple[str, ...], done: Callable[[tuple[str, ...]], None]) -> None:
-        """Ask the person to point out as many points as there are sentences; then call `done` with their names."""
-        self.measured = None
-        self.says = says[0]
-        self._become(Pointing(says, done))
+    def point_out(self, says: tuple[str, ...], done: Callable[[tuple[str, ...]], None], *, lines: bool = False) -> None:
+        """Ask the person to point out as many things as there are sentences; then call `done` with their names: points
+        by their own, or, where `lines` may be pointed at, by their marks.
+        """
+        self.told = Told("")
+        self._become(Pointing(says, done, lines))
+        self._ask()
         self.board.plan.setFocus(Qt.FocusReason.OtherFocusReason)
 
-    def _pointed(self, name: str) -> None:
+    def _ask(self) -> None:
+        if isinstance(self.state, Pointing):
+            self.says = f"{self.state.says[len(self.state.got)]} By keys: . and , walk, Enter takes."
+            self.changed.emit()
+
+    def _pointed(self, thing: str) -> None:
         assert isinstance(self.state, Pointing)
-        if self.state.got and self.state.got[-1] == name:
+        if not thing or (self.state.got and self.state.got[-1] == thing):
             return
-        got = (*self.state.got, name)
+        got = (*self.state.got, thing)
         if len(got) < len(self.state.says):
-            self.says = self.state.says[len(got)]
             self._become(msgspec.structs.replace(self.state, got=got))
+            self._ask()
             return
-        done = self.state.done
+        done, lines = self.state.done, self.state.lines
         self.says = ""
         self._become(Idle())
-        done(got)
+        done(got if lines else tuple(name.removeprefix("point:") for name in got))
 
     def ask_distance(self) -> None:
         """How far is it from here to there?"""
-        self.point_out(("How far? Point at where it starts.", "Point at where it ends."), self._tell_distance)
+        self.point_out(("How far? Point at where it starts.", "Point at where it ends."), self._measure, lines=True)
 
-    def _tell_distance(self, got: tuple[str, ...]) -> None:
-        told = self.board.distance(got[0], got[1])
-        a, b = self.board.place_of(got[0]), self.board.place_of(got[1])
-        if told and a and b:
-            self.measured = (a, b, told)
-            hand = self.document.job.hand
-            self.says = f"From {words.point(got[0], hand)} to {words.point(got[1], hand)}: {told}."
-        self.changed.emit()
+    def _measure(self, got: tuple[str, ...]) -> None:
+        self._become(Measured(got[0], got[1]))
+        self.tell_anew()
+
+    def tell_anew(self) -> None:
+        """Work the answer out anew, for the job has changed."""
+        if isinstance(self.state, Measured):
+            self.told = self.board.told(self.state.a, self.state.b)
+            self.says = self.told.says
+            self.changed.emit()
 
 
 def _arrow(event: QKeyEvent) -> tuple[float, float] | None:

@@ -28,8 +28,8 @@ class OnPlan(QObject):
 
     def paint(self, painter: QPainter, plan: Plan) -> None:
         hand = self.board.hand
-        if hand.measured is not None:
-            self._paint_measured(painter, plan, *hand.measured)
+        if hand.told.ends is not None:
+            self._paint_measured(painter, plan, *hand.told.ends, hand.told.number)
         for of in {hand.over, f"point:{hand.held}" if hand.held else ""}:
             if of.startswith("point:"):
                 self._paint_point(painter, plan, of.partition(":")[2], ring=of.endswith(hand.held) and bool(hand.held))

@@ -135,20 +135,23 @@ class Plan(QWidget):
         """Pixels of one paper mm; grows with the text so that letters on the plan keep step."""
         return SCREEN_PIXELS_PER_MM * self.look.text_scale
 
-    def mark_at(self, at: QPointF, reach: float, *, points_only: bool = False) -> str:
-        """What the mark under the pointer stands for: words first, then points, then whatever else is near."""
+    def mark_at(self, at: QPointF, reach: float, *, only: tuple[str, ...] | None = None) -> str:
+        """What the mark under the pointer stands for: words first, then points, then whatever else is near.
+
+        `only`: what it may stand for besides points; None: anything.
+        """
         if self._drawing is None:
             return ""
         from export.drawing.pick import pick
 
-        for text, of in self._prepared.words if not points_only else ():
-            if self.text_box(text).contains(at):
+        for text, of in self._prepared.words:
+            if (only is None or of in only) and self.text_box(text).contains(at):
                 return of
         xy, near = self.to_mm(at), reach / self.view.scale
         away, point = min(((length_of(xy, place), of) for of, place in self._points), default=(near, ""))
-        if away < near or points_only:
-            return point if away < near else ""
-        found = pick(self._drawing, xy, near)
+        if away < near:
+            return point
+        found = pick(self._drawing, xy, near, only)
         return found.of if found else ""
 
     def text_box(self, text: Text) -> QRectF:

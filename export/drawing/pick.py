@@ -1,6 +1,7 @@
 """What lies under the pointer: the mark nearest to a place, points before lines, lines before grounds."""
 
 import math
+from collections.abc import Container
 
 from export.drawing.flatten import arc_ends, pieces
 from export.drawing.marks import XY, Arc, Circle, Drawing, Line, Mark, Path, Text
@@ -8,15 +9,16 @@ from export.drawing.marks import XY, Arc, Circle, Drawing, Line, Mark, Path, Tex
 _FIRST = ("point", "reading", "pin", "metal")
 
 
-def pick(drawing: Drawing, xy: XY, reach: float) -> Mark | None:
+def pick(drawing: Drawing, xy: XY, reach: float, only: Container[str] | None = None) -> Mark | None:
     """The mark that stands for something and lies within `reach` mm of `xy`; None where there is none.
 
-    Points, readings, pins and metal come before all else; of the rest the nearest, and of two as near the later drawn.
+    Points, readings, pins and metal come before all else; of the rest the nearest, and of two as near the later
+    drawn. `only`: what marks may stand for; None: anything.
     """
     best: tuple[int, float, int] | None = None
     found: Mark | None = None
     for order, mark in enumerate(drawing.marks):
-        if not mark.of:
+        if not mark.of or (only is not None and mark.of not in only):
             continue
         away = distance(mark, xy)
         if away <= reach:

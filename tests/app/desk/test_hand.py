@@ -1,11 +1,14 @@
 """The hand on the plan: hovering, dragging by the rule, nudging, typing a number where it stands, asking how far."""
 
+import re
+
 import pytest
 from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtTest import QTest
 
 from app import edits
 from app.desk.desk import Desk
+from export.drawing.marks import Line
 from geometry.job import Point, Reading
 from tests.app.desk.conftest import OpenDesk, press, sample, type_into
 
@@ -127,11 +130,84 @@ def test_escape_on_the_plan_takes_the_typed_number_back(desk: Desk) -> None:
 def test_how_far_from_here_to_there(desk: Desk) -> None:
     hand = desk.board.hand
     hand.ask_distance()
-    assert hand.says == "How far? Point at where it starts."
+    assert hand.says.startswith("How far? Point at where it starts.")
     for name in ("nut.left", "end.left"):
         QTest.mouseClick(desk.board.plan, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier, where(desk, name))
     assert hand.says.startswith("From nut, treble to board end, treble: 450.")
     assert "±0." in hand.says
+
+
+def walk_to(desk: Desk, thing: str) -> None:
+    """Walk with the keys until a thing is reached, and take it."""
+    for _ in range(200):
+        if desk.board.hand.over == thing:
+            break
+        type_into(desk.board.plan, ".")
+    press(desk.board.plan, Qt.Key.Key_Return)
+
+
+def test_from_a_point_to_a_line_by_keys_alone(desk: Desk) -> None:
+    desk.board.hand.ask_distance()
+    walk_to(desk, "point:seam.1")
+    walk_to(desk, "neck")
+    said = desk.board.hand.says
+    assert re.fullmatch(r"Seam 1 stands [\d.]+ ±[\d.]+ mm off the neck centre line, on the (bass|treble) side\.", said)
+    assert desk.board.hand.told.ends is not None
+
+
+def test_from_line_to_line(desk: Desk) -> None:
+    desk.board.hand.ask_distance()
+    walk_to(desk, "neck")
+    walk_to(desk, "seam")
+    assert desk.board.hand.says.startswith("The seam lies ")
+    assert "where the saddle is, turned by 1.32°" in desk.board.hand.says
+
+
+def test_a_line_is_pointed_at_with_the_mouse(desk: Desk) -> None:
+    plan = desk.board.plan
+    desk.board.hand.ask_distance()
+    marks = plan.drawing.marks if plan.drawing else ()
+    seam = next(mark.shape for mark in marks if mark.of == "seam" and isinstance(mark.shape, Line))
+    on_it = ((seam.a[0] + seam.b[0]) / 2, (seam.a[1] + seam.b[1]) / 2)
+    QTest.mouseClick(plan, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier, plan.to_pixels(on_it).toPoint())
+    assert desk.board.hand.says.startswith("Point at where it ends.")
+
+
+def test_the_answer_goes_with_the_job_and_not_beyond_it(desk: Desk) -> None:
+    desk.board.hand.ask_distance()
+    walk_to(desk, "point:nut.left")
+    walk_to(desk, "point:nut.right")
+    before = desk.board.hand.says
+    desk.document.edit("nut", edits.set_value(desk.document.job, "r1", "44.8"))
+    assert desk.board.hand.says != before
+    desk.document.start(sample("tie-bridge"))
+    assert desk.board.hand.says == ""
+    assert desk.board.hand.told.ends is None
+
+
+def test_a_place_that_is_only_rough_is_said(placed: Desk) -> None:
+    told = placed.board.told("point:nut.left", "point:nowhere")
+    assert "only roughly placed" in told.says
+
+
+def test_escape_in_a_drag_puts_the_point_back(placed: Desk) -> None:
+    before, plan, start = placed.document.job, placed.board.plan, where(placed, "body.2")
+    QTest.mousePress(plan, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier, start)
+    QTest.mouseMove(plan, start + QPoint(30, 10))
+    assert placed.document.job != before
+    press(plan, Qt.Key.Key_Escape)
+    assert placed.document.job == before
+
+
+def test_nudges_of_two_holds_are_two_steps(placed: Desk) -> None:
+    plan = placed.board.plan
+    for _ in range(2):
+        click = where(placed, "body.2")
+        QTest.mouseClick(plan, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier, click)
+        press(plan, Qt.Key.Key_Right)
+        press(plan, Qt.Key.Key_Right)
+        press(plan, Qt.Key.Key_Escape)
+    assert placed.document.stack.count() == 2
 
 
 def test_a_reading_is_added_by_pointing(desk: Desk) -> None:

@@ -78,7 +78,7 @@ def test_a_misread_distance_says_what_it_is_and_how_far_it_is_out() -> None:
 
 def test_what_the_others_say_of_a_reading_has_the_pm_that_they_give_without_it() -> None:
     fit = next(fit for fit in survey(tied(r13={"value": value("r13") + 3.2})).fits if fit.id == "r13")
-    without = how_far(tied(r13={"struck": True}), "end.right", "old.2")
+    without = how_far(tied(r13={"struck": True}), "point:end.right", "point:old.2")
     assert without is not None
     assert pm95_of_others(fit) == pytest.approx(without.pm95, rel=0.05)  # slopes where the slip pulled the fit
 

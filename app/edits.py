@@ -116,7 +116,7 @@ def move_near(job: Job, name: str, xy: XY) -> Job:
 
 def move_placed(job: Job, name: str, step: XY) -> Job:
     """A point known only by `at` moved by a step, in the frame in which it was placed."""
-    placed = next(r for r in job.readings if r.kind == "at" and r.of == (name,) and not r.struck)
+    placed = next(r for r in job.readings if r.kind == "at" and r.of == (name,) and r.taken)
     x, y = (units.mm(part) for part in placed.parts)
     moved = (round(x + step[0], 2), round(y + step[1], 2))
     return change(job, placed.id, value=moved)

@@ -296,6 +296,14 @@ class DrawingBoard(QWidget):
             return next((check.to_xy for check in layout.checks if check.code == name), None)
         if kind == "metal" and layout.old.metal:
             return layout.old.metal[0].at
+        if kind == "string":
+            return next((string.break_point for string in layout.strings if string.name == name), None)
+        if kind == "fret" and layout.frets is not None:
+            return next((_middle(line.left, line.right) for line in layout.frets.lines if str(line.fret) == name), None)
+        if kind == "nut" and layout.neck is not None:
+            return _middle(*layout.neck.nut)
+        if kind == "seam" and layout.neck is not None and layout.neck.seam is not None:
+            return layout.neck.seam.at
         home = place_of_bridge(layout)
         return ((home[0] + home[2]) / 2, (home[1] + home[3]) / 2) if home else None
 
@@ -342,6 +350,10 @@ class DrawingBoard(QWidget):
         painter.drawRoundedRect(frame, 4, 4)
         if not frame.intersects(lens):
             painter.drawLine(_tie(lens, frame))
+
+
+def _middle(a: XY, b: XY) -> XY:
+    return (a[0] + b[0]) / 2, (a[1] + b[1]) / 2
 
 
 def _tie(lens: QRectF, frame: QRectF) -> QLineF:

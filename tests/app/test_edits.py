@@ -109,3 +109,10 @@ def test_a_step_is_turned() -> None:
 
 def test_another_unit_changes_no_value(job: Job) -> None:
     assert edits.set_unit(job, "in").readings == job.readings
+
+
+def test_a_placed_point_is_moved_by_the_reading_that_was_taken() -> None:
+    empty = Reading(id="p1", kind="at", of=("body.1",), value=None)
+    taken = Reading(id="p2", kind="at", of=("body.1",), value=(10.0, 20.0), within=1.0)
+    job = Job(points={"body.1": Point()}, readings=(empty, taken))
+    assert edits.find(edits.move_placed(job, "body.1", (1.0, 2.0)), "p2").value == (11.0, 22.0)

@@ -55,3 +55,11 @@ def test_no_reading_is_removed_or_struck_out_of_sight(desk: Desk) -> None:
         assert isinstance(desk.card, MeasureCard)
     desk.commands.actions["Remove the reading"].trigger()
     assert len(desk.document.job.readings) == len(before.readings) - 1
+
+
+@pytest.mark.parametrize(
+    ("where", "x"), [("fret:12", (300, 340)), ("nut", (-1, 1)), ("seam", (480, 780)), ("string:1", (640, 660))]
+)
+def test_a_place_comes_into_the_detail(desk: Desk, where: str, x: tuple[float, float]) -> None:
+    desk.go_to(where)
+    assert x[0] < desk.board.detail.view.centre[0] < x[1]

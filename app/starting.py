@@ -3,19 +3,21 @@
 from typing import get_args
 
 from app import newjob, words
-from app.bridge_words import TIED
-from app.edits import replace
 from geometry.job import Job
 from geometry.job.job import Hand
 from geometry.measuring_lists import LISTS, Name, measuring_list
 from geometry.strings.sets import SETS
 from geometry.units import Unit
 
+COUNTS = {3: "Three", 5: "Five", 6: "Six", 7: "Seven", 8: "Eight", 10: "Ten"}
+"""How many strings a job may begin with whose set is told later."""
+
 
 def string_choices() -> list[tuple[str, str]]:
-    """The usual sets of strings in words, six steel strings first."""
+    """The usual sets of strings in words, six steel strings first; then so many strings, by their number alone."""
     ordered = sorted(SETS, key=lambda key: key != "steel light")
-    return [(key, words.first_large(SETS[key].says)) for key in ordered]
+    sets = [(key, words.first_large(SETS[key].says)) for key in ordered]
+    return [*sets, *((str(count), f"{said} strings, no set yet") for count, said in COUNTS.items())]
 
 
 def list_choices() -> list[tuple[Name, str]]:
@@ -31,9 +33,7 @@ def about_list(name: Name) -> str:
 
 
 def begin(*, hand: Hand, string_set: str, measuring: Name, unit: Unit) -> Job:
-    """The new job: hand, strings, and the readings of a measuring list, still without values."""
-    strings = SETS[string_set].strings
-    pins = strings[0].material not in TIED
-    found = measuring_list(measuring, hand, len(strings), unit, pins)
-    job = newjob.begin(hand=hand, string_set=string_set, unit=unit)
-    return replace(job, points=found.points, readings=found.readings)
+    """The new job: hand, strings (a set, or their number), and the readings of a measuring list, without values."""
+    if string_set.isdecimal():
+        return newjob.begin(hand=hand, strings=int(string_set), measuring=measuring, unit=unit)
+    return newjob.begin(hand=hand, string_set=string_set, measuring=measuring, unit=unit)

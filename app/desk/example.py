@@ -69,6 +69,8 @@ class Example(QObject):
     def _go(self, by: int) -> None:
         self.at += by
         self.show()
+        there = [button for button in self.desk.notice.buttons if button.isVisibleTo(self.desk.notice)]
+        there[-2].setFocus()  # the last but the one that closes: Next, so that Enter walks on
 
     def _place(self, place: str) -> str:
         layout = self.desk.document.layout
@@ -84,5 +86,7 @@ def begin(desk: "Desk") -> None:
         desk.say_wrong("The sample jobs are missing; install the program again.")
         return
     if desk.doors.open_sample(path):
+        for before in desk.findChildren(Example):
+            before.setParent(None)
         desk.board.fit()
         Example(desk).show()

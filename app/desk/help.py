@@ -3,7 +3,8 @@
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QDialog, QGridLayout, QLabel, QVBoxLayout
+from PySide6.QtGui import QKeySequence
+from PySide6.QtWidgets import QDialog, QGridLayout, QHBoxLayout, QLabel, QVBoxLayout
 
 from app.desk.cards.card import close_row, words
 
@@ -14,18 +15,15 @@ KEYS = (
     ("Type a number", "puts it in for the reading in hand"),
     ("Enter", "the next reading, the next field"),
     ("Up and Down", "in the table: the reading before or after; in a field: one step of what was typed"),
-    ("Alt with Up or Down", "in the table: one step of what was typed"),
+    ("Alt with Up or Down", "in a table: one step of what was typed"),
+    ("Page Up and Down", "in a field: ten steps"),
     ("Escape", "takes back what was typed, lets go of a point, ends pointing"),
-    ("Ctrl+1 to Ctrl+4", "Measure, Strings, Bridge, Sheets"),
-    ("Ctrl+K", "strikes the reading out, or brings it back"),
-    ("Ctrl+R", "adds a reading"),
-    ("Ctrl+D", "how far is it from here to there"),
-    ("Ctrl+0", "the whole instrument"),
     (". and ,", "on the plan: the next point, the point before"),
     ("Arrow keys", "on the plan: move it, or nudge the point in hand by 0.1 mm; with Shift by 1 mm"),
     ("+ and −, or the wheel", "on the plan: larger, smaller"),
     ("Space with the mouse", "on the plan: push it about"),
 )
+"""What is done without the menus."""
 CAUTIONS = (
     "Look at the neck first. If its angle is wrong, a bridge in the right place will not mend it.",
     "Press on the top and look inside with a mirror: loose braces and a belly are seen to before a bridge is moved.",
@@ -35,19 +33,32 @@ CAUTIONS = (
 )
 
 
+def shortcuts(desk: "Desk") -> list[tuple[str, str]]:
+    """The menus' own keys as this platform writes them, and what each does."""
+    native = QKeySequence.SequenceFormat.NativeText
+    actions = [action for action in desk.commands.actions.values() if not action.shortcut().isEmpty()]
+    return [(a.shortcut().toString(native), a.text().replace("&", "").rstrip("…?")) for a in actions]
+
+
 def keys(desk: "Desk") -> None:
-    """Show the keys."""
+    """Show the keys: those of the hand at the left, those of the menus at the right."""
     dialog, column = _dialog(desk, "Keys")
-    grid = QGridLayout()
-    grid.setHorizontalSpacing(24)
-    grid.setVerticalSpacing(6)
-    for row, (key, does) in enumerate(KEYS):
-        name = QLabel(key, dialog)
-        name.setFont(desk.look.font(bold=True))
-        grid.addWidget(name, row, 0, Qt.AlignmentFlag.AlignTop)
-        grid.addWidget(words(does, "text", dialog), row, 1)
-    grid.setColumnStretch(1, 1)
-    column.insertLayout(1, grid)
+    sides = QHBoxLayout()
+    sides.setSpacing(40)
+    for rows, share in ((KEYS, 3), (shortcuts(desk), 2)):
+        grid = QGridLayout()
+        grid.setHorizontalSpacing(24)
+        grid.setVerticalSpacing(6)
+        for row, (key, does) in enumerate(rows):
+            name = QLabel(key, dialog)
+            name.setFont(desk.look.font(bold=True))
+            grid.addWidget(name, row, 0, Qt.AlignmentFlag.AlignTop)
+            grid.addWidget(words(does, "text", dialog), row, 1)
+        grid.setColumnStretch(1, 1)
+        grid.setRowStretch(len(rows), 1)
+        sides.addLayout(grid, share)
+    dialog.setMinimumWidth(round(880 * desk.look.text_scale))
+    column.insertLayout(1, sides)
     _show(dialog)
 
 

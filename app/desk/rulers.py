@@ -14,7 +14,10 @@ EDGE = 28
 
 
 class Marks:
-    """The marks of one ruler: `axis` 0 runs along the top edge, 1 down the left edge."""
+    """The marks of one ruler: `axis` 0 runs along the top edge, 1 down the left edge.
+
+    `along_x`: whether it tells how far from the nut; the other tells how far from the neck centre line, either way.
+    """
 
     def __init__(self, view: View, area: QRectF, unit: Unit, axis: int) -> None:
         back = (view.transform(area.width(), area.height()) * QTransform.fromTranslate(area.x(), area.y())).inverted()[
@@ -22,10 +25,10 @@ class Marks:
         ]
         low = back.map(area.topLeft())
         high = back.map(area.topRight() if axis == 0 else area.bottomLeft())
-        along_x = (axis == 0) == (view.turn % 2 == 0)
+        self.along_x = (axis == 0) == (view.turn % 2 == 0)
         per = MM_PER[unit]
-        self.first = (low.x() if along_x else low.y()) / per
-        self.last = (high.x() if along_x else high.y()) / per
+        self.first = (low.x() if self.along_x else low.y()) / per
+        self.last = (high.x() if self.along_x else high.y()) / per
         self.start, self.length = (area.x(), area.width()) if axis == 0 else (area.y(), area.height())
         pixels = view.scale * per
         steps = inch_steps() if unit == "in" else metric_steps()
@@ -99,8 +102,12 @@ def _paint_ruler(painter: QPainter, marks: Marks, area: QRectF, axis: int, look:
     painter.drawLines(ticks)
     painter.setPen(colour(look.palette.quiet))
     for value in marks.values(marks.numbered):
-        words = f"{abs(value):.4g}" if axis else f"{value:.4g}".replace("-", "−")
-        _paint_number(painter, words, marks.at(value), axis)
+        _paint_number(painter, number(value, marks.along_x), marks.at(value), axis)
+
+
+def number(value: float, along_x: bool) -> str:
+    """A ruler's number: before the nut it has its sign, across the neck it has none."""
+    return f"{value:.4g}".replace("-", "−") if along_x else f"{abs(value):.4g}"
 
 
 def _paint_number(painter: QPainter, words: str, at: float, axis: int) -> None:

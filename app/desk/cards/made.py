@@ -17,7 +17,7 @@ def make(name: str, desk: "Desk") -> Card:
         case "Start":
             from app.desk.cards.start import StartCard
 
-            start = StartCard(document, look, desk.bench.kept.recent)
+            start = StartCard(document, look, lambda: desk.bench.kept.recent)
             start.begun.connect(desk.commands.begin)
             start.asked_open.connect(desk.doors.open)
             start.asked_path.connect(desk.commands.open_recent)

@@ -1,9 +1,9 @@
 """A new job: three questions at most, then straight to the first reading. Recent and sample jobs are one click away."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
-from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QButtonGroup,
@@ -37,13 +37,14 @@ class StartCard(Card):
     asked_sample = Signal(str)
 
     def __init__(
-        self, document: Document, look: Look, recent: tuple[str, ...] = (), parent: QWidget | None = None
+        self, document: Document, look: Look, recent: Callable[[], tuple[str, ...]], parent: QWidget | None = None
     ) -> None:
         super().__init__(document, look, parent)
         self.inside, column = scrolled(self, self.column)
         self._questions(column)
         column.addSpacing(16)
-        self._files(column, recent)
+        self._recent_names = recent
+        self._files(column)
         column.addStretch(1)
 
     def _questions(self, column: QVBoxLayout) -> None:
@@ -83,7 +84,7 @@ class StartCard(Card):
         self.lists.currentIndexChanged.connect(self._describe)
         self._describe()
 
-    def _files(self, column: QVBoxLayout, recent: tuple[str, ...]) -> None:
+    def _files(self, column: QVBoxLayout) -> None:
         column.addWidget(label("Or go on with a job", "heading", self.inside))
         links = QVBoxLayout()
         links.setSpacing(0)
@@ -91,13 +92,9 @@ class StartCard(Card):
         open_button = _link("Open a job file…", "Opens a job that was saved", self.inside)
         open_button.clicked.connect(self.asked_open)
         links.addWidget(open_button)
-        for name in recent:
-            path = Path(name)
-            if path.exists():
-                button = _link(name_of(path), f"Opens {name}", self.inside)
-                button.setProperty("path", name)
-                button.clicked.connect(self._recent)
-                links.addWidget(button)
+        self.recent = QVBoxLayout()
+        self.recent.setSpacing(0)
+        links.addLayout(self.recent)
         column.addSpacing(8)
         column.addWidget(label("Or look at a sample job", "heading", self.inside))
         links = QVBoxLayout()
@@ -109,6 +106,23 @@ class StartCard(Card):
             button.setProperty("path", str(path))
             button.clicked.connect(self._sample)
             links.addWidget(button)
+
+    def opened(self) -> None:
+        """The recent jobs are those of this moment."""
+        while (item := self.recent.takeAt(0)) is not None:
+            widget = item.widget()
+            if widget is not None:
+                widget.hide()
+                widget.deleteLater()
+        for name in self._recent_names():
+            path = Path(name)
+            if path.exists():
+                button = _link(name_of(path), f"Opens {name}", self.inside)
+                button.setProperty("path", name)
+                button.clicked.connect(self._recent)
+                self.recent.addWidget(button)
+        chosen = next(button for button in self.hands.values() if button.isChecked())
+        chosen.setFocus()
 
     def _describe(self) -> None:
         self.about.setText(starting.about_list(self.lists.currentData()))
@@ -134,11 +148,6 @@ class StartCard(Card):
             self._begin()
         else:
             super().keyPressEvent(event)
-
-    def opened(self) -> None:
-        chosen = next(button for button in self.hands.values() if button.isChecked())
-        chosen.setFocus()
-        QTimer.singleShot(0, self, self._to_the_top)
 
     def _to_the_top(self) -> None:
         """The focus may have scrolled the card before it was laid out."""

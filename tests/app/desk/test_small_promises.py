@@ -1,4 +1,4 @@
-"""Small promises of the desk: recent jobs, so many strings, rulers' signs, the worked example by keys, the keys' list."""
+"""Small promises of the desk: recent jobs, so many strings, rulers' signs, the worked example by keys, the keys."""
 
 from pathlib import Path
 

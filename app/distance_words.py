@@ -5,6 +5,7 @@ from geometry import units
 from geometry.how_far import HowFar
 from geometry.job import Job
 from geometry.job.job import Hand
+from geometry.layout import Layout
 
 
 def thing(name: str, hand: Hand) -> str:
@@ -39,6 +40,16 @@ def sentence(found: HowFar, a: str, b: str, job: Job) -> str:
         case "crossing":
             at = f"{abs(found.angle):.1f}° ±{found.angle_pm95:.1f}°"
             return f"{one} crosses {two} {told} from the nut's front, at {at}."
+
+
+def unknown(layout: Layout | None, a: str, b: str, hand: Hand) -> str:
+    """Why there is no answer: a place that is only rough, or a line that is not known yet."""
+    solved = layout.points if layout else {}
+    for name in (a, b):
+        if name.startswith("point:") and name.removeprefix("point:") not in solved:
+            return f"{words.first_large(thing(name, hand))} is only roughly placed; no reading holds it yet."
+    line = b if a.startswith("point:") else a
+    return f"{words.first_large(thing(line, hand))} is not known well enough yet to measure from."
 
 
 def _side(found: HowFar, line: str, hand: Hand) -> str:

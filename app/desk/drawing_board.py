@@ -10,7 +10,6 @@ from PySide6.QtCore import QLineF, QPoint, QPointF, QRectF, Qt, QTimer, Signal
 from PySide6.QtGui import QPainter, QPen, QRegion, QResizeEvent
 from PySide6.QtWidgets import QWidget
 
-from app import words
 from app.desk.document import Document
 from app.desk.hand import Hand, Told
 from app.desk.look import PAPER, Look, colour
@@ -223,19 +222,12 @@ class DrawingBoard(QWidget):
         job = self.document.job
         found = how_far(job, a, b)
         if found is None:
-            rough = [thing for thing in (a, b) if self._is_rough(thing)]
-            said = " and ".join(distance_words.thing(thing, job.hand) for thing in rough)
-            return Told(says=f"{words.first_large(said)}: only roughly placed, so nothing is known of the distance.")
+            return Told(says=distance_words.unknown(self.document.layout, a, b, job.hand))
         ends = found.ends
         if found.kind == "points":
             places = self.place_of(a.removeprefix("point:")), self.place_of(b.removeprefix("point:"))
             ends = (places[0], places[1]) if places[0] and places[1] else None
         return Told(says=distance_words.sentence(found, a, b, job), number=distance_words.short(found, job), ends=ends)
-
-    def _is_rough(self, thing: str) -> bool:
-        """Whether a thing has no place that readings hold; of two that have one the distance is known."""
-        layout, name = self.document.layout, thing.removeprefix("point:")
-        return layout is None or (thing.startswith("point:") and name not in layout.points)
 
     def placed_turn(self) -> float:
         """The angle from the frame of the placed points to the neck frame."""

@@ -240,7 +240,9 @@ class Hand(QObject):
         if not names:
             return False
         if isinstance(self.state, Pointing):
-            things = [*(f"point:{name}" for name in names), *(LINES if self.state.lines else ())]
+            drawing = self.board.plan.drawing if self.state.lines else None
+            drawn = {mark.of for mark in drawing.marks} if drawing is not None else set()
+            things = [*(f"point:{name}" for name in names), *(line for line in LINES if line in drawn)]
             at = things.index(self.state.at) + step if self.state.at in things else 0
             self._become(msgspec.structs.replace(self.state, at=things[at % len(things)]))
             return True

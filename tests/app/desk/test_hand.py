@@ -6,7 +6,7 @@ import pytest
 from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtTest import QTest
 
-from app import edits
+from app import edits, starting
 from app.desk.desk import Desk
 from export.drawing.marks import Line
 from geometry.job import Point, Reading
@@ -186,8 +186,14 @@ def test_the_answer_goes_with_the_job_and_not_beyond_it(desk: Desk) -> None:
 
 
 def test_a_place_that_is_only_rough_is_said(placed: Desk) -> None:
-    told = placed.board.told("point:nut.left", "point:nowhere")
-    assert "only roughly placed" in told.says
+    assert placed.board.told("point:nut.left", "point:old.9").says == (
+        "Old footprint 9 is only roughly placed; no reading holds it yet."
+    )
+
+
+def test_a_line_that_is_not_known_yet_is_said(open_desk: OpenDesk) -> None:
+    desk = open_desk(starting.begin(hand="right", string_set="6", measuring="bridge only", unit="mm"))
+    assert desk.board.told("neck", "seam").says == "The neck centre line is not known well enough yet to measure from."
 
 
 def test_escape_in_a_drag_puts_the_point_back(placed: Desk) -> None:

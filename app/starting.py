@@ -9,7 +9,7 @@ from geometry.measuring_lists import LISTS, Name, measuring_list
 from geometry.strings.sets import SETS
 from geometry.units import Unit
 
-COUNTS = {3: "Three", 5: "Five", 6: "Six", 7: "Seven", 8: "Eight", 10: "Ten"}
+COUNTS = {3: "Three", 4: "Four", 5: "Five", 6: "Six", 7: "Seven", 8: "Eight", 9: "Nine", 10: "Ten", 12: "Twelve"}
 """How many strings a job may begin with whose set is told later."""
 
 

@@ -3,8 +3,6 @@
 from collections.abc import Callable
 from typing import TYPE_CHECKING, NamedTuple
 
-from PySide6.QtCore import QObject
-
 from app import samples
 
 if TYPE_CHECKING:
@@ -24,7 +22,8 @@ class Step(NamedTuple):
 STEPS = (
     Step("This is a sample job. Each line of the table is one reading, typed as the rule showed it."),
     Step(
-        "The reading in hand is drawn on the plan as it is taken: straightedge, rule, value. Press Down for the next."
+        "The reading in hand is drawn on the plan as it is taken: straightedge, rule, value. "
+        "In the table, Down takes the next."
     ),
     Step("The bar shows how well a reading fits the others. At the end of its line it is no longer believable."),
     Step(
@@ -45,15 +44,15 @@ STEPS = (
 )
 
 
-class Example(QObject):
-    """Walks through the steps in the notice bar."""
+class Example:
+    """Walks through the steps in the notice bar, whose buttons alone keep it alive."""
 
     def __init__(self, desk: "Desk") -> None:
-        super().__init__(desk)
         self.desk = desk
         self.at = 0
 
-    def show(self) -> None:
+    def show(self, pressed: str = "Next") -> None:
+        """Show the step. The focus stays on the button that was pressed, so that Enter walks on."""
         step = STEPS[self.at]
         self.desk.open_card(step.card)
         place = self._place(step.place)
@@ -61,16 +60,18 @@ class Example(QObject):
             self.desk.go_to(place)
         answers: list[tuple[str, Callable[[], None]]] = []
         if self.at:
-            answers.append(("Back", lambda: self._go(-1)))
+            answers.append(("Back", lambda: self._go(-1, "Back")))
         if self.at < len(STEPS) - 1:
-            answers.append(("Next", lambda: self._go(1)))
+            answers.append(("Next", lambda: self._go(1, "Next")))
         self.desk.notice.say(f"{self.at + 1} of {len(STEPS)}   {step.says}", *answers)
 
-    def _go(self, by: int) -> None:
+        names = [name for name, _ in answers]
+        past_the_end = 0 if pressed == "Back" else len(names)
+        self.desk.notice.buttons[names.index(pressed) if pressed in names else past_the_end].setFocus()
+
+    def _go(self, by: int, pressed: str) -> None:
         self.at += by
-        self.show()
-        there = [button for button in self.desk.notice.buttons if button.isVisibleTo(self.desk.notice)]
-        there[-2].setFocus()  # the last but the one that closes: Next, so that Enter walks on
+        self.show(pressed)
 
     def _place(self, place: str) -> str:
         layout = self.desk.document.layout
@@ -86,7 +87,5 @@ def begin(desk: "Desk") -> None:
         desk.say_wrong("The sample jobs are missing; install the program again.")
         return
     if desk.doors.open_sample(path):
-        for before in desk.findChildren(Example):
-            before.setParent(None)
         desk.board.fit()
         Example(desk).show()

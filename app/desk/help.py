@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence
-from PySide6.QtWidgets import QDialog, QGridLayout, QHBoxLayout, QLabel, QVBoxLayout
+from PySide6.QtWidgets import QDialog, QFrame, QGridLayout, QHBoxLayout, QLabel, QScrollArea, QVBoxLayout, QWidget
 
 from app.desk.cards.card import close_row, words
 
@@ -36,29 +36,41 @@ CAUTIONS = (
 def shortcuts(desk: "Desk") -> list[tuple[str, str]]:
     """The menus' own keys as this platform writes them, and what each does."""
     native = QKeySequence.SequenceFormat.NativeText
-    actions = [action for action in desk.commands.actions.values() if not action.shortcut().isEmpty()]
-    return [(a.shortcut().toString(native), a.text().replace("&", "").rstrip("…?")) for a in actions]
+    named = ((name, action.shortcut()) for name, action in desk.commands.actions.items())
+    return [(key.toString(native), name.rstrip("…?")) for name, key in named if not key.isEmpty()]
 
 
 def keys(desk: "Desk") -> None:
     """Show the keys: those of the hand at the left, those of the menus at the right."""
     dialog, column = _dialog(desk, "Keys")
-    sides = QHBoxLayout()
+    inside = QWidget()
+    inside.setObjectName("inside")
+    sides = QHBoxLayout(inside)
+    sides.setContentsMargins(0, 0, 16, 0)
     sides.setSpacing(40)
     for rows, share in ((KEYS, 3), (shortcuts(desk), 2)):
         grid = QGridLayout()
         grid.setHorizontalSpacing(24)
         grid.setVerticalSpacing(6)
         for row, (key, does) in enumerate(rows):
-            name = QLabel(key, dialog)
+            name = QLabel(key, inside)
             name.setFont(desk.look.font(bold=True))
             grid.addWidget(name, row, 0, Qt.AlignmentFlag.AlignTop)
-            grid.addWidget(words(does, "text", dialog), row, 1)
+            grid.addWidget(words(does, "text", inside), row, 1)
         grid.setColumnStretch(1, 1)
         grid.setRowStretch(len(rows), 1)
         sides.addLayout(grid, share)
-    dialog.setMinimumWidth(round(880 * desk.look.text_scale))
-    column.insertLayout(1, sides)
+    area = QScrollArea(dialog)
+    area.setWidgetResizable(True)
+    area.setFrameShape(QFrame.Shape.NoFrame)
+    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    area.setAccessibleName("Keys and what they do")
+    area.setAccessibleDescription("Up and Down scroll")
+    area.setWidget(inside)
+    column.insertWidget(1, area, 1)
+    room, scale = desk.frame.size(), desk.look.text_scale
+    dialog.setMinimumWidth(min(round(880 * scale), room.width()))
+    dialog.resize(dialog.minimumWidth(), min(round(720 * scale), room.height()))
     _show(dialog)
 
 

@@ -10,13 +10,12 @@ Keys = QKeySequence.StandardKey | str | tuple[QKeySequence.StandardKey | str, ..
 
 
 class Command(NamedTuple):
-    """One line of a menu. `chosen`: shown as a tick that can be set; `group` makes ticks exclude each other."""
+    """One line of a menu: its name, what it does, its keys. `ticked`: whether its tick is set; None: it has none."""
 
     name: str
     do: Callable[[], object]
     keys: Keys = None
     ticked: bool | None = None
-    tip: str = ""
 
 
 LINE = None
@@ -31,15 +30,13 @@ def fill(menu: QMenu, commands: Iterable[Command | QAction | None], owner: QWidg
                 menu.addSeparator()
             case QAction():
                 menu.addAction(command)
-            case Command(name, do, keys, ticked, tip):
+            case Command(name, do, keys, ticked):
                 action = QAction(name, owner)
                 if keys is not None:
                     action.setShortcuts(shortcuts(keys))
                 if ticked is not None:
                     action.setCheckable(True)
                     action.setChecked(ticked)
-                if tip:
-                    action.setStatusTip(tip)
                 action.triggered.connect(_call(do))
                 menu.addAction(action)
                 made[name.replace("&", "")] = action

@@ -50,10 +50,6 @@ class Notice(QWidget):
         self.show()
         self.update()
 
-    def quiet(self) -> None:
-        """Put the notice away."""
-        self.hide()
-
     def _answered(self) -> None:
         button = self.sender()
         self.hide()

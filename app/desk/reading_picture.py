@@ -1,6 +1,7 @@
 """A small drawn picture of how the straightedge, the rule or the caliper is held for each kind of reading."""
 
 import math
+from typing import Literal, assert_never
 
 from PySide6.QtCore import QLineF, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPen, QPolygonF
@@ -9,6 +10,7 @@ from PySide6.QtWidgets import QWidget
 from app.desk.look import LABEL, Look, colour
 from geometry.job.readings import Kind, Place
 
+ByEdge = Literal["along", "off", "across", "meets", "inline"]
 A, B, P, Q = QPointF(18, 52), QPointF(110, 52), QPointF(86, 24), QPointF(86, 70)
 
 
@@ -55,10 +57,39 @@ class _Sketch:
         self.painter, self.look, self.p = painter, look, look.palette
 
     def draw(self, kind: Kind, place: Place | None) -> None:
-        if kind == "height":
-            self.draw_height(place)
-        else:
-            getattr(self, f"draw_{kind}")()
+        match kind:
+            case "distance":
+                self.draw_distance()
+            case "same":
+                self.draw_same()
+            case "square":
+                self.draw_square()
+            case "rims":
+                self.draw_rims()
+            case "fret":
+                self.draw_fret()
+            case "height":
+                self.draw_height(place)
+            case "at":
+                self.draw_at()
+            case _:
+                self.draw_by_edge(kind)
+
+    def draw_by_edge(self, kind: ByEdge) -> None:
+        """What is read at a straightedge laid through two points."""
+        match kind:
+            case "along":
+                self.draw_along()
+            case "off":
+                self.draw_off()
+            case "across":
+                self.draw_across()
+            case "meets":
+                self.draw_meets()
+            case "inline":
+                self.draw_inline()
+            case _:
+                assert_never(kind)
 
     def draw_distance(self) -> None:
         self.rule(QPointF(22, 58), QPointF(110, 34))

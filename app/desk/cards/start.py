@@ -3,7 +3,7 @@
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QButtonGroup,
@@ -17,7 +17,7 @@ from PySide6.QtWidgets import (
 )
 
 from app import samples, starting, words
-from app.desk.cards.card import Card, scrolled
+from app.desk.cards.card import Card, scrolled, tab_down
 from app.desk.cards.card import words as label
 from app.desk.choice import Choice
 from app.desk.document import Document
@@ -121,8 +121,10 @@ class StartCard(Card):
                 button.setProperty("path", name)
                 button.clicked.connect(self._recent)
                 self.recent.addWidget(button)
+        tab_down(self)
         chosen = next(button for button in self.hands.values() if button.isChecked())
         chosen.setFocus()
+        QTimer.singleShot(0, self, self._to_the_top)
 
     def _describe(self) -> None:
         self.about.setText(starting.about_list(self.lists.currentData()))

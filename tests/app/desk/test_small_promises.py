@@ -1,33 +1,76 @@
-"""Small promises of the desk: recent jobs, so many strings, rulers' signs, the worked example by keys, the keys."""
+"""Small promises of the desk: recent jobs, so many strings, the worked example by keys, the list of keys."""
 
+import gc
 from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QAction, QKeySequence, QShortcut
+from PySide6.QtWidgets import QDialog, QLabel, QPushButton, QScrollArea
 
-from app import starting
+from app import jobfile, starting
 from app.desk import example, help
 from app.desk.cards.start import StartCard
+from app.desk.cards.strings import StringsCard
 from app.desk.desk import Desk
-from app.desk.rulers import number
-from tests.app.desk.conftest import OpenDesk, press
+from geometry.job import Job
+from tests.app.desk.conftest import Answers, OpenDesk, choose, press, sample
 
 
-def test_a_job_that_was_saved_is_among_the_recent_ones_at_once(open_desk: OpenDesk, tmp_path: Path) -> None:
-    desk = open_desk(None)
+def recent(desk: Desk) -> list[str]:
+    """What the Start card offers to go on with, from top to bottom."""
     assert isinstance(desk.card, StartCard)
+    layout = desk.card.recent
+    buttons = [layout.itemAt(at).widget() for at in range(layout.count())]  # type: ignore[union-attr]  # each has one
+    return [button.text() for button in buttons if isinstance(button, QPushButton)]
+
+
+def test_a_job_that_was_saved_is_among_the_recent_ones_at_once(
+    open_desk: OpenDesk, answers: Answers, tmp_path: Path
+) -> None:
+    desk = open_desk(None)
+    assert recent(desk) == []
     desk.open_card("Measure")
-    desk.doors.asks.save = tmp_path / "Old parlour.job.json"  # type: ignore[attr-defined]  # the person's answer
-    desk.commands.measure.add()
+    answers.save = tmp_path / "Old parlour.job.json"
     assert desk.doors.save_as()
     desk.commands.new()
-    start = desk.card
-    assert isinstance(start, StartCard)
-    texts = [start.recent.itemAt(at).widget().text() for at in range(start.recent.count())]  # type: ignore[union-attr]
-    assert texts == ["Old parlour"]
+    assert recent(desk) == ["Old parlour"]
 
 
-@pytest.mark.parametrize("count", [3, 5, 7, 8])
+def test_a_job_that_was_taken_away_is_offered_no_more(open_desk: OpenDesk, tmp_path: Path) -> None:
+    path = tmp_path / "Old parlour.job.json"
+    jobfile.write(sample("leaning-neck"), path)
+    desk = open_desk(path)
+    desk.commands.new()
+    assert recent(desk) == ["Old parlour"]
+    path.unlink()
+    desk.commands.new()
+    assert recent(desk) == []
+
+
+def test_the_tab_key_comes_to_a_recent_job_before_the_samples(open_desk: OpenDesk, tmp_path: Path) -> None:
+    desk = open_desk(None)
+    path = tmp_path / "Old parlour.job.json"
+    jobfile.write(sample("leaning-neck"), path)
+    desk.doors.open_path(path)
+    desk.commands.new()
+    opens = next(b for b in desk.card.findChildren(QPushButton) if b.text() == "Open a job file…")
+    following = opens.nextInFocusChain()
+    assert isinstance(following, QPushButton)
+    assert following.text() == "Old parlour"
+
+
+def test_a_recent_job_is_opened_by_its_line(open_desk: OpenDesk, tmp_path: Path) -> None:
+    path = tmp_path / "Old parlour.job.json"
+    jobfile.write(sample("leaning-neck"), path)
+    desk = open_desk(path)
+    desk.commands.new()
+    assert desk.document.job == Job()
+    next(b for b in desk.card.findChildren(QPushButton) if b.text() == "Old parlour").click()
+    assert desk.document.path == path
+
+
+@pytest.mark.parametrize("count", [3, 4, 5, 7, 8, 12])
 def test_a_job_begins_with_a_number_of_strings(count: int) -> None:
     keys = dict(starting.string_choices())
     assert keys[str(count)].endswith(" strings, no set yet")
@@ -37,31 +80,68 @@ def test_a_job_begins_with_a_number_of_strings(count: int) -> None:
     assert job.readings
 
 
-@pytest.mark.parametrize(
-    ("value", "along_x", "said"), [(-200.0, True, "−200"), (-200.0, False, "200"), (3.5, True, "3.5")]
-)
-def test_before_the_nut_a_ruler_has_a_sign_and_across_the_neck_none(value: float, along_x: bool, said: str) -> None:
-    assert number(value, along_x) == said
+def test_the_strings_card_goes_on_from_the_number_alone(open_desk: OpenDesk) -> None:
+    desk = open_desk(None)
+    choose(desk.card, "Strings", "Five strings, no set yet")
+    assert isinstance(desk.card, StartCard)
+    desk.card.begin.click()
+    desk.open_card("Strings")
+    assert isinstance(desk.card, StringsCard)
+    assert desk.card.table.model().rowCount() == 5
 
 
 def test_the_worked_example_is_walked_by_enter_alone(desk: Desk) -> None:
     example.begin(desk)
-    desk.notice.buttons[0].setFocus()
     for step in range(2, 11):
-        press(desk.notice.focusWidget() or desk.notice, Qt.Key.Key_Space)
+        press(desk.frame.focusWidget(), Qt.Key.Key_Return)
         assert desk.notice.words.text().startswith(f"{step} of 10")
-    assert not any(button.text() == "Next" for button in desk.notice.buttons if button.isVisibleTo(desk.notice))
+    press(desk.frame.focusWidget(), Qt.Key.Key_Return)
+    assert not desk.notice.isVisible()
+
+
+def test_the_worked_example_is_walked_back_by_enter_too(desk: Desk) -> None:
+    example.begin(desk)
+    desk.notice.buttons[0].click()
+    desk.notice.buttons[1].click()
+    desk.notice.buttons[0].click()
+    press(desk.frame.focusWidget(), Qt.Key.Key_Return)
+    assert desk.notice.words.text().startswith("1 of 10")
 
 
 def test_there_is_one_worked_example_at_a_time(desk: Desk) -> None:
     for _ in range(3):
         example.begin(desk)
-    assert len(desk.findChildren(example.Example)) == 1
+    gc.collect()
+    alive = [thing for thing in gc.get_objects() if isinstance(thing, example.Example) and thing.desk is desk]
+    assert len(alive) == 1
 
 
-def test_every_key_of_a_menu_is_listed(desk: Desk) -> None:
-    listed = dict((does, key) for key, does in help.shortcuts(desk))
-    for name, action in desk.commands.actions.items():
-        if not action.shortcut().isEmpty():
-            assert listed[action.text().replace("&", "").rstrip("…?")], name
-    assert listed["Save"]
+def shown_keys(desk: Desk) -> list[str]:
+    """The keys' names as they stand in the dialog."""
+    help.keys(desk)
+    dialog = next(found for found in desk.findChildren(QDialog) if found.windowTitle() == "Keys")
+    return [found.text() for found in dialog.findChildren(QLabel)]
+
+
+def test_every_shortcut_there_is_stands_in_the_list_of_keys(desk: Desk) -> None:
+    shown = shown_keys(desk)
+    keys = [action.shortcut() for action in desk.frame.findChildren(QAction) if not action.shortcut().isEmpty()]
+    keys += [shortcut.key() for shortcut in desk.frame.findChildren(QShortcut)]
+    assert len(keys) > 20
+    assert [key.toString() for key in keys if key.toString(QKeySequence.SequenceFormat.NativeText) not in shown] == []
+
+
+def test_a_key_is_named_after_its_command_whatever_is_to_be_undone(desk: Desk) -> None:
+    desk.commands.measure.strike_or_bring_back()
+    shown = shown_keys(desk)
+    assert shown[shown.index("Ctrl+Z") + 1] == "Undo"
+
+
+def test_the_list_of_keys_fits_the_window_with_the_largest_text(desk: Desk) -> None:
+    desk.bench.set_text(2.0)
+    shown_keys(desk)
+    dialog = next(found for found in desk.findChildren(QDialog) if found.windowTitle() == "Keys")
+    assert dialog.width() <= desk.frame.width()
+    assert dialog.height() <= desk.frame.height()
+    area = dialog.findChildren(QScrollArea)[0]
+    assert area.verticalScrollBar().maximum() > 0

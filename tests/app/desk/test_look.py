@@ -80,3 +80,10 @@ def test_the_colours_that_mean_something() -> None:
 def test_text_grows_with_its_factor() -> None:
     assert "12.00pt" in style_sheet(Look(LIGHT, 1.0))  # 16 px at 96 dots an inch
     assert "24.00pt" in style_sheet(Look(LIGHT, 2.0))
+
+
+@pytest.mark.parametrize("scale", [1.0, 1.25, 2.0])
+def test_painted_words_grow_with_the_texts_factor(scale: float) -> None:
+    look = Look(LIGHT, scale)
+    assert look.px(14.0) == 14.0 * scale
+    assert look.font(16.0).pointSizeF() == 12.0 * scale  # 16 px at 96 dots an inch

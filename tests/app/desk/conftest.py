@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QEvent, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QComboBox, QWidget
 from pytestqt.qtbot import QtBot
@@ -85,6 +85,8 @@ def open_desk(qtbot: QtBot, answers: Answers) -> Iterator[OpenDesk]:
     for desk in made:
         desk.recovery.drop()
         desk.document.stack.setClean()
+    made.clear()
+    QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)  # a style sheet is put on all windows there are
 
 
 def sample(name: str) -> Job:

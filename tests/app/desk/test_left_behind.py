@@ -3,11 +3,12 @@
 from pathlib import Path
 
 import pytest
+from pytestqt.qtbot import QtBot
 
 from app import jobfile
 from app.desk import recovery
 from app.desk.cards.measure import MeasureCard
-from app.desk.desk import Desk
+from app.desk.desk import Desk, open_on
 from app.desk.recovery import LeftBehind
 from app.desk.safety import Safety
 from tests.app.desk.conftest import OpenDesk, sample
@@ -37,6 +38,19 @@ def test_the_old_copy_stays_where_no_new_one_can_be_written(desk: Desk, monkeypa
     desk.notice.buttons[0].click()
     assert found.copy.exists()
     assert desk.document.job == found.job
+
+
+def test_a_desk_that_is_opened_offers_what_was_left_behind(desk: Desk, qtbot: QtBot) -> None:
+    left("one-slip")
+    open_on(desk, None)
+    qtbot.waitUntil(desk.notice.isVisible, timeout=2000)
+    assert desk.notice.words.text().startswith("Work on “One slip of the rule” was not saved")
+
+
+def test_a_desk_that_is_opened_where_nothing_was_left_says_nothing(desk: Desk, qtbot: QtBot) -> None:
+    open_on(desk, None)
+    qtbot.wait(600)
+    assert not desk.notice.isVisible()
 
 
 def test_what_is_thrown_away_makes_room_for_the_next(desk: Desk) -> None:

@@ -1,14 +1,20 @@
 """What lies over the plan is seen: a point's tag, the hand's sentence, the answer to 'how far', the detail's frame."""
 
+from itertools import combinations
+from pathlib import Path
+
 import pytest
 from PySide6.QtCore import QPoint, QRect, QRectF
 from PySide6.QtGui import QColor, QImage
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
+from app import samples
 from app.desk.desk import Desk
 from app.desk.plan import Plan
 from app.desk.sights import as_rect
+from export.drawing.marks import Text
+from tests.app.desk.conftest import OpenDesk
 from tests.app.desk.seen import words_on
 
 
@@ -90,3 +96,30 @@ def test_the_frame_of_the_detail_covers_nothing_but_its_edge(desk: Desk, theme: 
     assert framed.copy(inside) == plain.copy(inside)
     edge = QRect(frame.toRect().left() - 2, inside.top(), 6, inside.height())
     assert framed.copy(edge) != plain.copy(edge)
+
+
+@pytest.mark.parametrize("path", samples.paths(), ids=lambda path: path.name.partition(".")[0])
+def test_words_keep_clear_of_each_other_and_of_the_detail_however_they_are_turned(
+    open_desk: OpenDesk, path: Path
+) -> None:
+    desk = open_desk(path)
+    for view in range(8):
+        QApplication.processEvents()
+        desk.board._redraw_moved()  # as a little later by itself
+        for plan in (desk.board.plan, desk.board.detail):
+            words = [(text.text, ground(plan, text, style.kind)) for text, style in plan._prepared.texts]
+            words = [(said, box) for said, box in words if box.intersects(plan.area)]
+            assert len(words) >= 2
+            if not plan.is_detail:
+                words.append(("the detail", QRectF(desk.board.detail.geometry())))
+            crossed = [(a, b) for (a, its), (b, others) in combinations(words, 2) if its.intersects(others)]
+            assert crossed == [], f"view {view}"
+        desk.board.turn()
+        if view == 3:
+            desk.board.flip()
+
+
+def ground(plan: Plan, text: Text, kind: str) -> QRectF:
+    """What words cover: a reading's number its plate, other words their letters less a pixel and a half all round."""
+    letters = plan.text_box(text).adjusted(6, 6, -6, -6)
+    return letters.adjusted(-9, -6, 9, 6) if kind == "reading" else letters.adjusted(1.5, 1.5, -1.5, -1.5)

@@ -4,8 +4,8 @@ import tempfile
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import QMimeData, QPointF, Qt, QUrl
-from PySide6.QtGui import QDropEvent, QKeySequence
+from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
+from PySide6.QtGui import QDragEnterEvent, QDropEvent, QKeySequence
 from pytestqt.qtbot import QtBot
 
 from app import edits, jobfile, samples
@@ -96,6 +96,26 @@ def test_leaving_unsaved_work_asks_first(desk: Desk, answers: Answers) -> None:
     assert answers.asked == ["keep Leaning neck"]
     answers.keep = "discard"
     assert desk.frame.close()
+
+
+def drag_in(desk: Desk, *paths: Path) -> bool:
+    """Carry files over the desk; whether it would take them."""
+    carried = QMimeData()
+    carried.setUrls([QUrl.fromLocalFile(str(path)) for path in paths])
+    action, button, keys = Qt.DropAction.CopyAction, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
+    event = QDragEnterEvent(QPoint(10, 10), action, carried, button, keys)
+    event.ignore()
+    desk.dragEnterEvent(event)
+    return event.isAccepted()
+
+
+def test_a_job_file_that_is_carried_over_the_window_is_welcome(desk: Desk, job_file: Path) -> None:
+    assert desk.acceptDrops()
+    assert drag_in(desk, job_file)
+
+
+def test_two_files_at_once_are_not_taken(desk: Desk, job_file: Path) -> None:
+    assert not drag_in(desk, job_file, job_file.with_name("other.job.json"))
 
 
 def test_a_dropped_job_file_is_opened(desk: Desk, job_file: Path) -> None:

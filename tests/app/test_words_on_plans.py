@@ -1,0 +1,52 @@
+"""The words on the plans of all sample jobs, whichever way the plan is turned: none lies on another."""
+
+from collections.abc import Iterator
+from functools import cache
+from itertools import combinations, product
+from pathlib import Path
+
+import pytest
+
+from app import jobfile, samples
+from app.desk.thinking import work_out
+from export.drawing.flatten import Box
+from export.drawing.marks import Text
+from export.drawing.typeface import text_corners
+from export.plan import ALWAYS, PlanView, compose
+from geometry.job import Job
+from geometry.layout import Layout
+
+VIEWS = list(product(range(4), (False, True)))
+"""Quarter turns, and whether it is seen from inside."""
+
+
+@cache
+def worked_out(path: Path) -> tuple[Job, Layout]:
+    job = jobfile.read(path)
+    return job, work_out(job)
+
+
+def boxes(path: Path, view: PlanView) -> Iterator[tuple[str, Box]]:
+    """The words on a plan, each with its box as it is seen, in paper mm."""
+    for mark in compose(*worked_out(path), view).marks:
+        if isinstance(mark.shape, Text):
+            xs, ys = zip(*(view.seen(at) for at in text_corners(mark.shape, view.scale)), strict=True)
+            yield mark.shape.text, Box(min(xs), min(ys), max(xs), max(ys))
+
+
+@pytest.mark.parametrize("scale", [0.1, 0.2, 0.27, 0.45, 0.8, 1.6])
+@pytest.mark.parametrize(("turn", "inside"), VIEWS)
+@pytest.mark.parametrize("path", samples.paths(), ids=lambda path: path.name.partition(".")[0])
+def test_no_words_lie_on_each_other(path: Path, turn: int, inside: bool, scale: float) -> None:
+    """A third of a millimetre of overlap is the room above small letters."""
+    overlays = ALWAYS | {"ellipses", "opposite slant"}
+    for reading in ("", worked_out(path)[0].readings[2].id):
+        view = PlanView(scale=scale, turn=turn, inside=inside, overlays=overlays, reading=reading)
+        shown = list(boxes(path, view))
+        assert len(shown) >= 3
+        crossed = [
+            (one, other)
+            for (one, its), (other, others) in combinations(shown, 2)
+            if its.grown(-0.35).meets(others.grown(-0.35))
+        ]
+        assert crossed == []

@@ -45,6 +45,10 @@ class InHand(QWidget):
         for button in (self.strike_button, self.remove_button, self.add_button):
             lower.addWidget(button)
         lower.addStretch(1)
+        self.understood = QLabel(self)
+        self.understood.setProperty("role", "hint")
+        self.understood.setAccessibleName("What was understood")
+        lower.addWidget(self.understood)
         column = QVBoxLayout(self)
         column.setContentsMargins(SIDE - 6, 0, SIDE, 0)
         upper.setContentsMargins(6, 0, 0, 0)
@@ -58,8 +62,9 @@ class InHand(QWidget):
         self.remove_button.clicked.connect(self.remove)
         self.add_button.clicked.connect(self.add)
 
-    def show_reading(self, reading: Reading) -> None:
-        """Show a reading."""
+    def show_reading(self, reading: Reading, understood: str = "") -> None:
+        """Show a reading, and in mm what was understood where that is not plain from what was typed."""
+        self.understood.setText(understood)
         known = reading.with_ or (DEFAULT if reading.within is None and reading.sigma is None else None)
         if known is not None:
             self.with_.setCurrentIndex(list(INSTRUMENTS).index(known))

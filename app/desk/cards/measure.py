@@ -13,6 +13,7 @@ from app.desk.cards.findings_list import FindingsList
 from app.desk.cards.in_hand import InHand, plain_button
 from app.desk.cards.measure_table import ReadingTable
 from app.desk.document import Document
+from app.desk.fields import understood
 from app.desk.look import SIDE, Look
 from app.desk.reading_picture import ReadingPicture
 from app.verdict_words import look_again, small
@@ -214,7 +215,7 @@ class MeasureCard(Card):
         self._show_next()
         self.picture.setVisible(taken is not None and not adding and not self._cramped)
         if taken is not None:
-            self.panel.show_reading(taken)
+            self.panel.show_reading(taken, understood(job.unit)(words.value(taken, job.unit)))
             self.picture.show_kind(taken.kind, self.under.text(), taken.at)
         refused = self.table.readings.wrong
         at = taken.id if taken is not None and taken.id in refused else next(iter(refused), "")

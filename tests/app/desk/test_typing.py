@@ -140,3 +140,13 @@ def test_a_field_keeps_a_fractions_fineness_while_it_is_stepped(bridge: BridgeCa
     for key, shown in ((Qt.Key.Key_Up, "1 1/8 in"), (Qt.Key.Key_Down, "1 3/32 in"), (Qt.Key.Key_Down, "1 1/16 in")):
         press(width.line, key)
         assert width.line.text() == shown
+
+
+def test_the_reading_in_hand_says_what_was_understood(desk: Desk) -> None:
+    card = desk.commands.measure
+    card.table.go(0)
+    type_into(card.table, "1")
+    type_into(open_line(card.table), " 3/4 in")
+    assert card.panel.understood.text() == "= 44.45 mm"
+    press(open_line(card.table), ESCAPE)
+    assert card.panel.understood.text() == ""

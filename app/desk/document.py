@@ -131,6 +131,8 @@ class Document(QObject):
         self.stack.clear()
         if changed_since:
             self.stack.resetClean()
+        else:
+            self.stack.setClean()  # clearing a stack that is empty already leaves its mark as it was
         self._work()
         self.named.emit()
 

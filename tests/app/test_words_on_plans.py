@@ -12,7 +12,7 @@ from app.desk.thinking import work_out
 from export.drawing.flatten import Box
 from export.drawing.marks import Text
 from export.drawing.typeface import text_corners
-from export.plan import ALWAYS, PlanView, compose
+from export.plan import ALWAYS, Overlay, PlanView, compose
 from geometry.job import Job
 from geometry.layout import Layout
 
@@ -39,9 +39,9 @@ def boxes(path: Path, view: PlanView) -> Iterator[tuple[str, Box]]:
 @pytest.mark.parametrize("path", samples.paths(), ids=lambda path: path.name.partition(".")[0])
 def test_no_words_lie_on_each_other(path: Path, turn: int, inside: bool, scale: float) -> None:
     """A third of a millimetre of overlap is the room above small letters."""
-    overlays = ALWAYS | {"ellipses", "opposite slant"}
+    more: frozenset[Overlay] = frozenset(("ellipses", "opposite slant"))
     for reading in ("", worked_out(path)[0].readings[2].id):
-        view = PlanView(scale=scale, turn=turn, inside=inside, overlays=overlays, reading=reading)
+        view = PlanView(scale=scale, turn=turn, inside=inside, overlays=ALWAYS | more, reading=reading)
         shown = list(boxes(path, view))
         assert len(shown) >= 3
         crossed = [

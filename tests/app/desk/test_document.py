@@ -1,5 +1,6 @@
 """The document: every change is undone by name, and undoing all of it gives the first job back, byte for byte."""
 
+import tempfile
 from pathlib import Path
 
 import hypothesis.strategies as st
@@ -109,29 +110,74 @@ def test_a_file_that_is_no_job_leaves_the_document_alone(tmp_path: Path) -> None
     assert doc.job == FIRST
 
 
-class Edits(RuleBasedStateMachine):
-    """Random edits, undo, redo, save and load."""
+@pytest.mark.usefixtures("qapp")
+def test_a_job_opened_after_unsaved_work_was_put_away_is_saved(tmp_path: Path) -> None:
+    jobfile.write(FIRST, tmp_path / "a.job.json")
+    doc = document()
+    doc.start(FIRST, changed_since=True)
+    assert not doc.saved
+    doc.open(tmp_path / "a.job.json")
+    assert doc.saved
 
-    folder: Path
+
+class Edits(RuleBasedStateMachine):
+    """Random edits, single and in visits, given up or not; undo, redo, save and open.
+
+    `past`: the jobs from the first to the one in hand, each with the visit that led to it; `clean`: which is saved.
+    """
 
     @initialize()
     def begin(self) -> None:
+        self.folder = tempfile.TemporaryDirectory()
+        self.path = Path(self.folder.name) / "a.job.json"
         self.doc = document()
-        self.past = [FIRST]
-        self.future: list[Job] = []
         self.count = 0
+        self.begun(FIRST)
 
-    def changed(self, job: Job) -> None:
+    def begun(self, job: Job, clean: int | None = 0) -> None:
+        self.first, self.clean = job, clean
+        self.past: list[tuple[Job, str]] = [(job, "")]
+        self.future: list[tuple[Job, str]] = []
+
+    @property
+    def at(self) -> int:
+        return len(self.past) - 1
+
+    def changed(self, job: Job, visit: str = "") -> None:
+        """Edit, and work out what the undo stack should hold then."""
         if job != self.doc.job:
             self.count += 1
-            self.doc.edit(f"change {self.count}", job, f"visit {self.count}")
-            self.past.append(job)
+            self.doc.edit(f"change {self.count}", job, visit)
             self.future = []
+            self.forget_lost_mark()
+            if visit and visit == self.past[-1][1] and self.clean != self.at:
+                self.past.pop()
+            if job != self.past[-1][0] or not visit:
+                self.past.append((job, visit))
+            self.forget_lost_mark()
+
+    def forget_lost_mark(self) -> None:
+        """The saved job is out of reach once its step is gone."""
+        if self.clean is not None and self.clean > self.at:
+            self.clean = None
 
     @rule(which=st.sampled_from(["r1", "r2"]), value=st.integers(30, 60))
     def set_value(self, which: str, value: int) -> None:
         if any(r.id == which for r in self.doc.job.readings):
             self.changed(edits.set_value(self.doc.job, which, f"{value} mm"))
+
+    @rule(value=st.integers(42, 43), visit=st.sampled_from(["visit 1", "visit 2"]))
+    def type_in_a_visit(self, value: int, visit: str) -> None:
+        """Values that come back now and then, the first among them."""
+        if any(r.id == "r1" for r in self.doc.job.readings):
+            self.changed(edits.set_value(self.doc.job, "r1", f"{value} mm"), visit)
+
+    @rule(visit=st.sampled_from(["visit 1", "visit 2"]))
+    def give_up(self, visit: str) -> None:
+        self.doc.give_up(visit)
+        if not self.future and self.past[-1][1] == visit:
+            self.past.pop()
+            self.forget_lost_mark()
 
     @rule(which=st.sampled_from(["r1", "r2"]))
     def strike(self, which: str) -> None:
@@ -159,19 +205,50 @@ class Edits(RuleBasedStateMachine):
         self.doc.stack.redo()
 
     @rule()
-    def save_and_read_back(self) -> None:
-        assert jobfile.decode(jobfile.encode(self.doc.job)) == self.doc.job
+    def save(self) -> None:
+        self.doc.save(self.path)
+        self.clean = self.at
+        assert jobfile.read(self.path) == self.doc.job
+
+    @precondition(lambda self: self.path.exists())
+    @rule()
+    def open(self) -> None:
+        wanted = jobfile.read(self.path)
+        self.doc.open(self.path)
+        self.begun(wanted)
+
+    @rule()
+    def open_what_is_no_job(self) -> None:
+        bad = self.path.with_name("bad.job.json")
+        bad.write_text("{", encoding="utf-8")
+        with pytest.raises(jobfile.JobFileError):
+            self.doc.open(bad)
+
+    @rule()
+    def bring_back_unsaved_work(self) -> None:
+        job = self.doc.job
+        self.doc.start(job, None, changed_since=True)
+        self.begun(job, clean=None)
 
     @invariant()
     def the_job_is_the_one_expected(self) -> None:
-        assert self.doc.job == self.past[-1]
+        assert self.doc.job == self.past[-1][0]
+
+    @invariant()
+    def the_saved_mark_is_the_one_expected(self) -> None:
+        assert self.doc.saved == (self.clean == self.at)
+
+    @invariant()
+    def there_are_as_many_steps_as_expected(self) -> None:
+        assert (self.doc.stack.index(), self.doc.stack.count()) == (self.at, self.at + len(self.future))
 
     def teardown(self) -> None:
         while self.doc.stack.canUndo():
             self.doc.stack.undo()
-        assert jobfile.encode(self.doc.job) == jobfile.encode(FIRST)
+        assert jobfile.encode(self.doc.job) == jobfile.encode(self.first)
+        self.folder.cleanup()
 
 
 @pytest.mark.usefixtures("qapp")
 def test_random_edits_undo_to_the_first_job_byte_for_byte() -> None:
-    run_state_machine_as_test(Edits, settings=settings(max_examples=40, stateful_step_count=25, deadline=None))
+    run_state_machine_as_test(Edits, settings=settings(max_examples=60, stateful_step_count=30, deadline=None))

@@ -6,8 +6,9 @@ import msgspec
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QDialog, QLabel, QPlainTextEdit, QVBoxLayout
 
-from app.desk.cards.card import close_row, words
+from app.desk.cards.card import close_row, scrolled, words
 from app.desk.cards.form import Form, Get, Put
+from app.desk.look import SIDE
 from geometry.job import Job
 
 if TYPE_CHECKING:
@@ -32,12 +33,14 @@ class AboutJob(QDialog):
         self._visit = 0
         self.setWindowTitle("About the job")
         self.setAccessibleName("About the job")
-        self.setMinimumWidth(round(460 * desk.look.text_scale))
-        column = QVBoxLayout(self)
-        column.setContentsMargins(24, 20, 24, 20)
-        column.setSpacing(12)
-        column.addWidget(words("About the job", "title", self))
-        self.form = Form(self.document, column, self)
+        outer = QVBoxLayout(self)
+        outer.setContentsMargins(0, 20, 0, 20)
+        outer.setSpacing(12)
+        title = words("About the job", "title", self)
+        title.setContentsMargins(SIDE, 0, SIDE, 0)
+        outer.addWidget(title)
+        self.inside, column = scrolled(self, outer)
+        self.form = Form(self.document, column, self.inside)
         self.title = self.form.text(
             "Name", lambda job: job.title, lambda job, text: _replace(job, title=text), wide=240
         )
@@ -52,9 +55,19 @@ class AboutJob(QDialog):
         self.form.choice("Neck centre line", CENTRES, *_board("centre"), key="board.centre")
         self.form.choice("Board's end", ENDS, *_board("end"))
         self.form.tick("It has a zero fret", *_board("zero_fret"))
-        column.addLayout(close_row(self))
+        column.addStretch(1)
+        row = close_row(self)
+        row.setContentsMargins(SIDE, 0, SIDE, 0)
+        outer.addLayout(row)
+        self._take_room(desk)
         self.document.changed.connect(self.refresh)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+
+    def _take_room(self, desk: "Desk") -> None:
+        """As large as its text asks for, but never larger than the window."""
+        room, scale = desk.frame.size(), desk.look.text_scale
+        wide, around = min(round(460 * scale), room.width()), round(112 * scale)
+        self.resize(wide, min(self.inside.sizeHint().height() + around, room.height()))
 
     def _note(self, column: QVBoxLayout) -> None:
         name = QLabel("Note", self)

@@ -42,9 +42,7 @@ def shortcuts(desk: "Desk") -> list[tuple[str, str]]:
 
 def keys(desk: "Desk") -> None:
     """Show the keys: those of the hand at the left, those of the menus at the right."""
-    dialog, column = _dialog(desk, "Keys")
-    inside = QWidget()
-    inside.setObjectName("inside")
+    dialog, inside = _dialog(desk, "Keys", 880, 720)
     sides = QHBoxLayout(inside)
     sides.setContentsMargins(0, 0, 16, 0)
     sides.setSpacing(40)
@@ -60,41 +58,41 @@ def keys(desk: "Desk") -> None:
         grid.setColumnStretch(1, 1)
         grid.setRowStretch(len(rows), 1)
         sides.addLayout(grid, share)
-    area = QScrollArea(dialog)
-    area.setWidgetResizable(True)
-    area.setFrameShape(QFrame.Shape.NoFrame)
-    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-    area.setAccessibleName("Keys and what they do")
-    area.setAccessibleDescription("Up and Down scroll")
-    area.setWidget(inside)
-    column.insertWidget(1, area, 1)
-    room, scale = desk.frame.size(), desk.look.text_scale
-    dialog.setMinimumWidth(min(round(880 * scale), room.width()))
-    dialog.resize(dialog.minimumWidth(), min(round(720 * scale), room.height()))
-    _show(dialog)
+    dialog.open()
 
 
 def cautions(desk: "Desk") -> None:
     """Show what to look at before a bridge is moved."""
-    dialog, column = _dialog(desk, "Before a bridge is moved")
+    dialog, inside = _dialog(desk, "Before a bridge is moved", 560, 330)
+    column = QVBoxLayout(inside)
+    column.setContentsMargins(0, 0, 16, 0)
+    column.setSpacing(10)
     for at, caution in enumerate(CAUTIONS):
-        column.insertWidget(1 + at, words(f"{at + 1}.  {caution}", "text", dialog))
-    _show(dialog)
+        column.addWidget(words(f"{at + 1}.  {caution}", "text", inside))
+    column.addStretch(1)
+    dialog.open()
 
 
-def _dialog(desk: "Desk", title: str) -> tuple[QDialog, QVBoxLayout]:
-    dialog = QDialog(desk)
+def _dialog(desk: "Desk", title: str, wide: int, high: int) -> tuple[QDialog, QWidget]:
+    """A dialog (pixels at text scale 1, never larger than the window), and what scrolls in it."""
+    dialog, inside = QDialog(desk), QWidget()
     dialog.setWindowTitle(title)
     dialog.setAccessibleName(title)
-    dialog.setMinimumWidth(round(520 * desk.look.text_scale))
+    dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
     column = QVBoxLayout(dialog)
     column.setContentsMargins(24, 20, 24, 20)
     column.setSpacing(10)
     column.addWidget(words(title, "title", dialog))
+    inside.setObjectName("inside")
+    area = QScrollArea(dialog)
+    area.setWidgetResizable(True)
+    area.setFrameShape(QFrame.Shape.NoFrame)
+    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    area.setAccessibleName(title)
+    area.setAccessibleDescription("Up and Down scroll")
+    area.setWidget(inside)
+    column.addWidget(area, 1)
     column.addLayout(close_row(dialog))
-    return dialog, column
-
-
-def _show(dialog: QDialog) -> None:
-    dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-    dialog.open()
+    room, scale = desk.frame.size(), desk.look.text_scale
+    dialog.resize(min(round(wide * scale), room.width()), min(round(high * scale), room.height()))
+    return dialog, inside

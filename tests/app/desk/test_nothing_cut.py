@@ -1,0 +1,93 @@
+"""At every text size words have the room they need: no label, button or field is cut, none lies on another."""
+
+from collections.abc import Iterator
+from itertools import combinations
+
+import pytest
+from PySide6.QtCore import QRect
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QApplication,
+    QComboBox,
+    QDialog,
+    QLabel,
+    QLineEdit,
+    QPushButton,
+    QWidget,
+)
+
+from app.desk.bench import TEXT_SIZES
+from app.desk.desk import Desk
+from tests.app.desk.conftest import OpenDesk, sample
+
+WORDED = (QLabel, QAbstractButton, QLineEdit, QComboBox)
+CARDS = ["Start", "Measure", "Strings", "Bridge", "Sheets"]
+
+
+def shown(inside: QWidget) -> list[QWidget]:
+    return [found for found in inside.findChildren(QWidget) if isinstance(found, WORDED) and found.isVisible()]
+
+
+def cut(inside: QWidget) -> Iterator[str]:
+    """The words that have too little room, with the room they need and have."""
+    for widget in shown(inside):
+        letters, room = widget.fontMetrics(), widget.contentsRect()
+        text = widget.currentText() if isinstance(widget, QComboBox) else widget.text()  # type: ignore[attr-defined]
+        need = letters.height() if text else 0
+        if isinstance(widget, QLabel) and widget.wordWrap():
+            need = widget.heightForWidth(widget.width())
+            longest = max((letters.horizontalAdvance(word) for word in text.split()), default=0)
+        else:
+            longest = letters.horizontalAdvance(text) if isinstance(widget, QPushButton | QLabel) else 0
+        if room.height() < need or room.width() < longest:
+            yield f"“{text}” needs {longest} by {need}, has {room.width()} by {room.height()}"
+
+
+def crossed(inside: QWidget) -> Iterator[str]:
+    """The widgets that lie on each other beside each other in one parent."""
+    parents: dict[QWidget, list[QWidget]] = {}
+    for widget in shown(inside):
+        parents.setdefault(widget.parentWidget(), []).append(widget)
+    for siblings in parents.values():
+        for one, other in combinations(siblings, 2):
+            both: QRect = one.geometry().intersected(other.geometry())
+            if min(both.width(), both.height()) > 1:
+                yield f"{one.accessibleName()!r} on {other.accessibleName()!r}"
+
+
+def settle() -> None:
+    for _ in range(3):
+        QApplication.processEvents()
+
+
+@pytest.mark.parametrize("size", TEXT_SIZES)
+@pytest.mark.parametrize("card", CARDS)
+def test_nothing_on_a_card_is_cut(desk: Desk, card: str, size: float) -> None:
+    desk.bench.set_text(size)
+    desk.open_card(card)
+    settle()
+    assert list(cut(desk.frame)) == []
+    assert list(crossed(desk.frame)) == []
+
+
+@pytest.mark.parametrize("size", [1.0, 1.25])
+@pytest.mark.parametrize("name", ["one-slip", "tie-bridge", "turned-left", "small-four"])
+def test_nothing_is_cut_where_there_is_much_to_say(open_desk: OpenDesk, name: str, size: float) -> None:
+    desk = open_desk(sample(name))
+    desk.bench.set_text(size)
+    for card in CARDS:
+        desk.open_card(card)
+        settle()
+        assert list(cut(desk.frame)) == [], card
+        assert list(crossed(desk.frame)) == [], card
+
+
+@pytest.mark.parametrize("size", [1.0, 2.0])
+@pytest.mark.parametrize("command", ["About the job…", "Keys", "Before a bridge is moved"])
+def test_nothing_in_a_dialog_is_cut(desk: Desk, command: str, size: float) -> None:
+    desk.bench.set_text(size)
+    desk.commands.actions[command].trigger()
+    settle()
+    dialog = next(found for found in desk.findChildren(QDialog) if found.isVisible())
+    assert list(cut(dialog)) == []
+    assert list(crossed(dialog)) == []

@@ -21,6 +21,8 @@ from pytest_benchmark.fixture import BenchmarkFixture
 
 from app import edits, samples
 from app.desk.desk import Desk
+from app.desk.fields import TypedLine
+from geometry.job import Reading
 from tests.app.desk.conftest import answers, dressed, open_desk, sample  # noqa: F401  # fixtures
 
 BARE = """
@@ -141,6 +143,56 @@ def test_from_a_drag_step_to_the_painted_plan_and_detail(benchmark: BenchmarkFix
     start = QPoint(int(plan.width() - 60), 80)
     QTest.mousePress(plan, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier, start)
     timed_steps(benchmark, typical, lambda count: QTest.mouseMove(plan, start + QPoint(-(count % 40) - 1, count % 30)))
+
+
+@pytest.fixture
+def with_placed_point(open_desk: object) -> Desk:  # noqa: F811  # the fixture of that name
+    """The typical job with two points known only as they were placed, in a frame that two corners tie down."""
+    job = sample("leaning-neck")
+    placed = (("nut.left", 0.0, 22.2), ("end.left", 450.0, 28.3), ("body.1", 500.0, 100.0), ("body.2", 700.0, 120.0))
+    for at, (name, x, y) in enumerate(placed):
+        job = edits.add_reading(job, Reading(id=f"p{at}", kind="at", of=(name,), value=(x, y), within=1.0))
+    desk: Desk = open_desk(job)  # type: ignore[operator]
+    desk.frame.resize(1600, 1000)
+    settle()
+    return desk
+
+
+def test_from_a_key_typed_in_the_table_to_the_painted_plan_and_detail(
+    benchmark: BenchmarkFixture, typical: Desk
+) -> None:
+    """A real key in the open editor: one more figure of the nut's width, or the last one taken back."""
+    table = typical.commands.measure.table
+    table.go(0)
+    table.setFocus()
+    QTest.keyClicks(table, "4")
+    line = next(found for found in table.findChildren(TypedLine) if found.isVisible())
+    QTest.keyClicks(line, "4.5")
+    settle()
+    keys = (Qt.Key.Key_Backspace, Qt.Key.Key_1, Qt.Key.Key_Backspace, Qt.Key.Key_2)
+    before = typical.document.job
+
+    def step(count: int) -> None:
+        QTest.keyClick(line, keys[count % len(keys)])
+
+    timed_steps(benchmark, typical, step)
+    assert typical.document.job != before
+    assert typical.document.stack.count() == 1
+
+
+def test_from_a_step_of_a_dragged_point_to_the_painted_plan_and_detail(
+    benchmark: BenchmarkFixture, with_placed_point: Desk
+) -> None:
+    """A placed point carried about by the mouse: the job is edited and worked out at each step."""
+    desk = with_placed_point
+    plan, place, before = desk.board.plan, desk.board.place_of("body.2"), desk.document.job
+    assert place is not None
+    start = plan.to_pixels(place).toPoint()
+    QTest.mousePress(plan, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier, start)
+    timed_steps(benchmark, desk, lambda count: QTest.mouseMove(plan, start + QPoint(count % 20 + 1, -(count % 30) - 1)))
+    assert desk.document.job != before
+    assert desk.document.stack.count() == 1
+    assert edits.find(desk.document.job, "p3").parts != edits.find(before, "p3").parts
 
 
 def resident() -> float:

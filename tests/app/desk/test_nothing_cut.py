@@ -45,7 +45,7 @@ def cut(inside: QWidget) -> Iterator[str]:
 
 def crossed(inside: QWidget) -> Iterator[str]:
     """The widgets that lie on each other beside each other in one parent."""
-    parents: dict[QWidget, list[QWidget]] = {}
+    parents: dict[QWidget | None, list[QWidget]] = {}
     for widget in shown(inside):
         parents.setdefault(widget.parentWidget(), []).append(widget)
     for siblings in parents.values():

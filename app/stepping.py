@@ -6,12 +6,10 @@ A length typed as a fraction stays a fraction; a decimal keeps its number of dec
 import re
 from fractions import Fraction
 
-_FRACTION = re.compile(r"^(?P<before>\s*)(?:(?P<whole>\d+)[\s\-]+)?(?P<num>\d+)\s*/\s*(?P<den>\d+)(?P<after>.*)$")
-_DECIMAL = re.compile(r"^(?P<before>\s*)(?P<sign>[-−+]?)(?P<number>\d+(?:[.,]\d*)?|[.,]\d+)(?P<after>.*)$")
+_FRACTION = re.compile(r"^(?P<sign>[-−+]?)\s*(?:(?P<whole>\d+)[\s\-]+)?(?P<num>\d+)\s*/\s*(?P<den>\d+)(?P<after>.*)$")
+_WHOLE = re.compile(r"^(?P<sign>[-−+]?)\s*(?P<whole>\d+)(?P<after>(?![\d.,]).*)$")
+_DECIMAL = re.compile(r"^(?P<sign>[-−+]?)\s*(?P<number>\d+(?:[.,]\d*)?|[.,]\d+)(?P<after>.*)$")
 _GLYPHS = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
-
-
-_WHOLE = re.compile(r"^(?P<whole>\d+)(?P<after>(?![.,]).*)$")
 
 
 def parts_of(text: str) -> int:
@@ -28,12 +26,17 @@ def step(text: str, count: int, parts: int = 1) -> str:
     text = _plain(text)
     if (found := _FRACTION.match(text)) and int(found["den"]):
         value = int(found["whole"] or 0) + Fraction(int(found["num"]), int(found["den"]))
-        return _step_fraction(value, max(int(found["den"]), parts), count) + found["after"]
+        return _step_fraction(_signed(found["sign"], value), max(int(found["den"]), parts), count) + found["after"]
     if parts > 1 and (found := _WHOLE.match(text)):
-        return _step_fraction(Fraction(int(found["whole"])), parts, count) + found["after"]
+        value = Fraction(int(found["whole"]))
+        return _step_fraction(_signed(found["sign"], value), parts, count) + found["after"]
     if found := _DECIMAL.match(text):
         return _step_decimal(found["sign"] + found["number"], count) + found["after"]
     return text
+
+
+def _signed(sign: str, value: Fraction) -> Fraction:
+    return -value if sign in ("-", "−") else value
 
 
 def _plain(text: str) -> str:
@@ -44,13 +47,11 @@ def _plain(text: str) -> str:
 
 def _step_fraction(value: Fraction, parts: int, count: int) -> str:
     value += Fraction(count, parts)
-    if value <= 0:
-        return "0"
-    whole, part = divmod(value, 1)
-    if not part:
-        return str(whole)
-    fraction = f"{part.numerator}/{part.denominator}"
-    return f"{whole} {fraction}" if whole else fraction
+    whole, part = divmod(abs(value), 1)
+    shown = [str(whole)] if whole or not part else []
+    if part:
+        shown.append(f"{part.numerator}/{part.denominator}")
+    return ("-" if value < 0 else "") + " ".join(shown)
 
 
 def _step_decimal(number: str, count: int) -> str:

@@ -5,18 +5,19 @@ While an entry is wrong it stays in the field with a sentence under it, and the 
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QEvent, QObject, Qt, Signal
+from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QSizePolicy, QVBoxLayout, QWidget
 
 from app.stepping import parts_of, step
+from app.visit import Visit
 from geometry import units
-from geometry.job import NotAJob
 from geometry.units import Length, Unit
 
-Put = Callable[[str], None]
-"""Takes what was typed and puts it into force; raises `NotAJob` or `NotALength` with the sentence to show."""
-
+Put = Callable[[str, str], None]
+"""Takes what was typed, and the word of the visit, and puts it into force; raises `NotAJob` or `NotALength` with the
+sentence to show.
+"""
 
 TYPED = "Escape takes back what is typed"
 """What is said of a line that explains itself otherwise."""
@@ -24,19 +25,36 @@ TYPED = "Escape takes back what is typed"
 
 class TypedLine(QLineEdit):
     """A line edit for one value; the arrow keys up and down step by the fineness of what was typed, the page keys by
-    ten steps. Signals: `typed` at each key or step, `settled` on Enter or on leaving, `given_up` on Escape.
+    ten steps. Signals: `begun` when the focus comes to stay, `typed` at each key or step, `settled` on Enter or on
+    leaving, `entered` on Enter alone, `given_up` on Escape.
     """
 
+    begun = Signal()
     typed = Signal(str)
     settled = Signal()
     entered = Signal()
     given_up = Signal()
 
-    def __init__(self, parent: QWidget | None = None) -> None:
+    def __init__(self, name: str, describe: str = "", parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._parts = 1
-        self.textEdited.connect(self.typed)
+        self._describe = describe or TYPED
+        self.setAccessibleName(name)
+        self.setAccessibleDescription(self._describe)
+        self.textEdited.connect(self._typed)
         self.editingFinished.connect(self.settled)
+
+    def say(self, wrong: str, hint: str = "") -> None:
+        """Say why the entry cannot be, or what was understood, to those who listen; a wrong one is marked."""
+        self.setAccessibleDescription(" ".join(filter(None, (wrong, hint, self._describe))))
+        if self.property("wrong") != (on := "true" if wrong else "false"):
+            self.setProperty("wrong", on)
+            self.style().unpolish(self)
+            self.style().polish(self)
+
+    def _typed(self, text: str) -> None:
+        self._parts = 1
+        self.typed.emit(text)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         match event.key():
@@ -68,7 +86,9 @@ class TypedLine(QLineEdit):
 
     def focusInEvent(self, event: QFocusEvent) -> None:
         super().focusInEvent(event)
-        self._parts = 1
+        if event.reason() not in (Qt.FocusReason.ActiveWindowFocusReason, Qt.FocusReason.PopupFocusReason):
+            self._parts = 1
+            self.begun.emit()
         if event.reason() in (Qt.FocusReason.TabFocusReason, Qt.FocusReason.BacktabFocusReason):
             self.selectAll()
 
@@ -82,13 +102,15 @@ def _steps(event: QKeyEvent) -> int:
 class Field(QWidget):
     """A name, a line to type in, what was understood, and a sentence when it is wrong.
 
-    `put` takes the text; `understood` says in a few words what the text means, or nothing.
+    `put` takes the text; `take_back` undoes what was put with a word, and where there is none the text that was in
+    force is put again; `understood` says in a few words what the text means, or nothing.
     """
 
     def __init__(
         self,
         name: str,
         put: Put,
+        take_back: Callable[[str], None] | None = None,
         *,
         describe: str = "",
         understood: Callable[[str], str] | None = None,
@@ -96,12 +118,11 @@ class Field(QWidget):
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
-        self._put, self._understood, self._describe = put, understood, describe
-        self._shown, self._before, self._visits, self._putting = "", "", 0, False
-        self.line = TypedLine(self)
+        self._understood = understood
+        self._shown, self._before, self._why, self._putting = "", "", "", False
+        self.visit = Visit(put, take_back or self._put_before)
+        self.line = TypedLine(name, describe, self)
         self.line.setProperty("role", "value")
-        self.line.setAccessibleName(name)
-        self.line.setAccessibleDescription(describe or TYPED)
         self.line.setAlignment(Qt.AlignmentFlag.AlignRight)
         self.line.setMinimumWidth(wide)
         self.line.setMaximumWidth(round(wide * 1.5))
@@ -116,11 +137,11 @@ class Field(QWidget):
         self.wrong.setProperty("role", "wrong")
         self.wrong.setWordWrap(True)
         self._lay_out()
+        self.line.begun.connect(self._begin)
         self.line.typed.connect(self._typed)
         self.line.settled.connect(self._settled)
         self.line.entered.connect(self._next)
         self.line.given_up.connect(self._give_up)
-        self.line.installEventFilter(self)
 
     def _lay_out(self) -> None:
         row = QHBoxLayout()
@@ -137,11 +158,6 @@ class Field(QWidget):
         self.hint.hide()
         self.wrong.hide()
 
-    @property
-    def word(self) -> str:
-        """What merges all edits of one visit to the field into one undo step."""
-        return f"{self.name.text()} {id(self)} {self._visits}"
-
     def show_text(self, text: str) -> None:
         """Show the value in force; what the person is just typing stays as it is typed."""
         if text == self._shown:
@@ -151,57 +167,52 @@ class Field(QWidget):
             self.line.setText(text)
         self._say(self.line.text(), "")
 
-    def _try(self, text: str) -> str:
-        """Put a text into force; the sentence that says why not, or nothing."""
-        self._putting = True
-        try:
-            self._put(text)
-        except (NotAJob, units.NotALength, ValueError) as error:
-            return str(error)
-        finally:
-            self._putting = False
-        return ""
+    def forget(self) -> None:
+        """Another job is about to come: what was typed for this one, and why it could not be, end with it."""
+        self._show_in_force()
+        self._begin()
+
+    def _begin(self) -> None:
+        self._before = self._shown  # the value in force, even where a wrong entry still stands
+        self.visit.begin()
 
     def _typed(self, text: str) -> None:
-        wrong = self._try(text)
-        self._say(text, "" if wrong and not self.wrong.isVisible() else wrong)
+        self._putting = True
+        why = self.visit.put(text)
+        self._putting = False
+        self._say(text, why if self._why else "")  # not wrong before it is settled
 
     def _settled(self) -> None:
         text = self.line.text()
-        if text == self._shown and not self.wrong.isVisible():
-            return
-        wrong = self._try(text)
-        if wrong:
-            self._try(self._before)  # what stood there before, not half of what was typed
+        why = "" if text == self._shown and not self._why else self.visit.settle(text)
+        if why:
             self.line.setText(text)
-        self._say(text, wrong)
+        self._say(text, why)
+        self._begin()
 
     def _give_up(self) -> None:
-        self.line.setText(self._before)
-        self._say(self._before, self._try(self._before))
+        self.visit.give_up()
+        self._show_in_force()
         self.line.selectAll()
 
+    def _put_before(self, _word: str) -> None:
+        self.visit.put(self._before)
+
+    def _show_in_force(self) -> None:
+        self.line.setText(self._shown)
+        self._say(self._shown, "")
+
     def _next(self) -> None:
-        if not self.wrong.isVisible():
+        if not self._why:
             self.focusNextChild()
 
-    def _say(self, text: str, wrong: str) -> None:
-        self.wrong.setText(wrong)
-        self.wrong.setVisible(bool(wrong))
-        hint = self._understood(text) if self._understood and not wrong else ""
-        self.hint.setText(hint)
-        self.hint.setVisible(bool(hint))
-        self.line.setAccessibleDescription(" ".join(filter(None, (wrong, hint, self._describe))) or TYPED)
-        if self.line.property("wrong") != (on := "true" if wrong else "false"):
-            self.line.setProperty("wrong", on)
-            self.line.style().unpolish(self.line)
-            self.line.style().polish(self.line)
-
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        if watched is self.line and event.type() == QEvent.Type.FocusIn:
-            self._before = self._shown  # the value in force, even where a wrong entry still stands
-            self._visits += 1
-        return super().eventFilter(watched, event)
+    def _say(self, text: str, why: str) -> None:
+        self._why = why
+        hint = self._understood(text) if self._understood and not why else ""
+        for label, said in ((self.wrong, why), (self.hint, hint)):
+            label.setText(said)
+            label.setVisible(bool(said))
+        self.line.say(why, hint)
 
 
 def understood(unit: Unit) -> Callable[[str], str]:
@@ -216,6 +227,15 @@ def understood(unit: Unit) -> Callable[[str], str]:
         return "" if " ".join(text.split()).removesuffix(" mm") == plain else f"= {plain} mm"
 
     return say
+
+
+def in_mm(value: object, unit: Unit) -> str:
+    """The same of a value as it is kept: a length, or the two of a pair."""
+    if isinstance(value, str):
+        return understood(unit)(value)
+    if isinstance(value, tuple) and any(isinstance(part, str) for part in value):
+        return f"= {' ; '.join(units.show_number(round(units.mm(part), 2)) for part in value)} mm"
+    return ""
 
 
 def typed_length(text: str, unit: Unit) -> Length:

@@ -2,13 +2,16 @@
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, QPointF, QRectF, Qt
+from PySide6.QtCore import QObject, QPointF, QRect, QRectF, Qt
 from PySide6.QtGui import QFontMetricsF, QPainter, QPen
+from PySide6.QtWidgets import QLabel
 
 from app import words
-from app.desk.fields import TypedLine
+from app.desk.cards.typed_readings import put_value
+from app.desk.fields import TypedLine, understood
 from app.desk.look import LABEL, TEXT, colour
 from app.desk.plan import Plan
+from app.visit import Visit
 from geometry import units
 
 if TYPE_CHECKING:
@@ -22,7 +25,10 @@ class OnPlan(QObject):
         super().__init__(board)
         self.board = board
         self.line: TypedLine | None = None
-        self.reading = ""
+        self.note: QLabel | None = None
+        self.reading, self.wrong = "", ""
+        self.visit = Visit(self._put, board.document.give_up)
+        board.document.started.connect(self.close)
 
     # painting
 
@@ -112,10 +118,12 @@ class OnPlan(QObject):
             return
         self.close()
         self.board.typing_begins.emit()
-        line = TypedLine(plan)
+        line = TypedLine(
+            f"{words.reading(reading, job.hand)}, as read",
+            "Enter puts it in, Escape takes back, Up and Down step",
+            plan,
+        )
         line.setProperty("role", "value")
-        line.setAccessibleName(f"{words.reading(reading, job.hand)}, as read")
-        line.setAccessibleDescription("Enter puts it in, Escape takes it back, Up and Down step")
         line.setAlignment(Qt.AlignmentFlag.AlignCenter)
         line.setText(words.value(reading, job.unit))
         scale = self.board.look.text_scale
@@ -123,28 +131,78 @@ class OnPlan(QObject):
         centre = box.center()
         line.setGeometry(round(centre.x() - wide / 2), round(centre.y() - high / 2), wide, high)
         line.selectAll()
-        self.line, self.reading = line, reading_id
+        self.line, self.reading, self.note = line, reading_id, QLabel(plan)
+        self.visit.begin()
+        self._say("")
         line.typed.connect(self._typed)
-        line.entered.connect(self.close)
+        line.entered.connect(self._entered)
         line.given_up.connect(self._give_up)
-        line.settled.connect(self._left)
+        line.settled.connect(self._settled)
         line.show()
         line.setFocus()
 
+    def _put(self, text: str, word: str) -> None:
+        put_value(self.board.document, self.reading, text, word)
+
     def _typed(self, text: str) -> None:
-        self.board.put_value.emit(self.reading, text)
+        why = self.visit.put(text)
+        self._say(why if self.wrong else "")  # not wrong before it is settled
+
+    def _settled(self) -> None:
+        """Enter, or the line was left: a wrong entry stays to be mended, here or on the Measure card."""
+        line = self.line
+        if line is None:
+            return
+        if line.isModified():
+            text = line.text()
+            self._say(self.visit.settle(text))
+            self.board.put_value.emit(self.reading, text)
+        if not line.hasFocus():
+            self.close()
+
+    def _entered(self) -> None:
+        if not self.wrong:
+            self.close()
 
     def _give_up(self) -> None:
+        self.visit.give_up()
         self.board.gave_up.emit(self.reading)
         self.close()
 
-    def _left(self) -> None:
-        if self.line is not None and not self.line.hasFocus():
-            self.close()
+    def _say(self, why: str) -> None:
+        """Under the line: why the entry cannot be, or what was understood."""
+        line, note, self.wrong = self.line, self.note, why
+        if line is None or note is None:
+            return
+        hint = "" if why else understood(self.board.document.job.unit)(line.text())
+        line.say(why, hint)
+        note.setVisible(bool(why or hint))
+        plan = line.parentWidget()
+        if plan is not None and (why or hint):
+            self._lay_note(note, line.geometry(), plan.rect(), why or hint)
+
+    def _lay_note(self, note: QLabel, beside: QRect, room: QRect, text: str) -> None:
+        """Close under the line, or over it where there is no room."""
+        look = self.board.look
+        note.setProperty("role", "wrong" if self.wrong else "hint")
+        note.setStyleSheet(f"background: {look.palette.card}; border-radius: 4px; padding: 3px 6px;")
+        note.setWordWrap(bool(self.wrong))
+        note.setText(text)
+        wide = round(300 * look.text_scale) if self.wrong else note.sizeHint().width()
+        note.resize(wide, note.heightForWidth(wide) if self.wrong else note.sizeHint().height())
+        below = beside.bottom() + 4
+        y = below if below + note.height() < room.bottom() else beside.top() - 4 - note.height()
+        x = max(4, min(beside.center().x() - note.width() // 2, room.right() - note.width() - 4))
+        note.move(x, y)
+        note.raise_()
 
     def close(self) -> None:
         """Put the line away."""
         line, self.line = self.line, None
+        note, self.note = self.note, None
+        if note is not None:
+            note.hide()
+            note.deleteLater()
         if line is not None:
             plan = line.parentWidget()
             line.hide()

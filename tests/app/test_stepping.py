@@ -19,6 +19,9 @@ from app.stepping import parts_of, step
         ("1/16", -1, "0"),
         ("632 ½", 1, "633"),
         ("63/64 in", 1, "1 in"),
+        ("-1/16 in", 1, "0 in"),
+        ("-1 1/16 in", 1, "-1 in"),
+        ("0 in", -1, "-1 in"),
         ("2.5 in", 10, "3.5 in"),
         ("abc", 1, "abc"),
         ("", 1, ""),
@@ -39,3 +42,14 @@ def test_the_fineness_holds_over_whole_inches() -> None:
     assert [step("25 31/32", n, 32) for n in (1, 2)] == ["26", "26 1/32"]
     assert step("26", 1, 32) == "26 1/32"
     assert step("1 in", -1, 32) == "31/32 in"
+
+
+def test_steps_go_through_nought_and_back() -> None:
+    """A shift to the left may be less than nothing."""
+    assert [step("1/16", -n, 16) for n in (1, 2)] == ["0", "-1/16"]
+    assert step("0", -1, 16) == "-1/16"
+    assert step("-1/16", 1, 16) == "0"
+
+
+def test_a_decimal_is_no_fraction_whatever_was_stepped_before() -> None:
+    assert step("43.2", 1, 32) == "43.3"

@@ -25,12 +25,15 @@ class AddReading(QWidget):
         super().__init__(parent)
         self.document = document
         self.picture = ReadingPicture(look, self)
-        self.kind = _choice("Kind of reading", self)
+        self.kind = Choice("Kind of reading", "What is measured: Up and Down choose another", self)
         for kind, asked in asking.ASKED.items():
             self.kind.addItem(asked.says, kind)
-        self.points = [_choice("Point", self) for _ in range(4)]
+        says = "A point of the reading, chosen here or pointed out on the plan"
+        self.points = [Choice("Point", says, self) for _ in range(4)]
         self.names = [QLabel(self) for _ in range(4)]
-        self.side, self.fret, self.place = _choice("Side", self), _choice("Fret", self), _choice("Where", self)
+        self.side = Choice("Side", "Which side the reading lies on", self)
+        self.fret = Choice("Fret", "The fret that was measured", self)
+        self.place = Choice("Where", "Which height was measured, and where", self)
         self.place_name, self.fret_name, self.side_name = (
             QLabel("Which height", self),
             QLabel("Fret", self),
@@ -168,10 +171,6 @@ class AddReading(QWidget):
             self._add()
         else:
             super().keyPressEvent(event)
-
-
-def _choice(name: str, parent: QWidget) -> Choice:
-    return Choice(name, parent=parent)
 
 
 def _button(text: str, role: str, says: str, parent: QWidget) -> QPushButton:

@@ -31,10 +31,13 @@ class ByEar(QWidget):
         self.column.addWidget(label(HOW, "label", self))
         self.lines = QVBoxLayout()
         self.column.addLayout(self.lines)
-        self.string, self.against = _choice("String heard", self), _choice("Against", self)
+        self.string = Choice("String heard", "The string that was played", self)
+        self.against = Choice("Against", "What the tuner's reading is compared with", self)
         self.against.addItem("its harmonic", "harmonic")
         self.against.addItem("the open string", "open")
-        self.fret, self.cents, self.trial = (_line(name, self) for name in ("Fret", "Cents", "Trial saddle"))
+        self.fret = _line("Fret", "12", "The fret at which the tuner was read", self)
+        self.cents = _line("Cents", "", "What the tuner showed, sharp is plus", self)
+        self.trial = _line("Trial saddle", "1", "The number of the trial saddle that was on", self)
         self.wrong = label("", "wrong", self)
         self._lay_out()
         self.refresh()
@@ -131,13 +134,11 @@ class ByEar(QWidget):
         self.document.edit("removing what was heard", string_words.remove_heard(self.document.job, at))
 
 
-def _choice(name: str, parent: QWidget) -> Choice:
-    return Choice(name, parent=parent)
-
-
-def _line(name: str, parent: QWidget) -> TypedLine:
-    line = TypedLine(parent)
-    line.setAccessibleName(name)
-    line.setAccessibleDescription(f"{name} of what was heard")
+def _line(name: str, usual: str, says: str, parent: QWidget) -> TypedLine:
+    """A line that begins with what is usual, and comes back to it with Escape."""
+    line = TypedLine(name, f"{says}; Up and Down step", parent)
+    line.setText(usual)
     line.setMaximumWidth(160)
+    line.given_up.connect(lambda: line.setText(usual))
+    line.entered.connect(lambda: line.focusNextChild())
     return line

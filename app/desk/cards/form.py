@@ -17,6 +17,12 @@ from geometry.units import Length
 Get = Callable[[Job], Any]
 Put = Callable[[Job, Any], Job]
 
+A_LENGTH = "A length in any unit; Up and Down step it, Escape takes it back"
+A_NUMBER = "A number; Up and Down step it, Escape takes it back"
+ONE_OF_SEVERAL = "Up and Down choose another"
+YES_OR_NO = "The space bar ticks it or takes the tick away"
+"""What is said of a control that has no words of its own."""
+
 
 class Form:
     """The rows of one card; `refresh` shows the document's values in all of them."""
@@ -64,10 +70,10 @@ class Form:
         """A length in any unit; with `optional` nothing typed means none given."""
         document = self.document
 
-        def put_text(text: str) -> None:
+        def put_text(text: str, word: str) -> None:
             job = document.job
             kept = None if optional and not text.strip() else typed_length(text, job.unit)
-            document.edit(f"{_small(name)} {text.strip()}".strip(), put(job, kept), field.word)
+            document.edit(f"{_small(name)} {text.strip()}".strip(), put(job, kept), word)
 
         def show() -> None:
             value: Length | None = get(document.job)
@@ -76,7 +82,7 @@ class Form:
         def say(text: str) -> str:
             return understood(document.job.unit)(text)
 
-        field = Field(name, put_text, describe=says, understood=say, parent=self.parent)
+        field = Field(name, put_text, document.give_up, describe=says or A_LENGTH, understood=say, parent=self.parent)
         self._add(field, show, says, key)
         return field
 
@@ -84,14 +90,14 @@ class Form:
         """A plain number."""
         document = self.document
 
-        def put_text(text: str) -> None:
+        def put_text(text: str, word: str) -> None:
             value = _number(text, whole=whole)
-            document.edit(f"{_small(name)} {text.strip()}", put(document.job, value), field.word)
+            document.edit(f"{_small(name)} {text.strip()}", put(document.job, value), word)
 
         def show() -> None:
             field.show_text(units.show_number(get(document.job)))
 
-        field = Field(name, put_text, describe=says, parent=self.parent)
+        field = Field(name, put_text, document.give_up, describe=says or A_NUMBER, parent=self.parent)
         self._add(field, show, says, key)
         return field
 
@@ -99,15 +105,15 @@ class Form:
         """A plain number; nothing typed means none given."""
         document = self.document
 
-        def put_text(text: str) -> None:
+        def put_text(text: str, word: str) -> None:
             value = _number(text, whole=False) if text.strip() else None
-            document.edit(f"{_small(name)} {text.strip()}".strip(), put(document.job, value), field.word)
+            document.edit(f"{_small(name)} {text.strip()}".strip(), put(document.job, value), word)
 
         def show() -> None:
             value = get(document.job)
             field.show_text("" if value is None else units.show_number(value))
 
-        field = Field(name, put_text, describe=says, parent=self.parent)
+        field = Field(name, put_text, document.give_up, describe=says or A_NUMBER, parent=self.parent)
         self._add(field, show, says)
         return field
 
@@ -115,10 +121,10 @@ class Form:
         """Words."""
         document = self.document
 
-        def put_text(text: str) -> None:
-            document.edit(f"{_small(name)} {text}", put(document.job, text), field.word)
+        def put_text(text: str, word: str) -> None:
+            document.edit(f"{_small(name)} {text}", put(document.job, text), word)
 
-        field = Field(name, put_text, describe=says, wide=wide, parent=self.parent)
+        field = Field(name, put_text, document.give_up, describe=says, wide=wide, parent=self.parent)
         field.line.setAlignment(Qt.AlignmentFlag.AlignLeft)
         self._add(field, lambda: field.show_text(get(document.job)), says, key)
         return field
@@ -135,7 +141,7 @@ class Form:
         wide: bool = False,
     ) -> Choice:
         """One of several; `wide` stands under its name, for what is said in more than a word or two."""
-        document, box = self.document, Choice(name, says, self.parent)
+        document, box = self.document, Choice(name, says or ONE_OF_SEVERAL, self.parent)
         for value, text in options:
             box.addItem(text, value)
         box.setProperty("in_form", not wide)
@@ -166,7 +172,7 @@ class Form:
 
     def tick(self, name: str, get: Get, put: Put, *, says: str = "") -> Tick:
         """Yes or no."""
-        document, box = self.document, Tick(name, says, self.parent)
+        document, box = self.document, Tick(name, says or YES_OR_NO, self.parent)
 
         def clicked(on: bool) -> None:
             document.edit(f"{_small(name)}: {'yes' if on else 'no'}", put(document.job, on))
@@ -181,6 +187,7 @@ class Form:
 
     def _add(self, field: Field, show: Callable[[], None], says: str = "", key: str = "") -> None:
         field.line.setProperty("in_form", True)
+        self.document.started.connect(field.forget)
         if key:
             self.fields[key] = field
         row = QHBoxLayout()

@@ -29,6 +29,7 @@ class InHand(QWidget):
         line = self.with_.lineEdit()
         if line is not None:
             line.setAccessibleName("Read with")
+            line.setAccessibleDescription(says)
         label = QLabel("Read with", self)
         label.setProperty("role", "label")
         label.setBuddy(self.with_)

@@ -8,12 +8,14 @@ from PySide6.QtGui import QGuiApplication, QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QMenu, QVBoxLayout, QWidget
 
 from app import asking, edits, how_to, pasting, words
-from app.desk.cards.card import Card, Note
+from app.desk.cards.card import Card
 from app.desk.cards.findings_list import FindingsList
-from app.desk.cards.in_hand import InHand, plain_button
+from app.desk.cards.in_hand import InHand
+from app.desk.cards.measure_notes import MeasureNotes
 from app.desk.cards.measure_table import ReadingTable
+from app.desk.cards.typed_readings import TypedReadings
 from app.desk.document import Document
-from app.desk.fields import understood
+from app.desk.fields import in_mm
 from app.desk.look import SIDE, Look
 from app.desk.reading_picture import ReadingPicture
 from app.verdict_words import look_again, small
@@ -44,20 +46,17 @@ class MeasureCard(Card):
 
     def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(document, look, parent)
-        self._session = 0
         self._cramped = False
         self.table = ReadingTable(document, look, self)
-        self.wrong, self.look_again, self.next = (Note(look, self) for _ in range(3))
+        self.typing = TypedReadings(document, self.table.readings)
+        self.begin_visit, self.put = self.typing.begin, self.typing.put
+        self.put_on_plan, self.take_back = self.typing.settle, self.typing.give_up
+        self.notes = MeasureNotes(look, self)
+        self.wrong, self.say_next = self.notes.wrong, self.notes.say_next
         self.findings = FindingsList(look, self)
         self.panel = InHand(self)
         self.picture = ReadingPicture(look, self)
         self.adding: AddReading | None = None
-        self._next: Reading | None = None
-        self.go_button = plain_button("Go to it", "Takes the reading in hand", self.look_again)
-        self.out_button = plain_button("Strike it out", "Takes the reading out of the fit", self.look_again)
-        self.show_button = plain_button("Show it", "Draws the reading on the plan as it would be taken", self.next)
-        self.show_button.setCheckable(True)
-        self.take_button = plain_button("Take it", "Adds the reading to the table and takes it in hand", self.next)
         self._lay_out_top()
         self._lay_out()
         self._connect()
@@ -107,33 +106,21 @@ class MeasureCard(Card):
         found.setContentsMargins(SIDE - 2, 4, SIDE, 0)
         found.addWidget(self.findings)
         self.column.addLayout(found)
-        for note in (self.wrong, self.look_again, self.next):
-            self.column.addWidget(note)
-            note.setContentsMargins(0, 12, 0, 0)
-            note.hide()
-        for note, buttons in (
-            (self.look_again, (self.go_button, self.out_button)),
-            (self.next, (self.show_button, self.take_button)),
-        ):
-            row = QHBoxLayout()
-            row.setSpacing(4)
-            for button in buttons:
-                row.addWidget(button)
-            row.addStretch(1)
-            note.column.addLayout(row)
+        self.column.addWidget(self.notes)
         self.column.addSpacing(12)
         self.column.addWidget(self.panel)
         self.column.addSpacing(8)
 
     def _connect(self) -> None:
-        self.show_button.toggled.connect(self.show_next)
-        self.take_button.clicked.connect(self._take_next)
-        self.go_button.clicked.connect(self._go_to_suspect)
-        self.out_button.clicked.connect(self._strike_suspect)
+        self.notes.show_next.connect(self.show_next)
+        self.notes.take_next.connect(self._added)
+        self.notes.went.connect(self._go_to_suspect)
+        self.notes.struck.connect(self._strike_suspect)
         self.table.in_hand.connect(self._took)
-        self.table.painter_.typed.connect(self._typed)
-        self.table.painter_.settled.connect(self._settled)
-        self.table.painter_.given_up.connect(self._give_up)
+        self.table.painter_.typed.connect(self.typing.put)
+        self.table.painter_.settled.connect(self.typing.settle)
+        self.table.painter_.given_up.connect(self.typing.give_up)
+        self.typing.told.connect(self.refresh)
         self.table.pasted.connect(self.paste)
         self.table.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
         self.table.customContextMenuRequested.connect(self._menu)
@@ -188,22 +175,8 @@ class MeasureCard(Card):
             self.adding.picture.update()
         self.picture.updateGeometry()
         self._keep_room()
-        for note in (self.wrong, self.look_again, self.next):
-            note.show_look(look)
+        self.notes.show_look(look)
         self._say()
-
-    def say_next(self, text: str, reading: Reading | None = None) -> None:
-        """Show what is worth measuring next, or why nothing is."""
-        self._next = reading
-        self.next.say("Measure next" if text else "", text)
-        self.show_button.setVisible(reading is not None)
-        self.show_button.setChecked(False)
-        self.take_button.setVisible(reading is not None)
-        self._show_next()
-
-    def _show_next(self) -> None:
-        adding = self.adding is not None and self.adding.isVisibleTo(self)
-        self.next.setVisible(not adding and not self._cramped and bool(self.next.head.text()))
 
     def _say(self) -> None:
         job, layout = self.document.job, self.document.layout
@@ -212,26 +185,27 @@ class MeasureCard(Card):
         how = how_to.take(taken, job.hand) if taken else self.line
         self.under.setText("Its kind, then its points: chosen below, or pointed out on the plan." if adding else how)
         self.panel.setVisible(not adding)
-        self._show_next()
+        self.notes.make_room(not adding and not self._cramped)
         self.picture.setVisible(taken is not None and not adding and not self._cramped)
         if taken is not None:
-            self.panel.show_reading(taken, understood(job.unit)(words.value(taken, job.unit)))
+            self.panel.show_reading(taken, in_mm(taken.value, job.unit))
             self.picture.show_kind(taken.kind, self.under.text(), taken.at)
-        refused = self.table.readings.wrong
-        at = taken.id if taken is not None and taken.id in refused else next(iter(refused), "")
-        head = (
-            "This entry cannot be right" if taken is not None and at == taken.id else "An entry is still to be mended"
-        )
-        said = sentence(job, words.sentence(refused[at][1])) if at else ""
-        self.wrong.say(head if at else "", said, "look")
+        self._say_wrong(taken)
         self.findings.show_found(_of_readings(layout))
-        self.look_again.say(*look_again(job, layout), "look")
         suspects = [row.reading.id for row in self.table.readings.rows if row.suspect]
-        self.go_button.setVisible(bool(suspects))
-        self.go_button.setText("Go to it" if len(suspects) < 2 else "Go to the first")
-        self.out_button.setVisible(len(suspects) == 1)
-        noted = self.wrong.isVisibleTo(self) or self.look_again.isVisibleTo(self)
-        self.under.setVisible(not (self._cramped and noted))
+        self.notes.say_look_again(*look_again(job, layout), len(suspects))
+        self.under.setVisible(not (self._cramped and self.notes.calling))
+
+    def _say_wrong(self, taken: Reading | None) -> None:
+        """The entry in hand that cannot be, else another one that is still to be mended."""
+        refused = self.table.readings.refused
+        if not refused:
+            self.wrong.say("", "", "look")
+            return
+        here = taken is not None and taken.id in refused
+        why = refused[taken.id].why if here and taken is not None else next(iter(refused.values())).why
+        head = "This entry cannot be right" if here else "An entry is still to be mended"
+        self.wrong.say(head, sentence(self.document.job, words.sentence(why)), "look")
 
     def _go_to_suspect(self) -> None:
         for row in self.table.readings.rows:
@@ -245,7 +219,7 @@ class MeasureCard(Card):
         self.strike_or_bring_back()
 
     def _took(self, reading_id: str) -> None:
-        self.begin_visit()
+        self.typing.begin()
         self._say()
         self.in_hand.emit(reading_id)
 
@@ -258,62 +232,6 @@ class MeasureCard(Card):
         menu.addAction("Paste readings", self.paste)
         menu.exec(self.table.viewport().mapToGlobal(at))
         menu.deleteLater()
-
-    # typing: every key is put into force if it can be; all keys of one stay in a cell are one undo step
-
-    def put(self, reading_id: str, text: str) -> str:
-        """Put a typed value into force; the sentence that says why not, or nothing."""
-        job = self.document.job
-        reading = edits.find(job, reading_id)
-        name = f"{small(words.reading(reading, job.hand))} {text.strip()}".strip()
-        return self._try(name, lambda: edits.set_value(job, reading_id, text), self._word(reading_id))
-
-    def put_on_plan(self, reading_id: str, text: str) -> None:
-        """A value typed on the plan."""
-        self._keep_wrong(reading_id, text, self.put(reading_id, text))
-
-    def begin_visit(self) -> None:
-        """What is typed from now on is a change of its own, and taken back by itself."""
-        self._session += 1
-
-    def take_back(self, reading_id: str) -> None:
-        """Escape while a value was typed: as it was before."""
-        self.table.readings.wrong.pop(reading_id, None)
-        self.document.give_up(self._word(reading_id))
-        self.refresh()
-
-    def _word(self, reading_id: str) -> str:
-        return f"value {reading_id} {self._session}"
-
-    def _try(self, name: str, make: Callable[[], Job], merge: str = "") -> str:
-        try:
-            job = make()
-        except (NotAJob, units.NotALength) as error:
-            return str(error)
-        self.document.edit(name, job, merge)
-        return ""
-
-    def _typed(self, row: int, text: str) -> None:
-        reading_id = self.table.readings.rows[row].reading.id
-        if not self.put(reading_id, text):
-            self.table.readings.wrong.pop(reading_id, None)
-            self._say()
-
-    def _settled(self, row: int, text: str) -> None:
-        reading_id = self.table.readings.rows[row].reading.id
-        self._keep_wrong(reading_id, text, self.put(reading_id, text))
-        self.begin_visit()
-
-    def _keep_wrong(self, reading_id: str, text: str, wrong: str) -> None:
-        if wrong:
-            self.document.give_up(self._word(reading_id))  # what stood there before, not half of what was typed
-            self.table.readings.wrong[reading_id] = (text, wrong)
-        else:
-            self.table.readings.wrong.pop(reading_id, None)
-        self.refresh()
-
-    def _give_up(self, row: int) -> None:
-        self.take_back(self.table.readings.rows[row].reading.id)
 
     # what else can be done to a reading
 
@@ -356,13 +274,9 @@ class MeasureCard(Card):
         self._say()
         self.table.setFocus()
 
-    def _take_next(self) -> None:
-        if self._next is not None:
-            self._added(self._next)
-
     def next_reading(self) -> Reading | None:
         """The reading that might be next."""
-        return self._next
+        return self.notes.reading
 
     def _added(self, reading: Reading) -> None:
         job, name = asking.add(self.document.job, reading, self.table.chosen)
@@ -374,15 +288,23 @@ class MeasureCard(Card):
         job, taken = self.document.job, self.chosen
         if taken is not None:
             name = f"how finely {small(words.reading(taken, job.hand))} was read"
-            wrong = self._try(name, lambda: edits.set_fineness(job, taken.id, how))
+            wrong = self._tried(name, lambda: edits.set_fineness(job, taken.id, how))
             self.wrong.say("This cannot be right" if wrong else "", words.sentence(wrong), "look")
 
     def paste(self) -> None:
         """Put the clipboard's lines into the table: values down the column, or names and values."""
         job, text = self.document.job, QGuiApplication.clipboard().text()
-        wrong = self._try("pasted readings", lambda: pasting.paste(job, text, self.table.chosen))
+        wrong = self._tried("pasted readings", lambda: pasting.paste(job, text, self.table.chosen))
         if wrong:
             self.wrong.say("This cannot be pasted", words.sentence(wrong), "look")
+
+    def _tried(self, name: str, make: Callable[[], Job]) -> str:
+        """Change the job; the sentence that says why it cannot be, or nothing."""
+        try:
+            self.document.edit(name, make())
+        except (NotAJob, units.NotALength) as error:
+            return str(error)
+        return ""
 
 
 def _of_readings(layout: Layout | None) -> list[Finding]:

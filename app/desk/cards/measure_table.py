@@ -108,7 +108,7 @@ class ReadingTable(QTableView):
             self.go_on(row, 1)
             return
         if event.key() == Qt.Key.Key_Escape and 0 <= row < len(self.readings.rows) and self.readings.rows[row].wrong:
-            self.painter_.given_up.emit(row)
+            self.painter_.give_up()
             return
         if event.key() in (Qt.Key.Key_Left, Qt.Key.Key_Right):
             return

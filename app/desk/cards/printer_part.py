@@ -1,7 +1,5 @@
 """The part of the Sheets card for the printer's own error: its name, and what a rule says of its check sheet."""
 
-from collections.abc import Callable
-
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QLineEdit, QPushButton, QVBoxLayout, QWidget
 
@@ -9,7 +7,7 @@ from app import settings
 from app.desk.bench import Bench
 from app.desk.cards.card import words as label
 from app.desk.choice import Choice
-from app.desk.fields import Field
+from app.desk.fields import Field, Put
 from geometry import units
 from geometry.job import NotAJob
 
@@ -47,8 +45,8 @@ class PrinterPart(QWidget):
         self.printer.currentTextChanged.connect(self._show_printer)
         self._show_printer()
 
-    def _putter(self, axis: str) -> Callable[[str], None]:
-        def put(text: str) -> None:
+    def _putter(self, axis: str) -> Put:
+        def put(text: str, _word: str) -> None:
             name = self.printer.currentText().strip()
             if not name:
                 raise NotAJob("Name the printer first")
@@ -61,7 +59,7 @@ class PrinterPart(QWidget):
                     self.bench.keep(self.bench.kept.with_printer(name, x, y))
             except settings.SettingsError as error:
                 raise NotAJob(str(error)) from None
-            self._say_carried()
+            self._show_printer()
 
         return put
 

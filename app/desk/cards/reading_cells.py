@@ -2,11 +2,12 @@
 
 from typing import TYPE_CHECKING, Any
 
-from PySide6.QtCore import QEvent, QLineF, QObject, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QFont, QFontMetricsF, QKeyEvent, QPainter, QPen
-from PySide6.QtWidgets import QAbstractItemDelegate, QStyledItemDelegate, QStyleOptionViewItem, QWidget
+from PySide6.QtCore import QLineF, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QFont, QFontMetricsF, QPainter, QPen
+from PySide6.QtWidgets import QStyleOptionViewItem, QWidget
 
 from app.desk.cards.readings_model import HEADS, Index, Row
+from app.desk.cards.typed_cells import KEYS, TypedCells
 from app.desk.fields import TypedLine
 from app.desk.look import LABEL, TEXT, VALUE, Look, colour
 from app.desk.signs import Sign, paint_sign
@@ -16,12 +17,14 @@ if TYPE_CHECKING:
     from app.desk.cards.measure_table import ReadingTable
 
 
-class CellPainter(QStyledItemDelegate):
-    """Paints the cells and makes the line in which a value is typed. Signals: `typed` row and text, `settled` row."""
+class CellPainter(TypedCells):
+    """Paints the cells and makes the line in which a value is typed. Signals: `typed` and `settled` with the reading's
+    id and what was typed, `given_up` with the id.
+    """
 
-    typed = Signal(int, str)
-    settled = Signal(int, str)
-    given_up = Signal(int)
+    typed = Signal(str, str)
+    settled = Signal(str, str)
+    given_up = Signal(str)
 
     def __init__(self, look: Look, table: "ReadingTable") -> None:
         super().__init__(table)
@@ -129,13 +132,12 @@ class CellPainter(QStyledItemDelegate):
     # typing
 
     def createEditor(self, parent: QWidget, _option: QStyleOptionViewItem, index: Index) -> QWidget:
-        line = TypedLine(parent)
-        row = index.row()
+        row = self.table.readings.rows[index.row()]
+        line = TypedLine(f"{row.name}, as read", f"Enter takes the next reading, {KEYS}", parent)
         line.setProperty("role", "value")
         line.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
-        line.setAccessibleName(f"{self.table.readings.rows[row].name}, as read")
-        line.typed.connect(lambda text: self.typed.emit(row, text))
-        line.setAccessibleDescription("Enter takes the next reading, Escape takes back; Alt with Up or Down steps")
+        reading_id = row.reading.id
+        line.typed.connect(lambda text: self.typed.emit(reading_id, text))
         return line
 
     def updateEditorGeometry(self, editor: QWidget, option: QStyleOptionViewItem, _index: Index) -> None:
@@ -143,29 +145,18 @@ class CellPainter(QStyledItemDelegate):
 
     def setEditorData(self, editor: QWidget, index: Index) -> None:
         if isinstance(editor, TypedLine) and not editor.isModified():
-            editor.setText(self.table.readings.rows[index.row()].value)
+            row = self.table.readings.rows[index.row()]
+            editor.setText(row.value)
+            editor.say(row.wrong)
 
     def setModelData(self, editor: QWidget, _model: Any, index: Index) -> None:
-        if isinstance(editor, TypedLine):
-            self.settled.emit(index.row(), editor.text())
+        if isinstance(editor, TypedLine) and editor.isModified():
+            self.settled.emit(self.table.readings.rows[index.row()].reading.id, editor.text())
 
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        if isinstance(watched, TypedLine) and isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress:
-            hint = QAbstractItemDelegate.EndEditHint
-            row = self.table.currentIndex().row()
-            match event.key():
-                case Qt.Key.Key_Return | Qt.Key.Key_Enter | Qt.Key.Key_Down | Qt.Key.Key_Up:
-                    up = event.key() == Qt.Key.Key_Up
-                    if event.modifiers() & Qt.KeyboardModifier.AltModifier:
-                        watched.step(1 if up else -1)
-                        return True
-                    self.commitData.emit(watched)
-                    self.closeEditor.emit(watched, hint.NoHint)
-                    if not self.table.readings.rows[row].wrong:
-                        self.table.go_on(row, -1 if up else 1)
-                    return True
-                case Qt.Key.Key_Escape:
-                    self.given_up.emit(row)
-                    self.closeEditor.emit(watched, hint.RevertModelCache)
-                    return True
-        return super().eventFilter(watched, event)
+    def go_on(self, step: int) -> None:
+        row = self.table.currentIndex().row()
+        if not self.table.readings.rows[row].wrong:
+            self.table.go_on(row, step)
+
+    def give_up(self) -> None:
+        self.given_up.emit(self.table.chosen)

@@ -7,6 +7,7 @@ from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersisten
 
 from app import words
 from app.desk.document import Document
+from app.visit import Refused, drop_stale
 from geometry.job import Reading
 from geometry.job.job import Hand
 from geometry.job.readings import SHAPES
@@ -74,15 +75,19 @@ class Readings(QAbstractTableModel):
         super().__init__(parent)
         self.document = document
         self.rows: list[Row] = []
-        self.wrong: dict[str, tuple[str, str]] = {}
-        """Wrong entries by the reading's id: what was typed, and why it cannot be."""
-        document.started.connect(self.wrong.clear)
+        self.refused: dict[str, Refused] = {}
+        """Entries that cannot be, by the reading's id."""
+        document.started.connect(self.refused.clear)
         self.refresh()
+
+    def in_force(self, reading_id: str) -> str | None:
+        """A reading's value in the job, as it would be typed; None where there is no such reading."""
+        job = self.document.job
+        return next((words.value(r, job.unit) for r in job.readings if r.id == reading_id), None)
 
     def refresh(self) -> None:
         """Take over the document's job; rows that stay keep the selection."""
-        for gone in self.wrong.keys() - {reading.id for reading in self.document.job.readings}:
-            del self.wrong[gone]
+        drop_stale(self.refused, self.in_force)
         made, before = self._made(), self.rows
         if [row.reading.id for row in made] != [row.reading.id for row in before]:
             self.beginResetModel()
@@ -108,10 +113,10 @@ class Readings(QAbstractTableModel):
             Row(
                 r,
                 *_named(r, job.hand),
-                self.wrong[r.id][0] if r.id in self.wrong else words.value(r, job.unit),
+                self.refused[r.id].text if r.id in self.refused else words.value(r, job.unit),
                 tuple(fits.get(r.id, ())),
                 r.id in suspects,
-                self.wrong.get(r.id, ("", ""))[1],
+                self.refused[r.id].why if r.id in self.refused else "",
             )
             for r in job.readings
         ]

@@ -41,10 +41,11 @@ class StringsCard(Card):
         self.table = StringTable(document, look, inside)
         self.picture = CentsPicture(look, inside)
         self.findings = FindingsList(look, inside)
-        self.wrong = label("", "wrong", inside)
+        self.wrong, self.hint = label("", "wrong", inside), label("", "hint", inside)
         column.addWidget(self.findings)
         self._set()
         column.addWidget(self.table)
+        column.addWidget(self.hint)
         column.addWidget(self.wrong)
         self._buttons(column)
         self._spreads()
@@ -68,7 +69,9 @@ class StringsCard(Card):
         self.picture.chosen.connect(self.table.go_to)
         self.findings.went_to.connect(self._went)
         self.table.said.connect(self._say)
+        self.table.hinted.connect(self._hint)
         self._say("")
+        self._hint("")
         self.refresh()
 
     def _set(self) -> None:
@@ -272,6 +275,10 @@ class StringsCard(Card):
         self.picture.look = look
         self.picture.updateGeometry()
         self.findings.show_look(look)
+
+    def _hint(self, understood: str) -> None:
+        self.hint.setText(understood)
+        self.hint.setVisible(bool(understood))
 
     def _say(self, sentence: str) -> None:
         self.wrong.setText(words.sentence(sentence))

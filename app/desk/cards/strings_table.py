@@ -2,242 +2,36 @@
 
 from typing import Any
 
-from PySide6.QtCore import (
-    QAbstractTableModel,
-    QEvent,
-    QLineF,
-    QModelIndex,
-    QObject,
-    QPersistentModelIndex,
-    QRectF,
-    QSize,
-    Qt,
-    Signal,
-)
-from PySide6.QtGui import QFontMetricsF, QKeyEvent, QPainter, QPen
-from PySide6.QtWidgets import (
-    QAbstractItemDelegate,
-    QAbstractItemView,
-    QComboBox,
-    QHeaderView,
-    QStyledItemDelegate,
-    QStyleOptionViewItem,
-    QTableView,
-    QWidget,
-)
+from PySide6.QtCore import QModelIndex, Qt, Signal
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
 
 from app import string_words
+from app.desk.cards.string_cells import StringCells
+from app.desk.cards.strings_model import HEADS, MAKE, NAME, SAYS, StringsModel, cell, understood_in
 from app.desk.document import Document
-from app.desk.fields import TypedLine
-from app.desk.look import LABEL, TEXT, Look, colour
-from app.desk.signs import Sign, paint_sign
-from geometry import units
-from geometry.job import Job, NotAJob
-from geometry.layout import StringPlan
+from app.desk.look import Look
+from app.visit import Refused, Visit, drop_stale
 
-Index = QModelIndex | QPersistentModelIndex
-HEADS = ("String", "Pitch", "Made of", "Diameter", "Comp.")
-SAYS = ("its name", "its pitch, such as E4", "what it is made of", "its diameter", "its compensation")
 WIDE = (50, 52, 0, 78, 68)
-NAME, PITCH, MAKE, DIAMETER, COMPENSATION = range(5)
-
-
-class StringsModel(QAbstractTableModel):
-    """The strings as a table model. What it shows is the job and the layout that it was last refreshed with, however
-    far the document has gone on since.
-    """
-
-    def __init__(self, document: Document, parent: QObject | None = None) -> None:
-        super().__init__(parent)
-        self.document = document
-        self.job, self.layout = document.job, document.layout
-        self.count = 0
-
-    def refresh(self) -> None:
-        self.job, self.layout = self.document.job, self.document.layout
-        count = len(string_words.block(self.job).list)
-        if count != self.count:
-            self.beginResetModel()
-            self.count = count
-            self.endResetModel()
-        elif count:
-            self.dataChanged.emit(self.index(0, 0), self.index(count - 1, len(HEADS) - 1))
-
-    def rowCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008  # Qt's own default
-        return 0 if parent.isValid() else self.count
-
-    def columnCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008
-        return 0 if parent.isValid() else len(HEADS)
-
-    def headerData(self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
-        if orientation == Qt.Orientation.Horizontal and role == Qt.ItemDataRole.DisplayRole:
-            return HEADS[section]
-        if role == Qt.ItemDataRole.TextAlignmentRole:
-            side = Qt.AlignmentFlag.AlignRight if section >= DIAMETER else Qt.AlignmentFlag.AlignLeft
-            return side | Qt.AlignmentFlag.AlignVCenter
-        return None
-
-    def plan(self, row: int) -> StringPlan | None:
-        """What was worked out of a string."""
-        name = string_words.block(self.job).list[row].name
-        return next((s for s in self.layout.strings if s.name == name), None) if self.layout else None
-
-    def text(self, row: int, column: int) -> str:
-        job, block = self.job, string_words.block(self.job)
-        string = block.list[row]
-        match column:
-            case 0:
-                return string.name
-            case 1:
-                return string.pitch or ""
-            case 2:
-                return string_words.make(string)
-            case 3:
-                return "" if string.diameter is None else units.typed(string.diameter, job.unit)
-            case _:
-                if isinstance(block.compensation, tuple):
-                    return units.typed(block.compensation[row], job.unit)
-                found = self.plan(row)
-                return units.show(found.compensation, job.unit) if found else ""
-
-    def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
-        if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.EditRole):
-            return self.text(index.row(), index.column())
-        if role == Qt.ItemDataRole.AccessibleTextRole:
-            said = self.text(index.row(), index.column()) or "not given"
-            return f"String {self.text(index.row(), NAME)}, {SAYS[index.column()]}: {said}"
-        return None
-
-    def flags(self, index: Index) -> Qt.ItemFlag:
-        flags = Qt.ItemFlag.ItemIsSelectable | Qt.ItemFlag.ItemIsEnabled
-        typed = isinstance(string_words.block(self.job).compensation, tuple)
-        return flags if index.column() == COMPENSATION and not typed else flags | Qt.ItemFlag.ItemIsEditable
-
-    def made(self, row: int, column: int, value: Any) -> Job:
-        """The job with one cell changed; raises `NotAJob`, `NotALength`."""
-        job = self.document.job
-        match column:
-            case 0:
-                return string_words.put_string(job, row, name=str(value).strip())
-            case 1:
-                return string_words.put_string(job, row, pitch=str(value).strip() or None)
-            case 2:
-                return string_words.put_string(job, row, material=value[0], build=value[1])
-            case 3:
-                return string_words.put_string(job, row, diameter=string_words.diameter(str(value), job.unit))
-            case _:
-                return string_words.put_compensation(job, row, str(value))
-
-
-class StringCells(QStyledItemDelegate):
-    """Paints a cell and makes its editor."""
-
-    def __init__(self, look: Look, table: "StringTable") -> None:
-        super().__init__(table)
-        self.look, self.table = look, table
-
-    def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
-        p, box = self.look.palette, QRectF(option.rect)
-        row, column = index.row(), index.column()
-        here = self.table.currentIndex()
-        painter.save()
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        if row == here.row():
-            painter.fillRect(box.adjusted(0, 0, 0, -1), colour(p.row))
-        painter.setPen(QPen(colour(p.hair), 1))
-        low = box.bottom() - 0.5
-        painter.drawLine(QLineF(box.left(), low, box.right(), low))
-        if row == here.row() and column == here.column() and self.table.hasFocus():
-            painter.setPen(QPen(colour(p.worked_out), 1.6))
-            painter.drawRoundedRect(box.adjusted(1, 3, -1, -4), 4, 4)
-        number = column >= DIAMETER
-        worked = column == COMPENSATION and not self.table.model_.flags(index) & Qt.ItemFlag.ItemIsEditable
-        wrong, _ = self.table.wrong_at(row, column)
-        font = self.look.font(TEXT, bold=number or column == NAME)
-        painter.setFont(self.look.font(LABEL) if column == MAKE else font)
-        painter.setPen(colour(p.look if wrong else p.worked_out if worked else p.quiet if column == MAKE else p.ink))
-        side = Qt.AlignmentFlag.AlignRight if number else Qt.AlignmentFlag.AlignLeft
-        room = box.adjusted(8, 0, -8, 0)
-        text = wrong or self.table.model_.text(row, column)
-        if wrong:
-            side_px = 12 * self.look.text_scale
-            paint_sign(painter, Sign.LOOK, QRectF(box.left() + 4, box.center().y() - side_px / 2, side_px, side_px), p)
-            room.setLeft(room.left() + side_px)
-        cut = QFontMetricsF(painter.font()).elidedText(text, Qt.TextElideMode.ElideRight, room.width())
-        painter.drawText(room, side | Qt.AlignmentFlag.AlignVCenter, cut)
-        painter.restore()
-
-    def sizeHint(self, _option: QStyleOptionViewItem, _index: Index) -> QSize:
-        return QSize(48, round(34 * self.look.text_scale))
-
-    def createEditor(self, parent: QWidget, _option: QStyleOptionViewItem, index: Index) -> QWidget:
-        row, column = index.row(), index.column()
-        said = f"String {self.table.model_.text(row, NAME)}, {SAYS[column]}"
-        if column == MAKE:
-            box = QComboBox(parent)
-            for value, text in string_words.MAKES:
-                box.addItem(text, value)
-            box.setAccessibleName(said)
-            box.setAccessibleDescription("Material and build")
-            box.activated.connect(lambda at: self.table.put(row, column, box.itemData(at)))
-            return box
-        line = TypedLine(parent)
-        line.setAccessibleName(said)
-        line.setAccessibleDescription("Enter takes the next string, Escape takes back; Alt with Up or Down steps")
-        line.typed.connect(lambda text: self.table.put(row, column, text))
-        return line
-
-    def setEditorData(self, editor: QWidget, index: Index) -> None:
-        wrong, _ = self.table.wrong_at(index.row(), index.column())
-        text = wrong or self.table.model_.text(index.row(), index.column())
-        if isinstance(editor, TypedLine) and not editor.isModified():
-            editor.setText(text)
-            editor.selectAll()
-        elif isinstance(editor, QComboBox):
-            editor.setCurrentText(text)
-
-    def setModelData(self, editor: QWidget, _model: Any, index: Index) -> None:
-        if isinstance(editor, TypedLine) and editor.isModified():
-            self.table.settle(index.row(), index.column(), editor.text())
-
-    def updateEditorGeometry(self, editor: QWidget, option: QStyleOptionViewItem, _index: Index) -> None:
-        editor.setGeometry(option.rect.adjusted(0, 1, 0, -1))
-
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        if isinstance(watched, TypedLine) and isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress:
-            hint, here = QAbstractItemDelegate.EndEditHint, self.table.currentIndex()
-            if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Down, Qt.Key.Key_Up):
-                up = event.key() == Qt.Key.Key_Up
-                if event.modifiers() & Qt.KeyboardModifier.AltModifier:
-                    if here.column() >= DIAMETER:
-                        watched.step(1 if up else -1)
-                    return True
-                self.commitData.emit(watched)
-                self.closeEditor.emit(watched, hint.NoHint)
-                if not any(self.table.wrong_at(here.row(), here.column())):
-                    self.table.go(here.row() + (-1 if up else 1), here.column())
-                return True
-            if event.key() in (Qt.Key.Key_PageUp, Qt.Key.Key_PageDown) and here.column() < DIAMETER:
-                return True
-            if event.key() == Qt.Key.Key_Escape:
-                self.table.take_back(here.row(), here.column())
-                self.closeEditor.emit(watched, hint.RevertModelCache)
-                return True
-        return super().eventFilter(watched, event)
 
 
 class StringTable(QTableView):
-    """Signals: `chosen` with the string's name; `said` with a sentence when an entry is wrong, or nothing."""
+    """Signals: `chosen` with the string's name; `said` with a sentence when an entry is wrong, or nothing; `hinted`
+    with what was understood, or nothing.
+    """
 
     chosen = Signal(str)
     said = Signal(str)
+    hinted = Signal(str)
 
     def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.document = document
-        self.wrong: dict[tuple[str, int], tuple[str, str]] = {}
-        """Wrong entries by the string's name and the column: what was typed, and why it cannot be."""
-        self._visits = 0
+        self.refused: dict[tuple[str, int], Refused] = {}
+        """Entries that cannot be, by the string's name and the column."""
+        self._cell = (-1, NAME)
+        self.visit = Visit(self._put_text, document.give_up)
         self.model_ = StringsModel(document, self)
         self.cells = StringCells(look, self)
         self.setModel(self.model_)
@@ -259,12 +53,17 @@ class StringTable(QTableView):
         document.started.connect(self._forget)
 
     def _forget(self) -> None:
-        self.wrong.clear()
-        self.said.emit("")
+        self.refused.clear()
+        self._tell()
 
-    def wrong_at(self, row: int, column: int) -> tuple[str, str]:
-        """What was typed in a cell and cannot be, and why; both empty where all is well."""
-        return self.wrong.get((self.model_.text(row, NAME), column), ("", "")) if row >= 0 else ("", "")
+    def refused_at(self, row: int, column: int) -> Refused | None:
+        """What was typed in a cell and cannot be, if so."""
+        return self.refused.get((self.model_.text(row, NAME), column)) if 0 <= row < self.model_.count else None
+
+    def _in_force(self, at: tuple[str, int]) -> str | None:
+        job, (name, column) = self.document.job, at
+        names = [string.name for string in string_words.block(job).list]
+        return cell(job, self.model_.layout, names.index(name), column) if name in names else None
 
     def show_look(self, look: Look) -> None:
         self.cells.look = look
@@ -280,7 +79,9 @@ class StringTable(QTableView):
 
     def refresh(self) -> None:
         self.model_.refresh()
+        drop_stale(self.refused, self._in_force)
         self._fit()
+        self._tell()
 
     def _fit(self) -> None:
         self.setFixedHeight(self.horizontalHeader().sizeHint().height() + 4 + self.verticalHeader().length())
@@ -295,41 +96,57 @@ class StringTable(QTableView):
             if self.model_.text(row, NAME) == name:
                 self.go(row, max(self.currentIndex().column(), 0))
 
-    def put(self, row: int, column: int, value: Any) -> str:
-        """Put a cell into force; the sentence that says why not, or nothing."""
+    def _put(self, row: int, column: int, value: Any, shown: str, word: str) -> None:
         name, what = self.model_.text(row, NAME), HEADS[column].lower().replace("comp.", "compensation")
-        shown = dict(string_words.MAKES).get(value, "") if column == MAKE else value
-        try:
-            made = self.model_.made(row, column, value)
-        except (NotAJob, units.NotALength) as error:
-            return str(error)
-        self.wrong.pop((name, column), None)
-        self.document.edit(f"string {name} {what} {shown}", made, self._word(row, column))
-        return ""
+        self.document.edit(f"string {name} {what} {shown}", self.model_.made(row, column, value), word)
 
-    def _word(self, row: int, column: int) -> str:
-        return f"string {row} {column} {self._visits}"
+    def _put_text(self, text: str, word: str) -> None:
+        self._put(*self._cell, text, text, word)
+
+    def choose_make(self, row: int, value: Any) -> None:
+        """Put what a string is made of into force."""
+        self._put(row, MAKE, value, dict(string_words.MAKES).get(value, ""), self.visit.word)
+
+    def put(self, row: int, column: int, text: str) -> None:
+        """A key was typed in a cell: put it into force if it can be."""
+        self._cell, name = (row, column), self.model_.text(row, NAME)
+        if not self.visit.put(text):
+            self.refused.pop((name, column), None)
+            self._tell(text)
 
     def settle(self, row: int, column: int, text: str) -> None:
-        wrong = self.put(row, column, text)
-        if wrong:
-            self.document.give_up(self._word(row, column))  # what stood there before, not half of what was typed
-            self.wrong[self.model_.text(row, NAME), column] = (text, wrong)
-        self._visits += 1
-        self.said.emit(wrong)
+        """A cell's text is meant; where it cannot be, it stays to be mended."""
+        self._cell = (row, column)
+        why = self.visit.settle(text)
+        at = (string_words.block(self.document.job).list[row].name, column)
+        self.refused.pop(at, None)
+        if why:
+            self.refused[at] = Refused(text, why, self._in_force(at) or "")
+        self._tell()
         self.viewport().update()
 
     def take_back(self, row: int, column: int) -> None:
-        self.wrong.pop((self.model_.text(row, NAME), column), None)
-        self.document.give_up(self._word(row, column))
-        self.said.emit("")
+        """Escape: as the cell was before."""
+        self.refused.pop((self.model_.text(row, NAME), column), None)
+        self.visit.give_up()
+        self._tell()
+
+    def _tell(self, typed: str | None = None) -> None:
+        """Say what cannot be, here or else in another cell, and what is understood here."""
+        row, column = self.currentIndex().row(), self.currentIndex().column()
+        here = self.refused_at(row, column)
+        others = [f"String {name}, {SAYS[at]}: {entry.why}" for (name, at), entry in self.refused.items()]
+        self.said.emit(here.why if here else next(iter(others), ""))
+        shown = 0 <= row < self.model_.count and here is None
+        text = (self.model_.text(row, column) if typed is None else typed) if shown else ""
+        self.hinted.emit(understood_in(column, text, self.document.job.unit))
 
     def _moved(self, now: QModelIndex, _before: QModelIndex) -> None:
-        self._visits += 1
+        self.visit.begin()
         self.viewport().update()
         if now.isValid():
             self.chosen.emit(self.model_.text(now.row(), NAME))
-            self.said.emit(self.wrong_at(now.row(), now.column())[1])
+            self._tell()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         here = self.currentIndex()

@@ -178,9 +178,9 @@ def test_the_misread_reading_is_marked_with_one_sentence_of_why(open_desk: OpenD
     card = desk.commands.measure
     suspects = [row.reading.id for row in card.table.readings.rows if row.suspect]
     assert len(suspects) == 1
-    assert card.look_again.head.text() == "Look again: old footprint 2, off bass edge"
+    assert card.notes.look_again.head.text() == "Look again: old footprint 2, off bass edge"
     said = "more than the others allow: they say 42.3 ±0.6 mm. Read it again, or strike it out."
-    assert said in card.look_again.body.text()
+    assert said in card.notes.look_again.body.text()
 
 
 def test_a_job_with_a_slip_opens_with_it_in_hand(open_desk: OpenDesk) -> None:
@@ -193,10 +193,10 @@ def test_the_note_strikes_out_the_reading_that_it_names(open_desk: OpenDesk) -> 
     card = desk.commands.measure
     (suspect,) = [row.reading.id for row in card.table.readings.rows if row.suspect]
     card.table.go(3)
-    card.out_button.click()
+    card.notes.out_button.click()
     assert [r.id for r in desk.document.job.readings if r.struck] == [suspect]
     assert card.table.chosen == suspect
-    assert not card.look_again.isVisible()
+    assert not card.notes.look_again.isVisible()
 
 
 def test_the_note_and_the_mark_on_the_plan_lead_to_the_reading(open_desk: OpenDesk) -> None:
@@ -204,7 +204,7 @@ def test_the_note_and_the_mark_on_the_plan_lead_to_the_reading(open_desk: OpenDe
     card = desk.commands.measure
     (suspect,) = [row.reading for row in card.table.readings.rows if row.suspect]
     card.table.go(3)
-    card.go_button.click()
+    card.notes.go_button.click()
     assert card.table.chosen == suspect.id
     card.table.go(3)
     desk.board.touched.emit(f"point:{suspect.of[0]}")
@@ -225,7 +225,7 @@ def test_what_follows_from_a_contradiction_is_held_back(open_desk: OpenDesk) -> 
     job = sample("leaning-neck")
     (end,) = [r.id for r in job.readings if r.of == ("nut.left", "end.left")]
     card = open_desk(edits.set_value(job, end, "343")).commands.measure
-    assert card.look_again.isVisible()
+    assert card.notes.look_again.isVisible()
     assert not card.findings.isVisible()
 
 

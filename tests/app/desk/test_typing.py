@@ -95,7 +95,7 @@ def test_a_wrong_entry_ends_with_its_job(desk: Desk, strings: StringsCard) -> No
     desk.open_card("Measure")
     assert not card.wrong.isVisibleTo(card)
     assert card.table.readings.rows[0].value == "52.05"
-    assert not strings.table.wrong
+    assert not strings.table.refused
 
 
 def test_a_wrong_entry_ends_with_its_reading(desk: Desk) -> None:

@@ -63,10 +63,17 @@ class StartCard(Card):
         row.addStretch(1)
         column.addWidget(_asked("1  Which hand?", self.inside))
         column.addLayout(row)
-        self.strings = _choice("Strings", starting.string_choices(), self.inside)
+        self.strings = _choice(
+            "Strings", "A usual set, or their number alone; Up and Down choose", starting.string_choices(), self.inside
+        )
         column.addWidget(_asked("2  Which strings?", self.inside))
         column.addWidget(self.strings)
-        self.lists = _choice("Measuring list", starting.list_choices(), self.inside)
+        self.lists = _choice(
+            "Measuring list",
+            "Which readings the job begins with; Up and Down choose",
+            starting.list_choices(),
+            self.inside,
+        )
         column.addWidget(_asked("3  What is to be measured?", self.inside))
         column.addWidget(self.lists)
         self.about = label("", "label", self.inside)
@@ -161,8 +168,8 @@ def _asked(text: str, parent: QWidget) -> QLabel:
     return label(text, "heading", parent)
 
 
-def _choice(name: str, options: Sequence[tuple[str, str]], parent: QWidget) -> Choice:
-    box = Choice(name, parent=parent)
+def _choice(name: str, says: str, options: Sequence[tuple[str, str]], parent: QWidget) -> Choice:
+    box = Choice(name, says, parent)
     for key, text in options:
         box.addItem(text, key)
     return box

@@ -10,14 +10,17 @@ from PySide6.QtWidgets import (
     QAbstractSpinBox,
     QApplication,
     QComboBox,
+    QDialog,
     QHeaderView,
     QLineEdit,
     QPlainTextEdit,
     QRadioButton,
+    QTableView,
     QWidget,
 )
 
 from app.desk.desk import Desk
+from app.desk.hand import Pointing
 from app.desk.plan import Plan
 from geometry.job import Job
 from tests.app.desk.conftest import OpenDesk, sample
@@ -32,23 +35,73 @@ def is_control(widget: QWidget) -> bool:
     return isinstance(widget, CONTROLS) and not part_of_qt
 
 
-def nameless(desk: Desk) -> list[str]:
+def nameless(window: QWidget) -> list[str]:
+    """The controls of a window that lack a name, or words of their own on what they are for."""
     found = []
-    for widget in desk.findChildren(QWidget):
+    for widget in window.findChildren(QWidget):
         inner = isinstance(widget.parent(), QComboBox) and not isinstance(widget, QLineEdit)
-        if is_control(widget) and not inner and widget.window() is desk.frame:
-            if not widget.accessibleName():
+        if is_control(widget) and not inner and widget.window() is window:
+            name, says = widget.accessibleName(), widget.accessibleDescription()
+            if not name:
                 found.append(f"{type(widget).__name__} {widget.objectName()} without a name")
-            if not isinstance(widget.parent(), QComboBox) and not widget.accessibleDescription():
-                found.append(f"{type(widget).__name__} {widget.accessibleName()} without a description")
+            if not isinstance(widget.parent(), QComboBox) and says.strip(". ").casefold() in ("", name.casefold()):
+                found.append(f"{type(widget).__name__} {name!r} described as {says!r}")
     return found
 
 
 @pytest.mark.parametrize("card", CARDS)
 def test_every_control_has_a_name_and_a_description(desk: Desk, card: str) -> None:
     desk.open_card(card)
-    desk.commands.measure.add()
-    assert nameless(desk) == []
+    assert nameless(desk.frame) == []
+
+
+def test_every_control_for_adding_a_reading_has_them(desk: Desk) -> None:
+    desk.commands.add_reading()
+    adding = desk.commands.measure.adding
+    assert adding is not None
+    for kind in range(adding.kind.count()):
+        adding.kind.setCurrentIndex(kind)
+        assert nameless(desk.frame) == [], adding.kind.currentText()
+
+
+def test_they_are_there_while_points_are_pointed_out(desk: Desk) -> None:
+    desk.commands.add_reading()
+    adding = desk.commands.measure.adding
+    assert adding is not None
+    adding.point_button.click()
+    assert isinstance(desk.board.hand.state, Pointing)
+    assert nameless(desk.frame) == []
+
+
+@pytest.mark.parametrize("card", ["Measure", "Strings"])
+def test_every_editor_in_a_table_has_them(desk: Desk, card: str) -> None:
+    desk.open_card(card)
+    (table,) = (found for found in desk.card.findChildren(QTableView) if found.isVisible())
+    model, opened = table.model(), 0
+    for column in range(model.columnCount()):
+        index = model.index(0, column)
+        if model.flags(index) & Qt.ItemFlag.ItemIsEditable:
+            table.setCurrentIndex(index)
+            table.openPersistentEditor(index)
+            opened += 1
+            assert nameless(desk.frame) == [], model.headerData(column, Qt.Orientation.Horizontal)
+            table.closePersistentEditor(index)
+    assert opened
+
+
+def test_a_number_typed_on_the_plan_has_them(desk: Desk) -> None:
+    desk.board.words.type_here(desk.board.plan, desk.board.wish.reading)
+    assert desk.board.words.line is not None
+    assert nameless(desk.frame) == []
+
+
+@pytest.mark.parametrize("command", ["About the job…", "Keys", "Before a bridge is moved"])
+def test_every_control_in_a_dialog_has_them(desk: Desk, command: str) -> None:
+    desk.commands.actions[command].trigger()
+    dialog = next(found for found in desk.findChildren(QDialog) if found.isVisible())
+    assert dialog.accessibleName()
+    assert dialog.findChildren(QAbstractButton)
+    assert nameless(dialog) == []
 
 
 @pytest.mark.parametrize("card", CARDS)
@@ -83,7 +136,7 @@ def test_a_reading_says_how_it_fits(desk: Desk) -> None:
 
 
 def test_an_empty_job_has_names_too(open_desk: OpenDesk) -> None:
-    assert nameless(open_desk(Job())) == []
+    assert nameless(open_desk(Job()).frame) == []
 
 
 @pytest.mark.parametrize("name", ["Measure", "Strings", "Bridge", "Sheets"])

@@ -6,6 +6,7 @@ from typing import Any
 
 from app import edits, words
 from app.edits import replace
+from app.newjob import TIED
 from geometry import units
 from geometry.bridge import where_left
 from geometry.job import Bridge, Job, Old, OldMetal, OldPin, Pins, Saddle, SlotFront
@@ -15,8 +16,6 @@ from geometry.units import Length
 Get = Callable[[Job], Any]
 Put = Callable[[Job, Any], Job]
 _EMPTY: dict[str, Callable[[], Any]] = {"saddle": Saddle, "bridge": Bridge}
-TIED = ("nylon", "gut", "fluorocarbon")
-"""Strings that are tied to the bridge, as a rule (common practice, no source)."""
 USUAL_FRONT = 6.0
 """mm from a bridge's front to its slot, where a cut slot is begun (common practice, no source)."""
 

@@ -9,8 +9,8 @@ from geometry.strings.sets import SETS
 from geometry.units import Unit
 
 USUAL_LIST: Name = "neck and bridge"
-PINNED = ("steel", "silk and steel")
-"""Strings of these materials are usually held by pins (common practice, no source)."""
+TIED = ("nylon", "gut", "fluorocarbon")
+"""Strings that are tied to the bridge, as a rule; others are held by pins (common practice, no source)."""
 
 
 class NotBegun(ValueError):
@@ -34,8 +34,7 @@ def begin(
     job = Job(unit=unit, hand=hand, strings=Strings(list=strung))
     if measuring is None:
         return job
-    pinned = string_set is None or strung[0].material in PINNED
-    found = measuring_list(_list(measuring), hand, len(strung), unit, pinned)
+    found = measuring_list(_list(measuring), hand, len(strung), unit, strung[0].material not in TIED)
     return Job(unit=unit, hand=hand, strings=job.strings, points=found.points, readings=found.readings)
 
 

@@ -4,8 +4,10 @@ from pathlib import Path
 
 import pytest
 
-from app import cli, jobfile
+from app import bridge_words, cli, jobfile, starting
 from app.newjob import NotBegun, begin
+from geometry.job.job import Hand
+from geometry.strings.sets import SETS
 
 
 def test_it_is_written_and_named(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -81,3 +83,22 @@ def test_a_job_just_begun_can_be_worked_out(tmp_path: Path, capsys: pytest.Captu
     said = capsys.readouterr().out
     waiting = sum(bool(reading.with_) for reading in begin(measuring="neck and bridge").readings)
     assert f"{waiting} still to be measured." in said
+
+
+@pytest.mark.parametrize("hand", ["left", "right"])
+@pytest.mark.parametrize("string_set", SETS)
+def test_the_window_and_the_command_line_begin_the_same_job(hand: Hand, string_set: str) -> None:
+    in_window = starting.begin(hand=hand, string_set=string_set, measuring="whole top with old work", unit="in")
+    assert in_window == begin(hand=hand, string_set=string_set, measuring="whole top with old work", unit="in")
+
+
+@pytest.mark.parametrize("string_set", SETS)
+def test_pin_holes_are_read_where_the_bridge_is_begun_with_pins(string_set: str) -> None:
+    job = begin(string_set=string_set, measuring="whole top with old work")
+    assert bridge_words.has_pins(bridge_words.begin(job)) == any(reading.kind == "rims" for reading in job.readings)
+
+
+def test_strings_that_are_not_known_yet_may_have_pins() -> None:
+    job = begin(strings=5, measuring="whole top with old work")
+    assert any(reading.kind == "rims" for reading in job.readings)
+    assert bridge_words.has_pins(bridge_words.begin(job))

@@ -19,7 +19,6 @@ from app.desk.fields import in_mm
 from app.desk.look import SIDE, Look
 from app.desk.reading_picture import ReadingPicture
 from app.verdict_words import look_again, small
-from export.spoken import sentence
 from geometry import units
 from geometry.findings import Finding
 from geometry.job import Job, NotAJob, Reading
@@ -115,7 +114,8 @@ class MeasureCard(Card):
         self.notes.show_next.connect(self.show_next)
         self.notes.take_next.connect(self._added)
         self.notes.went.connect(self._go_to_suspect)
-        self.notes.struck.connect(self._strike_suspect)
+        self.notes.struck.connect(self._go_to_suspect)
+        self.notes.struck.connect(self.strike_or_bring_back)
         self.table.in_hand.connect(self._took)
         self.table.painter_.typed.connect(self.typing.put)
         self.table.painter_.settled.connect(self.typing.settle)
@@ -190,22 +190,11 @@ class MeasureCard(Card):
         if taken is not None:
             self.panel.show_reading(taken, in_mm(taken.value, job.unit))
             self.picture.show_kind(taken.kind, self.under.text(), taken.at)
-        self._say_wrong(taken)
+        self.wrong.say(*self.typing.say_wrong(self.table.chosen or ""), "look")
         self.findings.show_found(_of_readings(layout))
         suspects = [row.reading.id for row in self.table.readings.rows if row.suspect]
         self.notes.say_look_again(*look_again(job, layout), len(suspects))
         self.under.setVisible(not (self._cramped and self.notes.calling))
-
-    def _say_wrong(self, taken: Reading | None) -> None:
-        """The entry in hand that cannot be, else another one that is still to be mended."""
-        refused = self.table.readings.refused
-        if not refused:
-            self.wrong.say("", "", "look")
-            return
-        here = taken is not None and taken.id in refused
-        why = refused[taken.id].why if here and taken is not None else next(iter(refused.values())).why
-        head = "This entry cannot be right" if here else "An entry is still to be mended"
-        self.wrong.say(head, sentence(self.document.job, words.sentence(why)), "look")
 
     def _go_to_suspect(self) -> None:
         for row in self.table.readings.rows:
@@ -213,10 +202,6 @@ class MeasureCard(Card):
                 self.table.go_to(row.reading.id)
                 self.table.setFocus()
                 return
-
-    def _strike_suspect(self) -> None:
-        self._go_to_suspect()
-        self.strike_or_bring_back()
 
     def _took(self, reading_id: str) -> None:
         self.typing.begin()
@@ -253,20 +238,16 @@ class MeasureCard(Card):
     def add(self) -> None:
         """Ask for a new reading's kind and points."""
         if self.adding is None:
-            self.adding = self._made_adding()
+            from app.desk.cards.add_reading import AddReading
+
+            self.adding = AddReading(self.document, self.look, self)
+            self.adding.made.connect(self._added)
+            self.adding.given_up.connect(self._leave_adding)
+            self.adding.point_out.connect(self.point_out)
+            self.column.insertWidget(self.column.indexOf(self.panel) + 1, self.adding)
         self.adding.show()
         self.adding.open()
         self._say()
-
-    def _made_adding(self) -> "AddReading":
-        from app.desk.cards.add_reading import AddReading
-
-        adding = AddReading(self.document, self.look, self)
-        adding.made.connect(self._added)
-        adding.given_up.connect(self._leave_adding)
-        adding.point_out.connect(self.point_out)
-        self.column.insertWidget(self.column.indexOf(self.panel) + 1, adding)
-        return adding
 
     def _leave_adding(self) -> None:
         if self.adding is not None:
@@ -288,23 +269,24 @@ class MeasureCard(Card):
         job, taken = self.document.job, self.chosen
         if taken is not None:
             name = f"how finely {small(words.reading(taken, job.hand))} was read"
-            wrong = self._tried(name, lambda: edits.set_fineness(job, taken.id, how))
+            wrong = _tried(self.document, name, lambda: edits.set_fineness(job, taken.id, how))
             self.wrong.say("This cannot be right" if wrong else "", words.sentence(wrong), "look")
 
     def paste(self) -> None:
         """Put the clipboard's lines into the table: values down the column, or names and values."""
         job, text = self.document.job, QGuiApplication.clipboard().text()
-        wrong = self._tried("pasted readings", lambda: pasting.paste(job, text, self.table.chosen))
+        wrong = _tried(self.document, "pasted readings", lambda: pasting.paste(job, text, self.table.chosen))
         if wrong:
             self.wrong.say("This cannot be pasted", words.sentence(wrong), "look")
 
-    def _tried(self, name: str, make: Callable[[], Job]) -> str:
-        """Change the job; the sentence that says why it cannot be, or nothing."""
-        try:
-            self.document.edit(name, make())
-        except (NotAJob, units.NotALength) as error:
-            return str(error)
-        return ""
+
+def _tried(document: Document, name: str, make: Callable[[], Job]) -> str:
+    """Change the job; the sentence that says why it cannot be, or nothing."""
+    try:
+        document.edit(name, make())
+    except (NotAJob, units.NotALength) as error:
+        return str(error)
+    return ""
 
 
 def _of_readings(layout: Layout | None) -> list[Finding]:

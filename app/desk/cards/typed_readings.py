@@ -7,6 +7,7 @@ from app.desk.cards.readings_model import Readings
 from app.desk.document import Document
 from app.verdict_words import small
 from app.visit import Refused, Visit
+from export.spoken import sentence
 
 
 def put_value(document: Document, reading_id: str, text: str, word: str) -> None:
@@ -55,6 +56,15 @@ class TypedReadings(QObject):
         self.readings.refused.pop(reading_id, None)
         self._visit.give_up()
         self.told.emit()
+
+    def say_wrong(self, chosen: str) -> tuple[str, str]:
+        """A heading and a sentence on the entry in hand if it cannot be, else on another one; or nothing."""
+        refused = self.readings.refused
+        if not refused:
+            return "", ""
+        head = "This entry cannot be right" if chosen in refused else "An entry is still to be mended"
+        why = refused[chosen].why if chosen in refused else next(iter(refused.values())).why
+        return head, sentence(self.readings.document.job, words.sentence(why))
 
     def _go_to(self, reading_id: str) -> None:
         if reading_id != self._id:

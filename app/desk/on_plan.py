@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, QPointF, QRect, QRectF, Qt
+from PySide6.QtCore import QObject, QPoint, QPointF, QRect, QRectF, Qt
 from PySide6.QtGui import QFontMetricsF, QPainter, QPen
 from PySide6.QtWidgets import QLabel
 
@@ -126,10 +126,7 @@ class OnPlan(QObject):
         line.setProperty("role", "value")
         line.setAlignment(Qt.AlignmentFlag.AlignCenter)
         line.setText(words.value(reading, job.unit))
-        scale = self.board.look.text_scale
-        wide, high = round(116 * scale), round(34 * scale)
-        centre = box.center()
-        line.setGeometry(round(centre.x() - wide / 2), round(centre.y() - high / 2), wide, high)
+        line.setGeometry(self._room_for_line(plan, box.center().toPoint()))
         line.selectAll()
         self.line, self.reading, self.note = line, reading_id, QLabel(plan)
         self.visit.begin()
@@ -141,12 +138,22 @@ class OnPlan(QObject):
         line.show()
         line.setFocus()
 
+    def _room_for_line(self, plan: Plan, centre: QPoint) -> QRect:
+        """Where the number stands, but not under the detail."""
+        scale, detail = self.board.look.text_scale, self.board.detail
+        room = QRect(0, 0, round(116 * scale), round(34 * scale))
+        room.moveCenter(centre)
+        over = QRect(plan.mapFromGlobal(detail.mapToGlobal(QPoint(0, 0))), detail.size())
+        if plan is not detail and detail.isVisible() and room.intersects(over):
+            room.moveTop(over.bottom() + 4)
+        return room
+
     def _put(self, text: str, word: str) -> None:
         put_value(self.board.document, self.reading, text, word)
 
     def _typed(self, text: str) -> None:
         why = self.visit.put(text)
-        self._say(why if self.wrong else "")  # not wrong before it is settled
+        self._say(words.sentence(why) if self.wrong else "")  # not wrong before it is settled
 
     def _settled(self) -> None:
         """Enter, or the line was left: a wrong entry stays to be mended, here or on the Measure card."""
@@ -155,7 +162,7 @@ class OnPlan(QObject):
             return
         if line.isModified():
             text = line.text()
-            self._say(self.visit.settle(text))
+            self._say(words.sentence(self.visit.settle(text)))
             self.board.put_value.emit(self.reading, text)
         if not line.hasFocus():
             self.close()

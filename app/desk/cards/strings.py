@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from app import string_words, words
@@ -45,7 +45,6 @@ class StringsCard(Card):
         column.addWidget(self.findings)
         self._set()
         column.addWidget(self.table)
-        column.addWidget(self.hint)
         column.addWidget(self.wrong)
         self._buttons(column)
         self._spreads()
@@ -69,9 +68,8 @@ class StringsCard(Card):
         self.picture.chosen.connect(self.table.go_to)
         self.findings.went_to.connect(self._went)
         self.table.said.connect(self._say)
-        self.table.hinted.connect(self._hint)
+        self.table.hinted.connect(self.hint.setText)
         self._say("")
-        self._hint("")
         self.refresh()
 
     def _set(self) -> None:
@@ -94,7 +92,8 @@ class StringsCard(Card):
         self.turn_button.clicked.connect(self._turn_round)
         for button in (self.add_button, self.remove_button, self.turn_button):
             row.addWidget(button)
-        row.addStretch(1)
+        self.hint.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
+        row.addWidget(self.hint, 1)
         column.addLayout(row)
 
     def _add_string(self) -> None:
@@ -275,10 +274,6 @@ class StringsCard(Card):
         self.picture.look = look
         self.picture.updateGeometry()
         self.findings.show_look(look)
-
-    def _hint(self, understood: str) -> None:
-        self.hint.setText(understood)
-        self.hint.setVisible(bool(understood))
 
     def _say(self, sentence: str) -> None:
         self.wrong.setText(words.sentence(sentence))

@@ -1,7 +1,7 @@
 """What is said while one types: what was understood, why an entry cannot be, and what the keys do; and when it ends."""
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QPoint, QRect, Qt
 from PySide6.QtWidgets import QAbstractButton, QComboBox, QLabel, QLineEdit, QWidget
 
 from app import edits
@@ -204,3 +204,11 @@ def test_an_open_picture_of_a_new_reading_goes_dark_with_the_desk(desk: Desk) ->
     desk.bench.set_theme("dark")
     assert card.adding is not None
     assert card.adding.picture.look.palette == DARK
+
+
+def test_the_line_on_the_plan_never_lies_under_the_detail(desk: Desk) -> None:
+    desk.commands.measure.table.go_to("r3")
+    desk.board.words.type_here(desk.board.plan, "r3")
+    line, detail = on_plan(desk), desk.board.detail
+    over = QRect(detail.mapToGlobal(QPoint(0, 0)), detail.size())
+    assert not over.intersects(QRect(line.mapToGlobal(QPoint(0, 0)), line.size()))

@@ -30,6 +30,7 @@ class PrinterPart(QWidget):
         self.printer.setEditable(True)
         line = self.printer.lineEdit() or QLineEdit()
         line.setAccessibleName("Printer")
+        line.setAccessibleDescription("Its name, chosen or typed: each printer has a correction of its own")
         line.setPlaceholderText("Name of the printer")
         for name in bench.kept.printers:
             self.printer.addItem(name)

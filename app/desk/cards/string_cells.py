@@ -63,7 +63,7 @@ class StringCells(TypedCells):
     def createEditor(self, parent: QWidget, _option: QStyleOptionViewItem, index: Index) -> QWidget:
         row, column = index.row(), index.column()
         said = f"String {self.table.model_.text(row, NAME)}, {SAYS[column]}"
-        self.table.visit.begin()
+        self.table.begin(row)
         if column == MAKE:
             box = QComboBox(parent)
             for value, text in string_words.MAKES:

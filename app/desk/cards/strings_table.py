@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidge
 
 from app import string_words
 from app.desk.cards.string_cells import StringCells
-from app.desk.cards.strings_model import HEADS, MAKE, NAME, SAYS, StringsModel, cell, understood_in
+from app.desk.cards.strings_model import MAKE, NAME, SAYS, StringsModel, cell, understood_in
 from app.desk.document import Document
 from app.desk.look import Look
 from app.visit import Refused, Visit, drop_stale
@@ -30,7 +30,7 @@ class StringTable(QTableView):
         self.document = document
         self.refused: dict[tuple[str, int], Refused] = {}
         """Entries that cannot be, by the string's name and the column."""
-        self._cell = (-1, NAME)
+        self._cell, self._name = (-1, NAME), ""
         self.visit = Visit(self._put_text, document.give_up)
         self.model_ = StringsModel(document, self)
         self.cells = StringCells(look, self)
@@ -96,9 +96,14 @@ class StringTable(QTableView):
             if self.model_.text(row, NAME) == name:
                 self.go(row, max(self.currentIndex().column(), 0))
 
+    def begin(self, row: int) -> None:
+        """A visit to one of a string's cells begins; its changes are told of by the name that it has now."""
+        self.visit.begin()
+        self._name = self.model_.text(row, NAME) if 0 <= row < self.model_.count else ""
+
     def _put(self, row: int, column: int, value: Any, shown: str, word: str) -> None:
-        name, what = self.model_.text(row, NAME), HEADS[column].lower().replace("comp.", "compensation")
-        self.document.edit(f"string {name} {what} {shown}", self.model_.made(row, column, value), word)
+        what = ("name", "pitch", "made of", "diameter", "compensation")[column]
+        self.document.edit(f"string {self._name} {what} {shown}", self.model_.made(row, column, value), word)
 
     def _put_text(self, text: str, word: str) -> None:
         self._put(*self._cell, text, text, word)
@@ -142,7 +147,7 @@ class StringTable(QTableView):
         self.hinted.emit(understood_in(column, text, self.document.job.unit))
 
     def _moved(self, now: QModelIndex, _before: QModelIndex) -> None:
-        self.visit.begin()
+        self.begin(now.row())
         self.viewport().update()
         if now.isValid():
             self.chosen.emit(self.model_.text(now.row(), NAME))

@@ -7,9 +7,9 @@ from PySide6.QtWidgets import QAbstractButton, QComboBox, QLabel, QLineEdit, QWi
 from app import edits
 from app.desk.cards.bridge import BridgeCard
 from app.desk.cards.strings import StringsCard
-from app.desk.cards.strings_model import DIAMETER, MAKE
+from app.desk.cards.strings_model import DIAMETER, MAKE, NAME
 from app.desk.desk import Desk
-from app.desk.fields import TypedLine
+from app.desk.fields import TypedLine, in_mm
 from app.desk.look import DARK
 from app.edits import replace
 from geometry.job import Strings
@@ -100,7 +100,19 @@ def test_escape_in_the_material_box_takes_the_choice_back(desk: Desk, strings: S
     assert desk.document.job == before
 
 
+def test_a_string_is_renamed_under_the_name_that_it_had(desk: Desk, strings: StringsCard) -> None:
+    strings.table.go(1, NAME)
+    type_in_table(strings.table, "abc", ENTER)
+    assert the_strings(desk).list[1].name == "abc"
+    assert desk.document.stack.undoText() == "string 2 name abc"
+
+
 # what was understood
+
+
+def test_the_two_values_of_a_pair_are_understood() -> None:
+    assert in_mm(("1/2 in", 3.0), "mm") == "= 12.7 ; 3 mm"  # derived: 25.4 / 2 = 12.7
+    assert in_mm((12.5, 3.0), "in") == ""
 
 
 def test_the_measure_card_says_what_it_understood(desk: Desk) -> None:
@@ -176,7 +188,7 @@ def idle_words(card: QWidget) -> list[str]:
     ]
 
 
-@pytest.mark.parametrize("name", ["Measure", "Strings", "Bridge"])
+@pytest.mark.parametrize("name", ["Start", "Measure", "Strings", "Bridge", "Sheets"])
 def test_no_description_is_only_the_name_again(desk: Desk, name: str) -> None:
     desk.open_card(name)
     desk.commands.measure.add()

@@ -9,7 +9,7 @@ from geometry.layout import XY
 from geometry.survey.datum import Datum, Fixed, Free, carry, held, moved
 from geometry.survey.holding import inverse, loose_points, sure
 from geometry.survey.least_squares import Normal, Settled, settle
-from geometry.survey.network import Index, Network, dense, evaluate, normal, pulled, rigid
+from geometry.survey.network import Index, Network, dense, evaluate, normal, rigid
 from geometry.survey.result import Array
 from geometry.survey.sparse import SPARSE, product
 from geometry.survey.sparse import inverse as sparse_inverse
@@ -101,7 +101,8 @@ class Model(msgspec.Struct, frozen=True, eq=False):
         g, jac = evaluate(net, x)
         miss = (net.value - g) / net.sigma
         scaled = jac / net.sigma[:, None]
-        matrix, pull = normal(net, scaled) + self.gauge @ self.gauge.T, pulled(net, scaled, miss)
+        matrix, pull = normal(net, scaled, miss)
+        matrix += self.gauge @ self.gauge.T
         if len(self.fixed):
             matrix[self.fixed, :] = matrix[:, self.fixed] = 0
             matrix[self.fixed, self.fixed] = 1
@@ -142,15 +143,16 @@ def _anchors(net: Network, x: Array) -> Index:
 def describe(net: Network, x: Array, datum: Datum) -> Adjusted:
     """What the fit says where it came to rest at x, already in the datum: covariance, redundancy, what is loose."""
     g, jac = evaluate(net, x)
-    scaled = jac / net.sigma[:, None]
+    residual = g - net.value
+    scaled, miss = jac / net.sigma[:, None], residual / net.sigma
     slopes = dense(net, scaled)
     fixed = held(net, datum)
-    cov, free = _covariance(net, x, normal(net, scaled), fixed)
+    matrix, _ = normal(net, scaled, miss)
+    cov, free = _covariance(net, x, matrix, fixed)
     if not isinstance(datum, Fixed) and net.points:
         into = carry(net, x, datum)
         cov, free = into.covariance(cov), into(free)
     reach = slopes @ cov if net.p <= SPARSE else product(slopes, cov)
-    residual = g - net.value
     rank = net.p - len(fixed) - (0 if len(fixed) or not net.points else 3) - free.shape[1]
     return Adjusted(
         net=net,
@@ -160,7 +162,7 @@ def describe(net: Network, x: Array, datum: Datum) -> Adjusted:
         slopes=slopes,
         redundancy=np.clip(1 - (slopes * reach).sum(axis=1), 0.0, 1.0),
         residual=residual,
-        squares=float(((residual / net.sigma) ** 2).sum()),
+        squares=float(miss @ miss),
         dof=len(net.rows) - rank,
         free=free,
         loose=loose_points(net, x, cov, free),

@@ -5,7 +5,7 @@ turn of the sheet of `at` readings too: the path of a point `LEVER` away). Slope
 `jac[i]` (K of them) in the columns `cols[i]`; a column may stand twice and then counts twice.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 import msgspec
 import numpy as np
@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 from geometry.survey.equations import FORMS, LEANING, Complex
 from geometry.survey.result import Array
 from geometry.survey.rows import Form, Row
+from geometry.survey.sparse import SPARSE
 
 Index = NDArray[np.intp]
 LEVER = 300.0
@@ -30,7 +31,9 @@ class Block(msgspec.Struct, frozen=True, eq=False):
 
 
 class Network(msgspec.Struct, frozen=True, kw_only=True, eq=False):
-    """Rows and their `p` unknowns. The first `fitted` rows are readings, the rest is known beforehand."""
+    """Rows and their `p` unknowns. The first `fitted` rows are readings, the rest is known beforehand. `where` (m K,)
+    is each slope's place in the full matrix (m, p).
+    """
 
     points: tuple[str, ...]
     extras: tuple[str, ...]
@@ -40,7 +43,7 @@ class Network(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     value: Array
     sigma: Array
     cols: Index
-    pairs: Index
+    where: Index
     slopes: Array
     blocks: tuple[Block, ...]
 
@@ -51,26 +54,20 @@ class Network(msgspec.Struct, frozen=True, kw_only=True, eq=False):
 
 def network_of(rows: Sequence[Row]) -> Network:
     """Gather rows; points and extra unknowns are numbered as they come up."""
-    point_at: dict[str, int] = {}
-    extra_at: dict[str, int] = {}
-    by_form: dict[Form, tuple[list[int], list[list[int]]]] = {}
-    extras: list[tuple[int, int, int, float]] = []
-    for i, row in enumerate(rows):
-        if row.points:
-            which, points = by_form.setdefault(row.form, ([], []))
-            which.append(i)
-            points.append([point_at.setdefault(name, len(point_at)) for name in row.points])
-        for k, (name, slope) in enumerate(row.extras):
-            extras.append((i, 8 + k, extra_at.setdefault(name, len(extra_at)), slope))
+    tied = [(i, row) for i, row in enumerate(rows) if row.points]
+    extras = [(i, 8 + k, *extra) for i, row in enumerate(rows) for k, extra in enumerate(row.extras)]
+    point_at = _numbered(name for _, row in tied for name in row.points)
+    extra_at = _numbered(name for _, _, name, _ in extras)
     m, first = len(rows), 2 * len(point_at)
     wide = max((k + 1 for _, k, _, _ in extras), default=8)
     p = first + len(extra_at)
     cols, slopes = np.zeros((m, wide), dtype=np.intp), np.zeros((m, wide))
     if extras:
-        where = tuple(np.array([(i, k) for i, k, _, _ in extras], dtype=np.intp).T)
-        cols[where] = [first + column for _, _, column, _ in extras]
-        slopes[where] = [slope for _, _, _, slope in extras]
-    blocks = tuple(_block(form, which, points, rows) for form, (which, points) in by_form.items())
+        at, place, names, parts = zip(*extras, strict=True)
+        cols[at, place] = [first + extra_at[name] for name in names]
+        slopes[at, place] = parts
+    forms = dict.fromkeys(row.form for _, row in tied)
+    blocks = tuple(_block(form, [(i, row) for i, row in tied if row.form == form], point_at) for form in forms)
     for block in blocks:
         size = block.points.shape[1]
         cols[block.rows, 0 : 2 * size : 2] = 2 * block.points
@@ -84,15 +81,21 @@ def network_of(rows: Sequence[Row]) -> Network:
         value=np.array([row.value for row in rows]),
         sigma=np.array([row.sigma for row in rows]),
         cols=cols,
-        pairs=(cols[:, :, None] * p + cols[:, None, :]).ravel(),
+        where=(np.arange(m)[:, None] * p + cols).ravel(),
         slopes=slopes,
         blocks=blocks,
     )
 
 
-def _block(form: Form, which: list[int], points: list[list[int]], rows: Sequence[Row]) -> Block:
-    lean = np.array([rows[i].lean for i in which], dtype=complex)
-    return Block(form, np.array(which, dtype=np.intp), np.array(points, dtype=np.intp), lean)
+def _numbered(names: Iterable[str]) -> dict[str, int]:
+    return {name: place for place, name in enumerate(dict.fromkeys(names))}
+
+
+def _block(form: Form, tied: list[tuple[int, Row]], point_at: dict[str, int]) -> Block:
+    which, points, leans = zip(
+        *((i, [point_at[name] for name in row.points], row.lean) for i, row in tied), strict=True
+    )
+    return Block(form, np.array(which, dtype=np.intp), np.array(points, dtype=np.intp), np.array(leans, dtype=complex))
 
 
 def evaluate(net: Network, x: Array) -> tuple[Array, Array]:
@@ -115,19 +118,21 @@ def evaluate(net: Network, x: Array) -> tuple[Array, Array]:
 def dense(net: Network, jac: Array) -> Array:
     """The slopes as a full matrix (m, p)."""
     m, p = len(net.rows), net.p
-    where = (np.arange(m)[:, None] * p + net.cols).ravel()
-    return _summed(where, jac.ravel(), m * p).reshape(m, p)
+    return _summed(net.where, jac.ravel(), m * p).reshape(m, p)
 
 
-def normal(net: Network, scaled: Array) -> Array:
-    """The normal matrix (p, p) of slopes (m, K) that are already divided by their rows' sigma."""
+def normal(net: Network, scaled: Array, miss: Array) -> tuple[Array, Array]:
+    """The normal matrix (p, p) and right-hand side (p,) of slopes (m, K) and misses (m,), both over their rows' sigma.
+
+    A small network's through the full matrix, which is quicker; a large one's never needs it.
+    """
+    if net.p <= SPARSE:
+        full = dense(net, scaled)
+        return full.T @ full, full.T @ miss
+    pairs = (net.cols[:, :, None] * net.p + net.cols[:, None, :]).ravel()
     weights = (scaled[:, :, None] * scaled[:, None, :]).ravel()
-    return _summed(net.pairs, weights, net.p**2).reshape(net.p, net.p)
-
-
-def pulled(net: Network, scaled: Array, miss: Array) -> Array:
-    """The right-hand side (p,): scaled slopes times scaled misses (m,)."""
-    return _summed(net.cols.ravel(), (scaled * miss[:, None]).ravel(), net.p)
+    pull = _summed(net.cols.ravel(), (scaled * miss[:, None]).ravel(), net.p)
+    return _summed(pairs, weights, net.p**2).reshape(net.p, net.p), pull
 
 
 def _summed(where: Index, parts: Array, size: int) -> Array:

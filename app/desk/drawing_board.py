@@ -4,6 +4,7 @@ The detail shows the bridge's place enlarged, or wherever it was put; a frame on
 """
 
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 import msgspec
 from PySide6.QtCore import QLineF, QPoint, QPointF, QRectF, Qt, QTimer, Signal
@@ -22,6 +23,9 @@ from app.sketch import sketch
 from export.drawing.marks import XY, Drawing
 from geometry.job import Job, Reading
 from geometry.layout import Layout
+
+if TYPE_CHECKING:
+    from export.plan import Stands
 
 
 class Wish(msgspec.Struct, frozen=True, kw_only=True):
@@ -45,8 +49,10 @@ class Sight(msgspec.Struct, frozen=True, kw_only=True):
     covered: Box | None
 
 
-Compose = Callable[[Job, Layout, View, Sight, Wish], Drawing]
-"""From job, layout, view, what is in sight, and what is wished to the drawing for the screen."""
+Compose = Callable[[Job, Layout, View, Sight, Wish, "Stands | None"], tuple[Drawing, "Stands"]]
+"""From job, layout, view, what is in sight, what is wished and where labels are to stay, to the drawing for the screen
+and where its labels stand.
+"""
 
 
 SHOWN = ("point", "string", "reading", "pin")
@@ -92,6 +98,9 @@ class DrawingBoard(QWidget):
         self.hand.typing.connect(self.words.type_here)
         self.drawn_from: Layout | None = None
         self._drawn_for: dict[Plan, Sight] = {}
+        self._stands: dict[Plan, Stands] = {}
+        document.started.connect(self._stands.clear)
+        self._stayed: set[Plan] = set()  # the pictures whose labels did not look for new places yet
         self._settle = QTimer(self)
         self._settle.setSingleShot(True)
         self._settle.setInterval(500)  # no jumping while a number is typed
@@ -102,7 +111,7 @@ class DrawingBoard(QWidget):
         self._again.timeout.connect(self._redraw_scaled)
         self._rest = QTimer(self)
         self._rest.setSingleShot(True)
-        self._rest.setInterval(150)  # words find new places once the plan has stopped moving
+        self._rest.setInterval(150)  # words find new places once nothing moves any more
         self._rest.timeout.connect(self._redraw_moved)
         self.plan.view_changed.connect(self._plan_looked)
         self.detail.view_changed.connect(self._detail_looked)
@@ -118,21 +127,26 @@ class DrawingBoard(QWidget):
             self.plan.update()
             return
         self.drawn_from = sketch(self.document.job, layout)
-        self._draw(self.plan)
+        self._draw(self.plan, stay=True)
         if self.sights.found:
             self._settle.start()
         else:
             self.sights.go_home()
-        self._draw(self.detail)
+        self._draw(self.detail, stay=True)
+        self._rest.start()
         self.hand.tell_anew()
         self.detail.setVisible(layout.saddle is not None or bool(layout.old.outline))
 
-    def _draw(self, plan: Plan) -> None:
-        layout = self.drawn_from
-        if layout is not None:
-            sight = self._drawn_for[plan] = self._sight(plan)
-            drawing = self._compose(self.document.job, layout, plan.view, sight, self.wish)
-            plan.show_drawing(drawing, self.strong)
+    def _draw(self, plan: Plan, *, stay: bool = False) -> None:
+        """Draw the document as it is looked at; labels look for new places, or stay while nothing else changes."""
+        layout, sight = self.drawn_from, self._sight(plan)
+        if layout is None:
+            return
+        before = self._stands.get(plan) if stay and self._drawn_for.get(plan) == sight else None
+        drawing, stands = self._compose(self.document.job, layout, plan.view, sight, self.wish, before)
+        plan.show_drawing(drawing, self.strong)
+        self._drawn_for[plan], self._stands[plan] = sight, stands
+        (self._stayed.add if stands is before else self._stayed.discard)(plan)
 
     def _sight(self, plan: Plan) -> Sight:
         covered = not plan.is_detail and self.detail.isVisibleTo(self)
@@ -157,9 +171,11 @@ class DrawingBoard(QWidget):
                 self._draw(plan)
 
     def _redraw_moved(self) -> None:
-        """After a push the words that came into sight are set, and those under the detail moved."""
+        """After a push the words that came into sight are set, and those under the detail moved; after an edit those
+        that stayed look for the best place.
+        """
         for plan in (self.plan, self.detail):
-            if self._drawn_for.get(plan) != self._sight(plan):
+            if plan in self._stayed or self._drawn_for.get(plan) != self._sight(plan):
                 self._draw(plan)
 
     def show_wish(self, wish: Wish) -> None:

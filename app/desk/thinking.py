@@ -1,10 +1,15 @@
 """What takes thought: working out and drawing. Loaded when first needed, after the first picture is on the screen."""
 
+from typing import TYPE_CHECKING
+
 from app.desk.drawing_board import Sight, Wish
 from app.desk.view import View
 from export.drawing.marks import Drawing
 from geometry.job import Job
 from geometry.layout import Layout
+
+if TYPE_CHECKING:
+    from export.plan import Stands
 
 
 def work_out(job: Job) -> Layout:
@@ -15,11 +20,12 @@ def work_out(job: Job) -> Layout:
     return spoken(job, real(job))
 
 
-def compose(job: Job, layout: Layout, view: View, sight: Sight, wish: Wish) -> Drawing:
-    """The drawing for one picture."""
+def compose(
+    job: Job, layout: Layout, view: View, sight: Sight, wish: Wish, before: "Stands | None"
+) -> "tuple[Drawing, Stands]":
+    """The drawing for one picture, and where its labels stand; they stay where they stood `before`."""
     from export.drawing.flatten import Box as FlatBox
-    from export.plan import PlanView
-    from export.plan import compose as real
+    from export.plan import PlanView, compose_with
 
     wanted = PlanView(
         scale=sight.scale,
@@ -32,4 +38,4 @@ def compose(job: Job, layout: Layout, view: View, sight: Sight, wish: Wish) -> D
         advice=wish.advice,
         sheets=wish.sheets,  # type: ignore[arg-type]  # opaque to the desk
     )
-    return real(job, layout, wanted)
+    return compose_with(job, layout, wanted, before)

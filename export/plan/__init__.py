@@ -6,13 +6,14 @@ from export.drawing.flatten import Box, vertices_of
 from export.drawing.marks import Circle, Drawing, Mark, Path, Text, Vertex
 from export.drawing.typeface import ACROSS, ALONG, width
 from export.plan import bridgework, instrument, points, readings
-from export.plan.labels import CELL, Label, Taken, place
+from export.plan.ground import CELL, Taken
+from export.plan.labels import Label, Stands, keyed, place, stay
 from export.plan.overlays import sheets_over
 from export.plan.view import ALWAYS, Overlay, PlanView
 from geometry.job import Job
 from geometry.layout import Layout
 
-__all__ = ["ALWAYS", "Overlay", "PlanView", "compose"]
+__all__ = ["ALWAYS", "Overlay", "PlanView", "Stands", "compose", "compose_with"]
 
 
 STEEL = ("straightedge:", "rule:")
@@ -22,18 +23,26 @@ OUTLINED = ("body", "string")
 
 def compose(job: Job, layout: Layout, view: PlanView) -> Drawing:
     """The plan of a layout as it is looked at: marks from the ground up, labels last."""
+    return compose_with(job, layout, view)[0]
+
+
+def compose_with(job: Job, layout: Layout, view: PlanView, before: Stands | None = None) -> tuple[Drawing, Stands]:
+    """The plan, and where its labels stand. They stay where they stood `before` unless there are others now."""
     marks, labels = instrument.instrument(layout)
     stages = [sheets_over(view), instrument_lines(layout, view), (bridgework.ground(layout, view), [])]
     if "old bridge" in view.overlays:
         stages.append(bridgework.old_work(job, layout, view))
     stages += [(instrument.strings(layout, view), []), bridgework.bridgework(job, layout, view)]
     stages += [points.points(job, layout, view), readings.in_hand(job, layout, view)]
-    for more, asked in stages:
-        marks += more
-        labels += asked
-    if "labels" in view.overlays:
-        marks += place(_ordered(labels), _taken(marks, view))
-    return Drawing(title=job.title, marks=tuple(marks))
+    for some, wanted in stages:
+        marks += some
+        labels += wanted
+    asked = keyed(_ordered(labels)) if "labels" in view.overlays else {}
+    if before is not None and before.keys() == asked.keys():
+        more, stands = stay(asked, view, before), before
+    else:
+        more, stands = place(asked, _taken(marks, view))
+    return Drawing(title=job.title, marks=(*marks, *more)), stands
 
 
 def instrument_lines(layout: Layout, view: PlanView) -> tuple[list[Mark], list[Label]]:

@@ -23,7 +23,7 @@ Size = float
 Theme = Literal["system", "light", "dark"]
 
 
-class Palette(msgspec.Struct, frozen=True):
+class Palette(msgspec.Struct, frozen=True, cache_hash=True):
     """All colours of one theme, as #RRGGBB."""
 
     dark: bool
@@ -104,7 +104,7 @@ PAPER = msgspec.structs.replace(PRINT, **dict.fromkeys(_GROUNDS, "#FFFFFF"))
 """How paper would show it, on the screen: black lines, white grounds."""
 
 
-class Look(msgspec.Struct, frozen=True):
+class Look(msgspec.Struct, frozen=True, cache_hash=True):
     """A palette and the factor all text sizes are multiplied by."""
 
     palette: Palette

@@ -26,6 +26,8 @@ SCREEN_PIXELS_PER_MM = 96 / 25.4
 """A paper millimetre on the screen, in device-independent pixels."""
 STEEL = ("straightedge", "rule")
 """What is laid down to read by: seen through, as a tool that will be taken away again."""
+GROUNDS = ("bridge", "saddle", "slot", "sheet", *STEEL)
+"""What has a ground of its own and an outline round it."""
 
 
 class Style(NamedTuple):
@@ -146,6 +148,8 @@ def tone_colour(tone: Tone, palette: Palette) -> QColor:
 @lru_cache(maxsize=512)
 def pen_of(style: Style, palette: Palette, pixels: float, dash: float = 0.6) -> QPen:
     """The pen of a style; `pixels`: the device's for a paper mm; dashes are shortened by `dash` on the screen."""
+    if style.filled and style.purpose != "body" and style.kind not in GROUNDS:
+        return QPen(Qt.PenStyle.NoPen)  # solid ink
     kind = PENS[style.purpose]
     line = colour(palette.outline) if style.purpose == "body" else tone_colour(style.tone, palette)
     if style.strong and style.kind == "string":
@@ -190,9 +194,7 @@ def paint(
     painter.save()
     painter.setTransform(transform, True)
     for style, path in prepared.groups:
-        grounds = ("bridge", "saddle", "slot", "sheet", *STEEL)
-        solid_ink = style.filled and style.purpose != "body" and style.kind not in grounds
-        painter.setPen(QPen(Qt.PenStyle.NoPen) if solid_ink else pen_of(style, palette, pixels))
+        painter.setPen(pen_of(style, palette, pixels))
         painter.setBrush(brush_of(style, palette))
         painter.drawPath(path)
     painter.restore()
@@ -211,17 +213,27 @@ class Standing(NamedTuple):
 
     def box(self, more: QMarginsF) -> QRectF:
         """The upright box round the words with `more` on each side, pixels."""
-        turned = QTransform.fromTranslate(self.at.x(), self.at.y()).rotate(self.angle)
-        return turned.mapRect(self.ground.marginsAdded(more))
+        ground = self.ground.marginsAdded(more)
+        if not self.angle:
+            return ground.translated(self.at)
+        return QTransform.fromTranslate(self.at.x(), self.at.y()).rotate(self.angle).mapRect(ground)
 
 
 def stand(text: Text, transform: QTransform, pixels: float) -> Standing:
     """Words stay upright and readable however the view is turned or mirrored."""
-    at = transform.map(QPointF(*text.at))
-    along = transform.map(QPointF(text.at[0] + math.cos(text.angle), text.at[1] + math.sin(text.angle))) - at
-    angle = round(math.degrees(math.atan2(along.y(), along.x())), 6)  # exactly level, letters come from Qt's store
+    t = transform
+    return _stand(text, (t.m11(), t.m12(), t.m21(), t.m22(), t.dx(), t.dy()), pixels)
+
+
+@lru_cache(maxsize=512)
+def _stand(text: Text, onto: tuple[float, float, float, float, float, float], pixels: float) -> Standing:
+    m11, m12, m21, m22, dx, dy = onto
+    (x, y), cos, sin = text.at, math.cos(text.angle), math.sin(text.angle)
+    at = QPointF(m11 * x + m21 * y + dx, m12 * x + m22 * y + dy)
+    along = math.atan2(m12 * cos + m22 * sin, m11 * cos + m21 * sin)
+    angle = round(math.degrees(along), 6)  # exactly level, letters come from Qt's store
     start_to_end, across = text.anchor[0], text.anchor[1]
-    mirrored = transform.determinant() > 0
+    mirrored = m11 * m22 - m12 * m21 > 0
     if not -90.5 < angle <= 89.5:
         angle += 180
         start_to_end = {"s": "e", "e": "s"}.get(start_to_end, "m")
@@ -230,9 +242,9 @@ def stand(text: Text, transform: QTransform, pixels: float) -> Standing:
         across = {"b": "t", "t": "b"}.get(across, "m")
     height = text.height * pixels
     wide = typeface.width(text.text, height, text.bold)
-    x = {"s": 0.0, "m": -wide / 2, "e": -wide}[start_to_end]
-    y = {"b": 0.0, "m": height / 2, "t": height}[across]
-    return Standing(at, angle % 360, QRectF(x, y - height, wide, height))
+    left = {"s": 0.0, "m": -wide / 2, "e": -wide}[start_to_end]
+    base = {"b": 0.0, "m": height / 2, "t": height}[across]
+    return Standing(at, angle % 360, QRectF(left, base - height, wide, height))
 
 
 def paint_text(
@@ -245,7 +257,7 @@ def paint_text(
         painter.translate(at)
         painter.rotate(angle)
     else:
-        ground.translate(at)  # cheaper than turning by nothing
+        ground = ground.translated(at)  # cheaper than turning by nothing
     if style.kind == "reading":
         _paint_plate(painter, ground, palette)
     painter.setFont(text_font(text.height * pixels, text.bold or style.strong))

@@ -65,6 +65,8 @@ class Plan(QWidget):
         self._drawing: Drawing | None = None
         self._points: tuple[tuple[str, XY], ...] = ()
         self._prepared = Prepared((), (), ())
+        self._onto_key: object = None
+        self._onto = QTransform()
         self._ground_key: object = None
         self._ground_kept = QPixmap()
         self._pan_from: QPointF | None = None
@@ -110,8 +112,12 @@ class Plan(QWidget):
     @property
     def transform(self) -> QTransform:
         """Instrument mm to this widget's pixels."""
-        area = self.area
-        return self.view.transform(area.width(), area.height()) * QTransform.fromTranslate(area.x(), area.y())
+        key = (self.view, self.width(), self.height())
+        if key != self._onto_key:
+            area = self.area
+            middle = QTransform.fromTranslate(area.x(), area.y())
+            self._onto_key, self._onto = key, self.view.transform(area.width(), area.height()) * middle
+        return self._onto
 
     def to_pixels(self, xy: XY) -> QPointF:
         return self.transform.map(QPointF(*xy))

@@ -51,22 +51,21 @@ def laid(z: Complex, lean: Complex) -> tuple[Array, Complex]:
     """(P − Q) along lean × u; points P, Q, A, B. The straightedge turns with A and B."""
     u, length = _unit(z[:, 3] - z[:, 2])
     e = lean * u
-    d = z[:, 0] - z[:, 1]
-    turn = _part(d, 1j * e) / length * (1j * u)
-    return _part(d, e), _slopes(e, -e, -turn, turn)
+    d = np.conj(e) * (z[:, 0] - z[:, 1])
+    turn = d.imag / length * (1j * u)
+    return d.real, _slopes(e, -e, -turn, turn)
 
 
 def meets(z: Complex) -> tuple[Array, Complex]:
-    """From A along u to where the line C-D crosses; points A, B, C, D."""
+    """From A along u to where the line C-D crosses; points A, B, C, D. `u_` and `d` are seen along C-D."""
     u, length = _unit(z[:, 1] - z[:, 0])
     v, span = _unit(z[:, 3] - z[:, 2])
-    m = 1j * v
-    lean_in = _part(u, m)
-    safe = np.where(np.abs(lean_in) < LEAST, LEAST, lean_in)
-    t = _part(z[:, 2] - z[:, 0], m) / safe
-    share = _part(z[:, 0] + t * u - z[:, 2], v) / span
-    across = m / safe
-    turn = t * _part(1j * u, m) / safe / length * (1j * u)
+    u_, d = np.conj(v) * u, np.conj(v) * (z[:, 2] - z[:, 0])
+    safe = np.where(np.abs(u_.imag) < LEAST, LEAST, u_.imag)
+    t = d.imag / safe
+    share = (t * u_.real - d.real) / span
+    across = 1j * v / safe
+    turn = t * u_.real / safe / length * (1j * u)
     return t, _slopes(turn - across, -turn, (1 - share) * across, share * across)
 
 

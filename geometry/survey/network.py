@@ -55,11 +55,11 @@ class Network(msgspec.Struct, frozen=True, kw_only=True, eq=False):
 def network_of(rows: Sequence[Row]) -> Network:
     """Gather rows; points and extra unknowns are numbered as they come up."""
     tied = [(i, row) for i, row in enumerate(rows) if row.points]
-    extras = [(i, 8 + k, *extra) for i, row in enumerate(rows) for k, extra in enumerate(row.extras)]
+    extras = [(i, k, name, slope) for i, row in enumerate(rows) for k, (name, slope) in enumerate(row.extras, 8)]
     point_at = _numbered(name for _, row in tied for name in row.points)
     extra_at = _numbered(name for _, _, name, _ in extras)
     m, first = len(rows), 2 * len(point_at)
-    wide = max((k + 1 for _, k, _, _ in extras), default=8)
+    wide = 8 + max(len(row.extras) for row in rows) if rows else 8
     p = first + len(extra_at)
     cols, slopes = np.zeros((m, wide), dtype=np.intp), np.zeros((m, wide))
     if extras:
@@ -101,7 +101,7 @@ def _block(form: Form, tied: list[tuple[int, Row]], point_at: dict[str, int]) ->
 def evaluate(net: Network, x: Array) -> tuple[Array, Array]:
     """The rows' values (m,) and slopes (m, K) at x (p,)."""
     jac = net.slopes.copy()
-    g = np.einsum("mk,mk->m", jac[:, 8:], x[net.cols[:, 8:]])
+    g = (jac[:, 8:] * x[net.cols[:, 8:]]).sum(axis=1)
     places = x[: 2 * len(net.points)].view(complex)
     turn = x[net.column("at.turn")] / LEVER if "at.turn" in net.extras else 0.0
     for block in net.blocks:

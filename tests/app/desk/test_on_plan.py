@@ -8,13 +8,15 @@ from PySide6.QtCore import QPoint, QRect, QRectF
 from PySide6.QtGui import QColor, QImage
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
+from pytestqt.qtbot import QtBot
 
-from app import samples
+from app import edits, samples
+from app.desk import thinking
 from app.desk.desk import Desk
 from app.desk.plan import Plan
 from app.desk.sights import as_rect
 from export.drawing.marks import Text
-from tests.app.desk.conftest import OpenDesk
+from tests.app.desk.conftest import OpenDesk, sample
 from tests.app.desk.seen import words_on
 
 
@@ -124,3 +126,23 @@ def ground(plan: Plan, text: Text, kind: str) -> QRectF:
     """What words cover: a reading's number its plate, other words their letters less a pixel and a half all round."""
     letters = plan.text_box(text).adjusted(6, 6, -6, -6)
     return letters.adjusted(-9, -6, 9, 6) if kind == "reading" else letters.adjusted(1.5, 1.5, -1.5, -1.5)
+
+
+def test_labels_stay_while_something_is_typed_and_look_anew_at_rest(desk: Desk, qtbot: QtBot) -> None:
+    plan = desk.board.plan
+    qtbot.waitUntil(lambda: not desk.board._stayed)
+    stands = dict(desk.board._stands)
+    desk.document.edit("", edits.set_value(desk.document.job, "r1", "44.9"))
+    assert desk.board._stands[plan] is stands[plan]
+    assert desk.board._stayed == {plan, desk.board.detail}
+    qtbot.waitUntil(lambda: not desk.board._stayed)
+    assert desk.board._stands[plan] is not stands[plan]
+    assert desk.board.drawn_from is not None
+    asked = desk.board.drawn_from, plan.view, desk.board._sight(plan), desk.board.wish
+    assert plan.drawing == thinking.compose(desk.document.job, *asked, None)[0]
+
+
+def test_another_jobs_labels_look_for_places_of_their_own(desk: Desk) -> None:
+    plan, before = desk.board.plan, desk.board._stands[desk.board.plan]
+    desk.document.start(sample("leaning-neck"))
+    assert desk.board._stands[plan] is not before

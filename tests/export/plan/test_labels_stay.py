@@ -1,0 +1,73 @@
+"""While something moves, a label stays where it stands by what it names; other labels make all of them look anew."""
+
+import msgspec
+import pytest
+
+from export.drawing.marks import Mark, Text
+from export.plan import PlanView, compose, compose_with
+from export.plan.ground import Taken
+from export.plan.labels import Label, keyed, place, stay
+from geometry.job import Job
+from geometry.layout import Layout
+
+VIEW = PlanView(scale=0.5)
+TWO = (Label(at=(100.0, 0.0), words="seam", of="seam"), Label(at=(200.0, 0.0), words="saddle", of="saddle"))
+
+
+def ats(marks: list[Mark]) -> dict[str, tuple[float, float]]:
+    return {mark.of: mark.shape.at for mark in marks if isinstance(mark.shape, Text)}
+
+
+@pytest.mark.parametrize("view", [VIEW, PlanView(scale=0.5, turn=1), PlanView(scale=0.5, inside=True)])
+def test_a_label_goes_with_what_it_names(view: PlanView) -> None:
+    labels = keyed(TWO)
+    marks, stands = place(labels, Taken(view, [], []))
+    moved = {key: msgspec.structs.replace(label, at=(label.at[0] + 3.0, -2.0)) for key, label in labels.items()}
+    after = ats(stay(moved, view, stands))
+    for of, (x, y) in ats(marks).items():
+        assert after[of] == pytest.approx((x + 3.0, y - 2.0))
+
+
+def test_a_label_that_stays_asks_nobody_for_room() -> None:
+    labels = keyed(TWO)
+    _, stands = place(labels, Taken(VIEW, [], []))
+    onto = {key: msgspec.structs.replace(label, at=(100.0, 0.0)) for key, label in labels.items()}
+    assert len(ats(stay(onto, VIEW, stands))) == 2
+    assert stands != place(onto, Taken(VIEW, [], []))[1]
+
+
+def test_a_label_without_room_stays_away() -> None:
+    everywhere = Taken(VIEW, [[(30.0, y, 0.0), (180.0, y, 0.0)] for y in range(-60, 60)], [])
+    marks, stands = place(keyed(TWO[:1]), everywhere)
+    assert marks == []
+    assert stands == {("seam", 0): None}
+    assert stay(keyed(TWO[:1]), VIEW, stands) == []
+
+
+def test_short_words_stay_short() -> None:
+    said = "saddle, 2.6 mm farther at bass"
+    label = Label(at=(100.0, 0.0), words=said, of="saddle", short="saddle", leader=False)
+    narrow = Taken(VIEW, [[(x, -80.0, 0.0), (x, 80.0, 0.0)] for x in (70.0, 130.0)], [])
+    marks, stands = place(keyed([label]), narrow)
+    assert [mark.shape.text for mark in marks if isinstance(mark.shape, Text)] == ["saddle"]
+    assert stay(keyed([label]), VIEW, stands) == marks
+
+
+def test_labels_of_one_thing_keep_apart() -> None:
+    both = [Label(at=(x, 0.0), words="treble", of="side") for x in (0.0, 300.0)]
+    assert list(keyed(both)) == [("side", 0), ("side", 1)]
+
+
+def test_the_plan_with_the_same_labels_keeps_their_stands(job: Job, layout: Layout) -> None:
+    drawing, stands = compose_with(job, layout, VIEW)
+    again, kept = compose_with(job, layout, VIEW, stands)
+    assert kept is stands
+    assert again == drawing == compose(job, layout, VIEW)
+
+
+def test_the_plan_with_other_labels_looks_anew(job: Job, layout: Layout) -> None:
+    _, stands = compose_with(job, layout, VIEW)
+    fewer = msgspec.structs.replace(VIEW, overlays=VIEW.overlays - {"seam"})
+    drawing, found = compose_with(job, layout, fewer, stands)
+    assert found.keys() < stands.keys()
+    assert drawing == compose(job, layout, fewer)

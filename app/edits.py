@@ -9,9 +9,8 @@ import msgspec
 from geometry import units
 from geometry.job import Job, NotAJob, Point, Reading
 from geometry.job.checks import length_between
-from geometry.job.readings import SHAPES, Kind, Place, Side
+from geometry.job.readings import SHAPES, Kind, Place
 from geometry.layout import XY
-from geometry.units import Length
 
 replace = msgspec.structs.replace
 HEIGHTS: dict[Place, tuple[str, float]] = {
@@ -138,11 +137,6 @@ def how_movable(job: Job, name: str) -> str:
     return "measured"
 
 
-def set_side(job: Job, reading_id: str, side: Side) -> Job:
-    """On which side of the straightedge a point lies."""
-    return change(job, reading_id, side=side)
-
-
 def turned(step: XY, angle: float) -> XY:
     """A step turned counter-clockwise."""
     cos, sin = math.cos(angle), math.sin(angle)
@@ -161,11 +155,6 @@ def _without_lost_points(job: Job, before: Job) -> Job:
         named |= {*job.old.outline, *job.old.pins, *job.old.metal}
     were = {name for r in before.readings for name in (*r.of, *r.from_)}
     return replace(job, points={n: p for n, p in job.points.items() if n in named or n not in were})
-
-
-def lengths(parts: Iterable[Length]) -> tuple[float, ...]:
-    """Kept lengths in mm."""
-    return tuple(units.mm(part) for part in parts)
 
 
 def set_unit(job: Job, unit: units.Unit) -> Job:

@@ -36,7 +36,7 @@ def next_reading(job: Job, advice: "Advice") -> str:
     if advice.saddle_before is not None and advice.saddle_after is not None:
         before, after = (units.show(pm, job.unit, 2) for pm in (advice.saddle_before, advice.saddle_after))
         if before != after:
-            gains.append(f"the saddle's ±{before} becomes ±{after} {job.unit}")
+            gains.append(f"the saddle's ±{before} becomes ±{after}\u00a0{job.unit}")
     if advice.checks:
         names = [words.point(name, job.hand) for name in advice.checks[:3]]
         gains.append(f"a slip at {words.joined(names)} would show")

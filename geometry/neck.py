@@ -205,6 +205,6 @@ def missing(sample: Sample, job: Job) -> Finding:
     return Finding(
         grade="look",
         code="neck.missing",
-        text=f"The neck cannot be laid out yet: {', '.join(lacking(sample, job, on_edges))} still to be read or held.",
+        text=f"The neck cannot be laid out yet; still to be read or held: {', '.join(lacking(sample, job, on_edges))}.",
         where="step:measure",
     )

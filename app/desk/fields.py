@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QSizePolicy, QVBox
 
 from app.stepping import parts_of, step
 from app.visit import Visit
+from app.words import sentence
 from geometry import units
 from geometry.units import Length, Unit
 
@@ -209,7 +210,7 @@ class Field(QWidget):
     def _say(self, text: str, why: str) -> None:
         self._why = why
         hint = self._understood(text) if self._understood and not why else ""
-        for label, said in ((self.wrong, why), (self.hint, hint)):
+        for label, said in ((self.wrong, sentence(why)), (self.hint, hint)):
             label.setText(said)
             label.setVisible(bool(said))
         self.line.say(why, hint)

@@ -159,7 +159,7 @@ def test_a_margin_within_the_printers_edge_is_refused(desk: Desk, sheets: Sheets
     margin = field(sheets, "Margin")
     fill(margin, "3")
     assert margin.wrong.text() == (
-        "The sheet's margin is 3 mm, but must lie between 5 and 40 mm; look at the unit and the decimal point"
+        "The sheet's margin is 3 mm, but must lie between 5 and 40 mm; look at the unit and the decimal point."
     )
     assert wish(desk).margin == 8
 
@@ -322,7 +322,7 @@ def test_a_square_that_is_far_off_is_refused_with_a_question(sheets: SheetsCard)
 def test_the_printer_is_named_first(sheets: SheetsCard) -> None:
     sheets.printer.printer.setEditText("")
     fill(sheets.printer.across, "179.5")
-    assert sheets.printer.across.wrong.text() == "Name the printer first"
+    assert sheets.printer.across.wrong.text() == "Name the printer first."
 
 
 def test_an_empty_job_has_nothing_to_say(open_desk: OpenDesk) -> None:

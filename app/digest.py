@@ -14,11 +14,14 @@ Tone = Literal["worked out", "before", "measured", "look", "quiet"]
 
 
 class Figure(msgspec.Struct, frozen=True, kw_only=True):
-    """One cell: `value` stands large, `rest` behind it; `where` is what a click goes to, as a mark's `of`."""
+    """One cell: `value` stands large, `rest` behind it; `where` is what a click goes to, as a mark's `of`. `short`: the
+    title where there is no room for all of it.
+    """
 
     title: str
     value: str
     rest: str
+    short: str = ""
     mark: Mark = ""
     tone: Tone = "worked out"
     where: str = ""
@@ -39,14 +42,14 @@ def figures(job: Job, layout: Layout | None) -> tuple[Figure, ...]:
 
 
 def _to_slot(job: Job, layout: Layout, hand: str) -> Figure:
-    title, where = f"Fret 12 to slot front, {hand}", f"check:fret12.slot.{hand}"
+    title, short, where = f"Fret 12 to slot front, {hand}", f"Fret 12, {hand}", f"check:fret12.slot.{hand}"
     check = next((c for c in layout.checks if c.code == f"fret12.slot.{hand}"), None)
     if check is None or layout.saddle is None:
         rest, field = _waits(job, layout)
-        return Figure(title=title, value="–", rest=rest, tone="quiet", where=field or where)
+        return Figure(title=title, short=short, value="–", rest=rest, tone="quiet", where=field or where)
     side = layout.saddle.cents95[0 if (hand == "bass") == (job.bass == "left") else 1]
     rest = f"±{units.show_pm(check.pm95, job.unit)} {job.unit} · {side:.1f} cents"
-    return Figure(title=title, value=units.show(check.distance, job.unit), rest=rest, where=where)
+    return Figure(title=title, short=short, value=units.show(check.distance, job.unit), rest=rest, where=where)
 
 
 def _waits(job: Job, layout: Layout) -> tuple[str, str]:

@@ -10,7 +10,7 @@ from typing import Literal
 
 import msgspec
 from PySide6.QtGui import QColor, QFont, QFontDatabase, QPalette
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QLayout
 
 FAMILY = "Source Sans Pro"
 GRID = 8
@@ -154,6 +154,9 @@ def dress(look: Look) -> None:
     if isinstance(app, QApplication):
         app.setPalette(qt_palette(look.palette))
         app.setStyleSheet(style_sheet(look))
+        for window in app.topLevelWidgets():
+            for layout in window.findChildren(QLayout):
+                layout.invalidate()  # one within another is not told by itself of a new least height
 
 
 def qt_palette(p: Palette) -> QPalette:
@@ -187,7 +190,7 @@ def style_sheet(look: Look) -> str:
     """The one style sheet of the application."""
     p = look.palette
     sizes = {"title": look.px(TITLE), "value": look.px(VALUE), "text": look.px(TEXT), "label": look.px(LABEL)}
-    wide = round(140 * look.text_scale)
+    wide, line = round(140 * look.text_scale), round(22 * look.text_scale)
     pt = {name: f"{size * 0.75:.2f}pt" for name, size in sizes.items()}
     return f"""
 * {{ font-family: "{FAMILY}"; font-size: {pt["text"]}; color: {p.ink}; }}
@@ -199,7 +202,7 @@ QLabel[role="quiet"] {{ color: {p.quiet}; }}
 QLabel[role="wrong"] {{ font-size: {pt["label"]}; color: {p.look}; }}
 QLabel[role="value"] {{ font-size: {pt["value"]}; font-weight: 600; }}
 QLineEdit, QComboBox, QPlainTextEdit, QSpinBox {{
-  background: {p.card}; border: 1px solid {p.field}; border-radius: 4px; padding: 4px 8px; min-height: 22px;
+  background: {p.card}; border: 1px solid {p.field}; border-radius: 4px; padding: 4px 8px; min-height: {line}px;
   selection-background-color: {p.worked_out}; selection-color: {p.card}; }}
 QLineEdit[role="value"] {{ font-size: {pt["value"]}; font-weight: 600; }}
 QLineEdit:focus, QComboBox:focus, QPlainTextEdit:focus, QSpinBox:focus {{
@@ -210,10 +213,10 @@ QComboBox::drop-down {{ border: none; width: 20px; }}
 QComboBox {{ combobox-popup: 0; }}
 QComboBox QAbstractItemView {{ background: {p.card}; border: 1px solid {p.field}; outline: none;
   selection-background-color: {p.row}; selection-color: {p.ink}; padding: 4px; }}
-QComboBox QAbstractItemView::item {{ min-height: 28px; padding: 0 4px; color: {p.ink}; }}
+QComboBox QAbstractItemView::item {{ min-height: {line + 6}px; padding: 0 4px; color: {p.ink}; }}
 QComboBox QAbstractItemView::item:selected {{ background: {p.row}; color: {p.ink}; }}
 QPushButton {{ background: {p.card}; border: 1px solid {p.field}; border-radius: 4px; padding: 5px 16px;
-  min-height: 22px; }}
+  min-height: {line}px; }}
 QPushButton:hover {{ background: {p.row}; }}
 QPushButton:focus {{ border: 2px solid {p.worked_out}; padding: 4px 15px; }}
 QPushButton:disabled {{ color: {p.field}; border-color: {p.hair}; }}

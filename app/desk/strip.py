@@ -1,5 +1,7 @@
 """The findings strip along the bottom: what matters in large figures; a click goes to the place."""
 
+from collections.abc import Sequence
+
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QAbstractButton, QHBoxLayout, QSizePolicy, QWidget
@@ -49,16 +51,17 @@ class Cell(QAbstractButton):
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         look, p, f = self.look, self.look.palette, self.figure
-        title, value, _ = self._widths()
+        _, value, _ = self._widths()
         scale, box = look.text_scale, QRectF(self.rect())
-        title = min(title, box.width() - 30)
         left, mid = Qt.AlignmentFlag.AlignLeft, Qt.AlignmentFlag.AlignVCenter
         painter.setFont(look.font(LABEL))
         painter.setPen(colour(p.quiet))
         top = QRectF(0, 9 * scale, box.width(), 18 * scale)
-        named = QFontMetricsF(painter.font()).elidedText(f.title, Qt.TextElideMode.ElideRight, title + 1)
-        painter.drawText(top, left | mid, named)
+        letters = QFontMetricsF(painter.font())
         side = 13 * scale
+        named = fitting((f.title, f.short), letters, box.width() - (side + 12 if f.mark else 0))
+        title = letters.horizontalAdvance(named)
+        painter.drawText(top, left | mid, named)
         paint_sign(painter, _SIGNS[f.mark], QRectF(title + 9, top.center().y() - side / 2, side, side), p)
         low = QRectF(0, 28 * scale, box.width(), 32 * scale)
         painter.setFont(look.font(TITLE, bold=True))
@@ -67,12 +70,19 @@ class Cell(QAbstractButton):
         painter.setFont(look.font(LABEL))
         painter.setPen(colour(p.ink if self.underMouse() else p.quiet))
         rest = low.adjusted(value + 8, 6 * scale, 0, 0)
-        cut = QFontMetricsF(painter.font()).elidedText(f.rest, Qt.TextElideMode.ElideRight, rest.width())
-        painter.drawText(rest, left | mid, cut)
+        parts = (f.rest, f.rest.partition(" · ")[0], f.rest.rpartition(", ")[2], f.rest.partition(", ")[0])
+        painter.drawText(rest, left | mid, fitting(parts, letters, rest.width()))
         if self.hasFocus():
             painter.setPen(QPen(colour(p.worked_out), 2))
             painter.drawRoundedRect(box.adjusted(-3, 5, -1, -5), 4, 4)
         painter.end()
+
+
+def fitting(wordings: Sequence[str], letters: QFontMetricsF, room: float) -> str:
+    """The first of the wordings that has room, or the last one cut short."""
+    said = [wording for wording in wordings if wording] or [""]
+    whole = (wording for wording in said if letters.horizontalAdvance(wording) <= room)
+    return next(whole, "") or letters.elidedText(min(said, key=len), Qt.TextElideMode.ElideRight, room)
 
 
 class Strip(QWidget):

@@ -28,8 +28,10 @@ if TYPE_CHECKING:
     from app.desk.cards.add_reading import AddReading
 
 
-CRAMPED = 17
-"""A card lower than so many lines has no room but for the readings."""
+BRIEF, CRAMPED = 30, 26
+"""In a window lower than so many lines the reasons are told when asked; in one lower still, there is no room but for
+the readings.
+"""
 
 
 class MeasureCard(Card):
@@ -45,7 +47,7 @@ class MeasureCard(Card):
 
     def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(document, look, parent)
-        self._cramped = False
+        self._brief = self._cramped = False
         self.table = ReadingTable(document, look, self)
         self.typing = TypedReadings(document, self.table.readings)
         self.begin_visit, self.put = self.typing.begin, self.typing.put
@@ -83,18 +85,19 @@ class MeasureCard(Card):
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Where large text leaves few lines, the readings come before the picture and the advice."""
         super().resizeEvent(event)
-        cramped = self.height() < CRAMPED * self.under.fontMetrics().lineSpacing()
-        if cramped != self._cramped:
-            self._cramped = cramped
-            self._keep_room()
+        before = self._brief, self._cramped
+        self._keep_room()
+        if before != (self._brief, self._cramped):
             self._say()
 
     def _keep_room(self) -> None:
         """Room for four lines under the title, so that the table stays where it is from one reading to the next;
         for one where all is cramped.
         """
-        lines = 1 if self._cramped else 4
-        self.under.setMinimumHeight(lines * self.under.fontMetrics().lineSpacing())
+        line = self.under.fontMetrics().lineSpacing()
+        lines = self.window().height() / line
+        self._brief, self._cramped = lines < BRIEF, lines < CRAMPED
+        self.under.setMinimumHeight((1 if self._cramped else 4) * line)
 
     def _lay_out(self) -> None:
         inset = QHBoxLayout()
@@ -185,7 +188,7 @@ class MeasureCard(Card):
         how = how_to.take(taken, job.hand) if taken else self.line
         self.under.setText("Its kind, then its points: chosen below, or pointed out on the plan." if adding else how)
         self.panel.setVisible(not adding)
-        self.notes.make_room(not adding and not self._cramped)
+        self.notes.make_room(not adding and not self._cramped, brief=self._brief)
         self.picture.setVisible(taken is not None and not adding and not self._cramped)
         if taken is not None:
             self.panel.show_reading(taken, in_mm(taken.value, job.unit))
@@ -194,7 +197,8 @@ class MeasureCard(Card):
         self.findings.show_found(_of_readings(layout))
         suspects = [row.reading.id for row in self.table.readings.rows if row.suspect]
         self.notes.say_look_again(*look_again(job, layout), len(suspects))
-        self.under.setVisible(not (self._cramped and self.notes.calling))
+        for label in (self.heading, self.under):
+            label.setVisible(not (self._cramped and self.notes.calling))
 
     def _go_to_suspect(self) -> None:
         for row in self.table.readings.rows:

@@ -24,9 +24,12 @@ class MeasureNotes(QWidget):
         self.wrong, self.look_again, self.next = (Note(look, self) for _ in range(3))
         self.reading: Reading | None = None
         """The reading that might be next."""
-        self._room = True
+        self._room, self._brief = True, False
         self.go_button = plain_button("Go to it", "Takes the reading in hand", self.look_again)
         self.out_button = plain_button("Strike it out", "Takes the reading out of the fit", self.look_again)
+        self.why_button = plain_button("Why", "Says how far it is out and what the others say", self.look_again)
+        self.why_button.setCheckable(True)
+        self.why_button.hide()
         self.show_button = plain_button("Show it", "Draws the reading on the plan as it would be taken", self.next)
         self.show_button.setCheckable(True)
         self.take_button = plain_button("Take it", "Adds the reading to the table and takes it in hand", self.next)
@@ -37,10 +40,11 @@ class MeasureNotes(QWidget):
             column.addWidget(note)
             note.setContentsMargins(0, 12, 0, 0)
             note.hide()
-        _row(self.look_again, self.go_button, self.out_button)
+        _row(self.look_again, self.go_button, self.out_button, self.why_button)
         _row(self.next, self.show_button, self.take_button)
         self.go_button.clicked.connect(self.went)
         self.out_button.clicked.connect(self.struck)
+        self.why_button.toggled.connect(self._tell_why)
         self.show_button.toggled.connect(self.show_next)
         self.take_button.clicked.connect(lambda: self.take_next.emit(self.reading))
 
@@ -55,15 +59,21 @@ class MeasureNotes(QWidget):
         for button in (self.show_button, self.take_button):
             button.setVisible(reading is not None)
         self.show_button.setChecked(False)
-        self.make_room(self._room)
+        self.make_room(self._room, brief=self._brief)
 
-    def make_room(self, room: bool) -> None:
-        """Whether there is room for what might be measured next."""
-        self._room = room
+    def make_room(self, room: bool, *, brief: bool) -> None:
+        """Whether there is room for what might be measured next. `brief`: why to look again is said when asked."""
+        self._room, self._brief = room, brief
         self.next.setVisible(room and bool(self.next.head.text()))
+        self._tell_why()
+
+    def _tell_why(self) -> None:
+        self.why_button.setVisible(self._brief and bool(self.look_again.body.text()))
+        self.look_again.body.setVisible(not self._brief or self.why_button.isChecked())
 
     def say_look_again(self, head: str, body: str, suspects: int) -> None:
         self.look_again.say(head, body, "look")
+        self._tell_why()
         self.go_button.setVisible(suspects > 0)
         self.go_button.setText("Go to it" if suspects < 2 else "Go to the first")
         self.out_button.setVisible(suspects == 1)

@@ -1,11 +1,15 @@
 """Large text, by choice or by the system: the desk gives way and nothing is cut."""
 
 import pytest
-from PySide6.QtGui import QFont
+from PySide6.QtGui import QFont, QFontMetricsF
 from PySide6.QtWidgets import QApplication
 
 from app.desk.bench import TEXT_SIZES
+from app.desk.cards.measure import MeasureCard
 from app.desk.desk import Desk
+from app.desk.look import LABEL, LIGHT, Look
+from app.desk.strip import fitting
+from tests.app.desk.conftest import OpenDesk, sample
 
 
 @pytest.mark.parametrize("size", TEXT_SIZES)
@@ -18,6 +22,39 @@ def test_the_desk_fits_a_screen_of_1280_by_800_at_every_size(desk: Desk, size: f
         needs = desk.frame.minimumSizeHint()
         assert needs.width() <= 1280
         assert needs.height() <= 800
+
+
+@pytest.mark.parametrize("size", TEXT_SIZES)
+def test_a_reading_to_look_at_again_leaves_room_for_the_table(open_desk: OpenDesk, size: float) -> None:
+    """One is seen whole and the next begins, and the window stays as low as it was."""
+    desk = open_desk(sample("one-slip"))
+    desk.frame.resize(1280, 800)
+    desk.bench.set_text(size)
+    for _ in range(4):
+        QApplication.processEvents()
+    measure = desk.card
+    assert isinstance(measure, MeasureCard)
+    assert desk.frame.height() == 800
+    assert measure.notes.look_again.isVisible()
+    assert measure.table.viewport().height() > 1.3 * measure.table.rowHeight(0)
+
+
+def test_why_to_look_again_is_said_when_asked_where_room_is_scarce(open_desk: OpenDesk) -> None:
+    desk = open_desk(sample("one-slip"))
+    notes = desk.commands.measure.notes
+    desk.bench.set_text(1.0)
+    QApplication.processEvents()
+    assert notes.look_again.body.isVisible()
+    assert not notes.why_button.isVisible()
+    desk.bench.set_text(2.0)
+    QApplication.processEvents()
+    assert not notes.look_again.body.isVisible()
+    notes.why_button.click()
+    assert notes.look_again.body.isVisible()
+    desk.bench.set_text(1.0)
+    QApplication.processEvents()
+    assert notes.look_again.body.isVisible()
+    assert not notes.why_button.isVisible()
 
 
 def test_the_figures_along_the_bottom_grow_with_the_text_while_running(desk: Desk) -> None:
@@ -43,3 +80,14 @@ def test_a_larger_system_font_makes_all_text_larger(desk: Desk, qapp: QApplicati
     assert scales[9] == scales[11]
     assert scales[11] < scales[14] < scales[18]
     assert scales[18] == pytest.approx(18 / 11, abs=0.05)
+
+
+@pytest.mark.parametrize(
+    ("room", "said"),
+    [(400, "±1.5 mm · 4.1 cents"), (80, "±1.5 mm"), (20, "±…")],
+)
+def test_a_figure_says_what_it_has_room_for(qapp: QApplication, room: float, said: str) -> None:  # noqa: ARG001
+    letters = QFontMetricsF(Look(LIGHT).font(LABEL))
+    found = fitting(("±1.5 mm · 4.1 cents", "±1.5 mm"), letters, room)
+    assert found == said
+    assert letters.horizontalAdvance(found) <= room

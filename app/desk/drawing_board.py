@@ -4,56 +4,24 @@ The detail shows the bridge's place enlarged, or wherever it was put; a frame on
 """
 
 from collections.abc import Callable
-from typing import TYPE_CHECKING
 
 import msgspec
-from PySide6.QtCore import QLineF, QPoint, QPointF, QRectF, Qt, QTimer, Signal
-from PySide6.QtGui import QPainter, QPen, QRegion, QResizeEvent
+from PySide6.QtCore import QPoint, QRectF, QTimer, Signal
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QWidget
 
 from app.desk.document import Document
+from app.desk.drawn import Compose, Drawn, Wish
 from app.desk.hand import Hand, Told
-from app.desk.look import PAPER, Look, colour
+from app.desk.lens import frame_of
+from app.desk.look import PAPER, Look
 from app.desk.on_plan import OnPlan
-from app.desk.plan import BAND, Plan
-from app.desk.sights import Sights, as_rect, place_of_bridge
-from app.desk.view import Box, View
+from app.desk.plan import Plan
+from app.desk.sights import Sights, spot_of
 from app.placing import placed_turn
 from app.sketch import sketch
-from export.drawing.marks import XY, Drawing
-from geometry.job import Job, Reading
+from export.drawing.marks import XY
 from geometry.layout import Layout
-
-if TYPE_CHECKING:
-    from export.plan import Stands
-
-
-class Wish(msgspec.Struct, frozen=True, kw_only=True):
-    """What the person wants to see on both pictures besides the layout: overlays, the reading in hand, a reading that
-    might be next, pages laid over.
-    """
-
-    overlays: frozenset[str] = frozenset(("seam", "old bridge", "points", "labels"))
-    reading: str = ""
-    advice: Reading | None = None
-    sheets: tuple[object, ...] = ()
-
-
-class Sight(msgspec.Struct, frozen=True, kw_only=True):
-    """What a picture shows: paper mm per instrument mm, the box where words may stand, the box that the detail covers
-    (instrument mm).
-    """
-
-    scale: float
-    free: Box
-    covered: Box | None
-
-
-Compose = Callable[[Job, Layout, View, Sight, Wish, "Stands | None"], tuple[Drawing, "Stands"]]
-"""From job, layout, view, what is in sight, what is wished and where labels are to stay, to the drawing for the screen
-and where its labels stand.
-"""
-
 
 SHOWN = ("point", "string", "reading", "pin")
 """What stands out under the pointer."""
@@ -73,8 +41,7 @@ class DrawingBoard(QWidget):
 
     def __init__(self, document: Document, look: Look, compose: Compose, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.document, self._compose = document, compose
-        self.look = look
+        self.document, self.look = document, look
         self.strong: frozenset[str] = frozenset()
         self.sights = Sights(self)
         self.wish = Wish()
@@ -87,7 +54,7 @@ class DrawingBoard(QWidget):
         self.detail.setAccessibleDescription("Arrow keys move the detail, plus and minus enlarge it")
         self.hand = Hand(self)
         self.words = OnPlan(self)
-        self.plan.overlays.append(self._paint_frame)
+        self.plan.overlays.append(frame_of(self.detail))
         for plan in (self.plan, self.detail):
             plan.hand = self.hand
             plan.overlays.append(self.words.paint)
@@ -97,24 +64,19 @@ class DrawingBoard(QWidget):
         self.hand.touched.connect(self.touched)
         self.hand.typing.connect(self.words.type_here)
         self.drawn_from: Layout | None = None
-        self._drawn_for: dict[Plan, Sight] = {}
-        self._stands: dict[Plan, Stands] = {}
-        document.started.connect(self._stands.clear)
-        self._stayed: set[Plan] = set()  # the pictures whose labels did not look for new places yet
-        self._settle = QTimer(self)
-        self._settle.setSingleShot(True)
-        self._settle.setInterval(500)  # no jumping while a number is typed
-        self._settle.timeout.connect(self.sights.go_home)
-        self._again = QTimer(self)
-        self._again.setSingleShot(True)
-        self._again.setInterval(0)
-        self._again.timeout.connect(self._redraw_scaled)
-        self._rest = QTimer(self)
-        self._rest.setSingleShot(True)
-        self._rest.setInterval(150)  # words find new places once nothing moves any more
-        self._rest.timeout.connect(self._redraw_moved)
+        self._pictures = tuple(Drawn(plan, compose) for plan in (self.plan, self.detail))
+        for picture in self._pictures:
+            document.started.connect(picture.forget)
+        self._settle = self._timer(500, self.sights.go_home)  # no jumping while a number is typed
+        self._again = self._timer(0, self._redraw_scaled)
+        self._rest = self._timer(150, self._redraw_moved)  # words find new places once nothing moves any more
         self.plan.view_changed.connect(self._plan_looked)
         self.detail.view_changed.connect(self._detail_looked)
+
+    def _timer(self, ms: int, do: Callable[[], None]) -> QTimer:
+        timer = QTimer(self, singleShot=True, interval=ms)
+        timer.timeout.connect(do)
+        return timer
 
     # keeping in step
 
@@ -127,63 +89,50 @@ class DrawingBoard(QWidget):
             self.plan.update()
             return
         self.drawn_from = sketch(self.document.job, layout)
-        self._draw(self.plan, stay=True)
+        whole, enlarged = self._pictures
+        self._draw(whole, stay=True)
         if self.sights.found:
             self._settle.start()
         else:
             self.sights.go_home()
-        self._draw(self.detail, stay=True)
+        self._draw(enlarged, stay=True)
         self._rest.start()
         self.hand.tell_anew()
         self.detail.setVisible(layout.saddle is not None or bool(layout.old.outline))
 
-    def _draw(self, plan: Plan, *, stay: bool = False) -> None:
-        """Draw the document as it is looked at; labels look for new places, or stay while nothing else changes."""
-        layout, sight = self.drawn_from, self._sight(plan)
-        if layout is None:
-            return
-        before = self._stands.get(plan) if stay and self._drawn_for.get(plan) == sight else None
-        drawing, stands = self._compose(self.document.job, layout, plan.view, sight, self.wish, before)
-        plan.show_drawing(drawing, self.strong)
-        self._drawn_for[plan], self._stands[plan] = sight, stands
-        (self._stayed.add if stands is before else self._stayed.discard)(plan)
+    def _draw(self, picture: Drawn, *, stay: bool = False) -> None:
+        if self.drawn_from is not None:
+            drawing = picture.draw(self.document.job, self.drawn_from, self.wish, self._under(picture), stay=stay)
+            picture.plan.show_drawing(drawing, self.strong)
 
-    def _sight(self, plan: Plan) -> Sight:
-        covered = not plan.is_detail and self.detail.isVisibleTo(self)
-        return Sight(
-            scale=plan.paper_scale,
-            free=plan.box_of(self._free_of_words(plan)),
-            covered=plan.box_of(QRectF(self.detail.geometry()).adjusted(-6, -6, 6, 6)) if covered else None,
-        )
+    def _under(self, picture: Drawn) -> QRectF | None:
+        """What of a picture lies under the detail."""
+        covers = picture.plan is self.plan and self.detail.isVisibleTo(self)
+        return QRectF(self.detail.geometry()) if covers else None
 
-    def _free_of_words(self, plan: Plan) -> QRectF:
-        """Where words may stand: off the edges, and off the detail's caption, or the plan's scale bar and band."""
-        strip, free = self.look.text_scale, plan.area.adjusted(6, 6, -6, -6)
-        if plan.is_detail:
-            return free.adjusted(0, 28 * strip, 0, 0)
-        return free.adjusted(0, 0, 0, -42 * strip - (BAND if plan.view.inside else 0))
+    def _redraw(self) -> None:
+        for picture in self._pictures:
+            self._draw(picture)
 
     def _redraw_scaled(self) -> None:
         """After a zoom the arrowheads and letters must be set for the new scale."""
-        for plan in (self.plan, self.detail):
-            drawn = self._drawn_for.get(plan)
-            if drawn is None or abs(drawn.scale / plan.paper_scale - 1) > 1e-3:
-                self._draw(plan)
+        for picture in self._pictures:
+            if picture.scaled:
+                self._draw(picture)
 
     def _redraw_moved(self) -> None:
         """After a push the words that came into sight are set, and those under the detail moved; after an edit those
         that stayed look for the best place.
         """
-        for plan in (self.plan, self.detail):
-            if plan in self._stayed or self._drawn_for.get(plan) != self._sight(plan):
-                self._draw(plan)
+        for picture in self._pictures:
+            if picture.stayed or picture.sight != picture.sight_now(self._under(picture)):
+                self._draw(picture)
 
     def show_wish(self, wish: Wish) -> None:
         """Draw both anew if something else is wished."""
         if wish != self.wish:
             self.wish = wish
-            self._draw(self.plan)
-            self._draw(self.detail)
+            self._redraw()
 
     def highlight(self, strong: frozenset[str]) -> None:
         """Let the marks that stand for these things stand out."""
@@ -283,37 +232,14 @@ class DrawingBoard(QWidget):
         for plan in (self.plan, self.detail):
             plan.set_view(msgspec.structs.replace(plan.view, **how))
         self.fit()
-        self._draw(self.plan)
-        self._draw(self.detail)
+        self._redraw()
 
     def show_place(self, where: str) -> None:
         """Bring what a finding is about into the detail, and let it stand out."""
-        spot = self._spot(where)
+        spot = spot_of(where, self.document.layout, self.place_of)
         if spot is not None:
             self.look_at(spot)
         self.highlight_one(where)
-
-    def _spot(self, where: str) -> XY | None:
-        kind, _, name = where.partition(":")
-        layout = self.document.layout
-        if layout is None:
-            return None
-        if kind == "point":
-            return self.place_of(name)
-        if kind == "check":
-            return next((check.to_xy for check in layout.checks if check.code == name), None)
-        if kind == "metal" and layout.old.metal:
-            return layout.old.metal[0].at
-        if kind == "string":
-            return next((string.break_point for string in layout.strings if string.name == name), None)
-        if kind == "fret" and layout.frets is not None:
-            return next((_middle(line.left, line.right) for line in layout.frets.lines if str(line.fret) == name), None)
-        if kind == "nut" and layout.neck is not None:
-            return _middle(*layout.neck.nut)
-        if kind == "seam" and layout.neck is not None and layout.neck.seam is not None:
-            return layout.neck.seam.at
-        home = place_of_bridge(layout)
-        return ((home[0] + home[2]) / 2, (home[1] + home[3]) / 2) if home else None
 
     def look_at(self, xy: XY) -> None:
         """Bring a place into the middle of the detail."""
@@ -340,36 +266,3 @@ class DrawingBoard(QWidget):
         super().resizeEvent(event)
         self.plan.setGeometry(self.rect())
         self.sights.go_home(resized=True)
-
-    def _paint_frame(self, painter: QPainter, plan: Plan) -> None:
-        """The frame of the detail's place and the line that ties it to the detail."""
-        if not self.detail.isVisible() or plan.drawing is None:
-            return
-        box = self.detail.view.seen(self.detail.width(), self.detail.height())
-        frame = plan.transform.mapRect(as_rect(box))
-        lens = QRectF(self.detail.geometry())
-        painter.setPen(QPen(colour(self.look.palette.outline), 1))
-        crossed = plan.words_across(frame)
-        if crossed:  # the frame breaks where it would cross words
-            free = QRegion(plan.rect())
-            for words in crossed:
-                free -= QRegion(words.toAlignedRect())
-            painter.setClipRegion(free, Qt.ClipOperation.IntersectClip)
-        painter.drawRoundedRect(frame, 4, 4)
-        if not frame.intersects(lens):
-            painter.drawLine(_tie(lens, frame))
-
-
-def _middle(a: XY, b: XY) -> XY:
-    return (a[0] + b[0]) / 2, (a[1] + b[1]) / 2
-
-
-def _tie(lens: QRectF, frame: QRectF) -> QLineF:
-    """The shortest of the lines between two boxes' corners that face each other."""
-    ends = [(a, b) for a in _corners(lens) for b in _corners(frame)]
-    a, b = min(ends, key=lambda pair: (pair[0] - pair[1]).manhattanLength())
-    return QLineF(a, b)
-
-
-def _corners(r: QRectF) -> tuple[QPointF, ...]:
-    return (r.topLeft(), r.topRight(), r.bottomLeft(), r.bottomRight())

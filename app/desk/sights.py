@@ -3,6 +3,7 @@
 Once found, a sight is kept while the drawing stays about as large, so that nothing jumps while a number is typed.
 """
 
+from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 import msgspec
@@ -122,6 +123,33 @@ def place_of_bridge(layout: Layout | None) -> Box | None:
         spots = [(far - 30, -80), (far + 40, 80)]
     xs, ys = [x for x, _ in spots], [y for _, y in spots]
     return (min(xs) - 24, min(ys) - 12, max(xs) + 24, max(ys) + 12)
+
+
+def spot_of(where: str, layout: Layout | None, place_of: Callable[[str], XY | None]) -> XY | None:
+    """Where on the instrument the thing is that a finding is about; the bridge's place where it has none of its own."""
+    kind, _, name = where.partition(":")
+    if layout is None:
+        return None
+    if kind == "point":
+        return place_of(name)
+    if kind == "check":
+        return next((check.to_xy for check in layout.checks if check.code == name), None)
+    if kind == "metal" and layout.old.metal:
+        return layout.old.metal[0].at
+    if kind == "string":
+        return next((string.break_point for string in layout.strings if string.name == name), None)
+    if kind == "fret" and layout.frets is not None:
+        return next((_middle(line.left, line.right) for line in layout.frets.lines if str(line.fret) == name), None)
+    if kind == "nut" and layout.neck is not None:
+        return _middle(*layout.neck.nut)
+    if kind == "seam" and layout.neck is not None and layout.neck.seam is not None:
+        return layout.neck.seam.at
+    home = place_of_bridge(layout)
+    return _middle(home[:2], home[2:]) if home else None
+
+
+def _middle(a: XY, b: XY) -> XY:
+    return (a[0] + b[0]) / 2, (a[1] + b[1]) / 2
 
 
 def _holds(sight: Box | None, box: Box) -> bool:

@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING
 
-from app.desk.drawing_board import Sight, Wish
+from app.desk.drawn import Sight, Wish
 from app.desk.view import View
 from export.drawing.marks import Drawing
 from geometry.job import Job

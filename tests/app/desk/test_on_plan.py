@@ -94,7 +94,7 @@ def test_the_frame_of_the_detail_covers_nothing_but_its_edge(desk: Desk, theme: 
     inside = frame.adjusted(4, 4, -4, -4).toRect().intersected(plan.area.toRect())
     assert inside.width() > 20
     framed = picture(plan)
-    plan.overlays.remove(desk.board._paint_frame)
+    del plan.overlays[0]
     plain = picture(plan)
     assert framed.copy(inside) == plain.copy(inside)
     edge = QRect(frame.toRect().left() - 2, inside.top(), 6, inside.height())
@@ -129,20 +129,22 @@ def ground(plan: Plan, text: Text, kind: str) -> QRectF:
 
 
 def test_labels_stay_while_something_is_typed_and_look_anew_at_rest(desk: Desk, qtbot: QtBot) -> None:
-    plan = desk.board.plan
-    qtbot.waitUntil(lambda: not desk.board._stayed)
-    stands = dict(desk.board._stands)
+    pictures = desk.board._pictures
+    qtbot.waitUntil(lambda: not any(picture.stayed for picture in pictures))
+    stands = [picture.stands for picture in pictures]
     desk.document.edit("", edits.set_value(desk.document.job, "r1", "44.9"))
-    assert desk.board._stands[plan] is stands[plan]
-    assert desk.board._stayed == {plan, desk.board.detail}
-    qtbot.waitUntil(lambda: not desk.board._stayed)
-    assert desk.board._stands[plan] is not stands[plan]
-    assert desk.board.drawn_from is not None
-    asked = desk.board.drawn_from, plan.view, desk.board._sight(plan), desk.board.wish
-    assert plan.drawing == thinking.compose(desk.document.job, *asked, None)[0]
+    for picture, before in zip(pictures, stands, strict=True):
+        assert picture.stands is before
+        assert picture.stayed
+    qtbot.waitUntil(lambda: not any(picture.stayed for picture in pictures))
+    layout, sight = desk.board.drawn_from, pictures[0].sight
+    assert layout is not None
+    assert sight is not None
+    view, wish = desk.board.plan.view, desk.board.wish
+    assert desk.board.plan.drawing == thinking.compose(desk.document.job, layout, view, sight, wish, None)[0]
 
 
 def test_another_jobs_labels_look_for_places_of_their_own(desk: Desk) -> None:
-    plan, before = desk.board.plan, desk.board._stands[desk.board.plan]
+    before = desk.board._pictures[0].stands
     desk.document.start(sample("leaning-neck"))
-    assert desk.board._stands[plan] is not before
+    assert desk.board._pictures[0].stands is not before

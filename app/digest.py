@@ -61,7 +61,7 @@ def _waits(job: Job, layout: Layout) -> tuple[str, str]:
     if job.strings is None or not job.strings.list:
         return "waits for the strings", "field:strings.list"
     if not layout.strings:
-        return "waits for their spread", "field:strings.saddle.spread"
+        return "waits for the strings' spread", "field:strings.saddle.spread"
     return "waits for the saddle", ""
 
 

@@ -5,6 +5,7 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from app import asking, words
+from app.desk.cards.buttons import make_button, plain_button
 from app.desk.cards.card import words as label
 from app.desk.choice import Choice
 from app.desk.document import Document
@@ -62,9 +63,9 @@ class AddReading(QWidget):
         column.addLayout(grid)
         column.addWidget(self.wrong)
         row = QHBoxLayout()
-        self.add_button = _button("Add", "main", "Adds the reading to the table", self)
-        self.point_button = _button("Point them out", "", "Choose the points by clicking them on the plan", self)
-        self.cancel_button = _button("Cancel", "plain", "Adds nothing", self)
+        self.add_button = make_button("Add", "Adds the reading to the table", self, "main")
+        self.point_button = make_button("Point them out", "Choose the points by clicking them on the plan", self)
+        self.cancel_button = plain_button("Cancel", "Adds nothing", self)
         for button in (self.add_button, self.point_button, self.cancel_button):
             row.addWidget(button)
         row.addStretch(1)
@@ -171,11 +172,3 @@ class AddReading(QWidget):
             self._add()
         else:
             super().keyPressEvent(event)
-
-
-def _button(text: str, role: str, says: str, parent: QWidget) -> QPushButton:
-    button = QPushButton(text, parent)
-    button.setProperty("role", role)
-    button.setAccessibleName(text)
-    button.setAccessibleDescription(says)
-    return button

@@ -3,9 +3,10 @@
 from typing import Any
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from app import bridge_words, words
+from app.desk.cards.buttons import make_button
 from app.desk.cards.card import Card, scrolled
 from app.desk.cards.card import words as label
 from app.desk.cards.findings_list import FindingsList
@@ -49,10 +50,8 @@ class BridgeCard(Card):
             "text",
             self.inside,
         )
-        self.begin = QPushButton("Take these sizes as a start", self.inside)
-        self.begin.setProperty("role", "main")
-        self.begin.setAccessibleName(self.begin.text())
-        self.begin.setAccessibleDescription("Begins the bridge with the sizes shown")
+        says = "Begins the bridge with the sizes shown"
+        self.begin = make_button("Take these sizes as a start", says, self.inside, "main")
         self.begin.clicked.connect(self._take_sizes)
         column.addWidget(self.begin_words)
         column.addWidget(self.begin)
@@ -120,15 +119,13 @@ class BridgeCard(Card):
             "Old work", "Corners of the old footprint, old pin holes and metal are points read on the Measure card."
         )
         self.taken = label("", "text", self.inside)
-        self.take = QPushButton("Take up the old work's points", self.inside)
-        self.take.setAccessibleName("Take up the old work's points")
-        self.take.setAccessibleDescription("All points called old, pin and metal become old footprint, holes and metal")
+        says = "All points called old, pin and metal become old footprint, holes and metal"
+        self.take = make_button("Take up the old work's points", says, self.inside)
         self.take.clicked.connect(self._take)
         column.addWidget(self.taken)
         column.addWidget(self.take)
-        self.order = QPushButton("Put the corners in order", self.inside)
-        self.order.setAccessibleName("Put the corners in order")
-        self.order.setAccessibleDescription("Joins the old footprint's corners in the order in which they go round it")
+        says = "Joins the old footprint's corners in the order in which they go round it"
+        self.order = make_button("Put the corners in order", says, self.inside)
         self.order.clicked.connect(self._put_in_order)
         column.addWidget(self.order)
         self.rows = OldRows(self.document, self.inside)

@@ -1,9 +1,10 @@
 """By ear: what a tuner showed on a trial saddle, as lines that can be added and taken away."""
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from app import string_words, words
+from app.desk.cards.buttons import make_button, plain_button
 from app.desk.cards.card import words as label
 from app.desk.choice import Choice
 from app.desk.document import Document
@@ -62,14 +63,10 @@ class ByEar(QWidget):
         self.column.addLayout(grid)
         self.column.addWidget(self.wrong)
         self.wrong.hide()
-        add = QPushButton("Add what was heard", self)
-        add.setAccessibleName(add.text())
-        add.setAccessibleDescription("Adds a line with what the tuner showed")
+        add = make_button("Add what was heard", "Adds a line with what the tuner showed", self)
         add.clicked.connect(self._add)
-        measure = QPushButton("Measure the trial saddle", self)
-        measure.setProperty("role", "plain")
-        measure.setAccessibleName(measure.text())
-        measure.setAccessibleDescription("Opens the Measure card to add the trial saddle's ends")
+        says = "Opens the Measure card to add the trial saddle's ends"
+        measure = plain_button("Measure the trial saddle", says, self)
         measure.clicked.connect(self.went_to_measure)
         row = QHBoxLayout()
         row.addWidget(add)
@@ -101,11 +98,8 @@ class ByEar(QWidget):
             row.setContentsMargins(0, 0, 0, 0)
             said = string_words.heard(one)
             row.addWidget(label(said, "text", line), 1)
-            button = QPushButton("Remove", line)
-            button.setProperty("role", "plain")
+            button = plain_button("Remove", "Takes this line away", line, name=f"Remove: {said}")
             button.setProperty("at", at)
-            button.setAccessibleName(f"Remove: {said}")
-            button.setAccessibleDescription("Takes this line away")
             button.clicked.connect(self._remove)
             row.addWidget(button)
             self.lines.addWidget(line)

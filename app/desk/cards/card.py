@@ -12,13 +12,13 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
     QLayout,
-    QPushButton,
     QScrollArea,
     QVBoxLayout,
     QWidget,
 )
 from shiboken6 import isValid
 
+from app.desk.cards.buttons import make_button
 from app.desk.cards.findings_list import FindingLine
 from app.desk.document import Document
 from app.desk.look import SIDE, Look, colour
@@ -81,10 +81,7 @@ def words(text: str, role: str, parent: QWidget, *, wrap: bool = True) -> QLabel
 
 def close_row(dialog: QDialog) -> QHBoxLayout:
     """The row at a dialog's foot with the one button that closes it."""
-    button = QPushButton("Close", dialog)
-    button.setProperty("role", "main")
-    button.setAccessibleName("Close")
-    button.setAccessibleDescription(f"Closes {dialog.windowTitle()}")
+    button = make_button("Close", f"Closes {dialog.windowTitle()}", dialog, "main")
     button.clicked.connect(dialog.reject)
     row = QHBoxLayout()
     row.addStretch(1)

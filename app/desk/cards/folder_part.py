@@ -2,8 +2,9 @@
 
 from pathlib import Path
 
-from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
 
+from app.desk.cards.buttons import make_button
 from app.desk.cards.card import words as label
 from app.desk.document import Document
 from app.exporting import folder_for
@@ -21,9 +22,7 @@ class FolderPart(QWidget):
         self.line.setAccessibleName("Into the folder")
         self.line.setAccessibleDescription("Where the files go; the folder is made when it is missing")
         name.setBuddy(self.line)
-        button = QPushButton("Choose…", self)
-        button.setAccessibleName("Choose the folder")
-        button.setAccessibleDescription("Shows the folders there are")
+        button = make_button("Choose…", "Shows the folders there are", self, name="Choose the folder")
         button.clicked.connect(self._choose)
         row = QHBoxLayout()
         row.setSpacing(8)

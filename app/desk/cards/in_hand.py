@@ -1,9 +1,10 @@
 """The reading in hand, under the table: a picture of how it is taken, with what it was read, and what can be done."""
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from app import words
+from app.desk.cards.buttons import plain_button
 from app.desk.choice import Choice
 from app.desk.look import SIDE
 from geometry.job import Reading
@@ -82,11 +83,3 @@ class InHand(QWidget):
         text = self.with_.currentText()
         at = self.with_.findText(text)
         self.fineness.emit(self.with_.itemData(at) if at >= 0 else text)
-
-
-def plain_button(text: str, says: str, parent: QWidget) -> QPushButton:
-    button = QPushButton(text, parent)
-    button.setProperty("role", "plain")
-    button.setAccessibleName(text)
-    button.setAccessibleDescription(says)
-    return button

@@ -3,8 +3,8 @@
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
+from app.desk.cards.buttons import plain_button
 from app.desk.cards.card import Note
-from app.desk.cards.in_hand import plain_button
 from app.desk.look import Look
 from geometry.job import Reading
 

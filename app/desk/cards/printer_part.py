@@ -1,10 +1,11 @@
 """The part of the Sheets card for the printer's own error: its name, and what a rule says of its check sheet."""
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QLineEdit, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 
 from app import settings
 from app.desk.bench import Bench
+from app.desk.cards.buttons import make_button
 from app.desk.cards.card import words as label
 from app.desk.choice import Choice
 from app.desk.fields import Field, Put
@@ -37,9 +38,8 @@ class PrinterPart(QWidget):
         self.across = Field("Across, it measures", self._putter("x"), parent=self)
         self.along = Field("Along, it measures", self._putter("y"), parent=self)
         self.carried = label("", "label", self)
-        button = QPushButton("Print the check sheet…", self)
-        button.setAccessibleName("Print the check sheet")
-        button.setAccessibleDescription("Without any correction, so that the rule shows the printer's own error")
+        says = "Without any correction, so that the rule shows the printer's own error"
+        button = make_button("Print the check sheet…", says, self)
         button.clicked.connect(lambda: self.asked_check_sheet.emit(self.printer.currentText()))
         for widget in (self.printer, self.across, self.along, self.carried, button):
             column.addWidget(widget)

@@ -5,9 +5,10 @@ from typing import Any
 
 import msgspec
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from app.desk.bench import Bench
+from app.desk.cards.buttons import make_button
 from app.desk.cards.card import Card, scrolled
 from app.desk.cards.card import words as label
 from app.desk.cards.findings_list import FindingsList
@@ -76,15 +77,11 @@ class SheetsCard(Card):
 
     def _doors(self, column: QVBoxLayout) -> None:
         row = QHBoxLayout()
-        for text, role, signal, says in (
-            ("Export files", "main", self.asked_export, "Files of the chosen templates, of the kinds ticked below"),
-            ("Print…", "", self.asked_print, "The chosen templates, at 100 %"),
-        ):
-            button = QPushButton(text, self.inside)
-            button.setProperty("role", role)
-            button.setAccessibleName(text)
-            button.setAccessibleDescription(says)
-            button.clicked.connect(signal)
+        says = "Files of the chosen templates, of the kinds ticked below"
+        export = make_button("Export files", says, self.inside, "main")
+        printing = make_button("Print…", "The chosen templates, at 100 %", self.inside)
+        for button, asked in ((export, self.asked_export), (printing, self.asked_print)):
+            button.clicked.connect(asked)
             row.addWidget(button)
         row.addStretch(1)
         column.addLayout(row)

@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
 )
 
 from app import samples, starting, words
+from app.desk.cards.buttons import make_button, plain_button
 from app.desk.cards.card import Card, scrolled, tab_down
 from app.desk.cards.card import words as label
 from app.desk.choice import Choice
@@ -78,10 +79,7 @@ class StartCard(Card):
         column.addWidget(self.lists)
         self.about = label("", "label", self.inside)
         column.addWidget(self.about)
-        self.begin = QPushButton("Begin", self.inside)
-        self.begin.setProperty("role", "main")
-        self.begin.setAccessibleName("Begin")
-        self.begin.setAccessibleDescription("Makes the job and takes the first reading in hand")
+        self.begin = make_button("Begin", "Makes the job and takes the first reading in hand", self.inside, "main")
         self.begin.setDefault(True)
         row = QHBoxLayout()
         row.addWidget(self.begin)
@@ -96,7 +94,7 @@ class StartCard(Card):
         links = QVBoxLayout()
         links.setSpacing(0)
         column.addLayout(links)
-        open_button = _link("Open a job file…", "Opens a job that was saved", self.inside)
+        open_button = plain_button("Open a job file…", "Opens a job that was saved", self.inside)
         open_button.clicked.connect(self.asked_open)
         links.addWidget(open_button)
         self.recent = QVBoxLayout()
@@ -109,7 +107,9 @@ class StartCard(Card):
         column.addLayout(links)
         for path in samples.paths():
             said = name_of(path).replace("-", " ")
-            button = _link(words.first_large(said), "Opens a sample job; saving it asks for a new name", self.inside)
+            button = plain_button(
+                words.first_large(said), "Opens a sample job; saving it asks for a new name", self.inside
+            )
             button.setProperty("path", str(path))
             button.clicked.connect(self._sample)
             links.addWidget(button)
@@ -124,7 +124,7 @@ class StartCard(Card):
         for name in self._recent_names():
             path = Path(name)
             if path.exists():
-                button = _link(name_of(path), f"Opens {name}", self.inside)
+                button = plain_button(name_of(path), f"Opens {name}", self.inside)
                 button.setProperty("path", name)
                 button.clicked.connect(self._recent)
                 self.recent.addWidget(button)
@@ -173,11 +173,3 @@ def _choice(name: str, says: str, options: Sequence[tuple[str, str]], parent: QW
     for key, text in options:
         box.addItem(text, key)
     return box
-
-
-def _link(text: str, says: str, parent: QWidget) -> QPushButton:
-    button = QPushButton(text, parent)
-    button.setProperty("role", "plain")
-    button.setAccessibleName(text)
-    button.setAccessibleDescription(says)
-    return button

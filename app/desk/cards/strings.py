@@ -6,12 +6,12 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from app import string_words, words
+from app.desk.cards.buttons import plain_button
 from app.desk.cards.by_ear import ByEar
 from app.desk.cards.card import Card, scrolled
 from app.desk.cards.card import words as label
 from app.desk.cards.findings_list import FindingsList
 from app.desk.cards.form import Form, Get, Put
-from app.desk.cards.in_hand import plain_button
 from app.desk.cards.strings_table import StringTable
 from app.desk.cents_picture import CentsPicture
 from app.desk.document import Document

@@ -100,6 +100,7 @@ class Desk(QWidget):
         self.commands.measure.findings.went_to.connect(self.go_to)
         self.board.touched.connect(self._touched)
         self.board.asked_menu.connect(self._menu_on_plan)
+        self.board.refused = self.commands.measure.table.readings.refused
         self.board.typing_begins.connect(self.commands.measure.begin_visit)
         self.board.put_value.connect(self.commands.measure.put_on_plan)
         self.board.gave_up.connect(self.commands.measure.take_back)

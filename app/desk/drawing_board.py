@@ -3,7 +3,7 @@
 The detail shows the bridge's place enlarged, or wherever it was put; a frame on the plan tied to it says which place.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 
 import msgspec
 from PySide6.QtCore import QPoint, QRectF, QTimer, Signal
@@ -20,6 +20,7 @@ from app.desk.plan import Plan
 from app.desk.sights import Sights, spot_of
 from app.placing import placed_turn
 from app.sketch import sketch
+from app.visit import Refused
 from export.drawing.marks import XY
 from geometry.layout import Layout
 
@@ -45,6 +46,8 @@ class DrawingBoard(QWidget):
         self.strong: frozenset[str] = frozenset()
         self.sights = Sights(self)
         self.wish = Wish()
+        self.refused: Mapping[str, Refused] = {}
+        """The readings' entries that cannot be, wherever they were typed; they stay to be mended."""
         self._as_printed = False
         self.plan = Plan(look, parent=self)
         self.detail = Plan(look, detail=True, parent=self)

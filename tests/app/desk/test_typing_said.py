@@ -82,6 +82,21 @@ def test_a_wrong_entry_on_the_plan_stays_there_with_its_sentence(desk: Desk) -> 
     assert note(desk).text().startswith("“4x” ends in a unit that is not known here")
 
 
+def test_a_wrong_entry_is_mended_on_the_plan_wherever_it_was_typed(desk: Desk) -> None:
+    table = desk.commands.measure.table
+    table.go_to("r3")
+    type_in_table(table, "4x", ENTER)
+    table.go_to("r3")
+    desk.board.words.type_here(desk.board.plan, "r3")
+    assert on_plan(desk).text() == "4x"
+    assert note(desk).text().startswith("“4x” ends in a unit that is not known here")
+    on_plan(desk).selectAll()
+    type_into(on_plan(desk), "450")
+    press(on_plan(desk), ENTER)
+    assert table.readings.refused == {}
+    assert edits.find(desk.document.job, "r3").value == "450"
+
+
 def test_nothing_is_called_wrong_while_it_is_only_half_typed(desk: Desk) -> None:
     card = desk.commands.measure
     desk.board.words.type_here(desk.board.plan, "r1")

@@ -94,7 +94,7 @@ def test_a_wrong_entry_is_mended_on_the_plan_wherever_it_was_typed(desk: Desk) -
     type_into(on_plan(desk), "450")
     press(on_plan(desk), ENTER)
     assert table.readings.refused == {}
-    assert edits.find(desk.document.job, "r3").value == "450"
+    assert edits.find(desk.document.job, "r3").value == 450.0
 
 
 def test_nothing_is_called_wrong_while_it_is_only_half_typed(desk: Desk) -> None:

@@ -7,8 +7,7 @@ the next. Pens are cosmetic (their width is in pixels whatever the zoom), with t
 import math
 from collections.abc import Iterable, Iterator
 from functools import lru_cache
-from itertools import groupby, pairwise
-from operator import itemgetter
+from itertools import pairwise
 from typing import Literal, NamedTuple, assert_never
 
 import msgspec
@@ -59,19 +58,24 @@ class Prepared(msgspec.Struct, frozen=True):
 
 def prepare(drawing: Drawing, strong: frozenset[str] = frozenset()) -> Prepared:
     """Make a drawing ready; marks whose `of` is in `strong` are painted heavier."""
-    styled = [(mark.shape, _style(mark, strong), mark.of) for mark in drawing.marks]
-    shapes = ((shape, style) for shape, style, _ in styled if not isinstance(shape, Text))
-    groups = [
-        Group(style, _path(tuple(shape for shape, _ in together)))
-        for style, together in groupby(shapes, key=itemgetter(1))
-    ]
-    texts = [(shape, style) for shape, style, _ in styled if isinstance(shape, Text)]
-    words = [(shape, of) for shape, _, of in styled if isinstance(shape, Text) and of]
-    return Prepared(tuple(groups), tuple(texts), tuple(words))
-
-
-def _style(mark: Mark, strong: frozenset[str]) -> Style:
-    return _style_of(mark.purpose, mark.tone, mark.filled, mark.weight, mark.of, bool(mark.of) and mark.of in strong)
+    runs: list[tuple[Style, list[Shape]]] = []
+    texts: list[tuple[Text, Style]] = []
+    words: list[tuple[Text, str]] = []
+    last: Style | None = None
+    for mark in drawing.marks:
+        shape, of = mark.shape, mark.of
+        style = _style_of(mark.purpose, mark.tone, mark.filled, mark.weight, of, bool(of) and of in strong)
+        if isinstance(shape, Text):
+            texts.append((shape, style))
+            if of:
+                words.append((shape, of))
+        elif style == last:
+            runs[-1][1].append(shape)
+        else:
+            runs.append((style, [shape]))
+            last = style
+    groups = tuple(Group(style, _path(tuple(shapes))) for style, shapes in runs)
+    return Prepared(groups, tuple(texts), tuple(words))
 
 
 @lru_cache(maxsize=1024)
@@ -123,8 +127,8 @@ def _add_polyline(path: QPainterPath, whole: Path) -> None:
 
 
 def _add_piece(path: QPainterPath, ax: float, ay: float, bx: float, by: float, bulge: float) -> None:
-    """A piece from (ax, ay), where the path stands, to (bx, by): a line, or an arc as Bézier curves, a quarter turn each
-    at most.
+    """A piece from (ax, ay), where the path stands, to (bx, by): a line, or an arc as Bézier curves, each of a quarter
+    turn at most.
 
     With the chord d and the bulge t = tan(θ/4) the curve's handles are (1 + t²)/3 · d, turned by ∓θ/2 from the chord:
     4/3 · tan(θ/4) of the radius, within 0.0003 of it up to a quarter turn (derived).

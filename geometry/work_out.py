@@ -46,6 +46,12 @@ def work_out(job: Job) -> Layout:
     return lay_out(job, survey(job))
 
 
+def surveyed_alike(one: Job, other: Job) -> bool:
+    """Whether two jobs have the same survey: it stands on points, readings, frets and unit, and on nothing else."""
+    inputs = ((job.points, job.readings, job.frets, job.unit) for job in (one, other))
+    return next(inputs) == next(inputs)
+
+
 def lay_out(job: Job, surveyed: Surveyed) -> Layout:
     """The layout of a job whose readings are adjusted already."""
     placed = place(job, surveyed)

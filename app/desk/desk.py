@@ -27,7 +27,7 @@ from app.desk.look import Look, dress
 from app.desk.notice import Notice
 from app.desk.recovery import LeftBehind, Recovery, left_behind
 from app.desk.strip import Strip
-from app.desk.thinking import compose, work_out
+from app.desk.thinking import Thinking, compose
 from geometry.job import Job
 
 
@@ -40,7 +40,7 @@ class Desk(QWidget):
     def __init__(self, frame: QMainWindow, bench: Bench, asks: Asks | None = None) -> None:
         super().__init__(frame)
         self.frame, self.bench, self.look = frame, bench, bench.look()
-        self.document = document = Document(work_out, parent=self)
+        self.document = document = Document(Thinking().work_out, parent=self)
         self.setAccessibleName("Desk")
         self.setAcceptDrops(True)
         self.notice = Notice(self.look)

@@ -10,14 +10,24 @@ from geometry.layout import Layout
 
 if TYPE_CHECKING:
     from export.plan import Stands
+    from geometry.survey.result import Surveyed
 
 
-def work_out(job: Job) -> Layout:
-    """The layout of a job, its sentences in the person's words."""
-    from export.spoken import spoken
-    from geometry.work_out import work_out as real
+class Thinking:
+    """Works out one job after the other. The last survey serves again while nothing has changed that it stands on."""
 
-    return spoken(job, real(job))
+    def __init__(self) -> None:
+        self._last: tuple[Job, Surveyed] | None = None
+
+    def work_out(self, job: Job) -> Layout:
+        """The layout of a job, its sentences in the person's words."""
+        from export.spoken import spoken
+        from geometry.survey import survey
+        from geometry.work_out import lay_out, surveyed_alike
+
+        if self._last is None or not surveyed_alike(job, self._last[0]):
+            self._last = job, survey(job)
+        return spoken(job, lay_out(job, self._last[1]))
 
 
 def compose(

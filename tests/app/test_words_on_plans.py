@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from app import jobfile, samples
-from app.desk.thinking import work_out
+from app.desk.thinking import Thinking
 from export.drawing.flatten import Box
 from export.drawing.marks import Text
 from export.drawing.typeface import text_corners
@@ -23,7 +23,7 @@ VIEWS = list(product(range(4), (False, True)))
 @cache
 def worked_out(path: Path) -> tuple[Job, Layout]:
     job = jobfile.read(path)
-    return job, work_out(job)
+    return job, Thinking().work_out(job)
 
 
 def boxes(path: Path, view: PlanView) -> Iterator[tuple[str, Box]]:

@@ -22,7 +22,7 @@ from pytest_benchmark.fixture import BenchmarkFixture
 from app import edits, samples
 from app.desk.desk import Desk
 from app.desk.fields import TypedLine
-from geometry.job import Reading
+from geometry.job import Bridge, Reading
 from tests.app.desk.conftest import answers, dressed, open_desk, sample  # noqa: F401  # fixtures
 
 BARE = """
@@ -136,6 +136,16 @@ def test_from_a_key_to_the_painted_plan_and_detail(benchmark: BenchmarkFixture, 
     def step(count: int) -> None:
         job = edits.set_value(typical.document.job, "r1", f"{44 + count * 0.618 % 1:.4f}")
         typical.document.edit("nut", job, "visit")
+
+    timed_steps(benchmark, typical, step)
+
+
+def test_from_a_key_for_the_bridge_to_the_painted_plan_and_detail(benchmark: BenchmarkFixture, typical: Desk) -> None:
+    """The bridge's width as it is typed: the readings are as they were, and so is their survey."""
+
+    def step(count: int) -> None:
+        job = edits.in_block(typical.document.job, "bridge", Bridge, width=round(26 + count * 0.618 % 1, 4))
+        typical.document.edit("width", job, "visit")
 
     timed_steps(benchmark, typical, step)
 

@@ -12,7 +12,7 @@ from app import edits, jobfile, samples
 from app.desk import plan_menu
 from app.desk.desk import Desk
 from app.desk.safety import Safety
-from app.desk.thinking import work_out
+from app.desk.thinking import Thinking
 from geometry.job import Job
 from tests.app.desk.conftest import Answers, OpenDesk, press, sample
 
@@ -228,9 +228,9 @@ def test_an_edit_that_breaks_the_working_out_leaves_the_job_in_place(desk: Desk,
         desk.document.edit("striking out", job)
     assert [str(error) for _, error, _ in caught] == ["no layout"]
     assert desk.document.job == job
-    desk.document._work_out = work_out
+    desk.document._work_out = Thinking().work_out
     desk.document.stack.undo()
-    assert desk.document.layout == work_out(desk.document.job)
+    assert desk.document.layout == Thinking().work_out(desk.document.job)
 
 
 def test_the_hand_is_turned_over_and_bass_and_treble_change_sides(desk: Desk) -> None:

@@ -119,7 +119,7 @@ def _stand(label: Label, taken: Taken, laid: _Laid) -> Stand | None:
 
 
 def _said(label: Label, stand: Stand) -> str:
-    return label.short if stand.short else label.words
+    return (stand.short and label.short) or label.words
 
 
 def _laid_out(label: Label, stand: Stand, view: PlanView) -> tuple[Box, tuple[XY, XY] | None]:

@@ -67,7 +67,14 @@ def line(a: str, b: str, hand: Hand) -> str:
         return f"{side(on[0], hand)} edge"
     if heads == ("seam", "seam"):
         return "seam"
-    return f"{point(a, hand)} to {point(b, hand)}"
+    return _span(a, b, hand)
+
+
+def _span(a: str, b: str, hand: Hand) -> str:
+    """From point to point; of two of a kind the second goes by its number: “old footprint 1 to 4”."""
+    (first, *rest_a), (second, *rest_b) = a.split("."), b.split(".")
+    numbers = len(rest_a) == len(rest_b) == 1 and rest_a[0].isdigit() and rest_b[0].isdigit()
+    return f"{point(a, hand)} to {rest_b[0] if first == second and numbers else point(b, hand)}"
 
 
 def _edge_side(name: str) -> str:
@@ -138,7 +145,7 @@ def _distance(a: str, b: str, hand: Hand) -> str:
         return f"{_PLACES[first]} to {_PLACES[second]}, {side(on[0], hand)} edge"
     if known and on[0] and on[1]:
         return f"{_PLACES[first]} {side(on[0], hand)} to {_PLACES[second]} {side(on[1], hand)}"
-    return f"{point(a, hand)} to {point(b, hand)}"
+    return _span(a, b, hand)
 
 
 def _crossed(a: str, b: str, hand: Hand) -> str:

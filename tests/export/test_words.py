@@ -36,6 +36,15 @@ def test_the_other_hand_exchanges_bass_and_treble() -> None:
         (Reading(id="r", kind="distance", of=("nut.left", "nut.right")), "Nut, edge to edge"),
         (Reading(id="r", kind="distance", of=EDGE), "Nut to board end, treble edge"),
         (Reading(id="r", kind="distance", of=("nut.left", "end.right")), "Nut treble to board end bass"),
+        (Reading(id="r", kind="distance", of=("old.1", "old.4")), "Old footprint 1 to 4"),
+        (
+            Reading(id="r", kind="distance", of=("trial.1.left", "trial.1.right")),
+            "Trial saddle 1, treble to trial saddle 1, bass",
+        ),
+        (
+            Reading(id="r", kind="off", of=("pin.1",), from_=("old.1", "old.2"), side="left"),
+            "Old pin hole 1, off old footprint 1 to 2",
+        ),
         (Reading(id="r", kind="off", of=("seam.1",), from_=EDGE, side="right"), "Seam 1, off treble edge"),
         (Reading(id="r", kind="meets", of=("old.1", "old.2"), from_=EDGE), "Old footprint, along treble edge"),
         (Reading(id="r", kind="rims", of=("old.1", "pin.1")), "Old footprint 1 to old pin hole 1, both rims"),

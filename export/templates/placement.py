@@ -25,7 +25,8 @@ USUAL: dict[Unit, tuple[tuple[float, str], tuple[float, str]]] = {
 """The bow of the top and the step at the board's end that the sheet's note counts with, mm and in words."""
 
 LACKING = ("neck.missing", "frets.missing", "frets.no_scale", "strings.missing", "bridge.missing")
-"""The findings that say what is still to be told before the bridge has a place."""
+"""The findings that say what is still to be told before the bridge has a place; a layout ends at the first."""
+ALL = "It needs the neck, the strings, the saddle and a bridge"
 
 
 def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # all templates are drawn by the same call
@@ -41,8 +42,8 @@ def draw_full_length(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa:
 def _drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
     neck, saddle, bridge = layout.neck, layout.saddle, layout.bridge
     if neck is None or saddle is None or bridge is None:
-        lacks = [finding.text for finding in layout.findings if finding.code in LACKING]
-        raise ExportError(" ".join(("The placement template cannot be drawn yet.", *lacks)).removesuffix("."))
+        lacks = next((finding.text for finding in layout.findings if finding.code in LACKING), ALL)
+        raise ExportError(f"The placement template cannot be drawn yet. {lacks.removesuffix('.')}")
     start = registration.start_at(job, layout, against)
     back = max(x for x, _, _ in bridge.outline)
     front = min((*(x for x, _ in bridge.corners), *(x for x, _ in layout.old.outline)))

@@ -4,7 +4,8 @@ from collections.abc import Callable
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QWidget
+from PySide6.QtWidgets import QApplication, QHBoxLayout, QLabel, QPushButton, QWidget
+from shiboken6 import isValid
 
 from app.desk.look import GRID, Look, colour
 
@@ -27,11 +28,16 @@ class Notice(QWidget):
         self.row.addWidget(self.words, 1)
         self._answers: list[Callable[[], None]] = []
         self.buttons = [QPushButton(self) for _ in range(3)]
+        self._before: QWidget | None = None  # where the focus was
         for button in self.buttons:
+            button.setFocusPolicy(Qt.FocusPolicy.TabFocus)  # a click leaves the focus where the work is
             button.setAccessibleName("Close")
             button.setAccessibleDescription("Puts the notice away")
             button.clicked.connect(self._answered)
             self.row.addWidget(button)
+        app = QApplication.instance()
+        if isinstance(app, QApplication):
+            app.focusChanged.connect(self._focus_moved)
         self.hide()
 
     def say(self, sentence: str, *answers: Answer, wrong: bool = False) -> None:
@@ -50,15 +56,29 @@ class Notice(QWidget):
         self.show()
         self.update()
 
+    def _put_away(self) -> None:
+        """Hide; the focus goes back where it was before it came here."""
+        here, back = self._holds(QApplication.focusWidget()), self._before
+        self.hide()
+        if here and back is not None and isValid(back) and back.isVisible():
+            back.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _holds(self, widget: QWidget | None) -> bool:
+        return widget is not None and self.isAncestorOf(widget)
+
+    def _focus_moved(self, old: QWidget | None, now: QWidget | None) -> None:
+        if self._holds(now) and not self._holds(old):
+            self._before = old
+
     def _answered(self) -> None:
         button = self.sender()
-        self.hide()
+        self._put_away()
         if isinstance(button, QPushButton):
             self._answers[self.buttons.index(button)]()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() == Qt.Key.Key_Escape:
-            self.hide()
+            self._put_away()
         else:
             super().keyPressEvent(event)
 

@@ -6,7 +6,8 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QKeySequence, QShortcut
-from PySide6.QtWidgets import QDialog, QLabel, QPushButton, QScrollArea
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QDialog, QLabel, QPushButton, QScrollArea
 
 from app import jobfile, starting
 from app.desk import example, help
@@ -146,3 +147,24 @@ def test_the_list_of_keys_fits_the_window_with_the_largest_text(desk: Desk) -> N
     assert dialog.height() <= desk.frame.height()
     area = dialog.findChildren(QScrollArea)[0]
     assert area.verticalScrollBar().maximum() > 0
+
+
+def test_putting_a_notice_away_leaves_the_focus_where_the_work_is(desk: Desk) -> None:
+    table = desk.commands.measure.table
+    table.setFocus()
+    desk.notice.say("Written.")
+    close = desk.notice.buttons[0]
+    QTest.mouseClick(close, Qt.MouseButton.LeftButton)
+    assert not desk.notice.isVisible()
+    assert QApplication.focusWidget() is table
+
+
+@pytest.mark.parametrize("key", [Qt.Key.Key_Escape, Qt.Key.Key_Space])
+def test_a_notice_put_away_by_keys_gives_the_focus_back(desk: Desk, key: Qt.Key) -> None:
+    table = desk.commands.measure.table
+    table.setFocus()
+    desk.notice.say("Written.")
+    desk.notice.buttons[0].setFocus(Qt.FocusReason.TabFocusReason)
+    press(desk.notice.buttons[0], key)
+    assert not desk.notice.isVisible()
+    assert QApplication.focusWidget() is table

@@ -27,7 +27,7 @@ MOST_SWAPS = 12
 
 class Suspects(msgspec.Struct, frozen=True):
     """Row numbers: `named` one by one with the error of each (mm, reading less truth), a `group` that none can be
-    named from with the leader's error, a `swap`.
+    named from with the least of their errors, a `swap`.
     """
 
     named: tuple[int, ...] = ()
@@ -77,7 +77,8 @@ def snoop(done: Adjusted) -> Suspects:
         alike = np.abs(column) / np.sqrt(np.where(sure, r, 1.0) * r[leader])
         group = [int(i) for i in np.flatnonzero((alike > ALIKE) & sure) if i < fitted]
         if len(group) > 1:
-            return Suspects(_rows(taken), tuple(errors), tuple(group), error)
+            least = np.abs(v / np.where(sure, r, 1.0) * done.net.sigma)[group].min()
+            return Suspects(_rows(taken), tuple(errors), tuple(group), float(least))
         taken.append((leader, column))
         errors.append(error)
         v = v - column * (v[leader] / r[leader])

@@ -66,7 +66,7 @@ def _trouble(job: Job, done: Adjusted, found: Suspects, readings: Mapping[str, R
             said += f" Then look at {words.listed(rest)} as well."
     if found.group:
         ids = list(dict.fromkeys(rows[i].id for i in found.group))
-        much = words.by_about(found.group_error, job.unit)
+        much = words.at_least(found.group_error, job.unit)
         said = _first(
             f"One of the readings {words.listed(ids, 4)} is out, {much}, but nothing read so far tells which. "
             "Read them again, or take one more reading there.",

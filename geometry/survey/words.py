@@ -71,9 +71,9 @@ def length(value: float, unit: Unit) -> str:
     return f"{units.show(abs(value), unit)} {unit}"
 
 
-def by_about(error: float, unit: Unit) -> str:
-    """How far out something is, as far as its size tells anything."""
-    return f"by about {length(error, unit)}" if abs(error) <= FAR_OUT else "by more than the whole instrument"
+def at_least(error: float, unit: Unit) -> str:
+    """How far out something is at least, as far as its size tells anything."""
+    return f"by {length(error, unit)} or more" if abs(error) <= FAR_OUT else "by more than the whole instrument"
 
 
 def complaint(taken: Reading, error: float, unit: Unit, pm95: float | None = None) -> str:

@@ -92,12 +92,13 @@ class MeasureCard(Card):
 
     def _keep_room(self) -> None:
         """Room for four lines under the title, so that the table stays where it is from one reading to the next;
-        for one where all is cramped.
+        for one where all is cramped, or a reading is added.
         """
         line = self.under.fontMetrics().lineSpacing()
         lines = self.window().height() / line
         self._brief, self._cramped = lines < BRIEF, lines < CRAMPED
-        self.under.setMinimumHeight((1 if self._cramped else 4) * line)
+        adding = self.adding is not None and self.adding.isVisibleTo(self)
+        self.under.setMinimumHeight((1 if self._cramped or adding else 4) * line)
 
     def _lay_out(self) -> None:
         inset = QHBoxLayout()
@@ -188,6 +189,7 @@ class MeasureCard(Card):
         how = how_to.take(taken, job.hand) if taken else self.line
         self.under.setText("Its kind, then its points: chosen below, or pointed out on the plan." if adding else how)
         self.panel.setVisible(not adding)
+        self.notes.setVisible(not adding)  # their room is needed
         self.notes.make_room(not adding and not self._cramped, brief=self._brief)
         self.picture.setVisible(taken is not None and not adding and not self._cramped)
         if taken is not None:
@@ -249,6 +251,9 @@ class MeasureCard(Card):
             self.adding.given_up.connect(self._leave_adding)
             self.adding.point_out.connect(self.point_out)
             self.column.insertWidget(self.column.indexOf(self.panel) + 1, self.adding)
+        for other in (self.notes, self.panel):
+            other.hide()  # first: the window would grow to hold them all
+        self.under.setMinimumHeight(0)
         self.adding.show()
         self.adding.open()
         self._say()
@@ -256,6 +261,7 @@ class MeasureCard(Card):
     def _leave_adding(self) -> None:
         if self.adding is not None:
             self.adding.hide()
+        self._keep_room()
         self._say()
         self.table.setFocus()
 

@@ -23,6 +23,12 @@ from geometry.job.stringing import WORKED_OUT
 ABOUT = ("field:strings", "string:", "step:strings", "field:frets", "fret:", "nut")
 
 
+HEIGHTS = (
+    "String over the top of the fret, open, as the feeler or the rule shows it. Once one is typed the others stand at "
+    "usual heights: type yours over them."
+)
+
+
 class StringsCard(Card):
     """Signals: `chosen` with `"string:NAME"` when a string is chosen, to show it everywhere; `went_to` with what a
     finding is about that has no field here; `went_to_measure`.
@@ -182,7 +188,8 @@ class StringsCard(Card):
         for where, name, says in (("nut", "At the nut", nut), ("saddle", "At the saddle", "")):
             key, get, put = f"strings.{where}.spread", string_words.spread_of(where), string_words.spread_put(where)
             form.length(name, get, put, optional=True, says=says, key=key)
-            options = [("centres", "equal centres"), ("gaps", "equal gaps")]
+        options = [("centres", "equal centres"), ("gaps", "equal gaps")]
+        for where, name in (("nut", "At the nut"), ("saddle", "At the saddle")):
             form.choice(
                 f"{name}, shared out by", options, string_words.spacing_of(where), string_words.spacing_put(where)
             )
@@ -195,7 +202,7 @@ class StringsCard(Card):
 
     def _heights(self) -> None:
         form, job = self.form, self.document.job
-        form.section("Height", "String over the top of the fret, open, as the feeler or the rule shows it.")
+        form.section("Height", HEIGHTS)
         self.heights: list[Field] = []
         self.read = label("Read on the Measure card, at all four places: those are in force.", "text", form.parent)
         form.column.addWidget(self.read)

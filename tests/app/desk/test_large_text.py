@@ -57,6 +57,21 @@ def test_why_to_look_again_is_said_when_asked_where_room_is_scarce(open_desk: Op
     assert not notes.why_button.isVisible()
 
 
+def test_adding_a_reading_leaves_the_window_as_low_as_it_was(open_desk: OpenDesk) -> None:
+    desk = open_desk(sample("one-slip"))
+    desk.frame.resize(1280, 800)
+    measure = desk.commands.measure
+    measure.panel.add_button.click()
+    assert measure.adding is not None
+    for at in range(measure.adding.kind.count()):
+        measure.adding.kind.setCurrentIndex(at)
+        for _ in range(3):
+            QApplication.processEvents()
+        assert desk.frame.height() == 800, measure.adding.kind.currentText()
+    measure.adding.cancel_button.click()
+    assert measure.notes.isVisible()
+
+
 def test_the_figures_along_the_bottom_grow_with_the_text_while_running(desk: Desk) -> None:
     desk.bench.set_text(1.0)
     QApplication.processEvents()

@@ -176,6 +176,27 @@ def test_one_reading_too_many_names_a_group_and_no_one() -> None:
     assert len(report.groups[0]) == 6
 
 
+def test_a_group_is_out_by_no_more_than_the_slip_that_was_made() -> None:
+    """One of six is 12 mm out: whichever it may be, it is out by what is said or more (derived)."""
+    values = (43.2, 54.6, 446.3, 457.6, 449.4, 447.5)
+    pairs = (
+        "nut.left nut.right",
+        "end.left end.right",
+        "nut.left end.left",
+        "nut.right end.right",
+        "nut.left end.right",
+        "nut.right end.left",
+    )
+    readings = tuple(
+        Reading(id=f"r{k}", kind="distance", of=tuple(pair.split()), value=value, sigma=0.3)
+        for k, (pair, value) in enumerate(zip(pairs, values, strict=True))
+    )
+    report = survey(job_of(readings)).report
+    assert report.verdict == "one of these"
+    said = float(report.why.partition("is out, by ")[2].partition(" mm or more")[0])
+    assert 6.0 < said < 12.5
+
+
 def test_three_distances_that_cannot_meet() -> None:
     readings = tuple(
         Reading(id=key, kind="distance", of=(a, b), value=length, sigma=0.2)
@@ -183,7 +204,7 @@ def test_three_distances_that_cannot_meet() -> None:
     )
     report = survey(job_of(readings)).report
     assert report.groups == (("r1", "r2", "r3"),)
-    assert report.why.startswith("One of the readings r1, r2 and r3 is out, by about 40.0 mm")
+    assert report.why.startswith("One of the readings r1, r2 and r3 is out, by 40.0 mm or more")
 
 
 def test_a_struck_reading_is_out_of_the_fit() -> None:

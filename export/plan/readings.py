@@ -43,7 +43,7 @@ def laid_down(job: Job, layout: Layout, view: PlanView, reading: Reading, of: st
         return []
     at = [end for end in ends if end is not None]
     says = " ; ".join(typed(part, job.unit) for part in reading.parts) or "?"
-    says = f"{says} {job.unit}" if reading.parts and not says.endswith(("mm", "cm", "in")) else says
+    says = f"{says} {job.unit}" if says[-1].isnumeric() else says  # as typed, a value may carry its own unit
     match reading.kind:
         case "distance" | "rims":
             return [*_strip(at[0], at[1], of, 0.0), *_measure(at[0], at[1], says, of, view)]

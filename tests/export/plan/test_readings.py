@@ -42,6 +42,15 @@ def test_the_value_stands_on_it(job: Job, layout: Layout, reading: Reading) -> N
     assert [m for m in in_hand(job, layout, reading) if isinstance(m.shape, Text)]
 
 
+@pytest.mark.parametrize(
+    ("value", "said"),
+    [(451, "451 mm"), ('12 7/16"', '12 7/16"'), ("17 35/64 in", "17 35/64 in"), ("45,1 cm", "45,1 cm")],
+)
+def test_a_value_with_a_unit_of_its_own_takes_no_other(job: Job, layout: Layout, value: object, said: str) -> None:
+    marks = in_hand(job, layout, msgspec.structs.replace(ALL[0], value=value))
+    assert [m.shape.text for m in marks if isinstance(m.shape, Text)] == [said]
+
+
 def test_a_distance_runs_from_point_to_point(job: Job, layout: Layout) -> None:
     marks = in_hand(job, layout, ALL[0])
     heads = [

@@ -80,6 +80,7 @@ def test_an_arc_lies_on_its_circle_from_end_to_end(bulge: float) -> None:
 
 
 def test_a_closed_path_bends_in_its_last_piece_too() -> None:
+    """An arc stands off its chord by half the chord times the bulge (derived)."""
     path = QPainterPath()
     add_shape(path, Path(((0.0, 0.0, 0.0), (40.0, 0.0, 0.0), (40.0, 30.0, 0.0), (0.0, 30.0, 0.4)), closed=True))
     assert path.boundingRect().left() == pytest.approx(-0.4 * 30.0 / 2, abs=0.01)

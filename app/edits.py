@@ -110,7 +110,7 @@ def add_reading(job: Job, reading: Reading, *, after: str | None = None) -> Job:
 def move_near(job: Job, name: str, xy: XY) -> Job:
     """The rough place of a point that no reading holds."""
     near = (round(xy[0], 2), round(xy[1], 2))
-    return replace(job, points={**job.points, name: replace(job.points[name], near=near)})
+    return replace(job, points={**job.points, name: replace(job.points[name], near=near, usual=False)})
 
 
 def move_placed(job: Job, name: str, step: XY) -> Job:

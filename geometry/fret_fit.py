@@ -2,7 +2,8 @@
 
 **Nominal place**: where a string's saddle would be with no compensation, as a distance from the nut's front along the
 left or the right outer string path. The readings are fitted as scale × fraction(k) − shift, so that a nut that was
-moved shows as a shift, and the nominal place follows the frets.
+moved shows as a shift, and the nominal place follows the frets. What is taken of scales and nut beside the readings is
+told in `geometry/survey/fretting.py`.
 """
 
 import math
@@ -18,6 +19,7 @@ from geometry.neck import SIDES, NeckFrame
 from geometry.paths import OuterPaths
 from geometry.sample import Sample
 from geometry.spacing import fraction, one_fraction, saddle_fraction
+from geometry.survey.fretting import SHOWN, TWO_IN_ONE
 from geometry.units import mm
 
 NOT_A_FRET = 5.0
@@ -62,10 +64,6 @@ def fit_frets(sample: Sample, job: Job, frame: NeckFrame, paths: OuterPaths) -> 
     read makes no scale that an instrument has.
     """
     left, right, read = _sides(sample, job, frame, paths)
-    given = not read and job.frets.scale is not None
-    if given and job.frets.scale is not None:
-        rows = len(sample.rows)
-        left = right = Side(np.full(rows, mm(job.frets.scale)), np.zeros(rows))
     if left is None or right is None:
         return None
     scale, shift = np.array((left.scale, right.scale)).T, np.array((left.shift, right.shift)).T
@@ -74,7 +72,9 @@ def fit_frets(sample: Sample, job: Job, frame: NeckFrame, paths: OuterPaths) -> 
     if not (is_a_scale(scale[0]) and is_a_scale(nominal[0])):
         return None
     off = _as_measured(sample, job, read) if job.frets.spacing == "measured" else np.zeros((job.frets.count, 2))
-    return Spaced(scale=scale, shift=shift, nominal=nominal, read=read, sides=(left, right), off=off, given=given)
+    return Spaced(
+        scale=scale, shift=shift, nominal=nominal, read=read, sides=(left, right), off=off, given=not read
+    )
 
 
 def is_a_scale(lengths: Array) -> bool:
@@ -86,17 +86,40 @@ def _sides(
     sample: Sample, job: Job, frame: NeckFrame, paths: OuterPaths
 ) -> tuple[Side | None, Side | None, tuple[str, ...]]:
     """Both sides, and which of left, right and centre were read. One that was not read is as far from the centre as the
-    other on its other side, or where the centre was not read either, alike.
+    other on its other side, or where the centre was not read either, alike, with what it may differ by.
     """
-    left, right = (_side(sample, job, frame, paths, index) for index in (0, 1))
+    left, right = _read_sides(sample, job, frame, paths)
     read: tuple[str, ...] = tuple(side for side, found in zip(SIDES, (left, right), strict=True) if found is not None)
+    if len(read) == 2:
+        return left, right, read
     on_centre = fitted(sample, "centre")
-    if on_centre is None or len(read) == 2:
-        return left or right, right or left, read
-    centre = Side(*on_centre)
-    known = left or right or centre
-    other = Side(2 * centre.scale - known.scale, 2 * centre.shift - known.shift)
-    return left or other, right or other, (*read, "centre")
+    known = left or right
+    if on_centre is not None and known is not None:
+        other = Side(2 * on_centre[0] - known.scale, 2 * on_centre[1] - known.shift)
+        return left or other, right or other, (*read, "centre")
+    if known is not None:
+        other = _askew(sample, known, 1.0)
+        return left or other, right or other, read
+    middle = _typed(sample, job) if on_centre is None else Side(*on_centre)
+    if middle is None:
+        return None, None, ()
+    return _askew(sample, middle, 0.5), _askew(sample, middle, -0.5), () if on_centre is None else ("centre",)
+
+
+def _askew(sample: Sample, known: Side, part: float) -> Side:
+    """A side that was not read, like one that is known and as much askew to it as a board may be."""
+    scale, shift = sample.unknown("askew.scale"), sample.unknown("askew.shift")
+    if scale is None or shift is None:
+        return Side(known.scale, known.shift)
+    return Side(known.scale + part * scale, known.shift + part * shift)
+
+
+def _typed(sample: Sample, job: Job) -> Side | None:
+    """The scale that was typed, where nothing was read."""
+    scale, shift = sample.unknown("unread.scale"), sample.unknown("unread.shift")
+    if job.frets.scale is None or scale is None or shift is None:
+        return None
+    return Side(mm(job.frets.scale) + scale, shift)
 
 
 def _as_measured(sample: Sample, job: Job, read: tuple[str, ...]) -> Array:
@@ -128,28 +151,88 @@ def fitted(sample: Sample, side: str) -> tuple[Array, Array] | None:
     return scale, np.zeros_like(scale) if shift is None else shift
 
 
-def _side(sample: Sample, job: Job, frame: NeckFrame, paths: OuterPaths, index: int) -> Side | None:
-    """Scale and shift on one side, from the fret readings and from the points on fret 12.
-
-    Where there are both, the points amend what the readings say by the usual gain of least squares (R. E. Kalman,
-    J. Basic Eng. 82, 35, 1960, eq. 30, without noise between), in which both carry their own ±.
-    """
-    read = fitted(sample, SIDES[index])
-    twelfth = _from_points(sample, frame, paths, index)
+def _read_sides(
+    sample: Sample, job: Job, frame: NeckFrame, paths: OuterPaths
+) -> tuple[Side | None, Side | None]:
+    """Scale and shift at [left, right], from the fret readings and from the points on fret 12; None where neither."""
+    read = [fitted(sample, side) for side in SIDES]
+    twelfth = [_from_points(sample, frame, paths, index) for index in (0, 1)]
     half = one_fraction(job.frets.spacing, 12)
-    if twelfth is None:
-        return None if read is None else Side(*read)
-    if read is None:
-        return Side(twelfth / half, np.zeros_like(twelfth))
+    if all(one is None for one in read):
+        return _by_points_alone(sample, twelfth, half)
+    return _amended(sample, read, twelfth, half)
+
+
+def _amended(
+    sample: Sample, read: list[tuple[Array, Array] | None], twelfth: list[Array | None], half: float
+) -> tuple[Side | None, Side | None]:
+    """What the fret readings say, amended by the points on fret 12, both carrying their own ±: the best of all that is
+    straight in both (R. E. Kalman, J. Basic Eng. 82, 35, 1960, theorem 3; one step).
+    """
+    both = [i for i in (0, 1) if read[i] is not None and twelfth[i] is not None]
+    made: list[Side | None] = [None if one is None else Side(*one) for one in read]
+    if not both:
+        return _with_points(sample, made, twelfth, half)
+    fits = [one for one in read if one is not None]
+    states = np.concatenate([np.array(one) for one in fits]).T
+    apart = np.array([_off(read[i], twelfth[i], half) for i in both]).T
+    spread = sample.covariance(np.concatenate((states, apart), axis=1))
+    k = states.shape[1]
+    own = spread[k:, k:]
+    if np.linalg.det(own) <= 0:
+        return _with_points(sample, made, twelfth, half)
+    amended = states - apart @ np.linalg.solve(own, spread[k:, :k])
+    for place, i in enumerate(i for i in (0, 1) if read[i] is not None):
+        at = both.index(i) if i in both else None
+        off, sd = (0.0, 0.0) if at is None else (float(apart[0, at]), math.sqrt(own[at, at]))
+        made[i] = Side(amended[:, 2 * place], amended[:, 2 * place + 1], off, sd)
+    return _with_points(sample, made, twelfth, half)
+
+
+def _with_points(
+    sample: Sample, made: list[Side | None], twelfth: list[Array | None], half: float
+) -> tuple[Side | None, Side | None]:
+    """Both sides, one without fret readings by its point on fret 12, its nut like the other's."""
+    found: list[Side | None] = []
+    for one, other, at in zip(made, made[::-1], twelfth, strict=True):
+        if one is None and other is not None and at is not None:
+            nut = _askew(sample, other, 1.0).shift
+            one = Side((at + nut) / half, nut)
+        found.append(one)
+    left, right = found
+    return left, right
+
+
+def _off(read: tuple[Array, Array] | None, twelfth: Array | None, half: float) -> Array:
+    """How far the points put fret 12 from where the readings do, in all rows (rows,)."""
+    if read is None or twelfth is None:
+        raise AssertionError("only where both speak")
     scale, shift = read
-    apart = twelfth - (half * scale - shift)
-    spread = sample.covariance(np.array((scale, shift, twelfth)).T)
-    turn = np.array([half, -1.0])
-    total = float(turn @ spread[:2, :2] @ turn + spread[2, 2])
-    if total <= 0:
-        return Side(scale, shift)
-    gain = spread[:2, :2] @ turn / total
-    return Side(scale + gain[0] * apart, shift + gain[1] * apart, float(apart[0]), math.sqrt(total))
+    return np.asarray(twelfth - (half * scale - shift))
+
+
+def _by_points_alone(
+    sample: Sample, twelfth: list[Array | None], half: float
+) -> tuple[Side | None, Side | None]:
+    """Scale and shift where only points on fret 12 were read: one scale as far as it goes, and the nut where it should
+    stand, each with what it may be off.
+    """
+    shift, askew = sample.unknown("unread.shift"), sample.unknown("askew.shift")
+    zero = np.zeros(len(sample.rows))
+    nut, lean = shift if shift is not None else zero, askew if askew is not None else zero
+    made = [
+        None if at is None else Side((at + nut + part * lean) / half, nut + part * lean)
+        for at, part in zip(twelfth, (0.5, -0.5), strict=True)
+    ]
+    left, right = made
+    if left is None or right is None:
+        return left, right
+    apart = left.scale - right.scale
+    sd = float(sample.sd(apart[:, None])[0])
+    if abs(apart[0]) > SHOWN * math.hypot(sd, TWO_IN_ONE):
+        return left, right
+    part = sd**2 / (sd**2 + TWO_IN_ONE**2) / 2
+    return Side(left.scale - part * apart, left.shift), Side(right.scale + part * apart, right.shift)
 
 
 def _from_points(sample: Sample, frame: NeckFrame, paths: OuterPaths, index: int) -> Array | None:

@@ -17,7 +17,7 @@ TWO_SIDED_95 = 1.959963984540054
 XY = tuple[float, float]
 Vertex = tuple[float, float, float]
 """x, y and the bulge of the piece that follows: tan(sweep / 4), positive counter-clockwise."""
-Verdict = Literal["loose", "either side", "swapped", "one of these", "misread", "unchecked", "clean"]
+Verdict = Literal["loose", "either side", "swapped", "one of these", "misread", "unchecked", "coarse", "clean"]
 Side = Literal["left", "right"]
 
 
@@ -67,7 +67,8 @@ class Loose(Record, frozen=True):
 class Survey(Record, frozen=True):
     """What the readings as a whole say. `why` is the verdict in one or two sentences; `groups` are readings of
     which one is wrong though none can be named; `zero_errors` maps a laying to its solved zero error (mm).
-    `diameters` maps a hole's point to its measured diameter, `elsewhere` a point that may lie on either side to its
+    `coarse`: how many times more coarsely than said the readings were read, where that is beyond chance; every ± is as
+    many times as wide. `diameters` maps a hole's point to its measured diameter, `elsewhere` a point that may lie on either side to its
     other place (the first is in the layout's `rough`).
     """
 
@@ -79,6 +80,7 @@ class Survey(Record, frozen=True):
     vtpv: float = 0.0
     loose: tuple[Loose, ...] = ()
     zero_errors: dict[str, float] = {}
+    coarse: float = 1.0
     diameters: dict[str, float] = {}
     elsewhere: dict[str, XY] = {}
 
@@ -181,6 +183,7 @@ class SaddlePlan(Record, frozen=True):
     farther the longer side stands at the outer strings, along the neck centre line. `left_over` says for a slot that
     cannot follow the line how far it stands behind (+) or in front at [left, right], and in cents. `opposite` is the
     line at the outer strings if bass and treble were exchanged on these frets, left end first: to lay over and compare.
+    `waits_for`: the accused readings that it hangs on; it is not settled until they are read again.
     """
 
     line: tuple[XY, XY]
@@ -194,6 +197,7 @@ class SaddlePlan(Record, frozen=True):
     pm95: tuple[float, float]
     cents95: tuple[float, float]
     checked: bool
+    waits_for: tuple[str, ...] = ()
     left_over: tuple[float, float] = (0.0, 0.0)
     left_over_cents: tuple[float, float] = (0.0, 0.0)
 

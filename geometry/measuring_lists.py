@@ -70,7 +70,7 @@ def measuring_list(
         for number, need in enumerate(needs(hand, strings if pins else 0), 1)
     )
     names = dict.fromkeys(name for reading in readings for name in (*reading.of, *reading.from_))
-    points = {name: Point(near=_about(name, hand, scale)) for name in names}
+    points = {name: Point(near=_about(name, hand, scale), usual=True) for name in names}
     return MeasuringList(name=name, says=says, points=points, readings=readings)
 
 
@@ -123,7 +123,7 @@ def _heights() -> Iterator[Need]:
 
 def _bridge_only(_hand: Hand, _strings: int) -> Iterator[Need]:
     yield from _board()
-    yield from _frets((1, 12))
+    yield from _frets((1, 5, 9, 12))
 
 
 def _neck_and_bridge(_hand: Hand, _strings: int) -> Iterator[Need]:
@@ -174,7 +174,7 @@ def _pins(hand: Hand, strings: int) -> Iterator[Need]:
 
 
 LISTS: dict[Name, tuple[str, Callable[[Hand, int], Iterator[Need]]]] = {
-    "bridge only": ("Ten readings: enough to place a bridge when nothing of the old one matters.", _bridge_only),
+    "bridge only": ("Fourteen readings: enough to place a bridge when nothing of the old one matters.", _bridge_only),
     "neck and bridge": (
         "The neck, the frets and the heights: the saddle as well as a rule can place it.",
         _neck_and_bridge,

@@ -54,9 +54,13 @@ class SideHint(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
 
 
 class Point(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
-    """A point of the instrument: a rough place (`near`, mm in the neck frame) and side hints, both optional."""
+    """A point of the instrument: a rough place (`near`, mm in the neck frame) and side hints, both optional.
+
+    `usual`: the rough place is where such a point usually lies, and nobody said so of this instrument.
+    """
 
     near: tuple[Length, Length] | None = None
+    usual: bool = False
     side: tuple[SideHint, ...] = ()
 
     def __post_init__(self) -> None:

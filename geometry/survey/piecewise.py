@@ -10,7 +10,7 @@ from collections.abc import Callable, Sequence
 import msgspec
 
 from geometry.survey.network import Network, network_of
-from geometry.survey.rows import Row
+from geometry.survey.row import Row
 
 BOARD = ("nut.", "end.", "fret12.", "edge.", "thread.")
 """The names the board's own points begin with."""

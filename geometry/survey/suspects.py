@@ -4,9 +4,15 @@ Words: a row's **control** is its redundancy number r; **w** its residual over i
 **inseparable** where their w correlate beyond `ALIKE`, so that either may be the wrong one; the **smallest error** that
 would show is `SHOWS` × σ / √r, found with 80 % certainty at one false alarm in a thousand.
 (W. Baarda, A testing procedure for use in geodetic networks, Publ. on Geodesy 2(5), 1968.)
+
+A whole job may be read more **coarsely** than it was said to be. A reading is accused only where it stands out from the
+others as they are, which is judged by how well they agree without it (A. J. Pope, The statistics of residuals and the
+detection of outliers, NOAA Tech. Rep. NOS 65 NGS 1, 1976), and from so many as there are (after C. E. Bonferroni).
 """
 
 import math
+from functools import lru_cache
+from statistics import NormalDist
 
 import msgspec
 import numpy as np
@@ -21,13 +27,21 @@ BELIEVABLE = 3.2905267314919255
 SHOWS = 4.13214796506484
 """`BELIEVABLE` plus the normal distribution's 80 % point, 0.8416."""
 ALIKE = 0.98
+FALSELY = 0.02
+"""In so many jobs without a misreading one is accused, at most."""
+AS_SAID = 6.0
+"""That readings are as fine as they were said to be counts like so many redundant readings that agree."""
+CLIPPED, MIDDLE = 3.0, 0.6744897501960817
+"""Among the others one more may stand out: it counts for so many standard deviations at most. And the normal
+distribution's middle absolute deviation."""
 MOST_SWAPS = 12
 """Exchanges are tried among so many of the worst readings."""
 
 
 class Suspects(msgspec.Struct, frozen=True):
     """Row numbers: `named` one by one with the error of each (mm, reading less truth), a `group` that none can be
-    named from with the least of their errors, a `swap`.
+    named from with the least of their errors, a `swap`. `coarse`: how many times more coarsely the others were read
+    than was said, where that is beyond chance; 1 otherwise.
     """
 
     named: tuple[int, ...] = ()
@@ -35,15 +49,39 @@ class Suspects(msgspec.Struct, frozen=True):
     group: tuple[int, ...] = ()
     group_error: float = 0.0
     swap: tuple[int, ...] = ()
+    coarse: float = 1.0
+
+
+@lru_cache(maxsize=256)
+def beyond_belief(count: int) -> float:
+    """From how many standard deviations on one of `count` residuals is not believed."""
+    return max(BELIEVABLE, NormalDist().inv_cdf(1 - FALSELY / (2 * max(count, 1))))
 
 
 def find_suspects(done: Adjusted) -> Suspects:
-    """The suspects of a fit: an exchange that explains all, else what snooping names."""
+    """The suspects of a fit: an exchange that explains all where no single misreading does, else what snooping names."""
     found = snoop(done)
-    if len(found.named) + len(found.group) < 2:
+    if len(found.named) + len(found.group) < 2 or _one_explains(done):
         return found
     swap = find_swap(done)
     return msgspec.structs.replace(found, swap=swap) if swap else found
+
+
+def _one_explains(done: Adjusted) -> bool:
+    """Whether some single reading, left out, leaves nothing beyond belief."""
+    v, r, fitted = done.residual / done.net.sigma, done.redundancy, done.net.fitted
+    sure = r > 10 * NO_CONTROL
+    w = np.where(sure, v / np.sqrt(np.where(sure, r, 1.0)), 0.0)[:fitted]
+    most = beyond_belief(int(sure[:fitted].sum()))
+    for row in np.argsort(-np.abs(w))[:MOST_SWAPS].tolist():
+        if abs(w[row]) <= BELIEVABLE:
+            break
+        column = control(done, row)
+        rest, left = v - column * (v[row] / r[row]), r - column**2 / r[row]
+        seen = left > 10 * NO_CONTROL
+        if np.abs(np.where(seen, rest / np.sqrt(np.where(seen, left, 1.0)), 0.0)[:fitted]).max(initial=0.0) <= most:
+            return True
+    return False
 
 
 def control(done: Adjusted, row: int) -> Array:
@@ -60,30 +98,62 @@ def snoop(done: Adjusted) -> Suspects:
     """
     fitted = done.net.fitted
     v, r = done.residual / done.net.sigma, done.redundancy.copy()
+    squares, dof = done.squares, done.dof
     taken: list[tuple[int, Array]] = []
     errors: list[float] = []
+    group: tuple[int, ...] = ()
+    least = 0.0
     while fitted:
         sure = r > 10 * NO_CONTROL
         w = np.where(sure, v / np.sqrt(np.where(sure, r, 1.0)), 0.0)
         w[fitted:] = 0
         w[[row for row, _ in taken]] = 0
         leader = int(np.argmax(np.abs(w)))
-        if abs(w[leader]) <= BELIEVABLE:
+        seen = np.abs(w[:fitted][sure[:fitted]])
+        if abs(w[leader]) <= beyond_belief(len(seen)) * _coarseness(seen, squares, dof):
             break
         column = control(done, leader)
         for row, earlier in taken:
             column = column - earlier * (column[row] / earlier[row])
         error = float(-v[leader] / r[leader] * done.net.sigma[leader])
         alike = np.abs(column) / np.sqrt(np.where(sure, r, 1.0) * r[leader])
-        group = [int(i) for i in np.flatnonzero((alike > ALIKE) & sure) if i < fitted]
-        if len(group) > 1:
-            least = np.abs(v / np.where(sure, r, 1.0) * done.net.sigma)[group].min()
-            return Suspects(_rows(taken), tuple(errors), tuple(group), float(least))
+        same = [int(i) for i in np.flatnonzero((alike > ALIKE) & sure) if i < fitted]
+        squares, dof = squares - float(w[leader]) ** 2, dof - 1
+        if len(same) > 1:
+            group = tuple(same)
+            least = float(np.abs(v / np.where(sure, r, 1.0) * done.net.sigma)[same].min())
+            break
         taken.append((leader, column))
         errors.append(error)
         v = v - column * (v[leader] / r[leader])
         r = r - column**2 / r[leader]
-    return Suspects(_rows(taken), tuple(errors))
+    coarse = math.sqrt(squares / dof) if dof > 0 and squares > chi_square(dof) else 1.0
+    return Suspects(_rows(taken), tuple(errors), group, least, coarse=coarse)
+
+
+def _coarseness(w: Array, squares: float, dof: int) -> float:
+    """How many times more coarsely than said all rows but the leader were read, at least 1: the root mean square of
+    what they leave, with that they were said to be finer. `w` (k,) are the absolute w of all.
+    """
+    if len(w) < 2 or dof < 2:
+        return 1.0
+    first, second = np.partition(w, -2)[[-1, -2]].tolist()
+    middle = max(1.0, float(np.median(w)) / MIDDLE)
+    rest = squares - first**2 - max(0.0, second**2 - (CLIPPED * middle) ** 2)
+    return max(1.0, math.sqrt((AS_SAID + max(rest, 0.0)) / (AS_SAID + dof - 1)))
+
+
+ONE_SIDED_999 = 3.0902
+"""The normal distribution's one-sided 0.1 % point."""
+
+
+def chi_square(dof: int) -> float:
+    """The point that a weighted sum of squares with `dof` redundant readings stays below in all but 0.1 % of cases.
+
+    E. B. Wilson and M. M. Hilferty, Proc. Natl. Acad. Sci. 17, 684 (1931).
+    """
+    part = 2 / (9 * dof)
+    return float(dof * (1 - part + ONE_SIDED_999 * math.sqrt(part)) ** 3)
 
 
 def _rows(taken: list[tuple[int, Array]]) -> tuple[int, ...]:
@@ -124,4 +194,4 @@ def agrees(net: Network, x: Array) -> bool:
     again = come_to_rest(net, x, still)
     datum: Datum = Free(net.points) if len(net.points) > 1 else Fixed(dict.fromkeys(net.points, "xy"))
     w = np.nan_to_num(describe(net, again.x, datum).w[: net.fitted])
-    return again.resting and float(np.abs(w).max()) <= BELIEVABLE
+    return again.resting and float(np.abs(w).max()) <= beyond_belief(len(w))

@@ -72,9 +72,7 @@ def fit_frets(sample: Sample, job: Job, frame: NeckFrame, paths: OuterPaths) -> 
     if not (is_a_scale(scale[0]) and is_a_scale(nominal[0])):
         return None
     off = _as_measured(sample, job, read) if job.frets.spacing == "measured" else np.zeros((job.frets.count, 2))
-    return Spaced(
-        scale=scale, shift=shift, nominal=nominal, read=read, sides=(left, right), off=off, given=not read
-    )
+    return Spaced(scale=scale, shift=shift, nominal=nominal, read=read, sides=(left, right), off=off, given=not read)
 
 
 def is_a_scale(lengths: Array) -> bool:
@@ -151,9 +149,7 @@ def fitted(sample: Sample, side: str) -> tuple[Array, Array] | None:
     return scale, np.zeros_like(scale) if shift is None else shift
 
 
-def _read_sides(
-    sample: Sample, job: Job, frame: NeckFrame, paths: OuterPaths
-) -> tuple[Side | None, Side | None]:
+def _read_sides(sample: Sample, job: Job, frame: NeckFrame, paths: OuterPaths) -> tuple[Side | None, Side | None]:
     """Scale and shift at [left, right], from the fret readings and from the points on fret 12; None where neither."""
     read = [fitted(sample, side) for side in SIDES]
     twelfth = [_from_points(sample, frame, paths, index) for index in (0, 1)]
@@ -211,9 +207,7 @@ def _off(read: tuple[Array, Array] | None, twelfth: Array | None, half: float) -
     return np.asarray(twelfth - (half * scale - shift))
 
 
-def _by_points_alone(
-    sample: Sample, twelfth: list[Array | None], half: float
-) -> tuple[Side | None, Side | None]:
+def _by_points_alone(sample: Sample, twelfth: list[Array | None], half: float) -> tuple[Side | None, Side | None]:
     """Scale and shift where only points on fret 12 were read: one scale as far as it goes, and the nut where it should
     stand, each with what it may be off.
     """

@@ -68,8 +68,8 @@ class Survey(Record, frozen=True):
     """What the readings as a whole say. `why` is the verdict in one or two sentences; `groups` are readings of
     which one is wrong though none can be named; `zero_errors` maps a laying to its solved zero error (mm).
     `coarse`: how many times more coarsely than said the readings were read, where that is beyond chance; every ± is as
-    many times as wide. `diameters` maps a hole's point to its measured diameter, `elsewhere` a point that may lie on either side to its
-    other place (the first is in the layout's `rough`).
+    many times as wide. `diameters` maps a hole's point to its measured diameter, `elsewhere` a point that may lie on
+    either side to its other place (the first is in the layout's `rough`).
     """
 
     verdict: Verdict
@@ -83,6 +83,11 @@ class Survey(Record, frozen=True):
     coarse: float = 1.0
     diameters: dict[str, float] = {}
     elsewhere: dict[str, XY] = {}
+
+
+def accused(survey: Survey) -> frozenset[str]:
+    """The readings that do not go with the others, named or in a group."""
+    return frozenset(survey.suspects).union(*survey.groups)
 
 
 class Ray(Record, frozen=True):
@@ -125,6 +130,7 @@ class Nominal(Record, frozen=True):
 class FretPlan(Record, frozen=True):
     """The fret spacing that fits. `scale` is the mean of both sides; `nut_shift` how far the nut stands too near (+).
 
+    `slant` is how much farther the nominal place lies at left (+) than at right. Both carry their ±.
     `open_cents` is what the open string pays against its fretted notes at [left, right] for a nut that was moved.
     `other` is the nominal place by the rule not chosen (octave or best), where it differs.
     """
@@ -135,6 +141,9 @@ class FretPlan(Record, frozen=True):
     nut_shift: float
     nominal: Nominal
     lines: tuple[FretLine, ...]
+    nut_shift_pm95: float = 0.0
+    slant: float = 0.0
+    slant_pm95: float = 0.0
     open_cents: tuple[float, float] = (0.0, 0.0)
     other: Nominal | None = None
 

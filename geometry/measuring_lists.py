@@ -123,7 +123,7 @@ def _heights() -> Iterator[Need]:
 
 def _bridge_only(_hand: Hand, _strings: int) -> Iterator[Need]:
     yield from _board()
-    yield from _frets((1, 5, 9, 12))
+    yield from _frets(FRETS)
 
 
 def _neck_and_bridge(_hand: Hand, _strings: int) -> Iterator[Need]:
@@ -174,7 +174,10 @@ def _pins(hand: Hand, strings: int) -> Iterator[Need]:
 
 
 LISTS: dict[Name, tuple[str, Callable[[Hand, int], Iterator[Need]]]] = {
-    "bridge only": ("Fourteen readings: enough to place a bridge when nothing of the old one matters.", _bridge_only),
+    "bridge only": (
+        "The board's corners and the frets: enough to place a bridge when nothing of the old one matters.",
+        _bridge_only,
+    ),
     "neck and bridge": (
         "The neck, the frets and the heights: the saddle as well as a rule can place it.",
         _neck_and_bridge,

@@ -11,6 +11,10 @@ from geometry.sample import Sample
 from geometry.survey.result import Surveyed
 
 
+TINY = 1e-18
+"""A variance (mm²) under which there is nothing to widen."""
+
+
 def place_points(sample: Sample, frame: NeckFrame | None) -> dict[str, PlacedPoint]:
     """All solved points, in the neck frame or, as long as there is none, in the survey's own."""
     names = list(sample.surveyed.point_at)
@@ -64,16 +68,17 @@ def _widened(
     """The covariances (n, 2, 2), widened as long as readings are accused: each axis covers, to 95 %, where the point
     would lie without them. Arguments as for `_covariances`.
     """
-    wide = spread[:, (0, 1), (0, 1)]
+    own = np.maximum(spread[:, (0, 1), (0, 1)], 0.0)
+    wide = own
     for other in sample.surveyed.otherwise:
         if other.aside:
             continue
         parts = np.column_stack((other.change, other.more))
         moved = (parts[columns] + 1j * parts[columns + 1]) * turn + slopes.T @ parts[held]
         axes = np.stack((moved.real, moved.imag), axis=1)
-        sd = np.sqrt(np.maximum(spread[:, (0, 1), (0, 1)] + (axes[:, :, 1:] ** 2).sum(axis=2), 0.0))
+        sd = np.sqrt(own + (axes[:, :, 1:] ** 2).sum(axis=2))
         wide = np.maximum(wide, (np.abs(axes[:, :, 0]) / TWO_SIDED_95 + sd) ** 2)
-    grown = np.sqrt(wide / np.maximum(spread[:, (0, 1), (0, 1)], 1e-18))
+    grown = np.sqrt(wide / np.maximum(own, TINY))
     return np.asarray(spread * grown[:, :, None] * grown[:, None, :])
 
 

@@ -138,6 +138,11 @@ def said(value_mm: float, unit: Unit, decimals: int = 1) -> str:
     return f"{_decimals(value_mm, unit, places)} {unit}"
 
 
+def said_pm(value_mm: float, pm95_mm: float, unit: Unit) -> str:
+    """How long something is, without its sign, with its ±: 2.7 ±0.4 mm, 0.106 ±0.016 in."""
+    return f"{said(abs(value_mm), unit).removesuffix(f' {unit}')} ±{show_pm(pm95_mm, unit)} {unit}"
+
+
 def _decimals(value_mm: float, unit: Unit, places: int) -> str:
     """A length in decimals, with a minus sign of its own and none before nought."""
     text = f"{value_mm / MM_PER[unit]:.{places}f}"

@@ -21,8 +21,8 @@ from geometry import (
 from geometry.check_distances import check_distances
 from geometry.findings import Finding
 from geometry.job import Job
-from geometry.layout import Layout
-from geometry.miscounted import miscounted
+from geometry.layout import Layout, accused
+from geometry.miscounted import counted_wrong, miscounted
 from geometry.placed_points import place_points, rough_places, seen_from
 from geometry.placing import OnNeck, OnStrings, Placed, place
 from geometry.sample import Sample
@@ -62,7 +62,7 @@ def lay_out(job: Job, surveyed: Surveyed) -> Layout:
         readings=surveyed.fits,
         survey=seen_from(surveyed.report, frame),
         rough=rough_places(surveyed, frame),
-        findings=(*survey_findings(surveyed), *miscounted(job, surveyed)),
+        findings=(*survey_findings(surveyed), *(counted_wrong(job, surveyed) or miscounted(job, surveyed))),
     )
     return _with_neck(job, placed, layout)
 
@@ -80,8 +80,9 @@ def _with_neck(job: Job, placed: Placed, layout: Layout) -> Layout:
     plan = frets.describe(seen, job, on.frame, on.spaced, on.lines)
     layout = _told(
         replace(layout, frets=plan),
-        *frets.findings(job, plan, on.spaced),
-        *fret_places.findings(job, plan, layout.readings),
+        *frets.findings(job, seen, plan, on.spaced),
+        *fret_places.findings(job, plan, layout.readings, accused(layout.survey)),
+        *frets.unchecked(job, layout.readings),
     )
     if placed.saddle is None:
         return _told(layout, string_plan_findings.missing(job))

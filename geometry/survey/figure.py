@@ -97,7 +97,7 @@ def _from_near(
     Start places that were found from readings which are all a little out may lead into a false minimum.
     """
     dof = len(net.rows) - net.p + 3
-    rough = what.usual | what.near
+    rough = {**what.usual, **what.near}
     if fit.squares <= chi_square(max(dof, 1)) or not rough.keys() >= set(net.points):
         return fit, start
     near = vector(net, rough)

@@ -19,7 +19,7 @@ from geometry.spacing import one_fraction, saddle_fraction
 from geometry.survey.result import Array
 from geometry.survey.row import STILL, Row
 
-TWO_IN_ONE = 0.3
+TWO_IN_ONE = 0.25
 """One standard deviation of the difference of the scales at the outer strings, mm, where frets are not slanted: what a
 saw and a template leave (common practice, no source)."""
 NUT = 0.5
@@ -100,13 +100,13 @@ def unread(names: Iterable[str]) -> dict[str, float]:
 def _of_readings(
     own: tuple[Row, ...], known: tuple[Row, ...], twelfth: tuple[Row, ...], frets: Frets
 ) -> tuple[Row, ...]:
-    """The same where frets were read: `own` rows of the fret readings, `known` what is known of their layings and rules."""
+    """The same where frets were read: `own` rows of the readings, `known` what is known of their layings and rules."""
     sides = [side for side in SIDES if any(_side(row) == side for row in own)]
     shown = not frets.slanted and _show_slant(own, known, twelfth)
     slanted = frets.slanted or shown
     ties = () if slanted else tuple(prior(_apart("scale", sides[0], side), TWO_IN_ONE) for side in sides[1:])
-    if shown:
-        ties = (prior(_apart("shift", "left", "right"), NUT),)
+    if not frets.slanted:
+        ties += tuple(prior(_apart("shift", sides[0], side), NUT) for side in sides[1:])
     groups = [[side] for side in sides] if slanted else [sides]
     share = saddle_fraction(frets.spacing, frets.nominal, frets.count)
     nut = tuple(row for group in groups for row in _nut(own, (*known, *ties), group, share))
@@ -130,7 +130,7 @@ def _nut(own: tuple[Row, ...], known: tuple[Row, ...], sides: list[str], share: 
     mean: Extras = tuple((f"shift.{side}", 1 / len(sides)) for side in sides)
     row = taken(mean, NUT)
     mine = [one for one in own if _side(one) in sides]
-    if len({round(one.extras[0][1], 9) for one in mine}) < 2:
+    if len({(one.extras[0][1], _side(one)) for one in mine}) < len(sides) + 1:
         return (row,)
     nominal: Extras = (*((f"scale.{side}", share / len(sides)) for side in sides), *((n, -p) for n, p in mean))
     rows = [*mine, *_among(known, mine)]
@@ -207,8 +207,8 @@ def _solve(rows: Sequence[Row]) -> Fit:
     free = 1 - ((slopes @ cov) * slopes).sum(axis=1)
     read = np.array([bool(row.id) for row in rows])
     worst = np.where(read, np.abs(off) / np.sqrt(np.maximum(free, 1e-6)), 0.0)
-    at = int(worst.argmax())
-    return Fit(names, x, cov, float(off @ off), float(worst[at]), at)
+    leader = int(worst.argmax())
+    return Fit(names, np.asarray(x), np.asarray(cov), float(off @ off), float(worst[leader]), leader)
 
 
 def as_fret_12(reading: Reading, row: Row, spacing: Spacing) -> Row | None:

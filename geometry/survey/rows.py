@@ -23,6 +23,7 @@ from geometry.survey.fretting import as_fret_12, nut_and_scales, prior
 from geometry.survey.row import Form, Row
 from geometry.units import mm
 
+
 class Fineness(msgspec.Struct, frozen=True):
     """Standard deviations (mm) of a reading's own error and of its zero; `rule` whose legal error it shares."""
 

@@ -27,10 +27,11 @@ BELIEVABLE = 3.2905267314919255
 SHOWS = 4.13214796506484
 """`BELIEVABLE` plus the normal distribution's 80 % point, 0.8416."""
 ALIKE = 0.98
-FALSELY = 0.02
+FALSELY = 0.03
 """In so many jobs without a misreading one is accused, at most."""
-AS_SAID = 6.0
-"""That readings are as fine as they were said to be counts like so many redundant readings that agree."""
+AS_SAID, SOMEWHAT = 8, 1.8
+"""Before anything is read, hands are taken to be somewhat coarser than said: their variance is `SOMEWHAT` times what it
+should be, known as well as from `AS_SAID` redundant readings (derived: the campaign's share of innocents accused)."""
 CLIPPED, MIDDLE = 3.0, 0.6744897501960817
 """Among the others one more may stand out: it counts for so many standard deviations at most. And the normal
 distribution's middle absolute deviation."""
@@ -52,14 +53,20 @@ class Suspects(msgspec.Struct, frozen=True):
     coarse: float = 1.0
 
 
-@lru_cache(maxsize=256)
-def beyond_belief(count: int) -> float:
-    """From how many standard deviations on one of `count` residuals is not believed."""
-    return max(BELIEVABLE, NormalDist().inv_cdf(1 - FALSELY / (2 * max(count, 1))))
+@lru_cache(maxsize=1024)
+def beyond_belief(count: int, dof: int) -> float:
+    """From how many standard deviations on one of `count` residuals is not believed, where these are known from `dof`
+    redundant readings: Student's t at `FALSELY` shared out among all (M. Abramowitz and I. A. Stegun, Handbook of
+    Mathematical Functions, 1964, 26.7.5).
+    """
+    z = NormalDist().inv_cdf(1 - FALSELY / (2 * max(count, 1)))
+    one, two = (z**3 + z) / 4, (5 * z**5 + 16 * z**3 + 3 * z) / 96
+    three = (3 * z**7 + 19 * z**5 + 17 * z**3 - 15 * z) / 384
+    return max(BELIEVABLE, z + one / dof + two / dof**2 + three / dof**3)
 
 
 def find_suspects(done: Adjusted) -> Suspects:
-    """The suspects of a fit: an exchange that explains all where no single misreading does, else what snooping names."""
+    """The suspects of a fit: an exchange that explains all where no single misreading does, else what is snooped."""
     found = snoop(done)
     if len(found.named) + len(found.group) < 2 or _one_explains(done):
         return found
@@ -72,7 +79,7 @@ def _one_explains(done: Adjusted) -> bool:
     v, r, fitted = done.residual / done.net.sigma, done.redundancy, done.net.fitted
     sure = r > 10 * NO_CONTROL
     w = np.where(sure, v / np.sqrt(np.where(sure, r, 1.0)), 0.0)[:fitted]
-    most = beyond_belief(int(sure[:fitted].sum()))
+    most = beyond_belief(int(sure[:fitted].sum()), AS_SAID + done.dof)
     for row in np.argsort(-np.abs(w))[:MOST_SWAPS].tolist():
         if abs(w[row]) <= BELIEVABLE:
             break
@@ -110,7 +117,7 @@ def snoop(done: Adjusted) -> Suspects:
         w[[row for row, _ in taken]] = 0
         leader = int(np.argmax(np.abs(w)))
         seen = np.abs(w[:fitted][sure[:fitted]])
-        if abs(w[leader]) <= beyond_belief(len(seen)) * _coarseness(seen, squares, dof):
+        if abs(w[leader]) <= _most(seen, squares, dof):
             break
         column = control(done, leader)
         for row, earlier in taken:
@@ -131,16 +138,19 @@ def snoop(done: Adjusted) -> Suspects:
     return Suspects(_rows(taken), tuple(errors), group, least, coarse=coarse)
 
 
-def _coarseness(w: Array, squares: float, dof: int) -> float:
-    """How many times more coarsely than said all rows but the leader were read, at least 1: the root mean square of
-    what they leave, with that they were said to be finer. `w` (k,) are the absolute w of all.
+def _most(w: Array, squares: float, dof: int) -> float:
+    """How far the largest of the absolute `w` (k,) may reach, going by how well the others agree.
+
+    These tell how coarsely all were read: their root mean square, with what is expected of hands beforehand.
     """
-    if len(w) < 2 or dof < 2:
-        return 1.0
+    if len(w) < 2:
+        return BELIEVABLE
     first, second = np.partition(w, -2)[[-1, -2]].tolist()
     middle = max(1.0, float(np.median(w)) / MIDDLE)
     rest = squares - first**2 - max(0.0, second**2 - (CLIPPED * middle) ** 2)
-    return max(1.0, math.sqrt((AS_SAID + max(rest, 0.0)) / (AS_SAID + dof - 1)))
+    known = AS_SAID + max(dof - 1, 0)
+    coarse = math.sqrt(max(1.0, (AS_SAID * SOMEWHAT + max(rest, 0.0)) / known))
+    return beyond_belief(len(w), known) * coarse
 
 
 ONE_SIDED_999 = 3.0902
@@ -194,4 +204,4 @@ def agrees(net: Network, x: Array) -> bool:
     again = come_to_rest(net, x, still)
     datum: Datum = Free(net.points) if len(net.points) > 1 else Fixed(dict.fromkeys(net.points, "xy"))
     w = np.nan_to_num(describe(net, again.x, datum).w[: net.fitted])
-    return again.resting and float(np.abs(w).max()) <= beyond_belief(len(w))
+    return again.resting and float(np.abs(w).max()) <= beyond_belief(len(w), AS_SAID + len(w))

@@ -1,8 +1,8 @@
 """What would be found without the readings that are accused: worked out from the fit that has them in, not anew.
 
-Leaving out the rows S changes the state by G C⁻¹ v and adds G C⁻¹ Gᵀ to its covariance, with G what each of them does to
-the state, C their part of the control matrix and v their residuals, all over their sigma (derived: the normal equations
-less S, by the Sherman-Morrison-Woodbury formula). Over a few mm the fit hardly bends.
+Leaving out the rows S changes the state by G C⁻¹ v and adds G C⁻¹ Gᵀ to its covariance, with G what each of them does
+to the state, C their part of the control matrix and v their residuals, all over their sigma (derived: the normal
+equations less S, by the Sherman-Morrison-Woodbury formula). Over a few mm the fit hardly bends.
 """
 
 from collections.abc import Iterable, Sequence

@@ -5,6 +5,7 @@ import pytest
 
 from geometry.job import Job, Point, Reading
 from geometry.layout import Layout, Side
+from geometry.survey.fretting import TWO_IN_ONE
 from geometry.work_out import lay_out, work_out
 from tests.geometry.made import bridge, job, scales, six, surveyed
 
@@ -24,7 +25,7 @@ def invented(random: np.random.Generator) -> tuple[dict[str, XY], dict[str, floa
         "end.right": (length - askew[1], -end + askew[3]),
     }
     scale = random.uniform(620, 660)
-    return points, scales(scale, scale + random.normal(0, 0.5))
+    return points, scales(scale, scale + random.normal(0, TWO_IN_ONE))
 
 
 def read(random: np.random.Generator, points: dict[str, XY], true: dict[str, float]) -> tuple[Reading, ...]:

@@ -117,8 +117,9 @@ def test_the_saddle_can_be_placed(name: Name, hand: Hand) -> None:
     assert layout.saddle is not None
 
 
-def test_the_short_list_is_about_ten_readings() -> None:
-    assert len(measuring_list("bridge only", "right", 6).readings) == 10
+def test_the_short_list_is_the_board_and_the_frets_alone() -> None:
+    readings = measuring_list("bridge only", "right", 6).readings
+    assert [reading.kind for reading in readings] == ["distance"] * 6 + ["fret"] * 12
 
 
 def test_frets_are_read_in_one_laying_a_side() -> None:

@@ -28,28 +28,23 @@ practice, no source)."""
 
 
 class Side(NamedTuple):
-    """Scale and shift on one path in all rows, and how far the points on fret 12 lie from what the fret readings say
-    (mm, with its standard deviation; 0 where only one of them speaks).
-    """
+    """Scale and shift on one path in all rows."""
 
     scale: Array
     shift: Array
-    apart: float = 0.0
-    apart_sd: float = 0.0
 
 
 class Spaced(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     """The fitted spacing in all rows, [left, right]: `scale`, `shift` and `nominal` (rows, 2), mm along the path.
 
-    `read` says which of left, right and centre the readings carried, `given` that the scale was typed. `sides` holds
-    what each side was made of, `off` (frets, 2) how far each fret is known to stand from where the fit puts it.
+    `read` says which of left, right and centre the readings carried, `given` that the scale was typed; `off` (frets, 2)
+    how far each fret is known to stand from where the fit puts it.
     """
 
     scale: Array
     shift: Array
     nominal: Array
     read: tuple[str, ...]
-    sides: tuple[Side, Side]
     off: Array
     given: bool = False
 
@@ -72,7 +67,7 @@ def fit_frets(sample: Sample, job: Job, frame: NeckFrame, paths: OuterPaths) -> 
     if not (is_a_scale(scale[0]) and is_a_scale(nominal[0])):
         return None
     off = _as_measured(sample, job, read) if job.frets.spacing == "measured" else np.zeros((job.frets.count, 2))
-    return Spaced(scale=scale, shift=shift, nominal=nominal, read=read, sides=(left, right), off=off, given=not read)
+    return Spaced(scale=scale, shift=shift, nominal=nominal, read=read, off=off, given=not read)
 
 
 def is_a_scale(lengths: Array) -> bool:
@@ -150,61 +145,24 @@ def fitted(sample: Sample, side: str) -> tuple[Array, Array] | None:
 
 
 def _read_sides(sample: Sample, job: Job, frame: NeckFrame, paths: OuterPaths) -> tuple[Side | None, Side | None]:
-    """Scale and shift at [left, right], from the fret readings and from the points on fret 12; None where neither."""
-    read = [fitted(sample, side) for side in SIDES]
+    """Scale and shift at [left, right], from the fret readings or, where there are none, from the points on fret 12;
+    None where neither was read. With both the survey has brought them together.
+    """
+    read = [None if (found := fitted(sample, side)) is None else Side(*found) for side in SIDES]
     twelfth = [_from_points(sample, frame, paths, index) for index in (0, 1)]
     half = one_fraction(job.frets.spacing, 12)
-    if all(one is None for one in read):
+    left, right = read
+    if left is None and right is None:
         return _by_points_alone(sample, twelfth, half)
-    return _amended(sample, read, twelfth, half)
+    return left or _by_point(sample, right, twelfth[0], half), right or _by_point(sample, left, twelfth[1], half)
 
 
-def _amended(
-    sample: Sample, read: list[tuple[Array, Array] | None], twelfth: list[Array | None], half: float
-) -> tuple[Side | None, Side | None]:
-    """What the fret readings say, amended by the points on fret 12, both carrying their own ±: the best of all that is
-    straight in both (R. E. Kalman, J. Basic Eng. 82, 35, 1960, theorem 3; one step).
-    """
-    both = [i for i in (0, 1) if read[i] is not None and twelfth[i] is not None]
-    made: list[Side | None] = [None if one is None else Side(*one) for one in read]
-    if not both:
-        return _with_points(sample, made, twelfth, half)
-    fits = [one for one in read if one is not None]
-    states = np.concatenate([np.array(one) for one in fits]).T
-    apart = np.array([_off(read[i], twelfth[i], half) for i in both]).T
-    spread = sample.covariance(np.concatenate((states, apart), axis=1))
-    k = states.shape[1]
-    own = spread[k:, k:]
-    if np.linalg.det(own) <= 0:
-        return _with_points(sample, made, twelfth, half)
-    amended = states - apart @ np.linalg.solve(own, spread[k:, :k])
-    for place, i in enumerate(i for i in (0, 1) if read[i] is not None):
-        at = both.index(i) if i in both else None
-        off, sd = (0.0, 0.0) if at is None else (float(apart[0, at]), math.sqrt(own[at, at]))
-        made[i] = Side(amended[:, 2 * place], amended[:, 2 * place + 1], off, sd)
-    return _with_points(sample, made, twelfth, half)
-
-
-def _with_points(
-    sample: Sample, made: list[Side | None], twelfth: list[Array | None], half: float
-) -> tuple[Side | None, Side | None]:
-    """Both sides, one without fret readings by its point on fret 12, its nut like the other's."""
-    found: list[Side | None] = []
-    for one, other, at in zip(made, made[::-1], twelfth, strict=True):
-        if one is None and other is not None and at is not None:
-            nut = _askew(sample, other, 1.0).shift
-            one = Side((at + nut) / half, nut)
-        found.append(one)
-    left, right = found
-    return left, right
-
-
-def _off(read: tuple[Array, Array] | None, twelfth: Array | None, half: float) -> Array:
-    """How far the points put fret 12 from where the readings do, in all rows (rows,)."""
-    if read is None or twelfth is None:
-        raise AssertionError("only where both speak")
-    scale, shift = read
-    return np.asarray(twelfth - (half * scale - shift))
+def _by_point(sample: Sample, other: Side | None, at: Array | None, half: float) -> Side | None:
+    """A side without fret readings by its point on fret 12, its nut like the other's."""
+    if other is None or at is None:
+        return None
+    nut = _askew(sample, other, 1.0).shift
+    return Side((at + nut) / half, nut)
 
 
 def _by_points_alone(sample: Sample, twelfth: list[Array | None], half: float) -> tuple[Side | None, Side | None]:

@@ -105,10 +105,9 @@ def missing(sample: Sample, job: Job) -> Finding:
 
 
 def findings(job: Job, seen: Sample, plan: FretPlan, spaced: Spaced) -> tuple[Finding, ...]:
-    """A nut that was moved, frets slanted to it, a twelfth fret that disagrees with the scale, one side not read."""
+    """A nut that was moved, frets slanted to it, a typed scale that is not the frets', one side not read."""
     return (
         *_moved(job, plan),
-        *_disagreeing(job, spaced),
         *_slanted(job, plan),
         *_typed_otherwise(job, plan, spaced),
         *_one_side(job, seen, spaced),
@@ -144,22 +143,6 @@ def _moved(job: Job, plan: FretPlan) -> tuple[Finding, ...]:
             values=values,
             where="nut",
         ),
-    )
-
-
-def _disagreeing(job: Job, spaced: Spaced) -> tuple[Finding, ...]:
-    """Points on fret 12 that lie elsewhere than the fret readings say."""
-    return tuple(
-        Finding(
-            grade="look",
-            code="fret12.disagrees",
-            text=f"Fret 12 as a point ({job.bass_or_treble(side)}) lies {said(abs(made.apart), job.unit)} from where "
-            "the fret readings put it: read both again, and look whether the same fret was counted.",
-            values={"mm": made.apart},
-            where=f"point:fret12.{side}",
-        )
-        for side, made in zip(SIDES, spaced.sides, strict=True)
-        if abs(made.apart) > BELIEVABLE * made.apart_sd > 0
     )
 
 

@@ -10,7 +10,6 @@ from geometry.neck import NeckFrame
 from geometry.sample import Sample
 from geometry.survey.result import Surveyed
 
-
 TINY = 1e-18
 """A variance (mm²) under which there is nothing to widen."""
 

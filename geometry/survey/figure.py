@@ -67,9 +67,7 @@ def _solve(job: Job, net: Network, base: Straightedge, sides: tuple[Turn, ...]) 
     fit, start, placed = _settle_down(net, what, sides, placed)
     fit, start = _from_near(net, sides, what, fit, start)
     x = moved(net, fit.x, base, {})
-    elsewhere: dict[str, XY] = {}
-    if placed.open:
-        x, elsewhere = turn_over(net, what, sides, x, placed, base)
+    x, elsewhere = turn_over(net, what, sides, x, placed, base)
     return Figure(x, start, base, elsewhere, _denied(net, x, sides), fit.resting)
 
 

@@ -37,6 +37,9 @@ frets explain the readings as well as one misread fret among a dozen does (deriv
 some three times as frequent)."""
 ANYWHERE = 5.0
 """A spread of the nut (mm) that only keeps a fit from being open where one fret a side was read."""
+BESIDE, BESIDE_SD = 0.1, 0.15
+"""How far the board's edge lies outside the outer string, as a part of the outer strings' spread (common practice, no
+source); and how far a fret may bend on its way there, one standard deviation, mm (common practice, no source)."""
 SIDES = ("left", "right", "centre")
 Extras = tuple[tuple[str, float], ...]
 
@@ -81,7 +84,26 @@ def nut_and_scales(frets: Frets, rows: Sequence[Row], twelfth: tuple[Row, ...]) 
         return ()
     used = {name for row in (*own, *twelfth) for name, _ in row.extras}
     known = tuple(row for row in rows if not row.id and row.extras[0][0] in used)
-    return _of_readings(own, known, twelfth, frets)
+    points = {name for row in rows for name in row.points}
+    return (*_of_readings(own, known, twelfth, frets), *_at_fret_12(own, points, frets.spacing))
+
+
+def _at_fret_12(own: tuple[Row, ...], points: set[str], spacing: Spacing) -> tuple[Row, ...]:
+    """The rows by which the points on fret 12 and the fret readings speak of the same fret: from the nut's corner to
+    the point it is as far along the edge as along the outer string, carried on to the edge.
+    """
+    sides, half = {_side(row) for row in own}, one_fraction(spacing, 12)
+    found = []
+    for side, other in (("left", "right"), ("right", "left")):
+        ends = (f"nut.{side}", f"fret12.{side}")
+        if side not in sides or not points.issuperset(ends):
+            continue
+        parts = ((side, 1 + BESIDE), (other, -BESIDE)) if other in sides else ((side, 1.0),)
+        extras: Extras = tuple(
+            pair for on, part in parts for pair in ((f"scale.{on}", -half * part), (f"shift.{on}", part))
+        )
+        found.append(Row("", "distance", ends, 0.0, BESIDE_SD, extras=extras))
+    return tuple(found)
 
 
 def unread(names: Iterable[str]) -> dict[str, float]:

@@ -72,7 +72,8 @@ def sought(
     touching: dict[str, list[Row]] = {name: [] for name in points}
     turning: dict[str, list[Turn]] = {name: [] for name in points}
     sheet: dict[str, complex] = {}
-    for row in rows:
+    read = [row for row in rows if row.id]
+    for row in read:
         if row.form == "at":
             sheet[row.points[0]] = sheet.get(row.points[0], 0j) + row.value * row.lean
         else:
@@ -81,7 +82,7 @@ def sought(
     for turn in turns:
         for name in turn[:3]:
             turning[name].append(turn)
-    tied = tuple(row for row in rows if row.points and row.form != "at")
+    tied = tuple(row for row in read if row.points and row.form != "at")
     return Sought(tied, touching, turning, near, dict(usual), sheet)
 
 

@@ -1,0 +1,240 @@
+"""What a layout says, held against the truth: one **record** a trial, and what many of them come to.
+
+A figure is **held** where the truth lies within its stated ±. A reading is **accused** where the survey names it or
+counts it in a group; it is innocent where it was not truly wrong.
+"""
+
+import math
+from collections import Counter
+from collections.abc import Iterable, Sequence
+
+import msgspec
+from scipy.stats import beta
+
+from geometry.layout import TWO_SIDED_95, Layout
+from geometry.work_out import work_out
+
+from .cases import Trial, mirrored
+
+FAR, TIMES = 5.0, 3.0
+"""A figure is wrong where it is off by more than so many mm and more than so many times its ±."""
+SAME = 1e-6
+"""mm. The mirrored instrument's answer may differ from the mirrored answer by rounding alone."""
+ROUNDING = 1e-9
+OF_READINGS = ("survey.", "fret", "nut.", "point.", "edge.", "neck.", "scale.", "readings.", "saddle.unsure")
+"""What the codes of findings begin with that speak of the readings, and not of strings, wood or old work."""
+
+
+class Figure(msgspec.Struct, frozen=True):
+    """How far a figure lies from the truth, and the ± it states, mm."""
+
+    off: float
+    pm: float
+
+    @property
+    def held(self) -> bool:
+        """Whether the ± holds the truth."""
+        return abs(self.off) <= self.pm + ROUNDING
+
+    @property
+    def wrong(self) -> bool:
+        """Whether the figure is far off, and far beyond what it states."""
+        return abs(self.off) > FAR and abs(self.off) > TIMES * self.pm
+
+
+class Record(msgspec.Struct, frozen=True, kw_only=True):
+    """One trial judged. `figures` by name, `points` by name and axis. `named` and `grouped` say whether a truly wrong
+    reading was accused, `innocent` whether any other was; `told` whether the screen warns of the readings at all.
+    """
+
+    case: str
+    index: int
+    list: str
+    verdict: str
+    figures: dict[str, Figure]
+    points: dict[str, Figure]
+    wrong: tuple[str, ...]
+    accused: tuple[str, ...]
+    named: bool
+    grouped: bool
+    innocent: bool
+    swapped: bool
+    told: bool
+    slanted: bool
+    apart: float
+    difference: float | None
+    checked: bool | None
+    mirror: float | None = None
+
+    @property
+    def wrong_figures(self) -> tuple[str, ...]:
+        """The figures that are wrong though no reading is accused that is."""
+        if self.named or self.grouped:
+            return ()
+        saddle = {name: figure for name, figure in self.figures.items() if name.startswith("saddle.")}
+        return tuple(name for name, figure in (saddle | self.points).items() if figure.wrong)
+
+    @property
+    def silent(self) -> bool:
+        """Whether the saddle lies beyond its ± and the screen warns of nothing."""
+        beyond = any(not figure.held for name, figure in self.figures.items() if name.startswith("saddle."))
+        return beyond and not self.told
+
+
+def judge(trial: Trial, *, mirror: bool = False) -> Record:
+    """Work out a trial's job and hold it against its truth."""
+    layout = work_out(trial.job)
+    survey = layout.survey
+    accused = tuple(dict.fromkeys((*survey.suspects, *(name for group in survey.groups for name in group))))
+    wrong = set(trial.wrong)
+    named = bool(wrong) and (wrong <= set(survey.suspects) if len(wrong) > 1 else not wrong.isdisjoint(survey.suspects))
+    stray = set(survey.suspects) - wrong
+    return Record(
+        case=trial.case,
+        index=trial.index,
+        list=trial.list,
+        verdict=survey.verdict,
+        figures=figures_of(layout, trial),
+        points=points_of(layout, trial),
+        wrong=trial.wrong,
+        accused=accused,
+        named=named,
+        grouped=any(not wrong.isdisjoint(group) for group in survey.groups),
+        innocent=bool(stray) or any(wrong.isdisjoint(group) for group in survey.groups),
+        swapped=survey.verdict == "swapped",
+        told=any(found.grade != "good" and found.code.startswith(OF_READINGS) for found in layout.findings),
+        slanted=any(found.code == "frets.slanted" for found in layout.findings),
+        apart=trial.apart,
+        difference=None if layout.frets is None else layout.frets.nominal.left - layout.frets.nominal.right,
+        checked=None if layout.saddle is None else layout.saddle.checked,
+        mirror=mirror_gap(layout, work_out(mirrored(trial.job))) if mirror else None,
+    )
+
+
+def figures_of(layout: Layout, trial: Trial) -> dict[str, Figure]:
+    """The saddle at bass and treble, its slant, the bridge's front at both wings and the nominal places."""
+    saddle, frets, truth = layout.saddle, layout.frets, trial.truth
+    if saddle is None or frets is None:
+        return {}
+    found = {}
+    places, (bass, treble) = from_nut(layout), (1, 0) if trial.job.hand == "right" else (0, 1)
+    for name, side in (("saddle.bass", bass), ("saddle.treble", treble)):
+        found[name] = Figure(places[side] - truth.saddle[side], saddle.pm95[side])
+    found["slant"] = Figure(slant_of(layout) - truth.slant, saddle.slant_pm95)
+    nominal = frets.nominal
+    found["nominal.left"] = Figure(nominal.left - truth.nominal[0], nominal.left_pm95)
+    found["nominal.right"] = Figure(nominal.right - truth.nominal[1], nominal.right_pm95)
+    if layout.bridge is not None:
+        for name, side in (("front.left", 0), ("front.right", 1)):
+            off = layout.bridge.corners[side][0] - truth.front[side]
+            found[name] = Figure(off, layout.bridge.front_pm95[side])
+    return found
+
+
+def from_nut(layout: Layout) -> tuple[float, float]:
+    """From the nut's front to the saddle line along the centre line at the outer strings [left, right], mm."""
+    if layout.saddle is None:
+        raise AssertionError("no saddle")
+    right, left = sorted((layout.strings[0].nut_xy, layout.strings[-1].nut_xy), key=lambda at: at[1])
+    at = layout.saddle.at_strings
+    return at[0][0] - left[0], at[1][0] - right[0]
+
+
+def slant_of(layout: Layout) -> float:
+    """How much farther the saddle stands at the bass, mm."""
+    if layout.saddle is None:
+        raise AssertionError("no saddle")
+    (left, _), (right, _) = layout.saddle.at_strings
+    return left - right if (left > right) == (layout.saddle.longer == "bass") else right - left
+
+
+def points_of(layout: Layout, trial: Trial) -> dict[str, Figure]:
+    """Every point that is solved and held, in x and in y; none while no neck is found."""
+    if layout.frame != "neck":
+        return {}
+    loose = {point.point for point in layout.survey.loose}
+    found = {}
+    for name, point in layout.points.items():
+        if name not in loose:
+            true = trial.truth.points[name]
+            found[f"{name} x"] = Figure(point.x - true.real, TWO_SIDED_95 * point.sx)
+            found[f"{name} y"] = Figure(point.y - true.imag, TWO_SIDED_95 * point.sy)
+    return found
+
+
+def mirror_gap(one: Layout, other: Layout) -> float:
+    """How far two layouts are from mirroring each other: in mm, or infinite where they say different things."""
+    said = [(layout.survey.verdict, layout.survey.suspects, layout.survey.groups) for layout in (one, other)]
+    codes = [[found.code for found in layout.findings] for layout in (one, other)]
+    if said[0] != said[1] or sorted(codes[0]) != sorted(codes[1]) or (one.saddle is None) != (other.saddle is None):
+        return math.inf
+    gaps = [0.0]
+    names = {"left": "right", "right": "left"}
+    for name, point in one.points.items():
+        twin = other.points.get(".".join(names.get(part, part) for part in name.split(".")))
+        if twin is None:
+            return math.inf
+        gaps += [abs(point.x - twin.x), abs(point.y + twin.y), abs(point.sx - twin.sx), abs(point.sy - twin.sy)]
+    if one.saddle is not None and other.saddle is not None:
+        here, there = one.saddle, other.saddle
+        gaps += [abs(a - b) for a, b in zip(from_nut(one), reversed(from_nut(other)), strict=True)]
+        gaps += [abs(a - b) for a, b in zip(here.pm95, reversed(there.pm95), strict=True)]
+        gaps += [abs(slant_of(one) - slant_of(other)), abs(here.slant_pm95 - there.slant_pm95)]
+    return max(gaps)
+
+
+class Share(msgspec.Struct, frozen=True):
+    """So many of so many."""
+
+    count: int
+    of: int
+
+    @property
+    def value(self) -> float:
+        """The share, from 0 to 1; not a number where there is nothing to count."""
+        return self.count / self.of if self.of else math.nan
+
+    @property
+    def interval(self) -> tuple[float, float]:
+        """The 95 % interval of the share behind it (C. J. Clopper and E. S. Pearson, Biometrika 26, 404, 1934)."""
+        k, n = self.count, self.of
+        low = float(beta.ppf(0.025, k, n - k + 1)) if k else 0.0
+        high = float(beta.ppf(0.975, k + 1, n - k)) if k < n else 1.0
+        return low, high
+
+
+def share(found: Iterable[bool]) -> Share:
+    """How many of these are true."""
+    seen = list(found)
+    return Share(sum(seen), len(seen))
+
+
+def held(records: Sequence[Record], *names: str) -> Share:
+    """How many of these figures' ± hold the truth, over all records that have them."""
+    return share(record.figures[name].held for record in records for name in names if name in record.figures)
+
+
+def points_held(records: Sequence[Record]) -> Share:
+    """The share of points' coordinates whose ± holds. The coordinates of one job hang together, so it is counted as if
+    each job had but one.
+    """
+    all_of = share(figure.held for record in records for figure in record.points.values())
+    jobs = sum(bool(record.points) for record in records)
+    return Share(round(all_of.value * jobs) if jobs else 0, jobs)
+
+
+def median_pm(records: Sequence[Record], *names: str) -> float:
+    """The middle one of these figures' stated ±, mm."""
+    found = sorted(record.figures[name].pm for record in records for name in names if name in record.figures)
+    return found[len(found) // 2] if found else math.nan
+
+
+def false_difference(records: Sequence[Record]) -> float:
+    """The root mean square of the nominal places' difference where in truth there is none, mm; NaN where there is."""
+    found = [r.difference**2 for r in records if r.difference is not None and not r.apart]
+    return math.sqrt(sum(found) / len(found)) if found else math.nan
+
+
+def verdicts(records: Sequence[Record]) -> list[tuple[str, int]]:
+    """What was said, and how often."""
+    return Counter(record.verdict for record in records).most_common()

@@ -1,8 +1,8 @@
 """Invented instruments whose every place is known: what a bench would have to read to be right.
 
 The geometry here is the campaign's own and shares no code with the program's. Points are complex numbers x + iy in mm
-in the body's frame. A **line** is its unit normal n and its reach c: the points p with Re(conj(n) p) = c; the normals of
-the board's edges point to the left. All sizes are invented (common practice, no source).
+in the body's frame. A **line** is its unit normal n and its reach c: the points p with Re(conj(n) p) = c; the normals
+of the board's edges point to the left. All sizes are invented (common practice, no source).
 """
 
 import math
@@ -16,7 +16,7 @@ Hand = Literal["right", "left"]
 Line = tuple[complex, float]
 Pair = tuple[float, float]
 SHARE = 0.38
-"""Bridge front to the slot's front edge as a share of the bridge's width, where no slot is cut (common practice, no source)."""
+"""Bridge front to the slot's front edge as a share of its width, where no slot is cut (common practice, no source)."""
 
 
 class Wish(msgspec.Struct, frozen=True, kw_only=True):

@@ -12,8 +12,11 @@ from pathlib import Path
 
 from msgspec.structs import replace
 
+from app import jobfile
+
 from .cases import CASES, Case, cases_named, trial_of
 from .judging import Record, judge
+from .page import write
 from .table import TABLES, aligned, figure_line, rows
 
 MOST_PROCESSES = 2
@@ -70,6 +73,8 @@ def _true(given: argparse.Namespace) -> int:
     if passed_over:
         out(f"passed over, for a job cannot say it: {', '.join(passed_over)}\n")
     out(figure_line(judged) + "\n")
+    if given.write is not None:
+        write(given.write, judged, given.seed, zero=given.zero == "yes")
     return 0
 
 
@@ -82,9 +87,7 @@ def _one(given: argparse.Namespace) -> int:
     for name, figure in (record.figures | record.points).items():
         out(f"  {name:16} off {figure.off:8.3f} ± {figure.pm:.3f}{'' if figure.held else '  beyond'}\n")
     if given.to is not None:
-        from app.jobfile import write
-
-        write(trial.job, given.to)
+        jobfile.write(trial.job, given.to)
     return 0
 
 

@@ -4,6 +4,7 @@ A **trial** is a true instrument, the job that a hand made of it, and what in it
 """
 
 import inspect
+import math
 from collections.abc import Sequence
 from typing import Any, Literal, get_args
 from zlib import crc32
@@ -24,6 +25,9 @@ SLIPS = (1.0, 5.0)
 """A misread value is out by so much, mm."""
 APART = (2.0, 60.0)
 """Two values that are exchanged differ by so much, mm."""
+SEEN = 2.0
+"""mm. An exchange that leaves a board's six lengths at one to less than this cannot be found out by anybody: it is some
+four standard deviations of what their own errors leave (derived: 0.25 mm in each of six, 0.6 mm together)."""
 INCHES = 0.25
 """The share of hands that read in inches."""
 
@@ -69,7 +73,11 @@ CASES = (
         lists=("bridge only",),
         slip="fret",
     ),
-    Case(name="swapped", says="Two values of a kind, 2 to 60 mm apart, are exchanged.", slip="swap"),
+    Case(
+        name="swapped",
+        says="Two values of a kind, 2 to 60 mm apart, are exchanged, where anything read can tell.",
+        slip="swap",
+    ),
     Case(name="moved nut", says="The nut stands up to 1.5 mm out of place.", wish=UNIFORM),
     Case(name="moved nut, normal", says="The nut stands out of place by 0.5 mm (one standard deviation).", wish=NORMAL),
     Case(
@@ -221,22 +229,57 @@ def _slipped(
 def _exchanged(
     random: np.random.Generator, measured: list[Reading], taken: dict[str, Values]
 ) -> tuple[dict[str, Values], tuple[str, ...]]:
-    """Two values of one kind exchanged. Nut and board end are not: all four sides and both diagonals of a board fit it
-    turned end for end as well (derived: d² = s² + ab in an isosceles trapezium, whichever of a and b stands first).
-    """
-    ends = ({"nut.left", "nut.right"}, {"end.left", "end.right"})
+    """Two values of one kind exchanged, where anything that was read can tell."""
     able = [
-        (one.id, two.id)
+        (one, two)
         for i, one in enumerate(measured)
         for two in measured[i + 1 :]
-        if one.kind == two.kind != "rims"
-        and APART[0] < abs(taken[one.id][0] - taken[two.id][0]) < APART[1]
-        and not (set(one.of) in ends and set(two.of) in ends)
+        if one.kind == two.kind != "rims" and APART[0] < abs(taken[one.id][0] - taken[two.id][0]) < APART[1]
     ]
-    if not able:
-        return taken, ()
-    one, two = able[int(random.integers(len(able)))]
-    return taken | {one: taken[two], two: taken[one]}, (one, two)
+    for place in random.permutation(len(able)).tolist():
+        one, two = able[place]
+        exchanged = taken | {one.id: taken[two.id], two.id: taken[one.id]}
+        if not _mirrors(one, two) and _contradicts(measured, exchanged):
+            return exchanged, (one.id, two.id)
+    return taken, ()
+
+
+def _mirrors(one: Reading, two: Reading) -> bool:
+    """Whether two readings mirror each other: exchanged they make the mirrored instrument, which fits as well."""
+    pairs = ((one.of, two.of), (one.from_, two.from_))
+    return all({_other(name) for name in here} == set(there) for here, there in pairs)
+
+
+def _contradicts(measured: list[Reading], taken: dict[str, Values]) -> bool:
+    """Whether the values contradict each other, as far as a board's four sides and two diagonals alone can. With more
+    than these something always does.
+
+    Six lengths between four points have one condition: the sixth follows from the other five.
+    """
+    lengths = {frozenset(reading.of): taken[reading.id][0] for reading in measured if reading.kind == "distance"}
+    if len(lengths) != 6:
+        return True
+    nut, end, left, right, one, other = (
+        lengths[frozenset(f"{a}.{b}" for a, b in pair)]
+        for pair in (
+            (("nut", "left"), ("nut", "right")),
+            (("end", "left"), ("end", "right")),
+            (("nut", "left"), ("end", "left")),
+            (("nut", "right"), ("end", "right")),
+            (("nut", "left"), ("end", "right")),
+            (("nut", "right"), ("end", "left")),
+        )
+    )
+    # nut.left at 0, end.left on the x axis, and the two right corners from both
+    here, there = _apex(left, nut, other), _apex(left, one, end)
+    return here is None or there is None or abs(abs(here - there) - right) > SEEN
+
+
+def _apex(base: float, from_start: float, from_stop: float) -> complex | None:
+    """Where two lengths from the ends of a base meet beside it; None where they do not."""
+    along = (base**2 + from_start**2 - from_stop**2) / (2 * base)
+    across = from_start**2 - along**2
+    return complex(along, math.sqrt(across)) if across > 0 else None
 
 
 MIRROR = {"left": "right", "right": "left"}

@@ -6,7 +6,7 @@ instrument's marks. Their sizes are those that the program states for its preset
 
 import math
 from collections.abc import Mapping
-from typing import Literal
+from typing import Any, Literal
 
 import msgspec
 import numpy as np
@@ -149,17 +149,20 @@ def written(
 
 
 def _answered(reading: Reading, values: Values | None, *, exact: bool) -> Reading:
-    """A question whether a point lies in line, answered: it does as far as a rule shows, or lies off by so much."""
-    if values is None or not ASKED:
+    """A question whether a point lies in line, answered: it does as far as a rule shows, or lies off by so much. Where
+    it is no question it is taken for true, but not by an exact hand.
+    """
+    if values is None or not (ASKED or exact):
         return reading
     (off,) = values
-    seen = abs(off) if exact else abs(round(2 * off) / 2)
+    seen = round(abs(off), 6) if exact else abs(round(2 * off) / 2)
     if seen == 0:
-        return replace(reading, asked=False)  # type: ignore[call-arg, unused-ignore]  # where a reading has that field
+        told: dict[str, Any] = {"asked": False} if ASKED else {}
+        return replace(reading, **told)
     side = "left" if off > 0 else "right"
     fine = {"sigma": 0.001} if exact else {"with": DEFAULT}
-    told = {"id": reading.id, "kind": "off", "of": reading.of, "from": reading.from_, "side": side, "value": seen}
-    return msgspec.convert(told | fine, Reading)
+    lies = {"id": reading.id, "kind": "off", "of": reading.of, "from": reading.from_, "side": side, "value": seen}
+    return msgspec.convert(lies | fine, Reading)
 
 
 def _on_the_marks(reading: Reading, values: Values, *, inch: bool) -> Reading:

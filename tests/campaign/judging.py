@@ -69,7 +69,7 @@ class Record(msgspec.Struct, frozen=True, kw_only=True):
     @property
     def wrong_figures(self) -> tuple[str, ...]:
         """The figures that are wrong though no reading is accused that is."""
-        if self.named or self.grouped:
+        if not set(self.wrong).isdisjoint(self.accused):
             return ()
         saddle = {name: figure for name, figure in self.figures.items() if name.startswith("saddle.")}
         return tuple(name for name, figure in (saddle | self.points).items() if figure.wrong)
@@ -120,7 +120,7 @@ def figures_of(layout: Layout, trial: Trial) -> dict[str, Figure]:
     places, (bass, treble) = from_nut(layout), (1, 0) if trial.job.hand == "right" else (0, 1)
     for name, side in (("saddle.bass", bass), ("saddle.treble", treble)):
         found[name] = Figure(places[side] - truth.saddle[side], saddle.pm95[side])
-    found["slant"] = Figure(slant_of(layout) - truth.slant, saddle.slant_pm95)
+    found["slant"] = Figure(slant_of(layout, trial.job.hand) - truth.slant, saddle.slant_pm95)
     nominal = frets.nominal
     found["nominal.left"] = Figure(nominal.left - truth.nominal[0], nominal.left_pm95)
     found["nominal.right"] = Figure(nominal.right - truth.nominal[1], nominal.right_pm95)
@@ -140,12 +140,12 @@ def from_nut(layout: Layout) -> tuple[float, float]:
     return at[0][0] - left[0], at[1][0] - right[0]
 
 
-def slant_of(layout: Layout) -> float:
-    """How much farther the saddle stands at the bass, mm."""
+def slant_of(layout: Layout, hand: str) -> float:
+    """How much farther the saddle stands at the bass, mm; a right hand's bass is on the right."""
     if layout.saddle is None:
         raise AssertionError("no saddle")
     (left, _), (right, _) = layout.saddle.at_strings
-    return left - right if (left > right) == (layout.saddle.longer == "bass") else right - left
+    return right - left if hand == "right" else left - right
 
 
 def points_of(layout: Layout, trial: Trial) -> dict[str, Figure]:
@@ -179,7 +179,8 @@ def mirror_gap(one: Layout, other: Layout) -> float:
         here, there = one.saddle, other.saddle
         gaps += [abs(a - b) for a, b in zip(from_nut(one), reversed(from_nut(other)), strict=True)]
         gaps += [abs(a - b) for a, b in zip(here.pm95, reversed(there.pm95), strict=True)]
-        gaps += [abs(slant_of(one) - slant_of(other)), abs(here.slant_pm95 - there.slant_pm95)]
+        gaps += [abs(slant_of(one, "right") - slant_of(other, "left")), abs(here.slant_pm95 - there.slant_pm95)]
+        gaps.append(math.inf if here.longer != there.longer else abs(here.slant - there.slant))
     return max(gaps)
 
 
@@ -227,6 +228,12 @@ def median_pm(records: Sequence[Record], *names: str) -> float:
     """The middle one of these figures' stated ±, mm."""
     found = sorted(record.figures[name].pm for record in records for name in names if name in record.figures)
     return found[len(found) // 2] if found else math.nan
+
+
+def under_95(records: Sequence[Record], *names: str) -> float:
+    """What the errors of these figures stay under in 95 of 100, mm: what an honest ± comes to."""
+    found = sorted(abs(record.figures[name].off) for record in records for name in names if name in record.figures)
+    return found[min(math.ceil(0.95 * len(found)), len(found)) - 1] if found else math.nan
 
 
 def false_difference(records: Sequence[Record]) -> float:

@@ -16,7 +16,7 @@ from msgspec.structs import replace
 from geometry.job import Bridge, Frets, Job, Old, OldPin, Pins, Reading, Saddle, Spread, String, Strings
 from geometry.measuring_lists import FRETS, MeasuringList, Name, measuring_list
 
-from .hands import SKIPS, Errors, Manner, Values, take, written
+from .hands import SKIPS, Errors, Manner, Values, take, true_values, written
 from .instruments import Instrument, Truth, Wish, drawn, truth_of
 
 LISTS: tuple[Name, ...] = get_args(Name)
@@ -111,15 +111,15 @@ DECLARABLE = "slanted" in Frets.__struct_fields__
 
 
 class Trial(msgspec.Struct, frozen=True, kw_only=True):
-    """One trial: the job, the truth, the readings that are truly wrong (ids), and whether the frets are square."""
+    """One trial: the instrument, the job, the truth, and the readings that are truly wrong (ids)."""
 
     case: str
     index: int
     list: Name
+    instrument: Instrument
     job: Job
     truth: Truth
     wrong: tuple[str, ...]
-    apart: float
 
 
 def cases_named(names: Sequence[str]) -> list[Case]:
@@ -147,11 +147,19 @@ def trial_of(case: Case, seed: int, index: int) -> Trial:
         case=case.name,
         index=index,
         list=chosen,
+        instrument=instrument,
         job=job_of(instrument, asked, readings, inch=inch, declared=case.declared and DECLARABLE),
         truth=truth_of(instrument, stations),
         wrong=wrong,
-        apart=instrument.scale[0] - instrument.scale[1],
     )
+
+
+def exact_job(trial: Trial) -> Job:
+    """The trial's job with each reading that was taken as an exact hand takes it."""
+    read = [reading for reading in trial.job.readings if reading.parts]
+    true = {reading.id: true_values(reading, trial.instrument) for reading in read}
+    right = {reading.id: reading for reading in written(tuple(read), true, exact=True)}
+    return replace(trial.job, readings=tuple(right.get(reading.id, reading) for reading in trial.job.readings))
 
 
 def list_for(name: Name, instrument: Instrument, *, inch: bool) -> MeasuringList:

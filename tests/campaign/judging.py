@@ -14,15 +14,13 @@ from scipy.stats import beta
 from geometry.layout import TWO_SIDED_95, Layout
 from geometry.work_out import work_out
 
-from .cases import Trial, mirrored
+from .cases import Trial, exact_job, mirrored
 
 FAR, TIMES = 5.0, 3.0
 """A figure is wrong where it is off by more than so many mm and more than so many times its ±."""
 SAME = 1e-6
 """mm. The mirrored instrument's answer may differ from the mirrored answer by rounding alone."""
 ROUNDING = 1e-9
-OF_READINGS = ("survey.", "fret", "nut.", "point.", "edge.", "neck.", "scale.", "readings.", "saddle.unsure")
-"""What the codes of findings begin with that speak of the readings, and not of strings, wood or old work."""
 
 
 class Figure(msgspec.Struct, frozen=True):
@@ -44,7 +42,8 @@ class Figure(msgspec.Struct, frozen=True):
 
 class Record(msgspec.Struct, frozen=True, kw_only=True):
     """One trial judged. `figures` by name, `points` by name and axis. `named` and `grouped` say whether a truly wrong
-    reading was accused, `innocent` whether any other was; `told` whether the screen warns of the readings at all.
+    reading was accused, `innocent` whether any other was. `silent`: the saddle lies beyond its ±, and the screen warns
+    of nothing that it would not warn of if all readings were right. `apart`: by how much the true scales differ.
     """
 
     case: str
@@ -59,7 +58,7 @@ class Record(msgspec.Struct, frozen=True, kw_only=True):
     grouped: bool
     innocent: bool
     swapped: bool
-    told: bool
+    silent: bool
     slanted: bool
     apart: float
     difference: float | None
@@ -74,12 +73,6 @@ class Record(msgspec.Struct, frozen=True, kw_only=True):
         saddle = {name: figure for name, figure in self.figures.items() if name.startswith("saddle.")}
         return tuple(name for name, figure in (saddle | self.points).items() if figure.wrong)
 
-    @property
-    def silent(self) -> bool:
-        """Whether the saddle lies beyond its ± and the screen warns of nothing."""
-        beyond = any(not figure.held for name, figure in self.figures.items() if name.startswith("saddle."))
-        return beyond and not self.told
-
 
 def judge(trial: Trial, *, mirror: bool = False) -> Record:
     """Work out a trial's job and hold it against its truth."""
@@ -89,12 +82,14 @@ def judge(trial: Trial, *, mirror: bool = False) -> Record:
     wrong = set(trial.wrong)
     named = bool(wrong) and (wrong <= set(survey.suspects) if len(wrong) > 1 else not wrong.isdisjoint(survey.suspects))
     stray = set(survey.suspects) - wrong
+    figures = figures_of(layout, trial)
+    beyond = any(not figure.held for name, figure in figures.items() if name.startswith("saddle."))
     return Record(
         case=trial.case,
         index=trial.index,
         list=trial.list,
         verdict=survey.verdict,
-        figures=figures_of(layout, trial),
+        figures=figures,
         points=points_of(layout, trial),
         wrong=trial.wrong,
         accused=accused,
@@ -102,13 +97,18 @@ def judge(trial: Trial, *, mirror: bool = False) -> Record:
         grouped=any(not wrong.isdisjoint(group) for group in survey.groups),
         innocent=bool(stray) or any(wrong.isdisjoint(group) for group in survey.groups),
         swapped=survey.verdict == "swapped",
-        told=any(found.grade != "good" and found.code.startswith(OF_READINGS) for found in layout.findings),
+        silent=beyond and warnings(layout) <= warnings(work_out(exact_job(trial))),
         slanted=any(found.code == "frets.slanted" for found in layout.findings),
-        apart=trial.apart,
+        apart=trial.instrument.scale[0] - trial.instrument.scale[1],
         difference=None if layout.frets is None else layout.frets.nominal.left - layout.frets.nominal.right,
         checked=None if layout.saddle is None else layout.saddle.checked,
         mirror=mirror_gap(layout, work_out(mirrored(trial.job))) if mirror else None,
     )
+
+
+def warnings(layout: Layout) -> set[str]:
+    """The codes of what the screen asks to be looked at, or stops."""
+    return {found.code for found in layout.findings if found.grade != "good"}
 
 
 def figures_of(layout: Layout, trial: Trial) -> dict[str, Figure]:

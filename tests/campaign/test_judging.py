@@ -37,6 +37,12 @@ def test_a_figure_that_is_off_is_seen() -> None:
     assert not right.silent
 
 
+def test_a_saddle_that_is_off_is_not_silent_where_the_screen_warns() -> None:
+    slipping = next(case for case in CASES if case.name == "misread fret")
+    told = next(one for one in (trial_of(slipping, 7, index) for index in range(1, 30)) if judge(one).named)
+    assert not judge(replace(told, truth=elsewhere(told.truth))).silent
+
+
 def record(**changes: object) -> Record:
     return replace(judge(trial()), **changes)
 

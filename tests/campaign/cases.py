@@ -156,8 +156,15 @@ def trial_of(case: Case, seed: int, index: int) -> Trial:
 
 def exact_job(trial: Trial) -> Job:
     """The trial's job with each reading that was taken as an exact hand takes it."""
-    read = [reading for reading in trial.job.readings if reading.parts]
-    true = {reading.id: true_values(reading, trial.instrument) for reading in read}
+    read, true = [], {}
+    for reading in trial.job.readings:
+        values = true_values(reading, trial.instrument) if reading.parts else ()
+        # a point that was found a little off its line may truly lie a little off on the other side
+        if reading.kind == "off" and values and values[0] < 0:
+            reading, values = replace(reading, side=MIRROR[reading.side or ""]), (-values[0],)
+        if values:
+            read.append(reading)
+            true[reading.id] = values
     right = {reading.id: reading for reading in written(tuple(read), true, exact=True)}
     return replace(trial.job, readings=tuple(right.get(reading.id, reading) for reading in trial.job.readings))
 

@@ -43,9 +43,9 @@ less promises too much, and more than that makes a ± wider than it must be. ± 
 the centre line at the outer strings; the front is the bridge's front edge at both wings; points are all that were
 measured, in x and y.
 
-![Shares in which the ± holds](pictures/how-true-held.svg)
+![Shares in which the ± holds](how-true/held.svg)
 
-![Stated ± and true errors](pictures/how-true-width.svg)
+![Stated ± and true errors](how-true/width.svg)
 
 """
 SAID = """
@@ -94,11 +94,11 @@ case. One trial is made again by its number, and its job file kept, with `.venv/
 
 
 def write(page: Path, judged: dict[str, list[Record]], seed: int, *, zero: bool) -> None:
-    """Write the page, and its pictures into the folder `pictures` beside it."""
-    pictures = page.parent / "pictures"
+    """Write the page, and its pictures into the folder `how-true` beside it."""
+    pictures = page.parent / "how-true"
     pictures.mkdir(parents=True, exist_ok=True)
-    (pictures / "how-true-held.svg").write_text(held_picture(judged), encoding="utf-8")
-    (pictures / "how-true-width.svg").write_text(width_picture(judged), encoding="utf-8")
+    (pictures / "held.svg").write_text(held_picture(judged), encoding="utf-8")
+    (pictures / "width.svg").write_text(width_picture(judged), encoding="utf-8")
     page.write_text(text(judged, seed, zero=zero), encoding="utf-8")
 
 

@@ -112,7 +112,7 @@ def test_the_command_writes_the_page_and_its_pictures(tmp_path: Path, capsys: py
     written = page.read_text(encoding="utf-8")
     assert "| misread | One reading, any but a height, is out by 1 to 5 mm. |" in written
     assert written == text(campaign(cases_named(["as given", "misread"]), 7, 3), 7, zero=True)
-    assert {path.name for path in (tmp_path / "pictures").iterdir()} == {"how-true-held.svg", "how-true-width.svg"}
+    assert {path.name for path in (tmp_path / "how-true").iterdir()} == {"held.svg", "width.svg"}
 
 
 def test_one_trial_is_made_again(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -8,16 +8,18 @@ import argparse
 import sys
 from concurrent.futures import ProcessPoolExecutor
 from functools import partial
+from multiprocessing import get_context
 from pathlib import Path
 
 from msgspec.structs import replace
 
 from app import jobfile
 
-from .cases import CASES, Case, cases_named, trial_of
+from .cases import CASES, Case, cases_named
 from .judging import Record, judge
 from .page import write
 from .table import TABLES, aligned, figure_line, rows
+from .trials import trial_of
 
 MOST_PROCESSES = 2
 
@@ -31,7 +33,7 @@ def campaign(cases: list[Case], seed: int, count: int, jobs: int = 1) -> dict[st
     """So many trials of each case, judged; the same seed gives the same records, with one process or with two."""
     if jobs <= 1:
         return {case.name: [judged_one(case, seed, index) for index in range(count)] for case in cases}
-    with ProcessPoolExecutor(min(jobs, MOST_PROCESSES)) as pool:
+    with ProcessPoolExecutor(min(jobs, MOST_PROCESSES), get_context("spawn")) as pool:
         return {
             case.name: list(pool.map(partial(judged_one, case, seed), range(count), chunksize=25)) for case in cases
         }

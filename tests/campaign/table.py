@@ -3,18 +3,8 @@
 import math
 from collections.abc import Callable, Sequence
 
-from .judging import (
-    SAME,
-    Record,
-    Share,
-    false_difference,
-    held,
-    median_pm,
-    points_held,
-    share,
-    under_95,
-    verdicts,
-)
+from .counting import Share, false_difference, held, median_pm, points_held, share, under_95, verdicts
+from .judging import SAME, Record
 
 Cell = Callable[[Sequence[Record]], str]
 FRONT = ("front.left", "front.right")

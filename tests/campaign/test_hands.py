@@ -8,9 +8,12 @@ from geometry.job import Reading
 from geometry.job.instruments import INSTRUMENTS
 from geometry.job.readings import Side
 from geometry.units import mm
-from tests.campaign.cases import CASES, LISTS, _contradicts, _mirrors, mirrored, trial_of
+from tests.campaign.cases import CASES, LISTS
 from tests.campaign.hands import Errors, Manner, Values, _on_the_marks, _with_errors, sixty_fourths, true_values
-from tests.campaign.instruments import Wish, drawn
+from tests.campaign.invented import Wish, drawn
+from tests.campaign.mirroring import mirrored
+from tests.campaign.slips import contradicts, mirrors
+from tests.campaign.trials import trial_of
 
 TRUE = 300.0
 LAID = [Reading(id=f"r{i}", kind="distance", of=("a", "b"), with_="rule 0.5", laid="one") for i in range(2)]
@@ -147,14 +150,14 @@ SIDES_OF_A_BOARD = [
 def test_whether_six_lengths_contradict_each_other(lengths: tuple[float, ...], seen: bool) -> None:
     readings = [Reading(id=f"r{i}", kind="distance", of=of) for i, of in enumerate(SIDES_OF_A_BOARD)]
     taken: dict[str, Values] = {f"r{i}": (float(length),) for i, length in enumerate(lengths)}
-    assert _contradicts(readings, taken) is seen
+    assert contradicts(readings, taken) is seen
 
 
 def test_readings_that_mirror_each_other() -> None:
     left, right = (Reading(id=s, kind="off", of=("seam.1",), from_=(f"nut.{s}", f"end.{s}"), side=o) for s, o in PAIR)
     other = Reading(id="o", kind="off", of=("seam.2",), from_=("nut.right", "end.right"), side="left")
-    assert _mirrors(left, right)
-    assert not _mirrors(left, other)
+    assert mirrors(left, right)
+    assert not mirrors(left, other)
 
 
 PAIR: list[tuple[Side, Side]] = [("left", "right"), ("right", "left")]

@@ -5,12 +5,16 @@ from pathlib import Path
 import pytest
 from msgspec.structs import replace
 
+from geometry.work_out import work_out
 from tests.campaign.__main__ import campaign, main
-from tests.campaign.cases import CASES, Trial, cases_named, mirrored, trial_of
+from tests.campaign.cases import CASES, cases_named
+from tests.campaign.counting import Share, held, share, under_95
 from tests.campaign.instruments import Truth
-from tests.campaign.judging import Figure, Record, Share, held, judge, mirror_gap, share, under_95
+from tests.campaign.judging import Figure, Record, judge, mirror_gap
+from tests.campaign.mirroring import mirrored
 from tests.campaign.page import text
 from tests.campaign.table import figure_line, rows
+from tests.campaign.trials import Trial, trial_of
 
 
 def trial(index: int = 1) -> Trial:
@@ -69,8 +73,6 @@ def test_who_is_accused() -> None:
 
 
 def test_the_mirror_shows_what_it_should() -> None:
-    from geometry.work_out import work_out
-
     job = trial().job
     assert mirror_gap(work_out(job), work_out(mirrored(job))) < 1e-6
     assert mirror_gap(work_out(job), work_out(mirrored(trial(4).job))) > 0.1

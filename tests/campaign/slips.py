@@ -70,7 +70,7 @@ def _exchanged(
 def mirrors(one: Reading, two: Reading) -> bool:
     """Whether two readings mirror each other: exchanged they make the mirrored instrument, which fits as well."""
     pairs = ((one.of, two.of), (one.from_, two.from_))
-    return all({other_side(name) for name in here} == set(there) for here, there in pairs)
+    return one.fret == two.fret and all({other_side(name) for name in here} == set(there) for here, there in pairs)
 
 
 def contradicts(measured: list[Reading], taken: dict[str, Values]) -> bool:

@@ -158,6 +158,19 @@ def test_readings_that_mirror_each_other() -> None:
     other = Reading(id="o", kind="off", of=("seam.2",), from_=("nut.right", "end.right"), side="left")
     assert mirrors(left, right)
     assert not mirrors(left, other)
+    first = Reading(id="a", kind="fret", fret=1, on="left")
+    twelfth, across = (Reading(id=side, kind="fret", fret=12, on=side) for side, _ in PAIR)
+    assert mirrors(twelfth, across)
+    assert not mirrors(first, twelfth)
+
+
+def test_exchanges_are_of_all_kinds_that_can_be() -> None:
+    swapping = CASES[case("swapped")]
+    kinds = set()
+    for index in range(60):
+        trial = trial_of(swapping, 7, index)
+        kinds |= {reading.kind for reading in trial.job.readings if reading.id in trial.wrong}
+    assert {"distance", "along", "off", "fret"} <= kinds
 
 
 PAIR: list[tuple[Side, Side]] = [("left", "right"), ("right", "left")]

@@ -5,6 +5,7 @@ and all from some fret on like a nut that was moved by centimetres.
 """
 
 import math
+from collections.abc import Sequence
 from itertools import product
 
 import numpy as np
@@ -42,7 +43,7 @@ def counted_wrong(job: Job, surveyed: Surveyed) -> tuple[Finding, ...]:
     as_said = _misfit(job, rows, [fret for _, fret, _, _ in rows])
     if len(rows) < 2 or as_said < WRONG:
         return ()
-    sides = [("left",), ("right",), ("centre",), ("left", "right")]
+    sides: list[tuple[str, ...]] = [("left",), ("right",), ("centre",), ("left", "right")]
     found = []
     for on, first, by in product(sides, sorted({fret for _, fret, _, _ in rows}), BY):
         moved = [side in on and fret >= first for side, fret, _, _ in rows]
@@ -69,7 +70,7 @@ def counted_wrong(job: Job, surveyed: Surveyed) -> tuple[Finding, ...]:
     )
 
 
-def _misfit(job: Job, rows: list[tuple[str, int, float, float]], counts: list[int]) -> float:
+def _misfit(job: Job, rows: Sequence[tuple[str, int, float, float]], counts: Sequence[int]) -> float:
     """The weighted sum of squares of fret readings (side, fret, value, sigma) counted so, by one scale and a nut that
     stands about where it should.
     """

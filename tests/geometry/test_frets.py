@@ -40,9 +40,15 @@ def with_points(off: float = 0.0) -> Job:
     # derived: the edges lean (28 − 22) / 440
     long = math.hypot(320, 320 * 6 / 440)
     corners = tuple(
-        Reading(id=f"t{side}", kind=kind, of=of, from_=(f"nut.{side}", f"end.{side}"), value=value, sigma=0.2)
-        for side, more in (("left", off), ("right", 0.0))
-        for kind, of, value in (("along", (f"fret12.{side}",), long + more),)
+        Reading(
+            id=f"t{side}",
+            kind="along",
+            of=(f"fret12.{side}",),
+            from_=(f"nut.{side}", f"end.{side}"),
+            value=v,
+            sigma=0.2,
+        )
+        for side, v in (("left", long + off), ("right", long))
     )
     width = Reading(
         id="tw", kind="distance", of=("fret12.left", "fret12.right"), value=2 * (22 + 320 * 6 / 440), sigma=0.1

@@ -6,9 +6,11 @@ import pytest
 
 from geometry.job import Frets, Job, Point, Reading
 from geometry.job.instruments import INSTRUMENTS, greatest_error
+from geometry.layout import Side
 from geometry.survey import Row, rows_of
 from geometry.survey.fretting import NUT, TWO_IN_ONE, prior
 
+SIDES: tuple[Side, Side] = ("left", "right")
 POINTS = {name: Point() for name in ("a", "b", "c", "d")}
 
 
@@ -120,7 +122,7 @@ def test_frets_near_each_other_that_put_the_nut_elsewhere_are_believed() -> None
 def test_one_scale_is_taken_for_both_sides_and_two_where_frets_are_slanted() -> None:
     readings = tuple(
         Reading(id=f"{on}{n}", kind="fret", fret=n, on=on, value=648 * (1 - 2 ** (-n / 12)), sigma=0.2)
-        for on in ("left", "right")
+        for on in SIDES
         for n in (1, 5, 9, 12)
     )
     tie = prior((("scale.left", 1.0), ("scale.right", -1.0)), TWO_IN_ONE)
@@ -133,7 +135,7 @@ def test_frets_that_lean_beyond_chance_are_given_two_scales(farther: float, show
     # derived: 4 mm between the scales are 2 mm at fret 12, seven standard deviations of its two readings
     readings = tuple(
         Reading(id=f"{on}{n}", kind="fret", fret=n, on=on, value=scale * (1 - 2 ** (-n / 12)), sigma=0.2)
-        for on, scale in (("left", 648.0 + farther), ("right", 648.0))
+        for on, scale in zip(SIDES, (648.0 + farther, 648.0), strict=True)
         for n in (1, 3, 5, 7, 9, 12)
     )
     tie = prior((("scale.left", 1.0), ("scale.right", -1.0)), TWO_IN_ONE)
@@ -143,7 +145,7 @@ def test_frets_that_lean_beyond_chance_are_given_two_scales(farther: float, show
 def test_one_misread_fret_is_not_taken_for_slanted_frets() -> None:
     readings = tuple(
         Reading(id=f"{on}{n}", kind="fret", fret=n, on=on, value=648 * (1 - 2 ** (-n / 12)) + slip, sigma=0.2)
-        for on in ("left", "right")
+        for on in SIDES
         for n in (1, 3, 5, 7, 9, 12)
         for slip in (4.0 if (on, n) == ("left", 12) else 0.0,)
     )

@@ -67,6 +67,19 @@ def set_fineness(job: Job, reading_id: str, how: str) -> Job:
     return change(job, reading_id, with_=None, within=units.keep(how.lstrip("±+/- "), job.unit), sigma=None)
 
 
+def coarser(job: Job, times: float) -> Job:
+    """All readings taken, said to be read so many times as coarsely as they were said to be, as ± so much."""
+    from geometry.survey.rows import fineness
+
+    def said(reading: Reading) -> Reading:
+        if not reading.taken:
+            return reading
+        within = round(times * fineness(reading).alone * math.sqrt(3), 2)
+        return replace(reading, with_=None, sigma=None, within=min(max(within, 0.01), 50.0))
+
+    return replace(job, readings=tuple(said(reading) for reading in job.readings))
+
+
 def strike(job: Job, reading_id: str, why: str = "") -> Job:
     """Take a reading out of the fit; it stays in the job."""
     return change(job, reading_id, struck=True, why=why)

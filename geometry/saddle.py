@@ -178,7 +178,22 @@ def describe(sample: Sample, job: Job, spaced: Spaced, line: SaddleLine, slot: S
 def findings(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
     """A slot that leans the wrong way or cannot follow the line; else which side is longer."""
     leaning = (*_leans(job, plan), *_left_over(job, plan)) or _slant(job, plan)
-    return (*_unsettled(plan), *leaning)
+    return (*_unsettled(plan), *_unchecked(plan), *leaning)
+
+
+def _unchecked(plan: SaddlePlan) -> tuple[Finding, ...]:
+    """A saddle that no reading too many checks."""
+    if plan.checked or plan.waits_for:
+        return ()
+    return (
+        Finding(
+            grade="look",
+            code="saddle.unchecked",
+            text="The saddle's place is not checked: one of the readings that hold it could be out by millimetres, and "
+            "nothing would show it. Take one more, such as a diagonal of the board or another fret.",
+            where="step:measure",
+        ),
+    )
 
 
 def _unsettled(plan: SaddlePlan) -> tuple[Finding, ...]:

@@ -118,6 +118,7 @@ class MeasureCard(Card):
         self.notes.show_next.connect(self.show_next)
         self.notes.take_next.connect(self._added)
         self.notes.went.connect(self._go_to_suspect)
+        self.notes.coarser.connect(self._say_coarser)
         self.notes.struck.connect(self._go_to_suspect)
         self.notes.struck.connect(self.strike_or_bring_back)
         self.table.in_hand.connect(self._took)
@@ -198,7 +199,8 @@ class MeasureCard(Card):
         self.wrong.say(*self.typing.say_wrong(self.table.chosen or ""), "look")
         self.findings.show_found(_of_readings(layout))
         suspects = [row.reading.id for row in self.table.readings.rows if row.suspect]
-        self.notes.say_look_again(*look_again(job, layout), len(suspects))
+        coarse = layout is not None and layout.survey.verdict == "coarse"
+        self.notes.say_look_again(*look_again(job, layout), len(suspects), coarse=coarse)
         for label in (self.heading, self.under):
             label.setVisible(not (self._cramped and self.notes.calling))
 
@@ -208,6 +210,12 @@ class MeasureCard(Card):
                 self.table.go_to(row.reading.id)
                 self.table.setFocus()
                 return
+
+    def _say_coarser(self) -> None:
+        layout = self.document.layout
+        if layout is not None and layout.survey.coarse > 1:
+            self.document.edit("a coarser reading of all", edits.coarser(self.document.job, layout.survey.coarse))
+            self.table.setFocus()
 
     def _took(self, reading_id: str) -> None:
         self.typing.begin()

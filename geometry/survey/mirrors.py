@@ -25,6 +25,8 @@ FAR_WORSE = 100.0
 """A figure partly turned over whose readings agree so much worse, the rest staying put, is not fitted as a whole."""
 FEW, ELSEWHERE = 4, 5.0
 """Points held by so few readings are looked at for another place, which is another from so many mm on."""
+USUAL = 25.0
+"""A point so far from where it usually lies may be turned over, mm (common practice, no source)."""
 NOTHING = np.array([], dtype=np.intp)
 
 
@@ -49,7 +51,25 @@ def turn_over(
         start, at = chosen.x.copy(), 2 * net.points.index(name)
         start[at], start[at + 1] = there.real, there.imag
         chosen = _tried(net, what, sides, base, chosen, start) or chosen
+    begun = _from_usual(net, what, x if chosen is None else chosen.x)
+    if begun is not None:
+        chosen = chosen or _Chosen(x, whole_cost(net, x, sides), {})
+        chosen = _tried(net, what, sides, base, chosen, begun) or chosen
     return (x, {}) if chosen is None else (chosen.x, chosen.elsewhere)
+
+
+def _from_usual(net: Network, what: Sought, x: Array) -> Array | None:
+    """A start from where the points lie by the person, or usually; None where the figure has them all about there.
+
+    Several points that hang together may be turned over as one, which no choice at a single point shows.
+    """
+    at, known = places(net, x), {**what.usual, **what.near}
+    there = {name: z for name in net.points if (z := rough(known, at, name)) is not None}
+    if all(abs(at[name] - z) <= USUAL for name, z in there.items()):
+        return None
+    start = x.copy()
+    start[: 2 * len(net.points)] = np.array([there.get(name, at[name]) for name in net.points]).view(float)
+    return start
 
 
 class _Chosen(NamedTuple):

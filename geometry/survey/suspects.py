@@ -21,6 +21,7 @@ from geometry.survey.adjustment import NO_CONTROL, Adjusted, come_to_rest, descr
 from geometry.survey.datum import Datum, Fixed, Free
 from geometry.survey.network import Network
 from geometry.survey.result import Array
+from geometry.survey.row import Row
 
 BELIEVABLE = 3.2905267314919255
 """The normal distribution's two-sided 0.1 % point."""
@@ -35,8 +36,10 @@ should be, known as well as from `AS_SAID` redundant readings (derived: the camp
 CLIPPED, MIDDLE = 3.0, 0.6744897501960817
 """Among the others one more may stand out: it counts for so many standard deviations at most. And the normal
 distribution's middle absolute deviation."""
-MOST_SWAPS = 12
-"""Exchanges are tried among so many of the worst readings."""
+MOST = 12
+"""So many of the worst readings are looked at one by one."""
+FAR_LESS, TRIED = 4.0, 4
+"""An exchange that explains what is wrong leaves so much less of the sum of squares, and so many are tried."""
 
 
 class Suspects(msgspec.Struct, frozen=True):
@@ -80,7 +83,7 @@ def _one_explains(done: Adjusted) -> bool:
     sure = r > 10 * NO_CONTROL
     w = np.where(sure, v / np.sqrt(np.where(sure, r, 1.0)), 0.0)[:fitted]
     most = beyond_belief(int(sure[:fitted].sum()), AS_SAID + done.dof)
-    for row in np.argsort(-np.abs(w))[:MOST_SWAPS].tolist():
+    for row in np.argsort(-np.abs(w))[:MOST].tolist():
         if abs(w[row]) <= BELIEVABLE:
             break
         column = control(done, row)
@@ -171,24 +174,38 @@ def _rows(taken: list[tuple[int, Array]]) -> tuple[int, ...]:
 
 
 def find_swap(done: Adjusted) -> tuple[int, ...]:
-    """Two readings of one kind whose values, exchanged, leave nothing beyond belief; empty where there are none."""
-    net, w = done.net, np.nan_to_num(done.w[: done.net.fitted])
-    worst = [int(i) for i in np.argsort(-np.abs(w))[:MOST_SWAPS] if abs(w[i]) > BELIEVABLE]
-    columns = {row: control(done, row) for row in worst}
-    sure = done.redundancy > 10 * NO_CONTROL
-    root = np.sqrt(np.where(sure, done.redundancy, 1.0))
-    best: tuple[float, tuple[int, ...]] = (math.inf, ())
-    for n, i in enumerate(worst):
-        for j in worst[n + 1 :]:
-            one, two = net.rows[i], net.rows[j]
-            if (one.form, one.component, len(one.points)) != (two.form, two.component, len(two.points)):
-                continue
-            by = two.value - one.value
-            v = done.residual / net.sigma - columns[i] * (by / net.sigma[i]) + columns[j] * (by / net.sigma[j])
-            beyond = float(np.abs(np.where(sure, v / root, 0.0))[: net.fitted].max())
-            if by and beyond < min(best[0], 1.5 * BELIEVABLE):
-                best = beyond, (i, j)
-    return best[1] if best[1] and agrees(exchanged(net, *best[1]), done.x) else ()
+    """Two readings of one kind whose values, exchanged, make all agree; empty where there are none."""
+    for i, j in exchanges(done):
+        if agrees(exchanged(done.net, i, j), done.x):
+            return (i, j)
+    return ()
+
+
+def exchanges(done: Adjusted) -> list[tuple[int, int]]:
+    """The pairs of one kind that leave the least sum of squares if their values are exchanged, the worse reading first.
+
+    With C the control matrix and e the change over sigma it becomes S − 2 v e + eᵀ C e (derived: v = −C l, and C is its
+    own square).
+    """
+    net, m = done.net, done.net.fitted
+    values, sigma = net.value[:m], net.sigma[:m]
+    v = done.residual[:m] / sigma
+    c = np.eye(m) - (done.slopes @ done.gain)[:m, :m] * sigma
+    by = values[None, :] - values[:, None]
+    own, other = by / sigma[:, None], -by / sigma[None, :]
+    each = np.diagonal(c)
+    left = done.squares - 2 * (v[:, None] * own + v[None, :] * other)
+    left += each[:, None] * own**2 + each[None, :] * other**2 + 2 * c * own * other
+    forms = {key: k for k, key in enumerate(dict.fromkeys(_form(row) for row in net.rows[:m]))}
+    kinds = np.array([forms[_form(row)] for row in net.rows[:m]])
+    may = np.triu(kinds[:, None] == kinds[None, :], 1) & (by != 0) & (left < done.squares / FAR_LESS)
+    pairs = sorted(zip(*np.nonzero(may), strict=True), key=lambda pair: float(left[pair]))
+    w = np.nan_to_num(np.abs(done.w))
+    return [(int(i), int(j)) if w[i] >= w[j] else (int(j), int(i)) for i, j in pairs[:TRIED]]
+
+
+def _form(row: Row) -> tuple[str, str, int]:
+    return row.form, row.component, len(row.points)
 
 
 def exchanged(net: Network, i: int, j: int) -> Network:

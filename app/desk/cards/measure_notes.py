@@ -10,8 +10,8 @@ from geometry.job import Reading
 
 
 class MeasureNotes(QWidget):
-    """Signals: `went` to the reading to look at again, `struck` to strike it out, `coarser` to say that all were read as
-    coarsely as they agree; `show_next` to show the reading that might be next on the plan, or to put it away;
+    """Signals: `went` to the reading to look at again, `struck` to strike it out, `coarser` to say that all were read
+    as coarsely as they agree; `show_next` to show the reading that might be next on the plan, or to put it away;
     `take_next` with that reading.
     """
 

@@ -4,16 +4,18 @@ The best place is the one with the least weighted sum of squared cents over the 
 tune. Cents are those of `geometry.strings.stretch`. Arrays run over strings from treble to bass and over frets from 1.
 """
 
+from collections.abc import Sequence
 from typing import Literal
 
 import msgspec
 import numpy as np
 
-from geometry.job.stringing import WorkedOut
+from geometry.job.stringing import Strings, WorkedOut
 from geometry.layout import TWO_SIDED_95
-from geometry.strings.make import Make
+from geometry.strings.heights import shares
+from geometry.strings.make import Make, make
 from geometry.strings.played import FretPlaces, Played, played
-from geometry.strings.practice import PM95, usual
+from geometry.strings.practice import usual, usual_pm95
 from geometry.strings.stretch import Array, Setup, fretted_cents
 from geometry.units import Length, mm
 
@@ -27,8 +29,13 @@ RIDGE = 1e-6
 """Keeps saddle and nut apart where the chosen frets cannot, at no cost to the answer (cents²/mm²; 80 is usual)."""
 AT_END = np.array([[[1.0], [0.0]], [[0.0], [1.0]]])
 """A move of 1 at the saddle alone, and at the nut alone, (ends, 2, 1)."""
-CAUSES, HEIGHTS = 6, slice(3, 5)
-"""How many things are moved in `_unsure`, and which of them are the heights, common to all strings."""
+CAUSES, SHARED = 8, slice(3, 6)
+"""How many things are moved in `_unsure`, and which of them are common to all strings: the two heights and the ends."""
+HEIGHTS, ENDS, SET = slice(3, 5), 5, 7
+SHARED_NAMES = ("heights.0", "heights.1", "ends", "usual.treble", "usual.bass")
+LEAST95 = 0.5
+"""mm, 95 %: nothing finer is claimed for a string that is worked out, for the equation has been held against one real
+instrument, and that with nylon strings (common practice, no source)."""
 Source = Literal["typed", "worked out", "by ear", "common practice"]
 
 
@@ -39,7 +46,8 @@ class Compensated(msgspec.Struct, frozen=True, kw_only=True):
     fret to what stays with this compensation, `cents_before` to what it would be with none at all; both empty, and
     `tension_n` None, where the string's make is not known. `estimated` says what was not known. `heard` (mm) is how far
     the ear moved the place the equation gives: `residual_cents` wants that much taken off the saddle's place. `common`
-    (mm) are the parts of its standard deviation that move all strings together: the two heights, with their signs.
+    (mm) are the parts of its standard deviation that move several strings together, with their signs, in the order of
+    `common_names`; empty where there are none.
     """
 
     name: str
@@ -67,10 +75,13 @@ def compensate(ready: Played) -> tuple[Compensated, ...]:
     free = [given is None for given in typed]
     start = np.array([given if given is not None else np.zeros(count) for given in typed])
     found, stays, before, moves = _best(ready, weights, start, [end for end in (0, 1) if free[end]])
-    spreads = TWO_SIDED_95 * np.sqrt((moves**2).sum(axis=0))
+    spreads = np.maximum(TWO_SIDED_95 * np.sqrt((moves**2).sum(axis=0)), LEAST95)
     weighed = bool(weights.any())
     sources = [_source(free[0], known and weighed) for known in ready.known.tolist()]
     by_habit = usual(strings) if "common practice" in sources else found[0]
+    worked = [wide for wide, source in zip(spreads.tolist(), sources, strict=True) if source == "worked out"]
+    habit_pm95 = usual_pm95(strings, max(worked, default=0.0))
+    common = _common(ready, moves, habit_pm95 / TWO_SIDED_95, sources)
     counted = range(1, 1 + len(weights))
     each = []
     for index, (string, source) in enumerate(zip(strings.list, sources, strict=True)):
@@ -80,16 +91,46 @@ def compensate(ready: Played) -> tuple[Compensated, ...]:
                 name=string.name,
                 saddle=float(by_habit[index] if habit else found[0, index]),
                 nut=float(found[1, index] if known or not free[1] else 0.0),
-                pm95={"typed": 0.0, "worked out": float(spreads[index]), "common practice": PM95}[source],
+                pm95=0.0 if source == "typed" else float((habit_pm95 if habit else spreads)[index]),
                 source=source,
                 tension_n=float(ready.tension[index]) if known else None,
                 cents=dict(zip(counted, stays[index].tolist(), strict=True)) if known else {},
                 cents_before=dict(zip(counted, before[index].tolist(), strict=True)) if known else {},
                 estimated=_estimated(ready.makes[index], ready.heights_assumed),
-                common=tuple(moves[HEIGHTS, index].tolist()) if source == "worked out" else (),
+                common=common[index],
             )
         )
     return tuple(each)
+
+
+def common_names(strings: Strings) -> tuple[str, ...]:
+    """What may be wrong for several strings at once: both heights, how the ends hold, the usual figures at treble and at
+    bass, and the stretch of all strings of one material and build that was not measured.
+    """
+    return (*SHARED_NAMES, *(f"stretch.{material}.{build}" for material, build in _groups(strings)))
+
+
+def _groups(strings: Strings) -> tuple[tuple[str, str], ...]:
+    """The materials and builds whose stretch is taken from the material alone."""
+    made = ((s, make(s)) for s in strings.list)
+    return tuple(dict.fromkeys((s.material, s.build) for s, one in made if one is not None and one.set_sd > 0))
+
+
+def _common(ready: Played, moves: Array, habit_sd: Array, sources: Sequence[Source]) -> list[tuple[float, ...]]:
+    """Each string's parts of its standard deviation (mm) that it shares, in the order of `common_names`."""
+    groups, share = _groups(ready.strings), shares(len(sources))
+    found: list[tuple[float, ...]] = []
+    for index, (string, source) in enumerate(zip(ready.strings.list, sources, strict=True)):
+        own = (string.material, string.build)
+        if source == "worked out":
+            alike = (float(moves[SET, index]) if group == own else 0.0 for group in groups)
+            found.append((*moves[SHARED, index].tolist(), 0.0, 0.0, *alike))
+        elif source == "common practice":
+            treble, bass = habit_sd[index] * (1 - share[index]), habit_sd[index] * share[index]
+            found.append((0.0, 0.0, 0.0, float(treble), float(bass), *(0.0 for _ in groups)))
+        else:
+            found.append(())
+    return found
 
 
 def _source(free: bool, known: bool) -> Source:
@@ -174,20 +215,32 @@ def _unsure(ready: Played, ends: int) -> Setup:
     moved by its standard deviation.
     """
     s, first = ready.setup, ends + 1
-    stretch, core, bend, mass = np.array([_unknowns(made) for made in ready.makes]).T[..., None]
+    stretch, core, bend, mass, ends_sd, alike = np.array([_unknowns(made) for made in ready.makes]).T[..., None]
     kappa, rho = np.ones((2, first + CAUSES, *s.kappa.shape))
-    kappa[first], kappa[first + 1], kappa[first + 5] = 1 + stretch, (1 + core) ** 2, 1 / (1 + mass)
+    kappa[first], kappa[first + 1], kappa[first + 6] = 1 + stretch, (1 + core) ** 2, 1 / (1 + mass)
+    kappa[first + SET] = 1 + alike
     rho[first + 1], rho[first + 2] = 1 + core, 1 + bend
-    low, rise = np.zeros((2, first + CAUSES, 1, 1))
-    low[first:][HEIGHTS, 0, 0], rise[first:][HEIGHTS, 0, 0] = ready.heights_spread.T
-    return msgspec.structs.replace(s, kappa=s.kappa * kappa, rho=s.rho * rho, height=s.height + low, rise=s.rise + rise)
+    low, rise, clamped = np.zeros((3, first + CAUSES, *s.kappa.shape))
+    low[first:][HEIGHTS, :, 0], rise[first:][HEIGHTS, :, 0] = ready.heights_spread.swapaxes(0, 1)
+    clamped[first + ENDS] = ends_sd
+    return msgspec.structs.replace(
+        s,
+        kappa=s.kappa * kappa,
+        rho=s.rho * rho,
+        height=s.height + low,
+        rise=s.rise + rise,
+        clamped=s.clamped + clamped,
+    )
 
 
-def _unknowns(made: Make | None) -> tuple[float, float, float, float]:
-    """Relative spreads of stretch, core, bending radius, and of the mass as it acts on E A / T."""
+def _unknowns(made: Make | None) -> tuple[float, float, float, float, float, float]:
+    """Spreads of stretch, core, bending radius, the mass as it acts on E A / T, all relative; of the ends; and of the
+    stretch of all strings of one make, relative.
+    """
     if made is None:
-        return 0.0, 0.0, 0.0, 0.0
-    return made.stretch_sd, made.core_sd, made.rho_sd, made.mass_sd if made.ratio is None else 0.0
+        return 0.0, 0.0, 0.0, 0.0, 0.0, 0.0
+    mass = made.mass_sd if made.ratio is None else 0.0
+    return made.stretch_sd, made.core_sd, made.rho_sd, mass, made.ends_sd, made.set_sd
 
 
 def _estimated(made: Make | None, heights_assumed: bool) -> tuple[str, ...]:

@@ -6,22 +6,27 @@ from typing import NamedTuple
 import msgspec
 import numpy as np
 
-from geometry.compensation import Compensated, FretPlaces, Played, compensate, played, residual_cents
+from geometry.compensation import (
+    Compensated,
+    FretPlaces,
+    Played,
+    common_names,
+    compensate,
+    played,
+    residual_cents,
+)
 from geometry.frame import Array, Points, crossing, xys
 from geometry.frets import FretLines
 from geometry.hearing import ByEar, Trial, by_ear, heed
 from geometry.job import Action, Job, Saddle
 from geometry.job.stringing import HIGHEST as HIGHEST
-from geometry.layout import TWO_SIDED_95, StringPlan
+from geometry.layout import TWO_SIDED_95, Side, StringPlan
 from geometry.neck import SIDES, NeckFrame
 from geometry.saddle import SaddleLine, Slot, Strung, fit_line
 from geometry.sample import Sample
+from geometry.strings.heights import Fret
 from geometry.strings.line import best_line
 from geometry.units import mm
-
-COMMON = ("heights.0", "heights.1")
-"""The sample's unknowns that move all strings' compensation together, in standard deviations."""
-
 
 class Peaks(NamedTuple):
     """Where the saddle peaks under each string (strings,): in its thickness, from 0 front to 1 back, and its x."""
@@ -39,24 +44,29 @@ class Wanted(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     trials: dict[str, Trial]
 
     @property
+    def common(self) -> tuple[str, ...]:
+        """The sample's unknowns that move several strings' compensation together, in standard deviations."""
+        return common_names(self.ready.strings)
+
+    @property
     def sds(self) -> list[float]:
         """The standard deviations of the sample's unknowns that stand for the strings' compensation, in their order."""
         totals = [(one.pm95 / TWO_SIDED_95) ** 2 - math.fsum(part**2 for part in one.common) for one in self.each]
-        return [*(math.sqrt(max(total, 0.0)) for total in totals), *(1.0 for _ in COMMON)]
+        return [*(math.sqrt(max(total, 0.0)) for total in totals), *(1.0 for _ in self.common)]
 
     def compensation(self, seen: Sample) -> Array:
-        """Each string's compensation in all rows, (rows, n): its own unknown, and the heights' that move them all."""
-        moves = np.array([one.common or (0.0,) * len(COMMON) for one in self.each])
+        """Each string's compensation in all rows, (rows, n): its own unknown, and those that move several together."""
+        moves = np.array([one.common or (0.0,) * len(self.common) for one in self.each])
         base = np.array([one.saddle for one in self.each])
         own = seen.own_rows
         return np.asarray(base + own[:, : len(base)] + own[:, len(base) :] @ moves.T)
 
 
 def own_unknowns(job: Job) -> list[str]:
-    """The sample's unknowns that stand for the strings' compensation: each string's own, and those common to all."""
+    """The sample's unknowns that stand for the strings' compensation: each string's own, and those that are common."""
     if job.strings is None:
         return []
-    return [*(f"compensation.{i}" for i in range(len(job.strings.list))), *COMMON]
+    return [*(f"compensation.{i}" for i in range(len(job.strings.list))), *common_names(job.strings)]
 
 
 def compensate_all(job: Job, seen: Sample, frame: NeckFrame, bare: Strung, lines: FretLines) -> Wanted:
@@ -89,15 +99,17 @@ def _trials(job: Job, seen: Sample, frame: NeckFrame, bare: Strung) -> dict[str,
 
 
 def measured_action(seen: Sample) -> Action | None:
-    """The string's heights over frets 1 and 12 as read, where all four were, and can be."""
-    found = {(place, side): seen.unknown(f"height.{place}.{side}") for place in HIGHEST for side in SIDES}
-    heights = {key: float(value[0]) for key, value in found.items() if value is not None}
-    if len(heights) < 4 or not all(0 <= value <= HIGHEST[place] for (place, _), value in heights.items()):
+    """The string's heights over frets 1 and 12 as read, those that can be; None where none was."""
+    fret1, fret12 = ((_height(seen, place, "left"), _height(seen, place, "right")) for place in HIGHEST)
+    if fret1 == fret12 == (None, None):
         return None
-    return Action(
-        fret1=(heights["fret 1", "left"], heights["fret 1", "right"]),
-        fret12=(heights["fret 12", "left"], heights["fret 12", "right"]),
-    )
+    return Action(fret1=fret1, fret12=fret12)
+
+
+def _height(seen: Sample, place: Fret, side: Side) -> float | None:
+    """One height as read, mm; None where it was not, or where no instrument has it."""
+    rows = seen.unknown(f"height.{place}.{side}")
+    return None if rows is None or not 0 <= (value := float(rows[0])) <= HIGHEST[place] else value
 
 
 def lay_line(strung: Strung, saddle: Saddle) -> SaddleLine:

@@ -96,10 +96,12 @@ class Heights(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=T
 
 
 class Action(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
-    """String over fret 1 and fret 12, as measured at [left, right]."""
+    """String over fret 1 and fret 12 at [left, right]: as measured, or as it is wanted where no strings are on. None for
+    a height that is not known; it is assumed, with a wider ±.
+    """
 
-    fret1: tuple[Length, Length]
-    fret12: tuple[Length, Length]
+    fret1: tuple[Length | None, Length | None] = (None, None)
+    fret12: tuple[Length | None, Length | None] = (None, None)
 
     def __post_init__(self) -> None:
         for side, low, high in zip(("left", "right"), self.fret1, self.fret12, strict=True):

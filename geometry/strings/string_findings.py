@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from geometry.findings import Finding, Grade
+from geometry.findings import Finding, Grade, joined
 from geometry.job.stringing import String, Strings
 from geometry.strings.played import Played
 from geometry.strings.words import listed
@@ -65,12 +65,8 @@ def height_findings(ready: Played, unit: Unit = "mm") -> tuple[Finding, ...]:
     """Heights that nobody measured, that would lay a string on the frets, cannot be fretted, or fall to the bridge."""
     over_12, names = ready.over_12.tolist(), [string.name for string in ready.strings.list]
     found = []
-    if ready.heights_assumed:
-        text = (
-            f"No heights were measured: {said(over_12[0], unit)} of string over fret 12 at treble and "
-            f"{said(over_12[-1], unit)} at bass are assumed. String over fret 1 and fret 12, both sides, settles it."
-        )
-        found.append(Finding(grade="look", code="heights.assumed", text=text, where="field:strings.action"))
+    if ready.missing:
+        found.append(_assumed(ready, over_12, unit))
     most, worst = max(zip(over_12, names, strict=True), key=lambda pair: pair[0])
     if most > UNPLAYABLE:
         text = (
@@ -94,6 +90,22 @@ def height_findings(ready: Played, unit: Unit = "mm") -> tuple[Finding, ...]:
         )
         found.append(_height("stop", "heights.falling", text, min(over_12)))
     return tuple(found)
+
+
+def _assumed(ready: Played, over_12: list[float], unit: Unit) -> Finding:
+    """Which heights nobody measured, and what is taken instead."""
+    taken = f"{said(over_12[0], unit)} of string over fret 12 at treble and {said(over_12[-1], unit)} at bass"
+    if len(ready.missing) >= (2 if ready.zero_fret else 4):
+        text = f"No heights were measured: {taken} are assumed. String over fret 1 and fret 12, both sides, settles it."
+    else:
+        lacking = [f"{fret} at {'bass' if side == ready.bass else 'treble'}" for fret, side in ready.missing]
+        one = len(lacking) == 1
+        text = (
+            f"The string's height over {joined(lacking)} {'is' if one else 'are'} missing, so the usual "
+            f"{'one is' if one else 'ones are'} assumed there: {taken} are reckoned with. Read or type "
+            f"{'it' if one else 'them'} to narrow the saddle's ±."
+        )
+    return Finding(grade="look", code="heights.assumed", text=text, where="field:strings.action")
 
 
 def _height(grade: Grade, code: str, text: str, value: float) -> Finding:

@@ -10,16 +10,17 @@ from typing import Literal
 import msgspec
 import numpy as np
 
-from geometry.job.stringing import Strings, WorkedOut
+from geometry.job.stringing import WorkedOut
 from geometry.layout import TWO_SIDED_95
 from geometry.strings.heights import shares
-from geometry.strings.make import Make, make
+from geometry.strings.make import Make
 from geometry.strings.played import FretPlaces, Played, played
 from geometry.strings.practice import usual, usual_pm95
 from geometry.strings.stretch import Array, Setup, fretted_cents
+from geometry.strings.unsure import CAUSES, SET, SHARED, common_names, groups, unsure
 from geometry.units import Length, mm
 
-__all__ = ["Compensated", "FretPlaces", "Played", "compensate", "played", "residual_cents"]
+__all__ = ["Compensated", "FretPlaces", "Played", "common_names", "compensate", "played", "residual_cents"]
 
 BEST_OVER = 12
 """The frets 1 to this are weighed alike where the job says nothing else (as in Anderson & Beausoleil 2024)."""
@@ -29,10 +30,6 @@ RIDGE = 1e-6
 """Keeps saddle and nut apart where the chosen frets cannot, at no cost to the answer (cents²/mm²; 80 is usual)."""
 AT_END = np.array([[[1.0], [0.0]], [[0.0], [1.0]]])
 """A move of 1 at the saddle alone, and at the nut alone, (ends, 2, 1)."""
-CAUSES, SHARED = 8, slice(3, 6)
-"""How many things are moved in `_unsure`, and which of them are common to all strings: the two heights and the ends."""
-HEIGHTS, ENDS, SET = slice(3, 5), 5, 7
-SHARED_NAMES = ("heights.0", "heights.1", "ends", "usual.treble", "usual.bass")
 LEAST95 = 0.5
 """mm, 95 %: nothing finer is claimed for a string that is worked out, for the equation has been held against one real
 instrument, and that with nylon strings (common practice, no source)."""
@@ -79,8 +76,7 @@ def compensate(ready: Played) -> tuple[Compensated, ...]:
     weighed = bool(weights.any())
     sources = [_source(free[0], known and weighed) for known in ready.known.tolist()]
     by_habit = usual(strings) if "common practice" in sources else found[0]
-    worked = [wide for wide, source in zip(spreads.tolist(), sources, strict=True) if source == "worked out"]
-    habit_pm95 = usual_pm95(strings, max(worked, default=0.0))
+    habit_pm95 = usual_pm95(strings)
     common = _common(ready, moves, habit_pm95 / TWO_SIDED_95, sources)
     counted = range(1, 1 + len(weights))
     each = []
@@ -103,31 +99,18 @@ def compensate(ready: Played) -> tuple[Compensated, ...]:
     return tuple(each)
 
 
-def common_names(strings: Strings) -> tuple[str, ...]:
-    """What may be wrong for several strings at once: both heights, how the ends hold, the usual figures at treble and at
-    bass, and the stretch of all strings of one material and build that was not measured.
-    """
-    return (*SHARED_NAMES, *(f"stretch.{material}.{build}" for material, build in _groups(strings)))
-
-
-def _groups(strings: Strings) -> tuple[tuple[str, str], ...]:
-    """The materials and builds whose stretch is taken from the material alone."""
-    made = ((s, make(s)) for s in strings.list)
-    return tuple(dict.fromkeys((s.material, s.build) for s, one in made if one is not None and one.set_sd > 0))
-
-
 def _common(ready: Played, moves: Array, habit_sd: Array, sources: Sequence[Source]) -> list[tuple[float, ...]]:
     """Each string's parts of its standard deviation (mm) that it shares, in the order of `common_names`."""
-    groups, share = _groups(ready.strings), shares(len(sources))
+    kinds, share = groups(ready.strings), shares(len(sources))
     found: list[tuple[float, ...]] = []
     for index, (string, source) in enumerate(zip(ready.strings.list, sources, strict=True)):
         own = (string.material, string.build)
         if source == "worked out":
-            alike = (float(moves[SET, index]) if group == own else 0.0 for group in groups)
+            alike = (float(moves[SET, index]) if group == own else 0.0 for group in kinds)
             found.append((*moves[SHARED, index].tolist(), 0.0, 0.0, *alike))
         elif source == "common practice":
             treble, bass = habit_sd[index] * (1 - share[index]), habit_sd[index] * share[index]
-            found.append((0.0, 0.0, 0.0, float(treble), float(bass), *(0.0 for _ in groups)))
+            found.append((0.0, 0.0, 0.0, float(treble), float(bass), *(0.0 for _ in kinds)))
         else:
             found.append(())
     return found
@@ -170,7 +153,7 @@ def _best(ready: Played, weights: Array, start: Array, ends: list[int]) -> tuple
     how the place of the first end that is free moves with each thing that is not known (causes, strings), mm.
 
     Gauss-Newton at the `ends` (0 saddle, 1 nut) that are free: the equation is so nearly straight that two rounds
-    leave a hundredth of a micrometre. The last looks at the causes too, each moved by its own standard deviation.
+    leave a hundredth of a micrometre.
     """
     found, before = start.copy(), None
     for _ in range(ROUNDS - 1 if ends else 0):
@@ -179,21 +162,29 @@ def _best(ready: Played, weights: Array, start: Array, ends: list[int]) -> tuple
         found[ends] -= _step(slope, cents, weights)
     if before is None:
         before = fretted_cents(ready.setup, *np.zeros((*start.shape, 1)))
-    looked, slope = _look(_unsure(ready, len(ends)), found, ends, CAUSES)
-    stays = looked[0]
+    (stays,), slope = _look(ready.setup, found, ends)
     if not ends:
-        return found, stays, before, np.zeros(looked.shape[:2])[1:]
+        return found, stays, before, np.zeros((CAUSES, len(stays)))
+    moves = _moves(ready, found, slope, weights)
     step = _step(slope, stays, weights)
     found[ends] -= step
-    moves = _step(slope, looked[1:] - stays, weights)[:, 0]
     return found, stays - (step[..., None] * slope).sum(axis=0), before, moves
 
 
-def _look(s: Setup, at: Array, ends: list[int], causes: int = 0) -> tuple[Array, Array]:
-    """The cents (1 + causes, strings, frets) at saddle and nut `at` (2, strings), and their slopes (ends, strings,
-    frets); `s` has states for the ends moved, for nothing moved, and for the causes.
+def _moves(ready: Played, found: Array, slope: Array, weights: Array) -> Array:
+    """How the place of the first end that is free moves with each cause (causes, strings), mm: where it moves most
+    within what the heights may be, and never by more in all than a usual figure may be out.
     """
-    places = np.array([at + STEP * AT_END[end] for end in ends] + [at] * (1 + causes))
+    cents = fretted_cents(unsure(ready), found[0][:, None], found[1][:, None])
+    tried = -_step(slope, cents[:, 1:] - cents[:, :1], weights)[..., 0, :]
+    moves = np.take_along_axis(tried, np.abs(tried).argmax(axis=0)[None], axis=0)[0]
+    total = TWO_SIDED_95 * np.sqrt((moves**2).sum(axis=0))
+    return np.asarray(moves * np.minimum(1.0, usual_pm95(ready.strings) / np.maximum(total, 1e-9)))
+
+
+def _look(s: Setup, at: Array, ends: list[int]) -> tuple[Array, Array]:
+    """The cents (1, strings, frets) at saddle and nut `at` (2, strings), and their slopes (ends, strings, frets)."""
+    places = np.array([at + STEP * AT_END[end] for end in ends] + [at])
     cents, count = fretted_cents(s, places[:, 0, :, None], places[:, 1, :, None]), len(ends)
     return cents[count:], (cents[:count] - cents[count]) / STEP
 
@@ -208,39 +199,6 @@ def _step(slope: Array, cents: Array, weights: Array) -> Array:
         return np.asarray(pull / own)
     both = (weighed[0] * slope[1]).sum(axis=1)
     return np.asarray((own[::-1] * pull - both * pull[..., ::-1, :]) / (own[0] * own[1] - both * both))
-
-
-def _unsure(ready: Played, ends: int) -> Setup:
-    """The strings as they are thought to be, in `ends` + 1 states, and behind these with each thing that is not known
-    moved by its standard deviation.
-    """
-    s, first = ready.setup, ends + 1
-    stretch, core, bend, mass, ends_sd, alike = np.array([_unknowns(made) for made in ready.makes]).T[..., None]
-    kappa, rho = np.ones((2, first + CAUSES, *s.kappa.shape))
-    kappa[first], kappa[first + 1], kappa[first + 6] = 1 + stretch, (1 + core) ** 2, 1 / (1 + mass)
-    kappa[first + SET] = 1 + alike
-    rho[first + 1], rho[first + 2] = 1 + core, 1 + bend
-    low, rise, clamped = np.zeros((3, first + CAUSES, *s.kappa.shape))
-    low[first:][HEIGHTS, :, 0], rise[first:][HEIGHTS, :, 0] = ready.heights_spread.swapaxes(0, 1)
-    clamped[first + ENDS] = ends_sd
-    return msgspec.structs.replace(
-        s,
-        kappa=s.kappa * kappa,
-        rho=s.rho * rho,
-        height=s.height + low,
-        rise=s.rise + rise,
-        clamped=s.clamped + clamped,
-    )
-
-
-def _unknowns(made: Make | None) -> tuple[float, float, float, float, float, float]:
-    """Spreads of stretch, core, bending radius, the mass as it acts on E A / T, all relative; of the ends; and of the
-    stretch of all strings of one make, relative.
-    """
-    if made is None:
-        return 0.0, 0.0, 0.0, 0.0, 0.0, 0.0
-    mass = made.mass_sd if made.ratio is None else 0.0
-    return made.stretch_sd, made.core_sd, made.rho_sd, mass, made.ends_sd, made.set_sd
 
 
 def _estimated(made: Make | None, heights_assumed: bool) -> tuple[str, ...]:

@@ -25,7 +25,7 @@ FIRST, FOURTEENTH = one_fraction("equal", 1), one_fraction("equal", 14)
 """Where these frets stand on an equal-tempered scale of 1."""
 SD_MEASURED = 0.1
 """mm: one standard deviation of a measured action (common practice, no source)."""
-SD_ASSUMED = (0.15, 0.8)
+SD_ASSUMED = (0.3, 0.8)
 """mm: how far over frets 1 and 12 an action that nobody measured may be from the usual one (common practice, no
 source): an instrument whose bridge is off or must move is seldom set up as usual."""
 SD_TYPED = (0.1, 0.2)
@@ -70,9 +70,7 @@ class Lie(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     missing: tuple[Missing, ...] = ()
 
 
-def lie(
-    strings: Strings, bass_left: bool, nominal: Array, read: Action | None = None, zero_fret: bool = False
-) -> Lie:
+def lie(strings: Strings, bass_left: bool, nominal: Array, read: Action | None = None, zero_fret: bool = False) -> Lie:
     """Each height as it is known best: as `read`, else as typed in `strings.action`, else as `strings.height` has it,
     else as is usual. On a zero fret nobody misses the height over fret 1.
     """

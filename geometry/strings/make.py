@@ -26,10 +26,10 @@ CLOSE_WOUND = math.pi**2 / 16
 """Round wire laid turn to turn fills this part of D² - d² (derived: (pi/4)² of the annulus; turns touching)."""
 NYLON, GUT, FLUOROCARBON = 970.0, 1300.0, 1780.0
 """kg/m³ over the diameter on the packet. Nylon derived: mass and radius of six plain strings in Anderson & Beausoleil
-2024 give 937-1015. Gut and fluorocarbon from memory: 1780 is that of the bulk material, and beside printed tensions it
-makes fluorocarbon pull 4 to 15 % too hard."""
+2024 give 937-1015. Gut and fluorocarbon from memory: 1780 is that of the bulk material, and beside printed tensions
+it makes fluorocarbon pull 4 to 15 % too hard."""
 DENSITY_SD = {"nylon": 0.05, "gut": 0.08, "fluorocarbon": 0.1}
-"""Of the mass of a plain string: nylon as the six strings above, gut and fluorocarbon as what is from memory is worth."""
+"""Of a plain string's mass: nylon as the six strings above, gut and fluorocarbon as what is from memory is worth."""
 E_GUT = 6e9
 """Pa, from memory; 25 % for all of a set, and as much from string to string as other soft ones."""
 E_GUT_SD = 0.25
@@ -39,9 +39,9 @@ Nearly the same at every pitch and gauge, so R is taken and not E."""
 R_FLUOROCARBON = 25.0
 """Derived: the paper's mean set-back over radius, 4.4 ± 0.2, holds for its carbon sets too."""
 R_SD, R_SET_SD = 0.12, 0.2
-"""How far R of one string of soft material lies from its set's (derived: 10 % within the two sets measured, rounded up),
-and how far a whole set's lies from these means: two sets of one make show next to nothing of it, and their authors left a
-third, light set out of their means (estimate)."""
+"""How far R of one string of soft material lies from its set's (derived: 10 % within the two sets measured, rounded
+up), and how far a whole set's lies from these means: two sets of one make show next to nothing of it, and their authors
+left a third, light set out of their means (estimate)."""
 SILK = 0.15
 """mm that the silk adds to the core's diameter under the winding; from memory. Its mass, up to 5 %, is left out, and
 the mass's spread of 12 % carries it."""
@@ -59,8 +59,9 @@ class Make(msgspec.Struct, frozen=True, kw_only=True):
     """One string's mass (kg/m), stretch and bending radius `rho` (mm), with relative spreads.
 
     Exactly one of `stretch_n` (E·A, N) and `ratio` (R) is given; `stretch_sd` is each string's own spread of it, and
-    `set_sd` what all strings of one material and build share. `ends_sd` is in clamped ends. `core` is the load-bearing diameter (mm), with the
-    spread that acts on stretch (twice) and on bending (once) together. `estimated` names what was not known.
+    `set_sd` what all strings of one material and build share. `ends_sd` is in clamped ends. `core` is the load-bearing
+    diameter (mm), with the spread that acts on stretch (twice) and on bending (once) together. `estimated` names what
+    was not known.
     """
 
     mass: float
@@ -91,7 +92,7 @@ def make(string: String) -> Make | None:
     made = _wound(string, diameter) if string.build == "wound" else _plain(string, diameter)
     named = [*made.estimated]
     if string.kg_per_m is not None:
-        made = msgspec.structs.replace(made, mass=string.kg_per_m, mass_sd=0.01)
+        made = msgspec.structs.replace(made, mass=string.kg_per_m, mass_sd=min(0.01, made.mass_sd))
         named = [name for name in named if name != "mass"]
     if string.stretch_ratio is not None:
         # a core that is not known still bends: its spread stays on the radius
@@ -101,7 +102,25 @@ def make(string: String) -> Make | None:
         named = [name for name in named if name not in ("stretch ratio", "core")]
     if string.diameter is None:
         named.append("diameter")
+        made = _unmeasured(made)
     return msgspec.structs.replace(made, estimated=tuple(named))
+
+
+def _unmeasured(made: Make) -> Make:
+    """A make whose diameter was reckoned from its mass: 10 % of it may be wrong, a fifth of the section."""
+    stretch = 0.2 if made.ratio is None else 0.0
+    return msgspec.structs.replace(
+        made, rho_sd=math.hypot(made.rho_sd, 0.1), stretch_sd=math.hypot(made.stretch_sd, stretch)
+    )
+
+
+@lru_cache(maxsize=512)
+def of_usual_make(string: String) -> Make | None:
+    """The make such a string has as a rule, by its material and its diameter alone; None where that is not known."""
+    diameter = _diameter(string)
+    if diameter is None:
+        return None
+    return make(String(name=string.name, material=string.material, build=string.build, diameter=diameter))
 
 
 def stretch_ratio(let_out: float, length: float, cents: float) -> float:

@@ -30,8 +30,9 @@ class FretPlaces(msgspec.Struct, frozen=True, kw_only=True, eq=False):
 class Played(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     """Strings at their places: `tension` (strings,) in N, NaN where make or pitch is not known; `known` says where not.
 
-    `missing` are the heights that nobody measured or typed and that are assumed; `heights_spread` (2 causes, 2, strings)
-    is how they move by one standard deviation of each cause. With a zero fret the string starts from a fret, and no nut can be moved.
+    `missing` are the heights that nobody measured or typed and that are assumed; `heights_spread` (2 causes, 2,
+    strings) is how they move by one standard deviation of each cause. With a zero fret the string starts from a fret,
+    and no nut can be moved.
     """
 
     strings: Strings

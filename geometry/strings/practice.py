@@ -19,9 +19,9 @@ USUAL: dict[Material, tuple[float, float]] = {
 """Treble and bass, for a 650 mm scale with five strings or more."""
 FEW_STEEL = (1.5, 3.0)
 """Treble and bass of steel strings where there are four courses or fewer."""
-PM95: dict[Material, float] = {"steel": 5.0, "silk and steel": 3.5, "nylon": 2.0, "gut": 2.5, "fluorocarbon": 2.0}
-"""mm; how far a usual figure may be from what the strings need: no less than where they are known and their heights are
-not (derived: the widest of the usual sets, rounded up). A guess is never finer than what is worked out."""
+PM95: dict[Material, float] = {"steel": 4.0, "silk and steel": 3.0, "nylon": 2.0, "gut": 2.5, "fluorocarbon": 2.0}
+"""mm; how far a usual figure may be from what the strings need (common practice, no source). What is worked out never
+claims more than this either: it lies where the usual figures lie, and these bound it."""
 
 
 def usual(strings: Strings) -> NDArray[np.float64]:
@@ -35,6 +35,6 @@ def usual(strings: Strings) -> NDArray[np.float64]:
     return np.asarray(ends[:, 0] + share * (ends[:, 1] - ends[:, 0]))
 
 
-def usual_pm95(strings: Strings, worked_out: float = 0.0) -> NDArray[np.float64]:
-    """How far each start value may be out (strings,), mm, 95 %; never less than the widest `worked_out` of the others."""
-    return np.array([max(PM95[s.material], worked_out) for s in strings.list])
+def usual_pm95(strings: Strings) -> NDArray[np.float64]:
+    """How far each start value may be out (strings,), mm, 95 %."""
+    return np.array([PM95[s.material] for s in strings.list])

@@ -23,7 +23,8 @@ CLAMPED = 1.0
 """How many of a string's two ends are taken as clamped: it hinges at the saddle and is clamped at the nut or the fret
 (appendix A). Of the three end conditions it is the one with which the paper's predictions met a real instrument."""
 HINGED = np.pi**2 / 2
-"""The B² term of a string pinned at both ends (derived: sqrt(1 + pi² B²), Fletcher, J. Acoust. Soc. Am. 36, 203 (1964))."""
+"""The B² term of a string pinned at both ends (derived: sqrt(1 + pi² B²); Fletcher, J. Acoust. Soc. Am. 36, 203
+(1964))."""
 SECOND = CLAMPED + HINGED
 """The B² term of a string pinned at the saddle and clamped at the other end (appendix A, first partial)."""
 

@@ -96,7 +96,10 @@ def _assumed(ready: Played, over_12: list[float], unit: Unit) -> Finding:
     """Which heights nobody measured, and what is taken instead."""
     taken = f"{said(over_12[0], unit)} of string over fret 12 at treble and {said(over_12[-1], unit)} at bass"
     if len(ready.missing) >= (2 if ready.zero_fret else 4):
-        text = f"No heights were measured: {taken} are assumed. String over fret 1 and fret 12, both sides, settles it."
+        text = (
+            f"No heights were measured: {taken} are assumed. String over fret 1 and fret 12, both sides, settles it; "
+            "with the strings off type the action that is wanted."
+        )
     else:
         lacking = [f"{fret} at {'bass' if side == ready.bass else 'treble'}" for fret, side in ready.missing]
         one = len(lacking) == 1

@@ -120,7 +120,8 @@ def of_usual_make(string: String) -> Make | None:
     diameter = _diameter(string)
     if diameter is None:
         return None
-    return make(String(name=string.name, material=string.material, build=string.build, diameter=diameter))
+    bare = msgspec.structs.replace(string, core=None)
+    return _wound(bare, diameter) if string.build == "wound" else _plain(bare, diameter)
 
 
 def stretch_ratio(let_out: float, length: float, cents: float) -> float:

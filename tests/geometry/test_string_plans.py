@@ -214,3 +214,29 @@ def test_one_string_has_a_saddle_without_a_slant() -> None:
     assert (layout.saddle.slant, layout.saddle.longer) == (0.0, "neither")
     assert layout.strings[0].break_point == pytest.approx((643.0, 0.0), abs=0.07)
     assert layout.saddle.slot[0][1] == pytest.approx(10.0)  # 10 mm past the string on either side
+
+
+def test_an_end_of_the_saddle_is_as_uncertain_as_the_strings_near_it() -> None:
+    # derived: a straight line's least squares weigh six strings at its end 11, 8, 5, 2, -1, -4 of 21; those below nought
+    # left out, 11, 8, 5, 2 of 26. The survey is as good as exact
+    made = job(BOARD, "right", strings=STEEL)
+    layout = lay_out(made, surveyed(BOARD, scales(640.0, 640.0), sd=1e-5))
+    assert layout.saddle is not None
+    pm95 = [string.compensation_pm95 for string in layout.strings]
+    treble, bass = (sum(w * pm for w, pm in zip((11, 8, 5, 2), own, strict=False)) / 26 for own in (pm95, pm95[::-1]))
+    assert layout.saddle.pm95 == pytest.approx((treble, bass), abs=1e-3)
+    # what is wrong with all strings moves both ends the same way, so the slant is surer than two ends by themselves
+    assert layout.saddle.slant_pm95 < math.hypot(treble, bass) - 0.1
+
+
+def test_one_string_carries_all_its_spread_into_the_saddle() -> None:
+    one = Strings(list=STEEL.list[:1], saddle=Spread(spread=10.0), height=STEEL.height)
+    layout = lay_out(job(BOARD, "right", strings=one), surveyed(BOARD, scales(640.0, 640.0), sd=1e-5))
+    assert layout.saddle is not None
+    assert layout.saddle.pm95[0] == pytest.approx(layout.strings[0].compensation_pm95, abs=1e-3)
+
+
+def test_strings_whose_place_is_typed_leave_the_saddle_to_the_survey() -> None:
+    layout = lay_out(job(BOARD, "right", strings=six(3.0, 2.0)), surveyed(BOARD, scales(640.0, 640.0), sd=1e-5))
+    assert layout.saddle is not None
+    assert max(layout.saddle.pm95) < 1e-3

@@ -26,6 +26,7 @@ def estimate_findings(
     of = {s.name: s for s in strings.list}
     wound = [(n, pm) for n, pm in zip(names, pm95, strict=True) if _wound_steel(of[n])]
     soft = [(n, pm) for n, pm in zip(names, pm95, strict=True) if _soft(of[n])]
+    plain = [(n, pm) for n, pm in zip(names, pm95, strict=True) if _plain_steel(of[n])]
     found = []
     if wound:
         text = (
@@ -34,6 +35,12 @@ def estimate_findings(
             "narrows it, a trial saddle and a tuner settle it."
         )
         found.append(_estimate("strings.wound", text, wound))
+    if plain:
+        text = (
+            f"How the ends hold {listed([n for n, _ in plain])} is taken as on nylon: nothing measured on steel could "
+            f"be found. Worth {_worst(plain, unit)} at the saddle with all else; a trial saddle and a tuner settle it."
+        )
+        found.append(_estimate("strings.ends", text, plain))
     if soft:
         text = (
             f"Mass and stretch of {listed([n for n, _ in soft])} are those usual for the material. Worth "
@@ -45,6 +52,10 @@ def estimate_findings(
 
 def _wound_steel(string: String) -> bool:
     return string.build == "wound" and string.material in ("steel", "silk and steel") and string.stretch_ratio is None
+
+
+def _plain_steel(string: String) -> bool:
+    return string.build == "plain" and string.material in ("steel", "silk and steel")
 
 
 def _soft(string: String) -> bool:

@@ -217,8 +217,8 @@ def test_one_string_has_a_saddle_without_a_slant() -> None:
 
 
 def test_an_end_of_the_saddle_is_as_uncertain_as_the_strings_near_it() -> None:
-    # derived: a straight line's least squares weigh six strings at its end 11, 8, 5, 2, -1, -4 of 21; those below nought
-    # left out, 11, 8, 5, 2 of 26. The survey is as good as exact
+    # derived: a straight line's least squares weigh six strings at its end 11, 8, 5, 2, -1, -4 of 21; those below
+    # nought left out, 11, 8, 5, 2 of 26. The survey is as good as exact
     made = job(BOARD, "right", strings=STEEL)
     layout = lay_out(made, surveyed(BOARD, scales(640.0, 640.0), sd=1e-5))
     assert layout.saddle is not None

@@ -26,8 +26,8 @@ CLOSE_WOUND = math.pi**2 / 16
 """Round wire laid turn to turn fills this part of D² - d² (derived: (pi/4)² of the annulus; turns touching)."""
 NYLON, GUT, FLUOROCARBON = 970.0, 1300.0, 1780.0
 """kg/m³ over the diameter on the packet. Nylon derived: mass and radius of six plain strings in Anderson & Beausoleil
-2024 give 937-1015. Gut and fluorocarbon from memory: 1780 is that of the bulk material, and beside printed tensions
-it makes fluorocarbon pull 4 to 15 % too hard."""
+2024 give 937-1015. Gut and fluorocarbon from memory: 1780 is that of the bulk material, and beside the tensions that
+packets print it makes fluorocarbon pull 4 to 15 % too hard (from memory)."""
 DENSITY_SD = {"nylon": 0.05, "gut": 0.08, "fluorocarbon": 0.1}
 """Of a plain string's mass: nylon as the six strings above, gut and fluorocarbon as what is from memory is worth."""
 E_GUT = 6e9

@@ -62,12 +62,18 @@ def usual_action(strings: Strings, bass_left: bool, nominal: Array) -> Action:
 
 class Lie(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     """The strings' height `over` frets 1 and 12 at [left, right], its standard deviation `sd`, both (2, 2) mm, and what
-    of it nobody read or typed, in the trade's order.
+    of it nobody read or typed: `missing`.
     """
 
     over: Array
     sd: Array
     missing: tuple[Missing, ...] = ()
+
+    @property
+    def assumed_sd(self) -> Array:
+        """The standard deviation of what is missing, (2, 2) mm, 0 for what is known."""
+        at = [[(fret, side) in self.missing for side in SIDES] for fret in FRETS]
+        return np.where(at, self.sd, 0.0)
 
 
 def lie(strings: Strings, bass_left: bool, nominal: Array, read: Action | None = None, zero_fret: bool = False) -> Lie:
@@ -155,8 +161,22 @@ def spread(
     if _only_typed(strings, action):
         typed = np.diag((0.0 if zero_fret else SD_TYPED[0], SD_TYPED[1]))
         return np.asarray(np.repeat(typed[..., None], count, axis=2))
-    near, far = _across(lie(strings, bass_left, nominal, action, zero_fret).sd, count, bass_left)
-    none = np.zeros(count)
+    found = lie(strings, bass_left, nominal, action, zero_fret)
+    return _moves(_across(found.sd, count, bass_left), zero_fret)
+
+
+def room(
+    strings: Strings, bass_left: bool, nominal: Array, action: Action | None = None, zero_fret: bool = False
+) -> Array:
+    """The same by what is missing alone: 0 where all heights are known."""
+    found = lie(strings, bass_left, nominal, action, zero_fret)
+    return _moves(_across(found.assumed_sd, len(strings.list), bass_left), zero_fret)
+
+
+def _moves(over: Array, zero_fret: bool) -> Array:
+    """How b and c move, (2 causes, 2, strings), where the heights over frets 1 and 12 move by `over` (2, strings)."""
+    near, far = over
+    none = np.zeros_like(near)
     if zero_fret:
         return np.array([[none, none], [none, 2 * far]])
     per_mm = 1 / (0.5 - FIRST)

@@ -8,7 +8,7 @@ import numpy as np
 
 from geometry.job.stringing import Action, Strings
 from geometry.layout import Side
-from geometry.strings.heights import Missing, heights, missing, sag, spread
+from geometry.strings.heights import Missing, heights, missing, room, sag, spread
 from geometry.strings.make import Make, make
 from geometry.strings.stretch import Array, Setup
 from geometry.strings.tension import tensions
@@ -31,8 +31,8 @@ class Played(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     """Strings at their places: `tension` (strings,) in N, NaN where make or pitch is not known; `known` says where not.
 
     `missing` are the heights that nobody measured or typed and that are assumed; `heights_spread` (2 causes, 2,
-    strings) is how they move by one standard deviation of each cause. With a zero fret the string starts from a fret,
-    and no nut can be moved.
+    strings) is how they move by one standard deviation of each cause, and `heights_room` the same by what is missing
+    alone. With a zero fret the string starts from a fret, and no nut can be moved.
     """
 
     strings: Strings
@@ -45,6 +45,7 @@ class Played(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     known: Array
     missing: tuple[Missing, ...]
     heights_spread: Array
+    heights_room: Array
 
     @property
     def heights_assumed(self) -> bool:
@@ -96,6 +97,7 @@ def played(
         known=~np.isnan(tension),
         missing=missing(strings, action, zero_fret),
         heights_spread=spread(strings, bass == "left", places.nominal, action, zero_fret),
+        heights_room=room(strings, bass == "left", places.nominal, action, zero_fret),
     )
 
 

@@ -54,12 +54,12 @@ def unsure(ready: Played) -> Setup:
     rho[:, 3] *= 1 + bend
     clamped[:, 1 + ENDS] = ends
     for at, corner in enumerate(corners):
-        for cause, out, (b, c) in zip((NEAR, FAR), corner, ready.heights_spread[..., None], strict=True):
-            low[at] += out * b
-            rise[at] += out * c
-            # a height's own doubt is told from where the height is thought to be
-            low[at, 1 + cause] += b * (out == 0)
-            rise[at, 1 + cause] += c * (out == 0)
+        for cause, out, one in zip((NEAR, FAR), corner, (0, 1), strict=True):
+            low[at] += out * ready.heights_room[one, 0, :, None]
+            rise[at] += out * ready.heights_room[one, 1, :, None]
+            if out == 0:  # a height's own doubt is told from where the height is thought to be
+                low[at, 1 + cause] += ready.heights_spread[one, 0, :, None]
+                rise[at, 1 + cause] += ready.heights_spread[one, 1, :, None]
     return msgspec.structs.replace(
         s, kappa=kappa, rho=rho, height=s.height + low, rise=s.rise + rise, clamped=s.clamped + clamped
     )

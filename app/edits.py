@@ -18,6 +18,7 @@ HEIGHTS: dict[Place, tuple[str, float]] = {
     "fret 12": ("The string over fret 12", 12.0),
     "board end": ("The board over the top", 40.0),
     "bridge": ("The string over the top", 60.0),
+    "saddle": ("The straightedge over the top", 60.0),
 }
 """Heights no instrument goes beyond, mm (common practice, no source): a slip of the unit shows here."""
 

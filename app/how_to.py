@@ -9,7 +9,9 @@ _HEIGHTS = {
     "fret 12": "Read how high the string stands over the top of fret 12, on the {side} side, with the string open.",
     "board end": "Stand the rule on the top against the board's end, {side} side, and read the board's upper face.",
     "bridge": "Stand the rule on the top in front of the bridge and read the string's underside, {side} "
-    "side. With the strings off, strike it out.",
+    "side. With the strings off read a straightedge on the frets over the top instead.",
+    "saddle": "Lay the straightedge on the fret tops along the {side} edge, long enough to reach over the saddle's "
+    "place. Read the gap there from its lower edge down to the top, or to the bare wood of the old footprint.",
 }
 
 

@@ -108,7 +108,7 @@ def _with_saddle(job: Job, seen: Sample, on: OnNeck, strings: OnStrings, layout:
         *paths.findings(job, on.strings),
         *string_plan_findings.findings(job, seen, strings.strung, strings.wanted, strings.peaks),
         *saddle.findings(job, plan),
-        *saddle_height.findings(job, seen, strings.strung, strings.pins),
+        *saddle_height.findings(job, seen, strings.strung, strings.pins, strings.wanted.ready),
         *margins.findings(job, inside),
         *top_fall.findings(job, fall),
     )

@@ -226,6 +226,6 @@ def _height(layout: Layout, reading: Reading, says: str, of: str, view: PlanView
         place = (line.left, line.right)[side] if line else None
     elif reading.at == "board end" and neck is not None and neck.end is not None:
         place = neck.end[side]
-    elif reading.at == "bridge" and saddle is not None:
+    elif reading.at in ("bridge", "saddle") and saddle is not None:
         place = saddle.at_strings[side]
     return [_ring(place, of, view), _value(place, place, f"{says} high", of, view)] if place else []

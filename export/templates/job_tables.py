@@ -109,6 +109,23 @@ def results(job: Job, layout: Layout) -> Rows:
             cents = f"{saddle.cents95[index]:.1f} cents at fret 12"
             held = "" if saddle.checked else "; a slip in one reading might not show"
             rows.append([f"Saddle's place, {name} end", "", _pm(saddle.pm95[index], unit), cents + held])
+    return [*rows, *_saddle_height(layout, unit)]
+
+
+def _saddle_height(layout: Layout, unit: Unit) -> Rows:
+    """How high the saddle's ridge stands over the top at bass and treble, and over the bridge where that is known."""
+    found = next((finding.values for finding in layout.findings if finding.code == "saddle.height"), {})
+    rows: Rows = []
+    for side in ("bass", "treble"):
+        if (high := found.get(f"over_top.{side}")) is None:
+            continue
+        said = []
+        if (out := found.get(f"projection.{side}")) is not None:
+            said.append(f"{_length(out, unit)} over the bridge")
+        if (degrees := found.get(f"degrees.{side}")) is not None:
+            said.append(f"breaks by {degrees:.0f} ± {found[f'degrees_pm95.{side}']:.0f}°")
+        name = f"Saddle over the top, {side} end"
+        rows.append([name, _length(high, unit), _pm(found[f"over_top_pm95.{side}"], unit), ", ".join(said)])
     return rows
 
 

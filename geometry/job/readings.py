@@ -16,7 +16,7 @@ Side = Literal["left", "right"]
 Kind = Literal[
     "distance", "along", "off", "across", "meets", "inline", "same", "square", "rims", "fret", "height", "at"
 ]
-Place = Literal["fret 1", "fret 12", "board end", "bridge"]
+Place = Literal["fret 1", "fret 12", "board end", "bridge", "saddle"]
 FARTHEST = 5000.0
 """mm. Nothing that is measured on an instrument is longer or lies farther away (common practice, no source)."""
 
@@ -73,8 +73,9 @@ class Reading(
 ):
     """One reading as taken. `value` None means still to be measured; `struck` keeps it out of the fit.
 
-    `fret` and `on` belong to the kind `fret`; `at` and `on` to the kind `height`. For `rims` the value is the near and
-    the far rim, for `at` it is x and y.
+    `fret` and `on` belong to the kind `fret`; `at` and `on` to the kind `height`: the string over a fret, the board
+    over the top at its end, the string over the top at the bridge, or with the bridge off the straightedge on the frets
+    over the top at the saddle's place. For `rims` the value is the near and the far rim, for `at` it is x and y.
     """
 
     id: str

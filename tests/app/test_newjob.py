@@ -102,3 +102,13 @@ def test_strings_that_are_not_known_yet_may_have_pins() -> None:
     job = begin(strings=5, measuring="whole top with old work")
     assert any(reading.kind == "rims" for reading in job.readings)
     assert bridge_words.has_pins(bridge_words.begin(job))
+
+
+def test_with_the_strings_off_other_heights_are_asked_for(tmp_path: Path) -> None:
+    assert cli.run(["new", str(tmp_path / "off"), "--strings", "5", "--strings-off"]) == 0
+    job = jobfile.read(tmp_path / "off.job.json")
+    assert {reading.at for reading in job.readings if reading.kind == "height"} == {"board end", "saddle"}
+    assert job.strings is not None
+    assert len(job.strings.list) == 5
+    in_window = starting.begin(hand="right", string_set="5", measuring="neck and bridge", unit="mm", strings_on=False)
+    assert in_window == job

@@ -60,6 +60,17 @@ def test_results_carry_their_uncertainty(job: Job, layout: Layout) -> None:
     assert rows[4] == ["Saddle's place, treble end", "", "0.6", "1.6 cents at fret 12"]
 
 
+def test_the_saddles_height_stands_among_the_results(job: Job, layout: Layout) -> None:
+    values = {"over_top.bass": 12.5, "over_top_pm95.bass": 0.42, "over_top.treble": 12.0, "over_top_pm95.treble": 0.42}
+    values |= {"projection.bass": 3.1, "degrees.bass": 23.4, "degrees_pm95.bass": 3.6}
+    found = Finding(grade="good", code="saddle.height", text="The saddle's height.", values=values)
+    rows = job_tables.results(job, msgspec.structs.replace(layout, findings=(*layout.findings, found)))
+    assert rows[-2:] == [
+        ["Saddle over the top, bass end", "12.5 mm", "0.5", "3.1 mm over the bridge, breaks by 23 ± 4°"],
+        ["Saddle over the top, treble end", "12.0 mm", "0.5", ""],
+    ]
+
+
 def test_checks_have_a_box_and_a_line(job: Job, layout: Layout) -> None:
     rows = job_tables.checks(job, layout)
     assert rows[0] == ["board end, treble edge", "bridge front, treble edge", "186.0 mm", "0.4", "[]", "__"]

@@ -30,9 +30,11 @@ def page(job: Job, layout: Layout) -> str:
 def _readings(job: Job, layout: Layout) -> Iterator[str]:
     taken = sum(reading.taken for reading in job.readings)
     struck = sum(reading.struck for reading in job.readings)
-    waiting = len(job.readings) - taken - struck
+    asked = sum(reading.asked and not reading.struck for reading in job.readings)
+    waiting = len(job.readings) - taken - struck - asked
     counts = [f"{taken} taken"] + [f"{struck} struck out"] * (struck > 0)
     counts += [f"{waiting} still to be measured"] * (waiting > 0)
+    counts += [f"{asked} question{'s' * (asked > 1)} not answered"] * (asked > 0)
     yield f"Readings: {', '.join(counts)}."
     named = {name for group in (layout.survey.suspects, *layout.survey.groups) for name in group}
     rows = [_fit(job, fit) for fit in layout.readings if fit.id in named]

@@ -65,6 +65,7 @@ def measuring_list(
             at=need.at,
             on=need.on,
             laid=need.laid,
+            asked=need.kind == "inline",
             with_=None if need.kind == "inline" else "caliper 0.1" if need.fine else rule,
         )
         for number, need in enumerate(needs(hand, strings if pins else 0), 1)

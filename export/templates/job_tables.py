@@ -189,6 +189,7 @@ def readings(job: Job, layout: Layout) -> Rows:
     rows: Rows = []
     for reading in job.readings:
         value = " ; ".join(typed(part, job.unit) for part in reading.parts)
+        value = "not answered" if reading.asked and not reading.struck else value
         rows.append([reading.id, words.reading(reading, job.hand), value, _off(job, reading.id, fits, suspects)])
         if reading.struck:
             rows[-1][3] = "struck"

@@ -67,7 +67,8 @@ class Point(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tru
 class Reading(
     msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True, cache_hash=True
 ):
-    """One reading as taken. `value` None means still to be measured; `struck` keeps it out of the fit.
+    """One reading as taken. `value` None means still to be measured; `struck` keeps it out of the fit. `asked`: a
+    question of a measuring list (in line? the same? square?) that is not answered yet; it takes no part.
 
     `fret` and `on` belong to the kind `fret`; `at` and `on` to the kind `height`. For `rims` the value is the near and
     the far rim, for `at` it is x and y.
@@ -86,6 +87,7 @@ class Reading(
     within: Length | None = None
     sigma: Length | None = None
     laid: str | None = None
+    asked: bool = False
     struck: bool = False
     why: str = ""
     note: str = ""
@@ -102,6 +104,8 @@ class Reading(
             raise NotAJob(f"{where} does not say on which side of the straightedge the point lies; add left or right")
         if self.side is not None and not shape.side:
             raise NotAJob(f"{where} ({self.kind}) takes no side")
+        if self.asked and shape.values:
+            raise NotAJob(f"{where} ({self.kind}) is no question, so it is not “asked”; leave its value empty")
         self._check_place(where)
         self._check_fineness(where)
 
@@ -160,8 +164,10 @@ class Reading(
 
     @property
     def taken(self) -> bool:
-        """Whether the reading takes part in the fit: not struck, and measured (or a condition that needs no value)."""
-        return not self.struck and (self.value is not None or SHAPES[self.kind].values == 0)
+        """Whether the reading takes part in the fit: not struck, and measured (or a condition that needs no value, and
+        is no question any more).
+        """
+        return not (self.struck or self.asked) and (self.value is not None or SHAPES[self.kind].values == 0)
 
 
 def _counted(count: int) -> str:

@@ -129,6 +129,7 @@ class MeasureCard(Card):
         self.table.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
         self.table.customContextMenuRequested.connect(self._menu)
         self.panel.fineness.connect(self._set_fineness)
+        self.panel.yes.connect(self.say_yes)
         self.panel.strike.connect(self.strike_or_bring_back)
         self.panel.remove.connect(self.remove)
         self.panel.add.connect(self.add)
@@ -225,6 +226,14 @@ class MeasureCard(Card):
         menu.deleteLater()
 
     # what else can be done to a reading
+
+    def say_yes(self) -> None:
+        """Yes to the question in hand, and on to the next reading."""
+        if self.chosen is not None:
+            row = self.table.currentIndex().row()
+            self.typing.settle(self.chosen.id, "yes")
+            self.table.go_on(row, 1)
+            self.table.setFocus()
 
     def strike_or_bring_back(self) -> None:
         job, taken = self.document.job, self.chosen

@@ -19,6 +19,8 @@ Vertex = tuple[float, float, float]
 """x, y and the bulge of the piece that follows: tan(sweep / 4), positive counter-clockwise."""
 Verdict = Literal["loose", "either side", "swapped", "one of these", "misread", "unchecked", "clean"]
 Side = Literal["left", "right"]
+Where = Literal["nut", "fret 12", "board end"]
+"""Where along the board a margin is told with its ±."""
 
 
 class Record(msgspec.Struct, frozen=True, kw_only=True):
@@ -137,11 +139,23 @@ class FretPlan(Record, frozen=True):
     other: Nominal | None = None
 
 
+class Margin(Record, frozen=True):
+    """From the outer string on a side to the board's edge at a place, with its ±; less than 0 is beyond the edge."""
+
+    place: Where
+    side: Side
+    mm: float
+    pm95: float
+
+
 class Margins(Record, frozen=True):
-    """From the outer strings to the board's edges at the nut and at each fret in turn, mm."""
+    """From the outer strings to the board's edges at the nut and at each fret in turn, mm, along the edge lines; and
+    `at` the nut, fret 12 and the board's end with their ±, to the points that were read there.
+    """
 
     left: tuple[float, ...]
     right: tuple[float, ...]
+    at: tuple[Margin, ...] = ()
 
 
 class StringPlan(Record, frozen=True):

@@ -1,53 +1,137 @@
-"""Margins: how far the outer strings run inside the board's edges, at every fret and on both sides."""
+"""Margins: how far the outer strings run inside the board's edges, at every fret and on both sides; with its ± at the
+nut, at fret 12 and at the board's end, where a rule can check it.
+"""
+
+from collections.abc import Sequence
+from typing import NamedTuple
 
 import numpy as np
 
 from geometry.findings import Finding
-from geometry.frame import crossing
+from geometry.frame import Array, Points, crossing, unit
 from geometry.frets import FretLines
 from geometry.job import Job
-from geometry.layout import Margins
+from geometry.layout import Margin, Margins, Side, Where
 from geometry.neck import SIDES, NeckFrame
+from geometry.paths import edge_crossings
 from geometry.saddle import Strung
-from geometry.units import said
+from geometry.sample import Sample
+from geometry.units import said, said_pm
 
 LEAST = 2.0
 """The least margin with which a string is not pulled over the edge, mm (common practice, no source)."""
 OUTWARD = np.array([1.0, -1.0])
+PLACES: dict[Where, str] = {"nut": "nut", "fret 12": "fret12", "board end": "end"}
+"""Where margins are told with their ±, and what a code or a point calls the place."""
 
 
-def find_margins(frame: NeckFrame, strung: Strung, lines: FretLines) -> Margins:
-    """From each outer string's centre to the board's edge along each fret, the nut first, mm."""
+class Gap(NamedTuple):
+    """From an outer string to the board's edge on its side, in all rows (rows,): both ends, and how wide it is, mm."""
+
+    place: Where
+    side: Side
+    string: Points
+    edge: Points
+    wide: Array
+
+
+def find_gaps(sample: Sample, frame: NeckFrame, strung: Strung, twelfth: tuple[Points, Points]) -> tuple[Gap, ...]:
+    """The gaps at the nut, fret 12 and the board's end, left and right each. `twelfth` is fret 12's line, a point and
+    its direction; where its two ends were read, they are the edge there.
+    """
+    outer = _outer(strung)
+    start, along = strung.start[:, outer], strung.along[:, outer]
+    corners: dict[Where, Points] = {"nut": frame.nut, "fret 12": _ends_of_twelfth(sample, frame, twelfth)}
+    if frame.ends is not None:
+        corners["board end"] = frame.ends
+    found = []
+    for place, edge in corners.items():
+        leftward = unit(edge[:, :1] - edge[:, 1:])
+        string = crossing(edge[:, 1:], leftward, start, along)
+        wide = ((edge - string) * leftward.conj()).real * OUTWARD
+        found += [Gap(place, side, string[:, i], edge[:, i], wide[:, i]) for i, side in enumerate(SIDES)]
+    return tuple(found)
+
+
+def _outer(strung: Strung) -> list[int]:
+    """The outer strings, left and right."""
     across = strung.break_point[0].imag
-    outer = [int(across.argmax()), int(across.argmin())]
+    return [int(across.argmax()), int(across.argmin())]
+
+
+def _ends_of_twelfth(sample: Sample, frame: NeckFrame, twelfth: tuple[Points, Points]) -> Points:
+    names = [f"fret12.{side}" for side in SIDES]
+    return frame.see(sample, *names) if sample.has(*names) else edge_crossings(frame, *twelfth)
+
+
+def find_margins(
+    sample: Sample, frame: NeckFrame, strung: Strung, lines: FretLines, gaps: Sequence[Gap] = ()
+) -> Margins:
+    """From each outer string's centre to the board's edge along each fret, the nut first; `gaps` with their ±, mm."""
+    outer = _outer(strung)
     start, along = strung.start[0, outer], strung.along[0, outer]
-    gaps = lines.edge - crossing(lines.on[:, None], lines.way[:, None], start, along)
-    along_frets, at_nut = np.abs(gaps) * np.sign(gaps.imag), (frame.nut[0] - start).imag
+    apart = lines.edge - crossing(lines.on[:, None], lines.way[:, None], start, along)
+    along_frets, at_nut = np.abs(apart) * np.sign(apart.imag), (frame.nut[0] - start).imag
     left, right = (np.concatenate((at_nut[None], along_frets)) * OUTWARD).T.tolist()
-    return Margins(left=tuple(left), right=tuple(right))
+    return Margins(left=tuple(left), right=tuple(right), at=_told(sample, gaps))
 
 
-def findings(job: Job, margins: Margins) -> tuple[Finding, ...]:
-    """The smallest margin, named with its fret and side, where it is small."""
-    least, fret, side = min(
-        (margin, fret, side) for side in SIDES for fret, margin in enumerate(getattr(margins, side))
+def _told(sample: Sample, gaps: Sequence[Gap]) -> tuple[Margin, ...]:
+    if not gaps:
+        return ()
+    wide = np.array([gap.wide for gap in gaps]).T
+    return tuple(
+        Margin(place=gap.place, side=gap.side, mm=mm, pm95=pm95)
+        for gap, mm, pm95 in zip(gaps, wide[0].tolist(), sample.pm95(wide).tolist(), strict=True)
     )
+
+
+def findings(
+    job: Job, sample: Sample, frame: NeckFrame, strung: Strung, lines: FretLines, margins: Margins
+) -> tuple[Finding, ...]:
+    """The smallest margin, named with its fret and side, where it is small. One that lies beyond the edge by less than
+    its ± is not claimed to.
+    """
+    known = {(_fret(told.place), told.side): told for told in margins.at if told.place != "board end"}
+    listed = {(fret, side): margin for side in SIDES for fret, margin in enumerate(getattr(margins, side))}
+    listed |= {key: told.mm for key, told in known.items() if key in listed}
+    least, fret, side = min((margin, fret, side) for (fret, side), margin in listed.items())
     if least >= LEAST:
         return ()
-    hand = job.bass_or_treble(side)
-    place = f"fret {fret}" if fret else "the nut"
-    runs = (
-        f"runs {said(least, job.unit)} from the board's edge"
-        if least > 0
-        else (f"would lie {said(-least, job.unit)} beyond the board's edge")
-    )
+    told = known.get((fret, side))
+    pm95 = told.pm95 if told else _pm95_at(sample, frame, strung, lines, fret, side)
+    beyond = least + pm95 < 0
     return (
         Finding(
-            grade="look" if least > 0 else "stop",
+            grade="stop" if beyond else "look",
             code="margin.small",
-            text=f"At {place} the outer {hand} string {runs}; {said(LEAST, job.unit)} inside it is usual. Make "
-            "the spread smaller or shift the strings.",
-            values={"mm": least, "fret": float(fret)},
+            text=f"At {f'fret {fret}' if fret else 'the nut'} the outer {job.bass_or_treble(side)} string "
+            f"{_runs(job, least, pm95)}; {said(LEAST, job.unit)} inside it is usual. Make the spread smaller or shift "
+            "the strings.",
+            values={"mm": least, "pm95": pm95, "fret": float(fret)},
             where=f"fret:{fret}",
         ),
     )
+
+
+def _runs(job: Job, least: float, pm95: float) -> str:
+    much = said_pm(pm95, job.unit, abs(least))
+    if least > 0:
+        return f"runs {much} from the board's edge"
+    if least + pm95 < 0:
+        return f"would lie {much} beyond the board's edge"
+    return f"may lie beyond the board's edge, by {much}: too little to be sure"
+
+
+def _fret(place: str) -> int:
+    return 12 if place == "fret 12" else 0
+
+
+def _pm95_at(sample: Sample, frame: NeckFrame, strung: Strung, lines: FretLines, fret: int, side: Side) -> float:
+    """The ± at a fret; where along the neck the fret lies is as good as known for this."""
+    i = SIDES.index(side)
+    string = _outer(strung)[i]
+    on, way = lines.on[fret - 1 : fret], lines.way[fret - 1 : fret]
+    edge = crossing(on, way, frame.edge[:, i], frame.edge_way[:, i])
+    gap = edge - crossing(on, way, strung.start[:, string], strung.along[:, string])
+    return float(sample.pm95((gap * way.conj()).real))

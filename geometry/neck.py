@@ -12,13 +12,18 @@ import numpy as np
 from geometry.findings import Finding
 from geometry.frame import Points, best_line, bisector, crossing, into, unit, xy, xys
 from geometry.job import Job
+from geometry.job.board import Centre
 from geometry.layout import Neck, PlacedPoint, Ray, Side
 from geometry.sample import Sample
-from geometry.units import said
 
 SIDES: tuple[Side, Side] = ("left", "right")
-HOLLOW = 1.0
-"""From how far off its edge line (mm) a point on an edge is worth a look (common practice, no source)."""
+LIES: dict[Centre, str] = {
+    "bisector": "between the edges",
+    "nut to fret 12": "between the edges from nut to fret 12",
+    "midpoints": "by the midpoints",
+    "threads": "by the threads",
+}
+"""How the neck centre line lies, in words."""
 SHORTEST, NARROWEST = 50.0, 10.0
 """An edge line needs points this far apart and a nut this width, mm: less is a slip, not a neck (common practice)."""
 
@@ -89,6 +94,9 @@ def _centre_line(sample: Sample, job: Job, nut: Points) -> tuple[Points, Points]
     if job.board.centre == "midpoints":
         start = nut.sum(axis=1) / 2
         return start, unit(points.sum(axis=0) / 2 - start)
+    if job.board.centre == "nut to fret 12":
+        left, right = nut.T
+        return bisector(left, unit(points[0] - left), right, unit(points[1] - right))
     a, b, c, d = points
     return bisector(a, unit(b - a), c, unit(d - c))
 
@@ -97,6 +105,7 @@ def centre_points(job: Job) -> tuple[str, ...]:
     """The points that the chosen centre line needs beside the edges."""
     return {
         "bisector": (),
+        "nut to fret 12": ("fret12.left", "fret12.right"),
         "midpoints": ("end.left", "end.right"),
         "threads": tuple(f"thread.{side}.{place}" for side in SIDES for place in ("nut", "end")),
     }[job.board.centre]
@@ -122,18 +131,16 @@ def describe(frame: NeckFrame, points: dict[str, PlacedPoint]) -> Neck:
     )
 
 
-def findings(job: Job, frame: NeckFrame, neck: Neck, points: dict[str, PlacedPoint]) -> tuple[Finding, ...]:
-    """Sides exchanged, hollow edges, a centre line that cannot be had, and how the seam lies to it."""
+def findings(job: Job, neck: Neck, points: dict[str, PlacedPoint]) -> tuple[Finding, ...]:
+    """Sides exchanged, a centre line that cannot be had, and how the seam lies to it."""
     found = [*_exchanged(neck)]
-    for edge, names in zip((neck.left_edge, neck.right_edge), frame.edge_points, strict=True):
-        found += _hollow(job, edge, {name: points[name] for name in names})
     lacking = [name for name in centre_points(job) if name not in points]
     if lacking:
         found.append(
             Finding(
                 grade="look",
                 code="neck.centre",
-                text=f"The neck centre line is to lie by the {job.board.centre}, but {', '.join(lacking)} "
+                text=f"The neck centre line is to lie {LIES[job.board.centre]}, but {', '.join(lacking)} "
                 f"{'is' if len(lacking) == 1 else 'are'} not held; the line midway between the edges stands in.",
                 where="field:board.centre",
             )
@@ -165,25 +172,6 @@ def _exchanged(neck: Neck) -> tuple[Finding, ...]:
             text=f"Left and right are exchanged at the {' and the '.join(where)}: left is on the left as you sight "
             "down the neck from the headstock, strings up. Mend the names or the readings.",
             where="point:nut.left" if "nut" in where else "point:end.left",
-        ),
-    )
-
-
-def _hollow(job: Job, edge: Ray, points: dict[str, PlacedPoint]) -> tuple[Finding, ...]:
-    """The point that lies farthest off an edge line, where that is much; two points lie on it whatever they read."""
-    (x, y), (along, across) = edge.at, edge.direction
-    off = {name: along * (point.y - y) - across * (point.x - x) for name, point in points.items()}
-    worst = max(off, key=lambda name: abs(off[name]))
-    if len(off) < 3 or abs(off[worst]) <= HOLLOW:
-        return ()
-    return (
-        Finding(
-            grade="look",
-            code="edge.hollow",
-            text=f"The edge is not straight: {worst} lies {said(abs(off[worst]), job.unit)} off the best line "
-            "through the points read on it. A hollow or a planed stretch; check that it was read on the edge.",
-            values={"off": off[worst]},
-            where=f"point:{worst}",
         ),
     )
 

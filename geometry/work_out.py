@@ -6,6 +6,7 @@ from msgspec.structs import replace
 
 from geometry import (
     bridge,
+    centre_choices,
     fret_places,
     frets,
     margins,
@@ -14,6 +15,7 @@ from geometry import (
     paths,
     saddle,
     saddle_height,
+    straightness,
     string_plan_findings,
     string_plans,
     top_fall,
@@ -64,17 +66,23 @@ def lay_out(job: Job, surveyed: Surveyed) -> Layout:
         rough=rough_places(surveyed, frame),
         findings=(*survey_findings(surveyed), *miscounted(job, surveyed)),
     )
-    return _with_neck(job, placed, layout)
+    return _with_neck(job, surveyed, placed, layout)
 
 
-def _with_neck(job: Job, placed: Placed, layout: Layout) -> Layout:
+def _with_neck(job: Job, surveyed: Surveyed, placed: Placed, layout: Layout) -> Layout:
     if placed.neck is None:
         return _told(layout, neck.missing(placed.sample, job))
     seen, on = placed.sample, placed.neck
     described = neck.describe(on.frame, layout.points)
     old = old_work.find_old(job, layout.points, layout.survey.diameters)
     layout = replace(layout, neck=described, old=old)
-    layout = _told(layout, *neck.findings(job, on.frame, described, layout.points))
+    looked = straightness.look_along(seen, on.frame)
+    layout = _told(
+        layout,
+        *neck.findings(job, described, layout.points),
+        *straightness.findings(job, looked),
+        *centre_choices.turns(job, surveyed, placed, looked),
+    )
     if on.spaced is None or on.lines is None:
         return _told(layout, frets.missing(seen, job))
     plan = frets.describe(seen, job, on.frame, on.spaced, on.lines)
@@ -92,8 +100,9 @@ def _with_saddle(job: Job, seen: Sample, on: OnNeck, strings: OnStrings, layout:
     if on.spaced is None or on.lines is None or on.strings is None:
         raise AssertionError("a saddle stands on frets and strings")
     plan = saddle.describe(seen, job, on.spaced, strings.line, strings.slot)
-    inside = margins.find_margins(on.frame, strings.strung, on.lines)
     twelfth = frets.twelfth(job, on.paths, on.spaced)
+    gaps = margins.find_gaps(seen, on.frame, strings.strung, twelfth)
+    inside = margins.find_margins(seen, on.frame, strings.strung, on.lines, gaps)
     fall = top_fall.find_fall(seen, strings.wanted.ready, job.bass, on.frame, strings.line)
     layout = replace(
         layout,
@@ -108,7 +117,7 @@ def _with_saddle(job: Job, seen: Sample, on: OnNeck, strings: OnStrings, layout:
         *string_plan_findings.findings(job, seen, strings.strung, strings.wanted, strings.peaks),
         *saddle.findings(job, plan),
         *saddle_height.findings(job, seen, strings.strung, strings.pins),
-        *margins.findings(job, inside),
+        *margins.findings(job, seen, on.frame, strings.strung, on.lines, inside),
         *top_fall.findings(job, fall),
     )
 

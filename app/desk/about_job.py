@@ -21,7 +21,12 @@ ENDS = (
     ("undercut", "it is undercut"),
     ("flush", "it is flush with the top"),
 )
-CENTRES = (("bisector", "halves the edges"), ("midpoints", "through the midpoints"), ("threads", "as two threads lie"))
+CENTRES = (
+    ("bisector", "halves the whole board"),
+    ("nut to fret 12", "halves nut to fret 12"),
+    ("midpoints", "through the midpoints"),
+    ("threads", "as two threads lie"),
+)
 
 
 class AboutJob(QDialog):
@@ -52,7 +57,8 @@ class AboutJob(QDialog):
         self.form.choice(
             "Edge that was read", edges, *_board("edge"), says="On a bound board: which side of the binding."
         )
-        self.form.choice("Neck centre line", CENTRES, *_board("centre"), key="board.centre")
+        says = "They differ where the board turns at fret 12. Strings, saddle and bridge are laid out from this line."
+        self.form.choice("Neck centre line", CENTRES, *_board("centre"), says=says, key="board.centre")
         self.form.choice("Board's end", ENDS, *_board("end"))
         self.form.tick("It has a zero fret", *_board("zero_fret"))
         column.addStretch(1)

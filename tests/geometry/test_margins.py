@@ -60,14 +60,14 @@ def test_the_smallest_is_named_with_its_place_and_side(hand: str, side: str) -> 
     # 9 × 438.4/643.94 = 26.927
     found = told(laid_out(spread(38.0, shift=1.8), hand))
     assert (found.grade, found.where) == ("look", "fret:20")
-    assert found.text.startswith(f"At fret 20 the outer {side} string runs 1.1 mm from the board's edge")
+    assert found.text.startswith(f"At fret 20 the outer {side} string runs 1.1 ±0.2 mm from the board's edge")
 
 
 def test_a_string_beside_the_board_stops_the_work() -> None:
     # derived: (46 − 44) / 2 = 1 mm outside
     found = told(laid_out(spread(46.0)))
     assert (found.grade, found.where) == ("stop", "fret:0")
-    assert "would lie 1.0 mm beyond the board's edge" in found.text
+    assert "would lie 1.0 ±0.2 mm beyond the board's edge" in found.text
 
 
 def test_one_string_runs_in_the_middle() -> None:

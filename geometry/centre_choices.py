@@ -95,8 +95,8 @@ def _told(job: Job, choices: list[Choice]) -> str:
         parts.append(f"{LIES[choice.centre]}: {', '.join(at)} {job.unit}")
     apart = said(abs(_apart(choices)), job.unit)
     return (
-        f"The outer strings' margins at bass and treble with the neck centre line {'; '.join(parts)}. The bridge lies "
-        f"{apart} to one side of the other."
+        f"The outer strings' margins at bass and treble with the neck centre line {'; '.join(parts)}. Between the two "
+        f"the bridge moves sideways by {apart}."
     )
 
 

@@ -18,8 +18,8 @@ from geometry.sample import Sample
 
 SIDES: tuple[Side, Side] = ("left", "right")
 LIES: dict[Centre, str] = {
-    "bisector": "between the edges",
-    "nut to fret 12": "between the edges from nut to fret 12",
+    "bisector": "along the whole board",
+    "nut to fret 12": "along nut to fret 12",
     "midpoints": "by the midpoints",
     "threads": "by the threads",
 }

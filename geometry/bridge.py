@@ -14,7 +14,7 @@ import numpy as np
 from geometry.findings import Finding, Grade
 from geometry.frame import Points, crossing, unit, xy, xys
 from geometry.job import Bridge, Job, Strings
-from geometry.layout import BridgePlan, Hole, OldPlan
+from geometry.layout import XY, BridgePlan, Hole, OldPlan
 from geometry.neck import NeckFrame
 from geometry.outline import back_at, outline
 from geometry.paths import in_pairs
@@ -125,9 +125,9 @@ def describe(sample: Sample, job: Job, bridge: Bridge, seated: Seated, pins: Poi
     """The bridge as the layout holds it."""
     half, width = mm(bridge.length) / 2, mm(bridge.width)
     at, ahead = complex(seated.front[0]), complex(seated.tailward[0])
-    corners = [xy(at + ahead * complex(*corner)) for corner in ((0, half), (0, -half), (width, -half), (width, half))]
-    front = np.array((seated.place(0.0, half), seated.place(0.0, -half))).real.T
-    left_pm, right_pm = sample.pm95(front).tolist()
+    placed = np.array([seated.place(*corner) for corner in ((0, half), (0, -half), (width, -half), (width, half))]).T
+    corners = xys(placed[0])
+    corners_pm95 = _pm95s(sample, placed)
     holes: tuple[Hole, ...] = ()
     if pins is not None and bridge.pins is not None and job.strings is not None:
         size = mm(bridge.pins.diameter)
@@ -142,10 +142,18 @@ def describe(sample: Sample, job: Job, bridge: Bridge, seated: Seated, pins: Poi
         corners=(corners[0], corners[1], corners[2], corners[3]),
         pins=holes,
         turn=cmath.phase(ahead),
-        front_pm95=(left_pm, right_pm),
+        front_pm95=(corners_pm95[0][0], corners_pm95[1][0]),
         wood=left,
         wood_at=at_holes,
+        corners_pm95=corners_pm95,
+        pins_pm95=_pm95s(sample, pins) if holes and pins is not None else (),
     )
+
+
+def _pm95s(sample: Sample, points: Points) -> tuple[XY, ...]:
+    """The ± of points (rows, k), along the neck and across it."""
+    x, y = sample.pm95(points.real).tolist(), sample.pm95(points.imag).tolist()
+    return tuple(zip(x, y, strict=True))
 
 
 def findings(job: Job, bridge: Bridge, plan: BridgePlan, old: OldPlan) -> tuple[Finding, ...]:

@@ -1,10 +1,12 @@
 """Check distances: what a rule must read before the glue goes on, between places that are really there.
 
 They run along the edge lines of the board, from fret 12 and from the board's end to the slot's front and the bridge's
-front, and crosswise from the nut's and the board end's corners to the bridge's front corners.
+front, crosswise from the nut's and the board end's corners to the bridge's front corners, and from the outer strings to
+the board's edges.
 """
 
 import math
+from collections.abc import Sequence
 from typing import NamedTuple
 
 import numpy as np
@@ -12,13 +14,18 @@ import numpy as np
 from geometry.bridge import Seated
 from geometry.frame import Points, xys
 from geometry.job import Job
-from geometry.layout import TWO_SIDED_95, Check
+from geometry.layout import TWO_SIDED_95, Check, Where
+from geometry.margins import PLACES, Gap
 from geometry.neck import SIDES, NeckFrame
 from geometry.paths import edge_crossings
 from geometry.saddle import Slot
 from geometry.sample import Sample
 from geometry.top_fall import Fall
 from geometry.units import mm
+
+SEEN = 0.1
+"""A gap from which on a rule can read it at all, mm (common practice, no source)."""
+THE: dict[Where, str] = {"nut": "the nut", "board end": "the board's end"}
 
 
 class Span(NamedTuple):
@@ -42,6 +49,7 @@ def check_distances(
     slot: Slot,
     seated: Seated | None,
     fall: Fall,
+    gaps: Sequence[Gap] = (),
 ) -> tuple[Check, ...]:
     """All check distances that can be stated, in the order in which a rule is laid.
 
@@ -63,7 +71,18 @@ def check_distances(
                 found.append(Span(name, *ends, start[:, index], stop[:, index], index if code == "end" else -1))
     if seated is not None and job.bridge is not None:
         found += _diagonals(job, frame, seated, mm(job.bridge.length) / 2)
-    return _measured(sample, found, fall)
+    return _measured(sample, found + _margins(job, gaps), fall)
+
+
+def _margins(job: Job, gaps: Sequence[Gap]) -> list[Span]:
+    """From the outer strings, or threads that lie as they will, to the board's edge; none for one beside the board."""
+    found = []
+    for gap in gaps:
+        if gap.wide[0] > SEEN:
+            hand = job.bass_or_treble(gap.side)
+            code, to = f"margin.{PLACES[gap.place]}.{hand}", f"board's edge at {THE.get(gap.place, gap.place)}"
+            found.append(Span(code, f"outer {hand} string", to, gap.string, gap.edge))
+    return found
 
 
 def _diagonals(job: Job, frame: NeckFrame, seated: Seated, half: float) -> list[Span]:

@@ -140,12 +140,16 @@ class FretPlan(Record, frozen=True):
 
 
 class Margin(Record, frozen=True):
-    """From the outer string on a side to the board's edge at a place, with its ±; less than 0 is beyond the edge."""
+    """From the outer string on a side to the board's edge at a place, with its ±; less than 0 is beyond the edge.
+    `string_xy` and `edge_xy` are its two ends.
+    """
 
     place: Where
     side: Side
     mm: float
     pm95: float
+    string_xy: XY
+    edge_xy: XY
 
 
 class Margins(Record, frozen=True):
@@ -224,7 +228,8 @@ class BridgePlan(Record, frozen=True):
     """The bridge as seated. `outline` is closed and runs counter-clockwise; `corners` are front left, front right,
     back right, back left of the wings. `turn` is its angle to square (radians, counter-clockwise).
     `wood` holds the least wood in mm: "front", "between", "behind", and "holes" from one pin hole to the next;
-    `wood_at` the strings at whose holes that is, for the places where not most of them are alike.
+    `wood_at` the strings at whose holes that is, for the places where not most of them are alike. `corners_pm95` and
+    `pins_pm95` are the ± of each corner and of each pin hole's centre, along (x) and across (y) the neck.
     """
 
     outline: tuple[Vertex, ...]
@@ -234,6 +239,8 @@ class BridgePlan(Record, frozen=True):
     front_pm95: tuple[float, float]
     wood: dict[str, float] = {}
     wood_at: dict[str, tuple[str, ...]] = {}
+    corners_pm95: tuple[XY, ...] = ()
+    pins_pm95: tuple[XY, ...] = ()
 
 
 class Metal(Record, frozen=True):

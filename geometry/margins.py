@@ -8,7 +8,7 @@ from typing import NamedTuple
 import numpy as np
 
 from geometry.findings import Finding
-from geometry.frame import Array, Points, crossing, unit
+from geometry.frame import Array, Points, crossing, unit, xy
 from geometry.frets import FretLines
 from geometry.job import Job
 from geometry.layout import Margin, Margins, Side, Where
@@ -81,7 +81,14 @@ def _told(sample: Sample, gaps: Sequence[Gap]) -> tuple[Margin, ...]:
         return ()
     wide = np.array([gap.wide for gap in gaps]).T
     return tuple(
-        Margin(place=gap.place, side=gap.side, mm=mm, pm95=pm95)
+        Margin(
+            place=gap.place,
+            side=gap.side,
+            mm=mm,
+            pm95=pm95,
+            string_xy=xy(complex(gap.string[0])),
+            edge_xy=xy(complex(gap.edge[0])),
+        )
         for gap, mm, pm95 in zip(gaps, wide[0].tolist(), sample.pm95(wide).tolist(), strict=True)
     )
 

@@ -105,9 +105,12 @@ def _bridge(job: Job, layout: Layout) -> Iterator[str]:
     bridge = layout.bridge
     if bridge is None:
         return
-    said = [f"corners {_worst(job, bridge.corners_pm95)}"]
-    said += [f"pin holes {_worst(job, bridge.pins_pm95)}"] * bool(bridge.pins_pm95)
-    yield _wrapped(f"Bridge: its place is known to, along and across the neck, {'; '.join(said)} {job.unit}.", "")
+    said = [f"{_worst(job, bridge.corners_pm95)} at its corners"]
+    said += [f"{_worst(job, bridge.pins_pm95)} at the pin holes"] * bool(bridge.pins_pm95)
+    lines = (
+        f"Bridge, {job.unit}: its place along the neck and across it, from the middle between the edges, is known to"
+    )
+    yield _wrapped(f"{lines} {'; '.join(said)}.", "")
 
 
 def _worst(job: Job, pm95s: Sequence[XY]) -> str:

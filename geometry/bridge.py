@@ -121,13 +121,15 @@ def pin_places(seated: Seated, strung: Strung, bridge: Bridge, strings: Strings)
     return crossing(strung.start, along, on[:, None] + square[:, None] * behind, way[:, None])
 
 
-def describe(sample: Sample, job: Job, bridge: Bridge, seated: Seated, pins: Points | None) -> BridgePlan:
+def describe(
+    sample: Sample, job: Job, frame: NeckFrame, bridge: Bridge, seated: Seated, pins: Points | None
+) -> BridgePlan:
     """The bridge as the layout holds it."""
     half, width = mm(bridge.length) / 2, mm(bridge.width)
     at, ahead = complex(seated.front[0]), complex(seated.tailward[0])
     placed = np.array([seated.place(*corner) for corner in ((0, half), (0, -half), (width, -half), (width, half))]).T
     corners = xys(placed[0])
-    corners_pm95 = _pm95s(sample, placed)
+    corners_pm95 = _pm95s(sample, frame, placed)
     holes: tuple[Hole, ...] = ()
     if pins is not None and bridge.pins is not None and job.strings is not None:
         size = mm(bridge.pins.diameter)
@@ -146,13 +148,18 @@ def describe(sample: Sample, job: Job, bridge: Bridge, seated: Seated, pins: Poi
         wood=left,
         wood_at=at_holes,
         corners_pm95=corners_pm95,
-        pins_pm95=_pm95s(sample, pins) if holes and pins is not None else (),
+        pins_pm95=_pm95s(sample, frame, pins) if holes and pins is not None else (),
     )
 
 
-def _pm95s(sample: Sample, points: Points) -> tuple[XY, ...]:
-    """The ± of points (rows, k), along the neck and across it."""
-    x, y = sample.pm95(points.real).tolist(), sample.pm95(points.imag).tolist()
+def _pm95s(sample: Sample, frame: NeckFrame, points: Points) -> tuple[XY, ...]:
+    """The ± of points (rows, k): along the neck, and across it from the middle between the edge lines carried on, for
+    that is what a template is laid to, whichever line is called the neck centre line.
+    """
+    slope = frame.edge_way.imag / frame.edge_way.real
+    at_nut = frame.edge.imag - slope * frame.edge.real
+    middle = at_nut.mean(axis=1, keepdims=True) + slope.mean(axis=1, keepdims=True) * points.real
+    x, y = sample.pm95(points.real).tolist(), sample.pm95(points.imag - middle).tolist()
     return tuple(zip(x, y, strict=True))
 
 

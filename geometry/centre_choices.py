@@ -10,8 +10,7 @@ from geometry import frets, margins
 from geometry.findings import Finding
 from geometry.job import Job
 from geometry.job.board import Centre
-from geometry.layout import Where
-from geometry.margins import PLACES
+from geometry.layout import PLACES, Where
 from geometry.neck import LIES
 from geometry.placing import Placed, place
 from geometry.straightness import Size, Straightness, degrees, length

@@ -14,8 +14,8 @@ import numpy as np
 from geometry.bridge import Seated
 from geometry.frame import Points, xys
 from geometry.job import Job
-from geometry.layout import TWO_SIDED_95, Check, Where
-from geometry.margins import PLACES, Gap
+from geometry.layout import PLACES, TWO_SIDED_95, Check, Where
+from geometry.margins import Gap
 from geometry.neck import SIDES, NeckFrame
 from geometry.paths import edge_crossings
 from geometry.saddle import Slot

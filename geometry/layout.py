@@ -21,6 +21,8 @@ Verdict = Literal["loose", "either side", "swapped", "one of these", "misread", 
 Side = Literal["left", "right"]
 Where = Literal["nut", "fret 12", "board end"]
 """Where along the board a margin is told with its ±."""
+PLACES: dict[Where, str] = {"nut": "nut", "fret 12": "fret12", "board end": "end"}
+"""What a check's code, as a point's name, calls these places."""
 
 
 class Record(msgspec.Struct, frozen=True, kw_only=True):
@@ -229,7 +231,8 @@ class BridgePlan(Record, frozen=True):
     back right, back left of the wings. `turn` is its angle to square (radians, counter-clockwise).
     `wood` holds the least wood in mm: "front", "between", "behind", and "holes" from one pin hole to the next;
     `wood_at` the strings at whose holes that is, for the places where not most of them are alike. `corners_pm95` and
-    `pins_pm95` are the ± of each corner and of each pin hole's centre, along (x) and across (y) the neck.
+    `pins_pm95` are the ± of each corner and of each pin hole's centre: along the neck, and across it from the middle
+    between the edge lines carried on.
     """
 
     outline: tuple[Vertex, ...]

@@ -21,8 +21,6 @@ from geometry.units import said, said_pm
 LEAST = 2.0
 """The least margin with which a string is not pulled over the edge, mm (common practice, no source)."""
 OUTWARD = np.array([1.0, -1.0])
-PLACES: dict[Where, str] = {"nut": "nut", "fret 12": "fret12", "board end": "end"}
-"""Where margins are told with their ±, and what a code or a point calls the place."""
 
 
 class Gap(NamedTuple):

@@ -93,7 +93,7 @@ def _with_neck(job: Job, surveyed: Surveyed, placed: Placed, layout: Layout) -> 
     )
     if placed.saddle is None:
         return _told(layout, string_plan_findings.missing(job))
-    return _with_bridge(job, seen, placed.saddle, _with_saddle(job, seen, on, placed.saddle, layout))
+    return _with_bridge(job, seen, on, placed.saddle, _with_saddle(job, seen, on, placed.saddle, layout))
 
 
 def _with_saddle(job: Job, seen: Sample, on: OnNeck, strings: OnStrings, layout: Layout) -> Layout:
@@ -122,10 +122,10 @@ def _with_saddle(job: Job, seen: Sample, on: OnNeck, strings: OnStrings, layout:
     )
 
 
-def _with_bridge(job: Job, seen: Sample, strings: OnStrings, layout: Layout) -> Layout:
+def _with_bridge(job: Job, seen: Sample, on: OnNeck, strings: OnStrings, layout: Layout) -> Layout:
     if job.bridge is None or strings.seated is None:
         return _told(layout, NO_BRIDGE)
-    plan = bridge.describe(seen, job, job.bridge, strings.seated, strings.pins)
+    plan = bridge.describe(seen, job, on.frame, job.bridge, strings.seated, strings.pins)
     old = old_work.with_scar(layout.old, job.bridge, strings.seated)
     return _told(
         replace(layout, bridge=plan, old=old),

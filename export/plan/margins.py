@@ -7,8 +7,7 @@ from export.drawing.marks import Mark
 from export.plan.labels import Label
 from export.plan.view import PlanView
 from geometry.job import Job
-from geometry.layout import Layout
-from geometry.margins import PLACES
+from geometry.layout import PLACES, Layout
 from geometry.units import said_pm
 
 LEAST_SEEN = 4.0

@@ -103,6 +103,7 @@ def shares() -> dict[str, float]:
         "margin board end left",
         "corner x",
         "pin x",
+        "pin y",
     ],
 )
 def test_the_stated_interval_holds_the_truth_in_95_of_100(shares: dict[str, float], what: str) -> None:

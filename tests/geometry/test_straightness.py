@@ -191,7 +191,7 @@ def test_along_nut_to_fret_12_the_strings_run_in_the_middle_there() -> None:
 
 def test_how_far_apart_the_bridge_comes_to_lie() -> None:
     # derived: nut to fret 12 runs along x. The whole board's middle is at y = 0, 0 and 104 sin 1° = 1.815 for
-    # x = 0, 324 and 428, and the line of least squares through these is at −0.205 + 0.003230 x: 1.895 at 650, the saddle
+    # x = 0, 324 and 428, and the line of least squares through these is at −0.205 + 0.003230 x: 1.895 at 650
     values = told(work_out(read(board(1.0))), "board.turns").values
     assert abs(values["saddle_apart"]) == pytest.approx(1.895, abs=0.01)
 

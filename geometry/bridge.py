@@ -129,7 +129,7 @@ def describe(
     at, ahead = complex(seated.front[0]), complex(seated.tailward[0])
     placed = np.array([seated.place(*corner) for corner in ((0, half), (0, -half), (width, -half), (width, half))]).T
     corners = xys(placed[0])
-    corners_pm95 = _pm95s(sample, frame, placed)
+    pm95s = _pm95s(sample, frame, placed if pins is None else np.concatenate((placed, pins), axis=1))
     holes: tuple[Hole, ...] = ()
     if pins is not None and bridge.pins is not None and job.strings is not None:
         size = mm(bridge.pins.diameter)
@@ -144,11 +144,11 @@ def describe(
         corners=(corners[0], corners[1], corners[2], corners[3]),
         pins=holes,
         turn=cmath.phase(ahead),
-        front_pm95=(corners_pm95[0][0], corners_pm95[1][0]),
+        front_pm95=(pm95s[0][0], pm95s[1][0]),
         wood=left,
         wood_at=at_holes,
-        corners_pm95=corners_pm95,
-        pins_pm95=_pm95s(sample, frame, pins) if holes and pins is not None else (),
+        corners_pm95=pm95s[:4],
+        pins_pm95=pm95s[4:],
     )
 
 
@@ -156,11 +156,11 @@ def _pm95s(sample: Sample, frame: NeckFrame, points: Points) -> tuple[XY, ...]:
     """The ± of points (rows, k): along the neck, and across it from the middle between the edge lines carried on, for
     that is what a template is laid to, whichever line is called the neck centre line.
     """
-    slope = frame.edge_way.imag / frame.edge_way.real
-    at_nut = frame.edge.imag - slope * frame.edge.real
-    middle = at_nut.mean(axis=1, keepdims=True) + slope.mean(axis=1, keepdims=True) * points.real
-    x, y = sample.pm95(points.real).tolist(), sample.pm95(points.imag - middle).tolist()
-    return tuple(zip(x, y, strict=True))
+    slopes = frame.edge_way.imag / frame.edge_way.real
+    slope, at_nut = slopes.sum(axis=1) / 2, (frame.edge.imag - slopes * frame.edge.real).sum(axis=1) / 2
+    across = points.imag - at_nut[:, None] - slope[:, None] * points.real
+    found = sample.pm95(np.concatenate((points.real, across), axis=1)).tolist()
+    return tuple(zip(found[: len(found) // 2], found[len(found) // 2 :], strict=True))
 
 
 def findings(job: Job, bridge: Bridge, plan: BridgePlan, old: OldPlan) -> tuple[Finding, ...]:

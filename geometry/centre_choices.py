@@ -68,8 +68,9 @@ def _choose(job: Job, surveyed: Surveyed, placed: Placed, centre: Centre) -> Cho
     if on is None or on.spaced is None or strings is None:
         return None
     twelfth = frets.twelfth(job, on.paths, on.spaced)
-    gaps = margins.find_gaps(placed.sample, on.frame, strings.strung, twelfth)
-    found = {(gap.place, job.bass_or_treble(gap.side)): float(gap.wide[0]) for gap in gaps}
+    gaps = margins.find_gaps(on.frame, strings.strung, twelfth)
+    hands = [(where, job.bass_or_treble(side)) for where, side in gaps.where]
+    found: dict[tuple[Where, BassOrTreble], float] = dict(zip(hands, gaps.wide[0].tolist(), strict=True))
     origin, way = complex(on.frame.origin[0]), complex(on.frame.direction[0])
     middle = complex(strings.line.x(strings.line.outer)[0].mean(), strings.line.outer.mean())
     return Choice(centre, found, origin + way * middle, way)

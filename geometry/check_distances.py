@@ -6,7 +6,6 @@ the board's edges.
 """
 
 import math
-from collections.abc import Sequence
 from typing import NamedTuple
 
 import numpy as np
@@ -15,7 +14,7 @@ from geometry.bridge import Seated
 from geometry.frame import Points, xys
 from geometry.job import Job
 from geometry.layout import PLACES, TWO_SIDED_95, Check, Where
-from geometry.margins import Gap
+from geometry.margins import Gaps
 from geometry.neck import SIDES, NeckFrame
 from geometry.paths import edge_crossings
 from geometry.saddle import Slot
@@ -49,7 +48,7 @@ def check_distances(
     slot: Slot,
     seated: Seated | None,
     fall: Fall,
-    gaps: Sequence[Gap] = (),
+    gaps: Gaps,
 ) -> tuple[Check, ...]:
     """All check distances that can be stated, in the order in which a rule is laid.
 
@@ -74,14 +73,14 @@ def check_distances(
     return _measured(sample, found + _margins(job, gaps), fall)
 
 
-def _margins(job: Job, gaps: Sequence[Gap]) -> list[Span]:
+def _margins(job: Job, gaps: Gaps) -> list[Span]:
     """From the outer strings, or threads that lie as they will, to the board's edge; none for one beside the board."""
     found = []
-    for gap in gaps:
-        if gap.wide[0] > SEEN:
-            hand = job.bass_or_treble(gap.side)
-            code, to = f"margin.{PLACES[gap.place]}.{hand}", f"board's edge at {THE.get(gap.place, gap.place)}"
-            found.append(Span(code, f"outer {hand} string", to, gap.string, gap.edge))
+    for at, (place, side) in enumerate(gaps.where):
+        if gaps.wide[0, at] > SEEN:
+            hand = job.bass_or_treble(side)
+            code, to = f"margin.{PLACES[place]}.{hand}", f"board's edge at {THE.get(place, place)}"
+            found.append(Span(code, f"outer {hand} string", to, gaps.string[:, at], gaps.edge[:, at]))
     return found
 
 

@@ -2,13 +2,12 @@
 nut, at fret 12 and at the board's end, where a rule can check it.
 """
 
-from collections.abc import Sequence
 from typing import NamedTuple
 
 import numpy as np
 
 from geometry.findings import Finding
-from geometry.frame import Array, Points, crossing, unit, xy
+from geometry.frame import Array, Points, crossing, unit, xys
 from geometry.frets import FretLines
 from geometry.job import Job
 from geometry.layout import Margin, Margins, Side, Where
@@ -23,32 +22,33 @@ LEAST = 2.0
 OUTWARD = np.array([1.0, -1.0])
 
 
-class Gap(NamedTuple):
-    """From an outer string to the board's edge on its side, in all rows (rows,): both ends, and how wide it is, mm."""
+class Gaps(NamedTuple):
+    """From each outer string to the board's edge on its side, in all rows: both ends and how wide each gap is (mm), all
+    (rows, places × 2), the places in turn and left before right.
+    """
 
-    place: Where
-    side: Side
+    where: tuple[tuple[Where, Side], ...]
     string: Points
     edge: Points
     wide: Array
 
 
-def find_gaps(sample: Sample, frame: NeckFrame, strung: Strung, twelfth: tuple[Points, Points]) -> tuple[Gap, ...]:
+def find_gaps(frame: NeckFrame, strung: Strung, twelfth: tuple[Points, Points]) -> Gaps:
     """The gaps at the nut, fret 12 and the board's end, left and right each. `twelfth` is fret 12's line, a point and
     its direction; where its two ends were read, they are the edge there.
     """
     outer = _outer(strung)
-    start, along = strung.start[:, outer], strung.along[:, outer]
-    corners: dict[Where, Points] = {"nut": frame.nut, "fret 12": _ends_of_twelfth(sample, frame, twelfth)}
+    start, along = strung.start[:, None, outer], strung.along[:, None, outer]
+    corners: dict[Where, Points] = {"nut": frame.nut, "fret 12": _ends_of_twelfth(frame, twelfth)}
     if frame.ends is not None:
         corners["board end"] = frame.ends
-    found = []
-    for place, edge in corners.items():
-        leftward = unit(edge[:, :1] - edge[:, 1:])
-        string = crossing(edge[:, 1:], leftward, start, along)
-        wide = ((edge - string) * leftward.conj()).real * OUTWARD
-        found += [Gap(place, side, string[:, i], edge[:, i], wide[:, i]) for i, side in enumerate(SIDES)]
-    return tuple(found)
+    edge = np.stack([*corners.values()], axis=1)
+    leftward = unit(edge[..., :1] - edge[..., 1:])
+    string = crossing(edge[..., 1:], leftward, start, along)
+    wide = ((edge - string) * leftward.conj()).real * OUTWARD
+    flat = len(edge), -1
+    where = tuple((place, side) for place in corners for side in SIDES)
+    return Gaps(where, string.reshape(flat), edge.reshape(flat), wide.reshape(flat))
 
 
 def _outer(strung: Strung) -> list[int]:
@@ -57,14 +57,12 @@ def _outer(strung: Strung) -> list[int]:
     return [int(across.argmax()), int(across.argmin())]
 
 
-def _ends_of_twelfth(sample: Sample, frame: NeckFrame, twelfth: tuple[Points, Points]) -> Points:
-    names = [f"fret12.{side}" for side in SIDES]
-    return frame.see(sample, *names) if sample.has(*names) else edge_crossings(frame, *twelfth)
+def _ends_of_twelfth(frame: NeckFrame, twelfth: tuple[Points, Points]) -> Points:
+    left, right = (at.get(f"fret12.{side}") for side, at in zip(SIDES, frame.on_edges, strict=True))
+    return edge_crossings(frame, *twelfth) if left is None or right is None else np.array((left, right)).T
 
 
-def find_margins(
-    sample: Sample, frame: NeckFrame, strung: Strung, lines: FretLines, gaps: Sequence[Gap] = ()
-) -> Margins:
+def find_margins(sample: Sample, frame: NeckFrame, strung: Strung, lines: FretLines, gaps: Gaps) -> Margins:
     """From each outer string's centre to the board's edge along each fret, the nut first; `gaps` with their ±, mm."""
     outer = _outer(strung)
     start, along = strung.start[0, outer], strung.along[0, outer]
@@ -74,20 +72,12 @@ def find_margins(
     return Margins(left=tuple(left), right=tuple(right), at=_told(sample, gaps))
 
 
-def _told(sample: Sample, gaps: Sequence[Gap]) -> tuple[Margin, ...]:
-    if not gaps:
-        return ()
-    wide = np.array([gap.wide for gap in gaps]).T
+def _told(sample: Sample, gaps: Gaps) -> tuple[Margin, ...]:
+    widths, pm95s = gaps.wide[0].tolist(), sample.pm95(gaps.wide).tolist()
+    ends = zip(xys(gaps.string[0]), xys(gaps.edge[0]), strict=True)
     return tuple(
-        Margin(
-            place=gap.place,
-            side=gap.side,
-            mm=mm,
-            pm95=pm95,
-            string_xy=xy(complex(gap.string[0])),
-            edge_xy=xy(complex(gap.edge[0])),
-        )
-        for gap, mm, pm95 in zip(gaps, wide[0].tolist(), sample.pm95(wide).tolist(), strict=True)
+        Margin(place=place, side=side, mm=mm, pm95=pm95, string_xy=string, edge_xy=edge)
+        for (place, side), mm, pm95, (string, edge) in zip(gaps.where, widths, pm95s, ends, strict=True)
     )
 
 
@@ -97,6 +87,8 @@ def findings(
     """The smallest margin, named with its fret and side, where it is small. One that lies beyond the edge by less than
     its ± is not claimed to.
     """
+    if min(*margins.left, *margins.right, *(told.mm for told in margins.at)) >= LEAST:
+        return ()
     known = {(_fret(told.place), told.side): told for told in margins.at if told.place != "board end"}
     listed = {(fret, side): margin for side in SIDES for fret, margin in enumerate(getattr(margins, side))}
     listed |= {key: told.mm for key, told in known.items() if key in listed}

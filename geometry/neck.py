@@ -30,7 +30,8 @@ SHORTEST, NARROWEST = 50.0, 10.0
 
 class NeckFrame(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     """The frame in all rows (rows,), and seen in it at [left, right] (rows, 2): a point `edge` on each edge line, its
-    direction `edge_way`, the corners of the `nut` and, where they were read, of the board's `ends`.
+    direction `edge_way`, the corners of the `nut` and, where they were read, of the board's `ends`. `on_edges` maps
+    the points of each edge to their places (rows,), the nut's corner first.
     """
 
     origin: Points
@@ -39,7 +40,7 @@ class NeckFrame(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     edge_way: Points
     nut: Points
     ends: Points | None
-    edge_points: tuple[tuple[str, ...], tuple[str, ...]]
+    on_edges: tuple[dict[str, Points], dict[str, Points]]
 
     def see(self, sample: Sample, *names: str) -> Points:
         """Points seen in the neck frame in all rows, (rows, k)."""
@@ -67,6 +68,7 @@ def find_neck(sample: Sample, job: Job) -> NeckFrame | None:
     at, direction = _centre_line(sample, job, nut) or bisector(left, left_way, right, right_way)
     origin = crossing(at, direction, nut[:, 1], nut[:, 0] - nut[:, 1])
     seen = into(points, origin, direction)
+    columns = seen.T
     corners = [names.index(name) for name in ("end.left", "end.right") if name in names]
     return NeckFrame(
         origin=origin,
@@ -75,7 +77,7 @@ def find_neck(sample: Sample, job: Job) -> NeckFrame | None:
         edge_way=np.array((left_way, right_way)).T * direction.conj()[:, None],
         nut=seen[:, [0, count]],
         ends=seen[:, corners] if len(corners) == 2 else None,
-        edge_points=on_edges,
+        on_edges=(dict(zip(on_edges[0], columns, strict=False)), dict(zip(on_edges[1], columns[count:], strict=True))),
     )
 
 

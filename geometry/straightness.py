@@ -79,7 +79,7 @@ class _Edge(NamedTuple):
 
 def look_along(sample: Sample, frame: NeckFrame) -> Straightness:
     """Both edges, in all rows of the sample."""
-    edges = [_edge(sample, side, names) for side, names in zip(SIDES, frame.edge_points, strict=True)]
+    edges = [_edge(side, at) for side, at in zip(SIDES, frame.on_edges, strict=True)]
     unlooked = tuple(edge.side for edge in edges if edge.twelfth is None and not edge.others)
     bends, turn, off = _bends(sample, [edge for edge in edges if edge.twelfth is not None])
     bent = {bend.side for bend in bends if bend.off.sure} | (set(SIDES) if turn is not None else set())
@@ -87,27 +87,29 @@ def look_along(sample: Sample, frame: NeckFrame) -> Straightness:
     return Straightness(bends, tuple(hollows), unlooked, turn, off)
 
 
-def _edge(sample: Sample, side: Side, names: tuple[str, ...]) -> _Edge:
-    at = dict(zip(names, sample.points(names).T, strict=True))
-    nut = names[0]
-    end, twelfth = f"end.{side}", f"fret12.{side}"
-    far = end if end in at else max(names, key=lambda name: sample.apart(nut, name))
+def _edge(side: Side, at: dict[str, Points]) -> _Edge:
+    nut, end, twelfth = next(iter(at)), f"end.{side}", f"fret12.{side}"
+    far = end if end in at else max(at, key=lambda name: _apart(at[nut], at[name]))
     others = {name: points for name, points in at.items() if name not in (nut, far)}
     told = None
-    if far == end and twelfth in others and min(sample.apart(nut, twelfth), sample.apart(twelfth, end)) >= SHORTEST:
+    if far == end and twelfth in others and min(_apart(at[twelfth], at[name]) for name in (nut, end)) >= SHORTEST:
         told = others.pop(twelfth)
     return _Edge(side, at[nut], at[far], others, told)
+
+
+def _apart(a: Points, b: Points) -> float:
+    """How far two points lie from each other in the first row, mm."""
+    return abs(complex(a[0]) - complex(b[0]))
 
 
 def _bends(sample: Sample, edges: list[_Edge]) -> tuple[tuple[Bend, ...], Size | None, Size | None]:
     """How each edge bends at fret 12, and the mean turn and offset where both turn alike."""
     if not edges:
         return (), None, None
-    twelfth = [edge.twelfth for edge in edges if edge.twelfth is not None]
-    offs = [_off(edge.nut, edge.far, at) for edge, at in zip(edges, twelfth, strict=True)]
-    turns = [
-        np.degrees(np.angle((edge.far - at) * (at - edge.nut).conj())) for edge, at in zip(edges, twelfth, strict=True)
-    ]
+    nut, far = np.array([edge.nut for edge in edges]), np.array([edge.far for edge in edges])
+    twelfth = np.array([edge.twelfth for edge in edges if edge.twelfth is not None])
+    before = twelfth - nut
+    offs, turns = cross(unit(far - nut), before), np.angle((far - twelfth) * before.conj()) * (180 / math.pi)
     asked = [*offs, *turns]
     if len(edges) == 2:
         asked += [(turns[0] + turns[1]) / 2, turns[0] - turns[1], (offs[0] + offs[1]) / 2]
@@ -130,15 +132,10 @@ def _hollow(sample: Sample, edge: _Edge, *, bent: bool) -> Bend:
         if bent and edge.twelfth is not None:
             before = abs(at[0] - edge.nut[0]) < abs(edge.twelfth[0] - edge.nut[0])
             start, stop = (edge.nut, edge.twelfth) if before else (edge.twelfth, edge.far)
-        offs.append(_off(start, stop, at))
+        offs.append(cross(unit(stop - start), at - start))
     sizes = dict(zip(edge.others, _sizes(sample, offs), strict=True))
     worst = max(sizes, key=lambda name: abs(sizes[name].value) / max(sizes[name].sd, 1e-9))
     return Bend(edge.side, worst, sizes[worst])
-
-
-def _off(start: Points, stop: Points, at: Points) -> Array:
-    """How far points lie to the left of the line from start to stop, mm (rows,)."""
-    return cross(unit(stop - start), at - start)
 
 
 def _sizes(sample: Sample, values: list[Array]) -> list[Size]:

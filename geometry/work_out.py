@@ -101,7 +101,7 @@ def _with_saddle(job: Job, seen: Sample, on: OnNeck, strings: OnStrings, layout:
         raise AssertionError("a saddle stands on frets and strings")
     plan = saddle.describe(seen, job, on.spaced, strings.line, strings.slot)
     twelfth = frets.twelfth(job, on.paths, on.spaced)
-    gaps = margins.find_gaps(seen, on.frame, strings.strung, twelfth)
+    gaps = margins.find_gaps(on.frame, strings.strung, twelfth)
     inside = margins.find_margins(seen, on.frame, strings.strung, on.lines, gaps)
     fall = top_fall.find_fall(seen, strings.wanted.ready, job.bass, on.frame, strings.line)
     layout = replace(

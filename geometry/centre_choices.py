@@ -15,7 +15,7 @@ from geometry.neck import LIES
 from geometry.placing import Placed, place
 from geometry.straightness import Size, Straightness, degrees, length
 from geometry.survey.result import Surveyed
-from geometry.units import said, show
+from geometry.units import said
 
 CHOICES: tuple[Centre, ...] = ("bisector", "nut to fret 12")
 BassOrTreble = Literal["bass", "treble"]
@@ -42,9 +42,8 @@ def turns(job: Job, surveyed: Surveyed, placed: Placed, seen: Straightness) -> t
     choices = [found for centre in CHOICES if (found := _choose(job, surveyed, placed, centre)) is not None]
     toward = job.bass_or_treble("left" if seen.turn.value > 0 else "right")
     text = (
-        f"The board turns at fret 12 by {degrees(seen.turn)} toward {toward}, both edges alike: fret 12 lies "
-        f"{length(job, seen.off)} beside the straight lines from nut to board end. {_told(job, choices)} "
-        "Choose the neck centre line, or lay two threads as the outer strings shall run."
+        f"The board turns at fret 12 by {degrees(seen.turn)} toward {toward}, and lies {length(job, seen.off)} beside "
+        f"the line from nut to board end there. {_told(job, choices)} Choose the neck centre line, or lay two threads."
     )
     return (
         Finding(
@@ -87,17 +86,19 @@ def _told(job: Job, choices: list[Choice]) -> str:
         return "What that does to the outer strings' margins is told once the strings are known."
     parts = []
     for choice in choices:
-        at = [
-            f"{where} {' and '.join(show(choice.margins[where, hand], job.unit) for hand in HANDS)}"
-            for where in PLACES
-            if (where, "bass") in choice.margins
-        ]
-        parts.append(f"{LIES[choice.centre]}: {', '.join(at)} {job.unit}")
-    apart = said(abs(_apart(choices)), job.unit)
+        places = [where for where in PLACES if (where, "bass") in choice.margins]
+        at = ["/".join(_bare(choice.margins[where, hand], job) for hand in HANDS) for where in places]
+        parts.append(f"{LIES[choice.centre]} {', '.join(at)}")
+    end = " and board end" if ("board end", "bass") in choices[0].margins else ""
     return (
-        f"The outer strings' margins at bass and treble with the neck centre line {'; '.join(parts)}. Between the two "
-        f"the bridge moves sideways by {apart}."
+        f"The outer strings' margins, bass/treble, at nut, fret 12{end}: {'; '.join(parts)} {job.unit}. Between the "
+        f"two the bridge moves sideways by {said(abs(_apart(choices)), job.unit)}."
     )
+
+
+def _bare(value: float, job: Job) -> str:
+    """A small length without its unit, in decimals."""
+    return said(value, job.unit).removesuffix(job.unit).rstrip()
 
 
 def _values(turn: Size, off: Size, choices: list[Choice]) -> dict[str, float]:

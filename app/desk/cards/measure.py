@@ -319,6 +319,8 @@ def _of_readings(layout: Layout | None) -> list[Finding]:
     found = [
         f
         for f in layout.findings
-        if f.grade != "good" and f.where.startswith(("reading:", "seam", "point:")) and not f.code.startswith(told)
+        if f.grade != "good"
+        and (f.where.startswith(("reading:", "seam", "point:", "field:board.")) or f.code.startswith("board."))
+        and not f.code.startswith(told)
     ]
     return sorted(found, key=lambda f: f.grade != "stop")[:2]

@@ -102,3 +102,10 @@ def test_strings_that_are_not_known_yet_may_have_pins() -> None:
     job = begin(strings=5, measuring="whole top with old work")
     assert any(reading.kind == "rims" for reading in job.readings)
     assert bridge_words.has_pins(bridge_words.begin(job))
+
+
+def test_a_new_jobs_file_says_what_is_asked(tmp_path: Path) -> None:
+    assert cli.run(["new", str(tmp_path / "mine")]) == 0
+    text = (tmp_path / "mine.job.json").read_text(encoding="utf-8")
+    assert text.count('"asked": true') == 2
+    assert sum(reading.asked for reading in jobfile.decode(text.encode()).readings) == 2

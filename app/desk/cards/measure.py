@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
+from msgspec import structs
 from PySide6.QtCore import QPoint, Qt, Signal
 from PySide6.QtGui import QGuiApplication, QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QMenu, QVBoxLayout, QWidget
@@ -323,4 +324,12 @@ def _of_readings(layout: Layout | None) -> list[Finding]:
         and (f.where.startswith(("reading:", "seam", "point:", "field:board.")) or f.code.startswith("board."))
         and not f.code.startswith(told)
     ]
-    return sorted(found, key=lambda f: f.grade != "stop")[:2]
+    return [_short(f) for f in sorted(found, key=lambda f: f.grade != "stop")[:2]]
+
+
+def _short(finding: Finding) -> Finding:
+    """What the choice of a centre line does stands where it is chosen; here the readings need the room."""
+    if finding.code != "board.turns":
+        return finding
+    first, _, _ = finding.text.partition(". ")
+    return structs.replace(finding, text=f"{first}. Press here to choose the neck centre line.")

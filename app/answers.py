@@ -20,7 +20,7 @@ TAKES: dict[Kind, str] = {"inline": "yes, or 0.8 bass", "same": "yes, or no", "s
 """What may be typed there."""
 YESES: dict[Kind, str] = {"inline": "Yes, in line", "same": "Yes, the same", "square": "Yes, square"}
 """The answer that needs no typing, in words."""
-OFF_BY = "say how far it lies off and to which side, like 0.8 bass; where that cannot be read, strike it out"
+OFF_BY = "say how far it lies off and to which side, like 0.8 mm bass; where that cannot be read, strike it out"
 _SIDED = re.compile(r"(?P<length>.*?[\d\"″”a-z])\s*(?P<side>[A-Za-z]+)", re.IGNORECASE | re.DOTALL)
 
 

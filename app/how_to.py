@@ -33,8 +33,10 @@ def _along_straightedge(r: Reading, hand: Hand) -> str:
             return f"{lay}, its zero at {start}, and read where the line {crossed} crosses it."
         case "inline":
             if not r.asked:
-                return f"{lay}: {named[0]} lies on it. If it does not, type how far it lies off: 0.8 bass."
-            return f"{lay}. Does {named[0]} lie on it? Answer yes, or how far it lies off, and to which side: 0.8 bass."
+                return f"{lay}: {named[0]} lies on it. If it does not, type how far it lies off: 0.8 mm bass."
+            return (
+                f"{lay}. Does {named[0]} lie on it? Answer yes, or how far it lies off, and to which side: 0.8 mm bass."
+            )
         case _:
             return f"{lay}, its zero at {start}. Set a square to it at {named[0]} and read where the square stands."
 

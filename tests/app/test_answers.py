@@ -84,7 +84,7 @@ def test_a_bare_fraction_is_in_the_jobs_unit() -> None:
 
 @pytest.mark.parametrize("text", ["0.8", "no", "-", "-0.8"])
 def test_half_an_answer_is_asked_for_its_other_half(text: str) -> None:
-    with pytest.raises(NotAJob, match=r"like 0\.8 bass"):
+    with pytest.raises(NotAJob, match=r"like 0\.8 mm bass"):
         answer(text)
 
 

@@ -96,9 +96,10 @@ class Readings(QAbstractTableModel):
         self.refresh()
 
     def in_force(self, reading_id: str) -> str | None:
-        """A reading's value in the job, as it would be typed; None where there is no such reading."""
+        """A reading's value in the job, as it would be typed, or what is asked; None where there is no such reading."""
         job = self.document.job
-        return next((words.value(r, job.unit) for r in job.readings if r.id == reading_id), None)
+        found = next((r for r in job.readings if r.id == reading_id), None)
+        return None if found is None else words.value(found, job.unit) or answers.question(found)
 
     def refresh(self) -> None:
         """Take over the document's job; rows that stay keep the selection."""

@@ -3,6 +3,7 @@
 import pytest
 from PySide6.QtCore import Qt
 
+from app import edits
 from app.desk.cards.measure import MeasureCard
 from app.desk.cards.readings_model import VALUE_AT
 from app.desk.desk import Desk
@@ -116,3 +117,11 @@ def test_the_plan_asks_too_and_takes_the_answer(desk: Desk, card: MeasureCard, a
     type_into(line, "0.5 bass")
     press(line, Qt.Key.Key_Return)
     assert (reading(desk, at).kind, reading(desk, at).value) == ("off", 0.5)
+
+
+def test_an_answer_from_elsewhere_puts_away_what_was_refused(desk: Desk, card: MeasureCard, at: int) -> None:
+    type_value(card, "0.8")
+    assert card.table.readings.rows[at].wrong
+    desk.document.edit("an answer", edits.set_value(desk.document.job, reading(desk, at).id, "yes"))
+    assert not card.table.readings.rows[at].wrong
+    assert card.table.readings.rows[at].said() != "not answered"

@@ -13,8 +13,7 @@ import numpy as np
 from geometry.bridge import Seated
 from geometry.frame import Points, xys
 from geometry.job import Job
-from geometry.layout import PLACES, TWO_SIDED_95, Check, Where
-from geometry.margins import Gaps
+from geometry.layout import PLACES, TWO_SIDED_95, Check, Margins, Where
 from geometry.neck import SIDES, NeckFrame
 from geometry.paths import edge_crossings
 from geometry.saddle import Slot
@@ -48,7 +47,7 @@ def check_distances(
     slot: Slot,
     seated: Seated | None,
     fall: Fall,
-    gaps: Gaps,
+    margins: Margins,
 ) -> tuple[Check, ...]:
     """All check distances that can be stated, in the order in which a rule is laid.
 
@@ -70,18 +69,25 @@ def check_distances(
                 found.append(Span(name, *ends, start[:, index], stop[:, index], index if code == "end" else -1))
     if seated is not None and job.bridge is not None:
         found += _diagonals(job, frame, seated, mm(job.bridge.length) / 2)
-    return _measured(sample, found + _margins(job, gaps), fall)
+    return (*_measured(sample, found, fall), *_margins(job, margins))
 
 
-def _margins(job: Job, gaps: Gaps) -> list[Span]:
+def _margins(job: Job, margins: Margins) -> tuple[Check, ...]:
     """From the outer strings, or threads that lie as they will, to the board's edge; none for one beside the board."""
-    found = []
-    for at, (place, side) in enumerate(gaps.where):
-        if gaps.wide[0, at] > SEEN:
-            hand = job.bass_or_treble(side)
-            code, to = f"margin.{PLACES[place]}.{hand}", f"board's edge at {THE.get(place, place)}"
-            found.append(Span(code, f"outer {hand} string", to, gaps.string[:, at], gaps.edge[:, at]))
-    return found
+    return tuple(
+        Check(
+            code=f"margin.{PLACES[margin.place]}.{hand}",
+            from_=f"outer {hand} string",
+            to=f"board's edge at {THE.get(margin.place, margin.place)}",
+            from_xy=margin.string_xy,
+            to_xy=margin.edge_xy,
+            distance=margin.mm,
+            pm95=margin.pm95,
+        )
+        for margin in margins.at
+        if margin.mm > SEEN
+        for hand in (job.bass_or_treble(margin.side),)
+    )
 
 
 def _diagonals(job: Job, frame: NeckFrame, seated: Seated, half: float) -> list[Span]:

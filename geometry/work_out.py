@@ -109,7 +109,7 @@ def _with_saddle(job: Job, seen: Sample, on: OnNeck, strings: OnStrings, layout:
         saddle=plan,
         margins=inside,
         strings=string_plans.describe(job, strings.strung, strings.wanted, strings.peaks, strings.pins),
-        checks=check_distances(seen, job, on.frame, twelfth, strings.slot, strings.seated, fall, gaps),
+        checks=check_distances(seen, job, on.frame, twelfth, strings.slot, strings.seated, fall, inside),
     )
     return _told(
         layout,

@@ -125,7 +125,8 @@ def _readings(job: Job, layout: Layout) -> Figure:
         )
     waiting = [r.id for r in job.readings if not r.taken and not r.struck]
     if waiting:
-        rest = "still to be measured"
+        asked = all(r.asked for r in job.readings if r.id in waiting)
+        rest = "still to be answered" if asked else "still to be measured"
         return Figure(
             title="Readings", value=str(len(waiting)), rest=rest, tone="measured", where=f"reading:{waiting[0]}"
         )

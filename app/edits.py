@@ -6,6 +6,7 @@ from typing import Any
 
 import msgspec
 
+from app import answers
 from geometry import units
 from geometry.job import Job, NotAJob, Point, Reading
 from geometry.job.checks import length_between
@@ -37,18 +38,26 @@ def change(job: Job, reading_id: str, **fields: Any) -> Job:
     return replace(job, readings=changed)
 
 
+def _with(job: Job, changed: Reading) -> Job:
+    """The job with one reading in the place of the one that has its id."""
+    return replace(job, readings=tuple(changed if r.id == changed.id else r for r in job.readings))
+
+
 def set_value(job: Job, reading_id: str, text: str) -> Job:
     """A reading's value as typed; nothing typed: still to be measured. Two values are parted by a semicolon.
+    A condition takes an answer instead, and what lies off a straightedge may be typed with its side.
 
     Raises `NotALength`, `NotAJob`.
     """
     reading = find(job, reading_id)
     wanted = SHAPES[reading.kind].values
+    if wanted == 0:
+        return _with(job, answers.answered(reading, text, job))
+    if reading.kind == "off" and text.strip() and ";" not in text:
+        return _with(job, answers.in_line_or_off(reading, " ".join(text.split()), job))
     parts = [part for part in text.split(";") if part.strip()]
     if not parts:
         return change(job, reading_id, value=None)
-    if wanted == 0:
-        raise NotAJob("This reading is a condition and takes no value; strike it out if it does not hold")
     if len(parts) != wanted:
         how = "near rim ; far rim" if reading.kind == "rims" else "x ; y"
         many = f"two values, like 12.5 ; 17.5 ({how})" if wanted == 2 else "one value"

@@ -121,7 +121,7 @@ def _moved(job: Job, plan: FretPlan) -> tuple[Finding, ...]:
     way = "near" if plan.nut_shift > 0 else "far"
     off = float(np.mean(plan.open_cents))
     heard = "sharp" if off > 0 else "flat"
-    stands = f"By the frets the nut stands {said_pm(plan.nut_shift, plan.nut_shift_pm95, job.unit)} too {way}"
+    stands = f"By the frets the nut stands {said_pm(plan.nut_shift_pm95, job.unit, abs(plan.nut_shift))} too {way}"
     values = {"mm": plan.nut_shift, "pm95": plan.nut_shift_pm95, "cents": off}
     if abs(plan.nut_shift) > NO_NUT:
         return (
@@ -155,7 +155,7 @@ def _slanted(job: Job, plan: FretPlan) -> tuple[Finding, ...]:
             grade="good" if job.frets.slanted else "look",
             code="frets.slanted",
             text="The frets are slanted to the nut: the nominal place is "
-            f"{said_pm(plan.slant, plan.slant_pm95, job.unit)} farther at "
+            f"{said_pm(plan.slant_pm95, job.unit, abs(plan.slant))} farther at "
             f"{job.bass_or_treble('left' if plan.slant > 0 else 'right')}, and each string has its own.",
             values={"mm": plan.slant, "pm95": plan.slant_pm95},
             where="fret:12",

@@ -19,6 +19,10 @@ Vertex = tuple[float, float, float]
 """x, y and the bulge of the piece that follows: tan(sweep / 4), positive counter-clockwise."""
 Verdict = Literal["loose", "either side", "swapped", "one of these", "misread", "unchecked", "coarse", "clean"]
 Side = Literal["left", "right"]
+Where = Literal["nut", "fret 12", "board end"]
+"""Where along the board a margin is told with its ±."""
+PLACES: dict[Where, str] = {"nut": "nut", "fret 12": "fret12", "board end": "end"}
+"""What a check's code, as a point's name, calls these places."""
 
 
 class Record(msgspec.Struct, frozen=True, kw_only=True):
@@ -148,11 +152,27 @@ class FretPlan(Record, frozen=True):
     other: Nominal | None = None
 
 
+class Margin(Record, frozen=True):
+    """From the outer string on a side to the board's edge at a place, with its ±; less than 0 is beyond the edge.
+    `string_xy` and `edge_xy` are its two ends.
+    """
+
+    place: Where
+    side: Side
+    mm: float
+    pm95: float
+    string_xy: XY
+    edge_xy: XY
+
+
 class Margins(Record, frozen=True):
-    """From the outer strings to the board's edges at the nut and at each fret in turn, mm."""
+    """From the outer strings to the board's edges at the nut and at each fret in turn, mm, along the edge lines; and
+    `at` the nut, fret 12 and the board's end with their ±, to the points that were read there.
+    """
 
     left: tuple[float, ...]
     right: tuple[float, ...]
+    at: tuple[Margin, ...] = ()
 
 
 class StringPlan(Record, frozen=True):
@@ -223,7 +243,9 @@ class BridgePlan(Record, frozen=True):
     """The bridge as seated. `outline` is closed and runs counter-clockwise; `corners` are front left, front right,
     back right, back left of the wings. `turn` is its angle to square (radians, counter-clockwise).
     `wood` holds the least wood in mm: "front", "between", "behind", and "holes" from one pin hole to the next;
-    `wood_at` the strings at whose holes that is, for the places where not most of them are alike.
+    `wood_at` the strings at whose holes that is, for the places where not most of them are alike. `corners_pm95` and
+    `pins_pm95` are the ± of each corner and of each pin hole's centre: along the neck, and across it from the middle
+    between the edge lines carried on.
     """
 
     outline: tuple[Vertex, ...]
@@ -233,6 +255,8 @@ class BridgePlan(Record, frozen=True):
     front_pm95: tuple[float, float]
     wood: dict[str, float] = {}
     wood_at: dict[str, tuple[str, ...]] = {}
+    corners_pm95: tuple[XY, ...] = ()
+    pins_pm95: tuple[XY, ...] = ()
 
 
 class Metal(Record, frozen=True):

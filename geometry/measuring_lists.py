@@ -73,6 +73,7 @@ def measuring_list(
             at=need.at,
             on=need.on,
             laid=need.laid,
+            asked=need.kind == "inline",
             with_=None if need.kind == "inline" else "caliper 0.1" if need.fine else rule,
         )
         for number, need in enumerate(asked if strings_on else _strings_off(asked), 1)

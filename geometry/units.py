@@ -138,9 +138,10 @@ def said(value_mm: float, unit: Unit, decimals: int = 1) -> str:
     return f"{_decimals(value_mm, unit, places)} {unit}"
 
 
-def said_pm(value_mm: float, pm95_mm: float, unit: Unit) -> str:
-    """How long something is, without its sign, with its ±: 2.7 ±0.4 mm, 0.106 ±0.016 in."""
-    return f"{said(abs(value_mm), unit).removesuffix(f' {unit}')} ±{show_pm(pm95_mm, unit)} {unit}"
+def said_pm(pm95_mm: float, unit: Unit, value_mm: float | None = None) -> str:
+    """A ± inside a sentence, behind its small length where one is given: 2.7 ±0.4 mm. The ± is rounded up."""
+    width = show_pm(pm95_mm, unit)
+    return f"{width} {unit}" if value_mm is None else f"{said(value_mm, unit).removesuffix(unit)}±{width} {unit}"
 
 
 def _decimals(value_mm: float, unit: Unit, places: int) -> str:

@@ -71,7 +71,8 @@ class Point(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tru
 class Reading(
     msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True, cache_hash=True
 ):
-    """One reading as taken. `value` None means still to be measured; `struck` keeps it out of the fit.
+    """One reading as taken. `value` None means still to be measured; `struck` keeps it out of the fit. `asked`: a
+    question of a measuring list (in line? the same? square?) that is not answered yet; it takes no part.
 
     `fret` and `on` belong to the kind `fret`; `at` and `on` to the kind `height`: the string over a fret, the board
     over the top at its end, the string over the top at the bridge, or with the bridge off the straightedge on the frets
@@ -91,6 +92,7 @@ class Reading(
     within: Length | None = None
     sigma: Length | None = None
     laid: str | None = None
+    asked: bool = False
     struck: bool = False
     why: str = ""
     note: str = ""
@@ -107,6 +109,8 @@ class Reading(
             raise NotAJob(f"{where} does not say on which side of the straightedge the point lies; add left or right")
         if self.side is not None and not shape.side:
             raise NotAJob(f"{where} ({self.kind}) takes no side")
+        if self.asked and shape.values:
+            raise NotAJob(f"{where} ({self.kind}) is no question, so it is not “asked”; leave its value empty")
         self._check_place(where)
         self._check_fineness(where)
 
@@ -165,8 +169,10 @@ class Reading(
 
     @property
     def taken(self) -> bool:
-        """Whether the reading takes part in the fit: not struck, and measured (or a condition that needs no value)."""
-        return not self.struck and (self.value is not None or SHAPES[self.kind].values == 0)
+        """Whether the reading takes part in the fit: not struck, and measured (or a condition that needs no value, and
+        is no question any more).
+        """
+        return not (self.struck or self.asked) and (self.value is not None or SHAPES[self.kind].values == 0)
 
 
 def _counted(count: int) -> str:

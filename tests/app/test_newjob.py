@@ -82,7 +82,7 @@ def test_a_job_just_begun_can_be_worked_out(tmp_path: Path, capsys: pytest.Captu
     assert cli.run(["work-out", str(tmp_path / "mine.job.json")]) == 0
     said = capsys.readouterr().out
     waiting = sum(bool(reading.with_) for reading in begin(measuring="neck and bridge").readings)
-    assert f"{waiting} still to be measured." in said
+    assert f"0 taken, {waiting} still to be measured, 2 questions not answered." in said
 
 
 @pytest.mark.parametrize("hand", ["left", "right"])
@@ -112,3 +112,10 @@ def test_with_the_strings_off_other_heights_are_asked_for(tmp_path: Path) -> Non
     assert len(job.strings.list) == 5
     in_window = starting.begin(hand="right", string_set="5", measuring="neck and bridge", unit="mm", strings_on=False)
     assert in_window == job
+
+
+def test_a_new_jobs_file_says_what_is_asked(tmp_path: Path) -> None:
+    assert cli.run(["new", str(tmp_path / "mine")]) == 0
+    text = (tmp_path / "mine.job.json").read_text(encoding="utf-8")
+    assert text.count('"asked": true') == 2
+    assert sum(reading.asked for reading in jobfile.decode(text.encode()).readings) == 2

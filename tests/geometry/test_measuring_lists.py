@@ -65,7 +65,7 @@ def read(reading: Reading, hand: Hand) -> Reading:
             value = 2.0
         case _:
             pass
-    return msgspec.structs.replace(reading, value=value)
+    return msgspec.structs.replace(reading, value=value, asked=False)
 
 
 def filled(wanted: MeasuringList, hand: Hand) -> Job:

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
+from msgspec import structs
 from PySide6.QtCore import QPoint, Qt, Signal
 from PySide6.QtGui import QGuiApplication, QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QMenu, QVBoxLayout, QWidget
@@ -130,6 +131,7 @@ class MeasureCard(Card):
         self.table.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
         self.table.customContextMenuRequested.connect(self._menu)
         self.panel.fineness.connect(self._set_fineness)
+        self.panel.yes.connect(self.say_yes)
         self.panel.strike.connect(self.strike_or_bring_back)
         self.panel.remove.connect(self.remove)
         self.panel.add.connect(self.add)
@@ -234,6 +236,14 @@ class MeasureCard(Card):
 
     # what else can be done to a reading
 
+    def say_yes(self) -> None:
+        """Yes to the question in hand, and on to the next reading."""
+        if self.chosen is not None:
+            row = self.table.currentIndex().row()
+            self.typing.settle(self.chosen.id, "yes")
+            self.table.go_on(row, 1)
+            self.table.setFocus()
+
     def strike_or_bring_back(self) -> None:
         job, taken = self.document.job, self.chosen
         if taken is not None:
@@ -318,6 +328,16 @@ def _of_readings(layout: Layout | None) -> list[Finding]:
     found = [
         f
         for f in layout.findings
-        if f.grade != "good" and f.where.startswith(("reading:", "seam", "point:")) and not f.code.startswith(told)
+        if f.grade != "good"
+        and (f.where.startswith(("reading:", "seam", "point:", "field:board.")) or f.code.startswith("board."))
+        and not f.code.startswith(told)
     ]
-    return sorted(found, key=lambda f: f.grade != "stop")[:2]
+    return [_short(f) for f in sorted(found, key=lambda f: f.grade != "stop")[:2]]
+
+
+def _short(finding: Finding) -> Finding:
+    """What the choice of a centre line does stands where it is chosen; here the readings need the room."""
+    if finding.code != "board.turns":
+        return finding
+    first, _, _ = finding.text.partition(". ")
+    return structs.replace(finding, text=f"{first}. Press here to choose the neck centre line.")

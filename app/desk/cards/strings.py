@@ -243,7 +243,7 @@ class StringsCard(Card):
             "Slanted on purpose",
             lambda j: j.frets.slanted,
             lambda j, v: string_words.put_frets(j, slanted=v),
-            says="Each outer string then has a scale of its own. Otherwise both have one, unless the readings show two.",
+            says="Each outer string then has a scale of its own; else both have one, unless the readings show two.",
         )
         form.number(
             "Number of frets", lambda j: j.frets.count, lambda j, v: string_words.put_frets(j, count=v), whole=True

@@ -11,7 +11,7 @@ from geometry.findings import Finding
 from geometry.job import Job
 from geometry.job.board import Centre
 from geometry.layout import PLACES, Where
-from geometry.neck import LIES
+from geometry.neck import LIES, centre_points
 from geometry.placing import Placed, place
 from geometry.straightness import Size, Straightness, degrees, length
 from geometry.survey.result import Surveyed
@@ -20,7 +20,12 @@ from geometry.units import said
 CHOICES: tuple[Centre, ...] = ("bisector", "nut to fret 12")
 BassOrTreble = Literal["bass", "treble"]
 HANDS: tuple[BassOrTreble, ...] = ("bass", "treble")
-KEYS: dict[Centre, str] = {"bisector": "whole", "nut to fret 12": "nut_to_12"}
+KEYS: dict[Centre, str] = {
+    "bisector": "whole",
+    "nut to fret 12": "nut_to_12",
+    "midpoints": "midpoints",
+    "threads": "threads",
+}
 """What the choices are called in a finding's values."""
 
 
@@ -39,7 +44,8 @@ def turns(job: Job, surveyed: Surveyed, placed: Placed, seen: Straightness) -> t
     """That the board turns, by how much, and the choice that it leaves; nothing for one that does not."""
     if seen.turn is None or seen.off is None:
         return ()
-    choices = [found for centre in CHOICES if (found := _choose(job, surveyed, placed, centre)) is not None]
+    wanted = dict.fromkeys((*CHOICES, job.board.centre)) if placed.sample.has(*centre_points(job)) else CHOICES
+    choices = [found for centre in wanted if (found := _choose(job, surveyed, placed, centre)) is not None]
     toward = job.bass_or_treble("left" if seen.turn.value > 0 else "right")
     text = (
         f"The board turns at fret 12 by {degrees(seen.turn)} toward {toward}, and lies {length(job, seen.off)} beside "
@@ -77,7 +83,7 @@ def _choose(job: Job, surveyed: Surveyed, placed: Placed, centre: Centre) -> Cho
 
 def _apart(choices: list[Choice]) -> float:
     """How far the saddle's middle lies to the left by the second choice, seen from the first, mm."""
-    one, other = choices
+    one, other, *_ = choices
     return (one.way.conjugate() * (other.saddle - one.saddle)).imag
 
 
@@ -91,8 +97,8 @@ def _told(job: Job, choices: list[Choice]) -> str:
         parts.append(f"{LIES[choice.centre]} {', '.join(at)}")
     end = " and board end" if ("board end", "bass") in choices[0].margins else ""
     return (
-        f"The outer strings' margins, bass/treble, at nut, fret 12{end}: {'; '.join(parts)} {job.unit}. Between the "
-        f"two the bridge moves sideways by {said(abs(_apart(choices)), job.unit)}."
+        f"The outer strings' margins, bass/treble, at nut, fret 12{end}: {'; '.join(parts)} {job.unit}. From the "
+        f"first to the second the bridge moves sideways by {said(abs(_apart(choices)), job.unit)}."
     )
 
 
@@ -106,4 +112,4 @@ def _values(turn: Size, off: Size, choices: list[Choice]) -> dict[str, float]:
     for choice in choices:
         for (where, hand), margin in choice.margins.items():
             found[f"{KEYS[choice.centre]}.{PLACES[where]}.{hand}"] = margin
-    return found | ({"saddle_apart": _apart(choices)} if len(choices) == 2 else {})
+    return found | ({"saddle_apart": _apart(choices)} if len(choices) > 1 else {})

@@ -189,6 +189,17 @@ def test_along_nut_to_fret_12_the_strings_run_in_the_middle_there() -> None:
     assert layout.points["fret12.left"].y == pytest.approx(-layout.points["fret12.right"].y, abs=0.01)
 
 
+def test_a_line_of_ones_own_is_told_beside_the_two() -> None:
+    layout = work_out(read(board(1.0), board=Board(centre="midpoints")))
+    found = told(layout, "board.turns")
+    assert layout.margins is not None
+    end = next(m.mm for m in layout.margins.at if (m.place, m.side) == ("board end", "right"))
+    assert found.values["midpoints.end.bass"] == pytest.approx(end, abs=1e-9)
+    assert "by the midpoints" in found.text
+    lacking = work_out(read(board(1.0), board=Board(centre="threads")))  # no thread was read
+    assert not any(key.startswith("threads.") for key in told(lacking, "board.turns").values)
+
+
 def test_how_far_apart_the_bridge_comes_to_lie() -> None:
     # derived: nut to fret 12 runs along x. The whole board's middle is at y = 0, 0 and 104 sin 1° = 1.815 for
     # x = 0, 324 and 428, and the line of least squares through these is at −0.205 + 0.003230 x: 1.895 at 650

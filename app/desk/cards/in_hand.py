@@ -76,8 +76,7 @@ class InHand(QWidget):
         asks = bool(answers.question(reading))
         self.yes_button.setVisible(asks)
         if asks:
-            self.yes_button.setText(answers.YESES[reading.kind])
-            self.yes_button.setAccessibleName(self.yes_button.text())
+            self.yes_button.setAccessibleName(answers.YESES[reading.kind])
         known = reading.with_ or (DEFAULT if reading.within is None and reading.sigma is None else None)
         if known is not None:
             self.with_.setCurrentIndex(list(INSTRUMENTS).index(known))

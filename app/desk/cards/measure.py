@@ -199,12 +199,16 @@ class MeasureCard(Card):
             self.panel.show_reading(taken, in_mm(taken.value, job.unit))
             self.picture.show_kind(taken.kind, self.under.text(), taken.at)
         self.wrong.say(*self.typing.say_wrong(self.table.chosen or ""), "look")
-        self.findings.show_found(_of_readings(layout))
+        found = [_short(f, brief=self._brief) for f in _of_readings(layout)]
+        if self._cramped:  # how the reading in hand is taken comes before what nobody has done yet
+            found = [finding for finding in found if finding.code != "board.unlooked"]
+        self.findings.show_found(found)
         suspects = [row.reading.id for row in self.table.readings.rows if row.suspect]
         coarse = layout is not None and layout.survey.verdict == "coarse"
         self.notes.say_look_again(*look_again(job, layout), len(suspects), coarse=coarse)
+        told = self.notes.calling or self.findings.isVisibleTo(self)
         for label in (self.heading, self.under):
-            label.setVisible(not (self._cramped and self.notes.calling))
+            label.setVisible(not (self._cramped and told))
 
     def _go_to_suspect(self) -> None:
         for row in self.table.readings.rows:
@@ -332,12 +336,12 @@ def _of_readings(layout: Layout | None) -> list[Finding]:
         and (f.where.startswith(("reading:", "seam", "point:", "field:board.")) or f.code.startswith("board."))
         and not f.code.startswith(told)
     ]
-    return [_short(f) for f in sorted(found, key=lambda f: f.grade != "stop")[:2]]
+    return sorted(found, key=lambda f: f.grade != "stop")[:2]
 
 
-def _short(finding: Finding) -> Finding:
+def _short(finding: Finding, *, brief: bool) -> Finding:
     """What the choice of a centre line does stands where it is chosen; here the readings need the room."""
     if finding.code != "board.turns":
         return finding
-    first, _, _ = finding.text.partition(". ")
+    first, _, _ = finding.text.partition(", and lies" if brief else ". ")
     return structs.replace(finding, text=f"{first}. Press here to choose the neck centre line.")

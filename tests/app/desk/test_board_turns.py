@@ -1,6 +1,7 @@
 """A board that turns at fret 12, as the window tells it: shortly on the Measure card, in full where it is chosen."""
 
 import pytest
+from PySide6.QtWidgets import QApplication
 
 from app.desk.about_job import AboutJob
 from app.desk.desk import Desk
@@ -54,3 +55,7 @@ def test_nobody_has_looked_is_said_while_the_question_is_open(open_desk: OpenDes
     readings = tuple(r if r.asked else taken[r.id] for r in wanted.readings)
     desk = open_desk(type(wanted)(points=wanted.points, readings=readings, strings=wanted.strings))
     assert any(text.startswith("Nobody has looked whether the edges are straight") for text in told(desk))
+    desk.bench.set_text(2.0)
+    QApplication.processEvents()
+    assert told(desk) == []  # so little room belongs to the reading in hand
+    assert desk.commands.measure.under.isVisible()

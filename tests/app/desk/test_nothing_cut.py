@@ -18,7 +18,9 @@ from PySide6.QtWidgets import (
 
 from app.desk.bench import TEXT_SIZES
 from app.desk.desk import Desk
+from app.newjob import begin
 from tests.app.desk.conftest import OpenDesk, sample
+from tests.geometry.cranked import board, read
 
 WORDED = (QLabel, QAbstractButton, QLineEdit, QComboBox)
 CARDS = ["Start", "Measure", "Strings", "Bridge", "Sheets"]
@@ -87,6 +89,37 @@ def test_nothing_is_cut_where_there_is_much_to_say(open_desk: OpenDesk, name: st
 def test_nothing_in_a_dialog_is_cut(desk: Desk, command: str, size: float) -> None:
     desk.bench.set_text(size)
     desk.commands.actions[command].trigger()
+    settle()
+    dialog = next(found for found in desk.findChildren(QDialog) if found.isVisible())
+    assert list(cut(dialog)) == []
+    assert list(crossed(dialog)) == []
+
+
+@pytest.mark.parametrize("size", TEXT_SIZES)
+def test_nothing_is_cut_while_a_question_is_in_hand(open_desk: OpenDesk, size: float) -> None:
+    desk = open_desk(begin(measuring="neck and bridge"))
+    desk.frame.resize(1280, 800)
+    desk.bench.set_text(size)
+    card = desk.commands.measure
+    card.table.go_to(next(r.id for r in desk.document.job.readings if r.asked))
+    settle()
+    assert card.panel.yes_button.isVisible()
+    assert list(cut(desk.frame)) == []
+    assert list(crossed(desk.frame)) == []
+    assert desk.frame.width() <= 1280
+
+
+@pytest.mark.parametrize("size", TEXT_SIZES)
+def test_nothing_is_cut_where_the_board_turns(open_desk: OpenDesk, size: float) -> None:
+    desk = open_desk(read(board(1.0)))
+    desk.frame.resize(1280, 800)
+    desk.bench.set_text(size)
+    settle()
+    assert list(cut(desk.frame)) == []
+    assert list(crossed(desk.frame)) == []
+    assert desk.frame.height() == 800
+    assert desk.commands.measure.table.viewport().height() > desk.commands.measure.table.rowHeight(0)
+    desk.go_to("field:board.centre")
     settle()
     dialog = next(found for found in desk.findChildren(QDialog) if found.isVisible())
     assert list(cut(dialog)) == []

@@ -12,7 +12,8 @@ from typing import Any
 
 import msgspec
 
-from app import files, jobtext, jobwords, terminal
+from app import jobtext, jobwords, terminal
+from export import files
 from geometry.job import Job
 from geometry.job.job import VERSION
 

@@ -11,7 +11,7 @@ from typing import Literal
 
 import msgspec
 
-from app import files
+from export import files
 
 LEAST, MOST = 0.95, 1.05
 """A printer out by more than this was not printing at 100 % (common practice, no source)."""

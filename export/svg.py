@@ -2,7 +2,6 @@
 
 import math
 from itertools import groupby
-from pathlib import Path as File
 from typing import assert_never
 from xml.sax.saxutils import escape
 
@@ -25,8 +24,8 @@ COLOURS = {
 """Colours of the operations; what is only read is black."""
 
 
-def write(cut: Cut, to: File) -> None:
-    """Write what is to be cut, already in file coordinates. Raises OSError where the file can't be written."""
+def data(cut: Cut, mark: str = "") -> bytes:
+    """What is to be cut, already in file coordinates, as an SVG file's bytes; `mark` is a comment in it."""
     wide, high = cut.size
     groups = []
     for layer, marks in groupby(sorted(cut.marks, key=layer_of), key=layer_of):
@@ -38,11 +37,10 @@ def write(cut: Cut, to: File) -> None:
     text = (
         '<?xml version="1.0" encoding="UTF-8"?>\n'
         f'<svg xmlns="http://www.w3.org/2000/svg" version="1.1" width="{_n(wide)}mm" height="{_n(high)}mm" '
-        f'viewBox="0 0 {_n(wide)} {_n(high)}">\n<title>{escape(cut.title)}</title>\n<desc>{notes}</desc>\n'
-        + "\n".join(groups)
-        + "\n</svg>\n"
+        f'viewBox="0 0 {_n(wide)} {_n(high)}">\n<!-- {mark} -->\n'
+        f"<title>{escape(cut.title)}</title>\n<desc>{notes}</desc>\n" + "\n".join(groups) + "\n</svg>\n"
     )
-    to.write_text(text, encoding="utf-8")
+    return text.encode()
 
 
 def _n(number: float) -> str:

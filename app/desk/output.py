@@ -111,8 +111,9 @@ def _say_written(desk: "Desk", folder: Path, written: Sequence[Path], left_out: 
 def _write(desk: "Desk", folder: Path, left_out: list[str], *, replace: bool) -> tuple[Path, ...]:
     """Write the files while a bar tells how far it has come; raises `Stopped` where the person stops it."""
     from app.exporting import export as write
+    from app.exporting import owner_of
 
-    layout = desk.document.layout
+    job, layout = named(desk), desk.document.layout
     if layout is None:
         return ()
     bar = QProgressDialog("Writing the files…", "Cancel", 0, 1, desk)
@@ -131,7 +132,15 @@ def _write(desk: "Desk", folder: Path, left_out: list[str], *, replace: bool) ->
     try:
         carried, kinds = _with_choice(desk)
         return write(
-            named(desk), layout, carried, folder, kinds, progress=progress, left_out=left_out.append, replace=replace
+            job,
+            layout,
+            carried,
+            folder,
+            kinds,
+            progress=progress,
+            left_out=left_out.append,
+            replace="all" if replace else "none",
+            owner=owner_of(job, desk.document.path),
         )
     finally:
         bar.close()

@@ -10,8 +10,9 @@ from pathlib import Path
 import msgspec
 from PySide6.QtCore import QLockFile, QObject, QTimer, Signal
 
-from app import files, jobfile, settings
+from app import jobfile, settings
 from app.desk.document import Document
+from export import files
 from geometry.job import Job
 
 WAIT_MS = 1200

@@ -5,7 +5,6 @@ import json
 import os
 import subprocess
 import sys
-import tempfile
 import warnings
 from pathlib import Path
 from typing import Any
@@ -232,10 +231,10 @@ def test_a_folder_that_is_a_file(tmp_path: Path, capsys: pytest.CaptureFixture[s
 def test_a_full_disk_while_exporting(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    def full(*_: object, **__: object) -> None:
+    def full(_: int) -> None:
         raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
 
-    monkeypatch.setattr(tempfile, "mkstemp", full)
+    monkeypatch.setattr(os, "fsync", full)
     folder = tmp_path / "new" / "sheets"
     said = refused(["export", str(samples.find("leaning-neck")), "--to", str(folder)], capsys)
     assert "the disk is full" in said

@@ -33,7 +33,7 @@ def test_work_brought_back_always_has_a_copy(desk: Desk) -> None:
 
 def test_the_old_copy_stays_where_no_new_one_can_be_written(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
     found = left("leaning-neck")
-    monkeypatch.setattr("app.files.replace", full_disk)
+    monkeypatch.setattr("export.files.replace", full_disk)
     desk.offer((found,))
     desk.notice.buttons[0].click()
     assert found.copy.exists()
@@ -75,7 +75,7 @@ def test_a_full_disk_is_said_once_and_taken_back(open_desk: OpenDesk, monkeypatc
     desk = open_desk(sample("leaning-neck"))
     desk.commands.measure.strike_or_bring_back()
     with monkeypatch.context() as there:
-        there.setattr("app.files.replace", full_disk)
+        there.setattr("export.files.replace", full_disk)
         assert not desk.recovery.keep()
         assert "disk" in desk.notice.words.text()
         safety = Safety(lambda: desk)

@@ -300,5 +300,12 @@ def open_on(desk: Desk, path: Path | None) -> Desk:
     """The desk on a job file where one is named; work that a crash left behind is offered a little later."""
     if path is not None:
         desk.doors.open_path(path)
-    QTimer.singleShot(400, desk, lambda: desk.offer(left_behind()))
+    QTimer.singleShot(400, desk, lambda: _look_back(desk))
     return desk
+
+
+def _look_back(desk: Desk) -> None:
+    from app import tidying
+
+    tidying.begin(desk.bench.kept)
+    desk.offer(left_behind())

@@ -183,10 +183,10 @@ def _new(argv: list[str]) -> int:
 
 
 def _named(file: Path) -> Path:
-    """The file to make, with the usual ending where it has none."""
+    """The file to make, with the usual ending."""
     if file.name in ("", ".."):
         raise Refused("the new job needs a file's name, such as parlour.job.json")
-    path = file if file.suffix else file.with_name(file.name + jobfile.SUFFIX)
+    path = jobfile.named(file)
     if _is_there(path, "written"):
         raise Refused(f"{path} is there already; choose another name")
     return path

@@ -7,7 +7,6 @@ person insists; the sheets then say STOP.
 
 import datetime
 import os
-import re
 from collections.abc import Sequence
 from pathlib import Path
 from typing import Literal
@@ -37,15 +36,11 @@ Replace = Literal["all", "own", "none"]
 """Which files of the same names may be written over; own: those written for the same job, and as they were written."""
 
 
-NOT_IN_NAMES = re.compile(r'[\\/:*?"<>|\x00-\x1f]+')
-"""What one system or another allows in no file's name."""
-
-
 def folder_for(path: Path | None, name: str) -> Path:
     """The folder for a job's own files: beside its file, else with the person's documents."""
     home = Path.home()
     beside = path.parent if path else home / "Documents" if (home / "Documents").is_dir() else home
-    return beside.absolute() / f"{NOT_IN_NAMES.sub('-', name).strip(' .')[:80] or 'job'} sheets"
+    return beside.absolute() / f"{files.safe_name(name)} sheets"
 
 
 def stamp(job: Job, fingerprint: str, printer: str = "", correction: Correction | None = None) -> Stamp:

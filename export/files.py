@@ -33,6 +33,8 @@ WHY = {
     errno.EIO: "the disk reports a fault",
     errno.ELOOP: "its links lead round in a circle",
 }
+NOT_IN_NAMES = re.compile(r'[\\/:*?"<>|\x00-\x1f]+')
+"""What one system or another allows in no file's name."""
 OWN = re.compile(r"\.offsquare-([0-9a-f]{6})-(\d+)-[0-9a-f]{8}(?:\.tmp)?")
 OLD = 24 * 3600.0
 """Seconds after which no program is still at work on a temp file or a tray (no export takes a minute)."""
@@ -49,6 +51,12 @@ class HalfMoved(Exception):
 def why(error: OSError) -> str:
     """The reason for an `OSError`, in words."""
     return WHY.get(error.errno or 0, (error.strerror or str(error)).lower())
+
+
+def safe_name(name: str) -> str:
+    """The name as a file's, on any system: of 80 characters and 200 bytes at most, and never empty."""
+    short = NOT_IN_NAMES.sub("-", name).strip(" .")[:80].encode(errors="ignore")[:200]
+    return short.decode(errors="ignore") or "job"
 
 
 def replace(path: Path, data: bytes) -> None:

@@ -93,6 +93,7 @@ class Desk(QWidget):
         self.document.started.connect(self._to_the_top)
         self.bench.look_changed.connect(self.show_look)
         self.doors.failed.connect(self.say_wrong)
+        self.doors.told.connect(self.notice.say)
         self.recovery.keeps.connect(self._say_keeps)
         self.doors.used.connect(self._used)
         self.header.steps.chosen.connect(self.open_card)

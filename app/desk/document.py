@@ -61,6 +61,7 @@ class Document(QObject):
         self._worked: Job | None = None
         self._layout: Layout | None = None
         self._path: Path | None = None
+        self._seen: jobfile.Seen | None = None
         self.stack = QUndoStack(self)
         self.stack.indexChanged.connect(self._moved)
         self.stack.cleanChanged.connect(self._saved_mark_moved)
@@ -124,8 +125,28 @@ class Document(QObject):
         finally:
             self.changed.emit()
 
-    def start(self, job: Job, path: Path | None = None, *, changed_since: bool = False) -> None:
-        """Begin with another job: nothing to undo, saved unless `changed_since` (a recovered job)."""
+    @property
+    def seen(self) -> jobfile.Seen | None:
+        """How the job's file was when it was last read or written here."""
+        return self._seen
+
+    def changed_outside(self) -> jobfile.Seen | None:
+        """How the job's file is now, where another program, or another window, put something else into it."""
+        now = jobfile.look(self._path) if self._path else None
+        return now if now and (self._seen is None or now.digest != self._seen.digest) else None
+
+    def start(
+        self,
+        job: Job,
+        path: Path | None = None,
+        *,
+        seen: jobfile.Seen | None = None,
+        changed_since: bool = False,
+    ) -> None:
+        """Begin with another job: nothing to undo, saved unless `changed_since` (a recovered job). `seen`: how the file
+        at `path` was when the job was read from it.
+        """
+        self._seen = seen
         self._job, self._worked, self._path, self._layout = job, job, path, None
         self.started.emit()
         self.stack.clear()
@@ -138,14 +159,15 @@ class Document(QObject):
 
     def open(self, path: Path) -> None:
         """Open a job file; raises what `jobfile.read` raises, and then leaves everything as it was."""
-        self.start(jobfile.read(path), path)
+        job, seen = jobfile.load(path)
+        self.start(job, path, seen=seen)
 
     def save(self, path: Path | None = None) -> None:
         """Write the job to `path` or where it came from; raises what `jobfile.write` raises."""
         target = path or self._path
         if target is None:
             raise ValueError("a new job is saved under a name first")
-        jobfile.write(self._job, target)
+        self._seen = jobfile.write(self._job, target)
         self._path = target
         self.stack.setClean()
         self.named.emit()

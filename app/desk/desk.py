@@ -136,8 +136,13 @@ class Desk(QWidget):
         """Take over the document everywhere; before the desk has started there is nothing to show it on."""
         if self.cards.currentWidget() is None:
             return
-        self.board.refresh()
-        self.board.repaint()  # the eye waits for the plan; what else is painted with it still shows the job before
+        try:
+            self.board.refresh()
+            self.board.repaint()  # the eye waits for the plan; what else is painted with it still shows the job before
+        finally:
+            self._refresh_rest()
+
+    def _refresh_rest(self) -> None:
         if self.document.job.hand != self._hand:
             self._change_hands()
         keep_still(self.card, self.card.refresh)

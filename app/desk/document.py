@@ -4,6 +4,7 @@ Every change goes through `edit`, is undone by name, and is told by the signal `
 saved mark alone.
 """
 
+import sys
 from collections.abc import Callable
 from pathlib import Path
 
@@ -60,6 +61,7 @@ class Document(QObject):
         self._job = job or Job()
         self._worked: Job | None = None
         self._layout: Layout | None = None
+        self._fault: Exception | None = None
         self._path: Path | None = None
         self._seen: jobfile.Seen | None = None
         self.stack = QUndoStack(self)
@@ -72,8 +74,13 @@ class Document(QObject):
 
     @property
     def layout(self) -> Layout | None:
-        """What was worked out of the job; None until the desk is awake."""
+        """What was worked out of the job; None until the desk is awake, and where the working out failed."""
         return self._layout
+
+    @property
+    def fault(self) -> Exception | None:
+        """Why there is no layout of this job: a fault of the program, never of the job."""
+        return self._fault
 
     @property
     def path(self) -> Path | None:
@@ -117,13 +124,18 @@ class Document(QObject):
             self._work()
 
     def _work(self) -> None:
-        """Work the layout out anew. Where that fails the last layout stays, and the job is in place all the same."""
-        self._worked = self._job
-        try:
-            if self._awake:
+        """Work the layout out anew. Where that fails there is none, for the last one is another job's; the job is in
+        place all the same, and whoever keeps the program's faults is told.
+        """
+        self._worked, self._layout, self._fault = self._job, None, None
+        if self._awake:
+            try:
                 self._layout = self._work_out(self._job)
-        finally:
-            self.changed.emit()
+            except Exception as error:  # noqa: BLE001  # the work must go on, whatever the fault
+                self._fault = error
+        self.changed.emit()
+        if self._fault is not None:
+            sys.excepthook(type(self._fault), self._fault, self._fault.__traceback__)
 
     @property
     def seen(self) -> jobfile.Seen | None:

@@ -19,6 +19,9 @@ if TYPE_CHECKING:
 CHECK_SHEET = "check-sheet"
 
 
+NOT_WORKED_OUT = "This job could not be worked out, so nothing leaves the desk: undo the last change, then try again."
+
+
 class Stopped(Exception):
     """The person pressed Cancel."""
 
@@ -76,6 +79,8 @@ def say_left_out(reasons: Sequence[str]) -> str:
 
 def export(desk: "Desk", folder: Path, *, despite_stops: bool = False, replace: bool = False) -> None:
     """Write the files of the chosen templates into a folder; those of the same names are `replace`d when asked to."""
+    if _refused(desk):
+        return
     found = stops(desk)
     if found and not despite_stops:
         sentence = f"This would spoil the work: {found[0].text} Nothing was written."
@@ -97,6 +102,13 @@ def export(desk: "Desk", folder: Path, *, despite_stops: bool = False, replace: 
         desk.notice.say("The export was cancelled; nothing was written.")
     else:
         _say_written(desk, folder, written, left_out)
+
+
+def _refused(desk: "Desk") -> bool:
+    """Whether there is no layout of this very job; that is said."""
+    if desk.document.layout is None:
+        desk.say_wrong(NOT_WORKED_OUT)
+    return desk.document.layout is None
 
 
 def _say_written(desk: "Desk", folder: Path, written: Sequence[Path], left_out: Sequence[str]) -> None:
@@ -199,6 +211,8 @@ def _print(
     from app.desk.printing import print_pages, set_page
     from export.errors import ExportError
 
+    if _refused(desk):
+        return
     if not QPrinterInfo.availablePrinterNames():
         desk.say_wrong("No printer is known here. Export a PDF and print it at 100 %, with no fit to page.")
         return

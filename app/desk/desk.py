@@ -1,5 +1,6 @@
 """The desk: the header, the cards, the drawing board and the strip, put together and kept in step with the document."""
 
+from collections.abc import Sequence
 from pathlib import Path
 
 from PySide6.QtCore import QPoint, Qt, QTimer
@@ -230,16 +231,17 @@ class Desk(QWidget):
         if "Start" in self.opened and self.card is self.opened["Start"]:
             self.open_card("Measure")
 
-    def offer(self, found: tuple[LeftBehind, ...]) -> None:
-        """Offer work that a crash left behind, one job after the other."""
+    def offer(self, found: tuple[LeftBehind, ...], unread: Sequence[str] = ()) -> None:
+        """Offer work that a crash left behind, one job after the other; tell of copies that can't be read."""
         if not found:
+            if unread:
+                self.say_wrong(" ".join(unread))
             return
         newest, rest = found[0], found[1:]
-        name = newest.job.title or (newest.path.name if newest.path else "a new job")
 
         def bring() -> None:
             if self.doors.may_leave():
-                self.document.start(newest.job, newest.path, changed_since=True)
+                self.document.start(newest.job, newest.path, seen=newest.seen, changed_since=True)
                 if self.recovery.keep():
                     newest.drop()
                 self.open_card("Measure")
@@ -249,7 +251,7 @@ class Desk(QWidget):
             newest.drop()
             self.offer(rest)
 
-        sentence = f"Work on “{name}” was not saved when the program last ended. Bring it back?"
+        sentence = " ".join((newest.says(), "Bring it back?", *unread))
         self.notice.say(sentence, ("Bring it back", bring), ("Throw it away", throw))
 
     def _say_more_left(self, rest: tuple[LeftBehind, ...]) -> None:
@@ -314,4 +316,5 @@ def _look_back(desk: Desk) -> None:
     from app import tidying
 
     tidying.begin(desk.bench.kept)
-    desk.offer(left_behind())
+    unread: list[str] = []
+    desk.offer(left_behind(unread.append), unread)

@@ -47,12 +47,13 @@ class _Change(QUndoCommand):
 
 class Document(QObject):
     """Signals: `changed` after every change of job or layout, `named` after one of path or saved mark;
-    `started` when another job is about to come.
+    `started` when another job is about to come; `placed` as soon as a job is in place, before it is worked out.
     """
 
     changed = Signal()
     named = Signal()
     started = Signal()
+    placed = Signal()
 
     def __init__(self, work_out: WorkOut, job: Job | None = None, parent: QObject | None = None) -> None:
         super().__init__(parent)
@@ -121,6 +122,7 @@ class Document(QObject):
 
     def _moved(self, _index: int) -> None:
         if self._job is not self._worked:
+            self.placed.emit()
             self._work()
 
     def _work(self) -> None:
@@ -166,6 +168,7 @@ class Document(QObject):
             self.stack.resetClean()
         else:
             self.stack.setClean()  # clearing a stack that is empty already leaves its mark as it was
+        self.placed.emit()
         self._work()
         self.named.emit()
 

@@ -44,7 +44,7 @@ def test_a_desk_that_is_opened_offers_what_was_left_behind(desk: Desk, qtbot: Qt
     left("one-slip")
     open_on(desk, None)
     qtbot.waitUntil(desk.notice.isVisible, timeout=2000)
-    assert desk.notice.words.text().startswith("Work on “One slip of the rule” was not saved")
+    assert desk.notice.words.text().startswith("Work on “One slip of the rule” from today at ")
 
 
 def test_a_desk_that_is_opened_where_nothing_was_left_says_nothing(desk: Desk, qtbot: QtBot) -> None:

@@ -146,7 +146,11 @@ def _export(argv: list[str]) -> int:
 
 
 def _correction(printer: str | None) -> Correction:
-    kept = settings.load()
+    unread: list[str] = []
+    kept = settings.load(unread.append)
+    if printer is not None:
+        for said in unread:
+            print(f"offsquare: {terminal.one_line(said)}", file=sys.stderr)
     if printer is not None and printer not in kept.printers:
         known = ", ".join(f"“{name}”" for name in kept.printers) or "none yet"
         raise Refused(f"no correction is kept for the printer “{printer}”; kept are: {known}")

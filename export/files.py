@@ -14,7 +14,8 @@ import secrets
 import stat
 import sys
 import time
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from functools import cache
 from pathlib import Path
 
@@ -79,6 +80,41 @@ def replace(path: Path, data: bytes) -> None:
         temp.unlink(missing_ok=True)
         raise
     _settle(path.parent)
+
+
+@contextmanager
+def locked(path: Path, patience: float = 2.0) -> Iterator[None]:
+    """Hold the lock that goes with a file, as the only one of all programs; the system lets go of it when one is
+    killed. Raises `OSError` where another holds it for longer than `patience` (s).
+    """
+    with path.with_name(f"{path.name}.lock").open("a") as file:
+        end = time.monotonic() + patience
+        while not _took(file.fileno()):
+            if time.monotonic() > end:
+                raise TimeoutError(errno.ETIMEDOUT, "another program keeps it to itself", str(path))
+            time.sleep(0.02)
+        yield
+
+
+def _took(handle: int) -> bool:
+    """Whether the lock was free and is ours now; a disk that knows no locks has all of them free."""
+    if sys.platform == "win32":
+        import msvcrt
+
+        try:
+            msvcrt.locking(handle, msvcrt.LK_NBLCK, 1)
+        except OSError:
+            return False
+        return True
+    import fcntl
+
+    try:
+        fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+    except BlockingIOError:
+        return False
+    except OSError:
+        return True
+    return True
 
 
 def tray_in(folder: Path) -> Path:

@@ -232,7 +232,7 @@ class Desk(QWidget):
             self.open_card("Measure")
 
     def offer(self, found: tuple[LeftBehind, ...], unread: Sequence[str] = ()) -> None:
-        """Offer work that a crash left behind, one job after the other; tell of copies that can't be read."""
+        """Offer work that a crash left behind, one job after the other; tell of what can't be read."""
         if not found:
             if unread:
                 self.say_wrong(" ".join(unread))
@@ -304,17 +304,18 @@ def _dropped(event: QDropEvent) -> Path | None:
     return Path(urls[0].toLocalFile()) if len(urls) == 1 and urls[0].isLocalFile() else None
 
 
-def open_on(desk: Desk, path: Path | None) -> Desk:
-    """The desk on a job file where one is named; work that a crash left behind is offered a little later."""
+def open_on(desk: Desk, path: Path | None, unread: Sequence[str] = ()) -> Desk:
+    """The desk on a job file where one is named; work that a crash left behind is offered a little later, and what was
+    `unread` of the settings is told.
+    """
     if path is not None:
         desk.doors.open_path(path)
-    QTimer.singleShot(400, desk, lambda: _look_back(desk))
+    QTimer.singleShot(400, desk, lambda: _look_back(desk, [*unread]))
     return desk
 
 
-def _look_back(desk: Desk) -> None:
+def _look_back(desk: Desk, unread: list[str]) -> None:
     from app import tidying
 
     tidying.begin(desk.bench.kept)
-    unread: list[str] = []
     desk.offer(left_behind(unread.append), unread)

@@ -47,6 +47,8 @@ def stamp(desk: "Desk", printer: str = "") -> "Stamp":
     from app.exporting import stamp as make
 
     job = desk.document.job
+    if printer:
+        desk.bench.freshen()
     found = desk.bench.kept.correction(printer) if printer else None
     return make(job, jobfile.fingerprint(job), printer, found)
 

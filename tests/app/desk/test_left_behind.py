@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 from pytestqt.qtbot import QtBot
 
-from app import jobfile
+from app import jobfile, settings
 from app.desk import recovery
 from app.desk.cards.measure import MeasureCard
 from app.desk.desk import Desk, open_on
@@ -83,3 +83,12 @@ def test_a_full_disk_is_said_once_and_taken_back(open_desk: OpenDesk, monkeypatc
         assert "save it now" in desk.notice.words.text()
     assert desk.recovery.keep()
     assert not desk.notice.isVisible()
+
+
+def test_what_of_the_settings_is_not_understood_is_told(desk: Desk, qtbot: QtBot) -> None:
+    settings.where().write_text('{"theme": "sepia"}')
+    unread: list[str] = []
+    settings.load(unread.append)
+    open_on(desk, None, unread)
+    qtbot.waitUntil(desk.notice.isVisible, timeout=2000)
+    assert desk.notice.words.text().startswith("The setting “theme” is not understood")

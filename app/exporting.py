@@ -72,8 +72,9 @@ def refuse_stops(findings: Sequence[Finding]) -> None:
     """Raise `NotExported` where something would spoil the work."""
     stops = [finding.text for finding in findings if finding.grade == "stop"]
     if stops:
+        more = f"There are {len(stops) - 1} more; work-out names them. " if len(stops) > 1 else ""
         raise NotExported(
-            f"nothing was written, for this would spoil the work: {' Also: '.join(stops)} "
+            f"nothing was written, for this would spoil the work: {stops[0]} {more}"
             "To have the sheets all the same, marked STOP, add --despite-stops"
         )
 
@@ -98,6 +99,7 @@ def export(
     `progress` raises goes through, also with nothing written.
     """
     reasons: list[str] = []
+    _refuse_name(folder)
     if not carried.templates:
         raise NotExported(
             "nothing was written, for the job names no template; choose some, or add --template placement"
@@ -133,6 +135,16 @@ def export(
             files.throw_away(tray)
         _clear(folder, made)
     return tuple(folder / name for name in names)
+
+
+def _refuse_name(folder: Path) -> None:
+    """Raise `NotExported` for what no system takes as a folder's name."""
+    try:
+        ok = b"\0" not in os.fsencode(folder)
+    except UnicodeEncodeError:
+        ok = False
+    if not ok:
+        raise NotExported("nothing was written: the folder's name holds a sign that no folder's can; type it again")
 
 
 def owner_of(job: Job, path: Path | None) -> str:

@@ -32,7 +32,10 @@ MIGRATIONS: dict[int, Callable[[dict[str, Any]], dict[str, Any]]] = {}
 
 
 class JobFileError(Exception):
-    """A job file that cannot be read or written; the message is one sentence for the person."""
+    """A job file that cannot be read or written; the message is one short sentence for the person."""
+
+    def __init__(self, sentence: str) -> None:
+        super().__init__(terminal.shortened(sentence))
 
 
 class Seen(msgspec.Struct, frozen=True):
@@ -99,7 +102,7 @@ def decode(data: bytes, name: str = "the job") -> Job:
     try:
         return msgspec.convert(tree, Job, str_keys=True)
     except msgspec.ValidationError as error:
-        raise JobFileError(f"{name}: {terminal.shortened(jobwords.explain(tree) or str(error))}") from None
+        raise JobFileError(f"{name}: {jobwords.explain(tree) or error}") from None
 
 
 def encode(job: Job) -> bytes:

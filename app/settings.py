@@ -67,7 +67,11 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
         return self.printers.get(printer, Correction())
 
     def with_printer(self, printer: str, x: float, y: float) -> "Settings":
-        """The same with a printer's correction. Raises `SettingsError` outside 0.95 to 1.05."""
+        """The same with a printer's correction. Raises `SettingsError` outside 0.95 to 1.05, and for half a character
+        in the name.
+        """
+        if printer.encode(errors="replace").decode() != printer:
+            raise SettingsError("The printer's name holds half a character; type that one again")
         return msgspec.structs.replace(self, printers={**self.printers, printer: Correction(x, y)})
 
     def with_recent(self, path: Path) -> "Settings":

@@ -25,4 +25,5 @@ def moment(when: float) -> str:
 
 def sentence(text: str) -> str:
     """What an error says, as a sentence: a large first letter, and one stop at the end."""
+    text = shortened(text)
     return first_large(text if not text or text[-1:] in ".?!" else f"{text}.")

@@ -8,11 +8,12 @@ import sys
 from collections.abc import Callable
 from pathlib import Path
 
+import msgspec
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QUndoCommand, QUndoStack
 
 from app import jobfile
-from geometry.job import Job
+from geometry.job import Job, NotAJob
 from geometry.layout import Layout
 
 WorkOut = Callable[[Job], Layout]
@@ -105,7 +106,14 @@ class Document(QObject):
             self._work()
 
     def edit(self, text: str, job: Job, merge: str = "") -> None:
-        """Make `job` the job. `text` names the change; edits in a row with the same `merge` are undone as one."""
+        """Make `job` the job. `text` names the change; edits in a row with the same `merge` are undone as one.
+
+        Raises `NotAJob` where a text in it holds half a character, which no file can.
+        """
+        try:
+            msgspec.json.encode(job)
+        except UnicodeEncodeError:
+            raise NotAJob("This text holds half a character, which no file can keep; type that one again") from None
         if job != self._job:
             self.stack.push(_Change(self, text, self._job, job, merge))
 

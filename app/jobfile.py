@@ -35,7 +35,7 @@ class JobFileError(Exception):
     """A job file that cannot be read or written; the message is one short sentence for the person."""
 
     def __init__(self, sentence: str) -> None:
-        super().__init__(terminal.shortened(sentence))
+        super().__init__(terminal.shortened(terminal.one_line(sentence)))
 
 
 class Seen(msgspec.Struct, frozen=True):

@@ -20,23 +20,12 @@ WorkOut = Callable[[Job], Layout]
 
 
 class _Change(QUndoCommand):
-    """One change with the job before and after it. Changes that carry the same `merge` word become one."""
+    """One change with the job before and after it. Changes in a row that carry the same `merge` word become one."""
 
     def __init__(self, document: "Document", text: str, before: Job, after: Job, merge: str) -> None:
         super().__init__(text)
         self._put, self.before, self.after, self.merge = document.put, before, after, merge
         self.given_up = False
-
-    def id(self) -> int:
-        return 1 if self.merge else -1
-
-    def mergeWith(self, other: QUndoCommand) -> bool:
-        if not isinstance(other, _Change) or other.merge != self.merge:
-            return False
-        self.after = other.after
-        self.setText(other.text())
-        self.setObsolete(self.after == self.before)
-        return True
 
     def undo(self) -> None:
         self._put(self.before)
@@ -114,8 +103,25 @@ class Document(QObject):
             msgspec.json.encode(job)
         except UnicodeEncodeError:
             raise NotAJob("This text holds half a character, which no file can keep; type that one again") from None
-        if job != self._job:
-            self.stack.push(_Change(self, text, self._job, job, merge))
+        if job == self._job:
+            return
+        before, last = self._job, self.stack.command(self.stack.index() - 1)
+        if isinstance(last, _Change) and merge and last.merge == merge and not self.stack.isClean():
+            before = last.before
+            self._take_off()
+        made = _Change(self, text, before, job, merge)
+        self.stack.push(made)
+        if before == job:
+            made.given_up = True
+            self.stack.undo()
+
+    def _take_off(self) -> None:
+        """Undo the last change unseen, for another that holds it too. (The stack's own merging would do as much, but
+        the binding never lets go of a change that was merged.)
+        """
+        self.stack.blockSignals(True)
+        self.stack.undo()
+        self.stack.blockSignals(False)
 
     def give_up(self, merge: str) -> None:
         """Take back the last edit if it carries this `merge` word, as Escape does while a value is typed."""

@@ -108,6 +108,7 @@ class Acting:
         popup = QApplication.activePopupWidget()
         if popup is not None:
             popup.close()
+        _sweep()
         return str(act.__name__)
 
     def _one(self, kind: type[QWidget] | tuple[type[QWidget], ...]) -> QWidget | None:
@@ -126,7 +127,7 @@ class Acting:
     def click(self) -> None:
         widget = self._one((QAbstractButton, QComboBox, QLineEdit))
         if isinstance(widget, QComboBox):
-            widget.setCurrentIndex(self.chance.randrange(-1, widget.count()))
+            widget.setCurrentIndex(self.chance.randrange(widget.count()) if widget.count() else -1)
         elif widget is not None and widget.accessibleName() not in ("Choose the folder",):
             QTest.mouseClick(widget, Qt.MouseButton.LeftButton)
 
@@ -223,7 +224,7 @@ class Acting:
         self.frame.close()
         self.frame.deleteLater()
         QApplication.processEvents()
-        QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+        _sweep()
 
 
 def run(count: int, seed: int) -> Outcome:
@@ -266,6 +267,11 @@ def run(count: int, seed: int) -> Outcome:
         acting.end()
     counted["MB before"], counted["MB after"] = memory[0], memory[-1]
     return Outcome(count, tuple(faults), counted)
+
+
+def _sweep() -> None:
+    """Let go of widgets that are done with; a running program's loop does that by itself."""
+    QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
 
 
 def resident() -> int:

@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QApplication
 from app import jobfile
 from app.desk.thinking import Thinking
 from geometry.job import Job
-from tests.campaign.safe import acts, edits, jobs, kills, pasted, targets
+from tests.campaign.safe import acts, edits, full, jobs, kills, pasted, targets
 from tests.campaign.safe.outcome import Outcome, repeat
 
 QT = pytest.mark.usefixtures("qapp")
@@ -34,6 +34,13 @@ def test_kills() -> None:
 
 def test_targets_where_it_goes_wrong() -> None:
     nothing_wrong(targets.run(25, 11))
+
+
+def test_a_disk_that_is_really_full() -> None:
+    outcome = full.run(8, 11)
+    if not outcome.tried:
+        pytest.skip("no small disk can be mounted here")
+    nothing_wrong(outcome)
 
 
 @pytest.mark.qt_no_exception_capture

@@ -175,6 +175,7 @@ def left_behind(tell: Callable[[str], None] = lambda _: None) -> tuple[LeftBehin
     """The copies that no living program holds, newest first; from now on this one does. `tell` hears in a sentence of
     each copy that can't be read; it is set aside.
     """
+    _tidy()
     found = []
     for copy in sorted(folder().glob("*.json"), key=_time_of, reverse=True):
         lock = QLockFile(str(copy.with_suffix(".lock")))
@@ -197,6 +198,17 @@ def left_behind(tell: Callable[[str], None] = lambda _: None) -> tuple[LeftBehin
             else:
                 found.append(left)
     return tuple(found)
+
+
+def _tidy() -> None:
+    """Take away the locks of programs that were killed before there was a copy to lock."""
+    for path in folder().glob("*.lock"):
+        lock = QLockFile(str(path))
+        lock.setStaleLockTime(0)
+        if not path.with_suffix(".json").exists() and lock.tryLock(0):
+            with suppress(OSError):
+                path.with_suffix(".about").unlink(missing_ok=True)
+            lock.unlock()
 
 
 def _is_saved(left: LeftBehind) -> bool:

@@ -201,3 +201,17 @@ def test_a_copy_of_what_was_saved_is_no_work_to_offer(tmp_path: Path) -> None:
     left(sample("leaning-neck"), path, jobfile.write(sample("leaning-neck"), path))
     assert recovery.left_behind() == ()
     assert list(recovery.folder().glob("*.json")) == []
+
+
+def test_a_lock_without_a_copy_is_taken_away_but_not_a_living_one(desk: Desk) -> None:
+    strike(desk, "r1")
+    desk.recovery.keep()
+    (recovery.folder() / "dead.about").touch()
+    script = (
+        "import os, sys; from PySide6.QtCore import QLockFile\n"
+        "lock = QLockFile(sys.argv[1]); lock.setStaleLockTime(0); lock.tryLock(0); os.abort()"
+    )
+    subprocess.run([sys.executable, "-c", script, str(recovery.folder() / "dead.lock")], check=False)
+    assert (recovery.folder() / "dead.lock").exists()
+    assert recovery.left_behind() == ()
+    assert sorted(path.suffix for path in recovery.folder().iterdir()) == [".about", ".json", ".lock"]

@@ -30,7 +30,11 @@ ASKED: dict[Kind, Asked] = {
     "at": Asked("A place read off a sheet, x and y", ("The point",)),
 }
 PLACES = (("fret 1", "string over fret 1"), ("fret 12", "string over fret 12"), ("board end", "board over the top"))
-PLACES_AT = (*PLACES, ("bridge", "string over the top at the bridge"))
+PLACES_AT = (
+    *PLACES,
+    ("bridge", "string over the top at the bridge"),
+    ("saddle", "straightedge on the frets over the top, at the saddle's place"),
+)
 USUAL = ("nut.left", "nut.right", "end.left", "end.right", "fret12.left", "fret12.right", "seam.1", "seam.2")
 MORE = ("trial.1.left", "trial.1.right", "old.1", "old.2", "old.3", "old.4", "pin.1", "pin.6", "metal.1", "body.1")
 

@@ -66,6 +66,27 @@ def pins_put(name: str) -> Put:
     return put_it
 
 
+def thickness_of(side: int) -> Get:
+    """What reads the bridge's thickness at the slot, 0 left and 1 right."""
+
+    def get(job: Job) -> Length | None:
+        found: Bridge = block(job, "bridge")
+        return found.thicknesses[side]
+
+    return get
+
+
+def thickness_put(side: int) -> Put:
+    """What puts it; two sides that are the same are one length."""
+
+    def put_it(job: Job, value: Length | None) -> Job:
+        old: Bridge = block(job, "bridge")
+        left, right = (value, old.thicknesses[1]) if side == 0 else (old.thicknesses[0], value)
+        return put(job, "bridge", thickness=left if left == right else (left, right))
+
+    return put_it
+
+
 def has_slot(job: Job) -> bool:
     return bool(job.bridge and job.bridge.slot_front)
 

@@ -166,6 +166,11 @@ def _new(argv: list[str]) -> int:
         "--set", metavar="NAME", help="a usual set of strings, such as “steel light”, with their gauges"
     )
     parser.add_argument("--list", metavar="NAME", help="the measuring list to start from; else “neck and bridge”")
+    parser.add_argument(
+        "--strings-off",
+        action="store_true",
+        help="the bridge is off: ask for what a straightedge on the frets shows instead of the strings' heights",
+    )
     parser.add_argument("--unit", choices=("mm", "cm", "in"), default="mm", help="what a bare number is in")
     asked = parser.parse_args(argv)
     from app import newjob
@@ -178,6 +183,7 @@ def _new(argv: list[str]) -> int:
             string_set=asked.set,
             measuring=newjob.USUAL_LIST if asked.list is None else asked.list,
             unit=asked.unit,
+            strings_on=not asked.strings_off,
         )
     except newjob.NotBegun as error:
         raise Refused(str(error)) from None

@@ -49,7 +49,11 @@ def _to_slot(job: Job, layout: Layout, hand: str) -> Figure:
         return Figure(title=title, short=short, value="–", rest=rest, tone="quiet", where=field or where)
     side = layout.saddle.cents95[0 if (hand == "bass") == (job.bass == "left") else 1]
     rest = f"±{units.show_pm(check.pm95, job.unit)} {job.unit} · {side:.1f} cents"
-    return Figure(title=title, short=short, value=units.show(check.distance, job.unit), rest=rest, where=where)
+    waits = layout.saddle.waits_for
+    if waits:
+        rest, where = f"{rest} · not settled", f"reading:{waits[0]}"
+    value = units.show(check.distance, job.unit)
+    return Figure(title=title, short=short, value=value, rest=rest, where=where, mark="look" if waits else "")
 
 
 def _waits(job: Job, layout: Layout) -> tuple[str, str]:
@@ -74,9 +78,9 @@ def _slant(job: Job, layout: Layout) -> Figure:
     if wrong:
         longer = f"{longer}, the wrong way for the hand"
     value = units.show(abs(saddle.slant), job.unit)
-    return Figure(
-        title="Slant", value=value, rest=f"{job.unit}, {longer}", mark="stop" if wrong else "good", where="saddle"
-    )
+    rest = f"±{units.show_pm(saddle.slant_pm95, job.unit)} {job.unit}, {longer}"
+    mark: Mark = "stop" if wrong else "look" if saddle.waits_for else "good"
+    return Figure(title="Slant", value=value, rest=rest, mark=mark, where="saddle")
 
 
 def _scar(job: Job, layout: Layout) -> tuple[Figure, ...]:
@@ -121,11 +125,15 @@ def _readings(job: Job, layout: Layout) -> Figure:
         )
     waiting = [r.id for r in job.readings if not r.taken and not r.struck]
     if waiting:
-        rest = "still to be measured"
+        asked = all(r.asked for r in job.readings if r.id in waiting)
+        rest = "still to be answered" if asked else "still to be measured"
         return Figure(
             title="Readings", value=str(len(waiting)), rest=rest, tone="measured", where=f"reading:{waiting[0]}"
         )
     taken = sum(r.taken for r in job.readings)
+    if layout.survey.verdict == "coarse":
+        rest = f"agree {layout.survey.coarse:.1f} times worse than said"
+        return Figure(title="Readings", value=str(taken), rest=rest, mark="look", tone="look", where="step:measure")
     fits = layout.survey.verdict == "clean"
     if not taken:
         return Figure(title="Readings", value="0", rest="none taken yet", tone="quiet")

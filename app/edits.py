@@ -6,6 +6,7 @@ from typing import Any
 
 import msgspec
 
+from app import answers
 from geometry import units
 from geometry.job import Job, NotAJob, Point, Reading
 from geometry.job.checks import length_between
@@ -18,6 +19,7 @@ HEIGHTS: dict[Place, tuple[str, float]] = {
     "fret 12": ("The string over fret 12", 12.0),
     "board end": ("The board over the top", 40.0),
     "bridge": ("The string over the top", 60.0),
+    "saddle": ("The straightedge over the top", 60.0),
 }
 """Heights no instrument goes beyond, mm (common practice, no source): a slip of the unit shows here."""
 
@@ -36,18 +38,26 @@ def change(job: Job, reading_id: str, **fields: Any) -> Job:
     return replace(job, readings=changed)
 
 
+def _with(job: Job, changed: Reading) -> Job:
+    """The job with one reading in the place of the one that has its id."""
+    return replace(job, readings=tuple(changed if r.id == changed.id else r for r in job.readings))
+
+
 def set_value(job: Job, reading_id: str, text: str) -> Job:
     """A reading's value as typed; nothing typed: still to be measured. Two values are parted by a semicolon.
+    A condition takes an answer instead, and what lies off a straightedge may be typed with its side.
 
     Raises `NotALength`, `NotAJob`.
     """
     reading = find(job, reading_id)
     wanted = SHAPES[reading.kind].values
+    if wanted == 0:
+        return _with(job, answers.answered(reading, text, job))
+    if reading.kind == "off" and text.strip() and ";" not in text:
+        return _with(job, answers.in_line_or_off(reading, " ".join(text.split()), job))
     parts = [part for part in text.split(";") if part.strip()]
     if not parts:
         return change(job, reading_id, value=None)
-    if wanted == 0:
-        raise NotAJob("This reading is a condition and takes no value; strike it out if it does not hold")
     if len(parts) != wanted:
         how = "near rim ; far rim" if reading.kind == "rims" else "x ; y"
         many = f"two values, like 12.5 ; 17.5 ({how})" if wanted == 2 else "one value"
@@ -65,6 +75,19 @@ def set_fineness(job: Job, reading_id: str, how: str) -> Job:
     if how in INSTRUMENTS:
         return change(job, reading_id, with_=how, within=None, sigma=None)
     return change(job, reading_id, with_=None, within=units.keep(how.lstrip("±+/- "), job.unit), sigma=None)
+
+
+def coarser(job: Job, times: float) -> Job:
+    """All readings taken, said to be read so many times as coarsely as they were said to be, as ± so much."""
+    from geometry.survey.rows import fineness
+
+    def said(reading: Reading) -> Reading:
+        if not reading.taken:
+            return reading
+        within = round(times * fineness(reading).alone * math.sqrt(3), 2)
+        return replace(reading, with_=None, sigma=None, within=min(max(within, 0.01), 50.0))
+
+    return replace(job, readings=tuple(said(reading) for reading in job.readings))
 
 
 def strike(job: Job, reading_id: str, why: str = "") -> Job:
@@ -110,7 +133,7 @@ def add_reading(job: Job, reading: Reading, *, after: str | None = None) -> Job:
 def move_near(job: Job, name: str, xy: XY) -> Job:
     """The rough place of a point that no reading holds."""
     near = (round(xy[0], 2), round(xy[1], 2))
-    return replace(job, points={**job.points, name: replace(job.points[name], near=near)})
+    return replace(job, points={**job.points, name: replace(job.points[name], near=near, usual=False)})
 
 
 def move_placed(job: Job, name: str, step: XY) -> Job:

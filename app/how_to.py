@@ -9,7 +9,9 @@ _HEIGHTS = {
     "fret 12": "Read how high the string stands over the top of fret 12, on the {side} side, with the string open.",
     "board end": "Stand the rule on the top against the board's end, {side} side, and read the board's upper face.",
     "bridge": "Stand the rule on the top in front of the bridge and read the string's underside, {side} "
-    "side. With the strings off, strike it out.",
+    "side. With the strings off read a straightedge on the frets over the top instead.",
+    "saddle": "Lay the straightedge on the fret tops along the {side} edge, long enough to reach over the saddle's "
+    "place. Read the gap there from its lower edge down to the top, or to the bare wood of the old footprint.",
 }
 
 
@@ -32,7 +34,11 @@ def _along_straightedge(r: Reading, hand: Hand) -> str:
             crossed = words.line(r.of[0], r.of[1], hand)
             return f"{lay}, its zero at {start}, and read where the line {crossed} crosses it."
         case "inline":
-            return f"{lay}: {named[0]} lies on it. Strike this out if it does not."
+            if not r.asked:
+                return f"{lay}: {named[0]} lies on it. If it does not, type how far it lies off: 0.8 mm bass."
+            return (
+                f"{lay}. Does {named[0]} lie on it? Answer yes, or how far it lies off, and to which side: 0.8 mm bass."
+            )
         case _:
             return f"{lay}, its zero at {start}. Set a square to it at {named[0]} and read where the square stands."
 
@@ -41,9 +47,13 @@ def _without(r: Reading, hand: Hand) -> str:
     named = [f"“{words.point(name, hand)}”" for name in r.of]
     match r.kind:
         case "same":
+            if r.asked:
+                return f"Measures {named[0]} to {named[1]} the same as {named[2]} to {named[3]}? Answer yes or no."
             return f"{named[0]} to {named[1]} measures the same as {named[2]} to {named[3]}. Strike this out if not."
         case "square":
             one, other = words.line(r.of[0], r.of[1], hand), words.line(r.of[2], r.of[3], hand)
+            if r.asked:
+                return f"Hold a square to them. Does the {one} stand square to the {other}? Answer yes or no."
             return f"Hold a square to them: the {one} stands square to the {other}. Strike this out if it does not."
         case "rims":
             return (

@@ -24,9 +24,10 @@ def begin(
     string_set: str | None = None,
     measuring: str | None = None,
     unit: Unit = "mm",
+    strings_on: bool = True,
 ) -> Job:
     """A job with its hand, its unit, its strings (without a set they have numbers only), and with `measuring` the
-    readings of a measuring list, still without values.
+    readings of a measuring list, still without values; `strings_on` False where the bridge is off, and the strings are.
 
     Raises `NotBegun` where there is no such set, no such list or no such number of strings.
     """
@@ -34,7 +35,8 @@ def begin(
     job = Job(unit=unit, hand=hand, strings=Strings(list=strung))
     if measuring is None:
         return job
-    found = measuring_list(_list(measuring), hand, len(strung), unit, strung[0].material not in TIED)
+    pins = strung[0].material not in TIED
+    found = measuring_list(_list(measuring), hand, len(strung), unit, pins, strings_on=strings_on)
     return Job(unit=unit, hand=hand, strings=job.strings, points=found.points, readings=found.readings)
 
 

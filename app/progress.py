@@ -23,7 +23,7 @@ def steps(job: Job, layout: Layout | None, tools: tuple[Finding, ...] = ()) -> d
 def _measure(job: Job, layout: Layout | None) -> Progress:
     if not any(r.taken for r in job.readings):
         return "empty"
-    if layout is not None and (layout.survey.suspects or layout.survey.groups):
+    if layout is not None and (layout.survey.suspects or layout.survey.groups or layout.survey.verdict == "coarse"):
         return "look again"
     waiting = any(not r.taken and not r.struck for r in job.readings)
     settled = layout is not None and layout.frame == "neck" and layout.survey.verdict in ("clean", "unchecked")

@@ -1,4 +1,4 @@
-"""What a new job may begin with: the choices of the three questions, and the job that follows from the answers."""
+"""What a new job may begin with: the choices of the four questions, and the job that follows from the answers."""
 
 from typing import get_args
 
@@ -26,14 +26,16 @@ def list_choices() -> list[tuple[Name, str]]:
     return [(name, words.first_large(name)) for name in names]
 
 
-def about_list(name: Name) -> str:
+def about_list(name: Name, strings_on: bool = True) -> str:
     """What a measuring list is for, and how long it is."""
-    says = LISTS[name][0]
-    return says if "readings" in says else f"{says} {len(measuring_list(name, 'right', 6).readings)} readings."
+    says, count = LISTS[name][0], len(measuring_list(name, "right", 6, strings_on=strings_on).readings)
+    return says if "readings" in says else f"{says} {count} readings."
 
 
-def begin(*, hand: Hand, string_set: str, measuring: Name, unit: Unit) -> Job:
+def begin(*, hand: Hand, string_set: str, measuring: Name, unit: Unit, strings_on: bool = True) -> Job:
     """The new job: hand, strings (a set, or their number), and the readings of a measuring list, without values."""
-    if string_set.isdecimal():
-        return newjob.begin(hand=hand, strings=int(string_set), measuring=measuring, unit=unit)
-    return newjob.begin(hand=hand, string_set=string_set, measuring=measuring, unit=unit)
+    count = int(string_set) if string_set.isdecimal() else 6
+    named = None if string_set.isdecimal() else string_set
+    return newjob.begin(
+        hand=hand, strings=count, string_set=named, measuring=measuring, unit=unit, strings_on=strings_on
+    )

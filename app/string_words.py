@@ -134,6 +134,28 @@ def spacing_put(where: str) -> Put:
     return put_it
 
 
+def pair_of(where: str) -> Get:
+    """What reads how far the two strings of a pair lie apart at the nut or the saddle."""
+
+    def get(job: Job) -> Length | None:
+        found: Spread | None = getattr(block(job), where)
+        return found.pair if found else None
+
+    return get
+
+
+def pair_put(where: str) -> Put:
+    """What puts how far the two strings of a pair lie apart. Raises `NotAJob` as long as no spread is given there."""
+
+    def put_it(job: Job, value: Length | None) -> Job:
+        old: Spread | None = getattr(block(job), where)
+        if old is None and value is not None:
+            raise NotAJob(f"The pairs belong to the spread at the {where}; type that one first")
+        return job if old is None else put(job, **{where: replace(old, pair=value)})
+
+    return put_it
+
+
 def action_of(fret: str, side: int) -> Get:
     """What reads the action at a fret, 0 left and 1 right."""
 
@@ -145,20 +167,13 @@ def action_of(fret: str, side: int) -> Get:
 
 
 def action_put(fret: str, side: int) -> Put:
-    """What puts the action at a fret; until the others are typed they are taken to be as usual."""
+    """What puts the action at a fret; what nobody typed stays empty, and is assumed."""
 
     def put_it(job: Job, value: Length | None) -> Job:
-        old = block(job).action
-        if value is None:
-            return put(job, action=None)
-        pairs: dict[str, tuple[Length, Length]] = {
-            "fret1": (0.6, 0.6),
-            "fret12": (2.3, 2.3),
-        }  # common practice, no source
-        pair = getattr(old, fret) if old else (value, value)
-        pairs |= {"fret1": old.fret1, "fret12": old.fret12} if old else {}
-        pairs[fret] = (value, pair[1]) if side == 0 else (pair[0], value)
-        return put(job, action=Action(fret1=pairs["fret1"], fret12=pairs["fret12"]))
+        old = block(job).action or Action()
+        left, right = getattr(old, fret)
+        made = replace(old, **{fret: (value, right) if side == 0 else (left, value)})
+        return put(job, action=None if made == Action() else made)
 
     return put_it
 

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 
 from app import jobfile, terminal, words
 from geometry.job import Job
-from geometry.layout import Check, Fit, Layout
+from geometry.layout import XY, Check, Fit, Layout, Margin
 from geometry.units import show, show_pm
 
 WIDTH = 96
@@ -23,16 +23,18 @@ def page(job: Job, layout: Layout) -> str:
     title = terminal.one_line(job.title) or "A job without a title"
     head = f"{title}\n{words.job_line(job)} · file {jobfile.fingerprint(job)}"
     parts = [head, *_readings(job, layout), *_scale(job, layout), *_strings(job, layout), *_saddle(job, layout)]
-    parts += [*_checks(job, layout), *_findings(layout)]
+    parts += [*_bridge(job, layout), *_margins(job, layout), *_checks(job, layout), *_findings(layout)]
     return terminal.plain("\n\n".join(parts)) + "\n"
 
 
 def _readings(job: Job, layout: Layout) -> Iterator[str]:
     taken = sum(reading.taken for reading in job.readings)
     struck = sum(reading.struck for reading in job.readings)
-    waiting = len(job.readings) - taken - struck
+    asked = sum(reading.asked and not reading.struck for reading in job.readings)
+    waiting = len(job.readings) - taken - struck - asked
     counts = [f"{taken} taken"] + [f"{struck} struck out"] * (struck > 0)
     counts += [f"{waiting} still to be measured"] * (waiting > 0)
+    counts += [f"{asked} question{'s' * (asked > 1)} not answered"] * (asked > 0)
     yield f"Readings: {', '.join(counts)}."
     named = {name for group in (layout.survey.suspects, *layout.survey.groups) for name in group}
     rows = [_fit(job, fit) for fit in layout.readings if fit.id in named]
@@ -93,13 +95,56 @@ def _saddle(job: Job, layout: Layout) -> Iterator[str]:
     )
     longer = "neither side longer" if saddle.longer == "neither" else f"{saddle.longer} longer"
     lines = [f"Saddle: slant {_length(job, saddle.slant)} {job.unit}, {longer}; its place is known to {pm}."]
-    if not saddle.checked:
-        lines.append("A slip in one of the readings that hold it would not show; measure once more.")
+    if saddle.waits_for:
+        lines.append(f"Not settled until {words.joined(saddle.waits_for)} {_are(saddle.waits_for)} read again.")
+    elif not saddle.checked:
+        lines.append("Not checked: a slip in one of the readings that hold it would not show; measure once more.")
     yield _wrapped(" ".join(lines), "")
 
 
+def _are(names: Sequence[str]) -> str:
+    return "is" if len(names) == 1 else "are"
+
+
+def _bridge(job: Job, layout: Layout) -> Iterator[str]:
+    """How well the bridge's corners and pin holes are known: the worst of them."""
+    bridge = layout.bridge
+    if bridge is None:
+        return
+    said = [f"{_worst(job, bridge.corners_pm95)} at its corners"]
+    said += [f"{_worst(job, bridge.pins_pm95)} at the pin holes"] * bool(bridge.pins_pm95)
+    lines = (
+        f"Bridge, {job.unit}: its place along the neck and across it, from the middle between the edges, is known to"
+    )
+    yield _wrapped(f"{lines} {'; '.join(said)}.", "")
+
+
+def _worst(job: Job, pm95s: Sequence[XY]) -> str:
+    return " and ".join(_pm(job, max(pm95s_of)) for pm95s_of in zip(*pm95s, strict=True))
+
+
+def _margins(job: Job, layout: Layout) -> Iterator[str]:
+    """The outer strings' margins: one line a place, bass and treble beside each other."""
+    at = {(m.place, job.bass_or_treble(m.side)): m for m in (layout.margins.at if layout.margins else ())}
+    rows = []
+    for place in dict.fromkeys(place for place, _ in at):
+        bass, treble = at[place, "bass"], at[place, "treble"]
+        rows.append(
+            (f"at the {place}" if place != "fret 12" else "at fret 12", *_margin(job, bass), *_margin(job, treble))
+        )
+    if rows:
+        yield _table(f"Outer strings to the board's edges, {job.unit}", ("", "bass", "±", "treble", "±"), rows)
+
+
+def _margin(job: Job, margin: Margin) -> Row:
+    return _length(job, margin.mm), _pm(job, margin.pm95)
+
+
 def _checks(job: Job, layout: Layout) -> Iterator[str]:
-    rows = [(_between(check), _length(job, check.distance), _pm(job, check.pm95)) for check in layout.checks]
+    checks = [
+        check for check in layout.checks if not check.code.startswith("margin.")
+    ]  # they have a table of their own
+    rows = [(_between(check), _length(job, check.distance), _pm(job, check.pm95)) for check in checks]
     if rows:
         yield _table(f"Check before the glue, {job.unit}", ("", "", "±"), rows)
 

@@ -18,6 +18,8 @@ def look_again(job: Job, layout: Layout | None) -> tuple[str, str]:
         return "", ""
     survey = layout.survey
     names = survey.suspects or tuple(name for group in survey.groups for name in group)
+    if not names and survey.verdict == "coarse":
+        return "Read more coarsely than was said", sentence(job, survey.why)
     if not names:
         waiting = any(not r.taken and not r.struck for r in job.readings)
         open_still = survey.verdict in ("loose", "either side") and not waiting

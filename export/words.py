@@ -26,6 +26,7 @@ _HEIGHTS = {
     "fret 12": ("String over fret 12", ""),
     "board end": ("Board over the top", "at the board's end"),
     "bridge": ("String over the top", "at the bridge"),
+    "saddle": ("Straightedge over the top", "on the frets, at the saddle's place"),
 }
 _SHORT = {
     "rule 0.5": "rule ½ mm",

@@ -14,7 +14,7 @@ import numpy as np
 from geometry.findings import Finding, Grade
 from geometry.frame import Points, crossing, unit, xy, xys
 from geometry.job import Bridge, Job, Strings
-from geometry.layout import BridgePlan, Hole, OldPlan
+from geometry.layout import XY, BridgePlan, Hole, OldPlan
 from geometry.neck import NeckFrame
 from geometry.outline import back_at, outline
 from geometry.paths import in_pairs
@@ -121,13 +121,15 @@ def pin_places(seated: Seated, strung: Strung, bridge: Bridge, strings: Strings)
     return crossing(strung.start, along, on[:, None] + square[:, None] * behind, way[:, None])
 
 
-def describe(sample: Sample, job: Job, bridge: Bridge, seated: Seated, pins: Points | None) -> BridgePlan:
+def describe(
+    sample: Sample, job: Job, frame: NeckFrame, bridge: Bridge, seated: Seated, pins: Points | None
+) -> BridgePlan:
     """The bridge as the layout holds it."""
     half, width = mm(bridge.length) / 2, mm(bridge.width)
     at, ahead = complex(seated.front[0]), complex(seated.tailward[0])
-    corners = [xy(at + ahead * complex(*corner)) for corner in ((0, half), (0, -half), (width, -half), (width, half))]
-    front = np.array((seated.place(0.0, half), seated.place(0.0, -half))).real.T
-    left_pm, right_pm = sample.pm95(front).tolist()
+    placed = np.array([seated.place(*corner) for corner in ((0, half), (0, -half), (width, -half), (width, half))]).T
+    corners = xys(placed[0])
+    pm95s = _pm95s(sample, frame, placed if pins is None else np.concatenate((placed, pins), axis=1))
     holes: tuple[Hole, ...] = ()
     if pins is not None and bridge.pins is not None and job.strings is not None:
         size = mm(bridge.pins.diameter)
@@ -142,10 +144,23 @@ def describe(sample: Sample, job: Job, bridge: Bridge, seated: Seated, pins: Poi
         corners=(corners[0], corners[1], corners[2], corners[3]),
         pins=holes,
         turn=cmath.phase(ahead),
-        front_pm95=(left_pm, right_pm),
+        front_pm95=(pm95s[0][0], pm95s[1][0]),
         wood=left,
         wood_at=at_holes,
+        corners_pm95=pm95s[:4],
+        pins_pm95=pm95s[4:],
     )
+
+
+def _pm95s(sample: Sample, frame: NeckFrame, points: Points) -> tuple[XY, ...]:
+    """The ± of points (rows, k): along the neck, and across it from the middle between the edge lines carried on, for
+    that is what a template is laid to, whichever line is called the neck centre line.
+    """
+    slopes = frame.edge_way.imag / frame.edge_way.real
+    slope, at_nut = slopes.sum(axis=1) / 2, (frame.edge.imag - slopes * frame.edge.real).sum(axis=1) / 2
+    across = points.imag - at_nut[:, None] - slope[:, None] * points.real
+    found = sample.pm95(np.concatenate((points.real, across), axis=1)).tolist()
+    return tuple(zip(found[: len(found) // 2], found[len(found) // 2 :], strict=True))
 
 
 def findings(job: Job, bridge: Bridge, plan: BridgePlan, old: OldPlan) -> tuple[Finding, ...]:

@@ -1,7 +1,8 @@
 """Check distances: what a rule must read before the glue goes on, between places that are really there.
 
 They run along the edge lines of the board, from fret 12 and from the board's end to the slot's front and the bridge's
-front, and crosswise from the nut's and the board end's corners to the bridge's front corners.
+front, crosswise from the nut's and the board end's corners to the bridge's front corners, and from the outer strings to
+the board's edges.
 """
 
 import math
@@ -12,13 +13,17 @@ import numpy as np
 from geometry.bridge import Seated
 from geometry.frame import Points, xys
 from geometry.job import Job
-from geometry.layout import TWO_SIDED_95, Check
+from geometry.layout import PLACES, TWO_SIDED_95, Check, Margins, Where
 from geometry.neck import SIDES, NeckFrame
 from geometry.paths import edge_crossings
 from geometry.saddle import Slot
 from geometry.sample import Sample
 from geometry.top_fall import Fall
 from geometry.units import mm
+
+SEEN = 0.1
+"""A gap from which on a rule can read it at all, mm (common practice, no source)."""
+THE: dict[Where, str] = {"nut": "the nut", "board end": "the board's end"}
 
 
 class Span(NamedTuple):
@@ -42,6 +47,7 @@ def check_distances(
     slot: Slot,
     seated: Seated | None,
     fall: Fall,
+    margins: Margins,
 ) -> tuple[Check, ...]:
     """All check distances that can be stated, in the order in which a rule is laid.
 
@@ -63,7 +69,25 @@ def check_distances(
                 found.append(Span(name, *ends, start[:, index], stop[:, index], index if code == "end" else -1))
     if seated is not None and job.bridge is not None:
         found += _diagonals(job, frame, seated, mm(job.bridge.length) / 2)
-    return _measured(sample, found, fall)
+    return (*_measured(sample, found, fall), *_margins(job, margins))
+
+
+def _margins(job: Job, margins: Margins) -> tuple[Check, ...]:
+    """From the outer strings, or threads that lie as they will, to the board's edge; none for one beside the board."""
+    return tuple(
+        Check(
+            code=f"margin.{PLACES[margin.place]}.{hand}",
+            from_=f"outer {hand} string",
+            to=f"board's edge at {THE.get(margin.place, margin.place)}",
+            from_xy=margin.string_xy,
+            to_xy=margin.edge_xy,
+            distance=margin.mm,
+            pm95=margin.pm95,
+        )
+        for margin in margins.at
+        if margin.mm > SEEN
+        for hand in (job.bass_or_treble(margin.side),)
+    )
 
 
 def _diagonals(job: Job, frame: NeckFrame, seated: Seated, half: float) -> list[Span]:

@@ -4,6 +4,7 @@ The best place is the one with the least weighted sum of squared cents over the 
 tune. Cents are those of `geometry.strings.stretch`. Arrays run over strings from treble to bass and over frets from 1.
 """
 
+from collections.abc import Sequence
 from typing import Literal
 
 import msgspec
@@ -11,13 +12,15 @@ import numpy as np
 
 from geometry.job.stringing import WorkedOut
 from geometry.layout import TWO_SIDED_95
+from geometry.strings.heights import shares
 from geometry.strings.make import Make
 from geometry.strings.played import FretPlaces, Played, played
-from geometry.strings.practice import PM95, usual
+from geometry.strings.practice import usual, usual_pm95
 from geometry.strings.stretch import Array, Setup, fretted_cents
+from geometry.strings.unsure import CAUSES, SET, SHARED, common_names, groups, unsure
 from geometry.units import Length, mm
 
-__all__ = ["Compensated", "FretPlaces", "Played", "compensate", "played", "residual_cents"]
+__all__ = ["Compensated", "FretPlaces", "Played", "common_names", "compensate", "played", "residual_cents"]
 
 BEST_OVER = 12
 """The frets 1 to this are weighed alike where the job says nothing else (as in Anderson & Beausoleil 2024)."""
@@ -27,8 +30,9 @@ RIDGE = 1e-6
 """Keeps saddle and nut apart where the chosen frets cannot, at no cost to the answer (cents²/mm²; 80 is usual)."""
 AT_END = np.array([[[1.0], [0.0]], [[0.0], [1.0]]])
 """A move of 1 at the saddle alone, and at the nut alone, (ends, 2, 1)."""
-CAUSES, HEIGHTS = 6, slice(3, 5)
-"""How many things are moved in `_unsure`, and which of them are the heights, common to all strings."""
+LEAST95 = 0.5
+"""mm, 95 %: nothing finer is claimed for a string that is worked out, for the equation has been held against one real
+instrument, and that with nylon strings (common practice, no source)."""
 Source = Literal["typed", "worked out", "by ear", "common practice"]
 
 
@@ -39,7 +43,8 @@ class Compensated(msgspec.Struct, frozen=True, kw_only=True):
     fret to what stays with this compensation, `cents_before` to what it would be with none at all; both empty, and
     `tension_n` None, where the string's make is not known. `estimated` says what was not known. `heard` (mm) is how far
     the ear moved the place the equation gives: `residual_cents` wants that much taken off the saddle's place. `common`
-    (mm) are the parts of its standard deviation that move all strings together: the two heights, with their signs.
+    (mm) are the parts of its standard deviation that move several strings together, with their signs, in the order of
+    `common_names`; empty where there are none.
     """
 
     name: str
@@ -67,10 +72,12 @@ def compensate(ready: Played) -> tuple[Compensated, ...]:
     free = [given is None for given in typed]
     start = np.array([given if given is not None else np.zeros(count) for given in typed])
     found, stays, before, moves = _best(ready, weights, start, [end for end in (0, 1) if free[end]])
-    spreads = TWO_SIDED_95 * np.sqrt((moves**2).sum(axis=0))
+    spreads = np.maximum(TWO_SIDED_95 * np.sqrt((moves**2).sum(axis=0)), LEAST95)
     weighed = bool(weights.any())
     sources = [_source(free[0], known and weighed) for known in ready.known.tolist()]
     by_habit = usual(strings) if "common practice" in sources else found[0]
+    habit_pm95 = usual_pm95(strings)
+    common = _common(ready, moves, habit_pm95 / TWO_SIDED_95, sources)
     counted = range(1, 1 + len(weights))
     each = []
     for index, (string, source) in enumerate(zip(strings.list, sources, strict=True)):
@@ -80,16 +87,33 @@ def compensate(ready: Played) -> tuple[Compensated, ...]:
                 name=string.name,
                 saddle=float(by_habit[index] if habit else found[0, index]),
                 nut=float(found[1, index] if known or not free[1] else 0.0),
-                pm95={"typed": 0.0, "worked out": float(spreads[index]), "common practice": PM95}[source],
+                pm95=0.0 if source == "typed" else float((habit_pm95 if habit else spreads)[index]),
                 source=source,
                 tension_n=float(ready.tension[index]) if known else None,
                 cents=dict(zip(counted, stays[index].tolist(), strict=True)) if known else {},
                 cents_before=dict(zip(counted, before[index].tolist(), strict=True)) if known else {},
                 estimated=_estimated(ready.makes[index], ready.heights_assumed),
-                common=tuple(moves[HEIGHTS, index].tolist()) if source == "worked out" else (),
+                common=common[index],
             )
         )
     return tuple(each)
+
+
+def _common(ready: Played, moves: Array, habit_sd: Array, sources: Sequence[Source]) -> list[tuple[float, ...]]:
+    """Each string's parts of its standard deviation (mm) that it shares, in the order of `common_names`."""
+    kinds, share = groups(ready.strings), shares(len(sources))
+    found: list[tuple[float, ...]] = []
+    for index, (string, source) in enumerate(zip(ready.strings.list, sources, strict=True)):
+        own = (string.material, string.build)
+        if source == "worked out":
+            alike = (float(moves[SET, index]) if group == own else 0.0 for group in kinds)
+            found.append((*moves[SHARED, index].tolist(), 0.0, 0.0, *alike))
+        elif source == "common practice":
+            treble, bass = habit_sd[index] * (1 - share[index]), habit_sd[index] * share[index]
+            found.append((0.0, 0.0, 0.0, float(treble), float(bass), *(0.0 for _ in kinds)))
+        else:
+            found.append(())
+    return found
 
 
 def _source(free: bool, known: bool) -> Source:
@@ -129,7 +153,7 @@ def _best(ready: Played, weights: Array, start: Array, ends: list[int]) -> tuple
     how the place of the first end that is free moves with each thing that is not known (causes, strings), mm.
 
     Gauss-Newton at the `ends` (0 saddle, 1 nut) that are free: the equation is so nearly straight that two rounds
-    leave a hundredth of a micrometre. The last looks at the causes too, each moved by its own standard deviation.
+    leave a hundredth of a micrometre.
     """
     found, before = start.copy(), None
     for _ in range(ROUNDS - 1 if ends else 0):
@@ -138,21 +162,29 @@ def _best(ready: Played, weights: Array, start: Array, ends: list[int]) -> tuple
         found[ends] -= _step(slope, cents, weights)
     if before is None:
         before = fretted_cents(ready.setup, *np.zeros((*start.shape, 1)))
-    looked, slope = _look(_unsure(ready, len(ends)), found, ends, CAUSES)
-    stays = looked[0]
+    (stays,), slope = _look(ready.setup, found, ends)
     if not ends:
-        return found, stays, before, np.zeros(looked.shape[:2])[1:]
+        return found, stays, before, np.zeros((CAUSES, len(stays)))
+    moves = _moves(ready, found, slope, weights)
     step = _step(slope, stays, weights)
     found[ends] -= step
-    moves = _step(slope, looked[1:] - stays, weights)[:, 0]
     return found, stays - (step[..., None] * slope).sum(axis=0), before, moves
 
 
-def _look(s: Setup, at: Array, ends: list[int], causes: int = 0) -> tuple[Array, Array]:
-    """The cents (1 + causes, strings, frets) at saddle and nut `at` (2, strings), and their slopes (ends, strings,
-    frets); `s` has states for the ends moved, for nothing moved, and for the causes.
+def _moves(ready: Played, found: Array, slope: Array, weights: Array) -> Array:
+    """How the place of the first end that is free moves with each cause (causes, strings), mm: where it moves most
+    within what the heights may be, and never by more in all than a usual figure may be out.
     """
-    places = np.array([at + STEP * AT_END[end] for end in ends] + [at] * (1 + causes))
+    cents = fretted_cents(unsure(ready), found[0][:, None], found[1][:, None])
+    tried = -_step(slope, cents[:, 1:] - cents[:, :1], weights)[..., 0, :]
+    moves = np.take_along_axis(tried, np.abs(tried).argmax(axis=0)[None], axis=0)[0]
+    total = TWO_SIDED_95 * np.sqrt((moves**2).sum(axis=0))
+    return np.asarray(moves * np.minimum(1.0, usual_pm95(ready.strings) / np.maximum(total, 1e-9)))
+
+
+def _look(s: Setup, at: Array, ends: list[int]) -> tuple[Array, Array]:
+    """The cents (1, strings, frets) at saddle and nut `at` (2, strings), and their slopes (ends, strings, frets)."""
+    places = np.array([at + STEP * AT_END[end] for end in ends] + [at])
     cents, count = fretted_cents(s, places[:, 0, :, None], places[:, 1, :, None]), len(ends)
     return cents[count:], (cents[:count] - cents[count]) / STEP
 
@@ -167,27 +199,6 @@ def _step(slope: Array, cents: Array, weights: Array) -> Array:
         return np.asarray(pull / own)
     both = (weighed[0] * slope[1]).sum(axis=1)
     return np.asarray((own[::-1] * pull - both * pull[..., ::-1, :]) / (own[0] * own[1] - both * both))
-
-
-def _unsure(ready: Played, ends: int) -> Setup:
-    """The strings as they are thought to be, in `ends` + 1 states, and behind these with each thing that is not known
-    moved by its standard deviation.
-    """
-    s, first = ready.setup, ends + 1
-    stretch, core, bend, mass = np.array([_unknowns(made) for made in ready.makes]).T[..., None]
-    kappa, rho = np.ones((2, first + CAUSES, *s.kappa.shape))
-    kappa[first], kappa[first + 1], kappa[first + 5] = 1 + stretch, (1 + core) ** 2, 1 / (1 + mass)
-    rho[first + 1], rho[first + 2] = 1 + core, 1 + bend
-    low, rise = np.zeros((2, first + CAUSES, 1, 1))
-    low[first:][HEIGHTS, 0, 0], rise[first:][HEIGHTS, 0, 0] = ready.heights_spread.T
-    return msgspec.structs.replace(s, kappa=s.kappa * kappa, rho=s.rho * rho, height=s.height + low, rise=s.rise + rise)
-
-
-def _unknowns(made: Make | None) -> tuple[float, float, float, float]:
-    """Relative spreads of stretch, core, bending radius, and of the mass as it acts on E A / T."""
-    if made is None:
-        return 0.0, 0.0, 0.0, 0.0
-    return made.stretch_sd, made.core_sd, made.rho_sd, made.mass_sd if made.ratio is None else 0.0
 
 
 def _estimated(made: Make | None, heights_assumed: bool) -> tuple[str, ...]:

@@ -2,7 +2,8 @@
 
 **Nominal place**: where a string's saddle would be with no compensation, as a distance from the nut's front along the
 left or the right outer string path. The readings are fitted as scale × fraction(k) − shift, so that a nut that was
-moved shows as a shift, and the nominal place follows the frets.
+moved shows as a shift, and the nominal place follows the frets. What is taken of scales and nut beside the readings is
+told in `geometry/survey/fretting.py`.
 """
 
 import math
@@ -18,6 +19,7 @@ from geometry.neck import SIDES, NeckFrame
 from geometry.paths import OuterPaths
 from geometry.sample import Sample
 from geometry.spacing import fraction, one_fraction, saddle_fraction
+from geometry.survey.fretting import SHOWN, TWO_IN_ONE
 from geometry.units import mm
 
 NOT_A_FRET = 5.0
@@ -26,28 +28,23 @@ practice, no source)."""
 
 
 class Side(NamedTuple):
-    """Scale and shift on one path in all rows, and how far the points on fret 12 lie from what the fret readings say
-    (mm, with its standard deviation; 0 where only one of them speaks).
-    """
+    """Scale and shift on one path in all rows."""
 
     scale: Array
     shift: Array
-    apart: float = 0.0
-    apart_sd: float = 0.0
 
 
 class Spaced(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     """The fitted spacing in all rows, [left, right]: `scale`, `shift` and `nominal` (rows, 2), mm along the path.
 
-    `read` says which of left, right and centre the readings carried, `given` that the scale was typed. `sides` holds
-    what each side was made of, `off` (frets, 2) how far each fret is known to stand from where the fit puts it.
+    `read` says which of left, right and centre the readings carried, `given` that the scale was typed; `off` (frets, 2)
+    how far each fret is known to stand from where the fit puts it.
     """
 
     scale: Array
     shift: Array
     nominal: Array
     read: tuple[str, ...]
-    sides: tuple[Side, Side]
     off: Array
     given: bool = False
 
@@ -62,10 +59,6 @@ def fit_frets(sample: Sample, job: Job, frame: NeckFrame, paths: OuterPaths) -> 
     read makes no scale that an instrument has.
     """
     left, right, read = _sides(sample, job, frame, paths)
-    given = not read and job.frets.scale is not None
-    if given and job.frets.scale is not None:
-        rows = len(sample.rows)
-        left = right = Side(np.full(rows, mm(job.frets.scale)), np.zeros(rows))
     if left is None or right is None:
         return None
     scale, shift = np.array((left.scale, right.scale)).T, np.array((left.shift, right.shift)).T
@@ -74,7 +67,7 @@ def fit_frets(sample: Sample, job: Job, frame: NeckFrame, paths: OuterPaths) -> 
     if not (is_a_scale(scale[0]) and is_a_scale(nominal[0])):
         return None
     off = _as_measured(sample, job, read) if job.frets.spacing == "measured" else np.zeros((job.frets.count, 2))
-    return Spaced(scale=scale, shift=shift, nominal=nominal, read=read, sides=(left, right), off=off, given=given)
+    return Spaced(scale=scale, shift=shift, nominal=nominal, read=read, off=off, given=not read)
 
 
 def is_a_scale(lengths: Array) -> bool:
@@ -86,17 +79,40 @@ def _sides(
     sample: Sample, job: Job, frame: NeckFrame, paths: OuterPaths
 ) -> tuple[Side | None, Side | None, tuple[str, ...]]:
     """Both sides, and which of left, right and centre were read. One that was not read is as far from the centre as the
-    other on its other side, or where the centre was not read either, alike.
+    other on its other side, or where the centre was not read either, alike, with what it may differ by.
     """
-    left, right = (_side(sample, job, frame, paths, index) for index in (0, 1))
+    left, right = _read_sides(sample, job, frame, paths)
     read: tuple[str, ...] = tuple(side for side, found in zip(SIDES, (left, right), strict=True) if found is not None)
+    if len(read) == 2:
+        return left, right, read
     on_centre = fitted(sample, "centre")
-    if on_centre is None or len(read) == 2:
-        return left or right, right or left, read
-    centre = Side(*on_centre)
-    known = left or right or centre
-    other = Side(2 * centre.scale - known.scale, 2 * centre.shift - known.shift)
-    return left or other, right or other, (*read, "centre")
+    known = left or right
+    if on_centre is not None and known is not None:
+        other = Side(2 * on_centre[0] - known.scale, 2 * on_centre[1] - known.shift)
+        return left or other, right or other, (*read, "centre")
+    if known is not None:
+        other = _askew(sample, known, 1.0)
+        return left or other, right or other, read
+    middle = _typed(sample, job) if on_centre is None else Side(*on_centre)
+    if middle is None:
+        return None, None, ()
+    return _askew(sample, middle, 0.5), _askew(sample, middle, -0.5), () if on_centre is None else ("centre",)
+
+
+def _askew(sample: Sample, known: Side, part: float) -> Side:
+    """A side that was not read, like one that is known and as much askew to it as a board may be."""
+    scale, shift = sample.unknown("askew.scale"), sample.unknown("askew.shift")
+    if scale is None or shift is None:
+        return Side(known.scale, known.shift)
+    return Side(known.scale + part * scale, known.shift + part * shift)
+
+
+def _typed(sample: Sample, job: Job) -> Side | None:
+    """The scale that was typed, where nothing was read."""
+    scale, shift = sample.unknown("unread.scale"), sample.unknown("unread.shift")
+    if job.frets.scale is None or scale is None or shift is None:
+        return None
+    return Side(mm(job.frets.scale) + scale, shift)
 
 
 def _as_measured(sample: Sample, job: Job, read: tuple[str, ...]) -> Array:
@@ -128,28 +144,47 @@ def fitted(sample: Sample, side: str) -> tuple[Array, Array] | None:
     return scale, np.zeros_like(scale) if shift is None else shift
 
 
-def _side(sample: Sample, job: Job, frame: NeckFrame, paths: OuterPaths, index: int) -> Side | None:
-    """Scale and shift on one side, from the fret readings and from the points on fret 12.
-
-    Where there are both, the points amend what the readings say by the usual gain of least squares (R. E. Kalman,
-    J. Basic Eng. 82, 35, 1960, eq. 30, without noise between), in which both carry their own ±.
+def _read_sides(sample: Sample, job: Job, frame: NeckFrame, paths: OuterPaths) -> tuple[Side | None, Side | None]:
+    """Scale and shift at [left, right], from the fret readings or, where there are none, from the points on fret 12;
+    None where neither was read. With both the survey has brought them together.
     """
-    read = fitted(sample, SIDES[index])
-    twelfth = _from_points(sample, frame, paths, index)
+    read = [None if (found := fitted(sample, side)) is None else Side(*found) for side in SIDES]
+    twelfth = [_from_points(sample, frame, paths, index) for index in (0, 1)]
     half = one_fraction(job.frets.spacing, 12)
-    if twelfth is None:
-        return None if read is None else Side(*read)
-    if read is None:
-        return Side(twelfth / half, np.zeros_like(twelfth))
-    scale, shift = read
-    apart = twelfth - (half * scale - shift)
-    spread = sample.covariance(np.array((scale, shift, twelfth)).T)
-    turn = np.array([half, -1.0])
-    total = float(turn @ spread[:2, :2] @ turn + spread[2, 2])
-    if total <= 0:
-        return Side(scale, shift)
-    gain = spread[:2, :2] @ turn / total
-    return Side(scale + gain[0] * apart, shift + gain[1] * apart, float(apart[0]), math.sqrt(total))
+    left, right = read
+    if left is None and right is None:
+        return _by_points_alone(sample, twelfth, half)
+    return left or _by_point(sample, right, twelfth[0], half), right or _by_point(sample, left, twelfth[1], half)
+
+
+def _by_point(sample: Sample, other: Side | None, at: Array | None, half: float) -> Side | None:
+    """A side without fret readings by its point on fret 12, its nut like the other's."""
+    if other is None or at is None:
+        return None
+    nut = _askew(sample, other, 1.0).shift
+    return Side((at + nut) / half, nut)
+
+
+def _by_points_alone(sample: Sample, twelfth: list[Array | None], half: float) -> tuple[Side | None, Side | None]:
+    """Scale and shift where only points on fret 12 were read: one scale as far as it goes, and the nut where it should
+    stand, each with what it may be off.
+    """
+    shift, askew = sample.unknown("unread.shift"), sample.unknown("askew.shift")
+    zero = np.zeros(len(sample.rows))
+    nut, lean = shift if shift is not None else zero, askew if askew is not None else zero
+    made = [
+        None if at is None else Side((at + nut + part * lean) / half, nut + part * lean)
+        for at, part in zip(twelfth, (0.5, -0.5), strict=True)
+    ]
+    left, right = made
+    if left is None or right is None:
+        return left, right
+    apart = left.scale - right.scale
+    sd = float(sample.sd(apart[:, None])[0])
+    if abs(apart[0]) > SHOWN * math.hypot(sd, TWO_IN_ONE):
+        return left, right
+    part = sd**2 / (sd**2 + TWO_IN_ONE**2) / 2
+    return Side(left.scale - part * apart, left.shift), Side(right.scale + part * apart, right.shift)
 
 
 def _from_points(sample: Sample, frame: NeckFrame, paths: OuterPaths, index: int) -> Array | None:

@@ -7,17 +7,23 @@ from geometry.findings import Finding
 from geometry.frame import Points, crossing, unit
 from geometry.fret_fit import Spaced, fitted, is_a_scale
 from geometry.job import Job
-from geometry.layout import FretLine, FretPlan, Nominal
+from geometry.layout import TWO_SIDED_95, Fit, FretLine, FretPlan, Nominal
 from geometry.neck import SIDES, NeckFrame
 from geometry.paths import OuterPaths
 from geometry.pitch import cents
 from geometry.sample import Sample
 from geometry.spacing import one_fraction, saddle_fraction
+from geometry.survey.checking import shows
+from geometry.survey.fretting import NUT, SHOWN
 from geometry.survey.suspects import BELIEVABLE
-from geometry.units import mm, said
+from geometry.units import mm, said, said_pm
 
 MOVED = 0.5
 """A shift of the nut from which on it is said, mm (common practice, no source)."""
+NO_NUT = 5.0
+"""No nut is moved farther than this, mm: the frets were counted wrong (common practice, no source)."""
+NUT_TOLD = 0.9
+"""The frets tell of the nut where they put it more surely than this part of what is taken of it beforehand."""
 SLANTED = 0.8
 """A difference of the nominal places from which on frets are called slanted, mm (common practice, no source)."""
 DIFFERS = 2.0
@@ -37,7 +43,10 @@ class FretLines(msgspec.Struct, frozen=True, kw_only=True, eq=False):
 def describe(sample: Sample, job: Job, frame: NeckFrame, spaced: Spaced, lines: FretLines) -> FretPlan:
     """The frets as the layout holds them, with each fret drawn from edge to edge."""
     mean = spaced.scale.sum(axis=1, keepdims=True) / 2
-    left, right, scale_pm95 = sample.pm95(np.concatenate((spaced.nominal, mean), axis=1)).tolist()
+    nut, slant = spaced.shift.sum(axis=1, keepdims=True) / 2, spaced.nominal[:, :1] - spaced.nominal[:, 1:]
+    left, right, scale_pm95, nut_pm95, slant_pm95 = sample.pm95(
+        np.concatenate((spaced.nominal, mean, nut, slant), axis=1)
+    ).tolist()
     spacing, other_way = job.frets.spacing, "best" if job.frets.nominal == "octave" else "octave"
     other = saddle_fraction(spacing, other_way, job.frets.count) * spaced.scale[0] - spaced.shift[0]
     nominal, shift = spaced.nominal[0].tolist(), spaced.shift[0].tolist()
@@ -47,6 +56,9 @@ def describe(sample: Sample, job: Job, frame: NeckFrame, spaced: Spaced, lines: 
         scale=float(mean[0, 0]),
         scale_pm95=scale_pm95,
         nut_shift=sum(shift) / 2,
+        nut_shift_pm95=nut_pm95,
+        slant=float(slant[0, 0]),
+        slant_pm95=slant_pm95,
         nominal=Nominal(left=nominal[0], right=nominal[1], left_pm95=left, right_pm95=right),
         lines=_lines(frame, lines),
         open_cents=(open_left, open_right),
@@ -92,65 +104,88 @@ def missing(sample: Sample, job: Job) -> Finding:
     )
 
 
-def findings(job: Job, plan: FretPlan, spaced: Spaced) -> tuple[Finding, ...]:
-    """A nut that was moved, frets slanted to it, a twelfth fret that disagrees with the scale, one side not read."""
+def findings(job: Job, seen: Sample, plan: FretPlan, spaced: Spaced) -> tuple[Finding, ...]:
+    """A nut that was moved, frets slanted to it, a typed scale that is not the frets', one side not read."""
     return (
         *_moved(job, plan),
-        *_disagreeing(job, spaced),
         *_slanted(job, plan),
         *_typed_otherwise(job, plan, spaced),
-        *_one_side(job, spaced),
+        *_one_side(job, seen, spaced),
     )
 
 
 def _moved(job: Job, plan: FretPlan) -> tuple[Finding, ...]:
-    """A nut that stands elsewhere than the frets say."""
-    if abs(plan.nut_shift) <= MOVED:
+    """A nut that stands elsewhere than the frets say, as far as they can tell."""
+    if abs(plan.nut_shift) <= max(MOVED, plan.nut_shift_pm95 * BELIEVABLE / TWO_SIDED_95):
         return ()
     way = "near" if plan.nut_shift > 0 else "far"
     off = float(np.mean(plan.open_cents))
     heard = "sharp" if off > 0 else "flat"
+    stands = f"By the frets the nut stands {said_pm(plan.nut_shift_pm95, job.unit, abs(plan.nut_shift))} too {way}"
+    values = {"mm": plan.nut_shift, "pm95": plan.nut_shift_pm95, "cents": off}
+    if abs(plan.nut_shift) > NO_NUT:
+        return (
+            Finding(
+                grade="stop",
+                code="nut.miscounted",
+                text=f"{stands}, farther than any nut is moved: count the frets again, and look at the fret that each "
+                "reading names.",
+                values=values,
+                where="nut",
+            ),
+        )
     return (
         Finding(
             grade="look",
             code="nut.moved",
-            text=f"By the frets the nut stands {said(abs(plan.nut_shift), job.unit)} too {way}: the saddle follows "
-            f"the frets, and the open strings are {abs(off):.1f} cents {heard} of their notes.",
-            values={"mm": plan.nut_shift, "cents": off},
+            text=f"{stands}: the saddle follows the frets, and the open strings are {abs(off):.1f} cents {heard} of "
+            "their notes. Look that each fret was counted right.",
+            values=values,
             where="nut",
         ),
     )
 
 
-def _disagreeing(job: Job, spaced: Spaced) -> tuple[Finding, ...]:
-    """Points on fret 12 that lie elsewhere than the fret readings say."""
-    return tuple(
-        Finding(
-            grade="look",
-            code="fret12.disagrees",
-            text=f"Fret 12 as a point ({job.bass_or_treble(side)}) lies {said(abs(made.apart), job.unit)} from where "
-            "the fret readings put it: read both again, and look whether the same fret was counted.",
-            values={"mm": made.apart},
-            where=f"point:fret12.{side}",
-        )
-        for side, made in zip(SIDES, spaced.sides, strict=True)
-        if abs(made.apart) > BELIEVABLE * made.apart_sd > 0
-    )
-
-
 def _slanted(job: Job, plan: FretPlan) -> tuple[Finding, ...]:
     """Frets that are not square to the strings' middle: every string has a nominal place of its own."""
-    slant = plan.nominal.left - plan.nominal.right
-    if abs(slant) <= SLANTED:
+    if abs(plan.slant) <= max(SLANTED, plan.slant_pm95 * SHOWN / TWO_SIDED_95):
         return ()
     return (
         Finding(
-            grade="good",
+            grade="good" if job.frets.slanted else "look",
             code="frets.slanted",
-            text=f"The frets are slanted to the nut: the nominal place is {said(abs(slant), job.unit)} "
-            f"farther at {job.bass_or_treble('left' if slant > 0 else 'right')}, and each string has its own.",
-            values={"mm": slant},
+            text="The frets are slanted to the nut: the nominal place is "
+            f"{said_pm(plan.slant_pm95, job.unit, abs(plan.slant))} farther at "
+            f"{job.bass_or_treble('left' if plan.slant > 0 else 'right')}, and each string has its own.",
+            values={"mm": plan.slant, "pm95": plan.slant_pm95},
             where="fret:12",
+        ),
+    )
+
+
+def unchecked(job: Job, fits: tuple[Fit, ...]) -> tuple[Finding, ...]:
+    """Frets of which one could be misread by millimetres without the others showing it, and the reading that would
+    make them show it.
+    """
+    readings = {reading.id: reading for reading in job.readings if reading.kind == "fret" and reading.taken}
+    mine = [(readings[fit.id], fit) for fit in fits if fit.id in readings]
+    hidden = [reading for reading, fit in mine if not shows(np.array(fit.redundancy), np.array(fit.sigma))]
+    if not hidden:
+        return ()
+    counts = {side: sum(reading.on == side for reading, _ in mine) for side in SIDES}
+    side = min(SIDES, key=lambda one: (counts[one], one != hidden[0].on))
+    read = {reading.fret for reading, _ in mine if reading.on == side}
+    fret = next((one for one in (12, 5, 9, 7, 3, 1) if one not in read and one <= job.frets.count), None)
+    if fret is None:
+        return ()
+    return (
+        Finding(
+            grade="look",
+            code="frets.unchecked",
+            text=f"Nothing checks the frets: a misread or miscounted one would not show. Read fret {fret} along the "
+            f"{job.bass_or_treble(side)} string as well.",
+            values={"fret": float(fret)},
+            where="step:measure",
         ),
     )
 
@@ -173,13 +208,13 @@ def _typed_otherwise(job: Job, plan: FretPlan, spaced: Spaced) -> tuple[Finding,
     )
 
 
-def _one_side(job: Job, spaced: Spaced) -> tuple[Finding, ...]:
+def _one_side(job: Job, seen: Sample, spaced: Spaced) -> tuple[Finding, ...]:
     """What is not known where frets were read on one path, or on none."""
     if not spaced.given and len(spaced.read) != 1:
         return ()
     what = "The scale is taken as typed" if spaced.given else f"Frets were read {_along(job, spaced.read[0])} only"
-    shifted = float(np.ptp(spaced.shift)) > 0
-    unknown = "whether the frets are slanted" if shifted else "whether the frets are slanted, or the nut was moved,"
+    told = not spaced.given and float(seen.sd(spaced.shift).min()) < NUT_TOLD * NUT
+    unknown = "whether the frets are slanted" if told else "whether the frets are slanted, or the nut was moved,"
     return (
         Finding(grade="look", code="frets.one_side", text=f"{what}: {unknown} is not known.", where="step:measure"),
     )

@@ -17,8 +17,12 @@ TWO_SIDED_95 = 1.959963984540054
 XY = tuple[float, float]
 Vertex = tuple[float, float, float]
 """x, y and the bulge of the piece that follows: tan(sweep / 4), positive counter-clockwise."""
-Verdict = Literal["loose", "either side", "swapped", "one of these", "misread", "unchecked", "clean"]
+Verdict = Literal["loose", "either side", "swapped", "one of these", "misread", "unchecked", "coarse", "clean"]
 Side = Literal["left", "right"]
+Where = Literal["nut", "fret 12", "board end"]
+"""Where along the board a margin is told with its ±."""
+PLACES: dict[Where, str] = {"nut": "nut", "fret 12": "fret12", "board end": "end"}
+"""What a check's code, as a point's name, calls these places."""
 
 
 class Record(msgspec.Struct, frozen=True, kw_only=True):
@@ -67,8 +71,9 @@ class Loose(Record, frozen=True):
 class Survey(Record, frozen=True):
     """What the readings as a whole say. `why` is the verdict in one or two sentences; `groups` are readings of
     which one is wrong though none can be named; `zero_errors` maps a laying to its solved zero error (mm).
-    `diameters` maps a hole's point to its measured diameter, `elsewhere` a point that may lie on either side to its
-    other place (the first is in the layout's `rough`).
+    `coarse`: how many times more coarsely than said the readings were read, where that is beyond chance; every ± is as
+    many times as wide. `diameters` maps a hole's point to its measured diameter, `elsewhere` a point that may lie on
+    either side to its other place (the first is in the layout's `rough`).
     """
 
     verdict: Verdict
@@ -79,8 +84,14 @@ class Survey(Record, frozen=True):
     vtpv: float = 0.0
     loose: tuple[Loose, ...] = ()
     zero_errors: dict[str, float] = {}
+    coarse: float = 1.0
     diameters: dict[str, float] = {}
     elsewhere: dict[str, XY] = {}
+
+
+def accused(survey: Survey) -> frozenset[str]:
+    """The readings that do not go with the others, named or in a group."""
+    return frozenset(survey.suspects).union(*survey.groups)
 
 
 class Ray(Record, frozen=True):
@@ -123,6 +134,7 @@ class Nominal(Record, frozen=True):
 class FretPlan(Record, frozen=True):
     """The fret spacing that fits. `scale` is the mean of both sides; `nut_shift` how far the nut stands too near (+).
 
+    `slant` is how much farther the nominal place lies at left (+) than at right. Both carry their ±.
     `open_cents` is what the open string pays against its fretted notes at [left, right] for a nut that was moved.
     `other` is the nominal place by the rule not chosen (octave or best), where it differs.
     """
@@ -133,15 +145,34 @@ class FretPlan(Record, frozen=True):
     nut_shift: float
     nominal: Nominal
     lines: tuple[FretLine, ...]
+    nut_shift_pm95: float = 0.0
+    slant: float = 0.0
+    slant_pm95: float = 0.0
     open_cents: tuple[float, float] = (0.0, 0.0)
     other: Nominal | None = None
 
 
+class Margin(Record, frozen=True):
+    """From the outer string on a side to the board's edge at a place, with its ±; less than 0 is beyond the edge.
+    `string_xy` and `edge_xy` are its two ends.
+    """
+
+    place: Where
+    side: Side
+    mm: float
+    pm95: float
+    string_xy: XY
+    edge_xy: XY
+
+
 class Margins(Record, frozen=True):
-    """From the outer strings to the board's edges at the nut and at each fret in turn, mm."""
+    """From the outer strings to the board's edges at the nut and at each fret in turn, mm, along the edge lines; and
+    `at` the nut, fret 12 and the board's end with their ±, to the points that were read there.
+    """
 
     left: tuple[float, ...]
     right: tuple[float, ...]
+    at: tuple[Margin, ...] = ()
 
 
 class StringPlan(Record, frozen=True):
@@ -181,6 +212,7 @@ class SaddlePlan(Record, frozen=True):
     farther the longer side stands at the outer strings, along the neck centre line. `left_over` says for a slot that
     cannot follow the line how far it stands behind (+) or in front at [left, right], and in cents. `opposite` is the
     line at the outer strings if bass and treble were exchanged on these frets, left end first: to lay over and compare.
+    `waits_for`: the accused readings that it hangs on; it is not settled until they are read again.
     """
 
     line: tuple[XY, XY]
@@ -194,6 +226,7 @@ class SaddlePlan(Record, frozen=True):
     pm95: tuple[float, float]
     cents95: tuple[float, float]
     checked: bool
+    waits_for: tuple[str, ...] = ()
     left_over: tuple[float, float] = (0.0, 0.0)
     left_over_cents: tuple[float, float] = (0.0, 0.0)
 
@@ -210,7 +243,9 @@ class BridgePlan(Record, frozen=True):
     """The bridge as seated. `outline` is closed and runs counter-clockwise; `corners` are front left, front right,
     back right, back left of the wings. `turn` is its angle to square (radians, counter-clockwise).
     `wood` holds the least wood in mm: "front", "between", "behind", and "holes" from one pin hole to the next;
-    `wood_at` the strings at whose holes that is, for the places where not most of them are alike.
+    `wood_at` the strings at whose holes that is, for the places where not most of them are alike. `corners_pm95` and
+    `pins_pm95` are the ± of each corner and of each pin hole's centre: along the neck, and across it from the middle
+    between the edge lines carried on.
     """
 
     outline: tuple[Vertex, ...]
@@ -220,6 +255,8 @@ class BridgePlan(Record, frozen=True):
     front_pm95: tuple[float, float]
     wood: dict[str, float] = {}
     wood_at: dict[str, tuple[str, ...]] = {}
+    corners_pm95: tuple[XY, ...] = ()
+    pins_pm95: tuple[XY, ...] = ()
 
 
 class Metal(Record, frozen=True):

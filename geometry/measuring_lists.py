@@ -45,14 +45,22 @@ class Need(msgspec.Struct, frozen=True):
 
 
 def measuring_list(
-    name: Name, hand: Hand, strings: int, unit: Unit = "mm", pins: bool = True, scale: float = 650.0
+    name: Name,
+    hand: Hand,
+    strings: int,
+    unit: Unit = "mm",
+    pins: bool = True,
+    scale: float = 650.0,
+    strings_on: bool = True,
 ) -> MeasuringList:
-    """A list for an instrument of that hand and so many strings; `pins`: whether its bridge has pin holes.
+    """A list for an instrument of that hand and so many strings; `pins`: whether its bridge has pin holes. Where the
+    bridge is off there are no strings (`strings_on` False): the straightedge on the frets stands in for their heights.
 
     The instruments named are the usual ones for the unit; a reading may be taken with another. Points are drawn about
     where they lie on an instrument of that scale (mm) until they are measured.
     """
     says, needs = LISTS[name]
+    asked = needs(hand, strings if pins else 0)
     rule = "rule 1/64" if unit == "in" else "rule 0.5"
     readings = tuple(
         Reading(
@@ -65,12 +73,13 @@ def measuring_list(
             at=need.at,
             on=need.on,
             laid=need.laid,
+            asked=need.kind == "inline",
             with_=None if need.kind == "inline" else "caliper 0.1" if need.fine else rule,
         )
-        for number, need in enumerate(needs(hand, strings if pins else 0), 1)
+        for number, need in enumerate(asked if strings_on else _strings_off(asked), 1)
     )
     names = dict.fromkeys(name for reading in readings for name in (*reading.of, *reading.from_))
-    points = {name: Point(near=_about(name, hand, scale)) for name in names}
+    points = {name: Point(near=_about(name, hand, scale), usual=True) for name in names}
     return MeasuringList(name=name, says=says, points=points, readings=readings)
 
 
@@ -121,9 +130,18 @@ def _heights() -> Iterator[Need]:
             yield Need("height", at=place, on=side, fine=place.startswith("fret"))
 
 
+def _strings_off(needs: Iterator[Need]) -> Iterator[Need]:
+    """What can be read with no strings on: no action, and the straightedge over the top in the strings' stead."""
+    for need in needs:
+        if need.kind != "height" or need.at == "board end":
+            yield need
+        elif need.at == "bridge":
+            yield msgspec.structs.replace(need, at="saddle")
+
+
 def _bridge_only(_hand: Hand, _strings: int) -> Iterator[Need]:
     yield from _board()
-    yield from _frets((1, 12))
+    yield from _frets(FRETS)
 
 
 def _neck_and_bridge(_hand: Hand, _strings: int) -> Iterator[Need]:
@@ -174,7 +192,10 @@ def _pins(hand: Hand, strings: int) -> Iterator[Need]:
 
 
 LISTS: dict[Name, tuple[str, Callable[[Hand, int], Iterator[Need]]]] = {
-    "bridge only": ("Ten readings: enough to place a bridge when nothing of the old one matters.", _bridge_only),
+    "bridge only": (
+        "The board's corners and the frets: enough to place a bridge when nothing of the old one matters.",
+        _bridge_only,
+    ),
     "neck and bridge": (
         "The neck, the frets and the heights: the saddle as well as a rule can place it.",
         _neck_and_bridge,

@@ -12,20 +12,26 @@ import numpy as np
 from geometry.findings import Finding
 from geometry.frame import Points, best_line, bisector, crossing, into, unit, xy, xys
 from geometry.job import Job
+from geometry.job.board import Centre
 from geometry.layout import Neck, PlacedPoint, Ray, Side
 from geometry.sample import Sample
-from geometry.units import said
 
 SIDES: tuple[Side, Side] = ("left", "right")
-HOLLOW = 1.0
-"""From how far off its edge line (mm) a point on an edge is worth a look (common practice, no source)."""
+LIES: dict[Centre, str] = {
+    "bisector": "along the whole board",
+    "nut to fret 12": "along nut to fret 12",
+    "midpoints": "by the midpoints",
+    "threads": "by the threads",
+}
+"""How the neck centre line lies, in words."""
 SHORTEST, NARROWEST = 50.0, 10.0
 """An edge line needs points this far apart and a nut this width, mm: less is a slip, not a neck (common practice)."""
 
 
 class NeckFrame(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     """The frame in all rows (rows,), and seen in it at [left, right] (rows, 2): a point `edge` on each edge line, its
-    direction `edge_way`, the corners of the `nut` and, where they were read, of the board's `ends`.
+    direction `edge_way`, the corners of the `nut` and, where they were read, of the board's `ends`. `on_edges` maps
+    the points of each edge to their places (rows,), the nut's corner first.
     """
 
     origin: Points
@@ -34,7 +40,7 @@ class NeckFrame(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     edge_way: Points
     nut: Points
     ends: Points | None
-    edge_points: tuple[tuple[str, ...], tuple[str, ...]]
+    on_edges: tuple[dict[str, Points], dict[str, Points]]
 
     def see(self, sample: Sample, *names: str) -> Points:
         """Points seen in the neck frame in all rows, (rows, k)."""
@@ -62,6 +68,7 @@ def find_neck(sample: Sample, job: Job) -> NeckFrame | None:
     at, direction = _centre_line(sample, job, nut) or bisector(left, left_way, right, right_way)
     origin = crossing(at, direction, nut[:, 1], nut[:, 0] - nut[:, 1])
     seen = into(points, origin, direction)
+    columns = seen.T
     corners = [names.index(name) for name in ("end.left", "end.right") if name in names]
     return NeckFrame(
         origin=origin,
@@ -70,7 +77,7 @@ def find_neck(sample: Sample, job: Job) -> NeckFrame | None:
         edge_way=np.array((left_way, right_way)).T * direction.conj()[:, None],
         nut=seen[:, [0, count]],
         ends=seen[:, corners] if len(corners) == 2 else None,
-        edge_points=on_edges,
+        on_edges=(dict(zip(on_edges[0], columns, strict=False)), dict(zip(on_edges[1], columns[count:], strict=True))),
     )
 
 
@@ -89,6 +96,9 @@ def _centre_line(sample: Sample, job: Job, nut: Points) -> tuple[Points, Points]
     if job.board.centre == "midpoints":
         start = nut.sum(axis=1) / 2
         return start, unit(points.sum(axis=0) / 2 - start)
+    if job.board.centre == "nut to fret 12":
+        left, right = nut.T
+        return bisector(left, unit(points[0] - left), right, unit(points[1] - right))
     a, b, c, d = points
     return bisector(a, unit(b - a), c, unit(d - c))
 
@@ -97,6 +107,7 @@ def centre_points(job: Job) -> tuple[str, ...]:
     """The points that the chosen centre line needs beside the edges."""
     return {
         "bisector": (),
+        "nut to fret 12": ("fret12.left", "fret12.right"),
         "midpoints": ("end.left", "end.right"),
         "threads": tuple(f"thread.{side}.{place}" for side in SIDES for place in ("nut", "end")),
     }[job.board.centre]
@@ -122,18 +133,16 @@ def describe(frame: NeckFrame, points: dict[str, PlacedPoint]) -> Neck:
     )
 
 
-def findings(job: Job, frame: NeckFrame, neck: Neck, points: dict[str, PlacedPoint]) -> tuple[Finding, ...]:
-    """Sides exchanged, hollow edges, a centre line that cannot be had, and how the seam lies to it."""
+def findings(job: Job, neck: Neck, points: dict[str, PlacedPoint]) -> tuple[Finding, ...]:
+    """Sides exchanged, a centre line that cannot be had, and how the seam lies to it."""
     found = [*_exchanged(neck)]
-    for edge, names in zip((neck.left_edge, neck.right_edge), frame.edge_points, strict=True):
-        found += _hollow(job, edge, {name: points[name] for name in names})
     lacking = [name for name in centre_points(job) if name not in points]
     if lacking:
         found.append(
             Finding(
                 grade="look",
                 code="neck.centre",
-                text=f"The neck centre line is to lie by the {job.board.centre}, but {', '.join(lacking)} "
+                text=f"The neck centre line is to lie {LIES[job.board.centre]}, but {', '.join(lacking)} "
                 f"{'is' if len(lacking) == 1 else 'are'} not held; the line midway between the edges stands in.",
                 where="field:board.centre",
             )
@@ -165,25 +174,6 @@ def _exchanged(neck: Neck) -> tuple[Finding, ...]:
             text=f"Left and right are exchanged at the {' and the '.join(where)}: left is on the left as you sight "
             "down the neck from the headstock, strings up. Mend the names or the readings.",
             where="point:nut.left" if "nut" in where else "point:end.left",
-        ),
-    )
-
-
-def _hollow(job: Job, edge: Ray, points: dict[str, PlacedPoint]) -> tuple[Finding, ...]:
-    """The point that lies farthest off an edge line, where that is much; two points lie on it whatever they read."""
-    (x, y), (along, across) = edge.at, edge.direction
-    off = {name: along * (point.y - y) - across * (point.x - x) for name, point in points.items()}
-    worst = max(off, key=lambda name: abs(off[name]))
-    if len(off) < 3 or abs(off[worst]) <= HOLLOW:
-        return ()
-    return (
-        Finding(
-            grade="look",
-            code="edge.hollow",
-            text=f"The edge is not straight: {worst} lies {said(abs(off[worst]), job.unit)} off the best line "
-            "through the points read on it. A hollow or a planed stretch; check that it was read on the edge.",
-            values={"off": off[worst]},
-            where=f"point:{worst}",
         ),
     )
 

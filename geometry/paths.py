@@ -18,8 +18,8 @@ from geometry.units import mm, said
 
 EDGE_TO_STRING = 3.5
 """Board edge to the outer string's centre where the nut's spread is not given, mm (common practice, no source)."""
-PAIR = 2.2
-"""Centre to centre of the two strings of a course, mm (common practice, no source)."""
+PAIR_AT_NUT, PAIR_AT_SADDLE = 2.2, 3.0
+"""Centre to centre of the two strings of a course where the job does not say, mm (common practice, no source)."""
 TOUCH = 0.5
 """Strings side by side with less than this between them touch when they swing, mm (common practice, no source)."""
 
@@ -44,22 +44,25 @@ def across(job: Job, frame: NeckFrame) -> Across | None:
     if strings is None or strings.saddle is None or not strings.list:
         return None
     shift, way = mm(strings.shift), 1 if job.bass == "left" else -1
-    nut, saddle = side_by_side(strings, nut_spread(strings, frame)), side_by_side(strings, strings.saddle)
+    nut = side_by_side(strings, nut_spread(strings, frame), PAIR_AT_NUT)
+    saddle = side_by_side(strings, strings.saddle, PAIR_AT_SADDLE)
     return Across(nut=way * nut + shift, saddle=way * saddle + shift)
 
 
-def side_by_side(strings: Strings, spread: Spread) -> Array:
+def side_by_side(strings: Strings, spread: Spread, usual_pair: float) -> Array:
     """The strings' places from the middle between the outer ones, in list order (n,), the first on the minus side; mm.
 
     Equal centres, or equal gaps between the strings' sides (a string of unknown diameter counts as 0). The strings of
-    a course lie `PAIR` apart, on the mean of all courses, and the courses share out what is left.
+    a course lie as far apart as the spread says, or `usual_pair` (mm), on the mean of all courses, and the courses
+    share out what is left.
     """
     sizes = [mm(s.diameter) if s.diameter is not None and spread.spacing == "gaps" else 0.0 for s in strings.list]
     needs = [(a + b) / 2 for a, b in pairwise(sizes)]
     paired = in_pairs(strings)
     within = [need for need, pair in zip(needs, paired, strict=True) if pair]
     between = len(needs) - len(within)
-    pair_gap = PAIR - sum(within) / max(len(within), 1)
+    pair = mm(spread.pair) if spread.pair is not None else usual_pair
+    pair_gap = pair - sum(within) / max(len(within), 1)
     gap = (mm(spread.spread) - sum(needs) - pair_gap * len(within)) / max(between, 1)
     steps = [need + (pair_gap if pair else gap) for need, pair in zip(needs, paired, strict=True)]
     return np.array([*accumulate(steps, initial=-sum(steps) / 2)])
@@ -121,12 +124,17 @@ def findings(job: Job, strings: Across) -> tuple[Finding, ...]:
                 Finding(
                     grade="look" if least > 0 else "stop",
                     code=f"strings.close_at_{where}",
-                    text=f"At the {where} strings {a} and {b} {lie}. Make the spread at the {where} wider.",
+                    text=f"At the {where} strings {a} and {b} {lie}. Make the spread at the {where} "
+                    f"wider{_or_pair(job.strings)}.",
                     values={"gap": least},
                     where=f"field:strings.{where}.spread",
                 )
             )
     return tuple(found)
+
+
+def _or_pair(strings: Strings) -> str:
+    return ", or change how far the two strings of a pair lie apart" if any(in_pairs(strings)) else ""
 
 
 def _nearest(strings: Strings, places: Array) -> tuple[float, str, str]:

@@ -5,10 +5,13 @@ from msgspec.structs import replace
 from numpy.typing import NDArray
 
 from geometry.frame import Array, Points, into, xy, xys
-from geometry.layout import XY, PlacedPoint, Survey
+from geometry.layout import TWO_SIDED_95, XY, PlacedPoint, Survey
 from geometry.neck import NeckFrame
 from geometry.sample import Sample
 from geometry.survey.result import Surveyed
+
+TINY = 1e-18
+"""A variance (mm²) under which there is nothing to widen."""
 
 
 def place_points(sample: Sample, frame: NeckFrame | None) -> dict[str, PlacedPoint]:
@@ -25,6 +28,7 @@ def place_points(sample: Sample, frame: NeckFrame | None) -> dict[str, PlacedPoi
         shifted, turned = sample.gradient(frame.origin)[: len(held)], sample.gradient(frame.direction)[: len(held)]
         places, slopes = away * turn, away * turned.conj()[:, None] - turn * shifted[:, None]
     spread = _covariances(sample, columns, turn, slopes, held[: len(slopes)])
+    spread = _widened(sample, columns, turn, slopes, held[: len(slopes)], spread)
     sd = np.sqrt(np.maximum(spread[:, (0, 1), (0, 1)], 0.0)).tolist()
     return {
         name: PlacedPoint(
@@ -55,6 +59,26 @@ def _covariances(
     cov = sample.surveyed.cov
     spread = cov.take(index[:, :, None] * len(cov) + index[:, None, :])
     return np.asarray(jacobian.swapaxes(1, 2) @ (spread @ jacobian))
+
+
+def _widened(
+    sample: Sample, columns: NDArray[np.intp], turn: complex, slopes: Points, held: NDArray[np.intp], spread: Array
+) -> Array:
+    """The covariances (n, 2, 2), widened as long as readings are accused: each axis covers, to 95 %, where the point
+    would lie without them. Arguments as for `_covariances`.
+    """
+    own = np.maximum(spread[:, (0, 1), (0, 1)], 0.0)
+    wide = own
+    for other in sample.surveyed.otherwise:
+        if other.aside:
+            continue
+        parts = np.column_stack((other.change, other.more))
+        moved = (parts[columns] + 1j * parts[columns + 1]) * turn + slopes.T @ parts[held]
+        axes = np.stack((moved.real, moved.imag), axis=1)
+        sd = np.sqrt(own + (axes[:, :, 1:] ** 2).sum(axis=2))
+        wide = np.maximum(wide, (np.abs(axes[:, :, 0]) / TWO_SIDED_95 + sd) ** 2)
+    grown = np.sqrt(wide / np.maximum(own, TINY))
+    return np.asarray(spread * grown[:, :, None] * grown[:, None, :])
 
 
 def rough_places(surveyed: Surveyed, frame: NeckFrame | None) -> dict[str, XY]:

@@ -15,6 +15,7 @@ from geometry.paths import Across, OuterPaths, across, on_the_nut, outer_paths
 from geometry.saddle import SaddleLine, Slot, Strung
 from geometry.sample import Sample, sample
 from geometry.string_plans import Peaks, Wanted
+from geometry.survey.fretting import unread
 from geometry.survey.result import Surveyed
 from geometry.units import mm
 
@@ -68,7 +69,7 @@ def place(job: Job, surveyed: Surveyed, also: tuple[str, ...] = ()) -> Placed:
     unknowns = [name for name in surveyed.extra_at if name.startswith(("scale.", "shift."))]
     moved = _moved(job, surveyed)
     moved += [name for name in also if name not in moved]
-    seen = sample(surveyed, moved, unknowns, string_plans.own_unknowns(job))
+    seen = sample(surveyed, moved, unknowns, string_plans.own_unknowns(job), unread(surveyed.extra_at))
     frame = find_neck(seen, job)
     if frame is None:
         return Placed(sample=seen)
@@ -85,7 +86,7 @@ def place(job: Job, surveyed: Surveyed, also: tuple[str, ...] = ()) -> Placed:
     nominal = saddle.nominal_places(ends[:rows], strings.saddle)
     bare = saddle.Strung(start=start[:rows], nominal=nominal, break_point=nominal)
     wanted = string_plans.compensate_all(job, seen, frame, bare, lines)
-    seen = seen.with_sd(wanted.sds)
+    seen = seen.with_sd((1.0, 1.0))
     strung = saddle.string_up(start, ends, strings.saddle, wanted.compensation(seen))
     return Placed(sample=seen, neck=neck, saddle=_lay_saddle(job, seen, frame, wanted, strung))
 

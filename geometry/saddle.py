@@ -9,7 +9,7 @@ import math
 import msgspec
 import numpy as np
 
-from geometry.findings import Finding
+from geometry.findings import Finding, joined
 from geometry.frame import Array, Points, crossing, xy
 from geometry.fret_fit import Spaced
 from geometry.job import Job, Saddle
@@ -169,6 +169,7 @@ def describe(sample: Sample, job: Job, spaced: Spaced, line: SaddleLine, slot: S
         pm95=(left_pm, right_pm),
         cents95=(cents[0] * left_pm, cents[1] * right_pm),
         checked=sample.checked(length),
+        waits_for=sample.waits_for(length),
         left_over=(over[0], over[1]),
         left_over_cents=(cents[0] * over[0], cents[1] * over[1]),
     )
@@ -176,7 +177,41 @@ def describe(sample: Sample, job: Job, spaced: Spaced, line: SaddleLine, slot: S
 
 def findings(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
     """A slot that leans the wrong way or cannot follow the line; else which side is longer."""
-    return (*_leans(job, plan), *_left_over(job, plan)) or _slant(job, plan)
+    leaning = (*_leans(job, plan), *_left_over(job, plan)) or _slant(job, plan)
+    return (*_unsettled(plan), *_unchecked(plan), *leaning)
+
+
+def _unchecked(plan: SaddlePlan) -> tuple[Finding, ...]:
+    """A saddle that no reading too many checks."""
+    if plan.checked or plan.waits_for:
+        return ()
+    return (
+        Finding(
+            grade="look",
+            code="saddle.unchecked",
+            text="The saddle's place is not checked: one of the readings that hold it could be out by millimetres, and "
+            "nothing would show it. Take one more, such as a diagonal of the board or another fret.",
+            where="step:measure",
+        ),
+    )
+
+
+def _unsettled(plan: SaddlePlan) -> tuple[Finding, ...]:
+    """A saddle that hangs on readings that are accused."""
+    if not plan.waits_for:
+        return ()
+    many = len(plan.waits_for) > 1
+    said = f"readings {joined(plan.waits_for)} are" if many else f"reading {plan.waits_for[0]} is"
+    return (
+        Finding(
+            grade="look",
+            code="saddle.unsettled",
+            text=f"The saddle is not settled until {said} read again: its ± covers the place with and without "
+            f"{'them' if many else 'it'}.",
+            values={"pm95": max(plan.pm95)},
+            where=f"reading:{plan.waits_for[0]}",
+        ),
+    )
 
 
 def _leans(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:

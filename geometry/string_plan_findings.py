@@ -109,8 +109,8 @@ def _slipped(job: Job, seen: Sample) -> tuple[Finding, ...]:
             grade="stop",
             code="heights.slip",
             text=f"The {job.bass_or_treble(side)} string over {place} reads {said(value, job.unit)}, but such "
-            f"heights lie between 0 and {said(most, job.unit)}: look at the unit and the decimal point. The heights "
-            "read are left out so long.",
+            f"heights lie between 0 and {said(most, job.unit)}: look at the unit and the decimal point. It is "
+            "left out so long.",
             values={"mm": value},
             where="field:strings.action",
         )

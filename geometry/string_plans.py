@@ -6,21 +6,27 @@ from typing import NamedTuple
 import msgspec
 import numpy as np
 
-from geometry.compensation import Compensated, FretPlaces, Played, compensate, played, residual_cents
+from geometry.compensation import (
+    Compensated,
+    FretPlaces,
+    Played,
+    common_names,
+    compensate,
+    played,
+    residual_cents,
+)
 from geometry.frame import Array, Points, crossing, xys
 from geometry.frets import FretLines
 from geometry.hearing import ByEar, Trial, by_ear, heed
 from geometry.job import Action, Job, Saddle
 from geometry.job.stringing import HIGHEST as HIGHEST
-from geometry.layout import TWO_SIDED_95, StringPlan
-from geometry.neck import SIDES, NeckFrame
+from geometry.layout import TWO_SIDED_95, Side, StringPlan
+from geometry.neck import NeckFrame
 from geometry.saddle import SaddleLine, Slot, Strung, fit_line
 from geometry.sample import Sample
+from geometry.strings.heights import Fret
 from geometry.strings.line import best_line
 from geometry.units import mm
-
-COMMON = ("heights.0", "heights.1")
-"""The sample's unknowns that move all strings' compensation together, in standard deviations."""
 
 
 class Peaks(NamedTuple):
@@ -31,32 +37,53 @@ class Peaks(NamedTuple):
 
 
 class Wanted(msgspec.Struct, frozen=True, kw_only=True, eq=False):
-    """What every string wants, in list order, the strings it was worked out for, and what was heard."""
+    """What every string wants, in list order, the strings it was worked out for, and what was heard. `across` (n,) is
+    where each string lies on the saddle, from 0 at the first to 1 at the last.
+    """
 
     each: tuple[Compensated, ...]
     ready: Played
     heard: tuple[ByEar, ...]
     trials: dict[str, Trial]
-
-    @property
-    def sds(self) -> list[float]:
-        """The standard deviations of the sample's unknowns that stand for the strings' compensation, in their order."""
-        totals = [(one.pm95 / TWO_SIDED_95) ** 2 - math.fsum(part**2 for part in one.common) for one in self.each]
-        return [*(math.sqrt(max(total, 0.0)) for total in totals), *(1.0 for _ in COMMON)]
+    across: Array
 
     def compensation(self, seen: Sample) -> Array:
-        """Each string's compensation in all rows, (rows, n): its own unknown, and the heights' that move them all."""
-        moves = np.array([one.common or (0.0,) * len(COMMON) for one in self.each])
+        """Each string's compensation in all rows, (rows, n): the saddle's two ends move, the strings between them."""
         base = np.array([one.saddle for one in self.each])
-        own = seen.own_rows
-        return np.asarray(base + own[:, : len(base)] + own[:, len(base) :] @ moves.T)
+        ends = seen.own_rows @ self._ends()
+        return np.asarray(base + ends[:, :1] * (1 - self.across) + ends[:, 1:] * self.across)
+
+    def _ends(self) -> Array:
+        """How the saddle's first and last end move with each of the two unknowns, (2 unknowns, 2 ends), mm.
+
+        An end is as uncertain as the strings near it, which are weighed as a straight line through all of them weighs
+        them: their ± is not made finer by being many, for what is wrong with one is mostly wrong with all. How far
+        both ends move together follows from what the strings share.
+        """
+        near = _near(self.across)
+        first, last = near @ np.array([one.pm95 / TWO_SIDED_95 for one in self.each])
+        width = len(common_names(self.ready.strings))
+        shared = near @ np.array([one.common or (0.0,) * width for one in self.each])
+        together = float(shared[0] @ shared[1]) if len(self.each) > 1 else first * last
+        follows = min(max(together / first, 0.0), last) if first > 0 else 0.0
+        return np.array([[first, follows], [0.0, math.sqrt(max(last**2 - follows**2, 0.0))]])
+
+
+def _near(across: Array) -> Array:
+    """How much each string tells of the saddle's first and last end, (2, n): the weights of a straight line's least
+    squares, those below nought left out.
+    """
+    off = across - across.mean()
+    weights = 1 / len(across) + np.outer((across[0], across[-1]) - across.mean(), off) / max(float(off @ off), 1e-9)
+    kept = np.maximum(weights, 0.0)
+    return np.asarray(kept / kept.sum(axis=1, keepdims=True))
 
 
 def own_unknowns(job: Job) -> list[str]:
-    """The sample's unknowns that stand for the strings' compensation: each string's own, and those common to all."""
-    if job.strings is None:
-        return []
-    return [*(f"compensation.{i}" for i in range(len(job.strings.list))), *COMMON]
+    """The sample's unknowns that stand for the strings' compensation, in standard deviations: one moves the saddle's
+    first end, and the last one with it as far as both are wrong together; the other the last end alone.
+    """
+    return [] if job.strings is None else ["compensation.0", "compensation.1"]
 
 
 def compensate_all(job: Job, seen: Sample, frame: NeckFrame, bare: Strung, lines: FretLines) -> Wanted:
@@ -73,7 +100,9 @@ def compensate_all(job: Job, seen: Sample, frame: NeckFrame, bare: Strung, lines
     ready = played(job.strings, job.bass, places, measured_action(seen), job.board.zero_fret)
     trials = _trials(job, seen, frame, bare)
     heard = by_ear(ready, trials)
-    return Wanted(each=heed(compensate(ready), heard), ready=ready, heard=heard, trials=trials)
+    y = bare.nominal[0].imag
+    across = (y - y[0]) / (y[-1] - y[0]) if len(y) > 1 else np.full(1, 0.5)
+    return Wanted(each=heed(compensate(ready), heard), ready=ready, heard=heard, trials=trials, across=across)
 
 
 def _trials(job: Job, seen: Sample, frame: NeckFrame, bare: Strung) -> dict[str, Trial]:
@@ -89,15 +118,17 @@ def _trials(job: Job, seen: Sample, frame: NeckFrame, bare: Strung) -> dict[str,
 
 
 def measured_action(seen: Sample) -> Action | None:
-    """The string's heights over frets 1 and 12 as read, where all four were, and can be."""
-    found = {(place, side): seen.unknown(f"height.{place}.{side}") for place in HIGHEST for side in SIDES}
-    heights = {key: float(value[0]) for key, value in found.items() if value is not None}
-    if len(heights) < 4 or not all(0 <= value <= HIGHEST[place] for (place, _), value in heights.items()):
+    """The string's heights over frets 1 and 12 as read, those that can be; None where none was."""
+    fret1, fret12 = ((_height(seen, place, "left"), _height(seen, place, "right")) for place in HIGHEST)
+    if fret1 == fret12 == (None, None):
         return None
-    return Action(
-        fret1=(heights["fret 1", "left"], heights["fret 1", "right"]),
-        fret12=(heights["fret 12", "left"], heights["fret 12", "right"]),
-    )
+    return Action(fret1=fret1, fret12=fret12)
+
+
+def _height(seen: Sample, place: Fret, side: Side) -> float | None:
+    """One height as read, mm; None where it was not, or where no instrument has it."""
+    rows = seen.unknown(f"height.{place}.{side}")
+    return None if rows is None or not 0 <= (value := float(rows[0])) <= HIGHEST[place] else value
 
 
 def lay_line(strung: Strung, saddle: Saddle) -> SaddleLine:

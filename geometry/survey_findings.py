@@ -10,6 +10,7 @@ GRADES: dict[str, Grade] = {
     "one of these": "look",
     "misread": "look",
     "unchecked": "look",
+    "coarse": "look",
     "clean": "good",
 }
 

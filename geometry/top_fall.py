@@ -1,5 +1,6 @@
 """How the top falls away from the fingerboard's plane, where it was measured: the board over the top at its end, and
-the string over the top at the bridge. A rule that lies on the top beyond the board reads more by it.
+the string over the top at the bridge, or with the strings off the straightedge on the frets over the top at the
+saddle's place. A rule that lies on the top beyond the board reads more by it.
 """
 
 import math
@@ -55,23 +56,32 @@ class Fall(msgspec.Struct, frozen=True, kw_only=True):
 
 
 def find_fall(seen: Sample, ready: Played, bass: Side, frame: NeckFrame, line: SaddleLine) -> Fall:
-    """The top's fall between the board's end and the saddle, where both heights and the action were measured.
+    """The top's fall between the board's end and the saddle, where both heights were measured; the string's over the
+    top tells it where the action was measured too.
 
     A height read on one side only stands for the other too.
     """
-    at_end, at_bridge = _heights(seen, "board end"), _heights(seen, "bridge")
-    if at_end is None or at_bridge is None or ready.heights_assumed or frame.ends is None:
+    at_end, frets = _heights(seen, "board end"), _frets_over_top(seen, ready, bass)
+    if at_end is None or frets is None or frame.ends is None:
         return Fall()
-    over_frets = (ready.setup.height + ready.setup.rise)[:, 0].tolist()
-    strings = (over_frets[-1], over_frets[0]) if bass == "left" else (over_frets[0], over_frets[-1])
     rooms = [x - end for x, end in zip(line.x(line.outer)[0].tolist(), frame.ends[0].real.tolist(), strict=True)]
     if min(rooms) < SHORTEST:
         return Fall()
-    left, right = (
-        over_top - string - FRET - board for over_top, string, board in zip(at_bridge, strings, at_end, strict=True)
-    )
+    left, right = (over_top - FRET - board for over_top, board in zip(frets, at_end, strict=True))
     slope = left / rooms[0], right / rooms[1]
     return Fall(drop=(left, right), slope=slope, sd=FALL_SD / min(rooms), known=True)
+
+
+def _frets_over_top(seen: Sample, ready: Played, bass: Side) -> tuple[float, float] | None:
+    """The frets' plane over the top at the saddle's place at [left, right], mm: as the straightedge shows it, or the
+    string over the top less the string over the frets.
+    """
+    straightedge, at_bridge = _heights(seen, "saddle"), _heights(seen, "bridge")
+    if straightedge is not None or at_bridge is None or ready.heights_assumed:
+        return straightedge
+    over_frets = (ready.setup.height + ready.setup.rise)[:, 0].tolist()
+    left, right = (over_frets[-1], over_frets[0]) if bass == "left" else (over_frets[0], over_frets[-1])
+    return at_bridge[0] - left, at_bridge[1] - right
 
 
 def _heights(seen: Sample, place: str) -> tuple[float, float] | None:

@@ -138,6 +138,12 @@ def said(value_mm: float, unit: Unit, decimals: int = 1) -> str:
     return f"{_decimals(value_mm, unit, places)} {unit}"
 
 
+def said_pm(pm95_mm: float, unit: Unit, value_mm: float | None = None) -> str:
+    """A ± inside a sentence, behind its small length where one is given: 2.7 ±0.4 mm. The ± is rounded up."""
+    width = show_pm(pm95_mm, unit)
+    return f"{width} {unit}" if value_mm is None else f"{said(value_mm, unit).removesuffix(unit)}±{width} {unit}"
+
+
 def _decimals(value_mm: float, unit: Unit, places: int) -> str:
     """A length in decimals, with a minus sign of its own and none before nought."""
     text = f"{value_mm / MM_PER[unit]:.{places}f}"

@@ -6,6 +6,7 @@ from msgspec.structs import replace
 
 from geometry import (
     bridge,
+    centre_choices,
     fret_places,
     frets,
     margins,
@@ -14,6 +15,7 @@ from geometry import (
     paths,
     saddle,
     saddle_height,
+    straightness,
     string_plan_findings,
     string_plans,
     top_fall,
@@ -21,8 +23,8 @@ from geometry import (
 from geometry.check_distances import check_distances
 from geometry.findings import Finding
 from geometry.job import Job
-from geometry.layout import Layout
-from geometry.miscounted import miscounted
+from geometry.layout import Layout, accused
+from geometry.miscounted import counted_wrong, miscounted
 from geometry.placed_points import place_points, rough_places, seen_from
 from geometry.placing import OnNeck, OnStrings, Placed, place
 from geometry.sample import Sample
@@ -62,61 +64,69 @@ def lay_out(job: Job, surveyed: Surveyed) -> Layout:
         readings=surveyed.fits,
         survey=seen_from(surveyed.report, frame),
         rough=rough_places(surveyed, frame),
-        findings=(*survey_findings(surveyed), *miscounted(job, surveyed)),
+        findings=(*survey_findings(surveyed), *(counted_wrong(job, surveyed) or miscounted(job, surveyed))),
     )
-    return _with_neck(job, placed, layout)
+    return _with_neck(job, surveyed, placed, layout)
 
 
-def _with_neck(job: Job, placed: Placed, layout: Layout) -> Layout:
+def _with_neck(job: Job, surveyed: Surveyed, placed: Placed, layout: Layout) -> Layout:
     if placed.neck is None:
         return _told(layout, neck.missing(placed.sample, job))
     seen, on = placed.sample, placed.neck
     described = neck.describe(on.frame, layout.points)
     old = old_work.find_old(job, layout.points, layout.survey.diameters)
     layout = replace(layout, neck=described, old=old)
-    layout = _told(layout, *neck.findings(job, on.frame, described, layout.points))
+    looked = straightness.look_along(seen, on.frame)
+    layout = _told(
+        layout,
+        *neck.findings(job, described, layout.points),
+        *straightness.findings(job, looked),
+        *centre_choices.turns(job, surveyed, placed, looked),
+    )
     if on.spaced is None or on.lines is None:
         return _told(layout, frets.missing(seen, job))
     plan = frets.describe(seen, job, on.frame, on.spaced, on.lines)
     layout = _told(
         replace(layout, frets=plan),
-        *frets.findings(job, plan, on.spaced),
-        *fret_places.findings(job, plan, layout.readings),
+        *frets.findings(job, seen, plan, on.spaced),
+        *fret_places.findings(job, plan, layout.readings, accused(layout.survey)),
+        *frets.unchecked(job, layout.readings),
     )
     if placed.saddle is None:
         return _told(layout, string_plan_findings.missing(job))
-    return _with_bridge(job, seen, placed.saddle, _with_saddle(job, seen, on, placed.saddle, layout))
+    return _with_bridge(job, seen, on, placed.saddle, _with_saddle(job, seen, on, placed.saddle, layout))
 
 
 def _with_saddle(job: Job, seen: Sample, on: OnNeck, strings: OnStrings, layout: Layout) -> Layout:
     if on.spaced is None or on.lines is None or on.strings is None:
         raise AssertionError("a saddle stands on frets and strings")
     plan = saddle.describe(seen, job, on.spaced, strings.line, strings.slot)
-    inside = margins.find_margins(on.frame, strings.strung, on.lines)
     twelfth = frets.twelfth(job, on.paths, on.spaced)
+    gaps = margins.find_gaps(on.frame, strings.strung, twelfth)
+    inside = margins.find_margins(seen, on.frame, strings.strung, on.lines, gaps)
     fall = top_fall.find_fall(seen, strings.wanted.ready, job.bass, on.frame, strings.line)
     layout = replace(
         layout,
         saddle=plan,
         margins=inside,
         strings=string_plans.describe(job, strings.strung, strings.wanted, strings.peaks, strings.pins),
-        checks=check_distances(seen, job, on.frame, twelfth, strings.slot, strings.seated, fall),
+        checks=check_distances(seen, job, on.frame, twelfth, strings.slot, strings.seated, fall, inside),
     )
     return _told(
         layout,
         *paths.findings(job, on.strings),
         *string_plan_findings.findings(job, seen, strings.strung, strings.wanted, strings.peaks),
         *saddle.findings(job, plan),
-        *saddle_height.findings(job, seen, strings.strung, strings.pins),
-        *margins.findings(job, inside),
+        *saddle_height.findings(job, seen, strings.strung, strings.pins, strings.wanted.ready),
+        *margins.findings(job, seen, on.frame, strings.strung, on.lines, inside),
         *top_fall.findings(job, fall),
     )
 
 
-def _with_bridge(job: Job, seen: Sample, strings: OnStrings, layout: Layout) -> Layout:
+def _with_bridge(job: Job, seen: Sample, on: OnNeck, strings: OnStrings, layout: Layout) -> Layout:
     if job.bridge is None or strings.seated is None:
         return _told(layout, NO_BRIDGE)
-    plan = bridge.describe(seen, job, job.bridge, strings.seated, strings.pins)
+    plan = bridge.describe(seen, job, on.frame, job.bridge, strings.seated, strings.pins)
     old = old_work.with_scar(layout.old, job.bridge, strings.seated)
     return _told(
         replace(layout, bridge=plan, old=old),

@@ -19,6 +19,8 @@ from geometry.job import Job
 from geometry.job.instruments import INSTRUMENTS
 from geometry.job.readings import SHAPES
 from geometry.measuring_lists import LISTS, measuring_list
+from geometry.strings.heights import SD_ASSUMED, SD_MEASURED
+from geometry.strings.make import DENSITY_SD, ENDS_SD, ENDS_SD_SOFT, R_SD, R_SET_SD
 from geometry.strings.practice import PM95, USUAL
 from geometry.strings.sets import SETS
 from geometry.work_out import work_out
@@ -133,7 +135,10 @@ def test_commands_options_and_templates_are_real(page: Path) -> None:
     typed = re.sub(r".*python -m tests\..*", "", page.read_text(encoding="utf-8"))  # options of the tests' own
     ours = re.findall(r"[`/ ]offsquare ([a-z-]+)(?= )", typed)
     assert set(ours) <= {*cli.COMMANDS, "of"}, ours
-    assert page.name == "DEVELOPERS.md" or set(re.findall(r"(?<![\w-])--[a-z][a-z-]+", typed)) <= options()
+    assert (
+        page.name in ("DEVELOPERS.md", "how-true.md")
+        or set(re.findall(r"(?<![\w-])--[a-z][a-z-]+", typed)) <= options()
+    )
     assert set(re.findall(r"--template ([a-z-]+)", typed)) <= {*TEMPLATES, sheet_options.ALL}
     named = set(re.findall(r"sample_jobs/([\w-]+\.job\.json)", typed))
     assert named <= {path.name for path in samples.paths()}
@@ -165,9 +170,23 @@ def test_the_fineness_of_the_instruments() -> None:
 
 
 def test_start_values_by_common_practice() -> None:
-    rows = tables(text("numbers.md"))["material", "treble", "bass"]
-    assert rows == [(name, str(treble), str(bass)) for name, (treble, bass) in USUAL.items()]
-    assert f"known to ± {PM95} mm" in text("numbers.md")
+    rows = tables(text("numbers.md"))["material", "treble", "bass", "±"]
+    assert rows == [(name, str(treble), str(bass), str(PM95[name])) for name, (treble, bass) in USUAL.items()]
+
+
+def test_the_spreads_that_strings_carry() -> None:
+    rows = tables(text("numbers.md"))["not known", "one standard deviation", "of"]
+    said = {name: spread for name, spread, _ in rows}
+    assert said["how a steel string's ends hold"] == f"{ENDS_SD:.2f} of an end"
+    assert said["how a soft string's ends hold"] == f"{ENDS_SD_SOFT} of an end"
+    assert said["stretch of a soft string, alone and with its set"] == f"{R_SD:.0%} and {R_SET_SD:.0%}".replace(
+        "%", " %"
+    )
+    assert said["a height over fret 1 and over fret 12, assumed"] == f"{SD_ASSUMED[0]} and {SD_ASSUMED[1]} mm"
+    assert said["the same, read"] == f"{SD_MEASURED} mm"
+    assert said["mass of plain nylon, gut, fluorocarbon"] == ", ".join(
+        f"{100 * sd:.0f} %" for sd in DENSITY_SD.values()
+    )
 
 
 def test_the_least_wood() -> None:

@@ -7,6 +7,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QDialog, QPlainTextEdit, QVBoxLayout
 
 from app.desk.cards.card import close_row, scrolled, words
+from app.desk.cards.findings_list import FindingsList
 from app.desk.cards.form import Form, Get, Put
 from app.desk.look import SIDE
 from app.words import sentence
@@ -22,7 +23,13 @@ ENDS = (
     ("undercut", "it is undercut"),
     ("flush", "it is flush with the top"),
 )
-CENTRES = (("bisector", "halves the edges"), ("midpoints", "through the midpoints"), ("threads", "as two threads lie"))
+CENTRES = (
+    ("bisector", "whole board"),
+    ("nut to fret 12", "nut to fret 12"),
+    ("midpoints", "by midpoints"),
+    ("threads", "by two threads"),
+)
+MIDWAY = "Midway between the edges of the whole board, or from nut to fret 12: they differ where the board turns there."
 
 
 class AboutJob(QDialog):
@@ -53,16 +60,26 @@ class AboutJob(QDialog):
         self.form.choice(
             "Edge that was read", edges, *_board("edge"), says="On a bound board: which side of the binding."
         )
-        self.form.choice("Neck centre line", CENTRES, *_board("centre"), key="board.centre")
+        self.form.choice("Neck centre line", CENTRES, *_board("centre"), says=MIDWAY, key="board.centre")
+        self.turns = FindingsList(desk.look, self.inside)
+        self.turns.went_to.connect(self.form.go_to)
+        column.addWidget(self.turns)
         self.form.choice("Board's end", ENDS, *_board("end"))
         self.form.tick("It has a zero fret", *_board("zero_fret"))
         column.addStretch(1)
         row = close_row(self)
         row.setContentsMargins(SIDE, 0, SIDE, 0)
         outer.addLayout(row)
+        self._say_turns()
         self._take_room(desk)
         self.document.changed.connect(self.refresh)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+
+    def _say_turns(self) -> None:
+        """What the choice of the centre line does, where the board turns."""
+        layout = self.document.layout
+        found = layout.findings if layout is not None else ()
+        self.turns.show_found([finding for finding in found if finding.code == "board.turns"])
 
     def _take_room(self, desk: "Desk") -> None:
         """As large as its text asks for, but never larger than the window."""
@@ -98,6 +115,7 @@ class AboutJob(QDialog):
 
     def refresh(self) -> None:
         self.form.refresh()
+        self._say_turns()
         if self.note.toPlainText() != self.document.job.note:
             self.note.setPlainText(self.document.job.note)
 

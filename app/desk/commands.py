@@ -171,7 +171,7 @@ class Commands(QObject):
     # what they do
 
     def new(self) -> None:
-        """Put the job away and ask the three questions of a new one."""
+        """Put the job away and ask the four questions of a new one."""
         if self.desk.doors.new(Job()):
             self.desk.open_card("Start")
 

@@ -144,7 +144,9 @@ class _Sketch:
         self.value(QPointF(16, 44), QPointF(96, 44), 0)
 
     def draw_height(self, place: Place | None) -> None:
-        if place in ("board end", "bridge"):
+        if place == "saddle":
+            self.straightedge_from_the_side()
+        elif place in ("board end", "bridge"):
             self.top_from_the_side(at_bridge=place == "bridge")
         else:
             self.board_from_the_side()
@@ -260,6 +262,20 @@ class _Sketch:
             self.value(QPointF(58, 63), QPointF(58, 46), 0)
             self.pen(self.p.ink, 0.8)
             self.painter.drawLine(QLineF(52, 46, 63, 46))
+
+    def straightedge_from_the_side(self) -> None:
+        """The straightedge on the frets, reaching over the bare top, and the gap under it."""
+        self.painter.setPen(QPen(colour(self.p.outline), 1))
+        self.painter.setBrush(colour(self.p.board))
+        self.painter.drawRect(QRectF(6, 46, 56, 18))
+        for x in (16, 34, 52):
+            self.painter.drawEllipse(QPointF(x, 46), 3.5, 3.0)
+        self.pen(self.p.outline, 1.6)
+        self.painter.drawLine(QLineF(4, 64, 128, 64))
+        self.painter.setPen(QPen(colour(self.p.steel_line), 1))
+        self.painter.setBrush(colour(self.p.steel))
+        self.painter.drawRect(QRectF(8, 32, 116, 11))
+        self.value(QPointF(108, 63), QPointF(108, 44), 0)
 
     def sheet(self) -> None:
         self.painter.setPen(QPen(colour(self.p.outline), 1))

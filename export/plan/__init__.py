@@ -5,7 +5,7 @@ import math
 from export.drawing.flatten import Box, vertices_of
 from export.drawing.marks import Circle, Drawing, Mark, Path, Text, Vertex
 from export.drawing.typeface import ACROSS, ALONG, width
-from export.plan import bridgework, instrument, points, readings
+from export.plan import bridgework, instrument, margins, points, readings
 from export.plan.ground import CELL, Taken
 from export.plan.labels import Label, Stands, keyed, place, stay
 from export.plan.overlays import sheets_over
@@ -33,6 +33,7 @@ def compose_with(job: Job, layout: Layout, view: PlanView, before: Stands | None
     if "old bridge" in view.overlays:
         stages.append(bridgework.old_work(job, layout, view))
     stages += [(instrument.strings(layout, view), []), bridgework.bridgework(job, layout, view)]
+    stages.append(margins.margins(job, layout, view))
     stages += [points.points(job, layout, view), readings.in_hand(job, layout, view)]
     for some, wanted in stages:
         marks += some

@@ -48,7 +48,8 @@ def laid_down(job: Job, layout: Layout, view: PlanView, reading: Reading, of: st
         case "distance" | "rims":
             return [*_strip(at[0], at[1], of, 0.0), *_measure(at[0], at[1], says, of, view)]
         case "along" | "off" | "inline":
-            return _from_edge(at[0], at[1], at[2], reading.kind, says, of, view)
+            said = ("in line?" if reading.asked else "") if reading.kind == "inline" else says
+            return _from_edge(at[0], at[1], at[2], reading.kind, said, of, view)
         case "across":
             return _across(at[0], at[1], at[2], at[3], says, of, view)
         case "meets":
@@ -162,7 +163,7 @@ def _from_edge(a: XY, b: XY, p: XY, kind: str, says: str, of: str, view: PlanVie
         return [*edge, square, _ring(p, of, view), *_measure(a, foot, says, of, view)]
     if kind == "off":
         return [*edge, _ring(p, of, view), *_measure(foot, p, says, of, view)]
-    return [*edge, _ring(p, of, view)]
+    return [*edge, _ring(p, of, view), *([_value(foot, p, says, of, view)] if says else [])]
 
 
 def _across(a: XY, b: XY, p: XY, q: XY, says: str, of: str, view: PlanView) -> list[Mark]:
@@ -226,6 +227,6 @@ def _height(layout: Layout, reading: Reading, says: str, of: str, view: PlanView
         place = (line.left, line.right)[side] if line else None
     elif reading.at == "board end" and neck is not None and neck.end is not None:
         place = neck.end[side]
-    elif reading.at == "bridge" and saddle is not None:
+    elif reading.at in ("bridge", "saddle") and saddle is not None:
         place = saddle.at_strings[side]
     return [_ring(place, of, view), _value(place, place, f"{says} high", of, view)] if place else []

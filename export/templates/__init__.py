@@ -105,7 +105,10 @@ def doubt_of(job: Job, layout: Layout) -> str:
     if not doubtful:
         return ""
     some = doubtful if len(doubtful) < 4 else [*doubtful[:2], f"{len(doubtful) - 2} more"]
-    who = f"reading {some[0]} does not" if len(doubtful) == 1 else f"readings {words.joined(some)} do not"
+    one = len(doubtful) == 1
+    who = f"reading {some[0]} does not" if one else f"readings {words.joined(some)} do not"
+    if layout.saddle is not None and layout.saddle.waits_for:
+        return f"Not settled: {who} go with the others. Read {'it' if one else 'them'} again before you use this."
     return f"Look again before you use this: {who} go with the others."
 
 

@@ -107,13 +107,52 @@ def results(job: Job, layout: Layout) -> Rows:
         for index, side in enumerate(("left", "right")):
             name = words.side(side, job.hand)
             cents = f"{saddle.cents95[index]:.1f} cents at fret 12"
-            held = "" if saddle.checked else "; a slip in one reading might not show"
+            held = (
+                "; not settled"
+                if saddle.waits_for
+                else ""
+                if saddle.checked
+                else "; not checked: a slip might not show"
+            )
             rows.append([f"Saddle's place, {name} end", "", _pm(saddle.pm95[index], unit), cents + held])
+    if layout.bridge is not None and layout.bridge.corners_pm95:
+        along, across = (max(pms) for pms in zip(*layout.bridge.corners_pm95, strict=True))
+        said = f"along the neck; ±{_pm(across, unit)} {unit} across it"
+        rows.append(["The bridge's place, corners", "", _pm(along, unit), said])
+    return [*rows, *margins(job, layout), *_saddle_height(layout, unit)]
+
+
+def _saddle_height(layout: Layout, unit: Unit) -> Rows:
+    """How high the saddle's ridge stands over the top at bass and treble, and over the bridge where that is known."""
+    found = next((finding.values for finding in layout.findings if finding.code == "saddle.height"), {})
+    rows: Rows = []
+    for side in ("bass", "treble"):
+        if (high := found.get(f"over_top.{side}")) is None:
+            continue
+        said = []
+        if (out := found.get(f"projection.{side}")) is not None:
+            said.append(f"{_length(out, unit)} over the bridge")
+        if (degrees := found.get(f"degrees.{side}")) is not None:
+            said.append(f"breaks by {degrees:.0f} ± {found[f'degrees_pm95.{side}']:.0f}°")
+        name = f"Saddle over the top, {side} end"
+        rows.append([name, _length(high, unit), _pm(found[f"over_top_pm95.{side}"], unit), ", ".join(said)])
+    return rows
+
+
+def margins(job: Job, layout: Layout) -> Rows:
+    """The outer strings' margins with their ±, one line a place."""
+    at = {(m.place, job.bass_or_treble(m.side)): m for m in (layout.margins.at if layout.margins else ())}
+    rows: Rows = []
+    for place in dict.fromkeys(place for place, _ in at):
+        bass, treble = at[place, "bass"], at[place, "treble"]
+        other = f"treble {_length(treble.mm, job.unit)} ±{_pm(treble.pm95, job.unit)}"
+        name = f"Outer strings to the edge, {place}"
+        rows.append([name, f"bass {_length(bass.mm, job.unit)}", _pm(bass.pm95, job.unit), other])
     return rows
 
 
 def checks(job: Job, layout: Layout) -> Rows:
-    """The check distances, each with a box to tick and a line to write on."""
+    """The check distances, each with a box to tick and a line to write on; the margins stand among the results."""
     return [
         [
             check.from_,
@@ -124,6 +163,7 @@ def checks(job: Job, layout: Layout) -> Rows:
             "__",
         ]
         for check in layout.checks
+        if not check.code.startswith("margin.")
     ]
 
 
@@ -164,15 +204,15 @@ def _thickness(diameter: float | None, unit: Unit) -> str:
 def holes(job: Job, layout: Layout) -> Rows:
     """Pin holes, dowels and old holes with the drills for them."""
     rows: Rows = []
-    for name, found in (
-        ("Pin holes", layout.bridge.pins if layout.bridge else ()),
-        ("Locating dowels", dowels(layout)),
+    for name, found, place in (
+        ("Pin holes", layout.bridge.pins if layout.bridge else (), _place(job, layout)),
+        ("Locating dowels", dowels(layout), ""),
     ):
         for diameter in sorted({round(hole.diameter, 2) for hole in found}):
             count = sum(round(hole.diameter, 2) == diameter for hole in found)
             inch, metric = nearest_inch(diameter), nearest_metric(diameter)
             said = f"{inch.name} ({inch.diameter:.2f} mm)"
-            rows.append([name, str(count), _length(diameter, job.unit), metric.name, said, ""])
+            rows.append([name, str(count), _length(diameter, job.unit), metric.name, said, place])
     for diameter in sorted({round(hole.diameter, 2) for hole in layout.old.pins}):
         count = sum(round(hole.diameter, 2) == diameter for hole in layout.old.pins)
         metric, inch = plug(diameter)
@@ -182,6 +222,14 @@ def holes(job: Job, layout: Layout) -> Rows:
     return rows
 
 
+def _place(job: Job, layout: Layout) -> str:
+    """How well the pin holes' places are known: the worst of them, along the neck and across it."""
+    if layout.bridge is None or not layout.bridge.pins_pm95:
+        return ""
+    along, across = (_pm(max(pms), job.unit) for pms in zip(*layout.bridge.pins_pm95, strict=True))
+    return f"placed to ±{along} along, ±{across} across"
+
+
 def readings(job: Job, layout: Layout) -> Rows:
     """Every reading as typed, and how far it stands from the fit; struck ones say so."""
     fits = {fit.id: fit for fit in layout.readings if fit.component in ("", "x", "nominal")}
@@ -189,6 +237,7 @@ def readings(job: Job, layout: Layout) -> Rows:
     rows: Rows = []
     for reading in job.readings:
         value = " ; ".join(typed(part, job.unit) for part in reading.parts)
+        value = "not answered" if reading.asked and not reading.struck else value
         rows.append([reading.id, words.reading(reading, job.hand), value, _off(job, reading.id, fits, suspects)])
         if reading.struck:
             rows[-1][3] = "struck"

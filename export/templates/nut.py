@@ -5,6 +5,7 @@ from typing import Literal
 
 from export.drawing.flatten import polyline
 from export.drawing.marks import Line, Mark, Text
+from export.drawing.typeface import width
 from export.errors import ExportError
 from export.records import Figure, Stamp
 from geometry.job import Job
@@ -13,6 +14,8 @@ from geometry.units import show
 
 DEEP = 14.0
 """How deep the strip is, along the strings, mm."""
+LETTERS, CLEAR = 2.4, 0.8
+"""Height of the labels, and the room between two of them, mm."""
 LEAST_SEEN = 0.05
 """A compensation of the nut under this (mm) is not worth a word."""
 
@@ -27,6 +30,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
     marks = [Mark(shape=polyline(ring, closed=True), purpose="cut", of="strip")]
     for string in layout.strings:
         marks += _slot(string)
+    marks += _names(layout)
     marks += _gaps(job, layout)
     for side, (x, y) in (("left", left), ("right", right)):
         sign = 1.0 if side == "left" else -1.0
@@ -52,10 +56,33 @@ def _slot(string: StringPlan) -> list[Mark]:
     (x, y), half = string.nut_xy, (string.diameter or 0.0) / 2
     offs = (half, -half) if half > 0.05 else (0.0,)
     lines = [Line((x, y + off), (x - DEEP, y + off)) for off in offs]
-    name = Text((x - DEEP - 1.6, y), string.name, 2.4, 0.0, "em", bold=True)
-    of = f"string:{string.name}"
-    marks = [Mark(shape=line, purpose="mark", of=of, weight=0.6) for line in lines]
-    return [*marks, Mark(shape=name, purpose="note", of=of)]
+    return [Mark(shape=line, purpose="mark", of=f"string:{string.name}", weight=0.6) for line in lines]
+
+
+def _names(layout: Layout) -> list[Mark]:
+    """The strings' names behind the strip, those of a pair beside each other."""
+    wide = max(width(string.name, LETTERS, bold=True) for string in layout.strings) + CLEAR
+    columns = _columns([string.nut_xy[1] for string in layout.strings])
+    return [
+        Mark(
+            shape=Text((x - DEEP - 1.6 - column * wide, y), string.name, LETTERS, 0.0, "em", bold=True),
+            purpose="note",
+            of=f"string:{string.name}",
+        )
+        for string, column in zip(layout.strings, columns, strict=True)
+        for x, y in [string.nut_xy]
+    ]
+
+
+def _columns(places: list[float]) -> list[int]:
+    """In which column beside the strip each label stands, so that none lies on another; `places` are their y, mm."""
+    last: dict[int, float] = {}
+    found = []
+    for y in places:
+        column = next(n for n in range(len(places)) if n not in last or abs(y - last[n]) >= LETTERS + CLEAR)
+        last[column] = y
+        found.append(column)
+    return found
 
 
 def _gaps(job: Job, layout: Layout) -> list[Mark]:
@@ -64,10 +91,12 @@ def _gaps(job: Job, layout: Layout) -> list[Mark]:
     assert neck is not None
     bass = neck.nut[0 if job.bass == "left" else 1]
     marks = []
-    for string in layout.strings:
+    said = [show(abs(string.nut_xy[1] - bass[1]), job.unit) for string in layout.strings]
+    wide = max(width(says, LETTERS) for says in said) + 2 * CLEAR
+    columns = _columns([string.nut_xy[1] for string in layout.strings])
+    for string, says, column in zip(layout.strings, said, columns, strict=True):
         x, y = string.nut_xy
-        says = show(abs(y - bass[1]), job.unit)
-        tick = Line((x + 7.0, y), (x + 10.0, y))
-        marks.append(Mark(shape=tick, purpose="dimension", of=f"string:{string.name}"))
-        marks.append(Mark(shape=Text((x + 11.5, y), says, 2.4, 0.0, "sm"), purpose="dimension"))
+        end = x + 10.0 + column * wide
+        marks.append(Mark(shape=Line((x + 7.0, y), (end, y)), purpose="dimension", of=f"string:{string.name}"))
+        marks.append(Mark(shape=Text((end + 1.5, y), says, LETTERS, 0.0, "sm"), purpose="dimension"))
     return marks

@@ -1,19 +1,15 @@
 """What to measure next: the reading that narrows the saddle's place most, or makes a point checked that is not."""
 
-from itertools import chain
-
 import msgspec
 
 from geometry import units
 from geometry.advice.candidates import numbered
-from geometry.advice.weighing import FLOOR_CENTS, SADDLE, SIDES, Weighing
+from geometry.advice.weighing import FLOOR_CENTS, SADDLE, Weighing
 from geometry.job import Job, Reading
 from geometry.layout import TWO_SIDED_95, Layout, Side
-from geometry.spacing import one_fraction
 from geometry.survey import words
 from geometry.survey.checking import CORNERS
 from geometry.survey.result import Surveyed
-from geometry.survey.rows import FAR_APART
 from geometry.survey.surveying import survey
 
 MOST = 5
@@ -59,7 +55,7 @@ def advise(job: Job, layout: Layout, surveyed: Surveyed | None = None) -> Advise
 
 def _ranked(seen: Weighing) -> list[Advice]:
     """The readings worth taking, the best first, each with those before it taken."""
-    found = _moved_nut(seen.job, seen.surveyed)
+    found: list[Advice] = []
     while len(found) < MOST:
         narrows, side = seen.narrows()
         checks, shown = seen.checks()
@@ -120,29 +116,3 @@ def _again(job: Job, reading: Reading) -> str:
         return one.kind, frozenset(one.of), one.from_, one.fret, one.on
 
     return " again" if any(old.taken and what(old) == what(reading) for old in job.readings) else ""
-
-
-def _moved_nut(job: Job, surveyed: Surveyed) -> list[Advice]:
-    """For a side whose frets lie too near each other to show whether the nut was moved: the fret that would show it."""
-    for on in SIDES:
-        if f"scale.{on}" in surveyed.extra_at and f"shift.{on}" not in surveyed.extra_at:
-            read = {one.fret for one in job.readings if one.kind == "fret" and one.on == on and one.taken and one.fret}
-            fret = _far_from(job, read)
-            if fret is None:
-                continue
-            reading = numbered(job, Reading(id="new", kind="fret", fret=fret, on=on))
-            return [
-                Advice(reading=reading, text=f"Read {words.reading(reading)}: a nut that was moved would then show.")
-            ]
-    return []
-
-
-def _far_from(job: Job, read: set[int]) -> int | None:
-    """The fret that with those `read` tells how far the nut was moved: 12, 1, or the nearest beyond 12; None if none
-    does.
-    """
-    for fret in chain((12, 1), range(13, job.frets.count + 1)):
-        places = [one_fraction(job.frets.spacing, one) for one in (*read, fret)]
-        if max(places) - min(places) >= FAR_APART:
-            return fret
-    return None

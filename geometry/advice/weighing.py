@@ -16,6 +16,7 @@ from geometry.layout import TWO_SIDED_95, Layout
 from geometry.placing import place
 from geometry.spacing import one_fraction
 from geometry.survey.checking import HOLDS, Flags, holds, shows
+from geometry.survey.fretting import unread
 from geometry.survey.network import Network, dense, evaluate, network_of
 from geometry.survey.result import Array, Surveyed
 from geometry.survey.rows import rows_of
@@ -43,7 +44,8 @@ class Weighing:
         net = network_of(rows_of(job, _valued(self.readings, at, surveyed)))
         self.slopes, self.variance = _slopes(net, surveyed, self.readings)
         self.sigma = np.array([fit.sigma for fit in surveyed.fits])
-        self.cov, self.gain, self.redundancy = surveyed.cov, surveyed.gain, surveyed.redundancy
+        self.cov, self.gain, self.redundancy = _with_unread(surveyed), surveyed.gain, surveyed.redundancy
+        self.gain = np.vstack((self.gain, np.zeros((len(self.cov) - len(self.gain), self.gain.shape[1]))))
         self.saddle, self.saddle_sd = self._saddle()
         self._look()
 
@@ -73,7 +75,7 @@ class Weighing:
         where = placed.saddle_places
         if where is None and placed.neck is not None and placed.neck.spaced is not None:
             where = placed.neck.spaced.nominal
-        slopes = np.zeros((2, len(self.surveyed.state)))
+        slopes = np.zeros((2, len(self.cov)))
         if where is None:
             return slopes, np.zeros(2)
         held = [k for k, column in enumerate(placed.sample.moved) if column < slopes.shape[1]]
@@ -125,15 +127,34 @@ def _named(names: list[str], flags: Flags) -> list[tuple[str, ...]]:
 
 
 def _frets(job: Job, surveyed: Surveyed) -> dict[On, tuple[int, ...]]:
-    """By side the frets that may be read without a new unknown: all usual ones, or those read before."""
-    frets: dict[On, tuple[int, ...]] = {}
-    for on in SIDES:
-        if f"shift.{on}" in surveyed.extra_at:
-            frets[on] = FRETS
-        elif f"scale.{on}" in surveyed.extra_at:
-            read = {one.fret for one in job.readings if one.kind == "fret" and one.on == on and one.taken and one.fret}
-            frets[on] = tuple(sorted(read))
-    return frets
+    """By side the frets that may be read: on the paths read before, and on the other outer one."""
+    on = [side for side in SIDES if f"scale.{side}" in surveyed.extra_at]
+    if len(on) == 1 and on[0] != "centre":
+        on.append("right" if on[0] == "left" else "left")
+    usual = tuple(fret for fret in FRETS if fret <= job.frets.count)
+    return dict.fromkeys(on, usual)
+
+
+def _columns(surveyed: Surveyed) -> dict[str, int]:
+    """The column of each unknown that is no point, those that no reading holds behind the state."""
+    return surveyed.extra_at | {name: len(surveyed.state) + k for k, name in enumerate(unread(surveyed.extra_at))}
+
+
+def _with_unread(surveyed: Surveyed) -> Array:
+    """The covariance of the state and, behind it, of what no reading holds."""
+    p, sds = len(surveyed.state), list(unread(surveyed.extra_at).values())
+    cov = np.zeros((p + len(sds), p + len(sds)))
+    cov[:p, :p] = surveyed.cov
+    cov[range(p, len(cov)), range(p, len(cov))] = np.square(sds)
+    return cov
+
+
+def _stand_in(name: str, at: dict[str, int]) -> tuple[str, ...]:
+    """The unknowns that make up one of the other outer path, where frets were read on one only."""
+    what, _, side = name.partition(".")
+    other = {"left": "right", "right": "left"}.get(side, "")
+    made_of = (f"{what}.{other}", f"askew.{what}")
+    return made_of if all(one in at for one in made_of) else ()
 
 
 def _valued(readings: list[Reading], at: dict[str, complex], surveyed: Surveyed) -> list[Reading]:
@@ -158,21 +179,21 @@ def _slopes(net: Network, surveyed: Surveyed, readings: list[Reading]) -> tuple[
 
     A rule that no reading was taken with yet brings its own error along as further variance.
     """
-    x = np.zeros(net.p)
+    x, at = np.zeros(net.p), _columns(surveyed)
     for i, name in enumerate(net.points):
         column = surveyed.point_at[name]
         x[2 * i : 2 * i + 2] = surveyed.state[column : column + 2]
     mine = [i for i, row in enumerate(net.rows) if row.id and row.component != "span"]
     full = dense(net, evaluate(net, x)[1])[mine]
-    slopes = np.zeros((len(readings), len(surveyed.state)))
+    slopes = np.zeros((len(readings), len(surveyed.state) + len(unread(surveyed.extra_at))))
     variance = net.sigma[mine] ** 2
     for i, name in enumerate(net.points):
         column = surveyed.point_at[name]
         slopes[:, column : column + 2] = full[:, 2 * i : 2 * i + 2]
     for name in net.extras:
         own = full[:, net.column(name)]
-        if name in surveyed.extra_at:
-            slopes[:, surveyed.extra_at[name]] = own
-        elif name.startswith("rule."):
+        for known in (name,) if name in at else _stand_in(name, at):
+            slopes[:, at[known]] += own
+        if name not in at and name.startswith("rule."):
             variance = variance + (own * INSTRUMENTS[name[5:]].per_metre) ** 2
     return slopes, variance

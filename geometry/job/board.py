@@ -4,16 +4,19 @@ from typing import Literal
 
 import msgspec
 
+Centre = Literal["bisector", "nut to fret 12", "midpoints", "threads"]
+
 
 class Board(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
     """`edge`: on a bound board, whether the inside or the outside of the binding was read.
 
-    `centre`: the neck centre line is the edge lines' bisector, runs through the nut's and the board end's midpoints, or
-    as two outer-string threads lie (points `thread.left.nut`, `thread.left.end`, and right alike). `end`: whether the
-    board's end has true corners a notch can sit against, or is rounded, raised over the top, undercut or flush with it.
+    `centre`: the neck centre line is the edge lines' bisector, that of the edges from nut to fret 12 alone (where the
+    board turns there), runs through the nut's and the board end's midpoints, or as two outer-string threads lie (points
+    `thread.left.nut`, `thread.left.end`, and right alike). `end`: whether the board's end has true corners a notch can
+    sit against, or is rounded, raised over the top, undercut or flush with it.
     """
 
     edge: Literal["outside", "inside"] = "outside"
-    centre: Literal["bisector", "midpoints", "threads"] = "bisector"
+    centre: Centre = "bisector"
     zero_fret: bool = False
     end: Literal["corners", "rounded", "raised", "undercut", "flush"] = "corners"

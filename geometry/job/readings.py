@@ -16,7 +16,7 @@ Side = Literal["left", "right"]
 Kind = Literal[
     "distance", "along", "off", "across", "meets", "inline", "same", "square", "rims", "fret", "height", "at"
 ]
-Place = Literal["fret 1", "fret 12", "board end", "bridge"]
+Place = Literal["fret 1", "fret 12", "board end", "bridge", "saddle"]
 FARTHEST = 5000.0
 """mm. Nothing that is measured on an instrument is longer or lies farther away (common practice, no source)."""
 
@@ -54,9 +54,13 @@ class SideHint(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
 
 
 class Point(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
-    """A point of the instrument: a rough place (`near`, mm in the neck frame) and side hints, both optional."""
+    """A point of the instrument: a rough place (`near`, mm in the neck frame) and side hints, both optional.
+
+    `usual`: the rough place is where such a point usually lies, and nobody said so of this instrument.
+    """
 
     near: tuple[Length, Length] | None = None
+    usual: bool = False
     side: tuple[SideHint, ...] = ()
 
     def __post_init__(self) -> None:
@@ -67,10 +71,12 @@ class Point(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tru
 class Reading(
     msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True, cache_hash=True
 ):
-    """One reading as taken. `value` None means still to be measured; `struck` keeps it out of the fit.
+    """One reading as taken. `value` None means still to be measured; `struck` keeps it out of the fit. `asked`: a
+    question of a measuring list (in line? the same? square?) that is not answered yet; it takes no part.
 
-    `fret` and `on` belong to the kind `fret`; `at` and `on` to the kind `height`. For `rims` the value is the near and
-    the far rim, for `at` it is x and y.
+    `fret` and `on` belong to the kind `fret`; `at` and `on` to the kind `height`: the string over a fret, the board
+    over the top at its end, the string over the top at the bridge, or with the bridge off the straightedge on the frets
+    over the top at the saddle's place. For `rims` the value is the near and the far rim, for `at` it is x and y.
     """
 
     id: str
@@ -86,6 +92,7 @@ class Reading(
     within: Length | None = None
     sigma: Length | None = None
     laid: str | None = None
+    asked: bool = False
     struck: bool = False
     why: str = ""
     note: str = ""
@@ -102,6 +109,8 @@ class Reading(
             raise NotAJob(f"{where} does not say on which side of the straightedge the point lies; add left or right")
         if self.side is not None and not shape.side:
             raise NotAJob(f"{where} ({self.kind}) takes no side")
+        if self.asked and shape.values:
+            raise NotAJob(f"{where} ({self.kind}) is no question, so it is not “asked”; leave its value empty")
         self._check_place(where)
         self._check_fineness(where)
 
@@ -160,8 +169,10 @@ class Reading(
 
     @property
     def taken(self) -> bool:
-        """Whether the reading takes part in the fit: not struck, and measured (or a condition that needs no value)."""
-        return not self.struck and (self.value is not None or SHAPES[self.kind].values == 0)
+        """Whether the reading takes part in the fit: not struck, and measured (or a condition that needs no value, and
+        is no question any more).
+        """
+        return not (self.struck or self.asked) and (self.value is not None or SHAPES[self.kind].values == 0)
 
 
 def _counted(count: int) -> str:

@@ -63,8 +63,10 @@ class Pins(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True
 class Bridge(
     msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True, cache_hash=True
 ):
-    """`width` is front to back at the wings, `thickness` at the slot; a `belly` stands out behind it by `belly_depth`.
+    """`width` is front to back at the wings; a `belly` stands out behind it by `belly_depth`.
 
+    `thickness` is at the slot: one length for both sides, or at [left, right] where the top is not level, None for a
+    side that is not known.
     `pins` None: no pin holes (a tie bridge, or strings that run on to a tailpiece). `seat`: square to the neck centre
     line, with the slot, or on the old footprint.
     """
@@ -72,7 +74,7 @@ class Bridge(
     outline: Literal["straight", "belly"] = "belly"
     length: Length = 152.0
     width: Length = 26.0
-    thickness: Length | None = None
+    thickness: Length | tuple[Length | None, Length | None] | None = None
     belly_depth: Length | None = None
     seat: Seat = "square"
     slot_front: SlotFront | None = None
@@ -81,7 +83,8 @@ class Bridge(
     def __post_init__(self) -> None:
         length_between("The bridge's length", self.length, 30, 400)
         length_between("The bridge's width", self.width, 5, 120)
-        length_between("The bridge's thickness", self.thickness, 2, 40)
+        for thickness in self.thicknesses:
+            length_between("The bridge's thickness", thickness, 2, 40)
         length_between("The belly's depth", self.belly_depth, 0, 60)
         deepest = BELLY_REACH * mm(self.length)
         if self.belly_depth is not None and mm(self.belly_depth) > deepest:
@@ -89,6 +92,11 @@ class Bridge(
                 f"The belly's depth is {mm(self.belly_depth):.4g} mm, but on a bridge {mm(self.length):.4g} mm long a "
                 f"belly stands out by {deepest:.3g} mm at most; look at both"
             )
+
+    @property
+    def thicknesses(self) -> tuple[Length | None, Length | None]:
+        """At the slot's ends [left, right]."""
+        return self.thickness if isinstance(self.thickness, tuple) else (self.thickness, self.thickness)
 
 
 class OldPin(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):

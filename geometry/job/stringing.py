@@ -18,6 +18,8 @@ THINNEST, THICKEST = 0.1, 4.0
 """mm. No string of a fretted instrument is thinner or thicker (common practice, no source)."""
 SPREADS = (5.0, 200.0)
 """The least and the most that outer strings lie apart, mm (common practice, no source)."""
+PAIRS = (0.5, 12.0)
+"""The least and the most that two strings of a course lie apart, centre to centre, mm (common practice, no source)."""
 HIGHEST: dict[Literal["fret 1", "fret 12"], float] = {"fret 1": 5.0, "fret 12": 12.0}
 """The highest action over a fret, mm (common practice, no source): what is read beyond it is a slip."""
 
@@ -74,14 +76,18 @@ def _meant_otherwise(what: str, diameter: Length) -> None:
         raise NotAJob(f"{what} is {typed}; if thousandths of an inch were meant, write {number / 1000:.4g} in")
 
 
-class Spread(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
-    """How the strings lie side by side: first to last, centre to centre, with equal gaps or equal centres."""
+class Spread(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
+    """How the strings lie side by side: first to last, centre to centre, with equal gaps or equal centres. `pair`:
+    the two strings of a course, centre to centre; None for what is usual there.
+    """
 
     spread: Length
     spacing: Literal["gaps", "centres"] = "centres"
+    pair: Length | None = None
 
     def __post_init__(self) -> None:
         length_between("The outer strings' spread", self.spread, *SPREADS)
+        length_between("The two strings of a pair, centre to centre,", self.pair, *PAIRS)
 
 
 class Heights(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
@@ -96,10 +102,12 @@ class Heights(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=T
 
 
 class Action(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
-    """String over fret 1 and fret 12, as measured at [left, right]."""
+    """String over fret 1 and fret 12 at [left, right]: as measured, or as it is wanted where no strings are on. None
+    for a height that is not known; it is assumed, with a wider ±.
+    """
 
-    fret1: tuple[Length, Length]
-    fret12: tuple[Length, Length]
+    fret1: tuple[Length | None, Length | None] = (None, None)
+    fret12: tuple[Length | None, Length | None] = (None, None)
 
     def __post_init__(self) -> None:
         for side, low, high in zip(("left", "right"), self.fret1, self.fret12, strict=True):

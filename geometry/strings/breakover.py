@@ -8,6 +8,7 @@ import math
 import msgspec
 
 from geometry.findings import Finding, Grade
+from geometry.layout import TWO_SIDED_95
 from geometry.units import Unit, said
 
 LOW, HIGH = 2.0, 8.0
@@ -18,17 +19,21 @@ LEAST_WOOD = 2.0
 """Under the slot."""
 LEAST_SEATED = 0.4
 """Of the saddle's whole height this part at least stands in the slot."""
+SD_THICKNESS, SD_DEPTH, SD_BEHIND = 0.1, 0.2, 0.3
+"""One standard deviation of the bridge's thickness and the slot's depth as measured, and of how far behind the peak a
+string enters the bridge."""
 
 
 class SaddleHeight(msgspec.Struct, frozen=True, kw_only=True):
     """What is known of the saddle's height; None where it is not.
 
-    `string_over_top`: the string's underside over the top, at the saddle. `bridge`: the bridge's thickness at the slot.
-    `slot_depth`: from the bridge's top. `behind`: from the string's break point to where it enters the bridge (pin or
-    tie hole), along the string.
+    `string_over_top`: the string's underside over the top, at the saddle, with its standard deviation `over_top_sd`.
+    `bridge`: the bridge's thickness at the slot. `slot_depth`: from the bridge's top. `behind`: from the string's break
+    point to where it enters the bridge (pin or tie hole), along the string.
     """
 
     string_over_top: float | None = None
+    over_top_sd: float = 0.0
     bridge: float | None = None
     slot_depth: float | None = None
     behind: float | None = None
@@ -45,6 +50,20 @@ class SaddleHeight(msgspec.Struct, frozen=True, kw_only=True):
         """The wood left under the slot."""
         return None if self.bridge is None or self.slot_depth is None else self.bridge - self.slot_depth
 
+    @property
+    def projection_sd(self) -> float:
+        """The projection's standard deviation."""
+        return math.hypot(self.over_top_sd, SD_THICKNESS)
+
+    @property
+    def degrees(self) -> tuple[float, float] | None:
+        """How steeply the strings break over the saddle, and its standard deviation, degrees."""
+        out, behind = self.projection, self.behind
+        if out is None or behind is None or out <= 0:
+            return None
+        sd = math.hypot(behind * self.projection_sd, out * SD_BEHIND) / (out * out + behind * behind)
+        return math.degrees(break_angle(out, behind)), math.degrees(sd)
+
 
 def break_angle(projection: float, behind: float) -> float:
     """How steeply a string goes down from the saddle's peak, `projection` over the bridge, into it `behind` (radians).
@@ -60,9 +79,9 @@ def saddle_height_findings(height: SaddleHeight, side: str = "", unit: Unit = "m
     at = f" at the {side} side" if side else ""
     out, wood = height.projection, height.wood
     if out is not None:
-        found += _projection(out, at, unit)
-        if height.behind is not None and out > 0:
-            found += _angle(math.degrees(break_angle(out, height.behind)), at)
+        found += _projection(out, height.projection_sd * TWO_SIDED_95, at, unit)
+        if height.degrees is not None:
+            found += _angle(*height.degrees, at)
         if height.slot_depth is not None and out > 0:
             seated = height.slot_depth / (height.slot_depth + out)
             if seated < LEAST_SEATED:
@@ -78,36 +97,36 @@ def saddle_height_findings(height: SaddleHeight, side: str = "", unit: Unit = "m
     return tuple(found)
 
 
-def _projection(out: float, at: str, unit: Unit) -> list[Finding]:
+def _projection(out: float, wide: float, at: str, unit: Unit) -> list[Finding]:
+    values, known = {"projection": out, "pm95": wide}, f"(± {said(wide, unit)})"
     if out <= 0:
         text = (
-            f"The strings would lie {said(-out, unit)} below the bridge's top{at}: no saddle can carry them. Look "
-            "at the heights; the neck angle may need a reset first."
+            f"The strings would lie {said(-out, unit)} {known} below the bridge's top{at}: no saddle can carry them. "
+            "Look at the heights; the neck angle may need a reset first."
         )
-        return [_finding("stop", "saddle.none", text, {"projection": out})]
+        return [_finding("stop", "saddle.none", text, values)]
     if out < LOW:
         text = (
-            f"The saddle would stand only {said(out, unit)} over the bridge{at}: strings press lightly. A thinner "
-            "bridge or a neck reset comes first."
+            f"The saddle would stand only {said(out, unit)} {known} over the bridge{at}: strings press lightly. A "
+            "thinner bridge or a neck reset comes first."
         )
-        return [_finding("look", "saddle.low", text, {"projection": out})]
+        return [_finding("look", "saddle.low", text, values)]
     if out > HIGH:
         text = (
-            f"The saddle would stand {said(out, unit)} over the bridge{at} and lever at it; a thicker bridge is safer."
+            f"The saddle would stand {said(out, unit)} {known} over the bridge{at} and lever at it; a thicker bridge "
+            "is safer."
         )
-        return [_finding("look", "saddle.high", text, {"projection": out})]
+        return [_finding("look", "saddle.high", text, values)]
     return []
 
 
-def _angle(degrees: float, at: str) -> list[Finding]:
-    values = {"degrees": degrees}
+def _angle(degrees: float, sd: float, at: str) -> list[Finding]:
+    values, wide = {"degrees": degrees, "pm95": TWO_SIDED_95 * sd}, f"{degrees:.0f} ± {TWO_SIDED_95 * sd:.0f} degrees"
     if degrees < math.degrees(SHALLOW):
-        text = f"The strings break over the saddle by only {degrees:.0f} degrees{at}; ramp the pin holes' front edges."
+        text = f"The strings break over the saddle by only {wide}{at}; ramp the pin holes' front edges."
         return [_finding("look", "saddle.shallow", text, values)]
     if degrees > math.degrees(STEEP):
-        text = (
-            f"The strings break over the saddle by {degrees:.0f} degrees{at}; move the holes back or lower the saddle."
-        )
+        text = f"The strings break over the saddle by {wide}{at}; move the holes back or lower the saddle."
         return [_finding("look", "saddle.steep", text, values)]
     return []
 

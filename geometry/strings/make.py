@@ -26,16 +26,30 @@ CLOSE_WOUND = math.pi**2 / 16
 """Round wire laid turn to turn fills this part of D² - d² (derived: (pi/4)² of the annulus; turns touching)."""
 NYLON, GUT, FLUOROCARBON = 970.0, 1300.0, 1780.0
 """kg/m³ over the diameter on the packet. Nylon derived: mass and radius of six plain strings in Anderson & Beausoleil
-2024 give 937-1015. Gut and fluorocarbon from memory."""
+2024 give 937-1015. Gut and fluorocarbon from memory: 1780 is that of the bulk material, and beside the tensions that
+packets print it makes fluorocarbon pull 4 to 15 % too hard (from memory)."""
+DENSITY_SD = {"nylon": 0.05, "gut": 0.08, "fluorocarbon": 0.1}
+"""Of a plain string's mass: nylon as the six strings above, gut and fluorocarbon as what is from memory is worth."""
 E_GUT = 6e9
-"""Pa, from memory; 25 %."""
+"""Pa, from memory; 25 % for all of a set, and as much from string to string as other soft ones."""
+E_GUT_SD = 0.25
 R_NYLON, R_NYLON_WOUND = 25.7, 24.5
 """Derived: means of R measured on six plain and six wound nylon strings (Anderson & Beausoleil 2024), sd 2.4 and 2.2.
-Nearly the same at every pitch and gauge, so R is taken and not E; 12 % allows for other makes."""
+Nearly the same at every pitch and gauge, so R is taken and not E."""
 R_FLUOROCARBON = 25.0
-"""Derived: the paper's mean set-back over radius, 4.4 ± 0.2, holds for its carbon sets too; 20 %."""
+"""Derived: the paper's mean set-back over radius, 4.4 ± 0.2, holds for its carbon sets too."""
+R_SD, R_SET_SD = 0.12, 0.2
+"""How far R of one string of soft material lies from its set's (derived: 10 % within the two sets measured, rounded
+up), and how far a whole set's lies from these means: two sets of one make show next to nothing of it, and their authors
+left a third, light set out of their means (estimate)."""
 SILK = 0.15
-"""mm that the silk adds to the core's diameter under the winding; from memory. Its mass is left out."""
+"""mm that the silk adds to the core's diameter under the winding; from memory. Its mass, up to 5 %, is left out, and
+the mass's spread of 12 % carries it."""
+ENDS_SD, ENDS_SD_SOFT = math.sqrt(1 / 6), 0.15
+"""How many of a string's ends are clamped, one standard deviation about the one of `stretch.CLAMPED`. Derived: each end
+lies anywhere between hinged and clamped, alike likely, so that their sum is triangular from 0 to 2 (JCGM 100:2008,
+4.3.9); nothing measured on steel narrows that. Soft strings were heard on a real instrument: both ends hinged or both
+clamped move fret 12 by 3.3 to 5.7 cents there, and what was measured lies within 0.6 of what one clamped end gives."""
 WINDING_BENDS = 1.15
 """How much farther out than its core a wound steel string bends, as if its radius were that much larger. Derived: the
 inharmonicity measured on one steel-string guitar (Bastas et al., ICASSP 2022) with gauges assumed 12-53; 8 %."""
@@ -44,8 +58,10 @@ inharmonicity measured on one steel-string guitar (Bastas et al., ICASSP 2022) w
 class Make(msgspec.Struct, frozen=True, kw_only=True):
     """One string's mass (kg/m), stretch and bending radius `rho` (mm), with relative spreads.
 
-    Exactly one of `stretch_n` (E·A, N) and `ratio` (R) is given. `core` is the load-bearing diameter (mm), with the
-    spread that acts on stretch (twice) and on bending (once) together. `estimated` names what was not known.
+    Exactly one of `stretch_n` (E·A, N) and `ratio` (R) is given; `stretch_sd` is each string's own spread of it, and
+    `set_sd` what all strings of one material and build share. `ends_sd` is in clamped ends. `core` is the load-bearing
+    diameter (mm), with the spread that acts on stretch (twice) and on bending (once) together. `estimated` names what
+    was not known.
     """
 
     mass: float
@@ -55,6 +71,8 @@ class Make(msgspec.Struct, frozen=True, kw_only=True):
     stretch_n: float | None = None
     ratio: float | None = None
     stretch_sd: float = 0.0
+    set_sd: float = 0.0
+    ends_sd: float = ENDS_SD
     core: float | None = None
     core_sd: float = 0.0
     steel_core: bool = False
@@ -74,14 +92,36 @@ def make(string: String) -> Make | None:
     made = _wound(string, diameter) if string.build == "wound" else _plain(string, diameter)
     named = [*made.estimated]
     if string.kg_per_m is not None:
-        made = msgspec.structs.replace(made, mass=string.kg_per_m, mass_sd=0.01)
+        made = msgspec.structs.replace(made, mass=string.kg_per_m, mass_sd=min(0.01, made.mass_sd))
         named = [name for name in named if name != "mass"]
     if string.stretch_ratio is not None:
-        made = msgspec.structs.replace(made, ratio=string.stretch_ratio, stretch_n=None, stretch_sd=0.02, core_sd=0.0)
+        # a core that is not known still bends: its spread stays on the radius
+        bend = math.hypot(made.rho_sd, made.core_sd)
+        made = msgspec.structs.replace(made, ratio=string.stretch_ratio, stretch_n=None, stretch_sd=0.02, set_sd=0.0)
+        made = msgspec.structs.replace(made, rho_sd=bend, core_sd=0.0)
         named = [name for name in named if name not in ("stretch ratio", "core")]
     if string.diameter is None:
         named.append("diameter")
+        made = _unmeasured(made)
     return msgspec.structs.replace(made, estimated=tuple(named))
+
+
+def _unmeasured(made: Make) -> Make:
+    """A make whose diameter was reckoned from its mass: 10 % of it may be wrong, a fifth of the section."""
+    stretch = 0.2 if made.ratio is None else 0.0
+    return msgspec.structs.replace(
+        made, rho_sd=math.hypot(made.rho_sd, 0.1), stretch_sd=math.hypot(made.stretch_sd, stretch)
+    )
+
+
+@lru_cache(maxsize=512)
+def of_usual_make(string: String) -> Make | None:
+    """The make such a string has as a rule, by its material and its diameter alone; None where that is not known."""
+    diameter = _diameter(string)
+    if diameter is None:
+        return None
+    bare = msgspec.structs.replace(string, core=None)
+    return _wound(bare, diameter) if string.build == "wound" else _plain(bare, diameter)
 
 
 def stretch_ratio(let_out: float, length: float, cents: float) -> float:
@@ -129,22 +169,25 @@ def _plain(string: String, diameter: float) -> Make:
         case "gut":
             return Make(
                 mass=mass,
-                mass_sd=0.05,
+                mass_sd=DENSITY_SD["gut"],
                 rho=rho,
                 rho_sd=0.1,
                 stretch_n=E_GUT * area,
-                stretch_sd=0.25,
+                stretch_sd=R_SD,
+                set_sd=E_GUT_SD,
+                ends_sd=ENDS_SD_SOFT,
                 estimated=("mass", "stretch ratio"),
             )
         case "nylon" | "fluorocarbon":
-            ratio, spread = (R_NYLON, 0.12) if string.material == "nylon" else (R_FLUOROCARBON, 0.2)
             return Make(
                 mass=mass,
-                mass_sd=0.05,
+                mass_sd=DENSITY_SD[string.material],
                 rho=rho,
                 rho_sd=0.03,
-                ratio=ratio,
-                stretch_sd=spread,
+                ratio=R_NYLON if string.material == "nylon" else R_FLUOROCARBON,
+                stretch_sd=R_SD,
+                set_sd=R_SET_SD,
+                ends_sd=ENDS_SD_SOFT,
                 estimated=("mass", "stretch ratio"),
             )
 
@@ -153,29 +196,30 @@ def _wound(string: String, diameter: float) -> Make:
     core, given = usual_core(string, diameter), string.core is not None
     estimated = ("mass", "stretch ratio") if given else ("core", "mass", "stretch ratio")
     if string.material in ("steel", "silk and steel"):
-        winding, spread, under = (BRONZE, 0.05, core) if string.material == "steel" else (COPPER, 0.1, core + SILK)
+        winding, spread, under = (BRONZE, 0.05, core) if string.material == "steel" else (COPPER, 0.12, core + SILK)
         return Make(
             mass=STEEL * _area(core) + _winding(winding, min(under, diameter), diameter),
             mass_sd=spread,
             rho=core / 2 * WINDING_BENDS,
             rho_sd=0.08,
             stretch_n=E_STEEL * _area(core),
-            # no measured R of a wound steel string could be found to check this against
-            stretch_sd=0.1,
+            # no measured R of a wound steel string could be found to check this against: wrong for all of them alike
+            set_sd=0.1,
             core=core,
             core_sd=0.03 if given else 0.08 if string.material == "steel" else 0.2,
             steel_core=True,
             estimated=estimated,
         )
     mass = _density(string) * _area(core) + _winding(COPPER, core, diameter)
-    ratio, spread = (R_NYLON_WOUND, 0.12) if string.material == "nylon" else (R_FLUOROCARBON, 0.25)
     return Make(
         mass=mass,
         mass_sd=0.06,
         rho=diameter / 2,
         rho_sd=0.05,
-        ratio=ratio,
-        stretch_sd=spread,
+        ratio=R_NYLON_WOUND if string.material == "nylon" else R_FLUOROCARBON,
+        stretch_sd=R_SD,
+        set_sd=R_SET_SD,
+        ends_sd=ENDS_SD_SOFT,
         core=core,
         estimated=estimated,
     )

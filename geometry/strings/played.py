@@ -8,7 +8,7 @@ import numpy as np
 
 from geometry.job.stringing import Action, Strings
 from geometry.layout import Side
-from geometry.strings.heights import assumed, heights, sag, spread
+from geometry.strings.heights import Missing, heights, missing, room, sag, spread
 from geometry.strings.make import Make, make
 from geometry.strings.stretch import Array, Setup
 from geometry.strings.tension import tensions
@@ -30,19 +30,27 @@ class FretPlaces(msgspec.Struct, frozen=True, kw_only=True, eq=False):
 class Played(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     """Strings at their places: `tension` (strings,) in N, NaN where make or pitch is not known; `known` says where not.
 
-    `heights_assumed` says that nobody measured or typed the heights; `heights_spread` (2 causes, 2) how they move by
-    one standard deviation of each cause. With a zero fret the string starts from a fret, and no nut can be moved.
+    `missing` are the heights that nobody measured or typed and that are assumed; `heights_spread` (2 causes, 2,
+    strings) is how they move by one standard deviation of each cause, and `heights_room` the same by what is missing
+    alone. With a zero fret the string starts from a fret, and no nut can be moved.
     """
 
     strings: Strings
+    bass: Side
     places: FretPlaces
     zero_fret: bool
     setup: Setup
     makes: tuple[Make | None, ...]
     tension: Array
     known: Array
-    heights_assumed: bool
+    missing: tuple[Missing, ...]
     heights_spread: Array
+    heights_room: Array
+
+    @property
+    def heights_assumed(self) -> bool:
+        """Whether any height had to be assumed."""
+        return bool(self.missing)
 
     @property
     def low(self) -> Array:
@@ -80,14 +88,16 @@ def played(
     )
     return Played(
         strings=strings,
+        bass=bass,
         places=places,
         zero_fret=zero_fret,
         setup=setup,
         makes=makes,
         tension=tension,
         known=~np.isnan(tension),
-        heights_assumed=assumed(strings, action),
-        heights_spread=spread(strings, action, zero_fret),
+        missing=missing(strings, action, zero_fret),
+        heights_spread=spread(strings, bass == "left", places.nominal, action, zero_fret),
+        heights_room=room(strings, bass == "left", places.nominal, action, zero_fret),
     )
 
 

@@ -19,8 +19,9 @@ USUAL: dict[Material, tuple[float, float]] = {
 """Treble and bass, for a 650 mm scale with five strings or more."""
 FEW_STEEL = (1.5, 3.0)
 """Treble and bass of steel strings where there are four courses or fewer."""
-PM95 = 1.5
-"""mm; how far a usual figure may be from what the strings need (common practice, no source)."""
+PM95: dict[Material, float] = {"steel": 4.0, "silk and steel": 3.0, "nylon": 2.0, "gut": 2.5, "fluorocarbon": 2.0}
+"""mm; how far a usual figure may be from what the strings need (common practice, no source). What is worked out never
+claims more than this either: it lies where the usual figures lie, and these bound it."""
 
 
 def usual(strings: Strings) -> NDArray[np.float64]:
@@ -32,3 +33,8 @@ def usual(strings: Strings) -> NDArray[np.float64]:
         [FEW_STEEL if courses <= 4 and s.material == "steel" else USUAL[s.material] for s in strings.list]
     ).reshape(count, 2)
     return np.asarray(ends[:, 0] + share * (ends[:, 1] - ends[:, 0]))
+
+
+def usual_pm95(strings: Strings) -> NDArray[np.float64]:
+    """How far each start value may be out (strings,), mm, 95 %."""
+    return np.array([PM95[s.material] for s in strings.list])

@@ -19,7 +19,13 @@ from numpy.typing import NDArray
 from geometry.spacing import CENTS
 
 Array = NDArray[np.float64]
-SECOND = 1 + np.pi**2 / 2
+CLAMPED = 1.0
+"""How many of a string's two ends are taken as clamped: it hinges at the saddle and is clamped at the nut or the fret
+(appendix A). Of the three end conditions it is the one with which the paper's predictions met a real instrument."""
+HINGED = np.pi**2 / 2
+"""The B² term of a string pinned at both ends (derived: sqrt(1 + pi² B²); Fletcher, J. Acoust. Soc. Am. 36, 203
+(1964))."""
+SECOND = CLAMPED + HINGED
 """The B² term of a string pinned at the saddle and clamped at the other end (appendix A, first partial)."""
 
 
@@ -27,7 +33,8 @@ class Setup(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     """Strings ready for the equation. Lengths in mm; arrays are (strings, 1) or broadcast with extra axes in front.
 
     `frets` (strings, frets): nut's front to each fret; `sag` (strings, frets): how far a fret's top lies below the
-    frets' plane (relief); `behind` (strings, frets): the finger behind the fret. `rho` is the radius that bends.
+    frets' plane (relief); `behind` (strings, frets): the finger behind the fret. `rho` is the radius that bends,
+    `clamped` how many of the two ends are clamped.
     """
 
     nominal: Array
@@ -38,11 +45,16 @@ class Setup(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     behind: Array
     kappa: Array
     rho: Array
+    clamped: Array | float = CLAMPED
 
 
-def stiff(b: Array) -> Array:
-    """The factor by which stiffness raises the first partial: 1 + B + (1 + pi²/2) B² (appendix A)."""
-    return 1 + b * (1 + SECOND * b)
+def stiff(b: Array, clamped: Array | float = CLAMPED) -> Array:
+    """The factor by which stiffness raises the first partial: 1 + n B + (n² + pi²/2) B² with n ends `clamped`.
+
+    n = 1: 1 + B + (1 + pi²/2) B² (appendix A). n = 2: 1 + 2B + 4 (1 + pi²/8) B² (Morse; Fletcher 1964). n = 0 has no
+    term in B: pinned at both ends.
+    """
+    return 1 + b * (clamped + (clamped * clamped + HINGED) * b)
 
 
 def elongation(s: Setup, saddle: Array, nut: Array) -> tuple[Array, Array, Array]:
@@ -86,5 +98,5 @@ def fretted_cents(s: Setup, saddle: Array, nut: Array, stiffness: Literal["full"
     else:
         b_open = bend / s.nominal
         b_fret = b_open * 2.0 ** (steps / 12)
-    ratio = open_length / stiff(b_open) * stiff(b_fret) * np.sqrt(tighter * (1 + q)) / sounding
+    ratio = open_length / stiff(b_open, s.clamped) * stiff(b_fret, s.clamped) * np.sqrt(tighter * (1 + q)) / sounding
     return np.asarray(CENTS * np.log(ratio) - 100.0 * steps)

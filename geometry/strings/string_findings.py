@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from geometry.findings import Finding, Grade
+from geometry.findings import Finding, Grade, joined
 from geometry.job.stringing import String, Strings
 from geometry.strings.played import Played
 from geometry.strings.words import listed
@@ -26,6 +26,7 @@ def estimate_findings(
     of = {s.name: s for s in strings.list}
     wound = [(n, pm) for n, pm in zip(names, pm95, strict=True) if _wound_steel(of[n])]
     soft = [(n, pm) for n, pm in zip(names, pm95, strict=True) if _soft(of[n])]
+    plain = [(n, pm) for n, pm in zip(names, pm95, strict=True) if _plain_steel(of[n])]
     found = []
     if wound:
         text = (
@@ -34,6 +35,12 @@ def estimate_findings(
             "narrows it, a trial saddle and a tuner settle it."
         )
         found.append(_estimate("strings.wound", text, wound))
+    if plain:
+        text = (
+            f"How the ends hold {listed([n for n, _ in plain])} is taken as on nylon: nothing measured on steel could "
+            f"be found. Worth {_worst(plain, unit)} at the saddle with all else; a trial saddle and a tuner settle it."
+        )
+        found.append(_estimate("strings.ends", text, plain))
     if soft:
         text = (
             f"Mass and stretch of {listed([n for n, _ in soft])} are those usual for the material. Worth "
@@ -45,6 +52,10 @@ def estimate_findings(
 
 def _wound_steel(string: String) -> bool:
     return string.build == "wound" and string.material in ("steel", "silk and steel") and string.stretch_ratio is None
+
+
+def _plain_steel(string: String) -> bool:
+    return string.build == "plain" and string.material in ("steel", "silk and steel")
 
 
 def _soft(string: String) -> bool:
@@ -65,12 +76,8 @@ def height_findings(ready: Played, unit: Unit = "mm") -> tuple[Finding, ...]:
     """Heights that nobody measured, that would lay a string on the frets, cannot be fretted, or fall to the bridge."""
     over_12, names = ready.over_12.tolist(), [string.name for string in ready.strings.list]
     found = []
-    if ready.heights_assumed:
-        text = (
-            f"No heights were measured: {said(over_12[0], unit)} of string over fret 12 at treble and "
-            f"{said(over_12[-1], unit)} at bass are assumed. String over fret 1 and fret 12, both sides, settles it."
-        )
-        found.append(Finding(grade="look", code="heights.assumed", text=text, where="field:strings.action"))
+    if ready.missing:
+        found.append(_assumed(ready, over_12, unit))
     most, worst = max(zip(over_12, names, strict=True), key=lambda pair: pair[0])
     if most > UNPLAYABLE:
         text = (
@@ -94,6 +101,25 @@ def height_findings(ready: Played, unit: Unit = "mm") -> tuple[Finding, ...]:
         )
         found.append(_height("stop", "heights.falling", text, min(over_12)))
     return tuple(found)
+
+
+def _assumed(ready: Played, over_12: list[float], unit: Unit) -> Finding:
+    """Which heights nobody measured, and what is taken instead."""
+    taken = f"{said(over_12[0], unit)} of string over fret 12 at treble and {said(over_12[-1], unit)} at bass"
+    if len(ready.missing) >= (2 if ready.zero_fret else 4):
+        text = (
+            f"No heights were measured: {taken} are assumed. String over fret 1 and fret 12, both sides, settles it; "
+            "with the strings off type the action that is wanted."
+        )
+    else:
+        lacking = [f"{fret} at {'bass' if side == ready.bass else 'treble'}" for fret, side in ready.missing]
+        one = len(lacking) == 1
+        text = (
+            f"The string's height over {joined(lacking)} {'is' if one else 'are'} missing, so the usual "
+            f"{'one is' if one else 'ones are'} assumed there: {taken} are reckoned with. Read or type "
+            f"{'it' if one else 'them'} to narrow the saddle's ±."
+        )
+    return Finding(grade="look", code="heights.assumed", text=text, where="field:strings.action")
 
 
 def _height(grade: Grade, code: str, text: str, value: float) -> Finding:

@@ -6,6 +6,7 @@ import numpy as np
 
 from geometry.findings import Finding, Grade
 from geometry.job.stringing import String, Strings
+from geometry.layout import TWO_SIDED_95
 from geometry.pitch import frequency
 from geometry.strings.make import Make, make
 from geometry.strings.stretch import Array
@@ -100,12 +101,19 @@ def _together(strings: Strings, lengths: Array, pull: list[float]) -> tuple[Find
             "pulls together is not worked out."
         )
         return (_whole("look", "strings.unknown", text, {}),)
-    total = sum(pull)
-    text = f"Together the strings pull {total:.0f} N ({total / 9.80665:.0f} kg, {total * POUNDS:.0f} lb)"
+    total, wide = sum(pull), _pm95(strings, pull)
+    newtons = f"{total:.0f} N ± {100 * wide / total:.0f} %"
+    text = f"Together the strings pull {newtons} ({total / 9.80665:.0f} kg, {total * POUNDS:.0f} lb)"
     before = _replaced(strings, lengths)
     if before is None:
-        return (_whole("good", "strings.total", text + ".", {"total_n": total}),)
+        return (_whole("good", "strings.total", text + ".", {"total_n": total, "pm95": wide}),)
     return (_compared(text, total, before),)
+
+
+def _pm95(strings: Strings, pull: list[float]) -> float:
+    """The 95 % half-width of what all pull together, N: a density that is wrong is wrong for all strings alike."""
+    makes = (make(string) for string in strings.list)
+    return TWO_SIDED_95 * sum(made.mass_sd * n for made, n in zip(makes, pull, strict=True) if made is not None)
 
 
 def _replaced(strings: Strings, lengths: Array) -> float | None:

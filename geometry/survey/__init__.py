@@ -4,7 +4,8 @@ from geometry.survey.adjustment import Adjusted, adjust
 from geometry.survey.datum import Datum, Fixed, Free, NutAxis, Straightedge
 from geometry.survey.network import Network, network_of
 from geometry.survey.result import Surveyed
-from geometry.survey.rows import Row, rows_of
+from geometry.survey.row import Row
+from geometry.survey.rows import rows_of
 from geometry.survey.surveying import survey
 
 __all__ = [

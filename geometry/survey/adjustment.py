@@ -153,12 +153,13 @@ def describe(net: Network, x: Array, datum: Datum) -> Adjusted:
         into = carry(net, x, datum)
         cov, free = into.covariance(cov), into(free)
     reach = slopes @ cov if net.p <= SPARSE else product(slopes, cov)
+    gain = (reach / net.sigma[:, None]).T
     rank = net.p - len(fixed) - (0 if len(fixed) or not net.points else 3) - free.shape[1]
     return Adjusted(
         net=net,
         x=x,
-        cov=cov,
-        gain=(reach / net.sigma[:, None]).T,
+        cov=_with_carried(net, cov, gain),
+        gain=gain,
         slopes=slopes,
         redundancy=np.clip(1 - (slopes * reach).sum(axis=1), 0.0, 1.0),
         residual=residual,
@@ -167,6 +168,16 @@ def describe(net: Network, x: Array, datum: Datum) -> Adjusted:
         free=free,
         loose=loose_points(net, x, cov, free),
     )
+
+
+def _with_carried(net: Network, cov: Array, gain: Array) -> Array:
+    """The covariance (p, p) with what the fit takes as given and may be otherwise (B. D. Tapley, B. E. Schutz and G. H.
+    Born, Statistical Orbit Determination, 2004, on consider covariance; from memory).
+    """
+    for i, row in enumerate(net.rows[net.fitted :], net.fitted):
+        if row.carried:
+            cov = cov + np.outer(gain[:, i], gain[:, i]) * (row.carried**2 - row.sigma**2)
+    return cov
 
 
 def _covariance(net: Network, x: Array, matrix: Array, fixed: Index) -> tuple[Array, Array]:

@@ -34,7 +34,7 @@ def whole_cost(net: Network, x: Array, sides: tuple[Turn, ...], most: float = np
 def start_cost(net: Network, placed: Placed, sides: tuple[Turn, ...]) -> float:
     """The same for start places, which are out by a millimetre or so themselves."""
     x = vector(net, placed.at)
-    tied = np.array([bool(row.points) and row.form != "at" for row in net.rows])
+    tied = np.array([bool(row.id and row.points) and row.form != "at" for row in net.rows])
     miss = ((evaluate(net, x)[0] - net.value) / np.hypot(net.sigma, 1.0))[tied]
     return float(np.minimum(miss**2, 400).sum()) + against(net, x, sides)
 

@@ -16,6 +16,7 @@ from geometry.survey.network import Network
 from geometry.survey.result import Array
 from geometry.survey.sides import Turn, turns
 from geometry.survey.start import Placed, Sought, find, sought
+from geometry.survey.suspects import chi_square
 
 ATTEMPTS = 8
 DENIED = 100.0
@@ -26,6 +27,10 @@ MISFIT, GOOD = 25.0, 3.0
 """A fit that is out by five standard deviations a row all over is no fit. One is good enough that is out by less than
 two, with no row counted for more than five.
 """
+
+
+BETTER = 1.0
+"""A fit is the better one whose weighted sum of squares is less by this."""
 
 
 class Figure(msgspec.Struct, frozen=True, eq=False):
@@ -57,13 +62,12 @@ def solve(job: Job, net: Network, base: Straightedge) -> Figure:
 
 
 def _solve(job: Job, net: Network, base: Straightedge, sides: tuple[Turn, ...]) -> Figure:
-    what = sought(net.rows, net.points, sides, _near(job))
+    what = sought(net.rows, net.points, sides, _near(job, usual=False), _near(job, usual=True))
     placed = _best_start(net, what, sides)
     fit, start, placed = _settle_down(net, what, sides, placed)
+    fit, start = _from_near(net, sides, what, fit, start)
     x = moved(net, fit.x, base, {})
-    elsewhere: dict[str, XY] = {}
-    if placed.open:
-        x, elsewhere = turn_over(net, what, sides, x, placed, base)
+    x, elsewhere = turn_over(net, what, sides, x, placed, base)
     return Figure(x, start, base, elsewhere, _denied(net, x, sides), fit.resting)
 
 
@@ -74,12 +78,31 @@ def _denied(net: Network, x: Array, sides: tuple[Turn, ...]) -> tuple[Turn, ...]
     return tuple(turn for turn in said if not turn.agrees(at))
 
 
-def _near(job: Job) -> dict[str, complex]:
+def _near(job: Job, usual: bool) -> dict[str, complex]:
+    """The rough places that the person gave, or where points of a list usually lie."""
     return {
         name: complex(units.mm(point.near[0]), units.mm(point.near[1]))
         for name, point in job.points.items()
-        if point.near is not None
+        if point.near is not None and point.usual == usual
     }
+
+
+def _from_near(
+    net: Network, sides: tuple[Turn, ...], what: Sought, fit: Settled, start: Array
+) -> tuple[Settled, Array]:
+    """The fit and its start; where it leaves more than chance would, the one from the rough places, if that is better.
+
+    Start places that were found from readings which are all a little out may lead into a false minimum.
+    """
+    dof = len(net.rows) - net.p + 3
+    rough = {**what.usual, **what.near}
+    if fit.squares <= chi_square(max(dof, 1)) or not rough.keys() >= set(net.points):
+        return fit, start
+    near = vector(net, rough)
+    other = come_to_rest(net, near, NOTHING)
+    if not other.resting or whole_cost(net, other.x, sides) > whole_cost(net, fit.x, sides) - BETTER:
+        return fit, start
+    return other, near
 
 
 def _best_start(net: Network, what: Sought, sides: tuple[Turn, ...]) -> Placed:

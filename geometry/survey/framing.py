@@ -24,7 +24,7 @@ def bases(job: Job, net: Network) -> Iterator[Straightedge]:
     for a, b in (("nut.left", "end.left"), ("nut.right", "end.right"), ("nut.left", "nut.right")):
         if a in present and b in present:
             yield Straightedge(a, b)
-    spans = sorted((row for row in net.rows if row.form == "distance"), key=lambda row: -row.value)
+    spans = sorted((row for row in net.rows if row.id and row.form == "distance"), key=lambda row: -row.value)
     for row in spans:
         yield Straightedge(*row.points)
     yield Straightedge(*net.points[:2])

@@ -8,7 +8,7 @@ import math
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
-from geometry.survey.rows import Row
+from geometry.survey.row import Row
 
 NEAR_ENOUGH = 1.0
 """Places sought one after the other are themselves out by about this much (mm), which is added to a row's sigma."""

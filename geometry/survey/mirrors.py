@@ -4,7 +4,8 @@ Of two figures the one is taken that agrees with what the person said, then with
 and rough places. What none of them settles is reported with both places.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple
 
 import numpy as np
 
@@ -22,6 +23,10 @@ AS_WELL = 10.8
 """Figures fit alike whose weighted sums of squares differ by less: chi-square, 1 degree of freedom, 0.1 %."""
 FAR_WORSE = 100.0
 """A figure partly turned over whose readings agree so much worse, the rest staying put, is not fitted as a whole."""
+FEW, ELSEWHERE = 4, 5.0
+"""Points held by so few readings are looked at for another place, which is another from so many mm on."""
+USUAL = 25.0
+"""A point so far from where it usually lies may be turned over, mm (common practice, no source)."""
 NOTHING = np.array([], dtype=np.intp)
 
 
@@ -29,28 +34,94 @@ def turn_over(
     net: Network, what: Sought, sides: tuple[Turn, ...], x: Array, placed: Placed, base: Straightedge
 ) -> tuple[Array, dict[str, XY]]:
     """Try the other side of every open choice: the better figure of each two, and what may lie elsewhere as well."""
-    best = whole_cost(net, x, sides)
-    elsewhere: dict[str, XY] = {}
+    chosen = _Chosen(x, whole_cost(net, x, sides), {}) if placed.open else None
     flipped = placed.flipped
     for choice in placed.open:
-        if _settled(choice, places(net, x)):
+        if chosen is None or _settled(choice, places(net, chosen.x)):
             continue
         turned = flipped ^ {choice.point}
-        start = _turned(net, x, find(what, turned, placed.attempt).at, placed.at)
-        if start is None:
+        start = _turned(net, chosen.x, find(what, turned, placed.attempt).at, placed.at)
+        better = _tried(net, what, sides, base, chosen, start)
+        flipped = turned if better is not None and better.x is not chosen.x else flipped
+        chosen = better or chosen
+    for name, there in _also(net, what, x if chosen is None else chosen.x):
+        chosen = chosen or _Chosen(x, whole_cost(net, x, sides), {})
+        if name in chosen.elsewhere:
             continue
-        other = moved(net, come_to_rest(net, start, NOTHING).x, base, {})
-        differ = _differ(net, x, other)
-        if not differ:
+        start, at = chosen.x.copy(), 2 * net.points.index(name)
+        start[at], start[at + 1] = there.real, there.imag
+        chosen = _tried(net, what, sides, base, chosen, start) or chosen
+    begun = _from_usual(net, what, x if chosen is None else chosen.x)
+    if begun is not None:
+        chosen = chosen or _Chosen(x, whole_cost(net, x, sides), {})
+        chosen = _tried(net, what, sides, base, chosen, begun) or chosen
+    return (x, {}) if chosen is None else (chosen.x, chosen.elsewhere)
+
+
+def _from_usual(net: Network, what: Sought, x: Array) -> Array | None:
+    """A start from where the points lie by the person, or usually; None where the figure has them all about there.
+
+    Several points that hang together may be turned over as one, which no choice at a single point shows.
+    """
+    at, known = places(net, x), {**what.usual, **what.near}
+    there = {name: z for name in net.points if (z := rough(known, at, name)) is not None}
+    if all(abs(at[name] - z) <= USUAL for name, z in there.items()):
+        return None
+    start = x.copy()
+    start[: 2 * len(net.points)] = np.array([there.get(name, at[name]) for name in net.points]).view(float)
+    return start
+
+
+class _Chosen(NamedTuple):
+    """The figure chosen so far, its cost, and what may lie elsewhere as well."""
+
+    x: Array
+    cost: float
+    elsewhere: dict[str, XY]
+
+
+def _tried(
+    net: Network,
+    what: Sought,
+    sides: tuple[Turn, ...],
+    base: Straightedge,
+    chosen: _Chosen,
+    start: Array | None,
+) -> _Chosen | None:
+    """What is chosen after another start was tried; None where it leads nowhere else."""
+    if start is None:
+        return None
+    other = moved(net, come_to_rest(net, start, NOTHING).x, base, {})
+    differ = _differ(net, chosen.x, other)
+    if not differ:
+        return None
+    value = whole_cost(net, other, sides)
+    nearer = _nearer(what, places(net, chosen.x), places(net, other), differ)
+    if value < chosen.cost - AS_WELL or (value < chosen.cost + AS_WELL and nearer > 0):
+        return _Chosen(other, value, chosen.elsewhere)
+    if value < chosen.cost + AS_WELL and nearer == 0:
+        at = places(net, other)
+        return chosen._replace(elsewhere=chosen.elsewhere | {name: (at[name].real, at[name].imag) for name in differ})
+    return None
+
+
+def _also(net: Network, what: Sought, x: Array) -> Iterator[tuple[str, complex]]:
+    """Points that few readings hold, and where these agree with each other as well, the others staying put. The search
+    does not leave a choice open where its first places make two circles only touch.
+    """
+    at = places(net, x)
+    for name, rows in what.touching.items():
+        if len(rows) > FEW:
             continue
-        value = whole_cost(net, other, sides)
-        nearer = _nearer(what, places(net, x), places(net, other), differ)
-        if value < best - AS_WELL or (value < best + AS_WELL and nearer > 0):
-            x, best, flipped = other, value, turned
-        elif value < best + AS_WELL and nearer == 0:
-            at = places(net, other)
-            elsewhere |= {name: (at[name].real, at[name].imag) for name in differ}
-    return x, elsewhere
+        loci = [found for row in rows if (found := locus(row, name, at, slack=0.0)) is not None]
+        if len(loci) < 2 or not any(one.size >= 0 for one in loci[:2]):
+            loci.sort(key=lambda one: one.size < 0)
+        if len(loci) < 2 or (loci[0].size < 0 and loci[1].size < 0):
+            continue
+        here = at[name]
+        for z in crossings(loci[0], loci[1]):
+            if abs(z - here) > ELSEWHERE and cost(z, loci) < 4 * AS_WELL:
+                yield name, z
 
 
 def _turned(net: Network, x: Array, there: dict[str, complex], here: dict[str, complex]) -> Array | None:

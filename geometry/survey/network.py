@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 from geometry.survey.equations import FORMS, LEANING, Complex
 from geometry.survey.result import Array
-from geometry.survey.rows import Form, Row
+from geometry.survey.row import Form, Row
 from geometry.survey.sparse import SPARSE
 
 Index = NDArray[np.intp]

@@ -10,7 +10,7 @@ from collections.abc import Callable, Sequence
 import msgspec
 
 from geometry.survey.network import Network, network_of
-from geometry.survey.rows import Row
+from geometry.survey.row import Row
 
 BOARD = ("nut.", "end.", "fret12.", "edge.", "thread.")
 """The names the board's own points begin with."""
@@ -45,10 +45,11 @@ def put_together(rows: Sequence[Row], stands: Callable[[Network], bool]) -> Piec
 
 
 def _of(rows: Sequence[Row], names: set[str]) -> Network:
-    """The network of the rows among these points, with what is known of their extra unknowns beforehand."""
+    """The network of the readings among these points, with what is known of their extra unknowns beforehand."""
     among = [row for row in rows if row.id and names.issuperset(row.points)]
     extras = {name for row in among for name, _ in row.extras}
-    return network_of([*among, *(row for row in rows if not row.id and extras.issuperset(n for n, _ in row.extras))])
+    beforehand = (row for row in rows if not row.id and names.issuperset(row.points))
+    return network_of([*among, *(row for row in beforehand if extras.issuperset(name for name, _ in row.extras))])
 
 
 def _held(rows: Sequence[Row], kept: set[str], name: str) -> int:

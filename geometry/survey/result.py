@@ -9,6 +9,19 @@ from geometry.layout import XY, Fit, Survey
 Array = NDArray[np.float64]
 
 
+class Otherwise(msgspec.Struct, frozen=True, kw_only=True, eq=False):
+    """What the survey would find without some readings that are accused: their `ids`, how the state (p,) would change
+    by `change`, and what its covariance would gain, `more` @ `more`ᵀ, `more` (p, k).
+
+    For readings that have no say already (`aside`) `change` is what each mm of them would do if they had.
+    """
+
+    ids: tuple[str, ...]
+    change: Array
+    more: Array
+    aside: bool = False
+
+
 class Surveyed(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     """The adjusted **state**: all unknowns in one vector, in the survey's own frame (first straightedge).
 
@@ -20,6 +33,7 @@ class Surveyed(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     `zero.A` the zero error of laying A; `diameter.pin.1` a hole's diameter; `height.fret 12.left` a height.
     The m rows are those of `fits`, in their order.
     `rough` holds start places of loose points, in the same frame, for drawing only. `checked` per solved point.
+    `otherwise`: what may be instead, as long as readings are accused.
     """
 
     state: Array
@@ -32,3 +46,4 @@ class Surveyed(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     report: Survey
     checked: dict[str, bool]
     rough: dict[str, XY]
+    otherwise: tuple[Otherwise, ...] = ()

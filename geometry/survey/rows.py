@@ -12,7 +12,6 @@ comparison of readings with the same rule can find it out.
 import math
 from collections.abc import Iterable
 from functools import lru_cache
-from typing import Literal, NamedTuple
 
 import msgspec
 
@@ -20,31 +19,9 @@ from geometry.job import Job, Reading
 from geometry.job.fretting import Spacing
 from geometry.job.instruments import DEFAULT, INSTRUMENTS
 from geometry.spacing import one_fraction
+from geometry.survey.fretting import as_fret_12, nut_and_scales, prior
+from geometry.survey.row import Form, Row
 from geometry.units import mm
-
-Form = Literal["distance", "same", "laid", "meets", "square", "at", "none"]
-"""The geometry of a row. `laid` is every reading square to or along a straightedge."""
-
-FAR_APART = 0.25
-"""Least difference of two frets' places (on a scale of 1) that settles a nut shift: frets 4 and 12, say.
-
-Nearer frets would turn a reading error of 0.2 mm into more than 1 mm of shift (derived: 0.2 × √2 / 0.25).
-"""
-
-
-class Row(msgspec.Struct, frozen=True):
-    """One equation. `points` of a `laid` row are P, Q, A, B: (P − Q) along `lean` × the direction A→B, `lean` 1 along,
-    1j to the left, −1j to the right; of an `at` row P alone, `lean` 1 for x and 1j for y.
-    """
-
-    id: str
-    form: Form
-    points: tuple[str, ...]
-    value: float
-    sigma: float
-    lean: complex = 1
-    extras: tuple[tuple[str, float], ...] = ()
-    component: str = ""
 
 
 class Fineness(msgspec.Struct, frozen=True):
@@ -75,18 +52,20 @@ def rows_of(job: Job, readings: Iterable[Reading] | None = None) -> list[Row]:
     """All rows of a job's readings that take part, in their order, then the rows of what is known beforehand."""
     taken = [reading for reading in (job.readings if readings is None else readings) if reading.taken]
     shared = _shared_zeros(taken)
-    fretting = Fretting(job.frets.spacing, _shifted(job, taken))
     rows: list[Row] = []
+    twelfth: list[Row] = []
     rules: set[str] = set()
     for reading in taken:
-        own, rule = _own_rows(reading, reading.laid in shared, fretting)
+        own, rule = _own_rows(reading, reading.laid in shared, job.frets.spacing)
         rows += own
         if rule:
             rules.add(rule)
-    rows += [Row("", "none", (), 0.0, sd, extras=((f"zero.{laid}", 1.0),)) for laid, sd in shared.items()]
-    rows += [
-        Row("", "none", (), 0.0, INSTRUMENTS[rule].per_metre, extras=((f"rule.{rule}", 1.0),)) for rule in sorted(rules)
-    ]
+        also = as_fret_12(reading, own[0], job.frets.spacing)
+        if also is not None:
+            twelfth.append(also)
+    rows += [prior(((f"zero.{laid}", 1.0),), sd) for laid, sd in shared.items()]
+    rows += [prior(((f"rule.{rule}", 1.0),), INSTRUMENTS[rule].per_metre) for rule in sorted(rules)]
+    rows += nut_and_scales(job.frets, rows, tuple(twelfth))
     return rows
 
 
@@ -101,27 +80,11 @@ def _shared_zeros(taken: list[Reading]) -> dict[str, float]:
     return {laid: max(sds) for laid, sds in zeros.items() if len(sds) > 1}
 
 
-def _shifted(job: Job, taken: list[Reading]) -> frozenset[str]:
-    """The sides on which two frets were read far enough apart to settle how far the nut was moved."""
-    places: dict[str, list[float]] = {}
-    for reading in taken:
-        if reading.kind == "fret" and reading.on and reading.fret is not None:
-            places.setdefault(reading.on, []).append(one_fraction(job.frets.spacing, reading.fret))
-    return frozenset(side for side, at in places.items() if max(at) - min(at) >= FAR_APART)
-
-
 Extras = list[tuple[str, float]]
 
 
-class Fretting(NamedTuple):
-    """The fret spacing, and the sides on which a nut shift is settled."""
-
-    spacing: Spacing
-    shifted: frozenset[str]
-
-
 @lru_cache(maxsize=4096)
-def _own_rows(reading: Reading, shares_zero: bool, fretting: Fretting) -> tuple[tuple[Row, ...], str]:
+def _own_rows(reading: Reading, shares_zero: bool, spacing: Spacing) -> tuple[tuple[Row, ...], str]:
     """The rows of one reading, and the rule whose legal error it shares ("" for none); most readings of a job that is
     edited are those of the job before.
     """
@@ -132,15 +95,15 @@ def _own_rows(reading: Reading, shares_zero: bool, fretting: Fretting) -> tuple[
     if shares_zero and fine.zero and reading.kind not in ("at", "inline", "same", "square"):
         extras.append((f"zero.{reading.laid}", 1.0))
         fine = Fineness(fine.own, 0.0, fine.rule)
-    return tuple(_rows(reading, fine, extras, fretting)), fine.rule
+    return tuple(_rows(reading, fine, extras, spacing)), fine.rule
 
 
-def _rows(reading: Reading, fine: Fineness, extras: Extras, fretting: Fretting) -> list[Row]:
+def _rows(reading: Reading, fine: Fineness, extras: Extras, spacing: Spacing) -> list[Row]:
     match reading.kind:
         case "rims":
             return _rims(reading, fine, extras)
         case "fret":
-            return _fret(reading, fine, extras, fretting)
+            return _fret(reading, fine, extras, spacing)
         case "height":
             return _height(reading, fine, extras)
         case "at":
@@ -206,11 +169,9 @@ def _rims(reading: Reading, fine: Fineness, extras: Extras) -> list[Row]:
     ]
 
 
-def _fret(reading: Reading, fine: Fineness, extras: Extras, fretting: Fretting) -> list[Row]:
+def _fret(reading: Reading, fine: Fineness, extras: Extras, spacing: Spacing) -> list[Row]:
     value = mm(reading.parts[0])
-    own = [(f"scale.{reading.on}", one_fraction(fretting.spacing, reading.fret or 0))]
-    if reading.on in fretting.shifted:
-        own.append((f"shift.{reading.on}", -1.0))
+    own = [(f"scale.{reading.on}", one_fraction(spacing, reading.fret or 0)), (f"shift.{reading.on}", -1.0)]
     return [Row(reading.id, "none", (), value, fine.alone, extras=(*own, *extras, *_long(value, fine)))]
 
 

@@ -9,7 +9,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from geometry.job import Job
-from geometry.survey.rows import Row
+from geometry.survey.row import Row
 
 STATIONS = {"nut": 0, "fret12": 1, "end": 2}
 """Points named `<station>.left` and `.right`, in their order from the nut to the tail."""

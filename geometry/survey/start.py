@@ -12,7 +12,7 @@ from itertools import combinations
 import msgspec
 
 from geometry.survey.loci import Locus, cost, crossings, locus
-from geometry.survey.rows import Row
+from geometry.survey.row import Row
 from geometry.survey.sides import Turn
 
 CLEARLY = 25.0
@@ -49,21 +49,31 @@ class Placed(msgspec.Struct, frozen=True):
 
 
 class Sought(msgspec.Struct, frozen=True, eq=False):
-    """What is known for the search: rows by point, turns by point, rough places, values read off one sheet."""
+    """What is known for the search: rows by point, turns by point, rough places that the person gave (`near`) and where
+    such points usually lie, values read off one sheet.
+    """
 
     rows: tuple[Row, ...]
     touching: dict[str, list[Row]]
     turning: dict[str, list[Turn]]
     near: Mapping[str, complex]
+    usual: Mapping[str, complex]
     sheet: dict[str, complex]
 
 
-def sought(rows: Sequence[Row], points: Sequence[str], turns: Sequence[Turn], near: Mapping[str, complex]) -> Sought:
+def sought(
+    rows: Sequence[Row],
+    points: Sequence[str],
+    turns: Sequence[Turn],
+    near: Mapping[str, complex],
+    usual: Mapping[str, complex],
+) -> Sought:
     """Gather what the search needs."""
     touching: dict[str, list[Row]] = {name: [] for name in points}
     turning: dict[str, list[Turn]] = {name: [] for name in points}
     sheet: dict[str, complex] = {}
-    for row in rows:
+    read = [row for row in rows if row.id]
+    for row in read:
         if row.form == "at":
             sheet[row.points[0]] = sheet.get(row.points[0], 0j) + row.value * row.lean
         else:
@@ -72,8 +82,8 @@ def sought(rows: Sequence[Row], points: Sequence[str], turns: Sequence[Turn], ne
     for turn in turns:
         for name in turn[:3]:
             turning[name].append(turn)
-    tied = tuple(row for row in rows if row.points and row.form != "at")
-    return Sought(tied, touching, turning, near, sheet)
+    tied = tuple(row for row in read if row.points and row.form != "at")
+    return Sought(tied, touching, turning, near, dict(usual), sheet)
 
 
 def find(what: Sought, flipped: frozenset[str] = frozenset(), attempt: int = 0) -> Placed:
@@ -207,10 +217,10 @@ class _Search:
     def _choose(self, name: str, here: complex, there: complex | None = None) -> complex:
         if there is None:
             return here
-        near = rough(self.what.near, self.at, name)
+        near = self._rough(name)
         if near is not None and abs(there - near) < abs(here - near):
             here, there = there, here
-        settled = near is not None and abs(here - near) < 0.5 * abs(there - near)
+        settled = name in self.what.near and near is not None and abs(here - near) < 0.5 * abs(there - near)
         if name in self.flipped:
             here, there = there, here
         if not settled:
@@ -252,7 +262,7 @@ class _Search:
     def _guess(self) -> None:
         """Put one point that too little is known of somewhere on its locus."""
         name = max(self.waiting, key=lambda point: (len(self.loci[point]), len(self.what.touching[point])))
-        near = rough(self.what.near, self.at, name)
+        near = self._rough(name)
         spin = cmath.exp(1j * GOLDEN * self.attempt) * self._tailward()
         z = sum(self.at.values()) / max(len(self.at), 1) + 150.0 * spin if near is None else near
         for at, size, normal, _ in self.loci[name][:1]:
@@ -265,6 +275,10 @@ class _Search:
                 z = self._on_circle(name, at, size, spin)
         self.soft.add(name)
         self.put(name, z)
+
+    def _rough(self, name: str) -> complex | None:
+        """A point's rough place, the person's before the usual one."""
+        return rough(self.what.near if name in self.what.near else {**self.what.usual, **self.what.near}, self.at, name)
 
     def _on_circle(self, name: str, at: complex, size: float, spin: complex) -> complex:
         """A place on a circle that nothing speaks against, well away from the line to the other points."""

@@ -23,7 +23,10 @@ from geometry.survey.rows import rows_of
 from geometry.survey.sides import Turn
 from geometry.survey.suspects import BELIEVABLE, SHOWS, Suspects, agrees, exchanged, find_suspects
 from geometry.survey.verdict import judge
+from geometry.survey.without import otherwise
 
+REACH = 2000.0
+"""No point of an instrument lies farther from the middle of the others, mm (common practice, no source)."""
 FIRST = "No reading has been taken yet. Begin with the first one in the list."
 
 
@@ -88,7 +91,7 @@ def _stood(job: Job, net: Network, figure: Figure) -> Adjusted:
 
 
 def _report(job: Job, solution: Solution) -> Surveyed:
-    done, net = solution.done, solution.done.net
+    done, net = _without_runaways(solution.done), solution.done.net
     unsettled = solution.elsewhere
     solved = [name for name in net.points if name not in done.loose and name not in unsettled]
     point_at = {name: 2 * place for place, name in enumerate(net.points) if name in solved}
@@ -105,9 +108,10 @@ def _report(job: Job, solution: Solution) -> Surveyed:
     )
     ids = [row.id for row in net.rows]
     group = _names(ids, found.group)
+    wide = found.coarse**2
     return Surveyed(
         state=done.x,
-        cov=done.cov,
+        cov=done.cov * wide,
         gain=done.gain[:, :m],
         redundancy=done.redundancy[:m],
         point_at=point_at,
@@ -120,6 +124,7 @@ def _report(job: Job, solution: Solution) -> Surveyed:
             groups=(group,) if group and not found.swap else (),
             dof=done.dof,
             vtpv=done.squares,
+            coarse=found.coarse,
             loose=loose,
             zero_errors={name[5:]: float(done.x[at]) for name, at in extra_at.items() if name.startswith("zero.")},
             diameters={name[9:]: float(done.x[at]) for name, at in extra_at.items() if name.startswith("diameter.")},
@@ -127,7 +132,18 @@ def _report(job: Job, solution: Solution) -> Surveyed:
         ),
         checked=checked,
         rough={name: done.place(name) for name in net.points if name not in solved},
+        otherwise=otherwise(done, solution.net, found, solution.aside),
     )
+
+
+def _without_runaways(done: Adjusted) -> Adjusted:
+    """The fit with points loose that lie where no instrument reaches."""
+    if len(done.net.points) < 2:
+        return done
+    places = done.x[: 2 * len(done.net.points)].view(complex)
+    middle = complex(np.median(places.real), np.median(places.imag))
+    far = {done.net.points[i] for i in np.flatnonzero(~(np.abs(places - middle) < REACH))}
+    return msgspec.structs.replace(done, loose=done.loose | far) if far else done
 
 
 def _left_out(job: Job, name: str, ids: tuple[str, ...]) -> Loose:

@@ -4,9 +4,15 @@ Words: a row's **control** is its redundancy number r; **w** its residual over i
 **inseparable** where their w correlate beyond `ALIKE`, so that either may be the wrong one; the **smallest error** that
 would show is `SHOWS` × σ / √r, found with 80 % certainty at one false alarm in a thousand.
 (W. Baarda, A testing procedure for use in geodetic networks, Publ. on Geodesy 2(5), 1968.)
+
+A whole job may be read more **coarsely** than it was said to be. A reading is accused only where it stands out from the
+others as they are, which is judged by how well they agree without it (A. J. Pope, The statistics of residuals and the
+detection of outliers, NOAA Tech. Rep. NOS 65 NGS 1, 1976), and from so many as there are (after C. E. Bonferroni).
 """
 
 import math
+from functools import lru_cache
+from statistics import NormalDist
 
 import msgspec
 import numpy as np
@@ -15,19 +21,31 @@ from geometry.survey.adjustment import NO_CONTROL, Adjusted, come_to_rest, descr
 from geometry.survey.datum import Datum, Fixed, Free
 from geometry.survey.network import Network
 from geometry.survey.result import Array
+from geometry.survey.row import Row
 
 BELIEVABLE = 3.2905267314919255
 """The normal distribution's two-sided 0.1 % point."""
 SHOWS = 4.13214796506484
 """`BELIEVABLE` plus the normal distribution's 80 % point, 0.8416."""
 ALIKE = 0.98
-MOST_SWAPS = 12
-"""Exchanges are tried among so many of the worst readings."""
+FALSELY = 0.03
+"""In so many jobs without a misreading one is accused, at most."""
+AS_SAID, SOMEWHAT = 8, 1.8
+"""Before anything is read, hands are taken to be somewhat coarser than said: their variance is `SOMEWHAT` times what it
+should be, known as well as from `AS_SAID` redundant readings (derived: the campaign's share of innocents accused)."""
+CLIPPED, MIDDLE = 3.0, 0.6744897501960817
+"""Among the others one more may stand out: it counts for so many standard deviations at most. And the normal
+distribution's middle absolute deviation."""
+MOST = 12
+"""So many of the worst readings are looked at one by one."""
+FAR_LESS, TRIED = 4.0, 4
+"""An exchange that explains what is wrong leaves so much less of the sum of squares, and so many are tried."""
 
 
 class Suspects(msgspec.Struct, frozen=True):
     """Row numbers: `named` one by one with the error of each (mm, reading less truth), a `group` that none can be
-    named from with the least of their errors, a `swap`.
+    named from with the least of their errors, a `swap`. `coarse`: how many times more coarsely the others were read
+    than was said, where that is beyond chance; 1 otherwise.
     """
 
     named: tuple[int, ...] = ()
@@ -35,15 +53,45 @@ class Suspects(msgspec.Struct, frozen=True):
     group: tuple[int, ...] = ()
     group_error: float = 0.0
     swap: tuple[int, ...] = ()
+    coarse: float = 1.0
+
+
+@lru_cache(maxsize=1024)
+def beyond_belief(count: int, dof: int) -> float:
+    """From how many standard deviations on one of `count` residuals is not believed, where these are known from `dof`
+    redundant readings: Student's t at `FALSELY` shared out among all (M. Abramowitz and I. A. Stegun, Handbook of
+    Mathematical Functions, 1964, 26.7.5).
+    """
+    z = NormalDist().inv_cdf(1 - FALSELY / (2 * max(count, 1)))
+    one, two = (z**3 + z) / 4, (5 * z**5 + 16 * z**3 + 3 * z) / 96
+    three = (3 * z**7 + 19 * z**5 + 17 * z**3 - 15 * z) / 384
+    return max(BELIEVABLE, z + one / dof + two / dof**2 + three / dof**3)
 
 
 def find_suspects(done: Adjusted) -> Suspects:
-    """The suspects of a fit: an exchange that explains all, else what snooping names."""
+    """The suspects of a fit: an exchange that explains all where no single misreading does, else what is snooped."""
     found = snoop(done)
-    if len(found.named) + len(found.group) < 2:
+    if len(found.named) + len(found.group) < 2 or _one_explains(done):
         return found
     swap = find_swap(done)
     return msgspec.structs.replace(found, swap=swap) if swap else found
+
+
+def _one_explains(done: Adjusted) -> bool:
+    """Whether some single reading, left out, leaves nothing beyond belief."""
+    v, r, fitted = done.residual / done.net.sigma, done.redundancy, done.net.fitted
+    sure = r > 10 * NO_CONTROL
+    w = np.where(sure, v / np.sqrt(np.where(sure, r, 1.0)), 0.0)[:fitted]
+    most = beyond_belief(int(sure[:fitted].sum()), AS_SAID + done.dof)
+    for row in np.argsort(-np.abs(w))[:MOST].tolist():
+        if abs(w[row]) <= BELIEVABLE:
+            break
+        column = control(done, row)
+        rest, left = v - column * (v[row] / r[row]), r - column**2 / r[row]
+        seen = left > 10 * NO_CONTROL
+        if np.abs(np.where(seen, rest / np.sqrt(np.where(seen, left, 1.0)), 0.0)[:fitted]).max(initial=0.0) <= most:
+            return True
+    return False
 
 
 def control(done: Adjusted, row: int) -> Array:
@@ -60,30 +108,65 @@ def snoop(done: Adjusted) -> Suspects:
     """
     fitted = done.net.fitted
     v, r = done.residual / done.net.sigma, done.redundancy.copy()
+    squares, dof = done.squares, done.dof
     taken: list[tuple[int, Array]] = []
     errors: list[float] = []
+    group: tuple[int, ...] = ()
+    least = 0.0
     while fitted:
         sure = r > 10 * NO_CONTROL
         w = np.where(sure, v / np.sqrt(np.where(sure, r, 1.0)), 0.0)
         w[fitted:] = 0
         w[[row for row, _ in taken]] = 0
         leader = int(np.argmax(np.abs(w)))
-        if abs(w[leader]) <= BELIEVABLE:
+        seen = np.abs(w[:fitted][sure[:fitted]])
+        if abs(w[leader]) <= _most(seen, squares, dof):
             break
         column = control(done, leader)
         for row, earlier in taken:
             column = column - earlier * (column[row] / earlier[row])
         error = float(-v[leader] / r[leader] * done.net.sigma[leader])
         alike = np.abs(column) / np.sqrt(np.where(sure, r, 1.0) * r[leader])
-        group = [int(i) for i in np.flatnonzero((alike > ALIKE) & sure) if i < fitted]
-        if len(group) > 1:
-            least = np.abs(v / np.where(sure, r, 1.0) * done.net.sigma)[group].min()
-            return Suspects(_rows(taken), tuple(errors), tuple(group), float(least))
+        same = [int(i) for i in np.flatnonzero((alike > ALIKE) & sure) if i < fitted]
+        squares, dof = squares - float(w[leader]) ** 2, dof - 1
+        if len(same) > 1:
+            group = tuple(same)
+            least = float(np.abs(v / np.where(sure, r, 1.0) * done.net.sigma)[same].min())
+            break
         taken.append((leader, column))
         errors.append(error)
         v = v - column * (v[leader] / r[leader])
         r = r - column**2 / r[leader]
-    return Suspects(_rows(taken), tuple(errors))
+    coarse = math.sqrt(squares / dof) if dof > 0 and squares > chi_square(dof) else 1.0
+    return Suspects(_rows(taken), tuple(errors), group, least, coarse=coarse)
+
+
+def _most(w: Array, squares: float, dof: int) -> float:
+    """How far the largest of the absolute `w` (k,) may reach, going by how well the others agree.
+
+    These tell how coarsely all were read: their root mean square, with what is expected of hands beforehand.
+    """
+    if len(w) < 2:
+        return BELIEVABLE
+    first, second = np.partition(w, -2)[[-1, -2]].tolist()
+    middle = max(1.0, float(np.median(w)) / MIDDLE)
+    rest = squares - first**2 - max(0.0, second**2 - (CLIPPED * middle) ** 2)
+    known = AS_SAID + max(dof - 1, 0)
+    coarse = math.sqrt(max(1.0, (AS_SAID * SOMEWHAT + max(rest, 0.0)) / known))
+    return beyond_belief(len(w), known) * coarse
+
+
+ONE_SIDED_999 = 3.0902
+"""The normal distribution's one-sided 0.1 % point."""
+
+
+def chi_square(dof: int) -> float:
+    """The point that a weighted sum of squares with `dof` redundant readings stays below in all but 0.1 % of cases.
+
+    E. B. Wilson and M. M. Hilferty, Proc. Natl. Acad. Sci. 17, 684 (1931).
+    """
+    part = 2 / (9 * dof)
+    return float(dof * (1 - part + ONE_SIDED_999 * math.sqrt(part)) ** 3)
 
 
 def _rows(taken: list[tuple[int, Array]]) -> tuple[int, ...]:
@@ -91,24 +174,38 @@ def _rows(taken: list[tuple[int, Array]]) -> tuple[int, ...]:
 
 
 def find_swap(done: Adjusted) -> tuple[int, ...]:
-    """Two readings of one kind whose values, exchanged, leave nothing beyond belief; empty where there are none."""
-    net, w = done.net, np.nan_to_num(done.w[: done.net.fitted])
-    worst = [int(i) for i in np.argsort(-np.abs(w))[:MOST_SWAPS] if abs(w[i]) > BELIEVABLE]
-    columns = {row: control(done, row) for row in worst}
-    sure = done.redundancy > 10 * NO_CONTROL
-    root = np.sqrt(np.where(sure, done.redundancy, 1.0))
-    best: tuple[float, tuple[int, ...]] = (math.inf, ())
-    for n, i in enumerate(worst):
-        for j in worst[n + 1 :]:
-            one, two = net.rows[i], net.rows[j]
-            if (one.form, one.component, len(one.points)) != (two.form, two.component, len(two.points)):
-                continue
-            by = two.value - one.value
-            v = done.residual / net.sigma - columns[i] * (by / net.sigma[i]) + columns[j] * (by / net.sigma[j])
-            beyond = float(np.abs(np.where(sure, v / root, 0.0))[: net.fitted].max())
-            if by and beyond < min(best[0], 1.5 * BELIEVABLE):
-                best = beyond, (i, j)
-    return best[1] if best[1] and agrees(exchanged(net, *best[1]), done.x) else ()
+    """Two readings of one kind whose values, exchanged, make all agree; empty where there are none."""
+    for i, j in exchanges(done):
+        if agrees(exchanged(done.net, i, j), done.x):
+            return (i, j)
+    return ()
+
+
+def exchanges(done: Adjusted) -> list[tuple[int, int]]:
+    """The pairs of one kind that leave the least sum of squares if their values are exchanged, the worse reading first.
+
+    With C the control matrix and e the change over sigma it becomes S − 2 v e + eᵀ C e (derived: v = −C l, and C is its
+    own square).
+    """
+    net, m = done.net, done.net.fitted
+    values, sigma = net.value[:m], net.sigma[:m]
+    v = done.residual[:m] / sigma
+    c = np.eye(m) - (done.slopes @ done.gain)[:m, :m] * sigma
+    by = values[None, :] - values[:, None]
+    own, other = by / sigma[:, None], -by / sigma[None, :]
+    each = np.diagonal(c)
+    left = done.squares - 2 * (v[:, None] * own + v[None, :] * other)
+    left += each[:, None] * own**2 + each[None, :] * other**2 + 2 * c * own * other
+    forms = {key: k for k, key in enumerate(dict.fromkeys(_form(row) for row in net.rows[:m]))}
+    kinds = np.array([forms[_form(row)] for row in net.rows[:m]])
+    may = np.triu(kinds[:, None] == kinds[None, :], 1) & (by != 0) & (left < done.squares / FAR_LESS)
+    pairs = sorted(zip(*np.nonzero(may), strict=True), key=lambda pair: float(left[pair]))
+    w = np.nan_to_num(np.abs(done.w))
+    return [(int(i), int(j)) if w[i] >= w[j] else (int(j), int(i)) for i, j in pairs[:TRIED]]
+
+
+def _form(row: Row) -> tuple[str, str, int]:
+    return row.form, row.component, len(row.points)
 
 
 def exchanged(net: Network, i: int, j: int) -> Network:
@@ -124,4 +221,4 @@ def agrees(net: Network, x: Array) -> bool:
     again = come_to_rest(net, x, still)
     datum: Datum = Free(net.points) if len(net.points) > 1 else Fixed(dict.fromkeys(net.points, "xy"))
     w = np.nan_to_num(describe(net, again.x, datum).w[: net.fitted])
-    return again.resting and float(np.abs(w).max()) <= BELIEVABLE
+    return again.resting and float(np.abs(w).max()) <= beyond_belief(len(w), AS_SAID + len(w))

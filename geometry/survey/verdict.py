@@ -39,6 +39,8 @@ def judge(
     m = done.net.fitted
     if done.dof <= 0 or not shows(done.redundancy[:m], done.net.sigma[:m]).any():
         return "unchecked", UNCHECKED
+    if found.coarse > 1:
+        return "coarse", _coarse(found.coarse)
     return "clean", _clean(done, [name for name, seen in checked.items() if not seen])
 
 
@@ -117,25 +119,18 @@ def _either(elsewhere: Sequence[str], denied: Sequence[Turn]) -> str:
 def _clean(done: Adjusted, unseen: Sequence[str]) -> str:
     count = len({row.id for row in done.net.rows[: done.net.fitted]})
     said = f"All {count} readings agree."
-    if done.squares > chi_square(done.dof):
-        said = f"All {count} readings agree, if a little worse than they were said to be read."
     if unseen:
         names = words.listed([words.point(name) for name in unseen])
         said += f" One wrong reading at {names} would not show."
     return said
 
 
-ONE_SIDED_999 = 3.0902
-"""The normal distribution's one-sided 0.1 % point."""
-
-
-def chi_square(dof: int) -> float:
-    """The point that a weighted sum of squares with `dof` redundant readings stays below in all but 0.1 % of cases.
-
-    E. B. Wilson and M. M. Hilferty, Proc. Natl. Acad. Sci. 17, 684 (1931).
-    """
-    part = 2 / (9 * dof)
-    return float(dof * (1 - part + ONE_SIDED_999 * math.sqrt(part)) ** 3)
+def _coarse(times: float) -> str:
+    return (
+        f"The readings agree {times:.1f} times worse than they were said to be read, and none stands out as the wrong "
+        f"one. Every ± is {times:.1f} times as wide for it. Say of the readings that they were read more coarsely, or "
+        "read again those that you doubt."
+    )
 
 
 def _cap(text: str) -> str:

@@ -7,7 +7,7 @@ import pytest
 from app import bridge_words, jobfile, placing, samples, starting, string_words, verdict_words
 from app.edits import add_reading, replace
 from geometry.advice import advise
-from geometry.job import Job, NotAJob, Reading, Spread
+from geometry.job import Action, Job, NotAJob, Reading, Spread
 from geometry.work_out import work_out
 
 
@@ -57,11 +57,14 @@ def test_a_spread_is_put_shared_out_and_taken_away() -> None:
     assert get(put(job, None)) is None
 
 
-def test_action_on_one_side_is_the_same_on_the_other_until_it_is_typed() -> None:
+def test_one_height_that_is_typed_leaves_the_others_to_be_assumed() -> None:
     job = string_words.action_put("fret12", 0)(Job(), 2.4)
-    assert [string_words.action_of("fret12", side)(job) for side in (0, 1)] == [2.4, 2.4]
+    assert string_words.block(job).action == Action(fret1=(None, None), fret12=(2.4, None))
     job = string_words.action_put("fret12", 1)(job, 2.0)
     assert [string_words.action_of("fret12", side)(job) for side in (0, 1)] == [2.4, 2.0]
+    for side in (0, 1):
+        job = string_words.action_put("fret12", side)(job, None)
+    assert string_words.block(job).action is None
 
 
 def test_a_bridge_is_begun_by_the_strings() -> None:

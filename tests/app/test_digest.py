@@ -65,7 +65,15 @@ def test_metal_is_counted_and_clear() -> None:
 
 
 def test_signs_of_a_finished_job() -> None:
-    found = signs("tie-bridge")
+    path = samples.find("tie-bridge")
+    assert path is not None
+    job = jobfile.read(path)
+    assert job.strings is not None
+    # a stretch that is only usual for nylon is worth more than a millimetre at the bass: it is looked at until measured
+    assert signs("tie-bridge")["Strings"] == "look again"
+    measured = replace(job.strings, list=tuple(replace(s, stretch_ratio=25.0) for s in job.strings.list))
+    finished = replace(job, strings=measured)
+    found = progress.steps(finished, work_out(finished))
     assert (found["Measure"], found["Strings"], found["Sheets"]) == ("done", "done", "done")
 
 

@@ -37,9 +37,12 @@ def test_one_value_too_few_is_said(job: Job) -> None:
         edits.set_value(job, "r2", "12.5")
 
 
-def test_a_condition_takes_no_value(job: Job) -> None:
-    with pytest.raises(NotAJob, match="This reading is a condition and takes no value"):
+def test_a_condition_takes_an_answer_in_place_of_a_value(job: Job) -> None:
+    # a length alone is half an answer: on which side of the straightedge the point lies is not said
+    with pytest.raises(NotAJob, match="“3” does not say to which side"):
         edits.set_value(job, "r3", "3")
+    off = edits.find(edits.set_value(job, "r3", "3 bass"), "r3")
+    assert (off.kind, off.side, off.value) == ("off", "right", 3.0)
 
 
 def test_a_height_no_string_has_is_refused_where_it_is_typed() -> None:

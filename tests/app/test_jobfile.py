@@ -13,7 +13,7 @@ import pytest
 
 from app import jobfile
 from app.jobfile import JobFileError
-from geometry.job import Job, Reading, Strings
+from geometry.job import Action, Job, Reading, Strings
 from geometry.job.job import VERSION
 
 GOOD: dict[str, Any] = {
@@ -289,3 +289,25 @@ def test_a_text_with_half_a_character_is_refused_before_the_file_is_touched(tmp_
     with pytest.raises(JobFileError, match="half a character"):
         jobfile.write(Job(title="\ud800"), path)
     assert not path.exists()
+
+
+def test_half_given_heights_a_thickness_a_side_and_pairs_are_kept_as_typed() -> None:
+    data = changed("strings", "action", to={"fret1": [None, 0.5], "fret12": ["3/32 in", None]})
+    tree = json.loads(data)
+    tree["strings"]["saddle"] = {"spread": 58, "pair": "1/8 in"}
+    tree["bridge"] = {"thickness": [None, 9.2]}
+    job = jobfile.decode(json.dumps(tree).encode())
+    assert job.strings is not None
+    assert job.strings.action == Action(fret1=(None, 0.5), fret12=("3/32 in", None))
+    assert job.bridge is not None
+    assert job.bridge.thicknesses == (None, 9.2)
+    again = json.loads(jobfile.encode(job))
+    assert again["strings"]["action"] == {"fret1": [None, 0.5], "fret12": ["3/32 in", None]}
+    assert again["strings"]["saddle"] == {"spread": 58, "pair": "1/8 in"}
+    assert again["bridge"]["thickness"] == [None, 9.2]
+
+
+def test_one_thickness_stands_for_both_sides() -> None:
+    job = jobfile.decode(changed("bridge", to={"thickness": "3/8 in"}))
+    assert job.bridge is not None
+    assert job.bridge.thicknesses == ("3/8 in", "3/8 in")

@@ -82,7 +82,7 @@ def test_a_job_just_begun_can_be_worked_out(tmp_path: Path, capsys: pytest.Captu
     assert cli.run(["work-out", str(tmp_path / "mine.job.json")]) == 0
     said = capsys.readouterr().out
     waiting = sum(bool(reading.with_) for reading in begin(measuring="neck and bridge").readings)
-    assert f"{waiting} still to be measured." in said
+    assert f"0 taken, {waiting} still to be measured, 2 questions not answered." in said
 
 
 @pytest.mark.parametrize("hand", ["left", "right"])
@@ -102,3 +102,20 @@ def test_strings_that_are_not_known_yet_may_have_pins() -> None:
     job = begin(strings=5, measuring="whole top with old work")
     assert any(reading.kind == "rims" for reading in job.readings)
     assert bridge_words.has_pins(bridge_words.begin(job))
+
+
+def test_with_the_strings_off_other_heights_are_asked_for(tmp_path: Path) -> None:
+    assert cli.run(["new", str(tmp_path / "off"), "--strings", "5", "--strings-off"]) == 0
+    job = jobfile.read(tmp_path / "off.job.json")
+    assert {reading.at for reading in job.readings if reading.kind == "height"} == {"board end", "saddle"}
+    assert job.strings is not None
+    assert len(job.strings.list) == 5
+    in_window = starting.begin(hand="right", string_set="5", measuring="neck and bridge", unit="mm", strings_on=False)
+    assert in_window == job
+
+
+def test_a_new_jobs_file_says_what_is_asked(tmp_path: Path) -> None:
+    assert cli.run(["new", str(tmp_path / "mine")]) == 0
+    text = (tmp_path / "mine.job.json").read_text(encoding="utf-8")
+    assert text.count('"asked": true') == 2
+    assert sum(reading.asked for reading in jobfile.decode(text.encode()).readings) == 2

@@ -132,3 +132,33 @@ def test_what_no_reading_checks_has_no_w() -> None:
     tree = json.loads(report.as_json(job, msgspec.structs.replace(layout, readings=(lone,))))
     assert tree["readings"][0]["w"] is None
     assert tree["readings"][0]["believable"] is None
+
+
+def test_the_margins_stand_with_their_plus_minus_bass_and_treble() -> None:
+    job, layout = worked("leaning-neck")
+    assert layout.margins is not None
+    rows = re.findall(
+        r"^  at (?:the )?(nut|fret 12|board end) +([\d.]+) +±([\d.]+) +([\d.]+) +±([\d.]+)$",
+        page("leaning-neck"),
+        re.MULTILINE,
+    )
+    assert [row[0] for row in rows] == ["nut", "fret 12", "board end"]
+    shown = {
+        (place, hand): mm for place, bass, _, treble, _ in rows for hand, mm in (("bass", bass), ("treble", treble))
+    }
+    for margin in layout.margins.at:
+        assert float(shown[margin.place, job.bass_or_treble(margin.side)]) == pytest.approx(margin.mm, abs=0.051)
+    assert "outer bass string" not in page("leaning-neck")  # once is enough
+
+
+def test_the_bridges_place_is_told_along_and_across() -> None:
+    said = " ".join(page("leaning-neck").split())
+    assert re.search(r"is known to ±[\d.]+ and ±[\d.]+ at its corners; ±[\d.]+ and ±[\d.]+ at the pin holes\.", said)
+
+
+def test_the_report_has_margins_and_places_with_their_plus_minus() -> None:
+    job, layout = worked("leaning-neck")
+    tree = report.tree(job, layout)
+    assert {"place", "side", "mm", "pm95"} <= set(tree["margins"]["at"][0])
+    assert (len(tree["bridge"]["corners_pm95"]), len(tree["bridge"]["pins_pm95"])) == (4, 6)
+    assert "margin.fret12.bass" in {check["code"] for check in tree["checks"]}

@@ -156,7 +156,9 @@ OLDS = st.builds(
 BLOCKS: dict[str, st.SearchStrategy[Any]] = {
     "unit": st.sampled_from(["mm", "cm", "in"]),
     "hand": st.sampled_from(["left", "right"]),
-    "board": st.builds(Board, centre=st.sampled_from(["bisector", "midpoints", "threads"]), zero_fret=st.booleans()),
+    "board": st.builds(
+        Board, centre=st.sampled_from(["bisector", "nut to fret 12", "midpoints", "threads"]), zero_fret=st.booleans()
+    ),
     "frets": st.builds(
         Frets,
         count=st.integers(1, 36),

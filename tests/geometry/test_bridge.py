@@ -5,7 +5,7 @@ import math
 import pytest
 
 from geometry.findings import Finding
-from geometry.job import NotAJob, Old, Pins, Saddle, SlotFront
+from geometry.job import Board, NotAJob, Old, Pins, Saddle, SlotFront
 from geometry.layout import Layout
 from geometry.work_out import lay_out
 from tests.geometry.made import BOARD, XY, bridge, job, scales, six, surveyed
@@ -123,3 +123,41 @@ def test_a_slot_or_holes_past_the_bridges_end_stop_the_work(slot_length: float, 
 
 def test_a_slot_as_long_as_the_bridge_does_not_stop_the_work() -> None:
     assert "bridge.short" not in told(laid_out(bridge=bridge(), saddle=Saddle(slot_length=152.0)))
+
+
+def test_corners_and_pin_holes_carry_their_plus_minus() -> None:
+    layout = laid_out(bridge=bridge())
+    assert layout.bridge is not None
+    assert layout.saddle is not None
+    found = layout.bridge
+    assert (len(found.corners_pm95), len(found.pins_pm95)) == (4, 6)
+    assert found.front_pm95 == (found.corners_pm95[0][0], found.corners_pm95[1][0])
+    # derived: the pin row lies along the slot, so an outer hole is known along the neck about as the saddle is
+    for pin, saddle in ((found.pins_pm95[0], layout.saddle.pm95[0]), (found.pins_pm95[-1], layout.saddle.pm95[1])):
+        assert pin[0] == pytest.approx(saddle, rel=0.25)
+    assert all(0.0 < y < x for x, y in found.pins_pm95)
+
+
+def test_a_centre_line_by_half_the_board_is_known_less_well_across() -> None:
+    # derived: each edge from nut to fret 12 is known to turn by 0.1 √2 / 320, both together by 1/√2 of that; carried
+    # on to the pin holes 650 out it is 0.1 × 650 / 320 × 1.96 = 0.40 from the nut alone
+    points = BOARD | {"fret12.left": (320.0, 26.364), "fret12.right": (320.0, -26.364)}
+    whole = laid_out(points=points, bridge=bridge()).bridge
+    half = laid_out(points=points, bridge=bridge(), board=Board(centre="nut to fret 12")).bridge
+    assert whole is not None
+    assert half is not None
+    assert max(y for _, y in whole.pins_pm95) < 0.1
+    assert 0.2 < min(y for _, y in half.pins_pm95) < 0.6
+
+
+@pytest.mark.parametrize("seat", ["square", "with slot"])
+def test_the_other_hand_has_the_mirrored_plus_minus(seat: str) -> None:
+    here = laid_out("right", bridge=bridge(seat=seat)).bridge
+    there = laid_out("left", bridge=bridge(seat=seat)).bridge
+    assert here is not None
+    assert there is not None
+    for one, other in zip(here.pins_pm95, there.pins_pm95, strict=True):
+        assert one == pytest.approx(other, rel=1e-6)
+    mirrored = tuple(there.corners_pm95[i] for i in (1, 0, 3, 2))
+    for one, other in zip(here.corners_pm95, mirrored, strict=True):
+        assert one == pytest.approx(other, rel=1e-6)

@@ -75,10 +75,13 @@ def test_ear_and_sum_are_weighed_by_their_spreads() -> None:
 
 
 def test_no_finer_spread_than_two_cents_is_claimed_for_what_an_ear_had_a_part_in() -> None:
-    sure = tuple(String(name=s.name, pitch=s.pitch, diameter=0.3, kg_per_m=4e-4, stretch_ratio=30) for s in STEEL.list)
+    sure = tuple(
+        String(name=s.name, pitch=s.pitch, material="nylon", diameter=0.3, kg_per_m=4e-4, stretch_ratio=30)
+        for s in STEEL.list
+    )
     known = msgspec.structs.replace(STEEL, list=sure)
     (found,) = listen(known, Heard(string="1", cents=0, trial="1"))
-    assert found.worked_out_pm95 < 0.5
+    assert found.worked_out_pm95 < 0.6
     assert found.taken_pm95 == pytest.approx(found.heard_pm95 / 1.96, rel=1e-3)
 
 

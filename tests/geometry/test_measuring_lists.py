@@ -5,7 +5,7 @@ from itertools import pairwise
 import msgspec
 import pytest
 
-from geometry.job import Job, Point, Reading, Spread, String, Strings
+from geometry.job import Bridge, Job, Point, Reading, Spread, String, Strings
 from geometry.job.job import Hand
 from geometry.measuring_lists import LISTS, MeasuringList, Name, measuring_list
 from geometry.survey import survey
@@ -65,7 +65,7 @@ def read(reading: Reading, hand: Hand) -> Reading:
             value = 2.0
         case _:
             pass
-    return msgspec.structs.replace(reading, value=value)
+    return msgspec.structs.replace(reading, value=value, asked=False)
 
 
 def filled(wanted: MeasuringList, hand: Hand) -> Job:
@@ -117,8 +117,9 @@ def test_the_saddle_can_be_placed(name: Name, hand: Hand) -> None:
     assert layout.saddle is not None
 
 
-def test_the_short_list_is_about_ten_readings() -> None:
-    assert len(measuring_list("bridge only", "right", 6).readings) == 10
+def test_the_short_list_is_the_board_and_the_frets_alone() -> None:
+    readings = measuring_list("bridge only", "right", 6).readings
+    assert [reading.kind for reading in readings] == ["distance"] * 6 + ["fret"] * 12
 
 
 def test_frets_are_read_in_one_laying_a_side() -> None:
@@ -155,3 +156,21 @@ def test_without_pins_there_are_no_holes_to_read() -> None:
 def test_in_inches_the_rule_is_one_of_sixty_fourths() -> None:
     readings = measuring_list("bridge only", "right", 6, unit="in").readings
     assert {reading.with_ for reading in readings} == {"caliper 0.1", "rule 1/64"}
+
+
+@lists
+def test_with_the_strings_off_a_straightedge_is_read_in_their_stead(name: Name) -> None:
+    on, off = (measuring_list(name, "right", 6, strings_on=strings_on).readings for strings_on in (True, False))
+    asked = {(r.at, r.on) for r in off if r.kind == "height"}
+    places = ("board end", "saddle") if any(r.kind == "height" for r in on) else ()
+    assert asked == {(place, side) for place in places for side in ("left", "right")}
+    assert [r.kind for r in off if r.kind != "height"] == [r.kind for r in on if r.kind != "height"]
+    assert [r.id for r in off] == [f"r{n}" for n in range(1, len(off) + 1)]
+
+
+def test_with_the_strings_off_the_saddles_height_comes_out_all_the_same() -> None:
+    # derived: 2.0 under the straightedge is no room for a bridge of 9 mm
+    made = filled(measuring_list("neck and bridge", "right", 6, strings_on=False), "right")
+    layout = work_out(msgspec.structs.replace(made, bridge=Bridge(thickness=9.0)))
+    assert {f.grade for f in layout.findings if f.code == "saddle.none"} == {"stop"}
+    assert any(f.code == "saddle.height" for f in layout.findings)

@@ -65,9 +65,14 @@ def seen(layout: Layout) -> dict[str, Any]:
     if layout.bridge is not None:
         for side, corners in (("left", (0, 3)), ("right", (1, 2))):
             found[f"bridge.{side}"] = tuple(value for at in corners for value in layout.bridge.corners[at])
+        for side, corners in (("left", (0, 3)), ("right", (1, 2))):
+            found[f"bridge ±.{side}"] = tuple(pm for at in corners for pm in layout.bridge.corners_pm95[at])
+        found |= {f"pin ± {i}": pm95 for i, pm95 in enumerate(layout.bridge.pins_pm95)}
         found["wood"] = tuple(layout.bridge.wood.values())
     if layout.margins is not None:
         found |= {"margins.left": layout.margins.left, "margins.right": layout.margins.right}
+        found |= {f"margin {m.place}.{m.side}": (m.mm, m.pm95) for m in layout.margins.at}
+        found |= {f"ends {m.place}.{m.side}": (*m.string_xy, *m.edge_xy) for m in layout.margins.at}
     found |= {check.code: (check.distance, check.pm95) for check in layout.checks}
     return found
 
@@ -83,9 +88,14 @@ def asked(draw: Any) -> Job:
     return Job(points={name: Point() for name in PLACES}, **blocks)
 
 
-PAIRS = {"string": 3, "saddle.left": 4, "saddle.right": 4, "bridge.left": 2, "bridge.right": 2} | dict.fromkeys(
-    PLACES, 1
-)
+PAIRS = {
+    "string": 3,
+    "ends": 2,
+    "saddle.left": 4,
+    "saddle.right": 4,
+    "bridge.left": 2,
+    "bridge.right": 2,
+} | dict.fromkeys(PLACES, 1)
 
 
 @settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])

@@ -58,3 +58,22 @@ def test_a_slip_of_the_rule_is_no_miscount() -> None:
 
 def test_good_readings_are_left_alone() -> None:
     assert stops(job({})) == []
+
+
+def test_all_frets_but_the_first_counted_one_too_high() -> None:
+    """Fret 2 read for 3, 4 for 5, and so on, on both sides: the saddle would stand 34 mm wrong."""
+    wrong = {
+        f"{side}{fret}": (fret, round(640.0 * float(fraction("equal", fret - 1) - fraction("equal", fret)), 1))
+        for side in ("left", "right")
+        for fret in (3, 5, 7, 9, 12)
+    }
+    (found,) = (one for one in work_out(job(wrong)).findings if one.code == "frets.miscounted")
+    assert (found.grade, found.values) == ("stop", {"from": 3.0, "by": 1.0})
+    assert "The frets from 3 on (treble and bass) read as if each was counted one too high" in found.text
+
+
+def test_a_nut_that_was_moved_is_not_taken_for_a_miscount() -> None:
+    moved = {f"{side}{fret}": (fret, -1.5) for side in ("left", "right") for fret in (1, 3, 5, 7, 9, 12)}
+    codes = {one.code for one in work_out(job(moved)).findings}
+    assert "nut.moved" in codes
+    assert not {"frets.miscounted", "fret.miscounted", "nut.miscounted"} & codes

@@ -5,8 +5,8 @@ from itertools import pairwise
 import pytest
 
 from geometry.findings import Finding
-from geometry.job import Spread, String, Strings
-from geometry.paths import in_pairs, side_by_side
+from geometry.job import NotAJob, Spread, String, Strings
+from geometry.paths import PAIR_AT_NUT, in_pairs, side_by_side
 from geometry.strings.sets import SETS
 from geometry.work_out import lay_out
 from tests.geometry.made import BOARD, job, scales, surveyed
@@ -19,7 +19,7 @@ TWELVE = Strings(list=SETS["steel twelve light"].strings)
 
 def places(strings: Strings, spread: float, spacing: str) -> list[float]:
     given = Spread(spread=spread, spacing=spacing)  # type: ignore[arg-type]  # a spacing
-    return [float(y) for y in side_by_side(strings, given)]
+    return [float(y) for y in side_by_side(strings, given, PAIR_AT_NUT)]
 
 
 def told(strings: Strings, nut: float, saddle: float) -> dict[str, Finding]:
@@ -98,3 +98,38 @@ def test_strings_that_nearly_touch_are_named() -> None:
     near = told(Strings(list=(*THIN_AND_THICK.list, String(name="4", diameter=1.6))), nut=5.0, saddle=56.0)
     assert near["strings.close_at_nut"].text.startswith("At the nut strings 3 and 4 have only 0.1 mm between them")
     assert near["strings.close_at_nut"].grade == "look"
+
+
+def pairs_of(nut: Spread, saddle: Spread) -> tuple[list[float], list[float]]:
+    """How far the two strings of each pair lie apart at the nut and at the saddle, mm."""
+    made = job(strings=Strings(list=TWELVE.list, nut=nut, saddle=saddle, compensation=(3.0,) * 12))
+    strings = lay_out(made, surveyed(BOARD, scales(640.0, 640.0))).strings
+    at_nut, at_saddle = [s.nut_xy[1] for s in strings], [s.break_point[1] for s in strings]
+    return tuple([abs(b - a) for a, b in zip(ys[0::2], ys[1::2], strict=True)] for ys in (at_nut, at_saddle))  # type: ignore[return-value]  # two lists
+
+
+def test_pairs_lie_wider_at_the_saddle_than_at_the_nut() -> None:
+    # 2.2 mm at the nut and 3 at the saddle (common practice, no source)
+    at_nut, at_saddle = pairs_of(Spread(spread=40.0), Spread(spread=58.0))
+    assert at_nut == pytest.approx([2.2] * 6)
+    assert at_saddle == pytest.approx([3.0] * 6)
+
+
+def test_how_far_pairs_lie_apart_is_the_jobs_to_say() -> None:
+    at_nut, at_saddle = pairs_of(Spread(spread=40.0, pair=1.8), Spread(spread=58.0, pair="1/8 in"))
+    assert at_nut == pytest.approx([1.8] * 6)
+    assert at_saddle == pytest.approx([3.175] * 6)
+
+
+def test_pairs_that_leave_the_courses_no_room_are_told_of() -> None:
+    wide = Spread(spread=36.0, pair=7.0)
+    made = job(strings=Strings(list=TWELVE.list, nut=wide, saddle=Spread(spread=58.0), compensation=(3.0,) * 12))
+    found = {f.code: f for f in lay_out(made, surveyed(BOARD, scales(640.0, 640.0))).findings}
+    assert found["strings.close_at_nut"].grade == "stop"
+    assert "how far the two strings of a pair lie apart" in found["strings.close_at_nut"].text
+
+
+@pytest.mark.parametrize("pair", [0.2, 15.0])
+def test_pairs_no_instrument_has_are_refused(pair: float) -> None:
+    with pytest.raises(NotAJob, match="The two strings of a pair"):
+        Spread(spread=58.0, pair=pair)

@@ -1,25 +1,40 @@
 """The saddle's height at both ends, in the layout."""
 
+import math
+
 import pytest
+from msgspec.structs import replace
 
 from geometry.findings import Finding
-from geometry.job import Pins, Saddle
+from geometry.job import Action, NotAJob, Pins, Saddle, Strings
 from geometry.work_out import lay_out
 from tests.geometry.made import BOARD, bridge, job, scales, six, surveyed
 
 
 def told(over_top: dict[str, float], **blocks: object) -> dict[str, Finding]:
     """What is said with these heights of the strings over the top at [left, right]."""
-    heights = {f"height.bridge.{side}": value for side, value in over_top.items()}
-    blocks = {"bridge": bridge(thickness=9.0), **blocks}
-    made = job(BOARD, "right", strings=six(bass=4.0, treble=2.0), **blocks)
-    found = lay_out(made, surveyed(BOARD, scales(640.0, 640.0) | heights)).findings
+    return laid({f"bridge.{side}": value for side, value in over_top.items()}, **blocks)
+
+
+def laid(heights: dict[str, float], **blocks: object) -> dict[str, Finding]:
+    """What is said with these heights, by their place and side, each known to 0.1 mm."""
+    given: dict[str, object] = {"bridge": bridge(thickness=9.0), "strings": six(bass=4.0, treble=2.0), **blocks}
+    extras = {f"height.{name}": value for name, value in heights.items()}
+    found = lay_out(job(BOARD, "right", **given), surveyed(BOARD, scales(640.0, 640.0) | extras)).findings
     return {f.code: f for f in found if f.code.startswith(("saddle.", "wood.under")) and f.code != "saddle.slant"}
 
 
 def test_a_saddle_of_three_millimetres_is_what_one_expects() -> None:
     # derived: 12 over the top less 9 of bridge; pins 1.5 + 5.5 behind: atan(3/7) = 23 degrees
-    assert told({"left": 12.0, "right": 12.0}) == {}
+    found = told({"left": 12.0, "right": 12.0})
+    assert set(found) == {"saddle.height"}
+    assert found["saddle.height"].grade == "good"
+    values = found["saddle.height"].values
+    assert (values["projection.bass"], values["projection.treble"]) == pytest.approx((3.0, 3.0))
+    # derived: 1.96 x 0.1 for the height as read; with 0.1 of thickness (common practice, no source) 1.96 x 0.141
+    assert values["over_top_pm95.bass"] == pytest.approx(0.196, abs=0.001)
+    assert values["projection_pm95.bass"] == pytest.approx(0.277, abs=0.001)
+    assert values["degrees.bass"] == pytest.approx(23.2, abs=0.3)
 
 
 def test_heights_that_nobody_read_say_nothing() -> None:
@@ -53,4 +68,80 @@ def test_a_deep_slot_leaves_thin_wood() -> None:
 
 
 def test_what_is_said_of_both_sides_alike_is_said_once() -> None:
-    assert set(told({"left": 10.9, "right": 10.9}, bridge=bridge(thickness=9.0, pins=None))) == {"saddle.low"}
+    found = told({"left": 10.9, "right": 10.9}, bridge=bridge(thickness=9.0, pins=None))
+    assert set(found) == {"saddle.height", "saddle.low"}
+
+
+# derived: strings 0.5 over fret 1 and 2.0 over fret 12 lie 0.5 - 1.5/0.44388 x 0.05613 + 1.5/0.44388 = 3.69 over the
+# frets' plane at the saddle; 0.1 not known of each height moves that by 0.113 and 0.213
+WANTED = Action(fret1=(0.5, 0.5), fret12=(2.0, 2.0))
+OFF = {"saddle.left": 8.5, "saddle.right": 8.1}
+
+
+def wanting(action: Action | None = WANTED) -> Strings:
+    return replace(six(bass=4.0, treble=2.0), action=action)
+
+
+def test_with_the_bridge_off_a_straightedge_and_the_action_that_is_wanted_tell_the_saddles_height() -> None:
+    values = laid(OFF, strings=wanting())["saddle.height"].values
+    assert values["over_top.treble"] == pytest.approx(8.5 + 3.69, abs=0.01)
+    assert values["over_top.bass"] == pytest.approx(8.1 + 3.69, abs=0.01)
+    assert values["over_top_pm95.bass"] == pytest.approx(1.96 * math.sqrt(0.1**2 + 0.113**2 + 0.213**2), abs=0.01)
+
+
+def test_an_action_that_nobody_typed_makes_the_saddles_height_less_sure() -> None:
+    sure, guess = (laid(OFF, strings=wanting(action))["saddle.height"].values for action in (WANTED, None))
+    assert guess["over_top_pm95.bass"] > sure["over_top_pm95.bass"] + 2.0
+
+
+def test_strings_that_would_lie_below_the_bridge_stop_the_work_with_the_bridge_off_too() -> None:
+    found = laid(OFF | {"saddle.right": 5.0}, strings=wanting())["saddle.none"]
+    assert found.grade == "stop"
+    assert "at the bass side" in found.text
+    assert found.values["projection"] == pytest.approx(5.0 + 3.69 - 9.0, abs=0.01)
+
+
+def test_a_bridge_may_be_thicker_on_one_side() -> None:
+    values = laid(OFF, strings=wanting(), bridge=bridge(thickness=(9.5, 8.8)), saddle=Saddle(slot_depth=5.0))
+    told_of = values["saddle.height"].values
+    assert told_of["projection.treble"] == pytest.approx(8.5 + 3.69 - 9.5, abs=0.01)
+    assert told_of["projection.bass"] == pytest.approx(8.1 + 3.69 - 8.8, abs=0.01)
+    assert (told_of["wood.treble"], told_of["wood.bass"]) == pytest.approx((4.5, 3.8))
+
+
+def test_a_thickness_known_on_one_side_says_nothing_of_the_other() -> None:
+    values = laid(OFF, strings=wanting(), bridge=bridge(thickness=(None, 8.8)))["saddle.height"].values
+    assert "projection.bass" in values
+    assert "projection.treble" not in values
+
+
+@pytest.mark.parametrize("thickness", [1.0, (9.0, 50.0), (1.0, None)])
+def test_a_thickness_no_bridge_has_is_refused(thickness: object) -> None:
+    with pytest.raises(NotAJob, match="The bridge's thickness"):
+        bridge(thickness=thickness)
+
+
+def test_todays_height_is_compared_with_the_one_that_is_wanted() -> None:
+    both = laid(OFF | {"bridge.left": 13.5, "bridge.right": 13.1}, strings=wanting())
+    found = both["saddle.two_ways"]
+    assert found.grade == "good"
+    # derived: 8.5 + 3.69 less 13.5
+    assert "1.3 mm (± 0.5 mm) lower at the saddle than it was" in found.text
+    assert both["saddle.height"].values["over_top.treble"] == pytest.approx(12.19, abs=0.01)
+
+
+ACTION = {f"{place}.{side}": high for place, high in (("fret 1", 0.5), ("fret 12", 2.0)) for side in ("left", "right")}
+
+
+def test_the_two_ways_agree_where_the_action_was_read() -> None:
+    # derived: 12.19 at treble by the straightedge (sd 0.26), 12.3 at the bridge (sd 0.1): the mean is weighed 1 to 6.8
+    found = laid(OFF | ACTION | {"bridge.left": 12.3, "bridge.right": 11.9}, strings=wanting(None))
+    assert "saddle.two_ways" not in found
+    assert found["saddle.height"].values["over_top.treble"] == pytest.approx(12.3 - 0.11 / 7.8, abs=0.01)
+    assert found["saddle.height"].values["over_top_pm95.treble"] < 1.96 * 0.1
+
+
+def test_two_ways_that_do_not_agree_are_told_of() -> None:
+    found = laid(OFF | ACTION | {"bridge.left": 14.0, "bridge.right": 11.8}, strings=wanting(None))["saddle.two_ways"]
+    assert found.grade == "look"
+    assert "does not agree at the treble side" in found.text

@@ -6,6 +6,7 @@ import pytest
 
 from geometry.findings import Finding
 from geometry.layout import Check, Layout
+from geometry.neck import SIDES
 from geometry.top_fall import TILT, Fall
 from geometry.work_out import lay_out
 from tests.geometry.made import BOARD, bridge, job, scales, six, surveyed
@@ -66,6 +67,17 @@ def test_knowing_the_fall_narrows_what_the_rule_reads() -> None:
         unknown**2, rel=0.01
     )
     assert plain["fret12.bridge.bass"].pm95 == level["fret12.bridge.bass"].pm95
+
+
+def test_a_straightedge_on_the_frets_tells_the_fall_without_any_string() -> None:
+    # derived: 11.0 under the straightedge less 1.0 of fret is the board's plane 10.0 over the top at the saddle
+    made = job(BOARD, "right", strings=six(bass=4.0, treble=4.0), bridge=bridge())
+    gaps = {
+        f"height.{place}.{side}": value for place, value in (("board end", 6.0), ("saddle", 11.0)) for side in SIDES
+    }
+    found = told(lay_out(made, surveyed(BOARD, scales(640.0, 640.0) | gaps)))
+    assert found is not None
+    assert found.values["mm"] == pytest.approx(4.0, abs=0.01)
 
 
 def test_one_side_stands_for_both() -> None:

@@ -2,14 +2,16 @@
 
 from typing import Any
 
+import msgspec
 import numpy as np
 import pytest
 from scipy.optimize import least_squares
 
-from geometry.compensation import Compensated, compensate, played, residual_cents
+from geometry.compensation import Compensated, common_names, compensate, played, residual_cents
 from geometry.job import Heights, String, Strings
 from geometry.spacing import CENTS
-from geometry.strings.make import stretch_ratio
+from geometry.strings.make import ENDS_SD, ENDS_SD_SOFT, R_SD, R_SET_SD, stretch_ratio
+from geometry.strings.sets import SETS
 from geometry.strings.stretch import SECOND, Array, Setup, elongation, fretted_cents, stiff
 from tests.published.string_cases import case, column, equal_frets, setup
 
@@ -224,3 +226,93 @@ def test_stiff_string_series_against_the_exact_root(b: float) -> None:
         low, high = (k2, high) if np.tan(k2) < k2 / k1 * np.tanh(k1) else (low, k2)
     exact = k2 * np.sqrt(1 + b**2 * k2**2) / np.pi
     assert float(stiff(np.array(b))) == pytest.approx(exact, abs=4 * np.pi**2 * b**3)
+
+
+@pytest.mark.parametrize("b", [0.00236, 0.005, 0.01])
+def test_the_two_other_end_conditions_against_their_exact_roots(b: float) -> None:
+    # hinged at both ends: sqrt(1 + pi² B²) exactly (Fletcher 1964). Clamped at both: the symmetric partials obey
+    # k2 tan(k2/2) + k1 tanh(k1/2) = 0 with k1² = k2² + 1/B² (lengths in units of L; Fletcher & Rossing 1998, 2.18)
+    assert b in case("STIFF-02")[0]["B"]
+    assert float(stiff(np.array(b), 0.0)) == pytest.approx(np.sqrt(1 + np.pi**2 * b**2), abs=4 * np.pi**4 * b**4)
+    low, high = np.pi * 1.00001, np.pi * 1.2
+    for _ in range(200):
+        k2 = (low + high) / 2
+        k1 = np.sqrt(k2**2 + 1 / b**2)
+        low, high = (k2, high) if k2 * np.tan(k2 / 2) + k1 * np.tanh(k1 / 2) < 0 else (low, k2)
+    exact = k2 * np.sqrt(1 + b**2 * k2**2) / np.pi
+    assert float(stiff(np.array(b), 2.0)) == pytest.approx(exact, abs=12 * np.pi**2 * b**3)
+
+
+def test_the_real_instrument_tells_one_clamped_end_from_none_and_from_two() -> None:
+    # what it measured (MEAS-01) lies within 0.6 cents of one clamped end; none or two move fret 12 by 3 cents or more
+    inputs, expected, _ = case("MEAS-01")
+    ready = played(measured_set(), "right", equal_frets(inputs["X0_mm"], 6))
+    places = np.full(6, inputs["dS_mm"]), np.full(6, inputs["dN_mm"])
+
+    def twelfth(clamped: float) -> Array:
+        held = msgspec.structs.replace(ready.setup, clamped=clamped)
+        return residual_cents(msgspec.structs.replace(ready, setup=held), *places)[:, 11]
+
+    one = twelfth(1.0)
+    ranges = [expected["fret12_strings_3_6" if index in (2, 5) else "fret12_other"] for index in range(6)]
+    assert all(low - 0.6 < cents < high + 0.6 for cents, (low, high) in zip(one, ranges, strict=True))
+    for clamped in (0.0, 2.0):
+        assert np.abs(twelfth(clamped) - one).min() > 3.0
+    # derived: 0.6 cents of 3.3 to 5.7 a clamped end are 0.11 to 0.18 of one
+    assert 0.6 / 5.7 < ENDS_SD_SOFT < 0.6 / 3.3
+
+
+def test_the_spread_of_clamped_ends_is_that_of_two_ends_between_hinged_and_clamped() -> None:
+    # derived: the sum of two rectangular spreads from 0 to 1 (JCGM 100:2008, 4.3.9, triangular from 0 to 2)
+    ends = np.random.default_rng(5).random((200_000, 2)).sum(axis=1)
+    assert ends.mean() == pytest.approx(1.0, abs=0.005)
+    assert ends.std() == pytest.approx(ENDS_SD, rel=0.01)
+
+
+def test_a_set_that_is_left_out_lies_within_what_the_other_one_foretells() -> None:
+    # each of the two sets foretold by the other's means: of 12 strings all 12 lie within the 95 % that is claimed, and
+    # all 12 within the 12 % of one string alone. Both are of one make, so they cannot show what a set of another make
+    # differs by: R_SET_SD is an estimate
+    inside = alone = 0
+    for name, other in (NYLON_SETS, NYLON_SETS[::-1]):
+        measured, foretold = (np.array(case(f"PROP-{which}")[0]["R_measured"]) for which in (name, other))
+        for build in (slice(0, 3), slice(3, 6)):
+            off = np.abs(np.log(measured[build] / foretold[build].mean()))
+            inside += int((off < 1.96 * np.hypot(R_SD, R_SET_SD)).sum())
+            alone += int((off < 1.96 * R_SD).sum())
+    assert (inside, alone) == (12, 12)
+
+
+@pytest.mark.parametrize("name", NYLON_SETS)
+def test_the_place_from_the_gauges_alone_covers_the_place_from_all_that_was_measured(name: str) -> None:
+    # the heights are known alike to both; the ± must cover masses and stretch ratios that were not given
+    known = nylon(name, 1.0, 4.0)
+    blank = tuple(
+        String(name=s.name, pitch=s.pitch, material=s.material, build=s.build, diameter=s.diameter) for s in known.list
+    )
+    places = equal_frets(650.0, 6)
+    sure = compensate(played(msgspec.structs.replace(known, nut_compensation=0.0), "right", places))
+    guess = compensate(played(msgspec.structs.replace(known, list=blank, nut_compensation=0.0), "right", places))
+    assert sum(abs(a.saddle - b.saddle) < b.pm95 for a, b in zip(sure, guess, strict=True)) == 6
+    assert all(b.pm95 < 1.4 for b in guess)
+
+
+@pytest.mark.parametrize("name", ["steel light", "steel twelve light", "steel medium", "tenor", "mandolin"])
+def test_plain_steel_carries_how_its_ends_hold(name: str) -> None:
+    # derived: none or two clamped ends move a plain string by about sqrt(kappa) rho / 2, 0.9 mm for E4 of 0.012 in;
+    # nothing below 0.5 mm is claimed without a trial saddle
+    strings = Strings(list=SETS[name].strings, height=Heights(nut=0.5, saddle=3.0))
+    ready = played(strings, "right", equal_frets(645.0, len(strings.list)))
+    for index, (string, found) in enumerate(zip(strings.list, compensate(ready), strict=True)):
+        if string.build == "plain":
+            term = float(np.sqrt(ready.setup.kappa[index, 0]) * ready.setup.rho[index, 0] / 2)
+            assert found.pm95 >= max(0.5, 1.96 * 0.408 * 0.9 * term)
+
+
+def test_how_the_ends_hold_is_common_to_all_strings() -> None:
+    strings = Strings(list=SETS["steel light"].strings, height=Heights(nut=0.5, saddle=3.0))
+    found = compensate(played(strings, "right", equal_frets(645.0, 6)))
+    at = common_names(strings).index("ends")
+    assert all(one.common[at] > 0.2 for one in found)
+    # derived: 0.4082 of an end, E4 of 0.012 in at 645 mm: sqrt(142) x 0.1524 / 2 = 0.908 mm an end
+    assert found[0].common[at] == pytest.approx(0.4082 * 0.908, rel=0.03)

@@ -12,7 +12,7 @@ from geometry.survey.datum import Free, moved
 from geometry.survey.least_squares import Normal, settle
 from geometry.survey.network import network_of
 from geometry.survey.result import Array
-from geometry.survey.rows import Row
+from geometry.survey.row import Row
 from tests.published.survey_cases import DATA
 
 NIST = {case["id"]: case for case in json.loads((DATA / "nist_regression.json").read_text())["cases"]}

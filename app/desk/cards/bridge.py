@@ -85,8 +85,15 @@ class BridgeCard(Card):
         form.length("Length, wing to wing", *_field("bridge", "length"))
         form.length("Width at the wings", *_field("bridge", "width"), key="bridge.width")
         form.length("Belly stands out by", *_field("bridge", "belly_depth"), optional=True, says="Empty: as usual.")
-        says = "With the heights over the top it tells how high the saddle stands. Empty: not told."
-        form.length("Thickness at the slot", *_field("bridge", "thickness"), optional=True, says=says)
+        for index, side in enumerate(("left", "right")):
+            name = f"Thickness at the slot, {words.side(side, self.document.job.hand)}"
+            get, put = bridge_words.thickness_of(index), bridge_words.thickness_put(index)
+            says = (
+                ""
+                if index == 0
+                else "With the heights over the top it tells how high the saddle stands. Empty: not told."
+            )
+            form.length(name, get, put, optional=True, says=says, key=f"bridge.thickness.{side}")
         seats = [
             ("square", "square to the neck"),
             ("with slot", "turned with the slot"),

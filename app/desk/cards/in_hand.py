@@ -3,7 +3,7 @@
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
-from app import words
+from app import answers, words
 from app.desk.cards.buttons import plain_button
 from app.desk.choice import Choice
 from app.desk.look import SIDE
@@ -12,9 +12,12 @@ from geometry.job.instruments import DEFAULT, INSTRUMENTS
 
 
 class InHand(QWidget):
-    """Signals: `fineness` with an instrument or a typed ±; `strike` to strike out or bring back; `remove`; `add`."""
+    """Signals: `fineness` with an instrument or a typed ±; `yes` to the question in hand; `strike` to strike out or
+    bring back; `remove`; `add`.
+    """
 
     fineness = Signal(str)
+    yes = Signal()
     strike = Signal()
     remove = Signal()
     add = Signal()
@@ -34,6 +37,8 @@ class InHand(QWidget):
         label = QLabel("Read with", self)
         label.setProperty("role", "label")
         label.setBuddy(self.with_)
+        self.yes_button = plain_button("Yes", "Answers the question and takes the next reading", self)
+        self.yes_button.hide()
         self.strike_button = plain_button("Strike out", "Takes the reading out of the fit; it stays in the job", self)
         self.remove_button = plain_button("Remove", "Takes the reading out of the job", self)
         says = "By its kind and points, chosen here or pointed out on the plan"
@@ -44,7 +49,7 @@ class InHand(QWidget):
         upper.addWidget(self.with_, 1)
         lower.setContentsMargins(0, 0, 0, 0)
         lower.setSpacing(0)
-        for button in (self.strike_button, self.remove_button, self.add_button):
+        for button in (self.yes_button, self.strike_button, self.remove_button, self.add_button):
             lower.addWidget(button)
         lower.addStretch(1)
         self.understood = QLabel(self)
@@ -60,6 +65,7 @@ class InHand(QWidget):
         self.with_.activated.connect(self._chose)
         if line is not None:
             line.returnPressed.connect(self._typed)
+        self.yes_button.clicked.connect(self.yes)
         self.strike_button.clicked.connect(self.strike)
         self.remove_button.clicked.connect(self.remove)
         self.add_button.clicked.connect(self.add)
@@ -67,6 +73,11 @@ class InHand(QWidget):
     def show_reading(self, reading: Reading, understood: str = "") -> None:
         """Show a reading, and in mm what was understood where that is not plain from what was typed."""
         self.understood.setText(understood)
+        asks = bool(answers.question(reading))
+        self.yes_button.setVisible(asks)
+        if asks:
+            self.yes_button.setText(answers.YESES[reading.kind])
+            self.yes_button.setAccessibleName(self.yes_button.text())
         known = reading.with_ or (DEFAULT if reading.within is None and reading.sigma is None else None)
         if known is not None:
             self.with_.setCurrentIndex(list(INSTRUMENTS).index(known))

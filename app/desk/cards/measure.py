@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
+from msgspec import structs
 from PySide6.QtCore import QPoint, Qt, Signal
 from PySide6.QtGui import QGuiApplication, QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QMenu, QVBoxLayout, QWidget
@@ -118,6 +119,7 @@ class MeasureCard(Card):
         self.notes.show_next.connect(self.show_next)
         self.notes.take_next.connect(self._added)
         self.notes.went.connect(self._go_to_suspect)
+        self.notes.coarser.connect(self._say_coarser)
         self.notes.struck.connect(self._go_to_suspect)
         self.notes.struck.connect(self.strike_or_bring_back)
         self.table.in_hand.connect(self._took)
@@ -129,6 +131,7 @@ class MeasureCard(Card):
         self.table.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
         self.table.customContextMenuRequested.connect(self._menu)
         self.panel.fineness.connect(self._set_fineness)
+        self.panel.yes.connect(self.say_yes)
         self.panel.strike.connect(self.strike_or_bring_back)
         self.panel.remove.connect(self.remove)
         self.panel.add.connect(self.add)
@@ -198,7 +201,8 @@ class MeasureCard(Card):
         self.wrong.say(*self.typing.say_wrong(self.table.chosen or ""), "look")
         self.findings.show_found(_of_readings(layout))
         suspects = [row.reading.id for row in self.table.readings.rows if row.suspect]
-        self.notes.say_look_again(*look_again(job, layout), len(suspects))
+        coarse = layout is not None and layout.survey.verdict == "coarse"
+        self.notes.say_look_again(*look_again(job, layout), len(suspects), coarse=coarse)
         for label in (self.heading, self.under):
             label.setVisible(not (self._cramped and self.notes.calling))
 
@@ -208,6 +212,12 @@ class MeasureCard(Card):
                 self.table.go_to(row.reading.id)
                 self.table.setFocus()
                 return
+
+    def _say_coarser(self) -> None:
+        layout = self.document.layout
+        if layout is not None and layout.survey.coarse > 1:
+            self.document.edit("a coarser reading of all", edits.coarser(self.document.job, layout.survey.coarse))
+            self.table.setFocus()
 
     def _took(self, reading_id: str) -> None:
         self.typing.begin()
@@ -225,6 +235,14 @@ class MeasureCard(Card):
         menu.deleteLater()
 
     # what else can be done to a reading
+
+    def say_yes(self) -> None:
+        """Yes to the question in hand, and on to the next reading."""
+        if self.chosen is not None:
+            row = self.table.currentIndex().row()
+            self.typing.settle(self.chosen.id, "yes")
+            self.table.go_on(row, 1)
+            self.table.setFocus()
 
     def strike_or_bring_back(self) -> None:
         job, taken = self.document.job, self.chosen
@@ -310,6 +328,16 @@ def _of_readings(layout: Layout | None) -> list[Finding]:
     found = [
         f
         for f in layout.findings
-        if f.grade != "good" and f.where.startswith(("reading:", "seam", "point:")) and not f.code.startswith(told)
+        if f.grade != "good"
+        and (f.where.startswith(("reading:", "seam", "point:", "field:board.")) or f.code.startswith("board."))
+        and not f.code.startswith(told)
     ]
-    return sorted(found, key=lambda f: f.grade != "stop")[:2]
+    return [_short(f) for f in sorted(found, key=lambda f: f.grade != "stop")[:2]]
+
+
+def _short(finding: Finding) -> Finding:
+    """What the choice of a centre line does stands where it is chosen; here the readings need the room."""
+    if finding.code != "board.turns":
+        return finding
+    first, _, _ = finding.text.partition(". ")
+    return structs.replace(finding, text=f"{first}. Press here to choose the neck centre line.")

@@ -10,12 +10,14 @@ from geometry.job import Reading
 
 
 class MeasureNotes(QWidget):
-    """Signals: `went` to the reading to look at again, `struck` to strike it out; `show_next` to show the reading that
-    might be next on the plan, or to put it away; `take_next` with that reading.
+    """Signals: `went` to the reading to look at again, `struck` to strike it out, `coarser` to say that all were read
+    as coarsely as they agree; `show_next` to show the reading that might be next on the plan, or to put it away;
+    `take_next` with that reading.
     """
 
     went = Signal()
     struck = Signal()
+    coarser = Signal()
     show_next = Signal(bool)
     take_next = Signal(object)
 
@@ -27,6 +29,10 @@ class MeasureNotes(QWidget):
         self._room, self._brief = True, False
         self.go_button = plain_button("Go to it", "Takes the reading in hand", self.look_again)
         self.out_button = plain_button("Strike it out", "Takes the reading out of the fit", self.look_again)
+        self.coarse_button = plain_button(
+            "Say so", "States of each reading taken that it was read as coarsely as they agree", self.look_again
+        )
+        self.coarse_button.hide()
         self.why_button = plain_button("Why", "Says how far it is out and what the others say", self.look_again)
         self.why_button.setCheckable(True)
         self.why_button.hide()
@@ -40,10 +46,11 @@ class MeasureNotes(QWidget):
             column.addWidget(note)
             note.setContentsMargins(0, 12, 0, 0)
             note.hide()
-        _row(self.look_again, self.go_button, self.out_button, self.why_button)
+        _row(self.look_again, self.go_button, self.out_button, self.coarse_button, self.why_button)
         _row(self.next, self.show_button, self.take_button)
         self.go_button.clicked.connect(self.went)
         self.out_button.clicked.connect(self.struck)
+        self.coarse_button.clicked.connect(self.coarser)
         self.why_button.toggled.connect(self._tell_why)
         self.show_button.toggled.connect(self.show_next)
         self.take_button.clicked.connect(lambda: self.take_next.emit(self.reading))
@@ -71,8 +78,9 @@ class MeasureNotes(QWidget):
         self.why_button.setVisible(self._brief and bool(self.look_again.body.text()))
         self.look_again.body.setVisible(not self._brief or self.why_button.isChecked())
 
-    def say_look_again(self, head: str, body: str, suspects: int) -> None:
+    def say_look_again(self, head: str, body: str, suspects: int, *, coarse: bool = False) -> None:
         self.look_again.say(head, body, "look")
+        self.coarse_button.setVisible(coarse)
         self._tell_why()
         self.go_button.setVisible(suspects > 0)
         self.go_button.setText("Go to it" if suspects < 2 else "Go to the first")

@@ -6,6 +6,7 @@ from PySide6.QtCore import QLineF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QFont, QFontMetricsF, QPainter, QPen
 from PySide6.QtWidgets import QStyleOptionViewItem, QWidget
 
+from app import answers
 from app.desk.cards.readings_model import HEADS, Index, Row
 from app.desk.cards.typed_cells import KEYS, TypedCells
 from app.desk.fields import TypedLine
@@ -84,7 +85,7 @@ class CellPainter(TypedCells):
     def _paint_value(self, painter: QPainter, box: QRectF, row: Row, chosen: bool) -> None:
         p, font = self.look.palette, QFont(self.look.font(VALUE, bold=True))
         inner = box.adjusted(0, 8, 0, -8)
-        if SHAPES[row.reading.kind].values == 0:
+        if SHAPES[row.reading.kind].values == 0 and not row.reading.asked and not row.wrong:
             side = 12 * self.look.text_scale
             sign = QRectF(inner.right() - 10 - side, inner.center().y() - side / 2, side, side)
             if not row.reading.struck:
@@ -98,8 +99,9 @@ class CellPainter(TypedCells):
             painter.setPen(pen)
             painter.setBrush(colour(p.card))
             painter.drawRoundedRect(inner.adjusted(1, 0, -1, 0), 4, 4)
-        name = p.look if row.wrong else p.quiet if row.reading.struck else p.ink
-        self._words(painter, inner.adjusted(4, 0, -10, 0), row.value, font, name, right=True)
+        name = p.look if row.wrong else p.quiet if row.reading.struck or not row.value else p.ink
+        font = font if row.value else self.look.font(TEXT)
+        self._words(painter, inner.adjusted(4, 0, -10, 0), row.shown, font, name, right=True)
 
     def _paint_fit(self, painter: QPainter, box: QRectF, row: Row) -> None:
         """A bar from the middle: how far off against what is believable (the ends of the hairline)."""
@@ -133,9 +135,12 @@ class CellPainter(TypedCells):
 
     def createEditor(self, parent: QWidget, _option: QStyleOptionViewItem, index: Index) -> QWidget:
         row = self.table.readings.rows[index.row()]
-        line = TypedLine(f"{row.name}, as read", f"Enter takes the next reading, {KEYS}", parent)
+        takes = answers.TAKES.get(row.reading.kind, "")
+        says = f"{takes}. Enter takes the next reading, {KEYS}" if takes else f"Enter takes the next reading, {KEYS}"
+        line = TypedLine(f"{row.name}, {answers.question(row.reading) or 'as read'}", says, parent)
         line.setProperty("role", "value")
         line.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
+        line.setPlaceholderText(takes)
         reading_id = row.reading.id
         line.typed.connect(lambda text: self.typed.emit(reading_id, text))
         return line

@@ -5,7 +5,7 @@ from typing import Any, NamedTuple
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt
 
-from app import words
+from app import answers, words
 from app.desk.document import Document
 from app.visit import Refused, drop_stale
 from geometry.job import Reading
@@ -31,8 +31,13 @@ class Row(NamedTuple):
 
     @property
     def takes_value(self) -> bool:
-        """Whether there is a number to type."""
-        return bool(SHAPES[self.reading.kind].values) and not self.reading.struck
+        """Whether there is a number to type, or a question to answer."""
+        return bool(SHAPES[self.reading.kind].values or self.reading.asked) and not self.reading.struck
+
+    @property
+    def shown(self) -> str:
+        """What stands in the value's cell where nobody types: the value, or the question."""
+        return self.value or answers.question(self.reading)
 
     @property
     def worst(self) -> Fit | None:
@@ -46,6 +51,14 @@ class Row(NamedTuple):
             (round(f.residual, 2), round(f.residual / (f.believable or 1.0), 2), f.w is None) for f in self.fits
         )
 
+    @property
+    def lacks(self) -> str:
+        """What is said of a value's cell that is empty, to those who don't see it."""
+        asks = answers.question(self.reading)
+        if asks:
+            return f"{asks} Not answered"
+        return "still to be measured" if SHAPES[self.reading.kind].values else "yes"
+
     def said(self) -> str:
         """How the reading fits, in words."""
         worst = self.worst
@@ -53,6 +66,8 @@ class Row(NamedTuple):
             return "struck out"
         if self.wrong:
             return "wrong entry, the last good value is in force"
+        if self.reading.asked:
+            return "not answered"
         if worst is None:
             return "still to be measured" if not self.reading.taken else "not worked out yet"
         if worst.w is None:
@@ -81,9 +96,10 @@ class Readings(QAbstractTableModel):
         self.refresh()
 
     def in_force(self, reading_id: str) -> str | None:
-        """A reading's value in the job, as it would be typed; None where there is no such reading."""
+        """A reading's value in the job, as it would be typed, or what is asked; None where there is no such reading."""
         job = self.document.job
-        return next((words.value(r, job.unit) for r in job.readings if r.id == reading_id), None)
+        found = next((r for r in job.readings if r.id == reading_id), None)
+        return None if found is None else words.value(found, job.unit) or answers.question(found)
 
     def refresh(self) -> None:
         """Take over the document's job; rows that stay keep the selection."""
@@ -141,12 +157,12 @@ class Readings(QAbstractTableModel):
         if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.EditRole):
             return cells[index.column()]
         if role == Qt.ItemDataRole.AccessibleTextRole:
-            return f"{row.name}, {HEADS[index.column()]}: {cells[index.column()] or 'still to be measured'}"
+            return f"{row.name}, {HEADS[index.column()]}: {cells[index.column()] or row.lacks}"
         return None
 
     def flags(self, index: Index) -> Qt.ItemFlag:
         flags = Qt.ItemFlag.ItemIsSelectable | Qt.ItemFlag.ItemIsEnabled
         row = self.rows[index.row()]
-        if index.column() == VALUE_AT and row.takes_value:
+        if index.column() == VALUE_AT and not row.reading.struck:
             flags |= Qt.ItemFlag.ItemIsEditable
         return flags

@@ -1,4 +1,4 @@
-"""A new job: three questions at most, then straight to the first reading. Recent and sample jobs are one click away."""
+"""A new job: four questions at most, then straight to the first reading. Recent and sample jobs are one click away."""
 
 from collections.abc import Callable, Sequence
 from pathlib import Path
@@ -31,7 +31,7 @@ class StartCard(Card):
     """Signals: `begun` with the new job; `asked_open`; `asked_path` and `asked_sample` with a file's name."""
 
     title = "New job"
-    line = "Three questions, then the first reading."
+    line = "Four questions, then the first reading."
     begun = Signal(object)
     asked_open = Signal()
     asked_path = Signal(str)
@@ -75,7 +75,9 @@ class StartCard(Card):
             starting.list_choices(),
             self.inside,
         )
-        column.addWidget(_asked("3  What is to be measured?", self.inside))
+        column.addWidget(_asked("3  Are the strings on?", self.inside))
+        column.addLayout(self._strings_on())
+        column.addWidget(_asked("4  What is to be measured?", self.inside))
         column.addWidget(self.lists)
         self.about = label("", "label", self.inside)
         column.addWidget(self.about)
@@ -87,7 +89,22 @@ class StartCard(Card):
         column.addLayout(row)
         self.begin.clicked.connect(self._begin)
         self.lists.currentIndexChanged.connect(self._describe)
+        self.on.toggled.connect(self._describe)
         self._describe()
+
+    def _strings_on(self) -> QHBoxLayout:
+        """Whether there are strings to read heights of; a bridge that is off has none."""
+        self.on = QRadioButton("They are on", self.inside)
+        self.off = QRadioButton("They are off, or the bridge is", self.inside)
+        group, row = QButtonGroup(self), QHBoxLayout()
+        for button in (self.on, self.off):
+            button.setAccessibleName(button.text())
+            button.setAccessibleDescription("Whether heights are read on the strings or under a straightedge")
+            group.addButton(button)
+            row.addWidget(button)
+        self.on.setChecked(True)
+        row.addStretch(1)
+        return row
 
     def _files(self, column: QVBoxLayout) -> None:
         column.addWidget(label("Or go on with a job", "heading", self.inside))
@@ -134,7 +151,7 @@ class StartCard(Card):
         QTimer.singleShot(0, self, self._to_the_top)
 
     def _describe(self) -> None:
-        self.about.setText(starting.about_list(self.lists.currentData()))
+        self.about.setText(starting.about_list(self.lists.currentData(), self.on.isChecked()))
 
     def _begin(self) -> None:
         hand: Hand = "left" if self.hands["left"].isChecked() else "right"
@@ -143,6 +160,7 @@ class StartCard(Card):
             string_set=self.strings.currentData(),
             measuring=self.lists.currentData(),
             unit=self.document.job.unit,
+            strings_on=self.on.isChecked(),
         )
         self.begun.emit(job)
 

@@ -19,13 +19,14 @@ from app.desk.fields import Field
 from app.desk.look import Look
 from geometry.job import Job
 from geometry.job.stringing import WORKED_OUT
+from geometry.paths import PAIR_AT_NUT, PAIR_AT_SADDLE, in_pairs
 
 ABOUT = ("field:strings", "string:", "step:strings", "field:frets", "fret:", "nut")
 
 
 HEIGHTS = (
-    "String over the top of the fret, open, as the feeler or the rule shows it. Once one is typed the others stand at "
-    "usual heights: type yours over them."
+    "String over the top of the fret, open, as the feeler or the rule shows it, or as it is wanted where no strings "
+    "are on. What is left empty is assumed, with a wider ±."
 )
 
 
@@ -193,6 +194,16 @@ class StringsCard(Card):
             form.choice(
                 f"{name}, shared out by", options, string_words.spacing_of(where), string_words.spacing_put(where)
             )
+        self.pairs: list[Field] = []
+        says = (
+            f"Two of a pair, middle to middle. Empty: {PAIR_AT_NUT:g} mm at the nut, {PAIR_AT_SADDLE:g} at the saddle."
+        )
+        self.about_pairs = label(says, "label", form.parent)
+        for where, name in (("nut", "At the nut"), ("saddle", "At the saddle")):
+            get, put = string_words.pair_of(where), string_words.pair_put(where)
+            key = f"strings.{where}.pair"
+            self.pairs.append(form.length(f"{name}, the two of a pair", get, put, optional=True, key=key))
+        form.column.addWidget(self.about_pairs)
         form.length(
             "Shifted to the left",
             lambda job: string_words.block(job).shift,
@@ -203,14 +214,15 @@ class StringsCard(Card):
     def _heights(self) -> None:
         form, job = self.form, self.document.job
         form.section("Height", HEIGHTS)
-        self.heights: list[Field] = []
-        self.read = label("Read on the Measure card, at all four places: those are in force.", "text", form.parent)
+        self.heights: dict[tuple[str, str], Field] = {}
+        self.read = label("", "text", form.parent)
         form.column.addWidget(self.read)
         for fret, said in (("fret1", "Fret 1"), ("fret12", "Fret 12")):
             for side, which in ((0, "left"), (1, "right")):
                 name = f"{said}, {words.side(which, job.hand)}"
                 get, put = string_words.action_of(fret, side), string_words.action_put(fret, side)
-                self.heights.append(form.length(name, get, put, optional=True, key=f"strings.action.{fret}.{which}"))
+                key = f"strings.action.{fret}.{which}"
+                self.heights[said.lower(), which] = form.length(name, get, put, optional=True, key=key)
         form.length(
             "Relief",
             lambda job: string_words.block(job).relief,
@@ -226,6 +238,12 @@ class StringsCard(Card):
         nominal = [("octave", "twice nut to fret 12"), ("best", "least cents over all frets")]
         form.choice(
             "Nominal place", nominal, lambda j: j.frets.nominal, lambda j, v: string_words.put_frets(j, nominal=v)
+        )
+        form.tick(
+            "Slanted on purpose",
+            lambda j: j.frets.slanted,
+            lambda j, v: string_words.put_frets(j, slanted=v),
+            says="Each outer string then has a scale of its own; else both have one, unless the readings show two.",
         )
         form.number(
             "Number of frets", lambda j: j.frets.count, lambda j, v: string_words.put_frets(j, count=v), whole=True
@@ -243,11 +261,10 @@ class StringsCard(Card):
         self.by_ear.refresh()
         self.findings.show_layout(layout, ABOUT)
         self.turn_button.setVisible(any(f.code == "strings.order" for f in layout.findings) if layout else False)
-        read = {(r.at, r.on) for r in self.document.job.readings if r.kind == "height" and r.taken}
-        in_force = {(at, on) for at in ("fret 1", "fret 12") for on in ("left", "right")} <= read
-        self.read.setVisible(in_force)
-        for field in self.heights:
-            field.setVisible(not in_force)
+        self._show_read()
+        paired = any(in_pairs(string_words.block(self.document.job)))
+        for widget in (*self.pairs, self.about_pairs):
+            widget.setVisible(paired)
         sources = {s.compensation_from for s in layout.strings} if layout else set()
         said = {
             "typed": "As typed, for each string.",
@@ -258,6 +275,18 @@ class StringsCard(Card):
         self.source.setVisible(bool(sources))
         self.table.setVisible(bool(string_words.block(self.document.job).list))
         self.source.setText(" ".join(said[source] for source in said if source in sources))
+
+    def _show_read(self) -> None:
+        """Heights that were read on the Measure card stand before what is typed here: no field for these."""
+        read = {(r.at, r.on) for r in self.document.job.readings if r.kind == "height" and r.taken}
+        for place, field in self.heights.items():
+            field.setVisible(place not in read)
+        names = [
+            f"{place}, {words.side(on, self.document.job.hand)}" for place, on in self.heights if (place, on) in read
+        ]
+        which = "at all four places" if len(names) == len(self.heights) else words.joined(names)
+        self.read.setText(f"Read on the Measure card {which}: what was read is in force.")
+        self.read.setVisible(bool(names))
 
     def choose(self, name: str) -> None:
         """A string was chosen: show it everywhere."""

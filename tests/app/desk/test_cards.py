@@ -12,7 +12,7 @@ from app.desk.cards.start import StartCard
 from app.desk.cards.strings import StringsCard
 from app.desk.desk import Desk
 from app.desk.fields import Field, TypedLine
-from geometry.job import Bridge, Job, Pins
+from geometry.job import Action, Bridge, Job, Pins
 from tests.app.desk.conftest import OpenDesk, field, fill, press, sample, type_into
 
 # the strings
@@ -38,6 +38,47 @@ def test_a_wrong_diameter_stays_with_a_sentence(desk: Desk, strings: StringsCard
     assert strings.table.currentIndex().row() == 0
     assert strings.wrong.isVisible()
     assert "“x” is not a length" in strings.wrong.text()
+
+
+def test_one_height_that_is_typed_stands_alone_and_the_missing_ones_are_named(open_desk: OpenDesk) -> None:
+    job = sample("turned-left")
+    desk = open_desk(replace(job, readings=tuple(r for r in job.readings if r.kind != "height")))
+    desk.open_card("Strings")
+    assert isinstance(desk.card, StringsCard)
+    fill(field(desk.card, "Fret 12, bass"), "2.6 mm")
+    strings = desk.document.job.strings
+    assert strings is not None
+    assert strings.action == Action(fret12=("2.6 mm", None))
+    assert field(desk.card, "Fret 1, bass").line.text() == ""
+    assert desk.document.layout is not None
+    said = next(f.text for f in desk.document.layout.findings if f.code == "heights.assumed")
+    assert said.startswith(
+        "The string's height over fret 1 at bass, fret 1 at treble and fret 12 at treble are missing"
+    )
+
+
+def test_a_height_that_was_read_has_no_field_and_the_others_keep_theirs(open_desk: OpenDesk) -> None:
+    job = sample("turned-left")
+    three = tuple(r for r in job.readings if (r.at, r.on) != ("fret 1", "right"))
+    desk = open_desk(replace(job, readings=three))
+    desk.open_card("Strings")
+    assert isinstance(desk.card, StringsCard)
+    assert field(desk.card, "Fret 1, treble").isVisibleTo(desk.card)
+    assert not field(desk.card, "Fret 12, bass").isVisibleTo(desk.card)
+    assert "fret 12, bass" in desk.card.read.text()
+
+
+def test_pairs_have_fields_of_their_own_and_single_strings_have_none(open_desk: OpenDesk) -> None:
+    for key, shown in (("steel light", False), ("steel twelve light", True)):
+        desk = open_desk(string_words.take_set(sample("leaning-neck"), key))
+        desk.open_card("Strings")
+        assert isinstance(desk.card, StringsCard)
+        assert field(desk.card, "At the saddle, the two of a pair").isVisibleTo(desk.card) == shown
+    fill(field(desk.card, "At the saddle, the two of a pair"), "2.8")
+    strings = desk.document.job.strings
+    assert strings is not None
+    assert strings.saddle is not None
+    assert strings.saddle.pair == 2.8
 
 
 def test_choosing_a_string_shows_it_everywhere(desk: Desk, strings: StringsCard) -> None:
@@ -185,6 +226,30 @@ def test_three_answers_lead_straight_to_the_first_reading(open_desk: OpenDesk) -
     assert desk.document.job.hand == "left"
     assert desk.commands.measure.table.chosen == "r1"
     assert desk.focusWidget() is desk.commands.measure.table
+
+
+def test_a_bridge_that_is_off_is_asked_for_and_other_heights_are_read(open_desk: OpenDesk) -> None:
+    desk = open_desk(None)
+    start = desk.card
+    assert isinstance(start, StartCard)
+    start.lists.setCurrentIndex(start.lists.findData("neck and bridge"))
+    before = start.about.text()
+    start.off.click()
+    assert start.about.text() != before
+    start.begin.click()
+    assert {r.at for r in desk.document.job.readings if r.kind == "height"} == {"board end", "saddle"}
+
+
+def test_the_bridges_thickness_is_typed_on_each_side(desk: Desk, bridge: BridgeCard) -> None:
+    fill(field(bridge, "Thickness at the slot, bass"), "9.2")
+    fill(field(bridge, "Thickness at the slot, treble"), "8.8")
+    made = desk.document.job.bridge
+    assert made is not None
+    assert made.thickness == ((8.8, 9.2) if desk.document.job.bass == "right" else (9.2, 8.8))
+    fill(field(bridge, "Thickness at the slot, treble"), "9.2")
+    made = desk.document.job.bridge
+    assert made is not None
+    assert made.thickness == 9.2
 
 
 def test_enter_presses_the_button_that_has_the_focus(open_desk: OpenDesk) -> None:

@@ -22,6 +22,7 @@ ALL = [
     Reading(id="x", kind="rims", of=("nut.left", "pin.1"), value=(640, 645)),
     Reading(id="x", kind="fret", fret=12, on="right", value=322.5),
     Reading(id="x", kind="height", at="fret 12", on="left", value=2.1),
+    Reading(id="x", kind="height", at="saddle", on="right", value=9.5),
     Reading(id="x", kind="at", of=("seam.1",), value=(588, 5)),
 ]
 

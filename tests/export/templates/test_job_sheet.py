@@ -14,7 +14,7 @@ from export.records import Sheet, Stamp
 from export.templates import job_tables, sheets
 from geometry.findings import Finding
 from geometry.job import Job
-from geometry.layout import Layout, Metal
+from geometry.layout import Layout, Margin, Margins, Metal, Side, Where
 from tests.export import readers
 
 
@@ -58,6 +58,17 @@ def test_results_carry_their_uncertainty(job: Job, layout: Layout) -> None:
     assert rows[0] == ["Scale", "643.0 mm", "0.6", "equal temperament"]
     assert rows[3] == ["Slant of the saddle", "2.8 mm", "0.3", "bass side farther"]
     assert rows[4] == ["Saddle's place, treble end", "", "0.6", "1.6 cents at fret 12"]
+
+
+def test_the_saddles_height_stands_among_the_results(job: Job, layout: Layout) -> None:
+    values = {"over_top.bass": 12.5, "over_top_pm95.bass": 0.42, "over_top.treble": 12.0, "over_top_pm95.treble": 0.42}
+    values |= {"projection.bass": 3.1, "degrees.bass": 23.4, "degrees_pm95.bass": 3.6}
+    found = Finding(grade="good", code="saddle.height", text="The saddle's height.", values=values)
+    rows = job_tables.results(job, msgspec.structs.replace(layout, findings=(*layout.findings, found)))
+    assert rows[-2:] == [
+        ["Saddle over the top, bass end", "12.5 mm", "0.5", "3.1 mm over the bridge, breaks by 23 ± 4°"],
+        ["Saddle over the top, treble end", "12.0 mm", "0.5", ""],
+    ]
 
 
 def test_checks_have_a_box_and_a_line(job: Job, layout: Layout) -> None:
@@ -174,3 +185,37 @@ def test_the_check_squares_are_true(job: Job, layout: Layout, stamp: Stamp, tmp_
     said = readers.pdf_words(file)
     assert "corner to corner 254.6 mm" in said  # derived: 180 √2
     assert "corner to corner 9.90 in" in said  # derived: 7 √2
+
+
+def test_margins_and_the_bridges_place_stand_among_the_results(job: Job, layout: Layout) -> None:
+    assert layout.bridge is not None
+    sides: tuple[tuple[Side, float], ...] = (("left", 3.0), ("right", 3.5))
+    places: tuple[Where, ...] = ("nut", "fret 12", "board end")
+    margins = tuple(
+        Margin(place=place, side=side, mm=mm, pm95=0.21, string_xy=(0.0, 0.0), edge_xy=(0.0, 0.0))
+        for place in places
+        for side, mm in sides
+    )
+    known = msgspec.structs.replace(
+        layout,
+        margins=Margins(left=(3.0,), right=(3.5,), at=margins),
+        bridge=msgspec.structs.replace(
+            layout.bridge, corners_pm95=((0.8, 0.1), (0.7, 0.2)), pins_pm95=((1.0, 0.3),) * len(layout.bridge.pins)
+        ),
+    )
+    rows = job_tables.results(job, known)
+    by_hand = {job.bass_or_treble(side): mm for side, mm in (("left", "3.0"), ("right", "3.5"))}
+    assert rows[-3] == [
+        "Outer strings to the edge, nut",
+        f"bass {by_hand['bass']} mm",
+        "0.3",  # rounded up: never better than it is
+        f"treble {by_hand['treble']} mm ±0.3",
+    ]
+    assert ["The bridge's place, corners", "", "0.8", "along the neck; ±0.2 mm across it"] in rows
+    assert job_tables.holes(job, known)[0][-1] == "placed to ±1.0 along, ±0.3 across"
+
+
+def test_margins_are_not_told_twice(job: Job, layout: Layout) -> None:
+    extra = msgspec.structs.replace(layout.checks[0], code="margin.nut.bass")
+    rows = job_tables.checks(job, msgspec.structs.replace(layout, checks=(*layout.checks, extra)))
+    assert len(rows) == len(layout.checks)

@@ -1,6 +1,7 @@
 """The drawn templates, one by one."""
 
 import math
+from itertools import combinations
 
 import msgspec
 import pytest
@@ -8,6 +9,7 @@ from shapely import Point, Polygon
 
 from export.drawing.flatten import path_points
 from export.drawing.marks import Circle, Line, Mark, Path, Text
+from export.drawing.typeface import text_box
 from export.errors import ExportError
 from export.records import Figure, Stamp
 from export.templates import TEMPLATES
@@ -177,6 +179,22 @@ def test_a_compensated_nut_has_its_slots_begin_where_the_strings_leave_it(
     lines = [line for line in shapes(figure, "string:6", "mark") if isinstance(line, Line)]
     assert lines[0].a[0] == pytest.approx(layout.strings[-1].nut_xy[0] - 0.8)
     assert any("compensated nut" in note for note in figure.notes)
+
+
+def test_labels_of_pairs_on_the_nut_strip_lie_clear_of_each_other(job: Job, layout: Layout, stamp: Stamp) -> None:
+    # twelve strings in pairs that lie closer than the letters are high
+    for apart in (0.8, 2.2, 4.0):
+        first = layout.strings[0]
+        ys = [19.0 - 7.0 * (i // 2) - apart * (i % 2) for i in range(12)]
+        twelve = tuple(
+            msgspec.structs.replace(first, name=f"{1 + i // 2}{'ab'[i % 2]}", nut_xy=(0.0, y)) for i, y in enumerate(ys)
+        )
+        figure = drawn("nut-slots", job, msgspec.structs.replace(layout, strings=twelve), stamp)
+        texts = [m.shape for m in figure.marks if isinstance(m.shape, Text) and m.shape.angle == 0.0]
+        assert len(texts) == 12 + 12 + 2
+        boxes = [text_box(text) for text in texts]
+        for (ax0, ay0, ax1, ay1), (bx0, by0, bx1, by1) in combinations(boxes, 2):
+            assert min(ax1, bx1) <= max(ax0, bx0) or min(ay1, by1) <= max(ay0, by0)
 
 
 def test_one_purpose_one_meaning(job: Job, layout: Layout, stamp: Stamp) -> None:

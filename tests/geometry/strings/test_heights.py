@@ -5,7 +5,7 @@ import pytest
 
 from geometry.job import Action, Heights, String, Strings
 from geometry.spacing import one_fraction
-from geometry.strings.heights import heights, sag, spread, usual_action
+from geometry.strings.heights import heights, lie, missing, sag, spread, usual_action
 
 NOMINAL = np.full(3, 650.0)
 THREE = tuple(String(name=name) for name in "123")
@@ -74,8 +74,8 @@ def test_usual_heights_are_lower_for_steel_and_for_short_scales() -> None:
 def test_on_a_zero_fret_only_the_action_at_the_twelfth_is_uncertain() -> None:
     # derived: b is 0; c is twice the action at fret 12, of which 0.1 is not known (common practice, no source)
     action = Action(fret1=(0.4, 0.4), fret12=(2.0, 2.0))
-    moves = spread(Strings(list=THREE, action=action), None, zero_fret=True)
-    assert np.sqrt((moves**2).sum(axis=0)) == pytest.approx([0.0, 0.2])
+    moves = spread(Strings(list=THREE, action=action), False, NOMINAL, zero_fret=True)
+    assert np.sqrt((moves**2).sum(axis=0)) == pytest.approx(np.array([[0.0] * 3, [0.2] * 3]))
 
 
 def test_the_spread_of_measured_heights_is_that_of_moving_each_action() -> None:
@@ -87,4 +87,31 @@ def test_the_spread_of_measured_heights_is_that_of_moving_each_action() -> None:
     here = at(0.6, 2.2)
     moved = [np.subtract(at(*there), here) for there in ((0.7, 2.2), (0.6, 2.3))]
     asked = Strings(list=THREE, action=Action(fret1=(0.6, 0.6), fret12=(2.2, 2.2)))
-    assert spread(asked, None) == pytest.approx(np.array(moved))
+    assert spread(asked, False, NOMINAL) == pytest.approx(np.repeat(np.array(moved)[..., None], 3, axis=2))
+
+
+def test_each_height_is_read_typed_or_as_usual_by_itself() -> None:
+    # usual for steel at 650 mm: 0.5, and 1.8 at treble and 2.4 at bass (common practice, no source); bass at the right
+    typed = Strings(list=THREE, action=Action(fret1=(0.7, None), fret12=(None, 2.9)))
+    read = Action(fret12=(None, 3.1))
+    found = lie(typed, False, NOMINAL, read)
+    assert found.over.tolist() == [[0.7, 0.5], [1.8, 3.1]]
+    # derived: 0.1 where read or typed; 0.3 and 0.8 where assumed (common practice, no source)
+    assert found.sd.tolist() == [[0.1, 0.3], [0.8, 0.1]]
+    assert found.missing == (("fret 1", "right"), ("fret 12", "left"))
+
+
+def test_on_a_zero_fret_nobody_misses_the_height_over_fret_1() -> None:
+    half = Strings(list=THREE, action=Action(fret12=(2.0, 2.0)))
+    assert missing(half, None, zero_fret=True) == ()
+    assert len(missing(half, None)) == 2
+
+
+def test_heights_typed_over_the_frets_plane_fill_what_was_not_read() -> None:
+    # derived: 0.5 + 3.6 x 0.05613 over fret 1, 0.5 + 1.8 over fret 12; hypot(0.1, 0.2/2) is not known of it
+    both = Strings(list=THREE, height=Heights(nut=0.5, saddle=3.6))
+    found = lie(both, False, NOMINAL, Action(fret12=(2.0, None)))
+    assert found.over[1].tolist() == pytest.approx([2.0, 2.3])
+    assert found.over[0].tolist() == pytest.approx([0.5 + 3.6 * one_fraction("equal", 1)] * 2)
+    assert found.sd[1, 1] == pytest.approx(0.1 * 2**0.5)
+    assert found.missing == ()

@@ -6,7 +6,7 @@ import pytest
 from geometry.survey.equations import FORMS, LEANING, Complex
 from geometry.survey.network import dense, evaluate, network_of, rigid
 from geometry.survey.result import Array
-from geometry.survey.rows import Form, Row
+from geometry.survey.row import Form, Row
 
 FIGURE = np.array([[3.0 + 1j, 10.0 - 2j, -4.0 + 7j, 21.0 + 16j]])
 """Four points that stand neither square nor in line."""

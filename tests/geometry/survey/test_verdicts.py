@@ -231,15 +231,18 @@ def test_a_second_suspect_is_named_after_the_first() -> None:
 
 
 def test_a_fit_worse_than_the_fineness_says_so_though_no_reading_stands_out() -> None:
-    """Derived: ten readings of one length, each 2.2 sigma out: 48.4 over 9, and chi-square's 0.1 % point is 27.9."""
+    """Derived: ten readings of one length, each 2.2 sigma out: 48.4 over 9, whose root is 2.3; chi-square's 0.1 % point
+    is 27.9.
+    """
     readings = tuple(
         Reading(id=f"r{n}", kind="distance", of=("a", "b"), value=43.0 + 0.22 * (-1) ** n, sigma=0.1) for n in range(10)
     )
     report = survey(job_of(readings)).report
     assert report.vtpv == pytest.approx(48.4)
-    assert (report.verdict, report.why) == (
-        "clean",
-        "All 10 readings agree, if a little worse than they were said to be read.",
+    assert report.verdict == "coarse"
+    assert report.coarse == pytest.approx(2.319, abs=0.001)
+    assert report.why.startswith(
+        "The readings agree 2.3 times worse than they were said to be read, and none stands out"
     )
 
 

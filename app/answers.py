@@ -1,0 +1,91 @@
+"""Answers to the **questions** of a measuring list (in line? the same? square?): yes, or off by so much.
+
+A point that does not lie in line is worth more than a no: how far it lies off, and to which side, is a reading.
+"""
+
+import re
+
+import msgspec
+
+from geometry import units
+from geometry.job import Job, NotAJob, Reading
+from geometry.job.job import Hand
+from geometry.job.readings import Kind, Side
+
+YES = ("yes", "y", "✓", "√")
+NO = ("no", "n", "-", "−", "✗")
+ASKS: dict[Kind, str] = {"inline": "in line?", "same": "the same?", "square": "square?"}
+"""The questions, as short as a cell of the table wants them."""
+TAKES: dict[Kind, str] = {"inline": "yes, or 0.8 bass", "same": "yes, or no", "square": "yes, or no"}
+"""What may be typed there."""
+YESES: dict[Kind, str] = {"inline": "Yes, in line", "same": "Yes, the same", "square": "Yes, square"}
+"""The answer that needs no typing, in words."""
+OFF_BY = "say how far it lies off and to which side, like 0.8 mm bass; where that cannot be read, strike it out"
+_SIDED = re.compile(r"(?P<length>.*?[\d\"″”a-z])\s*(?P<side>[A-Za-z]+)", re.IGNORECASE | re.DOTALL)
+
+
+def question(reading: Reading) -> str:
+    """What is still asked in a reading's cell; nothing where nothing is."""
+    return ASKS[reading.kind] if reading.asked and not reading.struck else ""
+
+
+def answered(reading: Reading, text: str, job: Job) -> Reading:
+    """The reading as the typed answer makes it; nothing typed makes it a question again.
+
+    Raises `NotAJob`, `NotALength`.
+    """
+    said = " ".join(text.split())
+    if not said:
+        return msgspec.structs.replace(reading, asked=True, struck=False, why="")
+    if reading.kind == "inline":
+        return in_line_or_off(reading, said, job)
+    if said.casefold() in YES or _nothing(said):
+        return msgspec.structs.replace(reading, asked=False, struck=False, why="")
+    # brought back, it is a question again: no distance stands for the condition
+    why = "does not hold" if said.casefold() in NO else f"off by {_with_unit(said, job.unit)}"
+    return msgspec.structs.replace(reading, asked=True, struck=True, why=why)
+
+
+def in_line_or_off(reading: Reading, said: str, job: Job) -> Reading:
+    """Yes makes a reading `inline`, a length with a side makes it `off`; of an `off` a bare length keeps its side."""
+    if said.casefold() in YES:
+        return _line(reading)
+    if said.casefold() in NO:
+        raise NotAJob(f"That is only half an answer: {OFF_BY}")
+    length, side = sided(said, job.hand)
+    if side is None and reading.kind == "off":
+        return msgspec.structs.replace(reading, value=units.keep(length, job.unit))
+    if reading.kind == "inline" and _nothing(length):
+        return _line(reading)
+    kept = units.keep(length, job.unit)
+    if side is None:
+        raise NotAJob(f"“{said}” does not say to which side; {OFF_BY}")
+    return msgspec.structs.replace(reading, kind="off", side=side, value=kept, asked=False)
+
+
+def sided(text: str, hand: Hand) -> tuple[str, Side | None]:
+    """A typed length and the side that stands behind it, as far as one does: “0.8 bass”, “1/32 in t”, “0.8 left”."""
+    found = _SIDED.fullmatch(text)
+    if found is None:
+        return text, None
+    bass: Side = "right" if hand == "right" else "left"
+    treble: Side = "left" if hand == "right" else "right"
+    words: dict[str, Side] = {"bass": bass, "treble": treble, "left": "left", "right": "right"}
+    typed = found["side"].casefold()
+    return next(((found["length"], side) for word, side in words.items() if word.startswith(typed)), (text, None))
+
+
+def _line(reading: Reading) -> Reading:
+    return msgspec.structs.replace(reading, kind="inline", side=None, value=None, asked=False)
+
+
+def _nothing(text: str) -> bool:
+    """Whether a typed length is 0; what is no length is none of ours to refuse."""
+    try:
+        return units.parse(text) == 0
+    except units.NotALength:
+        return False
+
+
+def _with_unit(text: str, unit: units.Unit) -> str:
+    return f"{units.typed(units.keep(text, unit), unit)} {unit}"

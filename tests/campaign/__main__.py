@@ -1,0 +1,97 @@
+"""How true the program's numbers are, tried on invented instruments whose truth is known.
+
+python -m tests.campaign true --count 1000 --seed 7
+python -m tests.campaign one --case "misread fret" --seed 7 --index 12 --to slip.job.json
+"""
+
+import argparse
+import sys
+from concurrent.futures import ProcessPoolExecutor
+from functools import partial
+from multiprocessing import get_context
+from pathlib import Path
+
+from msgspec.structs import replace
+
+from app import jobfile
+
+from .cases import CASES, Case, cases_named
+from .judging import Record, judge
+from .page import write
+from .table import TABLES, aligned, figure_line, rows
+from .trials import trial_of
+
+MOST_PROCESSES = 2
+
+
+def judged_one(case: Case, seed: int, index: int) -> Record:
+    """One trial of a case, judged."""
+    return judge(trial_of(case, seed, index), mirror=case.mirrored)
+
+
+def campaign(cases: list[Case], seed: int, count: int, jobs: int = 1) -> dict[str, list[Record]]:
+    """So many trials of each case, judged; the same seed gives the same records, with one process or with two."""
+    if jobs <= 1:
+        return {case.name: [judged_one(case, seed, index) for index in range(count)] for case in cases}
+    with ProcessPoolExecutor(min(jobs, MOST_PROCESSES), get_context("spawn")) as pool:
+        return {
+            case.name: list(pool.map(partial(judged_one, case, seed), range(count), chunksize=25)) for case in cases
+        }
+
+
+def main(words: list[str] | None = None) -> int:
+    """The command line."""
+    parser = argparse.ArgumentParser(prog="python -m tests.campaign", description=__doc__, add_help=True)
+    commands = parser.add_subparsers(dest="command", required=True)
+    true = commands.add_parser("true", help="run the cases and print what came out")
+    true.add_argument("--count", type=int, default=1000, help="trials a case")
+    true.add_argument("--seed", type=int, default=7)
+    true.add_argument("--case", action="append", default=[], help="only this case; may be repeated")
+    true.add_argument("--zero", choices=("yes", "no"), default="yes", help="no: no zero errors common to a laying")
+    true.add_argument("--jobs", type=int, default=1, help="processes, two at most")
+    true.add_argument("--write", type=Path, help="write the page here, its pictures beside it")
+    one = commands.add_parser("one", help="make one trial again, and show what came out")
+    one.add_argument("--case", required=True)
+    one.add_argument("--seed", type=int, default=7)
+    one.add_argument("--index", type=int, required=True)
+    one.add_argument("--to", type=Path, help="write its job file here")
+    given = parser.parse_args(words)
+    return _true(given) if given.command == "true" else _one(given)
+
+
+def _true(given: argparse.Namespace) -> int:
+    cases = cases_named(given.case)
+    if given.zero == "no":
+        cases = [replace(case, manner=replace(case.manner, zero=False)) for case in cases]
+    judged = campaign(cases, given.seed, given.count, given.jobs)
+    out = sys.stdout.write
+    for table in TABLES:
+        out(aligned(rows(table, judged)) + "\n\n")
+    for case, records in judged.items():
+        for record in records:
+            if record.wrong_figures:
+                out(f"wrong figure: --case “{case}” --index {record.index}: {', '.join(record.wrong_figures)}\n")
+    passed_over = [case.name for case in CASES if case not in cases_named([])]
+    if passed_over:
+        out(f"passed over, for a job cannot say it: {', '.join(passed_over)}\n")
+    out(figure_line(judged) + "\n")
+    if given.write is not None:
+        write(given.write, judged, given.seed, zero=given.zero == "yes")
+    return 0
+
+
+def _one(given: argparse.Namespace) -> int:
+    (case,) = cases_named([given.case])
+    trial = trial_of(case, given.seed, given.index)
+    record = judge(trial, mirror=case.mirrored)
+    out = sys.stdout.write
+    out(f"{trial.case}, {trial.list}: {record.verdict}; accused {record.accused}, truly wrong {record.wrong}\n")
+    for name, figure in (record.figures | record.points).items():
+        out(f"  {name:16} off {figure.off:8.3f} ± {figure.pm:.3f}{'' if figure.held else '  beyond'}\n")
+    if given.to is not None:
+        jobfile.write(trial.job, given.to)
+    return 0
+
+
+if __name__ == "__main__":
+    raise SystemExit(main())

@@ -70,14 +70,21 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
         """The same with a printer's correction. Raises `SettingsError` outside 0.95 to 1.05, and for half a character
         in the name.
         """
-        if printer.encode(errors="replace").decode() != printer:
+        if not _whole(printer):
             raise SettingsError("The printer's name holds half a character; type that one again")
         return msgspec.structs.replace(self, printers={**self.printers, printer: Correction(x, y)})
 
     def with_recent(self, path: Path) -> "Settings":
-        """The same with a job file at the head of the recent ones."""
+        """The same with a job file at the head of the recent ones; a name that no text can hold is not remembered."""
         name = str(path.resolve())
+        if not _whole(name):
+            return self
         return msgspec.structs.replace(self, recent=(name, *(old for old in self.recent if old != name))[:RECENT])
+
+
+def _whole(text: str) -> bool:
+    """Whether all of its characters are whole, as a file's name need not be."""
+    return text.encode(errors="replace").decode() == text
 
 
 def factor(meant: float, measured: float) -> float:

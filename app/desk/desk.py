@@ -226,8 +226,9 @@ class Desk(QWidget):
 
     # what comes and goes
 
-    def _used(self, path: str) -> None:
-        self.bench.keep(self.bench.kept.with_recent(Path(path)))
+    def _used(self) -> None:
+        if self.document.path is not None:
+            self.bench.keep(self.bench.kept.with_recent(self.document.path))
         if "Start" in self.opened and self.card is self.opened["Start"]:
             self.open_card("Measure")
 

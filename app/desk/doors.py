@@ -102,11 +102,11 @@ def say_changed_outside(name: str, now: float, before: float | None) -> tuple[st
 
 
 class Doors(QObject):
-    """Signals: `failed` and `told` with one sentence; `used` with the path of a job file that was opened or saved."""
+    """Signals: `failed` and `told` with one sentence; `used` after a job file was opened or saved."""
 
     failed = Signal(str)
     told = Signal(str)
-    used = Signal(str)
+    used = Signal()
 
     def __init__(self, document: Document, asks: Asks, parent: QObject | None = None) -> None:
         super().__init__(parent)
@@ -169,13 +169,13 @@ class Doors(QObject):
     def _read(self, path: Path) -> bool:
         went = self._tried(lambda: self.document.open(path))
         if went:
-            self.used.emit(str(path))
+            self.used.emit()
         return went
 
     def _write(self, path: Path) -> bool:
         went = self._tried(lambda: self.document.save(path))
         if went:
-            self.used.emit(str(path))
+            self.used.emit()
         return went
 
     def _tried(self, do: Callable[[], None]) -> bool:

@@ -5,11 +5,13 @@ however busy the window is with the edits after that. A lock that only a living 
 a copy whose lock is free was **left behind**: whoever takes the lock offers it to the person, and nobody else does.
 """
 
+import os
 import threading
 import uuid
 from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
+from urllib.parse import quote_from_bytes, unquote_to_bytes
 
 import msgspec
 from PySide6.QtCore import QLockFile, QObject, Signal
@@ -31,10 +33,20 @@ def folder() -> Path:
 
 
 class About(msgspec.Struct, frozen=True):
-    """Which file the work belongs to, and how that was when the work was begun."""
+    """Which file the work belongs to, and how that was when the work was begun. `name`: its path, quoted as in a URL,
+    for a path need not be a text.
+    """
 
-    path: str = ""
+    name: str = ""
     seen: jobfile.Seen | None = None
+
+    @classmethod
+    def of(cls, path: Path | None, seen: jobfile.Seen | None) -> "About":
+        return cls(quote_from_bytes(os.fsencode(path.absolute())) if path else "", seen)
+
+    @property
+    def path(self) -> Path | None:
+        return Path(os.fsdecode(unquote_to_bytes(self.name))) if self.name else None
 
 
 class LeftBehind(msgspec.Struct, frozen=True):
@@ -96,8 +108,7 @@ class Recovery(QObject):
 
     def _want(self) -> bool:
         """Note what is to be in the copy; whether that is news."""
-        path = self.document.path
-        wanted = self.document.job, About(str(path.absolute()) if path else "", self.document.seen)
+        wanted = self.document.job, About.of(self.document.path, self.document.seen)
         news = wanted != self._wanted
         self._wanted = wanted
         return news
@@ -186,9 +197,8 @@ def left_behind(tell: Callable[[str], None] = lambda _: None) -> tuple[LeftBehin
             lock.unlock()  # another window has just thrown it away
             continue
         about = _about(copy)
-        path = Path(about.path) if about.path else None
         try:
-            left = LeftBehind(copy, jobfile.read(copy), path, about.seen, lock)
+            left = LeftBehind(copy, jobfile.read(copy), about.path, about.seen, lock)
         except jobfile.JobFileError as error:
             tell(_set_aside(copy, error))
             lock.unlock()

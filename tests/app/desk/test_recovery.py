@@ -169,7 +169,7 @@ def left(job: Job, path: Path, seen: jobfile.Seen) -> None:
     recovery.folder().mkdir(parents=True, exist_ok=True)
     copy = recovery.folder() / "left.json"
     jobfile.write(job, copy)
-    copy.with_suffix(".about").write_bytes(msgspec.json.encode(recovery.About(str(path), seen)))
+    copy.with_suffix(".about").write_bytes(msgspec.json.encode(recovery.About.of(path, seen)))
 
 
 def test_one_copy_is_offered_by_one_window_only(tmp_path: Path) -> None:
@@ -215,3 +215,16 @@ def test_a_lock_without_a_copy_is_taken_away_but_not_a_living_one(desk: Desk) ->
     assert (recovery.folder() / "dead.lock").exists()
     assert recovery.left_behind() == ()
     assert sorted(path.suffix for path in recovery.folder().iterdir()) == [".about", ".json", ".lock"]
+
+
+@pytest.mark.skipif(sys.platform in ("win32", "darwin"), reason="there every file's name is a text")
+def test_a_file_whose_name_is_no_text_is_worked_on_like_any_other(desk: Desk, tmp_path: Path) -> None:
+    path = tmp_path / os.fsdecode(b"caf\xe9.job.json")
+    jobfile.write(sample("leaning-neck"), path)
+    assert desk.doors.open_path(path)
+    strike(desk, "r1")
+    assert desk.recovery.keep()
+    about = desk.recovery.copy.with_suffix(".about").read_bytes()
+    assert msgspec.json.decode(about, type=recovery.About).path == path
+    assert desk.doors.save()
+    assert desk.bench.kept.recent == ()

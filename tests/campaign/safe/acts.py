@@ -265,7 +265,8 @@ def run(count: int, seed: int) -> Outcome:
                 break
         memory.append(resident())
         acting.end()
-    counted["MB before"], counted["MB after"] = memory[0], memory[-1]
+    counted["MB at first"], counted["MB at last"] = memory[0], memory[-1]
+    counted[f"MB after {ROUND} acts, when all is loaded"] = memory[min(1, len(memory) - 1)]
     return Outcome(count, tuple(faults), counted)
 
 

@@ -7,7 +7,8 @@ import tempfile
 import traceback
 import warnings
 
-from app import cli, files
+from app import cli
+from export import files
 
 OUR_FAULT = 70
 """Exit code for a fault of the program itself (EX_SOFTWARE of sysexits.h)."""

@@ -13,8 +13,9 @@ from typing import NoReturn
 
 import msgspec
 
-from app import files, jobfile, places, settings, sheet_options, terminal
+from app import jobfile, places, settings, sheet_options, terminal
 from app.settings import Correction
+from export import files
 from geometry.job import Job, NotAJob
 from geometry.layout import Layout
 
@@ -99,6 +100,9 @@ def _export(argv: list[str]) -> int:
     parser.add_argument("--only", default=",".join(KINDS), metavar="KINDS", help="some of pdf,dxf,svg")
     parser.add_argument("--printer", metavar="NAME", help="carry the correction that is kept under this printer's name")
     parser.add_argument("--despite-stops", action="store_true", help="write them although something is wrong")
+    parser.add_argument(
+        "--replace", action="store_true", help="write over files of the same names that are not this job's own"
+    )
     sheet_options.add_to(parser)
     asked = parser.parse_args(argv)
     only = _kinds(asked.only)
@@ -115,7 +119,19 @@ def _export(argv: list[str]) -> int:
         of_tools = exporting.tool_findings(job, layout, stamp, only)
         if not asked.despite_stops:
             exporting.refuse_stops((*layout.findings, *of_tools))
-        written = exporting.export(job, layout, stamp, asked.to, only, left_out=left_out.append)
+        written = exporting.export(
+            job,
+            layout,
+            stamp,
+            asked.to,
+            only,
+            left_out=left_out.append,
+            replace="all" if asked.replace else "own",
+            owner=exporting.owner_of(job, asked.job),
+        )
+    except exporting.AlreadyThere as error:
+        whose = "not as Offsquare wrote it for this job"
+        raise Refused(f"nothing was written, for {error}, {whose}; add --replace, or choose another folder") from None
     except exporting.NotExported as error:
         raise Refused(str(error)) from None
     for path in written:
@@ -130,7 +146,11 @@ def _export(argv: list[str]) -> int:
 
 
 def _correction(printer: str | None) -> Correction:
-    kept = settings.load()
+    unread: list[str] = []
+    kept = settings.load(unread.append)
+    if printer is not None:
+        for said in unread:
+            print(f"offsquare: {terminal.one_line(said)}", file=sys.stderr)
     if printer is not None and printer not in kept.printers:
         known = ", ".join(f"“{name}”" for name in kept.printers) or "none yet"
         raise Refused(f"no correction is kept for the printer “{printer}”; kept are: {known}")
@@ -173,10 +193,10 @@ def _new(argv: list[str]) -> int:
 
 
 def _named(file: Path) -> Path:
-    """The file to make, with the usual ending where it has none."""
+    """The file to make, with the usual ending."""
     if file.name in ("", ".."):
         raise Refused("the new job needs a file's name, such as parlour.job.json")
-    path = file if file.suffix else file.with_name(file.name + jobfile.SUFFIX)
+    path = jobfile.named(file)
     if _is_there(path, "written"):
         raise Refused(f"{path} is there already; choose another name")
     return path

@@ -5,14 +5,18 @@ The **fingerprint** is the SHA-256 of the canonical text, which is the file's ve
 """
 
 import hashlib
+import os
+import time
 from collections.abc import Callable
 from functools import cache
+from itertools import count
 from pathlib import Path
 from typing import Any
 
 import msgspec
 
-from app import files, jobtext, jobwords, terminal
+from app import jobtext, jobwords, terminal
+from export import files
 from geometry.job import Job
 from geometry.job.job import VERSION
 
@@ -28,11 +32,44 @@ MIGRATIONS: dict[int, Callable[[dict[str, Any]], dict[str, Any]]] = {}
 
 
 class JobFileError(Exception):
-    """A job file that cannot be read or written; the message is one sentence for the person."""
+    """A job file that cannot be read or written; the message is one short sentence for the person."""
+
+    def __init__(self, sentence: str) -> None:
+        super().__init__(terminal.shortened(terminal.one_line(sentence)))
+
+
+class Seen(msgspec.Struct, frozen=True):
+    """How a file was when it was last read or written: the SHA-256 of its bytes, and its time (s since the epoch)."""
+
+    digest: str
+    when: float
 
 
 def read(path: Path) -> Job:
     """Read a job file. Raises `JobFileError`."""
+    return load(path)[0]
+
+
+def load(path: Path) -> tuple[Job, Seen]:
+    """Read a job file, and how it was then. Raises `JobFileError`."""
+    data, when = _bytes(path)
+    return decode(data, path.name), _seen(data, when)
+
+
+def look(path: Path) -> Seen | None:
+    """How a file is now; None where there is none, or it cannot be read."""
+    try:
+        return _seen(*_bytes(path))
+    except JobFileError:
+        return None
+
+
+def _seen(data: bytes, when: float) -> Seen:
+    return Seen(hashlib.sha256(data).hexdigest(), when)
+
+
+def _bytes(path: Path) -> tuple[bytes, float]:
+    """A file's bytes and its time. Raises `JobFileError`."""
     try:
         if path.is_dir():
             raise JobFileError(f"{path} is a folder; name the job file in it")
@@ -41,12 +78,12 @@ def read(path: Path) -> Job:
         if path.stat().st_size > LARGEST:
             size = f"{path.stat().st_size / 1e6:.0f} MB"
             raise JobFileError(f"{path.name} is too large to be a job file ({size}); look whether it is the right one")
-        data = path.read_bytes()
+        when = path.stat().st_mtime
+        return path.read_bytes(), when
     except OSError as error:
         if isinstance(error, FileNotFoundError) and path.is_symlink():
             raise JobFileError(f"{path} is a link to a file that is gone; look for that file") from None
         raise JobFileError(f"{path} cannot be read: {files.why(error)}") from None
-    return decode(data, path.name)
 
 
 def decode(data: bytes, name: str = "the job") -> Job:
@@ -65,7 +102,7 @@ def decode(data: bytes, name: str = "the job") -> Job:
     try:
         return msgspec.convert(tree, Job, str_keys=True)
     except msgspec.ValidationError as error:
-        raise JobFileError(f"{name}: {terminal.shortened(jobwords.explain(tree) or str(error))}") from None
+        raise JobFileError(f"{name}: {jobwords.explain(tree) or error}") from None
 
 
 def encode(job: Job) -> bytes:
@@ -77,13 +114,31 @@ def encode(job: Job) -> bytes:
         raise JobFileError("A text in the job holds half a character; write that text again") from None
 
 
-def write(job: Job, path: Path) -> None:
+def write(job: Job, path: Path) -> Seen:
     """Write a job file whole or not at all; an old file keeps its permissions. Raises `JobFileError`."""
     data = encode(job)
     try:
         files.replace(path, data)
     except OSError as error:
         raise JobFileError(f"{path} cannot be written: {files.why(error)}; choose another place") from None
+    return _seen(data, time.time())
+
+
+def named(path: Path) -> Path:
+    """The same under a name that ends as job files do: `a`, `a.json` and `J. Smith` get the ending, in full."""
+    name = path.name
+    if name.lower().endswith(SUFFIX):
+        return path
+    for ending in (".json", ".job"):
+        if name.lower().endswith(ending) and name.lower() != ending:
+            name = name[: -len(ending)]
+    return path.with_name(name + SUFFIX)
+
+
+def free_beside(path: Path) -> Path:
+    """A name beside the file that no file has: `a 2.job.json`, `a 3.job.json`."""
+    stem = name_of(named(path))
+    return next(free for n in count(2) if not os.path.lexists(free := path.with_name(f"{stem} {n}{SUFFIX}")))
 
 
 def name_of(path: Path) -> str:

@@ -45,7 +45,12 @@ def _cells(text: str) -> list[list[str]]:
         mark = ","
     else:
         return [[line.strip()] for line in lines]
-    return [[cell.strip() for cell in row] for row in csv.reader(io.StringIO("\n".join(lines)), delimiter=mark)]
+    try:
+        return [[cell.strip() for cell in row] for row in csv.reader(io.StringIO("\n".join(lines)), delimiter=mark)]
+    except csv.Error:
+        raise NotAJob(
+            "One cell of what was pasted is longer than 131,072 characters; copy names and values alone"
+        ) from None
 
 
 def _named(job: Job, name: str, at: int) -> str:

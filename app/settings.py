@@ -1,20 +1,28 @@
 """What the program remembers of this bench rather than of one job: printers' corrections, recent jobs, the window.
 
 A **correction** is what a printer's sheet must be stretched by along X and Y to come out true: meant over measured.
-Settings are never worth losing work over: a damaged file is set aside and the bench starts afresh.
+Settings are never worth losing work over: what of a file is understood is kept, what is not is said and left where it
+stands. Several windows may remember at once: each puts only what it changed into the file as it is then.
 """
 
 import os
 import sys
+from collections.abc import Callable
 from pathlib import Path
-from typing import Literal
+from typing import Any, Literal
 
 import msgspec
 
-from app import files
+from export import files
 
 LEAST, MOST = 0.95, 1.05
 """A printer out by more than this was not printing at 100 % (common practice, no source)."""
+LARGEST_TEXT = 2.0
+"""The largest factor on all text with which the cards still leave the plan room."""
+FARTHEST = 32_767
+"""Pixels: how far from the main screen's corner a window may stand, and how large it may be (16 bits, as window systems
+count them; from memory).
+"""
 
 RECENT = 8
 Kind = Literal["pdf", "dxf", "svg"]
@@ -59,13 +67,24 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
         return self.printers.get(printer, Correction())
 
     def with_printer(self, printer: str, x: float, y: float) -> "Settings":
-        """The same with a printer's correction. Raises `SettingsError` outside 0.95 to 1.05."""
+        """The same with a printer's correction. Raises `SettingsError` outside 0.95 to 1.05, and for half a character
+        in the name.
+        """
+        if not _whole(printer):
+            raise SettingsError("The printer's name holds half a character; type that one again")
         return msgspec.structs.replace(self, printers={**self.printers, printer: Correction(x, y)})
 
     def with_recent(self, path: Path) -> "Settings":
-        """The same with a job file at the head of the recent ones."""
+        """The same with a job file at the head of the recent ones; a name that no text can hold is not remembered."""
         name = str(path.resolve())
+        if not _whole(name):
+            return self
         return msgspec.structs.replace(self, recent=(name, *(old for old in self.recent if old != name))[:RECENT])
+
+
+def _whole(text: str) -> bool:
+    """Whether all of its characters are whole, as a file's name need not be."""
+    return text.encode(errors="replace").decode() == text
 
 
 def factor(meant: float, measured: float) -> float:
@@ -85,34 +104,109 @@ def where() -> Path:
     return _folder() / "offsquare" / "settings.json"
 
 
-def load() -> Settings:
-    """The settings; where there are none, or they are damaged, new ones. A damaged file is set aside, not lost."""
-    path = where()
-    try:
-        return msgspec.json.decode(path.read_bytes(), type=Settings)
-    except OSError:
-        return Settings()
-    except (msgspec.MsgspecError, ValueError):
-        _set_aside(path)
-        return Settings()
+def load(tell: Callable[[str], None] = lambda _: None) -> Settings:
+    """The settings; where there are none, new ones. A file that is no settings at all is set aside, not lost; `tell`
+    hears in a sentence of each thing that is not understood, and of that file.
+    """
+    tree = _tree(tell)
+    kept = Settings()
+    for key, value in tree.items():
+        if key in _TYPES:
+            kept = msgspec.structs.replace(kept, **{key: _understood(key, value, tell)})
+    return kept
 
 
-def save(settings: Settings) -> bool:
-    """Write the settings; whether that went well. What cannot be remembered must not stop the work."""
+def save(settings: Settings, before: Settings | None = None) -> bool:
+    """Remember what is other than `before` (else all of it); whether that went well. Everything else in the file stays
+    as it is now. What cannot be remembered must not stop the work.
+    """
     path = where()
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
-        files.replace(path, msgspec.json.format(msgspec.json.encode(settings), indent=1) + b"\n")
+        with files.locked(path):
+            tree = _tree()
+            _put(tree, settings, before if before is not None else Settings())
+            files.replace(path, msgspec.json.format(msgspec.json.encode(tree), indent=1) + b"\n")
     except OSError:
         return False
     return True
 
 
-def _set_aside(path: Path) -> None:
+_TYPES: dict[str, Any] = {field.name: field.type for field in msgspec.structs.fields(Settings)}
+
+
+def _tree(tell: Callable[[str], None] = lambda _: None) -> dict[str, Any]:
+    """What stands in the file, understood or not."""
+    path = where()
     try:
-        path.replace(path.with_name(path.name + ".damaged"))
+        tree = msgspec.json.decode(path.read_bytes())
     except OSError:
-        return
+        return {}
+    except (msgspec.MsgspecError, ValueError, RecursionError):
+        tree = None
+    if isinstance(tree, dict):
+        return tree
+    aside = _set_aside(path)
+    tell(f"The settings could not be read, printers' corrections among them: {aside} holds what was there.")
+    return {}
+
+
+def _understood(key: str, value: Any, tell: Callable[[str], None]) -> Any:
+    """A setting as it is used; as it was before the first use where it is not understood."""
+    if key == "printers" and isinstance(value, dict):
+        return _printers(value, tell)
+    try:
+        found = msgspec.convert(value, _TYPES[key], strict=True)
+    except msgspec.ValidationError:
+        tell(f"The setting “{key}” is not understood; the usual one is in force until you choose another.")
+        return getattr(Settings(), key)
+    if key == "text":
+        return min(max(found, 1.0), LARGEST_TEXT) if found > 0 else 0.0
+    if key == "files":
+        return found or KINDS
+    if key == "window" and found is not None and not _can_stand(found):
+        return None
+    return found
+
+
+def _printers(value: dict[str, Any], tell: Callable[[str], None]) -> dict[str, Correction]:
+    kept = {}
+    for name, of in value.items():
+        try:
+            kept[name] = msgspec.convert(of, Correction)
+        except msgspec.ValidationError:
+            tell(f"The correction of the printer “{name}” is not understood: print its check sheet and read it again.")
+    return kept
+
+
+def _can_stand(window: tuple[int, int, int, int]) -> bool:
+    x, y, wide, high = window
+    return abs(x) <= FARTHEST and abs(y) <= FARTHEST and 0 < wide <= FARTHEST and 0 < high <= FARTHEST
+
+
+def _put(tree: dict[str, Any], settings: Settings, before: Settings) -> None:
+    """Put what is other than before into the tree: a printer by itself, a job at the head of the recent ones."""
+    for key in _TYPES:
+        new, old = getattr(settings, key), getattr(before, key)
+        if new == old:
+            continue
+        there = tree.get(key)
+        if key == "printers":
+            changed = {name: of for name, of in new.items() if old.get(name) != of}
+            tree[key] = {**(there if isinstance(there, dict) else {}), **msgspec.to_builtins(changed)}
+        elif key == "recent":
+            others = [name for name in there if isinstance(name, str)] if isinstance(there, list) else []
+            tree[key] = list(dict.fromkeys((*new[:1], *others, *new)))[:RECENT]
+        else:
+            tree[key] = msgspec.to_builtins(new)
+
+
+def _set_aside(path: Path) -> Path:
+    aside = path.with_name(path.name + ".damaged")
+    try:
+        return path.replace(aside)
+    except OSError:
+        return path
 
 
 def _folder() -> Path:

@@ -8,9 +8,19 @@ ENDLESS = re.compile(r"(\S{100})\S{100,}(\S{100})")
 """A word that would bury the sentence it stands in, with its beginning and its end."""
 
 
+QUOTED = re.compile("“([^”]{61,})”")
+LONGEST = 300
+"""Signs that a sentence may have: it is read at a bench, at a glance (common practice, no source)."""
+
+
 def shortened(text: str) -> str:
-    """The text with only the beginning and the end of words without end."""
-    return ENDLESS.sub(r"\1…\2", text)
+    """The text with only the beginning and the end of words without end; where it is still longer than a sentence may
+    be, of long names too, and at last of the whole.
+    """
+    text = ENDLESS.sub(r"\1…\2", text)
+    if len(text) > LONGEST:
+        text = QUOTED.sub(lambda found: f"“{found[1][:40]}…{found[1][-15:]}”", text)
+    return text if len(text) <= LONGEST else f"{text[:190].rstrip()} … {text[-100:].lstrip()}"
 
 
 def one_line(text: str) -> str:

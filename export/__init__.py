@@ -25,8 +25,9 @@ def write_all(
     making: "Making | None" = None,
     progress: Callable[[int, int, str], None] | None = None,
     left_out: Callable[[str], None] | None = None,
+    owner: str = "",
 ) -> tuple[File, ...]:
     """Write the stamp's templates into `folder`: see `export.writing.write_all`. Raises `ExportError`."""
     from export.writing import write_all as write
 
-    return write(job, layout, stamp, folder, only, making=making, progress=progress, left_out=left_out)
+    return write(job, layout, stamp, folder, only, making=making, progress=progress, left_out=left_out, owner=owner)

@@ -8,7 +8,6 @@ import io
 import logging
 import math
 from collections.abc import Sequence
-from pathlib import Path as File
 from typing import assert_never
 
 from ezdxf.document import Drawing as Document
@@ -57,8 +56,8 @@ ALIGN = {
 }
 
 
-def write(cut: Cut, to: File, making: Making) -> None:
-    """Write what is to be cut, already in file coordinates. Raises OSError where the file can't be written.
+def data(cut: Cut, making: Making, mark: str = "") -> bytes:
+    """What is to be cut, already in file coordinates, as a DXF file's bytes; `mark` is a comment at its head.
 
     R12 knows no units: the file's name should say mm. Without bulges arcs within outlines become chords, no farther
     than 0.01 mm from them.
@@ -68,15 +67,13 @@ def write(cut: Cut, to: File, making: Making) -> None:
     document.header["$MEASUREMENT"] = 1
     _tables(document, cut.marks)
     space = document.modelspace()
-    for mark in cut.marks:
-        _entity(space, mark, making.bulges)
+    for each in cut.marks:
+        _entity(space, each, making.bulges)
     low, high = (cut.box.x0, cut.box.y0, 0.0), (cut.box.x1, cut.box.y1, 0.0)
     document.header["$EXTMIN"], document.header["$EXTMAX"] = low, high
     space.reset_extents(low, high)
-    if making.release == "R2010":
-        to.write_text(_text_of(document, making), encoding="utf-8")
-    else:
-        to.write_text(_text_of(document, making), encoding="cp1252", errors="dxfreplace")
+    whole = f"999\n{mark}\n{_text_of(document, making)}"  # 999 is the group code of a comment
+    return whole.encode() if making.release == "R2010" else whole.encode("cp1252", errors="dxfreplace")
 
 
 def _text_of(document: Document, making: Making) -> str:

@@ -1,7 +1,8 @@
 """What can go wrong when a drawing is laid on paper or written: one family, one clear sentence each."""
 
-import errno
 from pathlib import Path
+
+from export import files
 
 
 class ExportError(Exception):
@@ -16,11 +17,5 @@ class CannotWrite(ExportError):
     """A file that cannot be written where it was wanted."""
 
     def __init__(self, path: Path, error: OSError) -> None:
-        reasons = {
-            errno.ENOSPC: "the disk is full",
-            errno.EACCES: "you may not write there",
-            errno.EROFS: "it can only be read",
-            errno.ENOTDIR: "it is no folder",
-        }
-        reason = reasons.get(error.errno or 0) or (error.strerror or str(error)).lower()
+        reason = files.why(error)
         super().__init__(f"“{path.name}” can't be written in {path.parent}: {reason}. Choose another folder")

@@ -3,8 +3,7 @@
 import io
 import math
 from collections.abc import Sequence
-from pathlib import Path as File
-from typing import BinaryIO, assert_never
+from typing import assert_never
 
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
@@ -22,8 +21,8 @@ POINT = 72 / 25.4
 FONTS = {False: "SourceSansPro", True: "SourceSansProSemibold"}
 
 
-def write(sheets: Sequence[Sheet], to: File | BinaryIO, title: str = "") -> None:
-    """Write all sheets into one PDF. Raises OSError where the file can't be written."""
+def data(sheets: Sequence[Sheet], title: str = "", mark: str = "") -> bytes:
+    """All sheets as one PDF; `mark` stands among its keywords."""
     _register()
     buffer = io.BytesIO()
     first = sheets[0].paper
@@ -38,13 +37,11 @@ def write(sheets: Sequence[Sheet], to: File | BinaryIO, title: str = "") -> None
     canvas.setViewerPreference("PrintScaling", "None")
     canvas.setTitle(title or sheets[0].drawing.title)
     canvas.setCreator("Offsquare")
+    canvas.setKeywords(mark)
     for sheet in sheets:
         _page(canvas, sheet)
     canvas.save()
-    if isinstance(to, File):
-        to.write_bytes(buffer.getvalue())
-    else:
-        to.write(buffer.getvalue())
+    return buffer.getvalue()
 
 
 def _register() -> None:

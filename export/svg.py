@@ -1,8 +1,8 @@
 """Figures to SVG, for a laser or a drawing program: millimetres throughout, one group for each operation."""
 
 import math
+import re
 from itertools import groupby
-from pathlib import Path as File
 from typing import assert_never
 from xml.sax.saxutils import escape
 
@@ -23,10 +23,12 @@ COLOURS = {
     "hidden": "#707070",
 }
 """Colours of the operations; what is only read is black."""
+NOT_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+"""All that is no character of XML (Extensible Markup Language 1.0, fifth edition, production 2)."""
 
 
-def write(cut: Cut, to: File) -> None:
-    """Write what is to be cut, already in file coordinates. Raises OSError where the file can't be written."""
+def data(cut: Cut, mark: str = "") -> bytes:
+    """What is to be cut, already in file coordinates, as an SVG file's bytes; `mark` is a comment in it."""
     wide, high = cut.size
     groups = []
     for layer, marks in groupby(sorted(cut.marks, key=layer_of), key=layer_of):
@@ -34,15 +36,19 @@ def write(cut: Cut, to: File) -> None:
         colour = "#000000" if layer == "WORDS" else COLOURS.get(shapes[0].purpose, "#000000")
         body = "\n".join(_element(mark, high, colour) for mark in shapes)
         groups.append(f'<g id="{layer}" fill="none" stroke="{colour}">\n{body}\n</g>')
-    notes = escape(" ".join(cut.says))
+    notes = _words_of(" ".join(cut.says))
     text = (
         '<?xml version="1.0" encoding="UTF-8"?>\n'
         f'<svg xmlns="http://www.w3.org/2000/svg" version="1.1" width="{_n(wide)}mm" height="{_n(high)}mm" '
-        f'viewBox="0 0 {_n(wide)} {_n(high)}">\n<title>{escape(cut.title)}</title>\n<desc>{notes}</desc>\n'
-        + "\n".join(groups)
-        + "\n</svg>\n"
+        f'viewBox="0 0 {_n(wide)} {_n(high)}">\n<!-- {mark} -->\n'
+        f"<title>{_words_of(cut.title)}</title>\n<desc>{notes}</desc>\n" + "\n".join(groups) + "\n</svg>\n"
     )
-    to.write_text(text, encoding="utf-8")
+    return text.encode()
+
+
+def _words_of(text: str) -> str:
+    """Words as XML has them; what it has no place for is a box, as on paper."""
+    return escape(NOT_XML.sub(typeface.LACKING, text))
 
 
 def _n(number: float) -> str:
@@ -105,5 +111,5 @@ def _words(text: Text, high: float, colour: str) -> str:
         f'<text x="{_n(x)}" y="{_n(high - y)}" font-family="{typeface.NAME}, sans-serif"{weight} '
         f'font-size="{_n(typeface.size(text.height, text.bold))}" text-anchor="{anchor}" textLength="{_n(long)}" '
         f'lengthAdjust="spacingAndGlyphs" fill="{colour}" stroke="none"{turn}>'
-        f"{escape(typeface.shown(text.text))}</text>"
+        f"{_words_of(typeface.shown(text.text))}</text>"
     )

@@ -1,10 +1,11 @@
 """Writing all files of a job into a folder, each whole or not at all."""
 
-import os
-import tempfile
+import hashlib
+import re
 from collections.abc import Callable, Sequence
 from pathlib import Path as File
 
+from export import files
 from export.errors import CannotWrite, ExportError
 from export.machine import Cut, Making, make, making_of
 from export.records import Figure, Sheet, Stamp
@@ -27,13 +28,14 @@ def write_all(
     making: Making | None = None,
     progress: Progress | None = None,
     left_out: LeftOut | None = None,
+    owner: str = "",
 ) -> tuple[File, ...]:
     """Write the stamp's templates into `folder`, which is made where it is missing; returns the files written.
 
     One PDF a template with its pages, those that the stamp chooses; DXF and SVG of those that are drawings. `making`
     says how these are made; None: as the job says. Where a file cannot be made of this layout, `left_out` is told and
-    the others are written. Raises `ExportError` for all else, and for that too without `left_out`; files written
-    before it stay, none is ever half written.
+    the others are written. `owner` names the job in the files' marks (see `is_ours`). Raises `ExportError` for all
+    else, and for that too without `left_out`; files written before it stay, none is ever half written.
     """
     for kind in only:
         if kind not in KINDS:
@@ -45,18 +47,20 @@ def write_all(
         own = tuple(page for page in pages if page.template == template.name)
         tasks += _pdf(own, template.name, job.title) if own else []
         tasks += _machine_files(template, job, layout, stamp, only, making or making_of(job), told)
+    mark = _blank(owner)
     written: list[File] = []
     for name, write in tasks:
         if progress:
             progress(len(written), len(tasks), name)
-        whole(folder / name, write)
+        _put(folder / name, marked(write(mark), mark))
         written.append(folder / name)
     if progress:
         progress(len(tasks), len(tasks), "")
     return tuple(written)
 
 
-Task = tuple[str, Callable[[File], None]]
+Task = tuple[str, Callable[[str], bytes]]
+"""A file's name, and what makes its bytes with a mark in them."""
 
 
 def _once(left_out: LeftOut) -> LeftOut:
@@ -74,7 +78,7 @@ def _once(left_out: LeftOut) -> LeftOut:
 def _pdf(pages: tuple[Sheet, ...], name: str, title: str) -> list[Task]:
     from export import pdf
 
-    return [(f"{name}.pdf", lambda file: pdf.write(pages, file, title))]
+    return [(f"{name}.pdf", lambda mark: pdf.data(pages, title, mark))]
 
 
 def _cut(name: str, figure: Figure, job: Job, layout: Layout, making: Making) -> Cut:
@@ -108,28 +112,43 @@ def _machine_files(
         from export import dxf
 
         suffix = "-mm" if making.release == "R12" else ""
-        tasks.append((f"{template.name}{suffix}.dxf", lambda file: dxf.write(cut, file, making)))
+        tasks.append((f"{template.name}{suffix}.dxf", lambda mark: dxf.data(cut, making, mark)))
     if "svg" in only:
         from export import svg
 
-        tasks.append((f"{template.name}.svg", lambda file: svg.write(cut, file)))
+        tasks.append((f"{template.name}.svg", lambda mark: svg.data(cut, mark)))
     return tasks
 
 
-def whole(target: File, write: Callable[[File], None]) -> None:
-    """Let `write` fill a file beside the target, then put it in the target's place. Raises `CannotWrite`."""
+def _put(file: File, data: bytes) -> None:
     try:
-        target.parent.mkdir(parents=True, exist_ok=True)
-        handle, name = tempfile.mkstemp(prefix=f".{target.stem}-", suffix=target.suffix, dir=target.parent)
+        file.parent.mkdir(parents=True, exist_ok=True)
+        files.replace(file, data)
     except OSError as error:
-        raise CannotWrite(target, error) from error
-    os.close(handle)
-    beside = File(name)
-    try:
-        write(beside)
-        beside.chmod(0o644)
-        beside.replace(target)
-    except OSError as error:
-        raise CannotWrite(target, error) from error
-    finally:
-        beside.unlink(missing_ok=True)
+        raise CannotWrite(file, error) from error
+
+
+# The mark: which job a file was made for, and what else stands in it, so that one knows it again as it was written.
+
+MARK = re.compile(rb"offsquare:([0-9a-f]{16}):([0-9a-f]{32})")
+
+
+def _blank(owner: str) -> str:
+    """The mark of an owner's files while the rest of the file is not known yet."""
+    return f"offsquare:{hashlib.sha256(owner.encode(errors='replace')).hexdigest()[:16]}:{'0' * 32}"
+
+
+def marked(data: bytes, blank: str) -> bytes:
+    """The same bytes, the blank mark filled with what they come to."""
+    start = blank.encode()[:-32]
+    return data.replace(blank.encode(), start + hashlib.sha256(data).hexdigest()[:32].encode())
+
+
+def is_ours(file: File, owner: str) -> bool:
+    """Whether this is a file that was written for that owner, just as it was written. Raises `OSError`."""
+    data = file.read_bytes()
+    blank = _blank(owner)
+    found = MARK.search(data)
+    if found is None or not blank.encode().startswith(b"offsquare:" + found[1]):
+        return False
+    return marked(data.replace(found[0], blank.encode()), blank) == data

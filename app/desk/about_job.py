@@ -4,13 +4,14 @@ from typing import TYPE_CHECKING, Any
 
 import msgspec
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QDialog, QLabel, QPlainTextEdit, QVBoxLayout
+from PySide6.QtWidgets import QDialog, QPlainTextEdit, QVBoxLayout
 
 from app.desk.cards.card import close_row, scrolled, words
 from app.desk.cards.findings_list import FindingsList
 from app.desk.cards.form import Form, Get, Put
 from app.desk.look import SIDE
-from geometry.job import Job
+from app.words import sentence
+from geometry.job import Job, NotAJob
 
 if TYPE_CHECKING:
     from app.desk.desk import Desk
@@ -87,7 +88,7 @@ class AboutJob(QDialog):
         self.resize(wide, min(self.inside.sizeHint().height() + around, room.height()))
 
     def _note(self, column: QVBoxLayout) -> None:
-        name = QLabel("Note", self)
+        name = words("Note", "", self)
         self.note = QPlainTextEdit(self.document.job.note, self)
         self.note.setAccessibleName("Note")
         self.note.setAccessibleDescription("The instrument's story, what the owner wants")
@@ -96,12 +97,21 @@ class AboutJob(QDialog):
         name.setBuddy(self.note)
         column.addWidget(name)
         column.addWidget(self.note)
+        self.wrong = words("", "wrong", self)
+        self.wrong.hide()
+        column.addWidget(self.wrong)
         self.note.textChanged.connect(self._typed)
 
     def _typed(self) -> None:
         text = self.note.toPlainText()
         if text != self.document.job.note:
-            self.document.edit("the note", _replace(self.document.job, note=text), f"note {id(self)}")
+            try:
+                self.document.edit("the note", _replace(self.document.job, note=text), f"note {id(self)}")
+            except NotAJob as error:
+                self.wrong.setText(sentence(str(error)))
+            else:
+                self.wrong.setText("")
+            self.wrong.setVisible(bool(self.wrong.text()))
 
     def refresh(self) -> None:
         self.form.refresh()

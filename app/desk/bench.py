@@ -32,10 +32,17 @@ class Bench(QObject):
             app.fontChanged.connect(self.system_changed)
 
     def keep(self, kept: Settings) -> None:
-        """Remember from now on."""
+        """Remember from now on; what another window remembered meanwhile stays."""
         if kept != self.kept:
-            self.kept = kept
-            settings.save(kept)
+            before, self.kept = self.kept, kept
+            if settings.save(kept, before):
+                there = settings.load()
+                self.kept = msgspec.structs.replace(kept, printers=there.printers, recent=there.recent)
+
+    def freshen(self) -> None:
+        """Know the corrections that another window measured meanwhile."""
+        printers = {**self.kept.printers, **settings.load().printers}
+        self.kept = msgspec.structs.replace(self.kept, printers=printers)
 
     @property
     def dark(self) -> bool:

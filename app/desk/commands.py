@@ -117,7 +117,8 @@ class Commands(QObject):
     def _fill_recent(self, menu: QMenu) -> None:
         menu.clear()
         recent = [Path(name) for name in self.desk.bench.kept.recent]
-        fill(menu, [Command(path.name, self._path_opener(path)) for path in recent if path.exists()], self.desk)
+        named = [(path.name.replace("&", "&&"), path) for path in recent if path.exists()]
+        fill(menu, [Command(name, self._path_opener(path)) for name, path in named], self.desk)
         if menu.isEmpty():
             menu.addAction("No job was opened yet").setEnabled(False)
 

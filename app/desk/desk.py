@@ -1,5 +1,6 @@
 """The desk: the header, the cards, the drawing board and the strip, put together and kept in step with the document."""
 
+from collections.abc import Sequence
 from pathlib import Path
 
 from PySide6.QtCore import QPoint, Qt, QTimer
@@ -93,6 +94,7 @@ class Desk(QWidget):
         self.document.started.connect(self._to_the_top)
         self.bench.look_changed.connect(self.show_look)
         self.doors.failed.connect(self.say_wrong)
+        self.doors.told.connect(self.notice.say)
         self.recovery.keeps.connect(self._say_keeps)
         self.doors.used.connect(self._used)
         self.header.steps.chosen.connect(self.open_card)
@@ -135,8 +137,13 @@ class Desk(QWidget):
         """Take over the document everywhere; before the desk has started there is nothing to show it on."""
         if self.cards.currentWidget() is None:
             return
-        self.board.refresh()
-        self.board.repaint()  # the eye waits for the plan; what else is painted with it still shows the job before
+        try:
+            self.board.refresh()
+            self.board.repaint()  # the eye waits for the plan; what else is painted with it still shows the job before
+        finally:
+            self._refresh_rest()
+
+    def _refresh_rest(self) -> None:
         if self.document.job.hand != self._hand:
             self._change_hands()
         keep_still(self.card, self.card.refresh)
@@ -219,21 +226,23 @@ class Desk(QWidget):
 
     # what comes and goes
 
-    def _used(self, path: str) -> None:
-        self.bench.keep(self.bench.kept.with_recent(Path(path)))
+    def _used(self) -> None:
+        if self.document.path is not None:
+            self.bench.keep(self.bench.kept.with_recent(self.document.path))
         if "Start" in self.opened and self.card is self.opened["Start"]:
             self.open_card("Measure")
 
-    def offer(self, found: tuple[LeftBehind, ...]) -> None:
-        """Offer work that a crash left behind, one job after the other."""
+    def offer(self, found: tuple[LeftBehind, ...], unread: Sequence[str] = ()) -> None:
+        """Offer work that a crash left behind, one job after the other; tell of what can't be read."""
         if not found:
+            if unread:
+                self.say_wrong(" ".join(unread))
             return
         newest, rest = found[0], found[1:]
-        name = newest.job.title or (newest.path.name if newest.path else "a new job")
 
         def bring() -> None:
             if self.doors.may_leave():
-                self.document.start(newest.job, newest.path, changed_since=True)
+                self.document.start(newest.job, newest.path, seen=newest.seen, changed_since=True)
                 if self.recovery.keep():
                     newest.drop()
                 self.open_card("Measure")
@@ -243,7 +252,7 @@ class Desk(QWidget):
             newest.drop()
             self.offer(rest)
 
-        sentence = f"Work on “{name}” was not saved when the program last ended. Bring it back?"
+        sentence = " ".join((newest.says(), "Bring it back?", *unread))
         self.notice.say(sentence, ("Bring it back", bring), ("Throw it away", throw))
 
     def _say_more_left(self, rest: tuple[LeftBehind, ...]) -> None:
@@ -296,9 +305,18 @@ def _dropped(event: QDropEvent) -> Path | None:
     return Path(urls[0].toLocalFile()) if len(urls) == 1 and urls[0].isLocalFile() else None
 
 
-def open_on(desk: Desk, path: Path | None) -> Desk:
-    """The desk on a job file where one is named; work that a crash left behind is offered a little later."""
+def open_on(desk: Desk, path: Path | None, unread: Sequence[str] = ()) -> Desk:
+    """The desk on a job file where one is named; work that a crash left behind is offered a little later, and what was
+    `unread` of the settings is told.
+    """
     if path is not None:
         desk.doors.open_path(path)
-    QTimer.singleShot(400, desk, lambda: desk.offer(left_behind()))
+    QTimer.singleShot(400, desk, lambda: _look_back(desk, [*unread]))
     return desk
+
+
+def _look_back(desk: Desk, unread: list[str]) -> None:
+    from app import tidying
+
+    tidying.begin(desk.bench.kept)
+    desk.offer(left_behind(unread.append), unread)

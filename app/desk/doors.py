@@ -3,19 +3,23 @@
 Whatever goes wrong is said in one sentence, and the job in hand stays as it was.
 """
 
+import os
 from collections.abc import Callable
 from pathlib import Path
 from typing import Literal, Protocol
 
-from PySide6.QtCore import QObject, Signal
+from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtGui import QIcon
 from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
 
 from app import jobfile, words
 from app.desk.document import Document
+from export import files
 from geometry.job import Job
 
 Keep = Literal["save", "discard", "stay"]
+Outside = Literal["both", "overwrite", "stay"]
+"""What to do about a file that was changed outside: keep both, write over it, or nothing."""
 FILTER = f"Jobs (*{jobfile.SUFFIX});;All files (*)"
 
 
@@ -25,6 +29,8 @@ class Asks(Protocol):
     def file_to_open(self, beside: Path | None) -> Path | None: ...
     def file_to_save(self, suggested: Path) -> Path | None: ...
     def keep_changes(self, name: str) -> Keep: ...
+    def replace(self, name: str, folder: Path) -> bool: ...
+    def changed_outside(self, name: str, now: float, before: float | None) -> Outside: ...
 
 
 class Dialogs:
@@ -39,28 +45,68 @@ class Dialogs:
         return Path(name) if name else None
 
     def file_to_save(self, suggested: Path) -> Path | None:
-        name, _ = QFileDialog.getSaveFileName(self.window, "Save the job", str(suggested), FILTER)
+        own = QFileDialog.Option.DontConfirmOverwrite  # the doors ask, about the name in full
+        name, _ = QFileDialog.getSaveFileName(self.window, "Save the job", str(suggested), FILTER, options=own)
         return Path(name) if name else None
 
     def keep_changes(self, name: str) -> Keep:
-        box = QMessageBox(self.window)
-        box.setIcon(QMessageBox.Icon.NoIcon)
-        box.setText(f"“{name}” has changes that are not saved.")
-        box.setInformativeText("Save them first?")
         button = QMessageBox.StandardButton
+        box = question(self.window, f"“{name}” has changes that are not saved.", "Save them first?")
         box.setStandardButtons(button.Save | button.Discard | button.Cancel)
         box.setDefaultButton(button.Save)
-        for each in box.buttons():
-            each.setIcon(QIcon())
-        answer = box.exec()
+        answer = _answered(box)
         return "save" if answer == button.Save else "discard" if answer == button.Discard else "stay"
+
+    def replace(self, name: str, folder: Path) -> bool:
+        box = question(self.window, f"There is a file “{name}” in {folder} already.", "Replace it?")
+        yes = box.addButton("Replace it", QMessageBox.ButtonRole.DestructiveRole)
+        box.setDefaultButton(box.addButton(QMessageBox.StandardButton.Cancel))
+        _answered(box)
+        return box.clickedButton() is yes
+
+    def changed_outside(self, name: str, now: float, before: float | None) -> Outside:
+        box = question(self.window, *say_changed_outside(name, now, before))
+        both = box.addButton("Keep both", QMessageBox.ButtonRole.AcceptRole)
+        over = box.addButton("Write over it", QMessageBox.ButtonRole.DestructiveRole)
+        box.addButton(QMessageBox.StandardButton.Cancel)
+        box.setDefaultButton(both)
+        _answered(box)
+        return "both" if box.clickedButton() is both else "overwrite" if box.clickedButton() is over else "stay"
+
+
+def question(window: QWidget, text: str, more: str) -> QMessageBox:
+    """A box that asks, its words as they are: a job's title is no markup."""
+    box = QMessageBox(window)
+    box.setIcon(QMessageBox.Icon.NoIcon)
+    box.setTextFormat(Qt.TextFormat.PlainText)
+    box.setText(words.shortened(text))
+    box.setInformativeText(more)
+    return box
+
+
+def _answered(box: QMessageBox) -> int:
+    for each in box.buttons():
+        each.setIcon(QIcon())
+    answer = box.exec()
+    box.deleteLater()  # or each question would stay with the window for as long as that lives
+    return answer
+
+
+def say_changed_outside(name: str, now: float, before: float | None) -> tuple[str, str]:
+    """What happened to the file, with both times; and what can be done."""
+    since = f", after it was opened or saved here ({words.moment(before)})" if before is not None else ""
+    return (
+        f"“{name}” was changed by another program or another window ({words.moment(now)}){since}.",
+        "Keep both: your work is saved beside it, under another name.",
+    )
 
 
 class Doors(QObject):
-    """Signals: `failed` with one sentence; `used` with the path of a job file that was opened or saved."""
+    """Signals: `failed` and `told` with one sentence; `used` after a job file was opened or saved."""
 
     failed = Signal(str)
-    used = Signal(str)
+    told = Signal(str)
+    used = Signal()
 
     def __init__(self, document: Document, asks: Asks, parent: QObject | None = None) -> None:
         super().__init__(parent)
@@ -87,15 +133,31 @@ class Doors(QObject):
 
     def save(self) -> bool:
         path = self.document.path
-        return self._write(path) if path else self.save_as()
+        if path is None:
+            return self.save_as()
+        now, seen = self.document.changed_outside(), self.document.seen
+        if now is None:
+            return self._write(path)
+        answer = self.asks.changed_outside(path.name, now.when, seen.when if seen else None)
+        if answer == "both":
+            beside = jobfile.free_beside(path)
+            went = self._write(beside)
+            if went:
+                self.told.emit(f"Saved as “{beside.name}”; “{path.name}” stays as the other program left it.")
+            return went
+        return answer == "overwrite" and self._write(path)
 
     def save_as(self) -> bool:
-        name = self.document.name.replace("/", "-") + jobfile.SUFFIX
-        suggested = self.document.path or Path.home() / name
-        path = self.asks.file_to_save(suggested)
-        if path is None:
-            return False
-        return self._write(path if path.suffix else path.with_name(path.name + jobfile.SUFFIX))
+        """Ask for a name until one is free, or its file may be replaced."""
+        suggested = self.document.path or Path.home() / (files.safe_name(self.document.name) + jobfile.SUFFIX)
+        while chosen := self.asks.file_to_save(suggested):
+            path = jobfile.named(chosen)
+            if self.document.path and path.resolve() == self.document.path.resolve():
+                return self.save()
+            if not os.path.lexists(path) or self.asks.replace(path.name, path.parent):
+                return self._write(path)
+            suggested = path
+        return False
 
     def may_leave(self) -> bool:
         """Whether the job in hand may be put away: it is saved, or the person says so."""
@@ -107,13 +169,13 @@ class Doors(QObject):
     def _read(self, path: Path) -> bool:
         went = self._tried(lambda: self.document.open(path))
         if went:
-            self.used.emit(str(path))
+            self.used.emit()
         return went
 
     def _write(self, path: Path) -> bool:
         went = self._tried(lambda: self.document.save(path))
         if went:
-            self.used.emit(str(path))
+            self.used.emit()
         return went
 
     def _tried(self, do: Callable[[], None]) -> bool:

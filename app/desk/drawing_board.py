@@ -24,6 +24,8 @@ from app.visit import Refused
 from export.drawing.marks import XY
 from geometry.layout import Layout
 
+NO_LAYOUT = "This job could not be worked out: a fault of the program. Undo the last change, or save and go on."
+NO_DRAWING = "This could not be drawn: a fault of the program. Undo the last change, or save and go on."
 SHOWN = ("point", "string", "reading", "pin")
 """What stands out under the pointer."""
 
@@ -89,7 +91,7 @@ class DrawingBoard(QWidget):
         for plan in (self.plan, self.detail):
             plan.unit = self.document.job.unit
         if layout is None:
-            self.plan.update()
+            self._show_nothing()
             return
         self.drawn_from = sketch(self.document.job, layout)
         whole, enlarged = self._pictures
@@ -103,10 +105,26 @@ class DrawingBoard(QWidget):
         self.hand.tell_anew()
         self.detail.setVisible(layout.saddle is not None or bool(layout.old.outline))
 
+    def _show_nothing(self) -> None:
+        """No drawing may stay where there is no layout of this job."""
+        self.drawn_from = None
+        if self.document.fault is None:
+            self.plan.update()
+            return
+        for plan in (self.plan, self.detail):
+            plan.show_nothing(NO_LAYOUT)
+        self.detail.hide()
+
     def _draw(self, picture: Drawn, *, stay: bool = False) -> None:
-        if self.drawn_from is not None:
+        if self.drawn_from is None:
+            return
+        drawing = None
+        try:
             drawing = picture.draw(self.document.job, self.drawn_from, self.wish, self._under(picture), stay=stay)
             picture.plan.show_drawing(drawing, self.strong)
+        finally:
+            if drawing is None:
+                picture.plan.show_nothing(NO_DRAWING)
 
     def _under(self, picture: Drawn) -> QRectF | None:
         """What of a picture lies under the detail."""

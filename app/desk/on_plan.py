@@ -129,7 +129,7 @@ class OnPlan(QObject):
         line.setText(kept.text if kept else words.value(reading, job.unit))
         line.setGeometry(self._room_for_line(plan, box.center().toPoint()))
         line.selectAll()
-        self.line, self.reading, self.note = line, reading_id, QLabel(plan)
+        self.line, self.reading, self.note = line, reading_id, QLabel(plan, textFormat=Qt.TextFormat.PlainText)
         self.visit.begin()
         self._say(words.sentence(kept.why) if kept else "")
         line.typed.connect(self._typed)

@@ -19,6 +19,9 @@ if TYPE_CHECKING:
 CHECK_SHEET = "check-sheet"
 
 
+NOT_WORKED_OUT = "This job could not be worked out, so nothing leaves the desk: undo the last change, then try again."
+
+
 class Stopped(Exception):
     """The person pressed Cancel."""
 
@@ -44,6 +47,8 @@ def stamp(desk: "Desk", printer: str = "") -> "Stamp":
     from app.exporting import stamp as make
 
     job = desk.document.job
+    if printer:
+        desk.bench.freshen()
     found = desk.bench.kept.correction(printer) if printer else None
     return make(job, jobfile.fingerprint(job), printer, found)
 
@@ -76,6 +81,8 @@ def say_left_out(reasons: Sequence[str]) -> str:
 
 def export(desk: "Desk", folder: Path, *, despite_stops: bool = False, replace: bool = False) -> None:
     """Write the files of the chosen templates into a folder; those of the same names are `replace`d when asked to."""
+    if _refused(desk):
+        return
     found = stops(desk)
     if found and not despite_stops:
         sentence = f"This would spoil the work: {found[0].text} Nothing was written."
@@ -99,6 +106,13 @@ def export(desk: "Desk", folder: Path, *, despite_stops: bool = False, replace: 
         _say_written(desk, folder, written, left_out)
 
 
+def _refused(desk: "Desk") -> bool:
+    """Whether there is no layout of this very job; that is said."""
+    if desk.document.layout is None:
+        desk.say_wrong(NOT_WORKED_OUT)
+    return desk.document.layout is None
+
+
 def _say_written(desk: "Desk", folder: Path, written: Sequence[Path], left_out: Sequence[str]) -> None:
     from export.templates import doubt_of
 
@@ -111,8 +125,9 @@ def _say_written(desk: "Desk", folder: Path, written: Sequence[Path], left_out: 
 def _write(desk: "Desk", folder: Path, left_out: list[str], *, replace: bool) -> tuple[Path, ...]:
     """Write the files while a bar tells how far it has come; raises `Stopped` where the person stops it."""
     from app.exporting import export as write
+    from app.exporting import owner_of
 
-    layout = desk.document.layout
+    job, layout = named(desk), desk.document.layout
     if layout is None:
         return ()
     bar = QProgressDialog("Writing the files…", "Cancel", 0, 1, desk)
@@ -131,7 +146,15 @@ def _write(desk: "Desk", folder: Path, left_out: list[str], *, replace: bool) ->
     try:
         carried, kinds = _with_choice(desk)
         return write(
-            named(desk), layout, carried, folder, kinds, progress=progress, left_out=left_out.append, replace=replace
+            job,
+            layout,
+            carried,
+            folder,
+            kinds,
+            progress=progress,
+            left_out=left_out.append,
+            replace="all" if replace else "none",
+            owner=owner_of(job, desk.document.path),
         )
     finally:
         bar.close()
@@ -190,6 +213,8 @@ def _print(
     from app.desk.printing import print_pages, set_page
     from export.errors import ExportError
 
+    if _refused(desk):
+        return
     if not QPrinterInfo.availablePrinterNames():
         desk.say_wrong("No printer is known here. Export a PDF and print it at 100 %, with no fit to page.")
         return

@@ -63,6 +63,7 @@ class Plan(QWidget):
         self.caption = ""
         self.put = False  # whether the person chose where to look
         self._drawing: Drawing | None = None
+        self._says = ""
         self._points: tuple[tuple[str, XY], ...] = ()
         self._prepared = Prepared((), (), ())
         self._onto_key: object = None
@@ -88,6 +89,11 @@ class Plan(QWidget):
         if drawing is not self._drawing:
             self._drawing, self._points = drawing, _points_of(drawing)
         self._prepared = prepare(drawing, strong)
+        self.update()
+
+    def show_nothing(self, says: str) -> None:
+        """Show no drawing, and say why."""
+        self._drawing, self._points, self._prepared, self._says = None, (), Prepared((), (), ()), says
         self.update()
 
     def show_look(self, look: Look) -> None:
@@ -200,6 +206,11 @@ class Plan(QWidget):
             painter.drawPixmap(0, 0, self._ground())
             painter.setClipRect(area)
         paint(painter, self._prepared, self.transform, p, self.paper_pixels)
+        if self._drawing is None and self._says:
+            painter.setFont(self.look.font(bold=True))
+            painter.setPen(colour(p.look))
+            room = area.adjusted(BAND, BAND, -BAND, -BAND)
+            painter.drawText(room, Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap, self._says)
         for overlay in self.overlays:
             painter.save()
             overlay(painter, self)

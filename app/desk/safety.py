@@ -8,6 +8,8 @@ from pathlib import Path
 from types import TracebackType
 from typing import TYPE_CHECKING
 
+from export import files
+
 if TYPE_CHECKING:
     from app.desk.desk import Desk
 
@@ -41,7 +43,7 @@ class Safety:
 def _kept(error: BaseException) -> str:
     path = Path(tempfile.gettempdir()) / "offsquare-fault.txt"
     try:
-        path.write_text("".join(traceback.format_exception(error)), encoding="utf-8")
+        files.replace(path, "".join(traceback.format_exception(error)).encode(errors="replace"))
     except OSError:
         return "undo the last change if it comes again"
     return f"what happened stands in {path}"

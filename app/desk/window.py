@@ -98,7 +98,8 @@ def run(path: Path | None) -> int:
     app = found if isinstance(found, QApplication) else QApplication(sys.argv[:1])
     app.setApplicationName("Offsquare")
     app.setStyle("Fusion")
-    bench = Bench(settings.load())
+    unread: list[str] = []
+    bench = Bench(settings.load(unread.append))
 
     def furnish(frame: Frame) -> "Desk":
         bench.follow_system()
@@ -106,7 +107,7 @@ def run(path: Path | None) -> int:
         dress(bench.look())
         from app.desk.desk import Desk, open_on
 
-        return open_on(Desk(frame, bench), path)
+        return open_on(Desk(frame, bench), path, unread)
 
     frame = Frame(bench, furnish)
     frame.show()

@@ -239,3 +239,62 @@ def test_a_reader_that_goes_away_is_no_fault() -> None:
     done = subprocess.run(["/bin/sh", "-c", script], capture_output=True, check=False, cwd=root)
     assert done.stderr == b""
     assert len(done.stdout) == 10
+
+
+def contents(folder: Path) -> dict[str, bytes]:
+    return {path.name: path.read_bytes() for path in folder.iterdir()}
+
+
+def job_file(folder: Path, title: str) -> str:
+    path = folder / f"{title}.job.json"
+    jobfile.write(msgspec.structs.replace(jobfile.read(Path(SAMPLE)), title=title), path)
+    return str(path)
+
+
+def test_files_of_the_same_job_are_written_over(tmp_path: Path) -> None:
+    assert exported(tmp_path) == 0
+    first = contents(tmp_path)
+    assert exported(tmp_path, "--kerf", "0.2") == 0
+    assert {name for name, data in contents(tmp_path).items() if data != first[name]} == {
+        "placement.dxf",
+        "placement.svg",
+    }
+
+
+def test_files_of_other_origin_are_replaced_only_on_demand(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    folder, mine = tmp_path / "sheets", job_file(tmp_path, "mine")
+    folder.mkdir()
+    (folder / "placement.svg").write_text("<svg/>")
+    assert exported(folder, job=mine) == 2
+    said = f"nothing was written, for {folder} has placement.svg already, not as Offsquare wrote it for this job; "
+    assert capsys.readouterr().err == f"offsquare: {said}add --replace, or choose another folder.\n"
+    assert contents(folder) == {"placement.svg": b"<svg/>"}
+    assert exported(folder, "--replace", job=mine) == 0
+    assert exported(folder, job=mine) == 0
+
+
+def test_files_of_another_job_are_of_other_origin(tmp_path: Path) -> None:
+    folder = tmp_path / "sheets"
+    assert exported(folder, job=job_file(tmp_path, "one")) == 0
+    before = contents(folder)
+    assert exported(folder, job=job_file(tmp_path, "another")) == 2
+    assert contents(folder) == before
+
+
+def test_a_file_that_was_worked_on_since_is_not_written_over(tmp_path: Path) -> None:
+    assert exported(tmp_path) == 0
+    with (tmp_path / "placement.dxf").open("a") as file:
+        file.write("999\nmy own note\n")
+    assert exported(tmp_path) == 2
+
+
+def test_a_locked_file_leaves_all_as_it_was_and_is_named(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert exported(tmp_path, "--template", "all") == 0
+    before = contents(tmp_path)
+    assert len(before) > 15
+    (tmp_path / "plate.svg").chmod(0o444)
+    capsys.readouterr()
+    assert exported(tmp_path, "--template", "all", "--margin", "12") == 2
+    said = f"nothing was written in {tmp_path}, for “plate.svg” there cannot be replaced: it is write-protected; "
+    assert said in capsys.readouterr().err
+    assert contents(tmp_path) == before

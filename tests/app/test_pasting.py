@@ -52,3 +52,8 @@ def test_inches_are_kept(job: Job) -> None:
 def test_what_cannot_be_pasted_is_said_with_its_line(job: Job, text: str, sentence: str) -> None:
     with pytest.raises(NotAJob, match=sentence):
         pasting.paste(job, text, "r1")
+
+
+def test_a_cell_without_end_is_refused_in_a_sentence(job: Job) -> None:
+    with pytest.raises(NotAJob, match="One cell of what was pasted is longer than 131,072 characters"):
+        pasting.paste(job, "r1\t" + "9" * 131_073, "r1")

@@ -1,8 +1,11 @@
 """Settings: what is remembered, and that nothing about them can stop the work."""
 
+import json
+import subprocess
 import sys
 from pathlib import Path
 
+import msgspec
 import pytest
 
 from app import settings
@@ -20,10 +23,13 @@ def test_a_bench_without_settings_starts_with_none() -> None:
     assert settings.load() == Settings()
 
 
-@pytest.mark.parametrize("text", ["{", '{"recent": 3}', '{"printers": {"p": {"x": 2.0, "y": 1.0}}}', "\xff"])
-def test_a_damaged_file_is_set_aside(text: str, own_settings: Path) -> None:
+@pytest.mark.parametrize("text", ["{", "[1]", "\xff", "[" * 100_000])
+def test_a_damaged_file_is_set_aside_and_told_of(text: str, own_settings: Path) -> None:
     own_settings.write_bytes(text.encode("latin-1"))
-    assert settings.load() == Settings()
+    told: list[str] = []
+    assert settings.load(told.append) == Settings()
+    assert len(told) == 1
+    assert "settings.json.damaged holds what was there" in told[0]
     assert not own_settings.exists()
     assert own_settings.with_name("settings.json.damaged").read_bytes() == text.encode("latin-1")
 
@@ -92,3 +98,91 @@ def test_the_platforms_own_folder_is_used(
     monkeypatch.setattr(sys, "platform", platform)
     monkeypatch.setattr(Path, "home", lambda: Path("/home/me"))
     assert settings.where() == Path(expected)
+
+
+GOOD = '"printers": {"Laser": {"x": 0.994, "y": 1.003}}'
+LASER = Settings().with_printer("Laser", 0.994, 1.003)
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        (
+            '"theme": "sepia"',
+            "The setting “theme” is not understood; the usual one is in force until you choose another.",
+        ),
+        ('"recent": 3', "The setting “recent” is not understood; the usual one is in force until you choose another."),
+        (
+            '"text": "large"',
+            "The setting “text” is not understood; the usual one is in force until you choose another.",
+        ),
+        ('"from a newer program": 1', None),
+    ],
+)
+def test_what_is_understood_is_kept_and_the_rest_said_and_left(text: str, told: str | None, own_settings: Path) -> None:
+    own_settings.write_text(f"{{{GOOD}, {text}}}")
+    heard: list[str] = []
+    kept = settings.load(heard.append)
+    assert kept == LASER
+    assert heard == ([told] if told else [])
+    assert settings.save(kept.with_printer("Ink", 1.001, 1.0), kept)
+    there = json.loads(own_settings.read_text())
+    assert there == json.loads(f"{{{GOOD}, {text}}}") | {
+        "printers": {"Laser": {"x": 0.994, "y": 1.003}, "Ink": {"x": 1.001, "y": 1.0}}
+    }
+
+
+def test_one_printer_that_is_not_understood_costs_no_other(own_settings: Path) -> None:
+    own_settings.write_text('{"printers": {"Laser": {"x": 0.994, "y": 1.003}, "p": {"x": 2.0, "y": 1.0}}}')
+    heard: list[str] = []
+    assert settings.load(heard.append) == LASER
+    assert heard == ["The correction of the printer “p” is not understood: print its check sheet and read it again."]
+
+
+def test_two_windows_lose_none_of_each_others_settings() -> None:
+    start = Settings()
+    one = start.with_printer("Laser", 0.994, 1.003).with_recent(Path("/jobs/one"))
+    other = msgspec.structs.replace(start.with_printer("Ink", 1.001, 1.0), theme="dark").with_recent(
+        Path("/jobs/other")
+    )
+    assert settings.save(one, start)
+    assert settings.save(other, start)
+    there = settings.load()
+    assert set(there.printers) == {"Laser", "Ink"}
+    assert there.theme == "dark"
+    assert there.recent == ("/jobs/other", "/jobs/one")
+
+
+def test_many_programs_at_once_lose_no_printer() -> None:
+    script = (
+        "import sys; from app import settings\n"
+        "for n in range(20):\n"
+        "    there = settings.load(); assert settings.save(there.with_printer(f'{sys.argv[1]} {n}', 1.01, 1.0), there)"
+    )
+    programs = [subprocess.Popen([sys.executable, "-c", script, name]) for name in "abc"]
+    assert [program.wait() for program in programs] == [0, 0, 0]
+    assert len(settings.load().printers) == 60
+
+
+def test_a_lock_that_another_keeps_stops_nothing(own_settings: Path) -> None:
+    from export import files
+
+    with files.locked(own_settings), pytest.raises(TimeoutError), files.locked(own_settings, patience=0.05):
+        raise AssertionError("both hold it")
+
+
+@pytest.mark.parametrize(
+    ("text", "text_scale", "window"),
+    [
+        ('{"text": 1000, "window": [0, 0, 2147483648, 700]}', 2.0, None),
+        ('{"text": 0.01, "window": [0, 0, 0, 0]}', 1.0, None),
+        ('{"text": -3, "window": [10, 20, 1280, 800]}', 0.0, (10, 20, 1280, 800)),
+        ('{"files": []}', 0.0, None),
+    ],
+)
+def test_what_makes_no_usable_window_is_put_right(
+    text: str, text_scale: float, window: tuple[int, int, int, int] | None, own_settings: Path
+) -> None:
+    own_settings.write_text(text)
+    kept = settings.load()
+    assert (kept.text, kept.window, kept.files) == (text_scale, window, settings.KINDS)

@@ -60,7 +60,7 @@ def test_tiling_search(benchmark: Any, job: Job, layout: Layout) -> None:
 
 def test_placement_pdf(benchmark: Any, job: Job, layout: Layout) -> None:
     pages = sheets(job, layout, a_stamp())
-    benchmark(lambda: pdf.write(pages, io.BytesIO()))
+    benchmark(pdf.data, pages)
 
 
 def test_placement_pdf_by_bare_reportlab(benchmark: Any, job: Job, layout: Layout) -> None:
@@ -99,7 +99,7 @@ def test_placement_pdf_by_bare_reportlab(benchmark: Any, job: Job, layout: Layou
 
 def test_placement_dxf(benchmark: Any, job: Job, layout: Layout, tmp_path: File) -> None:
     cut = make(draw(job, layout, a_stamp()), layout, Making(), "")
-    benchmark(dxf.write, cut, tmp_path / "placement.dxf", Making())
+    benchmark(lambda: (tmp_path / "placement.dxf").write_bytes(dxf.data(cut, Making())))
 
 
 def test_placement_dxf_by_bare_ezdxf(benchmark: Any, job: Job, layout: Layout, tmp_path: File) -> None:

@@ -33,7 +33,7 @@ def sheet_of(*marks: Mark, correction: tuple[float, float] = (1.0, 1.0)) -> Shee
 
 def written(tmp_path: File, *marks: Mark, correction: tuple[float, float] = (1.0, 1.0)) -> File:
     file = tmp_path / "one.pdf"
-    pdf.write([sheet_of(*marks, correction=correction)], file)
+    file.write_bytes(pdf.data([sheet_of(*marks, correction=correction)]))
     return file
 
 
@@ -161,7 +161,7 @@ def test_pages_may_differ_in_size(tmp_path: File) -> None:
         sheet_of(Mark(shape=Line((20, 20), (40, 20)), purpose="cut")), paper=Paper("A", 400, 300)
     )
     file = tmp_path / "two.pdf"
-    pdf.write([sheet_of(Mark(shape=Line((20, 20), (40, 20)), purpose="cut")), wide], file)
+    file.write_bytes(pdf.data([sheet_of(Mark(shape=Line((20, 20), (40, 20)), purpose="cut")), wide]))
     document = pypdfium2.PdfDocument(file)
     sizes = [document[k].get_size() for k in range(2)]
     document.close()

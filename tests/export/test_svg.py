@@ -71,7 +71,7 @@ def test_arcs_go_the_right_way_round(tmp_path: File, sweep: float) -> None:
         placing=Placing(),
     )
     file = tmp_path / "arc.svg"
-    svg.write(cut, file)
+    file.write_bytes(svg.data(cut))
     found = readers.svg_arcs(file)
     (start, _, _), (_, _, end) = found[0], found[-1]
     assert start == pytest.approx((50 + 20 * math.cos(0.3), 50 + 20 * math.sin(0.3)), abs=1e-3)
@@ -95,3 +95,12 @@ def test_names_are_escaped(job: Job, layout: Layout, stamp: Stamp, tmp_path: Fil
     named = msgspec.structs.replace(job, title="A & B <1>")
     (file,) = write_all(named, layout, stamp, tmp_path, ("svg",))
     assert ET.parse(file).getroot().findtext(f"{NS}title") == "A & B <1>"
+
+
+def test_signs_that_xml_has_no_place_for_are_boxes(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
+    import msgspec
+
+    named = msgspec.structs.replace(job, title="bell \x07, escape \x1b[31m, no sign \ufffe \U0010ffff 山")
+    (file,) = write_all(named, layout, stamp, tmp_path, ("svg",), making=Making(text="text"))
+    assert ET.parse(file).getroot().findtext(f"{NS}title") == "bell ☐, escape ☐[31m, no sign ☐ \U0010ffff 山"
+    assert len(readers.svg_arcs(file)) > 0

@@ -11,7 +11,7 @@ from export import ExportError, write_all
 from export.machine import Making, make, making_of
 from export.records import Figure, Stamp
 from export.templates import doubt_of
-from export.writing import whole
+from export.writing import is_ours
 from geometry.job import Job
 from geometry.layout import Layout
 from tests.export import readers
@@ -30,16 +30,18 @@ def test_progress_is_told(job: Job, layout: Layout, stamp: Stamp, tmp_path: File
     assert told == [(0, 2, "placement.pdf"), (1, 2, "placement.dxf"), (2, 2, "")]
 
 
-def test_a_full_disk_leaves_the_old_file(tmp_path: File) -> None:
+def test_a_full_disk_leaves_the_old_file(
+    job: Job, layout: Layout, stamp: Stamp, tmp_path: File, monkeypatch: pytest.MonkeyPatch
+) -> None:
     target = tmp_path / "placement.pdf"
     target.write_text("the old one")
 
-    def full(file: File) -> None:
-        file.write_text("half")
+    def full(_: int) -> None:
         raise OSError(errno.ENOSPC, "No space left on device")
 
+    monkeypatch.setattr("os.fsync", full)
     with pytest.raises(ExportError, match=r"“placement\.pdf” can't be written .*: the disk is full\. Choose another"):
-        whole(target, full)
+        write_all(job, layout, stamp, tmp_path, ("pdf",))
     assert target.read_text() == "the old one"
     assert [file.name for file in tmp_path.iterdir()] == ["placement.pdf"]
 
@@ -53,21 +55,12 @@ def test_a_folder_that_is_a_file(job: Job, layout: Layout, stamp: Stamp, tmp_pat
 def test_a_folder_that_may_not_be_written(
     job: Job, layout: Layout, stamp: Stamp, tmp_path: File, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def refuse(**_: object) -> tuple[int, str]:
+    def refuse(*_: object) -> None:
         raise OSError(errno.EACCES, "Permission denied")
 
-    monkeypatch.setattr("export.writing.tempfile.mkstemp", refuse)
-    with pytest.raises(ExportError, match="you may not write there"):
+    monkeypatch.setattr("export.files.replace", refuse)
+    with pytest.raises(ExportError, match="this account may not open it"):
         write_all(job, layout, stamp, tmp_path, ("pdf",))
-
-
-def test_nothing_is_left_behind_by_another_error(tmp_path: File) -> None:
-    def broken(_: File) -> None:
-        raise ExportError("no")
-
-    with pytest.raises(ExportError):
-        whole(tmp_path / "a.pdf", broken)
-    assert not list(tmp_path.iterdir())
 
 
 @pytest.mark.parametrize(
@@ -209,3 +202,16 @@ def test_paper_and_files_say_that_a_reading_is_to_be_looked_at_again(
     (pdf,) = write_all(job, sure, stamp, tmp_path / "sure", ("pdf",))
     with pdfplumber.open(pdf) as found:
         assert not any("Look again" in (page.extract_text() or "") for page in found.pages)
+
+
+def test_a_file_is_known_again_as_its_jobs_own_until_it_is_changed(
+    job: Job, layout: Layout, stamp: Stamp, tmp_path: File
+) -> None:
+    for making in (Making(), Making(release="R12")):
+        for file in write_all(job, layout, stamp, tmp_path, owner="mine", making=making):
+            assert is_ours(file, "mine"), file.name
+            assert not is_ours(file, "another's"), file.name
+            file.write_bytes(file.read_bytes().replace(b"0", b"1", 1))
+            assert not is_ours(file, "mine"), file.name
+    (tmp_path / "foreign").write_bytes(b"offsquare")
+    assert not is_ours(tmp_path / "foreign", "mine")

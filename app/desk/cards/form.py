@@ -145,7 +145,7 @@ class Form:
         for value, text in options:
             box.addItem(text, value)
         box.setProperty("in_form", not wide)
-        label = QLabel(name, self.parent)
+        label = QLabel(name, self.parent, textFormat=Qt.TextFormat.PlainText)
         label.setBuddy(box)
         label.setWordWrap(True)
 

@@ -54,6 +54,7 @@ class PrinterPart(QWidget):
             measured = units.parse(text, "mm")  # the square is one of millimetres, whatever the job's unit
             try:
                 factor = settings.factor(SQUARE, measured)
+                self.bench.freshen()
                 old = self.bench.kept.correction(name)
                 x, y = (factor, old.y) if axis == "x" else (old.x, factor)
                 if (x, y) != (old.x, old.y):

@@ -16,7 +16,7 @@ from app.desk.cards.bridge import BridgeCard
 from app.desk.cards.sheets import SheetsCard
 from app.desk.cards.strings import StringsCard
 from app.desk.desk import Desk
-from app.desk.doors import Keep
+from app.desk.doors import Keep, Outside
 from app.desk.fields import Field
 from app.desk.window import Frame
 from geometry.job import Job
@@ -29,6 +29,8 @@ class Answers:
         self.open: Path | None = None
         self.save: Path | None = None
         self.keep: Keep = "discard"
+        self.over = True
+        self.outside: Outside = "overwrite"
         self.asked: list[str] = []
 
     def file_to_open(self, _beside: Path | None) -> Path | None:
@@ -42,6 +44,16 @@ class Answers:
     def keep_changes(self, name: str) -> Keep:
         self.asked.append(f"keep {name}")
         return self.keep
+
+    def replace(self, name: str, _folder: Path) -> bool:
+        self.asked.append(f"replace {name}")
+        if not self.over:
+            self.save = None  # asked for another name, the person gives up
+        return self.over
+
+    def changed_outside(self, name: str, now: float, before: float | None) -> Outside:
+        self.asked.append(f"outside {name} {before is not None and now >= before - 0.1}")
+        return self.outside
 
 
 @pytest.fixture(scope="session", autouse=True)

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 from pytestqt.qtbot import QtBot
 
-from app import jobfile
+from app import jobfile, settings
 from app.desk import recovery
 from app.desk.cards.measure import MeasureCard
 from app.desk.desk import Desk, open_on
@@ -33,7 +33,7 @@ def test_work_brought_back_always_has_a_copy(desk: Desk) -> None:
 
 def test_the_old_copy_stays_where_no_new_one_can_be_written(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
     found = left("leaning-neck")
-    monkeypatch.setattr("app.files.replace", full_disk)
+    monkeypatch.setattr("export.files.replace", full_disk)
     desk.offer((found,))
     desk.notice.buttons[0].click()
     assert found.copy.exists()
@@ -44,7 +44,7 @@ def test_a_desk_that_is_opened_offers_what_was_left_behind(desk: Desk, qtbot: Qt
     left("one-slip")
     open_on(desk, None)
     qtbot.waitUntil(desk.notice.isVisible, timeout=2000)
-    assert desk.notice.words.text().startswith("Work on “One slip of the rule” was not saved")
+    assert desk.notice.words.text().startswith("Work on “One slip of the rule” from today at ")
 
 
 def test_a_desk_that_is_opened_where_nothing_was_left_says_nothing(desk: Desk, qtbot: QtBot) -> None:
@@ -75,7 +75,7 @@ def test_a_full_disk_is_said_once_and_taken_back(open_desk: OpenDesk, monkeypatc
     desk = open_desk(sample("leaning-neck"))
     desk.commands.measure.strike_or_bring_back()
     with monkeypatch.context() as there:
-        there.setattr("app.files.replace", full_disk)
+        there.setattr("export.files.replace", full_disk)
         assert not desk.recovery.keep()
         assert "disk" in desk.notice.words.text()
         safety = Safety(lambda: desk)
@@ -83,3 +83,12 @@ def test_a_full_disk_is_said_once_and_taken_back(open_desk: OpenDesk, monkeypatc
         assert "save it now" in desk.notice.words.text()
     assert desk.recovery.keep()
     assert not desk.notice.isVisible()
+
+
+def test_what_of_the_settings_is_not_understood_is_told(desk: Desk, qtbot: QtBot) -> None:
+    settings.where().write_text('{"theme": "sepia"}')
+    unread: list[str] = []
+    settings.load(unread.append)
+    open_on(desk, None, unread)
+    qtbot.waitUntil(desk.notice.isVisible, timeout=2000)
+    assert desk.notice.words.text().startswith("The setting “theme” is not understood")

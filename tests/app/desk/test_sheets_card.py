@@ -339,3 +339,12 @@ def test_the_kinds_of_files_are_chosen_for_the_bench(desk: Desk, sheets: SheetsC
     sheets.kinds.ticks["pdf"].click()  # one kind at least stays
     assert sheets.kinds.ticks["pdf"].isChecked()
     assert settings.load().files == ("pdf",)
+
+
+def test_a_correction_that_another_window_measured_is_kept_and_used(sheets: SheetsCard, desk: Desk) -> None:
+    there = settings.load()
+    assert settings.save(there.with_printer("Laser upstairs", 0.994, 1.003), there)
+    sheets.printer.printer.setEditText("Bench printer")
+    fill(sheets.printer.across, "179.1")
+    assert set(settings.load().printers) == {"Laser upstairs", "Bench printer"}
+    assert output.stamp(desk, "Laser upstairs").correction == (0.994, 1.003)

@@ -228,6 +228,7 @@ def test_an_edit_that_breaks_the_working_out_leaves_the_job_in_place(desk: Desk,
         desk.document.edit("striking out", job)
     assert [str(error) for _, error, _ in caught] == ["no layout"]
     assert desk.document.job == job
+    assert desk.document.layout is None  # the last one is of another job
     desk.document._work_out = Thinking().work_out
     desk.document.stack.undo()
     assert desk.document.layout == Thinking().work_out(desk.document.job)

@@ -1,0 +1,84 @@
+"""Spoilt job files through reading, working out and every export, whose files are opened again by other software."""
+
+import datetime
+import math
+import random
+import tempfile
+import xml.etree.ElementTree as ET
+from collections import Counter
+from pathlib import Path
+
+import ezdxf
+import msgspec
+import pypdfium2
+import svgelements
+
+from app import exporting, jobfile, terminal
+from export import ExportError, write_all
+from export.spoken import spoken
+from export.templates import TEMPLATES
+from geometry.job import Job
+from geometry.work_out import work_out
+from tests.campaign.safe.outcome import Outcome, repeat
+from tests.campaign.safe.spoiling import spoilt
+
+DAY = datetime.date(2026, 1, 2)
+
+
+def run(count: int, seed: int) -> Outcome:
+    return repeat(one, count, seed)
+
+
+def one(chance: random.Random, counted: Counter[str]) -> None:
+    job = read(spoilt(chance), counted)
+    if job is None:
+        return
+    again = jobfile.decode(jobfile.encode(job))
+    assert again == job, "what is written is not what was read"
+    layout = spoken(job, work_out(job))
+    assert math.isfinite(sum(sum(abs(v) for v in (p.x, p.y)) for p in layout.points.values())), "a point is nowhere"
+    names = tuple(TEMPLATES) if chance.random() < 0.1 else tuple(chance.sample(tuple(TEMPLATES), 2))
+    with tempfile.TemporaryDirectory() as folder:
+        try:
+            stamp = exporting.stamp(job, jobfile.fingerprint(job))
+            stamp = msgspec.structs.replace(stamp, templates=names, date=DAY)
+            written = write_all(job, layout, stamp, Path(folder), left_out=lambda _: counted.update(["left out"]))
+        except ExportError as error:
+            counted["exports refused" if "\n" not in str(error) else "refused in more than one line"] += 1
+            return
+        for path in written:
+            reopen(path)
+            counted[f"{path.suffix[1:]} reopened"] += 1
+
+
+def read(data: bytes, counted: Counter[str]) -> Job | None:
+    """The job in a file, or None where it is refused in one short sentence."""
+    try:
+        job = jobfile.decode(data, "spoilt.job.json")
+    except jobfile.JobFileError as error:
+        said = str(error)
+        assert len(said) <= terminal.LONGEST, f"{len(said)} signs: {said}"
+        assert terminal.plain(said) == said, f"steers the terminal: {said!r}"
+        assert "\n" not in said, said
+        counted["refused"] += 1
+        return None
+    counted["read"] += 1
+    return job
+
+
+def reopen(path: Path) -> None:
+    """Open a file with software that has no part in writing it; raises where that stumbles."""
+    if path.suffix == ".pdf":
+        document = pypdfium2.PdfDocument(path)
+        assert len(document) > 0
+        for page in document:
+            page.get_textpage().get_text_bounded()
+        document.close()
+    elif path.suffix == ".dxf":
+        found = ezdxf.readfile(path)  # type: ignore[attr-defined]  # it is there, but not among the names it exports
+        assert not found.audit().errors
+        assert len(found.modelspace()) > 0
+        assert "nan" not in path.read_text(errors="replace").lower().split()
+    else:
+        ET.parse(path)
+        assert list(svgelements.SVG.parse(str(path)).elements())

@@ -11,8 +11,11 @@ from app.desk.desk import Desk
 from app.desk.fields import Field, TypedLine
 from tests.app.desk.conftest import OpenDesk, press, type_into
 
-READINGS = ("44", "56", "455.5", "455.5", "458", "458", "36.2", "322.5", "36.2", "322.5")
-"""Invented: a board 455.5 long, its diagonals 458.25 by derivation (hypot(455.45, 50)), a scale of 645."""
+FRETS = ("36", "102.5", "162", "214.5", "261.5", "322.5")
+READINGS = ("44", "56", "455.5", "455.5", "458", "458", *FRETS, *FRETS)
+"""Invented: a board 455.5 long, its diagonals 458.25 by derivation (hypot(455.45, 50)); frets 1, 3, 5, 7, 9 and 12 of a
+scale of 645, to the half millimetre.
+"""
 
 
 def fill_table(desk: Desk) -> None:

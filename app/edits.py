@@ -73,19 +73,15 @@ def set_fineness(job: Job, reading_id: str, how: str) -> Job:
     from geometry.job.instruments import INSTRUMENTS
 
     if how in INSTRUMENTS:
-        return change(job, reading_id, with_=how, within=None, sigma=None)
-    return change(job, reading_id, with_=None, within=units.keep(how.lstrip("±+/- "), job.unit), sigma=None)
+        return change(job, reading_id, with_=how, within=None, sigma=None, times=1.0)
+    return change(job, reading_id, with_=None, within=units.keep(how.lstrip("±+/- "), job.unit), sigma=None, times=1.0)
 
 
 def coarser(job: Job, times: float) -> Job:
-    """All readings taken, said to be read so many times as coarsely as they were said to be, as ± so much."""
-    from geometry.survey.rows import fineness
+    """All readings taken, said to be read so many times as coarsely as they were said to be."""
 
     def said(reading: Reading) -> Reading:
-        if not reading.taken:
-            return reading
-        within = round(times * fineness(reading).alone * math.sqrt(3), 2)
-        return replace(reading, with_=None, sigma=None, within=min(max(within, 0.01), 50.0))
+        return replace(reading, times=min(round(times * reading.times, 2), 20.0)) if reading.taken else reading
 
     return replace(job, readings=tuple(said(reading) for reading in job.readings))
 

@@ -156,11 +156,12 @@ def _crossed(a: str, b: str, hand: Hand) -> str:
 
 def fineness(r: Reading) -> str:
     """How finely a reading was read, in few words: “rule ½ mm”, “± 0.5 mm”; with its unit, whatever the job's own."""
+    coarser = f", {r.times:.1f} × as coarse" if r.times > 1 else ""
     if r.within is not None:
-        return f"± {_with_unit(r.within)}"
+        return f"± {_with_unit(r.within)}{coarser}"
     if r.sigma is not None:
-        return f"σ {_with_unit(r.sigma)}"
-    return _SHORT[r.with_ or "rule 0.5"]
+        return f"σ {_with_unit(r.sigma)}{coarser}"
+    return _SHORT[r.with_ or "rule 0.5"] + coarser
 
 
 def _with_unit(length: units.Length) -> str:

@@ -70,6 +70,20 @@ def fit_frets(sample: Sample, job: Job, frame: NeckFrame, paths: OuterPaths) -> 
     return Spaced(scale=scale, shift=shift, nominal=nominal, read=read, off=off, given=not read)
 
 
+def count_told(job: Job) -> bool:
+    """Whether frets counted one too many, or too few, alike on both sides would show: three different frets were read,
+    points on fret 12 besides one, or the scale was typed too.
+    """
+    taken = [reading for reading in job.readings if reading.taken]
+    frets = {reading.fret for reading in taken if reading.kind == "fret"}
+    twelfth = any(name.startswith("fret12.") for reading in taken for name in reading.of)
+    return not frets or len(frets | ({12} if twelfth else set())) >= MANY or job.frets.scale is not None
+
+
+MANY = 3
+"""Two frets that were counted wrong alike look like a nut that was moved."""
+
+
 def is_a_scale(lengths: Array) -> bool:
     """Whether an instrument may have all these scales (mm)."""
     return bool((lengths >= SCALES[0]).all() and (lengths <= SCALES[1]).all())
@@ -79,7 +93,8 @@ def _sides(
     sample: Sample, job: Job, frame: NeckFrame, paths: OuterPaths
 ) -> tuple[Side | None, Side | None, tuple[str, ...]]:
     """Both sides, and which of left, right and centre were read. One that was not read is as far from the centre as the
-    other on its other side, or where the centre was not read either, alike, with what it may differ by.
+    other on its other side, or where the centre was not read either, alike, with what it may differ by; on slanted
+    frets nothing is known of it.
     """
     left, right = _read_sides(sample, job, frame, paths)
     read: tuple[str, ...] = tuple(side for side, found in zip(SIDES, (left, right), strict=True) if found is not None)
@@ -90,6 +105,8 @@ def _sides(
     if on_centre is not None and known is not None:
         other = Side(2 * on_centre[0] - known.scale, 2 * on_centre[1] - known.shift)
         return left or other, right or other, (*read, "centre")
+    if job.frets.slanted:
+        return None, None, read
     if known is not None:
         other = _askew(sample, known, 1.0)
         return left or other, right or other, read

@@ -3,11 +3,11 @@
 import msgspec
 import numpy as np
 
-from geometry.findings import Finding
+from geometry.findings import Finding, joined
 from geometry.frame import Points, crossing, unit
-from geometry.fret_fit import Spaced, fitted, is_a_scale
-from geometry.job import Job
-from geometry.layout import TWO_SIDED_95, Fit, FretLine, FretPlan, Nominal
+from geometry.fret_fit import Spaced, count_told, fitted, is_a_scale
+from geometry.job import Job, Reading
+from geometry.layout import TWO_SIDED_95, Fit, FretLine, FretPlan, Nominal, Side
 from geometry.neck import SIDES, NeckFrame
 from geometry.paths import OuterPaths
 from geometry.pitch import cents
@@ -15,7 +15,7 @@ from geometry.sample import Sample
 from geometry.spacing import one_fraction, saddle_fraction
 from geometry.survey.checking import shows
 from geometry.survey.fretting import NUT, SHOWN
-from geometry.survey.suspects import BELIEVABLE
+from geometry.survey.row import BELIEVABLE
 from geometry.units import mm, said, said_pm
 
 MOVED = 0.5
@@ -85,6 +85,8 @@ def twelfth(job: Job, paths: OuterPaths, spaced: Spaced) -> tuple[Points, Points
 def missing(sample: Sample, job: Job) -> Finding:
     """What is still to be read before the frets are known; or what was read, where it makes no scale."""
     fits = {side: fitted(sample, side) for side in (*SIDES, "centre")}
+    if job.frets.slanted and (fits["left"] is None or fits["right"] is None):
+        return _one_side_of_slanted(job, [side for side in SIDES if fits[side] is None])
     odd = [(side, float(fit[0][0])) for side, fit in fits.items() if fit is not None and not is_a_scale(fit[0][:1])]
     if odd or any(fit is not None for fit in fits.values()):
         told = [f"a scale of {said(scale, job.unit)} {_along(job, side)}" for side, scale in odd]
@@ -100,6 +102,17 @@ def missing(sample: Sample, job: Job) -> Finding:
         code="frets.missing",
         text="No fret is read yet: lay the rule from the nut's front along an outer string and read fret 12, "
         "better also frets 1 and 7.",
+        where="step:measure",
+    )
+
+
+def _one_side_of_slanted(job: Job, unread: list[Side]) -> Finding:
+    strings = joined([f"the {hand} string" for hand in ("bass", "treble") if hand in map(job.bass_or_treble, unread)])
+    return Finding(
+        grade="stop",
+        code="frets.slanted_one_side",
+        text=f"The frets are said to be slanted, so each outer string has a scale of its own: read frets "
+        f"along {strings} too.",
         where="step:measure",
     )
 
@@ -164,30 +177,42 @@ def _slanted(job: Job, plan: FretPlan) -> tuple[Finding, ...]:
 
 
 def unchecked(job: Job, fits: tuple[Fit, ...]) -> tuple[Finding, ...]:
-    """Frets of which one could be misread by millimetres without the others showing it, and the reading that would
-    make them show it.
+    """Frets of which one could be misread by millimetres, or all be counted wrong alike, without the others showing it;
+    and the reading that would make them show it.
     """
     readings = {reading.id: reading for reading in job.readings if reading.kind == "fret" and reading.taken}
     mine = [(readings[fit.id], fit) for fit in fits if fit.id in readings]
     hidden = [reading for reading, fit in mine if not shows(np.array(fit.redundancy), np.array(fit.sigma))]
-    if not hidden:
+    told = count_told(job)
+    if not mine or (told and not hidden):
         return ()
-    counts = {side: sum(reading.on == side for reading, _ in mine) for side in SIDES}
-    side = min(SIDES, key=lambda one: (counts[one], one != hidden[0].on))
-    read = {reading.fret for reading, _ in mine if reading.on == side}
-    fret = next((one for one in (12, 5, 9, 7, 3, 1) if one not in read and one <= job.frets.count), None)
+    counts = {hand: sum(_hand(job, reading) == hand for reading, _ in mine) for hand in ("bass", "treble")}
+    hand = min(counts, key=lambda one: (counts[one], not hidden or one != _hand(job, hidden[0])))
+    taken = {reading.fret for reading, _ in mine if not told or _hand(job, reading) == hand}
+    fret = next((one for one in (12, 5, 9, 7, 3, 1) if one not in taken and one <= job.frets.count), None)
     if fret is None:
         return ()
+    what = (
+        "Nothing checks the frets: a misread or miscounted one would not show."
+        if len(hidden) == len(mine)
+        else "Too few frets are read to tell how they were counted: one too many on both sides would not show."
+        if not told
+        else f"Nothing checks {joined([f'fret {one.fret} ({_hand(job, one)})' for one in hidden])}: a slip there would "
+        "not show."
+    )
     return (
         Finding(
             grade="look",
             code="frets.unchecked",
-            text=f"Nothing checks the frets: a misread or miscounted one would not show. Read fret {fret} along the "
-            f"{job.bass_or_treble(side)} string as well.",
+            text=f"{what} Read fret {fret} along the {hand} string as well.",
             values={"fret": float(fret)},
             where="step:measure",
         ),
     )
+
+
+def _hand(job: Job, reading: Reading) -> str:
+    return "centre line" if reading.on == "centre" else job.bass_or_treble(reading.on or "")
 
 
 def _typed_otherwise(job: Job, plan: FretPlan, spaced: Spaced) -> tuple[Finding, ...]:

@@ -5,12 +5,13 @@ and all from some fret on like a nut that was moved by centimetres.
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import product
+from typing import NamedTuple
 
 import numpy as np
 
-from geometry.findings import Finding
+from geometry.findings import Finding, joined
 from geometry.job import Job, Reading
 from geometry.layout import Fit, accused
 from geometry.spacing import fraction
@@ -28,62 +29,94 @@ no source)."""
 WRONG, RIGHT = 25.0, 4.0
 """Readings are called miscounted that agree so much better by another count, in the weighted sum of squares, and then
 well, a reading."""
+AS_WELL = 9.0
+"""Counts that leave sums of squares so near each other are told side by side."""
+FEW = 2
 BY = (1, -1, 2, -2)
+
+
+class _Counted(NamedTuple):
+    """One fret reading: its path, the fret it says, its value and standard deviation (mm)."""
+
+    on: str
+    fret: int
+    value: float
+    sigma: float
+
+
+class _Other(NamedTuple):
+    """Another count: from fret `first` on along the paths `on` each fret counted `by` too high; what it leaves."""
+
+    squares: float
+    on: tuple[str, ...]
+    first: int
+    by: int
 
 
 def counted_wrong(job: Job, surveyed: Surveyed) -> tuple[Finding, ...]:
     """A `stop` where all frets from one on, at one outer string or at both, agree far better counted otherwise."""
-    taken = [
-        (reading, mm(reading.parts[0]), fit.sigma)
-        for fit in surveyed.fits
-        for reading in job.readings
-        if reading.kind == "fret" and reading.id == fit.id and reading.fret is not None
-    ]
-    rows = [(reading.on or "", reading.fret or 0, value, sigma) for reading, value, sigma in taken]
-    as_said = _misfit(job, rows, [fret for _, fret, _, _ in rows])
+    readings = {one.id: one for one in job.readings if one.kind == "fret"}
+    taken = [(readings[fit.id], fit) for fit in surveyed.fits if fit.id in readings]
+    rows = [_Counted(one.on or "", one.fret or 0, mm(one.parts[0]), fit.sigma) for one, fit in taken]
+    as_said = _misfit(job, rows, [row.fret for row in rows])
     if len(rows) < 2 or as_said < WRONG:
         return ()
-    sides: list[tuple[str, ...]] = [("left",), ("right",), ("centre",), ("left", "right")]
-    found = []
-    for on, first, by in product(sides, sorted({fret for _, fret, _, _ in rows}), BY):
-        moved = [side in on and fret >= first for side, fret, _, _ in rows]
-        counts = [fret - by * there for (_, fret, _, _), there in zip(rows, moved, strict=True)]
-        if any(moved) and min(counts) >= 1:
-            found.append((_misfit(job, rows, counts), -sum(moved), on, first, by, moved.index(True)))
-    if not found:
+    found = sorted(_other_counts(job, rows))
+    if not found or as_said - found[0].squares < WRONG or found[0].squares > RIGHT * len(rows):
         return ()
-    least, _, on, first, by, at = min(found)
-    alone = len({fret for (side, fret, _, _) in rows if side in on and fret >= first}) == 1
-    if as_said - least < WRONG or least > RIGHT * len(rows) or (alone and accused(surveyed.report)):
+    best = [one for one in found if one.squares < found[0].squares + AS_WELL]
+    best = [one for one in best if len(one.on) == len(best[0].on)][:2]
+    alone = all(len({row.fret for row in rows if row.on in one.on and row.fret >= one.first}) == 1 for one in best)
+    if alone and accused(surveyed.report):
         return ()
-    where = " and ".join(job.bass_or_treble(side) for side in on if side != "centre") or "centre line"
-    much = ("one" if abs(by) == 1 else "two") + (" too high" if by > 0 else " too low")
+    said = " or ".join(_said(job, one) for one in sorted(best, key=lambda one: _said(job, one)))
+    at = next(one.id for one, _ in taken if one.on in best[0].on and (one.fret or 0) >= best[0].first)
     return (
         Finding(
             grade="stop",
             code="frets.miscounted",
-            text=f"The frets from {first} on ({where}) read as if each was counted {much}: count the frets again, and "
-            "mend the fret that each reading names.",
-            values={"from": float(first), "by": float(by)},
-            where=f"reading:{taken[at][0].id}",
+            text=f"The frets {said}: count the frets again, and mend the fret that each reading names.",
+            values={"from": float(best[0].first), "by": float(best[0].by)},
+            where=f"reading:{at}",
         ),
     )
 
 
-def _misfit(job: Job, rows: Sequence[tuple[str, int, float, float]], counts: Sequence[int]) -> float:
-    """The weighted sum of squares of fret readings (side, fret, value, sigma) counted so, by one scale and a nut that
-    stands about where it should.
+def _said(job: Job, other: _Other) -> str:
+    where = joined(sorted("centre line" if side == "centre" else job.bass_or_treble(side) for side in other.on))
+    much = ("one" if abs(other.by) == 1 else "two") + (" too high" if other.by > 0 else " too low")
+    return f"from {other.first} on ({where}) read as if each was counted {much}"
+
+
+def _other_counts(job: Job, rows: Sequence[_Counted]) -> Iterator[_Other]:
+    sides: list[tuple[str, ...]] = [("left",), ("right",), ("centre",), ("left", "right")]
+    for on in sides:
+        if not {row.on for row in rows}.issuperset(on):
+            continue
+        for first, by in product(sorted({row.fret for row in rows if row.on in on}), BY):
+            counts = [row.fret - by * (row.on in on and row.fret >= first) for row in rows]
+            if min(counts) >= 1:
+                yield _Other(round(_misfit(job, rows, counts), 6), on, first, by)
+
+
+def _misfit(job: Job, rows: Sequence[_Counted], counts: Sequence[int]) -> float:
+    """The weighted sum of squares of fret readings counted so, by one scale, or one for each path where frets are
+    slanted, and a nut that stands about where it should.
     """
-    sides = sorted({side for side, _, _, _ in rows})
-    slopes = np.zeros((len(rows) + len(sides), 1 + len(sides)))
+    sides = sorted({row.on for row in rows})
+    own = job.frets.slanted and all(sum(row.on == side for row in rows) >= FEW for side in sides)
+    scales = len(sides) if own else 1
+    slopes = np.zeros((len(rows) + len(sides), scales + len(sides)))
     values = np.zeros(len(slopes))
-    for i, ((side, _, value, sigma), fret) in enumerate(zip(rows, counts, strict=True)):
-        slopes[i, 0], slopes[i, 1 + sides.index(side)] = fraction(job.frets.spacing, fret) / sigma, -1 / sigma
-        values[i] = value / sigma
+    for i, (row, fret) in enumerate(zip(rows, counts, strict=True)):
+        side = sides.index(row.on)
+        slopes[i, side if own else 0] = fraction(job.frets.spacing, fret) / row.sigma
+        slopes[i, scales + side], values[i] = -1 / row.sigma, row.value / row.sigma
     for k in range(len(sides)):
-        slopes[len(rows) + k, 1 + k] = 1 / STANDS
+        slopes[len(rows) + k, scales + k] = 1 / STANDS
     x = np.linalg.lstsq(slopes, values, rcond=None)[0]
-    return float(((slopes @ x - values) ** 2).sum())
+    misfit = float(((slopes @ x - values) ** 2).sum())
+    return 0.0 if job.frets.slanted and not own else misfit
 
 
 def miscounted(job: Job, surveyed: Surveyed) -> tuple[Finding, ...]:

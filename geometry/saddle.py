@@ -11,7 +11,7 @@ import numpy as np
 
 from geometry.findings import Finding, joined
 from geometry.frame import Array, Points, crossing, xy
-from geometry.fret_fit import Spaced
+from geometry.fret_fit import Spaced, count_told
 from geometry.job import Job, Saddle
 from geometry.layout import SaddlePlan
 from geometry.sample import Sample
@@ -168,7 +168,7 @@ def describe(sample: Sample, job: Job, spaced: Spaced, line: SaddleLine, slot: S
         longer="neither" if abs(farther) < LEVEL else "bass" if farther > 0 else "treble",
         pm95=(left_pm, right_pm),
         cents95=(cents[0] * left_pm, cents[1] * right_pm),
-        checked=sample.checked(length),
+        checked=sample.checked(length) and count_told(job),
         waits_for=sample.waits_for(length),
         left_over=(over[0], over[1]),
         left_over_cents=(cents[0] * over[0], cents[1] * over[1]),

@@ -15,7 +15,7 @@ from geometry.job import Job
 from geometry.layout import TWO_SIDED_95, Side
 from geometry.neck import SHORTEST, SIDES, NeckFrame
 from geometry.sample import Sample
-from geometry.survey.suspects import BELIEVABLE
+from geometry.survey.row import BELIEVABLE
 from geometry.units import said_pm, show_number
 
 SURE = BELIEVABLE

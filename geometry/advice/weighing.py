@@ -127,10 +127,10 @@ def _named(names: list[str], flags: Flags) -> list[tuple[str, ...]]:
 
 
 def _frets(job: Job, surveyed: Surveyed) -> dict[On, tuple[int, ...]]:
-    """By side the frets that may be read: on the paths read before, and on the other outer one."""
-    on = [side for side in SIDES if f"scale.{side}" in surveyed.extra_at]
-    if len(on) == 1 and on[0] != "centre":
-        on.append("right" if on[0] == "left" else "left")
+    """By path the frets that may be read: on both outer ones and, where it was read before, the centre line."""
+    on: list[On] = ["left", "right"]
+    if "scale.centre" in surveyed.extra_at:
+        on.append("centre")
     usual = tuple(fret for fret in FRETS if fret <= job.frets.count)
     return dict.fromkeys(on, usual)
 
@@ -149,12 +149,17 @@ def _with_unread(surveyed: Surveyed) -> Array:
     return cov
 
 
-def _stand_in(name: str, at: dict[str, int]) -> tuple[str, ...]:
-    """The unknowns that make up one of the other outer path, where frets were read on one only."""
+def _stand_in(name: str, at: dict[str, int]) -> tuple[tuple[str, float], ...]:
+    """The unknowns that make up one of an outer path that was not read, each with its part."""
     what, _, side = name.partition(".")
-    other = {"left": "right", "right": "left"}.get(side, "")
-    made_of = (f"{what}.{other}", f"askew.{what}")
-    return made_of if all(one in at for one in made_of) else ()
+    if side not in ("left", "right"):
+        return ()
+    askew, other = f"askew.{what}", "right" if side == "left" else "left"
+    half = 0.5 if side == "left" else -0.5
+    for base, part in ((f"{what}.{other}", 1.0), (f"{what}.centre", half), (f"unread.{what}", half)):
+        if base in at and askew in at:
+            return (base, 1.0), (askew, part)
+    return ()
 
 
 def _valued(readings: list[Reading], at: dict[str, complex], surveyed: Surveyed) -> list[Reading]:
@@ -192,8 +197,8 @@ def _slopes(net: Network, surveyed: Surveyed, readings: list[Reading]) -> tuple[
         slopes[:, column : column + 2] = full[:, 2 * i : 2 * i + 2]
     for name in net.extras:
         own = full[:, net.column(name)]
-        for known in (name,) if name in at else _stand_in(name, at):
-            slopes[:, at[known]] += own
+        for known, part in ((name, 1.0),) if name in at else _stand_in(name, at):
+            slopes[:, at[known]] += part * own
         if name not in at and name.startswith("rule."):
             variance = variance + (own * INSTRUMENTS[name[5:]].per_metre) ** 2
     return slopes, variance

@@ -8,7 +8,7 @@ from typing import Literal
 
 import msgspec
 
-from geometry.job.checks import NotAJob, how_many, length_between
+from geometry.job.checks import NotAJob, how_many, length_between, number_between
 from geometry.job.instruments import INSTRUMENTS
 from geometry.units import Length, mm
 
@@ -74,9 +74,10 @@ class Reading(
     """One reading as taken. `value` None means still to be measured; `struck` keeps it out of the fit. `asked`: a
     question of a measuring list (in line? the same? square?) that is not answered yet; it takes no part.
 
-    `fret` and `on` belong to the kind `fret`; `at` and `on` to the kind `height`: the string over a fret, the board
-    over the top at its end, the string over the top at the bridge, or with the bridge off the straightedge on the frets
-    over the top at the saddle's place. For `rims` the value is the near and the far rim, for `at` it is x and y.
+    `times`: read so many times as coarsely as its instrument allows, or as was said. `fret` and `on` belong to the kind
+    `fret`; `at` and `on` to the kind `height`: the string over a fret, the board over the top at its end, the string
+    over the top at the bridge, or with the bridge off the straightedge on the frets over the top at the saddle's place.
+    For `rims` the value is the near and the far rim, for `at` it is x and y.
     """
 
     id: str
@@ -91,6 +92,7 @@ class Reading(
     with_: str | None = msgspec.field(name="with", default=None)
     within: Length | None = None
     sigma: Length | None = None
+    times: float = 1.0
     laid: str | None = None
     asked: bool = False
     struck: bool = False
@@ -157,6 +159,7 @@ class Reading(
             )
         if sum(given is not None for given in (self.with_, self.within, self.sigma)) > 1:
             raise NotAJob(f"{where} says more than once how finely it was read; keep one of with, within, sigma")
+        number_between(f"{where}, “times”,", self.times, 1, 20)
         length_between(f"{where}, “within”,", self.within, 0.001, 50)
         length_between(f"{where}, “sigma”,", self.sigma, 0.001, 50)
 

@@ -22,7 +22,7 @@ class Adjusted(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     """The fit at rest. `x` (p,) in the datum, `cov` (p, p) a priori, `gain` (p, m), `redundancy` and `residual` (m,)
     for every row of the network, `slopes` (m, p) over sigma, `squares` the weighted sum of squares, `dof` rows less
     rank. `free` (p, k) are the movements that nothing holds, `loose` the points that they move or that are held too
-    weakly to be of use. `resting`: whether the steps came to an end.
+    weakly to be of use. `datum` is what it stands on. `resting`: whether the steps came to an end.
     """
 
     net: Network
@@ -36,6 +36,7 @@ class Adjusted(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     dof: int
     free: Array
     loose: frozenset[str]
+    datum: Datum
     resting: bool = True
 
     def place(self, name: str) -> XY:
@@ -167,6 +168,7 @@ def describe(net: Network, x: Array, datum: Datum) -> Adjusted:
         dof=len(net.rows) - rank,
         free=free,
         loose=loose_points(net, x, cov, free),
+        datum=datum,
     )
 
 

@@ -47,6 +47,8 @@ def holds(x: Array, point_at: Mapping[str, int], gain: Array) -> Flags:
 
     Seen from the corners is what is left when their common shift and turn, by least squares, is taken off.
     """
+    if not point_at:
+        return np.zeros((0, gain.shape[1]), dtype=bool)
     columns = np.array(list(point_at.values()))
     z = x[columns] + 1j * x[columns + 1]
     moved = gain[columns] + 1j * gain[columns + 1]

@@ -15,9 +15,10 @@ import numpy as np
 
 from geometry.job import Reading
 from geometry.job.fretting import Frets, Spacing
+from geometry.layout import TWO_SIDED_95
 from geometry.spacing import one_fraction, saddle_fraction
 from geometry.survey.result import Array
-from geometry.survey.row import STILL, Row
+from geometry.survey.row import BELIEVABLE, STILL, Row
 
 TWO_IN_ONE = 0.25
 """One standard deviation of the difference of the scales at the outer strings, mm, where frets are not slanted: what a
@@ -29,12 +30,11 @@ TYPED = 0.5
 """One standard deviation of a scale that was typed and not read, mm (common practice, no source)."""
 SHOWN = 2.807033768343804
 """The normal distribution's two-sided 0.5 % point: what one square board in 200 goes beyond."""
-CONTRADICTED = 1.959963984540054
-"""A nut is no longer taken to stand where it should when the frets put it elsewhere by so many standard deviations."""
-BELIEVABLE, AS_WELL = 3.2905267314919255, 4.0
-"""The normal distribution's two-sided 0.1 % point; and the difference of weighted sums of squares up to which slanted
-frets explain the readings as well as one misread fret among a dozen does (derived: 2 ln 12, less a misread one's being
-some three times as frequent)."""
+FEW = 3
+"""With fewer readings on a side one misread fret looks like frets that lean."""
+AS_WELL = 2.8
+"""The difference of weighted sums of squares up to which slanted frets explain the readings as well as one misread fret
+among a dozen does (derived: 2 ln 12, less 2 ln 3 for misread frets' being some three times as frequent)."""
 ANYWHERE = 5.0
 """A spread of the nut (mm) that only keeps a fit from being open where one fret a side was read."""
 BESIDE, BESIDE_SD = 0.1, 0.15
@@ -126,13 +126,23 @@ def _of_readings(
     sides = [side for side in SIDES if any(_side(row) == side for row in own)]
     shown = not frets.slanted and _show_slant(own, known, twelfth)
     slanted = frets.slanted or shown
-    ties = () if slanted else tuple(prior(_apart("scale", sides[0], side), TWO_IN_ONE) for side in sides[1:])
+    ties = () if slanted else _ties("scale", sides, TWO_IN_ONE)
     if not frets.slanted:
-        ties += tuple(prior(_apart("shift", sides[0], side), NUT) for side in sides[1:])
+        ties += _ties("shift", sides, NUT)
     groups = [[side] for side in sides] if slanted else [sides]
     share = saddle_fraction(frets.spacing, frets.nominal, frets.count)
     nut = tuple(row for group in groups for row in _nut(own, (*known, *ties), group, share))
     return (*ties, *nut)
+
+
+def _ties(what: str, sides: Sequence[str], sd: float) -> tuple[Row, ...]:
+    """What holds the outer strings to each other, `sd` apart, and the centre line midway between them."""
+    outer = [side for side in sides if side != "centre"]
+    found = [prior(_apart(what, *outer), sd)] if len(outer) == 2 else []
+    if "centre" in sides and outer:
+        mean = tuple((f"{what}.{side}", -1 / len(outer)) for side in outer)
+        found.append(prior(((f"{what}.centre", 1.0), *mean), sd / 2))
+    return tuple(found)
 
 
 def _side(row: Row) -> str:
@@ -160,7 +170,7 @@ def _nut(own: tuple[Row, ...], known: tuple[Row, ...], sides: list[str], share: 
     shift, sd = free.of(mean)
     moved = sum(part * float(_pull(tied, row)[tied.names.index(name)]) for name, part in nominal)
     surer = math.hypot(tied.of(nominal)[1], moved * NUT) < free.of(nominal)[1]
-    return (row,) if surer and abs(shift) <= CONTRADICTED * sd else ()
+    return (row,) if surer and abs(shift) <= TWO_SIDED_95 * sd else ()
 
 
 def _among(known: Iterable[Row], rows: Sequence[Row]) -> list[Row]:
@@ -182,7 +192,8 @@ def _show_slant(own: tuple[Row, ...], known: tuple[Row, ...], twelfth: tuple[Row
 
     A nut glued askew leans them too: where it explains the readings clearly better, one scale is enough. So does a
     single misread fret: where some reading is beyond belief by one scale, the others must still lean without it, or
-    slanted frets must explain them all as well as that reading being wrong does.
+    slanted frets must explain them all as well as that reading being wrong does. Where a side was read once or twice
+    they must lean without any one of the readings.
     """
     rows = [*(row for row in own if _side(row) != "centre"), *twelfth]
     if {_side(row) for row in rows} != {"left", "right"}:
@@ -193,10 +204,18 @@ def _show_slant(own: tuple[Row, ...], known: tuple[Row, ...], twelfth: tuple[Row
     askew = _solve([*rows, *_given(rows, known), prior(_apart("scale", "left", "right"), TWO_IN_ONE)])
     if askew.squares + SHOWN**2 < leaning.squares:
         return False
+    few = min(sum(_side(row) == side for row in rows) for side in ("left", "right")) < FEW
+    if few:
+        return all(_lean_without(rows, known, i) for i in range(len(rows)))
     if askew.worst <= BELIEVABLE or leaning.squares < askew.squares - askew.worst**2 + AS_WELL:
         return True
-    others = [row for i, row in enumerate(rows) if i != askew.worst_at]
-    return len({_side(row) for row in others}) == 2 and abs(_slant(_leaning(others, known))) > CONTRADICTED
+    return _lean_without(rows, known, askew.worst_at)
+
+
+def _lean_without(rows: Sequence[Row], known: Iterable[Row], left_out: int) -> bool:
+    """Whether frets still lean with one reading left out."""
+    others = [row for i, row in enumerate(rows) if i != left_out]
+    return len({_side(row) for row in others}) == 2 and abs(_slant(_leaning(others, known))) > TWO_SIDED_95
 
 
 def _given(rows: Sequence[Row], known: Iterable[Row]) -> list[Row]:

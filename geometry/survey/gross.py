@@ -12,7 +12,8 @@ from geometry.survey.adjustment import NO_CONTROL, Adjusted, come_to_rest, descr
 from geometry.survey.datum import Straightedge, moved
 from geometry.survey.network import Network, evaluate
 from geometry.survey.result import Array
-from geometry.survey.suspects import ALIKE, BELIEVABLE, control
+from geometry.survey.row import BELIEVABLE
+from geometry.survey.suspects import ALIKE, control
 
 GROSS = 15.0
 """Errors from here on (mm) bend the figure of an instrument out of shape (common practice, no source)."""

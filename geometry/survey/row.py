@@ -9,6 +9,8 @@ import msgspec
 
 Form = Literal["distance", "same", "laid", "meets", "square", "at", "none"]
 """The geometry of a row. `laid` is every reading square to or along a straightedge."""
+BELIEVABLE = 3.2905267314919255
+"""The normal distribution's two-sided 0.1 % point: a residual of so many standard deviations is not believed."""
 STILL = 1e-3
 """The sigma (mm) of what is taken as given: far finer than any reading, and far coarser than rounding."""
 

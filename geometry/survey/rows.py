@@ -1,8 +1,8 @@
 """Readings turned into **rows**: one equation a number read, in a form that does not care which hand took it.
 
-A row reads: geometry of up to four points + its extra unknowns, each times its coefficient = value ± sigma. Extra
-unknowns are the zero error of a laying, the rule's own error, a scale and a nut shift, a height, a hole's diameter, and
-the place and turn of the sheet that `at` readings were read off. What is known of one beforehand is a row too.
+Besides its points a row has extra unknowns (`geometry/survey/row.py`): the zero error of a laying, the rule's own
+error, a scale and a nut shift, a height, a hole's diameter, and the place and turn of the sheet that `at` readings were
+read off. What is known of one beforehand is a row too.
 
 A rule's own error (its legal limit) is one unknown a preset, in mm at the end of the first metre: every reading with
 that preset shares it in proportion to its length, so it makes the whole instrument larger or smaller together and no
@@ -23,6 +23,10 @@ from geometry.survey.fretting import as_fret_12, nut_and_scales, prior
 from geometry.survey.row import Form, Row
 from geometry.units import mm
 
+UNEVEN = 0.5
+"""One standard deviation of how far a fret stands from where the spacing has it on a board whose frets are taken as
+measured, mm (common practice, no source)."""
+
 
 class Fineness(msgspec.Struct, frozen=True):
     """Standard deviations (mm) of a reading's own error and of its zero; `rule` whose legal error it shares."""
@@ -40,12 +44,14 @@ class Fineness(msgspec.Struct, frozen=True):
 def fineness(reading: Reading) -> Fineness:
     """How finely a reading was read; what was said outright is taken as it is (`within`: JCGM 100:2008, 4.3.7)."""
     if reading.sigma is not None:
-        return Fineness(mm(reading.sigma))
+        return Fineness(reading.times * mm(reading.sigma))
     if reading.within is not None:
-        return Fineness(mm(reading.within) / math.sqrt(3))
+        return Fineness(reading.times * mm(reading.within) / math.sqrt(3))
     name = reading.with_ or DEFAULT
     instrument = INSTRUMENTS[name]
-    return Fineness(instrument.reading, instrument.zero, name if instrument.legal else "")
+    return Fineness(
+        reading.times * instrument.reading, reading.times * instrument.zero, name if instrument.legal else ""
+    )
 
 
 def rows_of(job: Job, readings: Iterable[Reading] | None = None) -> list[Row]:
@@ -172,7 +178,8 @@ def _rims(reading: Reading, fine: Fineness, extras: Extras) -> list[Row]:
 def _fret(reading: Reading, fine: Fineness, extras: Extras, spacing: Spacing) -> list[Row]:
     value = mm(reading.parts[0])
     own = [(f"scale.{reading.on}", one_fraction(spacing, reading.fret or 0)), (f"shift.{reading.on}", -1.0)]
-    return [Row(reading.id, "none", (), value, fine.alone, extras=(*own, *extras, *_long(value, fine)))]
+    sigma = fine.alone if spacing != "measured" else math.hypot(fine.alone, UNEVEN)
+    return [Row(reading.id, "none", (), value, sigma, extras=(*own, *extras, *_long(value, fine)))]
 
 
 def _height(reading: Reading, fine: Fineness, extras: Extras) -> list[Row]:

@@ -10,7 +10,7 @@ from geometry.layout import XY, Fit, Loose, Survey
 from geometry.survey import words
 from geometry.survey.adjustment import NO_CONTROL, Adjusted, come_to_rest, describe
 from geometry.survey.checking import Flags, checked_points
-from geometry.survey.datum import Fixed
+from geometry.survey.datum import Fixed, moved
 from geometry.survey.figure import Figure, solve
 from geometry.survey.framing import bases, stand
 from geometry.survey.gross import ASIDE, GROSS, set_aside, suspicious
@@ -19,9 +19,10 @@ from geometry.survey.looseness import describe_loose
 from geometry.survey.network import Network, network_of
 from geometry.survey.piecewise import put_together
 from geometry.survey.result import Surveyed
+from geometry.survey.row import BELIEVABLE
 from geometry.survey.rows import rows_of
 from geometry.survey.sides import Turn
-from geometry.survey.suspects import BELIEVABLE, SHOWS, Suspects, agrees, exchanged, find_suspects
+from geometry.survey.suspects import SHOWS, Suspects, agrees, exchanged, find_suspects
 from geometry.survey.verdict import judge
 from geometry.survey.without import otherwise
 
@@ -108,12 +109,12 @@ def _report(job: Job, solution: Solution) -> Surveyed:
     )
     ids = [row.id for row in net.rows]
     group = _names(ids, found.group)
-    wide = found.coarse**2
+    read = done if found.coarse == 1 else _more_coarsely(done, found.coarse)
     return Surveyed(
-        state=done.x,
-        cov=done.cov * wide,
-        gain=done.gain[:, :m],
-        redundancy=done.redundancy[:m],
+        state=read.x,
+        cov=read.cov,
+        gain=read.gain[:, :m],
+        redundancy=read.redundancy[:m],
         point_at=point_at,
         extra_at=extra_at,
         fits=fits,
@@ -132,8 +133,20 @@ def _report(job: Job, solution: Solution) -> Surveyed:
         ),
         checked=checked,
         rough={name: done.place(name) for name in net.points if name not in solved},
-        otherwise=otherwise(done, solution.net, found, solution.aside),
+        otherwise=otherwise(read, solution.net, found, solution.aside),
     )
+
+
+def _more_coarsely(done: Adjusted, times: float) -> Adjusted:
+    """The fit of the same readings, each so many times as coarse as it was said to be, its laying's zero with it."""
+    net = done.net
+    own = np.array([bool(row.id) or row.extras[0][0].startswith("zero.") for row in net.rows])
+    coarser = msgspec.structs.replace(net, sigma=np.where(own, times, 1.0) * net.sigma)
+    held = np.arange(2 * len(net.points)) if isinstance(done.datum, Fixed) else np.array([], dtype=np.intp)
+    x = come_to_rest(coarser, done.x, held).x
+    if not isinstance(done.datum, Fixed):
+        x = moved(coarser, x, done.datum, {})
+    return msgspec.structs.replace(describe(coarser, x, done.datum), loose=done.loose)
 
 
 def _without_runaways(done: Adjusted) -> Adjusted:

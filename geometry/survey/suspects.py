@@ -21,10 +21,8 @@ from geometry.survey.adjustment import NO_CONTROL, Adjusted, come_to_rest, descr
 from geometry.survey.datum import Datum, Fixed, Free
 from geometry.survey.network import Network
 from geometry.survey.result import Array
-from geometry.survey.row import Row
+from geometry.survey.row import BELIEVABLE, Row
 
-BELIEVABLE = 3.2905267314919255
-"""The normal distribution's two-sided 0.1 % point."""
 SHOWS = 4.13214796506484
 """`BELIEVABLE` plus the normal distribution's 80 % point, 0.8416."""
 ALIKE = 0.98
@@ -36,6 +34,8 @@ should be, known as well as from `AS_SAID` redundant readings (derived: the camp
 CLIPPED, MIDDLE = 3.0, 0.6744897501960817
 """Among the others one more may stand out: it counts for so many standard deviations at most. And the normal
 distribution's middle absolute deviation."""
+AS_LIKELY = 6.0
+"""Readings are as likely the wrong one whose w² differ by less: twenty to one (derived: exp(6 / 2) = 20)."""
 MOST = 12
 """So many of the worst readings are looked at one by one."""
 FAR_LESS, TRIED = 4.0, 4
@@ -71,18 +71,42 @@ def beyond_belief(count: int, dof: int) -> float:
 def find_suspects(done: Adjusted) -> Suspects:
     """The suspects of a fit: an exchange that explains all where no single misreading does, else what is snooped."""
     found = snoop(done)
-    if len(found.named) + len(found.group) < 2 or _one_explains(done):
+    if len(found.named) + len(found.group) < 2:
+        return _as_likely(done, found)
+    if _explaining(done):
         return found
-    swap = find_swap(done)
-    return msgspec.structs.replace(found, swap=swap) if swap else found
+    swaps = find_swaps(done)
+    if len(swaps) > 1:
+        either = tuple(dict.fromkeys(row for pair in swaps for row in pair))
+        return Suspects(group=either, group_error=min(_apart(done.net, *pair) for pair in swaps), coarse=found.coarse)
+    return msgspec.structs.replace(found, swap=swaps[0]) if swaps else found
 
 
-def _one_explains(done: Adjusted) -> bool:
-    """Whether some single reading, left out, leaves nothing beyond belief."""
+def _apart(net: Network, i: int, j: int) -> float:
+    return abs(float(net.value[i] - net.value[j]))
+
+
+def _as_likely(done: Adjusted, found: Suspects) -> Suspects:
+    """The one reading that is named, or it and those that explain what is wrong as well as it does."""
+    if len(found.named) != 1:
+        return found
+    leader = found.named[0]
+    w = np.nan_to_num(done.w)
+    as_well = [row for row in _explaining(done) if w[row] ** 2 > w[leader] ** 2 - AS_LIKELY]
+    if len(as_well) < 2 or leader not in as_well:
+        return found
+    r = done.redundancy[as_well]
+    least = float(np.abs(done.residual[as_well] / r).min())
+    return Suspects(group=tuple(sorted(as_well)), group_error=least, coarse=found.coarse)
+
+
+def _explaining(done: Adjusted) -> list[int]:
+    """The readings of which each one, left out, leaves nothing beyond belief."""
     v, r, fitted = done.residual / done.net.sigma, done.redundancy, done.net.fitted
     sure = r > 10 * NO_CONTROL
     w = np.where(sure, v / np.sqrt(np.where(sure, r, 1.0)), 0.0)[:fitted]
-    most = beyond_belief(int(sure[:fitted].sum()), AS_SAID + done.dof)
+    most = beyond_belief(int(sure[:fitted].sum()), AS_SAID + max(done.dof - 1, 0))
+    found = []
     for row in np.argsort(-np.abs(w))[:MOST].tolist():
         if abs(w[row]) <= BELIEVABLE:
             break
@@ -90,8 +114,8 @@ def _one_explains(done: Adjusted) -> bool:
         rest, left = v - column * (v[row] / r[row]), r - column**2 / r[row]
         seen = left > 10 * NO_CONTROL
         if np.abs(np.where(seen, rest / np.sqrt(np.where(seen, left, 1.0)), 0.0)[:fitted]).max(initial=0.0) <= most:
-            return True
-    return False
+            found.append(row)
+    return found
 
 
 def control(done: Adjusted, row: int) -> Array:
@@ -173,12 +197,9 @@ def _rows(taken: list[tuple[int, Array]]) -> tuple[int, ...]:
     return tuple(row for row, _ in taken)
 
 
-def find_swap(done: Adjusted) -> tuple[int, ...]:
-    """Two readings of one kind whose values, exchanged, make all agree; empty where there are none."""
-    for i, j in exchanges(done):
-        if agrees(exchanged(done.net, i, j), done.x):
-            return (i, j)
-    return ()
+def find_swaps(done: Adjusted) -> list[tuple[int, int]]:
+    """The pairs of readings of one kind whose values, exchanged, make all agree."""
+    return [(i, j) for i, j in exchanges(done) if agrees(exchanged(done.net, i, j), done.x)]
 
 
 def exchanges(done: Adjusted) -> list[tuple[int, int]]:
@@ -204,8 +225,9 @@ def exchanges(done: Adjusted) -> list[tuple[int, int]]:
     return [(int(i), int(j)) if w[i] >= w[j] else (int(j), int(i)) for i, j in pairs[:TRIED]]
 
 
-def _form(row: Row) -> tuple[str, str, int]:
-    return row.form, row.component, len(row.points)
+def _form(row: Row) -> tuple[str, str, int, str]:
+    """What tells readings of one kind from those of another; of what has no points, the unknown it is of."""
+    return row.form, row.component, len(row.points), "" if row.points else row.extras[0][0].partition(".")[0]
 
 
 def exchanged(net: Network, i: int, j: int) -> Network:
@@ -220,5 +242,6 @@ def agrees(net: Network, x: Array) -> bool:
     still = np.arange(2 * len(net.points)) if len(net.points) < 2 else np.array([], dtype=np.intp)
     again = come_to_rest(net, x, still)
     datum: Datum = Free(net.points) if len(net.points) > 1 else Fixed(dict.fromkeys(net.points, "xy"))
-    w = np.nan_to_num(describe(net, again.x, datum).w[: net.fitted])
-    return again.resting and float(np.abs(w).max()) <= beyond_belief(len(w), AS_SAID + len(w))
+    there = describe(net, again.x, datum)
+    w = np.nan_to_num(there.w[: net.fitted])
+    return again.resting and float(np.abs(w).max()) <= beyond_belief(len(w), AS_SAID + max(there.dof, 0))

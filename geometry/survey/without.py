@@ -2,20 +2,28 @@
 
 Leaving out the rows S changes the state by G C⁻¹ v and adds G C⁻¹ Gᵀ to its covariance, with G what each of them does
 to the state, C their part of the control matrix and v their residuals, all over their sigma (derived: the normal
-equations less S, by the Sherman-Morrison-Woodbury formula). Over a few mm the fit hardly bends.
+equations less S, by the Sherman-Morrison-Woodbury formula). Over a few mm the fit hardly bends; what would move a point
+farther is fitted anew.
 """
 
 from collections.abc import Iterable, Sequence
 
+import msgspec
 import numpy as np
 
-from geometry.survey.adjustment import NO_CONTROL, Adjusted
+from geometry.survey.adjustment import NO_CONTROL, Adjusted, come_to_rest, describe
+from geometry.survey.datum import Fixed, Moving, moved
 from geometry.survey.network import Network
-from geometry.survey.result import Otherwise
-from geometry.survey.suspects import BELIEVABLE, Suspects, control
+from geometry.survey.result import Array, Otherwise
+from geometry.survey.row import BELIEVABLE
+from geometry.survey.suspects import Suspects, control
 
 MOST = 12
 """So many readings beyond belief are looked at, the worst first."""
+FAR = 5.0
+"""From so many mm on a change is worked out anew."""
+LITTLE = 1e4
+"""How little say a reading has that is left out of a fit."""
 LEAST = 1e-3
 """Rows that cannot be left out together, for little would hold what they hold."""
 
@@ -41,7 +49,8 @@ def otherwise(done: Adjusted, net: Network, found: Suspects, aside: Sequence[int
 
 
 def _left_out(done: Adjusted, ids: Sequence[str], sets: Iterable[tuple[int, ...]]) -> Iterable[Otherwise]:
-    sigma, columns = done.net.sigma, dict[int, np.ndarray[tuple[int, ...], np.dtype[np.float64]]]()
+    sigma, columns = done.net.sigma, dict[int, Array]()
+    size = 2 * len(done.net.points)
     for rows in sets:
         for row in rows:
             if row not in columns:
@@ -53,7 +62,22 @@ def _left_out(done: Adjusted, ids: Sequence[str], sets: Iterable[tuple[int, ...]
             continue
         pull = done.gain[:, list(rows)] * sigma[list(rows)] @ vectors / np.sqrt(values)
         miss = vectors.T @ (done.residual[list(rows)] / sigma[list(rows)]) / np.sqrt(values)
-        yield Otherwise(ids=tuple(dict.fromkeys(ids[row] for row in rows)), change=pull @ miss, more=pull)
+        change = pull @ miss
+        if not isinstance(done.datum, Fixed) and np.abs(change[:size]).max(initial=0.0) > FAR:
+            change, pull = _anew(done, done.datum, rows)
+        yield Otherwise(ids=tuple(dict.fromkeys(ids[row] for row in rows)), change=change, more=pull)
+
+
+def _anew(done: Adjusted, base: Moving, rows: Sequence[int]) -> tuple[Array, Array]:
+    """The change of the state (p,) and what its covariance gains, as a factor (p, k), by a fit without some rows."""
+    sigma = done.net.sigma.copy()
+    sigma[list(rows)] *= LITTLE
+    lighter = msgspec.structs.replace(done.net, sigma=sigma)
+    fit = come_to_rest(lighter, done.x, np.array([], dtype=np.intp))
+    again = describe(lighter, moved(lighter, fit.x, base, {}), base)
+    values, vectors = np.linalg.eigh(again.cov - done.cov)
+    more = values > 0
+    return again.x - done.x, np.asarray(vectors[:, more] * np.sqrt(values[more]))
 
 
 def _let_in(done: Adjusted, net: Network, row: int) -> Otherwise:

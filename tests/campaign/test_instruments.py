@@ -12,7 +12,7 @@ from tests.campaign.instruments import Instrument, Seat, Strung, best_line, meet
 from tests.campaign.judging import figures_of, points_of
 from tests.campaign.trials import trial_of
 
-SAME = 2e-3
+SAME = 5e-3
 """mm: rounding, and what an exact reading's stated fineness of 0.001 mm leaves to the program's own assumptions."""
 SQUARE = {"nut.left": 22j, "nut.right": -22j, "end.left": 440 + 28j, "end.right": 440 - 28j}
 

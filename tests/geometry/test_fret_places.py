@@ -112,7 +112,7 @@ def test_frets_as_measured_stand_where_they_were_read() -> None:
     assert here is not None
     assert fitted is not None
     moved = here.lines[5].left[0] - fitted.lines[5].left[0]
-    assert moved == pytest.approx(fits["left5"].value - fits["left5"].adjusted, rel=0.02)
+    assert moved == pytest.approx(fits["left5"].value - fits["left5"].adjusted, rel=0.05)
     assert here.lines[6] == fitted.lines[6]
 
 

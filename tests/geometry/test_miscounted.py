@@ -69,7 +69,7 @@ def test_all_frets_but_the_first_counted_one_too_high() -> None:
     }
     (found,) = (one for one in work_out(job(wrong)).findings if one.code == "frets.miscounted")
     assert (found.grade, found.values) == ("stop", {"from": 3.0, "by": 1.0})
-    assert "The frets from 3 on (treble and bass) read as if each was counted one too high" in found.text
+    assert "The frets from 3 on (bass and treble) read as if each was counted one too high" in found.text
 
 
 def test_a_nut_that_was_moved_is_not_taken_for_a_miscount() -> None:

@@ -14,6 +14,8 @@ from geometry.layout import TWO_SIDED_95, Fit, FretPlan
 from geometry.spacing import CENTS, one_fraction
 from geometry.units import said
 
+SHORTEST = 1.0
+"""No string sounds on less than this, mm; a half-typed reading may leave it."""
 EQUAL = 1 / (1 - 2 ** (-1 / 12))
 """Equal temperament's number: 17.817 to three places."""
 NEAR = 0.5
@@ -111,7 +113,7 @@ def _out_of_place(job: Job, plan: FretPlan, reading: Reading, fit: Fit) -> Findi
     """
     off = -(fit.w or 0.0) * fit.sigma / math.sqrt(fit.redundancy)
     saddle = plan.nominal.left if reading.on == "left" else plan.nominal.right
-    cents = CENTS * off / (saddle - (fit.value - off))
+    cents = CENTS * off / max(abs(saddle - (fit.value - off)), SHORTEST)
     way = "far from" if off > 0 else "near"
     side = "centre" if reading.on == "centre" else job.bass_or_treble(reading.on or "")
     return Finding(

@@ -19,6 +19,8 @@ from geometry.spacing import CENTS
 from geometry.strings.line import TIE, Line
 from geometry.units import mm, said
 
+LOST = 50.0
+"""A saddle that may lie so far off, mm, has no place (common practice, no source)."""
 BEYOND = 10.0
 """How far the slot runs past the outer strings where its length is not given, mm (common practice, no source)."""
 LEVEL, ROUNDING = 0.05, 1e-9
@@ -172,6 +174,24 @@ def describe(sample: Sample, job: Job, spaced: Spaced, line: SaddleLine, slot: S
         waits_for=sample.waits_for(length),
         left_over=(over[0], over[1]),
         left_over_cents=(cents[0] * over[0], cents[1] * over[1]),
+    )
+
+
+def lost(sample: Sample, job: Job, line: SaddleLine) -> Finding | None:
+    """What is said instead of a saddle's place that is known so badly that it would mislead; None where it is not."""
+    length = line.from_nut
+    pm95 = float(sample.pm95(length).max())
+    if pm95 <= LOST:
+        return None
+    waits = sample.waits_for(length)
+    again = f"read {joined(waits)} again" if waits else "read more of the board and of the frets"
+    return Finding(
+        grade="stop",
+        code="saddle.lost",
+        text=f"The saddle has no place yet: by the readings it could lie more than {said(LOST, job.unit)} off. First "
+        f"{again}.",
+        values={"pm95": pm95},
+        where=f"reading:{waits[0]}" if waits else "step:measure",
     )
 
 

@@ -94,6 +94,9 @@ def _with_neck(job: Job, surveyed: Surveyed, placed: Placed, layout: Layout) -> 
     )
     if placed.saddle is None:
         return _told(layout, string_plan_findings.missing(job))
+    lost = saddle.lost(seen, job, placed.saddle.line)
+    if lost is not None:
+        return _told(layout, lost)
     return _with_bridge(job, seen, on, placed.saddle, _with_saddle(job, seen, on, placed.saddle, layout))
 
 

@@ -113,7 +113,8 @@ def test_frets_as_measured_stand_where_they_were_read() -> None:
     assert fitted is not None
     moved = here.lines[5].left[0] - fitted.lines[5].left[0]
     assert moved == pytest.approx(fits["left5"].value - fits["left5"].adjusted, rel=0.05)
-    assert here.lines[6] == fitted.lines[6]
+    # the fit itself moves a little: uneven frets have less say each
+    assert here.lines[6].left == pytest.approx(fitted.lines[6].left, abs=0.05)
 
 
 def test_a_fret_read_centimetres_off_is_drawn_where_the_fit_puts_it() -> None:

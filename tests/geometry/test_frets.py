@@ -8,6 +8,7 @@ from msgspec.structs import replace
 
 from geometry.job import Frets, Job, Reading
 from geometry.layout import FretPlan, Layout, accused
+from geometry.neck import SIDES
 from geometry.work_out import lay_out, work_out
 from tests.geometry.made import BOARD, XY, job, scales, surveyed
 
@@ -213,3 +214,64 @@ def test_slanted_frets_say_on_which_side_the_nominal_place_is_farther(
     found = lay_out(job(BOARD, hand), surveyed(BOARD, scales(left, right))).findings
     (slanted,) = (f for f in found if f.code == "frets.slanted")
     assert f"the nominal place is 1.6 ±0.3 mm farther at {side}" in slanted.text
+
+
+def test_slanted_frets_read_on_one_side_only_give_no_place() -> None:
+    layout = work_out(replace(read_on("left", (1, 5, 9, 12)), frets=Frets(slanted=True)))
+    assert layout.frets is None
+    (found,) = (f for f in layout.findings if f.code == "frets.slanted_one_side")
+    assert (found.grade, "along the bass string too" in found.text) == ("stop", True)
+
+
+def both_sides(left: tuple[int, float], right: tuple[int, float]) -> Job:
+    """One fret read on each side: which, and its value."""
+    base = read_on("left", (12,))
+    frets = tuple(
+        Reading(id=side, kind="fret", fret=fret, on=side, value=value, sigma=0.2)
+        for side, (fret, value) in zip(SIDES, (left, right), strict=True)
+    )
+    return replace(base, readings=(*base.readings[: len(BOARD)], *frets))
+
+
+@pytest.mark.parametrize("slip", [3.0, 5.0, -8.0])
+def test_one_fret_a_side_that_differ_are_accused_and_not_called_slanted(slip: float) -> None:
+    layout = work_out(both_sides((12, 320.0 + slip), (12, 320.0)))
+    assert accused(layout.survey) == {"left", "right"}
+    assert not any(f.code == "frets.slanted" for f in layout.findings)
+
+
+@pytest.mark.parametrize(("counted", "told"), [((12,), False), ((1, 12), False), ((1, 5, 12), True)])
+def test_a_count_that_two_frets_cannot_tell_is_said(counted: tuple[int, ...], told: bool) -> None:
+    one, other = read_on("left", counted), read_on("right", counted)
+    frets = tuple(replace(r, id=f"{r.id}{r.on}") for r in (*one.readings, *other.readings) if r.kind == "fret")
+    layout = work_out(replace(one, readings=(*one.readings[: len(BOARD)], *frets)))
+    assert told != any(f.code == "frets.unchecked" and "counted" in f.text for f in layout.findings)
+
+
+def test_frets_on_both_sides_and_the_centre_line_mirror() -> None:
+    values = {"left": 323.0, "right": 322.0, "centre": 322.6}
+    base = read_on("left", (12,))
+
+    def nominal(sides: dict[str, float]) -> tuple[float, float]:
+        frets = tuple(
+            Reading(id=on, kind="fret", fret=12, on=on, value=value, sigma=0.2)  # type: ignore[arg-type]  # a side
+            for on, value in sides.items()
+        )
+        plan = work_out(replace(base, readings=(*base.readings[: len(BOARD)], *frets))).frets
+        assert plan is not None
+        return plan.nominal.left, plan.nominal.right
+
+    mirrored = nominal({"left": values["right"], "right": values["left"], "centre": values["centre"]})
+    assert nominal(values) == pytest.approx(mirrored[::-1], abs=1e-6)
+
+
+def test_uneven_frets_taken_as_measured_are_no_coarse_hand() -> None:
+    # derived: 0.7 mm to and fro is three and a half times the stated 0.2
+    base = read_on("left", (1, 3, 5, 7, 9, 12))
+    uneven = tuple(
+        replace(r, value=float(r.value) + 0.7 * (-1) ** i) if r.kind == "fret" else r  # type: ignore[arg-type]  # a number
+        for i, r in enumerate(base.readings)
+    )
+    job = replace(base, readings=uneven)
+    assert work_out(replace(job, frets=Frets(spacing="measured"))).survey.verdict == "clean"
+    assert work_out(job).survey.verdict != "clean"

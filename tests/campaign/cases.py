@@ -41,6 +41,11 @@ UNIFORM, NORMAL = Wish(shift=("uniform", 1.5)), Wish(shift=("normal", 0.5))
 CASES = (
     Case(name="as given", says="Read as finely as stated."),
     Case(
+        name="square, neck and bridge",
+        says="As given, by the list “neck and bridge” alone: how far square frets are taken for slanted.",
+        lists=("neck and bridge",),
+    ),
+    Case(
         name="sloppy",
         says="Of what is not the board three in ten are left out; errors as large but more often far out.",
         manner=Manner(tailed=True, skips=SKIPS),

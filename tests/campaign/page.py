@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from pathlib import Path
 
+from . import published
 from .cases import CASES, DECLARABLE
 from .judging import Record
 from .pictures import held_picture, width_picture
@@ -115,7 +116,7 @@ def text(judged: dict[str, list[Record]], seed: int, *, zero: bool) -> str:
         found += CHECKED + _table("checked", slipped)
     if "as given" in judged:
         found += LISTS + _table("held", _by_list(judged["as given"]))
-    return found + END.format(**told)
+    return found + published.text() + END.format(**told)
 
 
 def _passed_over() -> str:

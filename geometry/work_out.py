@@ -20,6 +20,9 @@ from geometry import (
     string_plans,
     top_fall,
 )
+from geometry.bounds import board as board_bounds
+from geometry.bounds import bridge as bridge_bounds
+from geometry.bounds import stringing as string_bounds
 from geometry.check_distances import check_distances
 from geometry.findings import Finding
 from geometry.job import Job
@@ -80,6 +83,7 @@ def _with_neck(job: Job, surveyed: Surveyed, placed: Placed, layout: Layout) -> 
     layout = _told(
         layout,
         *neck.findings(job, described, layout.points),
+        *board_bounds.board_findings(job, described),
         *straightness.findings(job, looked),
         *centre_choices.turns(job, surveyed, placed, looked),
     )
@@ -91,6 +95,7 @@ def _with_neck(job: Job, surveyed: Surveyed, placed: Placed, layout: Layout) -> 
         *frets.findings(job, seen, plan, on.spaced),
         *fret_places.findings(job, plan, layout.readings, accused(layout.survey)),
         *frets.unchecked(job, layout.readings),
+        *board_bounds.fret_findings(job, described, plan),
     )
     if placed.saddle is None:
         return _told(layout, string_plan_findings.missing(job))
@@ -116,7 +121,9 @@ def _with_saddle(job: Job, seen: Sample, on: OnNeck, strings: OnStrings, layout:
         layout,
         *paths.findings(job, on.strings),
         *string_plan_findings.findings(job, seen, strings.strung, strings.wanted, strings.peaks),
+        *string_bounds.findings(job, layout.strings),
         *saddle.findings(job, plan),
+        *(() if layout.neck is None else bridge_bounds.saddle_findings(job, plan, layout.neck)),
         *saddle_height.findings(job, seen, strings.strung, strings.pins, strings.wanted.ready),
         *margins.findings(job, seen, on.frame, strings.strung, on.lines, inside),
         *top_fall.findings(job, fall),
@@ -133,7 +140,15 @@ def _with_bridge(job: Job, seen: Sample, on: OnNeck, strings: OnStrings, layout:
         *bridge.findings(job, job.bridge, plan, old),
         *bridge.short(job, job.bridge, strings.seated, strings.pins),
         *old_work.findings(job, old, job.bridge, strings.seated, strings.pins),
+        *_against_old(job, replace(layout, bridge=plan, old=old)),
     )
+
+
+def _against_old(job: Job, layout: Layout) -> tuple[Finding, ...]:
+    """The bridge against the board and against the old one."""
+    if layout.neck is None or layout.frets is None or layout.bridge is None:
+        return ()
+    return bridge_bounds.bridge_findings(job, layout.neck, layout.frets, layout.bridge, layout.old)
 
 
 def _told(layout: Layout, *found: Finding) -> Layout:

@@ -98,7 +98,14 @@ def stops_of(layout: Layout) -> tuple[str, ...]:
 
 
 def doubt_of(job: Job, layout: Layout) -> str:
-    """What is said on paper and in files made while readings do not go together; empty where they do."""
+    """What is said on paper and in files made while readings do not go together, or while something large is to be
+    looked at; empty otherwise.
+    """
+    large = (finding.text for finding in layout.findings if finding.large and finding.grade == "look")
+    return " ".join(filter(None, (_readings_in_doubt(job, layout), *large)))
+
+
+def _readings_in_doubt(job: Job, layout: Layout) -> str:
     survey = layout.survey
     names = survey.suspects or tuple(name for group in survey.groups for name in group)
     doubtful = [called(r, job.hand) for r in job.readings if r.id in names]

@@ -9,7 +9,6 @@ import re
 from collections.abc import Callable, Iterator, Mapping
 from typing import Any, NamedTuple
 
-import msgspec
 from msgspec.structs import replace
 
 from geometry.job import Job, Reading
@@ -64,13 +63,21 @@ CHOICES: dict[Path, tuple[Any, ...]] = {
     ("board", "zero_fret"): (True, False),
     ("strings", "nut", "spacing"): ("gaps", "centres"),
     ("strings", "saddle", "spacing"): ("gaps", "centres"),
-    ("saddle", "straight"): (True, False),
     ("saddle", "peak_at"): (0.0, 0.3, 0.5, 0.7, 1.0),
     ("bridge", "outline"): ("straight", "belly"),
     ("bridge", "pins", "row"): ("slot", "bridge"),
 }
-"""What is chosen from a few. Left out, for a choice of one's own is no slip that a reading could tell: the hand, the
-nominal place's rule, how the bridge is seated, and a scale that is typed where none stood."""
+"""What is chosen from a few."""
+LEFT_OUT: Mapping[str, str] = {
+    "hand": "says which way the strings will lie; the readings and the old work only tell which way they lay. Which "
+    "side stands farther, and that it is left or right, is told each time (saddle.slant)",
+    "frets.nominal": "a rule chosen, both of whose places are told",
+    "bridge.seat": "a wish; what it leaves over is told",
+    "saddle.straight": "a wish; what it costs each string is told (saddle.straight), and the strings' own places are "
+    "filed within its thickness",
+    "frets.scale": "typed where none stood: it counts only where no fret was read, and is compared where any was",
+}
+"""What a person may choose freely, so that no reading could tell a slip, and why it is not tried here."""
 
 
 # what a hand does to a number
@@ -108,7 +115,9 @@ def digit_too_many(text: str, chance: Chance) -> str:
 def unit_slipped(text: str, chance: Chance) -> str:
     """The same number in another unit."""
     number, unit = _parted(text)
-    return f"{show_number(number)} {chance.choice([one for one in ('mm', 'cm', 'in') if one != (unit.strip() or 'mm')])}"
+    return (
+        f"{show_number(number)} {chance.choice([one for one in ('mm', 'cm', 'in') if one != (unit.strip() or 'mm')])}"
+    )
 
 
 NUMBERS: dict[str, Callable[[str, Chance], str]] = {
@@ -346,10 +355,12 @@ def count_changed(job: Job, chance: Chance) -> Mutated | None:
 
 
 def _strings(job: Job, what: str, **changes: Any) -> Mutated:
-    return Mutated(replace(job, strings=replace(job.strings, **changes)), what)
+    strings = job.strings
+    assert strings is not None
+    return Mutated(replace(job, strings=replace(strings, **changes)), what)
 
 
-def order_reversed(job: Job, chance: Chance) -> Mutated | None:
+def order_reversed(job: Job, _chance: Chance) -> Mutated | None:
     """The list of strings, or of what is typed for each, the other way round."""
     strings = job.strings
     if strings is None:
@@ -357,11 +368,6 @@ def order_reversed(job: Job, chance: Chance) -> Mutated | None:
     if isinstance(strings.compensation, tuple):
         return _strings(job, "compensation turned round", compensation=strings.compensation[::-1])
     return _strings(job, "strings turned round", list=strings.list[::-1])
-
-
-def hand_turned(job: Job, chance: Chance) -> Mutated | None:
-    """The other hand."""
-    return Mutated(replace(job, hand=MIRROR[job.hand]), f"hand {MIRROR[job.hand]}")
 
 
 def make_changed(job: Job, chance: Chance) -> Mutated | None:
@@ -449,7 +455,6 @@ MUTATIONS: Mapping[str, Mutation] = {
     "choice changed": choice_changed,
     "fret count": count_changed,
     "order reversed": order_reversed,
-    "hand turned": hand_turned,
     "string's make": make_changed,
     "string missing": string_missing,
     "reference pitch": reference_slipped,

@@ -109,7 +109,8 @@ def _with_saddle(job: Job, seen: Sample, on: OnNeck, strings: OnStrings, layout:
     twelfth = frets.twelfth(job, on.paths, on.spaced)
     gaps = margins.find_gaps(on.frame, strings.strung, twelfth)
     inside = margins.find_margins(seen, on.frame, strings.strung, on.lines, gaps)
-    fall = top_fall.find_fall(seen, strings.wanted.ready, job.bass, on.frame, strings.line)
+    ready = strings.wanted.ready
+    fall = top_fall.find_fall(seen, ready, job.bass, on.frame, strings.line)
     layout = replace(
         layout,
         saddle=plan,
@@ -122,9 +123,10 @@ def _with_saddle(job: Job, seen: Sample, on: OnNeck, strings: OnStrings, layout:
         *paths.findings(job, on.strings),
         *string_plan_findings.findings(job, seen, strings.strung, strings.wanted, strings.peaks),
         *string_bounds.findings(job, layout.strings),
+        *string_bounds.height_findings(job, ready.over_12.tolist(), ready.heights_assumed),
         *saddle.findings(job, plan),
         *(() if layout.neck is None else bridge_bounds.saddle_findings(job, plan, layout.neck)),
-        *saddle_height.findings(job, seen, strings.strung, strings.pins, strings.wanted.ready),
+        *saddle_height.findings(job, seen, strings.strung, strings.pins, ready),
         *margins.findings(job, seen, on.frame, strings.strung, on.lines, inside),
         *top_fall.findings(job, fall),
     )

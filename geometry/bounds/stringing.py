@@ -9,6 +9,7 @@ from geometry.job import Job, String, Strings
 from geometry.layout import StringPlan
 from geometry.pitch import frequency
 from geometry.strings.make import of_usual_make
+from geometry.strings.words import listed
 from geometry.units import Unit, mm, said
 
 COMPENSATION = (-5.0, 15.0)
@@ -20,8 +21,8 @@ RELIEF = 0.4
 """mm. More hollow than this is no relief but a neck to be mended (common practice, no source)."""
 BEHIND = 15.0
 """mm. No finger presses farther behind its fret (common practice, no source)."""
-REFERENCE = (390.0, 470.0)
-"""Hz. A4 is hardly ever tuned outside this (common practice, no source)."""
+REFERENCE = (410.0, 450.0)
+"""Hz. A4 is hardly ever tuned outside this today, and old pitches are few (common practice, no source)."""
 STRETCHES = 3.0
 """A typed stretch ratio is that of another string where it is so many times what is usual, or as small a part (common
 practice, no source)."""
@@ -32,6 +33,11 @@ UNEVEN = 1.7
 practice, no source)."""
 WIDENS = 35.0
 """mm. The strings spread hardly more than this from nut to saddle (common practice, no source)."""
+OFF_THE_OTHERS, FEW = 2.5, 4
+"""mm. What is typed for one string lies no farther off the straight line through the others' (common practice, no
+source: the second string of a plain set lies 1.7 mm off, a thick bass string 2.1); from so many strings on."""
+BASS_HIGHER = (-0.4, 1.3)
+"""mm by which the string over fret 12 is higher at the bass than at the treble (common practice, no source)."""
 PINS = 24
 """Holes are numbered by strings up to here; what is called by a greater number is called by something else."""
 
@@ -43,11 +49,13 @@ def findings(job: Job, plans: Sequence[StringPlan]) -> tuple[Finding, ...]:
         return ()
     return (
         *_compensation(job, plans),
+        *_off_the_others(job, plans),
         *_nut(job, plans),
         *_typed(strings, job.unit),
         *_spreads(strings, job.unit),
         *_makes(strings, plans, job.unit),
         *_beside_each_other(strings, plans),
+        *_mixed(strings),
         *_holes(job),
     )
 
@@ -73,6 +81,54 @@ def _compensation(job: Job, plans: Sequence[StringPlan]) -> Iterator[Finding]:
         f"wants less than {said(least, job.unit)} or more than {said(most, job.unit)}. {mend}",
         values={"mm": worst.compensation},
         where=f"string:{worst.name}",
+    )
+
+
+def _off_the_others(job: Job, plans: Sequence[StringPlan]) -> Iterator[Finding]:
+    """A typed compensation that lies far off the straight line through those of the other strings."""
+    if len(plans) < FEW or any(plan.compensation_from != "typed" for plan in plans):
+        return
+    values = [plan.compensation for plan in plans]
+    offs = [value - _by_the_others(values, i) for i, value in enumerate(values)]
+    worst = max(range(len(offs)), key=lambda i: abs(offs[i]))
+    if abs(offs[worst]) > OFF_THE_OTHERS:
+        plan = plans[worst]
+        yield _look(
+            "compensation.uneven",
+            f"The compensation of string {plan.name}, {said(plan.compensation, job.unit)}, lies "
+            f"{said(abs(offs[worst]), job.unit)} off the line of the other strings': look at its digits and its unit.",
+            f"string:{plan.name}",
+            mm=offs[worst],
+        )
+
+
+def _by_the_others(values: Sequence[float], at: int) -> float:
+    """What the straight line of least squares through all values but one has in its place."""
+    others = [(float(i), value) for i, value in enumerate(values) if i != at]
+    x, y = (sum(column) / len(others) for column in zip(*others, strict=True))
+    pull, own = sum((i - x) * (value - y) for i, value in others), sum((i - x) ** 2 for i, _ in others)
+    return float(y + pull / own * (at - x))
+
+
+def height_findings(job: Job, over_12: Sequence[float], assumed: bool) -> tuple[Finding, ...]:
+    """Strings that lie much higher over fret 12 on one side than on the other; `over_12` from treble to bass, mm, of
+    which nothing is said where any was `assumed`.
+    """
+    if assumed or len(over_12) < 2:
+        return ()
+    higher = over_12[-1] - over_12[0]
+    if BASS_HIGHER[0] <= higher <= BASS_HIGHER[1]:
+        return ()
+    side = "bass" if higher > 0 else "treble"
+    usual = BASS_HIGHER[1] if higher > 0 else -BASS_HIGHER[0]
+    return (
+        _look(
+            "heights.uneven",
+            f"The strings lie {said(abs(higher), job.unit)} higher over fret 12 at the {side} than on the other side, "
+            f"and {said(usual, job.unit)} is much: look at both heights, and whether the sides are exchanged.",
+            "field:strings.action",
+            mm=higher,
+        ),
     )
 
 
@@ -195,6 +251,20 @@ def _beside_each_other(strings: Strings, plans: Sequence[StringPlan]) -> Iterato
                 f"string:{other}",
             )
             return
+
+
+def _mixed(strings: Strings) -> Iterator[Finding]:
+    """Strings with steel in them among others without."""
+    soft = [string.name for string in strings.list if string.material not in ("steel", "silk and steel")]
+    hard = [string.name for string in strings.list if string.name not in soft]
+    if soft and hard:
+        few, what = (soft, "without steel") if len(soft) <= len(hard) else (hard, "of steel")
+        yield _look(
+            "strings.mixed",
+            f"{listed(few).capitalize()} {'is' if len(few) == 1 else 'are'} {what}, unlike the others: look at the "
+            "material of each.",
+            f"string:{few[0]}",
+        )
 
 
 def _alone(strings: Strings) -> list[tuple[float, str]]:

@@ -63,7 +63,6 @@ CHOICES: dict[Path, tuple[Any, ...]] = {
     ("board", "zero_fret"): (True, False),
     ("strings", "nut", "spacing"): ("gaps", "centres"),
     ("strings", "saddle", "spacing"): ("gaps", "centres"),
-    ("saddle", "peak_at"): (0.0, 0.3, 0.5, 0.7, 1.0),
     ("bridge", "outline"): ("straight", "belly"),
     ("bridge", "pins", "row"): ("slot", "bridge"),
 }
@@ -75,6 +74,7 @@ LEFT_OUT: Mapping[str, str] = {
     "bridge.seat": "a wish; what it leaves over is told",
     "saddle.straight": "a wish; what it costs each string is told (saddle.straight), and the strings' own places are "
     "filed within its thickness",
+    "saddle.peak_at": "a wish; a string that the saddle's thickness then cannot follow is told (saddle.room)",
     "frets.scale": "typed where none stood: it counts only where no fret was read, and is compared where any was",
 }
 """What a person may choose freely, so that no reading could tell a slip, and why it is not tried here."""

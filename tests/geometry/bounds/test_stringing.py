@@ -61,7 +61,7 @@ def test_the_finger(mm: float, expected: str) -> None:
     assert grade(changed(sample(), strings={"press_behind": mm}), "press.far") == expected
 
 
-@pytest.mark.parametrize(("hz", "expected"), [(389.0, "look"), (390.0, ""), (470.0, ""), (471.0, "look")])
+@pytest.mark.parametrize(("hz", "expected"), [(409.0, "look"), (410.0, ""), (450.0, ""), (451.0, "look")])
 def test_the_reference(hz: float, expected: str) -> None:
     assert grade(changed(sample(), strings={"a4": hz}), "strings.reference") == expected
 
@@ -133,3 +133,32 @@ def test_more_old_holes_than_strings() -> None:
     assert job.strings is not None
     assert grade(job, "strings.count") == ""
     assert grade(changed(job, strings={"list": job.strings.list[:5]}), "strings.count") == "look"
+
+
+@pytest.mark.parametrize("string", [0, 2, 4])
+@pytest.mark.parametrize(("off", "expected"), [(2.45, ""), (2.55, "look"), (-2.45, ""), (-2.55, "look")])
+def test_a_typed_compensation_off_the_others(string: int, off: float, expected: str) -> None:
+    """Derived: on a straight line but for one string, that one is off by what was added to it."""
+    job = sample()
+    line = [2.6 + 0.3 * i for i in range(6)]
+    line[string] += off
+    assert grade(changed(job, strings={"compensation": tuple(line)}), "compensation.uneven") == expected
+
+
+def test_a_compensation_that_is_worked_out_may_lie_off_the_others() -> None:
+    assert grade(sample(), "compensation.uneven") == ""
+
+
+@pytest.mark.parametrize(("higher", "expected"), [(-0.41, 1), (-0.39, 0), (1.29, 0), (1.31, 1)])
+def test_strings_much_higher_on_one_side(higher: float, expected: int) -> None:
+    found = stringing.height_findings(sample(), (2.0, 2.0 + higher / 2, 2.0 + higher), assumed=False)
+    assert [finding.code for finding in found] == ["heights.uneven"] * expected
+    assert stringing.height_findings(sample(), (2.0, 2.0 + higher), assumed=True) == ()
+
+
+def test_steel_among_strings_without() -> None:
+    job = sample()
+    assert job.strings is not None
+    assert grade(job, "strings.mixed") == ""
+    strings = (*job.strings.list[:5], replace(job.strings.list[5], material="nylon"))
+    assert grade(changed(job, strings={"list": strings}), "strings.mixed") == "look"

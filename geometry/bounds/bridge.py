@@ -5,9 +5,13 @@ from collections.abc import Iterator
 
 from geometry.findings import Finding
 from geometry.job import Bridge, Job, Saddle
+from geometry.job.fretting import SCALES
 from geometry.layout import BridgePlan, FretPlan, Neck, OldPlan, SaddlePlan
 from geometry.units import mm, said
 
+SLANT = 60.0
+"""mm. No saddle stands farther on one side than on the other by more, slanted frets or not (common practice, no
+source)."""
 FAR = 10.0
 """mm. A bridge is hardly ever set anew farther from where it was, along the strings (common practice, no source)."""
 ASIDE = 30.0
@@ -26,13 +30,37 @@ HOLE_OUTSIDE = 5.0
 
 def saddle_findings(job: Job, saddle: SaddlePlan, neck: Neck) -> tuple[Finding, ...]:
     """A slot that is too short for the strings, a saddle thicker than any, edges that cross before it."""
-    return (*_short_slot(job, saddle), *_thick(job, job.saddle or Saddle()), *_crossed(saddle, neck))
+    return (
+        *_nowhere(job, saddle),
+        *_short_slot(job, saddle),
+        *_thick(job, job.saddle or Saddle()),
+        *_crossed(saddle, neck),
+    )
 
 
 def bridge_findings(job: Job, neck: Neck, frets: FretPlan, bridge: BridgePlan, old: OldPlan) -> tuple[Finding, ...]:
     """A bridge of no usual size, one that lies on the board, and one that lies far from where the old one was."""
     size = () if job.bridge is None else _size(job, job.bridge)
     return (*size, *_on_board(job, neck, frets, bridge), *_far(job, bridge, old), *_old(job, old))
+
+
+def _nowhere(job: Job, saddle: SaddlePlan) -> Iterator[Finding]:
+    """A saddle that lies where none can: readings that contradict each other may carry it anywhere."""
+    far = max(abs(at[0]) for at in saddle.at_strings)
+    if saddle.slant > SLANT:
+        what = f"stand {said(saddle.slant, job.unit)} farther on the {saddle.longer} side"
+    elif not SCALES[0] <= far <= SCALES[1]:
+        what = f"lie {said(far, job.unit)} from the nut"
+    else:
+        return
+    yield Finding(
+        grade="stop",
+        code="saddle.nowhere",
+        text=f"The saddle would {what}, as none does: some reading is far out. Look at the board's readings and at the "
+        "frets, and mend what does not go with the others.",
+        values={"slant": saddle.slant, "far": far},
+        where="saddle",
+    )
 
 
 def _short_slot(job: Job, saddle: SaddlePlan) -> Iterator[Finding]:

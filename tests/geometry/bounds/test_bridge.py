@@ -32,6 +32,32 @@ def test_a_slot_shorter_than_the_strings_lie(past: float, expected: str) -> None
     assert grade(changed(job, saddle={"slot_length": long}), "slot.short") == expected
 
 
+@pytest.mark.parametrize(
+    ("slant", "far", "expected"),
+    [
+        (59.0, 640.0, []),
+        (61.0, 640.0, ["saddle.nowhere"]),
+        (3.0, 199.0, ["saddle.nowhere"]),
+        (3.0, 201.0, []),
+        (3.0, 1499.0, []),
+        (3.0, 1501.0, ["saddle.nowhere"]),
+    ],
+)
+def test_a_saddle_where_none_can_be(slant: float, far: float, expected: list[str]) -> None:
+    layout = work_out(sample())
+    assert layout.saddle is not None
+    assert layout.neck is not None
+    parallel = replace(
+        layout.neck,
+        left_edge=Ray(at=(0.0, 22.0), direction=(1.0, 0.0)),
+        right_edge=Ray(at=(0.0, -22.0), direction=(1.0, 0.0)),
+    )
+    (_, left), (_, right) = layout.saddle.at_strings
+    plan = replace(layout.saddle, slant=slant, at_strings=((far - slant, left), (far, right)))
+    found = saddle_findings(sample(), plan, parallel)
+    assert [finding.code for finding in found if finding.code != "slot.short"] == expected
+
+
 @pytest.mark.parametrize(("mm", "expected"), [(6.5, ""), (6.6, "look")])
 def test_a_thick_saddle(mm: float, expected: str) -> None:
     assert grade(changed(sample(), saddle={"thickness": mm}), "saddle.thick") == expected

@@ -24,6 +24,11 @@ class Finding(msgspec.Struct, frozen=True, kw_only=True):
     large: bool = False
 
 
+def look(code: str, text: str, where: str, **values: float) -> Finding:
+    """A finding that asks to look."""
+    return Finding(grade="look", code=code, text=text, values=values, where=where)
+
+
 def joined(names: Sequence[str]) -> str:
     """Names in a sentence: “a”, “a and b”, “a, b and c”."""
     return " and ".join([", ".join(names[:-1]), names[-1]]) if len(names) > 1 else "".join(names)

@@ -22,6 +22,8 @@ from geometry import (
 )
 from geometry.bounds import board as board_bounds
 from geometry.bounds import bridge as bridge_bounds
+from geometry.bounds import heights as height_bounds
+from geometry.bounds import making as make_bounds
 from geometry.bounds import stringing as string_bounds
 from geometry.check_distances import check_distances
 from geometry.findings import Finding
@@ -123,7 +125,8 @@ def _with_saddle(job: Job, seen: Sample, on: OnNeck, strings: OnStrings, layout:
         *paths.findings(job, on.strings),
         *string_plan_findings.findings(job, seen, strings.strung, strings.wanted, strings.peaks),
         *string_bounds.findings(job, layout.strings),
-        *string_bounds.height_findings(job, ready.over_12.tolist(), ready.heights_assumed),
+        *make_bounds.findings(job, layout.strings),
+        *height_bounds.findings(job, seen, ready),
         *saddle.findings(job, plan),
         *(() if layout.neck is None else bridge_bounds.saddle_findings(job, plan, layout.neck)),
         *saddle_height.findings(job, seen, strings.strung, strings.pins, ready),

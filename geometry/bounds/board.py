@@ -7,8 +7,8 @@ from geometry.job import Job
 from geometry.layout import FretPlan, Neck
 from geometry.units import said
 
-FEWEST = 12
-"""Hardly an instrument has fewer frets (common practice, no source)."""
+FEWEST, MOST = 12, 27
+"""Hardly an instrument has fewer frets, or more (common practice, no source)."""
 NARROWS, WIDENS = 0.5, 25.0
 """mm. No board is narrower at its end than at the nut by more than the first, and hardly one wider by more than the
 second (common practice, no source)."""
@@ -56,6 +56,8 @@ def _count(job: Job) -> Iterator[Finding]:
         text = f"Fret {highest} was read ({reading}), and the job says {count} frets: look which is right."
     elif count < FEWEST:
         text = f"The job says {count} frets, and hardly an instrument has fewer than {FEWEST}: look at the number."
+    elif count > MOST:
+        text = f"The job says {count} frets, and hardly an instrument has more than {MOST}: look at the number."
     else:
         return
     values = {"count": float(count), "read": float(highest)}

@@ -3,10 +3,11 @@
 import math
 from collections.abc import Iterator
 
-from geometry.findings import Finding
+from geometry.findings import Finding, look
 from geometry.job import Bridge, Job, Saddle
 from geometry.job.fretting import SCALES
 from geometry.layout import BridgePlan, FretPlan, Neck, OldPlan, SaddlePlan
+from geometry.outline import depth
 from geometry.units import mm, said
 
 SLANT = 60.0
@@ -22,6 +23,12 @@ LENGTHS, WIDTHS = (50.0, 230.0), (8.0, 60.0)
 """mm. Bridges of fretted instruments are as long and as wide as this (common practice, no source)."""
 THICKEST_SADDLE = 6.5
 """mm. Hardly a saddle is thicker (common practice, no source)."""
+DEPTHS = (2.0, 15.0)
+"""mm. A slot is cut as deep as this (common practice, no source)."""
+BELLY = 30.0
+"""mm. No belly stands out farther (common practice, no source)."""
+HOLES, OLD_HOLES = (3.0, 8.0), (2.0, 12.0)
+"""mm. Pin holes are as wide as this, and old, worn ones (common practice, no source)."""
 UNLIKE = 6.0
 """mm. Opposite sides of an old footprint, and its diagonals, differ by no more (common practice, no source)."""
 HOLE_OUTSIDE = 5.0
@@ -85,6 +92,8 @@ def _short_slot(job: Job, saddle: SaddlePlan) -> Iterator[Finding]:
 
 def _thick(job: Job, saddle: Saddle) -> Iterator[Finding]:
     thick = mm(saddle.thickness)
+    if saddle.slot_depth is not None and not DEPTHS[0] <= (depth := mm(saddle.slot_depth)) <= DEPTHS[1]:
+        yield _odd_size(job, "The slot", "deep", depth, DEPTHS, "saddle.slot_depth")
     if thick > THICKEST_SADDLE:
         yield Finding(
             grade="look",
@@ -115,19 +124,26 @@ def _crossed(saddle: SaddlePlan, neck: Neck) -> Iterator[Finding]:
 
 
 def _size(job: Job, bridge: Bridge) -> Iterator[Finding]:
-    for what, value, (least, most), field in (
+    for what, value, usual, field in (
         ("long", mm(bridge.length), LENGTHS, "length"),
         ("wide", mm(bridge.width), WIDTHS, "width"),
     ):
-        if not least <= value <= most:
-            yield Finding(
-                grade="look",
-                code=f"bridge.{field}",
-                text=f"The bridge is {said(value, job.unit)} {what}; hardly one is under {said(least, job.unit)} or "
-                f"over {said(most, job.unit)}. Look at the unit and the decimal point.",
-                values={"mm": value},
-                where=f"field:bridge.{field}",
-            )
+        if not usual[0] <= value <= usual[1]:
+            yield _odd_size(job, "The bridge", what, value, usual, f"bridge.{field}")
+    if (belly := depth(bridge)) > BELLY:
+        yield _odd_size(job, "The bridge's belly", "deep", belly, (0.0, BELLY), "bridge.belly_depth")
+    if bridge.pins is not None and not HOLES[0] <= (hole := mm(bridge.pins.diameter)) <= HOLES[1]:
+        yield _odd_size(job, "Each pin hole", "wide", hole, HOLES, "bridge.pins.diameter")
+
+
+def _odd_size(job: Job, who: str, what: str, value: float, usual: tuple[float, float], field: str) -> Finding:
+    return look(
+        field.replace(".pins.", ".hole_"),
+        f"{who} is {said(value, job.unit)} {what}; hardly one is under {said(usual[0], job.unit)} or over "
+        f"{said(usual[1], job.unit)}. Look at the unit and the decimal point.",
+        f"field:{field}",
+        mm=value,
+    )
 
 
 def _on_board(job: Job, neck: Neck, frets: FretPlan, bridge: BridgePlan) -> Iterator[Finding]:
@@ -187,7 +203,11 @@ def _far(job: Job, bridge: BridgePlan, old: OldPlan) -> Iterator[Finding]:
 
 
 def _old(job: Job, old: OldPlan) -> Iterator[Finding]:
-    """An old footprint that is no bridge's, or stood beside the neck; holes outside it."""
+    """An old footprint that is no bridge's, or stood beside the neck; holes outside it, or of no hole's size."""
+    for hole in old.pins:
+        if not OLD_HOLES[0] <= hole.diameter <= OLD_HOLES[1]:
+            yield _odd_size(job, f"The old hole {hole.name}", "wide", hole.diameter, OLD_HOLES, "old.pins")
+            break
     corners = [complex(*at) for at in old.outline]
     if len(corners) < 3:
         return

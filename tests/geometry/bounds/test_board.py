@@ -30,7 +30,7 @@ def test_a_board_without_an_end_says_nothing() -> None:
     assert board_findings(sample(), replace(board(43.0, 20.0), end=None)) == ()
 
 
-@pytest.mark.parametrize(("count", "expected"), [(3, "look"), (11, "look"), (12, ""), (20, "")])
+@pytest.mark.parametrize(("count", "expected"), [(3, "look"), (11, "look"), (12, ""), (27, ""), (28, "look")])
 def test_fewer_frets_than_were_read(count: int, expected: str) -> None:
     """Fret 12 was read in the sample."""
     assert grade(changed(sample(), frets={"count": count}), "frets.count") == expected

@@ -4,6 +4,7 @@ import pytest
 from msgspec.structs import replace
 
 from geometry.bounds.bridge import bridge_findings, saddle_findings
+from geometry.job import Pins
 from geometry.layout import Hole, Layout, OldPlan, Ray
 from geometry.units import mm
 from geometry.work_out import work_out
@@ -61,6 +62,22 @@ def test_a_saddle_where_none_can_be(slant: float, far: float, expected: list[str
 @pytest.mark.parametrize(("mm", "expected"), [(6.5, ""), (6.6, "look")])
 def test_a_thick_saddle(mm: float, expected: str) -> None:
     assert grade(changed(sample(), saddle={"thickness": mm}), "saddle.thick") == expected
+
+
+@pytest.mark.parametrize(("mm", "expected"), [(1.9, "look"), (2.1, ""), (14.9, ""), (15.1, "look")])
+def test_how_deep_a_slot_is(mm: float, expected: str) -> None:
+    assert grade(changed(sample(), saddle={"slot_depth": mm}), "saddle.slot_depth") == expected
+
+
+@pytest.mark.parametrize(("mm", "expected"), [(29.9, ""), (30.1, "look")])
+def test_how_far_a_belly_stands_out(mm: float, expected: str) -> None:
+    job = changed(sample(), bridge={"outline": "belly", "belly_depth": mm})
+    assert grade(job, "bridge.belly_depth") == expected
+
+
+@pytest.mark.parametrize(("mm", "expected"), [(2.9, "look"), (3.1, ""), (7.9, ""), (8.1, "look")])
+def test_how_wide_a_pin_hole_is(mm: float, expected: str) -> None:
+    assert grade(changed(sample(), bridge={"pins": Pins(diameter=mm)}), "bridge.hole_diameter") == expected
 
 
 @pytest.mark.parametrize(
@@ -135,7 +152,10 @@ def test_a_far_bridge_is_large_and_says_how_far() -> None:
         (OldPlan(outline=((0.0, 75.0), (0.0, -75.0), (26.0, -75.0), (26.0, 68.9))), ["old.askew"]),
         (OldPlan(outline=RECTANGLE, pins=(Hole(name="pin.1", at=(30.9, 0.0), diameter=5.0),)), []),
         (OldPlan(outline=RECTANGLE, pins=(Hole(name="pin.1", at=(31.1, 0.0), diameter=5.0),)), ["old.hole_outside"]),
-        (OldPlan(outline=RECTANGLE, pins=(Hole(name="pin.1", at=(13.0, 0.0), diameter=5.0),)), []),
+        (OldPlan(outline=RECTANGLE, pins=(Hole(name="pin.1", at=(13.0, 0.0), diameter=2.1),)), []),
+        (OldPlan(outline=RECTANGLE, pins=(Hole(name="pin.1", at=(13.0, 0.0), diameter=11.9),)), []),
+        (OldPlan(outline=RECTANGLE, pins=(Hole(name="pin.1", at=(13.0, 0.0), diameter=1.9),)), ["old.pins"]),
+        (OldPlan(outline=RECTANGLE, pins=(Hole(name="pin.1", at=(13.0, 0.0), diameter=12.1),)), ["old.pins"]),
     ],
 )
 def test_an_old_bridge_that_was_none(old: OldPlan, expected: list[str]) -> None:

@@ -157,13 +157,12 @@ def _on_board(job: Job, neck: Neck, frets: FretPlan, bridge: BridgePlan) -> Iter
     sides = (min(front_left[1], end_left[1]), max(front_right[1], end_right[1]))
     room = min(_x(front_left, front_right, y) - _x(end_left, end_right, y) for y in sides)
     if room < 0:
-        what = "board" if neck.end is not None else "frets"
+        what, end = ("board", "board's end") if neck.end is not None else ("frets", "last fret that was read")
         yield Finding(
             grade="stop",
             code="bridge.on_board",
             text=f"The bridge would lie on the {what}: its front edge lies {said(-room, job.unit)} before the "
-            f"{'board’s end' if neck.end is not None else 'last fret that was read'}. Look at the frets, at the "
-            "board's length, at the unit of each, and at the bridge's own sizes.",
+            f"{end}. Look at the frets, at the board's length, at the unit of each, and at the bridge's own sizes.",
             values={"mm": room},
             where="bridge",
         )

@@ -61,7 +61,7 @@ def _over_the_top(job: Job, seen: Sample) -> Iterator[Finding]:
             "top.unlike",
             f"Read on both sides, {what} differs by {said(abs(left.mm - right.mm), job.unit)}: look at both heights, "
             "or at a top that has sunk.",
-            "step:measure",
+            f"reading:{next(read.id for read in job.readings if read.at == place and read.taken)}",
             mm=left.mm - right.mm,
         )
         return

@@ -24,6 +24,7 @@ from geometry.bounds import board as board_bounds
 from geometry.bounds import bridge as bridge_bounds
 from geometry.bounds import heights as height_bounds
 from geometry.bounds import making as make_bounds
+from geometry.bounds import old as old_bounds
 from geometry.bounds import stringing as string_bounds
 from geometry.check_distances import check_distances
 from geometry.findings import Finding
@@ -153,7 +154,10 @@ def _against_old(job: Job, layout: Layout) -> tuple[Finding, ...]:
     """The bridge against the board and against the old one."""
     if layout.neck is None or layout.frets is None or layout.bridge is None:
         return ()
-    return bridge_bounds.bridge_findings(job, layout.neck, layout.frets, layout.bridge, layout.old)
+    return (
+        *bridge_bounds.bridge_findings(job, layout.neck, layout.frets, layout.bridge),
+        *old_bounds.findings(job, layout.bridge, layout.old),
+    )
 
 
 def _told(layout: Layout, *found: Finding) -> Layout:

@@ -4,6 +4,7 @@ import pytest
 from msgspec.structs import replace
 
 from geometry.bounds.bridge import bridge_findings, saddle_findings
+from geometry.bounds.old import findings as old_findings
 from geometry.job import Pins
 from geometry.layout import Hole, Layout, OldPlan, Ray
 from geometry.units import mm
@@ -20,7 +21,8 @@ def codes(layout: Layout, old: OldPlan = NO_OLD) -> list[str]:
     assert layout.neck is not None
     assert layout.frets is not None
     assert layout.bridge is not None
-    return [f.code for f in bridge_findings(sample(), layout.neck, layout.frets, layout.bridge, old)]
+    found = bridge_findings(sample(), layout.neck, layout.frets, layout.bridge)
+    return [f.code for f in (*found, *old_findings(sample(), layout.bridge, old))]
 
 
 @pytest.mark.parametrize(("past", "expected"), [(-0.1, "stop"), (0.1, "look"), (0.9, "look"), (1.1, "")])
@@ -138,7 +140,7 @@ def test_a_far_bridge_is_large_and_says_how_far() -> None:
     assert layout.frets is not None
     assert layout.bridge is not None
     outline = tuple((x - 14.0, y) for x, y in layout.bridge.corners)
-    (told,) = bridge_findings(sample(), layout.neck, layout.frets, layout.bridge, OldPlan(outline=outline))
+    (told,) = old_findings(sample(), layout.bridge, OldPlan(outline=outline))
     assert (told.grade, told.large) == ("look", True)
     assert told.text.startswith("The new place lies 14.0 mm farther from the nut than the old one.")
 

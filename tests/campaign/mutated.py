@@ -25,7 +25,8 @@ from geometry.strings.sets import SETS
 from geometry.work_out import work_out
 
 from .cases import CASES
-from .mutations import LEFT_OUT, MUTATIONS, Mutated
+from .mutated_numbers import Mutated
+from .mutations import LEFT_OUT, MUTATIONS
 from .trials import trial_of
 
 MOVED = 2.0

@@ -1,36 +1,28 @@
-"""**Mutations**: one slip of a person at one value of a right job, drawn at random.
+"""Mutations of what is typed beside the readings, and all mutations by name."""
 
-A mutation takes a job and gives another; None where the job has nothing that it could change. What the job itself
-refuses (`NotAJob`) is let through to the caller: a refusal is a word too.
-"""
-
-import random
-import re
-from collections.abc import Callable, Iterator, Mapping
-from typing import Any, NamedTuple
+from collections.abc import Iterator, Mapping
+from typing import Any
 
 from msgspec.structs import replace
 
-from geometry.job import Job, Reading
-from geometry.job.instruments import INSTRUMENTS
-from geometry.units import Length, show_number
+from geometry.job import Job
 
-from .mirroring import MIRROR
+from .mutated_numbers import NUMBERS, Chance, Mutated, Mutation, slip_of
+from .mutated_readings import (
+    another_point,
+    fret_by_one,
+    frets_by_one,
+    height_elsewhere,
+    points_exchanged,
+    read_with_another,
+    reading_doubled,
+    reading_removed,
+    side_exchanged,
+    value_slip,
+    values_exchanged,
+)
 
-Chance = random.Random
 Path = tuple[str | int, ...]
-
-
-class Mutated(NamedTuple):
-    """A job with one slip; `what` says where, `reading` is the reading's id, or empty."""
-
-    job: Job
-    what: str
-    reading: str = ""
-
-
-Mutation = Callable[[Job, Chance], Mutated | None]
-
 LENGTHS: tuple[Path, ...] = (
     ("frets", "scale"),
     ("strings", "nut", "spread"),
@@ -78,224 +70,6 @@ LEFT_OUT: Mapping[str, str] = {
     "frets.scale": "typed where none stood: it counts only where no fret was read, and is compared where any was",
 }
 """What a person may choose freely, so that no reading could tell a slip, and why it is not tried here."""
-
-
-# what a hand does to a number
-
-
-def digits_exchanged(text: str, chance: Chance) -> str:
-    """Two neighbouring digits change places."""
-    pairs = [i for i in range(len(text) - 1) if text[i : i + 2].isdigit() and text[i] != text[i + 1]]
-    if not pairs:
-        return text
-    i = chance.choice(pairs)
-    return text[:i] + text[i + 1] + text[i] + text[i + 2 :]
-
-
-def digit_misread(text: str, chance: Chance) -> str:
-    """One digit is another."""
-    places = [i for i, letter in enumerate(text) if letter.isdigit()]
-    i = chance.choice(places)
-    return text[:i] + chance.choice([d for d in "0123456789" if d != text[i]]) + text[i + 1 :]
-
-
-def point_slipped(text: str, chance: Chance) -> str:
-    """Ten times as much, or a tenth."""
-    number, unit = _parted(text)
-    return show_number(number * chance.choice((10, 0.1))) + unit
-
-
-def digit_too_many(text: str, chance: Chance) -> str:
-    """A digit typed twice, or left out."""
-    places = [i for i, letter in enumerate(text) if letter.isdigit()]
-    i = chance.choice(places)
-    return text[: i + 1] + text[i:] if chance.random() < 0.5 or len(places) < 2 else text[:i] + text[i + 1 :]
-
-
-def unit_slipped(text: str, chance: Chance) -> str:
-    """The same number in another unit."""
-    number, unit = _parted(text)
-    return (
-        f"{show_number(number)} {chance.choice([one for one in ('mm', 'cm', 'in') if one != (unit.strip() or 'mm')])}"
-    )
-
-
-NUMBERS: dict[str, Callable[[str, Chance], str]] = {
-    "digits exchanged": digits_exchanged,
-    "digit misread": digit_misread,
-    "point slipped": point_slipped,
-    "digit too many": digit_too_many,
-    "unit slipped": unit_slipped,
-}
-
-
-def _parted(text: str) -> tuple[float, str]:
-    """A length's number, fractions reckoned, and its unit with the blank before it."""
-    number, unit = re.fullmatch(r"([-\d. /]*\d)(\s*[a-z\"]*)", text).groups()  # type: ignore[union-attr]  # as we write
-    total = 0.0
-    for part in number.split():
-        top, _, bottom = part.partition("/")
-        total += float(top) / float(bottom or 1)
-    return total, unit
-
-
-def slip_of(value: Length, how: str, chance: Chance) -> Length | None:
-    """A length with one slip; None where it stays the same or is no number any more."""
-    text = value if isinstance(value, str) else show_number(value)
-    typed = NUMBERS[how](text, chance)
-    if typed == text or re.search(r"/0*(\D|$)", typed):
-        return None
-    try:
-        return float(typed)
-    except ValueError:
-        return typed
-
-
-# the readings
-
-
-def _readings(job: Job, *kinds: str) -> list[int]:
-    return [i for i, r in enumerate(job.readings) if r.taken and (r.kind in kinds if kinds else r.parts)]
-
-
-def _with(job: Job, place: int, what: str, **changes: Any) -> Mutated:
-    reading = job.readings[place]
-    changed = replace(reading, **changes)
-    readings = (*job.readings[:place], changed, *job.readings[place + 1 :])
-    return Mutated(replace(job, readings=readings), f"{_called(reading)}: {what}", reading.id)
-
-
-def _called(reading: Reading) -> str:
-    on = f" {reading.fret or reading.at} {reading.on}" if reading.on else ""
-    return f"{reading.id} {reading.kind} {' '.join((*reading.of, *reading.from_))}{on}".replace("  ", " ")
-
-
-def value_slip(how: str) -> Mutation:
-    """A reading's value with one slip in its number."""
-
-    def slip(job: Job, chance: Chance) -> Mutated | None:
-        place = chance.choice(_readings(job))
-        parts = list(job.readings[place].parts)
-        which = chance.randrange(len(parts))
-        value = slip_of(parts[which], how, chance)
-        if value is None:
-            return None
-        told = f"{parts[which]} → {value}"
-        parts[which] = value
-        return _with(job, place, told, value=tuple(parts) if len(parts) > 1 else value)
-
-    return slip
-
-
-def side_exchanged(job: Job, chance: Chance) -> Mutated | None:
-    """The side of an offset, or of a fret or a height."""
-    places = _readings(job, "off", "fret", "height")
-    place = chance.choice(places)
-    reading = job.readings[place]
-    if reading.kind == "off":
-        return _with(job, place, "other side", side=MIRROR[reading.side or "left"])
-    on = chance.choice([one for one in ("left", "right", "centre") if one != reading.on])
-    return _with(job, place, f"on {on}", on=on)
-
-
-def height_elsewhere(job: Job, chance: Chance) -> Mutated | None:
-    """A height that is said to be another's."""
-    places = _readings(job, "height")
-    if not places:
-        return None
-    place = chance.choice(places)
-    others = ("fret 1", "fret 12", "board end", "bridge", "saddle")
-    at = chance.choice([one for one in others if one != job.readings[place].at])
-    return _with(job, place, f"at {at}", at=at)
-
-
-def points_exchanged(job: Job, chance: Chance) -> Mutated | None:
-    """A reading's two points the wrong way round, those it is of or those it is laid from."""
-    places = [i for i in _readings(job, "rims", "distance", "along", "off", "across", "meets", "inline", "at")]
-    place = chance.choice(places)
-    reading = job.readings[place]
-    lists = [name for name in ("of", "from_") if len(getattr(reading, name)) > 1]
-    if not lists:
-        return None
-    name = chance.choice(lists)
-    return _with(job, place, f"{name} turned round", **{name: getattr(reading, name)[::-1]})
-
-
-def another_point(job: Job, chance: Chance) -> Mutated | None:
-    """A reading that names a point like the right one, or any other."""
-    places = [i for i, r in enumerate(job.readings) if r.taken and r.of]
-    place = chance.choice(places)
-    reading = job.readings[place]
-    name = chance.choice([one for one in ("of", "from_") if getattr(reading, one)])
-    points = list(getattr(reading, name))
-    at = chance.randrange(len(points))
-    alike = [one for one in job.points if one != points[at] and one.split(".")[0] == points[at].split(".")[0]]
-    new = chance.choice(alike if alike and chance.random() < 0.7 else [one for one in job.points if one != points[at]])
-    told = f"{points[at]} → {new}"
-    points[at] = new
-    return _with(job, place, told, **{name: tuple(points)})
-
-
-def fret_by_one(job: Job, chance: Chance) -> Mutated | None:
-    """A fret counted one too many or too few."""
-    places = _readings(job, "fret")
-    if not places:
-        return None
-    place = chance.choice(places)
-    fret = (job.readings[place].fret or 0) + chance.choice((1, -1))
-    return _with(job, place, f"fret {fret}", fret=fret)
-
-
-def frets_by_one(job: Job, chance: Chance) -> Mutated | None:
-    """All frets, of one side or of both, counted one too many or too few."""
-    by, sides = chance.choice((1, -1)), chance.choice((("left",), ("right",), ("left", "right")))
-    mine = [r for r in job.readings if r.kind == "fret" and r.taken and r.on in sides]
-    if not mine or min(r.fret or 0 for r in mine) + by < 1:
-        return None
-    ids = {r.id for r in mine}
-    readings = tuple(replace(r, fret=(r.fret or 0) + by) if r.id in ids else r for r in job.readings)
-    return Mutated(replace(job, readings=readings), f"all frets {' '.join(sides)} by {by}")
-
-
-def values_exchanged(job: Job, chance: Chance) -> Mutated | None:
-    """Two values of a kind, each typed in the other's place."""
-    place = chance.choice(_readings(job))
-    one = job.readings[place]
-    others = [i for i in _readings(job, one.kind) if job.readings[i].value != one.value]
-    if not others:
-        return None
-    there = chance.choice(others)
-    other = job.readings[there]
-    readings = list(job.readings)
-    readings[place], readings[there] = replace(one, value=other.value), replace(other, value=one.value)
-    what = f"{_called(one)} {one.value} ↔ {_called(other)} {other.value}"
-    return Mutated(replace(job, readings=tuple(readings)), what, one.id)
-
-
-def reading_removed(job: Job, chance: Chance) -> Mutated | None:
-    """A reading taken out."""
-    place = chance.choice(_readings(job))
-    readings = (*job.readings[:place], *job.readings[place + 1 :])
-    return Mutated(replace(job, readings=readings), f"{_called(job.readings[place])}: removed")
-
-
-def reading_doubled(job: Job, chance: Chance) -> Mutated | None:
-    """A reading entered again, up to five times."""
-    place = chance.choice(_readings(job))
-    reading = job.readings[place]
-    more = tuple(replace(reading, id=f"{reading.id}x{i}") for i in range(chance.randint(1, 5)))
-    return Mutated(replace(job, readings=(*job.readings, *more)), f"{_called(reading)}: {len(more)} more")
-
-
-def read_with_another(job: Job, chance: Chance) -> Mutated | None:
-    """A reading that says another instrument."""
-    place = chance.choice(_readings(job))
-    reading = job.readings[place]
-    with_ = chance.choice([name for name in INSTRUMENTS if name != reading.with_])
-    return _with(job, place, f"with {with_}", with_=with_, within=None, sigma=None)
-
-
-# what is typed beside the readings
 
 
 def _at(record: Any, path: Path) -> Any:

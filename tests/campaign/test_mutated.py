@@ -8,7 +8,8 @@ from geometry.job import Job
 from geometry.work_out import work_out
 
 from .mutated import MOVED, campaign, figure_line, from_nut, right_job, said, tried
-from .mutations import MUTATIONS, Mutated, slip_of
+from .mutated_numbers import Mutated, slip_of
+from .mutations import MUTATIONS
 
 COUNT, SEED = 700, 2026
 

@@ -155,7 +155,16 @@ SCALES = ((200, 8), (150, 6), (100, 4), (50, 2))
 
 def stop_block(reasons: Sequence[str], room: float) -> Block:
     """The word STOP, and why in plain words."""
-    lines = [("STOP", 9.0, True), ("", 0.8, False)]
+    return _large("STOP", 9.0, reasons, room)
+
+
+def look_block(reasons: Sequence[str], room: float) -> Block:
+    """That something is to be looked at first, and what."""
+    return _large("LOOK AGAIN", 6.0, reasons, room)
+
+
+def _large(word: str, height: float, reasons: Sequence[str], room: float) -> Block:
+    lines = [(word, height, True), ("", 0.8, False)]
     for reason in reasons:
         lines += [(line, 2.6, True) for line in wrapped(reason, 2.6, room, True)]
     return paragraph(lines)

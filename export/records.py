@@ -64,8 +64,8 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class Order(msgspec.Struct, frozen=True, kw_only=True):
-    """A figure to be printed: by which template, for which job, with which stamp, what forbids its use, and what makes
-    it doubtful.
+    """A figure to be printed: by which template, for which job, with which stamp, what forbids its use, what is to be
+    looked at before it, and which readings make it doubtful.
     """
 
     figure: Figure
@@ -73,6 +73,7 @@ class Order(msgspec.Struct, frozen=True, kw_only=True):
     title: str
     stamp: Stamp
     stops: tuple[str, ...] = ()
+    looks: tuple[str, ...] = ()
     doubt: str = ""
 
 

@@ -101,6 +101,8 @@ def _wishes(order: Order, paper: Paper) -> list[Wish]:
     wishes: list[Wish] = []
     if order.stops:
         wishes.append((tuple(furniture.stop_block(order.stops, room) for room in (110, 80, 60)), (0.3, 0.75)))
+    if order.looks:
+        wishes.append((tuple(furniture.look_block(order.looks, room) for room in (110, 80, 60)), (0.3, 0.6)))
     return [
         *wishes,
         ((title_block(order, paper),), (0.0, 0.0)),

@@ -53,9 +53,10 @@ def _turned(box: Box, placing: Placing) -> Box:
     return Box(min(ax, bx), min(ay, by), max(ax, bx), max(ay, by))
 
 
-def stop_lines(stops: tuple[str, ...], room: float) -> list[tuple[str, float, bool]]:
-    """STOP and the reasons, for the foot of a sheet."""
-    return [(line, 2.3, True) for reason in stops for line in furniture.wrapped(f"STOP. {reason}", 2.3, room, True)]
+def stop_lines(order: Order, room: float) -> list[tuple[str, float, bool]]:
+    """STOP and the reasons, and what is to be looked at first, for the foot of a sheet."""
+    said = (*(f"STOP. {reason}" for reason in order.stops), *(f"LOOK AGAIN. {reason}" for reason in order.looks))
+    return [(line, 2.3, True) for one in said for line in furniture.wrapped(one, 2.3, room, True)]
 
 
 def page_window(order: Order, paper: Paper) -> Box:
@@ -136,7 +137,7 @@ def _foot(order: Order, paper: Paper, count: str, *, several: bool = True) -> tu
     how = f"Print at 100 %, no fit to page · {furniture.correction_words(stamp.correction)}"
     tape = ["Cut at the left and top through the crosses; lay on so that their halves meet."] if several else []
     doubt = [(line, 2.3, True) for line in furniture.wrapped(order.doubt, 2.3, room, True) if order.doubt]
-    lines = [*stop_lines(order.stops, ground.width), (order.figure.title, 3.6, True), *doubt]
+    lines = [*stop_lines(order, ground.width), (order.figure.title, 3.6, True), *doubt]
     for said, bold in (
         (f"{who} · {count} · {paper.name}", False),
         (how, True),

@@ -12,7 +12,8 @@ class Finding(msgspec.Struct, frozen=True, kw_only=True):
     """One finding. `code` names its sort and never changes; `text` is one or two plain sentences.
 
     `values` are the numbers behind the text (mm, degrees or cents, as the key says); `where` names what it
-    is about as a mark's `of` does: `"reading:r9"`, `"point:seam.1"`, `"field:bridge.width"`, `"saddle"`.
+    is about as a mark's `of` does: `"reading:r9"`, `"point:seam.1"`, `"field:bridge.width"`, `"saddle"`. A `look` that
+    is `large` stands on every sheet and beside every file: whoever holds only these must read it.
     """
 
     grade: Grade
@@ -20,6 +21,12 @@ class Finding(msgspec.Struct, frozen=True, kw_only=True):
     text: str
     values: dict[str, float] = {}
     where: str = ""
+    large: bool = False
+
+
+def look(code: str, text: str, where: str, **values: float) -> Finding:
+    """A finding that asks to look."""
+    return Finding(grade="look", code=code, text=text, values=values, where=where)
 
 
 def joined(names: Sequence[str]) -> str:

@@ -27,6 +27,9 @@ LIES: dict[Centre, str] = {
 SHORTEST, NARROWEST = 50.0, 10.0
 """An edge line needs points this far apart and a nut this width, mm: less is a slip, not a neck (common practice)."""
 
+CANTED = 3.0
+"""Degrees. A seam turned farther to the neck is a slip, or a neck to be mended (common practice, no source)."""
+
 
 class NeckFrame(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     """The frame in all rows (rows,), and seen in it at [left, right] (rows, 2): a point `edge` on each edge line, its
@@ -149,11 +152,14 @@ def findings(job: Job, neck: Neck, points: dict[str, PlacedPoint]) -> tuple[Find
         )
     if neck.seam is not None:
         angle = math.degrees(math.atan2(neck.seam.direction[1], neck.seam.direction[0]))
+        askew = abs(angle) > CANTED
+        mend = f"; hardly one is by more than {CANTED:g}°. Look at the readings to its points." if askew else ""
         found.append(
             Finding(
-                grade="good",
+                grade="look" if askew else "good",
                 code="seam.cant",
-                text=f"The seam is turned {abs(angle):.2f}° to the neck centre line; the bridge is set from the neck.",
+                text=f"The seam is turned {abs(angle):.2f}° to the neck centre line"
+                f"{mend or '; the bridge is set from the neck.'}",
                 values={"degrees": angle},
                 where="seam",
             )

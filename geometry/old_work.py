@@ -159,7 +159,7 @@ def _metal(job: Job, metal: Metal, bridge: Bridge, seated: Seated, pins: Points 
         room["a pin hole"] = min(abs(pin - spot) for pin in pins[0].tolist()) - mm(bridge.pins.diameter) / 2
     what, least = min(room.items(), key=lambda item: item[1])
     where = f"metal:{metal.name}"
-    if least < metal.keep_out:
+    if least < metal.keep_out or least <= 0:
         return Finding(
             grade="stop",
             code="metal.in_the_way",

@@ -20,6 +20,12 @@ from geometry import (
     string_plans,
     top_fall,
 )
+from geometry.bounds import board as board_bounds
+from geometry.bounds import bridge as bridge_bounds
+from geometry.bounds import heights as height_bounds
+from geometry.bounds import making as make_bounds
+from geometry.bounds import old as old_bounds
+from geometry.bounds import stringing as string_bounds
 from geometry.check_distances import check_distances
 from geometry.findings import Finding
 from geometry.job import Job
@@ -80,6 +86,7 @@ def _with_neck(job: Job, surveyed: Surveyed, placed: Placed, layout: Layout) -> 
     layout = _told(
         layout,
         *neck.findings(job, described, layout.points),
+        *board_bounds.board_findings(job, described),
         *straightness.findings(job, looked),
         *centre_choices.turns(job, surveyed, placed, looked),
     )
@@ -91,6 +98,7 @@ def _with_neck(job: Job, surveyed: Surveyed, placed: Placed, layout: Layout) -> 
         *frets.findings(job, seen, plan, on.spaced),
         *fret_places.findings(job, plan, layout.readings, accused(layout.survey)),
         *frets.unchecked(job, layout.readings),
+        *board_bounds.fret_findings(job, described, plan),
     )
     if placed.saddle is None:
         return _told(layout, string_plan_findings.missing(job))
@@ -107,7 +115,8 @@ def _with_saddle(job: Job, seen: Sample, on: OnNeck, strings: OnStrings, layout:
     twelfth = frets.twelfth(job, on.paths, on.spaced)
     gaps = margins.find_gaps(on.frame, strings.strung, twelfth)
     inside = margins.find_margins(seen, on.frame, strings.strung, on.lines, gaps)
-    fall = top_fall.find_fall(seen, strings.wanted.ready, job.bass, on.frame, strings.line)
+    ready = strings.wanted.ready
+    fall = top_fall.find_fall(seen, ready, job.bass, on.frame, strings.line)
     layout = replace(
         layout,
         saddle=plan,
@@ -119,8 +128,12 @@ def _with_saddle(job: Job, seen: Sample, on: OnNeck, strings: OnStrings, layout:
         layout,
         *paths.findings(job, on.strings),
         *string_plan_findings.findings(job, seen, strings.strung, strings.wanted, strings.peaks),
+        *string_bounds.findings(job, layout.strings),
+        *make_bounds.findings(job, layout.strings),
+        *height_bounds.findings(job, seen, ready),
         *saddle.findings(job, plan),
-        *saddle_height.findings(job, seen, strings.strung, strings.pins, strings.wanted.ready),
+        *(() if layout.neck is None else bridge_bounds.saddle_findings(job, plan, layout.neck)),
+        *saddle_height.findings(job, seen, strings.strung, strings.pins, ready),
         *margins.findings(job, seen, on.frame, strings.strung, on.lines, inside),
         *top_fall.findings(job, fall),
     )
@@ -136,6 +149,17 @@ def _with_bridge(job: Job, seen: Sample, on: OnNeck, strings: OnStrings, layout:
         *bridge.findings(job, job.bridge, plan, old),
         *bridge.short(job, job.bridge, strings.seated, strings.pins),
         *old_work.findings(job, old, job.bridge, strings.seated, strings.pins),
+        *_against_old(job, replace(layout, bridge=plan, old=old)),
+    )
+
+
+def _against_old(job: Job, layout: Layout) -> tuple[Finding, ...]:
+    """The bridge against the board and against the old one."""
+    if layout.neck is None or layout.frets is None or layout.bridge is None:
+        return ()
+    return (
+        *bridge_bounds.bridge_findings(job, layout.neck, layout.frets, layout.bridge),
+        *old_bounds.findings(job, layout.bridge, layout.old),
     )
 
 

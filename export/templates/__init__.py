@@ -98,7 +98,18 @@ def stops_of(layout: Layout) -> tuple[str, ...]:
 
 
 def doubt_of(job: Job, layout: Layout) -> str:
-    """What is said on paper and in files made while readings do not go together; empty where they do."""
+    """What is said on paper and in files made while readings do not go together, or while something large is to be
+    looked at; empty otherwise.
+    """
+    return " ".join(filter(None, (_readings_in_doubt(job, layout), *looks_of(layout))))
+
+
+def looks_of(layout: Layout) -> tuple[str, ...]:
+    """What forbids nothing but must be read by whoever holds the sheet, in words."""
+    return tuple(finding.text for finding in layout.findings if finding.large and finding.grade == "look")
+
+
+def _readings_in_doubt(job: Job, layout: Layout) -> str:
     survey = layout.survey
     names = survey.suspects or tuple(name for group in survey.groups for name in group)
     doubtful = [called(r, job.hand) for r in job.readings if r.id in names]
@@ -148,7 +159,8 @@ def _pages(template: Template, job: Job, layout: Layout, stamp: Stamp) -> tuple[
     assert template.draw is not None
     figure = template.draw(job, layout, stamp)
     order = Order(figure=figure, template=template.name, title=job.title, stamp=stamp)
-    return lay(msgspec.structs.replace(order, stops=stops_of(layout), doubt=doubt_of(job, layout)))
+    found = {"stops": stops_of(layout), "looks": looks_of(layout), "doubt": _readings_in_doubt(job, layout)}
+    return lay(msgspec.structs.replace(order, **found))
 
 
 def chosen(pages: tuple[Sheet, ...], only: tuple[str, ...]) -> tuple[Sheet, ...]:

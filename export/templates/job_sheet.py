@@ -99,9 +99,9 @@ def _first_of_all(flow: Flow, layout: Layout) -> None:
     found = [finding for grade in ("stop", "look") for finding in layout.findings if finding.grade == grade]
     if found:
         flow.heading("What was found")
-        for finding in found:
+        for finding in sorted(found, key=lambda one: (one.grade != "stop", not one.large)):
             stop = finding.grade == "stop"
-            flow.item(f"STOP. {finding.text}" if stop else finding.text, ticked=not stop, bold=stop)
+            flow.item(f"STOP. {finding.text}" if stop else finding.text, ticked=not stop, bold=stop or finding.large)
 
 
 def _results(flow: Flow, job: Job, layout: Layout, *, whole: bool) -> None:

@@ -27,6 +27,9 @@ WIDTHS = {
 here.
 """
 
+MOST_READINGS = 2000
+"""No hand takes more readings of one instrument (common practice, no source): a file with more is something else."""
+
 
 class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
     """One instrument's job. A block that is None is not begun; the layout then stops before it."""
@@ -48,6 +51,11 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
     sheets: Sheets = Sheets()
 
     def __post_init__(self) -> None:
+        if len(self.readings) > MOST_READINGS:
+            raise NotAJob(
+                f"The job has {len(self.readings)} readings, and no more than {MOST_READINGS} can be worked out; leave "
+                "out those that stand more than once"
+            )
         no_repeats("The reading", (reading.id for reading in self.readings))
         for name, point in self.points.items():
             for hint in point.side:

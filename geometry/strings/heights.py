@@ -56,7 +56,14 @@ def shares(count: int) -> Array:
 def usual_action(strings: Strings, bass_left: bool, nominal: Array) -> Action:
     """The action that is usual for the strings' material, where nobody measured or typed one."""
     metal = any(s.material in ("steel", "silk and steel") for s in strings.list)
-    near, treble, bass = (round(h * float(nominal.mean()) / 650, 2) for h in (USUAL_METAL if metal else USUAL_SOFT))
+    # readings that contradict each other may make a string of many metres, and no action lies beyond what a job holds
+    long = float(nominal.mean()) / 650
+    near, treble, bass = (
+        round(min(h * long, most), 2)
+        for h, most in zip(
+            USUAL_METAL if metal else USUAL_SOFT, (HIGHEST["fret 1"], *[HIGHEST["fret 12"]] * 2), strict=True
+        )
+    )
     return Action(fret1=(near, near), fret12=(bass, treble) if bass_left else (treble, bass))
 
 

@@ -68,11 +68,13 @@ def sought(
     near: Mapping[str, complex],
     usual: Mapping[str, complex],
 ) -> Sought:
-    """Gather what the search needs."""
+    """Gather what the search needs. Of readings that are copies of each other one is enough: five of them would be all
+    that is looked at where a point is sought, and say no more than one.
+    """
     touching: dict[str, list[Row]] = {name: [] for name in points}
     turning: dict[str, list[Turn]] = {name: [] for name in points}
     sheet: dict[str, complex] = {}
-    read = [row for row in rows if row.id]
+    read = list({msgspec.structs.replace(row, id=""): row for row in rows if row.id}.values())
     for row in read:
         if row.form == "at":
             sheet[row.points[0]] = sheet.get(row.points[0], 0j) + row.value * row.lean
@@ -177,7 +179,7 @@ class _Search:
         if len(own) == 2 and own[0].size < 0 and own[1].size < 0:
             return [(0.0, z) for z in crossings(*own)]  # two lines cross once, and nothing is left to compare
         found: Ranked = []
-        for one, two in combinations(own[:5], 2):
+        for one, two in combinations(_unlike(own)[:5], 2):
             pair = [(cost(z, own), z) for z in crossings(one, two)]
             found += pair
             if len(pair) == 2 and abs(pair[0][0] - pair[1][0]) > CLEARLY and min(pair)[0] < 9 * len(own):
@@ -295,6 +297,15 @@ class _Search:
             if nut is not None and end is not None and abs(end - nut) > APART:
                 return (end - nut) / abs(end - nut)
         return 1 + 0j
+
+
+def _unlike(loci: list[Locus]) -> list[Locus]:
+    """The loci, those first that can cross each other: of circles round one point, or of parallel lines, one."""
+    first = {locus.at if locus.size >= 0 else locus.normal: locus for locus in reversed(loci)}
+    if len(first) == len(loci) or len(loci) <= 5:
+        return loci
+    chosen = {id(locus) for locus in first.values()}
+    return sorted(loci, key=lambda locus: id(locus) not in chosen)
 
 
 def _cost_of(pair: tuple[float, complex]) -> float:

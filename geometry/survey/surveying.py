@@ -195,16 +195,16 @@ def _fits(solution: Solution) -> tuple[Fit, ...]:
     done, net = solution.done, solution.net
     r, sigma = done.redundancy.copy(), net.sigma
     aside = list(solution.aside)
-    ids = {net.rows[i].id for i in aside}
     others = (1 - r[aside]) * done.net.sigma[aside] ** 2
     r[aside] = sigma[aside] ** 2 / (sigma[aside] ** 2 + others)
     fits = []
-    for row, v, s, share in zip(
-        net.rows[: net.fitted], done.residual.tolist(), sigma.tolist(), r.tolist(), strict=False
+    for i, (row, v, s, share) in enumerate(
+        zip(net.rows[: net.fitted], done.residual.tolist(), sigma.tolist(), r.tolist(), strict=False)
     ):
         seen = share > NO_CONTROL
         own = s * share**0.5 if seen else s
-        if row.id in ids:
+        # of a reading of two numbers one alone may be set aside, and the other may be checked by nothing
+        if i in aside:
             own = s / share**0.5
         fits.append(
             Fit(

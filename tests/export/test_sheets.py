@@ -86,6 +86,20 @@ def test_a_stop_finding_says_stop_and_why(job: Job, layout: Layout, stamp: Stamp
         assert any(text.startswith("STOP. A pin hole") for text in words(tile))
 
 
+LARGE = Finding(grade="look", code="x.far", text="The new place lies 14 mm from the old one.", large=True)
+
+
+@pytest.mark.parametrize("name", ["placement", "full-length", "bridge", "clearing", "plate", "nut-slots", "job-sheet"])
+@pytest.mark.parametrize("paper", ["A4", "A3", "A5"])
+def test_what_is_large_stands_on_every_sheet(job: Job, layout: Layout, stamp: Stamp, name: str, paper: str) -> None:
+    asked = msgspec.structs.replace(stamp, templates=(name,), paper=paper)
+    small = msgspec.structs.replace(LARGE, large=False)
+    for finding in (LARGE, small):
+        pages = sheets(job, msgspec.structs.replace(layout, findings=(finding,)), asked)
+        said = [LARGE.text in " ".join(words(page)) for page in (pages[:1] if name == "job-sheet" else pages)]
+        assert all(said) if finding.large or name == "job-sheet" else not any(said)
+
+
 def test_a_free_place_nearest_to_where_it_is_wished() -> None:
     free = Ground(Box(0.0, 0.0, 100.0, 100.0))
     free.take(Box(0.0, 0.0, 100.0, 50.0))

@@ -10,8 +10,9 @@ import pytest
 from export import ExportError, write_all
 from export.machine import Making, make, making_of
 from export.records import Figure, Stamp
-from export.templates import doubt_of
+from export.templates import doubt_of, warnings_of
 from export.writing import is_ours
+from geometry.findings import Finding
 from geometry.job import Job
 from geometry.layout import Layout
 from tests.export import readers
@@ -197,6 +198,10 @@ def test_paper_and_files_say_that_a_reading_is_to_be_looked_at_again(
     with pdfplumber.open(pdf) as found:
         assert all("Look again before you use this" in (page.extract_text() or "") for page in found.pages)
     assert says in dxf.read_text(encoding="utf-8")
+    large = Finding(grade="look", code="x.far", text="The new place lies 14 mm from the old one.", large=True)
+    both = msgspec.structs.replace(layout, findings=(large,))
+    assert doubt_of(job, both) == f"{says} {large.text}"
+    assert doubt_of(job, both) in warnings_of(job, both)
     sure = msgspec.structs.replace(layout, survey=msgspec.structs.replace(layout.survey, suspects=()))
     assert doubt_of(job, sure) == ""
     (pdf,) = write_all(job, sure, stamp, tmp_path / "sure", ("pdf",))

@@ -11,7 +11,7 @@ from tests.geometry.made import BOARD, XY, bridge, job, scales, six, surveyed
 FOOTPRINT = ("old.1", "old.2", "old.3", "old.4")
 
 
-def laid_out(front: float, metal: XY = (650.0, -66.0), seat: str = "square") -> Layout:
+def laid_out(front: float, metal: XY = (650.0, -66.0), seat: str = "square", keep_out: float = 6.0) -> Layout:
     corners: dict[str, XY] = {
         "old.1": (front, 76.0),
         "old.2": (front, -76.0),
@@ -21,7 +21,7 @@ def laid_out(front: float, metal: XY = (650.0, -66.0), seat: str = "square") -> 
         "pin.1": (front + 18.0, 20.0),
     }
     points = BOARD | corners
-    old = Old(outline=FOOTPRINT, pins={"pin.1": OldPin(diameter=5.2)}, metal={"metal.1": OldMetal(keep_out=6.0)})
+    old = Old(outline=FOOTPRINT, pins={"pin.1": OldPin(diameter=5.2)}, metal={"metal.1": OldMetal(keep_out=keep_out)})
     made = job(points, strings=six(bass=3.0, treble=3.0), bridge=bridge(seat=seat, outline="straight"), old=old)
     return lay_out(made, surveyed(points, scales(640.0, 640.0)))
 
@@ -49,6 +49,14 @@ def test_a_bridge_seated_on_the_old_footprint_leaves_no_scar() -> None:
 
 def test_metal_near_the_slot_stops_the_work() -> None:
     assert grades(laid_out(front=628.0, metal=(646.0, 10.0)))["metal.in_the_way"] == "stop"
+
+
+def test_metal_in_the_slot_stops_the_work_whatever_is_to_be_kept_clear() -> None:
+    slot = laid_out(front=628.0).saddle
+    assert slot is not None
+    middle = sum(complex(*corner) for corner in slot.slot) / 4
+    found = laid_out(front=628.0, metal=(middle.real, middle.imag), keep_out=0.0)
+    assert grades(found)["metal.in_the_way"] == "stop"
 
 
 def test_metal_under_the_wing_is_said_to_be_clear() -> None:

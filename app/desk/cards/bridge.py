@@ -15,7 +15,8 @@ from app.desk.document import Document
 from app.desk.look import Look
 from geometry.job import Job
 
-ABOUT = ("bridge", "saddle", "slot", "pin", "metal", "scar", "old", "field:bridge", "field:saddle", "step:bridge")
+FIELDS = ("field:bridge", "field:saddle", "field:old", "step:bridge")
+ABOUT = ("bridge", "saddle", "slot", "pin", "metal", "scar", "old", *FIELDS)
 
 
 class BridgeCard(Card):

@@ -1,7 +1,7 @@
 """The findings that belong to a card, each with its sign; pressing one goes to its place."""
 
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QPainter, QPaintEvent, QPen, QTextOption
+from PySide6.QtGui import QFont, QFontMetrics, QPainter, QPaintEvent, QPen, QTextOption
 from PySide6.QtWidgets import QAbstractButton, QVBoxLayout, QWidget
 
 from app.desk.look import TEXT, Look, colour
@@ -35,11 +35,16 @@ class FindingLine(QAbstractButton):
         """Where the words begin: behind the sign."""
         return round(15 + 13 * self.look.text_scale)
 
+    @property
+    def words_font(self) -> QFont:
+        """What is large stands on every sheet, and is bold here too."""
+        return self.look.font(TEXT, bold=self.finding.large)
+
     def hasHeightForWidth(self) -> bool:
         return True
 
     def heightForWidth(self, width: int) -> int:
-        metrics = self.fontMetrics()
+        metrics = QFontMetrics(self.words_font)
         box = metrics.boundingRect(0, 0, width - self.indent, 2000, Qt.TextFlag.TextWordWrap, self.finding.text)
         return box.height() + 10
 
@@ -51,7 +56,7 @@ class FindingLine(QAbstractButton):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         p, side = self.look.palette, 13 * self.look.text_scale
         paint_sign(painter, _SIGN[self.finding.grade], QRectF(2, 7, side, side), p)
-        painter.setFont(self.look.font(TEXT))
+        painter.setFont(self.words_font)
         painter.setPen(colour(p.look if self.finding.grade == "stop" else p.ink))
         option = QTextOption()
         option.setWrapMode(QTextOption.WrapMode.WordWrap)
@@ -82,7 +87,7 @@ class FindingsList(QWidget):
 
     def show_found(self, found: list[Finding]) -> None:
         """Show these findings, what stops the work first."""
-        found.sort(key=lambda f: _ORDER.index(f.grade))
+        found.sort(key=lambda f: (_ORDER.index(f.grade), not f.large))
         while len(self.lines) < len(found):
             line = FindingLine(self.look, self)
             line.clicked.connect(self._clicked)

@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 
 from geometry.job import Action, Heights, String, Strings
+from geometry.job.stringing import HIGHEST
 from geometry.spacing import one_fraction
 from geometry.strings.heights import heights, lie, missing, sag, spread, usual_action
 
@@ -115,3 +116,10 @@ def test_heights_typed_over_the_frets_plane_fill_what_was_not_read() -> None:
     assert found.over[0].tolist() == pytest.approx([0.5 + 3.6 * one_fraction("equal", 1)] * 2)
     assert found.sd[1, 1] == pytest.approx(0.1 * 2**0.5)
     assert found.missing == ()
+
+
+def test_a_string_of_many_metres_has_no_action_that_a_job_could_not_hold() -> None:
+    """Readings that contradict each other may make one; the usual action stays within what a job holds."""
+    usual = usual_action(Strings(list=THREE), True, np.full(3, 20_000.0))
+    assert usual.fret1 == (HIGHEST["fret 1"],) * 2
+    assert usual.fret12 == (HIGHEST["fret 12"],) * 2

@@ -1,0 +1,81 @@
+"""Bounds of the board: how many frets, how it widens, where it ends."""
+
+from collections.abc import Iterator
+
+from geometry.findings import Finding
+from geometry.job import Job
+from geometry.layout import FretPlan, Neck
+from geometry.units import said
+
+FEWEST, MOST = 12, 27
+"""Hardly an instrument has fewer frets, or more (common practice, no source)."""
+NARROWS, WIDENS = 0.5, 25.0
+"""mm. No board is narrower at its end than at the nut by more than the first, and hardly one wider by more than the
+second (common practice, no source)."""
+PAST_END = 5.0
+"""mm. A fret that was read lies no farther past the board's end (common practice, no source)."""
+
+
+def board_findings(job: Job, neck: Neck) -> tuple[Finding, ...]:
+    """A board that narrows, or widens as none does."""
+    if neck.end is None:
+        return ()
+    nut, end = (abs(complex(*a) - complex(*b)) for a, b in (neck.nut, neck.end))
+    if end < nut - NARROWS:
+        how = "narrower at its end than at the nut"
+    elif end > nut + WIDENS:
+        how = f"wider by {said(end - nut, job.unit)} at its end than at the nut"
+    else:
+        return ()
+    return (
+        Finding(
+            grade="look",
+            code="board.widens",
+            text=f"The board is {how} ({said(nut, job.unit)} and {said(end, job.unit)}), as hardly one is: look at "
+            "both widths, their unit and their decimal point.",
+            values={"nut": nut, "end": end},
+            where="point:end.left",
+        ),
+    )
+
+
+def fret_findings(job: Job, neck: Neck, frets: FretPlan) -> tuple[Finding, ...]:
+    """A count of frets that is too small, and frets that were read where there is no board."""
+    return (*_count(job), *_past_end(job, neck, frets))
+
+
+def _read(job: Job) -> list[tuple[int, str]]:
+    """Each fret that was read, with its reading."""
+    return [(reading.fret or 0, reading.id) for reading in job.readings if reading.kind == "fret" and reading.taken]
+
+
+def _count(job: Job) -> Iterator[Finding]:
+    highest, reading = max(_read(job), default=(0, ""))
+    count = job.frets.count
+    if highest > count:
+        text = f"Fret {highest} was read ({reading}), and the job says {count} frets: look which is right."
+    elif count < FEWEST:
+        text = f"The job says {count} frets, and hardly an instrument has fewer than {FEWEST}: look at the number."
+    elif count > MOST:
+        text = f"The job says {count} frets, and hardly an instrument has more than {MOST}: look at the number."
+    else:
+        return
+    values = {"count": float(count), "read": float(highest)}
+    yield Finding(grade="look", code="frets.count", text=text, values=values, where="field:frets.count")
+
+
+def _past_end(job: Job, neck: Neck, frets: FretPlan) -> Iterator[Finding]:
+    highest, reading = max(_read(job), default=(0, ""))
+    line = next((line for line in frets.lines if line.fret == highest), None)
+    if neck.end is None or line is None or not highest:
+        return
+    past = (line.left[0] + line.right[0] - neck.end[0][0] - neck.end[1][0]) / 2
+    if past > PAST_END:
+        yield Finding(
+            grade="stop",
+            code="frets.past_end",
+            text=f"Fret {highest} ({reading}) would lie {said(past, job.unit)} past the board's end: look at the "
+            "board's length and at the frets, their unit and their decimal point.",
+            values={"mm": past},
+            where=f"reading:{reading}",
+        )

@@ -1,0 +1,45 @@
+"""The bounds of the heights, each tried on both sides. All figures: common practice, no source."""
+
+import pytest
+from msgspec.structs import replace
+
+from geometry.job import Action, Job
+from tests.geometry.bounds.made import changed, grade, sample
+
+
+def acting(fret1: float, treble: float, bass: float) -> Job:
+    """The sample, right-handed, with these heights typed and none read; both sides alike over fret 1."""
+    bare = replace(sample(), readings=tuple(r for r in sample().readings if r.kind != "height"))
+    return changed(bare, strings={"action": Action(fret1=(fret1, fret1), fret12=(treble, bass))})
+
+
+@pytest.mark.parametrize(("higher", "expected"), [(-0.42, "look"), (-0.38, ""), (1.28, ""), (1.32, "look")])
+def test_strings_much_higher_on_one_side(higher: float, expected: str) -> None:
+    assert grade(acting(0.5, 2.2, 2.2 + higher), "heights.uneven") == expected
+
+
+def test_nothing_is_said_of_heights_that_are_assumed() -> None:
+    bare = replace(sample(), readings=tuple(r for r in sample().readings if r.kind != "height"))
+    lacking = changed(bare, strings={"action": Action(fret1=(0.5, None), fret12=(1.5, 3.5))})
+    assert grade(lacking, "heights.uneven") == ""
+
+
+@pytest.mark.parametrize(("nut", "expected"), [(1.48, ""), (1.52, "look")])
+def test_a_nut_that_is_high(nut: float, expected: str) -> None:
+    """Derived: a straight string that is `nut` over the frets at the nut and 2.4 mm over fret 12 (half the scale) is
+    nut + (2.4 − nut) × 2 × 0.0561 over fret 1."""
+    assert grade(acting(nut + (2.4 - nut) * 2 * (1 - 2 ** (-1 / 12)), 2.4, 2.4), "heights.nut") == expected
+
+
+@pytest.mark.parametrize("place", ["board end", "bridge"])
+@pytest.mark.parametrize(("more", "expected"), [(5.95, ""), (6.05, "look")])
+def test_heights_over_the_top_that_differ(place: str, more: float, expected: str) -> None:
+    job = sample()
+    level = {"board end": 9.0, "bridge": 14.0}
+    readings = tuple(
+        replace(r, value=level[r.at] + (more if r.on == "left" and r.at == place else 0.0))
+        if r.kind == "height" and r.at in level
+        else r
+        for r in job.readings
+    )
+    assert grade(replace(job, readings=readings), "top.unlike") == expected

@@ -97,16 +97,23 @@ def _at_fret_12(own: tuple[Row, ...], points: set[str], spacing: Spacing) -> tup
     """
     sides, half = {_side(row) for row in own}, one_fraction(spacing, 12)
     found = []
-    for side, other in (("left", "right"), ("right", "left")):
+    for side in ("left", "right"):
         ends = (f"nut.{side}", f"fret12.{side}")
-        if side not in sides or not points.issuperset(ends):
-            continue
-        parts = ((side, 1 + BESIDE), (other, -BESIDE)) if other in sides else ((side, 1.0),)
-        extras: Extras = tuple(
-            pair for on, part in parts for pair in ((f"scale.{on}", -half * part), (f"shift.{on}", part))
-        )
-        found.append(Row("", "distance", ends, 0.0, BESIDE_SD, extras=extras))
+        if side in sides and points.issuperset(ends):
+            along = _beside(side, half) if {"left", "right"} <= sides else _at(side, half, 1.0)
+            extras = tuple((name, -part) for name, part in along)
+            found.append(Row("", "distance", ends, 0.0, BESIDE_SD, extras=extras))
     return tuple(found)
+
+
+def _beside(side: str, half: float) -> Extras:
+    """How far fret 12 lies from the nut along the board's edge on a side, outside both outer strings."""
+    other = "right" if side == "left" else "left"
+    return (*_at(side, half, 1 + BESIDE), *_at(other, half, -BESIDE))
+
+
+def _at(side: str, half: float, part: float) -> Extras:
+    return (f"scale.{side}", half * part), (f"shift.{side}", -part)
 
 
 def unread(names: Iterable[str]) -> dict[str, float]:
@@ -263,6 +270,7 @@ def as_fret_12(reading: Reading, row: Row, spacing: Spacing) -> Row | None:
         nut, twelfth, end = f"nut.{side}", f"fret12.{side}", f"end.{side}"
         along = reading.kind == "along" and reading.of == (twelfth,) and reading.from_ == (nut, end)
         if along or (reading.kind == "distance" and set(reading.of) == {nut, twelfth}):
-            half: Extras = ((f"scale.{side}", one_fraction(spacing, 12)), (f"shift.{side}", -1.0))
-            return Row(reading.id, "none", (), row.value, row.sigma, extras=(*half, *row.extras))
+            sigma = math.hypot(row.sigma, BESIDE_SD)
+            extras = (*_beside(side, one_fraction(spacing, 12)), *row.extras)
+            return Row(reading.id, "none", (), row.value, sigma, extras=extras)
     return None

@@ -20,7 +20,7 @@ from geometry.spacing import one_fraction, saddle_fraction
 from geometry.survey.result import Array
 from geometry.survey.row import BELIEVABLE, STILL, Row
 
-TWO_IN_ONE = 0.25
+TWO_IN_ONE = 0.2
 """One standard deviation of the difference of the scales at the outer strings, mm, where frets are not slanted: what a
 saw and a template leave (common practice, no source)."""
 NUT = 0.5

@@ -151,9 +151,9 @@ def test_what_one_side_leaves_open_is_said_and_carried(counted: tuple[int, ...],
     (found,) = (f for f in layout.findings if f.code == "frets.one_side")
     assert says in found.text
     plan = frets(layout)
-    # derived: the other side's nut may stand 0.5 mm askew and its scale be 0.25 mm another, one standard deviation each
+    # derived: the other side's nut may stand 0.5 mm askew and its scale be 0.2 mm another, one standard deviation each
     assert plan.nominal.right_pm95 == pytest.approx(
-        math.hypot(plan.nominal.left_pm95, 1.96 * math.hypot(0.5, 0.25)), 1e-3
+        math.hypot(plan.nominal.left_pm95, 1.96 * math.hypot(0.5, 0.2)), 1e-3
     )
 
 

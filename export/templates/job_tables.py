@@ -1,5 +1,7 @@
 """The job sheet's tables: what stands in them, in the job's unit, and the words of its lists."""
 
+import math
+
 from export import words
 from export.drills import nearest_inch, nearest_metric, plug
 from export.flow import Column
@@ -133,7 +135,7 @@ def _saddle_height(layout: Layout, unit: Unit) -> Rows:
         if (out := found.get(f"projection.{side}")) is not None:
             said.append(f"{_length(out, unit)} over the bridge")
         if (degrees := found.get(f"degrees.{side}")) is not None:
-            said.append(f"breaks by {degrees:.0f} ± {found[f'degrees_pm95.{side}']:.0f}°")
+            said.append(f"breaks by {degrees:.0f} ±{math.ceil(found[f'degrees_pm95.{side}'] - 1e-9)}°")
         name = f"Saddle over the top, {side} end"
         rows.append([name, _length(high, unit), _pm(found[f"over_top_pm95.{side}"], unit), ", ".join(said)])
     return rows

@@ -66,7 +66,7 @@ def test_the_saddles_height_stands_among_the_results(job: Job, layout: Layout) -
     found = Finding(grade="good", code="saddle.height", text="The saddle's height.", values=values)
     rows = job_tables.results(job, msgspec.structs.replace(layout, findings=(*layout.findings, found)))
     assert rows[-2:] == [
-        ["Saddle over the top, bass end", "12.5 mm", "0.5", "3.1 mm over the bridge, breaks by 23 ± 4°"],
+        ["Saddle over the top, bass end", "12.5 mm", "0.5", "3.1 mm over the bridge, breaks by 23 ±4°"],
         ["Saddle over the top, treble end", "12.0 mm", "0.5", ""],
     ]
 

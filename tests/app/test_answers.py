@@ -86,8 +86,8 @@ def test_a_bare_fraction_is_in_the_jobs_unit() -> None:
 def test_what_may_be_typed_is_in_the_jobs_unit_and_means_the_same(unit: Unit, like: str) -> None:
     assert answers.takes("inline", unit) == f"yes, or {like} bass"
     found = answer(f"{like} bass", of=edits.set_unit(job(), unit))
-    assert found.value is not None
-    assert mm(found.value) == pytest.approx(0.8, abs=0.01)  # derived: 25.4 / 32 is 0.794
+    (value,) = found.parts
+    assert mm(value) == pytest.approx(0.8, abs=0.01)  # derived: 25.4 / 32 is 0.794
     with pytest.raises(NotAJob, match=rf"like {like} {unit} bass"):
         answer("no", of=edits.set_unit(job(), unit))
 

@@ -51,7 +51,7 @@ def test_choosing_the_whole_board_settles_it(desk: Desk) -> None:
     (line,) = (line for line in about.turns.lines if line.isVisible())
     assert "along the whole board, as chosen" in line.finding.text
     choose(about, "Neck centre line", "not chosen yet")
-    assert desk.document.job.board.centre is None
+    assert told(desk)
     about.reject()
 
 

@@ -16,12 +16,20 @@ YES = ("yes", "y", "✓", "√")
 NO = ("no", "n", "-", "−", "✗")
 ASKS: dict[Kind, str] = {"inline": "in line?", "same": "the same?", "square": "square?"}
 """The questions, as short as a cell of the table wants them."""
-TAKES: dict[Kind, str] = {"inline": "yes, or 0.8 bass", "same": "yes, or no", "square": "yes, or no"}
-"""What may be typed there."""
+LIKE: dict[units.Unit, str] = {"mm": "0.8", "cm": "0.08", "in": "1/32"}
+"""A length that a point may lie off by, in each unit."""
+NAMES: dict[units.Unit, str] = {"mm": "millimetres", "cm": "centimetres", "in": "inches"}
+MOST_OFF = 5.0
+"""A point that lies farther off its line is not asked about; the length has another unit, mm (common practice, no
+source)."""
 YESES: dict[Kind, str] = {"inline": "Yes, in line", "same": "Yes, the same", "square": "Yes, square"}
 """The answer that needs no typing, in words."""
-OFF_BY = "say how far it lies off and to which side, like 0.8 mm bass; where that cannot be read, strike it out"
 _SIDED = re.compile(r"(?P<length>.*?[\d\"″”a-z])\s*(?P<side>[A-Za-z]+)", re.IGNORECASE | re.DOTALL)
+
+
+def takes(kind: Kind, unit: units.Unit) -> str:
+    """What may be typed where a question is asked, in the job's unit; nothing for what is no question."""
+    return f"yes, or {LIKE[unit]} bass" if kind == "inline" else "yes, or no" if kind in ASKS else ""
 
 
 def question(reading: Reading) -> str:
@@ -51,15 +59,17 @@ def in_line_or_off(reading: Reading, said: str, job: Job) -> Reading:
     if said.casefold() in YES:
         return _line(reading)
     if said.casefold() in NO:
-        raise NotAJob(f"That is only half an answer: {OFF_BY}")
+        raise NotAJob(f"That is only half an answer: {_off_by(job.unit)}")
     length, side = sided(said, job.hand)
-    if side is None and reading.kind == "off":
-        return msgspec.structs.replace(reading, value=units.keep(length, job.unit))
     if reading.kind == "inline" and _nothing(length):
         return _line(reading)
     kept = units.keep(length, job.unit)
+    if side is None and reading.kind == "off":
+        return msgspec.structs.replace(reading, value=kept)
+    if reading.kind == "inline":
+        _believable(kept, job.unit)
     if side is None:
-        raise NotAJob(f"“{said}” does not say to which side; {OFF_BY}")
+        raise NotAJob(f"“{said}” does not say to which side; {_off_by(job.unit)}")
     return msgspec.structs.replace(reading, kind="off", side=side, value=kept, asked=False)
 
 
@@ -73,6 +83,21 @@ def sided(text: str, hand: Hand) -> tuple[str, Side | None]:
     words: dict[str, Side] = {"bass": bass, "treble": treble, "left": "left", "right": "right"}
     typed = found["side"].casefold()
     return next(((found["length"], side) for word, side in words.items() if word.startswith(typed)), (text, None))
+
+
+def _believable(kept: units.Length, unit: units.Unit) -> None:
+    if abs(units.mm(kept)) > MOST_OFF:
+        read, most = kept if isinstance(kept, str) else f"{units.show_number(kept)} mm", units.said(MOST_OFF, unit)
+        raise NotAJob(
+            f"{read} is more than the {most} that a point may lie off: look at the unit, this job is in {NAMES[unit]}"
+        )
+
+
+def _off_by(unit: units.Unit) -> str:
+    return (
+        f"say how far it lies off and to which side, like {LIKE[unit]} {unit} bass; where that cannot be read, strike "
+        "it out"
+    )
 
 
 def _line(reading: Reading) -> Reading:

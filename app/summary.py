@@ -8,6 +8,7 @@ import textwrap
 from collections.abc import Iterator, Sequence
 
 from app import jobfile, terminal, words
+from export.words import margin_rows
 from geometry.job import Job
 from geometry.layout import XY, Check, Fit, Layout, Margin
 from geometry.units import show, show_pm
@@ -116,7 +117,8 @@ def _bridge(job: Job, layout: Layout) -> Iterator[str]:
     lines = (
         f"Bridge, {job.unit}: its place along the neck and across it, from the middle between the edges, is known to"
     )
-    yield _wrapped(f"{lines} {'; '.join(said)}.", "")
+    more = "" if bridge.across_checked else " Across it is not checked: measure the board's width again."
+    yield _wrapped(f"{lines} {'; '.join(said)}.{more}", "")
 
 
 def _worst(job: Job, pm95s: Sequence[XY]) -> str:
@@ -125,13 +127,10 @@ def _worst(job: Job, pm95s: Sequence[XY]) -> str:
 
 def _margins(job: Job, layout: Layout) -> Iterator[str]:
     """The outer strings' margins: one line a place, bass and treble beside each other."""
-    at = {(m.place, job.bass_or_treble(m.side)): m for m in (layout.margins.at if layout.margins else ())}
-    rows = []
-    for place in dict.fromkeys(place for place, _ in at):
-        bass, treble = at[place, "bass"], at[place, "treble"]
-        rows.append(
-            (f"at the {place}" if place != "fret 12" else "at fret 12", *_margin(job, bass), *_margin(job, treble))
-        )
+    rows = [
+        (f"{row.at}{'' if row.checked else ', not checked'}", *_margin(job, row.bass), *_margin(job, row.treble))
+        for row in margin_rows(job, layout)
+    ]
     if rows:
         yield _table(f"Outer strings to the board's edges, {job.unit}", ("", "bass", "±", "treble", "±"), rows)
 

@@ -3,11 +3,14 @@
 Names of points are the job's own (`nut.left`); a person reads “nut, bass”.
 """
 
+from typing import NamedTuple
+
 from geometry import units
 from geometry.findings import joined as joined
 from geometry.job import Job, Reading
 from geometry.job.instruments import INSTRUMENTS
 from geometry.job.job import Hand
+from geometry.layout import Layout, Margin
 
 _PLACES = {
     "nut": "nut",
@@ -188,3 +191,27 @@ def job_line(job: Job) -> str:
 def first_large(text: str) -> str:
     """With a large first letter, as at the beginning of a sentence or a field's name."""
     return text[:1].upper() + text[1:]
+
+
+class MarginRow(NamedTuple):
+    """The outer strings' margins at one place, `at` in words, at bass and treble."""
+
+    at: str
+    bass: Margin
+    treble: Margin
+
+    @property
+    def checked(self) -> bool:
+        """Whether a gross error in a reading that holds either would show."""
+        return self.bass.checked and self.treble.checked
+
+
+def margin_rows(job: Job, layout: Layout) -> list[MarginRow]:
+    """The outer strings' margins, one row a place."""
+    found = {(m.place, job.bass_or_treble(m.side)): m for m in (layout.margins.at if layout.margins else ())}
+    return [
+        MarginRow(
+            "at fret 12" if place == "fret 12" else f"at the {place}", found[place, "bass"], found[place, "treble"]
+        )
+        for place in dict.fromkeys(place for place, _ in found)
+    ]

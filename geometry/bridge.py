@@ -12,7 +12,7 @@ import msgspec
 import numpy as np
 
 from geometry.findings import Finding, Grade
-from geometry.frame import Points, crossing, unit, xy, xys
+from geometry.frame import Array, Points, crossing, unit, xy, xys
 from geometry.job import Bridge, Job, Strings
 from geometry.layout import XY, BridgePlan, Hole, OldPlan
 from geometry.neck import NeckFrame
@@ -149,6 +149,7 @@ def describe(
         wood_at=at_holes,
         corners_pm95=pm95s[:4],
         pins_pm95=pm95s[4:],
+        across_checked=sample.checked(_across(frame, placed)),
     )
 
 
@@ -156,11 +157,15 @@ def _pm95s(sample: Sample, frame: NeckFrame, points: Points) -> tuple[XY, ...]:
     """The ± of points (rows, k): along the neck, and across it from the middle between the edge lines carried on, for
     that is what a template is laid to, whichever line is called the neck centre line.
     """
+    found = sample.pm95(np.concatenate((points.real, _across(frame, points)), axis=1)).tolist()
+    return tuple(zip(found[: len(found) // 2], found[len(found) // 2 :], strict=True))
+
+
+def _across(frame: NeckFrame, points: Points) -> Array:
+    """How far points (rows, k) lie across the neck from the middle between the edge lines, mm."""
     slopes = frame.edge_way.imag / frame.edge_way.real
     slope, at_nut = slopes.sum(axis=1) / 2, (frame.edge.imag - slopes * frame.edge.real).sum(axis=1) / 2
-    across = points.imag - at_nut[:, None] - slope[:, None] * points.real
-    found = sample.pm95(np.concatenate((points.real, across), axis=1)).tolist()
-    return tuple(zip(found[: len(found) // 2], found[len(found) // 2 :], strict=True))
+    return np.asarray(points.imag - at_nut[:, None] - slope[:, None] * points.real)
 
 
 def findings(job: Job, bridge: Bridge, plan: BridgePlan, old: OldPlan) -> tuple[Finding, ...]:

@@ -41,19 +41,25 @@ class Choice(NamedTuple):
 
 
 def turns(job: Job, surveyed: Surveyed, placed: Placed, seen: Straightness) -> tuple[Finding, ...]:
-    """That the board turns, by how much, and the choice that it leaves; nothing for one that does not."""
+    """That the board turns, by how much, and the choice that it leaves, or the line that was chosen; nothing for one
+    that does not.
+    """
     if seen.turn is None or seen.off is None:
         return ()
-    wanted = dict.fromkeys((*CHOICES, job.board.centre)) if placed.sample.has(*centre_points(job)) else CHOICES
+    wanted = dict.fromkeys((*CHOICES, job.board.line)) if placed.sample.has(*centre_points(job)) else CHOICES
     choices = [found for centre in wanted if (found := _choose(job, surveyed, placed, centre)) is not None]
     toward = job.bass_or_treble("left" if seen.turn.value > 0 else "right")
+    chosen = job.board.centre is not None and placed.sample.has(*centre_points(job))
+    then = "Choose the neck centre line, or lay two threads."
+    if chosen:
+        then = f"In force is the neck centre line {LIES[job.board.line]}, as chosen."
     text = (
         f"The board turns at fret 12 by {degrees(seen.turn)} toward {toward}, and lies {length(job, seen.off)} beside "
-        f"the line from nut to board end there. {_told(job, choices)} Choose the neck centre line, or lay two threads."
+        f"the line from nut to board end there. {_told(job, choices)} {then}"
     )
     return (
         Finding(
-            grade="look",
+            grade="good" if chosen else "look",
             code="board.turns",
             text=text,
             values=_values(seen.turn, seen.off, choices),
@@ -66,7 +72,7 @@ def _choose(job: Job, surveyed: Surveyed, placed: Placed, centre: Centre) -> Cho
     """What a choice leads to; None while the strings are not laid out."""
     if placed.saddle is None:
         return None
-    if centre != job.board.centre:
+    if centre != job.board.line:
         job = replace(job, board=replace(job.board, centre=centre))
         placed = place(job, surveyed)
     on, strings = placed.neck, placed.saddle

@@ -154,7 +154,7 @@ class FretPlan(Record, frozen=True):
 
 class Margin(Record, frozen=True):
     """From the outer string on a side to the board's edge at a place, with its ±; less than 0 is beyond the edge.
-    `string_xy` and `edge_xy` are its two ends.
+    `string_xy` and `edge_xy` are its two ends. `checked`: a gross error in a reading that holds it would show.
     """
 
     place: Where
@@ -163,6 +163,7 @@ class Margin(Record, frozen=True):
     pm95: float
     string_xy: XY
     edge_xy: XY
+    checked: bool = True
 
 
 class Margins(Record, frozen=True):
@@ -245,7 +246,7 @@ class BridgePlan(Record, frozen=True):
     `wood` holds the least wood in mm: "front", "between", "behind", and "holes" from one pin hole to the next;
     `wood_at` the strings at whose holes that is, for the places where not most of them are alike. `corners_pm95` and
     `pins_pm95` are the ± of each corner and of each pin hole's centre: along the neck, and across it from the middle
-    between the edge lines carried on.
+    between the edge lines carried on; `across_checked`: a gross error would show across it.
     """
 
     outline: tuple[Vertex, ...]
@@ -257,6 +258,7 @@ class BridgePlan(Record, frozen=True):
     wood_at: dict[str, tuple[str, ...]] = {}
     corners_pm95: tuple[XY, ...] = ()
     pins_pm95: tuple[XY, ...] = ()
+    across_checked: bool = True
 
 
 class Metal(Record, frozen=True):

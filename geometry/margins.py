@@ -19,6 +19,7 @@ from geometry.units import said, said_pm
 
 LEAST = 2.0
 """The least margin with which a string is not pulled over the edge, mm (common practice, no source)."""
+UNCHECKED = "The width is not checked: measure it again."
 OUTWARD = np.array([1.0, -1.0])
 
 
@@ -74,10 +75,11 @@ def find_margins(sample: Sample, frame: NeckFrame, strung: Strung, lines: FretLi
 
 def _told(sample: Sample, gaps: Gaps) -> tuple[Margin, ...]:
     widths, pm95s = gaps.wide[0].tolist(), sample.pm95(gaps.wide).tolist()
+    checked = [sample.checked(gaps.wide[:, at]) for at in range(len(widths))]
     ends = zip(xys(gaps.string[0]), xys(gaps.edge[0]), strict=True)
     return tuple(
-        Margin(place=place, side=side, mm=mm, pm95=pm95, string_xy=string, edge_xy=edge)
-        for (place, side), mm, pm95, (string, edge) in zip(gaps.where, widths, pm95s, ends, strict=True)
+        Margin(place=place, side=side, mm=mm, pm95=pm95, string_xy=string, edge_xy=edge, checked=sure)
+        for (place, side), mm, pm95, (string, edge), sure in zip(gaps.where, widths, pm95s, ends, checked, strict=True)
     )
 
 
@@ -85,7 +87,7 @@ def findings(
     job: Job, sample: Sample, frame: NeckFrame, strung: Strung, lines: FretLines, margins: Margins
 ) -> tuple[Finding, ...]:
     """The smallest margin, named with its fret and side, where it is small. One that lies beyond the edge by less than
-    its ± is not claimed to.
+    its ± is not claimed to, nor one that no other reading checks.
     """
     if min(*margins.left, *margins.right, *(told.mm for told in margins.at)) >= LEAST:
         return ()
@@ -96,15 +98,15 @@ def findings(
     if least >= LEAST:
         return ()
     told = known.get((fret, side))
-    pm95 = told.pm95 if told else _pm95_at(sample, frame, strung, lines, fret, side)
-    beyond = least + pm95 < 0
+    pm95, checked = (told.pm95, told.checked) if told else _known_at(sample, frame, strung, lines, fret, side)
+    beyond = least + pm95 < 0 and checked
+    mend = "Make the spread smaller or shift the strings." if checked else UNCHECKED
     return (
         Finding(
             grade="stop" if beyond else "look",
             code="margin.small",
             text=f"At {f'fret {fret}' if fret else 'the nut'} the outer {job.bass_or_treble(side)} string "
-            f"{_runs(job, least, pm95)}; {said(LEAST, job.unit)} inside it is usual. Make the spread smaller or shift "
-            "the strings.",
+            f"{_runs(job, least, pm95)}; {said(LEAST, job.unit)} inside it is usual. {mend}",
             values={"mm": least, "pm95": pm95, "fret": float(fret)},
             where=f"fret:{fret}",
         ),
@@ -124,11 +126,14 @@ def _fret(place: str) -> int:
     return 12 if place == "fret 12" else 0
 
 
-def _pm95_at(sample: Sample, frame: NeckFrame, strung: Strung, lines: FretLines, fret: int, side: Side) -> float:
-    """The ± at a fret; where along the neck the fret lies is as good as known for this."""
+def _known_at(
+    sample: Sample, frame: NeckFrame, strung: Strung, lines: FretLines, fret: int, side: Side
+) -> tuple[float, bool]:
+    """The ± at a fret, and whether it is checked; where along the neck the fret lies is as good as known for this."""
     i = SIDES.index(side)
     string = _outer(strung)[i]
     on, way = lines.on[fret - 1 : fret], lines.way[fret - 1 : fret]
     edge = crossing(on, way, frame.edge[:, i], frame.edge_way[:, i])
     gap = edge - crossing(on, way, strung.start[:, string], strung.along[:, string])
-    return float(sample.pm95((gap * way.conj()).real))
+    wide = (gap * way.conj()).real
+    return float(sample.pm95(wide)), sample.checked(wide)

@@ -96,10 +96,10 @@ def _centre_line(sample: Sample, job: Job, nut: Points) -> tuple[Points, Points]
     if not names or not sample.has(*names):
         return None
     points = sample.points(names).T
-    if job.board.centre == "midpoints":
+    if job.board.line == "midpoints":
         start = nut.sum(axis=1) / 2
         return start, unit(points.sum(axis=0) / 2 - start)
-    if job.board.centre == "nut to fret 12":
+    if job.board.line == "nut to fret 12":
         left, right = nut.T
         return bisector(left, unit(points[0] - left), right, unit(points[1] - right))
     a, b, c, d = points
@@ -113,7 +113,7 @@ def centre_points(job: Job) -> tuple[str, ...]:
         "nut to fret 12": ("fret12.left", "fret12.right"),
         "midpoints": ("end.left", "end.right"),
         "threads": tuple(f"thread.{side}.{place}" for side in SIDES for place in ("nut", "end")),
-    }[job.board.centre]
+    }[job.board.line]
 
 
 def describe(frame: NeckFrame, points: dict[str, PlacedPoint]) -> Neck:
@@ -145,7 +145,7 @@ def findings(job: Job, neck: Neck, points: dict[str, PlacedPoint]) -> tuple[Find
             Finding(
                 grade="look",
                 code="neck.centre",
-                text=f"The neck centre line is to lie {LIES[job.board.centre]}, but {', '.join(lacking)} "
+                text=f"The neck centre line is to lie {LIES[job.board.line]}, but {', '.join(lacking)} "
                 f"{'is' if len(lacking) == 1 else 'are'} not held; the line midway between the edges stands in.",
                 where="field:board.centre",
             )

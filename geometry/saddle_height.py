@@ -6,25 +6,20 @@ will lie over the straightedge by what the action at frets 1 and 12 makes there.
 """
 
 import math
+from collections.abc import Sequence
 from typing import NamedTuple
 
-from geometry.findings import Finding
+from geometry.findings import Finding, joined
 from geometry.frame import Points
 from geometry.job import Job
 from geometry.layout import TWO_SIDED_95, Side
 from geometry.neck import SIDES
+from geometry.read_heights import Height, action_waits_for, read_height
 from geometry.saddle import Strung
 from geometry.sample import Sample
-from geometry.strings.breakover import SD_DEPTH, SD_THICKNESS, SaddleHeight, saddle_height_findings
+from geometry.strings.breakover import SD_DEPTH, SD_THICKNESS, SaddleHeight, saddle_height_findings, said_degrees
 from geometry.strings.played import Played
-from geometry.units import Unit, mm, said
-
-
-class Height(NamedTuple):
-    """A height and its standard deviation, mm."""
-
-    mm: float
-    sd: float
+from geometry.units import Unit, mm, said, said_pm
 
 
 class OverTop(NamedTuple):
@@ -37,6 +32,12 @@ class OverTop(NamedTuple):
     read: bool
 
     @property
+    def waits_for(self) -> tuple[str, ...]:
+        """The ids of the accused readings that either way hangs on."""
+        both = (height.waits_for for height in (self.today, self.wanted) if height is not None)
+        return tuple(dict.fromkeys(name for names in both for name in names))
+
+    @property
     def taken(self) -> Height | None:
         """What the saddle will have to reach: what is wanted, today's where nothing else is told; where the action was
         read the two are one thing, and their weighted mean.
@@ -47,7 +48,7 @@ class OverTop(NamedTuple):
             return self.wanted
         weights = [1 / max(one.sd, 1e-6) ** 2 for one in (self.today, self.wanted)]
         mean = (self.today.mm * weights[0] + self.wanted.mm * weights[1]) / sum(weights)
-        return Height(mean, 1 / math.sqrt(sum(weights)))
+        return Height(mean, 1 / math.sqrt(sum(weights)), self.waits_for)
 
 
 def over_top(seen: Sample, ready: Played, side: Side, string: int) -> OverTop:
@@ -56,18 +57,10 @@ def over_top(seen: Sample, ready: Played, side: Side, string: int) -> OverTop:
     if gap is not None:
         moves = ready.heights_spread[:, :, string].sum(axis=1).tolist()
         over_frets = float(ready.setup.height[string, 0] + ready.setup.rise[string, 0])
-        wanted = Height(gap.mm + over_frets, math.hypot(gap.sd, *moves))
+        waits_for = (*gap.waits_for, *action_waits_for(seen))
+        wanted = Height(gap.mm + over_frets, math.hypot(gap.sd, *moves), waits_for)
     read = read_height(seen, "fret 12", side) is not None
     return OverTop(today=read_height(seen, "bridge", side), wanted=wanted, read=read)
-
-
-def read_height(seen: Sample, place: str, side: Side) -> Height | None:
-    """A height as it was read."""
-    surveyed, name = seen.surveyed, f"height.{place}.{side}"
-    at = surveyed.extra_at.get(name)
-    if at is None:
-        return None
-    return Height(float(surveyed.state[at]), math.sqrt(max(float(surveyed.cov[at, at]), 0.0)))
 
 
 def findings(job: Job, seen: Sample, strung: Strung, pins: Points | None, ready: Played) -> tuple[Finding, ...]:
@@ -77,24 +70,33 @@ def findings(job: Job, seen: Sample, strung: Strung, pins: Points | None, ready:
     breaks = strung.break_point[0]
     ends = (int(breaks.imag.argmax()), int(breaks.imag.argmin()))
     depth = mm(job.saddle.slot_depth) if job.saddle is not None and job.saddle.slot_depth is not None else None
-    found: dict[str, Finding] = {}
+    ways: dict[str, OverTop] = {}
     heights: dict[str, SaddleHeight] = {}
-    for index, (side, string) in enumerate(zip(SIDES, ends, strict=True)):
-        name, both = job.bass_or_treble(side), over_top(seen, ready, side, string)
+    for index, (side, string) in sorted(enumerate(zip(SIDES, ends, strict=True)), key=lambda at: at[1][0] != job.bass):
+        name = job.bass_or_treble(side)
+        ways[name] = both = over_top(seen, ready, side, string)
         thickness = job.bridge.thicknesses[index] if job.bridge is not None else None
-        behind = float(abs(pins[0, string] - breaks[string])) if pins is not None else None
         taken = both.taken
-        heights[name] = height = SaddleHeight(
+        heights[name] = SaddleHeight(
             string_over_top=taken.mm if taken is not None else None,
             over_top_sd=taken.sd if taken is not None else 0.0,
             bridge=mm(thickness) if thickness is not None else None,
             slot_depth=depth,
-            behind=behind,
+            behind=float(abs(pins[0, string] - breaks[string])) if pins is not None else None,
         )
-        bridged = saddle_height_findings(height, name, job.unit) if job.bridge is not None else ()
-        for finding in (*bridged, *_compared(both, name, job.unit)):
-            found.setdefault(finding.code, finding)
-    return (*_told(heights, job.unit), *found.values())
+    compared = (found for name, both in ways.items() for found in _compared(both, name, job.unit))
+    waits_for = tuple(dict.fromkeys(one for both in ways.values() for one in both.waits_for))
+    bridged = _bridged(heights, job.unit) if job.bridge is not None else ()
+    return (*_told(heights, waits_for, job.unit), *bridged, *compared)
+
+
+def _bridged(heights: dict[str, SaddleHeight], unit: Unit) -> tuple[Finding, ...]:
+    """What is wrong at each side; what is so at both alike is said once, of both."""
+    bass, treble = ({f.code: f.text for f in saddle_height_findings(one, "", unit)} for one in heights.values())
+    alike = {code for code, text in bass.items() if treble.get(code) == text}
+    once = saddle_height_findings(heights["bass"], "both", unit)
+    apart = (found for side, one in heights.items() for found in saddle_height_findings(one, side, unit))
+    return (*(f for f in once if f.code in alike), *(f for f in apart if f.code not in alike))
 
 
 def _compared(both: OverTop, side: str, unit: Unit) -> tuple[Finding, ...]:
@@ -110,43 +112,52 @@ def _compared(both: OverTop, side: str, unit: Unit) -> tuple[Finding, ...]:
         if abs(off) <= wide:
             return ()
         text = (
-            f"The string's height over the top does not agree at the {side} side: {ways}, {said(abs(off), unit)} apart "
-            f"where ± {said(wide, unit)} would be fine. Read the heights at the saddle, the bridge and the frets again."
+            f"The string's height over the top does not agree at the {side} side: {ways}, {said(abs(off), unit)} "
+            f"apart where ±{said_pm(wide, unit)} would be fine. Read the heights at the saddle, the bridge and the "
+            "frets again."
         )
         return (Finding(grade="look", code="saddle.two_ways", text=text, values=values, where="saddle"),)
     way = "higher" if off > 0 else "lower"
     text = (
-        f"At the {side} side {ways}: with the action that is wanted the string will lie {said(abs(off), unit)} (± "
-        f"{said(wide, unit)}) {way} at the saddle than it was."
+        f"At the {side} side {ways}: with the action that is wanted the string will lie "
+        f"{said_pm(wide, unit, abs(off))} {way} at the saddle than it was."
     )
     return (Finding(grade="good", code="saddle.two_ways", text=text, values=values, where="saddle"),)
 
 
-def _told(heights: dict[str, SaddleHeight], unit: Unit) -> tuple[Finding, ...]:
-    """How high the saddle stands, how steeply the strings break and what wood is left, at bass and treble, each ±."""
+def _told(heights: dict[str, SaddleHeight], waits_for: Sequence[str], unit: Unit) -> tuple[Finding, ...]:
+    """How high the saddle stands, how steeply the strings break and what wood is left, at bass and treble, each ±;
+    and which readings are accused that this hangs on.
+    """
     lines: list[str] = []
     values: dict[str, float] = {}
-    for side in sorted(heights):
-        height = heights[side]
+    for side, height in heights.items():
         if height.string_over_top is None:
             continue
         wide = TWO_SIDED_95 * height.over_top_sd
-        parts = [f"{said(height.string_over_top, unit)} ± {said(wide, unit)} over the top"]
+        parts = [f"{said_pm(wide, unit, height.string_over_top)} over the top"]
         values |= {f"over_top.{side}": height.string_over_top, f"over_top_pm95.{side}": wide}
         if height.projection is not None:
             out = TWO_SIDED_95 * height.projection_sd
-            parts.append(f"{said(height.projection, unit)} ± {said(out, unit)} over the bridge")
+            parts.append(f"{said_pm(out, unit, height.projection)} over the bridge")
             values |= {f"projection.{side}": height.projection, f"projection_pm95.{side}": out}
         if height.degrees is not None:
             degrees, sd = height.degrees
-            parts.append(f"its string breaks over it by {degrees:.0f} ± {TWO_SIDED_95 * sd:.0f} degrees")
+            parts.append(f"its string breaks over it by {said_degrees(degrees, TWO_SIDED_95 * sd)}")
             values |= {f"degrees.{side}": degrees, f"degrees_pm95.{side}": TWO_SIDED_95 * sd}
         if height.wood is not None:
             left = TWO_SIDED_95 * math.hypot(SD_THICKNESS, SD_DEPTH)
-            parts.append(f"{said(height.wood, unit)} ± {said(left, unit)} of wood under the slot")
+            parts.append(f"{said_pm(left, unit, height.wood)} of wood under the slot")
             values |= {f"wood.{side}": height.wood, f"wood_pm95.{side}": left}
         lines.append(f"{side}: {', '.join(parts)}")
     if not lines:
         return ()
     text = f"The saddle's height. {'. '.join(line[:1].upper() + line[1:] for line in lines)}."
-    return (Finding(grade="good", code="saddle.height", text=text, values=values, where="saddle"),)
+    if waits_for:
+        many = len(waits_for) > 1
+        named = f"readings {joined(waits_for)} are" if many else f"reading {waits_for[0]} is"
+        text += f" Not settled until {named} read again."
+    where = f"reading:{waits_for[0]}" if waits_for else "saddle"
+    return (
+        Finding(grade="look" if waits_for else "good", code="saddle.height", text=text, values=values, where=where),
+    )

@@ -160,12 +160,11 @@ def _unlooked(job: Job, sides: tuple[Side, ...]) -> Finding:
     what = f"the {job.bass_or_treble(sides[0])} edge is" if len(sides) == 1 else "the edges are"
     wanted = [f"fret12.{side}" for side in sides]
     asked = [r.id for r in job.readings if r.asked and not r.struck and r.of and r.of[0] in wanted]
-    then = "answer what the list asks of fret 12." if asked else "look at fret 12."
+    then = "answer what the list asks of fret 12." if asked else "lay a straightedge along, and look at fret 12."
     return Finding(
         grade="look",
         code="board.unlooked",
-        text=f"Nobody has looked whether {what} straight: lay the straightedge from the nut to the board's end, and "
-        f"{then}",
+        text=f"Nobody has looked whether {what} straight: {then}",
         where=f"reading:{asked[0]}" if asked else "step:measure",
     )
 

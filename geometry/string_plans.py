@@ -22,6 +22,7 @@ from geometry.job import Action, Job, Saddle
 from geometry.job.stringing import HIGHEST as HIGHEST
 from geometry.layout import TWO_SIDED_95, Side, StringPlan
 from geometry.neck import NeckFrame
+from geometry.read_heights import action_sd, action_waits_for
 from geometry.saddle import SaddleLine, Slot, Strung, fit_line
 from geometry.sample import Sample
 from geometry.strings.heights import Fret
@@ -52,6 +53,11 @@ class Wanted(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         base = np.array([one.saddle for one in self.each])
         ends = seen.own_rows @ self._ends()
         return np.asarray(base + ends[:, :1] * (1 - self.across) + ends[:, 1:] * self.across)
+
+    def waits_for(self, seen: Sample) -> tuple[str, ...]:
+        """The ids of the accused readings of the action, where any compensation is worked out from it."""
+        from_action = any(one.source in ("worked out", "by ear") for one in self.each)
+        return action_waits_for(seen) if from_action else ()
 
     def _ends(self) -> Array:
         """How the saddle's first and last end move with each of the two unknowns, (2 unknowns, 2 ends), mm.
@@ -97,7 +103,7 @@ def compensate_all(job: Job, seen: Sample, frame: NeckFrame, bare: Strung, lines
         nominal=np.abs(along[:, 0]),
         frets=np.abs(crossing(start, along, lines.on, lines.way) - start),
     )
-    ready = played(job.strings, job.bass, places, measured_action(seen), job.board.zero_fret)
+    ready = played(job.strings, job.bass, places, measured_action(seen), job.board.zero_fret, action_sd(seen))
     trials = _trials(job, seen, frame, bare)
     heard = by_ear(ready, trials)
     y = bare.nominal[0].imag

@@ -112,6 +112,7 @@ def _with_saddle(job: Job, seen: Sample, on: OnNeck, strings: OnStrings, layout:
     if on.spaced is None or on.lines is None or on.strings is None:
         raise AssertionError("a saddle stands on frets and strings")
     plan = saddle.describe(seen, job, on.spaced, strings.line, strings.slot)
+    plan = replace(plan, waits_for=tuple(dict.fromkeys((*plan.waits_for, *strings.wanted.waits_for(seen)))))
     twelfth = frets.twelfth(job, on.paths, on.spaced)
     gaps = margins.find_gaps(on.frame, strings.strung, twelfth)
     inside = margins.find_margins(seen, on.frame, strings.strung, on.lines, gaps)

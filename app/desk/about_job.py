@@ -24,6 +24,7 @@ ENDS = (
     ("flush", "it is flush with the top"),
 )
 CENTRES = (
+    (None, "not chosen yet"),
     ("bisector", "whole board"),
     ("nut to fret 12", "nut to fret 12"),
     ("midpoints", "by midpoints"),

@@ -18,7 +18,14 @@ from geometry.layout import Layout
 
 FOOT = 8.0
 """What is kept for the foot of a page, mm."""
-SETTINGS = ((4.5, 44.0, True), (4.2, 38.0, True), (4.0, 30.0, True), (4.0, 30.0, False), (3.8, 26.0, False))
+SETTINGS = (
+    (4.5, 44.0, True),
+    (4.2, 38.0, True),
+    (4.0, 30.0, True),
+    (4.0, 30.0, False),
+    (3.8, 26.0, False),
+    (3.8, 22.0, False),
+)
 """Ever tighter ways to set it, the first that ends on two pages is taken: a row's height and the picture's, mm, and
 whether tables keep to one page."""
 TIGHT, LOOSE = 3.2, 4.5

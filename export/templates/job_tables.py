@@ -1,5 +1,7 @@
 """The job sheet's tables: what stands in them, in the job's unit, and the words of its lists."""
 
+import math
+
 from export import words
 from export.drills import nearest_inch, nearest_metric, plug
 from export.flow import Column
@@ -118,42 +120,48 @@ def results(job: Job, layout: Layout) -> Rows:
     if layout.bridge is not None and layout.bridge.corners_pm95:
         along, across = (max(pms) for pms in zip(*layout.bridge.corners_pm95, strict=True))
         said = f"along the neck; ±{_pm(across, unit)} {unit} across it"
+        said += "" if layout.bridge.across_checked else ", not checked"
         rows.append(["The bridge's place, corners", "", _pm(along, unit), said])
-    return [*rows, *margins(job, layout), *_saddle_height(layout, unit)]
+    return [*rows, *_saddle_height(layout, unit)]
 
 
 def _saddle_height(layout: Layout, unit: Unit) -> Rows:
-    """How high the saddle's ridge stands over the top at bass and treble, and over the bridge where that is known."""
+    """How high the saddle's ridge stands over the top, and over the bridge where that is known; bass and treble in one
+    row, the ± the wider one's.
+    """
     found = next((finding.values for finding in layout.findings if finding.code == "saddle.height"), {})
-    rows: Rows = []
-    for side in ("bass", "treble"):
-        if (high := found.get(f"over_top.{side}")) is None:
-            continue
-        said = []
-        if (out := found.get(f"projection.{side}")) is not None:
-            said.append(f"{_length(out, unit)} over the bridge")
-        if (degrees := found.get(f"degrees.{side}")) is not None:
-            said.append(f"breaks by {degrees:.0f} ± {found[f'degrees_pm95.{side}']:.0f}°")
-        name = f"Saddle over the top, {side} end"
-        rows.append([name, _length(high, unit), _pm(found[f"over_top_pm95.{side}"], unit), ", ".join(said)])
-    return rows
+    sides = [side for side in ("bass", "treble") if f"over_top.{side}" in found]
+    if not sides:
+        return []
+
+    def both(key: str) -> list[str]:
+        return [_fine(found[f"{key}.{side}"], unit) for side in sides if f"{key}.{side}" in found]
+
+    said = [f"{' ; '.join(out)} {unit} over the bridge"] if (out := both("projection")) else []
+    angles = [side for side in sides if f"degrees.{side}" in found]
+    if angles:
+        wide = math.ceil(max(found[f"degrees_pm95.{side}"] for side in angles) - 1e-9)
+        turned = " ; ".join(f"{found[f'degrees.{side}']:.0f}" for side in angles)
+        said.append(f"breaks by {turned} ±{wide}°")
+    wide_mm = max(found[f"over_top_pm95.{side}"] for side in sides)
+    name = f"Saddle over the top, {' ; '.join(sides)}"
+    return [[name, f"{' ; '.join(both('over_top'))} {unit}", show_pm(wide_mm, unit), ", ".join(said)]]
 
 
-def margins(job: Job, layout: Layout) -> Rows:
-    """The outer strings' margins with their ±, one line a place."""
-    at = {(m.place, job.bass_or_treble(m.side)): m for m in (layout.margins.at if layout.margins else ())}
+def _margins(job: Job, layout: Layout) -> Rows:
+    """The outer strings' margins as checks, bass and treble in one row a place."""
     rows: Rows = []
-    for place in dict.fromkeys(place for place, _ in at):
-        bass, treble = at[place, "bass"], at[place, "treble"]
-        other = f"treble {_length(treble.mm, job.unit)} ±{_pm(treble.pm95, job.unit)}"
-        name = f"Outer strings to the edge, {place}"
-        rows.append([name, f"bass {_length(bass.mm, job.unit)}", _pm(bass.pm95, job.unit), other])
+    for row in words.margin_rows(job, layout):
+        both = f"{_fine(row.bass.mm, job.unit)} ; {_fine(row.treble.mm, job.unit)} {job.unit}"
+        to = f"board's edge {row.at}" + ("" if row.checked else ", not checked")
+        wide = show_pm(max(row.bass.pm95, row.treble.pm95), job.unit)
+        rows.append(["outer strings, bass ; treble", to, both, wide, "[]", "__"])
     return rows
 
 
 def checks(job: Job, layout: Layout) -> Rows:
-    """The check distances, each with a box to tick and a line to write on; the margins stand among the results."""
-    return [
+    """The check distances, each with a box to tick and a line to write on."""
+    rows = [
         [
             check.from_,
             check.to,
@@ -165,6 +173,7 @@ def checks(job: Job, layout: Layout) -> Rows:
         for check in layout.checks
         if not check.code.startswith("margin.")
     ]
+    return rows + _margins(job, layout)
 
 
 def strings(job: Job, layout: Layout) -> Rows:

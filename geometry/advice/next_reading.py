@@ -87,7 +87,7 @@ def _enough(seen: Weighing) -> str:
     if saddle is None:
         return "Nothing more is worth measuring: every point is checked. Go on to the strings."
     pm, cents = max(saddle.pm95), max(saddle.cents95)
-    said = f"The saddle is known to ± {words.length(pm, seen.job.unit)}, {cents:.1f} cents"
+    said = f"The saddle is known to ±{units.said_pm(pm, seen.job.unit)}, {cents:.1f} cents"
     if cents < FLOOR_CENTS:
         return f"Nothing more is worth measuring. {said}: players fretting the same note differ by more."
     return f"Nothing more is worth measuring. {said}, and one reading more would hardly narrow it."

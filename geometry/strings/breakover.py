@@ -9,7 +9,7 @@ import msgspec
 
 from geometry.findings import Finding, Grade
 from geometry.layout import TWO_SIDED_95
-from geometry.units import Unit, said
+from geometry.units import Unit, said, said_pm
 
 LOW, HIGH = 2.0, 8.0
 """A saddle that stands out less presses too lightly; one that stands out more levers at the bridge."""
@@ -73,10 +73,15 @@ def break_angle(projection: float, behind: float) -> float:
     return math.atan2(projection, behind)
 
 
+def said_degrees(degrees: float, pm95: float) -> str:
+    """An angle in whole degrees with its ±, rounded up: never better than it is."""
+    return f"{degrees:.0f} ±{math.ceil(pm95 - 1e-9)} degrees"
+
+
 def saddle_height_findings(height: SaddleHeight, side: str = "", unit: Unit = "mm") -> tuple[Finding, ...]:
-    """What is too low, too high, too shallow or too thin; `side` ("bass", "treble") is named where it is given."""
+    """What is too low, too high, too shallow or too thin; `side` (bass, treble, both) is named where it is given."""
     found = []
-    at = f" at the {side} side" if side else ""
+    at = " at both sides" if side == "both" else f" at the {side} side" if side else ""
     out, wood = height.projection, height.wood
     if out is not None:
         found += _projection(out, height.projection_sd * TWO_SIDED_95, at, unit)
@@ -98,30 +103,27 @@ def saddle_height_findings(height: SaddleHeight, side: str = "", unit: Unit = "m
 
 
 def _projection(out: float, wide: float, at: str, unit: Unit) -> list[Finding]:
-    values, known = {"projection": out, "pm95": wide}, f"(± {said(wide, unit)})"
+    values, stands = {"projection": out, "pm95": wide}, said_pm(wide, unit, abs(out))
     if out <= 0:
         text = (
-            f"The strings would lie {said(-out, unit)} {known} below the bridge's top{at}: no saddle can carry them. "
+            f"The strings would lie {stands} below the bridge's top{at}: no saddle can carry them. "
             "Look at the heights; the neck angle may need a reset first."
         )
         return [_finding("stop", "saddle.none", text, values)]
     if out < LOW:
         text = (
-            f"The saddle would stand only {said(out, unit)} {known} over the bridge{at}: strings press lightly. A "
+            f"The saddle would stand only {stands} over the bridge{at}: strings press lightly. A "
             "thinner bridge or a neck reset comes first."
         )
         return [_finding("look", "saddle.low", text, values)]
     if out > HIGH:
-        text = (
-            f"The saddle would stand {said(out, unit)} {known} over the bridge{at} and lever at it; a thicker bridge "
-            "is safer."
-        )
+        text = f"The saddle would stand {stands} over the bridge{at} and lever at it; a thicker bridge is safer."
         return [_finding("look", "saddle.high", text, values)]
     return []
 
 
 def _angle(degrees: float, sd: float, at: str) -> list[Finding]:
-    values, wide = {"degrees": degrees, "pm95": TWO_SIDED_95 * sd}, f"{degrees:.0f} ± {TWO_SIDED_95 * sd:.0f} degrees"
+    values, wide = {"degrees": degrees, "pm95": TWO_SIDED_95 * sd}, said_degrees(degrees, TWO_SIDED_95 * sd)
     if degrees < math.degrees(SHALLOW):
         text = f"The strings break over the saddle by only {wide}{at}; ramp the pin holes' front edges."
         return [_finding("look", "saddle.shallow", text, values)]

@@ -83,9 +83,17 @@ class Lie(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         return np.where(at, self.sd, 0.0)
 
 
-def lie(strings: Strings, bass_left: bool, nominal: Array, read: Action | None = None, zero_fret: bool = False) -> Lie:
+def lie(
+    strings: Strings,
+    bass_left: bool,
+    nominal: Array,
+    read: Action | None = None,
+    zero_fret: bool = False,
+    read_sd: Array | None = None,
+) -> Lie:
     """Each height as it is known best: as `read`, else as typed in `strings.action`, else as `strings.height` has it,
-    else as is usual. On a zero fret nobody misses the height over fret 1.
+    else as is usual. On a zero fret nobody misses the height over fret 1. A height that the survey knows worse than a
+    measured action is known, by `read_sd` (2, 2) mm, is no better than that.
     """
     usual, spread = usual_action(strings, bass_left, nominal), SD_ASSUMED
     if strings.height is not None:
@@ -97,6 +105,8 @@ def lie(strings: Strings, bass_left: bool, nominal: Array, read: Action | None =
             taken = known[0] if known else _part(usual, row, column)
             over[row, column] = mm(taken) if taken is not None else 0.0
             sd[row, column] = SD_MEASURED if known else spread[row]
+            if read_sd is not None and _part(read, row, column) is not None:
+                sd[row, column] = max(SD_MEASURED, float(read_sd[row, column]))
             if not known and strings.height is None and not (zero_fret and row == 0):
                 missing.append((fret, side))
     return Lie(over=over, sd=sd, missing=tuple(missing))
@@ -157,10 +167,15 @@ def missing(strings: Strings, action: Action | None, zero_fret: bool = False) ->
 
 
 def spread(
-    strings: Strings, bass_left: bool, nominal: Array, action: Action | None = None, zero_fret: bool = False
+    strings: Strings,
+    bass_left: bool,
+    nominal: Array,
+    action: Action | None = None,
+    zero_fret: bool = False,
+    read_sd: Array | None = None,
 ) -> Array:
     """How b and c (mm) of each string move by one standard deviation of each of two independent causes, the heights
-    over fret 1 and over fret 12: (2 causes, b and c, strings).
+    over fret 1 and over fret 12: (2 causes, b and c, strings). `read_sd` as for `lie`.
 
     On a zero fret b is surely 0, and c follows from the action at fret 12 alone.
     """
@@ -168,7 +183,7 @@ def spread(
     if _only_typed(strings, action):
         typed = np.diag((0.0 if zero_fret else SD_TYPED[0], SD_TYPED[1]))
         return np.asarray(np.repeat(typed[..., None], count, axis=2))
-    found = lie(strings, bass_left, nominal, action, zero_fret)
+    found = lie(strings, bass_left, nominal, action, zero_fret, read_sd)
     return _moves(_across(found.sd, count, bass_left), zero_fret)
 
 

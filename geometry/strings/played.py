@@ -64,9 +64,16 @@ class Played(msgspec.Struct, frozen=True, kw_only=True, eq=False):
 
 
 def played(
-    strings: Strings, bass: Side, places: FretPlaces, action: Action | None = None, zero_fret: bool = False
+    strings: Strings,
+    bass: Side,
+    places: FretPlaces,
+    action: Action | None = None,
+    zero_fret: bool = False,
+    action_sd: Array | None = None,
 ) -> Played:
-    """One string or more with their frets at `places`; `action` (measured heights) stands before the job's own."""
+    """One string or more with their frets at `places`; `action` (measured heights, known to `action_sd`, (2, 2) mm)
+    stands before the job's own.
+    """
     makes = tuple(make(string) for string in strings.list)
     tension = tensions(strings.list, strings.a4, places.nominal)
     bends = [
@@ -96,7 +103,7 @@ def played(
         tension=tension,
         known=~np.isnan(tension),
         missing=missing(strings, action, zero_fret),
-        heights_spread=spread(strings, bass == "left", places.nominal, action, zero_fret),
+        heights_spread=spread(strings, bass == "left", places.nominal, action, zero_fret, action_sd),
         heights_room=room(strings, bass == "left", places.nominal, action, zero_fret),
     )
 

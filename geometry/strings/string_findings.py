@@ -6,7 +6,7 @@ from geometry.findings import Finding, Grade, joined
 from geometry.job.stringing import String, Strings
 from geometry.strings.played import Played
 from geometry.strings.words import listed
-from geometry.units import Unit, said
+from geometry.units import Unit, said, said_pm
 
 UNPLAYABLE = 5.0
 """mm of string over fret 12 from which an instrument can hardly be fretted (common practice, no source)."""
@@ -63,7 +63,7 @@ def _soft(string: String) -> bool:
 
 
 def _worst(strings: Sequence[tuple[str, float]], unit: Unit) -> str:
-    return f"± {said(max(pm for _, pm in strings), unit)}"
+    return f"±{said_pm(max(pm for _, pm in strings), unit)}"
 
 
 def _estimate(code: str, text: str, strings: Sequence[tuple[str, float]]) -> Finding:

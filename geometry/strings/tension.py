@@ -102,7 +102,7 @@ def _together(strings: Strings, lengths: Array, pull: list[float]) -> tuple[Find
         )
         return (_whole("look", "strings.unknown", text, {}),)
     total, wide = sum(pull), _pm95(strings, pull)
-    newtons = f"{total:.0f} N ± {100 * wide / total:.0f} %"
+    newtons = f"{total:.0f} N ±{math.ceil(100 * wide / total - 1e-9)} %"
     text = f"Together the strings pull {newtons} ({total / 9.80665:.0f} kg, {total * POUNDS:.0f} lb)"
     before = _replaced(strings, lengths)
     if before is None:

@@ -7,7 +7,7 @@ from app.newjob import begin
 from export.templates import job_tables
 from geometry.job import Job, NotAJob, Reading
 from geometry.job.job import Hand
-from geometry.units import NotALength
+from geometry.units import NotALength, Unit, mm
 from geometry.work_out import work_out
 
 LINE = Reading(id="r1", kind="inline", of=("fret12.left",), from_=("nut.left", "end.left"), asked=True)
@@ -80,6 +80,30 @@ def test_off_by_so_much_is_a_reading_of_its_own(text: str, hand: Hand, side: str
 def test_a_bare_fraction_is_in_the_jobs_unit() -> None:
     made = edits.set_unit(job(), "in")
     assert answer("1/32 treble", of=made).value == "1/32 in"
+
+
+@pytest.mark.parametrize(("unit", "like"), [("mm", "0.8"), ("cm", "0.08"), ("in", "1/32")])
+def test_what_may_be_typed_is_in_the_jobs_unit_and_means_the_same(unit: Unit, like: str) -> None:
+    assert answers.takes("inline", unit) == f"yes, or {like} bass"
+    found = answer(f"{like} bass", of=edits.set_unit(job(), unit))
+    (value,) = found.parts
+    assert mm(value) == pytest.approx(0.8, abs=0.01)  # derived: 25.4 / 32 is 0.794
+    with pytest.raises(NotAJob, match=rf"like {like} {unit} bass"):
+        answer("no", of=edits.set_unit(job(), unit))
+
+
+@pytest.mark.parametrize(
+    ("unit", "text", "says"),
+    [
+        ("in", "0.8 bass", r"^0\.8 in is more than the 0\.197 in .* this job is in inches$"),
+        ("mm", "20 treble", r"^20 mm is more than the 5\.0 mm .* this job is in millimetres$"),
+        ("cm", "0.8 bass", r"^0\.8 cm is more than the 0\.50 cm"),
+        ("in", "20 mm bass", r"^20 mm is more"),
+    ],
+)
+def test_more_than_a_point_can_lie_off_is_refused_and_names_the_unit(unit: Unit, text: str, says: str) -> None:
+    with pytest.raises(NotAJob, match=says):
+        answer(text, of=edits.set_unit(job(), unit))
 
 
 @pytest.mark.parametrize("text", ["0.8", "no", "-", "-0.8"])

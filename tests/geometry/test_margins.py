@@ -1,6 +1,7 @@
 """How far the outer strings run inside the board's edges."""
 
 import pytest
+from msgspec.structs import replace
 
 from geometry.findings import Finding
 from geometry.job import Frets, Spread, String, Strings
@@ -143,3 +144,22 @@ def test_the_plus_minus_of_a_small_margin_at_any_fret() -> None:
     found = told(laid_out(spread(38.0, shift=1.8)))
     assert found.values["fret"] == 20.0
     assert found.values["pm95"] == pytest.approx(0.138, abs=0.001)
+
+
+def unchecked(strings: Strings) -> Layout:
+    """The same board with its left edge read once only: no other reading holds it."""
+    found = surveyed(BOARD, scales(640.0, 640.0))
+    redundancy = found.redundancy.copy()
+    redundancy[2:4] = 0.0  # the two rows that hold nut.left's y
+    return lay_out(job(BOARD, strings=strings), replace(found, redundancy=redundancy))
+
+
+def test_a_margin_on_a_width_that_no_reading_checks_says_so_and_stops_nothing() -> None:
+    # derived: (46 - 44) / 2 = 1 mm outside, ±0.14; but the width could be out by millimetres
+    layout = unchecked(spread(46.0))
+    assert layout.margins is not None
+    assert {m.place for m in layout.margins.at if not m.checked} >= {"nut"}
+    found = told(layout)
+    assert found.grade == "look"
+    assert "The width is not checked: measure it again." in found.text
+    assert all(m.checked for m in laid_out().margins.at)  # type: ignore[union-attr]  # it is laid out

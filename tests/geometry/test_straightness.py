@@ -4,10 +4,12 @@ import math
 
 import numpy as np
 import pytest
+from msgspec.structs import replace
 
 from app.newjob import begin
 from geometry.findings import Finding
 from geometry.job import Board, Job
+from geometry.job.board import Centre
 from geometry.layout import Layout
 from geometry.straightness import SURE
 from geometry.work_out import lay_out, work_out
@@ -94,6 +96,7 @@ def test_a_board_read_by_its_corners_alone_was_not_looked_at() -> None:
     found = told(lay_out(job(), surveyed(BOARD, {})), "board.unlooked")
     assert found.text.startswith("Nobody has looked whether the edges are straight")
     assert found.where == "step:measure"
+    assert len(found.text) < 100  # it stands on every job of the shortest list
 
 
 def test_the_edge_that_was_not_looked_at_is_named() -> None:
@@ -213,3 +216,26 @@ def test_without_strings_the_turn_is_told_all_the_same() -> None:
     found = told(work_out(bare), "board.turns")
     assert "once the strings are known" in found.text
     assert not any(key.startswith("whole.") for key in found.values)
+
+
+@pytest.mark.parametrize(
+    ("centre", "lies"), [("bisector", "along the whole board"), ("nut to fret 12", "along nut to fret 12")]
+)
+def test_once_a_centre_line_is_chosen_it_is_said_and_nothing_is_left_to_look_at(centre: Centre, lies: str) -> None:
+    made = read(board(1.0))
+    found = told(work_out(replace(made, board=replace(made.board, centre=centre))), "board.turns")
+    assert found.grade == "good"
+    assert f"In force is the neck centre line {lies}, as chosen." in found.text
+    assert "Choose" not in found.text
+
+
+def test_a_chosen_line_whose_points_are_not_held_is_still_to_be_looked_at() -> None:
+    made = read(board(1.0))
+    layout = work_out(replace(made, board=replace(made.board, centre="threads")))
+    assert told(layout, "board.turns").grade == "look"
+
+
+def test_the_whole_board_lies_the_same_chosen_or_not() -> None:
+    made = read(board(1.0))
+    chosen = work_out(replace(made, board=replace(made.board, centre="bisector")))
+    assert chosen.saddle == work_out(made).saddle

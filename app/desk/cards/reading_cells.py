@@ -135,7 +135,7 @@ class CellPainter(TypedCells):
 
     def createEditor(self, parent: QWidget, _option: QStyleOptionViewItem, index: Index) -> QWidget:
         row = self.table.readings.rows[index.row()]
-        takes = answers.TAKES.get(row.reading.kind, "")
+        takes = answers.takes(row.reading.kind, self.table.readings.document.job.unit)
         says = f"{takes}. Enter takes the next reading, {KEYS}" if takes else f"Enter takes the next reading, {KEYS}"
         line = TypedLine(f"{row.name}, {answers.question(row.reading) or 'as read'}", says, parent)
         line.setProperty("role", "value")

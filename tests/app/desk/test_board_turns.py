@@ -37,7 +37,21 @@ def test_pressing_it_leads_to_the_choice_with_what_each_does(desk: Desk) -> None
     assert desk.document.job.board.centre == "nut to fret 12"
     assert desk.commands.actions["Undo"].text().startswith("Undo neck centre line")
     desk.document.stack.undo()
+    desk.document.stack.undo()  # by keys the choice went by way of the whole board
     assert desk.document.job == before
+    about.reject()
+
+
+def test_choosing_the_whole_board_settles_it(desk: Desk) -> None:
+    desk.commands.measure.findings.lines[0].click()
+    (about,) = desk.findChildren(AboutJob)
+    choose(about, "Neck centre line", "whole board")
+    assert desk.document.job.board.centre == "bisector"
+    assert told(desk) == []
+    (line,) = (line for line in about.turns.lines if line.isVisible())
+    assert "along the whole board, as chosen" in line.finding.text
+    choose(about, "Neck centre line", "not chosen yet")
+    assert told(desk)
     about.reject()
 
 

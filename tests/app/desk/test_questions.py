@@ -87,6 +87,12 @@ def test_the_line_says_what_may_be_typed(card: MeasureCard) -> None:
     assert line.placeholderText() == "yes, or 0.8 bass"
 
 
+def test_the_line_asks_in_the_jobs_unit(desk: Desk, card: MeasureCard) -> None:
+    desk.document.edit("unit", edits.set_unit(desk.document.job, "in"))
+    type_into(card.table, "y")
+    assert open_line(card).placeholderText() == "yes, or 1/32 bass"
+
+
 def test_the_button_answers_and_goes_on(desk: Desk, card: MeasureCard, at: int) -> None:
     button = card.panel.yes_button
     assert button.isVisible()

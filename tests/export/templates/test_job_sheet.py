@@ -65,9 +65,8 @@ def test_the_saddles_height_stands_among_the_results(job: Job, layout: Layout) -
     values |= {"projection.bass": 3.1, "degrees.bass": 23.4, "degrees_pm95.bass": 3.6}
     found = Finding(grade="good", code="saddle.height", text="The saddle's height.", values=values)
     rows = job_tables.results(job, msgspec.structs.replace(layout, findings=(*layout.findings, found)))
-    assert rows[-2:] == [
-        ["Saddle over the top, bass end", "12.5 mm", "0.5", "3.1 mm over the bridge, breaks by 23 ± 4°"],
-        ["Saddle over the top, treble end", "12.0 mm", "0.5", ""],
+    assert rows[-1:] == [
+        ["Saddle over the top, bass ; treble", "12.5 ; 12.0 mm", "0.5", "3.1 mm over the bridge, breaks by 23 ±4°"],
     ]
 
 
@@ -187,7 +186,7 @@ def test_the_check_squares_are_true(job: Job, layout: Layout, stamp: Stamp, tmp_
     assert "corner to corner 9.90 in" in said  # derived: 7 √2
 
 
-def test_margins_and_the_bridges_place_stand_among_the_results(job: Job, layout: Layout) -> None:
+def test_margins_stand_among_the_checks_and_the_bridges_place_among_the_results(job: Job, layout: Layout) -> None:
     assert layout.bridge is not None
     sides: tuple[tuple[Side, float], ...] = (("left", 3.0), ("right", 3.5))
     places: tuple[Where, ...] = ("nut", "fret 12", "board end")
@@ -205,14 +204,28 @@ def test_margins_and_the_bridges_place_stand_among_the_results(job: Job, layout:
     )
     rows = job_tables.results(job, known)
     by_hand = {job.bass_or_treble(side): mm for side, mm in (("left", "3.0"), ("right", "3.5"))}
-    assert rows[-3] == [
-        "Outer strings to the edge, nut",
-        f"bass {by_hand['bass']} mm",
-        "0.3",  # rounded up: never better than it is
-        f"treble {by_hand['treble']} mm ±0.3",
+    both = f"{by_hand['bass']} ; {by_hand['treble']} mm"
+    # the ± is rounded up: never better than it is
+    assert job_tables.checks(job, known)[-3:] == [
+        ["outer strings, bass ; treble", f"board's edge at {place}", both, "0.3", "[]", "__"]
+        for place in ("the nut", "fret 12", "the board end")
     ]
     assert ["The bridge's place, corners", "", "0.8", "along the neck; ±0.2 mm across it"] in rows
     assert job_tables.holes(job, known)[0][-1] == "placed to ±1.0 along, ±0.3 across"
+
+
+def test_what_no_reading_checks_across_the_neck_says_so(job: Job, layout: Layout) -> None:
+    assert layout.bridge is not None
+    sides: tuple[Side, Side] = ("left", "right")
+    margins = tuple(
+        Margin(place="nut", side=side, mm=3.0, pm95=0.2, string_xy=(0.0, 0.0), edge_xy=(0.0, 0.0), checked=False)
+        for side in sides
+    )
+    bridge = msgspec.structs.replace(layout.bridge, corners_pm95=((0.8, 0.1),), across_checked=False)
+    known = msgspec.structs.replace(layout, margins=Margins(left=(3.0,), right=(3.0,), at=margins), bridge=bridge)
+    assert job_tables.checks(job, known)[-1][1] == "board's edge at the nut, not checked"
+    place = next(row for row in job_tables.results(job, known) if row[0].startswith("The bridge's place"))
+    assert place[-1] == "along the neck; ±0.1 mm across it, not checked"
 
 
 def test_margins_are_not_told_twice(job: Job, layout: Layout) -> None:

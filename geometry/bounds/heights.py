@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from geometry.findings import Finding, look
 from geometry.job import Job
 from geometry.neck import SIDES
-from geometry.saddle_height import read_height
+from geometry.read_heights import read_height
 from geometry.sample import Sample
 from geometry.strings.played import Played
 from geometry.units import said

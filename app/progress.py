@@ -10,6 +10,10 @@ Progress = Literal["empty", "under way", "done", "look again", "stop"]
 Step = Literal["Measure", "Strings", "Bridge", "Sheets"]
 
 
+OF_THE_BOARD = ("board.turns", "edge.bends", "edge.hollow")
+"""What the readings say of the board that asks for a choice, or for another look at an edge."""
+
+
 def steps(job: Job, layout: Layout | None, tools: tuple[Finding, ...] = ()) -> dict[Step, Progress]:
     """The sign behind each step. `tools`: what there is to say of cutter and kerf."""
     return {
@@ -24,6 +28,8 @@ def _measure(job: Job, layout: Layout | None) -> Progress:
     if not any(r.taken for r in job.readings):
         return "empty"
     if layout is not None and (layout.survey.suspects or layout.survey.groups or layout.survey.verdict == "coarse"):
+        return "look again"
+    if layout is not None and any(f.code in OF_THE_BOARD and f.grade != "good" for f in layout.findings):
         return "look again"
     waiting = any(not r.taken and not r.struck for r in job.readings)
     settled = layout is not None and layout.frame == "neck" and layout.survey.verdict in ("clean", "unchecked")

@@ -44,7 +44,7 @@ def advise(job: Job, layout: Layout, surveyed: Surveyed | None = None) -> Advise
     surveyed = survey(job) if surveyed is None else surveyed
     if not surveyed.fits:
         return Advised(enough="Nothing has been measured yet. Begin with the list.")
-    if layout.survey.verdict not in ("clean", "unchecked"):
+    if layout.survey.verdict not in ("clean", "unchecked", "coarse"):
         return Advised(enough=f"First look at what the readings say. {layout.survey.why}")
     seen = Weighing(job, layout, surveyed)
     if not seen.readings:

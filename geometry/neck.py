@@ -24,6 +24,9 @@ LIES: dict[Centre, str] = {
     "threads": "by the threads",
 }
 """How the neck centre line lies, in words."""
+WEAK = 2.0
+"""A point on an edge that is known no better than this, one standard deviation, mm, says nothing of the edge (common
+practice, no source)."""
 SHORTEST, NARROWEST = 50.0, 10.0
 """An edge line needs points this far apart and a nut this width, mm: less is a slip, not a neck (common practice)."""
 
@@ -55,7 +58,15 @@ def edge_points(sample: Sample, side: Side) -> tuple[str, ...]:
     nut, wanted = f"nut.{side}", (f"fret12.{side}", f"end.{side}")
     solved = sample.surveyed.point_at
     others = [name for name in solved if name in wanted or name.startswith(f"edge.{side}.")]
+    if f"end.{side}" in solved:
+        others = [name for name in others if name == f"end.{side}" or _spread(sample, name) <= WEAK]
     return (nut, *others) if nut in solved else tuple(others)
+
+
+def _spread(sample: Sample, name: str) -> float:
+    """A point's largest standard deviation along an axis of the survey, mm."""
+    at, cov = sample.surveyed.point_at[name], sample.surveyed.cov
+    return math.sqrt(max(float(cov[at, at]), float(cov[at + 1, at + 1]), 0.0))
 
 
 def find_neck(sample: Sample, job: Job) -> NeckFrame | None:

@@ -2,6 +2,7 @@
 without them.
 """
 
+import math
 from typing import NamedTuple
 
 import numpy as np
@@ -9,7 +10,7 @@ import numpy as np
 from geometry.frame import Array
 from geometry.layout import TWO_SIDED_95, Side
 from geometry.neck import SIDES
-from geometry.sample import Sample, sample
+from geometry.sample import HANGS, Sample
 from geometry.strings.heights import FRETS
 
 
@@ -22,13 +23,21 @@ class Height(NamedTuple):
 
 
 def read_height(seen: Sample, place: str, side: Side) -> Height | None:
-    """A height as it was read; None where it was not."""
-    name = f"height.{place}.{side}"
-    own = sample(seen.surveyed, (), (name,))
-    rows = own.unknown(name)
-    if rows is None:
+    """A height as it was read; None where it was not. It is an unknown of the survey itself, and nothing is carried."""
+    surveyed = seen.surveyed
+    column = surveyed.extra_at.get(f"height.{place}.{side}")
+    if column is None:
         return None
-    return Height(float(rows[0]), float(own.pm95(rows)) / TWO_SIDED_95, own.waits_for(rows))
+    variance = max(float(surveyed.cov[column, column]), 0.0)
+    wide, waits = TWO_SIDED_95 * math.sqrt(variance), dict[str, None]()
+    for other in surveyed.otherwise:
+        change = abs(float(other.change[column]))
+        if change > HANGS:
+            waits.update(dict.fromkeys(other.ids))
+        if not other.aside:
+            more = float(other.more[column] @ other.more[column])
+            wide = max(wide, change + TWO_SIDED_95 * math.sqrt(variance + more))
+    return Height(float(surveyed.state[column]), wide / TWO_SIDED_95, tuple(waits))
 
 
 def action_sd(seen: Sample) -> Array:

@@ -98,11 +98,12 @@ def _at_fret_12(own: tuple[Row, ...], points: set[str], spacing: Spacing) -> tup
     sides, half = {_side(row) for row in own}, one_fraction(spacing, 12)
     found = []
     for side in ("left", "right"):
-        ends = (f"nut.{side}", f"fret12.{side}")
-        if side in sides and points.issuperset(ends):
+        nut, twelfth, end = f"nut.{side}", f"fret12.{side}", f"end.{side}"
+        if side in sides and points.issuperset((nut, twelfth, end)):
             along = _beside(side, half) if {"left", "right"} <= sides else _at(side, half, 1.0)
             extras = tuple((name, -part) for name, part in along)
-            found.append(Row("", "distance", ends, 0.0, BESIDE_SD, extras=extras))
+            # along the edge: as a distance it would tell how far the point lies beside it, which nobody read
+            found.append(Row("", "laid", (twelfth, nut, nut, end), 0.0, BESIDE_SD, extras=extras))
     return tuple(found)
 
 

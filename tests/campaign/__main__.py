@@ -6,37 +6,18 @@ python -m tests.campaign one --case "misread fret" --seed 7 --index 12 --to slip
 
 import argparse
 import sys
-from concurrent.futures import ProcessPoolExecutor
-from functools import partial
-from multiprocessing import get_context
 from pathlib import Path
 
 from msgspec.structs import replace
 
 from app import jobfile
 
-from .cases import CASES, Case, cases_named
-from .judging import Record, judge
+from .cases import CASES, cases_named
+from .judging import judge
 from .page import write
+from .running import campaign
 from .table import TABLES, aligned, figure_line, rows
 from .trials import trial_of
-
-MOST_PROCESSES = 2
-
-
-def judged_one(case: Case, seed: int, index: int) -> Record:
-    """One trial of a case, judged."""
-    return judge(trial_of(case, seed, index), mirror=case.mirrored)
-
-
-def campaign(cases: list[Case], seed: int, count: int, jobs: int = 1) -> dict[str, list[Record]]:
-    """So many trials of each case, judged; the same seed gives the same records, with one process or with two."""
-    if jobs <= 1:
-        return {case.name: [judged_one(case, seed, index) for index in range(count)] for case in cases}
-    with ProcessPoolExecutor(min(jobs, MOST_PROCESSES), get_context("spawn")) as pool:
-        return {
-            case.name: list(pool.map(partial(judged_one, case, seed), range(count), chunksize=25)) for case in cases
-        }
 
 
 def main(words: list[str] | None = None) -> int:

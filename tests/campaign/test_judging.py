@@ -6,13 +6,14 @@ import pytest
 from msgspec.structs import replace
 
 from geometry.work_out import work_out
-from tests.campaign.__main__ import campaign, main
+from tests.campaign.__main__ import main
 from tests.campaign.cases import CASES, cases_named
 from tests.campaign.counting import Share, held, share, under_95
 from tests.campaign.instruments import Truth
 from tests.campaign.judging import Figure, Record, judge, mirror_gap
 from tests.campaign.mirroring import mirrored
 from tests.campaign.page import text
+from tests.campaign.running import campaign
 from tests.campaign.table import figure_line, rows
 from tests.campaign.trials import Trial, trial_of
 

@@ -14,8 +14,14 @@ INSTRUMENTS = 2000
 SIDES: tuple[Side, Side] = ("left", "right")
 
 
-def invented(random: np.random.Generator) -> tuple[dict[str, XY], dict[str, float]]:
-    """The true corners of a board that is nowhere square, and the true scales along its outer strings."""
+LEANING = 0.5
+"""One standard deviation of the outer scales' difference, mm, on boards that lean too little to be told (invented)."""
+
+
+def invented(random: np.random.Generator, apart: float = TWO_IN_ONE) -> tuple[dict[str, XY], dict[str, float]]:
+    """The true corners of a board that is nowhere square, and the true scales along its outer strings, which differ by
+    `apart` (one standard deviation, mm).
+    """
     nut, end, length = random.uniform(20, 24), random.uniform(26, 30), random.uniform(420, 470)
     askew = random.normal(0, 0.4, 4)
     points = {
@@ -25,7 +31,7 @@ def invented(random: np.random.Generator) -> tuple[dict[str, XY], dict[str, floa
         "end.right": (length - askew[1], -end + askew[3]),
     }
     scale = random.uniform(620, 660)
-    return points, scales(scale, scale + random.normal(0, TWO_IN_ONE))
+    return points, scales(scale, scale + random.normal(0, apart))
 
 
 def read(random: np.random.Generator, points: dict[str, XY], true: dict[str, float]) -> tuple[Reading, ...]:
@@ -77,17 +83,21 @@ def figures(layout: Layout) -> dict[str, tuple[float, float]]:
 
 @pytest.fixture(scope="module")
 def shares() -> dict[str, float]:
+    return held_by(INSTRUMENTS, TWO_IN_ONE)
+
+
+def held_by(instruments: int, apart: float) -> dict[str, float]:
     """In what share of the instruments each stated ± holds the truth."""
     random = np.random.default_rng(20261125)
     held: dict[str, int] = {}
-    for _ in range(INSTRUMENTS):
-        points, true = invented(random)
+    for _ in range(instruments):
+        points, true = invented(random, apart)
         bare = blank(points)
         truth = figures(lay_out(bare, surveyed(points, true, sd=1e-6)))
         full = Job(points=bare.points, strings=bare.strings, bridge=bare.bridge, readings=read(random, points, true))
         for name, (value, pm95) in figures(work_out(full)).items():
             held[name] = held.get(name, 0) + (abs(value - truth[name][0]) <= pm95)
-    return {name: count / INSTRUMENTS for name, count in held.items()}
+    return {name: count / instruments for name, count in held.items()}
 
 
 @pytest.mark.parametrize(
@@ -110,3 +120,10 @@ def shares() -> dict[str, float]:
 def test_the_stated_interval_holds_the_truth_in_95_of_100(shares: dict[str, float], what: str) -> None:
     # 95 % by definition; 2,000 trials leave a standard deviation of 0.5 %, and the aim is 93 to 97
     assert 0.93 <= shares[what] <= 0.97
+
+
+def test_boards_that_lean_too_little_to_be_told_are_held_as_well_as_the_guide_says() -> None:
+    # derived: the guide says 83 and 92 of 100; 500 trials leave a standard deviation of 1.7 and 1.2 %
+    found = held_by(500, LEANING)
+    assert 0.78 <= found["slant"] <= 0.93
+    assert min(found["saddle left"], found["saddle right"]) >= 0.88

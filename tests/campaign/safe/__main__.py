@@ -8,7 +8,7 @@ import importlib
 import os
 import sys
 
-NAMES = {"jobs": 200, "pasted": 2000, "kills": 20, "targets": 200, "full": 200, "acts": 500, "edits": 50}
+NAMES = {"jobs": 1500, "pasted": 2000, "kills": 20, "targets": 200, "full": 200, "acts": 500, "edits": 50}
 """The campaigns, with how many tries take about a minute."""
 
 

@@ -7,6 +7,7 @@ import os
 import random
 import sys
 import tempfile
+import time
 from collections import Counter
 from collections.abc import Callable
 from pathlib import Path
@@ -37,7 +38,7 @@ from app.desk.thinking import Thinking
 from app.desk.window import Frame
 from geometry.job import Job
 from tests.app.desk.conftest import Answers
-from tests.campaign.safe.outcome import KEPT, Outcome
+from tests.campaign.safe.outcome import HANGS, KEPT, Outcome
 from tests.campaign.safe.spoiling import TEXTS
 
 TYPED = ("43.2", "643,5 mm", "25 11/32 in", "12", "0", "-3", "wide", "steel light", "<b>x</b>", *TEXTS[:12])
@@ -252,12 +253,16 @@ def run(count: int, seed: int) -> Outcome:
     ):
         acting = Acting(random.Random(seed), Path(folder))
         acting.desk.commands.open_sample(str(samples.paths()[0]))
-        memory = []
+        memory, longest = [], 0.0
         for number in range(count):
             if number % ROUND == 0:
                 memory.append(resident())
+            begun = time.perf_counter()
             try:
                 done[:] = [number, acting.act()]
+                lasted = time.perf_counter() - begun
+                longest = max(longest, lasted)
+                assert lasted < HANGS, f"the window hangs for {lasted:.1f} s"
             except Exception as error:  # noqa: BLE001  # whatever it is, it is what we look for
                 caught(type(error), error, error.__traceback__)
             counted[str(done[1])] += 1
@@ -265,6 +270,7 @@ def run(count: int, seed: int) -> Outcome:
                 break
         memory.append(resident())
         acting.end()
+    counted["ms the longest act"] = round(1000 * longest)
     counted["MB at first"], counted["MB at last"] = memory[0], memory[-1]
     counted[f"MB after {ROUND} acts, when all is loaded"] = memory[min(1, len(memory) - 1)]
     return Outcome(count, tuple(faults), counted)

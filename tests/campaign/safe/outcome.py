@@ -10,6 +10,8 @@ from typing import NamedTuple
 
 KEPT = 20
 """How many faults are told in full."""
+HANGS = 2
+"""Seconds after which the person would think that nothing goes on."""
 
 
 class Outcome(NamedTuple):
@@ -54,9 +56,9 @@ def no_longer(seconds: int) -> Iterator[None]:
         raise TimeoutError(f"takes longer than {seconds} s")
 
     before = signal.signal(signal.SIGALRM, late)
-    signal.alarm(seconds)
+    around = signal.alarm(seconds)
     try:
         yield
     finally:
-        signal.alarm(0)
+        signal.alarm(around)  # what is left of a wait around this one begins again
         signal.signal(signal.SIGALRM, before)

@@ -21,7 +21,7 @@ def nothing_wrong(outcome: Outcome) -> None:
 
 
 def test_spoilt_job_files() -> None:
-    nothing_wrong(jobs.run(60, 11))
+    nothing_wrong(jobs.run(60, 11, exported=1.0))
 
 
 def test_pasted_texts() -> None:

@@ -50,7 +50,7 @@ def test_the_wheel_carries_the_packages_and_the_samples(wheel: Path) -> None:
 
 
 def test_the_installed_program_exports_a_sample_it_carries(installed: Path, tmp_path: Path) -> None:
-    code = "from app import samples; print(samples.find('leaning-neck'))"
+    code = "from app.file import samples; print(samples.find('leaning-neck'))"
     sample = run(str(installed / "python"), "-c", code, cwd=tmp_path).strip()
     assert Path(sample).is_relative_to(installed.parent)
     run(str(installed / "offsquare"), "export", sample, "--to", "sheets", cwd=tmp_path)

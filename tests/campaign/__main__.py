@@ -10,7 +10,7 @@ from pathlib import Path
 
 from msgspec.structs import replace
 
-from app import jobfile
+from app.file import job_file
 
 from .cases import CASES, cases_named
 from .judging import judge
@@ -70,7 +70,7 @@ def _one(given: argparse.Namespace) -> int:
     for name, figure in (record.figures | record.points).items():
         out(f"  {name:16} off {figure.off:8.3f} ± {figure.pm:.3f}{'' if figure.held else '  beyond'}\n")
     if given.to is not None:
-        jobfile.write(trial.job, given.to)
+        job_file.write(trial.job, given.to)
     return 0
 
 

@@ -5,8 +5,8 @@ from typing import Literal, get_args
 
 import msgspec
 
+from geometry.advice.measuring_lists import Name
 from geometry.job import Frets
-from geometry.measuring_lists import Name
 
 from .hands import SKIPS, Manner
 from .invented import Wish

@@ -18,10 +18,10 @@ from pathlib import Path
 import msgspec
 from msgspec.structs import replace
 
-from app import jobfile
+from app.file import job_file
 from geometry.job import Job, NotAJob
 from geometry.layout import Layout, accused
-from geometry.strings.sets import SETS
+from geometry.strings.usual_sets import SETS
 from geometry.work_out import work_out
 
 from .cases import CASES
@@ -64,7 +64,7 @@ def right_job(number: int, seed: int) -> tuple[Job, Layout]:
     fits its scale. In a right job nothing stops: where it does, for the invented strings lean oddly, the next is taken.
     """
     if number < len(SAMPLES):
-        job = jobfile.read(Path(__file__).parents[2] / "sample_jobs" / f"{SAMPLES[number]}.job.json")
+        job = job_file.read(Path(__file__).parents[2] / "sample_jobs" / f"{SAMPLES[number]}.job.json")
         return job, work_out(job)
     job = trial_of(CASES[0], seed, 3 * number + 2).job
     for able in (*(_strung(job) if number % 2 else ()), job):

@@ -8,8 +8,8 @@ import msgspec
 import numpy as np
 from msgspec.structs import replace
 
+from geometry.advice.measuring_lists import MeasuringList, Name, measuring_list
 from geometry.job import Bridge, Frets, Job, Old, OldPin, Pins, Reading, Saddle, Spread, String, Strings
-from geometry.measuring_lists import MeasuringList, Name, measuring_list
 
 from .cases import DECLARABLE, Case
 from .hands import Errors, take, true_values, written

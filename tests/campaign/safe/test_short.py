@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 from PySide6.QtWidgets import QApplication
 
-from app import jobfile
-from app.desk.thinking import Thinking
+from app.desk.document.working_out import Thinking
+from app.file import job_file
 from geometry.job import Job
 from tests.campaign.safe import acts, edits, full, jobs, kills, pasted, targets
 from tests.campaign.safe.outcome import Outcome, repeat
@@ -74,7 +74,7 @@ def test_a_file_that_is_cut_off_is_not_opened_again(name: str, tmp_path: Path) -
 
 
 def test_a_job_that_is_not_read_as_it_was_written_is_found(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(jobfile, "encode", lambda _: b'{"offsquare": 1}')
+    monkeypatch.setattr(job_file, "encode", lambda _: b'{"offsquare": 1}')
     assert jobs.run(20, 11).faults
 
 

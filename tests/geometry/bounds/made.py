@@ -6,7 +6,7 @@ from typing import Any
 
 from msgspec.structs import replace
 
-from app import jobfile
+from app.file import job_file
 from geometry.findings import Finding
 from geometry.job import Job
 from geometry.work_out import work_out
@@ -18,7 +18,7 @@ SAMPLES = Path(__file__).parents[3] / "sample_jobs"
 
 @lru_cache
 def sample(name: str = "leaning-neck") -> Job:
-    return jobfile.read(SAMPLES / f"{name}.job.json")
+    return job_file.read(SAMPLES / f"{name}.job.json")
 
 
 @lru_cache

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from msgspec.structs import replace
 
-from app import jobfile
+from app.file import job_file
 from geometry.job import Job, NotAJob, Reading
 from geometry.job.job import MOST_READINGS
 from geometry.units import mm
@@ -42,7 +42,7 @@ def _again(reading: Reading, key: str, off: float) -> Reading:
 @pytest.mark.parametrize("name", ["leaning-neck", "small-four", "tie-bridge", "turned-left"])
 def test_readings_entered_five_times_agree_as_before(name: str, how: str, apart: float) -> None:
     """Derived: copies weigh the readings against what is taken of the nut, and no more than that moves the saddle."""
-    job = jobfile.read(SAMPLES / f"{name}.job.json")
+    job = job_file.read(SAMPLES / f"{name}.job.json")
     once, often = work_out(job), work_out(read_again(job, how, random.Random(f"{name} {how}"), apart))
     assert once.survey.verdict == often.survey.verdict == "clean"
     for here, there in zip(from_nut(once), from_nut(often), strict=True):
@@ -50,21 +50,21 @@ def test_readings_entered_five_times_agree_as_before(name: str, how: str, apart:
 
 
 def test_the_slip_is_still_named() -> None:
-    job = jobfile.read(SAMPLES / "one-slip.job.json")
+    job = job_file.read(SAMPLES / "one-slip.job.json")
     often = work_out(read_again(job, "shuffled", random.Random(1), 0.0))
     assert often.survey.verdict == "misread"
     assert {name.split(".")[0] for name in often.survey.suspects} == set(work_out(job).survey.suspects)
 
 
 def test_copies_still_count_in_the_fit() -> None:
-    job = jobfile.read(SAMPLES / "leaning-neck.job.json")
+    job = job_file.read(SAMPLES / "leaning-neck.job.json")
     often = work_out(read_again(job, HOWS[0], random.Random(1), 0.0))
     assert often.survey.dof > 4 * work_out(job).survey.dof
     assert often.points["end.left"].sx < work_out(job).points["end.left"].sx
 
 
 def many(count: int) -> tuple[Job, list[Reading]]:
-    job = jobfile.read(SAMPLES / "leaning-neck.job.json")
+    job = job_file.read(SAMPLES / "leaning-neck.job.json")
     one = next(r for r in job.readings if r.kind == "distance")
     return job, [*job.readings, *(replace(one, id=f"more.{i}") for i in range(count - len(job.readings)))]
 

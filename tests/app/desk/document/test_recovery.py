@@ -56,6 +56,11 @@ def at_work(tmp_path: Path) -> Iterator[subprocess.Popen[str]]:
         process.kill()
 
 
+def wait_for_copies(qtbot: QtBot, count: int) -> None:
+    """Until so many copies are there, and no longer than may be lost."""
+    qtbot.waitUntil(lambda: len(list(recovery.folder().glob("*.json"))) == count, timeout=round(1000 * LONGEST))
+
+
 def test_an_edit_is_copied_within_two_seconds(desk: Desk, qtbot: QtBot) -> None:
     desk.commands.measure.strike_or_bring_back()
     qtbot.waitUntil(desk.recovery.copy.exists, timeout=2000)
@@ -78,7 +83,7 @@ def test_the_copy_of_a_living_desk_is_not_offered(desk: Desk) -> None:
 def test_work_of_a_program_that_was_killed_is_offered_and_brought_back(
     at_work: subprocess.Popen[str], open_desk: OpenDesk, answers: Answers, tmp_path: Path, qtbot: QtBot
 ) -> None:
-    time.sleep(LONGEST)
+    wait_for_copies(qtbot, 1)
     at_work.kill()
     at_work.wait()
     desk = open_on(open_desk(None), None)
@@ -95,10 +100,11 @@ def test_work_of_a_program_that_was_killed_is_offered_and_brought_back(
     assert recovery.left_behind() == ()
 
 
-def test_the_work_of_a_program_that_still_runs_is_nobody_elses(at_work: subprocess.Popen[str]) -> None:
-    time.sleep(LONGEST)
+def test_the_work_of_a_program_that_still_runs_is_nobody_elses(
+    at_work: subprocess.Popen[str], qtbot: QtBot
+) -> None:
+    wait_for_copies(qtbot, 1)
     assert at_work.poll() is None
-    assert len(list(recovery.folder().glob("*.json"))) == 1
     assert recovery.left_behind() == ()
 
 

@@ -12,7 +12,7 @@ from geometry.job import Job, NotAJob, Reading
 from geometry.job.job import MOST_READINGS
 from geometry.units import mm
 from geometry.work_out import work_out
-from tests.campaign.mutated import from_nut
+from tests.campaign.mutated.silent import from_nut
 
 SAMPLES = Path(__file__).parents[3] / "sample_jobs"
 TIMES = 5

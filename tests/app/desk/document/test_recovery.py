@@ -100,9 +100,7 @@ def test_work_of_a_program_that_was_killed_is_offered_and_brought_back(
     assert recovery.left_behind() == ()
 
 
-def test_the_work_of_a_program_that_still_runs_is_nobody_elses(
-    at_work: subprocess.Popen[str], qtbot: QtBot
-) -> None:
+def test_the_work_of_a_program_that_still_runs_is_nobody_elses(at_work: subprocess.Popen[str], qtbot: QtBot) -> None:
     wait_for_copies(qtbot, 1)
     assert at_work.poll() is None
     assert recovery.left_behind() == ()

@@ -147,14 +147,14 @@ def test_edits_that_follow_each_other_do_not_put_the_copy_off(desk: Desk) -> Non
     assert max(kept) < LONGEST
 
 
+def full_disk(_path: Path, _data: bytes) -> None:
+    raise OSError(28, "No space left on device")
+
+
 def test_a_full_disk_is_tried_again_without_another_edit(
     desk: Desk, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(recovery, "AGAIN", 0.1)
-
-    def full_disk(_path: Path, _data: bytes) -> None:
-        raise OSError(28, "No space left on device")
-
     with monkeypatch.context() as there:
         there.setattr("export.files.replace", full_disk)
         strike(desk, "r1")
@@ -162,6 +162,20 @@ def test_a_full_disk_is_tried_again_without_another_edit(
     qtbot.waitUntil(desk.recovery.copy.exists, timeout=3000)
     qtbot.waitUntil(lambda: not desk.notice.isVisible(), timeout=3000)
     assert jobfile.read(desk.recovery.copy) == desk.document.job
+
+
+def test_a_copy_that_failed_when_it_was_asked_for_is_tried_again_too(
+    desk: Desk, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As after a fault of the program, when the copy behind the work stands already and nothing waits to be written."""
+    monkeypatch.setattr(recovery, "AGAIN", 0.1)
+    strike(desk, "r1")
+    qtbot.waitUntil(desk.recovery.copy.exists, timeout=3000)
+    with monkeypatch.context() as there:
+        there.setattr("export.files.replace", full_disk)
+        assert not desk.recovery.keep()
+        assert desk.notice.isVisible()
+    qtbot.waitUntil(lambda: not desk.notice.isVisible(), timeout=3000)
 
 
 def left(job: Job, path: Path, seen: jobfile.Seen) -> None:

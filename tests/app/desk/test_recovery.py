@@ -210,6 +210,16 @@ def test_the_offer_says_that_the_file_was_saved_later(desk: Desk, answers: Answe
     assert jobfile.read(path).title == "saved later"
 
 
+def test_the_offer_says_that_an_older_file_took_its_place(desk: Desk, tmp_path: Path) -> None:
+    """As where a file is brought back from a store: it is another than it was, and its time is long ago."""
+    path = tmp_path / "a.job.json"
+    left(sample("leaning-neck"), path, jobfile.write(Job(), path))
+    jobfile.write(Job(title="an old one"), path)
+    os.utime(path, (86400.0 * 300,) * 2)
+    desk.offer(recovery.left_behind())
+    assert " Its file was saved meanwhile, 1970-10-2" in desk.notice.words.text()
+
+
 def test_a_copy_of_what_was_saved_is_no_work_to_offer(tmp_path: Path) -> None:
     path = tmp_path / "a.job.json"
     left(sample("leaning-neck"), path, jobfile.write(sample("leaning-neck"), path))

@@ -7,7 +7,7 @@ import tempfile
 import traceback
 import warnings
 
-from app import cli
+from app.cli import command_line
 from export import files
 
 OUR_FAULT = 70
@@ -21,7 +21,7 @@ def main() -> int:
     if not sys.warnoptions:
         warnings.simplefilter("ignore")  # a library's warnings are for whoever works on the program
     try:
-        code = cli.run(sys.argv[1:])
+        code = command_line.run(sys.argv[1:])
         if sys.stdout is not None:  # a program without a terminal has none
             sys.stdout.flush()
     except BrokenPipeError:
@@ -33,7 +33,7 @@ def main() -> int:
         if isinstance(error, OSError) and error.errno in NOT_PRINTED and error.filename is None:
             _print_no_more()
             _say(f"what came of it cannot be printed: {files.why(error)}")
-            return cli.REFUSED
+            return command_line.REFUSED
         _say(f"a fault of the program, not of your job ({error}); {_kept(error)}")
         return OUR_FAULT
     return code

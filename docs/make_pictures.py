@@ -25,14 +25,14 @@ from PySide6.QtWidgets import QApplication, QLabel, QScrollArea, QWidget
 ROOT = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(ROOT))
 
-from app import exporting, jobfile, samples, settings  # noqa: E402  # from a checkout that isn't installed, too
-from app.desk.bench import Bench  # noqa: E402
 from app.desk.cards.card import Card  # noqa: E402
-from app.desk.desk import Desk  # noqa: E402
-from app.desk.look import LIGHT, Look, Theme, dress, load_typeface  # noqa: E402
-from app.desk.reading_picture import ReadingPicture  # noqa: E402
-from app.desk.window import Frame  # noqa: E402
-from app.settings import Settings  # noqa: E402
+from app.desk.document.preferences import Bench  # noqa: E402
+from app.desk.frame.desk import Desk  # noqa: E402
+from app.desk.frame.window import Frame  # noqa: E402
+from app.desk.widgets.look import LIGHT, Look, Theme, dress, load_typeface  # noqa: E402
+from app.desk.widgets.reading_picture import ReadingPicture  # noqa: E402
+from app.file import export_job, job_file, samples, settings  # noqa: E402  # from a checkout that isn't installed, too
+from app.file.settings import Settings  # noqa: E402
 from geometry.job import Job  # noqa: E402
 from geometry.job.readings import SHAPES  # noqa: E402
 from geometry.work_out import work_out  # noqa: E402
@@ -106,11 +106,11 @@ def kinds_of_reading(to: Path) -> None:
 
 def sheets(to: Path) -> None:
     """The placement template, the check sheet and the job sheet of the tutorial's job, once it is mended."""
-    job = mended(jobfile.read(sample(SLIP)))
+    job = mended(job_file.read(sample(SLIP)))
     chosen = msgspec.structs.replace(job.sheets, templates=("placement", "check-sheet", "job-sheet"))
-    stamp = exporting.stamp(msgspec.structs.replace(job, sheets=chosen), jobfile.fingerprint(job))
+    stamp = export_job.stamp(msgspec.structs.replace(job, sheets=chosen), job_file.fingerprint(job))
     stamp = msgspec.structs.replace(stamp, date=DAY)
-    for path in exporting.export(job, work_out(job), stamp, to.parent / "sheets", ("pdf",)):
+    for path in export_job.export(job, work_out(job), stamp, to.parent / "sheets", ("pdf",)):
         pages = pypdfium2.PdfDocument(path)
         for at, page in enumerate(pages, 1):
             name = f"sheet-{path.stem}" + (f"-{at}" if len(pages) > 1 else "")

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from export.errors import ExportError
 
 if TYPE_CHECKING:  # the window draws the plan long before anything is written, and starts without all this
-    from export.machine import Making
+    from export.machine.machine_file import Making
     from export.records import Stamp
     from geometry.job import Job
     from geometry.layout import Layout

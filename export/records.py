@@ -11,9 +11,9 @@ import msgspec
 
 from export.drawing.flatten import Box
 from export.drawing.marks import Drawing, Mark
-from export.drawing.placing import Placing
+from export.drawing.transform import Placing
 from export.errors import ExportError, PaperTooSmall
-from export.papers import Paper
+from export.paper_sizes import Paper
 
 Turn = Literal["either", "portrait", "landscape"]
 

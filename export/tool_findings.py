@@ -5,7 +5,7 @@ The same of a kerf, which is only ever too wide.
 
 from export.drawing.marks import Mark, Path
 from export.errors import ExportError
-from export.machine import Making, making_of
+from export.machine.machine_file import Making, making_of
 from export.records import Figure, Stamp
 from export.templates import TEMPLATES
 from geometry.findings import Finding
@@ -33,7 +33,7 @@ def job_tool_findings(job: Job, layout: Layout, stamp: Stamp) -> tuple[Finding, 
 
 def tool_findings(figure: Figure, making: Making) -> tuple[Finding, ...]:
     """A `stop` for each outline the cutter or the kerf does not fit, a `look` for each that keeps round corners."""
-    from export.offset import OFFSET, offset_marks
+    from export.machine.offset import OFFSET, offset_marks
 
     called = "kerf" if making.cutter is None else "cutter"
     tool = making.kerf if making.cutter is None else making.cutter
@@ -55,7 +55,7 @@ def tool_findings(figure: Figure, making: Making) -> tuple[Finding, ...]:
 
 
 def _round_corners(mark: Mark, tool: float, where: str) -> list[Finding]:
-    from export.offset import round_corners
+    from export.machine.offset import round_corners
 
     if not isinstance(mark.shape, Path) or not mark.shape.closed:
         return []

@@ -7,7 +7,7 @@ from pathlib import Path as File
 
 from export import files
 from export.errors import CannotWrite, ExportError
-from export.machine import Cut, Making, make, making_of
+from export.machine.machine_file import Cut, Making, make, making_of
 from export.records import Figure, Sheet, Stamp
 from export.templates import LeftOut, Template, all_sheets, chosen, template_named, warnings_of
 from geometry.job import Job
@@ -76,7 +76,7 @@ def _once(left_out: LeftOut) -> LeftOut:
 
 
 def _pdf(pages: tuple[Sheet, ...], name: str, title: str) -> list[Task]:
-    from export import pdf
+    from export.paper import pdf
 
     return [(f"{name}.pdf", lambda mark: pdf.data(pages, title, mark))]
 
@@ -109,12 +109,12 @@ def _machine_files(
         return []
     tasks: list[Task] = []
     if "dxf" in only:
-        from export import dxf
+        from export.machine import dxf
 
         suffix = "-mm" if making.release == "R12" else ""
         tasks.append((f"{template.name}{suffix}.dxf", lambda mark: dxf.data(cut, making, mark)))
     if "svg" in only:
-        from export import svg
+        from export.machine import svg
 
         tasks.append((f"{template.name}.svg", lambda mark: svg.data(cut, mark)))
     return tasks

@@ -4,39 +4,28 @@ check distances. A stage whose inputs are missing says so in a finding, and the 
 
 from msgspec.structs import replace
 
-from geometry import (
-    bridge,
-    centre_choices,
-    fret_places,
-    frets,
-    margins,
-    neck,
-    old_work,
-    paths,
-    saddle,
-    saddle_height,
-    straightness,
-    string_plan_findings,
-    string_plans,
-    top_fall,
-)
-from geometry.bounds import board as board_bounds
-from geometry.bounds import bridge as bridge_bounds
-from geometry.bounds import heights as height_bounds
-from geometry.bounds import making as make_bounds
-from geometry.bounds import old as old_bounds
-from geometry.bounds import stringing as string_bounds
-from geometry.check_distances import check_distances
+from geometry.bounds import fingerboard as board_bounds
+from geometry.bounds import old_bridge as old_bounds
+from geometry.bounds import saddle_and_bridge as bridge_bounds
+from geometry.bounds import side_against_side as height_bounds
+from geometry.bounds import string_makes as make_bounds
+from geometry.bounds import stringing_asked as string_bounds
+from geometry.bridge import old_work, seat_bridge
 from geometry.findings import Finding
+from geometry.frets import fret_lines, ladder_check
+from geometry.frets.miscounted import counted_wrong, miscounted
 from geometry.job import Job
 from geometry.layout import Layout, accused
-from geometry.miscounted import counted_wrong, miscounted
-from geometry.placed_points import place_points, rough_places, seen_from
-from geometry.placing import OnNeck, OnStrings, Placed, place
-from geometry.sample import Sample
+from geometry.neck import find_neck, straightness, string_paths
+from geometry.perturbed_states import Sample
+from geometry.placed import centre_choices, margins
+from geometry.placed.check_distances import check_distances
+from geometry.placed.place_everything import OnNeck, OnStrings, Placed, place
+from geometry.placed.placed_points import place_points, rough_places, seen_from
+from geometry.saddle import saddle_height, saddle_line, string_plan_findings, string_plans, top_fall
 from geometry.survey import survey
+from geometry.survey.judge.verdict_findings import survey_findings
 from geometry.survey.result import Surveyed
-from geometry.survey_findings import survey_findings
 
 NO_BRIDGE = Finding(
     grade="look",
@@ -77,32 +66,32 @@ def lay_out(job: Job, surveyed: Surveyed) -> Layout:
 
 def _with_neck(job: Job, surveyed: Surveyed, placed: Placed, layout: Layout) -> Layout:
     if placed.neck is None:
-        return _told(layout, neck.missing(placed.sample, job))
+        return _told(layout, find_neck.missing(placed.sample, job))
     seen, on = placed.sample, placed.neck
-    described = neck.describe(on.frame, layout.points)
+    described = find_neck.describe(on.frame, layout.points)
     old = old_work.find_old(job, layout.points, layout.survey.diameters)
     layout = replace(layout, neck=described, old=old)
     looked = straightness.look_along(seen, on.frame)
     layout = _told(
         layout,
-        *neck.findings(job, described, layout.points),
+        *find_neck.findings(job, described, layout.points),
         *board_bounds.board_findings(job, described),
         *straightness.findings(job, looked),
         *centre_choices.turns(job, surveyed, placed, looked),
     )
     if on.spaced is None or on.lines is None:
-        return _told(layout, frets.missing(seen, job))
-    plan = frets.describe(seen, job, on.frame, on.spaced, on.lines)
+        return _told(layout, fret_lines.missing(seen, job))
+    plan = fret_lines.describe(seen, job, on.frame, on.spaced, on.lines)
     layout = _told(
         replace(layout, frets=plan),
-        *frets.findings(job, seen, plan, on.spaced),
-        *fret_places.findings(job, plan, layout.readings, accused(layout.survey)),
-        *frets.unchecked(job, layout.readings),
+        *fret_lines.findings(job, seen, plan, on.spaced),
+        *ladder_check.findings(job, plan, layout.readings, accused(layout.survey)),
+        *fret_lines.unchecked(job, layout.readings),
         *board_bounds.fret_findings(job, described, plan),
     )
     if placed.saddle is None:
         return _told(layout, string_plan_findings.missing(job))
-    lost = saddle.lost(seen, job, placed.saddle.line)
+    lost = saddle_line.lost(seen, job, placed.saddle.line)
     if lost is not None:
         return _told(layout, lost)
     return _with_bridge(job, seen, on, placed.saddle, _with_saddle(job, seen, on, placed.saddle, layout))
@@ -111,9 +100,9 @@ def _with_neck(job: Job, surveyed: Surveyed, placed: Placed, layout: Layout) -> 
 def _with_saddle(job: Job, seen: Sample, on: OnNeck, strings: OnStrings, layout: Layout) -> Layout:
     if on.spaced is None or on.lines is None or on.strings is None:
         raise AssertionError("a saddle stands on frets and strings")
-    plan = saddle.describe(seen, job, on.spaced, strings.line, strings.slot)
+    plan = saddle_line.describe(seen, job, on.spaced, strings.line, strings.slot)
     plan = replace(plan, waits_for=tuple(dict.fromkeys((*plan.waits_for, *strings.wanted.waits_for(seen)))))
-    twelfth = frets.twelfth(job, on.paths, on.spaced)
+    twelfth = fret_lines.twelfth(job, on.paths, on.spaced)
     gaps = margins.find_gaps(on.frame, strings.strung, twelfth)
     inside = margins.find_margins(seen, on.frame, strings.strung, on.lines, gaps)
     ready = strings.wanted.ready
@@ -127,12 +116,12 @@ def _with_saddle(job: Job, seen: Sample, on: OnNeck, strings: OnStrings, layout:
     )
     return _told(
         layout,
-        *paths.findings(job, on.strings),
+        *string_paths.findings(job, on.strings),
         *string_plan_findings.findings(job, seen, strings.strung, strings.wanted, strings.peaks),
         *string_bounds.findings(job, layout.strings),
         *make_bounds.findings(job, layout.strings),
         *height_bounds.findings(job, seen, ready),
-        *saddle.findings(job, plan),
+        *saddle_line.findings(job, plan),
         *(() if layout.neck is None else bridge_bounds.saddle_findings(job, plan, layout.neck)),
         *saddle_height.findings(job, seen, strings.strung, strings.pins, ready),
         *margins.findings(job, seen, on.frame, strings.strung, on.lines, inside),
@@ -143,12 +132,12 @@ def _with_saddle(job: Job, seen: Sample, on: OnNeck, strings: OnStrings, layout:
 def _with_bridge(job: Job, seen: Sample, on: OnNeck, strings: OnStrings, layout: Layout) -> Layout:
     if job.bridge is None or strings.seated is None:
         return _told(layout, NO_BRIDGE)
-    plan = bridge.describe(seen, job, on.frame, job.bridge, strings.seated, strings.pins)
+    plan = seat_bridge.describe(seen, job, on.frame, job.bridge, strings.seated, strings.pins)
     old = old_work.with_scar(layout.old, job.bridge, strings.seated)
     return _told(
         replace(layout, bridge=plan, old=old),
-        *bridge.findings(job, job.bridge, plan, old),
-        *bridge.short(job, job.bridge, strings.seated, strings.pins),
+        *seat_bridge.findings(job, job.bridge, plan, old),
+        *seat_bridge.short(job, job.bridge, strings.seated, strings.pins),
         *old_work.findings(job, old, job.bridge, strings.seated, strings.pins),
         *_against_old(job, replace(layout, bridge=plan, old=old)),
     )

@@ -11,18 +11,22 @@ from typing import Any, Literal, Union, get_args, get_origin
 import msgspec
 import pytest
 
-from app import asking, cli, jobfile, samples, sheet_options, starting, verdict_words, words
-from app.desk.steps import STEPS
+from app.cli import command_line, sheet_options
+from app.desk.frame.steps import STEPS
+from app.edit import first_questions, new_reading
+from app.file import job_file, samples
+from app.say import look_again, plain_words
 from export.templates import TEMPLATES
-from geometry import bridge, job, units
+from geometry import job, units
+from geometry.advice.measuring_lists import LISTS, measuring_list
+from geometry.bridge import seat_bridge
 from geometry.job import Job
 from geometry.job.instruments import INSTRUMENTS
 from geometry.job.readings import SHAPES
-from geometry.measuring_lists import LISTS, measuring_list
-from geometry.strings.heights import SD_ASSUMED, SD_MEASURED
-from geometry.strings.make import DENSITY_SD, ENDS_SD, ENDS_SD_SOFT, R_SD, R_SET_SD
-from geometry.strings.practice import PM95, USUAL
-from geometry.strings.sets import SETS
+from geometry.strings.string_heights import SD_ASSUMED, SD_MEASURED
+from geometry.strings.string_make import DENSITY_SD, ENDS_SD, ENDS_SD_SOFT, R_SD, R_SET_SD
+from geometry.strings.usual_compensation import PM95, USUAL
+from geometry.strings.usual_sets import SETS
 from geometry.work_out import work_out
 
 ROOT = Path(__file__).parent.parent
@@ -134,7 +138,7 @@ def test_words_that_the_program_does_not_say_would_be_seen() -> None:
 def test_commands_options_and_templates_are_real(page: Path) -> None:
     typed = re.sub(r".*python -m tests\..*", "", page.read_text(encoding="utf-8"))  # options of the tests' own
     ours = re.findall(r"[`/ ]offsquare ([a-z-]+)(?= )", typed)
-    assert set(ours) <= {*cli.COMMANDS, "of"}, ours
+    assert set(ours) <= {*command_line.COMMANDS, "of"}, ours
     assert (
         page.name in ("DEVELOPERS.md", "how-true.md")
         or set(re.findall(r"(?<![\w-])--[a-z][a-z-]+", typed)) <= options()
@@ -151,7 +155,7 @@ def test_the_templates_are_those_of_the_card() -> None:
 
 def test_every_kind_of_reading_is_told_of() -> None:
     heads = re.findall(r"^## (.+)$", text("readings.md"), re.MULTILINE)
-    assert sorted(heads) == sorted(asked.says for asked in asking.ASKED.values())
+    assert sorted(heads) == sorted(asked.says for asked in new_reading.ASKED.values())
     rows = tables(text("numbers.md"))["kind", "equation"]
     assert [kind.strip("`") for kind, *_ in rows] == list(SHAPES)
 
@@ -159,7 +163,7 @@ def test_every_kind_of_reading_is_told_of() -> None:
 def test_the_measuring_lists_and_their_lengths() -> None:
     rows = tables(text("measure.md"))["list", "readings", "for"]
     assert {name: int(count) for name, count, _ in rows} == {
-        name: len(measuring_list(name, "right", 6).readings) for name, _ in starting.list_choices()
+        name: len(measuring_list(name, "right", 6).readings) for name, _ in first_questions.list_choices()
     }
     assert len(rows) == len(LISTS)
 
@@ -190,7 +194,9 @@ def test_the_spreads_that_strings_carry() -> None:
 
 
 def test_the_least_wood() -> None:
-    assert tables(text("bridge.md"))["where", "mm"] == [(where, str(least)) for least, where in bridge.WOOD.values()]
+    assert tables(text("bridge.md"))["where", "mm"] == [
+        (where, str(least)) for least, where in seat_bridge.WOOD.values()
+    ]
 
 
 @pytest.mark.parametrize("head", RECORDS)
@@ -208,7 +214,7 @@ def test_the_job_file_key_by_key(head: str) -> None:
 
 def _default(field: Any) -> str:
     value = field.default if field.default_factory is msgspec.NODEFAULT else field.default_factory()
-    plain = jobfile._said(value)
+    plain = job_file._said(value)
     return json.dumps(int(plain) if isinstance(plain, float) and plain == int(plain) else plain)
 
 
@@ -239,14 +245,14 @@ def _count(names: str) -> int:
 def test_the_job_in_the_guide_can_be_read() -> None:
     example = re.search(r"```json\n(.*?)```", text("job-file.md"), re.DOTALL)
     assert example is not None
-    assert len(jobfile.decode(example[1].encode()).readings) == 4
+    assert len(job_file.decode(example[1].encode()).readings) == 4
 
 
 def slipped(value: float | None = None) -> Job:
     """The tutorial's job, as it is or with its wrong reading read again."""
     path = samples.find("one-slip")
     assert path is not None
-    found = jobfile.read(path)
+    found = job_file.read(path)
     if value is None:
         return found
     again = (msgspec.structs.replace(r, value=value) if r.id == "r37" else r for r in found.readings)
@@ -256,7 +262,7 @@ def slipped(value: float | None = None) -> Job:
 def test_the_tutorial_quotes_what_the_window_says() -> None:
     quoted = re.findall(r"^> (.+)$", text("tutorial.md"), re.MULTILINE)
     found = slipped()
-    head, sentence = verdict_words.look_again(found, work_out(found))
+    head, sentence = look_again.look_again(found, work_out(found))
     assert quoted == [head, sentence]
 
 
@@ -265,7 +271,7 @@ def test_the_figures_of_the_tutorial_come_out() -> None:
     layout = work_out(mended)
     assert layout.survey.verdict == "clean"
     assert f"all {sum(r.taken for r in mended.readings)} fit together" in told
-    assert f"file {jobfile.fingerprint(mended)}" in told
+    assert f"file {job_file.fingerprint(mended)}" in told
     checks = {check.code: check for check in layout.checks}
     rows = tables(told)["from", "to", "along", "mm", "±"]
     codes = [f"{'end' if start == 'board end' else 'fret12'}.bridge.{edge.split()[0]}" for start, _, edge, _, _ in rows]
@@ -277,7 +283,7 @@ def test_the_figures_of_the_tutorial_come_out() -> None:
     assert f"{layout.saddle.cents95[1]:.1f} cents at the bass" in told
     assert f"known to ±{units.show_pm(layout.saddle.pm95[1], 'mm')} mm" in told
     assert f"{units.show(layout.old.scar_widths['front'], 'mm')} mm in front" in told
-    assert f"“{words.reading(mended.readings[32], mended.hand)}”" in told
+    assert f"“{plain_words.reading(mended.readings[32], mended.hand)}”" in told
 
 
 def test_what_height_and_gauge_cost_in_the_strings_page() -> None:

@@ -4,7 +4,8 @@ import re
 import shlex
 from pathlib import Path
 
-from app import cli, samples
+from app.cli import command_line
+from app.file import samples
 
 ROOT = Path(__file__).parent.parent
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -34,7 +35,7 @@ def test_the_main_command_exports_a_sample_that_is_there(tmp_path: Path) -> None
     assert typed[0] == ".venv/bin/offsquare"
     argv = [str(ROOT / word) if word.startswith("sample_jobs/") else word for word in typed[1:]]
     argv[argv.index("--to") + 1] = str(tmp_path)
-    assert cli.run(argv) == 0
+    assert command_line.run(argv) == 0
     assert {path.name for path in tmp_path.iterdir()} >= {"placement.pdf", "placement.dxf"}
 
 

@@ -5,11 +5,11 @@ import math
 from export.drawing.flatten import Box, vertices_of
 from export.drawing.marks import Circle, Drawing, Mark, Path, Text, Vertex
 from export.drawing.typeface import ACROSS, ALONG, width
-from export.plan import bridgework, instrument, margins, points, readings
-from export.plan.ground import CELL, Taken
+from export.plan import bridgework, instrument, margin_dimensions, measured_points, reading_as_taken
 from export.plan.labels import Label, Stands, keyed, place, stay
+from export.plan.occupied_cells import CELL, Taken
 from export.plan.overlays import sheets_over
-from export.plan.view import ALWAYS, Overlay, PlanView
+from export.plan.plan_view import ALWAYS, Overlay, PlanView
 from geometry.job import Job
 from geometry.layout import Layout
 
@@ -33,8 +33,8 @@ def compose_with(job: Job, layout: Layout, view: PlanView, before: Stands | None
     if "old bridge" in view.overlays:
         stages.append(bridgework.old_work(job, layout, view))
     stages += [(instrument.strings(layout, view), []), bridgework.bridgework(job, layout, view)]
-    stages.append(margins.margins(job, layout, view))
-    stages += [points.points(job, layout, view), readings.in_hand(job, layout, view)]
+    stages.append(margin_dimensions.margins(job, layout, view))
+    stages += [measured_points.points(job, layout, view), reading_as_taken.in_hand(job, layout, view)]
     for some, wanted in stages:
         marks += some
         labels += wanted
@@ -67,7 +67,7 @@ def _plate(text: Text, view: PlanView) -> Box:
     assert isinstance(upright, Text)
     x -= ALONG[upright.anchor[0]] * wide
     y -= ACROSS[upright.anchor[1]] * text.height
-    more, high = readings.PLATE
+    more, high = reading_as_taken.PLATE
     return Box(x - more, y - high, x + wide + more, y + text.height + high)
 
 

@@ -6,8 +6,8 @@ from export.drawing.dimension import cross, hatch
 from export.drawing.flatten import around, polyline
 from export.drawing.marks import XY, Circle, Line, Mark, Path
 from export.plan.labels import Label
-from export.plan.points import warning
-from export.plan.view import PlanView
+from export.plan.measured_points import warning
+from export.plan.plan_view import PlanView
 from geometry.job import Job
 from geometry.layout import Layout, SaddlePlan
 from geometry.units import said, show

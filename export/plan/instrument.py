@@ -7,7 +7,7 @@ from export.drawing.flatten import around, polyline
 from export.drawing.marks import XY, Circle, Line, Mark, Path, Shape
 from export.drawing.smooth import closed_curve
 from export.plan.labels import Label
-from export.plan.view import PlanView
+from export.plan.plan_view import PlanView
 from geometry.layout import Layout, Ray
 
 _SUGGESTED = (

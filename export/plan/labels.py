@@ -16,8 +16,8 @@ from export.drawing.clip import clip_line
 from export.drawing.flatten import Box
 from export.drawing.marks import XY, Line, Mark, Text, Tone
 from export.drawing.typeface import width
-from export.plan.ground import Taken
-from export.plan.view import PlanView
+from export.plan.occupied_cells import Taken
+from export.plan.plan_view import PlanView
 
 HEIGHT = 2.0
 """A label's capital height in paper mm."""

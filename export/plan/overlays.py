@@ -3,7 +3,7 @@
 from export.drawing.flatten import polyline
 from export.drawing.marks import Mark
 from export.plan.labels import Label
-from export.plan.view import PlanView
+from export.plan.plan_view import PlanView
 
 
 def sheets_over(view: PlanView) -> tuple[list[Mark], list[Label]]:

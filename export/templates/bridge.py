@@ -46,7 +46,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
 
 def draw_clearing(job: Job, layout: Layout, stamp: Stamp) -> Figure:
     """The finish to take off: the footprint drawn in by the stamp's ledge. Raises `ExportError`."""
-    from export.offset import offset
+    from export.machine.offset import offset
 
     bridge = _bridge_of(layout, "clearing")
     outline = Path(bridge.outline, closed=True)

@@ -8,8 +8,8 @@ import math
 from export.drawing.flatten import polyline
 from export.drawing.marks import XY, Drawing, Line, Mark, Text
 from export.errors import ExportError
-from export.furniture import correction_words, day, paragraph, wrapped
-from export.papers import Paper, paper_named
+from export.paper.furniture import correction_words, day, paragraph, wrapped
+from export.paper_sizes import Paper, paper_named
 from export.records import Sheet, Stamp, page_ground
 from geometry.job import Job
 from geometry.layout import Layout

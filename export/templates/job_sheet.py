@@ -6,9 +6,9 @@ from export import words
 from export.drawing.flatten import Box
 from export.drawing.marks import Drawing, Line, Mark, Text
 from export.drawing.shrinking import shrunk
-from export.flow import SMALL, Column, Flow
-from export.furniture import day, marks_box
-from export.papers import Paper, paper_named
+from export.paper.flow import SMALL, Column, Flow
+from export.paper.furniture import day, marks_box
+from export.paper_sizes import Paper, paper_named
 from export.plan import PlanView, compose
 from export.records import Sheet, Stamp, page_ground
 from export.spoken import spoken

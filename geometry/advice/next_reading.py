@@ -8,7 +8,7 @@ from geometry.advice.weighing import FLOOR_CENTS, SADDLE, Weighing
 from geometry.job import Job, Reading
 from geometry.layout import TWO_SIDED_95, Layout, Side
 from geometry.survey import words
-from geometry.survey.checking import CORNERS
+from geometry.survey.judge.checked import CORNERS
 from geometry.survey.result import Surveyed
 from geometry.survey.surveying import survey
 

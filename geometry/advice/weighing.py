@@ -13,13 +13,13 @@ from geometry.job import Job, Reading
 from geometry.job.instruments import INSTRUMENTS
 from geometry.job.readings import FARTHEST
 from geometry.layout import TWO_SIDED_95, Layout
-from geometry.placing import place
+from geometry.placed.place_everything import place
 from geometry.spacing import one_fraction
-from geometry.survey.checking import HOLDS, Flags, holds, shows
-from geometry.survey.fretting import unread
-from geometry.survey.network import Network, dense, evaluate, network_of
+from geometry.survey.adjust.network import Network, dense, evaluate, network_of
+from geometry.survey.judge.checked import HOLDS, Flags, holds, shows
 from geometry.survey.result import Array, Surveyed
-from geometry.survey.rows import rows_of
+from geometry.survey.rows.one_scale import unread
+from geometry.survey.rows.rows_of_readings import rows_of
 from geometry.units import Length
 
 WORTH, WORTH_MM = 0.1, 0.03

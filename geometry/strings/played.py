@@ -8,9 +8,9 @@ import numpy as np
 
 from geometry.job.stringing import Action, Strings
 from geometry.layout import Side
-from geometry.strings.heights import Missing, heights, missing, room, sag, spread
-from geometry.strings.make import Make, make
 from geometry.strings.stretch import Array, Setup
+from geometry.strings.string_heights import Missing, heights, missing, room, sag, spread
+from geometry.strings.string_make import Make, make
 from geometry.strings.tension import tensions
 from geometry.units import mm
 

@@ -8,9 +8,9 @@ from geometry.findings import Finding, Grade
 from geometry.job.stringing import String, Strings
 from geometry.layout import TWO_SIDED_95
 from geometry.pitch import frequency
-from geometry.strings.make import Make, make
 from geometry.strings.stretch import Array
-from geometry.strings.wire import tensile_strength
+from geometry.strings.string_make import Make, make
+from geometry.strings.wire_strength import tensile_strength
 from geometry.strings.words import listed
 from geometry.units import Unit, said
 

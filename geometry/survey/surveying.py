@@ -8,23 +8,23 @@ import numpy as np
 from geometry.job import Job
 from geometry.layout import XY, Fit, Loose, Survey
 from geometry.survey import words
-from geometry.survey.adjustment import NO_CONTROL, Adjusted, come_to_rest, describe
-from geometry.survey.checking import Flags, checked_points
-from geometry.survey.datum import Fixed, moved
-from geometry.survey.figure import Figure, solve
-from geometry.survey.framing import bases, stand
-from geometry.survey.gross import ASIDE, GROSS, set_aside, suspicious
-from geometry.survey.holding import STILL
-from geometry.survey.looseness import describe_loose
-from geometry.survey.network import Network, network_of
-from geometry.survey.piecewise import put_together
+from geometry.survey.adjust.adjustment import NO_CONTROL, Adjusted, come_to_rest, describe
+from geometry.survey.adjust.datum import Fixed, moved
+from geometry.survey.adjust.looseness import STILL
+from geometry.survey.adjust.network import Network, network_of
+from geometry.survey.adjust.own_frame import bases, stand
+from geometry.survey.judge.checked import Flags, checked_points
+from geometry.survey.judge.loose_points import describe_loose
+from geometry.survey.judge.suspects import SHOWS, Suspects, agrees, exchanged, find_suspects
+from geometry.survey.judge.verdict import judge
+from geometry.survey.judge.without_accused import otherwise
 from geometry.survey.result import Surveyed
-from geometry.survey.row import BELIEVABLE
-from geometry.survey.rows import rows_of
-from geometry.survey.sides import Turn
-from geometry.survey.suspects import SHOWS, Suspects, agrees, exchanged, find_suspects
-from geometry.survey.verdict import judge
-from geometry.survey.without import otherwise
+from geometry.survey.rows.row import BELIEVABLE
+from geometry.survey.rows.rows_of_readings import rows_of
+from geometry.survey.rows.which_side import Turn
+from geometry.survey.start.configuration import Figure, solve
+from geometry.survey.start.piece_by_piece import put_together
+from geometry.survey.start.set_aside import ASIDE, GROSS, set_aside, suspicious
 
 REACH = 2000.0
 """No point of an instrument lies farther from the middle of the others, mm (common practice, no source)."""

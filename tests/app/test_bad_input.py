@@ -11,8 +11,9 @@ from typing import Any
 
 import pytest
 
-from app import cli, jobfile, samples
 from app.__main__ import main
+from app.cli import command_line
+from app.file import job_file, samples
 
 Tree = dict[str, Any]
 
@@ -127,7 +128,7 @@ def slot_past_the_end(tree: Tree) -> None:
 
 def refused(argv: list[str], capsys: pytest.CaptureFixture[str]) -> str:
     """Run it, hold it to one sentence on the error stream and exit code 2, and return the sentence."""
-    assert cli.run(argv) == 2
+    assert command_line.run(argv) == 2
     out, err = capsys.readouterr()
     assert out == ""
     assert err.startswith("offsquare: ")
@@ -243,7 +244,7 @@ def test_a_full_disk_while_exporting(
 
 def test_files_from_before_stay_when_an_export_fails(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     job = str(samples.find("leaning-neck"))
-    assert cli.run(["export", job, "--to", str(tmp_path), "--only", "pdf"]) == 0
+    assert command_line.run(["export", job, "--to", str(tmp_path), "--only", "pdf"]) == 0
     before = {path.name: path.read_bytes() for path in tmp_path.iterdir()}
     capsys.readouterr()
     refused(["export", job, "--to", str(tmp_path), "--template", "placement", "--template", "none"], capsys)
@@ -343,21 +344,21 @@ def test_a_file_that_is_no_job_is_told_of_before_the_window_opens(
 
 def test_the_message_is_the_readers_own() -> None:
     """The sentence that the window shows is the same one."""
-    with pytest.raises(jobfile.JobFileError, match="breaks off"):
-        jobfile.decode(TEXT[:3000].encode())
+    with pytest.raises(job_file.JobFileError, match="breaks off"):
+        job_file.decode(TEXT[:3000].encode())
 
 
 def test_a_template_named_twice_is_written_once(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     job = str(samples.find("leaning-neck"))
     twice = ["--template", "placement", "--template", "placement"]
-    assert cli.run(["export", job, "--to", str(tmp_path), "--only", "pdf", *twice]) == 0
+    assert command_line.run(["export", job, "--to", str(tmp_path), "--only", "pdf", *twice]) == 0
     assert capsys.readouterr().out == f"{tmp_path / 'placement.pdf'}\n"
 
 
 def test_a_title_cannot_steer_the_terminal(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     path = tmp_path / "a.job.json"
     path.write_text(json.dumps(sample() | {"title": "two\nlines \x1b[31m\u202e"}))
-    assert cli.run(["work-out", str(path)]) == 0
+    assert command_line.run(["work-out", str(path)]) == 0
     assert capsys.readouterr().out.splitlines()[0] == "two lines ☐[31m☐"
 
 

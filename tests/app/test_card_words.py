@@ -4,8 +4,10 @@ import math
 
 import pytest
 
-from app import bridge_words, jobfile, placing, samples, starting, string_words, verdict_words
-from app.edits import add_reading, replace
+from app.edit import bridge_entries, first_questions, placed_turn, string_entries
+from app.edit.edits import add_reading, replace
+from app.file import job_file, samples
+from app.say import look_again
 from geometry.advice import advise
 from geometry.job import Action, Job, NotAJob, Reading, Spread
 from geometry.work_out import work_out
@@ -14,11 +16,11 @@ from geometry.work_out import work_out
 def sample(name: str) -> Job:
     path = samples.find(name)
     assert path is not None
-    return jobfile.read(path)
+    return job_file.read(path)
 
 
 def test_a_usual_set_replaces_the_strings_and_what_was_typed_for_others() -> None:
-    job = string_words.take_set(sample("tie-bridge"), "ukulele")
+    job = string_entries.take_set(sample("tie-bridge"), "ukulele")
     assert job.strings is not None
     assert [s.pitch for s in job.strings.list] == ["A4", "E4", "C4", "G4"]
     assert job.strings.compensation == "worked out"
@@ -30,46 +32,46 @@ def test_a_usual_set_replaces_the_strings_and_what_was_typed_for_others() -> Non
     ids=["a gauge", "mm", "inches", "nothing", "too thick for a gauge"],
 )
 def test_a_diameter_is_typed_as_the_trade_does(typed: str, kept: object) -> None:
-    assert string_words.diameter(typed, "mm") == kept
+    assert string_entries.diameter(typed, "mm") == kept
 
 
 def test_typed_compensation_begins_with_what_is_in_force() -> None:
     job = sample("leaning-neck")
     layout = work_out(job)
-    typed = string_words.typed_compensation(job, layout)
+    typed = string_entries.typed_compensation(job, layout)
     assert typed.strings is not None
     assert typed.strings.compensation == tuple(round(s.compensation, 1) for s in layout.strings)
-    assert string_words.put_compensation(typed, 0, "2.4").strings.compensation[0] == 2.4  # type: ignore[union-attr]
+    assert string_entries.put_compensation(typed, 0, "2.4").strings.compensation[0] == 2.4  # type: ignore[union-attr]
 
 
 def test_worked_out_compensation_is_not_typed() -> None:
     with pytest.raises(NotAJob, match="The compensation is worked out"):
-        string_words.put_compensation(replace(sample("leaning-neck"), strings=string_words.block(Job())), 0, "2")
+        string_entries.put_compensation(replace(sample("leaning-neck"), strings=string_entries.block(Job())), 0, "2")
 
 
 def test_a_spread_is_put_shared_out_and_taken_away() -> None:
-    put, get = string_words.spread_put("nut"), string_words.spread_of("nut")
+    put, get = string_entries.spread_put("nut"), string_entries.spread_of("nut")
     job = put(Job(), "36 mm")
     assert job.strings is not None
     assert job.strings.nut == Spread(spread="36 mm", spacing="centres")
-    job = string_words.spacing_put("nut")(job, "gaps")
-    assert string_words.spacing_of("nut")(job) == "gaps"
+    job = string_entries.spacing_put("nut")(job, "gaps")
+    assert string_entries.spacing_of("nut")(job) == "gaps"
     assert get(put(job, None)) is None
 
 
 def test_one_height_that_is_typed_leaves_the_others_to_be_assumed() -> None:
-    job = string_words.action_put("fret12", 0)(Job(), 2.4)
-    assert string_words.block(job).action == Action(fret1=(None, None), fret12=(2.4, None))
-    job = string_words.action_put("fret12", 1)(job, 2.0)
-    assert [string_words.action_of("fret12", side)(job) for side in (0, 1)] == [2.4, 2.0]
+    job = string_entries.action_put("fret12", 0)(Job(), 2.4)
+    assert string_entries.block(job).action == Action(fret1=(None, None), fret12=(2.4, None))
+    job = string_entries.action_put("fret12", 1)(job, 2.0)
+    assert [string_entries.action_of("fret12", side)(job) for side in (0, 1)] == [2.4, 2.0]
     for side in (0, 1):
-        job = string_words.action_put("fret12", side)(job, None)
-    assert string_words.block(job).action is None
+        job = string_entries.action_put("fret12", side)(job, None)
+    assert string_entries.block(job).action is None
 
 
 def test_a_bridge_is_begun_by_the_strings() -> None:
     steel, nylon = (
-        bridge_words.begin(Job(strings=string_words.take_set(Job(), key).strings)) for key in ("steel light", "gut")
+        bridge_entries.begin(Job(strings=string_entries.take_set(Job(), key).strings)) for key in ("steel light", "gut")
     )
     assert steel.bridge is not None
     assert nylon.bridge is not None
@@ -81,49 +83,49 @@ def test_the_old_works_points_are_taken_up_once() -> None:
     job = Job()
     for at, name in enumerate(("old.1", "old.2", "old.3", "old.4", "pin.1", "metal.1")):
         job = add_reading(job, Reading(id=f"a{at}", kind="at", of=(name,), value=(600.0 + at, 10.0 * at)))
-    taken = bridge_words.take_up(job)
-    assert bridge_words.old_line(taken) == "Known: a footprint of 4 corners, 1 old pin hole and metal in 1 place."
-    assert bridge_words.take_up(taken) == taken
-    get, put = bridge_words.old_field("metal.1")
+    taken = bridge_entries.take_up(job)
+    assert bridge_entries.old_line(taken) == "Known: a footprint of 4 corners, 1 old pin hole and metal in 1 place."
+    assert bridge_entries.take_up(taken) == taken
+    get, put = bridge_entries.old_field("metal.1")
     assert get(put(taken, 8.0)) == 8.0
 
 
 def test_a_cut_slot_is_put_and_taken_away() -> None:
-    job = bridge_words.slot_put("left")(Job(), 9.0)
-    assert [bridge_words.slot_of(side)(job) for side in ("left", "right")] == [9.0, 9.0]
-    assert not bridge_words.has_slot(bridge_words.slot_put("left")(job, None))
+    job = bridge_entries.slot_put("left")(Job(), 9.0)
+    assert [bridge_entries.slot_of(side)(job) for side in ("left", "right")] == [9.0, 9.0]
+    assert not bridge_entries.has_slot(bridge_entries.slot_put("left")(job, None))
 
 
-@pytest.mark.parametrize(("name", "_said"), starting.list_choices())
+@pytest.mark.parametrize(("name", "_said"), first_questions.list_choices())
 def test_a_new_job_has_its_list_to_fill(name: str, _said: str) -> None:
-    job = starting.begin(hand="left", string_set="steel light", measuring=name, unit="in")  # type: ignore[arg-type]
+    job = first_questions.begin(hand="left", string_set="steel light", measuring=name, unit="in")  # type: ignore[arg-type]
     assert job.hand == "left"
     assert len(job.readings) >= 10
     assert all(r.value is None for r in job.readings)
-    assert "readings" in starting.about_list(name)  # type: ignore[arg-type]
+    assert "readings" in first_questions.about_list(name)  # type: ignore[arg-type]
 
 
 def test_six_light_steel_strings_are_offered_first() -> None:
-    assert starting.string_choices()[0] == ("steel light", "Six strings, steel, light 12-53")
+    assert first_questions.string_choices()[0] == ("steel light", "Six strings, steel, light 12-53")
 
 
 def test_the_misread_reading_is_named_in_words_with_the_size_of_its_error() -> None:
     job = sample("one-slip")
-    head, body = verdict_words.look_again(job, work_out(job))
+    head, body = look_again.look_again(job, work_out(job))
     assert head == "Look again: old footprint 2, off bass edge"
     assert body.startswith("Reads 3.2 mm more than the others allow: they say 42.3 ±0.6 mm.")
 
 
 def test_nothing_is_said_where_all_is_well() -> None:
     job = sample("leaning-neck")
-    assert verdict_words.look_again(job, work_out(job)) == ("", "")
+    assert look_again.look_again(job, work_out(job)) == ("", "")
 
 
 def test_the_next_reading_says_what_it_is_good_for() -> None:
     job = sample("leaning-neck")
     found = advise(job, work_out(job))
     assert found.advice
-    said = verdict_words.next_reading(job, found.advice[0])
+    said = look_again.next_reading(job, found.advice[0])
     assert said.endswith(".")
     assert "would show" in said or "becomes" in said
 
@@ -136,17 +138,17 @@ def test_the_turn_of_placed_points_is_found() -> None:
     for at, name in enumerate(("nut.left", "end.left", "end.right")):
         p = complex(layout.points[name].x, layout.points[name].y) * complex(math.cos(turn), -math.sin(turn))
         job = add_reading(job, Reading(id=f"a{at}", kind="at", of=(name,), value=(p.real + 5, p.imag - 7)))
-    assert placing.placed_turn(job, layout) == pytest.approx(turn, abs=1e-9)
+    assert placed_turn.placed_turn(job, layout) == pytest.approx(turn, abs=1e-9)
 
 
 def test_fewer_than_two_placed_points_have_no_turn() -> None:
-    assert placing.placed_turn(sample("leaning-neck"), work_out(sample("leaning-neck"))) == 0.0
-    assert placing.placed_turn(Job(), None) == 0.0
+    assert placed_turn.placed_turn(sample("leaning-neck"), work_out(sample("leaning-neck"))) == 0.0
+    assert placed_turn.placed_turn(Job(), None) == 0.0
 
 
 def test_what_is_not_held_is_said_once_the_list_is_through() -> None:
     job = sample("leaning-neck")
     loose = replace(job, readings=tuple(r for r in job.readings if "seam.3" not in r.of or r.kind == "off"))
-    head, body = verdict_words.look_again(loose, work_out(loose))
+    head, body = look_again.look_again(loose, work_out(loose))
     assert head == "Not settled yet"
     assert "seam" in body

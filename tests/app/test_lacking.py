@@ -5,7 +5,7 @@ import datetime
 import msgspec
 import pytest
 
-from app import jobfile, samples
+from app.file import job_file, samples
 from export.errors import ExportError
 from export.records import Stamp
 from export.templates import placement
@@ -18,7 +18,7 @@ STAMP = Stamp(date=datetime.date(2026, 1, 2), fingerprint="0000-00")
 def whole() -> Job:
     path = samples.find("leaning-neck")
     assert path is not None
-    return jobfile.read(path)
+    return job_file.read(path)
 
 
 def without(job: Job, what: str) -> Job:

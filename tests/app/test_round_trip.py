@@ -7,24 +7,24 @@ from typing import Any
 from hypothesis import given
 from hypothesis import strategies as st
 
-from app import jobfile, jobtext
+from app.file import job_file, job_text
 from geometry.job import Job
 from tests.app.some_jobs import jobs
 
 
 @given(jobs())
 def test_a_job_comes_back_as_it_was(job: Job) -> None:
-    data = jobfile.encode(job)
-    again = jobfile.decode(data)
+    data = job_file.encode(job)
+    again = job_file.decode(data)
     assert again == job
-    assert jobfile.encode(again) == data
+    assert job_file.encode(again) == data
 
 
 def test_a_file_on_the_disk_comes_back_as_it_was(tmp_path: Path) -> None:
     job = Job(title="Größe 3/4 … 点")
     path = tmp_path / "name with spaces.job.json"
-    jobfile.write(job, path)
-    assert jobfile.read(path) == job
+    job_file.write(job, path)
+    assert job_file.read(path) == job
 
 
 TREES = st.recursive(
@@ -43,15 +43,15 @@ TREES = st.recursive(
 
 @given(st.dictionaries(st.text(st.characters(exclude_categories=["Cs"]), max_size=8), TREES, max_size=5))
 def test_canonical_text_holds_what_it_was_made_of(tree: dict[str, Any]) -> None:
-    assert json.loads(jobtext.canonical(tree)) == tree
-    assert jobtext.parse(jobtext.canonical(tree)) == tree
+    assert json.loads(job_text.canonical(tree)) == tree
+    assert job_text.parse(job_text.canonical(tree)) == tree
 
 
 def fault(data: bytes) -> str | None:
     """What the reader says against a file, None where it takes it."""
     try:
-        jobfile.decode(data)
-    except jobfile.JobFileError as error:
+        job_file.decode(data)
+    except job_file.JobFileError as error:
         return str(error)
     return None
 
@@ -63,7 +63,7 @@ def test_no_bytes_bring_the_reader_down(data: bytes) -> None:
 
 @given(jobs(), st.data())
 def test_a_file_with_one_value_spoilt_is_read_or_refused_in_a_sentence(job: Job, data: st.DataObject) -> None:
-    tree = json.loads(jobfile.encode(job))
+    tree = json.loads(job_file.encode(job))
     node: Any = tree
     while True:
         keys = list(node) if isinstance(node, dict) else list(range(len(node)))

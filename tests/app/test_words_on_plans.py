@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from app import jobfile, samples
-from app.desk.thinking import Thinking
+from app.desk.document.working_out import Thinking
+from app.file import job_file, samples
 from export.drawing.flatten import Box
 from export.drawing.marks import Text
 from export.drawing.typeface import text_corners
@@ -22,7 +22,7 @@ VIEWS = list(product(range(4), (False, True)))
 
 @cache
 def worked_out(path: Path) -> tuple[Job, Layout]:
-    job = jobfile.read(path)
+    job = job_file.read(path)
     return job, Thinking().work_out(job)
 
 

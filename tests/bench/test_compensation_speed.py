@@ -4,9 +4,9 @@ import numpy as np
 import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 
-from geometry.compensation import compensate, played, residual_cents
 from geometry.job import Action, Strings
-from geometry.strings.sets import SETS
+from geometry.strings.compensation import compensate, played, residual_cents
+from geometry.strings.usual_sets import SETS
 from tests.published.string_cases import equal_frets
 
 ACTION = Action(fret1=(0.5, 0.6), fret12=(1.9, 2.4))

@@ -19,9 +19,10 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from pytest_benchmark.fixture import BenchmarkFixture
 
-from app import edits, samples
-from app.desk.desk import Desk
-from app.desk.fields import TypedLine
+from app.desk.frame.desk import Desk
+from app.desk.widgets.fields import TypedLine
+from app.edit import edits
+from app.file import samples
 from geometry.job import Bridge, Reading
 from tests.app.desk.conftest import answers, dressed, open_desk, sample  # noqa: F401  # fixtures
 

@@ -15,11 +15,13 @@ from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
-from export import dxf, pdf, write_all
+from export import write_all
 from export.drawing import typeface
 from export.drawing.flatten import Box
 from export.drawing.marks import Circle, Line, Path, Text
-from export.machine import Making, make
+from export.machine import dxf
+from export.machine.machine_file import Making, make
+from export.paper import pdf
 from export.plan import PlanView, compose
 from export.templates import TEMPLATES, sheets
 from export.templates.placement import draw

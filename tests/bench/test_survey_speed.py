@@ -5,12 +5,12 @@ import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 
 from geometry.advice import advise
+from geometry.advice.measuring_lists import measuring_list
 from geometry.job import Job
-from geometry.measuring_lists import measuring_list
 from geometry.survey import survey
 from geometry.work_out import work_out
+from tests.geometry.advice.test_measuring_lists import filled
 from tests.geometry.survey.invented import bench_network, job_of, taken
-from tests.geometry.test_measuring_lists import filled
 
 
 def network(points: int) -> Job:

@@ -10,14 +10,13 @@ from pathlib import Path
 
 from msgspec.structs import replace
 
-from app import jobfile
-
-from .cases import CASES, cases_named
-from .judging import judge
-from .page import write
-from .running import campaign
-from .table import TABLES, aligned, figure_line, rows
-from .trials import trial_of
+from app.file import job_file
+from tests.campaign.invented.cases import CASES, cases_named
+from tests.campaign.invented.trials import trial_of
+from tests.campaign.judging import judge
+from tests.campaign.page import write
+from tests.campaign.running import campaign
+from tests.campaign.table import TABLES, aligned, figure_line, rows
 
 
 def main(words: list[str] | None = None) -> int:
@@ -70,7 +69,7 @@ def _one(given: argparse.Namespace) -> int:
     for name, figure in (record.figures | record.points).items():
         out(f"  {name:16} off {figure.off:8.3f} ± {figure.pm:.3f}{'' if figure.held else '  beyond'}\n")
     if given.to is not None:
-        jobfile.write(trial.job, given.to)
+        job_file.write(trial.job, given.to)
     return 0
 
 

@@ -8,7 +8,7 @@ import math
 
 import pytest
 
-from export.sheets import Stamp
+from export.paper.lay_sheets import Stamp
 from geometry.findings import Finding
 from geometry.job import Board, Bridge, Job, Old, OldMetal, OldPin, Pins, Point, Reading, Saddle, Strings
 from geometry.job.stringing import String

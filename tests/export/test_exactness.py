@@ -8,9 +8,9 @@ import pytest
 
 from export import write_all
 from export.drawing.marks import XY, Circle, Path
-from export.machine import Cut, Making, make
+from export.machine.machine_file import Cut, Making, make
+from export.paper.lay_sheets import Figure
 from export.records import Stamp
-from export.sheets import Figure
 from export.templates import TEMPLATES, sheets, warnings_of
 from geometry.job import Job
 from geometry.layout import Layout

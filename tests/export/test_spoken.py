@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from app import jobfile
+from app.file import job_file
 from export.spoken import sentence, spoken
 from geometry.job import Job
 from geometry.work_out import work_out
@@ -11,7 +11,7 @@ SAMPLES = Path(__file__).parents[2] / "sample_jobs"
 
 
 def sample(name: str) -> Job:
-    return jobfile.read(SAMPLES / f"{name}.job.json")
+    return job_file.read(SAMPLES / f"{name}.job.json")
 
 
 def test_readings_are_called_by_what_they_measure() -> None:

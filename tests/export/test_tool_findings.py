@@ -2,7 +2,7 @@
 
 import msgspec
 
-from export.machine import Making
+from export.machine.machine_file import Making
 from export.records import Stamp
 from export.templates.placement import draw
 from export.tool_findings import job_tool_findings, tool_findings

@@ -8,7 +8,7 @@ import pdfplumber
 import pytest
 
 from export import ExportError, write_all
-from export.machine import Making, make, making_of
+from export.machine.machine_file import Making, make, making_of
 from export.records import Figure, Stamp
 from export.templates import doubt_of, warnings_of
 from export.writing import is_ours

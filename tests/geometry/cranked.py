@@ -6,11 +6,11 @@ import math
 import msgspec
 import numpy as np
 
+from geometry.advice.measuring_lists import measuring_list
 from geometry.job import Job, Reading, Spread, String, Strings
 from geometry.job.job import Hand
 from geometry.layout import Side
-from geometry.measuring_lists import measuring_list
-from geometry.survey.rows import fineness
+from geometry.survey.rows.rows_of_readings import fineness
 
 Places = dict[str, complex]
 SCALE = 648.0

@@ -28,7 +28,7 @@ from geometry.job import (
     Strings,
 )
 from geometry.job.job import WIDTHS
-from geometry.strings.sets import SETS
+from geometry.strings.usual_sets import SETS
 
 PLACES: dict[str, tuple[float, float]] = {
     "nut.left": (0.3, 22.0),

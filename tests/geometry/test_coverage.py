@@ -5,7 +5,7 @@ import pytest
 
 from geometry.job import Job, Point, Reading
 from geometry.layout import Layout, Side
-from geometry.survey.fretting import TWO_IN_ONE
+from geometry.survey.rows.one_scale import TWO_IN_ONE
 from geometry.work_out import lay_out, work_out
 from tests.geometry.made import bridge, job, scales, six, surveyed
 

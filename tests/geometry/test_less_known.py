@@ -8,13 +8,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
-from geometry.compensation import compensate, played
 from geometry.job import Action, Spread, String, Strings
 from geometry.job.readings import Side
 from geometry.layout import Layout
-from geometry.strings.make import make, usual_core
-from geometry.strings.practice import PM95, usual_pm95
-from geometry.strings.sets import SETS
+from geometry.strings.compensation import compensate, played
+from geometry.strings.string_make import make, usual_core
+from geometry.strings.usual_compensation import PM95, usual_pm95
+from geometry.strings.usual_sets import SETS
 from geometry.units import mm
 from geometry.work_out import lay_out
 from tests.geometry.made import BOARD, XY, job, scales, surveyed

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from geometry.job import Job, Point, Spread, Strings
 from geometry.layout import Layout
-from geometry.strings.sets import SETS
+from geometry.strings.usual_sets import SETS
 from geometry.work_out import lay_out, work_out
 from tests.geometry.made import surveyed
 from tests.geometry.odd_jobs import BLOCKS, PLACES, jobs

@@ -11,7 +11,7 @@ from typing import Any
 
 import numpy as np
 
-from geometry.compensation import FretPlaces
+from geometry.strings.compensation import FretPlaces
 from geometry.strings.stretch import Array, Setup
 
 

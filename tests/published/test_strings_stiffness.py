@@ -9,10 +9,10 @@ import numpy as np
 import pytest
 from scipy.linalg import eig
 
-from geometry.compensation import played, residual_cents
 from geometry.job import Heights, String, Strings
-from geometry.strings.make import E_STEEL, STEEL
+from geometry.strings.compensation import played, residual_cents
 from geometry.strings.stretch import Array, stiff
+from geometry.strings.string_make import E_STEEL, STEEL
 from tests.published.string_cases import equal_frets
 
 POINTS = 80

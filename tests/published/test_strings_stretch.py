@@ -7,12 +7,12 @@ import numpy as np
 import pytest
 from scipy.optimize import least_squares
 
-from geometry.compensation import Compensated, common_names, compensate, played, residual_cents
 from geometry.job import Heights, String, Strings
 from geometry.spacing import CENTS
-from geometry.strings.make import ENDS_SD, ENDS_SD_SOFT, R_SD, R_SET_SD, stretch_ratio
-from geometry.strings.sets import SETS
+from geometry.strings.compensation import Compensated, common_names, compensate, played, residual_cents
 from geometry.strings.stretch import SECOND, Array, Setup, elongation, fretted_cents, stiff
+from geometry.strings.string_make import ENDS_SD, ENDS_SD_SOFT, R_SD, R_SET_SD, stretch_ratio
+from geometry.strings.usual_sets import SETS
 from tests.published.string_cases import case, column, equal_frets, setup
 
 ZERO = np.zeros((1, 1))

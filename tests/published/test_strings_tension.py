@@ -4,9 +4,9 @@ import numpy as np
 import pytest
 
 from geometry.job import String, Strings
-from geometry.strings.make import E_STEEL, STEEL, Make, make
+from geometry.strings.string_make import E_STEEL, STEEL, Make, make
 from geometry.strings.tension import tension_findings, tensions
-from geometry.strings.wire import KSI, tensile_strength
+from geometry.strings.wire_strength import KSI, tensile_strength
 from tests.published.string_cases import case
 
 OUTER = ["E4", "B3", "G3", "D3", "A2", "E2"]

@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from geometry.survey import Adjusted, NutAxis, adjust, network_of, rows_of, survey
-from geometry.survey.suspects import exchanged, snoop
+from geometry.survey.judge.suspects import exchanged, snoop
 from tests.published.survey_cases import CONSTRUCTED, Case, job, named, turned_about
 
 VERDICTS = {

@@ -8,11 +8,11 @@ from typing import Any
 import numpy as np
 import pytest
 
-from geometry.survey.datum import Free, moved
-from geometry.survey.least_squares import Normal, settle
-from geometry.survey.network import network_of
+from geometry.survey.adjust.datum import Free, moved
+from geometry.survey.adjust.least_squares import Normal, settle
+from geometry.survey.adjust.network import network_of
 from geometry.survey.result import Array
-from geometry.survey.row import Row
+from geometry.survey.rows.row import Row
 from tests.published.survey_cases import DATA
 
 NIST = {case["id"]: case for case in json.loads((DATA / "nist_regression.json").read_text())["cases"]}

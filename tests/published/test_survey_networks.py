@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from geometry.survey import Adjusted, Fixed, Free, adjust
-from geometry.survey.suspects import snoop
+from geometry.survey.judge.suspects import snoop
 from tests.published.survey_cases import NETWORKS, Case, network
 
 every = pytest.mark.parametrize("case", NETWORKS.values(), ids=NETWORKS)

@@ -18,10 +18,10 @@ from PySide6.QtWidgets import (
 )
 from shiboken6 import isValid
 
-from app.desk.cards.buttons import make_button
 from app.desk.cards.findings_list import FindingLine
-from app.desk.document import Document
-from app.desk.look import SIDE, Look, colour
+from app.desk.document.document import Document
+from app.desk.widgets.buttons import make_button
+from app.desk.widgets.look import SIDE, Look, colour
 
 
 class Card(QWidget):

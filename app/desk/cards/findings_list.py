@@ -4,8 +4,8 @@ from PySide6.QtCore import QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QFont, QFontMetrics, QPainter, QPaintEvent, QPen, QTextOption
 from PySide6.QtWidgets import QAbstractButton, QVBoxLayout, QWidget
 
-from app.desk.look import TEXT, Look, colour
-from app.desk.signs import Sign, paint_sign
+from app.desk.widgets.look import TEXT, Look, colour
+from app.desk.widgets.signs import Sign, paint_sign
 from geometry.findings import Finding, Grade
 from geometry.layout import Layout
 

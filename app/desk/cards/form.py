@@ -7,9 +7,9 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QLabel, QScrollArea, QVBoxLayout, QWidget
 
 from app.desk.cards.card import words
-from app.desk.choice import Choice, Tick
-from app.desk.document import Document
-from app.desk.fields import Field, typed_length, understood
+from app.desk.document.document import Document
+from app.desk.widgets.choice import Choice, Tick
+from app.desk.widgets.fields import Field, typed_length, understood
 from geometry import units
 from geometry.job import Job, NotAJob
 from geometry.units import Length

@@ -9,16 +9,16 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QComboBox, QWidget
 from pytestqt.qtbot import QtBot
 
-from app import jobfile, samples, settings
-from app.desk import look
-from app.desk.bench import Bench
-from app.desk.cards.bridge import BridgeCard
-from app.desk.cards.sheets import SheetsCard
-from app.desk.cards.strings import StringsCard
-from app.desk.desk import Desk
-from app.desk.doors import Keep, Outside
-from app.desk.fields import Field
-from app.desk.window import Frame
+from app.desk.cards.bridge.bridge_card import BridgeCard
+from app.desk.cards.sheets.sheets_card import SheetsCard
+from app.desk.cards.strings.strings_card import StringsCard
+from app.desk.document.open_and_save import Keep, Outside
+from app.desk.document.preferences import Bench
+from app.desk.frame.desk import Desk
+from app.desk.frame.window import Frame
+from app.desk.widgets import look
+from app.desk.widgets.fields import Field
+from app.file import job_file, samples, settings
 from geometry.job import Job
 
 
@@ -105,7 +105,7 @@ def sample(name: str) -> Job:
     """A sample job."""
     path = samples.find(name)
     assert path is not None
-    return jobfile.read(path)
+    return job_file.read(path)
 
 
 @pytest.fixture

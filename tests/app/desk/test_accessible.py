@@ -19,9 +19,9 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.desk.desk import Desk
-from app.desk.hand import Pointing
-from app.desk.plan import Plan
+from app.desk.frame.desk import Desk
+from app.desk.plan.plan_widget import Plan
+from app.desk.plan.pointer import Pointing
 from geometry.job import Job
 from tests.app.desk.conftest import OpenDesk, sample
 

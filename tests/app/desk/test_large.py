@@ -2,7 +2,7 @@
 
 from msgspec.structs import replace
 
-from app.desk.cards.bridge import ABOUT, BridgeCard
+from app.desk.cards.bridge.bridge_card import ABOUT, BridgeCard
 from tests.app.desk.conftest import OpenDesk, sample
 
 

@@ -4,11 +4,11 @@ import pytest
 from PySide6.QtGui import QFont, QFontMetricsF
 from PySide6.QtWidgets import QApplication
 
-from app.desk.bench import TEXT_SIZES
-from app.desk.cards.measure import MeasureCard
-from app.desk.desk import Desk
-from app.desk.look import LABEL, LIGHT, Look
-from app.desk.strip import fitting
+from app.desk.cards.measure.measure_card import MeasureCard
+from app.desk.document.preferences import TEXT_SIZES
+from app.desk.frame.desk import Desk
+from app.desk.frame.strip import fitting
+from app.desk.widgets.look import LABEL, LIGHT, Look
 from tests.app.desk.conftest import OpenDesk, sample
 
 

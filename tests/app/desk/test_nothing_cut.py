@@ -16,9 +16,9 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.desk.bench import TEXT_SIZES
-from app.desk.desk import Desk
-from app.newjob import begin
+from app.desk.document.preferences import TEXT_SIZES
+from app.desk.frame.desk import Desk
+from app.edit.new_job import begin
 from tests.app.desk.conftest import OpenDesk, sample
 from tests.geometry.cranked import board, read
 

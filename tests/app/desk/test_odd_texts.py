@@ -6,11 +6,11 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel, QWidget
 
-from app import edits
-from app.desk import output
-from app.desk.about_job import AboutJob
-from app.desk.desk import Desk
-from app.settings import Settings, SettingsError
+from app.desk.document import output
+from app.desk.frame.about_job import AboutJob
+from app.desk.frame.desk import Desk
+from app.edit import edits
+from app.file.settings import Settings, SettingsError
 from geometry.job import NotAJob
 from tests.app.desk.conftest import sample
 

@@ -9,11 +9,12 @@ from PySide6.QtGui import QAction, QKeySequence, QShortcut
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QDialog, QLabel, QPushButton, QScrollArea
 
-from app import jobfile, starting
-from app.desk import example, help
-from app.desk.cards.start import StartCard
-from app.desk.cards.strings import StringsCard
-from app.desk.desk import Desk
+from app.desk.cards.start.start_card import StartCard
+from app.desk.cards.strings.strings_card import StringsCard
+from app.desk.frame import example, help
+from app.desk.frame.desk import Desk
+from app.edit import first_questions
+from app.file import job_file
 from geometry.job import Job
 from tests.app.desk.conftest import Answers, OpenDesk, choose, press, sample
 
@@ -40,7 +41,7 @@ def test_a_job_that_was_saved_is_among_the_recent_ones_at_once(
 
 def test_a_job_that_was_taken_away_is_offered_no_more(open_desk: OpenDesk, tmp_path: Path) -> None:
     path = tmp_path / "Old parlour.job.json"
-    jobfile.write(sample("leaning-neck"), path)
+    job_file.write(sample("leaning-neck"), path)
     desk = open_desk(path)
     desk.commands.new()
     assert recent(desk) == ["Old parlour"]
@@ -52,7 +53,7 @@ def test_a_job_that_was_taken_away_is_offered_no_more(open_desk: OpenDesk, tmp_p
 def test_the_tab_key_comes_to_a_recent_job_before_the_samples(open_desk: OpenDesk, tmp_path: Path) -> None:
     desk = open_desk(None)
     path = tmp_path / "Old parlour.job.json"
-    jobfile.write(sample("leaning-neck"), path)
+    job_file.write(sample("leaning-neck"), path)
     desk.doors.open_path(path)
     desk.commands.new()
     opens = next(b for b in desk.card.findChildren(QPushButton) if b.text() == "Open a job file…")
@@ -63,7 +64,7 @@ def test_the_tab_key_comes_to_a_recent_job_before_the_samples(open_desk: OpenDes
 
 def test_a_recent_job_is_opened_by_its_line(open_desk: OpenDesk, tmp_path: Path) -> None:
     path = tmp_path / "Old parlour.job.json"
-    jobfile.write(sample("leaning-neck"), path)
+    job_file.write(sample("leaning-neck"), path)
     desk = open_desk(path)
     desk.commands.new()
     assert desk.document.job == Job()
@@ -73,9 +74,9 @@ def test_a_recent_job_is_opened_by_its_line(open_desk: OpenDesk, tmp_path: Path)
 
 @pytest.mark.parametrize("count", [3, 4, 5, 7, 8, 12])
 def test_a_job_begins_with_a_number_of_strings(count: int) -> None:
-    keys = dict(starting.string_choices())
+    keys = dict(first_questions.string_choices())
     assert keys[str(count)].endswith(" strings, no set yet")
-    job = starting.begin(hand="right", string_set=str(count), measuring="bridge only", unit="mm")
+    job = first_questions.begin(hand="right", string_set=str(count), measuring="bridge only", unit="mm")
     assert job.strings is not None
     assert [string.name for string in job.strings.list] == [str(at) for at in range(1, count + 1)]
     assert job.readings

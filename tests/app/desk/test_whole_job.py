@@ -5,10 +5,10 @@ from pathlib import Path
 import pdfplumber
 from PySide6.QtCore import Qt
 
-from app.desk import output
-from app.desk.cards.start import StartCard
-from app.desk.desk import Desk
-from app.desk.fields import Field, TypedLine
+from app.desk.cards.start.start_card import StartCard
+from app.desk.document import output
+from app.desk.frame.desk import Desk
+from app.desk.widgets.fields import Field, TypedLine
 from tests.app.desk.conftest import OpenDesk, press, type_into
 
 FRETS = ("36", "102.5", "162", "214.5", "261.5", "322.5")

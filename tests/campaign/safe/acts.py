@@ -29,13 +29,14 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app import jobfile, samples, settings
-from app.desk import look, output
-from app.desk.bench import TEXT_SIZES, Bench
-from app.desk.desk import Desk
-from app.desk.steps import STEPS
-from app.desk.thinking import Thinking
-from app.desk.window import Frame
+from app.desk.document import output
+from app.desk.document.preferences import TEXT_SIZES, Bench
+from app.desk.document.working_out import Thinking
+from app.desk.frame.desk import Desk
+from app.desk.frame.steps import STEPS
+from app.desk.frame.window import Frame
+from app.desk.widgets import look
+from app.file import job_file, samples, settings
 from geometry.job import Job
 from tests.app.desk.conftest import Answers
 from tests.campaign.safe.outcome import HANGS, KEPT, Outcome
@@ -177,7 +178,7 @@ class Acting:
 
     def another_job(self) -> None:
         path = self.chance.choice(samples.paths())
-        saved = [file for file in self.folder.iterdir() if file.name.endswith(jobfile.SUFFIX)]
+        saved = [file for file in self.folder.iterdir() if file.name.endswith(job_file.SUFFIX)]
         match self.chance.randrange(3):
             case 0:
                 self.desk.commands.open_sample(str(path))
@@ -192,7 +193,7 @@ class Acting:
         job = self.desk.document.job
         if self.chance.choice((self.desk.doors.save, self.desk.doors.save_as))():
             assert self.desk.document.path is not None
-            assert jobfile.read(self.desk.document.path) == job, "what was saved is not what was there"
+            assert job_file.read(self.desk.document.path) == job, "what was saved is not what was there"
 
     def export(self) -> None:
         output.export(self.desk, self.folder / "sheets", despite_stops=self.chance.random() < 0.5, replace=True)
@@ -215,7 +216,7 @@ class Acting:
     def check(self) -> None:
         """The job can be kept, and what is shown was worked out of this very job."""
         document = self.desk.document
-        assert jobfile.decode(jobfile.encode(document.job)) == document.job, "it is not read as it was written"
+        assert job_file.decode(job_file.encode(document.job)) == document.job, "it is not read as it was written"
         assert document.fault is None, f"no layout: {document.fault}"
         assert document.layout == Thinking().work_out(document.job), "the layout is of another job"
 

@@ -12,9 +12,10 @@ from pathlib import Path
 
 from PySide6.QtWidgets import QApplication
 
-from app import edits, jobfile, pasting, samples
-from app.desk.document import Document
-from app.desk.thinking import Thinking
+from app.desk.document.document import Document
+from app.desk.document.working_out import Thinking
+from app.edit import edits, pasting
+from app.file import job_file, samples
 from geometry.job import Job, NotAJob
 from geometry.units import NotALength
 from tests.campaign.safe.outcome import Outcome, repeat
@@ -30,7 +31,7 @@ def run(count: int, seed: int) -> Outcome:
 
 
 def one(chance: random.Random, counted: Counter[str]) -> None:
-    first = jobfile.read(chance.choice(samples.paths()))
+    first = job_file.read(chance.choice(samples.paths()))
     document = Document(Thinking().work_out, first)
     document.wake()
     with tempfile.TemporaryDirectory() as folder:
@@ -47,10 +48,10 @@ def one(chance: random.Random, counted: Counter[str]) -> None:
     ahead = document.stack.count() - document.stack.index()
     while document.stack.canUndo():
         document.stack.undo()
-    assert jobfile.encode(document.job) == jobfile.encode(first), "undoing all does not lead back"
+    assert job_file.encode(document.job) == job_file.encode(first), "undoing all does not lead back"
     while document.stack.count() - document.stack.index() > ahead:
         document.stack.redo()
-    assert jobfile.encode(document.job) == jobfile.encode(last), "doing it again does not lead there"
+    assert job_file.encode(document.job) == job_file.encode(last), "doing it again does not lead there"
     document.stack.clear()
 
 
@@ -64,7 +65,7 @@ def _act(document: Document, path: Path, chance: random.Random, name: str) -> st
             return "redone"
         case 2:
             document.save(path)
-            assert jobfile.read(path) == document.job, "what was saved is not what was there"
+            assert job_file.read(path) == document.job, "what was saved is not what was there"
             return "saves"
         case 3 if path.exists():
             document.open(path)

@@ -14,8 +14,8 @@ from contextlib import contextmanager
 from pathlib import Path
 from unittest import mock
 
-from app import jobfile, samples, settings
-from app.settings import Settings
+from app.file import job_file, samples, settings
+from app.file.settings import Settings
 from export.spoken import spoken
 from geometry.job import Job
 from geometry.layout import Layout
@@ -30,7 +30,7 @@ SIZE = 512
 def run(count: int, seed: int) -> Outcome:
     path = samples.find("leaning-neck")
     assert path is not None
-    job = jobfile.read(path)
+    job = job_file.read(path)
     layout = spoken(job, work_out(job))
     with tempfile.TemporaryDirectory() as place, mounted(Path(place)) as disk:
         if disk is None:
@@ -57,7 +57,7 @@ def one(chance: random.Random, counted: Counter[str], disk: Path, job: Job, layo
     with mock.patch.dict(os.environ, OFFSQUARE_SETTINGS=str(disk / "settings.json")):
         known = Settings().with_printer("Laser", 0.99, 1.0)
         assert settings.save(known)
-        jobfile.write(old, path)
+        job_file.write(old, path)
         before = furnished(folder, chance)
         try:
             ballast.write_bytes(b"x" * chance.randrange(SIZE * 1024))
@@ -67,7 +67,7 @@ def one(chance: random.Random, counted: Counter[str], disk: Path, job: Job, layo
             said = written(job, layout, folder)
             assert _told_truly(said, before, state(folder)), f"not as it was said: {said}"
             saved = _saved(new, path)
-            assert jobfile.read(path) == (new if saved else old), "the job file is neither the old nor the new one"
+            assert job_file.read(path) == (new if saved else old), "the job file is neither the old nor the new one"
             kept = settings.save(known.with_printer("Ink", 1.01, 1.0), known)
             assert set(settings.load().printers) == ({"Laser", "Ink"} if kept else {"Laser"}), "a correction is lost"
             counted["exports refused" if said else "exports written"] += 1
@@ -86,8 +86,8 @@ def _told_truly(said: str | None, before: dict[str, bytes | None], after: dict[s
 
 def _saved(job: Job, path: Path) -> bool:
     try:
-        jobfile.write(job, path)
-    except jobfile.JobFileError as error:
+        job_file.write(job, path)
+    except job_file.JobFileError as error:
         if "the disk is full" not in str(error):
             raise
         return False

@@ -13,7 +13,8 @@ import msgspec
 import pypdfium2
 import svgelements
 
-from app import exporting, jobfile, terminal
+from app.file import export_job, job_file
+from app.say import terminal
 from export import ExportError, write_all
 from export.spoken import spoken
 from export.templates import TEMPLATES
@@ -36,7 +37,7 @@ def one(chance: random.Random, counted: Counter[str], exported: float) -> None:
         job = read(spoilt(chance), counted)
         if job is None:
             return
-        again = jobfile.decode(jobfile.encode(job))
+        again = job_file.decode(job_file.encode(job))
         assert again == job, "what is written is not what was read"
         layout = spoken(job, work_out(job))
     assert math.isfinite(sum(sum(abs(v) for v in (p.x, p.y)) for p in layout.points.values())), "a point is nowhere"
@@ -46,7 +47,7 @@ def one(chance: random.Random, counted: Counter[str], exported: float) -> None:
     names = tuple(TEMPLATES) if chance.random() < 0.1 else tuple(chance.sample(tuple(TEMPLATES), 2))
     with tempfile.TemporaryDirectory() as folder:
         try:
-            stamp = exporting.stamp(job, jobfile.fingerprint(job))
+            stamp = export_job.stamp(job, job_file.fingerprint(job))
             stamp = msgspec.structs.replace(stamp, templates=names, date=DAY)
             written = write_all(job, layout, stamp, Path(folder), left_out=lambda _: counted.update(["left out"]))
         except ExportError as error:
@@ -61,8 +62,8 @@ def one(chance: random.Random, counted: Counter[str], exported: float) -> None:
 def read(data: bytes, counted: Counter[str]) -> Job | None:
     """The job in a file, or None where it is refused in one short sentence."""
     try:
-        job = jobfile.decode(data, "spoilt.job.json")
-    except jobfile.JobFileError as error:
+        job = job_file.decode(data, "spoilt.job.json")
+    except job_file.JobFileError as error:
         said = str(error)
         assert len(said) <= terminal.LONGEST, f"{len(said)} signs: {said}"
         assert terminal.plain(said) == said, f"steers the terminal: {said!r}"

@@ -14,7 +14,7 @@ import time
 from collections import Counter
 from pathlib import Path
 
-from app import jobfile, samples
+from app.file import job_file, samples
 from tests.campaign.safe.outcome import Outcome, repeat
 
 LONGEST = 2.0
@@ -73,7 +73,7 @@ def run(count: int, seed: int) -> Outcome:
 def one(chance: random.Random, counted: Counter[str], worst: list[float]) -> None:
     with tempfile.TemporaryDirectory() as folder:
         path, settings = Path(folder) / "bench.job.json", Path(folder) / "settings" / "settings.json"
-        jobfile.write(jobfile.read(chance.choice(samples.paths())), path)
+        job_file.write(job_file.read(chance.choice(samples.paths())), path)
         ended, told = killed(path, settings, chance)
         edited = [float(line.split()[1]) for line in told if line.startswith("edit")]
         saved = [float(line.split()[1]) for line in told if line.startswith("saved")]
@@ -107,5 +107,5 @@ def killed(path: Path, settings: Path, chance: random.Random) -> tuple[float, li
 
 def _time_of(path: Path) -> float:
     with contextlib.suppress(ValueError):
-        return float(jobfile.read(path).title)
+        return float(job_file.read(path).title)
     return 0.0

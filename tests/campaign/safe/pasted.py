@@ -4,8 +4,10 @@ import json
 import random
 from collections import Counter
 
-from app import jobfile, pasting, words
-from app.terminal import LONGEST
+from app.edit import pasting
+from app.file import job_file
+from app.say import plain_words
+from app.say.terminal import LONGEST
 from geometry.job import NotAJob
 from tests.campaign.safe.jobs import read
 from tests.campaign.safe.outcome import Outcome, repeat
@@ -20,7 +22,7 @@ def run(count: int, seed: int) -> Outcome:
 
 
 def one(chance: random.Random, counted: Counter[str]) -> None:
-    job = jobfile.decode(json.dumps(tree(chance)).encode())
+    job = job_file.decode(json.dumps(tree(chance)).encode())
     ids = [reading.id for reading in job.readings]
     pieces = (*TEXTS, *VALUES, *MARKS, *MARKS, *VALUES[:5], *ids[:5])
     if chance.random() < 0.5:
@@ -33,9 +35,9 @@ def one(chance: random.Random, counted: Counter[str]) -> None:
     try:
         made = pasting.paste(job, text, chance.choice([*ids, None]))
     except NotAJob as error:
-        said = words.sentence(str(error))
+        said = plain_words.sentence(str(error))
     else:
-        assert read(jobfile.encode(made), Counter()) == made
+        assert read(job_file.encode(made), Counter()) == made
         counted["taken"] += 1
         return
     assert len(said) <= LONGEST + 1, said

@@ -5,7 +5,7 @@ import json
 import random
 from typing import Any
 
-from app import samples
+from app.file import samples
 
 Tree = Any
 TEXTS = (

@@ -17,8 +17,8 @@ from unittest import mock
 
 import msgspec
 
-from app import exporting, jobfile, samples, settings
-from app.settings import Settings
+from app.file import export_job, job_file, samples, settings
+from app.file.settings import Settings
 from export.spoken import spoken
 from export.writing import KINDS
 from geometry.job import Job
@@ -34,7 +34,7 @@ State = dict[str, bytes | None]
 def run(count: int, seed: int) -> Outcome:
     path = samples.find("leaning-neck")
     assert path is not None
-    job = jobfile.read(path)
+    job = job_file.read(path)
     layout = spoken(job, work_out(job))
     return repeat(lambda chance, counted: one(chance, counted, job, layout), count, seed)
 
@@ -83,10 +83,10 @@ def state(folder: Path) -> State:
 
 def written(job: Job, layout: Layout, folder: Path) -> str | None:
     """Export; None, or the sentence that says why not."""
-    stamp = msgspec.structs.replace(exporting.stamp(job, "0000-00"), templates=TEMPLATES)
+    stamp = msgspec.structs.replace(export_job.stamp(job, "0000-00"), templates=TEMPLATES)
     try:
-        exporting.export(job, layout, stamp, folder, KINDS, replace="all", left_out=lambda _: None)
-    except exporting.NotExported as error:
+        export_job.export(job, layout, stamp, folder, KINDS, replace="all", left_out=lambda _: None)
+    except export_job.NotExported as error:
         return str(error)
     return None
 
@@ -187,17 +187,17 @@ def whole_or_not(folder: Path, chance: random.Random, counted: Counter[str]) -> 
     """A job file and the settings on a full disk: the old one or the new one, whole."""
     path = folder / "a.job.json"
     old, new = Job(title="old"), Job(title="new " * chance.randrange(9000))
-    jobfile.write(old, path)
+    job_file.write(old, path)
     with mock.patch.dict(os.environ, OFFSQUARE_SETTINGS=str(folder / "settings.json")):
         known = Settings().with_printer("Laser", 0.99, 1.0)
         assert settings.save(known)
         with chance.choice((full, grown))(folder, chance):
             saved = True
             try:
-                jobfile.write(new, path)
-            except jobfile.JobFileError:
+                job_file.write(new, path)
+            except job_file.JobFileError:
                 saved = False
             kept = settings.save(known.with_printer("Ink", 1.01, 1.0), known)
-        assert jobfile.read(path) == (new if saved else old), "the job file is neither the old nor the new one"
+        assert job_file.read(path) == (new if saved else old), "the job file is neither the old nor the new one"
         assert set(settings.load().printers) == ({"Laser", "Ink"} if kept else {"Laser"}), "a correction is lost"
     counted["jobs saved" if saved else "jobs refused"] += 1

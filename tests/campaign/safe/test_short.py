@@ -9,10 +9,10 @@ from pathlib import Path
 import pytest
 from PySide6.QtWidgets import QApplication
 
-from app import edits as changes
-from app import jobfile
-from app.desk.document import Document
-from app.desk.thinking import Thinking
+from app.desk.document.document import Document
+from app.desk.document.working_out import Thinking
+from app.edit import edits as changes
+from app.file import job_file
 from geometry.job import Job, NotAJob
 from geometry.layout import Layout
 from tests.campaign.safe import acts, edits, full, jobs, kills, pasted, targets
@@ -79,7 +79,7 @@ def test_a_file_that_is_cut_off_is_not_opened_again(name: str, tmp_path: Path) -
 
 
 def test_a_job_that_is_not_read_as_it_was_written_is_found(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(jobfile, "encode", lambda _: b'{"offsquare": 1}')
+    monkeypatch.setattr(job_file, "encode", lambda _: b'{"offsquare": 1}')
     assert jobs.run(20, 11).faults
 
 
@@ -142,13 +142,13 @@ def test_a_refusal_of_a_paste_that_nobody_reads_is_found(monkeypatch: pytest.Mon
         raise NotAJob("this is not a length " * 40)
 
     monkeypatch.setattr(changes, "set_value", at_length)
-    monkeypatch.setattr("app.words.shortened", lambda text: text)
+    monkeypatch.setattr("app.say.plain_words.shortened", lambda text: text)
     assert any("this is not a length" in fault for fault in pasted.run(10, 11).faults)
 
 
 def test_a_paste_that_is_not_read_as_it_was_written_is_found(monkeypatch: pytest.MonkeyPatch) -> None:
-    first = jobfile.encode(Job())
-    monkeypatch.setattr(jobfile, "encode", lambda _: first)
+    first = job_file.encode(Job())
+    monkeypatch.setattr(job_file, "encode", lambda _: first)
     assert pasted.run(10, 11).faults
 
 
@@ -238,5 +238,5 @@ def test_a_window_with_the_layout_of_another_job_is_found(monkeypatch: pytest.Mo
             self.once = getattr(self, "once", None) or super().work_out(job)
             return self.once
 
-    monkeypatch.setattr("app.desk.desk.Thinking", Stale)
+    monkeypatch.setattr("app.desk.frame.desk.Thinking", Stale)
     assert any("the layout is of another job" in fault for fault in acts.run(15, 11).faults)

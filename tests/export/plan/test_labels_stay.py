@@ -5,8 +5,8 @@ import pytest
 
 from export.drawing.marks import Mark, Text
 from export.plan import PlanView, compose, compose_with
-from export.plan.ground import Taken
 from export.plan.labels import Label, keyed, place, stay
+from export.plan.occupied_cells import Taken
 from geometry.job import Job
 from geometry.layout import Layout
 

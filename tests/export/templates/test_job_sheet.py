@@ -5,11 +5,12 @@ from pathlib import Path as File
 import msgspec
 import pytest
 
-from export import flow, write_all
+from export import write_all
 from export.drawing.flatten import Box
 from export.drawing.marks import Line, Path, Text
 from export.drawing.typeface import width
-from export.flow import SIZE, Column, Flow, fitted
+from export.paper import flow
+from export.paper.flow import SIZE, Column, Flow, fitted
 from export.records import Sheet, Stamp
 from export.templates import job_tables, sheets
 from geometry.findings import Finding

@@ -5,15 +5,15 @@ import pytest
 
 from geometry.advice import advise
 from geometry.advice.candidates import candidates
+from geometry.advice.measuring_lists import measuring_list
 from geometry.advice.weighing import SADDLE
 from geometry.job import Job, Point, Reading, Spread, String, Strings
 from geometry.layout import Layout
-from geometry.measuring_lists import measuring_list
 from geometry.survey import survey
 from geometry.work_out import work_out
+from tests.geometry.advice.test_measuring_lists import filled
 from tests.geometry.survey.invented import BOARD, Wanted, job_of, taken
 from tests.geometry.survey.test_verdicts import OLD, SQUARE, TIED
-from tests.geometry.test_measuring_lists import filled
 
 
 def fret(key: str, number: int, on: str, value: float, **more: object) -> Reading:

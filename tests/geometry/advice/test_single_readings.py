@@ -4,8 +4,8 @@ import pytest
 from msgspec.structs import replace
 
 from geometry.advice import advise
+from geometry.advice.measuring_lists import LISTS, Name, measuring_list
 from geometry.job import Job
-from geometry.measuring_lists import LISTS, Name, measuring_list
 from geometry.work_out import work_out
 
 

@@ -6,19 +6,19 @@ from typing import Any
 
 from msgspec.structs import replace
 
-from app import jobfile
+from app.file import job_file
 from geometry.findings import Finding
 from geometry.job import Job
 from geometry.work_out import work_out
-from tests.campaign.cases import CASES
-from tests.campaign.trials import trial_of
+from tests.campaign.invented.cases import CASES
+from tests.campaign.invented.trials import trial_of
 
 SAMPLES = Path(__file__).parents[3] / "sample_jobs"
 
 
 @lru_cache
 def sample(name: str = "leaning-neck") -> Job:
-    return jobfile.read(SAMPLES / f"{name}.job.json")
+    return job_file.read(SAMPLES / f"{name}.job.json")
 
 
 @lru_cache

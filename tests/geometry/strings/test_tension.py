@@ -5,9 +5,9 @@ import pytest
 
 from geometry.findings import Finding
 from geometry.job import String, Strings
-from geometry.strings.sets import SETS
 from geometry.strings.stretch import Array
 from geometry.strings.tension import tension_findings, tensions
+from geometry.strings.usual_sets import SETS
 
 LENGTHS = np.full(6, 648.0)
 

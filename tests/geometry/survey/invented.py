@@ -5,7 +5,7 @@ import numpy as np
 
 from geometry.job import Job, Point, Reading
 from geometry.job.readings import Kind, Side
-from geometry.survey.rows import fineness
+from geometry.survey.rows.rows_of_readings import fineness
 
 BOARD = {
     "nut.left": 0.2 + 21.6j,

@@ -7,14 +7,14 @@ from pathlib import Path
 import pytest
 from msgspec.structs import replace
 
-from app import jobfile
+from app.file import job_file
 from geometry.job import Job, NotAJob, Reading
 from geometry.job.job import MOST_READINGS
-from geometry.survey.rows import rows_of
-from geometry.survey.start import sought
+from geometry.survey.rows.rows_of_readings import rows_of
+from geometry.survey.start.rough_places import sought
 from geometry.units import mm
 from geometry.work_out import work_out
-from tests.campaign.mutated import from_nut
+from tests.campaign.mutated.silent import from_nut
 
 SAMPLES = Path(__file__).parents[3] / "sample_jobs"
 TIMES = 5
@@ -44,7 +44,7 @@ def _again(reading: Reading, key: str, off: float) -> Reading:
 @pytest.mark.parametrize("name", ["leaning-neck", "small-four", "tie-bridge", "turned-left"])
 def test_readings_entered_five_times_agree_as_before(name: str, how: str, apart: float) -> None:
     """Derived: copies weigh the readings against what is taken of the nut, and no more than that moves the saddle."""
-    job = jobfile.read(SAMPLES / f"{name}.job.json")
+    job = job_file.read(SAMPLES / f"{name}.job.json")
     once, often = work_out(job), work_out(read_again(job, how, random.Random(f"{name} {how}"), apart))
     assert once.survey.verdict == often.survey.verdict == "clean"
     for here, there in zip(from_nut(once), from_nut(often), strict=True):
@@ -53,7 +53,7 @@ def test_readings_entered_five_times_agree_as_before(name: str, how: str, apart:
 
 @pytest.mark.parametrize("how", HOWS)
 def test_copies_count_once_where_places_are_sought(how: str) -> None:
-    job = jobfile.read(SAMPLES / "turned-left.job.json")
+    job = job_file.read(SAMPLES / "turned-left.job.json")
     again = read_again(job, how, random.Random(1), 0.0)
     once, often = (sought(rows_of(one), tuple(job.points), (), {}, {}) for one in (job, again))
     assert {name: len(rows) for name, rows in often.touching.items()} == {
@@ -62,21 +62,21 @@ def test_copies_count_once_where_places_are_sought(how: str) -> None:
 
 
 def test_the_slip_is_still_named() -> None:
-    job = jobfile.read(SAMPLES / "one-slip.job.json")
+    job = job_file.read(SAMPLES / "one-slip.job.json")
     often = work_out(read_again(job, "shuffled", random.Random(1), 0.0))
     assert often.survey.verdict == "misread"
     assert {name.split(".")[0] for name in often.survey.suspects} == set(work_out(job).survey.suspects)
 
 
 def test_copies_still_count_in_the_fit() -> None:
-    job = jobfile.read(SAMPLES / "leaning-neck.job.json")
+    job = job_file.read(SAMPLES / "leaning-neck.job.json")
     often = work_out(read_again(job, HOWS[0], random.Random(1), 0.0))
     assert often.survey.dof > 4 * work_out(job).survey.dof
     assert often.points["end.left"].sx < work_out(job).points["end.left"].sx
 
 
 def many(count: int) -> tuple[Job, list[Reading]]:
-    job = jobfile.read(SAMPLES / "leaning-neck.job.json")
+    job = job_file.read(SAMPLES / "leaning-neck.job.json")
     one = next(r for r in job.readings if r.kind == "distance")
     return job, [*job.readings, *(replace(one, id=f"more.{i}") for i in range(count - len(job.readings)))]
 

@@ -8,7 +8,7 @@ import pytest
 
 from geometry.survey import Free, adjust, network_of, rows_of
 from geometry.survey.result import Array
-from geometry.survey.row import Row
+from geometry.survey.rows.row import Row
 from tests.geometry.survey.invented import job_of, taken
 from tests.geometry.survey.test_verdicts import OLD, TIED
 

@@ -7,10 +7,10 @@ import msgspec
 import numpy as np
 import pytest
 
-from geometry.how_far import how_far
 from geometry.job import Job, Point, Reading, SideHint
+from geometry.placed.how_far import how_far
 from geometry.survey import survey
-from geometry.survey.verdict import pm95_of_others
+from geometry.survey.judge.verdict import pm95_of_others
 from geometry.work_out import work_out
 from tests.geometry.survey.invented import BOARD, Wanted, job_of, taken
 

@@ -1,0 +1,185 @@
+"""The layout as a page of plain text for the bench: `offsquare work-out JOB`. Lengths in the job's unit.
+
+A **row** is one line of a table: its first cell runs from the left, the others are lined up on the right.
+"""
+
+import math
+import textwrap
+from collections.abc import Iterator, Sequence
+
+from app.file import job_file
+from app.say import plain_words, terminal
+from export.words import margin_rows
+from geometry.job import Job
+from geometry.layout import XY, Check, Fit, Layout, Margin
+from geometry.units import show, show_pm
+
+WIDTH = 96
+GRADES = {"stop": "STOP", "look": "look", "good": "good"}
+
+Row = Sequence[str]
+
+
+def page(job: Job, layout: Layout) -> str:
+    """The whole page, ending in a line's end."""
+    title = terminal.one_line(job.title) or "A job without a title"
+    head = f"{title}\n{plain_words.job_line(job)} · file {job_file.fingerprint(job)}"
+    parts = [head, *_readings(job, layout), *_scale(job, layout), *_strings(job, layout), *_saddle(job, layout)]
+    parts += [*_bridge(job, layout), *_margins(job, layout), *_checks(job, layout), *_findings(layout)]
+    return terminal.plain("\n\n".join(parts)) + "\n"
+
+
+def _readings(job: Job, layout: Layout) -> Iterator[str]:
+    taken = sum(reading.taken for reading in job.readings)
+    struck = sum(reading.struck for reading in job.readings)
+    asked = sum(reading.asked and not reading.struck for reading in job.readings)
+    waiting = len(job.readings) - taken - struck - asked
+    counts = [f"{taken} taken"] + [f"{struck} struck out"] * (struck > 0)
+    counts += [f"{waiting} still to be measured"] * (waiting > 0)
+    counts += [f"{asked} question{'s' * (asked > 1)} not answered"] * (asked > 0)
+    yield f"Readings: {', '.join(counts)}."
+    named = {name for group in (layout.survey.suspects, *layout.survey.groups) for name in group}
+    rows = [_fit(job, fit) for fit in layout.readings if fit.id in named]
+    if rows:
+        yield _table("Look at these again", ("", "as read", "the others say", "off by"), rows)
+
+
+def _fit(job: Job, fit: Fit) -> Row:
+    """One reading, and what the others say of it: how far they put it is w σ / √redundancy (W. Baarda, A testing
+    procedure for use in geodetic networks, 1968), whether it has its say in the fit or was set aside.
+    """
+    said = next((plain_words.reading(reading, job.hand) for reading in job.readings if reading.id == fit.id), "")
+    name = f"{terminal.one_line(fit.id)}  {terminal.one_line(said)}" + (f", {fit.component}" if fit.component else "")
+    off = fit.residual if not fit.w else fit.w * fit.sigma / math.sqrt(fit.redundancy)
+    return name, _length(job, fit.value), _length(job, fit.value + off), _length(job, abs(off))
+
+
+def _scale(job: Job, layout: Layout) -> Iterator[str]:
+    frets = layout.frets
+    if frets is None:
+        return
+    rows = [("Scale", _length(job, frets.scale), _pm(job, frets.scale_pm95))]
+    nominal = frets.nominal
+    for side, place, pm in (("left", nominal.left, nominal.left_pm95), ("right", nominal.right, nominal.right_pm95)):
+        rows.append((f"Nominal place, {plain_words.side(side, job.hand)} side", _length(job, place), _pm(job, pm)))
+    yield _table(f"Frets, {job.unit}", ("", "from the nut", "±"), rows)
+
+
+def _strings(job: Job, layout: Layout) -> Iterator[str]:
+    rows = []
+    for string in layout.strings:
+        pull = "" if string.tension_n is None else f"{string.tension_n:.0f} N"
+        worst = max((abs(cents) for cents in string.cents.values()), default=None)
+        rows.append(
+            (
+                terminal.one_line(f"String {string.name}"),
+                _length(job, string.compensation, 2),
+                string.compensation_from,
+                _length(job, string.length),
+                pull,
+                "" if worst is None else f"{worst:.1f}",
+            )
+        )
+    if rows:
+        yield _table(
+            f"Strings, {job.unit}", ("", "compensation", "which is", "nut to saddle", "pull", "cents at worst"), rows
+        )
+
+
+def _saddle(job: Job, layout: Layout) -> Iterator[str]:
+    saddle = layout.saddle
+    if saddle is None:
+        return
+    sides = [plain_words.side(side, job.hand) for side in ("left", "right")]
+    pm = " and ".join(
+        f"{_pm(job, mm)} ({cents:.1f} cents) at {side}"
+        for mm, cents, side in zip(saddle.pm95, saddle.cents95, sides, strict=True)
+    )
+    longer = "neither side longer" if saddle.longer == "neither" else f"{saddle.longer} longer"
+    lines = [f"Saddle: slant {_length(job, saddle.slant)} {job.unit}, {longer}; its place is known to {pm}."]
+    if saddle.waits_for:
+        lines.append(f"Not settled until {plain_words.joined(saddle.waits_for)} {_are(saddle.waits_for)} read again.")
+    elif not saddle.checked:
+        lines.append("Not checked: a slip in one of the readings that hold it would not show; measure once more.")
+    yield _wrapped(" ".join(lines), "")
+
+
+def _are(names: Sequence[str]) -> str:
+    return "is" if len(names) == 1 else "are"
+
+
+def _bridge(job: Job, layout: Layout) -> Iterator[str]:
+    """How well the bridge's corners and pin holes are known: the worst of them."""
+    bridge = layout.bridge
+    if bridge is None:
+        return
+    said = [f"{_worst(job, bridge.corners_pm95)} at its corners"]
+    said += [f"{_worst(job, bridge.pins_pm95)} at the pin holes"] * bool(bridge.pins_pm95)
+    lines = (
+        f"Bridge, {job.unit}: its place along the neck and across it, from the middle between the edges, is known to"
+    )
+    more = "" if bridge.across_checked else " Across it is not checked: measure the board's width again."
+    yield _wrapped(f"{lines} {'; '.join(said)}.{more}", "")
+
+
+def _worst(job: Job, pm95s: Sequence[XY]) -> str:
+    return " and ".join(_pm(job, max(pm95s_of)) for pm95s_of in zip(*pm95s, strict=True))
+
+
+def _margins(job: Job, layout: Layout) -> Iterator[str]:
+    """The outer strings' margins: one line a place, bass and treble beside each other."""
+    rows = [
+        (f"{row.at}{'' if row.checked else ', not checked'}", *_margin(job, row.bass), *_margin(job, row.treble))
+        for row in margin_rows(job, layout)
+    ]
+    if rows:
+        yield _table(f"Outer strings to the board's edges, {job.unit}", ("", "bass", "±", "treble", "±"), rows)
+
+
+def _margin(job: Job, margin: Margin) -> Row:
+    return _length(job, margin.mm), _pm(job, margin.pm95)
+
+
+def _checks(job: Job, layout: Layout) -> Iterator[str]:
+    checks = [
+        check for check in layout.checks if not check.code.startswith("margin.")
+    ]  # they have a table of their own
+    rows = [(_between(check), _length(job, check.distance), _pm(job, check.pm95)) for check in checks]
+    if rows:
+        yield _table(f"Check before the glue, {job.unit}", ("", "", "±"), rows)
+
+
+def _between(check: Check) -> str:
+    """From where to where, naming an edge that both share only once."""
+    start, end = check.from_.rpartition(", "), check.to.rpartition(", ")
+    return f"{start[0]} to {check.to}" if start[2] == end[2] else f"{check.from_} to {check.to}"
+
+
+def _findings(layout: Layout) -> Iterator[str]:
+    order = list(GRADES)
+    found = sorted(layout.findings, key=lambda finding: order.index(finding.grade))
+    if found:
+        lines = [_wrapped(f"{GRADES[finding.grade]:5} {finding.text}", "      ") for finding in found]
+        yield "\n".join(["Findings", *(f"  {line}" for line in "\n".join(lines).splitlines())])
+
+
+def _length(job: Job, value: float, decimals: int = 1) -> str:
+    return show(value, job.unit, decimals)
+
+
+def _pm(job: Job, value: float) -> str:
+    return f"±{show_pm(value, job.unit)}"
+
+
+def _table(title: str, heads: Row, rows: Sequence[Row]) -> str:
+    widths = [max(len(row[at]) for row in (heads, *rows)) for at in range(len(heads))]
+    lines = []
+    for row in (heads, *rows):
+        cells = [row[0].ljust(widths[0])] + [cell.rjust(width) for cell, width in zip(row[1:], widths[1:], strict=True)]
+        lines.append(f"  {'   '.join(cells)}".rstrip())
+    lines[0] = title + lines[0][len(title) :] if len(title) < widths[0] + 3 else f"{title}\n{lines[0]}"
+    return "\n".join(line for line in lines if line)
+
+
+def _wrapped(text: str, indent: str) -> str:
+    return textwrap.fill(text, WIDTH - 2, subsequent_indent=indent, break_on_hyphens=False)

@@ -1,0 +1,230 @@
+"""The Bridge card: the saddle and its slot, the bridge and its seat, pin holes, and what is known of the old work."""
+
+from typing import Any
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
+from app.desk.cards.card import Card, scrolled
+from app.desk.cards.card import words as label
+from app.desk.cards.findings_list import FindingsList
+from app.desk.cards.form import Form, Get, Put
+from app.desk.document.document import Document
+from app.desk.widgets.buttons import make_button
+from app.desk.widgets.look import Look
+from app.edit import bridge_entries
+from app.say import plain_words
+from geometry.job import Job
+
+FIELDS = ("field:bridge", "field:saddle", "field:old", "step:bridge")
+ABOUT = ("bridge", "saddle", "slot", "pin", "metal", "scar", "old", *FIELDS)
+
+
+class BridgeCard(Card):
+    """Signals: `went_to` with what a finding is about."""
+
+    title = "Bridge"
+    line = "The slot follows the saddle line; the bridge is seated from it, and the old work is kept out of the way."
+    went_to = Signal(str)
+
+    def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
+        super().__init__(document, look, parent)
+        self.inside, column = scrolled(self, self.column)
+        self.form = Form(document, column, self.inside)
+        self.findings = FindingsList(look, self.inside)
+        column.addWidget(self.findings)
+        self.wood = label("", "label", self.inside)
+        self._begin(column)
+        self._saddle()
+        self._bridge()
+        column.addWidget(self.wood)
+        self._pins()
+        self._cut_slot()
+        self._old(column)
+        column.addStretch(1)
+        self.findings.went_to.connect(self._went)
+        self.refresh()
+
+    def _begin(self, column: QVBoxLayout) -> None:
+        """Before there is a bridge its usual sizes are shown, but nothing is drawn from them unasked."""
+        self.begin_words = label(
+            "There is no bridge yet. These are usual sizes: type yours over them, or take them as a start.",
+            "text",
+            self.inside,
+        )
+        says = "Begins the bridge with the sizes shown"
+        self.begin = make_button("Take these sizes as a start", says, self.inside, "main")
+        self.begin.clicked.connect(self._take_sizes)
+        column.addWidget(self.begin_words)
+        column.addWidget(self.begin)
+
+    def _take_sizes(self) -> None:
+        self.document.edit("beginning the bridge", bridge_entries.begin(self.document.job))
+
+    def _saddle(self) -> None:
+        form = self.form
+        form.section("Saddle")
+        form.length("Thickness", *_field("saddle", "thickness"), key="saddle.thickness")
+        form.length(
+            "Slot's length", *_field("saddle", "slot_length"), optional=True, says="Empty: the strings and a little."
+        )
+        form.length(
+            "Slot's depth",
+            *_field("saddle", "slot_depth"),
+            optional=True,
+            says="From the bridge's top. Empty: not told.",
+        )
+        peaks = [(0.0, "at the front"), (0.25, "a quarter in"), (0.5, "in the middle"), (0.75, "three quarters in")]
+        form.choice("It peaks", [*peaks, (1.0, "at the back")], *_field("saddle", "peak_at"))
+        form.tick(
+            "Straight across, without slant", *_field("saddle", "straight"), says="What it costs is said in cents."
+        )
+
+    def _bridge(self) -> None:
+        form = self.form
+        form.section("Bridge")
+        form.choice("Outline", [("belly", "with a belly"), ("straight", "straight")], *_field("bridge", "outline"))
+        form.length("Length, wing to wing", *_field("bridge", "length"))
+        form.length("Width at the wings", *_field("bridge", "width"), key="bridge.width")
+        form.length("Belly stands out by", *_field("bridge", "belly_depth"), optional=True, says="Empty: as usual.")
+        for index, side in enumerate(("left", "right")):
+            name = f"Thickness at the slot, {plain_words.side(side, self.document.job.hand)}"
+            get, put = bridge_entries.thickness_of(index), bridge_entries.thickness_put(index)
+            says = (
+                ""
+                if index == 0
+                else "With the heights over the top it tells how high the saddle stands. Empty: not told."
+            )
+            form.length(name, get, put, optional=True, says=says, key=f"bridge.thickness.{side}")
+        seats = [
+            ("square", "square to the neck"),
+            ("with slot", "turned with the slot"),
+            ("old footprint", "on the old footprint"),
+        ]
+        form.choice("Seated", seats, *_field("bridge", "seat"), key="bridge.seat")
+
+    def _pins(self) -> None:
+        form = self.form
+        form.section("Pin holes")
+        form.tick("It has pin holes", bridge_entries.has_pins, bridge_entries.put_has_pins)
+        form.length("Behind the slot", *_pins("behind_slot"), says="From the slot's back edge to the holes' middles.")
+        form.length("Diameter", *_pins("diameter"))
+        says = "Where strings lie in pairs: how far the second one's hole lies behind the first one's."
+        form.length("Second row behind by", *_pins("second_row"), says=says)
+        form.choice("Their row runs", [("slot", "along the slot"), ("bridge", "along the bridge")], *_pins("row"))
+
+    def _cut_slot(self) -> None:
+        form, hand = self.form, self.document.job.hand
+        form.section(
+            "A slot that is cut already", "From the bridge's front edge to the slot's, at the slot's two ends."
+        )
+        form.tick("The slot is cut", bridge_entries.has_slot, bridge_entries.put_has_slot)
+        for side in ("left", "right"):
+            name = f"Front to slot, {plain_words.side(side, hand)}"
+            form.length(name, bridge_entries.slot_of(side), bridge_entries.slot_put(side), optional=True)
+
+    def _old(self, column: QVBoxLayout) -> None:
+        self.form.section(
+            "Old work", "Corners of the old footprint, old pin holes and metal are points read on the Measure card."
+        )
+        self.taken = label("", "text", self.inside)
+        says = "All points called old, pin and metal become old footprint, holes and metal"
+        self.take = make_button("Take up the old work's points", says, self.inside)
+        self.take.clicked.connect(self._take)
+        column.addWidget(self.taken)
+        column.addWidget(self.take)
+        says = "Joins the old footprint's corners in the order in which they go round it"
+        self.order = make_button("Put the corners in order", says, self.inside)
+        self.order.clicked.connect(self._put_in_order)
+        column.addWidget(self.order)
+        self.rows = OldRows(self.document, self.inside)
+        column.addWidget(self.rows)
+
+    def go_to(self, where: str) -> bool:
+        shown = [button for button in (self.order, self.take) if button.isVisibleTo(self)]
+        if where.startswith("field:old") and shown:
+            shown[0].setFocus(Qt.FocusReason.TabFocusReason)
+            return True
+        return self.form.go_to(where)
+
+    def _went(self, where: str) -> None:
+        if not self.go_to(where):
+            self.went_to.emit(where)
+
+    def _take(self) -> None:
+        self.document.edit("taking up the old work", bridge_entries.take_up(self.document.job))
+
+    def _put_in_order(self) -> None:
+        made = bridge_entries.in_order(self.document.job, self.document.layout)
+        self.document.edit("the old footprint's corners in order", made)
+
+    def refresh(self) -> None:
+        job, layout = self.document.job, self.document.layout
+        self.form.refresh()
+        for widget in (self.begin_words, self.begin):
+            widget.setVisible(job.bridge is None)
+        self.findings.show_layout(layout, ABOUT)
+        self.wood.setText(bridge_entries.wood(job, layout))
+        self.wood.setVisible(bool(self.wood.text()))
+        self.taken.setText(bridge_entries.old_line(job))
+        self.take.setVisible(bridge_entries.take_up(job) != job)
+        crossed = any(finding.code == "old.crossed" for finding in (layout.findings if layout else ()))
+        self.order.setVisible(crossed and bridge_entries.in_order(job, layout) != job)
+        self.rows.refresh()
+
+    def show_look(self, look: Look) -> None:
+        super().show_look(look)
+        self.findings.show_look(look)
+
+
+class OldRows(QWidget):
+    """A row for each old pin hole and each piece of metal; made anew when another one comes."""
+
+    def __init__(self, document: Document, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.document = document
+        self.names: tuple[str, ...] = ()
+        self.column = QVBoxLayout(self)
+        self.column.setContentsMargins(0, 0, 0, 0)
+        self.holder: QWidget | None = None
+        self.form: Form | None = None
+        self.setAccessibleName("Old pin holes and metal")
+
+    def refresh(self) -> None:
+        names = bridge_entries.old_names(self.document.job)
+        if names != self.names:
+            self._make(names)
+        if self.form is not None:
+            self.form.refresh()
+
+    def _make(self, names: tuple[str, ...]) -> None:
+        self.names = names
+        if self.holder is not None:
+            self.holder.hide()
+            self.holder.deleteLater()
+        self.holder = QWidget(self)
+        inner = QVBoxLayout(self.holder)
+        inner.setContentsMargins(0, 0, 0, 0)
+        inner.setSpacing(12)
+        self.column.addWidget(self.holder)
+        self.form = Form(self.document, inner, self.holder)
+        for name in names:
+            said = plain_words.point(name, self.document.job.hand)
+            what = "diameter" if name.startswith("pin") else "keep out by"
+            self.form.length(f"{plain_words.first_large(said)}, {what}", *bridge_entries.old_field(name))
+
+
+def _field(block: str, name: str) -> tuple[Get, Put]:
+    """A field of the saddle or bridge block, begun with its usual values where it is empty."""
+
+    def get(job: Job) -> Any:
+        return getattr(bridge_entries.block(job, block), name)
+
+    def put(job: Job, value: Any) -> Job:
+        return bridge_entries.put(job, block, **{name: value})
+
+    return get, put
+
+
+def _pins(name: str) -> tuple[Get, Put]:
+    return bridge_entries.pins_of(name), bridge_entries.pins_put(name)

@@ -1,0 +1,101 @@
+"""What the Measure card says under its table: an entry that cannot be, what to look at again or to measure next."""
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+
+from app.desk.cards.card import Note
+from app.desk.widgets.buttons import plain_button
+from app.desk.widgets.look import Look
+from geometry.job import Reading
+
+
+class MeasureNotes(QWidget):
+    """Signals: `went` to the reading to look at again, `struck` to strike it out, `coarser` to say that all were read
+    as coarsely as they agree; `show_next` to show the reading that might be next on the plan, or to put it away;
+    `take_next` with that reading.
+    """
+
+    went = Signal()
+    struck = Signal()
+    coarser = Signal()
+    show_next = Signal(bool)
+    take_next = Signal(object)
+
+    def __init__(self, look: Look, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.wrong, self.look_again, self.next = (Note(look, self) for _ in range(3))
+        self.reading: Reading | None = None
+        """The reading that might be next."""
+        self._room, self._brief = True, False
+        self.go_button = plain_button("Go to it", "Takes the reading in hand", self.look_again)
+        self.out_button = plain_button("Strike it out", "Takes the reading out of the fit", self.look_again)
+        self.coarse_button = plain_button(
+            "Say so", "States of each reading taken that it was read as coarsely as they agree", self.look_again
+        )
+        self.coarse_button.hide()
+        self.why_button = plain_button("Why", "Says how far it is out and what the others say", self.look_again)
+        self.why_button.setCheckable(True)
+        self.why_button.hide()
+        self.show_button = plain_button("Show it", "Draws the reading on the plan as it would be taken", self.next)
+        self.show_button.setCheckable(True)
+        self.take_button = plain_button("Take it", "Adds the reading to the table and takes it in hand", self.next)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        for note in (self.wrong, self.look_again, self.next):
+            column.addWidget(note)
+            note.setContentsMargins(0, 12, 0, 0)
+            note.hide()
+        _row(self.look_again, self.go_button, self.out_button, self.coarse_button, self.why_button)
+        _row(self.next, self.show_button, self.take_button)
+        self.go_button.clicked.connect(self.went)
+        self.out_button.clicked.connect(self.struck)
+        self.coarse_button.clicked.connect(self.coarser)
+        self.why_button.toggled.connect(self._tell_why)
+        self.show_button.toggled.connect(self.show_next)
+        self.take_button.clicked.connect(lambda: self.take_next.emit(self.reading))
+
+    def show_look(self, look: Look) -> None:
+        for note in (self.wrong, self.look_again, self.next):
+            note.show_look(look)
+
+    def say_next(self, text: str, reading: Reading | None = None) -> None:
+        """Show what is worth measuring next, or why nothing is."""
+        self.reading = reading
+        self.next.say("Measure next" if text else "", text)
+        for button in (self.show_button, self.take_button):
+            button.setVisible(reading is not None)
+        self.show_button.setChecked(False)
+        self.make_room(self._room, brief=self._brief)
+
+    def make_room(self, room: bool, *, brief: bool) -> None:
+        """Whether there is room for what might be measured next. `brief`: why to look again is said when asked."""
+        self._room, self._brief = room, brief
+        self.next.setVisible(room and bool(self.next.head.text()))
+        self._tell_why()
+
+    def _tell_why(self) -> None:
+        self.why_button.setVisible(self._brief and bool(self.look_again.body.text()))
+        self.look_again.body.setVisible(not self._brief or self.why_button.isChecked())
+
+    def say_look_again(self, head: str, body: str, suspects: int, *, coarse: bool = False) -> None:
+        self.look_again.say(head, body, "look")
+        self.coarse_button.setVisible(coarse)
+        self._tell_why()
+        self.go_button.setVisible(suspects > 0)
+        self.go_button.setText("Go to it" if suspects < 2 else "Go to the first")
+        self.out_button.setVisible(suspects == 1)
+
+    @property
+    def calling(self) -> bool:
+        """Whether something is to be mended or looked at again."""
+        return bool(self.wrong.head.text() or self.look_again.head.text())
+
+
+def _row(note: Note, *buttons: QPushButton) -> None:
+    row = QHBoxLayout()
+    row.setSpacing(4)
+    for button in buttons:
+        row.addWidget(button)
+    row.addStretch(1)
+    note.column.addLayout(row)

@@ -1,0 +1,73 @@
+"""Values of readings as they are typed, in the table or on the plan, and those that cannot be."""
+
+from PySide6.QtCore import QObject, Signal
+
+from app.desk.cards.measure.readings_model import Readings
+from app.desk.document.document import Document
+from app.edit import edits
+from app.edit.typing_visit import Refused, Visit
+from app.say import plain_words
+from app.say.look_again import small
+from export.spoken import sentence
+
+
+def put_value(document: Document, reading_id: str, text: str, word: str) -> None:
+    """Put a reading's value into force as typed; raises `NotAJob`, `NotALength`."""
+    job = document.job
+    made = edits.set_value(job, reading_id, text)
+    name = small(plain_words.reading(edits.find(job, reading_id), job.hand))
+    document.edit(f"{name} {text.strip()}".strip(), made, word)
+
+
+class TypedReadings(QObject):
+    """Signals: `told` when an entry was refused, mended or taken back, and there is something else to say."""
+
+    told = Signal()
+
+    def __init__(self, document: Document, readings: Readings) -> None:
+        super().__init__(readings)
+        self.readings = readings
+        self._id = ""
+        self._visit = Visit(lambda text, word: put_value(document, self._id, text, word), document.give_up)
+
+    def begin(self) -> None:
+        """What is typed from now on is a change of its own."""
+        self._visit.begin()
+
+    def put(self, reading_id: str, text: str) -> str:
+        """A key was typed: the sentence that says why the value cannot be, or nothing."""
+        self._go_to(reading_id)
+        why = self._visit.put(text)
+        if not why and reading_id in self.readings.refused:
+            del self.readings.refused[reading_id]
+            self.told.emit()
+        return why
+
+    def settle(self, reading_id: str, text: str) -> None:
+        """A value is meant; where it cannot be, it stays to be mended."""
+        self._go_to(reading_id)
+        why = self._visit.settle(text)
+        self.readings.refused.pop(reading_id, None)
+        if why:
+            self.readings.refused[reading_id] = Refused(text, why, self.readings.in_force(reading_id) or "")
+        self.told.emit()
+
+    def give_up(self, reading_id: str) -> None:
+        """Escape: as it was before."""
+        self.readings.refused.pop(reading_id, None)
+        self._visit.give_up()
+        self.told.emit()
+
+    def say_wrong(self, chosen: str) -> tuple[str, str]:
+        """A heading and a sentence on the entry in hand if it cannot be, else on another one; or nothing."""
+        refused = self.readings.refused
+        if not refused:
+            return "", ""
+        head = "This entry cannot be right" if chosen in refused else "An entry is still to be mended"
+        why = refused[chosen].why if chosen in refused else next(iter(refused.values())).why
+        return head, sentence(self.readings.document.job, plain_words.sentence(why))
+
+    def _go_to(self, reading_id: str) -> None:
+        if reading_id != self._id:
+            self._id = reading_id
+            self._visit.begin()

@@ -1,0 +1,272 @@
+"""The Sheets card: paper, templates, machine files, the printer's correction; the pages lie over the plan as taped."""
+
+from collections.abc import Sequence
+from typing import Any
+
+import msgspec
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+
+from app.desk.cards.card import Card, scrolled
+from app.desk.cards.card import words as label
+from app.desk.cards.findings_list import FindingsList
+from app.desk.cards.form import Form, Get, Put
+from app.desk.cards.sheets.folder_part import FolderPart
+from app.desk.cards.sheets.printer_part import SQUARE, PrinterPart
+from app.desk.cards.sheets.tick_grid import TickGrid
+from app.desk.document.document import Document
+from app.desk.document.preferences import Bench
+from app.desk.widgets.buttons import make_button
+from app.desk.widgets.choice import Tick
+from app.desk.widgets.look import Look
+from app.file.settings import KINDS
+from geometry.findings import Finding
+from geometry.job import Job, NotAJob
+from geometry.job.sheets import Work
+
+PAPERS = ("A4", "A3", "A2", "A1", "Letter", "Legal", "Tabloid", "ANSI C", "ANSI D")
+PURPOSES: dict[Work, str] = {
+    "cut": "Edges to cut",
+    "route": "Slots to rout",
+    "drill": "Holes to drill",
+    "mark": "Lines to mark",
+    "lay": "Lines to lay on",
+    "centre": "Centre lines",
+    "hidden": "Hidden, inside",
+    "before": "As it was before",
+    "metal": "Metal",
+    "dimension": "Sizes",
+    "note": "Words",
+}
+
+
+FILES = {
+    "pdf": "Sheets for paper",
+    "dxf": "Lines for a CNC or CAD",
+    "svg": "Lines for a laser or a drawing program",
+}
+
+
+class SheetsCard(Card):
+    """Signals: `asked_export`, `asked_print`, `asked_check_sheet` with a printer's name; `preview` on or off;
+    `went_to` with what a finding is about; `wanted` with a sheet's name and whether it is to be printed.
+    """
+
+    title = "Sheets"
+    line = "Full size, at 100 %. Every sheet carries scales in mm and inches: lay a rule on them, both ways, first."
+    asked_export = Signal()
+    asked_print = Signal()
+    asked_check_sheet = Signal(str)
+    preview = Signal(bool)
+    went_to = Signal(str)
+    wanted = Signal(str, bool)
+
+    def __init__(self, document: Document, look: Look, bench: Bench, parent: QWidget | None = None) -> None:
+        super().__init__(document, look, parent)
+        self.inside, column = scrolled(self, self.column)
+        self.form = Form(document, column, self.inside)
+        self.tools: tuple[Finding, ...] = ()
+        self.bench = bench
+        self._doors(column)
+        self._paper()
+        self._templates()
+        self._machine(column)
+        self._printer(column, bench)
+        column.addStretch(1)
+        self.refresh()
+
+    def _doors(self, column: QVBoxLayout) -> None:
+        row = QHBoxLayout()
+        says = "Files of the chosen templates, of the kinds ticked below"
+        export = make_button("Export files", says, self.inside, "main")
+        printing = make_button("Print…", "The chosen templates, at 100 %", self.inside)
+        for button, asked in ((export, self.asked_export), (printing, self.asked_print)):
+            button.clicked.connect(asked)
+            row.addWidget(button)
+        row.addStretch(1)
+        column.addLayout(row)
+        self.findings = FindingsList(self.look, self.inside)
+        self.findings.went_to.connect(self._went)
+        self.pages = label("", "text", self.inside)
+        self.choice = TickGrid("Sheets to print", self.inside)
+        self.choice.picked.connect(self.wanted)
+        says = "The pages lie over the instrument as they will be taped"
+        self.show_pages = Tick("Show the sheets on the plan", says, self.inside)
+        self.show_pages.setChecked(True)
+        self.show_pages.clicked.connect(self.preview)
+        self.kinds = TickGrid("Kinds of files", self.inside, columns=3)
+        self.kinds.show_things([(kind, kind.upper(), says) for kind, says in FILES.items()])
+        self.kinds.show_ticked(self.bench.kept.files)
+        self.kinds.picked.connect(self._pick_kind)
+        self.into = FolderPart(self.document, self.inside)
+        for widget in (self.kinds, self.into, self.findings, self.pages, self.choice, self.show_pages):
+            column.addWidget(widget)
+
+    def _pick_kind(self, name: str, on: bool) -> None:
+        """One kind at least stays; the choice holds for all jobs of this bench."""
+        kept = self.bench.kept
+        files = tuple(kind for kind in KINDS if (on if kind == name else kind in kept.files))
+        if files:
+            self.bench.keep(msgspec.structs.replace(kept, files=files))
+        self.kinds.show_ticked(self.bench.kept.files)
+        self.preview.emit(self.show_pages.isChecked())
+
+    def _paper(self) -> None:
+        form = self.form
+        form.section("Paper")
+        form.choice("Size", [(name, name) for name in PAPERS], *_field("paper"))
+        own = form.text(
+            "Another size", _own_paper, _put_own_paper, wide=112, says="Its sides in mm, or a roll's width."
+        )
+        own.line.setPlaceholderText("320x450, roll 610")
+        turns = [("either", "as it fits"), ("portrait", "portrait"), ("landscape", "landscape")]
+        form.choice("Turn", turns, *_field("turn"), says="As it fits: the way that needs the fewest sheets.")
+        form.length("Margin", *_field("margin"), says="What the printer leaves blank round the page, 5 mm or more.")
+
+    def _templates(self) -> None:
+        from export.templates import TEMPLATES
+
+        self.form.section("Templates")
+        for name, template in TEMPLATES.items():
+            self.form.tick(template.title, _has(name), _put_has(name), says=template.says)
+        says = "Finish that the clearing leaves under the bridge's edge, so that it hides the cut."
+        self.form.length("Ledge of finish", *_field("ledge"), says=says)
+
+    def _machine(self, column: QVBoxLayout) -> None:
+        form = self.form
+        form.section("For a CNC or a laser", "DXF and SVG only; the paper always shows the edge itself.")
+        says = "What a beam takes away. 0: lines are the edges themselves."
+        form.length("Kerf", *_field("kerf"), says=says, key="sheets.kerf")
+        says = "A tool's diameter; it goes before the kerf. Empty: none."
+        form.length("Cutter", *_field("cutter"), optional=True, says=says, key="sheets.cutter")
+        datums = [
+            ("board end", "board's end"),
+            ("saddle centre", "saddle's middle"),
+            ("lower left", "lower left corner"),
+        ]
+        form.choice("Datum", datums, *_field("datum"), says="Where the machine's zero can be set; a cross marks it.")
+        outlines = "Outlines are for machines that know no letters."
+        form.choice("Words as", [("text", "text"), ("outlines", "outlines")], *_field("text"), says=outlines)
+        releases = [("R2010", "R2010"), ("R12", "R12, older")]
+        says = "R12 is for old readers. It knows no units, so its files are named -mm."
+        form.choice("Release of DXF", releases, *_field("dxf"), says=says)
+        arcs = [("bulges", "true arcs"), ("chords", "short straight lines")]
+        says = "In DXF. Straight lines are for readers that drop the arcs of an outline; circles stay circles."
+        form.choice("Arcs as", arcs, *_field("arcs"), says=says)
+        form.section(
+            "Lines in these files", "Each sort is on a layer of its own. Words on units and datum always stand."
+        )
+        self.purposes = TickGrid("Lines in these files", self.inside)
+        layer = "Written to DXF and SVG, on the layer"
+        self.purposes.show_things([(name, text, f"{layer} {_layer(name)}") for name, text in PURPOSES.items()])
+        self.purposes.picked.connect(self._pick_purpose)
+        self.wrong = label("", "wrong", self.inside)
+        column.addWidget(self.purposes)
+        column.addWidget(self.wrong)
+
+    def _pick_purpose(self, name: str, on: bool) -> None:
+        job = self.document.job
+        kept = tuple(work for work in PURPOSES if (on if work == name else work in _purposes(job)))
+        try:
+            sheets = msgspec.structs.replace(job.sheets, purposes=None if len(kept) == len(PURPOSES) else kept)
+        except NotAJob:
+            self.wrong.setText("One sort of line must stay, or the files would be empty.")
+        else:
+            self.wrong.setText("")
+            text = f"{PURPOSES[name].lower()}: {'yes' if on else 'no'}"  # type: ignore[index]  # it names one of them
+            self.document.edit(text, msgspec.structs.replace(job, sheets=sheets))
+        self.refresh()
+
+    def _printer(self, column: QVBoxLayout, bench: Bench) -> None:
+        self.form.section(
+            "The printer's own error",
+            f"Print the check sheet, lay a rule on its {SQUARE:g} mm square and type what it says. It is kept for "
+            "this printer, not in the job.",
+        )
+        self.printer = PrinterPart(bench, self.inside)
+        self.printer.asked_check_sheet.connect(self.asked_check_sheet)
+        column.addWidget(self.printer)
+
+    def refresh(self) -> None:
+        job, layout = self.document.job, self.document.layout
+        self.form.refresh()
+        self.purposes.show_ticked(_purposes(job))
+        self.wrong.setVisible(bool(self.wrong.text()))
+        stops = [f for f in (layout.findings if layout else ()) if f.grade == "stop"]
+        self.findings.show_found([*stops, *self.tools])
+
+    def show_tools(self, found: tuple[Finding, ...]) -> None:
+        """What there is to say of the cutter or the kerf."""
+        self.tools = found
+        self.refresh()
+
+    def say_pages(self, sentence: str, names: Sequence[str] = (), wanted: Sequence[str] = ()) -> None:
+        """How many sheets it comes to, or why it can't be; where there are several, one can choose among them."""
+        self.pages.setText(sentence)
+        several = names if len(names) > 1 else ()
+        self.choice.show_things([(name, name, f"Print the sheet {name}") for name in several])
+        self.choice.show_ticked(wanted)
+        self.choice.setVisible(bool(several))
+
+    def go_to(self, where: str) -> bool:
+        return self.form.go_to(where)
+
+    def _went(self, where: str) -> None:
+        if not self.go_to(where):
+            self.went_to.emit(where)
+
+    def show_look(self, look: Look) -> None:
+        super().show_look(look)
+        self.findings.show_look(look)
+
+
+def say_count(wanted: int, count: int, paper: str) -> str:
+    """How many sheets are printed, of how many there are."""
+    if not count:
+        return "Nothing to print yet."
+    of = f"{wanted} of " if wanted != count else ""
+    return f"{of}{count} sheet{'s' if count != 1 else ''} of {paper}."
+
+
+def _layer(name: str) -> str:
+    return "WORDS" if name == "note" else name.upper()
+
+
+def _purposes(job: Job) -> tuple[str, ...]:
+    return job.sheets.purposes if job.sheets.purposes is not None else tuple(PURPOSES)
+
+
+def _field(name: str) -> tuple[Get, Put]:
+    def put(job: Job, value: Any) -> Job:
+        return msgspec.structs.replace(job, sheets=msgspec.structs.replace(job.sheets, **{name: value}))
+
+    return (lambda job: getattr(job.sheets, name)), put
+
+
+def _own_paper(job: Job) -> str:
+    return "" if job.sheets.paper in PAPERS else job.sheets.paper
+
+
+def _put_own_paper(job: Job, text: str) -> Job:
+    from export.errors import ExportError
+    from export.paper_sizes import paper_named
+
+    paper = text.strip() or (job.sheets.paper if job.sheets.paper in PAPERS else PAPERS[0])
+    try:
+        paper_named(paper)
+    except ExportError as error:
+        raise NotAJob(str(error)) from None
+    return msgspec.structs.replace(job, sheets=msgspec.structs.replace(job.sheets, paper=paper))
+
+
+def _has(name: str) -> Get:
+    return lambda job: name in job.sheets.templates
+
+
+def _put_has(name: str) -> Put:
+    def put(job: Job, on: bool) -> Job:
+        kept = tuple(t for t in job.sheets.templates if t != name)
+        sheets = msgspec.structs.replace(job.sheets, templates=(*kept, name) if on else kept)
+        return msgspec.structs.replace(job, sheets=sheets)
+
+    return put

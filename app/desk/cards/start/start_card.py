@@ -1,0 +1,198 @@
+"""A new job: four questions at most, then straight to the first reading. Recent and sample jobs are one click away."""
+
+from collections.abc import Callable, Sequence
+from pathlib import Path
+
+from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import (
+    QButtonGroup,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QRadioButton,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.desk.cards.card import Card, scrolled, tab_down
+from app.desk.cards.card import words as label
+from app.desk.document.document import Document
+from app.desk.widgets.buttons import make_button, plain_button
+from app.desk.widgets.choice import Choice
+from app.desk.widgets.look import Look
+from app.edit import first_questions
+from app.file import samples
+from app.file.job_file import name_of
+from app.say import plain_words
+from geometry.job.job import Hand
+
+
+class StartCard(Card):
+    """Signals: `begun` with the new job; `asked_open`; `asked_path` and `asked_sample` with a file's name."""
+
+    title = "New job"
+    line = "Four questions, then the first reading."
+    begun = Signal(object)
+    asked_open = Signal()
+    asked_path = Signal(str)
+    asked_sample = Signal(str)
+
+    def __init__(
+        self, document: Document, look: Look, recent: Callable[[], tuple[str, ...]], parent: QWidget | None = None
+    ) -> None:
+        super().__init__(document, look, parent)
+        self.inside, column = scrolled(self, self.column)
+        self._questions(column)
+        column.addSpacing(16)
+        self._recent_names = recent
+        self._files(column)
+        column.addStretch(1)
+
+    def _questions(self, column: QVBoxLayout) -> None:
+        self.hands: dict[Hand, QRadioButton] = {}
+        group = QButtonGroup(self)
+        row = QHBoxLayout()
+        sides: tuple[Hand, ...] = ("right", "left")
+        for hand in sides:
+            button = QRadioButton(f"{hand.capitalize()}-handed", self.inside)
+            button.setAccessibleName(button.text())
+            button.setAccessibleDescription("Which hand plucks; it says which side is bass")
+            group.addButton(button)
+            row.addWidget(button)
+            self.hands[hand] = button
+        self.hands["right"].setChecked(True)
+        row.addStretch(1)
+        column.addWidget(_asked("1  Which hand?", self.inside))
+        column.addLayout(row)
+        self.strings = _choice(
+            "Strings",
+            "A usual set, or their number alone; Up and Down choose",
+            first_questions.string_choices(),
+            self.inside,
+        )
+        column.addWidget(_asked("2  Which strings?", self.inside))
+        column.addWidget(self.strings)
+        self.lists = _choice(
+            "Measuring list",
+            "Which readings the job begins with; Up and Down choose",
+            first_questions.list_choices(),
+            self.inside,
+        )
+        column.addWidget(_asked("3  Are the strings on?", self.inside))
+        column.addLayout(self._strings_on())
+        column.addWidget(_asked("4  What is to be measured?", self.inside))
+        column.addWidget(self.lists)
+        self.about = label("", "label", self.inside)
+        column.addWidget(self.about)
+        self.begin = make_button("Begin", "Makes the job and takes the first reading in hand", self.inside, "main")
+        self.begin.setDefault(True)
+        row = QHBoxLayout()
+        row.addWidget(self.begin)
+        row.addStretch(1)
+        column.addLayout(row)
+        self.begin.clicked.connect(self._begin)
+        self.lists.currentIndexChanged.connect(self._describe)
+        self.on.toggled.connect(self._describe)
+        self._describe()
+
+    def _strings_on(self) -> QHBoxLayout:
+        """Whether there are strings to read heights of; a bridge that is off has none."""
+        self.on = QRadioButton("They are on", self.inside)
+        self.off = QRadioButton("They are off, or the bridge is", self.inside)
+        group, row = QButtonGroup(self), QHBoxLayout()
+        for button in (self.on, self.off):
+            button.setAccessibleName(button.text())
+            button.setAccessibleDescription("Whether heights are read on the strings or under a straightedge")
+            group.addButton(button)
+            row.addWidget(button)
+        self.on.setChecked(True)
+        row.addStretch(1)
+        return row
+
+    def _files(self, column: QVBoxLayout) -> None:
+        column.addWidget(label("Or go on with a job", "heading", self.inside))
+        links = QVBoxLayout()
+        links.setSpacing(0)
+        column.addLayout(links)
+        open_button = plain_button("Open a job file…", "Opens a job that was saved", self.inside)
+        open_button.clicked.connect(self.asked_open)
+        links.addWidget(open_button)
+        self.recent = QVBoxLayout()
+        self.recent.setSpacing(0)
+        links.addLayout(self.recent)
+        column.addSpacing(8)
+        column.addWidget(label("Or look at a sample job", "heading", self.inside))
+        links = QVBoxLayout()
+        links.setSpacing(0)
+        column.addLayout(links)
+        for path in samples.paths():
+            said = name_of(path).replace("-", " ")
+            button = plain_button(
+                plain_words.first_large(said), "Opens a sample job; saving it asks for a new name", self.inside
+            )
+            button.setProperty("path", str(path))
+            button.clicked.connect(self._sample)
+            links.addWidget(button)
+
+    def opened(self) -> None:
+        """The recent jobs are those of this moment."""
+        while (item := self.recent.takeAt(0)) is not None:
+            widget = item.widget()
+            if widget is not None:
+                widget.hide()
+                widget.deleteLater()
+        for name in self._recent_names():
+            path = Path(name)
+            if path.exists():
+                button = plain_button(name_of(path), f"Opens {name}", self.inside)
+                button.setProperty("path", name)
+                button.clicked.connect(self._recent)
+                self.recent.addWidget(button)
+        tab_down(self)
+        chosen = next(button for button in self.hands.values() if button.isChecked())
+        chosen.setFocus()
+        QTimer.singleShot(0, self, self._to_the_top)
+
+    def _describe(self) -> None:
+        self.about.setText(first_questions.about_list(self.lists.currentData(), self.on.isChecked()))
+
+    def _begin(self) -> None:
+        hand: Hand = "left" if self.hands["left"].isChecked() else "right"
+        job = first_questions.begin(
+            hand=hand,
+            string_set=self.strings.currentData(),
+            measuring=self.lists.currentData(),
+            unit=self.document.job.unit,
+            strings_on=self.on.isChecked(),
+        )
+        self.begun.emit(job)
+
+    def _recent(self) -> None:
+        self.asked_path.emit(self.sender().property("path"))
+
+    def _sample(self) -> None:
+        self.asked_sample.emit(self.sender().property("path"))
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and not isinstance(self.focusWidget(), QPushButton):
+            self._begin()
+        else:
+            super().keyPressEvent(event)
+
+    def _to_the_top(self) -> None:
+        """The focus may have scrolled the card before it was laid out."""
+        for area in self.findChildren(QScrollArea):
+            area.verticalScrollBar().setValue(0)
+
+
+def _asked(text: str, parent: QWidget) -> QLabel:
+    return label(text, "heading", parent)
+
+
+def _choice(name: str, says: str, options: Sequence[tuple[str, str]], parent: QWidget) -> Choice:
+    box = Choice(name, says, parent)
+    for key, text in options:
+        box.addItem(text, key)
+    return box

@@ -1,0 +1,139 @@
+"""By ear: what a tuner showed on a trial saddle, as lines that can be added and taken away."""
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QVBoxLayout, QWidget
+
+from app.desk.cards.card import words as label
+from app.desk.document.document import Document
+from app.desk.widgets.buttons import make_button, plain_button
+from app.desk.widgets.choice import Choice
+from app.desk.widgets.fields import TypedLine
+from app.edit import string_entries
+from app.say import plain_words
+from geometry.job import Heard, NotAJob
+
+HOW = (
+    "Set a trial saddle on the top, string it up, tune the open string and read a tuner at a fret. On the Measure card "
+    "add the trial saddle's ends as points: trial saddle 1, bass and treble."
+)
+
+
+class ByEar(QWidget):
+    """Signals: `went_to_measure` when the trial saddle is to be measured."""
+
+    went_to_measure = Signal()
+
+    def __init__(self, document: Document, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.document = document
+        self.shown: tuple[Heard, ...] = ()
+        self.column = QVBoxLayout(self)
+        self.column.setContentsMargins(0, 0, 0, 0)
+        self.column.setSpacing(6)
+        self.column.addWidget(label(HOW, "label", self))
+        self.lines = QVBoxLayout()
+        self.column.addLayout(self.lines)
+        self.string = Choice("String heard", "The string that was played", self)
+        self.against = Choice("Against", "What the tuner's reading is compared with", self)
+        self.against.addItem("its harmonic", "harmonic")
+        self.against.addItem("the open string", "open")
+        self.fret = _line("Fret", "12", "The fret at which the tuner was read", self)
+        self.cents = _line("Cents", "", "What the tuner showed, sharp is plus", self)
+        self.trial = _line("Trial saddle", "1", "The number of the trial saddle that was on", self)
+        self.wrong = label("", "wrong", self)
+        self._lay_out()
+        self.refresh()
+
+    def _lay_out(self) -> None:
+        grid = QGridLayout()
+        grid.setHorizontalSpacing(8)
+        grid.setVerticalSpacing(4)
+        pairs = (
+            ("String", self.string),
+            ("Fret", self.fret),
+            ("Against", self.against),
+            ("Cents, sharp is +", self.cents),
+            ("Trial saddle", self.trial),
+        )
+        for at, (name, widget) in enumerate(pairs):
+            said = QLabel(name, self)
+            said.setBuddy(widget)
+            grid.addWidget(said, at, 0)
+            grid.addWidget(widget, at, 1)
+        grid.setColumnStretch(0, 1)
+        self.column.addLayout(grid)
+        self.column.addWidget(self.wrong)
+        self.wrong.hide()
+        add = make_button("Add what was heard", "Adds a line with what the tuner showed", self)
+        add.clicked.connect(self._add)
+        says = "Opens the Measure card to add the trial saddle's ends"
+        measure = plain_button("Measure the trial saddle", says, self)
+        measure.clicked.connect(self.went_to_measure)
+        row = QHBoxLayout()
+        row.addWidget(add)
+        row.addWidget(measure)
+        row.addStretch(1)
+        self.column.addLayout(row)
+
+    def refresh(self) -> None:
+        block = string_entries.block(self.document.job)
+        kept = self.string.currentData()
+        names = [s.name for s in block.list]
+        if names != [self.string.itemData(at) for at in range(self.string.count())]:
+            self.string.clear()
+            for name in names:
+                self.string.addItem(name, name)
+            self.string.setCurrentIndex(max(self.string.findData(kept), 0))
+        if block.heard != self.shown:
+            self._show(block.heard)
+
+    def _show(self, heard: tuple[Heard, ...]) -> None:
+        self.shown = heard
+        while (item := self.lines.takeAt(0)) is not None:
+            widget = item.widget()
+            if widget is not None:
+                widget.deleteLater()
+        for at, one in enumerate(heard):
+            line = QWidget(self)
+            row = QHBoxLayout(line)
+            row.setContentsMargins(0, 0, 0, 0)
+            said = string_entries.heard(one)
+            row.addWidget(label(said, "text", line), 1)
+            button = plain_button("Remove", "Takes this line away", line, name=f"Remove: {said}")
+            button.setProperty("at", at)
+            button.clicked.connect(self._remove)
+            row.addWidget(button)
+            self.lines.addWidget(line)
+
+    def _add(self) -> None:
+        job = self.document.job
+        try:
+            made = string_entries.add_heard(
+                job,
+                self.string.currentData() or "",
+                self.fret.text() or "12",
+                self.cents.text(),
+                self.against.currentData(),
+                self.trial.text() or "1",
+            )
+        except NotAJob as error:
+            self.wrong.setText(plain_words.sentence(str(error)))
+            self.wrong.show()
+            return
+        self.wrong.hide()
+        self.cents.clear()
+        self.document.edit("adding what was heard", made)
+
+    def _remove(self) -> None:
+        at = self.sender().property("at")
+        self.document.edit("removing what was heard", string_entries.remove_heard(self.document.job, at))
+
+
+def _line(name: str, usual: str, says: str, parent: QWidget) -> TypedLine:
+    """A line that begins with what is usual, and comes back to it with Escape."""
+    line = TypedLine(name, f"{says}; Up and Down step", parent)
+    line.setText(usual)
+    line.setMaximumWidth(160)
+    line.given_up.connect(lambda: line.setText(usual))
+    line.entered.connect(lambda: line.focusNextChild())
+    return line

@@ -1,0 +1,98 @@
+"""Help in few words: the keys, and what to look at before a bridge is moved."""
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeySequence
+from PySide6.QtWidgets import QDialog, QFrame, QGridLayout, QHBoxLayout, QLabel, QScrollArea, QVBoxLayout, QWidget
+
+from app.desk.cards.card import close_row, words
+
+if TYPE_CHECKING:
+    from app.desk.frame.desk import Desk
+
+KEYS = (
+    ("Type a number", "puts it in for the reading in hand"),
+    ("Enter", "the next reading, the next field"),
+    ("Up and Down", "in the table: the reading before or after; in a field: one step of what was typed"),
+    ("Alt with Up or Down", "in a table: one step of what was typed"),
+    ("Page Up and Down", "in a field: ten steps"),
+    ("Escape", "takes back what was typed, lets go of a point, ends pointing"),
+    (". and ,", "on the plan: the next point, the point before"),
+    ("Arrow keys", "on the plan: move it, or nudge the point in hand by 0.1 mm; with Shift by 1 mm"),
+    ("+ and −, or the wheel", "on the plan: larger, smaller"),
+    ("Space with the mouse", "on the plan: push it about"),
+)
+"""What is done without the menus."""
+CAUTIONS = (
+    "Look at the neck first. If its angle is wrong, a bridge in the right place will not mend it.",
+    "Press on the top and look inside with a mirror: loose braces and a belly are seen to before a bridge is moved.",
+    "Find metal with a magnet before anything cuts or drills: screws, bolts and studs sit under old bridges.",
+    "The layout is as good as the readings. What it says of itself, ± and cents, is for you to weigh.",
+    "Print at 100 %, lay a rule on the scales both ways, and check the distances before the glue.",
+)
+
+
+def shortcuts(desk: "Desk") -> list[tuple[str, str]]:
+    """The menus' own keys as this platform writes them, and what each does."""
+    native = QKeySequence.SequenceFormat.NativeText
+    named = ((name, action.shortcut()) for name, action in desk.commands.actions.items())
+    return [(key.toString(native), name.rstrip("…?")) for name, key in named if not key.isEmpty()]
+
+
+def keys(desk: "Desk") -> None:
+    """Show the keys: those of the hand at the left, those of the menus at the right."""
+    dialog, inside = _dialog(desk, "Keys", 880, 720)
+    sides = QHBoxLayout(inside)
+    sides.setContentsMargins(0, 0, 16, 0)
+    sides.setSpacing(40)
+    for rows, share in ((KEYS, 3), (shortcuts(desk), 2)):
+        grid = QGridLayout()
+        grid.setHorizontalSpacing(24)
+        grid.setVerticalSpacing(6)
+        for row, (key, does) in enumerate(rows):
+            name = QLabel(key, inside)
+            name.setFont(desk.look.font(bold=True))
+            grid.addWidget(name, row, 0, Qt.AlignmentFlag.AlignTop)
+            grid.addWidget(words(does, "text", inside), row, 1)
+        grid.setColumnStretch(1, 1)
+        grid.setRowStretch(len(rows), 1)
+        sides.addLayout(grid, share)
+    dialog.open()
+
+
+def cautions(desk: "Desk") -> None:
+    """Show what to look at before a bridge is moved."""
+    dialog, inside = _dialog(desk, "Before a bridge is moved", 560, 330)
+    column = QVBoxLayout(inside)
+    column.setContentsMargins(0, 0, 16, 0)
+    column.setSpacing(10)
+    for at, caution in enumerate(CAUTIONS):
+        column.addWidget(words(f"{at + 1}.  {caution}", "text", inside))
+    column.addStretch(1)
+    dialog.open()
+
+
+def _dialog(desk: "Desk", title: str, wide: int, high: int) -> tuple[QDialog, QWidget]:
+    """A dialog (pixels at text scale 1, never larger than the window), and what scrolls in it."""
+    dialog, inside = QDialog(desk), QWidget()
+    dialog.setWindowTitle(title)
+    dialog.setAccessibleName(title)
+    dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+    column = QVBoxLayout(dialog)
+    column.setContentsMargins(24, 20, 24, 20)
+    column.setSpacing(10)
+    column.addWidget(words(title, "title", dialog))
+    inside.setObjectName("inside")
+    area = QScrollArea(dialog)
+    area.setWidgetResizable(True)
+    area.setFrameShape(QFrame.Shape.NoFrame)
+    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    area.setAccessibleName(title)
+    area.setAccessibleDescription("Up and Down scroll")
+    area.setWidget(inside)
+    column.addWidget(area, 1)
+    column.addLayout(close_row(dialog))
+    room, scale = desk.frame.size(), desk.look.text_scale
+    dialog.resize(min(round(wide * scale), room.width()), min(round(high * scale), room.height()))
+    return dialog, inside

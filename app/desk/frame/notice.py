@@ -1,0 +1,90 @@
+"""The notice bar under the header: one sentence the person should know, with up to two things to do about it."""
+
+from collections.abc import Callable
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent
+from PySide6.QtWidgets import QApplication, QHBoxLayout, QLabel, QPushButton, QWidget
+from shiboken6 import isValid
+
+from app.desk.widgets.look import GRID, Look, colour
+
+Answer = tuple[str, Callable[[], None]]
+"""A button's words, and what it does."""
+
+
+class Notice(QWidget):
+    """Hidden while there is nothing to say."""
+
+    def __init__(self, look: Look, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.look, self.wrong = look, False
+        self.words = QLabel(self)
+        self.words.setWordWrap(True)
+        self.words.setTextFormat(Qt.TextFormat.PlainText)
+        self.row = QHBoxLayout(self)
+        self.row.setContentsMargins(3 * GRID, GRID, 2 * GRID, GRID)
+        self.row.setSpacing(GRID)
+        self.row.addWidget(self.words, 1)
+        self._answers: list[Callable[[], None]] = []
+        self.buttons = [QPushButton(self) for _ in range(3)]
+        self._before: QWidget | None = None  # where the focus was
+        for button in self.buttons:
+            button.setFocusPolicy(Qt.FocusPolicy.TabFocus)  # a click leaves the focus where the work is
+            button.setAccessibleName("Close")
+            button.setAccessibleDescription("Puts the notice away")
+            button.clicked.connect(self._answered)
+            self.row.addWidget(button)
+        app = QApplication.instance()
+        if isinstance(app, QApplication):
+            app.focusChanged.connect(self._focus_moved)
+        self.hide()
+
+    def say(self, sentence: str, *answers: Answer, wrong: bool = False) -> None:
+        """Show a sentence; a button to put it away is always there."""
+        self.wrong = wrong
+        self.words.setText(sentence)
+        self.words.setAccessibleName(sentence)
+        given = (*answers, ("Close", lambda: None))
+        self._answers = [do for _, do in given]
+        for at, button in enumerate(self.buttons):
+            button.setVisible(at < len(given))
+            if at < len(given):
+                button.setText(given[at][0])
+                button.setAccessibleName(given[at][0])
+                button.setAccessibleDescription(sentence)
+        self.show()
+        self.update()
+
+    def _put_away(self) -> None:
+        """Hide; the focus goes back where it was before it came here."""
+        here, back = self._holds(QApplication.focusWidget()), self._before
+        self.hide()
+        if here and back is not None and isValid(back) and back.isVisible():
+            back.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _holds(self, widget: QWidget | None) -> bool:
+        return widget is not None and self.isAncestorOf(widget)
+
+    def _focus_moved(self, old: QWidget | None, now: QWidget | None) -> None:
+        if self._holds(now) and not self._holds(old):
+            self._before = old
+
+    def _answered(self) -> None:
+        button = self.sender()
+        self._put_away()
+        if isinstance(button, QPushButton):
+            self._answers[self.buttons.index(button)]()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() == Qt.Key.Key_Escape:
+            self._put_away()
+        else:
+            super().keyPressEvent(event)
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        p = self.look.palette
+        painter.fillRect(self.rect(), colour(p.look_ground if self.wrong else p.row))
+        painter.fillRect(0, 0, 4, self.height(), colour(p.look if self.wrong else p.steel_line))
+        painter.end()

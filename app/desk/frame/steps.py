@@ -1,0 +1,112 @@
+"""The steps along the top, in the order of the work, each with a sign behind it.
+
+A step that has no card yet is not shown; the row has room for it.
+"""
+
+from PySide6.QtCore import QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QFontMetricsF, QKeyEvent, QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QAbstractButton, QHBoxLayout, QWidget
+
+from app.desk.widgets.look import VALUE, Look, colour
+from app.desk.widgets.signs import Sign, paint_sign
+from app.say.progress import Progress, Step
+
+STEPS: tuple[Step, ...] = ("Measure", "Strings", "Bridge", "Sheets")
+
+
+class StepButton(QAbstractButton):
+    """One step: its word, its sign, a thick line under it while its card is open."""
+
+    def __init__(self, name: Step, look: Look, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.name, self.look, self.sign = name, look, Sign.EMPTY
+        self.setText(name)
+        self.setCheckable(True)
+        self.setAutoExclusive(True)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setCursor(Qt.CursorShape.PointingHandCursor)
+        self.show_sign(Sign.EMPTY)
+
+    def show_sign(self, sign: Sign) -> None:
+        if sign is self.sign and self.accessibleName():
+            return
+        self.sign = sign
+        self.setAccessibleName(f"{self.name}, {sign.value}")
+        self.setAccessibleDescription(f"Opens the card {self.name}")
+        self.update()
+
+    def sizeHint(self) -> QSize:
+        words = QFontMetricsF(self.look.font(VALUE + 1, bold=True)).horizontalAdvance(self.name)
+        return QSize(round(words + 24 + 24 * self.look.text_scale), 48)
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        p, chosen = self.look.palette, self.isChecked()
+        painter.setFont(self.look.font(VALUE + 1, bold=chosen))
+        painter.setPen(colour(p.ink if chosen or self.underMouse() else p.quiet))
+        words = QFontMetricsF(painter.font()).horizontalAdvance(self.name)
+        box = QRectF(self.rect())
+        painter.drawText(
+            box.adjusted(12, 0, 0, 0), Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, self.name
+        )
+        side = 13 * self.look.text_scale
+        paint_sign(painter, self.sign, QRectF(12 + words + 10, box.center().y() - side / 2, side, side), p)
+        if chosen:
+            painter.fillRect(QRectF(8, box.bottom() - 3, words + 8, 4), colour(p.ink))
+        if self.hasFocus():
+            painter.setPen(QPen(colour(p.worked_out), 2))
+            painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+            painter.drawRoundedRect(QRectF(2, 8, words + 22, box.height() - 18), 4, 4)
+        painter.end()
+
+
+class StepRow(QWidget):
+    """Signals: `chosen` with the step's name. Left and right arrows walk along the row."""
+
+    chosen = Signal(str)
+
+    def __init__(self, look: Look, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setAccessibleName("Steps of the work")
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(16)
+        self.buttons: dict[Step, StepButton] = {}
+        for name in STEPS:
+            button = StepButton(name, look, self)
+            button.clicked.connect(self._clicked)
+            self.buttons[name] = button
+            row.addWidget(button, 0, Qt.AlignmentFlag.AlignVCenter)
+        row.addStretch(1)
+
+    def choose(self, name: str) -> None:
+        """Mark a step as the open one."""
+        for step, button in self.buttons.items():
+            if step == name:
+                button.setChecked(True)
+
+    def show_signs(self, signs: dict[Step, Progress]) -> None:
+        for name, progress in signs.items():
+            self.buttons[name].show_sign(Sign(progress))
+
+    def show_look(self, look: Look) -> None:
+        for button in self.buttons.values():
+            button.look = look
+            button.updateGeometry()
+            button.update()
+
+    def _clicked(self) -> None:
+        button = self.sender()
+        if isinstance(button, StepButton):
+            self.chosen.emit(button.name)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        step = {Qt.Key.Key_Left: -1, Qt.Key.Key_Right: 1}.get(Qt.Key(event.key()))
+        names = list(self.buttons)
+        here = next((at for at, name in enumerate(names) if self.buttons[name].hasFocus()), None)
+        if step is None or here is None:
+            super().keyPressEvent(event)
+            return
+        button = self.buttons[names[(here + step) % len(names)]]
+        button.click()
+        button.setFocus(Qt.FocusReason.TabFocusReason)

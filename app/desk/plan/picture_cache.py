@@ -1,0 +1,90 @@
+"""One picture kept in step with the document: what it was last drawn for, and where its labels stand.
+
+Labels **stay** while something is typed or dragged: each keeps where it stands by what it names. They look for new
+places once nothing moves any more.
+"""
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+import msgspec
+from PySide6.QtCore import QRectF
+
+from app.desk.plan.plan_widget import BAND, Plan
+from app.desk.plan.view import Box, View
+from export.drawing.marks import Drawing
+from geometry.job import Job, Reading
+from geometry.layout import Layout
+
+if TYPE_CHECKING:
+    from export.plan import Stands
+
+
+class Wish(msgspec.Struct, frozen=True, kw_only=True):
+    """What the person wants to see on both pictures besides the layout: overlays, the reading in hand, a reading that
+    might be next, pages laid over.
+    """
+
+    overlays: frozenset[str] = frozenset(("seam", "old bridge", "points", "labels"))
+    reading: str = ""
+    advice: Reading | None = None
+    sheets: tuple[object, ...] = ()
+
+
+class Sight(msgspec.Struct, frozen=True, kw_only=True):
+    """What a picture shows: paper mm per instrument mm, the box where words may stand, the box that the detail covers
+    (instrument mm).
+    """
+
+    scale: float
+    free: Box
+    covered: Box | None
+
+
+Compose = Callable[[Job, Layout, View, Sight, Wish, "Stands | None"], tuple[Drawing, "Stands"]]
+"""From job, layout, view, what is in sight, what is wished and where labels are to stay, to the drawing for the screen
+and where its labels stand.
+"""
+
+
+class Drawn:
+    """What one picture was drawn for. `stayed`: its labels did not look for new places yet."""
+
+    def __init__(self, plan: Plan, compose: Compose) -> None:
+        self.plan, self._compose = plan, compose
+        self.sight: Sight | None = None
+        self.stands: Stands | None = None
+        self.stayed = False
+
+    def forget(self) -> None:
+        """Let the labels of another job look for places of their own."""
+        self.stands = None
+
+    def draw(self, job: Job, layout: Layout, wish: Wish, under: QRectF | None, *, stay: bool = False) -> Drawing:
+        """The drawing as one looks at it, with what lies `under` something else (pixels); labels may stay where nothing
+        but the layout has changed.
+        """
+        sight = self.sight_now(under)
+        before = self.stands if stay and sight == self.sight else None
+        drawing, self.stands = self._compose(job, layout, self.plan.view, sight, wish, before)
+        self.sight, self.stayed = sight, self.stands is before
+        return drawing
+
+    def sight_now(self, under: QRectF | None) -> Sight:
+        """What is in sight now."""
+        plan = self.plan
+        covered = plan.box_of(under.adjusted(-6, -6, 6, 6)) if under is not None else None
+        return Sight(scale=plan.paper_scale, free=plan.box_of(self._free_of_words()), covered=covered)
+
+    def _free_of_words(self) -> QRectF:
+        """Where words may stand: off the edges, and off the detail's caption, or the plan's scale bar and band."""
+        plan, strip = self.plan, self.plan.look.text_scale
+        free = plan.area.adjusted(6, 6, -6, -6)
+        if plan.is_detail:
+            return free.adjusted(0, 28 * strip, 0, 0)
+        return free.adjusted(0, 0, 0, -42 * strip - (BAND if plan.view.inside else 0))
+
+    @property
+    def scaled(self) -> bool:
+        """Whether arrowheads and letters are of another scale than one looks at now."""
+        return self.sight is None or abs(self.sight.scale / self.plan.paper_scale - 1) > 1e-3

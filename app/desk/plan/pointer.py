@@ -1,0 +1,332 @@
+"""The hand: the desk's only state machine. It hovers, drags, nudges, types in place, asks how far, and points out a
+reading on the plan.
+
+The rule of dragging: a point known only by `at` edits that reading; a point with no reading edits its rough place; a
+measured point stays put and shows which readings hold it.
+"""
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+import msgspec
+from PySide6.QtCore import QObject, QPointF, Qt, Signal
+from PySide6.QtGui import QContextMenuEvent, QKeyEvent, QMouseEvent
+
+from app.desk.plan.plan_widget import Plan
+from app.edit import edits
+from app.say import plain_words
+from geometry.job import Job
+from geometry.layout import XY
+
+if TYPE_CHECKING:
+    from app.desk.plan.drawing_board import DrawingBoard
+
+REACH = 9.0
+"""How near the pointer must come to a mark, in pixels."""
+NUDGE, STRIDE = 0.1, 1.0
+"""One press of an arrow key moves a point by so many mm; with Shift by a stride."""
+
+
+class Idle(msgspec.Struct, frozen=True):
+    """Nothing is going on; `over` is what the pointer is over, `held` the point that keys move."""
+
+    over: str = ""
+    held: str = ""
+
+
+class Dragging(msgspec.Struct, frozen=True):
+    """A point is being dragged from where it was pressed; `count` tells one drag from the next."""
+
+    point: str
+    last: XY
+    count: int
+
+
+class Pointing(msgspec.Struct, frozen=True):
+    """Things are being pointed out one after the other: `says` what each is for; `done` is called with all of them.
+
+    `lines`: whether lines may be pointed at as well as points; things are then named by their marks, `point:nut.left`,
+    `seam`. `at`: the thing that keys have walked to, or the pointer is over.
+    """
+
+    says: tuple[str, ...]
+    done: Callable[[tuple[str, ...]], None]
+    lines: bool = False
+    got: tuple[str, ...] = ()
+    at: str = ""
+
+
+class Measured(msgspec.Struct, frozen=True):
+    """How far it is from one thing to another stands on the plan, and goes with the job."""
+
+    a: str
+    b: str
+
+
+class Told(msgspec.Struct, frozen=True):
+    """The answer as it is now: a sentence, the number by itself, and where to draw it."""
+
+    says: str
+    number: str = ""
+    ends: tuple[XY, XY] | None = None
+
+
+State = Idle | Dragging | Pointing | Measured
+LINES = ("edge:left", "edge:right", "neck", "seam", "saddle")
+
+
+class Hand(QObject):
+    """Signals: `changed` when something else is to be painted; `touched` with the mark's `of` when one is clicked;
+    `typing` with a reading's id when its number is to be typed on the plan.
+    """
+
+    changed = Signal()
+    touched = Signal(str)
+    typing = Signal(Plan, str)
+
+    def __init__(self, board: "DrawingBoard") -> None:
+        super().__init__(board)
+        self.board, self.document = board, board.document
+        self.state: State = Idle()
+        self.says = ""
+        self.told = Told("")
+        self._count = 0
+
+    # what the pointer is over
+
+    def _over(self, plan: Plan, at: QPointF) -> str:
+        if not isinstance(self.state, Pointing):
+            return plan.mark_at(at, REACH)
+        return plan.mark_at(at, REACH, only=LINES if self.state.lines else ())
+
+    def _become(self, state: State) -> None:
+        if state != self.state:
+            self.state = state
+            self.changed.emit()
+
+    @property
+    def over(self) -> str:
+        match self.state:
+            case Idle(over, _):
+                return over
+            case Pointing():
+                return self.state.at
+            case _:
+                return ""
+
+    @property
+    def asks_lines(self) -> bool:
+        return isinstance(self.state, Pointing) and self.state.lines
+
+    @property
+    def held(self) -> str:
+        """The point in hand, or nothing."""
+        match self.state:
+            case Idle(_, held):
+                return held
+            case Dragging(point, _, _):
+                return point
+            case _:
+                return ""
+
+    # mouse
+
+    def press(self, plan: Plan, at: QPointF, event: QMouseEvent) -> bool:
+        if event.button() != Qt.MouseButton.LeftButton:
+            return False
+        plan.setFocus(Qt.FocusReason.MouseFocusReason)
+        over = self._over(plan, at)
+        kind, _, name = over.partition(":")
+        if isinstance(self.state, Pointing):
+            self._pointed(over)
+            return bool(over)
+        if kind == "point":
+            self._count += 1
+            self._become(Dragging(name, plan.to_mm(at), self._count))
+            self.touched.emit(over)
+            return True
+        self.says, self.told = "", Told("")
+        self._become(Idle(over))
+        if over:
+            self.touched.emit(over)
+        if kind == "reading":
+            self.typing.emit(plan, name)
+        return bool(over) and kind in ("reading", "string", "pin")
+
+    def move(self, plan: Plan, at: QPointF, _event: QMouseEvent) -> bool:
+        match self.state:
+            case Dragging(point, last, count):
+                here = plan.to_mm(at)
+                self._move_point(point, (here[0] - last[0], here[1] - last[1]), here, f"drag {count}")
+                if isinstance(self.state, Dragging):
+                    self.state = Dragging(point, here, count)
+            case Idle(_, held):
+                over = self._over(plan, at)
+                plan.setCursor(Qt.CursorShape.PointingHandCursor if over else Qt.CursorShape.ArrowCursor)
+                self._become(Idle(over, held))
+            case Pointing():
+                over = self._over(plan, at)
+                plan.setCursor(Qt.CursorShape.PointingHandCursor if over else Qt.CursorShape.CrossCursor)
+                self._become(msgspec.structs.replace(self.state, at=over))
+        return True
+
+    def release(self, _plan: Plan, _at: QPointF, _event: QMouseEvent) -> bool:
+        if isinstance(self.state, Dragging):
+            self._become(Idle(f"point:{self.state.point}", self.state.point))
+            return True
+        return False
+
+    def double(self, plan: Plan, at: QPointF) -> bool:
+        over = self._over(plan, at)
+        if over.startswith("reading:"):
+            self.typing.emit(plan, over.partition(":")[2])
+        elif not over and plan.is_detail:
+            self.board.fit_detail()
+        elif not over:
+            self.board.look_at(plan.to_mm(at))
+        return True
+
+    def menu(self, plan: Plan, at: QPointF, event: QContextMenuEvent) -> bool:
+        self.board.asked_menu.emit(self._over(plan, at), event.globalPos())
+        return True
+
+    def leave(self, _plan: Plan) -> None:
+        if isinstance(self.state, Idle) and self.state.over:
+            self._become(Idle("", self.state.held))
+
+    # keys
+
+    def key(self, plan: Plan, event: QKeyEvent) -> bool:
+        if event.key() == Qt.Key.Key_Escape:
+            return self.let_go()
+        enter = event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter)
+        if enter and isinstance(self.state, Pointing):
+            self._pointed(self.state.at)
+            return True
+        if enter and self.board.wish.reading:
+            self.typing.emit(plan, self.board.wish.reading)
+            return True
+        if event.text() in (".", ","):
+            return self._next_point(1 if event.text() == "." else -1)
+        step = _arrow(event)
+        if step is None or not self.held:
+            return False
+        here = plan.to_pixels((0.0, 0.0))
+        there = plan.to_mm(QPointF(here.x() + step[0], here.y() + step[1]))
+        size = STRIDE if event.modifiers() & Qt.KeyboardModifier.ShiftModifier else NUDGE
+        long = max(abs(there[0]), abs(there[1]))
+        by = (round(there[0] / long) * size, round(there[1] / long) * size)
+        place = self.board.place_of(self.held)
+        if place is not None:
+            self._move_point(self.held, by, (place[0] + by[0], place[1] + by[1]), f"nudge {self._count}")
+        return True
+
+    def let_go(self) -> bool:
+        """Put everything down: no point held, nothing said, nothing asked. Whether there was anything.
+
+        A point that is being dragged goes back to where it was.
+        """
+        if isinstance(self.state, Dragging):
+            self.document.give_up(f"drag {self.state.count}")
+        was = self.state != Idle() or bool(self.says)
+        self.says, self.told = "", Told("")
+        self._count += 1
+        self._become(Idle())
+        self.changed.emit()
+        return was
+
+    def _next_point(self, step: int) -> bool:
+        """Take the next point in hand, in the job's order; while things are pointed out walk to the next of them."""
+        names = [name for name in self.document.job.points if self.board.place_of(name) is not None]
+        if not names:
+            return False
+        if isinstance(self.state, Pointing):
+            drawing = self.board.plan.drawing if self.state.lines else None
+            drawn = {mark.of for mark in drawing.marks} if drawing is not None else set()
+            things = [*(f"point:{name}" for name in names), *(line for line in LINES if line in drawn)]
+            at = things.index(self.state.at) + step if self.state.at in things else 0
+            self._become(msgspec.structs.replace(self.state, at=things[at % len(things)]))
+            return True
+        self._count += 1
+        at = names.index(self.held) + step if self.held in names else 0
+        name = names[at % len(names)]
+        self.says = self.board.about(f"point:{name}")
+        self._become(Idle(f"point:{name}", name))
+        self.touched.emit(f"point:{name}")
+        return True
+
+    # moving points by the rule
+
+    def _move_point(self, name: str, by: XY, to: XY, merge: str) -> None:
+        job = self.document.job
+        said = plain_words.point(name, job.hand)
+        match edits.how_movable(job, name):
+            case "near":
+                self._edit(f"place of {said}", edits.move_near(job, name, to), merge)
+            case "placed":
+                turn = self.board.placed_turn()
+                self._edit(f"place of {said}", edits.move_placed(job, name, edits.turned(by, -turn)), merge)
+            case _:
+                held = [plain_words.reading(r, job.hand) for r in edits.holds(job, name)]
+                shown = [f"“{text}”" for text in held[:3]] + ([f"{len(held) - 3} more"] if len(held) > 3 else [])
+                self.says = (
+                    f"{plain_words.first_large(said)} was measured and stays: held by {plain_words.joined(shown)}."
+                )
+                self.changed.emit()
+
+    def _edit(self, text: str, job: Job, merge: str) -> None:
+        self.document.edit(text, job, merge)
+
+    # pointing things out
+
+    def point_out(self, says: tuple[str, ...], done: Callable[[tuple[str, ...]], None], *, lines: bool = False) -> None:
+        """Ask the person to point out as many things as there are sentences; then call `done` with their names: points
+        by their own, or, where `lines` may be pointed at, by their marks.
+        """
+        self.told = Told("")
+        self._become(Pointing(says, done, lines))
+        self._ask()
+        self.board.plan.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _ask(self) -> None:
+        if isinstance(self.state, Pointing):
+            self.says = f"{self.state.says[len(self.state.got)]} By keys: . and , walk, Enter takes."
+            self.changed.emit()
+
+    def _pointed(self, thing: str) -> None:
+        assert isinstance(self.state, Pointing)
+        if not thing or (self.state.got and self.state.got[-1] == thing):
+            return
+        got = (*self.state.got, thing)
+        if len(got) < len(self.state.says):
+            self._become(msgspec.structs.replace(self.state, got=got))
+            self._ask()
+            return
+        done, lines = self.state.done, self.state.lines
+        self.says = ""
+        self._become(Idle())
+        done(got if lines else tuple(name.removeprefix("point:") for name in got))
+
+    def ask_distance(self) -> None:
+        """How far is it from here to there?"""
+        self.point_out(("How far? Point at where it starts.", "Point at where it ends."), self._measure, lines=True)
+
+    def _measure(self, got: tuple[str, ...]) -> None:
+        self._become(Measured(got[0], got[1]))
+        self.tell_anew()
+
+    def tell_anew(self) -> None:
+        """Work the answer out anew, for the job has changed."""
+        if isinstance(self.state, Measured):
+            self.told = self.board.told(self.state.a, self.state.b)
+            self.says = self.told.says
+            self.changed.emit()
+
+
+def _arrow(event: QKeyEvent) -> tuple[float, float] | None:
+    return {
+        Qt.Key.Key_Left: (-100.0, 0.0),
+        Qt.Key.Key_Right: (100.0, 0.0),
+        Qt.Key.Key_Up: (0.0, -100.0),
+        Qt.Key.Key_Down: (0.0, 100.0),
+    }.get(Qt.Key(event.key()))

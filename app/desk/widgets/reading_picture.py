@@ -1,0 +1,286 @@
+"""A small drawn picture of how the straightedge, the rule or the caliper is held for each kind of reading."""
+
+import math
+from typing import Literal, assert_never
+
+from PySide6.QtCore import QLineF, QPointF, QRectF, QSize, Qt
+from PySide6.QtGui import QPainter, QPaintEvent, QPen, QPolygonF
+from PySide6.QtWidgets import QWidget
+
+from app.desk.widgets.look import LABEL, Look, colour
+from geometry.job.readings import Kind, Place
+
+ByEdge = Literal["along", "off", "across", "meets", "inline"]
+A, B, P, Q = QPointF(18, 52), QPointF(110, 52), QPointF(86, 24), QPointF(86, 70)
+
+
+class ReadingPicture(QWidget):
+    """A picture of one kind; purely a help for the eye, the same is said in the card's line."""
+
+    def __init__(self, look: Look, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.look = look
+        self.kind: Kind = "distance"
+        self.place: Place | None = None
+        self.setAccessibleName("How to hold the straightedge and the rule")
+        self.show_kind("distance", "")
+
+    def show_kind(self, kind: Kind, said: str, place: Place | None = None) -> None:
+        """Show a kind of reading; `place` is where a height is read."""
+        self.setAccessibleDescription(said)
+        if (kind, place) != (self.kind, self.place):
+            self.kind, self.place = kind, place
+            self.update()
+
+    def sizeHint(self) -> QSize:
+        return QSize(round(132 * self.look.text_scale), round(88 * self.look.text_scale))
+
+    minimumSizeHint = sizeHint
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        p = self.look.palette
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(colour(p.body))
+        painter.drawRoundedRect(QRectF(self.rect()), 6, 6)
+        scale = self.look.text_scale
+        painter.scale(scale, scale)
+        _Sketch(painter, self.look).draw(self.kind, self.place)
+        painter.end()
+
+
+class _Sketch:
+    """One sketch in a field of 132 by 88."""
+
+    def __init__(self, painter: QPainter, look: Look) -> None:
+        self.painter, self.look, self.p = painter, look, look.palette
+
+    def draw(self, kind: Kind, place: Place | None) -> None:
+        match kind:
+            case "distance":
+                self.draw_distance()
+            case "same":
+                self.draw_same()
+            case "square":
+                self.draw_square()
+            case "rims":
+                self.draw_rims()
+            case "fret":
+                self.draw_fret()
+            case "height":
+                self.draw_height(place)
+            case "at":
+                self.draw_at()
+            case _:
+                self.draw_by_edge(kind)
+
+    def draw_by_edge(self, kind: ByEdge) -> None:
+        """What is read at a straightedge laid through two points."""
+        match kind:
+            case "along":
+                self.draw_along()
+            case "off":
+                self.draw_off()
+            case "across":
+                self.draw_across()
+            case "meets":
+                self.draw_meets()
+            case "inline":
+                self.draw_inline()
+            case _:
+                assert_never(kind)
+
+    def draw_distance(self) -> None:
+        self.rule(QPointF(22, 58), QPointF(110, 34))
+        self.value(QPointF(22, 58), QPointF(110, 34), -14)
+        self.dots(QPointF(22, 58), QPointF(110, 34))
+
+    def draw_along(self) -> None:
+        self.edge(A, B)
+        self.square(QPointF(86, 52), P)
+        self.value(A, QPointF(86, 52), 16)
+        self.dots(A, B, P)
+
+    def draw_off(self) -> None:
+        self.edge(A, B)
+        self.value(QPointF(86, 52), P, 0)
+        self.dots(A, B, P)
+
+    def draw_across(self) -> None:
+        self.edge(QPointF(18, 72), QPointF(114, 72))
+        self.value(QPointF(80, 50), QPointF(80, 20), 0)
+        self.dots(QPointF(80, 50), QPointF(80, 20))
+
+    def draw_meets(self) -> None:
+        self.edge(A, B)
+        self.line(QPointF(78, 12), QPointF(92, 78))
+        self.value(A, QPointF(86.5, 52), 16)
+        self.dots(A, QPointF(78, 12), QPointF(92, 78))
+        self.ring(QPointF(86.5, 52))
+
+    def draw_inline(self) -> None:
+        self.edge(A, QPointF(118, 52))
+        self.dots(A, QPointF(62, 52), QPointF(108, 52))
+
+    def draw_same(self) -> None:
+        self.value(QPointF(20, 22), QPointF(112, 34), 0)
+        self.value(QPointF(20, 66), QPointF(112, 54), 0)
+        self.words(QPointF(66, 44), "=")
+
+    def draw_square(self) -> None:
+        self.line(QPointF(30, 70), QPointF(112, 70))
+        self.line(QPointF(30, 70), QPointF(30, 16))
+        self.corner(QPointF(30, 70))
+
+    def draw_rims(self) -> None:
+        self.rule(QPointF(14, 60), QPointF(122, 60))
+        self.hole(QPointF(88, 46), 14)
+        self.value(QPointF(16, 28), QPointF(74, 28), 0)
+        self.value(QPointF(16, 14), QPointF(102, 14), 0)
+
+    def draw_fret(self) -> None:
+        self.board()
+        self.value(QPointF(16, 44), QPointF(96, 44), 0)
+
+    def draw_height(self, place: Place | None) -> None:
+        if place == "saddle":
+            self.straightedge_from_the_side()
+        elif place in ("board end", "bridge"):
+            self.top_from_the_side(at_bridge=place == "bridge")
+        else:
+            self.board_from_the_side()
+
+    def draw_at(self) -> None:
+        self.sheet()
+
+    def pen(self, name: str, width: float = 1.4) -> None:
+        self.painter.setPen(QPen(colour(name), width, Qt.PenStyle.SolidLine, Qt.PenCapStyle.RoundCap))
+        self.painter.setBrush(Qt.BrushStyle.NoBrush)
+
+    def bar(self, a: QPointF, b: QPointF, wide: float, over: float) -> None:
+        """A flat bar lying below the line a-b."""
+        line = QLineF(a, b)
+        along, left = line.unitVector(), line.normalVector().unitVector()
+        run, down = QPointF(along.dx(), along.dy()) * over, QPointF(-left.dx(), -left.dy()) * wide
+        self.painter.drawPolygon(QPolygonF([a - run, b + run, b + run + down, a - run + down]))
+
+    def edge(self, a: QPointF, b: QPointF) -> None:
+        self.painter.setPen(QPen(colour(self.p.steel_line), 1))
+        self.painter.setBrush(colour(self.p.steel))
+        self.bar(a, b, 11, 10)
+
+    def rule(self, a: QPointF, b: QPointF) -> None:
+        self.edge(a, b)
+        line = QLineF(a, b)
+        left = line.normalVector().unitVector()
+        self.pen(self.p.steel_line, 0.8)
+        for k in range(1, 20):
+            at = line.pointAt(k / 20)
+            self.painter.drawLine(at, at + QPointF(-left.dx(), -left.dy()) * (5 if k % 5 == 0 else 3))
+
+    def square(self, foot: QPointF, top: QPointF) -> None:
+        self.painter.setPen(QPen(colour(self.p.steel_line), 1))
+        self.painter.setBrush(colour(self.p.steel))
+        self.painter.drawRect(QRectF(top.x(), top.y() - 6, 9, foot.y() - top.y() + 6))
+
+    def value(self, a: QPointF, b: QPointF, down: float) -> None:
+        """The arrow of what is read."""
+        a, b = a + QPointF(0, down), b + QPointF(0, down)
+        self.pen(self.p.ink, 1.6)
+        self.painter.drawLine(a, b)
+        self.painter.setBrush(colour(self.p.ink))
+        for tip, other in ((a, b), (b, a)):
+            turn = math.atan2(tip.y() - other.y(), tip.x() - other.x())
+            wings = [tip - QPointF(math.cos(turn + s), math.sin(turn + s)) * 7 for s in (0.35, -0.35)]
+            self.painter.drawPolygon(QPolygonF([tip, *wings]))
+
+    def dots(self, *at: QPointF) -> None:
+        self.painter.setPen(Qt.PenStyle.NoPen)
+        self.painter.setBrush(colour(self.p.measured))
+        for point in at:
+            self.painter.drawEllipse(point, 3.0, 3.0)
+
+    def ring(self, at: QPointF) -> None:
+        self.pen(self.p.look, 1.8)
+        self.painter.drawEllipse(at, 5.0, 5.0)
+
+    def line(self, a: QPointF, b: QPointF) -> None:
+        self.pen(self.p.before, 1.6)
+        self.painter.drawLine(a, b)
+
+    def words(self, at: QPointF, text: str) -> None:
+        self.painter.setFont(self.look.font(LABEL, bold=True))
+        self.pen(self.p.ink)
+        self.painter.drawText(QRectF(at.x() - 20, at.y() - 10, 40, 20), Qt.AlignmentFlag.AlignCenter, text)
+
+    def corner(self, at: QPointF) -> None:
+        self.pen(self.p.ink, 1.4)
+        self.painter.drawLine(at + QPointF(0, -12), at + QPointF(12, -12))
+        self.painter.drawLine(at + QPointF(12, -12), at + QPointF(12, 0))
+
+    def hole(self, at: QPointF, radius: float) -> None:
+        self.pen(self.p.before, 1.6)
+        self.painter.setBrush(colour(self.p.paper))
+        self.painter.drawEllipse(at, radius, radius)
+
+    def board(self) -> None:
+        self.painter.setPen(QPen(colour(self.p.outline), 1))
+        self.painter.setBrush(colour(self.p.board))
+        self.painter.drawRect(QRectF(16, 28, 104, 32))
+        for k in (1, 2, 3, 4, 5):
+            x = 16 + 190 * (1 - 2 ** (-k / 7))
+            self.painter.drawLine(QLineF(x, 28, x, 60))
+        self.pen(self.p.quiet, 1.2)
+        self.painter.drawLine(QLineF(6, 50, 126, 51))
+
+    def board_from_the_side(self) -> None:
+        self.painter.setPen(QPen(colour(self.p.outline), 1))
+        self.painter.setBrush(colour(self.p.board))
+        self.painter.drawRect(QRectF(8, 60, 116, 14))
+        for x in (30, 66, 98):
+            self.painter.drawEllipse(QPointF(x, 60), 3.5, 3.0)
+        self.pen(self.p.quiet, 1.4)
+        self.painter.drawLine(QLineF(4, 40, 128, 28))
+        self.value(QPointF(66, 56), QPointF(66, 35), 0)
+
+    def top_from_the_side(self, *, at_bridge: bool) -> None:
+        """The top, the board ending over it, and the bridge with a string to it."""
+        self.painter.setPen(QPen(colour(self.p.outline), 1))
+        self.painter.setBrush(colour(self.p.board))
+        self.painter.drawRect(QRectF(6, 46, 46, 18))
+        self.painter.setBrush(colour(self.p.bridge))
+        self.painter.drawRect(QRectF(100, 54, 24, 10))
+        self.painter.drawRect(QRectF(106, 34, 4, 20))
+        self.pen(self.p.outline, 1.6)
+        self.painter.drawLine(QLineF(4, 64, 128, 64))
+        self.pen(self.p.quiet, 1.4)
+        self.painter.drawLine(QLineF(4, 36, 108, 34))
+        if at_bridge:
+            self.value(QPointF(92, 63), QPointF(92, 35), 0)
+        else:
+            self.value(QPointF(58, 63), QPointF(58, 46), 0)
+            self.pen(self.p.ink, 0.8)
+            self.painter.drawLine(QLineF(52, 46, 63, 46))
+
+    def straightedge_from_the_side(self) -> None:
+        """The straightedge on the frets, reaching over the bare top, and the gap under it."""
+        self.painter.setPen(QPen(colour(self.p.outline), 1))
+        self.painter.setBrush(colour(self.p.board))
+        self.painter.drawRect(QRectF(6, 46, 56, 18))
+        for x in (16, 34, 52):
+            self.painter.drawEllipse(QPointF(x, 46), 3.5, 3.0)
+        self.pen(self.p.outline, 1.6)
+        self.painter.drawLine(QLineF(4, 64, 128, 64))
+        self.painter.setPen(QPen(colour(self.p.steel_line), 1))
+        self.painter.setBrush(colour(self.p.steel))
+        self.painter.drawRect(QRectF(8, 32, 116, 11))
+        self.value(QPointF(108, 63), QPointF(108, 44), 0)
+
+    def sheet(self) -> None:
+        self.painter.setPen(QPen(colour(self.p.outline), 1))
+        self.painter.setBrush(colour(self.p.paper))
+        self.painter.drawRect(QRectF(24, 12, 84, 64))
+        self.value(QPointF(24, 66), QPointF(78, 66), 0)
+        self.value(QPointF(34, 76), QPointF(34, 34), 0)
+        self.dots(QPointF(78, 34))

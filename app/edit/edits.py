@@ -1,0 +1,181 @@
+"""Edits: pure functions that make a new job of a job. What no job can hold raises `NotAJob`, in one sentence."""
+
+import math
+from collections.abc import Callable, Iterable
+from typing import Any
+
+import msgspec
+
+from app.edit import list_answers
+from geometry import units
+from geometry.job import Job, NotAJob, Point, Reading
+from geometry.job.checks import length_between
+from geometry.job.readings import SHAPES, Kind, Place
+from geometry.layout import XY
+
+replace = msgspec.structs.replace
+HEIGHTS: dict[Place, tuple[str, float]] = {
+    "fret 1": ("The string over fret 1", 5.0),
+    "fret 12": ("The string over fret 12", 12.0),
+    "board end": ("The board over the top", 40.0),
+    "bridge": ("The string over the top", 60.0),
+    "saddle": ("The straightedge over the top", 60.0),
+}
+"""Heights no instrument goes beyond, mm (common practice, no source): a slip of the unit shows here."""
+
+
+def find(job: Job, reading_id: str) -> Reading:
+    """A reading by its id; raises KeyError."""
+    for reading in job.readings:
+        if reading.id == reading_id:
+            return reading
+    raise KeyError(reading_id)
+
+
+def change(job: Job, reading_id: str, **fields: Any) -> Job:
+    """The job with some fields of one reading changed."""
+    changed = tuple(replace(r, **fields) if r.id == reading_id else r for r in job.readings)
+    return replace(job, readings=changed)
+
+
+def _with(job: Job, changed: Reading) -> Job:
+    """The job with one reading in the place of the one that has its id."""
+    return replace(job, readings=tuple(changed if r.id == changed.id else r for r in job.readings))
+
+
+def set_value(job: Job, reading_id: str, text: str) -> Job:
+    """A reading's value as typed; nothing typed: still to be measured. Two values are parted by a semicolon.
+    A condition takes an answer instead, and what lies off a straightedge may be typed with its side.
+
+    Raises `NotALength`, `NotAJob`.
+    """
+    reading = find(job, reading_id)
+    wanted = SHAPES[reading.kind].values
+    if wanted == 0:
+        return _with(job, list_answers.answered(reading, text, job))
+    if reading.kind == "off" and text.strip() and ";" not in text:
+        return _with(job, list_answers.in_line_or_off(reading, " ".join(text.split()), job))
+    parts = [part for part in text.split(";") if part.strip()]
+    if not parts:
+        return change(job, reading_id, value=None)
+    if len(parts) != wanted:
+        how = "near rim ; far rim" if reading.kind == "rims" else "x ; y"
+        many = f"two values, like 12.5 ; 17.5 ({how})" if wanted == 2 else "one value"
+        raise NotAJob(f"This reading takes {many}")
+    kept = tuple(units.keep(part, job.unit) for part in parts)
+    if reading.kind == "height" and reading.at is not None:
+        length_between(f"{HEIGHTS[reading.at][0]}", kept[0], 0, HEIGHTS[reading.at][1])
+    return change(job, reading_id, value=kept[0] if wanted == 1 else (kept[0], kept[1]))
+
+
+def set_fineness(job: Job, reading_id: str, how: str) -> Job:
+    """How finely a reading was read: an instrument's name, or a length for ± that much."""
+    from geometry.job.instruments import INSTRUMENTS
+
+    if how in INSTRUMENTS:
+        return change(job, reading_id, with_=how, within=None, sigma=None, times=1.0)
+    return change(job, reading_id, with_=None, within=units.keep(how.lstrip("±+/- "), job.unit), sigma=None, times=1.0)
+
+
+def coarser(job: Job, times: float) -> Job:
+    """All readings taken, said to be read so many times as coarsely as they were said to be."""
+
+    def said(reading: Reading) -> Reading:
+        return replace(reading, times=min(round(times * reading.times, 2), 20.0)) if reading.taken else reading
+
+    return replace(job, readings=tuple(said(reading) for reading in job.readings))
+
+
+def strike(job: Job, reading_id: str, why: str = "") -> Job:
+    """Take a reading out of the fit; it stays in the job."""
+    return change(job, reading_id, struck=True, why=why)
+
+
+def bring_back(job: Job, reading_id: str) -> Job:
+    """Put a struck reading back into the fit."""
+    return change(job, reading_id, struck=False, why="")
+
+
+def remove(job: Job, reading_id: str) -> Job:
+    """Take a reading out of the job altogether; points that nothing names any more go with it."""
+    kept = tuple(r for r in job.readings if r.id != reading_id)
+    return _without_lost_points(replace(job, readings=kept), job)
+
+
+def next_id(job: Job) -> str:
+    """A reading's id that is free: r1, r2 ..."""
+    taken = {r.id for r in job.readings}
+    return next(name for count in range(1, len(taken) + 2) if (name := f"r{count}") not in taken)
+
+
+def add(
+    job: Job, kind: Kind, of: Iterable[str], from_: Iterable[str] = (), *, after: str | None = None, **fields: Any
+) -> Job:
+    """A new reading, still without a value; points it names that are not in the job are added."""
+    reading = Reading(id=next_id(job), kind=kind, of=tuple(of), from_=tuple(from_), **fields)
+    return add_reading(job, reading, after=after)
+
+
+def add_reading(job: Job, reading: Reading, *, after: str | None = None) -> Job:
+    """A reading with a free id put after another, or at the end."""
+    points = dict(job.points)
+    for name in (*reading.of, *reading.from_):
+        points.setdefault(name, Point())
+    place = next((at + 1 for at, r in enumerate(job.readings) if r.id == after), len(job.readings))
+    readings = (*job.readings[:place], reading, *job.readings[place:])
+    return replace(job, points=points, readings=readings)
+
+
+def move_near(job: Job, name: str, xy: XY) -> Job:
+    """The rough place of a point that no reading holds."""
+    near = (round(xy[0], 2), round(xy[1], 2))
+    return replace(job, points={**job.points, name: replace(job.points[name], near=near, usual=False)})
+
+
+def move_placed(job: Job, name: str, step: XY) -> Job:
+    """A point known only by `at` moved by a step, in the frame in which it was placed."""
+    placed = next(r for r in job.readings if r.kind == "at" and r.of == (name,) and r.taken)
+    x, y = (units.mm(part) for part in placed.parts)
+    moved = (round(x + step[0], 2), round(y + step[1], 2))
+    return change(job, placed.id, value=moved)
+
+
+def holds(job: Job, name: str) -> tuple[Reading, ...]:
+    """The readings taken that name a point."""
+    return tuple(r for r in job.readings if r.taken and name in (*r.of, *r.from_))
+
+
+def how_movable(job: Job, name: str) -> str:
+    """What dragging a point does: edits its `near`, the reading it was `placed` by, or nothing as it is `measured`."""
+    held = holds(job, name)
+    if not held:
+        return "near"
+    own = [r for r in held if name in r.of]
+    if len(held) == 1 and own and own[0].kind == "at":
+        return "placed"
+    return "measured"
+
+
+def turned(step: XY, angle: float) -> XY:
+    """A step turned counter-clockwise."""
+    cos, sin = math.cos(angle), math.sin(angle)
+    return (step[0] * cos - step[1] * sin, step[0] * sin + step[1] * cos)
+
+
+def in_block(job: Job, block: str, empty: Callable[[], Any], **fields: Any) -> Job:
+    """A block of the job with some fields changed; begun first where it is empty."""
+    return replace(job, **{block: replace(getattr(job, block) or empty(), **fields)})
+
+
+def _without_lost_points(job: Job, before: Job) -> Job:
+    named = {name for r in job.readings for name in (*r.of, *r.from_)}
+    named |= {name for point in job.points.values() for hint in point.side for name in hint.of}
+    if job.old is not None:
+        named |= {*job.old.outline, *job.old.pins, *job.old.metal}
+    were = {name for r in before.readings for name in (*r.of, *r.from_)}
+    return replace(job, points={n: p for n, p in job.points.items() if n in named or n not in were})
+
+
+def set_unit(job: Job, unit: units.Unit) -> Job:
+    """Another unit for bare numbers; what was typed before keeps its own unit and its value."""
+    return replace(job, unit=unit)

@@ -1,0 +1,42 @@
+"""What a new job may begin with: the choices of the four questions, and the job that follows from the answers."""
+
+from typing import get_args
+
+from app.edit import new_job
+from app.say import plain_words
+from geometry.advice.measuring_lists import LISTS, Name, measuring_list
+from geometry.job import Job
+from geometry.job.job import Hand
+from geometry.strings.usual_sets import SETS
+from geometry.units import Unit
+
+COUNTS = {3: "Three", 4: "Four", 5: "Five", 6: "Six", 7: "Seven", 8: "Eight", 9: "Nine", 10: "Ten", 12: "Twelve"}
+"""How many strings a job may begin with whose set is told later."""
+
+
+def string_choices() -> list[tuple[str, str]]:
+    """The usual sets of strings in words, six steel strings first; then so many strings, by their number alone."""
+    ordered = sorted(SETS, key=lambda key: key != "steel light")
+    sets = [(key, plain_words.first_large(SETS[key].says)) for key in ordered]
+    return [*sets, *((str(count), f"{said} strings, no set yet") for count, said in COUNTS.items())]
+
+
+def list_choices() -> list[tuple[Name, str]]:
+    """The measuring lists in words."""
+    names: tuple[Name, ...] = get_args(Name)
+    return [(name, plain_words.first_large(name)) for name in names]
+
+
+def about_list(name: Name, strings_on: bool = True) -> str:
+    """What a measuring list is for, and how long it is."""
+    says, count = LISTS[name][0], len(measuring_list(name, "right", 6, strings_on=strings_on).readings)
+    return says if "readings" in says else f"{says} {count} readings."
+
+
+def begin(*, hand: Hand, string_set: str, measuring: Name, unit: Unit, strings_on: bool = True) -> Job:
+    """The new job: hand, strings (a set, or their number), and the readings of a measuring list, without values."""
+    count = int(string_set) if string_set.isdecimal() else 6
+    named = None if string_set.isdecimal() else string_set
+    return new_job.begin(
+        hand=hand, strings=count, string_set=named, measuring=measuring, unit=unit, strings_on=strings_on
+    )

@@ -1,0 +1,53 @@
+"""What is to be looked at again, in the person's words: readings by what they measure, sides by bass and treble."""
+
+from typing import TYPE_CHECKING
+
+from app.say import plain_words
+from export.spoken import sentence
+from geometry import units
+from geometry.job import Job
+from geometry.layout import Layout
+
+if TYPE_CHECKING:
+    from geometry.advice import Advice  # it brings numpy with it, which the window loads later
+
+
+def look_again(job: Job, layout: Layout | None) -> tuple[str, str]:
+    """A heading and a sentence or two; both empty where nothing is wrong."""
+    if layout is None:
+        return "", ""
+    survey = layout.survey
+    names = survey.suspects or tuple(name for group in survey.groups for name in group)
+    if not names and survey.verdict == "coarse":
+        return "Read more coarsely than was said", sentence(job, survey.why)
+    if not names:
+        waiting = any(not r.taken and not r.struck for r in job.readings)
+        open_still = survey.verdict in ("loose", "either side") and not waiting
+        return ("Not settled yet", sentence(job, survey.why)) if open_still else ("", "")
+    why, first = sentence(job, survey.why), next(r for r in job.readings if r.id == names[0])
+    called = small(plain_words.reading(first, job.hand))
+    if survey.verdict == "misread" and why.startswith(f"“{called}”: "):
+        return f"Look again: {called}", plain_words.first_large(why.removeprefix(f"“{called}”: "))
+    return "Look again", why
+
+
+def next_reading(job: Job, advice: "Advice") -> str:
+    """What to measure next and what it is good for, in one sentence."""
+    gains = []
+    taken = [r for r in job.readings if r.taken]
+    if advice.saddle_before is not None and advice.saddle_after is not None:
+        before, after = (units.show(pm, job.unit, 2) for pm in (advice.saddle_before, advice.saddle_after))
+        if before != after:
+            gains.append(f"the saddle's ±{before} becomes ±{after}\u00a0{job.unit}")
+    if advice.checks:
+        names = [plain_words.point(name, job.hand) for name in advice.checks[:3]]
+        gains.append(f"a slip at {plain_words.joined(names)} would show")
+    new = advice.reading
+    again = any((r.kind, r.of, r.from_, r.fret, r.on) == (new.kind, new.of, new.from_, new.fret, new.on) for r in taken)
+    said = plain_words.reading(new, job.hand) + (", once more" if again else "")
+    return f"{said}: {plain_words.joined(gains)}." if gains else f"{said}."
+
+
+def small(text: str) -> str:
+    """With a small first letter, as in the middle of a sentence."""
+    return text[:1].lower() + text[1:]

@@ -1,0 +1,66 @@
+"""What the plan shows before there is a neck: the instrument as its points are roughly placed, so that the reading in
+hand can be drawn from the first one on. Nothing of it is measured, and nothing is worked out from it.
+"""
+
+import msgspec
+
+from geometry import units
+from geometry.advice.measuring_lists import measuring_list
+from geometry.job import Job
+from geometry.layout import XY, FretLine, FretPlan, Layout, Neck, Nominal, Ray, Survey
+
+SCALE = 650.0
+CORNERS = ("nut.left", "nut.right", "end.left", "end.right")
+
+
+def sketch(job: Job, layout: Layout) -> Layout:
+    """The layout itself once it has a neck and frets; before that a rough one, as far as points are placed."""
+    if layout.neck is not None:
+        rough = {**_unread(job, layout), **layout.rough}
+        frets = layout.frets or _frets(job, layout.neck)
+        same = rough == layout.rough and frets is layout.frets
+        return layout if same else msgspec.structs.replace(layout, rough=rough, frets=frets)
+    points = job.points or measuring_list("bridge only", job.hand, 6).points
+    near = {name: _xy(point.near) for name, point in points.items() if point.near is not None}
+    if not all(name in near for name in CORNERS):
+        return layout
+    nut, end = (near["nut.left"], near["nut.right"]), (near["end.left"], near["end.right"])
+    neck = Neck(left_edge=_ray(nut[0], end[0]), right_edge=_ray(nut[1], end[1]), nut=nut, end=end)
+    return Layout(
+        frame="neck",
+        points={},
+        readings=(),
+        survey=Survey(verdict="unchecked", why=""),
+        rough=near if job.points else {},
+        neck=neck,
+        frets=_frets(job, neck),
+    )
+
+
+def _unread(job: Job, layout: Layout) -> dict[str, XY]:
+    """Points that were placed roughly and that no reading holds yet, so that the hand can take them."""
+    return {
+        name: _xy(point.near)
+        for name, point in job.points.items()
+        if point.near is not None and name not in layout.points
+    }
+
+
+def _xy(near: tuple[units.Length, units.Length]) -> XY:
+    return units.mm(near[0]), units.mm(near[1])
+
+
+def _ray(a: XY, b: XY) -> Ray:
+    length = ((b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2) ** 0.5
+    return Ray(at=a, direction=((b[0] - a[0]) / length, (b[1] - a[1]) / length))
+
+
+def _frets(job: Job, neck: Neck) -> FretPlan:
+    """Equal-tempered frets of a usual scale (ratio 2^(1/12))."""
+    lines = []
+    for fret in range(job.frets.count + 1):
+        x = SCALE * (1 - 2 ** (-fret / 12))
+        left, right = (ray.at[1] + x * ray.direction[1] / ray.direction[0] for ray in (neck.left_edge, neck.right_edge))
+        lines.append(FretLine(fret=fret, left=(x, left), right=(x, right)))
+    nominal = Nominal(left=SCALE, right=SCALE, left_pm95=0.0, right_pm95=0.0)
+    return FretPlan(spacing="equal", scale=SCALE, scale_pm95=0.0, nut_shift=0.0, nominal=nominal, lines=tuple(lines))

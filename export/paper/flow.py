@@ -1,0 +1,152 @@
+"""Written pages: words and tables set one under the other, onto as many pages as they need.
+
+A **column** of a table has a heading, a width in mm, and its cells from the left (`s`) or lined up on the right (`e`).
+"""
+
+from bisect import bisect_right
+from collections.abc import Sequence
+from typing import Literal, NamedTuple
+
+from export.drawing.flatten import Box, polyline
+from export.drawing.marks import XY, Line, Mark, Text
+from export.drawing.typeface import width
+from export.paper.furniture import LEADING, LONGEST, wrapped
+
+SIZE, SMALL = 2.2, 1.95
+"""Capital heights of what is read, and of headings of tables, mm."""
+SMALLEST = 0.84
+"""What is too wide for its column is set smaller by as much as this before it is shortened."""
+ROW = 4.5
+"""A table row's height at the usual size, mm."""
+
+
+class Column(NamedTuple):
+    """One column of a table."""
+
+    heading: str
+    width: float
+    side: Literal["s", "e"] = "s"
+    bold: bool = False
+
+
+class Flow:
+    """Sets what it is given from the top of the ground down; `pages` holds the marks of each page begun.
+
+    `row` is the height of a table's rows, mm; headings stand apart by as much.
+    """
+
+    def __init__(self, ground: Box, row: float = ROW) -> None:
+        self.ground, self.row = ground, row
+        self.pages: list[list[Mark]] = [[]]
+        self.y = ground.y1
+
+    @property
+    def room(self) -> float:
+        """What is left on this page, mm."""
+        return self.y - self.ground.y0
+
+    def need(self, height: float) -> None:
+        """Begin a new page where less than `height` is left."""
+        if height > self.room and self.y < self.ground.y1:
+            self.pages.append([])
+            self.y = self.ground.y1
+
+    def put(self, at: XY, text: str, height: float = SIZE, *, bold: bool = False, side: str = "s") -> None:
+        """Words on a baseline."""
+        mark = Mark(shape=Text(at, text, height, 0.0, "eb" if side == "e" else "sb", bold), purpose="note")
+        self.pages[-1].append(mark)
+
+    def rule(self, x0: float, x1: float, weight: float = 1.0) -> None:
+        """A thin line across, here."""
+        self.pages[-1].append(Mark(shape=Line((x0, self.y), (x1, self.y)), purpose="dimension", weight=weight))
+
+    def heading(self, text: str, follows: float = 14.0) -> None:
+        """A heading that is never left alone at a page's foot."""
+        self.need(self.row + 5.5 + follows)
+        if self.y < self.ground.y1:
+            self.y -= self.row
+        self.y -= 3.5
+        self.put((self.ground.x0, self.y), text, 3.0, bold=True)
+        self.y -= 2.0
+
+    def words(self, text: str, height: float = SIZE, *, bold: bool = False, indent: float = 0.0) -> None:
+        """A paragraph across the page."""
+        for line in wrapped(text, height, self.ground.width - indent, bold):
+            self.need(height * LEADING)
+            self.y -= height * LEADING
+            self.put((self.ground.x0 + indent, self.y), line, height, bold=bold)
+
+    def item(self, text: str, *, ticked: bool = False, bold: bool = False) -> None:
+        """A paragraph beside a box to tick, or beside a dot."""
+        lines = wrapped(text, SIZE, self.ground.width - 6.0, bold)
+        self.need(len(lines) * SIZE * LEADING + 1.0)
+        self.y -= 1.0
+        first = self.y - SIZE * LEADING
+        self._sign((self.ground.x0, first), ticked)
+        self.words(text, SIZE, bold=bold, indent=6.0)
+
+    def _sign(self, at: XY, ticked: bool) -> None:
+        x, y = at
+        half = 1.5 if ticked else 0.35
+        cx, cy = x + (1.6 if ticked else 1.2), y + SIZE / 2
+        ring = [(cx - half, cy - half), (cx + half, cy - half), (cx + half, cy + half), (cx - half, cy + half)]
+        self.pages[-1].append(Mark(shape=polyline(ring, closed=True), purpose="dimension", filled=not ticked))
+
+    def table(
+        self,
+        columns: Sequence[Column],
+        rows: Sequence[Sequence[str]],
+        x0: float | None = None,
+        size: float = SIZE,
+        pitch: float | None = None,
+    ) -> None:
+        """A table whose heading is repeated on each page it runs over. A cell `[]` is a box to tick, `__` a line."""
+        pitch = pitch or self.row
+        left = self.ground.x0 if x0 is None else x0
+        self.need(pitch * min(3, len(rows) + 1))
+        self._table_head(columns, left)
+        for row in rows:
+            if self.room < pitch:
+                self.need(self.ground.height)
+                self._table_head(columns, left)
+            self._table_row(columns, row, left, size, pitch)
+
+    def _table_head(self, columns: Sequence[Column], left: float) -> None:
+        self.y -= self.row - 0.9
+        x = left
+        for column in columns:
+            edge = x + (column.width - 2.0 if column.side == "e" else 0.0)
+            if column.heading:
+                self.put((edge, self.y), column.heading, SMALL, side=column.side)
+            x += column.width
+        self.y -= 1.4
+        self.rule(left, x - 2.0)
+
+    def _table_row(self, columns: Sequence[Column], row: Sequence[str], left: float, size: float, pitch: float) -> None:
+        below = 0.27 * pitch
+        self.y -= pitch - below
+        x = left
+        for column, cell in zip(columns, row, strict=True):
+            edge = x + (column.width - 2.0 if column.side == "e" else 0.0)
+            if cell == "[]":
+                self._sign((x, self.y), ticked=True)
+            elif cell == "__":
+                ends = Line((x, self.y - 0.6), (x + column.width - 4.0, self.y - 0.6))
+                self.pages[-1].append(Mark(shape=ends, purpose="dimension"))
+            elif cell:
+                fits = size * min(1.0, (column.width - 2.0) / max(width(cell, size, column.bold), 0.1))
+                small = max(fits, SMALLEST * size)
+                self.put((edge, self.y), fitted(cell, column, small), small, bold=column.bold, side=column.side)
+            x += column.width
+        self.y -= below
+        self.rule(left, x - 2.0, 0.72)
+
+
+def fitted(cell: str, column: Column, size: float = SIZE) -> str:
+    """A cell's words, shortened with an ellipsis where they are wider than their column."""
+    room = column.width - 2.0
+    if width(cell, size, column.bold) <= room + 1e-6:
+        return cell
+    near = range(min(len(cell), LONGEST))
+    fit = bisect_right(near, room, key=lambda i: width(f"{cell[:i]}…", size, column.bold)) - 1
+    return f"{cell[: max(fit, 0)].rstrip()}…"

@@ -1,0 +1,170 @@
+"""What every sheet carries beside its drawing: title block, scales both ways, legend of line types, the word STOP.
+
+Each **block** is drawn with its lower left corner at (0, 0), in paper mm.
+"""
+
+import datetime
+from bisect import bisect_right
+from collections.abc import Sequence
+
+import msgspec
+
+from export.drawing.flatten import Box, box, union
+from export.drawing.marks import XY, Anchor, Circle, Line, Mark, Path, Purpose, Shape, Text
+from export.drawing.pens import PENS
+from export.drawing.transform import Placing
+from export.drawing.typeface import text_box, width
+from geometry.units import MM_PER
+
+IN = MM_PER["in"]
+MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+
+
+class Block(msgspec.Struct, frozen=True):
+    """Marks that stay together, and the room they need."""
+
+    marks: tuple[Mark, ...]
+    width: float
+    height: float
+
+    def at(self, corner: XY) -> tuple[Mark, ...]:
+        """The block with its lower left corner there."""
+        return Placing(shift=corner).marks(self.marks)
+
+
+def words(at: XY, text: str, height: float, *, bold: bool = False, anchor: Anchor = "sb", angle: float = 0.0) -> Mark:
+    """Words as a note."""
+    return Mark(shape=Text(at, text, height, angle, anchor, bold), purpose="note")
+
+
+def marks_box(marks: Sequence[Mark]) -> Box:
+    """The upright box around marks, words included."""
+    return union([text_box(m.shape) if isinstance(m.shape, Text) else box(m.shape) for m in marks])
+
+
+def block(marks: Sequence[Mark]) -> Block:
+    """A block of marks, shifted so that its lower left corner is at (0, 0)."""
+    around = marks_box(marks)
+    return Block(Placing(shift=(-around.x0, -around.y0)).marks(tuple(marks)), around.width, around.height)
+
+
+def day(date: datetime.date) -> str:
+    """A date without ambiguity: 25 Nov 2026."""
+    return f"{date.day} {MONTHS[date.month - 1]} {date.year}"
+
+
+LONGEST = 1000
+"""No line holds more signs; a word that does is not weighed whole for each line."""
+
+
+def wrapped(text: str, height: float, room: float, bold: bool = False) -> list[str]:
+    """Words broken into lines no wider than `room` mm; a word wider than that is broken too."""
+    lines: list[str] = []
+    line = ""
+    for word in text.split():
+        trial = f"{line} {word}".strip()
+        if line and width(trial, height, bold) > room:
+            lines.append(line)
+            trial = word
+        while (len(trial) > LONGEST or width(trial, height, bold) > room) and len(trial) > 1:
+            near = range(min(len(trial), LONGEST))
+            cut = max(1, bisect_right(near, room, key=lambda i: width(trial[:i], height, bold)) - 1)
+            lines.append(trial[:cut])
+            trial = trial[cut:]
+        line = trial
+    return [*lines, line] if line else lines
+
+
+LEADING = 1.95
+"""From line to line, of the capital height."""
+
+
+def paragraph(lines: Sequence[tuple[str, float, bool]]) -> Block:
+    """Lines one under the other: (words, capital height, bold)."""
+    marks, y = [], 0.0
+    for text, height, bold in lines:
+        y -= height * LEADING
+        if text:
+            marks.append(words((0.0, y), text, height, bold=bold))
+    return block(marks)
+
+
+def correction_words(correction: tuple[float, float]) -> str:
+    """How the sheet says what correction it carries."""
+    if correction == (1.0, 1.0):
+        return "printer correction: none"
+    return f"printer correction: across × {correction[0]:.4f}, up × {correction[1]:.4f}"
+
+
+def legend(purposes: Sequence[Purpose]) -> Block:
+    """A sample of each line type that the sheet uses, with what it means."""
+    marks: list[Mark] = []
+    for row, purpose in enumerate(purposes):
+        y = -5.2 * row
+        marks += [Mark(shape=shape, purpose=purpose, of="legend") for shape in _sample(purpose, y)]
+        marks.append(words((25.0, y), PENS[purpose].says, 2.1, anchor="sm"))
+    return block(marks)
+
+
+def _sample(purpose: Purpose, y: float) -> list[Shape]:
+    """A line as the sheet draws it; what is drilled or routed looks like a hole and a slot."""
+    if purpose == "drill":
+        return [Circle((11.0, y), 1.6), Line((8.4, y), (13.6, y)), Line((11.0, y - 2.4), (11.0, y + 2.4))]
+    if purpose == "route":
+        low, high = y - 0.8, y + 0.8
+        return [Path(((2.0, low, 0.0), (20.0, low, 0.0), (20.0, high, 0.0), (2.0, high, 0.0)), True)]
+    return [Line((0.0, y), (22.0, y))]
+
+
+def scale_block(length: int, inches: int, upright: bool) -> Block:
+    """A rule to lay a rule on: mm on one side of the line, inches on the other, from one zero.
+
+    The units stand behind the last numbers; over them on an upright scale, which is narrower so.
+    """
+    marks: list[Mark] = []
+
+    def put(along: float, across: float) -> XY:
+        return (across, along) if upright else (along, across)
+
+    def tick(along: float, reach: float, weight: float) -> None:
+        marks.append(Mark(shape=Line(put(along, 0.0), put(along, reach)), purpose="register", weight=weight))
+
+    side = -1.0 if upright else 1.0
+    longest = max(float(length), inches * IN)
+    marks.append(Mark(shape=Line(put(0.0, 0.0), put(longest, 0.0)), purpose="register", weight=1.4))
+    for mm in range(0, length + 1, 5):
+        tick(mm, side * (4.5 if mm % 50 == 0 else 3.2 if mm % 10 == 0 else 1.8), 1.4 if mm % 50 == 0 else 0.8)
+    for quarter in range(inches * 4 + 1):
+        tick(quarter * IN / 4, -side * (4.5 if quarter % 4 == 0 else 2.6 if quarter % 2 == 0 else 1.8), 1.0)
+    rows: tuple[tuple[float, int, int, float, Anchor, str], ...] = (
+        (50.0, length // 50, 50, side, "em" if upright else "mb", "mm"),
+        (IN, inches, 1, -side, "sm" if upright else "mt", "in"),
+    )
+    for step, count, each, way, edge, unit in rows:
+        for k in range(count + 1):
+            says = f"{k * each} {unit}" if k == count and not upright else str(k * each)
+            marks.append(words(put(k * step, way * 5.3), says, 2.1, anchor=edge))
+        if upright:
+            marks.append(words(put(longest + 3.2, way * 5.3), unit, 2.1, bold=True, anchor=edge))
+    return block(marks)
+
+
+SCALES = ((200, 8), (150, 6), (100, 4), (50, 2))
+"""The lengths offered for the scales, longest first."""
+
+
+def stop_block(reasons: Sequence[str], room: float) -> Block:
+    """The word STOP, and why in plain words."""
+    return _large("STOP", 9.0, reasons, room)
+
+
+def look_block(reasons: Sequence[str], room: float) -> Block:
+    """That something is to be looked at first, and what."""
+    return _large("LOOK AGAIN", 6.0, reasons, room)
+
+
+def _large(word: str, height: float, reasons: Sequence[str], room: float) -> Block:
+    lines = [(word, height, True), ("", 0.8, False)]
+    for reason in reasons:
+        lines += [(line, 2.6, True) for line in wrapped(reason, 2.6, room, True)]
+    return paragraph(lines)

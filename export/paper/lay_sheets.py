@@ -1,0 +1,166 @@
+"""Laying figures on paper: on one sheet with all it must say around it, or on as few as can be, to be taped."""
+
+import math
+
+import msgspec
+
+from export.drawing.flatten import Box
+from export.drawing.marks import XY, Drawing, Mark, Purpose
+from export.drawing.transform import Placing
+from export.paper import furniture
+from export.paper.free_places import Ground
+from export.paper.furniture import Block, marks_box
+from export.paper.taped_pages import lay_tiles
+from export.paper_sizes import Paper, paper_named
+from export.records import Figure, Order, Sheet, Stamp, Turn, page_ground
+
+__all__ = ["Figure", "Order", "Sheet", "Stamp", "lay"]
+
+Wish = tuple[tuple[Block, ...], tuple[float, float]]
+"""A block as choices, best first, and where it is wanted: shares of the ground, (0, 0) lower left."""
+PLACES = ((0.0, 0.5), (0.5, 0.5), (1.0, 0.5), (0.0, 1.0), (0.0, 0.0), (1.0, 1.0))
+"""Where on the ground a figure is tried, in shares of the room that is left over."""
+
+
+SHORTEST_ROLL = 150.0
+"""No piece of a roll is cut shorter, mm: the blocks around a narrow figure need the room."""
+WELL = 0.4
+"""Blocks that lie no worse than this are well enough, and no other place is tried."""
+LINE = 0.3
+"""What a line's own width may stand out beyond its middle, mm."""
+
+
+class Around(msgspec.Struct, frozen=True):
+    """The blocks around a figure: their marks, and how much worse than wished they lie (0: all as wished)."""
+
+    marks: tuple[Mark, ...]
+    worse: float
+
+
+def turned(paper: Paper, turn: Turn, needed: float) -> list[Paper]:
+    """The ways a paper may lie; a roll is cut to what is needed."""
+    if paper.roll:
+        needed = max(needed, SHORTEST_ROLL)
+        return [Paper(paper.name, min(needed + extra, paper.height), paper.width, True) for extra in (0.0, 70.0, 140.0)]
+    wide = Paper(paper.name, paper.height, paper.width)
+    return {"portrait": [paper], "landscape": [wide], "either": [wide, paper]}[turn]
+
+
+def lay(order: Order) -> tuple[Sheet, ...]:
+    """A figure on as few sheets as it needs. Raises `ExportError`."""
+    stamp = order.stamp
+    needed = marks_box(order.figure.marks).width + 2 * stamp.margin
+    papers = turned(paper_named(stamp.paper), stamp.turn, needed)
+    for paper in papers:
+        sheet = on_one(order, paper)
+        if sheet is not None:
+            return (sheet,)
+    return lay_tiles(order, papers)
+
+
+def on_one(order: Order, paper: Paper) -> Sheet | None:
+    """A figure with all its blocks on one sheet, or None where there is no room."""
+    figure, stamp = order.figure, order.stamp
+    ground = page_ground(paper, stamp.margin, stamp.correction)
+    turn = 0.0 if paper.width >= paper.height else -math.pi / 2
+    laid = Placing(turn=turn, mirror=figure.mirror).marks(figure.marks)
+    size = marks_box(laid).grown(LINE)
+    if size.width > ground.width or size.height > ground.height:
+        return None
+    wishes = _wishes(order, paper)
+    best: tuple[float, Sheet] | None = None
+    small = size.width < 0.5 * ground.width and size.height < 0.7 * ground.height
+    for share in ((0.5, 0.6), *PLACES) if small else PLACES:
+        shift = (
+            ground.x0 - size.x0 + share[0] * (ground.width - size.width),
+            ground.y0 - size.y0 + share[1] * (ground.height - size.height),
+        )
+        marks = Placing(shift=shift).marks(laid)
+        around = blocks_around(marks, ground, wishes)
+        if around is None or (best is not None and around.worse >= best[0]):
+            continue
+        sheet = Sheet(
+            name=order.template,
+            template=order.template,
+            drawing=Drawing(title=figure.title, marks=marks + around.marks),
+            paper=paper,
+            margin=stamp.margin,
+            correction=stamp.correction,
+            placing=Placing(shift=shift, turn=turn, mirror=figure.mirror),
+        )
+        best = (around.worse, sheet)
+        if around.worse < WELL:
+            break
+    return best[1] if best else None
+
+
+def _wishes(order: Order, paper: Paper) -> list[Wish]:
+    """The blocks to find room for, most needed first."""
+    level = tuple(furniture.scale_block(mm, inch, upright=False) for mm, inch in furniture.SCALES)
+    upright = tuple(furniture.scale_block(mm, inch, upright=True) for mm, inch in furniture.SCALES)
+    wishes: list[Wish] = []
+    if order.stops:
+        wishes.append((tuple(furniture.stop_block(order.stops, room) for room in (110, 80, 60)), (0.3, 0.75)))
+    if order.looks:
+        wishes.append((tuple(furniture.look_block(order.looks, room) for room in (110, 80, 60)), (0.3, 0.6)))
+    return [
+        *wishes,
+        ((title_block(order, paper),), (0.0, 0.0)),
+        (level, (1.0, 0.0)),
+        (upright, (1.0, 0.5)),
+        ((furniture.legend(purposes_of(order.figure.marks)),), (0.0, 1.0)),
+    ]
+
+
+def purposes_of(marks: tuple[Mark, ...]) -> tuple[Purpose, ...]:
+    """The line purposes a drawing uses, in the order of the legend."""
+    wanted: tuple[Purpose, ...] = ("cut", "route", "drill", "mark", "lay", "centre", "hidden", "before", "metal")
+    used = {mark.purpose for mark in marks}
+    return tuple(purpose for purpose in wanted if purpose in used)
+
+
+def title_block(order: Order, paper: Paper) -> Block:
+    """Title, job, date and file, how to print it, and the cautions."""
+    figure, stamp = order.figure, order.stamp
+    lines = [(figure.title, 5.2, True), ("", 0.5, False)]
+    lines += [(line, 3.1, False) for line in furniture.wrapped(order.title or "Untitled job", 3.1, 95)]
+    lines += [(line, 2.6, True) for line in furniture.wrapped(order.doubt, 2.6, 92, True) if order.doubt]
+    lines += [
+        (f"{furniture.day(stamp.date)} · file {stamp.fingerprint} · sheet 1 of 1 · {paper.name}", 2.3, False),
+        (f"Print at 100 %, no fit to page · {furniture.correction_words(stamp.correction)}", 2.3, True),
+        ("", 0.8, False),
+        *((line, 2.1, False) for note in figure.notes for line in furniture.wrapped(note, 2.1, 92)),
+    ]
+    return furniture.paragraph(lines)
+
+
+def blocks_around(marks: tuple[Mark, ...], ground: Box, wishes: list[Wish]) -> Around | None:
+    """The blocks, each in a free place nearest to where it is wished; None where one finds no room."""
+    free = Ground(ground)
+    free.take_marks(marks, 2.5)
+    placed: tuple[Mark, ...] = ()
+    worse = 0.0
+    for choices, wanted in wishes:
+        found = _best(free, choices, wanted)
+        if found is None:
+            return None
+        more, choice, corner = found
+        worse += more
+        free.take(Box(*corner, corner[0] + choice.width, corner[1] + choice.height).grown(3.0))
+        placed += choice.at(corner)
+    return Around(placed, worse)
+
+
+def _best(free: Ground, choices: tuple[Block, ...], wanted: tuple[float, float]) -> tuple[float, Block, XY] | None:
+    """The choice that lies best: how far from where it is wished, in shares of the ground, and a little for size."""
+    ground = free.ground
+    best: tuple[float, Block, XY] | None = None
+    for order, choice in enumerate(choices):
+        corner = free.find(choice.width, choice.height, wanted)
+        if corner is not None:
+            away_x = abs(corner[0] - ground.x0 - wanted[0] * (ground.width - choice.width)) / ground.width
+            away_y = abs(corner[1] - ground.y0 - wanted[1] * (ground.height - choice.height)) / ground.height
+            worse = math.hypot(away_x, away_y) + 0.12 * order
+            if best is None or worse < best[0]:
+                best = (worse, choice, corner)
+    return best

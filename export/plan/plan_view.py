@@ -1,0 +1,67 @@
+"""How the plan is looked at: its scale on the screen's paper, its turn, and what is laid over it."""
+
+import math
+from functools import cached_property
+from typing import Literal
+
+import msgspec
+
+from export.drawing.flatten import Box, around
+from export.drawing.marks import XY
+from export.drawing.transform import Placing
+from export.records import Sheet
+from geometry.job import Reading
+
+Overlay = Literal["seam", "opposite slant", "old bridge", "ellipses", "points", "labels", "sheets"]
+ALWAYS: frozenset[Overlay] = frozenset(("seam", "old bridge", "points", "labels"))
+
+
+class PlanView(msgspec.Struct, frozen=True, kw_only=True, dict=True):
+    """`scale`: paper mm per instrument mm. `turn`: quarters clockwise. `inside`: mirrored, seen from inside.
+
+    `window`: what of the instrument is seen (mm), so that words stay within it; None: all of it. `covered`: what lies
+    under something else, where no words go (mm). `reading`: the id of the reading in hand. `advice`: a reading that
+    might be taken next, drawn as it would be. `sheets`: pages to lay over.
+    """
+
+    scale: float = 1 / 3
+    turn: int = 0
+    inside: bool = False
+    window: Box | None = None
+    covered: Box | None = None
+    overlays: frozenset[Overlay] = ALWAYS
+    reading: str = ""
+    advice: Reading | None = None
+    sheets: tuple[Sheet, ...] = ()
+
+    @cached_property
+    def placing(self) -> Placing:
+        """Instrument directions to the screen's, y up."""
+        return Placing(turn=-math.pi / 2 * (self.turn % 4), mirror=self.inside)
+
+    @cached_property
+    def back(self) -> Placing:
+        """The screen's directions to the instrument's."""
+        return self.placing if self.inside else Placing(turn=math.pi / 2 * (self.turn % 4))
+
+    @property
+    def near(self) -> bool:
+        """Whether one looks closely enough to tell single holes and points apart."""
+        return self.scale > 0.36
+
+    def seen(self, at: XY) -> XY:
+        """A place of the instrument in the screen's paper mm."""
+        x, y = self.placing.xy(at)
+        return x * self.scale, y * self.scale
+
+    def seen_box(self, box: Box) -> Box:
+        """A box of the instrument in the screen's paper mm."""
+        return around((self.seen(box[:2]), self.seen(box[2:])))
+
+    def unseen(self, at: XY) -> XY:
+        """A place in the screen's paper mm on the instrument."""
+        return self.back.xy((at[0] / self.scale, at[1] / self.scale))
+
+    def size(self, paper: float) -> float:
+        """So many paper mm, in instrument mm."""
+        return paper / self.scale

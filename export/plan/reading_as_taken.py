@@ -1,0 +1,232 @@
+"""The reading in hand, drawn as it is taken: the straightedge laid down, the rule on it, and the value.
+
+u is the unit vector along the straightedge, n its left-hand normal, as the equations of the readings have them.
+"""
+
+import math
+from collections.abc import Callable
+
+import msgspec
+
+from export.drawing.dimension import arrow
+from export.drawing.flatten import polyline
+from export.drawing.marks import XY, Circle, Line, Mark, Text
+from export.drawing.typeface import width
+from export.plan.labels import Label
+from export.plan.plan_view import PlanView
+from geometry.job import Job, Reading
+from geometry.layout import FretLine, Layout
+from geometry.units import typed
+
+PLATE = 2.4, 1.6
+"""How far the plate under a value reaches past the words, paper mm."""
+WIDE = 16.0
+"""A straightedge's width on the plan, mm."""
+Where = Callable[[str], XY | None]
+
+
+def in_hand(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list[Label]]:
+    """The reading in hand and the one advised, where their points have places."""
+    marks: list[Mark] = []
+    reading = next((r for r in job.readings if r.id == view.reading), None)
+    for held, of in ((view.advice, "advice"), (reading, f"reading:{view.reading}")):
+        if held is not None:
+            marks += laid_down(job, layout, view, held, of)
+    return marks, []
+
+
+def laid_down(job: Job, layout: Layout, view: PlanView, reading: Reading, of: str) -> list[Mark]:
+    """One reading's straightedge, rule and value."""
+    where = _places(layout)
+    ends = [where(name) for name in (*reading.from_, *reading.of)]
+    if any(end is None for end in ends):
+        return []
+    at = [end for end in ends if end is not None]
+    says = " ; ".join(typed(part, job.unit) for part in reading.parts) or "?"
+    says = f"{says} {job.unit}" if says[-1].isnumeric() else says  # as typed, a value may carry its own unit
+    match reading.kind:
+        case "distance" | "rims":
+            return [*_strip(at[0], at[1], of, 0.0), *_measure(at[0], at[1], says, of, view)]
+        case "along" | "off" | "inline":
+            said = ("in line?" if reading.asked else "") if reading.kind == "inline" else says
+            return _from_edge(at[0], at[1], at[2], reading.kind, said, of, view)
+        case "across":
+            return _across(at[0], at[1], at[2], at[3], says, of, view)
+        case "meets":
+            crossing = _crossing(at[0], at[1], at[2], at[3])
+            if crossing is None:
+                return []
+            line = Mark(shape=Line(at[2], at[3]), purpose="lay", of=of, tone="measured")
+            edge = _straightedge(at[0], at[1], (at[0], at[1], crossing), of)
+            return [line, *edge, *_measure(at[0], crossing, says, of, view), _ring(crossing, of, view)]
+        case "same":
+            return [*_measure(at[0], at[1], "=", of, view), *_measure(at[2], at[3], "=", of, view)]
+        case "square":
+            lines = [
+                Mark(shape=Line(*pair), purpose="lay", of=of, tone="measured")
+                for pair in ((at[0], at[1]), (at[2], at[3]))
+            ]
+            return [*lines, *_corner(at, of, view)]
+        case "fret":
+            return _to_fret(layout, reading, says, of, view)
+        case "height":
+            return _height(layout, reading, says, of, view)
+        case "at":
+            return [_ring(at[0], of, view), _value(at[0], at[0], says, of, view)]
+
+
+def _places(layout: Layout) -> Where:
+    def where(name: str) -> XY | None:
+        if name in layout.points:
+            return layout.points[name].x, layout.points[name].y
+        return layout.rough.get(name)
+
+    return where
+
+
+def _unit(a: XY, b: XY) -> XY:
+    length = math.dist(a, b) or 1.0
+    return (b[0] - a[0]) / length, (b[1] - a[1]) / length
+
+
+def _foot(a: XY, b: XY, p: XY) -> XY:
+    """Where P stands square to the straightedge."""
+    ux, uy = _unit(a, b)
+    along = (p[0] - a[0]) * ux + (p[1] - a[1]) * uy
+    return a[0] + along * ux, a[1] + along * uy
+
+
+def _crossing(a: XY, b: XY, c: XY, d: XY) -> XY | None:
+    ux, uy = _unit(a, b)
+    wx, wy = _unit(c, d)
+    opening = ux * wy - uy * wx
+    if abs(opening) < 1e-6:
+        return None
+    along = ((c[0] - a[0]) * wy - (c[1] - a[1]) * wx) / opening
+    return a[0] + along * ux, a[1] + along * uy
+
+
+def _straightedge(a: XY, b: XY, touched: tuple[XY, ...], of: str) -> list[Mark]:
+    """A steel straightedge along a→b, long enough for all it must touch, on the side away from the neck's middle."""
+    ux, uy = _unit(a, b)
+    reach = [(p[0] - a[0]) * ux + (p[1] - a[1]) * uy for p in touched]
+    low, high = min(reach) - 28.0, max(reach) + 45.0
+    start, stop = (a[0] + low * ux, a[1] + low * uy), (a[0] + high * ux, a[1] + high * uy)
+    side = -1.0 if -uy * a[0] + ux * a[1] > 0 else 1.0  # away from the origin's side: the middle of the neck
+    return _strip(start, stop, of, -side, kind="straightedge")
+
+
+def _strip(a: XY, b: XY, of: str, side: float, kind: str = "rule") -> list[Mark]:
+    """A strip of steel from a to b: on its left (1), its right (-1), or astride (0)."""
+    ux, uy = _unit(a, b)
+    low, high = {1.0: (0.0, WIDE), -1.0: (-WIDE, 0.0)}.get(side, (-WIDE / 2, WIDE / 2))
+    if side == 0.0:
+        low, high = -WIDE * 0.4, 0.0
+    corners = [(p[0] - h * uy, p[1] + h * ux) for p, h in ((a, low), (b, low), (b, high), (a, high))]
+    return [
+        Mark(
+            shape=polyline(corners, True), purpose="measured", of=f"{kind}:{of}", tone="quiet", filled=True, weight=0.8
+        )
+    ]
+
+
+def _measure(a: XY, b: XY, says: str, of: str, view: PlanView) -> list[Mark]:
+    """The distance that is read, between arrowheads, with its value in the middle."""
+    marks = arrow(a, b, "measured", scale=view.scale, both=True, of=of)
+    marks = [
+        Mark(shape=m.shape, purpose="measured", of=of, filled=m.filled, tone="measured", weight=1.4) for m in marks
+    ]
+    return [*marks, _value(a, b, says, of, view)]
+
+
+def _value(a: XY, b: XY, says: str, of: str, view: PlanView) -> Mark:
+    """The value beside the middle of what is measured: above it, or left of it where it stands on the screen."""
+    (ax, ay), (bx, by) = view.seen(a), view.seen(b)
+    upright = abs(by - ay) > abs(bx - ax)
+    off = (-2.0, 0.0) if upright else (0.0, 1.8)
+    x, y = (ax + bx) / 2 + off[0], (ay + by) / 2 + off[1]
+    if view.window is not None and upright:
+        edge = min(view.seen(corner)[0] for corner in (view.window[:2], view.window[2:]))
+        if (ax + bx) / 2 >= edge:  # what lies in sight has its value in sight
+            x = max(x, edge + width(says, 2.6, True) + PLATE[0] + 1.0)
+    at = view.unseen((x, y))
+    text = view.back.shape(Text((0.0, 0.0), says, 2.6, 0.0, "em" if upright else "mb", bold=True))
+    assert isinstance(text, Text)
+    return Mark(shape=msgspec.structs.replace(text, at=at), purpose="measured", of=of, tone="measured")
+
+
+def _from_edge(a: XY, b: XY, p: XY, kind: str, says: str, of: str, view: PlanView) -> list[Mark]:
+    foot = _foot(a, b, p)
+    edge = _straightedge(a, b, (a, b, foot), of)
+    square = Mark(shape=Line(foot, p), purpose="lay", of=of, tone="measured")
+    if kind == "along":
+        return [*edge, square, _ring(p, of, view), *_measure(a, foot, says, of, view)]
+    if kind == "off":
+        return [*edge, _ring(p, of, view), *_measure(foot, p, says, of, view)]
+    return [*edge, _ring(p, of, view), *([_value(foot, p, says, of, view)] if says else [])]
+
+
+def _across(a: XY, b: XY, p: XY, q: XY, says: str, of: str, view: PlanView) -> list[Mark]:
+    """The gap from Q to P, square to the straightedge: from Q to where P would stand level with it."""
+    (px, py), (qx, qy) = _foot(a, b, p), _foot(a, b, q)
+    level = (qx + p[0] - px, qy + p[1] - py)
+    edge = _straightedge(a, b, (a, b, (px, py), (qx, qy)), of)
+    along = Mark(shape=Line(level, p), purpose="lay", of=of, tone="measured")
+    return [*edge, along, _ring(p, of, view), *_measure(q, level, says, of, view)]
+
+
+def _ring(at: XY, of: str, view: PlanView) -> Mark:
+    return Mark(shape=Circle(at, view.size(1.3)), purpose="measured", of=of, tone="measured", weight=1.6)
+
+
+def _corner(at: list[XY], of: str, view: PlanView) -> list[Mark]:
+    """The sign for a right angle, where the two lines cross."""
+    crossing = _crossing(at[0], at[1], at[2], at[3])
+    if crossing is None:
+        return []
+    u, w, s = _unit(at[0], at[1]), _unit(at[2], at[3]), view.size(3.0)
+    shares = ((s, 0.0), (s, s), (0.0, s))
+    corners = [(crossing[0] + i * u[0] + j * w[0], crossing[1] + i * u[1] + j * w[1]) for i, j in shares]
+    return [Mark(shape=polyline(corners), purpose="measured", of=of, tone="measured", weight=1.4)]
+
+
+def _to_fret(layout: Layout, reading: Reading, says: str, of: str, view: PlanView) -> list[Mark]:
+    frets = layout.frets
+    line = next((f for f in frets.lines if f.fret == reading.fret), None) if frets else None
+    neck = layout.neck
+    if line is None or neck is None:
+        return []
+    paths = _paths(layout, line)
+    start, stop = paths[reading.on or "centre"]
+    return [*_strip(start, stop, of, 0.0), *_measure(start, stop, says, of, view)]
+
+
+def _paths(layout: Layout, line: FretLine) -> dict[str, tuple[XY, XY]]:
+    """From the nut's front to a fret along the outer strings and the centre line; the edges where no strings are."""
+    neck = layout.neck
+    assert neck is not None
+    x = (line.left[0] + line.right[0]) / 2
+    found: dict[str, tuple[XY, XY]] = {"centre": ((0.0, 0.0), (x, 0.0))}
+    outer = (layout.strings[0], layout.strings[-1]) if len(layout.strings) > 1 else ()
+    for side, nut, fret in (("left", neck.nut[0], line.left), ("right", neck.nut[1], line.right)):
+        found[side] = (nut, fret)
+        for string in outer:
+            if (string.nut_xy[1] > 0) == (side == "left"):
+                (ax, ay), (bx, by) = string.nut_xy, string.end
+                found[side] = (string.nut_xy, (fret[0], ay + (by - ay) * (fret[0] - ax) / (bx - ax)))
+    return found
+
+
+def _height(layout: Layout, reading: Reading, says: str, of: str, view: PlanView) -> list[Mark]:
+    """A height has no length on the plan: a ring where the rule stands, and the value."""
+    frets, neck, saddle = layout.frets, layout.neck, layout.saddle
+    place: XY | None = None
+    side = 0 if reading.on == "left" else 1
+    if reading.at in ("fret 1", "fret 12") and frets is not None:
+        line = next((f for f in frets.lines if f.fret == int(reading.at.removeprefix("fret "))), None)
+        place = (line.left, line.right)[side] if line else None
+    elif reading.at == "board end" and neck is not None and neck.end is not None:
+        place = neck.end[side]
+    elif reading.at in ("bridge", "saddle") and saddle is not None:
+        place = saddle.at_strings[side]
+    return [_ring(place, of, view), _value(place, place, f"{says} high", of, view)] if place else []

@@ -1,0 +1,166 @@
+"""Bounds of saddle and bridge: a saddle where none can be, a slot too short, a bridge on the board."""
+
+from collections.abc import Iterator
+
+from geometry.bridge.bridge_outline import depth
+from geometry.findings import Finding, look
+from geometry.job import Bridge, Job, Saddle
+from geometry.job.fretting import SCALES
+from geometry.layout import BridgePlan, FretPlan, Neck, SaddlePlan
+from geometry.units import mm, said
+
+SLANT = 60.0
+"""mm. No saddle stands farther on one side than on the other by more, slanted frets or not (common practice, no
+source)."""
+SLOT_PAST = 1.0
+"""mm. The saddle reaches at least so far past the outer strings (common practice, no source)."""
+LENGTHS, WIDTHS = (50.0, 230.0), (8.0, 60.0)
+"""mm. Bridges of fretted instruments are as long and as wide as this (common practice, no source)."""
+THICKEST_SADDLE = 6.5
+"""mm. Hardly a saddle is thicker (common practice, no source)."""
+DEPTHS = (2.0, 15.0)
+"""mm. A slot is cut as deep as this (common practice, no source)."""
+BELLY = 30.0
+"""mm. No belly stands out farther (common practice, no source)."""
+HOLES = (3.0, 8.0)
+"""mm. Pin holes are as wide as this (common practice, no source)."""
+
+
+def saddle_findings(job: Job, saddle: SaddlePlan, neck: Neck) -> tuple[Finding, ...]:
+    """A slot that is too short for the strings, a saddle thicker than any, edges that cross before it."""
+    return (
+        *_nowhere(job, saddle),
+        *_short_slot(job, saddle),
+        *_thick(job, job.saddle or Saddle()),
+        *_crossed(saddle, neck),
+    )
+
+
+def bridge_findings(job: Job, neck: Neck, frets: FretPlan, bridge: BridgePlan) -> tuple[Finding, ...]:
+    """A bridge of no usual size, and one that lies on the board."""
+    size = () if job.bridge is None else _size(job, job.bridge)
+    return (*size, *_on_board(job, neck, frets, bridge))
+
+
+def _nowhere(job: Job, saddle: SaddlePlan) -> Iterator[Finding]:
+    """A saddle that lies where none can: readings that contradict each other may carry it anywhere."""
+    far = max(abs(at[0]) for at in saddle.at_strings)
+    if saddle.slant > SLANT:
+        what = f"stand {said(saddle.slant, job.unit)} farther on the {saddle.longer} side"
+    elif not SCALES[0] <= far <= SCALES[1]:
+        what = f"lie {said(far, job.unit)} from the nut"
+    else:
+        return
+    yield Finding(
+        grade="stop",
+        code="saddle.nowhere",
+        text=f"The saddle would {what}, as none does: some reading is far out. Look at the board's readings and at the "
+        "frets, and mend what does not go with the others.",
+        values={"slant": saddle.slant, "far": far},
+        where="saddle",
+    )
+
+
+def _short_slot(job: Job, saddle: SaddlePlan) -> Iterator[Finding]:
+    """Strings that break beyond the slot's ends, or next to them."""
+    front = [complex(*at) for at in saddle.front]
+    middle, way = sum(front) / 2, (front[0] - front[1]) / max(abs(front[0] - front[1]), 1e-9)
+    half = abs(front[0] - front[1]) / 2
+    reach = max(abs(((complex(*at) - middle) * way.conjugate()).real) for at in saddle.at_strings)
+    left = half - reach
+    if left >= SLOT_PAST:
+        return
+    beyond = left < 0
+    how = f"runs {said(-left, job.unit)} beyond the slot's end" if beyond else "runs at the slot's very end"
+    yield Finding(
+        grade="stop" if beyond else "look",
+        code="slot.short",
+        text=f"An outer string {how}: make the slot longer, or the spread at the saddle smaller.",
+        values={"mm": left},
+        where="field:saddle.slot_length",
+    )
+
+
+def _thick(job: Job, saddle: Saddle) -> Iterator[Finding]:
+    thick = mm(saddle.thickness)
+    if saddle.slot_depth is not None and not DEPTHS[0] <= (depth := mm(saddle.slot_depth)) <= DEPTHS[1]:
+        yield odd_size(job, "The slot", "deep", depth, DEPTHS, "saddle.slot_depth")
+    if thick > THICKEST_SADDLE:
+        yield Finding(
+            grade="look",
+            code="saddle.thick",
+            text=f"The saddle is {said(thick, job.unit)} thick, and hardly one is thicker than "
+            f"{said(THICKEST_SADDLE, job.unit)}: look at the unit and the decimal point.",
+            values={"mm": thick},
+            where="field:saddle.thickness",
+        )
+
+
+def _crossed(saddle: SaddlePlan, neck: Neck) -> Iterator[Finding]:
+    """Edge lines that meet before the saddle."""
+    x = max(at[0] for at in saddle.at_strings)
+    left, right = (
+        ray.at[1] + (x - ray.at[0]) * ray.direction[1] / max(ray.direction[0], 1e-6)
+        for ray in (neck.left_edge, neck.right_edge)
+    )
+    if left <= right:
+        yield Finding(
+            grade="stop",
+            code="neck.edges_cross",
+            text="The board's edges, carried on, cross before the saddle: look at the widths at the nut and at the "
+            "board's end, and which side each reading names.",
+            values={"mm": left - right},
+            where="point:end.left",
+        )
+
+
+def _size(job: Job, bridge: Bridge) -> Iterator[Finding]:
+    for what, value, usual, field in (
+        ("long", mm(bridge.length), LENGTHS, "length"),
+        ("wide", mm(bridge.width), WIDTHS, "width"),
+    ):
+        if not usual[0] <= value <= usual[1]:
+            yield odd_size(job, "The bridge", what, value, usual, f"bridge.{field}")
+    if (belly := depth(bridge)) > BELLY:
+        yield odd_size(job, "The bridge's belly", "deep", belly, (0.0, BELLY), "bridge.belly_depth")
+    if bridge.pins is not None and not HOLES[0] <= (hole := mm(bridge.pins.diameter)) <= HOLES[1]:
+        yield odd_size(job, "Each pin hole", "wide", hole, HOLES, "bridge.pins.diameter")
+
+
+def odd_size(job: Job, who: str, what: str, value: float, usual: tuple[float, float], field: str) -> Finding:
+    """What is said of a size (mm) of no usual kind, typed in a `field`."""
+    return look(
+        field.replace(".pins.", ".hole_"),
+        f"{who} is {said(value, job.unit)} {what}; hardly one is under {said(usual[0], job.unit)} or over "
+        f"{said(usual[1], job.unit)}. Look at the unit and the decimal point.",
+        f"field:{field}",
+        mm=value,
+    )
+
+
+def _on_board(job: Job, neck: Neck, frets: FretPlan, bridge: BridgePlan) -> Iterator[Finding]:
+    """A bridge whose front edge lies before the board's end, or where that was not read before the last fret."""
+    read = max((reading.fret or 0 for reading in job.readings if reading.kind == "fret" and reading.taken), default=0)
+    last = next((line for line in frets.lines if line.fret == read), None)
+    ends = neck.end if neck.end is not None else (last.left, last.right) if last is not None else None
+    if ends is None:
+        return
+    (front_left, front_right, *_), (end_left, end_right) = bridge.corners, ends
+    sides = (min(front_left[1], end_left[1]), max(front_right[1], end_right[1]))
+    room = min(_x(front_left, front_right, y) - _x(end_left, end_right, y) for y in sides)
+    if room < 0:
+        what, end = ("board", "board's end") if neck.end is not None else ("frets", "last fret that was read")
+        yield Finding(
+            grade="stop",
+            code="bridge.on_board",
+            text=f"The bridge would lie on the {what}: its front edge lies {said(-room, job.unit)} before the "
+            f"{end}. Look at the frets, at the board's length, at the unit of each, and at the bridge's own sizes.",
+            values={"mm": room},
+            where="bridge",
+        )
+
+
+def _x(one: tuple[float, float], other: tuple[float, float], y: float) -> float:
+    """Where the line through two points lies at y."""
+    apart = one[1] - other[1]
+    return one[0] if abs(apart) < 1e-6 else other[0] + (one[0] - other[0]) * (y - other[1]) / apart

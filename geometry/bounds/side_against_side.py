@@ -1,0 +1,67 @@
+"""Bounds of the heights: the strings over the frets, and the board and the strings over the top, side against side."""
+
+from collections.abc import Iterator
+
+from geometry.findings import Finding, look
+from geometry.job import Job
+from geometry.neck.find_neck import SIDES
+from geometry.perturbed_states import Sample
+from geometry.saddle.read_heights import read_height
+from geometry.strings.played import Played
+from geometry.units import said
+
+BASS_HIGHER = (-0.4, 1.3)
+"""mm by which the string over fret 12 is higher at the bass than at the treble (common practice, no source)."""
+OVER_NUT = 1.5
+"""mm. A string lies hardly higher over the frets' plane at the nut (common practice, no source)."""
+UNLIKE = 6.0
+"""mm. What is read over the top differs hardly more from side to side (common practice, no source)."""
+OVER_TOP = {
+    "board end": "the board over the top at its end",
+    "bridge": "the string over the top at the bridge",
+    "saddle": "the straightedge over the top at the saddle",
+}
+
+
+def findings(job: Job, seen: Sample, ready: Played) -> tuple[Finding, ...]:
+    """Heights that no instrument has on its two sides, or at its nut."""
+    return (*_over_frets(job, ready), *_over_the_top(job, seen))
+
+
+def _over_frets(job: Job, ready: Played) -> Iterator[Finding]:
+    """Nothing is said where any of these heights was assumed."""
+    if ready.heights_assumed or len(ready.over_12) < 2:
+        return
+    higher, nut = float(ready.over_12[-1] - ready.over_12[0]), float(ready.low.max())
+    if not BASS_HIGHER[0] <= higher <= BASS_HIGHER[1]:
+        usual, side = (BASS_HIGHER[1], "bass") if higher > 0 else (-BASS_HIGHER[0], "treble")
+        yield look(
+            "heights.uneven",
+            f"The strings lie {said(abs(higher), job.unit)} higher over fret 12 at the {side} than on the other side, "
+            f"and {said(usual, job.unit)} is much: look at both heights, and whether the sides are exchanged.",
+            "field:strings.action",
+            mm=higher,
+        )
+    if nut > OVER_NUT:
+        yield look(
+            "heights.nut",
+            f"By the heights over frets 1 and 12 a string lies {said(nut, job.unit)} over the frets at the nut, and "
+            f"{said(OVER_NUT, job.unit)} is much: look at both heights, or cut the nut lower first.",
+            "field:strings.action",
+            mm=nut,
+        )
+
+
+def _over_the_top(job: Job, seen: Sample) -> Iterator[Finding]:
+    for place, what in OVER_TOP.items():
+        left, right = (read_height(seen, place, side) for side in SIDES)
+        if left is None or right is None or abs(left.mm - right.mm) <= UNLIKE:
+            continue
+        yield look(
+            "top.unlike",
+            f"Read on both sides, {what} differs by {said(abs(left.mm - right.mm), job.unit)}: look at both heights, "
+            "or at a top that has sunk.",
+            f"reading:{next(read.id for read in job.readings if read.at == place and read.taken)}",
+            mm=left.mm - right.mm,
+        )
+        return

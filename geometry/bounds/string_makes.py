@@ -1,0 +1,156 @@
+"""Bounds of the strings' make: what each is made of, and how it pulls beside the others."""
+
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import pairwise
+from statistics import median
+
+from geometry.findings import Finding, look
+from geometry.job import Job, String, Strings
+from geometry.layout import StringPlan
+from geometry.pitch import frequency
+from geometry.strings.string_make import of_usual_make
+from geometry.strings.words import listed
+from geometry.units import Unit, mm, said
+
+STRETCHES = 3.0
+"""A typed stretch ratio is that of another string where it is so many times what is usual, or as small a part (common
+practice, no source)."""
+THICK_PLAIN, THIN_WOUND = 0.52, 0.42
+"""mm. Steel is hardly drawn thicker for a plain string, nor wound thinner (common practice, no source)."""
+UNEVEN = 1.65
+"""One string of a set pulls at most so many times as hard as the middle one, and no less than that part (common
+practice, no source)."""
+MOST_IN_COURSE = 3
+"""Strings of one course (common practice, no source)."""
+PINS = 24
+"""Holes are numbered by strings up to here; what is called by a greater number is called by something else."""
+
+
+def findings(job: Job, plans: Sequence[StringPlan]) -> tuple[Finding, ...]:
+    """Strings made as none is, pulling unlike the others, of another material, or more or fewer than there are."""
+    strings = job.strings
+    if strings is None:
+        return ()
+    return (
+        *_makes(strings, plans, job.unit),
+        *_beside_each_other(strings, plans),
+        *_mixed(strings),
+        *_courses(strings),
+        *_holes(job),
+    )
+
+
+def _makes(strings: Strings, plans: Sequence[StringPlan], unit: Unit) -> Iterator[Finding]:
+    """Strings that are made as no string is."""
+    odd = [text for string, plan in zip(strings.list, plans, strict=False) if (text := _odd(string, plan, unit))]
+    if odd:
+        yield look("strings.make", f"{odd[0]} Look at what is typed of the string.", "field:strings.list")
+
+
+def _odd(string: String, plan: StringPlan, unit: Unit) -> str:
+    """What is odd in a string's make; empty where nothing is."""
+    usual = of_usual_make(string)
+    if string.stretch_ratio is not None and usual is not None and plan.tension_n is not None:
+        ratio = (usual.kappa(plan.tension_n) - 1) / 2
+        if not 1 / STRETCHES <= string.stretch_ratio / max(ratio, 1e-6) <= STRETCHES:
+            return (
+                f"The stretch ratio of string {string.name} is {string.stretch_ratio:g}, and {ratio:.0f} is usual for "
+                "its make and pull."
+            )
+    if string.diameter is None or string.material != "steel":
+        return ""
+    size = mm(string.diameter)
+    if string.build == "plain" and size > THICK_PLAIN:
+        return f"String {string.name} is of plain steel, {said(size, unit, 2)} thick; such a thick one is wound."
+    if string.build == "wound" and size < THIN_WOUND:
+        return f"String {string.name} is wound, and only {said(size, unit, 2)} thick; such a thin one is plain."
+    return ""
+
+
+def _beside_each_other(strings: Strings, plans: Sequence[StringPlan]) -> Iterator[Finding]:
+    """A string that pulls quite otherwise than the others, and neighbours that sound alike."""
+    pulls = [(plan.tension_n, plan.name) for plan in plans if plan.tension_n is not None]
+    if len(pulls) > 2:
+        middle = median(pull for pull, _ in pulls)
+        pull, name = max(pulls, key=lambda pair: max(pair[0] / middle, middle / max(pair[0], 1e-9)))
+        if max(pull / middle, middle / max(pull, 1e-9)) > UNEVEN:
+            yield look(
+                "strings.uneven",
+                f"String {name} would pull {pull:.0f} N, and the middle one of the set {middle:.0f} N: look at its "
+                "diameter, its pitch and whether it is wound.",
+                f"string:{name}",
+                tension_n=pull,
+                middle_n=middle,
+            )
+    for (here, one), (there, other) in pairwise(_alone(strings)):
+        if abs(here / there - 1) < 1e-3:
+            yield look(
+                "strings.alike",
+                f"Strings {one} and {other} are tuned to the same pitch and are no pair: look at both pitches.",
+                f"string:{other}",
+            )
+            return
+
+
+def _mixed(strings: Strings) -> Iterator[Finding]:
+    """Strings with steel in them among others without."""
+    soft = [string.name for string in strings.list if string.material not in ("steel", "silk and steel")]
+    hard = [string.name for string in strings.list if string.name not in soft]
+    if soft and hard:
+        few, what = (soft, "without steel") if len(soft) <= len(hard) else (hard, "of steel")
+        yield look(
+            "strings.mixed",
+            f"{listed(few).capitalize()} {'is' if len(few) == 1 else 'are'} {what}, unlike the others: look at the "
+            "material of each.",
+            f"string:{few[0]}",
+        )
+
+
+def _alone(strings: Strings) -> list[tuple[float, str]]:
+    """The pitch (Hz) and name of the first string of each course."""
+    seen: set[int] = set()
+    found = []
+    for string in strings.list:
+        if string.pitch is not None and (string.course is None or string.course not in seen):
+            found.append((frequency(string.pitch, strings.a4), string.name))
+        if string.course is not None:
+            seen.add(string.course)
+    return found
+
+
+def _courses(strings: Strings) -> Iterator[Finding]:
+    counts = Counter(string.course for string in strings.list if string.course is not None)
+    course, count = max(counts.items(), key=lambda item: item[1], default=(0, 0))
+    if count > MOST_IN_COURSE:
+        yield look(
+            "strings.course",
+            f"{count} strings are of course {course}, and hardly a course has more than {MOST_IN_COURSE}: look at the "
+            "course of each.",
+            "field:strings.list",
+            strings=float(count),
+        )
+
+
+def _holes(job: Job) -> Iterator[Finding]:
+    """Old holes that are called by the numbers of strings, more than there are strings."""
+    if job.strings is None or not job.strings.list or not job.bridge:
+        return
+    last = max(_numbers(job.points), default=0)
+    count = len(job.strings.list)
+    if count < last <= PINS:
+        yield look(
+            "strings.count",
+            f"The old bridge has a hole called pin.{last}, and the list has {count} strings: look whether one is "
+            "missing.",
+            "field:strings.list",
+            hole=float(last),
+            strings=float(count),
+        )
+
+
+def _numbers(names: Iterable[str]) -> Iterator[int]:
+    for name in names:
+        family, _, number = name.partition(".")
+        if family == "pin" and number.isdecimal():
+            yield int(number)

@@ -1,0 +1,166 @@
+"""One instrument and its neighbours: how an uncertain survey is carried through everything that is placed from it.
+
+A **sample** is the adjusted state in its first row and, behind it, the state with one unknown at a time moved a little
+up and a little down. Each stage of the layout works on all rows at once. What it finds in the first row is the result;
+how the other rows differ gives the result's derivatives, and these with the covariance its ± (JCGM 100:2008, 5.2.2).
+"""
+
+import math
+from collections.abc import Iterable, Mapping, Sequence
+from typing import TypeVar
+
+import msgspec
+import numpy as np
+
+from geometry.frame import Array, Points
+from geometry.layout import TWO_SIDED_95
+from geometry.survey.judge.checked import HOLDS, shows
+from geometry.survey.result import Surveyed
+
+Values = TypeVar("Values", Array, Points)
+STEP = 1e-3
+"""How far an unknown is moved, in mm: far above rounding, and the central difference's error is of its square."""
+
+
+HANGS = 0.05
+"""A value hangs on an accused reading that moves it by so much, mm, or that would by each mm: no file is finer."""
+
+
+class Sample(msgspec.Struct, frozen=True, kw_only=True, eq=False):
+    """`rows` (2u+1, p): the state, then u unknowns moved up, then down. `spread` (u, u) is their covariance, `gain`
+    (u, m) what each reading does to them, `moved` their columns. The last columns of a row belong to
+    `own` unknowns, which no reading holds; of the first `known` of them the standard deviation is known beforehand.
+    """
+
+    surveyed: Surveyed
+    rows: Array
+    spread: Array
+    gain: Array
+    moved: tuple[int, ...]
+    own: dict[str, int]
+    known: int = 0
+
+    def point(self, name: str) -> Points:
+        """A point in all rows, (rows,)."""
+        return self.points((name,))[:, 0]
+
+    def points(self, names: Iterable[str]) -> Points:
+        """Several points in all rows, (rows, k)."""
+        columns = [self.surveyed.point_at[name] + axis for name in names for axis in (0, 1)]
+        return self.rows.take(columns, axis=1).view(np.complex128)
+
+    def apart(self, a: str, b: str) -> float:
+        """How far two points lie from each other in the first row, mm."""
+        start, stop = self.surveyed.point_at[a], self.surveyed.point_at[b]
+        (ax, ay), (bx, by) = self.rows[0, start : start + 2].tolist(), self.rows[0, stop : stop + 2].tolist()
+        return math.hypot(bx - ax, by - ay)
+
+    def has(self, *names: str) -> bool:
+        """Whether all these points are solved."""
+        return all(name in self.surveyed.point_at for name in names)
+
+    def unknown(self, name: str) -> Array | None:
+        """Another unknown in all rows, (rows,), or None where there is none of that name."""
+        column = self.own.get(name, self.surveyed.extra_at.get(name))
+        return None if column is None else self.rows[:, column]
+
+    @property
+    def own_rows(self) -> Array:
+        """Its other own unknowns in all rows, in the order in which they were named, (rows, own)."""
+        return self.rows[:, self.rows.shape[1] - len(self.own) + self.known :]
+
+    def with_sd(self, sds: Sequence[float]) -> "Sample":
+        """The same sample with the standard deviations of its other own unknowns given, in their order."""
+        spread = self.spread.copy()
+        own = range(len(spread) - len(self.own) + self.known, len(spread))
+        spread[own, own] = np.square(sds)
+        return msgspec.structs.replace(self, spread=spread)
+
+    def gradient(self, value: Values) -> Values:
+        """The derivatives (u, ...) of a worked-out value (rows, ...) with respect to the moved unknowns."""
+        u = len(self.spread)
+        slopes: Values = (value[1 : u + 1] - value[u + 1 : 2 * u + 1]) / (2 * STEP)
+        return slopes
+
+    def sd(self, value: Array) -> Array:
+        """The standard deviation (...) of a worked-out value (rows, ...)."""
+        slopes = self.gradient(value).reshape(len(self.spread), -1)
+        variance = (slopes * (self.spread @ slopes)).sum(axis=0)
+        return np.asarray(np.sqrt(np.maximum(variance, 0.0)).reshape(value.shape[1:]))
+
+    def covariance(self, values: Array) -> Array:
+        """The covariance matrix (k, k) of worked-out values (rows, k)."""
+        slopes = self.gradient(values)
+        return np.asarray(slopes.T @ self.spread @ slopes)
+
+    def pm95(self, value: Array) -> Array:
+        """The half-width (...) of the 95 % interval of a worked-out value (rows, ...). As long as readings are accused
+        it covers what the value would be without them, too.
+        """
+        slopes = self.gradient(value).reshape(len(self.spread), -1)
+        variance = np.maximum((slopes * (self.spread @ slopes)).sum(axis=0), 0.0)
+        wide = TWO_SIDED_95 * np.sqrt(variance)
+        for other in self.surveyed.otherwise:
+            if not other.aside:
+                change, more = self._at_moved(other.change) @ slopes, self._at_moved(other.more).T @ slopes
+                wide = np.maximum(wide, np.abs(change) + TWO_SIDED_95 * np.sqrt(variance + (more**2).sum(axis=0)))
+        return np.asarray(wide.reshape(value.shape[1:]))
+
+    def waits_for(self, value: Array) -> tuple[str, ...]:
+        """The ids of the accused readings that a worked-out value (rows, ...) hangs on: it is not settled until they
+        are read again.
+        """
+        slopes = self.gradient(value).reshape(len(self.spread), -1)
+        found: dict[str, None] = {}
+        for other in self.surveyed.otherwise:
+            if np.abs(self._at_moved(other.change) @ slopes).max(initial=0.0) > HANGS:
+                found.update(dict.fromkeys(other.ids))
+        return tuple(found)
+
+    def _at_moved(self, change: Array) -> Array:
+        """Changes of the state (p, ...) of the moved unknowns alone (u, ...); the own ones stay."""
+        held = len(self.moved) - len(self.own)
+        part = np.zeros((len(self.moved), *change.shape[1:]))
+        part[:held] = change[list(self.moved[:held])]
+        return part
+
+    def checked(self, value: Array) -> bool:
+        """Whether a gross error in any one reading that holds this value (rows, ...) would show, as for points."""
+        slopes = self.gradient(value).reshape(len(self.spread), -1)
+        held_by = np.flatnonzero((np.abs(slopes.T @ self.gain) > HOLDS).any(axis=0))
+        sigma = np.array([self.surveyed.fits[row].sigma for row in held_by.tolist()])
+        return bool(shows(self.surveyed.redundancy[held_by], sigma).all())
+
+
+def sample(
+    surveyed: Surveyed,
+    points: Iterable[str],
+    unknowns: Iterable[str],
+    own: Iterable[str] = (),
+    known: Mapping[str, float] | None = None,
+) -> Sample:
+    """The sample in which the named points and unknowns are moved; names that are not solved are passed over.
+
+    `known` are further unknowns that no reading holds, which are 0, with their standard deviations; `own` others, whose
+    standard deviation is given later.
+    """
+    columns = [c for name in points if (c := surveyed.point_at.get(name)) is not None]
+    held = [c + axis for c in columns for axis in (0, 1)]
+    held += [c for name in unknowns if (c := surveyed.extra_at.get(name)) is not None]
+    p, sds = len(surveyed.state), known or {}
+    own_at = {name: p + place for place, name in enumerate((*sds, *own))}
+    moved = np.array([*held, *own_at.values()], dtype=np.intp)
+    u, h, k = len(moved), len(held), len(sds)
+    rows = np.zeros((2 * u + 1, p + len(own_at)))
+    rows[:, :p] = surveyed.state
+    index = np.arange(1, u + 1)
+    rows[index, moved] += STEP
+    rows[u + index, moved] -= STEP
+    spread = np.zeros((u, u))
+    spread[:h, :h] = surveyed.cov.take(moved[:h], axis=0).take(moved[:h], axis=1)
+    spread[range(h, h + k), range(h, h + k)] = np.square(list(sds.values()))
+    gain = np.zeros((u, surveyed.gain.shape[1]))
+    gain[:h] = surveyed.gain.take(moved[:h], axis=0)
+    return Sample(
+        surveyed=surveyed, rows=rows, spread=spread, gain=gain, moved=tuple(moved.tolist()), own=own_at, known=k
+    )

@@ -1,0 +1,296 @@
+"""From string paths to the saddle line: each string's break point, the straight line that best fits them, the slot.
+
+**Break point**: where a string leaves the saddle, `compensation` past its nominal place along the neck centre line.
+The slot's front edge lies `peak_at` × thickness in front of the saddle line.
+"""
+
+import math
+
+import msgspec
+import numpy as np
+
+from geometry.findings import Finding, joined
+from geometry.frame import Array, Points, crossing, xy
+from geometry.frets.fret_fit import Spaced, count_told
+from geometry.job import Job, Saddle
+from geometry.layout import SaddlePlan
+from geometry.perturbed_states import Sample
+from geometry.saddle.best_line import TIE, Line
+from geometry.spacing import CENTS
+from geometry.units import mm, said
+
+LOST = 50.0
+"""A saddle that may lie so far off, mm, has no place (common practice, no source)."""
+BEYOND = 10.0
+"""How far the slot runs past the outer strings where its length is not given, mm (common practice, no source)."""
+LEVEL, ROUNDING = 0.05, 1e-9
+"""A slant or a rest under the first (mm) is none that a hand could cut; what a slot leaves over under the second is
+rounding.
+"""
+LEANS = 0.4
+"""A slant from which on a saddle is said to lean, mm (common practice, no source)."""
+
+
+class Strung(msgspec.Struct, frozen=True, kw_only=True, eq=False):
+    """All strings in list order in all rows: `start` on the nut, `nominal` point and `break_point` (rows, n)."""
+
+    start: Points
+    nominal: Points
+    break_point: Points
+
+    @property
+    def along(self) -> Points:
+        """The paths from nut to break point, (rows, n), of any length."""
+        return self.break_point - self.start
+
+
+class SaddleLine(msgspec.Struct, frozen=True, kw_only=True, eq=False):
+    """The line x = `at` + `lean` × y in all rows (rows,); at [left, right] the `outer` strings' y on it (2,), which no
+    reading moves, their nominal places' x (2,) in the first row, and the x of the nut's front on their paths (rows, 2).
+    """
+
+    at: Array
+    lean: Array
+    outer: Array
+    nominal: Array
+    nut: Array
+
+    @property
+    def from_nut(self) -> Array:
+        """The outer strings' distance from the nut's front to the line, along the centre line (rows, 2)."""
+        return self.x(self.outer) - self.nut
+
+    def x(self, y: Array) -> Array:
+        """Where the line lies at places y (k,), (rows, k)."""
+        return self.at[:, None] + self.lean[:, None] * y
+
+
+def nominal_places(ends: Points, saddle: Array) -> Points:
+    """Where y = `saddle` (n,) lies on the straight line between the outer paths' nominal places `ends` (rows, 2)."""
+    at, way = ends[:, 1:], ends[:, :1] - ends[:, 1:]
+    return at + way * ((saddle - at.imag) / way.imag)
+
+
+def string_up(start: Points, ends: Points, saddle: Array, compensation: Array) -> Strung:
+    """Every string's path in all rows, from `start` (rows, n) on the nut to y = `saddle` (n,) at the saddle.
+
+    The nominal places lie on the straight line between the outer paths' own, `ends` (rows, 2). A string crosses it on
+    its path, and that path hangs a little on where it crosses: two rounds leave less than a millionth of a mm.
+    `compensation` (rows, n) or (n,) in mm.
+    """
+    at, way = ends[:, 1:], ends[:, :1] - ends[:, 1:]
+    to: Points = compensation + 1j * saddle
+    nominal = nominal_places(ends, saddle)
+    for _ in range(2):
+        nominal = crossing(start, nominal.real + to - start, at, way)
+    return Strung(start=start, nominal=nominal, break_point=nominal.real + to)
+
+
+def fit_line(strung: Strung, best: Line, straight: bool) -> SaddleLine:
+    """The saddle line in all rows: least squares with the strings held as `best` holds them in the first row."""
+    x, y = strung.break_point.real, strung.break_point.imag[0]
+    pressed = best.stays != 0
+    held = np.where(pressed, 1 + TIE, TIE)
+    share = held / held.sum()
+    aim = x - np.where(pressed, (best.break_x - best.line) / (1 + TIE), 0.0)
+    at, lean = aim @ share, np.zeros(len(x))
+    if not straight and len(y) > 1:
+        off = y - share @ y
+        lean = aim @ (share * off) / (share @ (off * off))
+        at = at - lean * (share @ y)
+    ends = [int(y.argmax()), int(y.argmin())]
+    nominal = strung.nominal[0, ends].real
+    return SaddleLine(at=at, lean=lean, outer=y[ends], nominal=nominal, nut=strung.start[:, ends].real)
+
+
+class Slot(msgspec.Struct, frozen=True, kw_only=True, eq=False):
+    """A slot in all rows: the middle of its front edge (rows,) and the direction `leftward` along it."""
+
+    middle: Points
+    leftward: Points
+    length: float
+    thickness: float
+    peak: float
+
+    @property
+    def tailward(self) -> Points:
+        """Square to the slot, toward the tail (rows,)."""
+        return -1j * self.leftward
+
+    def x_at(self, y: Array) -> Array:
+        """Where the slot's saddle line lies in the first row at places y (k,)."""
+        on = complex(self.middle[0] + self.tailward[0] * (self.peak * self.thickness))
+        way = complex(self.leftward[0])
+        return on.real + way.real / way.imag * (y - on.imag)
+
+    def corners(self) -> list[complex]:
+        """The slot's corners in the first row, counter-clockwise from the front left."""
+        middle, left = complex(self.middle[0]), complex(self.leftward[0])
+        reach, back = left * self.length / 2, -1j * left * self.thickness
+        return [middle + reach, middle - reach, middle - reach + back, middle + reach + back]
+
+
+def wanted_slot(line: SaddleLine, saddle: Saddle) -> Slot:
+    """The slot that the saddle line asks for."""
+    leftward: Points = (line.lean + 1j) / np.sqrt(line.lean * line.lean + 1)
+    left, right = line.outer.tolist()
+    y, thickness = (left + right) / 2, mm(saddle.thickness)
+    return Slot(
+        middle=line.at + line.lean * y + 1j * y + leftward * (1j * saddle.peak_at * thickness),
+        leftward=leftward,
+        length=mm(saddle.slot_length) if saddle.slot_length is not None else left - right + 2 * BEYOND,
+        thickness=thickness,
+        peak=saddle.peak_at,
+    )
+
+
+def describe(sample: Sample, job: Job, spaced: Spaced, line: SaddleLine, slot: Slot) -> SaddlePlan:
+    """The saddle as the layout holds it: the line wanted, and the slot as it will be or as it is cut.
+
+    Its ± is that of its distance from the nut's front along the outer strings, which is what the tuning hangs on.
+    """
+    x, length = line.x(line.outer), line.from_nut
+    slant = (x[:, :1] - x[:, 1:]) * (1 if job.bass == "left" else -1)
+    left_pm, right_pm, slant_pm = sample.pm95(np.concatenate((length, slant), axis=1)).tolist()
+    (left_x, right_x), (left_y, right_y), farther = x[0].tolist(), line.outer.tolist(), float(slant[0, 0])
+    left_n, right_n = line.nominal.tolist()
+    cents = [CENTS / nominal for nominal in spaced.nominal[0].tolist()]
+    over = [off if abs(off) >= ROUNDING else 0.0 for off in (slot.x_at(line.outer) - x[0]).tolist()]
+    front_left, front_right, back_right, back_left = map(xy, slot.corners())
+    middle = complex(left_x + right_x, left_y + right_y) / 2
+    reach = complex(line.lean[0], 1) / math.hypot(line.lean[0], 1) * slot.length / 2
+    return SaddlePlan(
+        line=(xy(middle + reach), xy(middle - reach)),
+        at_strings=((left_x, left_y), (right_x, right_y)),
+        opposite=((left_n + right_x - right_n, left_y), (right_n + left_x - left_n, right_y)),
+        front=(front_left, front_right),
+        slot=(front_left, front_right, back_right, back_left),
+        slant=abs(farther),
+        slant_pm95=slant_pm,
+        longer="neither" if abs(farther) < LEVEL else "bass" if farther > 0 else "treble",
+        pm95=(left_pm, right_pm),
+        cents95=(cents[0] * left_pm, cents[1] * right_pm),
+        checked=sample.checked(length) and count_told(job),
+        waits_for=sample.waits_for(length),
+        left_over=(over[0], over[1]),
+        left_over_cents=(cents[0] * over[0], cents[1] * over[1]),
+    )
+
+
+def lost(sample: Sample, job: Job, line: SaddleLine) -> Finding | None:
+    """What is said instead of a saddle's place that is known so badly that it would mislead; None where it is not."""
+    length = line.from_nut
+    pm95 = float(sample.pm95(length).max())
+    if pm95 <= LOST:
+        return None
+    waits = sample.waits_for(length)
+    again = f"read {joined(waits)} again" if waits else "read more of the board and of the frets"
+    return Finding(
+        grade="stop",
+        code="saddle.lost",
+        text=f"The saddle has no place yet: by the readings it could lie more than {said(LOST, job.unit)} off. First "
+        f"{again}.",
+        values={"pm95": pm95},
+        where=f"reading:{waits[0]}" if waits else "step:measure",
+    )
+
+
+def findings(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
+    """A slot that leans the wrong way or cannot follow the line; else which side is longer."""
+    leaning = (*_leans(job, plan), *_left_over(job, plan)) or _slant(job, plan)
+    return (*_unsettled(plan), *_unchecked(plan), *leaning)
+
+
+def _unchecked(plan: SaddlePlan) -> tuple[Finding, ...]:
+    """A saddle that no reading too many checks."""
+    if plan.checked or plan.waits_for:
+        return ()
+    return (
+        Finding(
+            grade="look",
+            code="saddle.unchecked",
+            text="The saddle's place is not checked: one of the readings that hold it could be out by millimetres, and "
+            "nothing would show it. Take one more, such as a diagonal of the board or another fret.",
+            where="step:measure",
+        ),
+    )
+
+
+def _unsettled(plan: SaddlePlan) -> tuple[Finding, ...]:
+    """A saddle that hangs on readings that are accused."""
+    if not plan.waits_for:
+        return ()
+    many = len(plan.waits_for) > 1
+    said = f"readings {joined(plan.waits_for)} are" if many else f"reading {plan.waits_for[0]} is"
+    return (
+        Finding(
+            grade="look",
+            code="saddle.unsettled",
+            text=f"The saddle is not settled until {said} read again: its ± covers the place with and without "
+            f"{'them' if many else 'it'}.",
+            values={"pm95": max(plan.pm95)},
+            where=f"reading:{plan.waits_for[0]}",
+        ),
+    )
+
+
+def _leans(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
+    """A slot that is cut to lean the other way than the strings want."""
+    bass = 0 if job.bass == "left" else 1
+    cut = [x + over for (x, _), over in zip(plan.at_strings, plan.left_over, strict=True)]
+    leaning, wanted = cut[bass] - cut[1 - bass], _signed(plan)
+    if min(abs(leaning), abs(wanted)) <= LEANS or leaning * wanted >= 0:
+        return ()
+    cut_longer = "treble" if plan.longer == "bass" else "bass"
+    return (
+        Finding(
+            grade="stop",
+            code="slot.leans",
+            text=f"The slot leans the wrong way for a {job.hand}-handed instrument: it stands "
+            f"{said(abs(leaning), job.unit)} farther on the {cut_longer} side, and the strings want "
+            f"{said(plan.slant, job.unit)} more on the {plan.longer} side. Fill the slot and cut it anew.",
+            values={"slant": wanted, "cut": leaning},
+            where="saddle",
+        ),
+    )
+
+
+def _left_over(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
+    """How far a cut slot stands from the line, where a rule could see it."""
+    worst = max(plan.left_over, key=abs)
+    if abs(worst) < LEVEL:
+        return ()
+    cents = max(plan.left_over_cents, key=abs)
+    return (
+        Finding(
+            grade="look",
+            code="slot.left_over",
+            text=f"The slot as cut cannot follow the saddle line: {said(abs(worst), job.unit, 2)} is left "
+            f"over at the outer strings, {abs(cents):.1f} cents at the twelfth fret. "
+            "Seat the bridge with the slot, or fill it and cut it anew.",
+            values={"mm": worst, "cents": cents},
+            where="saddle",
+        ),
+    )
+
+
+def _slant(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
+    """Which side stands farther, by the strings and by the hand's left and right."""
+    if plan.longer == "neither":
+        return ()
+    side = job.bass if plan.longer == "bass" else ("left" if job.bass == "right" else "right")
+    return (
+        Finding(
+            grade="good",
+            code="saddle.slant",
+            text=f"The saddle stands {said(plan.slant, job.unit)} farther on the {plan.longer} side, the "
+            f"{side} as you sight down the neck.",
+            values={"slant": _signed(plan)},
+            where="saddle",
+        ),
+    )
+
+
+def _signed(plan: SaddlePlan) -> float:
+    """The slant, positive where the bass side stands farther."""
+    return plan.slant if plan.longer == "bass" else -plan.slant

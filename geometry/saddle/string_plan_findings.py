@@ -1,0 +1,158 @@
+"""What is to be said of the strings and of the saddle they want."""
+
+from itertools import pairwise
+
+from geometry.findings import Finding
+from geometry.job import Job, Strings
+from geometry.neck.find_neck import SIDES
+from geometry.perturbed_states import Sample
+from geometry.pitch import frequency
+from geometry.saddle.saddle_line import Strung
+from geometry.saddle.string_plans import HIGHEST, Peaks, Wanted
+from geometry.spacing import CENTS
+from geometry.strings.compensation import compensate
+from geometry.strings.estimate_findings import estimate_findings, height_findings
+from geometry.strings.hearing import EAR_CENTS, freed, hearing_findings
+from geometry.strings.tension import tension_findings
+from geometry.units import said
+
+OUTSIDE = 0.05
+"""How far a string's place may lie outside the saddle's thickness unsaid, mm: no file is finer."""
+WRONG_WAY = 1.0
+"""How far typed compensation may lean against what the strings ask for, mm (common practice, no source)."""
+
+
+def missing(job: Job) -> Finding:
+    """What is still to be said of the strings before there is a saddle line."""
+    if job.strings is None or not job.strings.list:
+        text = "The frets are known, the strings are not: say how many strings, and how they are spread."
+    else:
+        text = "The strings' spread at the saddle is not given: say how far apart the outer strings are to lie."
+    return Finding(grade="look", code="strings.missing", text=text, where="field:strings.saddle.spread")
+
+
+def findings(job: Job, seen: Sample, strung: Strung, wanted: Wanted, peaks: Peaks) -> tuple[Finding, ...]:
+    """What the strings, their heights, the ear and the saddle's thickness have to say."""
+    if job.strings is None:
+        return ()
+    ready, strings = wanted.ready, job.strings
+    worked = [one for one in wanted.each if one.source == "worked out"]
+    return (
+        *_order(strings),
+        *_habit(wanted),
+        *_leaning(job, wanted),
+        *_outside(job, strung, wanted, peaks),
+        *_no_nut(job),
+        *tension_findings(strings, ready.places.nominal, job.unit),
+        *_slipped(job, seen),
+        *height_findings(ready, job.unit),
+        *estimate_findings(strings, [one.name for one in worked], [one.pm95 for one in worked], job.unit),
+        *hearing_findings(strings, wanted.heard, wanted.trials, job.unit),
+    )
+
+
+def _order(strings: Strings) -> tuple[Finding, ...]:
+    """A list that climbs from each string to the next: it was begun at the bass."""
+    pitches = [frequency(s.pitch, strings.a4) for s in strings.list if s.pitch is not None]
+    if len(pitches) < max(3, len(strings.list)) or any(a >= b for a, b in pairwise(pitches)):
+        return ()
+    text = (
+        "The strings climb from the first to the last, and the list runs from treble to bass: the first string is the "
+        "treble one. Turn the list round, or look at the pitches."
+    )
+    return (Finding(grade="look", code="strings.order", text=text, where="field:strings.list"),)
+
+
+def _outside(job: Job, strung: Strung, wanted: Wanted, peaks: Peaks) -> tuple[Finding, ...]:
+    """The string whose break point lies farthest outside the saddle's thickness, and what that costs: what a straight
+    saddle is paid for with.
+    """
+    off = (strung.break_point[0].real - peaks.x).tolist()
+    cents = [CENTS * miss / nominal for miss, nominal in zip(off, wanted.ready.places.nominal.tolist(), strict=True)]
+    worst = max(range(len(off)), key=lambda i: abs(cents[i]))
+    if abs(off[worst]) < OUTSIDE:
+        return ()
+    straight = job.saddle is not None and job.saddle.straight
+    what = "Straight across, the saddle" if straight else "The saddle"
+    way = "behind" if off[worst] > 0 else "in front of"
+    return (
+        Finding(
+            grade="look" if abs(cents[worst]) > EAR_CENTS else "good",
+            code="saddle.straight" if straight else "saddle.room",
+            text=f"{what} cannot follow string {wanted.each[worst].name}, whose place lies "
+            f"{said(abs(off[worst]), job.unit)} {way} what its thickness holds: {abs(cents[worst]):.1f} cents at the "
+            "twelfth fret, the most of all strings.",
+            values={"mm": off[worst], "cents": cents[worst]},
+            where="saddle",
+        ),
+    )
+
+
+def _no_nut(job: Job) -> tuple[Finding, ...]:
+    """A nut compensation that a zero fret leaves no room for."""
+    if not job.board.zero_fret or job.strings is None or job.strings.nut_compensation == 0:
+        return ()
+    return (
+        Finding(
+            grade="look",
+            code="nut.zero_fret",
+            text="With a zero fret the strings start from that fret: the nut's compensation is left out.",
+            where="field:strings.nut_compensation",
+        ),
+    )
+
+
+def _slipped(job: Job, seen: Sample) -> tuple[Finding, ...]:
+    """Heights of strings over frets that no instrument has; they are left out."""
+    return tuple(
+        Finding(
+            grade="stop",
+            code="heights.slip",
+            text=f"The {job.bass_or_treble(side)} string over {place} reads {said(value, job.unit)}, but such "
+            f"heights lie between 0 and {said(most, job.unit)}: look at the unit and the decimal point. It is "
+            "left out so long.",
+            values={"mm": value},
+            where="field:strings.action",
+        )
+        for place, most in HIGHEST.items()
+        for side in SIDES
+        if (rows := seen.unknown(f"height.{place}.{side}")) is not None
+        for value in [float(rows[0])]
+        if not 0 <= value <= most
+    )
+
+
+def _habit(wanted: Wanted) -> tuple[Finding, ...]:
+    """Start values that stand on habit alone."""
+    if all(one.source != "common practice" for one in wanted.each):
+        return ()
+    return (
+        Finding(
+            grade="look",
+            code="compensation.habit",
+            text="The compensation is a start value by common practice: pitch or make of the strings is not given.",
+            where="step:strings",
+        ),
+    )
+
+
+def _leaning(job: Job, wanted: Wanted) -> tuple[Finding, ...]:
+    """Typed compensation that leans against what the strings ask for."""
+    if len(wanted.each) < 2 or any(one.source != "typed" for one in wanted.each):
+        return ()
+    from_strings = compensate(freed(wanted.ready))
+    asked = from_strings[-1].saddle - from_strings[0].saddle
+    typed = wanted.each[-1].saddle - wanted.each[0].saddle
+    if asked * typed >= 0 or abs(asked - typed) <= WRONG_WAY:
+        return ()
+    return (
+        Finding(
+            grade="stop",
+            code="saddle.leans",
+            text=f"The typed saddle leans the wrong way for a {job.hand}-handed instrument: bass less treble is "
+            f"{said(typed, job.unit)}, and the strings ask for {said(asked, job.unit)}. Look whether bass and treble "
+            "are exchanged.",
+            values={"typed": typed, "asked": asked},
+            where="saddle",
+        ),
+    )

@@ -1,0 +1,193 @@
+"""The strings' part of the layout: what each wants of the saddle, what it gets, and what that costs in cents."""
+
+import math
+from typing import NamedTuple
+
+import msgspec
+import numpy as np
+
+from geometry.frame import Array, Points, crossing, xys
+from geometry.frets.fret_lines import FretLines
+from geometry.job import Action, Job, Saddle
+from geometry.job.stringing import HIGHEST as HIGHEST
+from geometry.layout import TWO_SIDED_95, Side, StringPlan
+from geometry.neck.find_neck import NeckFrame
+from geometry.perturbed_states import Sample
+from geometry.saddle.best_line import best_line
+from geometry.saddle.read_heights import action_sd, action_waits_for
+from geometry.saddle.saddle_line import SaddleLine, Slot, Strung, fit_line
+from geometry.strings.compensation import (
+    Compensated,
+    FretPlaces,
+    Played,
+    common_names,
+    compensate,
+    played,
+    residual_cents,
+)
+from geometry.strings.hearing import ByEar, Trial, by_ear, heed
+from geometry.strings.string_heights import Fret
+from geometry.units import mm
+
+
+class Peaks(NamedTuple):
+    """Where the saddle peaks under each string (strings,): in its thickness, from 0 front to 1 back, and its x."""
+
+    at: Array
+    x: Array
+
+
+class Wanted(msgspec.Struct, frozen=True, kw_only=True, eq=False):
+    """What every string wants, in list order, the strings it was worked out for, and what was heard. `across` (n,) is
+    where each string lies on the saddle, from 0 at the first to 1 at the last.
+    """
+
+    each: tuple[Compensated, ...]
+    ready: Played
+    heard: tuple[ByEar, ...]
+    trials: dict[str, Trial]
+    across: Array
+
+    def compensation(self, seen: Sample) -> Array:
+        """Each string's compensation in all rows, (rows, n): the saddle's two ends move, the strings between them."""
+        base = np.array([one.saddle for one in self.each])
+        ends = seen.own_rows @ self._ends()
+        return np.asarray(base + ends[:, :1] * (1 - self.across) + ends[:, 1:] * self.across)
+
+    def waits_for(self, seen: Sample) -> tuple[str, ...]:
+        """The ids of the accused readings of the action, where any compensation is worked out from it."""
+        from_action = any(one.source in ("worked out", "by ear") for one in self.each)
+        return action_waits_for(seen) if from_action else ()
+
+    def _ends(self) -> Array:
+        """How the saddle's first and last end move with each of the two unknowns, (2 unknowns, 2 ends), mm.
+
+        An end is as uncertain as the strings near it, which are weighed as a straight line through all of them weighs
+        them: their ± is not made finer by being many, for what is wrong with one is mostly wrong with all. How far
+        both ends move together follows from what the strings share.
+        """
+        near = _near(self.across)
+        first, last = near @ np.array([one.pm95 / TWO_SIDED_95 for one in self.each])
+        width = len(common_names(self.ready.strings))
+        shared = near @ np.array([one.common or (0.0,) * width for one in self.each])
+        together = float(shared[0] @ shared[1]) if len(self.each) > 1 else first * last
+        follows = min(max(together / first, 0.0), last) if first > 0 else 0.0
+        return np.array([[first, follows], [0.0, math.sqrt(max(last**2 - follows**2, 0.0))]])
+
+
+def _near(across: Array) -> Array:
+    """How much each string tells of the saddle's first and last end, (2, n): the weights of a straight line's least
+    squares, those below nought left out.
+    """
+    off = across - across.mean()
+    weights = 1 / len(across) + np.outer((across[0], across[-1]) - across.mean(), off) / max(float(off @ off), 1e-9)
+    kept = np.maximum(weights, 0.0)
+    return np.asarray(kept / kept.sum(axis=1, keepdims=True))
+
+
+def own_unknowns(job: Job) -> list[str]:
+    """The sample's unknowns that stand for the strings' compensation, in standard deviations: one moves the saddle's
+    first end, and the last one with it as far as both are wrong together; the other the last end alone.
+    """
+    return [] if job.strings is None else ["compensation.0", "compensation.1"]
+
+
+def compensate_all(job: Job, seen: Sample, frame: NeckFrame, bare: Strung, lines: FretLines) -> Wanted:
+    """What every string wants, from the strings, the heights and the frets as they are; `bare` are the strings with no
+    compensation at all, in all rows where something was heard.
+    """
+    if job.strings is None:
+        raise AssertionError("no strings, nothing to compensate")
+    start, along = bare.start[0][:, None], bare.along[0][:, None]
+    places = FretPlaces(
+        nominal=np.abs(along[:, 0]),
+        frets=np.abs(crossing(start, along, lines.on, lines.way) - start),
+    )
+    ready = played(job.strings, job.bass, places, measured_action(seen), job.board.zero_fret, action_sd(seen))
+    trials = _trials(job, seen, frame, bare)
+    heard = by_ear(ready, trials)
+    y = bare.nominal[0].imag
+    across = (y - y[0]) / (y[-1] - y[0]) if len(y) > 1 else np.full(1, 0.5)
+    return Wanted(each=heed(compensate(ready), heard), ready=ready, heard=heard, trials=trials, across=across)
+
+
+def _trials(job: Job, seen: Sample, frame: NeckFrame, bare: Strung) -> dict[str, Trial]:
+    """Each string's break point on each trial saddle whose ends are measured."""
+    found = {}
+    for name in dict.fromkeys(heard.trial for heard in job.strings.heard) if job.strings is not None else ():
+        ends = (f"trial.{name}.left", f"trial.{name}.right")
+        if seen.has(*ends):
+            left, right = np.split(frame.see(seen, *ends), 2, axis=1)
+            past = crossing(bare.start, bare.along, right, left - right).real - bare.nominal.real
+            found[name] = Trial(past[0], seen.sd(past))
+    return found
+
+
+def measured_action(seen: Sample) -> Action | None:
+    """The string's heights over frets 1 and 12 as read, those that can be; None where none was."""
+    fret1, fret12 = ((_height(seen, place, "left"), _height(seen, place, "right")) for place in HIGHEST)
+    if fret1 == fret12 == (None, None):
+        return None
+    return Action(fret1=fret1, fret12=fret12)
+
+
+def _height(seen: Sample, place: Fret, side: Side) -> float | None:
+    """One height as read, mm; None where it was not, or where no instrument has it."""
+    rows = seen.unknown(f"height.{place}.{side}")
+    return None if rows is None or not 0 <= (value := float(rows[0])) <= HIGHEST[place] else value
+
+
+def lay_line(strung: Strung, saddle: Saddle) -> SaddleLine:
+    """The best straight saddle line within the saddle's thickness, in all rows.
+
+    The first row decides which strings press against the room's sides; the other rows keep that choice.
+    """
+    wanted = strung.break_point[0]
+    best = best_line(wanted.imag, wanted.real, None, mm(saddle.thickness), saddle.peak_at, saddle.straight)
+    return fit_line(strung, best, saddle.straight)
+
+
+def describe(job: Job, strung: Strung, wanted: Wanted, peaks: Peaks, pins: Points | None) -> tuple[StringPlan, ...]:
+    """The strings as the layout holds them, with the cents that stay on the saddle as it will be."""
+    if job.strings is None:
+        return ()
+    ready = wanted.ready
+    at, gets = peaks.at.tolist(), peaks.x - strung.nominal[0].real
+    nut = np.array([one.nut for one in wanted.each])
+    stays = residual_cents(ready, gets - np.array([one.heard for one in wanted.each]), nut).tolist()
+    broken, along = strung.break_point[0], strung.along[0]
+    leaves = strung.start[0] - along * (nut / along.real)
+    ends = xys(pins[0] if pins is not None else broken)
+    at_nut, at_saddle = xys(leaves), xys(broken)
+    lengths, nominal = np.abs(broken - leaves).tolist(), ready.places.nominal.tolist()
+    return tuple(
+        StringPlan(
+            name=string.name,
+            course=string.course if string.course is not None else i + 1,
+            diameter=mm(string.diameter) if string.diameter is not None else None,
+            nut_xy=at_nut[i],
+            break_point=at_saddle[i],
+            end=ends[i],
+            length=lengths[i],
+            nominal=nominal[i],
+            compensation=one.saddle,
+            nut_compensation=one.nut,
+            compensation_from=one.source,
+            compensation_pm95=one.pm95,
+            peak=at[i],
+            tension_n=one.tension_n,
+            cents=dict(enumerate(stays[i], 1)) if one.tension_n is not None else {},
+            cents_before=one.cents_before,
+            estimated=one.estimated,
+        )
+        for i, (string, one) in enumerate(zip(job.strings.list, wanted.each, strict=True))
+    )
+
+
+def find_peaks(strung: Strung, slot: Slot) -> Peaks:
+    """As near to where each string wants to break as the saddle's thickness lets its peak be filed."""
+    wanted = strung.break_point[0]
+    on_line = slot.x_at(wanted.imag)
+    ahead, behind = -slot.peak * slot.thickness, (1 - slot.peak) * slot.thickness
+    inside = np.minimum(np.maximum(wanted.real - on_line, ahead), behind)
+    return Peaks(slot.peak + inside / slot.thickness, on_line + inside)

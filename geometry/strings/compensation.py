@@ -1,0 +1,207 @@
+"""Compensation: how far past its nominal place each string's break point must lie for its notes to be in tune.
+
+The best place is the one with the least weighted sum of squared cents over the chosen frets, the open string being in
+tune. Cents are those of `geometry.strings.stretch`. Arrays run over strings from treble to bass and over frets from 1.
+"""
+
+from collections.abc import Sequence
+from typing import Literal
+
+import msgspec
+import numpy as np
+
+from geometry.job.stringing import WorkedOut
+from geometry.layout import TWO_SIDED_95
+from geometry.strings.causes_of_doubt import CAUSES, SET, SHARED, common_names, groups, unsure
+from geometry.strings.played import FretPlaces, Played, played
+from geometry.strings.stretch import Array, Setup, fretted_cents
+from geometry.strings.string_heights import shares
+from geometry.strings.string_make import Make
+from geometry.strings.usual_compensation import usual, usual_pm95
+from geometry.units import Length, mm
+
+__all__ = ["Compensated", "FretPlaces", "Played", "common_names", "compensate", "played", "residual_cents"]
+
+BEST_OVER = 12
+"""The frets 1 to this are weighed alike where the job says nothing else (as in Anderson & Beausoleil 2024)."""
+STEP, ROUNDS = 0.1, 2
+"""mm over which the slope of the cents is taken, and how often it is taken anew."""
+RIDGE = 1e-6
+"""Keeps saddle and nut apart where the chosen frets cannot, at no cost to the answer (cents²/mm²; 80 is usual)."""
+AT_END = np.array([[[1.0], [0.0]], [[0.0], [1.0]]])
+"""A move of 1 at the saddle alone, and at the nut alone, (ends, 2, 1)."""
+LEAST95 = 0.5
+"""mm, 95 %: nothing finer is claimed for a string that is worked out, for the equation has been held against one real
+instrument, and that with nylon strings (common practice, no source)."""
+Source = Literal["typed", "worked out", "by ear", "common practice"]
+
+
+class Compensated(msgspec.Struct, frozen=True, kw_only=True):
+    """One string's compensation at `saddle` and `nut` (mm, positive = string longer), and what stays.
+
+    `pm95` (mm) is the 95 % spread of `saddle` by what was not known or measured, 0 where it was typed. `cents` maps a
+    fret to what stays with this compensation, `cents_before` to what it would be with none at all; both empty, and
+    `tension_n` None, where the string's make is not known. `estimated` says what was not known. `heard` (mm) is how far
+    the ear moved the place the equation gives: `residual_cents` wants that much taken off the saddle's place. `common`
+    (mm) are the parts of its standard deviation that move several strings together, with their signs, in the order of
+    `common_names`; empty where there are none.
+    """
+
+    name: str
+    saddle: float
+    nut: float
+    pm95: float
+    source: Source
+    tension_n: float | None = None
+    cents: dict[int, float] = {}
+    cents_before: dict[int, float] = {}
+    estimated: tuple[str, ...] = ()
+    heard: float = 0.0
+    common: tuple[float, ...] = ()
+
+
+def compensate(ready: Played) -> tuple[Compensated, ...]:
+    """Every string's compensation, in list order (treble to bass).
+
+    What is typed is kept; what is to be worked out is, for strings whose make and pitch are known; for the others it is
+    the usual figure of common practice.
+    """
+    strings, count = ready.strings, len(ready.strings.list)
+    weights = _weights(strings.weights, ready.setup.frets.shape[1])
+    typed = _typed(strings.compensation, count), _typed(0.0 if ready.zero_fret else strings.nut_compensation, count)
+    free = [given is None for given in typed]
+    start = np.array([given if given is not None else np.zeros(count) for given in typed])
+    found, stays, before, moves = _best(ready, weights, start, [end for end in (0, 1) if free[end]])
+    spreads = np.maximum(TWO_SIDED_95 * np.sqrt((moves**2).sum(axis=0)), LEAST95)
+    weighed = bool(weights.any())
+    sources = [_source(free[0], known and weighed) for known in ready.known.tolist()]
+    by_habit = usual(strings) if "common practice" in sources else found[0]
+    habit_pm95 = usual_pm95(strings)
+    common = _common(ready, moves, habit_pm95 / TWO_SIDED_95, sources)
+    counted = range(1, 1 + len(weights))
+    each = []
+    for index, (string, source) in enumerate(zip(strings.list, sources, strict=True)):
+        known, habit = bool(ready.known[index]), source == "common practice"
+        each.append(
+            Compensated(
+                name=string.name,
+                saddle=float(by_habit[index] if habit else found[0, index]),
+                nut=float(found[1, index] if known or not free[1] else 0.0),
+                pm95=0.0 if source == "typed" else float((habit_pm95 if habit else spreads)[index]),
+                source=source,
+                tension_n=float(ready.tension[index]) if known else None,
+                cents=dict(zip(counted, stays[index].tolist(), strict=True)) if known else {},
+                cents_before=dict(zip(counted, before[index].tolist(), strict=True)) if known else {},
+                estimated=_estimated(ready.makes[index], ready.heights_assumed),
+                common=common[index],
+            )
+        )
+    return tuple(each)
+
+
+def _common(ready: Played, moves: Array, habit_sd: Array, sources: Sequence[Source]) -> list[tuple[float, ...]]:
+    """Each string's parts of its standard deviation (mm) that it shares, in the order of `common_names`."""
+    kinds, share = groups(ready.strings), shares(len(sources))
+    found: list[tuple[float, ...]] = []
+    for index, (string, source) in enumerate(zip(ready.strings.list, sources, strict=True)):
+        own = (string.material, string.build)
+        if source == "worked out":
+            alike = (float(moves[SET, index]) if group == own else 0.0 for group in kinds)
+            found.append((*moves[SHARED, index].tolist(), 0.0, 0.0, *alike))
+        elif source == "common practice":
+            treble, bass = habit_sd[index] * (1 - share[index]), habit_sd[index] * share[index]
+            found.append((0.0, 0.0, 0.0, float(treble), float(bass), *(0.0 for _ in kinds)))
+        else:
+            found.append(())
+    return found
+
+
+def _source(free: bool, known: bool) -> Source:
+    return "typed" if not free else "worked out" if known else "common practice"
+
+
+def residual_cents(ready: Played, saddle: Array, nut: Array | None = None) -> Array:
+    """What stays in cents, (..., strings, frets), with the break points `saddle` (..., strings) mm past the nominal.
+
+    `nut` alike, 0 if not given. NaN for strings whose make or pitch is not known.
+    """
+    saddle = np.asarray(saddle, dtype=np.float64)
+    short = np.zeros(len(ready.known)) if nut is None else np.asarray(nut, dtype=np.float64)
+    cents = fretted_cents(ready.setup, saddle[..., None], short[..., None])
+    return np.where(ready.known[:, None], cents, np.nan)
+
+
+def _weights(given: dict[int, float] | None, frets: int) -> Array:
+    weights = np.zeros(frets)
+    if given is None:
+        weights[:BEST_OVER] = 1.0
+    else:
+        for fret, weight in given.items():
+            if fret <= frets:
+                weights[fret - 1] = weight
+    return weights
+
+
+def _typed(given: WorkedOut | tuple[Length, ...] | float, count: int) -> Array | None:
+    if isinstance(given, str):
+        return None
+    return np.array([mm(value) for value in given]) if isinstance(given, tuple) else np.full(count, float(given))
+
+
+def _best(ready: Played, weights: Array, start: Array, ends: list[int]) -> tuple[Array, Array, Array, Array]:
+    """Saddle and nut (2, strings) of least squares, what stays and what there was with neither (strings, frets), and
+    how the place of the first end that is free moves with each thing that is not known (causes, strings), mm.
+
+    Gauss-Newton at the `ends` (0 saddle, 1 nut) that are free: the equation is so nearly straight that two rounds
+    leave a hundredth of a micrometre.
+    """
+    found, before = start.copy(), None
+    for _ in range(ROUNDS - 1 if ends else 0):
+        (cents,), slope = _look(ready.setup, found, ends)
+        before = cents if before is None and not start.any() else before
+        found[ends] -= _step(slope, cents, weights)
+    if before is None:
+        before = fretted_cents(ready.setup, *np.zeros((*start.shape, 1)))
+    (stays,), slope = _look(ready.setup, found, ends)
+    if not ends:
+        return found, stays, before, np.zeros((CAUSES, len(stays)))
+    moves = _moves(ready, found, slope, weights)
+    step = _step(slope, stays, weights)
+    found[ends] -= step
+    return found, stays - (step[..., None] * slope).sum(axis=0), before, moves
+
+
+def _moves(ready: Played, found: Array, slope: Array, weights: Array) -> Array:
+    """How the place of the first end that is free moves with each cause (causes, strings), mm: where it moves most
+    within what the heights may be, and never by more in all than a usual figure may be out.
+    """
+    cents = fretted_cents(unsure(ready), found[0][:, None], found[1][:, None])
+    tried = -_step(slope, cents[:, 1:] - cents[:, :1], weights)[..., 0, :]
+    moves = np.take_along_axis(tried, np.abs(tried).argmax(axis=0)[None], axis=0)[0]
+    total = TWO_SIDED_95 * np.sqrt((moves**2).sum(axis=0))
+    return np.asarray(moves * np.minimum(1.0, usual_pm95(ready.strings) / np.maximum(total, 1e-9)))
+
+
+def _look(s: Setup, at: Array, ends: list[int]) -> tuple[Array, Array]:
+    """The cents (1, strings, frets) at saddle and nut `at` (2, strings), and their slopes (ends, strings, frets)."""
+    places = np.array([at + STEP * AT_END[end] for end in ends] + [at])
+    cents, count = fretted_cents(s, places[:, 0, :, None], places[:, 1, :, None]), len(ends)
+    return cents[count:], (cents[:count] - cents[count]) / STEP
+
+
+def _step(slope: Array, cents: Array, weights: Array) -> Array:
+    """How far the ends are to go back, (..., ends, strings), for the least squares of `cents` (..., strings, frets) by
+    their `slope` (ends, strings, frets): one normal equation, or two, solved by Cramer's rule.
+    """
+    weighed = slope * weights
+    pull, own = (weighed * cents[..., None, :, :]).sum(axis=-1), (weighed * slope).sum(axis=2) + RIDGE
+    if len(slope) == 1:
+        return np.asarray(pull / own)
+    both = (weighed[0] * slope[1]).sum(axis=1)
+    return np.asarray((own[::-1] * pull - both * pull[..., ::-1, :]) / (own[0] * own[1] - both * both))
+
+
+def _estimated(made: Make | None, heights_assumed: bool) -> tuple[str, ...]:
+    if made is None:
+        return ("everything",)
+    return (*made.estimated, "heights") if heights_assumed else made.estimated

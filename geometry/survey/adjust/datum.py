@@ -1,0 +1,135 @@
+"""The **datum**: what fixes the frame that places are given in, since readings hold a figure but not where it lies.
+
+A change of datum shifts and turns the figure and carries the covariance along with it (W. Baarda, S-transformations and
+criterion matrices, Publ. on Geodesy 5(1), 1973). `Fixed` alone may hold more than three coordinates and so take part.
+"""
+
+import math
+from collections.abc import Mapping
+from typing import Literal
+
+import msgspec
+import numpy as np
+
+from geometry.layout import XY
+from geometry.survey.adjust.network import LEVER, Index, Network, rigid
+from geometry.survey.result import Array
+
+HOLDING = 1e-6
+"""Conditions whose determinant (mm, or mm² for a free datum) is less hold no turn: their points coincide."""
+
+
+class Straightedge(msgspec.Struct, frozen=True):
+    """The first point at the origin, x toward the second."""
+
+    a: str
+    b: str
+
+
+class NutAxis(msgspec.Struct, frozen=True):
+    """The origin midway between the nut's corners, x toward the middle of the board's end corners."""
+
+    nut_left: str
+    nut_right: str
+    end_left: str
+    end_right: str
+
+
+class Free(msgspec.Struct, frozen=True):
+    """Shifted and turned to lie as near as can be to the start places of these points (inner constraints)."""
+
+    points: tuple[str, ...]
+
+
+class Fixed(msgspec.Struct, frozen=True):
+    """These coordinates of these points are known without error and stay where the start places put them."""
+
+    points: Mapping[str, Literal["xy", "x", "y"]]
+
+
+Moving = Straightedge | NutAxis | Free
+Datum = Moving | Fixed
+
+
+class Carry(msgspec.Struct, frozen=True, eq=False):
+    """How small movements are carried into a datum: what the `conditions` (3, p) see is undone by `moves` (p, 3)."""
+
+    moves: Array
+    conditions: Array
+
+    def __call__(self, movements: Array) -> Array:
+        """Movements (p, k), carried."""
+        return np.asarray(movements - self.moves @ (self.conditions @ movements))
+
+    def covariance(self, cov: Array) -> Array:
+        """A covariance (p, p), carried."""
+        once = self(cov)
+        return np.asarray(once - (once @ self.conditions.T) @ self.moves.T)
+
+
+def held(net: Network, datum: Datum) -> Index:
+    """The columns that a datum of fixed coordinates takes out of the fit."""
+    if not isinstance(datum, Fixed):
+        return np.array([], dtype=np.intp)
+    columns = [
+        2 * net.points.index(name) + axis
+        for name, axes in datum.points.items()
+        for axis in (0, 1)
+        if "xy"[axis] in axes
+    ]
+    return np.array(columns, dtype=np.intp)
+
+
+def carry(net: Network, x: Array, datum: Moving) -> Carry:
+    """How a small movement at x, whatever its datum, is carried into this one."""
+    moves = rigid(net, x)
+    conditions = np.zeros((3, net.p))
+    column = {name: 2 * place for place, name in enumerate(net.points)}
+    match datum:
+        case Straightedge(a, b):
+            conditions[[0, 1], [column[a], column[a] + 1]] = 1
+            along = x[column[b]] - x[column[a]], x[column[b] + 1] - x[column[a] + 1]
+            conditions[2, [column[b], column[b] + 1]] = np.array((-along[1], along[0])) / (math.hypot(*along) or 1.0)
+        case NutAxis(nut_left, nut_right, end_left, end_right):
+            for axis in (0, 1):
+                conditions[axis, [column[nut_left] + axis, column[nut_right] + axis]] = 1
+            conditions[2, [column[end_left] + 1, column[end_right] + 1]] = 1
+        case Free(points):
+            columns = [column[name] + axis for name in points for axis in (0, 1)]
+            conditions[:, columns] = moves[columns].T
+    seen = conditions @ moves
+    if abs(np.linalg.det(seen)) > HOLDING:
+        return Carry(moves, np.asarray(np.linalg.solve(seen, conditions), dtype=np.float64))
+    return Carry(moves, np.asarray(np.linalg.lstsq(seen, conditions, rcond=1e-12)[0], dtype=np.float64))
+
+
+def moved(net: Network, x: Array, datum: Moving, start: Mapping[str, XY]) -> Array:
+    """The same figure, shifted and turned into the datum."""
+    z = x[: 2 * len(net.points)].view(complex)
+    at = dict(zip(net.points, z.tolist(), strict=True))
+    match datum:
+        case Straightedge(a, b):
+            return _turned(net, x, at[a], at[b] - at[a], 0j)
+        case NutAxis(nut_left, nut_right, end_left, end_right):
+            origin = (at[nut_left] + at[nut_right]) / 2
+            return _turned(net, x, origin, (at[end_left] + at[end_right]) / 2 - origin, 0j)
+        case Free(points):
+            now = np.array([at[name] for name in points])
+            then = np.array([complex(*start[name]) for name in points])
+            heading = complex(np.vdot(then - then.mean(), now - now.mean()))
+            return _turned(net, x, complex(now.mean()), heading, complex(then.mean()))
+
+
+def _turned(net: Network, x: Array, origin: complex, heading: complex, to: complex) -> Array:
+    """The figure with `origin` brought to the place `to` and turned back by the angle of `heading`."""
+    heading = heading / abs(heading) if abs(heading) > 0 else 1 + 0j
+    out = x.copy()
+    size = 2 * len(net.points)
+    out[:size] = ((x[:size].view(complex) - origin) / heading + to).view(float)
+    if "at.turn" in net.extras:
+        turn, ax, ay = (net.column(name) for name in ("at.turn", "at.x", "at.y"))
+        spin = np.exp(1j * x[turn] / LEVER)
+        sheet = complex(x[ax], x[ay]) + spin * origin - spin * heading * to
+        out[turn] = np.angle(spin * heading) * LEVER
+        out[ax], out[ay] = sheet.real, sheet.imag
+    return out

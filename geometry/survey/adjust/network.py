@@ -1,0 +1,156 @@
+"""A **network**: rows gathered by form into arrays, and their values and slopes at given places.
+
+The unknowns stand in one vector x of length p: first x and y of each point, then the extra unknowns, all in mm (the
+turn of the sheet of `at` readings too: the path of a point `LEVER` away). Slopes are kept sparse: row i has its slopes
+`jac[i]` (K of them) in the columns `cols[i]`; a column may stand twice and then counts twice.
+"""
+
+from collections.abc import Iterable, Sequence
+
+import msgspec
+import numpy as np
+from numpy.typing import NDArray
+
+from geometry.survey.adjust.sparse import SPARSE
+from geometry.survey.result import Array
+from geometry.survey.rows.equations import FORMS, LEANING, Complex
+from geometry.survey.rows.row import Form, Row
+
+Index = NDArray[np.intp]
+LEVER = 300.0
+"""What turns the sheet's angle into mm, so that all unknowns are of one size."""
+
+
+class Block(msgspec.Struct, frozen=True, eq=False):
+    """The rows of one form: which they are, their points (k, 4) and their leans (k,)."""
+
+    form: Form
+    rows: Index
+    points: Index
+    lean: Complex
+
+
+class Network(msgspec.Struct, frozen=True, kw_only=True, eq=False):
+    """Rows and their `p` unknowns. The first `fitted` rows are readings, the rest is known beforehand. `where` (m K,)
+    is each slope's place in the full matrix (m, p).
+    """
+
+    points: tuple[str, ...]
+    extras: tuple[str, ...]
+    p: int
+    rows: tuple[Row, ...]
+    fitted: int
+    value: Array
+    sigma: Array
+    cols: Index
+    where: Index
+    slopes: Array
+    blocks: tuple[Block, ...]
+
+    def column(self, extra: str) -> int:
+        """The column of an extra unknown, −1 where there is none of that name."""
+        return 2 * len(self.points) + self.extras.index(extra) if extra in self.extras else -1
+
+
+def network_of(rows: Sequence[Row]) -> Network:
+    """Gather rows; points and extra unknowns are numbered as they come up."""
+    tied = [(i, row) for i, row in enumerate(rows) if row.points]
+    extras = [(i, k, name, slope) for i, row in enumerate(rows) for k, (name, slope) in enumerate(row.extras, 8)]
+    point_at = _numbered(name for _, row in tied for name in row.points)
+    extra_at = _numbered(name for _, _, name, _ in extras)
+    m, first = len(rows), 2 * len(point_at)
+    wide = 8 + max(len(row.extras) for row in rows) if rows else 8
+    p = first + len(extra_at)
+    cols, slopes = np.zeros((m, wide), dtype=np.intp), np.zeros((m, wide))
+    if extras:
+        at, place, names, parts = zip(*extras, strict=True)
+        cols[at, place] = [first + extra_at[name] for name in names]
+        slopes[at, place] = parts
+    forms = dict.fromkeys(row.form for _, row in tied)
+    blocks = tuple(_block(form, [(i, row) for i, row in tied if row.form == form], point_at) for form in forms)
+    for block in blocks:
+        size = block.points.shape[1]
+        cols[block.rows, 0 : 2 * size : 2] = 2 * block.points
+        cols[block.rows, 1 : 2 * size : 2] = 2 * block.points + 1
+    return Network(
+        points=tuple(point_at),
+        extras=tuple(extra_at),
+        p=p,
+        rows=tuple(rows),
+        fitted=sum(1 for row in rows if row.id),
+        value=np.array([row.value for row in rows]),
+        sigma=np.array([row.sigma for row in rows]),
+        cols=cols,
+        where=(np.arange(m)[:, None] * p + cols).ravel(),
+        slopes=slopes,
+        blocks=blocks,
+    )
+
+
+def _numbered(names: Iterable[str]) -> dict[str, int]:
+    return {name: place for place, name in enumerate(dict.fromkeys(names))}
+
+
+def _block(form: Form, tied: list[tuple[int, Row]], point_at: dict[str, int]) -> Block:
+    which, points, leans = zip(
+        *((i, [point_at[name] for name in row.points], row.lean) for i, row in tied), strict=True
+    )
+    return Block(form, np.array(which, dtype=np.intp), np.array(points, dtype=np.intp), np.array(leans, dtype=complex))
+
+
+def evaluate(net: Network, x: Array) -> tuple[Array, Array]:
+    """The rows' values (m,) and slopes (m, K) at x (p,)."""
+    jac = net.slopes.copy()
+    g = (jac[:, 8:] * x[net.cols[:, 8:]]).sum(axis=1)
+    places = x[: 2 * len(net.points)].view(complex)
+    turn = x[net.column("at.turn")] / LEVER if "at.turn" in net.extras else 0.0
+    for block in net.blocks:
+        lean = block.lean * np.exp(-1j * turn) if block.form == "at" else block.lean
+        z = places[block.points]
+        value, slope = LEANING[block.form](z, lean) if block.form in LEANING else FORMS[block.form](z)
+        g[block.rows] += value
+        jac[block.rows, : 2 * slope.shape[1]] = slope.view(float)
+        if block.form == "at":
+            jac[block.rows, 8] = np.imag(np.conj(lean) * z[:, 0]) * (-1 / LEVER)
+    return g, jac
+
+
+def dense(net: Network, jac: Array) -> Array:
+    """The slopes as a full matrix (m, p)."""
+    m, p = len(net.rows), net.p
+    return _summed(net.where, jac.ravel(), m * p).reshape(m, p)
+
+
+def normal(net: Network, scaled: Array, miss: Array) -> tuple[Array, Array]:
+    """The normal matrix (p, p) and right-hand side (p,) of slopes (m, K) and misses (m,), both over their rows' sigma.
+
+    A small network's through the full matrix, which is quicker; a large one's never needs it.
+    """
+    if net.p <= SPARSE:
+        full = dense(net, scaled)
+        return full.T @ full, full.T @ miss
+    pairs = (net.cols[:, :, None] * net.p + net.cols[:, None, :]).ravel()
+    weights = (scaled[:, :, None] * scaled[:, None, :]).ravel()
+    pull = _summed(net.cols.ravel(), (scaled * miss[:, None]).ravel(), net.p)
+    return _summed(pairs, weights, net.p**2).reshape(net.p, net.p), pull
+
+
+def _summed(where: Index, parts: Array, size: int) -> Array:
+    return np.asarray(np.bincount(where, parts, minlength=size), dtype=np.float64)
+
+
+def rigid(net: Network, x: Array) -> Array:
+    """How x moves when the whole figure is shifted along x, along y and turned, (p, 3); no row changes."""
+    n2 = 2 * len(net.points)
+    moves = np.zeros((net.p, 3))
+    moves[0:n2:2, 0] = 1
+    moves[1:n2:2, 1] = 1
+    moves[0:n2:2, 2] = -x[1:n2:2]
+    moves[1:n2:2, 2] = x[0:n2:2]
+    if "at.turn" in net.extras:
+        turn, ax, ay = (net.column(name) for name in ("at.turn", "at.x", "at.y"))
+        cos, sin = np.cos(x[turn] / LEVER), np.sin(x[turn] / LEVER)
+        moves[ax, 0], moves[ay, 0] = -cos, -sin
+        moves[ax, 1], moves[ay, 1] = sin, -cos
+        moves[turn, 2] = -LEVER
+    return moves

@@ -1,0 +1,138 @@
+"""The verdict on the readings as a whole, and the sentence that says why."""
+
+import math
+from collections.abc import Mapping, Sequence
+
+from geometry.job import Job, Reading
+from geometry.layout import TWO_SIDED_95, Fit, Loose, Verdict
+from geometry.survey import words
+from geometry.survey.adjust.adjustment import Adjusted
+from geometry.survey.judge.checked import shows
+from geometry.survey.judge.suspects import Suspects
+from geometry.survey.rows.which_side import Turn
+
+
+def judge(
+    job: Job,
+    done: Adjusted,
+    found: Suspects,
+    loose: Sequence[Loose],
+    elsewhere: Sequence[str],
+    denied: Sequence[Turn],
+    checked: Mapping[str, bool],
+    fits: Sequence[Fit],
+) -> tuple[Verdict, str]:
+    """The first verdict that applies, and why, in plain sentences. `fits` in the order of the rows."""
+    readings = {reading.id: reading for reading in job.readings}
+    trouble = _trouble(job, done, found, readings, fits)
+    if loose:
+        also = _either(elsewhere, denied) if elsewhere or denied else ""
+        return "loose", _first(_first(trouble, _loose(loose)), also)
+    if elsewhere or denied:
+        return "either side", _either(elsewhere, denied)
+    if found.swap:
+        return "swapped", _swapped(job, done, found, readings)
+    if found.group:
+        return "one of these", trouble
+    if found.named:
+        return "misread", trouble
+    m = done.net.fitted
+    if done.dof <= 0 or not shows(done.redundancy[:m], done.net.sigma[:m]).any():
+        return "unchecked", UNCHECKED
+    if found.coarse > 1:
+        return "coarse", _coarse(found.coarse)
+    return "clean", _clean(done, [name for name, seen in checked.items() if not seen])
+
+
+UNCHECKED = (
+    "Nothing is left over to check with: one wrong reading would not show. "
+    "A diagonal, or a distance read again from elsewhere, makes a check."
+)
+
+
+def _first(one: str, two: str) -> str:
+    return f"{one} {two}".strip()
+
+
+def _trouble(job: Job, done: Adjusted, found: Suspects, readings: Mapping[str, Reading], fits: Sequence[Fit]) -> str:
+    """What snooping found, in words; empty where it found nothing."""
+    rows = done.net.rows
+    said = ""
+    if found.named:
+        first = rows[found.named[0]]
+        alone = len(found.named) == 1
+        unsure = pm95_of_others(fits[found.named[0]]) if alone else None
+        said = words.complaint(readings[first.id], found.errors[0], job.unit, unsure)
+        rest = list(dict.fromkeys(rows[i].id for i in found.named[1:] if rows[i].id != first.id))
+        if rest:
+            said += f" Then look at {words.listed(rest)} as well."
+    if found.group:
+        ids = list(dict.fromkeys(rows[i].id for i in found.group))
+        much = words.at_least(found.group_error, job.unit)
+        said = _first(
+            f"One of the readings {words.listed(ids, 4)} is out, {much}, but nothing read so far tells which. "
+            "Read them again, or take one more reading there.",
+            said,
+        )
+    return said
+
+
+def pm95_of_others(fit: Fit) -> float:
+    """The ± (95 %, mm) of what all other readings say of one: σ √((1 − r)/r), for the estimated error's variance σ²/r
+    is that of the reading and that of what the others say together (W. Baarda, A testing procedure for use in geodetic
+    networks, 1968).
+    """
+    return TWO_SIDED_95 * fit.sigma * math.sqrt((1 - fit.redundancy) / fit.redundancy)
+
+
+def _swapped(job: Job, done: Adjusted, found: Suspects, readings: Mapping[str, Reading]) -> str:
+    one, two = (done.net.rows[i] for i in found.swap)
+    first, second = readings[one.id], readings[two.id]
+    return (
+        f"Readings {one.id} ({words.reading(first)}) and {two.id} ({words.reading(second)}) seem to be exchanged: the "
+        f"other way round all readings agree. If {words.length(two.value, job.unit)} belongs to {one.id} and "
+        f"{words.length(one.value, job.unit)} to {two.id}, exchange them."
+    )
+
+
+def _loose(loose: Sequence[Loose]) -> str:
+    names = [words.point(point.point) for point in loose]
+    verb = "is" if len(names) == 1 else "are"
+    return f"{_cap(words.listed(names))} {verb} not held yet. {loose[0].held_by}"
+
+
+def _either(elsewhere: Sequence[str], denied: Sequence[Turn]) -> str:
+    if denied:
+        turn = denied[0]
+        said, other = ("left", "right") if turn.sign > 0 else ("right", "left")
+        return (
+            f"{_cap(words.point(turn.p))} is said to lie {said} of {words.point(turn.a)} – {words.point(turn.b)}, but "
+            f"the readings put it on the {other}. Look at the side that was given, or at the readings to it."
+        )
+    names = [words.point(name) for name in elsewhere]
+    return (
+        f"{_cap(words.listed(names))} may lie on either side: the readings fit both. Say on which side of a "
+        "straightedge, or take one more reading there."
+    )
+
+
+def _clean(done: Adjusted, unseen: Sequence[str]) -> str:
+    count = len({row.id for row in done.net.rows[: done.net.fitted]})
+    said = f"All {count} readings agree."
+    if unseen:
+        names = words.listed([words.point(name) for name in unseen])
+        said += f" One wrong reading at {names} would not show."
+    return said
+
+
+def _coarse(times: float) -> str:
+    return (
+        f"The readings agree {times:.1f} times worse than they were said to be read, and none stands out as the wrong "
+        f"one. Every ± is {times:.1f} times as wide for it. Say of the readings that they were read more coarsely, or "
+        "read again those that you doubt."
+    )
+
+
+def _cap(text: str) -> str:
+    """A sentence's first letter large, where it is a word and not a point's own name."""
+    return text[:1].upper() + text[1:] if text.startswith(tuple(words.STATIONS.values())) else text

@@ -1,0 +1,154 @@
+"""The figure that the readings describe: start places, the fit, and the choice between its mirror images."""
+
+import msgspec
+import numpy as np
+
+from geometry import units
+from geometry.job import Job
+from geometry.layout import XY
+from geometry.survey.adjust.adjustment import come_to_rest
+from geometry.survey.adjust.datum import Straightedge, moved
+from geometry.survey.adjust.least_squares import Settled
+from geometry.survey.adjust.network import Network
+from geometry.survey.judge.suspects import chi_square
+from geometry.survey.result import Array
+from geometry.survey.rows.which_side import Turn, turns
+from geometry.survey.start.mirror_images import NOTHING, turn_over
+from geometry.survey.start.misfit import misfit, places, start_cost, vector, whole_cost
+from geometry.survey.start.rough_places import Placed, Sought, find, sought
+from geometry.survey.start.set_aside import stubborn
+
+ATTEMPTS = 8
+DENIED = 100.0
+"""A side is denied where doing without it betters the weighted sum of squares by so much."""
+SAME = 5.0
+"""Where trusting the readings that agree leads no farther off than this (mm), the fineness is wrong, not the place."""
+MISFIT, GOOD = 25.0, 3.0
+"""A fit that is out by five standard deviations a row all over is no fit. One is good enough that is out by less than
+two, with no row counted for more than five.
+"""
+
+
+BETTER = 1.0
+"""A fit is the better one whose weighted sum of squares is less by this."""
+
+
+class Figure(msgspec.Struct, frozen=True, eq=False):
+    """The fit at rest, x (p,), standing on its `base`, and its `start` places; the points that may lie `elsewhere` as
+    well, with that place; what the person said that the readings deny (`denied`); whether it did come to rest.
+    """
+
+    x: Array
+    start: Array
+    base: Straightedge
+    elsewhere: dict[str, XY]
+    denied: tuple[Turn, ...]
+    resting: bool
+
+
+def solve(job: Job, net: Network, base: Straightedge) -> Figure:
+    """The figure of a network with at least two points. A side that the person gave outranks the readings where they
+    leave a choice; where they deny it outright, the figure is theirs, and the side is reported as denied.
+    """
+    sides = turns(job, net.points, net.rows)
+    figure = _solve(job, net, base, sides)
+    said = [turn for turn in sides if turn.said]
+    if not said or misfit(net, figure.x) < DENIED + 4.0 * len(net.rows):
+        return figure
+    other = _solve(job, net, base, tuple(turn for turn in sides if not turn.said))
+    if misfit(net, other.x) > misfit(net, figure.x) - DENIED:
+        return figure
+    return msgspec.structs.replace(other, denied=_denied(net, other.x, sides))
+
+
+def _solve(job: Job, net: Network, base: Straightedge, sides: tuple[Turn, ...]) -> Figure:
+    what = sought(net.rows, net.points, sides, _near(job, usual=False), _near(job, usual=True))
+    placed = _best_start(net, what, sides)
+    fit, start, placed = _settle_down(net, what, sides, placed)
+    fit, start = _from_near(net, sides, what, fit, start)
+    x = moved(net, fit.x, base, {})
+    x, elsewhere = turn_over(net, what, sides, x, placed, base)
+    return Figure(x, start, base, elsewhere, _denied(net, x, sides), fit.resting)
+
+
+def _denied(net: Network, x: Array, sides: tuple[Turn, ...]) -> tuple[Turn, ...]:
+    """What the person said of sides that the figure denies."""
+    said = [turn for turn in sides if turn.said]
+    at = places(net, x) if said else {}
+    return tuple(turn for turn in said if not turn.agrees(at))
+
+
+def _near(job: Job, usual: bool) -> dict[str, complex]:
+    """The rough places that the person gave, or where points of a list usually lie."""
+    return {
+        name: complex(units.mm(point.near[0]), units.mm(point.near[1]))
+        for name, point in job.points.items()
+        if point.near is not None and point.usual == usual
+    }
+
+
+def _from_near(
+    net: Network, sides: tuple[Turn, ...], what: Sought, fit: Settled, start: Array
+) -> tuple[Settled, Array]:
+    """The fit and its start; where it leaves more than chance would, the one from the rough places, if that is better.
+
+    Start places that were found from readings which are all a little out may lead into a false minimum.
+    """
+    dof = len(net.rows) - net.p + 3
+    rough = {**what.usual, **what.near}
+    if fit.squares <= chi_square(max(dof, 1)) or not rough.keys() >= set(net.points):
+        return fit, start
+    near = vector(net, rough)
+    other = come_to_rest(net, near, NOTHING)
+    if not other.resting or whole_cost(net, other.x, sides) > whole_cost(net, fit.x, sides) - BETTER:
+        return fit, start
+    return other, near
+
+
+def _best_start(net: Network, what: Sought, sides: tuple[Turn, ...]) -> Placed:
+    """The start whose open choices disturb the readings least, one choice settled after the other."""
+    placed = find(what)
+    if not placed.open:
+        return placed
+    flipped: frozenset[str] = frozenset()
+    least = start_cost(net, placed, sides)
+    for choice in placed.open:
+        if least < 9.0 * len(net.rows):
+            break
+        other = find(what, flipped | {choice.point})
+        value = start_cost(net, other, sides)
+        if value < least - 1:
+            placed, least, flipped = other, value, flipped | {choice.point}
+    return placed
+
+
+def _settle_down(net: Network, what: Sought, sides: tuple[Turn, ...], placed: Placed) -> tuple[Settled, Array, Placed]:
+    """The fit from the start and its start places. Where the readings do not agree at all, the place is sought where
+    most of them do, from several beginnings, and the fit starts there.
+    """
+    start = _start(net, placed)
+    fit = come_to_rest(net, start, NOTHING)
+    if fit.squares < MISFIT * (len(net.rows) + 4):
+        return fit, start, placed
+    best = np.inf
+    for attempt in range(ATTEMPTS):
+        again = find(what, attempt=attempt) if attempt else placed
+        y = stubborn(net, _start(net, again))
+        if not attempt and np.abs(y - fit.x).max() < SAME:
+            return fit, start, placed
+        value = whole_cost(net, y, sides, most=MISFIT)
+        if value < best:
+            start, best, placed = y, value, again
+        if best < GOOD * (len(net.rows) + 4):
+            break
+    return come_to_rest(net, start, NOTHING), start, placed
+
+
+def _start(net: Network, placed: Placed) -> Array:
+    """The start places as a vector; those that stand on a guess are first fitted to the firm ones, which stay put."""
+    x = vector(net, placed.at)
+    firm = [place for place, name in enumerate(net.points) if name not in placed.soft]
+    if len(firm) < 2 or len(firm) == len(net.points):
+        return x
+    columns = np.array([2 * place + axis for place in firm for axis in (0, 1)], dtype=np.intp)
+    return come_to_rest(net, x, columns).x

@@ -1,0 +1,396 @@
+"""The Strings, Bridge and start cards, worked as a person works them."""
+
+from msgspec.structs import replace
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QLabel, QPushButton, QWidget
+
+from app.desk.cards.bridge.bridge_card import BridgeCard
+from app.desk.cards.form import Form
+from app.desk.cards.start.start_card import StartCard
+from app.desk.cards.strings.strings_card import StringsCard
+from app.desk.frame.desk import Desk
+from app.desk.widgets.fields import Field, TypedLine
+from app.edit import edits, string_entries
+from geometry.job import Action, Bridge, Job, Pins
+from tests.app.desk.conftest import OpenDesk, field, fill, press, sample, type_into
+
+# the strings
+
+
+def test_a_diameter_is_typed_in_the_table(desk: Desk, strings: StringsCard) -> None:
+    strings.table.go(0, 3)
+    type_into(strings.table, "1")
+    line = next(found for found in strings.table.findChildren(TypedLine) if found.isVisible())
+    type_into(line, "3")
+    press(line, Qt.Key.Key_Return)
+    assert desk.document.job.strings is not None
+    assert desk.document.job.strings.list[0].diameter == "0.013 in"
+    assert strings.table.currentIndex().row() == 1
+
+
+def test_a_wrong_diameter_stays_with_a_sentence(desk: Desk, strings: StringsCard) -> None:
+    before = desk.document.job
+    strings.table.go(0, 3)
+    type_into(strings.table, "x")
+    press(next(found for found in strings.table.findChildren(TypedLine) if found.isVisible()), Qt.Key.Key_Return)
+    assert desk.document.job == before
+    assert strings.table.currentIndex().row() == 0
+    assert strings.wrong.isVisible()
+    assert "“x” is not a length" in strings.wrong.text()
+
+
+def test_one_height_that_is_typed_stands_alone_and_the_missing_ones_are_named(open_desk: OpenDesk) -> None:
+    job = sample("turned-left")
+    desk = open_desk(replace(job, readings=tuple(r for r in job.readings if r.kind != "height")))
+    desk.open_card("Strings")
+    assert isinstance(desk.card, StringsCard)
+    fill(field(desk.card, "Fret 12, bass"), "2.6 mm")
+    strings = desk.document.job.strings
+    assert strings is not None
+    assert strings.action == Action(fret12=("2.6 mm", None))
+    assert field(desk.card, "Fret 1, bass").line.text() == ""
+    assert desk.document.layout is not None
+    said = next(f.text for f in desk.document.layout.findings if f.code == "heights.assumed")
+    assert said.startswith(
+        "The string's height over fret 1 at bass, fret 1 at treble and fret 12 at treble are missing"
+    )
+
+
+def test_a_height_that_was_read_has_no_field_and_the_others_keep_theirs(open_desk: OpenDesk) -> None:
+    job = sample("turned-left")
+    three = tuple(r for r in job.readings if (r.at, r.on) != ("fret 1", "right"))
+    desk = open_desk(replace(job, readings=three))
+    desk.open_card("Strings")
+    assert isinstance(desk.card, StringsCard)
+    assert field(desk.card, "Fret 1, treble").isVisibleTo(desk.card)
+    assert not field(desk.card, "Fret 12, bass").isVisibleTo(desk.card)
+    assert "fret 12, bass" in desk.card.read.text()
+
+
+def test_pairs_have_fields_of_their_own_and_single_strings_have_none(open_desk: OpenDesk) -> None:
+    for key, shown in (("steel light", False), ("steel twelve light", True)):
+        desk = open_desk(string_entries.take_set(sample("leaning-neck"), key))
+        desk.open_card("Strings")
+        assert isinstance(desk.card, StringsCard)
+        assert field(desk.card, "At the saddle, the two of a pair").isVisibleTo(desk.card) == shown
+    fill(field(desk.card, "At the saddle, the two of a pair"), "2.8")
+    strings = desk.document.job.strings
+    assert strings is not None
+    assert strings.saddle is not None
+    assert strings.saddle.pair == 2.8
+
+
+def test_choosing_a_string_shows_it_everywhere(desk: Desk, strings: StringsCard) -> None:
+    strings.table.go(3, 0)
+    assert strings.picture.string == "4"
+    assert desk.board.strong == frozenset(("string:4",))
+
+
+def test_clicking_a_string_on_the_plan_chooses_it_in_the_table(desk: Desk, strings: StringsCard) -> None:
+    desk.board.touched.emit("string:5")
+    assert strings.table.currentIndex().row() == 4
+
+
+def test_a_click_on_a_line_of_cents_chooses_its_string(strings: StringsCard) -> None:
+    picture = strings.picture
+    line = picture._line(picture.strings[2].cents)
+    QTest.mouseClick(picture, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier, line.at(1).toPoint())
+    assert picture.string != ""
+
+
+def test_the_cents_are_live_while_a_height_is_typed(desk: Desk, strings: StringsCard) -> None:
+    for reading in desk.document.job.readings:
+        if reading.kind == "height":
+            desk.document.edit("striking out", edits.strike(desk.document.job, reading.id))
+    before = strings.picture.strings
+    fill(field(strings, "Fret 12, bass"), "3.5", enter=False)
+    assert strings.picture.strings != before
+
+
+def test_typing_all_compensation_begins_with_what_was_worked_out(desk: Desk, strings: StringsCard) -> None:
+    layout = desk.document.layout
+    assert layout is not None
+    worked_out = tuple(round(s.compensation, 1) for s in layout.strings)
+    box = next(b for b in strings.findChildren(QWidget) if b.accessibleName() == "Compensation")
+    box.activated.emit(box.findData("typed"))  # type: ignore[attr-defined]  # a choice
+    assert desk.document.job.strings is not None
+    assert desk.document.job.strings.compensation == worked_out
+    assert strings.source.text() == "As typed, for each string."
+
+
+# a field
+
+
+def test_a_field_takes_any_unit_and_says_what_it_understood(desk: Desk, bridge: BridgeCard) -> None:
+    width = field(bridge, "Width at the wings")
+    fill(width, "1 1/16 in", enter=False)
+    assert desk.document.job.bridge is not None
+    assert desk.document.job.bridge.width == "1 1/16 in"
+    assert width.hint.text() == "= 26.99 mm"  # derived: 17/16 × 25.4 = 26.9875
+
+
+def test_a_wrong_entry_stays_and_the_last_good_value_is_in_force(desk: Desk, bridge: BridgeCard) -> None:
+    before = desk.document.job
+    width = field(bridge, "Width at the wings")
+    fill(width, "260")
+    assert desk.document.job == before
+    assert width.line.text() == "260"
+    assert width.wrong.isVisible()
+    assert "The bridge's width is 260 mm, but must lie between 5 and 120 mm" in width.wrong.text()
+
+
+def test_mending_a_wrong_entry_takes_the_sentence_away(desk: Desk, bridge: BridgeCard) -> None:
+    width = field(bridge, "Width at the wings")
+    fill(width, "260")
+    fill(width, "27")
+    assert not width.wrong.isVisible()
+    assert desk.document.job.bridge is not None
+    assert desk.document.job.bridge.width == 27
+
+
+def test_escape_in_a_field_takes_back(desk: Desk, bridge: BridgeCard) -> None:
+    before = desk.document.job
+    width = field(bridge, "Width at the wings")
+    fill(width, "31", enter=False)
+    press(width.line, Qt.Key.Key_Escape)
+    assert desk.document.job == before
+
+
+def test_arrow_keys_step_by_the_fineness_typed(desk: Desk, bridge: BridgeCard) -> None:
+    width = field(bridge, "Width at the wings")
+    fill(width, "26.5", enter=False)
+    press(width.line, Qt.Key.Key_Up)
+    assert width.line.text() == "26.6"
+    press(width.line, Qt.Key.Key_PageDown)
+    assert width.line.text() == "25.6"
+    assert desk.document.job.bridge is not None
+    assert desk.document.job.bridge.width == 25.6
+
+
+def test_enter_moves_to_the_next_field(bridge: BridgeCard) -> None:
+    fill(field(bridge, "Length, wing to wing"), "150")
+    assert field(bridge, "Width at the wings").line.hasFocus()
+
+
+def test_undo_in_a_field_undoes_the_job(desk: Desk, bridge: BridgeCard) -> None:
+    before = desk.document.job
+    fill(field(bridge, "Width at the wings"), "31")
+    desk.commands.actions["Undo"].trigger()
+    assert desk.document.job == before
+    assert before.bridge is not None
+    assert field(bridge, "Width at the wings").line.text() == f"{before.bridge.width:g}"
+
+
+# the bridge
+
+
+def test_a_bridge_is_begun_only_when_asked(open_desk: OpenDesk) -> None:
+    job = sample("leaning-neck")
+    desk = open_desk(Job(points=job.points, readings=job.readings, strings=job.strings))
+    desk.open_card("Bridge")
+    assert isinstance(desk.card, BridgeCard)
+    before = desk.document.job.bridge
+    desk.card.begin.click()
+    assert before is None
+    assert desk.document.job.bridge == Bridge(pins=Pins())
+    assert not desk.card.begin.isVisible()
+
+
+def test_the_card_opens_at_its_first_field(bridge: BridgeCard) -> None:
+    assert any(line.isVisible() for line in bridge.findings.lines)
+    assert bridge.focusWidget() is field(bridge, "Thickness").line
+
+
+def test_a_finding_leads_to_its_place(desk: Desk, bridge: BridgeCard) -> None:
+    bridge.findings.lines[0].click()
+    assert desk.board.strong != frozenset()
+
+
+def test_old_pin_holes_have_their_diameters(desk: Desk, bridge: BridgeCard) -> None:
+    fill(field(bridge, "Old pin hole 1, diameter"), "5.4")
+    assert desk.document.job.old is not None
+    assert desk.document.job.old.pins["pin.1"].diameter == 5.4
+
+
+# a new job
+
+
+def test_three_answers_lead_straight_to_the_first_reading(open_desk: OpenDesk) -> None:
+    desk = open_desk(None)
+    start = desk.card
+    assert isinstance(start, StartCard)
+    start.hands["left"].click()
+    start.begin.click()
+    assert desk.card.title == "Measure"
+    assert desk.document.job.hand == "left"
+    assert desk.commands.measure.table.chosen == "r1"
+    assert desk.focusWidget() is desk.commands.measure.table
+
+
+def test_a_bridge_that_is_off_is_asked_for_and_other_heights_are_read(open_desk: OpenDesk) -> None:
+    desk = open_desk(None)
+    start = desk.card
+    assert isinstance(start, StartCard)
+    start.lists.setCurrentIndex(start.lists.findData("neck and bridge"))
+    before = start.about.text()
+    start.off.click()
+    assert start.about.text() != before
+    start.begin.click()
+    assert {r.at for r in desk.document.job.readings if r.kind == "height"} == {"board end", "saddle"}
+
+
+def test_the_bridges_thickness_is_typed_on_each_side(desk: Desk, bridge: BridgeCard) -> None:
+    fill(field(bridge, "Thickness at the slot, bass"), "9.2")
+    fill(field(bridge, "Thickness at the slot, treble"), "8.8")
+    made = desk.document.job.bridge
+    assert made is not None
+    assert made.thickness == ((8.8, 9.2) if desk.document.job.bass == "right" else (9.2, 8.8))
+    fill(field(bridge, "Thickness at the slot, treble"), "9.2")
+    made = desk.document.job.bridge
+    assert made is not None
+    assert made.thickness == 9.2
+
+
+def test_enter_presses_the_button_that_has_the_focus(open_desk: OpenDesk) -> None:
+    desk = open_desk(None)
+    sample_button = next(b for b in desk.findChildren(QPushButton) if b.text() == "Leaning neck")
+    sample_button.setFocus()
+    press(sample_button, Qt.Key.Key_Return)
+    assert desk.document.job.title == "Leaning neck"
+    desk.document.edit("no bridge", replace(desk.document.job, bridge=None, saddle=None))
+    desk.open_card("Bridge")
+    begin = next(b for b in desk.card.findChildren(QPushButton) if b.text() == "Take these sizes as a start")
+    begin.setFocus()
+    press(begin, Qt.Key.Key_Return)
+    assert desk.document.job.bridge is not None
+
+
+def test_the_first_reading_is_drawn_before_anything_is_measured(open_desk: OpenDesk) -> None:
+    desk = open_desk(None)
+    assert isinstance(desk.card, StartCard)
+    desk.card.begin.click()
+    drawing = desk.board.plan.drawing
+    assert drawing is not None
+    assert any(mark.of == "reading:r1" for mark in drawing.marks)
+
+
+def test_a_form_says_nothing_twice(strings: StringsCard) -> None:
+    assert isinstance(strings.form, Form)
+    names = [found.name.text() for found in strings.findChildren(Field)]
+    assert len(names) == len(set(names))
+
+
+def test_pointing_at_a_pixel_of_the_plan_is_pointing_at_a_millimetre(desk: Desk) -> None:
+    plan = desk.board.plan
+    at = QPoint(300, 300)
+    assert plan.to_pixels(plan.to_mm(at.toPointF())).toPoint() == at
+
+
+def test_strings_are_added_and_removed(desk: Desk, strings: StringsCard) -> None:
+    strings.add_button.click()
+    assert desk.document.job.strings is not None
+    assert [s.name for s in desk.document.job.strings.list] == ["1", "2", "3", "4", "5", "6", "7"]
+    strings.table.go(6, 0)
+    strings.remove_button.click()
+    assert [s.name for s in desk.document.job.strings.list] == ["1", "2", "3", "4", "5", "6"]
+
+
+def test_what_is_known_of_one_string_is_typed_for_the_chosen_one(desk: Desk, strings: StringsCard) -> None:
+    strings.table.go(5, 0)
+    fill(field(strings, "Core"), "0.018 in")
+    assert desk.document.job.strings is not None
+    assert desk.document.job.strings.list[5].core == "0.018 in"
+    strings.table.go(4, 0)
+    assert field(strings, "Core").line.text() == ""
+
+
+def test_the_field_typed_into_stays_where_it_is(open_desk: OpenDesk) -> None:
+    """Findings and the picture of cents come up above the spread as soon as it is given."""
+    job = sample("leaning-neck")
+    assert job.strings is not None
+    desk = open_desk(replace(job, strings=replace(job.strings, saddle=None)))
+    desk.frame.resize(1280, 800)
+    desk.open_card("Strings")
+    assert isinstance(desk.card, StringsCard)
+    QApplication.processEvents()
+    spread = field(desk.card, "At the saddle")
+    assert desk.card.go_to("field:strings.saddle.spread")
+    QApplication.processEvents()
+    before = spread.line.mapTo(desk.card, QPoint(0, 0)).y()
+    fill(spread, "55.5", enter=False)
+    QApplication.processEvents()
+    assert desk.card.picture.isVisible()
+    assert spread.line.mapTo(desk.card, QPoint(0, 0)).y() == before
+
+
+def test_a_finding_leads_to_its_field(open_desk: OpenDesk) -> None:
+    job = sample("leaning-neck")
+    assert job.strings is not None
+    desk = open_desk(replace(job, strings=replace(job.strings, saddle=None)))
+    desk.strip.went_to.emit("field:strings.saddle.spread")
+    assert isinstance(desk.card, StringsCard)
+    assert desk.frame.focusWidget() is field(desk.card, "At the saddle").line
+
+
+def test_frets_that_count_are_typed_in_runs(desk: Desk, strings: StringsCard) -> None:
+    fill(field(strings, "Frets that count"), "1-3, 7: 2")
+    assert desk.document.job.strings is not None
+    assert desk.document.job.strings.weights == {1: 1.0, 2: 1.0, 3: 1.0, 7: 2.0}
+    assert string_entries.weighed(desk.document.job) == "1-3, 7: 2"
+    fill(field(strings, "Frets that count"), "3-1")
+    assert "names no frets" in field(strings, "Frets that count").wrong.text()
+    assert desk.document.job.strings.weights == {1: 1.0, 2: 1.0, 3: 1.0, 7: 2.0}
+    field(strings, "Frets that count").line.selectAll()
+    press(field(strings, "Frets that count").line, Qt.Key.Key_Delete)
+    assert desk.document.job.strings.weights is None
+
+
+def test_the_set_that_is_replaced_is_compared(desk: Desk, strings: StringsCard) -> None:
+    desk.document.edit("replaces", string_entries.put_replaced(desk.document.job, "steel medium"))
+    assert string_entries.replaced(desk.document.job) == "steel medium"
+    assert any("against" in line.finding.text or "replace" in line.finding.text for line in strings.findings.lines)
+    desk.document.edit("replaces", string_entries.put_replaced(desk.document.job, "now"))
+    assert string_entries.replaced(desk.document.job) == "now"
+    desk.document.edit("replaces", string_entries.put_replaced(desk.document.job, ""))
+    assert string_entries.replaced(desk.document.job) == ""
+
+
+def test_the_nut_is_moved_as_the_strings_want_or_as_typed(desk: Desk, strings: StringsCard) -> None:
+    desk.document.edit("nut", string_entries.put_nut_moves(desk.document.job, "worked out"))
+    assert string_entries.block(desk.document.job).nut_compensation == "worked out"
+    assert field(strings, "Nut set back by").line.text() == ""
+    fill(field(strings, "Nut set back by"), "-0.4")
+    assert string_entries.block(desk.document.job).nut_compensation == -0.4
+    assert string_entries.nut_moves(desk.document.job) == "typed"
+
+
+def test_a_list_that_climbs_is_turned_round(open_desk: OpenDesk) -> None:
+    job = sample("leaning-neck")
+    desk = open_desk(string_entries.turn_round(job))
+    desk.open_card("Strings")
+    assert isinstance(desk.card, StringsCard)
+    assert any("Turn the list round" in line.finding.text for line in desk.card.findings.lines)
+    assert desk.card.turn_button.isVisible()
+    desk.card.turn_button.click()
+    assert desk.document.job == job
+    assert not desk.card.turn_button.isVisible()
+
+
+def test_what_was_heard_waits_for_the_trial_saddle(desk: Desk, strings: StringsCard) -> None:
+    ear = strings.by_ear
+    type_into(ear.cents, "-4.5")
+    ear._add()
+    assert ear.wrong.text() == "Trial saddle 1 is not measured yet; add readings to its two ends first."
+    job = desk.document.job
+    for at, side in enumerate(("left", "right")):
+        job = edits.add(job, "distance", (f"end.{side}", f"trial.1.{side}"))
+        job = edits.set_value(job, job.readings[-1].id, f"{190 + at}")
+    desk.document.edit("trial saddle", job)
+    ear._add()
+    assert [line.text() for line in ear.findChildren(QLabel) if line.text().startswith("String 1,")] == [
+        "String 1, fret 12 against its harmonic: 4.5 cents flat, on trial saddle 1"
+    ]
+    next(b for b in ear.findChildren(QPushButton) if b.text() == "Remove").click()
+    assert desk.document.job.strings is not None
+    assert desk.document.job.strings.heard == ()

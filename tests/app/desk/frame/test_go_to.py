@@ -1,0 +1,65 @@
+"""A click on a finding goes to the place, and what is done to readings is done in sight of them."""
+
+import msgspec
+import pytest
+
+from app.desk.cards.bridge.bridge_card import BridgeCard
+from app.desk.cards.measure.measure_card import MeasureCard
+from app.desk.cards.strings.strings_card import StringsCard
+from app.desk.frame.about_job import AboutJob
+from app.desk.frame.desk import Desk
+from app.desk.widgets.choice import Choice
+from geometry.job import Old
+from tests.app.desk.conftest import OpenDesk, sample
+
+
+@pytest.mark.parametrize(
+    ("where", "card"), [("step:measure", MeasureCard), ("step:strings", StringsCard), ("step:bridge", BridgeCard)]
+)
+def test_a_step_is_opened(desk: Desk, where: str, card: type) -> None:
+    desk.open_card("Sheets")
+    desk.go_to(where)
+    assert isinstance(desk.card, card)
+
+
+def test_what_is_asked_of_the_board_stands_with_what_is_asked_of_the_job(desk: Desk) -> None:
+    desk.go_to("field:board.centre")
+    (about,) = desk.findChildren(AboutJob)
+    focus = about.focusWidget()
+    assert isinstance(focus, Choice)
+    assert focus.accessibleName() == "Neck centre line"
+    about.reject()
+
+
+def test_a_footprint_whose_corners_cross_is_put_in_order_where_it_is_found(open_desk: OpenDesk) -> None:
+    job = sample("leaning-neck")
+    a, b, c, d = job.old.outline if job.old else ("",) * 4
+    crossed = msgspec.structs.replace(job, old=msgspec.structs.replace(job.old or Old(), outline=(a, c, b, d)))
+    desk = open_desk(crossed)
+    desk.go_to("field:old.outline")
+    card = desk.card
+    assert isinstance(card, BridgeCard)
+    assert card.focusWidget() is card.order
+    card.order.click()
+    assert desk.document.layout is not None
+    assert not any(finding.code == "old.crossed" for finding in desk.document.layout.findings)
+    assert not card.order.isVisible()
+
+
+def test_no_reading_is_removed_or_struck_out_of_sight(desk: Desk) -> None:
+    before = desk.document.job
+    for name in ("Remove the reading", "Strike out or bring back"):
+        desk.open_card("Bridge")
+        desk.commands.actions[name].trigger()
+        assert desk.document.job == before
+        assert isinstance(desk.card, MeasureCard)
+    desk.commands.actions["Remove the reading"].trigger()
+    assert len(desk.document.job.readings) == len(before.readings) - 1
+
+
+@pytest.mark.parametrize(
+    ("where", "x"), [("fret:12", (300, 340)), ("nut", (-1, 1)), ("seam", (480, 780)), ("string:1", (640, 660))]
+)
+def test_a_place_comes_into_the_detail(desk: Desk, where: str, x: tuple[float, float]) -> None:
+    desk.go_to(where)
+    assert x[0] < desk.board.detail.view.centre[0] < x[1]

@@ -1,0 +1,267 @@
+"""The window as a whole: steps, what comes in and goes out, what is said when something is wrong."""
+
+import tempfile
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
+from PySide6.QtGui import QDragEnterEvent, QDropEvent, QKeySequence
+from pytestqt.qtbot import QtBot
+
+from app.desk.document.crash_guard import Safety
+from app.desk.document.working_out import Thinking
+from app.desk.frame.desk import Desk
+from app.desk.plan import plan_menu
+from app.edit import edits
+from app.file import job_file, samples
+from geometry.job import Job
+from tests.app.desk.conftest import Answers, OpenDesk, press, sample
+
+
+@pytest.fixture
+def job_file(tmp_path: Path) -> Path:
+    path = tmp_path / "bench.job.json"
+    job_file.write(sample("leaning-neck"), path)
+    return path
+
+
+@pytest.mark.parametrize("path", samples.paths(), ids=lambda path: path.name)
+def test_every_sample_opens_with_plan_and_detail(open_desk: OpenDesk, path: Path) -> None:
+    desk = open_desk(path)
+    for plan in (desk.board.plan, desk.board.detail):
+        assert plan.drawing is not None
+        assert any(mark.of == "bridge" for mark in plan.drawing.marks)
+
+
+@pytest.mark.parametrize("name", ["Measure", "Strings", "Bridge", "Sheets"])
+def test_every_card_opens(desk: Desk, name: str) -> None:
+    desk.open_card(name)
+    assert desk.card.title == name
+
+
+def test_the_steps_are_walked_with_the_arrow_keys(desk: Desk) -> None:
+    buttons = desk.header.steps.buttons
+    buttons["Measure"].setFocus()
+    press(desk.header.steps, Qt.Key.Key_Right)
+    assert desk.card.title == "Strings"
+    assert buttons["Strings"].hasFocus()
+
+
+def test_the_title_bears_the_name_and_the_unsaved_mark(open_desk: OpenDesk, job_file: Path) -> None:
+    desk = open_desk(job_file)
+    assert desk.frame.windowTitle() == "Leaning neck – Offsquare"
+    desk.commands.measure.strike_or_bring_back()
+    assert desk.frame.windowTitle() == "Leaning neck* – Offsquare"
+
+
+def test_saving_writes_the_file_and_takes_the_mark_away(open_desk: OpenDesk, job_file: Path) -> None:
+    desk = open_desk(job_file)
+    desk.commands.measure.strike_or_bring_back()
+    desk.commands.actions["Save"].trigger()
+    assert desk.frame.windowTitle() == "Leaning neck – Offsquare"
+    assert job_file.read(job_file) == desk.document.job
+
+
+def test_a_new_job_is_saved_under_a_name_that_is_asked_for(desk: Desk, answers: Answers, tmp_path: Path) -> None:
+    answers.save = tmp_path / "neck"
+    desk.commands.actions["Save as…"].trigger()
+    assert answers.asked == ["save Leaning neck.job.json"]
+    assert job_file.read(tmp_path / "neck.job.json") == desk.document.job
+
+
+def test_what_cannot_be_written_is_said_and_nothing_is_lost(desk: Desk, answers: Answers, tmp_path: Path) -> None:
+    before = desk.document.job
+    answers.save = tmp_path / "no such folder" / "neck.job.json"
+    desk.commands.actions["Save as…"].trigger()
+    assert desk.notice.isVisible()
+    assert "cannot be written" in desk.notice.words.text()
+    assert desk.document.job == before
+
+
+def test_a_foreign_file_is_refused_in_one_sentence_and_the_job_stays(
+    desk: Desk, answers: Answers, tmp_path: Path
+) -> None:
+    before = desk.document.job
+    answers.open = tmp_path / "letter.txt"
+    answers.open.write_text("Dear sir", encoding="utf-8")
+    desk.commands.actions["Open…"].trigger()
+    assert desk.notice.isVisible()
+    assert desk.notice.words.text().count(".") <= 3
+    assert desk.document.job == before
+
+
+def test_leaving_unsaved_work_asks_first(desk: Desk, answers: Answers) -> None:
+    desk.commands.measure.strike_or_bring_back()
+    answers.keep = "stay"
+    assert not desk.frame.close()
+    assert answers.asked == ["keep Leaning neck"]
+    answers.keep = "discard"
+    assert desk.frame.close()
+
+
+def drag_in(desk: Desk, *paths: Path) -> bool:
+    """Carry files over the desk; whether it would take them."""
+    carried = QMimeData()
+    carried.setUrls([QUrl.fromLocalFile(str(path)) for path in paths])
+    action, button, keys = Qt.DropAction.CopyAction, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
+    event = QDragEnterEvent(QPoint(10, 10), action, carried, button, keys)
+    event.ignore()
+    desk.dragEnterEvent(event)
+    return event.isAccepted()
+
+
+def test_a_job_file_that_is_carried_over_the_window_is_welcome(desk: Desk, job_file: Path) -> None:
+    assert desk.acceptDrops()
+    assert drag_in(desk, job_file)
+
+
+def test_two_files_at_once_are_not_taken(desk: Desk, job_file: Path) -> None:
+    assert not drag_in(desk, job_file, job_file.with_name("other.job.json"))
+
+
+def test_a_dropped_job_file_is_opened(desk: Desk, job_file: Path) -> None:
+    dropped = QMimeData()
+    dropped.setUrls([QUrl.fromLocalFile(str(job_file))])
+    action, button, keys = Qt.DropAction.CopyAction, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
+    desk.dropEvent(QDropEvent(QPointF(10, 10), action, dropped, button, keys))
+    assert desk.document.path == job_file
+
+
+def test_opened_jobs_are_remembered(desk: Desk, job_file: Path) -> None:
+    desk.doors.open_path(job_file)
+    assert desk.bench.kept.recent[0] == str(job_file.resolve())
+
+
+def test_a_sample_is_opened_as_a_new_job(desk: Desk) -> None:
+    path = samples.find("tie-bridge")
+    assert path is not None
+    desk.commands.open_sample(str(path))
+    assert desk.document.path is None
+    assert desk.document.name == "Tie bridge come loose"
+
+
+def test_a_click_on_the_strip_goes_to_the_reading(open_desk: OpenDesk) -> None:
+    desk = open_desk(sample("one-slip"))
+    desk.open_card("Bridge")
+    suspect = next(r.id for r in desk.document.job.readings if r.id in desk.document.layout.survey.suspects)  # type: ignore[union-attr]  # awake
+    next(cell for cell in desk.strip.cells if cell.figure.title == "Readings").click()
+    assert desk.card.title == "Measure"
+    assert desk.commands.measure.table.chosen == suspect
+
+
+def test_the_strip_says_what_a_rule_can_check(desk: Desk) -> None:
+    said = [cell.accessibleName() for cell in desk.strip.cells]
+    assert said[0].startswith("Fret 12 to slot front, bass: 32")
+    assert "±" in said[0]
+    assert "cents" in said[0]
+
+
+@pytest.mark.parametrize(
+    ("name", "key"),
+    [
+        ("Undo", QKeySequence.StandardKey.Undo),
+        ("Redo", QKeySequence.StandardKey.Redo),
+        ("Open…", QKeySequence.StandardKey.Open),
+        ("Save", QKeySequence.StandardKey.Save),
+        ("New job", QKeySequence.StandardKey.New),
+        ("Print…", QKeySequence.StandardKey.Print),
+        ("Larger", QKeySequence.StandardKey.ZoomIn),
+    ],
+)
+def test_commands_have_the_platforms_own_shortcuts(desk: Desk, name: str, key: QKeySequence.StandardKey) -> None:
+    assert desk.commands.actions[name].shortcut() == QKeySequence.keyBindings(key)[0]
+
+
+def test_no_two_commands_share_a_shortcut(desk: Desk) -> None:
+    keys = [action.shortcut().toString() for action in desk.commands.actions.values() if action.shortcut().toString()]
+    assert len(keys) == len(set(keys))
+
+
+def test_dark_and_light_are_changed_while_running(desk: Desk) -> None:
+    desk.bench.set_theme("dark")
+    assert desk.board.plan.look.palette.dark
+    assert desk.header.look.palette.dark
+    desk.bench.set_theme("light")
+    assert not desk.board.plan.look.palette.dark
+
+
+def test_the_unit_turns_and_what_was_typed_stays(desk: Desk) -> None:
+    before = desk.document.job.readings[0].value
+    desk.header.unit.click()
+    assert desk.document.job.unit == "in"
+    assert desk.document.job.readings[0].value == before
+    assert desk.board.plan.unit == "in"
+
+
+def test_the_view_from_inside_is_mirrored_and_says_so(desk: Desk) -> None:
+    desk.commands.actions["From inside (mirrored)"].trigger()
+    plan = desk.board.plan
+    assert plan.view.inside
+    assert plan.to_pixels((100.0, 20.0)).y() > plan.to_pixels((100.0, -20.0)).y()
+
+
+def test_an_overlay_is_shown_and_put_away(desk: Desk) -> None:
+    desk.commands.actions["Error ellipses (95 %)"].trigger()
+    assert "ellipses" in desk.board.wish.overlays
+    desk.commands.actions["Error ellipses (95 %)"].trigger()
+    assert "ellipses" not in desk.board.wish.overlays
+
+
+def test_a_fault_of_the_program_is_one_sentence_and_the_work_is_kept(
+    desk: Desk, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))
+    desk.commands.measure.strike_or_bring_back()
+    safety = Safety(lambda: desk)
+    error = ZeroDivisionError("division by zero")
+    safety.caught(ZeroDivisionError, error, None)
+    assert desk.notice.words.text().startswith("A fault of the program, not of your job (division by zero).")
+    assert desk.recovery.copy.exists()
+
+
+def test_an_edit_that_breaks_the_working_out_leaves_the_job_in_place(desk: Desk, qtbot: QtBot) -> None:
+    def fails(_job: Job) -> None:
+        raise RuntimeError("no layout")
+
+    desk.document._work_out = fails  # type: ignore[assignment]
+    job = edits.strike(desk.document.job, "r1")
+    with qtbot.capture_exceptions() as caught:
+        desk.document.edit("striking out", job)
+    assert [str(error) for _, error, _ in caught] == ["no layout"]
+    assert desk.document.job == job
+    assert desk.document.layout is None  # the last one is of another job
+    desk.document._work_out = Thinking().work_out
+    desk.document.stack.undo()
+    assert desk.document.layout == Thinking().work_out(desk.document.job)
+
+
+def test_the_hand_is_turned_over_and_bass_and_treble_change_sides(desk: Desk) -> None:
+    desk.open_card("Strings")
+    before = desk.card
+    desk.document.edit("left-handed", edits.replace(desk.document.job, hand="left"))
+    assert desk.card is not before
+    assert desk.card.title == "Strings"
+
+
+def test_the_menu_on_a_point_leads_to_the_readings_that_hold_it(desk: Desk) -> None:
+    menu = plan_menu.actions(desk, "point:end.right")
+    texts = [action.text() for action in menu.actions()]
+    assert texts[0].startswith("board end, bass, ±")
+    assert "Go to “Board end, edge to edge”" in texts
+    next(action for action in menu.actions() if action.text() == "Go to “Board end, edge to edge”").trigger()
+    assert desk.commands.measure.table.chosen == "r2"
+
+
+def test_the_plan_as_printed_is_black_on_white_and_the_rest_stays(desk: Desk) -> None:
+    desk.commands.actions["As printed, black on white"].trigger()
+    assert desk.board.plan.look.palette.paper == "#FFFFFF"
+    assert desk.board.plan.look.palette.worked_out == "#000000"
+    assert desk.header.look.palette.worked_out != "#000000"
+
+
+def test_the_focus_is_shown_on_the_plan_when_it_comes_by_a_key(desk: Desk) -> None:
+    desk.board.plan.setFocus(Qt.FocusReason.MouseFocusReason)
+    by_mouse = desk.board.plan.grab().toImage()
+    desk.commands.measure.table.setFocus()
+    desk.board.plan.setFocus(Qt.FocusReason.TabFocusReason)
+    assert desk.board.plan.grab().toImage() != by_mouse

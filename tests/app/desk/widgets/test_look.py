@@ -1,0 +1,89 @@
+"""The palette: text can be read, and the desk's own colours are those that were agreed."""
+
+import pytest
+
+from app.desk.widgets.look import DARK, LIGHT, Look, Palette, style_sheet
+
+
+def luminance(name: str) -> float:
+    """Relative luminance. Source: WCAG 2.2, definition of relative luminance (threshold 0.04045, IEC 61966-2-1)."""
+    parts = [int(name[at : at + 2], 16) / 255 for at in (1, 3, 5)]
+    r, g, b = (c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in parts)
+    return 0.2126 * r + 0.7152 * g + 0.0722 * b
+
+
+def contrast(a: str, b: str) -> float:
+    """Contrast ratio. Source: WCAG 2.2, definition of contrast ratio."""
+    high, low = sorted((luminance(a), luminance(b)), reverse=True)
+    return (high + 0.05) / (low + 0.05)
+
+
+def test_the_formula_gives_the_ends_of_its_range() -> None:
+    assert contrast("#000000", "#FFFFFF") == pytest.approx(21)  # WCAG 2.2: "ranging from 1 to 21"
+    assert contrast("#123456", "#123456") == 1
+
+
+THEMES = pytest.mark.parametrize("p", [LIGHT, DARK], ids=["light", "dark"])
+
+
+@THEMES
+@pytest.mark.parametrize("text", ["ink", "quiet", "measured", "worked_out", "before", "look"])
+@pytest.mark.parametrize("ground", ["card", "paper", "row"])
+def test_text_is_readable(p: Palette, text: str, ground: str) -> None:
+    assert contrast(getattr(p, text), getattr(p, ground)) >= 4.5  # WCAG 2.2, success criterion 1.4.3
+
+
+@THEMES
+@pytest.mark.parametrize("text", ["ink", "measured", "worked_out", "before", "look", "quiet"])
+def test_text_is_readable_on_the_instrument(p: Palette, text: str) -> None:
+    assert contrast(getattr(p, text), p.body) >= 4.5
+
+
+@THEMES
+@pytest.mark.parametrize("text", ["ink", "look"])
+def test_text_is_readable_on_what_is_to_be_looked_at(p: Palette, text: str) -> None:
+    assert contrast(getattr(p, text), p.look_ground) >= 4.5
+
+
+@THEMES
+def test_the_edge_of_a_field_can_be_seen(p: Palette) -> None:
+    assert contrast(p.field, p.card) >= 3  # WCAG 2.2, success criterion 1.4.11
+
+
+@THEMES
+def test_the_focus_can_be_seen(p: Palette) -> None:
+    assert contrast(p.worked_out, p.card) >= 3
+
+
+@THEMES
+def test_the_main_button_is_readable(p: Palette) -> None:
+    assert contrast(p.card, p.ink) >= 4.5
+
+
+def test_the_colours_that_mean_something() -> None:
+    assert (LIGHT.measured, LIGHT.worked_out, LIGHT.before, LIGHT.look, LIGHT.paper) == (
+        "#1F2A33",
+        "#0B6B66",
+        "#7A5F3A",
+        "#B23A1E",
+        "#FBFAF5",
+    )
+    assert (DARK.measured, DARK.worked_out, DARK.before, DARK.look, DARK.paper) == (
+        "#E9EBEC",
+        "#6FD0C8",
+        "#CDB58C",
+        "#FF9E80",
+        "#1B1F22",
+    )
+
+
+def test_text_grows_with_its_factor() -> None:
+    assert "12.00pt" in style_sheet(Look(LIGHT, 1.0))  # 16 px at 96 dots an inch
+    assert "24.00pt" in style_sheet(Look(LIGHT, 2.0))
+
+
+@pytest.mark.parametrize("scale", [1.0, 1.25, 2.0])
+def test_painted_words_grow_with_the_texts_factor(scale: float) -> None:
+    look = Look(LIGHT, scale)
+    assert look.px(14.0) == 14.0 * scale
+    assert look.font(16.0).pointSizeF() == 12.0 * scale  # 16 px at 96 dots an inch

@@ -1,0 +1,56 @@
+"""How to take each reading, in words that say bass and treble by the hand."""
+
+from typing import get_args
+
+import pytest
+
+from app.edit import new_reading
+from app.say import how_to
+from geometry.job import Job, Reading
+from geometry.job.readings import SHAPES, Kind
+
+KINDS: tuple[Kind, ...] = get_args(Kind)
+POINTS = ("nut.left", "end.left", "seam.1", "old.1")
+
+
+def reading(kind: Kind) -> Reading:
+    shape = SHAPES[kind]
+    count = shape.of + shape.laid_from
+    more: dict[str, object] = {"side": "right"} if shape.side else {}
+    if kind == "fret":
+        more = {"fret": 12, "on": "right"}
+    if kind == "height":
+        more = {"at": "fret 12", "on": "left"}
+    return new_reading.make(kind, POINTS[:count], **more)
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_every_kind_says_what_the_hand_does(kind: Kind) -> None:
+    said = how_to.take(reading(kind), "right")
+    assert said.endswith(".")
+    assert len(said) < 180
+    assert "left" not in said.replace("Leave", "")
+
+
+def test_sides_follow_the_hand() -> None:
+    off = reading("off")
+    assert "to the bass side" in how_to.take(off, "right")
+    assert "to the treble side" in how_to.take(off, "left")
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_every_kind_can_be_asked_for(kind: Kind) -> None:
+    asked = new_reading.ASKED[kind]
+    assert len(asked.points) == SHAPES[kind].of + SHAPES[kind].laid_from
+    job, name = new_reading.add(Job(), reading(kind), None)
+    assert job.readings[0].id == name == "r1"
+
+
+def test_a_gap_is_asked_from_the_right_to_the_left() -> None:
+    made = new_reading.make("across", ("nut.left", "end.left", "seam.1", "old.1"))
+    assert made.of == ("old.1", "seam.1")  # the point farther left first, as the kind has it
+
+
+def test_points_to_choose_from_begin_with_the_jobs_own() -> None:
+    job, _ = new_reading.add(Job(), reading("distance"), None)
+    assert new_reading.names(job)[:3] == ["nut.left", "end.left", "nut.right"]

@@ -1,0 +1,106 @@
+"""The figures of the strip, and the signs of the steps."""
+
+import pytest
+from msgspec.structs import replace
+
+from app.file import job_file, samples
+from app.say import key_figures, progress
+from geometry.job import Job
+from geometry.work_out import work_out
+
+
+def figures(name: str) -> dict[str, key_figures.Figure]:
+    path = samples.find(name)
+    assert path is not None
+    job = job_file.read(path)
+    return {figure.title: figure for figure in key_figures.figures(job, work_out(job))}
+
+
+def signs(name: str) -> dict[progress.Step, progress.Progress]:
+    path = samples.find(name)
+    assert path is not None
+    job = job_file.read(path)
+    return progress.steps(job, work_out(job))
+
+
+def test_before_anything_is_worked_out_there_is_nothing() -> None:
+    assert key_figures.figures(Job(), None) == ()
+
+
+def test_an_empty_job_says_what_it_waits_for() -> None:
+    found = {figure.title: figure for figure in key_figures.figures(Job(), work_out(Job()))}
+    assert found["Fret 12 to slot front, bass"].rest == "waits for the board's readings"
+    assert found["Readings"].rest == "none taken yet"
+
+
+def test_both_sides_carry_their_plus_or_minus_in_mm_and_cents() -> None:
+    found = figures("leaning-neck")
+    for hand in ("bass", "treble"):
+        rest = found[f"Fret 12 to slot front, {hand}"].rest
+        assert rest.startswith("±")
+        assert rest.endswith(" cents")
+
+
+def test_inches_are_shown_as_64ths() -> None:
+    assert "/" in figures("turned-left")["Fret 12 to slot front, bass"].value
+
+
+def test_the_slip_is_counted_and_can_be_gone_to() -> None:
+    found = figures("one-slip")["Readings"]
+    assert (found.value, found.rest, found.mark) == ("1", "to look at again", "look")
+    assert found.where.startswith("reading:r")
+
+
+def test_the_old_slot_kept_leans_the_wrong_way_and_stops() -> None:
+    found = figures("turned-left-old-slot")["Slant"]
+    assert found.mark == "stop"
+    assert found.rest.endswith("the wrong way for the hand")
+
+
+def test_the_slant_turned_over_is_well() -> None:
+    assert figures("turned-left")["Slant"].mark == "good"
+
+
+def test_metal_is_counted_and_clear() -> None:
+    assert figures("one-slip")["Metal"].value == "1"
+
+
+def test_signs_of_a_finished_job() -> None:
+    path = samples.find("tie-bridge")
+    assert path is not None
+    job = job_file.read(path)
+    assert job.strings is not None
+    # a stretch that is only usual for nylon is worth more than a millimetre at the bass: it is looked at until measured
+    assert signs("tie-bridge")["Strings"] == "look again"
+    measured = replace(job.strings, list=tuple(replace(s, stretch_ratio=25.0) for s in job.strings.list))
+    finished = replace(job, strings=measured)
+    found = progress.steps(finished, work_out(finished))
+    assert (found["Measure"], found["Strings"], found["Sheets"]) == ("done", "done", "done")
+
+
+@pytest.mark.parametrize(
+    ("name", "step", "expected"),
+    [
+        ("one-slip", "Measure", "look again"),
+        ("one-slip", "Bridge", "look again"),
+        ("one-slip", "Sheets", "look again"),
+        ("turned-left-old-slot", "Bridge", "stop"),
+        ("turned-left-old-slot", "Sheets", "look again"),
+    ],
+)
+def test_signs_of_what_is_wrong(name: str, step: progress.Step, expected: str) -> None:
+    assert signs(name)[step] == expected
+
+
+def test_what_is_still_to_be_given_is_under_way_and_no_fault() -> None:
+    path = samples.find("leaning-neck")
+    assert path is not None
+    job = job_file.read(path)
+    assert job.strings is not None
+    waiting = replace(job, bridge=None, strings=replace(job.strings, saddle=None))
+    found = progress.steps(waiting, work_out(waiting))
+    assert (found["Strings"], found["Bridge"]) == ("under way", "under way")
+
+
+def test_an_empty_job_has_empty_signs() -> None:
+    assert set(progress.steps(Job(), None).values()) == {"empty"}

@@ -1,0 +1,167 @@
+"""What every sheet carries, and that nothing on it lies on anything else."""
+
+import itertools
+
+import msgspec
+import pytest
+
+from export.drawing.flatten import Box
+from export.drawing.marks import Text
+from export.drawing.typeface import text_box, width
+from export.paper import furniture
+from export.paper.free_places import Ground
+from export.paper.furniture import correction_words, day, legend, scale_block, wrapped
+from export.records import Sheet, Stamp
+from export.templates import TEMPLATES, sheets
+from geometry.findings import Finding
+from geometry.job import Job
+from geometry.layout import Layout
+
+
+def words(sheet: Sheet) -> list[str]:
+    return [mark.shape.text for mark in sheet.drawing.marks if isinstance(mark.shape, Text)]
+
+
+@pytest.mark.parametrize("name", list(TEMPLATES))
+@pytest.mark.parametrize("paper", ["A4", "Letter", "A3", "Tabloid", "A5"])
+def test_no_words_lie_on_other_words(job: Job, layout: Layout, stamp: Stamp, name: str, paper: str) -> None:
+    if (name, paper) == ("check-sheet", "A5"):
+        pytest.skip("A5 is too small for the square, and says so")
+    for sheet in sheets(job, layout, msgspec.structs.replace(stamp, templates=(name,), paper=paper)):
+        boxes = [text_box(m.shape) for m in sheet.drawing.marks if isinstance(m.shape, Text)]
+        for one, other in itertools.combinations(boxes, 2):
+            assert not one.grown(-0.45).meets(other.grown(-0.45))
+
+
+@pytest.mark.parametrize("name", ["placement", "full-length", "bridge", "clearing", "plate", "nut-slots"])
+@pytest.mark.parametrize("paper", ["A4", "Letter", "A3", "Tabloid"])
+def test_every_drawn_sheet_has_scales_both_ways(job: Job, layout: Layout, stamp: Stamp, name: str, paper: str) -> None:
+    for sheet in sheets(job, layout, msgspec.structs.replace(stamp, templates=(name,), paper=paper)):
+        said = words(sheet)
+        for unit in ("mm", "in"):
+            assert sum(text.endswith(f" {unit}") and text[:-3].isdigit() for text in said) == 1
+            assert said.count(unit) == 1
+        assert any("Print at 100 %, no fit to page" in text for text in said)
+
+
+def test_the_placement_sheet_says_what_it_must(job: Job, layout: Layout, stamp: Stamp) -> None:
+    (sheet,) = sheets(job, layout, stamp)
+    said = words(sheet)
+    for wanted in (
+        "TREBLE",
+        "BASS",
+        "right-handed",
+        "to the nut",
+        "METAL",
+        "saddle 2.8 mm farther",
+        "25 Nov 2026 · file 4F2A-91 · sheet 1 of 1 · A4",
+        "Print at 100 %, no fit to page · printer correction: none",
+        "Probe for metal with a magnet before you drill or rout.",
+        "Check both edge distances before the glue.",
+    ):
+        assert wanted in said
+    assert said.count("seam") == 2
+
+
+def test_a_left_handed_sheet_turns_the_words_and_moves_no_line(job: Job, layout: Layout, stamp: Stamp) -> None:
+    left = msgspec.structs.replace(job, hand="left")
+    layout = msgspec.structs.replace(layout, survey=msgspec.structs.replace(layout.survey, suspects=()))
+    (one,), (other,) = sheets(job, layout, stamp), sheets(left, layout, stamp)
+    assert "left-handed" in words(other)
+    bridges = [[m.shape for m in sheet.drawing.marks if m.of == "bridge"] for sheet in (one, other)]
+    assert bridges[0] == bridges[1]
+    places = [{m.shape.text: m.shape.at[1] for m in s.drawing.marks if isinstance(m.shape, Text)} for s in (one, other)]
+    assert places[0]["BASS"] < places[0]["TREBLE"]
+    assert places[1]["BASS"] > places[1]["TREBLE"]
+
+
+def test_a_stop_finding_says_stop_and_why(job: Job, layout: Layout, stamp: Stamp) -> None:
+    why = "A pin hole runs 0.5 mm into the slot. Set the pins farther back."
+    stop = Finding(grade="stop", code="bridge.between", text=why)
+    stopped = msgspec.structs.replace(layout, findings=(stop,))
+    (sheet,) = sheets(job, stopped, stamp)
+    assert "STOP" in words(sheet)
+    assert why in " ".join(words(sheet))
+    for tile in sheets(job, stopped, msgspec.structs.replace(stamp, paper="A5")):
+        assert any(text.startswith("STOP. A pin hole") for text in words(tile))
+
+
+LARGE = Finding(grade="look", code="x.far", text="The new place lies 14 mm from the old one.", large=True)
+
+
+@pytest.mark.parametrize("name", ["placement", "full-length", "bridge", "clearing", "plate", "nut-slots", "job-sheet"])
+@pytest.mark.parametrize("paper", ["A4", "A3", "A5"])
+def test_what_is_large_stands_on_every_sheet(job: Job, layout: Layout, stamp: Stamp, name: str, paper: str) -> None:
+    asked = msgspec.structs.replace(stamp, templates=(name,), paper=paper)
+    small = msgspec.structs.replace(LARGE, large=False)
+    for finding in (LARGE, small):
+        pages = sheets(job, msgspec.structs.replace(layout, findings=(finding,)), asked)
+        said = [LARGE.text in " ".join(words(page)) for page in (pages[:1] if name == "job-sheet" else pages)]
+        assert all(said) if finding.large or name == "job-sheet" else not any(said)
+
+
+def test_a_free_place_nearest_to_where_it_is_wished() -> None:
+    free = Ground(Box(0.0, 0.0, 100.0, 100.0))
+    free.take(Box(0.0, 0.0, 100.0, 50.0))
+    assert free.find(20.0, 10.0, (0.0, 0.0)) == (0.0, 50.0)
+    assert free.find(20.0, 60.0, (0.0, 0.0)) is None
+
+
+@pytest.mark.parametrize("upright", [False, True])
+def test_the_scales_are_true(upright: bool) -> None:
+    block = scale_block(100, 4, upright)
+    longest = block.height if upright else block.width
+    assert longest > 101.6
+    ends = [m.shape.at for m in block.marks if isinstance(m.shape, Text) and m.shape.text in ("0", "100", "100 mm")]
+    axis = 1 if upright else 0
+    assert max(at[axis] for at in ends) - min(at[axis] for at in ends) == pytest.approx(100.0)
+
+
+def test_the_legend_names_what_is_used() -> None:
+    texts = [m.shape.text for m in legend(("cut", "before")).marks if isinstance(m.shape, Text)]
+    assert texts == ["cut or mark round", "as it was before"]
+
+
+def test_lines_are_broken_to_fit() -> None:
+    lines = wrapped("Probe for metal with a magnet before you drill or rout.", 2.1, 40.0)
+    assert len(lines) > 1
+    assert all(width(line, 2.1) <= 40.0 for line in lines)
+    assert " ".join(lines) == "Probe for metal with a magnet before you drill or rout."
+
+
+def test_a_word_wider_than_its_room_is_broken() -> None:
+    lines = wrapped("Donaudampfschifffahrtsgesellschaft", 3.0, 20.0)
+    assert "".join(lines) == "Donaudampfschifffahrtsgesellschaft"
+    assert all(width(line, 3.0) <= 20.0 for line in lines)
+
+
+def test_dates_and_corrections_in_words(stamp: Stamp) -> None:
+    assert day(stamp.date) == "25 Nov 2026"
+    assert correction_words((1.0, 1.0)) == "printer correction: none"
+
+
+def test_a_roll_is_not_cut_too_short_for_what_stands_beside_a_narrow_figure(
+    job: Job, layout: Layout, stamp: Stamp
+) -> None:
+    (sheet,) = sheets(job, layout, msgspec.structs.replace(stamp, templates=("nut-slots",), paper="roll 610"))
+    assert 150.0 <= min(sheet.paper.width, sheet.paper.height) < 610.0
+
+
+def test_a_word_without_end_is_broken_where_the_room_ends() -> None:
+    lines = wrapped("x" * 3000, 3.1, 95.0)
+    full = max(count for count in range(200) if width("x" * count, 3.1) <= 95.0)
+    assert {len(line) for line in lines[:-1]} == {full}
+    assert "".join(lines) == "x" * 3000
+
+
+def test_a_word_without_end_is_not_weighed_whole_for_each_line(monkeypatch: pytest.MonkeyPatch) -> None:
+    weighed: list[int] = []
+
+    def counting(text: str, height: float, bold: bool = False) -> float:
+        weighed.append(len(text))
+        return width(text, height, bold)
+
+    monkeypatch.setattr(furniture, "width", counting)
+    lines = wrapped("x" * 50_000, 3.1, 95.0)
+    assert "".join(lines) == "x" * 50_000
+    assert sum(weighed) < 5_000 * len(lines)

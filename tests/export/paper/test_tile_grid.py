@@ -1,0 +1,158 @@
+"""Large figures on several sheets."""
+
+import itertools
+import math
+from pathlib import Path as File
+
+import msgspec
+import pytest
+
+from export import ExportError, write_all
+from export.drawing.flatten import Box
+from export.drawing.marks import Circle, Line, Mark
+from export.paper.lay_sheets import lay
+from export.paper.tile_grid import OVERLAP, lay_grid
+from export.records import Figure, Order, Sheet, Stamp
+from export.templates import sheets
+from geometry.job import Job
+from geometry.layout import XY, Layout
+from tests.export import readers
+
+
+def strip(length: float) -> tuple[Mark, ...]:
+    """A frame of that length, 100 mm wide."""
+    ends = [(0.0, -50.0), (length, -50.0), (length, 50.0), (0.0, 50.0)]
+    return tuple(Mark(shape=Line(a, b), purpose="cut") for a, b in zip(ends, [*ends[1:], ends[0]], strict=True))
+
+
+def test_as_few_windows_as_can_be() -> None:
+    """derived: windows of 200 that share 14 reach 200, 386, 572 mm."""
+    for length, wanted in ((200.0, 1), (385.0, 2), (387.0, 3)):
+        grid = lay_grid(strip(length), Box(0, -50, length, 50), (), 200.0, 150.0)
+        assert len(grid.cells) == wanted
+
+
+def test_a_seam_keeps_off_what_matters() -> None:
+    """A strip of 300 mm on two windows of 200: the seam would fall on 143-157 if it were centred."""
+    keep = Box(140.0, -40.0, 160.0, 40.0)
+    grid = lay_grid(strip(300.0), Box(0, -50, 300, 50), (keep,), 200.0, 150.0)
+    assert grid.crossed == 0
+    seam = grid.window((1, 0)).x0
+    assert seam + OVERLAP <= keep.x0 or seam >= keep.x1
+
+
+def test_empty_windows_are_not_printed() -> None:
+    """An L of two strips leaves the corner of a 2 by 2 grid empty."""
+    marks = (
+        Mark(shape=Line((0.0, 0.0), (300.0, 0.0)), purpose="cut"),
+        Mark(shape=Line((0.0, 0.0), (0.0, 300.0)), purpose="cut"),
+    )
+    grid = lay_grid(marks, Box(0, 0, 300, 300), (), 200.0, 200.0)
+    assert set(grid.cells) == {(0, 0), (0, 1), (1, 1)}
+
+
+@pytest.fixture
+def full(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
+    return sheets(job, layout, msgspec.structs.replace(stamp, templates=("full-length",)))
+
+
+def test_full_length_on_a4(full: tuple[Sheet, ...]) -> None:
+    assert [sheet.name for sheet in full] == ["full-length A1", "full-length A2", "full-length A3"]
+
+
+def test_no_seam_through_the_bridge(full: tuple[Sheet, ...], layout: Layout) -> None:
+    assert layout.bridge is not None
+    outline = [(x, y) for x, y, _ in layout.bridge.outline]
+    whole = [s for s in full if s.placing and all(on_page(s, s.placing.xy(at)) for at in outline)]
+    assert len(whole) == 1
+
+
+def on_page(sheet: Sheet, at: XY) -> bool:
+    return 8.0 <= at[0] <= sheet.paper.width - 8.0 and 8.0 <= at[1] <= sheet.paper.height - 8.0
+
+
+def test_stitched_by_its_crosses(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
+    """Pages laid cross on cross as read back from the PDF: nut and bridge are as far apart as in the layout."""
+    asked = msgspec.structs.replace(stamp, templates=("full-length",))
+    (file,) = write_all(job, layout, asked, tmp_path, ("pdf",))
+    pages = sheets(job, layout, asked)
+    shift = (0.0, 0.0)
+    shifts = [shift]
+    crosses = [crosses_on(file, number) for number in range(1, len(pages) + 1)]
+    for before, after in itertools.pairwise(crosses):
+        right = sorted(sorted(before)[-2:], key=lambda at: at[1])
+        left = sorted(sorted(after)[:2], key=lambda at: at[1])
+        steps = [(a[0] - b[0], a[1] - b[1]) for a, b in zip(right, left, strict=True)]
+        assert math.dist(*steps) < 0.001  # both pairs of crosses agree
+        shift = (shift[0] + steps[0][0], shift[1] + steps[0][1])
+        shifts.append(shift)
+    assert layout.neck is not None
+    assert layout.bridge is not None
+    nut, corner = layout.neck.nut[0], layout.bridge.corners[0]
+    first, last = pages[0].placing, pages[-1].placing
+    assert first is not None
+    assert last is not None
+    a = nearest_on(file, 1, first.xy(nut))
+    b = nearest_on(file, len(pages), last.xy(corner))
+    stitched = math.dist(a, (b[0] + shifts[-1][0], b[1] + shifts[-1][1]))
+    assert stitched == pytest.approx(math.dist(nut, corner), abs=0.1 / 10)
+
+
+def crosses_on(file: File, page: int) -> list[XY]:
+    """The middles of all crosses of a page: two upright lines of 8 mm with one middle."""
+    lines = [i.points for i in readers.pdf_items(file) if i.where == str(page) and len(i.points) == 2]
+    middles = [((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in lines if abs(math.dist(a, b) - 8.0) < 0.001]
+    return [one for k, one in enumerate(middles) if any(math.dist(one, other) < 0.001 for other in middles[k + 1 :])]
+
+
+def nearest_on(file: File, page: int, to: XY) -> XY:
+    points = [p for item in readers.pdf_items(file) if item.where == str(page) for p in item.points]
+    return min(points, key=lambda p: math.dist(p, to))
+
+
+def test_each_sheet_says_which_it_is(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
+    asked = msgspec.structs.replace(stamp, templates=("full-length",))
+    (file,) = write_all(job, layout, asked, tmp_path, ("pdf",))
+    for page, name in enumerate(("A1", "A2", "A3")):
+        said = readers.pdf_words(file, page)
+        assert f"sheet {name}, {page + 1} of 3" in said
+        assert "Print at 100 %, no fit to page" in said
+        assert "100 mm" in said
+        assert "4 in" in said
+
+
+def test_only_the_sheets_asked_for(job: Job, layout: Layout, stamp: Stamp) -> None:
+    asked = msgspec.structs.replace(stamp, templates=("full-length",), only=("full-length A2",))
+    assert [sheet.name for sheet in sheets(job, layout, asked)] == ["full-length A2"]
+
+
+def test_a_sheet_is_called_by_its_row_and_column(job: Job, layout: Layout, stamp: Stamp) -> None:
+    asked = msgspec.structs.replace(stamp, templates=("placement", "full-length"), only=("a3", "placement"))
+    assert [sheet.name for sheet in sheets(job, layout, asked)] == ["placement", "full-length A3"]
+
+
+def test_a_sheet_that_is_not_there_is_named_although_others_are(job: Job, layout: Layout, stamp: Stamp) -> None:
+    asked = msgspec.structs.replace(stamp, templates=("full-length",), only=("A2", "A9"))
+    with pytest.raises(ExportError, match="No sheet is called A9; there are full-length A1, full-length A2, full-le"):
+        sheets(job, layout, asked)
+
+
+def test_a_roll_takes_it_in_one(job: Job, layout: Layout, stamp: Stamp) -> None:
+    asked = msgspec.structs.replace(stamp, templates=("full-length",), paper="roll 297")
+    (sheet,) = sheets(job, layout, asked)
+    assert sheet.paper.height == 297
+    assert sheet.paper.width < 900
+
+
+def test_both_turns_are_tried(stamp: Stamp) -> None:
+    """A strip of 250 mm fits portrait paper when it is turned, landscape as it is: never two sheets."""
+    for turn in ("portrait", "landscape", "either"):
+        figure = Figure(title="Strip", marks=strip(250.0))
+        asked = msgspec.structs.replace(stamp, turn=turn)
+        assert len(lay(Order(figure=figure, template="strip", title="", stamp=asked))) == 1
+
+
+def test_windows_count_as_words() -> None:
+    window = Mark(shape=Circle((150.0, 0.0), 9.0), purpose="cut")
+    grid = lay_grid((*strip(300.0), window), Box(0, -50, 300, 50), (), 200.0, 150.0)
+    assert grid.torn == 0

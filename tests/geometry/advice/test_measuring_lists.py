@@ -1,0 +1,176 @@
+"""Filled in with an instrument's true values, every list leaves nothing loose and lays out the neck and the frets."""
+
+from itertools import pairwise
+
+import msgspec
+import pytest
+
+from geometry.advice.measuring_lists import LISTS, MeasuringList, Name, measuring_list
+from geometry.job import Bridge, Job, Point, Reading, Spread, String, Strings
+from geometry.job.job import Hand
+from geometry.survey import survey
+from geometry.work_out import work_out
+
+PLACES = {
+    "nut.left": 0.2 + 21.6j,
+    "nut.right": -0.2 - 21.4j,
+    "fret12.left": 324.2 + 26.24j,
+    "fret12.right": 323.8 - 25.906j,
+    "end.left": 428.9 + 27.74j,
+    "end.right": 428.3 - 27.36j,
+    "seam.1": 490 - 2j,
+    "seam.2": 745 + 5j,
+    "old.1": 636 + 77j,
+    "old.2": 633 - 76j,
+    "old.3": 661 - 77j,
+    "old.4": 664 + 76j,
+    "pin.1": 659 + 26j,
+    "pin.6": 656 - 27j,
+}
+"""An invented instrument, left-handed pins mirrored in the test; mm."""
+lists = pytest.mark.parametrize("name", LISTS)
+hands = pytest.mark.parametrize("hand", ["right", "left"])
+
+
+def place(name: str, hand: Hand) -> complex:
+    z = PLACES[name]
+    return z.conjugate() if hand == "left" and name.startswith("pin.") else z
+
+
+def part(d: complex, along: complex) -> complex:
+    return d * along.conjugate() / abs(along)
+
+
+def read(reading: Reading, hand: Hand) -> Reading:
+    of = [place(name, hand) for name in reading.of]
+    laid = [place(name, hand) for name in reading.from_]
+    value: float | tuple[float, float] | None = None
+    match reading.kind:
+        case "distance":
+            value = abs(of[1] - of[0])
+        case "along":
+            value = part(of[0] - laid[0], laid[1] - laid[0]).real
+        case "off":
+            off = part(of[0] - laid[0], laid[1] - laid[0]).imag
+            assert (off > 0) == (reading.side == "left")
+            value = abs(off)
+        case "meets":
+            edge, line = laid[1] - laid[0], of[1] - of[0]
+            value = part(of[0] - laid[0], line).imag / part(edge, line).imag * abs(edge)
+        case "rims":
+            value = (abs(of[1] - of[0]) - 2.6, abs(of[1] - of[0]) + 2.6)
+        case "fret":
+            value = 648 * (1 - 2 ** (-(reading.fret or 0) / 12))
+        case "height":
+            value = 2.0
+        case _:
+            pass
+    return msgspec.structs.replace(reading, value=value, asked=False)
+
+
+def filled(wanted: MeasuringList, hand: Hand) -> Job:
+    strings = Strings(list=tuple(String(name=str(n)) for n in range(1, 7)), saddle=Spread(spread=55.0))
+    return Job(
+        hand=hand,
+        points=wanted.points,
+        readings=tuple(read(reading, hand) for reading in wanted.readings),
+        strings=strings,
+    )
+
+
+@lists
+@hands
+def test_values_are_still_to_be_filled_in(name: Name, hand: Hand) -> None:
+    wanted = measuring_list(name, hand, 6)
+    assert all(reading.value is None for reading in wanted.readings)
+    assert {point for reading in wanted.readings for point in (*reading.of, *reading.from_)} == set(wanted.points)
+    assert [reading.id for reading in wanted.readings] == [f"r{n}" for n in range(1, len(wanted.readings) + 1)]
+
+
+@lists
+@hands
+def test_nothing_is_loose_and_the_readings_are_checked(name: Name, hand: Hand) -> None:
+    report = survey(filled(measuring_list(name, hand, 6), hand)).report
+    assert report.verdict == "clean"
+    assert report.loose == ()
+    assert report.dof > 0
+
+
+@lists
+@hands
+def test_places_follow_without_the_rough_ones(name: Name, hand: Hand) -> None:
+    wanted = measuring_list(name, hand, 6)
+    bare = msgspec.structs.replace(wanted, points=dict.fromkeys(wanted.points, Point()))
+    solved = survey(filled(bare, hand))
+    at = {point: complex(*solved.state[c : c + 2]) for point, c in solved.point_at.items()}
+    for a in at:
+        assert abs(at[a] - at["nut.left"]) == pytest.approx(abs(place(a, hand) - PLACES["nut.left"]), abs=0.1)
+
+
+@lists
+@hands
+def test_the_saddle_can_be_placed(name: Name, hand: Hand) -> None:
+    layout = work_out(filled(measuring_list(name, hand, 6), hand))
+    assert layout.frame == "neck"
+    assert layout.frets is not None
+    assert layout.frets.scale == pytest.approx(648, abs=0.1)
+    assert layout.saddle is not None
+
+
+def test_the_short_list_is_the_board_and_the_frets_alone() -> None:
+    readings = measuring_list("bridge only", "right", 6).readings
+    assert [reading.kind for reading in readings] == ["distance"] * 6 + ["fret"] * 12
+
+
+def test_frets_are_read_in_one_laying_a_side() -> None:
+    frets = [reading for reading in measuring_list("neck and bridge", "right", 6).readings if reading.kind == "fret"]
+    assert [reading.fret for reading in frets] == [1, 3, 5, 7, 9, 12] * 2
+    assert [reading.laid for reading in frets] == ["frets left"] * 6 + ["frets right"] * 6
+
+
+@pytest.mark.parametrize("name", LISTS)
+def test_each_straightedge_is_laid_down_once_over_the_top(name: Name) -> None:
+    """Readings from one straightedge over the top stand one after the other."""
+    order = [
+        reading.from_
+        for reading in measuring_list(name, "right", 6).readings
+        if reading.from_ and not any(point.startswith("fret12") for point in reading.of)
+    ]
+    changes = sum(one != two for one, two in pairwise(order))
+    assert changes <= 1
+
+
+def test_pin_one_is_the_treble_string() -> None:
+    sides: list[tuple[Hand, tuple[str, str]]] = [("right", ("old.1", "old.4")), ("left", ("old.2", "old.3"))]
+    for hand, near in sides:
+        readings = measuring_list("whole top with old work", hand, 6).readings
+        rims = [reading.of for reading in readings if reading.kind == "rims" and reading.of[1] == "pin.1"]
+        assert {of[0] for of in rims[:2]} == set(near)
+
+
+def test_without_pins_there_are_no_holes_to_read() -> None:
+    readings = measuring_list("whole top with old work", "right", 4, pins=False).readings
+    assert not any(reading.kind == "rims" for reading in readings)
+
+
+def test_in_inches_the_rule_is_one_of_sixty_fourths() -> None:
+    readings = measuring_list("bridge only", "right", 6, unit="in").readings
+    assert {reading.with_ for reading in readings} == {"caliper 0.1", "rule 1/64"}
+
+
+@lists
+def test_with_the_strings_off_a_straightedge_is_read_in_their_stead(name: Name) -> None:
+    on, off = (measuring_list(name, "right", 6, strings_on=strings_on).readings for strings_on in (True, False))
+    asked = {(r.at, r.on) for r in off if r.kind == "height"}
+    places = ("board end", "saddle") if any(r.kind == "height" for r in on) else ()
+    assert asked == {(place, side) for place in places for side in ("left", "right")}
+    assert [r.kind for r in off if r.kind != "height"] == [r.kind for r in on if r.kind != "height"]
+    assert [r.id for r in off] == [f"r{n}" for n in range(1, len(off) + 1)]
+
+
+def test_with_the_strings_off_the_saddles_height_comes_out_all_the_same() -> None:
+    # derived: 2.0 under the straightedge is no room for a bridge of 9 mm
+    made = filled(measuring_list("neck and bridge", "right", 6, strings_on=False), "right")
+    layout = work_out(msgspec.structs.replace(made, bridge=Bridge(thickness=9.0)))
+    assert {f.grade for f in layout.findings if f.code == "saddle.none"} == {"stop"}
+    assert any(f.code == "saddle.height" for f in layout.findings)

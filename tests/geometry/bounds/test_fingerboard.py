@@ -1,0 +1,79 @@
+"""The bounds of the board, each tried on both sides. All figures: common practice, no source."""
+
+import math
+
+import pytest
+from msgspec.structs import replace
+
+from geometry.bounds.fingerboard import board_findings, fret_findings
+from geometry.layout import Neck, Ray
+from geometry.neck.find_neck import findings as neck_findings
+from geometry.work_out import work_out
+from tests.geometry.bounds.made import changed, grade, sample
+
+
+def board(nut: float, end: float) -> Neck:
+    neck = work_out(sample()).neck
+    assert neck is not None
+    assert neck.end is not None
+    corners = (((0.0, nut / 2), (0.0, -nut / 2)), ((450.0, end / 2), (450.0, -end / 2)))
+    return replace(neck, nut=corners[0], end=corners[1])
+
+
+@pytest.mark.parametrize(("wider", "expected"), [(-0.6, 1), (-0.4, 0), (24.9, 0), (25.1, 1)])
+def test_how_a_board_widens(wider: float, expected: int) -> None:
+    found = board_findings(sample(), board(43.0, 43.0 + wider))
+    assert [finding.code for finding in found] == ["board.widens"] * expected
+
+
+def test_a_board_without_an_end_says_nothing() -> None:
+    assert board_findings(sample(), replace(board(43.0, 20.0), end=None)) == ()
+
+
+@pytest.mark.parametrize(("count", "expected"), [(3, "look"), (11, "look"), (12, ""), (27, ""), (28, "look")])
+def test_fewer_frets_than_were_read(count: int, expected: str) -> None:
+    """Fret 12 was read in the sample."""
+    assert grade(changed(sample(), frets={"count": count}), "frets.count") == expected
+
+
+@pytest.mark.parametrize(("count", "expected"), [(13, ["frets.count"]), (14, [])])
+def test_a_count_below_a_fret_that_was_read(count: int, expected: list[str]) -> None:
+    """Fret 14, read from a board long enough for it: a count that an instrument may have, and yet too small."""
+    read = next(r for r in sample().readings if r.kind == "fret" and r.fret == 12)
+    job = replace(sample(), readings=tuple(replace(r, fret=14) if r is read else r for r in sample().readings))
+    layout = work_out(sample())
+    assert layout.neck is not None
+    assert layout.frets is not None
+    neck = replace(layout.neck, end=None)
+    found = fret_findings(changed(job, frets={"count": count}), neck, layout.frets)
+    assert [finding.code for finding in found] == expected
+    assert all(finding.text.startswith(f"Fret 14 was read ({read.id}), and the job says 13 frets") for finding in found)
+
+
+def test_few_frets_where_none_was_read() -> None:
+    job = replace(sample(), readings=tuple(r for r in sample().readings if r.kind != "fret"))
+    layout = work_out(sample())
+    assert layout.neck is not None
+    assert layout.frets is not None
+    for count, expected in ((11, ["frets.count"]), (12, [])):
+        found = fret_findings(changed(job, frets={"count": count}), layout.neck, layout.frets)
+        assert [finding.code for finding in found] == expected
+
+
+@pytest.mark.parametrize(("past", "expected"), [(4.9, []), (5.1, ["frets.past_end"])])
+def test_a_fret_past_the_end(past: float, expected: list[str]) -> None:
+    layout = work_out(sample())
+    assert layout.neck is not None
+    assert layout.frets is not None
+    twelfth = next(line for line in layout.frets.lines if line.fret == 12)
+    x = (twelfth.left[0] + twelfth.right[0]) / 2 - past
+    neck = replace(layout.neck, end=((x, 26.0), (x, -26.0)))
+    assert [finding.code for finding in fret_findings(sample(), neck, layout.frets)] == expected
+
+
+@pytest.mark.parametrize(("degrees", "expected"), [(2.9, "good"), (-2.9, "good"), (3.1, "look"), (90.0, "look")])
+def test_a_seam_that_is_turned_too_far(degrees: float, expected: str) -> None:
+    turned = math.radians(degrees)
+    seam = Ray(at=(500.0, 0.0), direction=(math.cos(turned), math.sin(turned)))
+    (found,) = neck_findings(changed(sample()), replace(board(43.0, 56.0), seam=seam), {})
+    assert (found.code, found.grade) == ("seam.cant", expected)

@@ -1,0 +1,71 @@
+"""What is said of estimates and of heights."""
+
+import pytest
+
+from geometry.job import Action, String, Strings
+from geometry.strings.estimate_findings import estimate_findings, height_findings
+from geometry.strings.played import played
+from geometry.strings.usual_sets import SETS
+from geometry.strings.words import listed
+from tests.published.string_cases import equal_frets
+
+FRETS = equal_frets(648.0, 6)
+NAMES = ["1", "2", "3", "4", "5", "6"]
+
+
+def test_wound_steel_says_that_nothing_checks_it() -> None:
+    strings = Strings(list=SETS["steel light"].strings)
+    found = estimate_findings(strings, NAMES, [0.2, 0.3, 0.8, 1.0, 1.5, 2.4])
+    assert [(f.code, f.grade) for f in found] == [("strings.wound", "look"), ("strings.ends", "good")]
+    assert "strings 3, 4, 5 and 6" in found[0].text
+    assert "no measured figure for wound steel" in found[0].text
+    assert "±2.4 mm" in found[0].text
+
+
+def test_plain_steel_says_that_nobody_tried_how_its_ends_hold() -> None:
+    found = estimate_findings(Strings(list=SETS["steel light"].strings[:2]), NAMES[:2], [0.8, 1.4])
+    assert [(f.code, f.grade) for f in found] == [("strings.ends", "look")]
+    assert "strings 1 and 2" in found[0].text
+    assert "±1.4 mm" in found[0].text
+
+
+def test_a_measured_stretch_ratio_needs_no_excuse() -> None:
+    one = String(name="6", build="wound", pitch="E2", diameter="0.053 in", stretch_ratio=120)
+    assert estimate_findings(Strings(list=(one,)), ["6"], [0.4]) == ()
+
+
+def test_nylon_is_estimated_within_little() -> None:
+    found = estimate_findings(Strings(list=SETS["nylon normal"].strings), NAMES, [0.5] * 6)
+    assert [(f.code, f.grade) for f in found] == [("strings.estimated", "good")]
+
+
+def test_heights_nobody_measured_are_said_to_be_assumed() -> None:
+    strings = Strings(list=SETS["steel light"].strings)
+    found = height_findings(played(strings, "right", FRETS))
+    assert [f.code for f in found] == ["heights.assumed"]
+    assert "1.8 mm of string over fret 12 at treble and 2.4 mm at bass" in found[0].text
+    measured = Action(fret1=(0.5, 0.5), fret12=(1.8, 2.4))
+    assert height_findings(played(strings, "right", FRETS, measured)) == ()
+
+
+@pytest.mark.parametrize(
+    ("fret1", "fret12", "code"),
+    [
+        ((0.5, 0.6), (4.0, 6.5), "heights.high"),
+        ((2.2, 2.2), (0.6, 0.3), "heights.low"),
+        ((3.0, 3.0), (2.5, 2.5), "heights.falling"),
+    ],
+)
+def test_heights_that_cannot_be_played_stop_the_work(
+    fret1: tuple[float, float], fret12: tuple[float, float], code: str
+) -> None:
+    strings = Strings(list=SETS["steel light"].strings, action=Action(fret1=fret1, fret12=fret12))
+    assert [(f.code, f.grade) for f in height_findings(played(strings, "right", FRETS))] == [(code, "stop")]
+
+
+@pytest.mark.parametrize(
+    ("names", "words"),
+    [(["3"], "string 3"), (["3", "4"], "strings 3 and 4"), (["1", "2", "6"], "strings 1, 2 and 6")],
+)
+def test_strings_are_listed_as_one_would_say_it(names: list[str], words: str) -> None:
+    assert listed(names) == words

@@ -152,14 +152,14 @@ def test_edits_that_follow_each_other_do_not_put_the_copy_off(desk: Desk) -> Non
     assert max(kept) < LONGEST
 
 
+def full_disk(_path: Path, _data: bytes) -> None:
+    raise OSError(28, "No space left on device")
+
+
 def test_a_full_disk_is_tried_again_without_another_edit(
     desk: Desk, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(recovery, "AGAIN", 0.1)
-
-    def full_disk(_path: Path, _data: bytes) -> None:
-        raise OSError(28, "No space left on device")
-
     with monkeypatch.context() as there:
         there.setattr("export.files.replace", full_disk)
         strike(desk, "r1")
@@ -167,6 +167,20 @@ def test_a_full_disk_is_tried_again_without_another_edit(
     qtbot.waitUntil(desk.recovery.copy.exists, timeout=3000)
     qtbot.waitUntil(lambda: not desk.notice.isVisible(), timeout=3000)
     assert job_file.read(desk.recovery.copy) == desk.document.job
+
+
+def test_a_copy_that_failed_when_it_was_asked_for_is_tried_again_too(
+    desk: Desk, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As after a fault of the program, when the copy behind the work stands already and nothing waits to be written."""
+    monkeypatch.setattr(recovery, "AGAIN", 0.1)
+    strike(desk, "r1")
+    qtbot.waitUntil(desk.recovery.copy.exists, timeout=3000)
+    with monkeypatch.context() as there:
+        there.setattr("export.files.replace", full_disk)
+        assert not desk.recovery.keep()
+        assert desk.notice.isVisible()
+    qtbot.waitUntil(lambda: not desk.notice.isVisible(), timeout=3000)
 
 
 def left(job: Job, path: Path, seen: job_file.Seen) -> None:
@@ -199,6 +213,16 @@ def test_the_offer_says_that_the_file_was_saved_later(desk: Desk, answers: Answe
     assert not desk.doors.save()
     assert answers.asked == ["outside a.job.json True"]
     assert job_file.read(path).title == "saved later"
+
+
+def test_the_offer_says_that_an_older_file_took_its_place(desk: Desk, tmp_path: Path) -> None:
+    """As where a file is brought back from a store: it is another than it was, and its time is long ago."""
+    path = tmp_path / "a.job.json"
+    left(sample("leaning-neck"), path, job_file.write(Job(), path))
+    job_file.write(Job(title="an old one"), path)
+    os.utime(path, (86400.0 * 300,) * 2)
+    desk.offer(recovery.left_behind())
+    assert " Its file was saved meanwhile, 1970-10-2" in desk.notice.words.text()
 
 
 def test_a_copy_of_what_was_saved_is_no_work_to_offer(tmp_path: Path) -> None:

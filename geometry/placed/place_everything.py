@@ -57,7 +57,7 @@ class Placed(msgspec.Struct, frozen=True, kw_only=True, eq=False):
 
     sample: Sample
     neck: OnNeck | None = None
-    saddle_line: OnStrings | None = None
+    saddle: OnStrings | None = None
 
     @property
     def saddle_places(self) -> Array | None:

@@ -6,7 +6,7 @@ from msgspec.structs import replace
 
 from geometry.job import Reading
 from geometry.job.instruments import INSTRUMENTS
-from geometry.job.readings import Side
+from geometry.job.sides import Side
 from geometry.units import mm
 from tests.campaign.cases import CASES, LISTS
 from tests.campaign.hands import Errors, Manner, Values, _on_the_marks, _with_errors, sixty_fourths, true_values

@@ -102,6 +102,10 @@ class Ray(Record, frozen=True):
     at: XY
     direction: XY
 
+    def at_x(self, x: float) -> XY:
+        """Where it stands at a place along the neck."""
+        return x, self.at[1] + (x - self.at[0]) * self.direction[1] / self.direction[0]
+
 
 class Neck(Record, frozen=True):
     """The edge lines, the nut's front and the board's end, in the neck frame (the neck centre line is y = 0).

@@ -10,9 +10,9 @@ import msgspec
 
 from geometry.job.checks import NotAJob, WrongReading, how_many, length_between, number_between
 from geometry.job.instruments import INSTRUMENTS
+from geometry.job.sides import Side
 from geometry.units import Length, mm
 
-Side = Literal["left", "right"]
 Kind = Literal[
     "distance", "along", "off", "across", "meets", "inline", "same", "square", "rims", "fret", "height", "at"
 ]

@@ -159,3 +159,10 @@ def back(file: File) -> tuple[float, float]:
 
 def orient(a: tuple[float, float], b: tuple[float, float], c: tuple[float, float]) -> float:
     return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
+
+
+def test_all_lies_in_the_plane(file: File) -> None:
+    """A third coordinate, where one is written, is 0: in the header's extents and in every entity."""
+    for name in ("$EXTMIN", "$EXTMAX"):
+        assert [float(value) for value in readers.dxf_header(file, name)[2:]] == [0.0]
+    assert all(float(codes.get(30, 0.0)) == float(codes.get(31, 0.0)) == 0.0 for _, codes in readers.dxf_entities(file))

@@ -167,6 +167,24 @@ def test_nut_distances_count_from_the_bass_edge(job: Job, layout: Layout, stamp:
     assert "39.6" in said
 
 
+def test_left_handed_nut_distances_count_from_the_bass_edge_on_the_left(
+    left_job: Job, left_layout: Layout, stamp: Stamp
+) -> None:
+    """derived: the nut's left corner moved 1 mm out to 22.6, the outer strings at ±18: the sixth string, on the left,
+    is 4.6 from it, the first 40.6; from the right corner it would be 39.6 and 3.6.
+    """
+    assert left_layout.neck is not None
+    neck = msgspec.structs.replace(left_layout.neck, nut=((0.0, 22.6), left_layout.neck.nut[1]))
+    figure = drawn("nut-slots", left_job, msgspec.structs.replace(left_layout, neck=neck), stamp)
+    at = {m.of: m.shape.b[1] for m in figure.marks if m.purpose == "dimension" and isinstance(m.shape, Line)}
+    said = {m.shape.at[1]: m.shape.text for m in figure.marks if m.purpose == "dimension" and isinstance(m.shape, Text)}
+    assert said[at["string:6"]] == "4.6"
+    assert said[at["string:1"]] == "40.6"
+    assert at["string:6"] == 18.0
+    sides = {m.shape.text: m.shape.at[1] for m in figure.marks if isinstance(m.shape, Text) and m.shape.bold}
+    assert (sides["BASS"], sides["TREBLE"]) == pytest.approx((25.6, -24.6))
+
+
 def test_a_compensated_nut_has_its_slots_begin_where_the_strings_leave_it(
     job: Job, layout: Layout, stamp: Stamp
 ) -> None:

@@ -10,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from geometry.job import Action, Heights, String, Strings
+from geometry.strings.causes_of_doubt import common_names
 from geometry.strings.compensation import FretPlaces, compensate, played, residual_cents
 from geometry.strings.stretch import Array
 from geometry.strings.string_make import make
@@ -293,3 +294,12 @@ def test_a_scale_twice_as_long_with_all_twice_as_large_wants_twice_as_much() -> 
         return np.array(saddles(strings, equal_frets(400.0 * factor, 1)))
 
     assert one(2.0) == pytest.approx(2 * one(1.0), rel=1e-5)
+
+
+def test_a_stretch_that_is_taken_from_the_material_is_shared_by_its_strings_alone() -> None:
+    names = common_names(STEEL)
+    alike = [name.split(".")[1:] for name in names if name.startswith("stretch.")]
+    assert ["steel", "wound"] in alike
+    for string, one in zip(STEEL.list, compensate(played(STEEL, "right", FRETS)), strict=True):
+        parts = one.common[len(names) - len(alike) :]
+        assert [part != 0.0 for part in parts] == [[string.material, string.build] == group for group in alike]

@@ -69,3 +69,32 @@ def test_heights_that_cannot_be_played_stop_the_work(
 )
 def test_strings_are_listed_as_one_would_say_it(names: list[str], said: str) -> None:
     assert words.strings(names) == said
+
+
+def high(fret1: float, fret12: float) -> set[str]:
+    strings = Strings(list=SETS["steel light"].strings)
+    action = Action(fret1=(fret1, fret1), fret12=(fret12, fret12))
+    return {f.code for f in height_findings(played(strings, "right", FRETS, action))}
+
+
+def test_the_limits_of_what_can_be_played() -> None:
+    # common practice, no source: 5 mm over fret 12 at most, 0.4 mm at least
+    assert high(0.5, 4.95) == set()
+    assert high(0.5, 5.05) == {"heights.high"}
+    assert high(0.2, 0.42) == set()
+    assert high(0.2, 0.38) == {"heights.low"}
+
+
+@pytest.mark.parametrize(("below", "sunk"), [(0.19, False), (0.21, True)])
+def test_a_nut_may_come_out_a_little_below_the_frets(below: float, sunk: bool) -> None:
+    # common practice, no source: 0.2 mm. derived: fret 1 lies 1 − 2^(−1/12) along, so from −b at the nut and 2.0 over
+    # fret 12, halfway, the string is −b + (2 + b) × 2 (1 − 2^(−1/12)) over fret 1
+    share = 2 * (1 - 2 ** (-1 / 12))
+    assert high(-below + (2.0 + below) * share, 2.0) == ({"heights.low"} if sunk else set())
+
+
+@pytest.mark.parametrize(("pm95", "grade"), [(0.99, "good"), (1.01, "look")])
+def test_an_estimate_is_looked_at_from_a_millimetre_on(pm95: float, grade: str) -> None:
+    # common practice, no source: 1 mm
+    (found,) = estimate_findings(Strings(list=SETS["nylon normal"].strings), NAMES, [0.5] * 5 + [pm95])
+    assert found.grade == grade

@@ -123,3 +123,13 @@ def test_a_string_of_many_metres_has_no_action_that_a_job_could_not_hold() -> No
     usual = usual_action(Strings(list=THREE), True, np.full(3, 20_000.0))
     assert usual.fret1 == (HIGHEST_ACTION["fret 1"],) * 2
     assert usual.fret12 == (HIGHEST_ACTION["fret 12"],) * 2
+
+
+@pytest.mark.parametrize(("zero_fret", "nut"), [(False, 0.1), (True, 0.0)])
+def test_heights_as_typed_are_as_sure_as_a_hand_types_them(zero_fret: bool, nut: float) -> None:
+    # common practice, no source: 0.1 mm at the nut, which on a zero fret is none, and 0.2 mm of rise; two causes
+    strings = Strings(list=THREE, height=Heights(nut=1.0, saddle=4.0))
+    found = spread(strings, False, NOMINAL, zero_fret=zero_fret)
+    assert found.shape == (2, 2, 3)
+    for string in range(3):
+        assert found[:, :, string].tolist() == [[nut, 0.0], [0.0, 0.2]]

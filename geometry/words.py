@@ -30,11 +30,11 @@ _PLACES = {
 _ALONG = ("nut", "fret12", "end")
 """The board's corners and fret 12, from the nut to the tail."""
 _HEIGHTS = {
-    "fret 1": ("string over fret 1", ""),
-    "fret 12": ("string over fret 12", ""),
-    "board end": ("board over the top", "at the board's end"),
-    "bridge": ("string over the top", "at the bridge"),
-    "saddle": ("straightedge over the top", "on the frets, at the saddle's place"),
+    "fret 1": ("String over fret 1", ""),
+    "fret 12": ("String over fret 12", ""),
+    "board end": ("Board over the top", "at the board's end"),
+    "bridge": ("String over the top", "at the bridge"),
+    "saddle": ("Straightedge over the top", "on the frets, at the saddle's place"),
 }
 _SHORT = {
     "rule 0.5": "rule ½ mm",
@@ -218,7 +218,7 @@ def _plain(r: Reading, said: list[str], hand: Hand) -> str:
             lane = "centre line" if r.on == "centre" else f"{side(r.on or '', hand)} string"
             return f"nut to fret {r.fret}, {lane}"
         case "height":
-            return f"{_HEIGHTS[r.at or 'bridge'][0]}, {side(r.on or '', hand)}"
+            return f"{first_small(_HEIGHTS[r.at or 'bridge'][0])}, {side(r.on or '', hand)}"
         case "at":
             return f"{said[0]}, placed"
         case _:
@@ -294,6 +294,11 @@ def strings(names: Sequence[str]) -> str:
 def first_large(text: str) -> str:
     """With a large first letter, as at the beginning of a sentence or a field's name."""
     return text[:1].upper() + text[1:]
+
+
+def first_small(text: str) -> str:
+    """With a small first letter, as in the middle of a sentence."""
+    return text[:1].lower() + text[1:]
 
 
 class MarginRow(NamedTuple):

@@ -204,7 +204,7 @@ def lacking(sample: Sample, job: Job, on_edges: tuple[tuple[str, ...], tuple[str
         found.append("the nut's two corners apart from each other")
     for side, names in zip(SIDES, on_edges, strict=True):
         if not any(sample.apart(names[0], name) >= SHORTEST for name in names[1:]):
-            found.append(f"a second point on the {job.bass_or_treble(side)} edge, well away from the nut")
+            found.append(f"a second point on the {job.bass_or_treble(side)} edge well away from the nut")
     return tuple(found)
 
 

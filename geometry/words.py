@@ -26,6 +26,7 @@ _PLACES = {
     "body": "body outline",
     "thread": "thread",
     "trial": "trial saddle",
+    "slot": "slot",
 }
 _ALONG = ("nut", "fret12", "end")
 """The board's corners and fret 12, from the nut to the tail."""

@@ -17,7 +17,7 @@ STRETCHES = 3.0
 """A typed stretch ratio is that of another string where it is so many times what is usual, or as small a part (common
 practice, no source)."""
 THICK_PLAIN, THIN_WOUND = 0.52, 0.42
-"""mm. Steel is hardly drawn thicker for a plain string, nor wound thinner (common practice, no source)."""
+"""mm. Plain steel strings are rarely thicker, wound ones rarely thinner (common practice, no source)."""
 UNEVEN = 1.65
 """One string of a set pulls at most so many times as hard as the middle one, and no less than that part (common
 practice, no source)."""
@@ -45,7 +45,7 @@ def _makes(strings: Strings, plans: Sequence[StringPlan], unit: Unit) -> Iterato
     """Strings that are made as no string is."""
     odd = [text for string, plan in zip(strings.list, plans, strict=False) if (text := _odd(string, plan, unit))]
     if odd:
-        yield look("strings.make", f"{odd[0]} Look at what is typed of the string.", "field:strings.list")
+        yield look("strings.make", f"{odd[0]} Look at what is typed for the string.", "field:strings.list")
 
 
 def _odd(string: String, plan: StringPlan, unit: Unit) -> str:
@@ -62,9 +62,13 @@ def _odd(string: String, plan: StringPlan, unit: Unit) -> str:
         return ""
     size = mm(string.diameter)
     if string.build == "plain" and size > THICK_PLAIN:
-        return f"String {string.name} is of plain steel, {said(size, unit, 2)} thick; such a thick one is wound."
+        return (
+            f"String {string.name} is of plain steel, {said(size, unit, 2)} thick; strings as thick as that are wound."
+        )
     if string.build == "wound" and size < THIN_WOUND:
-        return f"String {string.name} is wound, and only {said(size, unit, 2)} thick; such a thin one is plain."
+        return (
+            f"String {string.name} is wound, and only {said(size, unit, 2)} thick; strings as thin as that are plain."
+        )
     return ""
 
 
@@ -125,8 +129,8 @@ def _courses(strings: Strings) -> Iterator[Finding]:
     if count > MOST_IN_COURSE:
         yield look(
             "strings.course",
-            f"{count} strings are of course {course}, and hardly a course has more than {MOST_IN_COURSE}: look at the "
-            "course of each.",
+            f"Course {course} has {count} strings, and few courses have more than {MOST_IN_COURSE}: look at "
+            "the course of each.",
             "field:strings.list",
             strings=float(count),
         )
@@ -141,7 +145,7 @@ def _holes(job: Job) -> Iterator[Finding]:
     if count < last <= PINS:
         yield look(
             "strings.count",
-            f"There is an {words.called(f'pin.{last}', job.hand)}, and the list has {count} strings: look whether "
+            f"There is an {words.called(f'pin.{last}', job.hand)}, and the list has {count} strings: check whether "
             "one is missing.",
             "field:strings.list",
             hole=float(last),

@@ -40,7 +40,7 @@ MEND = {
     "holes": "Make the spread wider, the holes smaller, or set the second row farther behind.",
 }
 TURNED = 2.0
-"""How much farther one end of the bridge may stand from the nut unsaid, mm: an eye sees more (common practice)."""
+"""Where its ends differ by less than this, mm, a turned bridge is not spoken of: an eye sees more (common practice)."""
 THROUGH = 0.5
 """How far a slanted slot that is cut through at its ends may reach past the bridge's at a corner, mm (common
 practice, no source)."""
@@ -190,7 +190,8 @@ def findings(job: Job, bridge: Bridge, plan: BridgePlan, old: OldPlan) -> tuple[
             Finding(
                 grade="look",
                 code="seat.no_footprint",
-                text="The bridge is to sit on the old footprint, but its corners are not held; it is drawn square.",
+                text="The bridge is to sit on the old footprint, but the footprint's corners are not known "
+                "yet. Until then the bridge is drawn square to the neck.",
                 where="field:bridge.seat",
             )
         )

@@ -166,7 +166,7 @@ def findings(job: Job, neck: Neck, points: dict[str, PlacedPoint]) -> tuple[Find
     if neck.seam is not None:
         angle = math.degrees(math.atan2(neck.seam.direction[1], neck.seam.direction[0]))
         askew = abs(angle) > CANTED
-        mend = f"; hardly one is by more than {CANTED:g}°. Look at the readings to its points." if askew else ""
+        mend = f"; few are by more than {CANTED:g}°. Look at the readings to its points." if askew else ""
         found.append(
             Finding(
                 grade="look" if askew else "good",

@@ -137,7 +137,7 @@ def _compared(text: str, total: float, before: float) -> Finding:
         mend = "An old top and its braces are not made for that; take a lighter set."
         return _whole("stop", "strings.much_heavier", f"{text}. {mend}", values)
     if ratio > HEAVIER:
-        mend = "Look to the braces, the belly and the neck angle of a light old top before it is strung up."
+        mend = "Look at the braces, the belly and the neck angle of a light old top before it is strung up."
         return _whole("look", "strings.heavier", f"{text}. {mend}", values)
     mend = "The neck will come back and the action fall; measure both again once it is strung."
     return _whole("look", "strings.lighter", f"{text}. {mend}", values)

@@ -5,6 +5,7 @@ sentence. A name that a person made up stays as it is, and stands in quotes wher
 sentence takes its names from here, where it is composed; no finished sentence is changed.
 """
 
+import re
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
@@ -30,6 +31,8 @@ _PLACES = {
 }
 _ALONG = ("nut", "fret12", "end")
 """The board's corners and fret 12, from the nut to the tail."""
+_NUMBERED = re.compile(r"[0-9]+[a-z]?")
+"""What strings are called by themselves: by their number, and of a pair also by a letter."""
 _HEIGHTS = {
     "fret 1": ("String over fret 1", ""),
     "fret 12": ("String over fret 12", ""),
@@ -287,9 +290,15 @@ def several(names: Sequence[str], most: int = 6) -> str:
     return joined(names)
 
 
+def string(name: str) -> str:
+    """A string in a sentence: “string 3”; a name that a person made up stands in quotes."""
+    return strings((name,))
+
+
 def strings(names: Sequence[str]) -> str:
-    """Strings by their names: “string 3”, “strings 3, 4 and 6”."""
-    return f"string{'s' if len(names) > 1 else ''} {joined(names)}"
+    """Strings in a sentence: “string 3”, “strings 3, 4 and 6”."""
+    said = [name if _NUMBERED.fullmatch(name) else f"“{name}”" for name in names]
+    return f"string{'s' if len(names) > 1 else ''} {joined(said)}"
 
 
 def first_large(text: str) -> str:

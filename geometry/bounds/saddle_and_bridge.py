@@ -55,7 +55,7 @@ def _nowhere(job: Job, saddle: SaddlePlan) -> Iterator[Finding]:
         grade="stop",
         code="saddle.nowhere",
         text=f"The saddle would {what}, as on no instrument: some reading is far out. Look at the readings of "
-        "the board and of the frets, and mend those that do not go with the others.",
+        "the board and of the frets, and mend those that do not agree with the others.",
         values={"slant": saddle.slant, "far": far},
         where="saddle",
     )

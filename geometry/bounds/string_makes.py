@@ -55,19 +55,21 @@ def _odd(string: String, plan: StringPlan, unit: Unit) -> str:
         ratio = (usual.kappa(plan.tension_n) - 1) / 2
         if not 1 / STRETCHES <= string.stretch_ratio / max(ratio, 1e-6) <= STRETCHES:
             return (
-                f"The stretch ratio of string {string.name} is {string.stretch_ratio:g}, and {ratio:.0f} is usual for "
-                "its make and pull."
+                f"The stretch ratio of {words.string(string.name)} is {string.stretch_ratio:g}, and "
+                f"{ratio:.0f} is usual for its make and pull."
             )
     if string.diameter is None or string.material != "steel":
         return ""
     size = mm(string.diameter)
     if string.build == "plain" and size > THICK_PLAIN:
         return (
-            f"String {string.name} is of plain steel, {said(size, unit, 2)} thick; strings as thick as that are wound."
+            f"{words.first_large(words.string(string.name))} is of plain steel, {said(size, unit, 2)} "
+            "thick; strings as thick as that are wound."
         )
     if string.build == "wound" and size < THIN_WOUND:
         return (
-            f"String {string.name} is wound, and only {said(size, unit, 2)} thick; strings as thin as that are plain."
+            f"{words.first_large(words.string(string.name))} is wound, and only {said(size, unit, 2)} "
+            "thick; strings as thin as that are plain."
         )
     return ""
 
@@ -81,8 +83,8 @@ def _beside_each_other(strings: Strings, plans: Sequence[StringPlan]) -> Iterato
         if max(pull / middle, middle / max(pull, 1e-9)) > UNEVEN:
             yield look(
                 "strings.uneven",
-                f"String {name} would pull {pull:.0f} N, and the middle one of the set {middle:.0f} N: look at its "
-                "diameter, its pitch and whether it is wound.",
+                f"{words.first_large(words.string(name))} would pull {pull:.0f} N, and the middle one of the "
+                f"set {middle:.0f} N: look at its diameter, its pitch and whether it is wound.",
                 f"string:{name}",
                 tension_n=pull,
                 middle_n=middle,
@@ -91,7 +93,8 @@ def _beside_each_other(strings: Strings, plans: Sequence[StringPlan]) -> Iterato
         if abs(here / there - 1) < 1e-3:
             yield look(
                 "strings.alike",
-                f"Strings {one} and {other} are tuned to the same pitch and are no pair: look at both pitches.",
+                f"{words.first_large(words.strings((one, other)))} are tuned to the same pitch and are no "
+                "pair: look at both pitches.",
                 f"string:{other}",
             )
             return
@@ -105,8 +108,8 @@ def _mixed(strings: Strings) -> Iterator[Finding]:
         few, what = (soft, "without steel") if len(soft) <= len(hard) else (hard, "of steel")
         yield look(
             "strings.mixed",
-            f"{words.strings(few).capitalize()} {'is' if len(few) == 1 else 'are'} {what}, unlike the others: look at "
-            "the material of each.",
+            f"{words.first_large(words.strings(few))} {'is' if len(few) == 1 else 'are'} {what}, unlike the "
+            "others: look at the material of each.",
             f"string:{few[0]}",
         )
 

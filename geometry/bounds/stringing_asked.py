@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
+from geometry import words
 from geometry.findings import Finding, Grade, look
 from geometry.job import Job, Strings
 from geometry.layout import StringPlan
@@ -56,8 +57,9 @@ def _compensation(job: Job, plans: Sequence[StringPlan]) -> Iterator[Finding]:
     yield Finding(
         grade="stop",
         code="compensation.beyond",
-        text=f"String {worst.name} {asks} a compensation of {said(worst.compensation, job.unit)}, and no string "
-        f"needs less than {said(least, job.unit)} or more than {said(most, job.unit)}. {mend}",
+        text=f"{words.first_large(words.string(worst.name))} {asks} a compensation of "
+        f"{said(worst.compensation, job.unit)}, and no string needs less than {said(least, job.unit)} or "
+        f"more than {said(most, job.unit)}. {mend}",
         values={"mm": worst.compensation},
         where=f"string:{worst.name}",
     )
@@ -74,7 +76,7 @@ def _off_the_others(job: Job, plans: Sequence[StringPlan]) -> Iterator[Finding]:
         plan = plans[worst]
         yield look(
             "compensation.uneven",
-            f"The compensation of string {plan.name}, {said(plan.compensation, job.unit)}, lies "
+            f"The compensation of {words.string(plan.name)}, {said(plan.compensation, job.unit)}, lies "
             f"{said(abs(offs[worst]), job.unit)} off the line of the other strings': look at its digits and its unit.",
             f"string:{plan.name}",
             mm=offs[worst],
@@ -103,7 +105,7 @@ def _nut(job: Job, plans: Sequence[StringPlan]) -> Iterator[Finding]:
     yield Finding(
         grade=grade,
         code="nut.beyond",
-        text=f"At the nut string {worst.name} starts {said(much, job.unit)} {way}, and "
+        text=f"At the nut {words.string(worst.name)} starts {said(much, job.unit)} {way}, and "
         f"{'no nut is' if never else 'few nuts are'} moved by more than {said(most, job.unit)}. Look at "
         "the nut's compensation, its unit and its sign; the saddle is placed for it.",
         values={"mm": worst.nut_compensation},

@@ -11,6 +11,7 @@ from itertools import combinations
 import msgspec
 import numpy as np
 
+from geometry import words
 from geometry.bridge.bridge_outline import back_at, outline
 from geometry.findings import Finding, Grade
 from geometry.frame import Array, Points, crossing, unit, xy, xys
@@ -226,7 +227,7 @@ def where_left(place: str, plan: BridgePlan) -> str:
         return "behind the slot"
     if not names:
         return WOOD[place][1]
-    holes = f"the hole of string {names[0]}" if len(names) == 1 else f"the holes of strings {' and '.join(names)}"
+    holes = f"the hole{'s' if len(names) > 1 else ''} of {words.strings(names)}"
     return {"between": "between the slot and", "behind": "behind", "holes": "between"}[place] + f" {holes}"
 
 

@@ -2,6 +2,7 @@
 
 from itertools import pairwise
 
+from geometry import words
 from geometry.findings import Finding
 from geometry.job import Job, Strings
 from geometry.neck.find_neck import SIDES
@@ -77,7 +78,7 @@ def _outside(job: Job, strung: Strung, wanted: Wanted, peaks: Peaks) -> tuple[Fi
         Finding(
             grade="look" if abs(cents[worst]) > EAR_CENTS else "good",
             code="saddle.straight" if straight else "saddle.room",
-            text=f"{what} string {wanted.each[worst].name}: it should break {said(abs(off[worst]), job.unit)} "
+            text=f"{what} {words.string(wanted.each[worst].name)}: it should break {said(abs(off[worst]), job.unit)} "
             f"{way}. That costs {abs(cents[worst]):.1f} cents at fret 12, the most of all strings.",
             values={"mm": off[worst], "cents": cents[worst]},
             where="saddle",

@@ -83,8 +83,8 @@ def height_findings(ready: Played, unit: Unit = "mm") -> tuple[Finding, ...]:
     most, worst = max(zip(over_12, names, strict=True), key=lambda pair: pair[0])
     if most > UNPLAYABLE:
         text = (
-            f"String {worst} lies {said(most, unit)} over fret 12, which can hardly be played. Look at the "
-            "neck angle before a bridge is placed."
+            f"{words.first_large(words.string(worst))} lies {said(most, unit)} over fret 12, which can hardly "
+            "be played. Look at the neck angle before a bridge is placed."
         )
         found.append(_height("stop", "heights.high", text, most))
     low = ready.low.tolist()

@@ -179,8 +179,8 @@ def hearing_findings(
                 Finding(
                     grade="look",
                     code="heard.disagrees",
-                    text=f"String {one.name}: by ear its compensation is {said(one.heard, unit)} (± "
-                    f"{said(one.heard_pm95, unit)}), and it is worked out as "
+                    text=f"{words.first_large(words.string(one.name))}: by ear its compensation is "
+                    f"{said(one.heard, unit)} (± {said(one.heard_pm95, unit)}), and it is worked out as "
                     f"{said(one.worked_out, unit)} (± {said(one.worked_out_pm95, unit)}). "
                     f"{said(one.taken, unit)} is used; look at the trial saddle's place, the string's "
                     "gauge and the heights.",

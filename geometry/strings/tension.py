@@ -53,7 +53,8 @@ def _alone(string: String, pull: float, unit: Unit) -> tuple[Finding, ...]:
                 string,
                 "look",
                 "strings.pull",
-                f"String {string.name} would pull {pull:.0f} N; look at its diameter and its pitch.",
+                f"{words.first_large(words.string(string.name))} would pull {pull:.0f} N; look at its "
+                "diameter and its pitch.",
                 {"tension_n": pull},
             ),
         )
@@ -79,15 +80,17 @@ def _breaking(string: String, made: Make, pull: float, unit: Unit) -> tuple[Find
     if part >= 1:
         grade: Grade = "look" if guessed else "stop"
         text = (
-            f"String {string.name} would break: at {string.pitch} {wire} is stressed to {stress:.0f} N/mm², and music "
-            f"wire of that gauge bears {least:.0f} (ASTM A228). Take a lower pitch or another gauge."
+            f"{words.first_large(words.string(string.name))} would break: at {string.pitch} {wire} is "
+            f"stressed to {stress:.0f} N/mm², and music wire of that gauge bears {least:.0f} (ASTM A228). "
+            "Take a lower pitch or another gauge."
         )
         return (_about(string, grade, "strings.break", text, values),)
     # cores of wound strings are commonly stressed to four fifths of their strength
     if part > YIELDS and string.build == "plain":
         text = (
-            f"String {string.name} is near breaking: at {string.pitch} it is stressed to {100 * part:.0f} % of the "
-            "least strength of its gauge (ASTM A228). Tune it up slowly, or take a lower pitch."
+            f"{words.first_large(words.string(string.name))} is near breaking: at {string.pitch} it is "
+            f"stressed to {100 * part:.0f} % of the least strength of its gauge (ASTM A228). Tune it up "
+            "slowly, or take a lower pitch."
         )
         return (_about(string, "look", "strings.near_break", text, values),)
     return ()

@@ -23,7 +23,7 @@ STEP = 1e-3
 
 
 HANGS = 0.05
-"""A value hangs on an accused reading that moves it by so much, mm, or that would by each mm: no file is finer."""
+"""A value hangs on an accused reading that moves it by this, mm, or whose every mm would: no file is finer."""
 
 
 class Sample(msgspec.Struct, frozen=True, kw_only=True, eq=False):

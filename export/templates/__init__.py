@@ -118,8 +118,8 @@ def _readings_in_doubt(job: Job, layout: Layout) -> str:
     one = len(doubtful) == 1
     who = f"reading {some[0]} does not" if one else f"readings {words.joined(some)} do not"
     if layout.saddle is not None and layout.saddle.waits_for:
-        return f"Not settled: {who} go with the others. Read {'it' if one else 'them'} again before you use this."
-    return f"Look again before you use this: {who} go with the others."
+        return f"Not settled: {who} agree with the others. Read {'it' if one else 'them'} again before you use this."
+    return f"Look again before you use this: {who} agree with the others."
 
 
 def warnings_of(job: Job, layout: Layout) -> tuple[str, ...]:

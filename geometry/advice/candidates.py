@@ -18,7 +18,7 @@ CALIPER, RULE = 150.0, 1000.0
 SHORT = 8.0
 """Nothing shorter than this is worth a reading of its own, mm."""
 MOST_POINTS = 12
-"""Beyond so many points that want a check the rest wait: one card cannot show more."""
+"""How many points that want a check are looked at; the rest wait, for one card cannot show more."""
 
 
 def candidates(

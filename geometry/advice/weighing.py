@@ -23,7 +23,7 @@ from geometry.survey.rows.rows_of_readings import rows_of
 from geometry.units import Length
 
 WORTH, WORTH_MM = 0.1, 0.03
-"""A reading is worth taking for the saddle's sake from a tenth of its ± on, and from so many mm."""
+"""A reading is worth taking for the saddle's sake where it narrows the ± by a tenth and by the second, mm, or more."""
 FLOOR_CENTS = 2.0
 """Players fretting the same note differ by this much, one standard deviation (R. M. Mottola, see geometry/hearing)."""
 SADDLE = "the saddle"

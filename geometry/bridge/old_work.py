@@ -39,7 +39,8 @@ def find_old(job: Job, points: dict[str, PlacedPoint], measured: dict[str, float
     has no keep-out of its own is kept clear of by the usual one.
     """
     old = job.old or NOTHING
-    at = {name: (point.x, point.y) for name, point in points.items() if name.startswith(OLD) or name in old.outline}
+    named = {*old.outline, *old.pins, *old.metal}
+    at = {name: (point.x, point.y) for name, point in points.items() if name.startswith(OLD) or name in named}
     metal = dict.fromkeys((name for name in at if name.startswith("metal.")), KEEP_OUT) | old.metal
     sizes = {name: mm(pin.diameter) for name, pin in old.pins.items()} | measured
     return OldPlan(

@@ -11,6 +11,7 @@ from itertools import combinations
 import msgspec
 import numpy as np
 
+from geometry import words
 from geometry.bridge.bridge_outline import back_at, outline
 from geometry.findings import Finding, Grade
 from geometry.frame import Array, Points, crossing, unit, xy, xys
@@ -40,7 +41,7 @@ MEND = {
     "holes": "Make the spread wider, the holes smaller, or set the second row farther behind.",
 }
 TURNED = 2.0
-"""How much farther one end of the bridge may stand from the nut unsaid, mm: an eye sees more (common practice)."""
+"""Where its ends differ by less than this, mm, a turned bridge is not spoken of: an eye sees more (common practice)."""
 THROUGH = 0.5
 """How far a slanted slot that is cut through at its ends may reach past the bridge's at a corner, mm (common
 practice, no source)."""
@@ -190,7 +191,8 @@ def findings(job: Job, bridge: Bridge, plan: BridgePlan, old: OldPlan) -> tuple[
             Finding(
                 grade="look",
                 code="seat.no_footprint",
-                text="The bridge is to sit on the old footprint, but its corners are not held; it is drawn square.",
+                text="The bridge is to sit on the old footprint, but the footprint's corners are not known "
+                "yet. Until then the bridge is drawn square to the neck.",
                 where="field:bridge.seat",
             )
         )
@@ -225,7 +227,7 @@ def where_left(place: str, plan: BridgePlan) -> str:
         return "behind the slot"
     if not names:
         return WOOD[place][1]
-    holes = f"the hole of string {names[0]}" if len(names) == 1 else f"the holes of strings {' and '.join(names)}"
+    holes = f"the hole{'s' if len(names) > 1 else ''} of {words.strings(names)}"
     return {"between": "between the slot and", "behind": "behind", "holes": "between"}[place] + f" {holes}"
 
 

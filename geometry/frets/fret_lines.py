@@ -29,7 +29,7 @@ NUT_TOLD = 0.9
 SLANTED = 0.8
 """A difference of the nominal places from which on frets are called slanted, mm (common practice, no source)."""
 DIFFERS = 2.0
-"""A typed scale may differ from the frets by so much unsaid, mm (common practice, no source)."""
+"""A typed scale that differs from the frets by less than this, mm, is not spoken of (common practice, no source)."""
 
 
 class FretLines(msgspec.Struct, frozen=True, kw_only=True, eq=False):
@@ -230,7 +230,7 @@ def _typed_otherwise(job: Job, plan: FretPlan, spaced: Spaced) -> tuple[Finding,
             code="scale.differs",
             text=f"The frets as read make a scale of {said(plan.scale, job.unit)}, and "
             f"{said(mm(typed), job.unit)} is typed; the readings are used. "
-            "Look whether the right fret was counted.",
+            "Check whether the right fret was counted.",
             values={"read": plan.scale, "typed": mm(typed)},
             where="field:frets.scale",
         ),

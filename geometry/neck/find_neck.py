@@ -166,7 +166,7 @@ def findings(job: Job, neck: Neck, points: dict[str, PlacedPoint]) -> tuple[Find
     if neck.seam is not None:
         angle = math.degrees(math.atan2(neck.seam.direction[1], neck.seam.direction[0]))
         askew = abs(angle) > CANTED
-        mend = f"; hardly one is by more than {CANTED:g}°. Look at the readings to its points." if askew else ""
+        mend = f"; few are by more than {CANTED:g}°. Look at the readings to its points." if askew else ""
         found.append(
             Finding(
                 grade="look" if askew else "good",
@@ -204,7 +204,7 @@ def lacking(sample: Sample, job: Job, on_edges: tuple[tuple[str, ...], tuple[str
         found.append("the nut's two corners apart from each other")
     for side, names in zip(SIDES, on_edges, strict=True):
         if not any(sample.apart(names[0], name) >= SHORTEST for name in names[1:]):
-            found.append(f"a second point on the {job.bass_or_treble(side)} edge, well away from the nut")
+            found.append(f"a second point on the {job.bass_or_treble(side)} edge well away from the nut")
     return tuple(found)
 
 

@@ -147,7 +147,7 @@ def _sizes(sample: Sample, values: list[Array]) -> list[Size]:
 
 def findings(job: Job, seen: Straightness) -> tuple[Finding, ...]:
     """Edges that bend, single points off them, edges that nobody looked at; else that they are straight. A board that
-    turns is told of elsewhere, with the choice that it leaves.
+    turns is spoken of elsewhere, with the choice that it leaves.
     """
     found = [_unlooked(job, seen.unlooked)] if seen.unlooked else []
     if seen.turn is None:
@@ -166,7 +166,7 @@ def _unlooked(job: Job, sides: tuple[Side, ...]) -> Finding:
     return Finding(
         grade="look",
         code="board.unlooked",
-        text=f"Nobody has looked whether {what} straight: {then}",
+        text=f"Nobody has checked whether {what} straight: {then}",
         where=f"reading:{asked[0]}" if asked else "step:measure",
     )
 
@@ -176,8 +176,9 @@ def _bent(job: Job, bend: Bend, turn: Size) -> Finding:
     return Finding(
         grade="look",
         code="edge.bends",
-        text=f"The {hand} edge bends at fret 12, by {degrees(turn)}: there it lies {length(job, bend.off)} {way} "
-        "of the straight line from nut to board end. Look along it again, and whether both were read on the same edge.",
+        text=f"The {hand} edge bends at fret 12, by {degrees(turn)}: there it lies {length(job, bend.off)} "
+        f"{way} the straight line from nut to board end. Look along it again, and check that all three "
+        "points were read on the same edge.",
         values={
             "off": bend.off.value,
             "off_pm95": bend.off.pm95,
@@ -206,9 +207,9 @@ def _straight(job: Job, bends: tuple[Bend, ...]) -> Finding:
     turn = max((bend.turn for bend in bends if bend.turn is not None), key=lambda size: size.sd)
     answers = {r.of[0] for r in job.readings if r.kind == "inline" and r.taken}
     trusted = all(bend.point in answers for bend in bends)
-    text = f"The edges are straight at fret 12, as far as ±{said_pm(off.pm95, job.unit)} or ±{_up(turn.pm95)}° tells."
+    text = f"The edges are straight at fret 12, within ±{said_pm(off.pm95, job.unit)} or ±{_up(turn.pm95)}°."
     if trusted:
-        text += " That is by the answers “in line”: if both are wrong, no other reading shows it."
+        text += " This rests on the answers “in line”: if both are wrong, no other reading shows it."
     return Finding(
         grade="good",
         code="board.straight",

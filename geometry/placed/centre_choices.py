@@ -53,7 +53,7 @@ def turns(job: Job, surveyed: Surveyed, placed: Placed, seen: Straightness) -> t
     chosen = job.board.centre is not None and placed.sample.has(*centre_points(job))
     then = "Choose the neck centre line, or lay two threads."
     if chosen:
-        then = f"In force is the neck centre line {LIES[job.board.line]}, as chosen."
+        then = f"The neck centre line {LIES[job.board.line]} is used, as chosen."
     text = (
         f"The board turns at fret 12 by {degrees(seen.turn)} toward {toward}, and lies {length(job, seen.off)} beside "
         f"the line from nut to board end there. {_told(job, choices)} {then}"
@@ -96,7 +96,7 @@ def _apart(choices: list[Choice]) -> float:
 
 def _told(job: Job, choices: list[Choice]) -> str:
     if len(choices) < 2:
-        return "What that does to the outer strings' margins is told once the strings are known."
+        return "What that does to the outer strings' margins is said once the strings are known."
     parts = []
     for choice in choices:
         places = [where for where in PLACES if (where, "bass") in choice.margins]

@@ -108,19 +108,19 @@ def _compared(both: OverTop, side: str, unit: Unit) -> tuple[Finding, ...]:
     off, wide = wanted.mm - today.mm, TWO_SIDED_95 * math.hypot(today.sd, wanted.sd)
     values = {"today": today.mm, "wanted": wanted.mm, "pm95": wide}
     made, seen = said(wanted.mm, unit), said(today.mm, unit)
-    ways = f"the straightedge and the action make {made}, and read at the bridge was {seen}"
+    ways = f"the straightedge and the action give {made}, and the reading at the bridge {seen}"
     if both.read:
         if abs(off) <= wide:
             return ()
         text = (
-            f"The string's height over the top does not agree at the {side} side: {ways}, {said(abs(off), unit)} "
-            f"apart where ±{said_pm(wide, unit)} would be fine. Read the heights at the saddle, the bridge and the "
-            "frets again."
+            f"Two ways to find the string's height over the top disagree on the {side} side: {ways}. They lie "
+            f"{said(abs(off), unit)} apart, and no more than {said_pm(wide, unit)} would be fine. Read the "
+            "heights at the saddle, the bridge and the frets again."
         )
         return (Finding(grade="look", code="saddle.two_ways", text=text, values=values, where="saddle"),)
     way = "higher" if off > 0 else "lower"
     text = (
-        f"At the {side} side {ways}: with the action that is wanted the string will lie "
+        f"On the {side} side {ways}: with the action that is wanted the string will lie "
         f"{said_pm(wide, unit, abs(off))} {way} at the saddle than it was."
     )
     return (Finding(grade="good", code="saddle.two_ways", text=text, values=values, where="saddle"),)
@@ -156,7 +156,7 @@ def _told(job: Job, heights: dict[str, SaddleHeight], waits_for: Sequence[str]) 
     text = f"The saddle's height. {'. '.join(line[:1].upper() + line[1:] for line in lines)}."
     if waits_for:
         named = words.readings_called(job, waits_for)
-        text += f" Not settled until {words.joined(named)} {'are' if len(named) > 1 else 'is'} read again."
+        text += f" Not settled until {words.several(named, 4)} {'are' if len(named) > 1 else 'is'} read again."
     where = f"reading:{waits_for[0]}" if waits_for else "saddle"
     return (
         Finding(grade="look" if waits_for else "good", code="saddle.height", text=text, values=values, where=where),

@@ -21,7 +21,7 @@ from geometry.spacing import CENTS
 from geometry.units import mm, said
 
 LOST = 50.0
-"""A saddle that may lie so far off, mm, has no place (common practice, no source)."""
+"""A saddle that may lie farther off than this, mm, has no place (common practice, no source)."""
 BEYOND = 10.0
 """How far the slot runs past the outer strings where its length is not given, mm (common practice, no source)."""
 LEVEL, ROUNDING = 0.05, 1e-9
@@ -186,7 +186,7 @@ def lost(sample: Sample, job: Job, line: SaddleLine) -> Finding | None:
         return None
     waits = sample.waits_for(length)
     again = (
-        f"read {words.joined(words.readings_called(job, waits))} again"
+        f"read {words.several(words.readings_called(job, waits), 4)} again"
         if waits
         else "read more of the board and of the frets"
     )
@@ -231,8 +231,8 @@ def _unsettled(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
         Finding(
             grade="look",
             code="saddle.unsettled",
-            text=f"The saddle is not settled until {words.joined(waits)} {'are' if many else 'is'} read again: its ± "
-            f"covers the place with and without {'them' if many else 'it'}.",
+            text=f"The saddle is not settled until {words.several(waits, 4)} {'are' if many else 'is'} read again: its "
+            f"± covers the place with and without {'them' if many else 'it'}.",
             values={"pm95": max(plan.pm95)},
             where=f"reading:{plan.waits_for[0]}",
         ),
@@ -271,7 +271,7 @@ def _left_over(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
             grade="look",
             code="slot.left_over",
             text=f"The slot as cut cannot follow the saddle line: {said(abs(worst), job.unit, 2)} is left "
-            f"over at the outer strings, {abs(cents):.1f} cents at the twelfth fret. "
+            f"over at the outer strings, {abs(cents):.1f} cents at fret 12. "
             "Seat the bridge with the slot, or fill it and cut it anew.",
             values={"mm": worst, "cents": cents},
             where="saddle",

@@ -2,6 +2,7 @@
 
 from itertools import pairwise
 
+from geometry import words
 from geometry.findings import Finding
 from geometry.job import Job, Strings
 from geometry.job.sides import SIDES
@@ -18,7 +19,7 @@ from geometry.strings.tension import tension_findings
 from geometry.units import said
 
 OUTSIDE = 0.05
-"""How far a string's place may lie outside the saddle's thickness unsaid, mm: no file is finer."""
+"""A string's place outside the saddle's thickness by less than this, mm, is not spoken of: no file is finer."""
 WRONG_WAY = 1.0
 """How far typed compensation may lean against what the strings ask for, mm (common practice, no source)."""
 
@@ -65,24 +66,21 @@ def _order(strings: Strings) -> tuple[Finding, ...]:
 
 
 def _outside(job: Job, strung: Strung, wanted: Wanted, peaks: Peaks) -> tuple[Finding, ...]:
-    """The string whose break point lies farthest outside the saddle's thickness, and what that costs: what a straight
-    saddle is paid for with.
-    """
+    """The string whose break point lies farthest outside the saddle's thickness, and what that costs in cents."""
     off = (strung.break_point[0].real - peaks.x).tolist()
     cents = [CENTS * miss / nominal for miss, nominal in zip(off, wanted.ready.places.nominal.tolist(), strict=True)]
     worst = max(range(len(off)), key=lambda i: abs(cents[i]))
     if abs(off[worst]) < OUTSIDE:
         return ()
     straight = job.saddle is not None and job.saddle.straight
-    what = "Straight across, the saddle" if straight else "The saddle"
-    way = "behind" if off[worst] > 0 else "in front of"
+    what = "A straight saddle cannot follow" if straight else "The saddle is too thin for"
+    way = "farther back" if off[worst] > 0 else "farther forward"
     return (
         Finding(
             grade="look" if abs(cents[worst]) > EAR_CENTS else "good",
             code="saddle.straight" if straight else "saddle.room",
-            text=f"{what} cannot follow string {wanted.each[worst].name}, whose place lies "
-            f"{said(abs(off[worst]), job.unit)} {way} what its thickness holds: {abs(cents[worst]):.1f} cents at the "
-            "twelfth fret, the most of all strings.",
+            text=f"{what} {words.string(wanted.each[worst].name)}: it should break {said(abs(off[worst]), job.unit)} "
+            f"{way}. That costs {abs(cents[worst]):.1f} cents at fret 12, the most of all strings.",
             values={"mm": off[worst], "cents": cents[worst]},
             where="saddle",
         ),
@@ -97,7 +95,7 @@ def _no_nut(job: Job) -> tuple[Finding, ...]:
         Finding(
             grade="look",
             code="nut.zero_fret",
-            text="With a zero fret the strings start from that fret: the nut's compensation is left out.",
+            text="With a zero fret the strings start from that fret: the nut's compensation is not used.",
             where="field:strings.nut_compensation",
         ),
     )
@@ -110,8 +108,8 @@ def _slipped(job: Job, seen: Sample) -> tuple[Finding, ...]:
             grade="stop",
             code="heights.slip",
             text=f"The {job.bass_or_treble(side)} string over {place} reads {said(value, job.unit)}, but such "
-            f"heights lie between 0 and {said(most, job.unit)}: look at the unit and the decimal point. It is "
-            "left out so long.",
+            f"heights lie between 0 and {said(most, job.unit)}: look at the unit and the decimal point. "
+            "Until then this height is not used.",
             values={"mm": value},
             where="field:strings.action",
         )
@@ -131,7 +129,8 @@ def _habit(wanted: Wanted) -> tuple[Finding, ...]:
         Finding(
             grade="look",
             code="compensation.habit",
-            text="The compensation is a start value by common practice: pitch or make of the strings is not given.",
+            text="The compensation is a start value by common practice: the pitch or make of the strings is "
+            "not given yet.",
             where="step:strings",
         ),
     )
@@ -151,7 +150,7 @@ def _leaning(job: Job, wanted: Wanted) -> tuple[Finding, ...]:
             grade="stop",
             code="saddle.leans",
             text=f"The typed saddle leans the wrong way for a {job.hand}-handed instrument: bass less treble is "
-            f"{said(typed, job.unit)}, and the strings ask for {said(asked, job.unit)}. Look whether bass and treble "
+            f"{said(typed, job.unit)}, and the strings ask for {said(asked, job.unit)}. Check whether bass and treble "
             "are exchanged.",
             values={"typed": typed, "asked": asked},
             where="saddle",

@@ -101,11 +101,12 @@ def findings(job: Job, fall: Fall) -> tuple[Finding, ...]:
     degrees, way = math.degrees(math.atan(slope)), "falls away from" if slope >= 0 else "rises toward"
     steep, wrong = abs(math.atan(slope)) > STEEP, abs(math.atan(slope)) > MISREAD
     more = (
-        "No top lies so: read the heights at the board's end and at the bridge again, units and decimal points too."
+        "No top slopes that steeply: read the heights at the board's end and at the bridge again, units and "
+        "decimal points too."
         if wrong
-        else "Look to the heights read at the board's end and at the bridge, to the belly and to the neck angle."
+        else "Look at the heights read at the board's end and at the bridge, to the belly and to the neck angle."
         if steep
-        else "The check distances from the board's end are what a rule reads that lies on the top."
+        else "The check distances from the board's end allow for it: they are what a rule lying on the top reads."
     )
     return (
         Finding(

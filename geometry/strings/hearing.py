@@ -179,10 +179,11 @@ def hearing_findings(
                 Finding(
                     grade="look",
                     code="heard.disagrees",
-                    text=f"String {one.name}: the ear asks for {said(one.heard, unit)} (± "
-                    f"{said(one.heard_pm95, unit)}) and what is worked out for {said(one.worked_out, unit)} (± "
-                    f"{said(one.worked_out_pm95, unit)}). {said(one.taken, unit)} is taken; look to the trial "
-                    "saddle's place, the string's gauge and the heights.",
+                    text=f"{words.first_large(words.string(one.name))}: by ear its compensation is "
+                    f"{said(one.heard, unit)} (± {said(one.heard_pm95, unit)}), and it is worked out as "
+                    f"{said(one.worked_out, unit)} (± {said(one.worked_out_pm95, unit)}). "
+                    f"{said(one.taken, unit)} is used; look at the trial saddle's place, the string's "
+                    "gauge and the heights.",
                     values={"heard": one.heard, "worked_out": one.worked_out, "taken": one.taken},
                     where=f"string:{one.name}",
                 )

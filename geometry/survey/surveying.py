@@ -162,7 +162,7 @@ def _without_runaways(done: Adjusted) -> Adjusted:
 def _left_out(job: Job, name: str, ids: tuple[str, ...]) -> Loose:
     """A point whose readings do not go with the rest, and which they are."""
     said = words.several(words.readings_called(job, (taken.id for taken in job.readings if taken.id in ids)))
-    found = f"What was read to it does not go together or with the rest: {said}. Read it again."
+    found = f"The readings to it do not agree with each other or with the rest: {said}. Read them again."
     return Loose(point=name, direction=None, held_by=found)
 
 

@@ -19,9 +19,9 @@ from geometry.survey.result import Array, Otherwise
 from geometry.survey.rows.row import BELIEVABLE
 
 MOST = 12
-"""So many readings beyond belief are looked at, the worst first."""
+"""How many readings beyond belief are looked at, the worst first."""
 FAR = 5.0
-"""From so many mm on a change is worked out anew."""
+"""A change larger than this, mm, is worked out anew."""
 LITTLE = 1e4
 """How little say a reading has that is left out of a fit."""
 LEAST = 1e-3

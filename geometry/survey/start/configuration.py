@@ -20,12 +20,12 @@ from geometry.survey.start.set_aside import stubborn
 
 ATTEMPTS = 8
 DENIED = 100.0
-"""A side is denied where doing without it betters the weighted sum of squares by so much."""
+"""A side is denied where the weighted sum of squares falls by this when it is left out."""
 SAME = 5.0
 """Where trusting the readings that agree leads no farther off than this (mm), the fineness is wrong, not the place."""
 MISFIT, GOOD = 25.0, 3.0
-"""A fit that is out by five standard deviations a row all over is no fit. One is good enough that is out by less than
-two, with no row counted for more than five.
+"""Weighted sums of squares a row: a fit beyond the first, five standard deviations all over, is none; one below the
+second, 1.7 all over, is good enough, no row counted for more than the first.
 """
 
 

@@ -56,7 +56,7 @@ def test_without_a_seam_there_is_no_window(job: Job, layout: Layout, stamp: Stam
 def test_the_note_says_what_a_bow_costs(job: Job, layout: Layout, stamp: Stamp) -> None:
     """derived: 8 · 2² / (3 · 178.1) = 0.06 mm from the board's end (451.4) to the old footprint's front (629.5)."""
     note = drawn("placement", job, layout, stamp).notes[-1]
-    assert note == "The top is taken as flat: a bow between board and bridge of 2 mm costs 0.06 mm."
+    assert note == "The top is taken as flat: a bow of 2 mm between board and bridge moves the bridge by 0.06 mm."
 
 
 @pytest.mark.parametrize("end", ["rounded", "raised", "undercut", "flush"])
@@ -226,7 +226,7 @@ def test_the_note_in_inches_counts_with_inches(job: Job, layout: Layout, stamp: 
     """derived: 8 · 3.175² / (3 · 178.1) = 0.151 mm = 0.006 in."""
     inches = msgspec.structs.replace(job, unit="in")
     note = drawn("placement", inches, layout, stamp).notes[-1]
-    assert note == "The top is taken as flat: a bow between board and bridge of 1/8 in costs 0.006 in."
+    assert note == "The top is taken as flat: a bow of 1/8 in between board and bridge moves the bridge by 0.006 in."
 
 
 def test_without_pin_holes_the_clearing_is_laid_by_the_saddle_line(job: Job, layout: Layout, stamp: Stamp) -> None:

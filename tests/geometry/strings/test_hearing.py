@@ -93,7 +93,7 @@ def test_a_disagreement_is_named_and_widens_the_spread() -> None:
     assert found.taken_pm95 == pytest.approx(max(found.heard - found.taken, found.taken - found.worked_out))
     (told,) = hearing_findings(msgspec.structs.replace(STEEL, heard=(heard,)), (found,), TRIALS)
     assert (told.grade, told.code, told.where) == ("look", "heard.disagrees", "string:1")
-    assert f"the ear asks for {found.heard:.1f} mm" in told.text
+    assert f"by ear its compensation is {found.heard:.1f} mm" in told.text
 
 
 def test_a_harmonic_is_sharper_than_the_octave_of_a_stiff_string() -> None:

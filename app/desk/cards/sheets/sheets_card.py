@@ -154,7 +154,7 @@ class SheetsCard(Card):
         says = "In DXF. Straight lines are for readers that drop the arcs of an outline; circles stay circles."
         form.choice("Arcs as", arcs, *_field("arcs"), says=says)
         form.section(
-            "Lines in these files", "Each sort is on a layer of its own. Words on units and datum always stand."
+            "Lines in these files", "Each sort is on its own layer. Notes on units and datum are always written."
         )
         self.purposes = TickGrid("Lines in these files", self.inside)
         layer = "Written to DXF and SVG, on the layer"

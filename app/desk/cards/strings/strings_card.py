@@ -60,7 +60,7 @@ class StringsCard(Card):
         self._compensation()
         self.cents_heading = self.form.section(
             "Cents at each fret",
-            "After, and dashed before: with no compensation. Nothing within the band can be claimed.",
+            "Full: with this compensation; dashed: with none. Inside the band no ear can be sure.",
         )
         column.addWidget(self.picture)
         self._heights()
@@ -291,7 +291,7 @@ class StringsCard(Card):
             f"{place}, {words.side(on, self.document.job.hand)}" for place, on in self.heights if (place, on) in read
         ]
         which = "at all four places" if len(names) == len(self.heights) else words.joined(names)
-        self.read.setText(f"Read on the Measure card {which}: what was read is in force.")
+        self.read.setText(f"Read on the Measure card {which}: what was read there is used.")
         self.read.setVisible(bool(names))
 
     def choose(self, name: str) -> None:

@@ -133,7 +133,7 @@ def test_how_far_from_here_to_there(desk: Desk) -> None:
     assert hand.says.startswith("How far? Point at where it starts.")
     for name in ("nut.left", "end.left"):
         QTest.mouseClick(desk.board.plan, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier, where(desk, name))
-    assert hand.says.startswith("From nut, treble to board end, treble: 450.")
+    assert hand.says.startswith("From nut treble to board end treble: 450.")
     assert "±0." in hand.says
 
 

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from geometry.findings import Finding, look
 from geometry.job import Job
 from geometry.job.sides import SIDES
-from geometry.perturbed_states import Sample
+from geometry.perturbed_states import PerturbedStates
 from geometry.saddle.read_heights import read_height
 from geometry.strings.played import Played
 from geometry.units import said
@@ -23,9 +23,9 @@ OVER_TOP = {
 }
 
 
-def findings(job: Job, seen: Sample, ready: Played) -> tuple[Finding, ...]:
+def findings(job: Job, states: PerturbedStates, ready: Played) -> tuple[Finding, ...]:
     """Heights that no instrument has on its two sides, or at its nut."""
-    return (*_over_frets(job, ready), *_over_the_top(job, seen))
+    return (*_over_frets(job, ready), *_over_the_top(job, states))
 
 
 def _over_frets(job: Job, ready: Played) -> Iterator[Finding]:
@@ -52,9 +52,9 @@ def _over_frets(job: Job, ready: Played) -> Iterator[Finding]:
         )
 
 
-def _over_the_top(job: Job, seen: Sample) -> Iterator[Finding]:
+def _over_the_top(job: Job, states: PerturbedStates) -> Iterator[Finding]:
     for place, what in OVER_TOP.items():
-        left, right = (read_height(seen, place, side) for side in SIDES)
+        left, right = (read_height(states, place, side) for side in SIDES)
         if left is None or right is None or abs(left.mm - right.mm) <= UNLIKE:
             continue
         yield look(

@@ -18,7 +18,7 @@ from geometry.job import Bridge, Job, Strings
 from geometry.layout import XY, BridgePlan, Hole, OldPlan
 from geometry.neck.find_neck import NeckFrame
 from geometry.neck.string_paths import in_pairs
-from geometry.perturbed_states import Sample
+from geometry.perturbed_states import PerturbedStates
 from geometry.saddle.saddle_line import Slot, Strung
 from geometry.units import mm, said
 
@@ -69,10 +69,10 @@ class Seated(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         return (point - complex(self.front[0])) * complex(self.tailward[0]).conjugate()
 
 
-def seat(sample: Sample, job: Job, frame: NeckFrame, bridge: Bridge, wanted: Slot) -> Seated:
+def seat(states: PerturbedStates, job: Job, frame: NeckFrame, bridge: Bridge, wanted: Slot) -> Seated:
     """Seat the bridge the way the job says, in all rows. On an old footprint that is not read it is seated square."""
     lengthwise, own = _cut_slot(bridge, wanted.length)
-    front = _old_front(sample, job, frame) if bridge.seat == "old footprint" else None
+    front = _old_front(states, job, frame) if bridge.seat == "old footprint" else None
     if front is None:
         tailward = wanted.tailward / own if bridge.seat == "with slot" else np.ones_like(wanted.middle)
         middle = wanted.middle - tailward * lengthwise
@@ -93,12 +93,12 @@ def _cut_slot(bridge: Bridge, length: float) -> tuple[float, complex]:
     return (left + right) / 2, lean / abs(lean)
 
 
-def _old_front(sample: Sample, job: Job, frame: NeckFrame) -> tuple[Points, Points] | None:
+def _old_front(states: PerturbedStates, job: Job, frame: NeckFrame) -> tuple[Points, Points] | None:
     """The middle of the old footprint's front edge (its side nearest the nut), and the direction square to it."""
     names = job.old.outline if job.old is not None else ()
-    if len(names) < 3 or not sample.has(*names):
+    if len(names) < 3 or not states.has(*names):
         return None
-    corners = frame.see(sample, *names)
+    corners = frame.see(states, *names)
     next_ones = np.roll(corners, -1, axis=1)
     first = int((corners[0] + next_ones[0]).real.argmin())
     a, b = corners[:, first], next_ones[:, first]
@@ -122,14 +122,14 @@ def pin_places(seated: Seated, strung: Strung, bridge: Bridge, strings: Strings)
 
 
 def describe(
-    sample: Sample, job: Job, frame: NeckFrame, bridge: Bridge, seated: Seated, pins: Points | None
+    states: PerturbedStates, job: Job, frame: NeckFrame, bridge: Bridge, seated: Seated, pins: Points | None
 ) -> BridgePlan:
     """The bridge as the layout holds it."""
     half, width = mm(bridge.length) / 2, mm(bridge.width)
     at, ahead = complex(seated.front[0]), complex(seated.tailward[0])
     placed = np.array([seated.place(*corner) for corner in ((0, half), (0, -half), (width, -half), (width, half))]).T
     corners = xys(placed[0])
-    pm95s = _pm95s(sample, frame, placed if pins is None else np.concatenate((placed, pins), axis=1))
+    pm95s = _pm95s(states, frame, placed if pins is None else np.concatenate((placed, pins), axis=1))
     holes: tuple[Hole, ...] = ()
     if pins is not None and bridge.pins is not None and job.strings is not None:
         size = mm(bridge.pins.diameter)
@@ -149,15 +149,15 @@ def describe(
         wood_at=at_holes,
         corners_pm95=pm95s[:4],
         pins_pm95=pm95s[4:],
-        across_checked=sample.checked(_across(frame, placed)),
+        across_checked=states.checked(_across(frame, placed)),
     )
 
 
-def _pm95s(sample: Sample, frame: NeckFrame, points: Points) -> tuple[XY, ...]:
+def _pm95s(states: PerturbedStates, frame: NeckFrame, points: Points) -> tuple[XY, ...]:
     """The ± of points (rows, k): along the neck, and across it from the middle between the edge lines carried on, for
     that is what a template is laid to, whichever line is called the neck centre line.
     """
-    found = sample.pm95(np.concatenate((points.real, _across(frame, points)), axis=1)).tolist()
+    found = states.pm95(np.concatenate((points.real, _across(frame, points)), axis=1)).tolist()
     return tuple(zip(found[: len(found) // 2], found[len(found) // 2 :], strict=True))
 
 

@@ -6,7 +6,7 @@ belongs to a movement of the whole figure and is one over the standard deviation
 
 import numpy as np
 
-from geometry.survey.adjust.datum import Free, carry
+from geometry.survey.adjust.datum import Free, datum_transform
 from geometry.survey.adjust.network import Network
 from geometry.survey.result import Array
 
@@ -63,7 +63,7 @@ def loose_points(net: Network, x: Array, cov: Array, free: Array) -> frozenset[s
     columns = np.array([2 * net.points.index(name) for name in solved]) if loose else np.arange(0, 2 * len(solved), 2)
     if float(np.diagonal(cov)[columns].sum() + np.diagonal(cov)[columns + 1].sum()) < LOOSE**2:
         return loose  # the frame of all solved points has the least sum of variances of all frames
-    seen = carry(net, x, Free(solved)).covariance(cov)
+    seen = datum_transform(net, x, Free(solved)).covariance(cov)
     return loose | {solved[i] for i in np.flatnonzero(worst(seen, columns) > LOOSE**2)}
 
 

@@ -5,7 +5,7 @@ import numpy as np
 from geometry.layout import Loose
 from geometry.survey import words
 from geometry.survey.adjust.adjustment import Adjusted
-from geometry.survey.adjust.datum import Free, carry
+from geometry.survey.adjust.datum import Free, datum_transform
 
 ALONG = 0.5
 """A distance holds a movement well enough where it runs at less than 60 degrees to it."""
@@ -15,7 +15,7 @@ def describe_loose(done: Adjusted, solved: list[str]) -> tuple[Loose, ...]:
     """Each loose point of a fit; directions are seen in the fit's own frame."""
     if not done.loose:
         return ()
-    cov = carry(done.net, done.x, Free(tuple(solved))).covariance(done.cov) if len(solved) > 1 else done.cov
+    cov = datum_transform(done.net, done.x, Free(tuple(solved))).covariance(done.cov) if len(solved) > 1 else done.cov
     return tuple(_one(done, cov, name, solved) for name in done.net.points if name in done.loose)
 
 

@@ -9,7 +9,7 @@ import msgspec
 import numpy as np
 
 from geometry.survey.adjust.adjustment import NO_CONTROL, Adjusted, come_to_rest, describe
-from geometry.survey.adjust.datum import Straightedge, moved
+from geometry.survey.adjust.datum import Straightedge, moved_to_datum
 from geometry.survey.adjust.network import Network, evaluate
 from geometry.survey.judge.suspects import ALIKE, control
 from geometry.survey.result import Array
@@ -32,7 +32,7 @@ def suspicious(done: Adjusted) -> bool:
     return bool(np.any(beyond & (np.abs(done.residual) > 0.5 * GROSS * np.maximum(done.redundancy, 0.2))))
 
 
-def stubborn(net: Network, x: Array) -> Array:
+def robust_fit(net: Network, x: Array) -> Array:
     """The place x (p,) where most readings agree, each trusted the less the worse it does (after A. L. Cauchy's law of
     errors: the weight of a miss of w standard deviations is 1 / (1 + (w / 2)²)).
     """
@@ -66,12 +66,12 @@ def set_aside(net: Network, start: Array, base: Straightedge) -> tuple[tuple[int
     """The rows that are grossly out, and the network in which they have next to no say; none where no reading can be
     told from the others.
     """
-    x = stubborn(net, start)
+    x = robust_fit(net, start)
     off = np.abs(evaluate(net, x)[0] - net.value)
     rows = [int(i) for i in np.flatnonzero((off > GROSS) & (off > 2 * BELIEVABLE * net.sigma)) if i < net.fitted]
     if not rows:
         return (), net
-    done = describe(net, moved(net, x, base, {}), base)
+    done = describe(net, moved_to_datum(net, x, base, {}), base)
     rows = [row for row in rows if _alone(done, row)]
     sigma = net.sigma.copy()
     sigma[rows] *= ASIDE

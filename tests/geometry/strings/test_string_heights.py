@@ -6,7 +6,7 @@ import pytest
 from geometry.job import Action, Heights, String, Strings
 from geometry.job.stringing import HIGHEST_ACTION
 from geometry.spacing import one_fraction
-from geometry.strings.string_heights import heights, lie, missing, sag, spread, usual_action
+from geometry.strings.string_heights import heights, known_heights, missing, sag, spread, usual_action
 
 NOMINAL = np.full(3, 650.0)
 THREE = tuple(String(name=name) for name in "123")
@@ -95,7 +95,7 @@ def test_each_height_is_read_typed_or_as_usual_by_itself() -> None:
     # usual for steel at 650 mm: 0.5, and 1.8 at treble and 2.4 at bass (common practice, no source); bass at the right
     typed = Strings(list=THREE, action=Action(fret1=(0.7, None), fret12=(None, 2.9)))
     read = Action(fret12=(None, 3.1))
-    found = lie(typed, False, NOMINAL, read)
+    found = known_heights(typed, False, NOMINAL, read)
     assert found.over.tolist() == [[0.7, 0.5], [1.8, 3.1]]
     # derived: 0.1 where read or typed; 0.3 and 0.8 where assumed (common practice, no source)
     assert found.sd.tolist() == [[0.1, 0.3], [0.8, 0.1]]
@@ -111,7 +111,7 @@ def test_on_a_zero_fret_nobody_misses_the_height_over_fret_1() -> None:
 def test_heights_typed_over_the_frets_plane_fill_what_was_not_read() -> None:
     # derived: 0.5 + 3.6 x 0.05613 over fret 1, 0.5 + 1.8 over fret 12; hypot(0.1, 0.2/2) is not known of it
     both = Strings(list=THREE, height=Heights(nut=0.5, saddle=3.6))
-    found = lie(both, False, NOMINAL, Action(fret12=(2.0, None)))
+    found = known_heights(both, False, NOMINAL, Action(fret12=(2.0, None)))
     assert found.over[1].tolist() == pytest.approx([2.0, 2.3])
     assert found.over[0].tolist() == pytest.approx([0.5 + 3.6 * one_fraction("equal", 1)] * 2)
     assert found.sd[1, 1] == pytest.approx(0.1 * 2**0.5)

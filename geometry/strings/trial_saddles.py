@@ -65,7 +65,7 @@ def by_ear(ready: Played, trials: Mapping[str, Trial]) -> tuple[ByEar, ...]:
     heard = [one for one in ready.strings.heard if one.trial in trials and one.fret <= count]
     if not heard:
         return ()
-    best = compensate(freed(ready))
+    best = compensate(as_if_untyped(ready))
     nut = np.array([one.nut for one in best])
     found = []
     for index, string in enumerate(ready.strings.list):
@@ -78,7 +78,7 @@ def by_ear(ready: Played, trials: Mapping[str, Trial]) -> tuple[ByEar, ...]:
     return tuple(found)
 
 
-def freed(ready: Played) -> Played:
+def as_if_untyped(ready: Played) -> Played:
     """The same strings with their compensation to be worked out, whatever was typed."""
     return msgspec.structs.replace(ready, strings=msgspec.structs.replace(ready.strings, compensation=WORKED_OUT))
 
@@ -141,7 +141,7 @@ def _together(best: Compensated, heard: float, heard_sd: float, trial_at: float)
     )
 
 
-def heed(compensated: tuple[Compensated, ...], heard: tuple[ByEar, ...]) -> tuple[Compensated, ...]:
+def with_what_was_heard(compensated: tuple[Compensated, ...], heard: tuple[ByEar, ...]) -> tuple[Compensated, ...]:
     """The compensation with what was heard put in; a string whose compensation was typed keeps it.
 
     What stays in cents keeps its shape over the frets: the ear moves the place, not the string.

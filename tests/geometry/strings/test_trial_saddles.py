@@ -6,7 +6,7 @@ import pytest
 
 from geometry.job import Heard, Heights, String, Strings
 from geometry.strings.compensation import compensate, played, residual_cents
-from geometry.strings.hearing import ByEar, Trial, by_ear, hearing_findings, heed
+from geometry.strings.trial_saddles import ByEar, Trial, by_ear, hearing_findings, with_what_was_heard
 from geometry.strings.usual_sets import SETS
 from tests.published.string_cases import equal_frets
 
@@ -127,7 +127,7 @@ def test_strings_nobody_listened_to_are_left_alone() -> None:
 def test_heeding_moves_the_place_and_says_by_how_much() -> None:
     best = compensate(played(STEEL, "right", FRETS))
     heard = listen(STEEL, Heard(string="6", cents=8, trial="1"))
-    found = heed(best, heard)
+    found = with_what_was_heard(best, heard)
     assert found[:5] == best[:5]
     assert (found[5].saddle, found[5].source, found[5].pm95) == (heard[0].taken, "by ear", heard[0].taken_pm95)
     assert found[5].saddle - found[5].heard == pytest.approx(best[5].saddle)
@@ -136,4 +136,4 @@ def test_heeding_moves_the_place_and_says_by_how_much() -> None:
 def test_typed_compensation_outranks_the_ear() -> None:
     typed = msgspec.structs.replace(STEEL, compensation=(2.0,) * 6)
     best = compensate(played(typed, "right", FRETS))
-    assert heed(best, listen(typed, Heard(string="6", cents=8, trial="1"))) == best
+    assert with_what_was_heard(best, listen(typed, Heard(string="6", cents=8, trial="1"))) == best

@@ -12,7 +12,7 @@ from export.drawing import typeface
 from export.drawing.flatten import arc_ends, pieces
 from export.drawing.marks import XY, Arc, Circle, Line, Mark, Path, Text
 from export.drawing.pens import dashes_of, width_of
-from export.machine.machine_file import WORDS, Cut, layer_of
+from export.machine.machine_file import WORDS, MachineDrawing, layer_of
 
 COLOURS = {
     "cut": "#d00000",
@@ -58,7 +58,7 @@ class _Writer(XMLGenerator):
         self.ignorableWhitespace("\n")
 
 
-def data(cut: Cut, mark: str = "") -> bytes:
+def data(cut: MachineDrawing, mark: str = "") -> bytes:
     """What is to be cut, already in file coordinates, as an SVG file's bytes; `mark` is a comment in it."""
     wide, high = map(_n, cut.size)
     out = _Writer()

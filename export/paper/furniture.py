@@ -12,7 +12,7 @@ import msgspec
 from export.drawing.flatten import Box, box, union
 from export.drawing.marks import XY, Anchor, Circle, Line, Mark, Path, Purpose, Shape, Text
 from export.drawing.pens import PENS
-from export.drawing.transform import Placing
+from export.drawing.transform import Transform
 from export.drawing.typeface import text_box, width
 from geometry.units import MM_PER
 
@@ -29,7 +29,7 @@ class Block(msgspec.Struct, frozen=True):
 
     def at(self, corner: XY) -> tuple[Mark, ...]:
         """The block with its lower left corner there."""
-        return Placing(shift=corner).marks(self.marks)
+        return Transform(shift=corner).marks(self.marks)
 
 
 def words(at: XY, text: str, height: float, *, bold: bool = False, anchor: Anchor = "sb", angle: float = 0.0) -> Mark:
@@ -45,7 +45,7 @@ def marks_box(marks: Sequence[Mark]) -> Box:
 def block(marks: Sequence[Mark]) -> Block:
     """A block of marks, shifted so that its lower left corner is at (0, 0)."""
     around = marks_box(marks)
-    return Block(Placing(shift=(-around.x0, -around.y0)).marks(tuple(marks)), around.width, around.height)
+    return Block(Transform(shift=(-around.x0, -around.y0)).marks(tuple(marks)), around.width, around.height)
 
 
 def day(date: datetime.date) -> str:

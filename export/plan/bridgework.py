@@ -86,7 +86,7 @@ def _sides(job: Job, layout: Layout, view: PlanView) -> list[Label]:
             for at, words in zip(wings, names, strict=True)
         ]
     if layout.neck is not None:
-        ways = [math.degrees(view.placing.angle(side * math.pi / 2)) for side in (1, -1)]
+        ways = [math.degrees(view.to_screen.angle(side * math.pi / 2)) for side in (1, -1)]
         labels += [
             Label(at=at, words=words, of=f"side:{words}", height=2.6, bold=True, prefer=away, clear=1.5)
             for at, words, away in zip(layout.neck.nut, names, ways, strict=True)

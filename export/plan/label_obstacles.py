@@ -64,7 +64,7 @@ def occupied(view: PlanView, runs: Sequence[Run], boxes: Sequence[Box]) -> Occup
 def _plate(text: Text, view: PlanView) -> Box:
     """The ground under a reading's value, which stands upright on the screen (paper mm)."""
     (x, y), wide = view.seen(text.at), width(text.text, text.height, text.bold)
-    upright = view.placing.shape(text)
+    upright = view.to_screen.shape(text)
     assert isinstance(upright, Text)
     x -= ALONG[upright.anchor[0]] * wide
     y -= ACROSS[upright.anchor[1]] * text.height

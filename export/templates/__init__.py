@@ -6,7 +6,7 @@ import msgspec
 
 from export import words
 from export.errors import ExportError
-from export.paper.lay_sheets import Figure, Order, Sheet, Stamp, lay
+from export.paper.lay_sheets import Figure, PrintOrder, Sheet, Stamp, lay
 from export.paper_sizes import paper_named
 from export.records import page_ground
 from export.spoken import called
@@ -158,7 +158,7 @@ def _pages(template: Template, job: Job, layout: Layout, stamp: Stamp) -> tuple[
         return template.pages(job, layout, stamp)
     assert template.draw is not None
     figure = template.draw(job, layout, stamp)
-    order = Order(figure=figure, template=template.name, title=job.title, stamp=stamp)
+    order = PrintOrder(figure=figure, template=template.name, title=job.title, stamp=stamp)
     found = {"stops": stops_of(layout), "looks": looks_of(layout), "doubt": _readings_in_doubt(job, layout)}
     return lay(msgspec.structs.replace(order, **found))
 

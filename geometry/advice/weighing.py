@@ -25,7 +25,8 @@ from geometry.units import Length
 WORTH, WORTH_MM = 0.1, 0.03
 """A reading is worth taking for the saddle's sake from a tenth of its ± on, and from so many mm."""
 FLOOR_CENTS = 2.0
-"""Players fretting the same note differ by this much, one standard deviation (R. M. Mottola, see geometry/strings/trial_saddles)."""
+"""Players fretting the same note differ by this much, one standard deviation (R. M. Mottola, see
+geometry/strings/trial_saddles)."""
 SADDLE = "the saddle"
 
 

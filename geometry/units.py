@@ -13,7 +13,8 @@ from typing import Literal
 Length = float | str
 Unit = Literal["mm", "cm", "in"]
 
-MM_PER: dict[Unit, float] = {"mm": 1.0, "cm": 10.0, "in": 25.4}
+INCH = 25.4
+MM_PER: dict[Unit, float] = {"mm": 1.0, "cm": 10.0, "in": INCH}
 """1 in = 25.4 mm exactly (ISO 31-1:1992; international yard and pound agreement of 1959)."""
 
 LONGEST = 60

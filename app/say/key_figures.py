@@ -8,7 +8,7 @@ from app.say import plain_words
 from export.drawing.marks import Tone
 from geometry import units
 from geometry.job import Job
-from geometry.layout import Layout
+from geometry.layout import Layout, leans_wrong
 
 Mark = Literal["", "good", "look", "stop"]
 
@@ -73,7 +73,7 @@ def _slant(job: Job, layout: Layout) -> KeyFigure:
     saddle = layout.saddle
     if saddle is None:
         return KeyFigure(title="Slant", value="–", rest="waits for the saddle", tone="quiet", where="saddle")
-    wrong = any(f.grade == "stop" and f.code in ("slot.leans", "saddle.leans") for f in layout.findings)
+    wrong = leans_wrong(layout)
     longer = "neither side longer" if saddle.longer == "neither" else f"{saddle.longer} longer"
     if wrong:
         longer = f"{longer}, the wrong way for the hand"

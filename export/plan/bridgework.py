@@ -11,11 +11,9 @@ from export.plan.measured_points import warning
 from export.plan.old_work import footprint, metal_marks, old_hole
 from export.plan.plan_view import PlanView
 from geometry.job import Job
-from geometry.layout import Layout, SaddlePlan
+from geometry.layout import Layout, SaddlePlan, leans_wrong
 from geometry.units import said, show
 
-LEANS = ("slot.leans", "saddle.leans")
-"""The findings that say a slant is wrong for the hand."""
 HATCH = 1.6
 """Between a hatch's lines, in paper mm."""
 
@@ -58,7 +56,7 @@ def bridgework(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], li
 def _slot(job: Job, layout: Layout, saddle: SaddlePlan, view: PlanView, heavy: float) -> tuple[list[Mark], list[Label]]:
     """The slot with how it leans, in words; one that leans the wrong way for the hand is marked in shape and colour."""
     shape = polyline(saddle.slot, closed=True)
-    if any(finding.grade == "stop" and finding.code in LEANS for finding in layout.findings):
+    if leans_wrong(layout):
         front = saddle.front[0 if job.bass == "left" else 1]
         return [
             Mark(shape=shape, purpose="route", of="slot", weight=1.8 * heavy, tone="look"),

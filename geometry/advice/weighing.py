@@ -8,7 +8,8 @@ the readings follows (E. M. Mikhail, Observations and Least Squares, 1976, on ad
 import msgspec
 import numpy as np
 
-from geometry.advice.candidates import FRETS, On, candidates
+from geometry.advice.candidates import On, candidates
+from geometry.advice.measuring_lists import FRETS
 from geometry.job import Job, Reading
 from geometry.job.instruments import INSTRUMENTS
 from geometry.job.readings import FARTHEST

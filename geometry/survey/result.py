@@ -1,12 +1,9 @@
 """What the survey hands on: the adjusted state with its covariance, and what is to be said of the readings."""
 
 import msgspec
-import numpy as np
-from numpy.typing import NDArray
 
+from geometry.frame import Array as Array
 from geometry.layout import XY, Fit, Survey
-
-Array = NDArray[np.float64]
 
 
 class Alternative(msgspec.Struct, frozen=True, kw_only=True, eq=False):

@@ -11,7 +11,7 @@ from geometry.survey import words
 from geometry.survey.adjust.adjustment import NO_CONTROL, Adjusted, come_to_rest, describe
 from geometry.survey.adjust.datum import Fixed, moved_to_datum
 from geometry.survey.adjust.looseness import STILL
-from geometry.survey.adjust.network import Network, network_of
+from geometry.survey.adjust.network import NO_COLUMNS, Network, network_of
 from geometry.survey.adjust.own_frame import in_own_frame, possible_bases
 from geometry.survey.judge.checked import Flags, checked_points
 from geometry.survey.judge.loose_points import describe_loose
@@ -142,7 +142,7 @@ def _more_coarsely(done: Adjusted, times: float) -> Adjusted:
     net = done.net
     own = np.array([bool(row.id) or row.extras[0][0].startswith("zero.") for row in net.rows])
     coarser = msgspec.structs.replace(net, sigma=np.where(own, times, 1.0) * net.sigma)
-    held = np.arange(2 * len(net.points)) if isinstance(done.datum, Fixed) else np.array([], dtype=np.intp)
+    held = np.arange(2 * len(net.points)) if isinstance(done.datum, Fixed) else NO_COLUMNS
     x = come_to_rest(coarser, done.x, held).x
     if not isinstance(done.datum, Fixed):
         x = moved_to_datum(coarser, x, done.datum, {})

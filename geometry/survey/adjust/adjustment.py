@@ -9,7 +9,7 @@ from geometry.layout import XY
 from geometry.survey.adjust.datum import Datum, Fixed, Free, datum_transform, held_columns, moved_to_datum
 from geometry.survey.adjust.least_squares import Normal, Settled, settle
 from geometry.survey.adjust.looseness import inverse, loose_points, sure
-from geometry.survey.adjust.network import Index, Network, dense, evaluate, normal, rigid
+from geometry.survey.adjust.network import NO_COLUMNS, Index, Network, dense, evaluate, normal, rigid
 from geometry.survey.adjust.sparse import SPARSE, product
 from geometry.survey.adjust.sparse import inverse as sparse_inverse
 from geometry.survey.result import Array
@@ -111,8 +111,8 @@ class Model(msgspec.Struct, frozen=True, eq=False):
         return Normal(float(miss @ miss), matrix, pull)
 
 
-def come_to_rest(net: Network, x: Array, fixed: Index, steps: int = 40) -> Settled:
-    """Fit the network from the start x (p,)."""
+def come_to_rest(net: Network, x: Array, fixed: Index = NO_COLUMNS, steps: int = 40) -> Settled:
+    """Fit the network from the start x (p,), the `fixed` columns held where they are."""
     still = np.zeros((net.p, 0))
     if not len(fixed) and net.p <= SPARSE:
         still = _gauge(net, x)

@@ -12,7 +12,7 @@ import msgspec
 import numpy as np
 
 from geometry.layout import XY
-from geometry.survey.adjust.network import LEVER, Index, Network, rigid
+from geometry.survey.adjust.network import LEVER, NO_COLUMNS, Index, Network, rigid
 from geometry.survey.result import Array
 
 HOLDING = 1e-6
@@ -70,7 +70,7 @@ class DatumTransform(msgspec.Struct, frozen=True, eq=False):
 def held_columns(net: Network, datum: Datum) -> Index:
     """The columns that a datum of fixed coordinates takes out of the fit."""
     if not isinstance(datum, Fixed):
-        return np.array([], dtype=np.intp)
+        return NO_COLUMNS
     columns = [
         2 * net.points.index(name) + axis
         for name, axes in datum.points.items()

@@ -73,7 +73,7 @@ def _anew(done: Adjusted, base: Moving, rows: Sequence[int]) -> tuple[Array, Arr
     sigma = done.net.sigma.copy()
     sigma[list(rows)] *= LITTLE
     lighter = msgspec.structs.replace(done.net, sigma=sigma)
-    fit = come_to_rest(lighter, done.x, np.array([], dtype=np.intp))
+    fit = come_to_rest(lighter, done.x)
     again = describe(lighter, moved_to_datum(lighter, fit.x, base, {}), base)
     values, vectors = np.linalg.eigh(again.cov - done.cov)
     more = values > 0

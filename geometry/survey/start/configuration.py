@@ -15,7 +15,7 @@ from geometry.survey.adjust.network import Network
 from geometry.survey.judge.suspects import chi_square
 from geometry.survey.result import Array
 from geometry.survey.rows.which_side import Turn, turns
-from geometry.survey.start.mirror_images import NOTHING, turn_over
+from geometry.survey.start.mirror_images import turn_over
 from geometry.survey.start.misfit import misfit, places, start_cost, vector, whole_cost
 from geometry.survey.start.rough_places import ProvisionalPlaces, SearchInput, provisional_places, search_input
 from geometry.survey.start.set_aside import robust_fit
@@ -101,7 +101,7 @@ def _from_near(
     if fit.squares <= chi_square(max(dof, 1)) or not rough.keys() >= set(net.points):
         return fit, start
     near = vector(net, rough)
-    other = come_to_rest(net, near, NOTHING)
+    other = come_to_rest(net, near)
     if not other.resting or whole_cost(net, other.x, sides) > whole_cost(net, fit.x, sides) - BETTER:
         return fit, start
     return other, near
@@ -131,7 +131,7 @@ def _settle_down(
     most of them do, from several beginnings, and the fit starts there.
     """
     start = _start(net, placed)
-    fit = come_to_rest(net, start, NOTHING)
+    fit = come_to_rest(net, start)
     if fit.squares < MISFIT * (len(net.rows) + 4):
         return fit, start, placed
     best = np.inf
@@ -145,7 +145,7 @@ def _settle_down(
             start, best, placed = y, value, again
         if best < GOOD * (len(net.rows) + 4):
             break
-    return come_to_rest(net, start, NOTHING), start, placed
+    return come_to_rest(net, start), start, placed
 
 
 def _start(net: Network, placed: ProvisionalPlaces) -> Array:

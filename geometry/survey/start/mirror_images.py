@@ -34,7 +34,6 @@ FEW, ELSEWHERE = 4, 5.0
 """Points held by so few readings are looked at for another place, which is another from so many mm on."""
 USUAL = 25.0
 """A point so far from where it usually lies may be turned over, mm (common practice, no source)."""
-NOTHING = np.array([], dtype=np.intp)
 
 
 def turn_over(
@@ -98,7 +97,7 @@ def _tried(
     """What is chosen after another start was tried; None where it leads nowhere else."""
     if start is None:
         return None
-    other = moved_to_datum(net, come_to_rest(net, start, NOTHING).x, base, {})
+    other = moved_to_datum(net, come_to_rest(net, start).x, base, {})
     differ = _differ(net, chosen.x, other)
     if not differ:
         return None

@@ -19,7 +19,6 @@ GROSS = 15.0
 """Errors from here on (mm) bend the figure of an instrument out of shape (common practice, no source)."""
 ASIDE = 1e4
 ROUNDS, STEPS_A_ROUND, NEAR = 8, 6, 0.01
-NOTHING = np.array([], dtype=np.intp)
 
 
 def suspicious(done: Adjusted) -> bool:
@@ -41,7 +40,7 @@ def robust_fit(net: Network, x: Array) -> Array:
         miss = (evaluate(net, x)[0] - net.value) / net.sigma
         trusted = msgspec.structs.replace(net, sigma=net.sigma * np.sqrt(1 + (miss / 2.0) ** 2))
         before = x
-        x = come_to_rest(trusted, x, NOTHING, steps=STEPS_A_ROUND).x
+        x = come_to_rest(trusted, x, steps=STEPS_A_ROUND).x
         if np.abs(x - before).max(initial=0.0) < NEAR:
             break
     return x

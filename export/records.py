@@ -89,7 +89,7 @@ class Sheet(msgspec.Struct, frozen=True, kw_only=True):
     transform: Transform | None = None
 
 
-def page_ground(paper: Paper, margin: float, correction: tuple[float, float]) -> Box:
+def printable_area(paper: Paper, margin: float, correction: tuple[float, float]) -> Box:
     """The ground inside the margins, so that nothing leaves it after the correction. Raises `PaperTooSmall`."""
     half_w, half_h = (
         (side / 2 - margin) / max(1.0, factor)

@@ -100,7 +100,7 @@ def _machine_files(
     if template.draw is None or not {"dxf", "svg"} & set(only):
         return []
     try:
-        cut = _cut(template.title, template.draw(job, layout, stamp), job, layout, machine)
+        drawing = _cut(template.title, template.draw(job, layout, stamp), job, layout, machine)
     except ExportError as error:
         if left_out is None:
             raise
@@ -111,11 +111,11 @@ def _machine_files(
         from export.machine import dxf
 
         suffix = "-mm" if machine.release == "R12" else ""
-        tasks.append((f"{template.name}{suffix}.dxf", lambda mark: dxf.data(cut, machine, mark)))
+        tasks.append((f"{template.name}{suffix}.dxf", lambda mark: dxf.data(drawing, machine, mark)))
     if "svg" in only:
         from export.machine import svg
 
-        tasks.append((f"{template.name}.svg", lambda mark: svg.data(cut, mark)))
+        tasks.append((f"{template.name}.svg", lambda mark: svg.data(drawing, mark)))
     return tasks
 
 

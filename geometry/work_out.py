@@ -77,7 +77,7 @@ def _with_neck(job: Job, surveyed: Surveyed, placed: PlacedInstrument, layout: L
         *find_neck.findings(job, described, layout.points),
         *board_bounds.board_findings(job, described),
         *straightness.findings(job, looked),
-        *centre_choices.turns(job, surveyed, placed, looked),
+        *centre_choices.turn_findings(job, surveyed, placed, looked),
     )
     if on.spaced is None or on.lines is None:
         return _told(layout, fret_lines.missing(seen, job))
@@ -91,7 +91,7 @@ def _with_neck(job: Job, surveyed: Surveyed, placed: PlacedInstrument, layout: L
     )
     if placed.saddle is None:
         return _told(layout, string_plan_findings.missing(job))
-    lost = saddle_line.lost(seen, job, placed.saddle.line)
+    lost = saddle_line.place_unknown(seen, job, placed.saddle.line)
     if lost is not None:
         return _told(layout, lost)
     return _with_bridge(job, seen, on, placed.saddle, _with_saddle(job, seen, on, placed.saddle, layout))
@@ -137,7 +137,7 @@ def _with_bridge(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrin
     return _told(
         replace(layout, bridge=plan, old=old),
         *seat_bridge.findings(job, job.bridge, plan, old),
-        *seat_bridge.short(job, job.bridge, strings.seated, strings.pins),
+        *seat_bridge.too_short(job, job.bridge, strings.seated, strings.pins),
         *old_work.findings(job, old, job.bridge, strings.seated, strings.pins),
         *_against_old(job, replace(layout, bridge=plan, old=old)),
     )

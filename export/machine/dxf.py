@@ -56,7 +56,7 @@ ALIGN = {
 }
 
 
-def data(cut: MachineDrawing, machine: MachineSettings, mark: str = "") -> bytes:
+def data(drawing: MachineDrawing, machine: MachineSettings, mark: str = "") -> bytes:
     """What is to be cut, already in file coordinates, as a DXF file's bytes; `mark` is a comment at its head.
 
     R12 knows no units: the file's name should say mm. Without bulges arcs within outlines become chords, no farther
@@ -65,11 +65,11 @@ def data(cut: MachineDrawing, machine: MachineSettings, mark: str = "") -> bytes
     document = new("R2010")
     document.header["$INSUNITS"] = 4
     document.header["$MEASUREMENT"] = 1
-    _tables(document, cut.marks)
+    _tables(document, drawing.marks)
     space = document.modelspace()
-    for each in cut.marks:
+    for each in drawing.marks:
         _entity(space, each, machine.bulges)
-    low, high = (cut.box.x0, cut.box.y0, 0.0), (cut.box.x1, cut.box.y1, 0.0)
+    low, high = (drawing.box.x0, drawing.box.y0, 0.0), (drawing.box.x1, drawing.box.y1, 0.0)
     document.header["$EXTMIN"], document.header["$EXTMAX"] = low, high
     space.reset_extents(low, high)
     whole = f"999\n{mark}\n{_text_of(document, machine)}"  # 999 is the group code of a comment

@@ -58,9 +58,9 @@ class _Writer(XMLGenerator):
         self.ignorableWhitespace("\n")
 
 
-def data(cut: MachineDrawing, mark: str = "") -> bytes:
+def data(drawing: MachineDrawing, mark: str = "") -> bytes:
     """What is to be cut, already in file coordinates, as an SVG file's bytes; `mark` is a comment in it."""
-    wide, high = map(_n, cut.size)
+    wide, high = map(_n, drawing.size)
     out = _Writer()
     out.startDocument()
     size = {"width": f"{wide}mm", "height": f"{high}mm", "viewBox": f"0 0 {wide} {high}"}
@@ -68,12 +68,12 @@ def data(cut: MachineDrawing, mark: str = "") -> bytes:
     out.new_line()
     out.comment(mark)
     out.new_line()
-    out.words("title", cut.title, {})
+    out.words("title", drawing.title, {})
     out.new_line()
-    out.words("desc", " ".join(cut.says), {})
-    for layer, marks in groupby(sorted(cut.marks, key=layer_of), key=layer_of):
+    out.words("desc", " ".join(drawing.says), {})
+    for layer, marks in groupby(sorted(drawing.marks, key=layer_of), key=layer_of):
         out.new_line()
-        _write_layer(out, layer, list(marks), cut.size[1])
+        _write_layer(out, layer, list(marks), drawing.size[1])
     out.new_line()
     out.endElement("svg")
     out.new_line()

@@ -12,7 +12,7 @@ from export.paper import furniture
 from export.paper.furniture import Block, marks_box
 from export.paper.taped_pages import lay_tiles
 from export.paper_sizes import Paper, paper_named
-from export.records import Figure, PrintOrder, Sheet, Stamp, Turn, page_ground
+from export.records import Figure, PrintOrder, Sheet, Stamp, Turn, printable_area
 
 __all__ = ["Figure", "PrintOrder", "Sheet", "Stamp", "lay"]
 
@@ -32,7 +32,7 @@ LINE = 0.3
 """What a line's own width may stand out beyond its middle, mm."""
 
 
-class Around(msgspec.Struct, frozen=True):
+class PlacedBlocks(msgspec.Struct, frozen=True):
     """The blocks around a figure: their marks, and how much worse than wished they lie (0: all as wished)."""
 
     marks: tuple[Mark, ...]
@@ -63,7 +63,7 @@ def lay(order: PrintOrder) -> tuple[Sheet, ...]:
 def on_one(order: PrintOrder, paper: Paper) -> Sheet | None:
     """A figure with all its blocks on one sheet, or None where there is no room."""
     figure, stamp = order.figure, order.stamp
-    ground = page_ground(paper, stamp.margin, stamp.correction)
+    ground = printable_area(paper, stamp.margin, stamp.correction)
     turn = 0.0 if paper.width >= paper.height else -math.pi / 2
     laid = Transform(turn=turn, mirror=figure.mirror).marks(figure.marks)
     size = marks_box(laid).grown(LINE)
@@ -136,7 +136,7 @@ def title_block(order: PrintOrder, paper: Paper) -> Block:
     return furniture.paragraph(lines)
 
 
-def blocks_around(marks: tuple[Mark, ...], ground: Box, wishes: list[Wish]) -> Around | None:
+def blocks_around(marks: tuple[Mark, ...], ground: Box, wishes: list[Wish]) -> PlacedBlocks | None:
     """The blocks, each in a free place nearest to where it is wished; None where one finds no room."""
     free = OccupiedCells(ground, CELL)
     free.occupy_marks(marks, 2.5)
@@ -150,7 +150,7 @@ def blocks_around(marks: tuple[Mark, ...], ground: Box, wishes: list[Wish]) -> A
         worse += more
         free.occupy(Box(*corner, corner[0] + choice.width, corner[1] + choice.height).grown(3.0))
         placed += choice.at(corner)
-    return Around(placed, worse)
+    return PlacedBlocks(placed, worse)
 
 
 def _best(

@@ -16,7 +16,7 @@ from export.paper import furniture
 from export.paper.furniture import Block, marks_box, words
 from export.paper.tile_grid import OVERLAP, Grid, lay_grid
 from export.paper_sizes import Paper
-from export.records import PrintOrder, Sheet, page_ground
+from export.records import PrintOrder, Sheet, printable_area
 
 CLEAR = 2.5
 """What stays free between the figure and what the sheet says, mm."""
@@ -61,7 +61,7 @@ def stop_lines(order: PrintOrder, room: float) -> list[tuple[str, float, bool]]:
 
 def page_window(order: PrintOrder, paper: Paper) -> Box:
     """The part of a page that shows the figure."""
-    ground = page_ground(paper, order.stamp.margin, order.stamp.correction)
+    ground = printable_area(paper, order.stamp.margin, order.stamp.correction)
     text, scale = _foot(order, paper, "sheet A1, 1 of 10")
     band = furniture.scale_block(*furniture.SCALES[0], upright=True).width
     return Box(ground.x0, ground.y0 + max(text.height, scale.height) + CLEAR, ground.x1 - band - CLEAR, ground.y1)
@@ -78,7 +78,7 @@ def _page(order: PrintOrder, laid: LaidFigure, number: int) -> Sheet:
     shown = grid.window(cell)
     shift = (window.x0 - shown.x0, window.y0 - shown.y0)
     transform = Transform(shift=shift, turn=laid.transform.turn, mirror=laid.transform.mirror)
-    ground = page_ground(laid.paper, stamp.margin, stamp.correction)
+    ground = printable_area(laid.paper, stamp.margin, stamp.correction)
     name = cell_name(cell)
     several = len(grid.cells) > 1
     count = f"sheet {name}, {number + 1} of {len(grid.cells)}" if several else "sheet 1 of 1"
@@ -129,7 +129,7 @@ def _strokes(a: XY, b: XY) -> list[Mark]:
 def _foot(order: PrintOrder, paper: Paper, count: str, *, several: bool = True) -> tuple[Block, Block]:
     """The words at the foot of a sheet, and the scale beside them."""
     stamp = order.stamp
-    ground = page_ground(paper, stamp.margin, stamp.correction)
+    ground = printable_area(paper, stamp.margin, stamp.correction)
     blocks = [furniture.scale_block(mm, inch, upright=False) for mm, inch in furniture.SCALES]
     scale = next((block for block in blocks if block.width <= ground.width * 0.5), blocks[-1])
     room = ground.width - scale.width - 6.0

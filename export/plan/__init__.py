@@ -22,7 +22,7 @@ def compose_with(
 ) -> tuple[Drawing, LabelPlaces]:
     """The plan, and where its labels stand. They stay where they stood `before` unless there are others now."""
     marks, labels = instrument.instrument(layout)
-    stages = [sheets_over(view), instrument_lines(layout, view), (bridgework.ground(layout, view), [])]
+    stages = [sheets_over(view), instrument_lines(layout, view), (bridgework.bridge_outline(layout, view), [])]
     if "old bridge" in view.overlays:
         stages.append(bridgework.old_work(job, layout, view))
     stages += [(instrument.strings(layout, view), []), bridgework.bridgework(job, layout, view)]

@@ -18,7 +18,7 @@ HATCH = 1.6
 """Between a hatch's lines, in paper mm."""
 
 
-def ground(layout: Layout, view: PlanView) -> list[Mark]:
+def bridge_outline(layout: Layout, view: PlanView) -> list[Mark]:
     """The bridge's ground and outline, under strings and old work."""
     if layout.bridge is None:
         return []

@@ -8,7 +8,7 @@ from export import words
 from export.errors import ExportError
 from export.paper.lay_sheets import Figure, PrintOrder, Sheet, Stamp, lay
 from export.paper_sizes import paper_named
-from export.records import page_ground
+from export.records import printable_area
 from export.spoken import called
 from export.templates import bridge, check_sheet, job_sheet, nut, placement, plate
 from geometry.job import Job
@@ -141,7 +141,9 @@ def sheets(job: Job, layout: Layout, stamp: Stamp, left_out: LeftOut | None = No
 def all_sheets(job: Job, layout: Layout, stamp: Stamp, left_out: LeftOut | None = None) -> tuple[Sheet, ...]:
     """As `sheets`, but all of them, whichever the stamp chooses."""
     templates = [template_named(name) for name in dict.fromkeys(stamp.templates)]
-    page_ground(paper_named(stamp.paper), stamp.margin, stamp.correction)  # paper that holds nothing is never left out
+    printable_area(
+        paper_named(stamp.paper), stamp.margin, stamp.correction
+    )  # paper that holds nothing is never left out
     pages: list[Sheet] = []
     for template in templates:
         try:

@@ -7,7 +7,7 @@ from geometry.job import Job
 from geometry.job.sides import SIDES
 from geometry.perturbed_states import PerturbedStates
 from geometry.saddle.read_heights import read_height
-from geometry.strings.played import Played
+from geometry.strings.played import PlayedStrings
 from geometry.units import said
 
 BASS_HIGHER = (-0.4, 1.3)
@@ -23,12 +23,12 @@ OVER_TOP = {
 }
 
 
-def findings(job: Job, states: PerturbedStates, ready: Played) -> tuple[Finding, ...]:
+def findings(job: Job, states: PerturbedStates, ready: PlayedStrings) -> tuple[Finding, ...]:
     """Heights that no instrument has on its two sides, or at its nut."""
     return (*_over_frets(job, ready), *_over_the_top(job, states))
 
 
-def _over_frets(job: Job, ready: Played) -> Iterator[Finding]:
+def _over_frets(job: Job, ready: PlayedStrings) -> Iterator[Finding]:
     """Nothing is said where any of these heights was assumed."""
     if ready.heights_assumed or len(ready.over_12) < 2:
         return

@@ -48,7 +48,7 @@ FRONT_SHARE = 0.38
 """Bridge front to the slot's middle as a share of the width, where no slot is cut (common practice, no source)."""
 
 
-class Seated(msgspec.Struct, frozen=True, kw_only=True, eq=False):
+class SeatedBridge(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     """The bridge in all rows: the middle of its front edge, its direction from front to back (rows,), its slot."""
 
     front: Points
@@ -69,7 +69,7 @@ class Seated(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         return (point - complex(self.front[0])) * complex(self.tailward[0]).conjugate()
 
 
-def seat(states: PerturbedStates, job: Job, frame: NeckFrame, bridge: Bridge, wanted: Slot) -> Seated:
+def seat(states: PerturbedStates, job: Job, frame: NeckFrame, bridge: Bridge, wanted: Slot) -> SeatedBridge:
     """Seat the bridge the way the job says, in all rows. On an old footprint that is not read it is seated square."""
     lengthwise, own = _cut_slot(bridge, wanted.length)
     front = _old_front(states, job, frame) if bridge.seat == "old footprint" else None
@@ -79,9 +79,9 @@ def seat(states: PerturbedStates, job: Job, frame: NeckFrame, bridge: Bridge, wa
     else:
         middle, tailward = front
     if bridge.slot_front is None:
-        return Seated(front=middle, tailward=tailward, slot=wanted)
+        return SeatedBridge(front=middle, tailward=tailward, slot=wanted)
     slot = msgspec.structs.replace(wanted, middle=middle + tailward * lengthwise, leftward=1j * tailward * own)
-    return Seated(front=middle, tailward=tailward, slot=slot)
+    return SeatedBridge(front=middle, tailward=tailward, slot=slot)
 
 
 def _cut_slot(bridge: Bridge, length: float) -> tuple[float, complex]:
@@ -106,7 +106,7 @@ def _old_front(states: PerturbedStates, job: Job, frame: NeckFrame) -> tuple[Poi
     return (left + right) / 2, -1j * unit(left - right)
 
 
-def pin_places(seated: Seated, strung: Strung, bridge: Bridge, strings: Strings) -> Points | None:
+def pin_places(seated: SeatedBridge, strung: Strung, bridge: Bridge, strings: Strings) -> Points | None:
     """Pin hole centres on the strings' paths, in list order in all rows, (rows, n); None for a bridge without."""
     if bridge.pins is None:
         return None
@@ -122,7 +122,7 @@ def pin_places(seated: Seated, strung: Strung, bridge: Bridge, strings: Strings)
 
 
 def describe(
-    states: PerturbedStates, job: Job, frame: NeckFrame, bridge: Bridge, seated: Seated, pins: Points | None
+    states: PerturbedStates, job: Job, frame: NeckFrame, bridge: Bridge, seated: SeatedBridge, pins: Points | None
 ) -> BridgePlan:
     """The bridge as the layout holds it."""
     half, width = mm(bridge.length) / 2, mm(bridge.width)
@@ -197,7 +197,7 @@ def findings(job: Job, bridge: Bridge, plan: BridgePlan, old: OldPlan) -> tuple[
     return tuple(found)
 
 
-def short(job: Job, bridge: Bridge, seated: Seated, pins: Points | None) -> tuple[Finding, ...]:
+def too_short(job: Job, bridge: Bridge, seated: SeatedBridge, pins: Points | None) -> tuple[Finding, ...]:
     """A slot or a pin hole that runs out past the bridge's ends."""
     slot = max(abs(seated.own(corner).imag) for corner in seated.slot.corners())
     holes, radius = (pins[0].tolist(), mm(bridge.pins.diameter) / 2) if pins is not None and bridge.pins else ([], 0.0)
@@ -243,7 +243,7 @@ def _thin(job: Job, place: str, plan: BridgePlan, bridge: Bridge) -> Finding:
 
 
 def wood_left(
-    bridge: Bridge, seated: Seated, pins: Points | None, names: Sequence[str]
+    bridge: Bridge, seated: SeatedBridge, pins: Points | None, names: Sequence[str]
 ) -> tuple[dict[str, float], dict[str, tuple[str, ...]]]:
     """The least wood in mm (in front of the slot, between it and the pin holes, behind them or it, and from one hole to
     the next), and the strings at whose holes it is, `names` being those of the pins.

@@ -41,7 +41,7 @@ class Choice(NamedTuple):
     way: complex
 
 
-def turns(job: Job, surveyed: Surveyed, placed: PlacedInstrument, seen: Straightness) -> tuple[Finding, ...]:
+def turn_findings(job: Job, surveyed: Surveyed, placed: PlacedInstrument, seen: Straightness) -> tuple[Finding, ...]:
     """That the board turns, by how much, and the choice that it leaves, or the line that was chosen; nothing for one
     that does not.
     """

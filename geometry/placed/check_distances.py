@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from geometry.bridge.seat_bridge import Seated
+from geometry.bridge.seat_bridge import SeatedBridge
 from geometry.frame import Points, xys
 from geometry.job import Job
 from geometry.job.sides import SIDES
@@ -46,7 +46,7 @@ def check_distances(
     frame: NeckFrame,
     twelfth: tuple[Points, Points],
     slot: Slot,
-    seated: Seated | None,
+    seated: SeatedBridge | None,
     fall: Fall,
     margins: Margins,
 ) -> tuple[Check, ...]:
@@ -91,7 +91,7 @@ def _margins(job: Job, margins: Margins) -> tuple[Check, ...]:
     )
 
 
-def _diagonals(job: Job, frame: NeckFrame, seated: Seated, half: float) -> list[Span]:
+def _diagonals(job: Job, frame: NeckFrame, seated: SeatedBridge, half: float) -> list[Span]:
     """From the nut's and the board end's corners to the bridge's front corner on the other side."""
     found: list[Span] = []
     starts = [("nut", "nut", frame.nut)]

@@ -15,7 +15,7 @@ from geometry.neck.string_paths import Across, OuterPaths, across, on_the_nut, o
 from geometry.perturbed_states import PerturbedStates, perturb
 from geometry.saddle import saddle_line, string_plans
 from geometry.saddle.saddle_line import SaddleLine, Slot, Strung
-from geometry.saddle.string_plans import Peaks, Wanted
+from geometry.saddle.string_plans import Peaks, WantedCompensation
 from geometry.survey.result import Surveyed
 from geometry.survey.rows.one_scale import unread
 from geometry.units import mm
@@ -43,12 +43,12 @@ class OnStrings(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     `peaks` where the saddle in it peaks under each string.
     """
 
-    wanted: Wanted
+    wanted: WantedCompensation
     strung: Strung
     line: SaddleLine
     slot: Slot
     peaks: Peaks
-    seated: seat_bridge.Seated | None
+    seated: seat_bridge.SeatedBridge | None
     pins: Points | None
 
 
@@ -91,7 +91,9 @@ def place_everything(job: Job, surveyed: Surveyed, also: tuple[str, ...] = ()) -
     return PlacedInstrument(states=states, neck=neck, saddle=_lay_saddle(job, states, frame, wanted, strung))
 
 
-def _lay_saddle(job: Job, states: PerturbedStates, frame: NeckFrame, wanted: Wanted, strung: Strung) -> OnStrings:
+def _lay_saddle(
+    job: Job, states: PerturbedStates, frame: NeckFrame, wanted: WantedCompensation, strung: Strung
+) -> OnStrings:
     """The saddle line under the strings, and the bridge under the saddle."""
     wish = job.saddle or USUAL
     line = string_plans.lay_line(strung, wish)

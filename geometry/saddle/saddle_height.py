@@ -18,7 +18,7 @@ from geometry.perturbed_states import PerturbedStates
 from geometry.saddle.break_angle import SD_DEPTH, SD_THICKNESS, SaddleHeight, saddle_height_findings, said_degrees
 from geometry.saddle.read_heights import Height, action_waits_for, read_height
 from geometry.saddle.saddle_line import Strung
-from geometry.strings.played import Played
+from geometry.strings.played import PlayedStrings
 from geometry.units import Unit, mm, said, said_pm
 
 
@@ -51,7 +51,7 @@ class OverTop(NamedTuple):
         return Height(mean, 1 / math.sqrt(sum(weights)), self.waits_for)
 
 
-def over_top(states: PerturbedStates, ready: Played, side: Side, string: int) -> OverTop:
+def over_top(states: PerturbedStates, ready: PlayedStrings, side: Side, string: int) -> OverTop:
     """The outer string (its place in the list) over the top on one side."""
     gap, wanted = read_height(states, "saddle", side), None
     if gap is not None:
@@ -64,7 +64,7 @@ def over_top(states: PerturbedStates, ready: Played, side: Side, string: int) ->
 
 
 def findings(
-    job: Job, states: PerturbedStates, strung: Strung, pins: Points | None, ready: Played
+    job: Job, states: PerturbedStates, strung: Strung, pins: Points | None, ready: PlayedStrings
 ) -> tuple[Finding, ...]:
     """How high the saddle stands on both sides; a saddle too low or too high, strings that break too little or too
     much, wood under the slot; and the two ways against each other.

@@ -19,7 +19,7 @@ from geometry.saddle.best_line import TIE, Line
 from geometry.spacing import CENTS
 from geometry.units import mm, said
 
-LOST = 50.0
+MOST_PM95 = 50.0
 """A saddle that may lie so far off, mm, has no place (common practice, no source)."""
 BEYOND = 10.0
 """How far the slot runs past the outer strings where its length is not given, mm (common practice, no source)."""
@@ -177,19 +177,19 @@ def describe(states: PerturbedStates, job: Job, spaced: FittedSpacing, line: Sad
     )
 
 
-def lost(states: PerturbedStates, job: Job, line: SaddleLine) -> Finding | None:
+def place_unknown(states: PerturbedStates, job: Job, line: SaddleLine) -> Finding | None:
     """What is said instead of a saddle's place that is known so badly that it would mislead; None where it is not."""
     length = line.from_nut
     pm95 = float(states.pm95(length).max())
-    if pm95 <= LOST:
+    if pm95 <= MOST_PM95:
         return None
     waits = states.waits_for(length)
     again = f"read {joined(waits)} again" if waits else "read more of the board and of the frets"
     return Finding(
         grade="stop",
         code="saddle.lost",
-        text=f"The saddle has no place yet: by the readings it could lie more than {said(LOST, job.unit)} off. First "
-        f"{again}.",
+        text=f"The saddle has no place yet: by the readings it could lie more than {said(MOST_PM95, job.unit)} off. "
+        f"First {again}.",
         values={"pm95": pm95},
         where=f"reading:{waits[0]}" if waits else "step:measure",
     )

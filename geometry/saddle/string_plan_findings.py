@@ -9,7 +9,7 @@ from geometry.job.stringing import HIGHEST_ACTION
 from geometry.perturbed_states import PerturbedStates
 from geometry.pitch import frequency
 from geometry.saddle.saddle_line import Strung
-from geometry.saddle.string_plans import Peaks, Wanted
+from geometry.saddle.string_plans import Peaks, WantedCompensation
 from geometry.spacing import CENTS
 from geometry.strings.compensation import compensate
 from geometry.strings.estimate_findings import estimate_findings, height_findings
@@ -32,7 +32,9 @@ def missing(job: Job) -> Finding:
     return Finding(grade="look", code="strings.missing", text=text, where="field:strings.saddle.spread")
 
 
-def findings(job: Job, states: PerturbedStates, strung: Strung, wanted: Wanted, peaks: Peaks) -> tuple[Finding, ...]:
+def findings(
+    job: Job, states: PerturbedStates, strung: Strung, wanted: WantedCompensation, peaks: Peaks
+) -> tuple[Finding, ...]:
     """What the strings, their heights, the ear and the saddle's thickness have to say."""
     if job.strings is None:
         return ()
@@ -64,7 +66,7 @@ def _order(strings: Strings) -> tuple[Finding, ...]:
     return (Finding(grade="look", code="strings.order", text=text, where="field:strings.list"),)
 
 
-def _outside(job: Job, strung: Strung, wanted: Wanted, peaks: Peaks) -> tuple[Finding, ...]:
+def _outside(job: Job, strung: Strung, wanted: WantedCompensation, peaks: Peaks) -> tuple[Finding, ...]:
     """The string whose break point lies farthest outside the saddle's thickness, and what that costs: what a straight
     saddle is paid for with.
     """
@@ -123,7 +125,7 @@ def _slipped(job: Job, states: PerturbedStates) -> tuple[Finding, ...]:
     )
 
 
-def _habit(wanted: Wanted) -> tuple[Finding, ...]:
+def _habit(wanted: WantedCompensation) -> tuple[Finding, ...]:
     """Start values that stand on habit alone."""
     if all(one.source != "common practice" for one in wanted.each):
         return ()
@@ -137,7 +139,7 @@ def _habit(wanted: Wanted) -> tuple[Finding, ...]:
     )
 
 
-def _leaning(job: Job, wanted: Wanted) -> tuple[Finding, ...]:
+def _leaning(job: Job, wanted: WantedCompensation) -> tuple[Finding, ...]:
     """Typed compensation that leans against what the strings ask for."""
     if len(wanted.each) < 2 or any(one.source != "typed" for one in wanted.each):
         return ()

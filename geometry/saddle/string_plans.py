@@ -20,11 +20,11 @@ from geometry.saddle.saddle_line import SaddleLine, Slot, Strung, fit_line
 from geometry.strings.compensation import (
     Compensated,
     FretPlaces,
-    Played,
+    PlayedStrings,
     common_names,
     compensate,
-    played,
     residual_cents,
+    strings_as_played,
 )
 from geometry.strings.string_heights import Fret
 from geometry.strings.trial_saddles import ByEar, Trial, by_ear, with_what_was_heard
@@ -38,13 +38,13 @@ class Peaks(NamedTuple):
     x: Array
 
 
-class Wanted(msgspec.Struct, frozen=True, kw_only=True, eq=False):
+class WantedCompensation(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     """What every string wants, in list order, the strings it was worked out for, and what was heard. `across` (n,) is
     where each string lies on the saddle, from 0 at the first to 1 at the last.
     """
 
     each: tuple[Compensated, ...]
-    ready: Played
+    ready: PlayedStrings
     heard: tuple[ByEar, ...]
     trials: dict[str, Trial]
     across: Array
@@ -93,7 +93,9 @@ def own_unknowns(job: Job) -> list[str]:
     return [] if job.strings is None else ["compensation.0", "compensation.1"]
 
 
-def compensate_all(job: Job, states: PerturbedStates, frame: NeckFrame, bare: Strung, lines: FretLines) -> Wanted:
+def compensate_all(
+    job: Job, states: PerturbedStates, frame: NeckFrame, bare: Strung, lines: FretLines
+) -> WantedCompensation:
     """What every string wants, from the strings, the heights and the frets as they are; `bare` are the strings with no
     compensation at all, in all rows where something was heard.
     """
@@ -104,12 +106,14 @@ def compensate_all(job: Job, states: PerturbedStates, frame: NeckFrame, bare: St
         nominal=np.abs(along[:, 0]),
         frets=np.abs(crossing(start, along, lines.on, lines.way) - start),
     )
-    ready = played(job.strings, job.bass, places, measured_action(states), job.board.zero_fret, action_sd(states))
+    ready = strings_as_played(
+        job.strings, job.bass, places, measured_action(states), job.board.zero_fret, action_sd(states)
+    )
     trials = _trials(job, states, frame, bare)
     heard = by_ear(ready, trials)
     y = bare.nominal[0].imag
     across = (y - y[0]) / (y[-1] - y[0]) if len(y) > 1 else np.full(1, 0.5)
-    return Wanted(
+    return WantedCompensation(
         each=with_what_was_heard(compensate(ready), heard), ready=ready, heard=heard, trials=trials, across=across
     )
 
@@ -150,7 +154,9 @@ def lay_line(strung: Strung, saddle: Saddle) -> SaddleLine:
     return fit_line(strung, best, saddle.straight)
 
 
-def describe(job: Job, strung: Strung, wanted: Wanted, peaks: Peaks, pins: Points | None) -> tuple[StringPlan, ...]:
+def describe(
+    job: Job, strung: Strung, wanted: WantedCompensation, peaks: Peaks, pins: Points | None
+) -> tuple[StringPlan, ...]:
     """The strings as the layout holds them, with the cents that stay on the saddle as it will be."""
     if job.strings is None:
         return ()

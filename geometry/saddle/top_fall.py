@@ -13,7 +13,7 @@ from geometry.job.sides import SIDES, Side
 from geometry.neck.find_neck import NeckFrame
 from geometry.perturbed_states import PerturbedStates
 from geometry.saddle.saddle_line import SaddleLine
-from geometry.strings.played import Played
+from geometry.strings.played import PlayedStrings
 from geometry.units import said
 
 FRET = 1.0
@@ -55,7 +55,7 @@ class Fall(msgspec.Struct, frozen=True, kw_only=True):
         return length, length * (1 / math.cos(TILT) - 1) / math.sqrt(3)
 
 
-def find_fall(states: PerturbedStates, ready: Played, bass: Side, frame: NeckFrame, line: SaddleLine) -> Fall:
+def find_fall(states: PerturbedStates, ready: PlayedStrings, bass: Side, frame: NeckFrame, line: SaddleLine) -> Fall:
     """The top's fall between the board's end and the saddle, where both heights were measured; the string's over the
     top tells it where the action was measured too.
 
@@ -72,7 +72,7 @@ def find_fall(states: PerturbedStates, ready: Played, bass: Side, frame: NeckFra
     return Fall(drop=(left, right), slope=slope, sd=FALL_SD / min(rooms), known=True)
 
 
-def _frets_over_top(states: PerturbedStates, ready: Played, bass: Side) -> tuple[float, float] | None:
+def _frets_over_top(states: PerturbedStates, ready: PlayedStrings, bass: Side) -> tuple[float, float] | None:
     """The frets' plane over the top at the saddle's place at [left, right], mm: as the straightedge shows it, or the
     string over the top less the string over the frets.
     """

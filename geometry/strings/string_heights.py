@@ -47,7 +47,7 @@ def sag(places: Array, nominal: Array, relief: float) -> Array:
     return np.asarray(4 * relief * np.maximum(along * (1 - along), 0.0))
 
 
-def shares(count: int) -> Array:
+def shares_to_bass(count: int) -> Array:
     """How far each string lies from treble (0) to bass (1), (strings,); one alone lies between."""
     return np.arange(count) / (count - 1) if count > 1 else np.full(count, 0.5)
 
@@ -135,11 +135,11 @@ def _only_typed(strings: Strings, read: Action | None) -> bool:
 def _across(pairs: Array, count: int, bass_left: bool) -> Array:
     """Values at [left, right] in the last axis shared out over the strings, (..., strings)."""
     bass, treble = (0, 1) if bass_left else (1, 0)
-    share = shares(count)
+    share = shares_to_bass(count)
     return np.asarray(pairs[..., treble, None] * (1 - share) + pairs[..., bass, None] * share)
 
 
-def heights(
+def nut_and_saddle_heights(
     strings: Strings, bass_left: bool, nominal: Array, action: Action | None = None, zero_fret: bool = False
 ) -> tuple[Array, Array]:
     """The heights b and c of each string (strings,), mm. `nominal` (strings,).
@@ -162,12 +162,12 @@ def heights(
     return near - rise * FIRST, rise
 
 
-def missing(strings: Strings, action: Action | None, zero_fret: bool = False) -> tuple[Missing, ...]:
+def missing_heights(strings: Strings, action: Action | None, zero_fret: bool = False) -> tuple[Missing, ...]:
     """The heights that nobody measured or typed."""
     return known_heights(strings, False, np.full(max(len(strings.list), 1), 650.0), action, zero_fret).missing
 
 
-def spread(
+def heights_spread(
     strings: Strings,
     bass_left: bool,
     nominal: Array,
@@ -188,7 +188,7 @@ def spread(
     return _moves(_across(found.sd, count, bass_left), zero_fret)
 
 
-def room(
+def heights_room(
     strings: Strings, bass_left: bool, nominal: Array, action: Action | None = None, zero_fret: bool = False
 ) -> Array:
     """The same by what is missing alone: 0 where all heights are known."""

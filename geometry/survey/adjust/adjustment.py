@@ -8,7 +8,7 @@ import numpy as np
 from geometry.layout import XY
 from geometry.survey.adjust.datum import Datum, Fixed, Free, datum_transform, held_columns, moved_to_datum
 from geometry.survey.adjust.least_squares import Normal, Settled, settle
-from geometry.survey.adjust.looseness import inverse, loose_points, sure
+from geometry.survey.adjust.looseness import inverse, is_covariance, loose_points
 from geometry.survey.adjust.network import NO_COLUMNS, Index, Network, dense, evaluate, normal, rigid
 from geometry.survey.adjust.sparse import SPARSE, product
 from geometry.survey.adjust.sparse import inverse as sparse_inverse
@@ -206,7 +206,7 @@ def _large(net: Network, x: Array, matrix: Array) -> Array | None:
         inside = sparse_inverse(matrix[np.ix_(keep, keep)])
     except RuntimeError:
         return None
-    if not sure(inside):
+    if not is_covariance(inside):
         return None
     cov = np.zeros((net.p, net.p))
     cov[np.ix_(keep, keep)] = (inside + inside.T) / 2

@@ -7,7 +7,7 @@ import msgspec
 from geometry.job import Job
 from geometry.survey.adjust.adjustment import Adjusted, describe
 from geometry.survey.adjust.datum import Straightedge, datum_transform, moved_to_datum
-from geometry.survey.adjust.looseness import moving
+from geometry.survey.adjust.looseness import movable_points
 from geometry.survey.adjust.network import Network
 from geometry.survey.result import Array
 
@@ -35,9 +35,9 @@ def in_own_frame(job: Job, net: Network, x: Array, base: Straightedge) -> Adjust
     done = describe(net, x, base)
     if not done.loose:
         return done
-    fewest, best = len(moving(net, done.free)), base
+    fewest, best = len(movable_points(net, done.free)), base
     for other in possible_bases(job, net):
-        count = len(moving(net, datum_transform(net, done.x, other)(done.free)))
+        count = len(movable_points(net, datum_transform(net, done.x, other)(done.free)))
         if count < fewest:
             fewest, best = count, other
     if best == base:

@@ -53,7 +53,7 @@ class OnStrings(msgspec.Struct, frozen=True, kw_only=True, eq=False):
 
 
 class PlacedInstrument(msgspec.Struct, frozen=True, kw_only=True, eq=False):
-    """All of it. `perturb` carries the strings' own uncertainty once they are known."""
+    """All of it. `states` carries the strings' own uncertainty once they are known."""
 
     states: PerturbedStates
     neck: OnNeck | None = None

@@ -228,11 +228,10 @@ def version() -> str:
 
 
 def _layout(job: Job) -> Layout:
-    """The layout, its sentences in the person's words."""
-    from export.spoken import spoken
+    """The layout; what works it out is loaded only now."""
     from geometry.work_out import work_out
 
-    return spoken(job, work_out(job))
+    return work_out(job)
 
 
 def _with_tools(job: Job, layout: Layout) -> Layout:

@@ -9,6 +9,7 @@ import math
 import msgspec
 import numpy as np
 
+from geometry import words
 from geometry.findings import Finding
 from geometry.frame import Points, best_line, bisector, crossing, into, unit, xy, xys
 from geometry.job import Job
@@ -151,13 +152,14 @@ def findings(job: Job, neck: Neck, points: dict[str, PlacedPoint]) -> tuple[Find
     """Sides exchanged, a centre line that cannot be had, and how the seam lies to it."""
     found = [*_exchanged(neck)]
     lacking = [name for name in centre_points(job) if name not in points]
+    called = [words.called(name, job.hand) for name in lacking]
     if lacking:
         found.append(
             Finding(
                 grade="look",
                 code="neck.centre",
-                text=f"The neck centre line is to lie {LIES[job.board.line]}, but {', '.join(lacking)} "
-                f"{'is' if len(lacking) == 1 else 'are'} not held; the line midway between the edges stands in.",
+                text=f"The neck centre line is to lie {LIES[job.board.line]}, but {words.joined(called)} "
+                f"{'is' if len(lacking) == 1 else 'are'} not held yet. Until then it lies midway between the edges.",
                 where="field:board.centre",
             )
         )
@@ -188,8 +190,8 @@ def _exchanged(neck: Neck) -> tuple[Finding, ...]:
         Finding(
             grade="stop",
             code="neck.sides",
-            text=f"Left and right are exchanged at the {' and the '.join(where)}: left is on the left as you sight "
-            "down the neck from the headstock, strings up. Mend the names or the readings.",
+            text=f"Bass and treble are exchanged at the {' and the '.join(where)}. Look at the readings there, and at "
+            "the side that each one names.",
             where="point:nut.left" if "nut" in where else "point:end.left",
         ),
     )
@@ -197,7 +199,7 @@ def _exchanged(neck: Neck) -> tuple[Finding, ...]:
 
 def lacking(states: PerturbedStates, job: Job, on_edges: tuple[tuple[str, ...], tuple[str, ...]]) -> tuple[str, ...]:
     """What is still to be read, in words, before there is a neck; `on_edges` the points on either edge."""
-    found = [name for name in ("nut.left", "nut.right") if not states.has(name)]
+    found = [words.called(name, job.hand) for name in ("nut.left", "nut.right") if not states.has(name)]
     if not found and states.apart("nut.left", "nut.right") < NARROWEST:
         found.append("the nut's two corners apart from each other")
     for side, names in zip(SIDES, on_edges, strict=True):
@@ -212,6 +214,6 @@ def missing(states: PerturbedStates, job: Job) -> Finding:
     return Finding(
         grade="look",
         code="neck.missing",
-        text=f"The neck cannot be laid out yet; still to be read or held: {', '.join(lacking(states, job, on_edges))}.",
+        text=f"The neck cannot be laid out yet. Still to be read: {words.joined(lacking(states, job, on_edges))}.",
         where="step:measure",
     )

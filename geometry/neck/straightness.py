@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 import numpy as np
 
+from geometry import words
 from geometry.findings import Finding
 from geometry.frame import Array, Points, cross, unit
 from geometry.job import Job
@@ -188,11 +189,12 @@ def _bent(job: Job, bend: Bend, turn: Size) -> Finding:
 
 
 def _hollowed(job: Job, hollow: Bend) -> Finding:
+    called = words.called(hollow.point, job.hand)
     return Finding(
         grade="look",
         code="edge.hollow",
-        text=f"The edge is not straight: {hollow.point} lies {length(job, hollow.off)} off the line from nut to board "
-        "end. A hollow or a planed stretch; check that it was read on the edge.",
+        text=f"The edge is not straight: {called} lies {length(job, hollow.off)} off the line from nut to board end. "
+        "It may be a hollow or a planed stretch; check that it was read on the edge.",
         values={"off": hollow.off.value, "off_pm95": hollow.off.pm95},
         where=f"point:{hollow.point}",
     )

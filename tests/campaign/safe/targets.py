@@ -20,7 +20,6 @@ import msgspec
 from app.file import export_job, job_file, samples, settings
 from app.file.settings import Settings
 from export import FILE_KINDS
-from export.spoken import spoken
 from geometry.job import Job
 from geometry.layout import Layout
 from geometry.work_out import work_out
@@ -35,7 +34,7 @@ def run(count: int, seed: int) -> Outcome:
     path = samples.find("leaning-neck")
     assert path is not None
     job = job_file.read(path)
-    layout = spoken(job, work_out(job))
+    layout = work_out(job)
     return repeat(lambda chance, counted: one(chance, counted, job, layout), count, seed)
 
 

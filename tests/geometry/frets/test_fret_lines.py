@@ -199,6 +199,16 @@ def test_a_nut_that_was_moved_says_which_way_and_what_the_open_strings_do(shift:
     assert says in found.text
 
 
+@pytest.mark.parametrize("way", [1, -1])
+@pytest.mark.parametrize(("shift", "code", "grade"), [(4.9, "nut.moved", "look"), (5.1, "nut.miscounted", "stop")])
+def test_a_nut_farther_than_any_is_moved_asks_to_count_the_frets(shift: float, code: str, grade: str, way: int) -> None:
+    """On both sides of 5 mm (common practice, no source)."""
+    layout = laid_out(BOARD, scales(632.0, 632.0) | {"shift.left": way * shift, "shift.right": way * shift})
+    (found,) = (f for f in layout.findings if f.code.startswith("nut.") and f.where == "nut")
+    assert (found.code, found.grade) == (code, grade)
+    assert ("count the frets again" in found.text) == (grade == "stop")
+
+
 @pytest.mark.parametrize(
     ("left", "right", "hand", "side"),
     [

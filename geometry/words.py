@@ -251,14 +251,10 @@ def fineness(r: Reading) -> str:
     """How finely a reading was read, in few words: “rule ½ mm”, “± 0.5 mm”; with its unit, whatever the job's own."""
     coarser = f", {r.times:.1f} × as coarse" if r.times > 1 else ""
     if r.within is not None:
-        return f"± {_with_unit(r.within)}{coarser}"
+        return f"± {units.with_unit(r.within)}{coarser}"
     if r.sigma is not None:
-        return f"σ {_with_unit(r.sigma)}{coarser}"
+        return f"σ {units.with_unit(r.sigma)}{coarser}"
     return _SHORT[r.with_ or "rule 0.5"] + coarser
-
-
-def _with_unit(length: units.Length) -> str:
-    return length if isinstance(length, str) else f"{units.show_number(length)} mm"
 
 
 def instrument(name: str) -> str:

@@ -5,9 +5,9 @@ from collections.abc import Iterator
 from geometry.findings import Finding, look
 from geometry.job import Job
 from geometry.job.sides import SIDES
-from geometry.perturbed_states import Sample
+from geometry.perturbed_states import PerturbedStates
 from geometry.saddle.read_heights import read_height
-from geometry.strings.played import Played
+from geometry.strings.played import PlayedStrings
 from geometry.units import said
 
 BASS_HIGHER = (-0.4, 1.3)
@@ -23,12 +23,12 @@ OVER_TOP = {
 }
 
 
-def findings(job: Job, seen: Sample, ready: Played) -> tuple[Finding, ...]:
+def findings(job: Job, states: PerturbedStates, ready: PlayedStrings) -> tuple[Finding, ...]:
     """Heights that no instrument has on its two sides, or at its nut."""
-    return (*_over_frets(job, ready), *_over_the_top(job, seen))
+    return (*_over_frets(job, ready), *_over_the_top(job, states))
 
 
-def _over_frets(job: Job, ready: Played) -> Iterator[Finding]:
+def _over_frets(job: Job, ready: PlayedStrings) -> Iterator[Finding]:
     """Nothing is said where any of these heights was assumed."""
     if ready.heights_assumed or len(ready.over_12) < 2:
         return
@@ -54,9 +54,9 @@ def _over_frets(job: Job, ready: Played) -> Iterator[Finding]:
         )
 
 
-def _over_the_top(job: Job, seen: Sample) -> Iterator[Finding]:
+def _over_the_top(job: Job, states: PerturbedStates) -> Iterator[Finding]:
     for place, what in OVER_TOP.items():
-        left, right = (read_height(seen, place, side) for side in SIDES)
+        left, right = (read_height(states, place, side) for side in SIDES)
         if left is None or right is None or abs(left.mm - right.mm) <= UNLIKE:
             continue
         yield look(

@@ -7,15 +7,15 @@ from geometry.findings import Finding
 from geometry.job import Job, Strings
 from geometry.job.sides import SIDES
 from geometry.job.stringing import HIGHEST_ACTION
-from geometry.perturbed_states import Sample
+from geometry.perturbed_states import PerturbedStates
 from geometry.pitch import frequency
 from geometry.saddle.saddle_line import Strung
-from geometry.saddle.string_plans import Peaks, Wanted
+from geometry.saddle.string_plans import Peaks, WantedCompensation
 from geometry.spacing import CENTS
 from geometry.strings.compensation import compensate
 from geometry.strings.estimate_findings import estimate_findings, height_findings
-from geometry.strings.hearing import EAR_CENTS, freed, hearing_findings
 from geometry.strings.tension import tension_findings
+from geometry.strings.trial_saddles import EAR_CENTS, as_if_untyped, hearing_findings
 from geometry.units import said
 
 OUTSIDE = 0.05
@@ -33,7 +33,9 @@ def missing(job: Job) -> Finding:
     return Finding(grade="look", code="strings.missing", text=text, where="field:strings.saddle.spread")
 
 
-def findings(job: Job, seen: Sample, strung: Strung, wanted: Wanted, peaks: Peaks) -> tuple[Finding, ...]:
+def findings(
+    job: Job, states: PerturbedStates, strung: Strung, wanted: WantedCompensation, peaks: Peaks
+) -> tuple[Finding, ...]:
     """What the strings, their heights, the ear and the saddle's thickness have to say."""
     if job.strings is None:
         return ()
@@ -46,7 +48,7 @@ def findings(job: Job, seen: Sample, strung: Strung, wanted: Wanted, peaks: Peak
         *_outside(job, strung, wanted, peaks),
         *_no_nut(job),
         *tension_findings(strings, ready.places.nominal, job.unit),
-        *_slipped(job, seen),
+        *_slipped(job, states),
         *height_findings(ready, job.unit),
         *estimate_findings(strings, [one.name for one in worked], [one.pm95 for one in worked], job.unit),
         *hearing_findings(strings, wanted.heard, wanted.trials, job.unit),
@@ -65,7 +67,7 @@ def _order(strings: Strings) -> tuple[Finding, ...]:
     return (Finding(grade="look", code="strings.order", text=text, where="field:strings.list"),)
 
 
-def _outside(job: Job, strung: Strung, wanted: Wanted, peaks: Peaks) -> tuple[Finding, ...]:
+def _outside(job: Job, strung: Strung, wanted: WantedCompensation, peaks: Peaks) -> tuple[Finding, ...]:
     """The string whose break point lies farthest outside the saddle's thickness, and what that costs in cents."""
     off = (strung.break_point[0].real - peaks.x).tolist()
     cents = [CENTS * miss / nominal for miss, nominal in zip(off, wanted.ready.places.nominal.tolist(), strict=True)]
@@ -101,7 +103,7 @@ def _no_nut(job: Job) -> tuple[Finding, ...]:
     )
 
 
-def _slipped(job: Job, seen: Sample) -> tuple[Finding, ...]:
+def _slipped(job: Job, states: PerturbedStates) -> tuple[Finding, ...]:
     """Heights of strings over frets that no instrument has; they are left out."""
     return tuple(
         Finding(
@@ -115,13 +117,13 @@ def _slipped(job: Job, seen: Sample) -> tuple[Finding, ...]:
         )
         for place, most in HIGHEST_ACTION.items()
         for side in SIDES
-        if (rows := seen.unknown(f"height.{place}.{side}")) is not None
+        if (rows := states.unknown(f"height.{place}.{side}")) is not None
         for value in [float(rows[0])]
         if not 0 <= value <= most
     )
 
 
-def _habit(wanted: Wanted) -> tuple[Finding, ...]:
+def _habit(wanted: WantedCompensation) -> tuple[Finding, ...]:
     """Start values that stand on habit alone."""
     if all(one.source != "common practice" for one in wanted.each):
         return ()
@@ -136,11 +138,11 @@ def _habit(wanted: Wanted) -> tuple[Finding, ...]:
     )
 
 
-def _leaning(job: Job, wanted: Wanted) -> tuple[Finding, ...]:
+def _leaning(job: Job, wanted: WantedCompensation) -> tuple[Finding, ...]:
     """Typed compensation that leans against what the strings ask for."""
     if len(wanted.each) < 2 or any(one.source != "typed" for one in wanted.each):
         return ()
-    from_strings = compensate(freed(wanted.ready))
+    from_strings = compensate(as_if_untyped(wanted.ready))
     asked = from_strings[-1].saddle - from_strings[0].saddle
     typed = wanted.each[-1].saddle - wanted.each[0].saddle
     if asked * typed >= 0 or abs(asked - typed) <= WRONG_WAY:

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from geometry import words
 from geometry.findings import Finding, Grade
 from geometry.job.stringing import String, Strings
-from geometry.strings.played import Played
+from geometry.strings.played import PlayedStrings
 from geometry.units import Unit, said, said_pm
 
 UNPLAYABLE = 5.0
@@ -74,7 +74,7 @@ def _estimate(code: str, text: str, strings: Sequence[tuple[str, float]]) -> Fin
     return Finding(grade=grade, code=code, text=text, values={"pm95": worst}, where="field:strings.list")
 
 
-def height_findings(ready: Played, unit: Unit = "mm") -> tuple[Finding, ...]:
+def height_findings(ready: PlayedStrings, unit: Unit = "mm") -> tuple[Finding, ...]:
     """Heights that nobody measured, that would lay a string on the frets, cannot be fretted, or fall to the bridge."""
     over_12, names = ready.over_12.tolist(), [string.name for string in ready.strings.list]
     found = []
@@ -105,7 +105,7 @@ def height_findings(ready: Played, unit: Unit = "mm") -> tuple[Finding, ...]:
     return tuple(found)
 
 
-def _assumed(ready: Played, over_12: list[float], unit: Unit) -> Finding:
+def _assumed(ready: PlayedStrings, over_12: list[float], unit: Unit) -> Finding:
     """Which heights nobody measured, and what is taken instead."""
     taken = f"{said(over_12[0], unit)} of string over fret 12 at treble and {said(over_12[-1], unit)} at bass"
     if len(ready.missing) >= (2 if ready.zero_fret else 4):

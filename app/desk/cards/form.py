@@ -10,12 +10,11 @@ from app.desk.cards.card import words
 from app.desk.document.document import Document
 from app.desk.widgets.choice import Choice, Tick
 from app.desk.widgets.fields import Field, typed_length, understood
+from app.edit.edits import Get as Get
+from app.edit.edits import Put as Put
 from geometry import units
-from geometry.job import Job, NotAJob
+from geometry.job import NotAJob
 from geometry.units import Length
-
-Get = Callable[[Job], Any]
-Put = Callable[[Job, Any], Job]
 
 A_LENGTH = "A length in any unit; Up and Down step it, Escape takes it back"
 A_NUMBER = "A number; Up and Down step it, Escape takes it back"

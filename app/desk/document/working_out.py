@@ -9,7 +9,7 @@ from geometry.job import Job
 from geometry.layout import Layout
 
 if TYPE_CHECKING:
-    from export.plan import Stands
+    from export.plan import LabelPlaces
     from geometry.survey.result import Surveyed
 
 
@@ -30,8 +30,8 @@ class Thinking:
 
 
 def compose(
-    job: Job, layout: Layout, view: View, sight: Sight, wish: Wish, before: "Stands | None"
-) -> "tuple[Drawing, Stands]":
+    job: Job, layout: Layout, view: View, sight: Sight, wish: Wish, before: "LabelPlaces | None"
+) -> "tuple[Drawing, LabelPlaces]":
     """The drawing for one picture, and where its labels stand; they stay where they stood `before`."""
     from export.drawing.flatten import Box as FlatBox
     from export.plan import PlanView, compose_with

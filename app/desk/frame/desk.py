@@ -147,7 +147,7 @@ class Desk(QWidget):
         if self.document.job.hand != self._hand:
             self._change_hands()
         keep_still(self.card, self.card.refresh)
-        self.strip.show_figures(key_figures.figures(self.document.job, self.document.layout))
+        self.strip.show_figures(key_figures.key_figures(self.document.job, self.document.layout))
         self._named()
 
     def _change_hands(self) -> None:

@@ -20,7 +20,7 @@ from app.desk.plan.where_to_look import Sights, spot_of
 from app.desk.widgets.look import PAPER, Look
 from app.edit.placed_turn import placed_turn
 from app.edit.typing_visit import Refused
-from app.say.rough_layout import sketch
+from app.say.rough_layout import layout_shown
 from export.drawing.marks import XY
 from geometry.layout import Layout
 
@@ -93,7 +93,7 @@ class DrawingBoard(QWidget):
         if layout is None:
             self._show_nothing()
             return
-        self.drawn_from = sketch(self.document.job, layout)
+        self.drawn_from = layout_shown(self.document.job, layout)
         whole, enlarged = self._pictures
         self._draw(whole, stay=True)
         if self.sights.found:

@@ -17,12 +17,10 @@ from PySide6.QtGui import QBrush, QColor, QFont, QPainter, QPainterPath, QPen, Q
 from app.desk.widgets.look import FAMILY, Palette, colour
 from export.drawing import typeface
 from export.drawing.marks import Arc, Circle, Drawing, Line, Mark, Path, Purpose, Shape, Text, Tone
-from export.drawing.pens import GROUNDS, PENS
+from export.drawing.pens import GROUNDS, PENS, STEEL
 
 SCREEN_PIXELS_PER_MM = 96 / 25.4
 """A paper millimetre on the screen, in device-independent pixels."""
-STEEL = ("straightedge", "rule")
-"""What is laid down to read by: seen through, as a tool that will be taken away again."""
 QUARTER = math.tan(math.pi / 8)
 """The bulge of a quarter turn."""
 

@@ -17,7 +17,7 @@ from geometry.job import Job, Reading
 from geometry.layout import Layout
 
 if TYPE_CHECKING:
-    from export.plan import Stands
+    from export.plan import LabelPlaces
 
 
 class Wish(msgspec.Struct, frozen=True, kw_only=True):
@@ -41,7 +41,7 @@ class Sight(msgspec.Struct, frozen=True, kw_only=True):
     covered: Box | None
 
 
-Compose = Callable[[Job, Layout, View, Sight, Wish, "Stands | None"], tuple[Drawing, "Stands"]]
+Compose = Callable[[Job, Layout, View, Sight, Wish, "LabelPlaces | None"], tuple[Drawing, "LabelPlaces"]]
 """From job, layout, view, what is in sight, what is wished and where labels are to stay, to the drawing for the screen
 and where its labels stand.
 """
@@ -53,7 +53,7 @@ class Drawn:
     def __init__(self, plan: Plan, compose: Compose) -> None:
         self.plan, self._compose = plan, compose
         self.sight: Sight | None = None
-        self.stands: Stands | None = None
+        self.stands: LabelPlaces | None = None
         self.stayed = False
 
     def forget(self) -> None:

@@ -19,7 +19,7 @@ import numpy as np
 
 from geometry.survey.adjust.adjustment import NO_CONTROL, Adjusted, come_to_rest, describe
 from geometry.survey.adjust.datum import Datum, Fixed, Free
-from geometry.survey.adjust.network import Network
+from geometry.survey.adjust.network import NO_COLUMNS, Network
 from geometry.survey.result import Array
 from geometry.survey.rows.row import BELIEVABLE, Row
 
@@ -239,7 +239,7 @@ def exchanged(net: Network, i: int, j: int) -> Network:
 
 def agrees(net: Network, x: Array) -> bool:
     """Whether the network, fitted from x (p,), leaves no reading beyond belief."""
-    still = np.arange(2 * len(net.points)) if len(net.points) < 2 else np.array([], dtype=np.intp)
+    still = np.arange(2 * len(net.points)) if len(net.points) < 2 else NO_COLUMNS
     again = come_to_rest(net, x, still)
     datum: Datum = Free(net.points) if len(net.points) > 1 else Fixed(dict.fromkeys(net.points, "xy"))
     there = describe(net, again.x, datum)

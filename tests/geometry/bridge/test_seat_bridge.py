@@ -10,7 +10,7 @@ from geometry.bridge.seat_bridge import _across
 from geometry.findings import Finding
 from geometry.job import Board, NotAJob, Old, Pins, Saddle, SlotFront
 from geometry.layout import Layout
-from geometry.placed.place_everything import place
+from geometry.placed.place_everything import place_everything
 from geometry.work_out import lay_out
 from tests.geometry.made import BOARD, XY, bridge, job, scales, six, surveyed
 
@@ -235,7 +235,7 @@ def test_the_one_hole_with_the_least_wood_is_named() -> None:
 
 def test_places_across_are_told_from_the_middle_between_the_edges() -> None:
     # derived: edges that run 10 and 2 to the left in 440, from 22 and −20: their middle runs from 1, 6 in 440
-    found = place(job(), surveyed(BOARD, {})).neck
+    found = place_everything(job(), surveyed(BOARD, {})).neck
     assert found is not None
     rows = len(found.frame.edge)
     frame = msgspec.structs.replace(

@@ -7,7 +7,7 @@ import pytest
 from geometry.findings import Finding
 from geometry.job import Saddle, SlotFront, Spread, String, Strings
 from geometry.layout import Layout, SaddlePlan
-from geometry.placed.place_everything import place
+from geometry.placed.place_everything import place_everything
 from geometry.saddle.best_line import best_line
 from geometry.saddle.string_plans import lay_line
 from geometry.work_out import lay_out
@@ -139,7 +139,7 @@ def test_strings_beyond_the_saddles_room_are_held_alike_in_all_rows(steps: tuple
     `best_line` lays in the first.
     """
     strings = Strings(list=six(3.0, 3.0).list, nut=Spread(spread=38.0), saddle=Spread(spread=56.0), compensation=steps)
-    placed = place(job(strings=strings), surveyed(BOARD, scales(640.0, 640.0)))
+    placed = place_everything(job(strings=strings), surveyed(BOARD, scales(640.0, 640.0)))
     assert placed.saddle is not None
     strung, line = placed.saddle.strung, lay_line(placed.saddle.strung, Saddle(straight=straight))
     for row in (0, 3):

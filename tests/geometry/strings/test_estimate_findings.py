@@ -5,7 +5,7 @@ import pytest
 from geometry import words
 from geometry.job import Action, String, Strings
 from geometry.strings.estimate_findings import estimate_findings, height_findings
-from geometry.strings.played import played
+from geometry.strings.played import strings_as_played
 from geometry.strings.usual_sets import SETS
 from tests.published.string_cases import equal_frets
 
@@ -41,11 +41,11 @@ def test_nylon_is_estimated_within_little() -> None:
 
 def test_heights_nobody_measured_are_said_to_be_assumed() -> None:
     strings = Strings(list=SETS["steel light"].strings)
-    found = height_findings(played(strings, "right", FRETS))
+    found = height_findings(strings_as_played(strings, "right", FRETS))
     assert [f.code for f in found] == ["heights.assumed"]
     assert "1.8 mm of string over fret 12 at treble and 2.4 mm at bass" in found[0].text
     measured = Action(fret1=(0.5, 0.5), fret12=(1.8, 2.4))
-    assert height_findings(played(strings, "right", FRETS, measured)) == ()
+    assert height_findings(strings_as_played(strings, "right", FRETS, measured)) == ()
 
 
 @pytest.mark.parametrize(
@@ -60,7 +60,7 @@ def test_heights_that_cannot_be_played_stop_the_work(
     fret1: tuple[float, float], fret12: tuple[float, float], code: str
 ) -> None:
     strings = Strings(list=SETS["steel light"].strings, action=Action(fret1=fret1, fret12=fret12))
-    assert [(f.code, f.grade) for f in height_findings(played(strings, "right", FRETS))] == [(code, "stop")]
+    assert [(f.code, f.grade) for f in height_findings(strings_as_played(strings, "right", FRETS))] == [(code, "stop")]
 
 
 @pytest.mark.parametrize(
@@ -74,7 +74,7 @@ def test_strings_are_listed_as_one_would_say_it(names: list[str], said: str) -> 
 def high(fret1: float, fret12: float) -> set[str]:
     strings = Strings(list=SETS["steel light"].strings)
     action = Action(fret1=(fret1, fret1), fret12=(fret12, fret12))
-    return {f.code for f in height_findings(played(strings, "right", FRETS, action))}
+    return {f.code for f in height_findings(strings_as_played(strings, "right", FRETS, action))}
 
 
 def test_the_limits_of_what_can_be_played() -> None:

@@ -5,7 +5,7 @@ from itertools import pairwise
 import numpy as np
 import pytest
 
-from geometry.survey.adjust.looseness import FREE, inverse, loose_points, moving, sure, worst
+from geometry.survey.adjust.looseness import FREE, inverse, is_covariance, loose_points, movable_points, worst_variance
 from geometry.survey.adjust.network import network_of
 from geometry.survey.rows.row import Row
 
@@ -32,19 +32,19 @@ def test_the_worst_direction_is_the_longer_axis_of_the_ellipse() -> None:
     # derived: axes 5 and 2 turned by 30 degrees
     u = np.array([np.cos(np.pi / 6), np.sin(np.pi / 6)])
     cov = 25.0 * np.outer(u, u) + 4.0 * (np.eye(2) - np.outer(u, u))
-    assert worst(cov, np.array([0])).tolist() == pytest.approx([25.0])
+    assert worst_variance(cov, np.array([0])).tolist() == pytest.approx([25.0])
 
 
 @pytest.mark.parametrize(("size", "moves"), [(0.9e-4, False), (1.1e-4, True)])
 def test_a_point_that_takes_next_to_no_part_in_a_free_movement_is_still(size: float, moves: bool) -> None:
     free = np.zeros((2 * MANY, 1))
     free[7, 0], free[20, 0] = 1.0, size
-    assert moving(NET, free) == {NET.points[3], *([NET.points[10]] if moves else [])}
+    assert movable_points(NET, free) == {NET.points[3], *([NET.points[10]] if moves else [])}
 
 
 @pytest.mark.parametrize(("variance", "held"), [(0.9 * 0.01 / FREE, True), (1.1 * 0.01 / FREE, False), (-1.0, False)])
 def test_an_inverse_is_sure_while_nothing_in_it_is_nearly_free(variance: float, held: bool) -> None:
-    assert sure(np.diag([1.0, variance])) == held
+    assert is_covariance(np.diag([1.0, variance])) == held
 
 
 def test_what_is_free_is_left_out_of_the_inverse() -> None:

@@ -8,7 +8,7 @@ from geometry.survey.adjust.adjustment import Adjusted, adjust
 from geometry.survey.adjust.datum import Straightedge
 from geometry.survey.adjust.network import Network, network_of
 from geometry.survey.rows.row import Row
-from geometry.survey.start.set_aside import ASIDE, set_aside, stubborn, suspicious
+from geometry.survey.start.set_aside import ASIDE, robust_fit, set_aside, suspicious
 
 BASE = Straightedge("a", "b")
 LONG = 400.0
@@ -98,7 +98,7 @@ def test_most_readings_outvote_the_slips() -> None:
     # derived: by A. L. Cauchy's law an error of 100 at sigma 0.3 pulls with 2² × 0.3² / 100, against three that hold
     # with 1 each: twice 0.0036 / 3
     net = read((100.0, 0.3), (100.0, 0.3), *[(0.0, 0.3)] * 3)
-    x = stubborn(net, np.array([0.0, 0.0, LONG, 0.0]))
+    x = robust_fit(net, np.array([0.0, 0.0, LONG, 0.0]))
     assert abs(complex(x[2], x[3]) - complex(x[0], x[1])) == pytest.approx(LONG + 2 * 0.0036 / 3, abs=2e-4)
 
 
@@ -107,5 +107,5 @@ def test_an_unknown_begins_at_the_middle_one_of_its_readings(values: list[float]
     """A fit begun at nought would trust the shortest reading, begun at the mean the longest."""
     rows = [Row(f"r{i}", "none", (), value / 2, 0.3, extras=(("scale", 0.5),)) for i, value in enumerate(values)]
     net = network_of([Row("d", "distance", ("a", "b"), LONG, 0.3), *rows])
-    x = stubborn(net, np.array([0.0, 0.0, LONG, 0.0, 0.0]))
+    x = robust_fit(net, np.array([0.0, 0.0, LONG, 0.0, 0.0]))
     assert x[4] == pytest.approx(640.5, abs=0.6)

@@ -13,7 +13,7 @@ SCALE = 650.0
 CORNERS = ("nut.left", "nut.right", "end.left", "end.right")
 
 
-def sketch(job: Job, layout: Layout) -> Layout:
+def with_rough_places(job: Job, layout: Layout) -> Layout:
     """The layout itself once it has a neck and frets; before that a rough one, as far as points are placed."""
     if layout.neck is not None:
         rough = {**_unread(job, layout), **layout.rough}

@@ -24,7 +24,7 @@ Outside = Literal["both", "overwrite", "stay"]
 FILTER = f"Jobs (*{job_file.SUFFIX});;All files (*)"
 
 
-class Asks(Protocol):
+class Questions(Protocol):
     """What the doors ask the person; tests answer in the person's place."""
 
     def file_to_open(self, beside: Path | None) -> Path | None: ...
@@ -35,7 +35,7 @@ class Asks(Protocol):
 
 
 class Dialogs:
-    """Asks with the platform's own dialogs."""
+    """Questions with the platform's own dialogs."""
 
     def __init__(self, window: QWidget) -> None:
         self.window = window
@@ -102,14 +102,14 @@ def say_changed_outside(name: str, now: float, before: float | None) -> tuple[st
     )
 
 
-class Doors(QObject):
+class JobFiles(QObject):
     """Signals: `failed` and `told` with one sentence; `used` after a job file was opened or saved."""
 
     failed = Signal(str)
     told = Signal(str)
     used = Signal()
 
-    def __init__(self, document: Document, asks: Asks, parent: QObject | None = None) -> None:
+    def __init__(self, document: Document, asks: Questions, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self.document, self.asks = document, asks
 

@@ -11,16 +11,16 @@ from app.desk.widgets.look import Look
 
 
 class ReadingTable(QTableView):
-    """The table itself. Signals: `in_hand` with the reading's id when another row is taken in hand; `pasted`."""
+    """The table itself. Signals: `reading_chosen` with the reading's id when another row is taken in hand; `pasted`."""
 
-    in_hand = Signal(str)
+    reading_chosen = Signal(str)
     pasted = Signal()
 
     def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.readings = Readings(document, self)
         self.setModel(self.readings)
-        self.painter_ = CellPainter(look, self)
+        self.painter_ = CellPainter(look, self, self)
         self.setItemDelegate(self.painter_)
         self.setObjectName("readings")
         self.setAccessibleName("Readings")
@@ -124,4 +124,4 @@ class ReadingTable(QTableView):
         if now.isValid() and now.column() != VALUE_AT:
             self.go(now.row())
         if self.chosen:
-            self.in_hand.emit(self.chosen)
+            self.reading_chosen.emit(self.chosen)

@@ -12,7 +12,7 @@ from geometry.job import Reading
 from geometry.job.instruments import DEFAULT, INSTRUMENTS
 
 
-class InHand(QWidget):
+class ReadingPanel(QWidget):
     """Signals: `fineness` with an instrument or a typed ±; `yes` to the question in hand; `strike` to strike out or
     bring back; `remove`; `add`.
     """

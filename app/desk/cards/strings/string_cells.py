@@ -1,29 +1,43 @@
 """How the cells of the table of strings are painted, and the line or box in which one is changed."""
 
-from typing import TYPE_CHECKING, Any
+from typing import Any, Protocol
 
-from PySide6.QtCore import QLineF, QRectF, QSize, Qt
+from PySide6.QtCore import QLineF, QModelIndex, QObject, QRectF, QSize, Qt
 from PySide6.QtGui import QFontMetricsF, QPainter, QPen
 from PySide6.QtWidgets import QComboBox, QStyleOptionViewItem, QWidget
 
-from app.desk.cards.strings.strings_model import COMPENSATION, DIAMETER, MAKE, NAME, SAYS, Index
+from app.desk.cards.strings.strings_model import COMPENSATION, DIAMETER, MAKE, NAME, SAYS, Index, StringsModel
 from app.desk.widgets.fields import TypedLine
 from app.desk.widgets.look import LABEL, TEXT, Look, colour
 from app.desk.widgets.signs import Sign, paint_sign
 from app.desk.widgets.typed_cells import KEYS, TypedCells
 from app.edit import string_entries
-
-if TYPE_CHECKING:
-    from app.desk.cards.strings.strings_table import StringTable
+from app.edit.typing_visit import Refused
 
 KEYS_OF_WORDS = "Up and Down go from row to row, Escape takes back"
+
+
+class StringRows(Protocol):
+    """What the cells ask of the table that they are in."""
+
+    model_: StringsModel
+
+    def currentIndex(self) -> QModelIndex: ...
+    def hasFocus(self) -> bool: ...
+    def go(self, row: int, column: int) -> None: ...
+    def begin(self, row: int) -> None: ...
+    def refused_at(self, row: int, column: int) -> Refused | None: ...
+    def choose_make(self, row: int, value: Any) -> None: ...
+    def put(self, row: int, column: int, text: str) -> None: ...
+    def settle(self, row: int, column: int, text: str) -> None: ...
+    def take_back(self, row: int, column: int) -> None: ...
 
 
 class StringCells(TypedCells):
     """Paints a cell and makes its editor."""
 
-    def __init__(self, look: Look, table: "StringTable") -> None:
-        super().__init__(table)
+    def __init__(self, look: Look, table: StringRows, parent: QObject) -> None:
+        super().__init__(parent)
         self.look, self.table = look, table
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:

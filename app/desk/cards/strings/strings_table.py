@@ -33,7 +33,7 @@ class StringTable(QTableView):
         self._cell, self._name = (-1, NAME), ""
         self.visit = Visit(self._put_text, document.give_up)
         self.model_ = StringsModel(document, self)
-        self.cells = StringCells(look, self)
+        self.cells = StringCells(look, self, self)
         self.setModel(self.model_)
         self.setItemDelegate(self.cells)
         self.setAccessibleName("Strings, from treble to bass")

@@ -16,7 +16,7 @@ from app.desk.plan.plan_answers import DistanceAnswer, PlanAnswers
 from app.desk.plan.plan_widget import Plan
 from app.edit import edits
 from geometry import words
-from geometry.layout import XY
+from geometry.layout import LINES, XY
 
 REACH = 9.0
 """How near the pointer must come to a mark, in pixels."""
@@ -61,7 +61,6 @@ class DistanceShown(msgspec.Struct, frozen=True):
 
 
 State = Idle | Dragging | Pointing | DistanceShown
-LINES = ("edge:left", "edge:right", "neck", "seam", "saddle")
 
 
 class Pointer(QObject):

@@ -39,7 +39,7 @@ class Form:
             show()
 
     def go_to(self, where: str) -> bool:
-        """Bring the field that a finding is about into sight, ready to be typed into; whether there is one.
+        """Bring the field that a finding is about into view, ready to be typed into; whether there is one.
 
         `where` is `field:` and the key of the job file, or the beginning of one.
         """

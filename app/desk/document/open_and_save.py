@@ -1,6 +1,6 @@
-"""The doors: all ways by which a job comes in and goes out (new, open, samples, dropped files, save, closing).
+"""All ways by which a job comes in and goes out (new, open, samples, dropped files, save, closing).
 
-Whatever goes wrong is said in one sentence, and the job in hand stays as it was.
+Whatever goes wrong is said in one sentence, and the open job stays as it was.
 """
 
 import os
@@ -25,7 +25,7 @@ FILTER = f"Jobs (*{job_file.SUFFIX});;All files (*)"
 
 
 class Questions(Protocol):
-    """What the doors ask the person; tests answer in the person's place."""
+    """What the person is asked; tests answer in the person's place."""
 
     def file_to_open(self, beside: Path | None) -> Path | None: ...
     def file_to_save(self, suggested: Path) -> Path | None: ...
@@ -46,7 +46,7 @@ class Dialogs:
         return Path(name) if name else None
 
     def file_to_save(self, suggested: Path) -> Path | None:
-        own = QFileDialog.Option.DontConfirmOverwrite  # the doors ask, about the name in full
+        own = QFileDialog.Option.DontConfirmOverwrite  # `JobFiles` asks, about the name in full
         name, _ = QFileDialog.getSaveFileName(self.window, "Save the job", str(suggested), FILTER, options=own)
         return Path(name) if name else None
 
@@ -161,7 +161,7 @@ class JobFiles(QObject):
         return False
 
     def may_leave(self) -> bool:
-        """Whether the job in hand may be put away: it is saved, or the person says so."""
+        """Whether the open job may be put away: it is saved, or the person says so."""
         if self.document.saved:
             return True
         answer = self.asks.keep_changes(self.document.name)

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 
 class PlanOptions(msgspec.Struct, frozen=True, kw_only=True):
-    """What the person wants to see on both pictures besides the layout: overlays, the reading in hand, a reading that
+    """What the person wants to see on both pictures besides the layout: overlays, the chosen reading, a reading that
     might be next, pages laid over.
     """
 
@@ -42,7 +42,7 @@ class ShownPart(msgspec.Struct, frozen=True, kw_only=True):
 
 
 Compose = Callable[[Job, Layout, View, ShownPart, PlanOptions, "Stands | None"], tuple[Drawing, "Stands"]]
-"""From job, layout, view, what is in sight, what is wished and where labels are to stay, to the drawing for the screen
+"""From job, layout, view, the part shown, the options and where labels are to stay, to the drawing for the screen
 and where its labels stand.
 """
 
@@ -73,7 +73,7 @@ class PictureCache:
         return drawing
 
     def shown_now(self, under: QRectF | None) -> ShownPart:
-        """What is in sight now."""
+        """The part that is shown now."""
         plan = self.plan
         covered = plan.box_of(under.adjusted(-6, -6, 6, 6)) if under is not None else None
         return ShownPart(scale=plan.paper_scale, free=plan.box_of(self._free_of_words()), covered=covered)

@@ -114,7 +114,7 @@ class Pointer(QObject):
 
     @property
     def held(self) -> str:
-        """The point in hand, or nothing."""
+        """The point that keys move, or nothing."""
         match self.state:
             case Idle(_, held):
                 return held
@@ -226,7 +226,7 @@ class Pointer(QObject):
         return was
 
     def _next_point(self, step: int) -> bool:
-        """Take the next point in hand, in the job's order; while things are pointed out walk to the next of them."""
+        """Choose the next point, in the job's order; while things are pointed out walk to the next of them."""
         names = [name for name in self.document.job.points if self.answers.place_of(name) is not None]
         if not names:
             return False

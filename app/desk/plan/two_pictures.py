@@ -85,7 +85,7 @@ class TwoPictures(QObject):
                 self._draw(cache)
 
     def redraw_moved(self) -> None:
-        """After a push the words that came into sight are set, and those under the detail moved; after an edit those
+        """After a push the words that came into view are set, and those under the detail moved; after an edit those
         that stayed look for the best place.
         """
         for cache in self.caches:

@@ -35,7 +35,7 @@ the readings.
 
 
 class MeasureCard(Card):
-    """Signals: `reading_chosen` with the id of the reading taken in hand; `point_out` with what points are wanted for;
+    """Signals: `reading_chosen` with the id of the reading that is chosen; `point_out` with what points are wanted for;
     `show_next` to show the reading that might be next on the plan, or to put it away.
     """
 
@@ -148,7 +148,7 @@ class MeasureCard(Card):
         self.reading_chosen.emit(self.table.chosen or "")
 
     def start(self) -> None:
-        """Take the first reading in hand that is still to be measured, else one to look at again, else the first."""
+        """Choose the first reading that is still to be measured, else one to look at again, else the first."""
         rows = self.table.readings.rows
         waiting = [row.reading.id for row in rows if not row.reading.taken and not row.reading.struck]
         suspects = [row.reading.id for row in rows if row.suspect]
@@ -194,7 +194,7 @@ class MeasureCard(Card):
             self.picture.show_kind(taken.kind, self.under.text(), taken.at)
         self.wrong.say(*self.typing.say_wrong(self.table.chosen or ""), "look")
         found = [_short(f, brief=self._brief) for f in _of_readings(layout)]
-        if self._cramped:  # how the reading in hand is taken comes before what nobody has done yet
+        if self._cramped:  # how the chosen reading is taken comes before what nobody has done yet
             found = [finding for finding in found if finding.code != "board.unlooked"]
         self.findings.show_found(found)
         suspects = [row.reading.id for row in self.table.readings.rows if row.suspect]
@@ -229,7 +229,7 @@ class MeasureCard(Card):
     # what else can be done to a reading
 
     def say_yes(self) -> None:
-        """Yes to the question in hand, and on to the next reading."""
+        """Yes to the question that is chosen, and on to the next reading."""
         if self.commands.chosen is not None:
             row = self.table.currentIndex().row()
             self.typing.settle(self.commands.chosen.id, "yes")

@@ -11,7 +11,7 @@ from app.desk.widgets.look import Look
 
 
 class ReadingTable(QTableView):
-    """The table itself. Signals: `reading_chosen` with the reading's id when another row is taken in hand; `pasted`."""
+    """The table itself. Signals: `reading_chosen` with the reading's id when another row is chosen; `pasted`."""
 
     reading_chosen = Signal(str)
     pasted = Signal()
@@ -56,23 +56,23 @@ class ReadingTable(QTableView):
 
     @property
     def chosen(self) -> str | None:
-        """The id of the reading in hand."""
+        """The id of the chosen reading."""
         row = self.currentIndex().row()
         return self.readings.rows[row].reading.id if 0 <= row < len(self.readings.rows) else None
 
     def go(self, row: int) -> None:
-        """Take the reading of a row in hand."""
+        """Choose the reading of a row."""
         if 0 <= row < len(self.readings.rows):
             self.setCurrentIndex(self.readings.index(row, VALUE_AT))
 
     def go_on(self, row: int, step: int) -> None:
-        """Take the next reading in hand that has a number to type, on from a row; where there is none, the next."""
+        """Choose the next reading that has a number to type, on from a row; where there is none, the next."""
         rows = self.readings.rows
         ahead = range(row + step, len(rows) if step > 0 else -1, step)
         self.go(next((at for at in ahead if rows[at].takes_value), row + step))
 
     def keyboardSearch(self, _search: str) -> None:
-        """Letters and figures are values here, never a search that would leave the reading in hand."""
+        """Letters and figures are values here, never a search that would leave the chosen reading."""
 
     def focusInEvent(self, event: QFocusEvent) -> None:
         super().focusInEvent(event)
@@ -83,21 +83,21 @@ class ReadingTable(QTableView):
         self.viewport().update()
 
     def go_to(self, reading_id: str) -> None:
-        """Take a reading in hand by its id."""
+        """Choose a reading by its id."""
         for at, row in enumerate(self.readings.rows):
             if row.reading.id == reading_id:
                 self.go(at)
                 self.scrollTo(self.readings.index(at, VALUE_AT))
 
     def refresh(self) -> None:
-        """Take over the document, keeping the reading in hand."""
+        """Take over the document, keeping the chosen reading."""
         kept = self.chosen
         self.readings.refresh()
         if kept and self.chosen != kept:
             self.go_to(kept)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
-        """Notes that come up below leave less room: the reading in hand stays in sight."""
+        """Notes that come up below leave less room: the chosen reading stays visible."""
         super().resizeEvent(event)
         if self.currentIndex().isValid():
             self.scrollTo(self.currentIndex())

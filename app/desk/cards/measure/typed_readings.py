@@ -49,7 +49,7 @@ class TypedReadings(QObject):
         self.told.emit()
 
     def say_wrong(self, chosen: str) -> tuple[str, str]:
-        """A heading and a sentence on the entry in hand if it cannot be, else on another one; or nothing."""
+        """A heading and a sentence on the chosen entry if it cannot be, else on another one; or nothing."""
         refused = self.readings.refused
         if not refused:
             return "", ""

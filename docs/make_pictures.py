@@ -29,7 +29,7 @@ from app.desk.cards.card import Card  # noqa: E402
 from app.desk.document.preferences import Preferences  # noqa: E402
 from app.desk.frame.desk import Desk  # noqa: E402
 from app.desk.frame.window import Frame  # noqa: E402
-from app.desk.widgets.look import LIGHT, Look, Theme, dress, load_typeface  # noqa: E402
+from app.desk.widgets.look import LIGHT, Look, Theme, apply_look, load_typeface  # noqa: E402
 from app.desk.widgets.reading_picture import ReadingPicture  # noqa: E402
 from app.file import export_job, job_file, samples, settings  # noqa: E402  # from a checkout that isn't installed, too
 from app.file.settings import Settings  # noqa: E402
@@ -127,7 +127,7 @@ def desk(theme: Theme) -> Iterator[Desk]:
     """A window of its own."""
     preferences = Preferences(Settings(theme=theme, text=1.0))
     settings.save(preferences.settings)
-    dress(preferences.look())
+    apply_look(preferences.look())
     frame = Frame(preferences, lambda made: Desk(made, made.preferences))
     frame.furnish()
     frame.resize(*SIZE)

@@ -35,7 +35,7 @@ from app.desk.output.job_pages import JobPages
 from app.desk.output.sheet_printer import SheetPrinter
 from app.desk.plan.compose_picture import compose
 from app.desk.plan.drawing_board import DrawingBoard
-from app.desk.widgets.look import Look, dress
+from app.desk.widgets.look import Look, apply_look
 from app.desk.widgets.notice import Notice
 from app.say import key_figures
 from geometry.job import Job
@@ -181,7 +181,7 @@ class Desk(QWidget):
     def show_look(self, look: Look) -> None:
         """Change theme or text size while running."""
         self.look = look
-        dress(look)
+        apply_look(look)
         self._give_room()
         self.notice.look = look
         self.header.show_look(look)

@@ -14,7 +14,7 @@ from PySide6.QtGui import QCloseEvent, QGuiApplication, QPainter, QPaintEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QWidget
 
 from app.desk.document.preferences import Preferences
-from app.desk.widgets.look import Look, colour, dress, load_typeface
+from app.desk.widgets.look import Look, apply_look, colour, load_typeface
 from app.file import settings
 
 if TYPE_CHECKING:
@@ -104,7 +104,7 @@ def run(path: Path | None) -> int:
     def furnish(frame: Frame) -> "Desk":
         preferences.follow_system()
         load_typeface()
-        dress(preferences.look())
+        apply_look(preferences.look())
         from app.desk.frame.desk import Desk, open_on
 
         return open_on(Desk(frame, preferences), path, unread)

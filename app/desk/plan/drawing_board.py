@@ -106,7 +106,7 @@ class DrawingBoard(QWidget):
 
     def _detail_home(self) -> None:
         """The detail back to the bridge's place."""
-        self.detail.put = False
+        self.detail.placed_by_person = False
         self.where_to_look.go_home(resized=True)
 
     def zoom(self, factor: float) -> None:

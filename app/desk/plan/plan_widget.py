@@ -20,7 +20,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QWidget
 
 from app.desk.plan import rulers
-from app.desk.plan.painter import Prepared, paint, prepare, stand
+from app.desk.plan.painter import Prepared, paint, place_words, prepare
 from app.desk.plan.view import length_of
 from app.desk.plan.view_widget import ViewWidget
 from app.desk.widgets.look import LABEL, Look, colour
@@ -109,7 +109,7 @@ class Plan(ViewWidget):
 
     def text_box(self, text: Text) -> QRectF:
         """Where words stand, in pixels, with a little room round them."""
-        return stand(text, self.transform, self.paper_pixels).box(QMarginsF(6, 6, 6, 6))
+        return place_words(text, self.transform, self.paper_pixels).box(QMarginsF(6, 6, 6, 6))
 
     def words_of(self, of: str) -> QRectF | None:
         """Where the words that stand for something are, in pixels."""

@@ -20,7 +20,7 @@ class ViewWidget(QWidget):
         super().__init__(parent)
         self.look, self.is_detail = look, detail
         self.view = View()
-        self.put = False  # whether the person chose where to look
+        self.placed_by_person = False
         self._onto_key: object = None
         self._onto = QTransform()
         self._pan_from: QPointF | None = None
@@ -30,7 +30,7 @@ class ViewWidget(QWidget):
         self.update()
 
     def set_view(self, view: View, *, by_hand: bool = False) -> None:
-        self.put = self.put or by_hand
+        self.placed_by_person = self.placed_by_person or by_hand
         if view != self.view:
             self.view = view
             self.update()

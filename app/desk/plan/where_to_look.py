@@ -40,18 +40,18 @@ class WhereToLook:
     def forget(self) -> None:
         """Look anew next time."""
         self._whole = self._place = None
-        self.plan.put = self.detail.put = False
+        self.plan.placed_by_person = self.detail.placed_by_person = False
 
     def go_home(self, *, resized: bool = False) -> None:
         """Fit what the person did not put elsewhere."""
         plan, detail = self.plan, self.detail
         whole = whole_of(plan.drawing) or EMPTY
-        if not plan.put and (resized or not _holds(self._whole, whole)):
+        if not plan.placed_by_person and (resized or not _holds(self._whole, whole)):
             self._whole = whole
             self._fit_plan(whole)
             self._place = None
         place = place_of_bridge(self.document.layout)
-        if place is not None and not detail.put and (resized or not _holds(self._place, place)):
+        if place is not None and not detail.placed_by_person and (resized or not _holds(self._place, place)):
             self._place = place
             self._fit_detail(place)
 

@@ -60,7 +60,7 @@ class Answers:
 def dressed(qapp: QApplication) -> None:
     qapp.setStyle("Fusion")
     look.load_typeface()
-    look.dress(look.Look(look.LIGHT))
+    look.apply_look(look.Look(look.LIGHT))
 
 
 @pytest.fixture

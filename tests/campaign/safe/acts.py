@@ -234,7 +234,7 @@ def run(count: int, seed: int) -> Outcome:
     assert isinstance(app, QApplication)
     app.setStyle("Fusion")
     look.load_typeface()
-    look.dress(look.Look(look.LIGHT))
+    look.apply_look(look.Look(look.LIGHT))
     faults: list[str] = []
     counted: Counter[str] = Counter()
     done = [0, ""]

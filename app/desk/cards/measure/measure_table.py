@@ -4,7 +4,7 @@ from PySide6.QtCore import QModelIndex, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
 
-from app.desk.cards.measure.reading_cells import CellPainter
+from app.desk.cards.measure.reading_cells import ReadingCells
 from app.desk.cards.measure.readings_model import FITS, READING, VALUE_AT, Readings
 from app.desk.document.document import Document
 from app.desk.widgets.look import Look
@@ -20,8 +20,8 @@ class ReadingTable(QTableView):
         super().__init__(parent)
         self.readings = Readings(document, self)
         self.setModel(self.readings)
-        self.painter_ = CellPainter(look, self, self)
-        self.setItemDelegate(self.painter_)
+        self.cells = ReadingCells(look, self, self)
+        self.setItemDelegate(self.cells)
         self.setObjectName("readings")
         self.setAccessibleName("Readings")
         self.setAccessibleDescription("Type a value and press Enter for the next; Escape takes it back")
@@ -43,7 +43,7 @@ class ReadingTable(QTableView):
         self.selectionModel().currentRowChanged.connect(self._row_changed)
 
     def show_look(self, look: Look) -> None:
-        self.painter_.look = look
+        self.cells.look = look
         scale = look.text_scale
         self.verticalHeader().setDefaultSectionSize(round(44 * scale))
         head = self.horizontalHeader()
@@ -108,7 +108,7 @@ class ReadingTable(QTableView):
             self.go_on(row, 1)
             return
         if event.key() == Qt.Key.Key_Escape and 0 <= row < len(self.readings.rows) and self.readings.rows[row].wrong:
-            self.painter_.give_up()
+            self.cells.give_up()
             return
         if event.key() in (Qt.Key.Key_Left, Qt.Key.Key_Right):
             return

@@ -27,7 +27,7 @@ class ReadingRows(Protocol):
     def go_on(self, row: int, step: int) -> None: ...
 
 
-class CellPainter(TypedCells):
+class ReadingCells(TypedCells):
     """Paints the cells and makes the line in which a value is typed. Signals: `typed` and `settled` with the reading's
     id and what was typed, `given_up` with the id.
     """

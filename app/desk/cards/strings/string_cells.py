@@ -20,7 +20,7 @@ KEYS_OF_WORDS = "Up and Down go from row to row, Escape takes back"
 class StringRows(Protocol):
     """What the cells ask of the table that they are in."""
 
-    model_: StringsModel
+    strings: StringsModel
 
     def currentIndex(self) -> QModelIndex: ...
     def hasFocus(self) -> bool: ...
@@ -55,14 +55,14 @@ class StringCells(TypedCells):
             painter.setPen(QPen(colour(p.worked_out), 1.6))
             painter.drawRoundedRect(box.adjusted(1, 3, -1, -4), 4, 4)
         number = column >= DIAMETER
-        worked = column == COMPENSATION and not self.table.model_.flags(index) & Qt.ItemFlag.ItemIsEditable
+        worked = column == COMPENSATION and not self.table.strings.flags(index) & Qt.ItemFlag.ItemIsEditable
         refused = self.table.refused_at(row, column)
         font = self.look.font(TEXT, bold=number or column == NAME)
         painter.setFont(self.look.font(LABEL) if column == MAKE else font)
         painter.setPen(colour(p.look if refused else p.worked_out if worked else p.quiet if column == MAKE else p.ink))
         side = Qt.AlignmentFlag.AlignRight if number else Qt.AlignmentFlag.AlignLeft
         room = box.adjusted(8, 0, -8, 0)
-        text = refused.text if refused else self.table.model_.text(row, column)
+        text = refused.text if refused else self.table.strings.text(row, column)
         if refused:
             side_px = 12 * self.look.text_scale
             paint_sign(painter, Sign.LOOK, QRectF(box.left() + 4, box.center().y() - side_px / 2, side_px, side_px), p)
@@ -76,7 +76,7 @@ class StringCells(TypedCells):
 
     def createEditor(self, parent: QWidget, _option: QStyleOptionViewItem, index: Index) -> QWidget:
         row, column = index.row(), index.column()
-        said = f"String {self.table.model_.text(row, NAME)}, {SAYS[column]}"
+        said = f"String {self.table.strings.text(row, NAME)}, {SAYS[column]}"
         self.table.begin(row)
         if column == MAKE:
             box = QComboBox(parent)
@@ -92,7 +92,7 @@ class StringCells(TypedCells):
 
     def setEditorData(self, editor: QWidget, index: Index) -> None:
         refused = self.table.refused_at(index.row(), index.column())
-        text = refused.text if refused else self.table.model_.text(index.row(), index.column())
+        text = refused.text if refused else self.table.strings.text(index.row(), index.column())
         if isinstance(editor, TypedLine) and not editor.isModified():
             editor.setText(text)
             editor.selectAll()

@@ -20,16 +20,16 @@ from app.desk.document.open_and_save import Dialogs, JobFiles, Questions
 from app.desk.document.preferences import Preferences
 from app.desk.document.recovery import Recovery, left_behind
 from app.desk.document.working_out import WorkingOut
-from app.desk.frame.edit_menu import edit_menu
-from app.desk.frame.file_menu import file_menu
 from app.desk.frame.go_to import GoTo
 from app.desk.frame.header import Header
-from app.desk.frame.help_menu import help_menu
 from app.desk.frame.job_commands import JobCommands
+from app.desk.frame.menus.edit_menu import edit_menu
+from app.desk.frame.menus.file_menu import file_menu
+from app.desk.frame.menus.help_menu import help_menu
+from app.desk.frame.menus.plan_menu import PlanMenu
+from app.desk.frame.menus.view_menu import view_menu
 from app.desk.frame.offer_left_behind import OfferLeftBehind
-from app.desk.frame.plan_menu import PlanMenu
 from app.desk.frame.strip import Strip
-from app.desk.frame.view_menu import view_menu
 from app.desk.output.exporter import Exporter
 from app.desk.output.job_pages import JobPages
 from app.desk.output.sheet_printer import SheetPrinter

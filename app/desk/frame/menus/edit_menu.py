@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QMenuBar, QWidget
 
 from app.desk.cards.card_stack import CardStack
 from app.desk.cards.measure.measure_card import MeasureCard
-from app.desk.frame.menus import LINE, Command, fill, shortcuts
+from app.desk.frame.menus.menu_lines import LINE, Command, fill, shortcuts
 
 Key = QKeySequence.StandardKey
 

@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QMenu, QMenuBar, QWidget
 from app.desk.document.open_and_save import JobFiles
 from app.desk.document.preferences import Preferences
 from app.desk.frame.job_commands import JobCommands
-from app.desk.frame.menus import LINE, Command, fill, submenu
+from app.desk.frame.menus.menu_lines import LINE, Command, fill, submenu
 from app.file import job_file, samples
 
 Key = QKeySequence.StandardKey

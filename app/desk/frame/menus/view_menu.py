@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QMenu, QMenuBar, QWidget
 from app.desk.cards.card_stack import CardStack
 from app.desk.cards.table_of_cards import steps
 from app.desk.document.preferences import TEXT_SIZES, Preferences
-from app.desk.frame.menus import LINE, Command, fill, submenu
+from app.desk.frame.menus.menu_lines import LINE, Command, fill, submenu
 from app.desk.plan.drawing_board import DrawingBoard
 from app.desk.widgets.look import Theme
 

@@ -5,7 +5,7 @@ from collections.abc import Callable, Mapping
 from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QMenuBar, QWidget
 
-from app.desk.frame.menus import Command, fill
+from app.desk.frame.menus.menu_lines import Command, fill
 from app.desk.widgets.look import Look
 
 

@@ -13,7 +13,7 @@ from geometry.layout import BOARD_CORNERS, XY, FretLine, FretPlan, Layout, Neck,
 SCALE = 650.0
 
 
-def layout_shown(job: Job, layout: Layout) -> Layout:
+def with_rough_places(job: Job, layout: Layout) -> Layout:
     """The layout itself once it has a neck and frets; before that a rough one, as far as points are placed."""
     if layout.neck is not None:
         rough = {**_unread(job, layout), **layout.rough}

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from app.desk.document.working_out import Thinking
+from app.desk.document.working_out import WorkingOut
 from app.file import job_file, samples
 from export.drawing.flatten import Box
 from export.drawing.marks import Text
@@ -23,7 +23,7 @@ VIEWS = list(product(range(4), (False, True)))
 @cache
 def worked_out(path: Path) -> tuple[Job, Layout]:
     job = job_file.read(path)
-    return job, Thinking().work_out(job)
+    return job, WorkingOut().work_out(job)
 
 
 def boxes(path: Path, view: PlanView) -> Iterator[tuple[str, Box]]:

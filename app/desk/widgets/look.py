@@ -150,7 +150,7 @@ def colour(hex_name: str, alpha: float = 1.0) -> QColor:
     return found
 
 
-def dress(look: Look) -> None:
+def apply_look(look: Look) -> None:
     """Put a look on the whole application."""
     app = QApplication.instance()
     if isinstance(app, QApplication):

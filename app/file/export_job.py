@@ -11,8 +11,8 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Literal
 
-from app.file.settings import Correction
 from export import files
+from export.correction import NONE, Correction
 from export.errors import ExportError
 from export.records import Stamp
 from export.templates import LeftOut
@@ -43,13 +43,12 @@ def folder_for(path: Path | None, name: str) -> Path:
     return beside.absolute() / f"{files.safe_name(name)} sheets"
 
 
-def stamp(job: Job, fingerprint: str, printer: str = "", correction: Correction | None = None) -> Stamp:
+def stamp(job: Job, fingerprint: str, printer: str = "", correction: Correction = NONE) -> Stamp:
     """What this print's sheets carry. `fingerprint` is that of the job as it stands in its file."""
-    factors = correction or Correction()
     return Stamp(
         date=datetime.datetime.now().astimezone().date(),
         fingerprint=fingerprint,
-        correction=(factors.x, factors.y),
+        correction=correction,
         printer=printer,
         paper=job.sheets.paper,
         turn=job.sheets.turn,

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 
 import msgspec
 
+from export.correction import Correction
 from export.drawing.flatten import Box, box, union
 from export.drawing.marks import XY, Anchor, Circle, Line, Mark, Path, Purpose, Shape, Text
 from export.drawing.pens import PENS
@@ -89,11 +90,17 @@ def paragraph(lines: Sequence[tuple[str, float, bool]]) -> Block:
     return block(marks)
 
 
-def correction_words(correction: tuple[float, float]) -> str:
-    """How the sheet says what correction it carries."""
-    if correction == (1.0, 1.0):
-        return "printer correction: none"
-    return f"printer correction: across × {correction[0]:.4f}, up × {correction[1]:.4f}"
+NAME = 24
+"""The most signs of a printer's name that a sheet has room for."""
+
+
+def correction_words(printer: str, correction: Correction) -> str:
+    """How the sheet says for which printer it is and what correction it carries."""
+    said = correction.says()
+    if not printer:
+        return said or "no printer correction"
+    name = printer if len(printer) <= NAME else f"{printer[: NAME - 1]}…"
+    return f"printer “{name}”: {said or 'no correction known'}"
 
 
 def legend(purposes: Sequence[Purpose]) -> Block:

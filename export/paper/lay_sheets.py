@@ -127,7 +127,7 @@ def title_block(order: Order, paper: Paper) -> Block:
     lines += [(line, 2.6, True) for line in furniture.wrapped(order.doubt, 2.6, 92, True) if order.doubt]
     lines += [
         (f"{furniture.day(stamp.date)} · file {stamp.fingerprint} · sheet 1 of 1 · {paper.name}", 2.3, False),
-        (f"Print at 100 %, no fit to page · {furniture.correction_words(stamp.correction)}", 2.3, True),
+        (f"Print at 100 %, no fit to page · {furniture.correction_words(stamp.printer, stamp.correction)}", 2.3, True),
         ("", 0.8, False),
         *((line, 2.1, False) for note in figure.notes for line in furniture.wrapped(note, 2.1, 92)),
     ]

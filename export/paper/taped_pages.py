@@ -134,7 +134,7 @@ def _foot(order: Order, paper: Paper, count: str, *, several: bool = True) -> tu
     scale = next((block for block in blocks if block.width <= ground.width * 0.5), blocks[-1])
     room = ground.width - scale.width - 6.0
     who = f"{order.title or 'Untitled job'} · {furniture.day(stamp.date)} · file {stamp.fingerprint}"
-    how = f"Print at 100 %, no fit to page · {furniture.correction_words(stamp.correction)}"
+    how = f"Print at 100 %, no fit to page · {furniture.correction_words(stamp.printer, stamp.correction)}"
     tape = ["Cut at the left and top through the crosses; lay on so that their halves meet."] if several else []
     doubt = [(line, 2.3, True) for line in furniture.wrapped(order.doubt, 2.3, room, True) if order.doubt]
     lines = [*stop_lines(order, ground.width), (order.figure.title, 3.6, True), *doubt]

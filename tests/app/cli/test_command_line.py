@@ -18,6 +18,7 @@ from app.cli import command_line
 from app.desk import frame
 from app.file import job_file, samples, settings
 from app.file.settings import Settings
+from export.correction import CheckSheet
 from export.templates import TEMPLATES
 
 SAMPLE = str(samples.find("leaning-neck"))
@@ -57,7 +58,7 @@ def test_the_sheet_carries_the_fingerprint_of_the_file_and_the_day(tmp_path: Pat
 
 
 def test_the_sheet_carries_a_printers_correction(tmp_path: Path) -> None:
-    settings.save(Settings().with_printer("Laser", 0.994, 1.003))
+    settings.save(Settings().with_printer("Laser", CheckSheet(across=181.09, up=179.46)))
     assert command_line.run(["export", SAMPLE, "--to", str(tmp_path), "--only", "pdf", "--printer", "Laser"]) == 0
     said = page_text(tmp_path / "placement.pdf")
     assert "0.994" in said

@@ -5,6 +5,7 @@ import itertools
 import msgspec
 import pytest
 
+from export.correction import NONE, Correction
 from export.drawing.flatten import Box
 from export.drawing.marks import Text
 from export.drawing.typeface import text_box, width
@@ -55,7 +56,7 @@ def test_the_placement_sheet_says_what_it_must(job: Job, layout: Layout, stamp: 
         "METAL",
         "saddle 2.8 mm farther",
         "25 Nov 2026 · file 4F2A-91 · sheet 1 of 1 · A4",
-        "Print at 100 %, no fit to page · printer correction: none",
+        "Print at 100 %, no fit to page · no printer correction",
         "Probe for metal with a magnet before you drill or rout.",
         "Check both edge distances before the glue.",
     ):
@@ -137,7 +138,9 @@ def test_a_word_wider_than_its_room_is_broken() -> None:
 
 def test_dates_and_corrections_in_words(stamp: Stamp) -> None:
     assert day(stamp.date) == "25 Nov 2026"
-    assert correction_words((1.0, 1.0)) == "printer correction: none"
+    assert correction_words("", NONE) == "no printer correction"
+    said = correction_words("Laser", Correction(1.0044, 0.9972))
+    assert said == "printer “Laser”: short side × 1.0044, long side × 0.9972"
 
 
 def test_a_roll_is_not_cut_too_short_for_what_stands_beside_a_narrow_figure(

@@ -12,6 +12,7 @@ from app.desk.document import output, printing
 from app.desk.frame.desk import Desk
 from app.desk.widgets.choice import Tick
 from app.file import job_file, settings
+from export.correction import CheckSheet
 from export.paper.lay_sheets import Sheet
 from geometry.job import Job
 from geometry.job.sheets import Sheets
@@ -343,7 +344,7 @@ def test_the_kinds_of_files_are_chosen_for_the_bench(desk: Desk, sheets: SheetsC
 
 def test_a_correction_that_another_window_measured_is_kept_and_used(sheets: SheetsCard, desk: Desk) -> None:
     there = settings.load()
-    assert settings.save(there.with_printer("Laser upstairs", 0.994, 1.003), there)
+    assert settings.save(there.with_printer("Laser upstairs", CheckSheet(across=181.09, up=179.46)), there)
     sheets.printer.printer.setEditText("Bench printer")
     fill(sheets.printer.across, "179.1")
     assert set(settings.load().printers) == {"Laser upstairs", "Bench printer"}

@@ -11,6 +11,7 @@ from PySide6.QtGui import QPageLayout
 from PySide6.QtPrintSupport import QPrinter
 
 from app.desk.document.printing import print_pages, to_device
+from export.correction import NONE, Correction
 from export.drawing.marks import Circle, Drawing, Line, Mark, Text
 from export.paper.lay_sheets import Sheet, Stamp
 from export.paper_sizes import paper_named
@@ -22,7 +23,7 @@ POINT = 25.4 / 72
 """mm; 1 pt = 1/72 in (PostScript Language Reference, 3rd ed., 4.3)."""
 
 
-def page(correction: tuple[float, float] = (1.0, 1.0)) -> Sheet:
+def page(correction: Correction = NONE) -> Sheet:
     """An A4 page with a line of 100 mm across and one of 100 mm up, both through its middle, and a word."""
     marks = (
         Mark(shape=Line((55.0, 148.5), (155.0, 148.5)), purpose="cut"),
@@ -59,17 +60,17 @@ def test_a_page_is_a_page_and_100_mm_are_100_mm(tmp_path: Path) -> None:
 
 
 def test_the_printers_correction_comes_out_as_such(tmp_path: Path) -> None:
-    with printed(tmp_path, page((0.994, 1.003))) as pdf:
+    with printed(tmp_path, page(Correction(0.994, 1.003))) as pdf:
         assert spans(pdf) == pytest.approx((99.4, 100.3), abs=0.02)
 
 
 def test_a_wrong_correction_would_show(tmp_path: Path) -> None:
-    with printed(tmp_path, page((1.001, 1.0))) as pdf:
+    with printed(tmp_path, page(Correction(1.001, 1.0))) as pdf:
         assert spans(pdf) != pytest.approx((100.0, 100.0), abs=0.02)
 
 
 def test_the_middle_of_the_page_stays_where_it_is() -> None:
-    for correction in ((1.0, 1.0), (0.994, 1.003)):
+    for correction in (NONE, Correction(0.994, 1.003, 0.004)):
         at = to_device(page(correction), 10.0).map(105.0, 148.5)
         assert at == pytest.approx((1050.0, 1485.0))
 

@@ -5,7 +5,7 @@ from functools import lru_cache
 
 from msgspec.structs import replace
 
-from export import words
+from geometry import words
 from geometry.job import Job, Reading
 from geometry.job.job import Hand
 from geometry.layout import Layout

@@ -4,13 +4,13 @@ from collections.abc import Callable
 
 import msgspec
 
-from export import words
 from export.errors import ExportError
 from export.paper.lay_sheets import Figure, Order, Sheet, Stamp, lay
 from export.paper_sizes import paper_named
 from export.records import page_ground
 from export.spoken import called
 from export.templates import bridge, check_sheet, job_sheet, nut, placement, plate
+from geometry import words
 from geometry.job import Job
 from geometry.layout import Layout
 

@@ -2,7 +2,6 @@
 
 import msgspec
 
-from export import words
 from export.drawing.flatten import Box
 from export.drawing.marks import Drawing, Line, Mark, Text
 from export.drawing.shrinking import shrunk
@@ -13,6 +12,7 @@ from export.plan import PlanView, compose
 from export.records import Sheet, Stamp, page_ground
 from export.spoken import spoken
 from export.templates import job_tables
+from geometry import words
 from geometry.job import Job
 from geometry.layout import Layout
 

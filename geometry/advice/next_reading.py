@@ -2,12 +2,12 @@
 
 import msgspec
 
-from geometry import units
+from geometry import units, words
 from geometry.advice.candidates import numbered
 from geometry.advice.weighing import FLOOR_CENTS, SADDLE, Weighing
 from geometry.job import Job, Reading
 from geometry.layout import TWO_SIDED_95, Layout, Side
-from geometry.survey import words
+from geometry.survey import words as survey_words
 from geometry.survey.judge.checked import CORNERS
 from geometry.survey.result import Surveyed
 from geometry.survey.surveying import survey
@@ -101,11 +101,11 @@ def _text(job: Job, advice: Advice, shown: tuple[str, ...]) -> str:
         before, after = (units.show(pm, job.unit, 2) for pm in (advice.saddle_before, advice.saddle_after))
         reasons.append(f"the saddle's ± on the {side} side goes from {before} to {after} {job.unit}")
     if advice.checks:
-        names = words.listed([SADDLE if name == SADDLE else words.point(name) for name in advice.checks], 4)
+        names = words.several([SADDLE if name == SADDLE else survey_words.point(name) for name in advice.checks], 4)
         reasons.append(f"a wrong reading that bears on {names} would then show")
     elif shown:
         reasons.append(f"a wrong value in {' or '.join(shown[:4])} would then show")
-    what = f"{words.reading(advice.reading)}{_again(job, advice.reading)}"
+    what = f"{survey_words.reading(advice.reading)}{_again(job, advice.reading)}"
     return f"Read {what}: {', and '.join(reasons)}."
 
 

@@ -9,7 +9,8 @@ import math
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from geometry.findings import Finding, joined
+from geometry import words
+from geometry.findings import Finding
 from geometry.frame import Points
 from geometry.job import Job
 from geometry.layout import TWO_SIDED_95, Side
@@ -155,7 +156,7 @@ def _told(heights: dict[str, SaddleHeight], waits_for: Sequence[str], unit: Unit
     text = f"The saddle's height. {'. '.join(line[:1].upper() + line[1:] for line in lines)}."
     if waits_for:
         many = len(waits_for) > 1
-        named = f"readings {joined(waits_for)} are" if many else f"reading {waits_for[0]} is"
+        named = f"readings {words.joined(waits_for)} are" if many else f"reading {waits_for[0]} is"
         text += f" Not settled until {named} read again."
     where = f"reading:{waits_for[0]}" if waits_for else "saddle"
     return (

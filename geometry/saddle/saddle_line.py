@@ -9,7 +9,8 @@ import math
 import msgspec
 import numpy as np
 
-from geometry.findings import Finding, joined
+from geometry import words
+from geometry.findings import Finding
 from geometry.frame import Array, Points, crossing, xy
 from geometry.frets.fret_fit import Spaced, count_told
 from geometry.job import Job, Saddle
@@ -184,7 +185,7 @@ def lost(sample: Sample, job: Job, line: SaddleLine) -> Finding | None:
     if pm95 <= LOST:
         return None
     waits = sample.waits_for(length)
-    again = f"read {joined(waits)} again" if waits else "read more of the board and of the frets"
+    again = f"read {words.joined(waits)} again" if waits else "read more of the board and of the frets"
     return Finding(
         grade="stop",
         code="saddle.lost",
@@ -221,7 +222,7 @@ def _unsettled(plan: SaddlePlan) -> tuple[Finding, ...]:
     if not plan.waits_for:
         return ()
     many = len(plan.waits_for) > 1
-    said = f"readings {joined(plan.waits_for)} are" if many else f"reading {plan.waits_for[0]} is"
+    said = f"readings {words.joined(plan.waits_for)} are" if many else f"reading {plan.waits_for[0]} is"
     return (
         Finding(
             grade="look",

@@ -5,9 +5,10 @@ from itertools import combinations
 import msgspec
 import numpy as np
 
+from geometry import words
 from geometry.job import Job
 from geometry.layout import XY, Fit, Loose, Survey
-from geometry.survey import words
+from geometry.survey import words as survey_words
 from geometry.survey.adjust.adjustment import NO_CONTROL, Adjusted, come_to_rest, describe
 from geometry.survey.adjust.datum import Fixed, moved
 from geometry.survey.adjust.looseness import STILL
@@ -161,7 +162,7 @@ def _without_runaways(done: Adjusted) -> Adjusted:
 
 def _left_out(job: Job, name: str, ids: tuple[str, ...]) -> Loose:
     """A point whose readings do not go with the rest, and which they are."""
-    said = words.listed([f"{taken.id} ({words.reading(taken)})" for taken in job.readings if taken.id in ids])
+    said = words.several([f"{taken.id} ({survey_words.reading(taken)})" for taken in job.readings if taken.id in ids])
     found = f"What was read to it does not go together or with the rest: {said}. Read it again."
     return Loose(point=name, direction=None, held_by=found)
 

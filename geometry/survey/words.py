@@ -1,9 +1,6 @@
 """The survey in words for the person at the bench: what each reading is, what is wrong with it, and the mend."""
 
-from collections.abc import Sequence
-
 from geometry import units
-from geometry.findings import joined
 from geometry.job import Reading
 from geometry.units import Unit
 
@@ -15,13 +12,6 @@ def point(name: str) -> str:
     """A point in words: `end.right` is “board end right”; names without words of their own stay as they are."""
     station, _, side = name.partition(".")
     return f"{STATIONS[station]} {side}" if station in STATIONS and side in ("left", "right") else name
-
-
-def listed(names: Sequence[str], most: int = 6) -> str:
-    """Names in a row: “a, b and c”; of many, the first and how many more."""
-    if len(names) > most:
-        return f"{', '.join(names[:most])} and {len(names) - most} more"
-    return joined(names)
 
 
 def reading(taken: Reading) -> str:

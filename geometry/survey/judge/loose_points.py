@@ -3,7 +3,7 @@
 import numpy as np
 
 from geometry.layout import Loose
-from geometry.survey import words
+from geometry.survey import words as survey_words
 from geometry.survey.adjust.adjustment import Adjusted
 from geometry.survey.adjust.datum import Free, carry
 
@@ -36,7 +36,7 @@ def _one(done: Adjusted, cov: np.ndarray[tuple[int, ...], np.dtype[np.float64]],
 
 
 def _held_by(name: str, here: complex, direction: complex, known: dict[str, complex], both_ways: bool) -> str:
-    what = words.point(name)
+    what = survey_words.point(name)
     sight = {other: _unit(here - at) for other, at in known.items() if abs(here - at) > 1.0}
     sight = {other: d for other, d in sight.items() if not other.startswith("pin.")} or sight
     if len(sight) < 2:
@@ -44,14 +44,15 @@ def _held_by(name: str, here: complex, direction: complex, known: dict[str, comp
     if both_ways:
         one = _best(sight, direction)
         two = _best({other: d for other, d in sight.items() if other != one}, 1j * sight[one])
-        return f"Measure to {what} from {words.point(one)} and from {words.point(two)}."
+        return f"Measure to {what} from {survey_words.point(one)} and from {survey_words.point(two)}."
     best = _best(sight, direction)
     if abs(_part(sight[best], direction)) > ALONG and name.startswith("pin."):
-        return f"Measure from {words.point(best)} to the near and the far rim of {what}."
+        return f"Measure from {survey_words.point(best)} to the near and the far rim of {what}."
     if abs(_part(sight[best], direction)) > ALONG:
-        return f"Measure from {words.point(best)} to {what}."
+        return f"Measure from {survey_words.point(best)} to {what}."
     far = max(sight, key=lambda other: abs(known[other] - known[best]))
-    return f"Lay the straightedge from {words.point(best)} to {words.point(far)} and read how far {what} lies off it."
+    one, two = survey_words.point(best), survey_words.point(far)
+    return f"Lay the straightedge from {one} to {two} and read how far {what} lies off it."
 
 
 def _best(sight: dict[str, complex], direction: complex) -> str:

@@ -3,9 +3,10 @@
 import math
 from collections.abc import Mapping, Sequence
 
+from geometry import words
 from geometry.job import Job, Reading
 from geometry.layout import TWO_SIDED_95, Fit, Loose, Verdict
-from geometry.survey import words
+from geometry.survey import words as survey_words
 from geometry.survey.adjust.adjustment import Adjusted
 from geometry.survey.judge.checked import shows
 from geometry.survey.judge.suspects import Suspects
@@ -62,15 +63,15 @@ def _trouble(job: Job, done: Adjusted, found: Suspects, readings: Mapping[str, R
         first = rows[found.named[0]]
         alone = len(found.named) == 1
         unsure = pm95_of_others(fits[found.named[0]]) if alone else None
-        said = words.complaint(readings[first.id], found.errors[0], job.unit, unsure)
+        said = survey_words.complaint(readings[first.id], found.errors[0], job.unit, unsure)
         rest = list(dict.fromkeys(rows[i].id for i in found.named[1:] if rows[i].id != first.id))
         if rest:
-            said += f" Then look at {words.listed(rest)} as well."
+            said += f" Then look at {words.several(rest)} as well."
     if found.group:
         ids = list(dict.fromkeys(rows[i].id for i in found.group))
-        much = words.at_least(found.group_error, job.unit)
+        much = survey_words.at_least(found.group_error, job.unit)
         said = _first(
-            f"One of the readings {words.listed(ids, 4)} is out, {much}, but nothing read so far tells which. "
+            f"One of the readings {words.several(ids, 4)} is out, {much}, but nothing read so far tells which. "
             "Read them again, or take one more reading there.",
             said,
         )
@@ -87,31 +88,32 @@ def pm95_of_others(fit: Fit) -> float:
 
 def _swapped(job: Job, done: Adjusted, found: Suspects, readings: Mapping[str, Reading]) -> str:
     one, two = (done.net.rows[i] for i in found.swap)
-    first, second = readings[one.id], readings[two.id]
+    first, second = (survey_words.reading(readings[row.id]) for row in (one, two))
     return (
-        f"Readings {one.id} ({words.reading(first)}) and {two.id} ({words.reading(second)}) seem to be exchanged: the "
-        f"other way round all readings agree. If {words.length(two.value, job.unit)} belongs to {one.id} and "
-        f"{words.length(one.value, job.unit)} to {two.id}, exchange them."
+        f"Readings {one.id} ({first}) and {two.id} ({second}) seem to be exchanged: the "
+        f"other way round all readings agree. If {survey_words.length(two.value, job.unit)} belongs to {one.id} and "
+        f"{survey_words.length(one.value, job.unit)} to {two.id}, exchange them."
     )
 
 
 def _loose(loose: Sequence[Loose]) -> str:
-    names = [words.point(point.point) for point in loose]
+    names = [survey_words.point(point.point) for point in loose]
     verb = "is" if len(names) == 1 else "are"
-    return f"{_cap(words.listed(names))} {verb} not held yet. {loose[0].held_by}"
+    return f"{_cap(words.several(names))} {verb} not held yet. {loose[0].held_by}"
 
 
 def _either(elsewhere: Sequence[str], denied: Sequence[Turn]) -> str:
     if denied:
         turn = denied[0]
         said, other = ("left", "right") if turn.sign > 0 else ("right", "left")
+        edge = f"{survey_words.point(turn.a)} – {survey_words.point(turn.b)}"
         return (
-            f"{_cap(words.point(turn.p))} is said to lie {said} of {words.point(turn.a)} – {words.point(turn.b)}, but "
+            f"{_cap(survey_words.point(turn.p))} is said to lie {said} of {edge}, but "
             f"the readings put it on the {other}. Look at the side that was given, or at the readings to it."
         )
-    names = [words.point(name) for name in elsewhere]
+    names = [survey_words.point(name) for name in elsewhere]
     return (
-        f"{_cap(words.listed(names))} may lie on either side: the readings fit both. Say on which side of a "
+        f"{_cap(words.several(names))} may lie on either side: the readings fit both. Say on which side of a "
         "straightedge, or take one more reading there."
     )
 
@@ -120,7 +122,7 @@ def _clean(done: Adjusted, unseen: Sequence[str]) -> str:
     count = len({row.id for row in done.net.rows[: done.net.fitted]})
     said = f"All {count} readings agree."
     if unseen:
-        names = words.listed([words.point(name) for name in unseen])
+        names = words.several([survey_words.point(name) for name in unseen])
         said += f" One wrong reading at {names} would not show."
     return said
 
@@ -135,4 +137,4 @@ def _coarse(times: float) -> str:
 
 def _cap(text: str) -> str:
     """A sentence's first letter large, where it is a word and not a point's own name."""
-    return text[:1].upper() + text[1:] if text.startswith(tuple(words.STATIONS.values())) else text
+    return text[:1].upper() + text[1:] if text.startswith(tuple(survey_words.STATIONS.values())) else text

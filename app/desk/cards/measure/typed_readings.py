@@ -9,13 +9,14 @@ from app.edit.typing_visit import Refused, Visit
 from app.say import plain_words
 from app.say.look_again import small
 from export.spoken import sentence
+from geometry import words
 
 
 def put_value(document: Document, reading_id: str, text: str, word: str) -> None:
     """Put a reading's value into force as typed; raises `NotAJob`, `NotALength`."""
     job = document.job
     made = edits.set_value(job, reading_id, text)
-    name = small(plain_words.reading(edits.find(job, reading_id), job.hand))
+    name = small(words.reading(edits.find(job, reading_id), job.hand))
     document.edit(f"{name} {text.strip()}".strip(), made, word)
 
 

@@ -3,10 +3,10 @@
 Names of points are the job's own (`nut.left`); a person reads “nut, bass”.
 """
 
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from geometry import units
-from geometry.findings import joined as joined
 from geometry.job import Job, Reading
 from geometry.job.instruments import INSTRUMENTS
 from geometry.job.job import Hand
@@ -186,6 +186,23 @@ def job_line(job: Job) -> str:
     count = len(job.strings.list) if job.strings else 0
     strings = f"{count} string{'s' if count != 1 else ''}" if count else "no strings yet"
     return f"{job.hand}-handed · {strings}"
+
+
+def joined(names: Sequence[str]) -> str:
+    """Names in a sentence: “a”, “a and b”, “a, b and c”."""
+    return " and ".join([", ".join(names[:-1]), names[-1]]) if len(names) > 1 else "".join(names)
+
+
+def several(names: Sequence[str], most: int = 6) -> str:
+    """Names in a sentence: “a, b and c”; of many, the first and how many more."""
+    if len(names) > most:
+        return f"{', '.join(names[:most])} and {len(names) - most} more"
+    return joined(names)
+
+
+def strings(names: Sequence[str]) -> str:
+    """Strings by their names: “string 3”, “strings 3, 4 and 6”."""
+    return f"string{'s' if len(names) > 1 else ''} {joined(names)}"
 
 
 def first_large(text: str) -> str:

@@ -2,7 +2,7 @@
 
 import pytest
 
-from export import words
+from geometry import words
 from geometry.job import Reading
 from geometry.job.job import Hand
 

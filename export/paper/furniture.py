@@ -4,6 +4,7 @@ Each **block** is drawn with its lower left corner at (0, 0), in paper mm.
 """
 
 import datetime
+import math
 from bisect import bisect_right
 from collections.abc import Sequence
 
@@ -103,6 +104,13 @@ def correction_words(printer: str, correction: Correction) -> str:
     return f"printer “{name}”: {said or 'no correction known'}"
 
 
+def purposes_of(marks: tuple[Mark, ...]) -> tuple[Purpose, ...]:
+    """The line purposes a drawing uses, in the order of the legend."""
+    wanted: tuple[Purpose, ...] = ("cut", "route", "drill", "mark", "lay", "centre", "hidden", "before", "metal")
+    used = {mark.purpose for mark in marks}
+    return tuple(purpose for purpose in wanted if purpose in used)
+
+
 def legend(purposes: Sequence[Purpose]) -> Block:
     """A sample of each line type that the sheet uses, with what it means."""
     marks: list[Mark] = []
@@ -123,10 +131,11 @@ def _sample(purpose: Purpose, y: float) -> list[Shape]:
     return [Line((0.0, y), (22.0, y))]
 
 
-def scale_block(length: int, inches: int, upright: bool) -> Block:
+def scale_block(length: int, inches: int, upright: bool, *, trusted: bool = False) -> Block:
     """A rule to lay a rule on: mm on one side of the line, inches on the other, from one zero.
 
-    The units stand behind the last numbers; over them on an upright scale, which is narrower so.
+    The units stand behind the last numbers; over them on an upright scale, which is narrower so. `trusted`: it lies
+    along the strings, and says what it must read for the sheet to be used.
     """
     marks: list[Mark] = []
 
@@ -153,11 +162,40 @@ def scale_block(length: int, inches: int, upright: bool) -> Block:
             marks.append(words(put(k * step, way * 5.3), says, 2.1, anchor=edge))
         if upright:
             marks.append(words(put(longest + 3.2, way * 5.3), unit, 2.1, bold=True, anchor=edge))
+    if trusted:
+        marks += _trusted(length, longest, upright=upright)
     return block(marks)
+
+
+def _trusted(length: int, longest: float, *, upright: bool) -> list[Mark]:
+    """What the scale along the strings must read, beside it."""
+    says = f"lay a rule on it: {length} ± 0.2 mm, or do not use this sheet"
+    if upright:
+        return [words((-13.5, longest / 2), says, 2.1, bold=True, anchor="mb", angle=math.pi / 2)]
+    return [words((longest / 2, 9.5), says, 2.1, bold=True, anchor="mb")]
 
 
 SCALES = ((200, 8), (150, 6), (100, 4), (50, 2))
 """The lengths offered for the scales, longest first."""
+
+
+def scales(*, upright: bool, trusted: bool) -> tuple[Block, ...]:
+    """The scales to choose from, longest first; along the strings (`trusted`) none is shorter than 100 mm."""
+    return tuple(
+        scale_block(*each, upright=upright, trusted=trusted) for each in SCALES if not trusted or each[0] >= TRUSTED
+    )
+
+
+TRUSTED = 100
+"""No scale along the strings is shorter, mm: 0.2 mm on it are 1.3 mm on a whole string at most."""
+
+
+def long_scale(room: float, *, upright: bool, trusted: bool) -> Block:
+    """A scale for a taped sheet: the longest that leaves the words beside it their room."""
+    share = 1.0 if upright else 0.6 if trusted else 0.5
+    blocks = (*scales(upright=upright, trusted=trusted), *scales(upright=upright, trusted=False))
+    fits = (each for each in blocks if (each.height if upright else each.width) <= share * room)
+    return next(fits, blocks[-1])
 
 
 def stop_block(reasons: Sequence[str], room: float) -> Block:

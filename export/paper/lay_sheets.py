@@ -5,7 +5,7 @@ import math
 import msgspec
 
 from export.drawing.flatten import Box
-from export.drawing.marks import XY, Drawing, Mark, Purpose
+from export.drawing.marks import XY, Drawing, Mark
 from export.drawing.transform import Placing
 from export.paper import furniture
 from export.paper.free_places import Ground
@@ -96,8 +96,8 @@ def on_one(order: Order, paper: Paper) -> Sheet | None:
 
 def _wishes(order: Order, paper: Paper) -> list[Wish]:
     """The blocks to find room for, most needed first."""
-    level = tuple(furniture.scale_block(mm, inch, upright=False) for mm, inch in furniture.SCALES)
-    upright = tuple(furniture.scale_block(mm, inch, upright=True) for mm, inch in furniture.SCALES)
+    along = paper.width >= paper.height  # as `on_one` turns the strings
+    level, upright = (furniture.scales(upright=up, trusted=up != along) for up in (False, True))
     wishes: list[Wish] = []
     if order.stops:
         wishes.append((tuple(furniture.stop_block(order.stops, room) for room in (110, 80, 60)), (0.3, 0.75)))
@@ -108,15 +108,8 @@ def _wishes(order: Order, paper: Paper) -> list[Wish]:
         ((title_block(order, paper),), (0.0, 0.0)),
         (level, (1.0, 0.0)),
         (upright, (1.0, 0.5)),
-        ((furniture.legend(purposes_of(order.figure.marks)),), (0.0, 1.0)),
+        ((furniture.legend(furniture.purposes_of(order.figure.marks)),), (0.0, 1.0)),
     ]
-
-
-def purposes_of(marks: tuple[Mark, ...]) -> tuple[Purpose, ...]:
-    """The line purposes a drawing uses, in the order of the legend."""
-    wanted: tuple[Purpose, ...] = ("cut", "route", "drill", "mark", "lay", "centre", "hidden", "before", "metal")
-    used = {mark.purpose for mark in marks}
-    return tuple(purpose for purpose in wanted if purpose in used)
 
 
 def title_block(order: Order, paper: Paper) -> Block:

@@ -99,7 +99,8 @@ def _saddle(job: Job, layout: Layout) -> Iterator[str]:
     longer = "neither side longer" if saddle.longer == "neither" else f"{saddle.longer} longer"
     lines = [f"Saddle: slant {_length(job, saddle.slant)} {job.unit}, {longer}; its place is known to {pm}."]
     if saddle.waits_for:
-        lines.append(f"Not settled until {words.joined(saddle.waits_for)} {_are(saddle.waits_for)} read again.")
+        again = words.readings_called(job, saddle.waits_for)
+        lines.append(f"Not settled until {words.joined(again)} {_are(again)} read again.")
     elif not saddle.checked:
         lines.append("Not checked: a slip in one of the readings that hold it would not show; measure once more.")
     yield _wrapped(" ".join(lines), "")

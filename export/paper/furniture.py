@@ -19,6 +19,8 @@ from export.drawing.typeface import text_box, width
 from geometry.units import MM_PER
 
 IN = MM_PER["in"]
+CELL = 2.0
+"""The side of the cells in which free places are looked for, mm."""
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 

@@ -13,9 +13,9 @@ from export.drawing.clip import clip_marks
 from export.drawing.dimension import cross
 from export.drawing.flatten import Box, polyline
 from export.drawing.marks import XY, Circle, Drawing, Mark, Text
+from export.drawing.occupied_cells import OccupiedCells
 from export.drawing.transform import Placing
 from export.paper import furniture, seams
-from export.paper.free_places import Ground
 from export.paper.furniture import Block, marks_box, purposes_of, words
 from export.paper.tile_grid import OVERLAP, Grid, lay_grid
 from export.paper_sizes import Paper
@@ -150,8 +150,8 @@ def _far_apart(order: Order, laid: Laid) -> Far | None:
         inner = laid.window.grown(-OVERLAP - 1.0)
         if min(inner.width, inner.height) < 2 * TARGET + 1.0:
             return None  # sheets so small are few together
-        free = Ground(inner)
-        free.take_marks(clip_marks(placing.marks(order.figure.marks), laid.window), 2.0)
+        free = OccupiedCells(inner, furniture.CELL)
+        free.occupy_marks(clip_marks(placing.marks(order.figure.marks), laid.window), 2.0)
         room = 2 * TARGET + 1.0
         corner = free.find(room, room, wanted) or (inner.x0, inner.y0)
         middle = (corner[0] + room / 2, corner[1] + room / 2)
@@ -173,8 +173,8 @@ def _targets(far: Far, cell: tuple[int, int], page: Placing, turned: Placing) ->
 
 def _beside(figure: Sequence[Mark], shown: Sequence[Mark], window: Box) -> list[Mark]:
     """What every sheet repeats where the figure leaves room: which side is bass, which treble, and the key."""
-    free = Ground(window)
-    free.take_marks(shown, 2.0)
+    free = OccupiedCells(window, furniture.CELL)
+    free.occupy_marks(shown, 2.0)
     marks: list[Mark] = []
     large = [m.shape for m in figure if isinstance(m.shape, Text) and m.shape.text in ("BASS", "TREBLE")]
     middle = [sum(shape.at[axis] for shape in large) / len(large) for axis in (0, 1)] if large else []
@@ -187,7 +187,7 @@ def _beside(figure: Sequence[Mark], shown: Sequence[Mark], window: Box) -> list[
         corner = free.find(block.width, block.height, (share, 0.5) if upright else (0.5, share))
         if corner is not None:
             marks += block.at(corner)
-            free.take(Box(*corner, corner[0] + block.width, corner[1] + block.height).grown(3.0))
+            free.occupy(Box(*corner, corner[0] + block.width, corner[1] + block.height).grown(3.0))
     key = furniture.legend(purposes_of(tuple(figure)))
     corner = free.find(key.width, key.height, (1.0, 1.0))
     return [*marks, *(key.at(corner) if corner is not None else ())]

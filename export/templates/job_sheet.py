@@ -10,7 +10,6 @@ from export.paper.furniture import day, marks_box
 from export.paper_sizes import Paper, paper_named
 from export.plan import PlanView, compose
 from export.records import Sheet, Stamp, page_ground
-from export.spoken import spoken
 from export.templates import job_tables
 from geometry import words
 from geometry.job import Job
@@ -34,7 +33,6 @@ TIGHT, LOOSE = 3.2, 4.5
 
 def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
     """All pages, portrait. Raises `ExportError` where the paper is too small."""
-    layout = spoken(job, layout)
     paper = paper_named(stamp.paper)
     paper = Paper(paper.name, paper.width, min(paper.height, paper.width * 1.42))
     ground = page_ground(paper, stamp.margin, stamp.correction)

@@ -141,8 +141,8 @@ def _holes(job: Job) -> Iterator[Finding]:
     if count < last <= PINS:
         yield look(
             "strings.count",
-            f"The old bridge has a hole called pin.{last}, and the list has {count} strings: look whether one is "
-            "missing.",
+            f"There is an {words.called(f'pin.{last}', job.hand)}, and the list has {count} strings: look whether "
+            "one is missing.",
             "field:strings.list",
             hole=float(last),
             strings=float(count),

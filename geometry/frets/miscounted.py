@@ -136,8 +136,8 @@ def miscounted(job: Job, surveyed: Surveyed) -> tuple[Finding, ...]:
                 Finding(
                     grade="stop",
                     code="fret.miscounted",
-                    text=f"Reading {reading.id} says fret {reading.fret}, but by the other readings its value is that "
-                    f"of fret {counted}: count the frets again, and mend the fret or the value.",
+                    text=f"{words.reading_called(job, reading)}: by the other readings this value is that of "
+                    f"fret {counted}: count the frets again, and mend the fret or the value.",
                     values={"fret": float(reading.fret or 0), "fits": float(counted or 0)},
                     where=f"reading:{reading.id}",
                 )

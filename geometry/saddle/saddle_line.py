@@ -185,7 +185,11 @@ def lost(sample: Sample, job: Job, line: SaddleLine) -> Finding | None:
     if pm95 <= LOST:
         return None
     waits = sample.waits_for(length)
-    again = f"read {words.joined(waits)} again" if waits else "read more of the board and of the frets"
+    again = (
+        f"read {words.joined(words.readings_called(job, waits))} again"
+        if waits
+        else "read more of the board and of the frets"
+    )
     return Finding(
         grade="stop",
         code="saddle.lost",
@@ -199,7 +203,7 @@ def lost(sample: Sample, job: Job, line: SaddleLine) -> Finding | None:
 def findings(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
     """A slot that leans the wrong way or cannot follow the line; else which side is longer."""
     leaning = (*_leans(job, plan), *_left_over(job, plan)) or _slant(job, plan)
-    return (*_unsettled(plan), *_unchecked(plan), *leaning)
+    return (*_unsettled(job, plan), *_unchecked(plan), *leaning)
 
 
 def _unchecked(plan: SaddlePlan) -> tuple[Finding, ...]:
@@ -217,18 +221,18 @@ def _unchecked(plan: SaddlePlan) -> tuple[Finding, ...]:
     )
 
 
-def _unsettled(plan: SaddlePlan) -> tuple[Finding, ...]:
+def _unsettled(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
     """A saddle that hangs on readings that are accused."""
     if not plan.waits_for:
         return ()
-    many = len(plan.waits_for) > 1
-    said = f"readings {words.joined(plan.waits_for)} are" if many else f"reading {plan.waits_for[0]} is"
+    waits = words.readings_called(job, plan.waits_for)
+    many = len(waits) > 1
     return (
         Finding(
             grade="look",
             code="saddle.unsettled",
-            text=f"The saddle is not settled until {said} read again: its ± covers the place with and without "
-            f"{'them' if many else 'it'}.",
+            text=f"The saddle is not settled until {words.joined(waits)} {'are' if many else 'is'} read again: its ± "
+            f"covers the place with and without {'them' if many else 'it'}.",
             values={"pm95": max(plan.pm95)},
             where=f"reading:{plan.waits_for[0]}",
         ),

@@ -60,8 +60,6 @@ def full(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
 def test_full_length_on_a4(full: tuple[Sheet, ...]) -> None:
     # three sheets would cut the board's end
     assert [sheet.name for sheet in full] == [f"full-length {row}1" for row in "ABCD"]
-        f"full-length {row}1" for row in "ABCD"
-    ]  # three would cut the board's end
 
 
 def test_no_seam_cuts_what_the_sheet_is_registered_by(full: tuple[Sheet, ...]) -> None:

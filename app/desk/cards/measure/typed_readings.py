@@ -8,7 +8,6 @@ from app.edit import edits
 from app.edit.typing_visit import Refused, Visit
 from app.say import plain_words
 from app.say.look_again import small
-from export.spoken import sentence
 from geometry import words
 
 
@@ -66,7 +65,7 @@ class TypedReadings(QObject):
             return "", ""
         head = "This entry cannot be right" if chosen in refused else "An entry is still to be mended"
         why = refused[chosen].why if chosen in refused else next(iter(refused.values())).why
-        return head, sentence(self.readings.document.job, plain_words.sentence(why))
+        return head, plain_words.sentence(why)
 
     def _go_to(self, reading_id: str) -> None:
         if reading_id != self._id:

@@ -16,7 +16,7 @@ import msgspec
 from app.cli import sheet_options
 from app.file import job_file, place_in_file, settings
 from app.say import terminal
-from export import FILE_KINDS, files
+from export import FILE_KINDS, USUAL_KINDS, files
 from export.correction import Correction
 from geometry import units
 from geometry.job import Job, NotAJob
@@ -99,7 +99,9 @@ def _export(argv: list[str]) -> int:
     parser = _Parser(prog="offsquare export", description="Write a job's full-size templates.")
     parser.add_argument("job", type=Path, metavar="JOB", help="the job file")
     parser.add_argument("--to", type=Path, required=True, metavar="FOLDER", help="where the files go")
-    parser.add_argument("--only", default=",".join(FILE_KINDS), metavar="KINDS", help="some of pdf,dxf,svg")
+    parser.add_argument(
+        "--only", default=",".join(USUAL_KINDS), metavar="KINDS", help=f"some of {','.join(FILE_KINDS)}"
+    )
     parser.add_argument("--printer", metavar="NAME", help="carry the correction that is kept under this printer's name")
     parser.add_argument("--despite-stops", action="store_true", help="write them although something is wrong")
     parser.add_argument(

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Literal
 
-from export import FILE_KINDS, files
+from export import USUAL_KINDS, files
 from export.correction import NONE, Correction
 from export.errors import ExportError
 from export.records import Stamp
@@ -58,7 +58,7 @@ def stamp(job: Job, fingerprint: str, printer: str = "", correction: Correction 
     )
 
 
-def tool_findings(job: Job, layout: Layout, carried: Stamp, only: Sequence[str] = FILE_KINDS) -> tuple[Finding, ...]:
+def tool_findings(job: Job, layout: Layout, carried: Stamp, only: Sequence[str] = USUAL_KINDS) -> tuple[Finding, ...]:
     """What there is to say of the job's cutter or kerf; nothing where no file for a machine is written."""
     if not {"dxf", "svg"} & set(only) or (job.sheets.cutter is None and not mm(job.sheets.kerf)):
         return ()

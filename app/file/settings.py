@@ -13,7 +13,7 @@ from typing import Any, Literal
 
 import msgspec
 
-from export import FILE_KINDS, FileKind, files
+from export import USUAL_KINDS, FileKind, files
 from export.correction import OUTER, CheckSheet, Correction
 from export.errors import ExportError
 
@@ -44,7 +44,7 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
     window: tuple[int, int, int, int] | None = None
     theme: Literal["system", "light", "dark"] = "system"
     text: float = 0.0
-    files: tuple[FileKind, ...] = FILE_KINDS
+    files: tuple[FileKind, ...] = USUAL_KINDS
 
     def correction(self, printer: str) -> Correction:
         """A printer's correction, none where its check sheet was not read."""
@@ -145,13 +145,13 @@ def _understood(key: str, value: Any, tell: Callable[[str], None]) -> Any:
     if key == "text":
         return min(max(found, 1.0), LARGEST_TEXT) if found > 0 else 0.0
     if key == "files":
-        return found or FILE_KINDS
+        return found or USUAL_KINDS
     if key == "window" and found is not None and not _can_stand(found):
         return None
     return found
 
 
-def _printers(value: dict[str, Any], tell: Callable[[str], None]) -> dict[str, Correction]:
+def _printers(value: dict[str, Any], tell: Callable[[str], None]) -> dict[str, CheckSheet]:
     kept = {}
     for name, of in value.items():
         try:

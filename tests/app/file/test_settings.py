@@ -10,7 +10,7 @@ import pytest
 
 from app.file import settings
 from app.file.settings import Settings, SettingsError
-from export import FILE_KINDS
+from export import USUAL_KINDS
 from export.correction import NONE, CheckSheet
 
 
@@ -193,4 +193,4 @@ def test_what_makes_no_usable_window_is_put_right(
 ) -> None:
     own_settings.write_text(text)
     kept = settings.load()
-    assert (kept.text, kept.window, kept.files) == (text_scale, window, FILE_KINDS)
+    assert (kept.text, kept.window, kept.files) == (text_scale, window, USUAL_KINDS)

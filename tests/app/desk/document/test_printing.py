@@ -1,6 +1,7 @@
 """Printing: true to size, corrected about the page's middle, in black; read back from a PDF of Qt's."""
 
 import datetime
+import math
 from pathlib import Path
 from typing import Any
 
@@ -13,11 +14,13 @@ from PySide6.QtPrintSupport import QPrinter
 from app.desk.document.printing import print_pages, to_device
 from export.correction import NONE, Correction
 from export.drawing.marks import Circle, Drawing, Line, Mark, Text
-from export.paper.lay_sheets import Sheet, Stamp
-from export.paper_sizes import paper_named
+from export.paper_sizes import Paper, paper_named
+from export.records import Sheet, Stamp
 from export.templates import sheets
 from geometry.work_out import work_out
 from tests.app.desk.conftest import sample
+from tests.export import readers
+from tests.export.worn_printer import WORN, WornPrinter, lines_over, read_check_sheet
 
 POINT = 25.4 / 72
 """mm; 1 pt = 1/72 in (PostScript Language Reference, 3rd ed., 4.3)."""
@@ -110,3 +113,25 @@ def test_a_page_has_no_margins_of_qt_s_own() -> None:
     printer.setOutputFormat(QPrinter.OutputFormat.PdfFormat)
     set_page(printer, page())
     assert printer.pageLayout().mode() == QPageLayout.Mode.FullPageMode
+
+
+@pytest.mark.parametrize("wide", [False, True], ids=["portrait", "landscape"])
+@pytest.mark.parametrize("worn", WORN)
+def test_measured_typed_and_printed_again_all_is_true(worn: WornPrinter, wide: bool, tmp_path: Path) -> None:
+    """The whole loop as the window prints: 0.1 mm over 300 mm, though the check sheet is read to a tenth."""
+    a3 = paper_named("A3")
+    page = lines_over(Paper(a3.name, a3.height, a3.width) if wide else a3)
+    stamp = Stamp(date=datetime.date(2026, 1, 2), fingerprint="")
+    correction = read_check_sheet(worn, stamp, tmp_path).correction()
+    printed(tmp_path, msgspec.structs.replace(page, correction=correction)).close()
+    found = [point for item in readers.pdf_items(tmp_path / "out.pdf") for point in item.points]
+    (xx, xy), (yx, yy) = correction.matrix(wide)
+    x, y = page.paper.width / 2, page.paper.height / 2
+    for mark in page.drawing.marks:
+        assert isinstance(mark.shape, Line)
+        meant = [
+            (x + xx * (px - x) + xy * (py - y), y + yx * (px - x) + yy * (py - y))
+            for px, py in (mark.shape.a, mark.shape.b)
+        ]
+        ends = [min(found, key=lambda p, at=at: math.dist(p, at)) for at in meant]  # type: ignore[misc]
+        assert worn.ends_apart(*ends, page) == pytest.approx(math.dist(mark.shape.a, mark.shape.b), abs=0.1)

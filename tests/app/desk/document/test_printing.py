@@ -129,9 +129,7 @@ def test_measured_typed_and_printed_again_all_is_true(worn: WornPrinter, wide: b
     x, y = page.paper.width / 2, page.paper.height / 2
     for mark in page.drawing.marks:
         assert isinstance(mark.shape, Line)
-        meant = [
-            (x + xx * (px - x) + xy * (py - y), y + yx * (px - x) + yy * (py - y))
-            for px, py in (mark.shape.a, mark.shape.b)
-        ]
-        ends = [min(found, key=lambda p, at=at: math.dist(p, at)) for at in meant]  # type: ignore[misc]
-        assert worn.ends_apart(*ends, page) == pytest.approx(math.dist(mark.shape.a, mark.shape.b), abs=0.1)
+        away = [(px - x, py - y) for px, py in (mark.shape.a, mark.shape.b)]
+        meant = [(x + xx * dx + xy * dy, y + yx * dx + yy * dy) for dx, dy in away]
+        start, stop = (min(found, key=partial(math.dist, at)) for at in meant)
+        assert worn.ends_apart(start, stop, page) == pytest.approx(math.dist(mark.shape.a, mark.shape.b), abs=0.1)

@@ -2,6 +2,7 @@
 
 import datetime
 import math
+from functools import partial
 from pathlib import Path
 from typing import Any
 

@@ -166,10 +166,10 @@ def test_names_and_paper_are_never_left_out(job: Job, layout: Layout, stamp: Sta
 
 
 def test_only_the_chosen_sheets_are_in_the_pdf(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
-    asked = msgspec.structs.replace(stamp, templates=("placement", "full-length"), only=("A2",))
+    asked = msgspec.structs.replace(stamp, templates=("placement", "full-length"), only=("B1",))
     (file,) = write_all(job, layout, asked, tmp_path, ("pdf",))
     assert file.name == "full-length.pdf"
-    assert "sheet A2, 2 of 3" in readers.pdf_words(file, 0)
+    assert "sheet B1, 2 of 4" in readers.pdf_words(file, 0)
 
 
 def test_only_lines_for_the_chosen_purposes(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:

@@ -18,6 +18,7 @@ from app.cli import command_line
 from app.desk import frame
 from app.file import job_file, samples, settings
 from app.file.settings import Settings
+from export.correction import CheckSheet
 from export.templates import TEMPLATES
 
 SAMPLE = str(samples.find("leaning-neck"))
@@ -57,7 +58,7 @@ def test_the_sheet_carries_the_fingerprint_of_the_file_and_the_day(tmp_path: Pat
 
 
 def test_the_sheet_carries_a_printers_correction(tmp_path: Path) -> None:
-    settings.save(Settings().with_printer("Laser", 0.994, 1.003))
+    settings.save(Settings().with_printer("Laser", CheckSheet(across=181.09, up=179.46)))
     assert command_line.run(["export", SAMPLE, "--to", str(tmp_path), "--only", "pdf", "--printer", "Laser"]) == 0
     said = page_text(tmp_path / "placement.pdf")
     assert "0.994" in said
@@ -127,10 +128,10 @@ def test_work_out_tells_of_the_cutter(tmp_path: Path, capsys: pytest.CaptureFixt
 
 
 def test_only_some_sheets(tmp_path: Path) -> None:
-    assert exported(tmp_path, "--template", "full-length", "--sheets", "A2, a3", "--only", "pdf") == 0
+    assert exported(tmp_path, "--template", "full-length", "--sheets", "B1, c1", "--only", "pdf") == 0
     with pdfplumber.open(tmp_path / "full-length.pdf") as pdf:
         assert len(pdf.pages) == 2
-        assert "sheet A2, 2 of 3" in " ".join((pdf.pages[0].extract_text() or "").split())
+        assert "sheet B1, 2 of 4" in " ".join((pdf.pages[0].extract_text() or "").split())
 
 
 def test_only_lines_to_cut_and_drill_in_r12_without_arcs(tmp_path: Path) -> None:

@@ -181,11 +181,11 @@ def test_the_check_squares_are_true(job: Job, layout: Layout, stamp: Stamp, tmp_
     squares = [item.points for item in readers.pdf_items(file) if item.closed and len(item.points) >= 4]
     sides = sorted(points[1][0] - points[0][0] for points in squares)
     heights = sorted(points[2][1] - points[1][1] for points in squares)
-    assert sides == pytest.approx([177.8, 180.0], abs=0.001)
-    assert heights == pytest.approx([177.8, 180.0], abs=0.001)
+    assert sides == pytest.approx([152.4, 180.0], abs=0.001)
+    assert heights == pytest.approx([152.4, 180.0], abs=0.001)
     said = readers.pdf_words(file)
     assert "corner to corner 254.6 mm" in said  # derived: 180 √2
-    assert "corner to corner 9.90 in" in said  # derived: 7 √2
+    assert "corner to corner 8.49 in" in said  # derived: 6 √2
 
 
 def test_margins_stand_among_the_checks_and_the_bridges_place_among_the_results(job: Job, layout: Layout) -> None:

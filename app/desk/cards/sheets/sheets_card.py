@@ -12,7 +12,7 @@ from app.desk.cards.card import words as label
 from app.desk.cards.findings_list import FindingsList
 from app.desk.cards.form import Form, Get, Put
 from app.desk.cards.sheets.folder_part import FolderPart
-from app.desk.cards.sheets.printer_part import SQUARE, PrinterPart
+from app.desk.cards.sheets.printer_part import PrinterPart
 from app.desk.cards.sheets.tick_grid import TickGrid
 from app.desk.document.document import Document
 from app.desk.document.preferences import Preferences
@@ -180,8 +180,8 @@ class SheetsCard(Card):
     def _printer(self, column: QVBoxLayout, preferences: Preferences) -> None:
         self.form.section(
             "The printer's own error",
-            f"Print the check sheet, lay a rule on its {SQUARE:g} mm square and type what it says. It is kept for "
-            "this printer, not in the job.",
+            "Print the check sheet, lay a rule on one of its squares and type what it says. It is kept for this "
+            "printer, not in the job.",
         )
         self.printer = PrinterPart(preferences, self.inside)
         self.printer.asked_check_sheet.connect(self.asked_check_sheet)

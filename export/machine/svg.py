@@ -2,18 +2,21 @@
 
 import math
 import re
+from functools import partial
 from itertools import groupby
 from typing import assert_never
 from xml.sax.saxutils import escape
 
 from export.drawing import typeface
 from export.drawing.flatten import arc_ends, pieces
-from export.drawing.marks import XY, Arc, Circle, Line, Mark, Path, Text
+from export.drawing.marks import XY, Arc, Circle, Line, Mark, Path, Text, Vertex
 from export.drawing.pens import dashes_of, width_of
-from export.machine.machine_file import Cut, layer_of
+from export.machine.layers import NOTES, OUTSIDE, WORDS, layer_of, ordered
+from export.machine.machine_file import Cut
 
-COLOURS = {
+COLOURS: dict[str, str] = {
     "cut": "#d00000",
+    OUTSIDE: "#800000",
     "drill": "#0000d0",
     "route": "#008000",
     "mark": "#c000c0",
@@ -31,9 +34,10 @@ def data(cut: Cut, mark: str = "") -> bytes:
     """What is to be cut, already in file coordinates, as an SVG file's bytes; `mark` is a comment in it."""
     wide, high = cut.size
     groups = []
-    for layer, marks in groupby(sorted(cut.marks, key=layer_of), key=layer_of):
+    layer_in_cut = partial(layer_of, kept=cut.kept)
+    for layer, marks in groupby(ordered(cut.marks, cut.kept), key=layer_in_cut):
         shapes = list(marks)
-        colour = "#000000" if layer == "WORDS" else COLOURS.get(shapes[0].purpose, "#000000")
+        colour = "#000000" if layer in (WORDS, NOTES) else COLOURS.get(layer, COLOURS.get(shapes[0].purpose, "#000000"))
         body = "\n".join(_element(mark, high, colour) for mark in shapes)
         groups.append(f'<g id="{layer}" fill="none" stroke="{colour}">\n{body}\n</g>')
     notes = _words_of(" ".join(cut.says))
@@ -80,14 +84,25 @@ def _element(mark: Mark, high: float, colour: str) -> str:
         case Arc():
             return f'<path d="M{_p(arc_ends(shape)[0], high)}{_arc(shape, high)}" {look}/>'
         case Path(vertices, closed):
-            steps = "".join(
-                f"L{_p(piece.b, high)}" if isinstance(piece, Line) else _arc(piece, high) for piece in pieces(shape)
-            )
-            return f'<path d="M{_p(vertices[0][:2], high)}{steps}{"Z" if closed else ""}" {look}/>'
+            return f'<path d="{_steps(vertices, closed, high)}" {look}/>'
         case Text():
             return _words(shape, high, colour)
         case _:
             assert_never(shape)
+
+
+def _steps(vertices: tuple[Vertex, ...], closed: bool, high: float) -> str:
+    """A path's data. A closed one starts after a straight piece, which its Z then draws: nothing of no length."""
+    if closed:
+        straight = next((k for k, (_, _, bulge) in enumerate(vertices) if abs(bulge) <= 1e-9), len(vertices) - 1)
+        vertices = vertices[straight + 1 :] + vertices[: straight + 1]
+    run = [*pieces(Path(vertices, closed))]
+    ends_straight = closed and isinstance(run[-1], Line) and abs(vertices[-1][2]) <= 1e-9
+    steps = (
+        f"L{_p(piece.b, high)}" if isinstance(piece, Line) else _arc(piece, high)
+        for piece in (run[:-1] if ends_straight else run)
+    )
+    return f"M{_p(vertices[0][:2], high)}{''.join(steps)}{'Z' if closed else ''}"
 
 
 def _arc(arc: Arc, high: float) -> str:

@@ -13,7 +13,11 @@ from geometry.job import Job
 from geometry.layout import Layout
 from tests.export import readers
 
-PURPOSES = {"CUT", "DRILL", "ROUTE", "LAY", "CENTRE", "BEFORE", "METAL", "DIMENSION", "REGISTER", "WORDS"}
+LAYERS = {
+    *("CUT_OUTSIDE", "CUT_INSIDE", "DRILL", "MARK", "REFERENCE", "CENTRE", "OLD", "METAL", "DIMENSION"),
+    *("DATUM", "WORDS", "NOTES"),
+}
+"""Those of a placement template that is to be made; one for the instrument itself has ROUTE and no CUT_OUTSIDE."""
 
 
 def written(job: Job, layout: Layout, stamp: Stamp, folder: File, making: Making | None = None) -> File:
@@ -60,16 +64,20 @@ def test_the_datum_is_said_and_lies_on_whole_tens(job: Job, layout: Layout, stam
         assert (x % 10, y % 10) == (0.0, 0.0)
 
 
-def test_lower_left_starts_at_nought(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
-    making = Making(datum="lower left", text="outlines")
-    points = readers.all_points(readers.dxf_items(written(job, layout, stamp, tmp_path, making)))
-    assert min(p[0] for p in points) == pytest.approx(0.0, abs=0.3)  # a letter's own space before its stem
-    assert min(p[1] for p in points) < 2.5
+def test_the_lower_left_datum_is_the_templates_own_corner(
+    job: Job, layout: Layout, stamp: Stamp, tmp_path: File
+) -> None:
+    file = written(job, layout, stamp, tmp_path, Making(datum="lower left"))
+    (edge,) = [item.points for item in readers.dxf_items(file) if item.where == "CUT_OUTSIDE"]
+    corner = min(x for x, _ in edge), min(y for _, y in edge)
+    (note,) = [text for text in readers.dxf_texts(file) if text.startswith("Units mm. Datum: ")]
+    assert note == f"Units mm. Datum: lower left corner, X {corner[0]:g} Y {corner[1]:g}."
+    assert [value % 10 for value in corner] == pytest.approx([0.0, 0.0])
 
 
-def test_layers_are_named_by_purpose_and_coloured_twice(file: File) -> None:
+def test_layers_are_named_for_what_they_are_and_coloured_twice(file: File) -> None:
     entities = readers.dxf_entities(file)
-    assert {codes[8] for _, codes in entities} == PURPOSES
+    assert {codes[8] for _, codes in entities} == LAYERS
     colours: dict[str, set[str]] = {}
     for _, codes in entities:
         colours.setdefault(codes[8], set()).add(codes[62])
@@ -85,13 +93,13 @@ def test_only_plain_entities(file: File) -> None:
 
 
 def test_outlines_are_closed_by_flag(file: File) -> None:
-    outlines = [c for name, c in readers.dxf_entities(file) if name == "LWPOLYLINE" and c[8] in ("CUT", "ROUTE")]
+    outlines = [c for name, c in readers.dxf_entities(file) if name == "LWPOLYLINE" and c[8] in ("CUT_OUTSIDE", "MARK")]
     assert len(outlines) == 3
     assert all(int(codes[70]) & 1 for codes in outlines)
 
 
 def test_no_words_on_a_layer_to_cut(file: File) -> None:
-    assert {codes[8] for name, codes in readers.dxf_entities(file) if name == "TEXT"} == {"WORDS"}
+    assert {codes[8] for name, codes in readers.dxf_entities(file) if name == "TEXT"} == {"WORDS", "NOTES"}
 
 
 def test_the_belly_has_bulges_or_chords(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
@@ -99,10 +107,10 @@ def test_the_belly_has_bulges_or_chords(job: Job, layout: Layout, stamp: Stamp, 
     bulged = [
         c for n, c in readers.dxf_entities(written(job, layout, stamp, tmp_path)) if n == "LWPOLYLINE" and 42 in c
     ]
-    assert len([c for c in bulged if c[8] == "CUT"]) == 1
+    assert len([c for c in bulged if c[8] == "MARK"]) == 1
     plain = written(job, layout, stamp, tmp_path, Making(bulges=False))
     assert not [c for n, c in readers.dxf_entities(plain) if n == "LWPOLYLINE" and 42 in c]
-    outline = max((i for i in readers.dxf_items(plain) if i.where == "CUT"), key=lambda i: len(i.points))
+    outline = max((i for i in readers.dxf_items(plain) if i.where == "MARK"), key=lambda i: len(i.points))
     assert len(outline.points) > 30
 
 
@@ -129,7 +137,13 @@ def length(items: list[readers.Item]) -> float:
 
 def test_only_the_purposes_asked_for(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
     file = written(job, layout, stamp, tmp_path, Making(purposes=frozenset(("cut", "drill"))))
-    assert {codes[8] for _, codes in readers.dxf_entities(file)} == {"CUT", "DRILL", "REGISTER", "WORDS"}
+    assert {codes[8] for _, codes in readers.dxf_entities(file)} == {
+        "CUT_OUTSIDE",
+        "CUT_INSIDE",
+        "DRILL",
+        "DATUM",
+        "NOTES",
+    }
 
 
 def test_no_line_is_drawn_twice(file: File) -> None:

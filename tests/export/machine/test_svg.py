@@ -37,11 +37,12 @@ def test_no_line_is_without_width(file: File) -> None:
     assert min(widths) >= 0.13
 
 
-def test_groups_are_the_operations(file: File) -> None:
+def test_groups_are_the_operations_in_the_order_of_work(file: File) -> None:
     groups = [g.get("id") for g in ET.parse(file).getroot().iter(f"{NS}g")]
-    assert groups == sorted(
-        ["BEFORE", "CENTRE", "CUT", "DIMENSION", "DRILL", "LAY", "METAL", "REGISTER", "ROUTE", "WORDS"]
-    )
+    assert groups == [
+        *("NOTES", "DATUM", "OLD", "METAL", "CENTRE", "REFERENCE", "DIMENSION", "WORDS", "MARK"),
+        *("DRILL", "CUT_INSIDE", "CUT_OUTSIDE"),
+    ]
 
 
 def test_everything_lies_on_the_page(file: File) -> None:
@@ -83,7 +84,7 @@ def test_arcs_go_the_right_way_round(tmp_path: File, sweep: float) -> None:
 
 
 def test_bulges_become_arcs(file: File, layout: Layout) -> None:
-    cut = next(g for g in ET.parse(file).getroot().iter(f"{NS}g") if g.get("id") == "CUT")
+    cut = next(g for g in ET.parse(file).getroot().iter(f"{NS}g") if g.get("id") == "MARK")
     assert layout.bridge is not None
     bulges = sum(bulge != 0 for _, _, bulge in layout.bridge.outline)
     assert bulges == 3

@@ -10,7 +10,6 @@ import math
 import re
 from typing import assert_never
 
-import msgspec
 from ezdxf.document import Drawing as Document
 from ezdxf.filemanagement import new
 from ezdxf.layouts.layout import Modelspace
@@ -19,27 +18,9 @@ from export.drawing import typeface
 from export.drawing.flatten import path_points
 from export.drawing.marks import Arc, Circle, Line, Mark, Path, Purpose, Text
 from export.drawing.pens import PENS, width_of
-from export.machine.layers import NOTES, OUTSIDE, WORDS, layer_of
+from export.machine.layers import COLOURS, NOTES, WORDS, layer_of
 from export.machine.machine_file import Cut, Making
 
-COLOURS: dict[Purpose, int] = {
-    "cut": 1,
-    "drill": 5,
-    "route": 3,
-    "mark": 6,
-    "lay": 8,
-    "centre": 4,
-    "hidden": 9,
-    "before": 30,
-    "metal": 12,
-    "dimension": 8,
-    "note": 7,
-    "register": 8,
-    "measured": 7,
-    "body": 8,
-}
-OUTSIDE_COLOUR = 14
-"""Outlines, which are cut last."""
 LINE_TYPES: dict[Purpose, str] = {
     "centre": "CENTER",
     "before": "PHANTOM",
@@ -62,7 +43,7 @@ def data(cut: Cut, making: Making, mark: str = "") -> bytes:
     document.header["$MEASUREMENT"] = 1
     _tables(document, cut)
     space = document.modelspace()
-    for each in _with_pens(cut) if making.release == "R12" else cut.marks:
+    for each in cut.marks:
         _entity(space, each, layer_of(each, cut.kept), making.bulges)
     low, high = (cut.box.x0, cut.box.y0, 0.0), (cut.box.x1, cut.box.y1, 0.0)
     document.header["$EXTMIN"], document.header["$EXTMAX"] = low, high
@@ -98,32 +79,12 @@ def _tables(document: Document, cut: Cut) -> None:
     layers = {layer_of(mark, cut.kept): mark for mark in cut.marks}
     for name, mark in layers.items():
         line_type = "Continuous" if name in (WORDS, NOTES) else LINE_TYPES.get(mark.purpose, "Continuous")
-        document.layers.add(name, color=_colour(name, mark), linetype=line_type)
-
-
-def _colour(layer: str, mark: Mark) -> int:
-    return 7 if layer in (WORDS, NOTES) else OUTSIDE_COLOUR if layer == OUTSIDE else COLOURS[mark.purpose]
-
-
-def _with_pens(cut: Cut) -> tuple[Mark, ...]:
-    """R12 has no line weights: pens go by colour there, and the last note tells which colour is how wide."""
-    pens: dict[int, float] = {}
-    for mark in cut.marks:
-        if not isinstance(mark.shape, Text):
-            pens[_colour(layer_of(mark, cut.kept), mark)] = PENS[mark.purpose].width
-    words = ", ".join(f"{colour} = {width:g}" for colour, width in sorted(pens.items()))
-    notes = [mark for mark in cut.marks if isinstance(mark.shape, Text) and mark.of == "file note"]
-    return tuple(_longer(mark, f" Pens by colour, mm: {words}.") if mark is notes[-1] else mark for mark in cut.marks)
-
-
-def _longer(mark: Mark, more: str) -> Mark:
-    assert isinstance(mark.shape, Text)
-    return msgspec.structs.replace(mark, shape=msgspec.structs.replace(mark.shape, text=mark.shape.text + more))
+        document.layers.add(name, color=COLOURS[name], linetype=line_type)
 
 
 def _entity(space: Modelspace, mark: Mark, layer: str, bulges: bool) -> None:
     shape = mark.shape
-    look: dict[str, object] = {"layer": layer, "color": _colour(layer, mark), "lineweight": _lineweight(mark)}
+    look: dict[str, object] = {"layer": layer, "color": COLOURS[layer], "lineweight": _lineweight(mark)}
     match shape:
         case Line(a, b):
             space.add_line(a, b, look)

@@ -7,6 +7,7 @@ for a part that is cut free moves. **Words** belong on the part; **notes** are f
 from collections.abc import Sequence
 
 from export.drawing.marks import Mark, Purpose, Text
+from export.drawing.pens import PENS
 
 WORDS, NOTES = "WORDS", "NOTES"
 OUTSIDE, INSIDE = "CUT_OUTSIDE", "CUT_INSIDE"
@@ -43,6 +44,25 @@ ORDER = (
     OUTSIDE,
 )
 """The order of work: what is cut comes after what is only looked at or marked, windows before outlines."""
+COLOURS = {
+    NOTES: 7,
+    "DATUM": 8,
+    "OLD": 30,
+    "HIDDEN": 9,
+    "METAL": 12,
+    "CENTRE": 4,
+    "REFERENCE": 8,
+    "DIMENSION": 8,
+    WORDS: 7,
+    "MARK": 6,
+    "DRILL": 5,
+    "ROUTE": 3,
+    INSIDE: 1,
+    OUTSIDE: 14,
+    "MEASURED": 7,
+    "BODY": 8,
+}
+"""The layers' colours in DXF, by number; lines of one colour are of one width."""
 CUTS = ("DRILL", "ROUTE", INSIDE, OUTSIDE)
 MADE = ("MARK", *CUTS)
 """The layers on which something is made in the work or in the template."""
@@ -82,3 +102,12 @@ def order_words(marks: Sequence[Mark], kept: Sequence[str], *, is_template: bool
         return tuple(filter(None, [f"A template. Engrave {', '.join(engraved)}." if engraved else "", last]))
     steps = [layer for layer in MADE if layer in there]
     return (f"Order: {', '.join(steps)}.",) if len(steps) > 1 else ()
+
+
+def pen_words(marks: Sequence[Mark], kept: Sequence[str]) -> str:
+    """For DXF R12, which has no line widths: pens go by colour there, and this tells which colour is how wide."""
+    pens = {
+        COLOURS[layer_of(mark, kept)]: PENS[mark.purpose].width for mark in marks if not isinstance(mark.shape, Text)
+    }
+    widths = (f"{colour} = {width:g}" for colour, width in sorted(pens.items()))
+    return f"DXF R12 has no line widths. Pens by colour, mm: {', '.join(widths)}."

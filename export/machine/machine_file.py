@@ -14,7 +14,7 @@ from export.drawing.flatten import Box, box, union
 from export.drawing.marks import XY, Mark, Purpose, Text
 from export.drawing.transform import Placing
 from export.errors import ExportError
-from export.machine.layers import order_words, ordered
+from export.machine.layers import order_words, ordered, pen_words
 from export.machine.no_double_lines import untangled
 from export.machine.tools import fitted, tool_words
 from export.paper.furniture import marks_box
@@ -122,6 +122,8 @@ def make(figure: Figure, layout: Layout, making: Making, title: str, warnings: t
         lines.append("Mirrored: seen from inside.")
     as_template = ready.is_template and making.edge is not None
     lines += order_words(marks, ready.kept, is_template=as_template)
+    if making.release == "R12":
+        lines.append(pen_words(marks, ready.kept))
     cut = _moved(ordered(untangled(marks), ready.kept), _datum(ready, layout, making.datum), tuple(lines), ready)
     if making.text == "outlines":
         from export.machine.letter_outlines import outlined

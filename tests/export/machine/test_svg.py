@@ -3,8 +3,11 @@
 import math
 import xml.etree.ElementTree as ET
 from pathlib import Path as File
+from typing import Literal
 
+import msgspec
 import pytest
+import svgelements
 
 from export import write_all
 from export.drawing.flatten import Box
@@ -92,17 +95,37 @@ def test_bulges_become_arcs(file: File, layout: Layout) -> None:
 
 
 def test_names_are_escaped(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
-    import msgspec
-
     named = msgspec.structs.replace(job, title="A & B <1>")
     (file,) = write_all(named, layout, stamp, tmp_path, ("svg",))
     assert ET.parse(file).getroot().findtext(f"{NS}title") == "A & B <1>"
 
 
 def test_signs_that_xml_has_no_place_for_are_boxes(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
-    import msgspec
-
     named = msgspec.structs.replace(job, title="bell \x07, escape \x1b[31m, no sign \ufffe \U0010ffff 山")
     (file,) = write_all(named, layout, stamp, tmp_path, ("svg",), making=Making(text="text"))
     assert ET.parse(file).getroot().findtext(f"{NS}title") == "bell ☐, escape ☐[31m, no sign ☐ \U0010ffff 山"
     assert len(readers.svg_arcs(file)) > 0
+
+
+@pytest.mark.parametrize("text", ["text", "outlines"])
+@pytest.mark.parametrize("name", ["placement", "full-length", "bridge", "clearing", "plate", "nut-slots"])
+def test_nothing_in_a_path_has_no_length(
+    job: Job, layout: Layout, stamp: Stamp, tmp_path: File, name: str, text: Literal["text", "outlines"]
+) -> None:
+    """A close that goes nowhere is a point on which a laser dwells and burns."""
+    asked = msgspec.structs.replace(stamp, templates=(name,))
+    (file,) = write_all(job, layout, asked, tmp_path, ("svg",), making=Making(text=text))
+    closes = 0
+    for path in ET.parse(file).getroot().iter(f"{NS}path"):
+        for step in svgelements.Path(path.get("d") or ""):
+            if isinstance(step, svgelements.Move):
+                continue
+            closes += isinstance(step, svgelements.Close)
+            assert abs(step.end - step.start) > 1e-6, path.get("d")
+    assert closes > 0
+
+
+def test_a_close_of_no_length_would_be_seen() -> None:
+    last = list(svgelements.Path("M0 0L1 0L1 1L0 0Z"))[-1]
+    assert isinstance(last, svgelements.Close)
+    assert abs(last.end - last.start) == 0.0

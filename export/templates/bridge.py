@@ -10,8 +10,10 @@ from typing import NamedTuple
 from export.drawing.dimension import arrow, cross, dimension
 from export.drawing.flatten import Box, around
 from export.drawing.marks import XY, Circle, Line, Mark, Path, Text
+from export.drawing.straight import direction
 from export.drawing.typeface import width
 from export.errors import ExportError
+from export.plan.bridgework import saddle_line
 from export.records import Figure, Stamp
 from export.templates import parts, registration
 from export.templates.dowels import dowels
@@ -19,8 +21,8 @@ from geometry.job import Job
 from geometry.layout import BridgePlan, Layout
 from geometry.units import show
 
-PAST, IN_WING = 11.0, 20.0
-"""How far the saddle line is carried on past the slot, and how much of a wing's tip its letter and arrow take, mm."""
+IN_WING = 20.0
+"""How much of a wing's tip its letter and arrow take, mm."""
 
 
 def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # all templates are drawn by the same call
@@ -64,7 +66,7 @@ def draw_clearing(job: Job, layout: Layout, stamp: Stamp) -> Figure:
         Mark(shape=inner, purpose="cut", of="clearing"),
         Mark(shape=outline, purpose="hidden", of="bridge"),
         *parts.pin_holes(layout),
-        *([parts.saddle_line(layout, PAST)] if layout.saddle else []),
+        *([saddle_line(layout.saddle, parts.PAST_SLOT)] if layout.saddle else []),
         *parts.sides(job, layout, front - 6.0),
         *_own_sides(job, layout, bridge),
         *registration.nut_arrow(job, (front - 66.0, 10.0)),
@@ -91,7 +93,7 @@ def _own_sides(job: Job, layout: Layout, bridge: BridgePlan) -> list[Mark]:
     fl, fr, br, bl = bridge.corners
     marks = []
     for side, front, back, other in (("left", fl, bl, fr), ("right", fr, br, fl)):
-        wing = _Wing(front, _unit(front, back), _unit(front, other), math.dist(front, back))
+        wing = _Wing(front, direction(front, back), direction(front, other), math.dist(front, back))
         low, high = _free(wing, layout)
         letter = Text(
             wing.at((low + high) / 2, 6.5), job.bass_or_treble(side)[0].upper(), 5.0, bridge.turn, "mm", bold=True
@@ -118,14 +120,9 @@ class _Wing(NamedTuple):
         return x + back * bx + inward * ix, y + back * by + inward * iy
 
 
-def _unit(a: XY, b: XY) -> XY:
-    length = math.dist(a, b)
-    return (b[0] - a[0]) / length, (b[1] - a[1]) / length
-
-
 def _free(wing: _Wing, layout: Layout) -> tuple[float, float]:
     """From where to where behind the front the wing is free: beside the saddle line, where that reaches into it."""
-    line = parts.saddle_line(layout, PAST).shape if layout.saddle else None
+    line = saddle_line(layout.saddle, parts.PAST_SLOT).shape if layout.saddle else None
     for tip in (line.a, line.b) if isinstance(line, Line) else ():
         x, y = tip[0] - wing.corner[0], tip[1] - wing.corner[1]
         if x * wing.inward[0] + y * wing.inward[1] < IN_WING:

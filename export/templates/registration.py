@@ -127,10 +127,10 @@ def seam_windows(layout: Layout, low: float, high: float) -> list[Mark]:
     for wanted in (low + 0.15 * (high - low), low + 0.95 * (high - low)):
         if len(places) < 2 and all(abs(wanted - x) > 30.0 for x in places):
             places.add(wanted)
-    (px, py), (ux, uy) = seam.at, seam.direction
+    ux, uy = seam.direction
     marks = []
     for x in sorted(places):
-        at = (x, py + (x - px) * uy / ux)
+        at = seam.at_x(x)
         rims, tips = ([(at[0] + s * r * ux, at[1] + s * r * uy) for s in (-1, 1)] for r in (WINDOW, WINDOW + TICK))
         ticks = [Line(rim, tip) for rim, tip in zip(rims, tips, strict=True)]
         marks += [

@@ -240,7 +240,7 @@ def test_pilot_holes_that_do_not_fit_are_said_marked_and_stop_the_files(
     assert (sign(desk), lines(sheets)) == ("done", [])
     fill(field(sheets, "Pilot holes"), "8")
     settle(desk)
-    said = "The pilot holes of 8 mm are larger than the hole of pin 1, which is 5 mm; choose smaller ones."
+    said = "The pilot holes of 8 mm are larger than the hole of pin 1, which is 5.2 mm; choose smaller ones."
     assert lines(sheets)[0] == said
     assert sign(desk) == "look again"
     output.export(desk, tmp_path)

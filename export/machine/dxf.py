@@ -8,6 +8,7 @@ import io
 import logging
 import math
 import re
+from functools import lru_cache
 from typing import assert_never
 
 from ezdxf.document import Drawing as Document
@@ -30,6 +31,7 @@ LINE_TYPES: dict[Purpose, str] = {
 """The standard line types' names; their dashes are the sheet's own."""
 TOLD = {"%%": "%" * 6, "±": "%%p", "°": "%%d", "⌀": "%%c"}
 """Signs as every release tells them: %%p for ±, and so on; %%% is a per cent sign."""
+SIGNS = re.compile("|".join(TOLD))
 
 
 def data(cut: Cut, making: Making, mark: str = "") -> bytes:
@@ -99,19 +101,24 @@ def _entity(space: Modelspace, mark: Mark, layer: str, bulges: bool) -> None:
             else:
                 space.add_lwpolyline(path_points(shape, 0.01), "xy", close=closed, dxfattribs=look)
         case Text(_, text, height, angle):
-            look |= {"style": "OFFSQUARE", "rotation": math.degrees(angle)}
-            # at the left end of its baseline: that place holds in programs that ignore how words are aligned
-            space.add_text(_told(text), height=height, dxfattribs=look).set_placement(typeface.baseline(shape))
+            # from the left end of its baseline: that place holds in programs that ignore how words are aligned
+            look |= {"style": "OFFSQUARE", "rotation": math.degrees(angle), "insert": typeface.baseline(shape)}
+            space.add_text(_told(text), height=height, dxfattribs=look)
         case _:
             assert_never(shape)
 
 
 def _told(words: str) -> str:
     """Words with the signs that DXF tells in its own way."""
-    return re.sub("|".join(TOLD), lambda found: TOLD[found[0]], typeface.shown(words))
+    return SIGNS.sub(lambda found: TOLD[found[0]], typeface.shown(words))
 
 
 def _lineweight(mark: Mark) -> int:
+    return _nearest_weight(width_of(mark))
+
+
+@lru_cache
+def _nearest_weight(width: float) -> int:
     """The nearest of the line widths DXF knows, in hundredths of a mm."""
     known = (13, 15, 18, 20, 25, 30, 35, 40, 50, 53, 60, 70, 80, 90, 100)
-    return min(known, key=lambda width: abs(width - 100 * width_of(mark)))
+    return min(known, key=lambda weight: abs(weight - 100 * width))

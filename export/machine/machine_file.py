@@ -66,10 +66,10 @@ def making_of(job: Job) -> Making:
 
 
 class Cut(msgspec.Struct, frozen=True, kw_only=True):
-    """Marks in file mm: lower left origin, nothing negative. `box` is that of all lines, `size` holds words as well.
+    """Marks in file mm, in the order of work: lower left origin, nothing negative.
 
-    `datum` in file mm. `placing` takes instrument mm to file mm. `says` are the notes that stand in the file. `kept`
-    names the outlines (`of`) that are cut round.
+    `box` is that of all lines, `size` holds words as well. `datum` in file mm. `placing` takes instrument mm to file
+    mm. `says` are the notes that stand in the file. `kept` names the outlines (`of`) that are cut round.
     """
 
     title: str
@@ -165,13 +165,13 @@ def _moved(marks: tuple[Mark, ...], datum: tuple[str, XY], lines: tuple[str, ...
         for i, line in enumerate(says)
     ]
     moved = Placing(shift=shift).marks((*words, *marks))
-    whole = marks_box(moved)
+    whole = union([around, marks_box(words)])
     placing = Placing(shift=shift, mirror=figure.mirror)
     return Cut(
         title=figure.title,
         marks=moved,
         box=union([box(m.shape) for m in moved if not isinstance(m.shape, Text)]),
-        size=(float(math.ceil(whole.x1 + 1)), float(math.ceil(whole.y1 + 1))),
+        size=(float(math.ceil(whole.x1 + shift[0] + 1)), float(math.ceil(whole.y1 + shift[1] + 1))),
         datum=placing.xy(place),
         placing=placing,
         says=says,

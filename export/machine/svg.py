@@ -13,7 +13,7 @@ from export.drawing import typeface
 from export.drawing.flatten import arc_ends, pieces
 from export.drawing.marks import XY, Arc, Circle, Line, Mark, Path, Text, Vertex
 from export.drawing.pens import dashes_of, width_of
-from export.machine.layers import NOTES, OUTSIDE, WORDS, layer_of, ordered
+from export.machine.layers import NOTES, OUTSIDE, WORDS, layer_of
 from export.machine.machine_file import Cut
 
 COLOURS: dict[str, str] = {
@@ -74,7 +74,7 @@ def data(cut: Cut, mark: str = "") -> bytes:
     out.words("title", cut.title, {})
     out.new_line()
     out.words("desc", " ".join(cut.says), {})
-    for layer, marks in groupby(ordered(cut.marks, cut.kept), key=partial(layer_of, kept=cut.kept)):
+    for layer, marks in groupby(cut.marks, key=partial(layer_of, kept=cut.kept)):
         out.new_line()
         _write_layer(out, layer, list(marks), cut.size[1])
     out.new_line()

@@ -137,7 +137,9 @@ def _gaps(job: Job, layout: Layout) -> list[Mark]:
     for string, y in zip(layout.strings, _spread([string.nut_xy[1] for string in layout.strings]), strict=True):
         (x, own), of = string.nut_xy, f"string:{string.name}"
         says = show(abs(own - bass[1]), job.unit)
-        leader = polyline([(x + 7.0, own), (x + 8.0, own), (x + 7.0 + LEADER, y), (x + 8.0 + LEADER, y)])
+        far = x + 8.0 + LEADER
+        bent = polyline([(x + 7.0, own), (x + 8.0, own), (far - 1.0, y), (far, y)])
+        leader = bent if abs(y - own) > MOVED else Line((x + 7.0, own), (far, own))
         marks.append(Mark(shape=leader, purpose="dimension", of=of))
-        marks.append(Mark(shape=Text((x + 9.0 + LEADER, y), says, LETTERS, 0.0, "sm"), purpose="dimension", of=of))
+        marks.append(Mark(shape=Text((far + 1.0, y), says, LETTERS, 0.0, "sm"), purpose="dimension", of=of))
     return marks

@@ -56,8 +56,8 @@ class Sheets(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
         length_between("The cutter", self.cutter, 0.1, 25)
         for operation, cutter in self.cutters.items():
             length_between(f"The cutter for {CUTS[operation]}", cutter, 0.1, 25)
-        length_between("The template's edge", self.edge, 2, 50)
-        length_between("The template's pilot holes", self.pilot, 0.5, 12)
+        length_between("The edge round a template", self.edge, 2, 50)
+        length_between("A template's pilot hole", self.pilot, 0.5, 12)
         if self.purposes is not None and not self.purposes:
             raise NotAJob("The files for machines name no purpose; name one at least, or leave “purposes” out")
 

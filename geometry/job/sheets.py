@@ -27,9 +27,9 @@ class Sheets(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
     are drilled. `datum` own: the board's end, and of a loose part its lower left corner. `window`: the bridge's place
     is a window to cut out, instead of an outline to mark. `edge`: how far a placement template's own outer edge lies
     round its lines in files for machines; None: it has none, for a machine that works on the instrument itself.
-    `pilot`: the diameter of its pin holes then. `dxf` is the release of DXF, `arcs` how outlines hold theirs;
-    `purposes` what the lines written there are for, None: for whatever it be. `ledge` is the finish left round the
-    footprint.
+    `pilot`: the diameter of its pin holes then. `dxf` is the release of DXF, `arcs` how arcs of outlines are
+    written; `purposes` names the lines that are written by what they are for, None: all of them. `ledge` is the finish
+    left round the footprint.
     """
 
     paper: str = "A4"

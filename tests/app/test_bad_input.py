@@ -162,7 +162,7 @@ SPOILT = [
     (board_too_short, "nut to board end is 44.3 mm; no instrument's is under 100 or over 1000 mm"),
     (endless_fraction, "“99999999999999999999…” is too long to be a length"),
     (line_break_in_a_key, "the key “two lines☐[31m” in bridge is not known"),
-    (against_itself, "Reading x sets “nut.left” to “end.left” against itself; name two other points"),
+    (against_itself, "Reading “x” sets “nut.left” to “end.left” against itself; name two other points"),
     (off_its_own_straightedge, "reads “end.left” from itself; name another point"),
     (side_of_itself, "The side hint of point nut.right needs a line through two other points, not through nut.right"),
     (side_of_one_point, "needs a line through two other points, not through end.left and end.left"),
@@ -221,7 +221,7 @@ def check_refused(command: str, data: bytes, said: str, tmp_path: Path, capsys: 
         (paper_too_small, "leaves no room between"),
         (no_template, "the job names no template"),
         (slot_past_the_end, "The slot runs 23.0 mm past the bridge's end"),
-        (fret_12_read_as_13, "says fret 13, but by the other readings its value is that of fret 12"),
+        (fret_12_read_as_13, "by the other readings this value is that of fret 12"),
     ],
 )
 def test_a_job_that_cannot_be_drawn_leaves_nothing(

@@ -5,6 +5,8 @@ import re
 from collections.abc import Callable, Sequence
 from pathlib import Path as File
 
+import msgspec
+
 from export import FILE_KINDS, USUAL_KINDS, files
 from export.errors import CannotWrite, ExportError
 from export.machine.machine_file import MachineDrawing, MachineSettings, machine_drawing, machine_settings_of
@@ -89,7 +91,7 @@ def _pictures(pages: tuple[Sheet, ...], title: str) -> list[Task]:
     return [(f"{files.safe_name(page.name)}.png", partial(png.data, page, title)) for page in pages]
 
 
-def _cut(name: str, figure: Figure, job: Job, layout: Layout, machine: MachineSettings) -> MachineDrawing:
+def _machine_drawing(name: str, figure: Figure, job: Job, layout: Layout, machine: MachineSettings) -> MachineDrawing:
     try:
         return machine_drawing(figure, layout, machine, job.title, warnings_of(job, layout))
     except ExportError as error:
@@ -109,7 +111,8 @@ def _machine_files(
     if template.draw is None or not {"dxf", "svg"} & set(only):
         return []
     try:
-        drawing = _cut(template.title, template.draw(job, layout, stamp), job, layout, machine)
+        in_mm = msgspec.structs.replace(job, unit="mm")  # as the file's own numbers are, whatever the job's unit
+        drawing = _machine_drawing(template.title, template.draw(in_mm, layout, stamp), job, layout, machine)
     except ExportError as error:
         if left_out is None:
             raise

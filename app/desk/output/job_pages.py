@@ -89,7 +89,7 @@ class JobPages:
     def tool_findings(self) -> tuple[Finding, ...]:
         """What there is to say of the job's cutter or kerf."""
         job, layout = self.document.job, self.document.layout
-        if layout is None or (job.sheets.cutter is None and not job.sheets.kerf):
+        if layout is None or not job.sheets.names_tool:
             return ()
         from app.file.export_job import tool_findings
 

@@ -295,7 +295,7 @@ def test_what_height_and_gauge_cost_in_the_strings_page() -> None:
     assert f"back by {min(moved):.1f} to {max(moved):.1f} mm" in told
     strings = before.strings
     assert strings is not None
-    medium = msgspec.structs.replace(strings, list=SETS["steel medium"].strings)
+    medium = msgspec.structs.replace(strings, list=SETS["steel 13-58"].strings)
     assert max(abs(by) for by in _moved(before, msgspec.structs.replace(before, strings=medium))) < 0.2
 
 

@@ -297,7 +297,9 @@ def test_the_place_from_the_gauges_alone_covers_the_place_from_all_that_was_meas
     assert all(b.pm95 < 1.4 for b in guess)
 
 
-@pytest.mark.parametrize("name", ["steel light", "steel twelve light", "steel medium", "tenor", "mandolin"])
+@pytest.mark.parametrize(
+    "name", ["steel 12-54", "steel twelve 10-46", "steel 13-58", "tenor steel 10-32", "mandolin steel 11-40"]
+)
 def test_plain_steel_carries_how_its_ends_hold(name: str) -> None:
     # derived: none or two clamped ends move a plain string by about sqrt(kappa) rho / 2, 0.9 mm for E4 of 0.012 in;
     # nothing below 0.5 mm is claimed without a trial saddle
@@ -310,7 +312,7 @@ def test_plain_steel_carries_how_its_ends_hold(name: str) -> None:
 
 
 def test_how_the_ends_hold_is_common_to_all_strings() -> None:
-    strings = Strings(list=SETS["steel light"].strings, height=Heights(nut=0.5, saddle=3.0))
+    strings = Strings(list=SETS["steel 12-54"].strings, height=Heights(nut=0.5, saddle=3.0))
     found = compensate(played(strings, "right", equal_frets(645.0, 6)))
     at = common_names(strings).index("ends")
     assert all(one.common[at] > 0.2 for one in found)

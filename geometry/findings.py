@@ -1,6 +1,5 @@
 """A **finding** is one thing worked out that the person should know: `stop`, `look` or `good`."""
 
-from collections.abc import Sequence
 from typing import Literal
 
 import msgspec
@@ -27,8 +26,3 @@ class Finding(msgspec.Struct, frozen=True, kw_only=True):
 def look(code: str, text: str, where: str, **values: float) -> Finding:
     """A finding that asks to look."""
     return Finding(grade="look", code=code, text=text, values=values, where=where)
-
-
-def joined(names: Sequence[str]) -> str:
-    """Names in a sentence: “a”, “a and b”, “a, b and c”."""
-    return " and ".join([", ".join(names[:-1]), names[-1]]) if len(names) > 1 else "".join(names)

@@ -44,8 +44,8 @@ def work_out(job: Job) -> Layout:
 
 
 def surveyed_alike(one: Job, other: Job) -> bool:
-    """Whether two jobs have the same survey: it stands on points, readings, frets and unit, and on nothing else."""
-    inputs = ((job.points, job.readings, job.frets, job.unit) for job in (one, other))
+    """Whether two jobs have the same survey: readings, points and frets, and the words for them."""
+    inputs = ((job.points, job.readings, job.frets, job.unit, job.hand) for job in (one, other))
     return next(inputs) == next(inputs)
 
 
@@ -59,7 +59,7 @@ def lay_out(job: Job, surveyed: Surveyed) -> Layout:
         readings=surveyed.fits,
         survey=seen_from(surveyed.report, frame),
         rough=rough_places(surveyed, frame),
-        findings=(*survey_findings(surveyed), *(counted_wrong(job, surveyed) or miscounted(job, surveyed))),
+        findings=(*survey_findings(job, surveyed), *(counted_wrong(job, surveyed) or miscounted(job, surveyed))),
     )
     return _with_neck(job, surveyed, placed, layout)
 

@@ -15,9 +15,9 @@ from app.cli import command_line, sheet_options
 from app.desk.frame.steps import STEPS
 from app.edit import first_questions, new_reading
 from app.file import job_file, samples
-from app.say import look_again, plain_words
+from app.say import look_again
 from export.templates import TEMPLATES
-from geometry import job, units
+from geometry import job, units, words
 from geometry.advice.measuring_lists import LISTS, measuring_list
 from geometry.bridge import seat_bridge
 from geometry.job import Job
@@ -98,7 +98,9 @@ def said() -> str:
 @cache
 def options() -> frozenset[str]:
     """All options of the command line, as it is made."""
-    source = "".join((ROOT / "app" / name).read_text(encoding="utf-8") for name in ("cli.py", "sheet_options.py"))
+    source = "".join(
+        (ROOT / "app" / name).read_text(encoding="utf-8") for name in ("cli/command_line.py", "cli/sheet_options.py")
+    )
     return frozenset({"--help", *re.findall(r'add_argument\(\s*"(--[a-z-]+)"', source)})
 
 
@@ -283,7 +285,7 @@ def test_the_figures_of_the_tutorial_come_out() -> None:
     assert f"{layout.saddle.cents95[1]:.1f} cents at the bass" in told
     assert f"known to ±{units.show_pm(layout.saddle.pm95[1], 'mm')} mm" in told
     assert f"{units.show(layout.old.scar_widths['front'], 'mm')} mm in front" in told
-    assert f"“{plain_words.reading(mended.readings[32], mended.hand)}”" in told
+    assert f"“{words.reading(mended.readings[32], mended.hand)}”" in told
 
 
 def test_what_height_and_gauge_cost_in_the_strings_page() -> None:

@@ -8,11 +8,12 @@ import textwrap
 from collections.abc import Iterator, Sequence
 
 from app.file import job_file
-from app.say import plain_words, terminal
-from export.words import margin_rows
+from app.say import terminal
+from geometry import words
 from geometry.job import Job
 from geometry.layout import XY, Check, Fit, Layout, Margin
 from geometry.units import show, show_pm
+from geometry.words import margin_rows
 
 WIDTH = 96
 GRADES = {"stop": "STOP", "look": "look", "good": "good"}
@@ -23,7 +24,7 @@ Row = Sequence[str]
 def page(job: Job, layout: Layout) -> str:
     """The whole page, ending in a line's end."""
     title = terminal.one_line(job.title) or "A job without a title"
-    head = f"{title}\n{plain_words.job_line(job)} · file {job_file.fingerprint(job)}"
+    head = f"{title}\n{words.job_line(job)} · file {job_file.fingerprint(job)}"
     parts = [head, *_readings(job, layout), *_scale(job, layout), *_strings(job, layout), *_saddle(job, layout)]
     parts += [*_bridge(job, layout), *_margins(job, layout), *_checks(job, layout), *_findings(layout)]
     return terminal.plain("\n\n".join(parts)) + "\n"
@@ -48,7 +49,7 @@ def _fit(job: Job, fit: Fit) -> Row:
     """One reading, and what the others say of it: how far they put it is w σ / √redundancy (W. Baarda, A testing
     procedure for use in geodetic networks, 1968), whether it has its say in the fit or was set aside.
     """
-    said = next((plain_words.reading(reading, job.hand) for reading in job.readings if reading.id == fit.id), "")
+    said = next((words.reading(reading, job.hand) for reading in job.readings if reading.id == fit.id), "")
     name = f"{terminal.one_line(fit.id)}  {terminal.one_line(said)}" + (f", {fit.component}" if fit.component else "")
     off = fit.residual if not fit.w else fit.w * fit.sigma / math.sqrt(fit.redundancy)
     return name, _length(job, fit.value), _length(job, fit.value + off), _length(job, abs(off))
@@ -61,7 +62,7 @@ def _scale(job: Job, layout: Layout) -> Iterator[str]:
     rows = [("Scale", _length(job, frets.scale), _pm(job, frets.scale_pm95))]
     nominal = frets.nominal
     for side, place, pm in (("left", nominal.left, nominal.left_pm95), ("right", nominal.right, nominal.right_pm95)):
-        rows.append((f"Nominal place, {plain_words.side(side, job.hand)} side", _length(job, place), _pm(job, pm)))
+        rows.append((f"Nominal place, {words.side(side, job.hand)} side", _length(job, place), _pm(job, pm)))
     yield _table(f"Frets, {job.unit}", ("", "from the nut", "±"), rows)
 
 
@@ -90,7 +91,7 @@ def _saddle(job: Job, layout: Layout) -> Iterator[str]:
     saddle = layout.saddle
     if saddle is None:
         return
-    sides = [plain_words.side(side, job.hand) for side in ("left", "right")]
+    sides = [words.side(side, job.hand) for side in ("left", "right")]
     pm = " and ".join(
         f"{_pm(job, mm)} ({cents:.1f} cents) at {side}"
         for mm, cents, side in zip(saddle.pm95, saddle.cents95, sides, strict=True)
@@ -98,7 +99,8 @@ def _saddle(job: Job, layout: Layout) -> Iterator[str]:
     longer = "neither side longer" if saddle.longer == "neither" else f"{saddle.longer} longer"
     lines = [f"Saddle: slant {_length(job, saddle.slant)} {job.unit}, {longer}; its place is known to {pm}."]
     if saddle.waits_for:
-        lines.append(f"Not settled until {plain_words.joined(saddle.waits_for)} {_are(saddle.waits_for)} read again.")
+        again = words.readings_called(job, saddle.waits_for)
+        lines.append(f"Not settled until {words.joined(again)} {_are(again)} read again.")
     elif not saddle.checked:
         lines.append("Not checked: a slip in one of the readings that hold it would not show; measure once more.")
     yield _wrapped(" ".join(lines), "")

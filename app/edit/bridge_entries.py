@@ -7,8 +7,7 @@ from typing import Any
 from app.edit import edits
 from app.edit.edits import replace
 from app.edit.new_job import TIED
-from app.say import plain_words
-from geometry import units
+from geometry import units, words
 from geometry.bridge.seat_bridge import where_left
 from geometry.job import Bridge, Job, Old, OldMetal, OldPin, Pins, Saddle, SlotFront
 from geometry.layout import Layout
@@ -125,7 +124,7 @@ def wood(job: Job, layout: Layout | None) -> str:
     if plan is None:
         return ""
     parts = [f"{units.show(left, job.unit)} {where_left(place, plan)}" for place, left in plan.wood.items()]
-    return f"Wood left, {job.unit}: {plain_words.joined(parts)}."
+    return f"Wood left, {job.unit}: {words.joined(parts)}."
 
 
 def _numbered(job: Job, first: str) -> list[str]:
@@ -163,7 +162,7 @@ def old_line(job: Job) -> str:
     parts = [f"a footprint of {len(old.outline)} corners"] if old.outline else []
     parts += [f"{len(old.pins)} old pin hole{'s' if len(old.pins) != 1 else ''}"] if old.pins else []
     parts += [f"metal in {len(old.metal)} place{'s' if len(old.metal) != 1 else ''}"] if old.metal else []
-    return f"Known: {plain_words.joined(parts)}." if parts else "Nothing is known of old work yet."
+    return f"Known: {words.joined(parts)}." if parts else "Nothing is known of old work yet."
 
 
 def old_names(job: Job) -> tuple[str, ...]:

@@ -1,22 +1,24 @@
 """Edits: pure functions that make a new job of a job. What no job can hold raises `NotAJob`, in one sentence."""
 
 import math
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
 from typing import Any
 
 import msgspec
 
 from app.edit import list_answers
-from geometry import units
+from geometry import units, words
 from geometry.job import Job, NotAJob, Point, Reading
-from geometry.job.checks import length_between
+from geometry.job.checks import WrongReading, length_between
 from geometry.job.readings import SHAPES, Kind, Place
+from geometry.job.stringing import HIGHEST_ACTION
 from geometry.layout import XY
 
 replace = msgspec.structs.replace
 HEIGHTS: dict[Place, tuple[str, float]] = {
-    "fret 1": ("The string over fret 1", 5.0),
-    "fret 12": ("The string over fret 12", 12.0),
+    "fret 1": ("The string over fret 1", HIGHEST_ACTION["fret 1"]),
+    "fret 12": ("The string over fret 12", HIGHEST_ACTION["fret 12"]),
     "board end": ("The board over the top", 40.0),
     "bridge": ("The string over the top", 60.0),
     "saddle": ("The straightedge over the top", 60.0),
@@ -33,9 +35,18 @@ def find(job: Job, reading_id: str) -> Reading:
 
 
 def change(job: Job, reading_id: str, **fields: Any) -> Job:
-    """The job with some fields of one reading changed."""
-    changed = tuple(replace(r, **fields) if r.id == reading_id else r for r in job.readings)
-    return replace(job, readings=changed)
+    """The job with some fields of one reading changed. Raises `NotAJob`, which names it as a person does."""
+    with _named_in_words(job):
+        return _with(job, replace(find(job, reading_id), **fields))
+
+
+@contextmanager
+def _named_in_words(job: Job) -> Iterator[None]:
+    """What is refused of a reading names it by what it measures, as the window does."""
+    try:
+        yield
+    except WrongReading as wrong:
+        raise NotAJob(f"{words.reading_called(job, find(job, wrong.reading_id))}{wrong.fault}") from None
 
 
 def _with(job: Job, changed: Reading) -> Job:
@@ -51,10 +62,11 @@ def set_value(job: Job, reading_id: str, text: str) -> Job:
     """
     reading = find(job, reading_id)
     wanted = SHAPES[reading.kind].values
-    if wanted == 0:
-        return _with(job, list_answers.answered(reading, text, job))
-    if reading.kind == "off" and text.strip() and ";" not in text:
-        return _with(job, list_answers.in_line_or_off(reading, " ".join(text.split()), job))
+    with _named_in_words(job):
+        if wanted == 0:
+            return _with(job, list_answers.answered(reading, text, job))
+        if reading.kind == "off" and text.strip() and ";" not in text:
+            return _with(job, list_answers.in_line_or_off(reading, " ".join(text.split()), job))
     parts = [part for part in text.split(";") if part.strip()]
     if not parts:
         return change(job, reading_id, value=None)

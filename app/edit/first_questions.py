@@ -3,7 +3,7 @@
 from typing import get_args
 
 from app.edit import new_job
-from app.say import plain_words
+from geometry import words
 from geometry.advice.measuring_lists import LISTS, Name, measuring_list
 from geometry.job import Job
 from geometry.job.job import Hand
@@ -17,14 +17,14 @@ COUNTS = {3: "Three", 4: "Four", 5: "Five", 6: "Six", 7: "Seven", 8: "Eight", 9:
 def string_choices() -> list[tuple[str, str]]:
     """The usual sets of strings in words, six steel strings first; then so many strings, by their number alone."""
     ordered = sorted(SETS, key=lambda key: key != "steel 12-54")
-    sets = [(key, plain_words.first_large(SETS[key].says)) for key in ordered]
+    sets = [(key, words.first_large(SETS[key].says)) for key in ordered]
     return [*sets, *((str(count), f"{said} strings, no set yet") for count, said in COUNTS.items())]
 
 
 def list_choices() -> list[tuple[Name, str]]:
     """The measuring lists in words."""
     names: tuple[Name, ...] = get_args(Name)
-    return [(name, plain_words.first_large(name)) for name in names]
+    return [(name, words.first_large(name)) for name in names]
 
 
 def about_list(name: Name, strings_on: bool = True) -> str:

@@ -10,7 +10,8 @@ import msgspec
 from geometry import units
 from geometry.job import Job, NotAJob, Reading
 from geometry.job.job import Hand
-from geometry.job.readings import Kind, Side
+from geometry.job.readings import Kind
+from geometry.job.sides import Side
 
 YES = ("yes", "y", "✓", "√")
 NO = ("no", "n", "-", "−", "✗")

@@ -8,8 +8,7 @@ import csv
 import io
 
 from app.edit import edits
-from app.say import plain_words
-from geometry import units
+from geometry import units, words
 from geometry.job import Job, NotAJob
 
 
@@ -57,6 +56,6 @@ def _cells(text: str) -> list[list[str]]:
 def _named(job: Job, name: str, at: int) -> str:
     wanted = name.casefold()
     for r in job.readings:
-        if wanted in (r.id.casefold(), plain_words.reading(r, job.hand).casefold()):
+        if wanted in (r.id.casefold(), words.reading(r, job.hand).casefold()):
             return r.id
     raise NotAJob(f"Line {at} of what was pasted names “{name}”, and no reading is called so; use its id, such as r1")

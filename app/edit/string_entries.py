@@ -6,8 +6,7 @@ from typing import Any, Literal
 
 from app.edit import edits
 from app.edit.edits import replace
-from app.say import plain_words
-from geometry import units
+from geometry import units, words
 from geometry.job import Action, Frets, Heard, Job, NotAJob, Spread, String, Strings
 from geometry.job.stringing import WORKED_OUT, Material
 from geometry.layout import Layout
@@ -65,7 +64,7 @@ def take_set(job: Job, key: str) -> Job:
 def sets_for(count: int) -> list[tuple[str, str]]:
     """The usual sets in words, those with so many strings first."""
     ordered = sorted(SETS, key=lambda key: SETS[key].count != count)
-    return [(key, plain_words.first_large(SETS[key].says)) for key in ordered]
+    return [(key, words.first_large(SETS[key].says)) for key in ordered]
 
 
 def diameter(text: str, unit: Unit) -> Length | None:

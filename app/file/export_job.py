@@ -12,15 +12,15 @@ from pathlib import Path
 from typing import Literal
 
 from app.file.settings import Correction
-from export import files
+from export import FILE_KINDS, files
 from export.errors import ExportError
 from export.records import Stamp
 from export.templates import LeftOut
-from export.writing import KINDS, Progress, is_ours, write_all
+from export.writing import Progress, is_ours, write_all
+from geometry import words
 from geometry.findings import Finding
 from geometry.job import Job
 from geometry.layout import Layout
-from geometry.survey.words import listed
 from geometry.units import mm
 
 
@@ -59,7 +59,7 @@ def stamp(job: Job, fingerprint: str, printer: str = "", correction: Correction 
     )
 
 
-def tool_findings(job: Job, layout: Layout, carried: Stamp, only: Sequence[str] = KINDS) -> tuple[Finding, ...]:
+def tool_findings(job: Job, layout: Layout, carried: Stamp, only: Sequence[str] = FILE_KINDS) -> tuple[Finding, ...]:
     """What there is to say of the job's cutter or kerf; nothing where no file for a machine is written."""
     if not {"dxf", "svg"} & set(only) or (job.sheets.cutter is None and not mm(job.sheets.kerf)):
         return ()
@@ -121,8 +121,9 @@ def export(
         raise NotExported(str(error).replace(str(tray), str(folder))) from None
     except files.HalfMoved as error:
         raise NotExported(
-            f"only some files were written in {folder}: {listed(error.names, 3)} took their places and could not be "
-            f"taken back; those from before are in “{error.kept.name}” there. Look at that folder and export again"
+            f"only some files were written in {folder}: {words.several(error.names, 3)} took their places and could "
+            f"not be taken back; those from before are in “{error.kept.name}” there. Look at that folder and export "
+            "again"
         ) from None
     except OSError as error:
         raise NotExported(_why_not(folder, tray, error)) from None
@@ -161,7 +162,7 @@ def _look_round(folder: Path, names: Sequence[str], replace: Replace, owner: str
     if replace == "own":
         there = [name for name in there if not is_ours(folder / name, owner)]
     if there:
-        raise AlreadyThere(f"{folder} has {listed(there, 3)} already")
+        raise AlreadyThere(f"{folder} has {words.several(there, 3)} already")
 
 
 def _why_not(folder: Path, tray: Path | None, error: OSError) -> str:

@@ -1,7 +1,6 @@
 """The answer to 'how far from here to there', in the person's words."""
 
-from app.say import plain_words
-from geometry import units
+from geometry import units, words
 from geometry.job import Job
 from geometry.job.job import Hand
 from geometry.layout import Layout
@@ -12,9 +11,9 @@ def thing(name: str, hand: Hand) -> str:
     """A point or a line, as it is called in a sentence: `point:nut.left`, `edge:left`, `neck`, `seam`, `saddle`."""
     kind, _, rest = name.partition(":")
     if kind == "point":
-        return plain_words.point(rest, hand)
+        return words.point(rest, hand)
     if kind == "edge":
-        return f"the {plain_words.side(rest, hand)} edge line"
+        return f"the {words.side(rest, hand)} edge line"
     return {"neck": "the neck centre line", "seam": "the seam", "saddle": "the saddle line"}[kind]
 
 
@@ -28,7 +27,7 @@ def sentence(found: HowFar, a: str, b: str, job: Job) -> str:
     told, hand = short(found, job), job.hand
     if found.kind == "square" and b.startswith("point:"):
         a, b = b, a
-    one, two = plain_words.first_large(thing(a, hand)), thing(b, hand)
+    one, two = words.first_large(thing(a, hand)), thing(b, hand)
     match found.kind:
         case "points":
             return f"From {thing(a, hand)} to {two}: {told}."
@@ -36,7 +35,7 @@ def sentence(found: HowFar, a: str, b: str, job: Job) -> str:
             return f"{one} stands {told} off {two}, {_side(found, b, hand)}."
         case "beside":
             where = f"{two} lies {told} off {thing(a, hand)}, {_side(found, a, hand)}, where the saddle is"
-            return f"{plain_words.first_large(where)}, turned by {abs(found.angle):.2f}° ±{found.angle_pm95:.2f}°."
+            return f"{words.first_large(where)}, turned by {abs(found.angle):.2f}° ±{found.angle_pm95:.2f}°."
         case "crossing":
             at = f"{abs(found.angle):.1f}° ±{found.angle_pm95:.1f}°"
             return f"{one} crosses {two} {told} from the nut's front, at {at}."
@@ -47,12 +46,12 @@ def unknown(layout: Layout | None, a: str, b: str, hand: Hand) -> str:
     solved = layout.points if layout else {}
     for name in (a, b):
         if name.startswith("point:") and name.removeprefix("point:") not in solved:
-            return f"{plain_words.first_large(thing(name, hand))} is only roughly placed; no reading holds it yet."
+            return f"{words.first_large(thing(name, hand))} is only roughly placed; no reading holds it yet."
     line = b if a.startswith("point:") else a
-    return f"{plain_words.first_large(thing(line, hand))} is not known well enough yet to measure from."
+    return f"{words.first_large(thing(line, hand))} is not known well enough yet to measure from."
 
 
 def _side(found: HowFar, line: str, hand: Hand) -> str:
     if line == "saddle":
         return "toward the nut" if found.side > 0 else "toward the tail"
-    return f"on the {plain_words.side('left' if found.side > 0 else 'right', hand)} side"
+    return f"on the {words.side('left' if found.side > 0 else 'right', hand)} side"

@@ -1,6 +1,6 @@
 """How to take a reading, in one or two sentences for the person at the bench."""
 
-from app.say import plain_words
+from geometry import words
 from geometry.job import Reading
 from geometry.job.job import Hand
 
@@ -21,17 +21,17 @@ def take(r: Reading, hand: Hand) -> str:
 
 
 def _along_straightedge(r: Reading, hand: Hand) -> str:
-    named = [f"“{plain_words.point(name, hand)}”" for name in r.of]
-    along, start = plain_words.line(r.from_[0], r.from_[1], hand), plain_words.point(r.from_[0], hand)
+    named = [f"“{words.point(name, hand)}”" for name in r.of]
+    along, start = words.line(r.from_[0], r.from_[1], hand), words.point(r.from_[0], hand)
     lay = f"Lay the straightedge along the {along}"
     match r.kind:
         case "off":
-            side = plain_words.side(r.side or "", hand)
+            side = words.side(r.side or "", hand)
             return f"{lay}. Read how far {named[0]} stands from it, square to it, to the {side} side."
         case "across":
             return f"{lay}. Read the gap from {named[1]} to {named[0]}, square to it."
         case "meets":
-            crossed = plain_words.line(r.of[0], r.of[1], hand)
+            crossed = words.line(r.of[0], r.of[1], hand)
             return f"{lay}, its zero at {start}, and read where the line {crossed} crosses it."
         case "inline":
             if not r.asked:
@@ -44,14 +44,14 @@ def _along_straightedge(r: Reading, hand: Hand) -> str:
 
 
 def _without(r: Reading, hand: Hand) -> str:
-    named = [f"“{plain_words.point(name, hand)}”" for name in r.of]
+    named = [f"“{words.point(name, hand)}”" for name in r.of]
     match r.kind:
         case "same":
             if r.asked:
                 return f"Measures {named[0]} to {named[1]} the same as {named[2]} to {named[3]}? Answer yes or no."
             return f"{named[0]} to {named[1]} measures the same as {named[2]} to {named[3]}. Strike this out if not."
         case "square":
-            one, other = plain_words.line(r.of[0], r.of[1], hand), plain_words.line(r.of[2], r.of[3], hand)
+            one, other = words.line(r.of[0], r.of[1], hand), words.line(r.of[2], r.of[3], hand)
             if r.asked:
                 return f"Hold a square to them. Does the {one} stand square to the {other}? Answer yes or no."
             return f"Hold a square to them: the {one} stands square to the {other}. Strike this out if it does not."
@@ -61,15 +61,13 @@ def _without(r: Reading, hand: Hand) -> str:
                 "with a semicolon between."
             )
         case "fret":
-            lane = (
-                "centre line" if r.on == "centre" else f"path of the {plain_words.side(r.on or '', hand)} outer string"
-            )
+            lane = "centre line" if r.on == "centre" else f"path of the {words.side(r.on or '', hand)} outer string"
             return (
                 f"Lay the rule along the {lane}, its zero at the nut's front edge. Read the top of fret {r.fret}. "
                 "Leave the rule lying for the next fret."
             )
         case "height":
-            return _HEIGHTS[r.at or "bridge"].format(side=plain_words.side(r.on or "", hand))
+            return _HEIGHTS[r.at or "bridge"].format(side=words.side(r.on or "", hand))
         case "at":
             return f"{named[0]} was placed on the plan or read off a sheet in x and y, parted by a semicolon."
         case _:

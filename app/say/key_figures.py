@@ -4,13 +4,12 @@ from typing import Literal
 
 import msgspec
 
-from app.say import plain_words
-from geometry import units
+from export.drawing.marks import Tone
+from geometry import units, words
 from geometry.job import Job
 from geometry.layout import Layout
 
 Mark = Literal["", "good", "look", "stop"]
-Tone = Literal["worked out", "before", "measured", "look", "quiet"]
 
 
 class Figure(msgspec.Struct, frozen=True, kw_only=True):
@@ -92,7 +91,7 @@ def _scar(job: Job, layout: Layout) -> tuple[Figure, ...]:
             return ()
         return (Figure(title="Scar", value="none", rest="", mark="good", tone="before", where="scar"),)
     where = max(widths, key=lambda side: widths[side])
-    hand = {side: plain_words.side(side, job.hand) for side in ("left", "right")}
+    hand = {side: words.side(side, job.hand) for side in ("left", "right")}
     wing = " ".join(hand.get(word, word) for word in where.split())
     say = {"front": "in front", "back": "behind"}.get(where, f"past the {wing}")
     value = units.show(widths[where], job.unit)

@@ -1,10 +1,8 @@
-"""What is to be looked at again, in the person's words: readings by what they measure, sides by bass and treble."""
+"""What is to be looked at again, and what to measure next."""
 
 from typing import TYPE_CHECKING
 
-from app.say import plain_words
-from export.spoken import sentence
-from geometry import units
+from geometry import units, words
 from geometry.job import Job
 from geometry.layout import Layout
 
@@ -19,16 +17,17 @@ def look_again(job: Job, layout: Layout | None) -> tuple[str, str]:
     survey = layout.survey
     names = survey.suspects or tuple(name for group in survey.groups for name in group)
     if not names and survey.verdict == "coarse":
-        return "Read more coarsely than was said", sentence(job, survey.why)
+        return "Read more coarsely than was said", survey.why
     if not names:
         waiting = any(not r.taken and not r.struck for r in job.readings)
         open_still = survey.verdict in ("loose", "either side") and not waiting
-        return ("Not settled yet", sentence(job, survey.why)) if open_still else ("", "")
-    why, first = sentence(job, survey.why), next(r for r in job.readings if r.id == names[0])
-    called = small(plain_words.reading(first, job.hand))
-    if survey.verdict == "misread" and why.startswith(f"“{called}”: "):
-        return f"Look again: {called}", plain_words.first_large(why.removeprefix(f"“{called}”: "))
-    return "Look again", why
+        return ("Not settled yet", survey.why) if open_still else ("", "")
+    first = next(r for r in job.readings if r.id == names[0])
+    called = words.reading_called(job, first)
+    if survey.verdict == "misread" and survey.why.startswith(f"{called}: "):
+        why = survey.why.removeprefix(f"{called}: ")
+        return f"Look again: {words.reading_inside(first, job.hand)}", words.first_large(why)
+    return "Look again", survey.why
 
 
 def next_reading(job: Job, advice: "Advice") -> str:
@@ -40,12 +39,12 @@ def next_reading(job: Job, advice: "Advice") -> str:
         if before != after:
             gains.append(f"the saddle's ±{before} becomes ±{after}\u00a0{job.unit}")
     if advice.checks:
-        names = [plain_words.point(name, job.hand) for name in advice.checks[:3]]
-        gains.append(f"a slip at {plain_words.joined(names)} would show")
+        names = [words.called(name, job.hand) for name in advice.checks[:3]]
+        gains.append(f"a slip at {words.joined(names)} would show")
     new = advice.reading
     again = any((r.kind, r.of, r.from_, r.fret, r.on) == (new.kind, new.of, new.from_, new.fret, new.on) for r in taken)
-    said = plain_words.reading(new, job.hand) + (", once more" if again else "")
-    return f"{said}: {plain_words.joined(gains)}." if gains else f"{said}."
+    said = words.reading(new, job.hand) + (", once more" if again else "")
+    return f"{said}: {words.joined(gains)}." if gains else f"{said}."
 
 
 def small(text: str) -> str:

@@ -1,19 +1,9 @@
-"""Plain words for points, lines and readings: those of the paper (`export.words`), so that screen and sheet agree."""
+"""A moment and an error, as a person reads them."""
 
 import datetime
 
-from app.say.terminal import shortened as shortened
-from export.words import fineness as fineness
-from export.words import first_large as first_large
-from export.words import instrument as instrument
-from export.words import job_line as job_line
-from export.words import joined as joined
-from export.words import line as line
-from export.words import point as point
-from export.words import reading as reading
-from export.words import reading_parts as reading_parts
-from export.words import side as side
-from export.words import value as value
+from app.say.terminal import shortened
+from geometry.words import first_large
 
 
 def moment(when: float) -> str:

@@ -4,13 +4,12 @@ from collections.abc import Callable
 
 import msgspec
 
-from export import words
 from export.errors import ExportError
 from export.paper.lay_sheets import Figure, Order, Sheet, Stamp, lay
 from export.paper_sizes import paper_named
 from export.records import page_ground
-from export.spoken import called
 from export.templates import bridge, check_sheet, job_sheet, nut, placement, plate
+from geometry import words
 from geometry.job import Job
 from geometry.layout import Layout
 
@@ -112,7 +111,7 @@ def looks_of(layout: Layout) -> tuple[str, ...]:
 def _readings_in_doubt(job: Job, layout: Layout) -> str:
     survey = layout.survey
     names = survey.suspects or tuple(name for group in survey.groups for name in group)
-    doubtful = [called(r, job.hand) for r in job.readings if r.id in names]
+    doubtful = [words.reading_called(job, r) for r in job.readings if r.id in names]
     if not doubtful:
         return ""
     some = doubtful if len(doubtful) < 4 else [*doubtful[:2], f"{len(doubtful) - 2} more"]

@@ -2,7 +2,6 @@
 
 import msgspec
 
-from export import words
 from export.drawing.flatten import Box
 from export.drawing.marks import Drawing, Line, Mark, Text
 from export.drawing.shrinking import shrunk
@@ -11,8 +10,8 @@ from export.paper.furniture import day, marks_box
 from export.paper_sizes import Paper, paper_named
 from export.plan import PlanView, compose
 from export.records import Sheet, Stamp, page_ground
-from export.spoken import spoken
 from export.templates import job_tables
+from geometry import words
 from geometry.job import Job
 from geometry.layout import Layout
 
@@ -34,7 +33,6 @@ TIGHT, LOOSE = 3.2, 4.5
 
 def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
     """All pages, portrait. Raises `ExportError` where the paper is too small."""
-    layout = spoken(job, layout)
     paper = paper_named(stamp.paper)
     paper = Paper(paper.name, paper.width, min(paper.height, paper.width * 1.42))
     ground = page_ground(paper, stamp.margin, stamp.correction)

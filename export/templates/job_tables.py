@@ -2,10 +2,10 @@
 
 import math
 
-from export import words
 from export.paper.flow import Column
 from export.templates.dowels import dowels
 from export.templates.drills import nearest_inch, nearest_metric, plug
+from geometry import words
 from geometry.job import Job
 from geometry.layout import Fit, Layout
 from geometry.units import Unit, show, show_pm, typed

@@ -6,8 +6,8 @@ from geometry import units
 from geometry.advice.candidates import numbered
 from geometry.advice.weighing import FLOOR_CENTS, SADDLE, Weighing
 from geometry.job import Job, Reading
-from geometry.layout import TWO_SIDED_95, Layout, Side
-from geometry.survey import words
+from geometry.job.sides import SIDES, Side
+from geometry.layout import TWO_SIDED_95, Layout
 from geometry.survey.judge.checked import CORNERS
 from geometry.survey.result import Surveyed
 from geometry.survey.surveying import survey
@@ -15,17 +15,14 @@ from geometry.survey.surveying import survey
 MOST = 5
 CHECK_WORTH = {SADDLE: 1.0} | dict.fromkeys(CORNERS, 0.2)
 """What making a place checked is worth; any other point 0.05, narrowing the saddle 1 and the part that goes."""
-BOTH: tuple[Side, Side] = ("left", "right")
 
 
 class Advice(msgspec.Struct, frozen=True, kw_only=True):
-    """One reading worth taking, its value null. `text` says why in one sentence. `saddle_before`, `saddle_after`: the
-    saddle's ± (mm, 95 %) on the `side` that it narrows most, None where it narrows neither; `checks`: the points that
-    it makes checked.
+    """One reading worth taking, its value null. `saddle_before`, `saddle_after`: the saddle's ± (mm, 95 %) on the
+    `side` that it narrows most, None where it narrows neither; `checks`: the points that it makes checked.
     """
 
     reading: Reading
-    text: str
     side: Side | None = None
     saddle_before: float | None = None
     saddle_after: float | None = None
@@ -70,14 +67,14 @@ def _ranked(seen: Weighing) -> list[Advice]:
             break
         before = TWO_SIDED_95 * seen.saddle_sd
         seen.take(best)
-        advice = Advice(reading=numbered(seen.job, seen.readings[best]), text="", checks=checks[best])
+        advice = Advice(reading=numbered(seen.job, seen.readings[best]), checks=checks[best])
         if narrows[best]:
             where = int(side[best])
             after = TWO_SIDED_95 * float(seen.saddle_sd[where])
             advice = msgspec.structs.replace(
-                advice, side=BOTH[where], saddle_before=float(before[where]), saddle_after=after
+                advice, side=SIDES[where], saddle_before=float(before[where]), saddle_after=after
             )
-        found.append(msgspec.structs.replace(advice, text=_text(seen.job, advice, shown[best])))
+        found.append(advice)
     return found
 
 
@@ -91,28 +88,3 @@ def _enough(seen: Weighing) -> str:
     if cents < FLOOR_CENTS:
         return f"Nothing more is worth measuring. {said}: players fretting the same note differ by more."
     return f"Nothing more is worth measuring. {said}, and one reading more would hardly narrow it."
-
-
-def _text(job: Job, advice: Advice, shown: tuple[str, ...]) -> str:
-    """Why a reading is worth taking, in one sentence."""
-    reasons = []
-    if advice.saddle_before is not None and advice.saddle_after is not None:
-        side = job.bass_or_treble(advice.side or "")
-        before, after = (units.show(pm, job.unit, 2) for pm in (advice.saddle_before, advice.saddle_after))
-        reasons.append(f"the saddle's ± on the {side} side goes from {before} to {after} {job.unit}")
-    if advice.checks:
-        names = words.listed([SADDLE if name == SADDLE else words.point(name) for name in advice.checks], 4)
-        reasons.append(f"a wrong reading that bears on {names} would then show")
-    elif shown:
-        reasons.append(f"a wrong value in {' or '.join(shown[:4])} would then show")
-    what = f"{words.reading(advice.reading)}{_again(job, advice.reading)}"
-    return f"Read {what}: {', and '.join(reasons)}."
-
-
-def _again(job: Job, reading: Reading) -> str:
-    """“ again” for a reading that was taken before."""
-
-    def what(one: Reading) -> tuple[object, ...]:
-        return one.kind, frozenset(one.of), one.from_, one.fret, one.on
-
-    return " again" if any(old.taken and what(old) == what(reading) for old in job.readings) else ""

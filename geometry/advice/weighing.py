@@ -27,7 +27,6 @@ WORTH, WORTH_MM = 0.1, 0.03
 FLOOR_CENTS = 2.0
 """Players fretting the same note differ by this much, one standard deviation (R. M. Mottola, see geometry/hearing)."""
 SADDLE = "the saddle"
-SIDES: tuple[On, ...] = ("left", "right", "centre")
 
 
 class Weighing:

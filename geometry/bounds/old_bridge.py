@@ -3,6 +3,7 @@
 import math
 from collections.abc import Iterator
 
+from geometry import words
 from geometry.bounds.saddle_and_bridge import odd_size
 from geometry.findings import Finding
 from geometry.job import Job
@@ -57,7 +58,7 @@ def _old(job: Job, old: OldPlan) -> Iterator[Finding]:
     """An old footprint that is no bridge's, or stood beside the neck; holes outside it, or of no hole's size."""
     for hole in old.pins:
         if not OLD_HOLES[0] <= hole.diameter <= OLD_HOLES[1]:
-            yield odd_size(job, f"The old hole {hole.name}", "wide", hole.diameter, OLD_HOLES, "old.pins")
+            yield odd_size(job, _hole(job, hole.name), "wide", hole.diameter, OLD_HOLES, "old.pins")
             break
     corners = [complex(*at) for at in old.outline]
     if len(corners) < 3:
@@ -83,13 +84,19 @@ def _old(job: Job, old: OldPlan) -> Iterator[Finding]:
     if outside > HOLE_OUTSIDE:
         yield _about_old(
             "old.hole_outside",
-            f"The old hole {name} lies {said(outside, job.unit)} outside the old footprint: look at its readings.",
+            f"{_hole(job, name)} lies {said(outside, job.unit)} outside the old footprint: look at its readings.",
             outside,
         )
 
 
 def _about_old(code: str, text: str, value: float) -> Finding:
     return Finding(grade="look", code=code, text=text, values={"mm": value}, where="field:old.outline")
+
+
+def _hole(job: Job, name: str) -> str:
+    """An old hole at the beginning of a sentence: “Old pin hole 3”."""
+    called = words.called(name, job.hand)
+    return f"The old hole {called}" if words.is_own(name) else words.first_large(called)
 
 
 def _unlike(corners: list[complex]) -> float:

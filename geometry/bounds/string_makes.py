@@ -5,12 +5,12 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 from statistics import median
 
+from geometry import words
 from geometry.findings import Finding, look
 from geometry.job import Job, String, Strings
 from geometry.layout import StringPlan
 from geometry.pitch import frequency
 from geometry.strings.string_make import of_usual_make
-from geometry.strings.words import listed
 from geometry.units import Unit, mm, said
 
 STRETCHES = 3.0
@@ -101,8 +101,8 @@ def _mixed(strings: Strings) -> Iterator[Finding]:
         few, what = (soft, "without steel") if len(soft) <= len(hard) else (hard, "of steel")
         yield look(
             "strings.mixed",
-            f"{listed(few).capitalize()} {'is' if len(few) == 1 else 'are'} {what}, unlike the others: look at the "
-            "material of each.",
+            f"{words.strings(few).capitalize()} {'is' if len(few) == 1 else 'are'} {what}, unlike the others: look at "
+            "the material of each.",
             f"string:{few[0]}",
         )
 
@@ -141,8 +141,8 @@ def _holes(job: Job) -> Iterator[Finding]:
     if count < last <= PINS:
         yield look(
             "strings.count",
-            f"The old bridge has a hole called pin.{last}, and the list has {count} strings: look whether one is "
-            "missing.",
+            f"There is an {words.called(f'pin.{last}', job.hand)}, and the list has {count} strings: look whether "
+            "one is missing.",
             "field:strings.list",
             hole=float(last),
             strings=float(count),

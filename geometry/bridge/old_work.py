@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 import msgspec
 import numpy as np
 
+from geometry import words
 from geometry.bridge.bridge_outline import back_at, outline
 from geometry.bridge.seat_bridge import Seated
 from geometry.findings import Finding
@@ -163,7 +164,7 @@ def _metal(job: Job, metal: Metal, bridge: Bridge, seated: Seated, pins: Points 
         return Finding(
             grade="stop",
             code="metal.in_the_way",
-            text=f"Metal ({metal.name}) lies {said(max(least, 0), job.unit)} from {what}; "
+            text=f"{_called(job, metal)} lies {said(max(least, 0), job.unit)} from {what}; "
             f"{said(metal.keep_out, job.unit)} is to be kept clear. A cutter that meets metal can break and "
             f"throw pieces: take the metal out, or move the cut.",
             values={"room": least, "keep_out": metal.keep_out},
@@ -174,11 +175,17 @@ def _metal(job: Job, metal: Metal, bridge: Bridge, seated: Seated, pins: Points 
     return Finding(
         grade="good",
         code="metal.clear",
-        text=f"Metal ({metal.name}) {'under the bridge, ' if under else ''}clear of slot and pins by "
+        text=f"{_called(job, metal)}{' lies under the bridge and' if under else ''} is clear of slot and pins by "
         f"{said(least, job.unit)}.",
         values={"room": least, "keep_out": metal.keep_out},
         where=where,
     )
+
+
+def _called(job: Job, metal: Metal) -> str:
+    """Metal at the beginning of a sentence: “Metal 1”."""
+    called = words.called(metal.name, job.hand)
+    return f"The metal {called}" if words.is_own(metal.name) else words.first_large(called)
 
 
 def _from_slot(spot: complex, seated: Seated) -> float:

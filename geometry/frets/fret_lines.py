@@ -3,12 +3,14 @@
 import msgspec
 import numpy as np
 
-from geometry.findings import Finding, joined
+from geometry import words
+from geometry.findings import Finding
 from geometry.frame import Points, crossing, unit
 from geometry.frets.fret_fit import Spaced, count_told, fitted, is_a_scale
 from geometry.job import Job, Reading
-from geometry.layout import TWO_SIDED_95, Fit, FretLine, FretPlan, Nominal, Side
-from geometry.neck.find_neck import SIDES, NeckFrame
+from geometry.job.sides import SIDES, Side
+from geometry.layout import TWO_SIDED_95, Fit, FretLine, FretPlan, Nominal
+from geometry.neck.find_neck import NeckFrame
 from geometry.neck.string_paths import OuterPaths
 from geometry.perturbed_states import Sample
 from geometry.pitch import cents
@@ -107,7 +109,9 @@ def missing(sample: Sample, job: Job) -> Finding:
 
 
 def _one_side_of_slanted(job: Job, unread: list[Side]) -> Finding:
-    strings = joined([f"the {hand} string" for hand in ("bass", "treble") if hand in map(job.bass_or_treble, unread)])
+    strings = words.joined(
+        [f"the {hand} string" for hand in ("bass", "treble") if hand in map(job.bass_or_treble, unread)]
+    )
     return Finding(
         grade="stop",
         code="frets.slanted_one_side",
@@ -197,8 +201,8 @@ def unchecked(job: Job, fits: tuple[Fit, ...]) -> tuple[Finding, ...]:
         if len(hidden) == len(mine)
         else "Too few frets are read to tell how they were counted: one too many on both sides would not show."
         if not told
-        else f"Nothing checks {joined([f'fret {one.fret} ({_hand(job, one)})' for one in hidden])}: a slip there would "
-        "not show."
+        else f"Nothing checks {words.joined([f'fret {one.fret} ({_hand(job, one)})' for one in hidden])}: a slip there "
+        "would not show."
     )
     return (
         Finding(

@@ -11,7 +11,8 @@ from typing import NamedTuple
 
 import numpy as np
 
-from geometry.findings import Finding, joined
+from geometry import words
+from geometry.findings import Finding
 from geometry.job import Job, Reading
 from geometry.layout import Fit, accused
 from geometry.spacing import fraction
@@ -83,7 +84,7 @@ def counted_wrong(job: Job, surveyed: Surveyed) -> tuple[Finding, ...]:
 
 
 def _said(job: Job, other: _Other) -> str:
-    where = joined(sorted("centre line" if side == "centre" else job.bass_or_treble(side) for side in other.on))
+    where = words.joined(sorted("centre line" if side == "centre" else job.bass_or_treble(side) for side in other.on))
     much = ("one" if abs(other.by) == 1 else "two") + (" too high" if other.by > 0 else " too low")
     return f"from {other.first} on ({where}) read as if each was counted {much}"
 
@@ -135,8 +136,8 @@ def miscounted(job: Job, surveyed: Surveyed) -> tuple[Finding, ...]:
                 Finding(
                     grade="stop",
                     code="fret.miscounted",
-                    text=f"Reading {reading.id} says fret {reading.fret}, but by the other readings its value is that "
-                    f"of fret {counted}: count the frets again, and mend the fret or the value.",
+                    text=f"{words.reading_called(job, reading)}: by the other readings this value is that of "
+                    f"fret {counted}: count the frets again, and mend the fret or the value.",
                     values={"fret": float(reading.fret or 0), "fits": float(counted or 0)},
                     where=f"reading:{reading.id}",
                 )

@@ -14,6 +14,16 @@ class NotAJob(ValueError):
     """A value that no job can hold; the message names the place and the mend."""
 
 
+class WrongReading(NotAJob):
+    """What no reading can be. `fault` is the message without the reading's name: a file knows a reading by its id, and
+    a person by what it measures.
+    """
+
+    def __init__(self, reading_id: str, fault: str) -> None:
+        super().__init__(f"Reading “{reading_id}”{fault}")
+        self.reading_id, self.fault = reading_id, fault
+
+
 def length_between(what: str, length: Length | None, least: float, most: float) -> None:
     """Refuse a length outside [least, most] mm. None passes: it is still to be given."""
     if length is None:

@@ -5,18 +5,18 @@ from typing import Literal
 import msgspec
 
 from geometry.job.board import Board
-from geometry.job.checks import NotAJob, known_points, no_repeats
+from geometry.job.checks import NotAJob, WrongReading, known_points, no_repeats
 from geometry.job.fretting import Frets
 from geometry.job.readings import Point, Reading
 from geometry.job.seating import Bridge, Old, Saddle
 from geometry.job.sheets import Sheets
+from geometry.job.sides import SIDES
 from geometry.job.stringing import Strings
 from geometry.units import Unit, mm
 
 VERSION = 1
 Hand = Literal["right", "left"]
 
-SIDES = ("left", "right")
 WIDTHS = {
     frozenset(("nut.left", "nut.right")): ("the nut, edge to edge,", 15.0, 130.0),
     frozenset(("end.left", "end.right")): ("the board's end, edge to edge,", 20.0, 160.0),
@@ -59,12 +59,16 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
         no_repeats("The reading", (reading.id for reading in self.readings))
         for name, point in self.points.items():
             for hint in point.side:
-                where = f"The side hint of point {name}"
+                where = f"The side hint of point “{name}”"
                 known_points(where, hint.of, self.points)
                 if len({name, *hint.of}) < 3:
-                    raise NotAJob(f"{where} needs a line through two other points, not through {' and '.join(hint.of)}")
+                    through = " and ".join(f"“{of}”" for of in hint.of)
+                    raise NotAJob(f"{where} needs a line through two other points, not through {through}")
         for reading in self.readings:
-            known_points(f"Reading {reading.id}", (*reading.of, *reading.from_), self.points)
+            try:
+                known_points("", (*reading.of, *reading.from_), self.points)
+            except NotAJob as wrong:
+                raise WrongReading(reading.id, str(wrong)) from None
             self._check_width(reading)
         if self.old is not None:
             known_points("The old footprint", self.old.outline, self.points)
@@ -76,9 +80,10 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
         if what and reading.kind == "distance" and reading.parts and not reading.struck:
             value = mm(reading.parts[0])
             if not least <= value <= most:
-                raise NotAJob(
-                    f"Reading {reading.id}: {what} is {value:.4g} mm; no instrument's is under {least:g} "
-                    f"or over {most:g} mm. Look at the unit and the decimal point"
+                raise WrongReading(
+                    reading.id,
+                    f": {what} is {value:.4g} mm; no instrument's is under {least:g} "
+                    f"or over {most:g} mm. Look at the unit and the decimal point",
                 )
 
     @property

@@ -8,11 +8,11 @@ from typing import Literal
 
 import msgspec
 
-from geometry.job.checks import NotAJob, how_many, length_between, number_between
+from geometry.job.checks import NotAJob, WrongReading, how_many, length_between, number_between
 from geometry.job.instruments import INSTRUMENTS
+from geometry.job.sides import Side
 from geometry.units import Length, mm
 
-Side = Literal["left", "right"]
 Kind = Literal[
     "distance", "along", "off", "across", "meets", "inline", "same", "square", "rims", "fret", "height", "at"
 ]
@@ -100,9 +100,16 @@ class Reading(
     note: str = ""
 
     def __post_init__(self) -> None:
-        where, shape = f"Reading {self.id}", SHAPES[self.kind]
         if not self.id:
             raise NotAJob("A reading has no id; give it one, such as “r1”")
+        try:
+            self._check()
+        except NotAJob as wrong:
+            raise WrongReading(self.id, str(wrong)) from None
+
+    def _check(self) -> None:
+        """Refuse what no such reading can be; the message begins behind the reading's name."""
+        where, shape = "", SHAPES[self.kind]
         how_many(f"{where} ({self.kind})", self.of, shape.of)
         how_many(f"{where} ({self.kind}), “from”,", self.from_, shape.laid_from)
         self._check_points(where)

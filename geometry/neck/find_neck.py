@@ -9,14 +9,15 @@ import math
 import msgspec
 import numpy as np
 
+from geometry import words
 from geometry.findings import Finding
 from geometry.frame import Points, best_line, bisector, crossing, into, unit, xy, xys
 from geometry.job import Job
 from geometry.job.board import Centre
-from geometry.layout import Neck, PlacedPoint, Ray, Side
+from geometry.job.sides import SIDES, Side
+from geometry.layout import Neck, PlacedPoint, Ray
 from geometry.perturbed_states import Sample
 
-SIDES: tuple[Side, Side] = ("left", "right")
 LIES: dict[Centre, str] = {
     "bisector": "along the whole board",
     "nut to fret 12": "along nut to fret 12",
@@ -151,13 +152,14 @@ def findings(job: Job, neck: Neck, points: dict[str, PlacedPoint]) -> tuple[Find
     """Sides exchanged, a centre line that cannot be had, and how the seam lies to it."""
     found = [*_exchanged(neck)]
     lacking = [name for name in centre_points(job) if name not in points]
+    called = [words.called(name, job.hand) for name in lacking]
     if lacking:
         found.append(
             Finding(
                 grade="look",
                 code="neck.centre",
-                text=f"The neck centre line is to lie {LIES[job.board.line]}, but {', '.join(lacking)} "
-                f"{'is' if len(lacking) == 1 else 'are'} not held; the line midway between the edges stands in.",
+                text=f"The neck centre line is to lie {LIES[job.board.line]}, but {words.joined(called)} "
+                f"{'is' if len(lacking) == 1 else 'are'} not held yet. Until then it lies midway between the edges.",
                 where="field:board.centre",
             )
         )
@@ -188,8 +190,8 @@ def _exchanged(neck: Neck) -> tuple[Finding, ...]:
         Finding(
             grade="stop",
             code="neck.sides",
-            text=f"Left and right are exchanged at the {' and the '.join(where)}: left is on the left as you sight "
-            "down the neck from the headstock, strings up. Mend the names or the readings.",
+            text=f"Bass and treble are exchanged at the {' and the '.join(where)}. Look at the readings there, and at "
+            "the side that each one names.",
             where="point:nut.left" if "nut" in where else "point:end.left",
         ),
     )
@@ -197,7 +199,7 @@ def _exchanged(neck: Neck) -> tuple[Finding, ...]:
 
 def lacking(sample: Sample, job: Job, on_edges: tuple[tuple[str, ...], tuple[str, ...]]) -> tuple[str, ...]:
     """What is still to be read, in words, before there is a neck; `on_edges` the points on either edge."""
-    found = [name for name in ("nut.left", "nut.right") if not sample.has(name)]
+    found = [words.called(name, job.hand) for name in ("nut.left", "nut.right") if not sample.has(name)]
     if not found and sample.apart("nut.left", "nut.right") < NARROWEST:
         found.append("the nut's two corners apart from each other")
     for side, names in zip(SIDES, on_edges, strict=True):
@@ -212,6 +214,6 @@ def missing(sample: Sample, job: Job) -> Finding:
     return Finding(
         grade="look",
         code="neck.missing",
-        text=f"The neck cannot be laid out yet; still to be read or held: {', '.join(lacking(sample, job, on_edges))}.",
+        text=f"The neck cannot be laid out yet. Still to be read: {words.joined(lacking(sample, job, on_edges))}.",
         where="step:measure",
     )

@@ -9,11 +9,13 @@ from typing import NamedTuple
 
 import numpy as np
 
+from geometry import words
 from geometry.findings import Finding
 from geometry.frame import Array, Points, cross, unit
 from geometry.job import Job
-from geometry.layout import TWO_SIDED_95, Side
-from geometry.neck.find_neck import SHORTEST, SIDES, NeckFrame
+from geometry.job.sides import SIDES, Side
+from geometry.layout import TWO_SIDED_95
+from geometry.neck.find_neck import SHORTEST, NeckFrame
 from geometry.perturbed_states import Sample
 from geometry.survey.rows.row import BELIEVABLE
 from geometry.units import said_pm, show_number
@@ -187,11 +189,12 @@ def _bent(job: Job, bend: Bend, turn: Size) -> Finding:
 
 
 def _hollowed(job: Job, hollow: Bend) -> Finding:
+    called = words.called(hollow.point, job.hand)
     return Finding(
         grade="look",
         code="edge.hollow",
-        text=f"The edge is not straight: {hollow.point} lies {length(job, hollow.off)} off the line from nut to board "
-        "end. A hollow or a planed stretch; check that it was read on the edge.",
+        text=f"The edge is not straight: {called} lies {length(job, hollow.off)} off the line from nut to board end. "
+        "It may be a hollow or a planed stretch; check that it was read on the edge.",
         values={"off": hollow.off.value, "off_pm95": hollow.off.pm95},
         where=f"point:{hollow.point}",
     )

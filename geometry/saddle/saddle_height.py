@@ -9,11 +9,12 @@ import math
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from geometry.findings import Finding, joined
+from geometry import words
+from geometry.findings import Finding
 from geometry.frame import Points
 from geometry.job import Job
-from geometry.layout import TWO_SIDED_95, Side
-from geometry.neck.find_neck import SIDES
+from geometry.job.sides import SIDES, Side
+from geometry.layout import TWO_SIDED_95
 from geometry.perturbed_states import Sample
 from geometry.saddle.break_angle import SD_DEPTH, SD_THICKNESS, SaddleHeight, saddle_height_findings, said_degrees
 from geometry.saddle.read_heights import Height, action_waits_for, read_height
@@ -87,7 +88,7 @@ def findings(job: Job, seen: Sample, strung: Strung, pins: Points | None, ready:
     compared = (found for name, both in ways.items() for found in _compared(both, name, job.unit))
     waits_for = tuple(dict.fromkeys(one for both in ways.values() for one in both.waits_for))
     bridged = _bridged(heights, job.unit) if job.bridge is not None else ()
-    return (*_told(heights, waits_for, job.unit), *bridged, *compared)
+    return (*_told(job, heights, waits_for), *bridged, *compared)
 
 
 def _bridged(heights: dict[str, SaddleHeight], unit: Unit) -> tuple[Finding, ...]:
@@ -125,11 +126,11 @@ def _compared(both: OverTop, side: str, unit: Unit) -> tuple[Finding, ...]:
     return (Finding(grade="good", code="saddle.two_ways", text=text, values=values, where="saddle"),)
 
 
-def _told(heights: dict[str, SaddleHeight], waits_for: Sequence[str], unit: Unit) -> tuple[Finding, ...]:
+def _told(job: Job, heights: dict[str, SaddleHeight], waits_for: Sequence[str]) -> tuple[Finding, ...]:
     """How high the saddle stands, how steeply the strings break and what wood is left, at bass and treble, each ±;
     and which readings are accused that this hangs on.
     """
-    lines: list[str] = []
+    unit, lines = job.unit, list[str]()
     values: dict[str, float] = {}
     for side, height in heights.items():
         if height.string_over_top is None:
@@ -154,9 +155,8 @@ def _told(heights: dict[str, SaddleHeight], waits_for: Sequence[str], unit: Unit
         return ()
     text = f"The saddle's height. {'. '.join(line[:1].upper() + line[1:] for line in lines)}."
     if waits_for:
-        many = len(waits_for) > 1
-        named = f"readings {joined(waits_for)} are" if many else f"reading {waits_for[0]} is"
-        text += f" Not settled until {named} read again."
+        named = words.readings_called(job, waits_for)
+        text += f" Not settled until {words.joined(named)} {'are' if len(named) > 1 else 'is'} read again."
     where = f"reading:{waits_for[0]}" if waits_for else "saddle"
     return (
         Finding(grade="look" if waits_for else "good", code="saddle.height", text=text, values=values, where=where),

@@ -9,7 +9,8 @@ import math
 import msgspec
 import numpy as np
 
-from geometry.findings import Finding, joined
+from geometry import words
+from geometry.findings import Finding
 from geometry.frame import Array, Points, crossing, xy
 from geometry.frets.fret_fit import Spaced, count_told
 from geometry.job import Job, Saddle
@@ -184,7 +185,11 @@ def lost(sample: Sample, job: Job, line: SaddleLine) -> Finding | None:
     if pm95 <= LOST:
         return None
     waits = sample.waits_for(length)
-    again = f"read {joined(waits)} again" if waits else "read more of the board and of the frets"
+    again = (
+        f"read {words.joined(words.readings_called(job, waits))} again"
+        if waits
+        else "read more of the board and of the frets"
+    )
     return Finding(
         grade="stop",
         code="saddle.lost",
@@ -198,7 +203,7 @@ def lost(sample: Sample, job: Job, line: SaddleLine) -> Finding | None:
 def findings(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
     """A slot that leans the wrong way or cannot follow the line; else which side is longer."""
     leaning = (*_leans(job, plan), *_left_over(job, plan)) or _slant(job, plan)
-    return (*_unsettled(plan), *_unchecked(plan), *leaning)
+    return (*_unsettled(job, plan), *_unchecked(plan), *leaning)
 
 
 def _unchecked(plan: SaddlePlan) -> tuple[Finding, ...]:
@@ -216,18 +221,18 @@ def _unchecked(plan: SaddlePlan) -> tuple[Finding, ...]:
     )
 
 
-def _unsettled(plan: SaddlePlan) -> tuple[Finding, ...]:
+def _unsettled(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
     """A saddle that hangs on readings that are accused."""
     if not plan.waits_for:
         return ()
-    many = len(plan.waits_for) > 1
-    said = f"readings {joined(plan.waits_for)} are" if many else f"reading {plan.waits_for[0]} is"
+    waits = words.readings_called(job, plan.waits_for)
+    many = len(waits) > 1
     return (
         Finding(
             grade="look",
             code="saddle.unsettled",
-            text=f"The saddle is not settled until {said} read again: its ± covers the place with and without "
-            f"{'them' if many else 'it'}.",
+            text=f"The saddle is not settled until {words.joined(waits)} {'are' if many else 'is'} read again: its ± "
+            f"covers the place with and without {'them' if many else 'it'}.",
             values={"pm95": max(plan.pm95)},
             where=f"reading:{plan.waits_for[0]}",
         ),

@@ -2,10 +2,10 @@
 
 from collections.abc import Sequence
 
-from geometry.findings import Finding, Grade, joined
+from geometry import words
+from geometry.findings import Finding, Grade
 from geometry.job.stringing import String, Strings
 from geometry.strings.played import Played
-from geometry.strings.words import listed
 from geometry.units import Unit, said, said_pm
 
 UNPLAYABLE = 5.0
@@ -30,20 +30,22 @@ def estimate_findings(
     found = []
     if wound:
         text = (
-            f"The stretch of {listed([n for n, _ in wound])} is estimated: no measured figure for wound steel "
+            f"The stretch of {words.strings([n for n, _ in wound])} is estimated: no measured figure for wound steel "
             f"could be found to check it against. Worth {_worst(wound, unit)} at the saddle; a core's diameter "
-            "narrows it, a trial saddle and a tuner settle it."
+            "narrows it, a trial saddle and a tuner "
+            "settle it."
         )
         found.append(_estimate("strings.wound", text, wound))
     if plain:
         text = (
-            f"How the ends hold {listed([n for n, _ in plain])} is taken as on nylon: nothing measured on steel could "
-            f"be found. Worth {_worst(plain, unit)} at the saddle with all else; a trial saddle and a tuner settle it."
+            f"How the ends hold {words.strings([n for n, _ in plain])} is taken as on nylon: nothing measured on steel "
+            f"could be found. Worth {_worst(plain, unit)} at the saddle with all else; a trial saddle and a tuner "
+            "settle it."
         )
         found.append(_estimate("strings.ends", text, plain))
     if soft:
         text = (
-            f"Mass and stretch of {listed([n for n, _ in soft])} are those usual for the material. Worth "
+            f"Mass and stretch of {words.strings([n for n, _ in soft])} are those usual for the material. Worth "
             f"{_worst(soft, unit)} at the saddle; the stretch ratio, measured on the string, narrows it."
         )
         found.append(_estimate("strings.estimated", text, soft))
@@ -90,14 +92,14 @@ def height_findings(ready: Played, unit: Unit = "mm") -> tuple[Finding, ...]:
     falling = [s for s, near, far in zip(names, low, over_12, strict=True) if near > far]
     if touching:
         text = (
-            f"With these heights {listed(touching)} would lie on the frets; look whether the readings at fret 1 and "
-            "fret 12, or bass and treble, are exchanged."
+            f"With these heights {words.strings(touching)} would lie on the frets; look whether the readings at fret 1 "
+            "and fret 12, or bass and treble, are exchanged."
         )
         found.append(_height("stop", "heights.low", text, min(over_12)))
     elif falling:
         text = (
-            f"With these heights {listed(falling)} would lie lower over fret 12 than at the nut; look whether the "
-            "readings at fret 1 and fret 12 are exchanged."
+            f"With these heights {words.strings(falling)} would lie lower over fret 12 than at the nut; look whether "
+            "the readings at fret 1 and fret 12 are exchanged."
         )
         found.append(_height("stop", "heights.falling", text, min(over_12)))
     return tuple(found)
@@ -115,7 +117,7 @@ def _assumed(ready: Played, over_12: list[float], unit: Unit) -> Finding:
         lacking = [f"{fret} at {'bass' if side == ready.bass else 'treble'}" for fret, side in ready.missing]
         one = len(lacking) == 1
         text = (
-            f"The string's height over {joined(lacking)} {'is' if one else 'are'} missing, so the usual "
+            f"The string's height over {words.joined(lacking)} {'is' if one else 'are'} missing, so the usual "
             f"{'one is' if one else 'ones are'} assumed there: {taken} are reckoned with. Read or type "
             f"{'it' if one else 'them'} to narrow the saddle's ±."
         )

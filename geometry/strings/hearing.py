@@ -16,6 +16,7 @@ from typing import NamedTuple
 import msgspec
 import numpy as np
 
+from geometry import words
 from geometry.findings import Finding
 from geometry.job.stringing import WORKED_OUT, Heard, Strings
 from geometry.layout import TWO_SIDED_95
@@ -166,8 +167,7 @@ def hearing_findings(
         Finding(
             grade="look",
             code="heard.no_trial",
-            text=f"What was heard on trial saddle {name} is not used: its ends, points trial.{name}.left and "
-            f"trial.{name}.right, are not measured.",
+            text=f"What was heard on {words.trial(name)} is not used yet: measure where its two ends stand.",
             where="field:strings.heard",
         )
         for name in dict.fromkeys(one.trial for one in strings.heard)

@@ -4,6 +4,7 @@ import math
 
 import numpy as np
 
+from geometry import words
 from geometry.findings import Finding, Grade
 from geometry.job.stringing import String, Strings
 from geometry.layout import TWO_SIDED_95
@@ -11,7 +12,6 @@ from geometry.pitch import frequency
 from geometry.strings.stretch import Array
 from geometry.strings.string_make import Make, make
 from geometry.strings.wire_strength import tensile_strength
-from geometry.strings.words import listed
 from geometry.units import Unit, said
 
 MUCH_HEAVIER, HEAVIER, LIGHTER = 1.5, 1.05, 0.85
@@ -97,7 +97,7 @@ def _together(strings: Strings, lengths: Array, pull: list[float]) -> tuple[Find
     unknown = [s.name for s, n in zip(strings.list, pull, strict=True) if n != n]
     if unknown:
         text = (
-            f"The pull of {listed(unknown)} is not known: give pitch, and diameter or mass. What the set "
+            f"The pull of {words.strings(unknown)} is not known: give pitch, and diameter or mass. What the set "
             "pulls together is not worked out."
         )
         return (_whole("look", "strings.unknown", text, {}),)

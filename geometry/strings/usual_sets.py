@@ -1,11 +1,10 @@
 """Sets of strings to start a job from, by material and gauge. Treble to bass.
 
-They are round figures of our own and no maker's. The **rule**: the first and the last of a set's plain strings and of its
-wound ones are round figures; the strings between them grow by equal ratios, rounded to a whole thousandth of an inch
-(steel) or to 0.05 mm (all else). A string tuned out of order, the high one of a ukulele, has a round figure too. The
-thinner of an octave pair pulls as nearly as a thousandth lets it what the first string of all does. Which strings
-are wound is common practice, no source. Mass and stretch are left open: they are estimated from the make and
-marked so.
+They are round figures of our own and no maker's. The **rule**: the first and the last of a set's plain strings and
+of its wound ones are round figures; the strings between them grow by equal ratios, rounded to a whole thousandth of an
+inch (steel) or to 0.05 mm (all else). A string tuned out of order, the high one of a ukulele, has a round figure too.
+The thinner of an octave pair pulls as nearly as a thousandth lets it what the first string of all does. Which strings
+are wound is common practice, no source. Mass and stretch are left open: they are estimated from the make and marked so.
 """
 
 import msgspec

@@ -5,9 +5,9 @@ from itertools import combinations
 import msgspec
 import numpy as np
 
+from geometry import words
 from geometry.job import Job
 from geometry.layout import XY, Fit, Loose, Survey
-from geometry.survey import words
 from geometry.survey.adjust.adjustment import NO_CONTROL, Adjusted, come_to_rest, describe
 from geometry.survey.adjust.datum import Fixed, moved
 from geometry.survey.adjust.looseness import STILL
@@ -102,7 +102,7 @@ def _report(job: Job, solution: Solution) -> Surveyed:
     extra_at = {name: first + place for place, name in enumerate(net.extras) if held[place]}
     fits = _fits(solution)
     found = _suspects(solution, fits)
-    loose = (*describe_loose(done, solved), *(_left_out(job, *item) for item in solution.left_out.items()))
+    loose = (*describe_loose(done, solved, job.hand), *(_left_out(job, *item) for item in solution.left_out.items()))
     checked = checked_points(done.x, point_at, done.gain[:, :m], done.redundancy[:m], net.sigma[:m])
     verdict, why = (
         judge(job, done, found, loose, tuple(unsettled), solution.denied, checked, fits) if fits else ("loose", "")
@@ -161,7 +161,7 @@ def _without_runaways(done: Adjusted) -> Adjusted:
 
 def _left_out(job: Job, name: str, ids: tuple[str, ...]) -> Loose:
     """A point whose readings do not go with the rest, and which they are."""
-    said = words.listed([f"{taken.id} ({words.reading(taken)})" for taken in job.readings if taken.id in ids])
+    said = words.several(words.readings_called(job, (taken.id for taken in job.readings if taken.id in ids)))
     found = f"What was read to it does not go together or with the rest: {said}. Read it again."
     return Loose(point=name, direction=None, held_by=found)
 

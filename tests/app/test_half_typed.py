@@ -6,8 +6,8 @@ import pytest
 
 from app.edit import edits
 from app.file import job_file, samples
-from app.say import plain_words
 from export.plan import PlanView, compose
+from geometry import words
 from geometry.job import NotAJob
 from geometry.units import NotALength
 from geometry.work_out import work_out
@@ -21,7 +21,7 @@ def test_every_beginning_of_every_value_can_be_worked_out(name: str, empty: bool
     whole = job_file.read(path)
     job = edits.replace(whole, readings=tuple(edits.replace(r, value=None) for r in whole.readings)) if empty else whole
     for reading in whole.readings:
-        text = plain_words.value(reading, job.unit)
+        text = words.value(reading, job.unit)
         for count in range(1, len(text), 2):
             try:
                 typed = edits.set_value(job, reading.id, text[:count])

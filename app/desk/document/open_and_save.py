@@ -14,7 +14,7 @@ from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
 
 from app.desk.document.document import Document
 from app.file import job_file
-from app.say import plain_words
+from app.say import plain_words, terminal
 from export import files
 from geometry.job import Job
 
@@ -80,7 +80,7 @@ def question(window: QWidget, text: str, more: str) -> QMessageBox:
     box = QMessageBox(window)
     box.setIcon(QMessageBox.Icon.NoIcon)
     box.setTextFormat(Qt.TextFormat.PlainText)
-    box.setText(plain_words.shortened(text))
+    box.setText(terminal.shortened(text))
     box.setInformativeText(more)
     return box
 

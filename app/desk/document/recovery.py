@@ -19,7 +19,7 @@ from shiboken6 import isValid
 
 from app.desk.document.document import Document
 from app.file import job_file, settings
-from app.say import plain_words
+from app.say import plain_words, terminal
 from export import files
 from geometry.job import Job
 
@@ -77,7 +77,7 @@ class LeftBehind(msgspec.Struct, frozen=True):
             order = "later" if now.when > kept else "meanwhile"
             since = f" Its file was saved {order}, {plain_words.moment(now.when)}: this work is not in it."
         when = f" from {plain_words.moment(kept)}" if kept else ""
-        return f"Work on “{plain_words.shortened(name)}”{when} was not saved when the program last ended.{since}"
+        return f"Work on “{terminal.shortened(name)}”{when} was not saved when the program last ended.{since}"
 
 
 class Recovery(QObject):

@@ -20,14 +20,13 @@ class Thinking:
         self._last: tuple[Job, Surveyed] | None = None
 
     def work_out(self, job: Job) -> Layout:
-        """The layout of a job, its sentences in the person's words."""
-        from export.spoken import spoken
+        """The layout of a job."""
         from geometry.survey import survey
         from geometry.work_out import lay_out, surveyed_alike
 
         if self._last is None or not surveyed_alike(job, self._last[0]):
             self._last = job, survey(job)
-        return spoken(job, lay_out(job, self._last[1]))
+        return lay_out(job, self._last[1])
 
 
 def compose(

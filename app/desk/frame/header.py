@@ -7,7 +7,8 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QSizePolicy, QVB
 from app.desk.document.document import Document
 from app.desk.frame.steps import StepRow
 from app.desk.widgets.look import SIDE, VALUE, Look, colour
-from app.say import plain_words, progress
+from app.say import progress
+from geometry import words
 from geometry.findings import Finding
 
 
@@ -77,7 +78,7 @@ class Header(QWidget):
         self._elide()
         self.name.setAccessibleName(f"Job: {document.name}")
         saved = "saved" if document.saved and document.path else "not saved yet" if not document.path else "edited"
-        self.state.setText(f"{plain_words.job_line(document.job)} · {saved}")
+        self.state.setText(f"{words.job_line(document.job)} · {saved}")
         self.steps.show_signs(progress.steps(document.job, document.layout, self.tools))
         self.unit.setText(document.job.unit)
         self.unit.setAccessibleName(f"Unit: {document.job.unit}")

@@ -12,7 +12,7 @@ from app.desk.widgets.fields import TypedLine, understood
 from app.desk.widgets.look import LABEL, TEXT, colour
 from app.edit.typing_visit import Visit
 from app.say import plain_words
-from geometry import units
+from geometry import units, words
 
 if TYPE_CHECKING:
     from app.desk.plan.drawing_board import DrawingBoard
@@ -98,7 +98,7 @@ class OnPlan(QObject):
     def about(self, name: str) -> str:
         """A point's name and how well it is known."""
         job, layout = self.board.document.job, self.board.document.layout
-        said = plain_words.point(name, job.hand)
+        said = words.point(name, job.hand)
         solved = layout.points.get(name) if layout else None
         if solved is None:
             return f"{said}: only a rough place"
@@ -119,14 +119,14 @@ class OnPlan(QObject):
         self.close()
         self.board.typing_begins.emit()
         line = TypedLine(
-            f"{plain_words.reading(reading, job.hand)}, as read",
+            f"{words.reading(reading, job.hand)}, as read",
             "Enter puts it in, Escape takes back, Up and Down step",
             plan,
         )
         line.setProperty("role", "value")
         line.setAlignment(Qt.AlignmentFlag.AlignCenter)
         kept = self.board.refused.get(reading_id)
-        line.setText(kept.text if kept else plain_words.value(reading, job.unit))
+        line.setText(kept.text if kept else words.value(reading, job.unit))
         line.setGeometry(self._room_for_line(plan, box.center().toPoint()))
         line.selectAll()
         self.line, self.reading, self.note = line, reading_id, QLabel(plan, textFormat=Qt.TextFormat.PlainText)

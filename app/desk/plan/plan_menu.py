@@ -7,7 +7,7 @@ from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QMenu
 
 from app.edit import edits
-from app.say import plain_words
+from geometry import words
 
 if TYPE_CHECKING:
     from app.desk.frame.desk import Desk
@@ -23,7 +23,7 @@ def actions(desk: "Desk", of: str) -> QMenu:
         title.setEnabled(False)
         menu.addSeparator()
         for reading in edits.holds(job, name)[:8]:
-            _go(menu, desk, f"Go to “{plain_words.reading(reading, job.hand)}”", f"reading:{reading.id}")
+            _go(menu, desk, f"Go to “{words.reading(reading, job.hand)}”", f"reading:{reading.id}")
         menu.addSeparator()
     if kind == "reading":
         _go(menu, desk, "Go to this reading", of)

@@ -14,9 +14,9 @@ from PySide6.QtGui import QContextMenuEvent, QKeyEvent, QMouseEvent
 
 from app.desk.plan.plan_widget import Plan
 from app.edit import edits
-from app.say import plain_words
+from geometry import words
 from geometry.job import Job
-from geometry.layout import XY
+from geometry.layout import LINES, XY
 
 if TYPE_CHECKING:
     from app.desk.plan.drawing_board import DrawingBoard
@@ -72,7 +72,6 @@ class Told(msgspec.Struct, frozen=True):
 
 
 State = Idle | Dragging | Pointing | Measured
-LINES = ("edge:left", "edge:right", "neck", "seam", "saddle")
 
 
 class Hand(QObject):
@@ -259,7 +258,7 @@ class Hand(QObject):
 
     def _move_point(self, name: str, by: XY, to: XY, merge: str) -> None:
         job = self.document.job
-        said = plain_words.point(name, job.hand)
+        said = words.point(name, job.hand)
         match edits.how_movable(job, name):
             case "near":
                 self._edit(f"place of {said}", edits.move_near(job, name, to), merge)
@@ -267,11 +266,9 @@ class Hand(QObject):
                 turn = self.board.placed_turn()
                 self._edit(f"place of {said}", edits.move_placed(job, name, edits.turned(by, -turn)), merge)
             case _:
-                held = [plain_words.reading(r, job.hand) for r in edits.holds(job, name)]
+                held = [words.reading(r, job.hand) for r in edits.holds(job, name)]
                 shown = [f"“{text}”" for text in held[:3]] + ([f"{len(held) - 3} more"] if len(held) > 3 else [])
-                self.says = (
-                    f"{plain_words.first_large(said)} was measured and stays: held by {plain_words.joined(shown)}."
-                )
+                self.says = f"{words.first_large(said)} was measured and stays: held by {words.joined(shown)}."
                 self.changed.emit()
 
     def _edit(self, text: str, job: Job, merge: str) -> None:

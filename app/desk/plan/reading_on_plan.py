@@ -8,7 +8,7 @@ import msgspec
 from PySide6.QtCore import QObject, QTimer
 
 from app.desk.cards.measure.measure_card import MeasureCard
-from app.say import plain_words
+from geometry import words
 
 if TYPE_CHECKING:
     from app.desk.frame.desk import Desk
@@ -37,7 +37,7 @@ class Measuring(QObject):
         board.show_wish(msgspec.structs.replace(board.wish, reading=chosen, advice=None))
 
     def _point_out(self, says: tuple[str, ...]) -> None:
-        asked = tuple(f"{plain_words.first_large(text)}: point at it." for text in says)
+        asked = tuple(f"{words.first_large(text)}: point at it." for text in says)
         if self.card.adding is not None:
             self.desk.board.hand.point_out(asked, self.card.adding.pointed)
 

@@ -2,24 +2,26 @@
 
 import numpy as np
 
+from geometry import words
+from geometry.job.job import Hand
 from geometry.layout import Loose
-from geometry.survey import words
 from geometry.survey.adjust.adjustment import Adjusted
 from geometry.survey.adjust.datum import Free, carry
+from geometry.survey.result import Array
 
 ALONG = 0.5
 """A distance holds a movement well enough where it runs at less than 60 degrees to it."""
 
 
-def describe_loose(done: Adjusted, solved: list[str]) -> tuple[Loose, ...]:
+def describe_loose(done: Adjusted, solved: list[str], hand: Hand) -> tuple[Loose, ...]:
     """Each loose point of a fit; directions are seen in the fit's own frame."""
     if not done.loose:
         return ()
     cov = carry(done.net, done.x, Free(tuple(solved))).covariance(done.cov) if len(solved) > 1 else done.cov
-    return tuple(_one(done, cov, name, solved) for name in done.net.points if name in done.loose)
+    return tuple(_one(done, cov, name, solved, hand) for name in done.net.points if name in done.loose)
 
 
-def _one(done: Adjusted, cov: np.ndarray[tuple[int, ...], np.dtype[np.float64]], name: str, solved: list[str]) -> Loose:
+def _one(done: Adjusted, cov: Array, name: str, solved: list[str], hand: Hand) -> Loose:
     i = 2 * done.net.points.index(name)
     block = done.free[i : i + 2]
     spread = block @ block.T if block.size and np.abs(block).max() > 1e-4 else cov[i : i + 2, i : i + 2]
@@ -31,12 +33,14 @@ def _one(done: Adjusted, cov: np.ndarray[tuple[int, ...], np.dtype[np.float64]],
     return Loose(
         point=name,
         direction=None if both_ways else (direction.real, direction.imag),
-        held_by=_held_by(name, here, direction, known, both_ways),
+        held_by=_held_by(name, here, direction, known, both_ways, hand),
     )
 
 
-def _held_by(name: str, here: complex, direction: complex, known: dict[str, complex], both_ways: bool) -> str:
-    what = words.point(name)
+def _held_by(
+    name: str, here: complex, direction: complex, known: dict[str, complex], both_ways: bool, hand: Hand
+) -> str:
+    what = words.called(name, hand)
     sight = {other: _unit(here - at) for other, at in known.items() if abs(here - at) > 1.0}
     sight = {other: d for other, d in sight.items() if not other.startswith("pin.")} or sight
     if len(sight) < 2:
@@ -44,14 +48,15 @@ def _held_by(name: str, here: complex, direction: complex, known: dict[str, comp
     if both_ways:
         one = _best(sight, direction)
         two = _best({other: d for other, d in sight.items() if other != one}, 1j * sight[one])
-        return f"Measure to {what} from {words.point(one)} and from {words.point(two)}."
+        return f"Measure to {what} from {words.called(one, hand)} and from {words.called(two, hand)}."
     best = _best(sight, direction)
     if abs(_part(sight[best], direction)) > ALONG and name.startswith("pin."):
-        return f"Measure from {words.point(best)} to the near and the far rim of {what}."
+        return f"Measure from {words.called(best, hand)} to the near and the far rim of {what}."
     if abs(_part(sight[best], direction)) > ALONG:
-        return f"Measure from {words.point(best)} to {what}."
+        return f"Measure from {words.called(best, hand)} to {what}."
     far = max(sight, key=lambda other: abs(known[other] - known[best]))
-    return f"Lay the straightedge from {words.point(best)} to {words.point(far)} and read how far {what} lies off it."
+    one, two = words.called(best, hand), words.called(far, hand)
+    return f"Lay the straightedge from {one} to {two} and read how far {what} lies off it."
 
 
 def _best(sight: dict[str, complex], direction: complex) -> str:

@@ -3,11 +3,12 @@
 import math
 from collections.abc import Mapping, Sequence
 
+from geometry import words
 from geometry.job import Job, Reading
 from geometry.layout import TWO_SIDED_95, Fit, Loose, Verdict
-from geometry.survey import words
 from geometry.survey.adjust.adjustment import Adjusted
 from geometry.survey.judge.checked import shows
+from geometry.survey.judge.complaint import at_least, complaint, length
 from geometry.survey.judge.suspects import Suspects
 from geometry.survey.rows.which_side import Turn
 
@@ -26,10 +27,10 @@ def judge(
     readings = {reading.id: reading for reading in job.readings}
     trouble = _trouble(job, done, found, readings, fits)
     if loose:
-        also = _either(elsewhere, denied) if elsewhere or denied else ""
-        return "loose", _first(_first(trouble, _loose(loose)), also)
+        also = _either(job, elsewhere, denied) if elsewhere or denied else ""
+        return "loose", _first(_first(trouble, _loose(job, loose)), also)
     if elsewhere or denied:
-        return "either side", _either(elsewhere, denied)
+        return "either side", _either(job, elsewhere, denied)
     if found.swap:
         return "swapped", _swapped(job, done, found, readings)
     if found.group:
@@ -41,7 +42,7 @@ def judge(
         return "unchecked", UNCHECKED
     if found.coarse > 1:
         return "coarse", _coarse(found.coarse)
-    return "clean", _clean(done, [name for name, seen in checked.items() if not seen])
+    return "clean", _clean(job, done, [name for name, seen in checked.items() if not seen])
 
 
 UNCHECKED = (
@@ -62,15 +63,15 @@ def _trouble(job: Job, done: Adjusted, found: Suspects, readings: Mapping[str, R
         first = rows[found.named[0]]
         alone = len(found.named) == 1
         unsure = pm95_of_others(fits[found.named[0]]) if alone else None
-        said = words.complaint(readings[first.id], found.errors[0], job.unit, unsure)
+        said = complaint(job, readings[first.id], found.errors[0], unsure)
         rest = list(dict.fromkeys(rows[i].id for i in found.named[1:] if rows[i].id != first.id))
         if rest:
-            said += f" Then look at {words.listed(rest)} as well."
+            said += f" Then look at {words.several(words.readings_called(job, rest))} as well."
     if found.group:
-        ids = list(dict.fromkeys(rows[i].id for i in found.group))
-        much = words.at_least(found.group_error, job.unit)
+        either = words.readings_called(job, dict.fromkeys(rows[i].id for i in found.group))
+        much = at_least(found.group_error, job.unit)
         said = _first(
-            f"One of the readings {words.listed(ids, 4)} is out, {much}, but nothing read so far tells which. "
+            f"One of the readings {words.several(either, 4)} is out, {much}, but nothing read so far tells which. "
             "Read them again, or take one more reading there.",
             said,
         )
@@ -87,40 +88,40 @@ def pm95_of_others(fit: Fit) -> float:
 
 def _swapped(job: Job, done: Adjusted, found: Suspects, readings: Mapping[str, Reading]) -> str:
     one, two = (done.net.rows[i] for i in found.swap)
-    first, second = readings[one.id], readings[two.id]
+    first, second = (words.reading_called(job, readings[row.id]) for row in (one, two))
     return (
-        f"Readings {one.id} ({words.reading(first)}) and {two.id} ({words.reading(second)}) seem to be exchanged: the "
-        f"other way round all readings agree. If {words.length(two.value, job.unit)} belongs to {one.id} and "
-        f"{words.length(one.value, job.unit)} to {two.id}, exchange them."
+        f"{first} and {second} seem to be exchanged: the other way round all readings agree. "
+        f"If {length(two.value, job.unit)} belongs to the first and {length(one.value, job.unit)} to the second, "
+        "exchange them."
     )
 
 
-def _loose(loose: Sequence[Loose]) -> str:
-    names = [words.point(point.point) for point in loose]
+def _loose(job: Job, loose: Sequence[Loose]) -> str:
+    names = [words.called(point.point, job.hand) for point in loose]
     verb = "is" if len(names) == 1 else "are"
-    return f"{_cap(words.listed(names))} {verb} not held yet. {loose[0].held_by}"
+    return f"{words.first_large(words.several(names))} {verb} not held yet. {loose[0].held_by}"
 
 
-def _either(elsewhere: Sequence[str], denied: Sequence[Turn]) -> str:
+def _either(job: Job, elsewhere: Sequence[str], denied: Sequence[Turn]) -> str:
     if denied:
         turn = denied[0]
-        said, other = ("left", "right") if turn.sign > 0 else ("right", "left")
+        said = words.beside("left" if turn.sign > 0 else "right", turn.a, turn.b, job.hand)
         return (
-            f"{_cap(words.point(turn.p))} is said to lie {said} of {words.point(turn.a)} – {words.point(turn.b)}, but "
-            f"the readings put it on the {other}. Look at the side that was given, or at the readings to it."
+            f"{words.first_large(words.called(turn.p, job.hand))} is said to lie {said}, but the readings put it on "
+            "the other side. Look at the side that was given, or at the readings to it."
         )
-    names = [words.point(name) for name in elsewhere]
+    names = [words.called(name, job.hand) for name in elsewhere]
     return (
-        f"{_cap(words.listed(names))} may lie on either side: the readings fit both. Say on which side of a "
-        "straightedge, or take one more reading there."
+        f"{words.first_large(words.several(names))} may lie on either side: the readings fit both. Say on which side "
+        "of a straightedge, or take one more reading there."
     )
 
 
-def _clean(done: Adjusted, unseen: Sequence[str]) -> str:
+def _clean(job: Job, done: Adjusted, unseen: Sequence[str]) -> str:
     count = len({row.id for row in done.net.rows[: done.net.fitted]})
     said = f"All {count} readings agree."
     if unseen:
-        names = words.listed([words.point(name) for name in unseen])
+        names = words.several([words.called(name, job.hand) for name in unseen])
         said += f" One wrong reading at {names} would not show."
     return said
 
@@ -131,8 +132,3 @@ def _coarse(times: float) -> str:
         f"one. Every ± is {times:.1f} times as wide for it. Say of the readings that they were read more coarsely, or "
         "read again those that you doubt."
     )
-
-
-def _cap(text: str) -> str:
-    """A sentence's first letter large, where it is a word and not a point's own name."""
-    return text[:1].upper() + text[1:] if text.startswith(tuple(words.STATIONS.values())) else text

@@ -1,6 +1,8 @@
 """What the survey's verdict means for the person, as findings that point at the readings."""
 
+from geometry import words
 from geometry.findings import Finding, Grade
+from geometry.job import Job
 from geometry.survey.result import Surveyed
 
 GRADES: dict[str, Grade] = {
@@ -15,7 +17,7 @@ GRADES: dict[str, Grade] = {
 }
 
 
-def survey_findings(surveyed: Surveyed) -> tuple[Finding, ...]:
+def survey_findings(job: Job, surveyed: Surveyed) -> tuple[Finding, ...]:
     """The verdict, and each loose point with what would hold it. A job without readings has nothing to say yet."""
     report = surveyed.report
     found = []
@@ -35,7 +37,7 @@ def survey_findings(surveyed: Surveyed) -> tuple[Finding, ...]:
             Finding(
                 grade="look",
                 code="point.loose",
-                text=f"{loose.point} can still move. {loose.held_by}",
+                text=f"{words.first_large(words.called(loose.point, job.hand))} can still move. {loose.held_by}",
                 where=f"point:{loose.point}",
             )
         )

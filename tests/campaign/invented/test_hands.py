@@ -6,7 +6,7 @@ from msgspec.structs import replace
 
 from geometry.job import Reading
 from geometry.job.instruments import INSTRUMENTS
-from geometry.job.readings import Side
+from geometry.job.sides import Side
 from geometry.units import mm
 from tests.campaign.invented.cases import CASES, LISTS
 from tests.campaign.invented.crooked import Wish, drawn

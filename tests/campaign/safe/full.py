@@ -16,7 +16,6 @@ from unittest import mock
 
 from app.file import job_file, samples, settings
 from app.file.settings import Settings
-from export.spoken import spoken
 from geometry.job import Job
 from geometry.layout import Layout
 from geometry.work_out import work_out
@@ -31,7 +30,7 @@ def run(count: int, seed: int) -> Outcome:
     path = samples.find("leaning-neck")
     assert path is not None
     job = job_file.read(path)
-    layout = spoken(job, work_out(job))
+    layout = work_out(job)
     with tempfile.TemporaryDirectory() as place, mounted(Path(place)) as disk:
         if disk is None:
             return Outcome(0, (), Counter({"disks (nothing was tried: no right to mount)": 0}))

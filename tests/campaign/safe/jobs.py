@@ -16,7 +16,6 @@ import svgelements
 from app.file import export_job, job_file
 from app.say import terminal
 from export import ExportError, write_all
-from export.spoken import spoken
 from export.templates import TEMPLATES
 from geometry.job import Job
 from geometry.work_out import work_out
@@ -39,7 +38,7 @@ def one(chance: random.Random, counted: Counter[str], exported: float) -> None:
             return
         again = job_file.decode(job_file.encode(job))
         assert again == job, "what is written is not what was read"
-        layout = spoken(job, work_out(job))
+        layout = work_out(job)
     assert math.isfinite(sum(sum(abs(v) for v in (p.x, p.y)) for p in layout.points.values())), "a point is nowhere"
     counted["worked out"] += 1
     if chance.random() >= exported:

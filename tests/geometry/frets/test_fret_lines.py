@@ -7,8 +7,8 @@ import pytest
 from msgspec.structs import replace
 
 from geometry.job import Frets, Job, Reading
+from geometry.job.sides import SIDES
 from geometry.layout import FretPlan, Layout, accused
-from geometry.neck.find_neck import SIDES
 from geometry.work_out import lay_out, work_out
 from tests.geometry.made import BOARD, XY, job, scales, surveyed
 

@@ -37,7 +37,7 @@ def test_fret_12_said_to_be_13(spacing: Spacing) -> None:
     assert found.grade == "stop"
     assert found.values == {"fret": 13.0, "fits": 12.0}
     assert found.where == "reading:right12"
-    assert found.text.startswith("Reading right12 says fret 13, but by the other readings its value is that of fret 12")
+    assert found.text.startswith("“nut to fret 13, bass string”: by the other readings this value is that of fret 12")
 
 
 def test_both_sides_miscounted() -> None:

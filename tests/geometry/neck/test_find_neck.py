@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from geometry import words
 from geometry.job import Board
 from geometry.layout import Layout
 from geometry.work_out import lay_out
@@ -129,7 +130,7 @@ def test_a_centre_line_whose_points_are_not_held_is_said(centre: str, lacking: s
     points = {name: at for name, at in (BOARD | THREADS | {"edge.right.1": (300.0, -26.0)}).items() if name != lacking}
     layout = laid_out(points, board=Board(centre=centre))  # type: ignore[arg-type]  # one of the three
     (found,) = (finding for finding in layout.findings if finding.code == "neck.centre")
-    assert lacking in found.text
+    assert words.called(lacking, "right") in found.text
     assert layout.neck is not None
 
 
@@ -137,7 +138,7 @@ def test_left_and_right_exchanged_stop_the_work() -> None:
     points = BOARD | {"nut.left": (0.0, -22.0), "nut.right": (0.0, 22.0)}
     found = {finding.code: finding for finding in laid_out(points).findings}
     assert found["neck.sides"].grade == "stop"
-    assert "exchanged at the nut:" in found["neck.sides"].text
+    assert "Bass and treble are exchanged at the nut." in found["neck.sides"].text
 
 
 @pytest.mark.parametrize("where", [(0.0, 22.0), (40.0, 22.5)])

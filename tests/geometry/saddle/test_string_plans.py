@@ -71,7 +71,7 @@ def test_a_slanted_trial_saddle_is_met_by_each_string_on_its_own_path() -> None:
 
 def test_a_trial_saddle_whose_ends_are_not_measured_is_said() -> None:
     layout = laid_out(heard(Heard(string="6", cents=6, trial="1")))
-    assert "trial.1.left and trial.1.right" in told(layout)["heard.no_trial"].text
+    assert "trial saddle 1 is not used yet" in told(layout)["heard.no_trial"].text
     assert layout.strings[-1].compensation_from == "common practice"
 
 

@@ -2,11 +2,11 @@
 
 import pytest
 
+from geometry import words
 from geometry.job import Action, String, Strings
 from geometry.strings.estimate_findings import estimate_findings, height_findings
 from geometry.strings.played import played
 from geometry.strings.usual_sets import SETS
-from geometry.strings.words import listed
 from tests.published.string_cases import equal_frets
 
 FRETS = equal_frets(648.0, 6)
@@ -64,8 +64,8 @@ def test_heights_that_cannot_be_played_stop_the_work(
 
 
 @pytest.mark.parametrize(
-    ("names", "words"),
+    ("names", "said"),
     [(["3"], "string 3"), (["3", "4"], "strings 3 and 4"), (["1", "2", "6"], "strings 1, 2 and 6")],
 )
-def test_strings_are_listed_as_one_would_say_it(names: list[str], words: str) -> None:
-    assert listed(names) == words
+def test_strings_are_listed_as_one_would_say_it(names: list[str], said: str) -> None:
+    assert words.strings(names) == said

@@ -11,27 +11,27 @@ from geometry.survey import survey
     [
         (
             {"kind": "distance", "of": ("a", "b"), "value": 0.0},
-            "Reading r1: a distance of 0 puts two points in the same place; read it again",
+            "Reading “r1”: a distance of 0 puts two points in the same place; read it again",
         ),
         (
             {"kind": "off", "of": ("a",), "from_": ("b", "b"), "side": "left", "value": 3.0},
-            "Reading r1 goes from “b” to the same point; name two different points",
+            "Reading “r1” goes from “b” to the same point; name two different points",
         ),
         (
             {"kind": "distance", "of": ("a", "b"), "value": 10.0, "sigma": 0.0},
-            "Reading r1, “sigma”, is 0 mm, but must lie between 0.001 and 50 mm",
+            "Reading “r1”, “sigma”, is 0 mm, but must lie between 0.001 and 50 mm",
         ),
         (
             {"kind": "distance", "of": ("a", "b"), "value": -4.0},
-            "Reading r1, the value, is -4 mm, but must lie between 0 and 5000 mm",
+            "Reading “r1”, the value, is -4 mm, but must lie between 0 and 5000 mm",
         ),
         (
             {"kind": "off", "of": ("a",), "from_": ("b", "c"), "value": 3.0},
-            "Reading r1 does not say on which side of the straightedge the point lies; add left or right",
+            "Reading “r1” does not say on which side of the straightedge the point lies; add left or right",
         ),
         (
             {"kind": "distance", "of": ("a", "b"), "value": 3.0, "with_": "laser"},
-            "Reading r1 was read with “laser”, which is not known",
+            "Reading “r1” was read with “laser”, which is not known",
         ),
     ],
 )

@@ -7,6 +7,7 @@ import msgspec
 import numpy as np
 import pytest
 
+from geometry import words
 from geometry.job import Job, Point, Reading, SideHint
 from geometry.placed.how_far import how_far
 from geometry.survey import survey
@@ -72,7 +73,7 @@ def test_a_misread_distance_says_what_it_is_and_how_far_it_is_out() -> None:
     report = survey(tied(r13={"value": value("r13") + 3.2})).report
     assert (report.verdict, report.suspects) == ("misread", ("r13",))
     assert report.why == (
-        "Reading r13, board end right to old.2: reads 3.2 mm more than the others allow: they say 208.5 ±0.6 mm. "
+        "“board end, bass to old footprint 2”: reads 3.2 mm more than the others allow: they say 208.5 ±0.6 mm. "
         "Read it again, or strike it out."
     )
 
@@ -92,7 +93,9 @@ def test_in_an_inch_job_the_sentence_is_in_inches() -> None:
 def test_a_side_given_wrongly_is_told_from_a_misreading() -> None:
     report = survey(tied(r11={"side": "right"})).report
     assert (report.verdict, report.suspects) == ("misread", ("r11",))
-    assert report.why.endswith("It fits if it lies on the left. Look at the side again, or strike it out.")
+    assert report.why.endswith(
+        "It fits if it lies on the treble side of the treble edge. Look at the side again, or strike it out."
+    )
 
 
 def test_a_slip_of_the_decimal_point() -> None:
@@ -118,7 +121,7 @@ def test_millimetres_typed_for_inches_are_told_as_such() -> None:
 @pytest.mark.parametrize(("unit", "by", "says"), [("mm", 10.0, "a whole centimetre"), ("in", -25.4, "an inch")])
 def test_a_slip_in_counting_is_told_as_such(unit: str, by: float, says: str) -> None:
     job = msgspec.structs.replace(tied(r13={"value": value("r13") + by}), unit=unit)
-    assert f"That is near {says}: a slip in counting." in survey(job).report.why
+    assert f"That is near {says}: perhaps a slip in counting." in survey(job).report.why
     other = msgspec.structs.replace(job, unit="in" if unit == "mm" else "mm")
     assert "a slip in counting" not in survey(other).report.why
 
@@ -213,7 +216,7 @@ def test_three_distances_that_cannot_meet() -> None:
     )
     report = survey(job_of(readings)).report
     assert report.groups == (("r1", "r2", "r3"),)
-    assert report.why.startswith("One of the readings r1, r2 and r3 is out, by 40.0 mm or more")
+    assert report.why.startswith("One of the readings “a to b”, “a to c” and “b to c” is out, by 40.0 mm or more")
 
 
 def test_a_struck_reading_is_out_of_the_fit() -> None:
@@ -258,7 +261,7 @@ def test_a_loose_point_says_which_reading_would_hold_it() -> None:
     arm = complex(*solved.rough["old.1"]) - complex(*solved.state[solved.point_at["end.left"] :][:2])
     assert (arm.conjugate() * complex(*loose.direction)).real / abs(arm) == pytest.approx(0, abs=1e-6)
     assert loose.held_by.startswith(("Measure from", "Lay the straightedge"))
-    assert solved.report.why.startswith("old.1 is not held yet.")
+    assert solved.report.why.startswith("Old footprint 1 is not held yet.")
     assert "old.1" not in solved.point_at
     assert "old.1" in solved.rough
 
@@ -278,12 +281,12 @@ def test_the_reading_that_is_proposed_does_hold_the_point(one: Wanted) -> None:
     places = OLD if one[0] != "inline" else OLD | {"old.1": OLD["nut.left"] + 1.5 * (OLD["end.left"] - OLD["nut.left"])}
     solved = survey(job_of(taken(places, [*SQUARE, one])))
     (loose,) = solved.report.loose
-    known = {name.replace("end.", "board end ").replace(".", " "): name for name in BOARD}
-    if found := re.fullmatch(r"Measure from (.*) to old\.1\.", loose.held_by):
+    known = {words.called(name, "right"): name for name in BOARD}
+    if found := re.fullmatch(r"Measure from (.*) to old footprint 1\.", loose.held_by):
         proposed: Wanted = ("distance", f"{known[found[1]]} old.1", "")
     else:
         found = re.fullmatch(
-            r"Lay the straightedge from (.*) to (.*) and read how far old\.1 lies off it\.", loose.held_by
+            r"Lay the straightedge from (.*) to (.*) and read how far old footprint 1 lies off it\.", loose.held_by
         )
         assert found is not None
         proposed = ("off", "old.1", f"{known[found[1]]} {known[found[2]]}")
@@ -309,7 +312,7 @@ def body(**point: object) -> Job:
 def test_two_distances_leave_either_side() -> None:
     solved = survey(body())
     assert solved.report.verdict == "either side"
-    assert solved.report.why.startswith("body.1 may lie on either side: the readings fit both.")
+    assert solved.report.why.startswith("Body outline 1 may lie on either side: the readings fit both.")
     assert set(solved.report.elsewhere) == {"body.1"}
     assert "body.1" not in solved.point_at
 
@@ -345,14 +348,14 @@ def test_a_side_that_the_readings_deny_is_said() -> None:
     job = msgspec.structs.replace(job, points={**job.points, "old.1": Point(side=(hint,))})
     report = survey(job).report
     assert report.verdict == "either side"
-    assert report.why.startswith("old.1 is said to lie right of nut left – board end left, but the readings")
+    assert report.why.startswith("Old footprint 1 is said to lie on the bass side of the treble edge, but the readings")
 
 
 def test_contradictory_sides_are_said() -> None:
     hints = tuple(SideHint(of=("nut.left", "end.left"), is_=side) for side in ("left", "right"))
     report = survey(body(side=hints)).report
     assert report.verdict == "either side"
-    assert "body.1 is said to lie" in report.why
+    assert "Body outline 1 is said to lie" in report.why
 
 
 # ---------------------------------------------------------------- checked
@@ -364,7 +367,7 @@ def test_a_point_held_by_just_enough_readings_is_not_checked() -> None:
     hint = SideHint(of=("nut.left", "end.left"), is_="left")
     solved = survey(msgspec.structs.replace(job, points={**job.points, "body.1": Point(side=(hint,))}))
     assert solved.checked["body.1"] is False
-    assert "body.1" in solved.report.why
+    assert "body outline 1" in solved.report.why
 
 
 def test_a_third_reading_checks_it() -> None:

@@ -13,7 +13,7 @@ from app.desk.document.document import Document
 from app.desk.widgets.buttons import make_button
 from app.desk.widgets.look import Look
 from app.edit import bridge_entries
-from app.say import plain_words
+from geometry import words
 from geometry.job import Job
 
 FIELDS = ("field:bridge", "field:saddle", "field:old", "step:bridge")
@@ -88,7 +88,7 @@ class BridgeCard(Card):
         form.length("Width at the wings", *_field("bridge", "width"), key="bridge.width")
         form.length("Belly stands out by", *_field("bridge", "belly_depth"), optional=True, says="Empty: as usual.")
         for index, side in enumerate(("left", "right")):
-            name = f"Thickness at the slot, {plain_words.side(side, self.document.job.hand)}"
+            name = f"Thickness at the slot, {words.side(side, self.document.job.hand)}"
             get, put = bridge_entries.thickness_of(index), bridge_entries.thickness_put(index)
             says = (
                 ""
@@ -120,7 +120,7 @@ class BridgeCard(Card):
         )
         form.tick("The slot is cut", bridge_entries.has_slot, bridge_entries.put_has_slot)
         for side in ("left", "right"):
-            name = f"Front to slot, {plain_words.side(side, hand)}"
+            name = f"Front to slot, {words.side(side, hand)}"
             form.length(name, bridge_entries.slot_of(side), bridge_entries.slot_put(side), optional=True)
 
     def _old(self, column: QVBoxLayout) -> None:
@@ -209,9 +209,9 @@ class OldRows(QWidget):
         self.column.addWidget(self.holder)
         self.form = Form(self.document, inner, self.holder)
         for name in names:
-            said = plain_words.point(name, self.document.job.hand)
+            said = words.point(name, self.document.job.hand)
             what = "diameter" if name.startswith("pin") else "keep out by"
-            self.form.length(f"{plain_words.first_large(said)}, {what}", *bridge_entries.old_field(name))
+            self.form.length(f"{words.first_large(said)}, {what}", *bridge_entries.old_field(name))
 
 
 def _field(block: str, name: str) -> tuple[Get, Put]:

@@ -12,6 +12,7 @@ from app.desk.widgets.look import SIDE, Look
 from app.desk.widgets.reading_picture import ReadingPicture
 from app.edit import new_reading
 from app.say import plain_words
+from geometry import words
 from geometry.job import NotAJob, Reading
 from geometry.job.readings import SHAPES, Kind
 
@@ -84,8 +85,8 @@ class AddReading(QWidget):
             kept = box.currentData()
             box.clear()
             for name in names:
-                said = plain_words.point(name, job.hand)
-                box.addItem(f"{plain_words.first_large(said)}", name)
+                said = words.point(name, job.hand)
+                box.addItem(f"{words.first_large(said)}", name)
             box.setCurrentIndex(box.findData(kept) if kept in names else at)
         self.fret.clear()
         for fret in range(1, job.frets.count + 1):
@@ -93,7 +94,7 @@ class AddReading(QWidget):
         self.fret.setCurrentIndex(min(11, job.frets.count - 1))
         self.place.clear()
         for place, said in new_reading.PLACES_AT:
-            self.place.addItem(f"{plain_words.first_large(said)}", place)
+            self.place.addItem(f"{words.first_large(said)}", place)
         self._kind_changed()
         self.kind.setFocus()
 
@@ -116,8 +117,8 @@ class AddReading(QWidget):
         sides = ["left", "right"] + (["centre"] if kind == "fret" else [])
         self.side.clear()
         for side in sides:
-            said = plain_words.side(side, hand)
-            self.side.addItem(f"{plain_words.first_large(said)} side", side)
+            said = words.side(side, hand)
+            self.side.addItem(f"{words.first_large(said)} side", side)
         self.side_name.setText("It lies on" if kind == "off" else "Along the" if kind == "fret" else "On")
         for widget, shown in (
             (self.side, sided),

@@ -21,7 +21,7 @@ from app.desk.widgets.reading_picture import ReadingPicture
 from app.edit import edits, new_reading, pasting
 from app.say import how_to, plain_words
 from app.say.look_again import look_again, small
-from geometry import units
+from geometry import units, words
 from geometry.findings import Finding
 from geometry.job import Job, NotAJob, Reading
 from geometry.layout import Layout
@@ -254,14 +254,14 @@ class MeasureCard(Card):
         if taken is not None:
             what = "bringing back" if taken.struck else "striking out"
             change: Callable[..., Any] = edits.bring_back if taken.struck else edits.strike
-            self.document.edit(f"{what} {small(plain_words.reading(taken, job.hand))}", change(job, taken.id))
+            self.document.edit(f"{what} {small(words.reading(taken, job.hand))}", change(job, taken.id))
             self.table.setFocus()
 
     def remove(self) -> None:
         job, taken = self.document.job, self.chosen
         if taken is not None:
             row = self.table.currentIndex().row()
-            self.document.edit(f"removing {small(plain_words.reading(taken, job.hand))}", edits.remove(job, taken.id))
+            self.document.edit(f"removing {small(words.reading(taken, job.hand))}", edits.remove(job, taken.id))
             self.table.go(min(row, len(self.table.readings.rows) - 1))
 
     def add(self) -> None:
@@ -294,14 +294,14 @@ class MeasureCard(Card):
 
     def _added(self, reading: Reading) -> None:
         job, name = new_reading.add(self.document.job, reading, self.table.chosen)
-        self.document.edit(f"adding {small(plain_words.reading(reading, job.hand))}", job)
+        self.document.edit(f"adding {small(words.reading(reading, job.hand))}", job)
         self._leave_adding()
         self.table.go_to(name)
 
     def _set_fineness(self, how: str) -> None:
         job, taken = self.document.job, self.chosen
         if taken is not None:
-            name = f"how finely {small(plain_words.reading(taken, job.hand))} was read"
+            name = f"how finely {small(words.reading(taken, job.hand))} was read"
             wrong = _tried(self.document, name, lambda: edits.set_fineness(job, taken.id, how))
             self.wrong.say("This cannot be right" if wrong else "", plain_words.sentence(wrong), "look")
 

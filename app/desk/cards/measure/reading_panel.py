@@ -7,7 +7,7 @@ from app.desk.widgets.buttons import plain_button
 from app.desk.widgets.choice import Choice
 from app.desk.widgets.look import SIDE
 from app.edit import list_answers
-from app.say import plain_words
+from geometry import words
 from geometry.job import Reading
 from geometry.job.instruments import DEFAULT, INSTRUMENTS
 
@@ -30,7 +30,7 @@ class InHand(QWidget):
         self.with_.setEditable(True)
         self.with_.setInsertPolicy(QComboBox.InsertPolicy.NoInsert)
         for name in INSTRUMENTS:
-            self.with_.addItem(plain_words.instrument(name), name)
+            self.with_.addItem(words.instrument(name), name)
         line = self.with_.lineEdit()
         if line is not None:
             line.setAccessibleName("Read with")
@@ -83,7 +83,7 @@ class InHand(QWidget):
             self.with_.setCurrentIndex(list(INSTRUMENTS).index(known))
         else:
             self.with_.setCurrentIndex(-1)
-            self.with_.setEditText(plain_words.fineness(reading))
+            self.with_.setEditText(words.fineness(reading))
         self.strike_button.setText("Bring back" if reading.struck else "Strike out")
         self.strike_button.setAccessibleName(self.strike_button.text())
 

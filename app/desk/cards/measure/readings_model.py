@@ -8,7 +8,7 @@ from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersisten
 from app.desk.document.document import Document
 from app.edit import list_answers
 from app.edit.typing_visit import Refused, drop_stale
-from app.say import plain_words
+from geometry import words
 from geometry.job import Reading
 from geometry.job.job import Hand
 from geometry.job.readings import SHAPES
@@ -80,8 +80,8 @@ class Row(NamedTuple):
 @lru_cache(maxsize=2048)
 def _named(reading: Reading, hand: Hand) -> tuple[str, str]:
     """A reading's name, and in smaller letters how it is taken and with what."""
-    head, how = plain_words.reading_parts(reading, hand)
-    return head, " · ".join(part for part in (how, plain_words.fineness(reading)) if part)
+    head, how = words.reading_parts(reading, hand)
+    return head, " · ".join(part for part in (how, words.fineness(reading)) if part)
 
 
 class Readings(QAbstractTableModel):
@@ -100,7 +100,7 @@ class Readings(QAbstractTableModel):
         """A reading's value in the job, as it would be typed, or what is asked; None where there is no such reading."""
         job = self.document.job
         found = next((r for r in job.readings if r.id == reading_id), None)
-        return None if found is None else plain_words.value(found, job.unit) or list_answers.question(found)
+        return None if found is None else words.value(found, job.unit) or list_answers.question(found)
 
     def refresh(self) -> None:
         """Take over the document's job; rows that stay keep the selection."""
@@ -130,7 +130,7 @@ class Readings(QAbstractTableModel):
             Row(
                 r,
                 *_named(r, job.hand),
-                self.refused[r.id].text if r.id in self.refused else plain_words.value(r, job.unit),
+                self.refused[r.id].text if r.id in self.refused else words.value(r, job.unit),
                 tuple(fits.get(r.id, ())),
                 r.id in suspects,
                 self.refused[r.id].why if r.id in self.refused else "",

@@ -8,14 +8,14 @@ from app.edit import edits
 from app.edit.typing_visit import Refused, Visit
 from app.say import plain_words
 from app.say.look_again import small
-from export.spoken import sentence
+from geometry import words
 
 
 def put_value(document: Document, reading_id: str, text: str, word: str) -> None:
     """Put a reading's value into force as typed; raises `NotAJob`, `NotALength`."""
     job = document.job
     made = edits.set_value(job, reading_id, text)
-    name = small(plain_words.reading(edits.find(job, reading_id), job.hand))
+    name = small(words.reading(edits.find(job, reading_id), job.hand))
     document.edit(f"{name} {text.strip()}".strip(), made, word)
 
 
@@ -65,7 +65,7 @@ class TypedReadings(QObject):
             return "", ""
         head = "This entry cannot be right" if chosen in refused else "An entry is still to be mended"
         why = refused[chosen].why if chosen in refused else next(iter(refused.values())).why
-        return head, sentence(self.readings.document.job, plain_words.sentence(why))
+        return head, plain_words.sentence(why)
 
     def _go_to(self, reading_id: str) -> None:
         if reading_id != self._id:

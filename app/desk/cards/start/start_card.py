@@ -25,7 +25,7 @@ from app.desk.widgets.look import Look
 from app.edit import first_questions
 from app.file import samples
 from app.file.job_file import name_of
-from app.say import plain_words
+from geometry import words
 from geometry.job.job import Hand
 
 
@@ -130,7 +130,7 @@ class StartCard(Card):
         for path in samples.paths():
             said = name_of(path).replace("-", " ")
             button = plain_button(
-                plain_words.first_large(said), "Opens a sample job; saving it asks for a new name", self.inside
+                words.first_large(said), "Opens a sample job; saving it asks for a new name", self.inside
             )
             button.setProperty("path", str(path))
             button.clicked.connect(self._sample)

@@ -18,6 +18,7 @@ from app.desk.widgets.fields import Field
 from app.desk.widgets.look import Look
 from app.edit import string_entries
 from app.say import plain_words
+from geometry import words
 from geometry.job import Job
 from geometry.job.stringing import WORKED_OUT
 from geometry.neck.string_paths import PAIR_AT_NUT, PAIR_AT_SADDLE, in_pairs
@@ -224,7 +225,7 @@ class StringsCard(Card):
         form.column.addWidget(self.read)
         for fret, said in (("fret1", "Fret 1"), ("fret12", "Fret 12")):
             for side, which in ((0, "left"), (1, "right")):
-                name = f"{said}, {plain_words.side(which, job.hand)}"
+                name = f"{said}, {words.side(which, job.hand)}"
                 get, put = string_entries.action_of(fret, side), string_entries.action_put(fret, side)
                 key = f"strings.action.{fret}.{which}"
                 self.heights[said.lower(), which] = form.length(name, get, put, optional=True, key=key)
@@ -287,11 +288,9 @@ class StringsCard(Card):
         for place, field in self.heights.items():
             field.setVisible(place not in read)
         names = [
-            f"{place}, {plain_words.side(on, self.document.job.hand)}"
-            for place, on in self.heights
-            if (place, on) in read
+            f"{place}, {words.side(on, self.document.job.hand)}" for place, on in self.heights if (place, on) in read
         ]
-        which = "at all four places" if len(names) == len(self.heights) else plain_words.joined(names)
+        which = "at all four places" if len(names) == len(self.heights) else words.joined(names)
         self.read.setText(f"Read on the Measure card {which}: what was read is in force.")
         self.read.setVisible(bool(names))
 

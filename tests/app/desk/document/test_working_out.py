@@ -26,7 +26,7 @@ CHANGES: dict[str, Callable[[Job], Job]] = {
     "the frets": lambda job: replace(job, frets=replace(job.frets, spacing="eighteen")),
     "the unit": lambda job: replace(job, unit="in"),
 }
-OWN = ("a reading", "a rough place", "the frets", "the unit")
+OWN = ("a reading", "a rough place", "the frets", "the unit", "the hand")
 
 
 @pytest.fixture(scope="module")
@@ -45,7 +45,7 @@ def test_what_is_worked_out_is_the_same_with_or_without_what_came_before(whole: 
 
 
 @pytest.mark.parametrize("what", CHANGES)
-def test_a_survey_stands_on_readings_points_frets_and_unit_alone(whole: Job, what: str) -> None:
+def test_a_survey_stands_on_readings_points_frets_unit_and_hand_alone(whole: Job, what: str) -> None:
     changed = CHANGES[what](whole)
     assert surveyed_alike(whole, changed) == (what not in OWN)
     if what not in OWN:

@@ -2,7 +2,7 @@
 
 import pytest
 
-from export import words
+from geometry import words
 from geometry.job import Reading
 from geometry.job.job import Hand
 
@@ -18,7 +18,10 @@ EDGE = ("nut.left", "end.left")
         ("seam.1", "seam 1"),
         ("pin.3", "old pin hole 3"),
         ("trial.2.right", "trial saddle 2, bass"),
-        ("brace_end.1", "brace end 1"),
+        ("brace_end.1", "brace_end.1"),
+        ("pin.x", "old pin hole x"),
+        ("nut", "nut"),
+        ("edge.of.it", "edge.of.it"),
     ],
 )
 def test_points_by_name(name: str, said: str) -> None:

@@ -1,15 +1,18 @@
-"""Plain words for points, lines and readings, as the trade says them: bass and treble by the job's hand.
+"""What points, lines, sides and readings are called, as the trade says it: bass and treble by the job's hand.
 
-Names of points are the job's own (`nut.left`); a person reads “nut, bass”.
+The job's names of points are for files (`nut.left`); a person reads “nut, bass” in a table and “nut bass” in a
+sentence. A name that a person made up stays as it is, and stands in quotes where it is part of a sentence. Every
+sentence takes its names from here, where it is composed; no finished sentence is changed.
 """
 
+from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from geometry import units
-from geometry.findings import joined as joined
 from geometry.job import Job, Reading
 from geometry.job.instruments import INSTRUMENTS
 from geometry.job.job import Hand
+from geometry.job.sides import SIDES, Side
 from geometry.layout import Layout, Margin
 
 _PLACES = {
@@ -24,12 +27,14 @@ _PLACES = {
     "thread": "thread",
     "trial": "trial saddle",
 }
+_ALONG = ("nut", "fret12", "end")
+"""The board's corners and fret 12, from the nut to the tail."""
 _HEIGHTS = {
-    "fret 1": ("String over fret 1", ""),
-    "fret 12": ("String over fret 12", ""),
-    "board end": ("Board over the top", "at the board's end"),
-    "bridge": ("String over the top", "at the bridge"),
-    "saddle": ("Straightedge over the top", "on the frets, at the saddle's place"),
+    "fret 1": ("string over fret 1", ""),
+    "fret 12": ("string over fret 12", ""),
+    "board end": ("board over the top", "at the board's end"),
+    "bridge": ("string over the top", "at the bridge"),
+    "saddle": ("straightedge over the top", "on the frets, at the saddle's place"),
 }
 _SHORT = {
     "rule 0.5": "rule ½ mm",
@@ -44,25 +49,83 @@ _SHORT = {
 
 def side(which: str, hand: Hand) -> str:
     """Left or right as bass or treble; anything else as it is."""
-    if which not in ("left", "right"):
+    if which not in SIDES:
         return "middle" if which == "centre" else which
     return "bass" if (which == "right") == (hand == "right") else "treble"
 
 
 def point(name: str, hand: Hand) -> str:
-    """A point's name in words: `nut.left` is “nut, treble”, `seam.1` “seam 1”."""
+    """A point's name in a table: `nut.left` is “nut, treble”, `seam.1` “seam 1”; a person's own name is itself."""
+    return _point(name, hand, ", ", "{}")
+
+
+def called(name: str, hand: Hand) -> str:
+    """A point's name in a sentence: `nut.left` is “nut treble”; a person's own name stands in quotes."""
+    return _point(name, hand, " ", "“{}”")
+
+
+def _point(name: str, hand: Hand, before_side: str, own: str) -> str:
     first, *rest = name.split(".")
-    if first == "edge" and len(rest) == 2:
-        return f"{side(rest[0], hand)} edge {rest[1]}"
-    said = _PLACES.get(first, first.replace("_", " "))
+    if first == "edge" and len(rest) == 2 and rest[0] in SIDES:
+        return f"{side(rest[0], hand)} edge {_part(rest[1], own)}"
+    if is_own(name):
+        return own.format(name)
+    said = _PLACES[first]
     for part in rest:
-        word = side(part, hand)
-        said += f", {word}" if word in ("bass", "treble") else f" {word}"
+        said += f"{before_side}{side(part, hand)}" if part in SIDES else f" {_part(part, own)}"
     return said
 
 
+def _part(part: str, own: str) -> str:
+    """One part of a name: “middle”, a number, or what a person made up."""
+    if part == "centre":
+        return "middle"
+    return part if part.isascii() and part.isdigit() else own.format(part)
+
+
+def trial(name: str) -> str:
+    """A trial saddle in a sentence: “trial saddle 1”."""
+    return f"{_PLACES['trial']} {_part(name, '“{}”')}"
+
+
+def is_own(name: str) -> bool:
+    """Whether a person made this name of a point up, so that it has no other words than itself."""
+    first, *rest = name.split(".")
+    if first == "edge":
+        return len(rest) != 2 or rest[0] not in SIDES
+    return first not in _PLACES or not rest
+
+
 def line(a: str, b: str, hand: Hand) -> str:
-    """The line through two points in words: the nut, an edge, the seam, the old footprint's sides."""
+    """The line through two points in a table: nut, treble edge, seam, “old footprint 1 to 4”."""
+    return _known_line(a, b, hand) or _span(a, b, hand)
+
+
+def line_called(a: str, b: str, hand: Hand) -> str:
+    """The line through two points in a sentence: “the treble edge”, “the line from seam 1 to nut bass”."""
+    known = _known_line(a, b, hand)
+    return f"the {known}" if known else f"the line from {called(a, hand)} to {called(b, hand)}"
+
+
+def beside(which: Side, a: str, b: str, hand: Hand) -> str:
+    """On which side of the line from one point to another, in a sentence: “on the bass side of the treble edge”.
+
+    `which` is the side as one sights from a to b; bass and treble tell it where that is known to run along the neck.
+    """
+    (first, *rest_a), (second, *rest_b) = a.split("."), b.split(".")
+    if first in _ALONG and second in _ALONG and first != second and rest_a == rest_b:
+        down = _ALONG.index(first) < _ALONG.index(second)
+        return f"on the {side(which if down else other_side(which), hand)} side of {line_called(a, b, hand)}"
+    return f"to the {which} of the line from {called(a, hand)} to {called(b, hand)}, as you sight along it"
+
+
+def other_side(which: Side) -> Side:
+    """Right for left, left for right."""
+    return "right" if which == "left" else "left"
+
+
+def _known_line(a: str, b: str, hand: Hand) -> str:
+    """What the trade calls the line through two points; empty where it has no name."""
     heads, tails = (a.split(".")[0], b.split(".")[0]), (a.split(".")[-1], b.split(".")[-1])
     if heads[0] == heads[1] and heads[0] in ("nut", "end", "fret12") and tails[0] != tails[1]:
         return _PLACES[heads[0]]
@@ -71,7 +134,7 @@ def line(a: str, b: str, hand: Hand) -> str:
         return f"{side(on[0], hand)} edge"
     if heads == ("seam", "seam"):
         return "seam"
-    return _span(a, b, hand)
+    return ""
 
 
 def _span(a: str, b: str, hand: Hand) -> str:
@@ -89,19 +152,42 @@ def _edge_side(name: str) -> str:
 
 
 def reading(r: Reading, hand: Hand) -> str:
-    """One reading in words: “Nut, edge to edge”, “Seam 1, off bass edge”."""
+    """One reading in a table: “Nut, edge to edge”, “Seam 1, off bass edge”."""
     head, how = reading_parts(r, hand)
     return f"{head}, {how}" if how else head
 
 
+def reading_inside(r: Reading, hand: Hand) -> str:
+    """One reading as the table has it, but for the large letter: to stand inside a heading or quotes."""
+    return ", ".join(filter(None, _parts(r, hand)))
+
+
+def reading_called(job: Job, r: Reading) -> str:
+    """One reading in a sentence, in quotes: “nut, edge to edge”; of those called alike also which one it is."""
+    said = reading_inside(r, job.hand)
+    alike = [x.id for x in job.readings if x.of == r.of and x.kind == r.kind and reading_inside(x, job.hand) == said]
+    which = f" ({alike.index(r.id) + 1} of {len(alike)})" if len(alike) > 1 and r.id in alike else ""
+    return f"“{said}”{which}"
+
+
+def readings_called(job: Job, ids: Iterable[str]) -> list[str]:
+    """The readings with these ids in a sentence, in the order of the ids."""
+    by_id = {r.id: r for r in job.readings}
+    return [reading_called(job, by_id[name]) for name in ids if name in by_id]
+
+
 def reading_parts(r: Reading, hand: Hand) -> tuple[str, str]:
-    """One reading in words, in two parts for a table: what is read, and how it is read where that is not plain."""
+    """One reading in a table, in two parts: what is read, and how it is read where that is not plain."""
+    head, how = _parts(r, hand)
+    return (head if any(is_own(name) and head.startswith(name) for name in r.of) else first_large(head)), how
+
+
+def _parts(r: Reading, hand: Hand) -> tuple[str, str]:
     said = [point(name, hand) for name in r.of]
     if r.from_:
-        head, how = _laid(r, said, line(r.from_[0], r.from_[1], hand), hand)
-        return first_large(head), how
+        return _laid(r, said, line(r.from_[0], r.from_[1], hand), hand)
     how = {"rims": "both rims", "height": _HEIGHTS[r.at or "bridge"][1]}.get(r.kind, "")
-    return first_large(_plain(r, said, hand)), how
+    return _plain(r, said, hand), how
 
 
 def _laid(r: Reading, said: list[str], along: str, hand: Hand) -> tuple[str, str]:
@@ -186,6 +272,23 @@ def job_line(job: Job) -> str:
     count = len(job.strings.list) if job.strings else 0
     strings = f"{count} string{'s' if count != 1 else ''}" if count else "no strings yet"
     return f"{job.hand}-handed · {strings}"
+
+
+def joined(names: Sequence[str]) -> str:
+    """Names in a sentence: “a”, “a and b”, “a, b and c”."""
+    return " and ".join([", ".join(names[:-1]), names[-1]]) if len(names) > 1 else "".join(names)
+
+
+def several(names: Sequence[str], most: int = 6) -> str:
+    """Names in a sentence: “a, b and c”; of many, the first and how many more."""
+    if len(names) > most:
+        return f"{', '.join(names[:most])} and {len(names) - most} more"
+    return joined(names)
+
+
+def strings(names: Sequence[str]) -> str:
+    """Strings by their names: “string 3”, “strings 3, 4 and 6”."""
+    return f"string{'s' if len(names) > 1 else ''} {joined(names)}"
 
 
 def first_large(text: str) -> str:

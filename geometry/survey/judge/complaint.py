@@ -1,0 +1,74 @@
+"""What is wrong with one reading, and what to do about it, in a sentence."""
+
+from geometry import units, words
+from geometry.job import Job, Reading
+from geometry.units import Unit
+
+INCH = units.MM_PER["in"]
+FAR_OUT = 1000.0
+"""An error beyond this (mm) is longer than most instruments: its size tells nothing any more."""
+OTHER_SIDE = 0.1
+"""A point lies on the other side where what the others say differs from its mirror by less than this share."""
+LIKE = 0.02
+"""A slip of the decimal point or the unit explains a value that it brings within this share of what the others say."""
+NEAR_A_STEP = 0.06
+"""A slip in counting explains an error that lies within this share of a whole step."""
+
+
+def length(value: float, unit: Unit) -> str:
+    """A length with its unit, without a sign."""
+    return f"{units.show(abs(value), unit)} {unit}"
+
+
+def at_least(error: float, unit: Unit) -> str:
+    """How far out something is at least, as far as its size tells anything."""
+    return f"by {length(error, unit)} or more" if abs(error) <= FAR_OUT else "by more than the whole instrument"
+
+
+def complaint(job: Job, taken: Reading, error: float, pm95: float | None = None) -> str:
+    """What is wrong with a reading that is out by `error` mm (reading less truth), and what to do about it.
+
+    `pm95`: the ± of what the others say of it, mm.
+    """
+    return f"{words.reading_called(job, taken)}: {_fault(job, taken, error, pm95)}"
+
+
+def _fault(job: Job, taken: Reading, error: float, pm95: float | None) -> str:
+    unit, much = job.unit, length(error, job.unit)
+    if taken.kind == "inline":
+        return f"it lies {much} off the line. Sight along it again, or strike it out."
+    if taken.kind == "same":
+        return f"they differ by {much}. Measure both again, or strike it out."
+    if taken.kind == "square":
+        return f"it leans {much} from square. Lay the square on again, or strike it out."
+    more = "more" if error > 0 else "less"
+    says = f": they say {_value(units.mm(taken.parts[0]) - error, unit, pm95)}" if _says(taken, error) else ""
+    reads = f"{much} {more}" if abs(error) <= FAR_OUT else f"far {more}"
+    return f"reads {reads} than the others allow{says}. {_slip(job, taken, error)}or strike it out."
+
+
+def _value(value: float, unit: Unit, pm95: float | None) -> str:
+    return length(value, unit) if pm95 is None else f"{units.show(value, unit)} ±{units.show_pm(pm95, unit)} {unit}"
+
+
+def _says(taken: Reading, error: float) -> bool:
+    """Whether what the others say of a reading is a length at all, and one number."""
+    return len(taken.parts) == 1 and 0 < units.mm(taken.parts[0]) - error < FAR_OUT
+
+
+def _slip(job: Job, taken: Reading, error: float) -> str:
+    """What slip would explain the error, and what to do before the reading is struck out."""
+    value = units.mm(taken.parts[0])
+    truth = value - error
+    if taken.kind == "off" and truth < 0 and abs(value + truth) < OTHER_SIDE * value:
+        other = words.beside(words.other_side(taken.side or "left"), taken.from_[0], taken.from_[1], job.hand)
+        return f"It fits if it lies {other}. Look at the side again, "
+    for factor, wrong in ((10.0, "one place too far right"), (0.1, "one place too far left")):
+        if truth > 0 and abs(value / truth / factor - 1) < LIKE:
+            return f"Its decimal point may be {wrong}. Look at it again, "
+    if abs(value - INCH * truth) < LIKE * abs(value) or abs(value * INCH - truth) < LIKE * abs(truth):
+        return "Its unit may be the wrong one, mm or inches. Look at it again, "
+    for step, text in ((INCH, "an inch"), (10.0, "a whole centimetre")):
+        if (job.unit == "in") == (step == INCH) and abs(abs(error) - step) < NEAR_A_STEP * step:
+            return f"That is near {text}: perhaps a slip in counting. Read it again, "
+    return "Read it again, "

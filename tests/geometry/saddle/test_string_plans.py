@@ -152,7 +152,8 @@ def test_what_stays_in_cents_is_that_of_the_slot_as_it_is_cut() -> None:
     # derived: a slot cut square under a square bridge leaves the bass short and the treble long by half the slant each,
     # of which the saddle's thickness takes back what it has room for
     cut = bridge(slot_front=SlotFront(left=9.0, right=9.0), pins=None)
-    free, held = laid_out(STEEL), laid_out(STEEL, bridge=cut)
+    thin = Saddle(thickness=2.5)
+    free, held = laid_out(STEEL, saddle=thin), laid_out(STEEL, saddle=thin, bridge=cut)
     saddle = held.saddle
     assert saddle is not None
     treble, bass = saddle.left_over

@@ -240,7 +240,7 @@ def test_the_spread_against_a_thousand_invented_strings(name: str, nut: object) 
         )
         clamped = 1 + one.ends_sd * rng.standard_normal()
         kappa = one.kappa(said.tension_n) * stretch * core**2 / (mass if one.ratio is None else 1.0)
-        drawn = Drawn(kappa=kappa, rho=one.rho * core * rho, clamped=clamped)
+        drawn = Drawn(kappa=kappa, rho=one.rho * core * max(rho, 0.4), clamped=clamped)  # no radius is nothing
         heights = Heights(nut=0.6 + 0.1 * rng.standard_normal(), saddle=3.4 + 0.2 * rng.standard_normal())
         found.append(drawn.saddle(replaced(strings, height=heights)))
     assert said.pm95 == pytest.approx(1.96 * float(np.std(found)), rel=0.1)

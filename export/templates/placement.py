@@ -74,7 +74,7 @@ def _drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
 
 
 def notes(unit: Unit, start: Start, length: float, *, seam: bool) -> tuple[str, ...]:
-    """The cautions, and what the sheet takes for granted."""
+    """How to lay it, and what the sheet takes for granted."""
     (belly, bow), (high, step) = USUAL[unit]
     bow = f"{bow} costs {show(8 * belly**2 / (3 * length), unit, 2)} {unit}"
     step = f"{step} costs {show(high**2 / (2 * length), unit, 2)} {unit}"
@@ -85,7 +85,6 @@ def notes(unit: Unit, start: Start, length: float, *, seam: bool) -> tuple[str, 
     return (
         "Lay a rule on both scales before you use the sheet.",
         *(["Cut the round windows out: the seam must lie under their lines."] if seam else []),
-        "Probe for metal with a magnet before you drill or rout.",
         "Check both edge distances before the glue.",
         flat,
     )

@@ -121,7 +121,7 @@ def _say_written(desk: "Desk", folder: Path, written: Sequence[Path], left_out: 
     layout = desk.document.layout
     doubt = doubt_of(desk.document.job, layout) if layout else ""
     hand = cautions.MACHINE if any(path.suffix in (".dxf", ".svg") for path in written) else ""
-    said = (f"Written to {folder}: {', '.join(path.name for path in written)}.", doubt, say_left_out(left_out), hand)
+    said = (f"Written to {folder}: {', '.join(path.name for path in written)}.", doubt, hand, say_left_out(left_out))
     desk.notice.say(" ".join(part for part in said if part), wrong=bool(left_out or doubt))
 
 

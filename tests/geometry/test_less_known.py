@@ -26,7 +26,7 @@ last figure that is ever shown."""
 SHORT = {
     "mandolin steel 11-40": 350.0,
     "ukulele nylon 0.60-0.90": 380.0,
-    "baritone ukulele nylon 0.70-0.85": 510.0,
+    "baritone ukulele nylon 0.65-0.90": 510.0,
     "tenor steel 10-32": 580.0,
 }
 """Usual scales in mm (common practice, no source); 645 for the others."""

@@ -5,6 +5,7 @@ u is the unit vector along the straightedge, n its left-hand normal, as the equa
 
 import math
 from collections.abc import Callable
+from typing import assert_never
 
 import msgspec
 
@@ -73,6 +74,8 @@ def laid_down(job: Job, layout: Layout, view: PlanView, reading: Reading, of: st
             return _height(layout, reading, says, of, view)
         case "at":
             return [_ring(at[0], of, view), _value(at[0], at[0], says, of, view)]
+        case _:
+            assert_never(reading.kind)
 
 
 def _places(layout: Layout) -> Where:

@@ -6,7 +6,8 @@ from typing import Literal
 import msgspec
 
 from geometry.job import Job, Reading
-from geometry.job.readings import Kind, Side
+from geometry.job.kinds import Kind
+from geometry.job.readings import Side
 
 CORNERS = ("nut.left", "nut.right", "end.left", "end.right", "fret12.left", "fret12.right")
 EDGES = (("nut.left", "end.left"), ("nut.right", "end.right"))

@@ -11,7 +11,8 @@ import msgspec
 
 from geometry.job import Point, Reading
 from geometry.job.job import Hand
-from geometry.job.readings import Kind, Place, Side
+from geometry.job.kinds import Kind
+from geometry.job.readings import Place, Side
 from geometry.units import Unit
 
 Name = Literal["bridge only", "neck and bridge", "whole top with old work"]

@@ -11,7 +11,7 @@ import numpy as np
 from geometry.advice.candidates import FRETS, On, candidates
 from geometry.job import Job, Reading
 from geometry.job.instruments import INSTRUMENTS
-from geometry.job.readings import FARTHEST
+from geometry.job.kinds import FARTHEST
 from geometry.layout import TWO_SIDED_95, Layout
 from geometry.placed.place_everything import place
 from geometry.spacing import one_fraction

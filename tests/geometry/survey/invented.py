@@ -4,7 +4,8 @@ import msgspec
 import numpy as np
 
 from geometry.job import Job, Point, Reading
-from geometry.job.readings import Kind, Side
+from geometry.job.kinds import Kind
+from geometry.job.readings import Side
 from geometry.survey.rows.rows_of_readings import fineness
 
 BOARD = {

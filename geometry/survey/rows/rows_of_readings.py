@@ -19,7 +19,7 @@ import msgspec
 from geometry.job import Job, Reading
 from geometry.job.fretting import Spacing
 from geometry.job.instruments import DEFAULT, INSTRUMENTS
-from geometry.job.kinds import SHAPES
+from geometry.job.kinds import SHAPES, Shape
 from geometry.spacing import one_fraction
 from geometry.survey.rows.one_scale import as_fret_12, nut_and_scales, prior
 from geometry.survey.rows.row import Row
@@ -96,22 +96,21 @@ def _own_rows(reading: Reading, shares_zero: bool, spacing: Spacing) -> tuple[tu
     """The rows of one reading, and the rule whose legal error it shares ("" for none); most readings of a job that is
     edited are those of the job before.
     """
-    fine = fineness(reading)
+    fine, shape = fineness(reading), SHAPES[reading.kind]
     extras: list[tuple[str, float]] = []
-    is_length = SHAPES[reading.kind].is_length
+    is_length = shape.is_length
     if not fine.rule or not is_length:
         fine = Fineness(fine.own, fine.zero)
     if shares_zero and fine.zero and is_length:
         extras.append((f"zero.{reading.laid}", 1.0))
         fine = Fineness(fine.own, 0.0, fine.rule)
-    return tuple(_rows(reading, fine, extras, spacing)), fine.rule
+    return tuple(_rows(reading, shape, fine, extras, spacing)), fine.rule
 
 
-def _rows(reading: Reading, fine: Fineness, extras: Extras, spacing: Spacing) -> list[Row]:
-    numbers = SHAPES[reading.kind].numbers
-    match numbers:
+def _rows(reading: Reading, shape: Shape, fine: Fineness, extras: Extras, spacing: Spacing) -> list[Row]:
+    match shape.numbers:
         case "one":
-            return _plain(reading, fine, extras)
+            return _plain(reading, shape, fine, extras)
         case "rims":
             return _rims(reading, fine, extras)
         case "fret":
@@ -121,7 +120,7 @@ def _rows(reading: Reading, fine: Fineness, extras: Extras, spacing: Spacing) ->
         case "sheet":
             return _at(reading, fine)
         case _:
-            assert_never(numbers)
+            assert_never(shape.numbers)
 
 
 def _long(value: float, fine: Fineness) -> Extras:
@@ -129,10 +128,9 @@ def _long(value: float, fine: Fineness) -> Extras:
     return [(f"rule.{fine.rule}", value / 1000)] if fine.rule else []
 
 
-def _plain(reading: Reading, fine: Fineness, extras: Extras) -> list[Row]:
+def _plain(reading: Reading, shape: Shape, fine: Fineness, extras: Extras) -> list[Row]:
     """One row in the kind's own form."""
-    shape, named = SHAPES[reading.kind], (*reading.from_, *reading.of)
-    points = tuple(named[place] for place in shape.points)
+    points = tuple(map((*reading.from_, *reading.of).__getitem__, shape.points))
     value = mm(reading.parts[0]) if reading.parts else 0.0
     lean = -shape.lean if reading.side == "right" else shape.lean
     return [Row(reading.id, shape.form, points, value, fine.alone, lean, (*extras, *_long(value, fine)))]

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from pathlib import Path as File
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from export.errors import ExportError
 
@@ -12,7 +12,11 @@ if TYPE_CHECKING:  # the window draws the plan long before anything is written, 
     from geometry.job import Job
     from geometry.layout import Layout
 
-__all__ = ["ExportError", "write_all"]
+__all__ = ["FILE_KINDS", "ExportError", "FileKind", "write_all"]
+
+FileKind = Literal["pdf", "dxf", "svg"]
+FILE_KINDS: tuple[FileKind, ...] = ("pdf", "dxf", "svg")
+"""The kinds of file that are written, by their endings."""
 
 
 def write_all(
@@ -20,7 +24,7 @@ def write_all(
     layout: "Layout",
     stamp: "Stamp",
     folder: File,
-    only: Sequence[str] = ("pdf", "dxf", "svg"),
+    only: Sequence[str] = FILE_KINDS,
     *,
     making: "Making | None" = None,
     progress: Callable[[int, int, str], None] | None = None,

@@ -1,4 +1,4 @@
-"""Paper: the sizes a printer takes. Sizes in mm, portrait.
+"""Paper: the sizes a printer takes (mm, portrait), and how far out a printer may be.
 
 ISO A sizes: ISO 216:2007. US sizes A to E (Letter, Tabloid and larger): ASME Y14.1, in inches. Legal: common practice.
 """
@@ -11,6 +11,10 @@ from export.errors import ExportError
 from geometry.units import MM_PER
 
 IN = MM_PER["in"]
+CORRECTIONS = (0.95, 1.05)
+"""What a printer's pages are stretched by at the least and the most: one that is out by more was not printing at 100 %
+(common practice, no source).
+"""
 
 
 class Paper(msgspec.Struct, frozen=True):

@@ -13,7 +13,7 @@ from export.drawing.flatten import Box
 from export.drawing.marks import Drawing, Mark
 from export.drawing.transform import Placing
 from export.errors import ExportError, PaperTooSmall
-from export.paper_sizes import Paper
+from export.paper_sizes import CORRECTIONS, Paper
 
 Turn = Literal["either", "portrait", "landscape"]
 
@@ -39,7 +39,7 @@ class Stamp(msgspec.Struct, frozen=True, kw_only=True):
 
     def __post_init__(self) -> None:
         for axis, factor in zip(("across", "up"), self.correction, strict=True):
-            if not 0.95 <= factor <= 1.05:
+            if not CORRECTIONS[0] <= factor <= CORRECTIONS[1]:
                 raise ExportError(
                     f"The printer correction {axis} is {factor:g}; no printer is out by more than 5 %. "
                     "Was the page printed with “fit to page”? Print the check sheet at 100 % and read it again"

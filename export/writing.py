@@ -5,7 +5,7 @@ import re
 from collections.abc import Callable, Sequence
 from pathlib import Path as File
 
-from export import files
+from export import FILE_KINDS, files
 from export.errors import CannotWrite, ExportError
 from export.machine.machine_file import Cut, Making, make, making_of
 from export.records import Figure, Sheet, Stamp
@@ -15,7 +15,6 @@ from geometry.layout import Layout
 
 Progress = Callable[[int, int, str], None]
 """Told before each file: how many are done, how many there will be, and the name of the one begun."""
-KINDS = ("pdf", "dxf", "svg")
 
 
 def write_all(
@@ -23,7 +22,7 @@ def write_all(
     layout: Layout,
     stamp: Stamp,
     folder: File,
-    only: Sequence[str] = KINDS,
+    only: Sequence[str] = FILE_KINDS,
     *,
     making: Making | None = None,
     progress: Progress | None = None,
@@ -38,8 +37,8 @@ def write_all(
     else, and for that too without `left_out`; files written before it stay, none is ever half written.
     """
     for kind in only:
-        if kind not in KINDS:
-            raise ExportError(f"“{kind}” is not a kind of file that can be written; use {', '.join(KINDS)}")
+        if kind not in FILE_KINDS:
+            raise ExportError(f"“{kind}” is not a kind of file that can be written; use {', '.join(FILE_KINDS)}")
     told = _once(left_out) if left_out else None
     pages = chosen(all_sheets(job, layout, stamp, told), stamp.only) if "pdf" in only else ()
     tasks: list[Task] = []

@@ -9,6 +9,7 @@ from typing import Literal
 import msgspec
 
 from geometry.findings import Finding
+from geometry.job.sides import Side
 
 TWO_SIDED_95 = 1.959963984540054
 """Standard deviations in a `pm95`: the normal distribution's 97.5 % point (Abramowitz & Stegun 1964, table 26.1 gives
@@ -18,7 +19,8 @@ XY = tuple[float, float]
 Vertex = tuple[float, float, float]
 """x, y and the bulge of the piece that follows: tan(sweep / 4), positive counter-clockwise."""
 Verdict = Literal["loose", "either side", "swapped", "one of these", "misread", "unchecked", "coarse", "clean"]
-Side = Literal["left", "right"]
+LINES = ("edge:left", "edge:right", "neck", "seam", "saddle")
+"""The straight lines of an instrument, as a mark's `of` names them."""
 Where = Literal["nut", "fret 12", "board end"]
 """Where along the board a margin is told with its ±."""
 PLACES: dict[Where, str] = {"nut": "nut", "fret 12": "fret12", "board end": "end"}
@@ -99,6 +101,10 @@ class Ray(Record, frozen=True):
 
     at: XY
     direction: XY
+
+    def at_x(self, x: float) -> XY:
+        """Where it stands at a place along the neck."""
+        return x, self.at[1] + (x - self.at[0]) * self.direction[1] / self.direction[0]
 
 
 class Neck(Record, frozen=True):

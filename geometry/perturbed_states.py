@@ -6,7 +6,7 @@ how the other rows differ gives the result's derivatives, and these with the cov
 """
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from typing import TypeVar
 
 import msgspec
@@ -29,7 +29,8 @@ HANGS = 0.05
 class Sample(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     """`rows` (2u+1, p): the state, then u unknowns moved up, then down. `spread` (u, u) is their covariance, `gain`
     (u, m) what each reading does to them, `moved` their columns. The last columns of a row belong to
-    `own` unknowns, which no reading holds; of the first `known` of them the standard deviation is known beforehand.
+    `own` unknowns, which no reading holds: the first `known` of them with a standard deviation of their own, the others
+    of 1.
     """
 
     surveyed: Surveyed
@@ -68,13 +69,6 @@ class Sample(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     def own_rows(self) -> Array:
         """Its other own unknowns in all rows, in the order in which they were named, (rows, own)."""
         return self.rows[:, self.rows.shape[1] - len(self.own) + self.known :]
-
-    def with_sd(self, sds: Sequence[float]) -> "Sample":
-        """The same sample with the standard deviations of its other own unknowns given, in their order."""
-        spread = self.spread.copy()
-        own = range(len(spread) - len(self.own) + self.known, len(spread))
-        spread[own, own] = np.square(sds)
-        return msgspec.structs.replace(self, spread=spread)
 
     def gradient(self, value: Values) -> Values:
         """The derivatives (u, ...) of a worked-out value (rows, ...) with respect to the moved unknowns."""
@@ -141,8 +135,8 @@ def sample(
 ) -> Sample:
     """The sample in which the named points and unknowns are moved; names that are not solved are passed over.
 
-    `known` are further unknowns that no reading holds, which are 0, with their standard deviations; `own` others, whose
-    standard deviation is given later.
+    `known` are further unknowns that no reading holds, which are 0, with their standard deviations; `own` others alike,
+    of standard deviation 1.
     """
     columns = [c for name in points if (c := surveyed.point_at.get(name)) is not None]
     held = [c + axis for c in columns for axis in (0, 1)]
@@ -158,7 +152,7 @@ def sample(
     rows[u + index, moved] -= STEP
     spread = np.zeros((u, u))
     spread[:h, :h] = surveyed.cov.take(moved[:h], axis=0).take(moved[:h], axis=1)
-    spread[range(h, h + k), range(h, h + k)] = np.square(list(sds.values()))
+    spread[range(h, u), range(h, u)] = np.square([*sds.values(), *(1.0 for _ in range(u - h - k))])
     gain = np.zeros((u, surveyed.gain.shape[1]))
     gain[:h] = surveyed.gain.take(moved[:h], axis=0)
     return Sample(

@@ -13,9 +13,9 @@ from geometry.job import Job, Reading
 from geometry.job.instruments import INSTRUMENTS
 from geometry.job.job import Hand
 from geometry.job.kinds import SHAPES
-from geometry.layout import Layout, Margin, Side
+from geometry.job.sides import SIDES, Side
+from geometry.layout import Layout, Margin
 
-SIDES = ("left", "right")
 _PLACES = {
     "nut": "nut",
     "end": "board end",

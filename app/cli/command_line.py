@@ -17,12 +17,11 @@ from app.cli import sheet_options
 from app.file import job_file, place_in_file, settings
 from app.file.settings import Correction
 from app.say import terminal
-from export import files
+from export import FILE_KINDS, files
 from geometry.job import Job, NotAJob
 from geometry.layout import Layout
 
 OK, REFUSED = 0, 2
-KINDS = ("pdf", "dxf", "svg")
 SCREENS = ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM")
 """One of these is set where a window can open; without, Qt would end the program in its own words."""
 
@@ -99,7 +98,7 @@ def _export(argv: list[str]) -> int:
     parser = _Parser(prog="offsquare export", description="Write a job's full-size templates.")
     parser.add_argument("job", type=Path, metavar="JOB", help="the job file")
     parser.add_argument("--to", type=Path, required=True, metavar="FOLDER", help="where the files go")
-    parser.add_argument("--only", default=",".join(KINDS), metavar="KINDS", help="some of pdf,dxf,svg")
+    parser.add_argument("--only", default=",".join(FILE_KINDS), metavar="KINDS", help="some of pdf,dxf,svg")
     parser.add_argument("--printer", metavar="NAME", help="carry the correction that is kept under this printer's name")
     parser.add_argument("--despite-stops", action="store_true", help="write them although something is wrong")
     parser.add_argument(
@@ -244,11 +243,11 @@ def _with_tools(job: Job, layout: Layout) -> Layout:
 def _kinds(text: str) -> tuple[str, ...]:
     asked = [kind.strip().lower() for kind in text.split(",") if kind.strip()]
     for kind in asked:
-        if kind not in KINDS:
-            raise Refused(f"--only takes some of {', '.join(KINDS)}, not “{kind}”")
+        if kind not in FILE_KINDS:
+            raise Refused(f"--only takes some of {', '.join(FILE_KINDS)}, not “{kind}”")
     if not asked:
-        raise Refused(f"--only names no kind of file; take some of {', '.join(KINDS)}")
-    return tuple(kind for kind in KINDS if kind in asked)
+        raise Refused(f"--only names no kind of file; take some of {', '.join(FILE_KINDS)}")
+    return tuple(kind for kind in FILE_KINDS if kind in asked)
 
 
 class _Parser(argparse.ArgumentParser):

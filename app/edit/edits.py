@@ -13,12 +13,13 @@ from geometry.job import Job, NotAJob, Point, Reading
 from geometry.job.checks import WrongReading, length_between
 from geometry.job.kinds import SHAPES, Kind
 from geometry.job.readings import Place
+from geometry.job.stringing import HIGHEST_ACTION
 from geometry.layout import XY
 
 replace = msgspec.structs.replace
 HEIGHTS: dict[Place, tuple[str, float]] = {
-    "fret 1": ("The string over fret 1", 5.0),
-    "fret 12": ("The string over fret 12", 12.0),
+    "fret 1": ("The string over fret 1", HIGHEST_ACTION["fret 1"]),
+    "fret 12": ("The string over fret 12", HIGHEST_ACTION["fret 12"]),
     "board end": ("The board over the top", 40.0),
     "bridge": ("The string over the top", 60.0),
     "saddle": ("The straightedge over the top", 60.0),

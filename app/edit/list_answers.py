@@ -12,7 +12,7 @@ from geometry import units
 from geometry.job import Job, NotAJob, Reading
 from geometry.job.job import Hand
 from geometry.job.kinds import Kind
-from geometry.job.readings import Side
+from geometry.job.sides import Side
 
 YES = ("yes", "y", "✓", "√")
 NO = ("no", "n", "-", "−", "✗")

@@ -12,11 +12,11 @@ from pathlib import Path
 from typing import Literal
 
 from app.file.settings import Correction
-from export import files
+from export import FILE_KINDS, files
 from export.errors import ExportError
 from export.records import Stamp
 from export.templates import LeftOut
-from export.writing import KINDS, Progress, is_ours, write_all
+from export.writing import Progress, is_ours, write_all
 from geometry import words
 from geometry.findings import Finding
 from geometry.job import Job
@@ -59,7 +59,7 @@ def stamp(job: Job, fingerprint: str, printer: str = "", correction: Correction 
     )
 
 
-def tool_findings(job: Job, layout: Layout, carried: Stamp, only: Sequence[str] = KINDS) -> tuple[Finding, ...]:
+def tool_findings(job: Job, layout: Layout, carried: Stamp, only: Sequence[str] = FILE_KINDS) -> tuple[Finding, ...]:
     """What there is to say of the job's cutter or kerf; nothing where no file for a machine is written."""
     if not {"dxf", "svg"} & set(only) or (job.sheets.cutter is None and not mm(job.sheets.kerf)):
         return ()

@@ -13,10 +13,9 @@ from typing import Any, Literal
 
 import msgspec
 
-from export import files
+from export import FILE_KINDS, FileKind, files
+from export.paper_sizes import CORRECTIONS
 
-LEAST, MOST = 0.95, 1.05
-"""A printer out by more than this was not printing at 100 % (common practice, no source)."""
 LARGEST_TEXT = 2.0
 """The largest factor on all text with which the cards still leave the plan room."""
 FARTHEST = 32_767
@@ -25,8 +24,6 @@ count them; from memory).
 """
 
 RECENT = 8
-Kind = Literal["pdf", "dxf", "svg"]
-KINDS: tuple[Kind, ...] = ("pdf", "dxf", "svg")
 
 
 class SettingsError(ValueError):
@@ -41,7 +38,7 @@ class Correction(msgspec.Struct, frozen=True):
 
     def __post_init__(self) -> None:
         for axis, factor in (("across", self.x), ("along", self.y)):
-            if not LEAST <= factor <= MOST:
+            if not CORRECTIONS[0] <= factor <= CORRECTIONS[1]:
                 raise SettingsError(
                     f"A correction of {factor:.3f} {axis} the sheet is more than any printer needs: was the check "
                     "sheet printed at 100 %, with no fit to page, and the right square read?"
@@ -60,14 +57,14 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
     window: tuple[int, int, int, int] | None = None
     theme: Literal["system", "light", "dark"] = "system"
     text: float = 0.0
-    files: tuple[Kind, ...] = KINDS
+    files: tuple[FileKind, ...] = FILE_KINDS
 
     def correction(self, printer: str) -> Correction:
         """A printer's correction, 1 and 1 where none was measured."""
         return self.printers.get(printer, Correction())
 
     def with_printer(self, printer: str, x: float, y: float) -> "Settings":
-        """The same with a printer's correction. Raises `SettingsError` outside 0.95 to 1.05, and for half a character
+        """The same with a printer's correction. Raises `SettingsError` outside `CORRECTIONS`, and for half a character
         in the name.
         """
         if not _whole(printer):
@@ -163,7 +160,7 @@ def _understood(key: str, value: Any, tell: Callable[[str], None]) -> Any:
     if key == "text":
         return min(max(found, 1.0), LARGEST_TEXT) if found > 0 else 0.0
     if key == "files":
-        return found or KINDS
+        return found or FILE_KINDS
     if key == "window" and found is not None and not _can_stand(found):
         return None
     return found

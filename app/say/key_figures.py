@@ -4,12 +4,12 @@ from typing import Literal
 
 import msgspec
 
+from export.drawing.marks import Tone
 from geometry import units, words
 from geometry.job import Job
 from geometry.layout import Layout
 
 Mark = Literal["", "good", "look", "stop"]
-Tone = Literal["worked out", "before", "measured", "look", "quiet"]
 
 
 class Figure(msgspec.Struct, frozen=True, kw_only=True):

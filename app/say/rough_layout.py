@@ -4,6 +4,7 @@ hand can be drawn from the first one on. Nothing of it is measured, and nothing 
 
 import msgspec
 
+from export.drawing.straight import direction
 from geometry import units
 from geometry.advice.measuring_lists import measuring_list
 from geometry.job import Job
@@ -51,8 +52,7 @@ def _xy(near: tuple[units.Length, units.Length]) -> XY:
 
 
 def _ray(a: XY, b: XY) -> Ray:
-    length = ((b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2) ** 0.5
-    return Ray(at=a, direction=((b[0] - a[0]) / length, (b[1] - a[1]) / length))
+    return Ray(at=a, direction=direction(a, b))
 
 
 def _frets(job: Job, neck: Neck) -> FretPlan:

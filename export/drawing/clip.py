@@ -5,11 +5,15 @@ from itertools import pairwise
 from typing import assert_never
 
 import msgspec
+import numpy as np
+from numpy.typing import NDArray
 
 from export.drawing.flatten import Box, Piece, box, ends, on_arc, pieces
 from export.drawing.marks import XY, Arc, Circle, Line, Mark, Path, Shape, Text, Vertex
 from export.drawing.typeface import text_box
 
+Points = NDArray[np.complex128]
+Shares = NDArray[np.float64]
 NOTHING = 1e-6
 """Pieces shorter than this are left out, mm."""
 
@@ -30,6 +34,23 @@ def clip_line(a: XY, b: XY, to: Box) -> tuple[XY, XY] | None:
         return None
     start = a if low == 0.0 else (a[0] + low * dx, a[1] + low * dy)
     return start, (b if high == 1.0 else (a[0] + high * dx, a[1] + high * dy))
+
+
+def inside(start: Points, way: Points, to: Box) -> tuple[Shares, Shares]:
+    """From which share of their `way` (k,) to which lines from `start` lie inside a box; nowhere where the first is not
+    the less. The same as `clip_line`, for thousands of lines at once.
+    """
+    low, high = np.zeros(len(way)), np.ones(len(way))
+    for step, room in (
+        (-way.real, start.real - to.x0),
+        (way.real, to.x1 - start.real),
+        (-way.imag, start.imag - to.y0),
+        (way.imag, to.y1 - start.imag),
+    ):
+        at = room / np.where(step == 0, 1.0, step)  # a line along an edge has steps of 0
+        low = np.maximum(low, np.where(step < 0, at, np.where((step == 0) & (room < 0), 2.0, 0.0)))
+        high = np.minimum(high, np.where(step > 0, at, 1.0))
+    return low, high
 
 
 def clip_arc(arc: Arc, to: Box) -> list[Arc]:

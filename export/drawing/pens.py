@@ -54,8 +54,10 @@ def dashes_of(mark: Mark) -> tuple[float, ...]:
     return tuple(dash * factor for dash in dashes)
 
 
-GROUNDS = ("bridge", "saddle", "slot", "straightedge", "rule")
-"""What `of` names (before a colon) as a ground: filled, it is white on paper with its outline drawn."""
+GROUNDS = ("bridge", "saddle", "slot", "sheet", "straightedge", "rule")
+"""What `of` names (before a colon) as a ground: filled, it covers what lies under it, white on paper, and its outline
+is drawn.
+"""
 
 
 def is_ground(mark: Mark) -> bool:

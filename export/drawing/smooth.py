@@ -8,6 +8,7 @@ import math
 from functools import lru_cache
 
 from export.drawing.marks import XY, Path, Vertex
+from export.drawing.straight import unit
 
 
 @lru_cache(maxsize=256)
@@ -28,8 +29,7 @@ def _tangent(before: XY, at: XY, after: XY) -> XY:
     aa, bb = ax * ax + ay * ay, bx * bx + by * by
     # the chords' slopes weighted by the other's length: the circle's (and parabola's) tangent
     x, y = ax * bb / math.sqrt(aa) + bx * aa / math.sqrt(bb), ay * bb / math.sqrt(aa) + by * aa / math.sqrt(bb)
-    length = math.hypot(x, y) or 1.0
-    return x / length, y / length
+    return unit(x, y)
 
 
 def biarc(p: XY, t: XY, q: XY, u: XY) -> tuple[Vertex, Vertex]:

@@ -11,6 +11,7 @@ import msgspec
 
 from export.drawing.flatten import Piece, pieces
 from export.drawing.marks import XY, Arc, Circle, Line, Mark, Path, Purpose, Text
+from export.drawing.straight import cross, direction
 
 RANK: tuple[Purpose, ...] = (
     "cut",
@@ -45,19 +46,19 @@ class _Lines:
         """The stretches of a→b (in mm from a) that nothing covers yet; they are then drawn."""
         angle = math.atan2(b[1] - a[1], b[0] - a[0]) % math.pi
         length = math.dist(a, b)
-        ux, uy = (b[0] - a[0]) / length, (b[1] - a[1]) / length
+        u = direction(a, b)
         bucket = round(angle / 0.002)
         free: list[Stretch] = [(0.0, length)]
         for near in (bucket - 1, bucket, bucket + 1):
             for ax, ay, bx, by in self._drawn[near % 1571]:
-                free = _without(free, a, (ux, uy), (ax, ay), (bx, by))
+                free = _without(free, a, u, (ax, ay), (bx, by))
         self._drawn[bucket % 1571].append((*a, *b))
         return free
 
 
 def _without(free: list[Stretch], a: XY, u: XY, p: XY, q: XY) -> list[Stretch]:
     """Stretches of the line from `a` along `u` less what p-q covers, if p-q lies along it."""
-    off = [u[0] * (r[1] - a[1]) - u[1] * (r[0] - a[0]) for r in (p, q)]
+    off = [cross(u, (r[0] - a[0], r[1] - a[1])) for r in (p, q)]
     if max(map(abs, off)) > NEAR:
         return free
     low, high = sorted(u[0] * (r[0] - a[0]) + u[1] * (r[1] - a[1]) for r in (p, q))
@@ -115,8 +116,7 @@ def _parts(line: Line, lines: _Lines) -> Iterator[Line]:
     length = math.dist(line.a, line.b)
     if length <= 1e-9:
         return
-    (ax, ay), (bx, by) = line.a, line.b
-    ux, uy = (bx - ax) / length, (by - ay) / length
+    (ax, ay), (ux, uy) = line.a, direction(line.a, line.b)
     for start, stop in lines.left_of(line.a, line.b):
         if start == 0.0 and stop == length:
             yield line

@@ -12,6 +12,7 @@ from shapely import Polygon
 
 from export.drawing.flatten import Piece, ends, path_points, pieces
 from export.drawing.marks import XY, Arc, Circle, Line, Mark, Path, Purpose, Vertex
+from export.drawing.straight import cross, crossing, direction
 from export.errors import ExportError
 
 TOUCH = 1e-6
@@ -103,7 +104,7 @@ def _offset_pieces(path: Path, by: float) -> Path | None:
         stop, start = ends(trimmed[i])[1], ends(trimmed[j])[0]
         if math.dist(stop, start) <= TOUCH:
             continue
-        turn = _cross(_direction(trimmed[i], last=True), _direction(trimmed[j], last=False))
+        turn = cross(_direction(trimmed[i], last=True), _direction(trimmed[j], last=False))
         if turn * right > 0:
             joints[i] = _round(corner, stop, start, right)
         else:
@@ -131,15 +132,10 @@ def _shift(piece: Piece, right: float) -> Piece | None:
 
 def _direction(piece: Piece, *, last: bool) -> XY:
     if isinstance(piece, Line):
-        length = math.dist(piece.a, piece.b) or 1.0
-        return (piece.b[0] - piece.a[0]) / length, (piece.b[1] - piece.a[1]) / length
+        return direction(piece.a, piece.b)
     way = 1.0 if piece.sweep > 0 else -1.0
     angle = piece.start + (piece.sweep if last else 0.0)
     return -way * math.sin(angle), way * math.cos(angle)
-
-
-def _cross(a: XY, b: XY) -> float:
-    return a[0] * b[1] - a[1] * b[0]
 
 
 def _round(corner: XY, start: XY, stop: XY, right: float) -> Arc:
@@ -152,7 +148,8 @@ def _round(corner: XY, start: XY, stop: XY, right: float) -> Arc:
 def _crossing(one: Piece, other: Piece, near: XY) -> XY | None:
     """Where two shifted pieces cross, nearest to the corner they come from."""
     if isinstance(one, Line) and isinstance(other, Line):
-        found = _line_line(one, other)
+        at = crossing(one.a, direction(one.a, one.b), other.a, direction(other.a, other.b))
+        found = [] if at is None else [at]
     elif isinstance(one, Arc) and isinstance(other, Arc):
         found = _arc_arc(one, other)
     else:
@@ -163,17 +160,8 @@ def _crossing(one: Piece, other: Piece, near: XY) -> XY | None:
     return min(found, key=lambda at: math.dist(at, near), default=None)
 
 
-def _line_line(one: Line, other: Line) -> list[XY]:
-    u, w = _direction(one, last=False), _direction(other, last=False)
-    opening = _cross(u, w)
-    if abs(opening) < 1e-12:
-        return []
-    along = _cross((other.a[0] - one.a[0], other.a[1] - one.a[1]), w) / opening
-    return [(one.a[0] + along * u[0], one.a[1] + along * u[1])]
-
-
 def _line_arc(line: Line, arc: Arc) -> list[XY]:
-    ux, uy = _direction(line, last=False)
+    ux, uy = direction(line.a, line.b)
     dx, dy = line.a[0] - arc.centre[0], line.a[1] - arc.centre[1]
     half = -(dx * ux + dy * uy)
     square = half * half - (dx * dx + dy * dy - arc.radius**2)
@@ -183,7 +171,7 @@ def _line_arc(line: Line, arc: Arc) -> list[XY]:
 
 
 def _arc_arc(one: Arc, other: Arc) -> list[XY]:
-    (ax, ay), (bx, by) = one.centre, other.centre
+    ax, ay = one.centre
     d = math.dist(one.centre, other.centre)
     if d < TOUCH:
         return []
@@ -191,7 +179,7 @@ def _arc_arc(one: Arc, other: Arc) -> list[XY]:
     square = one.radius**2 - along * along
     if square < 0:
         return []
-    ux, uy = (bx - ax) / d, (by - ay) / d
+    ux, uy = direction(one.centre, other.centre)
     rise = math.sqrt(square)
     return [(ax + along * ux - s * uy, ay + along * uy + s * ux) for s in (rise, -rise)]
 
@@ -222,7 +210,7 @@ def round_corners(path: Path, tool: float) -> int:
     way = 1.0 if ring.exterior.is_ccw else -1.0
     sharp = 0
     for piece, follower in zip(parts, [*parts[1:], parts[0]], strict=True):
-        turn = way * _cross(_direction(piece, last=True), _direction(follower, last=False))
+        turn = way * cross(_direction(piece, last=True), _direction(follower, last=False))
         sharp += turn > 0.01
         sharp += isinstance(piece, Arc) and way * piece.sweep > 0 and piece.radius < tool / 2
     return sharp

@@ -1,16 +1,18 @@
 """Figures to SVG, for a laser or a drawing program: millimetres throughout, one group for each operation."""
 
+import io
 import math
 import re
 from itertools import groupby
 from typing import assert_never
-from xml.sax.saxutils import escape
+from xml.sax.saxutils import XMLGenerator
+from xml.sax.xmlreader import AttributesImpl
 
 from export.drawing import typeface
 from export.drawing.flatten import arc_ends, pieces
 from export.drawing.marks import XY, Arc, Circle, Line, Mark, Path, Text
 from export.drawing.pens import dashes_of, width_of
-from export.machine.machine_file import Cut, layer_of
+from export.machine.machine_file import WORDS, Cut, layer_of
 
 COLOURS = {
     "cut": "#d00000",
@@ -25,30 +27,67 @@ COLOURS = {
 """Colours of the operations; what is only read is black."""
 NOT_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 """All that is no character of XML (Extensible Markup Language 1.0, fifth edition, production 2)."""
+Attributes = dict[str, str]
+
+
+class _Writer(XMLGenerator):
+    """Elements and words, escaped as they are written."""
+
+    def __init__(self) -> None:
+        self.text = io.StringIO()
+        super().__init__(self.text, encoding="UTF-8", short_empty_elements=True)
+
+    def begin(self, name: str, attributes: Attributes) -> None:
+        self.startElement(name, AttributesImpl(attributes))
+
+    def comment(self, text: str) -> None:
+        self.ignorableWhitespace(f"<!-- {text.replace('--', '- -')} -->")
+
+    def words(self, name: str, text: str, attributes: Attributes) -> None:
+        """An element that holds words; what XML has no place for is a box, as on paper."""
+        self.begin(name, attributes)
+        self.characters(NOT_XML.sub(typeface.LACKING, text))
+        self.endElement(name)
+
+    def shape(self, name: str, attributes: Attributes) -> None:
+        """An element that holds nothing."""
+        self.begin(name, attributes)
+        self.endElement(name)
+
+    def new_line(self) -> None:
+        self.ignorableWhitespace("\n")
 
 
 def data(cut: Cut, mark: str = "") -> bytes:
     """What is to be cut, already in file coordinates, as an SVG file's bytes; `mark` is a comment in it."""
-    wide, high = cut.size
-    groups = []
+    wide, high = map(_n, cut.size)
+    out = _Writer()
+    out.startDocument()
+    size = {"width": f"{wide}mm", "height": f"{high}mm", "viewBox": f"0 0 {wide} {high}"}
+    out.begin("svg", {"xmlns": "http://www.w3.org/2000/svg", "version": "1.1"} | size)
+    out.new_line()
+    out.comment(mark)
+    out.new_line()
+    out.words("title", cut.title, {})
+    out.new_line()
+    out.words("desc", " ".join(cut.says), {})
     for layer, marks in groupby(sorted(cut.marks, key=layer_of), key=layer_of):
-        shapes = list(marks)
-        colour = "#000000" if layer == "WORDS" else COLOURS.get(shapes[0].purpose, "#000000")
-        body = "\n".join(_element(mark, high, colour) for mark in shapes)
-        groups.append(f'<g id="{layer}" fill="none" stroke="{colour}">\n{body}\n</g>')
-    notes = _words_of(" ".join(cut.says))
-    text = (
-        '<?xml version="1.0" encoding="UTF-8"?>\n'
-        f'<svg xmlns="http://www.w3.org/2000/svg" version="1.1" width="{_n(wide)}mm" height="{_n(high)}mm" '
-        f'viewBox="0 0 {_n(wide)} {_n(high)}">\n<!-- {mark} -->\n'
-        f"<title>{_words_of(cut.title)}</title>\n<desc>{notes}</desc>\n" + "\n".join(groups) + "\n</svg>\n"
-    )
-    return text.encode()
+        out.new_line()
+        _write_layer(out, layer, list(marks), cut.size[1])
+    out.new_line()
+    out.endElement("svg")
+    out.new_line()
+    return out.text.getvalue().encode()
 
 
-def _words_of(text: str) -> str:
-    """Words as XML has them; what it has no place for is a box, as on paper."""
-    return escape(NOT_XML.sub(typeface.LACKING, text))
+def _write_layer(out: _Writer, layer: str, marks: list[Mark], high: float) -> None:
+    colour = "#000000" if layer == WORDS else COLOURS.get(marks[0].purpose, "#000000")
+    out.begin("g", {"id": layer, "fill": "none", "stroke": colour})
+    out.new_line()
+    for mark in marks:
+        _write_mark(out, mark, high, colour)
+        out.new_line()
+    out.endElement("g")
 
 
 def _n(number: float) -> str:
@@ -62,30 +101,30 @@ def _p(at: XY, high: float) -> str:
     return f"{_n(at[0])} {_n(high - at[1])}"
 
 
-def _look(mark: Mark, colour: str) -> str:
+def _look(mark: Mark, colour: str) -> Attributes:
     if mark.filled:
-        return f'fill="{colour}" stroke="none"'
+        return {"fill": colour, "stroke": "none"}
     dashes = dashes_of(mark)
-    dashed = f' stroke-dasharray="{" ".join(_n(d) for d in dashes)}"' if dashes else ""
-    return f'stroke-width="{_n(width_of(mark))}"{dashed}'
+    dashed = {"stroke-dasharray": " ".join(map(_n, dashes))} if dashes else {}
+    return {"stroke-width": _n(width_of(mark)), **dashed}
 
 
-def _element(mark: Mark, high: float, colour: str) -> str:
+def _write_mark(out: _Writer, mark: Mark, high: float, colour: str) -> None:
     shape, look = mark.shape, _look(mark, colour)
     match shape:
         case Line(a, b):
-            return f'<path d="M{_p(a, high)}L{_p(b, high)}" {look}/>'
+            out.shape("path", {"d": f"M{_p(a, high)}L{_p(b, high)}"} | look)
         case Circle((x, y), radius):
-            return f'<circle cx="{_n(x)}" cy="{_n(high - y)}" r="{_n(radius)}" {look}/>'
+            out.shape("circle", {"cx": _n(x), "cy": _n(high - y), "r": _n(radius)} | look)
         case Arc():
-            return f'<path d="M{_p(arc_ends(shape)[0], high)}{_arc(shape, high)}" {look}/>'
+            out.shape("path", {"d": f"M{_p(arc_ends(shape)[0], high)}{_arc(shape, high)}"} | look)
         case Path(vertices, closed):
             steps = "".join(
                 f"L{_p(piece.b, high)}" if isinstance(piece, Line) else _arc(piece, high) for piece in pieces(shape)
             )
-            return f'<path d="M{_p(vertices[0][:2], high)}{steps}{"Z" if closed else ""}" {look}/>'
+            out.shape("path", {"d": f"M{_p(vertices[0][:2], high)}{steps}{'Z' if closed else ''}"} | look)
         case Text():
-            return _words(shape, high, colour)
+            _write_words(out, shape, high, colour)
         case _:
             assert_never(shape)
 
@@ -98,18 +137,24 @@ def _arc(arc: Arc, high: float) -> str:
     return "".join(f"A{_n(arc.radius)} {_n(arc.radius)} 0 0 {flag} {_p(end, high)}" for end in ends)
 
 
-def _words(text: Text, high: float, colour: str) -> str:
+def _write_words(out: _Writer, text: Text, high: float, colour: str) -> None:
     """Words held to their own length and anchor, so that another typeface stands in without running into the lines."""
     x, y = typeface.baseline(text)
     long = typeface.width(text.text, text.height, text.bold)
     share = typeface.ALONG[text.anchor[0]]
     x, y = x + share * long * math.cos(text.angle), y + share * long * math.sin(text.angle)
-    turn = f' transform="rotate({-math.degrees(text.angle):.6f} {_n(x)} {_n(high - y)})"' if text.angle else ""
-    weight = ' font-weight="600"' if text.bold else ""
-    anchor = {"s": "start", "m": "middle", "e": "end"}[text.anchor[0]]
-    return (
-        f'<text x="{_n(x)}" y="{_n(high - y)}" font-family="{typeface.NAME}, sans-serif"{weight} '
-        f'font-size="{_n(typeface.size(text.height, text.bold))}" text-anchor="{anchor}" textLength="{_n(long)}" '
-        f'lengthAdjust="spacingAndGlyphs" fill="{colour}" stroke="none"{turn}>'
-        f"{_words_of(typeface.shown(text.text))}</text>"
-    )
+    attributes = {
+        "x": _n(x),
+        "y": _n(high - y),
+        "font-family": f"{typeface.NAME}, sans-serif",
+        **({"font-weight": "600"} if text.bold else {}),
+        "font-size": _n(typeface.size(text.height, text.bold)),
+        "text-anchor": {"s": "start", "m": "middle", "e": "end"}[text.anchor[0]],
+        "textLength": _n(long),
+        "lengthAdjust": "spacingAndGlyphs",
+        "fill": colour,
+        "stroke": "none",
+    }
+    if text.angle:
+        attributes["transform"] = f"rotate({-math.degrees(text.angle):.6f} {_n(x)} {_n(high - y)})"
+    out.words("text", typeface.shown(text.text), attributes)

@@ -6,9 +6,9 @@ import msgspec
 
 from export.drawing.flatten import Box
 from export.drawing.marks import XY, Drawing, Mark, Purpose
+from export.drawing.occupied_cells import OccupiedCells
 from export.drawing.transform import Placing
 from export.paper import furniture
-from export.paper.free_places import Ground
 from export.paper.furniture import Block, marks_box
 from export.paper.taped_pages import lay_tiles
 from export.paper_sizes import Paper, paper_named
@@ -26,6 +26,8 @@ SHORTEST_ROLL = 150.0
 """No piece of a roll is cut shorter, mm: the blocks around a narrow figure need the room."""
 WELL = 0.4
 """Blocks that lie no worse than this are well enough, and no other place is tried."""
+CELL = 2.0
+"""The side of the cells in which free places are looked for, mm."""
 LINE = 0.3
 """What a line's own width may stand out beyond its middle, mm."""
 
@@ -136,8 +138,8 @@ def title_block(order: Order, paper: Paper) -> Block:
 
 def blocks_around(marks: tuple[Mark, ...], ground: Box, wishes: list[Wish]) -> Around | None:
     """The blocks, each in a free place nearest to where it is wished; None where one finds no room."""
-    free = Ground(ground)
-    free.take_marks(marks, 2.5)
+    free = OccupiedCells(ground, CELL)
+    free.occupy_marks(marks, 2.5)
     placed: tuple[Mark, ...] = ()
     worse = 0.0
     for choices, wanted in wishes:
@@ -146,12 +148,14 @@ def blocks_around(marks: tuple[Mark, ...], ground: Box, wishes: list[Wish]) -> A
             return None
         more, choice, corner = found
         worse += more
-        free.take(Box(*corner, corner[0] + choice.width, corner[1] + choice.height).grown(3.0))
+        free.occupy(Box(*corner, corner[0] + choice.width, corner[1] + choice.height).grown(3.0))
         placed += choice.at(corner)
     return Around(placed, worse)
 
 
-def _best(free: Ground, choices: tuple[Block, ...], wanted: tuple[float, float]) -> tuple[float, Block, XY] | None:
+def _best(
+    free: OccupiedCells, choices: tuple[Block, ...], wanted: tuple[float, float]
+) -> tuple[float, Block, XY] | None:
     """The choice that lies best: how far from where it is wished, in shares of the ground, and a little for size."""
     ground = free.ground
     best: tuple[float, Block, XY] | None = None

@@ -4,9 +4,11 @@ import math
 
 from export.drawing.dimension import cross, hatch
 from export.drawing.flatten import around, polyline
-from export.drawing.marks import XY, Circle, Line, Mark, Path
+from export.drawing.marks import XY, Circle, Mark, Path
+from export.drawing.straight import carried_on
 from export.plan.labels import Label
 from export.plan.measured_points import warning
+from export.plan.old_work import footprint, metal_marks, old_hole
 from export.plan.plan_view import PlanView
 from geometry.job import Job
 from geometry.layout import Layout, SaddlePlan
@@ -36,7 +38,7 @@ def bridgework(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], li
         more, label = _slot(job, layout, saddle, view, heavy)
         marks += more
         labels += label
-        marks.append(Mark(shape=_longer(saddle.line, 9.0), purpose="centre", of="saddle"))
+        marks.append(saddle_line(saddle, 9.0))
         if "opposite slant" in view.overlays:
             more, label = _opposite(saddle.opposite)
             marks += more
@@ -106,16 +108,14 @@ def _in_scar(scar: tuple[tuple[XY, ...], ...], side: str, wide: float) -> XY:
 
 def _opposite(ends: tuple[XY, XY]) -> tuple[list[Mark], list[Label]]:
     """The saddle line as it would lean for the other hand, to compare."""
-    line = _longer(ends, 12.0)
+    line = carried_on(*ends, 12.0)
     label = Label(at=line.a, words="the opposite slant", of="opposite", tone="quiet", prefer=145)
     return [Mark(shape=line, purpose="hidden", of="opposite", tone="quiet")], [label]
 
 
-def _longer(line: tuple[XY, XY], by: float) -> Line:
-    (ax, ay), (bx, by_) = line
-    share = by / max(math.hypot(bx - ax, by_ - ay), 1e-9)
-    dx, dy = share * (bx - ax), share * (by_ - ay)
-    return Line((ax - dx, ay - dy), (bx + dx, by_ + dy))
+def saddle_line(saddle: SaddlePlan, past: float) -> Mark:
+    """The saddle line, carried on past the slot's ends by so many mm."""
+    return Mark(shape=carried_on(*saddle.line, past), purpose="centre", of="saddle")
 
 
 def old_work(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list[Label]]:
@@ -130,23 +130,13 @@ def old_work(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list
         side, widest = max(old.scar_widths.items(), key=lambda item: item[1])
         words = f"scar {show(widest, job.unit)} {job.unit}"
         labels.append(Label(at=_in_scar(old.scar, side, widest), words=words, of="scar", tone="before", prefer=145))
-    if len(old.outline) > 2:
-        marks.append(Mark(shape=polyline(old.outline, True), purpose="before", of="old", tone="before"))
-    for hole in old.pins:
-        shape = Circle(hole.at, hole.diameter / 2)
-        marks.append(Mark(shape=shape, purpose="before", of=f"point:{hole.name}", tone="before"))
+    marks += footprint(old.outline, "before")
+    marks += [old_hole(hole, f"point:{hole.name}", "before") for hole in old.pins]
     if old.pins and view.near:
         last = old.pins[-1]
         labels.append(Label(at=last.at, words="old holes", of="old", tone="before", prefer=-145, clear=1.5))
     for metal in old.metal:
-        half = max(view.size(0.7), 1.6)
-        (x, y), of = metal.at, f"metal:{metal.name}"
-        square = polyline(
-            [(x - half, y - half), (x + half, y - half), (x + half, y + half), (x - half, y + half)], True
-        )
-        marks.append(Mark(shape=square, purpose="metal", of=of, filled=True, tone="measured"))
-        if metal.keep_out > 0:
-            marks.append(Mark(shape=Circle(metal.at, metal.keep_out), purpose="metal", of=of, tone="measured"))
-        clear = view.scale * metal.keep_out
+        marks += metal_marks(metal, max(view.size(0.7), 1.6), "measured")
+        clear, of = view.scale * metal.keep_out, f"metal:{metal.name}"
         labels.append(Label(at=metal.at, words="metal", of=of, tone="measured", bold=True, prefer=-25, clear=clear))
     return marks, labels

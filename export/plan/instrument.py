@@ -4,11 +4,11 @@ Where the body was not measured a faint outline suggests one; it is ours, belong
 """
 
 from export.drawing.flatten import around, polyline
-from export.drawing.marks import XY, Circle, Line, Mark, Path, Shape
+from export.drawing.marks import Circle, Line, Mark, Path, Shape
 from export.drawing.smooth import closed_curve
 from export.plan.labels import Label
 from export.plan.plan_view import PlanView
-from geometry.layout import Layout, Ray
+from geometry.layout import Layout
 
 _SUGGESTED = (
     (0.000, 0.000),
@@ -146,14 +146,9 @@ def edges_carried_on(layout: Layout) -> list[Mark]:
         return []
     reach = max((x for x, _, _ in layout.bridge.outline), default=0.0) + 30.0 if layout.bridge else scale_of(layout)
     return [
-        Mark(shape=Line(corner, along(ray, reach)), purpose="lay", of=f"edge:{side}", tone="measured")
+        Mark(shape=Line(corner, ray.at_x(reach)), purpose="lay", of=f"edge:{side}", tone="measured")
         for side, ray, corner in (("left", neck.left_edge, neck.end[0]), ("right", neck.right_edge, neck.end[1]))
     ]
-
-
-def along(ray: Ray, x: float) -> XY:
-    """Where a line stands at a place along the neck."""
-    return x, ray.at[1] + (x - ray.at[0]) * ray.direction[1] / ray.direction[0]
 
 
 def seam_line(layout: Layout, body: Shape | None) -> tuple[list[Mark], list[Label]]:
@@ -165,6 +160,6 @@ def seam_line(layout: Layout, body: Shape | None) -> tuple[list[Mark], list[Labe
     end = layout.neck.end if layout.neck else None
     start = max(x for x, _ in end) + 8.0 if end else min(read)
     stop = around([v[:2] for v in body.vertices]).x1 if isinstance(body, Path) else extent(layout) - 8.0
-    a, b = along(seam, min([start, *read])), along(seam, max([stop, *read]))
-    word = Label(at=along(seam, b[0] - 24.0), words="seam", of="seam", tone="measured", prefer=90, clear=0.2)
+    a, b = seam.at_x(min([start, *read])), seam.at_x(max([stop, *read]))
+    word = Label(at=seam.at_x(b[0] - 24.0), words="seam", of="seam", tone="measured", prefer=90, clear=0.2)
     return [Mark(shape=Line(a, b), purpose="centre", of="seam", tone="measured")], [word]

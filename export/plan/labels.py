@@ -15,8 +15,8 @@ import msgspec
 from export.drawing.clip import clip_line
 from export.drawing.flatten import Box
 from export.drawing.marks import XY, Line, Mark, Text, Tone
+from export.drawing.occupied_cells import OccupiedCells
 from export.drawing.typeface import width
-from export.plan.occupied_cells import Taken
 from export.plan.plan_view import PlanView
 
 HEIGHT = 2.0
@@ -69,11 +69,11 @@ def keyed(labels: Iterable[Label]) -> dict[Key, Label]:
     return found
 
 
-def place(labels: Mapping[Key, Label], taken: Taken) -> tuple[list[Mark], Stands]:
+def place(labels: Mapping[Key, Label], view: PlanView, occupied: OccupiedCells) -> tuple[list[Mark], Stands]:
     """The labels that find room, first come first served, and where all of them stand."""
-    laid = _Laid([], [])
-    stands = {key: _stand(label, taken, laid) if _in_sight(label, taken) else None for key, label in labels.items()}
-    return stay(labels, taken.view, stands), stands
+    laid = _Laid(occupied, [], [])
+    stands = {key: _stand(label, view, laid) if _in_sight(label, view) else None for key, label in labels.items()}
+    return stay(labels, view, stands), stands
 
 
 def stay(labels: Mapping[Key, Label], view: PlanView, stands: Stands) -> list[Mark]:
@@ -87,30 +87,31 @@ def stay(labels: Mapping[Key, Label], view: PlanView, stands: Stands) -> list[Ma
 
 
 class _Laid(NamedTuple):
-    """Words and leaders that have their places already, paper mm."""
+    """What no words may cover, and the words and leaders that have their places already, paper mm."""
 
+    occupied: OccupiedCells
     words: list[Box]
     leaders: list[tuple[XY, XY]]
 
 
-def _in_sight(label: Label, taken: Taken) -> bool:
-    (x, y), window = taken.view.seen(label.at), taken.window
+def _in_sight(label: Label, view: PlanView) -> bool:
+    (x, y), window = view.seen(label.at), view.seen_window
     return window is None or (window.x0 <= x <= window.x1 and window.y0 <= y <= window.y1)
 
 
-def _stand(label: Label, taken: Taken, laid: _Laid) -> Stand | None:
+def _stand(label: Label, view: PlanView, laid: _Laid) -> Stand | None:
     """The first stand of a label with room for its words, or for the short ones; None where there is none."""
     for short in (False, True) if label.short else (False,):
         for way, reach in _tries(label):
             stand = Stand(way, reach, short)
-            box, leader = _laid_out(label, stand, taken.view)
+            box, leader = _laid_out(label, stand, view)
             if (
-                (taken.window is None or taken.window.holds(box))
-                and taken.is_free(box)
+                (view.seen_window is None or view.seen_window.holds(box))
+                and laid.occupied.is_free(box)
                 and not any(clip_line(*other, box) for other in laid.leaders)
                 and not (leader and any(clip_line(*leader, other) for other in laid.words))
             ):
-                taken.box(box)
+                laid.occupied.occupy(box)
                 laid.words.append(box)
                 if leader:
                     laid.leaders.append(leader)

@@ -58,6 +58,11 @@ class PlanView(msgspec.Struct, frozen=True, kw_only=True, dict=True):
         """A box of the instrument in the screen's paper mm."""
         return around((self.seen(box[:2]), self.seen(box[2:])))
 
+    @cached_property
+    def seen_window(self) -> Box | None:
+        """The window in the screen's paper mm."""
+        return self.seen_box(self.window) if self.window else None
+
     def unseen(self, at: XY) -> XY:
         """A place in the screen's paper mm on the instrument."""
         return self.back.xy((at[0] / self.scale, at[1] / self.scale))

@@ -3,7 +3,6 @@
 u is the unit vector along the straightedge, n its left-hand normal, as the equations of the readings have them.
 """
 
-import math
 from collections.abc import Callable
 from typing import assert_never
 
@@ -12,6 +11,7 @@ import msgspec
 from export.drawing.dimension import arrow
 from export.drawing.flatten import polyline
 from export.drawing.marks import XY, Circle, Line, Mark, Text
+from export.drawing.straight import crossing, direction
 from export.drawing.typeface import width
 from export.plan.labels import Label
 from export.plan.plan_view import PlanView
@@ -87,31 +87,20 @@ def _places(layout: Layout) -> Where:
     return where
 
 
-def _unit(a: XY, b: XY) -> XY:
-    length = math.dist(a, b) or 1.0
-    return (b[0] - a[0]) / length, (b[1] - a[1]) / length
-
-
 def _foot(a: XY, b: XY, p: XY) -> XY:
     """Where P stands square to the straightedge."""
-    ux, uy = _unit(a, b)
+    ux, uy = direction(a, b)
     along = (p[0] - a[0]) * ux + (p[1] - a[1]) * uy
     return a[0] + along * ux, a[1] + along * uy
 
 
 def _crossing(a: XY, b: XY, c: XY, d: XY) -> XY | None:
-    ux, uy = _unit(a, b)
-    wx, wy = _unit(c, d)
-    opening = ux * wy - uy * wx
-    if abs(opening) < 1e-6:
-        return None
-    along = ((c[0] - a[0]) * wy - (c[1] - a[1]) * wx) / opening
-    return a[0] + along * ux, a[1] + along * uy
+    return crossing(a, direction(a, b), c, direction(c, d), parallel=1e-6)
 
 
 def _straightedge(a: XY, b: XY, touched: tuple[XY, ...], of: str) -> list[Mark]:
     """A steel straightedge along a→b, long enough for all it must touch, on the side away from the neck's middle."""
-    ux, uy = _unit(a, b)
+    ux, uy = direction(a, b)
     reach = [(p[0] - a[0]) * ux + (p[1] - a[1]) * uy for p in touched]
     low, high = min(reach) - 28.0, max(reach) + 45.0
     start, stop = (a[0] + low * ux, a[1] + low * uy), (a[0] + high * ux, a[1] + high * uy)
@@ -121,7 +110,7 @@ def _straightedge(a: XY, b: XY, touched: tuple[XY, ...], of: str) -> list[Mark]:
 
 def _strip(a: XY, b: XY, of: str, side: float, kind: str = "rule") -> list[Mark]:
     """A strip of steel from a to b: on its left (1), its right (-1), or astride (0)."""
-    ux, uy = _unit(a, b)
+    ux, uy = direction(a, b)
     low, high = {1.0: (0.0, WIDE), -1.0: (-WIDE, 0.0)}.get(side, (-WIDE / 2, WIDE / 2))
     if side == 0.0:
         low, high = -WIDE * 0.4, 0.0
@@ -187,7 +176,7 @@ def _corner(at: list[XY], of: str, view: PlanView) -> list[Mark]:
     crossing = _crossing(at[0], at[1], at[2], at[3])
     if crossing is None:
         return []
-    u, w, s = _unit(at[0], at[1]), _unit(at[2], at[3]), view.size(3.0)
+    u, w, s = direction(at[0], at[1]), direction(at[2], at[3]), view.size(3.0)
     shares = ((s, 0.0), (s, s), (0.0, s))
     corners = [(crossing[0] + i * u[0] + j * w[0], crossing[1] + i * u[1] + j * w[1]) for i, j in shares]
     return [Mark(shape=polyline(corners), purpose="measured", of=of, tone="measured", weight=1.4)]

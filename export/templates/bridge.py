@@ -11,6 +11,7 @@ from export.drawing.flatten import Box, around
 from export.drawing.marks import XY, Circle, Line, Mark, Path, Text
 from export.drawing.typeface import width
 from export.errors import ExportError
+from export.plan.bridgework import saddle_line
 from export.records import Figure, Stamp
 from export.templates import parts, registration
 from export.templates.dowels import dowels
@@ -58,7 +59,7 @@ def draw_clearing(job: Job, layout: Layout, stamp: Stamp) -> Figure:
         Mark(shape=inner, purpose="cut", of="clearing"),
         Mark(shape=outline, purpose="hidden", of="bridge"),
         *parts.pin_holes(layout),
-        *([parts.saddle_line(layout, 11.0)] if layout.saddle else []),
+        *([saddle_line(layout.saddle, parts.PAST_SLOT)] if layout.saddle else []),
         *parts.sides(job, layout, front - 6.0),
         *registration.nut_arrow(job, (front - 66.0, 10.0)),
         Mark(shape=Line((front - 8.0, 0.0), (back + 10.0, 0.0)), purpose="centre", of="neck"),

@@ -1,14 +1,20 @@
 """What several templates draw alike: the bridge with its slot and pins, the old work, the words for the sides."""
 
-import math
 from typing import Literal
 
 from export.drawing.dimension import cross
 from export.drawing.flatten import polyline
 from export.drawing.marks import Circle, Line, Mark, Path, Text
+from export.plan.bridgework import saddle_line
+from export.plan.old_work import footprint, metal_marks, old_hole
 from geometry.job import Job
 from geometry.layout import Layout
 from geometry.units import show
+
+PAST_SLOT = 11.0
+"""How far the saddle line is carried on past the slot's ends, mm."""
+METAL_HALF = 2.0
+"""Half the side of the square that stands for metal, mm."""
 
 
 def bridge_work(layout: Layout) -> list[Mark]:
@@ -18,17 +24,8 @@ def bridge_work(layout: Layout) -> list[Mark]:
         marks.append(Mark(shape=Path(layout.bridge.outline, closed=True), purpose="cut", of="bridge"))
     if layout.saddle is not None:
         marks.append(Mark(shape=polyline(layout.saddle.slot, closed=True), purpose="route", of="slot"))
-        marks.append(saddle_line(layout, 11.0))
+        marks.append(saddle_line(layout.saddle, PAST_SLOT))
     return marks + pin_holes(layout)
-
-
-def saddle_line(layout: Layout, past: float) -> Mark:
-    """The saddle line, carried on past the slot's ends."""
-    assert layout.saddle is not None
-    (ax, ay), (bx, by) = layout.saddle.line
-    share = past / max(1.0, math.hypot(bx - ax, by - ay))
-    dx, dy = share * (bx - ax), share * (by - ay)
-    return Mark(shape=Line((ax - dx, ay - dy), (bx + dx, by + dy)), purpose="centre", of="saddle")
 
 
 def pin_holes(layout: Layout) -> list[Mark]:
@@ -43,22 +40,17 @@ def pin_holes(layout: Layout) -> list[Mark]:
 def old_work(layout: Layout) -> list[Mark]:
     """The old footprint and holes as they were, and metal with its keep-out."""
     old = layout.old
-    marks: list[Mark] = []
-    if len(old.outline) > 2:
-        marks.append(Mark(shape=polyline(old.outline, closed=True), purpose="before", of="old"))
+    marks = footprint(old.outline)
     for hole in old.pins:
         of = f"old pin:{hole.name}"
-        marks.append(Mark(shape=Circle(hole.at, hole.diameter / 2), purpose="before", of=of))
+        marks.append(old_hole(hole, of))
         marks.append(Mark(shape=Circle(hole.at, 0.3), purpose="before", of=of, filled=True))
     back = max((x for x, _, _ in layout.bridge.outline), default=0.0) if layout.bridge else 0.0
     for metal in old.metal:
         (x, y), r, of = metal.at, metal.keep_out, f"metal:{metal.name}"
-        square = [(x + i * 2.0, y + j * 2.0) for i, j in ((-1, -1), (1, -1), (1, 1), (-1, 1))]
-        marks.append(Mark(shape=polyline(square, closed=True), purpose="metal", of=of, filled=True))
-        if r > 0:
-            marks.append(Mark(shape=Circle(metal.at, r), purpose="metal", of=of))
+        marks += metal_marks(metal, METAL_HALF)
         stop = max(back, x + r) + 6.0
-        marks.append(Mark(shape=Line((x + max(r, 2.0), y), (stop, y)), purpose="dimension", of=of))
+        marks.append(Mark(shape=Line((x + max(r, METAL_HALF), y), (stop, y)), purpose="dimension", of=of))
         marks.append(Mark(shape=Text((stop + 1.2, y), "METAL", 3.0, 0.0, "sm", bold=True), purpose="note", of=of))
     return marks
 

@@ -119,10 +119,10 @@ def seam_windows(layout: Layout, low: float, high: float) -> list[Mark]:
     for wanted in (low + 0.15 * (high - low), low + 0.95 * (high - low)):
         if len(places) < 2 and all(abs(wanted - x) > 30.0 for x in places):
             places.add(wanted)
-    (px, py), (ux, uy) = seam.at, seam.direction
+    ux, uy = seam.direction
     marks = []
     for x in sorted(places):
-        at = (x, py + (x - px) * uy / ux)
+        at = seam.at_x(x)
         tips = [(at[0] + s * 13.0 * ux, at[1] + s * 13.0 * uy) for s in (-1, 1)]
         marks += [
             Mark(shape=Circle(at, WINDOW), purpose="cut", of="seam"),

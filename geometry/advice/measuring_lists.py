@@ -12,14 +12,14 @@ import msgspec
 from geometry.job import Point, Reading
 from geometry.job.job import Hand
 from geometry.job.kinds import Kind
-from geometry.job.readings import Place, Side
+from geometry.job.readings import Place
+from geometry.job.sides import SIDES, Side
 from geometry.units import Unit
 
 Name = Literal["bridge only", "neck and bridge", "whole top with old work"]
 FRETS = (1, 3, 5, 7, 9, 12)
 FRONT = ("old.1", "old.2")
 """The front corners of the old footprint, left and right; its corners run on to back right, `old.3`, and back left."""
-SIDES: tuple[Side, Side] = ("left", "right")
 
 
 class MeasuringList(msgspec.Struct, frozen=True, kw_only=True):

@@ -6,7 +6,8 @@ from geometry import units
 from geometry.advice.candidates import numbered
 from geometry.advice.weighing import FLOOR_CENTS, SADDLE, Weighing
 from geometry.job import Job, Reading
-from geometry.layout import TWO_SIDED_95, Layout, Side
+from geometry.job.sides import SIDES, Side
+from geometry.layout import TWO_SIDED_95, Layout
 from geometry.survey.judge.checked import CORNERS
 from geometry.survey.result import Surveyed
 from geometry.survey.surveying import survey
@@ -14,7 +15,6 @@ from geometry.survey.surveying import survey
 MOST = 5
 CHECK_WORTH = {SADDLE: 1.0} | dict.fromkeys(CORNERS, 0.2)
 """What making a place checked is worth; any other point 0.05, narrowing the saddle 1 and the part that goes."""
-BOTH: tuple[Side, Side] = ("left", "right")
 
 
 class Advice(msgspec.Struct, frozen=True, kw_only=True):
@@ -72,7 +72,7 @@ def _ranked(seen: Weighing) -> list[Advice]:
             where = int(side[best])
             after = TWO_SIDED_95 * float(seen.saddle_sd[where])
             advice = msgspec.structs.replace(
-                advice, side=BOTH[where], saddle_before=float(before[where]), saddle_after=after
+                advice, side=SIDES[where], saddle_before=float(before[where]), saddle_after=after
             )
         found.append(advice)
     return found

@@ -8,10 +8,10 @@ the readings follows (E. M. Mikhail, Observations and Least Squares, 1976, on ad
 import msgspec
 import numpy as np
 
-from geometry.advice.candidates import FRETS, On, candidates
+from geometry.advice.candidates import FRETS, candidates
 from geometry.job import Job, Reading
 from geometry.job.instruments import INSTRUMENTS
-from geometry.job.kinds import FARTHEST
+from geometry.job.kinds import FARTHEST, On
 from geometry.layout import TWO_SIDED_95, Layout
 from geometry.placed.place_everything import place
 from geometry.spacing import one_fraction
@@ -27,7 +27,6 @@ WORTH, WORTH_MM = 0.1, 0.03
 FLOOR_CENTS = 2.0
 """Players fretting the same note differ by this much, one standard deviation (R. M. Mottola, see geometry/hearing)."""
 SADDLE = "the saddle"
-SIDES: tuple[On, ...] = ("left", "right", "centre")
 
 
 class Weighing:

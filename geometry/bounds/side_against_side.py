@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from geometry.findings import Finding, look
 from geometry.job import Job
-from geometry.neck.find_neck import SIDES
+from geometry.job.sides import SIDES
 from geometry.perturbed_states import Sample
 from geometry.saddle.read_heights import read_height
 from geometry.strings.played import Played

@@ -15,7 +15,8 @@ import numpy as np
 from geometry.frame import Array, crossing, unit
 from geometry.job import Job
 from geometry.job.fretting import SCALES, Spacing
-from geometry.neck.find_neck import SIDES, NeckFrame
+from geometry.job.sides import SIDES
+from geometry.neck.find_neck import NeckFrame
 from geometry.neck.string_paths import OuterPaths
 from geometry.perturbed_states import Sample
 from geometry.spacing import fraction, one_fraction, saddle_fraction

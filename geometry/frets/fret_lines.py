@@ -8,8 +8,9 @@ from geometry.findings import Finding
 from geometry.frame import Points, crossing, unit
 from geometry.frets.fret_fit import Spaced, count_told, fitted, is_a_scale
 from geometry.job import Job, Reading
-from geometry.layout import TWO_SIDED_95, Fit, FretLine, FretPlan, Nominal, Side
-from geometry.neck.find_neck import SIDES, NeckFrame
+from geometry.job.sides import SIDES, Side
+from geometry.layout import TWO_SIDED_95, Fit, FretLine, FretPlan, Nominal
+from geometry.neck.find_neck import NeckFrame
 from geometry.neck.string_paths import OuterPaths
 from geometry.perturbed_states import Sample
 from geometry.pitch import cents

@@ -10,13 +10,13 @@ from geometry.job.fretting import Frets
 from geometry.job.readings import Point, Reading
 from geometry.job.seating import Bridge, Old, Saddle
 from geometry.job.sheets import Sheets
+from geometry.job.sides import SIDES
 from geometry.job.stringing import Strings
 from geometry.units import Unit, mm
 
 VERSION = 1
 Hand = Literal["right", "left"]
 
-SIDES = ("left", "right")
 WIDTHS = {
     frozenset(("nut.left", "nut.right")): ("the nut, edge to edge,", 15.0, 130.0),
     frozenset(("end.left", "end.right")): ("the board's end, edge to edge,", 20.0, 160.0),

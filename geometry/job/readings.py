@@ -11,9 +11,9 @@ import msgspec
 from geometry.job.checks import NotAJob, WrongReading, how_many, length_between, number_between
 from geometry.job.instruments import INSTRUMENTS
 from geometry.job.kinds import FARTHEST, SHAPES, Kind, On, Shape
+from geometry.job.sides import Side
 from geometry.units import Length, mm
 
-Side = Literal["left", "right"]
 Place = Literal["fret 1", "fret 12", "board end", "bridge", "saddle"]
 
 

@@ -20,7 +20,7 @@ SPREADS = (5.0, 200.0)
 """The least and the most that outer strings lie apart, mm (common practice, no source)."""
 PAIRS = (0.5, 12.0)
 """The least and the most that two strings of a course lie apart, centre to centre, mm (common practice, no source)."""
-HIGHEST: dict[Literal["fret 1", "fret 12"], float] = {"fret 1": 5.0, "fret 12": 12.0}
+HIGHEST_ACTION: dict[Literal["fret 1", "fret 12"], float] = {"fret 1": 5.0, "fret 12": 12.0}
 """The highest action over a fret, mm (common practice, no source): what is read beyond it is a slip."""
 
 
@@ -111,8 +111,8 @@ class Action(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
 
     def __post_init__(self) -> None:
         for side, low, high in zip(("left", "right"), self.fret1, self.fret12, strict=True):
-            length_between(f"The action at fret 1, {side},", low, 0, HIGHEST["fret 1"])
-            length_between(f"The action at fret 12, {side},", high, 0, HIGHEST["fret 12"])
+            length_between(f"The action at fret 1, {side},", low, 0, HIGHEST_ACTION["fret 1"])
+            length_between(f"The action at fret 12, {side},", high, 0, HIGHEST_ACTION["fret 12"])
 
 
 class Heard(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):

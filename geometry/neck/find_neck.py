@@ -14,10 +14,10 @@ from geometry.findings import Finding
 from geometry.frame import Points, best_line, bisector, crossing, into, unit, xy, xys
 from geometry.job import Job
 from geometry.job.board import Centre
-from geometry.layout import Neck, PlacedPoint, Ray, Side
+from geometry.job.sides import SIDES, Side
+from geometry.layout import Neck, PlacedPoint, Ray
 from geometry.perturbed_states import Sample
 
-SIDES: tuple[Side, Side] = ("left", "right")
 LIES: dict[Centre, str] = {
     "bisector": "along the whole board",
     "nut to fret 12": "along nut to fret 12",

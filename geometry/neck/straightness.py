@@ -13,8 +13,9 @@ from geometry import words
 from geometry.findings import Finding
 from geometry.frame import Array, Points, cross, unit
 from geometry.job import Job
-from geometry.layout import TWO_SIDED_95, Side
-from geometry.neck.find_neck import SHORTEST, SIDES, NeckFrame
+from geometry.job.sides import SIDES, Side
+from geometry.layout import TWO_SIDED_95
+from geometry.neck.find_neck import SHORTEST, NeckFrame
 from geometry.perturbed_states import Sample
 from geometry.survey.rows.row import BELIEVABLE
 from geometry.units import said_pm, show_number

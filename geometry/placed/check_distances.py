@@ -13,8 +13,9 @@ import numpy as np
 from geometry.bridge.seat_bridge import Seated
 from geometry.frame import Points, xys
 from geometry.job import Job
+from geometry.job.sides import SIDES
 from geometry.layout import PLACES, TWO_SIDED_95, Check, Margins, Where
-from geometry.neck.find_neck import SIDES, NeckFrame
+from geometry.neck.find_neck import NeckFrame
 from geometry.neck.string_paths import edge_crossings
 from geometry.perturbed_states import Sample
 from geometry.saddle.saddle_line import Slot

@@ -12,12 +12,11 @@ import numpy as np
 
 from geometry.frame import Points, best_line, cross, crossing, unit, xy
 from geometry.job import Job
-from geometry.layout import TWO_SIDED_95, XY, Record
+from geometry.layout import LINES, TWO_SIDED_95, XY, Record
 from geometry.placed.place_everything import REACH, Placed, place
 from geometry.survey import survey
 from geometry.survey.result import Surveyed
 
-LINES = ("edge:left", "edge:right", "neck", "seam", "saddle")
 BESIDE = 10.0
 """Lines that open by fewer degrees run beside each other, and have a distance; others cross."""
 

@@ -10,8 +10,9 @@ from geometry.findings import Finding
 from geometry.frame import Array, Points, crossing, unit, xys
 from geometry.frets.fret_lines import FretLines
 from geometry.job import Job
-from geometry.layout import Margin, Margins, Side, Where
-from geometry.neck.find_neck import SIDES, NeckFrame
+from geometry.job.sides import SIDES, Side
+from geometry.layout import Margin, Margins, Where
+from geometry.neck.find_neck import NeckFrame
 from geometry.neck.string_paths import edge_crossings
 from geometry.perturbed_states import Sample
 from geometry.saddle.saddle_line import Strung

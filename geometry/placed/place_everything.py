@@ -87,7 +87,6 @@ def place(job: Job, surveyed: Surveyed, also: tuple[str, ...] = ()) -> Placed:
     nominal = saddle_line.nominal_places(ends[:rows], strings.saddle)
     bare = saddle_line.Strung(start=start[:rows], nominal=nominal, break_point=nominal)
     wanted = string_plans.compensate_all(job, seen, frame, bare, lines)
-    seen = seen.with_sd((1.0, 1.0))
     strung = saddle_line.string_up(start, ends, strings.saddle, wanted.compensation(seen))
     return Placed(sample=seen, neck=neck, saddle=_lay_saddle(job, seen, frame, wanted, strung))
 

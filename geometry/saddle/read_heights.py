@@ -8,8 +8,8 @@ from typing import NamedTuple
 import numpy as np
 
 from geometry.frame import Array
-from geometry.layout import TWO_SIDED_95, Side
-from geometry.neck.find_neck import SIDES
+from geometry.job.sides import SIDES, Side
+from geometry.layout import TWO_SIDED_95
 from geometry.perturbed_states import HANGS, Sample
 from geometry.strings.string_heights import FRETS
 

@@ -13,8 +13,8 @@ from geometry import words
 from geometry.findings import Finding
 from geometry.frame import Points
 from geometry.job import Job
-from geometry.layout import TWO_SIDED_95, Side
-from geometry.neck.find_neck import SIDES
+from geometry.job.sides import SIDES, Side
+from geometry.layout import TWO_SIDED_95
 from geometry.perturbed_states import Sample
 from geometry.saddle.break_angle import SD_DEPTH, SD_THICKNESS, SaddleHeight, saddle_height_findings, said_degrees
 from geometry.saddle.read_heights import Height, action_waits_for, read_height

@@ -4,11 +4,12 @@ from itertools import pairwise
 
 from geometry.findings import Finding
 from geometry.job import Job, Strings
-from geometry.neck.find_neck import SIDES
+from geometry.job.sides import SIDES
+from geometry.job.stringing import HIGHEST_ACTION
 from geometry.perturbed_states import Sample
 from geometry.pitch import frequency
 from geometry.saddle.saddle_line import Strung
-from geometry.saddle.string_plans import HIGHEST, Peaks, Wanted
+from geometry.saddle.string_plans import Peaks, Wanted
 from geometry.spacing import CENTS
 from geometry.strings.compensation import compensate
 from geometry.strings.estimate_findings import estimate_findings, height_findings
@@ -114,7 +115,7 @@ def _slipped(job: Job, seen: Sample) -> tuple[Finding, ...]:
             values={"mm": value},
             where="field:strings.action",
         )
-        for place, most in HIGHEST.items()
+        for place, most in HIGHEST_ACTION.items()
         for side in SIDES
         if (rows := seen.unknown(f"height.{place}.{side}")) is not None
         for value in [float(rows[0])]

@@ -9,8 +9,9 @@ import numpy as np
 from geometry.frame import Array, Points, crossing, xys
 from geometry.frets.fret_lines import FretLines
 from geometry.job import Action, Job, Saddle
-from geometry.job.stringing import HIGHEST as HIGHEST
-from geometry.layout import TWO_SIDED_95, Side, StringPlan
+from geometry.job.sides import Side
+from geometry.job.stringing import HIGHEST_ACTION
+from geometry.layout import TWO_SIDED_95, StringPlan
 from geometry.neck.find_neck import NeckFrame
 from geometry.perturbed_states import Sample
 from geometry.saddle.best_line import best_line
@@ -125,7 +126,7 @@ def _trials(job: Job, seen: Sample, frame: NeckFrame, bare: Strung) -> dict[str,
 
 def measured_action(seen: Sample) -> Action | None:
     """The string's heights over frets 1 and 12 as read, those that can be; None where none was."""
-    fret1, fret12 = ((_height(seen, place, "left"), _height(seen, place, "right")) for place in HIGHEST)
+    fret1, fret12 = ((_height(seen, place, "left"), _height(seen, place, "right")) for place in HIGHEST_ACTION)
     if fret1 == fret12 == (None, None):
         return None
     return Action(fret1=fret1, fret12=fret12)
@@ -134,7 +135,7 @@ def measured_action(seen: Sample) -> Action | None:
 def _height(seen: Sample, place: Fret, side: Side) -> float | None:
     """One height as read, mm; None where it was not, or where no instrument has it."""
     rows = seen.unknown(f"height.{place}.{side}")
-    return None if rows is None or not 0 <= (value := float(rows[0])) <= HIGHEST[place] else value
+    return None if rows is None or not 0 <= (value := float(rows[0])) <= HIGHEST_ACTION[place] else value
 
 
 def lay_line(strung: Strung, saddle: Saddle) -> SaddleLine:

@@ -9,8 +9,8 @@ import msgspec
 
 from geometry.findings import Finding
 from geometry.job import Job
-from geometry.layout import Side
-from geometry.neck.find_neck import SIDES, NeckFrame
+from geometry.job.sides import SIDES, Side
+from geometry.neck.find_neck import NeckFrame
 from geometry.perturbed_states import Sample
 from geometry.saddle.saddle_line import SaddleLine
 from geometry.strings.played import Played

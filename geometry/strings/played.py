@@ -6,8 +6,8 @@ Arrays run over strings from treble to bass and over frets from 1.
 import msgspec
 import numpy as np
 
+from geometry.job.sides import Side
 from geometry.job.stringing import Action, Strings
-from geometry.layout import Side
 from geometry.strings.stretch import Array, Setup
 from geometry.strings.string_heights import Missing, heights, missing, room, sag, spread
 from geometry.strings.string_make import Make, make

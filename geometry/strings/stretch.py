@@ -25,8 +25,6 @@ CLAMPED = 1.0
 HINGED = np.pi**2 / 2
 """The B² term of a string pinned at both ends (derived: sqrt(1 + pi² B²); Fletcher, J. Acoust. Soc. Am. 36, 203
 (1964))."""
-SECOND = CLAMPED + HINGED
-"""The B² term of a string pinned at the saddle and clamped at the other end (appendix A, first partial)."""
 
 
 class Setup(msgspec.Struct, frozen=True, kw_only=True, eq=False):

@@ -11,8 +11,8 @@ from typing import Literal
 import msgspec
 import numpy as np
 
-from geometry.job.stringing import HIGHEST, Action, Strings
-from geometry.layout import Side
+from geometry.job.sides import SIDES, Side
+from geometry.job.stringing import HIGHEST_ACTION, Action, Strings
 from geometry.spacing import one_fraction
 from geometry.strings.stretch import Array
 from geometry.units import Length, mm
@@ -33,7 +33,6 @@ SD_TYPED = (0.1, 0.2)
 SD_AS_TYPED = (0.1, math.hypot(SD_TYPED[0], SD_TYPED[1] / 2))
 """mm: the same over frets 1 and 12 as they follow from b and c (derived: b + 0.06 c and b + c/2)."""
 FRETS: tuple[Fret, Fret] = ("fret 1", "fret 12")
-SIDES: tuple[Side, Side] = ("left", "right")
 USUAL_METAL, USUAL_SOFT = (0.5, 1.8, 2.4), (0.8, 3.0, 4.0)
 """Action over fret 1, and over fret 12 at treble and bass, for a 650 mm scale with steel and with soft strings; in
 proportion to the scale (common practice, no source)."""
@@ -61,7 +60,9 @@ def usual_action(strings: Strings, bass_left: bool, nominal: Array) -> Action:
     near, treble, bass = (
         round(min(h * long, most), 2)
         for h, most in zip(
-            USUAL_METAL if metal else USUAL_SOFT, (HIGHEST["fret 1"], *[HIGHEST["fret 12"]] * 2), strict=True
+            USUAL_METAL if metal else USUAL_SOFT,
+            (HIGHEST_ACTION["fret 1"], *[HIGHEST_ACTION["fret 12"]] * 2),
+            strict=True,
         )
     )
     return Action(fret1=(near, near), fret12=(bass, treble) if bass_left else (treble, bass))
@@ -124,7 +125,7 @@ def _as_action(strings: Strings, nominal: Array, zero_fret: bool) -> Action:
     rise, relief = mm(strings.height.saddle), mm(strings.relief)
     near = max(low + rise * FIRST + float(sag(nominal * FIRST, nominal, relief).mean()), 0.0)
     far = low + rise / 2 + float(sag(nominal / 2, nominal, relief).mean())
-    return Action(fret1=(min(near, HIGHEST["fret 1"]),) * 2, fret12=(min(far, HIGHEST["fret 12"]),) * 2)
+    return Action(fret1=(min(near, HIGHEST_ACTION["fret 1"]),) * 2, fret12=(min(far, HIGHEST_ACTION["fret 12"]),) * 2)
 
 
 def _only_typed(strings: Strings, read: Action | None) -> bool:

@@ -11,13 +11,12 @@ from pathlib import Path
 from msgspec.structs import replace
 
 from app.file import job_file
-
-from .cases import CASES, cases_named
-from .judging import judge
-from .page import write
-from .running import campaign
-from .table import TABLES, aligned, figure_line, rows
-from .trials import trial_of
+from tests.campaign.invented.cases import CASES, cases_named
+from tests.campaign.invented.trials import trial_of
+from tests.campaign.judging import judge
+from tests.campaign.page import write
+from tests.campaign.running import campaign
+from tests.campaign.table import TABLES, aligned, figure_line, rows
 
 
 def main(words: list[str] | None = None) -> int:

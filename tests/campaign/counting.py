@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 import msgspec
 from scipy.stats import beta
 
-from .judging import Record
+from tests.campaign.judging import Record
 
 
 class Share(msgspec.Struct, frozen=True):

@@ -10,9 +10,8 @@ import msgspec
 
 from geometry.layout import TWO_SIDED_95, Layout
 from geometry.work_out import work_out
-
-from .mirroring import mirrored
-from .trials import Trial, exact_job
+from tests.campaign.invented.mirroring import mirrored
+from tests.campaign.invented.trials import Trial, exact_job
 
 FAR, TIMES = 5.0, 3.0
 """A figure is wrong where it is off by more than so many mm and more than so many times its ±."""

@@ -3,11 +3,11 @@
 from collections.abc import Sequence
 from pathlib import Path
 
-from . import published
-from .cases import CASES, DECLARABLE
-from .judging import Record
-from .pictures import held_picture, width_picture
-from .table import figure_line, rows
+from tests.campaign import published
+from tests.campaign.invented.cases import CASES, DECLARABLE
+from tests.campaign.judging import Record
+from tests.campaign.pictures import held_picture, width_picture
+from tests.campaign.table import figure_line, rows
 
 HEAD = """# How true the numbers are
 

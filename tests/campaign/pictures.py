@@ -6,8 +6,8 @@ Each quantity has a shape of its own besides its colour; the two colours differ 
 from collections.abc import Callable, Sequence
 from xml.sax.saxutils import escape
 
-from .counting import held, median_pm, under_95
-from .judging import Record
+from tests.campaign.counting import held, median_pm, under_95
+from tests.campaign.judging import Record
 
 PAPER, INK, FAINT, ONE, TWO = "#FBFAF5", "#1F2A33", "#C9CDD0", "#0B6B66", "#B5651D"
 LEFT, WIDE, STEP, TOP = 230, 460, 26, 62

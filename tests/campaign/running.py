@@ -6,9 +6,9 @@ from concurrent.futures import ProcessPoolExecutor
 from functools import partial
 from multiprocessing import get_context
 
-from .cases import Case
-from .judging import Record, judge
-from .trials import trial_of
+from tests.campaign.invented.cases import Case
+from tests.campaign.invented.trials import trial_of
+from tests.campaign.judging import Record, judge
 
 MOST_PROCESSES = 2
 

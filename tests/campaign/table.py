@@ -3,8 +3,8 @@
 import math
 from collections.abc import Callable, Sequence
 
-from .counting import Share, false_difference, held, median_pm, points_held, share, under_95, verdicts
-from .judging import SAME, Record
+from tests.campaign.counting import Share, false_difference, held, median_pm, points_held, share, under_95, verdicts
+from tests.campaign.judging import SAME, Record
 
 Cell = Callable[[Sequence[Record]], str]
 FRONT = ("front.left", "front.right")

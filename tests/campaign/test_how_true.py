@@ -9,10 +9,10 @@ from functools import lru_cache
 import pytest
 from scipy.stats import binom
 
-from tests.campaign.cases import CASES, DECLARABLE, Case
 from tests.campaign.counting import Share, false_difference, held, share
+from tests.campaign.invented.cases import CASES, DECLARABLE, Case
+from tests.campaign.invented.trials import trial_of
 from tests.campaign.judging import SAME, Record, judge
-from tests.campaign.trials import trial_of
 
 COUNT, MIRRORED, SEED = 210, 30, 2026
 CHANCE = 0.001

@@ -7,15 +7,15 @@ from msgspec.structs import replace
 
 from geometry.work_out import work_out
 from tests.campaign.__main__ import main
-from tests.campaign.cases import CASES, cases_named
 from tests.campaign.counting import Share, held, share, under_95
-from tests.campaign.instruments import Truth
+from tests.campaign.invented.cases import CASES, cases_named
+from tests.campaign.invented.instruments import Truth
+from tests.campaign.invented.mirroring import mirrored
+from tests.campaign.invented.trials import Trial, trial_of
 from tests.campaign.judging import Figure, Record, judge, mirror_gap
-from tests.campaign.mirroring import mirrored
 from tests.campaign.page import text
 from tests.campaign.running import campaign
 from tests.campaign.table import figure_line, rows
-from tests.campaign.trials import Trial, trial_of
 
 
 def trial(index: int = 1) -> Trial:

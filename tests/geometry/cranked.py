@@ -9,7 +9,7 @@ import numpy as np
 from geometry.advice.measuring_lists import measuring_list
 from geometry.job import Job, Reading, Spread, String, Strings
 from geometry.job.job import Hand
-from geometry.layout import Side
+from geometry.job.sides import Side
 from geometry.survey.rows.rows_of_readings import fineness
 
 Places = dict[str, complex]

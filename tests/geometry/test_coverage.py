@@ -4,7 +4,8 @@ import numpy as np
 import pytest
 
 from geometry.job import Job, Point, Reading
-from geometry.layout import Layout, Side
+from geometry.job.sides import Side
+from geometry.layout import Layout
 from geometry.survey.rows.one_scale import TWO_IN_ONE
 from geometry.work_out import lay_out, work_out
 from tests.geometry.made import bridge, job, scales, six, surveyed

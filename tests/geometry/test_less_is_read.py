@@ -7,8 +7,8 @@ from msgspec.structs import replace
 from geometry.job import Job
 from geometry.layout import Layout
 from geometry.work_out import work_out
-from tests.campaign.cases import CASES
-from tests.campaign.trials import trial_of
+from tests.campaign.invented.cases import CASES
+from tests.campaign.invented.trials import trial_of
 
 INSTRUMENTS, AT_ONCE = 40, (1, 1, 4)
 ROUND = 0.97

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from geometry.job import Action, Spread, String, Strings
-from geometry.job.readings import Side
+from geometry.job.sides import Side
 from geometry.layout import Layout
 from geometry.strings.compensation import compensate, played
 from geometry.strings.string_make import make, usual_core

@@ -10,8 +10,8 @@ from msgspec.structs import replace
 from geometry.job import Job, NotAJob, Reading
 from geometry.job.kinds import SHAPES, Kind
 from geometry.work_out import work_out
-from tests.campaign.cases import CASES
-from tests.campaign.trials import Trial, trial_of
+from tests.campaign.invented.cases import CASES
+from tests.campaign.invented.trials import Trial, trial_of
 
 SEED, TIMES = 11, 24
 KINDS: tuple[Kind, ...] = tuple(kind for kind in get_args(Kind) if SHAPES[kind].of)

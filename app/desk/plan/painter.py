@@ -8,7 +8,7 @@ import math
 from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from itertools import pairwise
-from typing import Literal, NamedTuple, assert_never
+from typing import NamedTuple, assert_never
 
 import msgspec
 from PySide6.QtCore import QMarginsF, QPointF, QRectF, Qt
@@ -16,18 +16,15 @@ from PySide6.QtGui import QBrush, QColor, QFont, QPainter, QPainterPath, QPen, Q
 
 from app.desk.widgets.look import FAMILY, Palette, colour
 from export.drawing import typeface
-from export.drawing.marks import Arc, Circle, Drawing, Line, Mark, Path, Purpose, Shape, Text
-from export.drawing.pens import PENS
+from export.drawing.marks import Arc, Circle, Drawing, Line, Mark, Path, Purpose, Shape, Text, Tone
+from export.drawing.pens import GROUNDS, PENS
 
-Tone = Literal["measured", "worked out", "before", "look", "quiet"]
 SCREEN_PIXELS_PER_MM = 96 / 25.4
 """A paper millimetre on the screen, in device-independent pixels."""
 STEEL = ("straightedge", "rule")
 """What is laid down to read by: seen through, as a tool that will be taken away again."""
 QUARTER = math.tan(math.pi / 8)
 """The bulge of a quarter turn."""
-GROUNDS = ("bridge", "saddle", "slot", "sheet", *STEEL)
-"""What has a ground of its own and an outline round it."""
 
 
 class Style(NamedTuple):

@@ -16,7 +16,7 @@ from app.desk.plan.plan_widget import Plan
 from app.edit import edits
 from geometry import words
 from geometry.job import Job
-from geometry.layout import XY
+from geometry.layout import LINES, XY
 
 if TYPE_CHECKING:
     from app.desk.plan.drawing_board import DrawingBoard
@@ -72,7 +72,6 @@ class Told(msgspec.Struct, frozen=True):
 
 
 State = Idle | Dragging | Pointing | Measured
-LINES = ("edge:left", "edge:right", "neck", "seam", "saddle")
 
 
 class Hand(QObject):

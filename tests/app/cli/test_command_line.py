@@ -1,7 +1,9 @@
 """The command line as a person uses it: what it prints, where it writes, how it ends."""
 
 import datetime
+import errno
 import json
+import os
 import subprocess
 import sys
 import warnings
@@ -300,3 +302,29 @@ def test_a_locked_file_leaves_all_as_it_was_and_is_named(tmp_path: Path, capsys:
     said = f"nothing was written in {tmp_path}, for “plate.svg” there cannot be replaced: it is write-protected; "
     assert said in capsys.readouterr().err
     assert contents(tmp_path) == before
+
+
+def test_files_that_could_not_be_taken_back_are_named(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The third file is locked, and so is the second when it is to go back: what was done is what is said."""
+    assert exported(tmp_path) == 0
+    before = contents(tmp_path)
+    replace = Path.replace
+
+    def refuse(self: Path, target: Path) -> Path:
+        back = self.parent.name == "before" and self.name == "placement.pdf"
+        if back or (Path(target).name == "placement.svg" and Path(target).parent == tmp_path):
+            raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), str(self))
+        return replace(self, target)
+
+    monkeypatch.setattr(Path, "replace", refuse)
+    capsys.readouterr()
+    assert exported(tmp_path, "--margin", "12", "--kerf", "0.2") == 2
+    said = capsys.readouterr().err
+    assert f"only some files were written in {tmp_path}: placement.pdf took their places" in said
+    (kept,) = (path for path in tmp_path.iterdir() if path.is_dir())
+    assert f"those from before are in “{kept.name}” there" in said
+    assert contents(kept)["placement.pdf"] == before["placement.pdf"]
+    after = {path.name: path.read_bytes() for path in tmp_path.iterdir() if path.is_file()}
+    assert {name for name in after if after[name] != before[name]} == {"placement.pdf"}

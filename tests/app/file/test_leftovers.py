@@ -8,10 +8,11 @@ from export import files
 
 
 def test_what_was_left_beside_settings_jobs_and_sheets_is_swept(tmp_path: Path) -> None:
-    places = (settings.where().parent, tmp_path, tmp_path / "old parlour sheets")
+    own = settings.where().parent
+    places = (own, own / "recovery", tmp_path, tmp_path / "old parlour sheets")
     name = f".offsquare-{files._machine()}-{2**31 - 1}-00000000.tmp"  # no process has this number
     for place in places:
-        place.mkdir(exist_ok=True)
+        place.mkdir(parents=True, exist_ok=True)
         (place / name).write_text("half")
     (tmp_path / "old parlour.job.json").write_text("{}")
     leftovers.begin(Settings(recent=(str(tmp_path / "old parlour.job.json"),))).join()

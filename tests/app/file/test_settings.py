@@ -10,6 +10,7 @@ import pytest
 
 from app.file import settings
 from app.file.settings import Correction, Settings, SettingsError
+from export import FILE_KINDS
 
 
 def test_what_is_saved_is_loaded(own_settings: Path) -> None:
@@ -185,4 +186,4 @@ def test_what_makes_no_usable_window_is_put_right(
 ) -> None:
     own_settings.write_text(text)
     kept = settings.load()
-    assert (kept.text, kept.window, kept.files) == (text_scale, window, settings.KINDS)
+    assert (kept.text, kept.window, kept.files) == (text_scale, window, FILE_KINDS)

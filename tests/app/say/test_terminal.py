@@ -34,6 +34,11 @@ def test_a_sentence_that_is_short_enough_stays_as_it_is() -> None:
     assert shortened(text) == text
 
 
+def test_of_a_word_without_end_both_ends_are_kept_and_all_that_stands_around_it() -> None:
+    after = "” is not known; mend its name, or leave it out"
+    assert shortened(f"The reading “{'x' * 400}{after}") == f"The reading “{'x' * 99}…{'x' * 99}{after}"
+
+
 def test_what_is_said_of_a_job_with_long_names_is_short(tmp_path: Path) -> None:
     for tree in (
         {"offsquare": 1, NAME: 1},

@@ -19,7 +19,7 @@ import msgspec
 
 from app.file import export_job, job_file, samples, settings
 from app.file.settings import Settings
-from export.writing import KINDS
+from export import FILE_KINDS
 from geometry.job import Job
 from geometry.layout import Layout
 from geometry.work_out import work_out
@@ -84,7 +84,7 @@ def written(job: Job, layout: Layout, folder: Path) -> str | None:
     """Export; None, or the sentence that says why not."""
     stamp = msgspec.structs.replace(export_job.stamp(job, "0000-00"), templates=TEMPLATES)
     try:
-        export_job.export(job, layout, stamp, folder, KINDS, replace="all", left_out=lambda _: None)
+        export_job.export(job, layout, stamp, folder, FILE_KINDS, replace="all", left_out=lambda _: None)
     except export_job.NotExported as error:
         return str(error)
     return None

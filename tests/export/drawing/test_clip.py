@@ -2,15 +2,16 @@
 
 import math
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from shapely import LineString
 from shapely import box as shapely_box
 
-from export.drawing.clip import clip_line, clip_marks, clip_shape
+from export.drawing.clip import clip_line, clip_marks, clip_shape, inside
 from export.drawing.flatten import Box, pieces
-from export.drawing.marks import Arc, Circle, Line, Mark, Path, Text
+from export.drawing.marks import XY, Arc, Circle, Line, Mark, Path, Text
 
 SHEET = Box(0.0, 0.0, 100.0, 60.0)
 lengths = st.integers(-50_000, 150_000).map(lambda n: n / 1000)
@@ -22,6 +23,16 @@ def test_a_line_agrees_with_shapely(a: tuple[float, float], b: tuple[float, floa
     part = clip_line(a, b, SHEET)
     wanted = LineString([a, b]).intersection(shapely_box(*SHEET)).length
     assert (math.dist(*part) if part else 0.0) == pytest.approx(wanted, abs=1e-6)
+
+
+@given(st.lists(st.tuples(places, places), min_size=1, max_size=20))
+def test_many_lines_at_once_agree_with_one_at_a_time(lines: list[tuple[XY, XY]]) -> None:
+    start, stop = (np.array([complex(*line[end]) for line in lines]) for end in (0, 1))
+    low, high = inside(start, stop - start, SHEET)
+    for line, at, to in zip(lines, low.tolist(), high.tolist(), strict=True):
+        part = clip_line(*line, SHEET)
+        shown = max(to - at, 0.0) * math.dist(*line)
+        assert shown == pytest.approx(math.dist(*part) if part else 0.0, abs=1e-9)
 
 
 @given(places, st.floats(1, 80))

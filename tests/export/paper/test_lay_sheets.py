@@ -5,11 +5,9 @@ import itertools
 import msgspec
 import pytest
 
-from export.drawing.flatten import Box
 from export.drawing.marks import Text
 from export.drawing.typeface import text_box, width
 from export.paper import furniture
-from export.paper.free_places import Ground
 from export.paper.furniture import correction_words, day, legend, scale_block, wrapped
 from export.records import Sheet, Stamp
 from export.templates import TEMPLATES, sheets
@@ -98,13 +96,6 @@ def test_what_is_large_stands_on_every_sheet(job: Job, layout: Layout, stamp: St
         pages = sheets(job, msgspec.structs.replace(layout, findings=(finding,)), asked)
         said = [LARGE.text in " ".join(words(page)) for page in (pages[:1] if name == "job-sheet" else pages)]
         assert all(said) if finding.large or name == "job-sheet" else not any(said)
-
-
-def test_a_free_place_nearest_to_where_it_is_wished() -> None:
-    free = Ground(Box(0.0, 0.0, 100.0, 100.0))
-    free.take(Box(0.0, 0.0, 100.0, 50.0))
-    assert free.find(20.0, 10.0, (0.0, 0.0)) == (0.0, 50.0)
-    assert free.find(20.0, 60.0, (0.0, 0.0)) is None
 
 
 @pytest.mark.parametrize("upright", [False, True])

@@ -5,8 +5,8 @@ import pytest
 
 from export.drawing.marks import Mark, Text
 from export.plan import PlanView, compose, compose_with
+from export.plan.label_obstacles import occupied
 from export.plan.labels import Label, keyed, place, stay
-from export.plan.occupied_cells import Taken
 from geometry.job import Job
 from geometry.layout import Layout
 
@@ -21,7 +21,7 @@ def ats(marks: list[Mark]) -> dict[str, tuple[float, float]]:
 @pytest.mark.parametrize("view", [VIEW, PlanView(scale=0.5, turn=1), PlanView(scale=0.5, inside=True)])
 def test_a_label_goes_with_what_it_names(view: PlanView) -> None:
     labels = keyed(TWO)
-    marks, stands = place(labels, Taken(view, [], []))
+    marks, stands = place(labels, view, occupied(view, [], []))
     moved = {key: msgspec.structs.replace(label, at=(label.at[0] + 3.0, -2.0)) for key, label in labels.items()}
     after = ats(stay(moved, view, stands))
     for of, (x, y) in ats(marks).items():
@@ -30,15 +30,15 @@ def test_a_label_goes_with_what_it_names(view: PlanView) -> None:
 
 def test_a_label_that_stays_asks_nobody_for_room() -> None:
     labels = keyed(TWO)
-    _, stands = place(labels, Taken(VIEW, [], []))
+    _, stands = place(labels, VIEW, occupied(VIEW, [], []))
     onto = {key: msgspec.structs.replace(label, at=(100.0, 0.0)) for key, label in labels.items()}
     assert len(ats(stay(onto, VIEW, stands))) == 2
-    assert stands != place(onto, Taken(VIEW, [], []))[1]
+    assert stands != place(onto, VIEW, occupied(VIEW, [], []))[1]
 
 
 def test_a_label_without_room_stays_away() -> None:
-    everywhere = Taken(VIEW, [[(30.0, y, 0.0), (180.0, y, 0.0)] for y in range(-60, 60)], [])
-    marks, stands = place(keyed(TWO[:1]), everywhere)
+    everywhere = occupied(VIEW, [[(30.0, y, 0.0), (180.0, y, 0.0)] for y in range(-60, 60)], [])
+    marks, stands = place(keyed(TWO[:1]), VIEW, everywhere)
     assert marks == []
     assert stands == {("seam", 0): None}
     assert stay(keyed(TWO[:1]), VIEW, stands) == []
@@ -47,8 +47,8 @@ def test_a_label_without_room_stays_away() -> None:
 def test_short_words_stay_short() -> None:
     said = "saddle, 2.6 mm farther at bass"
     label = Label(at=(100.0, 0.0), words=said, of="saddle", short="saddle", leader=False)
-    narrow = Taken(VIEW, [[(x, -80.0, 0.0), (x, 80.0, 0.0)] for x in (70.0, 130.0)], [])
-    marks, stands = place(keyed([label]), narrow)
+    narrow = occupied(VIEW, [[(x, -80.0, 0.0), (x, 80.0, 0.0)] for x in (70.0, 130.0)], [])
+    marks, stands = place(keyed([label]), VIEW, narrow)
     assert [mark.shape.text for mark in marks if isinstance(mark.shape, Text)] == ["saddle"]
     assert stay(keyed([label]), VIEW, stands) == marks
 

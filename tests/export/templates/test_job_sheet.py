@@ -15,7 +15,8 @@ from export.records import Sheet, Stamp
 from export.templates import job_tables, sheets
 from geometry.findings import Finding
 from geometry.job import Job
-from geometry.layout import Layout, Margin, Margins, Metal, Side, Where
+from geometry.job.sides import Side
+from geometry.layout import Layout, Margin, Margins, Metal, Where
 from tests.export import readers
 
 

@@ -10,8 +10,8 @@ from app.file import job_file
 from geometry.findings import Finding
 from geometry.job import Job
 from geometry.work_out import work_out
-from tests.campaign.cases import CASES
-from tests.campaign.trials import trial_of
+from tests.campaign.invented.cases import CASES
+from tests.campaign.invented.trials import trial_of
 
 SAMPLES = Path(__file__).parents[3] / "sample_jobs"
 

@@ -36,6 +36,20 @@ def test_fewer_frets_than_were_read(count: int, expected: str) -> None:
     assert grade(changed(sample(), frets={"count": count}), "frets.count") == expected
 
 
+@pytest.mark.parametrize(("count", "expected"), [(13, ["frets.count"]), (14, [])])
+def test_a_count_below_a_fret_that_was_read(count: int, expected: list[str]) -> None:
+    """Fret 14, read from a board long enough for it: a count that an instrument may have, and yet too small."""
+    read = next(r for r in sample().readings if r.kind == "fret" and r.fret == 12)
+    job = replace(sample(), readings=tuple(replace(r, fret=14) if r is read else r for r in sample().readings))
+    layout = work_out(sample())
+    assert layout.neck is not None
+    assert layout.frets is not None
+    neck = replace(layout.neck, end=None)
+    found = fret_findings(changed(job, frets={"count": count}), neck, layout.frets)
+    assert [finding.code for finding in found] == expected
+    assert all(finding.text.startswith(f"Fret 14 was read ({read.id}), and the job says 13 frets") for finding in found)
+
+
 def test_few_frets_where_none_was_read() -> None:
     job = replace(sample(), readings=tuple(r for r in sample().readings if r.kind != "fret"))
     layout = work_out(sample())

@@ -7,8 +7,8 @@ import pytest
 from msgspec.structs import replace
 
 from geometry.job import Frets, Job, Reading
+from geometry.job.sides import SIDES
 from geometry.layout import FretPlan, Layout, accused
-from geometry.neck.find_neck import SIDES
 from geometry.work_out import lay_out, work_out
 from tests.geometry.made import BOARD, XY, job, scales, surveyed
 
@@ -197,6 +197,16 @@ def test_a_nut_that_was_moved_says_which_way_and_what_the_open_strings_do(shift:
     layout = laid_out(BOARD, scales(632.0, 632.0) | {"shift.left": shift, "shift.right": shift})
     (found,) = (f for f in layout.findings if f.code == "nut.moved")
     assert says in found.text
+
+
+@pytest.mark.parametrize("way", [1, -1])
+@pytest.mark.parametrize(("shift", "code", "grade"), [(4.9, "nut.moved", "look"), (5.1, "nut.miscounted", "stop")])
+def test_a_nut_farther_than_any_is_moved_asks_to_count_the_frets(shift: float, code: str, grade: str, way: int) -> None:
+    """On both sides of 5 mm (common practice, no source)."""
+    layout = laid_out(BOARD, scales(632.0, 632.0) | {"shift.left": way * shift, "shift.right": way * shift})
+    (found,) = (f for f in layout.findings if f.code.startswith("nut.") and f.where == "nut")
+    assert (found.code, found.grade) == (code, grade)
+    assert ("count the frets again" in found.text) == (grade == "stop")
 
 
 @pytest.mark.parametrize(

@@ -72,6 +72,15 @@ def test_all_frets_but_the_first_counted_one_too_high() -> None:
     assert "The frets from 3 on (bass and treble) read as if each was counted one too high" in found.text
 
 
+def test_every_fret_counted_one_too_high_asks_to_count_again() -> None:
+    """Fret 1 read for 2, 2 for 3, and so on, on both sides: derived, 640 mm from the nut on would be 678 mm."""
+    counted = {f"{side}{fret}": (fret + 1, 0.0) for side in ("left", "right") for fret in (1, 3, 5, 7, 9, 12)}
+    told = [
+        one for one in work_out(job(counted)).findings if one.grade == "stop" and "count the frets again" in one.text
+    ]
+    assert {one.code for one in told} == {"frets.miscounted", "nut.miscounted"}
+
+
 def test_a_nut_that_was_moved_is_not_taken_for_a_miscount() -> None:
     moved = {f"{side}{fret}": (fret, -1.5) for side in ("left", "right") for fret in (1, 3, 5, 7, 9, 12)}
     codes = {one.code for one in work_out(job(moved)).findings}

@@ -9,8 +9,8 @@ from geometry.findings import Finding
 from geometry.job import Action, NotAJob, Pins, Reading, Saddle, Spread, String, Strings
 from geometry.layout import SaddlePlan
 from geometry.work_out import lay_out, work_out
-from tests.campaign.cases import CASES
-from tests.campaign.trials import trial_of
+from tests.campaign.invented.cases import CASES
+from tests.campaign.invented.trials import trial_of
 from tests.geometry.made import BOARD, bridge, job, scales, six, surveyed
 
 

@@ -5,8 +5,8 @@ import math
 import pytest
 
 from geometry.findings import Finding
+from geometry.job.sides import SIDES
 from geometry.layout import Check, Layout
-from geometry.neck.find_neck import SIDES
 from geometry.saddle.top_fall import TILT, Fall
 from geometry.work_out import lay_out
 from tests.geometry.made import BOARD, bridge, job, scales, six, surveyed

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from geometry.job import Action, Heights, String, Strings
-from geometry.job.stringing import HIGHEST
+from geometry.job.stringing import HIGHEST_ACTION
 from geometry.spacing import one_fraction
 from geometry.strings.string_heights import heights, lie, missing, sag, spread, usual_action
 
@@ -121,5 +121,5 @@ def test_heights_typed_over_the_frets_plane_fill_what_was_not_read() -> None:
 def test_a_string_of_many_metres_has_no_action_that_a_job_could_not_hold() -> None:
     """Readings that contradict each other may make one; the usual action stays within what a job holds."""
     usual = usual_action(Strings(list=THREE), True, np.full(3, 20_000.0))
-    assert usual.fret1 == (HIGHEST["fret 1"],) * 2
-    assert usual.fret12 == (HIGHEST["fret 12"],) * 2
+    assert usual.fret1 == (HIGHEST_ACTION["fret 1"],) * 2
+    assert usual.fret12 == (HIGHEST_ACTION["fret 12"],) * 2

@@ -5,7 +5,7 @@ import numpy as np
 
 from geometry.job import Job, Point, Reading
 from geometry.job.kinds import Kind
-from geometry.job.readings import Side
+from geometry.job.sides import Side
 from geometry.survey.rows.rows_of_readings import fineness
 
 BOARD = {

@@ -16,7 +16,7 @@ from app.say.how_to import TAKING
 from geometry import words
 from geometry.job import NotAJob, Reading
 from geometry.job.kinds import SHAPES, Kind
-from geometry.words import SIDES
+from geometry.job.sides import SIDES
 
 
 class AddReading(QWidget):

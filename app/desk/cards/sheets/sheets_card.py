@@ -19,7 +19,7 @@ from app.desk.document.preferences import Bench
 from app.desk.widgets.buttons import make_button
 from app.desk.widgets.choice import Tick
 from app.desk.widgets.look import Look
-from app.file.settings import KINDS
+from export import FILE_KINDS
 from geometry.findings import Finding
 from geometry.job import Job, NotAJob
 from geometry.job.sheets import Work
@@ -105,7 +105,7 @@ class SheetsCard(Card):
     def _pick_kind(self, name: str, on: bool) -> None:
         """One kind at least stays; the choice holds for all jobs of this bench."""
         kept = self.bench.kept
-        files = tuple(kind for kind in KINDS if (on if kind == name else kind in kept.files))
+        files = tuple(kind for kind in FILE_KINDS if (on if kind == name else kind in kept.files))
         if files:
             self.bench.keep(msgspec.structs.replace(kept, files=files))
         self.kinds.show_ticked(self.bench.kept.files)

@@ -11,6 +11,7 @@ from app.desk.document.crash_guard import Safety
 from app.desk.document.recovery import LeftBehind
 from app.desk.frame.desk import Desk, open_on
 from app.file import job_file, settings
+from export import files
 from tests.app.desk.conftest import OpenDesk, sample
 
 
@@ -51,6 +52,15 @@ def test_a_desk_that_is_opened_where_nothing_was_left_says_nothing(desk: Desk, q
     open_on(desk, None)
     qtbot.wait(600)
     assert not desk.notice.isVisible()
+
+
+def test_a_desk_that_is_opened_sweeps_what_a_kill_left(desk: Desk, qtbot: QtBot) -> None:
+    place = settings.where().parent
+    place.mkdir(parents=True, exist_ok=True)
+    gone = place / f".offsquare-{files._machine()}-{2**31 - 1}-00000000.tmp"  # no process has this number
+    gone.write_text("half")
+    open_on(desk, None)
+    qtbot.waitUntil(lambda: not gone.exists(), timeout=3000)
 
 
 def test_what_is_thrown_away_makes_room_for_the_next(desk: Desk) -> None:

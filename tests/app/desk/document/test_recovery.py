@@ -56,6 +56,11 @@ def at_work(tmp_path: Path) -> Iterator[subprocess.Popen[str]]:
         process.kill()
 
 
+def wait_for_copies(qtbot: QtBot, count: int) -> None:
+    """Until so many copies are there, and no longer than may be lost."""
+    qtbot.waitUntil(lambda: len(list(recovery.folder().glob("*.json"))) == count, timeout=round(1000 * LONGEST))
+
+
 def test_an_edit_is_copied_within_two_seconds(desk: Desk, qtbot: QtBot) -> None:
     desk.commands.measure.strike_or_bring_back()
     qtbot.waitUntil(desk.recovery.copy.exists, timeout=2000)
@@ -78,7 +83,7 @@ def test_the_copy_of_a_living_desk_is_not_offered(desk: Desk) -> None:
 def test_work_of_a_program_that_was_killed_is_offered_and_brought_back(
     at_work: subprocess.Popen[str], open_desk: OpenDesk, answers: Answers, tmp_path: Path, qtbot: QtBot
 ) -> None:
-    time.sleep(LONGEST)
+    wait_for_copies(qtbot, 1)
     at_work.kill()
     at_work.wait()
     desk = open_on(open_desk(None), None)
@@ -95,10 +100,9 @@ def test_work_of_a_program_that_was_killed_is_offered_and_brought_back(
     assert recovery.left_behind() == ()
 
 
-def test_the_work_of_a_program_that_still_runs_is_nobody_elses(at_work: subprocess.Popen[str]) -> None:
-    time.sleep(LONGEST)
+def test_the_work_of_a_program_that_still_runs_is_nobody_elses(at_work: subprocess.Popen[str], qtbot: QtBot) -> None:
+    wait_for_copies(qtbot, 1)
     assert at_work.poll() is None
-    assert len(list(recovery.folder().glob("*.json"))) == 1
     assert recovery.left_behind() == ()
 
 
@@ -148,14 +152,14 @@ def test_edits_that_follow_each_other_do_not_put_the_copy_off(desk: Desk) -> Non
     assert max(kept) < LONGEST
 
 
+def full_disk(_path: Path, _data: bytes) -> None:
+    raise OSError(28, "No space left on device")
+
+
 def test_a_full_disk_is_tried_again_without_another_edit(
     desk: Desk, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(recovery, "AGAIN", 0.1)
-
-    def full_disk(_path: Path, _data: bytes) -> None:
-        raise OSError(28, "No space left on device")
-
     with monkeypatch.context() as there:
         there.setattr("export.files.replace", full_disk)
         strike(desk, "r1")
@@ -163,6 +167,20 @@ def test_a_full_disk_is_tried_again_without_another_edit(
     qtbot.waitUntil(desk.recovery.copy.exists, timeout=3000)
     qtbot.waitUntil(lambda: not desk.notice.isVisible(), timeout=3000)
     assert job_file.read(desk.recovery.copy) == desk.document.job
+
+
+def test_a_copy_that_failed_when_it_was_asked_for_is_tried_again_too(
+    desk: Desk, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As after a fault of the program, when the copy behind the work stands already and nothing waits to be written."""
+    monkeypatch.setattr(recovery, "AGAIN", 0.1)
+    strike(desk, "r1")
+    qtbot.waitUntil(desk.recovery.copy.exists, timeout=3000)
+    with monkeypatch.context() as there:
+        there.setattr("export.files.replace", full_disk)
+        assert not desk.recovery.keep()
+        assert desk.notice.isVisible()
+    qtbot.waitUntil(lambda: not desk.notice.isVisible(), timeout=3000)
 
 
 def left(job: Job, path: Path, seen: job_file.Seen) -> None:
@@ -195,6 +213,16 @@ def test_the_offer_says_that_the_file_was_saved_later(desk: Desk, answers: Answe
     assert not desk.doors.save()
     assert answers.asked == ["outside a.job.json True"]
     assert job_file.read(path).title == "saved later"
+
+
+def test_the_offer_says_that_an_older_file_took_its_place(desk: Desk, tmp_path: Path) -> None:
+    """As where a file is brought back from a store: it is another than it was, and its time is long ago."""
+    path = tmp_path / "a.job.json"
+    left(sample("leaning-neck"), path, job_file.write(Job(), path))
+    job_file.write(Job(title="an old one"), path)
+    os.utime(path, (86400.0 * 300,) * 2)
+    desk.offer(recovery.left_behind())
+    assert " Its file was saved meanwhile, 1970-10-2" in desk.notice.words.text()
 
 
 def test_a_copy_of_what_was_saved_is_no_work_to_offer(tmp_path: Path) -> None:

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QMessageBox, QWidget
 from app.desk.document.open_and_save import Dialogs, question, say_changed_outside
 from app.desk.frame.desk import Desk
 from app.file import job_file
+from app.say.terminal import LONGEST
 from geometry.job import Job
 from tests.app.desk.conftest import Answers
 
@@ -133,6 +134,14 @@ def test_a_title_in_a_question_is_no_markup() -> None:
     window = QWidget()
     box = question(window, "“<b>bold</b>” has changes", "Save them first?")
     assert box.textFormat() == Qt.TextFormat.PlainText
+
+
+@pytest.mark.usefixtures("qapp")
+def test_a_title_without_end_leaves_its_question_short() -> None:
+    window = QWidget()
+    box = question(window, f"“{'many words ' * 400}” has changes that are not saved.", "Save them first?")
+    assert len(box.text()) <= LONGEST
+    assert box.text().endswith("” has changes that are not saved.")
 
 
 @pytest.mark.usefixtures("qapp")

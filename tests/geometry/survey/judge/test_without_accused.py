@@ -7,8 +7,8 @@ from msgspec.structs import replace
 from geometry.job import Job
 from geometry.survey import survey
 from geometry.work_out import work_out
-from tests.campaign.cases import CASES
-from tests.campaign.trials import trial_of
+from tests.campaign.invented.cases import CASES
+from tests.campaign.invented.trials import trial_of
 
 
 def trial(name: str, index: int) -> Job:

@@ -10,13 +10,12 @@ from msgspec.structs import replace
 
 from geometry.advice.measuring_lists import MeasuringList, Name, measuring_list
 from geometry.job import Bridge, Frets, Job, Old, OldPin, Pins, Reading, Saddle, Spread, String, Strings
-
-from .cases import DECLARABLE, Case
-from .hands import Errors, take, true_values, written
-from .instruments import Instrument, Truth, truth_of
-from .invented import drawn
-from .mirroring import MIRROR
-from .slips import few_frets, slipped
+from tests.campaign.invented.cases import DECLARABLE, Case
+from tests.campaign.invented.crooked import drawn
+from tests.campaign.invented.hand_slips import few_frets, slipped
+from tests.campaign.invented.hands import Errors, take, true_values, written
+from tests.campaign.invented.instruments import Instrument, Truth, truth_of
+from tests.campaign.invented.mirroring import MIRROR
 
 INCHES = 0.25
 """The share of hands that read in inches."""

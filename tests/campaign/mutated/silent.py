@@ -23,11 +23,10 @@ from geometry.job import Job, NotAJob
 from geometry.layout import Layout, accused
 from geometry.strings.usual_sets import SETS
 from geometry.work_out import work_out
-
-from .cases import CASES
-from .mutated_numbers import Mutated
-from .mutations import LEFT_OUT, MUTATIONS
-from .trials import trial_of
+from tests.campaign.invented.cases import CASES
+from tests.campaign.invented.trials import trial_of
+from tests.campaign.mutated.mutations import LEFT_OUT, MUTATIONS
+from tests.campaign.mutated.of_numbers import Mutated
 
 MOVED = 2.0
 """mm. A saddle that lies so far from where it should is wrong for anybody's ear (our own aim)."""
@@ -64,7 +63,7 @@ def right_job(number: int, seed: int) -> tuple[Job, Layout]:
     fits its scale. In a right job nothing stops: where it does, for the invented strings lean oddly, the next is taken.
     """
     if number < len(SAMPLES):
-        job = job_file.read(Path(__file__).parents[2] / "sample_jobs" / f"{SAMPLES[number]}.job.json")
+        job = job_file.read(Path(__file__).parents[3] / "sample_jobs" / f"{SAMPLES[number]}.job.json")
         return job, work_out(job)
     job = trial_of(CASES[0], seed, 3 * number + 2).job
     for able in (*(_strung(job) if number % 2 else ()), job):
@@ -172,7 +171,3 @@ def main(words: Sequence[str] | None = None) -> int:
     left_out = [f"not tried: {what}, {why}" for what, why in LEFT_OUT.items()]
     sys.stdout.write("\n".join([*table(found), *left_out, figure_line(found)]) + "\n")
     return 0
-
-
-if __name__ == "__main__":
-    raise SystemExit(main())

@@ -10,7 +10,17 @@ from typing import Literal
 import msgspec
 import numpy as np
 
-from .instruments import Hand, Instrument, Neck, Seat, Strung, meet, neck_of, outer_paths, through
+from tests.campaign.invented.instruments import (
+    Hand,
+    Instrument,
+    Neck,
+    Seat,
+    Strung,
+    meet,
+    neck_of,
+    outer_paths,
+    through,
+)
 
 
 class Wish(msgspec.Struct, frozen=True, kw_only=True):

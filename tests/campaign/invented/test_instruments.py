@@ -7,10 +7,10 @@ import pytest
 from msgspec.structs import replace
 
 from geometry.work_out import work_out
-from tests.campaign.cases import CASES, Case, cases_named
-from tests.campaign.instruments import Instrument, Seat, Strung, best_line, meet, neck_of, through, truth_of
+from tests.campaign.invented.cases import CASES, Case, cases_named
+from tests.campaign.invented.instruments import Instrument, Seat, Strung, best_line, meet, neck_of, through, truth_of
+from tests.campaign.invented.trials import trial_of
 from tests.campaign.judging import figures_of, points_of
-from tests.campaign.trials import trial_of
 
 SAME, SLANTED = 1e-3, 5e-2
 """mm: rounding, and what an exact reading's stated fineness of 0.001 mm leaves to the program's own assumptions. Where

@@ -7,9 +7,8 @@ import msgspec
 
 from geometry.advice.measuring_lists import Name
 from geometry.job import Frets
-
-from .hands import SKIPS, Manner
-from .invented import Wish
+from tests.campaign.invented.crooked import Wish
+from tests.campaign.invented.hands import SKIPS, Manner
 
 LISTS: tuple[Name, ...] = get_args(Name)
 Slip = Literal["", "any", "fret", "swap"]

@@ -6,14 +6,22 @@ from msgspec.structs import replace
 
 from geometry.job import Reading
 from geometry.job.instruments import INSTRUMENTS
-from geometry.job.readings import Side
+from geometry.job.sides import Side
 from geometry.units import mm
-from tests.campaign.cases import CASES, LISTS
-from tests.campaign.hands import Errors, Manner, Values, _on_the_marks, _with_errors, sixty_fourths, true_values
-from tests.campaign.invented import Wish, drawn
-from tests.campaign.mirroring import mirrored
-from tests.campaign.slips import contradicts, mirrors
-from tests.campaign.trials import trial_of
+from tests.campaign.invented.cases import CASES, LISTS
+from tests.campaign.invented.crooked import Wish, drawn
+from tests.campaign.invented.hand_slips import contradicts, mirrors
+from tests.campaign.invented.hands import (
+    Errors,
+    Manner,
+    Values,
+    _on_the_marks,
+    _with_errors,
+    sixty_fourths,
+    true_values,
+)
+from tests.campaign.invented.mirroring import mirrored
+from tests.campaign.invented.trials import trial_of
 
 TRUE = 300.0
 LAID = [Reading(id=f"r{i}", kind="distance", of=("a", "b"), with_="rule 0.5", laid="one") for i in range(2)]

@@ -5,10 +5,9 @@ import math
 import numpy as np
 
 from geometry.job import Reading
-
-from .cases import Slip
-from .hands import Values
-from .mirroring import other_side
+from tests.campaign.invented.cases import Slip
+from tests.campaign.invented.hands import Values
+from tests.campaign.invented.mirroring import other_side
 
 MISREAD = (1.0, 5.0)
 """A misread value is out by so much, mm."""

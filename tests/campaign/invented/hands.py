@@ -14,8 +14,7 @@ from msgspec.structs import replace
 
 from geometry.job import Reading
 from geometry.job.instruments import DEFAULT, INSTRUMENTS
-
-from .instruments import Instrument, dot, meet, through
+from tests.campaign.invented.instruments import Instrument, dot, meet, through
 
 MARKS = {"rule 0.5": 0.5, "rule 1/64": 25.4 / 64, "caliper 0.1": 0.1, "caliper 0.05": 0.05, "rule 1": 1.0}
 """mm from one mark to the next; a value is read to the nearest."""

@@ -6,9 +6,8 @@ from msgspec.structs import replace
 
 from geometry.job import Job, Reading
 from geometry.job.instruments import INSTRUMENTS
-
-from .mirroring import MIRROR
-from .mutated_numbers import Chance, Mutated, Mutation, slip_of
+from tests.campaign.invented.mirroring import MIRROR
+from tests.campaign.mutated.of_numbers import Chance, Mutated, Mutation, slip_of
 
 
 def _readings(job: Job, *kinds: str) -> list[int]:

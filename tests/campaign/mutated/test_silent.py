@@ -6,10 +6,9 @@ from msgspec.structs import replace
 
 from geometry.job import Job
 from geometry.work_out import work_out
-
-from .mutated import MOVED, campaign, figure_line, from_nut, right_job, said, tried
-from .mutated_numbers import Mutated, slip_of
-from .mutations import MUTATIONS
+from tests.campaign.mutated.mutations import MUTATIONS
+from tests.campaign.mutated.of_numbers import Mutated, slip_of
+from tests.campaign.mutated.silent import MOVED, campaign, figure_line, from_nut, right_job, said, tried
 
 COUNT, SEED = 700, 2026
 

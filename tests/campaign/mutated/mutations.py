@@ -6,9 +6,8 @@ from typing import Any
 from msgspec.structs import replace
 
 from geometry.job import Job
-
-from .mutated_numbers import NUMBERS, Chance, Mutated, Mutation, slip_of
-from .mutated_readings import (
+from tests.campaign.mutated.of_numbers import NUMBERS, Chance, Mutated, Mutation, slip_of
+from tests.campaign.mutated.of_readings import (
     another_point,
     fret_by_one,
     frets_by_one,

@@ -6,6 +6,7 @@ from typing import get_args
 import pytest
 
 from app.say.how_to import TAKING
+from export.plan.reading_as_taken import DRAWN
 from geometry import words
 from geometry.job.kinds import SHAPES, Form, Kind
 from geometry.survey.rows.forms import FORMS
@@ -21,7 +22,7 @@ def braces(text: str) -> set[str]:
 
 def test_no_table_lacks_a_kind_or_has_one_more() -> None:
     assert tuple(SHAPES) == KINDS
-    assert sorted(TAKING) == sorted(KINDS)
+    assert sorted(TAKING) == sorted(DRAWN) == sorted(KINDS)
 
 
 def test_every_form_has_its_equation() -> None:

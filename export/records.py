@@ -11,7 +11,7 @@ import msgspec
 
 from export.drawing.flatten import Box
 from export.drawing.marks import Drawing, Mark
-from export.drawing.transform import Placing
+from export.drawing.transform import Transform
 from export.errors import ExportError, PaperTooSmall
 from export.paper_sizes import CORRECTIONS, Paper
 
@@ -63,7 +63,7 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     loose: bool = False
 
 
-class Order(msgspec.Struct, frozen=True, kw_only=True):
+class PrintOrder(msgspec.Struct, frozen=True, kw_only=True):
     """A figure to be printed: by which template, for which job, with which stamp, what forbids its use, what is to be
     looked at before it, and which readings make it doubtful.
     """
@@ -86,10 +86,10 @@ class Sheet(msgspec.Struct, frozen=True, kw_only=True):
     paper: Paper
     margin: float
     correction: tuple[float, float] = (1.0, 1.0)
-    placing: Placing | None = None
+    transform: Transform | None = None
 
 
-def page_ground(paper: Paper, margin: float, correction: tuple[float, float]) -> Box:
+def printable_area(paper: Paper, margin: float, correction: tuple[float, float]) -> Box:
     """The ground inside the margins, so that nothing leaves it after the correction. Raises `PaperTooSmall`."""
     half_w, half_h = (
         (side / 2 - margin) / max(1.0, factor)

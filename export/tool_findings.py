@@ -5,7 +5,7 @@ The same of a kerf, which is only ever too wide.
 
 from export.drawing.marks import Mark, Path
 from export.errors import ExportError
-from export.machine.machine_file import Making, making_of
+from export.machine.machine_file import MachineSettings, machine_settings_of
 from export.records import Figure, Stamp
 from export.templates import TEMPLATES
 from geometry.findings import Finding
@@ -15,8 +15,8 @@ from geometry.layout import Layout
 
 def job_tool_findings(job: Job, layout: Layout, stamp: Stamp) -> tuple[Finding, ...]:
     """Those of all the stamp's templates that can be drawn, each once. Where the job names no tool there are none."""
-    making = making_of(job)
-    if making.cutter is None and not making.kerf:
+    machine = machine_settings_of(job)
+    if machine.cutter is None and not machine.kerf:
         return ()
     found: dict[str, Finding] = {}
     for name in stamp.templates:
@@ -27,22 +27,24 @@ def job_tool_findings(job: Job, layout: Layout, stamp: Stamp) -> tuple[Finding, 
             figure = template.draw(job, layout, stamp)
         except ExportError:
             continue
-        found |= {finding.text: finding for finding in tool_findings(figure, making)}
+        found |= {finding.text: finding for finding in tool_findings(figure, machine)}
     return tuple(found.values())
 
 
-def tool_findings(figure: Figure, making: Making) -> tuple[Finding, ...]:
+def tool_findings(figure: Figure, machine: MachineSettings) -> tuple[Finding, ...]:
     """A `stop` for each outline the cutter or the kerf does not fit, a `look` for each that keeps round corners."""
-    from export.machine.offset import OFFSET, offset_marks
+    from export.machine.offset import OFFSET_PURPOSES, offset_marks
 
-    called = "kerf" if making.cutter is None else "cutter"
-    tool = making.kerf if making.cutter is None else making.cutter
+    called = "kerf" if machine.cutter is None else "cutter"
+    tool = machine.kerf if machine.cutter is None else machine.cutter
     if not tool:
         return ()
     where = f"field:sheets.{called}"
     found = []
     for mark in figure.marks:
-        if mark.purpose not in OFFSET or (making.purposes is not None and mark.purpose not in making.purposes):
+        if mark.purpose not in OFFSET_PURPOSES or (
+            machine.purposes is not None and mark.purpose not in machine.purposes
+        ):
             continue
         try:
             offset_marks((mark,), figure.kept, tool, is_cutter=called == "cutter")

@@ -5,6 +5,7 @@ sentence. A name that a person made up stays as it is, and stands in quotes wher
 sentence takes its names from here, where it is composed; no finished sentence is changed.
 """
 
+import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import NamedTuple
 
@@ -27,9 +28,12 @@ _PLACES = {
     "body": "body outline",
     "thread": "thread",
     "trial": "trial saddle",
+    "slot": "slot",
 }
 _ALONG = ("nut", "fret12", "end")
 """The board's corners and fret 12, from the nut to the tail."""
+_NUMBERED = re.compile(r"[0-9]+[a-z]?")
+"""What strings are called by themselves: by their number, and of a pair also by a letter."""
 _HEIGHTS = {
     "fret 1": ("String over fret 1", ""),
     "fret 12": ("String over fret 12", ""),
@@ -247,14 +251,10 @@ def fineness(r: Reading) -> str:
     """How finely a reading was read, in few words: “rule ½ mm”, “± 0.5 mm”; with its unit, whatever the job's own."""
     coarser = f", {r.times:.1f} × as coarse" if r.times > 1 else ""
     if r.within is not None:
-        return f"± {_with_unit(r.within)}{coarser}"
+        return f"± {units.with_unit(r.within)}{coarser}"
     if r.sigma is not None:
-        return f"σ {_with_unit(r.sigma)}{coarser}"
+        return f"σ {units.with_unit(r.sigma)}{coarser}"
     return _SHORT[r.with_ or "rule 0.5"] + coarser
-
-
-def _with_unit(length: units.Length) -> str:
-    return length if isinstance(length, str) else f"{units.show_number(length)} mm"
 
 
 def instrument(name: str) -> str:
@@ -286,9 +286,15 @@ def several(names: Sequence[str], most: int = 6) -> str:
     return joined(names)
 
 
+def string(name: str) -> str:
+    """A string in a sentence: “string 3”; a name that a person made up stands in quotes."""
+    return strings((name,))
+
+
 def strings(names: Sequence[str]) -> str:
-    """Strings by their names: “string 3”, “strings 3, 4 and 6”."""
-    return f"string{'s' if len(names) > 1 else ''} {joined(names)}"
+    """Strings in a sentence: “string 3”, “strings 3, 4 and 6”."""
+    said = [name if _NUMBERED.fullmatch(name) else f"“{name}”" for name in names]
+    return f"string{'s' if len(names) > 1 else ''} {joined(said)}"
 
 
 def first_large(text: str) -> str:

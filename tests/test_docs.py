@@ -12,7 +12,7 @@ import msgspec
 import pytest
 
 from app.cli import command_line, sheet_options
-from app.desk.frame.steps import STEPS
+from app.desk.cards.table_of_cards import steps
 from app.edit import first_questions
 from app.file import job_file, samples
 from app.say import how_to, look_again
@@ -121,7 +121,7 @@ def test_every_picture_is_shown_somewhere() -> None:
 def test_every_page_can_be_reached_from_the_index() -> None:
     linked = {link.partition("#")[0] for link in links(DOCS / "README.md")}
     assert {page.name for page in GUIDE} - {"README.md"} <= linked
-    assert {f"{step.lower()}.md" for step in STEPS} <= linked
+    assert {f"{step.lower()}.md" for step in steps()} <= linked
 
 
 @each_of_the_guide

@@ -100,7 +100,7 @@ def _saddle(job: Job, layout: Layout) -> Iterator[str]:
     lines = [f"Saddle: slant {_length(job, saddle.slant)} {job.unit}, {longer}; its place is known to {pm}."]
     if saddle.waits_for:
         again = words.readings_called(job, saddle.waits_for)
-        lines.append(f"Not settled until {words.joined(again)} {_are(again)} read again.")
+        lines.append(f"Not settled until {words.several(again, 4)} {_are(again)} read again.")
     elif not saddle.checked:
         lines.append("Not checked: a slip in one of the readings that hold it would not show; measure once more.")
     yield _wrapped(" ".join(lines), "")

@@ -17,6 +17,9 @@ from geometry.job.stringing import HIGHEST_ACTION
 from geometry.layout import XY
 
 replace = msgspec.structs.replace
+Get = Callable[[Job], Any]
+Put = Callable[[Job, Any], Job]
+"""What of a job a field shows, and the job with something else typed into it."""
 HEIGHTS: dict[Place, tuple[str, float]] = {
     "fret 1": ("The string over fret 1", HIGHEST_ACTION["fret 1"]),
     "fret 12": ("The string over fret 12", HIGHEST_ACTION["fret 12"]),

@@ -78,7 +78,7 @@ def _bytes(path: Path) -> tuple[bytes, float]:
             raise JobFileError(f"{path} is no ordinary file; name a job file")
         if path.stat().st_size > LARGEST:
             size = f"{path.stat().st_size / 1e6:.0f} MB"
-            raise JobFileError(f"{path.name} is too large to be a job file ({size}); look whether it is the right one")
+            raise JobFileError(f"{path.name} is too large to be a job file ({size}); check whether it is the right one")
         when = path.stat().st_mtime
         return path.read_bytes(), when
     except OSError as error:

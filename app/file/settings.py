@@ -155,7 +155,7 @@ def _understood(key: str, value: Any, tell: Callable[[str], None]) -> Any:
     try:
         found = msgspec.convert(value, _TYPES[key], strict=True)
     except msgspec.ValidationError:
-        tell(f"The setting “{key}” is not understood; the usual one is in force until you choose another.")
+        tell(f"The setting “{key}” is not understood; the usual one is used until you choose another.")
         return getattr(Settings(), key)
     if key == "text":
         return min(max(found, 1.0), LARGEST_TEXT) if found > 0 else 0.0

@@ -19,7 +19,7 @@ from export.drawing import typeface
 from export.drawing.flatten import path_points
 from export.drawing.marks import Arc, Circle, Line, Mark, Path, Purpose, Text
 from export.drawing.pens import PENS, width_of
-from export.machine.machine_file import WORDS, Cut, Making, layer_of
+from export.machine.machine_file import WORDS, MachineDrawing, MachineSettings, layer_of
 
 COLOURS: dict[Purpose, int] = {
     "cut": 1,
@@ -56,7 +56,7 @@ ALIGN = {
 }
 
 
-def data(cut: Cut, making: Making, mark: str = "") -> bytes:
+def data(drawing: MachineDrawing, machine: MachineSettings, mark: str = "") -> bytes:
     """What is to be cut, already in file coordinates, as a DXF file's bytes; `mark` is a comment at its head.
 
     R12 knows no units: the file's name should say mm. Without bulges arcs within outlines become chords, no farther
@@ -65,20 +65,20 @@ def data(cut: Cut, making: Making, mark: str = "") -> bytes:
     document = new("R2010")
     document.header["$INSUNITS"] = 4
     document.header["$MEASUREMENT"] = 1
-    _tables(document, cut.marks)
+    _tables(document, drawing.marks)
     space = document.modelspace()
-    for each in cut.marks:
-        _entity(space, each, making.bulges)
-    low, high = (cut.box.x0, cut.box.y0, 0.0), (cut.box.x1, cut.box.y1, 0.0)
+    for each in drawing.marks:
+        _entity(space, each, machine.bulges)
+    low, high = (drawing.box.x0, drawing.box.y0, 0.0), (drawing.box.x1, drawing.box.y1, 0.0)
     document.header["$EXTMIN"], document.header["$EXTMAX"] = low, high
     space.reset_extents(low, high)
-    whole = f"999\n{mark}\n{_text_of(document, making)}"  # 999 is the group code of a comment
-    return whole.encode() if making.release == "R2010" else whole.encode("cp1252", errors="dxfreplace")
+    whole = f"999\n{mark}\n{_text_of(document, machine)}"  # 999 is the group code of a comment
+    return whole.encode() if machine.release == "R2010" else whole.encode("cp1252", errors="dxfreplace")
 
 
-def _text_of(document: Document, making: Making) -> str:
+def _text_of(document: Document, machine: MachineSettings) -> str:
     stream = io.StringIO()
-    if making.release == "R2010":
+    if machine.release == "R2010":
         document.write(stream)
         return stream.getvalue()
     from ezdxf.addons import r12export

@@ -12,9 +12,9 @@ import msgspec
 from export.drawing.dimension import cross
 from export.drawing.flatten import Box, box, union
 from export.drawing.marks import XY, Mark, Purpose, Text
-from export.drawing.transform import Placing
+from export.drawing.transform import Transform
 from export.errors import ExportError
-from export.machine.no_double_lines import untangled
+from export.machine.no_double_lines import without_doubled_lines
 from export.paper.furniture import marks_box
 from export.records import Figure
 from geometry.job import Job
@@ -27,7 +27,7 @@ WORDS = "WORDS"
 NOTE_HEIGHT = 2.5
 
 
-class Making(msgspec.Struct, frozen=True, kw_only=True):
+class MachineSettings(msgspec.Struct, frozen=True, kw_only=True):
     """How files for machines are made. `purposes`: those to write; None: all. `cutter` outranks `kerf` (both mm).
 
     `bulges` False: arcs within outlines become chords, for readers that ignore bulges. `release` of DXF.
@@ -42,10 +42,10 @@ class Making(msgspec.Struct, frozen=True, kw_only=True):
     release: Literal["R2010", "R12"] = "R2010"
 
 
-def making_of(job: Job) -> Making:
+def machine_settings_of(job: Job) -> MachineSettings:
     """What the job says of its files."""
     asked = job.sheets
-    return Making(
+    return MachineSettings(
         datum=asked.datum,
         kerf=mm(asked.kerf),
         cutter=mm(asked.cutter) if asked.cutter is not None else None,
@@ -56,10 +56,10 @@ def making_of(job: Job) -> Making:
     )
 
 
-class Cut(msgspec.Struct, frozen=True, kw_only=True):
+class MachineDrawing(msgspec.Struct, frozen=True, kw_only=True):
     """Marks in file mm: lower left origin, nothing negative. `box` is that of all lines, `size` holds words as well.
 
-    `datum` in file mm. `placing` takes instrument mm to file mm. `says` are the notes that stand in the file.
+    `datum` in file mm. `transform` takes instrument mm to file mm. `says` are the notes that stand in the file.
     """
 
     title: str
@@ -67,7 +67,7 @@ class Cut(msgspec.Struct, frozen=True, kw_only=True):
     box: Box
     size: XY
     datum: XY
-    placing: Placing
+    transform: Transform
     says: tuple[str, ...] = ()
 
 
@@ -87,27 +87,29 @@ def datum_place(layout: Layout, datum: Datum) -> XY | None:
     return None
 
 
-def make(figure: Figure, layout: Layout, making: Making, title: str, warnings: tuple[str, ...] = ()) -> Cut:
+def machine_drawing(
+    figure: Figure, layout: Layout, machine: MachineSettings, title: str, warnings: tuple[str, ...] = ()
+) -> MachineDrawing:
     """A figure for a machine; `warnings` are written beside it. Raises `ExportError` where the cutter does not fit or
     nothing is left to write.
     """
     marks = tuple(mark for mark in figure.marks if mark.of != "tape")
-    if making.purposes is not None:
-        marks = tuple(mark for mark in marks if mark.purpose in making.purposes)
+    if machine.purposes is not None:
+        marks = tuple(mark for mark in marks if mark.purpose in machine.purposes)
     if not marks:
         raise ExportError("Nothing is left to write; choose at least one purpose that it has")
-    tool = making.cutter if making.cutter is not None else making.kerf
-    lines = ["Lines are the edges themselves." if not tool else _tool_words(making, tool)]
+    tool = machine.cutter if machine.cutter is not None else machine.kerf
+    lines = ["Lines are the edges themselves." if not tool else _tool_words(machine, tool)]
     if tool:
         from export.machine.offset import offset_marks
 
-        marks = offset_marks(marks, figure.kept, tool, making.cutter is not None)
+        marks = offset_marks(marks, figure.kept, tool, machine.cutter is not None)
     lines += warnings
     if figure.mirror:
         lines.append("Mirrored: seen from inside.")
-    at = None if figure.loose else datum_place(layout, making.datum)
-    ready = _moved(untangled(marks), at, making.datum, tuple(lines), figure)
-    if making.text == "outlines":
+    at = None if figure.loose else datum_place(layout, machine.datum)
+    ready = _moved(without_doubled_lines(marks), at, machine.datum, tuple(lines), figure)
+    if machine.text == "outlines":
         from export.machine.letter_outlines import outlined
 
         ready = msgspec.structs.replace(ready, marks=outlined(ready.marks))
@@ -115,14 +117,16 @@ def make(figure: Figure, layout: Layout, making: Making, title: str, warnings: t
     return msgspec.structs.replace(ready, title=title)
 
 
-def _tool_words(making: Making, tool: float) -> str:
-    name = "cutter" if making.cutter is not None else "kerf"
+def _tool_words(machine: MachineSettings, tool: float) -> str:
+    name = "cutter" if machine.cutter is not None else "kerf"
     return f"Edges to cut, rout and drill are offset for a {name} of {tool:g} mm: set no further offset."
 
 
-def _moved(marks: tuple[Mark, ...], datum: XY | None, called: str, lines: tuple[str, ...], figure: Figure) -> Cut:
+def _moved(
+    marks: tuple[Mark, ...], datum: XY | None, called: str, lines: tuple[str, ...], figure: Figure
+) -> MachineDrawing:
     """Marks at a lower left origin with the notes below them."""
-    flat = Placing(mirror=figure.mirror)
+    flat = Transform(mirror=figure.mirror)
     if datum is not None:
         marks = (*marks, *cross(datum, 4.0, "register", turn=math.pi / 4, of="datum"))
     marks = flat.marks(marks)
@@ -143,15 +147,15 @@ def _moved(marks: tuple[Mark, ...], datum: XY | None, called: str, lines: tuple[
         )
         for i, line in enumerate(says)
     ]
-    moved = Placing(shift=shift).marks((*marks, *words))
+    moved = Transform(shift=shift).marks((*marks, *words))
     whole = marks_box(moved)
-    placing = Placing(shift=shift, mirror=figure.mirror)
-    return Cut(
+    transform = Transform(shift=shift, mirror=figure.mirror)
+    return MachineDrawing(
         title=figure.title,
         marks=moved,
         box=union([box(m.shape) for m in moved if not isinstance(m.shape, Text)]),
         size=(float(math.ceil(whole.x1 + 1)), float(math.ceil(whole.y1 + 1))),
-        datum=placing.xy(datum) if datum else (0.0, 0.0),
-        placing=placing,
+        datum=transform.xy(datum) if datum else (0.0, 0.0),
+        transform=transform,
         says=says,
     )

@@ -19,7 +19,7 @@ TOUCH = 1e-6
 """Ends closer than this meet, mm."""
 HAIR = 0.01
 """A cutter within this of a slot's width, mm, is as wide as the slot."""
-OFFSET: tuple[Purpose, ...] = ("cut", "route", "drill")
+OFFSET_PURPOSES: tuple[Purpose, ...] = ("cut", "route", "drill")
 
 
 def offset_marks(marks: tuple[Mark, ...], kept: tuple[str, ...], tool: float, is_cutter: bool) -> tuple[Mark, ...]:
@@ -32,7 +32,7 @@ def offset_marks(marks: tuple[Mark, ...], kept: tuple[str, ...], tool: float, is
     for mark in marks:
         shape = mark.shape
         closed = isinstance(shape, Circle) or (isinstance(shape, Path) and shape.closed)
-        if mark.purpose in OFFSET and closed and isinstance(shape, Circle | Path):
+        if mark.purpose in OFFSET_PURPOSES and closed and isinstance(shape, Circle | Path):
             by = tool / 2 if mark.of in kept else -tool / 2
             drilled = is_cutter and mark.purpose == "drill" and isinstance(shape, Circle) and 2 * shape.radius <= tool
             if not drilled:

@@ -12,11 +12,10 @@ import msgspec
 from export.drawing.flatten import Box, box, union
 from export.drawing.marks import XY, Anchor, Circle, Line, Mark, Path, Purpose, Shape, Text
 from export.drawing.pens import PENS
-from export.drawing.transform import Placing
+from export.drawing.transform import Transform
 from export.drawing.typeface import text_box, width
-from geometry.units import MM_PER
+from geometry.units import INCH
 
-IN = MM_PER["in"]
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 
@@ -29,7 +28,7 @@ class Block(msgspec.Struct, frozen=True):
 
     def at(self, corner: XY) -> tuple[Mark, ...]:
         """The block with its lower left corner there."""
-        return Placing(shift=corner).marks(self.marks)
+        return Transform(shift=corner).marks(self.marks)
 
 
 def words(at: XY, text: str, height: float, *, bold: bool = False, anchor: Anchor = "sb", angle: float = 0.0) -> Mark:
@@ -45,7 +44,7 @@ def marks_box(marks: Sequence[Mark]) -> Box:
 def block(marks: Sequence[Mark]) -> Block:
     """A block of marks, shifted so that its lower left corner is at (0, 0)."""
     around = marks_box(marks)
-    return Block(Placing(shift=(-around.x0, -around.y0)).marks(tuple(marks)), around.width, around.height)
+    return Block(Transform(shift=(-around.x0, -around.y0)).marks(tuple(marks)), around.width, around.height)
 
 
 def day(date: datetime.date) -> str:
@@ -130,15 +129,15 @@ def scale_block(length: int, inches: int, upright: bool) -> Block:
         marks.append(Mark(shape=Line(put(along, 0.0), put(along, reach)), purpose="register", weight=weight))
 
     side = -1.0 if upright else 1.0
-    longest = max(float(length), inches * IN)
+    longest = max(float(length), inches * INCH)
     marks.append(Mark(shape=Line(put(0.0, 0.0), put(longest, 0.0)), purpose="register", weight=1.4))
     for mm in range(0, length + 1, 5):
         tick(mm, side * (4.5 if mm % 50 == 0 else 3.2 if mm % 10 == 0 else 1.8), 1.4 if mm % 50 == 0 else 0.8)
     for quarter in range(inches * 4 + 1):
-        tick(quarter * IN / 4, -side * (4.5 if quarter % 4 == 0 else 2.6 if quarter % 2 == 0 else 1.8), 1.0)
+        tick(quarter * INCH / 4, -side * (4.5 if quarter % 4 == 0 else 2.6 if quarter % 2 == 0 else 1.8), 1.0)
     rows: tuple[tuple[float, int, int, float, Anchor, str], ...] = (
         (50.0, length // 50, 50, side, "em" if upright else "mb", "mm"),
-        (IN, inches, 1, -side, "sm" if upright else "mt", "in"),
+        (INCH, inches, 1, -side, "sm" if upright else "mt", "in"),
     )
     for step, count, each, way, edge, unit in rows:
         for k in range(count + 1):

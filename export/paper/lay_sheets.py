@@ -7,14 +7,14 @@ import msgspec
 from export.drawing.flatten import Box
 from export.drawing.marks import XY, Drawing, Mark, Purpose
 from export.drawing.occupied_cells import OccupiedCells
-from export.drawing.transform import Placing
+from export.drawing.transform import Transform
 from export.paper import furniture
 from export.paper.furniture import Block, marks_box
 from export.paper.taped_pages import lay_tiles
 from export.paper_sizes import Paper, paper_named
-from export.records import Figure, Order, Sheet, Stamp, Turn, page_ground
+from export.records import Figure, PrintOrder, Sheet, Stamp, Turn, printable_area
 
-__all__ = ["Figure", "Order", "Sheet", "Stamp", "lay"]
+__all__ = ["Figure", "PrintOrder", "Sheet", "Stamp", "lay"]
 
 Wish = tuple[tuple[Block, ...], tuple[float, float]]
 """A block as choices, best first, and where it is wanted: shares of the ground, (0, 0) lower left."""
@@ -32,7 +32,7 @@ LINE = 0.3
 """What a line's own width may stand out beyond its middle, mm."""
 
 
-class Around(msgspec.Struct, frozen=True):
+class PlacedBlocks(msgspec.Struct, frozen=True):
     """The blocks around a figure: their marks, and how much worse than wished they lie (0: all as wished)."""
 
     marks: tuple[Mark, ...]
@@ -48,7 +48,7 @@ def turned(paper: Paper, turn: Turn, needed: float) -> list[Paper]:
     return {"portrait": [paper], "landscape": [wide], "either": [wide, paper]}[turn]
 
 
-def lay(order: Order) -> tuple[Sheet, ...]:
+def lay(order: PrintOrder) -> tuple[Sheet, ...]:
     """A figure on as few sheets as it needs. Raises `ExportError`."""
     stamp = order.stamp
     needed = marks_box(order.figure.marks).width + 2 * stamp.margin
@@ -60,12 +60,12 @@ def lay(order: Order) -> tuple[Sheet, ...]:
     return lay_tiles(order, papers)
 
 
-def on_one(order: Order, paper: Paper) -> Sheet | None:
+def on_one(order: PrintOrder, paper: Paper) -> Sheet | None:
     """A figure with all its blocks on one sheet, or None where there is no room."""
     figure, stamp = order.figure, order.stamp
-    ground = page_ground(paper, stamp.margin, stamp.correction)
+    ground = printable_area(paper, stamp.margin, stamp.correction)
     turn = 0.0 if paper.width >= paper.height else -math.pi / 2
-    laid = Placing(turn=turn, mirror=figure.mirror).marks(figure.marks)
+    laid = Transform(turn=turn, mirror=figure.mirror).marks(figure.marks)
     size = marks_box(laid).grown(LINE)
     if size.width > ground.width or size.height > ground.height:
         return None
@@ -77,7 +77,7 @@ def on_one(order: Order, paper: Paper) -> Sheet | None:
             ground.x0 - size.x0 + share[0] * (ground.width - size.width),
             ground.y0 - size.y0 + share[1] * (ground.height - size.height),
         )
-        marks = Placing(shift=shift).marks(laid)
+        marks = Transform(shift=shift).marks(laid)
         around = blocks_around(marks, ground, wishes)
         if around is None or (best is not None and around.worse >= best[0]):
             continue
@@ -88,7 +88,7 @@ def on_one(order: Order, paper: Paper) -> Sheet | None:
             paper=paper,
             margin=stamp.margin,
             correction=stamp.correction,
-            placing=Placing(shift=shift, turn=turn, mirror=figure.mirror),
+            transform=Transform(shift=shift, turn=turn, mirror=figure.mirror),
         )
         best = (around.worse, sheet)
         if around.worse < WELL:
@@ -96,7 +96,7 @@ def on_one(order: Order, paper: Paper) -> Sheet | None:
     return best[1] if best else None
 
 
-def _wishes(order: Order, paper: Paper) -> list[Wish]:
+def _wishes(order: PrintOrder, paper: Paper) -> list[Wish]:
     """The blocks to find room for, most needed first."""
     level = tuple(furniture.scale_block(mm, inch, upright=False) for mm, inch in furniture.SCALES)
     upright = tuple(furniture.scale_block(mm, inch, upright=True) for mm, inch in furniture.SCALES)
@@ -121,7 +121,7 @@ def purposes_of(marks: tuple[Mark, ...]) -> tuple[Purpose, ...]:
     return tuple(purpose for purpose in wanted if purpose in used)
 
 
-def title_block(order: Order, paper: Paper) -> Block:
+def title_block(order: PrintOrder, paper: Paper) -> Block:
     """Title, job, date and file, how to print it, and the cautions."""
     figure, stamp = order.figure, order.stamp
     lines = [(figure.title, 5.2, True), ("", 0.5, False)]
@@ -136,7 +136,7 @@ def title_block(order: Order, paper: Paper) -> Block:
     return furniture.paragraph(lines)
 
 
-def blocks_around(marks: tuple[Mark, ...], ground: Box, wishes: list[Wish]) -> Around | None:
+def blocks_around(marks: tuple[Mark, ...], ground: Box, wishes: list[Wish]) -> PlacedBlocks | None:
     """The blocks, each in a free place nearest to where it is wished; None where one finds no room."""
     free = OccupiedCells(ground, CELL)
     free.occupy_marks(marks, 2.5)
@@ -150,7 +150,7 @@ def blocks_around(marks: tuple[Mark, ...], ground: Box, wishes: list[Wish]) -> A
         worse += more
         free.occupy(Box(*corner, corner[0] + choice.width, corner[1] + choice.height).grown(3.0))
         placed += choice.at(corner)
-    return Around(placed, worse)
+    return PlacedBlocks(placed, worse)
 
 
 def _best(

@@ -11,57 +11,57 @@ from export.drawing.clip import clip_marks
 from export.drawing.dimension import cross
 from export.drawing.flatten import Box, polyline
 from export.drawing.marks import XY, Drawing, Line, Mark
-from export.drawing.transform import Placing
+from export.drawing.transform import Transform
 from export.paper import furniture
 from export.paper.furniture import Block, marks_box, words
 from export.paper.tile_grid import OVERLAP, Grid, lay_grid
 from export.paper_sizes import Paper
-from export.records import Order, Sheet, page_ground
+from export.records import PrintOrder, Sheet, printable_area
 
 CLEAR = 2.5
 """What stays free between the figure and what the sheet says, mm."""
 
 
-def lay_tiles(order: Order, papers: list[Paper]) -> tuple[Sheet, ...]:
+def lay_tiles(order: PrintOrder, papers: list[Paper]) -> tuple[Sheet, ...]:
     """The figure on the fewest sheets that any way of laying the paper gives. Raises `ExportError`."""
     figure = order.figure
-    best: Laid | None = None
+    best: LaidFigure | None = None
     for paper in papers:
         window = page_window(order, paper)
         for turn in (0.0, -math.pi / 2):
-            placing = Placing(turn=turn, mirror=figure.mirror)
-            marks = placing.marks(figure.marks)
-            keep = [_turned(box, placing) for box in figure.keep]
+            transform = Transform(turn=turn, mirror=figure.mirror)
+            marks = transform.marks(figure.marks)
+            keep = [_turned(box, transform) for box in figure.keep]
             grid = lay_grid(marks, marks_box(marks), keep, window.width, window.height)
             if best is None or grid.cost < best.grid.cost:
-                best = Laid(paper, window, grid, placing)
+                best = LaidFigure(paper, window, grid, transform)
     assert best is not None
     return tuple(_page(order, best, number) for number in range(len(best.grid.cells)))
 
 
-class Laid(NamedTuple):
+class LaidFigure(NamedTuple):
     """How a figure lies: the paper, its window, the grid over the figure, and the figure's turn."""
 
     paper: Paper
     window: Box
     grid: Grid
-    placing: Placing
+    transform: Transform
 
 
-def _turned(box: Box, placing: Placing) -> Box:
-    (ax, ay), (bx, by) = placing.xy(box[:2]), placing.xy(box[2:])
+def _turned(box: Box, transform: Transform) -> Box:
+    (ax, ay), (bx, by) = transform.xy(box[:2]), transform.xy(box[2:])
     return Box(min(ax, bx), min(ay, by), max(ax, bx), max(ay, by))
 
 
-def stop_lines(order: Order, room: float) -> list[tuple[str, float, bool]]:
+def stop_lines(order: PrintOrder, room: float) -> list[tuple[str, float, bool]]:
     """STOP and the reasons, and what is to be looked at first, for the foot of a sheet."""
     said = (*(f"STOP. {reason}" for reason in order.stops), *(f"LOOK AGAIN. {reason}" for reason in order.looks))
     return [(line, 2.3, True) for one in said for line in furniture.wrapped(one, 2.3, room, True)]
 
 
-def page_window(order: Order, paper: Paper) -> Box:
+def page_window(order: PrintOrder, paper: Paper) -> Box:
     """The part of a page that shows the figure."""
-    ground = page_ground(paper, order.stamp.margin, order.stamp.correction)
+    ground = printable_area(paper, order.stamp.margin, order.stamp.correction)
     text, scale = _foot(order, paper, "sheet A1, 1 of 10")
     band = furniture.scale_block(*furniture.SCALES[0], upright=True).width
     return Box(ground.x0, ground.y0 + max(text.height, scale.height) + CLEAR, ground.x1 - band - CLEAR, ground.y1)
@@ -72,19 +72,19 @@ def cell_name(cell: tuple[int, int]) -> str:
     return f"{chr(ord('A') + cell[1])}{cell[0] + 1}"
 
 
-def _page(order: Order, laid: Laid, number: int) -> Sheet:
+def _page(order: PrintOrder, laid: LaidFigure, number: int) -> Sheet:
     grid, window, stamp = laid.grid, laid.window, order.stamp
     cell = grid.cells[number]
     shown = grid.window(cell)
     shift = (window.x0 - shown.x0, window.y0 - shown.y0)
-    placing = Placing(shift=shift, turn=laid.placing.turn, mirror=laid.placing.mirror)
-    ground = page_ground(laid.paper, stamp.margin, stamp.correction)
+    transform = Transform(shift=shift, turn=laid.transform.turn, mirror=laid.transform.mirror)
+    ground = printable_area(laid.paper, stamp.margin, stamp.correction)
     name = cell_name(cell)
     several = len(grid.cells) > 1
     count = f"sheet {name}, {number + 1} of {len(grid.cells)}" if several else "sheet 1 of 1"
     text, scale = _foot(order, laid.paper, count, several=several)
     marks = (
-        *clip_marks(placing.marks(order.figure.marks), window),
+        *clip_marks(transform.marks(order.figure.marks), window),
         *_seam_marks(grid, cell, window),
         *text.at((ground.x0, ground.y0)),
         *scale.at((ground.x1 - scale.width, ground.y0)),
@@ -97,7 +97,7 @@ def _page(order: Order, laid: Laid, number: int) -> Sheet:
         paper=laid.paper,
         margin=stamp.margin,
         correction=stamp.correction,
-        placing=placing,
+        transform=transform,
     )
 
 
@@ -126,10 +126,10 @@ def _strokes(a: XY, b: XY) -> list[Mark]:
     return marks
 
 
-def _foot(order: Order, paper: Paper, count: str, *, several: bool = True) -> tuple[Block, Block]:
+def _foot(order: PrintOrder, paper: Paper, count: str, *, several: bool = True) -> tuple[Block, Block]:
     """The words at the foot of a sheet, and the scale beside them."""
     stamp = order.stamp
-    ground = page_ground(paper, stamp.margin, stamp.correction)
+    ground = printable_area(paper, stamp.margin, stamp.correction)
     blocks = [furniture.scale_block(mm, inch, upright=False) for mm, inch in furniture.SCALES]
     scale = next((block for block in blocks if block.width <= ground.width * 0.5), blocks[-1])
     room = ground.width - scale.width - 6.0

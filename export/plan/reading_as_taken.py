@@ -126,7 +126,7 @@ def _value(a: XY, b: XY, says: str, of: str, view: PlanView) -> Mark:
         if (ax + bx) / 2 >= edge:  # what lies in sight has its value in sight
             x = max(x, edge + width(says, 2.6, True) + PLATE[0] + 1.0)
     at = view.unseen((x, y))
-    text = view.back.shape(Text((0.0, 0.0), says, 2.6, 0.0, "em" if upright else "mb", bold=True))
+    text = view.from_screen.shape(Text((0.0, 0.0), says, 2.6, 0.0, "em" if upright else "mb", bold=True))
     assert isinstance(text, Text)
     return Mark(shape=msgspec.structs.replace(text, at=at), purpose="measured", of=of, tone="measured")
 

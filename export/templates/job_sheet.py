@@ -9,7 +9,7 @@ from export.paper.flow import SMALL, Column, Flow
 from export.paper.furniture import day, marks_box
 from export.paper_sizes import Paper, paper_named
 from export.plan import PlanView, compose
-from export.records import Sheet, Stamp, page_ground
+from export.records import Sheet, Stamp, printable_area
 from export.templates import job_tables
 from geometry import words
 from geometry.job import Job
@@ -35,7 +35,7 @@ def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
     """All pages, portrait. Raises `ExportError` where the paper is too small."""
     paper = paper_named(stamp.paper)
     paper = Paper(paper.name, paper.width, min(paper.height, paper.width * 1.42))
-    ground = page_ground(paper, stamp.margin, stamp.correction)
+    ground = printable_area(paper, stamp.margin, stamp.correction)
     inside = Box(ground.x0, ground.y0 + FOOT, ground.x1, ground.y1)
     for row, picture, whole in SETTINGS:
         flow = Flow(inside, row)

@@ -49,7 +49,7 @@ HOLES = (
 )
 READINGS = (Column("", 7.5), Column("reading", 50), Column("as read", 20, "e", bold=True), Column("off by", 11.5, "e"))
 SPACINGS = {"equal": "equal temperament", "eighteen": "rule of eighteen", "measured": "frets as measured"}
-OFF_BY = "Off by: the fit less the reading. –: no other reading checks it. !: does not go with the others."
+OFF_BY = "Off by: the fit less the reading. –: no other reading checks it. !: does not agree with the others."
 
 
 def steps(layout: Layout) -> tuple[str, ...]:

@@ -14,8 +14,8 @@ Work = Literal["cut", "route", "drill", "mark", "lay", "centre", "hidden", "befo
 class Sheets(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
     """Paper and templates by name; `turn` portrait, landscape or either; kerf and cutter for the files.
 
-    `dxf` is the release of DXF, `arcs` how outlines hold theirs; `purposes` what the lines written there are for, None:
-    for whatever it be. `ledge` is the finish left round the footprint.
+    `dxf` is the release of DXF, `arcs` how arcs of outlines are written; `purposes` names the lines that are written by
+    what they are for, None: all of them. `ledge` is the finish left round the footprint.
     """
 
     paper: str = "A4"

@@ -2,7 +2,7 @@
 
 import msgspec
 
-from export.machine.machine_file import Making
+from export.machine.machine_file import MachineSettings
 from export.records import Stamp
 from export.templates.placement import draw
 from export.tool_findings import job_tool_findings, tool_findings
@@ -11,19 +11,19 @@ from geometry.layout import Layout
 
 
 def test_a_kerf_that_fits_says_nothing(job: Job, layout: Layout, stamp: Stamp) -> None:
-    assert tool_findings(draw(job, layout, stamp), Making(kerf=0.2)) == ()
-    assert tool_findings(draw(job, layout, stamp), Making()) == ()
+    assert tool_findings(draw(job, layout, stamp), MachineSettings(kerf=0.2)) == ()
+    assert tool_findings(draw(job, layout, stamp), MachineSettings()) == ()
 
 
 def test_a_kerf_wider_than_the_slot_stops(job: Job, layout: Layout, stamp: Stamp) -> None:
-    (stop,) = tool_findings(draw(job, layout, stamp), Making(kerf=3.5))
+    (stop,) = tool_findings(draw(job, layout, stamp), MachineSettings(kerf=3.5))
     assert (stop.grade, stop.code, stop.where) == ("stop", "kerf.too_large", "field:sheets.kerf")
     assert stop.text.endswith("which is 3.00 mm wide; look at its decimal point.")
 
 
 def test_what_is_not_written_is_not_looked_at(job: Job, layout: Layout, stamp: Stamp) -> None:
-    making = Making(cutter=3.175, purposes=frozenset(("drill",)))
-    assert tool_findings(draw(job, layout, stamp), making) == ()
+    machine = MachineSettings(cutter=3.175, purposes=frozenset(("drill",)))
+    assert tool_findings(draw(job, layout, stamp), machine) == ()
 
 
 def with_cutter(job: Job, cutter: str | None) -> Job:
@@ -45,7 +45,7 @@ def test_a_template_that_cannot_be_drawn_has_no_findings(job: Job, layout: Layou
 def test_corners_that_stay_round(job: Job, layout: Layout, stamp: Stamp) -> None:
     found = {
         finding.text.split(" stay")[0]: finding
-        for finding in tool_findings(draw(job, layout, stamp), Making(cutter=2.0))
+        for finding in tool_findings(draw(job, layout, stamp), MachineSettings(cutter=2.0))
     }
     assert set(found) == {"4 corners of the notch", "4 corners of the slot"}
     assert found["4 corners of the slot"].grade == "look"
@@ -53,7 +53,7 @@ def test_corners_that_stay_round(job: Job, layout: Layout, stamp: Stamp) -> None
 
 
 def test_a_cutter_wider_than_the_slot_stops(job: Job, layout: Layout, stamp: Stamp) -> None:
-    (stop,) = [f for f in tool_findings(draw(job, layout, stamp), Making(cutter=3.175)) if f.grade == "stop"]
+    (stop,) = [f for f in tool_findings(draw(job, layout, stamp), MachineSettings(cutter=3.175)) if f.grade == "stop"]
     assert stop.code == "cutter.too_large"
     assert stop.text == (
         "The cutter of 3.175 mm is too large for the slot, which is 3.00 mm wide; choose a smaller one."

@@ -18,6 +18,8 @@ from geometry.survey.rows.forms import FORMS, Complex
 from geometry.survey.rows.row import Row
 
 Index = NDArray[np.intp]
+NO_COLUMNS: Index = np.array([], dtype=np.intp)
+"""No unknown is held where it is."""
 LEVER = 300.0
 """What turns the sheet's angle into mm, so that all unknowns are of one size."""
 

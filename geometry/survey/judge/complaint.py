@@ -5,7 +5,6 @@ from geometry.job import Job, Reading
 from geometry.job.kinds import SHAPES
 from geometry.units import Unit
 
-INCH = units.MM_PER["in"]
 FAR_OUT = 1000.0
 """An error beyond this (mm) is longer than most instruments: its size tells nothing any more."""
 OTHER_SIDE = 0.1
@@ -64,9 +63,9 @@ def _slip(job: Job, taken: Reading, error: float) -> str:
     for factor, wrong in ((10.0, "one place too far right"), (0.1, "one place too far left")):
         if truth > 0 and abs(value / truth / factor - 1) < LIKE:
             return f"Its decimal point may be {wrong}. Look at it again, "
-    if abs(value - INCH * truth) < LIKE * abs(value) or abs(value * INCH - truth) < LIKE * abs(truth):
+    if abs(value - units.INCH * truth) < LIKE * abs(value) or abs(value * units.INCH - truth) < LIKE * abs(truth):
         return "Its unit may be the wrong one, mm or inches. Look at it again, "
-    for step, text in ((INCH, "an inch"), (10.0, "a whole centimetre")):
-        if (job.unit == "in") == (step == INCH) and abs(abs(error) - step) < NEAR_A_STEP * step:
+    for step, text in ((units.INCH, "an inch"), (10.0, "a whole centimetre")):
+        if (job.unit == "in") == (step == units.INCH) and abs(abs(error) - step) < NEAR_A_STEP * step:
             return f"That is near {text}: perhaps a slip in counting. Read it again, "
     return "Read it again, "

@@ -46,8 +46,8 @@ def judge(
 
 
 UNCHECKED = (
-    "Nothing is left over to check with: one wrong reading would not show. "
-    "A diagonal, or a distance read again from elsewhere, makes a check."
+    "No reading is left over to check the others with: one wrong reading would not show. Add a diagonal, or "
+    "read a distance again from elsewhere."
 )
 
 
@@ -128,7 +128,7 @@ def _clean(job: Job, done: Adjusted, unseen: Sequence[str]) -> str:
 
 def _coarse(times: float) -> str:
     return (
-        f"The readings agree {times:.1f} times worse than they were said to be read, and none stands out as the wrong "
-        f"one. Every ± is {times:.1f} times as wide for it. Say of the readings that they were read more coarsely, or "
-        "read again those that you doubt."
+        f"The readings agree {times:.1f} times worse than they were said to be read, and none stands out as "
+        f"the wrong one. Every ± is {times:.1f} times as wide because of it. Say that the readings were "
+        "coarser, or read again those that you doubt."
     )

@@ -7,7 +7,7 @@ import msgspec
 import pytest
 
 from export import write_all
-from export.machine.machine_file import Making
+from export.machine.machine_file import MachineSettings
 from export.records import Stamp
 from geometry.job import Job
 from geometry.layout import Layout
@@ -16,8 +16,8 @@ from tests.export import readers
 PURPOSES = {"CUT", "DRILL", "ROUTE", "LAY", "CENTRE", "BEFORE", "METAL", "DIMENSION", "REGISTER", "WORDS"}
 
 
-def written(job: Job, layout: Layout, stamp: Stamp, folder: File, making: Making | None = None) -> File:
-    return write_all(job, layout, stamp, folder, ("dxf",), making=making or Making())[0]
+def written(job: Job, layout: Layout, stamp: Stamp, folder: File, machine: MachineSettings | None = None) -> File:
+    return write_all(job, layout, stamp, folder, ("dxf",), machine=machine or MachineSettings())[0]
 
 
 @pytest.fixture
@@ -53,7 +53,7 @@ def test_nothing_is_negative(file: File) -> None:
 
 def test_the_datum_is_said_and_lies_on_whole_tens(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
     for datum in ("board end", "saddle centre"):
-        texts = readers.dxf_texts(written(job, layout, stamp, tmp_path, Making(datum=datum)))
+        texts = readers.dxf_texts(written(job, layout, stamp, tmp_path, MachineSettings(datum=datum)))
         (note,) = [text for text in texts if text.startswith("Units mm. Datum: ")]
         x, y = (float(word) for word in note.rstrip(".").split(" X ")[1].split(" Y "))
         assert note.startswith(f"Units mm. Datum: {datum}, X ")
@@ -61,8 +61,8 @@ def test_the_datum_is_said_and_lies_on_whole_tens(job: Job, layout: Layout, stam
 
 
 def test_lower_left_starts_at_nought(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
-    making = Making(datum="lower left", text="outlines")
-    points = readers.all_points(readers.dxf_items(written(job, layout, stamp, tmp_path, making)))
+    machine = MachineSettings(datum="lower left", text="outlines")
+    points = readers.all_points(readers.dxf_items(written(job, layout, stamp, tmp_path, machine)))
     assert min(p[0] for p in points) == pytest.approx(0.0, abs=0.3)  # a letter's own space before its stem
     assert min(p[1] for p in points) < 2.5
 
@@ -100,7 +100,7 @@ def test_the_belly_has_bulges_or_chords(job: Job, layout: Layout, stamp: Stamp, 
         c for n, c in readers.dxf_entities(written(job, layout, stamp, tmp_path)) if n == "LWPOLYLINE" and 42 in c
     ]
     assert len([c for c in bulged if c[8] == "CUT"]) == 1
-    plain = written(job, layout, stamp, tmp_path, Making(bulges=False))
+    plain = written(job, layout, stamp, tmp_path, MachineSettings(bulges=False))
     assert not [c for n, c in readers.dxf_entities(plain) if n == "LWPOLYLINE" and 42 in c]
     outline = max((i for i in readers.dxf_items(plain) if i.where == "CUT"), key=lambda i: len(i.points))
     assert len(outline.points) > 30
@@ -108,7 +108,7 @@ def test_the_belly_has_bulges_or_chords(job: Job, layout: Layout, stamp: Stamp, 
 
 def test_r12_keeps_every_outline_and_says_mm(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
     new = readers.dxf_items(written(job, layout, stamp, tmp_path))
-    file = written(job, layout, stamp, tmp_path, Making(release="R12"))
+    file = written(job, layout, stamp, tmp_path, MachineSettings(release="R12"))
     assert file.name == "placement-mm.dxf"
     assert readers.dxf_header(file, "$ACADVER") == ["AC1009"]
     old = readers.dxf_items(file)
@@ -128,7 +128,7 @@ def length(items: list[readers.Item]) -> float:
 
 
 def test_only_the_purposes_asked_for(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
-    file = written(job, layout, stamp, tmp_path, Making(purposes=frozenset(("cut", "drill"))))
+    file = written(job, layout, stamp, tmp_path, MachineSettings(purposes=frozenset(("cut", "drill"))))
     assert {codes[8] for _, codes in readers.dxf_entities(file)} == {"CUT", "DRILL", "REGISTER", "WORDS"}
 
 
@@ -159,3 +159,10 @@ def back(file: File) -> tuple[float, float]:
 
 def orient(a: tuple[float, float], b: tuple[float, float], c: tuple[float, float]) -> float:
     return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
+
+
+def test_all_lies_in_the_plane(file: File) -> None:
+    """A third coordinate, where one is written, is 0: in the header's extents and in every entity."""
+    for name in ("$EXTMIN", "$EXTMAX"):
+        assert [float(value) for value in readers.dxf_header(file, name)[2:]] == [0.0]
+    assert all(float(codes.get(30, 0.0)) == float(codes.get(31, 0.0)) == 0.0 for _, codes in readers.dxf_entities(file))

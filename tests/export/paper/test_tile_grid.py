@@ -12,7 +12,7 @@ from export.drawing.flatten import Box
 from export.drawing.marks import Circle, Line, Mark
 from export.paper.lay_sheets import lay
 from export.paper.tile_grid import OVERLAP, lay_grid
-from export.records import Figure, Order, Sheet, Stamp
+from export.records import Figure, PrintOrder, Sheet, Stamp
 from export.templates import sheets
 from geometry.job import Job
 from geometry.layout import XY, Layout
@@ -63,7 +63,7 @@ def test_full_length_on_a4(full: tuple[Sheet, ...]) -> None:
 def test_no_seam_through_the_bridge(full: tuple[Sheet, ...], layout: Layout) -> None:
     assert layout.bridge is not None
     outline = [(x, y) for x, y, _ in layout.bridge.outline]
-    whole = [s for s in full if s.placing and all(on_page(s, s.placing.xy(at)) for at in outline)]
+    whole = [s for s in full if s.transform and all(on_page(s, s.transform.xy(at)) for at in outline)]
     assert len(whole) == 1
 
 
@@ -89,7 +89,7 @@ def test_stitched_by_its_crosses(job: Job, layout: Layout, stamp: Stamp, tmp_pat
     assert layout.neck is not None
     assert layout.bridge is not None
     nut, corner = layout.neck.nut[0], layout.bridge.corners[0]
-    first, last = pages[0].placing, pages[-1].placing
+    first, last = pages[0].transform, pages[-1].transform
     assert first is not None
     assert last is not None
     a = nearest_on(file, 1, first.xy(nut))
@@ -149,7 +149,7 @@ def test_both_turns_are_tried(stamp: Stamp) -> None:
     for turn in ("portrait", "landscape", "either"):
         figure = Figure(title="Strip", marks=strip(250.0))
         asked = msgspec.structs.replace(stamp, turn=turn)
-        assert len(lay(Order(figure=figure, template="strip", title="", stamp=asked))) == 1
+        assert len(lay(PrintOrder(figure=figure, template="strip", title="", stamp=asked))) == 1
 
 
 def test_windows_count_as_words() -> None:

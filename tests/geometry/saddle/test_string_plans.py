@@ -176,8 +176,8 @@ def test_a_string_the_thickness_cannot_hold_is_named() -> None:
     # derived: 5 mm behind the others, and a thickness of 3 holds 3 of them
     strings = replace(six(bass=3.0, treble=3.0), compensation=(3.0, 3.0, 8.0, 3.0, 3.0, 3.0))
     found = told(laid_out(strings))["saddle.room"]
-    assert "string 3, whose place lies" in found.text
-    assert "behind" in found.text
+    assert "too thin for string 3: it should break" in found.text
+    assert "farther back" in found.text
 
 
 def test_pins_of_pairs_stand_in_two_rows() -> None:

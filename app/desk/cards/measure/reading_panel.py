@@ -1,4 +1,4 @@
-"""The reading in hand, under the table: a picture of how it is taken, with what it was read, and what can be done."""
+"""The chosen reading, under the table: a picture of how it is taken, with what it was read, and what can be done."""
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QVBoxLayout, QWidget
@@ -13,8 +13,8 @@ from geometry.job import Reading
 from geometry.job.instruments import DEFAULT, INSTRUMENTS
 
 
-class InHand(QWidget):
-    """Signals: `fineness` with an instrument or a typed ±; `yes` to the question in hand; `strike` to strike out or
+class ReadingPanel(QWidget):
+    """Signals: `fineness` with an instrument or a typed ±; `yes` to the question asked; `strike` to strike out or
     bring back; `remove`; `add`.
     """
 

@@ -66,7 +66,7 @@ class Row(NamedTuple):
         if self.reading.struck:
             return "struck out"
         if self.wrong:
-            return "wrong entry, the last good value is in force"
+            return "wrong entry, the last good value is used"
         if self.reading.asked:
             return "not answered"
         if worst is None:

@@ -4,7 +4,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 
 from app.desk.cards.card import words as label
-from app.desk.document.preferences import Bench
+from app.desk.document.preferences import Preferences
 from app.desk.widgets.buttons import make_button
 from app.desk.widgets.choice import Choice
 from app.desk.widgets.fields import Field, Put
@@ -21,9 +21,9 @@ class PrinterPart(QWidget):
 
     asked_check_sheet = Signal(str)
 
-    def __init__(self, bench: Bench, parent: QWidget) -> None:
+    def __init__(self, preferences: Preferences, parent: QWidget) -> None:
         super().__init__(parent)
-        self.bench = bench
+        self.preferences = preferences
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(12)
@@ -33,7 +33,7 @@ class PrinterPart(QWidget):
         line.setAccessibleName("Printer")
         line.setAccessibleDescription("Its name, chosen or typed: each printer has a correction of its own")
         line.setPlaceholderText("Name of the printer")
-        for name in bench.kept.printers:
+        for name in preferences.settings.printers:
             self.printer.addItem(name)
         self.across = Field("Across, it measures", self._putter("x"), parent=self)
         self.along = Field("Along, it measures", self._putter("y"), parent=self)
@@ -54,11 +54,11 @@ class PrinterPart(QWidget):
             measured = units.parse(text, "mm")  # the square is one of millimetres, whatever the job's unit
             try:
                 factor = settings.factor(SQUARE, measured)
-                self.bench.freshen()
-                old = self.bench.kept.correction(name)
+                self.preferences.freshen()
+                old = self.preferences.settings.correction(name)
                 x, y = (factor, old.y) if axis == "x" else (old.x, factor)
                 if (x, y) != (old.x, old.y):
-                    self.bench.keep(self.bench.kept.with_printer(name, x, y))
+                    self.preferences.keep(self.preferences.settings.with_printer(name, x, y))
             except settings.SettingsError as error:
                 raise NotAJob(str(error)) from None
             self._show_printer()
@@ -66,13 +66,13 @@ class PrinterPart(QWidget):
         return put
 
     def _show_printer(self) -> None:
-        found = self.bench.kept.correction(self.printer.currentText().strip())
+        found = self.preferences.settings.correction(self.printer.currentText().strip())
         for field, factor in ((self.across, found.x), (self.along, found.y)):
             field.show_text(f"{units.show_number(round(SQUARE / factor, 2))} mm")
         self._say_carried()
 
     def _say_carried(self) -> None:
-        found = self.bench.kept.correction(self.printer.currentText().strip())
+        found = self.preferences.settings.correction(self.printer.currentText().strip())
         if found.x == found.y == 1:
             self.carried.setText("No correction.")
         else:

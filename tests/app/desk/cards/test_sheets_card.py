@@ -8,8 +8,8 @@ import pytest
 from PySide6.QtPrintSupport import QPrintDialog, QPrinterInfo
 
 from app.desk.cards.sheets.sheets_card import PAPERS, SheetsCard
-from app.desk.document import output, printing
 from app.desk.frame.desk import Desk
+from app.desk.output import print_pages
 from app.desk.widgets.choice import Tick
 from app.file import job_file, settings
 from export.paper.lay_sheets import Sheet
@@ -44,9 +44,9 @@ def undo_text(desk: Desk) -> str:
 
 def test_the_pages_lie_over_the_plan_while_the_card_is_open(desk: Desk, sheets: SheetsCard) -> None:
     assert sheets.pages.text() == "1 sheet of A4."
-    assert "sheets" in desk.board.wish.overlays
-    desk.open_card("Measure")
-    assert "sheets" not in desk.board.wish.overlays
+    assert "sheets" in desk.board.pictures.options.overlays
+    desk.cards.open("Measure")
+    assert "sheets" not in desk.board.pictures.options.overlays
 
 
 def test_no_template_is_no_sheet(desk: Desk, sheets: SheetsCard) -> None:
@@ -67,8 +67,8 @@ def test_a_sheet_of_several_is_left_out_of_print_plan_and_file(desk: Desk, sheet
     ]
     sheets.choice.ticks["full-length A2"].click()
     assert sheets.pages.text() == "2 of 3 sheets of A4."
-    assert len(desk.board.wish.sheets) == 2
-    output.export(desk, tmp_path)
+    assert len(desk.board.pictures.options.sheets) == 2
+    desk.exporter.export(tmp_path)
     with pdfplumber.open(tmp_path / "full-length.pdf") as pdf:
         said = [" ".join((page.extract_text() or "").split()) for page in pdf.pages]
     assert ["sheet A1, 1 of 3" in said[0], "sheet A3, 3 of 3" in said[1]] == [True, True]
@@ -78,7 +78,7 @@ def test_without_any_sheet_only_files_for_machines_are_written(desk: Desk, sheet
     asked(desk, templates=("full-length",))
     for tick in sheets.choice.ticks.values():
         tick.click()
-    output.export(desk, tmp_path)
+    desk.exporter.export(tmp_path)
     assert sorted(path.name for path in tmp_path.iterdir()) == ["full-length.dxf", "full-length.svg"]
 
 
@@ -101,14 +101,14 @@ def sent(monkeypatch: pytest.MonkeyPatch) -> list[str]:
 
     monkeypatch.setattr(QPrinterInfo, "availablePrinterNames", staticmethod(lambda: ["Bench"]))
     monkeypatch.setattr(QPrintDialog, "exec", lambda _self: QPrintDialog.DialogCode.Accepted)
-    monkeypatch.setattr(printing, "print_pages", take)
+    monkeypatch.setattr(print_pages, "print_pages", take)
     return got
 
 
 def test_only_the_wanted_sheets_are_printed(desk: Desk, sheets: SheetsCard, sent: list[str]) -> None:
     asked(desk, templates=("full-length", "plate"))
     sheets.choice.ticks["full-length A1"].click()
-    output.print_sheets(desk)
+    desk.printer.print_sheets()
     assert sent == ["full-length A2", "full-length A3", "plate"]
     assert desk.notice.words.text().startswith("Sent to ")
 
@@ -117,7 +117,7 @@ def test_no_sheet_wanted_is_said(desk: Desk, sheets: SheetsCard, sent: list[str]
     asked(desk, templates=("full-length",))
     for tick in sheets.choice.ticks.values():
         tick.click()
-    output.print_sheets(desk)
+    desk.printer.print_sheets()
     assert sent == []
     assert desk.notice.words.text() == "No sheet is chosen; tick one at least."
 
@@ -127,14 +127,14 @@ NO_PLATE = "Left out: The plate template needs a bridge with pin holes; this one
 
 def test_what_cannot_be_made_is_said_and_the_rest_is_made(open_desk: OpenDesk, tmp_path: Path, sent: list[str]) -> None:
     desk = open_desk(sample("tie-bridge"))
-    desk.open_card("Sheets")
+    desk.cards.open("Sheets")
     assert isinstance(desk.card, SheetsCard)
     asked(desk, templates=("plate", "placement"))
     assert desk.card.pages.text() == f"1 sheet of A4. {NO_PLATE}"
-    output.export(desk, tmp_path)
+    desk.exporter.export(tmp_path)
     assert (tmp_path / "placement.pdf").exists()
     assert desk.notice.words.text().endswith(f"placement.svg. {NO_PLATE}")
-    output.print_sheets(desk)
+    desk.printer.print_sheets()
     assert sent == ["placement"]
     assert desk.notice.words.text().endswith(NO_PLATE)
     asked(desk, templates=("plate",))
@@ -189,7 +189,7 @@ def test_old_dxf_with_straight_lines(desk: Desk, sheets: SheetsCard, tmp_path: P
     assert undo_text(desk) == "release of DXF: R12, older"
     choose(sheets, "Arcs as", "short straight lines")
     assert (wish(desk).dxf, wish(desk).arcs) == ("R12", "chords")
-    output.export(desk, tmp_path)
+    desk.exporter.export(tmp_path)
     assert "AC1009" in (tmp_path / "placement-mm.dxf").read_text(encoding="cp1252")
 
 
@@ -199,7 +199,7 @@ def test_only_lines_to_drill(desk: Desk, sheets: SheetsCard, tmp_path: Path) -> 
             tick.click()
     assert wish(desk).purposes == ("drill",)
     assert undo_text(desk) == "words: no"
-    output.export(desk, tmp_path)
+    desk.exporter.export(tmp_path)
     svg = (tmp_path / "placement.svg").read_text()
     assert 'id="DRILL"' in svg
     assert 'id="CUT"' not in svg
@@ -243,7 +243,7 @@ def test_a_cutter_that_does_not_fit_is_said_marked_and_stops_the_files(
     said = "The cutter of 8 mm is too large for the slot, which is 3.00 mm wide; choose a smaller one."
     assert lines(sheets)[0] == said
     assert sign(desk) == "look again"
-    output.export(desk, tmp_path)
+    desk.exporter.export(tmp_path)
     assert desk.notice.words.text() == f"This would spoil the work: {said} Nothing was written."
     assert list(tmp_path.iterdir()) == []
     fill(field(sheets, "Cutter"), "")
@@ -255,7 +255,7 @@ def test_round_corners_are_said_and_stop_nothing(desk: Desk, sheets: SheetsCard,
     asked(desk, cutter="2 mm")
     assert [text.partition(" stay")[0] for text in lines(sheets)] == ["4 corners of the notch", "4 corners of the slot"]
     assert sign(desk) == "done"
-    output.export(desk, tmp_path)
+    desk.exporter.export(tmp_path)
     assert (tmp_path / "placement.dxf").exists()
 
 
@@ -267,14 +267,14 @@ def test_a_finding_of_the_cutter_leads_to_its_field(desk: Desk, sheets: SheetsCa
 
 def test_what_stops_the_work_stands_on_the_card(open_desk: OpenDesk) -> None:
     desk = open_desk(sample("turned-left-old-slot"))
-    desk.open_card("Sheets")
+    desk.cards.open("Sheets")
     assert isinstance(desk.card, SheetsCard)
     layout = desk.document.layout
     assert layout is not None
     assert lines(desk.card) == [f.text for f in layout.findings if f.grade == "stop"] != []
     assert sign(desk) == "look again"
     desk.card.findings.lines[0].click()
-    assert desk.board.strong != frozenset()
+    assert desk.board.pictures.strong != frozenset()
 
 
 # every control
@@ -303,7 +303,7 @@ def test_what_the_rule_says_becomes_the_printers_correction(sheets: SheetsCard) 
 def test_the_square_is_one_of_millimetres_in_a_job_in_inches_too(open_desk: OpenDesk) -> None:
     desk = open_desk(sample("turned-left"))
     assert desk.document.job.unit == "in"
-    desk.open_card("Sheets")
+    desk.cards.open("Sheets")
     assert isinstance(desk.card, SheetsCard)
     part = desk.card.printer
     assert part.across.line.text() == "180 mm"
@@ -327,14 +327,14 @@ def test_the_printer_is_named_first(sheets: SheetsCard) -> None:
 
 def test_an_empty_job_has_nothing_to_say(open_desk: OpenDesk) -> None:
     desk = open_desk(Job())
-    desk.open_card("Sheets")
+    desk.cards.open("Sheets")
     assert sign(desk) == "empty"
 
 
 def test_the_kinds_of_files_are_chosen_for_the_bench(desk: Desk, sheets: SheetsCard, tmp_path: Path) -> None:
     for kind in ("dxf", "svg"):
         sheets.kinds.ticks[kind].click()
-    output.export(desk, tmp_path)
+    desk.exporter.export(tmp_path)
     assert {path.suffix for path in tmp_path.iterdir()} == {".pdf"}
     sheets.kinds.ticks["pdf"].click()  # one kind at least stays
     assert sheets.kinds.ticks["pdf"].isChecked()
@@ -347,4 +347,4 @@ def test_a_correction_that_another_window_measured_is_kept_and_used(sheets: Shee
     sheets.printer.printer.setEditText("Bench printer")
     fill(sheets.printer.across, "179.1")
     assert set(settings.load().printers) == {"Laser upstairs", "Bench printer"}
-    assert output.stamp(desk, "Laser upstairs").correction == (0.994, 1.003)
+    assert desk.pages.stamp("Laser upstairs").correction == (0.994, 1.003)

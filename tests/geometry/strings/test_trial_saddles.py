@@ -5,8 +5,8 @@ import numpy as np
 import pytest
 
 from geometry.job import Heard, Heights, String, Strings
-from geometry.strings.compensation import compensate, played, residual_cents
-from geometry.strings.hearing import ByEar, Trial, by_ear, hearing_findings, heed
+from geometry.strings.compensation import compensate, residual_cents, strings_as_played
+from geometry.strings.trial_saddles import ByEar, Trial, by_ear, hearing_findings, with_what_was_heard
 from geometry.strings.usual_sets import SETS
 from tests.published.string_cases import equal_frets
 
@@ -18,7 +18,7 @@ TRIALS = {"1": Trial(PLACES, np.zeros(6))}
 
 
 def listen(strings: Strings, *heard: Heard) -> tuple[ByEar, ...]:
-    return by_ear(played(msgspec.structs.replace(strings, heard=heard), "right", FRETS), TRIALS)
+    return by_ear(strings_as_played(msgspec.structs.replace(strings, heard=heard), "right", FRETS), TRIALS)
 
 
 def test_a_string_of_unknown_make_goes_where_the_ear_sends_it() -> None:
@@ -40,7 +40,7 @@ def test_an_ear_is_never_finer_than_players_agree() -> None:
 def test_the_trial_saddles_own_place_is_part_of_what_is_heard() -> None:
     # derived: 1.96 x hypot(2/2.615, 0.5) mm, however often it is heard
     heard = [Heard(string="6", cents=6, trial="1", against="open")] * 4
-    ready = played(msgspec.structs.replace(UNKNOWN, heard=tuple(heard)), "right", FRETS)
+    ready = strings_as_played(msgspec.structs.replace(UNKNOWN, heard=tuple(heard)), "right", FRETS)
     (found,) = by_ear(ready, {"1": Trial(PLACES, np.full(6, 0.5))})
     assert found.taken_pm95 == pytest.approx(1.96 * np.hypot(2 / 2.615, 0.5), abs=0.002)
 
@@ -52,15 +52,15 @@ def test_readings_that_differ_are_averaged() -> None:
 
 
 def test_hearing_just_what_is_expected_changes_nothing() -> None:
-    expected = float(residual_cents(played(STEEL, "right", FRETS), PLACES)[5, 11])
+    expected = float(residual_cents(strings_as_played(STEEL, "right", FRETS), PLACES)[5, 11])
     (found,) = listen(STEEL, Heard(string="6", cents=expected, trial="1", against="open"))
-    assert found.heard == pytest.approx(compensate(played(STEEL, "right", FRETS))[5].saddle)
+    assert found.heard == pytest.approx(compensate(strings_as_played(STEEL, "right", FRETS))[5].saddle)
     assert found.taken == pytest.approx(found.worked_out)
     assert not found.disagree
 
 
 def test_sharper_than_expected_sends_the_break_point_toward_the_tail() -> None:
-    expected = float(residual_cents(played(STEEL, "right", FRETS), PLACES)[5, 11])
+    expected = float(residual_cents(strings_as_played(STEEL, "right", FRETS), PLACES)[5, 11])
     (found,) = listen(STEEL, Heard(string="6", cents=expected + 3, trial="1", against="open"))
     assert found.worked_out is not None
     assert found.worked_out < found.taken < found.heard
@@ -93,7 +93,7 @@ def test_a_disagreement_is_named_and_widens_the_spread() -> None:
     assert found.taken_pm95 == pytest.approx(max(found.heard - found.taken, found.taken - found.worked_out))
     (told,) = hearing_findings(msgspec.structs.replace(STEEL, heard=(heard,)), (found,), TRIALS)
     assert (told.grade, told.code, told.where) == ("look", "heard.disagrees", "string:1")
-    assert f"the ear asks for {found.heard:.1f} mm" in told.text
+    assert f"by ear its compensation is {found.heard:.1f} mm" in told.text
 
 
 def test_a_harmonic_is_sharper_than_the_octave_of_a_stiff_string() -> None:
@@ -113,7 +113,7 @@ def test_other_frets_count_by_what_a_move_does_there() -> None:
 def test_a_trial_saddle_that_was_not_measured_is_left_out_and_said() -> None:
     heard = Heard(string="6", cents=5, trial="2")
     strings = msgspec.structs.replace(STEEL, heard=(heard,))
-    assert by_ear(played(strings, "right", FRETS), TRIALS) == ()
+    assert by_ear(strings_as_played(strings, "right", FRETS), TRIALS) == ()
     (told,) = hearing_findings(strings, (), TRIALS)
     assert told.code == "heard.no_trial"
     assert "trial saddle 2 is not used yet" in told.text
@@ -125,9 +125,9 @@ def test_strings_nobody_listened_to_are_left_alone() -> None:
 
 
 def test_heeding_moves_the_place_and_says_by_how_much() -> None:
-    best = compensate(played(STEEL, "right", FRETS))
+    best = compensate(strings_as_played(STEEL, "right", FRETS))
     heard = listen(STEEL, Heard(string="6", cents=8, trial="1"))
-    found = heed(best, heard)
+    found = with_what_was_heard(best, heard)
     assert found[:5] == best[:5]
     assert (found[5].saddle, found[5].source, found[5].pm95) == (heard[0].taken, "by ear", heard[0].taken_pm95)
     assert found[5].saddle - found[5].heard == pytest.approx(best[5].saddle)
@@ -135,5 +135,5 @@ def test_heeding_moves_the_place_and_says_by_how_much() -> None:
 
 def test_typed_compensation_outranks_the_ear() -> None:
     typed = msgspec.structs.replace(STEEL, compensation=(2.0,) * 6)
-    best = compensate(played(typed, "right", FRETS))
-    assert heed(best, listen(typed, Heard(string="6", cents=8, trial="1"))) == best
+    best = compensate(strings_as_played(typed, "right", FRETS))
+    assert with_what_was_heard(best, listen(typed, Heard(string="6", cents=8, trial="1"))) == best

@@ -10,7 +10,7 @@ import pytest
 from PySide6.QtGui import QPageLayout
 from PySide6.QtPrintSupport import QPrinter
 
-from app.desk.document.printing import print_pages, to_device
+from app.desk.output.print_pages import print_pages, to_device
 from export.drawing.marks import Circle, Drawing, Line, Mark, Text
 from export.paper.lay_sheets import Sheet, Stamp
 from export.paper_sizes import paper_named
@@ -103,7 +103,7 @@ def test_a_real_template_is_printed(tmp_path: Path) -> None:
 
 
 def test_a_page_has_no_margins_of_qt_s_own() -> None:
-    from app.desk.document.printing import set_page
+    from app.desk.output.print_pages import set_page
 
     printer = QPrinter(QPrinter.PrinterMode.HighResolution)
     printer.setOutputFormat(QPrinter.OutputFormat.PdfFormat)

@@ -21,7 +21,7 @@ from geometry.findings import Finding
 from geometry.job.stringing import WORKED_OUT, Heard, Strings
 from geometry.layout import TWO_SIDED_95
 from geometry.spacing import CENTS
-from geometry.strings.compensation import Compensated, Played, compensate, residual_cents
+from geometry.strings.compensation import Compensated, PlayedStrings, compensate, residual_cents
 from geometry.strings.stretch import Array
 from geometry.units import Unit, said
 
@@ -57,7 +57,7 @@ class ByEar(msgspec.Struct, frozen=True, kw_only=True):
     disagree: bool
 
 
-def by_ear(ready: Played, trials: Mapping[str, Trial]) -> tuple[ByEar, ...]:
+def by_ear(ready: PlayedStrings, trials: Mapping[str, Trial]) -> tuple[ByEar, ...]:
     """Every string that was heard on a trial saddle whose place is known, in list order; `trials` by name. What was
     heard counts as the strings' answer at that fret; the best place over all frets follows from it by the same
     equation that is used without the ear.
@@ -66,7 +66,7 @@ def by_ear(ready: Played, trials: Mapping[str, Trial]) -> tuple[ByEar, ...]:
     heard = [one for one in ready.strings.heard if one.trial in trials and one.fret <= count]
     if not heard:
         return ()
-    best = compensate(freed(ready))
+    best = compensate(as_if_untyped(ready))
     nut = np.array([one.nut for one in best])
     found = []
     for index, string in enumerate(ready.strings.list):
@@ -79,12 +79,12 @@ def by_ear(ready: Played, trials: Mapping[str, Trial]) -> tuple[ByEar, ...]:
     return tuple(found)
 
 
-def freed(ready: Played) -> Played:
+def as_if_untyped(ready: PlayedStrings) -> PlayedStrings:
     """The same strings with their compensation to be worked out, whatever was typed."""
     return msgspec.structs.replace(ready, strings=msgspec.structs.replace(ready.strings, compensation=WORKED_OUT))
 
 
-def _one(ready: Played, index: int, best: Compensated, own: list[Heard], met: Trial, expected: Array) -> ByEar:
+def _one(ready: PlayedStrings, index: int, best: Compensated, own: list[Heard], met: Trial, expected: Array) -> ByEar:
     """Weigh one string's readings `own`, taken on the places `met` (readings,); `expected` (readings, frets)."""
     at, nominal = met.at, float(ready.places.nominal[index])
     frets = np.array([heard.fret for heard in own])
@@ -102,7 +102,7 @@ def _one(ready: Played, index: int, best: Compensated, own: list[Heard], met: Tr
     return _together(best, float(np.average(wants, weights=slope**2)), heard_sd, float(at[-1]))
 
 
-def _octave_harmonic(ready: Played, index: int) -> float:
+def _octave_harmonic(ready: PlayedStrings, index: int) -> float:
     """How sharp the harmonic at the twelfth fret is of the open string's octave, cents: 0 for a limp string.
 
     Partials of a string pinned at one end and clamped at the other: 1 + B + (1 + q² pi²/2) B² (Anderson & Beausoleil
@@ -142,7 +142,7 @@ def _together(best: Compensated, heard: float, heard_sd: float, trial_at: float)
     )
 
 
-def heed(compensated: tuple[Compensated, ...], heard: tuple[ByEar, ...]) -> tuple[Compensated, ...]:
+def with_what_was_heard(compensated: tuple[Compensated, ...], heard: tuple[ByEar, ...]) -> tuple[Compensated, ...]:
     """The compensation with what was heard put in; a string whose compensation was typed keeps it.
 
     What stays in cents keeps its shape over the frets: the ear moves the place, not the string.
@@ -179,10 +179,11 @@ def hearing_findings(
                 Finding(
                     grade="look",
                     code="heard.disagrees",
-                    text=f"String {one.name}: the ear asks for {said(one.heard, unit)} (± "
-                    f"{said(one.heard_pm95, unit)}) and what is worked out for {said(one.worked_out, unit)} (± "
-                    f"{said(one.worked_out_pm95, unit)}). {said(one.taken, unit)} is taken; look to the trial "
-                    "saddle's place, the string's gauge and the heights.",
+                    text=f"{words.first_large(words.string(one.name))}: by ear its compensation is "
+                    f"{said(one.heard, unit)} (± {said(one.heard_pm95, unit)}), and it is worked out as "
+                    f"{said(one.worked_out, unit)} (± {said(one.worked_out_pm95, unit)}). "
+                    f"{said(one.taken, unit)} is used; look at the trial saddle's place, the string's "
+                    "gauge and the heights.",
                     values={"heard": one.heard, "worked_out": one.worked_out, "taken": one.taken},
                     where=f"string:{one.name}",
                 )

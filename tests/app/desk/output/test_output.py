@@ -7,22 +7,22 @@ import pdfplumber
 from PySide6.QtWidgets import QProgressDialog
 
 from app.desk.cards.sheets.sheets_card import SheetsCard
-from app.desk.document import output
 from app.desk.frame.desk import Desk
+from app.desk.output import job_pages
 from app.file import job_file
 from export.templates import TEMPLATES
 from tests.app.desk.conftest import OpenDesk, sample
 
 
 def test_the_chosen_templates_are_written(desk: Desk, tmp_path: Path) -> None:
-    output.export(desk, tmp_path)
+    desk.exporter.export(tmp_path)
     assert sorted(path.name for path in tmp_path.iterdir()) == ["placement.dxf", "placement.pdf", "placement.svg"]
     assert desk.notice.words.text().startswith(f"Written to {tmp_path}: ")
 
 
 def test_what_would_spoil_the_work_is_said_and_nothing_is_written(open_desk: OpenDesk, tmp_path: Path) -> None:
     desk = open_desk(sample("turned-left-old-slot"))
-    output.export(desk, tmp_path)
+    desk.exporter.export(tmp_path)
     assert desk.notice.words.text().startswith("This would spoil the work: ")
     assert list(tmp_path.iterdir()) == []
     desk.notice.buttons[0].click()
@@ -32,32 +32,32 @@ def test_what_would_spoil_the_work_is_said_and_nothing_is_written(open_desk: Ope
 def test_a_folder_that_cannot_be_written_is_said(desk: Desk, tmp_path: Path) -> None:
     file = tmp_path / "a file"
     file.write_text("", encoding="utf-8")
-    output.export(desk, file)
+    desk.exporter.export(file)
     assert desk.notice.isVisible()
     assert "nothing" in desk.notice.words.text().lower()
 
 
 def test_a_cancelled_export_leaves_nothing(desk: Desk, tmp_path: Path, monkeypatch: object) -> None:
     monkeypatch.setattr(QProgressDialog, "wasCanceled", lambda _self: True)  # type: ignore[attr-defined]
-    output.export(desk, tmp_path)
+    desk.exporter.export(tmp_path)
     assert list(tmp_path.iterdir()) == []
     assert desk.notice.words.text() == "The export was cancelled; nothing was written."
 
 
 def test_a_printer_that_is_not_there_is_said(desk: Desk) -> None:
-    for print_it in (output.print_sheets, output.print_check_sheet):
-        print_it(desk)
+    for print_it in (desk.printer.print_sheets, desk.printer.print_check_sheet):
+        print_it()
         assert desk.notice.words.text().startswith("No printer is known here.")
 
 
 def test_the_check_sheet_is_one_of_the_templates() -> None:
-    assert output.CHECK_SHEET in TEMPLATES
+    assert job_pages.CHECK_SHEET in TEMPLATES
 
 
 def test_files_of_the_same_names_are_replaced_only_when_the_person_says_so(desk: Desk, tmp_path: Path) -> None:
     mine = tmp_path / "placement.pdf"
     mine.write_bytes(b"mine")
-    output.export(desk, tmp_path)
+    desk.exporter.export(tmp_path)
     assert desk.notice.words.text() == f"{tmp_path} has placement.pdf already. Nothing was written yet."
     assert [path.name for path in tmp_path.iterdir()] == ["placement.pdf"]
     assert mine.read_bytes() == b"mine"
@@ -66,7 +66,7 @@ def test_files_of_the_same_names_are_replaced_only_when_the_person_says_so(desk:
 
 
 def sheets_card(desk: Desk) -> SheetsCard:
-    desk.open_card("Sheets")
+    desk.cards.open("Sheets")
     assert isinstance(desk.card, SheetsCard)
     return desk.card
 
@@ -91,7 +91,7 @@ def test_a_folder_that_was_typed_stays_and_is_made(desk: Desk, tmp_path: Path) -
 
 
 def test_exporting_from_another_card_first_shows_where_the_files_will_go(desk: Desk) -> None:
-    desk.open_card("Bridge")
+    desk.cards.open("Bridge")
     desk.commands.export()
     assert isinstance(desk.card, SheetsCard)
     assert not desk.notice.isVisible()
@@ -100,7 +100,7 @@ def test_exporting_from_another_card_first_shows_where_the_files_will_go(desk: D
 def test_a_job_without_a_title_goes_by_its_file_on_paper(desk: Desk, tmp_path: Path) -> None:
     desk.document.edit("title", msgspec.structs.replace(desk.document.job, title=""))
     desk.document.save(tmp_path / "Old parlour.job.json")
-    output.export(desk, tmp_path)
+    desk.exporter.export(tmp_path)
     with pdfplumber.open(tmp_path / "placement.pdf") as pdf:
         words = pdf.pages[0].extract_text()
     assert "Old parlour" in words

@@ -6,13 +6,14 @@ sentence takes its names from here, where it is composed; no finished sentence i
 """
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from geometry import units
 from geometry.job import Job, Reading
 from geometry.job.instruments import INSTRUMENTS
 from geometry.job.job import Hand
+from geometry.job.kinds import SHAPES
 from geometry.job.sides import SIDES, Side
 from geometry.layout import Layout, Margin
 
@@ -187,46 +188,19 @@ def reading_parts(r: Reading, hand: Hand) -> tuple[str, str]:
 
 
 def _parts(r: Reading, hand: Hand) -> tuple[str, str]:
-    said = [point(name, hand) for name in r.of]
-    if r.from_:
-        return _laid(r, said, line(r.from_[0], r.from_[1], hand), hand)
-    how = {"rims": "both rims", "height": _HEIGHTS[r.at or "bridge"][1]}.get(r.kind, "")
-    return _plain(r, said, hand), how
+    shape, names = SHAPES[r.kind], Names(r, hand)
+    return shape.named.format_map(names), shape.how.format_map(names)
 
 
-def _laid(r: Reading, said: list[str], along: str, hand: Hand) -> tuple[str, str]:
-    """A reading along a straightedge."""
-    match r.kind:
-        case "off":
-            return said[0], f"off {along}"
-        case "across":
-            return f"{said[1]} to {said[0]}", f"square to {along}"
-        case "meets":
-            return _crossed(r.of[0], r.of[1], hand), f"along {along}"
-        case "inline":
-            return said[0], f"in line with {along}"
-        case _:
-            return said[0], f"along {along}"
+class Names(dict[str, str]):
+    """What the words in braces stand for, where a kind of reading is named or told of: made as they are asked for."""
 
+    def __init__(self, r: Reading, hand: Hand) -> None:
+        super().__init__()
+        self.r, self.hand = r, hand
 
-def _plain(r: Reading, said: list[str], hand: Hand) -> str:
-    """A reading without a straightedge."""
-    match r.kind:
-        case "same":
-            return f"{_distance(r.of[0], r.of[1], hand)}, same as {_distance(r.of[2], r.of[3], hand)}"
-        case "square":
-            return f"{line(r.of[0], r.of[1], hand)} square to {line(r.of[2], r.of[3], hand)}"
-        case "rims":
-            return f"{said[0]} to {said[1]}"
-        case "fret":
-            lane = "centre line" if r.on == "centre" else f"{side(r.on or '', hand)} string"
-            return f"nut to fret {r.fret}, {lane}"
-        case "height":
-            return f"{first_small(_HEIGHTS[r.at or 'bridge'][0])}, {side(r.on or '', hand)}"
-        case "at":
-            return f"{said[0]}, placed"
-        case _:
-            return _distance(r.of[0], r.of[1], hand)
+    def __missing__(self, word: str) -> str:
+        return NAMES[word](self.r, self.hand)
 
 
 def _distance(a: str, b: str, hand: Hand) -> str:
@@ -245,6 +219,32 @@ def _distance(a: str, b: str, hand: Hand) -> str:
 def _crossed(a: str, b: str, hand: Hand) -> str:
     heads = a.split(".")[0], b.split(".")[0]
     return _PLACES[heads[0]] if heads[0] == heads[1] and heads[0] in _PLACES else line(a, b, hand)
+
+
+def _on(r: Reading, hand: Hand) -> str:
+    return side(r.side or r.on or "", hand)
+
+
+NAMES: Mapping[str, Callable[[Reading, Hand], str]] = {
+    "first": lambda r, hand: point(r.of[0], hand),
+    "second": lambda r, hand: point(r.of[1], hand),
+    "third": lambda r, hand: point(r.of[2], hand),
+    "fourth": lambda r, hand: point(r.of[3], hand),
+    "gap": lambda r, hand: _distance(r.of[0], r.of[1], hand),
+    "other_gap": lambda r, hand: _distance(r.of[2], r.of[3], hand),
+    "line": lambda r, hand: line(r.of[0], r.of[1], hand),
+    "other_line": lambda r, hand: line(r.of[2], r.of[3], hand),
+    "crossed": lambda r, hand: _crossed(r.of[0], r.of[1], hand),
+    "start": lambda r, hand: point(r.from_[0], hand),
+    "edge": lambda r, hand: line(r.from_[0], r.from_[1], hand),
+    "side": _on,
+    "fret": lambda r, _hand: str(r.fret),
+    "lane": lambda r, hand: "centre line" if r.on == "centre" else f"{_on(r, hand)} string",
+    "path": lambda r, hand: "centre line" if r.on == "centre" else f"path of the {_on(r, hand)} outer string",
+    "height": lambda r, _hand: first_small(_HEIGHTS[r.at or "bridge"][0]),
+    "height_at": lambda r, _hand: _HEIGHTS[r.at or "bridge"][1],
+}
+"""The words in braces: a reading's points, lines and distances, its straightedge, its side, and where it is read."""
 
 
 def fineness(r: Reading) -> str:

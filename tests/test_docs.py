@@ -15,9 +15,9 @@ import pytest
 
 from app.cli import command_line, sheet_options
 from app.desk.cards.table_of_cards import steps
-from app.edit import first_questions, new_reading
+from app.edit import first_questions
 from app.file import job_file, samples
-from app.say import look_again
+from app.say import how_to, look_again
 from export import cautions
 from export.templates import TEMPLATES
 from geometry import job, units, words
@@ -25,7 +25,7 @@ from geometry.advice.measuring_lists import LISTS, measuring_list
 from geometry.bridge import seat_bridge
 from geometry.job import Job
 from geometry.job.instruments import INSTRUMENTS
-from geometry.job.readings import SHAPES
+from geometry.job.kinds import SHAPES
 from geometry.strings.string_heights import SD_ASSUMED, SD_MEASURED
 from geometry.strings.string_make import DENSITY_SD, ENDS_SD, ENDS_SD_SOFT, R_SD, R_SET_SD
 from geometry.strings.usual_compensation import PM95, USUAL
@@ -160,7 +160,7 @@ def test_the_templates_are_those_of_the_card() -> None:
 
 def test_every_kind_of_reading_is_told_of() -> None:
     heads = re.findall(r"^## (.+)$", text("readings.md"), re.MULTILINE)
-    assert sorted(heads) == sorted(asked.says for asked in new_reading.ASKED.values())
+    assert sorted(heads) == sorted(asked.says for asked in how_to.TAKING.values())
     rows = tables(text("numbers.md"))["kind", "equation"]
     assert [kind.strip("`") for kind, *_ in rows] == list(SHAPES)
 

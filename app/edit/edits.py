@@ -11,7 +11,8 @@ from app.edit import list_answers
 from geometry import units, words
 from geometry.job import Job, NotAJob, Point, Reading
 from geometry.job.checks import WrongReading, length_between
-from geometry.job.readings import SHAPES, Kind, Place
+from geometry.job.kinds import SHAPES, Kind
+from geometry.job.readings import Place
 from geometry.job.stringing import HIGHEST_ACTION
 from geometry.layout import XY
 
@@ -64,23 +65,22 @@ def set_value(job: Job, reading_id: str, text: str) -> Job:
     Raises `NotALength`, `NotAJob`.
     """
     reading = find(job, reading_id)
-    wanted = SHAPES[reading.kind].values
+    shape = SHAPES[reading.kind]
     with _named_in_words(job):
-        if wanted == 0:
+        if shape.values == 0:
             return _with(job, list_answers.answered(reading, text, job))
         if reading.kind == "off" and text.strip() and ";" not in text:
             return _with(job, list_answers.in_line_or_off(reading, " ".join(text.split()), job))
     parts = [part for part in text.split(";") if part.strip()]
     if not parts:
         return change(job, reading_id, value=None)
-    if len(parts) != wanted:
-        how = "near rim ; far rim" if reading.kind == "rims" else "x ; y"
-        many = f"two values, like 12.5 ; 17.5 ({how})" if wanted == 2 else "one value"
+    if len(parts) != shape.values:
+        many = f"two values, like 12.5 ; 17.5 ({shape.typed})" if shape.values == 2 else "one value"
         raise NotAJob(f"This reading takes {many}")
     kept = tuple(units.keep(part, job.unit) for part in parts)
-    if reading.kind == "height" and reading.at is not None:
+    if shape.at and reading.at is not None:
         length_between(f"{HEIGHTS[reading.at][0]}", kept[0], 0, HEIGHTS[reading.at][1])
-    return change(job, reading_id, value=kept[0] if wanted == 1 else (kept[0], kept[1]))
+    return change(job, reading_id, value=kept[0] if shape.values == 1 else (kept[0], kept[1]))
 
 
 def set_fineness(job: Job, reading_id: str, how: str) -> Job:

@@ -3,7 +3,8 @@
 u is the unit vector along the straightedge, n its left-hand normal, as the equations of the readings have them.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
+from typing import NamedTuple
 
 import msgspec
 
@@ -15,6 +16,7 @@ from export.drawing.typeface import width
 from export.plan.labels import Label
 from export.plan.plan_view import PlanView
 from geometry.job import Job, Reading
+from geometry.job.kinds import Kind
 from geometry.layout import FretLine, Layout
 from geometry.units import typed
 
@@ -35,6 +37,19 @@ def in_hand(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list[
     return marks, []
 
 
+class Taken(NamedTuple):
+    """A reading with what it takes to draw it: the places `at` of its points, the straightedge's first, what it `says`,
+    and what its marks are `of`.
+    """
+
+    layout: Layout
+    view: PlanView
+    reading: Reading
+    at: list[XY]
+    says: str
+    of: str
+
+
 def laid_down(job: Job, layout: Layout, view: PlanView, reading: Reading, of: str) -> list[Mark]:
     """One reading's straightedge, rule and value."""
     where = _places(layout)
@@ -44,35 +59,7 @@ def laid_down(job: Job, layout: Layout, view: PlanView, reading: Reading, of: st
     at = [end for end in ends if end is not None]
     says = " ; ".join(typed(part, job.unit) for part in reading.parts) or "?"
     says = f"{says} {job.unit}" if says[-1].isnumeric() else says  # as typed, a value may carry its own unit
-    match reading.kind:
-        case "distance" | "rims":
-            return [*_strip(at[0], at[1], of, 0.0), *_measure(at[0], at[1], says, of, view)]
-        case "along" | "off" | "inline":
-            said = ("in line?" if reading.asked else "") if reading.kind == "inline" else says
-            return _from_edge(at[0], at[1], at[2], reading.kind, said, of, view)
-        case "across":
-            return _across(at[0], at[1], at[2], at[3], says, of, view)
-        case "meets":
-            crossing = _crossing(at[0], at[1], at[2], at[3])
-            if crossing is None:
-                return []
-            line = Mark(shape=Line(at[2], at[3]), purpose="lay", of=of, tone="measured")
-            edge = _straightedge(at[0], at[1], (at[0], at[1], crossing), of)
-            return [line, *edge, *_measure(at[0], crossing, says, of, view), _ring(crossing, of, view)]
-        case "same":
-            return [*_measure(at[0], at[1], "=", of, view), *_measure(at[2], at[3], "=", of, view)]
-        case "square":
-            lines = [
-                Mark(shape=Line(*pair), purpose="lay", of=of, tone="measured")
-                for pair in ((at[0], at[1]), (at[2], at[3]))
-            ]
-            return [*lines, *_corner(at, of, view)]
-        case "fret":
-            return _to_fret(layout, reading, says, of, view)
-        case "height":
-            return _height(layout, reading, says, of, view)
-        case "at":
-            return [_ring(at[0], of, view), _value(at[0], at[0], says, of, view)]
+    return DRAWN[reading.kind](Taken(layout, view, reading, at, says, of))
 
 
 def _places(layout: Layout) -> Where:
@@ -144,24 +131,72 @@ def _value(a: XY, b: XY, says: str, of: str, view: PlanView) -> Mark:
     return Mark(shape=msgspec.structs.replace(text, at=at), purpose="measured", of=of, tone="measured")
 
 
-def _from_edge(a: XY, b: XY, p: XY, kind: str, says: str, of: str, view: PlanView) -> list[Mark]:
+def _between(taken: Taken) -> list[Mark]:
+    """The rule from point to point."""
+    a, b = taken.at
+    return [*_strip(a, b, taken.of, 0.0), *_measure(a, b, taken.says, taken.of, taken.view)]
+
+
+def _edge_and_foot(taken: Taken) -> tuple[XY, list[Mark]]:
+    """Where the point stands square to the straightedge, which reaches so far; the point is ringed."""
+    a, b, p = taken.at
     foot = _foot(a, b, p)
-    edge = _straightedge(a, b, (a, b, foot), of)
-    square = Mark(shape=Line(foot, p), purpose="lay", of=of, tone="measured")
-    if kind == "along":
-        return [*edge, square, _ring(p, of, view), *_measure(a, foot, says, of, view)]
-    if kind == "off":
-        return [*edge, _ring(p, of, view), *_measure(foot, p, says, of, view)]
-    return [*edge, _ring(p, of, view), *([_value(foot, p, says, of, view)] if says else [])]
+    return foot, [*_straightedge(a, b, (a, b, foot), taken.of), _ring(p, taken.of, taken.view)]
 
 
-def _across(a: XY, b: XY, p: XY, q: XY, says: str, of: str, view: PlanView) -> list[Mark]:
+def _along(taken: Taken) -> list[Mark]:
+    foot, (*edge, ring) = _edge_and_foot(taken)
+    square = Mark(shape=Line(foot, taken.at[2]), purpose="lay", of=taken.of, tone="measured")
+    return [*edge, square, ring, *_measure(taken.at[0], foot, taken.says, taken.of, taken.view)]
+
+
+def _off(taken: Taken) -> list[Mark]:
+    foot, edge = _edge_and_foot(taken)
+    return [*edge, *_measure(foot, taken.at[2], taken.says, taken.of, taken.view)]
+
+
+def _in_line(taken: Taken) -> list[Mark]:
+    foot, edge = _edge_and_foot(taken)
+    asks = [_value(foot, taken.at[2], "in line?", taken.of, taken.view)] if taken.reading.asked else []
+    return [*edge, *asks]
+
+
+def _across(taken: Taken) -> list[Mark]:
     """The gap from Q to P, square to the straightedge: from Q to where P would stand level with it."""
+    a, b, p, q = taken.at
     (px, py), (qx, qy) = _foot(a, b, p), _foot(a, b, q)
     level = (qx + p[0] - px, qy + p[1] - py)
-    edge = _straightedge(a, b, (a, b, (px, py), (qx, qy)), of)
-    along = Mark(shape=Line(level, p), purpose="lay", of=of, tone="measured")
-    return [*edge, along, _ring(p, of, view), *_measure(q, level, says, of, view)]
+    edge = _straightedge(a, b, (a, b, (px, py), (qx, qy)), taken.of)
+    along = Mark(shape=Line(level, p), purpose="lay", of=taken.of, tone="measured")
+    ring = _ring(p, taken.of, taken.view)
+    return [*edge, along, ring, *_measure(q, level, taken.says, taken.of, taken.view)]
+
+
+def _meets(taken: Taken) -> list[Mark]:
+    a, b, c, d = taken.at
+    crossing = _crossing(a, b, c, d)
+    if crossing is None:
+        return []
+    line = Mark(shape=Line(c, d), purpose="lay", of=taken.of, tone="measured")
+    edge = _straightedge(a, b, (a, b, crossing), taken.of)
+    read = _measure(a, crossing, taken.says, taken.of, taken.view)
+    return [line, *edge, *read, _ring(crossing, taken.of, taken.view)]
+
+
+def _same(taken: Taken) -> list[Mark]:
+    a, b, c, d = taken.at
+    return [*_measure(a, b, "=", taken.of, taken.view), *_measure(c, d, "=", taken.of, taken.view)]
+
+
+def _square(taken: Taken) -> list[Mark]:
+    a, b, c, d = taken.at
+    lines = [Mark(shape=Line(*pair), purpose="lay", of=taken.of, tone="measured") for pair in ((a, b), (c, d))]
+    return [*lines, *_corner(taken.at, taken.of, taken.view)]
+
+
+def _off_sheet(taken: Taken) -> list[Mark]:
+    (p,) = taken.at
+    return [_ring(p, taken.of, taken.view), _value(p, p, taken.says, taken.of, taken.view)]
 
 
 def _ring(at: XY, of: str, view: PlanView) -> Mark:
@@ -179,7 +214,8 @@ def _corner(at: list[XY], of: str, view: PlanView) -> list[Mark]:
     return [Mark(shape=polyline(corners), purpose="measured", of=of, tone="measured", weight=1.4)]
 
 
-def _to_fret(layout: Layout, reading: Reading, says: str, of: str, view: PlanView) -> list[Mark]:
+def _to_fret(taken: Taken) -> list[Mark]:
+    layout, view, reading, _, says, of = taken
     frets = layout.frets
     line = next((f for f in frets.lines if f.fret == reading.fret), None) if frets else None
     neck = layout.neck
@@ -206,8 +242,9 @@ def _paths(layout: Layout, line: FretLine) -> dict[str, tuple[XY, XY]]:
     return found
 
 
-def _height(layout: Layout, reading: Reading, says: str, of: str, view: PlanView) -> list[Mark]:
+def _height(taken: Taken) -> list[Mark]:
     """A height has no length on the plan: a ring where the rule stands, and the value."""
+    layout, view, reading, _, says, of = taken
     frets, neck, saddle = layout.frets, layout.neck, layout.saddle
     place: XY | None = None
     side = 0 if reading.on == "left" else 1
@@ -219,3 +256,20 @@ def _height(layout: Layout, reading: Reading, says: str, of: str, view: PlanView
     elif reading.at in ("bridge", "saddle") and saddle is not None:
         place = saddle.at_strings[side]
     return [_ring(place, of, view), _value(place, place, f"{says} high", of, view)] if place else []
+
+
+DRAWN: Mapping[Kind, Callable[[Taken], list[Mark]]] = {
+    "distance": _between,
+    "along": _along,
+    "off": _off,
+    "across": _across,
+    "meets": _meets,
+    "inline": _in_line,
+    "same": _same,
+    "square": _square,
+    "rims": _between,
+    "fret": _to_fret,
+    "height": _height,
+    "at": _off_sheet,
+}
+"""How each kind of reading is drawn as it is taken."""

@@ -1,18 +1,16 @@
 """Readings that a hand could take next: between points that are known, with the instruments of the bench."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from typing import Literal
 
 import msgspec
 
 from geometry.job import Job, Reading
-from geometry.job.readings import Kind
+from geometry.job.kinds import Kind, On
 from geometry.job.sides import Side
 from geometry.layout import BOARD_CORNERS
 
 CORNERS = (*BOARD_CORNERS, "fret12.left", "fret12.right")
 EDGES = (("nut.left", "end.left"), ("nut.right", "end.right"))
-On = Literal["left", "right", "centre"]
 CALIPER, RULE = 150.0, 1000.0
 """How far the usual caliper opens and the longest rule on the bench reaches, mm (common practice, no source)."""
 SHORT = 8.0

@@ -8,11 +8,11 @@ the readings follows (E. M. Mikhail, Observations and Least Squares, 1976, on ad
 import msgspec
 import numpy as np
 
-from geometry.advice.candidates import On, candidates
+from geometry.advice.candidates import candidates
 from geometry.advice.measuring_lists import FRETS
 from geometry.job import Job, Reading
 from geometry.job.instruments import INSTRUMENTS
-from geometry.job.readings import FARTHEST
+from geometry.job.kinds import FARTHEST, On
 from geometry.layout import TWO_SIDED_95, Layout
 from geometry.placed.place_everything import place_everything
 from geometry.spacing import one_fraction

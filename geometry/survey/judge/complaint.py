@@ -2,6 +2,7 @@
 
 from geometry import units, words
 from geometry.job import Job, Reading
+from geometry.job.kinds import SHAPES
 from geometry.units import Unit
 
 FAR_OUT = 1000.0
@@ -34,12 +35,9 @@ def complaint(job: Job, taken: Reading, error: float, pm95: float | None = None)
 
 def _fault(job: Job, taken: Reading, error: float, pm95: float | None) -> str:
     unit, much = job.unit, length(error, job.unit)
-    if taken.kind == "inline":
-        return f"it lies {much} off the line. Sight along it again, or strike it out."
-    if taken.kind == "same":
-        return f"they differ by {much}. Measure both again, or strike it out."
-    if taken.kind == "square":
-        return f"it leans {much} from square. Lay the square on again, or strike it out."
+    amiss = SHAPES[taken.kind].amiss
+    if amiss:
+        return amiss.format(much=much)
     more = "more" if error > 0 else "less"
     says = f": they say {_value(units.mm(taken.parts[0]) - error, unit, pm95)}" if _says(taken, error) else ""
     reads = f"{much} {more}" if abs(error) <= FAR_OUT else f"far {more}"

@@ -3,12 +3,9 @@
 A circle, or a straight line. Points are complex numbers (x + iy) in mm. Where two loci cross the point may be.
 """
 
-import cmath
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from typing import NamedTuple
-
-from geometry.survey.rows.row import Row
 
 NEAR_ENOUGH = 1.0
 """Places sought one after the other are themselves out by about this much (mm), which is added to a row's sigma."""
@@ -49,55 +46,6 @@ def cost(z: complex, loci: Sequence[Locus]) -> float:
     return total
 
 
-def locus(row: Row, point: str, placed: Mapping[str, complex], slack: float = NEAR_ENOUGH) -> Locus | None:
-    """The locus of a point by one row whose other points are all placed; None where the row has no simple one."""
-    sigma = math.hypot(row.sigma, slack)
-    match row.form:
-        case "distance":
-            a, b = row.points
-            return circle(placed[b if point == a else a], row.value, sigma)
-        case "laid":
-            return _by_straightedge(row, point, placed, sigma)
-        case "same" | "square":
-            return _by_two_lengths(row, point, placed, sigma)
-        case "meets":
-            return _by_meeting(row, point, placed, sigma)
-        case _:
-            return None
-
-
-def _by_straightedge(row: Row, point: str, placed: Mapping[str, complex], sigma: float) -> Locus | None:
-    p, q, a, b = row.points
-    if point not in (a, b):
-        e = row.lean * _unit(placed[b] - placed[a])
-        return line(placed[q] + row.value * e if point == p else placed[p] - row.value * e, e, sigma)
-    if q != a or point == p or row.lean.imag == 0:
-        return None
-    pivot = placed[b if point == a else a]
-    d = placed[p] - pivot
-    if abs(d) <= row.value + LEAST:
-        return None
-    lift = math.asin(row.value / abs(d)) * row.lean.imag
-    return line(pivot, 1j * d / abs(d) * cmath.exp(1j * (lift if point == a else -lift)), sigma)
-
-
-def _by_two_lengths(row: Row, point: str, placed: Mapping[str, complex], sigma: float) -> Locus | None:
-    first, second = row.points[:2], row.points[2:]
-    if point in first and point in second:
-        return None
-    own, other = (first, second) if point in first else (second, first)
-    end, along = placed[own[1] if point == own[0] else own[0]], placed[other[1]] - placed[other[0]]
-    return circle(end, abs(along), sigma) if row.form == "same" else line(end, _unit(along), sigma)
-
-
-def _by_meeting(row: Row, point: str, placed: Mapping[str, complex], sigma: float) -> Locus | None:
-    a, b, c, d = row.points
-    if point not in (c, d) or point in (a, b):
-        return None
-    along = placed[a] + row.value * _unit(placed[b] - placed[a]) - placed[d if point == c else c]
-    return line(placed[d if point == c else c], 1j * _unit(along), sigma) if abs(along) > LEAST else None
-
-
 def crossings(one: Locus, two: Locus) -> list[complex]:
     """Where two loci cross: up to two places; where they just miss each other, the place between them."""
     if one.size < 0 and two.size < 0:
@@ -136,8 +84,3 @@ def _two_lines(one: Locus, two: Locus) -> list[complex]:
 
 def _dot(a: complex, b: complex) -> float:
     return a.real * b.real + a.imag * b.imag
-
-
-def _unit(d: complex) -> complex:
-    size = abs(d)
-    return d / size if size > 0 else 1 + 0j

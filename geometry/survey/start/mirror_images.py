@@ -14,7 +14,8 @@ from geometry.survey.adjust.adjustment import come_to_rest
 from geometry.survey.adjust.datum import Straightedge, moved_to_datum
 from geometry.survey.adjust.network import Network, network_of
 from geometry.survey.result import Array
-from geometry.survey.rows.loci import cost, crossings, locus
+from geometry.survey.rows.forms import locus
+from geometry.survey.rows.loci import cost, crossings
 from geometry.survey.rows.which_side import Turn
 from geometry.survey.start.misfit import misfit, places, vector, whole_cost
 from geometry.survey.start.rough_places import (

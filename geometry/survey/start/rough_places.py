@@ -11,7 +11,8 @@ from itertools import combinations
 
 import msgspec
 
-from geometry.survey.rows.loci import Locus, cost, crossings, locus
+from geometry.survey.rows.forms import locus
+from geometry.survey.rows.loci import Locus, cost, crossings
 from geometry.survey.rows.row import Row
 from geometry.survey.rows.which_side import Turn
 

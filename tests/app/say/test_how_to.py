@@ -7,7 +7,7 @@ import pytest
 from app.edit import new_reading
 from app.say import how_to
 from geometry.job import Job, Reading
-from geometry.job.readings import SHAPES, Kind
+from geometry.job.kinds import SHAPES, Kind
 
 KINDS: tuple[Kind, ...] = get_args(Kind)
 POINTS = ("nut.left", "end.left", "seam.1", "old.1")
@@ -40,7 +40,7 @@ def test_sides_follow_the_hand() -> None:
 
 @pytest.mark.parametrize("kind", KINDS)
 def test_every_kind_can_be_asked_for(kind: Kind) -> None:
-    asked = new_reading.ASKED[kind]
+    asked = how_to.TAKING[kind]
     assert len(asked.points) == SHAPES[kind].of + SHAPES[kind].laid_from
     job, name = new_reading.add(Job(), reading(kind), None)
     assert job.readings[0].id == name == "r1"

@@ -7,6 +7,7 @@ from app.desk.widgets.buttons import plain_button
 from app.desk.widgets.choice import Choice
 from app.desk.widgets.look import SIDE
 from app.edit import list_answers
+from app.say.how_to import TAKING
 from geometry import words
 from geometry.job import Reading
 from geometry.job.instruments import DEFAULT, INSTRUMENTS
@@ -77,7 +78,7 @@ class ReadingPanel(QWidget):
         asks = bool(list_answers.question(reading))
         self.yes_button.setVisible(asks)
         if asks:
-            self.yes_button.setAccessibleName(list_answers.YESES[reading.kind])
+            self.yes_button.setAccessibleName(TAKING[reading.kind].yes)
         known = reading.with_ or (DEFAULT if reading.within is None and reading.sigma is None else None)
         if known is not None:
             self.with_.setCurrentIndex(list(INSTRUMENTS).index(known))

@@ -11,7 +11,7 @@ from app.edit.typing_visit import Refused, drop_stale
 from geometry import words
 from geometry.job import Reading
 from geometry.job.job import Hand
-from geometry.job.readings import SHAPES
+from geometry.job.kinds import SHAPES
 from geometry.layout import Fit
 
 Index = QModelIndex | QPersistentModelIndex

@@ -3,28 +3,25 @@
 import numpy as np
 import pytest
 
+from geometry.job.kinds import Form
 from geometry.survey.adjust.network import dense, evaluate, network_of, rigid
 from geometry.survey.result import Array
-from geometry.survey.rows.equations import FORMS, LEANING, Complex
-from geometry.survey.rows.row import Form, Row
+from geometry.survey.rows.forms import FORMS, Complex
+from geometry.survey.rows.row import Row
 
 FIGURE = np.array([[3.0 + 1j, 10.0 - 2j, -4.0 + 7j, 21.0 + 16j]])
 """Four points that stand neither square nor in line."""
 LEANS = [1, 1j, -1j]
 
 
-def value(form: str, z: Complex, lean: complex) -> Array:
-    return equation(form, z, lean)[0]
-
-
-def equation(form: str, z: Complex, lean: complex) -> tuple[Array, Complex]:
-    return LEANING[form](z, np.array([lean])) if form in LEANING else FORMS[form](z)
+def value(form: Form, z: Complex, lean: complex = 1) -> Array:
+    return FORMS[form].equation(z, np.array([lean]))[0]
 
 
 @pytest.mark.parametrize("lean", LEANS)
-@pytest.mark.parametrize("form", [*FORMS, *LEANING])
-def test_slopes_are_those_of_differences(form: str, lean: complex) -> None:
-    _, slope = equation(form, FIGURE, lean)
+@pytest.mark.parametrize("form", FORMS)
+def test_slopes_are_those_of_differences(form: Form, lean: complex) -> None:
+    _, slope = FORMS[form].equation(FIGURE, np.array([lean]))
     step = 1e-6
     for point in range(slope.shape[1]):
         for way, found in ((1.0, slope[0, point].real), (1j, slope[0, point].imag)):
@@ -40,29 +37,29 @@ def of(*points: complex) -> Complex:
 
 
 def test_a_distance() -> None:
-    assert FORMS["distance"](of(0, 3 + 4j))[0] == pytest.approx(5.0)
+    assert value("distance", of(0, 3 + 4j)) == pytest.approx(5.0)
 
 
 def test_two_distances_that_differ_by_two() -> None:
-    assert FORMS["same"](of(0, 3 + 4j, 1j, 3 + 1j))[0] == pytest.approx(2.0)
+    assert value("same", of(0, 3 + 4j, 1j, 3 + 1j)) == pytest.approx(2.0)
 
 
 @pytest.mark.parametrize(("lean", "expected"), [(1, 7.0), (1j, 2.0), (-1j, -2.0)])
 def test_along_and_off_a_straightedge_laid_along_x(lean: complex, expected: float) -> None:
-    assert LEANING["laid"](of(8 + 5j, 1 + 3j, 1 + 3j, 11 + 3j), np.array([lean]))[0] == pytest.approx(expected)
+    assert value("laid", of(8 + 5j, 1 + 3j, 1 + 3j, 11 + 3j), lean) == pytest.approx(expected)
 
 
 def test_a_gap_square_to_a_straightedge() -> None:
-    assert LEANING["laid"](of(5 + 9j, 2 + 1j, 0, 10), np.array([1j]))[0] == pytest.approx(8.0)
+    assert value("laid", of(5 + 9j, 2 + 1j, 0, 10), 1j) == pytest.approx(8.0)
 
 
 def test_where_a_line_crosses_the_straightedge() -> None:
-    assert FORMS["meets"](of(2, 12, 6 - 1j, 8 + 1j))[0] == pytest.approx(5.0)
+    assert value("meets", of(2, 12, 6 - 1j, 8 + 1j)) == pytest.approx(5.0)
 
 
 def test_out_of_square_as_an_offset_over_the_shorter() -> None:
     """The short side leans 1 over its length, seen along the long one."""
-    assert FORMS["square"](of(0, 100, 0, 1 + 20j))[0] == pytest.approx(1.0)
+    assert value("square", of(0, 100, 0, 1 + 20j)) == pytest.approx(1.0)
 
 
 def test_all_forms_together_against_differences() -> None:

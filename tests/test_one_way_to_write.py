@@ -9,7 +9,7 @@ import pytest
 
 ROOT = Path(__file__).parent.parent
 ONLY = ROOT / "export" / "files.py"
-TRACE = ROOT / "app" / "__main__.py"
+TRACE = ROOT / "app" / "file" / "fault_report.py"
 """Where a traceback goes to a file of the system's own when all else has failed."""
 OPENS, MODE = {"open", "fdopen"}, re.compile(r"[wax][bt+]*|r[bt]?\+[bt]?")
 WRITES = {

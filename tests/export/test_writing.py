@@ -83,8 +83,8 @@ def test_bad_orders_are_refused(
 
 
 def test_an_unknown_kind_of_file(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
-    with pytest.raises(ExportError, match="“png” is not a kind of file"):
-        write_all(job, layout, stamp, tmp_path, ("png",))
+    with pytest.raises(ExportError, match="“gif” is not a kind of file"):
+        write_all(job, layout, stamp, tmp_path, ("gif",))
 
 
 @pytest.mark.parametrize("name", ["placement", "full-length", "bridge", "clearing", "plate", "nut-slots"])

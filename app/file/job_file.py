@@ -1,7 +1,7 @@
 """The job file: one job, in canonical text, read with care and written whole or not at all.
 
 The **fingerprint** is the SHA-256 of the canonical text, which is the file's very bytes; its short form, like
-`4F2A-91`, is printed on every sheet so that paper and file can be matched.
+`4F2A-91`, is printed on every template and job sheet so that paper and file can be matched.
 """
 
 import hashlib

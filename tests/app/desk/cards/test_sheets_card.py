@@ -12,6 +12,7 @@ from app.desk.frame.desk import Desk
 from app.desk.output import print_pages
 from app.desk.widgets.choice import Tick
 from app.file import job_file, settings
+from export import cautions
 from export.correction import CheckSheet
 from export.paper.lay_sheets import Sheet
 from geometry.job import Job
@@ -135,7 +136,7 @@ def test_what_cannot_be_made_is_said_and_the_rest_is_made(open_desk: OpenDesk, t
     assert desk.card.pages.text() == f"1 sheet of A4. {NO_PLATE}"
     desk.exporter.export(tmp_path)
     assert (tmp_path / "placement.pdf").exists()
-    assert desk.notice.words.text().endswith(f"placement.svg. {NO_PLATE}")
+    assert desk.notice.words.text().endswith(f"placement.svg. {cautions.MACHINE} {NO_PLATE}")
     desk.printer.print_sheets()
     assert sent == ["placement"]
     assert desk.notice.words.text().endswith(NO_PLATE)

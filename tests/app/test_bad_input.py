@@ -283,7 +283,10 @@ def export(*options: str) -> list[str]:
         (["work-out", "none.job.json"], "none.job.json cannot be read: there is no such file or folder"),
         (["work-out", "."], ". is a folder; name the job file in it"),
         (["export", "x.job.json"], "the following arguments are required: --to"),
-        (["export", "x.job.json", "--to", "s", "--only", "pdf,docx"], "--only takes some of pdf, dxf, svg, png, not “docx”"),
+        (
+            ["export", "x.job.json", "--to", "s", "--only", "pdf,docx"],
+            "--only takes some of pdf, dxf, svg, png, not “docx”",
+        ),
         (["export", "x.job.json", "--to", "s", "--only", ","], "--only names no kind of file"),
         (export("--margin", "wide"), "--margin: “wide” is not a length; write it like"),
         (export("--margin", "3"), "The sheet's margin is 3 mm, but must lie between 5 and 40 mm"),

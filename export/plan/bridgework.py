@@ -8,7 +8,7 @@ from export.drawing.marks import XY, Circle, Mark, Path
 from export.drawing.straight import carried_on
 from export.plan.labels import Label
 from export.plan.measured_points import warning
-from export.plan.old_work import footprint, metal_marks, old_hole
+from export.plan.old_work_drawn import footprint, metal_marks, old_hole
 from export.plan.plan_view import PlanView
 from geometry.job import Job
 from geometry.layout import Layout, SaddlePlan, leans_wrong

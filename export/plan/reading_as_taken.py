@@ -15,10 +15,10 @@ from export.drawing.straight import crossing, direction
 from export.drawing.typeface import width
 from export.plan.labels import Label
 from export.plan.plan_view import PlanView
+from geometry import words
 from geometry.job import Job, Reading
 from geometry.job.kinds import Kind
 from geometry.layout import FretLine, Layout
-from geometry.units import typed
 
 PLATE = 2.4, 1.6
 """How far the plate under a value reaches past the words, paper mm."""
@@ -57,7 +57,7 @@ def laid_down(job: Job, layout: Layout, view: PlanView, reading: Reading, of: st
     if any(end is None for end in ends):
         return []
     at = [end for end in ends if end is not None]
-    says = " ; ".join(typed(part, job.unit) for part in reading.parts) or "?"
+    says = words.value(reading, job.unit) or "?"
     says = f"{says} {job.unit}" if says[-1].isnumeric() else says  # as typed, a value may carry its own unit
     return DRAWN[reading.kind](Taken(layout, view, reading, at, says, of))
 

@@ -13,9 +13,9 @@ from typing import Literal
 import msgspec
 
 Kind = Literal[
-    "distance", "along", "off", "across", "meets", "inline", "same", "square", "rims", "fret", "height", "at"
+    "distance", "along", "off", "across", "meets", "inline", "same", "square", "rims", "fret", "height", "at", "angle"
 ]
-Form = Literal["distance", "same", "laid", "meets", "square", "at", "none"]
+Form = Literal["distance", "same", "laid", "meets", "square", "angle", "at", "none"]
 """The geometry of a row of the survey. `laid` is every reading square to or along a straightedge."""
 Numbers = Literal["one", "rims", "fret", "height", "sheet"]
 """What the numbers of a reading say: one row in the kind's form; a hole by its rims; an unknown of its own; x and y."""
@@ -169,5 +169,15 @@ SHAPES: Mapping[Kind, Shape] = {
         points=(0,),
         numbers="sheet",
         named="{first}, placed",
+    ),
+    "angle": Shape(
+        of=2,
+        laid_from=2,
+        degrees=True,
+        form="angle",
+        points=(2, 3, 0, 1),
+        named="{line}",
+        how="angle to {edge}",
+        amiss="reads {much} {more} than the others allow. Set the gauge again, or strike it out.",
     ),
 }

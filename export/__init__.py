@@ -1,4 +1,4 @@
-"""Paper and file formats: what is worked out, drawn once and written as PDF, DXF and SVG."""
+"""Paper and file formats: what is worked out, drawn once and written as PDF, DXF, SVG and PNG."""
 
 from collections.abc import Callable, Sequence
 from pathlib import Path as File
@@ -12,11 +12,13 @@ if TYPE_CHECKING:  # the window draws the plan long before anything is written, 
     from geometry.job import Job
     from geometry.layout import Layout
 
-__all__ = ["FILE_KINDS", "ExportError", "FileKind", "write_all"]
+__all__ = ["FILE_KINDS", "USUAL_KINDS", "ExportError", "FileKind", "write_all"]
 
-FileKind = Literal["pdf", "dxf", "svg"]
-FILE_KINDS: tuple[FileKind, ...] = ("pdf", "dxf", "svg")
-"""The kinds of file that are written, by their endings."""
+FileKind = Literal["pdf", "dxf", "svg", "png"]
+FILE_KINDS: tuple[FileKind, ...] = ("pdf", "dxf", "svg", "png")
+"""The kinds of file that can be written, by their endings."""
+USUAL_KINDS: tuple[FileKind, ...] = ("pdf", "dxf", "svg")
+"""Those that are written unless others are asked for."""
 
 
 def write_all(
@@ -24,7 +26,7 @@ def write_all(
     layout: "Layout",
     stamp: "Stamp",
     folder: File,
-    only: Sequence[str] = FILE_KINDS,
+    only: Sequence[str] = USUAL_KINDS,
     *,
     machine: "MachineSettings | None" = None,
     progress: Callable[[int, int, str], None] | None = None,

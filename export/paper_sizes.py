@@ -10,11 +10,6 @@ import msgspec
 from export.errors import ExportError
 from geometry.units import INCH
 
-CORRECTIONS = (0.95, 1.05)
-"""What a printer's pages are stretched by at the least and the most: one that is out by more was not printing at 100 %
-(common practice, no source).
-"""
-
 
 class Paper(msgspec.Struct, frozen=True):
     """A paper by name; `roll`: the height is cut to what is needed."""

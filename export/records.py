@@ -9,17 +9,18 @@ from typing import Literal
 
 import msgspec
 
+from export.correction import NONE, Correction, Matrix
 from export.drawing.flatten import Box
 from export.drawing.marks import Drawing, Mark
 from export.drawing.transform import Transform
-from export.errors import ExportError, PaperTooSmall
-from export.paper_sizes import CORRECTIONS, Paper
+from export.errors import PaperTooSmall
+from export.paper_sizes import Paper
 
 Turn = Literal["either", "portrait", "landscape"]
 
 
 class Stamp(msgspec.Struct, frozen=True, kw_only=True):
-    """What the sheets of one print carry. `correction`: by how much this printer's pages are stretched (x, y) first.
+    """What the sheets of one print carry. `correction`: of the printer they are for, which is called `printer`.
 
     `margin` in mm. `templates` by name, in the order printed. `ledge`: how far the finish clearing stays within the
     bridge's outline, mm (common practice, no source). `only`: the sheets to print,
@@ -28,7 +29,7 @@ class Stamp(msgspec.Struct, frozen=True, kw_only=True):
 
     date: datetime.date
     fingerprint: str
-    correction: tuple[float, float] = (1.0, 1.0)
+    correction: Correction = NONE
     printer: str = ""
     paper: str = "A4"
     turn: Turn = "either"
@@ -37,21 +38,14 @@ class Stamp(msgspec.Struct, frozen=True, kw_only=True):
     ledge: float = 0.8
     only: tuple[str, ...] = ()
 
-    def __post_init__(self) -> None:
-        for axis, factor in zip(("across", "up"), self.correction, strict=True):
-            if not CORRECTIONS[0] <= factor <= CORRECTIONS[1]:
-                raise ExportError(
-                    f"The printer correction {axis} is {factor:g}; no printer is out by more than 5 %. "
-                    "Was the page printed with “fit to page”? Print the check sheet at 100 % and read it again"
-                )
-
 
 class Figure(msgspec.Struct, frozen=True, kw_only=True):
     """A template's drawing in instrument mm. `keep` are the places no seam between sheets should cross.
 
     `notes` are what the title block says below the cautions common to all. `mirror`: seen from inside.
     `kept`: the outlines (`of`) whose inside is the work itself; what other outlines to cut enclose is waste.
-    `loose`: a piece to cut and stick on, whose datum for a machine is its own lower left corner.
+    `loose`: a part by itself, whose datum for a machine is its own lower left corner. `is_template`: laid on the top
+    to show where things go; a machine makes the template, not what it shows.
     """
 
     title: str
@@ -61,6 +55,7 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     mirror: bool = False
     kept: tuple[str, ...] = ()
     loose: bool = False
+    is_template: bool = False
 
 
 class PrintOrder(msgspec.Struct, frozen=True, kw_only=True):
@@ -85,16 +80,26 @@ class Sheet(msgspec.Struct, frozen=True, kw_only=True):
     drawing: Drawing
     paper: Paper
     margin: float
-    correction: tuple[float, float] = (1.0, 1.0)
+    correction: Correction = NONE
     transform: Transform | None = None
 
+    @property
+    def stretch(self) -> Matrix:
+        """The correction as this page lies on its paper."""
+        return self.correction.matrix(lies_along(self.paper))
 
-def printable_area(paper: Paper, margin: float, correction: tuple[float, float]) -> Box:
+
+def lies_along(paper: Paper) -> bool:
+    """Whether the page's x runs along the paper's long side, as it does on a piece of a roll, however short."""
+    return paper.roll or paper.width > paper.height
+
+
+def printable_area(paper: Paper, margin: float, correction: Correction) -> Box:
     """The ground inside the margins, so that nothing leaves it after the correction. Raises `PaperTooSmall`."""
-    half_w, half_h = (
-        (side / 2 - margin) / max(1.0, factor)
-        for side, factor in zip((paper.width, paper.height), correction, strict=True)
-    )
+    (xx, xy), (yx, yy) = correction.matrix(lies_along(paper))
+    slim = paper.height / paper.width
+    half_w = (paper.width / 2 - margin) / max(1.0, abs(xx) + abs(xy) * slim)
+    half_h = (paper.height / 2 - margin) / max(1.0, abs(yy) + abs(yx) / slim)
     if half_w < 20 or half_h < 20:
         raise PaperTooSmall(
             f"Paper {paper.name} is {paper.width:g} by {paper.height:g} mm and leaves no room between margins of "

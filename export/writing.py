@@ -5,7 +5,9 @@ import re
 from collections.abc import Callable, Sequence
 from pathlib import Path as File
 
-from export import FILE_KINDS, files
+import msgspec
+
+from export import FILE_KINDS, USUAL_KINDS, files
 from export.errors import CannotWrite, ExportError
 from export.machine.machine_file import MachineDrawing, MachineSettings, machine_drawing, machine_settings_of
 from export.records import Figure, Sheet, Stamp
@@ -22,7 +24,7 @@ def write_all(
     layout: Layout,
     stamp: Stamp,
     folder: File,
-    only: Sequence[str] = FILE_KINDS,
+    only: Sequence[str] = USUAL_KINDS,
     *,
     machine: MachineSettings | None = None,
     progress: Progress | None = None,
@@ -31,7 +33,7 @@ def write_all(
 ) -> tuple[File, ...]:
     """Write the stamp's templates into `folder`, which is made where it is missing; returns the files written.
 
-    One PDF a template with its pages, those that the stamp chooses; DXF and SVG of those that are drawings. `machine`
+    One PDF a template with its pages, those that the stamp chooses, or a PNG a page; DXF and SVG of drawings. `machine`
     says how these are made; None: as the job says. Where a file cannot be made of this layout, `left_out` is told and
     the others are written. `owner` names the job in the files' marks (see `is_ours`). Raises `ExportError` for all
     else, and for that too without `left_out`; files written before it stay, none is ever half written.
@@ -40,11 +42,12 @@ def write_all(
         if kind not in FILE_KINDS:
             raise ExportError(f"“{kind}” is not a kind of file that can be written; use {', '.join(FILE_KINDS)}")
     told = _once(left_out) if left_out else None
-    pages = chosen(all_sheets(job, layout, stamp, told), stamp.only) if "pdf" in only else ()
+    pages = chosen(all_sheets(job, layout, stamp, told), stamp.only) if {"pdf", "png"} & set(only) else ()
     tasks: list[Task] = []
     for template in map(template_named, dict.fromkeys(stamp.templates)):
         own = tuple(page for page in pages if page.template == template.name)
-        tasks += _pdf(own, template.name, job.title) if own else []
+        tasks += _pdf(own, template.name, job.title) if own and "pdf" in only else []
+        tasks += _pictures(own, job.title) if "png" in only else []
         tasks += _machine_files(template, job, layout, stamp, only, machine or machine_settings_of(job), told)
     mark = _blank(owner)
     written: list[File] = []
@@ -80,7 +83,15 @@ def _pdf(pages: tuple[Sheet, ...], name: str, title: str) -> list[Task]:
     return [(f"{name}.pdf", lambda mark: pdf.data(pages, title, mark))]
 
 
-def _cut(name: str, figure: Figure, job: Job, layout: Layout, machine: MachineSettings) -> MachineDrawing:
+def _pictures(pages: tuple[Sheet, ...], title: str) -> list[Task]:
+    from functools import partial
+
+    from export.paper import png
+
+    return [(f"{files.safe_name(page.name)}.png", partial(png.data, page, title)) for page in pages]
+
+
+def _machine_drawing(name: str, figure: Figure, job: Job, layout: Layout, machine: MachineSettings) -> MachineDrawing:
     try:
         return machine_drawing(figure, layout, machine, job.title, warnings_of(job, layout))
     except ExportError as error:
@@ -100,7 +111,8 @@ def _machine_files(
     if template.draw is None or not {"dxf", "svg"} & set(only):
         return []
     try:
-        drawing = _cut(template.title, template.draw(job, layout, stamp), job, layout, machine)
+        in_mm = msgspec.structs.replace(job, unit="mm")  # as the file's own numbers are, whatever the job's unit
+        drawing = _machine_drawing(template.title, template.draw(in_mm, layout, stamp), job, layout, machine)
     except ExportError as error:
         if left_out is None:
             raise

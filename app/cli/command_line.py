@@ -1,4 +1,4 @@
-"""The command line: `offsquare [JOB]` opens the window, and three commands do without it.
+"""The command line: `offsquare [JOB]` opens the window, and four commands do without it.
 
 Each command's own imports stand inside it, so that a mistyped option costs no waiting. Bad input ends in one sentence
 on the error stream and exit code 2, with nothing written.
@@ -15,9 +15,10 @@ import msgspec
 
 from app.cli import sheet_options
 from app.file import job_file, place_in_file, settings
-from app.file.settings import Correction
 from app.say import terminal
-from export import FILE_KINDS, files
+from export import FILE_KINDS, USUAL_KINDS, files
+from export.correction import Correction
+from geometry import units
 from geometry.job import Job, NotAJob
 from geometry.layout import Layout
 
@@ -100,7 +101,9 @@ def _export(argv: list[str]) -> int:
     parser = _Parser(prog="offsquare export", description="Write a job's full-size templates.")
     parser.add_argument("job", type=Path, metavar="JOB", help="the job file")
     parser.add_argument("--to", type=Path, required=True, metavar="FOLDER", help="where the files go")
-    parser.add_argument("--only", default=",".join(FILE_KINDS), metavar="KINDS", help="some of pdf,dxf,svg")
+    parser.add_argument(
+        "--only", default=",".join(USUAL_KINDS), metavar="KINDS", help=f"some of {','.join(FILE_KINDS)}"
+    )
     parser.add_argument("--printer", metavar="NAME", help="carry the correction that is kept under this printer's name")
     parser.add_argument("--despite-stops", action="store_true", help="write them although something is wrong")
     parser.add_argument(
@@ -157,9 +160,50 @@ def _correction(printer: str | None) -> Correction:
         for said in unread:
             print(f"offsquare: {terminal.one_line(said)}", file=sys.stderr)
     if printer is not None and printer not in kept.printers:
-        known = ", ".join(f"“{name}”" for name in kept.printers) or "none yet"
-        raise CommandRefused(f"no correction is kept for the printer “{printer}”; kept are: {known}")
+        raise CommandRefused(_not_kept(printer, kept))
     return kept.correction(printer or "")
+
+
+def _printer(argv: list[str]) -> int:
+    parser = _Parser(
+        prog="offsquare printer",
+        description="List what is kept of printers, or keep what a rule reads on a printer's check sheet.",
+    )
+    parser.add_argument("name", nargs="?", metavar="NAME", help="the printer; without it all are listed")
+    parser.add_argument("--across", metavar="LENGTH", help="a square's side along the paper's short side")
+    parser.add_argument("--up", metavar="LENGTH", help="its side along the paper's long side")
+    parser.add_argument("--rising", metavar="LENGTH", help="the diagonal to the upper right")
+    parser.add_argument("--falling", metavar="LENGTH", help="the diagonal to the lower right")
+    parser.add_argument("--forget", action="store_true", help="keep nothing of this printer")
+    asked = parser.parse_args(argv)
+    from app.cli import printers
+
+    typed = {key: getattr(asked, key) for key in printers.READ}
+    kept = before = settings.load(lambda said: print(f"offsquare: {terminal.one_line(said)}", file=sys.stderr))
+    told = [f"--{key}" for key, text in typed.items() if text is not None] + ["--forget"] * asked.forget
+    if asked.name is None:
+        if told:
+            raise CommandRefused(f"{told[0]} needs a printer's name before it")
+        print(terminal.plain(printers.page(kept)), end="")
+        return OK
+    if not told and asked.name not in kept.printers:
+        raise CommandRefused(_not_kept(asked.name, kept))
+    try:
+        if asked.forget:
+            kept = kept.without_printer(asked.name)
+        if any(text is not None for text in typed.values()):
+            kept = printers.put(kept, asked.name, typed)
+    except (units.NotALength, settings.SettingsError) as error:
+        raise CommandRefused(str(error)) from None
+    if told and not settings.save(kept, before):
+        raise CommandRefused(f"the settings cannot be written ({settings.where()}); is the disk full or protected?")
+    print(terminal.plain(printers.about(asked.name, kept)), end="")
+    return OK
+
+
+def _not_kept(printer: str, kept: settings.Settings) -> str:
+    known = ", ".join(f"“{name}”" for name in kept.printers) or "none yet"
+    return f"no correction is kept for the printer “{printer}”; kept are: {known}"
 
 
 def _new(argv: list[str]) -> int:
@@ -168,7 +212,7 @@ def _new(argv: list[str]) -> int:
     parser.add_argument("--hand", choices=("right", "left"), default="right")
     parser.add_argument("--strings", type=int, default=6, metavar="COUNT", help="how many strings, 1 to 12")
     parser.add_argument(
-        "--set", metavar="NAME", help="a usual set of strings, such as “steel light”, with their gauges"
+        "--set", metavar="NAME", help="a usual set of strings, such as “steel 12-54”, with their gauges"
     )
     parser.add_argument("--list", metavar="NAME", help="the measuring list to start from; else “neck and bridge”")
     parser.add_argument(
@@ -214,7 +258,7 @@ def _is_there(path: Path, done: str) -> bool:
         raise CommandRefused(f"{path} cannot be {done}: {files.why(error)}") from None
 
 
-COMMANDS = {"work-out": _work_out, "export": _export, "new": _new}
+COMMANDS = {"work-out": _work_out, "export": _export, "new": _new, "printer": _printer}
 
 
 def version() -> str:
@@ -236,7 +280,7 @@ def _layout(job: Job) -> Layout:
 
 def _with_tools(job: Job, layout: Layout) -> Layout:
     """The layout and what there is to say of the job's cutter or kerf, where it names one."""
-    if job.sheets.cutter is None and not job.sheets.kerf:
+    if not job.sheets.names_tool:
         return layout
     from app.file import export_job
 

@@ -11,8 +11,8 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Literal
 
-from app.file.settings import Correction
-from export import FILE_KINDS, files
+from export import USUAL_KINDS, files
+from export.correction import NONE, Correction
 from export.errors import ExportError
 from export.records import Stamp
 from export.templates import LeftOut
@@ -43,13 +43,12 @@ def folder_for(path: Path | None, name: str) -> Path:
     return beside.absolute() / f"{files.safe_name(name)} sheets"
 
 
-def stamp(job: Job, fingerprint: str, printer: str = "", correction: Correction | None = None) -> Stamp:
+def stamp(job: Job, fingerprint: str, printer: str = "", correction: Correction = NONE) -> Stamp:
     """What this print's sheets carry. `fingerprint` is that of the job as it stands in its file."""
-    factors = correction or Correction()
     return Stamp(
         date=datetime.datetime.now().astimezone().date(),
         fingerprint=fingerprint,
-        correction=(factors.x, factors.y),
+        correction=correction,
         printer=printer,
         paper=job.sheets.paper,
         turn=job.sheets.turn,
@@ -59,9 +58,9 @@ def stamp(job: Job, fingerprint: str, printer: str = "", correction: Correction 
     )
 
 
-def tool_findings(job: Job, layout: Layout, carried: Stamp, only: Sequence[str] = FILE_KINDS) -> tuple[Finding, ...]:
-    """What there is to say of the job's cutter or kerf; nothing where no file for a machine is written."""
-    if not {"dxf", "svg"} & set(only) or (job.sheets.cutter is None and not mm(job.sheets.kerf)):
+def tool_findings(job: Job, layout: Layout, carried: Stamp, only: Sequence[str] = USUAL_KINDS) -> tuple[Finding, ...]:
+    """What there is to say of cutters, kerf and pilot holes; nothing where no file for a machine is written."""
+    if not {"dxf", "svg"} & set(only) or not job.sheets.names_tool:
         return ()
     from export.tool_findings import job_tool_findings
 

@@ -1,6 +1,6 @@
 """What the program remembers of this bench rather than of one job: printers' corrections, recent jobs, the window.
 
-A **correction** is what a printer's sheet must be stretched by along X and Y to come out true: meant over measured.
+Of a printer it keeps what a rule read on its check sheet; the correction follows from that (`export.correction`).
 Settings are never worth losing work over: what of a file is understood is kept, what is not is said and left where it
 stands. Several windows may remember at once: each puts only what it changed into the file as it is then.
 """
@@ -13,8 +13,9 @@ from typing import Any, Literal
 
 import msgspec
 
-from export import FILE_KINDS, FileKind, files
-from export.paper_sizes import CORRECTIONS
+from export import USUAL_KINDS, FileKind, files
+from export.correction import OUTER, CheckSheet, Correction
+from export.errors import ExportError
 
 LARGEST_TEXT = 2.0
 """The largest factor on all text with which the cards still leave the plan room."""
@@ -30,46 +31,44 @@ class SettingsError(ValueError):
     """A setting that cannot be kept; the message is for the person and asks what to look at."""
 
 
-class Correction(msgspec.Struct, frozen=True):
-    """What a printer's sheets are stretched by along the paper's width (x) and height (y)."""
-
-    x: float = 1.0
-    y: float = 1.0
-
-    def __post_init__(self) -> None:
-        for axis, factor in (("across", self.x), ("along", self.y)):
-            if not CORRECTIONS[0] <= factor <= CORRECTIONS[1]:
-                raise SettingsError(
-                    f"A correction of {factor:.3f} {axis} the sheet is more than any printer needs: was the check "
-                    "sheet printed at 100 %, with no fit to page, and the right square read?"
-                )
-
-
 class Settings(msgspec.Struct, frozen=True, kw_only=True):
     """`printers` by name; `recent` job files, newest first; `window` x, y, width, height, None before the first use.
 
     `files`: the kinds that an export from the window writes. `theme`: as the system has it, or light or dark. `text`:
-    the factor on all text in the window, 0: by the screen.
+    the factor on all text in the window, 0: by the screen. `printer`: the one whose correction sheets and files carry.
     """
 
-    printers: dict[str, Correction] = {}
+    printers: dict[str, CheckSheet] = {}
+    printer: str = ""
     recent: tuple[str, ...] = ()
     window: tuple[int, int, int, int] | None = None
     theme: Literal["system", "light", "dark"] = "system"
     text: float = 0.0
-    files: tuple[FileKind, ...] = FILE_KINDS
+    files: tuple[FileKind, ...] = USUAL_KINDS
 
     def correction(self, printer: str) -> Correction:
-        """A printer's correction, 1 and 1 where none was measured."""
-        return self.printers.get(printer, Correction())
+        """A printer's correction, none where its check sheet was not read."""
+        return self.printers.get(printer, CheckSheet()).correction()
 
-    def with_printer(self, printer: str, x: float, y: float) -> "Settings":
-        """The same with a printer's correction. Raises `SettingsError` outside `CORRECTIONS`, and for half a character
-        in the name.
+    def with_printer(self, printer: str, read: CheckSheet) -> "Settings":
+        """The same with what was read on a printer's check sheet. Raises `SettingsError` for what no printer does, for
+        readings that do not go together, and for half a character in the name.
         """
         if not _whole(printer):
             raise SettingsError("The printer's name holds half a character; type that one again")
-        return msgspec.structs.replace(self, printers={**self.printers, printer: Correction(x, y)})
+        try:
+            read.correction()
+        except ExportError as error:
+            raise SettingsError(str(error)) from None
+        return msgspec.structs.replace(self, printers={**self.printers, printer: read})
+
+    def without_printer(self, printer: str) -> "Settings":
+        """The same with nothing read of a printer: its sheets carry no correction."""
+        return msgspec.structs.replace(self, printers={n: of for n, of in self.printers.items() if n != printer})
+
+    def with_chosen(self, printer: str) -> "Settings":
+        """The same with the printer that sheets and files are made for; a name that no text can hold is not taken."""
+        return msgspec.structs.replace(self, printer=printer) if _whole(printer) else self
 
     def with_recent(self, path: Path) -> "Settings":
         """The same with a job file at the head of the recent ones; a name that no text can hold is not remembered."""
@@ -82,16 +81,6 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
 def _whole(text: str) -> bool:
     """Whether all of its characters are whole, as a file's name need not be."""
     return text.encode(errors="replace").decode() == text
-
-
-def factor(meant: float, measured: float) -> float:
-    """The correction for a length that was meant to be `meant` mm and measures `measured` mm on the check sheet.
-
-    Raises `SettingsError` for what is no measurement.
-    """
-    if not measured > 0:
-        raise SettingsError("What the rule says of the check square must be more than 0: read it once more?")
-    return meant / measured
 
 
 def where() -> Path:
@@ -160,20 +149,31 @@ def _understood(key: str, value: Any, tell: Callable[[str], None]) -> Any:
     if key == "text":
         return min(max(found, 1.0), LARGEST_TEXT) if found > 0 else 0.0
     if key == "files":
-        return found or FILE_KINDS
+        return found or USUAL_KINDS
     if key == "window" and found is not None and not _can_stand(found):
         return None
     return found
 
 
-def _printers(value: dict[str, Any], tell: Callable[[str], None]) -> dict[str, Correction]:
+def _printers(value: dict[str, Any], tell: Callable[[str], None]) -> dict[str, CheckSheet]:
     kept = {}
     for name, of in value.items():
         try:
-            kept[name] = msgspec.convert(of, Correction)
-        except msgspec.ValidationError:
+            kept[name] = msgspec.convert(_as_read(of), CheckSheet)
+            kept[name].correction()
+        except (msgspec.ValidationError, ExportError):
+            kept.pop(name, None)
             tell(f"The correction of the printer “{name}” is not understood: print its check sheet and read it again.")
     return kept
+
+
+def _as_read(of: Any) -> Any:
+    """What is kept of a printer; an older file has factors for a page that stands upright."""
+    match of:
+        case {"x": float() | int() as x, "y": float() | int() as y} if x > 0 and y > 0:
+            return {"across": round(OUTER / x, 2), "up": round(OUTER / y, 2)}
+        case _:
+            return of
 
 
 def _can_stand(window: tuple[int, int, int, int]) -> bool:
@@ -190,7 +190,9 @@ def _put(tree: dict[str, Any], settings: Settings, before: Settings) -> None:
         there = tree.get(key)
         if key == "printers":
             changed = {name: of for name, of in new.items() if old.get(name) != of}
-            tree[key] = {**(there if isinstance(there, dict) else {}), **msgspec.to_builtins(changed)}
+            here = there if isinstance(there, dict) else {}
+            stay = {name: of for name, of in here.items() if name in new or name not in old}
+            tree[key] = {**stay, **msgspec.to_builtins(changed)}
         elif key == "recent":
             others = [name for name in there if isinstance(name, str)] if isinstance(there, list) else []
             tree[key] = list(dict.fromkeys((*new[:1], *others, *new)))[:RECENT]

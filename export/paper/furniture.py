@@ -4,11 +4,13 @@ Each **block** is drawn with its lower left corner at (0, 0), in paper mm.
 """
 
 import datetime
+import math
 from bisect import bisect_right
 from collections.abc import Sequence
 
 import msgspec
 
+from export.correction import Correction
 from export.drawing.flatten import Box, box, union
 from export.drawing.marks import XY, Anchor, Circle, Line, Mark, Path, Purpose, Shape, Text
 from export.drawing.pens import PENS
@@ -16,6 +18,8 @@ from export.drawing.transform import Transform
 from export.drawing.typeface import text_box, width
 from geometry.units import INCH
 
+CELL = 2.0
+"""The side of the cells in which free places are looked for, mm."""
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 
@@ -88,11 +92,24 @@ def paragraph(lines: Sequence[tuple[str, float, bool]]) -> Block:
     return block(marks)
 
 
-def correction_words(correction: tuple[float, float]) -> str:
-    """How the sheet says what correction it carries."""
-    if correction == (1.0, 1.0):
-        return "printer correction: none"
-    return f"printer correction: across × {correction[0]:.4f}, up × {correction[1]:.4f}"
+NAME = 24
+"""The most signs of a printer's name that a sheet has room for."""
+
+
+def correction_words(printer: str, correction: Correction) -> str:
+    """How the sheet says for which printer it is and what correction it carries."""
+    said = correction.says()
+    if not printer:
+        return said or "no printer correction"
+    name = printer if len(printer) <= NAME else f"{printer[: NAME - 1]}…"
+    return f"printer “{name}”: {said or 'no correction known'}"
+
+
+def purposes_of(marks: tuple[Mark, ...]) -> tuple[Purpose, ...]:
+    """The line purposes a drawing uses, in the order of the legend."""
+    wanted: tuple[Purpose, ...] = ("cut", "route", "drill", "mark", "lay", "centre", "hidden", "before", "metal")
+    used = {mark.purpose for mark in marks}
+    return tuple(purpose for purpose in wanted if purpose in used)
 
 
 def legend(purposes: Sequence[Purpose]) -> Block:
@@ -115,10 +132,11 @@ def _sample(purpose: Purpose, y: float) -> list[Shape]:
     return [Line((0.0, y), (22.0, y))]
 
 
-def scale_block(length: int, inches: int, upright: bool) -> Block:
+def scale_block(length: int, inches: int, upright: bool, *, trusted: bool = False) -> Block:
     """A rule to lay a rule on: mm on one side of the line, inches on the other, from one zero.
 
-    The units stand behind the last numbers; over them on an upright scale, which is narrower so.
+    The units stand behind the last numbers; over them on an upright scale, which is narrower so. `trusted`: it lies
+    along the strings, and says what it must read for the sheet to be used.
     """
     marks: list[Mark] = []
 
@@ -145,11 +163,40 @@ def scale_block(length: int, inches: int, upright: bool) -> Block:
             marks.append(words(put(k * step, way * 5.3), says, 2.1, anchor=edge))
         if upright:
             marks.append(words(put(longest + 3.2, way * 5.3), unit, 2.1, bold=True, anchor=edge))
+    if trusted:
+        marks += _trusted(length, longest, upright=upright)
     return block(marks)
+
+
+def _trusted(length: int, longest: float, *, upright: bool) -> list[Mark]:
+    """What the scale along the strings must read, beside it."""
+    says = f"lay a rule on it: {length} ± 0.2 mm, or do not use this sheet"
+    if upright:
+        return [words((-13.5, longest / 2), says, 2.1, bold=True, anchor="mb", angle=math.pi / 2)]
+    return [words((longest / 2, 9.5), says, 2.1, bold=True, anchor="mb")]
 
 
 SCALES = ((200, 8), (150, 6), (100, 4), (50, 2))
 """The lengths offered for the scales, longest first."""
+
+
+def scales(*, upright: bool, trusted: bool) -> tuple[Block, ...]:
+    """The scales to choose from, longest first; along the strings (`trusted`) none is shorter than 100 mm."""
+    return tuple(
+        scale_block(*each, upright=upright, trusted=trusted) for each in SCALES if not trusted or each[0] >= TRUSTED
+    )
+
+
+TRUSTED = 100
+"""No scale along the strings is shorter, mm: 0.2 mm on it are 1.3 mm on a whole string at most."""
+
+
+def long_scale(room: float, *, upright: bool, trusted: bool) -> Block:
+    """A scale for a taped sheet: the longest that leaves the words beside it their room."""
+    share = 1.0 if upright else 0.6 if trusted else 0.5
+    blocks = (*scales(upright=upright, trusted=trusted), *scales(upright=upright, trusted=False))
+    fits = (each for each in blocks if (each.height if upright else each.width) <= share * room)
+    return next(fits, blocks[-1])
 
 
 def stop_block(reasons: Sequence[str], room: float) -> Block:

@@ -5,7 +5,7 @@ import math
 import msgspec
 
 from export.drawing.flatten import Box
-from export.drawing.marks import XY, Drawing, Mark, Purpose
+from export.drawing.marks import XY, Drawing, Mark
 from export.drawing.occupied_cells import OccupiedCells
 from export.drawing.transform import Transform
 from export.paper import furniture
@@ -26,8 +26,6 @@ SHORTEST_ROLL = 150.0
 """No piece of a roll is cut shorter, mm: the blocks around a narrow figure need the room."""
 WELL = 0.4
 """Blocks that lie no worse than this are well enough, and no other place is tried."""
-CELL = 2.0
-"""The side of the cells in which free places are looked for, mm."""
 LINE = 0.3
 """What a line's own width may stand out beyond its middle, mm."""
 
@@ -98,8 +96,8 @@ def on_one(order: PrintOrder, paper: Paper) -> Sheet | None:
 
 def _wishes(order: PrintOrder, paper: Paper) -> list[Wish]:
     """The blocks to find room for, most needed first."""
-    level = tuple(furniture.scale_block(mm, inch, upright=False) for mm, inch in furniture.SCALES)
-    upright = tuple(furniture.scale_block(mm, inch, upright=True) for mm, inch in furniture.SCALES)
+    along = paper.width >= paper.height  # as `on_one` turns the strings
+    level, upright = (furniture.scales(upright=up, trusted=up != along) for up in (False, True))
     wishes: list[Wish] = []
     if order.stops:
         wishes.append((tuple(furniture.stop_block(order.stops, room) for room in (110, 80, 60)), (0.3, 0.75)))
@@ -110,15 +108,8 @@ def _wishes(order: PrintOrder, paper: Paper) -> list[Wish]:
         ((title_block(order, paper),), (0.0, 0.0)),
         (level, (1.0, 0.0)),
         (upright, (1.0, 0.5)),
-        ((furniture.legend(purposes_of(order.figure.marks)),), (0.0, 1.0)),
+        ((furniture.legend(furniture.purposes_of(order.figure.marks)),), (0.0, 1.0)),
     ]
-
-
-def purposes_of(marks: tuple[Mark, ...]) -> tuple[Purpose, ...]:
-    """The line purposes a drawing uses, in the order of the legend."""
-    wanted: tuple[Purpose, ...] = ("cut", "route", "drill", "mark", "lay", "centre", "hidden", "before", "metal")
-    used = {mark.purpose for mark in marks}
-    return tuple(purpose for purpose in wanted if purpose in used)
 
 
 def title_block(order: PrintOrder, paper: Paper) -> Block:
@@ -129,7 +120,7 @@ def title_block(order: PrintOrder, paper: Paper) -> Block:
     lines += [(line, 2.6, True) for line in furniture.wrapped(order.doubt, 2.6, 92, True) if order.doubt]
     lines += [
         (f"{furniture.day(stamp.date)} · file {stamp.fingerprint} · sheet 1 of 1 · {paper.name}", 2.3, False),
-        (f"Print at 100 %, no fit to page · {furniture.correction_words(stamp.correction)}", 2.3, True),
+        (f"Print at 100 %, no fit to page · {furniture.correction_words(stamp.printer, stamp.correction)}", 2.3, True),
         ("", 0.8, False),
         *((line, 2.1, False) for note in figure.notes for line in furniture.wrapped(note, 2.1, 92)),
     ]
@@ -138,7 +129,7 @@ def title_block(order: PrintOrder, paper: Paper) -> Block:
 
 def blocks_around(marks: tuple[Mark, ...], ground: Box, wishes: list[Wish]) -> PlacedBlocks | None:
     """The blocks, each in a free place nearest to where it is wished; None where one finds no room."""
-    free = OccupiedCells(ground, CELL)
+    free = OccupiedCells(ground, furniture.CELL)
     free.occupy_marks(marks, 2.5)
     placed: tuple[Mark, ...] = ()
     worse = 0.0

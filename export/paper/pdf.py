@@ -55,8 +55,9 @@ def _page(canvas: Canvas, sheet: Sheet) -> None:
     wide, high = sheet.paper.width * POINT, sheet.paper.height * POINT
     canvas.setPageSize((wide, high))
     canvas.setCropBox((0, 0, wide, high))
-    fx, fy = sheet.correction
-    canvas.transform(POINT * fx, 0, 0, POINT * fy, wide / 2 * (1 - fx), high / 2 * (1 - fy))
+    (xx, xy), (yx, yy) = sheet.stretch
+    left, low = (wide - xx * wide - xy * high) / 2, (high - yx * wide - yy * high) / 2
+    canvas.transform(POINT * xx, POINT * yx, POINT * xy, POINT * yy, left, low)
     canvas.setLineCap(0)
     canvas.setLineJoin(0)
     pen: tuple[float, tuple[float, ...]] | None = None

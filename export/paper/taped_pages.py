@@ -1,19 +1,22 @@
 """The pages of a figure that needs more than one sheet: the window, the seams with their crosses, and what each says.
 
-Rows are letters from the top, columns numbers from the left. A sheet is cut along its thin line at the left and at
-the top, through the crosses, and laid on its neighbour so that the halves of the crosses meet.
+Rows are letters from the top, columns numbers from the left. Each sheet says where it is cut and on which sheet it is
+laid, which side is bass and which treble, and what the lines mean. Two ringed crosses, on the first and on the last
+sheet, are measured between once all are taped.
 """
 
 import math
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from export.drawing.clip import clip_marks
 from export.drawing.dimension import cross
 from export.drawing.flatten import Box, polyline
-from export.drawing.marks import XY, Drawing, Line, Mark
+from export.drawing.marks import XY, Circle, Drawing, Mark, Text
+from export.drawing.occupied_cells import OccupiedCells
 from export.drawing.transform import Transform
-from export.paper import furniture
-from export.paper.furniture import Block, marks_box, words
+from export.paper import furniture, seams
+from export.paper.furniture import Block, marks_box, purposes_of, words
 from export.paper.tile_grid import OVERLAP, Grid, lay_grid
 from export.paper_sizes import Paper
 from export.records import PrintOrder, Sheet, printable_area
@@ -27,16 +30,17 @@ def lay_tiles(order: PrintOrder, papers: list[Paper]) -> tuple[Sheet, ...]:
     figure = order.figure
     best: LaidFigure | None = None
     for paper in papers:
-        window = page_window(order, paper)
         for turn in (0.0, -math.pi / 2):
             transform = Transform(turn=turn, mirror=figure.mirror)
+            window = page_window(order, paper, transform)
             marks = transform.marks(figure.marks)
-            keep = [_turned(box, transform) for box in figure.keep]
+            keep = [*(_turned(box, transform) for box in figure.keep), *seams.registers(marks)]
             grid = lay_grid(marks, marks_box(marks), keep, window.width, window.height)
             if best is None or grid.cost < best.grid.cost:
                 best = LaidFigure(paper, window, grid, transform)
     assert best is not None
-    return tuple(_page(order, best, number) for number in range(len(best.grid.cells)))
+    far = _far_apart(order, best)
+    return tuple(_page(order, best, number, far) for number in range(len(best.grid.cells)))
 
 
 class LaidFigure(NamedTuple):
@@ -54,46 +58,62 @@ def _turned(box: Box, transform: Transform) -> Box:
 
 
 def stop_lines(order: PrintOrder, room: float) -> list[tuple[str, float, bool]]:
-    """STOP and the reasons, and what is to be looked at first, for the foot of a sheet."""
-    said = (*(f"STOP. {reason}" for reason in order.stops), *(f"LOOK AGAIN. {reason}" for reason in order.looks))
-    return [(line, 2.3, True) for one in said for line in furniture.wrapped(one, 2.3, room, True)]
+    """STOP large, with its reasons, and what is to be looked at first, for the foot of a sheet."""
+    lines: list[tuple[str, float, bool]] = []
+    for word, reasons in (("STOP", order.stops), ("LOOK AGAIN", order.looks)):
+        lines += [(word, 6.0, True)] if reasons else []
+        lines += [(line, 2.3, True) for one in reasons for line in furniture.wrapped(one, 2.3, room, True)]
+    return lines
 
 
-def page_window(order: PrintOrder, paper: Paper) -> Box:
+def page_window(order: PrintOrder, paper: Paper, transform: Transform) -> Box:
     """The part of a page that shows the figure."""
     ground = printable_area(paper, order.stamp.margin, order.stamp.correction)
-    text, scale = _foot(order, paper, "sheet A1, 1 of 10")
-    band = furniture.scale_block(*furniture.SCALES[0], upright=True).width
+    text, scale = _foot(order, paper, "sheet A1, 1 of 10", transform, *LONGEST_FOOT)
+    band = furniture.scale_block(*furniture.SCALES[0], upright=True, trusted=transform.turn != 0.0).width
     return Box(ground.x0, ground.y0 + max(text.height, scale.height) + CLEAR, ground.x1 - band - CLEAR, ground.y1)
 
 
-def cell_name(cell: tuple[int, int]) -> str:
-    """Row letter and column number: A1 is top left."""
-    return f"{chr(ord('A') + cell[1])}{cell[0] + 1}"
+class Far(NamedTuple):
+    """Two marks far apart, in mm of the figure as it is turned: where they are, and on which sheets."""
+
+    ends: tuple[XY, XY]
+    cells: tuple[tuple[int, int], tuple[int, int]]
+
+    @property
+    def apart(self) -> float:
+        """How far, mm."""
+        return math.dist(*self.ends)
 
 
-def _page(order: PrintOrder, laid: LaidFigure, number: int) -> Sheet:
+def _page(order: PrintOrder, laid: LaidFigure, number: int, far: Far | None) -> Sheet:
     grid, window, stamp = laid.grid, laid.window, order.stamp
     cell = grid.cells[number]
-    shown = grid.window(cell)
-    shift = (window.x0 - shown.x0, window.y0 - shown.y0)
-    transform = Transform(shift=shift, turn=laid.transform.turn, mirror=laid.transform.mirror)
+    transform = _placing(laid, cell)
     ground = printable_area(laid.paper, stamp.margin, stamp.correction)
-    name = cell_name(cell)
+    name = seams.cell_name(cell)
     several = len(grid.cells) > 1
     count = f"sheet {name}, {number + 1} of {len(grid.cells)}" if several else "sheet 1 of 1"
-    text, scale = _foot(order, laid.paper, count, several=several)
-    marks = (
-        *clip_marks(transform.marks(order.figure.marks), window),
-        *_seam_marks(grid, cell, window),
+    met = seams.seams_of(grid, cell, window)
+    text, scale = _foot(order, laid.paper, count, laid.transform, seams.how_to_join(met) if several else "", far)
+    figure = transform.marks(order.figure.marks)
+    shown = clip_marks(figure, window)
+    marks = [*shown, *seams.drawn(met, figure, shown)]
+    if far is not None:
+        marks += _targets(far, cell, transform, laid.transform)
+    if several:
+        marks += _beside(figure, marks, window)
+    marks += [
         *text.at((ground.x0, ground.y0)),
         *scale.at((ground.x1 - scale.width, ground.y0)),
-        *_band(grid, cell, ground, window),
-    )
+        *_band(grid, cell, ground, window, laid.transform),
+    ]
     return Sheet(
         name=f"{order.template} {name}" if several else order.template,
         template=order.template,
-        drawing=Drawing(title=f"{order.figure.title}, sheet {name}" if several else order.figure.title, marks=marks),
+        drawing=Drawing(
+            title=f"{order.figure.title}, sheet {name}" if several else order.figure.title, marks=tuple(marks)
+        ),
         paper=laid.paper,
         margin=stamp.margin,
         correction=stamp.correction,
@@ -101,66 +121,112 @@ def _page(order: PrintOrder, laid: LaidFigure, number: int) -> Sheet:
     )
 
 
-def _seam_marks(grid: Grid, cell: tuple[int, int], window: Box) -> list[Mark]:
-    """Crosses on every shared edge, and where to cut at the left and at the top."""
-    column, row = cell
-    half = OVERLAP / 2
-    places: list[XY] = []
-    left, right, above, below = ((column + dx, row + dy) in grid.cells for dx, dy in ((-1, 0), (1, 0), (0, -1), (0, 1)))
-    for share in (0.2, 0.8):
-        x, y = window.x0 + share * window.width, window.y0 + share * window.height
-        places += [(window.x0 + half, y)] * left + [(window.x1 - half, y)] * right
-        places += [(x, window.y1 - half)] * above + [(x, window.y0 + half)] * below
-    marks = [mark for place in places for mark in cross(place, 4.0, "register", of="cross")]
-    x, y = window.x0 + half, window.y1 - half
-    marks += _strokes((x, window.y0), (x, window.y1)) if left else []
-    return marks + (_strokes((window.x0, y), (window.x1, y)) if above else [])
+def _placing(laid: LaidFigure, cell: tuple[int, int]) -> Transform:
+    """How the figure lies on a sheet's page."""
+    shown = laid.grid.window(cell)
+    shift = (laid.window.x0 - shown.x0, laid.window.y0 - shown.y0)
+    return Transform(shift=shift, turn=laid.transform.turn, mirror=laid.transform.mirror)
 
 
-def _strokes(a: XY, b: XY) -> list[Mark]:
-    """Strokes at both ends and between the crosses: enough to lay the knife along, and no line of the work."""
-    marks = []
-    for start, stop in ((0.0, 0.1), (0.35, 0.42), (0.58, 0.65), (0.9, 1.0)):
-        ends = [(a[0] + s * (b[0] - a[0]), a[1] + s * (b[1] - a[1])) for s in (start, stop)]
-        marks.append(Mark(shape=Line(ends[0], ends[1]), purpose="register", of="cut here"))
+LONGEST_FOOT = (
+    "Cut this sheet at the left and at the top, through the crosses, and lay it on A1 and B1, their halves meeting.",
+    Far(((0.0, 0.0), (999.9, 0.0)), ((0, 0), (1, 0))),
+)
+"""What the foot of a sheet may have to say of its neighbours."""
+TARGET = 5.0
+"""How far a mark to measure from reaches from its middle, mm."""
+
+
+def _far_apart(order: PrintOrder, laid: LaidFigure) -> Far | None:
+    """A free place on the first sheet and one on the last, as far apart as their windows allow; None on one sheet,
+    and on sheets that have no room for them.
+    """
+    cells = laid.grid.cells
+    if len(cells) < 2:
+        return None
+    ends = []
+    for cell, wanted in ((cells[0], (0.0, 1.0)), (cells[-1], (1.0, 0.0))):
+        transform = _placing(laid, cell)
+        inner = laid.window.grown(-OVERLAP - 1.0)
+        if min(inner.width, inner.height) < 2 * TARGET + 1.0:
+            return None  # sheets so small are few together
+        free = OccupiedCells(inner, furniture.CELL)
+        free.occupy_marks(clip_marks(transform.marks(order.figure.marks), laid.window), 2.0)
+        room = 2 * TARGET + 1.0
+        corner = free.find(room, room, wanted) or (inner.x0, inner.y0)
+        middle = (corner[0] + room / 2, corner[1] + room / 2)
+        shown = laid.grid.window(cell)
+        ends.append((middle[0] - laid.window.x0 + shown.x0, middle[1] - laid.window.y0 + shown.y0))
+    return Far((ends[0], ends[1]), (cells[0], cells[-1]))
+
+
+def _targets(far: Far, cell: tuple[int, int], page: Transform, turned: Transform) -> list[Mark]:
+    """The marks of this sheet to measure from: a cross in a ring."""
+    marks: list[Mark] = []
+    for end, on in zip(far.ends, far.cells, strict=True):
+        if on == cell:
+            at = page.xy(turned.back(end))
+            marks += cross(at, TARGET, "register", of="measure")
+            marks.append(Mark(shape=Circle(at, 0.6 * TARGET), purpose="register", of="measure"))
     return marks
 
 
-def _foot(order: PrintOrder, paper: Paper, count: str, *, several: bool = True) -> tuple[Block, Block]:
+def _beside(figure: Sequence[Mark], shown: Sequence[Mark], window: Box) -> list[Mark]:
+    """What every sheet repeats where the figure leaves room: which side is bass, which treble, and the key."""
+    free = OccupiedCells(window, furniture.CELL)
+    free.occupy_marks(shown, 2.0)
+    marks: list[Mark] = []
+    large = [m.shape for m in figure if isinstance(m.shape, Text) and m.shape.text in ("BASS", "TREBLE")]
+    middle = [sum(shape.at[axis] for shape in large) / len(large) for axis in (0, 1)] if large else []
+    for shape in large:
+        if any(isinstance(m.shape, Text) and m.shape.text == shape.text for m in shown):
+            continue
+        upright = abs(shape.at[0] - middle[0]) > abs(shape.at[1] - middle[1])
+        share = 1.0 if shape.at[0 if upright else 1] > middle[0 if upright else 1] else 0.0
+        block = furniture.block([words((0.0, 0.0), shape.text, 6.5, bold=True)])
+        corner = free.find(block.width, block.height, (share, 0.5) if upright else (0.5, share))
+        if corner is not None:
+            marks += block.at(corner)
+            free.occupy(Box(*corner, corner[0] + block.width, corner[1] + block.height).grown(3.0))
+    key = furniture.legend(purposes_of(tuple(figure)))
+    corner = free.find(key.width, key.height, (1.0, 1.0))
+    return [*marks, *(key.at(corner) if corner is not None else ())]
+
+
+def _foot(
+    order: PrintOrder, paper: Paper, count: str, transform: Transform, join: str = "", far: Far | None = None
+) -> tuple[Block, Block]:
     """The words at the foot of a sheet, and the scale beside them."""
     stamp = order.stamp
     ground = printable_area(paper, stamp.margin, stamp.correction)
-    blocks = [furniture.scale_block(mm, inch, upright=False) for mm, inch in furniture.SCALES]
-    scale = next((block for block in blocks if block.width <= ground.width * 0.5), blocks[-1])
+    scale = furniture.long_scale(ground.width, upright=False, trusted=transform.turn == 0.0)
     room = ground.width - scale.width - 6.0
     who = f"{order.title or 'Untitled job'} · {furniture.day(stamp.date)} · file {stamp.fingerprint}"
-    how = f"Print at 100 %, no fit to page · {furniture.correction_words(stamp.correction)}"
-    tape = ["Cut at the left and top through the crosses; lay on so that their halves meet."] if several else []
+    how = f"Print at 100 %, no fit to page · {furniture.correction_words(stamp.printer, stamp.correction)}"
+    taped = f"Once all are taped, the two ringed crosses are {far.apart:.1f} ± 0.5 mm apart." if far else ""
     doubt = [(line, 2.3, True) for line in furniture.wrapped(order.doubt, 2.3, room, True) if order.doubt]
     lines = [*stop_lines(order, ground.width), (order.figure.title, 3.6, True), *doubt]
     for said, bold in (
         (f"{who} · {count} · {paper.name}", False),
         (how, True),
-        (" ".join((*tape, *order.figure.notes)), False),
+        (" ".join(filter(None, (join, taped))), True),
+        (" ".join(order.figure.notes), False),
     ):
-        lines += [(line, 2.1, bold) for line in furniture.wrapped(said, 2.1, room, bold)]
+        lines += [(line, 2.1, bold) for line in furniture.wrapped(said, 2.1, room, bold) if said]
     return furniture.paragraph(lines), scale
 
 
-def _band(grid: Grid, cell: tuple[int, int], ground: Box, window: Box) -> list[Mark]:
+def _band(grid: Grid, cell: tuple[int, int], ground: Box, window: Box, transform: Transform) -> list[Mark]:
     """At the right: the sheet's name, the map of all sheets, and the upright scale."""
     marks: list[Mark] = []
     top = ground.y1
     if len(grid.cells) > 1:
         map_ = sheet_map(grid, cell)
-        marks.append(words((ground.x1, top - 6.5), cell_name(cell), 6.5, bold=True, anchor="eb"))
+        marks.append(words((ground.x1, top - 7.0), seams.cell_name(cell), 6.5, bold=True, anchor="eb"))
         marks += map_.at((ground.x1 - map_.width, top - 9.5 - map_.height))
         top -= 9.5 + map_.height + 4.0
-    for mm, inch in furniture.SCALES:
-        scale = furniture.scale_block(mm, inch, upright=True)
-        if scale.height <= top - window.y0:
-            return [*marks, *scale.at((ground.x1 - scale.width, window.y0))]
-    return marks
+    scale = furniture.long_scale(top - window.y0, upright=True, trusted=transform.turn != 0.0)
+    return [*marks, *scale.at((ground.x1 - scale.width, window.y0))]
 
 
 def sheet_map(grid: Grid, cell: tuple[int, int]) -> Block:

@@ -159,7 +159,8 @@ def findings(job: Job, neck: Neck, points: dict[str, PlacedPoint]) -> tuple[Find
                 grade="look",
                 code="neck.centre",
                 text=f"The neck centre line is to lie {LIES[job.board.line]}, but {words.joined(called)} "
-                f"{'is' if len(lacking) == 1 else 'are'} not held yet. Until then it lies midway between the edges.",
+                f"{'is' if len(lacking) == 1 else 'are'} not fixed by the readings yet. Until then it "
+                "lies midway between the edges.",
                 where="field:board.centre",
             )
         )

@@ -43,7 +43,10 @@ TOUR = (
     TourStep(
         "Along the foot stand the distances a rule can check before the glue, each with its ±.", "Bridge", "saddle"
     ),
-    TourStep("Sheets: print the template at 100 %, check its square with a rule, tape it on. That is all.", "Sheets"),
+    TourStep(
+        "Sheets: print the template at 100 %, lay a rule on its scales, both ways, and tape it on. That is all.",
+        "Sheets",
+    ),
 )
 
 

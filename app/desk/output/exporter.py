@@ -49,11 +49,18 @@ class Exporter:
             self._say_written(folder, written, left_out)
 
     def _say_written(self, folder: Path, written: Sequence[Path], left_out: Sequence[str]) -> None:
+        from export import cautions
         from export.templates import doubt_of
 
         layout = self.document.layout
         doubt = doubt_of(self.document.job, layout) if layout else ""
-        said = (f"Written to {folder}: {', '.join(path.name for path in written)}.", doubt, say_left_out(left_out))
+        hand = cautions.MACHINE if any(path.suffix in (".dxf", ".svg") for path in written) else ""
+        said = (
+            f"Written to {folder}: {', '.join(path.name for path in written)}.",
+            doubt,
+            hand,
+            say_left_out(left_out),
+        )
         self.notice.say(" ".join(part for part in said if part), wrong=bool(left_out or doubt))
 
     def _write(self, folder: Path, left_out: list[str], *, replace: bool) -> tuple[Path, ...]:

@@ -1,5 +1,6 @@
 """The job's sheets as they are now: the pages of the chosen templates, what they carry, which of them are wanted."""
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 import msgspec
@@ -30,17 +31,25 @@ class JobPages:
         """The job as paper calls it: by its title, else by its file."""
         return job_file.titled(self.document.job, self.document.path)
 
-    def stamp(self, printer: str = "") -> "Stamp":
-        """What the sheets carry: date, fingerprint, the printer's correction."""
+    def stamp(self, printer: str | None = None) -> "Stamp":
+        """What the sheets carry: date, fingerprint, the printer's correction; None: the printer chosen on the card."""
         from app.file.export_job import stamp as make
 
         job = self.document.job
-        if printer:
-            self.preferences.freshen()
-        found = self.preferences.settings.correction(printer) if printer else None
-        return make(job, job_file.fingerprint(job), printer, found)
+        self.preferences.freshen()
+        kept = self.preferences.settings
+        name = kept.printer if printer is None else printer
+        return make(job, job_file.fingerprint(job), name, kept.correction(name))
 
-    def all_pages(self, printer: str = "", left_out: "LeftOut | None" = None) -> "tuple[Sheet, ...]":
+    def whose_correction(self, printer: str, known: Sequence[str]) -> str:
+        """Whose correction is meant for sheets that go to one of the printers `known` to the system: its own; else
+        that of the card, where a name stands that only the person uses.
+        """
+        kept = self.preferences.settings
+        by_name = kept.printer and kept.printer in kept.printers and kept.printer not in known
+        return kept.printer if by_name and printer not in kept.printers else printer
+
+    def all_pages(self, printer: str | None = None, left_out: "LeftOut | None" = None) -> "tuple[Sheet, ...]":
         """All pages of the templates that were chosen, wanted or not; `left_out` as in `export.templates`.
 
         Raises `ExportError`.
@@ -58,12 +67,12 @@ class JobPages:
         """Whether a sheet is to be printed."""
         (self.unwanted.discard if on else self.unwanted.add)(name)
 
-    def check_sheet(self) -> "tuple[Sheet, ...]":
+    def check_sheet(self, printer: str | None = None) -> "tuple[Sheet, ...]":
         """The check sheet without any correction, so that the rule shows the printer's own error."""
         from export.templates import sheets
 
         layout = self.document.layout
-        plain = msgspec.structs.replace(self.stamp(), templates=(CHECK_SHEET,), correction=(1.0, 1.0))
+        plain = msgspec.structs.replace(self.stamp(printer), templates=(CHECK_SHEET,))
         return sheets(self.job, layout, plain) if layout else ()
 
     def files_wanted(self) -> "tuple[Stamp, tuple[str, ...]]":
@@ -74,13 +83,13 @@ class JobPages:
         pages = self.all_pages(left_out=lambda _: None)
         names = tuple(page.name for page in self.wanted(pages))
         if pages and not names:
-            return carried, tuple(kind for kind in kinds if kind != "pdf")
+            return carried, tuple(kind for kind in kinds if kind not in ("pdf", "png"))
         return msgspec.structs.replace(carried, only=names), kinds
 
     def tool_findings(self) -> tuple[Finding, ...]:
         """What there is to say of the job's cutter or kerf."""
         job, layout = self.document.job, self.document.layout
-        if layout is None or (job.sheets.cutter is None and not job.sheets.kerf):
+        if layout is None or not job.sheets.names_tool:
             return ()
         from app.file.export_job import tool_findings
 

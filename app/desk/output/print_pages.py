@@ -45,10 +45,10 @@ def set_page(printer: QPrinter, sheet: Sheet) -> None:
 def to_device(sheet: Sheet, pixels: float) -> QTransform:
     """Paper mm from the lower left corner to the device, corrected about the middle of the page."""
     x, y = sheet.paper.width / 2, sheet.paper.height / 2
-    factor_x, factor_y = sheet.correction
+    (xx, xy), (yx, yy) = sheet.stretch
     made = QTransform.fromScale(pixels, pixels)
     made.translate(x, y)
-    made.scale(factor_x, -factor_y)
+    made = QTransform(xx, -yx, xy, -yy, 0, 0) * made  # Qt's y runs down
     made.translate(-x, -y)
     return made
 

@@ -24,7 +24,7 @@ class SheetPrinter:
         """Print the chosen templates at 100 %, with the printer's own correction."""
         left_out: list[str] = []
 
-        def made(printer: str) -> "tuple[Sheet, ...]":
+        def made(printer: str | None) -> "tuple[Sheet, ...]":
             left_out.clear()
             return self.pages.wanted(self.pages.all_pages(printer, left_out.append))
 
@@ -32,9 +32,16 @@ class SheetPrinter:
 
     def print_check_sheet(self, printer: str = "") -> None:
         """Print the check sheet without any correction."""
-        self._print(lambda _: self.pages.check_sheet(), printer)
+        self._print(self.pages.check_sheet, printer, corrected=False)
 
-    def _print(self, made: "Callable[[str], tuple[Sheet, ...]]", named: str = "", left_out: Sequence[str] = ()) -> None:
+    def _print(
+        self,
+        made: "Callable[[str | None], tuple[Sheet, ...]]",
+        named: str = "",
+        left_out: Sequence[str] = (),
+        *,
+        corrected: bool = True,
+    ) -> None:
         """Print what `made` makes for a printer; `left_out` then holds what it could not make."""
         from PySide6.QtPrintSupport import QPrintDialog, QPrinter, QPrinterInfo
 
@@ -47,7 +54,7 @@ class SheetPrinter:
             self._say_wrong("No printer is known here. Export a PDF and print it at 100 %, with no fit to page.")
             return
         try:
-            first = made(named)
+            first = made(named or None)
         except ExportError as error:
             self._say_wrong(plain_words.sentence(str(error)))
             return
@@ -55,19 +62,29 @@ class SheetPrinter:
             self._say_wrong(say_left_out(left_out) or self._nothing())
             return
         printer = QPrinter(QPrinter.PrinterMode.HighResolution)
-        if named in QPrinterInfo.availablePrinterNames():
-            printer.setPrinterName(named)
+        wish = named or self.pages.preferences.settings.printer
+        if wish in QPrinterInfo.availablePrinterNames():
+            printer.setPrinterName(wish)
         set_page(printer, first[0])
         dialog = QPrintDialog(printer, self.window)
         dialog.setWindowTitle("Print at 100 %")
         if dialog.exec() != QPrintDialog.DialogCode.Accepted:
             return
         name = printer.printerName()
-        if print_pages(printer, made(name)):
-            sent = f"Sent to {name} at 100 %. Check the square on the sheet with a rule, both ways."
+        whose = self.pages.whose_correction(name, QPrinterInfo.availablePrinterNames()) if corrected else name
+        if print_pages(printer, made(whose)):
+            sent = f"Sent to {name} at 100 %. {self._carried(name, whose) if corrected else ''}".strip()
             self.notice.say(f"{sent} {say_left_out(left_out)}".strip(), wrong=bool(left_out))
         else:
             self._say_wrong(f"The printer {name} did not take the sheets; see whether it is switched on.")
+
+    def _carried(self, name: str, whose: str) -> str:
+        """Which correction went with the sheets, and what to do."""
+        said = self.pages.preferences.settings.correction(whose).says()
+        if whose not in self.pages.preferences.settings.printers:
+            return "No correction is known for it: lay a rule on both scales before you use a sheet."
+        of = "" if whose == name else f" of “{whose}”"
+        return f"With the correction{of} ({said or 'none needed'}); lay a rule on both scales."
 
     def _nothing(self) -> str:
         chosen = self.pages.unwanted

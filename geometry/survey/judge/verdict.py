@@ -106,7 +106,7 @@ def _read(job: Job, readings: Mapping[str, Reading], row: Row) -> str:
 def _loose(job: Job, loose: Sequence[Loose]) -> str:
     names = [words.called(point.point, job.hand) for point in loose]
     verb = "is" if len(names) == 1 else "are"
-    return f"{words.first_large(words.several(names))} {verb} not held yet. {loose[0].held_by}"
+    return f"{words.first_large(words.several(names))} {verb} not fixed by the readings yet. {loose[0].held_by}"
 
 
 def _either(job: Job, elsewhere: Sequence[str], denied: Sequence[Turn]) -> str:

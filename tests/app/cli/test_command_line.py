@@ -18,6 +18,7 @@ from app.cli import command_line
 from app.desk import frame
 from app.file import job_file, samples, settings
 from app.file.settings import Settings
+from export.correction import CheckSheet
 from export.templates import TEMPLATES
 
 SAMPLE = str(samples.find("leaning-neck"))
@@ -57,7 +58,7 @@ def test_the_sheet_carries_the_fingerprint_of_the_file_and_the_day(tmp_path: Pat
 
 
 def test_the_sheet_carries_a_printers_correction(tmp_path: Path) -> None:
-    settings.save(Settings().with_printer("Laser", 0.994, 1.003))
+    settings.save(Settings().with_printer("Laser", CheckSheet(across=181.09, up=179.46)))
     assert command_line.run(["export", SAMPLE, "--to", str(tmp_path), "--only", "pdf", "--printer", "Laser"]) == 0
     said = page_text(tmp_path / "placement.pdf")
     assert "0.994" in said
@@ -106,31 +107,62 @@ def test_corners_that_stay_round_are_said(tmp_path: Path, capsys: pytest.Capture
     assert capsys.readouterr().err == ""
 
 
-def test_a_cutter_that_does_not_fit_stops_before_any_file(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    assert exported(tmp_path / "new", "--cutter", "8") == 2
-    assert "nothing was written, for this would spoil the work: The cutter of 8 mm is too" in capsys.readouterr().err
+def test_pilot_holes_that_are_too_large_stop_before_any_file(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert exported(tmp_path / "new", "--pilot", "8") == 2
+    assert "nothing was written, for this would spoil the work: The pilot holes of 8 mm" in capsys.readouterr().err
     assert names(tmp_path) == []
-    assert exported(tmp_path, "--cutter", "8", "--despite-stops") == 2
+    assert exported(tmp_path, "--pilot", "8", "--despite-stops") == 2
     assert names(tmp_path) == ["placement.pdf"]
-    assert exported(tmp_path, "--cutter", "8", "--only", "pdf") == 0
+    assert exported(tmp_path, "--pilot", "8", "--only", "pdf") == 0
+    assert exported(tmp_path, "--pilot", "8", "--edge", "none") == 0
+
+
+def test_a_cutter_that_does_not_fit_the_slot_leaves_it_out(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert exported(tmp_path, "--template", "bridge", "--cutter", "3.175") == 0
+    said = "Left out of DXF and SVG: the slot, 3.00 mm wide, where the cutter of 3.175 mm does not fit."
+    assert said in capsys.readouterr().err
+    assert '<g id="ROUTE"' not in (tmp_path / "bridge.svg").read_text(encoding="utf-8")
+    assert exported(tmp_path, "--template", "bridge", "--cutter", "3.175", "--cutter", "slot=2", "--replace") == 0
+    assert "Left out" not in capsys.readouterr().err
+    assert '<g id="ROUTE"' in (tmp_path / "bridge.svg").read_text(encoding="utf-8")
+
+
+def test_a_cutter_for_work_that_is_not_known(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert exported(tmp_path, "--cutter", "inlay=3") == 2
+    said = "offsquare: --cutter takes one for outline, window, slot, holes, not for “inlay”.\n"
+    assert capsys.readouterr().err == said
+    assert names(tmp_path) == []
+
+
+def test_a_cutter_for_work_that_no_template_has(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert exported(tmp_path, "--template", "nut-slots", "--cutter", "slot=2") == 0
+    assert "A cutter is named for slots, but no chosen template has any" in capsys.readouterr().err
+
+
+def test_a_window_in_place_of_the_outline(tmp_path: Path) -> None:
+    assert exported(tmp_path, "--window", "--only", "svg") == 0
+    assert '<g id="DRILL"' not in (tmp_path / "placement.svg").read_text(encoding="utf-8")
 
 
 def test_work_out_tells_of_the_cutter(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     job = job_file.read(Path(SAMPLE))
     path = tmp_path / "a.job.json"
-    sheets = msgspec.structs.replace(job.sheets, cutter="1/4 in")
+    sheets = msgspec.structs.replace(job.sheets, cutter="1/4 in", templates=("bridge",))
     job_file.write(msgspec.structs.replace(job, sheets=sheets), path)
     assert command_line.run(["work-out", str(path)]) == 0
-    assert "STOP  The cutter of 6.35 mm is too large for the slot" in capsys.readouterr().out
+    said = " ".join(capsys.readouterr().out.split())
+    assert "the slot, 3.00 mm wide, where the cutter of 6.35 mm does not fit" in said
     assert command_line.run(["work-out", str(path), "--json"]) == 0
     assert "cutter.too_large" in [f["code"] for f in json.loads(capsys.readouterr().out)["findings"]]
 
 
 def test_only_some_sheets(tmp_path: Path) -> None:
-    assert exported(tmp_path, "--template", "full-length", "--sheets", "A2, a3", "--only", "pdf") == 0
+    assert exported(tmp_path, "--template", "full-length", "--sheets", "B1, c1", "--only", "pdf") == 0
     with pdfplumber.open(tmp_path / "full-length.pdf") as pdf:
         assert len(pdf.pages) == 2
-        assert "sheet A2, 2 of 3" in " ".join((pdf.pages[0].extract_text() or "").split())
+        assert "sheet B1, 2 of 4" in " ".join((pdf.pages[0].extract_text() or "").split())
 
 
 def test_only_lines_to_cut_and_drill_in_r12_without_arcs(tmp_path: Path) -> None:
@@ -138,7 +170,7 @@ def test_only_lines_to_cut_and_drill_in_r12_without_arcs(tmp_path: Path) -> None
     assert exported(tmp_path, "--template", "bridge", *said) == 0
     text = (tmp_path / "bridge-mm.dxf").read_text()
     assert "AC1009" in text
-    assert "\nCUT\n" in text
+    assert "\nCUT_OUTSIDE\n" in text
     assert "\nROUTE\n" not in text.partition("ENTITIES")[2]
 
 

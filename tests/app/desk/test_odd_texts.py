@@ -10,6 +10,7 @@ from app.desk.frame.about_job import AboutJob
 from app.desk.frame.desk import Desk
 from app.edit import edits
 from app.file.settings import Settings, SettingsError
+from export.correction import CheckSheet
 from geometry.job import NotAJob
 from tests.app.desk.conftest import sample
 
@@ -62,7 +63,7 @@ def test_half_a_character_in_the_note_is_said_beside_it(desk: Desk, monkeypatch:
 
 def test_a_printers_name_has_whole_characters() -> None:
     with pytest.raises(SettingsError, match="half a character"):
-        Settings().with_printer(HALF, 1.0, 1.0)
+        Settings().with_printer(HALF, CheckSheet(across=180.0, up=180.0))
 
 
 @pytest.mark.parametrize("name", [HALF, "a\0b"])

@@ -9,12 +9,13 @@ import msgspec
 import pytest
 
 from app.file import settings
-from app.file.settings import Correction, Settings, SettingsError
-from export import FILE_KINDS
+from app.file.settings import Settings, SettingsError
+from export import USUAL_KINDS
+from export.correction import NONE, CheckSheet
 
 
 def test_what_is_saved_is_loaded(own_settings: Path) -> None:
-    kept = Settings(window=(10, 20, 1280, 800)).with_printer("Laser upstairs", 0.994, 1.003)
+    kept = Settings(window=(10, 20, 1280, 800)).with_printer("Laser upstairs", CheckSheet(across=181.09, up=179.46))
     assert settings.save(kept)
     assert own_settings.is_file()
     assert settings.load() == kept
@@ -42,27 +43,32 @@ def test_settings_that_cannot_be_written_stop_nothing(tmp_path: Path, monkeypatc
     assert settings.load() == Settings()
 
 
-@pytest.mark.parametrize(("x", "y"), [(0.949, 1.0), (1.0, 1.051), (float("nan"), 1.0)])
-def test_a_correction_no_printer_needs_is_asked_about(x: float, y: float) -> None:
+@pytest.mark.parametrize(("across", "up"), [(176.3, 180.0), (180.0, 183.7), (float("nan"), 180.0), (0.0, 180.0)])
+def test_a_correction_no_printer_needs_is_asked_about(across: float, up: float) -> None:
     with pytest.raises(SettingsError, match="was the check sheet printed at 100 %, with no fit to page"):
-        Settings().with_printer("p", x, y)
+        Settings().with_printer("p", CheckSheet(across=across, up=up))
 
 
 def test_a_correction_at_the_limit_is_kept() -> None:
-    assert Settings().with_printer("p", 0.95, 1.05).correction("p") == Correction(0.95, 1.05)
+    read = CheckSheet(across=176.4, up=183.6)  # 2 % of 180 mm
+    found = Settings().with_printer("p", read).correction("p")
+    assert (found.short, found.long) == pytest.approx((1 / 0.98, 1 / 1.02))
+
+
+def test_a_printer_can_be_forgotten() -> None:
+    kept = Settings().with_printer("Laser", CheckSheet(across=179.2)).with_printer("Ink", CheckSheet(up=180.4))
+    assert settings.save(kept)
+    assert settings.save(kept.without_printer("Laser"), kept)
+    assert list(settings.load().printers) == ["Ink"]
+
+
+def test_factors_of_an_older_file_are_kept_as_what_was_read(own_settings: Path) -> None:
+    own_settings.write_text('{"printers": {"Laser": {"x": 0.994, "y": 1.003}}}')
+    assert settings.load().printers["Laser"] == CheckSheet(across=181.09, up=179.46)  # derived: 180 / factor
 
 
 def test_a_printer_never_measured_is_not_corrected() -> None:
-    assert Settings().correction("another") == Correction(1.0, 1.0)
-
-
-def test_a_square_that_came_out_small_is_stretched() -> None:
-    assert settings.factor(180, 179.1) == pytest.approx(1.005025, abs=1e-6)  # derived: 180 / 179.1
-
-
-def test_a_square_that_measures_nothing_is_asked_about() -> None:
-    with pytest.raises(SettingsError, match="read it once more"):
-        settings.factor(180, 0)
+    assert Settings().correction("another") == NONE
 
 
 def test_recent_jobs_stand_newest_first_and_once(tmp_path: Path) -> None:
@@ -102,7 +108,7 @@ def test_the_platforms_own_folder_is_used(
 
 
 GOOD = '"printers": {"Laser": {"x": 0.994, "y": 1.003}}'
-LASER = Settings().with_printer("Laser", 0.994, 1.003)
+LASER = Settings().with_printer("Laser", CheckSheet(across=181.09, up=179.46))
 
 
 @pytest.mark.parametrize(
@@ -126,10 +132,10 @@ def test_what_is_understood_is_kept_and_the_rest_said_and_left(text: str, told: 
     kept = settings.load(heard.append)
     assert kept == LASER
     assert heard == ([told] if told else [])
-    assert settings.save(kept.with_printer("Ink", 1.001, 1.0), kept)
+    assert settings.save(kept.with_printer("Ink", CheckSheet(across=179.82, up=180.0)), kept)
     there = json.loads(own_settings.read_text())
     assert there == json.loads(f"{{{GOOD}, {text}}}") | {
-        "printers": {"Laser": {"x": 0.994, "y": 1.003}, "Ink": {"x": 1.001, "y": 1.0}}
+        "printers": {"Laser": {"x": 0.994, "y": 1.003}, "Ink": {"across": 179.82, "up": 180.0}}
     }
 
 
@@ -142,10 +148,10 @@ def test_one_printer_that_is_not_understood_costs_no_other(own_settings: Path) -
 
 def test_two_windows_lose_none_of_each_others_settings() -> None:
     start = Settings()
-    one = start.with_printer("Laser", 0.994, 1.003).with_recent(Path("/jobs/one"))
-    other = msgspec.structs.replace(start.with_printer("Ink", 1.001, 1.0), theme="dark").with_recent(
-        Path("/jobs/other")
-    )
+    one = start.with_printer("Laser", CheckSheet(across=181.09, up=179.46)).with_recent(Path("/jobs/one"))
+    other = msgspec.structs.replace(
+        start.with_printer("Ink", CheckSheet(across=179.82, up=180.0)), theme="dark"
+    ).with_recent(Path("/jobs/other"))
     assert settings.save(one, start)
     assert settings.save(other, start)
     there = settings.load()
@@ -156,9 +162,10 @@ def test_two_windows_lose_none_of_each_others_settings() -> None:
 
 def test_many_programs_at_once_lose_no_printer() -> None:
     script = (
-        "import sys; from app.file import settings\n"
+        "import sys; from app.file import settings; from export.correction import CheckSheet\n"
         "for n in range(20):\n"
-        "    there = settings.load(); assert settings.save(there.with_printer(f'{sys.argv[1]} {n}', 1.01, 1.0), there)"
+        "    read = CheckSheet(across=178.22)\n"
+        "    there = settings.load(); assert settings.save(there.with_printer(f'{sys.argv[1]} {n}', read), there)"
     )
     programs = [subprocess.Popen([sys.executable, "-c", script, name]) for name in "abc"]
     assert [program.wait() for program in programs] == [0, 0, 0]
@@ -186,4 +193,4 @@ def test_what_makes_no_usable_window_is_put_right(
 ) -> None:
     own_settings.write_text(text)
     kept = settings.load()
-    assert (kept.text, kept.window, kept.files) == (text_scale, window, FILE_KINDS)
+    assert (kept.text, kept.window, kept.files) == (text_scale, window, USUAL_KINDS)

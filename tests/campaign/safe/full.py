@@ -16,6 +16,7 @@ from unittest import mock
 
 from app.file import job_file, samples, settings
 from app.file.settings import Settings
+from export.correction import CheckSheet
 from geometry.job import Job
 from geometry.layout import Layout
 from geometry.work_out import work_out
@@ -54,7 +55,7 @@ def one(chance: random.Random, counted: Counter[str], disk: Path, job: Job, layo
     folder, path, ballast = disk / "sheets", disk / "a.job.json", disk / "ballast"
     old, new = Job(title="old"), Job(title="new " * chance.randrange(9000))
     with mock.patch.dict(os.environ, OFFSQUARE_SETTINGS=str(disk / "settings.json")):
-        known = Settings().with_printer("Laser", 0.99, 1.0)
+        known = Settings().with_printer("Laser", CheckSheet(across=181.82, up=180.0))
         assert settings.save(known)
         job_file.write(old, path)
         before = furnished(folder, chance)
@@ -67,7 +68,7 @@ def one(chance: random.Random, counted: Counter[str], disk: Path, job: Job, layo
             assert _told_truly(said, before, state(folder)), f"not as it was said: {said}"
             saved = _saved(new, path)
             assert job_file.read(path) == (new if saved else old), "the job file is neither the old nor the new one"
-            kept = settings.save(known.with_printer("Ink", 1.01, 1.0), known)
+            kept = settings.save(known.with_printer("Ink", CheckSheet(across=178.22, up=180.0)), known)
             assert set(settings.load().printers) == ({"Laser", "Ink"} if kept else {"Laser"}), "a correction is lost"
             counted["exports refused" if said else "exports written"] += 1
             counted["jobs saved" if saved else "jobs refused"] += 1

@@ -20,6 +20,7 @@ import msgspec
 from app.file import export_job, job_file, samples, settings
 from app.file.settings import Settings
 from export import FILE_KINDS
+from export.correction import CheckSheet
 from geometry.job import Job
 from geometry.layout import Layout
 from geometry.work_out import work_out
@@ -188,7 +189,7 @@ def whole_or_not(folder: Path, chance: random.Random, counted: Counter[str]) -> 
     old, new = Job(title="old"), Job(title="new " * chance.randrange(9000))
     job_file.write(old, path)
     with mock.patch.dict(os.environ, OFFSQUARE_SETTINGS=str(folder / "settings.json")):
-        known = Settings().with_printer("Laser", 0.99, 1.0)
+        known = Settings().with_printer("Laser", CheckSheet(across=181.82, up=180.0))
         assert settings.save(known)
         with chance.choice((full, grown))(folder, chance):
             saved = True
@@ -196,7 +197,7 @@ def whole_or_not(folder: Path, chance: random.Random, counted: Counter[str]) -> 
                 job_file.write(new, path)
             except job_file.JobFileError:
                 saved = False
-            kept = settings.save(known.with_printer("Ink", 1.01, 1.0), known)
+            kept = settings.save(known.with_printer("Ink", CheckSheet(across=178.22, up=180.0)), known)
         assert job_file.read(path) == (new if saved else old), "the job file is neither the old nor the new one"
         assert set(settings.load().printers) == ({"Laser", "Ink"} if kept else {"Laser"}), "a correction is lost"
     counted["jobs saved" if saved else "jobs refused"] += 1

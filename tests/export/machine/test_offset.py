@@ -5,12 +5,14 @@ import math
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from shapely import Polygon, box
+from shapely import Polygon
 
 from export.drawing.flatten import path_points, pieces
 from export.drawing.marks import Arc, Circle, Mark, Path
 from export.errors import ExportError
-from export.machine.offset import _agrees, offset, offset_marks, round_corners
+from export.machine.machine_file import MachineSettings
+from export.machine.offset import offset, round_corners
+from export.machine.tools import fitted, tool_words
 from tests.export.conftest import belly_outline
 
 SQUARE = Path(((0.0, 0.0, 0.0), (20.0, 0.0, 0.0), (20.0, 10.0, 0.0), (0.0, 10.0, 0.0)), closed=True)
@@ -88,15 +90,44 @@ def test_what_is_kept_grows_and_what_is_waste_shrinks() -> None:
         Mark(shape=Circle((5.0, 5.0), 2.0), purpose="drill", of="pin:1"),
         Mark(shape=Circle((5.0, 5.0), 2.0), purpose="before", of="old"),
     )
-    bridge, pin, old = offset_marks(marks, ("bridge",), 0.2, is_cutter=False)
-    assert area(bridge.shape) > 200  # type: ignore[arg-type]  # a path
+    (bridge, pin, old), _ = fitted(marks, ("bridge",), MachineSettings(kerf=0.2))
+    assert isinstance(bridge.shape, Path)
+    assert area(bridge.shape) > 200
     assert pin.shape == Circle((5.0, 5.0), 1.9)
     assert old.shape == marks[2].shape
 
 
-def test_holes_smaller_than_a_cutter_are_left_to_the_drill() -> None:
-    mark = Mark(shape=Circle((5.0, 5.0), 1.0), purpose="drill", of="pin:1")
-    assert offset_marks((mark,), (), 3.0, is_cutter=True) == (mark,)
+@pytest.mark.parametrize("radius", [1.0, 2.6, 6.0])
+def test_a_cutter_never_changes_a_hole_that_is_drilled(radius: float) -> None:
+    hole = Mark(shape=Circle((5.0, 5.0), radius), purpose="drill", of="pin:1")
+    assert fitted((hole,), (), MachineSettings(cutter=3.0)) == ((hole,), ())
+    assert fitted((hole,), (), MachineSettings(cutters={"outline": 3.0})) == ((hole,), ())
+
+
+def test_a_hole_is_milled_where_its_cutter_is_named() -> None:
+    """derived: 5.2 wide, less a cutter of 2: the cutter's middle runs round at a radius of 1.6."""
+    hole = Mark(shape=Circle((5.0, 5.0), 2.6), purpose="drill", of="pin:1")
+    ((milled,), misfits) = fitted((hole,), (), MachineSettings(cutters={"holes": 2.0}))
+    assert isinstance(milled.shape, Circle)
+    assert milled.shape.centre == (5.0, 5.0)
+    assert milled.shape.radius == pytest.approx(1.6)
+    assert misfits == ()
+
+
+def test_each_operation_has_its_own_cutter_and_what_does_not_fit_is_named() -> None:
+    slot = Path(((0.0, 0.0, 0.0), (76.0, 0.0, 0.0), (76.0, 3.0, 0.0), (0.0, 3.0, 0.0)), closed=True)
+    marks = (Mark(shape=SQUARE, purpose="cut", of="bridge"), Mark(shape=slot, purpose="route", of="slot"))
+    made, misfits = fitted(marks, ("bridge",), MachineSettings(cutter=3.175))
+    assert [mark.of for mark in made] == ["bridge"]
+    (misfit,) = misfits
+    assert (misfit.name, misfit.operation, misfit.cutter) == ("the slot", "slot", 3.175)
+    assert misfit.room == pytest.approx(3.0)
+    both, none = fitted(marks, ("bridge",), MachineSettings(cutter=3.175, cutters={"slot": 2.0}))
+    assert [mark.of for mark in both] == ["bridge", "slot"]
+    assert none == ()
+    assert tool_words(marks, ("bridge",), MachineSettings(cutter=3.175, cutters={"slot": 2.0})) == (
+        "Edges are offset for a cutter of 3.175 mm (outlines), of 2 mm (slots): set no further offset.",
+    )
 
 
 def test_corners_that_stay_round_are_counted() -> None:
@@ -119,100 +150,4 @@ def test_a_slot_wider_than_its_cutter_by_less_than_a_hair_is_no_fault() -> None:
 def test_a_kerf_too_large_is_called_a_kerf() -> None:
     mark = Mark(shape=Circle((5.0, 5.0), 0.75), purpose="drill", of="pin:1")
     with pytest.raises(ExportError, match=r"The kerf of 2 mm is too large for the pin 1, which is 1\.50 mm wide"):
-        offset_marks((mark,), (), 2.0, is_cutter=False)
-
-
-def test_a_bevel_that_vanishes_leaves_a_sharp_corner() -> None:
-    """The pieces shifted one by one would cross each other there: shapely's outline stands in. derived: 40 by 20 less 5
-    all round is 30 by 10; the bevel of 1 by 1 lies 0.71 from the corner, shifted 5.71, and the inner corner 7.07.
-    """
-    bevelled = Path(
-        ((0.0, 0.0, 0.0), (40.0, 0.0, 0.0), (40.0, 19.0, 0.0), (39.0, 20.0, 0.0), (0.0, 20.0, 0.0)), closed=True
-    )
-    run = offset(bevelled, -5.0, "bridge")
-    assert isinstance(run, Path)
-    ring = Polygon([(x, y) for x, y, _ in run.vertices])
-    assert ring.is_valid
-    assert ring.symmetric_difference(box(5.0, 5.0, 35.0, 15.0)).area < 1e-6
-
-
-@pytest.mark.parametrize(("too_wide", "agrees"), [(0.90, True), (0.92, False), (-0.90, True), (-0.92, False)])
-def test_the_outline_by_pieces_may_differ_by_a_hair_from_shapelys(too_wide: float, agrees: bool) -> None:
-    # derived: 100 by 50 is 300 round; 3 thousandths of that and a hundredth of the offset of 1 are 0.91 mm²
-    made = Path(((0, 0, 0), (100, 0, 0), (100, 50 + too_wide / 100, 0), (0, 50 + too_wide / 100, 0)), closed=True)
-    assert _agrees(made, box(0, 0, 100, 50), -1.0) == agrees
-
-
-@pytest.mark.parametrize("cutter", [1.995, 2.0, 2.009])
-def test_a_cutter_may_be_a_hair_wider_than_its_slot(cutter: float) -> None:
-    # 0.01 mm; what is left of the slot is then 0.01 wide and not longer than 20 − 2 and a hair
-    slot = Path(((0.0, 0.0, 0.0), (20.0, 0.0, 0.0), (20.0, 2.0, 0.0), (0.0, 2.0, 0.0)), closed=True)
-    assert 0.0 < area(offset(slot, -cutter / 2, "slot")) < 0.01 * 18.02
-
-
-def test_a_cutter_wider_than_its_slot_by_more_than_a_hair_does_not_fit() -> None:
-    slot = Path(((0.0, 0.0, 0.0), (20.0, 0.0, 0.0), (20.0, 2.0, 0.0), (0.0, 2.0, 0.0)), closed=True)
-    with pytest.raises(ExportError, match=r"2\.011 mm is too large for the slot, which is 2\.00 mm wide"):
-        offset(slot, -2.011 / 2, "slot")
-
-
-@pytest.mark.parametrize(("tool", "left"), [(1.97, 0.015), (1.99, None)])
-def test_a_hole_keeps_a_hundredth_or_is_refused(tool: float, left: float | None) -> None:
-    # derived: radius 1 less half the tool, 0.015 and 0.005, against 0.01
-    if left is None:
-        with pytest.raises(ExportError, match=r"which is 2\.00 mm wide"):
-            offset(Circle((0.0, 0.0), 1.0), -tool / 2, "pin:1")
-    else:
-        made = offset(Circle((0.0, 0.0), 1.0), -tool / 2, "pin:1")
-        assert isinstance(made, Circle)
-        assert made.radius == pytest.approx(left)
-
-
-@pytest.mark.parametrize(("tool", "is_cutter", "radius"), [(2.0, True, 1.0), (1.9, True, 0.05), (1.9, False, 0.05)])
-def test_a_hole_no_wider_than_a_cutter_is_left_to_the_drill(tool: float, is_cutter: bool, radius: float) -> None:
-    # derived: a hole of 2 mm under a cutter of 2 is left as it is, one of 1.9 runs 0.05 from its middle
-    (made,) = offset_marks((Mark(shape=Circle((0.0, 0.0), 1.0), purpose="drill"),), (), tool, is_cutter)
-    assert isinstance(made.shape, Circle)
-    assert made.shape.radius == pytest.approx(radius)
-
-
-@pytest.mark.parametrize(("tool", "sharp"), [(9.9, 0), (10.1, 4)])
-def test_an_inside_corner_rounder_than_the_tool_is_no_fault(tool: float, sharp: int) -> None:
-    # derived: four corners of radius 5, a quarter turn each: bulge tan(90° / 4)
-    bulge = math.tan(math.pi / 8)
-    rounded = Path(
-        (
-            (5, 0, 0),
-            (45, 0, bulge),
-            (50, 5, 0),
-            (50, 25, bulge),
-            (45, 30, 0),
-            (5, 30, bulge),
-            (0, 25, 0),
-            (0, 5, bulge),
-        ),
-        closed=True,
-    )
-    assert round_corners(rounded, tool) == sharp
-
-
-def test_outside_corners_are_within_reach() -> None:
-    """An L has five inside corners, seen from within, and one that points inward."""
-    ell = Path(((0, 0, 0), (20, 0, 0), (20, 10, 0), (10, 10, 0), (10, 20, 0), (0, 20, 0)), closed=True)
-    assert round_corners(ell, 2.0) == 5
-    assert round_corners(Path(tuple(reversed(ell.vertices)), closed=True), 2.0) == 5
-
-
-@pytest.mark.parametrize("by", [-1.0, 1.0])
-@pytest.mark.parametrize("way", [1, -1])
-def test_the_corner_that_points_inward_gets_a_true_arc_inside(by: float, way: int) -> None:
-    """An L of 20 by 20 less 10 by 10; derived: Inward, the corner that points inward gets an arc of
-    a quarter turn about itself; outward, the five others do.
-    """
-    ell = ((0, 0, 0), (20, 0, 0), (20, 10, 0), (10, 10, 0), (10, 20, 0), (0, 20, 0))
-    made = offset(Path(ell[::way], closed=True), by, "bridge")
-    arcs = [piece for piece in pieces(made) if isinstance(piece, Arc)]  # type: ignore[arg-type]  # a path
-    assert [abs(arc.sweep) for arc in arcs] == pytest.approx([math.pi / 2] * (1 if by < 0 else 5))
-    assert [arc.radius for arc in arcs] == pytest.approx([1.0] * len(arcs))
-    wanted = Polygon([(x, y) for x, y, _ in ell]).buffer(by, quad_segs=256)
-    assert area(made) == pytest.approx(wanted.area, abs=0.01)
+        fitted((mark,), (), MachineSettings(kerf=2.0))

@@ -9,7 +9,8 @@ import pytest
 
 from export import ExportError, write_all
 from export.drawing.flatten import Box
-from export.drawing.marks import Circle, Line, Mark
+from export.drawing.marks import Circle, Line, Mark, Text
+from export.paper.furniture import marks_box
 from export.paper.lay_sheets import lay
 from export.paper.tile_grid import OVERLAP, lay_grid
 from export.records import Figure, PrintOrder, Sheet, Stamp
@@ -57,7 +58,67 @@ def full(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
 
 
 def test_full_length_on_a4(full: tuple[Sheet, ...]) -> None:
-    assert [sheet.name for sheet in full] == ["full-length A1", "full-length A2", "full-length A3"]
+    # three sheets would cut the board's end
+    assert [sheet.name for sheet in full] == [f"full-length {row}1" for row in "ABCD"]
+
+
+def test_no_seam_cuts_what_the_sheet_is_registered_by(full: tuple[Sheet, ...]) -> None:
+    """Board's end, fret 12 and notch lie whole on one sheet, 3 mm and more from every cross and cut."""
+    for of in ("fret:12", "board end", "notch"):
+        holds = []
+        for sheet in full:
+            lines = [mark for mark in sheet.drawing.marks if mark.of == of and mark.purpose != "note"]
+            joins = [mark for mark in sheet.drawing.marks if mark.of in ("cross", "cut here")]
+            for line in lines:
+                holds.append(sheet.name)
+                assert all(not overlap(marks_box([line]).grown(2.99), marks_box([join])) for join in joins)
+        assert len(set(holds)) == 1, of
+
+
+def overlap(a: Box, b: Box) -> bool:
+    return a.x0 < b.x1 and b.x0 < a.x1 and a.y0 < b.y1 and b.y0 < a.y1
+
+
+def test_a_seam_has_three_crosses_and_the_neighbours_name(full: tuple[Sheet, ...]) -> None:
+    for number, sheet in enumerate(full):
+        crosses = [mark for mark in sheet.drawing.marks if mark.of == "cross"]
+        seams = (number > 0) + (number < len(full) - 1)
+        assert len(crosses) == 2 * 3 * seams  # two strokes each
+        said = [mark.shape.text for mark in sheet.drawing.marks if isinstance(mark.shape, Text)]
+        names = {f"joins {other.name.split()[1]}" for other in full[max(number - 1, 0) : number + 2] if other != sheet}
+        assert names <= set(said)
+
+
+def test_each_sheet_says_what_to_cut_of_it_and_no_more(full: tuple[Sheet, ...]) -> None:
+    said = [" ".join(m.shape.text for m in sheet.drawing.marks if isinstance(m.shape, Text)) for sheet in full]
+    assert "Cut nothing off this sheet" in said[0]
+    assert "at the top" not in said[0]
+    assert all("Cut this sheet at the top, through the crosses, and lay it on" in words for words in said[1:])
+    assert all("at the left" not in words for words in said)
+
+
+def test_each_sheet_says_its_sides_and_what_the_lines_mean(full: tuple[Sheet, ...]) -> None:
+    for sheet in full:
+        said = [mark.shape.text for mark in sheet.drawing.marks if isinstance(mark.shape, Text)]
+        assert {"BASS", "TREBLE", "line to lay on", "centre line"} <= set(said)
+
+
+def test_the_ringed_crosses_are_as_far_apart_as_is_said(full: tuple[Sheet, ...]) -> None:
+    rings = [
+        sheet.transform.back(mark.shape.centre)
+        for sheet in full
+        for mark in sheet.drawing.marks
+        if mark.of == "measure" and isinstance(mark.shape, Circle) and sheet.transform is not None
+    ]
+    assert len(rings) == 2
+    said = " ".join(m.shape.text for m in full[0].drawing.marks if isinstance(m.shape, Text))
+    assert f"are {math.dist(*rings):.1f} ± 0.5 mm apart" in said
+
+
+def test_a_scale_along_the_strings_is_100_mm_at_least(full: tuple[Sheet, ...]) -> None:
+    for sheet in full:
+        said = [mark.shape.text for mark in sheet.drawing.marks if isinstance(mark.shape, Text)]
+        assert any(f"lay a rule on it: {mm} ± 0.2 mm, or do not use this sheet" in said for mm in (100, 150, 200))
 
 
 def test_no_seam_through_the_bridge(full: tuple[Sheet, ...], layout: Layout) -> None:
@@ -80,10 +141,10 @@ def test_stitched_by_its_crosses(job: Job, layout: Layout, stamp: Stamp, tmp_pat
     shifts = [shift]
     crosses = [crosses_on(file, number) for number in range(1, len(pages) + 1)]
     for before, after in itertools.pairwise(crosses):
-        right = sorted(sorted(before)[-2:], key=lambda at: at[1])
-        left = sorted(sorted(after)[:2], key=lambda at: at[1])
-        steps = [(a[0] - b[0], a[1] - b[1]) for a, b in zip(right, left, strict=True)]
-        assert math.dist(*steps) < 0.001  # both pairs of crosses agree
+        low = sorted(sorted(before, key=lambda at: at[1])[:3])
+        high = sorted(sorted(after, key=lambda at: at[1])[-3:])
+        steps = [(a[0] - b[0], a[1] - b[1]) for a, b in zip(low, high, strict=True)]
+        assert all(math.dist(steps[0], step) < 0.001 for step in steps)  # all pairs of crosses agree
         shift = (shift[0] + steps[0][0], shift[1] + steps[0][1])
         shifts.append(shift)
     assert layout.neck is not None
@@ -113,27 +174,27 @@ def nearest_on(file: File, page: int, to: XY) -> XY:
 def test_each_sheet_says_which_it_is(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
     asked = msgspec.structs.replace(stamp, templates=("full-length",))
     (file,) = write_all(job, layout, asked, tmp_path, ("pdf",))
-    for page, name in enumerate(("A1", "A2", "A3")):
+    for page, name in enumerate(("A1", "B1", "C1", "D1")):
         said = readers.pdf_words(file, page)
-        assert f"sheet {name}, {page + 1} of 3" in said
+        assert f"sheet {name}, {page + 1} of 4" in said
         assert "Print at 100 %, no fit to page" in said
-        assert "100 mm" in said
-        assert "4 in" in said
+        assert "lay a rule on it: 150" in said
+        assert "2 in" in said
 
 
 def test_only_the_sheets_asked_for(job: Job, layout: Layout, stamp: Stamp) -> None:
-    asked = msgspec.structs.replace(stamp, templates=("full-length",), only=("full-length A2",))
-    assert [sheet.name for sheet in sheets(job, layout, asked)] == ["full-length A2"]
+    asked = msgspec.structs.replace(stamp, templates=("full-length",), only=("full-length B1",))
+    assert [sheet.name for sheet in sheets(job, layout, asked)] == ["full-length B1"]
 
 
 def test_a_sheet_is_called_by_its_row_and_column(job: Job, layout: Layout, stamp: Stamp) -> None:
-    asked = msgspec.structs.replace(stamp, templates=("placement", "full-length"), only=("a3", "placement"))
-    assert [sheet.name for sheet in sheets(job, layout, asked)] == ["placement", "full-length A3"]
+    asked = msgspec.structs.replace(stamp, templates=("placement", "full-length"), only=("c1", "placement"))
+    assert [sheet.name for sheet in sheets(job, layout, asked)] == ["placement", "full-length C1"]
 
 
 def test_a_sheet_that_is_not_there_is_named_although_others_are(job: Job, layout: Layout, stamp: Stamp) -> None:
-    asked = msgspec.structs.replace(stamp, templates=("full-length",), only=("A2", "A9"))
-    with pytest.raises(ExportError, match="No sheet is called A9; there are full-length A1, full-length A2, full-le"):
+    asked = msgspec.structs.replace(stamp, templates=("full-length",), only=("B1", "A9"))
+    with pytest.raises(ExportError, match="No sheet is called A9; there are full-length A1, full-length B1, full-le"):
         sheets(job, layout, asked)
 
 

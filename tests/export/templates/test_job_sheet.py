@@ -5,7 +5,7 @@ from pathlib import Path as File
 import msgspec
 import pytest
 
-from export import write_all
+from export import cautions, write_all
 from export.drawing.flatten import Box
 from export.drawing.marks import Line, Path, Text
 from export.drawing.typeface import width
@@ -164,7 +164,7 @@ def test_the_steps_name_no_holes_that_are_not_there(layout: Layout) -> None:
 def test_boxes_and_lines_are_drawn(job: Job, layout: Layout, stamp: Stamp) -> None:
     marks = [m for page in job_sheet(job, layout, stamp) for m in page.drawing.marks]
     boxes = [m for m in marks if isinstance(m.shape, Path) and m.purpose == "dimension" and len(m.shape.vertices) == 4]
-    assert len(boxes) >= 4 + len(job_tables.BEFORE) + len(job_tables.steps(layout))
+    assert len(boxes) >= 4 + len(cautions.BEFORE) + len(job_tables.steps(layout))
     assert [m for m in marks if isinstance(m.shape, Line) and m.purpose == "dimension"]
 
 
@@ -181,11 +181,11 @@ def test_the_check_squares_are_true(job: Job, layout: Layout, stamp: Stamp, tmp_
     squares = [item.points for item in readers.pdf_items(file) if item.closed and len(item.points) >= 4]
     sides = sorted(points[1][0] - points[0][0] for points in squares)
     heights = sorted(points[2][1] - points[1][1] for points in squares)
-    assert sides == pytest.approx([177.8, 180.0], abs=0.001)
-    assert heights == pytest.approx([177.8, 180.0], abs=0.001)
+    assert sides == pytest.approx([152.4, 180.0], abs=0.001)
+    assert heights == pytest.approx([152.4, 180.0], abs=0.001)
     said = readers.pdf_words(file)
     assert "corner to corner 254.6 mm" in said  # derived: 180 √2
-    assert "corner to corner 9.90 in" in said  # derived: 7 √2
+    assert "corner to corner 8.49 in" in said  # derived: 6 √2
 
 
 def test_margins_stand_among_the_checks_and_the_bridges_place_among_the_results(job: Job, layout: Layout) -> None:

@@ -12,17 +12,18 @@ from app.desk.cards.card import words as label
 from app.desk.cards.findings_list import FindingsList
 from app.desk.cards.form import Form, Get, Put
 from app.desk.cards.sheets.folder_part import FolderPart
-from app.desk.cards.sheets.printer_part import SQUARE, PrinterPart
+from app.desk.cards.sheets.printer_part import PrinterPart
 from app.desk.cards.sheets.tick_grid import TickGrid
 from app.desk.document.document import Document
 from app.desk.document.preferences import Preferences
 from app.desk.widgets.buttons import make_button
 from app.desk.widgets.choice import Tick
 from app.desk.widgets.look import Look
-from export import FILE_KINDS
+from export import FILE_KINDS, cautions
 from geometry.findings import Finding
 from geometry.job import Job, NotAJob
-from geometry.job.sheets import Work
+from geometry.job.sheets import Operation, Work
+from geometry.units import Length
 
 PAPERS = ("A4", "A3", "A2", "A1", "Letter", "Legal", "Tabloid", "ANSI C", "ANSI D")
 PURPOSES: dict[Work, str] = {
@@ -40,6 +41,11 @@ PURPOSES: dict[Work, str] = {
 }
 
 
+CUTTERS: dict[Operation, tuple[str, str]] = {
+    "slot": ("Cutter for slots", "In place of that cutter, in slots. Empty: the same."),
+    "holes": ("Cutter for holes", "Holes are milled with it. Empty: they are drilled, and stay their true size."),
+}
+"""The operations with a cutter of their own on the card; the job can name one for each."""
 FILES = {
     "pdf": "Sheets for paper",
     "dxf": "Lines for a CNC or CAD",
@@ -53,7 +59,7 @@ class SheetsCard(Card):
     """
 
     title = "Sheets"
-    line = "Full size, at 100 %. Every sheet carries scales in mm and inches: lay a rule on them, both ways, first."
+    line = "Full size, at 100 %. Every template carries scales in mm and inches: lay a rule on them, both ways, first."
     asked_export = Signal()
     asked_print = Signal()
     asked_check_sheet = Signal(str)
@@ -131,20 +137,32 @@ class SheetsCard(Card):
             self.form.tick(template.title, _has(name), _put_has(name), says=template.says)
         says = "Finish that the clearing leaves under the bridge's edge, so that it hides the cut."
         self.form.length("Ledge of finish", *_field("ledge"), says=says)
+        says = "In the placement templates the bridge's place is cut out, instead of an outline to mark round."
+        self.form.tick("Bridge's place as a window", *_field("window"), says=says)
 
     def _machine(self, column: QVBoxLayout) -> None:
         form = self.form
-        form.section("For a CNC or a laser", "DXF and SVG only; the paper always shows the edge itself.")
+        form.section(
+            "For a CNC or a laser", f"DXF and SVG only; paper always shows the edge itself. {cautions.MACHINE}"
+        )
         says = "What a beam takes away. 0: lines are the edges themselves."
         form.length("Kerf", *_field("kerf"), says=says, key="sheets.kerf")
-        says = "A tool's diameter; it goes before the kerf. Empty: none."
+        says = "A tool's diameter; it goes before the kerf. Empty: none. It never changes holes to drill."
         form.length("Cutter", *_field("cutter"), optional=True, says=says, key="sheets.cutter")
+        for operation, (name, says) in CUTTERS.items():
+            form.length(name, *_cutter(operation), optional=True, says=says, key=f"sheets.cutters.{operation}")
+        says = "Of a placement template cut from sheet stock. Empty: the machine works on the instrument itself."
+        form.length("Edge round a template", *_field("edge"), optional=True, says=says, key="sheets.edge")
+        says = "In that template, one in the middle of each pin hole, to prick or drill through."
+        form.length("Pilot holes", *_field("pilot"), says=says, key="sheets.pilot")
         datums = [
+            ("own", "each its own"),
             ("board end", "board's end"),
             ("saddle centre", "saddle's middle"),
             ("lower left", "lower left corner"),
         ]
-        form.choice("Datum", datums, *_field("datum"), says="Where the machine's zero can be set; a cross marks it.")
+        says = "Where the machine's zero can be set; a cross marks it. Each its own: board's end, or a part's corner."
+        form.choice("Datum", datums, *_field("datum"), says=says)
         outlines = "Outlines are for machines that know no letters."
         form.choice("Words as", [("text", "text"), ("outlines", "outlines")], *_field("text"), says=outlines)
         releases = [("R2010", "R2010"), ("R12", "R12, older")]
@@ -180,8 +198,8 @@ class SheetsCard(Card):
     def _printer(self, column: QVBoxLayout, preferences: Preferences) -> None:
         self.form.section(
             "The printer's own error",
-            f"Print the check sheet, lay a rule on its {SQUARE:g} mm square and type what it says. It is kept for "
-            "this printer, not in the job.",
+            "Print the check sheet, lay a rule on one of its squares and type what it says. It is kept for this "
+            "printer, not in the job.",
         )
         self.printer = PrinterPart(preferences, self.inside)
         self.printer.asked_check_sheet.connect(self.asked_check_sheet)
@@ -228,8 +246,10 @@ def say_count(wanted: int, count: int, paper: str) -> str:
     return f"{of}{count} sheet{'s' if count != 1 else ''} of {paper}."
 
 
-def _layer(name: str) -> str:
-    return "WORDS" if name == "note" else name.upper()
+def _layer(name: Work) -> str:
+    from export.machine.layers import layers_of_purpose
+
+    return layers_of_purpose(name)
 
 
 def _purposes(job: Job) -> tuple[str, ...]:
@@ -241,6 +261,16 @@ def _field(name: str) -> tuple[Get, Put]:
         return msgspec.structs.replace(job, sheets=msgspec.structs.replace(job.sheets, **{name: value}))
 
     return (lambda job: getattr(job.sheets, name)), put
+
+
+def _cutter(operation: Operation) -> tuple[Get, Put]:
+    def put(job: Job, value: Length | None) -> Job:
+        cutters = {name: length for name, length in job.sheets.cutters.items() if name != operation}
+        if value is not None:
+            cutters[operation] = value
+        return msgspec.structs.replace(job, sheets=msgspec.structs.replace(job.sheets, cutters=cutters))
+
+    return (lambda job: job.sheets.cutters.get(operation)), put
 
 
 def _own_paper(job: Job) -> str:

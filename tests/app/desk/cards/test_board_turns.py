@@ -49,7 +49,7 @@ def test_choosing_the_whole_board_settles_it(desk: Desk) -> None:
     assert desk.document.job.board.centre == "bisector"
     assert told(desk) == []
     (line,) = (line for line in about.turns.lines if line.isVisible())
-    assert "along the whole board, as chosen" in line.finding.text
+    assert "along the whole board is used, as chosen" in line.finding.text
     choose(about, "Neck centre line", "not chosen yet")
     assert told(desk)
     about.reject()
@@ -68,7 +68,7 @@ def test_nobody_has_looked_is_said_while_the_question_is_open(open_desk: OpenDes
     wanted, taken = begin(measuring="neck and bridge"), {r.id: r for r in read(board()).readings}
     readings = tuple(r if r.asked else taken[r.id] for r in wanted.readings)
     desk = open_desk(type(wanted)(points=wanted.points, readings=readings, strings=wanted.strings))
-    assert any(text.startswith("Nobody has looked whether the edges are straight") for text in told(desk))
+    assert any(text.startswith("Nobody has checked whether the edges are straight") for text in told(desk))
     desk.preferences.set_text(2.0)
     QApplication.processEvents()
     assert told(desk) == []  # so little room belongs to the reading in hand

@@ -12,6 +12,7 @@ from app.desk.frame.desk import Desk
 from app.desk.output import print_pages
 from app.desk.widgets.choice import Tick
 from app.file import job_file, settings
+from export.correction import CheckSheet
 from export.paper.lay_sheets import Sheet
 from geometry.job import Job
 from geometry.job.sheets import Sheets
@@ -62,16 +63,17 @@ def test_a_sheet_of_several_is_left_out_of_print_plan_and_file(desk: Desk, sheet
     asked(desk, templates=("full-length",))
     assert [tick.text() for tick in sheets.choice.ticks.values()] == [
         "full-length A1",
-        "full-length A2",
-        "full-length A3",
+        "full-length B1",
+        "full-length C1",
+        "full-length D1",
     ]
-    sheets.choice.ticks["full-length A2"].click()
-    assert sheets.pages.text() == "2 of 3 sheets of A4."
-    assert len(desk.board.pictures.options.sheets) == 2
+    sheets.choice.ticks["full-length B1"].click()
+    assert sheets.pages.text() == "3 of 4 sheets of A4."
+    assert len(desk.board.pictures.options.sheets) == 3
     desk.exporter.export(tmp_path)
     with pdfplumber.open(tmp_path / "full-length.pdf") as pdf:
         said = [" ".join((page.extract_text() or "").split()) for page in pdf.pages]
-    assert ["sheet A1, 1 of 3" in said[0], "sheet A3, 3 of 3" in said[1]] == [True, True]
+    assert ["sheet A1, 1 of 4" in said[0], "sheet C1, 3 of 4" in said[1]] == [True, True]
 
 
 def test_without_any_sheet_only_files_for_machines_are_written(desk: Desk, sheets: SheetsCard, tmp_path: Path) -> None:
@@ -84,10 +86,10 @@ def test_without_any_sheet_only_files_for_machines_are_written(desk: Desk, sheet
 
 def test_another_job_has_all_its_sheets(desk: Desk, sheets: SheetsCard) -> None:
     asked(desk, templates=("full-length",))
-    sheets.choice.ticks["full-length A2"].click()
+    sheets.choice.ticks["full-length B1"].click()
     desk.document.start(desk.document.job)
     settle(desk)
-    assert sheets.pages.text() == "3 sheets of A4."
+    assert sheets.pages.text() == "4 sheets of A4."
 
 
 @pytest.fixture
@@ -109,7 +111,7 @@ def test_only_the_wanted_sheets_are_printed(desk: Desk, sheets: SheetsCard, sent
     asked(desk, templates=("full-length", "plate"))
     sheets.choice.ticks["full-length A1"].click()
     desk.printer.print_sheets()
-    assert sent == ["full-length A2", "full-length A3", "plate"]
+    assert sent == ["full-length B1", "full-length C1", "full-length D1", "plate"]
     assert desk.notice.words.text().startswith("Sent to ")
 
 
@@ -234,35 +236,43 @@ def lines(card: SheetsCard) -> list[str]:
     return [line.finding.text for line in card.findings.lines if line.isVisible()]
 
 
-def test_a_cutter_that_does_not_fit_is_said_marked_and_stops_the_files(
+def test_pilot_holes_that_do_not_fit_are_said_marked_and_stop_the_files(
     desk: Desk, sheets: SheetsCard, tmp_path: Path
 ) -> None:
     assert (sign(desk), lines(sheets)) == ("done", [])
-    fill(field(sheets, "Cutter"), "8")
+    fill(field(sheets, "Pilot holes"), "8")
     settle(desk)
-    said = "The cutter of 8 mm is too large for the slot, which is 3.00 mm wide; choose a smaller one."
+    said = "The pilot holes of 8 mm are larger than the hole of pin 1, which is 5.2 mm; choose smaller ones."
     assert lines(sheets)[0] == said
     assert sign(desk) == "look again"
     desk.exporter.export(tmp_path)
     assert desk.notice.words.text() == f"This would spoil the work: {said} Nothing was written."
     assert list(tmp_path.iterdir()) == []
-    fill(field(sheets, "Cutter"), "")
+    fill(field(sheets, "Pilot holes"), "1")
     settle(desk)
     assert (sign(desk), lines(sheets)) == ("done", [])
 
 
 def test_round_corners_are_said_and_stop_nothing(desk: Desk, sheets: SheetsCard, tmp_path: Path) -> None:
-    asked(desk, cutter="2 mm")
-    assert [text.partition(" stay")[0] for text in lines(sheets)] == ["4 corners of the notch", "4 corners of the slot"]
+    asked(desk, cutter="2 mm", templates=("bridge",))
+    assert [text.partition(" stay")[0] for text in lines(sheets)] == ["4 corners of the slot"]
     assert sign(desk) == "done"
     desk.exporter.export(tmp_path)
-    assert (tmp_path / "placement.dxf").exists()
+    assert (tmp_path / "bridge.dxf").exists()
 
 
-def test_a_finding_of_the_cutter_leads_to_its_field(desk: Desk, sheets: SheetsCard) -> None:
-    asked(desk, cutter=8.0)
-    sheets.findings.lines[0].click()
-    assert desk.focusWidget() is field(sheets, "Cutter").line
+def test_a_finding_of_a_cutter_leads_to_its_field(desk: Desk, sheets: SheetsCard) -> None:
+    for sort, changes in (("Cutter", {"cutter": 8.0}), ("Cutter for slots", {"cutter": 1.0, "cutters": {"slot": 8.0}})):
+        asked(desk, templates=("bridge",), **changes)
+        next(line for line in sheets.findings.lines if "Left out" in line.finding.text).click()
+        assert desk.focusWidget() is field(sheets, sort).line
+
+
+def test_a_cutter_of_its_own_is_kept_and_emptied(desk: Desk, sheets: SheetsCard) -> None:
+    fill(field(sheets, "Cutter for holes"), "1/8 in")
+    assert desk.document.job.sheets.cutters == {"holes": "1/8 in"}
+    fill(field(sheets, "Cutter for holes"), "")
+    assert desk.document.job.sheets.cutters == {}
 
 
 def test_what_stops_the_work_stands_on_the_card(open_desk: OpenDesk) -> None:
@@ -292,12 +302,58 @@ def test_each_new_control_says_what_it_does(sheets: SheetsCard) -> None:
 def test_what_the_rule_says_becomes_the_printers_correction(sheets: SheetsCard) -> None:
     part = sheets.printer
     part.printer.setEditText("Bench printer")
-    fill(part.across, "179.1")
-    fill(part.along, "180.5")
-    kept = settings.load().printers["Bench printer"]
-    assert kept.x == pytest.approx(180 / 179.1)
-    assert kept.y == pytest.approx(180 / 180.5)
-    assert part.carried.text() == "Sheets are stretched by 1.0050 across and 0.9972 along."
+    fill(part.fields["across"], "179.1")
+    fill(part.fields["up"], "180.5")
+    assert settings.load().printers["Bench printer"] == CheckSheet(across=179.1, up=180.5)
+    # derived: 180 / 179.1 and 180 / 180.5
+    said = "Sheets and files for “Bench printer” carry: short side × 1.0050, long side × 0.9972."
+    assert part.carried.text() == said
+
+
+def test_four_that_do_not_go_together_are_asked_about(sheets: SheetsCard) -> None:
+    part = sheets.printer
+    part.printer.setEditText("Bench printer")
+    for key, read in (("across", "179.1"), ("up", "180.5"), ("rising", "254.9"), ("falling", "257.0")):
+        fill(part.fields[key], read)
+    assert "one of the four is misread" in part.fields["falling"].wrong.text()
+    assert settings.load().printers["Bench printer"] == CheckSheet(across=179.1, up=180.5, rising=254.9)
+
+
+def test_the_systems_printers_are_offered_and_another_by_name(
+    open_desk: OpenDesk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(QPrinterInfo, "availablePrinterNames", staticmethod(lambda: ["Office", "Bench"]))
+    settings.save(settings.Settings().with_printer("Laser upstairs", CheckSheet(across=179.2)))
+    desk = open_desk(sample("leaning-neck"))
+    desk.preferences.freshen()
+    desk.cards.open("Sheets")
+    assert isinstance(desk.card, SheetsCard)
+    box = desk.card.printer.printer
+    assert [box.itemText(i) for i in range(box.count())] == ["Office", "Bench", "Laser upstairs", "Another, by name…"]
+    box.setCurrentText("Bench")
+    assert "No correction is known for “Bench”" in desk.card.printer.carried.text()
+    box.setCurrentText("Another, by name…")
+    assert box.currentText() == ""
+    assert "No printer is chosen" in desk.card.printer.carried.text()
+
+
+def test_files_carry_the_correction_that_the_card_shows(desk: Desk, sheets: SheetsCard, tmp_path: Path) -> None:
+    part = sheets.printer
+    part.printer.setEditText("Bench printer")
+    fill(part.fields["across"], "179.1")
+    desk.exporter.export(tmp_path)
+    with pdfplumber.open(tmp_path / "placement.pdf") as pdf:
+        said = " ".join((pdf.pages[0].extract_text() or "").split())
+    assert "printer “Bench printer”: short side × 1.0050, long side × 1.0000" in said
+
+
+def test_a_printer_known_by_another_name_gets_its_correction(desk: Desk, sheets: SheetsCard) -> None:
+    part = sheets.printer
+    part.printer.setEditText("Laser upstairs")
+    fill(part.fields["across"], "179.1")
+    assert desk.pages.whose_correction("OFFICE_7", ["OFFICE_7"]) == "Laser upstairs"
+    part.printer.setEditText("OFFICE_7")
+    assert desk.pages.whose_correction("OFFICE_7", ["OFFICE_7"]) == "OFFICE_7"
 
 
 def test_the_square_is_one_of_millimetres_in_a_job_in_inches_too(open_desk: OpenDesk) -> None:
@@ -306,23 +362,22 @@ def test_the_square_is_one_of_millimetres_in_a_job_in_inches_too(open_desk: Open
     desk.cards.open("Sheets")
     assert isinstance(desk.card, SheetsCard)
     part = desk.card.printer
-    assert part.across.line.text() == "180 mm"
     part.printer.setEditText("Bench printer")
-    fill(part.across, "179.1")
-    assert settings.load().printers["Bench printer"].x == pytest.approx(180 / 179.1)
+    fill(part.fields["across"], "179.1")
+    assert settings.load().printers["Bench printer"].across == 179.1
 
 
 def test_a_square_that_is_far_off_is_refused_with_a_question(sheets: SheetsCard) -> None:
     sheets.printer.printer.setEditText("Bench printer")
-    fill(sheets.printer.across, "170")
-    assert "was the check sheet printed at 100 %" in sheets.printer.across.wrong.text()
+    fill(sheets.printer.fields["across"], "170")
+    assert "was the check sheet printed at 100 %" in sheets.printer.fields["across"].wrong.text()
     assert settings.load().printers == {}
 
 
 def test_the_printer_is_named_first(sheets: SheetsCard) -> None:
     sheets.printer.printer.setEditText("")
-    fill(sheets.printer.across, "179.5")
-    assert sheets.printer.across.wrong.text() == "Name the printer first."
+    fill(sheets.printer.fields["across"], "179.5")
+    assert sheets.printer.fields["across"].wrong.text() == "Name the printer first."
 
 
 def test_an_empty_job_has_nothing_to_say(open_desk: OpenDesk) -> None:
@@ -343,8 +398,10 @@ def test_the_kinds_of_files_are_chosen_for_the_bench(desk: Desk, sheets: SheetsC
 
 def test_a_correction_that_another_window_measured_is_kept_and_used(sheets: SheetsCard, desk: Desk) -> None:
     there = settings.load()
-    assert settings.save(there.with_printer("Laser upstairs", 0.994, 1.003), there)
+    assert settings.save(there.with_printer("Laser upstairs", CheckSheet(across=181.09, up=179.46)), there)
     sheets.printer.printer.setEditText("Bench printer")
-    fill(sheets.printer.across, "179.1")
+    fill(sheets.printer.fields["across"], "179.1")
     assert set(settings.load().printers) == {"Laser upstairs", "Bench printer"}
-    assert desk.pages.stamp("Laser upstairs").correction == (0.994, 1.003)
+    # derived: 180 / 181.09 and 180 / 179.46
+    found = desk.pages.stamp("Laser upstairs").correction
+    assert (found.short, found.long) == pytest.approx((0.99398, 1.00301), abs=1e-5)

@@ -10,6 +10,7 @@ from app.desk.cards.sheets.sheets_card import SheetsCard
 from app.desk.frame.desk import Desk
 from app.desk.output import job_pages
 from app.file import job_file
+from export import cautions
 from export.templates import TEMPLATES
 from tests.app.desk.conftest import OpenDesk, sample
 
@@ -18,6 +19,14 @@ def test_the_chosen_templates_are_written(desk: Desk, tmp_path: Path) -> None:
     desk.exporter.export(tmp_path)
     assert sorted(path.name for path in tmp_path.iterdir()) == ["placement.dxf", "placement.pdf", "placement.svg"]
     assert desk.notice.words.text().startswith(f"Written to {tmp_path}: ")
+    assert desk.notice.words.text().endswith(cautions.MACHINE)
+
+
+def test_sheets_for_paper_say_nothing_of_machines(desk: Desk, tmp_path: Path) -> None:
+    desk.preferences.keep(msgspec.structs.replace(desk.preferences.settings, files=("pdf",)))
+    desk.exporter.export(tmp_path)
+    assert desk.notice.words.text().startswith(f"Written to {tmp_path}: ")
+    assert cautions.MACHINES.text not in desk.notice.words.text()
 
 
 def test_what_would_spoil_the_work_is_said_and_nothing_is_written(open_desk: OpenDesk, tmp_path: Path) -> None:

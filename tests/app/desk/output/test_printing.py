@@ -1,6 +1,8 @@
 """Printing: true to size, corrected about the page's middle, in black; read back from a PDF of Qt's."""
 
 import datetime
+import math
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -11,18 +13,21 @@ from PySide6.QtGui import QPageLayout
 from PySide6.QtPrintSupport import QPrinter
 
 from app.desk.output.print_pages import print_pages, to_device
+from export.correction import NONE, Correction
 from export.drawing.marks import Circle, Drawing, Line, Mark, Text
-from export.paper.lay_sheets import Sheet, Stamp
-from export.paper_sizes import paper_named
+from export.paper_sizes import Paper, paper_named
+from export.records import Sheet, Stamp
 from export.templates import sheets
 from geometry.work_out import work_out
 from tests.app.desk.conftest import sample
+from tests.export import readers
+from tests.export.worn_printer import WORN, WornPrinter, lines_over, read_check_sheet
 
 POINT = 25.4 / 72
 """mm; 1 pt = 1/72 in (PostScript Language Reference, 3rd ed., 4.3)."""
 
 
-def page(correction: tuple[float, float] = (1.0, 1.0)) -> Sheet:
+def page(correction: Correction = NONE) -> Sheet:
     """An A4 page with a line of 100 mm across and one of 100 mm up, both through its middle, and a word."""
     marks = (
         Mark(shape=Line((55.0, 148.5), (155.0, 148.5)), purpose="cut"),
@@ -59,17 +64,17 @@ def test_a_page_is_a_page_and_100_mm_are_100_mm(tmp_path: Path) -> None:
 
 
 def test_the_printers_correction_comes_out_as_such(tmp_path: Path) -> None:
-    with printed(tmp_path, page((0.994, 1.003))) as pdf:
+    with printed(tmp_path, page(Correction(0.994, 1.003))) as pdf:
         assert spans(pdf) == pytest.approx((99.4, 100.3), abs=0.02)
 
 
 def test_a_wrong_correction_would_show(tmp_path: Path) -> None:
-    with printed(tmp_path, page((1.001, 1.0))) as pdf:
+    with printed(tmp_path, page(Correction(1.001, 1.0))) as pdf:
         assert spans(pdf) != pytest.approx((100.0, 100.0), abs=0.02)
 
 
 def test_the_middle_of_the_page_stays_where_it_is() -> None:
-    for correction in ((1.0, 1.0), (0.994, 1.003)):
+    for correction in (NONE, Correction(0.994, 1.003, 0.004)):
         at = to_device(page(correction), 10.0).map(105.0, 148.5)
         assert at == pytest.approx((1050.0, 1485.0))
 
@@ -109,3 +114,23 @@ def test_a_page_has_no_margins_of_qt_s_own() -> None:
     printer.setOutputFormat(QPrinter.OutputFormat.PdfFormat)
     set_page(printer, page())
     assert printer.pageLayout().mode() == QPageLayout.Mode.FullPageMode
+
+
+@pytest.mark.parametrize("wide", [False, True], ids=["portrait", "landscape"])
+@pytest.mark.parametrize("worn", WORN)
+def test_measured_typed_and_printed_again_all_is_true(worn: WornPrinter, wide: bool, tmp_path: Path) -> None:
+    """The whole loop as the window prints: 0.1 mm over 300 mm, though the check sheet is read to a tenth."""
+    a3 = paper_named("A3")
+    page = lines_over(Paper(a3.name, a3.height, a3.width) if wide else a3)
+    stamp = Stamp(date=datetime.date(2026, 1, 2), fingerprint="")
+    correction = read_check_sheet(worn, stamp, tmp_path).correction()
+    printed(tmp_path, msgspec.structs.replace(page, correction=correction)).close()
+    found = [point for item in readers.pdf_items(tmp_path / "out.pdf") for point in item.points]
+    (xx, xy), (yx, yy) = correction.matrix(wide)
+    x, y = page.paper.width / 2, page.paper.height / 2
+    for mark in page.drawing.marks:
+        assert isinstance(mark.shape, Line)
+        away = [(px - x, py - y) for px, py in (mark.shape.a, mark.shape.b)]
+        meant = [(x + xx * dx + xy * dy, y + yx * dx + yy * dy) for dx, dy in away]
+        start, stop = (min(found, key=partial(math.dist, at)) for at in meant)
+        assert worn.ends_apart(start, stop, page) == pytest.approx(math.dist(mark.shape.a, mark.shape.b), abs=0.1)

@@ -1,0 +1,37 @@
+"""What is kept of printers, for the command line: what a rule read on each check sheet, and what follows from it."""
+
+from collections.abc import Mapping
+
+from app.file.settings import Settings
+from export.correction import CheckSheet
+from geometry import units
+
+READ = ("across", "up", "rising", "falling")
+"""What is read on a check sheet, as the options and the fields are called."""
+
+
+EXAMPLE = "  offsquare printer NAME --across LENGTH --up LENGTH --rising LENGTH --falling LENGTH\n"
+
+
+def put(kept: Settings, name: str, typed: Mapping[str, str | None]) -> Settings:
+    """The settings with what was typed of a printer: lengths as a rule reads them, mm where no unit is named.
+
+    Raises `units.NotALength`, and `SettingsError` for what no printer does.
+    """
+    read = {key: units.parse(text, "mm") for key, text in typed.items() if text is not None}
+    old = kept.printers.get(name, CheckSheet())
+    return kept.with_printer(name, CheckSheet(**{key: read.get(key, getattr(old, key)) for key in READ}))
+
+
+def page(kept: Settings) -> str:
+    """All printers, a paragraph each."""
+    if not kept.printers:
+        return "No printer is kept yet: print its check sheet, read it, and type\n" + EXAMPLE
+    return "\n".join(about(name, kept) for name in sorted(kept.printers))
+
+
+def about(name: str, kept: Settings) -> str:
+    """One printer: what was read, and the correction."""
+    read = kept.printers.get(name, CheckSheet())
+    said = [f"{key} {units.show_number(value)} mm" for key in READ if (value := getattr(read, key)) is not None]
+    return f"{name}\n  read: {', '.join(said) or 'nothing'}\n  correction: {read.correction().says() or 'none'}\n"

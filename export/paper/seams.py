@@ -1,0 +1,155 @@
+"""Where sheets meet: crosses whose halves meet, where to cut, and which sheet joins there.
+
+A **seam** runs in the middle of what two windows share. The sheet to its right, or below it, is cut along it and laid
+on the other. Crosses and cuts keep 3 mm clear of what a template is registered by: the board's end, fret 12, its edges.
+"""
+
+from collections.abc import Iterable, Sequence
+from typing import NamedTuple
+
+from export.drawing.dimension import cross
+from export.drawing.flatten import Box, box
+from export.drawing.marks import XY, Line, Mark
+from export.paper.furniture import marks_box, words
+from export.paper.tile_grid import OVERLAP, Grid
+
+ARM = 4.0
+"""How far a cross reaches from its middle, mm."""
+AWAY = 3.0
+"""How far crosses and cuts keep from what a sheet is registered by, mm."""
+SHARES = (0.5, 0.15, 0.85)
+"""Where along a seam its crosses stand."""
+ASIDE = (0.0, 0.05, -0.05, 0.1, -0.1, 0.15, -0.15)
+"""How far along the seam a cross may stand aside where its place is taken."""
+ACROSS = ("fret:12", "board end", "notch", "nut")
+
+
+def registers(marks: Iterable[Mark]) -> list[Box]:
+    """What a template is registered by and no seam may cut: lines across the neck."""
+    return [marks_box([mark]).grown(AWAY) for mark in marks if mark.of in ACROSS and mark.purpose != "note"]
+
+
+def _kept_clear(marks: Iterable[Mark]) -> list[Box]:
+    """The same and the board's edges, which seams do cross."""
+    lines = [mark for mark in marks if mark.purpose != "note"]
+    return [marks_box([m]).grown(AWAY) for m in lines if m.of in ACROSS or m.of.startswith("edge")]
+
+
+class Seam(NamedTuple):
+    """One side of a window that another sheet joins, called `name`: `upright` or level, at `at` on the page, from `low`
+    to `high`; `cut`: this sheet is the one to cut. `inward`: the way to the window's middle.
+    """
+
+    side: str
+    name: str
+    upright: bool
+    at: float
+    low: float
+    high: float
+    cut: bool
+    inward: float
+
+    def place(self, share: float) -> XY:
+        """A place on the seam."""
+        along = self.low + share * (self.high - self.low)
+        return (self.at, along) if self.upright else (along, self.at)
+
+
+def seams_of(grid: Grid, cell: tuple[int, int], window: Box) -> list[Seam]:
+    """The seams of one window: left, right, top and bottom, where there is a neighbour."""
+    column, row = cell
+    half = OVERLAP / 2
+    wanted = (
+        ("left", (column - 1, row), True, window.x0 + half, True, 1.0),
+        ("right", (column + 1, row), True, window.x1 - half, False, -1.0),
+        ("top", (column, row - 1), False, window.y1 - half, True, -1.0),
+        ("bottom", (column, row + 1), False, window.y0 + half, False, 1.0),
+    )
+    return [
+        Seam(
+            side,
+            cell_name(other),
+            upright,
+            at,
+            window.y0 if upright else window.x0,
+            window.y1 if upright else window.x1,
+            cut,
+            inward,
+        )
+        for side, other, upright, at, cut, inward in wanted
+        if other in grid.cells
+    ]
+
+
+def cell_name(cell: tuple[int, int]) -> str:
+    """Row letter and column number: A1 is top left."""
+    return f"{chr(ord('A') + cell[1])}{cell[0] + 1}"
+
+
+def drawn(seams: Sequence[Seam], figure: Sequence[Mark], shown: Sequence[Mark]) -> list[Mark]:
+    """Crosses, cuts and names. `figure`: all of the figure's marks on this page, in the window or not, so that both
+    sheets at a seam have their crosses at the same places; `shown`: those in the window.
+    """
+    clear = _kept_clear(figure)
+    marks: list[Mark] = []
+    for seam in seams:
+        places = _crosses(seam, clear)
+        for place in places:
+            marks += cross(place, ARM, "register", of="cross")
+        marks += _named(seam, places, shown)
+        marks += _cuts(seam, clear) if seam.cut else []
+    return marks
+
+
+def _crosses(seam: Seam, clear: Sequence[Box]) -> list[XY]:
+    found: list[XY] = []
+    for share in SHARES:
+        tried = (seam.place(share + aside) for aside in ASIDE)
+        free = (place for place in tried if not any(_meet(_around(place, ARM), taken) for taken in clear))
+        found += [place for place in (next(free, None),) if place is not None]
+    return found
+
+
+def _cuts(seam: Seam, clear: Sequence[Box]) -> list[Mark]:
+    """Strokes at both ends and between the crosses: enough to lay the knife along, and no line of the work."""
+    marks = []
+    for start, stop in ((0.0, 0.08), (0.28, 0.36), (0.64, 0.72), (0.92, 1.0)):
+        line = Line(seam.place(start), seam.place(stop))
+        if not any(_meet(box(line), taken) for taken in clear):
+            marks.append(Mark(shape=line, purpose="register", of="cut here"))
+    return marks
+
+
+def _named(seam: Seam, places: Sequence[XY], shown: Sequence[Mark]) -> list[Mark]:
+    """The joining sheet's name beside a cross, where nothing lies under it if there is such a place."""
+    taken = [marks_box([mark]) for mark in shown]
+    names = []
+    for x, y in places:
+        for up in (2.5, -2.5):
+            if seam.upright:
+                at, anchor = (x + seam.inward * (ARM + 2.0), y + up), "sm" if seam.inward > 0 else "em"
+            else:
+                at, anchor = (x + ARM + 2.0, y + seam.inward * 3.5), "sm"
+            names.append(words(at, f"joins {seam.name}", 2.6, bold=True, anchor=anchor))  # type: ignore[arg-type]
+    for name in names:
+        if not any(_meet(marks_box([name]), other) for other in taken):
+            return [name]
+    return names[:1]
+
+
+def how_to_join(seams: Sequence[Seam]) -> str:
+    """What to do with this sheet, and no more."""
+    cut = [seam for seam in seams if seam.cut]
+    if not cut:
+        return "Cut nothing off this sheet: the others are laid on it."
+    sides = " and ".join(f"at the {seam.side}" for seam in cut)
+    onto = " and ".join(seam.name for seam in cut)
+    return f"Cut this sheet {sides}, through the crosses, and lay it on {onto} so that their halves meet."
+
+
+def _around(place: XY, reach: float) -> Box:
+    return Box(place[0] - reach, place[1] - reach, place[0] + reach, place[1] + reach)
+
+
+def _meet(a: Box, b: Box) -> bool:
+    return a.x0 < b.x1 and b.x0 < a.x1 and a.y0 < b.y1 and b.y0 < a.y1

@@ -99,6 +99,23 @@ def keep(text: str, unit: Unit) -> Length:
     return f"{text} {unit}"
 
 
+def keep_degrees(text: str) -> float:
+    """An angle as typed, in degrees: 87.5, 87,5° or 87 1/2. Raises `NotALength`."""
+    plain = text.strip().removesuffix("°").removesuffix("degrees")
+    try:
+        number, unit = _parse(plain)
+    except NotALength:
+        unit = "mm"
+    if unit is not None:
+        raise NotALength(f"“{text[:LONGEST]}” is not an angle; write it in degrees, like 87.5")
+    return number
+
+
+def show_degrees(degrees: float) -> str:
+    """An angle as it was typed, with its sign."""
+    return f"{show_number(degrees)}°"
+
+
 def typed(length: Length, unit: Unit) -> str:
     """A stored length as the person would type it again in a job whose unit is `unit`."""
     if isinstance(length, str):

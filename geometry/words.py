@@ -11,9 +11,9 @@ from typing import NamedTuple
 
 from geometry import units
 from geometry.job import Job, Reading
-from geometry.job.instruments import INSTRUMENTS
+from geometry.job.instruments import GAUGES, INSTRUMENTS, usual
 from geometry.job.job import Hand
-from geometry.job.kinds import SHAPES
+from geometry.job.kinds import PER_DEGREE, SHAPES
 from geometry.job.sides import SIDES, Side
 from geometry.layout import Layout, Margin
 
@@ -250,21 +250,38 @@ NAMES: Mapping[str, Callable[[Reading, Hand], str]] = {
 def fineness(r: Reading) -> str:
     """How finely a reading was read, in few words: “rule ½ mm”, “± 0.5 mm”; with its unit, whatever the job's own."""
     coarser = f", {r.times:.1f} × as coarse" if r.times > 1 else ""
+    degrees = SHAPES[r.kind].degrees
     if r.within is not None:
-        return f"± {units.with_unit(r.within)}{coarser}"
+        return f"± {_with_unit(r.within, degrees)}{coarser}"
     if r.sigma is not None:
-        return f"σ {units.with_unit(r.sigma)}{coarser}"
-    return _SHORT[r.with_ or "rule 0.5"] + coarser
+        return f"σ {_with_unit(r.sigma, degrees)}{coarser}"
+    with_ = r.with_ or usual(degrees)
+    return _SHORT.get(with_, with_) + coarser
+
+
+def _with_unit(length: units.Length, degrees: bool) -> str:
+    return units.show_degrees(length) if degrees and not isinstance(length, str) else units.with_unit(length)
 
 
 def instrument(name: str) -> str:
     """An instrument in words, for a choice."""
-    return first_large(INSTRUMENTS[name].says)
+    return first_large(GAUGES[name].says if name in GAUGES else INSTRUMENTS[name].says)
 
 
 def value(r: Reading, unit: units.Unit) -> str:
     """A reading's value as it was typed; two values are parted by a semicolon."""
-    return " ; ".join(units.typed(part, unit) for part in r.parts)
+    return " ; ".join(_typed(r, part, unit) for part in r.parts)
+
+
+def _typed(r: Reading, part: units.Length, unit: units.Unit) -> str:
+    if SHAPES[r.kind].degrees and not isinstance(part, str):
+        return units.show_degrees(part)
+    return units.typed(part, unit)
+
+
+def much(r: Reading, arc: float) -> str:
+    """How much of an angle an arc (mm) of its row is, without a sign: “0.8°”; empty for what is no angle."""
+    return f"{abs(arc) / PER_DEGREE:.1f}°" if SHAPES[r.kind].degrees else ""
 
 
 def job_line(job: Job) -> str:

@@ -24,7 +24,7 @@ from geometry import job, units, words
 from geometry.advice.measuring_lists import LISTS, measuring_list
 from geometry.bridge import seat_bridge
 from geometry.job import Job
-from geometry.job.instruments import INSTRUMENTS
+from geometry.job.instruments import GAUGES, INSTRUMENTS
 from geometry.job.kinds import SHAPES
 from geometry.strings.string_heights import SD_ASSUMED, SD_MEASURED
 from geometry.strings.string_make import DENSITY_SD, ENDS_SD, ENDS_SD_SOFT, R_SD, R_SET_SD
@@ -176,6 +176,14 @@ def test_the_measuring_lists_and_their_lengths() -> None:
 def test_the_fineness_of_the_instruments() -> None:
     rows = tables(text("numbers.md"))["with", "reading", "zero", "class"]
     assert rows == [(f"`{name}`", f"{i.reading:.2f}", f"{i.zero:.2f}", i.legal) for name, i in INSTRUMENTS.items()]
+
+
+def test_the_fineness_of_a_bevel_gauge() -> None:
+    said = re.search(
+        r"`bevel gauge` and read off .*? standard deviation of ([\d.]+) degrees", text("numbers.md"), re.DOTALL
+    )
+    assert said is not None
+    assert float(said[1]) == GAUGES["bevel gauge"].degrees
 
 
 def test_start_values_by_common_practice() -> None:

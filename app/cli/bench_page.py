@@ -49,10 +49,12 @@ def _fit(job: Job, fit: Fit) -> Row:
     """One reading, and what the others say of it: how far they put it is w σ / √redundancy (W. Baarda, A testing
     procedure for use in geodetic networks, 1968), whether it has its say in the fit or was set aside.
     """
-    said = next((words.reading(reading, job.hand) for reading in job.readings if reading.id == fit.id), "")
+    taken = next(reading for reading in job.readings if reading.id == fit.id)
+    said = words.reading(taken, job.hand)
     name = f"{terminal.one_line(fit.id)}  {terminal.one_line(said)}" + (f", {fit.component}" if fit.component else "")
     off = fit.residual if not fit.w else fit.w * fit.sigma / math.sqrt(fit.redundancy)
-    return name, _length(job, fit.value), _length(job, fit.value + off), _length(job, abs(off))
+    value, others, out = (words.much(taken, mm) or _length(job, mm) for mm in (fit.value, fit.value + off, abs(off)))
+    return name, value, others, out
 
 
 def _scale(job: Job, layout: Layout) -> Iterator[str]:

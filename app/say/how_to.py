@@ -145,6 +145,20 @@ TAKING: Mapping[Kind, Taking] = {
         yes="Yes, square",
         picture=(Stripe((30, 70), (112, 70)), Stripe((30, 70), (30, 16)), Corner((30, 70))),
     ),
+    "angle": Taking(
+        says="An angle, with a bevel gauge",
+        points=("The stock lies along the line from", "to", "the blade along the line from", "to"),
+        take=(
+            "Set the gauge's stock along the {edge} and its blade along the {line}. Read the degrees between them, "
+            "as you look from “{start}” and from “{first}”."
+        ),
+        picture=(
+            Edge((24, 66), (108, 66)),
+            Stripe((24, 66), (92, 14)),
+            Value((78, 62), (64, 38)),
+            Dots(((24, 66), (108, 66), (92, 14))),
+        ),
+    ),
     "at": Taking(
         says="A place read off a sheet, x and y",
         points=("The point",),

@@ -3,6 +3,7 @@
 u is the unit vector along the straightedge, n its left-hand normal, as the equations of the readings have them.
 """
 
+import math
 from collections.abc import Callable, Mapping
 from typing import NamedTuple
 
@@ -10,20 +11,22 @@ import msgspec
 
 from export.drawing.dimension import arrow
 from export.drawing.flatten import polyline
-from export.drawing.marks import XY, Circle, Line, Mark, Text
-from export.drawing.straight import crossing, direction
+from export.drawing.marks import XY, Arc, Circle, Line, Mark, Text
+from export.drawing.straight import cross, crossing, direction
 from export.drawing.typeface import width
 from export.plan.labels import Label
 from export.plan.plan_view import PlanView
+from geometry import words
 from geometry.job import Job, Reading
 from geometry.job.kinds import Kind
 from geometry.layout import FretLine, Layout
-from geometry.units import typed
 
 PLATE = 2.4, 1.6
 """How far the plate under a value reaches past the words, paper mm."""
 WIDE = 16.0
 """A straightedge's width on the plan, mm."""
+FAR = 150.0
+"""Lines that cross farther than this from all their points, mm, are not carried on to there."""
 Where = Callable[[str], XY | None]
 
 
@@ -57,7 +60,7 @@ def laid_down(job: Job, layout: Layout, view: PlanView, reading: Reading, of: st
     if any(end is None for end in ends):
         return []
     at = [end for end in ends if end is not None]
-    says = " ; ".join(typed(part, job.unit) for part in reading.parts) or "?"
+    says = words.value(reading, job.unit) or "?"
     says = f"{says} {job.unit}" if says[-1].isnumeric() else says  # as typed, a value may carry its own unit
     return DRAWN[reading.kind](Taken(layout, view, reading, at, says, of))
 
@@ -214,6 +217,36 @@ def _corner(at: list[XY], of: str, view: PlanView) -> list[Mark]:
     return [Mark(shape=polyline(corners), purpose="measured", of=of, tone="measured", weight=1.4)]
 
 
+def _bevel(taken: Taken) -> list[Mark]:
+    """Both lines, carried on to where they cross, and the arc from the one's direction to the other's; where they cross
+    too far away, the value stands at the line that the blade lies along.
+    """
+    a, b, c, d = taken.at
+    of, view, meet = taken.of, taken.view, _crossing(a, b, c, d)
+    if meet is None or min(math.dist(meet, end) for end in taken.at) > FAR:
+        lines, sign = [Line(a, b), Line(c, d)], [_value(c, d, taken.says, of, view)]
+    else:
+        u, w, radius = direction(a, b), direction(c, d), view.size(8.0)
+        start, sweep = math.atan2(u[1], u[0]), math.atan2(cross(u, w), u[0] * w[0] + u[1] * w[1])
+        arc = Mark(shape=Arc(meet, radius, start, sweep), purpose="measured", of=of, tone="measured", weight=1.4)
+        middle = start + sweep / 2
+        beside = meet[0] + radius * math.cos(middle), meet[1] + radius * math.sin(middle)
+        lines = [_through(a, b, meet, _ahead(meet, u, radius)), _through(c, d, meet, _ahead(meet, w, radius))]
+        sign = [arc, _value(beside, beside, taken.says, of, view)]
+    return [*(Mark(shape=line, purpose="lay", of=of, tone="measured") for line in lines), *sign]
+
+
+def _ahead(at: XY, u: XY, by: float) -> XY:
+    return at[0] + by * u[0], at[1] + by * u[1]
+
+
+def _through(a: XY, b: XY, *others: XY) -> Line:
+    """The line through a and b, as far as it takes to reach others that lie in line with them."""
+    ux, uy = direction(a, b)
+    along = sorted((a, b, *others), key=lambda p: p[0] * ux + p[1] * uy)
+    return Line(along[0], along[-1])
+
+
 def _to_fret(taken: Taken) -> list[Mark]:
     layout, view, reading, _, says, of = taken
     frets = layout.frets
@@ -271,5 +304,6 @@ DRAWN: Mapping[Kind, Callable[[Taken], list[Mark]]] = {
     "fret": _to_fret,
     "height": _height,
     "at": _off_sheet,
+    "angle": _bevel,
 }
 """How each kind of reading is drawn as it is taken."""

@@ -7,9 +7,9 @@ from export.paper.flow import Column
 from export.templates.dowels import dowels
 from export.templates.drills import nearest_inch, nearest_metric, plug
 from geometry import words
-from geometry.job import Job
+from geometry.job import Job, Reading
 from geometry.layout import Fit, Layout
-from geometry.units import Unit, show, show_pm, typed
+from geometry.units import Unit, show, show_pm
 
 Rows = list[list[str]]
 
@@ -241,19 +241,21 @@ def readings(job: Job, layout: Layout) -> Rows:
     suspects = {*layout.survey.suspects, *(name for group in layout.survey.groups for name in group)}
     rows: Rows = []
     for reading in job.readings:
-        value = " ; ".join(typed(part, job.unit) for part in reading.parts)
+        value = words.value(reading, job.unit)
         value = "not answered" if reading.asked and not reading.struck else value
-        rows.append([reading.id, words.reading(reading, job.hand), value, _off(job, reading.id, fits, suspects)])
+        rows.append([reading.id, words.reading(reading, job.hand), value, _off(job, reading, fits, suspects)])
         if reading.struck:
             rows[-1][3] = "struck"
     return rows
 
 
-def _off(job: Job, name: str, fits: dict[str, Fit], suspects: set[str]) -> str:
-    fit = fits.get(name)
+def _off(job: Job, reading: Reading, fits: dict[str, Fit], suspects: set[str]) -> str:
+    fit = fits.get(reading.id)
     if fit is None:
         return ""
     if fit.w is None:
         return "–"
-    off = show(fit.residual, job.unit, 2)
-    return f"{off} !" if name in suspects else off
+    sign = "−" if fit.residual < 0 else ""
+    angle = words.much(reading, fit.residual)
+    off = f"{sign}{angle}" if angle else show(fit.residual, job.unit, 2)
+    return f"{off} !" if reading.id in suspects else off

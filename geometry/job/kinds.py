@@ -6,15 +6,16 @@ What else belongs to a kind stands by its name in three more tables: the equatio
 takes it and its little picture in `app/say/taking.py`.
 """
 
+import math
 from collections.abc import Callable, Mapping
 from typing import Literal
 
 import msgspec
 
 Kind = Literal[
-    "distance", "along", "off", "across", "meets", "inline", "same", "square", "rims", "fret", "height", "at"
+    "distance", "along", "off", "across", "meets", "inline", "same", "square", "rims", "fret", "height", "at", "angle"
 ]
-Form = Literal["distance", "same", "laid", "meets", "square", "at", "none"]
+Form = Literal["distance", "same", "laid", "meets", "square", "angle", "at", "none"]
 """The geometry of a row of the survey. `laid` is every reading square to or along a straightedge."""
 Numbers = Literal["one", "rims", "fret", "height", "sheet"]
 """What the numbers of a reading say: one row in the kind's form; a hole by its rims; an unknown of its own; x and y."""
@@ -23,18 +24,25 @@ FARTHEST = 5000.0
 """mm. Nothing that is measured on an instrument is longer or lies farther away (common practice, no source)."""
 
 
+BLADE = 100.0
+"""mm. An angle has its row in mm too: the arc that it is at this length, about that of a bevel gauge's blade."""
+PER_DEGREE = math.radians(1.0) * BLADE
+"""mm of a row to a degree."""
+
+
 class Shape(msgspec.Struct, frozen=True, kw_only=True):
     """What a kind of reading needs, and what it is.
 
     How many points `of` and `laid_from`, whether a `side`, how many `values` and what they are called in typing;
     `fret`, `at` and `on`: what stands for points, and `must` says what must not be left out. `clear_of`: so many of
-    the straightedge's points cannot be the one that is read. `least`: the least value, mm. `wrong`: what two values or
-    one (mm) cannot be, in words behind the reading's name; empty where nothing is wrong.
+    the straightedge's points cannot be the one that is read. A value is a length, `least` the least in mm, or an angle
+    from 0 to 180 `degrees`. `wrong`: what two values or one (mm) cannot be, in words behind the reading's name; empty
+    where nothing is wrong.
 
     `form` with its `points` in the order of the row, and its `lean` on the straightedge: see `geometry/survey/rows`.
 
     `named` and `how`: what is read and how it is read, for a table; the words in braces are those of `geometry.words`.
-    `amiss`: what is wrong with a condition that is out by {much}.
+    `amiss`: what is wrong with a condition that is out by {much}, or with an angle that is so much {more} or less.
     """
 
     of: int = 0
@@ -47,6 +55,7 @@ class Shape(msgspec.Struct, frozen=True, kw_only=True):
     on: tuple[On, ...] = ()
     must: str = ""
     clear_of: int = 0
+    degrees: bool = False
     least: float = 0.0
     wrong: Callable[[tuple[float, ...]], str] | None = None
     form: Form = "none"
@@ -60,7 +69,7 @@ class Shape(msgspec.Struct, frozen=True, kw_only=True):
     @property
     def is_length(self) -> bool:
         """Whether its one number, or both, are lengths read along one rule, with that rule's zero and its error."""
-        return self.values > 0 and self.numbers != "sheet"
+        return self.values > 0 and self.numbers != "sheet" and not self.degrees
 
 
 def _nowhere(values: tuple[float, ...]) -> str:
@@ -160,5 +169,15 @@ SHAPES: Mapping[Kind, Shape] = {
         points=(0,),
         numbers="sheet",
         named="{first}, placed",
+    ),
+    "angle": Shape(
+        of=2,
+        laid_from=2,
+        degrees=True,
+        form="angle",
+        points=(2, 3, 0, 1),
+        named="{line}",
+        how="angle to {edge}",
+        amiss="reads {much} {more} than the others allow. Set the gauge again, or strike it out.",
     ),
 }

@@ -4,12 +4,13 @@ A reading has a **kind** (what the hand does), the points it is `of`, for a stra
 `from`, the value as typed, and how finely it was read: `with_` an instrument, or `within` ± so much, or a `sigma`.
 """
 
+from collections.abc import Iterable
 from typing import Literal
 
 import msgspec
 
 from geometry.job.checks import NotAJob, WrongReading, how_many, length_between, number_between
-from geometry.job.instruments import INSTRUMENTS
+from geometry.job.instruments import GAUGES, INSTRUMENTS
 from geometry.job.kinds import FARTHEST, SHAPES, Kind, On, Shape
 from geometry.job.sides import Side
 from geometry.units import Length, mm
@@ -92,7 +93,7 @@ class Reading(
         if self.asked and shape.values:
             raise NotAJob(f"{where} ({self.kind}) is no question, so it is not “asked”; leave its value empty")
         self._check_place(where, shape)
-        self._check_fineness(where)
+        self._check_fineness(where, shape)
 
     def _check_points(self, where: str, shape: Shape) -> None:
         for pair in (self.from_, self.of[:2], self.of[2:]):
@@ -109,7 +110,10 @@ class Reading(
         if self.value is not None and len(parts) != shape.values:
             raise NotAJob(f"{where} ({self.kind}) takes {_counted(shape.values)}, but has {_counted(len(parts))}")
         for part in parts:
-            length_between(f"{where}, the value,", part, shape.least, FARTHEST)
+            if shape.degrees:
+                _degrees_between(f"{where}, the value,", part, 0, 180)
+            else:
+                length_between(f"{where}, the value,", part, shape.least, FARTHEST)
         wrong = shape.wrong(tuple(mm(part) for part in parts)) if shape.wrong and parts else ""
         if wrong:
             raise NotAJob(f"{where}: {wrong}")
@@ -124,16 +128,16 @@ class Reading(
         if shape.fret and self.fret is not None and not 1 <= self.fret <= 36:
             raise NotAJob(f"{where} names fret {self.fret}; frets count from 1 to 36")
 
-    def _check_fineness(self, where: str) -> None:
-        if self.with_ is not None and self.with_ not in INSTRUMENTS:
-            raise NotAJob(
-                f"{where} was read with “{self.with_}”, which is not known; use one of {', '.join(INSTRUMENTS)}"
-            )
+    def _check_fineness(self, where: str, shape: Shape) -> None:
+        known: Iterable[str] = GAUGES if shape.degrees else INSTRUMENTS
+        if self.with_ is not None and self.with_ not in known:
+            raise NotAJob(f"{where} was read with “{self.with_}”, which is not known; use one of {', '.join(known)}")
         if sum(given is not None for given in (self.with_, self.within, self.sigma)) > 1:
             raise NotAJob(f"{where} says more than once how finely it was read; keep one of with, within, sigma")
         number_between(f"{where}, “times”,", self.times, 1, 20)
-        length_between(f"{where}, “within”,", self.within, 0.001, 50)
-        length_between(f"{where}, “sigma”,", self.sigma, 0.001, 50)
+        between = _degrees_between if shape.degrees else length_between
+        between(f"{where}, “within”,", self.within, 0.001, 50)
+        between(f"{where}, “sigma”,", self.sigma, 0.001, 50)
 
     @property
     def parts(self) -> tuple[Length, ...]:
@@ -148,6 +152,13 @@ class Reading(
         is no question any more).
         """
         return not (self.struck or self.asked) and (self.value is not None or SHAPES[self.kind].values == 0)
+
+
+def _degrees_between(what: str, degrees: Length | None, least: float, most: float) -> None:
+    """Refuse an angle outside [least, most] degrees, and one that is a length."""
+    if isinstance(degrees, str):
+        raise NotAJob(f"{what} is “{degrees}”, but must be an angle: a number of degrees without a unit")
+    number_between(what, degrees, least, most)
 
 
 def _counted(count: int) -> str:

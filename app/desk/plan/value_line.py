@@ -13,6 +13,7 @@ from app.desk.widgets.look import Look
 from app.edit.typing_visit import Refused, Visit
 from app.say import plain_words
 from geometry import words
+from geometry.job.kinds import SHAPES
 
 
 class ValueLine(QObject):
@@ -108,7 +109,9 @@ class ValueLine(QObject):
         line, note, self.wrong = self.line, self.note, why
         if line is None or note is None:
             return
-        hint = "" if why else understood(self.document.job.unit)(line.text())
+        reading = next((r for r in self.document.job.readings if r.id == self.reading), None)
+        angle = reading is not None and SHAPES[reading.kind].degrees
+        hint = "" if why or angle else understood(self.document.job.unit)(line.text())
         line.say(why, hint)
         note.setVisible(bool(why or hint))
         plan = line.parentWidget()

@@ -34,11 +34,10 @@ def complaint(job: Job, taken: Reading, error: float, pm95: float | None = None)
 
 
 def _fault(job: Job, taken: Reading, error: float, pm95: float | None) -> str:
-    unit, much = job.unit, length(error, job.unit)
-    amiss = SHAPES[taken.kind].amiss
+    unit, much = job.unit, words.much(taken, error) or length(error, job.unit)
+    amiss, more = SHAPES[taken.kind].amiss, "more" if error > 0 else "less"
     if amiss:
-        return amiss.format(much=much)
-    more = "more" if error > 0 else "less"
+        return amiss.format(much=much, more=more)
     says = f": they say {_value(units.mm(taken.parts[0]) - error, unit, pm95)}" if _says(taken, error) else ""
     reads = f"{much} {more}" if abs(error) <= FAR_OUT else f"far {more}"
     return f"reads {reads} than the others allow{says}. {_slip(job, taken, error)}or strike it out."

@@ -14,10 +14,10 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from geometry.job.kinds import Form
+from geometry.job.kinds import BLADE, Form
 from geometry.survey.result import Array
 from geometry.survey.rows import loci
-from geometry.survey.rows.loci import Locus, circle, line
+from geometry.survey.rows.loci import Locus, circle, line, two_lines
 from geometry.survey.rows.row import Row
 
 Complex = NDArray[np.complex128]
@@ -138,6 +138,22 @@ def _by_square(row: Row, point: str, placed: Placed, sigma: float) -> Locus | No
     return line(ends[0], _direction(ends[1]), sigma) if ends else None
 
 
+def angle(z: Complex, _lean: Complex) -> Equation:
+    """By how much the direction A→B turns to C→D, either way round, as the arc (mm) that it is at a blade's length."""
+    u, one = _unit(z[:, 1] - z[:, 0])
+    w, other = _unit(z[:, 3] - z[:, 2])
+    turn = np.angle(np.conj(u) * w)
+    way = np.where(turn < 0, -BLADE, BLADE)
+    by_a, by_c = way * 1j * u / one, way * 1j * w / other
+    return way * turn, _slopes(by_a, -by_a, -by_c, by_c)
+
+
+def _by_angle(row: Row, point: str, placed: Placed, sigma: float) -> Locus | None:
+    """Through the line's other end, turned either way. What the row is out at a blade's length grows along the line."""
+    ends = _end_and_other(row, point, placed)
+    return two_lines(ends[0], 1j * _direction(ends[1]), row.value / BLADE, 3 * sigma) if ends else None
+
+
 def at(z: Complex, lean: Complex) -> Equation:
     """P seen in a turned frame: along the axis `lean` (1 or 1j, turned back by the sheet's angle)."""
     return _part(z[:, 0], lean), lean[:, None]
@@ -167,6 +183,7 @@ FORMS: Mapping[Form, FormRecord] = {
     "laid": FormRecord(laid, _by_straightedge),
     "meets": FormRecord(meets, _by_meeting),
     "square": FormRecord(square, _by_square),
+    "angle": FormRecord(angle, _by_angle),
     "at": FormRecord(at, _nowhere),
 }
 """All forms but `none`, whose rows have no points."""

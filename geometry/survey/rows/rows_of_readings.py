@@ -18,8 +18,8 @@ import msgspec
 
 from geometry.job import Job, Reading
 from geometry.job.fretting import Spacing
-from geometry.job.instruments import DEFAULT, INSTRUMENTS
-from geometry.job.kinds import SHAPES, Shape
+from geometry.job.instruments import DEFAULT, GAUGES, INSTRUMENTS, usual
+from geometry.job.kinds import PER_DEGREE, SHAPES, Shape
 from geometry.spacing import one_fraction
 from geometry.survey.rows.one_scale import as_fret_12, nut_and_scales, prior
 from geometry.survey.rows.row import Row
@@ -44,11 +44,17 @@ class Fineness(msgspec.Struct, frozen=True):
 
 
 def fineness(reading: Reading) -> Fineness:
-    """How finely a reading was read; what was said outright is taken as it is (`within`: JCGM 100:2008, 4.3.7)."""
+    """How finely a reading was read; what was said outright is taken as it is (`within`: JCGM 100:2008, 4.3.7). An
+    angle's is that of its arc, mm.
+    """
+    degrees = SHAPES[reading.kind].degrees
+    times = reading.times * PER_DEGREE if degrees else reading.times
     if reading.sigma is not None:
-        return Fineness(reading.times * mm(reading.sigma))
+        return Fineness(times * mm(reading.sigma))
     if reading.within is not None:
-        return Fineness(reading.times * mm(reading.within) / math.sqrt(3))
+        return Fineness(times * mm(reading.within) / math.sqrt(3))
+    if degrees:
+        return Fineness(times * GAUGES[reading.with_ or usual(degrees)].degrees)
     name = reading.with_ or DEFAULT
     instrument = INSTRUMENTS[name]
     return Fineness(
@@ -132,6 +138,8 @@ def _plain(reading: Reading, shape: Shape, fine: Fineness, extras: Extras) -> li
     """One row in the kind's own form."""
     points = tuple(map((*reading.from_, *reading.of).__getitem__, shape.points))
     value = mm(reading.parts[0]) if reading.parts else 0.0
+    if shape.degrees:
+        value *= PER_DEGREE
     lean = -shape.lean if reading.side == "right" else shape.lean
     return [Row(reading.id, shape.form, points, value, fine.alone, lean, (*extras, *_long(value, fine)))]
 

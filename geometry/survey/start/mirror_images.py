@@ -15,7 +15,7 @@ from geometry.survey.adjust.datum import Straightedge, moved_to_datum
 from geometry.survey.adjust.network import Network, network_of
 from geometry.survey.result import Array
 from geometry.survey.rows.forms import locus
-from geometry.survey.rows.loci import cost, crossings
+from geometry.survey.rows.loci import cost, crossings, is_line
 from geometry.survey.rows.which_side import Turn
 from geometry.survey.start.misfit import misfit, places, vector, whole_cost
 from geometry.survey.start.rough_places import (
@@ -121,9 +121,9 @@ def _also(net: Network, what: SearchInput, x: Array) -> Iterator[tuple[str, comp
         if len(rows) > FEW:
             continue
         loci = [found for row in rows if (found := locus(row, name, at, slack=0.0)) is not None]
-        if len(loci) < 2 or not any(one.size >= 0 for one in loci[:2]):
-            loci.sort(key=lambda one: one.size < 0)
-        if len(loci) < 2 or (loci[0].size < 0 and loci[1].size < 0):
+        if len(loci) < 2 or all(is_line(one) for one in loci[:2]):
+            loci.sort(key=is_line)
+        if len(loci) < 2 or (is_line(loci[0]) and is_line(loci[1])):
             continue
         here = at[name]
         for z in crossings(loci[0], loci[1]):

@@ -12,7 +12,7 @@ from itertools import combinations
 import msgspec
 
 from geometry.survey.rows.forms import locus
-from geometry.survey.rows.loci import Locus, cost, crossings
+from geometry.survey.rows.loci import Locus, cost, crossings, is_line, parts
 from geometry.survey.rows.row import Row
 from geometry.survey.rows.which_side import Turn
 
@@ -177,7 +177,7 @@ class _Search:
     def _crossings(self, name: str) -> Ranked:
         """The best crossing of a point's loci and the next best elsewhere, with their costs."""
         own = self.loci[name]
-        if len(own) == 2 and own[0].size < 0 and own[1].size < 0:
+        if len(own) == 2 and is_line(own[0]) and is_line(own[1]):
             return [(0.0, z) for z in crossings(*own)]  # two lines cross once, and nothing is left to compare
         found: Ranked = []
         for one, two in combinations(_unlike(own)[:5], 2):
@@ -268,7 +268,7 @@ class _Search:
         near = self._rough(name)
         spin = cmath.exp(1j * GOLDEN * self.attempt) * self._tailward()
         z = sum(self.at.values()) / max(len(self.at), 1) + 150.0 * spin if near is None else near
-        for at, size, normal, _ in self.loci[name][:1]:
+        for at, size, normal, _ in (parts(one)[0] for one in self.loci[name][:1]):
             d = z - at
             if size < 0:
                 z -= (d.real * normal.real + d.imag * normal.imag) * normal

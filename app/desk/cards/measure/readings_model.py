@@ -74,7 +74,8 @@ class Row(NamedTuple):
         if worst.w is None:
             return "nothing checks it"
         how = "look again, " if self.suspect else "fits, "
-        return f"{how}{abs(worst.residual):.2f} mm {'less' if worst.residual > 0 else 'more'} than the others say"
+        much = words.much(self.reading, worst.residual) or f"{abs(worst.residual):.2f} mm"
+        return f"{how}{much} {'less' if worst.residual > 0 else 'more'} than the others say"
 
 
 @lru_cache(maxsize=2048)

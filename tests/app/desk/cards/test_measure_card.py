@@ -243,6 +243,24 @@ def test_a_new_reading_goes_after_the_one_in_hand(desk: Desk, card: MeasureCard)
     assert card.table.chosen == made.id
 
 
+def test_an_angle_is_added_and_read_with_a_bevel_gauge(desk: Desk, card: MeasureCard) -> None:
+    card.add()
+    adding = card.adding
+    assert adding is not None
+    adding.kind.setCurrentIndex(adding.kind.findData("angle"))
+    for box, name in zip(adding.points, ("nut.left", "end.left", "old.1", "old.2"), strict=True):
+        box.setCurrentIndex(box.findData(name))
+    adding.add_button.click()
+    made = desk.document.job.readings[1]
+    assert (made.kind, made.from_, made.of) == ("angle", ("nut.left", "end.left"), ("old.1", "old.2"))
+    with_ = card.panel.with_
+    assert [with_.itemData(at) for at in range(with_.count())] == ["bevel gauge"]
+    card.typing.settle(made.id, "88")
+    assert desk.document.job.readings[1].value == 88
+    card.table.go_to(desk.document.job.readings[0].id)
+    assert with_.findData("rule 0.5") >= 0
+
+
 def test_a_new_reading_that_makes_no_sense_is_refused_in_place(card: MeasureCard) -> None:
     card.add()
     adding = card.adding

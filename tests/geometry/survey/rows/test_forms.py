@@ -1,5 +1,7 @@
 """Each form's value on a figure worked by hand, and its slopes against differences."""
 
+import math
+
 import numpy as np
 import pytest
 
@@ -62,10 +64,16 @@ def test_out_of_square_as_an_offset_over_the_shorter() -> None:
     assert value("square", of(0, 100, 0, 1 + 20j)) == pytest.approx(1.0)
 
 
+@pytest.mark.parametrize(("toward", "degrees"), [(1j, 90), (-1j, 90), (-1 + 1j, 135), (1 - 1j, 45), (-1, 180)])
+def test_an_angle_either_way_round(toward: complex, degrees: float) -> None:
+    """Degrees of arc at 100 mm: from the direction of x to another."""
+    assert value("angle", of(2, 5, 7j, 7j + toward)) == pytest.approx(math.radians(degrees) * 100)
+
+
 def test_all_forms_together_against_differences() -> None:
     """A network's slopes, extra unknowns and the turn of a sheet included."""
     points = ("a", "b", "c", "d")
-    forms: list[tuple[Form, complex]] = [("distance", 1), ("same", 1), ("meets", 1), ("square", 1)]
+    forms: list[tuple[Form, complex]] = [("distance", 1), ("same", 1), ("meets", 1), ("square", 1), ("angle", 1)]
     rows = [Row(form, form, points[: 2 if form == "distance" else 4], 1.0, 0.3, lean) for form, lean in forms]
     rows += [Row(str(lean), "laid", ("a", "b", "c", "d"), 1.0, 0.3, lean, (("zero.A", 1.0),)) for lean in LEANS]
     rows += [Row(str(lean), "laid", ("a", "c", "c", "d"), 1.0, 0.3, lean) for lean in LEANS]

@@ -238,6 +238,7 @@ NAMES: Mapping[str, Callable[[Reading, Hand], str]] = {
     "start": lambda r, hand: point(r.from_[0], hand),
     "edge": lambda r, hand: line(r.from_[0], r.from_[1], hand),
     "side": _on,
+    "beside": lambda r, hand: beside(r.side or "left", r.from_[0], r.from_[1], hand),
     "fret": lambda r, _hand: str(r.fret),
     "lane": lambda r, hand: "centre line" if r.on == "centre" else f"{_on(r, hand)} string",
     "path": lambda r, hand: "centre line" if r.on == "centre" else f"path of the {_on(r, hand)} outer string",

@@ -72,7 +72,7 @@ TAKING: Mapping[Kind, Taking] = {
         says="Off a straightedge, to a point",
         points=(*STRAIGHTEDGE, "Read the square distance to"),
         side_is="It lies on",
-        take=f"{LAY}. Read how far “{{first}}” stands from it, square to it, to the {{side}} side.",
+        take=f"{LAY}. Read how far “{{first}}” stands from it, square to it. It lies {{beside}}.",
         picture=(Edge(A, B), Value(FOOT, P), Dots((A, B, P))),
     ),
     "across": Taking(

@@ -52,10 +52,10 @@ def spread_rows(form: Form) -> PairRows:
         )
     pairs = PairRows(form)
     form.length(
-        "Shifted to the left",
+        lambda job: f"Shifted to the {words.side('left', job.hand)} side",
         lambda job: string_entries.block(job).shift,
         lambda job, value: string_entries.put(job, shift=value),
-        says="All strings at the saddle, from the middle of the neck; minus: to the right.",
+        says="All strings at the saddle, from the middle of the neck; minus: to the other side.",
     )
     return pairs
 

@@ -62,7 +62,7 @@ def test_who_counts_inches_slips_by_an_inch(off: float, says: str) -> None:
 
 @pytest.mark.parametrize(
     ("truth", "says"),
-    [(-9.1, "lies on the right"), (-8.9, "Read it"), (-10.9, "lies on the right"), (-11.1, "Read it")],
+    [(-9.1, "lies to the right"), (-8.9, "Read it"), (-10.9, "lies to the right"), (-11.1, "Read it")],
 )
 @pytest.mark.parametrize("side", ["left", "right"])
 def test_a_side_is_exchanged_within_a_tenth(truth: float, says: str, side: str) -> None:

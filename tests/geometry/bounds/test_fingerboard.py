@@ -48,7 +48,7 @@ def test_a_count_below_a_fret_that_was_read(count: int, expected: list[str]) -> 
     found = fret_findings(changed(job, frets={"count": count}), neck, layout.frets)
     assert [finding.code for finding in found] == expected
     for finding in found:
-        assert finding.text.startswith("Fret 14 was read (“nut to fret 14, ")
+        assert finding.text.startswith("Fret 14 was read, “nut to fret 14, ")
         assert "and the job says 13 frets" in finding.text
 
 

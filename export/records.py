@@ -44,7 +44,8 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
 
     `notes` are what the title block says below the cautions common to all. `mirror`: seen from inside.
     `kept`: the outlines (`of`) whose inside is the work itself; what other outlines to cut enclose is waste.
-    `loose`: a piece to cut and stick on, whose datum for a machine is its own lower left corner.
+    `loose`: a part by itself, whose datum for a machine is its own lower left corner. `is_template`: laid on the top
+    to show where things go; a machine makes the template, not what it shows.
     """
 
     title: str
@@ -54,6 +55,7 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     mirror: bool = False
     kept: tuple[str, ...] = ()
     loose: bool = False
+    is_template: bool = False
 
 
 class Order(msgspec.Struct, frozen=True, kw_only=True):

@@ -1,24 +1,25 @@
-"""What a person should know of a cutter before files are written for it: where it does not fit, what stays round.
+"""What a person should know of cutters before files are written for them: what is left out, what stays round.
 
-The same of a kerf, which is only ever too wide.
+The same of a kerf, which is only ever too wide, and of a template's pilot holes.
 """
 
 from export.drawing.marks import Mark, Path
 from export.errors import ExportError
-from export.machine.machine_file import Making, making_of
+from export.machine.machine_file import Making, made_as, making_of
+from export.machine.tools import Tool, fitted, has_cutter, operation_of, tool_for
 from export.records import Figure, Stamp
 from export.templates import TEMPLATES
-from geometry.findings import Finding
+from geometry.findings import Finding, look
 from geometry.job import Job
+from geometry.job.sheets import CUTS, Operation
 from geometry.layout import Layout
 
 
 def job_tool_findings(job: Job, layout: Layout, stamp: Stamp) -> tuple[Finding, ...]:
-    """Those of all the stamp's templates that can be drawn, each once. Where the job names no tool there are none."""
+    """Those of all the stamp's templates that can be drawn, each once."""
     making = making_of(job)
-    if making.cutter is None and not making.kerf:
-        return ()
     found: dict[str, Finding] = {}
+    there: set[Operation] = set()
     for name in stamp.templates:
         template = TEMPLATES.get(name)
         if template is None or template.draw is None:
@@ -28,44 +29,68 @@ def job_tool_findings(job: Job, layout: Layout, stamp: Stamp) -> tuple[Finding, 
         except ExportError:
             continue
         found |= {finding.text: finding for finding in tool_findings(figure, making)}
-    return tuple(found.values())
+        there |= _operations(figure, making)
+    lacking = [operation for operation in making.cutters if operation not in there]
+    return (*found.values(), *(_needless(operation) for operation in lacking if there))
+
+
+def _operations(figure: Figure, making: Making) -> set[Operation]:
+    """What is done in a figure as it is made."""
+    try:
+        made = made_as(figure, making)
+    except ExportError:
+        return set()
+    return {operation for mark in made.marks if (operation := operation_of(mark, made.kept)) is not None}
+
+
+def _needless(operation: Operation) -> Finding:
+    text = f"A cutter is named for {CUTS[operation]}, but no chosen template has any; choose one that has, or empty it."
+    return look("cutter.no_such_work", text, f"field:sheets.cutters.{operation}")
 
 
 def tool_findings(figure: Figure, making: Making) -> tuple[Finding, ...]:
-    """A `stop` for each outline the cutter or the kerf does not fit, a `look` for each that keeps round corners."""
-    from export.machine.offset import OFFSET, offset_marks
-
-    called = "kerf" if making.cutter is None else "cutter"
-    tool = making.kerf if making.cutter is None else making.cutter
-    if not tool:
-        return ()
-    where = f"field:sheets.{called}"
+    """A `stop` for a kerf or a pilot hole that does not fit, a `look` for what a cutter leaves out and for corners that
+    stay round.
+    """
+    try:
+        made = made_as(figure, making)
+    except ExportError as error:
+        return (Finding(grade="stop", code="pilot.too_large", text=f"{error}.", where="field:sheets.pilot"),)
     found = []
-    for mark in figure.marks:
-        if mark.purpose not in OFFSET or (making.purposes is not None and mark.purpose not in making.purposes):
+    for mark in made.marks:
+        operation = operation_of(mark, made.kept)
+        tool = tool_for(operation, making) if operation else None
+        if operation is None or tool is None:
             continue
+        where = _where(operation, making)
         try:
-            offset_marks((mark,), figure.kept, tool, is_cutter=called == "cutter")
+            _, misfits = fitted((mark,), made.kept, making)
         except ExportError as error:
-            found.append(Finding(grade="stop", code=f"{called}.too_large", text=f"{error}.", where=where))
-            continue
-        if called == "cutter" and mark.of not in figure.kept:
+            return (Finding(grade="stop", code="kerf.too_large", text=f"{error}.", where=where),)
+        for misfit in misfits:
+            text = f"Left out of DXF and SVG: {misfit.says}. Name a smaller one for {CUTS[operation]}."
+            found.append(look("cutter.too_large", text, where, room_mm=misfit.room, cutter_mm=misfit.cutter))
+        if tool.is_cutter and not misfits and operation != "outline":
             found += _round_corners(mark, tool, where)
-    return tuple(found)
+    return tuple({finding.text: finding for finding in found}.values())
 
 
-def _round_corners(mark: Mark, tool: float, where: str) -> list[Finding]:
+def _where(operation: Operation, making: Making) -> str:
+    if not has_cutter(making):
+        return "field:sheets.kerf"
+    return f"field:sheets.cutters.{operation}" if operation in making.cutters else "field:sheets.cutter"
+
+
+def _round_corners(mark: Mark, tool: Tool, where: str) -> list[Finding]:
     from export.machine.offset import round_corners
 
     if not isinstance(mark.shape, Path) or not mark.shape.closed:
         return []
-    corners = round_corners(mark.shape, tool)
+    corners = round_corners(mark.shape, tool.width)
     if not corners:
         return []
-    name = mark.of or mark.purpose
     text = (
-        f"{corners} corners of the {name} stay round with a cutter of {tool:g} mm: square them by hand, or "
-        "round what goes into them."
+        f"{corners} corners of the {mark.of or mark.purpose} stay round with a cutter of {tool.width:g} mm: square "
+        "them by hand, or round what goes into them."
     )
-    values = {"corners": float(corners), "radius_mm": tool / 2}
-    return [Finding(grade="look", code="cutter.round_corners", text=text, values=values, where=where)]
+    return [look("cutter.round_corners", text, where, corners=float(corners), radius_mm=tool.width / 2)]

@@ -5,6 +5,8 @@ import re
 from collections.abc import Callable, Sequence
 from pathlib import Path as File
 
+import msgspec
+
 from export import FILE_KINDS, USUAL_KINDS, files
 from export.errors import CannotWrite, ExportError
 from export.machine.machine_file import Cut, Making, make, making_of
@@ -109,7 +111,8 @@ def _machine_files(
     if template.draw is None or not {"dxf", "svg"} & set(only):
         return []
     try:
-        cut = _cut(template.title, template.draw(job, layout, stamp), job, layout, making)
+        in_mm = msgspec.structs.replace(job, unit="mm")  # as the file's own numbers are, whatever the job's unit
+        cut = _cut(template.title, template.draw(in_mm, layout, stamp), job, layout, making)
     except ExportError as error:
         if left_out is None:
             raise

@@ -276,7 +276,7 @@ def _layout(job: Job) -> Layout:
 
 def _with_tools(job: Job, layout: Layout) -> Layout:
     """The layout and what there is to say of the job's cutter or kerf, where it names one."""
-    if job.sheets.cutter is None and not job.sheets.kerf:
+    if not job.sheets.names_tool:
         return layout
     from app.file import export_job
 

@@ -7,11 +7,12 @@ import msgspec
 
 from geometry import units
 from geometry.job import Job, NotAJob
-from geometry.job.sheets import Sheets, Work
+from geometry.job.sheets import Operation, Sheets, Work
 
 ALL = "all"
 CHOICES = ("turn", "dxf", "arcs", "datum", "text")
-LENGTHS = ("margin", "ledge", "kerf", "cutter")
+LENGTHS = ("margin", "ledge", "kerf", "pilot")
+NONE = "none"
 
 
 def add_to(parser: argparse.ArgumentParser) -> None:
@@ -25,10 +26,15 @@ def add_to(parser: argparse.ArgumentParser) -> None:
     paper.add_argument("--turn", choices=takes["turn"])
     paper.add_argument("--margin", metavar="LENGTH", help="what the printer leaves blank")
     paper.add_argument("--ledge", metavar="LENGTH", help="the finish that stays under the bridge's edge")
+    window = "the bridge's place as a window in the placement templates"
+    paper.add_argument("--window", action=argparse.BooleanOptionalAction, help=window)
     files = parser.add_argument_group("in DXF and SVG", own)
     files.add_argument("--purposes", metavar="NAMES", help=f"only lines for some of {', '.join(get_args(Work))}")
     files.add_argument("--kerf", metavar="LENGTH", help="what a beam takes away")
-    files.add_argument("--cutter", metavar="LENGTH", help="a tool's diameter; goes before the kerf")
+    cutters = "a tool's diameter, or one for an operation, such as slot=2 or holes=3; may be repeated; before the kerf"
+    files.add_argument("--cutter", action="append", metavar="[FOR=]LENGTH", help=cutters)
+    files.add_argument("--edge", metavar="LENGTH", help="round a placement template that is to be cut; “none”: no edge")
+    files.add_argument("--pilot", metavar="LENGTH", help="the pilot holes of such a template")
     files.add_argument("--datum", choices=takes["datum"])
     files.add_argument("--text", choices=takes["text"], help="words as they are, or as outlines")
     files.add_argument("--dxf", choices=takes["dxf"], help="the release; R12 for old readers")
@@ -39,12 +45,16 @@ def put(job: Job, asked: argparse.Namespace) -> Job:
     """The job with what was asked for. Raises `NotAJob`."""
     if asked.sheets is not None and not names(asked.sheets):
         raise NotAJob("--sheets names no sheet; name some, such as A1,A2, or leave it out to have them all")
-    said = {name: getattr(asked, name) for name in ("paper", *CHOICES)}
+    said = {name: getattr(asked, name) for name in ("paper", "window", *CHOICES)}
     given: dict[str, Any] = {name: value for name, value in said.items() if value is not None}
     for name in LENGTHS:
         text = getattr(asked, name)
         if text is not None:
             given[name] = _length(f"--{name}", text, job)
+    if asked.edge is not None:
+        given["edge"] = None if asked.edge.strip().casefold() == NONE else _length("--edge", asked.edge, job)
+    if asked.cutter:
+        given |= _cutters(asked.cutter, job)
     if asked.template:
         given["templates"] = _templates(asked.template)
     if asked.purposes is not None:
@@ -62,6 +72,23 @@ def _length(option: str, text: str, job: Job) -> units.Length:
         return units.keep(text, job.unit)
     except units.NotALength as error:
         raise NotAJob(f"{option}: {error}") from None
+
+
+def _cutters(asked: list[str], job: Job) -> dict[str, Any]:
+    """The cutter for all, and those for an operation; an operation that is not known is `NotAJob`."""
+    given: dict[str, Any] = {}
+    own = dict(job.sheets.cutters)
+    known: tuple[Operation, ...] = get_args(Operation)
+    for text in asked:
+        name, has_name, length = text.rpartition("=")
+        operation = next((known_one for known_one in known if known_one == name.strip().casefold()), None)
+        if operation is not None:
+            own[operation] = _length(f"--cutter {operation}", length, job)
+        elif has_name:
+            raise NotAJob(f"--cutter takes one for {', '.join(known)}, not for “{name.strip()}”")
+        else:
+            given["cutter"] = _length("--cutter", length, job)
+    return {**given, "cutters": own}
 
 
 def _templates(asked: list[str]) -> tuple[str, ...]:

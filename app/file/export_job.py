@@ -59,8 +59,8 @@ def stamp(job: Job, fingerprint: str, printer: str = "", correction: Correction 
 
 
 def tool_findings(job: Job, layout: Layout, carried: Stamp, only: Sequence[str] = USUAL_KINDS) -> tuple[Finding, ...]:
-    """What there is to say of the job's cutter or kerf; nothing where no file for a machine is written."""
-    if not {"dxf", "svg"} & set(only) or (job.sheets.cutter is None and not mm(job.sheets.kerf)):
+    """What there is to say of cutters, kerf and pilot holes; nothing where no file for a machine is written."""
+    if not {"dxf", "svg"} & set(only) or not job.sheets.names_tool:
         return ()
     from export.tool_findings import job_tool_findings
 

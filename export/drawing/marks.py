@@ -19,10 +19,10 @@ Tone = Literal["measured", "worked out", "before", "look", "quiet"]
 """The plan's second channel: what was measured, worked out, there before, or to be looked at again."""
 
 Purpose = Literal[
-    "cut",  # edge to cut or mark round: continuous thick
+    "cut",  # edge to cut out along: continuous thick
     "drill",  # hole to drill
     "route",  # slot to rout
-    "mark",  # line to mark
+    "mark",  # line or outline to mark: continuous, less thick
     "lay",  # line to lay the sheet on: continuous thin
     "centre",  # centre line: long-dash dot
     "hidden",  # what lies under or inside: dashed

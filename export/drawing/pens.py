@@ -1,7 +1,8 @@
 """How each purpose is drawn: line width and dashes in paper mm, after ISO 128-2 (line types and widths).
 
-Continuous thick: edge to cut or mark. Continuous thin: line to lay on, dimension. Long-dash dot: centre line. Dashed:
-hidden. Long-dash double-dot: as it was before. Nothing is ever thinner than `THINNEST`.
+Continuous thick: edge to cut out. Continuous, less thick: line to mark. Continuous thin: line to lay on, dimension.
+Long-dash dot: centre line. Dashed: hidden. Long-dash double-dot: as it was before. Nothing is ever thinner than
+`THINNEST`.
 """
 
 import math
@@ -27,10 +28,10 @@ LONG_DASH_DOUBLE_DOT = (9.0, 1.5, 0.6, 1.2, 0.6, 1.5)
 DASHED = (3.0, 1.5)
 
 PENS: dict[Purpose, Pen] = {
-    "cut": Pen(0.5, (), "cut or mark round"),
+    "cut": Pen(0.5, (), "cut out, on its middle"),
     "drill": Pen(0.35, (), "hole to drill"),
     "route": Pen(0.35, (), "slot to rout"),
-    "mark": Pen(0.35, (), "line to mark"),
+    "mark": Pen(0.35, (), "mark round or along"),
     "lay": Pen(0.18, (), "line to lay on"),
     "centre": Pen(0.18, LONG_DASH_DOT, "centre line"),
     "hidden": Pen(0.25, DASHED, "hidden, inside"),

@@ -7,11 +7,10 @@ or hatches: many readers drop them without a word.
 import io
 import logging
 import math
-from collections.abc import Sequence
+import re
 from typing import assert_never
 
 from ezdxf.document import Drawing as Document
-from ezdxf.enums import TextEntityAlignment
 from ezdxf.filemanagement import new
 from ezdxf.layouts.layout import Modelspace
 
@@ -19,41 +18,18 @@ from export.drawing import typeface
 from export.drawing.flatten import path_points
 from export.drawing.marks import Arc, Circle, Line, Mark, Path, Purpose, Text
 from export.drawing.pens import PENS, width_of
-from export.machine.machine_file import WORDS, Cut, Making, layer_of
+from export.machine.layers import COLOURS, NOTES, WORDS, layer_of
+from export.machine.machine_file import Cut, Making
 
-COLOURS: dict[Purpose, int] = {
-    "cut": 1,
-    "drill": 5,
-    "route": 3,
-    "mark": 6,
-    "lay": 8,
-    "centre": 4,
-    "hidden": 9,
-    "before": 30,
-    "metal": 12,
-    "dimension": 8,
-    "note": 7,
-    "register": 8,
-    "measured": 7,
-    "body": 8,
-}
 LINE_TYPES: dict[Purpose, str] = {
-    "centre": "LONG_DASH_DOT",
-    "before": "LONG_DASH_DOUBLE_DOT",
-    "hidden": "DASHED_MM",
-    "metal": "DASHED_MM",
+    "centre": "CENTER",
+    "before": "PHANTOM",
+    "hidden": "DASHED",
+    "metal": "DASHED",
 }
-ALIGN = {
-    "sb": TextEntityAlignment.LEFT,
-    "mb": TextEntityAlignment.CENTER,
-    "eb": TextEntityAlignment.RIGHT,
-    "sm": TextEntityAlignment.MIDDLE_LEFT,
-    "mm": TextEntityAlignment.MIDDLE_CENTER,
-    "em": TextEntityAlignment.MIDDLE_RIGHT,
-    "st": TextEntityAlignment.TOP_LEFT,
-    "mt": TextEntityAlignment.TOP_CENTER,
-    "et": TextEntityAlignment.TOP_RIGHT,
-}
+"""The standard line types' names; their dashes are the sheet's own."""
+TOLD = {"%%": "%" * 6, "±": "%%p", "°": "%%d", "⌀": "%%c"}
+"""Signs as every release tells them: %%p for ±, and so on; %%% is a per cent sign."""
 
 
 def data(cut: Cut, making: Making, mark: str = "") -> bytes:
@@ -65,10 +41,10 @@ def data(cut: Cut, making: Making, mark: str = "") -> bytes:
     document = new("R2010")
     document.header["$INSUNITS"] = 4
     document.header["$MEASUREMENT"] = 1
-    _tables(document, cut.marks)
+    _tables(document, cut)
     space = document.modelspace()
     for each in cut.marks:
-        _entity(space, each, making.bulges)
+        _entity(space, each, layer_of(each, cut.kept), making.bulges)
     low, high = (cut.box.x0, cut.box.y0, 0.0), (cut.box.x1, cut.box.y1, 0.0)
     document.header["$EXTMIN"], document.header["$EXTMAX"] = low, high
     space.reset_extents(low, high)
@@ -93,26 +69,22 @@ def _text_of(document: Document, making: Making) -> str:
     return stream.getvalue()
 
 
-def _tables(document: Document, marks: Sequence[Mark]) -> None:
+def _tables(document: Document, cut: Cut) -> None:
     for purpose, name in LINE_TYPES.items():
         if name not in document.linetypes:
             dashes = PENS[purpose].dashes
             signed = [length if i % 2 == 0 else -length for i, length in enumerate(dashes)]
             document.linetypes.add(name, [sum(dashes), *signed])
     document.styles.add("OFFSQUARE", font="SourceSansPro-Regular.ttf")
-    layers = {layer_of(mark): mark for mark in marks}
+    layers = {layer_of(mark, cut.kept): mark for mark in cut.marks}
     for name, mark in layers.items():
-        line_type = LINE_TYPES.get(mark.purpose, "Continuous") if name != WORDS else "Continuous"
-        document.layers.add(name, color=7 if name == WORDS else COLOURS[mark.purpose], linetype=line_type)
+        line_type = "Continuous" if name in (WORDS, NOTES) else LINE_TYPES.get(mark.purpose, "Continuous")
+        document.layers.add(name, color=COLOURS[name], linetype=line_type)
 
 
-def _entity(space: Modelspace, mark: Mark, bulges: bool) -> None:
+def _entity(space: Modelspace, mark: Mark, layer: str, bulges: bool) -> None:
     shape = mark.shape
-    look: dict[str, object] = {
-        "layer": layer_of(mark),
-        "color": 7 if layer_of(mark) == WORDS else COLOURS[mark.purpose],
-        "lineweight": _lineweight(mark),
-    }
+    look: dict[str, object] = {"layer": layer, "color": COLOURS[layer], "lineweight": _lineweight(mark)}
     match shape:
         case Line(a, b):
             space.add_line(a, b, look)
@@ -126,11 +98,17 @@ def _entity(space: Modelspace, mark: Mark, bulges: bool) -> None:
                 space.add_lwpolyline(vertices, "xyb", close=closed, dxfattribs=look)
             else:
                 space.add_lwpolyline(path_points(shape, 0.01), "xy", close=closed, dxfattribs=look)
-        case Text(at, text, height, angle, anchor):
+        case Text(_, text, height, angle):
             look |= {"style": "OFFSQUARE", "rotation": math.degrees(angle)}
-            space.add_text(typeface.shown(text), height=height, dxfattribs=look).set_placement(at, align=ALIGN[anchor])
+            # at the left end of its baseline: that place holds in programs that ignore how words are aligned
+            space.add_text(_told(text), height=height, dxfattribs=look).set_placement(typeface.baseline(shape))
         case _:
             assert_never(shape)
+
+
+def _told(words: str) -> str:
+    """Words with the signs that DXF tells in its own way."""
+    return re.sub("|".join(TOLD), lambda found: TOLD[found[0]], typeface.shown(words))
 
 
 def _lineweight(mark: Mark) -> int:

@@ -14,28 +14,34 @@ from export.drawing.flatten import Box, box, union
 from export.drawing.marks import XY, Mark, Purpose, Text
 from export.drawing.transform import Placing
 from export.errors import ExportError
+from export.machine.layers import order_words, ordered, pen_words
 from export.machine.no_double_lines import untangled
+from export.machine.tools import fitted, tool_words
 from export.paper.furniture import marks_box
 from export.records import Figure
 from geometry.job import Job
+from geometry.job.sheets import Operation
 from geometry.layout import Layout
 from geometry.units import mm
 
-Datum = Literal["board end", "saddle centre", "lower left"]
-WORDS = "WORDS"
-"""The layer all words are on, so that none lies on a layer to cut."""
+Datum = Literal["own", "board end", "saddle centre", "lower left"]
 NOTE_HEIGHT = 2.5
 
 
 class Making(msgspec.Struct, frozen=True, kw_only=True):
-    """How files for machines are made. `purposes`: those to write; None: all. `cutter` outranks `kerf` (both mm).
+    """How files for machines are made. `purposes`: those to write; None: all. A cutter outranks `kerf` (all in mm).
 
-    `bulges` False: arcs within outlines become chords, for readers that ignore bulges. `release` of DXF.
+    `cutters`: for single operations, in place of `cutter`. `edge` and `pilot`: a placement template's outer edge and
+    its pilot holes. `bulges` False: arcs within outlines become chords, for readers that ignore bulges. `release` of
+    DXF.
     """
 
-    datum: Datum = "board end"
+    datum: Datum = "own"
     kerf: float = 0.0
     cutter: float | None = None
+    cutters: dict[Operation, float] = {}
+    edge: float | None = 8.0
+    pilot: float = 1.0
     text: Literal["text", "outlines"] = "text"
     purposes: frozenset[Purpose] | None = None
     bulges: bool = True
@@ -49,6 +55,9 @@ def making_of(job: Job) -> Making:
         datum=asked.datum,
         kerf=mm(asked.kerf),
         cutter=mm(asked.cutter) if asked.cutter is not None else None,
+        cutters={operation: mm(cutter) for operation, cutter in asked.cutters.items()},
+        edge=mm(asked.edge) if asked.edge is not None else None,
+        pilot=mm(asked.pilot),
         text=asked.text,
         purposes=None if asked.purposes is None else frozenset(asked.purposes),
         bulges=asked.arcs == "bulges",
@@ -59,7 +68,8 @@ def making_of(job: Job) -> Making:
 class Cut(msgspec.Struct, frozen=True, kw_only=True):
     """Marks in file mm: lower left origin, nothing negative. `box` is that of all lines, `size` holds words as well.
 
-    `datum` in file mm. `placing` takes instrument mm to file mm. `says` are the notes that stand in the file.
+    `datum` in file mm. `placing` takes instrument mm to file mm. `says` are the notes that stand in the file. `kept`
+    names the outlines (`of`) that are cut round.
     """
 
     title: str
@@ -69,16 +79,12 @@ class Cut(msgspec.Struct, frozen=True, kw_only=True):
     datum: XY
     placing: Placing
     says: tuple[str, ...] = ()
-
-
-def layer_of(mark: Mark) -> str:
-    """The layer's name: the purpose in capitals, words and their outlines on their own."""
-    return WORDS if isinstance(mark.shape, Text) or mark.purpose == "note" else mark.purpose.upper()
+    kept: tuple[str, ...] = ()
 
 
 def datum_place(layout: Layout, datum: Datum) -> XY | None:
     """Where the datum lies on the instrument; None for the lower left corner, or where it is not known."""
-    if datum == "board end" and layout.neck is not None and layout.neck.end is not None:
+    if datum in ("own", "board end") and layout.neck is not None and layout.neck.end is not None:
         (ax, ay), (bx, by) = layout.neck.end
         return ax - ay * (bx - ax) / (by - ay), 0.0
     if datum == "saddle centre" and layout.saddle is not None:
@@ -87,63 +93,78 @@ def datum_place(layout: Layout, datum: Datum) -> XY | None:
     return None
 
 
-def make(figure: Figure, layout: Layout, making: Making, title: str, warnings: tuple[str, ...] = ()) -> Cut:
-    """A figure for a machine; `warnings` are written beside it. Raises `ExportError` where the cutter does not fit or
-    nothing is left to write.
+def made_as(figure: Figure, making: Making) -> Figure:
+    """The figure as a machine is to make it: without what is only for paper, of the purposes wanted, a template with
+    its edge. Raises `ExportError` where a pilot hole is larger than its hole.
     """
-    marks = tuple(mark for mark in figure.marks if mark.of != "tape")
-    if making.purposes is not None:
-        marks = tuple(mark for mark in marks if mark.purpose in making.purposes)
+    if figure.is_template and making.edge is not None:
+        from export.machine.template_edge import as_part
+
+        figure = as_part(figure, making.edge, making.pilot)
+    wanted = making.purposes
+    marks = tuple(
+        mark for mark in figure.marks if mark.of not in ("tape", "waste") and (wanted is None or mark.purpose in wanted)
+    )
+    return msgspec.structs.replace(figure, marks=marks)
+
+
+def make(figure: Figure, layout: Layout, making: Making, title: str, warnings: tuple[str, ...] = ()) -> Cut:
+    """A figure for a machine; `warnings` are written beside it. Raises `ExportError` where a kerf or a pilot hole does
+    not fit or nothing is left to write.
+    """
+    ready = made_as(figure, making)
+    marks, misfits = fitted(ready.marks, ready.kept, making)
     if not marks:
         raise ExportError("Nothing is left to write; choose at least one purpose that it has")
-    tool = making.cutter if making.cutter is not None else making.kerf
-    lines = ["Lines are the edges themselves." if not tool else _tool_words(making, tool)]
-    if tool:
-        from export.machine.offset import offset_marks
-
-        marks = offset_marks(marks, figure.kept, tool, making.cutter is not None)
+    lines = [*tool_words(ready.marks, ready.kept, making), *(f"Left out: {misfit.says}." for misfit in misfits)]
     lines += warnings
     if figure.mirror:
         lines.append("Mirrored: seen from inside.")
-    at = None if figure.loose else datum_place(layout, making.datum)
-    ready = _moved(untangled(marks), at, making.datum, tuple(lines), figure)
+    as_template = ready.is_template and making.edge is not None
+    lines += order_words(marks, ready.kept, is_template=as_template)
+    if making.release == "R12":
+        lines.append(pen_words(marks, ready.kept))
+    cut = _moved(ordered(untangled(marks), ready.kept), _datum(ready, layout, making.datum), tuple(lines), ready)
     if making.text == "outlines":
         from export.machine.letter_outlines import outlined
 
-        ready = msgspec.structs.replace(ready, marks=outlined(ready.marks))
-        ready = msgspec.structs.replace(ready, box=union([box(m.shape) for m in ready.marks]))  # type: ignore[arg-type]  # no words are left
-    return msgspec.structs.replace(ready, title=title)
+        cut = msgspec.structs.replace(cut, marks=outlined(cut.marks))
+        cut = msgspec.structs.replace(cut, box=union([box(m.shape) for m in cut.marks]))  # type: ignore[arg-type]  # no words are left
+    return msgspec.structs.replace(cut, title=title)
 
 
-def _tool_words(making: Making, tool: float) -> str:
-    name = "cutter" if making.cutter is not None else "kerf"
-    return f"Edges to cut, rout and drill are offset for a {name} of {tool:g} mm: set no further offset."
-
-
-def _moved(marks: tuple[Mark, ...], datum: XY | None, called: str, lines: tuple[str, ...], figure: Figure) -> Cut:
-    """Marks at a lower left origin with the notes below them."""
+def _datum(figure: Figure, layout: Layout, wanted: Datum) -> tuple[str, XY]:
+    """The datum's name and its place on the instrument: where it is wanted, or at the part's own lower left corner."""
+    own_corner = figure.loose and wanted == "own"
+    at = None if own_corner else datum_place(layout, wanted)
+    if at is not None:
+        return ("board end" if wanted == "own" else wanted), at
     flat = Placing(mirror=figure.mirror)
-    if datum is not None:
-        marks = (*marks, *cross(datum, 4.0, "register", turn=math.pi / 4, of="datum"))
-    marks = flat.marks(marks)
+    drawn = [mark for mark in figure.marks if not isinstance(mark.shape, Text)] or list(figure.marks)
+    parts = [mark for mark in drawn if mark.of in figure.kept] or drawn
+    around = marks_box(flat.marks(tuple(parts)))
+    return "lower left corner", flat.back((around.x0, around.y0))
+
+
+def _moved(marks: tuple[Mark, ...], datum: tuple[str, XY], lines: tuple[str, ...], figure: Figure) -> Cut:
+    """Marks at a lower left origin with the notes below them, the datum on whole tens of millimetres."""
+    flat = Placing(mirror=figure.mirror)
+    called, place = datum
+    marks = flat.marks((*cross(place, 4.0, "register", turn=math.pi / 4, of="datum"), *marks))
     around = marks_box(marks)
     low = (around.x0, around.y0 - 4.0 - 2 * NOTE_HEIGHT * (len(lines) + 1))
-    if datum is None:
-        shift = (-low[0], -low[1])
-        where = "lower left corner, X 0 Y 0"
-    else:
-        at = flat.xy(datum)
-        shift = (10 * math.ceil((at[0] - low[0]) / 10) - at[0], 10 * math.ceil((at[1] - low[1]) / 10) - at[1])
-        where = f"{called}, X {at[0] + shift[0]:g} Y {at[1] + shift[1]:g}"
-    says = (f"Units mm. Datum: {where}.", *lines)
+    at = flat.xy(place)
+    shift = (10 * math.ceil((at[0] - low[0]) / 10) - at[0], 10 * math.ceil((at[1] - low[1]) / 10) - at[1])
+    says = (f"Units mm. Datum: {called}, X {at[0] + shift[0]:g} Y {at[1] + shift[1]:g}.", *lines)
     words = [
         Mark(
             shape=Text((around.x0, around.y0 - 4.0 - 2 * NOTE_HEIGHT * i), line, NOTE_HEIGHT, anchor="st"),
             purpose="note",
+            of="file note",
         )
         for i, line in enumerate(says)
     ]
-    moved = Placing(shift=shift).marks((*marks, *words))
+    moved = Placing(shift=shift).marks((*words, *marks))
     whole = marks_box(moved)
     placing = Placing(shift=shift, mirror=figure.mirror)
     return Cut(
@@ -151,7 +172,8 @@ def _moved(marks: tuple[Mark, ...], datum: XY | None, called: str, lines: tuple[
         marks=moved,
         box=union([box(m.shape) for m in moved if not isinstance(m.shape, Text)]),
         size=(float(math.ceil(whole.x1 + 1)), float(math.ceil(whole.y1 + 1))),
-        datum=placing.xy(datum) if datum else (0.0, 0.0),
+        datum=placing.xy(place),
         placing=placing,
         says=says,
+        kept=figure.kept,
     )

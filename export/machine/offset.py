@@ -6,12 +6,13 @@ vanishes, shapely's outline is taken instead.
 """
 
 import math
+from collections.abc import Sequence
 
 import msgspec
 from shapely import Polygon
 
 from export.drawing.flatten import Piece, ends, path_points, pieces
-from export.drawing.marks import XY, Arc, Circle, Line, Mark, Path, Purpose, Vertex
+from export.drawing.marks import XY, Arc, Circle, Line, Mark, Path, Vertex
 from export.drawing.straight import cross, crossing, direction
 from export.errors import ExportError
 
@@ -19,35 +20,32 @@ TOUCH = 1e-6
 """Ends closer than this meet, mm."""
 HAIR = 0.01
 """A cutter within this of a slot's width, mm, is as wide as the slot."""
-OFFSET: tuple[Purpose, ...] = ("cut", "route", "drill")
 
 
-def offset_marks(marks: tuple[Mark, ...], kept: tuple[str, ...], tool: float, is_cutter: bool) -> tuple[Mark, ...]:
-    """Closed outlines to cut, rout or drill, offset by half the tool's width (mm); all else as it is.
+class TooLarge(ExportError):
+    """A tool that does not fit into an outline; `room` is how wide that is, mm."""
 
-    `kept` names the outlines (`of`) whose inside is kept. Raises `ExportError` where the tool does not fit; drilled
-    holes smaller than a cutter are left to the drill.
+    def __init__(self, sentence: str, room: float) -> None:
+        super().__init__(sentence)
+        self.room = room
+
+
+def offset_mark(mark: Mark, kept: Sequence[str], tool: float, *, is_cutter: bool) -> Mark:
+    """A closed outline offset by half the tool's width (mm): outward where `kept` names it, inward elsewhere.
+
+    Raises `TooLarge` where the tool does not fit.
     """
-    made = []
-    for mark in marks:
-        shape = mark.shape
-        closed = isinstance(shape, Circle) or (isinstance(shape, Path) and shape.closed)
-        if mark.purpose in OFFSET and closed and isinstance(shape, Circle | Path):
-            by = tool / 2 if mark.of in kept else -tool / 2
-            drilled = is_cutter and mark.purpose == "drill" and isinstance(shape, Circle) and 2 * shape.radius <= tool
-            if not drilled:
-                mark = msgspec.structs.replace(
-                    mark, shape=offset(shape, by, mark.of or mark.purpose, is_cutter=is_cutter)
-                )
-        made.append(mark)
-    return tuple(made)
+    assert isinstance(mark.shape, Circle | Path)
+    by = tool / 2 if mark.of in kept else -tool / 2
+    shape = offset(mark.shape, by, mark.of or mark.purpose, is_cutter=is_cutter)
+    return msgspec.structs.replace(mark, shape=shape)
 
 
 def offset(shape: Circle | Path, by: float, name: str, *, is_cutter: bool = True) -> Circle | Path:
     """A closed outline, larger by `by` mm all round, or smaller where it is negative. Raises `ExportError`."""
     if isinstance(shape, Circle):
         if shape.radius + by <= 0.01:
-            raise ExportError(_too_large(name, 2 * by, 2 * shape.radius, is_cutter))
+            raise TooLarge(_too_large(name, 2 * by, 2 * shape.radius, is_cutter), 2 * shape.radius)
         return Circle(shape.centre, shape.radius + by)
     ring = Polygon(path_points(shape, 0.002))
     if not ring.is_valid:
@@ -57,7 +55,7 @@ def offset(shape: Circle | Path, by: float, name: str, *, is_cutter: bool = True
         by = (HAIR - room) / 2
     wanted = ring.buffer(by, quad_segs=64)
     if wanted.is_empty or wanted.geom_type != "Polygon":
-        raise ExportError(_too_large(name, 2 * by, room, is_cutter))
+        raise TooLarge(_too_large(name, 2 * by, room, is_cutter), room)
     exact = _offset_pieces(shape, by)
     if exact is not None and _agrees(exact, wanted, by):
         return exact

@@ -3,6 +3,7 @@
 import io
 import math
 import re
+from functools import partial
 from itertools import groupby
 from typing import assert_never
 from xml.sax.saxutils import XMLGenerator
@@ -10,12 +11,14 @@ from xml.sax.xmlreader import AttributesImpl
 
 from export.drawing import typeface
 from export.drawing.flatten import arc_ends, pieces
-from export.drawing.marks import XY, Arc, Circle, Line, Mark, Path, Text
+from export.drawing.marks import XY, Arc, Circle, Line, Mark, Path, Text, Vertex
 from export.drawing.pens import dashes_of, width_of
-from export.machine.machine_file import WORDS, Cut, layer_of
+from export.machine.layers import NOTES, OUTSIDE, WORDS, layer_of, ordered
+from export.machine.machine_file import Cut
 
-COLOURS = {
+COLOURS: dict[str, str] = {
     "cut": "#d00000",
+    OUTSIDE: "#800000",
     "drill": "#0000d0",
     "route": "#008000",
     "mark": "#c000c0",
@@ -71,7 +74,7 @@ def data(cut: Cut, mark: str = "") -> bytes:
     out.words("title", cut.title, {})
     out.new_line()
     out.words("desc", " ".join(cut.says), {})
-    for layer, marks in groupby(sorted(cut.marks, key=layer_of), key=layer_of):
+    for layer, marks in groupby(ordered(cut.marks, cut.kept), key=partial(layer_of, kept=cut.kept)):
         out.new_line()
         _write_layer(out, layer, list(marks), cut.size[1])
     out.new_line()
@@ -81,7 +84,7 @@ def data(cut: Cut, mark: str = "") -> bytes:
 
 
 def _write_layer(out: _Writer, layer: str, marks: list[Mark], high: float) -> None:
-    colour = "#000000" if layer == WORDS else COLOURS.get(marks[0].purpose, "#000000")
+    colour = "#000000" if layer in (WORDS, NOTES) else COLOURS.get(layer, COLOURS.get(marks[0].purpose, "#000000"))
     out.begin("g", {"id": layer, "fill": "none", "stroke": colour})
     out.new_line()
     for mark in marks:
@@ -119,14 +122,25 @@ def _write_mark(out: _Writer, mark: Mark, high: float, colour: str) -> None:
         case Arc():
             out.shape("path", {"d": f"M{_p(arc_ends(shape)[0], high)}{_arc(shape, high)}"} | look)
         case Path(vertices, closed):
-            steps = "".join(
-                f"L{_p(piece.b, high)}" if isinstance(piece, Line) else _arc(piece, high) for piece in pieces(shape)
-            )
-            out.shape("path", {"d": f"M{_p(vertices[0][:2], high)}{steps}{'Z' if closed else ''}"} | look)
+            out.shape("path", {"d": _steps(vertices, closed, high)} | look)
         case Text():
             _write_words(out, shape, high, colour)
         case _:
             assert_never(shape)
+
+
+def _steps(vertices: tuple[Vertex, ...], closed: bool, high: float) -> str:
+    """A path's data. A closed one starts after a straight piece, which its Z then draws: nothing of no length."""
+    if closed:
+        straight = next((k for k, (_, _, bulge) in enumerate(vertices) if abs(bulge) <= 1e-9), len(vertices) - 1)
+        vertices = vertices[straight + 1 :] + vertices[: straight + 1]
+    run = [*pieces(Path(vertices, closed))]
+    ends_straight = closed and isinstance(run[-1], Line) and abs(vertices[-1][2]) <= 1e-9
+    steps = (
+        f"L{_p(piece.b, high)}" if isinstance(piece, Line) else _arc(piece, high)
+        for piece in (run[:-1] if ends_straight else run)
+    )
+    return f"M{_p(vertices[0][:2], high)}{''.join(steps)}{'Z' if closed else ''}"
 
 
 def _arc(arc: Arc, high: float) -> str:

@@ -5,10 +5,12 @@ that the bridge's edge sits on finish and hides the cut.
 """
 
 import math
+from typing import NamedTuple
 
-from export.drawing.dimension import cross, dimension
+from export.drawing.dimension import arrow, cross, dimension
 from export.drawing.flatten import Box, around
 from export.drawing.marks import XY, Circle, Line, Mark, Path, Text
+from export.drawing.straight import direction
 from export.drawing.typeface import width
 from export.errors import ExportError
 from export.plan.bridgework import saddle_line
@@ -18,6 +20,9 @@ from export.templates.dowels import dowels
 from geometry.job import Job
 from geometry.layout import BridgePlan, Layout
 from geometry.units import show
+
+IN_WING = 20.0
+"""How much of a wing's tip its letter and arrow take, mm."""
 
 
 def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # all templates are drawn by the same call
@@ -42,7 +47,9 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         notes.append("Dowels stand in the slot, clear of old holes and metal; draw them when the glue has set.")
     else:
         notes.append("No two places in the slot are clear of old holes and metal: locate the bridge without dowels.")
-    return Figure(title="Bridge", marks=tuple(marks), keep=(_box(bridge),), notes=tuple(notes), kept=("bridge",))
+    return Figure(
+        title="Bridge", marks=tuple(marks), keep=(_box(bridge),), notes=tuple(notes), kept=("bridge",), loose=True
+    )
 
 
 def draw_clearing(job: Job, layout: Layout, stamp: Stamp) -> Figure:
@@ -61,6 +68,7 @@ def draw_clearing(job: Job, layout: Layout, stamp: Stamp) -> Figure:
         *parts.pin_holes(layout),
         *([saddle_line(layout.saddle, parts.PAST_SLOT)] if layout.saddle else []),
         *parts.sides(job, layout, front - 6.0),
+        *_own_sides(job, layout, bridge),
         *registration.nut_arrow(job, (front - 66.0, 10.0)),
         Mark(shape=Line((front - 8.0, 0.0), (back + 10.0, 0.0)), purpose="centre", of="neck"),
     ]
@@ -70,7 +78,57 @@ def draw_clearing(job: Job, layout: Layout, stamp: Stamp) -> Figure:
         f"The bridge's edge stands {ledge} outside it (dashed): that ledge keeps its finish.",
         "Score the finish only, never the wood. Lay a rule on both scales first.",
     )
-    return Figure(title="Finish clearing", marks=tuple(marks), keep=(_box(bridge),), notes=notes, kept=("clearing",))
+    return Figure(
+        title="Finish clearing",
+        marks=tuple(marks),
+        keep=(_box(bridge),),
+        notes=notes,
+        kept=("clearing",),
+        loose=True,
+    )
+
+
+def _own_sides(job: Job, layout: Layout, bridge: BridgePlan) -> list[Mark]:
+    """B and T in the wings and an arrow to the tail, inside the mask, so that it keeps its sides when it is cut out."""
+    fl, fr, br, bl = bridge.corners
+    marks = []
+    for side, front, back, other in (("left", fl, bl, fr), ("right", fr, br, fl)):
+        wing = _Wing(front, direction(front, back), direction(front, other), math.dist(front, back))
+        low, high = _free(wing, layout)
+        letter = Text(
+            wing.at((low + high) / 2, 6.5), job.bass_or_treble(side)[0].upper(), 5.0, bridge.turn, "mm", bold=True
+        )
+        marks.append(Mark(shape=letter, purpose="note", of="clearing"))
+        if side == "left":
+            a, b = (wing.at(low + share * (high - low), 13.0) for share in (0.1, 0.9))
+            word = Text(wing.at((low + high) / 2, 14.5), "tail", 2.1, bridge.turn, "mt")
+            marks += [*arrow(a, b, "note", of="clearing"), Mark(shape=word, purpose="note", of="clearing")]
+    return marks
+
+
+class _Wing(NamedTuple):
+    """A wing's front corner, the ways to its back and to the other wing (unit vectors), and how deep it is, mm."""
+
+    corner: XY
+    to_back: XY
+    inward: XY
+    depth: float
+
+    def at(self, back: float, inward: float) -> XY:
+        """The place so far behind the front and in from the tip."""
+        (x, y), (bx, by), (ix, iy) = self.corner, self.to_back, self.inward
+        return x + back * bx + inward * ix, y + back * by + inward * iy
+
+
+def _free(wing: _Wing, layout: Layout) -> tuple[float, float]:
+    """From where to where behind the front the wing is free: beside the saddle line, where that reaches into it."""
+    line = saddle_line(layout.saddle, parts.PAST_SLOT).shape if layout.saddle else None
+    for tip in (line.a, line.b) if isinstance(line, Line) else ():
+        x, y = tip[0] - wing.corner[0], tip[1] - wing.corner[1]
+        if x * wing.inward[0] + y * wing.inward[1] < IN_WING:
+            back = x * wing.to_back[0] + y * wing.to_back[1]
+            return max((0.0, back - 1.0), (back + 1.0, wing.depth), key=lambda part: part[1] - part[0])
+    return 0.0, wing.depth
 
 
 def _bridge_of(layout: Layout, name: str) -> BridgePlan:

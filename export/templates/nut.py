@@ -1,11 +1,16 @@
-"""The nut-slot strip: to be cut out and stuck on the nut, with each string's slot at its thickness."""
+"""The nut-slot strip: to be cut out and stuck on the nut, with each string's slot at its thickness.
+
+It keeps its sides when it is cut out: B, T and an arrow to the tail stand inside it, between the strings.
+"""
 
 import math
+from itertools import pairwise
+from statistics import fmean
 from typing import Literal
 
+from export.drawing.dimension import arrow
 from export.drawing.flatten import polyline
 from export.drawing.marks import Line, Mark, Text
-from export.drawing.typeface import width
 from export.errors import ExportError
 from export.records import Figure, Stamp
 from geometry.job import Job
@@ -14,8 +19,14 @@ from geometry.units import show
 
 DEEP = 14.0
 """How deep the strip is, along the strings, mm."""
-LETTERS, CLEAR = 2.4, 0.8
+LETTERS, CLEAR = 2.4, 1.2
 """Height of the labels, and the room between two of them, mm."""
+BAR = 0.6
+"""Lines closer than this (mm) run into one bar on paper: such a slot gets its middle line (a line is 0.2 mm wide)."""
+OWN_LETTERS, OWN_LEAST = 2.6, 1.6
+"""Height of the letters inside the strip, and the least they are drawn at, mm."""
+LEADER, MOVED = 4.0, 0.01
+"""How far a leader runs from the slot's line to its label, and from what on a label is moved, mm."""
 LEAST_SEEN = 0.05
 """A compensation of the nut under this (mm) is not worth a word."""
 
@@ -30,8 +41,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
     marks = [Mark(shape=polyline(ring, closed=True), purpose="cut", of="strip")]
     for string in layout.strings:
         marks += _slot(string)
-    marks += _names(layout)
-    marks += _gaps(job, layout)
+    marks += [*_own_sides(job, layout), *_names(layout), *_gaps(job, layout)]
     for side, (x, y) in (("left", left), ("right", right)):
         sign = 1.0 if side == "left" else -1.0
         across: Literal["mb", "mt"] = "mb" if sign > 0 else "mt"
@@ -40,7 +50,8 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         marks.append(Mark(shape=text, purpose="note"))
     marks.append(Mark(shape=Text((3.0, 0.0), "this edge on the nut's front", 2.1, -math.pi / 2, "mb"), purpose="note"))
     notes: tuple[str, ...] = (
-        "Cut out, stick on the nut with its long edge on the nut's front, and file between each pair of lines.",
+        "Cut out, stick on the nut with its long edge on the nut's front, and file between each pair of lines; "
+        "a single line is a slot's middle.",
         f"Numbers in {job.unit}, from the bass edge of the nut to each slot's middle.",
         "Lay a rule on both scales before you use the sheet.",
     )
@@ -52,37 +63,69 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
 
 
 def _slot(string: StringPlan) -> list[Mark]:
-    """A slot's two edges a string's thickness apart, or one line where the thickness is not known."""
-    (x, y), half = string.nut_xy, (string.diameter or 0.0) / 2
-    offs = (half, -half) if half > 0.05 else (0.0,)
-    lines = [Line((x, y + off), (x - DEEP, y + off)) for off in offs]
-    return [Mark(shape=line, purpose="mark", of=f"string:{string.name}", weight=0.6) for line in lines]
+    """A slot's two edges a string's thickness apart; its middle where they would merge or are not known."""
+    (x, y), half, of = string.nut_xy, (string.diameter or 0.0) / 2, f"string:{string.name}"
+    if 2 * half < BAR:
+        return [Mark(shape=Line((x, y), (x - DEEP, y)), purpose="centre", of=of)]
+    lines = [Line((x, y + off), (x - DEEP, y + off)) for off in (half, -half)]
+    return [Mark(shape=line, purpose="mark", of=of, weight=0.6) for line in lines]
 
 
-def _names(layout: Layout) -> list[Mark]:
-    """The strings' names behind the strip, those of a pair beside each other."""
-    wide = max(width(string.name, LETTERS, bold=True) for string in layout.strings) + CLEAR
-    columns = _columns([string.nut_xy[1] for string in layout.strings])
+def _own_sides(job: Job, layout: Layout) -> list[Mark]:
+    """B and T between the strings or the strip's ends, an arrow to the tail in a gap near the middle."""
+    assert layout.neck is not None
+    (left_x, left), (right_x, right) = layout.neck.nut
+    x = (left_x + right_x - DEEP) / 2
+    rows = sorted([left, *(string.nut_xy[1] for string in layout.strings), right], reverse=True)
+    thick = max(string.diameter or 0.0 for string in layout.strings)
+    gaps = [(upper - lower - thick - 0.8, (upper + lower) / 2) for upper, lower in pairwise(rows)]
+    marks = []
+    for side, ordered in (("left", gaps), ("right", gaps[::-1])):
+        room, y = next((gap for gap in ordered if gap[0] >= OWN_LETTERS), max(gaps))
+        height = max(OWN_LEAST, min(OWN_LETTERS, room))
+        text = Text((x, y), job.bass_or_treble(side)[0].upper(), height, 0.0, "mm", bold=True)
+        marks.append(Mark(shape=text, purpose="note", of="strip"))
+    middle = (left + right) / 2
+    taken = [mark.shape.at[1] for mark in marks if isinstance(mark.shape, Text)]
+    free = [gap for gap in gaps[1:-1] if gap[1] not in taken] or gaps
+    wide = [gap for gap in free if gap[0] >= OWN_LEAST] or [max(free)]
+    room, y = min(wide, key=lambda gap: abs(gap[1] - middle))
+    word = Text((x + 0.6, y), "tail", max(OWN_LEAST, min(2.1, room)), 0.0, "sm")
     return [
-        Mark(
-            shape=Text((x - DEEP - 1.6 - column * wide, y), string.name, LETTERS, 0.0, "em", bold=True),
-            purpose="note",
-            of=f"string:{string.name}",
-        )
-        for string, column in zip(layout.strings, columns, strict=True)
-        for x, y in [string.nut_xy]
+        *marks,
+        *arrow((x - 5.5, y), (x - 0.4, y), "note", of="strip"),
+        Mark(shape=word, purpose="note", of="strip"),
     ]
 
 
-def _columns(places: list[float]) -> list[int]:
-    """In which column beside the strip each label stands, so that none lies on another; `places` are their y, mm."""
-    last: dict[int, float] = {}
-    found = []
-    for y in places:
-        column = next(n for n in range(len(places)) if n not in last or abs(y - last[n]) >= LETTERS + CLEAR)
-        last[column] = y
-        found.append(column)
-    return found
+def _names(layout: Layout) -> list[Mark]:
+    """The strings' names behind the strip, each by itself, with a leader to its slot."""
+    marks = []
+    for string, y in zip(layout.strings, _spread([string.nut_xy[1] for string in layout.strings]), strict=True):
+        (x, own), of = (string.nut_xy[0] - DEEP, string.nut_xy[1]), f"string:{string.name}"
+        if abs(y - own) > MOVED:
+            marks.append(Mark(shape=Line((x - 1.0, own), (x - LEADER, y)), purpose="dimension", of=of))
+        text = Text((x - LEADER - 1.0, y), string.name, LETTERS, 0.0, "em", bold=True)
+        marks.append(Mark(shape=text, purpose="note", of=of))
+    return marks
+
+
+def _spread(places: list[float]) -> list[float]:
+    """Where labels stand so that none lies on another, each as near to its place (y, mm) as that allows.
+
+    Labels that would touch stand together about the mean of their places (pooling of adjacent violators).
+    """
+    step = LETTERS + CLEAR
+    order = sorted(range(len(places)), key=lambda i: places[i])
+    pools: list[list[float]] = []
+    for rank, i in enumerate(order):
+        pools.append([places[i] - rank * step])
+        while len(pools) > 1 and fmean(pools[-2]) > fmean(pools[-1]):
+            last = pools.pop()
+            pools[-1] += last
+    flat = [fmean(pool) for pool in pools for _ in pool]
+    stands = {i: at + rank * step for rank, (i, at) in enumerate(zip(order, flat, strict=True))}
+    return [stands[i] for i in range(len(places))]
 
 
 def _gaps(job: Job, layout: Layout) -> list[Mark]:
@@ -91,12 +134,10 @@ def _gaps(job: Job, layout: Layout) -> list[Mark]:
     assert neck is not None
     bass = neck.nut[0 if job.bass == "left" else 1]
     marks = []
-    said = [show(abs(string.nut_xy[1] - bass[1]), job.unit) for string in layout.strings]
-    wide = max(width(says, LETTERS) for says in said) + 2 * CLEAR
-    columns = _columns([string.nut_xy[1] for string in layout.strings])
-    for string, says, column in zip(layout.strings, said, columns, strict=True):
-        x, y = string.nut_xy
-        end = x + 10.0 + column * wide
-        marks.append(Mark(shape=Line((x + 7.0, y), (end, y)), purpose="dimension", of=f"string:{string.name}"))
-        marks.append(Mark(shape=Text((end + 1.5, y), says, LETTERS, 0.0, "sm"), purpose="dimension"))
+    for string, y in zip(layout.strings, _spread([string.nut_xy[1] for string in layout.strings]), strict=True):
+        (x, own), of = string.nut_xy, f"string:{string.name}"
+        says = show(abs(own - bass[1]), job.unit)
+        leader = polyline([(x + 7.0, own), (x + 8.0, own), (x + 7.0 + LEADER, y), (x + 8.0 + LEADER, y)])
+        marks.append(Mark(shape=leader, purpose="dimension", of=of))
+        marks.append(Mark(shape=Text((x + 9.0 + LEADER, y), says, LETTERS, 0.0, "sm"), purpose="dimension", of=of))
     return marks

@@ -18,10 +18,14 @@ METAL_HALF = 2.0
 
 
 def bridge_work(layout: Layout) -> list[Mark]:
-    """Outline to mark round, slot to rout, holes to drill, and the saddle line through it all."""
+    """Outline to cut, slot to rout, holes to drill, and the saddle line through it all."""
+    outline = [Path(layout.bridge.outline, closed=True)] if layout.bridge is not None else []
+    return [*(Mark(shape=shape, purpose="cut", of="bridge") for shape in outline), *slot_and_holes(layout)]
+
+
+def slot_and_holes(layout: Layout) -> list[Mark]:
+    """Slot to rout, holes to drill, and the saddle line through it all."""
     marks: list[Mark] = []
-    if layout.bridge is not None:
-        marks.append(Mark(shape=Path(layout.bridge.outline, closed=True), purpose="cut", of="bridge"))
     if layout.saddle is not None:
         marks.append(Mark(shape=polyline(layout.saddle.slot, closed=True), purpose="route", of="slot"))
         marks.append(saddle_line(layout.saddle, PAST_SLOT))

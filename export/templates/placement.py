@@ -4,15 +4,17 @@ What a top that is not flat costs: a bow of height f over a length L is longer t
 that climbs h over L by h² / (2 L), both derived for small heights.
 """
 
+import math
+
 from export.drawing.dimension import dimension
 from export.drawing.flatten import around
-from export.drawing.marks import Line, Mark, Text
+from export.drawing.marks import Circle, Line, Mark, Path, Text
 from export.errors import ExportError
 from export.records import Figure, Stamp
 from export.templates import parts, registration
 from export.templates.registration import Against, Start
 from geometry.job import Job
-from geometry.layout import Check, Layout
+from geometry.layout import BridgePlan, Check, Layout
 from geometry.units import Unit, show, show_pm
 
 STUB = 25.0
@@ -48,16 +50,17 @@ def _drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
     back = max(x for x, _, _ in bridge.outline)
     front = min((*(x for x, _ in bridge.corners), *(x for x, _ in layout.old.outline)))
     end = neck.end if neck.end is not None else (start.left, start.right)
-    free = max(start.front, *(x for x, _ in end)) + registration.WINDOW + 4.0
+    free = max(start.front, *(x for x, _ in end)) + registration.WINDOW + registration.TICK + 1.0
+    windows = registration.seam_windows(layout, free, front - STUB - registration.WINDOW - 6.0)
     marks = [
         *registration.start_marks(start, neck),
         *registration.edge_lines(job, neck, start, back + 14.0),
         *_on_the_way(layout, start),
         *_strings(layout, start, front),
-        Mark(shape=Line((start.front + 3.0, 0.0), (back + 20.0, 0.0)), purpose="centre", of="neck"),
-        *registration.seam_windows(layout, free, front - STUB - registration.WINDOW - 6.0),
+        *_centre_line(start.front + 3.0, back + 20.0, windows),
+        *windows,
         *parts.old_work(layout),
-        *parts.bridge_work(layout),
+        *_bridge_place(layout, bridge, window=job.sheets.window),
         *_distances(job, layout, start),
         *parts.sides(job, layout, front - 6.0),
         *registration.tape_tabs(start, neck, front),
@@ -68,12 +71,33 @@ def _drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
         title=title,
         marks=tuple(marks),
         keep=(keep,),
-        notes=notes(job.unit, start, front - start.front, seam=neck.seam is not None),
-        kept=("bridge",),
+        notes=notes(job.unit, start, front - start.front, seam=neck.seam is not None, window=job.sheets.window),
+        is_template=True,
     )
 
 
-def notes(unit: Unit, start: Start, length: float, *, seam: bool) -> tuple[str, ...]:
+def _centre_line(low: float, high: float, windows: list[Mark]) -> list[Mark]:
+    """The neck centre line, with a gap where a seam window and its ticks lie on it."""
+    reach = registration.WINDOW + registration.TICK + 1.0
+    rounds = [mark.shape for mark in windows if isinstance(mark.shape, Circle)]
+    on_it = sorted(shape.centre[0] for shape in rounds if abs(shape.centre[1]) < shape.radius + 1.0)
+    starts = [low, *(x + reach for x in on_it)]
+    stops = [*(x - reach for x in on_it), high]
+    pieces = [Line((a, 0.0), (b, 0.0)) for a, b in zip(starts, stops, strict=True) if b - a > 1.0]
+    return [Mark(shape=piece, purpose="centre", of="neck") for piece in pieces]
+
+
+def _bridge_place(layout: Layout, bridge: BridgePlan, *, window: bool) -> list[Mark]:
+    """The bridge's outline to mark with its slot and pin holes; or a window for it, with no holes to fall out of it."""
+    outline = Path(bridge.outline, closed=True)
+    if not window:
+        return [Mark(shape=outline, purpose="mark", of="bridge"), *parts.slot_and_holes(layout)]
+    (ax, ay), (bx, by) = bridge.corners[0], bridge.corners[2]
+    words = Text(((ax + bx) / 2, (ay + by) / 2), "cut out: the bridge’s place", 3.0, math.pi / 2, "mb")
+    return [Mark(shape=outline, purpose="cut", of="bridge"), Mark(shape=words, purpose="note", of="waste")]
+
+
+def notes(unit: Unit, start: Start, length: float, *, seam: bool, window: bool = False) -> tuple[str, ...]:
     """The cautions, and what the sheet takes for granted."""
     (belly, bow), (high, step) = USUAL[unit]
     bow = f"{bow} costs {show(8 * belly**2 / (3 * length), unit, 2)} {unit}"
@@ -84,7 +108,12 @@ def notes(unit: Unit, start: Start, length: float, *, seam: bool) -> tuple[str, 
         flat = f"Keep the paper straight over the step at the board's end: {step}; a bow in the top of {bow}."
     return (
         "Lay a rule on both scales before you use the sheet.",
-        *(["Cut the round windows out: the seam must lie under their lines."] if seam else []),
+        *(["Cut the round windows out: the seam must lie in line with their ticks."] if seam else []),
+        *(
+            ["The bridge lies in the large window; its slot and pin holes are on the bridge template."]
+            if window
+            else []
+        ),
         "Probe for metal with a magnet before you drill or rout.",
         "Check both edge distances before the glue.",
         flat,

@@ -45,7 +45,9 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         "The plate's outline is only a proposal; look where the braces run before you cut.",
         "Dashed: the bridge above. Lay a rule on both scales before you use the sheet.",
     )
-    return Figure(title="Plate", marks=tuple(marks), keep=(box.grown(3.0),), notes=notes, mirror=True, kept=("plate",))
+    return Figure(
+        title="Plate", marks=tuple(marks), keep=(box.grown(3.0),), notes=notes, mirror=True, kept=("plate",), loose=True
+    )
 
 
 def plate_corners(bridge: BridgePlan) -> tuple[XY, XY, XY, XY]:

@@ -18,6 +18,10 @@ REACH = 16.0
 """How far a notch reaches back over the board, mm."""
 WINDOW = 9.0
 """A seam window's radius, mm."""
+TICK = 7.0
+"""How long the ticks are that stand on a window's rims, mm."""
+FINE = 0.4
+"""The weight of an edge that the sheet is laid against: a line of 0.2 mm."""
 Against = Literal["board end", "fret 12", "nut"]
 
 
@@ -78,7 +82,8 @@ def start_marks(start: Start, neck: Neck) -> list[Mark]:
         "board end": ("cut out: sits", "against the board end"),
         "nut": ("cut out: sits against", "the nut's front"),
     }[start.against]
-    return [Mark(shape=polyline(corners, closed=True), purpose="cut", of="notch"), *_two_lines(middle, *says)]
+    notch = Mark(shape=polyline(corners, closed=True), purpose="cut", of="notch", weight=FINE)
+    return [notch, *_two_lines(middle, *says)]
 
 
 def _two_lines(at: XY, first: str, second: str) -> list[Mark]:
@@ -110,7 +115,10 @@ def edge_lines(job: Job, neck: Neck, start: Start, reach: float) -> list[Mark]:
 
 
 def seam_windows(layout: Layout, low: float, high: float) -> list[Mark]:
-    """Two windows over the seam between two places along the neck, where it was read if it can be."""
+    """Two windows over the seam between two places along the neck, where it was read if it can be.
+
+    Plain ticks stand on both rims of each, in line with the seam: they stay when the window is cut out.
+    """
     seam = layout.neck.seam if layout.neck else None
     if seam is None or high - low < 30.0:
         return []
@@ -123,20 +131,22 @@ def seam_windows(layout: Layout, low: float, high: float) -> list[Mark]:
     marks = []
     for x in sorted(places):
         at = seam.at_x(x)
-        tips = [(at[0] + s * 13.0 * ux, at[1] + s * 13.0 * uy) for s in (-1, 1)]
+        rims, tips = ([(at[0] + s * r * ux, at[1] + s * r * uy) for s in (-1, 1)] for r in (WINDOW, WINDOW + TICK))
+        ticks = [Line(rim, tip) for rim, tip in zip(rims, tips, strict=True)]
         marks += [
             Mark(shape=Circle(at, WINDOW), purpose="cut", of="seam"),
-            Mark(shape=Line(tips[0], tips[1]), purpose="centre", of="seam"),
-            Mark(shape=_beside(tips[1]), purpose="note"),
+            *(Mark(shape=tick, purpose="lay", of="seam", weight=2.0) for tick in ticks),
+            Mark(shape=Text(at, "cut out", 2.1, 0.0, "mm"), purpose="note", of="waste"),
+            Mark(shape=_beside(rims[1]), purpose="note"),
         ]
     return marks
 
 
-def _beside(tip: XY) -> Text:
-    """The seam's word at its line's end, on the side away from the neck centre line."""
-    if tip[1] >= 0.0:
-        return Text((tip[0] + 1.0, tip[1] + 0.8), "seam", 2.1, 0.0, "sb")
-    return Text((tip[0] + 1.0, tip[1] - 0.8), "seam", 2.1, 0.0, "st")
+def _beside(rim: XY) -> Text:
+    """The seam's word along its tick, on the side away from the neck centre line."""
+    if rim[1] >= 0.0:
+        return Text((rim[0] + 1.2, rim[1] + 1.2), "seam", 2.1, 0.0, "sb")
+    return Text((rim[0] + 1.2, rim[1] - 1.2), "seam", 2.1, 0.0, "st")
 
 
 def nut_arrow(job: Job, at: XY) -> list[Mark]:

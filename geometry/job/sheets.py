@@ -5,17 +5,31 @@ from typing import Literal
 import msgspec
 
 from geometry.job.checks import NotAJob, length_between
-from geometry.units import Length
+from geometry.units import Length, mm
 
 Work = Literal["cut", "route", "drill", "mark", "lay", "centre", "hidden", "before", "metal", "dimension", "note"]
 """What a line in a file for a machine is for."""
+Operation = Literal["outline", "window", "slot", "holes"]
+"""What a cutter does: round a part, within a window, in a slot, or in holes that are milled rather than drilled."""
+
+CUTS: dict[Operation, str] = {"outline": "outlines", "window": "windows", "slot": "slots", "holes": "holes"}
+"""The operations in words."""
+
+PILOT = 1.0
+"""The diameter of a template's pilot holes, mm: that of a scriber, and the least that a pin hole can have (common
+practice, no source)."""
 
 
 class Sheets(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
-    """Paper and templates by name; `turn` portrait, landscape or either; kerf and cutter for the files.
+    """Paper and templates by name; `turn` portrait, landscape or either; kerf and cutters for the files.
 
-    `dxf` is the release of DXF, `arcs` how outlines hold theirs; `purposes` what the lines written there are for, None:
-    for whatever it be. `ledge` is the finish left round the footprint.
+    `cutters` names one for an operation, in place of `cutter`; holes are milled only where theirs is named, else they
+    are drilled. `datum` own: the board's end, and of a loose part its lower left corner. `window`: the bridge's place
+    is a window to cut out, instead of an outline to mark. `edge`: how far a placement template's own outer edge lies
+    round its lines in files for machines; None: it has none, for a machine that works on the instrument itself.
+    `pilot`: the diameter of its pin holes then. `dxf` is the release of DXF, `arcs` how outlines hold theirs;
+    `purposes` what the lines written there are for, None: for whatever it be. `ledge` is the finish left round the
+    footprint.
     """
 
     paper: str = "A4"
@@ -24,7 +38,11 @@ class Sheets(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
     templates: tuple[str, ...] = ("placement",)
     kerf: Length = 0.0
     cutter: Length | None = None
-    datum: Literal["board end", "saddle centre", "lower left"] = "board end"
+    cutters: dict[Operation, Length] = {}
+    window: bool = False
+    edge: Length | None = 8.0
+    pilot: Length = PILOT
+    datum: Literal["own", "board end", "saddle centre", "lower left"] = "own"
     text: Literal["text", "outlines"] = "text"
     dxf: Literal["R2010", "R12"] = "R2010"
     arcs: Literal["bulges", "chords"] = "bulges"
@@ -36,5 +54,14 @@ class Sheets(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
         length_between("The ledge of finish", self.ledge, 0, 5)
         length_between("The kerf", self.kerf, 0, 2)
         length_between("The cutter", self.cutter, 0.1, 25)
+        for operation, cutter in self.cutters.items():
+            length_between(f"The cutter for {CUTS[operation]}", cutter, 0.1, 25)
+        length_between("The template's edge", self.edge, 2, 50)
+        length_between("The template's pilot holes", self.pilot, 0.5, 12)
         if self.purposes is not None and not self.purposes:
             raise NotAJob("The files for machines name no purpose; name one at least, or leave “purposes” out")
+
+    @property
+    def names_tool(self) -> bool:
+        """Whether anything is named that may not fit what it is to cut: a cutter, a kerf, other pilot holes."""
+        return self.cutter is not None or bool(self.cutters) or mm(self.kerf) > 0 or mm(self.pilot) != PILOT

@@ -91,14 +91,34 @@ def test_the_comparison_can_fail(job: Job, layout: Layout, stamp: Stamp, tmp_pat
 
 
 def test_pin_holes_are_true_circles_in_dxf(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
-    (file,) = write_all(job, layout, stamp, tmp_path, ("dxf",))
-    placing = cut(job, layout, stamp).placing
+    making = Making(edge=None)  # for a machine that works on the instrument itself
+    (file,) = write_all(job, layout, stamp, tmp_path, ("dxf",), making=making)
+    placing = make(figure(job, layout, stamp), layout, making, job.title, warnings_of(job, layout)).placing
     circles = [codes for name, codes in readers.dxf_entities(file) if name == "CIRCLE" and codes[8] == "DRILL"]
     centres = [(float(codes[10]), float(codes[20]), float(codes[40])) for codes in circles]
     assert layout.bridge is not None
     for pin in layout.bridge.pins:
         x, y = placing.xy(pin.at)
         assert min(math.dist((x, y, pin.diameter / 2), found) for found in centres) < NEAR
+
+
+def test_a_template_has_pilot_holes_in_their_middles(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
+    (file,) = write_all(job, layout, stamp, tmp_path, ("dxf",), making=Making(pilot=1.5))
+    placing = cut(job, layout, stamp).placing
+    found = {
+        layer: [
+            (float(codes[10]), float(codes[20]), float(codes[40]))
+            for name, codes in readers.dxf_entities(file)
+            if name == "CIRCLE" and codes[8] == layer
+        ]
+        for layer in ("DRILL", "MARK")
+    }
+    assert layout.bridge is not None
+    assert len(found["DRILL"]) == len(found["MARK"]) == len(layout.bridge.pins)
+    for pin in layout.bridge.pins:
+        x, y = placing.xy(pin.at)
+        for layer, radius in (("DRILL", 0.75), ("MARK", pin.diameter / 2)):
+            assert min(math.dist((x, y, radius), circle) for circle in found[layer]) < NEAR
 
 
 def test_a_drawing_holds_the_layouts_own_numbers(job: Job, layout: Layout, stamp: Stamp) -> None:

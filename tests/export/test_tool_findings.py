@@ -4,7 +4,8 @@ import msgspec
 
 from export.machine.machine_file import Making
 from export.records import Stamp
-from export.templates.placement import draw
+from export.templates import TEMPLATES
+from export.templates.bridge import draw
 from export.tool_findings import job_tool_findings, tool_findings
 from geometry.job import Job
 from geometry.layout import Layout
@@ -33,7 +34,7 @@ def with_cutter(job: Job, cutter: str | None) -> Job:
 def test_over_all_templates_each_thing_is_said_once(job: Job, layout: Layout, stamp: Stamp) -> None:
     asked = msgspec.structs.replace(stamp, templates=("placement", "bridge", "job-sheet"))
     found = job_tool_findings(with_cutter(job, "1/16 in"), layout, asked)
-    assert [f.text.partition(" stay")[0] for f in found] == ["4 corners of the notch", "4 corners of the slot"]
+    assert [f.text.partition(" stay")[0] for f in found] == ["4 corners of the slot"]
     assert job_tool_findings(with_cutter(job, None), layout, asked) == ()
 
 
@@ -47,14 +48,47 @@ def test_corners_that_stay_round(job: Job, layout: Layout, stamp: Stamp) -> None
         finding.text.split(" stay")[0]: finding
         for finding in tool_findings(draw(job, layout, stamp), Making(cutter=2.0))
     }
-    assert set(found) == {"4 corners of the notch", "4 corners of the slot"}
+    assert set(found) == {"4 corners of the slot"}
     assert found["4 corners of the slot"].grade == "look"
     assert found["4 corners of the slot"].values == {"corners": 4.0, "radius_mm": 1.0}
 
 
-def test_a_cutter_wider_than_the_slot_stops(job: Job, layout: Layout, stamp: Stamp) -> None:
-    (stop,) = [f for f in tool_findings(draw(job, layout, stamp), Making(cutter=3.175)) if f.grade == "stop"]
-    assert stop.code == "cutter.too_large"
-    assert stop.text == (
-        "The cutter of 3.175 mm is too large for the slot, which is 3.00 mm wide; choose a smaller one."
+def test_a_cutter_wider_than_the_slot_leaves_only_the_slot_out(job: Job, layout: Layout, stamp: Stamp) -> None:
+    """The slot of the bridge here is 3.00 mm wide; 3.175 mm is 1/8 in. The outline is still cut."""
+    (found,) = tool_findings(draw(job, layout, stamp), Making(cutter=3.175))
+    assert (found.grade, found.code, found.where) == ("look", "cutter.too_large", "field:sheets.cutter")
+    assert found.text == (
+        "Left out of DXF and SVG: the slot, 3.00 mm wide, where the cutter of 3.175 mm does not fit. "
+        "Name a smaller one for slots."
     )
+
+
+def test_a_cutter_of_its_own_for_the_slot(job: Job, layout: Layout, stamp: Stamp) -> None:
+    making = Making(cutter=3.175, cutters={"slot": 2.0})
+    (found,) = tool_findings(draw(job, layout, stamp), making)
+    assert (found.code, found.where) == ("cutter.round_corners", "field:sheets.cutters.slot")
+    assert found.values == {"corners": 4.0, "radius_mm": 1.0}
+
+
+def test_pilot_holes_larger_than_their_holes_stop(job: Job, layout: Layout, stamp: Stamp) -> None:
+    """The pin holes here are 5 mm wide."""
+    placement = TEMPLATES["placement"].draw
+    assert placement is not None
+    (stop,) = tool_findings(placement(job, layout, stamp), Making(pilot=6.0))
+    assert (stop.grade, stop.where) == ("stop", "field:sheets.pilot")
+    assert stop.text == (
+        "The pilot holes of 6 mm are larger than the hole of pin 1, which is 5 mm; choose smaller ones."
+    )
+    assert tool_findings(placement(job, layout, stamp), Making(pilot=5.0)) == ()
+
+
+def test_a_cutter_for_work_that_is_not_there(job: Job, layout: Layout, stamp: Stamp) -> None:
+    sheets = msgspec.structs.replace(job.sheets, cutters={"slot": "2 mm"})
+    asked = msgspec.structs.replace(job, sheets=sheets)
+    strip = msgspec.structs.replace(stamp, templates=("nut-slots",))
+    (found,) = job_tool_findings(asked, layout, strip)
+    assert found.text == (
+        "A cutter is named for slots, but no chosen template has any; choose one that has, or empty it."
+    )
+    both = msgspec.structs.replace(stamp, templates=("nut-slots", "bridge"))
+    assert "cutter.no_such_work" not in [f.code for f in job_tool_findings(asked, layout, both)]

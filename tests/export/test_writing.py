@@ -83,8 +83,8 @@ def test_bad_orders_are_refused(
 
 
 def test_an_unknown_kind_of_file(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
-    with pytest.raises(ExportError, match="“png” is not a kind of file"):
-        write_all(job, layout, stamp, tmp_path, ("png",))
+    with pytest.raises(ExportError, match="“jpg” is not a kind of file"):
+        write_all(job, layout, stamp, tmp_path, ("jpg",))
 
 
 @pytest.mark.parametrize("name", ["placement", "full-length", "bridge", "clearing", "plate", "nut-slots"])
@@ -123,7 +123,11 @@ def test_the_file_says_which_tool_it_is_for(job: Job, layout: Layout, stamp: Sta
     cut = make(draw(job, layout, stamp), layout, Making(kerf=0.2), job.title)
     assert "Edges to cut, rout and drill are offset for a kerf of 0.2 mm: set no further offset." in cut.says
     plain = make(draw(job, layout, stamp), layout, Making(), job.title, ("STOP. Metal is in the way.",))
-    assert plain.says[1:] == ("Lines are the edges themselves.", "STOP. Metal is in the way.")
+    assert plain.says[1:3] == ("Lines are the edges themselves.", "STOP. Metal is in the way.")
+    assert plain.says[3:] == (
+        "A template. Engrave OLD, METAL, CENTRE, REFERENCE, DIMENSION, WORDS, MARK.",
+        "Then cut DRILL, CUT_INSIDE, CUT_OUTSIDE: in this order.",
+    )
 
 
 def without_pins(layout: Layout) -> Layout:
@@ -146,13 +150,13 @@ def test_with_nobody_to_tell_it_is_an_error(job: Job, layout: Layout, stamp: Sta
     assert not list(tmp_path.iterdir())
 
 
-def test_a_cutter_that_does_not_fit_costs_no_pdf(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
+def test_a_kerf_that_does_not_fit_costs_no_pdf(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
     said: list[str] = []
-    written = write_all(job, layout, stamp, tmp_path, making=Making(cutter=8.0), left_out=said.append)
+    written = write_all(job, layout, stamp, tmp_path, making=Making(kerf=1.5), left_out=said.append)
     assert [file.name for file in written] == ["placement.pdf"]
     assert said == [
-        "Placement template, DXF and SVG: The cutter of 8 mm is too large for the slot, which is 3.00 mm wide; "
-        "choose a smaller one"
+        "Placement template, DXF and SVG: The kerf of 1.5 mm is too large for the pin 1, which is 1.00 mm wide; "
+        "look at its decimal point"
     ]
 
 
@@ -173,17 +177,22 @@ def test_only_the_chosen_sheets_are_in_the_pdf(job: Job, layout: Layout, stamp: 
 def test_only_lines_for_the_chosen_purposes(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
     sheets = msgspec.structs.replace(job.sheets, purposes=("route", "drill"))
     asked = msgspec.structs.replace(job, sheets=sheets)
-    (file,) = write_all(asked, layout, stamp, tmp_path, ("dxf",))
-    assert {item.where for item in readers.dxf_items(file)} - {"WORDS", "REGISTER"} == {"ROUTE", "DRILL"}
+    (file,) = write_all(asked, layout, msgspec.structs.replace(stamp, templates=("bridge",)), tmp_path, ("dxf",))
+    assert {item.where for item in readers.dxf_items(file)} - {"NOTES", "DATUM"} == {"ROUTE", "DRILL"}
 
 
 def test_a_loose_strip_has_its_own_corner_for_a_datum(job: Job, layout: Layout, stamp: Stamp) -> None:
     """The board's end is 450 mm away from the strip: a cross there would make the file as long."""
-    from export.templates.nut import draw
+    from export.templates.nut import DEEP, draw
 
-    cut = make(draw(job, layout, stamp), layout, Making(datum="board end"), job.title)
-    assert cut.says[0] == "Units mm. Datum: lower left corner, X 0 Y 0."
+    cut = make(draw(job, layout, stamp), layout, Making(), job.title)
+    assert cut.says[0] == f"Units mm. Datum: lower left corner, X {cut.datum[0]:g} Y {cut.datum[1]:g}."
+    assert layout.neck is not None
+    (_, right) = layout.neck.nut
+    assert cut.datum == pytest.approx(cut.placing.xy((right[0] - DEEP, right[1])))
     assert cut.size[0] < 150.0
+    chosen = make(draw(job, layout, stamp), layout, Making(datum="board end"), job.title)
+    assert chosen.says[0].startswith("Units mm. Datum: board end, X ")
 
 
 def test_paper_and_files_say_that_a_reading_is_to_be_looked_at_again(

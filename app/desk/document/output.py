@@ -36,7 +36,7 @@ def stops(desk: "Desk") -> tuple[Finding, ...]:
 def tools(desk: "Desk") -> tuple[Finding, ...]:
     """What there is to say of the job's cutter or kerf."""
     job, layout = desk.document.job, desk.document.layout
-    if layout is None or (job.sheets.cutter is None and not job.sheets.kerf):
+    if layout is None or not job.sheets.names_tool:
         return ()
     from app.file.export_job import tool_findings
 

@@ -107,22 +107,53 @@ def test_corners_that_stay_round_are_said(tmp_path: Path, capsys: pytest.Capture
     assert capsys.readouterr().err == ""
 
 
-def test_a_cutter_that_does_not_fit_stops_before_any_file(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    assert exported(tmp_path / "new", "--cutter", "8") == 2
-    assert "nothing was written, for this would spoil the work: The cutter of 8 mm is too" in capsys.readouterr().err
+def test_pilot_holes_that_are_too_large_stop_before_any_file(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert exported(tmp_path / "new", "--pilot", "8") == 2
+    assert "nothing was written, for this would spoil the work: The pilot holes of 8 mm" in capsys.readouterr().err
     assert names(tmp_path) == []
-    assert exported(tmp_path, "--cutter", "8", "--despite-stops") == 2
+    assert exported(tmp_path, "--pilot", "8", "--despite-stops") == 2
     assert names(tmp_path) == ["placement.pdf"]
-    assert exported(tmp_path, "--cutter", "8", "--only", "pdf") == 0
+    assert exported(tmp_path, "--pilot", "8", "--only", "pdf") == 0
+    assert exported(tmp_path, "--pilot", "8", "--edge", "none") == 0
+
+
+def test_a_cutter_that_does_not_fit_the_slot_leaves_it_out(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert exported(tmp_path, "--template", "bridge", "--cutter", "3.175") == 0
+    said = "Left out of DXF and SVG: the slot, 3.00 mm wide, where the cutter of 3.175 mm does not fit."
+    assert said in capsys.readouterr().err
+    assert '<g id="ROUTE"' not in (tmp_path / "bridge.svg").read_text(encoding="utf-8")
+    assert exported(tmp_path, "--template", "bridge", "--cutter", "3.175", "--cutter", "slot=2", "--replace") == 0
+    assert "Left out" not in capsys.readouterr().err
+    assert '<g id="ROUTE"' in (tmp_path / "bridge.svg").read_text(encoding="utf-8")
+
+
+def test_a_cutter_for_work_that_is_not_known(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert exported(tmp_path, "--cutter", "inlay=3") == 2
+    said = "offsquare: --cutter takes one for outline, window, slot, holes, not for “inlay”.\n"
+    assert capsys.readouterr().err == said
+    assert names(tmp_path) == []
+
+
+def test_a_cutter_for_work_that_no_template_has(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert exported(tmp_path, "--template", "nut-slots", "--cutter", "slot=2") == 0
+    assert "A cutter is named for slots, but no chosen template has any" in capsys.readouterr().err
+
+
+def test_a_window_in_place_of_the_outline(tmp_path: Path) -> None:
+    assert exported(tmp_path, "--window", "--only", "svg") == 0
+    assert '<g id="DRILL"' not in (tmp_path / "placement.svg").read_text(encoding="utf-8")
 
 
 def test_work_out_tells_of_the_cutter(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     job = job_file.read(Path(SAMPLE))
     path = tmp_path / "a.job.json"
-    sheets = msgspec.structs.replace(job.sheets, cutter="1/4 in")
+    sheets = msgspec.structs.replace(job.sheets, cutter="1/4 in", templates=("bridge",))
     job_file.write(msgspec.structs.replace(job, sheets=sheets), path)
     assert command_line.run(["work-out", str(path)]) == 0
-    assert "STOP  The cutter of 6.35 mm is too large for the slot" in capsys.readouterr().out
+    said = " ".join(capsys.readouterr().out.split())
+    assert "the slot, 3.00 mm wide, where the cutter of 6.35 mm does not fit" in said
     assert command_line.run(["work-out", str(path), "--json"]) == 0
     assert "cutter.too_large" in [f["code"] for f in json.loads(capsys.readouterr().out)["findings"]]
 
@@ -139,7 +170,7 @@ def test_only_lines_to_cut_and_drill_in_r12_without_arcs(tmp_path: Path) -> None
     assert exported(tmp_path, "--template", "bridge", *said) == 0
     text = (tmp_path / "bridge-mm.dxf").read_text()
     assert "AC1009" in text
-    assert "\nCUT\n" in text
+    assert "\nCUT_OUTSIDE\n" in text
     assert "\nROUTE\n" not in text.partition("ENTITIES")[2]
 
 

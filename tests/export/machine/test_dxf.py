@@ -2,18 +2,28 @@
 
 import math
 from pathlib import Path as File
+from typing import Literal
 
 import msgspec
 import pytest
+from ezdxf import recover
 
 from export import write_all
-from export.machine.machine_file import Making
+from export.drawing import typeface
+from export.drawing.marks import Text
+from export.drawing.pens import PENS
+from export.machine.machine_file import Making, make
 from export.records import Stamp
+from export.templates import TEMPLATES, warnings_of
 from geometry.job import Job
 from geometry.layout import Layout
 from tests.export import readers
 
-PURPOSES = {"CUT", "DRILL", "ROUTE", "LAY", "CENTRE", "BEFORE", "METAL", "DIMENSION", "REGISTER", "WORDS"}
+LAYERS = {
+    *("CUT_OUTSIDE", "CUT_INSIDE", "DRILL", "MARK", "REFERENCE", "CENTRE", "OLD", "METAL", "DIMENSION"),
+    *("DATUM", "WORDS", "NOTES"),
+}
+"""Those of a placement template that is to be made; one for the instrument itself has ROUTE and no CUT_OUTSIDE."""
 
 
 def written(job: Job, layout: Layout, stamp: Stamp, folder: File, making: Making | None = None) -> File:
@@ -60,16 +70,20 @@ def test_the_datum_is_said_and_lies_on_whole_tens(job: Job, layout: Layout, stam
         assert (x % 10, y % 10) == (0.0, 0.0)
 
 
-def test_lower_left_starts_at_nought(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
-    making = Making(datum="lower left", text="outlines")
-    points = readers.all_points(readers.dxf_items(written(job, layout, stamp, tmp_path, making)))
-    assert min(p[0] for p in points) == pytest.approx(0.0, abs=0.3)  # a letter's own space before its stem
-    assert min(p[1] for p in points) < 2.5
+def test_the_lower_left_datum_is_the_templates_own_corner(
+    job: Job, layout: Layout, stamp: Stamp, tmp_path: File
+) -> None:
+    file = written(job, layout, stamp, tmp_path, Making(datum="lower left"))
+    (edge,) = [item.points for item in readers.dxf_items(file) if item.where == "CUT_OUTSIDE"]
+    corner = min(x for x, _ in edge), min(y for _, y in edge)
+    (note,) = [text for text in readers.dxf_texts(file) if text.startswith("Units mm. Datum: ")]
+    assert note == f"Units mm. Datum: lower left corner, X {corner[0]:g} Y {corner[1]:g}."
+    assert [value % 10 for value in corner] == pytest.approx([0.0, 0.0])
 
 
-def test_layers_are_named_by_purpose_and_coloured_twice(file: File) -> None:
+def test_layers_are_named_for_what_they_are_and_coloured_twice(file: File) -> None:
     entities = readers.dxf_entities(file)
-    assert {codes[8] for _, codes in entities} == PURPOSES
+    assert {codes[8] for _, codes in entities} == LAYERS
     colours: dict[str, set[str]] = {}
     for _, codes in entities:
         colours.setdefault(codes[8], set()).add(codes[62])
@@ -85,13 +99,13 @@ def test_only_plain_entities(file: File) -> None:
 
 
 def test_outlines_are_closed_by_flag(file: File) -> None:
-    outlines = [c for name, c in readers.dxf_entities(file) if name == "LWPOLYLINE" and c[8] in ("CUT", "ROUTE")]
+    outlines = [c for name, c in readers.dxf_entities(file) if name == "LWPOLYLINE" and c[8] in ("CUT_OUTSIDE", "MARK")]
     assert len(outlines) == 3
     assert all(int(codes[70]) & 1 for codes in outlines)
 
 
 def test_no_words_on_a_layer_to_cut(file: File) -> None:
-    assert {codes[8] for name, codes in readers.dxf_entities(file) if name == "TEXT"} == {"WORDS"}
+    assert {codes[8] for name, codes in readers.dxf_entities(file) if name == "TEXT"} == {"WORDS", "NOTES"}
 
 
 def test_the_belly_has_bulges_or_chords(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
@@ -99,10 +113,10 @@ def test_the_belly_has_bulges_or_chords(job: Job, layout: Layout, stamp: Stamp, 
     bulged = [
         c for n, c in readers.dxf_entities(written(job, layout, stamp, tmp_path)) if n == "LWPOLYLINE" and 42 in c
     ]
-    assert len([c for c in bulged if c[8] == "CUT"]) == 1
+    assert len([c for c in bulged if c[8] == "MARK"]) == 1
     plain = written(job, layout, stamp, tmp_path, Making(bulges=False))
     assert not [c for n, c in readers.dxf_entities(plain) if n == "LWPOLYLINE" and 42 in c]
-    outline = max((i for i in readers.dxf_items(plain) if i.where == "CUT"), key=lambda i: len(i.points))
+    outline = max((i for i in readers.dxf_items(plain) if i.where == "MARK"), key=lambda i: len(i.points))
     assert len(outline.points) > 30
 
 
@@ -129,7 +143,104 @@ def length(items: list[readers.Item]) -> float:
 
 def test_only_the_purposes_asked_for(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
     file = written(job, layout, stamp, tmp_path, Making(purposes=frozenset(("cut", "drill"))))
-    assert {codes[8] for _, codes in readers.dxf_entities(file)} == {"CUT", "DRILL", "REGISTER", "WORDS"}
+    assert {codes[8] for _, codes in readers.dxf_entities(file)} == {
+        "CUT_OUTSIDE",
+        "CUT_INSIDE",
+        "DRILL",
+        "DATUM",
+        "NOTES",
+    }
+
+
+def test_line_types_have_the_standard_names(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
+    """CENTER, PHANTOM and DASHED (the DXF reference's own examples of line types), each with its dashes in the file."""
+    asked = msgspec.structs.replace(stamp, templates=("plate",))
+    for making in (Making(), Making(release="R12")):
+        pairs = readers.dxf_pairs(written(job, layout, asked, tmp_path, making))
+        types = {}
+        for layer in ("CENTRE", "OLD", "HIDDEN", "METAL", "MARK"):
+            at = next(k for k, pair in enumerate(pairs) if pair == (2, layer))
+            types[layer] = next(value for code, value in pairs[at:] if code == 6).upper()
+        assert types == {
+            "CENTRE": "CENTER",
+            "OLD": "PHANTOM",
+            "HIDDEN": "DASHED",
+            "METAL": "DASHED",
+            "MARK": "CONTINUOUS",
+        }
+        for name in ("CENTER", "PHANTOM", "DASHED"):
+            at = next(k for k, pair in enumerate(pairs) if pair == (2, name))
+            assert float(next(value for code, value in pairs[at:] if code == 40)) > 0.0
+
+
+@pytest.mark.parametrize("release", ["R2010", "R12"])
+def test_words_stand_where_their_baseline_starts_whatever_their_alignment(
+    job: Job, layout: Layout, stamp: Stamp, tmp_path: File, release: Literal["R2010", "R12"]
+) -> None:
+    """Group codes 72 and 73 (left, baseline: 0) and 11 are what some programs ignore; 10 and 20 all read."""
+    file = written(job, layout, stamp, tmp_path, Making(release=release))
+    figure = TEMPLATES["placement"].draw
+    assert figure is not None
+    cut = make(figure(job, layout, stamp), layout, Making(release=release), job.title, warnings_of(job, layout))
+    wanted = [typeface.baseline(m.shape) for m in cut.marks if isinstance(m.shape, Text)]
+    texts = [codes for name, codes in readers.dxf_entities(file) if name == "TEXT"]
+    assert all(codes.get(72, "0") == codes.get(73, "0") == "0" for codes in texts)
+    found = [(float(codes[10]), float(codes[20])) for codes in texts]
+    assert len(found) == len(wanted)
+    assert all(math.dist(a, b) < 0.001 for a, b in zip(sorted(found), sorted(wanted), strict=True))
+
+
+def test_plus_or_minus_is_told_in_the_files_own_way(file: File) -> None:
+    texts = [codes[1] for name, codes in readers.dxf_entities(file) if name == "TEXT"]
+    assert any(text.endswith("%%p0.4 mm") for text in texts)
+    assert not any("±" in text for text in texts)
+    assert any("±" in text or "%%p" in text for text in readers.dxf_texts(file))
+
+
+def test_per_cent_signs_of_a_persons_own_are_not_codes(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
+    """%%u would underline what follows; %%% is a per cent sign (the DXF reference, TEXT)."""
+    named = tuple(msgspec.structs.replace(s, name=f"{s.name}%%u") for s in layout.strings)
+    asked = msgspec.structs.replace(stamp, templates=("nut-slots",))
+    file = written(job, msgspec.structs.replace(layout, strings=named), asked, tmp_path)
+    assert "1%%%%%%u" in [codes[1] for name, codes in readers.dxf_entities(file) if name == "TEXT"]
+
+
+def test_r12_tells_line_widths_by_colour(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
+    for text in ("text", "outlines"):
+        file = written(job, layout, stamp, tmp_path, Making(release="R12", text=text))
+        assert 370 not in {code for code, _ in readers.dxf_pairs(file)}
+    texts = readers.dxf_texts(written(job, layout, stamp, tmp_path, Making(release="R12")))
+    (note,) = [text for text in texts if text.startswith("DXF R12 has no line widths. Pens by colour, mm: ")]
+    said = dict(part.split(" = ") for part in note.partition("mm: ")[2].rstrip(".").split(", "))
+    colours = {codes[62] for name, codes in readers.dxf_entities(file) if name not in ("TEXT", "SEQEND", "VERTEX")}
+    assert colours == set(said)
+    assert (said["14"], said["6"]) == (f"{PENS['cut'].width:g}", f"{PENS['mark'].width:g}")
+    new = written(job, layout, stamp, tmp_path)
+    assert not [text for text in readers.dxf_texts(new) if "R12" in text]
+
+
+@pytest.mark.parametrize("release", ["R2010", "R12"])
+@pytest.mark.parametrize("name", ["placement", "full-length", "bridge", "clearing", "plate", "nut-slots"])
+def test_ezdxf_audits_every_file_without_a_fault(
+    job: Job, layout: Layout, stamp: Stamp, tmp_path: File, name: str, release: Literal["R2010", "R12"]
+) -> None:
+    asked = msgspec.structs.replace(stamp, templates=(name,))
+    document, auditor = recover.readfile(written(job, layout, asked, tmp_path, Making(release=release)))
+    assert [*auditor.errors, *auditor.fixes] == []
+    assert not document.audit().has_issues
+
+
+@pytest.mark.parametrize("name", ["placement", "bridge", "clearing", "nut-slots"])
+def test_an_inch_jobs_file_is_labelled_in_mm_alone(
+    job: Job, layout: Layout, stamp: Stamp, tmp_path: File, name: str
+) -> None:
+    inches = msgspec.structs.replace(job, unit="in")
+    asked = msgspec.structs.replace(stamp, templates=(name,))
+    texts = [text for text in readers.dxf_texts(written(inches, layout, asked, tmp_path)) if "Reading r2" not in text]
+    assert texts == [
+        text for text in readers.dxf_texts(written(job, layout, asked, tmp_path)) if "Reading r2" not in text
+    ]
+    assert not [text for text in texts if text.endswith(" in") or "/64" in text]
 
 
 def test_no_line_is_drawn_twice(file: File) -> None:

@@ -10,7 +10,9 @@ from shapely import Polygon
 from export.drawing.flatten import path_points, pieces
 from export.drawing.marks import Arc, Circle, Mark, Path
 from export.errors import ExportError
-from export.machine.offset import offset, offset_marks, round_corners
+from export.machine.machine_file import Making
+from export.machine.offset import offset, round_corners
+from export.machine.tools import fitted, tool_words
 from tests.export.conftest import belly_outline
 
 SQUARE = Path(((0.0, 0.0, 0.0), (20.0, 0.0, 0.0), (20.0, 10.0, 0.0), (0.0, 10.0, 0.0)), closed=True)
@@ -88,15 +90,44 @@ def test_what_is_kept_grows_and_what_is_waste_shrinks() -> None:
         Mark(shape=Circle((5.0, 5.0), 2.0), purpose="drill", of="pin:1"),
         Mark(shape=Circle((5.0, 5.0), 2.0), purpose="before", of="old"),
     )
-    bridge, pin, old = offset_marks(marks, ("bridge",), 0.2, is_cutter=False)
-    assert area(bridge.shape) > 200  # type: ignore[arg-type]  # a path
+    (bridge, pin, old), _ = fitted(marks, ("bridge",), Making(kerf=0.2))
+    assert isinstance(bridge.shape, Path)
+    assert area(bridge.shape) > 200
     assert pin.shape == Circle((5.0, 5.0), 1.9)
     assert old.shape == marks[2].shape
 
 
-def test_holes_smaller_than_a_cutter_are_left_to_the_drill() -> None:
-    mark = Mark(shape=Circle((5.0, 5.0), 1.0), purpose="drill", of="pin:1")
-    assert offset_marks((mark,), (), 3.0, is_cutter=True) == (mark,)
+@pytest.mark.parametrize("radius", [1.0, 2.6, 6.0])
+def test_a_cutter_never_changes_a_hole_that_is_drilled(radius: float) -> None:
+    hole = Mark(shape=Circle((5.0, 5.0), radius), purpose="drill", of="pin:1")
+    assert fitted((hole,), (), Making(cutter=3.0)) == ((hole,), ())
+    assert fitted((hole,), (), Making(cutters={"outline": 3.0})) == ((hole,), ())
+
+
+def test_a_hole_is_milled_where_its_cutter_is_named() -> None:
+    """derived: 5.2 wide, less a cutter of 2: the cutter's middle runs round at a radius of 1.6."""
+    hole = Mark(shape=Circle((5.0, 5.0), 2.6), purpose="drill", of="pin:1")
+    ((milled,), misfits) = fitted((hole,), (), Making(cutters={"holes": 2.0}))
+    assert isinstance(milled.shape, Circle)
+    assert milled.shape.centre == (5.0, 5.0)
+    assert milled.shape.radius == pytest.approx(1.6)
+    assert misfits == ()
+
+
+def test_each_operation_has_its_own_cutter_and_what_does_not_fit_is_named() -> None:
+    slot = Path(((0.0, 0.0, 0.0), (76.0, 0.0, 0.0), (76.0, 3.0, 0.0), (0.0, 3.0, 0.0)), closed=True)
+    marks = (Mark(shape=SQUARE, purpose="cut", of="bridge"), Mark(shape=slot, purpose="route", of="slot"))
+    made, misfits = fitted(marks, ("bridge",), Making(cutter=3.175))
+    assert [mark.of for mark in made] == ["bridge"]
+    (misfit,) = misfits
+    assert (misfit.name, misfit.operation, misfit.cutter) == ("the slot", "slot", 3.175)
+    assert misfit.room == pytest.approx(3.0)
+    both, none = fitted(marks, ("bridge",), Making(cutter=3.175, cutters={"slot": 2.0}))
+    assert [mark.of for mark in both] == ["bridge", "slot"]
+    assert none == ()
+    assert tool_words(marks, ("bridge",), Making(cutter=3.175, cutters={"slot": 2.0})) == (
+        "Edges are offset for a cutter of 3.175 mm (outlines), of 2 mm (slots): set no further offset.",
+    )
 
 
 def test_corners_that_stay_round_are_counted() -> None:
@@ -119,4 +150,4 @@ def test_a_slot_wider_than_its_cutter_by_less_than_a_hair_is_no_fault() -> None:
 def test_a_kerf_too_large_is_called_a_kerf() -> None:
     mark = Mark(shape=Circle((5.0, 5.0), 0.75), purpose="drill", of="pin:1")
     with pytest.raises(ExportError, match=r"The kerf of 2 mm is too large for the pin 1, which is 1\.50 mm wide"):
-        offset_marks((mark,), (), 2.0, is_cutter=False)
+        fitted((mark,), (), Making(kerf=2.0))

@@ -3,8 +3,11 @@
 import math
 import xml.etree.ElementTree as ET
 from pathlib import Path as File
+from typing import Literal
 
+import msgspec
 import pytest
+import svgelements
 
 from export import write_all
 from export.drawing.flatten import Box
@@ -37,11 +40,12 @@ def test_no_line_is_without_width(file: File) -> None:
     assert min(widths) >= 0.13
 
 
-def test_groups_are_the_operations(file: File) -> None:
+def test_groups_are_the_operations_in_the_order_of_work(file: File) -> None:
     groups = [g.get("id") for g in ET.parse(file).getroot().iter(f"{NS}g")]
-    assert groups == sorted(
-        ["BEFORE", "CENTRE", "CUT", "DIMENSION", "DRILL", "LAY", "METAL", "REGISTER", "ROUTE", "WORDS"]
-    )
+    assert groups == [
+        *("NOTES", "DATUM", "OLD", "METAL", "CENTRE", "REFERENCE", "DIMENSION", "WORDS", "MARK"),
+        *("DRILL", "CUT_INSIDE", "CUT_OUTSIDE"),
+    ]
 
 
 def test_everything_lies_on_the_page(file: File) -> None:
@@ -83,7 +87,7 @@ def test_arcs_go_the_right_way_round(tmp_path: File, sweep: float) -> None:
 
 
 def test_bulges_become_arcs(file: File, layout: Layout) -> None:
-    cut = next(g for g in ET.parse(file).getroot().iter(f"{NS}g") if g.get("id") == "CUT")
+    cut = next(g for g in ET.parse(file).getroot().iter(f"{NS}g") if g.get("id") == "MARK")
     assert layout.bridge is not None
     bulges = sum(bulge != 0 for _, _, bulge in layout.bridge.outline)
     assert bulges == 3
@@ -91,17 +95,37 @@ def test_bulges_become_arcs(file: File, layout: Layout) -> None:
 
 
 def test_names_are_escaped(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
-    import msgspec
-
     named = msgspec.structs.replace(job, title="A & B <1>")
     (file,) = write_all(named, layout, stamp, tmp_path, ("svg",))
     assert ET.parse(file).getroot().findtext(f"{NS}title") == "A & B <1>"
 
 
 def test_signs_that_xml_has_no_place_for_are_boxes(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
-    import msgspec
-
     named = msgspec.structs.replace(job, title="bell \x07, escape \x1b[31m, no sign \ufffe \U0010ffff 山")
     (file,) = write_all(named, layout, stamp, tmp_path, ("svg",), making=Making(text="text"))
     assert ET.parse(file).getroot().findtext(f"{NS}title") == "bell ☐, escape ☐[31m, no sign ☐ \U0010ffff 山"
     assert len(readers.svg_arcs(file)) > 0
+
+
+@pytest.mark.parametrize("text", ["text", "outlines"])
+@pytest.mark.parametrize("name", ["placement", "full-length", "bridge", "clearing", "plate", "nut-slots"])
+def test_nothing_in_a_path_has_no_length(
+    job: Job, layout: Layout, stamp: Stamp, tmp_path: File, name: str, text: Literal["text", "outlines"]
+) -> None:
+    """A close that goes nowhere is a point on which a laser dwells and burns."""
+    asked = msgspec.structs.replace(stamp, templates=(name,))
+    (file,) = write_all(job, layout, asked, tmp_path, ("svg",), making=Making(text=text))
+    closes = 0
+    for path in ET.parse(file).getroot().iter(f"{NS}path"):
+        for step in svgelements.Path(path.get("d") or ""):
+            if isinstance(step, svgelements.Move):
+                continue
+            closes += isinstance(step, svgelements.Close)
+            assert abs(step.end - step.start) > 1e-6, path.get("d")
+    assert closes > 0
+
+
+def test_a_close_of_no_length_would_be_seen() -> None:
+    last = list(svgelements.Path("M0 0L1 0L1 1L0 0Z"))[-1]
+    assert isinstance(last, svgelements.Close)
+    assert abs(last.end - last.start) == 0.0

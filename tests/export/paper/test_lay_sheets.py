@@ -112,7 +112,7 @@ def test_the_scales_are_true(upright: bool) -> None:
 
 def test_the_legend_names_what_is_used() -> None:
     texts = [m.shape.text for m in legend(("cut", "before")).marks if isinstance(m.shape, Text)]
-    assert texts == ["cut or mark round", "as it was before"]
+    assert texts == ["cut out, on its middle", "as it was before"]
 
 
 def test_lines_are_broken_to_fit() -> None:

@@ -2,13 +2,16 @@
 
 import math
 from itertools import combinations
+from typing import Literal
 
 import msgspec
 import pytest
-from shapely import Point, Polygon
+from shapely import LineString, Point, Polygon
+from shapely import box as shapely_box
 
-from export.drawing.flatten import path_points
+from export.drawing.flatten import path_points, shape_points
 from export.drawing.marks import Circle, Line, Mark, Path, Text
+from export.drawing.pens import PENS
 from export.drawing.typeface import text_box
 from export.errors import ExportError
 from export.records import Figure, Stamp
@@ -26,6 +29,10 @@ def drawn(name: str, job: Job, layout: Layout, stamp: Stamp) -> Figure:
 
 def shapes(figure: Figure, of: str, purpose: str) -> list[object]:
     return [m.shape for m in figure.marks if m.of == of and m.purpose == purpose]
+
+
+def is_line(mark: Mark) -> bool:
+    return not isinstance(mark.shape, Text)
 
 
 def words(figure: Figure) -> list[str]:
@@ -160,6 +167,67 @@ def test_nut_slots_are_as_wide_as_their_strings(job: Job, layout: Layout, stamp:
     assert (lines[0].a[1] + lines[1].a[1]) / 2 == pytest.approx(-18.0)
 
 
+def test_lines_that_would_merge_into_a_bar_are_one_centre_line(job: Job, layout: Layout, stamp: Stamp) -> None:
+    """The first two strings here are 0.30 and 0.41 mm thick, the third 0.61; a line is 0.21 mm wide."""
+    figure = drawn("nut-slots", job, layout, stamp)
+    for name, purpose, count in (("1", "centre", 1), ("2", "centre", 1), ("3", "mark", 2), ("6", "mark", 2)):
+        string = next(s for s in layout.strings if s.name == name)
+        lines = [m.shape for m in figure.marks if m.of == f"string:{name}" and m.purpose in ("centre", "mark")]
+        assert len(shapes(figure, f"string:{name}", purpose)) == len(lines) == count
+        middles = [line.a[1] for line in lines if isinstance(line, Line)]
+        assert sum(middles) / count == pytest.approx(string.nut_xy[1])
+
+
+def inside(figure: Figure, of: str, ring: Polygon) -> list[str]:
+    """The words of a part that stand wholly inside it."""
+    texts = [m.shape for m in figure.marks if m.of == of and isinstance(m.shape, Text)]
+    return [text.text for text in texts if ring.contains(shapely_box(*text_box(text)))]
+
+
+@pytest.mark.parametrize("hand", ["right", "left"])
+def test_parts_keep_their_sides_when_cut_out(
+    job: Job, layout: Layout, stamp: Stamp, hand: Literal["right", "left"]
+) -> None:
+    turned = msgspec.structs.replace(job, hand=hand)
+    for name, of in (("nut-slots", "strip"), ("clearing", "clearing")):
+        figure = drawn(name, turned, layout, stamp)
+        (outline,) = shapes(figure, of, "cut")
+        assert isinstance(outline, Path)
+        ring = Polygon(path_points(outline, 0.01))
+        assert sorted(inside(figure, of, ring)) == ["B", "T", "tail"]
+        at = {m.shape.text: m.shape.at for m in figure.marks if m.of == of and isinstance(m.shape, Text)}
+        assert (at["B"][1] < at["T"][1]) == (hand == "right")  # +y is to the left; bass is right for the right hand
+        (shaft,) = [m.shape for m in figure.marks if m.of == of and isinstance(m.shape, Line)]
+        assert shaft.b[0] > shaft.a[0]  # the arrow runs to the tail, +x
+        assert ring.contains(LineString([shaft.a, shaft.b]))
+
+
+def test_seam_windows_have_plain_ticks_on_both_rims(job: Job, layout: Layout, stamp: Stamp) -> None:
+    """Six mm or more is what a pencil line under the rim can be sighted along: common practice, no source."""
+    figure = drawn("placement", job, layout, stamp)
+    windows = [c for c in shapes(figure, "seam", "cut") if isinstance(c, Circle)]
+    ticks = [line for line in shapes(figure, "seam", "lay") if isinstance(line, Line)]
+    assert len(ticks) == 2 * len(windows)
+    assert PENS["lay"].dashes == ()
+    for window in windows:
+        own = [t for t in ticks if math.dist(t.a, window.centre) == pytest.approx(window.radius)]
+        assert len(own) == 2
+        assert all(math.dist(t.a, t.b) >= 6.0 for t in own)
+        assert own[0].a[0] < window.centre[0] < own[1].a[0]
+    assert words(figure).count("cut out") == len(windows)
+
+
+def test_the_bridges_outline_is_a_line_to_mark_or_a_window(job: Job, layout: Layout, stamp: Stamp) -> None:
+    for name in ("placement", "full-length"):
+        plain = drawn(name, job, layout, stamp)
+        assert [m.purpose for m in plain.marks if m.of == "bridge"] == ["mark"]
+        wanted = msgspec.structs.replace(job, sheets=msgspec.structs.replace(job.sheets, window=True))
+        window = drawn(name, wanted, layout, stamp)
+        assert [m.purpose for m in window.marks if m.of == "bridge"] == ["cut"]
+        assert "bridge" not in window.kept
+        assert not [m for m in window.marks if m.purpose in ("drill", "route")]
+
+
 def test_nut_distances_count_from_the_bass_edge(job: Job, layout: Layout, stamp: Stamp) -> None:
     """derived: half the nut 21.6, outer strings at ±18: 3.6 to the sixth string, 39.6 to the first."""
     said = words(drawn("nut-slots", job, layout, stamp))
@@ -191,10 +259,15 @@ def test_labels_of_pairs_on_the_nut_strip_lie_clear_of_each_other(job: Job, layo
         )
         figure = drawn("nut-slots", job, msgspec.structs.replace(layout, strings=twelve), stamp)
         texts = [m.shape for m in figure.marks if isinstance(m.shape, Text) and m.shape.angle == 0.0]
-        assert len(texts) == 12 + 12 + 2
+        assert len(texts) == 12 + 12 + 2 + 3  # names, distances, BASS and TREBLE beside it; B, T and tail inside
         boxes = [text_box(text) for text in texts]
         for (ax0, ay0, ax1, ay1), (bx0, by0, bx1, by1) in combinations(boxes, 2):
             assert min(ax1, bx1) <= max(ax0, bx0) or min(ay1, by1) <= max(ay0, by0)
+        inks = [LineString(shape_points(m.shape)) for m in figure.marks if m.of.startswith("string:") and is_line(m)]
+        beside = [m.shape for m in figure.marks if isinstance(m.shape, Text) and m.of.startswith("string:")]
+        assert len(beside) == 24
+        for text in beside:
+            assert not any(ink.intersects(shapely_box(*text_box(text))) for ink in inks)
 
 
 def test_one_purpose_one_meaning(job: Job, layout: Layout, stamp: Stamp) -> None:

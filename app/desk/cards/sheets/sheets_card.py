@@ -22,7 +22,8 @@ from app.desk.widgets.look import Look
 from export import FILE_KINDS
 from geometry.findings import Finding
 from geometry.job import Job, NotAJob
-from geometry.job.sheets import Work
+from geometry.job.sheets import Operation, Work
+from geometry.units import Length
 
 PAPERS = ("A4", "A3", "A2", "A1", "Letter", "Legal", "Tabloid", "ANSI C", "ANSI D")
 PURPOSES: dict[Work, str] = {
@@ -40,6 +41,11 @@ PURPOSES: dict[Work, str] = {
 }
 
 
+CUTTERS: dict[Operation, tuple[str, str]] = {
+    "slot": ("Cutter for slots", "In place of that cutter, in slots. Empty: the same."),
+    "holes": ("Cutter for holes", "Holes are milled with it. Empty: they are drilled, and stay their true size."),
+}
+"""The operations with a cutter of their own on the card; the job can name one for each."""
 FILES = {
     "pdf": "Sheets for paper",
     "dxf": "Lines for a CNC or CAD",
@@ -131,20 +137,30 @@ class SheetsCard(Card):
             self.form.tick(template.title, _has(name), _put_has(name), says=template.says)
         says = "Finish that the clearing leaves under the bridge's edge, so that it hides the cut."
         self.form.length("Ledge of finish", *_field("ledge"), says=says)
+        says = "In the placement templates the bridge's place is cut out, instead of an outline to mark round."
+        self.form.tick("Bridge's place as a window", *_field("window"), says=says)
 
     def _machine(self, column: QVBoxLayout) -> None:
         form = self.form
         form.section("For a CNC or a laser", "DXF and SVG only; the paper always shows the edge itself.")
         says = "What a beam takes away. 0: lines are the edges themselves."
         form.length("Kerf", *_field("kerf"), says=says, key="sheets.kerf")
-        says = "A tool's diameter; it goes before the kerf. Empty: none."
+        says = "A tool's diameter; it goes before the kerf. Empty: none. It never changes holes to drill."
         form.length("Cutter", *_field("cutter"), optional=True, says=says, key="sheets.cutter")
+        for operation, (name, says) in CUTTERS.items():
+            form.length(name, *_cutter(operation), optional=True, says=says, key=f"sheets.cutters.{operation}")
+        says = "Of a placement template cut from sheet stock. Empty: the machine works on the instrument itself."
+        form.length("Edge round a template", *_field("edge"), optional=True, says=says, key="sheets.edge")
+        says = "In that template, one in the middle of each pin hole, to prick or drill through."
+        form.length("Pilot holes", *_field("pilot"), says=says, key="sheets.pilot")
         datums = [
+            ("own", "each its own"),
             ("board end", "board's end"),
             ("saddle centre", "saddle's middle"),
             ("lower left", "lower left corner"),
         ]
-        form.choice("Datum", datums, *_field("datum"), says="Where the machine's zero can be set; a cross marks it.")
+        says = "Where the machine's zero can be set; a cross marks it. Each its own: board's end, or a part's corner."
+        form.choice("Datum", datums, *_field("datum"), says=says)
         outlines = "Outlines are for machines that know no letters."
         form.choice("Words as", [("text", "text"), ("outlines", "outlines")], *_field("text"), says=outlines)
         releases = [("R2010", "R2010"), ("R12", "R12, older")]
@@ -228,8 +244,10 @@ def say_count(wanted: int, count: int, paper: str) -> str:
     return f"{of}{count} sheet{'s' if count != 1 else ''} of {paper}."
 
 
-def _layer(name: str) -> str:
-    return "WORDS" if name == "note" else name.upper()
+def _layer(name: Work) -> str:
+    from export.machine.layers import layers_of_purpose
+
+    return layers_of_purpose(name)
 
 
 def _purposes(job: Job) -> tuple[str, ...]:
@@ -241,6 +259,16 @@ def _field(name: str) -> tuple[Get, Put]:
         return msgspec.structs.replace(job, sheets=msgspec.structs.replace(job.sheets, **{name: value}))
 
     return (lambda job: getattr(job.sheets, name)), put
+
+
+def _cutter(operation: Operation) -> tuple[Get, Put]:
+    def put(job: Job, value: Length | None) -> Job:
+        cutters = {name: length for name, length in job.sheets.cutters.items() if name != operation}
+        if value is not None:
+            cutters[operation] = value
+        return msgspec.structs.replace(job, sheets=msgspec.structs.replace(job.sheets, cutters=cutters))
+
+    return (lambda job: job.sheets.cutters.get(operation)), put
 
 
 def _own_paper(job: Job) -> str:

@@ -235,35 +235,43 @@ def lines(card: SheetsCard) -> list[str]:
     return [line.finding.text for line in card.findings.lines if line.isVisible()]
 
 
-def test_a_cutter_that_does_not_fit_is_said_marked_and_stops_the_files(
+def test_pilot_holes_that_do_not_fit_are_said_marked_and_stop_the_files(
     desk: Desk, sheets: SheetsCard, tmp_path: Path
 ) -> None:
     assert (sign(desk), lines(sheets)) == ("done", [])
-    fill(field(sheets, "Cutter"), "8")
+    fill(field(sheets, "Pilot holes"), "8")
     settle(desk)
-    said = "The cutter of 8 mm is too large for the slot, which is 3.00 mm wide; choose a smaller one."
+    said = "The pilot holes of 8 mm are larger than the hole of pin 1, which is 5.2 mm; choose smaller ones."
     assert lines(sheets)[0] == said
     assert sign(desk) == "look again"
     output.export(desk, tmp_path)
     assert desk.notice.words.text() == f"This would spoil the work: {said} Nothing was written."
     assert list(tmp_path.iterdir()) == []
-    fill(field(sheets, "Cutter"), "")
+    fill(field(sheets, "Pilot holes"), "1")
     settle(desk)
     assert (sign(desk), lines(sheets)) == ("done", [])
 
 
 def test_round_corners_are_said_and_stop_nothing(desk: Desk, sheets: SheetsCard, tmp_path: Path) -> None:
-    asked(desk, cutter="2 mm")
-    assert [text.partition(" stay")[0] for text in lines(sheets)] == ["4 corners of the notch", "4 corners of the slot"]
+    asked(desk, cutter="2 mm", templates=("bridge",))
+    assert [text.partition(" stay")[0] for text in lines(sheets)] == ["4 corners of the slot"]
     assert sign(desk) == "done"
     output.export(desk, tmp_path)
-    assert (tmp_path / "placement.dxf").exists()
+    assert (tmp_path / "bridge.dxf").exists()
 
 
-def test_a_finding_of_the_cutter_leads_to_its_field(desk: Desk, sheets: SheetsCard) -> None:
-    asked(desk, cutter=8.0)
-    sheets.findings.lines[0].click()
-    assert desk.focusWidget() is field(sheets, "Cutter").line
+def test_a_finding_of_a_cutter_leads_to_its_field(desk: Desk, sheets: SheetsCard) -> None:
+    for sort, changes in (("Cutter", {"cutter": 8.0}), ("Cutter for slots", {"cutter": 1.0, "cutters": {"slot": 8.0}})):
+        asked(desk, templates=("bridge",), **changes)
+        next(line for line in sheets.findings.lines if "Left out" in line.finding.text).click()
+        assert desk.focusWidget() is field(sheets, sort).line
+
+
+def test_a_cutter_of_its_own_is_kept_and_emptied(desk: Desk, sheets: SheetsCard) -> None:
+    fill(field(sheets, "Cutter for holes"), "1/8 in")
+    assert desk.document.job.sheets.cutters == {"holes": "1/8 in"}
+    fill(field(sheets, "Cutter for holes"), "")
+    assert desk.document.job.sheets.cutters == {}
 
 
 def test_what_stops_the_work_stands_on_the_card(open_desk: OpenDesk) -> None:

@@ -26,6 +26,7 @@ ROOT = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(ROOT))
 
 from app.desk.cards.card import Card  # noqa: E402
+from app.desk.cards.sheets.sheets_card import SheetsCard  # noqa: E402
 from app.desk.document.preferences import Bench  # noqa: E402
 from app.desk.frame.desk import Desk  # noqa: E402
 from app.desk.frame.window import Frame  # noqa: E402
@@ -50,6 +51,8 @@ DAY = datetime.date(2025, 3, 1)
 """The date on the sheets, so that a picture changes only when its sheet does."""
 SLIP, SLIPPED, TRUE = "one-slip", "r37", 42.5
 """The sample job of the tutorial, its wrong reading, and what the rule says when that is read again (mm)."""
+FOLDER = "~/jobs/one-slip sheets"
+"""What stands in the pictures as the folder for files: nobody's, in place of one of the machine they are made on."""
 THEMES: tuple[Theme, ...] = ("light", "dark")
 
 
@@ -89,6 +92,8 @@ def cards(theme: Theme, to: Path) -> None:
             keep(on.commands.measure, to / "add-a-reading.png")
         for name in ("Strings", "Bridge", "Sheets"):
             on.open_card(name)
+            if isinstance(on.card, SheetsCard):
+                on.card.into.line.setText(FOLDER)
             keep(on.frame, to / f"{name.lower()}-{theme}.png")
             if theme == "light":
                 keep_whole(on.card, to / f"{name.lower()}-card.png")

@@ -3,7 +3,9 @@
 import ast
 import json
 import re
+import tomllib
 from functools import cache
+from importlib import metadata
 from pathlib import Path
 from types import UnionType
 from typing import Any, Literal, Union, get_args, get_origin
@@ -16,6 +18,7 @@ from app.desk.frame.steps import STEPS
 from app.edit import first_questions, new_reading
 from app.file import job_file, samples
 from app.say import look_again
+from export import cautions
 from export.templates import TEMPLATES
 from geometry import job, units, words
 from geometry.advice.measuring_lists import LISTS, measuring_list
@@ -297,10 +300,60 @@ def test_what_height_and_gauge_cost_in_the_strings_page() -> None:
     assert f"back by {min(moved):.1f} to {max(moved):.1f} mm" in told
     strings = before.strings
     assert strings is not None
-    medium = msgspec.structs.replace(strings, list=SETS["steel medium"].strings)
+    medium = msgspec.structs.replace(strings, list=SETS["steel 13-58"].strings)
     assert max(abs(by) for by in _moved(before, msgspec.structs.replace(before, strings=medium))) < 0.2
 
 
 def _moved(before: Job, after: Job) -> list[float]:
     pairs = zip(work_out(before).strings, work_out(after).strings, strict=True)
     return [new.compensation - old.compensation for old, new in pairs]
+
+
+def test_the_readme_holds_every_caution() -> None:
+    told = " ".join((ROOT / "README.md").read_text(encoding="utf-8").split())
+    for caution in cautions.ALL:
+        assert f"- **{caution.title}.** {caution.text}" in told
+    page = " ".join(text("sheets.md").split())
+    for caution in (cautions.METAL, cautions.MACHINES, cautions.LASERS, cautions.ABOVE_ALL):
+        assert caution.text in page
+
+
+LICENCES = {
+    "font-source-sans-pro": ("SIL Open Font License 1.1", "OFL"),
+    "PySide6-Essentials": ("GNU LGPL, version 3", "LGPL-3.0"),
+    "ezdxf": ("MIT", "MIT"),
+    "fonttools": ("MIT", "MIT"),
+    "msgspec": ("BSD, 3-clause", "BSD-3-Clause"),
+    "numpy": ("BSD, 3-clause", "BSD-3-Clause"),
+    "reportlab": ("BSD", "BSD"),
+    "scipy": ("BSD, 3-clause", "BSD"),
+    "shapely": ("BSD, 3-clause", "BSD-3-Clause"),
+}
+"""Each library's licence as the guide says it, and the word by which the library's own data says it."""
+
+
+def test_every_library_stands_with_its_licence() -> None:
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    needed = [re.match(r"[\w-]+", line)[0] for line in project["dependencies"]]  # type: ignore[index]  # all begin so
+    assert sorted(LICENCES) == sorted(needed)
+    rows = tables(text("licences.md"))["part", "what it is here for", "licence"]
+    said = {re.findall(r"`([^`]+)`", part)[0]: licence for part, _, licence in rows}
+    assert said == {name: licence for name, (licence, _) in LICENCES.items()}
+    for name, (_, word) in LICENCES.items():
+        about = metadata.metadata(name)
+        own = [about.get("License-Expression"), about.get("License"), *(about.get_all("Classifier") or [])]
+        assert any(word in line for line in own if line), name
+
+
+def test_what_the_libraries_bring_is_named_too() -> None:
+    told, found = text("licences.md"), set[str]()
+    waiting = list(LICENCES)
+    while waiting:
+        for line in metadata.requires(waiting.pop()) or []:
+            name = re.match(r"[\w.-]+", line)
+            if name is not None and "extra ==" not in line and name[0] not in found:
+                found.add(name[0])
+                waiting.append(name[0])
+    others = {name for name in found if name.casefold() not in {key.casefold() for key in LICENCES} | {"shiboken6"}}
+    assert others
+    assert all(f"`{name}`" in told for name in others), others

@@ -208,7 +208,7 @@ def _new(argv: list[str]) -> int:
     parser.add_argument("--hand", choices=("right", "left"), default="right")
     parser.add_argument("--strings", type=int, default=6, metavar="COUNT", help="how many strings, 1 to 12")
     parser.add_argument(
-        "--set", metavar="NAME", help="a usual set of strings, such as “steel light”, with their gauges"
+        "--set", metavar="NAME", help="a usual set of strings, such as “steel 12-54”, with their gauges"
     )
     parser.add_argument("--list", metavar="NAME", help="the measuring list to start from; else “neck and bridge”")
     parser.add_argument(

@@ -16,7 +16,7 @@ COUNTS = {3: "Three", 4: "Four", 5: "Five", 6: "Six", 7: "Seven", 8: "Eight", 9:
 
 def string_choices() -> list[tuple[str, str]]:
     """The usual sets of strings in words, six steel strings first; then so many strings, by their number alone."""
-    ordered = sorted(SETS, key=lambda key: key != "steel light")
+    ordered = sorted(SETS, key=lambda key: key != "steel 12-54")
     sets = [(key, words.first_large(SETS[key].says)) for key in ordered]
     return [*sets, *((str(count), f"{said} strings, no set yet") for count, said in COUNTS.items())]
 

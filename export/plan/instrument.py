@@ -3,6 +3,8 @@
 Where the body was not measured a faint outline suggests one; it is ours, belongs to no instrument, and says so.
 """
 
+import math
+
 from export.drawing.flatten import around, polyline
 from export.drawing.marks import Circle, Line, Mark, Path, Shape
 from export.drawing.smooth import closed_curve
@@ -10,28 +12,25 @@ from export.plan.labels import Label
 from export.plan.plan_view import PlanView
 from geometry.layout import Layout
 
-_SUGGESTED = (
-    (0.000, 0.000),
-    (0.004, 0.064),
-    (0.019, 0.126),
-    (0.050, 0.180),
-    (0.097, 0.212),
-    (0.152, 0.220),
-    (0.207, 0.207),
-    (0.263, 0.192),
-    (0.322, 0.186),
-    (0.384, 0.197),
-    (0.444, 0.225),
-    (0.501, 0.259),
-    (0.559, 0.283),
-    (0.621, 0.288),
-    (0.680, 0.268),
-    (0.726, 0.224),
-    (0.757, 0.160),
-    (0.773, 0.083),
-    (0.778, 0.000),
-)
-"""The suggested body's half outline: (along from the neck joint, half width), in shares of the scale."""
+_LONG, _WIDE = 0.75, 0.3
+"""The suggested body's length and its half width before the ends and the waist take from it, in shares of the scale."""
+
+
+def _half_width(share: float) -> float:
+    """The suggested body's half width at a share of its length from the neck joint, in shares of the scale.
+
+    Ours, and no instrument's: a rounded box (the end's curve of the third power) that widens to the tail and is drawn
+    in by a fifth at two fifths of its length. All figures are round ones of our own.
+    """
+    ends = (1 - abs(2 * share - 1) ** 3) ** (1 / 3)
+    waist = 0.2 * math.exp(-(((share - 0.4) / 0.15) ** 2))
+    return _WIDE * ends * (0.85 + 0.15 * share - waist)
+
+
+def _suggested_half() -> tuple[tuple[float, float], ...]:
+    """The suggested body's half outline: (along from the neck joint, half width), in shares of the scale."""
+    shares = [(1 - math.cos(math.pi * k / 18)) / 2 for k in range(19)]
+    return tuple((_LONG * share, _half_width(share)) for share in shares)
 
 
 def instrument(layout: Layout) -> tuple[list[Mark], list[Label]]:
@@ -85,11 +84,11 @@ def _suggested(layout: Layout) -> tuple[list[Mark], list[Label]]:
     end = layout.neck.end if layout.neck else None
     board = max(x for x, _ in end) if end else 0.7 * scale
     joint = scale * (1 - 2 ** (-14 / 12)) if board > 0.66 * scale else scale / 2
-    half = [(joint + along * scale, wide * scale) for along, wide in _SUGGESTED]
+    half = [(joint + along * scale, wide * scale) for along, wide in _suggested_half()]
     body = closed_curve((*half, *((x, -y) for x, y in half[-2:0:-1])))
-    radius = 0.077 * scale
+    radius = 0.075 * scale
     hole = Circle((board + radius + 0.008 * scale, 0.0), radius)
-    ring = Circle(hole.centre, radius * 1.09)
+    ring = Circle(hole.centre, radius * 1.1)
     marks = [
         Mark(shape=body, purpose="body", of="body", filled=True, tone="quiet", weight=0.8),
         Mark(shape=ring, purpose="body", of="ring", tone="quiet", weight=0.8),

@@ -4,6 +4,7 @@ from collections.abc import Callable
 
 import msgspec
 
+from export import cautions
 from export.errors import ExportError
 from export.paper.lay_sheets import Figure, Order, Sheet, Stamp, lay
 from export.paper_sizes import paper_named
@@ -125,7 +126,8 @@ def _readings_in_doubt(job: Job, layout: Layout) -> str:
 def warnings_of(job: Job, layout: Layout) -> tuple[str, ...]:
     """What is written beside a file for a machine."""
     doubt = doubt_of(job, layout)
-    return (*(f"STOP. {reason}" for reason in stops_of(layout)), *((doubt,) if doubt else ()))
+    stops = (f"STOP. {reason}" for reason in stops_of(layout))
+    return (*stops, *((doubt,) if doubt else ()), *cautions.of_file(layout))
 
 
 def sheets(job: Job, layout: Layout, stamp: Stamp, left_out: LeftOut | None = None) -> tuple[Sheet, ...]:
@@ -157,6 +159,7 @@ def _pages(template: Template, job: Job, layout: Layout, stamp: Stamp) -> tuple[
         return template.pages(job, layout, stamp)
     assert template.draw is not None
     figure = template.draw(job, layout, stamp)
+    figure = msgspec.structs.replace(figure, notes=(*figure.notes, *cautions.of_template(template.name)))
     order = Order(figure=figure, template=template.name, title=job.title, stamp=stamp)
     found = {"stops": stops_of(layout), "looks": looks_of(layout), "doubt": _readings_in_doubt(job, layout)}
     return lay(msgspec.structs.replace(order, **found))

@@ -2,6 +2,7 @@
 
 import msgspec
 
+from export import cautions
 from export.drawing.flatten import Box
 from export.drawing.marks import Drawing, Line, Mark, Text
 from export.drawing.shrinking import shrunk
@@ -24,6 +25,7 @@ SETTINGS = (
     (4.0, 30.0, False),
     (3.8, 26.0, False),
     (3.8, 22.0, False),
+    (3.6, 16.0, False),
 )
 """Ever tighter ways to set it, the first that ends on two pages is taken: a row's height and the picture's, mm, and
 whether tables keep to one page."""
@@ -99,7 +101,7 @@ def _picture(flow: Flow, job: Job, layout: Layout, high: float) -> None:
 def _first_of_all(flow: Flow, layout: Layout) -> None:
     """What must be looked at before a bridge is moved, and what was found."""
     flow.heading("Before you move anything")
-    for text in job_tables.BEFORE:
+    for text in cautions.BEFORE:
         flow.item(text, ticked=True)
     found = [finding for grade in ("stop", "look") for finding in layout.findings if finding.grade == grade]
     if found:

@@ -2,6 +2,7 @@
 
 import math
 
+from export import cautions
 from export.paper.flow import Column
 from export.templates.dowels import dowels
 from export.templates.drills import nearest_inch, nearest_metric, plug
@@ -11,13 +12,6 @@ from geometry.layout import Fit, Layout
 from geometry.units import Unit, show, show_pm, typed
 
 Rows = list[list[str]]
-
-BEFORE = (
-    "Loose braces, an open seam, a lifting plate: mend them first, for they move the bridge.",
-    "A belly behind the bridge or a hollow before it: flatten it, or measure on it and know what it costs.",
-    "Neck angle: sight along the frets. Where the neck needs a reset, reset it before anything is placed.",
-    "Probe for metal with a magnet before you drill or rout.",
-)
 
 RESULTS = (Column("", 58), Column("", 26, "e", bold=True), Column("±", 16, "e"), Column("", 94))
 CHECKS = (
@@ -53,20 +47,22 @@ OFF_BY = "Off by: the fit less the reading. –: no other reading checks it. !: 
 
 
 def steps(layout: Layout) -> tuple[str, ...]:
-    """The work, in order."""
+    """The work, in order, each step that can hurt with its cautions."""
     holes = ", pin holes" if layout.bridge and layout.bridge.pins else ""
     drill = "; drill for the dowels" if dowels(layout) else ""
-    return (
-        "Lay a rule on both scales of every printed sheet.",
-        "Take the old bridge off, clean the footprint, plug what is to be plugged.",
-        "Tape the placement template down where its sheet says; check both edge distances.",
-        f"Mark through the paper: outline, slot ends{holes}. Take the template off and measure again.",
-        "Score and clear the finish within the clearing line, never into the wood.",
-        f"Fit the bridge's underside to the top{drill}.",
-        "Dry clamp. Fill in the check distances above.",
-        "Glue, clamp, check once more while it can still be moved.",
-        "Rout the slot after the glue has set if it was not cut; fit the saddle; string up; listen at fret 12.",
+    work: tuple[tuple[cautions.Step, str], ...] = (
+        ("scales", "Lay a rule on both scales of every template that was printed."),
+        ("take off", "Take the old bridge off, clean the footprint, plug what is to be plugged."),
+        ("tape", "Tape the placement template down where its sheet says; check both edge distances."),
+        ("mark", f"Mark through the paper: outline, slot ends{holes}. Take the template off and measure again."),
+        ("clear", "Score and clear the finish within the clearing line, never into the wood."),
+        ("fit", f"Fit the bridge's underside to the top{drill}."),
+        ("dry clamp", "Dry clamp. Fill in the check distances above."),
+        ("glue", "Glue, clamp, check once more while it can still be moved."),
+        ("rout", "Rout the slot after the glue has set if it was not cut; fit the saddle."),
+        ("string up", "String up; listen at fret 12."),
     )
+    return tuple(" ".join((says, *cautions.of_step(step))) for step, says in work)
 
 
 def _length(value: float, unit: Unit, decimals: int = 1) -> str:

@@ -98,7 +98,7 @@ def _bridge_place(layout: Layout, bridge: BridgePlan, *, window: bool) -> list[M
 
 
 def notes(unit: Unit, start: Start, length: float, *, seam: bool, window: bool = False) -> tuple[str, ...]:
-    """The cautions, and what the sheet takes for granted."""
+    """How to lay it, and what the sheet takes for granted."""
     (belly, bow), (high, step) = USUAL[unit]
     bow = f"{bow} costs {show(8 * belly**2 / (3 * length), unit, 2)} {unit}"
     step = f"{step} costs {show(high**2 / (2 * length), unit, 2)} {unit}"
@@ -114,7 +114,6 @@ def notes(unit: Unit, start: Start, length: float, *, seam: bool, window: bool =
             if window
             else []
         ),
-        "Probe for metal with a magnet before you drill or rout.",
         "Check both edge distances before the glue.",
         flat,
     )

@@ -50,9 +50,11 @@ ENDS_SD, ENDS_SD_SOFT = math.sqrt(1 / 6), 0.15
 lies anywhere between hinged and clamped, alike likely, so that their sum is triangular from 0 to 2 (JCGM 100:2008,
 4.3.9); nothing measured on steel narrows that. Soft strings were heard on a real instrument: both ends hinged or both
 clamped move fret 12 by 3.3 to 5.7 cents there, and what was measured lies within 0.6 of what one clamped end gives."""
-WINDING_BENDS = 1.15
-"""How much farther out than its core a wound steel string bends, as if its radius were that much larger. Derived: the
-inharmonicity measured on one steel-string guitar (Bastas et al., ICASSP 2022) with gauges assumed 12-53; 8 %."""
+WINDING_BENDS_SD = 0.25
+"""A wound steel string bends as its core does, for the core sets the stiffness and the winding adds mass (M. Zollner,
+Physics of the Electric Guitar, section 1.2). Turns that are free to slide make the bending radius up to 3 % larger
+(derived: a close coil's stiffness); turns pressed together more, and no measurement that could be used tells how much:
+a quarter (estimate)."""
 
 
 class Make(msgspec.Struct, frozen=True, kw_only=True):
@@ -200,8 +202,8 @@ def _wound(string: String, diameter: float) -> Make:
         return Make(
             mass=STEEL * _area(core) + _winding(winding, min(under, diameter), diameter),
             mass_sd=spread,
-            rho=core / 2 * WINDING_BENDS,
-            rho_sd=0.08,
+            rho=core / 2,
+            rho_sd=WINDING_BENDS_SD,
             stretch_n=E_STEEL * _area(core),
             # no measured R of a wound steel string could be found to check this against: wrong for all of them alike
             set_sd=0.1,

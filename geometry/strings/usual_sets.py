@@ -1,7 +1,10 @@
-"""The usual sets of strings, by material and gauge, to start a job from. Treble to bass.
+"""Sets of strings to start a job from, by material and gauge. Treble to bass.
 
-Diameters are what strings of such names commonly measure (common practice, from memory). Mass and stretch are left
-open: they are estimated from the make and marked so. A set names no maker, for none is meant.
+They are round figures of our own and no maker's. The **rule**: the first and the last of a set's plain strings and
+of its wound ones are round figures; the strings between them grow by equal ratios, rounded to a whole thousandth of an
+inch (steel) or to 0.05 mm (all else). A string tuned out of order, the high one of a ukulele, has a round figure too.
+The thinner of an octave pair pulls as nearly as a thousandth lets it what the first string of all does. Which strings
+are wound is common practice, no source. Mass and stretch are left open: they are estimated from the make and marked so.
 """
 
 import msgspec
@@ -62,42 +65,42 @@ def _pairs(pitches: str, gauges: str) -> tuple[String, ...]:
 
 SIX = "E4 B3 G3 D3 A2 E2"
 SETS: dict[str, UsualSet] = {
-    "steel extra light": UsualSet(
-        says="six strings, steel, extra light 10-47", strings=_steel(SIX, "10 14 23w 30w 39w 47w")
+    "steel 10-46": UsualSet(says="six strings, steel 10-46", strings=_steel(SIX, "10 14 22w 28w 36w 46w")),
+    "steel 11-50": UsualSet(says="six strings, steel 11-50", strings=_steel(SIX, "11 15 22w 29w 38w 50w")),
+    "steel 12-54": UsualSet(says="six strings, steel 12-54", strings=_steel(SIX, "12 16 24w 31w 41w 54w")),
+    "steel 13-58": UsualSet(says="six strings, steel 13-58", strings=_steel(SIX, "13 17 26w 34w 44w 58w")),
+    "silk and steel 11-46": UsualSet(
+        says="six strings, silk and steel 11-46", strings=_steel(SIX, "11 15 22w 28w 36w 46w", "silk and steel")
     ),
-    "steel custom light": UsualSet(
-        says="six strings, steel, custom light 11-52", strings=_steel(SIX, "11 15 22w 32w 42w 52w")
+    "steel twelve 10-46": UsualSet(
+        says="twelve strings, steel 10-46",
+        strings=_pairs("E4 E4 B3 B3 G3 G4 D3 D4 A2 A3 E2 E3", "10 10 14 14 22w 8 28w 11 36w 15 46w 21w"),
     ),
-    "steel light": UsualSet(says="six strings, steel, light 12-53", strings=_steel(SIX, "12 16 24w 32w 42w 53w")),
-    "steel medium": UsualSet(says="six strings, steel, medium 13-56", strings=_steel(SIX, "13 17 26w 35w 45w 56w")),
-    "silk and steel": UsualSet(
-        says="six strings, silk and steel 11-47", strings=_steel(SIX, "11 14 23w 28w 38w 47w", "silk and steel")
+    "nylon 0.70-1.10": UsualSet(
+        says="six strings, nylon 0.70-1.10", strings=_soft(SIX, "0.70 0.85 1.00 0.75w 0.90w 1.10w", "nylon")
     ),
-    "steel twelve light": UsualSet(
-        says="twelve strings, steel, light 10-47",
-        strings=_pairs("E4 E4 B3 B3 G3 G4 D3 D4 A2 A3 E2 E3", "10 10 14 14 23w 8 30w 12 39w 18 47w 27w"),
+    "nylon 0.75-1.15": UsualSet(
+        says="six strings, nylon 0.75-1.15", strings=_soft(SIX, "0.75 0.90 1.05 0.80w 0.95w 1.15w", "nylon")
     ),
-    "nylon normal": UsualSet(
-        says="six strings, nylon, normal tension",
-        strings=_soft(SIX, "0.71 0.82 1.02 0.74w 0.89w 1.09w", "nylon"),
+    "fluorocarbon 0.55-1.10": UsualSet(
+        says="six strings, fluorocarbon trebles 0.55-1.10",
+        strings=_soft(SIX, "0.55 0.70 0.85 0.75w 0.90w 1.10w", "fluorocarbon"),
     ),
-    "nylon hard": UsualSet(
-        says="six strings, nylon, hard tension",
-        strings=_soft(SIX, "0.72 0.83 1.04 0.76w 0.91w 1.12w", "nylon"),
+    "gut 0.60-1.10": UsualSet(
+        says="six strings, gut trebles 0.60-1.10", strings=_soft(SIX, "0.60 0.75 1.00 0.75w 0.90w 1.10w", "gut")
     ),
-    "fluorocarbon": UsualSet(
-        says="six strings, fluorocarbon trebles",
-        strings=_soft(SIX, "0.57 0.66 0.84 0.74w 0.89w 1.09w", "fluorocarbon"),
+    "ukulele nylon 0.60-0.90": UsualSet(
+        says="ukulele, high G, nylon 0.60-0.90", strings=_soft("A4 E4 C4 G4", "0.60 0.75 0.90 0.65", "nylon")
     ),
-    "gut": UsualSet(says="six strings, gut trebles", strings=_soft(SIX, "0.64 0.80 0.98 0.74w 0.89w 1.09w", "gut")),
-    "ukulele": UsualSet(says="ukulele, high G, nylon", strings=_soft("A4 E4 C4 G4", "0.56 0.70 0.84 0.60", "nylon")),
-    "baritone ukulele": UsualSet(
-        says="baritone ukulele, nylon", strings=_soft("E4 B3 G3 D3", "0.66 0.81 0.76w 0.86w", "nylon")
+    "baritone ukulele nylon 0.70-0.85": UsualSet(
+        says="baritone ukulele, nylon 0.70-0.85", strings=_soft("E4 B3 G3 D3", "0.70 0.90 0.65w 0.85w", "nylon")
     ),
-    "tenor": UsualSet(says="four strings, tenor in fifths, steel", strings=_steel("A4 D4 G3 C3", "9 13 22w 32w")),
-    "mandolin": UsualSet(
-        says="mandolin, steel, light 10-38",
-        strings=_pairs("E5 E5 A4 A4 D4 D4 G3 G3", "10 10 14 14 24w 24w 38w 38w"),
+    "tenor steel 10-32": UsualSet(
+        says="four strings, tenor in fifths, steel 10-32", strings=_steel("A4 D4 G3 C3", "10 14 22w 32w")
+    ),
+    "mandolin steel 11-40": UsualSet(
+        says="mandolin, steel 11-40",
+        strings=_pairs("E5 E5 A4 A4 D4 D4 G3 G3", "11 11 16 16 26w 26w 40w 40w"),
     ),
 }
-"""By a name that never changes."""
+"""By a name that tells material and outer gauges; no job file holds it."""

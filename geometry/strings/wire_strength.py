@@ -13,7 +13,7 @@ THOUSANDTHS = np.array([4, 6, 8, 9, 10, 11, 12, 13, 14, 15, 16, 18, 20, 22, 24, 
 LEAST_KSI = np.array(
     [439, 415, 399, 393, 387, 382, 377, 373, 369, 365, 362, 356, 350, 345, 341, 337, 333, 330, 327], dtype=np.float64
 )
-"""Least tensile strength of music wire by diameter: ASTM A228, as a wire supplier reprints it."""
+"""Least tensile strength of music wire by diameter: ASTM A228/A228M-18, not laid beside the printed edition."""
 POWER = 0.145
 """Beyond the table strength falls as 1/d^0.145 (Shigley, Mechanical Engineering Design, chapter 10)."""
 

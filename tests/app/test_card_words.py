@@ -20,7 +20,7 @@ def sample(name: str) -> Job:
 
 
 def test_a_usual_set_replaces_the_strings_and_what_was_typed_for_others() -> None:
-    job = string_entries.take_set(sample("tie-bridge"), "ukulele")
+    job = string_entries.take_set(sample("tie-bridge"), "ukulele nylon 0.60-0.90")
     assert job.strings is not None
     assert [s.pitch for s in job.strings.list] == ["A4", "E4", "C4", "G4"]
     assert job.strings.compensation == "worked out"
@@ -71,7 +71,8 @@ def test_one_height_that_is_typed_leaves_the_others_to_be_assumed() -> None:
 
 def test_a_bridge_is_begun_by_the_strings() -> None:
     steel, nylon = (
-        bridge_entries.begin(Job(strings=string_entries.take_set(Job(), key).strings)) for key in ("steel light", "gut")
+        bridge_entries.begin(Job(strings=string_entries.take_set(Job(), key).strings))
+        for key in ("steel 12-54", "gut 0.60-1.10")
     )
     assert steel.bridge is not None
     assert nylon.bridge is not None
@@ -98,7 +99,7 @@ def test_a_cut_slot_is_put_and_taken_away() -> None:
 
 @pytest.mark.parametrize(("name", "_said"), first_questions.list_choices())
 def test_a_new_job_has_its_list_to_fill(name: str, _said: str) -> None:
-    job = first_questions.begin(hand="left", string_set="steel light", measuring=name, unit="in")  # type: ignore[arg-type]
+    job = first_questions.begin(hand="left", string_set="steel 12-54", measuring=name, unit="in")  # type: ignore[arg-type]
     assert job.hand == "left"
     assert len(job.readings) >= 10
     assert all(r.value is None for r in job.readings)
@@ -106,7 +107,7 @@ def test_a_new_job_has_its_list_to_fill(name: str, _said: str) -> None:
 
 
 def test_six_light_steel_strings_are_offered_first() -> None:
-    assert first_questions.string_choices()[0] == ("steel light", "Six strings, steel, light 12-53")
+    assert first_questions.string_choices()[0] == ("steel 12-54", "Six strings, steel 12-54")
 
 
 def test_the_misread_reading_is_named_in_words_with_the_size_of_its_error() -> None:

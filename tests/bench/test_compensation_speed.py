@@ -12,7 +12,7 @@ from tests.published.string_cases import equal_frets
 ACTION = Action(fret1=(0.5, 0.6), fret12=(1.9, 2.4))
 
 
-@pytest.mark.parametrize(("name", "nut"), [("steel light", 0.0), ("steel twelve light", "worked out")])
+@pytest.mark.parametrize(("name", "nut"), [("steel 12-54", 0.0), ("steel twelve 10-46", "worked out")])
 def test_compensation_over_twenty_frets(benchmark: BenchmarkFixture, name: str, nut: float | str) -> None:
     strings = Strings(list=SETS[name].strings, action=ACTION, relief=0.15, press_behind=5, nut_compensation=nut)  # type: ignore[arg-type]  # "worked out"
     places = equal_frets(645.0, len(strings.list), 20)
@@ -21,7 +21,7 @@ def test_compensation_over_twenty_frets(benchmark: BenchmarkFixture, name: str, 
 
 
 def test_what_stays_for_fifty_saddles(benchmark: BenchmarkFixture) -> None:
-    strings = Strings(list=SETS["steel light"].strings, action=ACTION)
+    strings = Strings(list=SETS["steel 12-54"].strings, action=ACTION)
     places = equal_frets(645.0, 6, 20)
     found = benchmark(residual_cents, played(strings, "right", places), np.linspace(0, 6, 300).reshape(50, 6))
     assert found.shape == (50, 6, 20)

@@ -84,7 +84,9 @@ STRING = st.builds(
 
 @st.composite
 def string_lists(draw: Any) -> tuple[String, ...]:
-    usual = draw(st.sampled_from(["steel light", "nylon normal", "steel twelve light", "ukulele", ""]))
+    usual = draw(
+        st.sampled_from(["steel 12-54", "nylon 0.70-1.10", "steel twelve 10-46", "ukulele nylon 0.60-0.90", ""])
+    )
     if usual:
         return SETS[usual].strings
     odd = draw(st.lists(STRING, max_size=12))
@@ -120,7 +122,7 @@ def strings(draw: Any) -> Strings:
         compensation=draw(st.just("worked out") | typed),
         nut_compensation=draw(st.just("worked out") | st.just(0.0) | ends(-15.0, 25.0) | typed),
         weights=draw(st.none() | st.dictionaries(st.integers(1, 36), ends(0.0, 1.0, 1000.0), max_size=4)),
-        replaces=draw(st.none() | st.just(SETS["nylon hard"].strings) | st.just(())),
+        replaces=draw(st.none() | st.just(SETS["nylon 0.75-1.15"].strings) | st.just(())),
         heard=tuple(draw(st.lists(heard, max_size=3))) if listed else (),
     )
 

@@ -23,7 +23,12 @@ from tests.published.string_cases import equal_frets
 ROUNDING = 0.005
 """mm. The slope of the cents is taken where each string's own place is found, which moves with its make: half of the
 last figure that is ever shown."""
-SHORT = {"mandolin": 350.0, "ukulele": 380.0, "baritone ukulele": 510.0, "tenor": 580.0}
+SHORT = {
+    "mandolin steel 11-40": 350.0,
+    "ukulele nylon 0.60-0.90": 380.0,
+    "baritone ukulele nylon 0.70-0.85": 510.0,
+    "tenor steel 10-32": 580.0,
+}
 """Usual scales in mm (common practice, no source); 645 for the others."""
 
 
@@ -127,7 +132,7 @@ def test_a_start_value_by_common_practice_is_never_finer_than_what_is_worked_out
 def test_taking_the_heights_away_widens_the_bass() -> None:
     # once it fell, for the usual heights are lower than those that were read
     read = Strings(
-        list=SETS["steel light"].strings,
+        list=SETS["steel 12-54"].strings,
         saddle=Spread(spread=56.0),
         action=Action(fret1=(0.6, 0.6), fret12=(2.2, 3.6)),
     )

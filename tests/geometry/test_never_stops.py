@@ -85,13 +85,13 @@ def test_a_nut_wider_than_any_is_laid_out_all_the_same() -> None:
         "end.left": (440.0, 160.0),
         "end.right": (440.0, -160.0),
     }
-    strings = Strings(list=SETS["nylon normal"].strings, saddle=Spread(spread=56.0))
+    strings = Strings(list=SETS["nylon 0.70-1.10"].strings, saddle=Spread(spread=56.0))
     job = Job(points={name: Point() for name in wide}, strings=strings)
     assert lay_out(job, surveyed(wide, EXTRAS)).saddle is not None
 
 
 def test_a_scale_too_long_for_any_instrument_stops_the_work() -> None:
-    strings = Strings(list=SETS["nylon normal"].strings, saddle=Spread(spread=56.0))
+    strings = Strings(list=SETS["nylon 0.70-1.10"].strings, saddle=Spread(spread=56.0))
     job = Job(points={name: Point() for name in PLACES}, strings=strings)
     found = lay_out(job, surveyed(PLACES, {"scale.left": 1990.0, "scale.right": 1990.0})).findings
     assert ("stop", "frets.no_scale") in {(finding.grade, finding.code) for finding in found}

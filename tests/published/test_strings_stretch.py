@@ -218,7 +218,6 @@ def test_that_instrument_with_nothing_known_of_its_strings_but_their_thickness()
 def test_stiff_string_series_against_the_exact_root(b: float) -> None:
     # pinned and clamped: tan k2 = (k2/k1) tanh k1 with k1² = k2² + 1/B² (lengths in units of L), f over the limp
     # string's is k2 sqrt(1 + B² k2²) / pi
-    assert b in case("STIFF-01")[0]["B"]
     low, high = np.pi * 1.00001, np.pi * 1.2
     for _ in range(200):
         k2 = (low + high) / 2
@@ -232,7 +231,6 @@ def test_stiff_string_series_against_the_exact_root(b: float) -> None:
 def test_the_two_other_end_conditions_against_their_exact_roots(b: float) -> None:
     # hinged at both ends: sqrt(1 + pi² B²) exactly (Fletcher 1964). Clamped at both: the symmetric partials obey
     # k2 tan(k2/2) + k1 tanh(k1/2) = 0 with k1² = k2² + 1/B² (lengths in units of L; Fletcher & Rossing 1998, 2.18)
-    assert b in case("STIFF-02")[0]["B"]
     assert float(stiff(np.array(b), 0.0)) == pytest.approx(np.sqrt(1 + np.pi**2 * b**2), abs=4 * np.pi**4 * b**4)
     low, high = np.pi * 1.00001, np.pi * 1.2
     for _ in range(200):
@@ -297,7 +295,9 @@ def test_the_place_from_the_gauges_alone_covers_the_place_from_all_that_was_meas
     assert all(b.pm95 < 1.4 for b in guess)
 
 
-@pytest.mark.parametrize("name", ["steel light", "steel twelve light", "steel medium", "tenor", "mandolin"])
+@pytest.mark.parametrize(
+    "name", ["steel 12-54", "steel twelve 10-46", "steel 13-58", "tenor steel 10-32", "mandolin steel 11-40"]
+)
 def test_plain_steel_carries_how_its_ends_hold(name: str) -> None:
     # derived: none or two clamped ends move a plain string by about sqrt(kappa) rho / 2, 0.9 mm for E4 of 0.012 in;
     # nothing below 0.5 mm is claimed without a trial saddle
@@ -310,7 +310,7 @@ def test_plain_steel_carries_how_its_ends_hold(name: str) -> None:
 
 
 def test_how_the_ends_hold_is_common_to_all_strings() -> None:
-    strings = Strings(list=SETS["steel light"].strings, height=Heights(nut=0.5, saddle=3.0))
+    strings = Strings(list=SETS["steel 12-54"].strings, height=Heights(nut=0.5, saddle=3.0))
     found = compensate(played(strings, "right", equal_frets(645.0, 6)))
     at = common_names(strings).index("ends")
     assert all(one.common[at] > 0.2 for one in found)

@@ -37,7 +37,7 @@ class FindingLine(QAbstractButton):
 
     @property
     def words_font(self) -> QFont:
-        """What is large stands on every sheet, and is bold here too."""
+        """What is large stands on every template, and is bold here too."""
         return self.look.font(TEXT, bold=self.finding.large)
 
     def hasHeightForWidth(self) -> bool:

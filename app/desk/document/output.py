@@ -115,11 +115,13 @@ def _refused(desk: "Desk") -> bool:
 
 
 def _say_written(desk: "Desk", folder: Path, written: Sequence[Path], left_out: Sequence[str]) -> None:
+    from export import cautions
     from export.templates import doubt_of
 
     layout = desk.document.layout
     doubt = doubt_of(desk.document.job, layout) if layout else ""
-    said = (f"Written to {folder}: {', '.join(path.name for path in written)}.", doubt, say_left_out(left_out))
+    hand = cautions.MACHINE if any(path.suffix in (".dxf", ".svg") for path in written) else ""
+    said = (f"Written to {folder}: {', '.join(path.name for path in written)}.", doubt, hand, say_left_out(left_out))
     desk.notice.say(" ".join(part for part in said if part), wrong=bool(left_out or doubt))
 
 
@@ -237,7 +239,7 @@ def _print(
         return
     name = printer.printerName()
     if print_pages(printer, made(name)):
-        sent = f"Sent to {name} at 100 %. Check the square on the sheet with a rule, both ways."
+        sent = f"Sent to {name} at 100 %. Lay a rule on the scales or the square first, both ways."
         desk.notice.say(f"{sent} {say_left_out(left_out)}".strip(), wrong=bool(left_out))
     else:
         desk.say_wrong(f"The printer {name} did not take the sheets; see whether it is switched on.")

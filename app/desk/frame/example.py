@@ -40,7 +40,10 @@ STEPS = (
         "Bridge",
     ),
     Step("Along the foot stand the distances a rule can check before the glue, each with its ±.", "Bridge", "saddle"),
-    Step("Sheets: print the template at 100 %, check its square with a rule, tape it on. That is all.", "Sheets"),
+    Step(
+        "Sheets: print the template at 100 %, lay a rule on its scales, both ways, and tape it on. That is all.",
+        "Sheets",
+    ),
 )
 
 

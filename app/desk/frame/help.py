@@ -24,13 +24,11 @@ KEYS = (
     ("Space with the mouse", "on the plan: push it about"),
 )
 """What is done without the menus."""
-CAUTIONS = (
-    "Look at the neck first. If its angle is wrong, a bridge in the right place will not mend it.",
-    "Press on the top and look inside with a mirror: loose braces and a belly are seen to before a bridge is moved.",
-    "Find metal with a magnet before anything cuts or drills: screws, bolts and studs sit under old bridges.",
+TRUST = (
     "The layout is as good as the readings. What it says of itself, ± and cents, is for you to weigh.",
     "Print at 100 %, lay a rule on the scales both ways, and check the distances before the glue.",
 )
+"""What is said of the layout itself."""
 
 
 def shortcuts(desk: "Desk") -> list[tuple[str, str]]:
@@ -62,13 +60,18 @@ def keys(desk: "Desk") -> None:
 
 
 def cautions(desk: "Desk") -> None:
-    """Show what to look at before a bridge is moved."""
-    dialog, inside = _dialog(desk, "Before a bridge is moved", 560, 330)
+    """Show what to look at before a bridge is moved, and every caution."""
+    from export import cautions
+
+    dialog, inside = _dialog(desk, "Before a bridge is moved", 620, 640)
     column = QVBoxLayout(inside)
     column.setContentsMargins(0, 0, 16, 0)
     column.setSpacing(10)
-    for at, caution in enumerate(CAUTIONS):
-        column.addWidget(words(f"{at + 1}.  {caution}", "text", inside))
+    for at, said in enumerate((*cautions.BEFORE, *TRUST)):
+        column.addWidget(words(f"{at + 1}.  {said}", "text", inside))
+    column.addWidget(words("Where the hand is", "heading", inside))
+    for caution in cautions.ALL:
+        column.addWidget(words(caution.text, "text", inside))
     column.addStretch(1)
     dialog.open()
 

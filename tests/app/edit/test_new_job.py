@@ -36,7 +36,7 @@ def test_a_job_that_is_there_is_not_written_over(tmp_path: Path, capsys: pytest.
 
 
 def test_a_usual_set_brings_its_strings() -> None:
-    strings = begin(string_set="steel light").strings
+    strings = begin(string_set="steel 12-54").strings
     assert strings is not None
     assert [string.diameter for string in strings.list][:2] == ["0.012 in", "0.016 in"]
 
@@ -48,7 +48,7 @@ def test_too_few_and_too_many_strings(count: int) -> None:
 
 
 def test_a_set_there_is_not() -> None:
-    with pytest.raises(NotBegun, match="there is no set of strings “piano wire”; there are: steel extra light"):
+    with pytest.raises(NotBegun, match="there is no set of strings “piano wire”; there are: steel 10-46"):
         begin(string_set="piano wire")
 
 
@@ -67,7 +67,9 @@ def test_without_being_asked_the_usual_list_is_begun(tmp_path: Path) -> None:
 
 
 def test_strings_that_are_tied_have_no_pin_holes_to_read() -> None:
-    kinds = {reading.kind for reading in begin(string_set="nylon normal", measuring="whole top with old work").readings}
+    kinds = {
+        reading.kind for reading in begin(string_set="nylon 0.70-1.10", measuring="whole top with old work").readings
+    }
     assert "rims" not in kinds
 
 

@@ -35,7 +35,10 @@ JOBS = 90
 SAMPLES = ("leaning-neck", "small-four", "tie-bridge", "turned-left")
 """The sample jobs that are right."""
 NOT_CHECKED = {"saddle.unchecked", "survey.unchecked", "frets.unchecked"}
-BY_COUNT = {4: ("ukulele", "baritone ukulele", "tenor"), 6: ("steel light",)}
+BY_COUNT = {
+    4: ("ukulele nylon 0.60-0.90", "baritone ukulele nylon 0.70-0.85", "tenor steel 10-32"),
+    6: ("steel 12-54",),
+}
 """The sets that an invented instrument of so many strings may have; the first is taken with which nothing stops."""
 EXAMPLES = 6
 

@@ -42,7 +42,7 @@ from tests.app.desk.conftest import Answers
 from tests.campaign.safe.outcome import HANGS, KEPT, Outcome
 from tests.campaign.safe.spoiling import TEXTS
 
-TYPED = ("43.2", "643,5 mm", "25 11/32 in", "12", "0", "-3", "wide", "steel light", "<b>x</b>", *TEXTS[:12])
+TYPED = ("43.2", "643,5 mm", "25 11/32 in", "12", "0", "-3", "wide", "steel 12-54", "<b>x</b>", *TEXTS[:12])
 KEYS = (
     Qt.Key.Key_Tab,
     Qt.Key.Key_Return,

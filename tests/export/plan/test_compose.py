@@ -61,6 +61,18 @@ def test_the_body_is_only_a_suggestion_where_it_was_not_measured(plan: Drawing) 
     assert "body: only a suggestion" in words(plan)
 
 
+def test_the_suggested_body_follows_its_own_curve(plan: Drawing, layout: Layout) -> None:
+    # derived: 0.75 of the scale long; at two fifths of that 0.3 (1 - 0.2³)^(1/3) (0.85 + 0.06 - 0.2) of it wide, halved
+    assert layout.frets is not None
+    (body,) = [m.shape for m in of(plan, "body") if isinstance(m.shape, Path)]
+    xs = [x for x, _, _ in body.vertices]
+    assert max(xs) - min(xs) == pytest.approx(0.75 * layout.frets.scale, abs=0.5)
+    waist = min(xs) + 0.4 * 0.75 * layout.frets.scale
+    wide = 0.3 * (1 - 0.2**3) ** (1 / 3) * (0.85 + 0.06 - 0.2) * layout.frets.scale
+    near = min(((x, y) for x, y, _ in body.vertices if y > 0), key=lambda at: abs(at[0] - waist))
+    assert near[1] == pytest.approx(wide, abs=0.02 * layout.frets.scale)
+
+
 def test_a_measured_body_passes_through_its_points(job: Job, layout: Layout) -> None:
     ring = [(400.0, 0.0), (430.0, 110.0), (560.0, 95.0), (760.0, 180.0), (860.0, 0.0), (760.0, -185.0), (560.0, -95.0)]
     points = {f"body.{k}": PlacedPoint(x=x, y=y, sx=1, sy=1, sxy=0, checked=True) for k, (x, y) in enumerate(ring, 1)}

@@ -5,7 +5,7 @@ from pathlib import Path as File
 import msgspec
 import pytest
 
-from export import write_all
+from export import cautions, write_all
 from export.drawing.flatten import Box
 from export.drawing.marks import Line, Path, Text
 from export.drawing.typeface import width
@@ -164,7 +164,7 @@ def test_the_steps_name_no_holes_that_are_not_there(layout: Layout) -> None:
 def test_boxes_and_lines_are_drawn(job: Job, layout: Layout, stamp: Stamp) -> None:
     marks = [m for page in job_sheet(job, layout, stamp) for m in page.drawing.marks]
     boxes = [m for m in marks if isinstance(m.shape, Path) and m.purpose == "dimension" and len(m.shape.vertices) == 4]
-    assert len(boxes) >= 4 + len(job_tables.BEFORE) + len(job_tables.steps(layout))
+    assert len(boxes) >= 4 + len(cautions.BEFORE) + len(job_tables.steps(layout))
     assert [m for m in marks if isinstance(m.shape, Line) and m.purpose == "dimension"]
 
 

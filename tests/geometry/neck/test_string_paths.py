@@ -14,7 +14,7 @@ from tests.geometry.made import BOARD, job, scales, surveyed
 THIN_AND_THICK = Strings(
     list=(String(name="1", diameter=0.4), String(name="2", diameter=0.8), String(name="3", diameter=1.6))
 )
-TWELVE = Strings(list=SETS["steel twelve light"].strings)
+TWELVE = Strings(list=SETS["steel twelve 10-46"].strings)
 
 
 def places(strings: Strings, spread: float, spacing: str) -> list[float]:

@@ -13,7 +13,7 @@ from geometry.work_out import lay_out
 from tests.geometry.made import BOARD, XY, bridge, job, scales, six, surveyed
 
 STEEL = Strings(
-    list=SETS["steel light"].strings,
+    list=SETS["steel 12-54"].strings,
     nut=Spread(spread=38.0),
     saddle=Spread(spread=56.0),
     height=Heights(nut=0.45, saddle=3.2),
@@ -152,7 +152,8 @@ def test_what_stays_in_cents_is_that_of_the_slot_as_it_is_cut() -> None:
     # derived: a slot cut square under a square bridge leaves the bass short and the treble long by half the slant each,
     # of which the saddle's thickness takes back what it has room for
     cut = bridge(slot_front=SlotFront(left=9.0, right=9.0), pins=None)
-    free, held = laid_out(STEEL), laid_out(STEEL, bridge=cut)
+    thin = Saddle(thickness=2.5)
+    free, held = laid_out(STEEL, saddle=thin), laid_out(STEEL, saddle=thin, bridge=cut)
     saddle = held.saddle
     assert saddle is not None
     treble, bass = saddle.left_over
@@ -182,7 +183,7 @@ def test_a_string_the_thickness_cannot_hold_is_named() -> None:
 
 def test_pins_of_pairs_stand_in_two_rows() -> None:
     # derived: the second hole of each pair 8 mm behind the first's row, on its own string's path
-    twelve = Strings(list=SETS["steel twelve light"].strings, saddle=Spread(spread=58.0), compensation=(3.0,) * 12)
+    twelve = Strings(list=SETS["steel twelve 10-46"].strings, saddle=Spread(spread=58.0), compensation=(3.0,) * 12)
     layout = laid_out(twelve, bridge=bridge(pins=Pins(), width=34.0))
     assert layout.bridge is not None
     xs = [pin.at[0] for pin in layout.bridge.pins]
@@ -193,7 +194,7 @@ def test_pins_of_pairs_stand_in_two_rows() -> None:
 
 
 def test_pins_of_pairs_in_one_row_run_into_each_other() -> None:
-    twelve = Strings(list=SETS["steel twelve light"].strings, saddle=Spread(spread=58.0), compensation=(3.0,) * 12)
+    twelve = Strings(list=SETS["steel twelve 10-46"].strings, saddle=Spread(spread=58.0), compensation=(3.0,) * 12)
     found = told(laid_out(twelve, bridge=bridge(pins=Pins(second_row=0.0))))["wood.holes"]
     assert found.grade == "stop"
     assert found.values["wood"] == pytest.approx(3.0 - 5.0, abs=0.05)

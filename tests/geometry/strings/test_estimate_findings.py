@@ -14,7 +14,7 @@ NAMES = ["1", "2", "3", "4", "5", "6"]
 
 
 def test_wound_steel_says_that_nothing_checks_it() -> None:
-    strings = Strings(list=SETS["steel light"].strings)
+    strings = Strings(list=SETS["steel 12-54"].strings)
     found = estimate_findings(strings, NAMES, [0.2, 0.3, 0.8, 1.0, 1.5, 2.4])
     assert [(f.code, f.grade) for f in found] == [("strings.wound", "look"), ("strings.ends", "good")]
     assert "strings 3, 4, 5 and 6" in found[0].text
@@ -23,7 +23,7 @@ def test_wound_steel_says_that_nothing_checks_it() -> None:
 
 
 def test_plain_steel_says_that_nobody_tried_how_its_ends_hold() -> None:
-    found = estimate_findings(Strings(list=SETS["steel light"].strings[:2]), NAMES[:2], [0.8, 1.4])
+    found = estimate_findings(Strings(list=SETS["steel 12-54"].strings[:2]), NAMES[:2], [0.8, 1.4])
     assert [(f.code, f.grade) for f in found] == [("strings.ends", "look")]
     assert "strings 1 and 2" in found[0].text
     assert "±1.4 mm" in found[0].text
@@ -35,12 +35,12 @@ def test_a_measured_stretch_ratio_needs_no_excuse() -> None:
 
 
 def test_nylon_is_estimated_within_little() -> None:
-    found = estimate_findings(Strings(list=SETS["nylon normal"].strings), NAMES, [0.5] * 6)
+    found = estimate_findings(Strings(list=SETS["nylon 0.70-1.10"].strings), NAMES, [0.5] * 6)
     assert [(f.code, f.grade) for f in found] == [("strings.estimated", "good")]
 
 
 def test_heights_nobody_measured_are_said_to_be_assumed() -> None:
-    strings = Strings(list=SETS["steel light"].strings)
+    strings = Strings(list=SETS["steel 12-54"].strings)
     found = height_findings(played(strings, "right", FRETS))
     assert [f.code for f in found] == ["heights.assumed"]
     assert "1.8 mm of string over fret 12 at treble and 2.4 mm at bass" in found[0].text
@@ -59,7 +59,7 @@ def test_heights_nobody_measured_are_said_to_be_assumed() -> None:
 def test_heights_that_cannot_be_played_stop_the_work(
     fret1: tuple[float, float], fret12: tuple[float, float], code: str
 ) -> None:
-    strings = Strings(list=SETS["steel light"].strings, action=Action(fret1=fret1, fret12=fret12))
+    strings = Strings(list=SETS["steel 12-54"].strings, action=Action(fret1=fret1, fret12=fret12))
     assert [(f.code, f.grade) for f in height_findings(played(strings, "right", FRETS))] == [(code, "stop")]
 
 

@@ -11,7 +11,7 @@ from geometry.strings.usual_sets import SETS
 from tests.published.string_cases import equal_frets
 
 FRETS = equal_frets(650.0, 6, 20)
-STEEL = Strings(list=SETS["steel light"].strings, height=Heights(nut=0.45, saddle=3.2))
+STEEL = Strings(list=SETS["steel 12-54"].strings, height=Heights(nut=0.45, saddle=3.2))
 UNKNOWN = Strings(list=tuple(String(name=str(i)) for i in range(1, 7)))
 PLACES = np.array([1.0, 1.6, 2.2, 2.8, 3.4, 4.0])
 TRIALS = {"1": Trial(PLACES, np.zeros(6))}

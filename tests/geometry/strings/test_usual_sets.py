@@ -1,14 +1,24 @@
 """The usual sets."""
 
+import math
+
 import numpy as np
 import pytest
+from msgspec.structs import replace
 
 from geometry.job import Strings
 from geometry.pitch import frequency
 from geometry.strings.tension import tension_findings, tensions
 from geometry.strings.usual_sets import SETS
+from geometry.units import mm
+from tests.published.string_cases import case
 
-SCALES = {"ukulele": 350.0, "baritone ukulele": 500.0, "tenor": 580.0, "mandolin": 350.0}
+SCALES = {
+    "ukulele nylon 0.60-0.90": 350.0,
+    "baritone ukulele nylon 0.70-0.85": 500.0,
+    "tenor steel 10-32": 580.0,
+    "mandolin steel 11-40": 350.0,
+}
 
 
 @pytest.mark.parametrize("name", list(SETS))
@@ -25,22 +35,92 @@ def test_a_usual_set_makes_a_job(name: str) -> None:
     assert len({string.name for string in strings.list}) == SETS[name].count
 
 
-@pytest.mark.parametrize("name", [name for name in SETS if name not in ("ukulele", "steel twelve light")])
+@pytest.mark.parametrize(
+    "name", [name for name in SETS if name not in ("ukulele nylon 0.60-0.90", "steel twelve 10-46")]
+)
 def test_the_list_runs_from_treble_to_bass(name: str) -> None:
     hertz = [frequency(string.pitch or "", 440) for string in SETS[name].strings]
     assert hertz == sorted(hertz, reverse=True)
 
 
 def test_octave_pairs_share_a_course() -> None:
-    strings = SETS["steel twelve light"].strings
+    strings = SETS["steel twelve 10-46"].strings
     assert [s.course for s in strings] == [1, 1, 2, 2, 3, 3, 4, 4, 5, 5, 6, 6]
     hertz = [frequency(s.pitch or "", 440) for s in strings]
     assert [hertz[i + 1] / hertz[i] for i in range(0, 12, 2)] == pytest.approx([1, 1, 2, 2, 2, 2])
 
 
-@pytest.mark.parametrize(("name", "low", "high"), [("nylon normal", 340, 400), ("ukulele", 60, 130)])
+@pytest.mark.parametrize(("name", "low", "high"), [("nylon 0.70-1.10", 340, 400), ("ukulele nylon 0.60-0.90", 60, 130)])
 def test_soft_sets_pull_what_such_sets_pull(name: str, low: float, high: float) -> None:
-    # nylon normal: Anderson & Beausoleil 2024 print 374.9 N for six; ukulele: common practice, from memory
+    # nylon: Anderson & Beausoleil 2024 print 374.9 N for six of normal tension; ukulele: common practice, from memory
     one = SETS[name]
     total = float(tensions(one.strings, 440, np.full(one.count, SCALES.get(name, 650.0))).sum())
     assert low < total < high
+
+
+ROUND_IN, ROUND_MM = 0.0254, 0.05
+"""What gauges are rounded to, mm: a thousandth of an inch for steel, 0.05 mm for all else."""
+
+
+def sizes(name: str, build: str) -> list[float]:
+    """The diameters (mm) of a set's plain or wound strings in the order of their pitch, one of each course."""
+    seen = {s.course: s for s in reversed(SETS[name].strings)}
+    falling = sorted(seen.values(), key=lambda s: -frequency(s.pitch or "", 440))
+    return [mm(s.diameter or 0) for s in falling if s.build == build and not out_of_order(name, s.name)]
+
+
+def out_of_order(name: str, string: str) -> bool:
+    return name.startswith("ukulele") and string == "4"
+
+
+@pytest.mark.parametrize("name", list(SETS))
+@pytest.mark.parametrize("build", ["plain", "wound"])
+def test_the_strings_between_grow_by_equal_ratios(name: str, build: str) -> None:
+    # derived: the rule of the module
+    found = sizes(name, build)
+    step = ROUND_IN if "steel" in name else ROUND_MM
+    for index, size in enumerate(found):
+        wanted = found[0] * (found[-1] / found[0]) ** (index / max(1, len(found) - 1))
+        assert size == pytest.approx(round(wanted / step) * step, abs=1e-9)
+
+
+def test_a_figure_off_the_rule_would_be_seen() -> None:
+    # the middle one of three plain strings, a step thicker
+    low, middle, high = sizes("nylon 0.70-1.10", "plain")
+    assert (middle, high) == (0.85, 1.0)
+    assert round(math.sqrt(low * high) / ROUND_MM) * ROUND_MM != pytest.approx(middle + ROUND_MM)
+
+
+@pytest.mark.parametrize("name", list(SETS))
+def test_a_set_is_named_by_its_material_and_its_outer_gauges(name: str) -> None:
+    one = SETS[name]
+    outer = [mm(s.diameter or 0) for s in one.strings if s.course <= (6 if "twelve" not in name else 0)]
+    if "twelve" in name:
+        outer = [mm(s.diameter or 0) for s in one.strings if s.name.endswith("a")]
+    ends = (min(outer), max(outer)) if "baritone" not in name else (outer[0], outer[-1])
+    said = "-".join(f"{end / 0.0254:.0f}" if "steel" in name else f"{end:.2f}" for end in ends)
+    assert name.endswith(f" {said}")
+    assert one.says.endswith(said)
+    assert one.strings[0].material in one.says
+
+
+def test_the_thinner_of_an_octave_pair_pulls_what_the_first_string_does() -> None:
+    strings = SETS["steel twelve 10-46"].strings
+    length = np.full(1, 650.0)
+    wanted = tensions(strings[:1], 440, length)[0]
+    for string in strings[5::2]:
+        each = {
+            gauge: abs(tensions((replace(string, diameter=f"{gauge / 1000:.3f} in"),), 440, length)[0] - wanted)
+            for gauge in range(7, 30)
+        }
+        assert string.diameter == f"{min(each, key=each.__getitem__) / 1000:.3f} in"
+
+
+@pytest.mark.parametrize("published", ["PROP-NYL-N", "PROP-NYL-H"])
+def test_no_set_is_a_published_one(published: str) -> None:
+    # the two nylon sets whose radii Anderson & Beausoleil 2024 print
+    printed = 2 * np.array(case(published)[0]["rho_mm"])
+    for one in SETS.values():
+        if one.count == 6:
+            own = np.array([mm(s.diameter or 0) for s in one.strings])
+            assert np.abs(own - printed).max() > 0.02

@@ -19,7 +19,7 @@ from app.desk.document.preferences import Bench
 from app.desk.widgets.buttons import make_button
 from app.desk.widgets.choice import Tick
 from app.desk.widgets.look import Look
-from export import FILE_KINDS
+from export import FILE_KINDS, cautions
 from geometry.findings import Finding
 from geometry.job import Job, NotAJob
 from geometry.job.sheets import Operation, Work
@@ -59,7 +59,7 @@ class SheetsCard(Card):
     """
 
     title = "Sheets"
-    line = "Full size, at 100 %. Every sheet carries scales in mm and inches: lay a rule on them, both ways, first."
+    line = "Full size, at 100 %. Every template carries scales in mm and inches: lay a rule on them, both ways, first."
     asked_export = Signal()
     asked_print = Signal()
     asked_check_sheet = Signal(str)
@@ -142,7 +142,9 @@ class SheetsCard(Card):
 
     def _machine(self, column: QVBoxLayout) -> None:
         form = self.form
-        form.section("For a CNC or a laser", "DXF and SVG only; the paper always shows the edge itself.")
+        form.section(
+            "For a CNC or a laser", f"DXF and SVG only; paper always shows the edge itself. {cautions.MACHINE}"
+        )
         says = "What a beam takes away. 0: lines are the edges themselves."
         form.length("Kerf", *_field("kerf"), says=says, key="sheets.kerf")
         says = "A tool's diameter; it goes before the kerf. Empty: none. It never changes holes to drill."

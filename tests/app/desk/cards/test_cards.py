@@ -69,7 +69,7 @@ def test_a_height_that_was_read_has_no_field_and_the_others_keep_theirs(open_des
 
 
 def test_pairs_have_fields_of_their_own_and_single_strings_have_none(open_desk: OpenDesk) -> None:
-    for key, shown in (("steel light", False), ("steel twelve light", True)):
+    for key, shown in (("steel 12-54", False), ("steel twelve 10-46", True)):
         desk = open_desk(string_entries.take_set(sample("leaning-neck"), key))
         desk.open_card("Strings")
         assert isinstance(desk.card, StringsCard)
@@ -347,8 +347,8 @@ def test_frets_that_count_are_typed_in_runs(desk: Desk, strings: StringsCard) ->
 
 
 def test_the_set_that_is_replaced_is_compared(desk: Desk, strings: StringsCard) -> None:
-    desk.document.edit("replaces", string_entries.put_replaced(desk.document.job, "steel medium"))
-    assert string_entries.replaced(desk.document.job) == "steel medium"
+    desk.document.edit("replaces", string_entries.put_replaced(desk.document.job, "steel 13-58"))
+    assert string_entries.replaced(desk.document.job) == "steel 13-58"
     assert any("against" in line.finding.text or "replace" in line.finding.text for line in strings.findings.lines)
     desk.document.edit("replaces", string_entries.put_replaced(desk.document.job, "now"))
     assert string_entries.replaced(desk.document.job) == "now"

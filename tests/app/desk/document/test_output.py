@@ -10,6 +10,7 @@ from app.desk.cards.sheets.sheets_card import SheetsCard
 from app.desk.document import output
 from app.desk.frame.desk import Desk
 from app.file import job_file
+from export import cautions
 from export.templates import TEMPLATES
 from tests.app.desk.conftest import OpenDesk, sample
 
@@ -18,6 +19,14 @@ def test_the_chosen_templates_are_written(desk: Desk, tmp_path: Path) -> None:
     output.export(desk, tmp_path)
     assert sorted(path.name for path in tmp_path.iterdir()) == ["placement.dxf", "placement.pdf", "placement.svg"]
     assert desk.notice.words.text().startswith(f"Written to {tmp_path}: ")
+    assert desk.notice.words.text().endswith(cautions.MACHINE)
+
+
+def test_sheets_for_paper_say_nothing_of_machines(desk: Desk, tmp_path: Path) -> None:
+    desk.bench.keep(msgspec.structs.replace(desk.bench.kept, files=("pdf",)))
+    output.export(desk, tmp_path)
+    assert desk.notice.words.text().startswith(f"Written to {tmp_path}: ")
+    assert cautions.MACHINES.text not in desk.notice.words.text()
 
 
 def test_what_would_spoil_the_work_is_said_and_nothing_is_written(open_desk: OpenDesk, tmp_path: Path) -> None:

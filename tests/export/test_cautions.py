@@ -1,0 +1,103 @@
+"""The cautions stand where the hand is: read back from PDF, DXF and SVG by other software."""
+
+from pathlib import Path as File
+from typing import get_args
+from xml.etree import ElementTree
+
+import ezdxf
+import msgspec
+import pdfplumber
+import pytest
+
+from export import cautions, write_all
+from export.drawing.typeface import shown
+from export.records import Stamp
+from export.templates import TEMPLATES, job_tables
+from geometry.job import Job
+from geometry.layout import Layout
+
+CUTTING = {"cut", "route", "drill"}
+DRAWN = [name for name, template in TEMPLATES.items() if template.draw is not None]
+
+
+def written(job: Job, layout: Layout, stamp: Stamp, folder: File, name: str, kind: str) -> File:
+    (file,) = write_all(job, layout, msgspec.structs.replace(stamp, templates=(name,)), folder, (kind,))
+    return file
+
+
+def bare(layout: Layout) -> Layout:
+    return msgspec.structs.replace(layout, old=msgspec.structs.replace(layout.old, metal=()))
+
+
+def test_each_template_that_cuts_has_a_caution(job: Job, layout: Layout, stamp: Stamp) -> None:
+    for name in DRAWN:
+        draw = TEMPLATES[name].draw
+        assert draw is not None
+        assert CUTTING & {mark.purpose for mark in draw(job, layout, stamp).marks}
+        assert cautions.of_template(name)
+    assert cautions.of_template("check-sheet") == ()
+
+
+@pytest.mark.parametrize("paper", ["A4", "A5"])
+@pytest.mark.parametrize("name", DRAWN)
+def test_every_page_of_it_carries_it(
+    job: Job, layout: Layout, stamp: Stamp, tmp_path: File, name: str, paper: str
+) -> None:
+    file = written(job, layout, msgspec.structs.replace(stamp, paper=paper), tmp_path, name, "pdf")
+    with pdfplumber.open(file) as pdf:
+        for page in pdf.pages:
+            said = " ".join(word["text"] for word in page.extract_words(use_text_flow=True))
+            for caution in cautions.of_template(name):
+                assert shown(caution) in said
+
+
+def texts(file: File) -> list[str]:
+    """All words of a DXF file's drawing, or of an SVG file."""
+    if file.suffix == ".dxf":
+        return [text.dxf.text for text in ezdxf.readfile(file).modelspace().query("TEXT")]
+    return ["".join(each.itertext()) for each in ElementTree.parse(file).iter("{http://www.w3.org/2000/svg}text")]
+
+
+@pytest.mark.parametrize("kind", ["dxf", "svg"])
+@pytest.mark.parametrize("name", DRAWN)
+def test_files_for_machines_carry_theirs(
+    job: Job, layout: Layout, stamp: Stamp, tmp_path: File, name: str, kind: str
+) -> None:
+    said = texts(written(job, layout, stamp, tmp_path, name, kind))
+    assert shown(cautions.MACHINES.text) in said
+    assert cautions.METAL_HERE in said
+    without = texts(written(job, bare(layout), stamp, tmp_path / "bare", name, kind))
+    assert shown(cautions.MACHINES.text) in without
+    assert cautions.METAL_HERE not in without
+
+
+def test_the_job_sheet_says_them_at_the_step(layout: Layout) -> None:
+    steps = {step.split(".")[0].split(",")[0].split(";")[0]: step for step in job_tables.steps(layout)}
+    for at, caution in (
+        ("Take the old bridge off", cautions.STRINGS_OFF),
+        ("Take the old bridge off", cautions.HEAT),
+        ("Take the old bridge off", cautions.LAW),
+        ("Score and clear the finish within the clearing line", cautions.SOLVENTS),
+        ("Score and clear the finish within the clearing line", cautions.DUST),
+        ("Rout the slot after the glue has set if it was not cut", cautions.METAL),
+        ("Rout the slot after the glue has set if it was not cut", cautions.DUST),
+        ("String up", cautions.TENSION),
+    ):
+        assert caution.text in steps[at]
+    assert cautions.PROBE in steps["Fit the bridge's underside to the top"]
+    assert steps["Dry clamp"] == "Dry clamp. Fill in the check distances above."
+
+
+def test_they_stand_on_the_paper_of_the_job_sheet(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
+    file = written(job, layout, stamp, tmp_path, "job-sheet", "pdf")
+    with pdfplumber.open(file) as pdf:
+        said = " ".join(word["text"] for page in pdf.pages for word in page.extract_words(use_text_flow=True))
+    for step in get_args(cautions.Step):
+        for caution in cautions.of_step(step):
+            assert shown(caution) in said
+
+
+def test_they_are_short_and_defer() -> None:
+    assert all(len(caution.text) <= 135 for caution in cautions.ALL)
+    assert "stand above" in cautions.ALL[-1].text
+    assert len({caution.title for caution in cautions.ALL}) == len(cautions.ALL)

@@ -14,6 +14,7 @@ from export.drawing.flatten import Box, box, union
 from export.drawing.marks import XY, Mark, Purpose, Text
 from export.drawing.transform import Placing
 from export.errors import ExportError
+from export.hole_table import file_lines
 from export.machine.layers import order_words, ordered, pen_words
 from export.machine.no_double_lines import untangled
 from export.machine.tools import fitted, tool_words
@@ -25,6 +26,8 @@ from geometry.layout import Layout
 from geometry.units import mm
 
 Datum = Literal["own", "board end", "saddle centre", "lower left"]
+DATUM = "datum"
+"""What the cross at the datum stands for."""
 NOTE_HEIGHT = 2.5
 
 
@@ -103,7 +106,9 @@ def made_as(figure: Figure, making: Making) -> Figure:
         figure = as_part(figure, making.edge, making.pilot)
     wanted = making.purposes
     marks = tuple(
-        mark for mark in figure.marks if mark.of not in ("tape", "waste") and (wanted is None or mark.purpose in wanted)
+        mark
+        for mark in figure.marks
+        if mark.of not in ("tape", "waste", DATUM) and (wanted is None or mark.purpose in wanted)
     )
     return msgspec.structs.replace(figure, marks=marks)
 
@@ -124,7 +129,10 @@ def make(figure: Figure, layout: Layout, making: Making, title: str, warnings: t
     lines += order_words(marks, ready.kept, is_template=as_template)
     if making.release == "R12":
         lines.append(pen_words(marks, ready.kept))
-    cut = _moved(ordered(untangled(marks), ready.kept), _datum(ready, layout, making.datum), tuple(lines), ready)
+    datum = datum_of(ready, layout, making.datum)
+    if making.purposes is None or "drill" in making.purposes:
+        lines += file_lines(figure.bored, datum[1], mirror=figure.mirror)
+    cut = _moved(ordered(untangled(marks), ready.kept), datum, tuple(lines), ready)
     if making.text == "outlines":
         from export.machine.letter_outlines import outlined
 
@@ -133,8 +141,10 @@ def make(figure: Figure, layout: Layout, making: Making, title: str, warnings: t
     return msgspec.structs.replace(cut, title=title)
 
 
-def _datum(figure: Figure, layout: Layout, wanted: Datum) -> tuple[str, XY]:
+def datum_of(figure: Figure, layout: Layout, wanted: Datum) -> tuple[str, XY]:
     """The datum's name and its place on the instrument: where it is wanted, or at the part's own lower left corner."""
+    if figure.datum is not None:
+        return figure.datum
     own_corner = figure.loose and wanted == "own"
     at = None if own_corner else datum_place(layout, wanted)
     if at is not None:
@@ -150,7 +160,7 @@ def _moved(marks: tuple[Mark, ...], datum: tuple[str, XY], lines: tuple[str, ...
     """Marks at a lower left origin with the notes below them, the datum on whole tens of millimetres."""
     flat = Placing(mirror=figure.mirror)
     called, place = datum
-    marks = flat.marks((*cross(place, 4.0, "register", turn=math.pi / 4, of="datum"), *marks))
+    marks = flat.marks((*cross(place, 4.0, "register", turn=math.pi / 4, of=DATUM), *marks))
     around = marks_box(marks)
     low = (around.x0, around.y0 - 4.0 - 2 * NOTE_HEIGHT * (len(lines) + 1))
     at = flat.xy(place)

@@ -109,6 +109,7 @@ def _wishes(order: Order, paper: Paper) -> list[Wish]:
         (level, (1.0, 0.0)),
         (upright, (1.0, 0.5)),
         ((furniture.legend(furniture.purposes_of(order.figure.marks)),), (0.0, 1.0)),
+        *(((furniture.table_block(table),), (0.0, 0.6)) for table in order.figure.tables),
     ]
 
 

@@ -103,6 +103,7 @@ def _page(order: Order, laid: Laid, number: int, far: Far | None) -> Sheet:
         marks += _targets(far, cell, placing, laid.placing)
     if several:
         marks += _beside(figure, marks, window)
+    marks += _tables(order, marks, window)
     marks += [
         *text.at((ground.x0, ground.y0)),
         *scale.at((ground.x1 - scale.width, ground.y0)),
@@ -191,6 +192,20 @@ def _beside(figure: Sequence[Mark], shown: Sequence[Mark], window: Box) -> list[
     key = furniture.legend(purposes_of(tuple(figure)))
     corner = free.find(key.width, key.height, (1.0, 1.0))
     return [*marks, *(key.at(corner) if corner is not None else ())]
+
+
+def _tables(order: Order, shown: Sequence[Mark], window: Box) -> list[Mark]:
+    """The figure's tables, where the sheet leaves room for them."""
+    free = OccupiedCells(window, furniture.CELL)
+    free.occupy_marks(shown, 2.0)
+    marks: list[Mark] = []
+    for table in order.figure.tables:
+        block = furniture.table_block(table)
+        corner = free.find(block.width, block.height, (0.0, 0.6))
+        if corner is not None:
+            marks += block.at(corner)
+            free.occupy(Box(*corner, corner[0] + block.width, corner[1] + block.height).grown(3.0))
+    return marks
 
 
 def _foot(

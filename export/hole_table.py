@@ -56,9 +56,11 @@ def paper_table(bored: Sequence[Bored], datum: XY, called: str, up: str, unit: U
     for number, one in enumerate(bored, 1):
         x, y = from_datum(one.at, datum, mirror=mirror)
         numbers = (show(value, unit, PLACES) for value in (x, y, one.diameter))
-        rows.append((str(number), one.name, *numbers, *(one.drill or ("", "")), one.depth_in(unit)))
+        metric, inch = one.drill or ("", "")
+        drills = (inch, metric) if unit == "in" else (metric, inch)
+        rows.append((str(number), one.name, *numbers, *drills, one.depth_in(unit)))
     return Table(
-        title=f"Holes and slot, {unit}",
+        title=f"{_title(bored)}, {unit}",
         head=("", "", "X", "Y", "size", "drill", "or", "depth"),
         rows=tuple(rows),
         sides="sseeesss",
@@ -66,11 +68,15 @@ def paper_table(bored: Sequence[Bored], datum: XY, called: str, up: str, unit: U
     )
 
 
+def _title(bored: Sequence[Bored]) -> str:
+    return "Holes and slot" if any(one.drill is None for one in bored) else "Holes"
+
+
 def file_lines(bored: Sequence[Bored], datum: XY, *, mirror: bool) -> tuple[str, ...]:
     """The table as a file for a machine holds it, a line a row, in mm from the file's datum."""
     if not bored:
         return ()
-    lines = ["Holes and slot, X and Y from the datum, mm:"]
+    lines = [f"{_title(bored)}, X and Y from the datum, mm:"]
     for number, one in enumerate(bored, 1):
         x, y = from_datum(one.at, datum, mirror=mirror)
         drill = f", drill {' or '.join(one.drill)}" if one.drill else " wide"

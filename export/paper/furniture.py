@@ -117,7 +117,7 @@ def table_block(table: Table) -> Block:
     return block(marks)
 
 
-SMALL_WORDS, TABLE_ROW, GUTTER, LEAST_BELOW = 1.9, 3.5, 3.0, 60.0
+SMALL_WORDS, TABLE_ROW, GUTTER, LEAST_BELOW = 1.9, 3.5, 3.0, 75.0
 """The letters of a table, from row to row, between its columns, and the least room for what stands below, mm."""
 
 

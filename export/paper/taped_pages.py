@@ -103,7 +103,8 @@ def _page(order: Order, laid: Laid, number: int, far: Far | None) -> Sheet:
         marks += _targets(far, cell, placing, laid.placing)
     if several:
         marks += _beside(figure, marks, window)
-    marks += _tables(order, marks, window)
+    if not several or _shows_work(order, placing, window):
+        marks += _tables(order, marks, window)
     marks += [
         *text.at((ground.x0, ground.y0)),
         *scale.at((ground.x1 - scale.width, ground.y0)),
@@ -192,6 +193,15 @@ def _beside(figure: Sequence[Mark], shown: Sequence[Mark], window: Box) -> list[
     key = furniture.legend(purposes_of(tuple(figure)))
     corner = free.find(key.width, key.height, (1.0, 1.0))
     return [*marks, *(key.at(corner) if corner is not None else ())]
+
+
+def _shows_work(order: Order, placing: Placing, window: Box) -> bool:
+    """Whether the middle of something no seam should cross, the bridge that is, lies in a sheet's window."""
+    for keep in order.figure.keep:
+        x, y = placing.xy(((keep.x0 + keep.x1) / 2, (keep.y0 + keep.y1) / 2))
+        if window.x0 <= x <= window.x1 and window.y0 <= y <= window.y1:
+            return True
+    return False
 
 
 def _tables(order: Order, shown: Sequence[Mark], window: Box) -> list[Mark]:

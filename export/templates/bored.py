@@ -12,7 +12,7 @@ from export.hole_table import Bored, Table, paper_table
 from export.machine.machine_file import DATUM, datum_of
 from export.paper.furniture import marks_box
 from export.records import Figure
-from export.templates.drills import for_pin, nearest_inch, nearest_metric
+from export.templates.drills import Drill, for_pin, nearest_inch, nearest_metric
 from geometry.job import Job
 from geometry.layout import Hole, Layout
 from geometry.units import mm
@@ -35,10 +35,15 @@ def pins(job: Job, layout: Layout) -> list[Bored]:
 
 def pin_drill(job: Job, diameter: float) -> tuple[str, str]:
     """The names of the drills for a pin hole before it is reamed, metric and inch."""
+    metric, inch = pin_drills(job, diameter)
+    return metric.name, inch.name
+
+
+def pin_drills(job: Job, diameter: float) -> tuple[Drill, Drill]:
+    """The drills themselves."""
     kept = job.bridge.pins if job.bridge else None
     small = mm(kept.small_end) if kept is not None and kept.small_end is not None else None
-    metric, inch = for_pin(diameter, small)
-    return metric.name, inch.name
+    return for_pin(diameter, small)
 
 
 def slot(job: Job, layout: Layout) -> list[Bored]:

@@ -45,7 +45,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         *(dowel for hole in located for dowel in _dowel(hole.at, hole.diameter)),
         *turning_holes.marks(turning),
         *bored.numbers(listed),
-        *_sizes(job, layout, bridge),
+        *_sizes(job, layout, bridge, 16.0 if turning else 9.0),
         *parts.seen_from((front - 77.0, -15.0), "OUTSIDE", "seen from above"),
         *parts.sides(job, layout, front - 19.0),
         *registration.nut_arrow(job, (front - 77.0, 10.0)),
@@ -169,20 +169,22 @@ def _dowel(at: XY, diameter: float) -> list[Mark]:
     ]
 
 
-def _sizes(job: Job, layout: Layout, bridge: BridgePlan) -> list[Mark]:
-    """Length, width at the wing, and bridge front to slot front at the slot's two ends."""
+def _sizes(job: Job, layout: Layout, bridge: BridgePlan, off: float) -> list[Mark]:
+    """Length, width at the wing and with the belly, `off` mm beside the ends, and bridge front to slot front at the
+    slot's two ends.
+    """
 
     def says(length: float) -> str:
         return f"{show(length, job.unit)}"
 
     fl, fr, br, bl = bridge.corners
-    marks = dimension(fr, br, says(math.dist(fr, br)), off=-9.0, height=2.5, of="field:bridge.width")
+    marks = dimension(fr, br, says(math.dist(fr, br)), off=-off, height=2.5, of="field:bridge.width")
     marks += dimension(fr, fl, says(math.dist(fr, fl)), off=12.0, height=2.5, share=0.3, of="field:bridge.length")
     whole = bridge_sizes.with_belly(bridge)
     if whole > math.dist(fl, bl) + bridge_sizes.SEEN:
         square = direction(fl, bl)
         far = (fl[0] + whole * square[0], fl[1] + whole * square[1])
-        marks += dimension(fl, far, says(whole), off=9.0, height=2.5, of="field:bridge.belly_depth")
+        marks += dimension(fl, far, says(whole), off=off, height=2.5, of="field:bridge.belly_depth")
     if layout.saddle is None:
         return marks
     for at in layout.saddle.front:

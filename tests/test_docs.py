@@ -325,6 +325,8 @@ LICENCES = {
     "fonttools": ("MIT", "MIT"),
     "msgspec": ("BSD, 3-clause", "BSD-3-Clause"),
     "numpy": ("BSD, 3-clause", "BSD-3-Clause"),
+    "pillow": ("MIT-CMU", "MIT-CMU"),
+    "pypdfium2": ("BSD, 3-clause, or Apache 2.0", "BSD-3-Clause"),
     "reportlab": ("BSD", "BSD"),
     "scipy": ("BSD, 3-clause", "BSD"),
     "shapely": ("BSD, 3-clause", "BSD-3-Clause"),

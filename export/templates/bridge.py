@@ -45,7 +45,8 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         *(dowel for hole in located for dowel in _dowel(hole.at, hole.diameter)),
         *turning_holes.marks(turning),
         *bored.numbers(listed),
-        *_sizes(job, layout, bridge, 16.0 if turning else 9.0),
+        *_sizes(job, layout, bridge),
+        *([] if turning else _widths(job, bridge)),
         *parts.seen_from((front - 77.0, -15.0), "OUTSIDE", "seen from above"),
         *parts.sides(job, layout, front - 19.0),
         *registration.nut_arrow(job, (front - 77.0, 10.0)),
@@ -169,22 +170,26 @@ def _dowel(at: XY, diameter: float) -> list[Mark]:
     ]
 
 
-def _sizes(job: Job, layout: Layout, bridge: BridgePlan, off: float) -> list[Mark]:
-    """Length, width at the wing and with the belly, `off` mm beside the ends, and bridge front to slot front at the
-    slot's two ends.
-    """
+def _widths(job: Job, bridge: BridgePlan) -> list[Mark]:
+    """Width at the wings, and with the belly."""
+    fl, fr, br, bl = bridge.corners
+    wing, whole = math.dist(fr, br), bridge_sizes.with_belly(bridge)
+    marks = dimension(fr, br, show(wing, job.unit), off=-9.0, height=2.5, of="field:bridge.width")
+    if whole > wing + bridge_sizes.SEEN:
+        square = direction(fl, bl)
+        far = (fl[0] + whole * square[0], fl[1] + whole * square[1])
+        marks += dimension(fl, far, show(whole, job.unit), off=9.0, height=2.5, of="field:bridge.belly_depth")
+    return marks
+
+
+def _sizes(job: Job, layout: Layout, bridge: BridgePlan) -> list[Mark]:
+    """Length, and bridge front to slot front at the slot's two ends."""
 
     def says(length: float) -> str:
         return f"{show(length, job.unit)}"
 
-    fl, fr, br, bl = bridge.corners
-    marks = dimension(fr, br, says(math.dist(fr, br)), off=-off, height=2.5, of="field:bridge.width")
-    marks += dimension(fr, fl, says(math.dist(fr, fl)), off=12.0, height=2.5, share=0.3, of="field:bridge.length")
-    whole = bridge_sizes.with_belly(bridge)
-    if whole > math.dist(fl, bl) + bridge_sizes.SEEN:
-        square = direction(fl, bl)
-        far = (fl[0] + whole * square[0], fl[1] + whole * square[1])
-        marks += dimension(fl, far, says(whole), off=off, height=2.5, of="field:bridge.belly_depth")
+    fl, fr, _br, _bl = bridge.corners
+    marks = dimension(fr, fl, says(math.dist(fr, fl)), off=12.0, height=2.5, share=0.3, of="field:bridge.length")
     if layout.saddle is None:
         return marks
     for at in layout.saddle.front:

@@ -26,7 +26,6 @@ USUAL: dict[Unit, tuple[tuple[float, str], tuple[float, str]]] = {
 }
 """The bow of the top and the step at the board's end that the sheet's note counts with, mm and in words."""
 
-REAM_THROUGH = "Pin holes are drawn as reamed: drill undersize, by the job sheet, and ream."
 LACKING = ("neck.missing", "frets.missing", "frets.no_scale", "strings.missing", "bridge.missing")
 """The findings that say what is still to be told before the bridge has a place; a layout ends at the first."""
 ALL = "It needs the neck, the strings, the saddle and a bridge"
@@ -72,10 +71,7 @@ def _drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
         title=title,
         marks=tuple(marks),
         keep=(keep,),
-        notes=(
-            *notes(job.unit, start, front - start.front, seam=neck.seam is not None, window=job.sheets.window),
-            *([REAM_THROUGH] if bridge.pins and not job.sheets.window else []),
-        ),
+        notes=notes(job.unit, start, front - start.front, seam=neck.seam is not None, window=job.sheets.window),
         is_template=True,
         tables=(saddle_place.table(job, layout, "end" if start.against == "board end" else "fret12"),),
     )

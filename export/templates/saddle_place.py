@@ -6,6 +6,7 @@ from geometry.layout import XY, Check, Layout
 from geometry.placed import go_or_wait
 from geometry.units import show, show_pm
 
+REAMED = "Pin holes are drawn as reamed: drill undersize, then ream."
 FROM = {"end": "board's end", "fret12": "fret 12"}
 """The datum lines by the codes of their checks."""
 
@@ -29,8 +30,12 @@ def table(job: Job, layout: Layout, start: str) -> Table:
         head=("", "bass", "treble"),
         rows=tuple(rows),
         sides="see",
-        below=tuple((line, True) for line in go_or_wait.said(job, layout)),
+        below=(*((line, True) for line in go_or_wait.said(job, layout)), *((line, False) for line in _reamed(layout))),
     )
+
+
+def _reamed(layout: Layout) -> tuple[str, ...]:
+    return (REAMED,) if layout.bridge and layout.bridge.pins else ()
 
 
 def _by_hand(layout: Layout, code: str) -> dict[str, Check]:

@@ -59,7 +59,12 @@ def test_results_carry_their_uncertainty(job: Job, layout: Layout) -> None:
     rows = job_tables.results(job, layout)
     assert rows[0] == ["Scale", "643.0 mm", "0.6", "equal temperament"]
     assert rows[3] == ["Slant of the saddle", "2.8 mm", "0.3", "bass side farther"]
-    assert rows[4] == ["Saddle's place, treble end", "", "0.6", "1.6 cents at fret 12"]
+    assert rows[4] == [
+        "Saddle's place, treble end",
+        "644.8 mm",
+        "0.6",
+        "from the nut, along the neck; 1.6 cents at fret 12",
+    ]
 
 
 def test_the_saddles_height_stands_among_the_results(job: Job, layout: Layout) -> None:
@@ -79,10 +84,12 @@ def test_checks_have_a_box_and_a_line(job: Job, layout: Layout) -> None:
 
 
 def test_drills_for_the_holes(job: Job, layout: Layout) -> None:
-    """derived: pins of 5.0 take 5.0 mm or #9 (4.98 mm); old holes of 5.2 are drilled out to 5.5 mm or 7/32 in."""
+    """derived: pins of 5.0 less 15/20 are 4.25, under it 4.2 mm or #19 (4.22 mm); old holes of 5.2 are drilled out to
+    5.5 mm or 7/32 in.
+    """
     rows = {row[0]: row for row in job_tables.holes(job, layout)}
-    assert rows["Pin holes"][1:5] == ["6", "5.0 mm", "5.0 mm", "#9 (4.98 mm)"]
-    assert rows["Old pin holes"][1:5] == ["6", "5.2 mm", "5.5 mm", "7/32 in"]
+    assert rows["Pin holes, to ream"][1:5] == ["6", "5.0 mm", "4.2 mm", "#19 (4.22 mm)"]
+    assert rows["Old pin holes"][1:] == ["6", "5.2 mm", "5.5 mm", "7/32 in", "drill out and plug 1, 2, 3, 4, 5, 6"]
 
 
 def test_readings_say_what_was_struck_and_what_is_suspect(job: Job, layout: Layout) -> None:
@@ -151,20 +158,20 @@ def test_what_is_a_little_too_wide_is_set_smaller() -> None:
     assert 0.84 * 2.2 <= text.height < 2.2
 
 
-def test_the_steps_name_no_holes_that_are_not_there(layout: Layout) -> None:
+def test_the_steps_name_no_holes_that_are_not_there(job: Job, layout: Layout) -> None:
     assert layout.bridge is not None
-    assert any("slot ends, pin holes." in step for step in job_tables.steps(layout))
+    assert any("slot ends, pin holes." in step for step in job_tables.steps(job, layout))
     tied = msgspec.structs.replace(layout, bridge=msgspec.structs.replace(layout.bridge, pins=()))
-    assert not any("pin holes" in step for step in job_tables.steps(tied))
+    assert not any("pin holes" in step or "ream" in step for step in job_tables.steps(job, tied))
     blocked = (Metal(name="metal.1", at=(646.0, 30.0), keep_out=40.0),)
     without = msgspec.structs.replace(layout, old=msgspec.structs.replace(layout.old, metal=blocked))
-    assert not any("dowels" in step for step in job_tables.steps(without))
+    assert not any("dowels" in step for step in job_tables.steps(job, without))
 
 
 def test_boxes_and_lines_are_drawn(job: Job, layout: Layout, stamp: Stamp) -> None:
     marks = [m for page in job_sheet(job, layout, stamp) for m in page.drawing.marks]
     boxes = [m for m in marks if isinstance(m.shape, Path) and m.purpose == "dimension" and len(m.shape.vertices) == 4]
-    assert len(boxes) >= 4 + len(cautions.BEFORE) + len(job_tables.steps(layout))
+    assert len(boxes) >= 4 + len(cautions.BEFORE) + len(job_tables.steps(job, layout))
     assert [m for m in marks if isinstance(m.shape, Line) and m.purpose == "dimension"]
 
 

@@ -13,8 +13,9 @@ from export.paper import flow
 from export.paper.flow import SIZE, Column, Flow, fitted
 from export.records import Sheet, Stamp
 from export.templates import job_tables, sheets
+from export.templates.saddle_place import from_nut
 from geometry.findings import Finding
-from geometry.job import Job
+from geometry.job import Bridge, Job, Pins
 from geometry.job.sides import Side
 from geometry.layout import Layout, Margin, Margins, Metal, Where
 from tests.export import readers
@@ -241,3 +242,40 @@ def test_margins_are_not_told_twice(job: Job, layout: Layout) -> None:
     extra = msgspec.structs.replace(layout.checks[0], code="margin.nut.bass")
     rows = job_tables.checks(job, msgspec.structs.replace(layout, checks=(*layout.checks, extra)))
     assert len(rows) == len(layout.checks)
+
+
+def test_the_steps_drill_undersize_and_name_what_is_plugged(job: Job, layout: Layout) -> None:
+    """derived: as the drills of the table above."""
+    steps = job_tables.steps(job, layout)
+    (drill,) = [step for step in steps if step.startswith("Drill the pin holes undersize")]
+    assert "(for 5.0 mm: 4.2 mm or #19), then ream each" in drill
+    (off,) = [step for step in steps if step.startswith("Take the old bridge off")]
+    assert "plug old pin hole 1, old pin hole 2, " in off
+    bare = msgspec.structs.replace(layout, old=msgspec.structs.replace(layout.old, pins=()))
+    assert not any("plug" in step for step in job_tables.steps(job, bare))
+
+
+def test_a_known_small_end_gives_the_drill(job: Job, layout: Layout) -> None:
+    """derived: under 4.7 mm lie 4.6 mm and #13 (0.185 in, 4.699 mm; from memory, ASME B94.11M)."""
+    known = msgspec.structs.replace(job, bridge=Bridge(pins=Pins(small_end=4.7)))
+    rows = {row[0]: row for row in job_tables.holes(known, layout)}
+    assert rows["Pin holes, to ream"][3:5] == ["4.6 mm", "#13 (4.70 mm)"]
+
+
+def test_it_says_what_may_be_done_now(job: Job, layout: Layout, stamp: Stamp) -> None:
+    """The conftest's bridge front and saddle are both known to ±0.7 mm."""
+    said = words(job_sheet(job, layout, stamp))
+    assert said.index("The work, in order") < said.index("Glue the bridge: ±0.7 mm.") < said.index("Readings")
+    assert "Cut the slot: ±0.7 mm." in said
+
+
+def test_the_saddles_place_counts_from_the_nuts_front(job: Job, layout: Layout) -> None:
+    """derived: a nut whose left corner stands 1 mm to the tail of the right one stands 0.917 mm (18 + 21.6 of 43.2) to
+    the tail at the left outer string, and 0.083 mm at the right: 644.8 - 0.917, 647.6 - 0.083.
+    """
+    assert layout.neck is not None
+    (_, left), right = layout.neck.nut
+    slanted = msgspec.structs.replace(layout.neck, nut=((1.0, left), right))
+    places = from_nut(msgspec.structs.replace(layout, neck=slanted))
+    assert places == pytest.approx((643.883, 647.517), abs=1e-3)
+    assert from_nut(msgspec.structs.replace(layout, neck=None)) == ()

@@ -10,7 +10,7 @@ import msgspec
 
 from geometry.layout import Layout
 
-Step = Literal["scales", "take off", "tape", "mark", "clear", "fit", "dry clamp", "glue", "rout", "string up"]
+Step = Literal["scales", "take off", "tape", "mark", "clear", "fit", "dry clamp", "glue", "drill", "rout", "string up"]
 
 
 class Caution(msgspec.Struct, frozen=True):

@@ -11,9 +11,10 @@ import msgspec
 
 from export.correction import NONE, Correction, Matrix
 from export.drawing.flatten import Box
-from export.drawing.marks import Drawing, Mark
+from export.drawing.marks import XY, Drawing, Mark
 from export.drawing.transform import Transform
 from export.errors import PaperTooSmall
+from export.hole_table import Bored, Table
 from export.paper_sizes import Paper
 
 Turn = Literal["either", "portrait", "landscape"]
@@ -45,7 +46,9 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     `notes` are what the title block says below the cautions common to all. `mirror`: seen from inside.
     `kept`: the outlines (`of`) whose inside is the work itself; what other outlines to cut enclose is waste.
     `loose`: a part by itself, whose datum for a machine is its own lower left corner. `is_template`: laid on the top
-    to show where things go; a machine makes the template, not what it shows.
+    to show where things go; a machine makes the template, not what it shows. `bored`: what is listed in a file for a
+    machine, `tables` what stands beside the drawing on paper. `datum`: its name and place, where it is neither the
+    board's end nor a corner of the part.
     """
 
     title: str
@@ -56,6 +59,9 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     kept: tuple[str, ...] = ()
     loose: bool = False
     is_template: bool = False
+    bored: tuple[Bored, ...] = ()
+    tables: tuple[Table, ...] = ()
+    datum: tuple[str, XY] | None = None
 
 
 class PrintOrder(msgspec.Struct, frozen=True, kw_only=True):

@@ -11,7 +11,7 @@ from export import FILE_KINDS, USUAL_KINDS, files
 from export.errors import CannotWrite, ExportError
 from export.machine.machine_file import MachineDrawing, MachineSettings, machine_drawing, machine_settings_of
 from export.records import Figure, Sheet, Stamp
-from export.templates import LeftOut, Template, all_sheets, chosen, template_named, warnings_of
+from export.templates import STOCK, LeftOut, Template, all_sheets, chosen, template_named, warnings_of
 from geometry.job import Job
 from geometry.layout import Layout
 
@@ -49,6 +49,8 @@ def write_all(
         tasks += _pdf(own, template.name, job.title) if own and "pdf" in only else []
         tasks += _pictures(own, job.title) if "png" in only else []
         tasks += _machine_files(template, job, layout, stamp, only, machine or machine_settings_of(job), told)
+    if job.sheets.stock is not None:
+        tasks += _machine_files(STOCK, job, layout, stamp, only, machine or machine_settings_of(job), told)
     mark = _blank(owner)
     written: list[File] = []
     for name, write in tasks:

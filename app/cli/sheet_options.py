@@ -10,7 +10,7 @@ from geometry.job import Job, NotAJob
 from geometry.job.sheets import Operation, Sheets, Work
 
 ALL = "all"
-CHOICES = ("turn", "dxf", "arcs", "datum", "text")
+CHOICES = ("turn", "dxf", "arcs", "datum", "text", "grain")
 LENGTHS = ("margin", "ledge", "kerf", "pilot")
 NONE = "none"
 
@@ -35,6 +35,11 @@ def add_to(parser: argparse.ArgumentParser) -> None:
     files.add_argument("--cutter", action="append", metavar="[FOR=]LENGTH", help=cutters)
     files.add_argument("--edge", metavar="LENGTH", help="round a placement template that is to be cut; “none”: no edge")
     files.add_argument("--pilot", metavar="LENGTH", help="the pilot holes of such a template")
+    turning = "two holes beside bridge and plate, to turn them over on"
+    files.add_argument("--turning", action=argparse.BooleanOptionalAction, help=turning)
+    stock = "a piece to lay bridge, plate and nut strip on, such as 300x120; “none”: no such file"
+    files.add_argument("--stock", metavar="WIDTHxHEIGHT", help=stock)
+    files.add_argument("--grain", choices=takes["grain"], help="which way the stock's grain runs")
     files.add_argument("--datum", choices=takes["datum"])
     files.add_argument("--text", choices=takes["text"], help="words as they are, or as outlines")
     files.add_argument("--dxf", choices=takes["dxf"], help="the release; R12 for old readers")
@@ -45,7 +50,7 @@ def put(job: Job, asked: argparse.Namespace) -> Job:
     """The job with what was asked for. Raises `NotAJob`."""
     if asked.sheets is not None and not names(asked.sheets):
         raise NotAJob("--sheets names no sheet; name some, such as A1,A2, or leave it out to have them all")
-    said = {name: getattr(asked, name) for name in ("paper", "window", *CHOICES)}
+    said = {name: getattr(asked, name) for name in ("paper", "window", "turning", *CHOICES)}
     given: dict[str, Any] = {name: value for name, value in said.items() if value is not None}
     for name in LENGTHS:
         text = getattr(asked, name)
@@ -53,6 +58,8 @@ def put(job: Job, asked: argparse.Namespace) -> Job:
             given[name] = _length(f"--{name}", text, job)
     if asked.edge is not None:
         given["edge"] = None if asked.edge.strip().casefold() == NONE else _length("--edge", asked.edge, job)
+    if asked.stock is not None:
+        given["stock"] = _stock(asked.stock, job)
     if asked.cutter:
         given |= _cutters(asked.cutter, job)
     if asked.template:
@@ -72,6 +79,16 @@ def _length(option: str, text: str, job: Job) -> units.Length:
         return units.keep(text, job.unit)
     except units.NotALength as error:
         raise NotAJob(f"{option}: {error}") from None
+
+
+def _stock(text: str, job: Job) -> tuple[units.Length, units.Length] | None:
+    """Width and height, an x between them."""
+    if text.strip().casefold() == NONE:
+        return None
+    sides = text.casefold().replace("×", "x").split("x")
+    if len(sides) != 2:
+        raise NotAJob(f"--stock takes a width and a height, such as 300x120, not “{text}”")
+    return _length("--stock", sides[0], job), _length("--stock", sides[1], job)
 
 
 def _cutters(asked: list[str], job: Job) -> dict[str, Any]:

@@ -14,6 +14,7 @@ from export.drawing.flatten import Box, box, union
 from export.drawing.marks import XY, Mark, Purpose, Text
 from export.drawing.transform import Transform
 from export.errors import ExportError
+from export.hole_table import file_lines
 from export.machine.layers import order_words, ordered, pen_words
 from export.machine.no_double_lines import without_doubled_lines
 from export.machine.tools import fitted, tool_words
@@ -25,6 +26,8 @@ from geometry.layout import Layout
 from geometry.units import mm
 
 Datum = Literal["own", "board end", "saddle centre", "lower left"]
+DATUM = "datum"
+"""What the cross at the datum stands for."""
 NOTE_HEIGHT = 2.5
 
 
@@ -103,7 +106,9 @@ def made_as(figure: Figure, machine: MachineSettings) -> Figure:
         figure = as_part(figure, machine.edge, machine.pilot)
     wanted = machine.purposes
     marks = tuple(
-        mark for mark in figure.marks if mark.of not in ("tape", "waste") and (wanted is None or mark.purpose in wanted)
+        mark
+        for mark in figure.marks
+        if mark.of not in ("tape", "waste", DATUM) and (wanted is None or mark.purpose in wanted)
     )
     return msgspec.structs.replace(figure, marks=marks)
 
@@ -126,9 +131,10 @@ def machine_drawing(
     lines += order_words(marks, ready.kept, is_template=as_template)
     if machine.release == "R12":
         lines.append(pen_words(marks, ready.kept))
-    drawing = _moved(
-        ordered(without_doubled_lines(marks), ready.kept), _datum(ready, layout, machine.datum), tuple(lines), ready
-    )
+    datum = datum_of(ready, layout, machine.datum)
+    if machine.purposes is None or "drill" in machine.purposes:
+        lines += file_lines(figure.bored, datum[1], mirror=figure.mirror)
+    drawing = _moved(ordered(without_doubled_lines(marks), ready.kept), datum, tuple(lines), ready)
     if machine.text == "outlines":
         from export.machine.letter_outlines import outlined
 
@@ -137,8 +143,10 @@ def machine_drawing(
     return msgspec.structs.replace(drawing, title=title)
 
 
-def _datum(figure: Figure, layout: Layout, wanted: Datum) -> tuple[str, XY]:
+def datum_of(figure: Figure, layout: Layout, wanted: Datum) -> tuple[str, XY]:
     """The datum's name and its place on the instrument: where it is wanted, or at the part's own lower left corner."""
+    if figure.datum is not None:
+        return figure.datum
     own_corner = figure.loose and wanted == "own"
     at = None if own_corner else datum_place(layout, wanted)
     if at is not None:
@@ -154,7 +162,7 @@ def _moved(marks: tuple[Mark, ...], datum: tuple[str, XY], lines: tuple[str, ...
     """Marks at a lower left origin with the notes below them, the datum on whole tens of millimetres."""
     flat = Transform(mirror=figure.mirror)
     called, place = datum
-    marks = flat.marks((*cross(place, 4.0, "register", turn=math.pi / 4, of="datum"), *marks))
+    marks = flat.marks((*cross(place, 4.0, "register", turn=math.pi / 4, of=DATUM), *marks))
     around = marks_box(marks)
     low = (around.x0, around.y0 - 4.0 - 2 * NOTE_HEIGHT * (len(lines) + 1))
     at = flat.xy(place)

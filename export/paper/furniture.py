@@ -16,6 +16,7 @@ from export.drawing.marks import XY, Anchor, Circle, Line, Mark, Path, Purpose, 
 from export.drawing.pens import PENS
 from export.drawing.transform import Transform
 from export.drawing.typeface import text_box, width
+from export.hole_table import Table
 from geometry.units import INCH
 
 CELL = 2.0
@@ -90,6 +91,33 @@ def paragraph(lines: Sequence[tuple[str, float, bool]]) -> Block:
         if text:
             marks.append(words((0.0, y), text, height, bold=bold))
     return block(marks)
+
+
+def table_block(table: Table) -> Block:
+    """A small table: its title, a rule, its heads and rows, and what stands below."""
+    lines = [*([table.head] if table.head else []), *table.rows]
+    wide = [max(width(line[k], SMALL_WORDS) for line in lines) for k in range(len(table.sides))]
+    starts = [sum(wide[:k]) + GUTTER * k for k in range(len(wide))]
+    whole = starts[-1] + wide[-1]
+    marks = [
+        words((0.0, 0.0), table.title, 2.6, bold=True),
+        Mark(shape=Line((0.0, -1.6), (whole, -1.6)), purpose="register", of="table"),
+    ]
+    y = -1.6
+    for line in lines:
+        y -= TABLE_ROW
+        for cell, start, room, side in zip(line, starts, wide, table.sides, strict=True):
+            at = (start + room if side == "e" else start, y)
+            marks += [words(at, cell, SMALL_WORDS, anchor="eb" if side == "e" else "sb")] if cell else []
+    for said, bold in table.below:
+        for part in wrapped(said, SMALL_WORDS, max(whole, LEAST_BELOW), bold):
+            y -= TABLE_ROW
+            marks.append(words((0.0, y - 0.6), part, SMALL_WORDS, bold=bold))
+    return block(marks)
+
+
+SMALL_WORDS, TABLE_ROW, GUTTER, LEAST_BELOW = 1.9, 3.5, 3.0, 75.0
+"""The letters of a table, from row to row, between its columns, and the least room for what stands below, mm."""
 
 
 NAME = 24

@@ -1,6 +1,7 @@
 """Laying figures on paper: on one sheet with all it must say around it, or on as few as can be, to be taped."""
 
 import math
+from collections.abc import Sequence
 
 import msgspec
 
@@ -26,6 +27,8 @@ SHORTEST_ROLL = 150.0
 """No piece of a roll is cut shorter, mm: the blocks around a narrow figure need the room."""
 WELL = 0.4
 """Blocks that lie no worse than this are well enough, and no other place is tried."""
+LEFT_OUT = 2.0
+"""As how much worse a table counts that finds no room: more than any place can be."""
 LINE = 0.3
 """What a line's own width may stand out beyond its middle, mm."""
 
@@ -51,15 +54,18 @@ def lay(order: PrintOrder) -> tuple[Sheet, ...]:
     stamp = order.stamp
     needed = marks_box(order.figure.marks).width + 2 * stamp.margin
     papers = turned(paper_named(stamp.paper), stamp.turn, needed)
-    for paper in papers:
-        sheet = on_one(order, paper)
-        if sheet is not None:
-            return (sheet,)
+    for all_tables in (True, False) if order.figure.tables else (True,):
+        for paper in papers:
+            sheet = on_one(order, paper, all_tables=all_tables)
+            if sheet is not None:
+                return (sheet,)
     return lay_tiles(order, papers)
 
 
-def on_one(order: PrintOrder, paper: Paper) -> Sheet | None:
-    """A figure with all its blocks on one sheet, or None where there is no room."""
+def on_one(order: PrintOrder, paper: Paper, *, all_tables: bool = True) -> Sheet | None:
+    """A figure with all its blocks on one sheet, or None where there is no room; with those of its tables that find
+    some where not `all_tables` are asked for.
+    """
     figure, stamp = order.figure, order.stamp
     ground = printable_area(paper, stamp.margin, stamp.correction)
     turn = 0.0 if paper.width >= paper.height else -math.pi / 2
@@ -67,7 +73,7 @@ def on_one(order: PrintOrder, paper: Paper) -> Sheet | None:
     size = marks_box(laid).grown(LINE)
     if size.width > ground.width or size.height > ground.height:
         return None
-    wishes = _wishes(order, paper)
+    wishes, tables = _wishes(order, paper), _tables(order)
     best: tuple[float, Sheet] | None = None
     small = size.width < 0.5 * ground.width and size.height < 0.7 * ground.height
     for share in ((0.5, 0.6), *PLACES) if small else PLACES:
@@ -76,7 +82,9 @@ def on_one(order: PrintOrder, paper: Paper) -> Sheet | None:
             ground.y0 - size.y0 + share[1] * (ground.height - size.height),
         )
         marks = Transform(shift=shift).marks(laid)
-        around = blocks_around(marks, ground, wishes)
+        around = blocks_around(
+            marks, ground, (*wishes, *tables) if all_tables else wishes, () if all_tables else tables
+        )
         if around is None or (best is not None and around.worse >= best[0]):
             continue
         sheet = Sheet(
@@ -112,6 +120,10 @@ def _wishes(order: PrintOrder, paper: Paper) -> list[Wish]:
     ]
 
 
+def _tables(order: PrintOrder) -> list[Wish]:
+    return [((furniture.table_block(table),), (0.0, 0.6)) for table in order.figure.tables]
+
+
 def title_block(order: PrintOrder, paper: Paper) -> Block:
     """Title, job, date and file, how to print it, and the cautions."""
     figure, stamp = order.figure, order.stamp
@@ -127,14 +139,21 @@ def title_block(order: PrintOrder, paper: Paper) -> Block:
     return furniture.paragraph(lines)
 
 
-def blocks_around(marks: tuple[Mark, ...], ground: Box, wishes: list[Wish]) -> PlacedBlocks | None:
-    """The blocks, each in a free place nearest to where it is wished; None where one finds no room."""
+def blocks_around(
+    marks: tuple[Mark, ...], ground: Box, wishes: Sequence[Wish], if_room: Sequence[Wish] = ()
+) -> PlacedBlocks | None:
+    """The blocks, each in a free place nearest to where it is wished; None where one finds no room. Those `if_room` are
+    left out where they find none.
+    """
     free = OccupiedCells(ground, furniture.CELL)
     free.occupy_marks(marks, 2.5)
     placed: tuple[Mark, ...] = ()
     worse = 0.0
-    for choices, wanted in wishes:
+    for number, (choices, wanted) in enumerate((*wishes, *if_room)):
         found = _best(free, choices, wanted)
+        if found is None and number >= len(wishes):
+            worse += LEFT_OUT
+            continue
         if found is None:
             return None
         more, choice, corner = found

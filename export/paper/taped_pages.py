@@ -103,6 +103,8 @@ def _page(order: PrintOrder, laid: LaidFigure, number: int, far: Far | None) -> 
         marks += _targets(far, cell, transform, laid.transform)
     if several:
         marks += _beside(figure, marks, window)
+    if not several or _shows_work(order, transform, window):
+        marks += _tables(order, marks, window)
     marks += [
         *text.at((ground.x0, ground.y0)),
         *scale.at((ground.x1 - scale.width, ground.y0)),
@@ -191,6 +193,29 @@ def _beside(figure: Sequence[Mark], shown: Sequence[Mark], window: Box) -> list[
     key = furniture.legend(purposes_of(tuple(figure)))
     corner = free.find(key.width, key.height, (1.0, 1.0))
     return [*marks, *(key.at(corner) if corner is not None else ())]
+
+
+def _shows_work(order: PrintOrder, transform: Transform, window: Box) -> bool:
+    """Whether the middle of something no seam should cross, the bridge that is, lies in a sheet's window."""
+    for keep in order.figure.keep:
+        x, y = transform.xy(((keep.x0 + keep.x1) / 2, (keep.y0 + keep.y1) / 2))
+        if window.x0 <= x <= window.x1 and window.y0 <= y <= window.y1:
+            return True
+    return False
+
+
+def _tables(order: PrintOrder, shown: Sequence[Mark], window: Box) -> list[Mark]:
+    """The figure's tables, where the sheet leaves room for them."""
+    free = OccupiedCells(window, furniture.CELL)
+    free.occupy_marks(shown, 2.0)
+    marks: list[Mark] = []
+    for table in order.figure.tables:
+        block = furniture.table_block(table)
+        corner = free.find(block.width, block.height, (0.0, 0.6))
+        if corner is not None:
+            marks += block.at(corner)
+            free.occupy(Box(*corner, corner[0] + block.width, corner[1] + block.height).grown(3.0))
+    return marks
 
 
 def _foot(

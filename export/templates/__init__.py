@@ -9,7 +9,7 @@ from export.errors import ExportError
 from export.paper.lay_sheets import Figure, PrintOrder, Sheet, Stamp, lay
 from export.paper_sizes import paper_named
 from export.records import printable_area
-from export.templates import bridge, check_sheet, job_sheet, nut, placement, plate
+from export.templates import bridge, check_sheet, job_sheet, nut, placement, plate, stock
 from geometry import words
 from geometry.job import Job
 from geometry.layout import Layout
@@ -77,6 +77,12 @@ _ALL = (
         says="Squares to measure a printer by; it gives the printer's correction.",
         pages=check_sheet.pages,
     ),
+)
+STOCK = Template(
+    name="stock",
+    title="Stock",
+    says="Bridge, plate and nut strip on one piece of stock; for machines only.",
+    draw=stock.draw,
 )
 TEMPLATES: dict[str, Template] = {template.name: template for template in _ALL}
 

@@ -8,14 +8,15 @@ import math
 from typing import NamedTuple
 
 from export.drawing.dimension import arrow, cross, dimension
-from export.drawing.flatten import Box, around
+from export.drawing.flatten import Box, around, path_points
 from export.drawing.marks import XY, Circle, Line, Mark, Path, Text
 from export.drawing.straight import direction
 from export.drawing.typeface import width
 from export.errors import ExportError
 from export.plan.bridgework import saddle_line
 from export.records import Figure, Stamp
-from export.templates import parts, registration
+from export.templates import bored, bridge_sizes, parts, registration, turning_holes
+from export.templates.bored import REAM, with_tables
 from export.templates.dowels import dowels
 from geometry.job import Job
 from geometry.layout import BridgePlan, Layout
@@ -30,11 +31,23 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
     bridge = _bridge_of(layout, "bridge")
     back = max(x for x, _, _ in bridge.outline)
     front = min(x for x, _ in bridge.corners)
-    pins = [dowel for hole in dowels(layout) for dowel in _dowel(hole.at, hole.diameter)]
+    located = dowels(layout)
+    outline = path_points(Path(bridge.outline, closed=True), 0.01)
+    turning = turning_holes.turning_holes(outline, bridge.turn) if job.sheets.turning else ()
+    listed = (
+        *bored.pins(job, layout),
+        *bored.slot(job, layout),
+        *bored.plain(job, located, "dowel"),
+        *bored.plain(job, turning, "to turn on"),
+    )
     marks = [
         *parts.bridge_work(layout),
-        *pins,
+        *(dowel for hole in located for dowel in _dowel(hole.at, hole.diameter)),
+        *turning_holes.marks(turning),
+        *bored.numbers(listed),
         *_sizes(job, layout, bridge),
+        *([] if turning else _widths(job, bridge)),
+        *parts.seen_from((front - 77.0, -15.0), "OUTSIDE", "seen from above"),
         *parts.sides(job, layout, front - 19.0),
         *registration.nut_arrow(job, (front - 77.0, 10.0)),
         Mark(shape=Line((front - 8.0, 0.0), (back + 10.0, 0.0)), purpose="centre", of="neck"),
@@ -43,13 +56,22 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         "Lay a rule on both scales before you use the sheet.",
         f"Numbers in {job.unit}; at the slot: from the bridge's front to the slot's front.",
     ]
-    if pins:
+    if bridge.pins:
+        notes.append(REAM)
+    if located:
         notes.append("Dowels stand in the slot, clear of old holes and metal; draw them when the glue has set.")
     else:
         notes.append("No two places in the slot are clear of old holes and metal: locate the bridge without dowels.")
-    return Figure(
-        title="Bridge", marks=tuple(marks), keep=(_box(bridge),), notes=tuple(notes), kept=("bridge",), loose=True
+    figure = Figure(
+        title="Bridge",
+        marks=tuple(marks),
+        keep=(_box(bridge),),
+        notes=tuple(notes),
+        kept=("bridge",),
+        loose=True,
+        bored=listed,
     )
+    return with_tables(job, layout, figure, bridge_sizes.table(job, layout, bridge))
 
 
 def draw_clearing(job: Job, layout: Layout, stamp: Stamp) -> Figure:
@@ -148,15 +170,26 @@ def _dowel(at: XY, diameter: float) -> list[Mark]:
     ]
 
 
+def _widths(job: Job, bridge: BridgePlan) -> list[Mark]:
+    """Width at the wings, and with the belly."""
+    fl, fr, br, bl = bridge.corners
+    wing, whole = math.dist(fr, br), bridge_sizes.with_belly(bridge)
+    marks = dimension(fr, br, show(wing, job.unit), off=-9.0, height=2.5, of="field:bridge.width")
+    if whole > wing + bridge_sizes.SEEN:
+        square = direction(fl, bl)
+        far = (fl[0] + whole * square[0], fl[1] + whole * square[1])
+        marks += dimension(fl, far, show(whole, job.unit), off=9.0, height=2.5, of="field:bridge.belly_depth")
+    return marks
+
+
 def _sizes(job: Job, layout: Layout, bridge: BridgePlan) -> list[Mark]:
-    """Length, width at the wing, and bridge front to slot front at the slot's two ends."""
+    """Length, and bridge front to slot front at the slot's two ends."""
 
     def says(length: float) -> str:
         return f"{show(length, job.unit)}"
 
-    fl, fr, br, _bl = bridge.corners
-    marks = dimension(fr, br, says(math.dist(fr, br)), off=-9.0, height=2.5, of="field:bridge.width")
-    marks += dimension(fr, fl, says(math.dist(fr, fl)), off=12.0, height=2.5, share=0.3, of="field:bridge.length")
+    fl, fr, _br, _bl = bridge.corners
+    marks = dimension(fr, fl, says(math.dist(fr, fl)), off=12.0, height=2.5, share=0.3, of="field:bridge.length")
     if layout.saddle is None:
         return marks
     for at in layout.saddle.front:

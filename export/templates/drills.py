@@ -1,9 +1,10 @@
-"""Drill sizes: the nearest inch drill and the nearest metric one for a hole.
+"""Drill sizes: the nearest inch drill and the nearest metric one for a hole; for a pin hole the next one below.
 
 Number and letter sizes after ASME B94.11M, from memory; fractions in 64ths of an inch; metric drills in tenths of a
 mm (common practice, no source).
 """
 
+import math
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -59,3 +60,20 @@ def plug(diameter: float) -> tuple[Drill, Drill]:
     while count % 2 == 0:
         count, below = count // 2, below // 2
     return Drill(f"{half:.1f} mm", half), Drill(f"{count}/{below} in", count / below * INCH)
+
+
+TAPER, THROUGH = 1 / 20, 15.0
+"""A pin's taper, and the wood its hole passes (bridge, top and plate, mm), where its small end is not known (common
+practice, no source)."""
+
+
+def under(diameter: float) -> tuple[Drill, Drill]:
+    """The largest metric and the largest inch drill below a diameter in mm, or the smallest there is."""
+    size = max(0.5, (math.ceil(diameter * 10 - 1e-6) - 1) / 10)
+    below = [drill for drill in inch_drills() if drill.diameter < diameter - 1e-6]
+    return Drill(f"{size:.1f} mm", size), below[-1] if below else inch_drills()[0]
+
+
+def for_pin(diameter: float, small_end: float | None) -> tuple[Drill, Drill]:
+    """What a pin hole is drilled with before it is reamed to the pin's taper: below the pin's small end (all mm)."""
+    return under(small_end if small_end is not None else diameter - TAPER * THROUGH)

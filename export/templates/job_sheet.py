@@ -15,6 +15,7 @@ from export.templates import job_tables
 from geometry import words
 from geometry.job import Job
 from geometry.layout import Layout
+from geometry.placed import go_or_wait
 
 FOOT = 8.0
 """What is kept for the foot of a page, mm."""
@@ -45,7 +46,7 @@ def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
         _picture(flow, job, layout, picture)
         _first_of_all(flow, layout)
         _results(flow, job, layout, whole=whole)
-        _steps(flow, layout)
+        _steps(flow, job, layout)
         _readings(flow, job, layout)
         if len(flow.pages) <= 2:
             break
@@ -126,9 +127,11 @@ def _results(flow: Flow, job: Job, layout: Layout, *, whole: bool) -> None:
             flow.table([column._replace(width=column.width * share) for column in columns], rows)
 
 
-def _steps(flow: Flow, layout: Layout) -> None:
+def _steps(flow: Flow, job: Job, layout: Layout) -> None:
     flow.heading("The work, in order")
-    for text in job_tables.steps(layout):
+    for text in go_or_wait.said(job, layout):
+        flow.item(text, bold=True)
+    for text in job_tables.steps(job, layout):
         flow.item(text, ticked=True)
 
 

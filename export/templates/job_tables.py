@@ -4,10 +4,13 @@ import math
 
 from export import cautions
 from export.paper.flow import Column
+from export.templates.bored import pin_drill, pin_drills
 from export.templates.dowels import dowels
 from export.templates.drills import nearest_inch, nearest_metric, plug
+from export.templates.saddle_place import from_nut
 from geometry import words
 from geometry.job import Job, Reading
+from geometry.job.sides import SIDES
 from geometry.layout import Fit, Layout
 from geometry.units import Unit, show, show_pm
 
@@ -42,27 +45,42 @@ HOLES = (
     Column("", 50),
 )
 READINGS = (Column("", 7.5), Column("reading", 50), Column("as read", 20, "e", bold=True), Column("off by", 11.5, "e"))
+PINS = "Pin holes, to ream"
 SPACINGS = {"equal": "equal temperament", "eighteen": "rule of eighteen", "measured": "frets as measured"}
 OFF_BY = "Off by: the fit less the reading. –: no other reading checks it. !: does not agree with the others."
 
 
-def steps(layout: Layout) -> tuple[str, ...]:
+def steps(job: Job, layout: Layout) -> tuple[str, ...]:
     """The work, in order, each step that can hurt with its cautions."""
     holes = ", pin holes" if layout.bridge and layout.bridge.pins else ""
-    drill = "; drill for the dowels" if dowels(layout) else ""
+    dowel = "; drill for the dowels" if dowels(layout) else ""
+    olds = [words.called(hole.name, job.hand) for hole in layout.old.pins]
+    plugs = f", plug {words.joined(olds)}" if olds else ""
     work: tuple[tuple[cautions.Step, str], ...] = (
         ("scales", "Lay a rule on both scales of every template that was printed."),
-        ("take off", "Take the old bridge off, clean the footprint, plug what is to be plugged."),
+        ("take off", f"Take the old bridge off, clean the footprint{plugs}."),
         ("tape", "Tape the placement template down where its sheet says; check both edge distances."),
         ("mark", f"Mark through the paper: outline, slot ends{holes}. Take the template off and measure again."),
         ("clear", "Score and clear the finish within the clearing line, never into the wood."),
-        ("fit", f"Fit the bridge's underside to the top{drill}."),
+        ("fit", f"Fit the bridge's underside to the top{dowel}."),
         ("dry clamp", "Dry clamp. Fill in the check distances above."),
         ("glue", "Glue, clamp, check once more while it can still be moved."),
+        *_drilled(job, layout),
         ("rout", "Rout the slot after the glue has set if it was not cut; fit the saddle."),
         ("string up", "String up; listen at fret 12."),
     )
     return tuple(" ".join((says, *cautions.of_step(step))) for step, says in work)
+
+
+def _drilled(job: Job, layout: Layout) -> tuple[tuple[cautions.Step, str], ...]:
+    """The pin holes: never at their full size, for pins are tapered."""
+    pins = layout.bridge.pins if layout.bridge else ()
+    sizes = sorted({round(pin.diameter, 2) for pin in pins})
+    if not sizes:
+        return ()
+    drills = " and ".join(f"{_length(size, job.unit)}: {' or '.join(pin_drill(job, size))}" for size in sizes)
+    says = f"Drill the pin holes undersize (for {drills}), then ream each to the pins' taper until its pin seats."
+    return (("drill", f"{says} Drilled to their full size they are spoilt."),)
 
 
 def _length(value: float, unit: Unit, decimals: int = 1) -> str:
@@ -102,17 +120,15 @@ def results(job: Job, layout: Layout) -> Rows:
         longer = {"bass": "bass side farther", "treble": "treble side farther"}.get(saddle.longer, "square to the neck")
         slant = f"{_fine(saddle.slant, unit)} {unit}"
         rows.append(["Slant of the saddle", slant, show_pm(saddle.slant_pm95, unit), longer])
-        for index, side in enumerate(("left", "right")):
+        lengths = from_nut(layout)
+        for index, side in enumerate(SIDES):
             name = words.side(side, job.hand)
             cents = f"{saddle.cents95[index]:.1f} cents at fret 12"
-            held = (
-                "; not settled"
-                if saddle.waits_for
-                else ""
-                if saddle.checked
-                else "; not checked: a slip might not show"
-            )
-            rows.append([f"Saddle's place, {name} end", "", _pm(saddle.pm95[index], unit), cents + held])
+            held = "; not settled" if saddle.waits_for else "" if saddle.checked else "; not checked"
+            where = _length(lengths[index], unit) if lengths else ""
+            uncertain = _pm(saddle.pm95[index], unit)
+            said = f"from the nut, along the neck; {cents}{held}"
+            rows.append([f"Saddle's place, {name} end", where, uncertain, said])
     if layout.bridge is not None and layout.bridge.corners_pm95:
         along, across = (max(pms) for pms in zip(*layout.bridge.corners_pm95, strict=True))
         said = f"along the neck; ±{_pm(across, unit)} {unit} across it"
@@ -210,20 +226,21 @@ def holes(job: Job, layout: Layout) -> Rows:
     """Pin holes, dowels and old holes with the drills for them."""
     rows: Rows = []
     for name, found, place in (
-        ("Pin holes", layout.bridge.pins if layout.bridge else (), _place(job, layout)),
+        (PINS, layout.bridge.pins if layout.bridge else (), _place(job, layout)),
         ("Locating dowels", dowels(layout), ""),
     ):
         for diameter in sorted({round(hole.diameter, 2) for hole in found}):
             count = sum(round(hole.diameter, 2) == diameter for hole in found)
-            inch, metric = nearest_inch(diameter), nearest_metric(diameter)
+            metric, inch = (
+                pin_drills(job, diameter) if name == PINS else (nearest_metric(diameter), nearest_inch(diameter))
+            )
             said = f"{inch.name} ({inch.diameter:.2f} mm)"
             rows.append([name, str(count), _length(diameter, job.unit), metric.name, said, place])
     for diameter in sorted({round(hole.diameter, 2) for hole in layout.old.pins}):
-        count = sum(round(hole.diameter, 2) == diameter for hole in layout.old.pins)
+        alike = [hole.name for hole in layout.old.pins if round(hole.diameter, 2) == diameter]
         metric, inch = plug(diameter)
-        rows.append(
-            ["Old pin holes", str(count), _length(diameter, job.unit), metric.name, inch.name, "drill out and plug"]
-        )
+        which = f"drill out and plug {', '.join(name.removeprefix('pin.') for name in alike)}"
+        rows.append(["Old pin holes", str(len(alike)), _length(diameter, job.unit), metric.name, inch.name, which])
     return rows
 
 

@@ -4,7 +4,7 @@ from typing import Literal
 
 from export.drawing.dimension import cross
 from export.drawing.flatten import polyline
-from export.drawing.marks import Circle, Line, Mark, Path, Text
+from export.drawing.marks import XY, Circle, Line, Mark, Path, Text
 from export.plan.bridgework import saddle_line
 from export.plan.old_work_drawn import footprint, metal_marks, old_hole
 from geometry.job import Job
@@ -57,6 +57,13 @@ def old_work(layout: Layout) -> list[Mark]:
         marks.append(Mark(shape=Line((x + max(r, METAL_HALF), y), (stop, y)), purpose="dimension", of=of))
         marks.append(Mark(shape=Text((stop + 1.2, y), "METAL", 3.0, 0.0, "sm", bold=True), purpose="note", of=of))
     return marks
+
+
+def seen_from(at: XY, says: str, more: str = "") -> list[Mark]:
+    """From where the part is seen, large, and what follows from it."""
+    x, y = at
+    marks = [Mark(shape=Text((x, y), says, 4.0, 0.0, "st", bold=True), purpose="note")]
+    return [*marks, *([Mark(shape=Text((x, y + 2.0), more, 2.3, 0.0, "sb"), purpose="note")] if more else [])]
 
 
 def sides(job: Job, layout: Layout, at: float) -> list[Mark]:

@@ -11,7 +11,7 @@ from export.drawing.flatten import around
 from export.drawing.marks import Circle, Line, Mark, Path, Text
 from export.errors import ExportError
 from export.records import Figure, Stamp
-from export.templates import parts, registration
+from export.templates import parts, registration, saddle_place
 from export.templates.registration import Against, Start
 from geometry.job import Job
 from geometry.layout import BridgePlan, Check, Layout
@@ -73,6 +73,7 @@ def _drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
         keep=(keep,),
         notes=notes(job.unit, start, front - start.front, seam=neck.seam is not None, window=job.sheets.window),
         is_template=True,
+        tables=(saddle_place.table(job, layout, "end" if start.against == "board end" else "fret12"),),
     )
 
 

@@ -7,10 +7,10 @@ of the outer pins to either side (common practice, no source).
 import math
 
 from export.drawing.flatten import around, polyline
-from export.drawing.marks import XY, Circle, Line, Mark, Path, Text
+from export.drawing.marks import XY, Circle, Line, Mark, Path
 from export.errors import ExportError
 from export.records import Figure, Stamp
-from export.templates import parts, registration
+from export.templates import bored, parts, registration, turning_holes
 from geometry.job import Job
 from geometry.layout import BridgePlan, Layout
 
@@ -27,6 +27,8 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
     ring = plate_corners(bridge)
     box = around(ring)
     slot = [polyline(layout.saddle.slot, closed=True)] if layout.saddle else []
+    turning = turning_holes.turning_holes(ring, bridge.turn) if job.sheets.turning else ()
+    listed = (*bored.pins(job, layout), *bored.plain(job, turning, "to turn on"))
     marks = [
         Mark(shape=polyline(ring, closed=True), purpose="mark", of="plate"),
         Mark(shape=Path(bridge.outline, closed=True), purpose="hidden", of="bridge"),
@@ -37,17 +39,27 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         Mark(shape=Line((box.x0 - 8.0, 0.0), (box.x1 + 12.0, 0.0)), purpose="centre", of="neck"),
         *parts.sides(job, layout, box.x0 - 6.0),
         *registration.nut_arrow(job, (box.x0 - 62.0, 12.0)),
-        Mark(shape=Text((box.x0 - 62.0, -15.0), "SEEN FROM INSIDE", 4.0, 0.0, "st", bold=True), purpose="note"),
-        Mark(shape=Text((box.x0 - 62.0, -13.0), "bass and treble are mirrored", 2.3, 0.0, "sb"), purpose="note"),
+        *parts.seen_from((box.x0 - 62.0, -15.0), "SEEN FROM INSIDE", "bass and treble are mirrored"),
+        *turning_holes.marks(turning),
+        *bored.numbers(listed),
     ]
     notes = (
         "Seen from inside: lay it printed side toward you on the plate's inner face.",
         "The plate's outline is only a proposal; look where the braces run before you cut.",
         "Dashed: the bridge above. Lay a rule on both scales before you use the sheet.",
+        bored.REAM,
     )
-    return Figure(
-        title="Plate", marks=tuple(marks), keep=(box.grown(3.0),), notes=notes, mirror=True, kept=("plate",), loose=True
+    figure = Figure(
+        title="Plate",
+        marks=tuple(marks),
+        keep=(box.grown(3.0),),
+        notes=notes,
+        mirror=True,
+        kept=("plate",),
+        loose=True,
+        bored=listed,
     )
+    return bored.with_tables(job, layout, figure)
 
 
 def plate_corners(bridge: BridgePlan) -> tuple[XY, XY, XY, XY]:

@@ -46,18 +46,26 @@ class SlotFront(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields
 class Pins(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
     """Pin holes: centres `behind_slot` the slot's back edge, in a row with the slot or square to the bridge.
 
-    Where strings lie in pairs, the second of each pair has its hole `second_row` behind the first's.
+    Where strings lie in pairs, the second of each pair has its hole `second_row` behind the first's. `small_end` is a
+    pin's thin end, where it is known: holes are drilled below it and reamed.
     """
 
     behind_slot: Length = 5.5
     row: Literal["slot", "bridge"] = "slot"
     diameter: Length = 5.0
     second_row: Length = 8.0
+    small_end: Length | None = None
 
     def __post_init__(self) -> None:
         length_between("The pin holes behind the slot", self.behind_slot, 0.5, 60)
         length_between("The pin holes' diameter", self.diameter, 1, 12)
         length_between("The second row of pin holes", self.second_row, 0, 40)
+        length_between("The pins' small end", self.small_end, 1, 12)
+        if self.small_end is not None and mm(self.small_end) > mm(self.diameter):
+            raise NotAJob(
+                f"The pins' small end of {mm(self.small_end):.4g} mm is thicker than their holes of "
+                f"{mm(self.diameter):.4g} mm; look at both"
+            )
 
 
 class Bridge(

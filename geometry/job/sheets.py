@@ -29,7 +29,8 @@ class Sheets(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
     round its lines in files for machines; None: it has none, for a machine that works on the instrument itself.
     `pilot`: the diameter of its pin holes then. `dxf` is the release of DXF, `arcs` how arcs of outlines are
     written; `purposes` names the lines that are written by what they are for, None: all of them. `ledge` is the finish
-    left round the footprint.
+    left round the footprint. `turning`: two holes beside bridge and plate, to turn them over on. `stock`: the width and
+    height of a piece that the small parts are laid on, None: there is no such file; `grain` which way its grain runs.
     """
 
     paper: str = "A4"
@@ -48,6 +49,9 @@ class Sheets(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
     arcs: Literal["bulges", "chords"] = "bulges"
     purposes: tuple[Work, ...] | None = None
     ledge: Length = 0.8
+    turning: bool = False
+    stock: tuple[Length, Length] | None = None
+    grain: Literal["unknown", "along width", "along height"] = "unknown"
 
     def __post_init__(self) -> None:
         length_between("The sheet's margin", self.margin, 5, 40)
@@ -58,6 +62,8 @@ class Sheets(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
             length_between(f"The cutter for {CUTS[operation]}", cutter, 0.1, 25)
         length_between("The edge round a template", self.edge, 2, 50)
         length_between("A template's pilot hole", self.pilot, 0.5, 12)
+        for called, length in zip(("width", "height"), self.stock or (), strict=False):
+            length_between(f"The stock's {called}", length, 10, 3000)
         if self.purposes is not None and not self.purposes:
             raise NotAJob("The files for machines name no purpose; name one at least, or leave “purposes” out")
 

@@ -71,8 +71,8 @@ def test_files_for_machines_carry_theirs(
     assert cautions.METAL_HERE not in without
 
 
-def test_the_job_sheet_says_them_at_the_step(layout: Layout) -> None:
-    steps = {step.split(".")[0].split(",")[0].split(";")[0]: step for step in job_tables.steps(layout)}
+def test_the_job_sheet_says_them_at_the_step(job: Job, layout: Layout) -> None:
+    steps = {step.split(".")[0].split(",")[0].split(";")[0]: step for step in job_tables.steps(job, layout)}
     for at, caution in (
         ("Take the old bridge off", cautions.STRINGS_OFF),
         ("Take the old bridge off", cautions.HEAT),

@@ -360,3 +360,41 @@ def test_files_that_could_not_be_taken_back_are_named(
     assert contents(kept)["placement.pdf"] == before["placement.pdf"]
     after = {path.name: path.read_bytes() for path in tmp_path.iterdir() if path.is_file()}
     assert {name for name in after if after[name] != before[name]} == {"placement.pdf"}
+
+
+def test_parts_on_stock_with_holes_to_turn_them_on(tmp_path: Path) -> None:
+    said = ("--template", "bridge", "--template", "plate", "--stock", "220 x 5 in", "--turning", "--only", "dxf")
+    assert exported(tmp_path, *said) == 0
+    text = (tmp_path / "stock.dxf").read_text(encoding="utf-8")
+    assert "plate seen from inside, to turn on, bass: " in text
+    assert "to turn on, bass: " in (tmp_path / "plate.dxf").read_text(encoding="utf-8")
+
+
+def test_a_stock_too_small_is_one_sentence(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert exported(tmp_path, "--template", "bridge", "--stock", "100x50", "--only", "dxf") == 2
+    assert capsys.readouterr().err == (
+        "offsquare: left out: The stock of 100 by 50 mm is too small for the bridge, 5 mm apart; give a larger piece, "
+        "or fewer parts.\n"
+    )
+    assert (tmp_path / "bridge.dxf").exists()
+
+
+@pytest.mark.parametrize(
+    ("stock", "said"),
+    [
+        ("300", "--stock takes a width and a height, such as 300x120, not “300”."),
+        (
+            "3x300",
+            "The stock's width is 3 mm, but must lie between 10 and 3000 mm; look at the unit and the decimal point.",
+        ),
+    ],
+)
+def test_a_stock_that_is_none(tmp_path: Path, capsys: pytest.CaptureFixture[str], stock: str, said: str) -> None:
+    assert exported(tmp_path, "--template", "bridge", "--stock", stock) == 2
+    assert capsys.readouterr().err == f"offsquare: {said}\n"
+    assert not list(tmp_path.iterdir())
+
+
+def test_stock_none_writes_no_such_file(tmp_path: Path) -> None:
+    assert exported(tmp_path, "--template", "bridge", "--stock", "none", "--only", "svg") == 0
+    assert [file.name for file in tmp_path.iterdir()] == ["bridge.svg"]

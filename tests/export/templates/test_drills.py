@@ -4,7 +4,7 @@ import itertools
 
 import pytest
 
-from export.templates.drills import inch_drills, nearest_inch, nearest_metric, plug
+from export.templates.drills import for_pin, inch_drills, nearest_inch, nearest_metric, plug, under
 
 SIZES = {drill.name: drill.diameter / 25.4 for drill in inch_drills()}
 
@@ -85,3 +85,21 @@ def test_an_old_hole_is_drilled_out_to_the_next_size() -> None:
     """derived: above 5.2 mm the next half is 5.5 mm, the next 32nd 7/32 in = 5.556 mm."""
     metric, inch = plug(5.2)
     assert (metric.name, inch.name) == ("5.5 mm", "7/32 in")
+
+
+@pytest.mark.parametrize(
+    ("small_end", "metric", "inch"),
+    [(4.5, "4.4 mm", "#16"), (4.51, "4.5 mm", "#16"), (4.39, "4.3 mm", "11/64 in"), (4.4, "4.3 mm", "#17")],
+)
+def test_a_pin_hole_is_drilled_below_the_pins_small_end(small_end: float, metric: str, inch: str) -> None:
+    """From memory, ASME B94.11M: #17 is 0.1730 in (4.394 mm), #16 0.1770 in (4.496 mm); 11/64 in are 4.366 mm."""
+    assert [drill.name for drill in for_pin(5.2, small_end)] == [metric, inch]
+
+
+def test_an_unknown_small_end_is_taken_from_the_usual_taper() -> None:
+    """derived: 5.2 less 15 / 20 is 4.45: under it 4.4 mm and #17 (4.394 mm); 4.496, the next, is over it."""
+    assert [drill.name for drill in for_pin(5.2, None)] == ["4.4 mm", "#17"]
+
+
+def test_no_drill_is_below_the_smallest() -> None:
+    assert [drill.name for drill in under(0.2)] == ["0.5 mm", "1/64 in"]

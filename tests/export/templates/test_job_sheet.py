@@ -13,8 +13,9 @@ from export.paper import flow
 from export.paper.flow import SIZE, Column, Flow, fitted
 from export.records import Sheet, Stamp
 from export.templates import job_tables, sheets
+from export.templates.saddle_place import from_nut
 from geometry.findings import Finding
-from geometry.job import Job
+from geometry.job import Bridge, Job, Pins
 from geometry.job.sides import Side
 from geometry.layout import Layout, Margin, Margins, Metal, Where
 from tests.export import readers
@@ -59,7 +60,12 @@ def test_results_carry_their_uncertainty(job: Job, layout: Layout) -> None:
     rows = job_tables.results(job, layout)
     assert rows[0] == ["Scale", "643.0 mm", "0.6", "equal temperament"]
     assert rows[3] == ["Slant of the saddle", "2.8 mm", "0.3", "bass side farther"]
-    assert rows[4] == ["Saddle's place, treble end", "", "0.6", "1.6 cents at fret 12"]
+    assert rows[4] == [
+        "Saddle's place, treble end",
+        "644.8 mm",
+        "0.6",
+        "from the nut, along the neck; 1.6 cents at fret 12",
+    ]
 
 
 def test_the_saddles_height_stands_among_the_results(job: Job, layout: Layout) -> None:
@@ -79,10 +85,12 @@ def test_checks_have_a_box_and_a_line(job: Job, layout: Layout) -> None:
 
 
 def test_drills_for_the_holes(job: Job, layout: Layout) -> None:
-    """derived: pins of 5.0 take 5.0 mm or #9 (4.98 mm); old holes of 5.2 are drilled out to 5.5 mm or 7/32 in."""
+    """derived: pins of 5.0 less 15/20 are 4.25, under it 4.2 mm or #19 (4.22 mm); old holes of 5.2 are drilled out to
+    5.5 mm or 7/32 in.
+    """
     rows = {row[0]: row for row in job_tables.holes(job, layout)}
-    assert rows["Pin holes"][1:5] == ["6", "5.0 mm", "5.0 mm", "#9 (4.98 mm)"]
-    assert rows["Old pin holes"][1:5] == ["6", "5.2 mm", "5.5 mm", "7/32 in"]
+    assert rows["Pin holes, to ream"][1:5] == ["6", "5.0 mm", "4.2 mm", "#19 (4.22 mm)"]
+    assert rows["Old pin holes"][1:] == ["6", "5.2 mm", "5.5 mm", "7/32 in", "drill out and plug 1, 2, 3, 4, 5, 6"]
 
 
 def test_readings_say_what_was_struck_and_what_is_suspect(job: Job, layout: Layout) -> None:
@@ -151,20 +159,20 @@ def test_what_is_a_little_too_wide_is_set_smaller() -> None:
     assert 0.84 * 2.2 <= text.height < 2.2
 
 
-def test_the_steps_name_no_holes_that_are_not_there(layout: Layout) -> None:
+def test_the_steps_name_no_holes_that_are_not_there(job: Job, layout: Layout) -> None:
     assert layout.bridge is not None
-    assert any("slot ends, pin holes." in step for step in job_tables.steps(layout))
+    assert any("slot ends, pin holes." in step for step in job_tables.steps(job, layout))
     tied = msgspec.structs.replace(layout, bridge=msgspec.structs.replace(layout.bridge, pins=()))
-    assert not any("pin holes" in step for step in job_tables.steps(tied))
+    assert not any("pin holes" in step or "ream" in step for step in job_tables.steps(job, tied))
     blocked = (Metal(name="metal.1", at=(646.0, 30.0), keep_out=40.0),)
     without = msgspec.structs.replace(layout, old=msgspec.structs.replace(layout.old, metal=blocked))
-    assert not any("dowels" in step for step in job_tables.steps(without))
+    assert not any("dowels" in step for step in job_tables.steps(job, without))
 
 
 def test_boxes_and_lines_are_drawn(job: Job, layout: Layout, stamp: Stamp) -> None:
     marks = [m for page in job_sheet(job, layout, stamp) for m in page.drawing.marks]
     boxes = [m for m in marks if isinstance(m.shape, Path) and m.purpose == "dimension" and len(m.shape.vertices) == 4]
-    assert len(boxes) >= 4 + len(cautions.BEFORE) + len(job_tables.steps(layout))
+    assert len(boxes) >= 4 + len(cautions.BEFORE) + len(job_tables.steps(job, layout))
     assert [m for m in marks if isinstance(m.shape, Line) and m.purpose == "dimension"]
 
 
@@ -234,3 +242,40 @@ def test_margins_are_not_told_twice(job: Job, layout: Layout) -> None:
     extra = msgspec.structs.replace(layout.checks[0], code="margin.nut.bass")
     rows = job_tables.checks(job, msgspec.structs.replace(layout, checks=(*layout.checks, extra)))
     assert len(rows) == len(layout.checks)
+
+
+def test_the_steps_drill_undersize_and_name_what_is_plugged(job: Job, layout: Layout) -> None:
+    """derived: as the drills of the table above."""
+    steps = job_tables.steps(job, layout)
+    (drill,) = [step for step in steps if step.startswith("Drill the pin holes undersize")]
+    assert "(for 5.0 mm: 4.2 mm or #19), then ream each" in drill
+    (off,) = [step for step in steps if step.startswith("Take the old bridge off")]
+    assert "plug old pin hole 1, old pin hole 2, " in off
+    bare = msgspec.structs.replace(layout, old=msgspec.structs.replace(layout.old, pins=()))
+    assert not any("plug" in step for step in job_tables.steps(job, bare))
+
+
+def test_a_known_small_end_gives_the_drill(job: Job, layout: Layout) -> None:
+    """derived: under 4.7 mm lie 4.6 mm and #13 (0.185 in, 4.699 mm; from memory, ASME B94.11M)."""
+    known = msgspec.structs.replace(job, bridge=Bridge(pins=Pins(small_end=4.7)))
+    rows = {row[0]: row for row in job_tables.holes(known, layout)}
+    assert rows["Pin holes, to ream"][3:5] == ["4.6 mm", "#13 (4.70 mm)"]
+
+
+def test_it_says_what_may_be_done_now(job: Job, layout: Layout, stamp: Stamp) -> None:
+    """The conftest's bridge front and saddle are both known to ±0.7 mm."""
+    said = words(job_sheet(job, layout, stamp))
+    assert said.index("The work, in order") < said.index("Glue the bridge: ±0.7 mm.") < said.index("Readings")
+    assert "Cut the slot: ±0.7 mm." in said
+
+
+def test_the_saddles_place_counts_from_the_nuts_front(layout: Layout) -> None:
+    """derived: a nut whose left corner stands 1 mm to the tail of the right one stands 0.917 mm (18 + 21.6 of 43.2) to
+    the tail at the left outer string, and 0.083 mm at the right: 644.8 - 0.917, 647.6 - 0.083.
+    """
+    assert layout.neck is not None
+    (_, left), right = layout.neck.nut
+    slanted = msgspec.structs.replace(layout.neck, nut=((1.0, left), right))
+    places = from_nut(msgspec.structs.replace(layout, neck=slanted))
+    assert places == pytest.approx((643.883, 647.517), abs=1e-3)
+    assert from_nut(msgspec.structs.replace(layout, neck=None)) == ()

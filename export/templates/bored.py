@@ -1,0 +1,153 @@
+"""The holes and the slot of bridge and plate as their tables list them, and their numbers on the drawing."""
+
+import math
+from collections.abc import Sequence
+
+import msgspec
+
+from export.drawing.dimension import cross
+from export.drawing.marks import XY, Anchor, Mark, Text
+from export.drawing.typeface import text_box
+from export.hole_table import Bored, Table, paper_table
+from export.machine.machine_file import DATUM, datum_of
+from export.paper.furniture import marks_box
+from export.records import Figure
+from export.templates.drills import Drill, for_pin, nearest_inch, nearest_metric
+from geometry.job import Job
+from geometry.layout import Hole, Layout
+from geometry.units import mm
+
+BESIDE = 1.0
+"""From a hole's cross to its number, mm."""
+REAM = "Pin holes: drill undersize, with the drill that is listed, then ream each until its pin seats."
+CROSS = 1.4
+"""How far a hole's cross reaches beyond its edge, mm."""
+
+
+def pins(job: Job, layout: Layout) -> list[Bored]:
+    """The pin holes, at the size they are reamed to."""
+    found = layout.bridge.pins if layout.bridge else ()
+    return [
+        Bored(name=f"pin {pin.name}, ream", at=pin.at, diameter=pin.diameter, drill=pin_drill(job, pin.diameter))
+        for pin in found
+    ]
+
+
+def pin_drill(job: Job, diameter: float) -> tuple[str, str]:
+    """The names of the drills for a pin hole before it is reamed, metric and inch."""
+    metric, inch = pin_drills(job, diameter)
+    return metric.name, inch.name
+
+
+def pin_drills(job: Job, diameter: float) -> tuple[Drill, Drill]:
+    """The drills themselves."""
+    kept = job.bridge.pins if job.bridge else None
+    small = mm(kept.small_end) if kept is not None and kept.small_end is not None else None
+    return for_pin(diameter, small)
+
+
+def slot(job: Job, layout: Layout) -> list[Bored]:
+    """The slot by the middles of its two ends; its depth where the job has it."""
+    if layout.saddle is None:
+        return []
+    fl, fr, br, bl = layout.saddle.slot
+    deep = slot_depth(job)
+    ends = (("left", (fl, bl)), ("right", (fr, br)))
+    return [
+        Bored(
+            name=f"slot, {job.bass_or_treble(side)} end",
+            at=((a[0] + b[0]) / 2, (a[1] + b[1]) / 2),
+            diameter=math.dist(fl, bl),
+            depth="by your saddle",
+            deep=deep,
+        )
+        for side, (a, b) in ends
+    ]
+
+
+def slot_depth(job: Job) -> float | None:
+    """From the bridge's top, mm; None where the job does not have it."""
+    kept = job.saddle.slot_depth if job.saddle else None
+    return mm(kept) if kept is not None else None
+
+
+def plain(job: Job, holes: Sequence[Hole], called: str) -> list[Bored]:
+    """Holes that are drilled to their size, by the side they are on."""
+    return [
+        Bored(
+            name=f"{called}, {job.bass_or_treble(hole.name)}",
+            at=hole.at,
+            diameter=hole.diameter,
+            drill=(nearest_metric(hole.diameter).name, nearest_inch(hole.diameter).name),
+        )
+        for hole in holes
+    ]
+
+
+def numbers(bored: Sequence[Bored]) -> list[Mark]:
+    """Each hole's number in the table, beside it on the first side that is clear of other holes: to the tail if it can
+    be.
+    """
+    marks = []
+    holes = [one for one in bored if one.drill is not None]
+    for number, one in enumerate(bored, 1):
+        if one.drill is None:
+            continue
+        others = [other for other in holes if other is not one]
+        places = [_beside(one, way, str(number)) for way in WAYS]
+        text = next((place for place in places if _is_clear(place, others)), places[0])
+        marks.append(Mark(shape=text, purpose="note", of="number"))
+    return marks
+
+
+WAYS: tuple[tuple[XY, Anchor], ...] = (
+    ((1.0, 0.0), "sm"),
+    ((-1.0, 0.0), "em"),
+    ((0.0, 1.0), "mb"),
+    ((0.0, -1.0), "mt"),
+)
+"""To the tail, to the nut, to the left and to the right, and where words stand there."""
+
+
+def _beside(one: Bored, way: tuple[XY, Anchor], number: str) -> Text:
+    (ux, uy), anchor = way
+    off = one.diameter / 2 + CROSS + BESIDE
+    return Text((one.at[0] + ux * off, one.at[1] + uy * off), number, 2.1, 0.0, anchor)
+
+
+def _is_clear(text: Text, others: Sequence[Bored]) -> bool:
+    ground = text_box(text)
+    return all(
+        math.dist(other.at, (min(max(other.at[0], ground.x0), ground.x1), min(max(other.at[1], ground.y0), ground.y1)))
+        > other.diameter / 2 + CROSS
+        for other in others
+    )
+
+
+def with_tables(job: Job, layout: Layout, figure: Figure, *tables: Table) -> Figure:
+    """A part's figure with its tables, the one of its holes last; X and Y from the datum of its file for a machine,
+    which is marked where it lies on the part.
+    """
+    if not figure.bored:
+        return msgspec.structs.replace(figure, tables=tables)
+    called, datum = datum_of(figure, layout, job.sheets.datum)
+    up, down = (job.bass_or_treble(side) for side in (("right", "left") if figure.mirror else ("left", "right")))
+    marks = _marked(datum, figure.mirror) if _near(datum, figure) else []
+    where = f"the cross at the front's {down} corner" if called == "lower left corner" else f"the {called}"
+    listed = paper_table(figure.bored, datum, where, up, job.unit, mirror=figure.mirror)
+    return msgspec.structs.replace(figure, marks=(*figure.marks, *marks), tables=(*tables, listed))
+
+
+def _near(datum: XY, figure: Figure) -> bool:
+    ground = marks_box([mark for mark in figure.marks if mark.of in figure.kept])
+    return ground.x0 <= datum[0] <= ground.x1 and ground.y0 <= datum[1] <= ground.y1
+
+
+def _marked(datum: XY, mirror: bool) -> list[Mark]:
+    """The datum's cross, and what it stands for toward its lower left."""
+    at = (datum[0] - 2.5, datum[1] + (4.0 if mirror else -4.0))
+    text = Text(at, "X 0 Y 0", 2.1, 0.0, "em")
+    return [
+        *cross(datum, 3.0, "register", turn=math.pi / 4, of=DATUM),
+        Mark(shape=text, purpose="note", of=DATUM),
+    ]

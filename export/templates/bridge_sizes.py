@@ -1,0 +1,80 @@
+"""What a workshop needs to know of a bridge in numbers: its own sizes, the slot's, the pin holes'."""
+
+import math
+from itertools import pairwise
+
+from export.drawing.flatten import path_points
+from export.drawing.marks import XY, Path
+from export.hole_table import Table
+from export.templates.bored import pin_drill, slot_depth
+from geometry.job import Job
+from geometry.layout import BridgePlan, Layout, SaddlePlan
+from geometry.units import show
+
+SEEN = 0.05
+"""What differs by less (mm) is alike on every sheet."""
+
+
+def table(job: Job, layout: Layout, bridge: BridgePlan) -> Table:
+    """The sizes, a line each, in the job's unit."""
+    fl, fr, _br, bl = bridge.corners
+    rows = [("length", _said(job, math.dist(fl, fr))), ("width at the wings", _said(job, math.dist(fl, bl)))]
+    whole = with_belly(bridge)
+    if whole > math.dist(fl, bl) + SEEN:
+        rows.append(("width with the belly", _said(job, whole)))
+    if layout.saddle is not None:
+        rows += _slot(job, layout.saddle)
+    if bridge.pins:
+        rows += _pins(job, bridge)
+    return Table(title=f"Sizes, {job.unit}", rows=tuple(rows), sides="ss")
+
+
+def _said(job: Job, length: float) -> str:
+    return show(length, job.unit)
+
+
+def _fine(job: Job, length: float) -> str:
+    return show(length, job.unit, 2 if job.unit == "in" else 1)
+
+
+def with_belly(bridge: BridgePlan) -> float:
+    """From the front to the farthest place at the back, square to the front, mm."""
+    cos, sin = math.cos(bridge.turn), math.sin(bridge.turn)
+    own = [x * cos + y * sin for x, y in path_points(Path(bridge.outline, closed=True), 0.001)]
+    return max(own) - min(own)
+
+
+def _slot(job: Job, saddle: SaddlePlan) -> list[tuple[str, str]]:
+    fl, fr, _br, bl = saddle.slot
+    deep = slot_depth(job)
+    turned = 90.0 - abs(slot_lean(fl, fr))
+    farther = "" if turned > 89.95 else f", {_farther(job, fl, fr)} end to the tail"
+    return [
+        ("slot, length by width", f"{_said(job, math.dist(fl, fr))} by {_fine(job, math.dist(fl, bl))}"),
+        ("slot, depth", "by your saddle" if deep is None else _fine(job, deep)),
+        ("slot to the neck's centre line", f"{turned:.1f}°{farther}"),
+    ]
+
+
+def slot_lean(left: XY, right: XY) -> float:
+    """How far a slot leans from square to the neck centre line, in degrees, its left end to the tail positive."""
+    return math.degrees(math.atan2(left[0] - right[0], left[1] - right[1]))
+
+
+def _farther(job: Job, left: XY, right: XY) -> str:
+    return job.bass_or_treble("left" if left[0] > right[0] else "right")
+
+
+def _pins(job: Job, bridge: BridgePlan) -> list[tuple[str, str]]:
+    sizes = sorted({round(pin.diameter, 2) for pin in bridge.pins})
+    places = [pin.at for pin in bridge.pins]
+    rows = [
+        (f"pin holes, {_fine(job, size)}", f"drill {' or '.join(pin_drill(job, size))}, then ream") for size in sizes
+    ]
+    if len(places) > 1:
+        gaps = [math.dist(a, b) for a, b in pairwise(places)]
+        low, high = _fine(job, min(gaps)), _fine(job, max(gaps))
+        apart = low if low == high else f"{low} to {high}"
+        rows.append(("pin to pin, middle to middle", apart))
+        rows.append(("outer pins, middle to middle", _said(job, math.dist(places[0], places[-1]))))
+    return rows

@@ -1,0 +1,66 @@
+"""The saddle's place as numbers beside the bridge's, each with its own ±; and what may be done now."""
+
+from export.hole_table import Table
+from geometry.job import Job
+from geometry.layout import XY, Check, Layout
+from geometry.placed import go_or_wait
+from geometry.units import show, show_pm
+
+REAMED = "Pin holes are drawn as reamed: drill undersize, then ream."
+FROM = {"end": "board's end", "fret12": "fret 12"}
+"""The datum lines by the codes of their checks."""
+
+
+def table(job: Job, layout: Layout, start: str) -> Table:
+    """Along both edges from the start (a check's code, `end` or `fret12`) to slot and bridge, and from the nut to the
+    saddle; below it what may be done now and what must wait.
+    """
+    rows = [
+        (f"edge, {FROM[start]} to {to} front", *(_check(job, checks[hand]) for hand in ("bass", "treble")))
+        for target, to in (("slot", "slot"), ("bridge", "bridge"))
+        if len(checks := _by_hand(layout, f"{start}.{target}.")) == 2
+    ]
+    lengths = from_nut(layout)
+    if lengths and layout.saddle is not None:
+        ends = dict(zip(("left", "right"), zip(lengths, layout.saddle.pm95, strict=True), strict=True))
+        by_hand = {job.bass_or_treble(side): _pm(job, *end) for side, end in ends.items()}
+        rows.append(("outer string, nut to saddle", by_hand["bass"], by_hand["treble"]))
+    return Table(
+        title=f"The saddle's place, {job.unit}",
+        head=("", "bass", "treble"),
+        rows=tuple(rows),
+        sides="see",
+        below=(*((line, True) for line in go_or_wait.said(job, layout)), *((line, False) for line in _reamed(layout))),
+    )
+
+
+def _reamed(layout: Layout) -> tuple[str, ...]:
+    return (REAMED,) if layout.bridge and layout.bridge.pins else ()
+
+
+def _by_hand(layout: Layout, code: str) -> dict[str, Check]:
+    return {check.code.rsplit(".", 1)[1]: check for check in layout.checks if check.code.startswith(code)}
+
+
+def _check(job: Job, check: Check) -> str:
+    return _pm(job, check.distance, check.pm95)
+
+
+def _pm(job: Job, length: float, pm95: float) -> str:
+    return f"{show(length, job.unit)} ±{show_pm(pm95, job.unit, fractions=True)}"
+
+
+def from_nut(layout: Layout) -> tuple[float, ...]:
+    """From the nut's front to the saddle line along the neck, at the left and right outer strings, mm: what the
+    saddle's ± is of. Empty where neck or saddle are missing.
+    """
+    if layout.neck is None or layout.saddle is None or not layout.strings:
+        return ()
+    outer = [max(layout.strings, key=lambda one: one.nut_xy[1]), min(layout.strings, key=lambda one: one.nut_xy[1])]
+    fronts = [_on(layout.neck.nut, string.nut_xy[1]) for string in outer]
+    return tuple(x - front for (x, _), front in zip(layout.saddle.at_strings, fronts, strict=True))
+
+
+def _on(line: tuple[XY, XY], y: float) -> float:
+    (ax, ay), (bx, by) = line
+    return ax + (y - ay) * (bx - ax) / (by - ay)

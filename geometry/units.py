@@ -124,6 +124,11 @@ def typed(length: Length, unit: Unit) -> str:
     return show_number(length) if unit == "mm" else f"{show_number(length)} mm"
 
 
+def named(unit: Unit) -> str:
+    """A unit where a sentence needs a word for it: inches, for “in in” cannot be read."""
+    return "inches" if unit == "in" else unit
+
+
 def show_number(number: float) -> str:
     """A number without a superfluous ending: 643.0 is shown as 643, 643.50 as 643.5."""
     return repr(int(number)) if abs(number) < 1e15 and number == int(number) else repr(float(number))

@@ -15,7 +15,7 @@ from export.errors import ExportError
 from export.records import Figure, Stamp
 from geometry.job import Job
 from geometry.layout import Layout, StringPlan
-from geometry.units import show
+from geometry.units import named, show
 
 DEEP = 14.0
 """How deep the strip is, along the strings, mm."""
@@ -52,7 +52,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
     notes: tuple[str, ...] = (
         "Cut out, stick on the nut with its long edge on the nut's front, and file between each pair of lines; "
         "a single line is a slot's middle.",
-        f"Numbers in {job.unit}, from the bass edge of the nut to each slot's middle.",
+        f"Numbers in {named(job.unit)}, from the bass edge of the nut to each slot's middle.",
         "Lay a rule on both scales before you use the sheet.",
     )
     if any(abs(string.nut_compensation) > LEAST_SEEN for string in layout.strings):

@@ -94,29 +94,37 @@ def paragraph(lines: Sequence[tuple[str, float, bool]]) -> Block:
     return block(marks)
 
 
-def table_block(table: Table) -> Block:
+def table_blocks(table: Table) -> tuple[Block, ...]:
+    """The table to choose from: at its usual size, and as small as can be read."""
+    return _table_block(table, 1.0), _table_block(table, TIGHT)
+
+
+def _table_block(table: Table, share: float) -> Block:
     """A small table: its title, a rule, its heads and rows, and what stands below."""
+    size, row = share * SMALL_WORDS, share * TABLE_ROW
     lines = [*([table.head] if table.head else []), *table.rows]
-    wide = [max(width(line[k], SMALL_WORDS) for line in lines) for k in range(len(table.sides))]
-    starts = [sum(wide[:k]) + GUTTER * k for k in range(len(wide))]
+    wide = [max(width(line[k], size) for line in lines) for k in range(len(table.sides))]
+    starts = [sum(wide[:k]) + share * GUTTER * k for k in range(len(wide))]
     whole = starts[-1] + wide[-1]
     marks = [
-        words((0.0, 0.0), table.title, 2.6, bold=True),
+        words((0.0, 0.0), table.title, share * 2.6, bold=True),
         Mark(shape=Line((0.0, -1.6), (whole, -1.6)), purpose="register", of="table"),
     ]
     y = -1.6
     for line in lines:
-        y -= TABLE_ROW
+        y -= row
         for cell, start, room, side in zip(line, starts, wide, table.sides, strict=True):
             at = (start + room if side == "e" else start, y)
-            marks += [words(at, cell, SMALL_WORDS, anchor="eb" if side == "e" else "sb")] if cell else []
+            marks += [words(at, cell, size, anchor="eb" if side == "e" else "sb")] if cell else []
     for said, bold in table.below:
-        for part in wrapped(said, SMALL_WORDS, max(whole, LEAST_BELOW), bold):
-            y -= TABLE_ROW
-            marks.append(words((0.0, y - 0.6), part, SMALL_WORDS, bold=bold))
+        for part in wrapped(said, size, max(whole, LEAST_BELOW), bold):
+            y -= row
+            marks.append(words((0.0, y - 0.6), part, size, bold=bold))
     return block(marks)
 
 
+TIGHT = 0.84
+"""As small as a table gets, of its usual size."""
 SMALL_WORDS, TABLE_ROW, GUTTER, LEAST_BELOW = 1.9, 3.5, 3.0, 75.0
 """The letters of a table, from row to row, between its columns, and the least room for what stands below, mm."""
 

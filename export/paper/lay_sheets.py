@@ -121,7 +121,7 @@ def _wishes(order: Order, paper: Paper) -> list[Wish]:
 
 
 def _tables(order: Order) -> list[Wish]:
-    return [((furniture.table_block(table),), (0.0, 0.6)) for table in order.figure.tables]
+    return [(furniture.table_blocks(table), (0.0, 0.6)) for table in order.figure.tables]
 
 
 def title_block(order: Order, paper: Paper) -> Block:

@@ -27,6 +27,7 @@ SETTINGS = (
     (3.8, 26.0, False),
     (3.8, 22.0, False),
     (3.6, 16.0, False),
+    (3.4, 14.0, False),
 )
 """Ever tighter ways to set it, the first that ends on two pages is taken: a row's height and the picture's, mm, and
 whether tables keep to one page."""
@@ -129,8 +130,9 @@ def _results(flow: Flow, job: Job, layout: Layout, *, whole: bool) -> None:
 
 def _steps(flow: Flow, job: Job, layout: Layout) -> None:
     flow.heading("The work, in order")
-    for text in go_or_wait.said(job, layout):
-        flow.item(text, bold=True)
+    now = go_or_wait.said(job, layout)
+    if now:
+        flow.item(" ".join(now), bold=True)
     for text in job_tables.steps(job, layout):
         flow.item(text, ticked=True)
 

@@ -79,8 +79,8 @@ def _drilled(job: Job, layout: Layout) -> tuple[tuple[cautions.Step, str], ...]:
     if not sizes:
         return ()
     drills = " and ".join(f"{_length(size, job.unit)}: {' or '.join(pin_drill(job, size))}" for size in sizes)
-    says = f"Drill the pin holes undersize (for {drills}), then ream each to the pins' taper until its pin seats."
-    return (("drill", f"{says} Drilled to their full size they are spoilt."),)
+    says = f"Drill the pin holes undersize, never to their full size (for {drills}), and ream each until its pin seats."
+    return (("drill", says),)
 
 
 def _length(value: float, unit: Unit, decimals: int = 1) -> str:

@@ -27,7 +27,6 @@ SETTINGS = (
     (3.8, 26.0, False),
     (3.8, 22.0, False),
     (3.6, 16.0, False),
-    (3.4, 14.0, False),
 )
 """Ever tighter ways to set it, the first that ends on two pages is taken: a row's height and the picture's, mm, and
 whether tables keep to one page."""

@@ -125,9 +125,9 @@ def results(job: Job, layout: Layout) -> Rows:
             name = words.side(side, job.hand)
             cents = f"{saddle.cents95[index]:.1f} cents at fret 12"
             held = "; not settled" if saddle.waits_for else "" if saddle.checked else "; not checked"
-            place = _length(lengths[index], unit) if lengths else ""
+            from_it = _length(lengths[index], unit) if lengths else ""
             said = f"from the nut, along the neck; {cents}{held}"
-            rows.append([f"Saddle's place, {name} end", place, _pm(saddle.pm95[index], unit), said])
+            rows.append([f"Saddle's place, {name} end", from_it, _pm(saddle.pm95[index], unit), said])
     if layout.bridge is not None and layout.bridge.corners_pm95:
         along, across = (max(pms) for pms in zip(*layout.bridge.corners_pm95, strict=True))
         said = f"along the neck; ±{_pm(across, unit)} {unit} across it"

@@ -7,6 +7,7 @@ import datetime
 import math
 from bisect import bisect_right
 from collections.abc import Sequence
+from functools import cache
 
 import msgspec
 
@@ -93,29 +94,37 @@ def paragraph(lines: Sequence[tuple[str, float, bool]]) -> Block:
     return block(marks)
 
 
-def table_block(table: Table) -> Block:
+def table_blocks(table: Table) -> tuple[Block, ...]:
+    """The table to choose from: at its usual size, and as small as can be read."""
+    return _table_block(table, 1.0), _table_block(table, TIGHT)
+
+
+def _table_block(table: Table, share: float) -> Block:
     """A small table: its title, a rule, its heads and rows, and what stands below."""
+    size, row = share * SMALL_WORDS, share * TABLE_ROW
     lines = [*([table.head] if table.head else []), *table.rows]
-    wide = [max(width(line[k], SMALL_WORDS) for line in lines) for k in range(len(table.sides))]
-    starts = [sum(wide[:k]) + GUTTER * k for k in range(len(wide))]
+    wide = [max(width(line[k], size) for line in lines) for k in range(len(table.sides))]
+    starts = [sum(wide[:k]) + share * GUTTER * k for k in range(len(wide))]
     whole = starts[-1] + wide[-1]
     marks = [
-        words((0.0, 0.0), table.title, 2.6, bold=True),
+        words((0.0, 0.0), table.title, share * 2.6, bold=True),
         Mark(shape=Line((0.0, -1.6), (whole, -1.6)), purpose="register", of="table"),
     ]
     y = -1.6
     for line in lines:
-        y -= TABLE_ROW
+        y -= row
         for cell, start, room, side in zip(line, starts, wide, table.sides, strict=True):
             at = (start + room if side == "e" else start, y)
-            marks += [words(at, cell, SMALL_WORDS, anchor="eb" if side == "e" else "sb")] if cell else []
+            marks += [words(at, cell, size, anchor="eb" if side == "e" else "sb")] if cell else []
     for said, bold in table.below:
-        for part in wrapped(said, SMALL_WORDS, max(whole, LEAST_BELOW), bold):
-            y -= TABLE_ROW
-            marks.append(words((0.0, y - 0.6), part, SMALL_WORDS, bold=bold))
+        for part in wrapped(said, size, max(whole, LEAST_BELOW), bold):
+            y -= row
+            marks.append(words((0.0, y - 0.6), part, size, bold=bold))
     return block(marks)
 
 
+TIGHT = 0.84
+"""As small as a table gets, of its usual size."""
 SMALL_WORDS, TABLE_ROW, GUTTER, LEAST_BELOW = 1.9, 3.5, 3.0, 75.0
 """The letters of a table, from row to row, between its columns, and the least room for what stands below, mm."""
 
@@ -140,7 +149,8 @@ def purposes_of(marks: tuple[Mark, ...]) -> tuple[Purpose, ...]:
     return tuple(purpose for purpose in wanted if purpose in used)
 
 
-def legend(purposes: Sequence[Purpose]) -> Block:
+@cache
+def legend(purposes: tuple[Purpose, ...]) -> Block:
     """A sample of each line type that the sheet uses, with what it means."""
     marks: list[Mark] = []
     for row, purpose in enumerate(purposes):
@@ -160,6 +170,7 @@ def _sample(purpose: Purpose, y: float) -> list[Shape]:
     return [Line((0.0, y), (22.0, y))]
 
 
+@cache
 def scale_block(length: int, inches: int, upright: bool, *, trusted: bool = False) -> Block:
     """A rule to lay a rule on: mm on one side of the line, inches on the other, from one zero.
 

@@ -25,8 +25,8 @@ PLACES = ((0.0, 0.5), (0.5, 0.5), (1.0, 0.5), (0.0, 1.0), (0.0, 0.0), (1.0, 1.0)
 
 SHORTEST_ROLL = 150.0
 """No piece of a roll is cut shorter, mm: the blocks around a narrow figure need the room."""
-WELL = 0.4
-"""Blocks that lie no worse than this are well enough, and no other place is tried."""
+WELL = 0.1
+"""Blocks that lie no worse than this each, on average, are well enough, and no other place is tried."""
 LEFT_OUT = 2.0
 """As how much worse a table counts that finds no room: more than any place can be."""
 LINE = 0.3
@@ -97,7 +97,7 @@ def on_one(order: PrintOrder, paper: Paper, *, all_tables: bool = True) -> Sheet
             transform=Transform(shift=shift, turn=turn, mirror=figure.mirror),
         )
         best = (around.worse, sheet)
-        if around.worse < WELL:
+        if around.worse < WELL * (len(wishes) + len(tables)):
             break
     return best[1] if best else None
 
@@ -121,7 +121,7 @@ def _wishes(order: PrintOrder, paper: Paper) -> list[Wish]:
 
 
 def _tables(order: PrintOrder) -> list[Wish]:
-    return [((furniture.table_block(table),), (0.0, 0.6)) for table in order.figure.tables]
+    return [(furniture.table_blocks(table), (0.0, 0.6)) for table in order.figure.tables]
 
 
 def title_block(order: PrintOrder, paper: Paper) -> Block:

@@ -210,11 +210,12 @@ def _tables(order: PrintOrder, shown: Sequence[Mark], window: Box) -> list[Mark]
     free.occupy_marks(shown, 2.0)
     marks: list[Mark] = []
     for table in order.figure.tables:
-        block = furniture.table_block(table)
-        corner = free.find(block.width, block.height, (0.0, 0.6))
-        if corner is not None:
-            marks += block.at(corner)
-            free.occupy(Box(*corner, corner[0] + block.width, corner[1] + block.height).grown(3.0))
+        for block in furniture.table_blocks(table):
+            corner = free.find(block.width, block.height, (0.0, 0.6))
+            if corner is not None:
+                marks += block.at(corner)
+                free.occupy(Box(*corner, corner[0] + block.width, corner[1] + block.height).grown(3.0))
+                break
     return marks
 
 

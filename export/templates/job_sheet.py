@@ -129,8 +129,9 @@ def _results(flow: Flow, job: Job, layout: Layout, *, whole: bool) -> None:
 
 def _steps(flow: Flow, job: Job, layout: Layout) -> None:
     flow.heading("The work, in order")
-    for text in go_or_wait.said(job, layout):
-        flow.item(text, bold=True)
+    now = go_or_wait.said(job, layout)
+    if now:
+        flow.item(" ".join(now), bold=True)
     for text in job_tables.steps(job, layout):
         flow.item(text, ticked=True)
 

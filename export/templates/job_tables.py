@@ -79,8 +79,8 @@ def _drilled(job: Job, layout: Layout) -> tuple[tuple[cautions.Step, str], ...]:
     if not sizes:
         return ()
     drills = " and ".join(f"{_length(size, job.unit)}: {' or '.join(pin_drill(job, size))}" for size in sizes)
-    says = f"Drill the pin holes undersize (for {drills}), then ream each to the pins' taper until its pin seats."
-    return (("drill", f"{says} Drilled to their full size they are spoilt."),)
+    says = f"Drill the pin holes undersize, never to their full size (for {drills}), and ream each until its pin seats."
+    return (("drill", says),)
 
 
 def _length(value: float, unit: Unit, decimals: int = 1) -> str:
@@ -125,10 +125,9 @@ def results(job: Job, layout: Layout) -> Rows:
             name = words.side(side, job.hand)
             cents = f"{saddle.cents95[index]:.1f} cents at fret 12"
             held = "; not settled" if saddle.waits_for else "" if saddle.checked else "; not checked"
-            where = _length(lengths[index], unit) if lengths else ""
-            uncertain = _pm(saddle.pm95[index], unit)
+            from_it = _length(lengths[index], unit) if lengths else ""
             said = f"from the nut, along the neck; {cents}{held}"
-            rows.append([f"Saddle's place, {name} end", where, uncertain, said])
+            rows.append([f"Saddle's place, {name} end", from_it, _pm(saddle.pm95[index], unit), said])
     if layout.bridge is not None and layout.bridge.corners_pm95:
         along, across = (max(pms) for pms in zip(*layout.bridge.corners_pm95, strict=True))
         said = f"along the neck; ±{_pm(across, unit)} {unit} across it"

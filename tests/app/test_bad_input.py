@@ -164,7 +164,10 @@ SPOILT = [
     (line_break_in_a_key, "the key “two lines☐[31m” in bridge is not known"),
     (against_itself, "Reading “x” sets “nut.left” to “end.left” against itself; name two other points"),
     (off_its_own_straightedge, "reads “end.left” from itself; name another point"),
-    (side_of_itself, "The side hint of point “nut.right” needs a line through two other points, not through “nut.right”"),
+    (
+        side_of_itself,
+        "The side hint of point “nut.right” needs a line through two other points, not through “nut.right”",
+    ),
     (side_of_one_point, "needs a line through two other points, not through “end.left” and “end.left”"),
     (cutter_for_unknown_work, "sheets.cutters: the key “inlay” is not one of “holes”, “outline”, “slot”, “window”"),
     (cutter_too_wide, "The cutter for slots is 3 in, but must lie between 0.1 and 25 mm"),

@@ -247,8 +247,10 @@ def test_margins_are_not_told_twice(job: Job, layout: Layout) -> None:
 def test_the_steps_drill_undersize_and_name_what_is_plugged(job: Job, layout: Layout) -> None:
     """derived: as the drills of the table above."""
     steps = job_tables.steps(job, layout)
-    (drill,) = [step for step in steps if step.startswith("Drill the pin holes undersize")]
-    assert "(for 5.0 mm: 4.2 mm or #19), then ream each" in drill
+    assert (
+        "Drill the pin holes undersize, never to their full size (for 5.0 mm: 4.2 mm or #19), and ream each until its "
+        "pin seats."
+    ) in steps
     (off,) = [step for step in steps if step.startswith("Take the old bridge off")]
     assert "plug old pin hole 1, old pin hole 2, " in off
     bare = msgspec.structs.replace(layout, old=msgspec.structs.replace(layout.old, pins=()))
@@ -265,8 +267,8 @@ def test_a_known_small_end_gives_the_drill(job: Job, layout: Layout) -> None:
 def test_it_says_what_may_be_done_now(job: Job, layout: Layout, stamp: Stamp) -> None:
     """The conftest's bridge front and saddle are both known to ±0.7 mm."""
     said = words(job_sheet(job, layout, stamp))
-    assert said.index("The work, in order") < said.index("Glue the bridge: ±0.7 mm.") < said.index("Readings")
-    assert "Cut the slot: ±0.7 mm." in said
+    now = said.index("Glue the bridge: ±0.7 mm. Cut the slot: ±0.7 mm.")
+    assert said.index("The work, in order") < now < said.index("Readings")
 
 
 def test_the_saddles_place_counts_from_the_nuts_front(layout: Layout) -> None:

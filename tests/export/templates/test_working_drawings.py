@@ -11,7 +11,7 @@ from shapely import Polygon
 
 from export import write_all
 from export.drawing.marks import Circle, Path
-from export.hole_table import Bored, file_lines
+from export.hole_table import Bored, Table, file_lines
 from export.records import Figure, Stamp
 from export.templates import TEMPLATES, sheets
 from export.templates.bored import slot_depth
@@ -188,12 +188,16 @@ def drawn(job: Job, layout: Layout, stamp: Stamp, name: str) -> Figure:
     return draw(job, layout, stamp)
 
 
+def said(sizes: Table) -> dict[str, str]:
+    return {what: number for what, number in sizes.rows}
+
+
 def test_the_bridge_lists_its_sizes(job: Job, layout: Layout, stamp: Stamp) -> None:
     """The conftest's: 152 by 26; slot from (644.8, 27.5) to
     (647.6, -27.5): atan(2.8 / 55) = 2.9°; pins 53 apart in five steps and 2.8 along: hypot(53, 2.8) = 53.07.
     """
     assert layout.bridge is not None
-    rows = {row[0]: row[1] for row in table(job, layout, layout.bridge).rows}
+    rows = said(table(job, layout, layout.bridge))
     assert rows["length"] == "152.0"
     assert rows["width at the wings"] == "26.0"
     assert rows["width with the belly"] == f"{with_belly(layout.bridge):.1f}"
@@ -204,7 +208,7 @@ def test_the_bridge_lists_its_sizes(job: Job, layout: Layout, stamp: Stamp) -> N
     assert rows["pin to pin, middle to middle"] == "10.6"
     assert rows["outer pins, middle to middle"] == "53.1"
     (figure_table, *_) = drawn(job, layout, stamp, "bridge").tables
-    assert {row[0]: row[1] for row in figure_table.rows} == rows
+    assert said(figure_table) == rows
 
 
 def test_with_the_belly_is_the_outlines_whole_depth(layout: Layout) -> None:
@@ -223,7 +227,7 @@ def test_a_known_depth_and_a_square_slot_are_said(job: Job, layout: Layout) -> N
     square = ((643.0, 38.0), (643.0, -38.0), (646.0, -38.0), (646.0, 38.0))
     level = msgspec.structs.replace(layout, saddle=msgspec.structs.replace(layout.saddle, slot=square))
     deep = msgspec.structs.replace(job, saddle=Saddle(slot_depth=5.5))
-    rows = {row[0]: row[1] for row in table(deep, level, layout.bridge).rows}
+    rows = said(table(deep, level, layout.bridge))
     assert rows["slot, depth"] == "5.5"
     assert rows["slot to the neck's centre line"] == "90.0°"
 
@@ -231,9 +235,7 @@ def test_a_known_depth_and_a_square_slot_are_said(job: Job, layout: Layout) -> N
 def test_the_side_to_the_tail_follows_the_hand(job: Job, layout: Layout) -> None:
     assert layout.bridge is not None
     left = msgspec.structs.replace(job, hand="left")
-    assert {row[0]: row[1] for row in table(left, layout, layout.bridge).rows}[
-        "slot to the neck's centre line"
-    ] == "87.1°, treble end to the tail"
+    assert said(table(left, layout, layout.bridge))["slot to the neck's centre line"] == "87.1°, treble end to the tail"
     assert slot_lean((0.0, 10.0), (1.0, -10.0)) == pytest.approx(-2.8624, abs=1e-4)  # derived: atan(1/20)
 
 

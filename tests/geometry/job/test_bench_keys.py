@@ -15,6 +15,7 @@ def test_a_small_end_may_be_as_thick_as_the_hole_and_no_thicker() -> None:
 
 def test_stock_takes_lengths_with_units() -> None:
     read = msgspec.json.decode(b'{"stock": ["12 in", 120], "grain": "along width"}', type=Sheets)
+    assert list(read.stock or ()) == ["12 in", 120]
     assert msgspec.json.decode(msgspec.json.encode(read), type=Sheets) == read
     assert read.stock == ("12 in", 120)
 

@@ -9,9 +9,11 @@ from geometry.job.sides import SIDES
 from geometry.job.stringing import HIGHEST_ACTION
 from geometry.perturbed_states import PerturbedStates
 from geometry.pitch import frequency
+from geometry.saddle.read_heights import action_sd
 from geometry.saddle.saddle_line import Strung
 from geometry.saddle.string_plans import Peaks, WantedCompensation
 from geometry.spacing import CENTS
+from geometry.strings.causes_of_doubt import SHARED_NAMES
 from geometry.strings.compensation import compensate
 from geometry.strings.estimate_findings import estimate_findings, height_findings
 from geometry.strings.tension import tension_findings
@@ -20,6 +22,9 @@ from geometry.units import said
 
 OUTSIDE = 0.05
 """A string's place outside the saddle's thickness by less than this, mm, is not spoken of: no file is finer."""
+SLIP, TELLS = 0.4, 1.5
+"""A height read wrong by a digit, and how far that may move the saddle before it is spoken of, mm (our own aim)."""
+HEIGHT_12 = SHARED_NAMES.index("heights.1")
 WRONG_WAY = 1.0
 """How far typed compensation may lean against what the strings ask for, mm (common practice, no source)."""
 
@@ -49,6 +54,7 @@ def findings(
         *_no_nut(job),
         *tension_findings(strings, ready.places.nominal, job.unit),
         *_slipped(job, states),
+        *_decided_by_height(job, states, wanted),
         *height_findings(ready, job.unit),
         *estimate_findings(strings, [one.name for one in worked], [one.pm95 for one in worked], job.unit),
         *hearing_findings(strings, wanted.heard, wanted.trials, job.unit),
@@ -121,6 +127,24 @@ def _slipped(job: Job, states: PerturbedStates) -> tuple[Finding, ...]:
         for value in [float(rows[0])]
         if not 0 <= value <= most
     )
+
+
+def _decided_by_height(job: Job, states: PerturbedStates, wanted: WantedCompensation) -> tuple[Finding, ...]:
+    """A height over fret 12, which no other reading checks, where a slip in it would be heard: on a slack string."""
+    found = []
+    for side, sd in zip(SIDES, action_sd(states)[1], strict=True):
+        one = wanted.each[-1 if side == job.bass else 0]
+        if one.source == "worked out" and one.common and sd > 0:
+            found.append((abs(one.common[HEIGHT_12]) / float(sd) * SLIP, job.bass_or_treble(side)))
+    moves, where = max(found, default=(0.0, ""))
+    if moves < TELLS:
+        return ()
+    text = (
+        f"Nothing checks the heights over fret 12, and a slip of {said(SLIP, job.unit)} there moves the saddle by "
+        f"{said(moves, job.unit)} on the {where} side: read them twice."
+    )
+    values = {"mm": moves, "slip_mm": SLIP}
+    return (Finding(grade="look", code="heights.unchecked", text=text, values=values, where="field:strings.action"),)
 
 
 def _habit(wanted: WantedCompensation) -> tuple[Finding, ...]:

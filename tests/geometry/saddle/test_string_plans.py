@@ -245,7 +245,7 @@ def test_strings_whose_place_is_typed_leave_the_saddle_to_the_survey() -> None:
 
 @pytest.mark.parametrize(("scale", "speaks"), [(640.0, False), (470.0, True)])
 def test_a_height_that_decides_is_to_be_read_twice(scale: float, speaks: bool) -> None:
-    """The same steel on a short scale is slack: a slip of 0.4 mm over fret 12 moves the saddle by as much as is said."""
+    """The same steel on a short scale is slack: a slip of 0.4 mm at fret 12 moves the saddle by as much as is said."""
     strings = replace(STEEL, height=None)
 
     def with_action(more: float) -> Layout:

@@ -68,7 +68,8 @@ class OccupiedCells:
 
     def _occupy_line(self, points: list[XY], clear: float) -> None:
         for (ax, ay), (bx, by) in pairwise(points):
-            steps = max(1, math.ceil(math.hypot(bx - ax, by - ay) / (self.cell * 2)))
+            level = ax == bx or ay == by  # one box covers it as closely as many
+            steps = 1 if level else max(1, math.ceil(math.hypot(bx - ax, by - ay) / (self.cell * 2)))
             for i in range(steps):
                 x0, x1 = sorted((ax + (bx - ax) * i / steps, ax + (bx - ax) * (i + 1) / steps))
                 y0, y1 = sorted((ay + (by - ay) * i / steps, ay + (by - ay) * (i + 1) / steps))

@@ -19,13 +19,13 @@ __all__ = ["Figure", "PrintOrder", "Sheet", "Stamp", "lay"]
 
 Wish = tuple[tuple[Block, ...], tuple[float, float]]
 """A block as choices, best first, and where it is wanted: shares of the ground, (0, 0) lower left."""
-PLACES = ((0.0, 0.5), (0.5, 0.5), (1.0, 0.5), (0.0, 1.0), (0.0, 0.0), (1.0, 1.0))
+PLACES = ((1.0, 1.0), (0.0, 0.5), (0.5, 0.5), (1.0, 0.5), (0.0, 1.0), (0.0, 0.0))
 """Where on the ground a figure is tried, in shares of the room that is left over."""
 
 
 SHORTEST_ROLL = 150.0
 """No piece of a roll is cut shorter, mm: the blocks around a narrow figure need the room."""
-WELL = 0.1
+WELL = 0.17
 """Blocks that lie no worse than this each, on average, are well enough, and no other place is tried."""
 LEFT_OUT = 2.0
 """As how much worse a table counts that finds no room: more than any place can be."""

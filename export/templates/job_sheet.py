@@ -1,5 +1,7 @@
 """The job sheet: the written record of a job to work from, with a small picture, boxes to tick and lines to fill in."""
 
+from collections.abc import Callable
+
 import msgspec
 
 from export import cautions
@@ -9,7 +11,7 @@ from export.drawing.shrinking import shrunk
 from export.paper.flow import SMALL, Column, Flow
 from export.paper.furniture import day, marks_box
 from export.paper_sizes import Paper, paper_named
-from export.plan import PlanView, compose
+from export.plan import Overlay, PlanView, compose
 from export.records import Sheet, Stamp, printable_area
 from export.templates import job_tables
 from geometry import words
@@ -40,10 +42,10 @@ def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
     paper = Paper(paper.name, paper.width, min(paper.height, paper.width * 1.42))
     ground = printable_area(paper, stamp.margin, stamp.correction)
     inside = Box(ground.x0, ground.y0 + FOOT, ground.x1, ground.y1)
-    set_out = (_flowed(job, layout, stamp, inside, setting) for setting in SETTINGS)
-    flow = next((flow for flow in set_out if len(flow.pages) <= 2), None)
-    if flow is None:  # what does not go on two pages is set with room on three
-        flow = _flowed(job, layout, stamp, inside, SETTINGS[0])
+    box = _plan_box(job, layout)
+    flow, place = _set_out(lambda setting: _flowed(job, layout, stamp, inside, box, setting))
+    if box is not None:
+        _picture(flow, job, layout, box, place)
     count = len(flow.pages)
     sheets = []
     for number, marks in enumerate(flow.pages, 1):
@@ -61,17 +63,40 @@ def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
     return tuple(sheets)
 
 
-def _flowed(job: Job, layout: Layout, stamp: Stamp, inside: Box, setting: tuple[float, float, bool]) -> Flow:
-    """The whole job sheet, set out in one of the ways of `SETTINGS`."""
+Setting = tuple[float, float, bool]
+Place = tuple[int, float, float]
+"""Where the picture stands: its page, its lower edge on it, and its scale."""
+
+
+def _set_out(flowed: Callable[[Setting], tuple[Flow, Place]]) -> tuple[Flow, Place]:
+    """The roomiest of `SETTINGS` that ends on two pages, found by halving; what needs three is set with room."""
+    best = flowed(SETTINGS[0])
+    if len(best[0].pages) <= 2:
+        return best
+    low, high = 1, len(SETTINGS) - 1
+    while low <= high:
+        middle = (low + high) // 2
+        tried = flowed(SETTINGS[middle])
+        if len(tried[0].pages) <= 2:
+            best, high = tried, middle - 1
+        else:
+            low = middle + 1
+    return best
+
+
+def _flowed(
+    job: Job, layout: Layout, stamp: Stamp, inside: Box, box: Box | None, setting: Setting
+) -> tuple[Flow, Place]:
+    """The whole job sheet, set out in one of the ways of `SETTINGS`, and where there is room for its picture."""
     row, picture, whole = setting
     flow = Flow(inside, row)
     _head(flow, job, stamp)
-    _picture(flow, job, layout, picture)
+    place = _room(flow, box, picture) if box is not None else (0, 0.0, 1.0)
     _first_of_all(flow, layout)
     _results(flow, job, layout, whole=whole)
     _steps(flow, job, layout)
     _readings(flow, job, layout)
-    return flow
+    return flow, place
 
 
 def _head(flow: Flow, job: Job, stamp: Stamp) -> None:
@@ -87,23 +112,36 @@ def _head(flow: Flow, job: Job, stamp: Stamp) -> None:
     flow.y -= 2.0
 
 
-def _picture(flow: Flow, job: Job, layout: Layout, high: float) -> None:
-    """The plan, small, as wide as the page or `high` mm high."""
+OVERLAYS: frozenset[Overlay] = frozenset(("seam", "old bridge", "labels"))
+
+
+def _plan_box(job: Job, layout: Layout) -> Box | None:
+    """How large the plan is, words left aside, instrument mm; None where there is no plan yet."""
     if layout.neck is None:
-        return
-    view = PlanView(scale=0.21, overlays=frozenset(("seam", "old bridge", "labels")))
-    drawing = compose(job, layout, view)
-    box = marks_box([mark for mark in drawing.marks if not isinstance(mark.shape, Text)])
+        return None
+    drawing = compose(job, layout, PlanView(scale=0.21, overlays=OVERLAYS))
+    return marks_box([mark for mark in drawing.marks if not isinstance(mark.shape, Text)])
+
+
+def _room(flow: Flow, box: Box, high: float) -> Place:
+    """Leave room for the plan, as wide as the page or `high` mm high."""
     scale = min((flow.ground.width - 16.0) / box.width, high / box.height)
-    side = (flow.ground.width / scale - box.width) / 2
-    window = Box(box.x0 - side, box.y0, box.x1 + side, box.y1)
-    drawing = compose(job, layout, PlanView(scale=scale, window=window, overlays=view.overlays))
     flow.need(box.height * scale + 4.0)
     flow.y -= box.height * scale + 2.0
+    place = len(flow.pages) - 1, flow.y, scale
+    flow.y -= 2.0
+    return place
+
+
+def _picture(flow: Flow, job: Job, layout: Layout, box: Box, place: Place) -> None:
+    """The plan, small, in the room that was left for it."""
+    page, low, scale = place
+    side = (flow.ground.width / scale - box.width) / 2
+    window = Box(box.x0 - side, box.y0, box.x1 + side, box.y1)
+    drawing = compose(job, layout, PlanView(scale=scale, window=window, overlays=OVERLAYS))
     left = flow.ground.x0 + (flow.ground.width - box.width * scale) / 2
     thin = tuple(msgspec.structs.replace(mark, weight=0.6 * mark.weight) for mark in drawing.marks)
-    flow.pages[-1] += shrunk(thin, scale, (left - box.x0 * scale, flow.y - box.y0 * scale))
-    flow.y -= 2.0
+    flow.pages[page] += shrunk(thin, scale, (left - box.x0 * scale, low - box.y0 * scale))
 
 
 def _first_of_all(flow: Flow, layout: Layout) -> None:

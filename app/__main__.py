@@ -3,11 +3,10 @@
 import errno
 import os
 import sys
-import tempfile
-import traceback
 import warnings
 
 from app.cli import command_line
+from app.file import fault_report
 from export import files
 
 OUR_FAULT = 70
@@ -34,7 +33,9 @@ def main() -> int:
             _print_no_more()
             _say(f"what came of it cannot be printed: {files.why(error)}")
             return command_line.REFUSED
-        _say(f"a fault of the program, not of your job ({error}); {_kept(error)}")
+        path = fault_report.keep(error)
+        kept = f"what happened is kept in {path}" if path else "what happened could not be kept"
+        _say(f"a fault of the program, not of your job ({error}); {kept}")
         return OUR_FAULT
     return code
 
@@ -47,17 +48,6 @@ def _say(sentence: str) -> None:
 def _print_no_more() -> None:
     """What still waits to be printed goes nowhere, or Python would complain of it at the end."""
     os.dup2(os.open(os.devnull, os.O_WRONLY), 1)
-
-
-def _kept(error: Exception) -> str:
-    """Keep the traceback for whoever mends the program, and say where it is."""
-    try:
-        handle, path = tempfile.mkstemp(".txt", "offsquare-fault-")
-        with os.fdopen(handle, "w", encoding="utf-8") as file:
-            file.write("".join(traceback.format_exception(error)))
-    except OSError:
-        return "what happened could not be kept"
-    return f"what happened is kept in {path}"
 
 
 if __name__ == "__main__":

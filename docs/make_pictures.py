@@ -27,15 +27,15 @@ sys.path.insert(0, str(ROOT))
 
 from app.desk.cards.card import Card  # noqa: E402
 from app.desk.cards.sheets.sheets_card import SheetsCard  # noqa: E402
-from app.desk.document.preferences import Bench  # noqa: E402
+from app.desk.document.preferences import Preferences  # noqa: E402
 from app.desk.frame.desk import Desk  # noqa: E402
 from app.desk.frame.window import Frame  # noqa: E402
-from app.desk.widgets.look import LIGHT, Look, Theme, dress, load_typeface  # noqa: E402
+from app.desk.widgets.look import LIGHT, Look, Theme, apply_look, load_typeface  # noqa: E402
 from app.desk.widgets.reading_picture import ReadingPicture  # noqa: E402
 from app.file import export_job, job_file, samples, settings  # noqa: E402  # from a checkout that isn't installed, too
 from app.file.settings import Settings  # noqa: E402
 from geometry.job import Job  # noqa: E402
-from geometry.job.readings import SHAPES  # noqa: E402
+from geometry.job.kinds import SHAPES  # noqa: E402
 from geometry.work_out import work_out  # noqa: E402
 
 PICTURES = ROOT / "docs" / "pictures"
@@ -85,13 +85,13 @@ def cards(theme: Theme, to: Path) -> None:
         on.commands.open_sample(str(sample(SLIP)))
         on.go_to(f"reading:{SLIPPED}")
         keep(on.frame, to / f"measure-{theme}.png")
-        on.commands.measure.put(SLIPPED, str(TRUE))
+        on.measure.typing.put(SLIPPED, str(TRUE))
         if theme == "light":
             keep(on.frame, to / "mended.png")
             on.commands.add_reading()
-            keep(on.commands.measure, to / "add-a-reading.png")
+            keep(on.measure, to / "add-a-reading.png")
         for name in ("Strings", "Bridge", "Sheets"):
-            on.open_card(name)
+            on.cards.open(name)
             if isinstance(on.card, SheetsCard):
                 on.card.into.line.setText(FOLDER)
             keep(on.frame, to / f"{name.lower()}-{theme}.png")
@@ -130,10 +130,10 @@ def mended(job: Job) -> Job:
 @contextmanager
 def desk(theme: Theme) -> Iterator[Desk]:
     """A window of its own."""
-    bench = Bench(Settings(theme=theme, text=1.0))
-    settings.save(bench.kept)
-    dress(bench.look())
-    frame = Frame(bench, lambda made: Desk(made, made.bench))
+    preferences = Preferences(Settings(theme=theme, text=1.0))
+    settings.save(preferences.settings)
+    apply_look(preferences.look())
+    frame = Frame(preferences, lambda made: Desk(made, made.preferences))
     frame.furnish()
     frame.resize(*SIZE)
     frame.show()

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Literal
 from export.errors import ExportError
 
 if TYPE_CHECKING:  # the window draws the plan long before anything is written, and starts without all this
-    from export.machine.machine_file import Making
+    from export.machine.machine_file import MachineSettings
     from export.records import Stamp
     from geometry.job import Job
     from geometry.layout import Layout
@@ -28,7 +28,7 @@ def write_all(
     folder: File,
     only: Sequence[str] = USUAL_KINDS,
     *,
-    making: "Making | None" = None,
+    machine: "MachineSettings | None" = None,
     progress: Callable[[int, int, str], None] | None = None,
     left_out: Callable[[str], None] | None = None,
     owner: str = "",
@@ -36,4 +36,4 @@ def write_all(
     """Write the stamp's templates into `folder`: see `export.writing.write_all`. Raises `ExportError`."""
     from export.writing import write_all as write
 
-    return write(job, layout, stamp, folder, only, making=making, progress=progress, left_out=left_out, owner=owner)
+    return write(job, layout, stamp, folder, only, machine=machine, progress=progress, left_out=left_out, owner=owner)

@@ -8,9 +8,7 @@ import re
 import msgspec
 
 from export.errors import ExportError
-from geometry.units import MM_PER
-
-IN = MM_PER["in"]
+from geometry.units import INCH
 
 
 class Paper(msgspec.Struct, frozen=True):
@@ -33,7 +31,7 @@ _US = {
 }
 PAPERS: dict[str, Paper] = {
     **{name: Paper(name, float(w), float(h)) for name, (w, h) in _ISO.items()},
-    **{name: Paper(name, w * IN, h * IN) for name, (w, h) in _US.items()},
+    **{name: Paper(name, w * INCH, h * INCH) for name, (w, h) in _US.items()},
 }
 
 _OWN = re.compile(r"\s*(\d+(?:[.,]\d+)?)\s*[x×]\s*(\d+(?:[.,]\d+)?)\s*(mm|in)?\s*", re.IGNORECASE)
@@ -50,11 +48,11 @@ def paper_named(name: str) -> Paper:
         if known.lower() == name.strip().lower():
             return paper
     if found := _OWN.fullmatch(name):
-        unit = IN if (found[3] or "").lower() == "in" else 1.0
+        unit = INCH if (found[3] or "").lower() == "in" else 1.0
         sides = sorted(_number(found[i]) * unit for i in (1, 2))
         return _sensible(Paper(name.strip(), sides[0], sides[1]))
     if found := _ROLL.fullmatch(name):
-        unit = IN if (found[2] or "").lower() == "in" else 1.0
+        unit = INCH if (found[2] or "").lower() == "in" else 1.0
         return _sensible(Paper(name.strip(), _number(found[1]) * unit, LONGEST_ROLL, roll=True))
     raise ExportError(
         f"The paper “{name}” is not known; use one of {', '.join(PAPERS)}, a size such as 320x450 (mm) or 13x19 in, "

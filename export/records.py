@@ -12,7 +12,7 @@ import msgspec
 from export.correction import NONE, Correction, Matrix
 from export.drawing.flatten import Box
 from export.drawing.marks import XY, Drawing, Mark
-from export.drawing.transform import Placing
+from export.drawing.transform import Transform
 from export.errors import PaperTooSmall
 from export.hole_table import Bored, Table
 from export.paper_sizes import Paper
@@ -64,7 +64,7 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     datum: tuple[str, XY] | None = None
 
 
-class Order(msgspec.Struct, frozen=True, kw_only=True):
+class PrintOrder(msgspec.Struct, frozen=True, kw_only=True):
     """A figure to be printed: by which template, for which job, with which stamp, what forbids its use, what is to be
     looked at before it, and which readings make it doubtful.
     """
@@ -87,7 +87,7 @@ class Sheet(msgspec.Struct, frozen=True, kw_only=True):
     paper: Paper
     margin: float
     correction: Correction = NONE
-    placing: Placing | None = None
+    transform: Transform | None = None
 
     @property
     def stretch(self) -> Matrix:
@@ -100,7 +100,7 @@ def lies_along(paper: Paper) -> bool:
     return paper.roll or paper.width > paper.height
 
 
-def page_ground(paper: Paper, margin: float, correction: Correction) -> Box:
+def printable_area(paper: Paper, margin: float, correction: Correction) -> Box:
     """The ground inside the margins, so that nothing leaves it after the correction. Raises `PaperTooSmall`."""
     (xx, xy), (yx, yy) = correction.matrix(lies_along(paper))
     slim = paper.height / paper.width

@@ -5,7 +5,7 @@ The same of a kerf, which is only ever too wide, and of a template's pilot holes
 
 from export.drawing.marks import Mark, Path
 from export.errors import ExportError
-from export.machine.machine_file import Making, made_as, making_of
+from export.machine.machine_file import MachineSettings, machine_settings_of, made_as
 from export.machine.tools import Tool, fitted, has_cutter, operation_of, tool_for
 from export.records import Figure, Stamp
 from export.templates import TEMPLATES
@@ -17,7 +17,7 @@ from geometry.layout import Layout
 
 def job_tool_findings(job: Job, layout: Layout, stamp: Stamp) -> tuple[Finding, ...]:
     """Those of all the stamp's templates that can be drawn, each once."""
-    making = making_of(job)
+    machine = machine_settings_of(job)
     found: dict[str, Finding] = {}
     there: set[Operation] = set()
     for name in stamp.templates:
@@ -28,16 +28,16 @@ def job_tool_findings(job: Job, layout: Layout, stamp: Stamp) -> tuple[Finding, 
             figure = template.draw(job, layout, stamp)
         except ExportError:
             continue
-        found |= {finding.text: finding for finding in tool_findings(figure, making)}
-        there |= _operations(figure, making)
-    lacking = [operation for operation in making.cutters if operation not in there]
+        found |= {finding.text: finding for finding in tool_findings(figure, machine)}
+        there |= _operations(figure, machine)
+    lacking = [operation for operation in machine.cutters if operation not in there]
     return (*found.values(), *(_needless(operation) for operation in lacking if there))
 
 
-def _operations(figure: Figure, making: Making) -> set[Operation]:
+def _operations(figure: Figure, machine: MachineSettings) -> set[Operation]:
     """What is done in a figure as it is made."""
     try:
-        made = made_as(figure, making)
+        made = made_as(figure, machine)
     except ExportError:
         return set()
     return {operation for mark in made.marks if (operation := operation_of(mark, made.kept)) is not None}
@@ -48,23 +48,23 @@ def _needless(operation: Operation) -> Finding:
     return look("cutter.no_such_work", text, f"field:sheets.cutters.{operation}")
 
 
-def tool_findings(figure: Figure, making: Making) -> tuple[Finding, ...]:
+def tool_findings(figure: Figure, machine: MachineSettings) -> tuple[Finding, ...]:
     """A `stop` for a kerf or a pilot hole that does not fit, a `look` for what a cutter leaves out and for corners that
     stay round.
     """
     try:
-        made = made_as(figure, making)
+        made = made_as(figure, machine)
     except ExportError as error:
         return (Finding(grade="stop", code="pilot.too_large", text=f"{error}.", where="field:sheets.pilot"),)
     found = []
     for mark in made.marks:
         operation = operation_of(mark, made.kept)
-        tool = tool_for(operation, making) if operation else None
+        tool = tool_for(operation, machine) if operation else None
         if operation is None or tool is None:
             continue
-        where = _where(operation, making)
+        where = _where(operation, machine)
         try:
-            _, misfits = fitted((mark,), made.kept, making)
+            _, misfits = fitted((mark,), made.kept, machine)
         except ExportError as error:
             return (Finding(grade="stop", code="kerf.too_large", text=f"{error}.", where=where),)
         for misfit in misfits:
@@ -75,10 +75,10 @@ def tool_findings(figure: Figure, making: Making) -> tuple[Finding, ...]:
     return tuple({finding.text: finding for finding in found}.values())
 
 
-def _where(operation: Operation, making: Making) -> str:
-    if not has_cutter(making):
+def _where(operation: Operation, machine: MachineSettings) -> str:
+    if not has_cutter(machine):
         return "field:sheets.kerf"
-    return f"field:sheets.cutters.{operation}" if operation in making.cutters else "field:sheets.cutter"
+    return f"field:sheets.cutters.{operation}" if operation in machine.cutters else "field:sheets.cutter"
 
 
 def _round_corners(mark: Mark, tool: Tool, where: str) -> list[Finding]:

@@ -9,7 +9,7 @@ import msgspec
 
 from export import FILE_KINDS, USUAL_KINDS, files
 from export.errors import CannotWrite, ExportError
-from export.machine.machine_file import Cut, Making, make, making_of
+from export.machine.machine_file import MachineDrawing, MachineSettings, machine_drawing, machine_settings_of
 from export.records import Figure, Sheet, Stamp
 from export.templates import STOCK, LeftOut, Template, all_sheets, chosen, template_named, warnings_of
 from geometry.job import Job
@@ -26,14 +26,14 @@ def write_all(
     folder: File,
     only: Sequence[str] = USUAL_KINDS,
     *,
-    making: Making | None = None,
+    machine: MachineSettings | None = None,
     progress: Progress | None = None,
     left_out: LeftOut | None = None,
     owner: str = "",
 ) -> tuple[File, ...]:
     """Write the stamp's templates into `folder`, which is made where it is missing; returns the files written.
 
-    One PDF a template with its pages, those that the stamp chooses, or a PNG a page; DXF and SVG of drawings. `making`
+    One PDF a template with its pages, those that the stamp chooses, or a PNG a page; DXF and SVG of drawings. `machine`
     says how these are made; None: as the job says. Where a file cannot be made of this layout, `left_out` is told and
     the others are written. `owner` names the job in the files' marks (see `is_ours`). Raises `ExportError` for all
     else, and for that too without `left_out`; files written before it stay, none is ever half written.
@@ -48,9 +48,9 @@ def write_all(
         own = tuple(page for page in pages if page.template == template.name)
         tasks += _pdf(own, template.name, job.title) if own and "pdf" in only else []
         tasks += _pictures(own, job.title) if "png" in only else []
-        tasks += _machine_files(template, job, layout, stamp, only, making or making_of(job), told)
+        tasks += _machine_files(template, job, layout, stamp, only, machine or machine_settings_of(job), told)
     if job.sheets.stock is not None:
-        tasks += _machine_files(STOCK, job, layout, stamp, only, making or making_of(job), told)
+        tasks += _machine_files(STOCK, job, layout, stamp, only, machine or machine_settings_of(job), told)
     mark = _blank(owner)
     written: list[File] = []
     for name, write in tasks:
@@ -93,9 +93,9 @@ def _pictures(pages: tuple[Sheet, ...], title: str) -> list[Task]:
     return [(f"{files.safe_name(page.name)}.png", partial(png.data, page, title)) for page in pages]
 
 
-def _cut(name: str, figure: Figure, job: Job, layout: Layout, making: Making) -> Cut:
+def _machine_drawing(name: str, figure: Figure, job: Job, layout: Layout, machine: MachineSettings) -> MachineDrawing:
     try:
-        return make(figure, layout, making, job.title, warnings_of(job, layout))
+        return machine_drawing(figure, layout, machine, job.title, warnings_of(job, layout))
     except ExportError as error:
         raise ExportError(f"{name}, DXF and SVG: {error}") from error
 
@@ -106,7 +106,7 @@ def _machine_files(
     layout: Layout,
     stamp: Stamp,
     only: Sequence[str],
-    making: Making,
+    machine: MachineSettings,
     left_out: LeftOut | None,
 ) -> list[Task]:
     """DXF and SVG of one template, by name, each with what fills it."""
@@ -114,7 +114,7 @@ def _machine_files(
         return []
     try:
         in_mm = msgspec.structs.replace(job, unit="mm")  # as the file's own numbers are, whatever the job's unit
-        cut = _cut(template.title, template.draw(in_mm, layout, stamp), job, layout, making)
+        drawing = _machine_drawing(template.title, template.draw(in_mm, layout, stamp), job, layout, machine)
     except ExportError as error:
         if left_out is None:
             raise
@@ -124,12 +124,12 @@ def _machine_files(
     if "dxf" in only:
         from export.machine import dxf
 
-        suffix = "-mm" if making.release == "R12" else ""
-        tasks.append((f"{template.name}{suffix}.dxf", lambda mark: dxf.data(cut, making, mark)))
+        suffix = "-mm" if machine.release == "R12" else ""
+        tasks.append((f"{template.name}{suffix}.dxf", lambda mark: dxf.data(drawing, machine, mark)))
     if "svg" in only:
         from export.machine import svg
 
-        tasks.append((f"{template.name}.svg", lambda mark: svg.data(cut, mark)))
+        tasks.append((f"{template.name}.svg", lambda mark: svg.data(drawing, mark)))
     return tasks
 
 

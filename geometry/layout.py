@@ -11,6 +11,8 @@ import msgspec
 from geometry.findings import Finding
 from geometry.job.sides import Side
 
+BOARD_CORNERS = ("nut.left", "nut.right", "end.left", "end.right")
+"""The names of the points at the board's four corners."""
 TWO_SIDED_95 = 1.959963984540054
 """Standard deviations in a `pm95`: the normal distribution's 97.5 % point (Abramowitz & Stegun 1964, table 26.1 gives
 1.960).
@@ -322,3 +324,9 @@ class Layout(Record, frozen=True):
     old: OldPlan = OldPlan()
     checks: tuple[Check, ...] = ()
     findings: tuple[Finding, ...] = ()
+
+
+def leans_wrong(layout: Layout) -> bool:
+    """Whether a slot or a saddle leans the wrong way for the hand."""
+    stops = {finding.code for finding in layout.findings if finding.grade == "stop"}
+    return not stops.isdisjoint(("slot.leans", "saddle.leans"))

@@ -1,8 +1,9 @@
 """One instrument and its neighbours: how an uncertain survey is carried through everything that is placed from it.
 
-A **sample** is the adjusted state in its first row and, behind it, the state with one unknown at a time moved a little
-up and a little down. Each stage of the layout works on all rows at once. What it finds in the first row is the result;
-how the other rows differ gives the result's derivatives, and these with the covariance its ± (JCGM 100:2008, 5.2.2).
+**Perturbed states** are the adjusted state in the first row and, behind it, the state with one unknown at a time moved
+a little up and a little down. Each stage of the layout works on all rows at once. What it finds in the first row is the
+result; how the other rows differ gives the result's derivatives, and these with the covariance its ± (JCGM 100:2008,
+5.2.2).
 """
 
 import math
@@ -23,10 +24,10 @@ STEP = 1e-3
 
 
 HANGS = 0.05
-"""A value hangs on an accused reading that moves it by so much, mm, or that would by each mm: no file is finer."""
+"""A value hangs on an accused reading that moves it by this, mm, or whose every mm would: no file is finer."""
 
 
-class Sample(msgspec.Struct, frozen=True, kw_only=True, eq=False):
+class PerturbedStates(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     """`rows` (2u+1, p): the state, then u unknowns moved up, then down. `spread` (u, u) is their covariance, `gain`
     (u, m) what each reading does to them, `moved` their columns. The last columns of a row belong to
     `own` unknowns, which no reading holds: the first `known` of them with a standard deviation of their own, the others
@@ -94,7 +95,7 @@ class Sample(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         slopes = self.gradient(value).reshape(len(self.spread), -1)
         variance = np.maximum((slopes * (self.spread @ slopes)).sum(axis=0), 0.0)
         wide = TWO_SIDED_95 * np.sqrt(variance)
-        for other in self.surveyed.otherwise:
+        for other in self.surveyed.alternatives:
             if not other.aside:
                 change, more = self._at_moved(other.change) @ slopes, self._at_moved(other.more).T @ slopes
                 wide = np.maximum(wide, np.abs(change) + TWO_SIDED_95 * np.sqrt(variance + (more**2).sum(axis=0)))
@@ -106,7 +107,7 @@ class Sample(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         """
         slopes = self.gradient(value).reshape(len(self.spread), -1)
         found: dict[str, None] = {}
-        for other in self.surveyed.otherwise:
+        for other in self.surveyed.alternatives:
             if np.abs(self._at_moved(other.change) @ slopes).max(initial=0.0) > HANGS:
                 found.update(dict.fromkeys(other.ids))
         return tuple(found)
@@ -126,14 +127,14 @@ class Sample(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         return bool(shows(self.surveyed.redundancy[held_by], sigma).all())
 
 
-def sample(
+def perturb(
     surveyed: Surveyed,
     points: Iterable[str],
     unknowns: Iterable[str],
     own: Iterable[str] = (),
     known: Mapping[str, float] | None = None,
-) -> Sample:
-    """The sample in which the named points and unknowns are moved; names that are not solved are passed over.
+) -> PerturbedStates:
+    """The states in which the named points and unknowns are moved; names that are not solved are passed over.
 
     `known` are further unknowns that no reading holds, which are 0, with their standard deviations; `own` others alike,
     of standard deviation 1.
@@ -155,6 +156,6 @@ def sample(
     spread[range(h, u), range(h, u)] = np.square([*sds.values(), *(1.0 for _ in range(u - h - k))])
     gain = np.zeros((u, surveyed.gain.shape[1]))
     gain[:h] = surveyed.gain.take(moved[:h], axis=0)
-    return Sample(
+    return PerturbedStates(
         surveyed=surveyed, rows=rows, spread=spread, gain=gain, moved=tuple(moved.tolist()), own=own_at, known=k
     )

@@ -13,13 +13,14 @@ from typing import Literal
 Length = float | str
 Unit = Literal["mm", "cm", "in"]
 
-MM_PER: dict[Unit, float] = {"mm": 1.0, "cm": 10.0, "in": 25.4}
+INCH = 25.4
+MM_PER: dict[Unit, float] = {"mm": 1.0, "cm": 10.0, "in": INCH}
 """1 in = 25.4 mm exactly (ISO 31-1:1992; international yard and pound agreement of 1959)."""
 
 LONGEST = 60
 """Characters; nobody types a longer length, and its fraction could leave what a number holds."""
 _SIGNS = {'"': "in", "″": "in", "”": "in", "inch": "in", "inches": "in", "in": "in", "mm": "mm", "cm": "cm"}
-_GLYPHS = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
+FRACTION_SIGNS = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
 _TYPED = re.compile(
     r"""\s*(?P<sign>[+\-−]?)\s*
     (?:(?P<whole>\d+)[\s\-]+(?P<num>\d+)\s*/\s*(?P<den>\d+)
@@ -39,7 +40,7 @@ def _parse(text: str) -> tuple[float, Unit | None]:
     if len(text) > LONGEST:
         raise NotALength(f"“{text[:20]}…” is too long to be a length; write it like 643.5, 64,4 cm or 25 11/32 in")
     spelled = text
-    for glyph, plain in _GLYPHS.items():
+    for glyph, plain in FRACTION_SIGNS.items():
         spelled = spelled.replace(glyph, " " + plain)
     found = _TYPED.fullmatch(spelled)
     if found is None:
@@ -98,6 +99,23 @@ def keep(text: str, unit: Unit) -> Length:
     return f"{text} {unit}"
 
 
+def keep_degrees(text: str) -> float:
+    """An angle as typed, in degrees: 87.5, 87,5° or 87 1/2. Raises `NotALength`."""
+    plain = text.strip().removesuffix("°").removesuffix("degrees")
+    try:
+        number, unit = _parse(plain)
+    except NotALength:
+        unit = "mm"
+    if unit is not None:
+        raise NotALength(f"“{text[:LONGEST]}” is not an angle; write it in degrees, like 87.5")
+    return number
+
+
+def show_degrees(degrees: float) -> str:
+    """An angle as it was typed, with its sign."""
+    return f"{show_number(degrees)}°"
+
+
 def typed(length: Length, unit: Unit) -> str:
     """A stored length as the person would type it again in a job whose unit is `unit`."""
     if isinstance(length, str):
@@ -106,9 +124,19 @@ def typed(length: Length, unit: Unit) -> str:
     return show_number(length) if unit == "mm" else f"{show_number(length)} mm"
 
 
+def named(unit: Unit) -> str:
+    """A unit where a sentence needs a word for it: inches, for “in in” cannot be read."""
+    return "inches" if unit == "in" else unit
+
+
 def show_number(number: float) -> str:
     """A number without a superfluous ending: 643.0 is shown as 643, 643.50 as 643.5."""
     return repr(int(number)) if abs(number) < 1e15 and number == int(number) else repr(float(number))
+
+
+def with_unit(length: Length) -> str:
+    """A length as the job holds it, with its unit."""
+    return length if isinstance(length, str) else f"{show_number(length)} mm"
 
 
 def show(value_mm: float, unit: Unit, decimals: int = 1) -> str:

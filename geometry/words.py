@@ -5,13 +5,15 @@ sentence. A name that a person made up stays as it is, and stands in quotes wher
 sentence takes its names from here, where it is composed; no finished sentence is changed.
 """
 
-from collections.abc import Iterable, Sequence
+import re
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from geometry import units
 from geometry.job import Job, Reading
-from geometry.job.instruments import INSTRUMENTS
+from geometry.job.instruments import GAUGES, INSTRUMENTS, usual
 from geometry.job.job import Hand
+from geometry.job.kinds import PER_DEGREE, SHAPES
 from geometry.job.sides import SIDES, Side
 from geometry.layout import Layout, Margin
 
@@ -26,15 +28,18 @@ _PLACES = {
     "body": "body outline",
     "thread": "thread",
     "trial": "trial saddle",
+    "slot": "slot",
 }
 _ALONG = ("nut", "fret12", "end")
 """The board's corners and fret 12, from the nut to the tail."""
+_NUMBERED = re.compile(r"[0-9]+[a-z]?")
+"""What strings are called by themselves: by their number, and of a pair also by a letter."""
 _HEIGHTS = {
-    "fret 1": ("string over fret 1", ""),
-    "fret 12": ("string over fret 12", ""),
-    "board end": ("board over the top", "at the board's end"),
-    "bridge": ("string over the top", "at the bridge"),
-    "saddle": ("straightedge over the top", "on the frets, at the saddle's place"),
+    "fret 1": ("String over fret 1", ""),
+    "fret 12": ("String over fret 12", ""),
+    "board end": ("Board over the top", "at the board's end"),
+    "bridge": ("String over the top", "at the bridge"),
+    "saddle": ("Straightedge over the top", "on the frets, at the saddle's place"),
 }
 _SHORT = {
     "rule 0.5": "rule ½ mm",
@@ -183,46 +188,19 @@ def reading_parts(r: Reading, hand: Hand) -> tuple[str, str]:
 
 
 def _parts(r: Reading, hand: Hand) -> tuple[str, str]:
-    said = [point(name, hand) for name in r.of]
-    if r.from_:
-        return _laid(r, said, line(r.from_[0], r.from_[1], hand), hand)
-    how = {"rims": "both rims", "height": _HEIGHTS[r.at or "bridge"][1]}.get(r.kind, "")
-    return _plain(r, said, hand), how
+    shape, names = SHAPES[r.kind], Names(r, hand)
+    return shape.named.format_map(names), shape.how.format_map(names)
 
 
-def _laid(r: Reading, said: list[str], along: str, hand: Hand) -> tuple[str, str]:
-    """A reading along a straightedge."""
-    match r.kind:
-        case "off":
-            return said[0], f"off {along}"
-        case "across":
-            return f"{said[1]} to {said[0]}", f"square to {along}"
-        case "meets":
-            return _crossed(r.of[0], r.of[1], hand), f"along {along}"
-        case "inline":
-            return said[0], f"in line with {along}"
-        case _:
-            return said[0], f"along {along}"
+class Names(dict[str, str]):
+    """What the words in braces stand for, where a kind of reading is named or told of: made as they are asked for."""
 
+    def __init__(self, r: Reading, hand: Hand) -> None:
+        super().__init__()
+        self.r, self.hand = r, hand
 
-def _plain(r: Reading, said: list[str], hand: Hand) -> str:
-    """A reading without a straightedge."""
-    match r.kind:
-        case "same":
-            return f"{_distance(r.of[0], r.of[1], hand)}, same as {_distance(r.of[2], r.of[3], hand)}"
-        case "square":
-            return f"{line(r.of[0], r.of[1], hand)} square to {line(r.of[2], r.of[3], hand)}"
-        case "rims":
-            return f"{said[0]} to {said[1]}"
-        case "fret":
-            lane = "centre line" if r.on == "centre" else f"{side(r.on or '', hand)} string"
-            return f"nut to fret {r.fret}, {lane}"
-        case "height":
-            return f"{_HEIGHTS[r.at or 'bridge'][0]}, {side(r.on or '', hand)}"
-        case "at":
-            return f"{said[0]}, placed"
-        case _:
-            return _distance(r.of[0], r.of[1], hand)
+    def __missing__(self, word: str) -> str:
+        return NAMES[word](self.r, self.hand)
 
 
 def _distance(a: str, b: str, hand: Hand) -> str:
@@ -243,28 +221,68 @@ def _crossed(a: str, b: str, hand: Hand) -> str:
     return _PLACES[heads[0]] if heads[0] == heads[1] and heads[0] in _PLACES else line(a, b, hand)
 
 
+def _on(r: Reading, hand: Hand) -> str:
+    return side(r.side or r.on or "", hand)
+
+
+NAMES: Mapping[str, Callable[[Reading, Hand], str]] = {
+    "first": lambda r, hand: point(r.of[0], hand),
+    "second": lambda r, hand: point(r.of[1], hand),
+    "third": lambda r, hand: point(r.of[2], hand),
+    "fourth": lambda r, hand: point(r.of[3], hand),
+    "gap": lambda r, hand: _distance(r.of[0], r.of[1], hand),
+    "other_gap": lambda r, hand: _distance(r.of[2], r.of[3], hand),
+    "line": lambda r, hand: line(r.of[0], r.of[1], hand),
+    "other_line": lambda r, hand: line(r.of[2], r.of[3], hand),
+    "crossed": lambda r, hand: _crossed(r.of[0], r.of[1], hand),
+    "start": lambda r, hand: point(r.from_[0], hand),
+    "edge": lambda r, hand: line(r.from_[0], r.from_[1], hand),
+    "side": _on,
+    "beside": lambda r, hand: beside(r.side or "left", r.from_[0], r.from_[1], hand),
+    "fret": lambda r, _hand: str(r.fret),
+    "lane": lambda r, hand: "centre line" if r.on == "centre" else f"{_on(r, hand)} string",
+    "path": lambda r, hand: "centre line" if r.on == "centre" else f"path of the {_on(r, hand)} outer string",
+    "height": lambda r, _hand: first_small(_HEIGHTS[r.at or "bridge"][0]),
+    "height_at": lambda r, _hand: _HEIGHTS[r.at or "bridge"][1],
+}
+"""The words in braces: a reading's points, lines and distances, its straightedge, its side, and where it is read."""
+
+
 def fineness(r: Reading) -> str:
     """How finely a reading was read, in few words: “rule ½ mm”, “± 0.5 mm”; with its unit, whatever the job's own."""
     coarser = f", {r.times:.1f} × as coarse" if r.times > 1 else ""
+    degrees = SHAPES[r.kind].degrees
     if r.within is not None:
-        return f"± {_with_unit(r.within)}{coarser}"
+        return f"± {_with_unit(r.within, degrees)}{coarser}"
     if r.sigma is not None:
-        return f"σ {_with_unit(r.sigma)}{coarser}"
-    return _SHORT[r.with_ or "rule 0.5"] + coarser
+        return f"σ {_with_unit(r.sigma, degrees)}{coarser}"
+    with_ = r.with_ or usual(degrees)
+    return _SHORT.get(with_, with_) + coarser
 
 
-def _with_unit(length: units.Length) -> str:
-    return length if isinstance(length, str) else f"{units.show_number(length)} mm"
+def _with_unit(length: units.Length, degrees: bool) -> str:
+    return units.show_degrees(length) if degrees and not isinstance(length, str) else units.with_unit(length)
 
 
 def instrument(name: str) -> str:
     """An instrument in words, for a choice."""
-    return first_large(INSTRUMENTS[name].says)
+    return first_large(GAUGES[name].says if name in GAUGES else INSTRUMENTS[name].says)
 
 
 def value(r: Reading, unit: units.Unit) -> str:
     """A reading's value as it was typed; two values are parted by a semicolon."""
-    return " ; ".join(units.typed(part, unit) for part in r.parts)
+    return " ; ".join(_typed(r, part, unit) for part in r.parts)
+
+
+def _typed(r: Reading, part: units.Length, unit: units.Unit) -> str:
+    if SHAPES[r.kind].degrees and not isinstance(part, str):
+        return units.show_degrees(part)
+    return units.typed(part, unit)
+
+
+def much(r: Reading, arc: float) -> str:
+    """How much of an angle an arc (mm) of its row is, without a sign: “0.8°”; empty for what is no angle."""
+    return f"{abs(arc) / PER_DEGREE:.1f}°" if SHAPES[r.kind].degrees else ""
 
 
 def job_line(job: Job) -> str:
@@ -286,14 +304,25 @@ def several(names: Sequence[str], most: int = 6) -> str:
     return joined(names)
 
 
+def string(name: str) -> str:
+    """A string in a sentence: “string 3”; a name that a person made up stands in quotes."""
+    return strings((name,))
+
+
 def strings(names: Sequence[str]) -> str:
-    """Strings by their names: “string 3”, “strings 3, 4 and 6”."""
-    return f"string{'s' if len(names) > 1 else ''} {joined(names)}"
+    """Strings in a sentence: “string 3”, “strings 3, 4 and 6”."""
+    said = [name if _NUMBERED.fullmatch(name) else f"“{name}”" for name in names]
+    return f"string{'s' if len(names) > 1 else ''} {joined(said)}"
 
 
 def first_large(text: str) -> str:
     """With a large first letter, as at the beginning of a sentence or a field's name."""
     return text[:1].upper() + text[1:]
+
+
+def first_small(text: str) -> str:
+    """With a small first letter, as in the middle of a sentence."""
+    return text[:1].lower() + text[1:]
 
 
 class MarginRow(NamedTuple):

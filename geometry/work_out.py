@@ -17,10 +17,10 @@ from geometry.frets.miscounted import counted_wrong, miscounted
 from geometry.job import Job
 from geometry.layout import Layout, accused
 from geometry.neck import find_neck, straightness, string_paths
-from geometry.perturbed_states import Sample
+from geometry.perturbed_states import PerturbedStates
 from geometry.placed import centre_choices, margins
 from geometry.placed.check_distances import check_distances
-from geometry.placed.place_everything import OnNeck, OnStrings, Placed, place
+from geometry.placed.place_everything import OnNeck, OnStrings, PlacedInstrument, place_everything
 from geometry.placed.placed_points import place_points, rough_places, seen_from
 from geometry.saddle import saddle_height, saddle_line, string_plan_findings, string_plans, top_fall
 from geometry.survey import survey
@@ -30,7 +30,8 @@ from geometry.survey.result import Surveyed
 NO_BRIDGE = Finding(
     grade="look",
     code="bridge.missing",
-    text="No bridge is chosen yet: the saddle line is known, the bridge's outline and seat are not.",
+    text="No bridge is chosen yet: the saddle line is known, the bridge's outline and seat are not. Fill in "
+    "the Bridge card.",
     where="step:bridge",
 )
 
@@ -51,11 +52,11 @@ def surveyed_alike(one: Job, other: Job) -> bool:
 
 def lay_out(job: Job, surveyed: Surveyed) -> Layout:
     """The layout of a job whose readings are adjusted already."""
-    placed = place(job, surveyed)
+    placed = place_everything(job, surveyed)
     frame = placed.neck.frame if placed.neck is not None else None
     layout = Layout(
         frame="neck" if frame is not None else "straightedge",
-        points=place_points(placed.sample, frame),
+        points=place_points(placed.states, frame),
         readings=surveyed.fits,
         survey=seen_from(surveyed.report, frame),
         rough=rough_places(surveyed, frame),
@@ -64,10 +65,10 @@ def lay_out(job: Job, surveyed: Surveyed) -> Layout:
     return _with_neck(job, surveyed, placed, layout)
 
 
-def _with_neck(job: Job, surveyed: Surveyed, placed: Placed, layout: Layout) -> Layout:
+def _with_neck(job: Job, surveyed: Surveyed, placed: PlacedInstrument, layout: Layout) -> Layout:
     if placed.neck is None:
-        return _told(layout, find_neck.missing(placed.sample, job))
-    seen, on = placed.sample, placed.neck
+        return _told(layout, find_neck.missing(placed.states, job))
+    seen, on = placed.states, placed.neck
     described = find_neck.describe(on.frame, layout.points)
     old = old_work.find_old(job, layout.points, layout.survey.diameters)
     layout = replace(layout, neck=described, old=old)
@@ -77,7 +78,7 @@ def _with_neck(job: Job, surveyed: Surveyed, placed: Placed, layout: Layout) -> 
         *find_neck.findings(job, described, layout.points),
         *board_bounds.board_findings(job, described),
         *straightness.findings(job, looked),
-        *centre_choices.turns(job, surveyed, placed, looked),
+        *centre_choices.turn_findings(job, surveyed, placed, looked),
     )
     if on.spaced is None or on.lines is None:
         return _told(layout, fret_lines.missing(seen, job))
@@ -91,53 +92,53 @@ def _with_neck(job: Job, surveyed: Surveyed, placed: Placed, layout: Layout) -> 
     )
     if placed.saddle is None:
         return _told(layout, string_plan_findings.missing(job))
-    lost = saddle_line.lost(seen, job, placed.saddle.line)
+    lost = saddle_line.place_unknown(seen, job, placed.saddle.line)
     if lost is not None:
         return _told(layout, lost)
     return _with_bridge(job, seen, on, placed.saddle, _with_saddle(job, seen, on, placed.saddle, layout))
 
 
-def _with_saddle(job: Job, seen: Sample, on: OnNeck, strings: OnStrings, layout: Layout) -> Layout:
+def _with_saddle(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, layout: Layout) -> Layout:
     if on.spaced is None or on.lines is None or on.strings is None:
         raise AssertionError("a saddle stands on frets and strings")
-    plan = saddle_line.describe(seen, job, on.spaced, strings.line, strings.slot)
-    plan = replace(plan, waits_for=tuple(dict.fromkeys((*plan.waits_for, *strings.wanted.waits_for(seen)))))
+    plan = saddle_line.describe(states, job, on.spaced, strings.line, strings.slot)
+    plan = replace(plan, waits_for=tuple(dict.fromkeys((*plan.waits_for, *strings.wanted.waits_for(states)))))
     twelfth = fret_lines.twelfth(job, on.paths, on.spaced)
     gaps = margins.find_gaps(on.frame, strings.strung, twelfth)
-    inside = margins.find_margins(seen, on.frame, strings.strung, on.lines, gaps)
+    inside = margins.find_margins(states, on.frame, strings.strung, on.lines, gaps)
     ready = strings.wanted.ready
-    fall = top_fall.find_fall(seen, ready, job.bass, on.frame, strings.line)
+    fall = top_fall.find_fall(states, ready, job.bass, on.frame, strings.line)
     layout = replace(
         layout,
         saddle=plan,
         margins=inside,
         strings=string_plans.describe(job, strings.strung, strings.wanted, strings.peaks, strings.pins),
-        checks=check_distances(seen, job, on.frame, twelfth, strings.slot, strings.seated, fall, inside),
+        checks=check_distances(states, job, on.frame, twelfth, strings.slot, strings.seated, fall, inside),
     )
     return _told(
         layout,
         *string_paths.findings(job, on.strings),
-        *string_plan_findings.findings(job, seen, strings.strung, strings.wanted, strings.peaks),
+        *string_plan_findings.findings(job, states, strings.strung, strings.wanted, strings.peaks),
         *string_bounds.findings(job, layout.strings),
         *make_bounds.findings(job, layout.strings),
-        *height_bounds.findings(job, seen, ready),
+        *height_bounds.findings(job, states, ready),
         *saddle_line.findings(job, plan),
         *(() if layout.neck is None else bridge_bounds.saddle_findings(job, plan, layout.neck)),
-        *saddle_height.findings(job, seen, strings.strung, strings.pins, ready),
-        *margins.findings(job, seen, on.frame, strings.strung, on.lines, inside),
+        *saddle_height.findings(job, states, strings.strung, strings.pins, ready),
+        *margins.findings(job, states, on.frame, strings.strung, on.lines, inside),
         *top_fall.findings(job, fall),
     )
 
 
-def _with_bridge(job: Job, seen: Sample, on: OnNeck, strings: OnStrings, layout: Layout) -> Layout:
+def _with_bridge(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, layout: Layout) -> Layout:
     if job.bridge is None or strings.seated is None:
         return _told(layout, NO_BRIDGE)
-    plan = seat_bridge.describe(seen, job, on.frame, job.bridge, strings.seated, strings.pins)
+    plan = seat_bridge.describe(states, job, on.frame, job.bridge, strings.seated, strings.pins)
     old = old_work.with_scar(layout.old, job.bridge, strings.seated)
     return _told(
         replace(layout, bridge=plan, old=old),
         *seat_bridge.findings(job, job.bridge, plan, old),
-        *seat_bridge.short(job, job.bridge, strings.seated, strings.pins),
+        *seat_bridge.too_short(job, job.bridge, strings.seated, strings.pins),
         *old_work.findings(job, old, job.bridge, strings.seated, strings.pins),
         *_against_old(job, replace(layout, bridge=plan, old=old)),
     )

@@ -14,18 +14,18 @@ import msgspec
 import pytest
 
 from app.cli import command_line, sheet_options
-from app.desk.frame.steps import STEPS
-from app.edit import first_questions, new_reading
+from app.desk.cards.table_of_cards import steps
+from app.edit import first_questions
 from app.file import job_file, samples
-from app.say import look_again
+from app.say import how_to, look_again
 from export import cautions
 from export.templates import TEMPLATES
 from geometry import job, units, words
 from geometry.advice.measuring_lists import LISTS, measuring_list
 from geometry.bridge import seat_bridge
 from geometry.job import Job
-from geometry.job.instruments import INSTRUMENTS
-from geometry.job.readings import SHAPES
+from geometry.job.instruments import GAUGES, INSTRUMENTS
+from geometry.job.kinds import SHAPES
 from geometry.strings.string_heights import SD_ASSUMED, SD_MEASURED
 from geometry.strings.string_make import DENSITY_SD, ENDS_SD, ENDS_SD_SOFT, R_SD, R_SET_SD
 from geometry.strings.usual_compensation import PM95, USUAL
@@ -124,7 +124,7 @@ def test_every_picture_is_shown_somewhere() -> None:
 def test_every_page_can_be_reached_from_the_index() -> None:
     linked = {link.partition("#")[0] for link in links(DOCS / "README.md")}
     assert {page.name for page in GUIDE} - {"README.md"} <= linked
-    assert {f"{step.lower()}.md" for step in STEPS} <= linked
+    assert {f"{step.lower()}.md" for step in steps()} <= linked
 
 
 @each_of_the_guide
@@ -160,7 +160,7 @@ def test_the_templates_are_those_of_the_card() -> None:
 
 def test_every_kind_of_reading_is_told_of() -> None:
     heads = re.findall(r"^## (.+)$", text("readings.md"), re.MULTILINE)
-    assert sorted(heads) == sorted(asked.says for asked in new_reading.ASKED.values())
+    assert sorted(heads) == sorted(asked.says for asked in how_to.TAKING.values())
     rows = tables(text("numbers.md"))["kind", "equation"]
     assert [kind.strip("`") for kind, *_ in rows] == list(SHAPES)
 
@@ -176,6 +176,14 @@ def test_the_measuring_lists_and_their_lengths() -> None:
 def test_the_fineness_of_the_instruments() -> None:
     rows = tables(text("numbers.md"))["with", "reading", "zero", "class"]
     assert rows == [(f"`{name}`", f"{i.reading:.2f}", f"{i.zero:.2f}", i.legal) for name, i in INSTRUMENTS.items()]
+
+
+def test_the_fineness_of_a_bevel_gauge() -> None:
+    said = re.search(
+        r"`bevel gauge` and read off .*? standard deviation of ([\d.]+) degrees", text("numbers.md"), re.DOTALL
+    )
+    assert said is not None
+    assert float(said[1]) == GAUGES["bevel gauge"].degrees
 
 
 def test_start_values_by_common_practice() -> None:
@@ -343,8 +351,8 @@ def test_every_library_stands_with_its_licence() -> None:
     assert said == {name: licence for name, (licence, _) in LICENCES.items()}
     for name, (_, word) in LICENCES.items():
         about = metadata.metadata(name)
-        own = [about.get("License-Expression"), about.get("License"), *(about.get_all("Classifier") or [])]
-        assert any(word in line for line in own if line), name
+        own = [line for key in ("License-Expression", "License", "Classifier") for line in about.get_all(key) or []]
+        assert any(word in line for line in own), name
 
 
 def test_what_the_libraries_bring_is_named_too() -> None:

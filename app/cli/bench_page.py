@@ -49,10 +49,12 @@ def _fit(job: Job, fit: Fit) -> Row:
     """One reading, and what the others say of it: how far they put it is w σ / √redundancy (W. Baarda, A testing
     procedure for use in geodetic networks, 1968), whether it has its say in the fit or was set aside.
     """
-    said = next((words.reading(reading, job.hand) for reading in job.readings if reading.id == fit.id), "")
+    taken = next(reading for reading in job.readings if reading.id == fit.id)
+    said = words.reading(taken, job.hand)
     name = f"{terminal.one_line(fit.id)}  {terminal.one_line(said)}" + (f", {fit.component}" if fit.component else "")
     off = fit.residual if not fit.w else fit.w * fit.sigma / math.sqrt(fit.redundancy)
-    return name, _length(job, fit.value), _length(job, fit.value + off), _length(job, abs(off))
+    value, others, out = (words.much(taken, mm) or _length(job, mm) for mm in (fit.value, fit.value + off, abs(off)))
+    return name, value, others, out
 
 
 def _scale(job: Job, layout: Layout) -> Iterator[str]:
@@ -100,7 +102,7 @@ def _saddle(job: Job, layout: Layout) -> Iterator[str]:
     lines = [f"Saddle: slant {_length(job, saddle.slant)} {job.unit}, {longer}; its place is known to {pm}."]
     if saddle.waits_for:
         again = words.readings_called(job, saddle.waits_for)
-        lines.append(f"Not settled until {words.joined(again)} {_are(again)} read again.")
+        lines.append(f"Not settled until {words.several(again, 4)} {_are(again)} read again.")
     elif not saddle.checked:
         lines.append("Not checked: a slip in one of the readings that hold it would not show; measure once more.")
     yield _wrapped(" ".join(lines), "")

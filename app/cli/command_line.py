@@ -27,7 +27,7 @@ SCREENS = ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM")
 """One of these is set where a window can open; without, Qt would end the program in its own words."""
 
 
-class Refused(Exception):
+class CommandRefused(Exception):
     """What was asked for cannot be done; the message is for the person."""
 
 
@@ -36,7 +36,7 @@ def run(argv: Sequence[str]) -> int:
     _print_what_the_terminal_can()
     try:
         return _dispatch(list(argv))
-    except (Refused, job_file.JobFileError, NotAJob) as error:
+    except (CommandRefused, job_file.JobFileError, NotAJob) as error:
         said = terminal.shortened(terminal.one_line(str(error)))
         print(f"offsquare: {said}{'' if said[-1:] in '.?!' else '.'}", file=sys.stderr)
         return REFUSED
@@ -57,11 +57,13 @@ def _dispatch(argv: list[str]) -> int:
         print(f"offsquare {version()}")
         return OK
     if len(asked.job) > 1:
-        raise Refused(f"there is no command “{asked.job[0]}”; {place_in_file.nearest(asked.job[0], COMMANDS)}")
+        raise CommandRefused(f"there is no command “{asked.job[0]}”; {place_in_file.nearest(asked.job[0], COMMANDS)}")
     path = Path(asked.job[0]) if asked.job else None
     if path is not None and not _is_there(path, "read"):
         hint = place_in_file.nearest(str(path), COMMANDS)
-        raise Refused(f"there is no file {path}" + (f"; if a command was meant: {hint}" if "did" in hint else ""))
+        raise CommandRefused(
+            f"there is no file {path}" + (f"; if a command was meant: {hint}" if "did" in hint else "")
+        )
     return _open_window(path)
 
 
@@ -69,11 +71,11 @@ def _open_window(path: Path | None) -> int:
     if path is not None:
         job_file.read(path)  # a file that is no job is told of here, where it was asked for
     if sys.platform == "linux" and not any(os.environ.get(name) for name in SCREENS):
-        raise Refused("there is no screen to open the window on; work-out, export and new do without one")
+        raise CommandRefused("there is no screen to open the window on; work-out, export and new do without one")
     try:
         from app.desk.frame import window
     except ImportError as error:
-        raise Refused(f"the window cannot open here ({error}); the README names the packages it needs") from None
+        raise CommandRefused(f"the window cannot open here ({error}); the README names the packages it needs") from None
     return window.run(path)
 
 
@@ -135,9 +137,11 @@ def _export(argv: list[str]) -> int:
         )
     except export_job.AlreadyThere as error:
         whose = "not as Offsquare wrote it for this job"
-        raise Refused(f"nothing was written, for {error}, {whose}; add --replace, or choose another folder") from None
+        raise CommandRefused(
+            f"nothing was written, for {error}, {whose}; add --replace, or choose another folder"
+        ) from None
     except export_job.NotExported as error:
-        raise Refused(str(error)) from None
+        raise CommandRefused(str(error)) from None
     for path in written:
         print(path)
     from export.templates import doubt_of
@@ -156,7 +160,7 @@ def _correction(printer: str | None) -> Correction:
         for said in unread:
             print(f"offsquare: {terminal.one_line(said)}", file=sys.stderr)
     if printer is not None and printer not in kept.printers:
-        raise Refused(_not_kept(printer, kept))
+        raise CommandRefused(_not_kept(printer, kept))
     return kept.correction(printer or "")
 
 
@@ -179,20 +183,20 @@ def _printer(argv: list[str]) -> int:
     told = [f"--{key}" for key, text in typed.items() if text is not None] + ["--forget"] * asked.forget
     if asked.name is None:
         if told:
-            raise Refused(f"{told[0]} needs a printer's name before it")
+            raise CommandRefused(f"{told[0]} needs a printer's name before it")
         print(terminal.plain(printers.page(kept)), end="")
         return OK
     if not told and asked.name not in kept.printers:
-        raise Refused(_not_kept(asked.name, kept))
+        raise CommandRefused(_not_kept(asked.name, kept))
     try:
         if asked.forget:
             kept = kept.without_printer(asked.name)
         if any(text is not None for text in typed.values()):
             kept = printers.put(kept, asked.name, typed)
     except (units.NotALength, settings.SettingsError) as error:
-        raise Refused(str(error)) from None
+        raise CommandRefused(str(error)) from None
     if told and not settings.save(kept, before):
-        raise Refused(f"the settings cannot be written ({settings.where()}); is the disk full or protected?")
+        raise CommandRefused(f"the settings cannot be written ({settings.where()}); is the disk full or protected?")
     print(terminal.plain(printers.about(asked.name, kept)), end="")
     return OK
 
@@ -231,7 +235,7 @@ def _new(argv: list[str]) -> int:
             strings_on=not asked.strings_off,
         )
     except new_job.NotBegun as error:
-        raise Refused(str(error)) from None
+        raise CommandRefused(str(error)) from None
     job_file.write(job, path)
     print(path)
     return OK
@@ -240,10 +244,10 @@ def _new(argv: list[str]) -> int:
 def _named(file: Path) -> Path:
     """The file to make, with the usual ending."""
     if file.name in ("", ".."):
-        raise Refused("the new job needs a file's name, such as parlour.job.json")
+        raise CommandRefused("the new job needs a file's name, such as parlour.job.json")
     path = job_file.named(file)
     if _is_there(path, "written"):
-        raise Refused(f"{path} is there already; choose another name")
+        raise CommandRefused(f"{path} is there already; choose another name")
     return path
 
 
@@ -251,7 +255,7 @@ def _is_there(path: Path, done: str) -> bool:
     try:
         return path.exists()
     except OSError as error:
-        raise Refused(f"{path} cannot be {done}: {files.why(error)}") from None
+        raise CommandRefused(f"{path} cannot be {done}: {files.why(error)}") from None
 
 
 COMMANDS = {"work-out": _work_out, "export": _export, "new": _new, "printer": _printer}
@@ -288,9 +292,9 @@ def _kinds(text: str) -> tuple[str, ...]:
     asked = [kind.strip().lower() for kind in text.split(",") if kind.strip()]
     for kind in asked:
         if kind not in FILE_KINDS:
-            raise Refused(f"--only takes some of {', '.join(FILE_KINDS)}, not “{kind}”")
+            raise CommandRefused(f"--only takes some of {', '.join(FILE_KINDS)}, not “{kind}”")
     if not asked:
-        raise Refused(f"--only names no kind of file; take some of {', '.join(FILE_KINDS)}")
+        raise CommandRefused(f"--only names no kind of file; take some of {', '.join(FILE_KINDS)}")
     return tuple(kind for kind in FILE_KINDS if kind in asked)
 
 
@@ -298,7 +302,7 @@ class _Parser(argparse.ArgumentParser):
     """An argument parser whose complaint is one sentence."""
 
     def error(self, message: str) -> NoReturn:
-        raise Refused(f"{message}; `{self.prog} --help` tells more")
+        raise CommandRefused(f"{message}; `{self.prog} --help` tells more")
 
 
 def _print_what_the_terminal_can() -> None:

@@ -5,7 +5,7 @@ from collections.abc import Callable
 from typing import Any
 
 from app.edit import edits
-from app.edit.edits import replace
+from app.edit.edits import Get, Put, replace
 from app.edit.new_job import TIED
 from geometry import units, words
 from geometry.bridge.seat_bridge import where_left
@@ -13,8 +13,6 @@ from geometry.job import Bridge, Job, Old, OldMetal, OldPin, Pins, Saddle, SlotF
 from geometry.layout import Layout
 from geometry.units import Length
 
-Get = Callable[[Job], Any]
-Put = Callable[[Job, Any], Job]
 _EMPTY: dict[str, Callable[[], Any]] = {"saddle": Saddle, "bridge": Bridge}
 USUAL_FRONT = 6.0
 """mm from a bridge's front to its slot, where a cut slot is begun (common practice, no source)."""

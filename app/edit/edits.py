@@ -11,11 +11,15 @@ from app.edit import list_answers
 from geometry import units, words
 from geometry.job import Job, NotAJob, Point, Reading
 from geometry.job.checks import WrongReading, length_between
-from geometry.job.readings import SHAPES, Kind, Place
+from geometry.job.kinds import SHAPES, Kind, Shape
+from geometry.job.readings import Place
 from geometry.job.stringing import HIGHEST_ACTION
 from geometry.layout import XY
 
 replace = msgspec.structs.replace
+Get = Callable[[Job], Any]
+Put = Callable[[Job, Any], Job]
+"""What of a job a field shows, and the job with something else typed into it."""
 HEIGHTS: dict[Place, tuple[str, float]] = {
     "fret 1": ("The string over fret 1", HIGHEST_ACTION["fret 1"]),
     "fret 12": ("The string over fret 12", HIGHEST_ACTION["fret 12"]),
@@ -61,32 +65,37 @@ def set_value(job: Job, reading_id: str, text: str) -> Job:
     Raises `NotALength`, `NotAJob`.
     """
     reading = find(job, reading_id)
-    wanted = SHAPES[reading.kind].values
+    shape = SHAPES[reading.kind]
     with _named_in_words(job):
-        if wanted == 0:
+        if shape.values == 0:
             return _with(job, list_answers.answered(reading, text, job))
         if reading.kind == "off" and text.strip() and ";" not in text:
             return _with(job, list_answers.in_line_or_off(reading, " ".join(text.split()), job))
     parts = [part for part in text.split(";") if part.strip()]
     if not parts:
         return change(job, reading_id, value=None)
-    if len(parts) != wanted:
-        how = "near rim ; far rim" if reading.kind == "rims" else "x ; y"
-        many = f"two values, like 12.5 ; 17.5 ({how})" if wanted == 2 else "one value"
+    if len(parts) != shape.values:
+        many = f"two values, like 12.5 ; 17.5 ({shape.typed})" if shape.values == 2 else "one value"
         raise NotAJob(f"This reading takes {many}")
-    kept = tuple(units.keep(part, job.unit) for part in parts)
-    if reading.kind == "height" and reading.at is not None:
+    kept = tuple(_kept(part, job, shape) for part in parts)
+    if shape.at and reading.at is not None:
         length_between(f"{HEIGHTS[reading.at][0]}", kept[0], 0, HEIGHTS[reading.at][1])
-    return change(job, reading_id, value=kept[0] if wanted == 1 else (kept[0], kept[1]))
+    return change(job, reading_id, value=kept[0] if shape.values == 1 else (kept[0], kept[1]))
 
 
 def set_fineness(job: Job, reading_id: str, how: str) -> Job:
-    """How finely a reading was read: an instrument's name, or a length for ± that much."""
-    from geometry.job.instruments import INSTRUMENTS
+    """How finely a reading was read: an instrument's name, or a length or degrees for ± that much."""
+    from geometry.job.instruments import GAUGES, INSTRUMENTS
 
-    if how in INSTRUMENTS:
+    if how in INSTRUMENTS or how in GAUGES:
         return change(job, reading_id, with_=how, within=None, sigma=None, times=1.0)
-    return change(job, reading_id, with_=None, within=units.keep(how.lstrip("±+/- "), job.unit), sigma=None, times=1.0)
+    within = _kept(how.lstrip("±+/- "), job, SHAPES[find(job, reading_id).kind])
+    return change(job, reading_id, with_=None, within=within, sigma=None, times=1.0)
+
+
+def _kept(text: str, job: Job, shape: Shape) -> units.Length:
+    """What is typed for a reading of this shape, as it is kept: degrees, or a length. Raises `NotALength`."""
+    return units.keep_degrees(text) if shape.degrees else units.keep(text, job.unit)
 
 
 def coarser(job: Job, times: float) -> Job:

@@ -7,35 +7,32 @@ import re
 
 import msgspec
 
+from app.say.how_to import TAKING
 from geometry import units
 from geometry.job import Job, NotAJob, Reading
 from geometry.job.job import Hand
-from geometry.job.readings import Kind
+from geometry.job.kinds import Kind
 from geometry.job.sides import Side
 
 YES = ("yes", "y", "✓", "√")
 NO = ("no", "n", "-", "−", "✗")
-ASKS: dict[Kind, str] = {"inline": "in line?", "same": "the same?", "square": "square?"}
-"""The questions, as short as a cell of the table wants them."""
 LIKE: dict[units.Unit, str] = {"mm": "0.8", "cm": "0.08", "in": "1/32"}
 """A length that a point may lie off by, in each unit."""
 NAMES: dict[units.Unit, str] = {"mm": "millimetres", "cm": "centimetres", "in": "inches"}
 MOST_OFF = 5.0
 """A point that lies farther off its line is not asked about; the length has another unit, mm (common practice, no
 source)."""
-YESES: dict[Kind, str] = {"inline": "Yes, in line", "same": "Yes, the same", "square": "Yes, square"}
-"""The answer that needs no typing, in words."""
 _SIDED = re.compile(r"(?P<length>.*?[\d\"″”a-z])\s*(?P<side>[A-Za-z]+)", re.IGNORECASE | re.DOTALL)
 
 
 def takes(kind: Kind, unit: units.Unit) -> str:
     """What may be typed where a question is asked, in the job's unit; nothing for what is no question."""
-    return f"yes, or {LIKE[unit]} bass" if kind == "inline" else "yes, or no" if kind in ASKS else ""
+    return f"yes, or {LIKE[unit]} bass" if kind == "inline" else "yes, or no" if TAKING[kind].question else ""
 
 
 def question(reading: Reading) -> str:
     """What is still asked in a reading's cell; nothing where nothing is."""
-    return ASKS[reading.kind] if reading.asked and not reading.struck else ""
+    return TAKING[reading.kind].question if reading.asked and not reading.struck else ""
 
 
 def answered(reading: Reading, text: str, job: Job) -> Reading:

@@ -1,34 +1,10 @@
-"""What must be asked to add a reading of each kind: its points in the order a person names them, in plain words."""
-
-from typing import NamedTuple
+"""Adding a reading: what there is to choose from, and the reading that is made of what was chosen."""
 
 from app.edit import edits
+from app.say.how_to import TAKING
 from geometry.job import Job, Reading
-from geometry.job.readings import SHAPES, Kind
+from geometry.job.kinds import SHAPES, Kind
 
-
-class Asked(NamedTuple):
-    """A kind in words, and what each of its points is; the straightedge's two come first."""
-
-    says: str
-    points: tuple[str, ...]
-
-
-STRAIGHTEDGE = ("The straightedge starts at", "and runs through")
-ASKED: dict[Kind, Asked] = {
-    "distance": Asked("Distance between two points", ("From", "To")),
-    "along": Asked("Along a straightedge, to a point", (*STRAIGHTEDGE, "Read where it is square to")),
-    "off": Asked("Off a straightedge, to a point", (*STRAIGHTEDGE, "Read the square distance to")),
-    "across": Asked("A gap, square to a straightedge", (*STRAIGHTEDGE, "From the right one", "To the left one")),
-    "meets": Asked("Along a straightedge, to a line across", (*STRAIGHTEDGE, "The line runs through", "and through")),
-    "inline": Asked("A point that lies on a straightedge", (*STRAIGHTEDGE, "The point on it")),
-    "rims": Asked("A hole, by its near and far rim", ("From", "The hole")),
-    "fret": Asked("From the nut to a fret", ()),
-    "height": Asked("A height", ()),
-    "same": Asked("Two distances that are the same", ("From", "To", "Same as from", "to")),
-    "square": Asked("Two lines square to each other", ("First line from", "to", "Second line from", "to")),
-    "at": Asked("A place read off a sheet, x and y", ("The point",)),
-}
 PLACES = (("fret 1", "string over fret 1"), ("fret 12", "string over fret 12"), ("board end", "board over the top"))
 PLACES_AT = (
     *PLACES,
@@ -48,7 +24,7 @@ def make(kind: Kind, points: tuple[str, ...], **fields: object) -> Reading:
     """A reading of a kind from its points in the order they are asked; its id is given when it is added."""
     laid = SHAPES[kind].laid_from
     from_, of = points[:laid], points[laid:]
-    if kind == "across":
+    if TAKING[kind].backwards:
         of = of[::-1]
     return Reading(id="new", kind=kind, of=of, from_=from_, **fields)  # type: ignore[arg-type]  # the card names the fields
 

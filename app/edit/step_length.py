@@ -6,10 +6,11 @@ A length typed as a fraction stays a fraction; a decimal keeps its number of dec
 import re
 from fractions import Fraction
 
+from geometry import units
+
 _FRACTION = re.compile(r"^(?P<sign>[-−+]?)\s*(?:(?P<whole>\d+)[\s\-]+)?(?P<num>\d+)\s*/\s*(?P<den>\d+)(?P<after>.*)$")
 _WHOLE = re.compile(r"^(?P<sign>[-−+]?)\s*(?P<whole>\d+)(?P<after>(?![\d.,]).*)$")
 _DECIMAL = re.compile(r"^(?P<sign>[-−+]?)\s*(?P<number>\d+(?:[.,]\d*)?|[.,]\d+)(?P<after>.*)$")
-_GLYPHS = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
 
 
 def parts_of(text: str) -> int:
@@ -40,7 +41,7 @@ def _signed(sign: str, value: Fraction) -> Fraction:
 
 
 def _plain(text: str) -> str:
-    for glyph, plain in _GLYPHS.items():
+    for glyph, plain in units.FRACTION_SIGNS.items():
         text = text.replace(glyph, f" {plain}")
     return " ".join(text.split())
 

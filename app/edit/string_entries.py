@@ -5,7 +5,7 @@ from collections.abc import Callable
 from typing import Any, Literal
 
 from app.edit import edits
-from app.edit.edits import replace
+from app.edit.edits import Get, Put, replace
 from geometry import units, words
 from geometry.job import Action, Frets, Heard, Job, NotAJob, Spread, String, Strings
 from geometry.job.stringing import WORKED_OUT, Material
@@ -25,10 +25,6 @@ MAKES: tuple[tuple[tuple[Material, str], str], ...] = (
     (("fluorocarbon", "plain"), "fluorocarbon"),
     (("fluorocarbon", "wound"), "wound fluorocarbon"),
 )
-
-
-Get = Callable[[Job], Any]
-Put = Callable[[Job, Any], Job]
 
 
 def make(string: String) -> str:

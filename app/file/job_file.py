@@ -1,7 +1,7 @@
 """The job file: one job, in canonical text, read with care and written whole or not at all.
 
 The **fingerprint** is the SHA-256 of the canonical text, which is the file's very bytes; its short form, like
-`4F2A-91`, is printed on every sheet so that paper and file can be matched.
+`4F2A-91`, is printed on every template and job sheet so that paper and file can be matched.
 """
 
 import hashlib
@@ -78,7 +78,7 @@ def _bytes(path: Path) -> tuple[bytes, float]:
             raise JobFileError(f"{path} is no ordinary file; name a job file")
         if path.stat().st_size > LARGEST:
             size = f"{path.stat().st_size / 1e6:.0f} MB"
-            raise JobFileError(f"{path.name} is too large to be a job file ({size}); look whether it is the right one")
+            raise JobFileError(f"{path.name} is too large to be a job file ({size}); check whether it is the right one")
         when = path.stat().st_mtime
         return path.read_bytes(), when
     except OSError as error:

@@ -66,6 +66,10 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
         """The same with nothing read of a printer: its sheets carry no correction."""
         return msgspec.structs.replace(self, printers={n: of for n, of in self.printers.items() if n != printer})
 
+    def with_chosen(self, printer: str) -> "Settings":
+        """The same with the printer that sheets and files are made for; a name that no text can hold is not taken."""
+        return msgspec.structs.replace(self, printer=printer) if _whole(printer) else self
+
     def with_recent(self, path: Path) -> "Settings":
         """The same with a job file at the head of the recent ones; a name that no text can hold is not remembered."""
         name = str(path.resolve())
@@ -140,7 +144,7 @@ def _understood(key: str, value: Any, tell: Callable[[str], None]) -> Any:
     try:
         found = msgspec.convert(value, _TYPES[key], strict=True)
     except msgspec.ValidationError:
-        tell(f"The setting “{key}” is not understood; the usual one is in force until you choose another.")
+        tell(f"The setting “{key}” is not understood; the usual one is used until you choose another.")
         return getattr(Settings(), key)
     if key == "text":
         return min(max(found, 1.0), LARGEST_TEXT) if found > 0 else 0.0

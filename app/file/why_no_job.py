@@ -29,8 +29,7 @@ def _look(value: Any, kind: inspect.Type, at: tuple[Step, ...]) -> None:
         case inspect.DictType():
             _need(value, dict, "a block in braces {…}", at)
             for key, of in value.items():
-                if isinstance(kind.key_type, inspect.IntType) and not key.isdecimal():
-                    raise Fault(_said(at, f"the key “{_cut(key)}” should be a whole number"))
+                _look_at_key(key, kind.key_type, at)
                 _look(of, kind.value_type, (*at, key))
         case inspect.VarTupleType():
             _need(value, list, "a list in brackets […]", at)
@@ -47,6 +46,13 @@ def _look(value: Any, kind: inspect.Type, at: tuple[Step, ...]) -> None:
         case _:
             if not _fits(value, kind):
                 raise Fault(_said(at, f"{_wanted(kind, value)}"))
+
+
+def _look_at_key(key: str, kind: inspect.Type, at: tuple[Step, ...]) -> None:
+    if isinstance(kind, inspect.IntType) and not key.isdecimal():
+        raise Fault(_said(at, f"the key “{_cut(key)}” should be a whole number"))
+    if isinstance(kind, inspect.LiteralType) and key not in kind.values:
+        raise Fault(_said(at, f"the key {_wanted(kind, key)}"))
 
 
 def _look_at_record(value: Any, kind: inspect.StructType, at: tuple[Step, ...]) -> None:

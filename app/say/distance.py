@@ -11,7 +11,7 @@ def thing(name: str, hand: Hand) -> str:
     """A point or a line, as it is called in a sentence: `point:nut.left`, `edge:left`, `neck`, `seam`, `saddle`."""
     kind, _, rest = name.partition(":")
     if kind == "point":
-        return words.point(rest, hand)
+        return words.called(rest, hand)
     if kind == "edge":
         return f"the {words.side(rest, hand)} edge line"
     return {"neck": "the neck centre line", "seam": "the seam", "saddle": "the saddle line"}[kind]

@@ -1,9 +1,171 @@
-"""How to take a reading, in one or two sentences for the person at the bench."""
+"""How each kind of reading is taken: its name in a list, what is asked to add one, what the hand does, its picture.
 
+The words in braces are those of `geometry.words`.
+"""
+
+from collections.abc import Mapping
+
+import msgspec
+
+from app.say.strokes import (
+    At,
+    Corner,
+    Dots,
+    Edge,
+    Hole,
+    Ring,
+    Rule,
+    Says,
+    Scene,
+    Square,
+    Stripe,
+    Stroke,
+    Value,
+)
 from geometry import words
 from geometry.job import Reading
 from geometry.job.job import Hand
+from geometry.job.kinds import Kind
 
+
+class Taking(msgspec.Struct, frozen=True, kw_only=True):
+    """How a kind is taken.
+
+    `says`: the kind in words; `points`: what each of its points is, in the order a person names them, those of the
+    straightedge first, the others as the reading has them or `backwards`; `side_is` asks for the side. `take`: what the
+    hand does, in one or two sentences; `ask`: the same while it is a question that nobody answered, which `question`
+    says as short as a cell wants it and `yes` answers without typing.
+    """
+
+    says: str
+    points: tuple[str, ...] = ()
+    backwards: bool = False
+    side_is: str = "On"
+    take: str
+    ask: str = ""
+    question: str = ""
+    yes: str = ""
+    picture: tuple[Stroke, ...]
+
+
+STRAIGHTEDGE = ("The straightedge starts at", "and runs through")
+LAY = "Lay the straightedge along the {edge}"
+A: At = (18, 52)
+B: At = (110, 52)
+FOOT: At = (86, 52)
+P: At = (86, 24)
+
+TAKING: Mapping[Kind, Taking] = {
+    "distance": Taking(
+        says="Distance between two points",
+        points=("From", "To"),
+        take="Lay the rule or open the caliper from “{first}” to “{second}”, and read the straight distance.",
+        picture=(Rule((22, 58), (110, 34)), Value((22, 58), (110, 34), -14), Dots(((22, 58), (110, 34)))),
+    ),
+    "along": Taking(
+        says="Along a straightedge, to a point",
+        points=(*STRAIGHTEDGE, "Read where it is square to"),
+        take=f"{LAY}, its zero at {{start}}. Set a square to it at “{{first}}” and read where the square stands.",
+        picture=(Edge(A, B), Square(FOOT, P), Value(A, FOOT, 16), Dots((A, B, P))),
+    ),
+    "off": Taking(
+        says="Off a straightedge, to a point",
+        points=(*STRAIGHTEDGE, "Read the square distance to"),
+        side_is="It lies on",
+        take=f"{LAY}. Read how far “{{first}}” stands from it, square to it. It lies {{beside}}.",
+        picture=(Edge(A, B), Value(FOOT, P), Dots((A, B, P))),
+    ),
+    "across": Taking(
+        says="A gap, square to a straightedge",
+        points=(*STRAIGHTEDGE, "From the right one", "To the left one"),
+        backwards=True,
+        take=f"{LAY}. Read the gap from “{{second}}” to “{{first}}”, square to it.",
+        picture=(Edge((18, 72), (114, 72)), Value((80, 50), (80, 20)), Dots(((80, 50), (80, 20)))),
+    ),
+    "meets": Taking(
+        says="Along a straightedge, to a line across",
+        points=(*STRAIGHTEDGE, "The line runs through", "and through"),
+        take=f"{LAY}, its zero at {{start}}, and read where the line {{line}} crosses it.",
+        picture=(
+            Edge(A, B),
+            Stripe((78, 12), (92, 78)),
+            Value(A, (86.5, 52), 16),
+            Dots((A, (78, 12), (92, 78))),
+            Ring((86.5, 52)),
+        ),
+    ),
+    "inline": Taking(
+        says="A point that lies on a straightedge",
+        points=(*STRAIGHTEDGE, "The point on it"),
+        take=f"{LAY}: “{{first}}” lies on it. If it does not, type how far it lies off: 0.8 mm bass.",
+        ask=f"{LAY}. Does “{{first}}” lie on it? Answer yes, or how far it lies off, and to which side: 0.8 mm bass.",
+        question="in line?",
+        yes="Yes, in line",
+        picture=(Edge(A, (118, 52)), Dots((A, (62, 52), (108, 52)))),
+    ),
+    "rims": Taking(
+        says="A hole, by its near and far rim",
+        points=("From", "The hole"),
+        take=(
+            "Lay the rule from “{first}” over the hole “{second}”. Read its near rim and its far rim, "
+            "with a semicolon between."
+        ),
+        picture=(
+            Rule((14, 60), (122, 60)),
+            Hole((88, 46), 14),
+            Value((16, 28), (74, 28)),
+            Value((16, 14), (102, 14)),
+        ),
+    ),
+    "fret": Taking(
+        says="From the nut to a fret",
+        side_is="Along the",
+        take=(
+            "Lay the rule along the {path}, its zero at the nut's front edge. Read the top of fret {fret}. "
+            "Leave the rule lying for the next fret."
+        ),
+        picture=(Scene("board"), Value((16, 44), (96, 44))),
+    ),
+    "height": Taking(says="A height", take="{how_high}", picture=(Scene("from the side"),)),
+    "same": Taking(
+        says="Two distances that are the same",
+        points=("From", "To", "Same as from", "to"),
+        take="“{first}” to “{second}” measures the same as “{third}” to “{fourth}”. Strike this out if not.",
+        ask="Measures “{first}” to “{second}” the same as “{third}” to “{fourth}”? Answer yes or no.",
+        question="the same?",
+        yes="Yes, the same",
+        picture=(Value((20, 22), (112, 34)), Value((20, 66), (112, 54)), Says((66, 44), "=")),
+    ),
+    "square": Taking(
+        says="Two lines square to each other",
+        points=("First line from", "to", "Second line from", "to"),
+        take=("Hold a square to them: the {line} stands square to the {other_line}. Strike this out if it does not."),
+        ask="Hold a square to them. Does the {line} stand square to the {other_line}? Answer yes or no.",
+        question="square?",
+        yes="Yes, square",
+        picture=(Stripe((30, 70), (112, 70)), Stripe((30, 70), (30, 16)), Corner((30, 70))),
+    ),
+    "angle": Taking(
+        says="An angle, with a bevel gauge",
+        points=("The stock lies along the line from", "to", "the blade along the line from", "to"),
+        take=(
+            "Set the gauge's stock along the {edge} and its blade along the {line}. Read the degrees between them, "
+            "as you look from “{start}” and from “{first}”."
+        ),
+        picture=(
+            Edge((24, 66), (108, 66)),
+            Stripe((24, 66), (92, 14)),
+            Value((78, 62), (64, 38)),
+            Dots(((24, 66), (108, 66), (92, 14))),
+        ),
+    ),
+    "at": Taking(
+        says="A place read off a sheet, x and y",
+        points=("The point",),
+        take="“{first}” was placed on the plan or read off a sheet in x and y, parted by a semicolon.",
+        picture=(Scene("sheet"), Value((24, 66), (78, 66)), Value((34, 76), (34, 34)), Dots(((78, 34),))),
+    ),
+}
 _HEIGHTS = {
     "fret 1": "Read how high the string stands over the top of fret 1, on the {side} side, with the string open.",
     "fret 12": "Read how high the string stands over the top of fret 12, on the {side} side, with the string open.",
@@ -17,58 +179,7 @@ _HEIGHTS = {
 
 def take(r: Reading, hand: Hand) -> str:
     """What the hand does for this reading."""
-    return _along_straightedge(r, hand) if r.from_ else _without(r, hand)
-
-
-def _along_straightedge(r: Reading, hand: Hand) -> str:
-    named = [f"“{words.point(name, hand)}”" for name in r.of]
-    along, start = words.line(r.from_[0], r.from_[1], hand), words.point(r.from_[0], hand)
-    lay = f"Lay the straightedge along the {along}"
-    match r.kind:
-        case "off":
-            side = words.side(r.side or "", hand)
-            return f"{lay}. Read how far {named[0]} stands from it, square to it, to the {side} side."
-        case "across":
-            return f"{lay}. Read the gap from {named[1]} to {named[0]}, square to it."
-        case "meets":
-            crossed = words.line(r.of[0], r.of[1], hand)
-            return f"{lay}, its zero at {start}, and read where the line {crossed} crosses it."
-        case "inline":
-            if not r.asked:
-                return f"{lay}: {named[0]} lies on it. If it does not, type how far it lies off: 0.8 mm bass."
-            return (
-                f"{lay}. Does {named[0]} lie on it? Answer yes, or how far it lies off, and to which side: 0.8 mm bass."
-            )
-        case _:
-            return f"{lay}, its zero at {start}. Set a square to it at {named[0]} and read where the square stands."
-
-
-def _without(r: Reading, hand: Hand) -> str:
-    named = [f"“{words.point(name, hand)}”" for name in r.of]
-    match r.kind:
-        case "same":
-            if r.asked:
-                return f"Measures {named[0]} to {named[1]} the same as {named[2]} to {named[3]}? Answer yes or no."
-            return f"{named[0]} to {named[1]} measures the same as {named[2]} to {named[3]}. Strike this out if not."
-        case "square":
-            one, other = words.line(r.of[0], r.of[1], hand), words.line(r.of[2], r.of[3], hand)
-            if r.asked:
-                return f"Hold a square to them. Does the {one} stand square to the {other}? Answer yes or no."
-            return f"Hold a square to them: the {one} stands square to the {other}. Strike this out if it does not."
-        case "rims":
-            return (
-                f"Lay the rule from {named[0]} over the hole {named[1]}. Read its near rim and its far rim, "
-                "with a semicolon between."
-            )
-        case "fret":
-            lane = "centre line" if r.on == "centre" else f"path of the {words.side(r.on or '', hand)} outer string"
-            return (
-                f"Lay the rule along the {lane}, its zero at the nut's front edge. Read the top of fret {r.fret}. "
-                "Leave the rule lying for the next fret."
-            )
-        case "height":
-            return _HEIGHTS[r.at or "bridge"].format(side=words.side(r.on or "", hand))
-        case "at":
-            return f"{named[0]} was placed on the plan or read off a sheet in x and y, parted by a semicolon."
-        case _:
-            return f"Lay the rule or open the caliper from {named[0]} to {named[1]}, and read the straight distance."
+    names, how = words.Names(r, hand), TAKING[r.kind]
+    if r.at is not None:
+        names["how_high"] = _HEIGHTS[r.at].format_map(names)
+    return (how.ask if r.asked else how.take).format_map(names)

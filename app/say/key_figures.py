@@ -7,12 +7,12 @@ import msgspec
 from export.drawing.marks import Tone
 from geometry import units, words
 from geometry.job import Job
-from geometry.layout import Layout
+from geometry.layout import Layout, leans_wrong
 
 Mark = Literal["", "good", "look", "stop"]
 
 
-class Figure(msgspec.Struct, frozen=True, kw_only=True):
+class KeyFigure(msgspec.Struct, frozen=True, kw_only=True):
     """One cell: `value` stands large, `rest` behind it; `where` is what a click goes to, as a mark's `of`. `short`: the
     title where there is no room for all of it.
     """
@@ -26,7 +26,7 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     where: str = ""
 
 
-def figures(job: Job, layout: Layout | None) -> tuple[Figure, ...]:
+def key_figures(job: Job, layout: Layout | None) -> tuple[KeyFigure, ...]:
     """The strip's cells, in their fixed order; what is missing says what it waits for."""
     if layout is None:
         return ()
@@ -40,19 +40,19 @@ def figures(job: Job, layout: Layout | None) -> tuple[Figure, ...]:
     )
 
 
-def _to_slot(job: Job, layout: Layout, hand: str) -> Figure:
+def _to_slot(job: Job, layout: Layout, hand: str) -> KeyFigure:
     title, short, where = f"Fret 12 to slot front, {hand}", f"Fret 12, {hand}", f"check:fret12.slot.{hand}"
     check = next((c for c in layout.checks if c.code == f"fret12.slot.{hand}"), None)
     if check is None or layout.saddle is None:
         rest, field = _waits(job, layout)
-        return Figure(title=title, short=short, value="–", rest=rest, tone="quiet", where=field or where)
+        return KeyFigure(title=title, short=short, value="–", rest=rest, tone="quiet", where=field or where)
     side = layout.saddle.cents95[0 if (hand == "bass") == (job.bass == "left") else 1]
     rest = f"±{units.show_pm(check.pm95, job.unit)} {job.unit} · {side:.1f} cents"
     waits = layout.saddle.waits_for
     if waits:
         rest, where = f"{rest} · not settled", f"reading:{waits[0]}"
     value = units.show(check.distance, job.unit)
-    return Figure(title=title, short=short, value=value, rest=rest, where=where, mark="look" if waits else "")
+    return KeyFigure(title=title, short=short, value=value, rest=rest, where=where, mark="look" if waits else "")
 
 
 def _waits(job: Job, layout: Layout) -> tuple[str, str]:
@@ -68,37 +68,37 @@ def _waits(job: Job, layout: Layout) -> tuple[str, str]:
     return "waits for the saddle", ""
 
 
-def _slant(job: Job, layout: Layout) -> Figure:
+def _slant(job: Job, layout: Layout) -> KeyFigure:
     saddle = layout.saddle
     if saddle is None:
-        return Figure(title="Slant", value="–", rest="waits for the saddle", tone="quiet", where="saddle")
-    wrong = any(f.grade == "stop" and f.code in ("slot.leans", "saddle.leans") for f in layout.findings)
+        return KeyFigure(title="Slant", value="–", rest="waits for the saddle", tone="quiet", where="saddle")
+    wrong = leans_wrong(layout)
     longer = "neither side longer" if saddle.longer == "neither" else f"{saddle.longer} longer"
     if wrong:
         longer = f"{longer}, the wrong way for the hand"
     value = units.show(abs(saddle.slant), job.unit)
     rest = f"±{units.show_pm(saddle.slant_pm95, job.unit)} {job.unit}, {longer}"
     mark: Mark = "stop" if wrong else "look" if saddle.waits_for else "good"
-    return Figure(title="Slant", value=value, rest=rest, mark=mark, where="saddle")
+    return KeyFigure(title="Slant", value=value, rest=rest, mark=mark, where="saddle")
 
 
-def _scar(job: Job, layout: Layout) -> tuple[Figure, ...]:
+def _scar(job: Job, layout: Layout) -> tuple[KeyFigure, ...]:
     if not layout.old.outline:
         return ()
     widths = layout.old.scar_widths
     if not widths:
         if layout.bridge is None:
             return ()
-        return (Figure(title="Scar", value="none", rest="", mark="good", tone="before", where="scar"),)
+        return (KeyFigure(title="Scar", value="none", rest="", mark="good", tone="before", where="scar"),)
     where = max(widths, key=lambda side: widths[side])
     hand = {side: words.side(side, job.hand) for side in ("left", "right")}
     wing = " ".join(hand.get(word, word) for word in where.split())
     say = {"front": "in front", "back": "behind"}.get(where, f"past the {wing}")
     value = units.show(widths[where], job.unit)
-    return (Figure(title="Scar", value=value, rest=f"{job.unit}, {say}", mark="look", tone="before", where="scar"),)
+    return (KeyFigure(title="Scar", value=value, rest=f"{job.unit}, {say}", mark="look", tone="before", where="scar"),)
 
 
-def _metal(_job: Job, layout: Layout) -> tuple[Figure, ...]:
+def _metal(_job: Job, layout: Layout) -> tuple[KeyFigure, ...]:
     if not layout.old.metal:
         return ()
     hit = [f for f in layout.findings if f.code.startswith("metal") and f.grade != "good"]
@@ -107,14 +107,14 @@ def _metal(_job: Job, layout: Layout) -> tuple[Figure, ...]:
     mark: Mark = "stop" if any(f.grade == "stop" for f in hit) else "look" if hit else "good"
     if layout.bridge is None:
         rest, mark = "known", ""
-    return (Figure(title="Metal", value=str(count), rest=rest, mark=mark, tone="measured", where="metal"),)
+    return (KeyFigure(title="Metal", value=str(count), rest=rest, mark=mark, tone="measured", where="metal"),)
 
 
-def _readings(job: Job, layout: Layout) -> Figure:
+def _readings(job: Job, layout: Layout) -> KeyFigure:
     suspects = {*layout.survey.suspects, *(name for group in layout.survey.groups for name in group)}
     if suspects:
         first = next((r.id for r in job.readings if r.id in suspects), "")
-        return Figure(
+        return KeyFigure(
             title="Readings",
             value=str(len(suspects)),
             rest="to look at again",
@@ -126,15 +126,15 @@ def _readings(job: Job, layout: Layout) -> Figure:
     if waiting:
         asked = all(r.asked for r in job.readings if r.id in waiting)
         rest = "still to be answered" if asked else "still to be measured"
-        return Figure(
+        return KeyFigure(
             title="Readings", value=str(len(waiting)), rest=rest, tone="measured", where=f"reading:{waiting[0]}"
         )
     taken = sum(r.taken for r in job.readings)
     if layout.survey.verdict == "coarse":
         rest = f"agree {layout.survey.coarse:.1f} times worse than said"
-        return Figure(title="Readings", value=str(taken), rest=rest, mark="look", tone="look", where="step:measure")
+        return KeyFigure(title="Readings", value=str(taken), rest=rest, mark="look", tone="look", where="step:measure")
     fits = layout.survey.verdict == "clean"
     if not taken:
-        return Figure(title="Readings", value="0", rest="none taken yet", tone="quiet")
+        return KeyFigure(title="Readings", value="0", rest="none taken yet", tone="quiet")
     rest = "all fit together" if fits else "taken"
-    return Figure(title="Readings", value=str(taken), rest=rest, mark="good" if fits else "", tone="measured")
+    return KeyFigure(title="Readings", value=str(taken), rest=rest, mark="good" if fits else "", tone="measured")

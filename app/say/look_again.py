@@ -45,8 +45,3 @@ def next_reading(job: Job, advice: "Advice") -> str:
     again = any((r.kind, r.of, r.from_, r.fret, r.on) == (new.kind, new.of, new.from_, new.fret, new.on) for r in taken)
     said = words.reading(new, job.hand) + (", once more" if again else "")
     return f"{said}: {words.joined(gains)}." if gains else f"{said}."
-
-
-def small(text: str) -> str:
-    """With a small first letter, as in the middle of a sentence."""
-    return text[:1].lower() + text[1:]

@@ -8,13 +8,12 @@ from export.drawing.straight import direction
 from geometry import units
 from geometry.advice.measuring_lists import measuring_list
 from geometry.job import Job
-from geometry.layout import XY, FretLine, FretPlan, Layout, Neck, Nominal, Ray, Survey
+from geometry.layout import BOARD_CORNERS, XY, FretLine, FretPlan, Layout, Neck, Nominal, Ray, Survey
 
 SCALE = 650.0
-CORNERS = ("nut.left", "nut.right", "end.left", "end.right")
 
 
-def sketch(job: Job, layout: Layout) -> Layout:
+def with_rough_places(job: Job, layout: Layout) -> Layout:
     """The layout itself once it has a neck and frets; before that a rough one, as far as points are placed."""
     if layout.neck is not None:
         rough = {**_unread(job, layout), **layout.rough}
@@ -23,7 +22,7 @@ def sketch(job: Job, layout: Layout) -> Layout:
         return layout if same else msgspec.structs.replace(layout, rough=rough, frets=frets)
     points = job.points or measuring_list("bridge only", job.hand, 6).points
     near = {name: _xy(point.near) for name, point in points.items() if point.near is not None}
-    if not all(name in near for name in CORNERS):
+    if not all(name in near for name in BOARD_CORNERS):
         return layout
     nut, end = (near["nut.left"], near["nut.right"]), (near["end.left"], near["end.right"])
     neck = Neck(left_edge=_ray(nut[0], end[0]), right_edge=_ray(nut[1], end[1]), nut=nut, end=end)

@@ -2,8 +2,8 @@
 
 import re
 
-LACKING = "☐"
-"""Stands for a sign that cannot be shown, as on paper."""
+from export.drawing.typeface import LACKING
+
 ENDLESS = re.compile(r"(\S{100})\S{100,}(\S{100})")
 """A word that would bury the sentence it stands in, with its beginning and its end."""
 

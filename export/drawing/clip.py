@@ -6,14 +6,12 @@ from typing import assert_never
 
 import msgspec
 import numpy as np
-from numpy.typing import NDArray
 
 from export.drawing.flatten import Box, Piece, box, ends, on_arc, pieces
 from export.drawing.marks import XY, Arc, Circle, Line, Mark, Path, Shape, Text, Vertex
 from export.drawing.typeface import text_box
+from geometry.frame import Array, Points
 
-Points = NDArray[np.complex128]
-Shares = NDArray[np.float64]
 NOTHING = 1e-6
 """Pieces shorter than this are left out, mm."""
 
@@ -36,7 +34,7 @@ def clip_line(a: XY, b: XY, to: Box) -> tuple[XY, XY] | None:
     return start, (b if high == 1.0 else (a[0] + high * dx, a[1] + high * dy))
 
 
-def inside(start: Points, way: Points, to: Box) -> tuple[Shares, Shares]:
+def inside(start: Points, way: Points, to: Box) -> tuple[Array, Array]:
     """From which share of their `way` (k,) to which lines from `start` lie inside a box; nowhere where the first is not
     the less. The same as `clip_line`, for thousands of lines at once.
     """

@@ -10,8 +10,7 @@ from numpy.typing import NDArray
 from export.drawing.flatten import Box, shape_points
 from export.drawing.marks import XY, Circle, Mark, Path, Text
 from export.drawing.typeface import text_box
-
-Points = NDArray[np.complex128]
+from geometry.frame import Points
 
 
 class OccupiedCells:

@@ -55,7 +55,9 @@ def dashes_of(mark: Mark) -> tuple[float, ...]:
     return tuple(dash * factor for dash in dashes)
 
 
-GROUNDS = ("bridge", "saddle", "slot", "sheet", "straightedge", "rule")
+STEEL = ("straightedge", "rule")
+"""What `of` names (before a colon) as laid down to read by."""
+GROUNDS = ("bridge", "saddle", "slot", "sheet", *STEEL)
 """What `of` names (before a colon) as a ground: filled, it covers what lies under it, white on paper, and its outline
 is drawn.
 """

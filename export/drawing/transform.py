@@ -1,4 +1,4 @@
-"""Laying a drawing down: a **placing** turns, mirrors and shifts instrument mm onto a sheet's mm, never stretching."""
+"""Laying a drawing down: a **transform** turns, mirrors and shifts instrument mm onto a sheet, never stretching."""
 
 import math
 from typing import assert_never
@@ -11,7 +11,7 @@ _SWAPPED = str.maketrans("bt", "tb")
 _TURNED = str.maketrans("btse", "tbes")
 
 
-class Placing(msgspec.Struct, frozen=True, kw_only=True):
+class Transform(msgspec.Struct, frozen=True, kw_only=True):
     """`mirror` first takes y to -y; then `turn` (radians, counter-clockwise); then `shift`."""
 
     shift: XY = (0.0, 0.0)

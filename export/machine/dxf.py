@@ -8,6 +8,7 @@ import io
 import logging
 import math
 import re
+from functools import lru_cache
 from typing import assert_never
 
 from ezdxf.document import Drawing as Document
@@ -19,7 +20,7 @@ from export.drawing.flatten import path_points
 from export.drawing.marks import Arc, Circle, Line, Mark, Path, Purpose, Text
 from export.drawing.pens import PENS, width_of
 from export.machine.layers import COLOURS, NOTES, WORDS, layer_of
-from export.machine.machine_file import Cut, Making
+from export.machine.machine_file import MachineDrawing, MachineSettings
 
 LINE_TYPES: dict[Purpose, str] = {
     "centre": "CENTER",
@@ -30,9 +31,10 @@ LINE_TYPES: dict[Purpose, str] = {
 """The standard line types' names; their dashes are the sheet's own."""
 TOLD = {"%%": "%" * 6, "±": "%%p", "°": "%%d", "⌀": "%%c"}
 """Signs as every release tells them: %%p for ±, and so on; %%% is a per cent sign."""
+SIGNS = re.compile("|".join(TOLD))
 
 
-def data(cut: Cut, making: Making, mark: str = "") -> bytes:
+def data(drawing: MachineDrawing, machine: MachineSettings, mark: str = "") -> bytes:
     """What is to be cut, already in file coordinates, as a DXF file's bytes; `mark` is a comment at its head.
 
     R12 knows no units: the file's name should say mm. Without bulges arcs within outlines become chords, no farther
@@ -41,20 +43,20 @@ def data(cut: Cut, making: Making, mark: str = "") -> bytes:
     document = new("R2010")
     document.header["$INSUNITS"] = 4
     document.header["$MEASUREMENT"] = 1
-    _tables(document, cut)
+    _tables(document, drawing)
     space = document.modelspace()
-    for each in cut.marks:
-        _entity(space, each, layer_of(each, cut.kept), making.bulges)
-    low, high = (cut.box.x0, cut.box.y0, 0.0), (cut.box.x1, cut.box.y1, 0.0)
+    for each in drawing.marks:
+        _entity(space, each, layer_of(each, drawing.kept), machine.bulges)
+    low, high = (drawing.box.x0, drawing.box.y0, 0.0), (drawing.box.x1, drawing.box.y1, 0.0)
     document.header["$EXTMIN"], document.header["$EXTMAX"] = low, high
     space.reset_extents(low, high)
-    whole = f"999\n{mark}\n{_text_of(document, making)}"  # 999 is the group code of a comment
-    return whole.encode() if making.release == "R2010" else whole.encode("cp1252", errors="dxfreplace")
+    whole = f"999\n{mark}\n{_text_of(document, machine)}"  # 999 is the group code of a comment
+    return whole.encode() if machine.release == "R2010" else whole.encode("cp1252", errors="dxfreplace")
 
 
-def _text_of(document: Document, making: Making) -> str:
+def _text_of(document: Document, machine: MachineSettings) -> str:
     stream = io.StringIO()
-    if making.release == "R2010":
+    if machine.release == "R2010":
         document.write(stream)
         return stream.getvalue()
     from ezdxf.addons import r12export
@@ -69,14 +71,14 @@ def _text_of(document: Document, making: Making) -> str:
     return stream.getvalue()
 
 
-def _tables(document: Document, cut: Cut) -> None:
+def _tables(document: Document, drawing: MachineDrawing) -> None:
     for purpose, name in LINE_TYPES.items():
         if name not in document.linetypes:
             dashes = PENS[purpose].dashes
             signed = [length if i % 2 == 0 else -length for i, length in enumerate(dashes)]
             document.linetypes.add(name, [sum(dashes), *signed])
     document.styles.add("OFFSQUARE", font="SourceSansPro-Regular.ttf")
-    layers = {layer_of(mark, cut.kept): mark for mark in cut.marks}
+    layers = {layer_of(mark, drawing.kept): mark for mark in drawing.marks}
     for name, mark in layers.items():
         line_type = "Continuous" if name in (WORDS, NOTES) else LINE_TYPES.get(mark.purpose, "Continuous")
         document.layers.add(name, color=COLOURS[name], linetype=line_type)
@@ -99,19 +101,24 @@ def _entity(space: Modelspace, mark: Mark, layer: str, bulges: bool) -> None:
             else:
                 space.add_lwpolyline(path_points(shape, 0.01), "xy", close=closed, dxfattribs=look)
         case Text(_, text, height, angle):
-            look |= {"style": "OFFSQUARE", "rotation": math.degrees(angle)}
-            # at the left end of its baseline: that place holds in programs that ignore how words are aligned
-            space.add_text(_told(text), height=height, dxfattribs=look).set_placement(typeface.baseline(shape))
+            # from the left end of its baseline: that place holds in programs that ignore how words are aligned
+            look |= {"style": "OFFSQUARE", "rotation": math.degrees(angle), "insert": typeface.baseline(shape)}
+            space.add_text(_told(text), height=height, dxfattribs=look)
         case _:
             assert_never(shape)
 
 
 def _told(words: str) -> str:
     """Words with the signs that DXF tells in its own way."""
-    return re.sub("|".join(TOLD), lambda found: TOLD[found[0]], typeface.shown(words))
+    return SIGNS.sub(lambda found: TOLD[found[0]], typeface.shown(words))
 
 
 def _lineweight(mark: Mark) -> int:
+    return _nearest_weight(width_of(mark))
+
+
+@lru_cache
+def _nearest_weight(width: float) -> int:
     """The nearest of the line widths DXF knows, in hundredths of a mm."""
     known = (13, 15, 18, 20, 25, 30, 35, 40, 50, 53, 60, 70, 80, 90, 100)
-    return min(known, key=lambda width: abs(width - 100 * width_of(mark)))
+    return min(known, key=lambda weight: abs(weight - 100 * width))

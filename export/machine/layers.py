@@ -44,6 +44,8 @@ ORDER = (
     OUTSIDE,
 )
 """The order of work: what is cut comes after what is only looked at or marked, windows before outlines."""
+RANKS = {layer: rank for rank, layer in enumerate(ORDER)}
+"""Where in the order of work a layer comes."""
 COLOURS = {
     NOTES: 7,
     "DATUM": 8,
@@ -84,12 +86,7 @@ def layers_of_purpose(purpose: Purpose) -> str:
 
 def ordered(marks: Sequence[Mark], kept: Sequence[str]) -> tuple[Mark, ...]:
     """The marks in the order of work; those of one layer stay together, in theirs."""
-    return tuple(sorted(marks, key=lambda mark: rank(layer_of(mark, kept))))
-
-
-def rank(layer: str) -> int:
-    """Where in the order of work a layer comes."""
-    return ORDER.index(layer) if layer in ORDER else -1
+    return tuple(sorted(marks, key=lambda mark: RANKS.get(layer_of(mark, kept), -1)))
 
 
 def order_words(marks: Sequence[Mark], kept: Sequence[str], *, is_template: bool) -> tuple[str, ...]:

@@ -12,11 +12,11 @@ import msgspec
 from export.drawing.dimension import cross
 from export.drawing.flatten import Box, box, union
 from export.drawing.marks import XY, Mark, Purpose, Text
-from export.drawing.transform import Placing
+from export.drawing.transform import Transform
 from export.errors import ExportError
 from export.hole_table import file_lines
 from export.machine.layers import order_words, ordered, pen_words
-from export.machine.no_double_lines import untangled
+from export.machine.no_double_lines import without_doubled_lines
 from export.machine.tools import fitted, tool_words
 from export.paper.furniture import marks_box
 from export.records import Figure
@@ -31,7 +31,7 @@ DATUM = "datum"
 NOTE_HEIGHT = 2.5
 
 
-class Making(msgspec.Struct, frozen=True, kw_only=True):
+class MachineSettings(msgspec.Struct, frozen=True, kw_only=True):
     """How files for machines are made. `purposes`: those to write; None: all. A cutter outranks `kerf` (all in mm).
 
     `cutters`: for single operations, in place of `cutter`. `edge` and `pilot`: a placement template's outer edge and
@@ -51,10 +51,10 @@ class Making(msgspec.Struct, frozen=True, kw_only=True):
     release: Literal["R2010", "R12"] = "R2010"
 
 
-def making_of(job: Job) -> Making:
+def machine_settings_of(job: Job) -> MachineSettings:
     """What the job says of its files."""
     asked = job.sheets
-    return Making(
+    return MachineSettings(
         datum=asked.datum,
         kerf=mm(asked.kerf),
         cutter=mm(asked.cutter) if asked.cutter is not None else None,
@@ -68,11 +68,11 @@ def making_of(job: Job) -> Making:
     )
 
 
-class Cut(msgspec.Struct, frozen=True, kw_only=True):
-    """Marks in file mm: lower left origin, nothing negative. `box` is that of all lines, `size` holds words as well.
+class MachineDrawing(msgspec.Struct, frozen=True, kw_only=True):
+    """Marks in file mm, in the order of work: lower left origin, nothing negative.
 
-    `datum` in file mm. `placing` takes instrument mm to file mm. `says` are the notes that stand in the file. `kept`
-    names the outlines (`of`) that are cut round.
+    `box` is that of all lines, `size` holds words as well. `datum` in file mm. `transform` takes instrument mm to file
+    mm. `says` are the notes that stand in the file. `kept` names the outlines (`of`) that are cut round.
     """
 
     title: str
@@ -80,7 +80,7 @@ class Cut(msgspec.Struct, frozen=True, kw_only=True):
     box: Box
     size: XY
     datum: XY
-    placing: Placing
+    transform: Transform
     says: tuple[str, ...] = ()
     kept: tuple[str, ...] = ()
 
@@ -96,15 +96,15 @@ def datum_place(layout: Layout, datum: Datum) -> XY | None:
     return None
 
 
-def made_as(figure: Figure, making: Making) -> Figure:
+def made_as(figure: Figure, machine: MachineSettings) -> Figure:
     """The figure as a machine is to make it: without what is only for paper, of the purposes wanted, a template with
     its edge. Raises `ExportError` where a pilot hole is larger than its hole.
     """
-    if figure.is_template and making.edge is not None:
+    if figure.is_template and machine.edge is not None:
         from export.machine.template_edge import as_part
 
-        figure = as_part(figure, making.edge, making.pilot)
-    wanted = making.purposes
+        figure = as_part(figure, machine.edge, machine.pilot)
+    wanted = machine.purposes
     marks = tuple(
         mark
         for mark in figure.marks
@@ -113,32 +113,34 @@ def made_as(figure: Figure, making: Making) -> Figure:
     return msgspec.structs.replace(figure, marks=marks)
 
 
-def make(figure: Figure, layout: Layout, making: Making, title: str, warnings: tuple[str, ...] = ()) -> Cut:
+def machine_drawing(
+    figure: Figure, layout: Layout, machine: MachineSettings, title: str, warnings: tuple[str, ...] = ()
+) -> MachineDrawing:
     """A figure for a machine; `warnings` are written beside it. Raises `ExportError` where a kerf or a pilot hole does
     not fit or nothing is left to write.
     """
-    ready = made_as(figure, making)
-    marks, misfits = fitted(ready.marks, ready.kept, making)
+    ready = made_as(figure, machine)
+    marks, misfits = fitted(ready.marks, ready.kept, machine)
     if not marks:
         raise ExportError("Nothing is left to write; choose at least one purpose that it has")
-    lines = [*tool_words(ready.marks, ready.kept, making), *(f"Left out: {misfit.says}." for misfit in misfits)]
+    lines = [*tool_words(ready.marks, ready.kept, machine), *(f"Left out: {misfit.says}." for misfit in misfits)]
     lines += warnings
     if figure.mirror:
         lines.append("Mirrored: seen from inside.")
-    as_template = ready.is_template and making.edge is not None
+    as_template = ready.is_template and machine.edge is not None
     lines += order_words(marks, ready.kept, is_template=as_template)
-    if making.release == "R12":
+    if machine.release == "R12":
         lines.append(pen_words(marks, ready.kept))
-    datum = datum_of(ready, layout, making.datum)
-    if making.purposes is None or "drill" in making.purposes:
+    datum = datum_of(ready, layout, machine.datum)
+    if machine.purposes is None or "drill" in machine.purposes:
         lines += file_lines(figure.bored, datum[1], mirror=figure.mirror)
-    cut = _moved(ordered(untangled(marks), ready.kept), datum, tuple(lines), ready)
-    if making.text == "outlines":
+    drawing = _moved(ordered(without_doubled_lines(marks), ready.kept), datum, tuple(lines), ready)
+    if machine.text == "outlines":
         from export.machine.letter_outlines import outlined
 
-        cut = msgspec.structs.replace(cut, marks=outlined(cut.marks))
-        cut = msgspec.structs.replace(cut, box=union([box(m.shape) for m in cut.marks]))  # type: ignore[arg-type]  # no words are left
-    return msgspec.structs.replace(cut, title=title)
+        drawing = msgspec.structs.replace(drawing, marks=outlined(drawing.marks))
+        drawing = msgspec.structs.replace(drawing, box=union([box(m.shape) for m in drawing.marks]))  # type: ignore[arg-type]  # no words are left
+    return msgspec.structs.replace(drawing, title=title)
 
 
 def datum_of(figure: Figure, layout: Layout, wanted: Datum) -> tuple[str, XY]:
@@ -149,16 +151,16 @@ def datum_of(figure: Figure, layout: Layout, wanted: Datum) -> tuple[str, XY]:
     at = None if own_corner else datum_place(layout, wanted)
     if at is not None:
         return ("board end" if wanted == "own" else wanted), at
-    flat = Placing(mirror=figure.mirror)
+    flat = Transform(mirror=figure.mirror)
     drawn = [mark for mark in figure.marks if not isinstance(mark.shape, Text)] or list(figure.marks)
     parts = [mark for mark in drawn if mark.of in figure.kept] or drawn
     around = marks_box(flat.marks(tuple(parts)))
     return "lower left corner", flat.back((around.x0, around.y0))
 
 
-def _moved(marks: tuple[Mark, ...], datum: tuple[str, XY], lines: tuple[str, ...], figure: Figure) -> Cut:
+def _moved(marks: tuple[Mark, ...], datum: tuple[str, XY], lines: tuple[str, ...], figure: Figure) -> MachineDrawing:
     """Marks at a lower left origin with the notes below them, the datum on whole tens of millimetres."""
-    flat = Placing(mirror=figure.mirror)
+    flat = Transform(mirror=figure.mirror)
     called, place = datum
     marks = flat.marks((*cross(place, 4.0, "register", turn=math.pi / 4, of=DATUM), *marks))
     around = marks_box(marks)
@@ -174,16 +176,16 @@ def _moved(marks: tuple[Mark, ...], datum: tuple[str, XY], lines: tuple[str, ...
         )
         for i, line in enumerate(says)
     ]
-    moved = Placing(shift=shift).marks((*words, *marks))
-    whole = marks_box(moved)
-    placing = Placing(shift=shift, mirror=figure.mirror)
-    return Cut(
+    moved = Transform(shift=shift).marks((*words, *marks))
+    whole = union([around, marks_box(words)])
+    transform = Transform(shift=shift, mirror=figure.mirror)
+    return MachineDrawing(
         title=figure.title,
         marks=moved,
         box=union([box(m.shape) for m in moved if not isinstance(m.shape, Text)]),
-        size=(float(math.ceil(whole.x1 + 1)), float(math.ceil(whole.y1 + 1))),
-        datum=placing.xy(place),
-        placing=placing,
+        size=(float(math.ceil(whole.x1 + shift[0] + 1)), float(math.ceil(whole.y1 + shift[1] + 1))),
+        datum=transform.xy(place),
+        transform=transform,
         says=says,
         kept=figure.kept,
     )

@@ -71,7 +71,7 @@ def _without(free: list[Stretch], a: XY, u: XY, p: XY, q: XY) -> list[Stretch]:
     return rest
 
 
-def untangled(marks: Iterable[Mark]) -> tuple[Mark, ...]:
+def without_doubled_lines(marks: Iterable[Mark]) -> tuple[Mark, ...]:
     """The marks without doubled lines, arcs and circles, in their order."""
     listed = list(enumerate(marks))
     lines, rounds = _Lines(), set[tuple[int, ...]]()

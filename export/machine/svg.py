@@ -13,8 +13,8 @@ from export.drawing import typeface
 from export.drawing.flatten import arc_ends, pieces
 from export.drawing.marks import XY, Arc, Circle, Line, Mark, Path, Text, Vertex
 from export.drawing.pens import dashes_of, width_of
-from export.machine.layers import NOTES, OUTSIDE, WORDS, layer_of, ordered
-from export.machine.machine_file import Cut
+from export.machine.layers import NOTES, OUTSIDE, WORDS, layer_of
+from export.machine.machine_file import MachineDrawing
 
 COLOURS: dict[str, str] = {
     "cut": "#d00000",
@@ -61,9 +61,9 @@ class _Writer(XMLGenerator):
         self.ignorableWhitespace("\n")
 
 
-def data(cut: Cut, mark: str = "") -> bytes:
+def data(drawing: MachineDrawing, mark: str = "") -> bytes:
     """What is to be cut, already in file coordinates, as an SVG file's bytes; `mark` is a comment in it."""
-    wide, high = map(_n, cut.size)
+    wide, high = map(_n, drawing.size)
     out = _Writer()
     out.startDocument()
     size = {"width": f"{wide}mm", "height": f"{high}mm", "viewBox": f"0 0 {wide} {high}"}
@@ -71,12 +71,12 @@ def data(cut: Cut, mark: str = "") -> bytes:
     out.new_line()
     out.comment(mark)
     out.new_line()
-    out.words("title", cut.title, {})
+    out.words("title", drawing.title, {})
     out.new_line()
-    out.words("desc", " ".join(cut.says), {})
-    for layer, marks in groupby(ordered(cut.marks, cut.kept), key=partial(layer_of, kept=cut.kept)):
+    out.words("desc", " ".join(drawing.says), {})
+    for layer, marks in groupby(drawing.marks, key=partial(layer_of, kept=drawing.kept)):
         out.new_line()
-        _write_layer(out, layer, list(marks), cut.size[1])
+        _write_layer(out, layer, list(marks), drawing.size[1])
     out.new_line()
     out.endElement("svg")
     out.new_line()

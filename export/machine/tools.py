@@ -22,7 +22,7 @@ class Tool(NamedTuple):
 
 
 class Tools(Protocol):
-    """What is known of tools, mm; see `Making`."""
+    """What is known of tools, mm; see `MachineSettings`."""
 
     @property
     def kerf(self) -> float: ...

@@ -7,6 +7,7 @@ import datetime
 import math
 from bisect import bisect_right
 from collections.abc import Sequence
+from functools import cache
 
 import msgspec
 
@@ -14,12 +15,11 @@ from export.correction import Correction
 from export.drawing.flatten import Box, box, union
 from export.drawing.marks import XY, Anchor, Circle, Line, Mark, Path, Purpose, Shape, Text
 from export.drawing.pens import PENS
-from export.drawing.transform import Placing
+from export.drawing.transform import Transform
 from export.drawing.typeface import text_box, width
 from export.hole_table import Table
-from geometry.units import MM_PER
+from geometry.units import INCH
 
-IN = MM_PER["in"]
 CELL = 2.0
 """The side of the cells in which free places are looked for, mm."""
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
@@ -34,7 +34,7 @@ class Block(msgspec.Struct, frozen=True):
 
     def at(self, corner: XY) -> tuple[Mark, ...]:
         """The block with its lower left corner there."""
-        return Placing(shift=corner).marks(self.marks)
+        return Transform(shift=corner).marks(self.marks)
 
 
 def words(at: XY, text: str, height: float, *, bold: bool = False, anchor: Anchor = "sb", angle: float = 0.0) -> Mark:
@@ -50,7 +50,7 @@ def marks_box(marks: Sequence[Mark]) -> Box:
 def block(marks: Sequence[Mark]) -> Block:
     """A block of marks, shifted so that its lower left corner is at (0, 0)."""
     around = marks_box(marks)
-    return Block(Placing(shift=(-around.x0, -around.y0)).marks(tuple(marks)), around.width, around.height)
+    return Block(Transform(shift=(-around.x0, -around.y0)).marks(tuple(marks)), around.width, around.height)
 
 
 def day(date: datetime.date) -> str:
@@ -149,7 +149,8 @@ def purposes_of(marks: tuple[Mark, ...]) -> tuple[Purpose, ...]:
     return tuple(purpose for purpose in wanted if purpose in used)
 
 
-def legend(purposes: Sequence[Purpose]) -> Block:
+@cache
+def legend(purposes: tuple[Purpose, ...]) -> Block:
     """A sample of each line type that the sheet uses, with what it means."""
     marks: list[Mark] = []
     for row, purpose in enumerate(purposes):
@@ -169,6 +170,7 @@ def _sample(purpose: Purpose, y: float) -> list[Shape]:
     return [Line((0.0, y), (22.0, y))]
 
 
+@cache
 def scale_block(length: int, inches: int, upright: bool, *, trusted: bool = False) -> Block:
     """A rule to lay a rule on: mm on one side of the line, inches on the other, from one zero.
 
@@ -184,15 +186,15 @@ def scale_block(length: int, inches: int, upright: bool, *, trusted: bool = Fals
         marks.append(Mark(shape=Line(put(along, 0.0), put(along, reach)), purpose="register", weight=weight))
 
     side = -1.0 if upright else 1.0
-    longest = max(float(length), inches * IN)
+    longest = max(float(length), inches * INCH)
     marks.append(Mark(shape=Line(put(0.0, 0.0), put(longest, 0.0)), purpose="register", weight=1.4))
     for mm in range(0, length + 1, 5):
         tick(mm, side * (4.5 if mm % 50 == 0 else 3.2 if mm % 10 == 0 else 1.8), 1.4 if mm % 50 == 0 else 0.8)
     for quarter in range(inches * 4 + 1):
-        tick(quarter * IN / 4, -side * (4.5 if quarter % 4 == 0 else 2.6 if quarter % 2 == 0 else 1.8), 1.0)
+        tick(quarter * INCH / 4, -side * (4.5 if quarter % 4 == 0 else 2.6 if quarter % 2 == 0 else 1.8), 1.0)
     rows: tuple[tuple[float, int, int, float, Anchor, str], ...] = (
         (50.0, length // 50, 50, side, "em" if upright else "mb", "mm"),
-        (IN, inches, 1, -side, "sm" if upright else "mt", "in"),
+        (INCH, inches, 1, -side, "sm" if upright else "mt", "in"),
     )
     for step, count, each, way, edge, unit in rows:
         for k in range(count + 1):

@@ -8,14 +8,14 @@ import msgspec
 from export.drawing.flatten import Box
 from export.drawing.marks import XY, Drawing, Mark
 from export.drawing.occupied_cells import OccupiedCells
-from export.drawing.transform import Placing
+from export.drawing.transform import Transform
 from export.paper import furniture
 from export.paper.furniture import Block, marks_box
 from export.paper.taped_pages import lay_tiles
 from export.paper_sizes import Paper, paper_named
-from export.records import Figure, Order, Sheet, Stamp, Turn, page_ground
+from export.records import Figure, PrintOrder, Sheet, Stamp, Turn, printable_area
 
-__all__ = ["Figure", "Order", "Sheet", "Stamp", "lay"]
+__all__ = ["Figure", "PrintOrder", "Sheet", "Stamp", "lay"]
 
 Wish = tuple[tuple[Block, ...], tuple[float, float]]
 """A block as choices, best first, and where it is wanted: shares of the ground, (0, 0) lower left."""
@@ -25,8 +25,8 @@ PLACES = ((0.0, 0.5), (0.5, 0.5), (1.0, 0.5), (0.0, 1.0), (0.0, 0.0), (1.0, 1.0)
 
 SHORTEST_ROLL = 150.0
 """No piece of a roll is cut shorter, mm: the blocks around a narrow figure need the room."""
-WELL = 0.4
-"""Blocks that lie no worse than this are well enough, and no other place is tried."""
+WELL = 0.1
+"""Blocks that lie no worse than this each, on average, are well enough, and no other place is tried."""
 SMALLER = 0.12
 """As how much worse each smaller choice of a block counts."""
 LEFT_OUT = 2.0
@@ -35,7 +35,7 @@ LINE = 0.3
 """What a line's own width may stand out beyond its middle, mm."""
 
 
-class Around(msgspec.Struct, frozen=True):
+class PlacedBlocks(msgspec.Struct, frozen=True):
     """The blocks around a figure: their marks, and how much worse than wished they lie (0: all as wished)."""
 
     marks: tuple[Mark, ...]
@@ -51,7 +51,7 @@ def turned(paper: Paper, turn: Turn, needed: float) -> list[Paper]:
     return {"portrait": [paper], "landscape": [wide], "either": [wide, paper]}[turn]
 
 
-def lay(order: Order) -> tuple[Sheet, ...]:
+def lay(order: PrintOrder) -> tuple[Sheet, ...]:
     """A figure on as few sheets as it needs. Raises `ExportError`."""
     stamp = order.stamp
     needed = marks_box(order.figure.marks).width + 2 * stamp.margin
@@ -64,14 +64,14 @@ def lay(order: Order) -> tuple[Sheet, ...]:
     return lay_tiles(order, papers)
 
 
-def on_one(order: Order, paper: Paper, *, all_tables: bool = True) -> Sheet | None:
+def on_one(order: PrintOrder, paper: Paper, *, all_tables: bool = True) -> Sheet | None:
     """A figure with all its blocks on one sheet, or None where there is no room; with those of its tables that find
     some where not `all_tables` are asked for.
     """
     figure, stamp = order.figure, order.stamp
-    ground = page_ground(paper, stamp.margin, stamp.correction)
+    ground = printable_area(paper, stamp.margin, stamp.correction)
     turn = 0.0 if paper.width >= paper.height else -math.pi / 2
-    laid = Placing(turn=turn, mirror=figure.mirror).marks(figure.marks)
+    laid = Transform(turn=turn, mirror=figure.mirror).marks(figure.marks)
     size = marks_box(laid).grown(LINE)
     if size.width > ground.width or size.height > ground.height:
         return None
@@ -83,7 +83,7 @@ def on_one(order: Order, paper: Paper, *, all_tables: bool = True) -> Sheet | No
             ground.x0 - size.x0 + share[0] * (ground.width - size.width),
             ground.y0 - size.y0 + share[1] * (ground.height - size.height),
         )
-        marks = Placing(shift=shift).marks(laid)
+        marks = Transform(shift=shift).marks(laid)
         around = blocks_around(
             marks, ground, (*wishes, *tables) if all_tables else wishes, () if all_tables else tables
         )
@@ -96,15 +96,15 @@ def on_one(order: Order, paper: Paper, *, all_tables: bool = True) -> Sheet | No
             paper=paper,
             margin=stamp.margin,
             correction=stamp.correction,
-            placing=Placing(shift=shift, turn=turn, mirror=figure.mirror),
+            transform=Transform(shift=shift, turn=turn, mirror=figure.mirror),
         )
         best = (around.worse, sheet)
-        if around.worse < WELL:
+        if around.worse < WELL * (len(wishes) + len(tables)):
             break
     return best[1] if best else None
 
 
-def _wishes(order: Order, paper: Paper) -> list[Wish]:
+def _wishes(order: PrintOrder, paper: Paper) -> list[Wish]:
     """The blocks to find room for, most needed first."""
     along = paper.width >= paper.height  # as `on_one` turns the strings
     level, upright = (furniture.scales(upright=up, trusted=up != along) for up in (False, True))
@@ -122,11 +122,11 @@ def _wishes(order: Order, paper: Paper) -> list[Wish]:
     ]
 
 
-def _tables(order: Order) -> list[Wish]:
+def _tables(order: PrintOrder) -> list[Wish]:
     return [(furniture.table_blocks(table), (0.0, 0.6)) for table in order.figure.tables]
 
 
-def title_block(order: Order, paper: Paper) -> Block:
+def title_block(order: PrintOrder, paper: Paper) -> Block:
     """Title, job, date and file, how to print it, and the cautions."""
     figure, stamp = order.figure, order.stamp
     lines = [(figure.title, 5.2, True), ("", 0.5, False)]
@@ -143,7 +143,7 @@ def title_block(order: Order, paper: Paper) -> Block:
 
 def blocks_around(
     marks: tuple[Mark, ...], ground: Box, wishes: Sequence[Wish], if_room: Sequence[Wish] = ()
-) -> Around | None:
+) -> PlacedBlocks | None:
     """The blocks, each in a free place nearest to where it is wished; None where one finds no room. Those `if_room` are
     left out where they find none.
     """
@@ -162,7 +162,7 @@ def blocks_around(
         worse += more
         free.occupy(Box(*corner, corner[0] + choice.width, corner[1] + choice.height).grown(3.0))
         placed += choice.at(corner)
-    return Around(placed, worse)
+    return PlacedBlocks(placed, worse)
 
 
 def _best(

@@ -14,50 +14,50 @@ from export.drawing.dimension import cross
 from export.drawing.flatten import Box, polyline
 from export.drawing.marks import XY, Circle, Drawing, Mark, Text
 from export.drawing.occupied_cells import OccupiedCells
-from export.drawing.transform import Placing
+from export.drawing.transform import Transform
 from export.paper import furniture, seams
 from export.paper.furniture import Block, marks_box, purposes_of, words
 from export.paper.tile_grid import OVERLAP, Grid, lay_grid
 from export.paper_sizes import Paper
-from export.records import Order, Sheet, page_ground
+from export.records import PrintOrder, Sheet, printable_area
 
 CLEAR = 2.5
 """What stays free between the figure and what the sheet says, mm."""
 
 
-def lay_tiles(order: Order, papers: list[Paper]) -> tuple[Sheet, ...]:
+def lay_tiles(order: PrintOrder, papers: list[Paper]) -> tuple[Sheet, ...]:
     """The figure on the fewest sheets that any way of laying the paper gives. Raises `ExportError`."""
     figure = order.figure
-    best: Laid | None = None
+    best: LaidFigure | None = None
     for paper in papers:
         for turn in (0.0, -math.pi / 2):
-            placing = Placing(turn=turn, mirror=figure.mirror)
-            window = page_window(order, paper, placing)
-            marks = placing.marks(figure.marks)
-            keep = [*(_turned(box, placing) for box in figure.keep), *seams.registers(marks)]
+            transform = Transform(turn=turn, mirror=figure.mirror)
+            window = page_window(order, paper, transform)
+            marks = transform.marks(figure.marks)
+            keep = [*(_turned(box, transform) for box in figure.keep), *seams.registers(marks)]
             grid = lay_grid(marks, marks_box(marks), keep, window.width, window.height)
             if best is None or grid.cost < best.grid.cost:
-                best = Laid(paper, window, grid, placing)
+                best = LaidFigure(paper, window, grid, transform)
     assert best is not None
     far = _far_apart(order, best)
     return tuple(_page(order, best, number, far) for number in range(len(best.grid.cells)))
 
 
-class Laid(NamedTuple):
+class LaidFigure(NamedTuple):
     """How a figure lies: the paper, its window, the grid over the figure, and the figure's turn."""
 
     paper: Paper
     window: Box
     grid: Grid
-    placing: Placing
+    transform: Transform
 
 
-def _turned(box: Box, placing: Placing) -> Box:
-    (ax, ay), (bx, by) = placing.xy(box[:2]), placing.xy(box[2:])
+def _turned(box: Box, transform: Transform) -> Box:
+    (ax, ay), (bx, by) = transform.xy(box[:2]), transform.xy(box[2:])
     return Box(min(ax, bx), min(ay, by), max(ax, bx), max(ay, by))
 
 
-def stop_lines(order: Order, room: float) -> list[tuple[str, float, bool]]:
+def stop_lines(order: PrintOrder, room: float) -> list[tuple[str, float, bool]]:
     """STOP large, with its reasons, and what is to be looked at first, for the foot of a sheet."""
     lines: list[tuple[str, float, bool]] = []
     for word, reasons in (("STOP", order.stops), ("LOOK AGAIN", order.looks)):
@@ -66,11 +66,11 @@ def stop_lines(order: Order, room: float) -> list[tuple[str, float, bool]]:
     return lines
 
 
-def page_window(order: Order, paper: Paper, placing: Placing) -> Box:
+def page_window(order: PrintOrder, paper: Paper, transform: Transform) -> Box:
     """The part of a page that shows the figure."""
-    ground = page_ground(paper, order.stamp.margin, order.stamp.correction)
-    text, scale = _foot(order, paper, "sheet A1, 1 of 10", placing, *LONGEST_FOOT)
-    band = furniture.scale_block(*furniture.SCALES[0], upright=True, trusted=placing.turn != 0.0).width
+    ground = printable_area(paper, order.stamp.margin, order.stamp.correction)
+    text, scale = _foot(order, paper, "sheet A1, 1 of 10", transform, *LONGEST_FOOT)
+    band = furniture.scale_block(*furniture.SCALES[0], upright=True, trusted=transform.turn != 0.0).width
     return Box(ground.x0, ground.y0 + max(text.height, scale.height) + CLEAR, ground.x1 - band - CLEAR, ground.y1)
 
 
@@ -86,29 +86,29 @@ class Far(NamedTuple):
         return math.dist(*self.ends)
 
 
-def _page(order: Order, laid: Laid, number: int, far: Far | None) -> Sheet:
+def _page(order: PrintOrder, laid: LaidFigure, number: int, far: Far | None) -> Sheet:
     grid, window, stamp = laid.grid, laid.window, order.stamp
     cell = grid.cells[number]
-    placing = _placing(laid, cell)
-    ground = page_ground(laid.paper, stamp.margin, stamp.correction)
+    transform = _placing(laid, cell)
+    ground = printable_area(laid.paper, stamp.margin, stamp.correction)
     name = seams.cell_name(cell)
     several = len(grid.cells) > 1
     count = f"sheet {name}, {number + 1} of {len(grid.cells)}" if several else "sheet 1 of 1"
     met = seams.seams_of(grid, cell, window)
-    text, scale = _foot(order, laid.paper, count, laid.placing, seams.how_to_join(met) if several else "", far)
-    figure = placing.marks(order.figure.marks)
+    text, scale = _foot(order, laid.paper, count, laid.transform, seams.how_to_join(met) if several else "", far)
+    figure = transform.marks(order.figure.marks)
     shown = clip_marks(figure, window)
     marks = [*shown, *seams.drawn(met, figure, shown)]
     if far is not None:
-        marks += _targets(far, cell, placing, laid.placing)
+        marks += _targets(far, cell, transform, laid.transform)
     if several:
         marks += _beside(figure, marks, window)
-    if not several or _shows_work(order, placing, window):
+    if not several or _shows_work(order, transform, window):
         marks += _tables(order, marks, window)
     marks += [
         *text.at((ground.x0, ground.y0)),
         *scale.at((ground.x1 - scale.width, ground.y0)),
-        *_band(grid, cell, ground, window, laid.placing),
+        *_band(grid, cell, ground, window, laid.transform),
     ]
     return Sheet(
         name=f"{order.template} {name}" if several else order.template,
@@ -119,15 +119,15 @@ def _page(order: Order, laid: Laid, number: int, far: Far | None) -> Sheet:
         paper=laid.paper,
         margin=stamp.margin,
         correction=stamp.correction,
-        placing=placing,
+        transform=transform,
     )
 
 
-def _placing(laid: Laid, cell: tuple[int, int]) -> Placing:
+def _placing(laid: LaidFigure, cell: tuple[int, int]) -> Transform:
     """How the figure lies on a sheet's page."""
     shown = laid.grid.window(cell)
     shift = (laid.window.x0 - shown.x0, laid.window.y0 - shown.y0)
-    return Placing(shift=shift, turn=laid.placing.turn, mirror=laid.placing.mirror)
+    return Transform(shift=shift, turn=laid.transform.turn, mirror=laid.transform.mirror)
 
 
 LONGEST_FOOT = (
@@ -139,7 +139,7 @@ TARGET = 5.0
 """How far a mark to measure from reaches from its middle, mm."""
 
 
-def _far_apart(order: Order, laid: Laid) -> Far | None:
+def _far_apart(order: PrintOrder, laid: LaidFigure) -> Far | None:
     """A free place on the first sheet and one on the last, as far apart as their windows allow; None on one sheet,
     and on sheets that have no room for them.
     """
@@ -148,12 +148,12 @@ def _far_apart(order: Order, laid: Laid) -> Far | None:
         return None
     ends = []
     for cell, wanted in ((cells[0], (0.0, 1.0)), (cells[-1], (1.0, 0.0))):
-        placing = _placing(laid, cell)
+        transform = _placing(laid, cell)
         inner = laid.window.grown(-OVERLAP - 1.0)
         if min(inner.width, inner.height) < 2 * TARGET + 1.0:
             return None  # sheets so small are few together
         free = OccupiedCells(inner, furniture.CELL)
-        free.occupy_marks(clip_marks(placing.marks(order.figure.marks), laid.window), 2.0)
+        free.occupy_marks(clip_marks(transform.marks(order.figure.marks), laid.window), 2.0)
         room = 2 * TARGET + 1.0
         corner = free.find(room, room, wanted) or (inner.x0, inner.y0)
         middle = (corner[0] + room / 2, corner[1] + room / 2)
@@ -162,7 +162,7 @@ def _far_apart(order: Order, laid: Laid) -> Far | None:
     return Far((ends[0], ends[1]), (cells[0], cells[-1]))
 
 
-def _targets(far: Far, cell: tuple[int, int], page: Placing, turned: Placing) -> list[Mark]:
+def _targets(far: Far, cell: tuple[int, int], page: Transform, turned: Transform) -> list[Mark]:
     """The marks of this sheet to measure from: a cross in a ring."""
     marks: list[Mark] = []
     for end, on in zip(far.ends, far.cells, strict=True):
@@ -195,16 +195,16 @@ def _beside(figure: Sequence[Mark], shown: Sequence[Mark], window: Box) -> list[
     return [*marks, *(key.at(corner) if corner is not None else ())]
 
 
-def _shows_work(order: Order, placing: Placing, window: Box) -> bool:
+def _shows_work(order: PrintOrder, transform: Transform, window: Box) -> bool:
     """Whether the middle of something no seam should cross, the bridge that is, lies in a sheet's window."""
     for keep in order.figure.keep:
-        x, y = placing.xy(((keep.x0 + keep.x1) / 2, (keep.y0 + keep.y1) / 2))
+        x, y = transform.xy(((keep.x0 + keep.x1) / 2, (keep.y0 + keep.y1) / 2))
         if window.x0 <= x <= window.x1 and window.y0 <= y <= window.y1:
             return True
     return False
 
 
-def _tables(order: Order, shown: Sequence[Mark], window: Box) -> list[Mark]:
+def _tables(order: PrintOrder, shown: Sequence[Mark], window: Box) -> list[Mark]:
     """The figure's tables, where the sheet leaves room for them."""
     free = OccupiedCells(window, furniture.CELL)
     free.occupy_marks(shown, 2.0)
@@ -220,12 +220,12 @@ def _tables(order: Order, shown: Sequence[Mark], window: Box) -> list[Mark]:
 
 
 def _foot(
-    order: Order, paper: Paper, count: str, placing: Placing, join: str = "", far: Far | None = None
+    order: PrintOrder, paper: Paper, count: str, transform: Transform, join: str = "", far: Far | None = None
 ) -> tuple[Block, Block]:
     """The words at the foot of a sheet, and the scale beside them."""
     stamp = order.stamp
-    ground = page_ground(paper, stamp.margin, stamp.correction)
-    scale = furniture.long_scale(ground.width, upright=False, trusted=placing.turn == 0.0)
+    ground = printable_area(paper, stamp.margin, stamp.correction)
+    scale = furniture.long_scale(ground.width, upright=False, trusted=transform.turn == 0.0)
     room = ground.width - scale.width - 6.0
     who = f"{order.title or 'Untitled job'} · {furniture.day(stamp.date)} · file {stamp.fingerprint}"
     how = f"Print at 100 %, no fit to page · {furniture.correction_words(stamp.printer, stamp.correction)}"
@@ -242,7 +242,7 @@ def _foot(
     return furniture.paragraph(lines), scale
 
 
-def _band(grid: Grid, cell: tuple[int, int], ground: Box, window: Box, placing: Placing) -> list[Mark]:
+def _band(grid: Grid, cell: tuple[int, int], ground: Box, window: Box, transform: Transform) -> list[Mark]:
     """At the right: the sheet's name, the map of all sheets, and the upright scale."""
     marks: list[Mark] = []
     top = ground.y1
@@ -251,7 +251,7 @@ def _band(grid: Grid, cell: tuple[int, int], ground: Box, window: Box, placing: 
         marks.append(words((ground.x1, top - 7.0), seams.cell_name(cell), 6.5, bold=True, anchor="eb"))
         marks += map_.at((ground.x1 - map_.width, top - 9.5 - map_.height))
         top -= 9.5 + map_.height + 4.0
-    scale = furniture.long_scale(top - window.y0, upright=True, trusted=placing.turn != 0.0)
+    scale = furniture.long_scale(top - window.y0, upright=True, trusted=transform.turn != 0.0)
     return [*marks, *scale.at((ground.x1 - scale.width, window.y0))]
 
 

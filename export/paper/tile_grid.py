@@ -20,7 +20,7 @@ OVERLAP = 14.0
 """How much neighbouring windows share, mm."""
 TRIES = 15
 """How many places of the grid are tried along each axis."""
-Points = NDArray[np.float64]
+Coordinates = NDArray[np.float64]
 
 
 class Grid(msgspec.Struct, frozen=True, kw_only=True):
@@ -85,7 +85,14 @@ class _Cuts:
     """The seams of a grid along one axis: on which window each point falls, and what the seams run through."""
 
     def __init__(
-        self, along: Points, keep: Sequence[Box], words: Sequence[Box], start: float, size: float, count: int, axis: int
+        self,
+        along: Coordinates,
+        keep: Sequence[Box],
+        words: Sequence[Box],
+        start: float,
+        size: float,
+        count: int,
+        axis: int,
     ) -> None:
         self.start = start
         pitch = size - OVERLAP
@@ -108,8 +115,8 @@ def _starts(size: Box, axis: int, window: float, count: int) -> list[float]:
     return [low - slack * share for share in (shares if slack > 0.5 else (0.5,))]
 
 
-def _ink(marks: Sequence[Mark]) -> Points:
-    """Points no more than 4 mm apart along everything that is drawn, words by their corners."""
+def _ink(marks: Sequence[Mark]) -> Coordinates:
+    """Coordinates no more than 4 mm apart along everything that is drawn, words by their corners."""
     found = []
     for mark in marks:
         shape = mark.shape

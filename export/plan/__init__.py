@@ -3,13 +3,13 @@
 from export.drawing.marks import Drawing, Mark
 from export.plan import bridgework, instrument, margin_dimensions, measured_points, reading_as_taken
 from export.plan.label_obstacles import label_obstacles
-from export.plan.labels import Label, Stands, keyed, place, stay
+from export.plan.labels import Label, LabelPlaces, kept_labels, labels_by_key, place_labels
 from export.plan.overlays import sheets_over
-from export.plan.plan_view import ALWAYS, Overlay, PlanView
+from export.plan.plan_view import USUAL_OVERLAYS, Overlay, PlanView
 from geometry.job import Job
 from geometry.layout import Layout
 
-__all__ = ["ALWAYS", "Overlay", "PlanView", "Stands", "compose", "compose_with"]
+__all__ = ["USUAL_OVERLAYS", "LabelPlaces", "Overlay", "PlanView", "compose", "compose_with"]
 
 
 def compose(job: Job, layout: Layout, view: PlanView) -> Drawing:
@@ -17,10 +17,12 @@ def compose(job: Job, layout: Layout, view: PlanView) -> Drawing:
     return compose_with(job, layout, view)[0]
 
 
-def compose_with(job: Job, layout: Layout, view: PlanView, before: Stands | None = None) -> tuple[Drawing, Stands]:
+def compose_with(
+    job: Job, layout: Layout, view: PlanView, before: LabelPlaces | None = None
+) -> tuple[Drawing, LabelPlaces]:
     """The plan, and where its labels stand. They stay where they stood `before` unless there are others now."""
     marks, labels = instrument.instrument(layout)
-    stages = [sheets_over(view), instrument_lines(layout, view), (bridgework.ground(layout, view), [])]
+    stages = [sheets_over(view), instrument_lines(layout, view), (bridgework.bridge_outline(layout, view), [])]
     if "old bridge" in view.overlays:
         stages.append(bridgework.old_work(job, layout, view))
     stages += [(instrument.strings(layout, view), []), bridgework.bridgework(job, layout, view)]
@@ -29,11 +31,11 @@ def compose_with(job: Job, layout: Layout, view: PlanView, before: Stands | None
     for some, wanted in stages:
         marks += some
         labels += wanted
-    asked = keyed(_ordered(labels)) if "labels" in view.overlays else {}
+    asked = labels_by_key(_ordered(labels)) if "labels" in view.overlays else {}
     if before is not None and before.keys() == asked.keys():
-        more, stands = stay(asked, view, before), before
+        more, stands = kept_labels(asked, view, before), before
     else:
-        more, stands = place(asked, view, label_obstacles(marks, view))
+        more, stands = place_labels(asked, view, label_obstacles(marks, view))
     return Drawing(title=job.title, marks=(*marks, *more)), stands
 
 

@@ -8,19 +8,17 @@ from export.drawing.marks import XY, Circle, Mark, Path
 from export.drawing.straight import carried_on
 from export.plan.labels import Label
 from export.plan.measured_points import warning
-from export.plan.old_work import footprint, metal_marks, old_hole
+from export.plan.old_work_drawn import footprint, metal_marks, old_hole
 from export.plan.plan_view import PlanView
 from geometry.job import Job
-from geometry.layout import Layout, SaddlePlan
+from geometry.layout import Layout, SaddlePlan, leans_wrong
 from geometry.units import said, show
 
-LEANS = ("slot.leans", "saddle.leans")
-"""The findings that say a slant is wrong for the hand."""
 HATCH = 1.6
 """Between a hatch's lines, in paper mm."""
 
 
-def ground(layout: Layout, view: PlanView) -> list[Mark]:
+def bridge_outline(layout: Layout, view: PlanView) -> list[Mark]:
     """The bridge's ground and outline, under strings and old work."""
     if layout.bridge is None:
         return []
@@ -58,7 +56,7 @@ def bridgework(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], li
 def _slot(job: Job, layout: Layout, saddle: SaddlePlan, view: PlanView, heavy: float) -> tuple[list[Mark], list[Label]]:
     """The slot with how it leans, in words; one that leans the wrong way for the hand is marked in shape and colour."""
     shape = polyline(saddle.slot, closed=True)
-    if any(finding.grade == "stop" and finding.code in LEANS for finding in layout.findings):
+    if leans_wrong(layout):
         front = saddle.front[0 if job.bass == "left" else 1]
         return [
             Mark(shape=shape, purpose="route", of="slot", weight=1.8 * heavy, tone="look"),
@@ -86,7 +84,7 @@ def _sides(job: Job, layout: Layout, view: PlanView) -> list[Label]:
             for at, words in zip(wings, names, strict=True)
         ]
     if layout.neck is not None:
-        ways = [math.degrees(view.placing.angle(side * math.pi / 2)) for side in (1, -1)]
+        ways = [math.degrees(view.to_screen.angle(side * math.pi / 2)) for side in (1, -1)]
         labels += [
             Label(at=at, words=words, of=f"side:{words}", height=2.6, bold=True, prefer=away, clear=1.5)
             for at, words, away in zip(layout.neck.nut, names, ways, strict=True)

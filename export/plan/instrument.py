@@ -22,7 +22,7 @@ def _half_width(share: float) -> float:
     Ours, and no instrument's: a rounded box (the end's curve of the third power) that widens to the tail and is drawn
     in by a fifth at two fifths of its length. All figures are round ones of our own.
     """
-    ends = (1 - abs(2 * share - 1) ** 3) ** (1 / 3)
+    ends = math.cbrt(1 - abs(2 * share - 1) ** 3)
     waist = 0.2 * math.exp(-(((share - 0.4) / 0.15) ** 2))
     return _WIDE * ends * (0.85 + 0.15 * share - waist)
 

@@ -11,16 +11,17 @@ from numpy.typing import NDArray
 from export.drawing.clip import inside
 from export.drawing.flatten import Box, vertices_of
 from export.drawing.marks import Circle, Mark, Path, Text, Vertex
-from export.drawing.occupied_cells import OccupiedCells, Points
+from export.drawing.occupied_cells import OccupiedCells
+from export.drawing.pens import STEEL
 from export.drawing.typeface import ACROSS, ALONG, width
 from export.plan import reading_as_taken
 from export.plan.plan_view import PlanView
+from geometry.frame import Points
 
 CELL, ROOM = 1.5, 100.0
 """A cell's side, and the room for words round a drawing that is seen whole, paper mm."""
 CHORDS = 8
 """How many chords stand for an arc: a half circle's lie 0.02 of its radius within it at most."""
-STEEL = ("straightedge:", "rule:")
 OUTLINED = ("body", "string")
 """What of the instrument itself words keep clear of: the body's edge and the strings."""
 Run = Sequence[Vertex]
@@ -43,7 +44,7 @@ def label_obstacles(marks: Sequence[Mark], view: PlanView) -> OccupiedCells:
             boxes.append(Box(x - r, y - r, x + r, y + r))
         else:
             runs.append(vertices_of(shape))
-            if mark.of.startswith(STEEL) and isinstance(shape, Path):
+            if mark.of.partition(":")[0] in STEEL and isinstance(shape, Path):
                 runs += _across_strip(shape, view)
     return occupied(view, runs, boxes)
 
@@ -64,7 +65,7 @@ def occupied(view: PlanView, runs: Sequence[Run], boxes: Sequence[Box]) -> Occup
 def _plate(text: Text, view: PlanView) -> Box:
     """The ground under a reading's value, which stands upright on the screen (paper mm)."""
     (x, y), wide = view.seen(text.at), width(text.text, text.height, text.bold)
-    upright = view.placing.shape(text)
+    upright = view.to_screen.shape(text)
     assert isinstance(upright, Text)
     x -= ALONG[upright.anchor[0]] * wide
     y -= ACROSS[upright.anchor[1]] * text.height

@@ -44,7 +44,7 @@ class Label(msgspec.Struct, frozen=True, kw_only=True, gc=False):
     short: str = ""
 
 
-class Stand(NamedTuple):
+class LabelPlace(NamedTuple):
     """Where words stand by what they name: the way on the screen, how far off (paper mm), whether they are the short
     ones.
     """
@@ -55,11 +55,11 @@ class Stand(NamedTuple):
 
 
 Key = tuple[str, int]
-Stands = Mapping[Key, Stand | None]
+LabelPlaces = Mapping[Key, LabelPlace | None]
 """Where each label stands; None: it found no room. A label goes by what it stands for, and how many came before it."""
 
 
-def keyed(labels: Iterable[Label]) -> dict[Key, Label]:
+def labels_by_key(labels: Iterable[Label]) -> dict[Key, Label]:
     """Labels by their keys."""
     count: dict[str, int] = {}
     found: dict[Key, Label] = {}
@@ -69,20 +69,22 @@ def keyed(labels: Iterable[Label]) -> dict[Key, Label]:
     return found
 
 
-def place(labels: Mapping[Key, Label], view: PlanView, occupied: OccupiedCells) -> tuple[list[Mark], Stands]:
+def place_labels(
+    labels: Mapping[Key, Label], view: PlanView, occupied: OccupiedCells
+) -> tuple[list[Mark], LabelPlaces]:
     """The labels that find room, first come first served, and where all of them stand."""
     laid = _Laid(occupied, [], [])
-    stands = {key: _stand(label, view, laid) if _in_sight(label, view) else None for key, label in labels.items()}
-    return stay(labels, view, stands), stands
+    places = {key: _first_place(label, view, laid) if _in_sight(label, view) else None for key, label in labels.items()}
+    return kept_labels(labels, view, places), places
 
 
-def stay(labels: Mapping[Key, Label], view: PlanView, stands: Stands) -> list[Mark]:
+def kept_labels(labels: Mapping[Key, Label], view: PlanView, places: LabelPlaces) -> list[Mark]:
     """The labels where they stand by what they name, whatever else has moved."""
     return [
         mark
         for key, label in labels.items()
-        if (stand := stands[key]) is not None
-        for mark in _marks(view, label, stand)
+        if (place := places[key]) is not None
+        for mark in _marks(view, label, place)
     ]
 
 
@@ -99,12 +101,12 @@ def _in_sight(label: Label, view: PlanView) -> bool:
     return window is None or (window.x0 <= x <= window.x1 and window.y0 <= y <= window.y1)
 
 
-def _stand(label: Label, view: PlanView, laid: _Laid) -> Stand | None:
-    """The first stand of a label with room for its words, or for the short ones; None where there is none."""
+def _first_place(label: Label, view: PlanView, laid: _Laid) -> LabelPlace | None:
+    """The first place for a label with room for its words, or for the short ones; None where there is none."""
     for short in (False, True) if label.short else (False,):
         for way, reach in _tries(label):
-            stand = Stand(way, reach, short)
-            box, leader = _laid_out(label, stand, view)
+            place = LabelPlace(way, reach, short)
+            box, leader = _laid_out(label, place, view)
             if (
                 (view.seen_window is None or view.seen_window.holds(box))
                 and laid.occupied.is_free(box)
@@ -115,19 +117,19 @@ def _stand(label: Label, view: PlanView, laid: _Laid) -> Stand | None:
                 laid.words.append(box)
                 if leader:
                     laid.leaders.append(leader)
-                return stand
+                return place
     return None
 
 
-def _said(label: Label, stand: Stand) -> str:
-    return (stand.short and label.short) or label.words
+def _said(label: Label, place: LabelPlace) -> str:
+    return (place.short and label.short) or label.words
 
 
-def _laid_out(label: Label, stand: Stand, view: PlanView) -> tuple[Box, tuple[XY, XY] | None]:
+def _laid_out(label: Label, place: LabelPlace, view: PlanView) -> tuple[Box, tuple[XY, XY] | None]:
     """The words' ground and the line to them, paper mm."""
     at = view.seen(label.at)
-    wide = width(_said(label, stand), label.height, label.bold)
-    return _box_at(at, stand.way, stand.reach, wide, label.height), _leader(label, at, stand.way, stand.reach)
+    wide = width(_said(label, place), label.height, label.bold)
+    return _box_at(at, place.way, place.reach, wide, label.height), _leader(label, at, place.way, place.reach)
 
 
 @lru_cache(maxsize=64)
@@ -140,14 +142,14 @@ def _ring(prefer: float) -> tuple[XY, ...]:
 
 def _tries(label: Label) -> Iterable[tuple[XY, float]]:
     ring = _ring(label.prefer)
-    return ((stand, reach + label.clear) for reach in _REACHES[: None if label.leader else 1] for stand in ring)
+    return ((way, reach + label.clear) for reach in _REACHES[: None if label.leader else 1] for way in ring)
 
 
-def _box_at(at: XY, stand: XY, reach: float, wide: float, high: float) -> Box:
+def _box_at(at: XY, way: XY, reach: float, wide: float, high: float) -> Box:
     """The words' ground when they stand off in a direction: their near side touches the reach."""
-    x, y = at[0] + stand[0] * reach, at[1] + stand[1] * reach
-    x0 = x - wide * (1 - _share(stand[0]))
-    y0 = y - high * (1 - _share(stand[1]))
+    x, y = at[0] + way[0] * reach, at[1] + way[1] * reach
+    x0 = x - wide * (1 - _share(way[0]))
+    y0 = y - high * (1 - _share(way[1]))
     return Box(x0, y0 - 0.2 * high, x0 + wide, y0 + 1.1 * high)
 
 
@@ -156,18 +158,20 @@ def _share(direction: float) -> float:
     return 1.0 if direction > 0.4 else 0.0 if direction < -0.4 else 0.5
 
 
-def _leader(label: Label, at: XY, stand: XY, reach: float) -> tuple[XY, XY] | None:
+def _leader(label: Label, at: XY, way: XY, reach: float) -> tuple[XY, XY] | None:
     """The line from what is named to words that stand off it, paper mm; None where they stand beside it."""
     if reach - label.clear <= _REACHES[0]:
         return None
     near, far = 0.8, reach - 0.7
-    return (at[0] + stand[0] * near, at[1] + stand[1] * near), (at[0] + stand[0] * far, at[1] + stand[1] * far)
+    return (at[0] + way[0] * near, at[1] + way[1] * near), (at[0] + way[0] * far, at[1] + way[1] * far)
 
 
-def _marks(view: PlanView, label: Label, stand: Stand) -> list[Mark]:
-    box, leader = _laid_out(label, stand, view)
-    text = Text((box.x0, box.y0 + 0.2 * label.height), _said(label, stand), label.height, 0.0, "sb", label.bold)
-    placed = view.back.shape(msgspec.structs.replace(text, at=(text.at[0] / view.scale, text.at[1] / view.scale)))
+def _marks(view: PlanView, label: Label, place: LabelPlace) -> list[Mark]:
+    box, leader = _laid_out(label, place, view)
+    text = Text((box.x0, box.y0 + 0.2 * label.height), _said(label, place), label.height, 0.0, "sb", label.bold)
+    placed = view.from_screen.shape(
+        msgspec.structs.replace(text, at=(text.at[0] / view.scale, text.at[1] / view.scale))
+    )
     marks = [Mark(shape=placed, purpose="note", of=label.of, tone=label.tone)]
     if leader is not None:
         line = Line(view.unseen(leader[0]), view.unseen(leader[1]))

@@ -13,10 +13,10 @@ def sheets_over(view: PlanView) -> tuple[list[Mark], list[Label]]:
     if "sheets" not in view.overlays:
         return marks, labels
     for sheet in view.sheets:
-        if sheet.placing is None:
+        if sheet.transform is None:
             continue
         wide, high = sheet.paper.width, sheet.paper.height
-        corners = [sheet.placing.back(at) for at in ((0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high))]
+        corners = [sheet.transform.back(at) for at in ((0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high))]
         page = polyline(corners, True)
         marks.append(Mark(shape=page, purpose="register", of=f"sheet:{sheet.name}", tone="quiet", filled=True))
         labels.append(Label(at=corners[3], words=sheet.name, of=f"sheet:{sheet.name}", tone="quiet", prefer=-45))

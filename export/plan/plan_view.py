@@ -8,12 +8,12 @@ import msgspec
 
 from export.drawing.flatten import Box, around
 from export.drawing.marks import XY
-from export.drawing.transform import Placing
+from export.drawing.transform import Transform
 from export.records import Sheet
 from geometry.job import Reading
 
 Overlay = Literal["seam", "opposite slant", "old bridge", "ellipses", "points", "labels", "sheets"]
-ALWAYS: frozenset[Overlay] = frozenset(("seam", "old bridge", "points", "labels"))
+USUAL_OVERLAYS: frozenset[Overlay] = frozenset(("seam", "old bridge", "points", "labels"))
 
 
 class PlanView(msgspec.Struct, frozen=True, kw_only=True, dict=True):
@@ -29,20 +29,20 @@ class PlanView(msgspec.Struct, frozen=True, kw_only=True, dict=True):
     inside: bool = False
     window: Box | None = None
     covered: Box | None = None
-    overlays: frozenset[Overlay] = ALWAYS
+    overlays: frozenset[Overlay] = USUAL_OVERLAYS
     reading: str = ""
     advice: Reading | None = None
     sheets: tuple[Sheet, ...] = ()
 
     @cached_property
-    def placing(self) -> Placing:
+    def to_screen(self) -> Transform:
         """Instrument directions to the screen's, y up."""
-        return Placing(turn=-math.pi / 2 * (self.turn % 4), mirror=self.inside)
+        return Transform(turn=-math.pi / 2 * (self.turn % 4), mirror=self.inside)
 
     @cached_property
-    def back(self) -> Placing:
+    def from_screen(self) -> Transform:
         """The screen's directions to the instrument's."""
-        return self.placing if self.inside else Placing(turn=math.pi / 2 * (self.turn % 4))
+        return self.to_screen if self.inside else Transform(turn=math.pi / 2 * (self.turn % 4))
 
     @property
     def near(self) -> bool:
@@ -51,7 +51,7 @@ class PlanView(msgspec.Struct, frozen=True, kw_only=True, dict=True):
 
     def seen(self, at: XY) -> XY:
         """A place of the instrument in the screen's paper mm."""
-        x, y = self.placing.xy(at)
+        x, y = self.to_screen.xy(at)
         return x * self.scale, y * self.scale
 
     def seen_box(self, box: Box) -> Box:
@@ -65,7 +65,7 @@ class PlanView(msgspec.Struct, frozen=True, kw_only=True, dict=True):
 
     def unseen(self, at: XY) -> XY:
         """A place in the screen's paper mm on the instrument."""
-        return self.back.xy((at[0] / self.scale, at[1] / self.scale))
+        return self.from_screen.xy((at[0] / self.scale, at[1] / self.scale))
 
     def size(self, paper: float) -> float:
         """So many paper mm, in instrument mm."""

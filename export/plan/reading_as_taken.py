@@ -3,25 +3,30 @@
 u is the unit vector along the straightedge, n its left-hand normal, as the equations of the readings have them.
 """
 
-from collections.abc import Callable
+import math
+from collections.abc import Callable, Mapping
+from typing import NamedTuple
 
 import msgspec
 
 from export.drawing.dimension import arrow
 from export.drawing.flatten import polyline
-from export.drawing.marks import XY, Circle, Line, Mark, Text
-from export.drawing.straight import crossing, direction
+from export.drawing.marks import XY, Arc, Circle, Line, Mark, Text
+from export.drawing.straight import cross, crossing, direction
 from export.drawing.typeface import width
 from export.plan.labels import Label
 from export.plan.plan_view import PlanView
+from geometry import words
 from geometry.job import Job, Reading
+from geometry.job.kinds import Kind
 from geometry.layout import FretLine, Layout
-from geometry.units import typed
 
 PLATE = 2.4, 1.6
 """How far the plate under a value reaches past the words, paper mm."""
 WIDE = 16.0
 """A straightedge's width on the plan, mm."""
+FAR = 150.0
+"""Lines that cross farther than this from all their points, mm, are not carried on to there."""
 Where = Callable[[str], XY | None]
 
 
@@ -35,6 +40,19 @@ def in_hand(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list[
     return marks, []
 
 
+class Taken(NamedTuple):
+    """A reading with what it takes to draw it: the places `at` of its points, the straightedge's first, what it `says`,
+    and what its marks are `of`.
+    """
+
+    layout: Layout
+    view: PlanView
+    reading: Reading
+    at: list[XY]
+    says: str
+    of: str
+
+
 def laid_down(job: Job, layout: Layout, view: PlanView, reading: Reading, of: str) -> list[Mark]:
     """One reading's straightedge, rule and value."""
     where = _places(layout)
@@ -42,37 +60,9 @@ def laid_down(job: Job, layout: Layout, view: PlanView, reading: Reading, of: st
     if any(end is None for end in ends):
         return []
     at = [end for end in ends if end is not None]
-    says = " ; ".join(typed(part, job.unit) for part in reading.parts) or "?"
+    says = words.value(reading, job.unit) or "?"
     says = f"{says} {job.unit}" if says[-1].isnumeric() else says  # as typed, a value may carry its own unit
-    match reading.kind:
-        case "distance" | "rims":
-            return [*_strip(at[0], at[1], of, 0.0), *_measure(at[0], at[1], says, of, view)]
-        case "along" | "off" | "inline":
-            said = ("in line?" if reading.asked else "") if reading.kind == "inline" else says
-            return _from_edge(at[0], at[1], at[2], reading.kind, said, of, view)
-        case "across":
-            return _across(at[0], at[1], at[2], at[3], says, of, view)
-        case "meets":
-            crossing = _crossing(at[0], at[1], at[2], at[3])
-            if crossing is None:
-                return []
-            line = Mark(shape=Line(at[2], at[3]), purpose="lay", of=of, tone="measured")
-            edge = _straightedge(at[0], at[1], (at[0], at[1], crossing), of)
-            return [line, *edge, *_measure(at[0], crossing, says, of, view), _ring(crossing, of, view)]
-        case "same":
-            return [*_measure(at[0], at[1], "=", of, view), *_measure(at[2], at[3], "=", of, view)]
-        case "square":
-            lines = [
-                Mark(shape=Line(*pair), purpose="lay", of=of, tone="measured")
-                for pair in ((at[0], at[1]), (at[2], at[3]))
-            ]
-            return [*lines, *_corner(at, of, view)]
-        case "fret":
-            return _to_fret(layout, reading, says, of, view)
-        case "height":
-            return _height(layout, reading, says, of, view)
-        case "at":
-            return [_ring(at[0], of, view), _value(at[0], at[0], says, of, view)]
+    return DRAWN[reading.kind](Taken(layout, view, reading, at, says, of))
 
 
 def _places(layout: Layout) -> Where:
@@ -139,29 +129,77 @@ def _value(a: XY, b: XY, says: str, of: str, view: PlanView) -> Mark:
         if (ax + bx) / 2 >= edge:  # what lies in sight has its value in sight
             x = max(x, edge + width(says, 2.6, True) + PLATE[0] + 1.0)
     at = view.unseen((x, y))
-    text = view.back.shape(Text((0.0, 0.0), says, 2.6, 0.0, "em" if upright else "mb", bold=True))
+    text = view.from_screen.shape(Text((0.0, 0.0), says, 2.6, 0.0, "em" if upright else "mb", bold=True))
     assert isinstance(text, Text)
     return Mark(shape=msgspec.structs.replace(text, at=at), purpose="measured", of=of, tone="measured")
 
 
-def _from_edge(a: XY, b: XY, p: XY, kind: str, says: str, of: str, view: PlanView) -> list[Mark]:
+def _between(taken: Taken) -> list[Mark]:
+    """The rule from point to point."""
+    a, b = taken.at
+    return [*_strip(a, b, taken.of, 0.0), *_measure(a, b, taken.says, taken.of, taken.view)]
+
+
+def _edge_and_foot(taken: Taken) -> tuple[XY, list[Mark]]:
+    """Where the point stands square to the straightedge, which reaches so far; the point is ringed."""
+    a, b, p = taken.at
     foot = _foot(a, b, p)
-    edge = _straightedge(a, b, (a, b, foot), of)
-    square = Mark(shape=Line(foot, p), purpose="lay", of=of, tone="measured")
-    if kind == "along":
-        return [*edge, square, _ring(p, of, view), *_measure(a, foot, says, of, view)]
-    if kind == "off":
-        return [*edge, _ring(p, of, view), *_measure(foot, p, says, of, view)]
-    return [*edge, _ring(p, of, view), *([_value(foot, p, says, of, view)] if says else [])]
+    return foot, [*_straightedge(a, b, (a, b, foot), taken.of), _ring(p, taken.of, taken.view)]
 
 
-def _across(a: XY, b: XY, p: XY, q: XY, says: str, of: str, view: PlanView) -> list[Mark]:
+def _along(taken: Taken) -> list[Mark]:
+    foot, (*edge, ring) = _edge_and_foot(taken)
+    square = Mark(shape=Line(foot, taken.at[2]), purpose="lay", of=taken.of, tone="measured")
+    return [*edge, square, ring, *_measure(taken.at[0], foot, taken.says, taken.of, taken.view)]
+
+
+def _off(taken: Taken) -> list[Mark]:
+    foot, edge = _edge_and_foot(taken)
+    return [*edge, *_measure(foot, taken.at[2], taken.says, taken.of, taken.view)]
+
+
+def _in_line(taken: Taken) -> list[Mark]:
+    foot, edge = _edge_and_foot(taken)
+    asks = [_value(foot, taken.at[2], "in line?", taken.of, taken.view)] if taken.reading.asked else []
+    return [*edge, *asks]
+
+
+def _across(taken: Taken) -> list[Mark]:
     """The gap from Q to P, square to the straightedge: from Q to where P would stand level with it."""
+    a, b, p, q = taken.at
     (px, py), (qx, qy) = _foot(a, b, p), _foot(a, b, q)
     level = (qx + p[0] - px, qy + p[1] - py)
-    edge = _straightedge(a, b, (a, b, (px, py), (qx, qy)), of)
-    along = Mark(shape=Line(level, p), purpose="lay", of=of, tone="measured")
-    return [*edge, along, _ring(p, of, view), *_measure(q, level, says, of, view)]
+    edge = _straightedge(a, b, (a, b, (px, py), (qx, qy)), taken.of)
+    along = Mark(shape=Line(level, p), purpose="lay", of=taken.of, tone="measured")
+    ring = _ring(p, taken.of, taken.view)
+    return [*edge, along, ring, *_measure(q, level, taken.says, taken.of, taken.view)]
+
+
+def _meets(taken: Taken) -> list[Mark]:
+    a, b, c, d = taken.at
+    crossing = _crossing(a, b, c, d)
+    if crossing is None:
+        return []
+    line = Mark(shape=Line(c, d), purpose="lay", of=taken.of, tone="measured")
+    edge = _straightedge(a, b, (a, b, crossing), taken.of)
+    read = _measure(a, crossing, taken.says, taken.of, taken.view)
+    return [line, *edge, *read, _ring(crossing, taken.of, taken.view)]
+
+
+def _same(taken: Taken) -> list[Mark]:
+    a, b, c, d = taken.at
+    return [*_measure(a, b, "=", taken.of, taken.view), *_measure(c, d, "=", taken.of, taken.view)]
+
+
+def _square(taken: Taken) -> list[Mark]:
+    a, b, c, d = taken.at
+    lines = [Mark(shape=Line(*pair), purpose="lay", of=taken.of, tone="measured") for pair in ((a, b), (c, d))]
+    return [*lines, *_corner(taken.at, taken.of, taken.view)]
+
+
+def _off_sheet(taken: Taken) -> list[Mark]:
+    (p,) = taken.at
+    return [_ring(p, taken.of, taken.view), _value(p, p, taken.says, taken.of, taken.view)]
 
 
 def _ring(at: XY, of: str, view: PlanView) -> Mark:
@@ -179,7 +217,38 @@ def _corner(at: list[XY], of: str, view: PlanView) -> list[Mark]:
     return [Mark(shape=polyline(corners), purpose="measured", of=of, tone="measured", weight=1.4)]
 
 
-def _to_fret(layout: Layout, reading: Reading, says: str, of: str, view: PlanView) -> list[Mark]:
+def _bevel(taken: Taken) -> list[Mark]:
+    """Both lines, carried on to where they cross, and the arc from the one's direction to the other's; where they cross
+    too far away, the value stands at the line that the blade lies along.
+    """
+    a, b, c, d = taken.at
+    of, view, meet = taken.of, taken.view, _crossing(a, b, c, d)
+    if meet is None or min(math.dist(meet, end) for end in taken.at) > FAR:
+        lines, sign = [Line(a, b), Line(c, d)], [_value(c, d, taken.says, of, view)]
+    else:
+        u, w, radius = direction(a, b), direction(c, d), view.size(8.0)
+        start, sweep = math.atan2(u[1], u[0]), math.atan2(cross(u, w), u[0] * w[0] + u[1] * w[1])
+        arc = Mark(shape=Arc(meet, radius, start, sweep), purpose="measured", of=of, tone="measured", weight=1.4)
+        middle = start + sweep / 2
+        beside = meet[0] + radius * math.cos(middle), meet[1] + radius * math.sin(middle)
+        lines = [_through(a, b, meet, _ahead(meet, u, radius)), _through(c, d, meet, _ahead(meet, w, radius))]
+        sign = [arc, _value(beside, beside, taken.says, of, view)]
+    return [*(Mark(shape=line, purpose="lay", of=of, tone="measured") for line in lines), *sign]
+
+
+def _ahead(at: XY, u: XY, by: float) -> XY:
+    return at[0] + by * u[0], at[1] + by * u[1]
+
+
+def _through(a: XY, b: XY, *others: XY) -> Line:
+    """The line through a and b, as far as it takes to reach others that lie in line with them."""
+    ux, uy = direction(a, b)
+    along = sorted((a, b, *others), key=lambda p: p[0] * ux + p[1] * uy)
+    return Line(along[0], along[-1])
+
+
+def _to_fret(taken: Taken) -> list[Mark]:
+    layout, view, reading, _, says, of = taken
     frets = layout.frets
     line = next((f for f in frets.lines if f.fret == reading.fret), None) if frets else None
     neck = layout.neck
@@ -206,8 +275,9 @@ def _paths(layout: Layout, line: FretLine) -> dict[str, tuple[XY, XY]]:
     return found
 
 
-def _height(layout: Layout, reading: Reading, says: str, of: str, view: PlanView) -> list[Mark]:
+def _height(taken: Taken) -> list[Mark]:
     """A height has no length on the plan: a ring where the rule stands, and the value."""
+    layout, view, reading, _, says, of = taken
     frets, neck, saddle = layout.frets, layout.neck, layout.saddle
     place: XY | None = None
     side = 0 if reading.on == "left" else 1
@@ -219,3 +289,21 @@ def _height(layout: Layout, reading: Reading, says: str, of: str, view: PlanView
     elif reading.at in ("bridge", "saddle") and saddle is not None:
         place = saddle.at_strings[side]
     return [_ring(place, of, view), _value(place, place, f"{says} high", of, view)] if place else []
+
+
+DRAWN: Mapping[Kind, Callable[[Taken], list[Mark]]] = {
+    "distance": _between,
+    "along": _along,
+    "off": _off,
+    "across": _across,
+    "meets": _meets,
+    "inline": _in_line,
+    "same": _same,
+    "square": _square,
+    "rims": _between,
+    "fret": _to_fret,
+    "height": _height,
+    "at": _off_sheet,
+    "angle": _bevel,
+}
+"""How each kind of reading is drawn as it is taken."""

@@ -6,9 +6,9 @@ import msgspec
 
 from export import cautions
 from export.errors import ExportError
-from export.paper.lay_sheets import Figure, Order, Sheet, Stamp, lay
+from export.paper.lay_sheets import Figure, PrintOrder, Sheet, Stamp, lay
 from export.paper_sizes import paper_named
-from export.records import page_ground
+from export.records import printable_area
 from export.templates import bridge, check_sheet, job_sheet, nut, placement, plate, stock
 from geometry import words
 from geometry.job import Job
@@ -125,8 +125,8 @@ def _readings_in_doubt(job: Job, layout: Layout) -> str:
     one = len(doubtful) == 1
     who = f"reading {some[0]} does not" if one else f"readings {words.joined(some)} do not"
     if layout.saddle is not None and layout.saddle.waits_for:
-        return f"Not settled: {who} go with the others. Read {'it' if one else 'them'} again before you use this."
-    return f"Look again before you use this: {who} go with the others."
+        return f"Not settled: {who} agree with the others. Read {'it' if one else 'them'} again before you use this."
+    return f"Look again before you use this: {who} agree with the others."
 
 
 def warnings_of(job: Job, layout: Layout) -> tuple[str, ...]:
@@ -148,7 +148,9 @@ def sheets(job: Job, layout: Layout, stamp: Stamp, left_out: LeftOut | None = No
 def all_sheets(job: Job, layout: Layout, stamp: Stamp, left_out: LeftOut | None = None) -> tuple[Sheet, ...]:
     """As `sheets`, but all of them, whichever the stamp chooses."""
     templates = [template_named(name) for name in dict.fromkeys(stamp.templates)]
-    page_ground(paper_named(stamp.paper), stamp.margin, stamp.correction)  # paper that holds nothing is never left out
+    printable_area(
+        paper_named(stamp.paper), stamp.margin, stamp.correction
+    )  # paper that holds nothing is never left out
     pages: list[Sheet] = []
     for template in templates:
         try:
@@ -166,7 +168,7 @@ def _pages(template: Template, job: Job, layout: Layout, stamp: Stamp) -> tuple[
     assert template.draw is not None
     figure = template.draw(job, layout, stamp)
     figure = msgspec.structs.replace(figure, notes=(*figure.notes, *cautions.of_template(template.name)))
-    order = Order(figure=figure, template=template.name, title=job.title, stamp=stamp)
+    order = PrintOrder(figure=figure, template=template.name, title=job.title, stamp=stamp)
     found = {"stops": stops_of(layout), "looks": looks_of(layout), "doubt": _readings_in_doubt(job, layout)}
     return lay(msgspec.structs.replace(order, **found))
 

@@ -20,7 +20,7 @@ from export.templates.bored import REAM, with_tables
 from export.templates.dowels import dowels
 from geometry.job import Job
 from geometry.layout import BridgePlan, Layout
-from geometry.units import show
+from geometry.units import named, show
 
 IN_WING = 20.0
 """How much of a wing's tip its letter and arrow take, mm."""
@@ -54,7 +54,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
     ]
     notes = [
         "Lay a rule on both scales before you use the sheet.",
-        f"Numbers in {job.unit}; at the slot: from the bridge's front to the slot's front.",
+        f"Numbers in {named(job.unit)}; at the slot: from the bridge's front to the slot's front.",
     ]
     if bridge.pins:
         notes.append(REAM)

@@ -12,7 +12,7 @@ from export.drawing.marks import XY, Drawing, Line, Mark, Text
 from export.errors import ExportError
 from export.paper.furniture import day, paragraph, wrapped
 from export.paper_sizes import Paper, paper_named
-from export.records import Sheet, Stamp, page_ground
+from export.records import Sheet, Stamp, printable_area
 from geometry.job import Job
 from geometry.layout import Layout
 from geometry.units import MM_PER
@@ -24,7 +24,7 @@ def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:  # noqa:
     """One page, portrait. Raises `ExportError` where the paper is too narrow for the square."""
     paper = paper_named(stamp.paper)
     paper = Paper(paper.name, paper.width, min(paper.height, 297.0) if paper.roll else paper.height)
-    ground = page_ground(paper, stamp.margin, NONE)
+    ground = printable_area(paper, stamp.margin, NONE)
     if ground.width < OUTER or ground.height < OUTER + 62.0:
         raise ExportError(f"The check sheet needs A4 or Letter at least; {paper.name} is too small for its square")
     left = (paper.width - OUTER) / 2

@@ -8,9 +8,8 @@ import math
 from functools import lru_cache
 from typing import NamedTuple
 
-from geometry.units import MM_PER
+from geometry.units import INCH
 
-IN = MM_PER["in"]
 _NUMBERS = (
     "2280 2210 2130 2090 2055 2040 2010 1990 1960 1935 1910 1890 1850 1820 1800 1770 1730 1695 1660 1610 "
     "1590 1570 1540 1520 1495 1470 1440 1405 1360 1285 1200 1160 1130 1110 1100 1065 1040 1015 0995 0980 "
@@ -32,13 +31,13 @@ class Drill(NamedTuple):
 @lru_cache
 def inch_drills() -> tuple[Drill, ...]:
     """Number, letter and fractional drills up to half an inch, smallest first; of two alike the fraction."""
-    found = [Drill(f"#{i}", int(size) / 10000 * IN) for i, size in enumerate(_NUMBERS.split(), 1)]
-    found += [Drill(chr(ord("A") + i), int(size) / 10000 * IN) for i, size in enumerate(_LETTERS.split())]
+    found = [Drill(f"#{i}", int(size) / 10000 * INCH) for i, size in enumerate(_NUMBERS.split(), 1)]
+    found += [Drill(chr(ord("A") + i), int(size) / 10000 * INCH) for i, size in enumerate(_LETTERS.split())]
     for count in range(1, 33):
         above, below = count, 64
         while above % 2 == 0:
             above, below = above // 2, below // 2
-        found.append(Drill(f"{above}/{below} in", count / 64 * IN))
+        found.append(Drill(f"{above}/{below} in", count / 64 * INCH))
     return tuple(sorted(found, key=lambda drill: (round(drill.diameter, 4), not drill.name.endswith("in"))))
 
 
@@ -56,11 +55,11 @@ def nearest_metric(diameter: float) -> Drill:
 def plug(diameter: float) -> tuple[Drill, Drill]:
     """What an old hole is drilled out to for a plug: the next half mm, and the next 32nd of an inch."""
     half = (int(diameter * 2 + 1e-6) + 1) / 2
-    count = int(diameter / IN * 32 + 1e-6) + 1
+    count = int(diameter / INCH * 32 + 1e-6) + 1
     below = 32
     while count % 2 == 0:
         count, below = count // 2, below // 2
-    return Drill(f"{half:.1f} mm", half), Drill(f"{count}/{below} in", count / below * IN)
+    return Drill(f"{half:.1f} mm", half), Drill(f"{count}/{below} in", count / below * INCH)
 
 
 TAPER, THROUGH = 1 / 20, 15.0

@@ -10,7 +10,7 @@ from export.paper.flow import SMALL, Column, Flow
 from export.paper.furniture import day, marks_box
 from export.paper_sizes import Paper, paper_named
 from export.plan import PlanView, compose
-from export.records import Sheet, Stamp, page_ground
+from export.records import Sheet, Stamp, printable_area
 from export.templates import job_tables
 from geometry import words
 from geometry.job import Job
@@ -28,8 +28,8 @@ SETTINGS = (
     (3.8, 22.0, False),
     (3.6, 16.0, False),
 )
-"""Ever tighter ways to set it, the first that ends on two pages is taken: a row's height and the picture's, mm, and
-whether tables keep to one page."""
+"""Ever tighter ways to set it, the first that ends on two pages is taken, or else the roomiest: a row's height and the
+picture's, mm, and whether tables keep to one page."""
 TIGHT, LOOSE = 3.2, 4.5
 """How near to each other the rows of readings may stand, so that they end on the second page where they can, mm."""
 
@@ -38,18 +38,12 @@ def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
     """All pages, portrait. Raises `ExportError` where the paper is too small."""
     paper = paper_named(stamp.paper)
     paper = Paper(paper.name, paper.width, min(paper.height, paper.width * 1.42))
-    ground = page_ground(paper, stamp.margin, stamp.correction)
+    ground = printable_area(paper, stamp.margin, stamp.correction)
     inside = Box(ground.x0, ground.y0 + FOOT, ground.x1, ground.y1)
-    for row, picture, whole in SETTINGS:
-        flow = Flow(inside, row)
-        _head(flow, job, stamp)
-        _picture(flow, job, layout, picture)
-        _first_of_all(flow, layout)
-        _results(flow, job, layout, whole=whole)
-        _steps(flow, job, layout)
-        _readings(flow, job, layout)
-        if len(flow.pages) <= 2:
-            break
+    set_out = (_flowed(job, layout, stamp, inside, setting) for setting in SETTINGS)
+    flow = next((flow for flow in set_out if len(flow.pages) <= 2), None)
+    if flow is None:  # what does not go on two pages is set with room on three
+        flow = _flowed(job, layout, stamp, inside, SETTINGS[0])
     count = len(flow.pages)
     sheets = []
     for number, marks in enumerate(flow.pages, 1):
@@ -65,6 +59,19 @@ def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
             )
         )
     return tuple(sheets)
+
+
+def _flowed(job: Job, layout: Layout, stamp: Stamp, inside: Box, setting: tuple[float, float, bool]) -> Flow:
+    """The whole job sheet, set out in one of the ways of `SETTINGS`."""
+    row, picture, whole = setting
+    flow = Flow(inside, row)
+    _head(flow, job, stamp)
+    _picture(flow, job, layout, picture)
+    _first_of_all(flow, layout)
+    _results(flow, job, layout, whole=whole)
+    _steps(flow, job, layout)
+    _readings(flow, job, layout)
+    return flow
 
 
 def _head(flow: Flow, job: Job, stamp: Stamp) -> None:

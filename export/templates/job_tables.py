@@ -9,10 +9,10 @@ from export.templates.dowels import dowels
 from export.templates.drills import nearest_inch, nearest_metric, plug
 from export.templates.saddle_place import from_nut
 from geometry import words
-from geometry.job import Job
+from geometry.job import Job, Reading
 from geometry.job.sides import SIDES
 from geometry.layout import Fit, Layout
-from geometry.units import Unit, show, show_pm, typed
+from geometry.units import Unit, show, show_pm
 
 Rows = list[list[str]]
 
@@ -47,7 +47,7 @@ HOLES = (
 READINGS = (Column("", 7.5), Column("reading", 50), Column("as read", 20, "e", bold=True), Column("off by", 11.5, "e"))
 PINS = "Pin holes, to ream"
 SPACINGS = {"equal": "equal temperament", "eighteen": "rule of eighteen", "measured": "frets as measured"}
-OFF_BY = "Off by: the fit less the reading. –: no other reading checks it. !: does not go with the others."
+OFF_BY = "Off by: the fit less the reading. –: no other reading checks it. !: does not agree with the others."
 
 
 def steps(job: Job, layout: Layout) -> tuple[str, ...]:
@@ -257,19 +257,21 @@ def readings(job: Job, layout: Layout) -> Rows:
     suspects = {*layout.survey.suspects, *(name for group in layout.survey.groups for name in group)}
     rows: Rows = []
     for reading in job.readings:
-        value = " ; ".join(typed(part, job.unit) for part in reading.parts)
+        value = words.value(reading, job.unit)
         value = "not answered" if reading.asked and not reading.struck else value
-        rows.append([reading.id, words.reading(reading, job.hand), value, _off(job, reading.id, fits, suspects)])
+        rows.append([reading.id, words.reading(reading, job.hand), value, _off(job, reading, fits, suspects)])
         if reading.struck:
             rows[-1][3] = "struck"
     return rows
 
 
-def _off(job: Job, name: str, fits: dict[str, Fit], suspects: set[str]) -> str:
-    fit = fits.get(name)
+def _off(job: Job, reading: Reading, fits: dict[str, Fit], suspects: set[str]) -> str:
+    fit = fits.get(reading.id)
     if fit is None:
         return ""
     if fit.w is None:
         return "–"
-    off = show(fit.residual, job.unit, 2)
-    return f"{off} !" if name in suspects else off
+    sign = "−" if fit.residual < 0 else ""
+    angle = words.much(reading, fit.residual)
+    off = f"{sign}{angle}" if angle else show(fit.residual, job.unit, 2)
+    return f"{off} !" if reading.id in suspects else off

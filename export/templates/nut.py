@@ -15,7 +15,7 @@ from export.errors import ExportError
 from export.records import Figure, Stamp
 from geometry.job import Job
 from geometry.layout import Layout, StringPlan
-from geometry.units import show
+from geometry.units import named, show
 
 DEEP = 14.0
 """How deep the strip is, along the strings, mm."""
@@ -52,7 +52,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
     notes: tuple[str, ...] = (
         "Cut out, stick on the nut with its long edge on the nut's front, and file between each pair of lines; "
         "a single line is a slot's middle.",
-        f"Numbers in {job.unit}, from the bass edge of the nut to each slot's middle.",
+        f"Numbers in {named(job.unit)}, from the bass edge of the nut to each slot's middle.",
         "Lay a rule on both scales before you use the sheet.",
     )
     if any(abs(string.nut_compensation) > LEAST_SEEN for string in layout.strings):
@@ -137,7 +137,9 @@ def _gaps(job: Job, layout: Layout) -> list[Mark]:
     for string, y in zip(layout.strings, _spread([string.nut_xy[1] for string in layout.strings]), strict=True):
         (x, own), of = string.nut_xy, f"string:{string.name}"
         says = show(abs(own - bass[1]), job.unit)
-        leader = polyline([(x + 7.0, own), (x + 8.0, own), (x + 7.0 + LEADER, y), (x + 8.0 + LEADER, y)])
+        far = x + 8.0 + LEADER
+        bent = polyline([(x + 7.0, own), (x + 8.0, own), (far - 1.0, y), (far, y)])
+        leader = bent if abs(y - own) > MOVED else Line((x + 7.0, own), (far, own))
         marks.append(Mark(shape=leader, purpose="dimension", of=of))
-        marks.append(Mark(shape=Text((x + 9.0 + LEADER, y), says, LETTERS, 0.0, "sm"), purpose="dimension", of=of))
+        marks.append(Mark(shape=Text((far + 1.0, y), says, LETTERS, 0.0, "sm"), purpose="dimension", of=of))
     return marks

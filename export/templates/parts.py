@@ -6,7 +6,7 @@ from export.drawing.dimension import cross
 from export.drawing.flatten import polyline
 from export.drawing.marks import XY, Circle, Line, Mark, Path, Text
 from export.plan.bridgework import saddle_line
-from export.plan.old_work import footprint, metal_marks, old_hole
+from export.plan.old_work_drawn import footprint, metal_marks, old_hole
 from geometry.job import Job
 from geometry.layout import Layout
 from geometry.units import show

@@ -101,12 +101,15 @@ def _bridge_place(layout: Layout, bridge: BridgePlan, *, window: bool) -> list[M
 def notes(unit: Unit, start: Start, length: float, *, seam: bool, window: bool = False) -> tuple[str, ...]:
     """How to lay it, and what the sheet takes for granted."""
     (belly, bow), (high, step) = USUAL[unit]
-    bow = f"{bow} costs {show(8 * belly**2 / (3 * length), unit, 2)} {unit}"
-    step = f"{step} costs {show(high**2 / (2 * length), unit, 2)} {unit}"
+    by_bow = f"{show(8 * belly**2 / (3 * length), unit, 2)} {unit}"
+    by_step = f"{show(high**2 / (2 * length), unit, 2)} {unit}"
     if start.against == "board end":
-        flat = f"The top is taken as flat: a bow between board and bridge of {bow}."
+        flat = f"The top is taken as flat: a bow of {bow} between board and bridge moves the bridge by {by_bow}."
     else:
-        flat = f"Keep the paper straight over the step at the board's end: {step}; a bow in the top of {bow}."
+        flat = (
+            f"Keep the paper straight over the step at the board's end: a step of {step} moves the bridge by "
+            f"{by_step}, a bow of {bow} in the top by {by_bow}."
+        )
     return (
         "Lay a rule on both scales before you use the sheet.",
         *(["Cut the round windows out: the seam must lie in line with their ticks."] if seam else []),

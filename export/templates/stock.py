@@ -12,10 +12,10 @@ import msgspec
 from export.drawing.flatten import Box, polyline
 from export.drawing.marks import Mark, Text
 from export.drawing.shelf_packing import Laid, packed
-from export.drawing.transform import Placing
+from export.drawing.transform import Transform
 from export.errors import ExportError
 from export.hole_table import Bored
-from export.machine.machine_file import making_of
+from export.machine.machine_file import machine_settings_of
 from export.paper.furniture import marks_box
 from export.records import Figure, Stamp
 from export.templates import bridge, nut, plate
@@ -65,7 +65,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:
         high = part.ground.width if place.turned else part.ground.height
         label = Text((place.x, place.y + high + 0.8), SEEN.get(part.name, part.name), 2.0)
         marks.append(Mark(shape=label, purpose="note"))
-        flat = Placing(mirror=part.figure.mirror)
+        flat = Transform(mirror=part.figure.mirror)
         bored += [
             msgspec.structs.replace(
                 one, name=f"{SEEN.get(part.name, part.name)}, {one.name}", at=put.xy(flat.xy(one.at))
@@ -84,7 +84,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:
 
 def _part(name: str, figure: Figure) -> Part:
     """The part's own lines and what stands within them; the plate's outline, elsewhere a proposal, is to be cut."""
-    flat = Placing(mirror=figure.mirror).marks(figure.marks)
+    flat = Transform(mirror=figure.mirror).marks(figure.marks)
     marks = [
         msgspec.structs.replace(m, purpose="cut") if m.of in figure.kept and m.purpose == "mark" else m for m in flat
     ]
@@ -100,8 +100,9 @@ def _within(mark: Mark, ground: Box) -> bool:
 
 
 def _gap(job: Job) -> float:
-    making = making_of(job)
-    return GAP + max(making.cutter or 0.0, making.kerf, *making.cutters.values(), 0.0)
+    machine = machine_settings_of(job)
+    widest: float = max(machine.cutter or 0.0, machine.kerf, *machine.cutters.values(), 0.0)
+    return GAP + widest
 
 
 def _turns(job: Job, part: Part) -> tuple[bool, ...]:
@@ -112,12 +113,12 @@ def _turns(job: Job, part: Part) -> tuple[bool, ...]:
     return (upright,) if job.sheets.grain == "along width" else (not upright,)
 
 
-def _placing(part: Part, place: Laid) -> Placing:
+def _placing(part: Part, place: Laid) -> Transform:
     """The part's lower left corner, turned or not, laid to its place."""
     ground = part.ground
     if not place.turned:
-        return Placing(shift=(place.x - ground.x0, place.y - ground.y0))
-    return Placing(turn=math.pi / 2, shift=(place.x + ground.y1, place.y - ground.x0))
+        return Transform(shift=(place.x - ground.x0, place.y - ground.y0))
+    return Transform(turn=math.pi / 2, shift=(place.x + ground.y1, place.y - ground.x0))
 
 
 def _too_small(job: Job, parts: list[Part], sheet: tuple[float, float]) -> str:

@@ -1,24 +1,22 @@
 """Readings that a hand could take next: between points that are known, with the instruments of the bench."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from typing import Literal
 
 import msgspec
 
 from geometry.job import Job, Reading
-from geometry.job.readings import Kind
+from geometry.job.kinds import Kind, On
 from geometry.job.sides import Side
+from geometry.layout import BOARD_CORNERS
 
-CORNERS = ("nut.left", "nut.right", "end.left", "end.right", "fret12.left", "fret12.right")
+CORNERS = (*BOARD_CORNERS, "fret12.left", "fret12.right")
 EDGES = (("nut.left", "end.left"), ("nut.right", "end.right"))
-FRETS = (1, 3, 5, 7, 9, 12)
-On = Literal["left", "right", "centre"]
 CALIPER, RULE = 150.0, 1000.0
 """How far the usual caliper opens and the longest rule on the bench reaches, mm (common practice, no source)."""
 SHORT = 8.0
 """Nothing shorter than this is worth a reading of its own, mm."""
 MOST_POINTS = 12
-"""Beyond so many points that want a check the rest wait: one card cannot show more."""
+"""How many points that want a check are looked at; the rest wait, for one card cannot show more."""
 
 
 def candidates(

@@ -11,7 +11,8 @@ import msgspec
 
 from geometry.job import Point, Reading
 from geometry.job.job import Hand
-from geometry.job.readings import Kind, Place
+from geometry.job.kinds import Kind
+from geometry.job.readings import Place
 from geometry.job.sides import SIDES, Side
 from geometry.units import Unit
 

@@ -7,13 +7,12 @@ from geometry.advice.candidates import numbered
 from geometry.advice.weighing import FLOOR_CENTS, SADDLE, Weighing
 from geometry.job import Job, Reading
 from geometry.job.sides import SIDES, Side
-from geometry.layout import TWO_SIDED_95, Layout
-from geometry.survey.judge.checked import CORNERS
+from geometry.layout import BOARD_CORNERS, TWO_SIDED_95, Layout
 from geometry.survey.result import Surveyed
 from geometry.survey.surveying import survey
 
 MOST = 5
-CHECK_WORTH = {SADDLE: 1.0} | dict.fromkeys(CORNERS, 0.2)
+CHECK_WORTH = {SADDLE: 1.0} | dict.fromkeys(BOARD_CORNERS, 0.2)
 """What making a place checked is worth; any other point 0.05, narrowing the saddle 1 and the part that goes."""
 
 

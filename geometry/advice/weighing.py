@@ -8,12 +8,13 @@ the readings follows (E. M. Mikhail, Observations and Least Squares, 1976, on ad
 import msgspec
 import numpy as np
 
-from geometry.advice.candidates import FRETS, On, candidates
+from geometry.advice.candidates import candidates
+from geometry.advice.measuring_lists import FRETS
 from geometry.job import Job, Reading
 from geometry.job.instruments import INSTRUMENTS
-from geometry.job.readings import FARTHEST
+from geometry.job.kinds import FARTHEST, On
 from geometry.layout import TWO_SIDED_95, Layout
-from geometry.placed.place_everything import place
+from geometry.placed.place_everything import place_everything
 from geometry.spacing import one_fraction
 from geometry.survey.adjust.network import Network, dense, evaluate, network_of
 from geometry.survey.judge.checked import HOLDS, Flags, holds, shows
@@ -23,9 +24,10 @@ from geometry.survey.rows.rows_of_readings import rows_of
 from geometry.units import Length
 
 WORTH, WORTH_MM = 0.1, 0.03
-"""A reading is worth taking for the saddle's sake from a tenth of its ± on, and from so many mm."""
+"""A reading is worth taking for the saddle's sake where it narrows the ± by a tenth and by the second, mm, or more."""
 FLOOR_CENTS = 2.0
-"""Players fretting the same note differ by this much, one standard deviation (R. M. Mottola, see geometry/hearing)."""
+"""Players fretting the same note differ by this much, one standard deviation (R. M. Mottola, see
+geometry/strings/trial_saddles)."""
 SADDLE = "the saddle"
 
 
@@ -70,16 +72,16 @@ class Weighing:
 
         Without strings the nominal places stand for it; without frets nothing does, and both are zero.
         """
-        placed = place(self.job, self.surveyed)
+        placed = place_everything(self.job, self.surveyed)
         where = placed.saddle_places
         if where is None and placed.neck is not None and placed.neck.spaced is not None:
             where = placed.neck.spaced.nominal
         slopes = np.zeros((2, len(self.cov)))
         if where is None:
             return slopes, np.zeros(2)
-        held = [k for k, column in enumerate(placed.sample.moved) if column < slopes.shape[1]]
-        slopes[:, [placed.sample.moved[k] for k in held]] = placed.sample.gradient(where)[held].T
-        return slopes, placed.sample.sd(where)
+        held = [k for k, column in enumerate(placed.states.moved) if column < slopes.shape[1]]
+        slopes[:, [placed.states.moved[k] for k in held]] = placed.states.gradient(where)[held].T
+        return slopes, placed.states.sd(where)
 
     def narrows(self) -> tuple[Array, Array]:
         """By what part each candidate narrows the saddle's ± on the side where it does most, 0 where that is not worth

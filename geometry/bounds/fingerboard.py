@@ -2,15 +2,16 @@
 
 from collections.abc import Iterator
 
+from geometry import words
 from geometry.findings import Finding
-from geometry.job import Job
+from geometry.job import Job, Reading
 from geometry.layout import FretPlan, Neck
 from geometry.units import said
 
 FEWEST, MOST = 12, 27
-"""Hardly an instrument has fewer frets, or more (common practice, no source)."""
+"""Few instruments have fewer frets, or more (common practice, no source)."""
 NARROWS, WIDENS = 0.5, 25.0
-"""mm. No board is narrower at its end than at the nut by more than the first, and hardly one wider by more than the
+"""mm. No board is narrower at its end than at the nut by more than the first, and few are wider by more than the
 second (common practice, no source)."""
 PAST_END = 5.0
 """mm. A fret that was read lies no farther past the board's end (common practice, no source)."""
@@ -31,8 +32,8 @@ def board_findings(job: Job, neck: Neck) -> tuple[Finding, ...]:
         Finding(
             grade="look",
             code="board.widens",
-            text=f"The board is {how} ({said(nut, job.unit)} and {said(end, job.unit)}), as hardly one is: look at "
-            "both widths, their unit and their decimal point.",
+            text=f"The board is {how} ({said(nut, job.unit)} and {said(end, job.unit)}), which is rare: look "
+            "at both widths, their unit and their decimal point.",
             values={"nut": nut, "end": end},
             where="point:end.left",
         ),
@@ -44,20 +45,24 @@ def fret_findings(job: Job, neck: Neck, frets: FretPlan) -> tuple[Finding, ...]:
     return (*_count(job), *_past_end(job, neck, frets))
 
 
-def _read(job: Job) -> list[tuple[int, str]]:
-    """Each fret that was read, with its reading."""
-    return [(reading.fret or 0, reading.id) for reading in job.readings if reading.kind == "fret" and reading.taken]
+def _highest(job: Job) -> Reading | None:
+    """The first reading of the highest fret that was read."""
+    read = (reading for reading in job.readings if reading.kind == "fret" and reading.taken)
+    return max(read, key=lambda reading: reading.fret or 0, default=None)
 
 
 def _count(job: Job) -> Iterator[Finding]:
-    highest, reading = max(_read(job), default=(0, ""))
-    count = job.frets.count
-    if highest > count:
-        text = f"Fret {highest} was read ({reading}), and the job says {count} frets: look which is right."
+    reading, count = _highest(job), job.frets.count
+    highest = (reading.fret or 0) if reading else 0
+    if reading and highest > count:
+        text = (
+            f"Fret {highest} was read, {words.reading_called(job, reading)}, and the job says {count} "
+            "frets: look which is right."
+        )
     elif count < FEWEST:
-        text = f"The job says {count} frets, and hardly an instrument has fewer than {FEWEST}: look at the number."
+        text = f"The job says {count} frets, and few instruments have fewer than {FEWEST}: look at the number."
     elif count > MOST:
-        text = f"The job says {count} frets, and hardly an instrument has more than {MOST}: look at the number."
+        text = f"The job says {count} frets, and few instruments have more than {MOST}: look at the number."
     else:
         return
     values = {"count": float(count), "read": float(highest)}
@@ -65,17 +70,18 @@ def _count(job: Job) -> Iterator[Finding]:
 
 
 def _past_end(job: Job, neck: Neck, frets: FretPlan) -> Iterator[Finding]:
-    highest, reading = max(_read(job), default=(0, ""))
-    line = next((line for line in frets.lines if line.fret == highest), None)
-    if neck.end is None or line is None or not highest:
+    reading = _highest(job)
+    line = next((line for line in frets.lines if reading and line.fret == reading.fret), None)
+    if neck.end is None or line is None or reading is None:
         return
     past = (line.left[0] + line.right[0] - neck.end[0][0] - neck.end[1][0]) / 2
     if past > PAST_END:
         yield Finding(
             grade="stop",
             code="frets.past_end",
-            text=f"Fret {highest} ({reading}) would lie {said(past, job.unit)} past the board's end: look at the "
-            "board's length and at the frets, their unit and their decimal point.",
+            text=f"Fret {reading.fret} would lie {said(past, job.unit)} past the board's end, by "
+            f"{words.reading_called(job, reading)}: look at the board's length and at the frets, their "
+            "unit and their decimal point.",
             values={"mm": past},
-            where=f"reading:{reading}",
+            where=f"reading:{reading.id}",
         )

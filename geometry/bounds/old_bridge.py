@@ -11,9 +11,9 @@ from geometry.layout import BridgePlan, OldPlan
 from geometry.units import said
 
 FAR = 10.0
-"""mm. A bridge is hardly ever set anew farther from where it was, along the strings (common practice, no source)."""
+"""mm. A bridge is rarely moved farther from where it was, along the strings (common practice, no source)."""
 ASIDE = 30.0
-"""mm. An old bridge stood hardly farther beside the neck's middle (common practice, no source)."""
+"""mm. An old bridge rarely stood farther beside the neck's middle (common practice, no source)."""
 UNLIKE = 6.0
 """mm. Opposite sides of an old footprint, and its diagonals, differ by no more (common practice, no source)."""
 HOLE_OUTSIDE = 5.0
@@ -76,8 +76,8 @@ def _old(job: Job, old: OldPlan) -> Iterator[Finding]:
     if unlike > UNLIKE:
         yield _about_old(
             "old.askew",
-            f"The old footprint is no bridge's: two of its sides that lie opposite, or its diagonals, differ by "
-            f"{said(unlike, job.unit)}. Look at the readings to its corners, and at their order.",
+            "The old footprint has not the shape of a bridge: two opposite sides, or its diagonals, differ "
+            f"by {said(unlike, job.unit)}. Look at the readings to its corners, and at their order.",
             unlike,
         )
     outside, name = max(((_outside(complex(*hole.at), corners), hole.name) for hole in old.pins), default=(0.0, ""))

@@ -13,11 +13,11 @@ SLANT = 60.0
 """mm. No saddle stands farther on one side than on the other by more, slanted frets or not (common practice, no
 source)."""
 SLOT_PAST = 1.0
-"""mm. The saddle reaches at least so far past the outer strings (common practice, no source)."""
+"""mm. The saddle reaches at least this far past the outer strings (common practice, no source)."""
 LENGTHS, WIDTHS = (50.0, 230.0), (8.0, 60.0)
 """mm. Bridges of fretted instruments are as long and as wide as this (common practice, no source)."""
 THICKEST_SADDLE = 6.5
-"""mm. Hardly a saddle is thicker (common practice, no source)."""
+"""mm. Few saddles are thicker (common practice, no source)."""
 DEPTHS = (2.0, 15.0)
 """mm. A slot is cut as deep as this (common practice, no source)."""
 BELLY = 30.0
@@ -54,8 +54,8 @@ def _nowhere(job: Job, saddle: SaddlePlan) -> Iterator[Finding]:
     yield Finding(
         grade="stop",
         code="saddle.nowhere",
-        text=f"The saddle would {what}, as none does: some reading is far out. Look at the board's readings and at the "
-        "frets, and mend what does not go with the others.",
+        text=f"The saddle would {what}, as on no instrument: some reading is far out. Look at the readings of "
+        "the board and of the frets, and mend those that do not agree with the others.",
         values={"slant": saddle.slant, "far": far},
         where="saddle",
     )
@@ -89,7 +89,7 @@ def _thick(job: Job, saddle: Saddle) -> Iterator[Finding]:
         yield Finding(
             grade="look",
             code="saddle.thick",
-            text=f"The saddle is {said(thick, job.unit)} thick, and hardly one is thicker than "
+            text=f"The saddle is {said(thick, job.unit)} thick, and few are thicker than "
             f"{said(THICKEST_SADDLE, job.unit)}: look at the unit and the decimal point.",
             values={"mm": thick},
             where="field:saddle.thickness",
@@ -131,7 +131,7 @@ def odd_size(job: Job, who: str, what: str, value: float, usual: tuple[float, fl
     """What is said of a size (mm) of no usual kind, typed in a `field`."""
     return look(
         field.replace(".pins.", ".hole_"),
-        f"{who} is {said(value, job.unit)} {what}; hardly one is under {said(usual[0], job.unit)} or over "
+        f"{who} is {said(value, job.unit)} {what}; few are under {said(usual[0], job.unit)} or over "
         f"{said(usual[1], job.unit)}. Look at the unit and the decimal point.",
         f"field:{field}",
         mm=value,

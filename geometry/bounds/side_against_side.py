@@ -5,17 +5,17 @@ from collections.abc import Iterator
 from geometry.findings import Finding, look
 from geometry.job import Job
 from geometry.job.sides import SIDES
-from geometry.perturbed_states import Sample
+from geometry.perturbed_states import PerturbedStates
 from geometry.saddle.read_heights import read_height
-from geometry.strings.played import Played
+from geometry.strings.played import PlayedStrings
 from geometry.units import said
 
 BASS_HIGHER = (-0.4, 1.3)
 """mm by which the string over fret 12 is higher at the bass than at the treble (common practice, no source)."""
 OVER_NUT = 1.5
-"""mm. A string lies hardly higher over the frets' plane at the nut (common practice, no source)."""
+"""mm. A string rarely lies higher over the frets' plane at the nut (common practice, no source)."""
 UNLIKE = 6.0
-"""mm. What is read over the top differs hardly more from side to side (common practice, no source)."""
+"""mm. What is read over the top rarely differs more from side to side (common practice, no source)."""
 OVER_TOP = {
     "board end": "the board over the top at its end",
     "bridge": "the string over the top at the bridge",
@@ -23,12 +23,12 @@ OVER_TOP = {
 }
 
 
-def findings(job: Job, seen: Sample, ready: Played) -> tuple[Finding, ...]:
+def findings(job: Job, states: PerturbedStates, ready: PlayedStrings) -> tuple[Finding, ...]:
     """Heights that no instrument has on its two sides, or at its nut."""
-    return (*_over_frets(job, ready), *_over_the_top(job, seen))
+    return (*_over_frets(job, ready), *_over_the_top(job, states))
 
 
-def _over_frets(job: Job, ready: Played) -> Iterator[Finding]:
+def _over_frets(job: Job, ready: PlayedStrings) -> Iterator[Finding]:
     """Nothing is said where any of these heights was assumed."""
     if ready.heights_assumed or len(ready.over_12) < 2:
         return
@@ -37,30 +37,32 @@ def _over_frets(job: Job, ready: Played) -> Iterator[Finding]:
         usual, side = (BASS_HIGHER[1], "bass") if higher > 0 else (-BASS_HIGHER[0], "treble")
         yield look(
             "heights.uneven",
-            f"The strings lie {said(abs(higher), job.unit)} higher over fret 12 at the {side} than on the other side, "
-            f"and {said(usual, job.unit)} is much: look at both heights, and whether the sides are exchanged.",
+            f"The strings lie {said(abs(higher), job.unit)} higher over fret 12 at the {side} than on the "
+            f"other side; more than {said(usual, job.unit)} is unusual. Look at both heights, and whether the "
+            "sides are exchanged.",
             "field:strings.action",
             mm=higher,
         )
     if nut > OVER_NUT:
         yield look(
             "heights.nut",
-            f"By the heights over frets 1 and 12 a string lies {said(nut, job.unit)} over the frets at the nut, and "
-            f"{said(OVER_NUT, job.unit)} is much: look at both heights, or cut the nut lower first.",
+            f"By the heights over frets 1 and 12 a string lies {said(nut, job.unit)} over the frets at the "
+            f"nut; more than {said(OVER_NUT, job.unit)} is unusual. Look at both heights, or cut the nut "
+            "lower first.",
             "field:strings.action",
             mm=nut,
         )
 
 
-def _over_the_top(job: Job, seen: Sample) -> Iterator[Finding]:
+def _over_the_top(job: Job, states: PerturbedStates) -> Iterator[Finding]:
     for place, what in OVER_TOP.items():
-        left, right = (read_height(seen, place, side) for side in SIDES)
+        left, right = (read_height(states, place, side) for side in SIDES)
         if left is None or right is None or abs(left.mm - right.mm) <= UNLIKE:
             continue
         yield look(
             "top.unlike",
-            f"Read on both sides, {what} differs by {said(abs(left.mm - right.mm), job.unit)}: look at both heights, "
-            "or at a top that has sunk.",
+            f"Read on both sides, {what} differs by {said(abs(left.mm - right.mm), job.unit)}: look at both "
+            "heights, and whether the top has sunk.",
             f"reading:{next(read.id for read in job.readings if read.at == place and read.taken)}",
             mm=left.mm - right.mm,
         )

@@ -17,7 +17,7 @@ STRETCHES = 3.0
 """A typed stretch ratio is that of another string where it is so many times what is usual, or as small a part (common
 practice, no source)."""
 THICK_PLAIN, THIN_WOUND = 0.52, 0.42
-"""mm. Steel is hardly drawn thicker for a plain string, nor wound thinner (common practice, no source)."""
+"""mm. Plain steel strings are rarely thicker, wound ones rarely thinner (common practice, no source)."""
 UNEVEN = 1.65
 """One string of a set pulls at most so many times as hard as the middle one, and no less than that part (common
 practice, no source)."""
@@ -45,7 +45,7 @@ def _makes(strings: Strings, plans: Sequence[StringPlan], unit: Unit) -> Iterato
     """Strings that are made as no string is."""
     odd = [text for string, plan in zip(strings.list, plans, strict=False) if (text := _odd(string, plan, unit))]
     if odd:
-        yield look("strings.make", f"{odd[0]} Look at what is typed of the string.", "field:strings.list")
+        yield look("strings.make", f"{odd[0]} Look at what is typed for the string.", "field:strings.list")
 
 
 def _odd(string: String, plan: StringPlan, unit: Unit) -> str:
@@ -55,16 +55,22 @@ def _odd(string: String, plan: StringPlan, unit: Unit) -> str:
         ratio = (usual.kappa(plan.tension_n) - 1) / 2
         if not 1 / STRETCHES <= string.stretch_ratio / max(ratio, 1e-6) <= STRETCHES:
             return (
-                f"The stretch ratio of string {string.name} is {string.stretch_ratio:g}, and {ratio:.0f} is usual for "
-                "its make and pull."
+                f"The stretch ratio of {words.string(string.name)} is {string.stretch_ratio:g}, and "
+                f"{ratio:.0f} is usual for its make and pull."
             )
     if string.diameter is None or string.material != "steel":
         return ""
     size = mm(string.diameter)
     if string.build == "plain" and size > THICK_PLAIN:
-        return f"String {string.name} is of plain steel, {said(size, unit, 2)} thick; such a thick one is wound."
+        return (
+            f"{words.first_large(words.string(string.name))} is of plain steel, {said(size, unit, 2)} "
+            "thick; strings as thick as that are wound."
+        )
     if string.build == "wound" and size < THIN_WOUND:
-        return f"String {string.name} is wound, and only {said(size, unit, 2)} thick; such a thin one is plain."
+        return (
+            f"{words.first_large(words.string(string.name))} is wound, and only {said(size, unit, 2)} "
+            "thick; strings as thin as that are plain."
+        )
     return ""
 
 
@@ -77,8 +83,8 @@ def _beside_each_other(strings: Strings, plans: Sequence[StringPlan]) -> Iterato
         if max(pull / middle, middle / max(pull, 1e-9)) > UNEVEN:
             yield look(
                 "strings.uneven",
-                f"String {name} would pull {pull:.0f} N, and the middle one of the set {middle:.0f} N: look at its "
-                "diameter, its pitch and whether it is wound.",
+                f"{words.first_large(words.string(name))} would pull {pull:.0f} N, and the middle one of the "
+                f"set {middle:.0f} N: look at its diameter, its pitch and whether it is wound.",
                 f"string:{name}",
                 tension_n=pull,
                 middle_n=middle,
@@ -87,7 +93,8 @@ def _beside_each_other(strings: Strings, plans: Sequence[StringPlan]) -> Iterato
         if abs(here / there - 1) < 1e-3:
             yield look(
                 "strings.alike",
-                f"Strings {one} and {other} are tuned to the same pitch and are no pair: look at both pitches.",
+                f"{words.first_large(words.strings((one, other)))} are tuned to the same pitch and are no "
+                "pair: look at both pitches.",
                 f"string:{other}",
             )
             return
@@ -101,8 +108,8 @@ def _mixed(strings: Strings) -> Iterator[Finding]:
         few, what = (soft, "without steel") if len(soft) <= len(hard) else (hard, "of steel")
         yield look(
             "strings.mixed",
-            f"{words.strings(few).capitalize()} {'is' if len(few) == 1 else 'are'} {what}, unlike the others: look at "
-            "the material of each.",
+            f"{words.first_large(words.strings(few))} {'is' if len(few) == 1 else 'are'} {what}, unlike the "
+            "others: look at the material of each.",
             f"string:{few[0]}",
         )
 
@@ -125,8 +132,8 @@ def _courses(strings: Strings) -> Iterator[Finding]:
     if count > MOST_IN_COURSE:
         yield look(
             "strings.course",
-            f"{count} strings are of course {course}, and hardly a course has more than {MOST_IN_COURSE}: look at the "
-            "course of each.",
+            f"Course {course} has {count} strings, and few courses have more than {MOST_IN_COURSE}: look at "
+            "the course of each.",
             "field:strings.list",
             strings=float(count),
         )
@@ -141,7 +148,7 @@ def _holes(job: Job) -> Iterator[Finding]:
     if count < last <= PINS:
         yield look(
             "strings.count",
-            f"There is an {words.called(f'pin.{last}', job.hand)}, and the list has {count} strings: look whether "
+            f"There is an {words.called(f'pin.{last}', job.hand)}, and the list has {count} strings: check whether "
             "one is missing.",
             "field:strings.list",
             hole=float(last),

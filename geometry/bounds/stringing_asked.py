@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
+from geometry import words
 from geometry.findings import Finding, Grade, look
 from geometry.job import Job, Strings
 from geometry.layout import StringPlan
@@ -10,16 +11,16 @@ from geometry.units import Unit, mm, said
 COMPENSATION = (-5.0, 15.0)
 """mm. No string wants its saddle outside this (common practice, no source): what asks for it is a slip."""
 NUT_USUAL, NUT_MOST = 1.2, 5.0
-"""mm. A nut is hardly ever set back or forward by more than the first, and never by more than the second (common
+"""mm. A nut is rarely set back or forward by more than the first, and never by more than the second (common
 practice, no source)."""
 RELIEF = 0.4
 """mm. More hollow than this is no relief but a neck to be mended (common practice, no source)."""
 BEHIND = 15.0
 """mm. No finger presses farther behind its fret (common practice, no source)."""
 REFERENCE = (412.0, 450.0)
-"""Hz. A4 is hardly ever tuned outside this today, and old pitches are few (common practice, no source)."""
+"""Hz. A4 is rarely tuned outside this today, and old pitches are few (common practice, no source)."""
 WIDENS = 35.0
-"""mm. The strings spread hardly more than this from nut to saddle (common practice, no source)."""
+"""mm. The strings rarely spread more than this from nut to saddle (common practice, no source)."""
 OFF_THE_OTHERS, FEW = 2.5, 4
 """mm. What is typed for one string lies no farther off the straight line through the others' (common practice, no
 source: the second string of a plain set lies 1.7 mm off, a thick bass string 2.1); from so many strings on."""
@@ -56,8 +57,9 @@ def _compensation(job: Job, plans: Sequence[StringPlan]) -> Iterator[Finding]:
     yield Finding(
         grade="stop",
         code="compensation.beyond",
-        text=f"String {worst.name} {asks} a compensation of {said(worst.compensation, job.unit)}, and no string "
-        f"wants less than {said(least, job.unit)} or more than {said(most, job.unit)}. {mend}",
+        text=f"{words.first_large(words.string(worst.name))} {asks} a compensation of "
+        f"{said(worst.compensation, job.unit)}, and no string needs less than {said(least, job.unit)} or "
+        f"more than {said(most, job.unit)}. {mend}",
         values={"mm": worst.compensation},
         where=f"string:{worst.name}",
     )
@@ -74,7 +76,7 @@ def _off_the_others(job: Job, plans: Sequence[StringPlan]) -> Iterator[Finding]:
         plan = plans[worst]
         yield look(
             "compensation.uneven",
-            f"The compensation of string {plan.name}, {said(plan.compensation, job.unit)}, lies "
+            f"The compensation of {words.string(plan.name)}, {said(plan.compensation, job.unit)}, lies "
             f"{said(abs(offs[worst]), job.unit)} off the line of the other strings': look at its digits and its unit.",
             f"string:{plan.name}",
             mm=offs[worst],
@@ -103,9 +105,9 @@ def _nut(job: Job, plans: Sequence[StringPlan]) -> Iterator[Finding]:
     yield Finding(
         grade=grade,
         code="nut.beyond",
-        text=f"At the nut string {worst.name} starts {said(much, job.unit)} {way}, and "
-        f"{'never' if never else 'hardly ever'} is a nut moved by more than {said(most, job.unit)}. Look at the nut's "
-        "compensation, its unit and its sign; the saddle is placed for it.",
+        text=f"At the nut {words.string(worst.name)} starts {said(much, job.unit)} {way}, and "
+        f"{'no nut is' if never else 'few nuts are'} moved by more than {said(most, job.unit)}. Look at "
+        "the nut's compensation, its unit and its sign; the saddle is placed for it.",
         values={"mm": worst.nut_compensation},
         where="field:strings.nut_compensation",
     )
@@ -116,16 +118,17 @@ def _typed(strings: Strings, unit: Unit) -> Iterator[Finding]:
     if relief > RELIEF:
         yield look(
             "neck.relief",
-            f"A relief of {said(relief, unit)} is more than a neck is given; {said(RELIEF, unit)} is much. Look at the "
-            "unit and the decimal point, or mend the neck before a bridge is placed.",
+            f"A relief of {said(relief, unit)} is more than a neck is given; few have more than "
+            f"{said(RELIEF, unit)}. Look at the unit and the decimal point, or mend the neck before a bridge "
+            "is placed.",
             "field:strings.relief",
             mm=relief,
         )
     if behind > BEHIND:
         yield look(
             "press.far",
-            f"The finger is said to press {said(behind, unit)} behind the fret; {said(BEHIND, unit)} is much. Look at "
-            "the unit.",
+            f"The finger is said to press {said(behind, unit)} behind the fret; more than "
+            f"{said(BEHIND, unit)} is unusual. Look at the unit.",
             "field:strings.press_behind",
             mm=behind,
         )
@@ -146,7 +149,10 @@ def _spreads(strings: Strings, unit: Unit) -> Iterator[Finding]:
     if saddle < nut:
         said_so = f"narrower at the saddle ({said(saddle, unit)}) than at the nut ({said(nut, unit)})"
     elif saddle - nut > WIDENS:
-        said_so = f"{said(saddle - nut, unit)} wider at the saddle than at the nut, where {said(WIDENS, unit)} is much"
+        said_so = (
+            f"{said(saddle - nut, unit)} wider at the saddle than at the nut, and more than "
+            f"{said(WIDENS, unit)} is unusual"
+        )
     else:
         return
     yield look(

@@ -9,7 +9,7 @@ import numpy as np
 
 from geometry import words
 from geometry.bridge.bridge_outline import back_at, outline
-from geometry.bridge.seat_bridge import Seated
+from geometry.bridge.seat_bridge import SeatedBridge
 from geometry.findings import Finding
 from geometry.frame import Points, xy, xys
 from geometry.job import Bridge, Job, Old, OldMetal
@@ -39,7 +39,8 @@ def find_old(job: Job, points: dict[str, PlacedPoint], measured: dict[str, float
     has no keep-out of its own is kept clear of by the usual one.
     """
     old = job.old or NOTHING
-    at = {name: (point.x, point.y) for name, point in points.items() if name.startswith(OLD) or name in old.outline}
+    named = {*old.outline, *old.pins, *old.metal}
+    at = {name: (point.x, point.y) for name, point in points.items() if name.startswith(OLD) or name in named}
     metal = dict.fromkeys((name for name in at if name.startswith("metal.")), KEEP_OUT) | old.metal
     sizes = {name: mm(pin.diameter) for name, pin in old.pins.items()} | measured
     return OldPlan(
@@ -51,7 +52,7 @@ def find_old(job: Job, points: dict[str, PlacedPoint], measured: dict[str, float
     )
 
 
-def with_scar(plan: OldPlan, bridge: Bridge, seated: Seated) -> OldPlan:
+def with_scar(plan: OldPlan, bridge: Bridge, seated: SeatedBridge) -> OldPlan:
     """The same with the parts of the old footprint that the new bridge leaves bare, and their widths by side."""
     if len(plan.outline) < 3:
         return plan
@@ -124,7 +125,7 @@ def _followed(bridge: Bridge) -> list[complex]:
     return points
 
 
-def findings(job: Job, plan: OldPlan, bridge: Bridge, seated: Seated, pins: Points | None) -> tuple[Finding, ...]:
+def findings(job: Job, plan: OldPlan, bridge: Bridge, seated: SeatedBridge, pins: Points | None) -> tuple[Finding, ...]:
     """What will show, and what is in the way of slot and holes."""
     found = []
     if plan.scar_widths:
@@ -153,7 +154,7 @@ def findings(job: Job, plan: OldPlan, bridge: Bridge, seated: Seated, pins: Poin
     return (*found, *(_metal(job, metal, bridge, seated, pins) for metal in plan.metal))
 
 
-def _metal(job: Job, metal: Metal, bridge: Bridge, seated: Seated, pins: Points | None) -> Finding:
+def _metal(job: Job, metal: Metal, bridge: Bridge, seated: SeatedBridge, pins: Points | None) -> Finding:
     spot = complex(*metal.at)
     room = {"the slot": _from_slot(spot, seated)}
     if pins is not None and bridge.pins is not None:
@@ -188,7 +189,7 @@ def _called(job: Job, metal: Metal) -> str:
     return f"The metal {called}" if words.is_own(metal.name) else words.first_large(called)
 
 
-def _from_slot(spot: complex, seated: Seated) -> float:
+def _from_slot(spot: complex, seated: SeatedBridge) -> float:
     """How far a spot lies from the slot's edge; 0 inside it."""
     slot = seated.slot
     off = (spot - complex(slot.middle[0])) * complex(slot.tailward[0]).conjugate()

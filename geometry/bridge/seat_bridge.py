@@ -11,6 +11,7 @@ from itertools import combinations
 import msgspec
 import numpy as np
 
+from geometry import words
 from geometry.bridge.bridge_outline import back_at, outline
 from geometry.findings import Finding, Grade
 from geometry.frame import Array, Points, crossing, unit, xy, xys
@@ -18,7 +19,7 @@ from geometry.job import Bridge, Job, Strings
 from geometry.layout import XY, BridgePlan, Hole, OldPlan
 from geometry.neck.find_neck import NeckFrame
 from geometry.neck.string_paths import in_pairs
-from geometry.perturbed_states import Sample
+from geometry.perturbed_states import PerturbedStates
 from geometry.saddle.saddle_line import Slot, Strung
 from geometry.units import mm, said
 
@@ -40,7 +41,7 @@ MEND = {
     "holes": "Make the spread wider, the holes smaller, or set the second row farther behind.",
 }
 TURNED = 2.0
-"""How much farther one end of the bridge may stand from the nut unsaid, mm: an eye sees more (common practice)."""
+"""Where its ends differ by less than this, mm, a turned bridge is not spoken of: an eye sees more (common practice)."""
 THROUGH = 0.5
 """How far a slanted slot that is cut through at its ends may reach past the bridge's at a corner, mm (common
 practice, no source)."""
@@ -48,7 +49,7 @@ FRONT_SHARE = 0.38
 """Bridge front to the slot's middle as a share of the width, where no slot is cut (common practice, no source)."""
 
 
-class Seated(msgspec.Struct, frozen=True, kw_only=True, eq=False):
+class SeatedBridge(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     """The bridge in all rows: the middle of its front edge, its direction from front to back (rows,), its slot."""
 
     front: Points
@@ -69,19 +70,19 @@ class Seated(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         return (point - complex(self.front[0])) * complex(self.tailward[0]).conjugate()
 
 
-def seat(sample: Sample, job: Job, frame: NeckFrame, bridge: Bridge, wanted: Slot) -> Seated:
+def seat(states: PerturbedStates, job: Job, frame: NeckFrame, bridge: Bridge, wanted: Slot) -> SeatedBridge:
     """Seat the bridge the way the job says, in all rows. On an old footprint that is not read it is seated square."""
     lengthwise, own = _cut_slot(bridge, wanted.length)
-    front = _old_front(sample, job, frame) if bridge.seat == "old footprint" else None
+    front = _old_front(states, job, frame) if bridge.seat == "old footprint" else None
     if front is None:
         tailward = wanted.tailward / own if bridge.seat == "with slot" else np.ones_like(wanted.middle)
         middle = wanted.middle - tailward * lengthwise
     else:
         middle, tailward = front
     if bridge.slot_front is None:
-        return Seated(front=middle, tailward=tailward, slot=wanted)
+        return SeatedBridge(front=middle, tailward=tailward, slot=wanted)
     slot = msgspec.structs.replace(wanted, middle=middle + tailward * lengthwise, leftward=1j * tailward * own)
-    return Seated(front=middle, tailward=tailward, slot=slot)
+    return SeatedBridge(front=middle, tailward=tailward, slot=slot)
 
 
 def _cut_slot(bridge: Bridge, length: float) -> tuple[float, complex]:
@@ -93,12 +94,12 @@ def _cut_slot(bridge: Bridge, length: float) -> tuple[float, complex]:
     return (left + right) / 2, lean / abs(lean)
 
 
-def _old_front(sample: Sample, job: Job, frame: NeckFrame) -> tuple[Points, Points] | None:
+def _old_front(states: PerturbedStates, job: Job, frame: NeckFrame) -> tuple[Points, Points] | None:
     """The middle of the old footprint's front edge (its side nearest the nut), and the direction square to it."""
     names = job.old.outline if job.old is not None else ()
-    if len(names) < 3 or not sample.has(*names):
+    if len(names) < 3 or not states.has(*names):
         return None
-    corners = frame.see(sample, *names)
+    corners = frame.see(states, *names)
     next_ones = np.roll(corners, -1, axis=1)
     first = int((corners[0] + next_ones[0]).real.argmin())
     a, b = corners[:, first], next_ones[:, first]
@@ -106,7 +107,7 @@ def _old_front(sample: Sample, job: Job, frame: NeckFrame) -> tuple[Points, Poin
     return (left + right) / 2, -1j * unit(left - right)
 
 
-def pin_places(seated: Seated, strung: Strung, bridge: Bridge, strings: Strings) -> Points | None:
+def pin_places(seated: SeatedBridge, strung: Strung, bridge: Bridge, strings: Strings) -> Points | None:
     """Pin hole centres on the strings' paths, in list order in all rows, (rows, n); None for a bridge without."""
     if bridge.pins is None:
         return None
@@ -122,14 +123,14 @@ def pin_places(seated: Seated, strung: Strung, bridge: Bridge, strings: Strings)
 
 
 def describe(
-    sample: Sample, job: Job, frame: NeckFrame, bridge: Bridge, seated: Seated, pins: Points | None
+    states: PerturbedStates, job: Job, frame: NeckFrame, bridge: Bridge, seated: SeatedBridge, pins: Points | None
 ) -> BridgePlan:
     """The bridge as the layout holds it."""
     half, width = mm(bridge.length) / 2, mm(bridge.width)
     at, ahead = complex(seated.front[0]), complex(seated.tailward[0])
     placed = np.array([seated.place(*corner) for corner in ((0, half), (0, -half), (width, -half), (width, half))]).T
     corners = xys(placed[0])
-    pm95s = _pm95s(sample, frame, placed if pins is None else np.concatenate((placed, pins), axis=1))
+    pm95s = _pm95s(states, frame, placed if pins is None else np.concatenate((placed, pins), axis=1))
     holes: tuple[Hole, ...] = ()
     if pins is not None and bridge.pins is not None and job.strings is not None:
         size = mm(bridge.pins.diameter)
@@ -149,15 +150,15 @@ def describe(
         wood_at=at_holes,
         corners_pm95=pm95s[:4],
         pins_pm95=pm95s[4:],
-        across_checked=sample.checked(_across(frame, placed)),
+        across_checked=states.checked(_across(frame, placed)),
     )
 
 
-def _pm95s(sample: Sample, frame: NeckFrame, points: Points) -> tuple[XY, ...]:
+def _pm95s(states: PerturbedStates, frame: NeckFrame, points: Points) -> tuple[XY, ...]:
     """The ± of points (rows, k): along the neck, and across it from the middle between the edge lines carried on, for
     that is what a template is laid to, whichever line is called the neck centre line.
     """
-    found = sample.pm95(np.concatenate((points.real, _across(frame, points)), axis=1)).tolist()
+    found = states.pm95(np.concatenate((points.real, _across(frame, points)), axis=1)).tolist()
     return tuple(zip(found[: len(found) // 2], found[len(found) // 2 :], strict=True))
 
 
@@ -190,14 +191,15 @@ def findings(job: Job, bridge: Bridge, plan: BridgePlan, old: OldPlan) -> tuple[
             Finding(
                 grade="look",
                 code="seat.no_footprint",
-                text="The bridge is to sit on the old footprint, but its corners are not held; it is drawn square.",
+                text="The bridge is to sit on the old footprint, but the footprint's corners are not known "
+                "yet. Until then the bridge is drawn square to the neck.",
                 where="field:bridge.seat",
             )
         )
     return tuple(found)
 
 
-def short(job: Job, bridge: Bridge, seated: Seated, pins: Points | None) -> tuple[Finding, ...]:
+def too_short(job: Job, bridge: Bridge, seated: SeatedBridge, pins: Points | None) -> tuple[Finding, ...]:
     """A slot or a pin hole that runs out past the bridge's ends."""
     slot = max(abs(seated.own(corner).imag) for corner in seated.slot.corners())
     holes, radius = (pins[0].tolist(), mm(bridge.pins.diameter) / 2) if pins is not None and bridge.pins else ([], 0.0)
@@ -225,7 +227,7 @@ def where_left(place: str, plan: BridgePlan) -> str:
         return "behind the slot"
     if not names:
         return WOOD[place][1]
-    holes = f"the hole of string {names[0]}" if len(names) == 1 else f"the holes of strings {' and '.join(names)}"
+    holes = f"the hole{'s' if len(names) > 1 else ''} of {words.strings(names)}"
     return {"between": "between the slot and", "behind": "behind", "holes": "between"}[place] + f" {holes}"
 
 
@@ -243,7 +245,7 @@ def _thin(job: Job, place: str, plan: BridgePlan, bridge: Bridge) -> Finding:
 
 
 def wood_left(
-    bridge: Bridge, seated: Seated, pins: Points | None, names: Sequence[str]
+    bridge: Bridge, seated: SeatedBridge, pins: Points | None, names: Sequence[str]
 ) -> tuple[dict[str, float], dict[str, tuple[str, ...]]]:
     """The least wood in mm (in front of the slot, between it and the pin holes, behind them or it, and from one hole to
     the next), and the strings at whose holes it is, `names` being those of the pins.

@@ -18,7 +18,7 @@ from geometry.job.fretting import SCALES, Spacing
 from geometry.job.sides import SIDES
 from geometry.neck.find_neck import NeckFrame
 from geometry.neck.string_paths import OuterPaths
-from geometry.perturbed_states import Sample
+from geometry.perturbed_states import PerturbedStates
 from geometry.spacing import fraction, one_fraction, saddle_fraction
 from geometry.survey.rows.one_scale import SHOWN, TWO_IN_ONE
 from geometry.units import mm
@@ -28,14 +28,14 @@ NOT_A_FRET = 5.0
 practice, no source)."""
 
 
-class Side(NamedTuple):
+class PathFit(NamedTuple):
     """Scale and shift on one path in all rows."""
 
     scale: Array
     shift: Array
 
 
-class Spaced(msgspec.Struct, frozen=True, kw_only=True, eq=False):
+class FittedSpacing(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     """The fitted spacing in all rows, [left, right]: `scale`, `shift` and `nominal` (rows, 2), mm along the path.
 
     `read` says which of left, right and centre the readings carried, `given` that the scale was typed; `off` (frets, 2)
@@ -55,11 +55,11 @@ class Spaced(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         return np.asarray(fraction(spacing, k)[:, None] * self.scale[0] - self.shift[0] + self.off)
 
 
-def fit_frets(sample: Sample, job: Job, frame: NeckFrame, paths: OuterPaths) -> Spaced | None:
+def fit_frets(states: PerturbedStates, job: Job, frame: NeckFrame, paths: OuterPaths) -> FittedSpacing | None:
     """The spacing on both outer paths in all rows; None while nothing was read and no scale given, or while what was
     read makes no scale that an instrument has.
     """
-    left, right, read = _sides(sample, job, frame, paths)
+    left, right, read = _sides(states, job, frame, paths)
     if left is None or right is None:
         return None
     scale, shift = np.array((left.scale, right.scale)).T, np.array((left.shift, right.shift)).T
@@ -67,8 +67,8 @@ def fit_frets(sample: Sample, job: Job, frame: NeckFrame, paths: OuterPaths) -> 
     nominal = share * scale - shift
     if not (is_a_scale(scale[0]) and is_a_scale(nominal[0])):
         return None
-    off = _as_measured(sample, job, read) if job.frets.spacing == "measured" else np.zeros((job.frets.count, 2))
-    return Spaced(scale=scale, shift=shift, nominal=nominal, read=read, off=off, given=not read)
+    off = _as_measured(states, job, read) if job.frets.spacing == "measured" else np.zeros((job.frets.count, 2))
+    return FittedSpacing(scale=scale, shift=shift, nominal=nominal, read=read, off=off, given=not read)
 
 
 def count_told(job: Job) -> bool:
@@ -91,54 +91,54 @@ def is_a_scale(lengths: Array) -> bool:
 
 
 def _sides(
-    sample: Sample, job: Job, frame: NeckFrame, paths: OuterPaths
-) -> tuple[Side | None, Side | None, tuple[str, ...]]:
+    states: PerturbedStates, job: Job, frame: NeckFrame, paths: OuterPaths
+) -> tuple[PathFit | None, PathFit | None, tuple[str, ...]]:
     """Both sides, and which of left, right and centre were read. One that was not read is as far from the centre as the
     other on its other side, or where the centre was not read either, alike, with what it may differ by; on slanted
     frets nothing is known of it.
     """
-    left, right = _read_sides(sample, job, frame, paths)
+    left, right = _read_sides(states, job, frame, paths)
     read: tuple[str, ...] = tuple(side for side, found in zip(SIDES, (left, right), strict=True) if found is not None)
     if len(read) == 2:
         return left, right, read
-    on_centre = fitted(sample, "centre")
+    on_centre = fitted(states, "centre")
     known = left or right
     if on_centre is not None and known is not None:
-        other = Side(2 * on_centre[0] - known.scale, 2 * on_centre[1] - known.shift)
+        other = PathFit(2 * on_centre[0] - known.scale, 2 * on_centre[1] - known.shift)
         return left or other, right or other, (*read, "centre")
     if job.frets.slanted:
         return None, None, read
     if known is not None:
-        other = _askew(sample, known, 1.0)
+        other = _askew(states, known, 1.0)
         return left or other, right or other, read
-    middle = _typed(sample, job) if on_centre is None else Side(*on_centre)
+    middle = _typed(states, job) if on_centre is None else PathFit(*on_centre)
     if middle is None:
         return None, None, ()
-    return _askew(sample, middle, 0.5), _askew(sample, middle, -0.5), () if on_centre is None else ("centre",)
+    return _askew(states, middle, 0.5), _askew(states, middle, -0.5), () if on_centre is None else ("centre",)
 
 
-def _askew(sample: Sample, known: Side, part: float) -> Side:
+def _askew(states: PerturbedStates, known: PathFit, part: float) -> PathFit:
     """A side that was not read, like one that is known and as much askew to it as a board may be."""
-    scale, shift = sample.unknown("askew.scale"), sample.unknown("askew.shift")
+    scale, shift = states.unknown("askew.scale"), states.unknown("askew.shift")
     if scale is None or shift is None:
-        return Side(known.scale, known.shift)
-    return Side(known.scale + part * scale, known.shift + part * shift)
+        return PathFit(known.scale, known.shift)
+    return PathFit(known.scale + part * scale, known.shift + part * shift)
 
 
-def _typed(sample: Sample, job: Job) -> Side | None:
+def _typed(states: PerturbedStates, job: Job) -> PathFit | None:
     """The scale that was typed, where nothing was read."""
-    scale, shift = sample.unknown("unread.scale"), sample.unknown("unread.shift")
+    scale, shift = states.unknown("unread.scale"), states.unknown("unread.shift")
     if job.frets.scale is None or scale is None or shift is None:
         return None
-    return Side(mm(job.frets.scale) + scale, shift)
+    return PathFit(mm(job.frets.scale) + scale, shift)
 
 
-def _as_measured(sample: Sample, job: Job, read: tuple[str, ...]) -> Array:
+def _as_measured(states: PerturbedStates, job: Job, read: tuple[str, ...]) -> Array:
     """How far each fret was read from where the fit puts it, [left, right] (frets, 2), mm; 0 where it was not read.
 
     A fret read on one path only stands as far off on the other.
     """
-    fits = {fit.id: fit for fit in sample.surveyed.fits}
+    fits = {fit.id: fit for fit in states.surveyed.fits}
     found: dict[tuple[int, str], list[float]] = {}
     for reading in job.readings:
         if reading.kind == "fret" and reading.id in fits and reading.on in read:
@@ -154,64 +154,68 @@ def _as_measured(sample: Sample, job: Job, read: tuple[str, ...]) -> Array:
     return places
 
 
-def fitted(sample: Sample, side: str) -> tuple[Array, Array] | None:
+def fitted(states: PerturbedStates, side: str) -> tuple[Array, Array] | None:
     """Scale and shift in all rows as the survey fitted them on that path; None where it was not read."""
-    scale, shift = sample.unknown(f"scale.{side}"), sample.unknown(f"shift.{side}")
+    scale, shift = states.unknown(f"scale.{side}"), states.unknown(f"shift.{side}")
     if scale is None:
         return None
     return scale, np.zeros_like(scale) if shift is None else shift
 
 
-def _read_sides(sample: Sample, job: Job, frame: NeckFrame, paths: OuterPaths) -> tuple[Side | None, Side | None]:
+def _read_sides(
+    states: PerturbedStates, job: Job, frame: NeckFrame, paths: OuterPaths
+) -> tuple[PathFit | None, PathFit | None]:
     """Scale and shift at [left, right], from the fret readings or, where there are none, from the points on fret 12;
     None where neither was read. With both the survey has brought them together.
     """
-    read = [None if (found := fitted(sample, side)) is None else Side(*found) for side in SIDES]
-    twelfth = [_from_points(sample, frame, paths, index) for index in (0, 1)]
+    read = [None if (found := fitted(states, side)) is None else PathFit(*found) for side in SIDES]
+    twelfth = [_from_points(states, frame, paths, index) for index in (0, 1)]
     half = one_fraction(job.frets.spacing, 12)
     left, right = read
     if left is None and right is None:
-        return _by_points_alone(sample, twelfth, half)
-    return left or _by_point(sample, right, twelfth[0], half), right or _by_point(sample, left, twelfth[1], half)
+        return _by_points_alone(states, twelfth, half)
+    return left or _by_point(states, right, twelfth[0], half), right or _by_point(states, left, twelfth[1], half)
 
 
-def _by_point(sample: Sample, other: Side | None, at: Array | None, half: float) -> Side | None:
+def _by_point(states: PerturbedStates, other: PathFit | None, at: Array | None, half: float) -> PathFit | None:
     """A side without fret readings by its point on fret 12, its nut like the other's."""
     if other is None or at is None:
         return None
-    nut = _askew(sample, other, 1.0).shift
-    return Side((at + nut) / half, nut)
+    nut = _askew(states, other, 1.0).shift
+    return PathFit((at + nut) / half, nut)
 
 
-def _by_points_alone(sample: Sample, twelfth: list[Array | None], half: float) -> tuple[Side | None, Side | None]:
+def _by_points_alone(
+    states: PerturbedStates, twelfth: list[Array | None], half: float
+) -> tuple[PathFit | None, PathFit | None]:
     """Scale and shift where only points on fret 12 were read: one scale as far as it goes, and the nut where it should
     stand, each with what it may be off.
     """
-    shift, askew = sample.unknown("unread.shift"), sample.unknown("askew.shift")
-    zero = np.zeros(len(sample.rows))
+    shift, askew = states.unknown("unread.shift"), states.unknown("askew.shift")
+    zero = np.zeros(len(states.rows))
     nut, lean = shift if shift is not None else zero, askew if askew is not None else zero
     made = [
-        None if at is None else Side((at + nut + part * lean) / half, nut + part * lean)
+        None if at is None else PathFit((at + nut + part * lean) / half, nut + part * lean)
         for at, part in zip(twelfth, (0.5, -0.5), strict=True)
     ]
     left, right = made
     if left is None or right is None:
         return left, right
     apart = left.scale - right.scale
-    sd = float(sample.sd(apart[:, None])[0])
+    sd = float(states.sd(apart[:, None])[0])
     if abs(apart[0]) > SHOWN * math.hypot(sd, TWO_IN_ONE):
         return left, right
     part = sd**2 / (sd**2 + TWO_IN_ONE**2) / 2
-    return Side(left.scale - part * apart, left.shift), Side(right.scale + part * apart, right.shift)
+    return PathFit(left.scale - part * apart, left.shift), PathFit(right.scale + part * apart, right.shift)
 
 
-def _from_points(sample: Sample, frame: NeckFrame, paths: OuterPaths, index: int) -> Array | None:
+def _from_points(states: PerturbedStates, frame: NeckFrame, paths: OuterPaths, index: int) -> Array | None:
     """Nut to fret 12 along the outer path, from the points on fret 12."""
     name = f"fret12.{SIDES[index]}"
-    if not sample.has(name):
+    if not states.has(name):
         return None
-    if sample.has("fret12.left", "fret12.right"):
-        seen = frame.see(sample, "fret12.left", "fret12.right")
+    if states.has("fret12.left", "fret12.right"):
+        seen = frame.see(states, "fret12.left", "fret12.right")
         met = crossing(seen[:, 1], unit(seen[:, 0] - seen[:, 1]), paths.start[:, index], paths.along[:, index])
         return np.abs(met - paths.start[:, index])
-    return np.abs(frame.see(sample, name)[:, 0] - frame.nut[:, index])
+    return np.abs(frame.see(states, name)[:, 0] - frame.nut[:, index])

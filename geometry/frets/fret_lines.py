@@ -6,13 +6,13 @@ import numpy as np
 from geometry import words
 from geometry.findings import Finding
 from geometry.frame import Points, crossing, unit
-from geometry.frets.fret_fit import Spaced, count_told, fitted, is_a_scale
+from geometry.frets.fret_fit import FittedSpacing, count_told, fitted, is_a_scale
 from geometry.job import Job, Reading
 from geometry.job.sides import SIDES, Side
 from geometry.layout import TWO_SIDED_95, Fit, FretLine, FretPlan, Nominal
 from geometry.neck.find_neck import NeckFrame
 from geometry.neck.string_paths import OuterPaths
-from geometry.perturbed_states import Sample
+from geometry.perturbed_states import PerturbedStates
 from geometry.pitch import cents
 from geometry.spacing import one_fraction, saddle_fraction
 from geometry.survey.judge.checked import shows
@@ -29,7 +29,7 @@ NUT_TOLD = 0.9
 SLANTED = 0.8
 """A difference of the nominal places from which on frets are called slanted, mm (common practice, no source)."""
 DIFFERS = 2.0
-"""A typed scale may differ from the frets by so much unsaid, mm (common practice, no source)."""
+"""A typed scale that differs from the frets by less than this, mm, is not spoken of (common practice, no source)."""
 
 
 class FretLines(msgspec.Struct, frozen=True, kw_only=True, eq=False):
@@ -42,11 +42,11 @@ class FretLines(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     edge: Points
 
 
-def describe(sample: Sample, job: Job, frame: NeckFrame, spaced: Spaced, lines: FretLines) -> FretPlan:
+def describe(states: PerturbedStates, job: Job, frame: NeckFrame, spaced: FittedSpacing, lines: FretLines) -> FretPlan:
     """The frets as the layout holds them, with each fret drawn from edge to edge."""
     mean = spaced.scale.sum(axis=1, keepdims=True) / 2
     nut, slant = spaced.shift.sum(axis=1, keepdims=True) / 2, spaced.nominal[:, :1] - spaced.nominal[:, 1:]
-    left, right, scale_pm95, nut_pm95, slant_pm95 = sample.pm95(
+    left, right, scale_pm95, nut_pm95, slant_pm95 = states.pm95(
         np.concatenate((spaced.nominal, mean, nut, slant), axis=1)
     ).tolist()
     spacing, other_way = job.frets.spacing, "best" if job.frets.nominal == "octave" else "octave"
@@ -70,23 +70,23 @@ def describe(sample: Sample, job: Job, frame: NeckFrame, spaced: Spaced, lines: 
     )
 
 
-def fret_lines(job: Job, frame: NeckFrame, paths: OuterPaths, spaced: Spaced) -> FretLines:
+def fret_lines(job: Job, frame: NeckFrame, paths: OuterPaths, spaced: FittedSpacing) -> FretLines:
     """The lines of all frets, each through its places on the outer paths and carried on to the board's edges."""
     places = paths.start[0] + paths.along[0] * spaced.places(job.frets.spacing)
     on, way = places[:, 1], unit(places[:, 0] - places[:, 1])
     return FretLines(on=on, way=way, edge=crossing(on[:, None], way[:, None], frame.edge[0], frame.edge_way[0]))
 
 
-def twelfth(job: Job, paths: OuterPaths, spaced: Spaced) -> tuple[Points, Points]:
+def twelfth(job: Job, paths: OuterPaths, spaced: FittedSpacing) -> tuple[Points, Points]:
     """The line of fret 12 in all rows, as a point on it and a leftward direction, both (rows,)."""
     far = one_fraction(job.frets.spacing, 12) * spaced.scale - spaced.shift + (spaced.off[11:12].sum(axis=0))
     places = paths.start + paths.along * far
     return places[:, 1], places[:, 0] - places[:, 1]
 
 
-def missing(sample: Sample, job: Job) -> Finding:
+def missing(states: PerturbedStates, job: Job) -> Finding:
     """What is still to be read before the frets are known; or what was read, where it makes no scale."""
-    fits = {side: fitted(sample, side) for side in (*SIDES, "centre")}
+    fits = {side: fitted(states, side) for side in (*SIDES, "centre")}
     if job.frets.slanted and (fits["left"] is None or fits["right"] is None):
         return _one_side_of_slanted(job, [side for side in SIDES if fits[side] is None])
     odd = [(side, float(fit[0][0])) for side, fit in fits.items() if fit is not None and not is_a_scale(fit[0][:1])]
@@ -121,13 +121,13 @@ def _one_side_of_slanted(job: Job, unread: list[Side]) -> Finding:
     )
 
 
-def findings(job: Job, seen: Sample, plan: FretPlan, spaced: Spaced) -> tuple[Finding, ...]:
+def findings(job: Job, states: PerturbedStates, plan: FretPlan, spaced: FittedSpacing) -> tuple[Finding, ...]:
     """A nut that was moved, frets slanted to it, a typed scale that is not the frets', one side not read."""
     return (
         *_moved(job, plan),
         *_slanted(job, plan),
         *_typed_otherwise(job, plan, spaced),
-        *_one_side(job, seen, spaced),
+        *_one_side(job, states, spaced),
     )
 
 
@@ -219,7 +219,7 @@ def _hand(job: Job, reading: Reading) -> str:
     return "centre line" if reading.on == "centre" else job.bass_or_treble(reading.on or "")
 
 
-def _typed_otherwise(job: Job, plan: FretPlan, spaced: Spaced) -> tuple[Finding, ...]:
+def _typed_otherwise(job: Job, plan: FretPlan, spaced: FittedSpacing) -> tuple[Finding, ...]:
     """A typed scale that the frets as read do not make."""
     typed = job.frets.scale
     if typed is None or spaced.given or abs(mm(typed) - plan.scale) <= max(DIFFERS, plan.scale_pm95):
@@ -230,19 +230,19 @@ def _typed_otherwise(job: Job, plan: FretPlan, spaced: Spaced) -> tuple[Finding,
             code="scale.differs",
             text=f"The frets as read make a scale of {said(plan.scale, job.unit)}, and "
             f"{said(mm(typed), job.unit)} is typed; the readings are used. "
-            "Look whether the right fret was counted.",
+            "Check whether the right fret was counted.",
             values={"read": plan.scale, "typed": mm(typed)},
             where="field:frets.scale",
         ),
     )
 
 
-def _one_side(job: Job, seen: Sample, spaced: Spaced) -> tuple[Finding, ...]:
+def _one_side(job: Job, states: PerturbedStates, spaced: FittedSpacing) -> tuple[Finding, ...]:
     """What is not known where frets were read on one path, or on none."""
     if not spaced.given and len(spaced.read) != 1:
         return ()
     what = "The scale is taken as typed" if spaced.given else f"Frets were read {_along(job, spaced.read[0])} only"
-    told = not spaced.given and float(seen.sd(spaced.shift).min()) < NUT_TOLD * NUT
+    told = not spaced.given and float(states.sd(spaced.shift).min()) < NUT_TOLD * NUT
     unknown = "whether the frets are slanted" if told else "whether the frets are slanted, or the nut was moved,"
     return (
         Finding(grade="look", code="frets.one_side", text=f"{what}: {unknown} is not known.", where="step:measure"),

@@ -31,7 +31,7 @@ WRONG, RIGHT = 25.0, 4.0
 """Readings are called miscounted that agree so much better by another count, in the weighted sum of squares, and then
 well, a reading."""
 AS_WELL = 9.0
-"""Counts that leave sums of squares so near each other are told side by side."""
+"""Counts whose sums of squares differ by less than this are told side by side."""
 FEW = 2
 BY = (1, -1, 2, -2)
 

@@ -34,7 +34,7 @@ def length_between(what: str, length: Length | None, least: float, most: float) 
         raise NotAJob(f"{what.rstrip(',')}: {error}") from None
     if not least <= value <= most:
         raise NotAJob(
-            f"{what} is {_shown(length)}, but must lie between {units.show_number(least)} and "
+            f"{what} is {units.with_unit(length)}, but must lie between {units.show_number(least)} and "
             f"{units.show_number(most)} mm; look at the unit and the decimal point"
         )
 
@@ -70,7 +70,3 @@ def how_many(where: str, names: Sequence[str], count: int) -> None:
     """Refuse a list of points that is too long or too short."""
     if len(names) != count:
         raise NotAJob(f"{where} needs {count} point{'s' if count != 1 else ''}, but has {len(names)}")
-
-
-def _shown(length: Length) -> str:
-    return length if isinstance(length, str) else f"{units.show_number(length)} mm"

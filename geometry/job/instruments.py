@@ -58,3 +58,19 @@ INSTRUMENTS: dict[str, Instrument] = {
 
 DEFAULT = "rule 0.5"
 """What a reading that does not say is taken to be read with."""
+
+
+class Gauge(msgspec.Struct, frozen=True, kw_only=True):
+    """What an angle is taken with: `degrees` is the standard deviation of one setting, read off a protractor."""
+
+    says: str
+    degrees: float
+
+
+GAUGES: dict[str, Gauge] = {"bevel gauge": Gauge(says="bevel gauge and protractor, whole degrees", degrees=0.5)}
+"""What angles are taken with, the usual one first."""
+
+
+def usual(degrees: bool) -> str:
+    """What a reading that does not say is taken to be read with: an angle, or a length."""
+    return next(iter(GAUGES)) if degrees else DEFAULT

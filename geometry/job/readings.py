@@ -4,46 +4,18 @@ A reading has a **kind** (what the hand does), the points it is `of`, for a stra
 `from`, the value as typed, and how finely it was read: `with_` an instrument, or `within` ± so much, or a `sigma`.
 """
 
+from collections.abc import Iterable
 from typing import Literal
 
 import msgspec
 
 from geometry.job.checks import NotAJob, WrongReading, how_many, length_between, number_between
-from geometry.job.instruments import INSTRUMENTS
+from geometry.job.instruments import GAUGES, INSTRUMENTS
+from geometry.job.kinds import FARTHEST, SHAPES, Kind, On, Shape
 from geometry.job.sides import Side
 from geometry.units import Length, mm
 
-Kind = Literal[
-    "distance", "along", "off", "across", "meets", "inline", "same", "square", "rims", "fret", "height", "at"
-]
 Place = Literal["fret 1", "fret 12", "board end", "bridge", "saddle"]
-FARTHEST = 5000.0
-"""mm. Nothing that is measured on an instrument is longer or lies farther away (common practice, no source)."""
-
-
-class Shape(msgspec.Struct, frozen=True):
-    """What a kind of reading needs: how many points `of` and `from`, a side, and how many values."""
-
-    of: int
-    laid_from: int = 0
-    side: bool = False
-    values: int = 1
-
-
-SHAPES: dict[Kind, Shape] = {
-    "distance": Shape(2),
-    "along": Shape(1, 2),
-    "off": Shape(1, 2, side=True),
-    "across": Shape(2, 2),
-    "meets": Shape(2, 2),
-    "inline": Shape(1, 2, values=0),
-    "same": Shape(4, values=0),
-    "square": Shape(4, values=0),
-    "rims": Shape(2, values=2),
-    "fret": Shape(0),
-    "height": Shape(0),
-    "at": Shape(1, values=2),
-}
 
 
 class SideHint(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
@@ -87,7 +59,7 @@ class Reading(
     side: Side | None = None
     fret: int | None = None
     at: Place | None = None
-    on: Literal["left", "right", "centre"] | None = None
+    on: On | None = None
     value: Length | tuple[Length, Length] | None = None
     with_: str | None = msgspec.field(name="with", default=None)
     within: Length | None = None
@@ -112,63 +84,60 @@ class Reading(
         where, shape = "", SHAPES[self.kind]
         how_many(f"{where} ({self.kind})", self.of, shape.of)
         how_many(f"{where} ({self.kind}), “from”,", self.from_, shape.laid_from)
-        self._check_points(where)
-        self._check_value(where, shape.values)
+        self._check_points(where, shape)
+        self._check_value(where, shape)
         if shape.side and self.side is None:
             raise NotAJob(f"{where} does not say on which side of the straightedge the point lies; add left or right")
         if self.side is not None and not shape.side:
             raise NotAJob(f"{where} ({self.kind}) takes no side")
         if self.asked and shape.values:
             raise NotAJob(f"{where} ({self.kind}) is no question, so it is not “asked”; leave its value empty")
-        self._check_place(where)
-        self._check_fineness(where)
+        self._check_place(where, shape)
+        self._check_fineness(where, shape)
 
-    def _check_points(self, where: str) -> None:
-        pairs = [self.from_, self.of[:2], self.of[2:]] if self.kind != "rims" else [self.of]
-        for pair in pairs:
+    def _check_points(self, where: str, shape: Shape) -> None:
+        for pair in (self.from_, self.of[:2], self.of[2:]):
             if len(pair) == 2 and pair[0] == pair[1]:
                 raise NotAJob(f"{where} goes from “{pair[0]}” to the same point; name two different points")
-        own = self.from_ if self.kind in ("off", "inline") else self.from_[:1]
-        if self.kind in ("along", "off", "inline") and self.of[0] in own:
+        if shape.clear_of and self.of[0] in self.from_[: shape.clear_of]:
             raise NotAJob(f"{where} reads “{self.of[0]}” from itself; name another point")
         one, other = (self.of, self.from_) if self.from_ else (self.of[:2], self.of[2:])
         if len(one) == 2 and set(one) == set(other):
             raise NotAJob(f"{where} sets “{one[0]}” to “{one[1]}” against itself; name two other points")
 
-    def _check_value(self, where: str, values: int) -> None:
+    def _check_value(self, where: str, shape: Shape) -> None:
         parts = self.parts
-        if self.value is not None and len(parts) != values:
-            raise NotAJob(f"{where} ({self.kind}) takes {_counted(values)}, but has {_counted(len(parts))}")
-        least = -FARTHEST if self.kind == "at" else 0.0
+        if self.value is not None and len(parts) != shape.values:
+            raise NotAJob(f"{where} ({self.kind}) takes {_counted(shape.values)}, but has {_counted(len(parts))}")
         for part in parts:
-            length_between(f"{where}, the value,", part, least, FARTHEST)
-        if self.kind == "distance" and parts and mm(parts[0]) <= 0:
-            raise NotAJob(f"{where}: a distance of 0 puts two points in the same place; read it again")
-        if self.kind == "rims" and parts and mm(parts[1]) <= mm(parts[0]):
-            raise NotAJob(f"{where}: the far rim must read more than the near rim; read both again")
+            if shape.degrees:
+                _degrees_between(f"{where}, the value,", part, 0, 180)
+            else:
+                length_between(f"{where}, the value,", part, shape.least, FARTHEST)
+        wrong = shape.wrong(tuple(mm(part) for part in parts)) if shape.wrong and parts else ""
+        if wrong:
+            raise NotAJob(f"{where}: {wrong}")
 
-    def _check_place(self, where: str) -> None:
-        if self.kind == "fret":
-            if self.fret is None or self.on is None:
-                raise NotAJob(f"{where} must say which fret and on which side it was read")
-            if not 1 <= self.fret <= 36:
-                raise NotAJob(f"{where} names fret {self.fret}; frets count from 1 to 36")
-        elif self.kind == "height":
-            if self.at is None or self.on is None:
-                raise NotAJob(f"{where} must say where the height was read, and on which side")
-        elif self.fret is not None or self.at is not None or self.on is not None:
+    def _check_place(self, where: str, shape: Shape) -> None:
+        needed = {"fret": shape.fret, "at": shape.at, "on": bool(shape.on)}
+        given = {"fret": self.fret is not None, "at": self.at is not None, "on": self.on is not None}
+        if any(needed[name] and not given[name] for name in needed):
+            raise NotAJob(f"{where} {shape.must}")
+        if not any(needed.values()) and any(given.values()):
             raise NotAJob(f"{where} ({self.kind}) takes neither “fret” nor “at” nor “on”")
+        if shape.fret and self.fret is not None and not 1 <= self.fret <= 36:
+            raise NotAJob(f"{where} names fret {self.fret}; frets count from 1 to 36")
 
-    def _check_fineness(self, where: str) -> None:
-        if self.with_ is not None and self.with_ not in INSTRUMENTS:
-            raise NotAJob(
-                f"{where} was read with “{self.with_}”, which is not known; use one of {', '.join(INSTRUMENTS)}"
-            )
+    def _check_fineness(self, where: str, shape: Shape) -> None:
+        known: Iterable[str] = GAUGES if shape.degrees else INSTRUMENTS
+        if self.with_ is not None and self.with_ not in known:
+            raise NotAJob(f"{where} was read with “{self.with_}”, which is not known; use one of {', '.join(known)}")
         if sum(given is not None for given in (self.with_, self.within, self.sigma)) > 1:
             raise NotAJob(f"{where} says more than once how finely it was read; keep one of with, within, sigma")
         number_between(f"{where}, “times”,", self.times, 1, 20)
-        length_between(f"{where}, “within”,", self.within, 0.001, 50)
-        length_between(f"{where}, “sigma”,", self.sigma, 0.001, 50)
+        between = _degrees_between if shape.degrees else length_between
+        between(f"{where}, “within”,", self.within, 0.001, 50)
+        between(f"{where}, “sigma”,", self.sigma, 0.001, 50)
 
     @property
     def parts(self) -> tuple[Length, ...]:
@@ -183,6 +152,13 @@ class Reading(
         is no question any more).
         """
         return not (self.struck or self.asked) and (self.value is not None or SHAPES[self.kind].values == 0)
+
+
+def _degrees_between(what: str, degrees: Length | None, least: float, most: float) -> None:
+    """Refuse an angle outside [least, most] degrees, and one that is a length."""
+    if isinstance(degrees, str):
+        raise NotAJob(f"{what} is “{degrees}”, but must be an angle: a number of degrees without a unit")
+    number_between(what, degrees, least, most)
 
 
 def _counted(count: int) -> str:

@@ -27,10 +27,10 @@ class Sheets(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
     are drilled. `datum` own: the board's end, and of a loose part its lower left corner. `window`: the bridge's place
     is a window to cut out, instead of an outline to mark. `edge`: how far a placement template's own outer edge lies
     round its lines in files for machines; None: it has none, for a machine that works on the instrument itself.
-    `pilot`: the diameter of its pin holes then. `dxf` is the release of DXF, `arcs` how outlines hold theirs;
-    `purposes` what the lines written there are for, None: for whatever it be. `ledge` is the finish left round the
-    footprint. `turning`: two holes beside bridge and plate, to turn them over on. `stock`: the width and height of a
-    piece that the small parts are laid on, None: there is no such file; `grain` which way its grain runs.
+    `pilot`: the diameter of its pin holes then. `dxf` is the release of DXF, `arcs` how arcs of outlines are
+    written; `purposes` names the lines that are written by what they are for, None: all of them. `ledge` is the finish
+    left round the footprint. `turning`: two holes beside bridge and plate, to turn them over on. `stock`: the width and
+    height of a piece that the small parts are laid on, None: there is no such file; `grain` which way its grain runs.
     """
 
     paper: str = "A4"
@@ -60,8 +60,8 @@ class Sheets(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
         length_between("The cutter", self.cutter, 0.1, 25)
         for operation, cutter in self.cutters.items():
             length_between(f"The cutter for {CUTS[operation]}", cutter, 0.1, 25)
-        length_between("The template's edge", self.edge, 2, 50)
-        length_between("The template's pilot holes", self.pilot, 0.5, 12)
+        length_between("The edge round a template", self.edge, 2, 50)
+        length_between("A template's pilot hole", self.pilot, 0.5, 12)
         for called, length in zip(("width", "height"), self.stock or (), strict=False):
             length_between(f"The stock's {called}", length, 10, 3000)
         if self.purposes is not None and not self.purposes:

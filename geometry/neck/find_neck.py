@@ -16,7 +16,7 @@ from geometry.job import Job
 from geometry.job.board import Centre
 from geometry.job.sides import SIDES, Side
 from geometry.layout import Neck, PlacedPoint, Ray
-from geometry.perturbed_states import Sample
+from geometry.perturbed_states import PerturbedStates
 
 LIES: dict[Centre, str] = {
     "bisector": "along the whole board",
@@ -49,38 +49,38 @@ class NeckFrame(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     ends: Points | None
     on_edges: tuple[dict[str, Points], dict[str, Points]]
 
-    def see(self, sample: Sample, *names: str) -> Points:
+    def see(self, states: PerturbedStates, *names: str) -> Points:
         """Points seen in the neck frame in all rows, (rows, k)."""
-        return into(sample.points(names), self.origin, self.direction)
+        return into(states.points(names), self.origin, self.direction)
 
 
-def edge_points(sample: Sample, side: Side) -> tuple[str, ...]:
+def edge_points(states: PerturbedStates, side: Side) -> tuple[str, ...]:
     """Which of the solved points lie on the edge of the board on that side, the nut's corner first if it is held."""
     nut, wanted = f"nut.{side}", (f"fret12.{side}", f"end.{side}")
-    solved = sample.surveyed.point_at
+    solved = states.surveyed.point_at
     others = [name for name in solved if name in wanted or name.startswith(f"edge.{side}.")]
     if f"end.{side}" in solved:
-        others = [name for name in others if name == f"end.{side}" or _spread(sample, name) <= WEAK]
+        others = [name for name in others if name == f"end.{side}" or _spread(states, name) <= WEAK]
     return (nut, *others) if nut in solved else tuple(others)
 
 
-def _spread(sample: Sample, name: str) -> float:
+def _spread(states: PerturbedStates, name: str) -> float:
     """A point's largest standard deviation along an axis of the survey, mm."""
-    at, cov = sample.surveyed.point_at[name], sample.surveyed.cov
+    at, cov = states.surveyed.point_at[name], states.surveyed.cov
     return math.sqrt(max(float(cov[at, at]), float(cov[at + 1, at + 1]), 0.0))
 
 
-def find_neck(sample: Sample, job: Job) -> NeckFrame | None:
+def find_neck(states: PerturbedStates, job: Job) -> NeckFrame | None:
     """The neck in all rows; None while the nut's corners or a second point on either edge is missing."""
-    on_edges = edge_points(sample, "left"), edge_points(sample, "right")
-    if lacking(sample, job, on_edges):
+    on_edges = edge_points(states, "left"), edge_points(states, "right")
+    if lacking(states, job, on_edges):
         return None
     names, count = [*on_edges[0], *on_edges[1]], len(on_edges[0])
-    points = sample.points(names)
+    points = states.points(names)
     nut = points[:, [0, count]]
     left, left_way = _edge_line(points[:, :count])
     right, right_way = _edge_line(points[:, count:])
-    at, direction = _centre_line(sample, job, nut) or bisector(left, left_way, right, right_way)
+    at, direction = _centre_line(states, job, nut) or bisector(left, left_way, right, right_way)
     origin = crossing(at, direction, nut[:, 1], nut[:, 0] - nut[:, 1])
     seen = into(points, origin, direction)
     columns = seen.T
@@ -102,12 +102,12 @@ def _edge_line(points: Points) -> tuple[Points, Points]:
     return best_line(points, points[:, far] - points[:, 0])
 
 
-def _centre_line(sample: Sample, job: Job, nut: Points) -> tuple[Points, Points] | None:
+def _centre_line(states: PerturbedStates, job: Job, nut: Points) -> tuple[Points, Points] | None:
     """The centre line that was chosen instead of the edge lines' bisector; None where its points are not known."""
     names = centre_points(job)
-    if not names or not sample.has(*names):
+    if not names or not states.has(*names):
         return None
-    points = sample.points(names).T
+    points = states.points(names).T
     if job.board.line == "midpoints":
         start = nut.sum(axis=1) / 2
         return start, unit(points.sum(axis=0) / 2 - start)
@@ -159,14 +159,15 @@ def findings(job: Job, neck: Neck, points: dict[str, PlacedPoint]) -> tuple[Find
                 grade="look",
                 code="neck.centre",
                 text=f"The neck centre line is to lie {LIES[job.board.line]}, but {words.joined(called)} "
-                f"{'is' if len(lacking) == 1 else 'are'} not held yet. Until then it lies midway between the edges.",
+                f"{'is' if len(lacking) == 1 else 'are'} not fixed by the readings yet. Until then it "
+                "lies midway between the edges.",
                 where="field:board.centre",
             )
         )
     if neck.seam is not None:
         angle = math.degrees(math.atan2(neck.seam.direction[1], neck.seam.direction[0]))
         askew = abs(angle) > CANTED
-        mend = f"; hardly one is by more than {CANTED:g}°. Look at the readings to its points." if askew else ""
+        mend = f"; few are by more than {CANTED:g}°. Look at the readings to its points." if askew else ""
         found.append(
             Finding(
                 grade="look" if askew else "good",
@@ -197,23 +198,23 @@ def _exchanged(neck: Neck) -> tuple[Finding, ...]:
     )
 
 
-def lacking(sample: Sample, job: Job, on_edges: tuple[tuple[str, ...], tuple[str, ...]]) -> tuple[str, ...]:
+def lacking(states: PerturbedStates, job: Job, on_edges: tuple[tuple[str, ...], tuple[str, ...]]) -> tuple[str, ...]:
     """What is still to be read, in words, before there is a neck; `on_edges` the points on either edge."""
-    found = [words.called(name, job.hand) for name in ("nut.left", "nut.right") if not sample.has(name)]
-    if not found and sample.apart("nut.left", "nut.right") < NARROWEST:
+    found = [words.called(name, job.hand) for name in ("nut.left", "nut.right") if not states.has(name)]
+    if not found and states.apart("nut.left", "nut.right") < NARROWEST:
         found.append("the nut's two corners apart from each other")
     for side, names in zip(SIDES, on_edges, strict=True):
-        if not any(sample.apart(names[0], name) >= SHORTEST for name in names[1:]):
-            found.append(f"a second point on the {job.bass_or_treble(side)} edge, well away from the nut")
+        if not any(states.apart(names[0], name) >= SHORTEST for name in names[1:]):
+            found.append(f"a second point on the {job.bass_or_treble(side)} edge well away from the nut")
     return tuple(found)
 
 
-def missing(sample: Sample, job: Job) -> Finding:
+def missing(states: PerturbedStates, job: Job) -> Finding:
     """What is still to be read before there is a neck."""
-    on_edges = edge_points(sample, "left"), edge_points(sample, "right")
+    on_edges = edge_points(states, "left"), edge_points(states, "right")
     return Finding(
         grade="look",
         code="neck.missing",
-        text=f"The neck cannot be laid out yet. Still to be read: {words.joined(lacking(sample, job, on_edges))}.",
+        text=f"The neck cannot be laid out yet. Still to be read: {words.joined(lacking(states, job, on_edges))}.",
         where="step:measure",
     )

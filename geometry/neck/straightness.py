@@ -16,7 +16,7 @@ from geometry.job import Job
 from geometry.job.sides import SIDES, Side
 from geometry.layout import TWO_SIDED_95
 from geometry.neck.find_neck import SHORTEST, NeckFrame
-from geometry.perturbed_states import Sample
+from geometry.perturbed_states import PerturbedStates
 from geometry.survey.rows.row import BELIEVABLE
 from geometry.units import said_pm, show_number
 
@@ -79,13 +79,13 @@ class _Edge(NamedTuple):
     twelfth: Points | None
 
 
-def look_along(sample: Sample, frame: NeckFrame) -> Straightness:
-    """Both edges, in all rows of the sample."""
+def look_along(states: PerturbedStates, frame: NeckFrame) -> Straightness:
+    """Both edges, in all perturbed states."""
     edges = [_edge(side, at) for side, at in zip(SIDES, frame.on_edges, strict=True)]
     unlooked = tuple(edge.side for edge in edges if edge.twelfth is None and not edge.others)
-    bends, turn, off = _bends(sample, [edge for edge in edges if edge.twelfth is not None])
+    bends, turn, off = _bends(states, [edge for edge in edges if edge.twelfth is not None])
     bent = {bend.side for bend in bends if bend.off.sure} | (set(SIDES) if turn is not None else set())
-    hollows = [_hollow(sample, edge, bent=edge.side in bent) for edge in edges if edge.others]
+    hollows = [_hollow(states, edge, bent=edge.side in bent) for edge in edges if edge.others]
     return Straightness(bends, tuple(hollows), unlooked, turn, off)
 
 
@@ -104,7 +104,7 @@ def _apart(a: Points, b: Points) -> float:
     return abs(complex(a[0]) - complex(b[0]))
 
 
-def _bends(sample: Sample, edges: list[_Edge]) -> tuple[tuple[Bend, ...], Size | None, Size | None]:
+def _bends(states: PerturbedStates, edges: list[_Edge]) -> tuple[tuple[Bend, ...], Size | None, Size | None]:
     """How each edge bends at fret 12, and the mean turn and offset where both turn alike."""
     if not edges:
         return (), None, None
@@ -115,7 +115,7 @@ def _bends(sample: Sample, edges: list[_Edge]) -> tuple[tuple[Bend, ...], Size |
     asked = [*offs, *turns]
     if len(edges) == 2:
         asked += [(turns[0] + turns[1]) / 2, turns[0] - turns[1], (offs[0] + offs[1]) / 2]
-    sizes = _sizes(sample, asked)
+    sizes = _sizes(states, asked)
     count = len(edges)
     bends = tuple(Bend(edge.side, f"fret12.{edge.side}", sizes[i], sizes[count + i]) for i, edge in enumerate(edges))
     if count < 2:
@@ -126,7 +126,7 @@ def _bends(sample: Sample, edges: list[_Edge]) -> tuple[tuple[Bend, ...], Size |
     return (bends, mean, off) if alike and mean.sure else (bends, None, None)
 
 
-def _hollow(sample: Sample, edge: _Edge, *, bent: bool) -> Bend:
+def _hollow(states: PerturbedStates, edge: _Edge, *, bent: bool) -> Bend:
     """The other point on an edge that departs most, for its ±: from the straight line, or from the bent one."""
     offs = []
     for at in edge.others.values():
@@ -135,19 +135,19 @@ def _hollow(sample: Sample, edge: _Edge, *, bent: bool) -> Bend:
             before = abs(at[0] - edge.nut[0]) < abs(edge.twelfth[0] - edge.nut[0])
             start, stop = (edge.nut, edge.twelfth) if before else (edge.twelfth, edge.far)
         offs.append(cross(unit(stop - start), at - start))
-    sizes = dict(zip(edge.others, _sizes(sample, offs), strict=True))
+    sizes = dict(zip(edge.others, _sizes(states, offs), strict=True))
     worst = max(sizes, key=lambda name: abs(sizes[name].value) / max(sizes[name].sd, 1e-9))
     return Bend(edge.side, worst, sizes[worst])
 
 
-def _sizes(sample: Sample, values: list[Array]) -> list[Size]:
+def _sizes(states: PerturbedStates, values: list[Array]) -> list[Size]:
     rows = np.array(values).T
-    return [Size(*pair) for pair in zip(rows[0].tolist(), sample.sd(rows).tolist(), strict=True)]
+    return [Size(*pair) for pair in zip(rows[0].tolist(), states.sd(rows).tolist(), strict=True)]
 
 
 def findings(job: Job, seen: Straightness) -> tuple[Finding, ...]:
     """Edges that bend, single points off them, edges that nobody looked at; else that they are straight. A board that
-    turns is told of elsewhere, with the choice that it leaves.
+    turns is spoken of elsewhere, with the choice that it leaves.
     """
     found = [_unlooked(job, seen.unlooked)] if seen.unlooked else []
     if seen.turn is None:
@@ -166,7 +166,7 @@ def _unlooked(job: Job, sides: tuple[Side, ...]) -> Finding:
     return Finding(
         grade="look",
         code="board.unlooked",
-        text=f"Nobody has looked whether {what} straight: {then}",
+        text=f"Nobody has checked whether {what} straight: {then}",
         where=f"reading:{asked[0]}" if asked else "step:measure",
     )
 
@@ -176,8 +176,9 @@ def _bent(job: Job, bend: Bend, turn: Size) -> Finding:
     return Finding(
         grade="look",
         code="edge.bends",
-        text=f"The {hand} edge bends at fret 12, by {degrees(turn)}: there it lies {length(job, bend.off)} {way} "
-        "of the straight line from nut to board end. Look along it again, and whether both were read on the same edge.",
+        text=f"The {hand} edge bends at fret 12, by {degrees(turn)}: there it lies {length(job, bend.off)} "
+        f"{way} the straight line from nut to board end. Look along it again, and check that all three "
+        "points were read on the same edge.",
         values={
             "off": bend.off.value,
             "off_pm95": bend.off.pm95,
@@ -206,9 +207,9 @@ def _straight(job: Job, bends: tuple[Bend, ...]) -> Finding:
     turn = max((bend.turn for bend in bends if bend.turn is not None), key=lambda size: size.sd)
     answers = {r.of[0] for r in job.readings if r.kind == "inline" and r.taken}
     trusted = all(bend.point in answers for bend in bends)
-    text = f"The edges are straight at fret 12, as far as ±{said_pm(off.pm95, job.unit)} or ±{_up(turn.pm95)}° tells."
+    text = f"The edges are straight at fret 12, within ±{said_pm(off.pm95, job.unit)} or ±{_up(turn.pm95)}°."
     if trusted:
-        text += " That is by the answers “in line”: if both are wrong, no other reading shows it."
+        text += " This rests on the answers “in line”: if both are wrong, no other reading shows it."
     return Finding(
         grade="good",
         code="board.straight",

@@ -9,6 +9,7 @@ from itertools import accumulate, pairwise
 import msgspec
 import numpy as np
 
+from geometry import words
 from geometry.findings import Finding
 from geometry.frame import Array, Points, crossing, unit
 from geometry.job import Job, Spread, Strings
@@ -124,7 +125,7 @@ def findings(job: Job, strings: Across) -> tuple[Finding, ...]:
                 Finding(
                     grade="look" if least > 0 else "stop",
                     code=f"strings.close_at_{where}",
-                    text=f"At the {where} strings {a} and {b} {lie}. Make the spread at the {where} "
+                    text=f"At the {where} {words.strings((a, b))} {lie}. Make the spread at the {where} "
                     f"wider{_or_pair(job.strings)}.",
                     values={"gap": least},
                     where=f"field:strings.{where}.spread",

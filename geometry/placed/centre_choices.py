@@ -14,7 +14,7 @@ from geometry.layout import PLACES, Where
 from geometry.neck.find_neck import LIES, centre_points
 from geometry.neck.straightness import Size, Straightness, degrees, length
 from geometry.placed import margins
-from geometry.placed.place_everything import Placed, place
+from geometry.placed.place_everything import PlacedInstrument, place_everything
 from geometry.survey.result import Surveyed
 from geometry.units import said
 
@@ -41,19 +41,19 @@ class Choice(NamedTuple):
     way: complex
 
 
-def turns(job: Job, surveyed: Surveyed, placed: Placed, seen: Straightness) -> tuple[Finding, ...]:
+def turn_findings(job: Job, surveyed: Surveyed, placed: PlacedInstrument, seen: Straightness) -> tuple[Finding, ...]:
     """That the board turns, by how much, and the choice that it leaves, or the line that was chosen; nothing for one
     that does not.
     """
     if seen.turn is None or seen.off is None:
         return ()
-    wanted = dict.fromkeys((*CHOICES, job.board.line)) if placed.sample.has(*centre_points(job)) else CHOICES
+    wanted = dict.fromkeys((*CHOICES, job.board.line)) if placed.states.has(*centre_points(job)) else CHOICES
     choices = [found for centre in wanted if (found := _choose(job, surveyed, placed, centre)) is not None]
     toward = job.bass_or_treble("left" if seen.turn.value > 0 else "right")
-    chosen = job.board.centre is not None and placed.sample.has(*centre_points(job))
+    chosen = job.board.centre is not None and placed.states.has(*centre_points(job))
     then = "Choose the neck centre line, or lay two threads."
     if chosen:
-        then = f"In force is the neck centre line {LIES[job.board.line]}, as chosen."
+        then = f"The neck centre line {LIES[job.board.line]} is used, as chosen."
     text = (
         f"The board turns at fret 12 by {degrees(seen.turn)} toward {toward}, and lies {length(job, seen.off)} beside "
         f"the line from nut to board end there. {_told(job, choices)} {then}"
@@ -69,13 +69,13 @@ def turns(job: Job, surveyed: Surveyed, placed: Placed, seen: Straightness) -> t
     )
 
 
-def _choose(job: Job, surveyed: Surveyed, placed: Placed, centre: Centre) -> Choice | None:
+def _choose(job: Job, surveyed: Surveyed, placed: PlacedInstrument, centre: Centre) -> Choice | None:
     """What a choice leads to; None while the strings are not laid out."""
     if placed.saddle is None:
         return None
     if centre != job.board.line:
         job = replace(job, board=replace(job.board, centre=centre))
-        placed = place(job, surveyed)
+        placed = place_everything(job, surveyed)
     on, strings = placed.neck, placed.saddle
     if on is None or on.spaced is None or strings is None:
         return None
@@ -96,7 +96,7 @@ def _apart(choices: list[Choice]) -> float:
 
 def _told(job: Job, choices: list[Choice]) -> str:
     if len(choices) < 2:
-        return "What that does to the outer strings' margins is told once the strings are known."
+        return "What that does to the outer strings' margins is said once the strings are known."
     parts = []
     for choice in choices:
         places = [where for where in PLACES if (where, "bass") in choice.margins]

@@ -10,14 +10,14 @@ from typing import NamedTuple
 
 import numpy as np
 
-from geometry.bridge.seat_bridge import Seated
+from geometry.bridge.seat_bridge import SeatedBridge
 from geometry.frame import Points, xys
 from geometry.job import Job
 from geometry.job.sides import SIDES
 from geometry.layout import PLACES, TWO_SIDED_95, Check, Margins, Where
 from geometry.neck.find_neck import NeckFrame
 from geometry.neck.string_paths import edge_crossings
-from geometry.perturbed_states import Sample
+from geometry.perturbed_states import PerturbedStates
 from geometry.saddle.saddle_line import Slot
 from geometry.saddle.top_fall import Fall
 from geometry.units import mm
@@ -41,12 +41,12 @@ class Span(NamedTuple):
 
 
 def check_distances(
-    sample: Sample,
+    states: PerturbedStates,
     job: Job,
     frame: NeckFrame,
     twelfth: tuple[Points, Points],
     slot: Slot,
-    seated: Seated | None,
+    seated: SeatedBridge | None,
     fall: Fall,
     margins: Margins,
 ) -> tuple[Check, ...]:
@@ -70,7 +70,7 @@ def check_distances(
                 found.append(Span(name, *ends, start[:, index], stop[:, index], index if code == "end" else -1))
     if seated is not None and job.bridge is not None:
         found += _diagonals(job, frame, seated, mm(job.bridge.length) / 2)
-    return (*_measured(sample, found, fall), *_margins(job, margins))
+    return (*_measured(states, found, fall), *_margins(job, margins))
 
 
 def _margins(job: Job, margins: Margins) -> tuple[Check, ...]:
@@ -91,7 +91,7 @@ def _margins(job: Job, margins: Margins) -> tuple[Check, ...]:
     )
 
 
-def _diagonals(job: Job, frame: NeckFrame, seated: Seated, half: float) -> list[Span]:
+def _diagonals(job: Job, frame: NeckFrame, seated: SeatedBridge, half: float) -> list[Span]:
     """From the nut's and the board end's corners to the bridge's front corner on the other side."""
     found: list[Span] = []
     starts = [("nut", "nut", frame.nut)]
@@ -106,12 +106,12 @@ def _diagonals(job: Job, frame: NeckFrame, seated: Seated, half: float) -> list[
     return found
 
 
-def _measured(sample: Sample, spans: list[Span], fall: Fall) -> tuple[Check, ...]:
+def _measured(states: PerturbedStates, spans: list[Span], fall: Fall) -> tuple[Check, ...]:
     starts, stops = np.array([span.start for span in spans]).T, np.array([span.stop for span in spans]).T
     lengths = np.abs(stops - starts)
     found = []
     for span, start, stop, length, pm95 in zip(
-        spans, xys(starts[0]), xys(stops[0]), lengths[0].tolist(), sample.pm95(lengths).tolist(), strict=True
+        spans, xys(starts[0]), xys(stops[0]), lengths[0].tolist(), states.pm95(lengths).tolist(), strict=True
     ):
         reads, sd = (length, 0.0) if span.on_top == -1 else fall.along_top(length, span.on_top)
         found.append(

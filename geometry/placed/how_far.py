@@ -13,7 +13,7 @@ import numpy as np
 from geometry.frame import Points, best_line, cross, crossing, unit, xy
 from geometry.job import Job
 from geometry.layout import LINES, TWO_SIDED_95, XY, Record
-from geometry.placed.place_everything import REACH, Placed, place
+from geometry.placed.place_everything import REACH, PlacedInstrument, place_everything
 from geometry.survey import survey
 from geometry.survey.result import Surveyed
 
@@ -52,13 +52,13 @@ def how_far(job: Job, a: str, b: str) -> HowFar | None:
     seams = [name for name in found.point_at if name.startswith("seam.")]
     if any(name not in found.point_at for name in points):
         return None
-    placed = place(job, found, also=(*points, *seams))
+    placed = place_everything(job, found, also=(*points, *seams))
     lines = [_line(placed, thing, seams) for thing in (a, b) if thing in LINES]
     if placed.neck is None or None in lines:
         return None
     (at, way), *other = (line for line in lines if line is not None)
     if not other:
-        return _square(placed, placed.neck.frame.see(placed.sample, *points)[:, 0], at, way)
+        return _square(placed, placed.neck.frame.see(placed.states, *points)[:, 0], at, way)
     return _beside(placed, at, way, *other[0])
 
 
@@ -80,9 +80,9 @@ def _between(found: Surveyed, a: str, b: str) -> HowFar | None:
     return HowFar(kind="points", distance=length, pm95=TWO_SIDED_95 * math.sqrt(max(variance, 0.0)))
 
 
-def _line(placed: Placed, thing: str, seams: list[str]) -> tuple[Points, Points] | None:
+def _line(placed: PlacedInstrument, thing: str, seams: list[str]) -> tuple[Points, Points] | None:
     """A line in the neck frame in all rows, a point on it and its direction, (rows,); None where it isn't known."""
-    neck, seen = placed.neck, placed.sample
+    neck, seen = placed.neck, placed.states
     if neck is None:
         return None
     rows = len(seen.rows)
@@ -103,24 +103,24 @@ def _line(placed: Placed, thing: str, seams: list[str]) -> tuple[Points, Points]
             return line.at.astype(np.complex128), unit((line.lean + 1j).astype(np.complex128))
 
 
-def _square(placed: Placed, point: Points, at: Points, way: Points) -> HowFar:
+def _square(placed: PlacedInstrument, point: Points, at: Points, way: Points) -> HowFar:
     off = cross(way, point - at)
     foot = point[0] - 1j * way[0] * off[0]
     return HowFar(
         kind="square",
         distance=abs(float(off[0])),
-        pm95=float(placed.sample.pm95(off)),
+        pm95=float(placed.states.pm95(off)),
         side=round(math.copysign(1, off[0])),
         ends=(xy(complex(point[0])), xy(complex(foot))),
     )
 
 
-def _beside(placed: Placed, at: Points, way: Points, at_b: Points, way_b: Points) -> HowFar:
+def _beside(placed: PlacedInstrument, at: Points, way: Points, at_b: Points, way_b: Points) -> HowFar:
     turn = way_b * way.conj()
     turn = np.where(turn.real[0] < 0, -turn, turn)
     angle = np.degrees(np.arctan2(turn.imag, turn.real))
     opened = msgspec.structs.replace(
-        _square(placed, at_b, at, way), angle=float(angle[0]), angle_pm95=float(placed.sample.pm95(angle))
+        _square(placed, at_b, at, way), angle=float(angle[0]), angle_pm95=float(placed.states.pm95(angle))
     )
     if abs(opened.angle) >= BESIDE:
         met = crossing(at, way, at_b, way_b)
@@ -128,7 +128,7 @@ def _beside(placed: Placed, at: Points, way: Points, at_b: Points, way_b: Points
             opened,
             kind="crossing",
             distance=float(met[0].real),
-            pm95=float(placed.sample.pm95(met.real)),
+            pm95=float(placed.states.pm95(met.real)),
             side=0,
             ends=(xy(complex(0.0, met[0].imag)), xy(complex(met[0]))),
         )

@@ -14,7 +14,7 @@ from geometry.job.sides import SIDES, Side
 from geometry.layout import Margin, Margins, Where
 from geometry.neck.find_neck import NeckFrame
 from geometry.neck.string_paths import edge_crossings
-from geometry.perturbed_states import Sample
+from geometry.perturbed_states import PerturbedStates
 from geometry.saddle.saddle_line import Strung
 from geometry.units import said, said_pm
 
@@ -64,19 +64,19 @@ def _ends_of_twelfth(frame: NeckFrame, twelfth: tuple[Points, Points]) -> Points
     return edge_crossings(frame, *twelfth) if left is None or right is None else np.array((left, right)).T
 
 
-def find_margins(sample: Sample, frame: NeckFrame, strung: Strung, lines: FretLines, gaps: Gaps) -> Margins:
+def find_margins(states: PerturbedStates, frame: NeckFrame, strung: Strung, lines: FretLines, gaps: Gaps) -> Margins:
     """From each outer string's centre to the board's edge along each fret, the nut first; `gaps` with their ±, mm."""
     outer = _outer(strung)
     start, along = strung.start[0, outer], strung.along[0, outer]
     apart = lines.edge - crossing(lines.on[:, None], lines.way[:, None], start, along)
     along_frets, at_nut = np.abs(apart) * np.sign(apart.imag), (frame.nut[0] - start).imag
     left, right = (np.concatenate((at_nut[None], along_frets)) * OUTWARD).T.tolist()
-    return Margins(left=tuple(left), right=tuple(right), at=_told(sample, gaps))
+    return Margins(left=tuple(left), right=tuple(right), at=_told(states, gaps))
 
 
-def _told(sample: Sample, gaps: Gaps) -> tuple[Margin, ...]:
-    widths, pm95s = gaps.wide[0].tolist(), sample.pm95(gaps.wide).tolist()
-    checked = [sample.checked(gaps.wide[:, at]) for at in range(len(widths))]
+def _told(states: PerturbedStates, gaps: Gaps) -> tuple[Margin, ...]:
+    widths, pm95s = gaps.wide[0].tolist(), states.pm95(gaps.wide).tolist()
+    checked = [states.checked(gaps.wide[:, at]) for at in range(len(widths))]
     ends = zip(xys(gaps.string[0]), xys(gaps.edge[0]), strict=True)
     return tuple(
         Margin(place=place, side=side, mm=mm, pm95=pm95, string_xy=string, edge_xy=edge, checked=sure)
@@ -85,7 +85,7 @@ def _told(sample: Sample, gaps: Gaps) -> tuple[Margin, ...]:
 
 
 def findings(
-    job: Job, sample: Sample, frame: NeckFrame, strung: Strung, lines: FretLines, margins: Margins
+    job: Job, states: PerturbedStates, frame: NeckFrame, strung: Strung, lines: FretLines, margins: Margins
 ) -> tuple[Finding, ...]:
     """The smallest margin, named with its fret and side, where it is small. One that lies beyond the edge by less than
     its ± is not claimed to, nor one that no other reading checks.
@@ -99,7 +99,7 @@ def findings(
     if least >= LEAST:
         return ()
     told = known.get((fret, side))
-    pm95, checked = (told.pm95, told.checked) if told else _known_at(sample, frame, strung, lines, fret, side)
+    pm95, checked = (told.pm95, told.checked) if told else _known_at(states, frame, strung, lines, fret, side)
     beyond = least + pm95 < 0 and checked
     mend = "Make the spread smaller or shift the strings." if checked else UNCHECKED
     return (
@@ -128,7 +128,7 @@ def _fret(place: str) -> int:
 
 
 def _known_at(
-    sample: Sample, frame: NeckFrame, strung: Strung, lines: FretLines, fret: int, side: Side
+    states: PerturbedStates, frame: NeckFrame, strung: Strung, lines: FretLines, fret: int, side: Side
 ) -> tuple[float, bool]:
     """The ± at a fret, and whether it is checked; where along the neck the fret lies is as good as known for this."""
     i = SIDES.index(side)
@@ -137,4 +137,4 @@ def _known_at(
     edge = crossing(on, way, frame.edge[:, i], frame.edge_way[:, i])
     gap = edge - crossing(on, way, strung.start[:, string], strung.along[:, string])
     wide = (gap * way.conj()).real
-    return float(sample.pm95(wide)), sample.checked(wide)
+    return float(states.pm95(wide)), states.checked(wide)

@@ -1,4 +1,4 @@
-"""Everything that is placed from the survey, as arrays over the sample: neck, frets, strings, saddle line, bridge.
+"""Everything that is placed from the survey, in all perturbed states: neck, frets, strings, saddle line, bridge.
 
 A stage that lacks its inputs is None, and so are all that stand on it.
 """
@@ -7,15 +7,15 @@ import msgspec
 
 from geometry.bridge import seat_bridge
 from geometry.frame import Array, Points
-from geometry.frets.fret_fit import Spaced, fit_frets
+from geometry.frets.fret_fit import FittedSpacing, fit_frets
 from geometry.frets.fret_lines import FretLines, fret_lines
 from geometry.job import Job, Saddle
 from geometry.neck.find_neck import NeckFrame, find_neck
 from geometry.neck.string_paths import Across, OuterPaths, across, on_the_nut, outer_paths
-from geometry.perturbed_states import Sample, sample
+from geometry.perturbed_states import PerturbedStates, perturb
 from geometry.saddle import saddle_line, string_plans
 from geometry.saddle.saddle_line import SaddleLine, Slot, Strung
-from geometry.saddle.string_plans import Peaks, Wanted
+from geometry.saddle.string_plans import Peaks, WantedCompensation
 from geometry.survey.result import Surveyed
 from geometry.survey.rows.one_scale import unread
 from geometry.units import mm
@@ -34,7 +34,7 @@ class OnNeck(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     frame: NeckFrame
     strings: Across | None
     paths: OuterPaths
-    spaced: Spaced | None
+    spaced: FittedSpacing | None
     lines: FretLines | None
 
 
@@ -43,19 +43,19 @@ class OnStrings(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     `peaks` where the saddle in it peaks under each string.
     """
 
-    wanted: Wanted
+    wanted: WantedCompensation
     strung: Strung
     line: SaddleLine
     slot: Slot
     peaks: Peaks
-    seated: seat_bridge.Seated | None
+    seated: seat_bridge.SeatedBridge | None
     pins: Points | None
 
 
-class Placed(msgspec.Struct, frozen=True, kw_only=True, eq=False):
-    """All of it. `sample` carries the strings' own uncertainty once they are known."""
+class PlacedInstrument(msgspec.Struct, frozen=True, kw_only=True, eq=False):
+    """All of it. `states` carries the strings' own uncertainty once they are known."""
 
-    sample: Sample
+    states: PerturbedStates
     neck: OnNeck | None = None
     saddle: OnStrings | None = None
 
@@ -65,40 +65,42 @@ class Placed(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         return None if self.saddle is None else self.saddle.line.from_nut
 
 
-def place(job: Job, surveyed: Surveyed, also: tuple[str, ...] = ()) -> Placed:
-    """Place all that the job's inputs allow; the sample moves the points in `also` as well."""
+def place_everything(job: Job, surveyed: Surveyed, also: tuple[str, ...] = ()) -> PlacedInstrument:
+    """Place all that the job's inputs allow; the points in `also` are moved as well."""
     unknowns = [name for name in surveyed.extra_at if name.startswith(("scale.", "shift."))]
     moved = _moved(job, surveyed)
     moved += [name for name in also if name not in moved]
-    seen = sample(surveyed, moved, unknowns, string_plans.own_unknowns(job), unread(surveyed.extra_at))
-    frame = find_neck(seen, job)
+    states = perturb(surveyed, moved, unknowns, string_plans.own_unknowns(job), unread(surveyed.extra_at))
+    frame = find_neck(states, job)
     if frame is None:
-        return Placed(sample=seen)
+        return PlacedInstrument(states=states)
     strings = across(job, frame)
-    paths = outer_paths(frame, strings, _reach(job, seen))
-    spaced = fit_frets(seen, job, frame, paths)
+    paths = outer_paths(frame, strings, _reach(job, states))
+    spaced = fit_frets(states, job, frame, paths)
     lines = fret_lines(job, frame, paths, spaced) if spaced is not None else None
     neck = OnNeck(frame=frame, strings=strings, paths=paths, spaced=spaced, lines=lines)
     if strings is None or spaced is None or lines is None:
-        return Placed(sample=seen, neck=neck)
+        return PlacedInstrument(states=states, neck=neck)
     start, ends = on_the_nut(frame, strings.nut), paths.start + paths.along * spaced.nominal
     # all rows only for what was heard on a trial saddle, whose ± they tell
     rows = len(start) if job.strings is not None and job.strings.heard else 1
     nominal = saddle_line.nominal_places(ends[:rows], strings.saddle)
     bare = saddle_line.Strung(start=start[:rows], nominal=nominal, break_point=nominal)
-    wanted = string_plans.compensate_all(job, seen, frame, bare, lines)
-    strung = saddle_line.string_up(start, ends, strings.saddle, wanted.compensation(seen))
-    return Placed(sample=seen, neck=neck, saddle=_lay_saddle(job, seen, frame, wanted, strung))
+    wanted = string_plans.compensate_all(job, states, frame, bare, lines)
+    strung = saddle_line.string_up(start, ends, strings.saddle, wanted.compensation(states))
+    return PlacedInstrument(states=states, neck=neck, saddle=_lay_saddle(job, states, frame, wanted, strung))
 
 
-def _lay_saddle(job: Job, seen: Sample, frame: NeckFrame, wanted: Wanted, strung: Strung) -> OnStrings:
+def _lay_saddle(
+    job: Job, states: PerturbedStates, frame: NeckFrame, wanted: WantedCompensation, strung: Strung
+) -> OnStrings:
     """The saddle line under the strings, and the bridge under the saddle."""
     wish = job.saddle or USUAL
     line = string_plans.lay_line(strung, wish)
     slot = saddle_line.wanted_slot(line, wish)
     seated, pins = None, None
     if job.bridge is not None and job.strings is not None:
-        seated = seat_bridge.seat(seen, job, frame, job.bridge, slot)
+        seated = seat_bridge.seat(states, job, frame, job.bridge, slot)
         slot = seated.slot
         pins = seat_bridge.pin_places(seated, strung, job.bridge, job.strings)
     peaks = string_plans.find_peaks(strung, slot)
@@ -114,15 +116,15 @@ def _moved(job: Job, surveyed: Surveyed) -> list[str]:
     return names
 
 
-def _reach(job: Job, seen: Sample) -> float:
+def _reach(job: Job, states: PerturbedStates) -> float:
     """About how far the saddle lies from the nut, for the outer paths' directions; alike for both hands."""
-    scales = [seen.unknown(f"scale.{side}") for side in ("left", "right", "centre")]
+    scales = [states.unknown(f"scale.{side}") for side in ("left", "right", "centre")]
     read = [float(scale[0]) for scale in scales if scale is not None]
     if not read:
         read = [
-            2 * seen.apart(f"fret12.{side}", f"nut.{side}")
+            2 * states.apart(f"fret12.{side}", f"nut.{side}")
             for side in ("left", "right")
-            if seen.has(f"fret12.{side}", f"nut.{side}")
+            if states.has(f"fret12.{side}", f"nut.{side}")
         ]
     if read:
         return sum(read) / len(read)

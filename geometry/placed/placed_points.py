@@ -7,28 +7,28 @@ from numpy.typing import NDArray
 from geometry.frame import Array, Points, into, xy, xys
 from geometry.layout import TWO_SIDED_95, XY, PlacedPoint, Survey
 from geometry.neck.find_neck import NeckFrame
-from geometry.perturbed_states import Sample
+from geometry.perturbed_states import PerturbedStates
 from geometry.survey.result import Surveyed
 
 TINY = 1e-18
 """A variance (mm²) under which there is nothing to widen."""
 
 
-def place_points(sample: Sample, frame: NeckFrame | None) -> dict[str, PlacedPoint]:
+def place_points(states: PerturbedStates, frame: NeckFrame | None) -> dict[str, PlacedPoint]:
     """All solved points, in the neck frame or, as long as there is none, in the survey's own."""
-    names = list(sample.surveyed.point_at)
+    names = list(states.surveyed.point_at)
     if not names:
         return {}
-    columns = np.array([sample.surveyed.point_at[name] for name in names])
-    places = sample.surveyed.state[columns] + 1j * sample.surveyed.state[columns + 1]
+    columns = np.array([states.surveyed.point_at[name] for name in names])
+    places = states.surveyed.state[columns] + 1j * states.surveyed.state[columns + 1]
     turn, slopes = 1 + 0j, np.zeros((0, len(names)), dtype=np.complex128)
-    held = np.array([column for column in sample.moved if column < len(sample.surveyed.state)], dtype=np.intp)
+    held = np.array([column for column in states.moved if column < len(states.surveyed.state)], dtype=np.intp)
     if frame is not None:
         away, turn = places - frame.origin[0], complex(frame.direction[0].conj())
-        shifted, turned = sample.gradient(frame.origin)[: len(held)], sample.gradient(frame.direction)[: len(held)]
+        shifted, turned = states.gradient(frame.origin)[: len(held)], states.gradient(frame.direction)[: len(held)]
         places, slopes = away * turn, away * turned.conj()[:, None] - turn * shifted[:, None]
-    spread = _covariances(sample, columns, turn, slopes, held[: len(slopes)])
-    spread = _widened(sample, columns, turn, slopes, held[: len(slopes)], spread)
+    spread = _covariances(states, columns, turn, slopes, held[: len(slopes)])
+    spread = _widened(states, columns, turn, slopes, held[: len(slopes)], spread)
     sd = np.sqrt(np.maximum(spread[:, (0, 1), (0, 1)], 0.0)).tolist()
     return {
         name: PlacedPoint(
@@ -37,14 +37,14 @@ def place_points(sample: Sample, frame: NeckFrame | None) -> dict[str, PlacedPoi
             sx=sx,
             sy=sy,
             sxy=sxy,
-            checked=sample.surveyed.checked.get(name, False),
+            checked=states.surveyed.checked.get(name, False),
         )
         for name, (x, y), (sx, sy), sxy in zip(names, xys(places), sd, spread[:, 0, 1].tolist(), strict=True)
     }
 
 
 def _covariances(
-    sample: Sample, columns: NDArray[np.intp], turn: complex, slopes: Points, held: NDArray[np.intp]
+    states: PerturbedStates, columns: NDArray[np.intp], turn: complex, slopes: Points, held: NDArray[np.intp]
 ) -> Array:
     """The covariance matrix of each place, (n, 2, 2), mm².
 
@@ -56,20 +56,25 @@ def _covariances(
     index[:, 0], index[:, 1], index[:, 2:] = columns, columns + 1, held
     follows[:, 0], follows[:, 1], follows[:, 2:] = turn, 1j * turn, slopes.T
     jacobian = follows.view(np.float64).reshape(n, -1, 2)
-    cov = sample.surveyed.cov
+    cov = states.surveyed.cov
     spread = cov.take(index[:, :, None] * len(cov) + index[:, None, :])
     return np.asarray(jacobian.swapaxes(1, 2) @ (spread @ jacobian))
 
 
 def _widened(
-    sample: Sample, columns: NDArray[np.intp], turn: complex, slopes: Points, held: NDArray[np.intp], spread: Array
+    states: PerturbedStates,
+    columns: NDArray[np.intp],
+    turn: complex,
+    slopes: Points,
+    held: NDArray[np.intp],
+    spread: Array,
 ) -> Array:
     """The covariances (n, 2, 2), widened as long as readings are accused: each axis covers, to 95 %, where the point
     would lie without them. Arguments as for `_covariances`.
     """
     own = np.maximum(spread[:, (0, 1), (0, 1)], 0.0)
     wide = own
-    for other in sample.surveyed.otherwise:
+    for other in states.surveyed.alternatives:
         if other.aside:
             continue
         parts = np.column_stack((other.change, other.more))

@@ -6,9 +6,9 @@ that as little as possible stays outside that room; where the room holds all str
 
 import msgspec
 import numpy as np
-from numpy.typing import NDArray
 
-Array = NDArray[np.float64]
+from geometry.frame import Array
+
 TIE = 1e-3
 """How little a deviation inside the saddle's room counts against one outside it."""
 LEVEL = 1e-6

@@ -91,13 +91,14 @@ def saddle_height_findings(height: SaddleHeight, side: str = "", unit: Unit = "m
             seated = height.slot_depth / (height.slot_depth + out)
             if seated < LEAST_SEATED:
                 text = (
-                    f"Only {said(height.slot_depth, unit)} of the saddle stand in the slot{at} and "
-                    f"{said(out, unit)} out of it: it will lean forward. Deepen the slot or lower the saddle."
+                    f"Only {said(height.slot_depth, unit)} of the saddle stands in the slot{at} and "
+                    f"{said(out, unit)} stands out of it: it will lean forward. Deepen the slot or lower the "
+                    "saddle."
                 )
                 found.append(_finding("look", "saddle.leaning", text, {"seated": seated}))
     if wood is not None and wood < LEAST_WOOD:
         grade: Grade = "stop" if wood <= 0 else "look"
-        text = f"{said(max(wood, 0), unit)} of wood stay under the slot{at}; leave {said(LEAST_WOOD, unit)} or more."
+        text = f"{said(max(wood, 0), unit)} of wood stays under the slot{at}; leave {said(LEAST_WOOD, unit)} or more."
         found.append(_finding(grade, "wood.under", text, {"wood": wood}))
     return tuple(found)
 
@@ -112,12 +113,15 @@ def _projection(out: float, wide: float, at: str, unit: Unit) -> list[Finding]:
         return [_finding("stop", "saddle.none", text, values)]
     if out < LOW:
         text = (
-            f"The saddle would stand only {stands} over the bridge{at}: strings press lightly. A "
-            "thinner bridge or a neck reset comes first."
+            f"The saddle would stand only {stands} over the bridge{at}: the strings would press lightly on "
+            "it. A thinner bridge or a neck reset comes first."
         )
         return [_finding("look", "saddle.low", text, values)]
     if out > HIGH:
-        text = f"The saddle would stand {stands} over the bridge{at} and lever at it; a thicker bridge is safer."
+        text = (
+            f"The saddle would stand {stands} over the bridge{at}: so tall a saddle can split its slot. A "
+            "thicker bridge is safer."
+        )
         return [_finding("look", "saddle.high", text, values)]
     return []
 

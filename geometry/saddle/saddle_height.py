@@ -15,11 +15,11 @@ from geometry.frame import Points
 from geometry.job import Job
 from geometry.job.sides import SIDES, Side
 from geometry.layout import TWO_SIDED_95
-from geometry.perturbed_states import Sample
+from geometry.perturbed_states import PerturbedStates
 from geometry.saddle.break_angle import SD_DEPTH, SD_THICKNESS, SaddleHeight, saddle_height_findings, said_degrees
 from geometry.saddle.read_heights import Height, action_waits_for, read_height
 from geometry.saddle.saddle_line import Strung
-from geometry.strings.played import Played
+from geometry.strings.played import PlayedStrings
 from geometry.units import Unit, mm, said, said_pm
 
 
@@ -52,19 +52,21 @@ class OverTop(NamedTuple):
         return Height(mean, 1 / math.sqrt(sum(weights)), self.waits_for)
 
 
-def over_top(seen: Sample, ready: Played, side: Side, string: int) -> OverTop:
+def over_top(states: PerturbedStates, ready: PlayedStrings, side: Side, string: int) -> OverTop:
     """The outer string (its place in the list) over the top on one side."""
-    gap, wanted = read_height(seen, "saddle", side), None
+    gap, wanted = read_height(states, "saddle", side), None
     if gap is not None:
         moves = ready.heights_spread[:, :, string].sum(axis=1).tolist()
         over_frets = float(ready.setup.height[string, 0] + ready.setup.rise[string, 0])
-        waits_for = (*gap.waits_for, *action_waits_for(seen))
+        waits_for = (*gap.waits_for, *action_waits_for(states))
         wanted = Height(gap.mm + over_frets, math.hypot(gap.sd, *moves), waits_for)
-    read = read_height(seen, "fret 12", side) is not None
-    return OverTop(today=read_height(seen, "bridge", side), wanted=wanted, read=read)
+    read = read_height(states, "fret 12", side) is not None
+    return OverTop(today=read_height(states, "bridge", side), wanted=wanted, read=read)
 
 
-def findings(job: Job, seen: Sample, strung: Strung, pins: Points | None, ready: Played) -> tuple[Finding, ...]:
+def findings(
+    job: Job, states: PerturbedStates, strung: Strung, pins: Points | None, ready: PlayedStrings
+) -> tuple[Finding, ...]:
     """How high the saddle stands on both sides; a saddle too low or too high, strings that break too little or too
     much, wood under the slot; and the two ways against each other.
     """
@@ -75,7 +77,7 @@ def findings(job: Job, seen: Sample, strung: Strung, pins: Points | None, ready:
     heights: dict[str, SaddleHeight] = {}
     for index, (side, string) in sorted(enumerate(zip(SIDES, ends, strict=True)), key=lambda at: at[1][0] != job.bass):
         name = job.bass_or_treble(side)
-        ways[name] = both = over_top(seen, ready, side, string)
+        ways[name] = both = over_top(states, ready, side, string)
         thickness = job.bridge.thicknesses[index] if job.bridge is not None else None
         taken = both.taken
         heights[name] = SaddleHeight(
@@ -108,19 +110,19 @@ def _compared(both: OverTop, side: str, unit: Unit) -> tuple[Finding, ...]:
     off, wide = wanted.mm - today.mm, TWO_SIDED_95 * math.hypot(today.sd, wanted.sd)
     values = {"today": today.mm, "wanted": wanted.mm, "pm95": wide}
     made, seen = said(wanted.mm, unit), said(today.mm, unit)
-    ways = f"the straightedge and the action make {made}, and read at the bridge was {seen}"
+    ways = f"the straightedge and the action give {made}, and the reading at the bridge {seen}"
     if both.read:
         if abs(off) <= wide:
             return ()
         text = (
-            f"The string's height over the top does not agree at the {side} side: {ways}, {said(abs(off), unit)} "
-            f"apart where ±{said_pm(wide, unit)} would be fine. Read the heights at the saddle, the bridge and the "
-            "frets again."
+            f"Two ways to find the string's height over the top disagree on the {side} side: {ways}. They lie "
+            f"{said(abs(off), unit)} apart, and no more than {said_pm(wide, unit)} would be fine. Read the "
+            "heights at the saddle, the bridge and the frets again."
         )
         return (Finding(grade="look", code="saddle.two_ways", text=text, values=values, where="saddle"),)
     way = "higher" if off > 0 else "lower"
     text = (
-        f"At the {side} side {ways}: with the action that is wanted the string will lie "
+        f"On the {side} side {ways}: with the action that is wanted the string will lie "
         f"{said_pm(wide, unit, abs(off))} {way} at the saddle than it was."
     )
     return (Finding(grade="good", code="saddle.two_ways", text=text, values=values, where="saddle"),)
@@ -156,7 +158,7 @@ def _told(job: Job, heights: dict[str, SaddleHeight], waits_for: Sequence[str]) 
     text = f"The saddle's height. {'. '.join(line[:1].upper() + line[1:] for line in lines)}."
     if waits_for:
         named = words.readings_called(job, waits_for)
-        text += f" Not settled until {words.joined(named)} {'are' if len(named) > 1 else 'is'} read again."
+        text += f" Not settled until {words.several(named, 4)} {'are' if len(named) > 1 else 'is'} read again."
     where = f"reading:{waits_for[0]}" if waits_for else "saddle"
     return (
         Finding(grade="look" if waits_for else "good", code="saddle.height", text=text, values=values, where=where),

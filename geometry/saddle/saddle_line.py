@@ -12,16 +12,16 @@ import numpy as np
 from geometry import words
 from geometry.findings import Finding
 from geometry.frame import Array, Points, crossing, xy
-from geometry.frets.fret_fit import Spaced, count_told
+from geometry.frets.fret_fit import FittedSpacing, count_told
 from geometry.job import Job, Saddle
 from geometry.layout import SaddlePlan
-from geometry.perturbed_states import Sample
+from geometry.perturbed_states import PerturbedStates
 from geometry.saddle.best_line import TIE, Line
 from geometry.spacing import CENTS
 from geometry.units import mm, said
 
-LOST = 50.0
-"""A saddle that may lie so far off, mm, has no place (common practice, no source)."""
+MOST_PM95 = 50.0
+"""A saddle that may lie farther off than this, mm, has no place (common practice, no source)."""
 BEYOND = 10.0
 """How far the slot runs past the outer strings where its length is not given, mm (common practice, no source)."""
 LEVEL, ROUNDING = 0.05, 1e-9
@@ -145,14 +145,14 @@ def wanted_slot(line: SaddleLine, saddle: Saddle) -> Slot:
     )
 
 
-def describe(sample: Sample, job: Job, spaced: Spaced, line: SaddleLine, slot: Slot) -> SaddlePlan:
+def describe(states: PerturbedStates, job: Job, spaced: FittedSpacing, line: SaddleLine, slot: Slot) -> SaddlePlan:
     """The saddle as the layout holds it: the line wanted, and the slot as it will be or as it is cut.
 
     Its ± is that of its distance from the nut's front along the outer strings, which is what the tuning hangs on.
     """
     x, length = line.x(line.outer), line.from_nut
     slant = (x[:, :1] - x[:, 1:]) * (1 if job.bass == "left" else -1)
-    left_pm, right_pm, slant_pm = sample.pm95(np.concatenate((length, slant), axis=1)).tolist()
+    left_pm, right_pm, slant_pm = states.pm95(np.concatenate((length, slant), axis=1)).tolist()
     (left_x, right_x), (left_y, right_y), farther = x[0].tolist(), line.outer.tolist(), float(slant[0, 0])
     left_n, right_n = line.nominal.tolist()
     cents = [CENTS / nominal for nominal in spaced.nominal[0].tolist()]
@@ -171,30 +171,30 @@ def describe(sample: Sample, job: Job, spaced: Spaced, line: SaddleLine, slot: S
         longer="neither" if abs(farther) < LEVEL else "bass" if farther > 0 else "treble",
         pm95=(left_pm, right_pm),
         cents95=(cents[0] * left_pm, cents[1] * right_pm),
-        checked=sample.checked(length) and count_told(job),
-        waits_for=sample.waits_for(length),
+        checked=states.checked(length) and count_told(job),
+        waits_for=states.waits_for(length),
         left_over=(over[0], over[1]),
         left_over_cents=(cents[0] * over[0], cents[1] * over[1]),
     )
 
 
-def lost(sample: Sample, job: Job, line: SaddleLine) -> Finding | None:
+def place_unknown(states: PerturbedStates, job: Job, line: SaddleLine) -> Finding | None:
     """What is said instead of a saddle's place that is known so badly that it would mislead; None where it is not."""
     length = line.from_nut
-    pm95 = float(sample.pm95(length).max())
-    if pm95 <= LOST:
+    pm95 = float(states.pm95(length).max())
+    if pm95 <= MOST_PM95:
         return None
-    waits = sample.waits_for(length)
+    waits = states.waits_for(length)
     again = (
-        f"read {words.joined(words.readings_called(job, waits))} again"
+        f"read {words.several(words.readings_called(job, waits), 4)} again"
         if waits
         else "read more of the board and of the frets"
     )
     return Finding(
         grade="stop",
         code="saddle.lost",
-        text=f"The saddle has no place yet: by the readings it could lie more than {said(LOST, job.unit)} off. First "
-        f"{again}.",
+        text=f"The saddle has no place yet: by the readings it could lie more than {said(MOST_PM95, job.unit)} off. "
+        f"First {again}.",
         values={"pm95": pm95},
         where=f"reading:{waits[0]}" if waits else "step:measure",
     )
@@ -231,8 +231,8 @@ def _unsettled(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
         Finding(
             grade="look",
             code="saddle.unsettled",
-            text=f"The saddle is not settled until {words.joined(waits)} {'are' if many else 'is'} read again: its ± "
-            f"covers the place with and without {'them' if many else 'it'}.",
+            text=f"The saddle is not settled until {words.several(waits, 4)} {'are' if many else 'is'} read again: its "
+            f"± covers the place with and without {'them' if many else 'it'}.",
             values={"pm95": max(plan.pm95)},
             where=f"reading:{plan.waits_for[0]}",
         ),
@@ -271,7 +271,7 @@ def _left_over(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
             grade="look",
             code="slot.left_over",
             text=f"The slot as cut cannot follow the saddle line: {said(abs(worst), job.unit, 2)} is left "
-            f"over at the outer strings, {abs(cents):.1f} cents at the twelfth fret. "
+            f"over at the outer strings, {abs(cents):.1f} cents at fret 12. "
             "Seat the bridge with the slot, or fill it and cut it anew.",
             values={"mm": worst, "cents": cents},
             where="saddle",

@@ -2,23 +2,29 @@
 
 from itertools import pairwise
 
+from geometry import words
 from geometry.findings import Finding
 from geometry.job import Job, Strings
 from geometry.job.sides import SIDES
 from geometry.job.stringing import HIGHEST_ACTION
-from geometry.perturbed_states import Sample
+from geometry.perturbed_states import PerturbedStates
 from geometry.pitch import frequency
+from geometry.saddle.read_heights import action_sd
 from geometry.saddle.saddle_line import Strung
-from geometry.saddle.string_plans import Peaks, Wanted
+from geometry.saddle.string_plans import Peaks, WantedCompensation
 from geometry.spacing import CENTS
+from geometry.strings.causes_of_doubt import SHARED_NAMES
 from geometry.strings.compensation import compensate
 from geometry.strings.estimate_findings import estimate_findings, height_findings
-from geometry.strings.hearing import EAR_CENTS, freed, hearing_findings
 from geometry.strings.tension import tension_findings
+from geometry.strings.trial_saddles import EAR_CENTS, as_if_untyped, hearing_findings
 from geometry.units import said
 
 OUTSIDE = 0.05
-"""How far a string's place may lie outside the saddle's thickness unsaid, mm: no file is finer."""
+"""A string's place outside the saddle's thickness by less than this, mm, is not spoken of: no file is finer."""
+SLIP, TELLS = 0.4, 1.5
+"""A height read wrong by a digit, and how far that may move the saddle before it is spoken of, mm (our own aim)."""
+HEIGHT_12 = SHARED_NAMES.index("heights.1")
 WRONG_WAY = 1.0
 """How far typed compensation may lean against what the strings ask for, mm (common practice, no source)."""
 
@@ -32,7 +38,9 @@ def missing(job: Job) -> Finding:
     return Finding(grade="look", code="strings.missing", text=text, where="field:strings.saddle.spread")
 
 
-def findings(job: Job, seen: Sample, strung: Strung, wanted: Wanted, peaks: Peaks) -> tuple[Finding, ...]:
+def findings(
+    job: Job, states: PerturbedStates, strung: Strung, wanted: WantedCompensation, peaks: Peaks
+) -> tuple[Finding, ...]:
     """What the strings, their heights, the ear and the saddle's thickness have to say."""
     if job.strings is None:
         return ()
@@ -45,7 +53,8 @@ def findings(job: Job, seen: Sample, strung: Strung, wanted: Wanted, peaks: Peak
         *_outside(job, strung, wanted, peaks),
         *_no_nut(job),
         *tension_findings(strings, ready.places.nominal, job.unit),
-        *_slipped(job, seen),
+        *_slipped(job, states),
+        *_decided_by_height(job, states, wanted),
         *height_findings(ready, job.unit),
         *estimate_findings(strings, [one.name for one in worked], [one.pm95 for one in worked], job.unit),
         *hearing_findings(strings, wanted.heard, wanted.trials, job.unit),
@@ -64,25 +73,22 @@ def _order(strings: Strings) -> tuple[Finding, ...]:
     return (Finding(grade="look", code="strings.order", text=text, where="field:strings.list"),)
 
 
-def _outside(job: Job, strung: Strung, wanted: Wanted, peaks: Peaks) -> tuple[Finding, ...]:
-    """The string whose break point lies farthest outside the saddle's thickness, and what that costs: what a straight
-    saddle is paid for with.
-    """
+def _outside(job: Job, strung: Strung, wanted: WantedCompensation, peaks: Peaks) -> tuple[Finding, ...]:
+    """The string whose break point lies farthest outside the saddle's thickness, and what that costs in cents."""
     off = (strung.break_point[0].real - peaks.x).tolist()
     cents = [CENTS * miss / nominal for miss, nominal in zip(off, wanted.ready.places.nominal.tolist(), strict=True)]
     worst = max(range(len(off)), key=lambda i: abs(cents[i]))
     if abs(off[worst]) < OUTSIDE:
         return ()
     straight = job.saddle is not None and job.saddle.straight
-    what = "Straight across, the saddle" if straight else "The saddle"
-    way = "behind" if off[worst] > 0 else "in front of"
+    what = "A straight saddle cannot follow" if straight else "The saddle is too thin for"
+    way = "farther back" if off[worst] > 0 else "farther forward"
     return (
         Finding(
             grade="look" if abs(cents[worst]) > EAR_CENTS else "good",
             code="saddle.straight" if straight else "saddle.room",
-            text=f"{what} cannot follow string {wanted.each[worst].name}, whose place lies "
-            f"{said(abs(off[worst]), job.unit)} {way} what its thickness holds: {abs(cents[worst]):.1f} cents at the "
-            "twelfth fret, the most of all strings.",
+            text=f"{what} {words.string(wanted.each[worst].name)}: it should break {said(abs(off[worst]), job.unit)} "
+            f"{way}. That costs {abs(cents[worst]):.1f} cents at fret 12, the most of all strings.",
             values={"mm": off[worst], "cents": cents[worst]},
             where="saddle",
         ),
@@ -97,33 +103,51 @@ def _no_nut(job: Job) -> tuple[Finding, ...]:
         Finding(
             grade="look",
             code="nut.zero_fret",
-            text="With a zero fret the strings start from that fret: the nut's compensation is left out.",
+            text="With a zero fret the strings start from that fret: the nut's compensation is not used.",
             where="field:strings.nut_compensation",
         ),
     )
 
 
-def _slipped(job: Job, seen: Sample) -> tuple[Finding, ...]:
+def _slipped(job: Job, states: PerturbedStates) -> tuple[Finding, ...]:
     """Heights of strings over frets that no instrument has; they are left out."""
     return tuple(
         Finding(
             grade="stop",
             code="heights.slip",
             text=f"The {job.bass_or_treble(side)} string over {place} reads {said(value, job.unit)}, but such "
-            f"heights lie between 0 and {said(most, job.unit)}: look at the unit and the decimal point. It is "
-            "left out so long.",
+            f"heights lie between 0 and {said(most, job.unit)}: look at the unit and the decimal point. "
+            "Until then this height is not used.",
             values={"mm": value},
             where="field:strings.action",
         )
         for place, most in HIGHEST_ACTION.items()
         for side in SIDES
-        if (rows := seen.unknown(f"height.{place}.{side}")) is not None
+        if (rows := states.unknown(f"height.{place}.{side}")) is not None
         for value in [float(rows[0])]
         if not 0 <= value <= most
     )
 
 
-def _habit(wanted: Wanted) -> tuple[Finding, ...]:
+def _decided_by_height(job: Job, states: PerturbedStates, wanted: WantedCompensation) -> tuple[Finding, ...]:
+    """A height over fret 12, which no other reading checks, where a slip in it would be heard: on a slack string."""
+    found = []
+    for side, sd in zip(SIDES, action_sd(states)[1], strict=True):
+        one = wanted.each[-1 if side == job.bass else 0]
+        if one.source == "worked out" and one.common and sd > 0:
+            found.append((abs(one.common[HEIGHT_12]) / float(sd) * SLIP, job.bass_or_treble(side)))
+    moves, where = max(found, default=(0.0, ""))
+    if moves < TELLS:
+        return ()
+    text = (
+        f"Nothing checks the heights over fret 12, and a slip of {said(SLIP, job.unit)} there moves the saddle by "
+        f"{said(moves, job.unit)} on the {where} side: read them twice."
+    )
+    values = {"mm": moves, "slip_mm": SLIP}
+    return (Finding(grade="look", code="heights.unchecked", text=text, values=values, where="field:strings.action"),)
+
+
+def _habit(wanted: WantedCompensation) -> tuple[Finding, ...]:
     """Start values that stand on habit alone."""
     if all(one.source != "common practice" for one in wanted.each):
         return ()
@@ -131,17 +155,18 @@ def _habit(wanted: Wanted) -> tuple[Finding, ...]:
         Finding(
             grade="look",
             code="compensation.habit",
-            text="The compensation is a start value by common practice: pitch or make of the strings is not given.",
+            text="The compensation is a start value by common practice: the pitch or make of the strings is "
+            "not given yet.",
             where="step:strings",
         ),
     )
 
 
-def _leaning(job: Job, wanted: Wanted) -> tuple[Finding, ...]:
+def _leaning(job: Job, wanted: WantedCompensation) -> tuple[Finding, ...]:
     """Typed compensation that leans against what the strings ask for."""
     if len(wanted.each) < 2 or any(one.source != "typed" for one in wanted.each):
         return ()
-    from_strings = compensate(freed(wanted.ready))
+    from_strings = compensate(as_if_untyped(wanted.ready))
     asked = from_strings[-1].saddle - from_strings[0].saddle
     typed = wanted.each[-1].saddle - wanted.each[0].saddle
     if asked * typed >= 0 or abs(asked - typed) <= WRONG_WAY:
@@ -151,7 +176,7 @@ def _leaning(job: Job, wanted: Wanted) -> tuple[Finding, ...]:
             grade="stop",
             code="saddle.leans",
             text=f"The typed saddle leans the wrong way for a {job.hand}-handed instrument: bass less treble is "
-            f"{said(typed, job.unit)}, and the strings ask for {said(asked, job.unit)}. Look whether bass and treble "
+            f"{said(typed, job.unit)}, and the strings ask for {said(asked, job.unit)}. Check whether bass and treble "
             "are exchanged.",
             values={"typed": typed, "asked": asked},
             where="saddle",

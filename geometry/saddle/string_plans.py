@@ -13,21 +13,21 @@ from geometry.job.sides import Side
 from geometry.job.stringing import HIGHEST_ACTION
 from geometry.layout import TWO_SIDED_95, StringPlan
 from geometry.neck.find_neck import NeckFrame
-from geometry.perturbed_states import Sample
+from geometry.perturbed_states import PerturbedStates
 from geometry.saddle.best_line import best_line
 from geometry.saddle.read_heights import action_sd, action_waits_for
 from geometry.saddle.saddle_line import SaddleLine, Slot, Strung, fit_line
 from geometry.strings.compensation import (
     Compensated,
     FretPlaces,
-    Played,
+    PlayedStrings,
     common_names,
     compensate,
-    played,
     residual_cents,
+    strings_as_played,
 )
-from geometry.strings.hearing import ByEar, Trial, by_ear, heed
 from geometry.strings.string_heights import Fret
+from geometry.strings.trial_saddles import ByEar, Trial, by_ear, with_what_was_heard
 from geometry.units import mm
 
 
@@ -38,27 +38,27 @@ class Peaks(NamedTuple):
     x: Array
 
 
-class Wanted(msgspec.Struct, frozen=True, kw_only=True, eq=False):
+class WantedCompensation(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     """What every string wants, in list order, the strings it was worked out for, and what was heard. `across` (n,) is
     where each string lies on the saddle, from 0 at the first to 1 at the last.
     """
 
     each: tuple[Compensated, ...]
-    ready: Played
+    ready: PlayedStrings
     heard: tuple[ByEar, ...]
     trials: dict[str, Trial]
     across: Array
 
-    def compensation(self, seen: Sample) -> Array:
+    def compensation(self, states: PerturbedStates) -> Array:
         """Each string's compensation in all rows, (rows, n): the saddle's two ends move, the strings between them."""
         base = np.array([one.saddle for one in self.each])
-        ends = seen.own_rows @ self._ends()
+        ends = states.own_rows @ self._ends()
         return np.asarray(base + ends[:, :1] * (1 - self.across) + ends[:, 1:] * self.across)
 
-    def waits_for(self, seen: Sample) -> tuple[str, ...]:
+    def waits_for(self, states: PerturbedStates) -> tuple[str, ...]:
         """The ids of the accused readings of the action, where any compensation is worked out from it."""
         from_action = any(one.source in ("worked out", "by ear") for one in self.each)
-        return action_waits_for(seen) if from_action else ()
+        return action_waits_for(states) if from_action else ()
 
     def _ends(self) -> Array:
         """How the saddle's first and last end move with each of the two unknowns, (2 unknowns, 2 ends), mm.
@@ -87,13 +87,15 @@ def _near(across: Array) -> Array:
 
 
 def own_unknowns(job: Job) -> list[str]:
-    """The sample's unknowns that stand for the strings' compensation, in standard deviations: one moves the saddle's
-    first end, and the last one with it as far as both are wrong together; the other the last end alone.
+    """The states' own unknowns: the strings' compensation, in standard deviations. One moves the saddle's first end,
+    and the last one with it as far as both are wrong together; the other the last end alone.
     """
     return [] if job.strings is None else ["compensation.0", "compensation.1"]
 
 
-def compensate_all(job: Job, seen: Sample, frame: NeckFrame, bare: Strung, lines: FretLines) -> Wanted:
+def compensate_all(
+    job: Job, states: PerturbedStates, frame: NeckFrame, bare: Strung, lines: FretLines
+) -> WantedCompensation:
     """What every string wants, from the strings, the heights and the frets as they are; `bare` are the strings with no
     compensation at all, in all rows where something was heard.
     """
@@ -104,37 +106,41 @@ def compensate_all(job: Job, seen: Sample, frame: NeckFrame, bare: Strung, lines
         nominal=np.abs(along[:, 0]),
         frets=np.abs(crossing(start, along, lines.on, lines.way) - start),
     )
-    ready = played(job.strings, job.bass, places, measured_action(seen), job.board.zero_fret, action_sd(seen))
-    trials = _trials(job, seen, frame, bare)
+    ready = strings_as_played(
+        job.strings, job.bass, places, measured_action(states), job.board.zero_fret, action_sd(states)
+    )
+    trials = _trials(job, states, frame, bare)
     heard = by_ear(ready, trials)
     y = bare.nominal[0].imag
     across = (y - y[0]) / (y[-1] - y[0]) if len(y) > 1 else np.full(1, 0.5)
-    return Wanted(each=heed(compensate(ready), heard), ready=ready, heard=heard, trials=trials, across=across)
+    return WantedCompensation(
+        each=with_what_was_heard(compensate(ready), heard), ready=ready, heard=heard, trials=trials, across=across
+    )
 
 
-def _trials(job: Job, seen: Sample, frame: NeckFrame, bare: Strung) -> dict[str, Trial]:
+def _trials(job: Job, states: PerturbedStates, frame: NeckFrame, bare: Strung) -> dict[str, Trial]:
     """Each string's break point on each trial saddle whose ends are measured."""
     found = {}
     for name in dict.fromkeys(heard.trial for heard in job.strings.heard) if job.strings is not None else ():
         ends = (f"trial.{name}.left", f"trial.{name}.right")
-        if seen.has(*ends):
-            left, right = np.split(frame.see(seen, *ends), 2, axis=1)
+        if states.has(*ends):
+            left, right = np.split(frame.see(states, *ends), 2, axis=1)
             past = crossing(bare.start, bare.along, right, left - right).real - bare.nominal.real
-            found[name] = Trial(past[0], seen.sd(past))
+            found[name] = Trial(past[0], states.sd(past))
     return found
 
 
-def measured_action(seen: Sample) -> Action | None:
+def measured_action(states: PerturbedStates) -> Action | None:
     """The string's heights over frets 1 and 12 as read, those that can be; None where none was."""
-    fret1, fret12 = ((_height(seen, place, "left"), _height(seen, place, "right")) for place in HIGHEST_ACTION)
+    fret1, fret12 = ((_height(states, place, "left"), _height(states, place, "right")) for place in HIGHEST_ACTION)
     if fret1 == fret12 == (None, None):
         return None
     return Action(fret1=fret1, fret12=fret12)
 
 
-def _height(seen: Sample, place: Fret, side: Side) -> float | None:
+def _height(states: PerturbedStates, place: Fret, side: Side) -> float | None:
     """One height as read, mm; None where it was not, or where no instrument has it."""
-    rows = seen.unknown(f"height.{place}.{side}")
+    rows = states.unknown(f"height.{place}.{side}")
     return None if rows is None or not 0 <= (value := float(rows[0])) <= HIGHEST_ACTION[place] else value
 
 
@@ -148,7 +154,9 @@ def lay_line(strung: Strung, saddle: Saddle) -> SaddleLine:
     return fit_line(strung, best, saddle.straight)
 
 
-def describe(job: Job, strung: Strung, wanted: Wanted, peaks: Peaks, pins: Points | None) -> tuple[StringPlan, ...]:
+def describe(
+    job: Job, strung: Strung, wanted: WantedCompensation, peaks: Peaks, pins: Points | None
+) -> tuple[StringPlan, ...]:
     """The strings as the layout holds them, with the cents that stay on the saddle as it will be."""
     if job.strings is None:
         return ()

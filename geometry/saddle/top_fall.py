@@ -11,9 +11,9 @@ from geometry.findings import Finding
 from geometry.job import Job
 from geometry.job.sides import SIDES, Side
 from geometry.neck.find_neck import NeckFrame
-from geometry.perturbed_states import Sample
+from geometry.perturbed_states import PerturbedStates
 from geometry.saddle.saddle_line import SaddleLine
-from geometry.strings.played import Played
+from geometry.strings.played import PlayedStrings
 from geometry.units import said
 
 FRET = 1.0
@@ -55,13 +55,13 @@ class Fall(msgspec.Struct, frozen=True, kw_only=True):
         return length, length * (1 / math.cos(TILT) - 1) / math.sqrt(3)
 
 
-def find_fall(seen: Sample, ready: Played, bass: Side, frame: NeckFrame, line: SaddleLine) -> Fall:
+def find_fall(states: PerturbedStates, ready: PlayedStrings, bass: Side, frame: NeckFrame, line: SaddleLine) -> Fall:
     """The top's fall between the board's end and the saddle, where both heights were measured; the string's over the
     top tells it where the action was measured too.
 
     A height read on one side only stands for the other too.
     """
-    at_end, frets = _heights(seen, "board end"), _frets_over_top(seen, ready, bass)
+    at_end, frets = _heights(states, "board end"), _frets_over_top(states, ready, bass)
     if at_end is None or frets is None or frame.ends is None:
         return Fall()
     rooms = [x - end for x, end in zip(line.x(line.outer)[0].tolist(), frame.ends[0].real.tolist(), strict=True)]
@@ -72,11 +72,11 @@ def find_fall(seen: Sample, ready: Played, bass: Side, frame: NeckFrame, line: S
     return Fall(drop=(left, right), slope=slope, sd=FALL_SD / min(rooms), known=True)
 
 
-def _frets_over_top(seen: Sample, ready: Played, bass: Side) -> tuple[float, float] | None:
+def _frets_over_top(states: PerturbedStates, ready: PlayedStrings, bass: Side) -> tuple[float, float] | None:
     """The frets' plane over the top at the saddle's place at [left, right], mm: as the straightedge shows it, or the
     string over the top less the string over the frets.
     """
-    straightedge, at_bridge = _heights(seen, "saddle"), _heights(seen, "bridge")
+    straightedge, at_bridge = _heights(states, "saddle"), _heights(states, "bridge")
     if straightedge is not None or at_bridge is None or ready.heights_assumed:
         return straightedge
     over_frets = (ready.setup.height + ready.setup.rise)[:, 0].tolist()
@@ -84,9 +84,9 @@ def _frets_over_top(seen: Sample, ready: Played, bass: Side) -> tuple[float, flo
     return at_bridge[0] - left, at_bridge[1] - right
 
 
-def _heights(seen: Sample, place: str) -> tuple[float, float] | None:
+def _heights(states: PerturbedStates, place: str) -> tuple[float, float] | None:
     """A height as read at [left, right], mm."""
-    left, right = (seen.unknown(f"height.{place}.{side}") for side in SIDES)
+    left, right = (states.unknown(f"height.{place}.{side}") for side in SIDES)
     left, right = (left, right) if left is not None else (right, right)
     if left is None:
         return None
@@ -101,11 +101,12 @@ def findings(job: Job, fall: Fall) -> tuple[Finding, ...]:
     degrees, way = math.degrees(math.atan(slope)), "falls away from" if slope >= 0 else "rises toward"
     steep, wrong = abs(math.atan(slope)) > STEEP, abs(math.atan(slope)) > MISREAD
     more = (
-        "No top lies so: read the heights at the board's end and at the bridge again, units and decimal points too."
+        "No top slopes that steeply: read the heights at the board's end and at the bridge again, units and "
+        "decimal points too."
         if wrong
-        else "Look to the heights read at the board's end and at the bridge, to the belly and to the neck angle."
+        else "Look at the heights read at the board's end and at the bridge, to the belly and to the neck angle."
         if steep
-        else "The check distances from the board's end are what a rule reads that lies on the top."
+        else "The check distances from the board's end allow for it: they are what a rule lying on the top reads."
     )
     return (
         Finding(

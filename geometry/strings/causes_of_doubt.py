@@ -12,7 +12,7 @@ import msgspec
 import numpy as np
 
 from geometry.job.stringing import Strings
-from geometry.strings.played import Played
+from geometry.strings.played import PlayedStrings
 from geometry.strings.stretch import Array, Setup
 from geometry.strings.string_heights import FRETS
 from geometry.strings.string_make import Make, make, of_usual_make
@@ -39,7 +39,7 @@ def groups(strings: Strings) -> tuple[tuple[str, str], ...]:
     return tuple(dict.fromkeys((s.material, s.build) for s, one in made if one is not None and one.set_sd > 0))
 
 
-def unsure(ready: Played) -> Setup:
+def unsure(ready: PlayedStrings) -> Setup:
     """The strings in (corners, 1 + causes) states: as they are thought to be, and behind that with each cause moved."""
     s, corners = ready.setup, _corners(ready)
     own = np.array([_unknowns(made) for made in ready.makes]).T[..., None]
@@ -65,13 +65,13 @@ def unsure(ready: Played) -> Setup:
     )
 
 
-def _corners(ready: Played) -> list[tuple[float, ...]]:
+def _corners(ready: PlayedStrings) -> list[tuple[float, ...]]:
     """By how many standard deviations the heights over frets 1 and 12 are off, first not at all."""
     lacking = {fret for fret, _ in ready.missing}
     return list(product(*((0.0, WIDE, -WIDE) if fret in lacking else (0.0,) for fret in FRETS)))
 
 
-def _usual(ready: Played) -> tuple[Array, Array]:
+def _usual(ready: PlayedStrings) -> tuple[Array, Array]:
     """The kappa and rho (strings, 1) of strings of the usual make at the same pitch, else as they are."""
     kappa, rho = ready.setup.kappa.copy(), ready.setup.rho.copy()
     for index, (string, made) in enumerate(zip(ready.strings.list, ready.makes, strict=True)):

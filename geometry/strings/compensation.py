@@ -13,14 +13,22 @@ import numpy as np
 from geometry.job.stringing import WorkedOut
 from geometry.layout import TWO_SIDED_95
 from geometry.strings.causes_of_doubt import CAUSES, SET, SHARED, common_names, groups, unsure
-from geometry.strings.played import FretPlaces, Played, played
+from geometry.strings.played import FretPlaces, PlayedStrings, strings_as_played
 from geometry.strings.stretch import Array, Setup, fretted_cents
-from geometry.strings.string_heights import shares
+from geometry.strings.string_heights import shares_to_bass
 from geometry.strings.string_make import Make
 from geometry.strings.usual_compensation import usual, usual_pm95
 from geometry.units import Length, mm
 
-__all__ = ["Compensated", "FretPlaces", "Played", "common_names", "compensate", "played", "residual_cents"]
+__all__ = [
+    "Compensated",
+    "FretPlaces",
+    "PlayedStrings",
+    "common_names",
+    "compensate",
+    "residual_cents",
+    "strings_as_played",
+]
 
 BEST_OVER = 12
 """The frets 1 to this are weighed alike where the job says nothing else (as in Anderson & Beausoleil 2024)."""
@@ -60,7 +68,7 @@ class Compensated(msgspec.Struct, frozen=True, kw_only=True):
     common: tuple[float, ...] = ()
 
 
-def compensate(ready: Played) -> tuple[Compensated, ...]:
+def compensate(ready: PlayedStrings) -> tuple[Compensated, ...]:
     """Every string's compensation, in list order (treble to bass).
 
     What is typed is kept; what is to be worked out is, for strings whose make and pitch are known; for the others it is
@@ -99,9 +107,9 @@ def compensate(ready: Played) -> tuple[Compensated, ...]:
     return tuple(each)
 
 
-def _common(ready: Played, moves: Array, habit_sd: Array, sources: Sequence[Source]) -> list[tuple[float, ...]]:
+def _common(ready: PlayedStrings, moves: Array, habit_sd: Array, sources: Sequence[Source]) -> list[tuple[float, ...]]:
     """Each string's parts of its standard deviation (mm) that it shares, in the order of `common_names`."""
-    kinds, share = groups(ready.strings), shares(len(sources))
+    kinds, share = groups(ready.strings), shares_to_bass(len(sources))
     found: list[tuple[float, ...]] = []
     for index, (string, source) in enumerate(zip(ready.strings.list, sources, strict=True)):
         own = (string.material, string.build)
@@ -120,7 +128,7 @@ def _source(free: bool, known: bool) -> Source:
     return "typed" if not free else "worked out" if known else "common practice"
 
 
-def residual_cents(ready: Played, saddle: Array, nut: Array | None = None) -> Array:
+def residual_cents(ready: PlayedStrings, saddle: Array, nut: Array | None = None) -> Array:
     """What stays in cents, (..., strings, frets), with the break points `saddle` (..., strings) mm past the nominal.
 
     `nut` alike, 0 if not given. NaN for strings whose make or pitch is not known.
@@ -148,7 +156,7 @@ def _typed(given: WorkedOut | tuple[Length, ...] | float, count: int) -> Array |
     return np.array([mm(value) for value in given]) if isinstance(given, tuple) else np.full(count, float(given))
 
 
-def _best(ready: Played, weights: Array, start: Array, ends: list[int]) -> tuple[Array, Array, Array, Array]:
+def _best(ready: PlayedStrings, weights: Array, start: Array, ends: list[int]) -> tuple[Array, Array, Array, Array]:
     """Saddle and nut (2, strings) of least squares, what stays and what there was with neither (strings, frets), and
     how the place of the first end that is free moves with each thing that is not known (causes, strings), mm.
 
@@ -171,7 +179,7 @@ def _best(ready: Played, weights: Array, start: Array, ends: list[int]) -> tuple
     return found, stays - (step[..., None] * slope).sum(axis=0), before, moves
 
 
-def _moves(ready: Played, found: Array, slope: Array, weights: Array) -> Array:
+def _moves(ready: PlayedStrings, found: Array, slope: Array, weights: Array) -> Array:
     """How the place of the first end that is free moves with each cause (causes, strings), mm: where it moves most
     within what the heights may be, and never by more in all than a usual figure may be out.
     """

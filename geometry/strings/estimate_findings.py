@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from geometry import words
 from geometry.findings import Finding, Grade
 from geometry.job.stringing import String, Strings
-from geometry.strings.played import Played
+from geometry.strings.played import PlayedStrings
 from geometry.units import Unit, said, said_pm
 
 UNPLAYABLE = 5.0
@@ -30,23 +30,23 @@ def estimate_findings(
     found = []
     if wound:
         text = (
-            f"The stretch of {words.strings([n for n, _ in wound])} is estimated: no measured figure for wound steel "
-            f"could be found to check it against. Worth {_worst(wound, unit)} at the saddle; a core's diameter "
-            "narrows it, a trial saddle and a tuner "
-            "settle it."
+            f"The stretch of {words.strings([n for n, _ in wound])} is estimated: no measured figure for "
+            "wound steel was found to check it against. That leaves the saddle uncertain by "
+            f"{_worst(wound, unit)}; a core's diameter narrows it, a trial saddle and a tuner settle it."
         )
         found.append(_estimate("strings.wound", text, wound))
     if plain:
         text = (
-            f"How the ends hold {words.strings([n for n, _ in plain])} is taken as on nylon: nothing measured on steel "
-            f"could be found. Worth {_worst(plain, unit)} at the saddle with all else; a trial saddle and a tuner "
-            "settle it."
+            f"How firmly the ends hold {words.strings([n for n, _ in plain])} is assumed as for nylon: no "
+            "figure measured on steel was found. With all else that leaves the saddle uncertain by "
+            f"{_worst(plain, unit)}; a trial saddle and a tuner settle it."
         )
         found.append(_estimate("strings.ends", text, plain))
     if soft:
         text = (
-            f"Mass and stretch of {words.strings([n for n, _ in soft])} are those usual for the material. Worth "
-            f"{_worst(soft, unit)} at the saddle; the stretch ratio, measured on the string, narrows it."
+            f"Mass and stretch of {words.strings([n for n, _ in soft])} are those usual for the material. "
+            f"That leaves the saddle uncertain by {_worst(soft, unit)}; the stretch ratio, measured on the "
+            "string, narrows it."
         )
         found.append(_estimate("strings.estimated", text, soft))
     return tuple(found)
@@ -65,7 +65,7 @@ def _soft(string: String) -> bool:
 
 
 def _worst(strings: Sequence[tuple[str, float]], unit: Unit) -> str:
-    return f"±{said_pm(max(pm for _, pm in strings), unit)}"
+    return said_pm(max(pm for _, pm in strings), unit)
 
 
 def _estimate(code: str, text: str, strings: Sequence[tuple[str, float]]) -> Finding:
@@ -74,7 +74,7 @@ def _estimate(code: str, text: str, strings: Sequence[tuple[str, float]]) -> Fin
     return Finding(grade=grade, code=code, text=text, values={"pm95": worst}, where="field:strings.list")
 
 
-def height_findings(ready: Played, unit: Unit = "mm") -> tuple[Finding, ...]:
+def height_findings(ready: PlayedStrings, unit: Unit = "mm") -> tuple[Finding, ...]:
     """Heights that nobody measured, that would lay a string on the frets, cannot be fretted, or fall to the bridge."""
     over_12, names = ready.over_12.tolist(), [string.name for string in ready.strings.list]
     found = []
@@ -83,8 +83,8 @@ def height_findings(ready: Played, unit: Unit = "mm") -> tuple[Finding, ...]:
     most, worst = max(zip(over_12, names, strict=True), key=lambda pair: pair[0])
     if most > UNPLAYABLE:
         text = (
-            f"String {worst} lies {said(most, unit)} over fret 12, which can hardly "
-            "be played. Look to the neck angle before a bridge is placed."
+            f"{words.first_large(words.string(worst))} lies {said(most, unit)} over fret 12, which can hardly "
+            "be played. Look at the neck angle before a bridge is placed."
         )
         found.append(_height("stop", "heights.high", text, most))
     low = ready.low.tolist()
@@ -92,33 +92,33 @@ def height_findings(ready: Played, unit: Unit = "mm") -> tuple[Finding, ...]:
     falling = [s for s, near, far in zip(names, low, over_12, strict=True) if near > far]
     if touching:
         text = (
-            f"With these heights {words.strings(touching)} would lie on the frets; look whether the readings at fret 1 "
-            "and fret 12, or bass and treble, are exchanged."
+            f"With these heights {words.strings(touching)} would lie on the frets; check whether the readings at fret "
+            "1 and fret 12, or bass and treble, are exchanged."
         )
         found.append(_height("stop", "heights.low", text, min(over_12)))
     elif falling:
         text = (
-            f"With these heights {words.strings(falling)} would lie lower over fret 12 than at the nut; look whether "
+            f"With these heights {words.strings(falling)} would lie lower over fret 12 than at the nut; check whether "
             "the readings at fret 1 and fret 12 are exchanged."
         )
         found.append(_height("stop", "heights.falling", text, min(over_12)))
     return tuple(found)
 
 
-def _assumed(ready: Played, over_12: list[float], unit: Unit) -> Finding:
+def _assumed(ready: PlayedStrings, over_12: list[float], unit: Unit) -> Finding:
     """Which heights nobody measured, and what is taken instead."""
     taken = f"{said(over_12[0], unit)} of string over fret 12 at treble and {said(over_12[-1], unit)} at bass"
     if len(ready.missing) >= (2 if ready.zero_fret else 4):
         text = (
-            f"No heights were measured: {taken} are assumed. String over fret 1 and fret 12, both sides, settles it; "
-            "with the strings off type the action that is wanted."
+            f"No heights were measured: {taken} are assumed. Read the string over fret 1 and fret 12 on both "
+            "sides; with the strings off, type the action that is wanted."
         )
     else:
         lacking = [f"{fret} at {'bass' if side == ready.bass else 'treble'}" for fret, side in ready.missing]
         one = len(lacking) == 1
         text = (
             f"The string's height over {words.joined(lacking)} {'is' if one else 'are'} missing, so the usual "
-            f"{'one is' if one else 'ones are'} assumed there: {taken} are reckoned with. Read or type "
+            f"{'one is' if one else 'ones are'} assumed there, which makes {taken}. Read or type "
             f"{'it' if one else 'them'} to narrow the saddle's ±."
         )
     return Finding(grade="look", code="heights.assumed", text=text, where="field:strings.action")

@@ -9,7 +9,14 @@ import numpy as np
 from geometry.job.sides import Side
 from geometry.job.stringing import Action, Strings
 from geometry.strings.stretch import Array, Setup
-from geometry.strings.string_heights import Missing, heights, missing, room, sag, spread
+from geometry.strings.string_heights import (
+    Missing,
+    heights_room,
+    heights_spread,
+    missing_heights,
+    nut_and_saddle_heights,
+    sag,
+)
 from geometry.strings.string_make import Make, make
 from geometry.strings.tension import tensions
 from geometry.units import mm
@@ -27,7 +34,7 @@ class FretPlaces(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     frets: Array
 
 
-class Played(msgspec.Struct, frozen=True, kw_only=True, eq=False):
+class PlayedStrings(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     """Strings at their places: `tension` (strings,) in N, NaN where make or pitch is not known; `known` says where not.
 
     `missing` are the heights that nobody measured or typed and that are assumed; `heights_spread` (2 causes, 2,
@@ -63,14 +70,14 @@ class Played(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         return (self.setup.height + self.setup.rise / 2)[:, 0]
 
 
-def played(
+def strings_as_played(
     strings: Strings,
     bass: Side,
     places: FretPlaces,
     action: Action | None = None,
     zero_fret: bool = False,
     action_sd: Array | None = None,
-) -> Played:
+) -> PlayedStrings:
     """One string or more with their frets at `places`; `action` (measured heights, known to `action_sd`, (2, 2) mm)
     stands before the job's own.
     """
@@ -81,7 +88,7 @@ def played(
         for made, pull in zip(makes, tension.tolist(), strict=True)
     ]
     kappa, rho = np.array(bends).reshape(-1, 2).T
-    low, rise = heights(strings, bass == "left", places.nominal, action, zero_fret)
+    low, rise = nut_and_saddle_heights(strings, bass == "left", places.nominal, action, zero_fret)
     nominal = places.nominal[:, None]
     setup = Setup(
         nominal=nominal,
@@ -93,7 +100,7 @@ def played(
         kappa=kappa[:, None],
         rho=rho[:, None],
     )
-    return Played(
+    return PlayedStrings(
         strings=strings,
         bass=bass,
         places=places,
@@ -102,9 +109,9 @@ def played(
         makes=makes,
         tension=tension,
         known=~np.isnan(tension),
-        missing=missing(strings, action, zero_fret),
-        heights_spread=spread(strings, bass == "left", places.nominal, action, zero_fret, action_sd),
-        heights_room=room(strings, bass == "left", places.nominal, action, zero_fret),
+        missing=missing_heights(strings, action, zero_fret),
+        heights_spread=heights_spread(strings, bass == "left", places.nominal, action, zero_fret, action_sd),
+        heights_room=heights_room(strings, bass == "left", places.nominal, action, zero_fret),
     )
 
 

@@ -14,11 +14,10 @@ from typing import Literal
 
 import msgspec
 import numpy as np
-from numpy.typing import NDArray
 
+from geometry.frame import Array as Array
 from geometry.spacing import CENTS
 
-Array = NDArray[np.float64]
 CLAMPED = 1.0
 """How many of a string's two ends are taken as clamped: it hinges at the saddle and is clamped at the nut or the fret
 (appendix A). Of the three end conditions it is the one with which the paper's predictions met a real instrument."""

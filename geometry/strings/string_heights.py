@@ -47,7 +47,7 @@ def sag(places: Array, nominal: Array, relief: float) -> Array:
     return np.asarray(4 * relief * np.maximum(along * (1 - along), 0.0))
 
 
-def shares(count: int) -> Array:
+def shares_to_bass(count: int) -> Array:
     """How far each string lies from treble (0) to bass (1), (strings,); one alone lies between."""
     return np.arange(count) / (count - 1) if count > 1 else np.full(count, 0.5)
 
@@ -68,7 +68,7 @@ def usual_action(strings: Strings, bass_left: bool, nominal: Array) -> Action:
     return Action(fret1=(near, near), fret12=(bass, treble) if bass_left else (treble, bass))
 
 
-class Lie(msgspec.Struct, frozen=True, kw_only=True, eq=False):
+class StringHeights(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     """The strings' height `over` frets 1 and 12 at [left, right], its standard deviation `sd`, both (2, 2) mm, and what
     of it nobody read or typed: `missing`.
     """
@@ -84,14 +84,14 @@ class Lie(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         return np.where(at, self.sd, 0.0)
 
 
-def lie(
+def known_heights(
     strings: Strings,
     bass_left: bool,
     nominal: Array,
     read: Action | None = None,
     zero_fret: bool = False,
     read_sd: Array | None = None,
-) -> Lie:
+) -> StringHeights:
     """Each height as it is known best: as `read`, else as typed in `strings.action`, else as `strings.height` has it,
     else as is usual. On a zero fret nobody misses the height over fret 1. A height that the survey knows worse than a
     measured action is known, by `read_sd` (2, 2) mm, is no better than that.
@@ -110,7 +110,7 @@ def lie(
                 sd[row, column] = max(SD_MEASURED, float(read_sd[row, column]))
             if not known and strings.height is None and not (zero_fret and row == 0):
                 missing.append((fret, side))
-    return Lie(over=over, sd=sd, missing=tuple(missing))
+    return StringHeights(over=over, sd=sd, missing=tuple(missing))
 
 
 def _part(action: Action | None, row: int, column: int) -> Length | None:
@@ -135,11 +135,11 @@ def _only_typed(strings: Strings, read: Action | None) -> bool:
 def _across(pairs: Array, count: int, bass_left: bool) -> Array:
     """Values at [left, right] in the last axis shared out over the strings, (..., strings)."""
     bass, treble = (0, 1) if bass_left else (1, 0)
-    share = shares(count)
+    share = shares_to_bass(count)
     return np.asarray(pairs[..., treble, None] * (1 - share) + pairs[..., bass, None] * share)
 
 
-def heights(
+def nut_and_saddle_heights(
     strings: Strings, bass_left: bool, nominal: Array, action: Action | None = None, zero_fret: bool = False
 ) -> tuple[Array, Array]:
     """The heights b and c of each string (strings,), mm. `nominal` (strings,).
@@ -152,7 +152,7 @@ def heights(
         count = len(strings.list)
         low = 0.0 if zero_fret else mm(strings.height.nut)
         return np.full(count, low), np.full(count, mm(strings.height.saddle))
-    over = lie(strings, bass_left, nominal, action, zero_fret).over
+    over = known_heights(strings, bass_left, nominal, action, zero_fret).over
     at_1, at_12 = _across(over, len(strings.list), bass_left)
     relief = mm(strings.relief)
     near, far = at_1 - sag(nominal * FIRST, nominal, relief), at_12 - sag(nominal / 2, nominal, relief)
@@ -162,12 +162,12 @@ def heights(
     return near - rise * FIRST, rise
 
 
-def missing(strings: Strings, action: Action | None, zero_fret: bool = False) -> tuple[Missing, ...]:
+def missing_heights(strings: Strings, action: Action | None, zero_fret: bool = False) -> tuple[Missing, ...]:
     """The heights that nobody measured or typed."""
-    return lie(strings, False, np.full(max(len(strings.list), 1), 650.0), action, zero_fret).missing
+    return known_heights(strings, False, np.full(max(len(strings.list), 1), 650.0), action, zero_fret).missing
 
 
-def spread(
+def heights_spread(
     strings: Strings,
     bass_left: bool,
     nominal: Array,
@@ -176,7 +176,7 @@ def spread(
     read_sd: Array | None = None,
 ) -> Array:
     """How b and c (mm) of each string move by one standard deviation of each of two independent causes, the heights
-    over fret 1 and over fret 12: (2 causes, b and c, strings). `read_sd` as for `lie`.
+    over fret 1 and over fret 12: (2 causes, b and c, strings). `read_sd` as for `known_heights`.
 
     On a zero fret b is surely 0, and c follows from the action at fret 12 alone.
     """
@@ -184,15 +184,15 @@ def spread(
     if _only_typed(strings, action):
         typed = np.diag((0.0 if zero_fret else SD_TYPED[0], SD_TYPED[1]))
         return np.asarray(np.repeat(typed[..., None], count, axis=2))
-    found = lie(strings, bass_left, nominal, action, zero_fret, read_sd)
+    found = known_heights(strings, bass_left, nominal, action, zero_fret, read_sd)
     return _moves(_across(found.sd, count, bass_left), zero_fret)
 
 
-def room(
+def heights_room(
     strings: Strings, bass_left: bool, nominal: Array, action: Action | None = None, zero_fret: bool = False
 ) -> Array:
     """The same by what is missing alone: 0 where all heights are known."""
-    found = lie(strings, bass_left, nominal, action, zero_fret)
+    found = known_heights(strings, bass_left, nominal, action, zero_fret)
     return _moves(_across(found.assumed_sd, len(strings.list), bass_left), zero_fret)
 
 

@@ -53,7 +53,8 @@ def _alone(string: String, pull: float, unit: Unit) -> tuple[Finding, ...]:
                 string,
                 "look",
                 "strings.pull",
-                f"String {string.name} would pull {pull:.0f} N; look at its diameter and its pitch.",
+                f"{words.first_large(words.string(string.name))} would pull {pull:.0f} N; look at its "
+                "diameter and its pitch.",
                 {"tension_n": pull},
             ),
         )
@@ -79,15 +80,17 @@ def _breaking(string: String, made: Make, pull: float, unit: Unit) -> tuple[Find
     if part >= 1:
         grade: Grade = "look" if guessed else "stop"
         text = (
-            f"String {string.name} would break: at {string.pitch} {wire} is stressed to {stress:.0f} N/mm², and music "
-            f"wire of that gauge bears {least:.0f} (ASTM A228). Take a lower pitch or another gauge."
+            f"{words.first_large(words.string(string.name))} would break: at {string.pitch} {wire} is "
+            f"stressed to {stress:.0f} N/mm², and music wire of that gauge bears {least:.0f} (ASTM A228). "
+            "Take a lower pitch or another gauge."
         )
         return (_about(string, grade, "strings.break", text, values),)
     # cores of wound strings are commonly stressed to four fifths of their strength
     if part > YIELDS and string.build == "plain":
         text = (
-            f"String {string.name} is near breaking: at {string.pitch} it is stressed to {100 * part:.0f} % of the "
-            "least strength of its gauge (ASTM A228). Tune it up slowly, or take a lower pitch."
+            f"{words.first_large(words.string(string.name))} is near breaking: at {string.pitch} it is "
+            f"stressed to {100 * part:.0f} % of the least strength of its gauge (ASTM A228). Tune it up "
+            "slowly, or take a lower pitch."
         )
         return (_about(string, "look", "strings.near_break", text, values),)
     return ()
@@ -137,7 +140,7 @@ def _compared(text: str, total: float, before: float) -> Finding:
         mend = "An old top and its braces are not made for that; take a lighter set."
         return _whole("stop", "strings.much_heavier", f"{text}. {mend}", values)
     if ratio > HEAVIER:
-        mend = "Look to the braces, the belly and the neck angle of a light old top before it is strung up."
+        mend = "Look at the braces, the belly and the neck angle of a light old top before it is strung up."
         return _whole("look", "strings.heavier", f"{text}. {mend}", values)
     mend = "The neck will come back and the action fall; measure both again once it is strung."
     return _whole("look", "strings.lighter", f"{text}. {mend}", values)

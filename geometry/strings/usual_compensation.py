@@ -7,7 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from geometry.job.stringing import Material, Strings
-from geometry.strings.string_heights import shares
+from geometry.strings.string_heights import shares_to_bass
 
 USUAL: dict[Material, tuple[float, float]] = {
     "steel": (1.5, 4.5),
@@ -28,7 +28,7 @@ def usual(strings: Strings) -> NDArray[np.float64]:
     """Start values (strings,) in mm, in list order, each by its own material and its place from treble to bass."""
     count = len(strings.list)
     courses = len({s.course if s.course is not None else -index for index, s in enumerate(strings.list, 1)})
-    share = shares(count)
+    share = shares_to_bass(count)
     ends = np.array(
         [FEW_STEEL if courses <= 4 and s.material == "steel" else USUAL[s.material] for s in strings.list]
     ).reshape(count, 2)

@@ -92,8 +92,8 @@ SETS: dict[str, UsualSet] = {
     "ukulele nylon 0.60-0.90": UsualSet(
         says="ukulele, high G, nylon 0.60-0.90", strings=_soft("A4 E4 C4 G4", "0.60 0.75 0.90 0.65", "nylon")
     ),
-    "baritone ukulele nylon 0.70-0.85": UsualSet(
-        says="baritone ukulele, nylon 0.70-0.85", strings=_soft("E4 B3 G3 D3", "0.70 0.90 0.65w 0.85w", "nylon")
+    "baritone ukulele nylon 0.65-0.90": UsualSet(
+        says="baritone ukulele, nylon 0.65-0.90", strings=_soft("E4 B3 G3 D3", "0.70 0.90 0.65w 0.85w", "nylon")
     ),
     "tenor steel 10-32": UsualSet(
         says="four strings, tenor in fifths, steel 10-32", strings=_steel("A4 D4 G3 C3", "10 14 22w 32w")
@@ -103,4 +103,4 @@ SETS: dict[str, UsualSet] = {
         strings=_pairs("E5 E5 A4 A4 D4 D4 G3 G3", "11 11 16 16 26w 26w 40w 40w"),
     ),
 }
-"""By a name that tells material and outer gauges; no job file holds it."""
+"""By a name that tells material, thinnest and thickest; no job file holds it."""

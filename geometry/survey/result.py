@@ -1,15 +1,12 @@
 """What the survey hands on: the adjusted state with its covariance, and what is to be said of the readings."""
 
 import msgspec
-import numpy as np
-from numpy.typing import NDArray
 
+from geometry.frame import Array as Array
 from geometry.layout import XY, Fit, Survey
 
-Array = NDArray[np.float64]
 
-
-class Otherwise(msgspec.Struct, frozen=True, kw_only=True, eq=False):
+class Alternative(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     """What the survey would find without some readings that are accused: their `ids`, how the state (p,) would change
     by `change`, and what its covariance would gain, `more` @ `more`ᵀ, `more` (p, k).
 
@@ -46,4 +43,4 @@ class Surveyed(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     report: Survey
     checked: dict[str, bool]
     rough: dict[str, XY]
-    otherwise: tuple[Otherwise, ...] = ()
+    alternatives: tuple[Alternative, ...] = ()

@@ -9,20 +9,20 @@ from geometry import words
 from geometry.job import Job
 from geometry.layout import XY, Fit, Loose, Survey
 from geometry.survey.adjust.adjustment import NO_CONTROL, Adjusted, come_to_rest, describe
-from geometry.survey.adjust.datum import Fixed, moved
+from geometry.survey.adjust.datum import Fixed, moved_to_datum
 from geometry.survey.adjust.looseness import STILL
-from geometry.survey.adjust.network import Network, network_of
-from geometry.survey.adjust.own_frame import bases, stand
+from geometry.survey.adjust.network import NO_COLUMNS, Network, network_of
+from geometry.survey.adjust.own_frame import in_own_frame, possible_bases
 from geometry.survey.judge.checked import Flags, checked_points
 from geometry.survey.judge.loose_points import describe_loose
 from geometry.survey.judge.suspects import SHOWS, Suspects, agrees, exchanged, find_suspects
 from geometry.survey.judge.verdict import judge
-from geometry.survey.judge.without_accused import otherwise
+from geometry.survey.judge.without_accused import alternatives
 from geometry.survey.result import Surveyed
 from geometry.survey.rows.row import BELIEVABLE
 from geometry.survey.rows.rows_of_readings import rows_of
 from geometry.survey.rows.which_side import Turn
-from geometry.survey.start.configuration import Figure, solve
+from geometry.survey.start.configuration import Configuration, find_configuration
 from geometry.survey.start.piece_by_piece import put_together
 from geometry.survey.start.set_aside import ASIDE, GROSS, set_aside, suspicious
 
@@ -72,23 +72,23 @@ def _solution(job: Job, net: Network) -> Solution:
         held = np.arange(2 * len(net.points))
         done = describe(net, come_to_rest(net, np.zeros(net.p), held).x, still)
         return Solution(done, net, suspicious(done))
-    base = next(bases(job, net))
-    figure = solve(job, net, base)
-    done = _stood(job, net, figure)
+    base = next(possible_bases(job, net))
+    configuration = find_configuration(job, net, base)
+    done = _stood(job, net, configuration)
     doubtful = suspicious(done)
     if doubtful:
-        aside, lighter = set_aside(net, figure.start, base)
+        aside, lighter = set_aside(net, configuration.start, base)
         if aside:
-            better = solve(job, lighter, base)
+            better = find_configuration(job, lighter, base)
             again = _stood(job, lighter, better)
             if np.abs(again.residual[list(aside)]).min() > GROSS:
                 return Solution(again, net, suspicious(again), better.elsewhere, better.denied, aside)
-    return Solution(done, net, doubtful, figure.elsewhere, figure.denied)
+    return Solution(done, net, doubtful, configuration.elsewhere, configuration.denied)
 
 
-def _stood(job: Job, net: Network, figure: Figure) -> Adjusted:
-    done = stand(job, net, figure.x, figure.base)
-    return done if figure.resting else msgspec.structs.replace(done, resting=False)
+def _stood(job: Job, net: Network, configuration: Configuration) -> Adjusted:
+    done = in_own_frame(job, net, configuration.x, configuration.base)
+    return done if configuration.resting else msgspec.structs.replace(done, resting=False)
 
 
 def _report(job: Job, solution: Solution) -> Surveyed:
@@ -133,7 +133,7 @@ def _report(job: Job, solution: Solution) -> Surveyed:
         ),
         checked=checked,
         rough={name: done.place(name) for name in net.points if name not in solved},
-        otherwise=otherwise(read, solution.net, found, solution.aside),
+        alternatives=alternatives(read, solution.net, found, solution.aside),
     )
 
 
@@ -142,10 +142,10 @@ def _more_coarsely(done: Adjusted, times: float) -> Adjusted:
     net = done.net
     own = np.array([bool(row.id) or row.extras[0][0].startswith("zero.") for row in net.rows])
     coarser = msgspec.structs.replace(net, sigma=np.where(own, times, 1.0) * net.sigma)
-    held = np.arange(2 * len(net.points)) if isinstance(done.datum, Fixed) else np.array([], dtype=np.intp)
+    held = np.arange(2 * len(net.points)) if isinstance(done.datum, Fixed) else NO_COLUMNS
     x = come_to_rest(coarser, done.x, held).x
     if not isinstance(done.datum, Fixed):
-        x = moved(coarser, x, done.datum, {})
+        x = moved_to_datum(coarser, x, done.datum, {})
     return msgspec.structs.replace(describe(coarser, x, done.datum), loose=done.loose)
 
 
@@ -162,7 +162,7 @@ def _without_runaways(done: Adjusted) -> Adjusted:
 def _left_out(job: Job, name: str, ids: tuple[str, ...]) -> Loose:
     """A point whose readings do not go with the rest, and which they are."""
     said = words.several(words.readings_called(job, (taken.id for taken in job.readings if taken.id in ids)))
-    found = f"What was read to it does not go together or with the rest: {said}. Read it again."
+    found = f"The readings to it do not agree with each other or with the rest: {said}. Read them again."
     return Loose(point=name, direction=None, held_by=found)
 
 

@@ -118,6 +118,14 @@ def off_its_own_straightedge(tree: Tree) -> None:
     reading(tree, "off", of=["seam.1"])["of"] = ["end.left"]
 
 
+def cutter_for_unknown_work(tree: Tree) -> None:
+    tree["sheets"] = {"cutters": {"inlay": 3}}
+
+
+def cutter_too_wide(tree: Tree) -> None:
+    tree["sheets"] = {"cutters": {"slot": "3 in"}}
+
+
 def no_template(tree: Tree) -> None:
     tree["sheets"] = {"templates": []}
 
@@ -154,10 +162,15 @@ SPOILT = [
     (board_too_short, "nut to board end is 44.3 mm; no instrument's is under 100 or over 1000 mm"),
     (endless_fraction, "“99999999999999999999…” is too long to be a length"),
     (line_break_in_a_key, "the key “two lines☐[31m” in bridge is not known"),
-    (against_itself, "Reading x sets “nut.left” to “end.left” against itself; name two other points"),
+    (against_itself, "Reading “x” sets “nut.left” to “end.left” against itself; name two other points"),
     (off_its_own_straightedge, "reads “end.left” from itself; name another point"),
-    (side_of_itself, "The side hint of point nut.right needs a line through two other points, not through nut.right"),
-    (side_of_one_point, "needs a line through two other points, not through end.left and end.left"),
+    (
+        side_of_itself,
+        "The side hint of point “nut.right” needs a line through two other points, not through “nut.right”",
+    ),
+    (side_of_one_point, "needs a line through two other points, not through “end.left” and “end.left”"),
+    (cutter_for_unknown_work, "sheets.cutters: the key “inlay” is not one of “holes”, “outline”, “slot”, “window”"),
+    (cutter_too_wide, "The cutter for slots is 3 in, but must lie between 0.1 and 25 mm"),
     (unknown_point, "names the point “nut.rihgt”, which is not among the job's points"),
 ]
 
@@ -211,7 +224,7 @@ def check_refused(command: str, data: bytes, said: str, tmp_path: Path, capsys: 
         (paper_too_small, "leaves no room between"),
         (no_template, "the job names no template"),
         (slot_past_the_end, "The slot runs 23.0 mm past the bridge's end"),
-        (fret_12_read_as_13, "says fret 13, but by the other readings its value is that of fret 12"),
+        (fret_12_read_as_13, "by the other readings this value is that of fret 12"),
     ],
 )
 def test_a_job_that_cannot_be_drawn_leaves_nothing(
@@ -273,11 +286,20 @@ def export(*options: str) -> list[str]:
         (["work-out", "none.job.json"], "none.job.json cannot be read: there is no such file or folder"),
         (["work-out", "."], ". is a folder; name the job file in it"),
         (["export", "x.job.json"], "the following arguments are required: --to"),
-        (["export", "x.job.json", "--to", "s", "--only", "pdf,docx"], "--only takes some of pdf, dxf, svg, not “docx”"),
+        (
+            ["export", "x.job.json", "--to", "s", "--only", "pdf,docx"],
+            "--only takes some of pdf, dxf, svg, png, not “docx”",
+        ),
         (["export", "x.job.json", "--to", "s", "--only", ","], "--only names no kind of file"),
         (export("--margin", "wide"), "--margin: “wide” is not a length; write it like"),
         (export("--margin", "3"), "The sheet's margin is 3 mm, but must lie between 5 and 40 mm"),
         (export("--ledge", "9"), "The ledge of finish is 9 mm, but must lie between 0 and 5 mm"),
+        (export("--pilot", "8"), "The pilot holes of 8 mm are larger than the hole of pin 1, which is 5.2 mm; choose"),
+        (export("--pilot", "0.1"), "A template's pilot hole is 0.1 mm, but must lie between 0.5 and 12 mm"),
+        (export("--edge", "99"), "The edge round a template is 99 mm, but must lie between 2 and 50 mm"),
+        (export("--edge", "no"), "--edge: “no” is not a length; write it like"),
+        (export("--cutter", "inlay=3"), "--cutter takes one for outline, window, slot, holes, not for “inlay”"),
+        (export("--cutter", "slot=wide"), "--cutter slot: “wide” is not a length; write it like"),
         (export("--purposes", "cut,paint"), "--purposes takes some of cut, route, drill, "),
         (export("--purposes", ","), "name no purpose; name one at least"),
         (export("--sheets", ","), "--sheets names no sheet; name some, such as A1,A2, or leave it out"),

@@ -38,7 +38,7 @@ def without(job: Job, what: str) -> Job:
 @pytest.mark.parametrize(
     ("what", "said"),
     [
-        ("readings", "neck cannot be laid out yet; still to be read or held"),
+        ("readings", "neck cannot be laid out yet. Still to be read"),
         ("frets", "No fret is read yet"),
         ("strings", "the strings are not"),
         ("spread", "spread at the saddle is not given"),

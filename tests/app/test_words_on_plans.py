@@ -7,12 +7,12 @@ from pathlib import Path
 
 import pytest
 
-from app.desk.document.working_out import Thinking
+from app.desk.document.working_out import WorkingOut
 from app.file import job_file, samples
 from export.drawing.flatten import Box
 from export.drawing.marks import Text
 from export.drawing.typeface import text_corners
-from export.plan import ALWAYS, Overlay, PlanView, compose
+from export.plan import USUAL_OVERLAYS, Overlay, PlanView, compose
 from geometry.job import Job
 from geometry.layout import Layout
 
@@ -23,7 +23,7 @@ VIEWS = list(product(range(4), (False, True)))
 @cache
 def worked_out(path: Path) -> tuple[Job, Layout]:
     job = job_file.read(path)
-    return job, Thinking().work_out(job)
+    return job, WorkingOut().work_out(job)
 
 
 def boxes(path: Path, view: PlanView) -> Iterator[tuple[str, Box]]:
@@ -41,7 +41,7 @@ def test_no_words_lie_on_each_other(path: Path, turn: int, inside: bool, scale: 
     """A third of a millimetre of overlap is the room above small letters."""
     more: frozenset[Overlay] = frozenset(("ellipses", "opposite slant"))
     for reading in ("", worked_out(path)[0].readings[2].id):
-        view = PlanView(scale=scale, turn=turn, inside=inside, overlays=ALWAYS | more, reading=reading)
+        view = PlanView(scale=scale, turn=turn, inside=inside, overlays=USUAL_OVERLAYS | more, reading=reading)
         shown = list(boxes(path, view))
         assert len(shown) >= 3
         crossed = [

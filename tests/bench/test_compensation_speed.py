@@ -5,7 +5,7 @@ import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 
 from geometry.job import Action, Strings
-from geometry.strings.compensation import compensate, played, residual_cents
+from geometry.strings.compensation import compensate, residual_cents, strings_as_played
 from geometry.strings.usual_sets import SETS
 from tests.published.string_cases import equal_frets
 
@@ -16,12 +16,14 @@ ACTION = Action(fret1=(0.5, 0.6), fret12=(1.9, 2.4))
 def test_compensation_over_twenty_frets(benchmark: BenchmarkFixture, name: str, nut: float | str) -> None:
     strings = Strings(list=SETS[name].strings, action=ACTION, relief=0.15, press_behind=5, nut_compensation=nut)  # type: ignore[arg-type]  # "worked out"
     places = equal_frets(645.0, len(strings.list), 20)
-    found = benchmark(lambda: compensate(played(strings, "right", places)))
+    found = benchmark(lambda: compensate(strings_as_played(strings, "right", places)))
     assert len(found) == len(strings.list)
 
 
 def test_what_stays_for_fifty_saddles(benchmark: BenchmarkFixture) -> None:
     strings = Strings(list=SETS["steel 12-54"].strings, action=ACTION)
     places = equal_frets(645.0, 6, 20)
-    found = benchmark(residual_cents, played(strings, "right", places), np.linspace(0, 6, 300).reshape(50, 6))
+    found = benchmark(
+        residual_cents, strings_as_played(strings, "right", places), np.linspace(0, 6, 300).reshape(50, 6)
+    )
     assert found.shape == (50, 6, 20)

@@ -46,7 +46,7 @@ told = set()
 def tell(what):
     if what not in told:
         told.add(what); print(time.perf_counter() - t0, flush=True)
-paint, furnish = window.Ground.paintEvent, window.Frame.furnish
+paint, furnish = window.FirstPicture.paintEvent, window.Frame.furnish
 def painted(ground, event):
     paint(ground, event); tell("ground")
 def furnished(frame):
@@ -54,7 +54,7 @@ def furnished(frame):
     plan = frame.desk.board.plan
     plan.painted.connect(lambda: plan.drawing is None or tell("plan"))
     QTimer.singleShot(1000, frame.close)
-window.Ground.paintEvent, window.Frame.furnish = painted, furnished
+window.FirstPicture.paintEvent, window.Frame.furnish = painted, furnished
 window.run(Path(sys.argv[1]))
 """
 
@@ -178,7 +178,7 @@ def test_from_a_key_typed_in_the_table_to_the_painted_plan_and_detail(
     """A real key in the open editor: one more figure of the nut's width, or the last one taken back; hardly any value
     comes twice.
     """
-    table = typical.commands.measure.table
+    table = typical.measure.table
     table.go(0)
     table.setFocus()
     QTest.keyClicks(table, "4")
@@ -201,7 +201,7 @@ def test_from_a_step_of_a_dragged_point_to_the_painted_plan_and_detail(
 ) -> None:
     """A placed point carried about by the mouse: the job is edited and worked out at each step."""
     desk = with_placed_point
-    plan, place, before = desk.board.plan, desk.board.place_of("body.2"), desk.document.job
+    plan, place, before = desk.board.plan, desk.board.answers.place_of("body.2"), desk.document.job
     assert place is not None
     start = plan.to_pixels(place).toPoint()
     QTest.mousePress(plan, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier, start)

@@ -20,7 +20,7 @@ from export.drawing import typeface
 from export.drawing.flatten import Box
 from export.drawing.marks import Circle, Line, Path, Text
 from export.machine import dxf
-from export.machine.machine_file import Making, make
+from export.machine.machine_file import MachineSettings, machine_drawing
 from export.paper import pdf
 from export.plan import PlanView, compose
 from export.templates import TEMPLATES, sheets
@@ -100,12 +100,12 @@ def test_placement_pdf_by_bare_reportlab(benchmark: Any, job: Job, layout: Layou
 
 
 def test_placement_dxf(benchmark: Any, job: Job, layout: Layout, tmp_path: File) -> None:
-    cut = make(draw(job, layout, a_stamp()), layout, Making(), "")
-    benchmark(lambda: (tmp_path / "placement.dxf").write_bytes(dxf.data(cut, Making())))
+    cut = machine_drawing(draw(job, layout, a_stamp()), layout, MachineSettings(), "")
+    benchmark(lambda: (tmp_path / "placement.dxf").write_bytes(dxf.data(cut, MachineSettings())))
 
 
 def test_placement_dxf_by_bare_ezdxf(benchmark: Any, job: Job, layout: Layout, tmp_path: File) -> None:
-    cut = make(draw(job, layout, a_stamp()), layout, Making(), "")
+    cut = machine_drawing(draw(job, layout, a_stamp()), layout, MachineSettings(), "")
 
     def bare() -> None:
         document = new("R2010")

@@ -1,4 +1,5 @@
-"""A layout built by hand: a right-handed six-string whose seam is canted, with an old footprint, holes and metal.
+"""A layout built by hand: a right-handed six-string whose seam is canted, with an old footprint, holes and metal; and
+the same board, top and old work under strings for the left hand.
 
 All figures are made up and consistent with each other; nothing here is worked out by the geometry package.
 """
@@ -6,6 +7,7 @@ All figures are made up and consistent with each other; nothing here is worked o
 import datetime
 import math
 
+import msgspec
 import pytest
 
 from export.paper.lay_sheets import Stamp
@@ -269,6 +271,66 @@ def job() -> Job:
 def stamp() -> Stamp:
     """The stamp all the pages here carry."""
     return Stamp(date=datetime.date(2026, 11, 25), fingerprint="4F2A-91")
+
+
+def left_handed(right: Layout) -> Layout:
+    """The layout for the left hand: strings, saddle and pins mirrored, and what was measured where it was. The checks
+    change their names only: the distances from fret 12 run to the slot's other end, and are given as if by another job.
+    """
+    assert right.saddle is not None
+    assert right.bridge is not None
+    replace = msgspec.structs.replace
+    return replace(
+        right,
+        strings=tuple(
+            replace(string, nut_xy=_over(string.nut_xy), break_point=_over(string.break_point), end=_over(string.end))
+            for string in right.strings
+        ),
+        saddle=replace(
+            right.saddle,
+            line=_pair(right.saddle.line),
+            at_strings=_pair(right.saddle.at_strings),
+            opposite=_pair(right.saddle.opposite),
+            front=_pair(right.saddle.front),
+            slot=(*_pair(right.saddle.slot[:2]), *_pair(right.saddle.slot[2:])),
+            pm95=right.saddle.pm95[::-1],
+            cents95=right.saddle.cents95[::-1],
+        ),
+        bridge=replace(right.bridge, pins=tuple(replace(pin, at=_over(pin.at)) for pin in right.bridge.pins)),
+        checks=tuple(
+            replace(
+                check,
+                code=_exchanged(check.code),
+                from_=_exchanged(check.from_),
+                to=_exchanged(check.to),
+            )
+            for check in right.checks
+        ),
+    )
+
+
+def _over(at: XY) -> XY:
+    return at[0], -at[1]
+
+
+def _pair(ends: tuple[XY, ...]) -> tuple[XY, XY]:
+    """Two mirrored places, the left one first as before."""
+    first, second = ends
+    return _over(second), _over(first)
+
+
+def _exchanged(words: str) -> str:
+    return words.replace("treble", "-").replace("bass", "treble").replace("-", "bass")
+
+
+@pytest.fixture(name="left_job")
+def _left_job() -> Job:
+    return msgspec.structs.replace(job(), title="Job 28, bridge reset", hand="left")
+
+
+@pytest.fixture(name="left_layout")
+def _left_layout() -> Layout:
+    return left_handed(layout())
 
 
 @pytest.fixture(name="job")

@@ -128,6 +128,29 @@ def dxf_texts(file: File) -> list[str]:
     return [str(text) for text in dict(zip(meta["fields"], columns, strict=True))["Text"] if text]
 
 
+def dxf_words(file: File) -> list[Item]:
+    """All words by GDAL, each an item of one point, where it is set, on what it says."""
+    meta, _, shapes, columns = pyogrio.raw.read(file)
+    texts = dict(zip(meta["fields"], columns, strict=True))["Text"]
+    placed = [(str(text), _from_wkb(wkb)) for text, wkb in zip(texts, shapes, strict=True) if text]
+    return [Item(text, ((float(at.x), float(at.y)),), False, 0.0) for text, at in placed]
+
+
+def pdf_phrases(file: File) -> list[Item]:
+    """All words of a PDF by pdfminer, those that stand together as one: items of one point, their lower left."""
+    with pdfplumber.open(file) as document:
+        return [
+            Item(
+                str(word["text"]),
+                ((float(word["x0"]) * MM, (float(page.height) - float(word["bottom"])) * MM),),
+                False,
+                0.0,
+            )
+            for page in document.pages
+            for word in page.extract_words(keep_blank_chars=True)
+        ]
+
+
 def dxf_pairs(file: File) -> list[tuple[int, str]]:
     """The bare group codes and values of a DXF."""
     lines = file.read_text(encoding="cp1252", errors="replace").splitlines()

@@ -4,10 +4,10 @@ from pathlib import Path as File
 from typing import get_args
 from xml.etree import ElementTree
 
-import ezdxf
 import msgspec
 import pdfplumber
 import pytest
+from ezdxf.filemanagement import readfile
 
 from export import cautions, write_all
 from export.drawing.typeface import shown
@@ -54,7 +54,7 @@ def test_every_page_of_it_carries_it(
 def texts(file: File) -> list[str]:
     """All words of a DXF file's drawing, or of an SVG file."""
     if file.suffix == ".dxf":
-        return [text.dxf.text for text in ezdxf.readfile(file).modelspace().query("TEXT")]
+        return [text.dxf.text for text in readfile(file).modelspace().query("TEXT")]
     return ["".join(each.itertext()) for each in ElementTree.parse(file).iter("{http://www.w3.org/2000/svg}text")]
 
 

@@ -7,15 +7,14 @@ import msgspec
 import pytest
 
 from export.correction import NONE, CheckSheet, Correction
-from export.drawing.marks import XY, Drawing, Line, Mark
 from export.errors import ExportError
 from export.paper import pdf
 from export.paper_sizes import Paper, paper_named
-from export.records import Sheet, Stamp
+from export.records import Stamp
 from export.templates import check_sheet, sheets
 from geometry.job import Job
 from geometry.layout import Layout
-from tests.export.worn_printer import WORN, WornPrinter, read_check_sheet
+from tests.export.worn_printer import WORN, WornPrinter, lines_over, read_check_sheet
 
 A3 = paper_named("A3")
 A3_WIDE = Paper(A3.name, A3.height, A3.width)
@@ -86,20 +85,6 @@ def test_a_printed_page_comes_out_true(wide: bool) -> None:
     for x, y in ((100.0, 0.0), (0.0, 100.0), (70.0, -130.0)):
         page = (back[0][0] * x + back[0][1] * y, back[1][0] * x + back[1][1] * y)
         assert worn.moved(page, wide) == pytest.approx((x, y), abs=1e-9)
-
-
-def lines_over(paper: Paper) -> Sheet:
-    """Lines over 250 mm and more: both ways where they fit, and both diagonals."""
-    x, y = paper.width / 2, paper.height / 2
-    half_w, half_h = min(150.0, x - 12), min(150.0, y - 12)
-    corners: list[tuple[XY, XY]] = [
-        ((x - half_w, y), (x + half_w, y)),
-        ((x, y - half_h), (x, y + half_h)),
-        ((x - 100, y - 100), (x + 100, y + 100)),
-        ((x - 100, y + 100), (x + 100, y - 100)),
-    ]
-    marks = tuple(Mark(shape=Line(a, b), purpose="mark") for a, b in corners)
-    return Sheet(name="a", template="a", drawing=Drawing(title="", marks=marks), paper=paper, margin=8.0)
 
 
 @pytest.mark.parametrize("paper", [A3, A3_WIDE], ids=["portrait", "landscape"])

@@ -8,7 +8,7 @@ import pytest
 
 from export import write_all
 from export.drawing.marks import XY, Circle, Path
-from export.machine.machine_file import Cut, Making, make
+from export.machine.machine_file import MachineDrawing, MachineSettings, machine_drawing
 from export.paper.lay_sheets import Figure
 from export.records import Stamp
 from export.templates import TEMPLATES, sheets, warnings_of
@@ -37,8 +37,8 @@ def figure(job: Job, layout: Layout, stamp: Stamp) -> Figure:
     return draw(job, layout, stamp)
 
 
-def cut(job: Job, layout: Layout, stamp: Stamp) -> Cut:
-    return make(figure(job, layout, stamp), layout, Making(), job.title, warnings_of(job, layout))
+def cut(job: Job, layout: Layout, stamp: Stamp) -> MachineDrawing:
+    return machine_drawing(figure(job, layout, stamp), layout, MachineSettings(), job.title, warnings_of(job, layout))
 
 
 def worst(points: list[XY], wanted: list[XY]) -> float:
@@ -47,31 +47,31 @@ def worst(points: list[XY], wanted: list[XY]) -> float:
 
 def test_pdf_by_pdfium(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
     (file,) = write_all(job, layout, stamp, tmp_path, ("pdf",))
-    placing = sheets(job, layout, stamp)[0].placing
-    assert placing is not None
+    transform = sheets(job, layout, stamp)[0].transform
+    assert transform is not None
     points = readers.all_points(readers.pdf_items(file))
-    assert worst(points, [placing.xy(at) for at in placed(layout)]) < NEAR
+    assert worst(points, [transform.xy(at) for at in placed(layout)]) < NEAR
 
 
 def test_pdf_by_pdfminer(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
     (file,) = write_all(job, layout, stamp, tmp_path, ("pdf",))
-    placing = sheets(job, layout, stamp)[0].placing
-    assert placing is not None
-    assert worst(readers.pdf_points(file), [placing.xy(at) for at in placed(layout)]) < NEAR
+    transform = sheets(job, layout, stamp)[0].transform
+    assert transform is not None
+    assert worst(readers.pdf_points(file), [transform.xy(at) for at in placed(layout)]) < NEAR
 
 
 def test_dxf_by_gdal(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
     (file,) = write_all(job, layout, stamp, tmp_path, ("dxf",))
-    placing = cut(job, layout, stamp).placing
+    transform = cut(job, layout, stamp).transform
     points = readers.all_points(readers.dxf_items(file))
-    assert worst(points, [placing.xy(at) for at in placed(layout)]) < NEAR
+    assert worst(points, [transform.xy(at) for at in placed(layout)]) < NEAR
 
 
 def test_svg_by_svgelements(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
     (file,) = write_all(job, layout, stamp, tmp_path, ("svg",))
-    placing = cut(job, layout, stamp).placing
+    transform = cut(job, layout, stamp).transform
     points = readers.all_points(readers.svg_items(file))
-    assert worst(points, [placing.xy(at) for at in placed(layout)]) < NEAR
+    assert worst(points, [transform.xy(at) for at in placed(layout)]) < NEAR
 
 
 @pytest.mark.parametrize("kind", ["pdf", "dxf", "svg"])
@@ -83,28 +83,30 @@ def test_the_comparison_can_fail(job: Job, layout: Layout, stamp: Stamp, tmp_pat
     pins = (*layout.bridge.pins[:2], off, *layout.bridge.pins[3:])
     wrong = msgspec.structs.replace(layout, bridge=msgspec.structs.replace(layout.bridge, pins=pins))
     (file,) = write_all(job, wrong, stamp, tmp_path, (kind,))
-    placing = sheets(job, layout, stamp)[0].placing if kind == "pdf" else cut(job, layout, stamp).placing
-    assert placing is not None
+    transform = sheets(job, layout, stamp)[0].transform if kind == "pdf" else cut(job, layout, stamp).transform
+    assert transform is not None
     read = {"pdf": readers.pdf_items, "dxf": readers.dxf_items, "svg": readers.svg_items}[kind]
-    distance = worst(readers.all_points(read(file)), [placing.xy(at) for at in placed(layout)])
+    distance = worst(readers.all_points(read(file)), [transform.xy(at) for at in placed(layout)])
     assert distance == pytest.approx(0.01, abs=0.001)
 
 
 def test_pin_holes_are_true_circles_in_dxf(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
-    making = Making(edge=None)  # for a machine that works on the instrument itself
-    (file,) = write_all(job, layout, stamp, tmp_path, ("dxf",), making=making)
-    placing = make(figure(job, layout, stamp), layout, making, job.title, warnings_of(job, layout)).placing
+    machine = MachineSettings(edge=None)  # for a machine that works on the instrument itself
+    (file,) = write_all(job, layout, stamp, tmp_path, ("dxf",), machine=machine)
+    transform = machine_drawing(
+        figure(job, layout, stamp), layout, machine, job.title, warnings_of(job, layout)
+    ).transform
     circles = [codes for name, codes in readers.dxf_entities(file) if name == "CIRCLE" and codes[8] == "DRILL"]
     centres = [(float(codes[10]), float(codes[20]), float(codes[40])) for codes in circles]
     assert layout.bridge is not None
     for pin in layout.bridge.pins:
-        x, y = placing.xy(pin.at)
+        x, y = transform.xy(pin.at)
         assert min(math.dist((x, y, pin.diameter / 2), found) for found in centres) < NEAR
 
 
 def test_a_template_has_pilot_holes_in_their_middles(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
-    (file,) = write_all(job, layout, stamp, tmp_path, ("dxf",), making=Making(pilot=1.5))
-    placing = cut(job, layout, stamp).placing
+    (file,) = write_all(job, layout, stamp, tmp_path, ("dxf",), machine=MachineSettings(pilot=1.5))
+    transform = cut(job, layout, stamp).transform
     found = {
         layer: [
             (float(codes[10]), float(codes[20]), float(codes[40]))
@@ -116,7 +118,7 @@ def test_a_template_has_pilot_holes_in_their_middles(job: Job, layout: Layout, s
     assert layout.bridge is not None
     assert len(found["DRILL"]) == len(found["MARK"]) == len(layout.bridge.pins)
     for pin in layout.bridge.pins:
-        x, y = placing.xy(pin.at)
+        x, y = transform.xy(pin.at)
         for layer, radius in (("DRILL", 0.75), ("MARK", pin.diameter / 2)):
             assert min(math.dist((x, y, radius), circle) for circle in found[layer]) < NEAR
 

@@ -33,6 +33,52 @@ def test_svg(job: Job, layout: Layout, stamp: Stamp, tmp_path: File, name: str) 
     assert golden_drawings.differences(f"{name}-svg", readers.svg_items(file)) == []
 
 
+@pytest.mark.parametrize("name", DRAWN)
+def test_left_handed(left_job: Job, left_layout: Layout, stamp: Stamp, tmp_path: File, name: str) -> None:
+    """What is left-handed lies on the other side, and what was measured stays where it is."""
+    stamped = msgspec.structs.replace(stamp, templates=(name,))
+    (file,) = write_all(left_job, left_layout, stamped, tmp_path, ("dxf",))
+    items = [item._replace(points=item.points[:: max(1, len(item.points) // 40)]) for item in readers.dxf_items(file)]
+    assert golden_drawings.differences(f"left-{name}-dxf", items) == []
+    (file,) = write_all(left_job, left_layout, stamped, tmp_path, ("svg",))
+    assert golden_drawings.differences(f"left-{name}-svg", readers.svg_items(file)) == []
+
+
+@pytest.mark.parametrize("hand", ["right", "left"])
+@pytest.mark.parametrize("name", ["placement", "nut-slots", "job-sheet", "check-sheet"])
+def test_words(request: pytest.FixtureRequest, stamp: Stamp, tmp_path: File, hand: str, name: str) -> None:
+    """Bass and treble, the numbers on the nut and all that is written, for either hand, and where it stands."""
+    job, layout = _of_hand(request, hand)
+    (file,) = write_all(job, layout, msgspec.structs.replace(stamp, templates=(name,)), tmp_path, ("pdf",))
+    prefix = "left-" if hand == "left" else ""
+    assert golden_drawings.differences(f"{prefix}{name}-pdf-words", readers.pdf_phrases(file)) == []
+
+
+@pytest.mark.parametrize("hand", ["right", "left"])
+@pytest.mark.parametrize("name", ["placement", "nut-slots"])
+def test_words_for_machines(request: pytest.FixtureRequest, stamp: Stamp, tmp_path: File, hand: str, name: str) -> None:
+    job, layout = _of_hand(request, hand)
+    (file,) = write_all(job, layout, msgspec.structs.replace(stamp, templates=(name,)), tmp_path, ("dxf",))
+    prefix = "left-" if hand == "left" else ""
+    assert golden_drawings.differences(f"{prefix}{name}-dxf-words", readers.dxf_words(file)) == []
+
+
+def _of_hand(request: pytest.FixtureRequest, hand: str) -> tuple[Job, Layout]:
+    """The job and the layout for a hand."""
+    prefix = "left_" if hand == "left" else ""
+    return request.getfixturevalue(f"{prefix}job"), request.getfixturevalue(f"{prefix}layout")
+
+
+@pytest.mark.skipif(golden_drawings.RECORD, reason="recording")
+def test_the_comparison_of_words_can_fail(left_job: Job, left_layout: Layout, stamp: Stamp, tmp_path: File) -> None:
+    """The other hand's words are not these: the titles, the sides, and the numbers on the nut."""
+    right = msgspec.structs.replace(left_job, hand="right")
+    (file,) = write_all(
+        right, left_layout, msgspec.structs.replace(stamp, templates=("nut-slots",)), tmp_path, ("dxf",)
+    )
+    assert len(golden_drawings.differences("left-nut-slots-dxf-words", readers.dxf_words(file))) > 2
+
+
 @pytest.mark.skipif(golden_drawings.RECORD, reason="recording")
 @pytest.mark.parametrize(("kind", "read"), [("pdf", readers.pdf_items), ("svg", readers.svg_items)])
 def test_the_comparison_can_fail(

@@ -5,7 +5,7 @@ import pytest
 from export.correction import NONE, Correction
 from export.errors import ExportError, PaperTooSmall
 from export.paper_sizes import PAPERS, paper_named
-from export.records import page_ground
+from export.records import printable_area
 
 
 @pytest.mark.parametrize(
@@ -49,11 +49,11 @@ def test_what_is_no_paper_is_refused(name: str) -> None:
 
 def test_paper_smaller_than_its_margins() -> None:
     with pytest.raises(PaperTooSmall, match="no room between margins of 40 mm"):
-        page_ground(paper_named("100x150"), 40.0, NONE)
+        printable_area(paper_named("100x150"), 40.0, NONE)
 
 
 def test_a_stretched_page_keeps_to_its_margins() -> None:
     """derived: with a factor of 1.01 the ground of A4 is (210 - 16) / 1.01 wide."""
-    ground = page_ground(PAPERS["A4"], 8.0, Correction(short=1.01))
+    ground = printable_area(PAPERS["A4"], 8.0, Correction(short=1.01))
     assert ground.width == pytest.approx(194 / 1.01)
     assert ground.height == pytest.approx(281)

@@ -2,7 +2,7 @@
 
 import msgspec
 
-from export.machine.machine_file import Making
+from export.machine.machine_file import MachineSettings
 from export.records import Stamp
 from export.templates import TEMPLATES
 from export.templates.bridge import draw
@@ -12,19 +12,19 @@ from geometry.layout import Layout
 
 
 def test_a_kerf_that_fits_says_nothing(job: Job, layout: Layout, stamp: Stamp) -> None:
-    assert tool_findings(draw(job, layout, stamp), Making(kerf=0.2)) == ()
-    assert tool_findings(draw(job, layout, stamp), Making()) == ()
+    assert tool_findings(draw(job, layout, stamp), MachineSettings(kerf=0.2)) == ()
+    assert tool_findings(draw(job, layout, stamp), MachineSettings()) == ()
 
 
 def test_a_kerf_wider_than_the_slot_stops(job: Job, layout: Layout, stamp: Stamp) -> None:
-    (stop,) = tool_findings(draw(job, layout, stamp), Making(kerf=3.5))
+    (stop,) = tool_findings(draw(job, layout, stamp), MachineSettings(kerf=3.5))
     assert (stop.grade, stop.code, stop.where) == ("stop", "kerf.too_large", "field:sheets.kerf")
     assert stop.text.endswith("which is 3.00 mm wide; look at its decimal point.")
 
 
 def test_what_is_not_written_is_not_looked_at(job: Job, layout: Layout, stamp: Stamp) -> None:
-    making = Making(cutter=3.175, purposes=frozenset(("drill",)))
-    assert tool_findings(draw(job, layout, stamp), making) == ()
+    machine = MachineSettings(cutter=3.175, purposes=frozenset(("drill",)))
+    assert tool_findings(draw(job, layout, stamp), machine) == ()
 
 
 def with_cutter(job: Job, cutter: str | None) -> Job:
@@ -46,7 +46,7 @@ def test_a_template_that_cannot_be_drawn_has_no_findings(job: Job, layout: Layou
 def test_corners_that_stay_round(job: Job, layout: Layout, stamp: Stamp) -> None:
     found = {
         finding.text.split(" stay")[0]: finding
-        for finding in tool_findings(draw(job, layout, stamp), Making(cutter=2.0))
+        for finding in tool_findings(draw(job, layout, stamp), MachineSettings(cutter=2.0))
     }
     assert set(found) == {"4 corners of the slot"}
     assert found["4 corners of the slot"].grade == "look"
@@ -55,7 +55,7 @@ def test_corners_that_stay_round(job: Job, layout: Layout, stamp: Stamp) -> None
 
 def test_a_cutter_wider_than_the_slot_leaves_only_the_slot_out(job: Job, layout: Layout, stamp: Stamp) -> None:
     """The slot of the bridge here is 3.00 mm wide; 3.175 mm is 1/8 in. The outline is still cut."""
-    (found,) = tool_findings(draw(job, layout, stamp), Making(cutter=3.175))
+    (found,) = tool_findings(draw(job, layout, stamp), MachineSettings(cutter=3.175))
     assert (found.grade, found.code, found.where) == ("look", "cutter.too_large", "field:sheets.cutter")
     assert found.text == (
         "Left out of DXF and SVG: the slot, 3.00 mm wide, where the cutter of 3.175 mm does not fit. "
@@ -64,8 +64,8 @@ def test_a_cutter_wider_than_the_slot_leaves_only_the_slot_out(job: Job, layout:
 
 
 def test_a_cutter_of_its_own_for_the_slot(job: Job, layout: Layout, stamp: Stamp) -> None:
-    making = Making(cutter=3.175, cutters={"slot": 2.0})
-    (found,) = tool_findings(draw(job, layout, stamp), making)
+    machine = MachineSettings(cutter=3.175, cutters={"slot": 2.0})
+    (found,) = tool_findings(draw(job, layout, stamp), machine)
     assert (found.code, found.where) == ("cutter.round_corners", "field:sheets.cutters.slot")
     assert found.values == {"corners": 4.0, "radius_mm": 1.0}
 
@@ -74,12 +74,12 @@ def test_pilot_holes_larger_than_their_holes_stop(job: Job, layout: Layout, stam
     """The pin holes here are 5 mm wide."""
     placement = TEMPLATES["placement"].draw
     assert placement is not None
-    (stop,) = tool_findings(placement(job, layout, stamp), Making(pilot=6.0))
+    (stop,) = tool_findings(placement(job, layout, stamp), MachineSettings(pilot=6.0))
     assert (stop.grade, stop.where) == ("stop", "field:sheets.pilot")
     assert stop.text == (
         "The pilot holes of 6 mm are larger than the hole of pin 1, which is 5 mm; choose smaller ones."
     )
-    assert tool_findings(placement(job, layout, stamp), Making(pilot=5.0)) == ()
+    assert tool_findings(placement(job, layout, stamp), MachineSettings(pilot=5.0)) == ()
 
 
 def test_a_cutter_for_work_that_is_not_there(job: Job, layout: Layout, stamp: Stamp) -> None:

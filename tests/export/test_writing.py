@@ -8,7 +8,7 @@ import pdfplumber
 import pytest
 
 from export import ExportError, write_all
-from export.machine.machine_file import Making, make, making_of
+from export.machine.machine_file import MachineSettings, machine_drawing, machine_settings_of
 from export.records import Figure, Stamp
 from export.templates import doubt_of, warnings_of
 from export.writing import is_ours
@@ -83,8 +83,8 @@ def test_bad_orders_are_refused(
 
 
 def test_an_unknown_kind_of_file(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
-    with pytest.raises(ExportError, match="“jpg” is not a kind of file"):
-        write_all(job, layout, stamp, tmp_path, ("jpg",))
+    with pytest.raises(ExportError, match="“gif” is not a kind of file"):
+        write_all(job, layout, stamp, tmp_path, ("gif",))
 
 
 @pytest.mark.parametrize("name", ["placement", "full-length", "bridge", "clearing", "plate", "nut-slots"])
@@ -108,21 +108,23 @@ def test_a_job_sheet_can_always_be_printed(job: Job, stamp: Stamp, tmp_path: Fil
 def test_nothing_left_to_write(layout: Layout) -> None:
     figure = Figure(title="Empty", marks=())
     with pytest.raises(ExportError, match="Nothing is left to write"):
-        make(figure, layout, Making(), "")
+        machine_drawing(figure, layout, MachineSettings(), "")
 
 
 def test_what_the_job_says_of_its_files(job: Job) -> None:
     asked = msgspec.structs.replace(job.sheets, kerf="0.2 mm", cutter="1/8 in", text="outlines", datum="lower left")
-    making = making_of(msgspec.structs.replace(job, sheets=asked))
-    assert making == Making(datum="lower left", kerf=0.2, cutter=3.175, text="outlines")
+    machine = machine_settings_of(msgspec.structs.replace(job, sheets=asked))
+    assert machine == MachineSettings(datum="lower left", kerf=0.2, cutter=3.175, text="outlines")
 
 
 def test_the_file_says_which_tool_it_is_for(job: Job, layout: Layout, stamp: Stamp) -> None:
     from export.templates.placement import draw
 
-    cut = make(draw(job, layout, stamp), layout, Making(kerf=0.2), job.title)
+    cut = machine_drawing(draw(job, layout, stamp), layout, MachineSettings(kerf=0.2), job.title)
     assert "Edges to cut, rout and drill are offset for a kerf of 0.2 mm: set no further offset." in cut.says
-    plain = make(draw(job, layout, stamp), layout, Making(), job.title, ("STOP. Metal is in the way.",))
+    plain = machine_drawing(
+        draw(job, layout, stamp), layout, MachineSettings(), job.title, ("STOP. Metal is in the way.",)
+    )
     assert plain.says[1:3] == ("Lines are the edges themselves.", "STOP. Metal is in the way.")
     assert plain.says[3:] == (
         "A template. Engrave OLD, METAL, CENTRE, REFERENCE, DIMENSION, WORDS, MARK.",
@@ -152,7 +154,7 @@ def test_with_nobody_to_tell_it_is_an_error(job: Job, layout: Layout, stamp: Sta
 
 def test_a_kerf_that_does_not_fit_costs_no_pdf(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
     said: list[str] = []
-    written = write_all(job, layout, stamp, tmp_path, making=Making(kerf=1.5), left_out=said.append)
+    written = write_all(job, layout, stamp, tmp_path, machine=MachineSettings(kerf=1.5), left_out=said.append)
     assert [file.name for file in written] == ["placement.pdf"]
     assert said == [
         "Placement template, DXF and SVG: The kerf of 1.5 mm is too large for the pin 1, which is 1.00 mm wide; "
@@ -185,13 +187,13 @@ def test_a_loose_strip_has_its_own_corner_for_a_datum(job: Job, layout: Layout, 
     """The board's end is 450 mm away from the strip: a cross there would make the file as long."""
     from export.templates.nut import DEEP, draw
 
-    cut = make(draw(job, layout, stamp), layout, Making(), job.title)
+    cut = machine_drawing(draw(job, layout, stamp), layout, MachineSettings(), job.title)
     assert cut.says[0] == f"Units mm. Datum: lower left corner, X {cut.datum[0]:g} Y {cut.datum[1]:g}."
     assert layout.neck is not None
     (_, right) = layout.neck.nut
-    assert cut.datum == pytest.approx(cut.placing.xy((right[0] - DEEP, right[1])))
+    assert cut.datum == pytest.approx(cut.transform.xy((right[0] - DEEP, right[1])))
     assert cut.size[0] < 150.0
-    chosen = make(draw(job, layout, stamp), layout, Making(datum="board end"), job.title)
+    chosen = machine_drawing(draw(job, layout, stamp), layout, MachineSettings(datum="board end"), job.title)
     assert chosen.says[0].startswith("Units mm. Datum: board end, X ")
 
 
@@ -221,8 +223,8 @@ def test_paper_and_files_say_that_a_reading_is_to_be_looked_at_again(
 def test_a_file_is_known_again_as_its_jobs_own_until_it_is_changed(
     job: Job, layout: Layout, stamp: Stamp, tmp_path: File
 ) -> None:
-    for making in (Making(), Making(release="R12")):
-        for file in write_all(job, layout, stamp, tmp_path, owner="mine", making=making):
+    for machine in (MachineSettings(), MachineSettings(release="R12")):
+        for file in write_all(job, layout, stamp, tmp_path, owner="mine", machine=machine):
             assert is_ours(file, "mine"), file.name
             assert not is_ours(file, "another's"), file.name
             file.write_bytes(file.read_bytes().replace(b"0", b"1", 1))

@@ -7,8 +7,9 @@ from typing import NamedTuple
 import msgspec
 
 from export.correction import CheckSheet
-from export.drawing.marks import XY
+from export.drawing.marks import XY, Drawing, Line, Mark
 from export.paper import pdf
+from export.paper_sizes import Paper
 from export.records import Sheet, Stamp
 from export.templates import check_sheet
 from geometry.job import Job
@@ -31,15 +32,15 @@ class WornPrinter(NamedTuple):
         x, y = self.short * x + self.skew * y, self.long * y
         return (-y, x) if wide else (x, y)
 
+    def ends_apart(self, a: XY, b: XY, sheet: Sheet) -> float:
+        """How far two places of a page come out from each other, mm."""
+        wide = sheet.paper.width > sheet.paper.height
+        x, y = sheet.paper.width / 2, sheet.paper.height / 2
+        return math.dist(*(self.moved((place[0] - x, place[1] - y), wide) for place in (a, b)))
+
     def lengths(self, file: File, sheet: Sheet) -> list[float]:
         """How long each straight line of a PDF's first page is on paper, as another program reads the file."""
-        wide = sheet.paper.width > sheet.paper.height
-        middle = sheet.paper.width / 2, sheet.paper.height / 2
-        found = []
-        for item in readers.pdf_items(file):
-            ends = [self.moved((p[0] - middle[0], p[1] - middle[1]), wide) for p in item.points[:2]]
-            found.append(math.dist(*ends))
-        return found
+        return [self.ends_apart(item.points[0], item.points[1], sheet) for item in readers.pdf_items(file)]
 
     def errors(self, file: File, sheet: Sheet) -> list[float]:
         """By how much each of a page's lines comes out too long, mm."""
@@ -67,3 +68,17 @@ def read_check_sheet(worn: WornPrinter, stamp: Stamp, folder: File) -> CheckShee
         rising=round(math.dist(low_left, up_right), 1),
         falling=round(math.dist(up_left, low_right), 1),
     )
+
+
+def lines_over(paper: Paper) -> Sheet:
+    """Lines over 250 mm and more: both ways where they fit, and both diagonals."""
+    x, y = paper.width / 2, paper.height / 2
+    half_w, half_h = min(150.0, x - 12), min(150.0, y - 12)
+    corners: list[tuple[XY, XY]] = [
+        ((x - half_w, y), (x + half_w, y)),
+        ((x, y - half_h), (x, y + half_h)),
+        ((x - 100, y - 100), (x + 100, y + 100)),
+        ((x - 100, y + 100), (x + 100, y - 100)),
+    ]
+    marks = tuple(Mark(shape=Line(a, b), purpose="mark") for a, b in corners)
+    return Sheet(name="a", template="a", drawing=Drawing(title="", marks=marks), paper=paper, margin=8.0)

@@ -8,7 +8,7 @@ import pytest
 from msgspec.structs import replace
 
 from geometry.job import Job, NotAJob, Reading
-from geometry.job.readings import SHAPES, Kind
+from geometry.job.kinds import SHAPES, Kind
 from geometry.work_out import work_out
 from tests.campaign.invented.cases import CASES
 from tests.campaign.invented.trials import Trial, trial_of

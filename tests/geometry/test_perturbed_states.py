@@ -4,15 +4,15 @@ import msgspec
 import numpy as np
 import pytest
 
-from geometry.perturbed_states import Sample, sample
+from geometry.perturbed_states import PerturbedStates, perturb
 from geometry.survey.result import Surveyed
 from tests.geometry.made import BOARD, surveyed
 
 FOUND = surveyed(BOARD, {"scale.left": 640.0}, sd=0.1)
 
 
-def moved(found: Surveyed = FOUND, own: tuple[str, ...] = ()) -> Sample:
-    return sample(found, ("nut.left", "end.left"), ("scale.left",), own)
+def moved(found: Surveyed = FOUND, own: tuple[str, ...] = ()) -> PerturbedStates:
+    return perturb(found, ("nut.left", "end.left"), ("scale.left",), own)
 
 
 def test_the_first_row_is_the_state_and_the_others_move_one_unknown_each() -> None:
@@ -63,10 +63,10 @@ def test_its_own_unknowns_start_at_nothing_and_spread_by_one() -> None:
 
 
 def test_names_that_are_not_solved_are_passed_over() -> None:
-    seen = sample(FOUND, ("nut.left", "seam.1"), ("scale.right",))
-    assert seen.spread.shape == (2, 2)
-    assert seen.unknown("scale.right") is None
-    assert not seen.has("nut.left", "seam.1")
+    states = perturb(FOUND, ("nut.left", "seam.1"), ("scale.right",))
+    assert states.spread.shape == (2, 2)
+    assert states.unknown("scale.right") is None
+    assert not states.has("nut.left", "seam.1")
 
 
 def test_several_values_at_once_have_each_their_own() -> None:

@@ -4,6 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from geometry import units
 from geometry.units import LONGEST, NotALength, Unit, keep, mm, parse, said, show, show_pm, typed
 
 
@@ -127,3 +128,19 @@ def test_a_small_length_in_a_sentence(unit: Unit, text: str) -> None:
 )
 def test_a_plus_minus_is_rounded_up(value: float, unit: Unit, fractions: bool, shown: str) -> None:
     assert show_pm(value, unit, fractions=fractions) == shown
+
+
+@pytest.mark.parametrize(("text", "degrees"), [("87.5", 87.5), ("87,5°", 87.5), ("87 1/2 degrees", 87.5), ("0", 0.0)])
+def test_an_angle_is_typed_in_degrees(text: str, degrees: float) -> None:
+    assert units.keep_degrees(text) == degrees
+
+
+@pytest.mark.parametrize("text", ["87.5 mm", "3 in", "square", "", "°"])
+def test_what_is_no_angle_is_refused(text: str) -> None:
+    with pytest.raises(units.NotALength, match="write it in degrees"):
+        units.keep_degrees(text)
+
+
+def test_an_angle_is_shown_as_it_can_be_typed_again() -> None:
+    assert units.show_degrees(87.0) == "87°"
+    assert units.keep_degrees(units.show_degrees(87.25)) == 87.25

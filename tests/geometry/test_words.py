@@ -3,7 +3,7 @@
 import pytest
 
 from geometry import words
-from geometry.job import Reading
+from geometry.job import Job, Reading
 from geometry.job.job import Hand
 
 EDGE = ("nut.left", "end.left")
@@ -26,6 +26,33 @@ EDGE = ("nut.left", "end.left")
 )
 def test_points_by_name(name: str, said: str) -> None:
     assert words.point(name, "right") == said
+
+
+def test_a_persons_own_names_stand_in_quotes_in_a_sentence() -> None:
+    assert [words.called(name, "right") for name in ("nut.left", "pin.3", "pin.x", "a nut.left")] == [
+        "nut treble",
+        "old pin hole 3",
+        "old pin hole “x”",
+        "“a nut.left”",
+    ]
+    assert words.strings(("1", "2a", "low E")) == "strings 1, 2a and “low E”"
+    assert words.trial("1") == "trial saddle 1"
+
+
+def test_of_readings_called_alike_it_is_said_which_one_is_meant() -> None:
+    twice = tuple(Reading(id=name, kind="fret", fret=12, on="left", value=323.0) for name in ("a", "b"))
+    assert words.readings_called(Job(readings=twice), ("b",)) == ["“nut to fret 12, treble string” (2 of 2)"]
+    assert words.readings_called(Job(readings=twice[:1]), ("a", "gone")) == ["“nut to fret 12, treble string”"]
+
+
+def test_a_side_of_a_line_is_bass_or_treble_where_the_line_is_known_to_run_along_the_neck() -> None:
+    """Left is left as one sights from the first point to the second: the other way round, it is the other side."""
+    assert words.beside("left", "nut.right", "end.right", "right") == "on the treble side of the bass edge"
+    assert words.beside("left", "end.right", "nut.right", "right") == "on the bass side of the bass edge"
+    assert words.beside("left", "nut.right", "end.right", "left") == "on the bass side of the treble edge"
+    assert words.beside("left", "old.1", "x", "right") == (
+        "to the left of the line from old footprint 1 to “x”, as you sight along it"
+    )
 
 
 def test_the_other_hand_exchanges_bass_and_treble() -> None:

@@ -10,7 +10,7 @@ import pytest
 from scipy.linalg import eig
 
 from geometry.job import Heights, String, Strings
-from geometry.strings.compensation import played, residual_cents
+from geometry.strings.compensation import residual_cents, strings_as_played
 from geometry.strings.stretch import Array, stiff
 from geometry.strings.string_make import E_STEEL, STEEL
 from tests.published.string_cases import equal_frets
@@ -57,7 +57,7 @@ def test_cents_of_a_plain_steel_string_from_open_and_stopped_frequencies(
         list=(String(name="1", pitch=pitch, diameter=f"{inches} in"),), height=Heights(nut=low, saddle=rise)
     )
     frets = equal_frets(nominal, 1)
-    said = residual_cents(played(strings, "right", frets), np.array([saddle]))[0]
+    said = residual_cents(strings_as_played(strings, "right", frets), np.array([saddle]))[0]
     diameter = inches * 0.0254
     area = np.pi / 4 * diameter**2
     tension = STEEL * area * (2 * nominal / 1000 * hertz) ** 2

@@ -9,7 +9,7 @@ from scipy.optimize import least_squares
 
 from geometry.job import Heights, String, Strings
 from geometry.spacing import CENTS
-from geometry.strings.compensation import Compensated, common_names, compensate, played, residual_cents
+from geometry.strings.compensation import Compensated, common_names, compensate, residual_cents, strings_as_played
 from geometry.strings.stretch import CLAMPED, HINGED, Array, Setup, elongation, fretted_cents, stiff
 from geometry.strings.string_make import ENDS_SD, ENDS_SD_SOFT, R_SD, R_SET_SD, stretch_ratio
 from geometry.strings.usual_sets import SETS
@@ -53,7 +53,7 @@ def nylon(name: str, low: float, rise: float, behind: float = 0.0) -> Strings:
 
 
 def worked_out(name: str, behind: float = 0.0) -> tuple[Compensated, ...]:
-    return compensate(played(nylon(name, 1.0, 4.0, behind), "right", equal_frets(650.0, 6)))
+    return compensate(strings_as_played(nylon(name, 1.0, 4.0, behind), "right", equal_frets(650.0, 6)))
 
 
 @pytest.mark.parametrize("name", NYLON_SETS)
@@ -183,7 +183,9 @@ def test_a_finger_behind_the_fret_wants_more_at_the_nut() -> None:
 def on_the_real_instrument(strings: Strings) -> Array:
     inputs = case("MEAS-01")[0]
     places = equal_frets(inputs["X0_mm"], 6)
-    return residual_cents(played(strings, "right", places), np.full(6, inputs["dS_mm"]), np.full(6, inputs["dN_mm"]))
+    return residual_cents(
+        strings_as_played(strings, "right", places), np.full(6, inputs["dS_mm"]), np.full(6, inputs["dN_mm"])
+    )
 
 
 def measured_set() -> Strings:
@@ -244,7 +246,7 @@ def test_the_two_other_end_conditions_against_their_exact_roots(b: float) -> Non
 def test_the_real_instrument_tells_one_clamped_end_from_none_and_from_two() -> None:
     # what it measured (MEAS-01) lies within 0.6 cents of one clamped end; none or two move fret 12 by 3 cents or more
     inputs, expected, _ = case("MEAS-01")
-    ready = played(measured_set(), "right", equal_frets(inputs["X0_mm"], 6))
+    ready = strings_as_played(measured_set(), "right", equal_frets(inputs["X0_mm"], 6))
     places = np.full(6, inputs["dS_mm"]), np.full(6, inputs["dN_mm"])
 
     def twelfth(clamped: float) -> Array:
@@ -289,8 +291,10 @@ def test_the_place_from_the_gauges_alone_covers_the_place_from_all_that_was_meas
         String(name=s.name, pitch=s.pitch, material=s.material, build=s.build, diameter=s.diameter) for s in known.list
     )
     places = equal_frets(650.0, 6)
-    sure = compensate(played(msgspec.structs.replace(known, nut_compensation=0.0), "right", places))
-    guess = compensate(played(msgspec.structs.replace(known, list=blank, nut_compensation=0.0), "right", places))
+    sure = compensate(strings_as_played(msgspec.structs.replace(known, nut_compensation=0.0), "right", places))
+    guess = compensate(
+        strings_as_played(msgspec.structs.replace(known, list=blank, nut_compensation=0.0), "right", places)
+    )
     assert sum(abs(a.saddle - b.saddle) < b.pm95 for a, b in zip(sure, guess, strict=True)) == 6
     assert all(b.pm95 < 1.4 for b in guess)
 
@@ -302,7 +306,7 @@ def test_plain_steel_carries_how_its_ends_hold(name: str) -> None:
     # derived: none or two clamped ends move a plain string by about sqrt(kappa) rho / 2, 0.9 mm for E4 of 0.012 in;
     # nothing below 0.5 mm is claimed without a trial saddle
     strings = Strings(list=SETS[name].strings, height=Heights(nut=0.5, saddle=3.0))
-    ready = played(strings, "right", equal_frets(645.0, len(strings.list)))
+    ready = strings_as_played(strings, "right", equal_frets(645.0, len(strings.list)))
     for index, (string, found) in enumerate(zip(strings.list, compensate(ready), strict=True)):
         if string.build == "plain":
             term = float(np.sqrt(ready.setup.kappa[index, 0]) * ready.setup.rho[index, 0] / 2)
@@ -311,7 +315,7 @@ def test_plain_steel_carries_how_its_ends_hold(name: str) -> None:
 
 def test_how_the_ends_hold_is_common_to_all_strings() -> None:
     strings = Strings(list=SETS["steel 12-54"].strings, height=Heights(nut=0.5, saddle=3.0))
-    found = compensate(played(strings, "right", equal_frets(645.0, 6)))
+    found = compensate(strings_as_played(strings, "right", equal_frets(645.0, 6)))
     at = common_names(strings).index("ends")
     assert all(one.common[at] > 0.2 for one in found)
     # derived: 0.4082 of an end, E4 of 0.012 in at 645 mm: sqrt(142) x 0.1524 / 2 = 0.908 mm an end

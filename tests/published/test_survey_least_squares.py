@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 import pytest
 
-from geometry.survey.adjust.datum import Free, moved
+from geometry.survey.adjust.datum import Free, moved_to_datum
 from geometry.survey.adjust.least_squares import Normal, settle
 from geometry.survey.adjust.network import network_of
 from geometry.survey.result import Array
@@ -112,7 +112,9 @@ def test_a_template_laid_on_six_measured_points() -> None:
     target = [(612.0, 78.5), (610.4, -77.5), (638.1, -77.7), (640.3, 77.8), (625.6, 50.9), (624.5, -50.5)]
     names = tuple("abcdef")
     net = network_of([Row(a, "distance", (a, b), 1.0, 1.0) for a, b in pairwise(names)])
-    laid = moved(net, np.array(source).ravel(), Free(names), dict(zip(names, target, strict=True))).reshape(-1, 2)
+    laid = moved_to_datum(net, np.array(source).ravel(), Free(names), dict(zip(names, target, strict=True))).reshape(
+        -1, 2
+    )
     turn = np.degrees(np.arctan2(*(laid[3] - laid[0])[::-1]))
     assert turn == pytest.approx(-0.6914385, abs=1e-6)
     assert laid[0] == pytest.approx((612.09229, 78.41327), abs=1e-5)

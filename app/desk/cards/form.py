@@ -10,12 +10,14 @@ from app.desk.cards.card import words
 from app.desk.document.document import Document
 from app.desk.widgets.choice import Choice, Tick
 from app.desk.widgets.fields import Field, typed_length, understood
+from app.edit.edits import Get as Get
+from app.edit.edits import Put as Put
 from geometry import units
 from geometry.job import Job, NotAJob
 from geometry.units import Length
 
-Get = Callable[[Job], Any]
-Put = Callable[[Job, Any], Job]
+Name = str | Callable[[Job], str]
+"""What a row is called; where that changes with the job, as bass and treble do with its hand, it is said of the job."""
 
 A_LENGTH = "A length in any unit; Up and Down step it, Escape takes it back"
 A_NUMBER = "A number; Up and Down step it, Escape takes it back"
@@ -37,7 +39,7 @@ class Form:
             show()
 
     def go_to(self, where: str) -> bool:
-        """Bring the field that a finding is about into sight, ready to be typed into; whether there is one.
+        """Bring the field that a finding is about into view, ready to be typed into; whether there is one.
 
         `where` is `field:` and the key of the job file, or the beginning of one.
         """
@@ -66,23 +68,29 @@ class Form:
         self.column.addWidget(made)
         return made
 
-    def length(self, name: str, get: Get, put: Put, *, says: str = "", optional: bool = False, key: str = "") -> Field:
+    def length(self, name: Name, get: Get, put: Put, *, says: str = "", optional: bool = False, key: str = "") -> Field:
         """A length in any unit; with `optional` nothing typed means none given."""
         document = self.document
+
+        def named() -> str:
+            return name if isinstance(name, str) else name(document.job)
 
         def put_text(text: str, word: str) -> None:
             job = document.job
             kept = None if optional and not text.strip() else typed_length(text, job.unit)
-            document.edit(f"{_small(name)} {text.strip()}".strip(), put(job, kept), word)
+            document.edit(f"{_small(named())} {text.strip()}".strip(), put(job, kept), word)
 
         def show() -> None:
+            field.show_name(named())
             value: Length | None = get(document.job)
             field.show_text("" if value is None else units.typed(value, document.job.unit))
 
         def say(text: str) -> str:
             return understood(document.job.unit)(text)
 
-        field = Field(name, put_text, document.give_up, describe=says or A_LENGTH, understood=say, parent=self.parent)
+        field = Field(
+            named(), put_text, document.give_up, describe=says or A_LENGTH, understood=say, parent=self.parent
+        )
         self._add(field, show, says, key)
         return field
 

@@ -1,30 +1,31 @@
 """What happens when the program itself is at fault: the work is kept, and the person sees one sentence."""
 
 import sys
-import tempfile
-import traceback
 from collections.abc import Callable
-from pathlib import Path
 from types import TracebackType
-from typing import TYPE_CHECKING
+from typing import Protocol
 
-from export import files
-
-if TYPE_CHECKING:
-    from app.desk.frame.desk import Desk
+from app.file import fault_report
 
 
-class Safety:
+class AtWork(Protocol):
+    """Who keeps the work and speaks to the person; the window does."""
+
+    def keep_work(self) -> bool: ...
+    def say_wrong(self, sentence: str) -> None: ...
+
+
+class CrashGuard:
     """While open, every exception that nothing caught is kept for whoever mends the program, and said in a sentence.
 
-    `desk` gives the desk once there is one; before that the program cannot go on, and Python's own way is taken.
+    `at_work` gives the window once there is one; before that the program cannot go on, and Python's own way is taken.
     """
 
-    def __init__(self, desk: "Callable[[], Desk | None]") -> None:
-        self._desk = desk
+    def __init__(self, at_work: Callable[[], AtWork | None]) -> None:
+        self._at_work = at_work
         self._before = sys.excepthook
 
-    def __enter__(self) -> "Safety":
+    def __enter__(self) -> "CrashGuard":
         sys.excepthook = self.caught
         return self
 
@@ -32,18 +33,11 @@ class Safety:
         sys.excepthook = self._before
 
     def caught(self, kind: type[BaseException], error: BaseException, trace: TracebackType | None) -> None:
-        desk = self._desk()
-        if desk is None or issubclass(kind, KeyboardInterrupt):
+        window = self._at_work()
+        if window is None or issubclass(kind, KeyboardInterrupt):
             self._before(kind, error, trace)
             return
-        work = "Your work is kept" if desk.recovery.keep() else "No copy of your work can be kept, so save it now"
-        desk.say_wrong(f"A fault of the program, not of your job ({error}). {work}; {_kept(error)}.")
-
-
-def _kept(error: BaseException) -> str:
-    path = Path(tempfile.gettempdir()) / "offsquare-fault.txt"
-    try:
-        files.replace(path, "".join(traceback.format_exception(error)).encode(errors="replace"))
-    except OSError:
-        return "undo the last change if it comes again"
-    return f"what happened stands in {path}"
+        work = "Your work is kept" if window.keep_work() else "No copy of your work can be kept, so save it now"
+        path = fault_report.keep(error)
+        kept = f"what happened stands in {path}" if path else "undo the last change if it comes again"
+        window.say_wrong(f"A fault of the program, not of your job ({error}). {work}; {kept}.")

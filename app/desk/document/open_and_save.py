@@ -1,6 +1,6 @@
-"""The doors: all ways by which a job comes in and goes out (new, open, samples, dropped files, save, closing).
+"""All ways by which a job comes in and goes out (new, open, samples, dropped files, save, closing).
 
-Whatever goes wrong is said in one sentence, and the job in hand stays as it was.
+Whatever goes wrong is said in one sentence, and the open job stays as it was.
 """
 
 import os
@@ -24,8 +24,8 @@ Outside = Literal["both", "overwrite", "stay"]
 FILTER = f"Jobs (*{job_file.SUFFIX});;All files (*)"
 
 
-class Asks(Protocol):
-    """What the doors ask the person; tests answer in the person's place."""
+class Questions(Protocol):
+    """What the person is asked; tests answer in the person's place."""
 
     def file_to_open(self, beside: Path | None) -> Path | None: ...
     def file_to_save(self, suggested: Path) -> Path | None: ...
@@ -35,7 +35,7 @@ class Asks(Protocol):
 
 
 class Dialogs:
-    """Asks with the platform's own dialogs."""
+    """Questions with the platform's own dialogs."""
 
     def __init__(self, window: QWidget) -> None:
         self.window = window
@@ -46,7 +46,7 @@ class Dialogs:
         return Path(name) if name else None
 
     def file_to_save(self, suggested: Path) -> Path | None:
-        own = QFileDialog.Option.DontConfirmOverwrite  # the doors ask, about the name in full
+        own = QFileDialog.Option.DontConfirmOverwrite  # `JobFiles` asks, about the name in full
         name, _ = QFileDialog.getSaveFileName(self.window, "Save the job", str(suggested), FILTER, options=own)
         return Path(name) if name else None
 
@@ -102,14 +102,14 @@ def say_changed_outside(name: str, now: float, before: float | None) -> tuple[st
     )
 
 
-class Doors(QObject):
+class JobFiles(QObject):
     """Signals: `failed` and `told` with one sentence; `used` after a job file was opened or saved."""
 
     failed = Signal(str)
     told = Signal(str)
     used = Signal()
 
-    def __init__(self, document: Document, asks: Asks, parent: QObject | None = None) -> None:
+    def __init__(self, document: Document, asks: Questions, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self.document, self.asks = document, asks
 
@@ -161,7 +161,7 @@ class Doors(QObject):
         return False
 
     def may_leave(self) -> bool:
-        """Whether the job in hand may be put away: it is saved, or the person says so."""
+        """Whether the open job may be put away: it is saved, or the person says so."""
         if self.document.saved:
             return True
         answer = self.asks.keep_changes(self.document.name)

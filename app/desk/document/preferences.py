@@ -15,14 +15,14 @@ the largest that a system comes with (common practice, no source).
 """
 
 
-class Bench(QObject):
+class Preferences(QObject):
     """Signals: `look_changed` with the new look."""
 
     look_changed = Signal(Look)
 
-    def __init__(self, kept: Settings, parent: QObject | None = None) -> None:
+    def __init__(self, known: Settings, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self.kept = kept
+        self.settings = known
 
     def follow_system(self) -> None:
         """Change with the system from now on."""
@@ -33,47 +33,47 @@ class Bench(QObject):
 
     def keep(self, kept: Settings) -> None:
         """Remember from now on; what another window remembered meanwhile stays."""
-        if kept != self.kept:
-            before, self.kept = self.kept, kept
+        if kept != self.settings:
+            before, self.settings = self.settings, kept
             if settings.save(kept, before):
                 there = settings.load()
-                self.kept = msgspec.structs.replace(kept, printers=there.printers, recent=there.recent)
+                self.settings = msgspec.structs.replace(kept, printers=there.printers, recent=there.recent)
 
     def freshen(self) -> None:
         """Know the corrections that another window measured meanwhile."""
-        printers = {**self.kept.printers, **settings.load().printers}
-        self.kept = msgspec.structs.replace(self.kept, printers=printers)
+        printers = {**self.settings.printers, **settings.load().printers}
+        self.settings = msgspec.structs.replace(self.settings, printers=printers)
 
     @property
     def dark(self) -> bool:
-        if self.kept.theme == "system":
+        if self.settings.theme == "system":
             return QGuiApplication.styleHints().colorScheme().name == "Dark"
-        return self.kept.theme == "dark"
+        return self.settings.theme == "dark"
 
     def ground(self) -> Look:
         """The look of the very first picture. The system's own window colour tells dark from light here, for the
         first use of Qt's colour scheme costs a quarter of a bare window's time.
         """
         system_dark = QGuiApplication.palette().window().color().lightness() < 128
-        dark = system_dark if self.kept.theme == "system" else self.kept.theme == "dark"
-        return Look(DARK if dark else LIGHT, self.kept.text or system_text_scale())
+        dark = system_dark if self.settings.theme == "system" else self.settings.theme == "dark"
+        return Look(DARK if dark else LIGHT, self.settings.text or system_text_scale())
 
     def look(self) -> Look:
         """The look as it is now: theme and text size, by the system or as chosen."""
-        return Look(DARK if self.dark else LIGHT, self.kept.text or system_text_scale())
+        return Look(DARK if self.dark else LIGHT, self.settings.text or system_text_scale())
 
     def set_theme(self, theme: Theme) -> None:
-        self.keep(msgspec.structs.replace(self.kept, theme=theme))
+        self.keep(msgspec.structs.replace(self.settings, theme=theme))
         self.look_changed.emit(self.look())
 
     def set_text(self, scale: float) -> None:
         """A factor on all text; 0: by the screen and the system's own text size."""
-        self.keep(msgspec.structs.replace(self.kept, text=scale))
+        self.keep(msgspec.structs.replace(self.settings, text=scale))
         self.look_changed.emit(self.look())
 
     def system_changed(self) -> None:
         """Colours or text size of the system are others now."""
-        if self.kept.theme == "system" or not self.kept.text:
+        if self.settings.theme == "system" or not self.settings.text:
             self.look_changed.emit(self.look())
 
 

@@ -1,20 +1,18 @@
 """What the job is called and what is said of the instrument as a whole; every change is live and can be undone."""
 
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import msgspec
-from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QDialog, QPlainTextEdit, QVBoxLayout
+from PySide6.QtCore import QSize, Qt
+from PySide6.QtWidgets import QDialog, QPlainTextEdit, QVBoxLayout, QWidget
 
 from app.desk.cards.card import close_row, scrolled, words
 from app.desk.cards.findings_list import FindingsList
 from app.desk.cards.form import Form, Get, Put
-from app.desk.widgets.look import SIDE
+from app.desk.document.document import Document
+from app.desk.widgets.look import SIDE, Look
 from app.say.plain_words import sentence
 from geometry.job import Job, NotAJob
-
-if TYPE_CHECKING:
-    from app.desk.frame.desk import Desk
 
 ENDS = (
     ("corners", "it has true corners"),
@@ -36,10 +34,9 @@ MIDWAY = "Midway between the edges of the whole board, or from nut to fret 12: t
 class AboutJob(QDialog):
     """Name, note, hand, and what was read of the board."""
 
-    def __init__(self, desk: "Desk") -> None:
-        super().__init__(desk)
-        self.document = desk.document
-        self._visit = 0
+    def __init__(self, document: Document, look: Look, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.document = document
         self.setWindowTitle("About the job")
         self.setAccessibleName("About the job")
         outer = QVBoxLayout(self)
@@ -62,7 +59,7 @@ class AboutJob(QDialog):
             "Edge that was read", edges, *_board("edge"), says="On a bound board: which side of the binding."
         )
         self.form.choice("Neck centre line", CENTRES, *_board("centre"), says=MIDWAY, key="board.centre")
-        self.turns = FindingsList(desk.look, self.inside)
+        self.turns = FindingsList(look, self.inside)
         self.turns.went_to.connect(self.form.go_to)
         column.addWidget(self.turns)
         self.form.choice("Board's end", ENDS, *_board("end"))
@@ -72,7 +69,7 @@ class AboutJob(QDialog):
         row.setContentsMargins(SIDE, 0, SIDE, 0)
         outer.addLayout(row)
         self._say_turns()
-        self._take_room(desk)
+        self._take_room(parent.window().size(), look.text_scale)
         self.document.changed.connect(self.refresh)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
 
@@ -82,9 +79,8 @@ class AboutJob(QDialog):
         found = layout.findings if layout is not None else ()
         self.turns.show_found([finding for finding in found if finding.code == "board.turns"])
 
-    def _take_room(self, desk: "Desk") -> None:
+    def _take_room(self, room: QSize, scale: float) -> None:
         """As large as its text asks for, but never larger than the window."""
-        room, scale = desk.frame.size(), desk.look.text_scale
         wide, around = min(round(460 * scale), room.width()), round(112 * scale)
         self.resize(wide, min(self.inside.sizeHint().height() + around, room.height()))
 

@@ -1,71 +1,95 @@
-"""The desk: the header, the cards, the drawing board and the strip, put together and kept in step with the document."""
+"""The desk: the header, the cards, the drawing board and the strip, put together and kept in step with the document.
+
+Here alone everything is known to everything; each part is given what it needs, and none is given the desk.
+"""
 
 from collections.abc import Sequence
 from pathlib import Path
 
-from PySide6.QtCore import QPoint, Qt, QTimer
-from PySide6.QtGui import QDragEnterEvent, QDropEvent, QKeyEvent, QResizeEvent
-from PySide6.QtWidgets import (
-    QAbstractButton,
-    QHBoxLayout,
-    QMainWindow,
-    QMenuBar,
-    QScrollArea,
-    QStackedWidget,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtCore import Qt, QTimer
+from PySide6.QtGui import QAction, QDragEnterEvent, QDropEvent, QKeyEvent, QResizeEvent
+from PySide6.QtWidgets import QAbstractButton, QHBoxLayout, QMainWindow, QVBoxLayout, QWidget
 
-from app.desk.cards.card import Card, keep_still, tab_down
+from app.desk.cards.card import Card
+from app.desk.cards.card_context import CardContext
+from app.desk.cards.card_stack import CardStack
+from app.desk.cards.measure.measure_card import MeasureCard
+from app.desk.cards.table_of_cards import make, steps
 from app.desk.document.document import Document
-from app.desk.document.open_and_save import Asks, Dialogs, Doors
-from app.desk.document.preferences import Bench
-from app.desk.document.recovery import LeftBehind, Recovery, left_behind
-from app.desk.document.working_out import Thinking, compose
-from app.desk.frame.commands import Commands
+from app.desk.document.open_and_save import Dialogs, JobFiles, Questions
+from app.desk.document.preferences import Preferences
+from app.desk.document.recovery import Recovery, left_behind
+from app.desk.document.working_out import WorkingOut
+from app.desk.frame.go_to import GoTo
 from app.desk.frame.header import Header
-from app.desk.frame.notice import Notice
+from app.desk.frame.job_commands import JobCommands
+from app.desk.frame.menus.edit_menu import edit_menu
+from app.desk.frame.menus.file_menu import file_menu
+from app.desk.frame.menus.help_menu import help_menu
+from app.desk.frame.menus.plan_menu import PlanMenu
+from app.desk.frame.menus.view_menu import view_menu
+from app.desk.frame.offer_left_behind import OfferLeftBehind
 from app.desk.frame.strip import Strip
+from app.desk.output.exporter import Exporter
+from app.desk.output.job_pages import JobPages
+from app.desk.output.sheet_printer import SheetPrinter
+from app.desk.plan.compose_picture import compose
 from app.desk.plan.drawing_board import DrawingBoard
-from app.desk.widgets.look import Look, dress
+from app.desk.widgets.look import Look, apply_look
+from app.desk.widgets.notice import Notice
 from app.say import key_figures
 from geometry.job import Job
 
 
 class Desk(QWidget):
-    """What fills the window's frame. `asks` stands in for the platform's dialogs in tests.
+    """What fills the window's frame. `questions` stands in for the platform's dialogs in tests."""
 
-    `unwanted`: the sheets, by name, that are not to be printed this time.
-    """
-
-    def __init__(self, frame: QMainWindow, bench: Bench, asks: Asks | None = None) -> None:
+    def __init__(self, frame: QMainWindow, preferences: Preferences, questions: Questions | None = None) -> None:
         super().__init__(frame)
-        self.frame, self.bench, self.look = frame, bench, bench.look()
-        self.document = document = Document(Thinking().work_out, parent=self)
+        self.frame, self.preferences, self.look = frame, preferences, preferences.look()
+        self.document = document = Document(WorkingOut().work_out, parent=self)
         self.setAccessibleName("Desk")
         self.setAcceptDrops(True)
         self.notice = Notice(self.look)
-        self.doors = Doors(document, asks or Dialogs(self), self)
+        self.job_files = JobFiles(document, questions or Dialogs(self), self)
         self.recovery = Recovery(document, self)
-        self.header = Header(document, self.look)
+        self.pages = JobPages(document, preferences)
+        self.exporter = Exporter(self.pages, self.notice, self)
+        self.printer = SheetPrinter(self.pages, self.notice, self)
+        self.header = Header(document, self.look, steps())
         self.strip = Strip(self.look)
         self.board = DrawingBoard(document, self.look, compose)
-        self.cards = QStackedWidget()
-        self.opened: dict[str, Card] = {}
-        self.unwanted: set[str] = set()
-        self._hand = document.job.hand
+        self.cards = CardStack(lambda name: make(name, self._context()))
+        self.commands = JobCommands(document, self.job_files, preferences, self.board, self.cards, self.exporter, self)
+        self.go_to = GoTo(self.cards, self.board, self.commands.about)
+        self.plan_menu = PlanMenu(document, self.board, self.cards, self.go_to, self.commands.add_reading, self)
+        self.left_behind = OfferLeftBehind(
+            document, self.job_files, self.recovery, self.notice, lambda: self.cards.open("Measure")
+        )
         self._lay_out()
-        self.commands = Commands(self)
+        self.menu_actions = self._menus()
         self._connect()
 
-    def start(self) -> None:
-        """Show what there is to begin with, and begin to work layouts out."""
-        self.open_card("Start" if self.document.job == Job() else "Measure")
-        self._named()
-        self.document.wake()
-
-    def menu_bar(self) -> QMenuBar:
-        return self.frame.menuBar()
+    def _context(self) -> CardContext:
+        """What each card is lent."""
+        return CardContext(
+            document=self.document,
+            preferences=self.preferences,
+            board=self.board,
+            pages=self.pages,
+            stack=self.cards,
+            look=self.look,
+            go_to=self.go_to,
+            add_reading=self.commands.add_reading,
+            begin=self.commands.begin,
+            ask_open=self.job_files.open,
+            open_path=self.commands.open_recent,
+            open_sample=self.commands.open_sample,
+            export=self.commands.export,
+            print_sheets=self.printer.print_sheets,
+            print_check_sheet=self.printer.print_check_sheet,
+            show_tools=self.header.show_tools,
+        )
 
     def _lay_out(self) -> None:
         middle = QHBoxLayout()
@@ -87,80 +111,67 @@ class Desk(QWidget):
         self.cards.setFixedWidth(wide)
         self.header.set_side(wide)
 
+    def _menus(self) -> dict[str, QAction]:
+        """The menus; their actions by name."""
+        bar, commands = self.frame.menuBar(), self.commands
+        made: dict[str, QAction] = {}
+        made |= file_menu(bar, self, commands, self.job_files, self.preferences, self.printer.print_sheets)
+        ask = self.board.pointer.ask_distance
+        made |= edit_menu(bar, self, self.document.stack, self.cards, commands.add_reading, ask)
+        made |= view_menu(bar, self, self.cards, self.board, self.preferences)
+        made |= help_menu(bar, self, self._begin_example, self.preferences.look, made)
+        return made
+
     def _connect(self) -> None:
-        self.document.changed.connect(self.refresh)
-        self.document.named.connect(self._named)
-        self.document.started.connect(self.unwanted.clear)
-        self.document.started.connect(self._to_the_top)
-        self.bench.look_changed.connect(self.show_look)
-        self.doors.failed.connect(self.say_wrong)
-        self.doors.told.connect(self.notice.say)
+        document = self.document
+        document.changed.connect(self.refresh)
+        document.named.connect(self._named)
+        document.started.connect(self.cards.to_the_top)
+        self.preferences.look_changed.connect(self.show_look)
+        self.job_files.failed.connect(self.say_wrong)
+        self.job_files.told.connect(self.notice.say)
+        self.job_files.used.connect(self._used)
         self.recovery.keeps.connect(self._say_keeps)
-        self.doors.used.connect(self._used)
-        self.header.steps.chosen.connect(self.open_card)
+        self.header.steps.chosen.connect(self.cards.open)
+        self.header.unit.clicked.connect(self.commands.next_unit)
+        self.header.name.clicked.connect(lambda: self.commands.about())
         self.strip.went_to.connect(self.go_to)
-        self.commands.measure.findings.went_to.connect(self.go_to)
-        self.board.touched.connect(self._touched)
-        self.board.asked_menu.connect(self._menu_on_plan)
-        self.board.refused = self.commands.measure.table.readings.refused
-        self.board.typing_begins.connect(self.commands.measure.begin_visit)
-        self.board.put_value.connect(self.commands.measure.put_on_plan)
-        self.board.gave_up.connect(self.commands.measure.take_back)
+        self.cards.turning.connect(self.board.pointer.let_go)
+        self.cards.opened.connect(self.header.steps.choose)
+        self.board.touched.connect(self.cards.touched)
+        self.board.asked_menu.connect(self.plan_menu.show)
+
+    def start(self) -> None:
+        """Show what there is to begin with, and begin to work layouts out."""
+        self.cards.open("Start" if self.document.job == Job() else "Measure")
+        self._named()
+        self.document.wake()
 
     # what is shown
 
-    def open_card(self, name: str) -> None:
-        """Open a step's card; made when it is first asked for."""
-        from app.desk.cards.make_card import make
-
-        card = self.opened.get(name)
-        if card is None:
-            card = self.opened[name] = make(name, self)
-            self.cards.addWidget(card)
-        if card is not self.cards.currentWidget():
-            self.board.hand.let_go()
-        self.cards.setCurrentWidget(card)
-        if name != "Start":
-            self.header.steps.choose(name)
-        card.refresh()
-        tab_down(card)
-        card.opened()
-        self.commands.measuring.show_in_hand()
-
     @property
     def card(self) -> Card:
-        found = self.cards.currentWidget()
-        assert isinstance(found, Card)
+        """The card that is open."""
+        found = self.cards.card
+        assert found is not None
         return found
+
+    @property
+    def measure(self) -> MeasureCard:
+        """The Measure card, open or not."""
+        return self.cards.get_as("Measure", MeasureCard)
 
     def refresh(self) -> None:
         """Take over the document everywhere; before the desk has started there is nothing to show it on."""
-        if self.cards.currentWidget() is None:
+        if self.cards.card is None:
             return
         try:
             self.board.refresh()
             self.board.repaint()  # the eye waits for the plan; what else is painted with it still shows the job before
         finally:
-            self._refresh_rest()
-
-    def _refresh_rest(self) -> None:
-        if self.document.job.hand != self._hand:
-            self._change_hands()
-        keep_still(self.card, self.card.refresh)
-        self.strip.show_figures(key_figures.figures(self.document.job, self.document.layout))
-        self._named()
-
-    def _change_hands(self) -> None:
-        """Cards that call sides bass and treble are made anew for the other hand."""
-        self._hand = self.document.job.hand
-        open_now = next((name for name, card in self.opened.items() if card is self.card), "")
-        for name in ("Strings", "Bridge"):
-            old = self.opened.pop(name, None)
-            if old is not None:
-                self.cards.removeWidget(old)
-                old.deleteLater()
-        if open_now and open_now not in self.opened:
-            self.open_card(open_now)
+            self.cards.refresh()
+            self.strip.show_figures(key_figures.key_figures(self.document.job, self.document.layout))
+            self._named()
 
     def _named(self) -> None:
         mark = "" if self.document.saved else "*"
@@ -170,95 +181,40 @@ class Desk(QWidget):
     def show_look(self, look: Look) -> None:
         """Change theme or text size while running."""
         self.look = look
-        dress(look)
+        apply_look(look)
         self._give_room()
         self.notice.look = look
         self.header.show_look(look)
         self.strip.show_look(look)
         self.board.show_look(look)
-        for card in self.opened.values():
-            card.show_look(look)
+        self.cards.show_look(look)
 
     def say_wrong(self, sentence: str) -> None:
         self.notice.say(sentence, wrong=True)
 
-    def _touched(self, of: str) -> None:
-        """Something on the plan was clicked."""
-        for card in self.opened.values():
-            card.touched(of)
+    def _begin_example(self) -> None:
+        """Open the sample of the worked example and show its first step."""
+        from app.desk.frame.example import Example, sample_path
 
-    def _to_the_top(self) -> None:
-        """Another job is read from the top of each card."""
-        for card in self.opened.values():
-            for area in card.findChildren(QScrollArea):
-                area.verticalScrollBar().setValue(0)
-
-    def _menu_on_plan(self, of: str, at: QPoint) -> None:
-        from app.desk.plan.plan_menu import show
-
-        show(self, of, at)
-
-    def go_to(self, where: str) -> None:
-        """Go to what a finding is about: a reading in its table, or a place on the plan."""
-        kind, _, name = where.partition(":")
-        if kind == "reading":
-            self.open_card("Measure")
-            self.commands.measure.table.go_to(name)
-            self.commands.measure.table.setFocus()
-            return
-        if kind == "step":
-            self.open_card(name.capitalize())
-        elif kind == "field":
-            self._go_to_field(where)
-        else:
-            self.board.show_place(where)
-
-    def _go_to_field(self, where: str) -> None:
-        """Open the card that has the field, and go to it there."""
-        block = where.removeprefix("field:").partition(".")[0]
-        if block == "board":
-            self.commands.about(where)
-            return
-        name = {"strings": "Strings", "frets": "Strings", "sheets": "Sheets"}.get(block, "Bridge")
-        if self.opened.get(name) is not self.card:
-            self.open_card(name)
-        self.card.go_to(where)
+        path = sample_path()
+        if path is None:
+            self.say_wrong("The sample jobs are missing; install the program again.")
+        elif self.job_files.open_sample(path):
+            self.board.fit()
+            Example(self.document, self.notice, self.cards, self.go_to).show()
 
     # what comes and goes
 
     def _used(self) -> None:
+        """A job file was opened or saved."""
         if self.document.path is not None:
-            self.bench.keep(self.bench.kept.with_recent(self.document.path))
-        if "Start" in self.opened and self.card is self.opened["Start"]:
-            self.open_card("Measure")
+            self.preferences.keep(self.preferences.settings.with_recent(self.document.path))
+        if self.cards.is_open("Start"):
+            self.cards.open("Measure")
 
-    def offer(self, found: tuple[LeftBehind, ...], unread: Sequence[str] = ()) -> None:
-        """Offer work that a crash left behind, one job after the other; tell of what can't be read."""
-        if not found:
-            if unread:
-                self.say_wrong(" ".join(unread))
-            return
-        newest, rest = found[0], found[1:]
-
-        def bring() -> None:
-            if self.doors.may_leave():
-                self.document.start(newest.job, newest.path, seen=newest.seen, changed_since=True)
-                if self.recovery.keep():
-                    newest.drop()
-                self.open_card("Measure")
-                self._say_more_left(rest)
-
-        def throw() -> None:
-            newest.drop()
-            self.offer(rest)
-
-        sentence = " ".join((newest.says(), "Bring it back?", *unread))
-        self.notice.say(sentence, ("Bring it back", bring), ("Throw it away", throw))
-
-    def _say_more_left(self, rest: tuple[LeftBehind, ...]) -> None:
-        if rest:
-            more = "Another job was" if len(rest) == 1 else f"{len(rest)} more jobs were"
-            self.notice.say(f"{more} left unsaved as well; they are offered when the program is started next.")
+    def keep_work(self) -> bool:
+        """Write the copy of unsaved work now; whether it stands."""
+        return self.recovery.keep()
 
     def _say_keeps(self, keeps: bool) -> None:
         """No copy of unsaved work can be written, or one can again."""
@@ -269,7 +225,7 @@ class Desk(QWidget):
 
     def may_close(self) -> bool:
         """Whether the window may close; unsaved work is asked about first."""
-        if not self.doors.may_leave():
+        if not self.job_files.may_leave():
             return False
         self.recovery.drop()
         return True
@@ -296,7 +252,7 @@ class Desk(QWidget):
         path = _dropped(event)
         if path is not None:
             event.acceptProposedAction()
-            self.doors.open_path(path)
+            self.job_files.open_path(path)
 
 
 def _dropped(event: QDropEvent) -> Path | None:
@@ -310,7 +266,7 @@ def open_on(desk: Desk, path: Path | None, unread: Sequence[str] = ()) -> Desk:
     `unread` of the settings is told.
     """
     if path is not None:
-        desk.doors.open_path(path)
+        desk.job_files.open_path(path)
     QTimer.singleShot(400, desk, lambda: _look_back(desk, [*unread]))
     return desk
 
@@ -318,5 +274,5 @@ def open_on(desk: Desk, path: Path | None, unread: Sequence[str] = ()) -> Desk:
 def _look_back(desk: Desk, unread: list[str]) -> None:
     from app.file import leftovers
 
-    leftovers.begin(desk.bench.kept)
-    desk.offer(left_behind(unread.append), unread)
+    leftovers.begin(desk.preferences.settings)
+    desk.left_behind.offer(left_behind(unread.append), unread)

@@ -1,5 +1,7 @@
 """The band along the top: the job's name and its state at the left, the steps, the job's unit at the right."""
 
+from collections.abc import Sequence
+
 from PySide6.QtCore import QRectF, QSize, Qt
 from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWidget
@@ -15,7 +17,7 @@ from geometry.findings import Finding
 class Header(QWidget):
     """Name, steps, unit. The unit is a button that turns to the next one."""
 
-    def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
+    def __init__(self, document: Document, look: Look, steps: Sequence[str], parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.document, self.look = document, look
         self.tools: tuple[Finding, ...] = ()
@@ -36,7 +38,7 @@ class Header(QWidget):
         column.addWidget(self.name, 0, Qt.AlignmentFlag.AlignLeft)
         column.addWidget(self.state)
         column.addStretch(1)
-        self.steps = StepRow(look, self)
+        self.steps = StepRow(steps, look, self)
         self.unit = QPushButton(self)
         self.unit.setProperty("role", "plain")
         self.unit.setAccessibleDescription("The unit of a bare number; press for the next one")

@@ -1,15 +1,13 @@
 """Help in few words: the keys, and what to look at before a bridge is moved."""
 
-from typing import TYPE_CHECKING
+from collections.abc import Mapping
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QKeySequence
+from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QDialog, QFrame, QGridLayout, QHBoxLayout, QLabel, QScrollArea, QVBoxLayout, QWidget
 
 from app.desk.cards.card import close_row, words
-
-if TYPE_CHECKING:
-    from app.desk.frame.desk import Desk
+from app.desk.widgets.look import Look
 
 KEYS = (
     ("Type a number", "puts it in for the reading in hand"),
@@ -31,26 +29,26 @@ TRUST = (
 """What is said of the layout itself."""
 
 
-def shortcuts(desk: "Desk") -> list[tuple[str, str]]:
+def shortcuts(actions: Mapping[str, QAction]) -> list[tuple[str, str]]:
     """The menus' own keys as this platform writes them, and what each does."""
     native = QKeySequence.SequenceFormat.NativeText
-    named = ((name, action.shortcut()) for name, action in desk.commands.actions.items())
+    named = ((name, action.shortcut()) for name, action in actions.items())
     return [(key.toString(native), name.rstrip("…?")) for name, key in named if not key.isEmpty()]
 
 
-def keys(desk: "Desk") -> None:
-    """Show the keys: those of the hand at the left, those of the menus at the right."""
-    dialog, inside = _dialog(desk, "Keys", 880, 720)
+def show_keys(actions: Mapping[str, QAction], look: Look, window: QWidget) -> None:
+    """Show the keys: those of mouse and keyboard at the left, those of the menus at the right."""
+    dialog, inside = _dialog("Keys", 880, 720, look, window)
     sides = QHBoxLayout(inside)
     sides.setContentsMargins(0, 0, 16, 0)
     sides.setSpacing(40)
-    for rows, share in ((KEYS, 3), (shortcuts(desk), 2)):
+    for rows, share in ((KEYS, 3), (shortcuts(actions), 2)):
         grid = QGridLayout()
         grid.setHorizontalSpacing(24)
         grid.setVerticalSpacing(6)
         for row, (key, does) in enumerate(rows):
             name = QLabel(key, inside)
-            name.setFont(desk.look.font(bold=True))
+            name.setFont(look.font(bold=True))
             grid.addWidget(name, row, 0, Qt.AlignmentFlag.AlignTop)
             grid.addWidget(words(does, "text", inside), row, 1)
         grid.setColumnStretch(1, 1)
@@ -59,11 +57,11 @@ def keys(desk: "Desk") -> None:
     dialog.open()
 
 
-def cautions(desk: "Desk") -> None:
+def show_cautions(look: Look, window: QWidget) -> None:
     """Show what to look at before a bridge is moved, and every caution."""
     from export import cautions
 
-    dialog, inside = _dialog(desk, "Before a bridge is moved", 620, 640)
+    dialog, inside = _dialog("Before a bridge is moved", 620, 640, look, window)
     column = QVBoxLayout(inside)
     column.setContentsMargins(0, 0, 16, 0)
     column.setSpacing(10)
@@ -76,9 +74,9 @@ def cautions(desk: "Desk") -> None:
     dialog.open()
 
 
-def _dialog(desk: "Desk", title: str, wide: int, high: int) -> tuple[QDialog, QWidget]:
+def _dialog(title: str, wide: int, high: int, look: Look, window: QWidget) -> tuple[QDialog, QWidget]:
     """A dialog (pixels at text scale 1, never larger than the window), and what scrolls in it."""
-    dialog, inside = QDialog(desk), QWidget()
+    dialog, inside = QDialog(window), QWidget()
     dialog.setWindowTitle(title)
     dialog.setAccessibleName(title)
     dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
@@ -96,6 +94,6 @@ def _dialog(desk: "Desk", title: str, wide: int, high: int) -> tuple[QDialog, QW
     area.setWidget(inside)
     column.addWidget(area, 1)
     column.addLayout(close_row(dialog))
-    room, scale = desk.frame.size(), desk.look.text_scale
+    room, scale = window.window().size(), look.text_scale
     dialog.resize(min(round(wide * scale), room.width()), min(round(high * scale), room.height()))
     return dialog, inside

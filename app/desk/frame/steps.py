@@ -3,6 +3,8 @@
 A step that has no card yet is not shown; the row has room for it.
 """
 
+from collections.abc import Mapping, Sequence
+
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QFontMetricsF, QKeyEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QAbstractButton, QHBoxLayout, QWidget
@@ -11,13 +13,11 @@ from app.desk.widgets.look import VALUE, Look, colour
 from app.desk.widgets.signs import Sign, paint_sign
 from app.say.progress import Progress, Step
 
-STEPS: tuple[Step, ...] = ("Measure", "Strings", "Bridge", "Sheets")
-
 
 class StepButton(QAbstractButton):
     """One step: its word, its sign, a thick line under it while its card is open."""
 
-    def __init__(self, name: Step, look: Look, parent: QWidget) -> None:
+    def __init__(self, name: str, look: Look, parent: QWidget) -> None:
         super().__init__(parent)
         self.name, self.look, self.sign = name, look, Sign.EMPTY
         self.setText(name)
@@ -65,14 +65,14 @@ class StepRow(QWidget):
 
     chosen = Signal(str)
 
-    def __init__(self, look: Look, parent: QWidget | None = None) -> None:
+    def __init__(self, steps: Sequence[str], look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setAccessibleName("Steps of the work")
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(16)
-        self.buttons: dict[Step, StepButton] = {}
-        for name in STEPS:
+        self.buttons: dict[str, StepButton] = {}
+        for name in steps:
             button = StepButton(name, look, self)
             button.clicked.connect(self._clicked)
             self.buttons[name] = button
@@ -85,7 +85,7 @@ class StepRow(QWidget):
             if step == name:
                 button.setChecked(True)
 
-    def show_signs(self, signs: dict[Step, Progress]) -> None:
+    def show_signs(self, signs: Mapping[Step, Progress]) -> None:
         for name, progress in signs.items():
             self.buttons[name].show_sign(Sign(progress))
 

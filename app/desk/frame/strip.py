@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QAbstractButton, QHBoxLayout, QSizePolicy, QWidget
 from app.desk.plan.painter import tone_colour
 from app.desk.widgets.look import LABEL, TITLE, Look, colour
 from app.desk.widgets.signs import Sign, paint_sign
-from app.say.key_figures import Figure
+from app.say.key_figures import KeyFigure
 
 _SIGNS = {"": Sign.EMPTY, "good": Sign.DONE, "look": Sign.LOOK, "stop": Sign.STOP}
 
@@ -20,12 +20,12 @@ class Cell(QAbstractButton):
     def __init__(self, look: Look, parent: QWidget) -> None:
         super().__init__(parent)
         self.look = look
-        self.figure = Figure(title="", value="", rest="")
+        self.figure = KeyFigure(title="", value="", rest="")
         self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
 
-    def say(self, figure: Figure) -> None:
+    def say(self, figure: KeyFigure) -> None:
         self.figure = figure
         sign = _SIGNS[figure.mark]
         said = f"{figure.title}: {figure.value} {figure.rest}"
@@ -104,7 +104,7 @@ class Strip(QWidget):
     def sizeHint(self) -> QSize:
         return QSize(800, round(72 * self.look.text_scale))
 
-    def show_figures(self, figures: tuple[Figure, ...]) -> None:
+    def show_figures(self, figures: tuple[KeyFigure, ...]) -> None:
         while len(self.cells) < len(figures):
             cell = Cell(self.look, self)
             cell.clicked.connect(self._clicked)

@@ -1,6 +1,6 @@
 """The window: a frame that is on the screen at once, and the desk that is put into it as soon as it is loaded.
 
-The first picture shows the ground alone: the bands, the paper. Everything else is imported behind it.
+The first picture shows the bands and the paper alone. Everything else is imported behind it.
 """
 
 import sys
@@ -13,16 +13,16 @@ from PySide6.QtCore import QPoint, QRect, QTimer
 from PySide6.QtGui import QCloseEvent, QGuiApplication, QPainter, QPaintEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QWidget
 
-from app.desk.document.preferences import Bench
-from app.desk.widgets.look import Look, colour, dress, load_typeface
+from app.desk.document.preferences import Preferences
+from app.desk.widgets.look import Look, apply_look, colour, load_typeface
 from app.file import settings
 
 if TYPE_CHECKING:
     from app.desk.frame.desk import Desk
 
 
-class Ground(QWidget):
-    """The desk's ground before anything lies on it; calls `seen` once, when it has been painted."""
+class FirstPicture(QWidget):
+    """The window before anything is in it; calls `seen` once, when it has been painted."""
 
     def __init__(self, look: Look, seen: Callable[[], None]) -> None:
         super().__init__()
@@ -44,14 +44,14 @@ class Ground(QWidget):
 class Frame(QMainWindow):
     """The frame. `furnish` is called once the frame is on the screen; it makes the desk."""
 
-    def __init__(self, bench: Bench, furnish: "Callable[[Frame], Desk]") -> None:
+    def __init__(self, preferences: Preferences, furnish: "Callable[[Frame], Desk]") -> None:
         super().__init__()
-        self.bench = bench
-        bench.setParent(self)
+        self.preferences = preferences
+        preferences.setParent(self)
         self.desk: Desk | None = None
         self._furnish = furnish
         self.setWindowTitle("Offsquare")
-        self.setCentralWidget(Ground(bench.ground(), self.furnish))
+        self.setCentralWidget(FirstPicture(preferences.ground(), self.furnish))
         self._take_place()
 
     def furnish(self) -> None:
@@ -66,7 +66,7 @@ class Frame(QMainWindow):
         """Where the window stood last, or a good part of the screen."""
         screen = QGuiApplication.primaryScreen()
         room = screen.availableGeometry() if screen else QRect(0, 0, 1280, 800)
-        kept = self.bench.kept.window
+        kept = self.preferences.settings.window
         if kept is not None and room.intersects(QRect(*kept)):
             self.setGeometry(QRect(*kept))
         else:
@@ -88,7 +88,7 @@ class Frame(QMainWindow):
             event.ignore()
             return
         place = self.normalGeometry().getRect()
-        self.bench.keep(msgspec.structs.replace(self.bench.kept, window=place))
+        self.preferences.keep(msgspec.structs.replace(self.preferences.settings, window=place))
         event.accept()
 
 
@@ -99,21 +99,21 @@ def run(path: Path | None) -> int:
     app.setApplicationName("Offsquare")
     app.setStyle("Fusion")
     unread: list[str] = []
-    bench = Bench(settings.load(unread.append))
+    preferences = Preferences(settings.load(unread.append))
 
     def furnish(frame: Frame) -> "Desk":
-        bench.follow_system()
+        preferences.follow_system()
         load_typeface()
-        dress(bench.look())
+        apply_look(preferences.look())
         from app.desk.frame.desk import Desk, open_on
 
-        return open_on(Desk(frame, bench), path, unread)
+        return open_on(Desk(frame, preferences), path, unread)
 
-    frame = Frame(bench, furnish)
+    frame = Frame(preferences, furnish)
     frame.show()
-    from app.desk.document.crash_guard import Safety
+    from app.desk.document.crash_guard import CrashGuard
 
-    with Safety(lambda: frame.desk):
+    with CrashGuard(lambda: frame.desk):
         return app.exec()
 
 

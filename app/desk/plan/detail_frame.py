@@ -3,19 +3,19 @@
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QPainter, QPen, QRegion
 
-from app.desk.plan.plan_widget import Overlay, Plan
+from app.desk.plan.plan_widget import PaintOver, Plan
 from app.desk.plan.where_to_look import as_rect
 from app.desk.widgets.look import colour
 
 
-def frame_of(detail: Plan) -> Overlay:
+def frame_of(detail: Plan) -> PaintOver:
     """Paints the frame of the detail's place on the plan; it breaks where it would cross words."""
 
     def paint(painter: QPainter, plan: Plan) -> None:
         if not detail.isVisible() or plan.drawing is None:
             return
         frame = plan.transform.mapRect(as_rect(detail.view.seen(detail.width(), detail.height())))
-        lens = QRectF(detail.geometry())
+        box = QRectF(detail.geometry())
         painter.setPen(QPen(colour(plan.look.palette.outline), 1))
         crossed = plan.words_across(frame)
         if crossed:
@@ -24,15 +24,15 @@ def frame_of(detail: Plan) -> Overlay:
                 free -= QRegion(words.toAlignedRect())
             painter.setClipRegion(free, Qt.ClipOperation.IntersectClip)
         painter.drawRoundedRect(frame, 4, 4)
-        if not frame.intersects(lens):
-            painter.drawLine(_tie(lens, frame))
+        if not frame.intersects(box):
+            painter.drawLine(_tie(box, frame))
 
     return paint
 
 
-def _tie(lens: QRectF, frame: QRectF) -> QLineF:
+def _tie(box: QRectF, frame: QRectF) -> QLineF:
     """The shortest of the lines between two boxes' corners that face each other."""
-    ends = [(a, b) for a in _corners(lens) for b in _corners(frame)]
+    ends = [(a, b) for a in _corners(box) for b in _corners(frame)]
     a, b = min(ends, key=lambda pair: (pair[0] - pair[1]).manhattanLength())
     return QLineF(a, b)
 

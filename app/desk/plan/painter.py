@@ -17,12 +17,10 @@ from PySide6.QtGui import QBrush, QColor, QFont, QPainter, QPainterPath, QPen, Q
 from app.desk.widgets.look import FAMILY, Palette, colour
 from export.drawing import typeface
 from export.drawing.marks import Arc, Circle, Drawing, Line, Mark, Path, Purpose, Shape, Text, Tone
-from export.drawing.pens import GROUNDS, PENS
+from export.drawing.pens import GROUNDS, PENS, STEEL
 
 SCREEN_PIXELS_PER_MM = 96 / 25.4
 """A paper millimetre on the screen, in device-independent pixels."""
-STEEL = ("straightedge", "rule")
-"""What is laid down to read by: seen through, as a tool that will be taken away again."""
 QUARTER = math.tan(math.pi / 8)
 """The bulge of a quarter turn."""
 
@@ -224,7 +222,7 @@ def paint(
         paint_text(painter, text, style, transform, palette, pixels)
 
 
-class Standing(NamedTuple):
+class WordsPlace(NamedTuple):
     """How words stand on the screen: their place, their turn in degrees, and their ground before that turn, seen from
     the place (pixels; the base line is its lower edge).
     """
@@ -241,14 +239,14 @@ class Standing(NamedTuple):
         return QTransform.fromTranslate(self.at.x(), self.at.y()).rotate(self.angle).mapRect(ground)
 
 
-def stand(text: Text, transform: QTransform, pixels: float) -> Standing:
+def place_words(text: Text, transform: QTransform, pixels: float) -> WordsPlace:
     """Words stay upright and readable however the view is turned or mirrored."""
     t = transform
-    return _stand(text, (t.m11(), t.m12(), t.m21(), t.m22(), t.dx(), t.dy()), pixels)
+    return _place_words(text, (t.m11(), t.m12(), t.m21(), t.m22(), t.dx(), t.dy()), pixels)
 
 
 @lru_cache(maxsize=512)
-def _stand(text: Text, onto: tuple[float, float, float, float, float, float], pixels: float) -> Standing:
+def _place_words(text: Text, onto: tuple[float, float, float, float, float, float], pixels: float) -> WordsPlace:
     m11, m12, m21, m22, dx, dy = onto
     (x, y), cos, sin = text.at, math.cos(text.angle), math.sin(text.angle)
     at = QPointF(m11 * x + m21 * y + dx, m12 * x + m22 * y + dy)
@@ -266,14 +264,14 @@ def _stand(text: Text, onto: tuple[float, float, float, float, float, float], pi
     wide = typeface.width(text.text, height, text.bold)
     left = {"s": 0.0, "m": -wide / 2, "e": -wide}[start_to_end]
     base = {"b": 0.0, "m": height / 2, "t": height}[across]
-    return Standing(at, angle % 360, QRectF(left, base - height, wide, height))
+    return WordsPlace(at, angle % 360, QRectF(left, base - height, wide, height))
 
 
 def paint_text(
     painter: QPainter, text: Text, style: Style, transform: QTransform, palette: Palette, pixels: float
 ) -> None:
     """Paint words where they stand, a reading's value on its plate."""
-    at, angle, ground = stand(text, transform, pixels)
+    at, angle, ground = place_words(text, transform, pixels)
     if angle:
         painter.save()
         painter.translate(at)

@@ -17,11 +17,11 @@ from geometry.job import Job, Reading
 from geometry.layout import Layout
 
 if TYPE_CHECKING:
-    from export.plan import Stands
+    from export.plan import LabelPlaces
 
 
-class Wish(msgspec.Struct, frozen=True, kw_only=True):
-    """What the person wants to see on both pictures besides the layout: overlays, the reading in hand, a reading that
+class PlanOptions(msgspec.Struct, frozen=True, kw_only=True):
+    """What the person wants to see on both pictures besides the layout: overlays, the chosen reading, a reading that
     might be next, pages laid over.
     """
 
@@ -31,7 +31,7 @@ class Wish(msgspec.Struct, frozen=True, kw_only=True):
     sheets: tuple[object, ...] = ()
 
 
-class Sight(msgspec.Struct, frozen=True, kw_only=True):
+class ShownPart(msgspec.Struct, frozen=True, kw_only=True):
     """What a picture shows: paper mm per instrument mm, the box where words may stand, the box that the detail covers
     (instrument mm).
     """
@@ -41,40 +41,42 @@ class Sight(msgspec.Struct, frozen=True, kw_only=True):
     covered: Box | None
 
 
-Compose = Callable[[Job, Layout, View, Sight, Wish, "Stands | None"], tuple[Drawing, "Stands"]]
-"""From job, layout, view, what is in sight, what is wished and where labels are to stay, to the drawing for the screen
+Compose = Callable[[Job, Layout, View, ShownPart, PlanOptions, "LabelPlaces | None"], tuple[Drawing, "LabelPlaces"]]
+"""From job, layout, view, the part shown, the options and where labels are to stay, to the drawing for the screen
 and where its labels stand.
 """
 
 
-class Drawn:
+class PictureCache:
     """What one picture was drawn for. `stayed`: its labels did not look for new places yet."""
 
     def __init__(self, plan: Plan, compose: Compose) -> None:
         self.plan, self._compose = plan, compose
-        self.sight: Sight | None = None
-        self.stands: Stands | None = None
+        self.shown: ShownPart | None = None
+        self.label_places: LabelPlaces | None = None
         self.stayed = False
 
     def forget(self) -> None:
         """Let the labels of another job look for places of their own."""
-        self.stands = None
+        self.label_places = None
 
-    def draw(self, job: Job, layout: Layout, wish: Wish, under: QRectF | None, *, stay: bool = False) -> Drawing:
+    def draw(
+        self, job: Job, layout: Layout, options: PlanOptions, under: QRectF | None, *, stay: bool = False
+    ) -> Drawing:
         """The drawing as one looks at it, with what lies `under` something else (pixels); labels may stay where nothing
         but the layout has changed.
         """
-        sight = self.sight_now(under)
-        before = self.stands if stay and sight == self.sight else None
-        drawing, self.stands = self._compose(job, layout, self.plan.view, sight, wish, before)
-        self.sight, self.stayed = sight, self.stands is before
+        shown = self.shown_now(under)
+        before = self.label_places if stay and shown == self.shown else None
+        drawing, self.label_places = self._compose(job, layout, self.plan.view, shown, options, before)
+        self.shown, self.stayed = shown, self.label_places is before
         return drawing
 
-    def sight_now(self, under: QRectF | None) -> Sight:
-        """What is in sight now."""
+    def shown_now(self, under: QRectF | None) -> ShownPart:
+        """The part that is shown now."""
         plan = self.plan
         covered = plan.box_of(under.adjusted(-6, -6, 6, 6)) if under is not None else None
-        return Sight(scale=plan.paper_scale, free=plan.box_of(self._free_of_words()), covered=covered)
+        return ShownPart(scale=plan.paper_scale, free=plan.box_of(self._free_of_words()), covered=covered)
 
     def _free_of_words(self) -> QRectF:
         """Where words may stand: off the edges, and off the detail's caption, or the plan's scale bar and band."""
@@ -87,4 +89,4 @@ class Drawn:
     @property
     def scaled(self) -> bool:
         """Whether arrowheads and letters are of another scale than one looks at now."""
-        return self.sight is None or abs(self.sight.scale / self.plan.paper_scale - 1) > 1e-3
+        return self.shown is None or abs(self.shown.scale / self.plan.paper_scale - 1) > 1e-3

@@ -1,12 +1,11 @@
 """The **plan**: the one widget that shows a Drawing, used twice: as plan, and as the **detail** of the bridge's place.
 
-It holds the view (where one looks), paints, and hands what the person does with mouse and keys to the hand.
+It paints, and gives what the person does with mouse and keys to the pointer.
 """
 
 from collections.abc import Callable
 from typing import Protocol
 
-import msgspec
 from PySide6.QtCore import QEvent, QMarginsF, QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
     QContextMenuEvent,
@@ -17,26 +16,24 @@ from PySide6.QtGui import (
     QPaintEvent,
     QPen,
     QPixmap,
-    QResizeEvent,
-    QTransform,
-    QWheelEvent,
 )
 from PySide6.QtWidgets import QWidget
 
 from app.desk.plan import rulers
-from app.desk.plan.painter import SCREEN_PIXELS_PER_MM, Prepared, paint, prepare, stand
-from app.desk.plan.view import Box, View, length_of
+from app.desk.plan.painter import Prepared, paint, place_words, prepare
+from app.desk.plan.view import length_of
+from app.desk.plan.view_widget import ViewWidget
 from app.desk.widgets.look import LABEL, Look, colour
 from export.drawing.marks import XY, Circle, Drawing, Text
 from geometry.units import Unit
 
 BAND = 32
 """The height, in pixels, of the band that says that the view is from inside."""
-Overlay = Callable[[QPainter, "Plan"], None]
+PaintOver = Callable[[QPainter, "Plan"], None]
 
 
-class Hand(Protocol):
-    """What the plan asks of the hand; each answers whether it took the event."""
+class TakesEvents(Protocol):
+    """Who takes what the person does with mouse and keys; each answers whether it took the event."""
 
     def press(self, plan: "Plan", at: QPointF, event: QMouseEvent) -> bool: ...
     def move(self, plan: "Plan", at: QPointF, event: QMouseEvent) -> bool: ...
@@ -47,30 +44,23 @@ class Hand(Protocol):
     def leave(self, plan: "Plan") -> None: ...
 
 
-class Plan(QWidget):
-    """Signals: `view_changed` after pan, zoom, turn or a new size; `painted` after each picture."""
+class Plan(ViewWidget):
+    """Signals: `painted` after each picture."""
 
-    view_changed = Signal()
     painted = Signal()
 
     def __init__(self, look: Look, *, detail: bool = False, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self.look, self.is_detail = look, detail
+        super().__init__(look, detail=detail, parent=parent)
         self.unit: Unit = "mm"
-        self.view = View()
-        self.hand: Hand | None = None
-        self.overlays: list[Overlay] = []
+        self.pointer: TakesEvents | None = None
+        self.paint_over: list[PaintOver] = []
         self.caption = ""
-        self.put = False  # whether the person chose where to look
         self._drawing: Drawing | None = None
         self._says = ""
         self._points: tuple[tuple[str, XY], ...] = ()
         self._prepared = Prepared((), (), ())
-        self._onto_key: object = None
-        self._onto = QTransform()
         self._ground_key: object = None
         self._ground_kept = QPixmap()
-        self._pan_from: QPointF | None = None
         self._space = False
         self._by_key = False  # whether the focus came by a key, and is shown
         self.setMouseTracking(True)
@@ -96,56 +86,7 @@ class Plan(QWidget):
         self._drawing, self._points, self._prepared, self._says = None, (), Prepared((), (), ()), says
         self.update()
 
-    def show_look(self, look: Look) -> None:
-        self.look = look
-        self.update()
-
-    def set_view(self, view: View, *, by_hand: bool = False) -> None:
-        self.put = self.put or by_hand
-        if view != self.view:
-            self.view = view
-            self.update()
-            self.view_changed.emit()
-
-    # where things are
-
-    @property
-    def area(self) -> QRectF:
-        """The part of the widget that shows the instrument."""
-        edge = 0 if self.is_detail else rulers.EDGE
-        return QRectF(edge, edge, max(self.width() - edge, 1), max(self.height() - edge, 1))
-
-    @property
-    def transform(self) -> QTransform:
-        """Instrument mm to this widget's pixels."""
-        key = (self.view, self.width(), self.height())
-        if key != self._onto_key:
-            area = self.area
-            middle = QTransform.fromTranslate(area.x(), area.y())
-            self._onto_key, self._onto = key, self.view.transform(area.width(), area.height()) * middle
-        return self._onto
-
-    def to_pixels(self, xy: XY) -> QPointF:
-        return self.transform.map(QPointF(*xy))
-
-    def to_mm(self, at: QPointF) -> XY:
-        back = self.transform.inverted()[0].map(at)
-        return (back.x(), back.y())
-
-    def box_of(self, part: QRectF) -> Box:
-        """The instrument's box that a part of this widget (pixels) shows."""
-        r = self.transform.inverted()[0].mapRect(part)
-        return r.left(), r.top(), r.right(), r.bottom()
-
-    @property
-    def paper_scale(self) -> float:
-        """Paper mm (of the screen) per instrument mm."""
-        return self.view.scale / self.paper_pixels
-
-    @property
-    def paper_pixels(self) -> float:
-        """Pixels of one paper mm; grows with the text so that letters on the plan keep step."""
-        return SCREEN_PIXELS_PER_MM * self.look.text_scale
+    # what stands where
 
     def mark_at(self, at: QPointF, reach: float, *, only: tuple[str, ...] | None = None) -> str:
         """What the mark under the pointer stands for: words first, then points, then whatever else is near.
@@ -168,7 +109,7 @@ class Plan(QWidget):
 
     def text_box(self, text: Text) -> QRectF:
         """Where words stand, in pixels, with a little room round them."""
-        return stand(text, self.transform, self.paper_pixels).box(QMarginsF(6, 6, 6, 6))
+        return place_words(text, self.transform, self.paper_pixels).box(QMarginsF(6, 6, 6, 6))
 
     def words_of(self, of: str) -> QRectF | None:
         """Where the words that stand for something are, in pixels."""
@@ -178,20 +119,6 @@ class Plan(QWidget):
         """The boxes of the words that the edge of a frame (pixels) would cross."""
         boxes = [self.text_box(text) for text, _ in self._prepared.texts]
         return [box for box in boxes if frame.intersects(box) and not frame.contains(box)]
-
-    def fit(self, box: Box, margin: float = 32.0, down: float = 0.0) -> None:
-        """Show the whole of `box`, moved `down` by pixels."""
-        area = self.area
-        view = self.view.fitted(box, area.width(), area.height(), margin)
-        self.set_view(view.panned(0, down) if down else view)
-
-    def turn(self) -> None:
-        """Turn the view by a quarter."""
-        self.set_view(msgspec.structs.replace(self.view, turn=(self.view.turn + 1) % 4))
-
-    def zoom(self, factor: float, at: QPointF | None = None) -> None:
-        about = self.to_mm(at if at is not None else self.area.center())
-        self.set_view(self.view.zoomed(factor, about), by_hand=True)
 
     # painting
 
@@ -211,28 +138,38 @@ class Plan(QWidget):
             painter.setPen(colour(p.look))
             room = area.adjusted(BAND, BAND, -BAND, -BAND)
             painter.drawText(room, Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap, self._says)
-        for overlay in self.overlays:
+        for paint_more in self.paint_over:
             painter.save()
-            overlay(painter, self)
+            paint_more(painter, self)
             painter.restore()
         if self.is_detail:
             self._paint_caption(painter)
             painter.setClipping(False)
-            painter.setPen(QPen(colour(p.worked_out if self.hasFocus() and self._by_key else p.outline), 2.5))
-            painter.setBrush(Qt.BrushStyle.NoBrush)
-            painter.drawRoundedRect(QRectF(self.rect()).adjusted(1.5, 1.5, -1.5, -1.5), 4, 4)
+            self._paint_border(painter)
         else:
-            free = area.adjusted(0, 0, 0, -BAND if self.view.inside else 0)
-            rulers.paint_scale_bar(painter, self.view, free, self.unit, self.look)
-            if self.view.inside:
-                self._paint_inside(painter)
-            painter.setClipping(False)
-            if self.hasFocus() and self._by_key:
-                painter.setPen(QPen(colour(p.worked_out), 2))
-                painter.setBrush(Qt.BrushStyle.NoBrush)
-                painter.drawRect(area.adjusted(1, 1, -1, -1))
+            self._paint_edges(painter)
         painter.end()
         self.painted.emit()
+
+    def _paint_border(self, painter: QPainter) -> None:
+        """The detail's border; it tells when the detail has the focus by a key."""
+        p = self.look.palette
+        painter.setPen(QPen(colour(p.worked_out if self.hasFocus() and self._by_key else p.outline), 2.5))
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        painter.drawRoundedRect(QRectF(self.rect()).adjusted(1.5, 1.5, -1.5, -1.5), 4, 4)
+
+    def _paint_edges(self, painter: QPainter) -> None:
+        """The plan's scale bar, the band where it is seen from inside, and the focus where it came by a key."""
+        area = self.area
+        free = area.adjusted(0, 0, 0, -BAND if self.view.inside else 0)
+        rulers.paint_scale_bar(painter, self.view, free, self.unit, self.look)
+        if self.view.inside:
+            self._paint_inside(painter)
+        painter.setClipping(False)
+        if self.hasFocus() and self._by_key:
+            painter.setPen(QPen(colour(self.look.palette.worked_out), 2))
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            painter.drawRect(area.adjusted(1, 1, -1, -1))
 
     def _ground(self) -> QPixmap:
         """Paper, grid and rulers, painted once for each place one looks at."""
@@ -278,69 +215,35 @@ class Plan(QWidget):
         panning = event.button() == Qt.MouseButton.MiddleButton or (
             event.button() == Qt.MouseButton.LeftButton and self._space
         )
-        taken = not panning and self.hand is not None and self.hand.press(self, at, event)
+        taken = not panning and self.pointer is not None and self.pointer.press(self, at, event)
         if panning or (not taken and event.button() == Qt.MouseButton.LeftButton):
-            self._start_pan(at)
-
-    def _start_pan(self, at: QPointF) -> None:
-        self._pan_from = at
-        self.setCursor(Qt.CursorShape.ClosedHandCursor)
+            self.start_pan(at)
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
         at = event.position()
-        if self._pan_from is not None:
-            step = at - self._pan_from
-            self._pan_from = at
-            self.set_view(self.view.panned(step.x(), step.y()), by_hand=True)
-        elif self.hand:
-            self.hand.move(self, at, event)
+        if not self.pan_to(at) and self.pointer:
+            self.pointer.move(self, at, event)
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
-        if self._pan_from is not None:
-            self._pan_from = None
-            self.unsetCursor()
-        elif self.hand:
-            self.hand.release(self, event.position(), event)
+        if not self.end_pan() and self.pointer:
+            self.pointer.release(self, event.position(), event)
 
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
-        if self.hand:
-            self.hand.double(self, event.position())
+        if self.pointer:
+            self.pointer.double(self, event.position())
 
     def contextMenuEvent(self, event: QContextMenuEvent) -> None:
-        if self.hand:
-            self.hand.menu(self, QPointF(event.pos()), event)
-
-    def wheelEvent(self, event: QWheelEvent) -> None:
-        steps = event.angleDelta().y() / 120
-        if steps:
-            self.zoom(1.2**steps, event.position())
-        event.accept()
+        if self.pointer:
+            self.pointer.menu(self, QPointF(event.pos()), event)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() == Qt.Key.Key_Space and not event.isAutoRepeat():
             self._space = True
             self.setCursor(Qt.CursorShape.OpenHandCursor)
-        elif self.hand and self.hand.key(self, event):
+        elif self.pointer and self.pointer.key(self, event):
             return
-        elif not self._pan_by_key(event):
+        elif not self.pan_by_key(event):
             super().keyPressEvent(event)
-
-    def _pan_by_key(self, event: QKeyEvent) -> bool:
-        step = {
-            Qt.Key.Key_Left: (48, 0),
-            Qt.Key.Key_Right: (-48, 0),
-            Qt.Key.Key_Up: (0, 48),
-            Qt.Key.Key_Down: (0, -48),
-        }.get(Qt.Key(event.key()))
-        if step:
-            self.set_view(self.view.panned(*step), by_hand=True)
-        elif event.text() in ("+", "="):
-            self.zoom(1.25)
-        elif event.text() == "-":
-            self.zoom(0.8)
-        else:
-            return False
-        return True
 
     def keyReleaseEvent(self, event: QKeyEvent) -> None:
         if event.key() == Qt.Key.Key_Space and not event.isAutoRepeat():
@@ -350,8 +253,8 @@ class Plan(QWidget):
             super().keyReleaseEvent(event)
 
     def leaveEvent(self, event: QEvent) -> None:
-        if self.hand:
-            self.hand.leave(self)
+        if self.pointer:
+            self.pointer.leave(self)
         super().leaveEvent(event)
 
     def focusInEvent(self, event: QFocusEvent) -> None:
@@ -364,10 +267,6 @@ class Plan(QWidget):
         self._space = False
         self.update()
         super().focusOutEvent(event)
-
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        super().resizeEvent(event)
-        self.view_changed.emit()
 
     def sizeHint(self) -> QSize:
         return QSize(420, 420) if self.is_detail else QSize(900, 600)

@@ -1,25 +1,22 @@
-"""The hand: the desk's only state machine. It hovers, drags, nudges, types in place, asks how far, and points out a
-reading on the plan.
+"""The pointer on the plan: the desk's only state machine. It hovers, drags, nudges, types in place, asks how far, and
+points out a reading.
 
 The rule of dragging: a point known only by `at` edits that reading; a point with no reading edits its rough place; a
 measured point stays put and shows which readings hold it.
 """
 
 from collections.abc import Callable
-from typing import TYPE_CHECKING
 
 import msgspec
-from PySide6.QtCore import QObject, QPointF, Qt, Signal
+from PySide6.QtCore import QObject, QPoint, QPointF, Qt, Signal
 from PySide6.QtGui import QContextMenuEvent, QKeyEvent, QMouseEvent
 
+from app.desk.document.document import Document
+from app.desk.plan.plan_answers import DistanceAnswer, PlanAnswers
 from app.desk.plan.plan_widget import Plan
 from app.edit import edits
 from geometry import words
-from geometry.job import Job
 from geometry.layout import LINES, XY
-
-if TYPE_CHECKING:
-    from app.desk.plan.drawing_board import DrawingBoard
 
 REACH = 9.0
 """How near the pointer must come to a mark, in pixels."""
@@ -56,39 +53,37 @@ class Pointing(msgspec.Struct, frozen=True):
     at: str = ""
 
 
-class Measured(msgspec.Struct, frozen=True):
+class DistanceShown(msgspec.Struct, frozen=True):
     """How far it is from one thing to another stands on the plan, and goes with the job."""
 
     a: str
     b: str
 
 
-class Told(msgspec.Struct, frozen=True):
-    """The answer as it is now: a sentence, the number by itself, and where to draw it."""
-
-    says: str
-    number: str = ""
-    ends: tuple[XY, XY] | None = None
+State = Idle | Dragging | Pointing | DistanceShown
 
 
-State = Idle | Dragging | Pointing | Measured
-
-
-class Hand(QObject):
+class Pointer(QObject):
     """Signals: `changed` when something else is to be painted; `touched` with the mark's `of` when one is clicked;
-    `typing` with a reading's id when its number is to be typed on the plan.
+    `typing` with a reading's id when its number is to be typed on the plan; `asked_menu` with the mark's `of` and where
+    on the screen; `asked_place` and `asked_home` when the detail is to show a place, or the bridge's again.
     """
 
     changed = Signal()
     touched = Signal(str)
     typing = Signal(Plan, str)
+    asked_menu = Signal(str, QPoint)
+    asked_place = Signal(object)
+    asked_home = Signal()
 
-    def __init__(self, board: "DrawingBoard") -> None:
-        super().__init__(board)
-        self.board, self.document = board, board.document
+    def __init__(
+        self, document: Document, answers: PlanAnswers, plan: Plan, reading_shown: Callable[[], str], parent: QObject
+    ) -> None:
+        super().__init__(parent)
+        self.document, self.answers, self.plan, self._reading_shown = document, answers, plan, reading_shown
         self.state: State = Idle()
         self.says = ""
-        self.told = Told("")
+        self.answer = DistanceAnswer("")
         self._count = 0
 
     # what the pointer is over
@@ -119,7 +114,7 @@ class Hand(QObject):
 
     @property
     def held(self) -> str:
-        """The point in hand, or nothing."""
+        """The point that keys move, or nothing."""
         match self.state:
             case Idle(_, held):
                 return held
@@ -144,7 +139,7 @@ class Hand(QObject):
             self._become(Dragging(name, plan.to_mm(at), self._count))
             self.touched.emit(over)
             return True
-        self.says, self.told = "", Told("")
+        self.says, self.answer = "", DistanceAnswer("")
         self._become(Idle(over))
         if over:
             self.touched.emit(over)
@@ -180,13 +175,13 @@ class Hand(QObject):
         if over.startswith("reading:"):
             self.typing.emit(plan, over.partition(":")[2])
         elif not over and plan.is_detail:
-            self.board.fit_detail()
+            self.asked_home.emit()
         elif not over:
-            self.board.look_at(plan.to_mm(at))
+            self.asked_place.emit(plan.to_mm(at))
         return True
 
     def menu(self, plan: Plan, at: QPointF, event: QContextMenuEvent) -> bool:
-        self.board.asked_menu.emit(self._over(plan, at), event.globalPos())
+        self.asked_menu.emit(self._over(plan, at), event.globalPos())
         return True
 
     def leave(self, _plan: Plan) -> None:
@@ -202,20 +197,16 @@ class Hand(QObject):
         if enter and isinstance(self.state, Pointing):
             self._pointed(self.state.at)
             return True
-        if enter and self.board.wish.reading:
-            self.typing.emit(plan, self.board.wish.reading)
+        if enter and self._reading_shown():
+            self.typing.emit(plan, self._reading_shown())
             return True
         if event.text() in (".", ","):
             return self._next_point(1 if event.text() == "." else -1)
         step = _arrow(event)
         if step is None or not self.held:
             return False
-        here = plan.to_pixels((0.0, 0.0))
-        there = plan.to_mm(QPointF(here.x() + step[0], here.y() + step[1]))
-        size = STRIDE if event.modifiers() & Qt.KeyboardModifier.ShiftModifier else NUDGE
-        long = max(abs(there[0]), abs(there[1]))
-        by = (round(there[0] / long) * size, round(there[1] / long) * size)
-        place = self.board.place_of(self.held)
+        by = _nudge(plan, step, event)
+        place = self.answers.place_of(self.held)
         if place is not None:
             self._move_point(self.held, by, (place[0] + by[0], place[1] + by[1]), f"nudge {self._count}")
         return True
@@ -228,19 +219,19 @@ class Hand(QObject):
         if isinstance(self.state, Dragging):
             self.document.give_up(f"drag {self.state.count}")
         was = self.state != Idle() or bool(self.says)
-        self.says, self.told = "", Told("")
+        self.says, self.answer = "", DistanceAnswer("")
         self._count += 1
         self._become(Idle())
         self.changed.emit()
         return was
 
     def _next_point(self, step: int) -> bool:
-        """Take the next point in hand, in the job's order; while things are pointed out walk to the next of them."""
-        names = [name for name in self.document.job.points if self.board.place_of(name) is not None]
+        """Choose the next point, in the job's order; while things are pointed out walk to the next of them."""
+        names = [name for name in self.document.job.points if self.answers.place_of(name) is not None]
         if not names:
             return False
         if isinstance(self.state, Pointing):
-            drawing = self.board.plan.drawing if self.state.lines else None
+            drawing = self.plan.drawing if self.state.lines else None
             drawn = {mark.of for mark in drawing.marks} if drawing is not None else set()
             things = [*(f"point:{name}" for name in names), *(line for line in LINES if line in drawn)]
             at = things.index(self.state.at) + step if self.state.at in things else 0
@@ -249,7 +240,7 @@ class Hand(QObject):
         self._count += 1
         at = names.index(self.held) + step if self.held in names else 0
         name = names[at % len(names)]
-        self.says = self.board.about(f"point:{name}")
+        self.says = self.answers.about(name)
         self._become(Idle(f"point:{name}", name))
         self.touched.emit(f"point:{name}")
         return True
@@ -261,18 +252,13 @@ class Hand(QObject):
         said = words.point(name, job.hand)
         match edits.how_movable(job, name):
             case "near":
-                self._edit(f"place of {said}", edits.move_near(job, name, to), merge)
+                self.document.edit(f"place of {said}", edits.move_near(job, name, to), merge)
             case "placed":
-                turn = self.board.placed_turn()
-                self._edit(f"place of {said}", edits.move_placed(job, name, edits.turned(by, -turn)), merge)
+                turn = self.answers.placed_turn()
+                self.document.edit(f"place of {said}", edits.move_placed(job, name, edits.turned(by, -turn)), merge)
             case _:
-                held = [words.reading(r, job.hand) for r in edits.holds(job, name)]
-                shown = [f"“{text}”" for text in held[:3]] + ([f"{len(held) - 3} more"] if len(held) > 3 else [])
-                self.says = f"{words.first_large(said)} was measured and stays: held by {words.joined(shown)}."
+                self.says = _held_by(said, [words.reading(r, job.hand) for r in edits.holds(job, name)])
                 self.changed.emit()
-
-    def _edit(self, text: str, job: Job, merge: str) -> None:
-        self.document.edit(text, job, merge)
 
     # pointing things out
 
@@ -280,10 +266,10 @@ class Hand(QObject):
         """Ask the person to point out as many things as there are sentences; then call `done` with their names: points
         by their own, or, where `lines` may be pointed at, by their marks.
         """
-        self.told = Told("")
+        self.answer = DistanceAnswer("")
         self._become(Pointing(says, done, lines))
         self._ask()
-        self.board.plan.setFocus(Qt.FocusReason.OtherFocusReason)
+        self.plan.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _ask(self) -> None:
         if isinstance(self.state, Pointing):
@@ -309,14 +295,14 @@ class Hand(QObject):
         self.point_out(("How far? Point at where it starts.", "Point at where it ends."), self._measure, lines=True)
 
     def _measure(self, got: tuple[str, ...]) -> None:
-        self._become(Measured(got[0], got[1]))
+        self._become(DistanceShown(got[0], got[1]))
         self.tell_anew()
 
     def tell_anew(self) -> None:
         """Work the answer out anew, for the job has changed."""
-        if isinstance(self.state, Measured):
-            self.told = self.board.told(self.state.a, self.state.b)
-            self.says = self.told.says
+        if isinstance(self.state, DistanceShown):
+            self.answer = self.answers.how_far(self.state.a, self.state.b)
+            self.says = self.answer.says
             self.changed.emit()
 
 
@@ -327,3 +313,18 @@ def _arrow(event: QKeyEvent) -> tuple[float, float] | None:
         Qt.Key.Key_Up: (0.0, -100.0),
         Qt.Key.Key_Down: (0.0, 100.0),
     }.get(Qt.Key(event.key()))
+
+
+def _nudge(plan: Plan, step: tuple[float, float], event: QKeyEvent) -> XY:
+    """How far an arrow key moves a point, mm: along the screen as one sees the instrument."""
+    here = plan.to_pixels((0.0, 0.0))
+    there = plan.to_mm(QPointF(here.x() + step[0], here.y() + step[1]))
+    size = STRIDE if event.modifiers() & Qt.KeyboardModifier.ShiftModifier else NUDGE
+    long = max(abs(there[0]), abs(there[1]))
+    return round(there[0] / long) * size, round(there[1] / long) * size
+
+
+def _held_by(point: str, readings: list[str]) -> str:
+    """Why a measured point does not move."""
+    shown = [f"“{text}”" for text in readings[:3]] + ([f"{len(readings) - 3} more"] if len(readings) > 3 else [])
+    return f"{words.first_large(point)} was measured and stays: held by {words.joined(shown)}."

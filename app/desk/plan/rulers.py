@@ -13,7 +13,7 @@ EDGE = 28
 """How thick a ruler is, in pixels."""
 
 
-class Marks:
+class RulerMarks:
     """The marks of one ruler: `axis` 0 runs along the top edge, 1 down the left edge.
 
     `along_x`: whether it tells how far from the nut; the other tells how far from the neck centre line, either way.
@@ -58,7 +58,7 @@ def paint_grid(painter: QPainter, view: View, area: QRectF, unit: Unit, look: Lo
     fine, bold = QPen(colour(look.palette.grid), 1), QPen(colour(look.palette.grid_bold), 1)
     painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
     for axis in (0, 1):
-        marks = Marks(view, area, unit, axis)
+        marks = RulerMarks(view, area, unit, axis)
         lines: tuple[list[QLineF], list[QLineF]] = ([], [])
         step = marks.middle if marks.middle < marks.numbered else marks.fine
         for value in marks.values(step):
@@ -79,7 +79,7 @@ def paint_rulers(painter: QPainter, view: View, area: QRectF, unit: Unit, look: 
     painter.fillRect(QRectF(0, 0, area.left(), area.bottom()), colour(p.card))
     painter.setFont(look.font(LABEL - 1))
     for axis in (0, 1):
-        _paint_ruler(painter, Marks(view, area, unit, axis), area, axis, look)
+        _paint_ruler(painter, RulerMarks(view, area, unit, axis), area, axis, look)
     painter.fillRect(QRectF(0, 0, area.left() - 1, area.top() - 1), colour(p.card))
     painter.setPen(QPen(colour(p.hair), 1))
     painter.drawLines(
@@ -91,7 +91,7 @@ def paint_rulers(painter: QPainter, view: View, area: QRectF, unit: Unit, look: 
     painter.setRenderHint(QPainter.RenderHint.Antialiasing, True)
 
 
-def _paint_ruler(painter: QPainter, marks: Marks, area: QRectF, axis: int, look: Look) -> None:
+def _paint_ruler(painter: QPainter, marks: RulerMarks, area: QRectF, axis: int, look: Look) -> None:
     ticks = []
     edge = (area.top() if axis == 0 else area.left()) - 1
     for value in marks.values(marks.fine):

@@ -1,65 +1,63 @@
 """Where the plan and the detail look when the person has not chosen: the whole instrument, and the bridge's place.
 
-Once found, a sight is kept while the drawing stays about as large, so that nothing jumps while a number is typed.
+A place once found is kept while the drawing stays about as large, so that nothing jumps while a number is typed.
 """
 
 from collections.abc import Callable
-from typing import TYPE_CHECKING
 
 import msgspec
 from PySide6.QtCore import QRectF
 
+from app.desk.document.document import Document
 from app.desk.plan.painter import boxes
-from app.desk.plan.plan_widget import BAND
+from app.desk.plan.plan_answers import PlanAnswers
+from app.desk.plan.plan_widget import BAND, Plan
 from app.desk.plan.view import Box, join
 from export.drawing.marks import XY, Drawing, Mark
 from geometry.layout import Layout
-
-if TYPE_CHECKING:
-    from app.desk.plan.drawing_board import DrawingBoard
 
 EMPTY: Box = (-60.0, -190.0, 860.0, 210.0)
 """What the plan shows while there is nothing to show: the place of a usual instrument."""
 AT_NUT = 36.0
 """Room before the nut, mm, where the number of its width stands."""
 GROWN, SHRUNK = 0.04, 0.7
-"""A sight is left when the drawing outgrows it by this share, or shrinks below that share of it."""
+"""A place is left when the drawing outgrows it by this share, or shrinks below that share of it."""
 
 
-class Sights:
+class WhereToLook:
     """Fits both pictures, and sets the detail in its corner."""
 
-    def __init__(self, board: "DrawingBoard") -> None:
-        self.board = board
+    def __init__(self, document: Document, answers: PlanAnswers, plan: Plan, detail: Plan) -> None:
+        self.document, self.answers, self.plan, self.detail = document, answers, plan, detail
         self._whole: Box | None = None
         self._place: Box | None = None
 
     @property
     def found(self) -> bool:
-        """Whether there is a sight already, which is better left only when the hands are idle."""
+        """Whether a place was found already, which is better left only when nobody types."""
         return self._whole is not None
 
     def forget(self) -> None:
         """Look anew next time."""
         self._whole = self._place = None
-        self.board.plan.put = self.board.detail.put = False
+        self.plan.placed_by_person = self.detail.placed_by_person = False
 
     def go_home(self, *, resized: bool = False) -> None:
         """Fit what the person did not put elsewhere."""
-        plan, detail = self.board.plan, self.board.detail
+        plan, detail = self.plan, self.detail
         whole = whole_of(plan.drawing) or EMPTY
-        if not plan.put and (resized or not _holds(self._whole, whole)):
+        if not plan.placed_by_person and (resized or not _holds(self._whole, whole)):
             self._whole = whole
             self._fit_plan(whole)
             self._place = None
-        place = place_of_bridge(self.board.document.layout)
-        if place is not None and not detail.put and (resized or not _holds(self._place, place)):
+        place = place_of_bridge(self.document.layout)
+        if place is not None and not detail.placed_by_person and (resized or not _holds(self._place, place)):
             self._place = place
             self._fit_detail(place)
 
     def _fit_plan(self, box: Box) -> None:
         """The whole instrument low in the plan, or, where it stands upright, at the right of it."""
-        plan = self.board.plan
+        plan = self.plan
         plan.fit(box, margin=28)
         shown = plan.transform.mapRect(as_rect(box))
         if plan.view.turn % 2 == 0:
@@ -74,30 +72,30 @@ class Sights:
 
     def _set_detail_over_neck(self) -> None:
         """The detail in the upper corner at the nut's side, as large as may be, but off the board."""
-        board, area, scale = self.board, self.board.plan.area, self.board.look.text_scale
+        area, scale = self.plan.area, self.plan.look.text_scale
         top = area.bottom()
         for name in ("nut.left", "nut.right", "end.left", "end.right"):
-            place = board.place_of(name)
+            place = self.answers.place_of(name)
             if place is not None:
-                top = min(top, board.plan.to_pixels(place).y())
+                top = min(top, self.plan.to_pixels(place).y())
         room = top - area.top() - 40 * scale
         side = min(area.width() * 0.44, max(room, area.height() * 0.4), 480 * scale)
-        nut_is_right = board.plan.view.turn % 4 == 2
+        nut_is_right = self.plan.view.turn % 4 == 2
         self._put_detail(area.right() - 20 - 0.98 * side if nut_is_right else area.x() + 20, side)
 
     def _set_detail_beside(self, edge: float) -> None:
         """The detail in the upper left, beside an instrument that stands upright from `edge` (pixels) on."""
-        area, scale = self.board.plan.area, self.board.look.text_scale
+        area, scale = self.plan.area, self.plan.look.text_scale
         room = max(edge - area.x() - 48, area.width() * 0.3)
         self._put_detail(area.x() + 20, min(room, area.height() - 32, 480 * scale))
 
     def _put_detail(self, x: float, side: float) -> None:
-        top = self.board.plan.area.y() + 16
-        self.board.detail.setGeometry(round(x), round(top), round(side * 0.98), round(side))
+        top = self.plan.area.y() + 16
+        self.detail.setGeometry(round(x), round(top), round(side * 0.98), round(side))
 
     def _fit_detail(self, place: Box) -> None:
-        detail, strip = self.board.detail, 24 * self.board.look.text_scale
-        area, seen = detail.area, self.board.plan.view
+        detail, strip = self.detail, 24 * self.plan.look.text_scale
+        area, seen = detail.area, self.plan.view
         view = msgspec.structs.replace(detail.view, turn=seen.turn, inside=seen.inside)
         view = view.fitted(place, area.width(), area.height() - strip, 8)
         detail.set_view(view.panned(0, strip / 2))
@@ -152,17 +150,14 @@ def _middle(a: XY, b: XY) -> XY:
     return (a[0] + b[0]) / 2, (a[1] + b[1]) / 2
 
 
-def _holds(sight: Box | None, box: Box) -> bool:
-    """Whether a sight still serves for a box."""
-    if sight is None:
+def _holds(kept: Box | None, box: Box) -> bool:
+    """Whether the place that is shown still serves for a box."""
+    if kept is None:
         return False
-    wide, high = sight[2] - sight[0], sight[3] - sight[1]
+    wide, high = kept[2] - kept[0], kept[3] - kept[1]
     room = GROWN * max(wide, high)
     inside = (
-        box[0] >= sight[0] - room
-        and box[1] >= sight[1] - room
-        and box[2] <= sight[2] + room
-        and box[3] <= sight[3] + room
+        box[0] >= kept[0] - room and box[1] >= kept[1] - room and box[2] <= kept[2] + room and box[3] <= kept[3] + room
     )
     return inside and box[2] - box[0] >= SHRUNK * wide and box[3] - box[1] >= SHRUNK * high
 

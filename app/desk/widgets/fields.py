@@ -159,6 +159,12 @@ class Field(QWidget):
         self.hint.hide()
         self.wrong.hide()
 
+    def show_name(self, name: str) -> None:
+        """Call the field by another name."""
+        if name != self.name.text():
+            self.name.setText(name)
+            self.line.setAccessibleName(name)
+
     def show_text(self, text: str) -> None:
         """Show the value in force; what the person is just typing stays as it is typed."""
         if text == self._shown:

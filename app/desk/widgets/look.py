@@ -12,7 +12,9 @@ import msgspec
 from PySide6.QtGui import QColor, QFont, QFontDatabase, QPalette
 from PySide6.QtWidgets import QApplication, QLayout
 
-FAMILY = "Source Sans Pro"
+from export.drawing import typeface
+
+FAMILY = typeface.NAME
 GRID = 8
 WIDE, SIDE = 416, 24
 """A card's width and its margin at the sides, in pixels at text scale 1."""
@@ -148,7 +150,7 @@ def colour(hex_name: str, alpha: float = 1.0) -> QColor:
     return found
 
 
-def dress(look: Look) -> None:
+def apply_look(look: Look) -> None:
     """Put a look on the whole application."""
     app = QApplication.instance()
     if isinstance(app, QApplication):

@@ -8,10 +8,11 @@ from PySide6.QtGui import QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QWidget
 
 from app.desk.widgets.look import LABEL, Look, colour
-from geometry.job.readings import Kind, Place
-
-ByEdge = Literal["along", "off", "across", "meets", "inline"]
-A, B, P, Q = QPointF(18, 52), QPointF(110, 52), QPointF(86, 24), QPointF(86, 70)
+from app.say import strokes
+from app.say.how_to import TAKING
+from app.say.strokes import Stroke
+from geometry.job.kinds import Kind
+from geometry.job.readings import Place
 
 
 class ReadingPicture(QWidget):
@@ -57,102 +58,47 @@ class _Sketch:
         self.painter, self.look, self.p = painter, look, look.palette
 
     def draw(self, kind: Kind, place: Place | None) -> None:
-        match kind:
-            case "distance":
-                self.draw_distance()
-            case "same":
-                self.draw_same()
-            case "square":
-                self.draw_square()
-            case "rims":
-                self.draw_rims()
-            case "fret":
-                self.draw_fret()
-            case "height":
-                self.draw_height(place)
-            case "at":
-                self.draw_at()
+        for stroke in TAKING[kind].picture:
+            self.stroke(stroke, place)
+
+    def stroke(self, stroke: Stroke, place: Place | None) -> None:
+        match stroke:
+            case strokes.Edge(a, b):
+                self.edge(QPointF(*a), QPointF(*b))
+            case strokes.Rule(a, b):
+                self.rule(QPointF(*a), QPointF(*b))
+            case strokes.Square(foot, top):
+                self.square(QPointF(*foot), QPointF(*top))
+            case strokes.Value(a, b, down):
+                self.value(QPointF(*a), QPointF(*b), down)
+            case strokes.Stripe(a, b):
+                self.line(QPointF(*a), QPointF(*b))
+            case strokes.Dots(at):
+                self.dots(*(QPointF(*one) for one in at))
+            case strokes.Ring(at):
+                self.ring(QPointF(*at))
+            case strokes.Hole(at, radius):
+                self.hole(QPointF(*at), radius)
+            case strokes.Corner(at):
+                self.corner(QPointF(*at))
+            case strokes.Says(at, text):
+                self.words(QPointF(*at), text)
+            case strokes.Scene(what):
+                self.scene(what, place)
             case _:
-                self.draw_by_edge(kind)
+                assert_never(stroke)
 
-    def draw_by_edge(self, kind: ByEdge) -> None:
-        """What is read at a straightedge laid through two points."""
-        match kind:
-            case "along":
-                self.draw_along()
-            case "off":
-                self.draw_off()
-            case "across":
-                self.draw_across()
-            case "meets":
-                self.draw_meets()
-            case "inline":
-                self.draw_inline()
-            case _:
-                assert_never(kind)
-
-    def draw_distance(self) -> None:
-        self.rule(QPointF(22, 58), QPointF(110, 34))
-        self.value(QPointF(22, 58), QPointF(110, 34), -14)
-        self.dots(QPointF(22, 58), QPointF(110, 34))
-
-    def draw_along(self) -> None:
-        self.edge(A, B)
-        self.square(QPointF(86, 52), P)
-        self.value(A, QPointF(86, 52), 16)
-        self.dots(A, B, P)
-
-    def draw_off(self) -> None:
-        self.edge(A, B)
-        self.value(QPointF(86, 52), P, 0)
-        self.dots(A, B, P)
-
-    def draw_across(self) -> None:
-        self.edge(QPointF(18, 72), QPointF(114, 72))
-        self.value(QPointF(80, 50), QPointF(80, 20), 0)
-        self.dots(QPointF(80, 50), QPointF(80, 20))
-
-    def draw_meets(self) -> None:
-        self.edge(A, B)
-        self.line(QPointF(78, 12), QPointF(92, 78))
-        self.value(A, QPointF(86.5, 52), 16)
-        self.dots(A, QPointF(78, 12), QPointF(92, 78))
-        self.ring(QPointF(86.5, 52))
-
-    def draw_inline(self) -> None:
-        self.edge(A, QPointF(118, 52))
-        self.dots(A, QPointF(62, 52), QPointF(108, 52))
-
-    def draw_same(self) -> None:
-        self.value(QPointF(20, 22), QPointF(112, 34), 0)
-        self.value(QPointF(20, 66), QPointF(112, 54), 0)
-        self.words(QPointF(66, 44), "=")
-
-    def draw_square(self) -> None:
-        self.line(QPointF(30, 70), QPointF(112, 70))
-        self.line(QPointF(30, 70), QPointF(30, 16))
-        self.corner(QPointF(30, 70))
-
-    def draw_rims(self) -> None:
-        self.rule(QPointF(14, 60), QPointF(122, 60))
-        self.hole(QPointF(88, 46), 14)
-        self.value(QPointF(16, 28), QPointF(74, 28), 0)
-        self.value(QPointF(16, 14), QPointF(102, 14), 0)
-
-    def draw_fret(self) -> None:
-        self.board()
-        self.value(QPointF(16, 44), QPointF(96, 44), 0)
-
-    def draw_height(self, place: Place | None) -> None:
-        if place == "saddle":
+    def scene(self, what: Literal["board", "from the side", "sheet"], place: Place | None) -> None:
+        if what == "board":
+            self.board()
+        elif what == "sheet":
+            self.sheet()
+        elif place == "saddle":
             self.straightedge_from_the_side()
         elif place in ("board end", "bridge"):
             self.top_from_the_side(at_bridge=place == "bridge")
         else:
             self.board_from_the_side()
-
-    def draw_at(self) -> None:
-        self.sheet()
 
     def pen(self, name: str, width: float = 1.4) -> None:
         self.painter.setPen(QPen(colour(name), width, Qt.PenStyle.SolidLine, Qt.PenCapStyle.RoundCap))
@@ -281,6 +227,3 @@ class _Sketch:
         self.painter.setPen(QPen(colour(self.p.outline), 1))
         self.painter.setBrush(colour(self.p.paper))
         self.painter.drawRect(QRectF(24, 12, 84, 64))
-        self.value(QPointF(24, 66), QPointF(78, 66), 0)
-        self.value(QPointF(34, 76), QPointF(34, 34), 0)
-        self.dots(QPointF(78, 34))

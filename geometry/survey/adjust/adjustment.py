@@ -6,10 +6,10 @@ import msgspec
 import numpy as np
 
 from geometry.layout import XY
-from geometry.survey.adjust.datum import Datum, Fixed, Free, carry, held, moved
+from geometry.survey.adjust.datum import Datum, Fixed, Free, datum_transform, held_columns, moved_to_datum
 from geometry.survey.adjust.least_squares import Normal, Settled, settle
-from geometry.survey.adjust.looseness import inverse, loose_points, sure
-from geometry.survey.adjust.network import Index, Network, dense, evaluate, normal, rigid
+from geometry.survey.adjust.looseness import inverse, is_covariance, loose_points
+from geometry.survey.adjust.network import NO_COLUMNS, Index, Network, dense, evaluate, normal, rigid
 from geometry.survey.adjust.sparse import SPARSE, product
 from geometry.survey.adjust.sparse import inverse as sparse_inverse
 from geometry.survey.result import Array
@@ -76,11 +76,11 @@ def adjust(net: Network, datum: Datum, start: Mapping[str, XY], extras: Mapping[
     x[: places.size] = (places - middle).ravel()
     for name, value in (extras or {}).items():
         x[net.column(name)] = value
-    fit = come_to_rest(net, x, held(net, datum))
+    fit = come_to_rest(net, x, held_columns(net, datum))
     x = fit.x
     if not isinstance(datum, Fixed):
         near = {name: (at[0] - middle[0], at[1] - middle[1]) for name, at in start.items()}
-        x = moved(net, x, datum, near)
+        x = moved_to_datum(net, x, datum, near)
     done = msgspec.structs.replace(describe(net, x, datum), resting=fit.resting)
     if isinstance(datum, Fixed | Free):
         back = done.x.copy()
@@ -111,8 +111,8 @@ class Model(msgspec.Struct, frozen=True, eq=False):
         return Normal(float(miss @ miss), matrix, pull)
 
 
-def come_to_rest(net: Network, x: Array, fixed: Index, steps: int = 40) -> Settled:
-    """Fit the network from the start x (p,)."""
+def come_to_rest(net: Network, x: Array, fixed: Index = NO_COLUMNS, steps: int = 40) -> Settled:
+    """Fit the network from the start x (p,), the `fixed` columns held where they are."""
     still = np.zeros((net.p, 0))
     if not len(fixed) and net.p <= SPARSE:
         still = _gauge(net, x)
@@ -147,11 +147,11 @@ def describe(net: Network, x: Array, datum: Datum) -> Adjusted:
     residual = g - net.value
     scaled, miss = jac / net.sigma[:, None], residual / net.sigma
     slopes = dense(net, scaled)
-    fixed = held(net, datum)
+    fixed = held_columns(net, datum)
     matrix, _ = normal(net, scaled, miss)
     cov, free = _covariance(net, x, matrix, fixed)
     if not isinstance(datum, Fixed) and net.points:
-        into = carry(net, x, datum)
+        into = datum_transform(net, x, datum)
         cov, free = into.covariance(cov), into(free)
     reach = slopes @ cov if net.p <= SPARSE else product(slopes, cov)
     gain = (reach / net.sigma[:, None]).T
@@ -206,7 +206,7 @@ def _large(net: Network, x: Array, matrix: Array) -> Array | None:
         inside = sparse_inverse(matrix[np.ix_(keep, keep)])
     except RuntimeError:
         return None
-    if not sure(inside):
+    if not is_covariance(inside):
         return None
     cov = np.zeros((net.p, net.p))
     cov[np.ix_(keep, keep)] = (inside + inside.T) / 2

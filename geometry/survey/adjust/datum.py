@@ -12,7 +12,7 @@ import msgspec
 import numpy as np
 
 from geometry.layout import XY
-from geometry.survey.adjust.network import LEVER, Index, Network, rigid
+from geometry.survey.adjust.network import LEVER, NO_COLUMNS, Index, Network, rigid
 from geometry.survey.result import Array
 
 HOLDING = 1e-6
@@ -51,7 +51,7 @@ Moving = Straightedge | NutAxis | Free
 Datum = Moving | Fixed
 
 
-class Carry(msgspec.Struct, frozen=True, eq=False):
+class DatumTransform(msgspec.Struct, frozen=True, eq=False):
     """How small movements are carried into a datum: what the `conditions` (3, p) see is undone by `moves` (p, 3)."""
 
     moves: Array
@@ -67,10 +67,10 @@ class Carry(msgspec.Struct, frozen=True, eq=False):
         return np.asarray(once - (once @ self.conditions.T) @ self.moves.T)
 
 
-def held(net: Network, datum: Datum) -> Index:
+def held_columns(net: Network, datum: Datum) -> Index:
     """The columns that a datum of fixed coordinates takes out of the fit."""
     if not isinstance(datum, Fixed):
-        return np.array([], dtype=np.intp)
+        return NO_COLUMNS
     columns = [
         2 * net.points.index(name) + axis
         for name, axes in datum.points.items()
@@ -80,7 +80,7 @@ def held(net: Network, datum: Datum) -> Index:
     return np.array(columns, dtype=np.intp)
 
 
-def carry(net: Network, x: Array, datum: Moving) -> Carry:
+def datum_transform(net: Network, x: Array, datum: Moving) -> DatumTransform:
     """How a small movement at x, whatever its datum, is carried into this one."""
     moves = rigid(net, x)
     conditions = np.zeros((3, net.p))
@@ -99,11 +99,11 @@ def carry(net: Network, x: Array, datum: Moving) -> Carry:
             conditions[:, columns] = moves[columns].T
     seen = conditions @ moves
     if abs(np.linalg.det(seen)) > HOLDING:
-        return Carry(moves, np.asarray(np.linalg.solve(seen, conditions), dtype=np.float64))
-    return Carry(moves, np.asarray(np.linalg.lstsq(seen, conditions, rcond=1e-12)[0], dtype=np.float64))
+        return DatumTransform(moves, np.asarray(np.linalg.solve(seen, conditions), dtype=np.float64))
+    return DatumTransform(moves, np.asarray(np.linalg.lstsq(seen, conditions, rcond=1e-12)[0], dtype=np.float64))
 
 
-def moved(net: Network, x: Array, datum: Moving, start: Mapping[str, XY]) -> Array:
+def moved_to_datum(net: Network, x: Array, datum: Moving, start: Mapping[str, XY]) -> Array:
     """The same figure, shifted and turned into the datum."""
     z = x[: 2 * len(net.points)].view(complex)
     at = dict(zip(net.points, z.tolist(), strict=True))

@@ -8,7 +8,7 @@ import numpy as np
 from geometry.survey.adjust import sparse
 from geometry.survey.result import Array
 
-STEPS = 200
+MOST_STEPS = 200
 FIRST, MOST = 1e-9, 1e12
 REST = 1e-10
 """A gain in the sum of squares too small to matter: the last step, still taken, is under 1e-5 standard deviations."""
@@ -30,7 +30,7 @@ class Settled(msgspec.Struct, frozen=True, eq=False):
     squares: float
 
 
-def settle(model: Callable[[Array], Normal], x: Array, rest: float = REST, steps: int = STEPS) -> Settled:
+def settle(model: Callable[[Array], Normal], x: Array, rest: float = REST, steps: int = MOST_STEPS) -> Settled:
     """Move x (p,) until a step promises to better the weighted sum of squares by no more than `rest`.
 
     Damping after D. W. Marquardt, J. SIAM 11(2), 431 (1963): a step that makes the fit worse is taken back and tried

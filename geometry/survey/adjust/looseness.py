@@ -6,7 +6,7 @@ belongs to a movement of the whole figure and is one over the standard deviation
 
 import numpy as np
 
-from geometry.survey.adjust.datum import Free, carry
+from geometry.survey.adjust.datum import Free, datum_transform
 from geometry.survey.adjust.network import Network
 from geometry.survey.result import Array
 
@@ -31,7 +31,7 @@ def inverse(matrix: Array) -> tuple[Array, Array]:
         quick = np.asarray(np.linalg.inv(matrix), dtype=np.float64)
     except np.linalg.LinAlgError:
         quick = np.full((p, p), np.nan)
-    if sure(quick):
+    if is_covariance(quick):
         return (quick + quick.T) / 2, np.zeros((p, 0))
     values, vectors = np.linalg.eigh(matrix)
     kept = values > FREE
@@ -39,13 +39,13 @@ def inverse(matrix: Array) -> tuple[Array, Array]:
     return half @ half.T, vectors[:, ~kept]
 
 
-def sure(cov: Array) -> bool:
+def is_covariance(cov: Array) -> bool:
     """Whether an inverse (p, p) is a covariance at all, and nothing in it is near to being free."""
     variances = np.diagonal(cov)
     return bool(np.all(variances > 0) and variances.max(initial=0.0) < 0.01 / FREE)
 
 
-def moving(net: Network, free: Array) -> frozenset[str]:
+def movable_points(net: Network, free: Array) -> frozenset[str]:
     """The points that the free movements (p, k), carried into a datum, move."""
     if not free.shape[1]:
         return frozenset()
@@ -56,18 +56,18 @@ def moving(net: Network, free: Array) -> frozenset[str]:
 
 def loose_points(net: Network, x: Array, cov: Array, free: Array) -> frozenset[str]:
     """The points that can move freely in the datum, and those held too weakly as seen from all that are held."""
-    loose = moving(net, free)
+    loose = movable_points(net, free)
     solved = tuple(name for name in net.points if name not in loose)
     if len(solved) < 3:
         return loose
     columns = np.array([2 * net.points.index(name) for name in solved]) if loose else np.arange(0, 2 * len(solved), 2)
     if float(np.diagonal(cov)[columns].sum() + np.diagonal(cov)[columns + 1].sum()) < LOOSE**2:
         return loose  # the frame of all solved points has the least sum of variances of all frames
-    seen = carry(net, x, Free(solved)).covariance(cov)
-    return loose | {solved[i] for i in np.flatnonzero(worst(seen, columns) > LOOSE**2)}
+    seen = datum_transform(net, x, Free(solved)).covariance(cov)
+    return loose | {solved[i] for i in np.flatnonzero(worst_variance(seen, columns) > LOOSE**2)}
 
 
-def worst(cov: Array, columns: np.ndarray[tuple[int, ...], np.dtype[np.intp]]) -> Array:
+def worst_variance(cov: Array, columns: np.ndarray[tuple[int, ...], np.dtype[np.intp]]) -> Array:
     """The variance (k,) of points, by the column of their x, in the direction that each is held worst in."""
     xx, yy, xy = cov[columns, columns], cov[columns + 1, columns + 1], cov[columns, columns + 1]
     return np.asarray((xx + yy) / 2 + np.hypot((xx - yy) / 2, xy))

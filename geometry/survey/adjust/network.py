@@ -11,12 +11,15 @@ import msgspec
 import numpy as np
 from numpy.typing import NDArray
 
+from geometry.job.kinds import Form
 from geometry.survey.adjust.sparse import SPARSE
 from geometry.survey.result import Array
-from geometry.survey.rows.equations import FORMS, LEANING, Complex
-from geometry.survey.rows.row import Form, Row
+from geometry.survey.rows.forms import FORMS, Complex
+from geometry.survey.rows.row import Row
 
 Index = NDArray[np.intp]
+NO_COLUMNS: Index = np.array([], dtype=np.intp)
+"""No unknown is held where it is."""
 LEVER = 300.0
 """What turns the sheet's angle into mm, so that all unknowns are of one size."""
 
@@ -107,7 +110,7 @@ def evaluate(net: Network, x: Array) -> tuple[Array, Array]:
     for block in net.blocks:
         lean = block.lean * np.exp(-1j * turn) if block.form == "at" else block.lean
         z = places[block.points]
-        value, slope = LEANING[block.form](z, lean) if block.form in LEANING else FORMS[block.form](z)
+        value, slope = FORMS[block.form].equation(z, lean)
         g[block.rows] += value
         jac[block.rows, : 2 * slope.shape[1]] = slope.view(float)
         if block.form == "at":

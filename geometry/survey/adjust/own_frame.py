@@ -6,13 +6,13 @@ import msgspec
 
 from geometry.job import Job
 from geometry.survey.adjust.adjustment import Adjusted, describe
-from geometry.survey.adjust.datum import Straightedge, carry, moved
-from geometry.survey.adjust.looseness import moving
+from geometry.survey.adjust.datum import Straightedge, datum_transform, moved_to_datum
+from geometry.survey.adjust.looseness import movable_points
 from geometry.survey.adjust.network import Network
 from geometry.survey.result import Array
 
 
-def bases(job: Job, net: Network) -> Iterator[Straightedge]:
+def possible_bases(job: Job, net: Network) -> Iterator[Straightedge]:
     """The straightedges a survey may stand on, the best first: the first one laid, a board's edge, the nut, and the
     longest distances read.
     """
@@ -30,17 +30,17 @@ def bases(job: Job, net: Network) -> Iterator[Straightedge]:
     yield Straightedge(*net.points[:2])
 
 
-def stand(job: Job, net: Network, x: Array, base: Straightedge) -> Adjusted:
+def in_own_frame(job: Job, net: Network, x: Array, base: Straightedge) -> Adjusted:
     """The fit, standing on the base or, where that leaves points loose, on the one that leaves fewest loose."""
     done = describe(net, x, base)
     if not done.loose:
         return done
-    fewest, best = len(moving(net, done.free)), base
-    for other in bases(job, net):
-        count = len(moving(net, carry(net, done.x, other)(done.free)))
+    fewest, best = len(movable_points(net, done.free)), base
+    for other in possible_bases(job, net):
+        count = len(movable_points(net, datum_transform(net, done.x, other)(done.free)))
         if count < fewest:
             fewest, best = count, other
     if best == base:
         return done
-    again = describe(net, moved(net, x, best, {}), best)
+    again = describe(net, moved_to_datum(net, x, best, {}), best)
     return msgspec.structs.replace(again, resting=done.resting)

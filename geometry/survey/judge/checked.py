@@ -10,6 +10,7 @@ from collections.abc import Mapping
 import numpy as np
 from numpy.typing import NDArray
 
+from geometry.layout import BOARD_CORNERS
 from geometry.survey.judge.suspects import SHOWS
 from geometry.survey.result import Array
 
@@ -20,7 +21,6 @@ CONTROL = 0.1
 HOLDS = 0.05
 LEAST = 1e-9
 """Points that lie together within this (mm²) tell no turn."""
-CORNERS = ("nut.left", "nut.right", "end.left", "end.right")
 
 
 def checked_points(
@@ -52,7 +52,7 @@ def holds(x: Array, point_at: Mapping[str, int], gain: Array) -> Flags:
     columns = np.array(list(point_at.values()))
     z = x[columns] + 1j * x[columns + 1]
     moved = gain[columns] + 1j * gain[columns + 1]
-    corners = [i for i, name in enumerate(point_at) if name in CORNERS]
+    corners = [i for i, name in enumerate(point_at) if name in BOARD_CORNERS]
     seen_from = corners if len(corners) > 1 else slice(None)
     z = z - z[seen_from].mean()
     own, of_own = z[seen_from], moved[seen_from]

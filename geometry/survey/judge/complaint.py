@@ -2,9 +2,9 @@
 
 from geometry import units, words
 from geometry.job import Job, Reading
+from geometry.job.kinds import SHAPES
 from geometry.units import Unit
 
-INCH = units.MM_PER["in"]
 FAR_OUT = 1000.0
 """An error beyond this (mm) is longer than most instruments: its size tells nothing any more."""
 OTHER_SIDE = 0.1
@@ -34,14 +34,10 @@ def complaint(job: Job, taken: Reading, error: float, pm95: float | None = None)
 
 
 def _fault(job: Job, taken: Reading, error: float, pm95: float | None) -> str:
-    unit, much = job.unit, length(error, job.unit)
-    if taken.kind == "inline":
-        return f"it lies {much} off the line. Sight along it again, or strike it out."
-    if taken.kind == "same":
-        return f"they differ by {much}. Measure both again, or strike it out."
-    if taken.kind == "square":
-        return f"it leans {much} from square. Lay the square on again, or strike it out."
-    more = "more" if error > 0 else "less"
+    unit, much = job.unit, words.much(taken, error) or length(error, job.unit)
+    amiss, more = SHAPES[taken.kind].amiss, "more" if error > 0 else "less"
+    if amiss:
+        return amiss.format(much=much, more=more)
     says = f": they say {_value(units.mm(taken.parts[0]) - error, unit, pm95)}" if _says(taken, error) else ""
     reads = f"{much} {more}" if abs(error) <= FAR_OUT else f"far {more}"
     return f"reads {reads} than the others allow{says}. {_slip(job, taken, error)}or strike it out."
@@ -66,9 +62,9 @@ def _slip(job: Job, taken: Reading, error: float) -> str:
     for factor, wrong in ((10.0, "one place too far right"), (0.1, "one place too far left")):
         if truth > 0 and abs(value / truth / factor - 1) < LIKE:
             return f"Its decimal point may be {wrong}. Look at it again, "
-    if abs(value - INCH * truth) < LIKE * abs(value) or abs(value * INCH - truth) < LIKE * abs(truth):
+    if abs(value - units.INCH * truth) < LIKE * abs(value) or abs(value * units.INCH - truth) < LIKE * abs(truth):
         return "Its unit may be the wrong one, mm or inches. Look at it again, "
-    for step, text in ((INCH, "an inch"), (10.0, "a whole centimetre")):
-        if (job.unit == "in") == (step == INCH) and abs(abs(error) - step) < NEAR_A_STEP * step:
+    for step, text in ((units.INCH, "an inch"), (10.0, "a whole centimetre")):
+        if (job.unit == "in") == (step == units.INCH) and abs(abs(error) - step) < NEAR_A_STEP * step:
             return f"That is near {text}: perhaps a slip in counting. Read it again, "
     return "Read it again, "

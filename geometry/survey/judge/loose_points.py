@@ -6,7 +6,7 @@ from geometry import words
 from geometry.job.job import Hand
 from geometry.layout import Loose
 from geometry.survey.adjust.adjustment import Adjusted
-from geometry.survey.adjust.datum import Free, carry
+from geometry.survey.adjust.datum import Free, datum_transform
 from geometry.survey.result import Array
 
 ALONG = 0.5
@@ -17,7 +17,7 @@ def describe_loose(done: Adjusted, solved: list[str], hand: Hand) -> tuple[Loose
     """Each loose point of a fit; directions are seen in the fit's own frame."""
     if not done.loose:
         return ()
-    cov = carry(done.net, done.x, Free(tuple(solved))).covariance(done.cov) if len(solved) > 1 else done.cov
+    cov = datum_transform(done.net, done.x, Free(tuple(solved))).covariance(done.cov) if len(solved) > 1 else done.cov
     return tuple(_one(done, cov, name, solved, hand) for name in done.net.points if name in done.loose)
 
 

@@ -19,7 +19,7 @@ import numpy as np
 
 from geometry.survey.adjust.adjustment import NO_CONTROL, Adjusted, come_to_rest, describe
 from geometry.survey.adjust.datum import Datum, Fixed, Free
-from geometry.survey.adjust.network import Network
+from geometry.survey.adjust.network import NO_COLUMNS, Network
 from geometry.survey.result import Array
 from geometry.survey.rows.row import BELIEVABLE, Row
 
@@ -27,7 +27,7 @@ SHOWS = 4.13214796506484
 """`BELIEVABLE` plus the normal distribution's 80 % point, 0.8416."""
 ALIKE = 0.98
 FALSELY = 0.03
-"""In so many jobs without a misreading one is accused, at most."""
+"""The share of jobs without a misreading in which one is accused all the same, at most."""
 AS_SAID, SOMEWHAT = 8, 1.8
 """Before anything is read, hands are taken to be somewhat coarser than said: their variance is `SOMEWHAT` times what it
 should be, known as well as from `AS_SAID` redundant readings (derived: the campaign's share of innocents accused)."""
@@ -37,9 +37,9 @@ distribution's middle absolute deviation."""
 AS_LIKELY = 6.0
 """Readings are as likely the wrong one whose w² differ by less: twenty to one (derived: exp(6 / 2) = 20)."""
 MOST = 12
-"""So many of the worst readings are looked at one by one."""
+"""How many of the worst readings are looked at one by one."""
 FAR_LESS, TRIED = 4.0, 4
-"""An exchange that explains what is wrong leaves so much less of the sum of squares, and so many are tried."""
+"""An exchange explains what is wrong where it leaves the sum of squares this much smaller; how many are tried."""
 
 
 class Suspects(msgspec.Struct, frozen=True):
@@ -239,7 +239,7 @@ def exchanged(net: Network, i: int, j: int) -> Network:
 
 def agrees(net: Network, x: Array) -> bool:
     """Whether the network, fitted from x (p,), leaves no reading beyond belief."""
-    still = np.arange(2 * len(net.points)) if len(net.points) < 2 else np.array([], dtype=np.intp)
+    still = np.arange(2 * len(net.points)) if len(net.points) < 2 else NO_COLUMNS
     again = come_to_rest(net, x, still)
     datum: Datum = Free(net.points) if len(net.points) > 1 else Fixed(dict.fromkeys(net.points, "xy"))
     there = describe(net, again.x, datum)

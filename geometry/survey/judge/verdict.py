@@ -10,6 +10,7 @@ from geometry.survey.adjust.adjustment import Adjusted
 from geometry.survey.judge.checked import shows
 from geometry.survey.judge.complaint import at_least, complaint, length
 from geometry.survey.judge.suspects import Suspects
+from geometry.survey.rows.row import Row
 from geometry.survey.rows.which_side import Turn
 
 
@@ -46,8 +47,8 @@ def judge(
 
 
 UNCHECKED = (
-    "Nothing is left over to check with: one wrong reading would not show. "
-    "A diagonal, or a distance read again from elsewhere, makes a check."
+    "No reading is left over to check the others with: one wrong reading would not show. Add a diagonal, or "
+    "read a distance again from elsewhere."
 )
 
 
@@ -69,9 +70,10 @@ def _trouble(job: Job, done: Adjusted, found: Suspects, readings: Mapping[str, R
             said += f" Then look at {words.several(words.readings_called(job, rest))} as well."
     if found.group:
         either = words.readings_called(job, dict.fromkeys(rows[i].id for i in found.group))
-        much = at_least(found.group_error, job.unit)
+        angles = any(words.much(readings[rows[i].id], 0.0) for i in found.group)
+        much = "" if angles else f", {at_least(found.group_error, job.unit)}"  # mm would be said of degrees
         said = _first(
-            f"One of the readings {words.several(either, 4)} is out, {much}, but nothing read so far tells which. "
+            f"One of the readings {words.several(either, 4)} is out{much}, but nothing read so far tells which. "
             "Read them again, or take one more reading there.",
             said,
         )
@@ -91,15 +93,20 @@ def _swapped(job: Job, done: Adjusted, found: Suspects, readings: Mapping[str, R
     first, second = (words.reading_called(job, readings[row.id]) for row in (one, two))
     return (
         f"{first} and {second} seem to be exchanged: the other way round all readings agree. "
-        f"If {length(two.value, job.unit)} belongs to the first and {length(one.value, job.unit)} to the second, "
+        f"If {_read(job, readings, two)} belongs to the first and {_read(job, readings, one)} to the second, "
         "exchange them."
     )
+
+
+def _read(job: Job, readings: Mapping[str, Reading], row: Row) -> str:
+    """What a row reads, in words."""
+    return words.much(readings[row.id], row.value) or length(row.value, job.unit)
 
 
 def _loose(job: Job, loose: Sequence[Loose]) -> str:
     names = [words.called(point.point, job.hand) for point in loose]
     verb = "is" if len(names) == 1 else "are"
-    return f"{words.first_large(words.several(names))} {verb} not held yet. {loose[0].held_by}"
+    return f"{words.first_large(words.several(names))} {verb} not fixed by the readings yet. {loose[0].held_by}"
 
 
 def _either(job: Job, elsewhere: Sequence[str], denied: Sequence[Turn]) -> str:
@@ -128,7 +135,7 @@ def _clean(job: Job, done: Adjusted, unseen: Sequence[str]) -> str:
 
 def _coarse(times: float) -> str:
     return (
-        f"The readings agree {times:.1f} times worse than they were said to be read, and none stands out as the wrong "
-        f"one. Every ± is {times:.1f} times as wide for it. Say of the readings that they were read more coarsely, or "
-        "read again those that you doubt."
+        f"The readings agree {times:.1f} times worse than they were said to be read, and none stands out as "
+        f"the wrong one. Every ± is {times:.1f} times as wide because of it. Say that the readings were "
+        "coarser, or read again those that you doubt."
     )

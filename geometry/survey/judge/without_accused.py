@@ -12,23 +12,23 @@ import msgspec
 import numpy as np
 
 from geometry.survey.adjust.adjustment import NO_CONTROL, Adjusted, come_to_rest, describe
-from geometry.survey.adjust.datum import Fixed, Moving, moved
+from geometry.survey.adjust.datum import Fixed, Moving, moved_to_datum
 from geometry.survey.adjust.network import Network
 from geometry.survey.judge.suspects import Suspects, control
-from geometry.survey.result import Array, Otherwise
+from geometry.survey.result import Alternative, Array
 from geometry.survey.rows.row import BELIEVABLE
 
 MOST = 12
-"""So many readings beyond belief are looked at, the worst first."""
+"""How many readings beyond belief are looked at, the worst first."""
 FAR = 5.0
-"""From so many mm on a change is worked out anew."""
+"""A change larger than this, mm, is worked out anew."""
 LITTLE = 1e4
 """How little say a reading has that is left out of a fit."""
 LEAST = 1e-3
 """Rows that cannot be left out together, for little would hold what they hold."""
 
 
-def otherwise(done: Adjusted, net: Network, found: Suspects, aside: Sequence[int]) -> tuple[Otherwise, ...]:
+def alternatives(done: Adjusted, net: Network, found: Suspects, aside: Sequence[int]) -> tuple[Alternative, ...]:
     """What may be instead, by every reading accused or beyond belief, and by all that are accused together.
 
     `net` is the network as read, `done` the fit in which the rows `aside` have no say.
@@ -48,7 +48,7 @@ def otherwise(done: Adjusted, net: Network, found: Suspects, aside: Sequence[int
     return (*_left_out(done, ids, sets), *(_let_in(done, net, row) for row in aside))
 
 
-def _left_out(done: Adjusted, ids: Sequence[str], sets: Iterable[tuple[int, ...]]) -> Iterable[Otherwise]:
+def _left_out(done: Adjusted, ids: Sequence[str], sets: Iterable[tuple[int, ...]]) -> Iterable[Alternative]:
     sigma, columns = done.net.sigma, dict[int, Array]()
     size = 2 * len(done.net.points)
     for rows in sets:
@@ -65,7 +65,7 @@ def _left_out(done: Adjusted, ids: Sequence[str], sets: Iterable[tuple[int, ...]
         change = pull @ miss
         if not isinstance(done.datum, Fixed) and np.abs(change[:size]).max(initial=0.0) > FAR:
             change, pull = _anew(done, done.datum, rows)
-        yield Otherwise(ids=tuple(dict.fromkeys(ids[row] for row in rows)), change=change, more=pull)
+        yield Alternative(ids=tuple(dict.fromkeys(ids[row] for row in rows)), change=change, more=pull)
 
 
 def _anew(done: Adjusted, base: Moving, rows: Sequence[int]) -> tuple[Array, Array]:
@@ -73,17 +73,17 @@ def _anew(done: Adjusted, base: Moving, rows: Sequence[int]) -> tuple[Array, Arr
     sigma = done.net.sigma.copy()
     sigma[list(rows)] *= LITTLE
     lighter = msgspec.structs.replace(done.net, sigma=sigma)
-    fit = come_to_rest(lighter, done.x, np.array([], dtype=np.intp))
-    again = describe(lighter, moved(lighter, fit.x, base, {}), base)
+    fit = come_to_rest(lighter, done.x)
+    again = describe(lighter, moved_to_datum(lighter, fit.x, base, {}), base)
     values, vectors = np.linalg.eigh(again.cov - done.cov)
     more = values > 0
     return again.x - done.x, np.asarray(vectors[:, more] * np.sqrt(values[more]))
 
 
-def _let_in(done: Adjusted, net: Network, row: int) -> Otherwise:
+def _let_in(done: Adjusted, net: Network, row: int) -> Alternative:
     """What a millimetre in a row set aside would do if it had its say."""
     own = done.gain[:, row] * done.net.sigma[row] ** 2
     held = max(1 - float(done.redundancy[row]), 0.0) * done.net.sigma[row] ** 2
-    return Otherwise(
+    return Alternative(
         ids=(net.rows[row].id,), change=own / (net.sigma[row] ** 2 + held), more=np.zeros((len(own), 0)), aside=True
     )

@@ -1,14 +1,13 @@
 """A **locus**: where one row allows a point to be while the row's other points already have a place.
 
-A circle, or a straight line. Points are complex numbers (x + iy) in mm. Where two loci cross the point may be.
+A circle, a straight line, or two straight lines that cross. Points are complex numbers (x + iy) in mm. Where two loci
+cross the point may be.
 """
 
 import cmath
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from typing import NamedTuple
-
-from geometry.survey.rows.row import Row
 
 NEAR_ENOUGH = 1.0
 """Places sought one after the other are themselves out by about this much (mm), which is added to a row's sigma."""
@@ -16,8 +15,13 @@ MOST = 400.0
 """The most that one locus counts against a place: a reading that is wildly out must not carry the others away."""
 
 
+LINE = -1.0
+"""The `size` of what is a straight line."""
+
+
 class Locus(NamedTuple):
-    """A circle of radius `size` round `at`; or, `size` below 0, the line through `at` square to the unit `normal`.
+    """A circle of radius `size` round `at`; or, `size` −1, the line through `at` square to the unit `normal`; or,
+    below, two lines through `at` whose normals are `normal` turned by −2 − `size` (radians) either way.
 
     `per` is one over the standard deviation.
     """
@@ -35,7 +39,31 @@ def circle(at: complex, size: float, sigma: float) -> Locus:
 
 def line(at: complex, normal: complex, sigma: float) -> Locus:
     """A line through `at` square to the unit vector `normal`."""
-    return Locus(at, -1.0, normal, 1 / sigma)
+    return Locus(at, LINE, normal, 1 / sigma)
+
+
+def two_lines(at: complex, normal: complex, turn: float, sigma: float) -> Locus:
+    """Both lines through `at` that are square to the unit vector `normal` turned by `turn` either way, 0 to π."""
+    return Locus(at, -2.0 - turn, normal, 1 / sigma)
+
+
+def is_line(one: Locus) -> bool:
+    """Whether it is one straight line."""
+    return one.size == LINE
+
+
+def parts(one: Locus) -> tuple[Locus, ...]:
+    """Two lines apart; any other locus alone."""
+    if one.size >= LINE:
+        return (one,)
+    turn = cmath.rect(1.0, -2.0 - one.size)
+    return one._replace(size=LINE, normal=one.normal * turn), one._replace(size=LINE, normal=one.normal / turn)
+
+
+def _off_lines(d: complex, size: float, normal: complex) -> float:
+    """How far a place at `d` from where two lines cross lies off the nearer one."""
+    turn = cmath.rect(1.0, -2.0 - size)
+    return min(abs(_dot(d, normal * turn)), abs(_dot(d, normal / turn)))
 
 
 def cost(z: complex, loci: Sequence[Locus]) -> float:
@@ -43,63 +71,21 @@ def cost(z: complex, loci: Sequence[Locus]) -> float:
     total = 0.0
     for at, size, normal, per in loci:
         d = z - at
-        off = (abs(d) - size if size >= 0 else d.real * normal.real + d.imag * normal.imag) * per
+        if size >= 0:
+            off = (abs(d) - size) * per
+        elif size == LINE:
+            off = (d.real * normal.real + d.imag * normal.imag) * per
+        else:
+            off = _off_lines(d, size, normal) * per
         off *= off
         total += off if off < MOST else MOST
     return total
 
 
-def locus(row: Row, point: str, placed: Mapping[str, complex], slack: float = NEAR_ENOUGH) -> Locus | None:
-    """The locus of a point by one row whose other points are all placed; None where the row has no simple one."""
-    sigma = math.hypot(row.sigma, slack)
-    match row.form:
-        case "distance":
-            a, b = row.points
-            return circle(placed[b if point == a else a], row.value, sigma)
-        case "laid":
-            return _by_straightedge(row, point, placed, sigma)
-        case "same" | "square":
-            return _by_two_lengths(row, point, placed, sigma)
-        case "meets":
-            return _by_meeting(row, point, placed, sigma)
-        case _:
-            return None
-
-
-def _by_straightedge(row: Row, point: str, placed: Mapping[str, complex], sigma: float) -> Locus | None:
-    p, q, a, b = row.points
-    if point not in (a, b):
-        e = row.lean * _unit(placed[b] - placed[a])
-        return line(placed[q] + row.value * e if point == p else placed[p] - row.value * e, e, sigma)
-    if q != a or point == p or row.lean.imag == 0:
-        return None
-    pivot = placed[b if point == a else a]
-    d = placed[p] - pivot
-    if abs(d) <= row.value + LEAST:
-        return None
-    lift = math.asin(row.value / abs(d)) * row.lean.imag
-    return line(pivot, 1j * d / abs(d) * cmath.exp(1j * (lift if point == a else -lift)), sigma)
-
-
-def _by_two_lengths(row: Row, point: str, placed: Mapping[str, complex], sigma: float) -> Locus | None:
-    first, second = row.points[:2], row.points[2:]
-    if point in first and point in second:
-        return None
-    own, other = (first, second) if point in first else (second, first)
-    end, along = placed[own[1] if point == own[0] else own[0]], placed[other[1]] - placed[other[0]]
-    return circle(end, abs(along), sigma) if row.form == "same" else line(end, _unit(along), sigma)
-
-
-def _by_meeting(row: Row, point: str, placed: Mapping[str, complex], sigma: float) -> Locus | None:
-    a, b, c, d = row.points
-    if point not in (c, d) or point in (a, b):
-        return None
-    along = placed[a] + row.value * _unit(placed[b] - placed[a]) - placed[d if point == c else c]
-    return line(placed[d if point == c else c], 1j * _unit(along), sigma) if abs(along) > LEAST else None
-
-
 def crossings(one: Locus, two: Locus) -> list[complex]:
-    """Where two loci cross: up to two places; where they just miss each other, the place between them."""
+    """Where two loci cross: up to two places of each two parts; where they just miss each other, the one between."""
+    if one.size < LINE or two.size < LINE:
+        return [z for part in parts(one) for other in parts(two) for z in crossings(part, other)]
     if one.size < 0 and two.size < 0:
         return _two_lines(one, two)
     if one.size < 0:
@@ -136,8 +122,3 @@ def _two_lines(one: Locus, two: Locus) -> list[complex]:
 
 def _dot(a: complex, b: complex) -> float:
     return a.real * b.real + a.imag * b.imag
-
-
-def _unit(d: complex) -> complex:
-    size = abs(d)
-    return d / size if size > 0 else 1 + 0j

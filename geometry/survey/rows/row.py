@@ -3,12 +3,10 @@
 A row reads: geometry of up to four points + its extra unknowns, each times its coefficient = value ± sigma.
 """
 
-from typing import Literal
-
 import msgspec
 
-Form = Literal["distance", "same", "laid", "meets", "square", "at", "none"]
-"""The geometry of a row. `laid` is every reading square to or along a straightedge."""
+from geometry.job.kinds import Form
+
 BELIEVABLE = 3.2905267314919255
 """The normal distribution's two-sided 0.1 % point: a residual of so many standard deviations is not believed."""
 STILL = 1e-3

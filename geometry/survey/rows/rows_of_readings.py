@@ -12,15 +12,17 @@ comparison of readings with the same rule can find it out.
 import math
 from collections.abc import Iterable
 from functools import lru_cache
+from typing import assert_never
 
 import msgspec
 
 from geometry.job import Job, Reading
 from geometry.job.fretting import Spacing
-from geometry.job.instruments import DEFAULT, INSTRUMENTS
+from geometry.job.instruments import DEFAULT, GAUGES, INSTRUMENTS, usual
+from geometry.job.kinds import PER_DEGREE, SHAPES, Shape
 from geometry.spacing import one_fraction
 from geometry.survey.rows.one_scale import as_fret_12, nut_and_scales, prior
-from geometry.survey.rows.row import Form, Row
+from geometry.survey.rows.row import Row
 from geometry.units import mm
 
 UNEVEN = 0.5
@@ -42,11 +44,17 @@ class Fineness(msgspec.Struct, frozen=True):
 
 
 def fineness(reading: Reading) -> Fineness:
-    """How finely a reading was read; what was said outright is taken as it is (`within`: JCGM 100:2008, 4.3.7)."""
+    """How finely a reading was read; what was said outright is taken as it is (`within`: JCGM 100:2008, 4.3.7). An
+    angle's is that of its arc, mm.
+    """
+    degrees = SHAPES[reading.kind].degrees
+    times = reading.times * PER_DEGREE if degrees else reading.times
     if reading.sigma is not None:
-        return Fineness(reading.times * mm(reading.sigma))
+        return Fineness(times * mm(reading.sigma))
     if reading.within is not None:
-        return Fineness(reading.times * mm(reading.within) / math.sqrt(3))
+        return Fineness(times * mm(reading.within) / math.sqrt(3))
+    if degrees:
+        return Fineness(times * GAUGES[reading.with_ or usual(degrees)].degrees)
     name = reading.with_ or DEFAULT
     instrument = INSTRUMENTS[name]
     return Fineness(
@@ -79,7 +87,7 @@ def _shared_zeros(taken: list[Reading]) -> dict[str, float]:
     """The layings of two readings or more with a zero of their own, and that zero's standard deviation."""
     zeros: dict[str, list[float]] = {}
     for reading in taken:
-        if reading.laid and reading.kind not in ("at", "inline", "same", "square"):
+        if reading.laid and SHAPES[reading.kind].is_length:
             zero = fineness(reading).zero
             if zero:
                 zeros.setdefault(reading.laid, []).append(zero)
@@ -94,28 +102,31 @@ def _own_rows(reading: Reading, shares_zero: bool, spacing: Spacing) -> tuple[tu
     """The rows of one reading, and the rule whose legal error it shares ("" for none); most readings of a job that is
     edited are those of the job before.
     """
-    fine = fineness(reading)
+    fine, shape = fineness(reading), SHAPES[reading.kind]
     extras: list[tuple[str, float]] = []
-    if not fine.rule or reading.value is None or reading.kind == "at":
+    is_length = shape.is_length
+    if not fine.rule or not is_length:
         fine = Fineness(fine.own, fine.zero)
-    if shares_zero and fine.zero and reading.kind not in ("at", "inline", "same", "square"):
+    if shares_zero and fine.zero and is_length:
         extras.append((f"zero.{reading.laid}", 1.0))
         fine = Fineness(fine.own, 0.0, fine.rule)
-    return tuple(_rows(reading, fine, extras, spacing)), fine.rule
+    return tuple(_rows(reading, shape, fine, extras, spacing)), fine.rule
 
 
-def _rows(reading: Reading, fine: Fineness, extras: Extras, spacing: Spacing) -> list[Row]:
-    match reading.kind:
+def _rows(reading: Reading, shape: Shape, fine: Fineness, extras: Extras, spacing: Spacing) -> list[Row]:
+    match shape.numbers:
+        case "one":
+            return _plain(reading, shape, fine, extras)
         case "rims":
             return _rims(reading, fine, extras)
         case "fret":
             return _fret(reading, fine, extras, spacing)
         case "height":
             return _height(reading, fine, extras)
-        case "at":
+        case "sheet":
             return _at(reading, fine)
         case _:
-            return _plain(reading, fine, extras)
+            assert_never(shape.numbers)
 
 
 def _long(value: float, fine: Fineness) -> Extras:
@@ -123,31 +134,14 @@ def _long(value: float, fine: Fineness) -> Extras:
     return [(f"rule.{fine.rule}", value / 1000)] if fine.rule else []
 
 
-def _plain(reading: Reading, fine: Fineness, extras: Extras) -> list[Row]:
+def _plain(reading: Reading, shape: Shape, fine: Fineness, extras: Extras) -> list[Row]:
+    """One row in the kind's own form."""
+    points = tuple(map((*reading.from_, *reading.of).__getitem__, shape.points))
     value = mm(reading.parts[0]) if reading.parts else 0.0
-    form, points, lean = _geometry(reading)
-    return [Row(reading.id, form, points, value, fine.alone, lean, (*extras, *_long(value, fine)))]
-
-
-def _geometry(reading: Reading) -> tuple[Form, tuple[str, ...], complex]:
-    of, laid = reading.of, reading.from_
-    match reading.kind:
-        case "along":
-            return "laid", (of[0], laid[0], *laid), 1
-        case "off":
-            return "laid", (of[0], laid[0], *laid), 1j if reading.side == "left" else -1j
-        case "inline":
-            return "laid", (of[0], laid[0], *laid), 1j
-        case "across":
-            return "laid", (*of, *laid), 1j
-        case "meets":
-            return "meets", (*laid, *of), 1
-        case "same":
-            return "same", of, 1
-        case "square":
-            return "square", of, 1
-        case _:
-            return "distance", of, 1
+    if shape.degrees:
+        value *= PER_DEGREE
+    lean = -shape.lean if reading.side == "right" else shape.lean
+    return [Row(reading.id, shape.form, points, value, fine.alone, lean, (*extras, *_long(value, fine)))]
 
 
 def _rims(reading: Reading, fine: Fineness, extras: Extras) -> list[Row]:

@@ -11,13 +11,21 @@ import numpy as np
 
 from geometry.layout import XY
 from geometry.survey.adjust.adjustment import come_to_rest
-from geometry.survey.adjust.datum import Straightedge, moved
+from geometry.survey.adjust.datum import Straightedge, moved_to_datum
 from geometry.survey.adjust.network import Network, network_of
 from geometry.survey.result import Array
-from geometry.survey.rows.loci import cost, crossings, locus
+from geometry.survey.rows.forms import locus
+from geometry.survey.rows.loci import cost, crossings, is_line
 from geometry.survey.rows.which_side import Turn
 from geometry.survey.start.misfit import misfit, places, vector, whole_cost
-from geometry.survey.start.rough_places import APART, Choice, Placed, Sought, find, rough
+from geometry.survey.start.rough_places import (
+    APART,
+    Choice,
+    ProvisionalPlaces,
+    SearchInput,
+    provisional_places,
+    rough_place,
+)
 
 AS_WELL = 10.8
 """Figures fit alike whose weighted sums of squares differ by less: chi-square, 1 degree of freedom, 0.1 %."""
@@ -27,11 +35,10 @@ FEW, ELSEWHERE = 4, 5.0
 """Points held by so few readings are looked at for another place, which is another from so many mm on."""
 USUAL = 25.0
 """A point so far from where it usually lies may be turned over, mm (common practice, no source)."""
-NOTHING = np.array([], dtype=np.intp)
 
 
 def turn_over(
-    net: Network, what: Sought, sides: tuple[Turn, ...], x: Array, placed: Placed, base: Straightedge
+    net: Network, what: SearchInput, sides: tuple[Turn, ...], x: Array, placed: ProvisionalPlaces, base: Straightedge
 ) -> tuple[Array, dict[str, XY]]:
     """Try the other side of every open choice: the better figure of each two, and what may lie elsewhere as well."""
     chosen = _Chosen(x, whole_cost(net, x, sides), {}) if placed.open else None
@@ -40,7 +47,7 @@ def turn_over(
         if chosen is None or _settled(choice, places(net, chosen.x)):
             continue
         turned = flipped ^ {choice.point}
-        start = _turned(net, chosen.x, find(what, turned, placed.attempt).at, placed.at)
+        start = _turned(net, chosen.x, provisional_places(what, turned, placed.attempt).at, placed.at)
         better = _tried(net, what, sides, base, chosen, start)
         flipped = turned if better is not None and better.x is not chosen.x else flipped
         chosen = better or chosen
@@ -58,13 +65,13 @@ def turn_over(
     return (x, {}) if chosen is None else (chosen.x, chosen.elsewhere)
 
 
-def _from_usual(net: Network, what: Sought, x: Array) -> Array | None:
+def _from_usual(net: Network, what: SearchInput, x: Array) -> Array | None:
     """A start from where the points lie by the person, or usually; None where the figure has them all about there.
 
     Several points that hang together may be turned over as one, which no choice at a single point shows.
     """
     at, known = places(net, x), {**what.usual, **what.near}
-    there = {name: z for name in net.points if (z := rough(known, at, name)) is not None}
+    there = {name: z for name in net.points if (z := rough_place(known, at, name)) is not None}
     if all(abs(at[name] - z) <= USUAL for name, z in there.items()):
         return None
     start = x.copy()
@@ -82,7 +89,7 @@ class _Chosen(NamedTuple):
 
 def _tried(
     net: Network,
-    what: Sought,
+    what: SearchInput,
     sides: tuple[Turn, ...],
     base: Straightedge,
     chosen: _Chosen,
@@ -91,7 +98,7 @@ def _tried(
     """What is chosen after another start was tried; None where it leads nowhere else."""
     if start is None:
         return None
-    other = moved(net, come_to_rest(net, start, NOTHING).x, base, {})
+    other = moved_to_datum(net, come_to_rest(net, start).x, base, {})
     differ = _differ(net, chosen.x, other)
     if not differ:
         return None
@@ -105,7 +112,7 @@ def _tried(
     return None
 
 
-def _also(net: Network, what: Sought, x: Array) -> Iterator[tuple[str, complex]]:
+def _also(net: Network, what: SearchInput, x: Array) -> Iterator[tuple[str, complex]]:
     """Points that few readings hold, and where these agree with each other as well, the others staying put. The search
     does not leave a choice open where its first places make two circles only touch.
     """
@@ -114,9 +121,9 @@ def _also(net: Network, what: Sought, x: Array) -> Iterator[tuple[str, complex]]
         if len(rows) > FEW:
             continue
         loci = [found for row in rows if (found := locus(row, name, at, slack=0.0)) is not None]
-        if len(loci) < 2 or not any(one.size >= 0 for one in loci[:2]):
-            loci.sort(key=lambda one: one.size < 0)
-        if len(loci) < 2 or (loci[0].size < 0 and loci[1].size < 0):
+        if len(loci) < 2 or all(is_line(one) for one in loci[:2]):
+            loci.sort(key=is_line)
+        if len(loci) < 2 or (is_line(loci[0]) and is_line(loci[1])):
             continue
         here = at[name]
         for z in crossings(loci[0], loci[1]):
@@ -178,11 +185,11 @@ def _differ(net: Network, x: Array, other: Array) -> list[str]:
     return [name for name in net.points if abs(one[name] - two[name]) > APART]
 
 
-def _nearer(what: Sought, here: dict[str, complex], there: dict[str, complex], names: Iterable[str]) -> int:
+def _nearer(what: SearchInput, here: dict[str, complex], there: dict[str, complex], names: Iterable[str]) -> int:
     """+1 where rough places speak clearly for the other figure, −1 for this one, 0 where they say nothing."""
     off_here = off_there = 0.0
     for name in names:
-        near_here, near_there = rough(what.near, here, name), rough(what.near, there, name)
+        near_here, near_there = rough_place(what.near, here, name), rough_place(what.near, there, name)
         if near_here is not None and near_there is not None:
             off_here += abs(here[name] - near_here)
             off_there += abs(there[name] - near_there)

@@ -5,7 +5,7 @@ import numpy as np
 from geometry.survey.adjust.network import Network, evaluate
 from geometry.survey.result import Array
 from geometry.survey.rows.which_side import Turn
-from geometry.survey.start.rough_places import NEVER, RATHER_NOT, Placed
+from geometry.survey.start.rough_places import NEVER, RATHER_NOT, ProvisionalPlaces
 
 
 def vector(net: Network, at: dict[str, complex]) -> Array:
@@ -28,18 +28,18 @@ def misfit(net: Network, x: Array) -> float:
 def whole_cost(net: Network, x: Array, sides: tuple[Turn, ...], most: float = np.inf) -> float:
     """The weighted sum of squares at x (p,), no row counted for more than `most`, and what speaks against the sides."""
     miss = (evaluate(net, x)[0] - net.value) / net.sigma
-    return float(np.minimum(miss**2, most).sum()) + against(net, x, sides)
+    return float(np.minimum(miss**2, most).sum()) + cost_of_sides(net, x, sides)
 
 
-def start_cost(net: Network, placed: Placed, sides: tuple[Turn, ...]) -> float:
+def start_cost(net: Network, placed: ProvisionalPlaces, sides: tuple[Turn, ...]) -> float:
     """The same for start places, which are out by a millimetre or so themselves."""
     x = vector(net, placed.at)
     tied = np.array([bool(row.id and row.points) and row.form != "at" for row in net.rows])
     miss = ((evaluate(net, x)[0] - net.value) / np.hypot(net.sigma, 1.0))[tied]
-    return float(np.minimum(miss**2, 400).sum()) + against(net, x, sides)
+    return float(np.minimum(miss**2, 400).sum()) + cost_of_sides(net, x, sides)
 
 
-def against(net: Network, x: Array, sides: tuple[Turn, ...]) -> float:
+def cost_of_sides(net: Network, x: Array, sides: tuple[Turn, ...]) -> float:
     """What the sides that x (p,) puts points on cost."""
     at = places(net, x)
     return sum((NEVER if turn.said else RATHER_NOT) for turn in sides if not turn.agrees(at))

@@ -1,4 +1,4 @@
-"""Start places: where the points lie roughly, found from the readings themselves.
+"""Provisional places, which the fit starts from: where the points lie roughly, found from the readings themselves.
 
 Two points with a known distance make a beginning. Then every point that enough readings tie to points already placed
 goes where its loci cross, the surest first. Where two crossings fit alike the choice is kept as **open**; a side that
@@ -11,7 +11,8 @@ from itertools import combinations
 
 import msgspec
 
-from geometry.survey.rows.loci import Locus, cost, crossings, locus
+from geometry.survey.rows.forms import locus
+from geometry.survey.rows.loci import Locus, cost, crossings, is_line, parts
 from geometry.survey.rows.row import Row
 from geometry.survey.rows.which_side import Turn
 
@@ -36,7 +37,7 @@ class Choice(msgspec.Struct, frozen=True):
     rows: tuple[Row, ...]
 
 
-class Placed(msgspec.Struct, frozen=True):
+class ProvisionalPlaces(msgspec.Struct, frozen=True):
     """Start places of all points, the choices left open in the order they came up, the points placed from the first
     guess on (`soft`), and what the search was asked: which points `flipped`, which attempt.
     """
@@ -48,7 +49,7 @@ class Placed(msgspec.Struct, frozen=True):
     attempt: int
 
 
-class Sought(msgspec.Struct, frozen=True, eq=False):
+class SearchInput(msgspec.Struct, frozen=True, eq=False):
     """What is known for the search: rows by point, turns by point, rough places that the person gave (`near`) and where
     such points usually lie, values read off one sheet.
     """
@@ -61,13 +62,13 @@ class Sought(msgspec.Struct, frozen=True, eq=False):
     sheet: dict[str, complex]
 
 
-def sought(
+def search_input(
     rows: Sequence[Row],
     points: Sequence[str],
     turns: Sequence[Turn],
     near: Mapping[str, complex],
     usual: Mapping[str, complex],
-) -> Sought:
+) -> SearchInput:
     """Gather what the search needs. Of readings that are copies of each other one is enough: five of them would be all
     that is looked at where a point is sought, and say no more than one.
     """
@@ -85,15 +86,15 @@ def sought(
         for name in turn[:3]:
             turning[name].append(turn)
     tied = tuple(row for row in read if row.points and row.form != "at")
-    return Sought(tied, touching, turning, near, dict(usual), sheet)
+    return SearchInput(tied, touching, turning, near, dict(usual), sheet)
 
 
-def find(what: Sought, flipped: frozenset[str] = frozenset(), attempt: int = 0) -> Placed:
+def provisional_places(what: SearchInput, flipped: frozenset[str] = frozenset(), attempt: int = 0) -> ProvisionalPlaces:
     """Place all points, `flipped` ones on the other side of their open choice; `attempt` varies the beginning."""
     return _Search(what, flipped, attempt).run()
 
 
-def rough(near: Mapping[str, complex], at: Mapping[str, complex], name: str) -> complex | None:
+def rough_place(near: Mapping[str, complex], at: Mapping[str, complex], name: str) -> complex | None:
     """A point's rough place, carried from the neck's frame to where the figure lies now; None if that is not known."""
     if name not in near:
         return None
@@ -112,7 +113,7 @@ def rough(near: Mapping[str, complex], at: Mapping[str, complex], name: str) -> 
 class _Search:
     """One run of the search: the places given so far, and the loci of the points still waiting for one."""
 
-    def __init__(self, what: Sought, flipped: frozenset[str], attempt: int) -> None:
+    def __init__(self, what: SearchInput, flipped: frozenset[str], attempt: int) -> None:
         self.what, self.flipped, self.attempt = what, flipped, attempt
         self.at: dict[str, complex] = {}
         self.waiting = dict.fromkeys(what.touching)
@@ -123,11 +124,11 @@ class _Search:
         self.soft: set[str] = set()
         self.sheet_known = False
 
-    def run(self) -> Placed:
+    def run(self) -> ProvisionalPlaces:
         while self.waiting:
             if not (self._place_surest() or self._place_open() or self._begin()):
                 self._guess()
-        return Placed(self.at, tuple(self.open), frozenset(self.soft), self.flipped, self.attempt)
+        return ProvisionalPlaces(self.at, tuple(self.open), frozenset(self.soft), self.flipped, self.attempt)
 
     def put(self, name: str, z: complex) -> None:
         """Give a point its place, and the points tied to it their loci."""
@@ -176,7 +177,7 @@ class _Search:
     def _crossings(self, name: str) -> Ranked:
         """The best crossing of a point's loci and the next best elsewhere, with their costs."""
         own = self.loci[name]
-        if len(own) == 2 and own[0].size < 0 and own[1].size < 0:
+        if len(own) == 2 and is_line(own[0]) and is_line(own[1]):
             return [(0.0, z) for z in crossings(*own)]  # two lines cross once, and nothing is left to compare
         found: Ranked = []
         for one, two in combinations(_unlike(own)[:5], 2):
@@ -267,7 +268,7 @@ class _Search:
         near = self._rough(name)
         spin = cmath.exp(1j * GOLDEN * self.attempt) * self._tailward()
         z = sum(self.at.values()) / max(len(self.at), 1) + 150.0 * spin if near is None else near
-        for at, size, normal, _ in self.loci[name][:1]:
+        for at, size, normal, _ in (parts(one)[0] for one in self.loci[name][:1]):
             d = z - at
             if size < 0:
                 z -= (d.real * normal.real + d.imag * normal.imag) * normal
@@ -280,7 +281,9 @@ class _Search:
 
     def _rough(self, name: str) -> complex | None:
         """A point's rough place, the person's before the usual one."""
-        return rough(self.what.near if name in self.what.near else {**self.what.usual, **self.what.near}, self.at, name)
+        return rough_place(
+            self.what.near if name in self.what.near else {**self.what.usual, **self.what.near}, self.at, name
+        )
 
     def _on_circle(self, name: str, at: complex, size: float, spin: complex) -> complex:
         """A place on a circle that nothing speaks against, well away from the line to the other points."""

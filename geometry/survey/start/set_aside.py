@@ -9,7 +9,7 @@ import msgspec
 import numpy as np
 
 from geometry.survey.adjust.adjustment import NO_CONTROL, Adjusted, come_to_rest, describe
-from geometry.survey.adjust.datum import Straightedge, moved
+from geometry.survey.adjust.datum import Straightedge, moved_to_datum
 from geometry.survey.adjust.network import Network, evaluate
 from geometry.survey.judge.suspects import ALIKE, control
 from geometry.survey.result import Array
@@ -19,7 +19,6 @@ GROSS = 15.0
 """Errors from here on (mm) bend the figure of an instrument out of shape (common practice, no source)."""
 ASIDE = 1e4
 ROUNDS, STEPS_A_ROUND, NEAR = 8, 6, 0.01
-NOTHING = np.array([], dtype=np.intp)
 
 
 def suspicious(done: Adjusted) -> bool:
@@ -32,7 +31,7 @@ def suspicious(done: Adjusted) -> bool:
     return bool(np.any(beyond & (np.abs(done.residual) > 0.5 * GROSS * np.maximum(done.redundancy, 0.2))))
 
 
-def stubborn(net: Network, x: Array) -> Array:
+def robust_fit(net: Network, x: Array) -> Array:
     """The place x (p,) where most readings agree, each trusted the less the worse it does (after A. L. Cauchy's law of
     errors: the weight of a miss of w standard deviations is 1 / (1 + (w / 2)²)).
     """
@@ -41,7 +40,7 @@ def stubborn(net: Network, x: Array) -> Array:
         miss = (evaluate(net, x)[0] - net.value) / net.sigma
         trusted = msgspec.structs.replace(net, sigma=net.sigma * np.sqrt(1 + (miss / 2.0) ** 2))
         before = x
-        x = come_to_rest(trusted, x, NOTHING, steps=STEPS_A_ROUND).x
+        x = come_to_rest(trusted, x, steps=STEPS_A_ROUND).x
         if np.abs(x - before).max(initial=0.0) < NEAR:
             break
     return x
@@ -66,12 +65,12 @@ def set_aside(net: Network, start: Array, base: Straightedge) -> tuple[tuple[int
     """The rows that are grossly out, and the network in which they have next to no say; none where no reading can be
     told from the others.
     """
-    x = stubborn(net, start)
+    x = robust_fit(net, start)
     off = np.abs(evaluate(net, x)[0] - net.value)
     rows = [int(i) for i in np.flatnonzero((off > GROSS) & (off > 2 * BELIEVABLE * net.sigma)) if i < net.fitted]
     if not rows:
         return (), net
-    done = describe(net, moved(net, x, base, {}), base)
+    done = describe(net, moved_to_datum(net, x, base, {}), base)
     rows = [row for row in rows if _alone(done, row)]
     sigma = net.sigma.copy()
     sigma[rows] *= ASIDE

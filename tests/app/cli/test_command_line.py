@@ -168,7 +168,7 @@ def test_only_some_sheets(tmp_path: Path) -> None:
 def test_only_lines_to_cut_and_drill_in_r12_without_arcs(tmp_path: Path) -> None:
     said = ("--purposes", "cut,drill", "--dxf", "R12", "--arcs", "chords", "--only", "dxf")
     assert exported(tmp_path, "--template", "bridge", *said) == 0
-    text = (tmp_path / "bridge-mm.dxf").read_text(encoding="cp1252")
+    text = (tmp_path / "bridge-mm.dxf").read_text(encoding="cp1252")  # the code page that the file names
     assert "AC1009" in text
     assert "\nCUT_OUTSIDE\n" in text
     assert "\nROUTE\n" not in text.partition("ENTITIES")[2]

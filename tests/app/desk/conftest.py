@@ -13,7 +13,7 @@ from app.desk.cards.bridge.bridge_card import BridgeCard
 from app.desk.cards.sheets.sheets_card import SheetsCard
 from app.desk.cards.strings.strings_card import StringsCard
 from app.desk.document.open_and_save import Keep, Outside
-from app.desk.document.preferences import Bench
+from app.desk.document.preferences import Preferences
 from app.desk.frame.desk import Desk
 from app.desk.frame.window import Frame
 from app.desk.widgets import look
@@ -60,7 +60,7 @@ class Answers:
 def dressed(qapp: QApplication) -> None:
     qapp.setStyle("Fusion")
     look.load_typeface()
-    look.dress(look.Look(look.LIGHT))
+    look.apply_look(look.Look(look.LIGHT))
 
 
 @pytest.fixture
@@ -77,16 +77,16 @@ def open_desk(qtbot: QtBot, answers: Answers) -> Iterator[OpenDesk]:
     made: list[Desk] = []
 
     def open_it(what: Job | Path | None = None) -> Desk:
-        frame = Frame(Bench(settings.load()), lambda made: Desk(made, made.bench, answers))
+        frame = Frame(Preferences(settings.load()), lambda made: Desk(made, made.preferences, answers))
         qtbot.addWidget(frame)
         frame.furnish()
         desk = frame.desk
         assert desk is not None
         if isinstance(what, Path):
-            desk.doors.open_path(what)
+            desk.job_files.open_path(what)
         elif what is not None:
-            desk.doors.new(what)
-            desk.open_card("Measure")
+            desk.job_files.new(what)
+            desk.cards.open("Measure")
         frame.resize(1280, 800)
         frame.show()
         qtbot.waitExposed(frame)
@@ -127,7 +127,7 @@ def type_into(widget: QWidget, text: str) -> None:
 @pytest.fixture
 def strings(desk: Desk) -> StringsCard:
     """The Strings card, open."""
-    desk.open_card("Strings")
+    desk.cards.open("Strings")
     assert isinstance(desk.card, StringsCard)
     return desk.card
 
@@ -135,7 +135,7 @@ def strings(desk: Desk) -> StringsCard:
 @pytest.fixture
 def bridge(desk: Desk) -> BridgeCard:
     """The Bridge card, open."""
-    desk.open_card("Bridge")
+    desk.cards.open("Bridge")
     assert isinstance(desk.card, BridgeCard)
     return desk.card
 
@@ -143,7 +143,7 @@ def bridge(desk: Desk) -> BridgeCard:
 @pytest.fixture
 def sheets(desk: Desk) -> SheetsCard:
     """The Sheets card, open."""
-    desk.open_card("Sheets")
+    desk.cards.open("Sheets")
     assert isinstance(desk.card, SheetsCard)
     return desk.card
 

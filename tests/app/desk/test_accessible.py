@@ -51,13 +51,13 @@ def nameless(window: QWidget) -> list[str]:
 
 @pytest.mark.parametrize("card", CARDS)
 def test_every_control_has_a_name_and_a_description(desk: Desk, card: str) -> None:
-    desk.open_card(card)
+    desk.cards.open(card)
     assert nameless(desk.frame) == []
 
 
 def test_every_control_for_adding_a_reading_has_them(desk: Desk) -> None:
     desk.commands.add_reading()
-    adding = desk.commands.measure.adding
+    adding = desk.measure.adding
     assert adding is not None
     for kind in range(adding.kind.count()):
         adding.kind.setCurrentIndex(kind)
@@ -66,16 +66,16 @@ def test_every_control_for_adding_a_reading_has_them(desk: Desk) -> None:
 
 def test_they_are_there_while_points_are_pointed_out(desk: Desk) -> None:
     desk.commands.add_reading()
-    adding = desk.commands.measure.adding
+    adding = desk.measure.adding
     assert adding is not None
     adding.point_button.click()
-    assert isinstance(desk.board.hand.state, Pointing)
+    assert isinstance(desk.board.pointer.state, Pointing)
     assert nameless(desk.frame) == []
 
 
 @pytest.mark.parametrize("card", ["Measure", "Strings"])
 def test_every_editor_in_a_table_has_them(desk: Desk, card: str) -> None:
-    desk.open_card(card)
+    desk.cards.open(card)
     (table,) = (found for found in desk.card.findChildren(QTableView) if found.isVisible())
     model, opened = table.model(), 0
     for column in range(model.columnCount()):
@@ -90,14 +90,14 @@ def test_every_editor_in_a_table_has_them(desk: Desk, card: str) -> None:
 
 
 def test_a_number_typed_on_the_plan_has_them(desk: Desk) -> None:
-    desk.board.words.type_here(desk.board.plan, desk.board.wish.reading)
-    assert desk.board.words.line is not None
+    desk.board.value_line.type_here(desk.board.plan, desk.board.pictures.options.reading)
+    assert desk.board.value_line.line is not None
     assert nameless(desk.frame) == []
 
 
 @pytest.mark.parametrize("command", ["About the job…", "Keys", "Before a bridge is moved"])
 def test_every_control_in_a_dialog_has_them(desk: Desk, command: str) -> None:
-    desk.commands.actions[command].trigger()
+    desk.menu_actions[command].trigger()
     dialog = next(found for found in desk.findChildren(QDialog) if found.isVisible())
     assert dialog.accessibleName()
     assert dialog.findChildren(QAbstractButton)
@@ -106,7 +106,7 @@ def test_every_control_in_a_dialog_has_them(desk: Desk, command: str) -> None:
 
 @pytest.mark.parametrize("card", CARDS)
 def test_every_control_is_reached_by_the_tab_key(desk: Desk, card: str) -> None:
-    desk.open_card(card)
+    desk.cards.open(card)
     for widget in desk.card.findChildren(QWidget):
         in_group = isinstance(widget, QRadioButton)  # one of a group has the tab, arrow keys reach the others
         if is_control(widget) and not in_group and widget.isVisible() and widget.isEnabled():
@@ -114,7 +114,7 @@ def test_every_control_is_reached_by_the_tab_key(desk: Desk, card: str) -> None:
 
 
 def test_the_tab_key_leads_all_the_way_round(desk: Desk) -> None:
-    desk.open_card("Bridge")
+    desk.cards.open("Bridge")
     first: QWidget | None = desk.focusWidget()
     widget = first
     seen: set[QWidget | None] = set()
@@ -130,7 +130,7 @@ def test_a_step_says_its_sign(desk: Desk) -> None:
 
 
 def test_a_reading_says_how_it_fits(desk: Desk) -> None:
-    model = desk.commands.measure.table.model()
+    model = desk.measure.table.model()
     said = model.data(model.index(0, 2), Qt.ItemDataRole.AccessibleTextRole)
     assert said.startswith("Nut, edge to edge, fits: fits, ")
 
@@ -144,7 +144,7 @@ def test_the_tab_key_goes_down_the_card(open_desk: OpenDesk, name: str) -> None:
     """From top to bottom, and from left to right where things stand side by side; the title's row is one step."""
     desk = open_desk(sample("one-slip"))
     desk.frame.resize(1280, 2600)  # nothing is scrolled away
-    desk.open_card(name)
+    desk.cards.open(name)
     QApplication.processEvents()
     places, widget = [], desk.card.nextInFocusChain()
     while widget is not desk.card and widget is not None:

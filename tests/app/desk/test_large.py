@@ -10,7 +10,7 @@ def test_a_bridge_far_from_the_old_one_is_bold_and_first(open_desk: OpenDesk) ->
     job = sample("tie-bridge")
     readings = tuple(replace(r, fret=(r.fret or 0) + 1) if r.kind == "fret" else r for r in job.readings)
     desk = open_desk(replace(job, readings=readings))
-    desk.open_card("Bridge")
+    desk.cards.open("Bridge")
     assert isinstance(desk.card, BridgeCard)
     shown = [line for line in desk.card.findings.lines if line.isVisible()]
     large = [line for line in shown if line.finding.large]

@@ -15,9 +15,9 @@ from tests.app.desk.conftest import OpenDesk, sample
 @pytest.mark.parametrize("size", TEXT_SIZES)
 def test_the_desk_fits_a_screen_of_1280_by_800_at_every_size(desk: Desk, size: float) -> None:
     desk.frame.resize(1280, 800)
-    desk.bench.set_text(size)
+    desk.preferences.set_text(size)
     for name in ("Measure", "Strings", "Bridge", "Sheets"):
-        desk.open_card(name)
+        desk.cards.open(name)
         QApplication.processEvents()
         needs = desk.frame.minimumSizeHint()
         assert needs.width() <= 1280
@@ -29,7 +29,7 @@ def test_a_reading_to_look_at_again_leaves_room_for_the_table(open_desk: OpenDes
     """One is seen whole and the next begins, and the window stays as low as it was."""
     desk = open_desk(sample("one-slip"))
     desk.frame.resize(1280, 800)
-    desk.bench.set_text(size)
+    desk.preferences.set_text(size)
     for _ in range(4):
         QApplication.processEvents()
     measure = desk.card
@@ -41,17 +41,17 @@ def test_a_reading_to_look_at_again_leaves_room_for_the_table(open_desk: OpenDes
 
 def test_why_to_look_again_is_said_when_asked_where_room_is_scarce(open_desk: OpenDesk) -> None:
     desk = open_desk(sample("one-slip"))
-    notes = desk.commands.measure.notes
-    desk.bench.set_text(1.0)
+    notes = desk.measure.notes
+    desk.preferences.set_text(1.0)
     QApplication.processEvents()
     assert notes.look_again.body.isVisible()
     assert not notes.why_button.isVisible()
-    desk.bench.set_text(2.0)
+    desk.preferences.set_text(2.0)
     QApplication.processEvents()
     assert not notes.look_again.body.isVisible()
     notes.why_button.click()
     assert notes.look_again.body.isVisible()
-    desk.bench.set_text(1.0)
+    desk.preferences.set_text(1.0)
     QApplication.processEvents()
     assert notes.look_again.body.isVisible()
     assert not notes.why_button.isVisible()
@@ -60,7 +60,7 @@ def test_why_to_look_again_is_said_when_asked_where_room_is_scarce(open_desk: Op
 def test_adding_a_reading_leaves_the_window_as_low_as_it_was(open_desk: OpenDesk) -> None:
     desk = open_desk(sample("one-slip"))
     desk.frame.resize(1280, 800)
-    measure = desk.commands.measure
+    measure = desk.measure
     measure.panel.add_button.click()
     assert measure.adding is not None
     for at in range(measure.adding.kind.count()):
@@ -73,16 +73,16 @@ def test_adding_a_reading_leaves_the_window_as_low_as_it_was(open_desk: OpenDesk
 
 
 def test_the_figures_along_the_bottom_grow_with_the_text_while_running(desk: Desk) -> None:
-    desk.bench.set_text(1.0)
+    desk.preferences.set_text(1.0)
     QApplication.processEvents()
     low = desk.strip.cells[0].height()
-    desk.bench.set_text(1.5)
+    desk.preferences.set_text(1.5)
     QApplication.processEvents()
     assert desk.strip.cells[0].height() == pytest.approx(1.5 * low, abs=1)
 
 
 def test_a_larger_system_font_makes_all_text_larger(desk: Desk, qapp: QApplication) -> None:
-    desk.bench.follow_system()
+    desk.preferences.follow_system()
     before, scales = qapp.font(), {}
     try:
         for points in (9, 11, 14, 18):

@@ -65,8 +65,8 @@ def settle() -> None:
 @pytest.mark.parametrize("size", TEXT_SIZES)
 @pytest.mark.parametrize("card", CARDS)
 def test_nothing_on_a_card_is_cut(desk: Desk, card: str, size: float) -> None:
-    desk.bench.set_text(size)
-    desk.open_card(card)
+    desk.preferences.set_text(size)
+    desk.cards.open(card)
     settle()
     assert list(cut(desk.frame)) == []
     assert list(crossed(desk.frame)) == []
@@ -76,9 +76,9 @@ def test_nothing_on_a_card_is_cut(desk: Desk, card: str, size: float) -> None:
 @pytest.mark.parametrize("name", ["one-slip", "tie-bridge", "turned-left", "small-four"])
 def test_nothing_is_cut_where_there_is_much_to_say(open_desk: OpenDesk, name: str, size: float) -> None:
     desk = open_desk(sample(name))
-    desk.bench.set_text(size)
+    desk.preferences.set_text(size)
     for card in CARDS:
-        desk.open_card(card)
+        desk.cards.open(card)
         settle()
         assert list(cut(desk.frame)) == [], card
         assert list(crossed(desk.frame)) == [], card
@@ -87,8 +87,8 @@ def test_nothing_is_cut_where_there_is_much_to_say(open_desk: OpenDesk, name: st
 @pytest.mark.parametrize("size", [1.0, 2.0])
 @pytest.mark.parametrize("command", ["About the job…", "Keys", "Before a bridge is moved"])
 def test_nothing_in_a_dialog_is_cut(desk: Desk, command: str, size: float) -> None:
-    desk.bench.set_text(size)
-    desk.commands.actions[command].trigger()
+    desk.preferences.set_text(size)
+    desk.menu_actions[command].trigger()
     settle()
     dialog = next(found for found in desk.findChildren(QDialog) if found.isVisible())
     assert list(cut(dialog)) == []
@@ -99,8 +99,8 @@ def test_nothing_in_a_dialog_is_cut(desk: Desk, command: str, size: float) -> No
 def test_nothing_is_cut_while_a_question_is_in_hand(open_desk: OpenDesk, size: float) -> None:
     desk = open_desk(begin(measuring="neck and bridge"))
     desk.frame.resize(1280, 800)
-    desk.bench.set_text(size)
-    card = desk.commands.measure
+    desk.preferences.set_text(size)
+    card = desk.measure
     card.table.go_to(next(r.id for r in desk.document.job.readings if r.asked))
     settle()
     assert card.panel.yes_button.isVisible()
@@ -113,12 +113,12 @@ def test_nothing_is_cut_while_a_question_is_in_hand(open_desk: OpenDesk, size: f
 def test_nothing_is_cut_where_the_board_turns(open_desk: OpenDesk, size: float) -> None:
     desk = open_desk(read(board(1.0)))
     desk.frame.resize(1280, 800)
-    desk.bench.set_text(size)
+    desk.preferences.set_text(size)
     settle()
     assert list(cut(desk.frame)) == []
     assert list(crossed(desk.frame)) == []
     assert desk.frame.height() == 800
-    assert desk.commands.measure.table.viewport().height() > desk.commands.measure.table.rowHeight(0)
+    assert desk.measure.table.viewport().height() > desk.measure.table.rowHeight(0)
     desk.go_to("field:board.centre")
     settle()
     dialog = next(found for found in desk.findChildren(QDialog) if found.isVisible())

@@ -6,7 +6,6 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel, QWidget
 
-from app.desk.document import output
 from app.desk.frame.about_job import AboutJob
 from app.desk.frame.desk import Desk
 from app.edit import edits
@@ -28,11 +27,11 @@ def test_no_label_takes_a_jobs_words_for_markup(desk: Desk) -> None:
     assert job.strings is not None
     named = tuple(edits.replace(string, name=MARKUP) for string in job.strings.list[:1]) + job.strings.list[1:]
     job = edits.replace(job, title=MARKUP, note=MARKUP, strings=edits.replace(job.strings, list=named))
-    desk.doors.new(job)
+    desk.job_files.new(job)
     for card in ("Measure", "Strings", "Bridge", "Sheets"):
-        desk.open_card(card)
-    desk.doors.failed.emit(f"{MARKUP} cannot be read")
-    about = AboutJob(desk)
+        desk.cards.open(card)
+    desk.job_files.failed.emit(f"{MARKUP} cannot be read")
+    about = AboutJob(desk.document, desk.look, desk)
     about.open()
     found = labels(desk)
     about.close()
@@ -41,7 +40,7 @@ def test_no_label_takes_a_jobs_words_for_markup(desk: Desk) -> None:
 
 
 def test_half_a_character_is_refused_where_it_is_typed(desk: Desk, tmp_path: Path) -> None:
-    about = AboutJob(desk)
+    about = AboutJob(desk.document, desk.look, desk)
     about.open()
     before = desk.document.job
     assert about.title.visit.settle(HALF).startswith("This text holds half a character, which no file can keep")
@@ -53,7 +52,7 @@ def test_half_a_character_is_refused_where_it_is_typed(desk: Desk, tmp_path: Pat
 
 
 def test_half_a_character_in_the_note_is_said_beside_it(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
-    about = AboutJob(desk)
+    about = AboutJob(desk.document, desk.look, desk)
     about.open()
     monkeypatch.setattr(about.note, "toPlainText", lambda: HALF)
     about.note.textChanged.emit()
@@ -69,6 +68,6 @@ def test_a_printers_name_has_whole_characters() -> None:
 
 @pytest.mark.parametrize("name", [HALF, "a\0b"])
 def test_a_folder_that_no_system_takes_is_refused(name: str, desk: Desk, tmp_path: Path) -> None:
-    output.export(desk, tmp_path / name)
+    desk.exporter.export(tmp_path / name)
     assert desk.notice.words.text().startswith("Nothing was written: the folder's name holds a sign")
     assert list(tmp_path.iterdir()) == []

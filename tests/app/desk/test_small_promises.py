@@ -32,9 +32,9 @@ def test_a_job_that_was_saved_is_among_the_recent_ones_at_once(
 ) -> None:
     desk = open_desk(None)
     assert recent(desk) == []
-    desk.open_card("Measure")
+    desk.cards.open("Measure")
     answers.save = tmp_path / "Old parlour.job.json"
-    assert desk.doors.save_as()
+    assert desk.job_files.save_as()
     desk.commands.new()
     assert recent(desk) == ["Old parlour"]
 
@@ -54,7 +54,7 @@ def test_the_tab_key_comes_to_a_recent_job_before_the_samples(open_desk: OpenDes
     desk = open_desk(None)
     path = tmp_path / "Old parlour.job.json"
     job_file.write(sample("leaning-neck"), path)
-    desk.doors.open_path(path)
+    desk.job_files.open_path(path)
     desk.commands.new()
     opens = next(b for b in desk.card.findChildren(QPushButton) if b.text() == "Open a job file…")
     following = opens.nextInFocusChain()
@@ -87,13 +87,13 @@ def test_the_strings_card_goes_on_from_the_number_alone(open_desk: OpenDesk) -> 
     choose(desk.card, "Strings", "Five strings, no set yet")
     assert isinstance(desk.card, StartCard)
     desk.card.begin.click()
-    desk.open_card("Strings")
+    desk.cards.open("Strings")
     assert isinstance(desk.card, StringsCard)
     assert desk.card.table.model().rowCount() == 5
 
 
 def test_the_worked_example_is_walked_by_enter_alone(desk: Desk) -> None:
-    example.begin(desk)
+    desk.menu_actions["Worked example"].trigger()
     for step in range(2, 11):
         press(desk.frame.focusWidget(), Qt.Key.Key_Return)
         assert desk.notice.words.text().startswith(f"{step} of 10")
@@ -102,7 +102,7 @@ def test_the_worked_example_is_walked_by_enter_alone(desk: Desk) -> None:
 
 
 def test_the_worked_example_is_walked_back_by_enter_too(desk: Desk) -> None:
-    example.begin(desk)
+    desk.menu_actions["Worked example"].trigger()
     desk.notice.buttons[0].click()
     desk.notice.buttons[1].click()
     desk.notice.buttons[0].click()
@@ -112,15 +112,17 @@ def test_the_worked_example_is_walked_back_by_enter_too(desk: Desk) -> None:
 
 def test_there_is_one_worked_example_at_a_time(desk: Desk) -> None:
     for _ in range(3):
-        example.begin(desk)
+        desk.menu_actions["Worked example"].trigger()
     gc.collect()
-    alive = [thing for thing in gc.get_objects() if isinstance(thing, example.Example) and thing.desk is desk]
+    alive = [
+        thing for thing in gc.get_objects() if isinstance(thing, example.Example) and thing.document is desk.document
+    ]
     assert len(alive) == 1
 
 
 def shown_keys(desk: Desk) -> list[str]:
     """The keys' names as they stand in the dialog."""
-    help.keys(desk)
+    help.show_keys(desk.menu_actions, desk.look, desk)
     dialog = next(found for found in desk.findChildren(QDialog) if found.windowTitle() == "Keys")
     return [found.text() for found in dialog.findChildren(QLabel)]
 
@@ -134,14 +136,14 @@ def test_every_shortcut_there_is_stands_in_the_list_of_keys(desk: Desk) -> None:
 
 
 def test_a_key_is_named_after_its_command_whatever_is_to_be_undone(desk: Desk) -> None:
-    desk.commands.measure.strike_or_bring_back()
+    desk.measure.commands.strike_or_bring_back()
     shown = shown_keys(desk)
-    undo = desk.commands.actions["Undo"].shortcut().toString(QKeySequence.SequenceFormat.NativeText)
+    undo = desk.menu_actions["Undo"].shortcut().toString(QKeySequence.SequenceFormat.NativeText)
     assert shown[shown.index(undo) + 1] == "Undo"
 
 
 def test_the_list_of_keys_fits_the_window_with_the_largest_text(desk: Desk) -> None:
-    desk.bench.set_text(2.0)
+    desk.preferences.set_text(2.0)
     shown_keys(desk)
     dialog = next(found for found in desk.findChildren(QDialog) if found.windowTitle() == "Keys")
     assert dialog.width() <= desk.frame.width()
@@ -151,7 +153,7 @@ def test_the_list_of_keys_fits_the_window_with_the_largest_text(desk: Desk) -> N
 
 
 def test_putting_a_notice_away_leaves_the_focus_where_the_work_is(desk: Desk) -> None:
-    table = desk.commands.measure.table
+    table = desk.measure.table
     table.setFocus()
     desk.notice.say("Written.")
     close = desk.notice.buttons[0]
@@ -162,7 +164,7 @@ def test_putting_a_notice_away_leaves_the_focus_where_the_work_is(desk: Desk) ->
 
 @pytest.mark.parametrize("key", [Qt.Key.Key_Escape, Qt.Key.Key_Space])
 def test_a_notice_put_away_by_keys_gives_the_focus_back(desk: Desk, key: Qt.Key) -> None:
-    table = desk.commands.measure.table
+    table = desk.measure.table
     table.setFocus()
     desk.notice.say("Written.")
     desk.notice.buttons[0].setFocus(Qt.FocusReason.TabFocusReason)

@@ -6,7 +6,6 @@ import pdfplumber
 from PySide6.QtCore import Qt
 
 from app.desk.cards.start.start_card import StartCard
-from app.desk.document import output
 from app.desk.frame.desk import Desk
 from app.desk.widgets.fields import Field, TypedLine
 from tests.app.desk.conftest import OpenDesk, press, type_into
@@ -19,7 +18,7 @@ scale of 645, to the half millimetre.
 
 
 def fill_table(desk: Desk) -> None:
-    table = desk.commands.measure.table
+    table = desk.measure.table
     for text in READINGS:
         type_into(table, text[0])
         line = next(found for found in table.findChildren(TypedLine) if found.isVisible())
@@ -43,13 +42,13 @@ def test_from_an_empty_job_to_a_template(open_desk: OpenDesk, tmp_path: Path) ->
     layout = desk.document.layout
     assert layout is not None
     assert layout.survey.verdict == "clean"
-    desk.open_card("Strings")
+    desk.cards.open("Strings")
     fill_field(desk, "At the nut", "36")
     fill_field(desk, "At the saddle", "55")
-    desk.open_card("Bridge")
+    desk.cards.open("Bridge")
     desk.card.begin.click()
-    desk.open_card("Sheets")
-    output.export(desk, tmp_path)
+    desk.cards.open("Sheets")
+    desk.exporter.export(tmp_path)
     assert {path.suffix for path in tmp_path.iterdir()} == {".pdf", ".dxf", ".svg"}
     with pdfplumber.open(tmp_path / "placement.pdf") as pdf:
         assert "BASS" in (pdf.pages[0].extract_text() or "")

@@ -49,7 +49,7 @@ def test_the_job_sheet_says_not_answered() -> None:
 
 def test_the_strip_says_what_waits() -> None:
     made = job(LINE)
-    figure = key_figures.figures(made, work_out(made))[-1]
+    figure = key_figures.key_figures(made, work_out(made))[-1]
     assert (figure.value, figure.rest, figure.where) == ("1", "still to be answered", "reading:r1")
 
 

@@ -198,7 +198,7 @@ def test_a_foreign_file_is_told_as_such(data: bytes, said: str) -> None:
 
 def test_a_refusal_inside_the_job_names_the_reading() -> None:
     said = refused(changed("readings", 0, "of", to=["nut.left", "nut.rihgt"]))
-    assert said.startswith("x.job.json: Reading r1 names the point “nut.rihgt”")
+    assert said.startswith("x.job.json: Reading “r1” names the point “nut.rihgt”")
 
 
 def test_an_older_version_is_brought_up_step_by_step(monkeypatch: pytest.MonkeyPatch) -> None:

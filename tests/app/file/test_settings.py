@@ -116,12 +116,12 @@ LASER = Settings().with_printer("Laser", CheckSheet(across=181.09, up=179.46))
     [
         (
             '"theme": "sepia"',
-            "The setting “theme” is not understood; the usual one is in force until you choose another.",
+            "The setting “theme” is not understood; the usual one is used until you choose another.",
         ),
-        ('"recent": 3', "The setting “recent” is not understood; the usual one is in force until you choose another."),
+        ('"recent": 3', "The setting “recent” is not understood; the usual one is used until you choose another."),
         (
             '"text": "large"',
-            "The setting “text” is not understood; the usual one is in force until you choose another.",
+            "The setting “text” is not understood; the usual one is used until you choose another.",
         ),
         ('"from a newer program": 1', None),
     ],

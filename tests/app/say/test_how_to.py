@@ -2,12 +2,13 @@
 
 from typing import get_args
 
+import msgspec
 import pytest
 
 from app.edit import new_reading
 from app.say import how_to
 from geometry.job import Job, Reading
-from geometry.job.readings import SHAPES, Kind
+from geometry.job.kinds import SHAPES, Kind
 
 KINDS: tuple[Kind, ...] = get_args(Kind)
 POINTS = ("nut.left", "end.left", "seam.1", "old.1")
@@ -34,13 +35,13 @@ def test_every_kind_says_what_the_hand_does(kind: Kind) -> None:
 
 def test_sides_follow_the_hand() -> None:
     off = reading("off")
-    assert "to the bass side" in how_to.take(off, "right")
-    assert "to the treble side" in how_to.take(off, "left")
+    assert "on the bass side of the treble edge" in how_to.take(off, "right")
+    assert "on the treble side of the bass edge" in how_to.take(off, "left")
 
 
 @pytest.mark.parametrize("kind", KINDS)
 def test_every_kind_can_be_asked_for(kind: Kind) -> None:
-    asked = new_reading.ASKED[kind]
+    asked = how_to.TAKING[kind]
     assert len(asked.points) == SHAPES[kind].of + SHAPES[kind].laid_from
     job, name = new_reading.add(Job(), reading(kind), None)
     assert job.readings[0].id == name == "r1"
@@ -54,3 +55,10 @@ def test_a_gap_is_asked_from_the_right_to_the_left() -> None:
 def test_points_to_choose_from_begin_with_the_jobs_own() -> None:
     job, _ = new_reading.add(Job(), reading("distance"), None)
     assert new_reading.names(job)[:3] == ["nut.left", "end.left", "nut.right"]
+
+
+def test_the_side_of_a_line_is_told_whichever_way_the_line_is_given() -> None:
+    down = Reading(id="r", kind="off", of=("seam.1",), from_=("nut.right", "end.right"), side="left", value=3.0)
+    up = msgspec.structs.replace(down, from_=("end.right", "nut.right"))  # left of it is now the other side
+    assert how_to.take(down, "right").endswith("It lies on the treble side of the bass edge.")
+    assert how_to.take(up, "right").endswith("It lies on the bass side of the bass edge.")

@@ -9,11 +9,11 @@ from geometry.job import Job
 from geometry.work_out import work_out
 
 
-def figures(name: str) -> dict[str, key_figures.Figure]:
+def figures(name: str) -> dict[str, key_figures.KeyFigure]:
     path = samples.find(name)
     assert path is not None
     job = job_file.read(path)
-    return {figure.title: figure for figure in key_figures.figures(job, work_out(job))}
+    return {figure.title: figure for figure in key_figures.key_figures(job, work_out(job))}
 
 
 def signs(name: str) -> dict[progress.Step, progress.Progress]:
@@ -24,11 +24,11 @@ def signs(name: str) -> dict[progress.Step, progress.Progress]:
 
 
 def test_before_anything_is_worked_out_there_is_nothing() -> None:
-    assert key_figures.figures(Job(), None) == ()
+    assert key_figures.key_figures(Job(), None) == ()
 
 
 def test_an_empty_job_says_what_it_waits_for() -> None:
-    found = {figure.title: figure for figure in key_figures.figures(Job(), work_out(Job()))}
+    found = {figure.title: figure for figure in key_figures.key_figures(Job(), work_out(Job()))}
     assert found["Fret 12 to slot front, bass"].rest == "waits for the board's readings"
     assert found["Readings"].rest == "none taken yet"
 

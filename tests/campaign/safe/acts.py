@@ -29,11 +29,10 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.desk.document import output
-from app.desk.document.preferences import TEXT_SIZES, Bench
-from app.desk.document.working_out import Thinking
+from app.desk.cards.table_of_cards import steps
+from app.desk.document.preferences import TEXT_SIZES, Preferences
+from app.desk.document.working_out import WorkingOut
 from app.desk.frame.desk import Desk
-from app.desk.frame.steps import STEPS
 from app.desk.frame.window import Frame
 from app.desk.widgets import look
 from app.file import job_file, samples, settings
@@ -69,7 +68,7 @@ class Acting:
     def __init__(self, chance: random.Random, folder: Path) -> None:
         self.chance, self.folder = chance, folder
         self.answers = Answers()
-        self.frame = Frame(Bench(settings.load()), self._furnish)
+        self.frame = Frame(Preferences(settings.load()), self._furnish)
         self.frame.furnish()
         self.frame.resize(1280, 800)
         self.frame.show()
@@ -91,7 +90,7 @@ class Acting:
         )
 
     def _furnish(self, frame: Frame) -> Desk:
-        return Desk(frame, frame.bench, self.answers)
+        return Desk(frame, frame.preferences, self.answers)
 
     @property
     def desk(self) -> Desk:
@@ -183,42 +182,42 @@ class Acting:
             case 0:
                 self.desk.commands.open_sample(str(path))
             case 1 if saved:
-                self.desk.doors.open_path(self.chance.choice(saved))
+                self.desk.job_files.open_path(self.chance.choice(saved))
             case _:
-                self.desk.doors.new(Job())
+                self.desk.job_files.new(Job())
 
     def save(self) -> None:
         self.answers.save = self.folder / f"job {self.chance.randrange(4)}"
         self.answers.outside = self.chance.choice(("both", "overwrite", "stay"))
         job = self.desk.document.job
-        if self.chance.choice((self.desk.doors.save, self.desk.doors.save_as))():
+        if self.chance.choice((self.desk.job_files.save, self.desk.job_files.save_as))():
             assert self.desk.document.path is not None
             assert job_file.read(self.desk.document.path) == job, "what was saved is not what was there"
 
     def export(self) -> None:
-        output.export(self.desk, self.folder / "sheets", despite_stops=self.chance.random() < 0.5, replace=True)
+        self.desk.exporter.export(self.folder / "sheets", despite_stops=self.chance.random() < 0.5, replace=True)
 
     def card(self) -> None:
-        self.desk.open_card(self.chance.choice(STEPS))
+        self.desk.cards.open(self.chance.choice(steps()))
 
     def appearance(self) -> None:
-        bench = self.desk.bench
+        preferences = self.desk.preferences
         if self.chance.random() < 0.5:
-            bench.set_theme(self.chance.choice(("light", "dark", "system")))
+            preferences.set_theme(self.chance.choice(("light", "dark", "system")))
         else:
-            bench.set_text(self.chance.choice((0.0, *TEXT_SIZES)))
+            preferences.set_text(self.chance.choice((0.0, *TEXT_SIZES)))
         self.frame.resize(self.chance.randrange(700, 1900), self.chance.randrange(500, 1200))
 
     def paste(self) -> None:
         QGuiApplication.clipboard().setText("\n".join(self.chance.choices(TYPED, k=3)))
-        self.desk.commands.actions["Paste readings"].trigger()
+        self.desk.menu_actions["Paste readings"].trigger()
 
     def check(self) -> None:
         """The job can be kept, and what is shown was worked out of this very job."""
         document = self.desk.document
         assert job_file.decode(job_file.encode(document.job)) == document.job, "it is not read as it was written"
         assert document.fault is None, f"no layout: {document.fault}"
-        assert document.layout == Thinking().work_out(document.job), "the layout is of another job"
+        assert document.layout == WorkingOut().work_out(document.job), "the layout is of another job"
 
     def end(self) -> None:
         self.desk.recovery.drop()
@@ -235,7 +234,7 @@ def run(count: int, seed: int) -> Outcome:
     assert isinstance(app, QApplication)
     app.setStyle("Fusion")
     look.load_typeface()
-    look.dress(look.Look(look.LIGHT))
+    look.apply_look(look.Look(look.LIGHT))
     faults: list[str] = []
     counted: Counter[str] = Counter()
     done = [0, ""]

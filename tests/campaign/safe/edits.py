@@ -13,7 +13,7 @@ from pathlib import Path
 from PySide6.QtWidgets import QApplication
 
 from app.desk.document.document import Document
-from app.desk.document.working_out import Thinking
+from app.desk.document.working_out import WorkingOut
 from app.edit import edits, pasting
 from app.file import job_file, samples
 from geometry.job import Job, NotAJob
@@ -32,7 +32,7 @@ def run(count: int, seed: int) -> Outcome:
 
 def one(chance: random.Random, counted: Counter[str]) -> None:
     first = job_file.read(chance.choice(samples.paths()))
-    document = Document(Thinking().work_out, first)
+    document = Document(WorkingOut().work_out, first)
     document.wake()
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "a.job.json"
@@ -42,7 +42,7 @@ def one(chance: random.Random, counted: Counter[str]) -> None:
             if kind == "loads":
                 first = document.job
             if chance.random() < 0.1:
-                assert document.layout == Thinking().work_out(document.job), "the layout is of another job"
+                assert document.layout == WorkingOut().work_out(document.job), "the layout is of another job"
     document._awake = False  # no layouts are asked for on the way back
     last = document.job
     ahead = document.stack.count() - document.stack.index()

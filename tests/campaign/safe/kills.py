@@ -47,7 +47,7 @@ class Frame(window.Frame):
     def work(self):
         document = self.desk.document
         if chance.random() < 0.1 and not document.saved:
-            self.desk.doors.save()
+            self.desk.job_files.save()
             print("saved", document.job.title, flush=True)
         else:
             title = repr(time.time())

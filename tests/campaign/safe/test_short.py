@@ -10,7 +10,7 @@ import pytest
 from PySide6.QtWidgets import QApplication
 
 from app.desk.document.document import Document
-from app.desk.document.working_out import Thinking
+from app.desk.document.working_out import WorkingOut
 from app.edit import edits as changes
 from app.file import job_file
 from geometry.job import Job, NotAJob
@@ -90,13 +90,13 @@ def test_an_export_that_leaves_half_is_found(monkeypatch: pytest.MonkeyPatch) ->
 
 @QT
 def test_a_layout_of_another_job_is_found(monkeypatch: pytest.MonkeyPatch) -> None:
-    class Stale(Thinking):
+    class Stale(WorkingOut):
         def work_out(self, job: Job) -> object:  # type: ignore[override]  # wrong on purpose
             self.once = getattr(self, "once", None) or super().work_out(job)
             return self.once
 
     first = [Stale()]
-    monkeypatch.setattr(edits, "Thinking", lambda: first.pop() if first else Thinking())
+    monkeypatch.setattr(edits, "WorkingOut", lambda: first.pop() if first else WorkingOut())
     assert any("the layout is of another job" in fault for fault in edits.run(1, 12).faults)
 
 
@@ -210,8 +210,8 @@ def test_an_act_that_fails_is_found(monkeypatch: pytest.MonkeyPatch) -> None:
 @ACTS
 @pytest.mark.qt_no_exception_capture
 def test_a_layout_that_fails_is_found(monkeypatch: pytest.MonkeyPatch) -> None:
-    first = [Thinking.work_out]
-    monkeypatch.setattr(Thinking, "work_out", lambda self, job: (first.pop() if first else fails)(self, job))
+    first = [WorkingOut.work_out]
+    monkeypatch.setattr(WorkingOut, "work_out", lambda self, job: (first.pop() if first else fails)(self, job))
     assert any("RuntimeError: wrong on purpose" in fault for fault in acts.run(15, 11).faults)
 
 
@@ -233,10 +233,10 @@ def test_a_window_that_hangs_is_found(monkeypatch: pytest.MonkeyPatch) -> None:
 @ACTS
 @pytest.mark.qt_no_exception_capture
 def test_a_window_with_the_layout_of_another_job_is_found(monkeypatch: pytest.MonkeyPatch) -> None:
-    class Stale(Thinking):
+    class Stale(WorkingOut):
         def work_out(self, job: Job) -> Layout:
             self.once = getattr(self, "once", None) or super().work_out(job)
             return self.once
 
-    monkeypatch.setattr("app.desk.frame.desk.Thinking", Stale)
+    monkeypatch.setattr("app.desk.frame.desk.WorkingOut", Stale)
     assert any("the layout is of another job" in fault for fault in acts.run(15, 11).faults)

@@ -12,7 +12,7 @@ from export import write_all
 from export.drawing import typeface
 from export.drawing.marks import Text
 from export.drawing.pens import PENS
-from export.machine.machine_file import Making, make
+from export.machine.machine_file import MachineSettings, machine_drawing
 from export.records import Stamp
 from export.templates import TEMPLATES, warnings_of
 from geometry.job import Job
@@ -26,8 +26,8 @@ LAYERS = {
 """Those of a placement template that is to be made; one for the instrument itself has ROUTE and no CUT_OUTSIDE."""
 
 
-def written(job: Job, layout: Layout, stamp: Stamp, folder: File, making: Making | None = None) -> File:
-    return write_all(job, layout, stamp, folder, ("dxf",), making=making or Making())[0]
+def written(job: Job, layout: Layout, stamp: Stamp, folder: File, machine: MachineSettings | None = None) -> File:
+    return write_all(job, layout, stamp, folder, ("dxf",), machine=machine or MachineSettings())[0]
 
 
 @pytest.fixture
@@ -63,7 +63,7 @@ def test_nothing_is_negative(file: File) -> None:
 
 def test_the_datum_is_said_and_lies_on_whole_tens(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
     for datum in ("board end", "saddle centre"):
-        texts = readers.dxf_texts(written(job, layout, stamp, tmp_path, Making(datum=datum)))
+        texts = readers.dxf_texts(written(job, layout, stamp, tmp_path, MachineSettings(datum=datum)))
         (note,) = [text for text in texts if text.startswith("Units mm. Datum: ")]
         x, y = (float(word) for word in note.rstrip(".").split(" X ")[1].split(" Y "))
         assert note.startswith(f"Units mm. Datum: {datum}, X ")
@@ -73,7 +73,7 @@ def test_the_datum_is_said_and_lies_on_whole_tens(job: Job, layout: Layout, stam
 def test_the_lower_left_datum_is_the_templates_own_corner(
     job: Job, layout: Layout, stamp: Stamp, tmp_path: File
 ) -> None:
-    file = written(job, layout, stamp, tmp_path, Making(datum="lower left"))
+    file = written(job, layout, stamp, tmp_path, MachineSettings(datum="lower left"))
     (edge,) = [item.points for item in readers.dxf_items(file) if item.where == "CUT_OUTSIDE"]
     corner = min(x for x, _ in edge), min(y for _, y in edge)
     (note,) = [text for text in readers.dxf_texts(file) if text.startswith("Units mm. Datum: ")]
@@ -114,7 +114,7 @@ def test_the_belly_has_bulges_or_chords(job: Job, layout: Layout, stamp: Stamp, 
         c for n, c in readers.dxf_entities(written(job, layout, stamp, tmp_path)) if n == "LWPOLYLINE" and 42 in c
     ]
     assert len([c for c in bulged if c[8] == "MARK"]) == 1
-    plain = written(job, layout, stamp, tmp_path, Making(bulges=False))
+    plain = written(job, layout, stamp, tmp_path, MachineSettings(bulges=False))
     assert not [c for n, c in readers.dxf_entities(plain) if n == "LWPOLYLINE" and 42 in c]
     outline = max((i for i in readers.dxf_items(plain) if i.where == "MARK"), key=lambda i: len(i.points))
     assert len(outline.points) > 30
@@ -122,7 +122,7 @@ def test_the_belly_has_bulges_or_chords(job: Job, layout: Layout, stamp: Stamp, 
 
 def test_r12_keeps_every_outline_and_says_mm(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
     new = readers.dxf_items(written(job, layout, stamp, tmp_path))
-    file = written(job, layout, stamp, tmp_path, Making(release="R12"))
+    file = written(job, layout, stamp, tmp_path, MachineSettings(release="R12"))
     assert file.name == "placement-mm.dxf"
     assert readers.dxf_header(file, "$ACADVER") == ["AC1009"]
     old = readers.dxf_items(file)
@@ -142,7 +142,7 @@ def length(items: list[readers.Item]) -> float:
 
 
 def test_only_the_purposes_asked_for(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
-    file = written(job, layout, stamp, tmp_path, Making(purposes=frozenset(("cut", "drill"))))
+    file = written(job, layout, stamp, tmp_path, MachineSettings(purposes=frozenset(("cut", "drill"))))
     assert {codes[8] for _, codes in readers.dxf_entities(file)} == {
         "CUT_OUTSIDE",
         "CUT_INSIDE",
@@ -155,8 +155,8 @@ def test_only_the_purposes_asked_for(job: Job, layout: Layout, stamp: Stamp, tmp
 def test_line_types_have_the_standard_names(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
     """CENTER, PHANTOM and DASHED (the DXF reference's own examples of line types), each with its dashes in the file."""
     asked = msgspec.structs.replace(stamp, templates=("plate",))
-    for making in (Making(), Making(release="R12")):
-        pairs = readers.dxf_pairs(written(job, layout, asked, tmp_path, making))
+    for machine in (MachineSettings(), MachineSettings(release="R12")):
+        pairs = readers.dxf_pairs(written(job, layout, asked, tmp_path, machine))
         types = {}
         for layer in ("CENTRE", "OLD", "HIDDEN", "METAL", "MARK"):
             at = next(k for k, pair in enumerate(pairs) if pair == (2, layer))
@@ -178,10 +178,12 @@ def test_words_stand_where_their_baseline_starts_whatever_their_alignment(
     job: Job, layout: Layout, stamp: Stamp, tmp_path: File, release: Literal["R2010", "R12"]
 ) -> None:
     """Group codes 72 and 73 (left, baseline: 0) and 11 are what some programs ignore; 10 and 20 all read."""
-    file = written(job, layout, stamp, tmp_path, Making(release=release))
+    file = written(job, layout, stamp, tmp_path, MachineSettings(release=release))
     figure = TEMPLATES["placement"].draw
     assert figure is not None
-    cut = make(figure(job, layout, stamp), layout, Making(release=release), job.title, warnings_of(job, layout))
+    cut = machine_drawing(
+        figure(job, layout, stamp), layout, MachineSettings(release=release), job.title, warnings_of(job, layout)
+    )
     wanted = [typeface.baseline(m.shape) for m in cut.marks if isinstance(m.shape, Text)]
     texts = [codes for name, codes in readers.dxf_entities(file) if name == "TEXT"]
     assert all(codes.get(72, "0") == codes.get(73, "0") == "0" for codes in texts)
@@ -207,9 +209,9 @@ def test_per_cent_signs_of_a_persons_own_are_not_codes(job: Job, layout: Layout,
 
 def test_r12_tells_line_widths_by_colour(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
     for text in ("text", "outlines"):
-        file = written(job, layout, stamp, tmp_path, Making(release="R12", text=text))
+        file = written(job, layout, stamp, tmp_path, MachineSettings(release="R12", text=text))
         assert 370 not in {code for code, _ in readers.dxf_pairs(file)}
-    texts = readers.dxf_texts(written(job, layout, stamp, tmp_path, Making(release="R12")))
+    texts = readers.dxf_texts(written(job, layout, stamp, tmp_path, MachineSettings(release="R12")))
     (note,) = [text for text in texts if text.startswith("DXF R12 has no line widths. Pens by colour, mm: ")]
     said = dict(part.split(" = ") for part in note.partition("mm: ")[2].rstrip(".").split(", "))
     colours = {codes[62] for name, codes in readers.dxf_entities(file) if name not in ("TEXT", "SEQEND", "VERTEX")}
@@ -225,7 +227,7 @@ def test_ezdxf_audits_every_file_without_a_fault(
     job: Job, layout: Layout, stamp: Stamp, tmp_path: File, name: str, release: Literal["R2010", "R12"]
 ) -> None:
     asked = msgspec.structs.replace(stamp, templates=(name,))
-    document, auditor = recover.readfile(written(job, layout, asked, tmp_path, Making(release=release)))
+    document, auditor = recover.readfile(written(job, layout, asked, tmp_path, MachineSettings(release=release)))
     assert [*auditor.errors, *auditor.fixes] == []
     assert not document.audit().has_issues
 
@@ -270,3 +272,10 @@ def back(file: File) -> tuple[float, float]:
 
 def orient(a: tuple[float, float], b: tuple[float, float], c: tuple[float, float]) -> float:
     return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
+
+
+def test_all_lies_in_the_plane(file: File) -> None:
+    """A third coordinate, where one is written, is 0: in the header's extents and in every entity."""
+    for name in ("$EXTMIN", "$EXTMAX"):
+        assert [float(value) for value in readers.dxf_header(file, name)[2:]] == [0.0]
+    assert all(float(codes.get(30, 0.0)) == float(codes.get(31, 0.0)) == 0.0 for _, codes in readers.dxf_entities(file))

@@ -10,7 +10,7 @@ from shapely import Polygon
 from export.drawing.flatten import path_points, pieces
 from export.drawing.marks import Arc, Circle, Mark, Path
 from export.errors import ExportError
-from export.machine.machine_file import Making
+from export.machine.machine_file import MachineSettings
 from export.machine.offset import offset, round_corners
 from export.machine.tools import fitted, tool_words
 from tests.export.conftest import belly_outline
@@ -90,7 +90,7 @@ def test_what_is_kept_grows_and_what_is_waste_shrinks() -> None:
         Mark(shape=Circle((5.0, 5.0), 2.0), purpose="drill", of="pin:1"),
         Mark(shape=Circle((5.0, 5.0), 2.0), purpose="before", of="old"),
     )
-    (bridge, pin, old), _ = fitted(marks, ("bridge",), Making(kerf=0.2))
+    (bridge, pin, old), _ = fitted(marks, ("bridge",), MachineSettings(kerf=0.2))
     assert isinstance(bridge.shape, Path)
     assert area(bridge.shape) > 200
     assert pin.shape == Circle((5.0, 5.0), 1.9)
@@ -100,14 +100,14 @@ def test_what_is_kept_grows_and_what_is_waste_shrinks() -> None:
 @pytest.mark.parametrize("radius", [1.0, 2.6, 6.0])
 def test_a_cutter_never_changes_a_hole_that_is_drilled(radius: float) -> None:
     hole = Mark(shape=Circle((5.0, 5.0), radius), purpose="drill", of="pin:1")
-    assert fitted((hole,), (), Making(cutter=3.0)) == ((hole,), ())
-    assert fitted((hole,), (), Making(cutters={"outline": 3.0})) == ((hole,), ())
+    assert fitted((hole,), (), MachineSettings(cutter=3.0)) == ((hole,), ())
+    assert fitted((hole,), (), MachineSettings(cutters={"outline": 3.0})) == ((hole,), ())
 
 
 def test_a_hole_is_milled_where_its_cutter_is_named() -> None:
     """derived: 5.2 wide, less a cutter of 2: the cutter's middle runs round at a radius of 1.6."""
     hole = Mark(shape=Circle((5.0, 5.0), 2.6), purpose="drill", of="pin:1")
-    ((milled,), misfits) = fitted((hole,), (), Making(cutters={"holes": 2.0}))
+    ((milled,), misfits) = fitted((hole,), (), MachineSettings(cutters={"holes": 2.0}))
     assert isinstance(milled.shape, Circle)
     assert milled.shape.centre == (5.0, 5.0)
     assert milled.shape.radius == pytest.approx(1.6)
@@ -117,15 +117,15 @@ def test_a_hole_is_milled_where_its_cutter_is_named() -> None:
 def test_each_operation_has_its_own_cutter_and_what_does_not_fit_is_named() -> None:
     slot = Path(((0.0, 0.0, 0.0), (76.0, 0.0, 0.0), (76.0, 3.0, 0.0), (0.0, 3.0, 0.0)), closed=True)
     marks = (Mark(shape=SQUARE, purpose="cut", of="bridge"), Mark(shape=slot, purpose="route", of="slot"))
-    made, misfits = fitted(marks, ("bridge",), Making(cutter=3.175))
+    made, misfits = fitted(marks, ("bridge",), MachineSettings(cutter=3.175))
     assert [mark.of for mark in made] == ["bridge"]
     (misfit,) = misfits
     assert (misfit.name, misfit.operation, misfit.cutter) == ("the slot", "slot", 3.175)
     assert misfit.room == pytest.approx(3.0)
-    both, none = fitted(marks, ("bridge",), Making(cutter=3.175, cutters={"slot": 2.0}))
+    both, none = fitted(marks, ("bridge",), MachineSettings(cutter=3.175, cutters={"slot": 2.0}))
     assert [mark.of for mark in both] == ["bridge", "slot"]
     assert none == ()
-    assert tool_words(marks, ("bridge",), Making(cutter=3.175, cutters={"slot": 2.0})) == (
+    assert tool_words(marks, ("bridge",), MachineSettings(cutter=3.175, cutters={"slot": 2.0})) == (
         "Edges are offset for a cutter of 3.175 mm (outlines), of 2 mm (slots): set no further offset.",
     )
 
@@ -150,4 +150,4 @@ def test_a_slot_wider_than_its_cutter_by_less_than_a_hair_is_no_fault() -> None:
 def test_a_kerf_too_large_is_called_a_kerf() -> None:
     mark = Mark(shape=Circle((5.0, 5.0), 0.75), purpose="drill", of="pin:1")
     with pytest.raises(ExportError, match=r"The kerf of 2 mm is too large for the pin 1, which is 1\.50 mm wide"):
-        fitted((mark,), (), Making(kerf=2.0))
+        fitted((mark,), (), MachineSettings(kerf=2.0))

@@ -12,9 +12,9 @@ import svgelements
 from export import write_all
 from export.drawing.flatten import Box
 from export.drawing.marks import Arc, Mark
-from export.drawing.transform import Placing
+from export.drawing.transform import Transform
 from export.machine import svg
-from export.machine.machine_file import Cut, Making
+from export.machine.machine_file import MachineDrawing, MachineSettings
 from export.records import Stamp
 from geometry.job import Job
 from geometry.layout import Layout
@@ -57,7 +57,7 @@ def test_everything_lies_on_the_page(file: File) -> None:
 
 
 def test_words_become_outlines(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
-    (file,) = write_all(job, layout, stamp, tmp_path, ("svg",), making=Making(text="outlines"))
+    (file,) = write_all(job, layout, stamp, tmp_path, ("svg",), machine=MachineSettings(text="outlines"))
     root = ET.parse(file).getroot()
     assert not list(root.iter(f"{NS}text"))
     letters = next(g for g in root.iter(f"{NS}g") if g.get("id") == "WORDS")
@@ -67,13 +67,13 @@ def test_words_become_outlines(job: Job, layout: Layout, stamp: Stamp, tmp_path:
 @pytest.mark.parametrize("sweep", [0.4, -0.4, 3.0, -3.0, 5.5, -5.5])
 def test_arcs_go_the_right_way_round(tmp_path: File, sweep: float) -> None:
     arc = Arc((50.0, 50.0), 20.0, 0.3, sweep)
-    cut = Cut(
+    cut = MachineDrawing(
         title="",
         marks=(Mark(shape=arc, purpose="cut"),),
         box=Box(0, 0, 100, 100),
         size=(100.0, 100.0),
         datum=(0.0, 0.0),
-        placing=Placing(),
+        transform=Transform(),
     )
     file = tmp_path / "arc.svg"
     file.write_bytes(svg.data(cut))
@@ -102,7 +102,7 @@ def test_names_are_escaped(job: Job, layout: Layout, stamp: Stamp, tmp_path: Fil
 
 def test_signs_that_xml_has_no_place_for_are_boxes(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
     named = msgspec.structs.replace(job, title="bell \x07, escape \x1b[31m, no sign \ufffe \U0010ffff 山")
-    (file,) = write_all(named, layout, stamp, tmp_path, ("svg",), making=Making(text="text"))
+    (file,) = write_all(named, layout, stamp, tmp_path, ("svg",), machine=MachineSettings(text="text"))
     assert ET.parse(file).getroot().findtext(f"{NS}title") == "bell ☐, escape ☐[31m, no sign ☐ \U0010ffff 山"
     assert len(readers.svg_arcs(file)) > 0
 
@@ -114,7 +114,7 @@ def test_nothing_in_a_path_has_no_length(
 ) -> None:
     """A close that goes nowhere is a point on which a laser dwells and burns."""
     asked = msgspec.structs.replace(stamp, templates=(name,))
-    (file,) = write_all(job, layout, asked, tmp_path, ("svg",), making=Making(text=text))
+    (file,) = write_all(job, layout, asked, tmp_path, ("svg",), machine=MachineSettings(text=text))
     closes = 0
     for path in ET.parse(file).getroot().iter(f"{NS}path"):
         for step in svgelements.Path(path.get("d") or ""):

@@ -12,7 +12,7 @@ from export.drawing.marks import Circle, Path, Text
 from export.drawing.typeface import text_box
 from export.errors import ExportError
 from export.machine.layers import ORDER, layer_of
-from export.machine.machine_file import Making, made_as, make
+from export.machine.machine_file import MachineSettings, machine_drawing, made_as
 from export.records import Figure, Stamp
 from export.templates import TEMPLATES
 from geometry.job import Job
@@ -40,7 +40,7 @@ def edge_of(figure: Figure) -> Polygon:
 def test_all_lines_and_words_lie_within_the_edge_at_its_margin(
     job: Job, layout: Layout, stamp: Stamp, name: str, margin: float
 ) -> None:
-    figure = made_as(drawn(name, job, layout, stamp), Making(edge=margin))
+    figure = made_as(drawn(name, job, layout, stamp), MachineSettings(edge=margin))
     edge = edge_of(figure)
     assert edge.is_valid
     boxes = [
@@ -57,7 +57,7 @@ def test_all_lines_and_words_lie_within_the_edge_at_its_margin(
 
 def test_the_edge_is_open_at_the_notch(job: Job, layout: Layout, stamp: Stamp) -> None:
     """Slid from the tail against the board's end, the template must meet nothing but that end."""
-    edge = edge_of(made_as(drawn("placement", job, layout, stamp), Making()))
+    edge = edge_of(made_as(drawn("placement", job, layout, stamp), MachineSettings()))
     assert layout.neck is not None
     assert layout.neck.end is not None
     (lx, ly), (rx, ry) = layout.neck.end
@@ -71,7 +71,7 @@ def test_the_edge_is_open_at_the_notch(job: Job, layout: Layout, stamp: Stamp) -
 
 def test_on_fret_12_the_edge_is_closed_all_round(job: Job, layout: Layout, stamp: Stamp) -> None:
     rounded = msgspec.structs.replace(job, board=msgspec.structs.replace(job.board, end="rounded"))
-    edge = edge_of(made_as(drawn("placement", rounded, layout, stamp), Making()))
+    edge = edge_of(made_as(drawn("placement", rounded, layout, stamp), MachineSettings()))
     assert len(edge.exterior.coords) == 5
     assert layout.frets is not None
     assert edge.contains(Point(layout.frets.lines[12].left))
@@ -82,7 +82,7 @@ def test_without_an_edge_the_file_is_for_the_instrument_itself(
     job: Job, layout: Layout, stamp: Stamp, name: str
 ) -> None:
     figure = drawn(name, job, layout, stamp)
-    made = made_as(figure, Making(edge=None))
+    made = made_as(figure, MachineSettings(edge=None))
     assert [m for m in made.marks if m.purpose in ("drill", "route")] == [
         m for m in figure.marks if m.purpose in ("drill", "route")
     ]
@@ -91,7 +91,7 @@ def test_without_an_edge_the_file_is_for_the_instrument_itself(
 
 def test_pilot_holes_larger_than_their_holes_are_refused(job: Job, layout: Layout, stamp: Stamp) -> None:
     with pytest.raises(ExportError, match=r"pilot holes of 5\.1 mm are larger than the hole of pin 1, which is 5 mm"):
-        make(drawn("placement", job, layout, stamp), layout, Making(pilot=5.1), "")
+        machine_drawing(drawn("placement", job, layout, stamp), layout, MachineSettings(pilot=5.1), "")
 
 
 @both
@@ -99,13 +99,13 @@ def test_a_window_is_offset_inward_and_the_edge_outward(job: Job, layout: Layout
     """A kerf of 0.2: the beam's middle runs 0.1 mm within the window and 0.1 mm outside the edge."""
     wanted = msgspec.structs.replace(job, sheets=msgspec.structs.replace(job.sheets, window=True))
     figure = drawn(name, wanted, layout, stamp)
-    plain, burnt = (make(figure, layout, Making(kerf=kerf), "") for kerf in (0.0, 0.2))
+    plain, burnt = (machine_drawing(figure, layout, MachineSettings(kerf=kerf), "") for kerf in (0.0, 0.2))
     for of, by in (("bridge", -0.1), ("template", 0.1)):
         rings = []
         for cut in (plain, burnt):
             (shape,) = [m.shape for m in cut.marks if m.of == of]
             assert isinstance(shape, Path)
-            rings.append(Polygon([cut.placing.back(at) for at in path_points(shape, 0.001)]))
+            rings.append(Polygon([cut.transform.back(at) for at in path_points(shape, 0.001)]))
         before, after = rings
         assert after.symmetric_difference(before.buffer(by, quad_segs=64)).area < 0.1
         assert (after.area > before.area) == (by > 0)
@@ -113,7 +113,7 @@ def test_a_window_is_offset_inward_and_the_edge_outward(job: Job, layout: Layout
 
 @pytest.mark.parametrize("name", ["placement", "full-length", "bridge", "clearing", "plate", "nut-slots"])
 def test_marks_stand_in_the_order_of_work(job: Job, layout: Layout, stamp: Stamp, name: str) -> None:
-    cut = make(drawn(name, job, layout, stamp), layout, Making(), "")
+    cut = machine_drawing(drawn(name, job, layout, stamp), layout, MachineSettings(), "")
     layers = [layer_of(mark, cut.kept) for mark in cut.marks]
     ranks = [ORDER.index(layer) for layer in layers]
     assert ranks == sorted(ranks)
@@ -130,7 +130,7 @@ def test_no_words_for_paper_and_no_waste_in_the_file(job: Job, layout: Layout, s
 
 def test_a_window_takes_its_holes_with_it(job: Job, layout: Layout, stamp: Stamp) -> None:
     wanted = msgspec.structs.replace(job, sheets=msgspec.structs.replace(job.sheets, window=True))
-    made = made_as(drawn("placement", wanted, layout, stamp), Making())
+    made = made_as(drawn("placement", wanted, layout, stamp), MachineSettings())
     assert layout.bridge is not None
     window = Polygon(path_points(Path(layout.bridge.outline, closed=True), 0.01))
     rounds = [m.shape for m in made.marks if isinstance(m.shape, Circle) and m.purpose in ("cut", "drill", "mark")]

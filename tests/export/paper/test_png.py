@@ -30,7 +30,7 @@ def test_a_picture_is_as_large_as_its_sheet(job: Job, layout: Layout, stamp: Sta
 def test_what_is_drawn_is_there(job: Job, layout: Layout, stamp: Stamp) -> None:
     """The middle of a line to cut is black, and the paper beside it white."""
     (page,) = sheets(job, layout, stamp)
-    assert page.placing is not None
+    assert page.transform is not None
     assert layout.bridge is not None
     picture = Image.open(io.BytesIO(png.data(page))).convert("L")
 
@@ -39,7 +39,7 @@ def test_what_is_drawn_is_there(job: Job, layout: Layout, stamp: Stamp) -> None:
         near = picture.crop((at[0] - 1, at[1] - 1, at[0] + 2, at[1] + 2))
         return min(near.tobytes())
 
-    (ax, ay), (bx, by) = (page.placing.xy(at) for at in layout.bridge.corners[:2])
+    (ax, ay), (bx, by) = (page.transform.xy(at) for at in layout.bridge.corners[:2])
     assert grey((ax + bx) / 2, (ay + by) / 2) < 80
     assert grey(page.paper.width / 2, 4.0) > 250
 

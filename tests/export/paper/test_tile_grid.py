@@ -13,7 +13,7 @@ from export.drawing.marks import Circle, Line, Mark, Text
 from export.paper.furniture import marks_box
 from export.paper.lay_sheets import lay
 from export.paper.tile_grid import OVERLAP, lay_grid
-from export.records import Figure, Order, Sheet, Stamp
+from export.records import Figure, PrintOrder, Sheet, Stamp
 from export.templates import sheets
 from geometry.job import Job
 from geometry.layout import XY, Layout
@@ -105,10 +105,10 @@ def test_each_sheet_says_its_sides_and_what_the_lines_mean(full: tuple[Sheet, ..
 
 def test_the_ringed_crosses_are_as_far_apart_as_is_said(full: tuple[Sheet, ...]) -> None:
     rings = [
-        sheet.placing.back(mark.shape.centre)
+        sheet.transform.back(mark.shape.centre)
         for sheet in full
         for mark in sheet.drawing.marks
-        if mark.of == "measure" and isinstance(mark.shape, Circle) and sheet.placing is not None
+        if mark.of == "measure" and isinstance(mark.shape, Circle) and sheet.transform is not None
     ]
     assert len(rings) == 2
     said = " ".join(m.shape.text for m in full[0].drawing.marks if isinstance(m.shape, Text))
@@ -124,7 +124,7 @@ def test_a_scale_along_the_strings_is_100_mm_at_least(full: tuple[Sheet, ...]) -
 def test_no_seam_through_the_bridge(full: tuple[Sheet, ...], layout: Layout) -> None:
     assert layout.bridge is not None
     outline = [(x, y) for x, y, _ in layout.bridge.outline]
-    whole = [s for s in full if s.placing and all(on_page(s, s.placing.xy(at)) for at in outline)]
+    whole = [s for s in full if s.transform and all(on_page(s, s.transform.xy(at)) for at in outline)]
     assert len(whole) == 1
 
 
@@ -150,7 +150,7 @@ def test_stitched_by_its_crosses(job: Job, layout: Layout, stamp: Stamp, tmp_pat
     assert layout.neck is not None
     assert layout.bridge is not None
     nut, corner = layout.neck.nut[0], layout.bridge.corners[0]
-    first, last = pages[0].placing, pages[-1].placing
+    first, last = pages[0].transform, pages[-1].transform
     assert first is not None
     assert last is not None
     a = nearest_on(file, 1, first.xy(nut))
@@ -210,7 +210,7 @@ def test_both_turns_are_tried(stamp: Stamp) -> None:
     for turn in ("portrait", "landscape", "either"):
         figure = Figure(title="Strip", marks=strip(250.0))
         asked = msgspec.structs.replace(stamp, turn=turn)
-        assert len(lay(Order(figure=figure, template="strip", title="", stamp=asked))) == 1
+        assert len(lay(PrintOrder(figure=figure, template="strip", title="", stamp=asked))) == 1
 
 
 def test_windows_count_as_words() -> None:

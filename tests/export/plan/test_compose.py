@@ -12,7 +12,7 @@ from export.drawing.flatten import Box, arc_points, pieces
 from export.drawing.marks import Arc, Circle, Drawing, Line, Mark, Path, Text
 from export.drawing.pick import pick
 from export.drawing.typeface import text_corners
-from export.plan import ALWAYS, PlanView, compose
+from export.plan import USUAL_OVERLAYS, PlanView, compose
 from export.records import Stamp
 from export.templates import sheets
 from geometry.findings import Finding
@@ -100,7 +100,7 @@ def test_a_suspect_reading_marks_its_points_in_shape_and_tone(plan: Drawing) -> 
 @pytest.mark.parametrize("scale", [0.15, 0.27, 0.45, 0.8, 1.6, 3.0])
 @pytest.mark.parametrize(("turn", "inside"), [(0, False), (1, False), (2, False), (3, True)])
 def test_words_never_lie_on_each_other(job: Job, layout: Layout, scale: float, turn: int, inside: bool) -> None:
-    view = PlanView(scale=scale, turn=turn, inside=inside, overlays=ALWAYS | {"ellipses", "opposite slant"})
+    view = PlanView(scale=scale, turn=turn, inside=inside, overlays=USUAL_OVERLAYS | {"ellipses", "opposite slant"})
     drawing = compose(job, layout, view)
     boxes = []
     for mark in drawing.marks:
@@ -129,7 +129,7 @@ def test_words_are_upright_on_the_screen(job: Job, layout: Layout, turn: int, in
     view = PlanView(scale=0.3, turn=turn, inside=inside)
     for mark in compose(job, layout, view).marks:
         if isinstance(mark.shape, Text):
-            angle = view.placing.angle(mark.shape.angle)
+            angle = view.to_screen.angle(mark.shape.angle)
             assert math.sin(angle) == pytest.approx(0.0, abs=1e-9)
 
 
@@ -144,7 +144,7 @@ def test_overlays_come_and_go(job: Job, layout: Layout, stamp: Stamp) -> None:
     assert not of(bare, "scar")
     assert not words(bare)
     pages = sheets(job, layout, stamp)
-    full = compose(job, layout, PlanView(overlays=ALWAYS | {"opposite slant", "sheets"}, sheets=pages))
+    full = compose(job, layout, PlanView(overlays=USUAL_OVERLAYS | {"opposite slant", "sheets"}, sheets=pages))
     assert of(full, "opposite")
     (sheet,) = [m.shape for m in of(full, "sheet:placement") if isinstance(m.shape, Path)]
     assert math.dist(sheet.vertices[0][:2], sheet.vertices[1][:2]) == pytest.approx(297.0)
@@ -159,7 +159,7 @@ def test_the_opposite_slant_leans_the_other_way(job: Job, layout: Layout) -> Non
 
 
 def test_ellipses_are_drawn_larger_by_a_stated_factor(job: Job, layout: Layout) -> None:
-    drawing = compose(job, layout, PlanView(scale=0.27, overlays=ALWAYS | {"ellipses"}))
+    drawing = compose(job, layout, PlanView(scale=0.27, overlays=USUAL_OVERLAYS | {"ellipses"}))
     (said,) = [text for text in words(drawing) if text.startswith("95 % ellipses")]
     factor = float(said.split("drawn ")[1].split()[0])
     (ring,) = [m.shape for m in of(drawing, "point:nut.left") if isinstance(m.shape, Path)]

@@ -6,7 +6,7 @@ import pytest
 from export.drawing.marks import Mark, Text
 from export.plan import PlanView, compose, compose_with
 from export.plan.label_obstacles import occupied
-from export.plan.labels import Label, keyed, place, stay
+from export.plan.labels import Label, kept_labels, labels_by_key, place_labels
 from geometry.job import Job
 from geometry.layout import Layout
 
@@ -20,42 +20,42 @@ def ats(marks: list[Mark]) -> dict[str, tuple[float, float]]:
 
 @pytest.mark.parametrize("view", [VIEW, PlanView(scale=0.5, turn=1), PlanView(scale=0.5, inside=True)])
 def test_a_label_goes_with_what_it_names(view: PlanView) -> None:
-    labels = keyed(TWO)
-    marks, stands = place(labels, view, occupied(view, [], []))
+    labels = labels_by_key(TWO)
+    marks, stands = place_labels(labels, view, occupied(view, [], []))
     moved = {key: msgspec.structs.replace(label, at=(label.at[0] + 3.0, -2.0)) for key, label in labels.items()}
-    after = ats(stay(moved, view, stands))
+    after = ats(kept_labels(moved, view, stands))
     for of, (x, y) in ats(marks).items():
         assert after[of] == pytest.approx((x + 3.0, y - 2.0))
 
 
 def test_a_label_that_stays_asks_nobody_for_room() -> None:
-    labels = keyed(TWO)
-    _, stands = place(labels, VIEW, occupied(VIEW, [], []))
+    labels = labels_by_key(TWO)
+    _, stands = place_labels(labels, VIEW, occupied(VIEW, [], []))
     onto = {key: msgspec.structs.replace(label, at=(100.0, 0.0)) for key, label in labels.items()}
-    assert len(ats(stay(onto, VIEW, stands))) == 2
-    assert stands != place(onto, VIEW, occupied(VIEW, [], []))[1]
+    assert len(ats(kept_labels(onto, VIEW, stands))) == 2
+    assert stands != place_labels(onto, VIEW, occupied(VIEW, [], []))[1]
 
 
 def test_a_label_without_room_stays_away() -> None:
     everywhere = occupied(VIEW, [[(30.0, y, 0.0), (180.0, y, 0.0)] for y in range(-60, 60)], [])
-    marks, stands = place(keyed(TWO[:1]), VIEW, everywhere)
+    marks, stands = place_labels(labels_by_key(TWO[:1]), VIEW, everywhere)
     assert marks == []
     assert stands == {("seam", 0): None}
-    assert stay(keyed(TWO[:1]), VIEW, stands) == []
+    assert kept_labels(labels_by_key(TWO[:1]), VIEW, stands) == []
 
 
 def test_short_words_stay_short() -> None:
     said = "saddle, 2.6 mm farther at bass"
     label = Label(at=(100.0, 0.0), words=said, of="saddle", short="saddle", leader=False)
     narrow = occupied(VIEW, [[(x, -80.0, 0.0), (x, 80.0, 0.0)] for x in (70.0, 130.0)], [])
-    marks, stands = place(keyed([label]), VIEW, narrow)
+    marks, stands = place_labels(labels_by_key([label]), VIEW, narrow)
     assert [mark.shape.text for mark in marks if isinstance(mark.shape, Text)] == ["saddle"]
-    assert stay(keyed([label]), VIEW, stands) == marks
+    assert kept_labels(labels_by_key([label]), VIEW, stands) == marks
 
 
 def test_labels_of_one_thing_keep_apart() -> None:
     both = [Label(at=(x, 0.0), words="treble", of="side") for x in (0.0, 300.0)]
-    assert list(keyed(both)) == [("side", 0), ("side", 1)]
+    assert list(labels_by_key(both)) == [("side", 0), ("side", 1)]
 
 
 def test_the_plan_with_the_same_labels_keeps_their_stands(job: Job, layout: Layout) -> None:

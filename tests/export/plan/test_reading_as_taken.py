@@ -5,7 +5,7 @@ import math
 import msgspec
 import pytest
 
-from export.drawing.marks import Line, Mark, Path, Text
+from export.drawing.marks import Arc, Line, Mark, Path, Text
 from export.plan import PlanView, compose
 from geometry.job import Job, Reading
 from geometry.layout import Layout
@@ -24,6 +24,7 @@ ALL = [
     Reading(id="x", kind="height", at="fret 12", on="left", value=2.1),
     Reading(id="x", kind="height", at="saddle", on="right", value=9.5),
     Reading(id="x", kind="at", of=("seam.1",), value=(588, 5)),
+    Reading(id="x", kind="angle", of=("old.1", "old.2"), from_=("nut.left", "end.left"), value=88.5),
 ]
 
 
@@ -79,6 +80,27 @@ def test_across_is_measured_square_to_the_straightedge(job: Job, layout: Layout)
     gap = -uy * (629.5 - 634.0) + ux * (76.5 + 74.0)
     assert min(math.dist(tip, (634.0, -74.0)) for tip in tips) < 1e-9
     assert math.dist(*tips) == pytest.approx(gap)
+
+
+def test_an_angle_is_an_arc_from_one_direction_to_the_other(job: Job, layout: Layout) -> None:
+    """derived: from the edge's direction to the front's, round the place where both lines cross."""
+    marks = in_hand(job, layout, ALL[-1])
+    (arc,) = [m.shape for m in marks if isinstance(m.shape, Arc)]
+    edge, front = math.atan2(28.2 - 21.6, 451.4), math.atan2(-74.0 - 76.5, 634.0 - 629.5)
+    assert (arc.start, arc.sweep) == pytest.approx((edge, front - edge))
+    x, y = arc.centre
+    assert 451.4 * (y - 21.6) == pytest.approx((28.2 - 21.6) * x)
+    assert (634.0 - 629.5) * (y - 76.5) == pytest.approx((-74.0 - 76.5) * (x - 629.5))
+    assert [m.shape.text for m in marks if isinstance(m.shape, Text)] == ["88.5°"]
+
+
+def test_lines_that_cross_far_away_are_not_carried_on_to_there(job: Job, layout: Layout) -> None:
+    """The board's edges cross some 1.5 m before the nut (derived: 21.6 mm by 6.6 mm in 451.4)."""
+    edges = msgspec.structs.replace(ALL[-1], of=("nut.right", "end.right"))
+    marks = in_hand(job, layout, edges)
+    assert not [m for m in marks if isinstance(m.shape, Arc)]
+    assert min(m.shape.a[0] for m in marks if isinstance(m.shape, Line)) == 0.0
+    assert [m.shape.text for m in marks if isinstance(m.shape, Text)] == ["88.5°"]
 
 
 def test_a_straightedge_reaches_all_it_touches(job: Job, layout: Layout) -> None:

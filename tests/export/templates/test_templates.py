@@ -63,7 +63,7 @@ def test_without_a_seam_there_is_no_window(job: Job, layout: Layout, stamp: Stam
 def test_the_note_says_what_a_bow_costs(job: Job, layout: Layout, stamp: Stamp) -> None:
     """derived: 8 · 2² / (3 · 178.1) = 0.06 mm from the board's end (451.4) to the old footprint's front (629.5)."""
     note = drawn("placement", job, layout, stamp).notes[-1]
-    assert note == "The top is taken as flat: a bow between board and bridge of 2 mm costs 0.06 mm."
+    assert note == "The top is taken as flat: a bow of 2 mm between board and bridge moves the bridge by 0.06 mm."
 
 
 @pytest.mark.parametrize("end", ["rounded", "raised", "undercut", "flush"])
@@ -235,6 +235,24 @@ def test_nut_distances_count_from_the_bass_edge(job: Job, layout: Layout, stamp:
     assert "39.6" in said
 
 
+def test_left_handed_nut_distances_count_from_the_bass_edge_on_the_left(
+    left_job: Job, left_layout: Layout, stamp: Stamp
+) -> None:
+    """derived: the nut's left corner moved 1 mm out to 22.6, the outer strings at ±18: the sixth string, on the left,
+    is 4.6 from it, the first 40.6; from the right corner it would be 39.6 and 3.6.
+    """
+    assert left_layout.neck is not None
+    neck = msgspec.structs.replace(left_layout.neck, nut=((0.0, 22.6), left_layout.neck.nut[1]))
+    figure = drawn("nut-slots", left_job, msgspec.structs.replace(left_layout, neck=neck), stamp)
+    at = {m.of: m.shape.b[1] for m in figure.marks if m.purpose == "dimension" and isinstance(m.shape, Line)}
+    said = {m.shape.at[1]: m.shape.text for m in figure.marks if m.purpose == "dimension" and isinstance(m.shape, Text)}
+    assert said[at["string:6"]] == "4.6"
+    assert said[at["string:1"]] == "40.6"
+    assert at["string:6"] == 18.0
+    sides = {m.shape.text: m.shape.at[1] for m in figure.marks if isinstance(m.shape, Text) and m.shape.bold}
+    assert (sides["BASS"], sides["TREBLE"]) == pytest.approx((25.6, -24.6))
+
+
 def test_a_compensated_nut_has_its_slots_begin_where_the_strings_leave_it(
     job: Job, layout: Layout, stamp: Stamp
 ) -> None:
@@ -281,7 +299,7 @@ def test_the_note_in_inches_counts_with_inches(job: Job, layout: Layout, stamp: 
     """derived: 8 · 3.175² / (3 · 178.1) = 0.151 mm = 0.006 in."""
     inches = msgspec.structs.replace(job, unit="in")
     note = drawn("placement", inches, layout, stamp).notes[-1]
-    assert note == "The top is taken as flat: a bow between board and bridge of 1/8 in costs 0.006 in."
+    assert note == "The top is taken as flat: a bow of 1/8 in between board and bridge moves the bridge by 0.006 in."
 
 
 def test_without_pin_holes_the_clearing_is_laid_by_the_saddle_line(job: Job, layout: Layout, stamp: Stamp) -> None:

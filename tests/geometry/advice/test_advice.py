@@ -1,11 +1,14 @@
 """The next reading: what it would narrow is what it does narrow, and enough is enough."""
 
+from types import SimpleNamespace
+
 import msgspec
 import pytest
 
 from geometry.advice import advise
 from geometry.advice.candidates import candidates
 from geometry.advice.measuring_lists import measuring_list
+from geometry.advice.next_reading import _enough
 from geometry.advice.weighing import SADDLE
 from geometry.job import Job, Point, Reading, Spread, String, Strings
 from geometry.layout import Layout
@@ -169,3 +172,14 @@ def test_points_and_frets_typed_far_off_do_not_stop_the_advice() -> None:
     job = job_of((*near, far, *frets))
     assert work_out(job).survey.verdict in ("clean", "unchecked")
     assert advise(job, work_out(job)).advice
+
+
+@pytest.mark.parametrize(("cents", "why"), [(1.99, "players fretting the same note"), (2.01, "would hardly narrow it")])
+def test_enough_is_enough_for_two_reasons(cents: float, why: str) -> None:
+    # R. M. Mottola, as in geometry/hearing: players differ by 2 cents
+    seen = SimpleNamespace(
+        job=Job(), layout=SimpleNamespace(saddle=SimpleNamespace(pm95=(0.3, 0.7), cents95=(0.9, cents)))
+    )
+    said = _enough(seen)  # type: ignore[arg-type]  # what it looks at
+    assert why in said
+    assert f"±0.7 mm, {cents:.1f} cents" in said

@@ -174,3 +174,10 @@ def test_with_the_strings_off_the_saddles_height_comes_out_all_the_same() -> Non
     layout = work_out(msgspec.structs.replace(made, bridge=Bridge(thickness=9.0)))
     assert {f.grade for f in layout.findings if f.code == "saddle.none"} == {"stop"}
     assert any(f.code == "saddle.height" for f in layout.findings)
+
+
+@pytest.mark.parametrize(("strings", "pins"), [(1, []), (2, ["pin.1", "pin.2"]), (6, ["pin.1", "pin.6"])])
+def test_the_outer_pin_holes_are_read_where_there_are_two(strings: int, pins: list[str]) -> None:
+    made = measuring_list("whole top with old work", "right", strings)
+    rims = [reading for reading in made.readings if reading.kind == "rims"]
+    assert list(dict.fromkeys(reading.of[1] for reading in rims)) == pins

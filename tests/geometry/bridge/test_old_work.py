@@ -1,12 +1,16 @@
 """The old work: what shows, and metal in the way."""
 
+import math
+
 import pytest
 from msgspec.structs import replace
+from shapely import Polygon
 
+from geometry.findings import Finding
 from geometry.job import Old, OldMetal, OldPin
 from geometry.layout import Layout
 from geometry.work_out import lay_out
-from tests.geometry.made import BOARD, XY, bridge, job, scales, six, surveyed
+from tests.geometry.made import BOARD, XY, Pins, bridge, job, scales, six, surveyed
 
 FOOTPRINT = ("old.1", "old.2", "old.3", "old.4")
 
@@ -86,6 +90,45 @@ def test_a_bridge_in_the_midst_of_a_larger_footprint_leaves_a_ring_in_two_halves
         assert len({y > 1e-6 for _, y in ring if abs(y) > 1e-6}) == 1
 
 
+def test_a_ring_loses_nothing_where_its_halves_meet() -> None:
+    # derived: 60 by 180 round a bridge of 152 by 26 leaves 6848 mm² bare
+    layout = footprint((620.0, 90.0), (620.0, -90.0), (680.0, -90.0), (680.0, 90.0), outline="straight")
+    assert sum(Polygon(ring).area for ring in layout.old.scar) == pytest.approx(60 * 180 - 152 * 26)
+    assert layout.bridge is not None
+    front = layout.bridge.corners[0][0]
+    assert layout.old.scar_widths == pytest.approx(
+        {"front": front - 620.0, "back": 654.0 - front, "left wing": 14.0, "right wing": 14.0}
+    )
+
+
+def test_what_is_bare_lies_where_the_old_corners_do() -> None:
+    corners = ((620.0, 90.0), (620.0, -90.0), (680.0, -90.0), (680.0, 90.0))
+    layout = footprint(*corners, seat="with slot")
+    drawn = [at for ring in layout.old.scar for at in ring]
+    for corner in corners:
+        assert min(math.dist(at, corner) for at in drawn) < 1e-9
+
+
+@pytest.mark.parametrize(("bare", "shows"), [(0.19, False), (0.21, True)])
+def test_a_scar_is_said_from_a_fifth_of_a_millimetre_on(bare: float, shows: bool) -> None:
+    # common practice, no source: 0.2 mm
+    front = footprint((640.0, 5.0), (640.0, -5.0), (645.0, 0.0)).bridge
+    assert front is not None
+    x = front.corners[0][0]
+    layout = footprint((x - bare, 70.0), (x - bare, -70.0), (x + 20.0, -70.0), (x + 20.0, 70.0))
+    assert ("front" in layout.old.scar_widths) == shows
+
+
+@pytest.mark.parametrize(("wide", "drawn"), [(0.9, False), (1.1, True)])
+def test_a_piece_is_drawn_from_half_a_square_millimetre_on(wide: float, drawn: bool) -> None:
+    # common practice, no source: 0.5 mm²; derived: a strip 0.5 deep and so wide
+    front = footprint((640.0, 5.0), (640.0, -5.0), (645.0, 0.0)).bridge
+    assert front is not None
+    x = front.corners[0][0]
+    layout = footprint((x - 0.5, wide / 2), (x - 0.5, -wide / 2), (x + 9.0, -wide / 2), (x + 9.0, wide / 2))
+    assert bool(layout.old.scar) == drawn
+
+
 def test_what_shows_behind_a_belly_is_measured_from_the_belly() -> None:
     # derived: the old back 4 mm behind the belly's crown, in a strip 10 wide in its middle
     layout = footprint((640.0, 5.0), (640.0, -5.0), (690.0, -5.0), (690.0, 5.0))
@@ -116,3 +159,75 @@ def test_holes_whose_rims_were_read_need_no_old_block() -> None:
     report = replace(found.report, diameters={"pin.1": 5.4})
     layout = lay_out(job(points), replace(found, report=report))
     assert [(hole.name, hole.diameter) for hole in layout.old.pins] == [("pin.1", 5.4)]
+
+
+FRONT = math.sqrt(640**2 / (1 + (9 / 640) ** 2)) + 3.0 - 1.5
+"""The slot's front edge under `six(3, 3)`. derived: the outer strings run from 19 to 28 beside the middle at 640 along,
+so their nominal places lie 640 cos atan(9 / 640) from the nut; 3 of compensation, half of the slot's thickness of 3
+before it. All strings want the same, so the slot stands square, from `FRONT` to `FRONT` + 3 and 28 + 10 to either side.
+"""
+
+
+def metal(at: XY, keep_out: float = 6.0, **changes: object) -> Finding:
+    """What is said of metal at a place near a slot in a bridge without pins."""
+    points = BOARD | {"metal.1": at}
+    old = Old(metal={"metal.1": OldMetal(keep_out=keep_out)})
+    made = job(points, strings=six(bass=3.0, treble=3.0), bridge=bridge(**({"pins": None} | changes)), old=old)
+    found = lay_out(made, surveyed(points, scales(640.0, 640.0))).findings
+    return next(one for one in found if one.code.startswith("metal."))
+
+
+@pytest.mark.parametrize(
+    ("at", "room"),
+    [
+        ((FRONT - 8.0, 0.0), 8.0),
+        ((FRONT + 3.0 + 8.0, 0.0), 8.0),  # from the back edge, not from the front
+        ((FRONT + 1.0, 38.0 + 8.0), 8.0),
+        ((FRONT + 1.0, -38.0 - 8.0), 8.0),
+        ((FRONT - 3.0, 38.0 + 4.0), 5.0),  # derived: 3, 4, 5 from the front left corner
+        ((FRONT + 3.0 + 3.0, -38.0 - 4.0), 5.0),
+        ((FRONT + 0.5, 37.0), 0.0),
+        ((FRONT + 2.9, -37.0), 0.0),
+    ],
+)
+def test_metals_room_is_to_the_slots_nearest_edge(at: XY, room: float) -> None:
+    assert metal(at).values["room"] == pytest.approx(room, abs=1e-6)
+
+
+def test_metals_room_is_to_a_pin_holes_rim_where_that_is_nearer() -> None:
+    # derived: six alike strings have one row of holes 5.5 behind the slot; the first lies where its path from (0, 19)
+    # to (FRONT + 1.5, 28) crosses the row, and metal 9 behind its centre is 9 − 2.5 from the rim of a 5 mm hole
+    row = FRONT + 3.0 + 5.5
+    hole = (row, 19.0 + 9.0 * row / (FRONT + 1.5))
+    found = metal((hole[0] + 9.0, hole[1]), pins=Pins())
+    assert found.values["room"] == pytest.approx(6.5, abs=1e-6)
+    assert found.code == "metal.clear"
+
+
+@pytest.mark.parametrize(("room", "code"), [(5.99, "metal.in_the_way"), (6.01, "metal.clear")])
+def test_metal_is_in_the_way_from_its_keep_out_on(room: float, code: str) -> None:
+    assert metal((FRONT + 3.0 + room, 0.0), keep_out=6.0).code == code
+
+
+@pytest.mark.parametrize(("beside", "code"), [(-0.01, "metal.in_the_way"), (0.01, "metal.clear")])
+def test_metal_that_needs_no_room_is_in_the_way_only_in_the_slot(beside: float, code: str) -> None:
+    assert metal((FRONT + 1.0, 38.0 + beside), keep_out=0.0).code == code
+
+
+@pytest.mark.parametrize(
+    ("back", "left", "under"),
+    [
+        (0.1, 70.0, True),
+        (-0.1, 70.0, False),
+        (25.9, -70.0, True),
+        (26.1, -70.0, False),
+        (5.0, 75.9, True),
+        (5.0, 76.1, False),
+        (5.0, -75.9, True),
+        (5.0, -76.1, False),
+    ],
+)
+def test_metal_is_said_to_be_under_the_bridge_where_it_is(back: float, left: float, under: bool) -> None:
+    # derived: the bridge's front lies 0.38 × 26 before the slot's, and it is 152 by 26
+    said = metal((FRONT - 0.38 * 26.0 + back, left)).text
+    assert said.startswith("Metal 1 lies under the bridge") == under

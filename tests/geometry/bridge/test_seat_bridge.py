@@ -2,11 +2,15 @@
 
 import math
 
+import msgspec
+import numpy as np
 import pytest
 
+from geometry.bridge.seat_bridge import _across
 from geometry.findings import Finding
 from geometry.job import Board, NotAJob, Old, Pins, Saddle, SlotFront
 from geometry.layout import Layout
+from geometry.placed.place_everything import place_everything
 from geometry.work_out import lay_out
 from tests.geometry.made import BOARD, XY, bridge, job, scales, six, surveyed
 
@@ -161,3 +165,83 @@ def test_the_other_hand_has_the_mirrored_plus_minus(seat: str) -> None:
     mirrored = tuple(there.corners_pm95[i] for i in (1, 0, 3, 2))
     for one, other in zip(here.corners_pm95, mirrored, strict=True):
         assert one == pytest.approx(other, rel=1e-6)
+
+
+def wood(width: float = 26.0, front: float = 9.0, behind_slot: float = 5.6, diameter: float = 5.0) -> Layout:
+    """A straight bridge, square as its cut slot is, under six strings that all want the same."""
+    pins = Pins(behind_slot=behind_slot, diameter=diameter)
+    cut = SlotFront(left=front, right=front)
+    made = bridge(outline="straight", width=width, pins=pins, slot_front=cut)
+    return laid_out(bass=1.0, bridge=made)
+
+
+def test_the_wood_left_is_counted_from_the_holes_rims() -> None:
+    # derived: in 26 the slot's front lies 9 back, it is 3 thick, hole centres 5.6 behind it, radius 2.5: 9 in front,
+    # 5.6 − 2.5 between, 26 − 9 − 3 − 5.6 − 2.5 behind. The nominal places lie 640 cos atan(9 / 640) from the nut, the
+    # saddle line 1 past them and the row half of 3 and 5.6 past that; the strings run from 38 in all to 56 at the
+    # saddle line, and six holes leave five gaps
+    found = wood().bridge
+    assert found is not None
+    at = 640.0 / math.hypot(1, 9 / 640) + 1.0
+    apart = (38.0 + 18.0 * (at + 1.5 + 5.6) / at) / 5
+    assert found.wood == pytest.approx({"front": 9.0, "between": 3.1, "behind": 5.9, "holes": apart - 5.0}, abs=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("place", "enough", "little"),
+    [
+        # common practice, no source: 3 mm in front and behind, 1.5 between slot and holes, 2 from hole to hole
+        ("front", {"front": 3.01}, {"front": 2.99}),
+        ("between", {"behind_slot": 2.5 + 1.51}, {"behind_slot": 2.5 + 1.49}),
+        ("behind", {"width": 20.1 + 3.01}, {"width": 20.1 + 2.99}),  # derived: 9 + 3 + 5.6 + 2.5 = 20.1
+        # derived: holes lie 11.240 apart, see above
+        ("holes", {"diameter": 11.240 - 2.01, "width": 40.0}, {"diameter": 11.240 - 1.99, "width": 40.0}),
+    ],
+)
+def test_wood_is_thin_under_what_is_usual(place: str, enough: dict[str, float], little: dict[str, float]) -> None:
+    assert f"wood.{place}" not in told(wood(**enough))
+    assert told(wood(**little))[f"wood.{place}"].grade == "look"
+
+
+@pytest.mark.parametrize(("left", "grade"), [(0.02, "look"), (0.0, "stop")])
+def test_no_wood_at_all_stops_the_work(left: float, grade: str) -> None:
+    assert told(wood(width=20.1 + left))["wood.behind"].grade == grade
+
+
+@pytest.mark.parametrize(("turned", "said"), [(1.99, False), (2.01, True)])
+def test_a_bridge_is_said_to_be_turned_from_two_millimetres_on(turned: float, said: bool) -> None:
+    # common practice, no source: 2 mm; derived: a slot cut square in a bridge seated with it turns it by the strings'
+    # slant, which is `turned` over the bridge's 152 where it is turned / 152 × 56 over the strings' 56
+    square = bridge(seat="with slot", slot_front=SlotFront(left=9.0, right=9.0), pins=None)
+    angle = math.asin(turned / 152.0)
+    layout = laid_out(bass=1.0 + 56.0 * math.tan(angle), bridge=square)
+    assert ("bridge.turned" in told(layout)) == said
+
+
+@pytest.mark.parametrize(("past", "said"), [(0.49, False), (0.51, True)])
+def test_a_slot_may_reach_half_a_millimetre_past_the_bridges_end(past: float, said: bool) -> None:
+    # common practice, no source: 0.5 mm; derived: half the slot is 76 + past from the middle, the bridge's end 76
+    layout = laid_out(bass=1.0, bridge=bridge(pins=None), saddle=Saddle(slot_length=152.0 + 2 * past))
+    assert ("bridge.short" in told(layout)) == said
+
+
+def test_the_one_hole_with_the_least_wood_is_named() -> None:
+    # a slot that leans in a square bridge whose pins stand in a row with the slot: the bass hole comes nearest the back
+    cut = SlotFront(left=9.0, right=12.3)
+    made = bridge(outline="straight", width=24.0, pins=Pins(behind_slot=5.6), slot_front=cut)
+    found = told(laid_out(bridge=made))["wood.behind"]
+    assert "stays behind the hole of string 6;" in found.text
+
+
+def test_places_across_are_told_from_the_middle_between_the_edges() -> None:
+    # derived: edges that run 10 and 2 to the left in 440, from 22 and −20: their middle runs from 1, 6 in 440
+    found = place_everything(job(), surveyed(BOARD, {})).neck
+    assert found is not None
+    rows = len(found.frame.edge)
+    frame = msgspec.structs.replace(
+        found.frame,
+        edge=np.array([[22j, 440.0 - 18.0j]] * rows),
+        edge_way=np.array([[440.0 + 10j, 440.0 + 2j]] * rows) / 440.0,
+    )
+    across = _across(frame, np.array([[600.0 + 5j, -3j]] * rows))
+    assert across[0].tolist() == pytest.approx([5.0 - 1.0 - 6.0 * 600.0 / 440.0, -4.0])

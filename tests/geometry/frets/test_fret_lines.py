@@ -10,7 +10,7 @@ from geometry.job import Frets, Job, Reading
 from geometry.job.sides import SIDES
 from geometry.layout import FretPlan, Layout, accused
 from geometry.work_out import lay_out, work_out
-from tests.geometry.made import BOARD, XY, job, scales, surveyed
+from tests.geometry.made import BOARD, XY, job, scales, six, surveyed
 
 TWELFTH: dict[str, XY] = {"fret12.left": (320.0, 27.0), "fret12.right": (320.0, -27.0)}
 
@@ -285,3 +285,42 @@ def test_uneven_frets_taken_as_measured_are_no_coarse_hand() -> None:
     job = replace(base, readings=uneven)
     assert work_out(replace(job, frets=Frets(spacing="measured"))).survey.verdict == "clean"
     assert work_out(job).survey.verdict != "clean"
+
+
+@pytest.mark.parametrize(
+    ("read", "left", "right", "apart"),
+    [
+        # derived: the nominal place by octave is scale − shift, both known to 0.1 here; a string that was not read may
+        # differ by 0.2 in its scale and 0.5 in its nut (common practice, no source), from the centre by half of that
+        ("left", math.hypot(0.1, 0.1), math.hypot(0.1, 0.1, 0.2, 0.5), math.hypot(0.2, 0.5)),
+        ("right", math.hypot(0.1, 0.1, 0.2, 0.5), math.hypot(0.1, 0.1), math.hypot(0.2, 0.5)),
+        ("centre", math.hypot(0.1, 0.1, 0.1, 0.25), math.hypot(0.1, 0.1, 0.1, 0.25), math.hypot(0.2, 0.5)),
+    ],
+)
+def test_a_string_that_was_not_read_may_be_as_far_askew_as_a_board_is(
+    read: str, left: float, right: float, apart: float
+) -> None:
+    plan = frets(laid_out(BOARD, {f"scale.{read}": 640.0, f"shift.{read}": 0.4}, strings=six(3.0, 3.0)))
+    assert (plan.nominal.left, plan.nominal.right) == pytest.approx((639.6, 639.6), abs=1e-9)
+    assert (plan.nominal.left_pm95, plan.nominal.right_pm95) == pytest.approx((1.96 * left, 1.96 * right), rel=1e-3)
+    assert plan.slant_pm95 == pytest.approx(1.96 * apart, rel=1e-3)
+
+
+def test_the_other_side_of_the_centre_is_as_far_from_it() -> None:
+    # derived: scale 640 and 641 at the centre and at left put 639 at right, shifts 0.4 and 0.7 put 0.1
+    extras = {"scale.centre": 640.0, "shift.centre": 0.4, "scale.left": 641.0, "shift.left": 0.7}
+    layout = lay_out(job(strings=six(3.0, 3.0)), surveyed(BOARD, extras))
+    assert layout.frets is not None
+    assert (layout.frets.nominal.left, layout.frets.nominal.right) == pytest.approx((640.3, 638.9), abs=1e-9)
+
+
+@pytest.mark.parametrize(("off", "kept"), [(0.2, 1 / 30), (0.75, 1 / 30), (0.8, 1.0)])
+def test_two_scales_by_points_alone_come_together_as_one_board_has_it(off: float, kept: float) -> None:
+    # derived: fret 12 lies `off` farther at left and nearer at right, so the scales differ by four times that. Each
+    # distance hangs on two points known to 0.1, their doubles' difference on 0.4; a nut askew by 0.5 adds twice that.
+    # One board's scales differ by 0.2 (common practice, no source): 0.2² / (0.2² + 0.4² + 1²) of it is kept. From
+    # 2.807 × √1.2 = 3.07 on there are two scales
+    points: dict[str, XY] = {"fret12.left": (320.0 + off, 27.0), "fret12.right": (320.0 - off, -27.0)}
+    plan = frets(laid_out(BOARD | points, {}))
+    assert plan.nominal.left - plan.nominal.right == pytest.approx(4 * off * kept, rel=0.03)
+    assert plan.scale == pytest.approx(2 * 320 / 0.999907, abs=0.005)

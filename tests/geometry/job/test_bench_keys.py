@@ -17,6 +17,7 @@ def test_stock_takes_lengths_with_units() -> None:
     read = msgspec.json.decode(b'{"stock": ["12 in", 120], "grain": "along width"}', type=Sheets)
     assert list(read.stock or ()) == ["12 in", 120]
     assert msgspec.json.decode(msgspec.json.encode(read), type=Sheets) == read
+    assert read.stock == ("12 in", 120)
 
 
 def test_what_is_left_out_is_not_written() -> None:

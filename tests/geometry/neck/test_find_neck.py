@@ -146,7 +146,7 @@ def test_an_edge_needs_a_point_well_away_from_the_nut(where: XY) -> None:
     layout = laid_out(BOARD | {"end.left": where})
     assert layout.neck is None
     (found,) = (finding for finding in layout.findings if finding.code == "neck.missing")
-    assert "a second point on the treble edge, well away from the nut" in found.text
+    assert "a second point on the treble edge well away from the nut" in found.text
 
 
 def test_nut_corners_in_one_place_are_no_nut() -> None:

@@ -66,7 +66,7 @@ def test_a_straight_board_is_said_to_be_as_straight_as_was_read() -> None:
     found = told(work_out(read(board())), "board.straight")
     assert found.grade == "good"
     assert found.values["answered"] == 0.0
-    assert "as far as ±" in found.text
+    assert "within ±" in found.text
 
 
 def test_an_answer_that_is_false_on_one_side_contradicts_the_width() -> None:
@@ -94,7 +94,7 @@ def test_an_unanswered_list_has_looked_at_nothing() -> None:
 
 def test_a_board_read_by_its_corners_alone_was_not_looked_at() -> None:
     found = told(lay_out(job(), surveyed(BOARD, {})), "board.unlooked")
-    assert found.text.startswith("Nobody has looked whether the edges are straight")
+    assert found.text.startswith("Nobody has checked whether the edges are straight")
     assert found.where == "step:measure"
     assert len(found.text) < 100  # it stands on every job of the shortest list
 
@@ -225,7 +225,7 @@ def test_once_a_centre_line_is_chosen_it_is_said_and_nothing_is_left_to_look_at(
     made = read(board(1.0))
     found = told(work_out(replace(made, board=replace(made.board, centre=centre))), "board.turns")
     assert found.grade == "good"
-    assert f"In force is the neck centre line {lies}, as chosen." in found.text
+    assert f"The neck centre line {lies} is used, as chosen." in found.text
     assert "Choose" not in found.text
 
 

@@ -6,7 +6,7 @@ import pytest
 
 from geometry.frame import Array
 from geometry.neck.find_neck import find_neck
-from geometry.perturbed_states import sample
+from geometry.perturbed_states import perturb
 from geometry.placed.placed_points import place_points, rough_places
 from geometry.survey.result import Surveyed
 from tests.geometry.made import BOARD, job, surveyed
@@ -26,7 +26,7 @@ def known() -> Surveyed:
 
 def placed(found: Surveyed) -> Array:
     """All points in the neck frame, (2n,)."""
-    seen = sample(found, MAKERS, ())
+    seen = perturb(found, MAKERS, ())
     frame = find_neck(seen, job(POINTS))
     assert frame is not None
     return np.array([value for point in place_points(seen, frame).values() for value in (point.x, point.y)])
@@ -45,7 +45,7 @@ def drawn() -> Array:
 def test_the_covariance_is_that_of_many_instruments(name: str, drawn: Array) -> None:
     # 4,000 draws leave 1.1 % of a standard deviation (1/sqrt(2 n)); 5 % is more than four times that
     found = known()
-    seen = sample(found, MAKERS, ())
+    seen = perturb(found, MAKERS, ())
     point = place_points(seen, find_neck(seen, job(POINTS)))[name]
     at = 2 * list(POINTS).index(name)
     assert point.sx == pytest.approx(drawn[at, at] ** 0.5, rel=0.05)
@@ -55,9 +55,9 @@ def test_the_covariance_is_that_of_many_instruments(name: str, drawn: Array) -> 
 
 def test_the_nut_lies_on_the_frame_it_makes() -> None:
     # derived: the frame's origin is on the nut's front, so of the corners' x only their difference is left
-    point = place_points(sample(surveyed(BOARD, {}), list(BOARD), ()), None)["nut.left"]
+    point = place_points(perturb(surveyed(BOARD, {}), list(BOARD), ()), None)["nut.left"]
     assert (point.sx, point.sy, point.sxy) == pytest.approx((0.1, 0.1, 0.0))
-    seen = sample(surveyed(BOARD, {}), list(BOARD), ())
+    seen = perturb(surveyed(BOARD, {}), list(BOARD), ())
     left, right = (place_points(seen, find_neck(seen, job()))[f"nut.{side}"] for side in ("left", "right"))
     assert left.sx == pytest.approx(right.sx)
     assert left.sx < 0.1
@@ -65,11 +65,11 @@ def test_the_nut_lies_on_the_frame_it_makes() -> None:
 
 def test_points_that_are_not_solved_are_placed_roughly() -> None:
     found = msgspec.structs.replace(surveyed(BOARD, {}), rough={"seam.1": (500.0, 3.0)})
-    seen = sample(found, list(BOARD), ())
+    seen = perturb(found, list(BOARD), ())
     assert rough_places(found, None)["seam.1"] == (500.0, 3.0)
     assert rough_places(found, find_neck(seen, job()))["seam.1"] == pytest.approx((500.0, 3.0))
 
 
 def test_no_points_are_no_points() -> None:
     found = surveyed({}, {})
-    assert place_points(sample(found, (), ()), None) == {}
+    assert place_points(perturb(found, (), ()), None) == {}

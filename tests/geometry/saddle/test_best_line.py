@@ -4,7 +4,8 @@ import numpy as np
 import pytest
 from scipy.optimize import minimize
 
-from geometry.saddle.best_line import Array, best_line
+from geometry.frame import Array
+from geometry.saddle.best_line import best_line
 
 Y = np.array([27.0, 16.0, 5.0, -5.0, -16.0, -27.0])
 WANTED = np.array([1.7, 3.3, 1.8, 2.4, 3.5, 5.3])

@@ -147,7 +147,7 @@ def test_the_two_ways_agree_where_the_action_was_read() -> None:
 def test_two_ways_that_do_not_agree_are_told_of() -> None:
     found = laid(OFF | ACTION | {"bridge.left": 14.0, "bridge.right": 11.8}, strings=wanting(None))["saddle.two_ways"]
     assert found.grade == "look"
-    assert "does not agree at the treble side" in found.text
+    assert "disagree on the treble side" in found.text
 
 
 def test_a_side_that_does_not_agree_is_told_of_beside_one_that_is_wanted_otherwise() -> None:

@@ -177,8 +177,8 @@ def test_a_string_the_thickness_cannot_hold_is_named() -> None:
     # derived: 5 mm behind the others, and a thickness of 3 holds 3 of them
     strings = replace(six(bass=3.0, treble=3.0), compensation=(3.0, 3.0, 8.0, 3.0, 3.0, 3.0))
     found = told(laid_out(strings))["saddle.room"]
-    assert "string 3, whose place lies" in found.text
-    assert "behind" in found.text
+    assert "too thin for string 3: it should break" in found.text
+    assert "farther back" in found.text
 
 
 def test_pins_of_pairs_stand_in_two_rows() -> None:
@@ -241,3 +241,20 @@ def test_strings_whose_place_is_typed_leave_the_saddle_to_the_survey() -> None:
     layout = lay_out(job(BOARD, "right", strings=six(3.0, 2.0)), surveyed(BOARD, scales(640.0, 640.0), sd=1e-5))
     assert layout.saddle is not None
     assert max(layout.saddle.pm95) < 1e-3
+
+
+@pytest.mark.parametrize(("scale", "speaks"), [(640.0, False), (470.0, True)])
+def test_a_height_that_decides_is_to_be_read_twice(scale: float, speaks: bool) -> None:
+    """The same steel on a short scale is slack: a slip of 0.4 mm at fret 12 moves the saddle by as much as is said."""
+    strings = replace(STEEL, height=None)
+
+    def with_action(more: float) -> Layout:
+        extras = scales(scale, scale) | ACTION | {"height.fret 12.right": ACTION["height.fret 12.right"] + more}
+        return lay_out(job(BOARD, "right", strings=strings), surveyed(BOARD, extras))
+
+    before, after = with_action(0.0), with_action(0.4)
+    moved = abs(after.strings[-1].compensation - before.strings[-1].compensation)
+    assert (moved > 1.5) == speaks
+    assert ("heights.unchecked" in told(before)) == speaks
+    if speaks:
+        assert told(before)["heights.unchecked"].values["mm"] == pytest.approx(moved, rel=0.25)  # a tangent, no chord

@@ -112,7 +112,7 @@ def test_a_height_ten_times_too_large_stops_the_work(board: float, over_top: flo
     found = told(laid_out(both(board, over_top)))
     assert found is not None
     assert found.grade == "stop"
-    assert "No top lies so: read the heights at the board's end and at the bridge again" in found.text
+    assert "No top slopes that steeply: read the heights at the board's end and at the bridge again" in found.text
 
 
 def test_a_top_that_rises_says_so() -> None:

@@ -10,7 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from geometry.job import Action, Heights, String, Strings
-from geometry.strings.compensation import FretPlaces, compensate, played, residual_cents
+from geometry.strings.causes_of_doubt import common_names
+from geometry.strings.compensation import FretPlaces, compensate, residual_cents, strings_as_played
 from geometry.strings.stretch import Array
 from geometry.strings.string_make import make
 from geometry.strings.usual_compensation import PM95
@@ -22,7 +23,7 @@ FRETS = equal_frets(645.0, 6, 20)
 
 
 def saddles(strings: Strings, places: FretPlaces = FRETS, bass: str = "right") -> list[float]:
-    return [one.saddle for one in compensate(played(strings, bass, places))]  # type: ignore[arg-type]  # left or right
+    return [one.saddle for one in compensate(strings_as_played(strings, bass, places))]  # type: ignore[arg-type]  # left or right
 
 
 def replaced(strings: Strings = STEEL, **fields: object) -> Strings:
@@ -38,7 +39,7 @@ def test_a_limp_string_lying_on_the_frets_needs_no_compensation() -> None:
     # derived: no height, no lengthening; what stays is the stiffness of the thinnest string there can be, X0 B0 = 0.043
     # mm for R = 1
     flat = Strings(list=limp(1.0), height=Heights(nut=0, saddle=0))
-    (found,) = compensate(played(flat, "right", equal_frets(650.0, 1)))
+    (found,) = compensate(strings_as_played(flat, "right", equal_frets(650.0, 1)))
     assert found.saddle == pytest.approx(np.sqrt(3) * 0.05 / 2, abs=1e-3)
     assert max(map(abs, found.cents.values())) < 0.01
 
@@ -62,7 +63,7 @@ def test_stretch_alone_wants_more_the_higher_the_strings_lie() -> None:
 
 def test_nothing_typed_and_nothing_known_is_common_practice() -> None:
     strings = Strings(list=tuple(String(name=str(i)) for i in range(1, 7)))
-    found = compensate(played(strings, "right", FRETS))
+    found = compensate(strings_as_played(strings, "right", FRETS))
     assert [one.saddle for one in found] == pytest.approx([1.5, 2.1, 2.7, 3.3, 3.9, 4.5])
     assert {one.source for one in found} == {"common practice"}
     assert {one.pm95 for one in found} == {PM95["steel"]}
@@ -72,36 +73,36 @@ def test_nothing_typed_and_nothing_known_is_common_practice() -> None:
 
 def test_a_string_of_unknown_make_among_known_ones_is_the_only_guess() -> None:
     strings = replaced(list=(*STEEL.list[:5], String(name="6")))
-    found = compensate(played(strings, "right", FRETS))
+    found = compensate(strings_as_played(strings, "right", FRETS))
     assert [one.source for one in found] == ["worked out"] * 5 + ["common practice"]
     assert [one.saddle for one in found[:5]] == pytest.approx(saddles(STEEL)[:5])
 
 
 def test_typed_compensation_is_kept_and_its_cents_are_told() -> None:
-    found = compensate(played(replaced(compensation=(1, "2 mm", 3.0, 4.0, 5.0, "0.2 in")), "right", FRETS))
+    found = compensate(strings_as_played(replaced(compensation=(1, "2 mm", 3.0, 4.0, 5.0, "0.2 in")), "right", FRETS))
     assert [one.saddle for one in found] == pytest.approx([1, 2, 3, 4, 5, 5.08])
     assert {(one.source, one.pm95) for one in found} == {("typed", 0.0)}
-    stays = residual_cents(played(STEEL, "right", FRETS), np.array([1, 2, 3, 4, 5, 5.08]))
+    stays = residual_cents(strings_as_played(STEEL, "right", FRETS), np.array([1, 2, 3, 4, 5, 5.08]))
     assert [one.cents[12] for one in found] == pytest.approx(stays[:, 11].tolist())
 
 
 def test_a_longer_string_is_flatter_at_the_twelfth() -> None:
     # derived: 1200 log2((X0 + d)/(X0/2 + d)) - 1200 falls by 1.731 x 1000/645 = 2.68 cents a mm
-    stays = residual_cents(played(STEEL, "right", FRETS), np.array([[2.0] * 6, [3.0] * 6]))
+    stays = residual_cents(strings_as_played(STEEL, "right", FRETS), np.array([[2.0] * 6, [3.0] * 6]))
     assert stays.shape == (2, 6, 20)
     assert stays[1, :, 11] - stays[0, :, 11] == pytest.approx([-2.68] * 6, abs=0.08)
 
 
 def test_strings_of_unknown_make_have_no_cents() -> None:
     strings = replaced(list=(*STEEL.list[:5], String(name="6")))
-    stays = residual_cents(played(strings, "right", FRETS), np.zeros(6))
+    stays = residual_cents(strings_as_played(strings, "right", FRETS), np.zeros(6))
     assert np.isnan(stays[5]).all()
     assert not np.isnan(stays[:5]).any()
 
 
 def test_before_is_what_no_compensation_would_cost() -> None:
-    found = compensate(played(STEEL, "right", FRETS))
-    none = residual_cents(played(STEEL, "right", FRETS), np.zeros(6))
+    found = compensate(strings_as_played(STEEL, "right", FRETS))
+    none = residual_cents(strings_as_played(STEEL, "right", FRETS), np.zeros(6))
     assert [one.cents_before[12] for one in found] == pytest.approx(none[:, 11].tolist())
     assert all(one.cents_before[12] > 3 for one in found)
 
@@ -109,7 +110,7 @@ def test_before_is_what_no_compensation_would_cost() -> None:
 def test_a_nut_that_is_compensated_as_well_leaves_less() -> None:
     # derived: a second free place can only lower the least squares
     def rms(strings: Strings) -> list[float]:
-        found = compensate(played(strings, "right", FRETS))
+        found = compensate(strings_as_played(strings, "right", FRETS))
         return [float(np.sqrt(np.mean([one.cents[n] ** 2 for n in range(1, 13)]))) for one in found]
 
     plain, both = rms(STEEL), rms(replaced(nut_compensation="worked out"))
@@ -117,37 +118,39 @@ def test_a_nut_that_is_compensated_as_well_leaves_less() -> None:
 
 
 def test_a_typed_nut_is_kept_while_the_saddle_is_worked_out() -> None:
-    found = compensate(played(replaced(nut_compensation=-0.5), "right", FRETS))
+    found = compensate(strings_as_played(replaced(nut_compensation=-0.5), "right", FRETS))
     assert [one.nut for one in found] == [-0.5] * 6
     assert [one.source for one in found] == ["worked out"] * 6
     assert [one.saddle for one in found] != pytest.approx(saddles(STEEL), abs=0.1)
 
 
 def test_a_typed_saddle_may_have_its_nut_worked_out() -> None:
-    found = compensate(played(replaced(compensation=(2.0,) * 6, nut_compensation="worked out"), "right", FRETS))
+    found = compensate(
+        strings_as_played(replaced(compensation=(2.0,) * 6, nut_compensation="worked out"), "right", FRETS)
+    )
     assert {one.saddle for one in found} == {2.0}
     assert all(abs(one.nut) > 0.01 for one in found)
 
 
 def test_weight_on_one_fret_brings_that_fret_in_tune() -> None:
     for fret in (5, 12, 20):
-        found = compensate(played(replaced(weights={fret: 2.0}), "right", FRETS))
+        found = compensate(strings_as_played(replaced(weights={fret: 2.0}), "right", FRETS))
         assert [one.cents[fret] for one in found] == pytest.approx([0.0] * 6, abs=1e-5)
 
 
 def test_weight_on_one_fret_with_saddle_and_nut_free_still_has_an_answer() -> None:
-    found = compensate(played(replaced(weights={12: 1.0}, nut_compensation="worked out"), "right", FRETS))
+    found = compensate(strings_as_played(replaced(weights={12: 1.0}, nut_compensation="worked out"), "right", FRETS))
     assert [one.cents[12] for one in found] == pytest.approx([0.0] * 6, abs=1e-3)
 
 
 def test_weights_of_frets_that_are_not_there_leave_common_practice() -> None:
-    found = compensate(played(replaced(weights={30: 1.0}), "right", FRETS))
+    found = compensate(strings_as_played(replaced(weights={30: 1.0}), "right", FRETS))
     assert {one.source for one in found} == {"common practice"}
 
 
 @pytest.mark.parametrize("frets", [1, 7, 12, 24])
 def test_any_number_of_frets_will_do(frets: int) -> None:
-    found = compensate(played(STEEL, "right", equal_frets(645.0, 6, frets)))
+    found = compensate(strings_as_played(STEEL, "right", equal_frets(645.0, 6, frets)))
     assert all(len(one.cents) == frets for one in found)
 
 
@@ -155,36 +158,38 @@ def test_a_fret_out_of_place_shows_in_its_cents_and_no_others() -> None:
     # derived: fret 7 lies 0.5 mm too near the saddle: 1200/ln 2 x 0.5/430.5 = 2.0 cents sharp
     moved = FRETS.frets.copy()
     moved[:, 6] += 0.5
-    there = residual_cents(played(STEEL, "right", FretPlaces(nominal=FRETS.nominal, frets=moved)), np.full(6, 2.0))
-    here = residual_cents(played(STEEL, "right", FRETS), np.full(6, 2.0))
+    there = residual_cents(
+        strings_as_played(STEEL, "right", FretPlaces(nominal=FRETS.nominal, frets=moved)), np.full(6, 2.0)
+    )
+    here = residual_cents(strings_as_played(STEEL, "right", FRETS), np.full(6, 2.0))
     assert (there - here)[:, 6] == pytest.approx([2.02] * 6, abs=0.03)
     assert np.delete(there - here, 6, axis=1) == pytest.approx(np.zeros((6, 19)), abs=1e-12)
 
 
 def test_pressing_behind_the_fret_sharpens_the_low_frets_most() -> None:
-    here = residual_cents(played(STEEL, "right", FRETS), np.full(6, 2.0))
-    there = residual_cents(played(replaced(press_behind=10), "right", FRETS), np.full(6, 2.0))
+    here = residual_cents(strings_as_played(STEEL, "right", FRETS), np.full(6, 2.0))
+    there = residual_cents(strings_as_played(replaced(press_behind=10), "right", FRETS), np.full(6, 2.0))
     more = (there - here)[0]
     assert more[0] > more[4] > 0
 
 
 def test_a_finger_stays_in_front_of_the_fret_behind_it() -> None:
     # 25 mm behind the twentieth fret would lie behind the sixteenth: it is held to its own fret
-    stays = residual_cents(played(replaced(press_behind=25), "right", FRETS), np.full(6, 2.0))
+    stays = residual_cents(strings_as_played(replaced(press_behind=25), "right", FRETS), np.full(6, 2.0))
     assert np.isfinite(stays).all()
     assert np.abs(np.diff(stays[:, 12:], axis=1)).max() < 3
 
 
 def test_a_hollow_neck_sharpens_the_middle_frets() -> None:
-    here = residual_cents(played(STEEL, "right", FRETS), np.full(6, 2.0))
-    there = residual_cents(played(replaced(relief=0.3), "right", FRETS), np.full(6, 2.0))
+    here = residual_cents(strings_as_played(STEEL, "right", FRETS), np.full(6, 2.0))
+    there = residual_cents(strings_as_played(replaced(relief=0.3), "right", FRETS), np.full(6, 2.0))
     assert ((there - here)[:, 6] > 0.05).all()
     assert (there - here)[:, 18] == pytest.approx(np.zeros(6), abs=1e-9)
 
 
 def test_a_zero_fret_wants_less_than_a_nut() -> None:
-    at_nut = compensate(played(STEEL, "right", FRETS))
-    at_fret = compensate(played(STEEL, "right", FRETS, zero_fret=True))
+    at_nut = compensate(strings_as_played(STEEL, "right", FRETS))
+    at_fret = compensate(strings_as_played(STEEL, "right", FRETS, zero_fret=True))
     assert all(a.saddle > b.saddle for a, b in zip(at_nut, at_fret, strict=True))
 
 
@@ -193,29 +198,35 @@ def test_measured_action_stands_before_the_jobs_heights() -> None:
     assert all(
         there.saddle > here.saddle
         for there, here in zip(
-            compensate(played(STEEL, "right", FRETS, high)), compensate(played(STEEL, "right", FRETS)), strict=True
+            compensate(strings_as_played(STEEL, "right", FRETS, high)),
+            compensate(strings_as_played(STEEL, "right", FRETS)),
+            strict=True,
         )
     )
 
 
 def test_the_second_string_of_an_octave_pair_has_a_place_of_its_own() -> None:
-    found = compensate(played(Strings(list=SETS["steel twelve 10-46"].strings), "right", equal_frets(645.0, 12, 20)))
+    found = compensate(
+        strings_as_played(Strings(list=SETS["steel twelve 10-46"].strings), "right", equal_frets(645.0, 12, 20))
+    )
     low_e, octave = found[10], found[11]
     assert low_e.saddle - octave.saddle > 1.0
 
 
 def test_what_is_not_known_is_named() -> None:
     bare = Strings(list=SETS["steel 12-54"].strings)
-    found = compensate(played(bare, "right", FRETS))
+    found = compensate(strings_as_played(bare, "right", FRETS))
     assert found[0].estimated == ("heights",)
     assert found[5].estimated == ("core", "mass", "stretch ratio", "heights")
-    assert compensate(played(STEEL, "right", FRETS))[0].estimated == ()
+    assert compensate(strings_as_played(STEEL, "right", FRETS))[0].estimated == ()
 
 
 def test_the_spread_is_wider_the_less_is_known() -> None:
     bare = Strings(list=SETS["steel 12-54"].strings)
     for more, less in zip(
-        compensate(played(bare, "right", FRETS)), compensate(played(STEEL, "right", FRETS)), strict=True
+        compensate(strings_as_played(bare, "right", FRETS)),
+        compensate(strings_as_played(STEEL, "right", FRETS)),
+        strict=True,
     ):
         assert more.pm95 > less.pm95 > 0
 
@@ -228,7 +239,7 @@ def test_the_spread_against_a_thousand_invented_strings(name: str, nut: object) 
     rng = np.random.default_rng(4)
     strings = replaced(Strings(list=SETS[name].strings[-1:], height=Heights(nut=0.6, saddle=3.4)), nut_compensation=nut)
     places = equal_frets(650.0, 1)
-    (said,) = compensate(played(strings, "right", places))
+    (said,) = compensate(strings_as_played(strings, "right", places))
     one = make(strings.list[0])
     assert one is not None
     assert said.tension_n is not None
@@ -258,7 +269,7 @@ class Drawn:
         string = String(
             name="1", pitch="E4", material="nylon", diameter=2 * self.rho, stretch_ratio=(self.kappa - 1) / 2
         )
-        ready = played(replaced(strings, list=(string,)), "right", equal_frets(650.0, 1))
+        ready = strings_as_played(replaced(strings, list=(string,)), "right", equal_frets(650.0, 1))
         held = msgspec.structs.replace(ready.setup, clamped=self.clamped)
         return compensate(msgspec.structs.replace(ready, setup=held))[0].saddle
 
@@ -293,3 +304,12 @@ def test_a_scale_twice_as_long_with_all_twice_as_large_wants_twice_as_much() -> 
         return np.array(saddles(strings, equal_frets(400.0 * factor, 1)))
 
     assert one(2.0) == pytest.approx(2 * one(1.0), rel=1e-5)
+
+
+def test_a_stretch_that_is_taken_from_the_material_is_shared_by_its_strings_alone() -> None:
+    names = common_names(STEEL)
+    alike = [name.split(".")[1:] for name in names if name.startswith("stretch.")]
+    assert ["steel", "wound"] in alike
+    for string, one in zip(STEEL.list, compensate(strings_as_played(STEEL, "right", FRETS)), strict=True):
+        parts = one.common[len(names) - len(alike) :]
+        assert [part != 0.0 for part in parts] == [[string.material, string.build] == group for group in alike]

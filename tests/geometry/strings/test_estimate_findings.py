@@ -5,7 +5,7 @@ import pytest
 from geometry import words
 from geometry.job import Action, String, Strings
 from geometry.strings.estimate_findings import estimate_findings, height_findings
-from geometry.strings.played import played
+from geometry.strings.played import strings_as_played
 from geometry.strings.usual_sets import SETS
 from tests.published.string_cases import equal_frets
 
@@ -19,14 +19,14 @@ def test_wound_steel_says_that_nothing_checks_it() -> None:
     assert [(f.code, f.grade) for f in found] == [("strings.wound", "look"), ("strings.ends", "good")]
     assert "strings 3, 4, 5 and 6" in found[0].text
     assert "no measured figure for wound steel" in found[0].text
-    assert "±2.4 mm" in found[0].text
+    assert "uncertain by 2.4 mm" in found[0].text
 
 
 def test_plain_steel_says_that_nobody_tried_how_its_ends_hold() -> None:
     found = estimate_findings(Strings(list=SETS["steel 12-54"].strings[:2]), NAMES[:2], [0.8, 1.4])
     assert [(f.code, f.grade) for f in found] == [("strings.ends", "look")]
     assert "strings 1 and 2" in found[0].text
-    assert "±1.4 mm" in found[0].text
+    assert "uncertain by 1.4 mm" in found[0].text
 
 
 def test_a_measured_stretch_ratio_needs_no_excuse() -> None:
@@ -41,11 +41,11 @@ def test_nylon_is_estimated_within_little() -> None:
 
 def test_heights_nobody_measured_are_said_to_be_assumed() -> None:
     strings = Strings(list=SETS["steel 12-54"].strings)
-    found = height_findings(played(strings, "right", FRETS))
+    found = height_findings(strings_as_played(strings, "right", FRETS))
     assert [f.code for f in found] == ["heights.assumed"]
     assert "1.8 mm of string over fret 12 at treble and 2.4 mm at bass" in found[0].text
     measured = Action(fret1=(0.5, 0.5), fret12=(1.8, 2.4))
-    assert height_findings(played(strings, "right", FRETS, measured)) == ()
+    assert height_findings(strings_as_played(strings, "right", FRETS, measured)) == ()
 
 
 @pytest.mark.parametrize(
@@ -60,7 +60,7 @@ def test_heights_that_cannot_be_played_stop_the_work(
     fret1: tuple[float, float], fret12: tuple[float, float], code: str
 ) -> None:
     strings = Strings(list=SETS["steel 12-54"].strings, action=Action(fret1=fret1, fret12=fret12))
-    assert [(f.code, f.grade) for f in height_findings(played(strings, "right", FRETS))] == [(code, "stop")]
+    assert [(f.code, f.grade) for f in height_findings(strings_as_played(strings, "right", FRETS))] == [(code, "stop")]
 
 
 @pytest.mark.parametrize(
@@ -69,3 +69,32 @@ def test_heights_that_cannot_be_played_stop_the_work(
 )
 def test_strings_are_listed_as_one_would_say_it(names: list[str], said: str) -> None:
     assert words.strings(names) == said
+
+
+def high(fret1: float, fret12: float) -> set[str]:
+    strings = Strings(list=SETS["steel 12-54"].strings)
+    action = Action(fret1=(fret1, fret1), fret12=(fret12, fret12))
+    return {f.code for f in height_findings(strings_as_played(strings, "right", FRETS, action))}
+
+
+def test_the_limits_of_what_can_be_played() -> None:
+    # common practice, no source: 5 mm over fret 12 at most, 0.4 mm at least
+    assert high(0.5, 4.95) == set()
+    assert high(0.5, 5.05) == {"heights.high"}
+    assert high(0.2, 0.42) == set()
+    assert high(0.2, 0.38) == {"heights.low"}
+
+
+@pytest.mark.parametrize(("below", "sunk"), [(0.19, False), (0.21, True)])
+def test_a_nut_may_come_out_a_little_below_the_frets(below: float, sunk: bool) -> None:
+    # common practice, no source: 0.2 mm. derived: fret 1 lies 1 − 2^(−1/12) along, so from −b at the nut and 2.0 over
+    # fret 12, halfway, the string is −b + (2 + b) × 2 (1 − 2^(−1/12)) over fret 1
+    share = 2 * (1 - 2 ** (-1 / 12))
+    assert high(-below + (2.0 + below) * share, 2.0) == ({"heights.low"} if sunk else set())
+
+
+@pytest.mark.parametrize(("pm95", "grade"), [(0.99, "good"), (1.01, "look")])
+def test_an_estimate_is_looked_at_from_a_millimetre_on(pm95: float, grade: str) -> None:
+    # common practice, no source: 1 mm
+    (found,) = estimate_findings(Strings(list=SETS["nylon 0.70-1.10"].strings), NAMES, [0.5] * 5 + [pm95])
+    assert found.grade == grade

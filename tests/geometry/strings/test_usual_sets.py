@@ -15,7 +15,7 @@ from tests.published.string_cases import case
 
 SCALES = {
     "ukulele nylon 0.60-0.90": 350.0,
-    "baritone ukulele nylon 0.70-0.85": 500.0,
+    "baritone ukulele nylon 0.65-0.90": 500.0,
     "tenor steel 10-32": 580.0,
     "mandolin steel 11-40": 350.0,
 }
@@ -94,10 +94,8 @@ def test_a_figure_off_the_rule_would_be_seen() -> None:
 @pytest.mark.parametrize("name", list(SETS))
 def test_a_set_is_named_by_its_material_and_its_outer_gauges(name: str) -> None:
     one = SETS[name]
-    outer = [mm(s.diameter or 0) for s in one.strings if s.course <= (6 if "twelve" not in name else 0)]
-    if "twelve" in name:
-        outer = [mm(s.diameter or 0) for s in one.strings if s.name.endswith("a")]
-    ends = (min(outer), max(outer)) if "baritone" not in name else (outer[0], outer[-1])
+    outer = [mm(s.diameter or 0) for s in one.strings if not s.name.endswith("b")]
+    ends = (min(outer), max(outer))
     said = "-".join(f"{end / 0.0254:.0f}" if "steel" in name else f"{end:.2f}" for end in ends)
     assert name.endswith(f" {said}")
     assert one.says.endswith(said)

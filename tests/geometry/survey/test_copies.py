@@ -11,7 +11,7 @@ from app.file import job_file
 from geometry.job import Job, NotAJob, Reading
 from geometry.job.job import MOST_READINGS
 from geometry.survey.rows.rows_of_readings import rows_of
-from geometry.survey.start.rough_places import sought
+from geometry.survey.start.rough_places import search_input
 from geometry.units import mm
 from geometry.work_out import work_out
 from tests.campaign.mutated.silent import from_nut
@@ -55,7 +55,7 @@ def test_readings_entered_five_times_agree_as_before(name: str, how: str, apart:
 def test_copies_count_once_where_places_are_sought(how: str) -> None:
     job = job_file.read(SAMPLES / "turned-left.job.json")
     again = read_again(job, how, random.Random(1), 0.0)
-    once, often = (sought(rows_of(one), tuple(job.points), (), {}, {}) for one in (job, again))
+    once, often = (search_input(rows_of(one), tuple(job.points), (), {}, {}) for one in (job, again))
     assert {name: len(rows) for name, rows in often.touching.items()} == {
         name: len(rows) for name, rows in once.touching.items()
     }

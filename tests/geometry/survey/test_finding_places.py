@@ -151,3 +151,21 @@ def test_figures_that_do_not_hang_together_leave_the_lesser_one_loose() -> None:
     solved = survey(job_of((*taken(BOARD, SQUARE), *more)))
     assert {point.point for point in solved.report.loose} == {"body.1", "body.2"}
     assert len(solved.point_at) == 4
+
+
+def test_a_point_of_which_only_one_thing_is_known_is_drawn_near_the_board() -> None:
+    # derived: the corners' middle is 220 from the nut; 150 on toward the tail, and 24.5 to the right of the left edge,
+    # along which that is as far to within the edges' lean of 6 in 440
+    board = {"nut.left": 22j, "nut.right": -22j, "end.left": 440.0 + 28j, "end.right": 440.0 - 28j}
+    corners = list(board)
+    pairs: list[Wanted] = [("distance", f"{a} {b}", "") for i, a in enumerate(corners) for b in corners[i + 1 :]]
+    off = Reading(
+        id="off", kind="off", of=("seam.1",), from_=("nut.left", "end.left"), side="right", value=24.5, within=0.5
+    )
+    found = survey(job_of((*taken(board, pairs), off)))
+    x, y = found.rough["seam.1"]
+    state = found.state
+    a, b = (complex(*state[at : at + 2]) for at in (found.point_at["nut.left"], found.point_at["end.left"]))
+    along = (complex(x, y) - a) * ((b - a) / abs(b - a)).conjugate()
+    assert along.real == pytest.approx(370.0, abs=3.0)
+    assert along.imag == pytest.approx(-24.5, abs=1e-6)

@@ -261,7 +261,7 @@ def test_a_loose_point_says_which_reading_would_hold_it() -> None:
     arm = complex(*solved.rough["old.1"]) - complex(*solved.state[solved.point_at["end.left"] :][:2])
     assert (arm.conjugate() * complex(*loose.direction)).real / abs(arm) == pytest.approx(0, abs=1e-6)
     assert loose.held_by.startswith(("Measure from", "Lay the straightedge"))
-    assert solved.report.why.startswith("Old footprint 1 is not held yet.")
+    assert solved.report.why.startswith("Old footprint 1 is not fixed by the readings yet.")
     assert "old.1" not in solved.point_at
     assert "old.1" in solved.rough
 

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from app.desk.cards.card import Card, scrolled
 from app.desk.cards.card import words as label
 from app.desk.cards.findings_list import FindingsList
-from app.desk.cards.form import Form, Get, Put
+from app.desk.cards.form import Form, Get, Name, Put
 from app.desk.document.document import Document
 from app.desk.widgets.buttons import make_button
 from app.desk.widgets.look import Look
@@ -88,7 +88,7 @@ class BridgeCard(Card):
         form.length("Width at the wings", *_field("bridge", "width"), key="bridge.width")
         form.length("Belly stands out by", *_field("bridge", "belly_depth"), optional=True, says="Empty: as usual.")
         for index, side in enumerate(("left", "right")):
-            name = f"Thickness at the slot, {words.side(side, self.document.job.hand)}"
+            name = _at_side("Thickness at the slot", side)
             get, put = bridge_entries.thickness_of(index), bridge_entries.thickness_put(index)
             says = (
                 ""
@@ -114,13 +114,13 @@ class BridgeCard(Card):
         form.choice("Their row runs", [("slot", "along the slot"), ("bridge", "along the bridge")], *_pins("row"))
 
     def _cut_slot(self) -> None:
-        form, hand = self.form, self.document.job.hand
+        form = self.form
         form.section(
             "A slot that is cut already", "From the bridge's front edge to the slot's, at the slot's two ends."
         )
         form.tick("The slot is cut", bridge_entries.has_slot, bridge_entries.put_has_slot)
         for side in ("left", "right"):
-            name = f"Front to slot, {words.side(side, hand)}"
+            name = _at_side("Front to slot", side)
             form.length(name, bridge_entries.slot_of(side), bridge_entries.slot_put(side), optional=True)
 
     def _old(self, column: QVBoxLayout) -> None:
@@ -209,9 +209,7 @@ class OldRows(QWidget):
         self.column.addWidget(self.holder)
         self.form = Form(self.document, inner, self.holder)
         for name in names:
-            said = words.point(name, self.document.job.hand)
-            what = "diameter" if name.startswith("pin") else "keep out by"
-            self.form.length(f"{words.first_large(said)}, {what}", *bridge_entries.old_field(name))
+            self.form.length(_old_name(name), *bridge_entries.old_field(name))
 
 
 def _field(block: str, name: str) -> tuple[Get, Put]:
@@ -228,3 +226,13 @@ def _field(block: str, name: str) -> tuple[Get, Put]:
 
 def _pins(name: str) -> tuple[Get, Put]:
     return bridge_entries.pins_of(name), bridge_entries.pins_put(name)
+
+
+def _at_side(name: str, side: str) -> Name:
+    """A name with the side as the job's hand calls it."""
+    return lambda job: f"{name}, {words.side(side, job.hand)}"
+
+
+def _old_name(point: str) -> Name:
+    what = "diameter" if point.startswith("pin") else "keep out by"
+    return lambda job: f"{words.first_large(words.point(point, job.hand))}, {what}"

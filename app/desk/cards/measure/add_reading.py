@@ -12,9 +12,11 @@ from app.desk.widgets.look import SIDE, Look
 from app.desk.widgets.reading_picture import ReadingPicture
 from app.edit import new_reading
 from app.say import plain_words
+from app.say.how_to import TAKING
 from geometry import words
 from geometry.job import NotAJob, Reading
-from geometry.job.readings import SHAPES, Kind
+from geometry.job.kinds import SHAPES, Kind
+from geometry.job.sides import SIDES
 
 
 class AddReading(QWidget):
@@ -29,8 +31,8 @@ class AddReading(QWidget):
         self.document = document
         self.picture = ReadingPicture(look, self)
         self.kind = Choice("Kind of reading", "What is measured: Up and Down choose another", self)
-        for kind, asked in new_reading.ASKED.items():
-            self.kind.addItem(asked.says, kind)
+        for kind, taking in TAKING.items():
+            self.kind.addItem(taking.says, kind)
         says = "A point of the reading, chosen here or pointed out on the plan"
         self.points = [Choice("Point", says, self) for _ in range(4)]
         self.names = [QLabel(self) for _ in range(4)]
@@ -105,7 +107,7 @@ class AddReading(QWidget):
 
     def _kind_changed(self) -> None:
         kind, hand = self.chosen, self.document.job.hand
-        asked = new_reading.ASKED[kind].points
+        asked, shape = TAKING[kind].points, SHAPES[kind]
         for at, (name, box) in enumerate(zip(self.names, self.points, strict=True)):
             shown = at < len(asked)
             name.setVisible(shown)
@@ -113,37 +115,35 @@ class AddReading(QWidget):
             if shown:
                 name.setText(asked[at])
                 box.setAccessibleName(asked[at])
-        sided = SHAPES[kind].side or kind in ("fret", "height")
-        sides = ["left", "right"] + (["centre"] if kind == "fret" else [])
+        sides = SIDES if shape.side else shape.on
         self.side.clear()
         for side in sides:
             said = words.side(side, hand)
             self.side.addItem(f"{words.first_large(said)} side", side)
-        self.side_name.setText("It lies on" if kind == "off" else "Along the" if kind == "fret" else "On")
+        self.side_name.setText(TAKING[kind].side_is)
         for widget, shown in (
-            (self.side, sided),
-            (self.side_name, sided),
-            (self.fret, kind == "fret"),
-            (self.fret_name, kind == "fret"),
-            (self.place, kind == "height"),
-            (self.place_name, kind == "height"),
+            (self.side, bool(sides)),
+            (self.side_name, bool(sides)),
+            (self.fret, shape.fret),
+            (self.fret_name, shape.fret),
+            (self.place, shape.at),
+            (self.place_name, shape.at),
         ):
             widget.setVisible(shown)
         self.point_button.setVisible(bool(asked))
-        self.picture.show_kind(kind, new_reading.ASKED[kind].says)
+        self.picture.show_kind(kind, TAKING[kind].says)
         self._say("")
 
     def _reading(self) -> Reading:
-        kind = self.chosen
-        count = len(new_reading.ASKED[kind].points)
-        points = tuple(box.currentData() for box in self.points[:count])
-        fields: dict[str, object] = {}
-        if SHAPES[kind].side:
-            fields["side"] = self.side.currentData()
-        if kind == "fret":
-            fields |= {"fret": self.fret.currentData(), "on": self.side.currentData()}
-        if kind == "height":
-            fields |= {"at": self.place.currentData(), "on": self.side.currentData()}
+        kind, shape = self.chosen, SHAPES[self.chosen]
+        points = tuple(box.currentData() for box in self.points[: len(TAKING[kind].points)])
+        asked = (
+            ("side", shape.side, self.side),
+            ("fret", shape.fret, self.fret),
+            ("at", shape.at, self.place),
+            ("on", bool(shape.on), self.side),
+        )
+        fields = {name: box.currentData() for name, needed, box in asked if needed}
         return new_reading.make(kind, points, **fields)
 
     def _add(self) -> None:
@@ -155,7 +155,7 @@ class AddReading(QWidget):
         self.made.emit(reading)
 
     def _point(self) -> None:
-        self.point_out.emit(new_reading.ASKED[self.chosen].points)
+        self.point_out.emit(TAKING[self.chosen].points)
 
     def pointed(self, names: tuple[str, ...]) -> None:
         """The points were pointed out on the plan."""

@@ -1,29 +1,27 @@
 """The Measure card: the readings as taken, how each fits, what to look at again and what to measure next."""
 
-from collections.abc import Callable
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from msgspec import structs
 from PySide6.QtCore import QPoint, Qt, Signal
-from PySide6.QtGui import QGuiApplication, QResizeEvent
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QMenu, QVBoxLayout, QWidget
 
 from app.desk.cards.card import Card
 from app.desk.cards.findings_list import FindingsList
 from app.desk.cards.measure.measure_notes import MeasureNotes
 from app.desk.cards.measure.measure_table import ReadingTable
-from app.desk.cards.measure.reading_panel import InHand
+from app.desk.cards.measure.reading_commands import ReadingCommands
+from app.desk.cards.measure.reading_panel import ReadingPanel
 from app.desk.cards.measure.typed_readings import TypedReadings
 from app.desk.document.document import Document
 from app.desk.widgets.fields import in_mm
 from app.desk.widgets.look import SIDE, Look
 from app.desk.widgets.reading_picture import ReadingPicture
-from app.edit import edits, new_reading, pasting
 from app.say import how_to, plain_words
-from app.say.look_again import look_again, small
-from geometry import units, words
+from app.say.look_again import look_again
 from geometry.findings import Finding
-from geometry.job import Job, NotAJob, Reading
+from geometry.job import Reading
 from geometry.layout import Layout
 
 if TYPE_CHECKING:
@@ -37,13 +35,13 @@ the readings.
 
 
 class MeasureCard(Card):
-    """Signals: `in_hand` with the id of the reading taken in hand; `point_out` with what points are wanted for;
+    """Signals: `reading_chosen` with the id of the reading that is chosen; `point_out` with what points are wanted for;
     `show_next` to show the reading that might be next on the plan, or to put it away.
     """
 
     title = "Measure"
     line = "Type each reading as the rule shows it and press Enter for the next."
-    in_hand = Signal(str)
+    reading_chosen = Signal(str)
     point_out = Signal(object)
     show_next = Signal(bool)
 
@@ -52,12 +50,11 @@ class MeasureCard(Card):
         self._brief = self._cramped = False
         self.table = ReadingTable(document, look, self)
         self.typing = TypedReadings(document, self.table.readings)
-        self.begin_visit, self.put = self.typing.begin, self.typing.put
-        self.put_on_plan, self.take_back = self.typing.settle, self.typing.give_up
+        self.commands = ReadingCommands(document, self.table)
         self.notes = MeasureNotes(look, self)
         self.wrong, self.say_next = self.notes.wrong, self.notes.say_next
         self.findings = FindingsList(look, self)
-        self.panel = InHand(self)
+        self.panel = ReadingPanel(self)
         self.picture = ReadingPicture(look, self)
         self.adding: AddReading | None = None
         self._lay_out_top()
@@ -120,29 +117,25 @@ class MeasureCard(Card):
         self.notes.show_next.connect(self.show_next)
         self.notes.take_next.connect(self._added)
         self.notes.went.connect(self._go_to_suspect)
-        self.notes.coarser.connect(self._say_coarser)
+        self.notes.coarser.connect(self.commands.say_coarser)
         self.notes.struck.connect(self._go_to_suspect)
-        self.notes.struck.connect(self.strike_or_bring_back)
-        self.table.in_hand.connect(self._took)
-        self.table.painter_.typed.connect(self.typing.put)
-        self.table.painter_.settled.connect(self.typing.settle)
-        self.table.painter_.given_up.connect(self.typing.give_up)
+        self.notes.struck.connect(self.commands.strike_or_bring_back)
+        self.table.reading_chosen.connect(self._took)
+        self.table.cells.typed.connect(self.typing.put)
+        self.table.cells.settled.connect(self.typing.settle)
+        self.table.cells.given_up.connect(self.typing.give_up)
         self.typing.told.connect(self.refresh)
-        self.table.pasted.connect(self.paste)
+        self.commands.refused.connect(self._refused)
+        self.table.pasted.connect(self.commands.paste)
         self.table.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
         self.table.customContextMenuRequested.connect(self._menu)
-        self.panel.fineness.connect(self._set_fineness)
+        self.panel.fineness.connect(self.commands.set_fineness)
         self.panel.yes.connect(self.say_yes)
-        self.panel.strike.connect(self.strike_or_bring_back)
-        self.panel.remove.connect(self.remove)
+        self.panel.strike.connect(self.commands.strike_or_bring_back)
+        self.panel.remove.connect(self.commands.remove)
         self.panel.add.connect(self.add)
 
     # what is shown
-
-    @property
-    def chosen(self) -> Reading | None:
-        """The reading in hand."""
-        return next((r for r in self.document.job.readings if r.id == self.table.chosen), None)
 
     def refresh(self) -> None:
         self.table.refresh()
@@ -152,10 +145,10 @@ class MeasureCard(Card):
         if self.table.chosen is None:
             self.start()
         self.table.setFocus()
-        self.in_hand.emit(self.table.chosen or "")
+        self.reading_chosen.emit(self.table.chosen or "")
 
     def start(self) -> None:
-        """Take the first reading in hand that is still to be measured, else one to look at again, else the first."""
+        """Choose the first reading that is still to be measured, else one to look at again, else the first."""
         rows = self.table.readings.rows
         waiting = [row.reading.id for row in rows if not row.reading.taken and not row.reading.struck]
         suspects = [row.reading.id for row in rows if row.suspect]
@@ -188,7 +181,7 @@ class MeasureCard(Card):
 
     def _say(self) -> None:
         job, layout = self.document.job, self.document.layout
-        taken = self.chosen
+        taken = self.commands.chosen
         adding = self.adding is not None and self.adding.isVisibleTo(self)
         how = how_to.take(taken, job.hand) if taken else self.line
         self.under.setText("Its kind, then its points: chosen below, or pointed out on the plan." if adding else how)
@@ -201,7 +194,7 @@ class MeasureCard(Card):
             self.picture.show_kind(taken.kind, self.under.text(), taken.at)
         self.wrong.say(*self.typing.say_wrong(self.table.chosen or ""), "look")
         found = [_short(f, brief=self._brief) for f in _of_readings(layout)]
-        if self._cramped:  # how the reading in hand is taken comes before what nobody has done yet
+        if self._cramped:  # how the chosen reading is taken comes before what nobody has done yet
             found = [finding for finding in found if finding.code != "board.unlooked"]
         self.findings.show_found(found)
         suspects = [row.reading.id for row in self.table.readings.rows if row.suspect]
@@ -218,51 +211,30 @@ class MeasureCard(Card):
                 self.table.setFocus()
                 return
 
-    def _say_coarser(self) -> None:
-        layout = self.document.layout
-        if layout is not None and layout.survey.coarse > 1:
-            self.document.edit("a coarser reading of all", edits.coarser(self.document.job, layout.survey.coarse))
-            self.table.setFocus()
-
     def _took(self, reading_id: str) -> None:
         self.typing.begin()
         self._say()
-        self.in_hand.emit(reading_id)
+        self.reading_chosen.emit(reading_id)
 
     def _menu(self, at: QPoint) -> None:
         menu = QMenu(self)
-        struck = self.chosen is not None and self.chosen.struck
-        menu.addAction("Bring back" if struck else "Strike out", self.strike_or_bring_back)
-        menu.addAction("Remove", self.remove)
+        struck = self.commands.chosen is not None and self.commands.chosen.struck
+        menu.addAction("Bring back" if struck else "Strike out", self.commands.strike_or_bring_back)
+        menu.addAction("Remove", self.commands.remove)
         menu.addAction("Add a reading…", self.add)
-        menu.addAction("Paste readings", self.paste)
+        menu.addAction("Paste readings", self.commands.paste)
         menu.exec(self.table.viewport().mapToGlobal(at))
         menu.deleteLater()
 
     # what else can be done to a reading
 
     def say_yes(self) -> None:
-        """Yes to the question in hand, and on to the next reading."""
-        if self.chosen is not None:
+        """Yes to the question that is chosen, and on to the next reading."""
+        if self.commands.chosen is not None:
             row = self.table.currentIndex().row()
-            self.typing.settle(self.chosen.id, "yes")
+            self.typing.settle(self.commands.chosen.id, "yes")
             self.table.go_on(row, 1)
             self.table.setFocus()
-
-    def strike_or_bring_back(self) -> None:
-        job, taken = self.document.job, self.chosen
-        if taken is not None:
-            what = "bringing back" if taken.struck else "striking out"
-            change: Callable[..., Any] = edits.bring_back if taken.struck else edits.strike
-            self.document.edit(f"{what} {small(words.reading(taken, job.hand))}", change(job, taken.id))
-            self.table.setFocus()
-
-    def remove(self) -> None:
-        job, taken = self.document.job, self.chosen
-        if taken is not None:
-            row = self.table.currentIndex().row()
-            self.document.edit(f"removing {small(words.reading(taken, job.hand))}", edits.remove(job, taken.id))
-            self.table.go(min(row, len(self.table.readings.rows) - 1))
 
     def add(self) -> None:
         """Ask for a new reading's kind and points."""
@@ -288,38 +260,17 @@ class MeasureCard(Card):
         self._say()
         self.table.setFocus()
 
+    def _refused(self, head: str, why: str) -> None:
+        self.wrong.say(head, plain_words.sentence(why), "look")
+
     def next_reading(self) -> Reading | None:
         """The reading that might be next."""
         return self.notes.reading
 
     def _added(self, reading: Reading) -> None:
-        job, name = new_reading.add(self.document.job, reading, self.table.chosen)
-        self.document.edit(f"adding {small(words.reading(reading, job.hand))}", job)
+        name = self.commands.add(reading)
         self._leave_adding()
         self.table.go_to(name)
-
-    def _set_fineness(self, how: str) -> None:
-        job, taken = self.document.job, self.chosen
-        if taken is not None:
-            name = f"how finely {small(words.reading(taken, job.hand))} was read"
-            wrong = _tried(self.document, name, lambda: edits.set_fineness(job, taken.id, how))
-            self.wrong.say("This cannot be right" if wrong else "", plain_words.sentence(wrong), "look")
-
-    def paste(self) -> None:
-        """Put the clipboard's lines into the table: values down the column, or names and values."""
-        job, text = self.document.job, QGuiApplication.clipboard().text()
-        wrong = _tried(self.document, "pasted readings", lambda: pasting.paste(job, text, self.table.chosen))
-        if wrong:
-            self.wrong.say("This cannot be pasted", plain_words.sentence(wrong), "look")
-
-
-def _tried(document: Document, name: str, make: Callable[[], Job]) -> str:
-    """Change the job; the sentence that says why it cannot be, or nothing."""
-    try:
-        document.edit(name, make())
-    except (NotAJob, units.NotALength) as error:
-        return str(error)
-    return ""
 
 
 def _of_readings(layout: Layout | None) -> list[Finding]:

@@ -30,7 +30,7 @@ class MeasureNotes(QWidget):
         self.go_button = plain_button("Go to it", "Takes the reading in hand", self.look_again)
         self.out_button = plain_button("Strike it out", "Takes the reading out of the fit", self.look_again)
         self.coarse_button = plain_button(
-            "Say so", "States of each reading taken that it was read as coarsely as they agree", self.look_again
+            "Say so", "Says of each reading taken that it was read as coarsely as all agree", self.look_again
         )
         self.coarse_button.hide()
         self.why_button = plain_button("Why", "Says how far it is out and what the others say", self.look_again)

@@ -4,24 +4,24 @@ from PySide6.QtCore import QModelIndex, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
 
-from app.desk.cards.measure.reading_cells import CellPainter
+from app.desk.cards.measure.reading_cells import ReadingCells
 from app.desk.cards.measure.readings_model import FITS, READING, VALUE_AT, Readings
 from app.desk.document.document import Document
 from app.desk.widgets.look import Look
 
 
 class ReadingTable(QTableView):
-    """The table itself. Signals: `in_hand` with the reading's id when another row is taken in hand; `pasted`."""
+    """The table itself. Signals: `reading_chosen` with the reading's id when another row is chosen; `pasted`."""
 
-    in_hand = Signal(str)
+    reading_chosen = Signal(str)
     pasted = Signal()
 
     def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.readings = Readings(document, self)
         self.setModel(self.readings)
-        self.painter_ = CellPainter(look, self)
-        self.setItemDelegate(self.painter_)
+        self.cells = ReadingCells(look, self, self)
+        self.setItemDelegate(self.cells)
         self.setObjectName("readings")
         self.setAccessibleName("Readings")
         self.setAccessibleDescription("Type a value and press Enter for the next; Escape takes it back")
@@ -43,7 +43,7 @@ class ReadingTable(QTableView):
         self.selectionModel().currentRowChanged.connect(self._row_changed)
 
     def show_look(self, look: Look) -> None:
-        self.painter_.look = look
+        self.cells.look = look
         scale = look.text_scale
         self.verticalHeader().setDefaultSectionSize(round(44 * scale))
         head = self.horizontalHeader()
@@ -56,23 +56,23 @@ class ReadingTable(QTableView):
 
     @property
     def chosen(self) -> str | None:
-        """The id of the reading in hand."""
+        """The id of the chosen reading."""
         row = self.currentIndex().row()
         return self.readings.rows[row].reading.id if 0 <= row < len(self.readings.rows) else None
 
     def go(self, row: int) -> None:
-        """Take the reading of a row in hand."""
+        """Choose the reading of a row."""
         if 0 <= row < len(self.readings.rows):
             self.setCurrentIndex(self.readings.index(row, VALUE_AT))
 
     def go_on(self, row: int, step: int) -> None:
-        """Take the next reading in hand that has a number to type, on from a row; where there is none, the next."""
+        """Choose the next reading that has a number to type, on from a row; where there is none, the next."""
         rows = self.readings.rows
         ahead = range(row + step, len(rows) if step > 0 else -1, step)
         self.go(next((at for at in ahead if rows[at].takes_value), row + step))
 
     def keyboardSearch(self, _search: str) -> None:
-        """Letters and figures are values here, never a search that would leave the reading in hand."""
+        """Letters and figures are values here, never a search that would leave the chosen reading."""
 
     def focusInEvent(self, event: QFocusEvent) -> None:
         super().focusInEvent(event)
@@ -83,21 +83,21 @@ class ReadingTable(QTableView):
         self.viewport().update()
 
     def go_to(self, reading_id: str) -> None:
-        """Take a reading in hand by its id."""
+        """Choose a reading by its id."""
         for at, row in enumerate(self.readings.rows):
             if row.reading.id == reading_id:
                 self.go(at)
                 self.scrollTo(self.readings.index(at, VALUE_AT))
 
     def refresh(self) -> None:
-        """Take over the document, keeping the reading in hand."""
+        """Take over the document, keeping the chosen reading."""
         kept = self.chosen
         self.readings.refresh()
         if kept and self.chosen != kept:
             self.go_to(kept)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
-        """Notes that come up below leave less room: the reading in hand stays in sight."""
+        """Notes that come up below leave less room: the chosen reading stays visible."""
         super().resizeEvent(event)
         if self.currentIndex().isValid():
             self.scrollTo(self.currentIndex())
@@ -108,7 +108,7 @@ class ReadingTable(QTableView):
             self.go_on(row, 1)
             return
         if event.key() == Qt.Key.Key_Escape and 0 <= row < len(self.readings.rows) and self.readings.rows[row].wrong:
-            self.painter_.give_up()
+            self.cells.give_up()
             return
         if event.key() in (Qt.Key.Key_Left, Qt.Key.Key_Right):
             return
@@ -124,4 +124,4 @@ class ReadingTable(QTableView):
         if now.isValid() and now.column() != VALUE_AT:
             self.go(now.row())
         if self.chosen:
-            self.in_hand.emit(self.chosen)
+            self.reading_chosen.emit(self.chosen)

@@ -1,24 +1,33 @@
 """How the cells of the readings' table are painted, and the line in which a value is typed."""
 
-from typing import TYPE_CHECKING, Any
+from typing import Any, Protocol
 
-from PySide6.QtCore import QLineF, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QLineF, QModelIndex, QObject, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QFont, QFontMetricsF, QPainter, QPen
 from PySide6.QtWidgets import QStyleOptionViewItem, QWidget
 
-from app.desk.cards.measure.readings_model import HEADS, Index, Row
+from app.desk.cards.measure.readings_model import HEADS, Index, Readings, Row
 from app.desk.widgets.fields import TypedLine
 from app.desk.widgets.look import LABEL, TEXT, VALUE, Look, colour
 from app.desk.widgets.signs import Sign, paint_sign
 from app.desk.widgets.typed_cells import KEYS, TypedCells
 from app.edit import list_answers
-from geometry.job.readings import SHAPES
-
-if TYPE_CHECKING:
-    from app.desk.cards.measure.measure_table import ReadingTable
+from geometry.job.kinds import SHAPES
 
 
-class CellPainter(TypedCells):
+class ReadingRows(Protocol):
+    """What the cells ask of the table that they are in."""
+
+    readings: Readings
+
+    @property
+    def chosen(self) -> str | None: ...
+    def currentIndex(self) -> QModelIndex: ...
+    def hasFocus(self) -> bool: ...
+    def go_on(self, row: int, step: int) -> None: ...
+
+
+class ReadingCells(TypedCells):
     """Paints the cells and makes the line in which a value is typed. Signals: `typed` and `settled` with the reading's
     id and what was typed, `given_up` with the id.
     """
@@ -27,8 +36,8 @@ class CellPainter(TypedCells):
     settled = Signal(str, str)
     given_up = Signal(str)
 
-    def __init__(self, look: Look, table: "ReadingTable") -> None:
-        super().__init__(table)
+    def __init__(self, look: Look, table: ReadingRows, parent: QObject) -> None:
+        super().__init__(parent)
         self.look, self.table = look, table
 
     def sizeHint(self, _option: QStyleOptionViewItem, _index: Index) -> QSize:

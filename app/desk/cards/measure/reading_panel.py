@@ -1,4 +1,6 @@
-"""The reading in hand, under the table: a picture of how it is taken, with what it was read, and what can be done."""
+"""The chosen reading, under the table: a picture of how it is taken, with what it was read, and what can be done."""
+
+from collections.abc import Iterable
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QVBoxLayout, QWidget
@@ -7,13 +9,15 @@ from app.desk.widgets.buttons import plain_button
 from app.desk.widgets.choice import Choice
 from app.desk.widgets.look import SIDE
 from app.edit import list_answers
+from app.say.how_to import TAKING
 from geometry import words
 from geometry.job import Reading
-from geometry.job.instruments import DEFAULT, INSTRUMENTS
+from geometry.job.instruments import GAUGES, INSTRUMENTS, usual
+from geometry.job.kinds import SHAPES
 
 
-class InHand(QWidget):
-    """Signals: `fineness` with an instrument or a typed ±; `yes` to the question in hand; `strike` to strike out or
+class ReadingPanel(QWidget):
+    """Signals: `fineness` with an instrument or a typed ±; `yes` to the question asked; `strike` to strike out or
     bring back; `remove`; `add`.
     """
 
@@ -29,8 +33,7 @@ class InHand(QWidget):
         self.with_ = Choice("Read with", says, self)
         self.with_.setEditable(True)
         self.with_.setInsertPolicy(QComboBox.InsertPolicy.NoInsert)
-        for name in INSTRUMENTS:
-            self.with_.addItem(words.instrument(name), name)
+        self._offer(INSTRUMENTS)
         line = self.with_.lineEdit()
         if line is not None:
             line.setAccessibleName("Read with")
@@ -77,15 +80,26 @@ class InHand(QWidget):
         asks = bool(list_answers.question(reading))
         self.yes_button.setVisible(asks)
         if asks:
-            self.yes_button.setAccessibleName(list_answers.YESES[reading.kind])
-        known = reading.with_ or (DEFAULT if reading.within is None and reading.sigma is None else None)
+            self.yes_button.setAccessibleName(TAKING[reading.kind].yes)
+        degrees = SHAPES[reading.kind].degrees
+        known = reading.with_ or (usual(degrees) if reading.within is None and reading.sigma is None else None)
+        self._offer(GAUGES if degrees else INSTRUMENTS)
         if known is not None:
-            self.with_.setCurrentIndex(list(INSTRUMENTS).index(known))
+            self.with_.setCurrentIndex(self.with_.findData(known))
         else:
             self.with_.setCurrentIndex(-1)
             self.with_.setEditText(words.fineness(reading))
         self.strike_button.setText("Bring back" if reading.struck else "Strike out")
         self.strike_button.setAccessibleName(self.strike_button.text())
+
+    def _offer(self, instruments: Iterable[str]) -> None:
+        """What such a reading may be read with."""
+        names = list(instruments)
+        if names == [self.with_.itemData(at) for at in range(self.with_.count())]:
+            return
+        self.with_.clear()
+        for name in names:
+            self.with_.addItem(words.instrument(name), name)
 
     def _chose(self, at: int) -> None:
         self.fineness.emit(self.with_.itemData(at))

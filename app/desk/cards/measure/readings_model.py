@@ -11,7 +11,7 @@ from app.edit.typing_visit import Refused, drop_stale
 from geometry import words
 from geometry.job import Reading
 from geometry.job.job import Hand
-from geometry.job.readings import SHAPES
+from geometry.job.kinds import SHAPES
 from geometry.layout import Fit
 
 Index = QModelIndex | QPersistentModelIndex
@@ -66,7 +66,7 @@ class Row(NamedTuple):
         if self.reading.struck:
             return "struck out"
         if self.wrong:
-            return "wrong entry, the last good value is in force"
+            return "wrong entry, the last good value is used"
         if self.reading.asked:
             return "not answered"
         if worst is None:
@@ -74,7 +74,8 @@ class Row(NamedTuple):
         if worst.w is None:
             return "nothing checks it"
         how = "look again, " if self.suspect else "fits, "
-        return f"{how}{abs(worst.residual):.2f} mm {'less' if worst.residual > 0 else 'more'} than the others say"
+        much = words.much(self.reading, worst.residual) or f"{abs(worst.residual):.2f} mm"
+        return f"{how}{much} {'less' if worst.residual > 0 else 'more'} than the others say"
 
 
 @lru_cache(maxsize=2048)

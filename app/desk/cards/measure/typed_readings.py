@@ -4,19 +4,9 @@ from PySide6.QtCore import QObject, Signal
 
 from app.desk.cards.measure.readings_model import Readings
 from app.desk.document.document import Document
-from app.edit import edits
+from app.desk.document.put_reading import put_reading
 from app.edit.typing_visit import Refused, Visit
 from app.say import plain_words
-from app.say.look_again import small
-from geometry import words
-
-
-def put_value(document: Document, reading_id: str, text: str, word: str) -> None:
-    """Put a reading's value into force as typed; raises `NotAJob`, `NotALength`."""
-    job = document.job
-    made = edits.set_value(job, reading_id, text)
-    name = small(words.reading(edits.find(job, reading_id), job.hand))
-    document.edit(f"{name} {text.strip()}".strip(), made, word)
 
 
 class TypedReadings(QObject):
@@ -28,7 +18,7 @@ class TypedReadings(QObject):
         super().__init__(readings)
         self.readings = readings
         self._id = ""
-        self._visit = Visit(lambda text, word: put_value(document, self._id, text, word), document.give_up)
+        self._visit = Visit(lambda text, word: put_reading(document, self._id, text, word), document.give_up)
 
     def begin(self) -> None:
         """What is typed from now on is a change of its own."""
@@ -59,7 +49,7 @@ class TypedReadings(QObject):
         self.told.emit()
 
     def say_wrong(self, chosen: str) -> tuple[str, str]:
-        """A heading and a sentence on the entry in hand if it cannot be, else on another one; or nothing."""
+        """A heading and a sentence on the chosen entry if it cannot be, else on another one; or nothing."""
         refused = self.readings.refused
         if not refused:
             return "", ""

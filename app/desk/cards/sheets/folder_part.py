@@ -11,7 +11,7 @@ from app.file.export_job import folder_for
 
 
 class FolderPart(QWidget):
-    """A line with the folder, which is made when it is missing, and a button to choose one by sight."""
+    """A line with the folder, which is made when it is missing, and a button that shows the folders there are."""
 
     def __init__(self, document: Document, parent: QWidget) -> None:
         super().__init__(parent)

@@ -1,79 +1,111 @@
-"""The part of the Sheets card for the printer's own error: its name, and what a rule says of its check sheet."""
+"""The part of the Sheets card for the printer's own error: which printer, and what a rule reads on its check sheet."""
 
+import msgspec
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 
 from app.desk.cards.card import words as label
-from app.desk.document.preferences import Bench
+from app.desk.document.preferences import Preferences
 from app.desk.widgets.buttons import make_button
 from app.desk.widgets.choice import Choice
 from app.desk.widgets.fields import Field, Put
-from app.file import settings
+from app.file.settings import Settings, SettingsError
+from export.correction import CheckSheet
 from geometry import units
 from geometry.job import NotAJob
 
-SQUARE = 180.0
-"""mm: the side of the check sheet's square."""
+ANOTHER = "Another, by name…"
+READ = {
+    "across": "Across, it reads",
+    "up": "Up, it reads",
+    "rising": "To the upper right, it reads",
+    "falling": "To the lower right, it reads",
+}
+"""What is read on a check sheet, and what its field is called."""
 
 
 class PrinterPart(QWidget):
-    """Signals: `asked_check_sheet` with a printer's name."""
+    """The printer chosen here is the one that sheets and files are made for. Signals: `asked_check_sheet`, its name."""
 
     asked_check_sheet = Signal(str)
 
-    def __init__(self, bench: Bench, parent: QWidget) -> None:
+    def __init__(self, preferences: Preferences, parent: QWidget) -> None:
         super().__init__(parent)
-        self.bench = bench
+        self.preferences = preferences
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(12)
-        self.printer = Choice("Printer", "Whose correction this is", self)
+        self.printer = Choice("Printer", "Sheets and files are made for this one", self)
         self.printer.setEditable(True)
         line = self.printer.lineEdit() or QLineEdit()
         line.setAccessibleName("Printer")
-        line.setAccessibleDescription("Its name, chosen or typed: each printer has a correction of its own")
+        line.setAccessibleDescription("Chosen, or typed: each printer has a correction of its own")
         line.setPlaceholderText("Name of the printer")
-        for name in bench.kept.printers:
-            self.printer.addItem(name)
-        self.across = Field("Across, it measures", self._putter("x"), parent=self)
-        self.along = Field("Along, it measures", self._putter("y"), parent=self)
+        self.printer.addItems([*_names(preferences.settings), ANOTHER])
+        self.printer.setEditText(preferences.settings.printer)
+        self.fields = {key: Field(name, self._putter(key), parent=self) for key, name in READ.items()}
         self.carried = label("", "label", self)
         says = "Without any correction, so that the rule shows the printer's own error"
         button = make_button("Print the check sheet…", says, self)
-        button.clicked.connect(lambda: self.asked_check_sheet.emit(self.printer.currentText()))
-        for widget in (self.printer, self.across, self.along, self.carried, button):
+        button.clicked.connect(lambda: self.asked_check_sheet.emit(self.name))
+        for widget in (self.printer, *self.fields.values(), self.carried, button):
             column.addWidget(widget)
-        self.printer.currentTextChanged.connect(self._show_printer)
+        self.printer.currentTextChanged.connect(self._choose)
         self._show_printer()
 
-    def _putter(self, axis: str) -> Put:
+    @property
+    def name(self) -> str:
+        """The chosen printer; empty where none is."""
+        return self.printer.currentText().strip()
+
+    def _choose(self, text: str) -> None:
+        if text == ANOTHER:
+            self.printer.setEditText("")
+            self.printer.setFocus()
+            return
+        self.preferences.keep(self.preferences.settings.with_chosen(self.name))
+        self._show_printer()
+
+    def _putter(self, key: str) -> Put:
         def put(text: str, _word: str) -> None:
-            name = self.printer.currentText().strip()
-            if not name:
+            if not self.name:
                 raise NotAJob("Name the printer first")
-            measured = units.parse(text, "mm")  # the square is one of millimetres, whatever the job's unit
+            measured = units.parse(text, "mm") if text.strip() else None  # the squares know both mm and inches
+            self.preferences.freshen()
+            kept = self.preferences.settings
+            old = kept.printers.get(self.name, CheckSheet())
             try:
-                factor = settings.factor(SQUARE, measured)
-                self.bench.freshen()
-                old = self.bench.kept.correction(name)
-                x, y = (factor, old.y) if axis == "x" else (old.x, factor)
-                if (x, y) != (old.x, old.y):
-                    self.bench.keep(self.bench.kept.with_printer(name, x, y))
-            except settings.SettingsError as error:
+                read = msgspec.structs.replace(old, **{key: measured})
+                if read != old:
+                    self.preferences.keep(kept.with_printer(self.name, read))
+            except SettingsError as error:
                 raise NotAJob(str(error)) from None
             self._show_printer()
 
         return put
 
     def _show_printer(self) -> None:
-        found = self.bench.kept.correction(self.printer.currentText().strip())
-        for field, factor in ((self.across, found.x), (self.along, found.y)):
-            field.show_text(f"{units.show_number(round(SQUARE / factor, 2))} mm")
-        self._say_carried()
+        read = self.preferences.settings.printers.get(self.name, CheckSheet())
+        for key, field in self.fields.items():
+            value = getattr(read, key)
+            field.show_text("" if value is None else f"{units.show_number(value)} mm")
+        self.carried.setText(says_correction(self.name, self.preferences.settings))
 
-    def _say_carried(self) -> None:
-        found = self.bench.kept.correction(self.printer.currentText().strip())
-        if found.x == found.y == 1:
-            self.carried.setText("No correction.")
-        else:
-            self.carried.setText(f"Sheets are stretched by {found.x:.4f} across and {found.y:.4f} along.")
+
+def says_correction(name: str, kept: Settings) -> str:
+    """What sheets and files carry for a printer."""
+    if not name:
+        return "No printer is chosen: sheets and files carry no correction. Lay a rule on their scales."
+    said = kept.correction(name).says()
+    if name not in kept.printers:
+        return (
+            f"No correction is known for “{name}”: its sheets come out as it prints them. Lay a rule on their scales."
+        )
+    return f"Sheets and files for “{name}” carry: {said or 'no correction, for it prints true'}."
+
+
+def _names(kept: Settings) -> list[str]:
+    """The system's printers and those that are kept by name, each once."""
+    from PySide6.QtPrintSupport import QPrinterInfo
+
+    return list(dict.fromkeys((*QPrinterInfo.availablePrinterNames(), *kept.printers)))

@@ -12,10 +12,10 @@ from app.desk.cards.card import words as label
 from app.desk.cards.findings_list import FindingsList
 from app.desk.cards.form import Form, Get, Put
 from app.desk.cards.sheets.folder_part import FolderPart
-from app.desk.cards.sheets.printer_part import SQUARE, PrinterPart
+from app.desk.cards.sheets.printer_part import PrinterPart
 from app.desk.cards.sheets.tick_grid import TickGrid
 from app.desk.document.document import Document
-from app.desk.document.preferences import Bench
+from app.desk.document.preferences import Preferences
 from app.desk.widgets.buttons import make_button
 from app.desk.widgets.choice import Tick
 from app.desk.widgets.look import Look
@@ -67,17 +67,17 @@ class SheetsCard(Card):
     went_to = Signal(str)
     wanted = Signal(str, bool)
 
-    def __init__(self, document: Document, look: Look, bench: Bench, parent: QWidget | None = None) -> None:
+    def __init__(self, document: Document, look: Look, preferences: Preferences, parent: QWidget | None = None) -> None:
         super().__init__(document, look, parent)
         self.inside, column = scrolled(self, self.column)
         self.form = Form(document, column, self.inside)
         self.tools: tuple[Finding, ...] = ()
-        self.bench = bench
+        self.preferences = preferences
         self._doors(column)
         self._paper()
         self._templates()
         self._machine(column)
-        self._printer(column, bench)
+        self._printer(column, preferences)
         column.addStretch(1)
         self.refresh()
 
@@ -102,7 +102,7 @@ class SheetsCard(Card):
         self.show_pages.clicked.connect(self.preview)
         self.kinds = TickGrid("Kinds of files", self.inside, columns=3)
         self.kinds.show_things([(kind, kind.upper(), says) for kind, says in FILES.items()])
-        self.kinds.show_ticked(self.bench.kept.files)
+        self.kinds.show_ticked(self.preferences.settings.files)
         self.kinds.picked.connect(self._pick_kind)
         self.into = FolderPart(self.document, self.inside)
         for widget in (self.kinds, self.into, self.findings, self.pages, self.choice, self.show_pages):
@@ -110,11 +110,11 @@ class SheetsCard(Card):
 
     def _pick_kind(self, name: str, on: bool) -> None:
         """One kind at least stays; the choice holds for all jobs of this bench."""
-        kept = self.bench.kept
+        kept = self.preferences.settings
         files = tuple(kind for kind in FILE_KINDS if (on if kind == name else kind in kept.files))
         if files:
-            self.bench.keep(msgspec.structs.replace(kept, files=files))
-        self.kinds.show_ticked(self.bench.kept.files)
+            self.preferences.keep(msgspec.structs.replace(kept, files=files))
+        self.kinds.show_ticked(self.preferences.settings.files)
         self.preview.emit(self.show_pages.isChecked())
 
     def _paper(self) -> None:
@@ -172,7 +172,7 @@ class SheetsCard(Card):
         says = "In DXF. Straight lines are for readers that drop the arcs of an outline; circles stay circles."
         form.choice("Arcs as", arcs, *_field("arcs"), says=says)
         form.section(
-            "Lines in these files", "Each sort is on a layer of its own. Words on units and datum always stand."
+            "Lines in these files", "Each sort is on its own layer. Notes on units and datum are always written."
         )
         self.purposes = TickGrid("Lines in these files", self.inside)
         layer = "Written to DXF and SVG, on the layer"
@@ -195,13 +195,13 @@ class SheetsCard(Card):
             self.document.edit(text, msgspec.structs.replace(job, sheets=sheets))
         self.refresh()
 
-    def _printer(self, column: QVBoxLayout, bench: Bench) -> None:
+    def _printer(self, column: QVBoxLayout, preferences: Preferences) -> None:
         self.form.section(
             "The printer's own error",
-            f"Print the check sheet, lay a rule on its {SQUARE:g} mm square and type what it says. It is kept for "
-            "this printer, not in the job.",
+            "Print the check sheet, lay a rule on one of its squares and type what it says. It is kept for this "
+            "printer, not in the job.",
         )
-        self.printer = PrinterPart(bench, self.inside)
+        self.printer = PrinterPart(preferences, self.inside)
         self.printer.asked_check_sheet.connect(self.asked_check_sheet)
         column.addWidget(self.printer)
 

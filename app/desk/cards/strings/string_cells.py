@@ -1,29 +1,43 @@
 """How the cells of the table of strings are painted, and the line or box in which one is changed."""
 
-from typing import TYPE_CHECKING, Any
+from typing import Any, Protocol
 
-from PySide6.QtCore import QLineF, QRectF, QSize, Qt
+from PySide6.QtCore import QLineF, QModelIndex, QObject, QRectF, QSize, Qt
 from PySide6.QtGui import QFontMetricsF, QPainter, QPen
 from PySide6.QtWidgets import QComboBox, QStyleOptionViewItem, QWidget
 
-from app.desk.cards.strings.strings_model import COMPENSATION, DIAMETER, MAKE, NAME, SAYS, Index
+from app.desk.cards.strings.strings_model import COMPENSATION, DIAMETER, MAKE, NAME, SAYS, Index, StringsModel
 from app.desk.widgets.fields import TypedLine
 from app.desk.widgets.look import LABEL, TEXT, Look, colour
 from app.desk.widgets.signs import Sign, paint_sign
 from app.desk.widgets.typed_cells import KEYS, TypedCells
 from app.edit import string_entries
-
-if TYPE_CHECKING:
-    from app.desk.cards.strings.strings_table import StringTable
+from app.edit.typing_visit import Refused
 
 KEYS_OF_WORDS = "Up and Down go from row to row, Escape takes back"
+
+
+class StringRows(Protocol):
+    """What the cells ask of the table that they are in."""
+
+    strings: StringsModel
+
+    def currentIndex(self) -> QModelIndex: ...
+    def hasFocus(self) -> bool: ...
+    def go(self, row: int, column: int) -> None: ...
+    def begin(self, row: int) -> None: ...
+    def refused_at(self, row: int, column: int) -> Refused | None: ...
+    def choose_make(self, row: int, value: Any) -> None: ...
+    def put(self, row: int, column: int, text: str) -> None: ...
+    def settle(self, row: int, column: int, text: str) -> None: ...
+    def take_back(self, row: int, column: int) -> None: ...
 
 
 class StringCells(TypedCells):
     """Paints a cell and makes its editor."""
 
-    def __init__(self, look: Look, table: "StringTable") -> None:
-        super().__init__(table)
+    def __init__(self, look: Look, table: StringRows, parent: QObject) -> None:
+        super().__init__(parent)
         self.look, self.table = look, table
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
@@ -41,14 +55,14 @@ class StringCells(TypedCells):
             painter.setPen(QPen(colour(p.worked_out), 1.6))
             painter.drawRoundedRect(box.adjusted(1, 3, -1, -4), 4, 4)
         number = column >= DIAMETER
-        worked = column == COMPENSATION and not self.table.model_.flags(index) & Qt.ItemFlag.ItemIsEditable
+        worked = column == COMPENSATION and not self.table.strings.flags(index) & Qt.ItemFlag.ItemIsEditable
         refused = self.table.refused_at(row, column)
         font = self.look.font(TEXT, bold=number or column == NAME)
         painter.setFont(self.look.font(LABEL) if column == MAKE else font)
         painter.setPen(colour(p.look if refused else p.worked_out if worked else p.quiet if column == MAKE else p.ink))
         side = Qt.AlignmentFlag.AlignRight if number else Qt.AlignmentFlag.AlignLeft
         room = box.adjusted(8, 0, -8, 0)
-        text = refused.text if refused else self.table.model_.text(row, column)
+        text = refused.text if refused else self.table.strings.text(row, column)
         if refused:
             side_px = 12 * self.look.text_scale
             paint_sign(painter, Sign.LOOK, QRectF(box.left() + 4, box.center().y() - side_px / 2, side_px, side_px), p)
@@ -62,7 +76,7 @@ class StringCells(TypedCells):
 
     def createEditor(self, parent: QWidget, _option: QStyleOptionViewItem, index: Index) -> QWidget:
         row, column = index.row(), index.column()
-        said = f"String {self.table.model_.text(row, NAME)}, {SAYS[column]}"
+        said = f"String {self.table.strings.text(row, NAME)}, {SAYS[column]}"
         self.table.begin(row)
         if column == MAKE:
             box = QComboBox(parent)
@@ -78,7 +92,7 @@ class StringCells(TypedCells):
 
     def setEditorData(self, editor: QWidget, index: Index) -> None:
         refused = self.table.refused_at(index.row(), index.column())
-        text = refused.text if refused else self.table.model_.text(index.row(), index.column())
+        text = refused.text if refused else self.table.strings.text(index.row(), index.column())
         if isinstance(editor, TypedLine) and not editor.isModified():
             editor.setText(text)
             editor.selectAll()

@@ -10,26 +10,18 @@ from app.desk.cards.card import words as label
 from app.desk.cards.findings_list import FindingsList
 from app.desk.cards.form import Form, Get, Put
 from app.desk.cards.strings.by_ear import ByEar
+from app.desk.cards.strings.string_sections import HeightRows, fret_rows, seldom_rows, spread_rows
 from app.desk.cards.strings.strings_table import StringTable
 from app.desk.document.document import Document
 from app.desk.widgets.buttons import plain_button
 from app.desk.widgets.cents_picture import CentsPicture
-from app.desk.widgets.fields import Field
 from app.desk.widgets.look import Look
 from app.edit import string_entries
 from app.say import plain_words
-from geometry import words
 from geometry.job import Job
 from geometry.job.stringing import WORKED_OUT
-from geometry.neck.string_paths import PAIR_AT_NUT, PAIR_AT_SADDLE, in_pairs
 
 ABOUT = ("field:strings", "string:", "step:strings", "field:frets", "fret:", "nut")
-
-
-HEIGHTS = (
-    "String over the top of the fret, open, as the feeler or the rule shows it, or as it is wanted where no strings "
-    "are on. What is left empty is assumed, with a wider ±."
-)
 
 
 class StringsCard(Card):
@@ -56,17 +48,17 @@ class StringsCard(Card):
         column.addWidget(self.table)
         column.addWidget(self.wrong)
         self._buttons(column)
-        self._spreads()
+        self.pairs = spread_rows(self.form)
         self._compensation()
         self.cents_heading = self.form.section(
             "Cents at each fret",
-            "After, and dashed before: with no compensation. Nothing within the band can be claimed.",
+            "Full: with this compensation; dashed: with none. Inside the band no ear can be sure.",
         )
         column.addWidget(self.picture)
-        self._heights()
-        self._frets()
+        self.heights = HeightRows(self.form)
+        fret_rows(self.form)
         self._one()
-        self._seldom()
+        seldom_rows(self.form)
         self.form.section("By ear")
         self.by_ear = ByEar(document, inside)
         self.by_ear.went_to_measure.connect(self.went_to_measure)
@@ -124,36 +116,6 @@ class StringsCard(Card):
         self.form.optional_number("Mass, kg per metre", *self._of_chosen("kg_per_m"))
         self.form.optional_number("Stretch ratio", *self._of_chosen("stretch_ratio"))
 
-    def _seldom(self) -> None:
-        """What most jobs leave as it is."""
-        form = self.form
-        form.section("Seldom needed")
-        count = len(string_entries.block(self.document.job).list) or 6
-        sets = [("", "not told"), ("now", "the strings above"), *string_entries.sets_for(count), ("own", "others")]
-        says = "Where it is told the pull of both is compared: a caution for light old tops."
-        form.choice(
-            "Replaces the set", sets, string_entries.replaced, string_entries.put_replaced, says=says, wide=True
-        )
-        ways = [("typed", "where it is, or typed"), (WORKED_OUT, "moved as the strings want")]
-        form.choice(
-            "The nut", ways, string_entries.nut_moves, string_entries.put_nut_moves, key="strings.nut_compensation"
-        )
-        form.length(
-            "Nut set back by",
-            string_entries.nut_moved,
-            string_entries.put_nut_moved,
-            optional=True,
-            says="For all strings; minus brings it nearer to fret 1. Empty: worked out, or typed for each string.",
-        )
-        says = "Frets that count in the compensation: 1-12, or 1-5, 7: 2 where fret 7 counts twice. Empty: 1 to 12."
-        form.text("Frets that count", string_entries.weighed, string_entries.put_weighed, says=says)
-        form.length(
-            "Finger behind the fret",
-            lambda job: string_entries.block(job).press_behind,
-            lambda job, value: string_entries.put(job, press_behind=value),
-            says="From the fret's top to where the finger presses; 0 for right over it.",
-        )
-
     def go_to(self, where: str) -> bool:
         return self.form.go_to(where)
 
@@ -188,76 +150,6 @@ class StringsCard(Card):
         self.source = label("", "label", self)
         self.form.column.addWidget(self.source)
 
-    def _spreads(self) -> None:
-        form = self.form
-        form.section("Spread", "From the first string's middle to the last one's, square across.")
-        nut = "Empty: as wide as the nut leaves room for."
-        for where, name, says in (("nut", "At the nut", nut), ("saddle", "At the saddle", "")):
-            key, get, put = f"strings.{where}.spread", string_entries.spread_of(where), string_entries.spread_put(where)
-            form.length(name, get, put, optional=True, says=says, key=key)
-        options = [("centres", "equal centres"), ("gaps", "equal gaps")]
-        for where, name in (("nut", "At the nut"), ("saddle", "At the saddle")):
-            form.choice(
-                f"{name}, shared out by", options, string_entries.spacing_of(where), string_entries.spacing_put(where)
-            )
-        self.pairs: list[Field] = []
-        says = (
-            f"Two of a pair, middle to middle. Empty: {PAIR_AT_NUT:g} mm at the nut, {PAIR_AT_SADDLE:g} at the saddle."
-        )
-        self.about_pairs = label(says, "label", form.parent)
-        for where, name in (("nut", "At the nut"), ("saddle", "At the saddle")):
-            get, put = string_entries.pair_of(where), string_entries.pair_put(where)
-            key = f"strings.{where}.pair"
-            self.pairs.append(form.length(f"{name}, the two of a pair", get, put, optional=True, key=key))
-        form.column.addWidget(self.about_pairs)
-        form.length(
-            "Shifted to the left",
-            lambda job: string_entries.block(job).shift,
-            lambda job, value: string_entries.put(job, shift=value),
-            says="All strings at the saddle, from the middle of the neck; minus: to the right.",
-        )
-
-    def _heights(self) -> None:
-        form, job = self.form, self.document.job
-        form.section("Height", HEIGHTS)
-        self.heights: dict[tuple[str, str], Field] = {}
-        self.read = label("", "text", form.parent)
-        form.column.addWidget(self.read)
-        for fret, said in (("fret1", "Fret 1"), ("fret12", "Fret 12")):
-            for side, which in ((0, "left"), (1, "right")):
-                name = f"{said}, {words.side(which, job.hand)}"
-                get, put = string_entries.action_of(fret, side), string_entries.action_put(fret, side)
-                key = f"strings.action.{fret}.{which}"
-                self.heights[said.lower(), which] = form.length(name, get, put, optional=True, key=key)
-        form.length(
-            "Relief",
-            lambda job: string_entries.block(job).relief,
-            lambda job, value: string_entries.put(job, relief=value),
-            says="How hollow the board is in its middle.",
-        )
-
-    def _frets(self) -> None:
-        form = self.form
-        form.section("Frets")
-        spacings = [("equal", "equal tempered"), ("eighteen", "rule of eighteen"), ("measured", "as measured")]
-        form.choice("Spacing", spacings, *_frets("spacing"), key="frets.spacing")
-        nominal = [("octave", "twice nut to fret 12"), ("best", "least cents over all frets")]
-        form.choice(
-            "Nominal place", nominal, lambda j: j.frets.nominal, lambda j, v: string_entries.put_frets(j, nominal=v)
-        )
-        form.tick(
-            "Slanted on purpose",
-            lambda j: j.frets.slanted,
-            lambda j, v: string_entries.put_frets(j, slanted=v),
-            says="Each outer string then has a scale of its own; else both have one, unless the readings show two.",
-        )
-        form.number(
-            "Number of frets", lambda j: j.frets.count, lambda j, v: string_entries.put_frets(j, count=v), whole=True
-        )
-        says = "Leave it empty to have it from the frets as read."
-        form.length("Scale, if given", *_frets("scale"), optional=True, says=says, key="frets.scale")
-        form.number("A4 in hertz", lambda j: string_entries.block(j).a4, lambda j, v: string_entries.put(j, a4=v))
-
     def refresh(self) -> None:
         layout = self.document.layout
         self.form.refresh()
@@ -267,10 +159,8 @@ class StringsCard(Card):
         self.by_ear.refresh()
         self.findings.show_layout(layout, ABOUT)
         self.turn_button.setVisible(any(f.code == "strings.order" for f in layout.findings) if layout else False)
-        self._show_read()
-        paired = any(in_pairs(string_entries.block(self.document.job)))
-        for widget in (*self.pairs, self.about_pairs):
-            widget.setVisible(paired)
+        self.heights.refresh(self.document.job)
+        self.pairs.refresh(self.document.job)
         sources = {s.compensation_from for s in layout.strings} if layout else set()
         said = {
             "typed": "As typed, for each string.",
@@ -281,18 +171,6 @@ class StringsCard(Card):
         self.source.setVisible(bool(sources))
         self.table.setVisible(bool(string_entries.block(self.document.job).list))
         self.source.setText(" ".join(said[source] for source in said if source in sources))
-
-    def _show_read(self) -> None:
-        """Heights that were read on the Measure card stand before what is typed here: no field for these."""
-        read = {(r.at, r.on) for r in self.document.job.readings if r.kind == "height" and r.taken}
-        for place, field in self.heights.items():
-            field.setVisible(place not in read)
-        names = [
-            f"{place}, {words.side(on, self.document.job.hand)}" for place, on in self.heights if (place, on) in read
-        ]
-        which = "at all four places" if len(names) == len(self.heights) else words.joined(names)
-        self.read.setText(f"Read on the Measure card {which}: what was read is in force.")
-        self.read.setVisible(bool(names))
 
     def choose(self, name: str) -> None:
         """A string was chosen: show it everywhere."""
@@ -320,10 +198,3 @@ class StringsCard(Card):
     def _say(self, sentence: str) -> None:
         self.wrong.setText(plain_words.sentence(sentence))
         self.wrong.setVisible(bool(sentence))
-
-
-def _frets(name: str) -> tuple[Get, Put]:
-    def put(job: Job, value: Any) -> Job:
-        return string_entries.put_frets(job, **{name: value})
-
-    return (lambda job: getattr(job.frets, name)), put

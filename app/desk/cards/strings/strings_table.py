@@ -32,9 +32,9 @@ class StringTable(QTableView):
         """Entries that cannot be, by the string's name and the column."""
         self._cell, self._name = (-1, NAME), ""
         self.visit = Visit(self._put_text, document.give_up)
-        self.model_ = StringsModel(document, self)
-        self.cells = StringCells(look, self)
-        self.setModel(self.model_)
+        self.strings = StringsModel(document, self)
+        self.cells = StringCells(look, self, self)
+        self.setModel(self.strings)
         self.setItemDelegate(self.cells)
         self.setAccessibleName("Strings, from treble to bass")
         self.setAccessibleDescription("Arrow keys move from cell to cell; type to change one")
@@ -58,12 +58,12 @@ class StringTable(QTableView):
 
     def refused_at(self, row: int, column: int) -> Refused | None:
         """What was typed in a cell and cannot be, if so."""
-        return self.refused.get((self.model_.text(row, NAME), column)) if 0 <= row < self.model_.count else None
+        return self.refused.get((self.strings.text(row, NAME), column)) if 0 <= row < self.strings.count else None
 
     def _in_force(self, at: tuple[str, int]) -> str | None:
         job, (name, column) = self.document.job, at
         names = [string.name for string in string_entries.block(job).list]
-        return cell(job, self.model_.layout, names.index(name), column) if name in names else None
+        return cell(job, self.strings.layout, names.index(name), column) if name in names else None
 
     def show_look(self, look: Look) -> None:
         self.cells.look = look
@@ -78,7 +78,7 @@ class StringTable(QTableView):
         self._fit()
 
     def refresh(self) -> None:
-        self.model_.refresh()
+        self.strings.refresh()
         drop_stale(self.refused, self._in_force)
         self._fit()
         self._tell()
@@ -87,23 +87,23 @@ class StringTable(QTableView):
         self.setFixedHeight(self.horizontalHeader().sizeHint().height() + 4 + self.verticalHeader().length())
 
     def go(self, row: int, column: int) -> None:
-        if 0 <= row < self.model_.count:
-            self.setCurrentIndex(self.model_.index(row, column))
+        if 0 <= row < self.strings.count:
+            self.setCurrentIndex(self.strings.index(row, column))
 
     def go_to(self, name: str) -> None:
         """Choose a string by its name."""
-        for row in range(self.model_.count):
-            if self.model_.text(row, NAME) == name:
+        for row in range(self.strings.count):
+            if self.strings.text(row, NAME) == name:
                 self.go(row, max(self.currentIndex().column(), 0))
 
     def begin(self, row: int) -> None:
         """A visit to one of a string's cells begins; its changes are told of by the name that it has now."""
         self.visit.begin()
-        self._name = self.model_.text(row, NAME) if 0 <= row < self.model_.count else ""
+        self._name = self.strings.text(row, NAME) if 0 <= row < self.strings.count else ""
 
     def _put(self, row: int, column: int, value: Any, shown: str, word: str) -> None:
         what = ("name", "pitch", "made of", "diameter", "compensation")[column]
-        self.document.edit(f"string {self._name} {what} {shown}", self.model_.made(row, column, value), word)
+        self.document.edit(f"string {self._name} {what} {shown}", self.strings.made(row, column, value), word)
 
     def _put_text(self, text: str, word: str) -> None:
         self._put(*self._cell, text, text, word)
@@ -114,7 +114,7 @@ class StringTable(QTableView):
 
     def put(self, row: int, column: int, text: str) -> None:
         """A key was typed in a cell: put it into force if it can be."""
-        self._cell, name = (row, column), self.model_.text(row, NAME)
+        self._cell, name = (row, column), self.strings.text(row, NAME)
         if not self.visit.put(text):
             self.refused.pop((name, column), None)
             self._tell(text)
@@ -132,7 +132,7 @@ class StringTable(QTableView):
 
     def take_back(self, row: int, column: int) -> None:
         """Escape: as the cell was before."""
-        self.refused.pop((self.model_.text(row, NAME), column), None)
+        self.refused.pop((self.strings.text(row, NAME), column), None)
         self.visit.give_up()
         self._tell()
 
@@ -142,15 +142,15 @@ class StringTable(QTableView):
         here = self.refused_at(row, column)
         others = [f"String {name}, {SAYS[at]}: {entry.why}" for (name, at), entry in self.refused.items()]
         self.said.emit(here.why if here else next(iter(others), ""))
-        shown = 0 <= row < self.model_.count and here is None
-        text = (self.model_.text(row, column) if typed is None else typed) if shown else ""
+        shown = 0 <= row < self.strings.count and here is None
+        text = (self.strings.text(row, column) if typed is None else typed) if shown else ""
         self.hinted.emit(understood_in(column, text, self.document.job.unit))
 
     def _moved(self, now: QModelIndex, _before: QModelIndex) -> None:
         self.begin(now.row())
         self.viewport().update()
         if now.isValid():
-            self.chosen.emit(self.model_.text(now.row(), NAME))
+            self.chosen.emit(self.strings.text(now.row(), NAME))
             self._tell()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:

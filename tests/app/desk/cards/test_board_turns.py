@@ -16,7 +16,7 @@ def desk(open_desk: OpenDesk) -> Desk:
 
 
 def told(desk: Desk) -> list[str]:
-    return [line.finding.text for line in desk.commands.measure.findings.lines if line.isVisible()]
+    return [line.finding.text for line in desk.measure.findings.lines if line.isVisible()]
 
 
 def test_the_measure_card_tells_it_in_two_sentences(desk: Desk) -> None:
@@ -27,7 +27,7 @@ def test_the_measure_card_tells_it_in_two_sentences(desk: Desk) -> None:
 
 
 def test_pressing_it_leads_to_the_choice_with_what_each_does(desk: Desk) -> None:
-    desk.commands.measure.findings.lines[0].click()
+    desk.measure.findings.lines[0].click()
     (about,) = desk.findChildren(AboutJob)
     (line,) = (line for line in about.turns.lines if line.isVisible())
     assert "along the whole board" in line.finding.text
@@ -35,7 +35,7 @@ def test_pressing_it_leads_to_the_choice_with_what_each_does(desk: Desk) -> None
     before = desk.document.job
     choose(about, "Neck centre line", "nut to fret 12")
     assert desk.document.job.board.centre == "nut to fret 12"
-    assert desk.commands.actions["Undo"].text().startswith("Undo neck centre line")
+    assert desk.menu_actions["Undo"].text().startswith("Undo neck centre line")
     desk.document.stack.undo()
     desk.document.stack.undo()  # by keys the choice went by way of the whole board
     assert desk.document.job == before
@@ -43,13 +43,13 @@ def test_pressing_it_leads_to_the_choice_with_what_each_does(desk: Desk) -> None
 
 
 def test_choosing_the_whole_board_settles_it(desk: Desk) -> None:
-    desk.commands.measure.findings.lines[0].click()
+    desk.measure.findings.lines[0].click()
     (about,) = desk.findChildren(AboutJob)
     choose(about, "Neck centre line", "whole board")
     assert desk.document.job.board.centre == "bisector"
     assert told(desk) == []
     (line,) = (line for line in about.turns.lines if line.isVisible())
-    assert "along the whole board, as chosen" in line.finding.text
+    assert "along the whole board is used, as chosen" in line.finding.text
     choose(about, "Neck centre line", "not chosen yet")
     assert told(desk)
     about.reject()
@@ -68,8 +68,8 @@ def test_nobody_has_looked_is_said_while_the_question_is_open(open_desk: OpenDes
     wanted, taken = begin(measuring="neck and bridge"), {r.id: r for r in read(board()).readings}
     readings = tuple(r if r.asked else taken[r.id] for r in wanted.readings)
     desk = open_desk(type(wanted)(points=wanted.points, readings=readings, strings=wanted.strings))
-    assert any(text.startswith("Nobody has looked whether the edges are straight") for text in told(desk))
-    desk.bench.set_text(2.0)
+    assert any(text.startswith("Nobody has checked whether the edges are straight") for text in told(desk))
+    desk.preferences.set_text(2.0)
     QApplication.processEvents()
     assert told(desk) == []  # so little room belongs to the reading in hand
-    assert desk.commands.measure.under.isVisible()
+    assert desk.measure.under.isVisible()

@@ -43,7 +43,7 @@ def test_a_wrong_diameter_stays_with_a_sentence(desk: Desk, strings: StringsCard
 def test_one_height_that_is_typed_stands_alone_and_the_missing_ones_are_named(open_desk: OpenDesk) -> None:
     job = sample("turned-left")
     desk = open_desk(replace(job, readings=tuple(r for r in job.readings if r.kind != "height")))
-    desk.open_card("Strings")
+    desk.cards.open("Strings")
     assert isinstance(desk.card, StringsCard)
     fill(field(desk.card, "Fret 12, bass"), "2.6 mm")
     strings = desk.document.job.strings
@@ -61,17 +61,17 @@ def test_a_height_that_was_read_has_no_field_and_the_others_keep_theirs(open_des
     job = sample("turned-left")
     three = tuple(r for r in job.readings if (r.at, r.on) != ("fret 1", "right"))
     desk = open_desk(replace(job, readings=three))
-    desk.open_card("Strings")
+    desk.cards.open("Strings")
     assert isinstance(desk.card, StringsCard)
     assert field(desk.card, "Fret 1, treble").isVisibleTo(desk.card)
     assert not field(desk.card, "Fret 12, bass").isVisibleTo(desk.card)
-    assert "fret 12, bass" in desk.card.read.text()
+    assert "fret 12, bass" in desk.card.heights.read.text()
 
 
 def test_pairs_have_fields_of_their_own_and_single_strings_have_none(open_desk: OpenDesk) -> None:
     for key, shown in (("steel 12-54", False), ("steel twelve 10-46", True)):
         desk = open_desk(string_entries.take_set(sample("leaning-neck"), key))
-        desk.open_card("Strings")
+        desk.cards.open("Strings")
         assert isinstance(desk.card, StringsCard)
         assert field(desk.card, "At the saddle, the two of a pair").isVisibleTo(desk.card) == shown
     fill(field(desk.card, "At the saddle, the two of a pair"), "2.8")
@@ -84,7 +84,7 @@ def test_pairs_have_fields_of_their_own_and_single_strings_have_none(open_desk: 
 def test_choosing_a_string_shows_it_everywhere(desk: Desk, strings: StringsCard) -> None:
     strings.table.go(3, 0)
     assert strings.picture.string == "4"
-    assert desk.board.strong == frozenset(("string:4",))
+    assert desk.board.pictures.strong == frozenset(("string:4",))
 
 
 def test_clicking_a_string_on_the_plan_chooses_it_in_the_table(desk: Desk, strings: StringsCard) -> None:
@@ -176,7 +176,7 @@ def test_enter_moves_to_the_next_field(bridge: BridgeCard) -> None:
 def test_undo_in_a_field_undoes_the_job(desk: Desk, bridge: BridgeCard) -> None:
     before = desk.document.job
     fill(field(bridge, "Width at the wings"), "31")
-    desk.commands.actions["Undo"].trigger()
+    desk.menu_actions["Undo"].trigger()
     assert desk.document.job == before
     assert before.bridge is not None
     assert field(bridge, "Width at the wings").line.text() == f"{before.bridge.width:g}"
@@ -188,7 +188,7 @@ def test_undo_in_a_field_undoes_the_job(desk: Desk, bridge: BridgeCard) -> None:
 def test_a_bridge_is_begun_only_when_asked(open_desk: OpenDesk) -> None:
     job = sample("leaning-neck")
     desk = open_desk(Job(points=job.points, readings=job.readings, strings=job.strings))
-    desk.open_card("Bridge")
+    desk.cards.open("Bridge")
     assert isinstance(desk.card, BridgeCard)
     before = desk.document.job.bridge
     desk.card.begin.click()
@@ -204,7 +204,7 @@ def test_the_card_opens_at_its_first_field(bridge: BridgeCard) -> None:
 
 def test_a_finding_leads_to_its_place(desk: Desk, bridge: BridgeCard) -> None:
     bridge.findings.lines[0].click()
-    assert desk.board.strong != frozenset()
+    assert desk.board.pictures.strong != frozenset()
 
 
 def test_old_pin_holes_have_their_diameters(desk: Desk, bridge: BridgeCard) -> None:
@@ -224,8 +224,8 @@ def test_three_answers_lead_straight_to_the_first_reading(open_desk: OpenDesk) -
     start.begin.click()
     assert desk.card.title == "Measure"
     assert desk.document.job.hand == "left"
-    assert desk.commands.measure.table.chosen == "r1"
-    assert desk.focusWidget() is desk.commands.measure.table
+    assert desk.measure.table.chosen == "r1"
+    assert desk.focusWidget() is desk.measure.table
 
 
 def test_a_bridge_that_is_off_is_asked_for_and_other_heights_are_read(open_desk: OpenDesk) -> None:
@@ -259,7 +259,7 @@ def test_enter_presses_the_button_that_has_the_focus(open_desk: OpenDesk) -> Non
     press(sample_button, Qt.Key.Key_Return)
     assert desk.document.job.title == "Leaning neck"
     desk.document.edit("no bridge", replace(desk.document.job, bridge=None, saddle=None))
-    desk.open_card("Bridge")
+    desk.cards.open("Bridge")
     begin = next(b for b in desk.card.findChildren(QPushButton) if b.text() == "Take these sizes as a start")
     begin.setFocus()
     press(begin, Qt.Key.Key_Return)
@@ -311,7 +311,7 @@ def test_the_field_typed_into_stays_where_it_is(open_desk: OpenDesk) -> None:
     assert job.strings is not None
     desk = open_desk(replace(job, strings=replace(job.strings, saddle=None)))
     desk.frame.resize(1280, 800)
-    desk.open_card("Strings")
+    desk.cards.open("Strings")
     assert isinstance(desk.card, StringsCard)
     QApplication.processEvents()
     spread = field(desk.card, "At the saddle")
@@ -368,7 +368,7 @@ def test_the_nut_is_moved_as_the_strings_want_or_as_typed(desk: Desk, strings: S
 def test_a_list_that_climbs_is_turned_round(open_desk: OpenDesk) -> None:
     job = sample("leaning-neck")
     desk = open_desk(string_entries.turn_round(job))
-    desk.open_card("Strings")
+    desk.cards.open("Strings")
     assert isinstance(desk.card, StringsCard)
     assert any("Turn the list round" in line.finding.text for line in desk.card.findings.lines)
     assert desk.card.turn_button.isVisible()

@@ -35,7 +35,7 @@ def test_the_card_offers_to_say_that_all_were_read_more_coarsely(open_desk: Open
     layout = desk.document.layout
     assert layout is not None
     assert layout.survey.verdict == "coarse"
-    notes = desk.commands.measure.notes
+    notes = desk.measure.notes
     assert "more coarsely" in notes.look_again.head.text()
     assert notes.coarse_button.isVisibleTo(notes)
     notes.coarse_button.click()
@@ -50,7 +50,7 @@ def test_the_card_offers_to_say_that_all_were_read_more_coarsely(open_desk: Open
 
 def test_the_strip_says_by_how_much() -> None:
     job = coarse()
-    cell = key_figures.figures(job, work_out(job))[-1]
+    cell = key_figures.key_figures(job, work_out(job))[-1]
     assert (cell.title, cell.mark) == ("Readings", "look")
     assert "times worse than said" in cell.rest
 

@@ -15,9 +15,9 @@ from tests.app.desk.conftest import OpenDesk, press, sample, type_into
 
 @pytest.fixture
 def card(desk: Desk) -> MeasureCard:
-    desk.commands.measure.table.go(0)
-    desk.commands.measure.table.setFocus()
-    return desk.commands.measure
+    desk.measure.table.go(0)
+    desk.measure.table.setFocus()
+    return desk.measure
 
 
 def type_value(card: MeasureCard, text: str, *, enter: bool = True) -> None:
@@ -65,7 +65,7 @@ def test_escape_takes_back_what_was_typed(desk: Desk, card: MeasureCard) -> None
 def test_all_keys_of_a_value_are_undone_at_once_and_by_name(desk: Desk, card: MeasureCard) -> None:
     before = desk.document.job
     type_value(card, "46.25")
-    assert desk.commands.actions["Undo"].text() == "Undo nut, edge to edge 46.25"
+    assert desk.menu_actions["Undo"].text() == "Undo nut, edge to edge 46.25"
     desk.document.stack.undo()
     assert desk.document.job == before
 
@@ -138,10 +138,10 @@ def test_inches_stay_inches(desk: Desk, card: MeasureCard) -> None:
 
 
 def test_a_struck_reading_is_greyed_and_can_be_brought_back(desk: Desk, card: MeasureCard) -> None:
-    card.strike_or_bring_back()
+    card.commands.strike_or_bring_back()
     assert desk.document.job.readings[0].struck
     assert card.table.readings.rows[0].said() == "struck out"
-    card.strike_or_bring_back()
+    card.commands.strike_or_bring_back()
     assert not desk.document.job.readings[0].struck
 
 
@@ -175,7 +175,7 @@ def test_what_cannot_be_pasted_is_said_and_changes_nothing(desk: Desk, card: Mea
 
 def test_the_misread_reading_is_marked_with_one_sentence_of_why(open_desk: OpenDesk) -> None:
     desk = open_desk(sample("one-slip"))
-    card = desk.commands.measure
+    card = desk.measure
     suspects = [row.reading.id for row in card.table.readings.rows if row.suspect]
     assert len(suspects) == 1
     assert card.notes.look_again.head.text() == "Look again: old footprint 2, off bass edge"
@@ -184,13 +184,13 @@ def test_the_misread_reading_is_marked_with_one_sentence_of_why(open_desk: OpenD
 
 
 def test_a_job_with_a_slip_opens_with_it_in_hand(open_desk: OpenDesk) -> None:
-    card = open_desk(sample("one-slip")).commands.measure
+    card = open_desk(sample("one-slip")).measure
     assert card.table.readings.rows[card.table.currentIndex().row()].suspect
 
 
 def test_the_note_strikes_out_the_reading_that_it_names(open_desk: OpenDesk) -> None:
     desk = open_desk(sample("one-slip"))
-    card = desk.commands.measure
+    card = desk.measure
     (suspect,) = [row.reading.id for row in card.table.readings.rows if row.suspect]
     card.table.go(3)
     card.notes.out_button.click()
@@ -201,7 +201,7 @@ def test_the_note_strikes_out_the_reading_that_it_names(open_desk: OpenDesk) -> 
 
 def test_the_note_and_the_mark_on_the_plan_lead_to_the_reading(open_desk: OpenDesk) -> None:
     desk = open_desk(sample("one-slip"))
-    card = desk.commands.measure
+    card = desk.measure
     (suspect,) = [row.reading for row in card.table.readings.rows if row.suspect]
     card.table.go(3)
     card.notes.go_button.click()
@@ -212,7 +212,7 @@ def test_the_note_and_the_mark_on_the_plan_lead_to_the_reading(open_desk: OpenDe
 
 
 def test_the_reading_in_hand_stays_in_sight_when_the_table_gets_lower(open_desk: OpenDesk) -> None:
-    card = open_desk(sample("one-slip")).commands.measure
+    card = open_desk(sample("one-slip")).measure
     card.table.go(12)
     card.say_next("Seam 1 to seam 2: a slip there would show.")
     QApplication.processEvents()
@@ -224,7 +224,7 @@ def test_what_follows_from_a_contradiction_is_held_back(open_desk: OpenDesk) -> 
     """The nut 40 mm from the board's end on one side bends the whole neck; only the contradiction itself is told."""
     job = sample("leaning-neck")
     (end,) = [r.id for r in job.readings if r.of == ("nut.left", "end.left")]
-    card = open_desk(edits.set_value(job, end, "343")).commands.measure
+    card = open_desk(edits.set_value(job, end, "343")).measure
     assert card.notes.look_again.isVisible()
     assert not card.findings.isVisible()
 
@@ -243,6 +243,24 @@ def test_a_new_reading_goes_after_the_one_in_hand(desk: Desk, card: MeasureCard)
     assert card.table.chosen == made.id
 
 
+def test_an_angle_is_added_and_read_with_a_bevel_gauge(desk: Desk, card: MeasureCard) -> None:
+    card.add()
+    adding = card.adding
+    assert adding is not None
+    adding.kind.setCurrentIndex(adding.kind.findData("angle"))
+    for box, name in zip(adding.points, ("nut.left", "end.left", "old.1", "old.2"), strict=True):
+        box.setCurrentIndex(box.findData(name))
+    adding.add_button.click()
+    made = desk.document.job.readings[1]
+    assert (made.kind, made.from_, made.of) == ("angle", ("nut.left", "end.left"), ("old.1", "old.2"))
+    with_ = card.panel.with_
+    assert [with_.itemData(at) for at in range(with_.count())] == ["bevel gauge"]
+    card.typing.settle(made.id, "88")
+    assert desk.document.job.readings[1].value == 88
+    card.table.go_to(desk.document.job.readings[0].id)
+    assert with_.findData("rule 0.5") >= 0
+
+
 def test_a_new_reading_that_makes_no_sense_is_refused_in_place(card: MeasureCard) -> None:
     card.add()
     adding = card.adding
@@ -257,4 +275,4 @@ def test_a_new_reading_that_makes_no_sense_is_refused_in_place(card: MeasureCard
 def test_a_reading_whose_value_is_none_waits(open_desk: OpenDesk) -> None:
     job = edits.add(Job(), "distance", ("nut.left", "nut.right"))
     desk = open_desk(job)
-    assert desk.commands.measure.table.readings.rows[0].said() == "still to be measured"
+    assert desk.measure.table.readings.rows[0].said() == "still to be measured"

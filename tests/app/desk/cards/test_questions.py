@@ -26,9 +26,9 @@ def at(desk: Desk) -> int:
 
 @pytest.fixture
 def card(desk: Desk, at: int) -> MeasureCard:
-    desk.commands.measure.table.go(at)
-    desk.commands.measure.table.setFocus()
-    return desk.commands.measure
+    desk.measure.table.go(at)
+    desk.measure.table.setFocus()
+    return desk.measure
 
 
 def reading(desk: Desk, at: int) -> Reading:
@@ -118,7 +118,7 @@ def test_the_plan_asks_too_and_takes_the_answer(desk: Desk, card: MeasureCard, a
         type_value(card, value)
     card.table.go(at)
     press(desk.board.plan, Qt.Key.Key_Return)
-    line = desk.board.words.line
+    line = desk.board.value_line.line
     assert line is not None
     type_into(line, "0.5 bass")
     press(line, Qt.Key.Key_Return)

@@ -56,7 +56,7 @@ def test_a_nut_typed_for_each_string_is_not_lost_by_looking_at_the_choice(open_d
     assert job.strings is not None
     each = (0.1, 0.2, 0.3, 0.4, 0.5, 0.6)
     desk = open_desk(replace(job, strings=replace(job.strings, nut_compensation=each)))
-    desk.open_card("Strings")
+    desk.cards.open("Strings")
     assert isinstance(desk.card, StringsCard)
     assert field(desk.card, "Nut set back by").line.text() == ""
     box = next(found for found in desk.card.findChildren(QComboBox) if found.accessibleName() == "The nut")

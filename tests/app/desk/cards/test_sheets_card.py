@@ -8,10 +8,11 @@ import pytest
 from PySide6.QtPrintSupport import QPrintDialog, QPrinterInfo
 
 from app.desk.cards.sheets.sheets_card import PAPERS, SheetsCard
-from app.desk.document import output, printing
 from app.desk.frame.desk import Desk
+from app.desk.output import print_pages
 from app.desk.widgets.choice import Tick
 from app.file import job_file, settings
+from export import cautions
 from export.correction import CheckSheet
 from export.paper.lay_sheets import Sheet
 from geometry.job import Job
@@ -45,9 +46,9 @@ def undo_text(desk: Desk) -> str:
 
 def test_the_pages_lie_over_the_plan_while_the_card_is_open(desk: Desk, sheets: SheetsCard) -> None:
     assert sheets.pages.text() == "1 sheet of A4."
-    assert "sheets" in desk.board.wish.overlays
-    desk.open_card("Measure")
-    assert "sheets" not in desk.board.wish.overlays
+    assert "sheets" in desk.board.pictures.options.overlays
+    desk.cards.open("Measure")
+    assert "sheets" not in desk.board.pictures.options.overlays
 
 
 def test_no_template_is_no_sheet(desk: Desk, sheets: SheetsCard) -> None:
@@ -63,32 +64,33 @@ def test_a_sheet_of_several_is_left_out_of_print_plan_and_file(desk: Desk, sheet
     asked(desk, templates=("full-length",))
     assert [tick.text() for tick in sheets.choice.ticks.values()] == [
         "full-length A1",
-        "full-length A2",
-        "full-length A3",
+        "full-length B1",
+        "full-length C1",
+        "full-length D1",
     ]
-    sheets.choice.ticks["full-length A2"].click()
-    assert sheets.pages.text() == "2 of 3 sheets of A4."
-    assert len(desk.board.wish.sheets) == 2
-    output.export(desk, tmp_path)
+    sheets.choice.ticks["full-length B1"].click()
+    assert sheets.pages.text() == "3 of 4 sheets of A4."
+    assert len(desk.board.pictures.options.sheets) == 3
+    desk.exporter.export(tmp_path)
     with pdfplumber.open(tmp_path / "full-length.pdf") as pdf:
         said = [" ".join((page.extract_text() or "").split()) for page in pdf.pages]
-    assert ["sheet A1, 1 of 3" in said[0], "sheet A3, 3 of 3" in said[1]] == [True, True]
+    assert ["sheet A1, 1 of 4" in said[0], "sheet C1, 3 of 4" in said[1]] == [True, True]
 
 
 def test_without_any_sheet_only_files_for_machines_are_written(desk: Desk, sheets: SheetsCard, tmp_path: Path) -> None:
     asked(desk, templates=("full-length",))
     for tick in sheets.choice.ticks.values():
         tick.click()
-    output.export(desk, tmp_path)
+    desk.exporter.export(tmp_path)
     assert sorted(path.name for path in tmp_path.iterdir()) == ["full-length.dxf", "full-length.svg"]
 
 
 def test_another_job_has_all_its_sheets(desk: Desk, sheets: SheetsCard) -> None:
     asked(desk, templates=("full-length",))
-    sheets.choice.ticks["full-length A2"].click()
+    sheets.choice.ticks["full-length B1"].click()
     desk.document.start(desk.document.job)
     settle(desk)
-    assert sheets.pages.text() == "3 sheets of A4."
+    assert sheets.pages.text() == "4 sheets of A4."
 
 
 @pytest.fixture
@@ -102,15 +104,15 @@ def sent(monkeypatch: pytest.MonkeyPatch) -> list[str]:
 
     monkeypatch.setattr(QPrinterInfo, "availablePrinterNames", staticmethod(lambda: ["Bench"]))
     monkeypatch.setattr(QPrintDialog, "exec", lambda _self: QPrintDialog.DialogCode.Accepted)
-    monkeypatch.setattr(printing, "print_pages", take)
+    monkeypatch.setattr(print_pages, "print_pages", take)
     return got
 
 
 def test_only_the_wanted_sheets_are_printed(desk: Desk, sheets: SheetsCard, sent: list[str]) -> None:
     asked(desk, templates=("full-length", "plate"))
     sheets.choice.ticks["full-length A1"].click()
-    output.print_sheets(desk)
-    assert sent == ["full-length A2", "full-length A3", "plate"]
+    desk.printer.print_sheets()
+    assert sent == ["full-length B1", "full-length C1", "full-length D1", "plate"]
     assert desk.notice.words.text().startswith("Sent to ")
 
 
@@ -118,7 +120,7 @@ def test_no_sheet_wanted_is_said(desk: Desk, sheets: SheetsCard, sent: list[str]
     asked(desk, templates=("full-length",))
     for tick in sheets.choice.ticks.values():
         tick.click()
-    output.print_sheets(desk)
+    desk.printer.print_sheets()
     assert sent == []
     assert desk.notice.words.text() == "No sheet is chosen; tick one at least."
 
@@ -128,14 +130,14 @@ NO_PLATE = "Left out: The plate template needs a bridge with pin holes; this one
 
 def test_what_cannot_be_made_is_said_and_the_rest_is_made(open_desk: OpenDesk, tmp_path: Path, sent: list[str]) -> None:
     desk = open_desk(sample("tie-bridge"))
-    desk.open_card("Sheets")
+    desk.cards.open("Sheets")
     assert isinstance(desk.card, SheetsCard)
     asked(desk, templates=("plate", "placement"))
     assert desk.card.pages.text() == f"1 sheet of A4. {NO_PLATE}"
-    output.export(desk, tmp_path)
+    desk.exporter.export(tmp_path)
     assert (tmp_path / "placement.pdf").exists()
-    assert desk.notice.words.text().endswith(f"placement.svg. {NO_PLATE}")
-    output.print_sheets(desk)
+    assert desk.notice.words.text().endswith(f"placement.svg. {cautions.MACHINE} {NO_PLATE}")
+    desk.printer.print_sheets()
     assert sent == ["placement"]
     assert desk.notice.words.text().endswith(NO_PLATE)
     asked(desk, templates=("plate",))
@@ -190,7 +192,7 @@ def test_old_dxf_with_straight_lines(desk: Desk, sheets: SheetsCard, tmp_path: P
     assert undo_text(desk) == "release of DXF: R12, older"
     choose(sheets, "Arcs as", "short straight lines")
     assert (wish(desk).dxf, wish(desk).arcs) == ("R12", "chords")
-    output.export(desk, tmp_path)
+    desk.exporter.export(tmp_path)
     assert "AC1009" in (tmp_path / "placement-mm.dxf").read_text(encoding="cp1252")
 
 
@@ -200,7 +202,7 @@ def test_only_lines_to_drill(desk: Desk, sheets: SheetsCard, tmp_path: Path) -> 
             tick.click()
     assert wish(desk).purposes == ("drill",)
     assert undo_text(desk) == "words: no"
-    output.export(desk, tmp_path)
+    desk.exporter.export(tmp_path)
     svg = (tmp_path / "placement.svg").read_text()
     assert 'id="DRILL"' in svg
     assert 'id="CUT"' not in svg
@@ -244,7 +246,7 @@ def test_pilot_holes_that_do_not_fit_are_said_marked_and_stop_the_files(
     said = "The pilot holes of 8 mm are larger than the hole of pin 1, which is 5.2 mm; choose smaller ones."
     assert lines(sheets)[0] == said
     assert sign(desk) == "look again"
-    output.export(desk, tmp_path)
+    desk.exporter.export(tmp_path)
     assert desk.notice.words.text() == f"This would spoil the work: {said} Nothing was written."
     assert list(tmp_path.iterdir()) == []
     fill(field(sheets, "Pilot holes"), "1")
@@ -256,7 +258,7 @@ def test_round_corners_are_said_and_stop_nothing(desk: Desk, sheets: SheetsCard,
     asked(desk, cutter="2 mm", templates=("bridge",))
     assert [text.partition(" stay")[0] for text in lines(sheets)] == ["4 corners of the slot"]
     assert sign(desk) == "done"
-    output.export(desk, tmp_path)
+    desk.exporter.export(tmp_path)
     assert (tmp_path / "bridge.dxf").exists()
 
 
@@ -276,14 +278,14 @@ def test_a_cutter_of_its_own_is_kept_and_emptied(desk: Desk, sheets: SheetsCard)
 
 def test_what_stops_the_work_stands_on_the_card(open_desk: OpenDesk) -> None:
     desk = open_desk(sample("turned-left-old-slot"))
-    desk.open_card("Sheets")
+    desk.cards.open("Sheets")
     assert isinstance(desk.card, SheetsCard)
     layout = desk.document.layout
     assert layout is not None
     assert lines(desk.card) == [f.text for f in layout.findings if f.grade == "stop"] != []
     assert sign(desk) == "look again"
     desk.card.findings.lines[0].click()
-    assert desk.board.strong != frozenset()
+    assert desk.board.pictures.strong != frozenset()
 
 
 # every control
@@ -301,49 +303,94 @@ def test_each_new_control_says_what_it_does(sheets: SheetsCard) -> None:
 def test_what_the_rule_says_becomes_the_printers_correction(sheets: SheetsCard) -> None:
     part = sheets.printer
     part.printer.setEditText("Bench printer")
-    fill(part.across, "179.1")
-    fill(part.along, "180.5")
-    kept = settings.load().printers["Bench printer"]
-    assert kept.x == pytest.approx(180 / 179.1)
-    assert kept.y == pytest.approx(180 / 180.5)
-    assert part.carried.text() == "Sheets are stretched by 1.0050 across and 0.9972 along."
+    fill(part.fields["across"], "179.1")
+    fill(part.fields["up"], "180.5")
+    assert settings.load().printers["Bench printer"] == CheckSheet(across=179.1, up=180.5)
+    # derived: 180 / 179.1 and 180 / 180.5
+    said = "Sheets and files for “Bench printer” carry: short side × 1.0050, long side × 0.9972."
+    assert part.carried.text() == said
+
+
+def test_four_that_do_not_go_together_are_asked_about(sheets: SheetsCard) -> None:
+    part = sheets.printer
+    part.printer.setEditText("Bench printer")
+    for key, read in (("across", "179.1"), ("up", "180.5"), ("rising", "254.9"), ("falling", "257.0")):
+        fill(part.fields[key], read)
+    assert "one of the four is misread" in part.fields["falling"].wrong.text()
+    assert settings.load().printers["Bench printer"] == CheckSheet(across=179.1, up=180.5, rising=254.9)
+
+
+def test_the_systems_printers_are_offered_and_another_by_name(
+    open_desk: OpenDesk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(QPrinterInfo, "availablePrinterNames", staticmethod(lambda: ["Office", "Bench"]))
+    settings.save(settings.Settings().with_printer("Laser upstairs", CheckSheet(across=179.2)))
+    desk = open_desk(sample("leaning-neck"))
+    desk.preferences.freshen()
+    desk.cards.open("Sheets")
+    assert isinstance(desk.card, SheetsCard)
+    box = desk.card.printer.printer
+    assert [box.itemText(i) for i in range(box.count())] == ["Office", "Bench", "Laser upstairs", "Another, by name…"]
+    box.setCurrentText("Bench")
+    assert "No correction is known for “Bench”" in desk.card.printer.carried.text()
+    box.setCurrentText("Another, by name…")
+    assert box.currentText() == ""
+    assert "No printer is chosen" in desk.card.printer.carried.text()
+
+
+def test_files_carry_the_correction_that_the_card_shows(desk: Desk, sheets: SheetsCard, tmp_path: Path) -> None:
+    part = sheets.printer
+    part.printer.setEditText("Bench printer")
+    fill(part.fields["across"], "179.1")
+    desk.exporter.export(tmp_path)
+    with pdfplumber.open(tmp_path / "placement.pdf") as pdf:
+        said = " ".join((pdf.pages[0].extract_text() or "").split())
+    assert "printer “Bench printer”: short side × 1.0050, long side × 1.0000" in said
+
+
+def test_a_printer_known_by_another_name_gets_its_correction(desk: Desk, sheets: SheetsCard) -> None:
+    part = sheets.printer
+    part.printer.setEditText("Laser upstairs")
+    fill(part.fields["across"], "179.1")
+    assert desk.pages.whose_correction("OFFICE_7", ["OFFICE_7"]) == "Laser upstairs"
+    part.printer.setEditText("OFFICE_7")
+    assert desk.pages.whose_correction("OFFICE_7", ["OFFICE_7"]) == "OFFICE_7"
 
 
 def test_the_square_is_one_of_millimetres_in_a_job_in_inches_too(open_desk: OpenDesk) -> None:
     desk = open_desk(sample("turned-left"))
     assert desk.document.job.unit == "in"
-    desk.open_card("Sheets")
+    desk.cards.open("Sheets")
     assert isinstance(desk.card, SheetsCard)
     part = desk.card.printer
-    assert part.across.line.text() == "180 mm"
     part.printer.setEditText("Bench printer")
-    fill(part.across, "179.1")
-    assert settings.load().printers["Bench printer"].x == pytest.approx(180 / 179.1)
+    fill(part.fields["across"], "179.1")
+    assert settings.load().printers["Bench printer"].across == 179.1
 
 
 def test_a_square_that_is_far_off_is_refused_with_a_question(sheets: SheetsCard) -> None:
     sheets.printer.printer.setEditText("Bench printer")
-    fill(sheets.printer.across, "170")
-    assert "was the check sheet printed at 100 %" in sheets.printer.across.wrong.text()
+    fill(sheets.printer.fields["across"], "170")
+    assert "was the check sheet printed at 100 %" in sheets.printer.fields["across"].wrong.text()
     assert settings.load().printers == {}
 
 
 def test_the_printer_is_named_first(sheets: SheetsCard) -> None:
     sheets.printer.printer.setEditText("")
-    fill(sheets.printer.across, "179.5")
-    assert sheets.printer.across.wrong.text() == "Name the printer first."
+    fill(sheets.printer.fields["across"], "179.5")
+    assert sheets.printer.fields["across"].wrong.text() == "Name the printer first."
 
 
 def test_an_empty_job_has_nothing_to_say(open_desk: OpenDesk) -> None:
     desk = open_desk(Job())
-    desk.open_card("Sheets")
+    desk.cards.open("Sheets")
     assert sign(desk) == "empty"
 
 
 def test_the_kinds_of_files_are_chosen_for_the_bench(desk: Desk, sheets: SheetsCard, tmp_path: Path) -> None:
     for kind in ("dxf", "svg"):
         sheets.kinds.ticks[kind].click()
-    output.export(desk, tmp_path)
+    desk.exporter.export(tmp_path)
     assert {path.suffix for path in tmp_path.iterdir()} == {".pdf"}
     sheets.kinds.ticks["pdf"].click()  # one kind at least stays
     assert sheets.kinds.ticks["pdf"].isChecked()
@@ -354,6 +401,8 @@ def test_a_correction_that_another_window_measured_is_kept_and_used(sheets: Shee
     there = settings.load()
     assert settings.save(there.with_printer("Laser upstairs", CheckSheet(across=181.09, up=179.46)), there)
     sheets.printer.printer.setEditText("Bench printer")
-    fill(sheets.printer.across, "179.1")
+    fill(sheets.printer.fields["across"], "179.1")
     assert set(settings.load().printers) == {"Laser upstairs", "Bench printer"}
-    assert output.stamp(desk, "Laser upstairs").correction == (0.994, 1.003)
+    # derived: 180 / 181.09 and 180 / 179.46
+    found = desk.pages.stamp("Laser upstairs").correction
+    assert (found.short, found.long) == pytest.approx((0.99398, 1.00301), abs=1e-5)

@@ -29,8 +29,8 @@ def type_in_table(table: QWidget, text: str, key: Qt.Key) -> None:
 
 
 def type_on_plan(desk: Desk, reading_id: str, text: str, key: Qt.Key) -> None:
-    desk.board.words.type_here(desk.board.plan, reading_id)
-    line = desk.board.words.line
+    desk.board.value_line.type_here(desk.board.plan, reading_id)
+    line = desk.board.value_line.line
     assert line is not None
     line.selectAll()
     type_into(line, text)
@@ -40,7 +40,7 @@ def type_on_plan(desk: Desk, reading_id: str, text: str, key: Qt.Key) -> None:
 @pytest.fixture
 def last_row(desk: Desk) -> MeasureCard:
     """The Measure card with its last row in hand, which Enter cannot leave."""
-    card = desk.commands.measure
+    card = desk.measure
     typed = [at for at, row in enumerate(card.table.readings.rows) if row.takes_value]
     for row in card.table.readings.rows[typed[-1] + 1 :]:
         desk.document.edit("removing", edits.remove(desk.document.job, row.reading.id))
@@ -58,15 +58,15 @@ def test_in_the_table_what_was_settled_comes_back(desk: Desk, last_row: MeasureC
 
 @pytest.mark.parametrize(("text", "key"), [("452", ESCAPE), ("4x", ENTER)])
 def test_on_the_plan_what_was_settled_comes_back(desk: Desk, text: str, key: Qt.Key) -> None:
-    desk.commands.measure.table.go_to("r3")
+    desk.measure.table.go_to("r3")
     type_on_plan(desk, "r3", "451", ENTER)
     type_on_plan(desk, "r3", text, key)
     assert edits.find(desk.document.job, "r3").value == 451.0
 
 
 def test_what_was_given_up_is_not_on_offer_to_be_done_again(desk: Desk) -> None:
-    desk.commands.measure.table.go(0)
-    type_in_table(desk.commands.measure.table, "44.9", ESCAPE)
+    desk.measure.table.go(0)
+    type_in_table(desk.measure.table, "44.9", ESCAPE)
     assert not desk.document.stack.canRedo()
 
 
@@ -84,25 +84,25 @@ def test_in_a_field_the_value_in_force_comes_back(desk: Desk, bridge: BridgeCard
 
 
 def test_a_wrong_entry_ends_with_its_job(desk: Desk, strings: StringsCard) -> None:
-    card = desk.commands.measure
-    desk.open_card("Measure")
+    card = desk.measure
+    desk.cards.open("Measure")
     card.table.go(0)
     type_in_table(card.table, "9x", ENTER)
-    desk.open_card("Strings")
+    desk.cards.open("Strings")
     strings.table.go(0, 3)
     type_in_table(strings.table, "x", ENTER)
     desk.document.start(sample("tie-bridge"))
-    desk.open_card("Measure")
+    desk.cards.open("Measure")
     assert not card.wrong.isVisibleTo(card)
     assert card.table.readings.rows[0].value == "52.05"
     assert not strings.table.refused
 
 
 def test_a_wrong_entry_ends_with_its_reading(desk: Desk) -> None:
-    card = desk.commands.measure
+    card = desk.measure
     card.table.go(0)
     type_in_table(card.table, "9x", ENTER)
-    card.remove()
+    card.commands.remove()
     assert not card.wrong.isVisibleTo(card)
 
 
@@ -116,7 +116,7 @@ def test_a_wrong_string_is_opened_again_as_it_was_typed(strings: StringsCard) ->
 
 @pytest.mark.parametrize("key", [Qt.Key.Key_Up, Qt.Key.Key_PageUp])
 def test_the_line_on_the_plan_steps(desk: Desk, key: Qt.Key) -> None:
-    desk.commands.measure.table.go_to("r3")
+    desk.measure.table.go_to("r3")
     type_on_plan(desk, "r3", "451.0", key)
     value = edits.find(desk.document.job, "r3").value
     assert isinstance(value, float | str)
@@ -143,7 +143,7 @@ def test_a_field_keeps_a_fractions_fineness_while_it_is_stepped(bridge: BridgeCa
 
 
 def test_the_reading_in_hand_says_what_was_understood(desk: Desk) -> None:
-    card = desk.commands.measure
+    card = desk.measure
     card.table.go(0)
     type_into(card.table, "1")
     type_into(open_line(card.table), " 3/4 in")

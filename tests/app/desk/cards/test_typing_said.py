@@ -23,14 +23,14 @@ def the_strings(desk: Desk) -> Strings:
 
 
 def on_plan(desk: Desk) -> TypedLine:
-    line = desk.board.words.line
+    line = desk.board.value_line.line
     assert line is not None
     return line
 
 
 def note(desk: Desk) -> QLabel:
     """What is said under the line on the plan."""
-    found = desk.board.words.note
+    found = desk.board.value_line.note
     assert found is not None
     return found
 
@@ -44,13 +44,13 @@ def test_a_wrong_entry_in_a_field_ends_with_its_job(desk: Desk, bridge: BridgeCa
     in_force = width.line.text()
     fill(width, "260")
     desk.document.start(replace(desk.document.job, title="another"))
-    desk.open_card("Bridge")
+    desk.cards.open("Bridge")
     assert width.line.text() == in_force
     assert not width.wrong.isVisible()
 
 
 def test_a_wrong_reading_ends_when_its_value_comes_from_elsewhere(desk: Desk) -> None:
-    card = desk.commands.measure
+    card = desk.measure
     card.table.go(0)
     type_in_table(card.table, "9x", ENTER)
     desk.document.edit("pasting", edits.set_value(desk.document.job, desk.document.job.readings[0].id, "44.8"))
@@ -75,7 +75,7 @@ def test_a_wrong_string_is_told_of_wherever_one_is(strings: StringsCard) -> None
 
 
 def test_a_wrong_entry_on_the_plan_stays_there_with_its_sentence(desk: Desk) -> None:
-    desk.commands.measure.table.go_to("r3")
+    desk.measure.table.go_to("r3")
     type_on_plan(desk, "r3", "4x", ENTER)
     assert on_plan(desk).text() == "4x"
     assert note(desk).isVisible()
@@ -83,11 +83,11 @@ def test_a_wrong_entry_on_the_plan_stays_there_with_its_sentence(desk: Desk) -> 
 
 
 def test_a_wrong_entry_is_mended_on_the_plan_wherever_it_was_typed(desk: Desk) -> None:
-    table = desk.commands.measure.table
+    table = desk.measure.table
     table.go_to("r3")
     type_in_table(table, "4x", ENTER)
     table.go_to("r3")
-    desk.board.words.type_here(desk.board.plan, "r3")
+    desk.board.value_line.type_here(desk.board.plan, "r3")
     assert on_plan(desk).text() == "4x"
     assert note(desk).text().startswith("“4x” ends in a unit that is not known here")
     on_plan(desk).selectAll()
@@ -98,8 +98,8 @@ def test_a_wrong_entry_is_mended_on_the_plan_wherever_it_was_typed(desk: Desk) -
 
 
 def test_nothing_is_called_wrong_while_it_is_only_half_typed(desk: Desk) -> None:
-    card = desk.commands.measure
-    desk.board.words.type_here(desk.board.plan, "r1")
+    card = desk.measure
+    desk.board.value_line.type_here(desk.board.plan, "r1")
     type_into(on_plan(desk), "4")
     assert not card.wrong.isVisibleTo(card)
 
@@ -131,7 +131,7 @@ def test_the_two_values_of_a_pair_are_understood() -> None:
 
 
 def test_the_measure_card_says_what_it_understood(desk: Desk) -> None:
-    card = desk.commands.measure
+    card = desk.measure
     card.table.go(0)
     assert card.panel.understood.text() == ""
     type_into(card.table, "1")
@@ -140,7 +140,7 @@ def test_the_measure_card_says_what_it_understood(desk: Desk) -> None:
 
 
 def test_the_line_on_the_plan_says_what_it_understood(desk: Desk) -> None:
-    desk.board.words.type_here(desk.board.plan, "r1")
+    desk.board.value_line.type_here(desk.board.plan, "r1")
     assert not note(desk).isVisible()
     on_plan(desk).selectAll()
     type_into(on_plan(desk), "1 3/4 in")
@@ -205,8 +205,8 @@ def idle_words(card: QWidget) -> list[str]:
 
 @pytest.mark.parametrize("name", ["Start", "Measure", "Strings", "Bridge", "Sheets"])
 def test_no_description_is_only_the_name_again(desk: Desk, name: str) -> None:
-    desk.open_card(name)
-    desk.commands.measure.add()
+    desk.cards.open(name)
+    desk.measure.add()
     assert idle_words(desk.card) == []
 
 
@@ -226,16 +226,16 @@ def test_editors_in_the_tables_say_what_their_keys_do(strings: StringsCard) -> N
 
 
 def test_an_open_picture_of_a_new_reading_goes_dark_with_the_desk(desk: Desk) -> None:
-    card = desk.commands.measure
+    card = desk.measure
     card.add()
-    desk.bench.set_theme("dark")
+    desk.preferences.set_theme("dark")
     assert card.adding is not None
     assert card.adding.picture.look.palette == DARK
 
 
 def test_the_line_on_the_plan_never_lies_under_the_detail(desk: Desk) -> None:
-    desk.commands.measure.table.go_to("r3")
-    desk.board.words.type_here(desk.board.plan, "r3")
+    desk.measure.table.go_to("r3")
+    desk.board.value_line.type_here(desk.board.plan, "r3")
     line, detail = on_plan(desk), desk.board.detail
     over = QRect(detail.mapToGlobal(QPoint(0, 0)), detail.size())
     assert not over.intersects(QRect(line.mapToGlobal(QPoint(0, 0)), line.size()))

@@ -7,7 +7,7 @@ from pytestqt.qtbot import QtBot
 
 from app.desk.cards.measure.measure_card import MeasureCard
 from app.desk.document import recovery
-from app.desk.document.crash_guard import Safety
+from app.desk.document.crash_guard import CrashGuard
 from app.desk.document.recovery import LeftBehind
 from app.desk.frame.desk import Desk, open_on
 from app.file import job_file, settings
@@ -25,7 +25,7 @@ def left(name: str) -> LeftBehind:
 
 def test_work_brought_back_always_has_a_copy(desk: Desk) -> None:
     found = left("leaning-neck")
-    desk.offer((found,))
+    desk.left_behind.offer((found,))
     desk.notice.buttons[0].click()
     assert not found.copy.exists()
     assert job_file.read(desk.recovery.copy) == found.job
@@ -35,7 +35,7 @@ def test_work_brought_back_always_has_a_copy(desk: Desk) -> None:
 def test_the_old_copy_stays_where_no_new_one_can_be_written(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
     found = left("leaning-neck")
     monkeypatch.setattr("export.files.replace", full_disk)
-    desk.offer((found,))
+    desk.left_behind.offer((found,))
     desk.notice.buttons[0].click()
     assert found.copy.exists()
     assert desk.document.job == found.job
@@ -65,14 +65,14 @@ def test_a_desk_that_is_opened_sweeps_what_a_kill_left(desk: Desk, qtbot: QtBot)
 
 def test_what_is_thrown_away_makes_room_for_the_next(desk: Desk) -> None:
     first, second = left("leaning-neck"), left("one-slip")
-    desk.offer((first, second))
+    desk.left_behind.offer((first, second))
     desk.notice.buttons[1].click()
     assert not first.copy.exists()
     assert "One slip" in desk.notice.words.text()
 
 
 def test_a_second_job_left_behind_is_told_of(desk: Desk) -> None:
-    desk.offer((left("leaning-neck"), left("one-slip")))
+    desk.left_behind.offer((left("leaning-neck"), left("one-slip")))
     desk.notice.buttons[0].click()
     assert desk.notice.words.text().startswith("Another job was left unsaved as well")
 
@@ -83,12 +83,12 @@ def full_disk(_path: Path, _data: bytes) -> None:
 
 def test_a_full_disk_is_said_once_and_taken_back(open_desk: OpenDesk, monkeypatch: pytest.MonkeyPatch) -> None:
     desk = open_desk(sample("leaning-neck"))
-    desk.commands.measure.strike_or_bring_back()
+    desk.measure.commands.strike_or_bring_back()
     with monkeypatch.context() as there:
         there.setattr("export.files.replace", full_disk)
         assert not desk.recovery.keep()
         assert "disk" in desk.notice.words.text()
-        safety = Safety(lambda: desk)
+        safety = CrashGuard(lambda: desk)
         safety.caught(ValueError, ValueError("a slip"), None)
         assert "save it now" in desk.notice.words.text()
     assert desk.recovery.keep()

@@ -7,9 +7,9 @@ import pytest
 from PySide6.QtPrintSupport import QPrinterInfo
 from pytestqt.qtbot import QtBot
 
-from app.desk.document import output
 from app.desk.frame.desk import Desk
-from app.desk.plan.drawing_board import NO_DRAWING, NO_LAYOUT
+from app.desk.output import outcome
+from app.desk.plan.two_pictures import NO_DRAWING, NO_LAYOUT
 from app.edit import edits
 from app.file import job_file
 from geometry.job import Job
@@ -49,32 +49,32 @@ def test_the_plan_says_so_and_shows_nothing_of_the_job_before(desk: Desk, caught
         assert plan.drawing is None
         assert plan._says == NO_LAYOUT
     assert not desk.board.detail.isVisible()
-    assert desk.board.place_of("nut.left") is None
+    assert desk.board.answers.place_of("nut.left") is None
 
 
 @pytest.mark.usefixtures("caught")
 def test_nothing_is_exported_or_printed(desk: Desk, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(QPrinterInfo, "availablePrinterNames", lambda: ["Laser"])
-    output.export(desk, tmp_path)
-    assert desk.notice.words.text() == output.NOT_WORKED_OUT
-    for print_it in (output.print_sheets, output.print_check_sheet):
+    desk.exporter.export(tmp_path)
+    assert desk.notice.words.text() == outcome.NOT_WORKED_OUT
+    for print_it in (desk.printer.print_sheets, desk.printer.print_check_sheet):
         desk.notice.say("")
-        print_it(desk)
-        assert desk.notice.words.text() == output.NOT_WORKED_OUT
+        print_it()
+        assert desk.notice.words.text() == outcome.NOT_WORKED_OUT
     assert list(tmp_path.iterdir()) == []
 
 
 @pytest.mark.usefixtures("caught")
 def test_the_work_goes_on(desk: Desk, tmp_path: Path) -> None:
     for card in ("Strings", "Bridge", "Sheets", "Measure"):
-        desk.open_card(card)
+        desk.cards.open(card)
     desk.document.save(tmp_path / "bad.job.json")
     assert job_file.read(tmp_path / "bad.job.json").title == "bad"
     desk.document.edit("a good title", edits.replace(desk.document.job, title="good"))
     assert worked_out(desk)
     assert desk.board.plan.drawing is not None
     assert desk.board.detail.isVisible()
-    output.export(desk, tmp_path / "sheets")
+    desk.exporter.export(tmp_path / "sheets")
     assert (tmp_path / "sheets" / "placement.pdf").exists()
     desk.document.stack.undo()
     assert not worked_out(desk)
@@ -86,9 +86,9 @@ def test_the_work_goes_on(desk: Desk, tmp_path: Path) -> None:
 def test_a_job_that_cannot_be_worked_out_can_be_opened(desk: Desk, tmp_path: Path) -> None:
     path = tmp_path / "bad.job.json"
     job_file.write(edits.replace(sample("one-slip"), title="bad"), path)
-    assert desk.doors.open_path(path)
+    assert desk.job_files.open_path(path)
     assert desk.document.path == path
-    assert str(path) in desk.bench.kept.recent
+    assert str(path) in desk.preferences.settings.recent
     assert desk.document.layout is None
 
 
@@ -96,7 +96,7 @@ def test_a_drawing_that_fails_leaves_no_old_one(desk: Desk, qtbot: QtBot, monkey
     def fails(*_: object) -> None:
         raise RuntimeError("no drawing")
 
-    for picture in desk.board._pictures:
+    for picture in desk.board.pictures.caches:
         monkeypatch.setattr(picture, "_compose", fails)
     with qtbot.capture_exceptions() as faults:
         desk.document.edit("title", edits.replace(desk.document.job, title="other"))

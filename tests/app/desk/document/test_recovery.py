@@ -62,20 +62,20 @@ def wait_for_copies(qtbot: QtBot, count: int) -> None:
 
 
 def test_an_edit_is_copied_within_two_seconds(desk: Desk, qtbot: QtBot) -> None:
-    desk.commands.measure.strike_or_bring_back()
+    desk.measure.commands.strike_or_bring_back()
     qtbot.waitUntil(desk.recovery.copy.exists, timeout=2000)
     assert job_file.read(desk.recovery.copy) == desk.document.job
 
 
 def test_saving_throws_the_copy_away(desk: Desk, tmp_path: Path) -> None:
-    desk.commands.measure.strike_or_bring_back()
+    desk.measure.commands.strike_or_bring_back()
     desk.recovery.keep()
     desk.document.save(tmp_path / "a.job.json")
     assert not desk.recovery.copy.exists()
 
 
 def test_the_copy_of_a_living_desk_is_not_offered(desk: Desk) -> None:
-    desk.commands.measure.strike_or_bring_back()
+    desk.measure.commands.strike_or_bring_back()
     desk.recovery.keep()
     assert recovery.left_behind() == ()
 
@@ -96,7 +96,7 @@ def test_work_of_a_program_that_was_killed_is_offered_and_brought_back(
     assert desk.document.path == tmp_path / "bench.job.json"
     assert not desk.document.saved
     answers.outside = "stay"
-    assert desk.doors.save()  # its file is as it was when the work began
+    assert desk.job_files.save()  # its file is as it was when the work began
     assert recovery.left_behind() == ()
 
 
@@ -107,7 +107,7 @@ def test_the_work_of_a_program_that_still_runs_is_nobody_elses(at_work: subproce
 
 
 def test_a_damaged_copy_is_set_aside(desk: Desk) -> None:
-    desk.commands.measure.strike_or_bring_back()
+    desk.measure.commands.strike_or_bring_back()
     desk.recovery.keep()
     other = recovery.folder() / "damaged.json"
     other.write_text("{", encoding="utf-8")
@@ -118,7 +118,7 @@ def test_a_damaged_copy_is_set_aside(desk: Desk) -> None:
     assert len(told) == 1
     assert told[0].startswith("A copy of unsaved work cannot be read (damaged.json: the file breaks off before its end")
     assert told[0].endswith(f"It is kept as {aside}.")
-    desk.offer((), told)
+    desk.left_behind.offer((), told)
     assert desk.notice.words.text() == told[0]
 
 
@@ -206,11 +206,11 @@ def test_the_offer_says_that_the_file_was_saved_later(desk: Desk, answers: Answe
     left(sample("leaning-neck"), path, job_file.write(Job(), path))
     job_file.write(Job(title="saved later"), path)
     os.utime(path, (time.time() + 60,) * 2)
-    desk.offer(recovery.left_behind())
+    desk.left_behind.offer(recovery.left_behind())
     assert " Its file was saved later, today at " in desk.notice.words.text()
     desk.notice.buttons[0].click()
     answers.outside = "stay"
-    assert not desk.doors.save()
+    assert not desk.job_files.save()
     assert answers.asked == ["outside a.job.json True"]
     assert job_file.read(path).title == "saved later"
 
@@ -221,7 +221,7 @@ def test_the_offer_says_that_an_older_file_took_its_place(desk: Desk, tmp_path: 
     left(sample("leaning-neck"), path, job_file.write(Job(), path))
     job_file.write(Job(title="an old one"), path)
     os.utime(path, (86400.0 * 300,) * 2)
-    desk.offer(recovery.left_behind())
+    desk.left_behind.offer(recovery.left_behind())
     assert " Its file was saved meanwhile, 1970-10-2" in desk.notice.words.text()
 
 
@@ -250,10 +250,10 @@ def test_a_lock_without_a_copy_is_taken_away_but_not_a_living_one(desk: Desk) ->
 def test_a_file_whose_name_is_no_text_is_worked_on_like_any_other(desk: Desk, tmp_path: Path) -> None:
     path = tmp_path / os.fsdecode(b"caf\xe9.job.json")
     job_file.write(sample("leaning-neck"), path)
-    assert desk.doors.open_path(path)
+    assert desk.job_files.open_path(path)
     strike(desk, "r1")
     assert desk.recovery.keep()
     about = desk.recovery.copy.with_suffix(".about").read_bytes()
     assert msgspec.json.decode(about, type=recovery.About).path == path
-    assert desk.doors.save()
-    assert desk.bench.kept.recent == ()
+    assert desk.job_files.save()
+    assert desk.preferences.settings.recent == ()

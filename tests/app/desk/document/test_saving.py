@@ -31,7 +31,7 @@ def test_a_job_is_always_saved_under_its_ending(
     typed: str, name: str, desk: Desk, answers: Answers, tmp_path: Path
 ) -> None:
     answers.save = tmp_path / typed
-    assert desk.doors.save_as()
+    assert desk.job_files.save_as()
     assert [path.name for path in tmp_path.iterdir()] == [name]
     assert answers.asked == ["save Leaning neck.job.json"]
 
@@ -40,17 +40,17 @@ def test_it_is_asked_about_the_name_with_its_ending(desk: Desk, answers: Answers
     theirs = tmp_path / "neck.job.json"
     job_file.write(OTHER, theirs)
     answers.save, answers.over = tmp_path / "neck", False
-    assert not desk.doors.save_as()
+    assert not desk.job_files.save_as()
     assert "replace neck.job.json" in answers.asked
     assert job_file.read(theirs) == OTHER
     answers.save, answers.over = tmp_path / "neck", True
-    assert desk.doors.save_as()
+    assert desk.job_files.save_as()
     assert job_file.read(theirs) == desk.document.job
 
 
 def test_a_title_is_made_fit_for_a_file(desk: Desk, answers: Answers) -> None:
-    desk.doors.new(Job(title='a/b: "c"?' + "x" * 300))
-    desk.doors.save_as()
+    desk.job_files.new(Job(title='a/b: "c"?' + "x" * 300))
+    desk.job_files.save_as()
     assert answers.asked[-1] == f"save a-b- -c-{'x' * 72}.job.json"  # 80 characters, and none that a system forbids
 
 
@@ -59,20 +59,20 @@ def kept(desk: Desk, tmp_path: Path) -> Path:
     """The desk's job in its file, edited since."""
     path = tmp_path / "neck.job.json"
     desk.document.save(path)
-    desk.commands.measure.strike_or_bring_back()
+    desk.measure.commands.strike_or_bring_back()
     return path
 
 
 def test_a_file_that_nobody_touched_is_saved_without_a_question(desk: Desk, answers: Answers, kept: Path) -> None:
     kept.touch()
-    assert desk.doors.save()
+    assert desk.job_files.save()
     assert answers.asked == []
 
 
 def test_a_file_that_was_changed_outside_is_asked_about(desk: Desk, answers: Answers, kept: Path) -> None:
     job_file.write(OTHER, kept)
     answers.outside = "stay"
-    assert not desk.doors.save()
+    assert not desk.job_files.save()
     assert answers.asked == ["outside neck.job.json True"]
     assert job_file.read(kept) == OTHER
     assert not desk.document.saved
@@ -82,7 +82,7 @@ def test_both_can_be_kept(desk: Desk, answers: Answers, kept: Path) -> None:
     job_file.write(OTHER, kept)
     (kept.with_name("neck 2.job.json")).write_text("mine")
     answers.outside = "both"
-    assert desk.doors.save()
+    assert desk.job_files.save()
     assert job_file.read(kept) == OTHER
     assert desk.document.path == kept.with_name("neck 3.job.json")
     assert job_file.read(desk.document.path) == desk.document.job
@@ -93,22 +93,22 @@ def test_both_can_be_kept(desk: Desk, answers: Answers, kept: Path) -> None:
 
 def test_it_can_be_written_over_and_is_then_known(desk: Desk, answers: Answers, kept: Path) -> None:
     job_file.write(OTHER, kept)
-    assert desk.doors.save()
-    desk.commands.measure.strike_or_bring_back()
-    assert desk.doors.save()
+    assert desk.job_files.save()
+    desk.measure.commands.strike_or_bring_back()
+    assert desk.job_files.save()
     assert answers.asked == ["outside neck.job.json True"]
 
 
 def test_saving_under_the_same_name_asks_just_the_same(desk: Desk, answers: Answers, kept: Path) -> None:
     job_file.write(OTHER, kept)
     answers.save, answers.outside = kept.with_name("neck"), "stay"
-    assert not desk.doors.save_as()
+    assert not desk.job_files.save_as()
     assert answers.asked == ["save neck.job.json", "outside neck.job.json True"]
 
 
 def test_a_file_that_is_gone_is_written_anew(desk: Desk, answers: Answers, kept: Path) -> None:
     kept.unlink()
-    assert desk.doors.save()
+    assert desk.job_files.save()
     assert answers.asked == []
     assert job_file.read(kept) == desk.document.job
 
@@ -116,9 +116,9 @@ def test_a_file_that_is_gone_is_written_anew(desk: Desk, answers: Answers, kept:
 def test_a_file_that_was_opened_is_known(desk: Desk, answers: Answers, tmp_path: Path) -> None:
     path = tmp_path / "by hand.job.json"
     path.write_text('{"offsquare": 1}')
-    desk.doors.open_path(path)
+    desk.job_files.open_path(path)
     desk.document.edit("title", Job(title="x"))
-    assert desk.doors.save()
+    assert desk.job_files.save()
     assert [asked for asked in answers.asked if asked.startswith("outside")] == []
 
 

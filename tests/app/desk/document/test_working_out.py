@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 import pytest
 
-from app.desk.document.working_out import Thinking
+from app.desk.document.working_out import WorkingOut
 from app.edit import edits
 from app.edit.edits import replace
 from app.file import job_file, samples
@@ -38,9 +38,9 @@ def whole() -> Job:
 
 @pytest.mark.parametrize("what", CHANGES)
 def test_what_is_worked_out_is_the_same_with_or_without_what_came_before(whole: Job, what: str) -> None:
-    thinking, changed = Thinking(), CHANGES[what](whole)
+    thinking, changed = WorkingOut(), CHANGES[what](whole)
     before = thinking.work_out(whole)
-    assert thinking.work_out(changed) == Thinking().work_out(changed)
+    assert thinking.work_out(changed) == WorkingOut().work_out(changed)
     assert thinking.work_out(whole) == before
 
 

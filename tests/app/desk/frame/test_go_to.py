@@ -17,7 +17,7 @@ from tests.app.desk.conftest import OpenDesk, sample
     ("where", "card"), [("step:measure", MeasureCard), ("step:strings", StringsCard), ("step:bridge", BridgeCard)]
 )
 def test_a_step_is_opened(desk: Desk, where: str, card: type) -> None:
-    desk.open_card("Sheets")
+    desk.cards.open("Sheets")
     desk.go_to(where)
     assert isinstance(desk.card, card)
 
@@ -49,11 +49,11 @@ def test_a_footprint_whose_corners_cross_is_put_in_order_where_it_is_found(open_
 def test_no_reading_is_removed_or_struck_out_of_sight(desk: Desk) -> None:
     before = desk.document.job
     for name in ("Remove the reading", "Strike out or bring back"):
-        desk.open_card("Bridge")
-        desk.commands.actions[name].trigger()
+        desk.cards.open("Bridge")
+        desk.menu_actions[name].trigger()
         assert desk.document.job == before
         assert isinstance(desk.card, MeasureCard)
-    desk.commands.actions["Remove the reading"].trigger()
+    desk.menu_actions["Remove the reading"].trigger()
     assert len(desk.document.job.readings) == len(before.readings) - 1
 
 

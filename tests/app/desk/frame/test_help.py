@@ -3,7 +3,7 @@
 from PySide6.QtWidgets import QDialog, QLabel
 
 from app.desk.frame.desk import Desk
-from app.desk.frame.example import STEPS
+from app.desk.frame.example import TOUR
 from export import cautions
 
 
@@ -13,7 +13,7 @@ def said(within: object) -> list[str]:
 
 
 def test_help_holds_every_caution(desk: Desk) -> None:
-    desk.commands.actions["Before a bridge is moved"].trigger()
+    desk.menu_actions["Before a bridge is moved"].trigger()
     dialog = next(found for found in desk.findChildren(QDialog) if found.isVisible())
     found = said(dialog)
     assert all(caution.text in found for caution in cautions.ALL)
@@ -21,10 +21,10 @@ def test_help_holds_every_caution(desk: Desk) -> None:
 
 
 def test_the_sheets_card_says_what_holds_for_machines(desk: Desk) -> None:
-    desk.open_card("Sheets")
+    desk.cards.open("Sheets")
     assert any(line.endswith(cautions.MACHINE) for line in said(desk.card))
 
 
 def test_the_worked_example_speaks_of_scales_that_are_there() -> None:
-    assert not any("square" in step.says for step in STEPS)
-    assert "lay a rule on its scales" in STEPS[-1].says
+    assert not any("square" in step.says for step in TOUR)
+    assert "lay a rule on its scales" in TOUR[-1].says

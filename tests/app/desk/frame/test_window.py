@@ -8,10 +8,9 @@ from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
 from PySide6.QtGui import QDragEnterEvent, QDropEvent, QKeySequence
 from pytestqt.qtbot import QtBot
 
-from app.desk.document.crash_guard import Safety
-from app.desk.document.working_out import Thinking
+from app.desk.document.crash_guard import CrashGuard
+from app.desk.document.working_out import WorkingOut
 from app.desk.frame.desk import Desk
-from app.desk.plan import plan_menu
 from app.edit import edits
 from app.file import job_file, samples
 from geometry.job import Job
@@ -35,7 +34,7 @@ def test_every_sample_opens_with_plan_and_detail(open_desk: OpenDesk, path: Path
 
 @pytest.mark.parametrize("name", ["Measure", "Strings", "Bridge", "Sheets"])
 def test_every_card_opens(desk: Desk, name: str) -> None:
-    desk.open_card(name)
+    desk.cards.open(name)
     assert desk.card.title == name
 
 
@@ -50,21 +49,21 @@ def test_the_steps_are_walked_with_the_arrow_keys(desk: Desk) -> None:
 def test_the_title_bears_the_name_and_the_unsaved_mark(open_desk: OpenDesk, bench_file: Path) -> None:
     desk = open_desk(bench_file)
     assert desk.frame.windowTitle() == "Leaning neck – Offsquare"
-    desk.commands.measure.strike_or_bring_back()
+    desk.measure.commands.strike_or_bring_back()
     assert desk.frame.windowTitle() == "Leaning neck* – Offsquare"
 
 
 def test_saving_writes_the_file_and_takes_the_mark_away(open_desk: OpenDesk, bench_file: Path) -> None:
     desk = open_desk(bench_file)
-    desk.commands.measure.strike_or_bring_back()
-    desk.commands.actions["Save"].trigger()
+    desk.measure.commands.strike_or_bring_back()
+    desk.menu_actions["Save"].trigger()
     assert desk.frame.windowTitle() == "Leaning neck – Offsquare"
     assert job_file.read(bench_file) == desk.document.job
 
 
 def test_a_new_job_is_saved_under_a_name_that_is_asked_for(desk: Desk, answers: Answers, tmp_path: Path) -> None:
     answers.save = tmp_path / "neck"
-    desk.commands.actions["Save as…"].trigger()
+    desk.menu_actions["Save as…"].trigger()
     assert answers.asked == ["save Leaning neck.job.json"]
     assert job_file.read(tmp_path / "neck.job.json") == desk.document.job
 
@@ -72,7 +71,7 @@ def test_a_new_job_is_saved_under_a_name_that_is_asked_for(desk: Desk, answers: 
 def test_what_cannot_be_written_is_said_and_nothing_is_lost(desk: Desk, answers: Answers, tmp_path: Path) -> None:
     before = desk.document.job
     answers.save = tmp_path / "no such folder" / "neck.job.json"
-    desk.commands.actions["Save as…"].trigger()
+    desk.menu_actions["Save as…"].trigger()
     assert desk.notice.isVisible()
     assert "cannot be written" in desk.notice.words.text()
     assert desk.document.job == before
@@ -84,14 +83,14 @@ def test_a_foreign_file_is_refused_in_one_sentence_and_the_job_stays(
     before = desk.document.job
     answers.open = tmp_path / "letter.txt"
     answers.open.write_text("Dear sir", encoding="utf-8")
-    desk.commands.actions["Open…"].trigger()
+    desk.menu_actions["Open…"].trigger()
     assert desk.notice.isVisible()
     assert desk.notice.words.text().count(".") <= 3
     assert desk.document.job == before
 
 
 def test_leaving_unsaved_work_asks_first(desk: Desk, answers: Answers) -> None:
-    desk.commands.measure.strike_or_bring_back()
+    desk.measure.commands.strike_or_bring_back()
     answers.keep = "stay"
     assert not desk.frame.close()
     assert answers.asked == ["keep Leaning neck"]
@@ -128,8 +127,8 @@ def test_a_dropped_job_file_is_opened(desk: Desk, bench_file: Path) -> None:
 
 
 def test_opened_jobs_are_remembered(desk: Desk, bench_file: Path) -> None:
-    desk.doors.open_path(bench_file)
-    assert desk.bench.kept.recent[0] == str(bench_file.resolve())
+    desk.job_files.open_path(bench_file)
+    assert desk.preferences.settings.recent[0] == str(bench_file.resolve())
 
 
 def test_a_sample_is_opened_as_a_new_job(desk: Desk) -> None:
@@ -142,11 +141,11 @@ def test_a_sample_is_opened_as_a_new_job(desk: Desk) -> None:
 
 def test_a_click_on_the_strip_goes_to_the_reading(open_desk: OpenDesk) -> None:
     desk = open_desk(sample("one-slip"))
-    desk.open_card("Bridge")
+    desk.cards.open("Bridge")
     suspect = next(r.id for r in desk.document.job.readings if r.id in desk.document.layout.survey.suspects)  # type: ignore[union-attr]  # awake
     next(cell for cell in desk.strip.cells if cell.figure.title == "Readings").click()
     assert desk.card.title == "Measure"
-    assert desk.commands.measure.table.chosen == suspect
+    assert desk.measure.table.chosen == suspect
 
 
 def test_the_strip_says_what_a_rule_can_check(desk: Desk) -> None:
@@ -169,19 +168,19 @@ def test_the_strip_says_what_a_rule_can_check(desk: Desk) -> None:
     ],
 )
 def test_commands_have_the_platforms_own_shortcuts(desk: Desk, name: str, key: QKeySequence.StandardKey) -> None:
-    assert desk.commands.actions[name].shortcut() == QKeySequence.keyBindings(key)[0]
+    assert desk.menu_actions[name].shortcut() == QKeySequence.keyBindings(key)[0]
 
 
 def test_no_two_commands_share_a_shortcut(desk: Desk) -> None:
-    keys = [action.shortcut().toString() for action in desk.commands.actions.values() if action.shortcut().toString()]
+    keys = [action.shortcut().toString() for action in desk.menu_actions.values() if action.shortcut().toString()]
     assert len(keys) == len(set(keys))
 
 
 def test_dark_and_light_are_changed_while_running(desk: Desk) -> None:
-    desk.bench.set_theme("dark")
+    desk.preferences.set_theme("dark")
     assert desk.board.plan.look.palette.dark
     assert desk.header.look.palette.dark
-    desk.bench.set_theme("light")
+    desk.preferences.set_theme("light")
     assert not desk.board.plan.look.palette.dark
 
 
@@ -194,25 +193,25 @@ def test_the_unit_turns_and_what_was_typed_stays(desk: Desk) -> None:
 
 
 def test_the_view_from_inside_is_mirrored_and_says_so(desk: Desk) -> None:
-    desk.commands.actions["From inside (mirrored)"].trigger()
+    desk.menu_actions["From inside (mirrored)"].trigger()
     plan = desk.board.plan
     assert plan.view.inside
     assert plan.to_pixels((100.0, 20.0)).y() > plan.to_pixels((100.0, -20.0)).y()
 
 
 def test_an_overlay_is_shown_and_put_away(desk: Desk) -> None:
-    desk.commands.actions["Error ellipses (95 %)"].trigger()
-    assert "ellipses" in desk.board.wish.overlays
-    desk.commands.actions["Error ellipses (95 %)"].trigger()
-    assert "ellipses" not in desk.board.wish.overlays
+    desk.menu_actions["Error ellipses (95 %)"].trigger()
+    assert "ellipses" in desk.board.pictures.options.overlays
+    desk.menu_actions["Error ellipses (95 %)"].trigger()
+    assert "ellipses" not in desk.board.pictures.options.overlays
 
 
 def test_a_fault_of_the_program_is_one_sentence_and_the_work_is_kept(
     desk: Desk, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))
-    desk.commands.measure.strike_or_bring_back()
-    safety = Safety(lambda: desk)
+    desk.measure.commands.strike_or_bring_back()
+    safety = CrashGuard(lambda: desk)
     error = ZeroDivisionError("division by zero")
     safety.caught(ZeroDivisionError, error, None)
     assert desk.notice.words.text().startswith("A fault of the program, not of your job (division by zero).")
@@ -230,30 +229,29 @@ def test_an_edit_that_breaks_the_working_out_leaves_the_job_in_place(desk: Desk,
     assert [str(error) for _, error, _ in caught] == ["no layout"]
     assert desk.document.job == job
     assert desk.document.layout is None  # the last one is of another job
-    desk.document._work_out = Thinking().work_out
+    desk.document._work_out = WorkingOut().work_out
     desk.document.stack.undo()
-    assert desk.document.layout == Thinking().work_out(desk.document.job)
+    assert desk.document.layout == WorkingOut().work_out(desk.document.job)
 
 
 def test_the_hand_is_turned_over_and_bass_and_treble_change_sides(desk: Desk) -> None:
-    desk.open_card("Strings")
+    desk.cards.open("Strings")
     before = desk.card
     desk.document.edit("left-handed", edits.replace(desk.document.job, hand="left"))
-    assert desk.card is not before
-    assert desk.card.title == "Strings"
+    assert desk.card is before  # its fields are called by the other sides, nothing else of it is lost
 
 
 def test_the_menu_on_a_point_leads_to_the_readings_that_hold_it(desk: Desk) -> None:
-    menu = plan_menu.actions(desk, "point:end.right")
+    menu = desk.plan_menu.made_for("point:end.right")
     texts = [action.text() for action in menu.actions()]
     assert texts[0].startswith("board end, bass, ±")
     assert "Go to “Board end, edge to edge”" in texts
     next(action for action in menu.actions() if action.text() == "Go to “Board end, edge to edge”").trigger()
-    assert desk.commands.measure.table.chosen == "r2"
+    assert desk.measure.table.chosen == "r2"
 
 
 def test_the_plan_as_printed_is_black_on_white_and_the_rest_stays(desk: Desk) -> None:
-    desk.commands.actions["As printed, black on white"].trigger()
+    desk.menu_actions["As printed, black on white"].trigger()
     assert desk.board.plan.look.palette.paper == "#FFFFFF"
     assert desk.board.plan.look.palette.worked_out == "#000000"
     assert desk.header.look.palette.worked_out != "#000000"
@@ -262,6 +260,6 @@ def test_the_plan_as_printed_is_black_on_white_and_the_rest_stays(desk: Desk) ->
 def test_the_focus_is_shown_on_the_plan_when_it_comes_by_a_key(desk: Desk) -> None:
     desk.board.plan.setFocus(Qt.FocusReason.MouseFocusReason)
     by_mouse = desk.board.plan.grab().toImage()
-    desk.commands.measure.table.setFocus()
+    desk.measure.table.setFocus()
     desk.board.plan.setFocus(Qt.FocusReason.TabFocusReason)
     assert desk.board.plan.grab().toImage() != by_mouse

@@ -30,7 +30,7 @@ def placed(open_desk: OpenDesk) -> Desk:
 
 
 def where(desk: Desk, name: str) -> QPoint:
-    place = desk.board.place_of(name)
+    place = desk.board.answers.place_of(name)
     assert place is not None
     return desk.board.plan.to_pixels(place).toPoint()
 
@@ -45,8 +45,8 @@ def drag(desk: Desk, name: str, by: QPoint) -> None:
 
 def test_hovering_over_a_point_names_it_with_its_plus_or_minus(desk: Desk) -> None:
     QTest.mouseMove(desk.board.plan, where(desk, "end.right"))
-    assert desk.board.hand.over == "point:end.right"
-    said = desk.board.about("point:end.right")
+    assert desk.board.pointer.over == "point:end.right"
+    said = desk.board.answers.about("end.right")
     assert said.startswith("board end, bass, ±")
 
 
@@ -54,15 +54,17 @@ def test_a_measured_point_stays_put_and_says_what_holds_it(desk: Desk) -> None:
     before = desk.document.job
     drag(desk, "end.right", QPoint(20, 20))
     assert desk.document.job == before
-    assert desk.board.hand.says.startswith("Board end, bass was measured and stays: held by “Board end, edge to edge”")
+    assert desk.board.pointer.says.startswith(
+        "Board end, bass was measured and stays: held by “Board end, edge to edge”"
+    )
 
 
 def test_dragging_a_placed_point_edits_its_reading_in_one_undo_step(placed: Desk) -> None:
-    before, start = placed.document.job, placed.board.place_of("body.2")
+    before, start = placed.document.job, placed.board.answers.place_of("body.2")
     drag(placed, "body.2", QPoint(24, -12))
     assert placed.document.stack.count() == 1
     assert placed.document.stack.undoText() == "place of body outline 2"
-    moved = placed.board.place_of("body.2")
+    moved = placed.board.answers.place_of("body.2")
     scale = placed.board.plan.view.scale
     assert start is not None
     assert moved is not None
@@ -101,26 +103,26 @@ def test_with_shift_they_stride_by_a_millimetre(placed: Desk) -> None:
 
 
 def test_the_number_of_the_reading_in_hand_is_typed_where_it_stands(desk: Desk) -> None:
-    desk.commands.measure.table.go(2)
+    desk.measure.table.go(2)
     plan, reading = desk.board.plan, desk.document.job.readings[2]
     box = plan.words_of(f"reading:{reading.id}")
     assert box is not None
     QTest.mouseClick(plan, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier, box.center().toPoint())
-    line = desk.board.words.line
+    line = desk.board.value_line.line
     assert line is not None
     assert line.accessibleName() == "Nut to board end, treble edge, as read"
     line.selectAll()
     type_into(line, "451")
     press(line, Qt.Key.Key_Return)
     assert desk.document.job.readings[2].value == 451
-    assert desk.board.words.line is None
+    assert desk.board.value_line.line is None
 
 
 def test_escape_on_the_plan_takes_the_typed_number_back(desk: Desk) -> None:
-    desk.commands.measure.table.go(2)
+    desk.measure.table.go(2)
     before = desk.document.job
-    desk.board.words.type_here(desk.board.plan, desk.document.job.readings[2].id)
-    line = desk.board.words.line
+    desk.board.value_line.type_here(desk.board.plan, desk.document.job.readings[2].id)
+    line = desk.board.value_line.line
     assert line is not None
     type_into(line, "453")
     press(line, Qt.Key.Key_Escape)
@@ -128,72 +130,75 @@ def test_escape_on_the_plan_takes_the_typed_number_back(desk: Desk) -> None:
 
 
 def test_how_far_from_here_to_there(desk: Desk) -> None:
-    hand = desk.board.hand
+    hand = desk.board.pointer
     hand.ask_distance()
     assert hand.says.startswith("How far? Point at where it starts.")
     for name in ("nut.left", "end.left"):
         QTest.mouseClick(desk.board.plan, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier, where(desk, name))
-    assert hand.says.startswith("From nut, treble to board end, treble: 450.")
+    assert hand.says.startswith("From nut treble to board end treble: 450.")
     assert "±0." in hand.says
 
 
 def walk_to(desk: Desk, thing: str) -> None:
     """Walk with the keys until a thing is reached, and take it."""
     for _ in range(200):
-        if desk.board.hand.over == thing:
+        if desk.board.pointer.over == thing:
             break
         type_into(desk.board.plan, ".")
     press(desk.board.plan, Qt.Key.Key_Return)
 
 
 def test_from_a_point_to_a_line_by_keys_alone(desk: Desk) -> None:
-    desk.board.hand.ask_distance()
+    desk.board.pointer.ask_distance()
     walk_to(desk, "point:seam.1")
     walk_to(desk, "neck")
-    said = desk.board.hand.says
+    said = desk.board.pointer.says
     assert re.fullmatch(r"Seam 1 stands [\d.]+ ±[\d.]+ mm off the neck centre line, on the (bass|treble) side\.", said)
-    assert desk.board.hand.told.ends is not None
+    assert desk.board.pointer.answer.ends is not None
 
 
 def test_from_line_to_line(desk: Desk) -> None:
-    desk.board.hand.ask_distance()
+    desk.board.pointer.ask_distance()
     walk_to(desk, "neck")
     walk_to(desk, "seam")
-    assert desk.board.hand.says.startswith("The seam lies ")
-    assert "where the saddle is, turned by 1.32°" in desk.board.hand.says
+    assert desk.board.pointer.says.startswith("The seam lies ")
+    assert "where the saddle is, turned by 1.32°" in desk.board.pointer.says
 
 
 def test_a_line_is_pointed_at_with_the_mouse(desk: Desk) -> None:
     plan = desk.board.plan
-    desk.board.hand.ask_distance()
+    desk.board.pointer.ask_distance()
     marks = plan.drawing.marks if plan.drawing else ()
     seam = next(mark.shape for mark in marks if mark.of == "seam" and isinstance(mark.shape, Line))
     on_it = ((seam.a[0] + seam.b[0]) / 2, (seam.a[1] + seam.b[1]) / 2)
     QTest.mouseClick(plan, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier, plan.to_pixels(on_it).toPoint())
-    assert desk.board.hand.says.startswith("Point at where it ends.")
+    assert desk.board.pointer.says.startswith("Point at where it ends.")
 
 
 def test_the_answer_goes_with_the_job_and_not_beyond_it(desk: Desk) -> None:
-    desk.board.hand.ask_distance()
+    desk.board.pointer.ask_distance()
     walk_to(desk, "point:nut.left")
     walk_to(desk, "point:nut.right")
-    before = desk.board.hand.says
+    before = desk.board.pointer.says
     desk.document.edit("nut", edits.set_value(desk.document.job, "r1", "44.8"))
-    assert desk.board.hand.says != before
+    assert desk.board.pointer.says != before
     desk.document.start(sample("tie-bridge"))
-    assert desk.board.hand.says == ""
-    assert desk.board.hand.told.ends is None
+    assert desk.board.pointer.says == ""
+    assert desk.board.pointer.answer.ends is None
 
 
 def test_a_place_that_is_only_rough_is_said(placed: Desk) -> None:
-    assert placed.board.told("point:nut.left", "point:old.9").says == (
+    assert placed.board.answers.how_far("point:nut.left", "point:old.9").says == (
         "Old footprint 9 is only roughly placed; no reading holds it yet."
     )
 
 
 def test_a_line_that_is_not_known_yet_is_said(open_desk: OpenDesk) -> None:
     desk = open_desk(first_questions.begin(hand="right", string_set="6", measuring="bridge only", unit="mm"))
-    assert desk.board.told("neck", "seam").says == "The neck centre line is not known well enough yet to measure from."
+    assert (
+        desk.board.answers.how_far("neck", "seam").says
+        == "The neck centre line is not known well enough yet to measure from."
+    )
 
 
 def test_escape_in_a_drag_puts_the_point_back(placed: Desk) -> None:
@@ -217,7 +222,7 @@ def test_nudges_of_two_holds_are_two_steps(placed: Desk) -> None:
 
 
 def test_a_reading_is_added_by_pointing(desk: Desk) -> None:
-    card = desk.commands.measure
+    card = desk.measure
     card.add()
     assert card.adding is not None
     card.adding.point_button.click()
@@ -228,7 +233,7 @@ def test_a_reading_is_added_by_pointing(desk: Desk) -> None:
 
 
 def test_escape_ends_pointing(desk: Desk) -> None:
-    hand = desk.board.hand
+    hand = desk.board.pointer
     hand.ask_distance()
     press(desk.board.plan, Qt.Key.Key_Escape)
     assert hand.says == ""
@@ -238,10 +243,10 @@ def test_escape_ends_pointing(desk: Desk) -> None:
 def test_points_are_reached_with_the_keyboard_alone(desk: Desk) -> None:
     desk.board.plan.setFocus()
     type_into(desk.board.plan, ".")
-    first = desk.board.hand.held
+    first = desk.board.pointer.held
     type_into(desk.board.plan, ".")
     assert first == "nut.left"
-    assert desk.board.hand.held == "nut.right"
+    assert desk.board.pointer.held == "nut.right"
 
 
 def test_an_empty_place_is_pushed_about(desk: Desk) -> None:

@@ -9,7 +9,7 @@ from PySide6.QtGui import QImage
 
 from app.desk.frame.desk import Desk
 from app.desk.plan import rulers
-from app.desk.plan.rulers import EDGE, Marks
+from app.desk.plan.rulers import EDGE, RulerMarks
 from app.desk.plan.view import View
 from app.desk.widgets.look import LIGHT, Look
 from geometry.units import Unit
@@ -30,7 +30,7 @@ def view_of(turn: int, inside: bool, scale: float = 1.3) -> View:
 @pytest.mark.parametrize("axis", [0, 1])
 def test_a_mark_stands_where_the_instrument_has_that_length(unit: Unit, turn: int, inside: bool, axis: int) -> None:
     view = view_of(turn, inside)
-    marks = Marks(view, AREA, unit, axis)
+    marks = RulerMarks(view, AREA, unit, axis)
     mm = 3 * MM[unit]
     at = view.transform(AREA.width(), AREA.height()).map(QPointF(mm, mm)) + AREA.topLeft()
     assert marks.at(3) == pytest.approx(at.x() if axis == 0 else at.y(), abs=1e-6)

@@ -19,7 +19,7 @@ def trial(name: str, index: int) -> Job:
 def test_a_reading_left_out_is_what_a_fit_without_it_says(index: int) -> None:
     job = trial("misread", index)
     whole = survey(job)
-    for other in whole.otherwise:
+    for other in whole.alternatives:
         if other.aside or len(other.ids) > 1:
             continue
         struck = tuple(replace(r, struck=r.struck or r.id in other.ids) for r in job.readings)

@@ -1,0 +1,152 @@
+"""The parts of the Strings card below its table: spread, height, frets, and what is seldom needed."""
+
+from typing import Any
+
+from app.desk.cards.card import words as label
+from app.desk.cards.form import Form, Get, Name, Put
+from app.desk.widgets.fields import Field
+from app.edit import string_entries
+from geometry import words
+from geometry.job import Job
+from geometry.job.stringing import WORKED_OUT
+from geometry.neck.string_paths import PAIR_AT_NUT, PAIR_AT_SADDLE, in_pairs
+
+HEIGHTS = (
+    "String over the top of the fret, open, as the feeler or the rule shows it, or as it is wanted where no strings "
+    "are on. What is left empty is assumed, with a wider ±."
+)
+
+
+class PairRows:
+    """What is asked of strings that lie in pairs, and of no others."""
+
+    def __init__(self, form: Form) -> None:
+        self.fields: list[Field] = []
+        says = (
+            f"Two of a pair, middle to middle. Empty: {PAIR_AT_NUT:g} mm at the nut, {PAIR_AT_SADDLE:g} at the saddle."
+        )
+        self.about = label(says, "label", form.parent)
+        for where, name in (("nut", "At the nut"), ("saddle", "At the saddle")):
+            get, put = string_entries.pair_of(where), string_entries.pair_put(where)
+            key = f"strings.{where}.pair"
+            self.fields.append(form.length(f"{name}, the two of a pair", get, put, optional=True, key=key))
+        form.column.addWidget(self.about)
+
+    def refresh(self, job: Job) -> None:
+        paired = any(in_pairs(string_entries.block(job)))
+        for widget in (*self.fields, self.about):
+            widget.setVisible(paired)
+
+
+def spread_rows(form: Form) -> PairRows:
+    """How wide the strings lie at nut and saddle; what is asked of pairs alone is returned."""
+    form.section("Spread", "From the first string's middle to the last one's, square across.")
+    nut = "Empty: as wide as the nut leaves room for."
+    for where, name, says in (("nut", "At the nut", nut), ("saddle", "At the saddle", "")):
+        key, get, put = f"strings.{where}.spread", string_entries.spread_of(where), string_entries.spread_put(where)
+        form.length(name, get, put, optional=True, says=says, key=key)
+    options = [("centres", "equal centres"), ("gaps", "equal gaps")]
+    for where, name in (("nut", "At the nut"), ("saddle", "At the saddle")):
+        form.choice(
+            f"{name}, shared out by", options, string_entries.spacing_of(where), string_entries.spacing_put(where)
+        )
+    pairs = PairRows(form)
+    form.length(
+        lambda job: f"Shifted to the {words.side('left', job.hand)} side",
+        lambda job: string_entries.block(job).shift,
+        lambda job, value: string_entries.put(job, shift=value),
+        says="All strings at the saddle, from the middle of the neck; minus: to the other side.",
+    )
+    return pairs
+
+
+class HeightRows:
+    """How high the strings lie, unless that was read on the Measure card."""
+
+    def __init__(self, form: Form) -> None:
+        form.section("Height", HEIGHTS)
+        self.fields: dict[tuple[str, str], Field] = {}
+        self.read = label("", "text", form.parent)
+        form.column.addWidget(self.read)
+        for fret, said in (("fret1", "Fret 1"), ("fret12", "Fret 12")):
+            for side, which in ((0, "left"), (1, "right")):
+                get, put = string_entries.action_of(fret, side), string_entries.action_put(fret, side)
+                key = f"strings.action.{fret}.{which}"
+                self.fields[said.lower(), which] = form.length(_at_side(said, which), get, put, optional=True, key=key)
+        form.length(
+            "Relief",
+            lambda job: string_entries.block(job).relief,
+            lambda job, value: string_entries.put(job, relief=value),
+            says="How hollow the board is in its middle.",
+        )
+
+    def refresh(self, job: Job) -> None:
+        """Heights that were read on the Measure card stand before what is typed here: no field for these."""
+        read = {(r.at, r.on) for r in job.readings if r.kind == "height" and r.taken}
+        for place, field in self.fields.items():
+            field.setVisible(place not in read)
+        names = [f"{place}, {words.side(on, job.hand)}" for place, on in self.fields if (place, on) in read]
+        which = "at all four places" if len(names) == len(self.fields) else words.joined(names)
+        self.read.setText(f"Read on the Measure card {which}: what was read is in force.")
+        self.read.setVisible(bool(names))
+
+
+def fret_rows(form: Form) -> None:
+    """The frets: their spacing, number and scale."""
+    form.section("Frets")
+    spacings = [("equal", "equal tempered"), ("eighteen", "rule of eighteen"), ("measured", "as measured")]
+    form.choice("Spacing", spacings, *_frets("spacing"), key="frets.spacing")
+    nominal = [("octave", "twice nut to fret 12"), ("best", "least cents over all frets")]
+    form.choice(
+        "Nominal place", nominal, lambda j: j.frets.nominal, lambda j, v: string_entries.put_frets(j, nominal=v)
+    )
+    form.tick(
+        "Slanted on purpose",
+        lambda j: j.frets.slanted,
+        lambda j, v: string_entries.put_frets(j, slanted=v),
+        says="Each outer string then has a scale of its own; else both have one, unless the readings show two.",
+    )
+    form.number(
+        "Number of frets", lambda j: j.frets.count, lambda j, v: string_entries.put_frets(j, count=v), whole=True
+    )
+    says = "Leave it empty to have it from the frets as read."
+    form.length("Scale, if given", *_frets("scale"), optional=True, says=says, key="frets.scale")
+    form.number("A4 in hertz", lambda j: string_entries.block(j).a4, lambda j, v: string_entries.put(j, a4=v))
+
+
+def seldom_rows(form: Form) -> None:
+    """What most jobs leave as it is."""
+    form.section("Seldom needed")
+    count = len(string_entries.block(form.document.job).list) or 6
+    sets = [("", "not told"), ("now", "the strings above"), *string_entries.sets_for(count), ("own", "others")]
+    says = "Where it is told the pull of both is compared: a caution for light old tops."
+    form.choice("Replaces the set", sets, string_entries.replaced, string_entries.put_replaced, says=says, wide=True)
+    ways = [("typed", "where it is, or typed"), (WORKED_OUT, "moved as the strings want")]
+    form.choice("The nut", ways, string_entries.nut_moves, string_entries.put_nut_moves, key="strings.nut_compensation")
+    form.length(
+        "Nut set back by",
+        string_entries.nut_moved,
+        string_entries.put_nut_moved,
+        optional=True,
+        says="For all strings; minus brings it nearer to fret 1. Empty: worked out, or typed for each string.",
+    )
+    says = "Frets that count in the compensation: 1-12, or 1-5, 7: 2 where fret 7 counts twice. Empty: 1 to 12."
+    form.text("Frets that count", string_entries.weighed, string_entries.put_weighed, says=says)
+    form.length(
+        "Finger behind the fret",
+        lambda job: string_entries.block(job).press_behind,
+        lambda job, value: string_entries.put(job, press_behind=value),
+        says="From the fret's top to where the finger presses; 0 for right over it.",
+    )
+
+
+def _frets(name: str) -> tuple[Get, Put]:
+    def put(job: Job, value: Any) -> Job:
+        return string_entries.put_frets(job, **{name: value})
+
+    return (lambda job: getattr(job.frets, name)), put
+
+
+def _at_side(said: str, which: str) -> Name:
+    """A place with its side as the job's hand calls it."""
+    return lambda job: f"{said}, {words.side(which, job.hand)}"

@@ -1,0 +1,48 @@
+"""Where a finding leads: to a reading in its table, to a field of a card, or to a place on the plan."""
+
+from collections.abc import Callable
+
+from app.desk.cards.card_stack import CardStack
+from app.desk.cards.measure.measure_card import MeasureCard
+from app.desk.cards.table_of_cards import card_with
+from app.desk.plan.drawing_board import DrawingBoard
+
+
+class GoTo:
+    """Called with what a finding is about: `"reading:r9"`, `"field:bridge.width"`, `"step:strings"`, `"saddle"`.
+
+    `about` shows the dialog on the job as a whole, where the fields of the board are.
+    """
+
+    def __init__(self, cards: CardStack, board: DrawingBoard, about: Callable[[str], None]) -> None:
+        self.cards, self.board, self._about = cards, board, about
+
+    def __call__(self, where: str) -> None:
+        kind, _, name = where.partition(":")
+        match kind:
+            case "reading":
+                self._reading(name)
+            case "step":
+                self.cards.open(name.capitalize())
+            case "field":
+                self._field(where)
+            case _:
+                self.board.show_place(where)
+
+    def _reading(self, name: str) -> None:
+        self.cards.open("Measure")
+        table = self.cards.get_as("Measure", MeasureCard).table
+        table.go_to(name)
+        table.setFocus()
+
+    def _field(self, where: str) -> None:
+        """Open the card that has the field, and go to it there."""
+        block = where.removeprefix("field:").partition(".")[0]
+        if block == "board":
+            self._about(where)
+            return
+        name = card_with(block)
+        if name and not self.cards.is_open(name):
+            self.cards.open(name)
+        if name:
+            self.cards.get(name).go_to(where)

@@ -1,0 +1,51 @@
+"""The Edit menu: undo, and what is done to readings."""
+
+from collections.abc import Callable
+
+from PySide6.QtGui import QAction, QKeySequence, QUndoStack
+from PySide6.QtWidgets import QMenuBar, QWidget
+
+from app.desk.cards.card_stack import CardStack
+from app.desk.cards.measure.measure_card import MeasureCard
+from app.desk.frame.menus.menu_lines import LINE, Command, fill, shortcuts
+
+Key = QKeySequence.StandardKey
+
+
+def edit_menu(
+    bar: QMenuBar,
+    owner: QWidget,
+    stack: QUndoStack,
+    cards: CardStack,
+    add_reading: Callable[[], None],
+    ask_distance: Callable[[], None],
+) -> dict[str, QAction]:
+    """Add the menu; its actions by name."""
+    menu, readings = bar.addMenu("&Edit"), cards.get_as("Measure", MeasureCard).commands
+    undo, redo = stack.createUndoAction(owner, "Undo"), stack.createRedoAction(owner, "Redo")
+    undo.setShortcuts(shortcuts(Key.Undo))
+    redo.setShortcuts(shortcuts((Key.Redo, "Ctrl+Y")))
+    commands = [
+        undo,
+        redo,
+        LINE,
+        Command("&Add a reading…", add_reading, "Ctrl+R"),
+        Command("&Strike out or bring back", _where_seen(cards, readings.strike_or_bring_back), "Ctrl+K"),
+        Command("&Remove the reading", _where_seen(cards, readings.remove), "Ctrl+Backspace"),
+        Command("&Paste readings", _where_seen(cards, readings.paste)),
+        LINE,
+        Command("&How far from here to there?", ask_distance, "Ctrl+D"),
+    ]
+    return {"Undo": undo, "Redo": redo, **fill(menu, commands, owner)}
+
+
+def _where_seen(cards: CardStack, do: Callable[[], None]) -> Callable[[], None]:
+    """What is done to readings is done while they can be seen; from another card the table is only shown first."""
+
+    def act() -> None:
+        if cards.is_open("Measure"):
+            do()
+        else:
+            cards.open("Measure")
+
+    return act

@@ -1,0 +1,33 @@
+"""Composes the drawing for one picture. What that takes is loaded when first needed."""
+
+from typing import TYPE_CHECKING
+
+from app.desk.plan.picture_cache import PlanOptions, ShownPart
+from app.desk.plan.view import View
+from export.drawing.marks import Drawing
+from geometry.job import Job
+from geometry.layout import Layout
+
+if TYPE_CHECKING:
+    from export.plan import LabelPlaces
+
+
+def compose(
+    job: Job, layout: Layout, view: View, shown: ShownPart, options: PlanOptions, before: "LabelPlaces | None"
+) -> "tuple[Drawing, LabelPlaces]":
+    """The drawing for one picture, and where its labels stand; they stay where they stood `before`."""
+    from export.drawing.flatten import Box as FlatBox
+    from export.plan import PlanView, compose_with
+
+    wanted = PlanView(
+        scale=shown.scale,
+        turn=view.turn,
+        inside=view.inside,
+        window=FlatBox(*shown.free),
+        covered=FlatBox(*shown.covered) if shown.covered else None,
+        overlays=options.overlays,  # type: ignore[arg-type]  # the view menu knows the overlays' names
+        reading=options.reading,
+        advice=options.advice,
+        sheets=options.sheets,  # type: ignore[arg-type]  # opaque to the desk
+    )
+    return compose_with(job, layout, wanted, before)

@@ -1,0 +1,72 @@
+"""What the plan answers to whoever points at it: where a point stands, how well it is known, how far it is from one
+thing to another.
+"""
+
+import msgspec
+
+from app.desk.document.document import Document
+from app.edit.placed_turn import placed_turn
+from app.say.rough_layout import with_rough_places
+from export.drawing.marks import XY
+from geometry import units, words
+from geometry.layout import Layout
+
+
+class DistanceAnswer(msgspec.Struct, frozen=True):
+    """How far it is as it is now: a sentence, the number by itself, and where to draw it."""
+
+    says: str
+    number: str = ""
+    ends: tuple[XY, XY] | None = None
+
+
+class PlanAnswers:
+    """`drawn_from` is the layout that the plan shows: as worked out, or rough before there is a neck."""
+
+    def __init__(self, document: Document) -> None:
+        self.document = document
+        self.drawn_from: Layout | None = None
+
+    def refresh(self) -> None:
+        """Take over the document."""
+        layout = self.document.layout
+        self.drawn_from = with_rough_places(self.document.job, layout) if layout is not None else None
+
+    def place_of(self, name: str) -> XY | None:
+        """Where a point stands on the plan: as solved, or roughly."""
+        layout = self.drawn_from
+        if layout is None:
+            return None
+        solved = layout.points.get(name)
+        return (solved.x, solved.y) if solved else layout.rough.get(name)
+
+    def about(self, name: str) -> str:
+        """A point's name and how well it is known."""
+        job, layout = self.document.job, self.document.layout
+        said = words.point(name, job.hand)
+        solved = layout.points.get(name) if layout else None
+        if solved is None:
+            return f"{said}: only a rough place"
+        from export.plan.measured_points import pm95
+
+        known = f"±{units.show_pm(pm95(solved), job.unit)} {job.unit}"
+        return f"{said}, {known}" + ("" if solved.checked else ", nothing checks it")
+
+    def how_far(self, a: str, b: str) -> DistanceAnswer:
+        """How far it is from one thing to another, points or lines, as it is now."""
+        from app.say import distance
+        from geometry.placed.how_far import how_far
+
+        job = self.document.job
+        found = how_far(job, a, b)
+        if found is None:
+            return DistanceAnswer(says=distance.unknown(self.document.layout, a, b, job.hand))
+        ends = found.ends
+        if found.kind == "points":
+            places = self.place_of(a.removeprefix("point:")), self.place_of(b.removeprefix("point:"))
+            ends = (places[0], places[1]) if places[0] and places[1] else None
+        return DistanceAnswer(says=distance.sentence(found, a, b, job), number=distance.short(found, job), ends=ends)
+
+    def placed_turn(self) -> float:
+        """The angle from the frame of the placed points to the neck frame."""
+        return placed_turn(self.document.job, self.document.layout)

@@ -1,0 +1,81 @@
+"""What is painted over the plan for the pointer: a point's name and ±, an answer to 'how far', one sentence."""
+
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QFontMetricsF, QPainter, QPen
+
+from app.desk.plan.plan_answers import PlanAnswers
+from app.desk.plan.plan_widget import Plan
+from app.desk.plan.pointer import Pointer
+from app.desk.widgets.look import LABEL, TEXT, Look, colour
+
+
+class PointerNotes:
+    """Paints over both pictures."""
+
+    def __init__(self, pointer: Pointer, answers: PlanAnswers, look: Look) -> None:
+        self.pointer, self.answers, self.look = pointer, answers, look
+
+    def paint(self, painter: QPainter, plan: Plan) -> None:
+        pointer = self.pointer
+        if pointer.answer.ends is not None:
+            self._paint_measured(painter, plan, *pointer.answer.ends, pointer.answer.number)
+        for of in {pointer.over, f"point:{pointer.held}" if pointer.held else ""}:
+            if of.startswith("point:"):
+                self._paint_point(
+                    painter, plan, of.partition(":")[2], ring=of.endswith(pointer.held) and bool(pointer.held)
+                )
+        if pointer.says and not plan.is_detail:
+            self._paint_band(painter, plan, pointer.says)
+
+    def _paint_point(self, painter: QPainter, plan: Plan, name: str, ring: bool) -> None:
+        place = self.answers.place_of(name)
+        if place is None:
+            return
+        at, p = plan.to_pixels(place), self.look.palette
+        if not plan.area.contains(at):
+            return
+        if ring:
+            painter.setPen(QPen(colour(p.worked_out), 2))
+            painter.drawEllipse(at, 9.0, 9.0)
+        self._paint_tag(painter, plan, at + QPointF(14, -14), self.answers.about(name))
+
+    def _paint_tag(self, painter: QPainter, plan: Plan, at: QPointF, text: str) -> None:
+        look = self.look
+        metrics = QFontMetricsF(look.font(LABEL))
+        wide, high = metrics.horizontalAdvance(text) + 16, metrics.height() + 8
+        x = min(at.x(), plan.width() - wide - 8)
+        y = max(at.y() - high, plan.area.top() + 4)
+        box = QRectF(x, y, wide, high)
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(colour(look.palette.ink))
+        painter.drawRoundedRect(box, 4, 4)
+        painter.setFont(look.font(LABEL))
+        painter.setPen(colour(look.palette.card))
+        painter.drawText(box, Qt.AlignmentFlag.AlignCenter, text)
+
+    def _paint_measured(
+        self, painter: QPainter, plan: Plan, a: tuple[float, float], b: tuple[float, float], told: str
+    ) -> None:
+        ends, p = (plan.to_pixels(a), plan.to_pixels(b)), self.look.palette
+        painter.setPen(QPen(colour(p.worked_out), 2))
+        painter.drawLine(*ends)
+        painter.setBrush(colour(p.card))
+        for end in ends:
+            painter.drawEllipse(end, 4.0, 4.0)
+        self._paint_tag(painter, plan, (ends[0] + ends[1]) / 2 + QPointF(8, -8), told)
+
+    def _paint_band(self, painter: QPainter, plan: Plan, text: str) -> None:
+        """One sentence at the plan's foot: what to point at, or why a point does not move."""
+        look, area = self.look, plan.area
+        font = look.font(TEXT)
+        wide = min(QFontMetricsF(font).horizontalAdvance(text) + 32, area.width() - 32)
+        lines = QFontMetricsF(font).boundingRect(QRectF(0, 0, wide - 32, 400), Qt.TextFlag.TextWordWrap, text)
+        high = lines.height() + 16
+        box = QRectF(area.center().x() - wide / 2, area.bottom() - high - 40, wide, high)
+        painter.setPen(QPen(colour(look.palette.outline), 1))
+        painter.setBrush(colour(look.palette.card))
+        painter.drawRoundedRect(box, 6, 6)
+        painter.setFont(font)
+        painter.setPen(colour(look.palette.ink))
+        flags = Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap
+        painter.drawText(box.adjusted(16, 0, -16, 0), flags, text)

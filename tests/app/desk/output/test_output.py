@@ -1,0 +1,116 @@
+"""What leaves the desk: files in a folder, with the cautions said first."""
+
+from pathlib import Path
+
+import msgspec
+import pdfplumber
+from PySide6.QtWidgets import QProgressDialog
+
+from app.desk.cards.sheets.sheets_card import SheetsCard
+from app.desk.frame.desk import Desk
+from app.desk.output import job_pages
+from app.file import job_file
+from export import cautions
+from export.templates import TEMPLATES
+from tests.app.desk.conftest import OpenDesk, sample
+
+
+def test_the_chosen_templates_are_written(desk: Desk, tmp_path: Path) -> None:
+    desk.exporter.export(tmp_path)
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["placement.dxf", "placement.pdf", "placement.svg"]
+    assert desk.notice.words.text().startswith(f"Written to {tmp_path}: ")
+    assert desk.notice.words.text().endswith(cautions.MACHINE)
+
+
+def test_sheets_for_paper_say_nothing_of_machines(desk: Desk, tmp_path: Path) -> None:
+    desk.preferences.keep(msgspec.structs.replace(desk.preferences.settings, files=("pdf",)))
+    desk.exporter.export(tmp_path)
+    assert desk.notice.words.text().startswith(f"Written to {tmp_path}: ")
+    assert cautions.MACHINES.text not in desk.notice.words.text()
+
+
+def test_what_would_spoil_the_work_is_said_and_nothing_is_written(open_desk: OpenDesk, tmp_path: Path) -> None:
+    desk = open_desk(sample("turned-left-old-slot"))
+    desk.exporter.export(tmp_path)
+    assert desk.notice.words.text().startswith("This would spoil the work: ")
+    assert list(tmp_path.iterdir()) == []
+    desk.notice.buttons[0].click()
+    assert (tmp_path / "placement.pdf").exists()
+
+
+def test_a_folder_that_cannot_be_written_is_said(desk: Desk, tmp_path: Path) -> None:
+    file = tmp_path / "a file"
+    file.write_text("", encoding="utf-8")
+    desk.exporter.export(file)
+    assert desk.notice.isVisible()
+    assert "nothing" in desk.notice.words.text().lower()
+
+
+def test_a_cancelled_export_leaves_nothing(desk: Desk, tmp_path: Path, monkeypatch: object) -> None:
+    monkeypatch.setattr(QProgressDialog, "wasCanceled", lambda _self: True)  # type: ignore[attr-defined]
+    desk.exporter.export(tmp_path)
+    assert list(tmp_path.iterdir()) == []
+    assert desk.notice.words.text() == "The export was cancelled; nothing was written."
+
+
+def test_a_printer_that_is_not_there_is_said(desk: Desk) -> None:
+    for print_it in (desk.printer.print_sheets, desk.printer.print_check_sheet):
+        print_it()
+        assert desk.notice.words.text().startswith("No printer is known here.")
+
+
+def test_the_check_sheet_is_one_of_the_templates() -> None:
+    assert job_pages.CHECK_SHEET in TEMPLATES
+
+
+def test_files_of_the_same_names_are_replaced_only_when_the_person_says_so(desk: Desk, tmp_path: Path) -> None:
+    mine = tmp_path / "placement.pdf"
+    mine.write_bytes(b"mine")
+    desk.exporter.export(tmp_path)
+    assert desk.notice.words.text() == f"{tmp_path} has placement.pdf already. Nothing was written yet."
+    assert [path.name for path in tmp_path.iterdir()] == ["placement.pdf"]
+    assert mine.read_bytes() == b"mine"
+    desk.notice.buttons[0].click()
+    assert mine.read_bytes().startswith(b"%PDF")
+
+
+def sheets_card(desk: Desk) -> SheetsCard:
+    desk.cards.open("Sheets")
+    assert isinstance(desk.card, SheetsCard)
+    return desk.card
+
+
+def test_the_files_go_into_a_folder_of_the_jobs_own_beside_its_file(desk: Desk, tmp_path: Path) -> None:
+    desk.document.save(tmp_path / "Old parlour.job.json")
+    card = sheets_card(desk)
+    desk.document.edit("title", msgspec.structs.replace(desk.document.job, title=""))
+    desk.document.save()
+    assert card.into.line.text() == str(tmp_path / "Old parlour sheets")
+    desk.commands.export()
+    assert (tmp_path / "Old parlour sheets" / "placement.pdf").exists()
+
+
+def test_a_folder_that_was_typed_stays_and_is_made(desk: Desk, tmp_path: Path) -> None:
+    desk.document.save(tmp_path / "a.job.json")
+    card = sheets_card(desk)
+    card.into.line.setText("for the laser/first")
+    desk.document.save(tmp_path / "b.job.json")
+    desk.commands.export()
+    assert (tmp_path / "for the laser" / "first" / "placement.dxf").exists()
+
+
+def test_exporting_from_another_card_first_shows_where_the_files_will_go(desk: Desk) -> None:
+    desk.cards.open("Bridge")
+    desk.commands.export()
+    assert isinstance(desk.card, SheetsCard)
+    assert not desk.notice.isVisible()
+
+
+def test_a_job_without_a_title_goes_by_its_file_on_paper(desk: Desk, tmp_path: Path) -> None:
+    desk.document.edit("title", msgspec.structs.replace(desk.document.job, title=""))
+    desk.document.save(tmp_path / "Old parlour.job.json")
+    desk.exporter.export(tmp_path)
+    with pdfplumber.open(tmp_path / "placement.pdf") as pdf:
+        words = pdf.pages[0].extract_text()
+    assert "Old parlour" in words
+    assert job_file.fingerprint(job_file.read(tmp_path / "Old parlour.job.json")) in words

@@ -1,0 +1,93 @@
+"""Each form's value on a figure worked by hand, and its slopes against differences."""
+
+import math
+
+import numpy as np
+import pytest
+
+from geometry.job.kinds import Form
+from geometry.survey.adjust.network import dense, evaluate, network_of, rigid
+from geometry.survey.result import Array
+from geometry.survey.rows.forms import FORMS, Complex
+from geometry.survey.rows.row import Row
+
+FIGURE = np.array([[3.0 + 1j, 10.0 - 2j, -4.0 + 7j, 21.0 + 16j]])
+"""Four points that stand neither square nor in line."""
+LEANS = [1, 1j, -1j]
+
+
+def value(form: Form, z: Complex, lean: complex = 1) -> Array:
+    return FORMS[form].equation(z, np.array([lean]))[0]
+
+
+@pytest.mark.parametrize("lean", LEANS)
+@pytest.mark.parametrize("form", FORMS)
+def test_slopes_are_those_of_differences(form: Form, lean: complex) -> None:
+    _, slope = FORMS[form].equation(FIGURE, np.array([lean]))
+    step = 1e-6
+    for point in range(slope.shape[1]):
+        for way, found in ((1.0, slope[0, point].real), (1j, slope[0, point].imag)):
+            up, down = FIGURE.copy(), FIGURE.copy()
+            up[0, point] += step * way
+            down[0, point] -= step * way
+            difference = (value(form, up, lean) - value(form, down, lean))[0] / (2 * step)
+            assert found == pytest.approx(difference, abs=1e-8)
+
+
+def of(*points: complex) -> Complex:
+    return np.array([points], dtype=complex)
+
+
+def test_a_distance() -> None:
+    assert value("distance", of(0, 3 + 4j)) == pytest.approx(5.0)
+
+
+def test_two_distances_that_differ_by_two() -> None:
+    assert value("same", of(0, 3 + 4j, 1j, 3 + 1j)) == pytest.approx(2.0)
+
+
+@pytest.mark.parametrize(("lean", "expected"), [(1, 7.0), (1j, 2.0), (-1j, -2.0)])
+def test_along_and_off_a_straightedge_laid_along_x(lean: complex, expected: float) -> None:
+    assert value("laid", of(8 + 5j, 1 + 3j, 1 + 3j, 11 + 3j), lean) == pytest.approx(expected)
+
+
+def test_a_gap_square_to_a_straightedge() -> None:
+    assert value("laid", of(5 + 9j, 2 + 1j, 0, 10), 1j) == pytest.approx(8.0)
+
+
+def test_where_a_line_crosses_the_straightedge() -> None:
+    assert value("meets", of(2, 12, 6 - 1j, 8 + 1j)) == pytest.approx(5.0)
+
+
+def test_out_of_square_as_an_offset_over_the_shorter() -> None:
+    """The short side leans 1 over its length, seen along the long one."""
+    assert value("square", of(0, 100, 0, 1 + 20j)) == pytest.approx(1.0)
+
+
+@pytest.mark.parametrize(("toward", "degrees"), [(1j, 90), (-1j, 90), (-1 + 1j, 135), (1 - 1j, 45), (-1, 180)])
+def test_an_angle_either_way_round(toward: complex, degrees: float) -> None:
+    """Degrees of arc at 100 mm: from the direction of x to another."""
+    assert value("angle", of(2, 5, 7j, 7j + toward)) == pytest.approx(math.radians(degrees) * 100)
+
+
+def test_all_forms_together_against_differences() -> None:
+    """A network's slopes, extra unknowns and the turn of a sheet included."""
+    points = ("a", "b", "c", "d")
+    forms: list[tuple[Form, complex]] = [("distance", 1), ("same", 1), ("meets", 1), ("square", 1), ("angle", 1)]
+    rows = [Row(form, form, points[: 2 if form == "distance" else 4], 1.0, 0.3, lean) for form, lean in forms]
+    rows += [Row(str(lean), "laid", ("a", "b", "c", "d"), 1.0, 0.3, lean, (("zero.A", 1.0),)) for lean in LEANS]
+    rows += [Row(str(lean), "laid", ("a", "c", "c", "d"), 1.0, 0.3, lean) for lean in LEANS]
+    rows += [
+        Row("x", "at", ("a",), 1.0, 0.3, 1, (("at.turn", 0.0), ("at.x", 1.0)), "x"),
+        Row("y", "at", ("b",), 1.0, 0.3, 1j, (("at.turn", 0.0), ("at.y", 1.0)), "y"),
+        Row("f", "none", (), 1.0, 0.3, 1, (("scale.left", 0.5), ("shift.left", -1.0))),
+    ]
+    net = network_of(rows)
+    x = np.concatenate([FIGURE.view(float)[0], np.linspace(0.4, 40, len(net.extras))])
+    full = dense(net, evaluate(net, x)[1])
+    for column in range(net.p):
+        step = np.zeros(net.p)
+        step[column] = 1e-5
+        difference = (evaluate(net, x + step)[0] - evaluate(net, x - step)[0]) / 2e-5
+        assert full[:, column] == pytest.approx(difference, abs=1e-8)
+    assert full @ rigid(net, x) == pytest.approx(0, abs=1e-12)

@@ -1,0 +1,35 @@
+"""Loci worked by hand: where two of them cross, and how far a place lies off one."""
+
+import math
+
+import pytest
+
+from geometry.survey.rows.loci import Locus, circle, cost, crossings, line, parts, two_lines
+
+DIAGONALS = two_lines(1 + 1j, 1j, math.pi / 4, 0.5)
+"""Both diagonals through (1, 1)."""
+
+
+def near(places: list[complex]) -> set[complex]:
+    return {complex(round(z.real, 9) + 0.0, round(z.imag, 9) + 0.0) for z in places}
+
+
+def test_two_lines_cross_a_circle_round_their_crossing_four_times() -> None:
+    """Derived: (1 ± 1, 1 ± 1) lie √2 from (1, 1)."""
+    assert near(crossings(DIAGONALS, circle(1 + 1j, math.sqrt(2), 1.0))) == {0j, 2 + 0j, 2j, 2 + 2j}
+
+
+def test_two_lines_cross_a_line_twice() -> None:
+    """Derived: the line x = 3 meets the diagonals through (1, 1) at y = 1 ± 2."""
+    assert near(crossings(line(3 + 0j, 1 + 0j, 1.0), DIAGONALS)) == {3 + 3j, 3 - 1j}
+
+
+@pytest.mark.parametrize(("place", "off"), [(4 + 4j, 0.0), (4 - 2j, 0.0), (3 + 1j, math.sqrt(2)), (1 + 2j, 0.5**0.5)])
+def test_the_nearer_of_two_lines_counts(place: complex, off: float) -> None:
+    """Derived: distances from the diagonals, in standard deviations of 0.5."""
+    assert cost(place, [DIAGONALS]) == pytest.approx((off / 0.5) ** 2)
+
+
+@pytest.mark.parametrize("one", [circle(1j, 3.0, 1.0), line(1j, 1 + 0j, 1.0)])
+def test_other_loci_are_of_one_part(one: Locus) -> None:
+    assert parts(one) == (one,)

@@ -1,0 +1,38 @@
+"""Figures turned over: when one point too few stays put."""
+
+import numpy as np
+import pytest
+
+from geometry.survey.adjust.network import network_of
+from geometry.survey.rows.row import Row
+from geometry.survey.start.mirror_images import _turned
+from geometry.survey.start.misfit import places, vector
+
+HERE = {"a": 0j, "b": 100 + 0j, "c": 40 + 30j}
+LENGTHS = [("a", "b"), ("a", "c"), ("b", "c")]
+NET = network_of([Row(f"{a}{b}", "distance", (a, b), abs(HERE[b] - HERE[a]), 0.3) for a, b in LENGTHS])
+
+
+def test_a_point_that_turns_over_is_fitted_there() -> None:
+    """derived: the triangle turned over on the side that stays; half a millimetre off at the start makes no odds."""
+    there = HERE | {"c": 40 - 30.5j}
+    turned = _turned(NET, vector(NET, HERE), there, HERE)
+    assert turned is not None
+    found = places(NET, turned)
+    assert (found["a"], found["b"]) == (HERE["a"], HERE["b"])
+    assert found["c"].real == pytest.approx(40.0, abs=1e-4)
+    assert found["c"].imag == pytest.approx(-30.0, abs=1e-4)
+
+
+def test_where_fewer_than_two_points_stay_all_are_taken_as_they_lie_there() -> None:
+    there = {"a": 0j, "b": -100 + 0j, "c": -40 + 30j}
+    turned = _turned(NET, vector(NET, HERE), there, HERE)
+    assert turned is not None
+    assert np.array_equal(turned, vector(NET, there))
+
+
+@pytest.mark.parametrize("off", [0.0, 0.9])
+def test_where_all_points_stay_nothing_turns(off: float) -> None:
+    # a point within a millimetre stays put
+    assert _turned(NET, vector(NET, HERE), HERE | {"c": HERE["c"] + off}, HERE) is None
+    assert _turned(NET, vector(NET, HERE), HERE | {"c": HERE["c"] + 1.1}, HERE) is not None

@@ -27,6 +27,8 @@ SHORTEST_ROLL = 150.0
 """No piece of a roll is cut shorter, mm: the blocks around a narrow figure need the room."""
 WELL = 0.17
 """Blocks that lie no worse than this each, on average, are well enough, and no other place is tried."""
+SMALLER = 0.12
+"""As how much worse each smaller choice of a block counts."""
 LEFT_OUT = 2.0
 """As how much worse a table counts that finds no room: more than any place can be."""
 LINE = 0.3
@@ -170,11 +172,13 @@ def _best(
     ground = free.ground
     best: tuple[float, Block, XY] | None = None
     for order, choice in enumerate(choices):
+        if best is not None and best[0] <= SMALLER * order:
+            break  # no place could make up for the size
         corner = free.find(choice.width, choice.height, wanted)
         if corner is not None:
             away_x = abs(corner[0] - ground.x0 - wanted[0] * (ground.width - choice.width)) / ground.width
             away_y = abs(corner[1] - ground.y0 - wanted[1] * (ground.height - choice.height)) / ground.height
-            worse = math.hypot(away_x, away_y) + 0.12 * order
+            worse = math.hypot(away_x, away_y) + SMALLER * order
             if best is None or worse < best[0]:
                 best = (worse, choice, corner)
     return best

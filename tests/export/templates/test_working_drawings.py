@@ -7,14 +7,15 @@ from pathlib import Path as File
 import msgspec
 import pytest
 from shapely import Point as Place
-from shapely import Polygon
+from shapely import Polygon, box
 
 from export import write_all
-from export.drawing.marks import Circle, Path
+from export.drawing.marks import Circle, Path, Text
+from export.drawing.typeface import text_box
 from export.hole_table import Bored, Table, file_lines
 from export.records import Figure, Stamp
 from export.templates import TEMPLATES, sheets
-from export.templates.bored import slot_depth
+from export.templates.bored import numbers, slot_depth
 from export.templates.bridge_sizes import slot_lean, table, with_belly
 from export.templates.turning_holes import BESIDE, turning_holes
 from geometry.job import Job, Saddle
@@ -305,3 +306,25 @@ def test_turned_over_a_part_lies_on_the_same_pins(turn: float) -> None:
     back = [(x * cos + y * sin, y * cos - x * sin) for x, y in (left.at, right.at)]
     assert back[0] == pytest.approx((19.0, 70.0 + BESIDE))
     assert back[1] == pytest.approx((19.0, -80.0 - BESIDE))
+
+
+def test_numbers_lie_on_no_hole_where_strings_are_in_pairs() -> None:
+    """Twelve holes in two rows 8 mm apart, 3 mm beside each other in a pair: common practice, no source."""
+    rows = [
+        Bored(name=str(i), at=(650.0 + 8.0 * (i % 2), 30.0 - 5.5 * i), diameter=5.0, drill=("4.2 mm", "#19"))
+        for i in range(12)
+    ]
+    texts = [mark.shape for mark in numbers(rows) if isinstance(mark.shape, Text)]
+    assert [text.text for text in texts] == [str(k) for k in range(1, 13)]
+    for text in texts:
+        ground = box(*text_box(text))
+        assert all(ground.distance(Place(one.at)) > one.diameter / 2 for one in rows)
+
+
+def test_a_tight_row_of_holes_moves_a_number_to_its_other_side() -> None:
+    one = Bored(name="a", at=(650.0, 0.0), diameter=5.0, drill=("4.2 mm", "#19"))
+    behind = Bored(name="b", at=(657.0, 0.0), diameter=5.0, drill=("4.2 mm", "#19"))
+    alone, beside = (numbers(rows)[0].shape for rows in ((one,), (one, behind)))
+    assert isinstance(alone, Text)
+    assert isinstance(beside, Text)
+    assert alone.at[0] > 650.0 > beside.at[0]

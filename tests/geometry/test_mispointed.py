@@ -1,5 +1,7 @@
 """A reading whose points are exchanged, or taken for others, is worked out: never an exception."""
 
+import cmath
+import math
 import random
 from collections.abc import Iterator
 from typing import get_args
@@ -39,6 +41,13 @@ def with_all_kinds(trial: Trial) -> Job:
         ),
         Reading(id="more.2", kind="same", of=("nut.left", "end.left", "nut.right", "end.right"), within=2.0),
         Reading(id="more.3", kind="square", of=("nut.left", "nut.right", "nut.left", "seam.1"), within=20.0),
+        Reading(
+            id="more.angle",
+            kind="angle",
+            of=("old.1", "old.2"),
+            from_=("nut.left", "end.left"),
+            value=round(math.degrees(abs(cmath.phase((at["old.2"] - at["old.1"]) / way))), 1),
+        ),
         *(
             Reading(
                 id=f"more.{name}",

@@ -57,7 +57,7 @@ def test_all_templates_to_all_files(benchmark: Any, job: Job, layout: Layout, tm
 
 def test_tiling_search(benchmark: Any, job: Job, layout: Layout) -> None:
     stamp = msgspec.structs.replace(a_stamp(), templates=("full-length",))
-    assert len(benchmark(sheets, job, layout, stamp)) == 3
+    assert len(benchmark(sheets, job, layout, stamp)) == 4
 
 
 def test_placement_pdf(benchmark: Any, job: Job, layout: Layout) -> None:

@@ -58,7 +58,7 @@ LIGHT = Palette(
     ink="#1F2A33",
     quiet="#5A656E",
     hair="#E4E2DC",
-    field="#8A949B",
+    field="#78838B",
     row="#EDF1F3",
     grid="#F3F1E9",
     grid_bold="#E6E3D9",
@@ -250,8 +250,8 @@ QTableView#readings QHeaderView::section {{ padding-left: 12px; }}
 QScrollArea, QScrollArea > QWidget > QWidget#inside {{ background: {p.card}; border: none; }}
 QScrollBar:vertical {{ background: transparent; width: 10px; margin: 0; }}
 QScrollBar:horizontal {{ background: transparent; height: 10px; margin: 0; }}
-QScrollBar::handle {{ background: {p.hair}; border-radius: 5px; min-height: 32px; min-width: 32px; }}
-QScrollBar::handle:hover {{ background: {p.field}; }}
+QScrollBar::handle {{ background: {p.field}; border-radius: 5px; min-height: 32px; min-width: 32px; }}
+QScrollBar::handle:hover {{ background: {p.quiet}; }}
 QScrollBar::add-line, QScrollBar::sub-line {{ width: 0; height: 0; }}
 QScrollBar::add-page, QScrollBar::sub-page {{ background: transparent; }}
 QMenuBar {{ background: {p.card}; border: none; padding: 2px 16px; }}

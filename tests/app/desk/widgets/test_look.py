@@ -1,5 +1,7 @@
 """The palette: text can be read, and the desk's own colours are those that were agreed."""
 
+import re
+
 import pytest
 
 from app.desk.widgets.look import DARK, LIGHT, Look, Palette, style_sheet
@@ -46,8 +48,16 @@ def test_text_is_readable_on_what_is_to_be_looked_at(p: Palette, text: str) -> N
 
 
 @THEMES
-def test_the_edge_of_a_field_can_be_seen(p: Palette) -> None:
-    assert contrast(p.field, p.card) >= 3  # WCAG 2.2, success criterion 1.4.11
+@pytest.mark.parametrize("ground", ["card", "row", "look_ground", "paper", "body"])
+def test_the_edge_of_what_can_be_operated_can_be_seen(p: Palette, ground: str) -> None:
+    assert contrast(p.field, getattr(p, ground)) >= 3  # WCAG 2.2, success criterion 1.4.11
+
+
+@THEMES
+def test_a_scrollbar_can_be_seen(p: Palette) -> None:
+    handles = re.findall(r"QScrollBar::handle[^{]*\{ background: (#\w+);", style_sheet(Look(p)))
+    assert len(handles) == 2  # at rest, and under the pointer
+    assert all(contrast(handle, p.card) >= 3 for handle in handles)
 
 
 @THEMES

@@ -35,7 +35,7 @@ class FindingLine(QAbstractButton):
         self.make_room()
 
     def make_room(self) -> None:
-        """Room for all the words; the layouts of a card that is hidden keep the height of another width or text size."""
+        """Room for all the words; the layouts of a hidden card keep the height of another width or text size."""
         self.setMinimumHeight(self.heightForWidth(max(self.width(), 240)))
         self.updateGeometry()
 

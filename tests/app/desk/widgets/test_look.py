@@ -3,6 +3,8 @@
 import re
 
 import pytest
+from PySide6.QtWidgets import QCheckBox, QRadioButton, QStyle, QStyleOptionButton
+from pytestqt.qtbot import QtBot
 
 from app.desk.widgets.look import DARK, LIGHT, Look, Palette, style_sheet
 
@@ -90,6 +92,21 @@ def test_the_colours_that_mean_something() -> None:
 def test_text_grows_with_its_factor() -> None:
     assert "12.00pt" in style_sheet(Look(LIGHT, 1.0))  # 16 px at 96 dots an inch
     assert "24.00pt" in style_sheet(Look(LIGHT, 2.0))
+
+
+@pytest.mark.parametrize("kind", [QCheckBox, QRadioButton])
+def test_ticks_grow_with_the_text(qtbot: QtBot, kind: type[QCheckBox | QRadioButton]) -> None:
+    element, sides = QStyle.SubElement, []
+    for scale in (1.0, 2.0):
+        button = kind("Seam's line")
+        qtbot.addWidget(button)
+        button.setStyleSheet(style_sheet(Look(LIGHT, scale)))
+        button.ensurePolished()
+        told = QStyleOptionButton()
+        button.initStyleOption(told)
+        where = element.SE_CheckBoxIndicator if kind is QCheckBox else element.SE_RadioButtonIndicator
+        sides.append(button.style().subElementRect(where, told, button).width())
+    assert sides[1] - 2 == pytest.approx(2 * (sides[0] - 2))  # derived: the edge of 1 px on both sides does not grow
 
 
 @pytest.mark.parametrize("scale", [1.0, 1.25, 2.0])

@@ -101,17 +101,22 @@ def scrolled(parent: QWidget, column_of: QVBoxLayout) -> tuple[QWidget, QVBoxLay
     """A part of a card that scrolls when it is too long: the widget inside, and the column to put things in."""
     area, inside = QScrollArea(parent), QWidget()
     inside.setObjectName("inside")
-    area.setWidgetResizable(True)
-    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-    area.setFrameShape(QFrame.Shape.NoFrame)
-    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
     area.setAccessibleName("Inputs")
     column = QVBoxLayout(inside)
     column.setContentsMargins(SIDE, 0, SIDE, SIDE)
     column.setSpacing(12)
-    area.setWidget(inside)
+    scroll(area, inside)
     column_of.addWidget(area, 1)
     return inside, column
+
+
+def scroll(area: QScrollArea, inside: QWidget) -> None:
+    """Let what is inside scroll down, never sideways."""
+    area.setWidgetResizable(True)
+    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    area.setFrameShape(QFrame.Shape.NoFrame)
+    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+    area.setWidget(inside)
 
 
 def tab_down(card: QWidget) -> None:

@@ -1,7 +1,7 @@
 """The findings that belong to a card, each with its sign; pressing one goes to its place."""
 
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QFont, QFontMetrics, QPainter, QPaintEvent, QPen, QTextOption
+from PySide6.QtGui import QFont, QFontMetrics, QPainter, QPaintEvent, QPen, QResizeEvent, QTextOption
 from PySide6.QtWidgets import QAbstractButton, QVBoxLayout, QWidget
 
 from app.desk.widgets.look import TEXT, Look, colour
@@ -27,8 +27,21 @@ class FindingLine(QAbstractButton):
         self.finding = finding
         self.setAccessibleName(f"{_SIGN[finding.grade].value}: {finding.text}")
         self.setAccessibleDescription("Shows the place")
-        self.updateGeometry()
+        self.make_room()
         self.update()
+
+    def show_look(self, look: Look) -> None:
+        self.look = look
+        self.make_room()
+
+    def make_room(self) -> None:
+        """Room for all the words; the layouts of a hidden card keep the height of another width or text size."""
+        self.setMinimumHeight(self.heightForWidth(max(self.width(), 240)))
+        self.updateGeometry()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self.make_room()
 
     @property
     def indent(self) -> int:
@@ -104,8 +117,7 @@ class FindingsList(QWidget):
     def show_look(self, look: Look) -> None:
         self.look = look
         for line in self.lines:
-            line.look = look
-            line.updateGeometry()
+            line.show_look(look)
 
     def _clicked(self) -> None:
         line = self.sender()

@@ -100,8 +100,8 @@ class Desk(QWidget):
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
         column.addWidget(self.header)
-        column.addWidget(self.notice)
         column.addLayout(middle, 1)
+        column.addWidget(self.notice)  # under the cards: what was pressed stays under the pointer
         column.addWidget(self.strip)
         self._give_room()
 

@@ -22,7 +22,6 @@ class StepButton(QAbstractButton):
         self.name, self.look, self.sign = name, look, Sign.EMPTY
         self.setText(name)
         self.setCheckable(True)
-        self.setAutoExclusive(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
         self.show_sign(Sign.EMPTY)
@@ -80,10 +79,9 @@ class StepRow(QWidget):
         row.addStretch(1)
 
     def choose(self, name: str) -> None:
-        """Mark a step as the open one."""
+        """Mark a step as the open one; none where the card that is open is no step."""
         for step, button in self.buttons.items():
-            if step == name:
-                button.setChecked(True)
+            button.setChecked(step == name)
 
     def show_signs(self, signs: Mapping[Step, Progress]) -> None:
         for name, progress in signs.items():

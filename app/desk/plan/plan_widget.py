@@ -154,7 +154,7 @@ class Plan(ViewWidget):
     def _paint_border(self, painter: QPainter) -> None:
         """The detail's border; it tells when the detail has the focus by a key."""
         p = self.look.palette
-        painter.setPen(QPen(colour(p.worked_out if self.hasFocus() and self._by_key else p.outline), 2.5))
+        painter.setPen(QPen(colour(p.worked_out if self.hasFocus() and self._by_key else p.field), 2.5))
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.drawRoundedRect(QRectF(self.rect()).adjusted(1.5, 1.5, -1.5, -1.5), 4, 4)
 

@@ -58,7 +58,7 @@ LIGHT = Palette(
     ink="#1F2A33",
     quiet="#5A656E",
     hair="#E4E2DC",
-    field="#8A949B",
+    field="#78838B",
     row="#EDF1F3",
     grid="#F3F1E9",
     grid_bold="#E6E3D9",
@@ -193,6 +193,7 @@ def style_sheet(look: Look) -> str:
     p = look.palette
     sizes = {"title": look.px(TITLE), "value": look.px(VALUE), "text": look.px(TEXT), "label": look.px(LABEL)}
     wide, line = round(140 * look.text_scale), round(22 * look.text_scale)
+    tick, dot = round(16 * look.text_scale), round(5 * look.text_scale)
     pt = {name: f"{size * 0.75:.2f}pt" for name, size in sizes.items()}
     return f"""
 * {{ font-family: "{FAMILY}"; font-size: {pt["text"]}; color: {p.ink}; }}
@@ -236,11 +237,12 @@ QComboBox[in_form="true"] {{ min-width: {wide}px; max-width: {wide}px; }}
 QLineEdit[in_form="true"] {{ min-width: {wide}px; max-width: {wide}px; }}
 QCheckBox, QRadioButton {{ spacing: 8px; padding: 3px 6px 3px 0; border-radius: 4px;
   border: 2px solid transparent; }}
-QCheckBox::indicator, QRadioButton::indicator {{ width: 16px; height: 16px; background: {p.card};
+QCheckBox::indicator, QRadioButton::indicator {{ width: {tick}px; height: {tick}px; background: {p.card};
   border: 1px solid {p.field}; border-radius: 4px; }}
 QCheckBox::indicator:checked {{ background: {p.worked_out}; border-color: {p.worked_out}; }}
-QRadioButton::indicator {{ border-radius: 9px; }}
-QRadioButton::indicator:checked {{ border: 5px solid {p.worked_out}; width: 8px; height: 8px; }}
+QRadioButton::indicator {{ border-radius: {tick // 2 + 1}px; }}
+QRadioButton::indicator:checked {{ border: {dot}px solid {p.worked_out}; width: {tick + 2 - 2 * dot}px;
+  height: {tick + 2 - 2 * dot}px; }}
 QCheckBox:focus, QRadioButton:focus {{ border: 2px solid {p.worked_out}; }}
 QTableView {{ background: transparent; border: none; outline: none; selection-background-color: transparent; }}
 QHeaderView {{ background: {p.card}; border: none; }}
@@ -250,15 +252,16 @@ QTableView#readings QHeaderView::section {{ padding-left: 12px; }}
 QScrollArea, QScrollArea > QWidget > QWidget#inside {{ background: {p.card}; border: none; }}
 QScrollBar:vertical {{ background: transparent; width: 10px; margin: 0; }}
 QScrollBar:horizontal {{ background: transparent; height: 10px; margin: 0; }}
-QScrollBar::handle {{ background: {p.hair}; border-radius: 5px; min-height: 32px; min-width: 32px; }}
-QScrollBar::handle:hover {{ background: {p.field}; }}
+QScrollBar::handle {{ background: {p.field}; border-radius: 5px; min-height: 32px; min-width: 32px; }}
+QScrollBar::handle:hover {{ background: {p.quiet}; }}
 QScrollBar::add-line, QScrollBar::sub-line {{ width: 0; height: 0; }}
 QScrollBar::add-page, QScrollBar::sub-page {{ background: transparent; }}
 QMenuBar {{ background: {p.card}; border: none; padding: 2px 16px; }}
 QMenuBar::item {{ background: transparent; padding: 4px 8px; border-radius: 4px; color: {p.quiet}; }}
 QMenuBar::item:selected, QMenuBar::item:pressed {{ background: {p.row}; color: {p.ink}; }}
 QMenu {{ background: {p.card}; border: 1px solid {p.hair}; padding: 8px 0; }}
-QMenu::item {{ padding: 6px 32px 6px 24px; }}
+QMenu::item {{ padding: 6px 32px 6px {tick + 20}px; }}
+QMenu::indicator {{ width: {tick}px; height: {tick}px; left: 10px; }}
 QMenu::item:selected {{ background: {p.row}; }}
 QMenu::item:disabled {{ color: {p.field}; }}
 QMenu::separator {{ height: 1px; background: {p.hair}; margin: 8px 0; }}

@@ -57,9 +57,14 @@ def test_why_to_look_again_is_said_when_asked_where_room_is_scarce(open_desk: Op
     assert not notes.why_button.isVisible()
 
 
-def test_adding_a_reading_leaves_the_window_as_low_as_it_was(open_desk: OpenDesk) -> None:
+@pytest.mark.parametrize(("wide", "high"), [(1280, 800), (1366, 768)])
+@pytest.mark.parametrize("size", [1.0, 1.5, 2.0])
+def test_adding_a_reading_leaves_the_window_as_low_as_it_was(
+    open_desk: OpenDesk, wide: int, high: int, size: float
+) -> None:
     desk = open_desk(sample("one-slip"))
-    desk.frame.resize(1280, 800)
+    desk.frame.resize(wide, high)
+    desk.preferences.set_text(size)
     measure = desk.measure
     measure.panel.add_button.click()
     assert measure.adding is not None
@@ -67,7 +72,7 @@ def test_adding_a_reading_leaves_the_window_as_low_as_it_was(open_desk: OpenDesk
         measure.adding.kind.setCurrentIndex(at)
         for _ in range(3):
             QApplication.processEvents()
-        assert desk.frame.height() == 800, measure.adding.kind.currentText()
+        assert desk.frame.height() == high, measure.adding.kind.currentText()
     measure.adding.cancel_button.click()
     assert measure.notes.isVisible()
 

@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from app.desk.cards.findings_list import FindingLine
 from app.desk.document.preferences import TEXT_SIZES
 from app.desk.frame.desk import Desk
 from app.edit.new_job import begin
@@ -41,6 +42,8 @@ def cut(inside: QWidget) -> Iterator[str]:
             longest = max((letters.horizontalAdvance(word) for word in text.split()), default=0)
         else:
             longest = letters.horizontalAdvance(text) if isinstance(widget, QPushButton | QLabel) else 0
+        if isinstance(widget, FindingLine):
+            text, need = widget.finding.text, widget.heightForWidth(widget.width())
         if room.height() < need or room.width() < longest:
             yield f"“{text}” needs {longest} by {need}, has {room.width()} by {room.height()}"
 
@@ -70,6 +73,28 @@ def test_nothing_on_a_card_is_cut(desk: Desk, card: str, size: float) -> None:
     settle()
     assert list(cut(desk.frame)) == []
     assert list(crossed(desk.frame)) == []
+
+
+@pytest.mark.parametrize("card", ["Strings", "Bridge"])
+def test_findings_are_whole_again_after_large_text(open_desk: OpenDesk, card: str) -> None:
+    desk = open_desk(sample("one-slip"))
+    desk.cards.open(card)
+    for size in (2.0, 1.0):
+        desk.preferences.set_text(size)
+        settle()
+        assert list(cut(desk.frame)) == []
+
+
+@pytest.mark.parametrize("card", ["Strings", "Bridge"])
+def test_findings_are_whole_where_the_text_was_made_small_behind_another_card(open_desk: OpenDesk, card: str) -> None:
+    desk = open_desk(sample("one-slip"))
+    for size, shown_first in ((2.0, card), (1.0, "Start")):
+        desk.cards.open(shown_first)
+        desk.preferences.set_text(size)
+        settle()
+    desk.cards.open(card)
+    settle()
+    assert list(cut(desk.frame)) == []
 
 
 @pytest.mark.parametrize("size", [1.0, 1.25])

@@ -1,9 +1,19 @@
 """Adding a reading: its kind, then its points, chosen from lists or pointed out on the plan."""
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
 
+from app.desk.cards.card import scroll
 from app.desk.cards.card import words as label
 from app.desk.document.document import Document
 from app.desk.widgets.buttons import make_button, plain_button
@@ -19,6 +29,14 @@ from geometry.job.kinds import SHAPES, Kind
 from geometry.job.sides import SIDES
 
 
+class Whole(QScrollArea):
+    """As high as what is in it where there is room, and scrolled where there is none."""
+
+    def sizeHint(self) -> QSize:
+        inside = self.widget()
+        return inside.sizeHint() if inside is not None else super().sizeHint()
+
+
 class AddReading(QWidget):
     """Signals: `made` with the new reading; `given_up`; `point_out` with what each point is for."""
 
@@ -29,6 +47,9 @@ class AddReading(QWidget):
     def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.document = document
+        self.area = Whole(self)
+        self.area.setObjectName("adding")
+        self.area.setAccessibleName("A new reading")
         self.picture = ReadingPicture(look, self)
         self.kind = Choice("Kind of reading", "What is measured: Up and Down choose another", self)
         for kind, taking in TAKING.items():
@@ -50,7 +71,9 @@ class AddReading(QWidget):
         self._kind_changed()
 
     def _lay_out(self) -> None:
-        column = QVBoxLayout(self)
+        inside = QWidget()
+        inside.setObjectName("inside")
+        column = QVBoxLayout(inside)
         column.setContentsMargins(SIDE, 8, SIDE, 12)
         column.setSpacing(8)
         column.addWidget(label("Add a reading", "heading", self))
@@ -75,6 +98,11 @@ class AddReading(QWidget):
         row.addStretch(1)
         column.addLayout(row)
         column.addWidget(self.picture, 0, Qt.AlignmentFlag.AlignLeft)
+        scroll(self.area, inside)
+        self.area.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Preferred)
+        outer = QVBoxLayout(self)
+        outer.setContentsMargins(0, 0, 0, 0)
+        outer.addWidget(self.area)
         self.add_button.clicked.connect(self._add)
         self.point_button.clicked.connect(self._point)
         self.cancel_button.clicked.connect(self.given_up)
@@ -133,6 +161,7 @@ class AddReading(QWidget):
         self.point_button.setVisible(bool(asked))
         self.picture.show_kind(kind, TAKING[kind].says)
         self._say("")
+        self.area.updateGeometry()
 
     def _reading(self) -> Reading:
         kind, shape = self.chosen, SHAPES[self.chosen]

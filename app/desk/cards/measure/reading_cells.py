@@ -104,7 +104,7 @@ class ReadingCells(TypedCells):
             font.setStrikeOut(True)
         elif chosen or not row.value:
             held = p.worked_out if self.table.hasFocus() else p.field
-            pen = QPen(colour(p.look if row.wrong else held if chosen else p.hair), 2 if chosen else 1)
+            pen = QPen(colour(p.look if row.wrong else held if chosen else p.field), 2 if chosen else 1)
             painter.setPen(pen)
             painter.setBrush(colour(p.card))
             painter.drawRoundedRect(inner.adjusted(1, 0, -1, 0), 4, 4)
@@ -121,7 +121,7 @@ class ReadingCells(TypedCells):
         if row.reading.struck:
             self._words(painter, box.adjusted(12, 0, -4, 0), "struck", self.look.font(LABEL), p.quiet)
             return
-        painter.setPen(QPen(colour(p.field if p.dark else p.outline), 1))
+        painter.setPen(QPen(colour(p.field), 1))
         painter.drawLine(QLineF(left, middle, right, middle))
         painter.drawLine(QLineF(centre, middle - 9, centre, middle + 9))
         if worst is None:

@@ -46,6 +46,20 @@ def test_the_steps_are_walked_with_the_arrow_keys(desk: Desk) -> None:
     assert buttons["Strings"].hasFocus()
 
 
+def test_no_step_stays_underlined_under_a_new_job(desk: Desk) -> None:
+    desk.cards.open("Bridge")
+    desk.menu_actions["New job"].trigger()
+    assert desk.cards.is_open("Start")
+    assert [name for name, button in desk.header.steps.buttons.items() if button.isChecked()] == []
+
+
+def test_a_step_that_is_open_stays_underlined_when_it_is_pressed(desk: Desk) -> None:
+    button = desk.header.steps.buttons["Measure"]
+    button.click()
+    assert desk.cards.is_open("Measure")
+    assert button.isChecked()
+
+
 def test_the_title_bears_the_name_and_the_unsaved_mark(open_desk: OpenDesk, bench_file: Path) -> None:
     desk = open_desk(bench_file)
     assert desk.frame.windowTitle() == "Leaning neck – Offsquare"
@@ -164,7 +178,7 @@ def test_the_strip_says_what_a_rule_can_check(desk: Desk) -> None:
         ("Save", QKeySequence.StandardKey.Save),
         ("New job", QKeySequence.StandardKey.New),
         ("Print…", QKeySequence.StandardKey.Print),
-        ("Larger", QKeySequence.StandardKey.ZoomIn),
+        ("Zoom in", QKeySequence.StandardKey.ZoomIn),
     ],
 )
 def test_commands_have_the_platforms_own_shortcuts(desk: Desk, name: str, key: QKeySequence.StandardKey) -> None:

@@ -4,7 +4,10 @@ from pathlib import Path
 
 import msgspec
 import pdfplumber
-from PySide6.QtWidgets import QProgressDialog
+import pytest
+from PySide6.QtCore import QPoint, QUrl
+from PySide6.QtGui import QDesktopServices
+from PySide6.QtWidgets import QApplication, QProgressDialog, QPushButton
 
 from app.desk.cards.sheets.sheets_card import SheetsCard
 from app.desk.frame.desk import Desk
@@ -20,6 +23,52 @@ def test_the_chosen_templates_are_written(desk: Desk, tmp_path: Path) -> None:
     assert sorted(path.name for path in tmp_path.iterdir()) == ["placement.dxf", "placement.pdf", "placement.svg"]
     assert desk.notice.words.text().startswith(f"Written to {tmp_path}: ")
     assert desk.notice.words.text().endswith(cautions.MACHINE)
+
+
+def test_what_was_written_is_opened_from_the_notice(
+    desk: Desk, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    opened: list[Path] = []
+
+    def open_it(url: QUrl) -> bool:
+        opened.append(Path(url.toLocalFile()))
+        return True
+
+    monkeypatch.setattr(QDesktopServices, "openUrl", open_it)
+    for name, path in (("Open the PDF", tmp_path / "placement.pdf"), ("Open the folder", tmp_path)):
+        desk.exporter.export(tmp_path, replace=True)
+        next(button for button in desk.notice.buttons if button.text() == name).click()
+        assert opened.pop() == path
+        assert path.exists()
+
+
+def test_where_no_program_opens_it_the_place_is_said(
+    desk: Desk, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(QDesktopServices, "openUrl", lambda _url: False)
+    desk.exporter.export(tmp_path)
+    desk.notice.buttons[0].click()
+    assert desk.notice.isVisible()
+    assert str(tmp_path / "placement.pdf") in desk.notice.words.text()
+
+
+def test_where_no_pdf_was_written_none_is_offered(desk: Desk, tmp_path: Path) -> None:
+    desk.preferences.keep(msgspec.structs.replace(desk.preferences.settings, files=("dxf",)))
+    desk.exporter.export(tmp_path)
+    assert [button.text() for button in desk.notice.buttons if button.isVisible()] == ["Open the folder", "Close"]
+
+
+def test_what_was_pressed_stays_under_the_pointer(desk: Desk, tmp_path: Path) -> None:
+    desk.cards.open("Sheets")
+    QApplication.processEvents()
+    assert isinstance(desk.card, SheetsCard)
+    desk.card.into.line.setText(str(tmp_path))
+    button = next(found for found in desk.card.findChildren(QPushButton) if found.text() == "Export files")
+    before = button.mapTo(desk, QPoint(0, 0))
+    button.click()
+    QApplication.processEvents()
+    assert desk.notice.isVisible()
+    assert button.mapTo(desk, QPoint(0, 0)) == before
 
 
 def test_sheets_for_paper_say_nothing_of_machines(desk: Desk, tmp_path: Path) -> None:

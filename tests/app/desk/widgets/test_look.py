@@ -1,6 +1,10 @@
 """The palette: text can be read, and the desk's own colours are those that were agreed."""
 
+import re
+
 import pytest
+from PySide6.QtWidgets import QCheckBox, QRadioButton, QStyle, QStyleOptionButton
+from pytestqt.qtbot import QtBot
 
 from app.desk.widgets.look import DARK, LIGHT, Look, Palette, style_sheet
 
@@ -46,8 +50,16 @@ def test_text_is_readable_on_what_is_to_be_looked_at(p: Palette, text: str) -> N
 
 
 @THEMES
-def test_the_edge_of_a_field_can_be_seen(p: Palette) -> None:
-    assert contrast(p.field, p.card) >= 3  # WCAG 2.2, success criterion 1.4.11
+@pytest.mark.parametrize("ground", ["card", "row", "look_ground", "paper", "body"])
+def test_the_edge_of_what_can_be_operated_can_be_seen(p: Palette, ground: str) -> None:
+    assert contrast(p.field, getattr(p, ground)) >= 3  # WCAG 2.2, success criterion 1.4.11
+
+
+@THEMES
+def test_a_scrollbar_can_be_seen(p: Palette) -> None:
+    handles = re.findall(r"QScrollBar::handle[^{]*\{ background: (#\w+);", style_sheet(Look(p)))
+    assert len(handles) == 2  # at rest, and under the pointer
+    assert all(contrast(handle, p.card) >= 3 for handle in handles)
 
 
 @THEMES
@@ -80,6 +92,21 @@ def test_the_colours_that_mean_something() -> None:
 def test_text_grows_with_its_factor() -> None:
     assert "12.00pt" in style_sheet(Look(LIGHT, 1.0))  # 16 px at 96 dots an inch
     assert "24.00pt" in style_sheet(Look(LIGHT, 2.0))
+
+
+@pytest.mark.parametrize("kind", [QCheckBox, QRadioButton])
+def test_ticks_grow_with_the_text(qtbot: QtBot, kind: type[QCheckBox | QRadioButton]) -> None:
+    element, sides = QStyle.SubElement, []
+    for scale in (1.0, 2.0):
+        button = kind("Seam's line")
+        qtbot.addWidget(button)
+        button.setStyleSheet(style_sheet(Look(LIGHT, scale)))
+        button.ensurePolished()
+        told = QStyleOptionButton()
+        button.initStyleOption(told)
+        where = element.SE_CheckBoxIndicator if kind is QCheckBox else element.SE_RadioButtonIndicator
+        sides.append(button.style().subElementRect(where, told, button).width())
+    assert sides[1] - 2 == pytest.approx(2 * (sides[0] - 2))  # derived: the edge of 1 px on both sides does not grow
 
 
 @pytest.mark.parametrize("scale", [1.0, 1.25, 2.0])

@@ -1,7 +1,7 @@
 """The job file: one job, in canonical text, read with care and written whole or not at all.
 
-The **fingerprint** is the SHA-256 of the canonical text, which is the file's very bytes; its short form, like
-`4F2A-91`, is printed on every template and job sheet so that paper and file can be matched.
+The **fingerprint** is the SHA-256 of what in the job moves a line, a hole or a number of the layout, as canonical text.
+Its short form, like `4F2A-91`, is printed on every template and job sheet so that paper and file can be matched.
 """
 
 import hashlib
@@ -20,6 +20,7 @@ from app.say import terminal
 from export import files
 from geometry.job import Job
 from geometry.job.job import VERSION
+from geometry.job.sheets import Sheets
 
 SUFFIX = ".job.json"
 LARGEST = 8_000_000
@@ -27,6 +28,9 @@ LARGEST = 8_000_000
 
 ALWAYS = ("offsquare", "title", "unit", "hand")
 """What stands at the head of every file, even where it says nothing unusual."""
+
+ONLY_PAPER = ("paper", "turn", "margin", "templates", "text", "dxf", "arcs", "purposes")
+"""What of the sheets says on what they are printed, which of them, and how files are spelled: it moves no line."""
 
 MIGRATIONS: dict[int, Callable[[dict[str, Any]], dict[str, Any]]] = {}
 """Version n to n + 1: a function that takes the whole tree and gives it back in the next version's form."""
@@ -153,9 +157,20 @@ def titled(job: Job, path: Path | None) -> Job:
 
 
 def fingerprint(job: Job) -> str:
-    """The short fingerprint, like `4F2A-91`: the first six figures of the SHA-256 of the job's canonical text."""
-    found = hashlib.sha256(encode(job)).hexdigest().upper()
+    """The short fingerprint, like `4F2A-91`: the first six figures of the SHA-256 of the canonical text of the job
+    without its name, its notes and `ONLY_PAPER`.
+    """
+    found = hashlib.sha256(encode(_what_moves(job))).hexdigest().upper()
     return f"{found[:4]}-{found[4:6]}"
+
+
+def _what_moves(job: Job) -> Job:
+    """The job without what moves no line, no hole and no number of its layout."""
+    plain = Sheets()
+    usual = {key: getattr(plain, key) for key in ONLY_PAPER}
+    readings = tuple(msgspec.structs.replace(r, note="") if r.note else r for r in job.readings)
+    sheets = msgspec.structs.replace(job.sheets, **usual)
+    return msgspec.structs.replace(job, title="", note="", readings=readings, sheets=sheets)
 
 
 def _said(value: Any) -> Any:

@@ -126,6 +126,7 @@ class Desk(QWidget):
         document = self.document
         document.changed.connect(self.refresh)
         document.named.connect(self._named)
+        document.started.connect(self.notice.job_changes)
         document.started.connect(self.cards.to_the_top)
         self.preferences.look_changed.connect(self.show_look)
         self.job_files.failed.connect(self.say_wrong)
@@ -221,7 +222,8 @@ class Desk(QWidget):
         if keeps:
             self.notice.hide()
         else:
-            self.say_wrong("No copy of your work can be kept (is the disk full?): save it, or a crash would lose it.")
+            sentence = "No copy of your work can be kept (is the disk full?): save it, or a crash would lose it."
+            self.notice.say(sentence, wrong=True, lasting=True)
 
     def may_close(self) -> bool:
         """Whether the window may close; unsaved work is asked about first."""

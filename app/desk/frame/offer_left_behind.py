@@ -31,7 +31,7 @@ class OfferLeftBehind:
 
         sentence = " ".join((newest.says(), "Bring it back?", *unread))
         bring = ("Bring it back", lambda: self._bring(newest, rest))
-        self.notice.say(sentence, bring, ("Throw it away", throw))
+        self.notice.say(sentence, bring, ("Throw it away", throw), lasting=True)
 
     def _bring(self, newest: LeftBehind, rest: tuple[LeftBehind, ...]) -> None:
         if self.job_files.may_leave():
@@ -41,4 +41,5 @@ class OfferLeftBehind:
             self._brought()
             if rest:
                 more = "Another job was" if len(rest) == 1 else f"{len(rest)} more jobs were"
-                self.notice.say(f"{more} left unsaved as well; they are offered when the program is started next.")
+                sentence = f"{more} left unsaved as well; they are offered when the program is started next."
+                self.notice.say(sentence, lasting=True)

@@ -12,6 +12,7 @@ from app.desk.output.job_pages import JobPages
 from app.desk.output.outcome import refused, say_left_out
 from app.desk.widgets.notice import Answer, Notice
 from app.say import plain_words
+from geometry.findings import Finding
 
 
 class Stopped(Exception):
@@ -31,7 +32,7 @@ class Exporter:
         found = self.pages.stops()
         if found and not despite_stops:
             sentence = f"This would spoil the work: {found[0].text} Nothing was written."
-            anyway = ("Write them all the same, marked STOP", lambda: self.export(folder, despite_stops=True))
+            anyway = ("Write them all the same, marked STOP", lambda: self._despite(found, folder))
             self.notice.say(sentence, anyway, wrong=True)
             return
         from app.file.export_job import AlreadyThere, NotExported
@@ -41,7 +42,7 @@ class Exporter:
         try:
             written = self._write(folder, left_out, replace=replace)
         except AlreadyThere as error:
-            again = ("Replace them", lambda: self.export(folder, despite_stops=despite_stops, replace=True))
+            again = ("Replace them", lambda: self._despite(found, folder, replace=True))
             self.notice.say(f"{plain_words.sentence(str(error))} Nothing was written yet.", again)
         except (NotExported, ExportError) as error:
             self.notice.say(plain_words.sentence(str(error)), wrong=True)
@@ -49,6 +50,11 @@ class Exporter:
             self.notice.say("The export was cancelled; nothing was written.")
         else:
             self._say_written(folder, written, left_out)
+
+    def _despite(self, read: Sequence[Finding], folder: Path, *, replace: bool = False) -> None:
+        """Export in spite of the stops that the person has `read`; of one that came since it is told first."""
+        same = all(stop in read for stop in self.pages.stops())
+        self.export(folder, despite_stops=same, replace=replace)
 
     def _say_written(self, folder: Path, written: Sequence[Path], left_out: Sequence[str]) -> None:
         from export import cautions

@@ -14,11 +14,11 @@ Answer = tuple[str, Callable[[], None]]
 
 
 class Notice(QWidget):
-    """Hidden while there is nothing to say."""
+    """Hidden while there is nothing to say. What it says is of the open job and goes with it, unless `lasting`."""
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.look, self.wrong = look, False
+        self.look, self.wrong, self.lasting = look, False, False
         self.words = QLabel(self)
         self.words.setWordWrap(True)
         self.words.setTextFormat(Qt.TextFormat.PlainText)
@@ -40,9 +40,9 @@ class Notice(QWidget):
             app.focusChanged.connect(self._focus_moved)
         self.hide()
 
-    def say(self, sentence: str, *answers: Answer, wrong: bool = False) -> None:
-        """Show a sentence; a button to put it away is always there."""
-        self.wrong = wrong
+    def say(self, sentence: str, *answers: Answer, wrong: bool = False, lasting: bool = False) -> None:
+        """Show a sentence; a button to put it away is always there. `lasting`: it is not about the open job."""
+        self.wrong, self.lasting = wrong, lasting
         self.words.setText(sentence)
         self.words.setAccessibleName(sentence)
         given = (*answers, ("Close", lambda: None))
@@ -55,6 +55,11 @@ class Notice(QWidget):
                 button.setAccessibleDescription(sentence)
         self.show()
         self.update()
+
+    def job_changes(self) -> None:
+        """Another job is about to come: what was said of this one, or could be done about it, goes."""
+        if not self.lasting:
+            self._put_away()
 
     def _put_away(self) -> None:
         """Hide; the focus goes back where it was before it came here."""

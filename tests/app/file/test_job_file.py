@@ -15,6 +15,7 @@ from app.file import job_file
 from app.file.job_file import JobFileError
 from geometry.job import Action, Job, Reading, Strings
 from geometry.job.job import VERSION
+from geometry.job.sheets import Sheets
 
 GOOD: dict[str, Any] = {
     "offsquare": 1,
@@ -82,12 +83,65 @@ def test_a_block_that_is_begun_with_nothing_said_stays_begun() -> None:
     assert job_file.decode(job_file.encode(job)) == job
 
 
-def test_fingerprint_is_the_sha_256_of_the_file(tmp_path: Path) -> None:
+def test_fingerprint_is_the_sha_256_of_the_canonical_text_without_name_and_paper() -> None:
     job = job_file.decode(json.dumps(GOOD).encode())
-    path = tmp_path / "a.job.json"
-    job_file.write(job, path)
-    digest = hashlib.sha256(path.read_bytes()).hexdigest().upper()
-    assert job_file.fingerprint(job) == f"{digest[:4]}-{digest[4:6]}"
+    bare = msgspec.structs.replace(job, title="", note="", sheets=Sheets())
+    bare = msgspec.structs.replace(bare, readings=tuple(msgspec.structs.replace(r, note="") for r in bare.readings))
+    kept = msgspec.structs.replace(job, sheets=Sheets(templates=("job-sheet",), paper="A3"))
+    digest = hashlib.sha256(job_file.encode(bare)).hexdigest().upper()
+    assert job_file.fingerprint(kept) == f"{digest[:4]}-{digest[4:6]}"
+
+
+PAPER = [
+    {"templates": ("placement", "job-sheet")},
+    {"paper": "Letter"},
+    {"turn": "landscape"},
+    {"margin": 12.0},
+    {"text": "outlines"},
+    {"dxf": "R12"},
+    {"arcs": "chords"},
+    {"purposes": ("cut",)},
+]
+
+
+@pytest.mark.parametrize("change", PAPER)
+def test_what_moves_no_line_leaves_the_fingerprint(change: dict[str, object]) -> None:
+    job = job_file.decode(json.dumps(GOOD).encode())
+    ticked = msgspec.structs.replace(job, sheets=msgspec.structs.replace(job.sheets, **change))
+    assert ticked != job
+    assert job_file.fingerprint(ticked) == job_file.fingerprint(job)
+
+
+TOOLS = [
+    {"kerf": 0.3},
+    {"cutter": 3.0},
+    {"cutters": {"holes": 2.0}},
+    {"window": True},
+    {"edge": None},
+    {"pilot": 2.0},
+    {"datum": "saddle centre"},
+    {"ledge": 1.2},
+]
+
+
+@pytest.mark.parametrize("change", TOOLS)
+def test_what_moves_a_line_changes_the_fingerprint(change: dict[str, object]) -> None:
+    job = job_file.decode(json.dumps(GOOD).encode())
+    moved = msgspec.structs.replace(job, sheets=msgspec.structs.replace(job.sheets, **change))
+    assert job_file.fingerprint(moved) != job_file.fingerprint(job)
+
+
+def test_every_key_of_the_sheets_is_judged() -> None:
+    judged = {key for change in (*PAPER, *TOOLS) for key in change}
+    assert judged == set(Sheets.__struct_fields__)
+    assert {key for change in PAPER for key in change} == set(job_file.ONLY_PAPER)
+
+
+def test_a_name_moves_no_line_but_a_reading_does() -> None:
+    job = job_file.decode(json.dumps(GOOD).encode())
+    assert job_file.fingerprint(msgspec.structs.replace(job, title="Other", note="n")) == job_file.fingerprint(job)
+    struck = tuple(msgspec.structs.replace(r, struck=True, why="slip") for r in job.readings)
+    assert job_file.fingerprint(msgspec.structs.replace(job, readings=struck)) != job_file.fingerprint(job)
 
 
 def test_fingerprint_does_not_hang_on_how_the_file_was_spaced() -> None:

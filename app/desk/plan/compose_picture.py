@@ -24,7 +24,6 @@ def compose(
         turn=view.turn,
         inside=view.inside,
         window=FlatBox(*shown.free),
-        covered=FlatBox(*shown.covered) if shown.covered else None,
         overlays=options.overlays,  # type: ignore[arg-type]  # the view menu knows the overlays' names
         reading=options.reading,
         advice=options.advice,

@@ -31,10 +31,16 @@ def frame_of(detail: Plan) -> PaintOver:
 
 
 def _tie(box: QRectF, frame: QRectF) -> QLineF:
-    """The shortest of the lines between two boxes' corners that face each other."""
-    ends = [(a, b) for a in _corners(box) for b in _corners(frame)]
+    """The shortest of the lines from a corner of the frame to the detail's box."""
+    ends = [(_nearest(box, b), b) for b in _corners(frame)]
     a, b = min(ends, key=lambda pair: (pair[0] - pair[1]).manhattanLength())
     return QLineF(a, b)
+
+
+def _nearest(box: QRectF, at: QPointF) -> QPointF:
+    """The box's place that is nearest to a point outside it."""
+    x, y = min(max(at.x(), box.left()), box.right()), min(max(at.y(), box.top()), box.bottom())
+    return QPointF(x, y)
 
 
 def _corners(r: QRectF) -> tuple[QPointF, ...]:

@@ -1,4 +1,4 @@
-"""The drawing board: the plan with the detail lying on it, both kept in step with the document.
+"""The drawing board: the plan with the detail beside or under it, both kept in step with the document.
 
 The detail shows the bridge's place enlarged, or wherever it was put; a frame on the plan tied to it says which place.
 """
@@ -42,7 +42,7 @@ class DrawingBoard(QWidget):
         self.pictures = TwoPictures(document, self.answers, self.plan, self.detail, compose, self)
         self.pointer = Pointer(document, self.answers, self.plan, lambda: self.pictures.options.reading, self)
         self.notes = PointerNotes(self.pointer, self.answers, look)
-        self.value_line = ValueLine(document, self.detail, look, self)
+        self.value_line = ValueLine(document, look, self)
         self._settle = timer(self, 500, self.where_to_look.go_home)  # no jumping while a number is typed
         self.plan.paint_over.append(frame_of(self.detail))
         for plan in (self.plan, self.detail):
@@ -72,15 +72,16 @@ class DrawingBoard(QWidget):
         layout = self.document.layout
         if layout is None:
             self.pictures.show_nothing()
+            self.where_to_look.show_detail(self.where_to_look.wanted and self.document.fault is None)
             return
         self.pictures.draw_plan()
+        self.where_to_look.show_detail(layout.saddle is not None or bool(layout.old.outline))
         if self.where_to_look.found:
             self._settle.start()
         else:
             self.where_to_look.go_home()
         self.pictures.draw_detail()
         self.pointer.tell_anew()
-        self.detail.setVisible(layout.saddle is not None or bool(layout.old.outline))
 
     def _pointer_changed(self) -> None:
         over, held = self.pointer.over, f"point:{self.pointer.held}" if self.pointer.held else ""
@@ -94,6 +95,7 @@ class DrawingBoard(QWidget):
         shown = msgspec.structs.replace(look, palette=PAPER) if self._as_printed else look
         for plan in (self.plan, self.detail):
             plan.show_look(shown)
+        self.where_to_look.go_home(resized=True)
         self.pictures.redraw_soon()
 
     # where one looks
@@ -112,6 +114,11 @@ class DrawingBoard(QWidget):
     def zoom(self, factor: float) -> None:
         """Enlarge whichever picture has the focus."""
         (self.detail if self.detail.hasFocus() else self.plan).zoom(factor)
+
+    def turn_alone(self) -> None:
+        """The detail alone with all the room, and back."""
+        self.where_to_look.turn_alone()
+        self.pictures.redraw()
 
     def turn(self) -> None:
         """Turn both pictures by a quarter."""
@@ -149,7 +156,6 @@ class DrawingBoard(QWidget):
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
-        self.plan.setGeometry(self.rect())
         self.where_to_look.go_home(resized=True)
 
 

@@ -32,13 +32,10 @@ class PlanOptions(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class ShownPart(msgspec.Struct, frozen=True, kw_only=True):
-    """What a picture shows: paper mm per instrument mm, the box where words may stand, the box that the detail covers
-    (instrument mm).
-    """
+    """What a picture shows: paper mm per instrument mm, and the box where words may stand (instrument mm)."""
 
     scale: float
     free: Box
-    covered: Box | None
 
 
 Compose = Callable[[Job, Layout, View, ShownPart, PlanOptions, "LabelPlaces | None"], tuple[Drawing, "LabelPlaces"]]
@@ -60,23 +57,18 @@ class PictureCache:
         """Let the labels of another job look for places of their own."""
         self.label_places = None
 
-    def draw(
-        self, job: Job, layout: Layout, options: PlanOptions, under: QRectF | None, *, stay: bool = False
-    ) -> Drawing:
-        """The drawing as one looks at it, with what lies `under` something else (pixels); labels may stay where nothing
-        but the layout has changed.
-        """
-        shown = self.shown_now(under)
+    def draw(self, job: Job, layout: Layout, options: PlanOptions, *, stay: bool = False) -> Drawing:
+        """The drawing as one looks at it; labels may stay where nothing but the layout has changed."""
+        shown = self.shown_now()
         before = self.label_places if stay and shown == self.shown else None
         drawing, self.label_places = self._compose(job, layout, self.plan.view, shown, options, before)
         self.shown, self.stayed = shown, self.label_places is before
         return drawing
 
-    def shown_now(self, under: QRectF | None) -> ShownPart:
+    def shown_now(self) -> ShownPart:
         """The part that is shown now."""
         plan = self.plan
-        covered = plan.box_of(under.adjusted(-6, -6, 6, 6)) if under is not None else None
-        return ShownPart(scale=plan.paper_scale, free=plan.box_of(self._free_of_words()), covered=covered)
+        return ShownPart(scale=plan.paper_scale, free=plan.box_of(self._free_of_words()))
 
     def _free_of_words(self) -> QRectF:
         """Where words may stand: off the edges, and off the detail's caption, or the plan's scale bar and band."""

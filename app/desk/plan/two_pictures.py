@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 import msgspec
-from PySide6.QtCore import QObject, QRectF, QTimer
+from PySide6.QtCore import QObject, QTimer
 from PySide6.QtWidgets import QWidget
 
 from app.desk.document.document import Document
@@ -50,7 +50,6 @@ class TwoPictures(QObject):
             return
         for cache in self.caches:
             cache.plan.show_nothing(NO_LAYOUT)
-        self.detail.hide()
 
     def _draw(self, cache: PictureCache, *, stay: bool = False) -> None:
         layout = self.answers.drawn_from
@@ -58,16 +57,11 @@ class TwoPictures(QObject):
             return
         drawing = None
         try:
-            drawing = cache.draw(self.document.job, layout, self.options, self._under(cache), stay=stay)
+            drawing = cache.draw(self.document.job, layout, self.options, stay=stay)
             cache.plan.show_drawing(drawing, self.strong)
         finally:
             if drawing is None:
                 cache.plan.show_nothing(NO_DRAWING)
-
-    def _under(self, cache: PictureCache) -> QRectF | None:
-        """What of a picture lies under the detail."""
-        covers = cache.plan is self.plan and self.detail.isVisibleTo(self._board)
-        return QRectF(self.detail.geometry()) if covers else None
 
     def redraw(self) -> None:
         """Draw both anew, and let the labels look for new places."""
@@ -85,11 +79,9 @@ class TwoPictures(QObject):
                 self._draw(cache)
 
     def redraw_moved(self) -> None:
-        """After a push the words that came into view are set, and those under the detail moved; after an edit those
-        that stayed look for the best place.
-        """
+        """After a push words that came into view are set; after an edit those that stayed look for the best place."""
         for cache in self.caches:
-            if cache.stayed or cache.shown != cache.shown_now(self._under(cache)):
+            if cache.stayed or cache.shown != cache.shown_now():
                 self._draw(cache)
 
     def show_options(self, options: PlanOptions) -> None:

@@ -18,16 +18,16 @@ from geometry.job.kinds import SHAPES
 
 class ValueLine(QObject):
     """Signals: `typing_begins` before a number is typed, `settled` with the reading's id and what was typed, `gave_up`
-    with the id when it is to be as before. `detail`: what the line must not lie under.
+    with the id when it is to be as before.
     """
 
     typing_begins = Signal()
     settled = Signal(str, str)
     gave_up = Signal(str)
 
-    def __init__(self, document: Document, detail: Plan, look: Look, parent: QObject) -> None:
+    def __init__(self, document: Document, look: Look, parent: QObject) -> None:
         super().__init__(parent)
-        self.document, self.detail, self.look = document, detail, look
+        self.document, self.look = document, look
         self.refused: Mapping[str, Refused] = {}
         """The readings' entries that cannot be, wherever they were typed; they stay to be mended."""
         self.line: TypedLine | None = None
@@ -67,13 +67,12 @@ class ValueLine(QObject):
         line.setFocus()
 
     def _room_for_line(self, plan: Plan, centre: QPoint) -> QRect:
-        """Where the number stands, but not under the detail."""
-        scale, detail = self.look.text_scale, self.detail
+        """Where the number stands, but all of it on the plan."""
+        scale, whole = self.look.text_scale, plan.rect().adjusted(4, 4, -4, -4)
         room = QRect(0, 0, round(116 * scale), round(34 * scale))
         room.moveCenter(centre)
-        over = QRect(plan.mapFromGlobal(detail.mapToGlobal(QPoint(0, 0))), detail.size())
-        if plan is not detail and detail.isVisible() and room.intersects(over):
-            room.moveTop(over.bottom() + 4)
+        room.moveLeft(max(whole.left(), min(room.left(), whole.right() - room.width())))
+        room.moveTop(max(whole.top(), min(room.top(), whole.bottom() - room.height())))
         return room
 
     def _put(self, text: str, word: str) -> None:

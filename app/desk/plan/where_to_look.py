@@ -12,6 +12,7 @@ from app.desk.document.document import Document
 from app.desk.plan.painter import boxes
 from app.desk.plan.plan_answers import PlanAnswers
 from app.desk.plan.plan_widget import BAND, Plan
+from app.desk.plan.two_places import CAPTION, FOOT, GAP, MARGIN, TwoPlaces, two_places
 from app.desk.plan.view import Box, join
 from export.drawing.marks import XY, Drawing, Mark
 from geometry.layout import Layout
@@ -25,12 +26,14 @@ GROWN, SHRUNK = 0.04, 0.7
 
 
 class WhereToLook:
-    """Fits both pictures, and sets the detail in its corner."""
+    """Fits both pictures, and gives each its room."""
 
     def __init__(self, document: Document, answers: PlanAnswers, plan: Plan, detail: Plan) -> None:
         self.document, self.answers, self.plan, self.detail = document, answers, plan, detail
         self._whole: Box | None = None
         self._place: Box | None = None
+        self.wanted = self.alone = False
+        """Whether the detail has anything to show, and whether it has all the room."""
 
     @property
     def found(self) -> bool:
@@ -46,59 +49,65 @@ class WhereToLook:
         """Fit what the person did not put elsewhere."""
         plan, detail = self.plan, self.detail
         whole = whole_of(plan.drawing) or EMPTY
-        if not plan.placed_by_person and (resized or not _holds(self._whole, whole)):
+        place = place_of_bridge(self.document.layout)
+        fits = not plan.placed_by_person and (resized or not _holds(self._whole, whole))
+        if resized or fits:
+            self._share_out(whole, place or whole)
+        if fits:
             self._whole = whole
             self._fit_plan(whole)
             self._place = None
-        place = place_of_bridge(self.document.layout)
         if place is not None and not detail.placed_by_person and (resized or not _holds(self._place, place)):
             self._place = place
             self._fit_detail(place)
 
-    def _fit_plan(self, box: Box) -> None:
-        """The whole instrument low in the plan, or, where it stands upright, at the right of it."""
-        plan = self.plan
-        plan.fit(box, margin=28)
-        shown = plan.transform.mapRect(as_rect(box))
-        if plan.view.turn % 2 == 0:
-            band = BAND if plan.view.inside else 0
-            low = plan.area.bottom() - shown.bottom() - 44 - band
-            plan.set_view(plan.view.panned(0, max(plan.area.top() + 28 - shown.top(), low)))
-            self._set_detail_over_neck()
+    def _share_out(self, whole: Box, place: Box) -> None:
+        """Give both their rooms on the board."""
+        board = self.plan.parentWidget()
+        if board is None:
+            return
+        if not self.wanted:
+            both = TwoPlaces(board.rect(), None)
+        elif self.alone:
+            both = TwoPlaces(None, board.rect())
         else:
-            right = plan.area.right() - shown.right() - 28
-            plan.set_view(plan.view.panned(max(0.0, min(right, 0.18 * plan.area.width())), 0))
-            self._set_detail_beside(plan.transform.mapRect(as_rect(box)).left())
+            turn = self.plan.view.turn
+            both = two_places(board.rect(), _size(whole, turn), _size(place, turn), self.plan.look.text_scale)
+        for picture, room in ((self.plan, both.plan), (self.detail, both.detail)):
+            if room is not None:
+                picture.setGeometry(room)
+            picture.setVisible(room is not None)
 
-    def _set_detail_over_neck(self) -> None:
-        """The detail in the upper corner at the nut's side, as large as may be, but off the board."""
-        area, scale = self.plan.area, self.plan.look.text_scale
-        top = area.bottom()
-        for name in ("nut.left", "nut.right", "end.left", "end.right"):
-            place = self.answers.place_of(name)
-            if place is not None:
-                top = min(top, self.plan.to_pixels(place).y())
-        room = top - area.top() - 40 * scale
-        side = min(area.width() * 0.44, max(room, area.height() * 0.4), 480 * scale)
-        nut_is_right = self.plan.view.turn % 4 == 2
-        self._put_detail(area.right() - 20 - 0.98 * side if nut_is_right else area.x() + 20, side)
+    def show_detail(self, wanted: bool) -> None:
+        """Whether there is anything that the detail could show."""
+        if wanted != self.wanted:
+            self.wanted = wanted
+            self.go_home(resized=True)
 
-    def _set_detail_beside(self, edge: float) -> None:
-        """The detail in the upper left, beside an instrument that stands upright from `edge` (pixels) on."""
-        area, scale = self.plan.area, self.plan.look.text_scale
-        room = max(edge - area.x() - 48, area.width() * 0.3)
-        self._put_detail(area.x() + 20, min(room, area.height() - 32, 480 * scale))
+    def turn_alone(self) -> None:
+        """The detail alone with all the room, and back."""
+        self.alone = not self.alone
+        self.go_home(resized=True)
 
-    def _put_detail(self, x: float, side: float) -> None:
-        top = self.plan.area.y() + 16
-        self.detail.setGeometry(round(x), round(top), round(side * 0.98), round(side))
+    def _fit_plan(self, box: Box) -> None:
+        """The whole instrument in the middle of the plan, over its scale bar."""
+        plan = self.plan
+        foot = FOOT + (BAND if plan.view.inside else 0)
+        view = plan.view.fitted(box, plan.area.width(), plan.area.height() - foot, MARGIN)
+        plan.set_view(view.panned(0, -foot / 2))
 
     def _fit_detail(self, place: Box) -> None:
-        detail, strip = self.detail, 24 * self.plan.look.text_scale
+        detail, strip = self.detail, CAPTION * self.plan.look.text_scale
         area, seen = detail.area, self.plan.view
         view = msgspec.structs.replace(detail.view, turn=seen.turn, inside=seen.inside)
-        view = view.fitted(place, area.width(), area.height() - strip, 8)
+        view = view.fitted(place, area.width(), area.height() - strip, GAP)
         detail.set_view(view.panned(0, strip / 2))
+
+
+def _size(box: Box, turn: int) -> tuple[float, float]:
+    """How wide and high a box is on the screen, mm."""
+    wide, high = box[2] - box[0], box[3] - box[1]
+    return (high, wide) if turn % 2 else (wide, high)
 
 
 def whole_of(drawing: Drawing | None) -> Box | None:

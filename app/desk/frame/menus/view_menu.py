@@ -37,6 +37,7 @@ def view_menu(
         Command("&Whole instrument", board.fit, "Ctrl+0"),
         Command("&Zoom in", lambda: board.zoom(1.25), (Key.ZoomIn, "Ctrl+=")),
         Command("Zoom o&ut", lambda: board.zoom(0.8), Key.ZoomOut),
+        Command("&Detail alone", board.turn_alone, "Ctrl+L", ticked=False),
         Command("&Turn by a quarter", board.turn, "Ctrl+T"),
         Command("From &inside (mirrored)", board.flip, "Ctrl+I", ticked=False),
         Command("As &printed, black on white", board.toggle_print, ticked=False),

@@ -140,7 +140,7 @@ def desk(theme: Theme) -> Iterator[Desk]:
     on = frame.desk
     assert on is not None
     yield on
-    on.document.stack.setClean()
+    on.document.start(on.document.job)  # nothing to be asked about
     on.recovery.drop()
     frame.close()
 

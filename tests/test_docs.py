@@ -17,7 +17,7 @@ from app.cli import command_line, sheet_options
 from app.desk.cards.table_of_cards import steps
 from app.edit import first_questions
 from app.file import job_file, samples
-from app.say import how_to, look_again
+from app.say import how_to, key_figures, look_again
 from export import cautions
 from export.templates import TEMPLATES
 from geometry import job, units, words
@@ -283,7 +283,8 @@ def test_the_figures_of_the_tutorial_come_out() -> None:
     told, mended = text("tutorial.md"), slipped(42.5)
     layout = work_out(mended)
     assert layout.survey.verdict == "clean"
-    assert f"all {sum(r.taken for r in mended.readings)} fit together" in told
+    figure = key_figures.key_figures(mended, layout)[-1]
+    assert f"{figure.value} {figure.rest}" in told
     assert f"file {job_file.fingerprint(mended)}" in told
     checks = {check.code: check for check in layout.checks}
     rows = tables(told)["from", "to", "along", "mm", "±"]

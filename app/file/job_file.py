@@ -166,11 +166,15 @@ def fingerprint(job: Job) -> str:
 
 def _what_moves(job: Job) -> Job:
     """The job without what moves no line, no hole and no number of its layout."""
+    readings = tuple(msgspec.structs.replace(r, note="") if r.note else r for r in job.readings)
+    return msgspec.structs.replace(on_plain_paper(job), title="", note="", readings=readings)
+
+
+def on_plain_paper(job: Job) -> Job:
+    """The job without its choice of templates, of paper and of how files are spelled."""
     plain = Sheets()
     usual = {key: getattr(plain, key) for key in ONLY_PAPER}
-    readings = tuple(msgspec.structs.replace(r, note="") if r.note else r for r in job.readings)
-    sheets = msgspec.structs.replace(job.sheets, **usual)
-    return msgspec.structs.replace(job, title="", note="", readings=readings, sheets=sheets)
+    return msgspec.structs.replace(job, sheets=msgspec.structs.replace(job.sheets, **usual))
 
 
 def _said(value: Any) -> Any:

@@ -18,6 +18,11 @@ def paths() -> tuple[Path, ...]:
     return tuple(sorted(folder().glob(f"*{SUFFIX}"), key=name_of))
 
 
+def is_sample(path: Path) -> bool:
+    """Whether a file is one of the samples, or would stand among them; by whichever way it is named."""
+    return path.resolve().parent == folder().resolve()
+
+
 def find(name: str) -> Path | None:
     """A sample job by its name without the ending, None where there is none."""
     return next((path for path in paths() if name_of(path) == name), None)

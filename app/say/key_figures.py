@@ -4,6 +4,7 @@ from typing import Literal
 
 import msgspec
 
+from app.say import unchecked
 from export.drawing.marks import Tone
 from geometry import units, words
 from geometry.job import Job
@@ -133,8 +134,9 @@ def _readings(job: Job, layout: Layout) -> KeyFigure:
     if layout.survey.verdict == "coarse":
         rest = f"agree {layout.survey.coarse:.1f} times worse than said"
         return KeyFigure(title="Readings", value=str(taken), rest=rest, mark="look", tone="look", where="step:measure")
-    fits = layout.survey.verdict == "clean"
     if not taken:
         return KeyFigure(title="Readings", value="0", rest="none taken yet", tone="quiet")
-    rest = "all fit together" if fits else "taken"
-    return KeyFigure(title="Readings", value=str(taken), rest=rest, mark="good" if fits else "", tone="measured")
+    count = taken - len(unchecked.unchecked(layout))
+    rest = f"taken, {'all' if count == taken else count or 'none'} checked by others"
+    mark: Mark = "good" if unchecked.well_checked(job, layout) else ""
+    return KeyFigure(title="Readings", value=str(taken), rest=rest, mark=mark, tone="measured")

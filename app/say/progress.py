@@ -2,6 +2,7 @@
 
 from typing import Literal
 
+from app.say.unchecked import well_checked
 from geometry.findings import Finding
 from geometry.job import Job
 from geometry.layout import Layout
@@ -32,7 +33,7 @@ def _measure(job: Job, layout: Layout | None) -> Progress:
     if layout is not None and any(f.code in OF_THE_BOARD and f.grade != "good" for f in layout.findings):
         return "look again"
     waiting = any(not r.taken and not r.struck for r in job.readings)
-    settled = layout is not None and layout.frame == "neck" and layout.survey.verdict in ("clean", "unchecked")
+    settled = layout is not None and layout.frame == "neck" and well_checked(job, layout)
     return "done" if settled and not waiting else "under way"
 
 

@@ -12,7 +12,7 @@ import msgspec
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QUndoCommand, QUndoStack
 
-from app.file import job_file
+from app.file import job_file, samples
 from geometry.job import Job, NotAJob
 from geometry.layout import Layout
 
@@ -55,6 +55,7 @@ class Document(QObject):
         self._fault: Exception | None = None
         self._path: Path | None = None
         self._seen: job_file.Seen | None = None
+        self._kept: Job | None = self._job
         self.stack = QUndoStack(self)
         self.stack.indexChanged.connect(self._moved)
         self.stack.cleanChanged.connect(self._saved_mark_moved)
@@ -79,7 +80,17 @@ class Document(QObject):
 
     @property
     def saved(self) -> bool:
-        return self.stack.isClean()
+        """Whether the job is as it was saved or begun, whatever was done and taken back since."""
+        return self._job == self._kept
+
+    @property
+    def worth_keeping(self) -> bool:
+        """Whether anything would be lost with the job: of a new one, or a sample, that only its unit was turned or that
+        templates and papers were ticked would not.
+        """
+        if self.saved:
+            return False
+        return self._path is not None or self._kept is None or _typed(self._job) != _typed(self._kept)
 
     @property
     def name(self) -> str:
@@ -172,9 +183,11 @@ class Document(QObject):
         changed_since: bool = False,
     ) -> None:
         """Begin with another job: nothing to undo, saved unless `changed_since` (a recovered job). `seen`: how the file
-        at `path` was when the job was read from it.
+        at `path` was when the job was read from it. A sample comes without its file: it is saved under another name.
         """
-        self._seen = seen
+        if path is not None and samples.is_sample(path):
+            path = seen = None
+        self._seen, self._kept = seen, None if changed_since else job
         self._job, self._worked, self._path, self._layout = job, job, path, None
         self.started.emit()
         self.stack.clear()
@@ -196,10 +209,17 @@ class Document(QObject):
         target = path or self._path
         if target is None:
             raise ValueError("a new job is saved under a name first")
+        if samples.is_sample(target):
+            raise job_file.JobFileError(f"{target.parent} is the folder of the sample jobs; choose another place")
         self._seen = job_file.write(self._job, target)
-        self._path = target
+        self._path, self._kept = target, self._job
         self.stack.setClean()
         self.named.emit()
 
     def _saved_mark_moved(self, _clean: bool) -> None:
         self.named.emit()
+
+
+def _typed(job: Job) -> Job:
+    """The job without what is chosen at a glance: the unit, the templates, the paper."""
+    return msgspec.structs.replace(job_file.on_plain_paper(job), unit="mm")

@@ -161,8 +161,8 @@ class JobFiles(QObject):
         return False
 
     def may_leave(self) -> bool:
-        """Whether the open job may be put away: it is saved, or the person says so."""
-        if self.document.saved:
+        """Whether the open job may be put away: it is saved, nothing was typed in it, or the person says so."""
+        if not self.document.worth_keeping:
             return True
         answer = self.asks.keep_changes(self.document.name)
         return self.save() if answer == "save" else answer == "discard"

@@ -1,5 +1,6 @@
 """The findings strip along the bottom: what matters in large figures; a click goes to the place."""
 
+import re
 from collections.abc import Sequence
 
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
@@ -70,12 +71,17 @@ class Cell(QAbstractButton):
         painter.setFont(look.font(LABEL))
         painter.setPen(colour(p.ink if self.underMouse() else p.quiet))
         rest = low.adjusted(value + 8, 6 * scale, 0, 0)
-        parts = (f.rest, f.rest.partition(" · ")[0], f.rest.rpartition(", ")[2], f.rest.partition(", ")[0])
-        painter.drawText(rest, left | mid, fitting(parts, letters, rest.width()))
+        painter.drawText(rest, left | mid, fitting(shorter_and_shorter(f.rest), letters, rest.width()))
         if self.hasFocus():
             painter.setPen(QPen(colour(p.worked_out), 2))
             painter.drawRoundedRect(box.adjusted(-3, 5, -1, -5), 4, 4)
         painter.end()
+
+
+def shorter_and_shorter(words: str) -> list[str]:
+    """A figure's words, and with part after part left off from the end: the ± comes first, and is the last to go."""
+    cuts = [cut.start() for cut in re.finditer(", | · ", words)]
+    return [words, *(words[:at] for at in reversed(cuts))]
 
 
 def fitting(wordings: Sequence[str], letters: QFontMetricsF, room: float) -> str:

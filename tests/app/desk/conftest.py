@@ -96,7 +96,6 @@ def open_desk(qtbot: QtBot, answers: Answers) -> Iterator[OpenDesk]:
     yield open_it
     for desk in made:
         desk.recovery.drop()
-        desk.document.stack.setClean()
     made.clear()
     QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)  # a style sheet is put on all windows there are
 

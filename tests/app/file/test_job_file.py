@@ -92,7 +92,7 @@ def test_fingerprint_is_the_sha_256_of_the_canonical_text_without_name_and_paper
     assert job_file.fingerprint(kept) == f"{digest[:4]}-{digest[4:6]}"
 
 
-PAPER = [
+PAPER: list[dict[str, Any]] = [
     {"templates": ("placement", "job-sheet")},
     {"paper": "Letter"},
     {"turn": "landscape"},
@@ -105,14 +105,14 @@ PAPER = [
 
 
 @pytest.mark.parametrize("change", PAPER)
-def test_what_moves_no_line_leaves_the_fingerprint(change: dict[str, object]) -> None:
+def test_what_moves_no_line_leaves_the_fingerprint(change: dict[str, Any]) -> None:
     job = job_file.decode(json.dumps(GOOD).encode())
     ticked = msgspec.structs.replace(job, sheets=msgspec.structs.replace(job.sheets, **change))
     assert ticked != job
     assert job_file.fingerprint(ticked) == job_file.fingerprint(job)
 
 
-TOOLS = [
+TOOLS: list[dict[str, Any]] = [
     {"kerf": 0.3},
     {"cutter": 3.0},
     {"cutters": {"holes": 2.0}},
@@ -125,7 +125,7 @@ TOOLS = [
 
 
 @pytest.mark.parametrize("change", TOOLS)
-def test_what_moves_a_line_changes_the_fingerprint(change: dict[str, object]) -> None:
+def test_what_moves_a_line_changes_the_fingerprint(change: dict[str, Any]) -> None:
     job = job_file.decode(json.dumps(GOOD).encode())
     moved = msgspec.structs.replace(job, sheets=msgspec.structs.replace(job.sheets, **change))
     assert job_file.fingerprint(moved) != job_file.fingerprint(job)

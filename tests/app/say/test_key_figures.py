@@ -5,7 +5,7 @@ from msgspec.structs import replace
 
 from app.file import job_file, samples
 from app.say import key_figures, progress
-from geometry.job import Job
+from geometry.job import Job, Point, Reading
 from geometry.work_out import work_out
 
 
@@ -104,3 +104,45 @@ def test_what_is_still_to_be_given_is_under_way_and_no_fault() -> None:
 
 def test_an_empty_job_has_empty_signs() -> None:
     assert set(progress.steps(Job(), None).values()) == {"empty"}
+
+
+def small() -> Job:
+    """A neck read just as often as it must be, and once more along one side: nothing checks what holds its end."""
+    edges = [("nut.left", "nut.right"), ("end.left", "end.right"), ("nut.left", "end.left"), ("nut.right", "end.right")]
+    values = (43.0, 56.0, 440.0, 440.0)
+    read = [
+        Reading(id=f"r{n}", kind="distance", of=of, value=v)
+        for n, (of, v) in enumerate(zip(edges, values, strict=True))
+    ]
+    diagonal = Reading(id="d", kind="distance", of=("nut.left", "end.right"), value=442.7)
+    points = {name: Point() for name in ("nut.left", "nut.right", "end.left", "end.right")}
+    return Job(points=points, readings=(*read, diagonal))
+
+
+def test_readings_that_nothing_checks_are_counted_as_such_and_wear_no_tick() -> None:
+    job = small()
+    layout = work_out(job)
+    found = key_figures.key_figures(job, layout)[-1]
+    assert (found.value, found.rest, found.mark) == ("5", "taken, none checked by others", "")
+    assert progress.steps(job, layout)["Measure"] == "under way"
+
+
+def test_those_checked_by_others_are_counted() -> None:
+    path = samples.find("turned-left")
+    assert path is not None
+    job = job_file.read(path)
+    found = figures("turned-left")["Readings"]
+    heights = sum(r.kind == "height" for r in job.readings)  # derived: nothing but another height could check one
+    assert (found.value, found.rest) == ("57", f"taken, {57 - heights} checked by others")
+    assert found.mark == "good"
+
+
+def test_no_tick_while_what_decides_the_saddle_is_unchecked() -> None:
+    path = samples.find("turned-left")
+    assert path is not None
+    job = job_file.read(path)
+    layout = work_out(job)
+    assert layout.saddle is not None
+    doubtful = replace(layout, saddle=replace(layout.saddle, checked=False))
+    assert key_figures.key_figures(job, doubtful)[-1].mark == ""
+    assert progress.steps(job, doubtful)["Measure"] == "under way"

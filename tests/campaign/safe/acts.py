@@ -221,7 +221,7 @@ class Acting:
 
     def end(self) -> None:
         self.desk.recovery.drop()
-        self.desk.document.stack.setClean()
+        self.desk.document.start(self.desk.document.job)  # nothing to be asked about
         self.frame.close()
         self.frame.deleteLater()
         QApplication.processEvents()

@@ -149,6 +149,7 @@ class Edits(RuleBasedStateMachine):
 
     def begun(self, job: Job, clean: int | None = 0) -> None:
         self.first, self.clean = job, clean
+        self.kept = None if clean is None else job
         self.past: list[tuple[Job, str]] = [(job, "")]
         self.future: list[tuple[Job, str]] = []
 
@@ -220,7 +221,7 @@ class Edits(RuleBasedStateMachine):
     @rule()
     def save(self) -> None:
         self.doc.save(self.path)
-        self.clean = self.at
+        self.clean, self.kept = self.at, self.doc.job
         assert job_file.read(self.path) == self.doc.job
 
     @precondition(lambda self: self.path.exists())
@@ -249,7 +250,7 @@ class Edits(RuleBasedStateMachine):
 
     @invariant()
     def the_saved_mark_is_the_one_expected(self) -> None:
-        assert self.doc.saved == (self.clean == self.at)
+        assert self.doc.saved == (self.doc.job == self.kept)
 
     @invariant()
     def there_are_as_many_steps_as_expected(self) -> None:

@@ -2,16 +2,17 @@
 
 from pathlib import Path
 
+import msgspec
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QMessageBox, QWidget
 
 from app.desk.document.open_and_save import Dialogs, question, say_changed_outside
 from app.desk.frame.desk import Desk
-from app.file import job_file
+from app.file import job_file, samples
 from app.say.terminal import LONGEST
 from geometry.job import Job
-from tests.app.desk.conftest import Answers
+from tests.app.desk.conftest import Answers, sample
 
 OTHER = Job(title="another job")
 
@@ -158,3 +159,54 @@ def test_the_answers_are_those_of_the_buttons(button: str, answer: str, monkeypa
     assert dialogs.changed_outside("neck.job.json", 2.0, None) == answer
     if answer == "stay":
         assert dialogs.replace("neck.job.json", Path("/x")) is False
+
+
+def test_a_new_job_in_which_nothing_was_typed_is_left_without_a_question(desk: Desk, answers: Answers) -> None:
+    desk.job_files.new(Job())
+    desk.commands.next_unit()
+    assert desk.job_files.new(sample("one-slip"))
+    job = desk.document.job
+    ticked = msgspec.structs.replace(job.sheets, templates=("placement", "job-sheet"), paper="A3")
+    desk.document.edit("templates", msgspec.structs.replace(job, sheets=ticked))
+    assert desk.job_files.new(Job())
+    assert answers.asked == []
+
+
+def test_what_was_done_and_taken_back_by_hand_is_no_change(desk: Desk, answers: Answers, tmp_path: Path) -> None:
+    desk.document.save(tmp_path / "neck.job.json")
+    desk.measure.commands.strike_or_bring_back()
+    assert desk.frame.windowTitle().startswith("Leaning neck*")
+    desk.measure.commands.strike_or_bring_back()
+    assert desk.frame.windowTitle().startswith("Leaning neck ")
+    assert desk.job_files.new(Job())
+    assert answers.asked == []
+
+
+def test_a_ticked_template_of_a_job_with_a_file_is_asked_about(desk: Desk, answers: Answers, tmp_path: Path) -> None:
+    desk.document.save(tmp_path / "neck.job.json")
+    job = desk.document.job
+    ticked = msgspec.structs.replace(job, sheets=msgspec.structs.replace(job.sheets, paper="A3"))
+    desk.document.edit("paper", ticked)
+    desk.job_files.new(Job())
+    assert answers.asked == ["keep Leaning neck"]
+
+
+def test_a_sample_is_never_written_over_however_it_was_opened(desk: Desk, answers: Answers, tmp_path: Path) -> None:
+    path = samples.find("one-slip")
+    assert path is not None
+    before = path.read_bytes()
+    link = tmp_path / "mine.job.json"
+    link.symlink_to(path)
+    answers.open = path
+    ways = (desk.job_files.open, lambda: desk.commands.open_recent(str(path)), lambda: desk.job_files.open_path(link))
+    for way in ways:
+        way()
+        assert desk.document.path is None
+        desk.measure.commands.strike_or_bring_back()
+        answers.save = tmp_path / "saved.job.json"
+        assert desk.job_files.save()
+    answers.save = path
+    desk.job_files.save_as()
+    assert desk.notice.isVisible()
+    assert path.read_bytes() == before
+    assert str(path) not in desk.preferences.settings.recent

@@ -50,6 +50,7 @@ FILES = {
     "pdf": "Sheets for paper",
     "dxf": "Lines for a CNC or CAD",
     "svg": "Lines for a laser or a drawing program",
+    "png": "A picture of each sheet, full size: for a letter or a screen",
 }
 
 
@@ -100,7 +101,7 @@ class SheetsCard(Card):
         self.show_pages = Tick("Show the sheets on the plan", says, self.inside)
         self.show_pages.setChecked(True)
         self.show_pages.clicked.connect(self.preview)
-        self.kinds = TickGrid("Kinds of files", self.inside, columns=3)
+        self.kinds = TickGrid("Kinds of files", self.inside, columns=4)
         self.kinds.show_things([(kind, kind.upper(), says) for kind, says in FILES.items()])
         self.kinds.show_ticked(self.preferences.settings.files)
         self.kinds.picked.connect(self._pick_kind)

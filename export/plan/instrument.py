@@ -6,7 +6,7 @@ Where the body was not measured a faint outline suggests one; it is ours, belong
 import math
 
 from export.drawing.flatten import around, polyline
-from export.drawing.marks import Circle, Line, Mark, Path, Shape
+from export.drawing.marks import XY, Circle, Line, Mark, Path, Shape
 from export.drawing.smooth import closed_curve
 from export.plan.labels import Label
 from export.plan.plan_view import PlanView
@@ -98,6 +98,21 @@ def _suggested(layout: Layout) -> tuple[list[Mark], list[Label]]:
     return marks, [Label(at=at, words="body: only a suggestion", of="body", tone="quiet", prefer=-45)]
 
 
+def on_board(left: XY, right: XY, end: tuple[XY, XY] | None) -> Line | None:
+    """A fret as far as it lies before the board's end, which may be askew; None where none of it does."""
+    if end is None:
+        return Line(left, right)
+    (ax, ay), (bx, by) = end
+    past_left, past_right = (((x - ax) * (ay - by) - (y - ay) * (ax - bx)) for x, y in (left, right))
+    if past_left > 0 and past_right > 0:
+        return None
+    if past_left <= 0 and past_right <= 0:
+        return Line(left, right)
+    part = past_left / (past_left - past_right)
+    cut = (left[0] + part * (right[0] - left[0]), left[1] + part * (right[1] - left[1]))
+    return Line(cut, right) if past_left > 0 else Line(left, cut)
+
+
 def _board(layout: Layout) -> list[Mark]:
     neck, frets = layout.neck, layout.frets
     assert neck is not None
@@ -108,13 +123,13 @@ def _board(layout: Layout) -> list[Mark]:
         marks.append(Mark(shape=polyline([nl, nr, right, left], True), purpose="body", of="board", filled=True))
     nut_back = [(nl[0] - 4.5, nl[1]), (nr[0] - 4.5, nr[1])]
     marks.append(Mark(shape=polyline([nl, nr, nut_back[1], nut_back[0]], True), purpose="body", of="nut", weight=1.2))
-    last = max((x for x, _ in neck.end), default=1e9) if neck.end else 1e9
     for fret in frets.lines if frets else ():
-        if fret.fret and max(fret.left[0], fret.right[0]) <= last:
+        shown = on_board(fret.left, fret.right, neck.end)
+        if fret.fret and shown is not None:
             heavy = 2.2 if fret.fret == 12 else 1.4
             marks.append(
                 Mark(
-                    shape=Line(fret.left, fret.right),
+                    shape=shown,
                     purpose="body",
                     of=f"fret:{fret.fret}",
                     weight=heavy,

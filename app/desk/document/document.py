@@ -97,7 +97,7 @@ class Document(QObject):
         """What the document is called: the job's title, else its file's name."""
         if self._job.title:
             return self._job.title
-        return job_file.name_of(self._path) if self._path else "New job"
+        return job_file.name_of(self._path) if self._path else "Untitled job"
 
     def wake(self) -> None:
         """Begin to work out layouts; the desk calls this once its first picture is on the screen."""

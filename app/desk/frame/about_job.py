@@ -28,6 +28,8 @@ CENTRES = (
     ("midpoints", "by midpoints"),
     ("threads", "by two threads"),
 )
+NAME, NOTE = 300, 96
+"""How wide the name's line is and how high the note, in pixels at text scale 1; common practice, no source."""
 MIDWAY = "Midway between the edges of the whole board, or from nut to fret 12: they differ where the board turns there."
 
 
@@ -48,9 +50,12 @@ class AboutJob(QDialog):
         self.inside, column = scrolled(self, outer)
         self.form = Form(self.document, column, self.inside)
         self.title = self.form.text(
-            "Name", lambda job: job.title, lambda job, text: _replace(job, title=text), wide=240
+            "Name",
+            lambda job: job.title,
+            lambda job, text: _replace(job, title=text),
+            wide=round(NAME * look.text_scale),
         )
-        self._note(column)
+        self._note(column, round(NOTE * look.text_scale))
         hands = [("right", "right-handed"), ("left", "left-handed")]
         says = "Turning it over moves no point; bass and treble change sides."
         self.form.choice("Hand", hands, lambda job: job.hand, lambda job, hand: _replace(job, hand=hand), says=says)
@@ -84,13 +89,13 @@ class AboutJob(QDialog):
         wide, around = min(round(460 * scale), room.width()), round(112 * scale)
         self.resize(wide, min(self.inside.sizeHint().height() + around, room.height()))
 
-    def _note(self, column: QVBoxLayout) -> None:
+    def _note(self, column: QVBoxLayout, high: int) -> None:
         name = words("Note", "", self)
         self.note = QPlainTextEdit(self.document.job.note, self)
         self.note.setAccessibleName("Note")
         self.note.setAccessibleDescription("The instrument's story, what the owner wants")
         self.note.setTabChangesFocus(True)
-        self.note.setFixedHeight(96)
+        self.note.setFixedHeight(high)
         name.setBuddy(self.note)
         column.addWidget(name)
         column.addWidget(self.note)

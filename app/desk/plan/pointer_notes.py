@@ -43,8 +43,9 @@ class PointerNotes:
         look = self.look
         metrics = QFontMetricsF(look.font(LABEL))
         wide, high = metrics.horizontalAdvance(text) + 16, metrics.height() + 8
-        x = min(at.x(), plan.width() - wide - 8)
-        y = max(at.y() - high, plan.area.top() + 4)
+        free = plan.area.adjusted(4, 4, -8, -4)
+        x = max(free.left(), min(at.x(), free.right() - wide))
+        y = max(free.top(), min(at.y() - high, free.bottom() - high))
         box = QRectF(x, y, wide, high)
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(colour(look.palette.ink))

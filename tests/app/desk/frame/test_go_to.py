@@ -2,6 +2,7 @@
 
 import msgspec
 import pytest
+from PySide6.QtWidgets import QApplication
 
 from app.desk.cards.bridge.bridge_card import BridgeCard
 from app.desk.cards.measure.measure_card import MeasureCard
@@ -28,6 +29,18 @@ def test_what_is_asked_of_the_board_stands_with_what_is_asked_of_the_job(desk: D
     focus = about.focusWidget()
     assert isinstance(focus, Choice)
     assert focus.accessibleName() == "Neck centre line"
+    about.reject()
+
+
+@pytest.mark.parametrize("size", [1.0, 2.0])
+def test_a_jobs_name_has_room_for_a_name(desk: Desk, size: float) -> None:
+    desk.preferences.set_text(size)
+    desk.commands.about()
+    (about,) = desk.findChildren(AboutJob)
+    line, name = about.title.line, "Parlour, bridge off, second visit"
+    line.setText(name)
+    QApplication.processEvents()
+    assert line.contentsRect().width() > line.fontMetrics().horizontalAdvance(name)
     about.reject()
 
 

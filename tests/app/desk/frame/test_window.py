@@ -53,6 +53,12 @@ def test_no_step_stays_underlined_under_a_new_job(desk: Desk) -> None:
     assert [name for name, button in desk.header.steps.buttons.items() if button.isChecked()] == []
 
 
+def test_a_job_without_a_name_is_called_as_on_its_sheets(desk: Desk) -> None:
+    desk.menu_actions["New job"].trigger()
+    assert desk.document.name == "Untitled job"
+    assert desk.frame.windowTitle() == "Untitled job – Offsquare"
+
+
 def test_a_step_that_is_open_stays_underlined_when_it_is_pressed(desk: Desk) -> None:
     button = desk.header.steps.buttons["Measure"]
     button.click()

@@ -3,8 +3,9 @@
 from itertools import combinations
 from pathlib import Path
 
+import msgspec
 import pytest
-from PySide6.QtCore import QPoint, QRect, QRectF
+from PySide6.QtCore import QPoint, QRect, QRectF, Qt
 from PySide6.QtGui import QColor, QImage
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
@@ -82,6 +83,20 @@ def test_how_far_is_drawn_from_end_to_end_with_its_number(desk: Desk, monkeypatc
         assert share(image, around, teal) > share(without, around, teal)
     assert pointer.answer.number
     assert pointer.answer.number in words_on(plan, monkeypatch)
+
+
+@pytest.mark.parametrize("centre", [(-400.0, 0.0), (1400.0, 0.0), (226.0, 700.0), (226.0, -700.0)])
+def test_the_number_of_an_asked_distance_is_whole_wherever_its_line_lies(
+    desk: Desk, monkeypatch: pytest.MonkeyPatch, centre: tuple[float, float]
+) -> None:
+    plan, pointer = desk.board.plan, desk.board.pointer
+    pointer.ask_distance()
+    for name in ("nut.left", "end.left"):
+        QTest.mouseClick(plan, Qt.MouseButton.LeftButton, pos=where(desk, name))
+    number = pointer.answer.number
+    assert number
+    plan.set_view(msgspec.structs.replace(plan.view, centre=centre))
+    assert plan.area.contains(words_on(plan, monkeypatch)[number])
 
 
 @pytest.mark.parametrize("theme", ["light", "dark"])

@@ -23,6 +23,27 @@ class Finding(msgspec.Struct, frozen=True, kw_only=True):
     large: bool = False
 
 
+UNSURE = frozenset(
+    {
+        "strings.wound",
+        "strings.ends",
+        "strings.estimated",
+        "strings.unknown",
+        "heights.assumed",
+        "board.unlooked",
+        "frets.unchecked",
+        "saddle.unchecked",
+        "survey.unchecked",
+    }
+)
+"""The looks that call nothing wrong: a usual value stands in for a measured one, or nothing checks what was read."""
+
+
+def is_unsure(finding: Finding) -> bool:
+    """Whether it only says that something is estimated or unchecked."""
+    return finding.grade == "look" and finding.code in UNSURE
+
+
 def look(code: str, text: str, where: str, **values: float) -> Finding:
     """A finding that asks to look."""
     return Finding(grade="look", code=code, text=text, values=values, where=where)

@@ -7,10 +7,11 @@ import msgspec
 from app.say import unchecked
 from export.drawing.marks import Tone
 from geometry import units, words
+from geometry.findings import is_unsure
 from geometry.job import Job
 from geometry.layout import Layout, leans_wrong
 
-Mark = Literal["", "good", "look", "stop"]
+Mark = Literal["", "good", "unsure", "look", "stop"]
 
 
 class KeyFigure(msgspec.Struct, frozen=True, kw_only=True):
@@ -53,7 +54,16 @@ def _to_slot(job: Job, layout: Layout, hand: str) -> KeyFigure:
     if waits:
         rest, where = f"{rest} · not settled", f"reading:{waits[0]}"
     value = units.show(check.distance, job.unit)
-    return KeyFigure(title=title, short=short, value=value, rest=rest, where=where, mark="look" if waits else "")
+    return KeyFigure(
+        title=title, short=short, value=value, rest=rest, where=where, mark="look" if waits else _rests_on(layout)
+    )
+
+
+def _rests_on(layout: Layout) -> Mark:
+    """Whether the saddle's place rests on what is usual, or on readings that nothing checks."""
+    guessed = any(is_unsure(f) for f in layout.findings)
+    checked = layout.saddle is not None and layout.saddle.checked
+    return "unsure" if guessed or not checked else ""
 
 
 def _waits(job: Job, layout: Layout) -> tuple[str, str]:
@@ -138,5 +148,5 @@ def _readings(job: Job, layout: Layout) -> KeyFigure:
         return KeyFigure(title="Readings", value="0", rest="none taken yet", tone="quiet")
     count = taken - len(unchecked.unchecked(layout))
     rest = f"taken, {'all' if count == taken else count or 'none'} checked by others"
-    mark: Mark = "good" if unchecked.well_checked(job, layout) else ""
+    mark: Mark = "good" if unchecked.well_checked(job, layout) else "unsure"
     return KeyFigure(title="Readings", value=str(taken), rest=rest, mark=mark, tone="measured")

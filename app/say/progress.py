@@ -1,13 +1,13 @@
-"""How far each step of the work has come: empty, under way, done, or to be looked at again."""
+"""How far each step of the work has come: empty, under way, done, resting on estimates, or to be looked at again."""
 
 from typing import Literal
 
 from app.say.unchecked import well_checked
-from geometry.findings import Finding
+from geometry.findings import Finding, is_unsure
 from geometry.job import Job
 from geometry.layout import Layout
 
-Progress = Literal["empty", "under way", "done", "look again", "stop"]
+Progress = Literal["empty", "under way", "done", "estimated or unchecked", "look again", "stop"]
 Step = Literal["Measure", "Strings", "Bridge", "Sheets"]
 
 
@@ -64,9 +64,13 @@ def _sheets(job: Job, layout: Layout | None, tools: tuple[Finding, ...]) -> Prog
 
 def _worst(layout: Layout | None, *about: str) -> Progress | None:
     """The worst that the findings say of these things."""
-    grades = set()
+    found: list[Finding] = []
     for finding in layout.findings if layout else ():
         where = finding.where.removeprefix("field:").replace(":", ".").partition(".")[0]
         if where in about:
-            grades.add(finding.grade)
-    return "stop" if "stop" in grades else "look again" if "look" in grades else None
+            found.append(finding)
+    if any(f.grade == "stop" for f in found):
+        return "stop"
+    if any(f.grade == "look" and not is_unsure(f) for f in found):
+        return "look again"
+    return "estimated or unchecked" if any(is_unsure(f) for f in found) else None

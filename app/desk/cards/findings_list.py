@@ -6,11 +6,16 @@ from PySide6.QtWidgets import QAbstractButton, QVBoxLayout, QWidget
 
 from app.desk.widgets.look import TEXT, Look, colour
 from app.desk.widgets.signs import Sign, paint_sign
-from geometry.findings import Finding, Grade
+from geometry.findings import Finding, Grade, is_unsure
 from geometry.layout import Layout
 
 _SIGN: dict[Grade, Sign] = {"stop": Sign.STOP, "look": Sign.LOOK, "good": Sign.DONE}
-_ORDER: tuple[Grade, ...] = ("stop", "look", "good")
+_ORDER = (Sign.STOP, Sign.LOOK, Sign.UNSURE, Sign.DONE)
+
+
+def sign_of(finding: Finding) -> Sign:
+    """What is only estimated wears another sign than what is wrong."""
+    return Sign.UNSURE if is_unsure(finding) else _SIGN[finding.grade]
 
 
 class FindingLine(QAbstractButton):
@@ -25,7 +30,7 @@ class FindingLine(QAbstractButton):
 
     def say(self, finding: Finding) -> None:
         self.finding = finding
-        self.setAccessibleName(f"{_SIGN[finding.grade].value}: {finding.text}")
+        self.setAccessibleName(f"{sign_of(finding).value}: {finding.text}")
         self.setAccessibleDescription("Shows the place")
         self.make_room()
         self.update()
@@ -68,7 +73,7 @@ class FindingLine(QAbstractButton):
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         p, side = self.look.palette, 13 * self.look.text_scale
-        paint_sign(painter, _SIGN[self.finding.grade], QRectF(2, 7, side, side), p)
+        paint_sign(painter, sign_of(self.finding), QRectF(2, 7, side, side), p)
         painter.setFont(self.words_font)
         painter.setPen(colour(p.look if self.finding.grade == "stop" else p.ink))
         option = QTextOption()
@@ -100,7 +105,7 @@ class FindingsList(QWidget):
 
     def show_found(self, found: list[Finding]) -> None:
         """Show these findings, what stops the work first."""
-        found.sort(key=lambda f: (_ORDER.index(f.grade), not f.large))
+        found.sort(key=lambda f: (_ORDER.index(sign_of(f)), not f.large))
         while len(self.lines) < len(found):
             line = FindingLine(self.look, self)
             line.clicked.connect(self._clicked)

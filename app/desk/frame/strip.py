@@ -12,7 +12,7 @@ from app.desk.widgets.look import LABEL, TITLE, Look, colour
 from app.desk.widgets.signs import Sign, paint_sign
 from app.say.key_figures import KeyFigure
 
-_SIGNS = {"": Sign.EMPTY, "good": Sign.DONE, "look": Sign.LOOK, "stop": Sign.STOP}
+_SIGNS = {"": Sign.EMPTY, "good": Sign.DONE, "unsure": Sign.UNSURE, "look": Sign.LOOK, "stop": Sign.STOP}
 
 
 class Cell(QAbstractButton):

@@ -70,8 +70,8 @@ def test_signs_of_a_finished_job() -> None:
     assert path is not None
     job = job_file.read(path)
     assert job.strings is not None
-    # a stretch that is only usual for nylon is worth more than a millimetre at the bass: it is looked at until measured
-    assert signs("tie-bridge")["Strings"] == "look again"
+    # a stretch that is only usual for nylon is worth more than a millimetre at the bass: an estimate, until measured
+    assert signs("tie-bridge")["Strings"] == "estimated or unchecked"
     measured = replace(job.strings, list=tuple(replace(s, stretch_ratio=25.0) for s in job.strings.list))
     finished = replace(job, strings=measured)
     found = progress.steps(finished, work_out(finished))
@@ -123,7 +123,7 @@ def test_readings_that_nothing_checks_are_counted_as_such_and_wear_no_tick() -> 
     job = small()
     layout = work_out(job)
     found = key_figures.key_figures(job, layout)[-1]
-    assert (found.value, found.rest, found.mark) == ("5", "taken, none checked by others", "")
+    assert (found.value, found.rest, found.mark) == ("5", "taken, none checked by others", "unsure")
     assert progress.steps(job, layout)["Measure"] == "under way"
 
 
@@ -144,5 +144,15 @@ def test_no_tick_while_what_decides_the_saddle_is_unchecked() -> None:
     layout = work_out(job)
     assert layout.saddle is not None
     doubtful = replace(layout, saddle=replace(layout.saddle, checked=False))
-    assert key_figures.key_figures(job, doubtful)[-1].mark == ""
+    assert key_figures.key_figures(job, doubtful)[-1].mark == "unsure"
     assert progress.steps(job, doubtful)["Measure"] == "under way"
+
+
+def test_what_is_only_estimated_has_another_sign_than_what_is_wrong() -> None:
+    assert signs("one-slip")["Strings"] == "estimated or unchecked"
+    assert signs("one-slip")["Measure"] == "look again"
+    assert signs("turned-left-old-slot")["Bridge"] == "stop"
+
+
+def test_a_figure_that_rests_on_an_estimate_says_so() -> None:
+    assert figures("leaning-neck")["Fret 12 to slot front, bass"].mark == "unsure"

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QHBoxLayout, QMenu, QVBoxLayout, QWidget
 
 from app.desk.cards.card import Card
 from app.desk.cards.findings_list import FindingsList
+from app.desk.cards.measure.fits_key import FitsKey
 from app.desk.cards.measure.measure_notes import MeasureNotes
 from app.desk.cards.measure.measure_table import ReadingTable
 from app.desk.cards.measure.reading_commands import ReadingCommands
@@ -54,6 +55,7 @@ class MeasureCard(Card):
         self.notes = MeasureNotes(look, self)
         self.wrong, self.say_next = self.notes.wrong, self.notes.say_next
         self.findings = FindingsList(look, self)
+        self.key = FitsKey(look, self)
         self.panel = ReadingPanel(self)
         self.picture = ReadingPicture(look, self)
         self.adding: AddReading | None = None
@@ -104,6 +106,7 @@ class MeasureCard(Card):
         inset.setContentsMargins(SIDE - 12, 0, 4, 0)
         inset.addWidget(self.table)
         self.column.addLayout(inset, 1)
+        self.column.addWidget(self.key)
         found = QHBoxLayout()
         found.setContentsMargins(SIDE - 2, 4, SIDE, 0)
         found.addWidget(self.findings)
@@ -170,6 +173,7 @@ class MeasureCard(Card):
         super().show_look(look)
         self.table.show_look(look)
         self.findings.show_look(look)
+        self.key.show_look(look)
         self.picture.look = look
         if self.adding is not None:
             self.adding.picture.look = look
@@ -192,6 +196,7 @@ class MeasureCard(Card):
         if taken is not None:
             self.panel.show_reading(taken, in_mm(taken.value, job.unit))
             self.picture.show_kind(taken.kind, self.under.text(), taken.at)
+        self.key.setVisible(not adding and not self._cramped and any(row.fits for row in self.table.readings.rows))
         self.wrong.say(*self.typing.say_wrong(self.table.chosen or ""), "look")
         found = [_short(f, brief=self._brief) for f in _of_readings(layout)]
         if self._cramped:  # how the chosen reading is taken comes before what nobody has done yet
@@ -246,7 +251,7 @@ class MeasureCard(Card):
             self.adding.given_up.connect(self._leave_adding)
             self.adding.point_out.connect(self.point_out)
             self.column.insertWidget(self.column.indexOf(self.panel) + 1, self.adding)
-        for other in (self.notes, self.panel):
+        for other in (self.notes, self.panel, self.key):
             other.hide()  # first: the window would grow to hold them all
         self.under.setMinimumHeight(0)
         self.adding.show()

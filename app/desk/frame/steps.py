@@ -22,6 +22,7 @@ class StepButton(QAbstractButton):
         self.name, self.look, self.sign = name, look, Sign.EMPTY
         self.setText(name)
         self.setCheckable(True)
+        self.setAutoExclusive(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
         self.show_sign(Sign.EMPTY)
@@ -81,7 +82,10 @@ class StepRow(QWidget):
     def choose(self, name: str) -> None:
         """Mark a step as the open one; none where the card that is open is no step."""
         for step, button in self.buttons.items():
+            button.setAutoExclusive(step == name)  # else the last one that is chosen could not be let go
             button.setChecked(step == name)
+        for button in self.buttons.values():
+            button.setAutoExclusive(True)
 
     def show_signs(self, signs: Mapping[Step, Progress]) -> None:
         for name, progress in signs.items():

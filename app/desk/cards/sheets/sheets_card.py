@@ -122,10 +122,8 @@ class SheetsCard(Card):
         form = self.form
         form.section("Paper")
         form.choice("Size", [(name, name) for name in PAPERS], *_field("paper"))
-        own = form.text(
-            "Another size", _own_paper, _put_own_paper, wide=112, says="Its sides in mm, or a roll's width."
-        )
-        own.line.setPlaceholderText("320x450, roll 610")
+        says = "Its sides in mm, as in 320x450, or a roll's width, as in roll 610."
+        form.text("Another size", _own_paper, _put_own_paper, wide=112, says=says)
         turns = [("either", "as it fits"), ("portrait", "portrait"), ("landscape", "landscape")]
         form.choice("Turn", turns, *_field("turn"), says="As it fits: the way that needs the fewest sheets.")
         form.length("Margin", *_field("margin"), says="What the printer leaves blank round the page, 5 mm or more.")

@@ -326,6 +326,11 @@ class Layout(Record, frozen=True):
     findings: tuple[Finding, ...] = ()
 
 
+def leans_opposite(layout: Layout) -> bool:
+    """Whether it is the slot, as it is cut, that leans the other way than the strings want."""
+    return any(finding.code == "slot.leans" for finding in layout.findings)
+
+
 def leans_wrong(layout: Layout) -> bool:
     """Whether a slot or a saddle leans the wrong way for the hand."""
     stops = {finding.code for finding in layout.findings if finding.grade == "stop"}

@@ -9,7 +9,10 @@ from export.drawing.marks import Tone
 from geometry import units, words
 from geometry.findings import is_unsure
 from geometry.job import Job
-from geometry.layout import Layout, leans_wrong
+from geometry.layout import Layout, leans_opposite, leans_wrong
+
+MILLIMETRES = 1.0
+"""Frets that lean by as much, mm, take the tick from the slant (common practice, no source)."""
 
 Mark = Literal["", "good", "unsure", "look", "stop"]
 
@@ -83,14 +86,20 @@ def _slant(job: Job, layout: Layout) -> KeyFigure:
     saddle = layout.saddle
     if saddle is None:
         return KeyFigure(title="Slant", value="–", rest="waits for the saddle", tone="quiet", where="saddle")
-    wrong = leans_wrong(layout)
+    slot, wrong = leans_opposite(layout), leans_wrong(layout)
     longer = "neither side longer" if saddle.longer == "neither" else f"{saddle.longer} longer"
     if wrong:
-        longer = f"{longer}, the wrong way for the hand"
+        longer = f"{longer}, {'the slot leans the wrong way' if slot else 'the wrong way for the hand'}"
     value = units.show(abs(saddle.slant), job.unit)
     rest = f"±{units.show_pm(saddle.slant_pm95, job.unit)} {job.unit}, {longer}"
-    mark: Mark = "stop" if wrong else "look" if saddle.waits_for else "good"
+    against = saddle.longer == "treble" or _frets_lean(layout)
+    mark: Mark = "stop" if wrong else "look" if saddle.waits_for or against else _rests_on(layout) or "good"
     return KeyFigure(title="Slant", value=value, rest=rest, mark=mark, where="saddle")
+
+
+def _frets_lean(layout: Layout) -> bool:
+    """Whether the frets lean by millimetres, meant or not: then so does the saddle, whatever the strings ask for."""
+    return layout.frets is not None and abs(layout.frets.slant) >= MILLIMETRES
 
 
 def _scar(job: Job, layout: Layout) -> tuple[KeyFigure, ...]:

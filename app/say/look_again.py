@@ -30,14 +30,18 @@ def look_again(job: Job, layout: Layout | None) -> tuple[str, str]:
     return "Look again", survey.why
 
 
-def next_reading(job: Job, advice: "Advice") -> str:
-    """What to measure next and what it is good for, in one sentence."""
+def next_reading(job: Job, advice: "Advice", layout: Layout | None = None) -> str:
+    """What to measure next and what it is good for, in one sentence; while the saddle waits for a reading to be looked
+    at again, nothing is promised of its ±.
+    """
     gains = []
     taken = [r for r in job.readings if r.taken]
-    if advice.saddle_before is not None and advice.saddle_after is not None:
-        before, after = (units.show(pm, job.unit, 2) for pm in (advice.saddle_before, advice.saddle_after))
+    waits = layout is not None and layout.saddle is not None and layout.saddle.waits_for
+    if advice.saddle_before is not None and advice.saddle_after is not None and not waits:
+        before, after = (units.show_pm(pm, job.unit) for pm in (advice.saddle_before, advice.saddle_after))
+        side = job.bass_or_treble(advice.side or job.bass)
         if before != after:
-            gains.append(f"the saddle's ±{before} becomes ±{after}\u00a0{job.unit}")
+            gains.append(f"the saddle's ±{before} at {side} becomes ±{after}\u00a0{job.unit}")
     if advice.checks:
         names = [words.called(name, job.hand) for name in advice.checks[:3]]
         gains.append(f"a slip at {words.joined(names)} would show")

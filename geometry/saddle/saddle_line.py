@@ -283,13 +283,15 @@ def _slant(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
     """Which side stands farther, by the strings and by the hand's left and right."""
     if plan.longer == "neither":
         return ()
+    against = plan.longer == "treble"
+    usual = " Most instruments want it the other way: check whether bass and treble are exchanged." if against else ""
     side = job.bass if plan.longer == "bass" else ("left" if job.bass == "right" else "right")
     return (
         Finding(
-            grade="good",
+            grade="look" if against else "good",
             code="saddle.slant",
             text=f"The saddle stands {said(plan.slant, job.unit)} farther on the {plan.longer} side, the "
-            f"{side} as you sight down the neck.",
+            f"{side} as you sight down the neck.{usual}",
             values={"slant": _signed(plan)},
             where="saddle",
         ),

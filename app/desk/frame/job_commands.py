@@ -71,14 +71,11 @@ class JobCommands:
         about.form.go_to(where)
 
     def export(self) -> None:
-        """Write the files; from another card first show where they will go."""
+        """Write the files, from whichever card, into the folder that the Sheets card shows meanwhile."""
         from app.desk.cards.sheets.sheets_card import SheetsCard
 
-        card = self.cards.card
-        if isinstance(card, SheetsCard):
-            self.exporter.export(card.into.folder)
-        else:
-            self.cards.open("Sheets")
+        self.cards.open("Sheets")
+        self.exporter.export(self.cards.get_as("Sheets", SheetsCard).into.folder)
 
     def add_reading(self) -> None:
         """Open the Measure card and ask for a new reading."""

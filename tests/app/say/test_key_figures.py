@@ -4,8 +4,10 @@ import pytest
 from msgspec.structs import replace
 
 from app.file import job_file, samples
-from app.say import key_figures, progress
+from app.say import key_figures, look_again, progress
+from geometry.advice import Advice
 from geometry.job import Job, Point, Reading
+from geometry.layout import Layout
 from geometry.work_out import work_out
 
 
@@ -54,11 +56,40 @@ def test_the_slip_is_counted_and_can_be_gone_to() -> None:
 def test_the_old_slot_kept_leans_the_wrong_way_and_stops() -> None:
     found = figures("turned-left-old-slot")["Slant"]
     assert found.mark == "stop"
-    assert found.rest.endswith("the wrong way for the hand")
+    assert found.rest.endswith("bass longer, the slot leans the wrong way")  # bass: what the strings want
 
 
-def test_the_slant_turned_over_is_well() -> None:
-    assert figures("turned-left")["Slant"].mark == "good"
+def test_the_slant_turned_over_is_as_sure_as_what_it_rests_on() -> None:
+    assert figures("turned-left")["Slant"].mark == "unsure"  # its wound strings are estimated
+
+
+def test_a_slant_opposite_to_the_hand_or_of_leaning_frets_wears_no_tick() -> None:
+    path = samples.find("turned-left")
+    assert path is not None
+    job = job_file.read(path)
+    layout = work_out(job)
+    sure = replace(layout, findings=())
+    assert layout.saddle is not None
+    assert layout.frets is not None
+
+    def mark(changed: Layout) -> str:
+        return next(f.mark for f in key_figures.key_figures(job, changed) if f.title == "Slant")
+
+    assert mark(sure) == "good"
+    assert mark(replace(sure, saddle=replace(layout.saddle, longer="treble"))) == "look"
+    assert mark(replace(sure, frets=replace(layout.frets, slant=-2.5))) == "look"
+
+
+def test_the_next_reading_names_the_side_and_promises_nothing_while_the_saddle_waits() -> None:
+    path = samples.find("leaning-neck")
+    assert path is not None
+    job = job_file.read(path)
+    layout = work_out(job)
+    assert layout.saddle is not None
+    gain = Advice(reading=job.readings[0], side=job.bass, saddle_before=2.3, saddle_after=1.9)
+    assert "the saddle's ±2.3 at bass becomes ±1.9" in look_again.next_reading(job, gain, layout)
+    waiting = replace(layout, saddle=replace(layout.saddle, waits_for=("r1",)))
+    assert "becomes" not in look_again.next_reading(job, gain, waiting)
 
 
 def test_metal_is_counted_and_clear() -> None:

@@ -64,7 +64,7 @@ class ReadingOnPlan(QObject):
 
         found = advise(job, layout)
         if found.advice:
-            self.card.say_next(look_again.next_reading(job, found.advice[0]), found.advice[0].reading)
+            self.card.say_next(look_again.next_reading(job, found.advice[0], layout), found.advice[0].reading)
         else:
             wrong = bool(layout.survey.suspects or layout.survey.groups)
             self.card.say_next("" if wrong else found.enough)

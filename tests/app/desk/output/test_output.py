@@ -148,11 +148,17 @@ def test_a_folder_that_was_typed_stays_and_is_made(desk: Desk, tmp_path: Path) -
     assert (tmp_path / "for the laser" / "first" / "placement.dxf").exists()
 
 
-def test_exporting_from_another_card_first_shows_where_the_files_will_go(desk: Desk) -> None:
-    desk.cards.open("Bridge")
-    desk.commands.export()
-    assert isinstance(desk.card, SheetsCard)
-    assert not desk.notice.isVisible()
+def test_exporting_is_one_thing_from_whichever_card(desk: Desk, tmp_path: Path) -> None:
+    desk.document.save(tmp_path / "Old parlour.job.json")
+    for name in ("Bridge", "Sheets"):
+        desk.cards.open(name)
+        desk.menu_actions["Export files"].trigger()
+        assert isinstance(desk.card, SheetsCard)
+        written = desk.card.into.folder / "placement.pdf"
+        assert written.exists()
+        written.unlink()
+        for left in written.parent.iterdir():
+            left.unlink()
 
 
 def test_a_job_without_a_title_goes_by_its_file_on_paper(desk: Desk, tmp_path: Path) -> None:

@@ -141,6 +141,11 @@ class Document(QObject):
             last.given_up = True
             self.stack.undo()
 
+    def last_undone(self) -> tuple[str, Job, Job] | None:
+        """The change that was taken back last: its name, the job with it and without; None where there is none."""
+        change = self.stack.command(self.stack.index())
+        return (change.text(), change.after, change.before) if isinstance(change, _Change) else None
+
     def put(self, job: Job) -> None:
         """Put a job in place; only the undo stack calls this, and nothing in it may fail while the stack is at work."""
         self._job = job

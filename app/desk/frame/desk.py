@@ -37,7 +37,7 @@ from app.desk.plan.compose_picture import compose
 from app.desk.plan.drawing_board import DrawingBoard
 from app.desk.widgets.look import Look, apply_look
 from app.desk.widgets.notice import Notice
-from app.say import key_figures
+from app.say import key_figures, what_changed
 from geometry.job import Job
 
 
@@ -133,6 +133,7 @@ class Desk(QWidget):
         self.job_files.told.connect(self.notice.say)
         self.job_files.used.connect(self._used)
         self.recovery.keeps.connect(self._say_keeps)
+        self.menu_actions["Undo"].triggered.connect(self._say_undone)
         self.header.steps.chosen.connect(self.cards.open)
         self.header.unit.clicked.connect(self.commands.next_unit)
         self.header.name.clicked.connect(lambda: self.commands.about())
@@ -212,6 +213,17 @@ class Desk(QWidget):
             self.preferences.keep(self.preferences.settings.with_recent(self.document.path))
         if self.cards.is_open("Start"):
             self.cards.open("Measure")
+
+    def _say_undone(self) -> None:
+        """Say what was taken back, and show it."""
+        undone = self.document.last_undone()
+        if undone is None:
+            return
+        name, with_it, without = undone
+        place = what_changed.where(with_it, without)
+        if place:
+            self.go_to(place)
+        self.notice.say(f"Taken back: {name}.")
 
     def keep_work(self) -> bool:
         """Write the copy of unsaved work now; whether it stands."""

@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialog, QHBoxLayout, QLabel, QLineEdit, QSizePolicy, QVBoxLayout, QWidget
 
 from app.edit.step_length import parts_of, step
 from app.edit.typing_visit import Visit
@@ -60,7 +60,9 @@ class TypedLine(QLineEdit):
     def keyPressEvent(self, event: QKeyEvent) -> None:
         match event.key():
             case Qt.Key.Key_Escape:
+                untouched = not self.isModified() and isinstance(self.window(), QDialog)
                 self.given_up.emit()
+                event.setAccepted(not untouched)  # with nothing to take back it closes the dialog
             case Qt.Key.Key_Return | Qt.Key.Key_Enter:
                 self.settled.emit()
                 self.entered.emit()

@@ -121,6 +121,9 @@ TOOLS: list[dict[str, Any]] = [
     {"pilot": 2.0},
     {"datum": "saddle centre"},
     {"ledge": 1.2},
+    {"turning": True},
+    {"stock": (300, 120)},
+    {"grain": "along width"},
 ]
 
 

@@ -48,7 +48,7 @@ def _dispatch(argv: list[str]) -> int:
     parser = _Parser(
         prog="offsquare",
         description="From rule readings on a fretted instrument that is not square to a full-size template.",
-        epilog="Commands: work-out, export, new. `offsquare COMMAND --help` tells more of each.",
+        epilog=f"Commands: {', '.join(COMMANDS)}. `offsquare COMMAND --help` tells more of each.",
     )
     parser.add_argument("job", nargs="*", metavar="JOB", help="the job file to open in the window")
     parser.add_argument("--version", action="store_true", help="print the version and stop")

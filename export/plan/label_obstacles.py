@@ -31,7 +31,7 @@ Run = Sequence[Vertex]
 def label_obstacles(marks: Sequence[Mark], view: PlanView) -> OccupiedCells:
     """The cells under what is drawn that no label may cover."""
     runs: list[Run] = []
-    boxes: list[Box] = [view.seen_box(view.covered)] if view.covered else []
+    boxes: list[Box] = []
     for mark in marks:
         shape = mark.shape
         if isinstance(shape, Text) and mark.of.startswith("reading:"):

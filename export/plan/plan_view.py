@@ -19,16 +19,15 @@ USUAL_OVERLAYS: frozenset[Overlay] = frozenset(("seam", "old bridge", "points", 
 class PlanView(msgspec.Struct, frozen=True, kw_only=True, dict=True):
     """`scale`: paper mm per instrument mm. `turn`: quarters clockwise. `inside`: mirrored, seen from inside.
 
-    `window`: what of the instrument is seen (mm), so that words stay within it; None: all of it. `covered`: what lies
-    under something else, where no words go (mm). `reading`: the id of the reading in hand. `advice`: a reading that
-    might be taken next, drawn as it would be. `sheets`: pages to lay over.
+    `window`: what of the instrument is seen (mm), so that words stay within it; None: all of it. `reading`: the id of
+    the reading in hand. `advice`: a reading that might be taken next, drawn as it would be. `sheets`: pages to lay
+    over.
     """
 
     scale: float = 1 / 3
     turn: int = 0
     inside: bool = False
     window: Box | None = None
-    covered: Box | None = None
     overlays: frozenset[Overlay] = USUAL_OVERLAYS
     reading: str = ""
     advice: Reading | None = None

@@ -1,4 +1,4 @@
-"""The notice bar under the header: one sentence the person should know, with up to two things to do about it."""
+"""The notice bar over the strip: one sentence the person should know, with up to two things to do about it."""
 
 from collections.abc import Callable
 

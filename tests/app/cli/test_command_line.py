@@ -197,6 +197,13 @@ def test_help(argv: list[str], capsys: pytest.CaptureFixture[str]) -> None:
     assert capsys.readouterr().out.startswith("usage: offsquare")
 
 
+def test_help_names_every_command(capsys: pytest.CaptureFixture[str]) -> None:
+    with pytest.raises(SystemExit):
+        command_line.run(["--help"])
+    said = capsys.readouterr().out
+    assert all(name in said for name in command_line.COMMANDS)
+
+
 def test_a_machine_that_cannot_show_a_window_says_what_is_missing(
     monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:

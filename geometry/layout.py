@@ -241,11 +241,12 @@ class SaddlePlan(Record, frozen=True):
 
 
 class Hole(Record, frozen=True):
-    """A round hole: its name, centre and diameter."""
+    """A round hole: its name, centre and diameter. `assumed`: nobody read it, it stands evenly between two others."""
 
     name: str
     at: XY
     diameter: float
+    assumed: bool = False
 
 
 class BridgePlan(Record, frozen=True):
@@ -277,14 +278,38 @@ class Metal(Record, frozen=True):
     keep_out: float
 
 
+class BraceLine(Record, frozen=True):
+    """A brace under the top: its middle line and its width."""
+
+    name: str
+    line: tuple[XY, ...]
+    width: float
+
+
+class OldArea(Record, frozen=True):
+    """A part of the top that is discoloured or damaged, closed."""
+
+    name: str
+    outline: tuple[XY, ...]
+    what: str
+
+
 class OldPlan(Record, frozen=True):
-    """What is left of the old work. `scar` are the parts of the old footprint that stay uncovered, each closed;
-    `scar_widths` maps the side of the bridge it shows on (front, back, bass wing, treble wing) to its most width.
+    """What is left of the old work, outside and under the top. `bare` is the wood without finish, `slot` where the old
+    saddle's went into the top; outlines are closed, and empty where a point of them is not placed. `scar` are the parts
+    of the old footprint that stay uncovered, each closed; `scar_widths` maps the side of the bridge it shows on (front,
+    back, left wing, right wing) to its most width.
     """
 
     outline: tuple[XY, ...] = ()
     pins: tuple[Hole, ...] = ()
     metal: tuple[Metal, ...] = ()
+    holes: tuple[Hole, ...] = ()
+    slot: tuple[XY, ...] = ()
+    bare: tuple[XY, ...] = ()
+    areas: tuple[OldArea, ...] = ()
+    plate: tuple[XY, ...] = ()
+    braces: tuple[BraceLine, ...] = ()
     scar: tuple[tuple[XY, ...], ...] = ()
     scar_widths: dict[str, float] = {}
 

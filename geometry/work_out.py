@@ -10,13 +10,15 @@ from geometry.bounds import saddle_and_bridge as bridge_bounds
 from geometry.bounds import side_against_side as height_bounds
 from geometry.bounds import string_makes as make_bounds
 from geometry.bounds import stringing_asked as string_bounds
-from geometry.bridge import old_work, seat_bridge
+from geometry.bridge import seat_bridge
 from geometry.findings import Finding
 from geometry.frets import fret_lines, ladder_check
 from geometry.frets.miscounted import counted_wrong, miscounted
 from geometry.job import Job
 from geometry.layout import Layout, accused
 from geometry.neck import find_neck, straightness, string_paths
+from geometry.old_work import metal, scar
+from geometry.old_work.find_old import find_old
 from geometry.perturbed_states import PerturbedStates
 from geometry.placed import centre_choices, margins
 from geometry.placed.check_distances import check_distances
@@ -70,7 +72,7 @@ def _with_neck(job: Job, surveyed: Surveyed, placed: PlacedInstrument, layout: L
         return _told(layout, find_neck.missing(placed.states, job))
     seen, on = placed.states, placed.neck
     described = find_neck.describe(on.frame, layout.points)
-    old = old_work.find_old(job, layout.points, layout.survey.diameters)
+    old = find_old(job, layout.points, layout.survey.diameters)
     layout = replace(layout, neck=described, old=old)
     looked = straightness.look_along(seen, on.frame)
     layout = _told(
@@ -134,12 +136,13 @@ def _with_bridge(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrin
     if job.bridge is None or strings.seated is None:
         return _told(layout, NO_BRIDGE)
     plan = seat_bridge.describe(states, job, on.frame, job.bridge, strings.seated, strings.pins)
-    old = old_work.with_scar(layout.old, job.bridge, strings.seated)
+    old = scar.with_scar(layout.old, job.bridge, strings.seated)
     return _told(
         replace(layout, bridge=plan, old=old),
         *seat_bridge.findings(job, job.bridge, plan, old),
         *seat_bridge.too_short(job, job.bridge, strings.seated, strings.pins),
-        *old_work.findings(job, old, job.bridge, strings.seated, strings.pins),
+        *scar.findings(job, old),
+        *metal.findings(job, old, job.bridge, strings.seated, strings.pins),
         *_against_old(job, replace(layout, bridge=plan, old=old)),
     )
 

@@ -58,6 +58,10 @@ RECORDS: dict[str, type[msgspec.Struct]] = {
     "`old`": job.Old,
     "`old.pins`": job.OldPin,
     "`old.metal`": job.OldMetal,
+    "`old.holes`": job.OldHole,
+    "`old.slot`": job.OldSlot,
+    "`old.areas`": job.Area,
+    "`old.braces`": job.Brace,
     "`sheets`": job.Sheets,
 }
 

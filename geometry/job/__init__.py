@@ -4,14 +4,17 @@ from geometry.job.board import Board
 from geometry.job.checks import NotAJob
 from geometry.job.fretting import Frets
 from geometry.job.job import Job
+from geometry.job.old_work import Area, Brace, Old, OldHole, OldMetal, OldPin, OldSlot
 from geometry.job.readings import Point, Reading, SideHint
-from geometry.job.seating import Bridge, Old, OldMetal, OldPin, Pins, Saddle, SlotFront
+from geometry.job.seating import Bridge, Pins, Saddle, SlotFront
 from geometry.job.sheets import Sheets
 from geometry.job.stringing import Action, Heard, Heights, Spread, String, Strings
 
 __all__ = [
     "Action",
+    "Area",
     "Board",
+    "Brace",
     "Bridge",
     "Frets",
     "Heard",
@@ -19,8 +22,10 @@ __all__ = [
     "Job",
     "NotAJob",
     "Old",
+    "OldHole",
     "OldMetal",
     "OldPin",
+    "OldSlot",
     "Pins",
     "Point",
     "Reading",

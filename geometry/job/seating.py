@@ -1,4 +1,4 @@
-"""The saddle and the bridge: their sizes, how the bridge is seated, and what is known of the old one."""
+"""The saddle and the bridge: their sizes, and how the bridge is seated."""
 
 from typing import Literal
 
@@ -105,29 +105,3 @@ class Bridge(
     def thicknesses(self) -> tuple[Length | None, Length | None]:
         """At the slot's ends [left, right]."""
         return self.thickness if isinstance(self.thickness, tuple) else (self.thickness, self.thickness)
-
-
-class OldPin(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
-    """An old pin hole's diameter."""
-
-    diameter: Length
-
-    def __post_init__(self) -> None:
-        length_between("The old pin hole's diameter", self.diameter, 0.5, 30)
-
-
-class OldMetal(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
-    """Metal in the wood: no cut or hole within `keep_out` of it."""
-
-    keep_out: Length = 6.0
-
-    def __post_init__(self) -> None:
-        length_between("The keep-out around metal", self.keep_out, 0, 60)
-
-
-class Old(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
-    """What is left of the old work: the footprint's corners in order round it, pin holes, metal; by point name."""
-
-    outline: tuple[str, ...] = ()
-    pins: dict[str, OldPin] = {}
-    metal: dict[str, OldMetal] = {}

@@ -53,6 +53,7 @@ RECORDS: dict[str, type[msgspec.Struct]] = {
     "`strings.heard`": job.Heard,
     "`saddle`": job.Saddle,
     "`bridge`": job.Bridge,
+    "`bridge.moved`": job.Moved,
     "`bridge.slot_front`": job.SlotFront,
     "`bridge.pins`": job.Pins,
     "`old`": job.Old,
@@ -62,6 +63,8 @@ RECORDS: dict[str, type[msgspec.Struct]] = {
     "`old.slot`": job.OldSlot,
     "`old.areas`": job.Area,
     "`old.braces`": job.Brace,
+    "`choice`": job.Choosing,
+    "`choice.weights`": job.Weights,
     "`sheets`": job.Sheets,
 }
 

@@ -2,11 +2,12 @@
 
 from geometry.job.board import Board
 from geometry.job.checks import NotAJob
+from geometry.job.choosing import Choosing, Weights
 from geometry.job.fretting import Frets
 from geometry.job.job import Job
 from geometry.job.old_work import Area, Brace, Old, OldHole, OldMetal, OldPin, OldSlot
 from geometry.job.readings import Point, Reading, SideHint
-from geometry.job.seating import Bridge, Pins, Saddle, SlotFront
+from geometry.job.seating import Bridge, Moved, Pins, Saddle, SlotFront
 from geometry.job.sheets import Sheets
 from geometry.job.stringing import Action, Heard, Heights, Spread, String, Strings
 
@@ -16,10 +17,12 @@ __all__ = [
     "Board",
     "Brace",
     "Bridge",
+    "Choosing",
     "Frets",
     "Heard",
     "Heights",
     "Job",
+    "Moved",
     "NotAJob",
     "Old",
     "OldHole",
@@ -36,4 +39,5 @@ __all__ = [
     "Spread",
     "String",
     "Strings",
+    "Weights",
 ]

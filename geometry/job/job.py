@@ -6,6 +6,7 @@ import msgspec
 
 from geometry.job.board import Board
 from geometry.job.checks import NotAJob, WrongReading, known_points, no_repeats
+from geometry.job.choosing import Choosing
 from geometry.job.fretting import Frets
 from geometry.job.old_work import Old
 from geometry.job.readings import Point, Reading
@@ -48,6 +49,7 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
     saddle: Saddle | None = None
     bridge: Bridge | None = None
     old: Old | None = None
+    choice: Choosing = Choosing()
     hardware: dict[str, str] = {}
     sheets: Sheets = Sheets()
 

@@ -80,10 +80,10 @@ def _shape(bridge: Bridge) -> "Polygon":
     """The bridge in its own frame, its arcs followed by short chords."""
     from shapely import Polygon
 
-    return Polygon([xy(at) for at in _followed(bridge)])
+    return Polygon([xy(at) for at in followed(bridge)])
 
 
-def _followed(bridge: Bridge) -> list[complex]:
+def followed(bridge: Bridge) -> list[complex]:
     """The bridge's outline with its arcs followed by short chords."""
     vertices = outline(bridge)
     points: list[complex] = []

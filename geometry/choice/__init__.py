@@ -1,0 +1,1 @@
+"""The **choice of place**: what speaks for one place of the bridge and what for another, weighed by the person."""

@@ -11,11 +11,22 @@ from typing import NamedTuple
 import numpy as np
 from msgspec.structs import replace
 
-from geometry.choice.poses import Base, Choices, Poses, Truths, all_over, find_base, with_and_without_slot
+from geometry.bridge.bridge_outline import outline
+from geometry.choice.poses import (
+    Base,
+    Choices,
+    Poses,
+    Truths,
+    all_over,
+    find_base,
+    move_all,
+    slot_corners,
+    with_and_without_slot,
+)
 from geometry.choice.worth import ROOM, Worth, weigh
-from geometry.frame import Array
+from geometry.frame import Array, xy, xys
 from geometry.job import Choosing, Job, Moved
-from geometry.layout import Layout, OldPlan, Ray, Record
+from geometry.layout import XY, Layout, OldPlan, Ray, Record, Vertex
 from geometry.survey.result import Surveyed
 from geometry.units import mm
 
@@ -28,13 +39,14 @@ NEAR = (0.2, 0.2, 0.1)
 TURNS = 100.0
 """mm: a radian of turn counts as so far moved, about what it moves a wing."""
 NEVER = 1e9
-TRUE = "true to the strings"
+TRUE, AGAIN = "true to the strings", "uses the most old holes"
 
 
 class ChosenPlace(Record, frozen=True):
     """A place and its numbers. `best_at` are the aims it is best at; `cents` at [bass, treble], + where the string is
-    too long; `uneven`, `scar` (mm²), `again` (old pin holes used again), `room` (mm, None where no brace, plate or
-    metal is known), `askew` (degrees) and `offset` (mm) to the seam as in `geometry.choice.worth`.
+    too long and plays flat; `uneven`, `scar` (mm²), `again` (old pin holes used again), `room` (mm, None where no
+    brace, plate or metal is known), `askew` (degrees) and `offset` (mm) to the seam as in `geometry.choice.worth`.
+    `outline` is the bridge's there, closed, and `slot` its slot's corners.
     """
 
     best_at: tuple[str, ...]
@@ -47,6 +59,8 @@ class ChosenPlace(Record, frozen=True):
     askew: float
     offset: float
     cost: float
+    outline: tuple[Vertex, ...]
+    slot: tuple[XY, ...]
 
 
 class Aim(NamedTuple):
@@ -86,9 +100,9 @@ def choose(
         if cancelled():
             return ()
         best = _refined(search, aim, poses, worth)
-        if best is not None:
+        if best is not None and not (aim.name == AGAIN and not best[1].again[0]):
             found.append((aim, *best))
-    return _told(job, layout.old, found)
+    return _told(job, search, found)
 
 
 def aims(choosing: Choosing, old: OldPlan, holes: int) -> tuple[Aim, ...]:
@@ -105,7 +119,7 @@ def aims(choosing: Choosing, old: OldPlan, holes: int) -> tuple[Aim, ...]:
     if len(old.outline) > 2:
         found.append(Aim("hides the most scar", lambda w: w.scar, in_tune))
     if old.pins:
-        found.append(Aim("uses the most old holes", lambda w: -w.again, in_tune))
+        found.append(Aim(AGAIN, lambda w: -w.again, in_tune))
     if old.braces or old.metal or old.plate:
         found.append(Aim("keeps clearest", lambda w: -w.room, in_tune))
     near = Aim("squarest to the seam", lambda w: np.abs(w.askew), lambda w: (w.away <= within + 1e-9) & w.wood)
@@ -154,11 +168,11 @@ def _around(base: Base, pose: Poses, steps: Array, ranges: Array) -> Poses:
     return with_and_without_slot(base, along, across, turn)
 
 
-def _told(job: Job, old: OldPlan, found: list[tuple[Aim, Poses, Worth]]) -> tuple[ChosenPlace, ...]:
+def _told(job: Job, search: _Search, found: list[tuple[Aim, Poses, Worth]]) -> tuple[ChosenPlace, ...]:
     """The places as records; two that nobody could tell apart are one, best at both."""
     places: list[ChosenPlace] = []
     for aim, pose, worth in found:
-        place = _place(job, old, aim, pose, worth)
+        place = _place(job, search, aim, pose, worth)
         same = next((at for at, other in enumerate(places) if _alike(place, other)), None)
         if same is None:
             places.append(place)
@@ -167,8 +181,10 @@ def _told(job: Job, old: OldPlan, found: list[tuple[Aim, Poses, Worth]]) -> tupl
     return tuple(places)
 
 
-def _place(job: Job, old: OldPlan, aim: Aim, pose: Poses, worth: Worth) -> ChosenPlace:
+def _place(job: Job, search: _Search, aim: Aim, pose: Poses, worth: Worth) -> ChosenPlace:
     left, right = worth.cents[0].tolist()
+    old, bridge = search.old, move_all(search.base, pose)
+    at, ahead = complex(bridge.front[0]), complex(bridge.tailward[0])
     known = bool(old.braces or old.metal or old.plate)
     return ChosenPlace(
         best_at=(aim.name,),
@@ -186,6 +202,8 @@ def _place(job: Job, old: OldPlan, aim: Aim, pose: Poses, worth: Worth) -> Chose
         askew=math.degrees(float(worth.askew[0])),
         offset=float(worth.offset[0]),
         cost=float(worth.cost(job.choice.weights, len(old.pins))[0]),
+        outline=tuple((*xy(at + ahead * complex(x, y)), bulge) for x, y, bulge in outline(search.base.bridge)),
+        slot=xys(slot_corners(search.base, bridge)[0]),
     )
 
 

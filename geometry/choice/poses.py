@@ -218,6 +218,14 @@ def move_all(base: Base, poses: Poses) -> MovedBridges:
     )
 
 
+def slot_corners(base: Base, bridges: MovedBridges) -> Points:
+    """The slots' corners in order round, (n, 4)."""
+    half, thick = base.seated.slot.length / 2, base.seated.slot.thickness
+    square = -1j * bridges.leftward
+    corners = np.array([1j * half, -1j * half, thick - 1j * half, thick + 1j * half])
+    return np.asarray(bridges.slot[:, None] + square[:, None] * corners)
+
+
 def _between(knots: Values, share: Array) -> Values:
     """The parabola through three knots (3, ...) at shares (n,) from -1 to 1, (n, ...)."""
     right, middle, left = knots

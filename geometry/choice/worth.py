@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from geometry.bridge.seat_bridge import WOOD
-from geometry.choice.poses import Base, MovedBridges, Poses, Truths, move_all
+from geometry.choice.poses import Base, MovedBridges, Poses, Truths, move_all, slot_corners
 from geometry.frame import Array, Points, cross
 from geometry.job.choosing import Weights
 from geometry.job.sides import SIDES
@@ -147,10 +147,7 @@ def _room(base: Base, bridges: MovedBridges, old: OldPlan) -> Array:
     pins, radius = bridges.pins, mm(base.bridge.pins.diameter) / 2 if base.bridge.pins else 0.0
     if avoid:
         kept = shapely.union_all(avoid)
-        half, thick = base.seated.slot.length / 2, base.seated.slot.thickness
-        corners = np.array([1j * half, -1j * half, thick - 1j * half, thick + 1j * half])
-        square = -1j * bridges.leftward
-        slots = _polygons(bridges.slot[:, None] + square[:, None] * corners)
+        slots = _polygons(slot_corners(base, bridges))
         least = np.minimum(least, shapely.distance(kept, slots))
         if pins is not None:
             least = np.minimum(least, shapely.distance(kept, _spots(pins)).min(axis=1) - radius)

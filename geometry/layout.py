@@ -339,8 +339,8 @@ class Bared(Record, frozen=True):
 
 
 class Gap(Record, frozen=True):
-    """The wood between something new (`pin:3`, `slot`) and something old (`point:pin.1`, `old slot`, `brace:1`, `plate`,
-    `metal:metal.1`), mm; less than 0 is how far the one runs into the other. To metal it is up to the spot itself;
+    """The wood between something new (`pin:3`, `slot`) and something old (`point:pin.1`, `old slot`, `brace:1`,
+    `plate`, `metal:metal.1`), mm; less than 0 is how far the one runs into the other. To metal it is up to the spot itself;
     against the plate it is how far the new lies inside its edge. The two places are those nearest to each other.
     """
 
@@ -399,9 +399,11 @@ class SeenAgainst(Record, frozen=True):
 
 class Consequences(Record, frozen=True):
     """What the new bridge does to the old work. Areas in mm²: `scar_area` of the old footprint stays uncovered,
-    `finish_clear` is to be cleared under the new bridge, `finish_save` of the bare wood stays beside it.
+    `finish_clear` is to be cleared under the new bridge, `finish_save` of the bare wood stays beside it. `cover`: how
+    far inside the bridge's edge that corner of the old footprint lies (mm) which is the least sure to be covered.
     """
 
+    cover: Amount | None = None
     scar_area: Amount | None = None
     scar_sides: tuple[ScarSide, ...] = ()
     finish_clear: Amount | None = None

@@ -15,7 +15,7 @@ LEAST = 1e-12
 
 
 class OnLine(NamedTuple):
-    """For each point: how far it lies from a line of pieces (mm), which piece is nearest, and how far along it (0–1)."""
+    """For each point how far it lies from a line of pieces, which piece is nearest, and how far along it (0–1)."""
 
     far: Array
     piece: Places

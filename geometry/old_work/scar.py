@@ -11,9 +11,9 @@ from geometry.bridge.seat_bridge import SeatedBridge
 from geometry.findings import Finding
 from geometry.frame import Points, xys
 from geometry.job import Bridge, Job
-from geometry.layout import XY, OldPlan
+from geometry.layout import XY, Consequences, OldPlan
 from geometry.old_work.uncovered import left_bare
-from geometry.units import mm, said
+from geometry.units import mm, said, said_pm
 
 if TYPE_CHECKING:
     from shapely import Polygon
@@ -78,7 +78,7 @@ def _goes_round(outline: tuple[XY, ...]) -> bool:
     return len(outline) > 2 and bool(Polygon(outline).is_valid)
 
 
-def findings(job: Job, plan: OldPlan) -> tuple[Finding, ...]:
+def findings(job: Job, plan: OldPlan, found: Consequences | None) -> tuple[Finding, ...]:
     """What will show."""
     if plan.scar_widths:
         side, most = max(plan.scar_widths.items(), key=lambda item: item[1])
@@ -99,6 +99,17 @@ def findings(job: Job, plan: OldPlan) -> tuple[Finding, ...]:
             where="field:old.outline",
         )
         return (crossed,)
+    cover = found.cover if found is not None else None
+    if cover is not None and cover.value + SHOWS < cover.pm95:
+        unsure = Finding(
+            grade="look",
+            code="scar.may_show",
+            text="The new bridge covers the old footprint, but not surely: by "
+            f"{said_pm(cover.pm95, job.unit, max(cover.value, 0.0))} where it is nearest to the edge.",
+            values={"mm": cover.value, "pm95": cover.pm95},
+            where="scar",
+        )
+        return (unsure,)
     if plan.outline:
         return (Finding(grade="good", code="scar", text="The new bridge covers the old footprint.", where="scar"),)
     return ()

@@ -8,12 +8,21 @@ from geometry.job import Bridge, Job
 from geometry.layout import Amount, Bared, OldPlan, ScarSide
 from geometry.old_work import nearest
 from geometry.old_work.in_all_rows import OldInRows
+from geometry.old_work.old_holes import inside_edge
 from geometry.old_work.scar import most_bare
 from geometry.old_work.uncovered import Uncovered, uncovered
-from geometry.units import mm
 
 SLOPE = 0.01
 """Over so many mm the slope of a belly is taken."""
+
+
+def cover(job: Job, rows: OldInRows, plan: OldPlan, bridge: Bridge) -> Amount | None:
+    """How far inside the bridge's edge the old footprint's corners lie, that of them which is the least sure."""
+    if job.old is None or len(plan.outline) < 3:
+        return None
+    depth, pm95 = inside_edge(rows, rows.points(job.old.outline), bridge)
+    surely = int((depth - pm95).argmin())
+    return Amount(value=float(depth[surely]), pm95=float(pm95[surely]))
 
 
 def scar_sides(job: Job, rows: OldInRows, plan: OldPlan, bridge: Bridge) -> tuple[ScarSide, ...]:

@@ -64,7 +64,7 @@ LONGEST = 1000
 
 @lru_cache(maxsize=512)
 def wrapped(text: str, height: float, room: float, bold: bool = False) -> tuple[str, ...]:
-    """Words broken into lines no wider than `room` mm; a word wider than that is broken too. Kept, for pages are set out
+    """Words in lines no wider than `room` mm; a word wider than that is broken too. Kept, for pages are set out
     in several ways.
     """
     lines: list[str] = []

@@ -5,6 +5,7 @@ from typing import Any, get_args
 
 import msgspec
 
+from app.edit.sheet_entries import stock_from
 from geometry import units
 from geometry.job import Job, NotAJob
 from geometry.job.sheets import Operation, Sheets, Work
@@ -83,12 +84,7 @@ def _length(option: str, text: str, job: Job) -> units.Length:
 
 def _stock(text: str, job: Job) -> tuple[units.Length, units.Length] | None:
     """Width and height, an x between them."""
-    if text.strip().casefold() == NONE:
-        return None
-    sides = text.casefold().replace("×", "x").split("x")
-    if len(sides) != 2:
-        raise NotAJob(f"--stock takes a width and a height, such as 300x120, not “{text}”")
-    return _length("--stock", sides[0], job), _length("--stock", sides[1], job)
+    return None if text.strip().casefold() == NONE else stock_from(text, job.unit, "--stock")
 
 
 def _cutters(asked: list[str], job: Job) -> dict[str, Any]:

@@ -11,7 +11,7 @@ from geometry.job import Job, NotAJob
 from geometry.job.sheets import Operation, Sheets, Work
 
 ALL = "all"
-CHOICES = ("turn", "dxf", "arcs", "datum", "text", "grain")
+CHOICES = ("turn", "dxf", "arcs", "datum", "text", "grain", "pin_holes")
 LENGTHS = ("margin", "ledge", "kerf", "pilot")
 NONE = "none"
 
@@ -36,6 +36,8 @@ def add_to(parser: argparse.ArgumentParser) -> None:
     files.add_argument("--cutter", action="append", metavar="[FOR=]LENGTH", help=cutters)
     files.add_argument("--edge", metavar="LENGTH", help="round a placement template that is to be cut; “none”: no edge")
     files.add_argument("--pilot", metavar="LENGTH", help="the pilot holes of such a template")
+    pins = "undersize, to ream to the pins' taper, or at their finished size"
+    files.add_argument("--pin-holes", choices=takes["pin_holes"], help=pins)
     turning = "two holes beside bridge and plate, to turn them over on"
     files.add_argument("--turning", action=argparse.BooleanOptionalAction, help=turning)
     stock = "a piece to lay bridge, plate and nut strip on, such as 300x120; “none”: no such file"

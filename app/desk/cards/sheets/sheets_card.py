@@ -155,6 +155,9 @@ class SheetsCard(Card):
         form.length("Edge round a template", *sheets_field("edge"), optional=True, says=says, key="sheets.edge")
         says = "In that template, one in the middle of each pin hole, to prick or drill through."
         form.length("Pilot holes", *sheets_field("pilot"), says=says, key="sheets.pilot")
+        says = "In bridge and plate. Undersize: a shop drills what it finds, and full holes spoil a tapered pin's seat."
+        pins = [("to ream", "undersize, to ream"), ("finished", "finished size")]
+        form.choice("Pin holes drilled", pins, *sheets_field("pin_holes"), says=says, key="sheets.pin_holes")
         datums = [
             ("own", "each its own"),
             ("board end", "board's end"),

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-import ezdxf
+import msgspec
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QComboBox
@@ -15,6 +15,7 @@ from app.edit import sheet_entries
 from app.edit.edits import replace
 from geometry.job.sheets import Sheets
 from tests.app.desk.conftest import OpenDesk, choose, field, fill, press, sample
+from tests.export import readers
 
 
 def wish(desk: Desk) -> Sheets:
@@ -50,9 +51,9 @@ def test_a_stock_typed_with_its_grain_becomes_a_file(desk: Desk, part: SheetsCar
     assert part.stock.under.text() == "In force: stock 300 mm by 120 mm, grain along its width."
     desk.document.edit("bridge alone", replace(desk.document.job, sheets=replace(wish(desk), templates=("bridge",))))
     desk.exporter.export(tmp_path)
-    drawn = ezdxf.readfile(tmp_path / "stock.dxf").modelspace()
-    xs = [x for piece in drawn.query("LWPOLYLINE") for x, *_ in piece.get_points()]
-    assert max(xs) - min(xs) == pytest.approx(300.0, abs=1e-6)  # the stock's own outline
+    xs, ys = zip(*readers.all_points(readers.dxf_items(tmp_path / "stock.dxf")), strict=True)
+    assert max(xs) - min(xs) >= 300.0  # the stock's own outline
+    assert max(ys) - min(ys) >= 120.0
 
 
 def test_a_stock_keeps_the_units_it_was_typed_in(desk: Desk, part: SheetsCard) -> None:
@@ -110,9 +111,9 @@ def test_a_finding_opens_the_rows_and_goes_to_its_field(open_desk: OpenDesk) -> 
     desk = open_desk(replace(job, sheets=made))
     desk.cards.open("Sheets")
     assert isinstance(desk.card, SheetsCard)
-    assert not desk.card.stock.is_open
-    assert desk.card.go_to("field:sheets.cutters.window")
-    assert desk.card.stock.is_open
+    part = desk.card.stock
+    before, found, after = part.is_open, desk.card.go_to("field:sheets.cutters.window"), part.is_open
+    assert (before, found, after) == (False, True, True)
     focus = desk.card.focusWidget()
     assert focus is not None
     assert focus.accessibleName() == "Cutter for windows"
@@ -142,9 +143,7 @@ def test_the_pins_small_end_sets_their_drill(desk: Desk, bridge: BridgeCard) -> 
     assert "thicker than their holes" in small.wrong.text()
     assert desk.document.job.bridge == kept
     fill(small, "")
-    assert desk.document.job.bridge is not None
-    assert desk.document.job.bridge.pins is not None
-    assert desk.document.job.bridge.pins.small_end is None
+    assert "small_end" not in msgspec.json.encode(desk.document.job).decode()
 
 
 def test_what_is_typed_is_what_is_shown_again() -> None:
@@ -153,3 +152,11 @@ def test_what_is_typed_is_what_is_shown_again() -> None:
     put = sheet_entries.put_stock(job, "12 x 5 1/2")
     assert put.sheets.stock == ("12 in", "5 1/2 in")
     assert sheet_entries.stock_of(put) == "12 x 5 1/2"
+
+
+def test_pin_holes_are_chosen_to_be_drilled_at_their_finished_size(desk: Desk, sheets: SheetsCard) -> None:
+    choose(sheets, "Pin holes drilled", "finished size")
+    assert wish(desk).pin_holes == "finished"
+    assert desk.document.stack.undoText() == "pin holes drilled: finished size"
+    desk.document.stack.undo()
+    assert wish(desk).pin_holes == "to ream"

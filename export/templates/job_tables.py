@@ -3,10 +3,10 @@
 import math
 
 from export import cautions
+from export.drills import nearest_inch, nearest_metric, plug
 from export.paper.flow import Column
 from export.templates.bored import pin_drill, pin_drills
 from export.templates.dowels import dowels
-from export.templates.drills import nearest_inch, nearest_metric, plug
 from export.templates.saddle_place import from_nut
 from geometry import words
 from geometry.job import Job, Reading

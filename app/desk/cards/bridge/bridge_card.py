@@ -109,6 +109,8 @@ class BridgeCard(Card):
         form.tick("It has pin holes", bridge_entries.has_pins, bridge_entries.put_has_pins)
         form.length("Behind the slot", *_pins("behind_slot"), says="From the slot's back edge to the holes' middles.")
         form.length("Diameter", *_pins("diameter"))
+        says = "A pin's thin end: holes are drilled below it, then reamed. Empty: told by a taper of 1 in 20."
+        form.length("The pins' small end", *_pins("small_end"), optional=True, says=says, key="bridge.pins.small_end")
         says = "Where strings lie in pairs: how far the second one's hole lies behind the first one's."
         form.length("Second row behind by", *_pins("second_row"), says=says)
         form.choice("Their row runs", [("slot", "along the slot"), ("bridge", "along the bridge")], *_pins("row"))

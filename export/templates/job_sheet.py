@@ -17,7 +17,7 @@ from export.templates import job_tables
 from geometry import words
 from geometry.job import Job
 from geometry.layout import Layout
-from geometry.placed import go_or_wait
+from geometry.placed import go_or_wait, kept_placements
 
 FOOT = 8.0
 """What is kept for the foot of a page, mm."""
@@ -94,6 +94,7 @@ def _flowed(
     place = _room(flow, box, picture) if box is not None else (0, 0.0, 1.0)
     _first_of_all(flow, layout)
     _results(flow, job, layout, whole=whole)
+    _beside_kept(flow, job, layout)
     _steps(flow, job, layout)
     _readings(flow, job, layout)
     return flow, place
@@ -112,7 +113,7 @@ def _head(flow: Flow, job: Job, stamp: Stamp) -> None:
     flow.y -= 2.0
 
 
-OVERLAYS: frozenset[Overlay] = frozenset(("seam", "old bridge", "labels"))
+OVERLAYS: frozenset[Overlay] = frozenset(("seam", "old bridge", "labels", "placements"))
 
 
 def _plan_box(job: Job, layout: Layout) -> Box | None:
@@ -170,6 +171,22 @@ def _results(flow: Flow, job: Job, layout: Layout, *, whole: bool) -> None:
             flow.heading(title, follows=flow.row * (together + 1) + 0.5)
             share = width / sum(column.width for column in columns)
             flow.table([column._replace(width=column.width * share) for column in columns], rows)
+
+
+def _beside_kept(flow: Flow, job: Job, layout: Layout) -> None:
+    """How far this placement stands from each that is kept."""
+    share = flow.ground.width / sum(column.width for column in job_tables.KEPT)
+    columns = [column._replace(width=column.width * share) for column in job_tables.KEPT]
+    for kept in job.kept:
+        found = kept_placements.compare(job, layout, kept)
+        if found is None:
+            continue
+        rows = kept_placements.rows(job, found)
+        flow.heading(f"Beside {kept_placements.heading(kept)}", follows=flow.row * 4)
+        flow.table(columns, rows)
+        for said in kept_placements.below(job, found):
+            flow.y -= 1.0
+            flow.words(said, SMALL)
 
 
 def _steps(flow: Flow, job: Job, layout: Layout) -> None:

@@ -4,6 +4,7 @@ from geometry.job.board import Board
 from geometry.job.checks import NotAJob
 from geometry.job.fretting import Frets
 from geometry.job.job import Job
+from geometry.job.placements import Kept, Places
 from geometry.job.readings import Point, Reading, SideHint
 from geometry.job.seating import Bridge, Old, OldMetal, OldPin, Pins, Saddle, SlotFront
 from geometry.job.sheets import Sheets
@@ -17,11 +18,13 @@ __all__ = [
     "Heard",
     "Heights",
     "Job",
+    "Kept",
     "NotAJob",
     "Old",
     "OldMetal",
     "OldPin",
     "Pins",
+    "Places",
     "Point",
     "Reading",
     "Saddle",

@@ -7,6 +7,7 @@ import msgspec
 from geometry.job.board import Board
 from geometry.job.checks import NotAJob, WrongReading, known_points, no_repeats
 from geometry.job.fretting import Frets
+from geometry.job.placements import Kept, check_kept
 from geometry.job.readings import Point, Reading
 from geometry.job.seating import Bridge, Old, Saddle
 from geometry.job.sheets import Sheets
@@ -49,6 +50,7 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
     old: Old | None = None
     hardware: dict[str, str] = {}
     sheets: Sheets = Sheets()
+    kept: tuple[Kept, ...] = ()
 
     def __post_init__(self) -> None:
         if len(self.readings) > MOST_READINGS:
@@ -74,6 +76,7 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
             known_points("The old footprint", self.old.outline, self.points)
             known_points("The old pin holes", self.old.pins, self.points)
             known_points("The metal", self.old.metal, self.points)
+        check_kept(self.kept)
 
     def _check_width(self, reading: Reading) -> None:
         what, least, most = WIDTHS.get(frozenset(reading.of), ("", 0.0, 0.0))

@@ -59,6 +59,8 @@ RECORDS: dict[str, type[msgspec.Struct]] = {
     "`old.pins`": job.OldPin,
     "`old.metal`": job.OldMetal,
     "`sheets`": job.Sheets,
+    "`kept`": job.Kept,
+    "`kept`: places": job.Places,
 }
 
 

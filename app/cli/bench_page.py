@@ -19,6 +19,8 @@ from geometry.words import margin_rows
 WIDTH = 96
 GRADES = {"stop": "STOP", "look": "look", "good": "good"}
 
+BESIDE = ("", "kept", "now is")
+
 Row = Sequence[str]
 
 
@@ -159,11 +161,16 @@ def _kept(job: Job, layout: Layout) -> Iterator[str]:
     """The present placement beside each that is kept."""
     for kept in job.kept:
         found = kept_placements.compare(job, layout, kept)
-        if found is not None:
-            rows = kept_placements.rows(job, found)
-            title = f"Beside {terminal.one_line(kept_placements.heading(kept))}, {job.unit}"
-            said = [f"  {line}" for line in kept_placements.below(job, found)]
-            yield "\n".join([_table(title, kept_placements.HEADS, rows), *said])
+        if found is None:
+            continue
+        title = f"Beside {terminal.one_line(kept_placements.heading(kept))}, {job.unit}"
+        places, checks = kept_placements.place_rows(job, found), kept_placements.check_rows(job, found)
+        yield _table(title, BESIDE, [(name, then, says) for name, then, _, says in places])
+        if checks:
+            yield _table("Its check distances", BESIDE, [(name, then, says) for name, then, _, says in checks])
+        said = kept_placements.below(job, found)
+        if said:
+            yield _wrapped(" ".join(said), "")
 
 
 def _findings(layout: Layout) -> Iterator[str]:

@@ -232,12 +232,24 @@ HEADS = ("", "kept", "now", "now is")
 
 
 def rows(job: Job, found: Comparison) -> list[Row]:
-    """A comparison as a table, bass before treble; check distances that did not change are left out."""
-    return [
-        (one.name, _value(one.then, one.then_pm95, job.unit), _value(one.now, one.now_pm95, job.unit), _says(job, one))
-        for one in found.differences
-        if not one.code.startswith("check.") or abs(one.along or 0.0) >= SEEN
-    ]
+    """A comparison as a table: places, then check distances."""
+    return [*place_rows(job, found), *check_rows(job, found)]
+
+
+def place_rows(job: Job, found: Comparison) -> list[Row]:
+    """Slot, saddle, corners and scar, bass before treble."""
+    return [_row(job, one) for one in found.differences if not one.code.startswith("check.")]
+
+
+def check_rows(job: Job, found: Comparison) -> list[Row]:
+    """Check distances; those that did not change are left out."""
+    checks = (one for one in found.differences if one.code.startswith("check."))
+    return [_row(job, one) for one in checks if abs(one.along or 0.0) >= SEEN]
+
+
+def _row(job: Job, one: Difference) -> Row:
+    then, now = _value(one.then, one.then_pm95, job.unit), _value(one.now, one.now_pm95, job.unit)
+    return one.name, then, now, _says(job, one)
 
 
 def below(job: Job, found: Comparison) -> tuple[str, ...]:

@@ -1,0 +1,62 @@
+"""The heading of a part of a card that folds: pressed, it shows or hides what stands under it."""
+
+from PySide6.QtCore import QPointF, QSize, Qt
+from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent, QPen, QPolygonF
+from PySide6.QtWidgets import QAbstractButton, QWidget
+
+from app.desk.widgets.look import VALUE, Look, colour
+
+ROOM = 22
+"""What the sign before the words takes, pixels at text scale 1."""
+
+
+class Fold(QAbstractButton):
+    """A heading with a sign that points down while `body` is shown, and to it while it is folded away."""
+
+    def __init__(self, text: str, body: QWidget, look: Look, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.look, self.body = look, body
+        self.setText(text)
+        self.setCheckable(True)
+        self.setAccessibleName(text)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setCursor(Qt.CursorShape.PointingHandCursor)
+        self.toggled.connect(self._turned)
+        self._turned(False)
+
+    def show_text(self, text: str) -> None:
+        """Say something else, such as how much is under it."""
+        self.setText(text)
+        self.setAccessibleName(text)
+        self.updateGeometry()
+
+    def show_look(self, look: Look) -> None:
+        self.look = look
+        self.updateGeometry()
+        self.update()
+
+    def _turned(self, shown: bool) -> None:
+        self.body.setVisible(shown)
+        self.setAccessibleDescription("Folds away what is under it" if shown else "Shows what is under it")
+
+    def sizeHint(self) -> QSize:
+        letters = QFontMetricsF(self.look.font(VALUE, bold=True))
+        room = ROOM * self.look.text_scale
+        return QSize(round(letters.horizontalAdvance(self.text()) + room + 8), round(letters.height() + 8))
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        p, scale = self.look.palette, self.look.text_scale
+        if self.hasFocus():
+            painter.setPen(QPen(colour(p.worked_out), 2))
+            painter.drawRoundedRect(self.rect().adjusted(1, 1, -1, -1), 4, 4)
+        painter.setPen(QPen(colour(p.ink), 1.6 * scale, c=Qt.PenCapStyle.RoundCap, j=Qt.PenJoinStyle.RoundJoin))
+        x, y, half = 4 + 5 * scale, self.height() / 2, 4.5 * scale
+        down = [QPointF(x - half, y - half / 2), QPointF(x, y + half / 2), QPointF(x + half, y - half / 2)]
+        aside = [QPointF(x - half / 2, y - half), QPointF(x + half / 2, y), QPointF(x - half / 2, y + half)]
+        painter.drawPolyline(QPolygonF(down if self.isChecked() else aside))
+        painter.setFont(self.look.font(VALUE, bold=True))
+        box = self.rect().adjusted(round(ROOM * scale), 0, -4, 0)
+        painter.drawText(box, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, self.text())
+        painter.end()

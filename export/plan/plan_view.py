@@ -12,8 +12,8 @@ from export.drawing.transform import Transform
 from export.records import Sheet
 from geometry.job import Reading
 
-Overlay = Literal["seam", "opposite slant", "old bridge", "ellipses", "points", "labels", "sheets"]
-USUAL_OVERLAYS: frozenset[Overlay] = frozenset(("seam", "old bridge", "points", "labels"))
+Overlay = Literal["seam", "opposite slant", "old bridge", "ellipses", "points", "labels", "sheets", "placements"]
+USUAL_OVERLAYS: frozenset[Overlay] = frozenset(("seam", "old bridge", "points", "labels", "placements"))
 
 
 class PlanView(msgspec.Struct, frozen=True, kw_only=True, dict=True):

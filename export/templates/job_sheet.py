@@ -19,7 +19,7 @@ from geometry import words
 from geometry.findings import Finding
 from geometry.job import Job
 from geometry.layout import Layout
-from geometry.placed import go_or_wait
+from geometry.placed import go_or_wait, kept_placements
 
 FOOT = 8.0
 """What is kept for the foot of a page, mm."""
@@ -87,13 +87,18 @@ def _set_out(flowed: Callable[[Setting], tuple[Flow, Place]]) -> tuple[Flow, Pla
     return best
 
 
+_Beside = tuple[str, Sequence[Sequence[str]], tuple[str, ...]]
+"""A kept placement beside the present one: a title, the table's rows, what is said below."""
+
+
 class _Said(NamedTuple):
     """What stands on the sheet, however it is set out: the findings, the tables with anything in them (title, columns,
-    rows), what may be done now and what must wait, the steps, the readings.
+    rows), each kept placement beside this one, what may be done now and what must wait, the steps, the readings.
     """
 
     found: tuple[Finding, ...]
     tables: tuple[tuple[str, tuple[Column, ...], job_tables.Rows], ...]
+    kept: tuple[_Beside, ...]
     now: str
     steps: tuple[str, ...]
     readings: job_tables.Rows
@@ -110,6 +115,12 @@ def _said(job: Job, layout: Layout) -> _Said:
     return _Said(
         found=tuple(sorted(found, key=lambda one: (one.grade != "stop", not one.large))),
         tables=tuple(table for table in tables if table[2]),
+        kept=tuple(
+            (f"Beside {kept_placements.heading(kept)}", kept_placements.rows(job, beside), below)
+            for kept in job.kept
+            if (beside := kept_placements.compare(job, layout, kept)) is not None
+            for below in (tuple(kept_placements.below(job, beside)),)
+        ),
         now=" ".join(go_or_wait.said(job, layout)),
         steps=job_tables.steps(job, layout),
         readings=job_tables.readings(job, layout),
@@ -124,6 +135,7 @@ def _flowed(job: Job, stamp: Stamp, inside: Box, box: Box | None, said: _Said, s
     place = _room(flow, box, picture) if box is not None else (0, 0.0, 1.0)
     _first_of_all(flow, said.found)
     _results(flow, said.tables, whole=whole)
+    _beside_kept(flow, said.kept)
     _steps(flow, said)
     _readings(flow, said.readings)
     return flow, place
@@ -142,7 +154,7 @@ def _head(flow: Flow, job: Job, stamp: Stamp) -> None:
     flow.y -= 2.0
 
 
-OVERLAYS: frozenset[Overlay] = frozenset(("seam", "old bridge", "labels"))
+OVERLAYS: frozenset[Overlay] = frozenset(("seam", "old bridge", "labels", "placements"))
 
 
 def _plan_box(job: Job, layout: Layout) -> Box | None:
@@ -193,6 +205,18 @@ def _results(flow: Flow, tables: Sequence[tuple[str, tuple[Column, ...], job_tab
         flow.heading(title, follows=flow.row * (together + 1) + 0.5)
         share = width / sum(column.width for column in columns)
         flow.table([column._replace(width=column.width * share) for column in columns], rows)
+
+
+def _beside_kept(flow: Flow, kept: Sequence[_Beside]) -> None:
+    """How far this placement stands from each that is kept."""
+    share = flow.ground.width / sum(column.width for column in job_tables.KEPT)
+    columns = [column._replace(width=column.width * share) for column in job_tables.KEPT]
+    for title, rows, below in kept:
+        flow.heading(title, follows=flow.row * 4)
+        flow.table(columns, rows)
+        for said in below:
+            flow.y -= 1.0
+            flow.words(said, SMALL)
 
 
 def _steps(flow: Flow, said: _Said) -> None:

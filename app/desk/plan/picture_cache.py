@@ -25,7 +25,7 @@ class PlanOptions(msgspec.Struct, frozen=True, kw_only=True):
     might be next, pages laid over.
     """
 
-    overlays: frozenset[str] = frozenset(("seam", "old bridge", "points", "labels"))
+    overlays: frozenset[str] = frozenset(("seam", "old bridge", "points", "labels", "placements"))
     reading: str = ""
     advice: Reading | None = None
     sheets: tuple[object, ...] = ()

@@ -5,6 +5,7 @@ from typing import Any
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
+from app.desk.cards.bridge.placements_part import PlacementsPart
 from app.desk.cards.card import Card, scrolled
 from app.desk.cards.card import words as label
 from app.desk.cards.findings_list import FindingsList
@@ -41,6 +42,8 @@ class BridgeCard(Card):
         self._pins()
         self._cut_slot()
         self._old(column)
+        self.placements = PlacementsPart(document, look, self.inside)
+        column.addWidget(self.placements)
         column.addStretch(1)
         self.findings.went_to.connect(self._went)
         self.refresh()
@@ -173,10 +176,12 @@ class BridgeCard(Card):
         crossed = any(finding.code == "old.crossed" for finding in (layout.findings if layout else ()))
         self.order.setVisible(crossed and bridge_entries.in_order(job, layout) != job)
         self.rows.refresh()
+        self.placements.refresh()
 
     def show_look(self, look: Look) -> None:
         super().show_look(look)
         self.findings.show_look(look)
+        self.placements.show_look(look)
 
 
 class OldRows(QWidget):

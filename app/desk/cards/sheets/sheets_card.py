@@ -174,7 +174,7 @@ class SheetsCard(Card):
         arcs = [("bulges", "true arcs"), ("chords", "short straight lines")]
         says = "In DXF. Straight lines are for readers that drop the arcs of an outline; circles stay circles."
         form.choice("Arcs as", arcs, *sheets_field("arcs"), says=says)
-        self.stock = StockPart(self.document, self.inside)
+        self.stock = StockPart(self.document, self.look, self.inside)
         column.addWidget(self.stock)
         form.section(
             "Lines in these files", "Each sort is on its own layer. Notes on units and datum are always written."

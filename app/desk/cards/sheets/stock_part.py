@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QWidget
 from app.desk.cards.form import Form, Get, Put
 from app.desk.document.document import Document
 from app.desk.widgets.fold import Fold
+from app.desk.widgets.look import Look
 from app.edit import sheet_entries
 from app.edit.edits import replace
 from geometry.job import Job
@@ -22,8 +23,8 @@ SELDOM: dict[Operation, tuple[str, str]] = {
 class StockPart(Fold):
     """Its rows are folded away until they are asked for, or until a finding leads to one of them."""
 
-    def __init__(self, document: Document, parent: QWidget) -> None:
-        super().__init__("Stock, turning over, other cutters", parent)
+    def __init__(self, document: Document, look: Look, parent: QWidget) -> None:
+        super().__init__("Stock, turning over, other cutters", look, parent)
         self.document = document
         self.form = form = Form(document, self.column, self.inside)
         says = (

@@ -34,9 +34,22 @@ def edit_menu(
         Command("&Remove the reading", _where_seen(cards, readings.remove), "Ctrl+Backspace"),
         Command("&Paste readings", _where_seen(cards, readings.paste)),
         LINE,
+        Command("Keep this p&lacement", _keep_placement(cards), "Ctrl+Shift+K"),
         Command("&How far from here to there?", ask_distance, "Ctrl+D"),
     ]
     return {"Undo": undo, "Redo": redo, **fill(menu, commands, owner)}
+
+
+def _keep_placement(cards: CardStack) -> Callable[[], None]:
+    """The placement is kept on the Bridge card, where it is then laid beside the present one."""
+
+    def act() -> None:
+        from app.desk.cards.bridge.bridge_card import BridgeCard
+
+        cards.open("Bridge")
+        cards.get_as("Bridge", BridgeCard).placements.keep()
+
+    return act
 
 
 def _where_seen(cards: CardStack, do: Callable[[], None]) -> Callable[[], None]:

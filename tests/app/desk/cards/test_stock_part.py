@@ -26,8 +26,8 @@ def wish(desk: Desk) -> Sheets:
 def part(desk: Desk, sheets: SheetsCard) -> SheetsCard:
     """The Sheets card with its folded rows shown by the keyboard."""
     assert desk.cards.is_open("Sheets")
-    sheets.stock.button.setFocus()
-    press(sheets.stock.button, Qt.Key.Key_Space)
+    sheets.stock.head.setFocus()
+    press(sheets.stock.head, Qt.Key.Key_Space)
     assert sheets.stock.is_open
     return sheets
 
@@ -35,11 +35,12 @@ def part(desk: Desk, sheets: SheetsCard) -> SheetsCard:
 def test_the_rows_are_hidden_until_they_are_asked_for(sheets: SheetsCard) -> None:
     assert not field(sheets, "Stock").isVisible()
     assert sheets.stock.under.text() == "None of it is in force."
-    assert sheets.stock.button.accessibleName() == "Show: Stock, turning over, other cutters"
-    sheets.stock.button.click()
+    assert sheets.stock.head.accessibleName() == "Stock, turning over, other cutters"
+    assert sheets.stock.head.accessibleDescription() == "Shows what is under it"
+    sheets.stock.head.click()
     assert field(sheets, "Stock").isVisible()
-    assert sheets.stock.button.text() == "Hide"
-    sheets.stock.button.click()
+    assert sheets.stock.head.accessibleDescription() == "Folds away what is under it"
+    sheets.stock.head.click()
     assert not field(sheets, "Stock").isVisible()
 
 
@@ -127,7 +128,7 @@ def test_what_is_not_among_the_rows_leaves_them_hidden(sheets: SheetsCard) -> No
 def test_each_control_says_what_it_does(part: SheetsCard) -> None:
     controls = [*part.stock.findChildren(Tick), *part.stock.findChildren(QComboBox)]
     lines = [field(part, name).line for name in ("Stock", "Cutter for outlines", "Cutter for windows")]
-    for control in (*controls, *lines, part.stock.button):
+    for control in (*controls, *lines, part.stock.head):
         assert control.accessibleName()
         assert len(control.accessibleDescription()) > 10
 

@@ -124,6 +124,14 @@ def typed(length: Length, unit: Unit) -> str:
     return show_number(length) if unit == "mm" else f"{show_number(length)} mm"
 
 
+def in_64ths(length: Length) -> bool:
+    """Whether a stored length was typed in inches, with a fraction that a rule of 64ths shows: 25 11/32 in."""
+    if not isinstance(length, str) or not any(sign in length for sign in ("/", *FRACTION_SIGNS)):
+        return False
+    number, unit = _parse(length)
+    return unit == "in" and number * 64 == round(number * 64)
+
+
 def named(unit: Unit) -> str:
     """A unit where a sentence needs a word for it: inches, for “in in” cannot be read."""
     return "inches" if unit == "in" else unit

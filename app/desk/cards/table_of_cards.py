@@ -37,6 +37,7 @@ def _measure(context: CardContext) -> Card:
 
     card = MeasureCard(context.document, context.look)
     card.findings.went_to.connect(context.go_to)
+    card.went_on.connect(lambda: context.stack.open("Strings"))
     ReadingOnPlan(card, context.document, context.board, context.stack)
     return card
 

@@ -221,6 +221,9 @@ class Desk(QWidget):
             return
         name, with_it, without = undone
         place = what_changed.where(with_it, without)
+        if what_changed.in_dialog(place):  # no dialog comes up unasked: it would take the keys from the next undo
+            self.notice.say(f"Taken back: {name}.", ("Show it", lambda: self.go_to(place)))
+            return
         if place:
             self.go_to(place)
         self.notice.say(f"Taken back: {name}.")

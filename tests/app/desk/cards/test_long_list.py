@@ -246,7 +246,7 @@ def _about(reading: Reading) -> float:
     """A value that such a reading may have: a scale of 645, equal tempered, and a board 455 long (invented)."""
     if reading.kind == "fret" and reading.fret:
         return round(645 * (1 - 2 ** (-reading.fret / 12)), 1)
-    widths = {("nut.left", "nut.right"): 44.0, ("end.left", "end.right"): 56.0}
+    widths: dict[tuple[str, ...], float] = {("nut.left", "nut.right"): 44.0, ("end.left", "end.right"): 56.0}
     return widths.get(reading.of, 455.0 if reading.of[0][-4:] == reading.of[1][-4:] else 457.7)
 
 

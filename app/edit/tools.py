@@ -8,6 +8,7 @@ from collections.abc import Iterable, Sequence
 
 import msgspec
 
+from app.file.settings import ToolsAtHand
 from geometry import units
 from geometry.job import Job, Reading
 from geometry.job.instruments import DEFAULT
@@ -16,22 +17,30 @@ from geometry.units import Unit
 
 RULE_64 = "rule 1/64"
 RULES: dict[str, str] = {
-    "rule 0.5": "Steel rule, half millimetres",
-    "rule 1": "Steel rule, millimetres",
-    RULE_64: "Steel rule, 64ths of an inch",
-    "tape 1/32": "Tape, 32nds of an inch",
+    "rule 0.5": "Steel rule, ½ mm",
+    "rule 1": "Steel rule, 1 mm",
+    RULE_64: "Steel rule, 64ths",
+    "tape 1/32": "Tape, 32nds",
 }
 """What lengths are read with, and what it is called where it is chosen."""
 CALIPERS: dict[str, str] = {
-    "": "no caliper",
-    "caliper 0.1": "a caliper, tenths",
-    "caliper 0.05": "a caliper, twentieths",
+    "caliper 0.1": "Caliper, 0.1 mm",
+    "caliper 0.05": "Caliper, 0.05 mm",
+    "": "No caliper",
 }
+"""What small lengths are read with; without one it is the rule."""
+UNITS: dict[Unit, str] = {"mm": "Millimetres", "in": "Inches, 64ths", "cm": "Centimetres"}
 
 
 def usual_rule(unit: Unit) -> str:
     """The rule of a bench that reads in a unit."""
     return RULE_64 if unit == "in" else DEFAULT
+
+
+def known(tools: ToolsAtHand) -> ToolsAtHand:
+    """The tools as they are remembered, with the usual one where one is no tool here."""
+    rule = tools.rule if tools.rule in RULES else usual_rule(tools.unit)
+    return ToolsAtHand(unit=tools.unit, rule=rule, caliper=tools.caliper if tools.caliper in CALIPERS else "")
 
 
 def read_with(readings: Iterable[Reading], rule: str, caliper: str) -> tuple[Reading, ...]:

@@ -23,8 +23,9 @@ class CardEntry(NamedTuple):
 def _start(context: CardContext) -> Card:
     from app.desk.cards.start.start_card import StartCard
 
-    card = StartCard(context.document, context.look, lambda: context.preferences.settings.recent)
+    card = StartCard(context.document, context.look, context.preferences)
     card.begun.connect(context.begin)
+    card.turned.connect(context.turn_blank)
     card.asked_open.connect(context.ask_open)
     card.asked_path.connect(context.open_path)
     card.asked_sample.connect(context.open_sample)

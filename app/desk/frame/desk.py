@@ -81,6 +81,7 @@ class Desk(QWidget):
             look=self.look,
             go_to=self.go_to,
             add_reading=self.commands.add_reading,
+            turn_blank=self.commands.turn_blank,
             begin=self.commands.begin,
             ask_open=self.job_files.open,
             open_path=self.commands.open_recent,

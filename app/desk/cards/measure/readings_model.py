@@ -11,11 +11,12 @@ from app.desk.document.document import Document
 from app.edit import list_answers
 from app.edit.reading_groups import Group, counted, group_of, grouped, in_groups
 from app.edit.typing_visit import Refused, drop_stale
-from geometry import words
+from geometry import units, words
 from geometry.job import Reading
 from geometry.job.job import Hand
 from geometry.job.kinds import SHAPES
 from geometry.layout import Fit
+from geometry.units import Unit
 
 Index = QModelIndex | QPersistentModelIndex
 HEADS = ("Reading", "as read", "with", "fits")
@@ -92,7 +93,7 @@ class Row(NamedTuple):
             return f"{asks} Not answered"
         return "still to be measured" if SHAPES[self.reading.kind].values else "yes"
 
-    def said(self) -> str:
+    def said(self, unit: Unit = "mm") -> str:
         """How the reading fits, in words."""
         worst = self.worst
         if self.reading.struck:
@@ -106,7 +107,7 @@ class Row(NamedTuple):
         if worst.w is None:
             return "nothing checks it"
         how = "look again, " if self.suspect else "fits, "
-        much = words.much(self.reading, worst.residual) or f"{abs(worst.residual):.2f} mm"
+        much = words.much(self.reading, worst.residual) or units.said(abs(worst.residual), unit, 2)
         return f"{how}{much} {'less' if worst.residual > 0 else 'more'} than the others say"
 
 
@@ -253,11 +254,11 @@ class Readings(QAbstractTableModel):
         if row is None:
             return None
         full = ", ".join(part for part in (row.name, row.how) if part)
-        cells = (full, row.value, row.tool, row.said())
+        cells = (full, row.value, row.tool, row.said(self.document.job.unit))
         if shown:
             return cells[index.column()]
         if role == Qt.ItemDataRole.ToolTipRole:
-            return f"{full}: {row.said()}" if index.column() in (READING, FITS) else words.fineness(row.reading)
+            return f"{full}: {cells[FITS]}" if index.column() in (READING, FITS) else words.fineness(row.reading)
         if role == Qt.ItemDataRole.AccessibleTextRole:
             return f"{full}, {HEADS[index.column()]}: {cells[index.column()] or row.lacks}"
         return None

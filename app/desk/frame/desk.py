@@ -81,6 +81,7 @@ class Desk(QWidget):
             look=self.look,
             go_to=self.go_to,
             add_reading=self.commands.add_reading,
+            turn_blank=self.commands.turn_blank,
             begin=self.commands.begin,
             ask_open=self.job_files.open,
             open_path=self.commands.open_recent,
@@ -222,6 +223,9 @@ class Desk(QWidget):
             return
         name, with_it, without = undone
         place = what_changed.where(with_it, without)
+        if what_changed.in_dialog(place):  # no dialog comes up unasked: it would take the keys from the next undo
+            self.notice.say(f"Taken back: {name}.", ("Show it", lambda: self.go_to(place)))
+            return
         if place:
             self.go_to(place)
         self.notice.say(f"Taken back: {name}.")

@@ -76,7 +76,7 @@ def test_a_recent_job_is_opened_by_its_line(open_desk: OpenDesk, tmp_path: Path)
 def test_a_job_begins_with_a_number_of_strings(count: int) -> None:
     keys = dict(first_questions.string_choices())
     assert keys[str(count)].endswith(" strings, no set yet")
-    job = first_questions.begin(hand="right", string_set=str(count), measuring="bridge only", unit="mm")
+    job = first_questions.begin(hand="right", string_set=str(count), measuring="bridge only")
     assert job.strings is not None
     assert [string.name for string in job.strings.list] == [str(at) for at in range(1, count + 1)]
     assert job.readings

@@ -1,7 +1,7 @@
 """The plan: the whole instrument as measured and as worked out, drawn once for the screen and for the job sheet."""
 
 from export.drawing.marks import Drawing, Mark
-from export.plan import bridgework, instrument, margin_dimensions, measured_points, reading_as_taken
+from export.plan import bridgework, close_up, instrument, margin_dimensions, measured_points, reading_as_taken
 from export.plan.label_obstacles import label_obstacles
 from export.plan.labels import Label, LabelPlaces, kept_labels, labels_by_key, place_labels
 from export.plan.overlays import sheets_over
@@ -26,7 +26,7 @@ def compose_with(
     if "old bridge" in view.overlays:
         stages.append(bridgework.old_work(job, layout, view))
     stages += [(instrument.strings(layout, view), []), bridgework.bridgework(job, layout, view)]
-    stages.append(margin_dimensions.margins(job, layout, view))
+    stages += [margin_dimensions.margins(job, layout, view), close_up.close_up(job, layout, view)]
     stages += [measured_points.points(job, layout, view), reading_as_taken.in_hand(job, layout, view)]
     for some, wanted in stages:
         marks += some

@@ -10,6 +10,9 @@ from app.desk.plan.view import Box, View
 from app.desk.widgets.look import Look
 from export.drawing.marks import XY
 
+READABLE = 1.06
+"""Letters are so much larger than on paper: those of a label, 2 mm high there, are 12 pixels of type here (derived)."""
+
 
 class ViewWidget(QWidget):
     """Signals: `view_changed` after pan, zoom, turn or a new size. `is_detail`: it has no rulers along its edges."""
@@ -74,7 +77,7 @@ class ViewWidget(QWidget):
     @property
     def paper_pixels(self) -> float:
         """Pixels of one paper mm; grows with the text so that letters on the plan keep step."""
-        return SCREEN_PIXELS_PER_MM * self.look.text_scale
+        return READABLE * SCREEN_PIXELS_PER_MM * self.look.text_scale
 
     # pushing and enlarging
 

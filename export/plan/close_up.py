@@ -197,8 +197,10 @@ def _label(gap: Gap, view: PlanView) -> Label:
     if not gap.ahead:
         middle = (ax + bx) / 2, (ay + by) / 2
         return Label(at=middle, words=gap.words, of=gap.of, tone=gap.tone, prefer=-35, short=gap.short)
-    away = math.degrees(view.to_screen.angle(math.atan2(by - ay, bx - ax)))
-    return Label(at=gap.b, words=gap.words, of=gap.of, tone=gap.tone, prefer=away, clear=2 * ARROW)
+    toward, off = math.atan2(by - ay, bx - ax), view.size(2 * ARROW)
+    tail = bx + off * math.cos(toward), by + off * math.sin(toward)
+    away = math.degrees(view.to_screen.angle(toward))
+    return Label(at=tail, words=gap.words, of=gap.of, tone=gap.tone, prefer=away)
 
 
 def _said(value: float, job: Job) -> str:

@@ -44,7 +44,7 @@ class ViewWidget(QWidget):
     @property
     def area(self) -> QRectF:
         """The part of the widget that shows the instrument."""
-        edge = 0 if self.is_detail else rulers.EDGE
+        edge = 0 if self.is_detail else rulers.edge_of(self.look.text_scale)
         return QRectF(edge, edge, max(self.width() - edge, 1), max(self.height() - edge, 1))
 
     @property

@@ -75,3 +75,26 @@ def test_working_out_loads_neither_window_nor_paper() -> None:
     loaded = modules_after(code)
     assert loaded & {"PySide6", "reportlab", "ezdxf"} == set()
     assert "numpy" in loaded, "this test would not notice what is loaded"
+
+
+def test_the_windows_first_picture_loads_nothing_of_the_work() -> None:
+    loaded = modules_after("import app.desk.frame.window")
+    assert loaded & {"geometry", "numpy", "shapely", "scipy", "reportlab", "hashlib"} == set()
+    assert "PySide6" in loaded
+
+
+def test_the_window_imports_as_python_does() -> None:
+    code = "import builtins\nbefore = builtins.__import__\nimport app.desk\nprint(builtins.__import__ is before)"
+    assert run(code) == "True\n"
+    changed = code.replace("import app.desk", "import PySide6.QtCore")
+    assert run(changed) == "False\n", "this test would not notice the binding's own import"
+
+
+def test_working_out_loads_no_masked_arrays() -> None:
+    """A survey with repeated and doubtful readings meets every median there is."""
+    code = (
+        "import sys\nfrom app.file import job_file, samples\nfrom geometry.work_out import work_out\n"
+        "for path in samples.paths():\n work_out(job_file.read(path))\n"
+        "print('numpy.ma' in sys.modules, 'numpy' in sys.modules)"
+    )
+    assert run(code) == "False True\n"

@@ -2,7 +2,7 @@
 
 Qt's binding puts an import of its own in Python's place, for spellings of its names that nothing here uses; it then
 reads the source of every module that is loaded, looking for its own name in it, which was a sixth of the way to the
-job on the plan. Python's own import is put back.
+job on the plan. The import that was there before is put back.
 """
 
 import builtins

@@ -85,9 +85,14 @@ def kept_labels(labels: Mapping[Key, Label], view: PlanView, places: LabelPlaces
     return [
         mark
         for key, label in labels.items()
-        if (place := places[key]) is not None
+        if (place := places.get(key)) is not None
         for mark in _marks(view, label, place)
     ]
+
+
+def may_stay(labels: Mapping[Key, Label], view: PlanView, places: LabelPlaces) -> bool:
+    """Whether all labels in sight have their places already; what is gone leaves no gap that matters."""
+    return not any(_in_sight(labels[key], view) for key in labels.keys() - places.keys())
 
 
 class _Laid(NamedTuple):

@@ -15,7 +15,7 @@ from geometry.job.instruments import GAUGES, INSTRUMENTS, usual
 from geometry.job.job import Hand
 from geometry.job.kinds import PER_DEGREE, SHAPES
 from geometry.job.sides import SIDES, Side
-from geometry.layout import Layout, Margin
+from geometry.layout import Check, Layout, Margin
 
 _PLACES = {
     "nut": "nut",
@@ -49,6 +49,15 @@ _SHORT = {
     "caliper 0.05": "caliper 0.05",
     "caliper 0.1": "caliper 0.1",
     "pencil": "pencil mark",
+}
+_TOOL = {
+    "rule 0.5": "½ mm",
+    "rule 1": "1 mm",
+    "rule 1/64": "64ths",
+    "tape 1/32": "tape",
+    "caliper 0.05": "caliper",
+    "caliper 0.1": "caliper",
+    "bevel gauge": "gauge",
 }
 
 
@@ -260,6 +269,14 @@ def fineness(r: Reading) -> str:
     return _SHORT.get(with_, with_) + coarser
 
 
+def tool(r: Reading) -> str:
+    """What a reading was read with, in a word, for a narrow column; what is a question is read with nothing."""
+    if r.within is not None or r.sigma is not None or r.times > 1:
+        return fineness(r).replace("± ", "±")
+    with_ = r.with_ or usual(SHAPES[r.kind].degrees)
+    return "" if r.with_ is None and not SHAPES[r.kind].values else _TOOL.get(with_, with_)
+
+
 def _with_unit(length: units.Length, degrees: bool) -> str:
     return units.show_degrees(length) if degrees and not isinstance(length, str) else units.with_unit(length)
 
@@ -323,6 +340,12 @@ def first_large(text: str) -> str:
 def first_small(text: str) -> str:
     """With a small first letter, as in the middle of a sentence."""
     return text[:1].lower() + text[1:]
+
+
+def check(distance: Check) -> str:
+    """From where to where a check distance runs, naming an edge that both share only once."""
+    start, end = distance.from_.rpartition(", "), distance.to.rpartition(", ")
+    return f"{start[0]} to {distance.to}" if start[2] == end[2] else f"{distance.from_} to {distance.to}"
 
 
 class MarginRow(NamedTuple):

@@ -2,6 +2,8 @@
 check distances. A stage whose inputs are missing says so in a finding, and the layout ends there.
 """
 
+from collections.abc import Iterator
+
 from msgspec.structs import replace
 
 from geometry.bounds import fingerboard as board_bounds
@@ -15,9 +17,10 @@ from geometry.findings import Finding
 from geometry.frets import fret_lines, ladder_check
 from geometry.frets.miscounted import counted_wrong, miscounted
 from geometry.job import Job
-from geometry.layout import Layout, accused
+from geometry.layout import Consequences, Layout, accused
 from geometry.neck import find_neck, straightness, string_paths
-from geometry.old_work import metal, scar
+from geometry.old_work import holes_told, metal, scar, under_told
+from geometry.old_work.consequences import find_consequences
 from geometry.old_work.find_old import find_old
 from geometry.perturbed_states import PerturbedStates
 from geometry.placed import centre_choices, margins
@@ -137,14 +140,23 @@ def _with_bridge(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrin
         return _told(layout, NO_BRIDGE)
     plan = seat_bridge.describe(states, job, on.frame, job.bridge, strings.seated, strings.pins)
     old = scar.with_scar(layout.old, job.bridge, strings.seated)
+    follows = find_consequences(job, states, on.frame, old, job.bridge, strings.seated, strings.pins)
     return _told(
-        replace(layout, bridge=plan, old=old),
+        replace(layout, bridge=plan, old=old, consequences=follows),
         *seat_bridge.findings(job, job.bridge, plan, old),
         *seat_bridge.too_short(job, job.bridge, strings.seated, strings.pins),
-        *scar.findings(job, old),
-        *metal.findings(job, old, job.bridge, strings.seated, strings.pins),
+        *scar.findings(job, old, follows),
+        *metal.findings(job, old, job.bridge, strings.seated, follows),
+        *_of_old(job, follows),
         *_against_old(job, replace(layout, bridge=plan, old=old)),
     )
+
+
+def _of_old(job: Job, follows: Consequences | None) -> Iterator[Finding]:
+    """Old holes, braces and plate."""
+    if follows is not None:
+        yield from holes_told.findings(job, follows)
+        yield from under_told.findings(job, follows)
 
 
 def _against_old(job: Job, layout: Layout) -> tuple[Finding, ...]:

@@ -66,6 +66,8 @@ RECORDS: dict[str, type[msgspec.Struct]] = {
     "`choice`": job.Choosing,
     "`choice.weights`": job.Weights,
     "`sheets`": job.Sheets,
+    "`kept`": job.Kept,
+    "`kept`: places": job.Places,
 }
 
 

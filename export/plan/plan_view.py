@@ -12,8 +12,8 @@ from export.drawing.transform import Transform
 from export.records import Sheet
 from geometry.job import Reading
 
-Overlay = Literal["seam", "opposite slant", "old bridge", "ellipses", "points", "labels", "sheets"]
-USUAL_OVERLAYS: frozenset[Overlay] = frozenset(("seam", "old bridge", "points", "labels"))
+Overlay = Literal["seam", "opposite slant", "old bridge", "ellipses", "points", "labels", "sheets", "placements"]
+USUAL_OVERLAYS: frozenset[Overlay] = frozenset(("seam", "old bridge", "points", "labels", "placements"))
 
 
 class PlanView(msgspec.Struct, frozen=True, kw_only=True, dict=True):
@@ -21,7 +21,8 @@ class PlanView(msgspec.Struct, frozen=True, kw_only=True, dict=True):
 
     `window`: what of the instrument is seen (mm), so that words stay within it; None: all of it. `reading`: the id of
     the reading in hand. `advice`: a reading that might be taken next, drawn as it would be. `sheets`: pages to lay
-    over.
+    over. `close_up`: whether what is small and matters is drawn with its size. `clear`: the room
+    round words, paper mm.
     """
 
     scale: float = 1 / 3
@@ -31,6 +32,8 @@ class PlanView(msgspec.Struct, frozen=True, kw_only=True, dict=True):
     overlays: frozenset[Overlay] = USUAL_OVERLAYS
     reading: str = ""
     advice: Reading | None = None
+    close_up: bool = False
+    clear: float = 0.0
     sheets: tuple[Sheet, ...] = ()
 
     @cached_property

@@ -15,12 +15,12 @@ from geometry.frame import Array, Points, cross
 from geometry.job.choosing import Weights
 from geometry.job.sides import SIDES
 from geometry.layout import OldPlan, Ray, Where
-from geometry.old_work.scar import followed
+from geometry.old_work.uncovered import followed, shape
 from geometry.spacing import CENTS
 from geometry.units import mm
 
 if TYPE_CHECKING:
-    from shapely import Geometry, Polygon
+    from shapely import Geometry
 
 Shapes = NDArray[np.object_]
 USED_AGAIN = 0.5
@@ -118,7 +118,7 @@ def _scar(base: Base, bridges: MovedBridges, old: OldPlan) -> Array:
     footprint = shapely.Polygon(old.outline)
     if not footprint.is_valid:
         return np.zeros(len(bridges.front))
-    outlines = bridges.placed(np.array(followed(base.bridge)))
+    outlines = bridges.placed(followed(base.bridge))
     return np.asarray(shapely.area(shapely.difference(footprint, _polygons(outlines))), dtype=np.float64)
 
 
@@ -193,18 +193,12 @@ def _reach(base: Base) -> "tuple[Edge, Edge]":
     """How far back and how far forward the bridge reaches at places along it."""
     import shapely
 
-    shape = _shape(base)
-    low, high = shape.bounds[1] + 1e-6, shape.bounds[3] - 1e-6
+    wood = shape(base.bridge)
+    low, high = wood.bounds[1] + 1e-6, wood.bounds[3] - 1e-6
     y = np.linspace(low, high, ALONG)
-    cuts = shapely.intersection(shape, shapely.linestrings([[(-1000.0, at), (1000.0, at)] for at in y]))
+    cuts = shapely.intersection(wood, shapely.linestrings([[(-1000.0, at), (1000.0, at)] for at in y]))
     bounds = shapely.bounds(cuts)
     return Edge(y, bounds[:, 2]), Edge(y, bounds[:, 0])
-
-
-def _shape(base: Base) -> "Polygon":
-    from shapely import Polygon
-
-    return Polygon([(at.real, at.imag) for at in followed(base.bridge)])
 
 
 class Edge(msgspec.Struct, frozen=True, eq=False):

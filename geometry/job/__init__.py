@@ -6,6 +6,7 @@ from geometry.job.choosing import Choosing, Weights
 from geometry.job.fretting import Frets
 from geometry.job.job import Job
 from geometry.job.old_work import Area, Brace, Old, OldHole, OldMetal, OldPin, OldSlot
+from geometry.job.placements import Kept, Places
 from geometry.job.readings import Point, Reading, SideHint
 from geometry.job.seating import Bridge, Moved, Pins, Saddle, SlotFront
 from geometry.job.sheets import Sheets
@@ -22,6 +23,7 @@ __all__ = [
     "Heard",
     "Heights",
     "Job",
+    "Kept",
     "Moved",
     "NotAJob",
     "Old",
@@ -30,6 +32,7 @@ __all__ = [
     "OldPin",
     "OldSlot",
     "Pins",
+    "Places",
     "Point",
     "Reading",
     "Saddle",

@@ -9,6 +9,7 @@ from geometry.job.checks import NotAJob, WrongReading, known_points, no_repeats
 from geometry.job.choosing import Choosing
 from geometry.job.fretting import Frets
 from geometry.job.old_work import Old
+from geometry.job.placements import Kept, check_kept
 from geometry.job.readings import Point, Reading
 from geometry.job.seating import Bridge, Saddle
 from geometry.job.sheets import Sheets
@@ -52,6 +53,7 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
     choice: Choosing = Choosing()
     hardware: dict[str, str] = {}
     sheets: Sheets = Sheets()
+    kept: tuple[Kept, ...] = ()
 
     def __post_init__(self) -> None:
         if len(self.readings) > MOST_READINGS:
@@ -76,6 +78,7 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
         if self.old is not None:
             for what, names in self.old.named:
                 known_points(what, names, self.points)
+        check_kept(self.kept)
 
     def _check_width(self, reading: Reading) -> None:
         what, least, most = WIDTHS.get(frozenset(reading.of), ("", 0.0, 0.0))

@@ -1,18 +1,19 @@
 """The **scar**: what of the old footprint the new bridge leaves uncovered."""
 
-from functools import lru_cache
+from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 import msgspec
 import numpy as np
 
-from geometry.bridge.bridge_outline import back_at, outline
+from geometry.bridge.bridge_outline import back_at
 from geometry.bridge.seat_bridge import SeatedBridge
 from geometry.findings import Finding
-from geometry.frame import xy, xys
+from geometry.frame import Points, xys
 from geometry.job import Bridge, Job
-from geometry.layout import XY, OldPlan
-from geometry.units import mm, said
+from geometry.layout import XY, Consequences, OldPlan
+from geometry.old_work.uncovered import left_bare
+from geometry.units import mm, said, said_pm
 
 if TYPE_CHECKING:
     from shapely import Polygon
@@ -22,39 +23,41 @@ SHOWS, LEAST_PIECE = 0.2, 0.5
 practice, no source)."""
 FAR = 1000.0
 """Beyond every bridge and footprint, mm."""
-ARC_STEP = 0.05
-"""Arcs are followed by chords no longer than this in radians, for the scar only."""
 
 
 def with_scar(plan: OldPlan, bridge: Bridge, seated: SeatedBridge) -> OldPlan:
     """The same with the parts of the old footprint that the new bridge leaves bare, and their widths by side."""
     if len(plan.outline) < 3:
         return plan
-    from shapely import Polygon  # a tenth of a second at start-up that a job without old work need not pay
-
-    old = Polygon([xy(seated.own(complex(*at))) for at in plan.outline])
-    if not old.is_valid:
+    bare = left_bare(np.array([seated.own(complex(*at)) for at in plan.outline]), bridge)
+    if bare is None:
         return plan
-    bare = old.difference(_shape(bridge))
     pieces = [ring for piece in getattr(bare, "geoms", [bare]) if piece.area > LEAST_PIECE for ring in _rings(piece)]
-    widths: dict[str, float] = {}
-    half, width = mm(bridge.length) / 2, mm(bridge.width)
-    for piece in pieces:
-        behind = [back - back_at(bridge, left) for back, left in piece if back > width]
-        for side, most in (
-            ("front", max(-back for back, _ in piece)),
-            ("back", max(behind, default=0.0)),
-            ("left wing", max(left for _, left in piece) - half),
-            ("right wing", max(-left for _, left in piece) - half),
-        ):
-            if most > SHOWS:
-                widths[side] = max(most, widths.get(side, 0.0))
+    widths = {side: most for side, (most, _) in most_bare(pieces, bridge).items() if most > SHOWS}
     at, ahead = complex(seated.front[0]), complex(seated.tailward[0])
-    scar = tuple(xys(at + ahead * np.array(piece).view(complex)[:, 0]) for piece in pieces)
-    return msgspec.structs.replace(plan, scar=scar, scar_widths=widths)
+    return msgspec.structs.replace(plan, scar=tuple(xys(at + ahead * piece) for piece in pieces), scar_widths=widths)
 
 
-def _rings(piece: "Polygon") -> list[list[XY]]:
+def most_bare(pieces: Iterable[Points], bridge: Bridge) -> dict[str, tuple[float, complex]]:
+    """The scar's greatest width on each side of the bridge, mm, and where in the bridge's own frame: less than 0 where
+    it stays inside that side.
+    """
+    half, width = mm(bridge.length) / 2, mm(bridge.width)
+    found: dict[str, tuple[float, complex]] = {}
+    for at in (at for piece in pieces for at in piece.tolist()):
+        behind = at.real - back_at(bridge, at.imag) if at.real > width else 0.0
+        for side, wide in (
+            ("front", -at.real),
+            ("back", behind),
+            ("left wing", at.imag - half),
+            ("right wing", -at.imag - half),
+        ):
+            if side not in found or wide > found[side][0]:
+                found[side] = wide, at
+    return found
+
+
+def _rings(piece: "Polygon") -> list[Points]:
     """A piece's edge; in two halves, left and right, where the bridge lies in the midst of it."""
     from shapely import box
 
@@ -64,8 +67,8 @@ def _rings(piece: "Polygon") -> list[list[XY]]:
     return [_ring(part) for half in halves for part in getattr(half, "geoms", [half])]
 
 
-def _ring(piece: "Polygon") -> list[XY]:
-    return [(x, y) for x, y in piece.exterior.coords]
+def _ring(piece: "Polygon") -> Points:
+    return np.array(piece.exterior.coords).view(np.complex128)[:, 0]
 
 
 def _goes_round(outline: tuple[XY, ...]) -> bool:
@@ -75,31 +78,7 @@ def _goes_round(outline: tuple[XY, ...]) -> bool:
     return len(outline) > 2 and bool(Polygon(outline).is_valid)
 
 
-@lru_cache(maxsize=16)
-def _shape(bridge: Bridge) -> "Polygon":
-    """The bridge in its own frame, its arcs followed by short chords."""
-    from shapely import Polygon
-
-    return Polygon([xy(at) for at in followed(bridge)])
-
-
-def followed(bridge: Bridge) -> list[complex]:
-    """The bridge's outline with its arcs followed by short chords."""
-    vertices = outline(bridge)
-    points: list[complex] = []
-    for (x0, y0, bulge), (x1, y1, _) in zip(vertices, (*vertices[1:], vertices[0]), strict=True):
-        points.append(complex(x0, y0))
-        if bulge:
-            sweep = 4 * np.arctan(bulge)
-            chord = complex(x1 - x0, y1 - y0)
-            centre = complex(x0, y0) + chord * (0.5 + 0.5j / np.tan(sweep / 2))
-            steps = int(np.ceil(abs(sweep) / ARC_STEP))
-            turns = np.exp(1j * sweep * np.arange(1, steps) / steps)
-            points += (centre + (complex(x0, y0) - centre) * turns).tolist()
-    return points
-
-
-def findings(job: Job, plan: OldPlan) -> tuple[Finding, ...]:
+def findings(job: Job, plan: OldPlan, found: Consequences | None) -> tuple[Finding, ...]:
     """What will show."""
     if plan.scar_widths:
         side, most = max(plan.scar_widths.items(), key=lambda item: item[1])
@@ -120,6 +99,17 @@ def findings(job: Job, plan: OldPlan) -> tuple[Finding, ...]:
             where="field:old.outline",
         )
         return (crossed,)
+    cover = found.cover if found is not None else None
+    if cover is not None and cover.value + SHOWS < cover.pm95:
+        unsure = Finding(
+            grade="look",
+            code="scar.may_show",
+            text="The new bridge covers the old footprint, but not surely: by "
+            f"{said_pm(cover.pm95, job.unit, max(cover.value, 0.0))} where it is nearest to the edge.",
+            values={"mm": cover.value, "pm95": cover.pm95},
+            where="scar",
+        )
+        return (unsure,)
     if plan.outline:
         return (Finding(grade="good", code="scar", text="The new bridge covers the old footprint.", where="scar"),)
     return ()

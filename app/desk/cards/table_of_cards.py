@@ -23,8 +23,9 @@ class CardEntry(NamedTuple):
 def _start(context: CardContext) -> Card:
     from app.desk.cards.start.start_card import StartCard
 
-    card = StartCard(context.document, context.look, lambda: context.preferences.settings.recent)
+    card = StartCard(context.document, context.look, context.preferences)
     card.begun.connect(context.begin)
+    card.turned.connect(context.turn_blank)
     card.asked_open.connect(context.ask_open)
     card.asked_path.connect(context.open_path)
     card.asked_sample.connect(context.open_sample)
@@ -37,6 +38,7 @@ def _measure(context: CardContext) -> Card:
 
     card = MeasureCard(context.document, context.look)
     card.findings.went_to.connect(context.go_to)
+    card.went_on.connect(lambda: context.stack.open("Strings"))
     ReadingOnPlan(card, context.document, context.board, context.stack)
     return card
 

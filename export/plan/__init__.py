@@ -3,6 +3,7 @@
 from export.drawing.marks import Drawing, Mark
 from export.plan import (
     bridgework,
+    chosen_ghosts,
     close_up,
     instrument,
     kept_ghosts,
@@ -33,7 +34,7 @@ def compose_with(
     stages = [sheets_over(view), instrument_lines(layout, view), (bridgework.bridge_outline(layout, view), [])]
     if "old bridge" in view.overlays:
         stages.append(bridgework.old_work(job, layout, view))
-    stages.append(kept_ghosts.ghosts(job, layout, view))
+    stages += [kept_ghosts.ghosts(job, layout, view), chosen_ghosts.ghosts(view)]
     stages += [(instrument.strings(layout, view), []), bridgework.bridgework(job, layout, view)]
     stages += [margin_dimensions.margins(job, layout, view), close_up.close_up(job, layout, view)]
     stages += [measured_points.points(job, layout, view), reading_as_taken.in_hand(job, layout, view)]

@@ -33,5 +33,7 @@ def compose(
         close_up=shown.close_up,
         clear=CLEAR,
         sheets=options.sheets,  # type: ignore[arg-type]  # opaque to the desk
+        choices=options.choices,  # type: ignore[arg-type]  # opaque to the desk
+        chosen=options.chosen,
     )
     return compose_with(job, layout, wanted, before)

@@ -22,13 +22,15 @@ if TYPE_CHECKING:
 
 class PlanOptions(msgspec.Struct, frozen=True, kw_only=True):
     """What the person wants to see on both pictures besides the layout: overlays, the chosen reading, a reading that
-    might be next, pages laid over.
+    might be next, pages laid over, places to choose from and the one looked at.
     """
 
     overlays: frozenset[str] = frozenset(("seam", "old bridge", "points", "labels", "placements"))
     reading: str = ""
     advice: Reading | None = None
     sheets: tuple[object, ...] = ()
+    choices: tuple[object, ...] = ()
+    chosen: str = ""
 
 
 class ShownPart(msgspec.Struct, frozen=True, kw_only=True):

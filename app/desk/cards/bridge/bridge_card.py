@@ -5,6 +5,7 @@ from typing import Any
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QScrollArea, QVBoxLayout, QWidget
 
+from app.desk.cards.bridge.choice_part import ChoicePart
 from app.desk.cards.bridge.placements_part import PlacementsPart
 from app.desk.cards.card import Card, scrolled
 from app.desk.cards.card import words as label
@@ -43,6 +44,8 @@ class BridgeCard(Card):
         self._pins()
         self._cut_slot()
         self._old(column)
+        self.choice = ChoicePart(document, look, self.inside)
+        column.addWidget(self.choice)
         self.placements = PlacementsPart(document, look, self.inside)
         column.addWidget(self.placements)
         column.addStretch(1)
@@ -170,7 +173,8 @@ class BridgeCard(Card):
         if where.startswith("field:old") and shown:
             shown[0].setFocus(Qt.FocusReason.TabFocusReason)
             return True
-        found = self.form.go_to(where) or self.rows.go_to(where)
+        moves = where.startswith(("field:choice", "field:bridge.moved"))
+        found = (moves and self.choice.go_to(where)) or self.form.go_to(where) or self.rows.go_to(where)
         if not found and where.startswith("field:old"):
             self.area.ensureWidgetVisible(self.taken)
             return True
@@ -200,11 +204,13 @@ class BridgeCard(Card):
         crossed = any(finding.code == "old.crossed" for finding in (layout.findings if layout else ()))
         self.order.setVisible(crossed and bridge_entries.in_order(job, layout) != job)
         self.rows.refresh()
+        self.choice.refresh()
         self.placements.refresh()
 
     def show_look(self, look: Look) -> None:
         super().show_look(look)
         self.findings.show_look(look)
+        self.choice.show_look(look)
         self.placements.show_look(look)
 
 

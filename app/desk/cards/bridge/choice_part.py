@@ -6,13 +6,16 @@ The search runs on a thread of its own; an edit of the job ends it, and what it 
 import threading
 from collections.abc import Callable
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QEvent, QObject, Qt, Signal
+from PySide6.QtGui import QEnterEvent
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
 
 from app.desk.cards.card import words as label
 from app.desk.cards.form import Form
 from app.desk.document.document import Document
 from app.desk.widgets.buttons import make_button, plain_button
+from app.desk.widgets.fold import Fold
+from app.desk.widgets.look import Look
 from app.edit import choice_entries
 from app.say import chosen_places
 from geometry.choice.choose import ChosenPlace
@@ -29,29 +32,28 @@ WEIGHTS = (
 )
 
 
-class ChoicePart(QWidget):
-    """Signals: `found` with the places to be seen on the plan, none when they are out of date; `pointed` with the name
-    of the one that is looked at, or "".
+class ChoicePart(Fold):
+    """Signals: `found` when there are other `places` to be seen, none where they are out of date; `pointed` when
+    another one is `looked_at`, by what it is best at.
     """
 
-    found = Signal(object)
-    pointed = Signal(str)
+    found = Signal()
+    pointed = Signal()
     _done = Signal(object, object)
 
-    def __init__(self, document: Document, parent: QWidget) -> None:
-        super().__init__(parent)
+    def __init__(self, document: Document, look: Look, parent: QWidget) -> None:
+        super().__init__("Another place for the bridge", look, parent)
         self.document = document
         self.places: tuple[ChosenPlace, ...] = ()
+        self.looked_at = ""
         self._searched: Job | None = None
         self._stop = threading.Event()
-        column = QVBoxLayout(self)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(8)
-        self.form = Form(document, column, self)
+        column = self.column
+        self.form = Form(document, column, self.inside)
         self._moved()
         self._range()
         self._buttons(column)
-        self.says = label("", "label", self)
+        self.says = label("", "label", self.inside)
         column.addWidget(self.says)
         self.rows = QVBoxLayout()
         self.rows.setSpacing(12)
@@ -85,9 +87,11 @@ class ChoicePart(QWidget):
             )
 
     def _buttons(self, column: QVBoxLayout) -> None:
-        self.look_for = make_button("Find the places", "Looks for the places that are each best at something", self)
+        self.look_for = make_button(
+            "Find the places", "Looks for the places that are each best at something", self.inside
+        )
         self.look_for.clicked.connect(self.search)
-        self.cancel = plain_button("Stop looking", "Ends the search", self)
+        self.cancel = plain_button("Stop looking", "Ends the search", self.inside)
         self.cancel.clicked.connect(self._cancel)
         self.cancel.hide()
         row = QHBoxLayout()
@@ -147,11 +151,12 @@ class ChoicePart(QWidget):
                 widget.hide()
                 widget.deleteLater()
         for place, row in zip(places, chosen_places.rows(self.document.job, places), strict=True):
-            line = PlaceLine(row, self)
+            line = PlaceLine(row, self.inside)
             line.taken.connect(self._taker(place))
-            line.pointed.connect(lambda on, name=place.best_at[0]: self.pointed.emit(name if on else ""))
+            line.pointed.connect(self._looker(place.best_at[0]))
             self.rows.addWidget(line)
-        self.found.emit(places)
+        self.looked_at = ""
+        self.found.emit()
 
     def _taker(self, place: ChosenPlace) -> Callable[[], None]:
         def take() -> None:
@@ -160,9 +165,27 @@ class ChoicePart(QWidget):
 
         return take
 
+    def _looker(self, name: str) -> Callable[[bool], None]:
+        def look_at(on: bool) -> None:
+            self.looked_at = name if on else ""
+            self.pointed.emit()
+
+        return look_at
+
+    def go_to(self, where: str) -> bool:
+        """Show the field that a finding is about; whether there is one."""
+        before = self.is_open
+        self.set_open(True)
+        found = self.form.go_to(where)
+        self.set_open(found or before)
+        return found
+
     def refresh(self) -> None:
         """Show the job; places that were found for other readings or inputs are out of date."""
         self.form.refresh()
+        bridge = self.document.job.bridge
+        moved = bridge.moved if bridge is not None else None
+        self.say(f"Moved {chosen_places.moved(self.document.job, moved)}." if moved is not None else "")
         if self._searched is None:
             return
         still = choice_entries.without_place(self._searched) == choice_entries.without_place(self.document.job)
@@ -201,16 +224,25 @@ class PlaceLine(QWidget):
             column.addWidget(label(f"{row.gives_up[:1].upper()}{row.gives_up[1:]}.", "label", self))
         button = make_button("Take this place", f"Moves the bridge: {row.moved}", self, name=f"Take: {row.name}")
         button.clicked.connect(self.taken)
+        button.installEventFilter(self)
         under = QHBoxLayout()
         under.addWidget(button)
         under.addStretch(1)
         column.addLayout(under)
 
-    def enterEvent(self, event: object) -> None:
+    def enterEvent(self, event: QEnterEvent) -> None:
         self.pointed.emit(True)
+        super().enterEvent(event)
 
-    def leaveEvent(self, event: object) -> None:
+    def leaveEvent(self, event: QEvent) -> None:
         self.pointed.emit(False)
+        super().leaveEvent(event)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """With the keyboard a place is looked at while its button has the focus."""
+        if event.type() in (QEvent.Type.FocusIn, QEvent.Type.FocusOut):
+            self.pointed.emit(event.type() == QEvent.Type.FocusIn)
+        return super().eventFilter(watched, event)
 
 
 def _across(job: Job) -> str:

@@ -50,20 +50,15 @@ class ChoicePart(Fold):
         self._stop = threading.Event()
         column = self.column
         self.form = Form(document, column, self.inside)
-        self._moved()
+        self._places(column)
         self._range()
-        self._buttons(column)
-        self.says = label("", "label", self.inside)
-        column.addWidget(self.says)
-        self.rows = QVBoxLayout()
-        self.rows.setSpacing(12)
-        column.addLayout(self.rows)
+        self._moved()
         self._done.connect(self._show, Qt.ConnectionType.QueuedConnection)
         document.started.connect(self._forget)
 
     def _moved(self) -> None:
         form = self.form
-        form.section("The bridge moved on purpose", WHY)
+        form.section("Moved by hand", "From where the strings want it. Every number follows as you type.")
         form.length("Along, + to the tail", *_moved("along"), key="bridge.moved.along")
         says = "The strings go with it."
         form.length(_across, *_moved("across"), says=says, key="bridge.moved.across")
@@ -75,7 +70,7 @@ class ChoicePart(Fold):
 
     def _range(self) -> None:
         form = self.form
-        form.section("Places to choose from", "How far the bridge may go either way, and what counts for how much.")
+        form.section("Range and weights", "How far the bridge may go either way, and what counts for how much.")
         form.length("Range along", *_choice("along"), key="choice.along")
         form.length("Range across", *_choice("across"), key="choice.across")
         form.number("Range of turn, in degrees", *_choice("turn"), key="choice.turn")
@@ -86,7 +81,8 @@ class ChoicePart(Fold):
                 name, choice_entries.weight_of(key), choice_entries.weight_put(key), key=f"choice.weights.{key}"
             )
 
-    def _buttons(self, column: QVBoxLayout) -> None:
+    def _places(self, column: QVBoxLayout) -> None:
+        self.form.section("Places to choose from", WHY)
         self.look_for = make_button(
             "Find the places", "Looks for the places that are each best at something", self.inside
         )
@@ -99,13 +95,18 @@ class ChoicePart(Fold):
         row.addWidget(self.cancel)
         row.addStretch(1)
         column.addLayout(row)
+        self.says = label("", "label", self.inside)
+        column.addWidget(self.says)
+        self.rows = QVBoxLayout()
+        self.rows.setSpacing(16)
+        column.addLayout(self.rows)
 
     def search(self) -> None:
         """Begin to look for the places of the job as it is now."""
         job, layout = self.document.job, self.document.layout
         self._cancel()
         if layout is None or layout.bridge is None:
-            self.says.setText("There is nothing to choose yet: the saddle's place and the bridge come first.")
+            self._say("There is nothing to choose yet: the saddle's place and the bridge come first.")
             return
         self._searched, stop = job, threading.Event()
         self._stop = stop
@@ -118,16 +119,20 @@ class ChoicePart(Fold):
             if not stop.is_set():
                 self._done.emit(job, found)
 
-        self.says.setText("Looking…")
+        self._say("Looking…")
         self.look_for.setEnabled(False)
         self.cancel.show()
         threading.Thread(target=run, name="choosing", daemon=True).start()
+
+    def _say(self, sentence: str) -> None:
+        self.says.setText(sentence)
+        self.says.setVisible(bool(sentence))
 
     def _cancel(self) -> None:
         self._stop.set()
         self.look_for.setEnabled(True)
         self.cancel.hide()
-        self.says.setText("")
+        self._say("")
 
     def _forget(self) -> None:
         """Nothing of one job stays in the next."""
@@ -140,7 +145,7 @@ class ChoicePart(Fold):
             return
         self.look_for.setEnabled(True)
         self.cancel.hide()
-        self.says.setText("" if places else "No place within this range leaves enough wood; make the range wider.")
+        self._say("" if places else "No place within this range leaves enough wood; make the range wider.")
         self._show_places(places)
 
     def _show_places(self, places: tuple[ChosenPlace, ...]) -> None:
@@ -191,7 +196,7 @@ class ChoicePart(Fold):
         still = choice_entries.without_place(self._searched) == choice_entries.without_place(self.document.job)
         if not still:
             self._forget()
-            self.says.setText("The job has changed since: look again.")
+            self._say("The job has changed since: look again.")
 
 
 class PlaceLine(QWidget):
@@ -209,7 +214,7 @@ class PlaceLine(QWidget):
         column.addWidget(label(row.name, "heading", self))
         column.addWidget(label(f"{row.moved[:1].upper()}{row.moved[1:]}.", "text", self))
         grid = QGridLayout()
-        grid.setHorizontalSpacing(12)
+        grid.setHorizontalSpacing(20)
         grid.setVerticalSpacing(0)
         for at, (head, figure) in enumerate(zip(chosen_places.HEADS, row.figures, strict=True)):
             name, value = label(head, "label", self, wrap=False), label(figure, "text", self, wrap=False)
@@ -226,6 +231,7 @@ class PlaceLine(QWidget):
         button.clicked.connect(self.taken)
         button.installEventFilter(self)
         under = QHBoxLayout()
+        under.setContentsMargins(0, 6, 0, 0)
         under.addWidget(button)
         under.addStretch(1)
         column.addLayout(under)

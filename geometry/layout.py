@@ -435,6 +435,38 @@ class Covering(Record, frozen=True):
     weight: float | None = None
 
 
+class Marker(Record, frozen=True):
+    """A marker dot between two frets: before which `fret`, where, and how far `along` the board's edge from the nut's
+    corner it lies for a side marker, or along the neck for one in the face; with the ± of that.
+    """
+
+    fret: int
+    at: XY
+    along: float
+    pm95: float
+    diameter: float
+
+
+class OtherHolePlan(Record, frozen=True):
+    """A hole anywhere: its place in words, and on the plan where it was measured."""
+
+    where: str
+    at: XY | None
+    diameter: float
+    depth: float | None
+
+
+class HardwarePlan(Record, frozen=True):
+    """The rest of the instrument. `edge` is the board's real edge on the side of the side markers, from the nut's
+    corner on.
+    """
+
+    side: tuple[Marker, ...] = ()
+    face: tuple[Marker, ...] = ()
+    edge: tuple[XY, ...] = ()
+    holes: tuple[OtherHolePlan, ...] = ()
+
+
 class Check(Record, frozen=True):
     """A distance to check with a rule before the glue: between two places that are really there.
 
@@ -470,6 +502,7 @@ class Layout(Record, frozen=True):
     old: OldPlan = OldPlan()
     consequences: Consequences | None = None
     covering: Covering | None = None
+    hardware: HardwarePlan = HardwarePlan()
     checks: tuple[Check, ...] = ()
     findings: tuple[Finding, ...] = ()
 

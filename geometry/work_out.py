@@ -16,8 +16,9 @@ from geometry.bridge import seat_bridge
 from geometry.findings import Finding
 from geometry.frets import fret_lines, ladder_check
 from geometry.frets.miscounted import counted_wrong, miscounted
+from geometry.hardware import markers
 from geometry.job import Job
-from geometry.layout import Consequences, Layout, accused
+from geometry.layout import Consequences, HardwarePlan, Layout, accused
 from geometry.neck import find_neck, straightness, string_paths
 from geometry.old_work import holes_told, metal, scar, under_told
 from geometry.old_work.consequences import find_consequences
@@ -59,12 +60,14 @@ def lay_out(job: Job, surveyed: Surveyed) -> Layout:
     """The layout of a job whose readings are adjusted already."""
     placed = place_everything(job, surveyed)
     frame = placed.neck.frame if placed.neck is not None else None
+    placed_at = place_points(placed.states, frame)
     layout = Layout(
         frame="neck" if frame is not None else "straightedge",
-        points=place_points(placed.states, frame),
+        points=placed_at,
         readings=surveyed.fits,
         survey=seen_from(surveyed.report, frame),
         rough=rough_places(surveyed, frame),
+        hardware=HardwarePlan(holes=markers.place_holes(job, placed_at)),
         findings=(*survey_findings(job, surveyed), *(counted_wrong(job, surveyed) or miscounted(job, surveyed))),
     )
     return _with_neck(job, surveyed, placed, layout)
@@ -95,6 +98,9 @@ def _with_neck(job: Job, surveyed: Surveyed, placed: PlacedInstrument, layout: L
         *fret_lines.unchecked(job, layout.readings),
         *board_bounds.fret_findings(job, described, plan),
     )
+    placed_on = markers.place(seen, job, on.frame, on.spaced, plan)
+    placed_on = replace(placed_on, holes=layout.hardware.holes)
+    layout = _told(replace(layout, hardware=placed_on), *markers.findings(job, plan, placed_on, described.end))
     if placed.saddle is None:
         return _told(layout, string_plan_findings.missing(job))
     lost = saddle_line.place_unknown(seen, job, placed.saddle.line)

@@ -5,6 +5,7 @@ from geometry.job.checks import NotAJob
 from geometry.job.choosing import Choosing, Weights
 from geometry.job.fretting import Frets
 from geometry.job.hardware import FaceMarkers, Hardware, Markers, OtherHole, SideMarkers
+from geometry.job.headstock import Headstock, TunerPlate, Tuners
 from geometry.job.job import Job
 from geometry.job.old_work import Area, Brace, Old, OldHole, OldMetal, OldPin, OldSlot
 from geometry.job.placements import Kept, Places
@@ -23,6 +24,7 @@ __all__ = [
     "FaceMarkers",
     "Frets",
     "Hardware",
+    "Headstock",
     "Heard",
     "Heights",
     "Job",
@@ -48,5 +50,7 @@ __all__ = [
     "Spread",
     "String",
     "Strings",
+    "TunerPlate",
+    "Tuners",
     "Weights",
 ]

@@ -1,10 +1,11 @@
-"""The rest of the instrument: markers along the neck, and holes anywhere."""
+"""The rest of the instrument: headstock and tuners, markers along the neck, and holes anywhere."""
 
 from typing import Literal
 
 import msgspec
 
 from geometry.job.checks import NotAJob, length_between, no_repeats
+from geometry.job.headstock import Headstock, Tuners
 from geometry.units import Length, mm
 
 USUAL_FRETS = (3, 5, 7, 9, 12, 15, 17, 19)
@@ -94,13 +95,16 @@ class OtherHole(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields
 class Hardware(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
     """All of it; None: not begun."""
 
+    headstock: Headstock | None = None
+    tuners: Tuners | None = None
     markers: Markers | None = None
     holes: tuple[OtherHole, ...] = ()
 
     @property
     def points(self) -> tuple[str, ...]:
         """The points that any of it stands on."""
-        return tuple(dict.fromkeys(hole.point for hole in self.holes if hole.point is not None))
+        head = self.headstock.named if self.headstock is not None else ()
+        return tuple(dict.fromkeys((*head, *(hole.point for hole in self.holes if hole.point is not None))))
 
 
 def _frets(what: str, frets: tuple[int, ...], twice: tuple[int, ...]) -> None:

@@ -79,7 +79,7 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
         if self.old is not None:
             for what, names in self.old.named:
                 known_points(what, names, self.points)
-        known_points("A hole", self.hardware.points, self.points)
+        known_points("The headstock or a hole", self.hardware.points, self.points)
         check_kept(self.kept)
 
     def _check_width(self, reading: Reading) -> None:

@@ -16,7 +16,7 @@ from geometry.bridge import seat_bridge
 from geometry.findings import Finding
 from geometry.frets import fret_lines, ladder_check
 from geometry.frets.miscounted import counted_wrong, miscounted
-from geometry.hardware import markers
+from geometry.hardware import headstock, headstock_told, markers
 from geometry.job import Job
 from geometry.layout import Consequences, HardwarePlan, Layout, accused
 from geometry.neck import find_neck, straightness, string_paths
@@ -70,7 +70,16 @@ def lay_out(job: Job, surveyed: Surveyed) -> Layout:
         hardware=HardwarePlan(holes=markers.place_holes(job, placed_at)),
         findings=(*survey_findings(job, surveyed), *(counted_wrong(job, surveyed) or miscounted(job, surveyed))),
     )
-    return _with_neck(job, surveyed, placed, layout)
+    return _with_headstock(job, placed, _with_neck(job, surveyed, placed, layout))
+
+
+def _with_headstock(job: Job, placed: PlacedInstrument, layout: Layout) -> Layout:
+    """The headstock, which stands on the neck; its strings come last of all."""
+    if job.hardware.headstock is None and job.hardware.tuners is None:
+        return layout
+    found = headstock.place(placed.states, job, layout.points, layout.strings) if placed.neck is not None else None
+    hardware = replace(layout.hardware, headstock=found)
+    return _told(replace(layout, hardware=hardware), *headstock_told.findings(job, found))
 
 
 def _with_neck(job: Job, surveyed: Surveyed, placed: PlacedInstrument, layout: Layout) -> Layout:

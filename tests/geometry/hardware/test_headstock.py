@@ -168,14 +168,14 @@ def test_a_string_that_runs_into_another_post_is_said() -> None:
     assert codes(laid_out(crowded, in_line)).get("post.in_the_way") == "look"
 
 
-def test_a_slot.narrower_than_its_roller_stops_the_work() -> None:
+def test_a_slot_narrower_than_its_roller_stops_the_work() -> None:
     slot = {"slot.1": (-30.0, 15.0), "slot.2": (-140.0, 15.0), "slot.3": (-140.0, 6.0), "slot.4": (-30.0, 6.0)}
     slotted = head(slots=(("slot.1", "slot.2", "slot.3", "slot.4"),))
     assert codes(laid_out(Tuners(roller=10.0), slotted, more=slot))["slot.narrow"] == "stop"
     assert "slot.narrow" not in codes(laid_out(Tuners(roller=8.5), slotted, more=slot))
 
 
-def test_a_hole_that_runs_into_a_slot.stops_the_work() -> None:
+def test_a_hole_that_runs_into_a_slot_stops_the_work() -> None:
     slot = {"slot.1": (-30.0, 20.0), "slot.2": (-140.0, 20.0), "slot.3": (-140.0, 6.0), "slot.4": (-30.0, 6.0)}
     slotted = head(slots=(("slot.1", "slot.2", "slot.3", "slot.4"),))
     layout = laid_out(Tuners(keep="first post"), slotted, more=slot)
@@ -208,7 +208,8 @@ def test_nothing_is_placed_before_there_is_something_to_place_it_from() -> None:
     layout = laid_out(Tuners(), head(posts={}))
     assert plan(layout).posts == ()
     assert codes(layout) == {"posts.unplaced": "look"}
-    assert laid_out(Tuners(), Headstock(middle="points", points=("no.1", "no.2")), more={"no.1": (0, 0), "no.2": (-9, 0)})
+    two: dict[str, XY] = {"no.1": (0.0, 0.0), "no.2": (-9.0, 0.0)}
+    assert plan(laid_out(Tuners(), Headstock(middle="points", points=tuple(two)), more=two)).posts == ()
     begun = job(BOARD, hardware=Hardware(tuners=Tuners()))
     assert codes(lay_out(begun, surveyed(BOARD, scales(640.0, 640.0)))) == {"headstock.missing": "look"}
 

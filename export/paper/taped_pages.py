@@ -107,10 +107,9 @@ def _page(order: PrintOrder, laid: LaidFigure, number: int, far: Far | None) -> 
         marks += _targets(far, cell, transform, laid.transform)
     free = OccupiedCells(window, furniture.CELL)
     free.occupy_marks(marks, 2.0)
-    if several:
-        beside = _beside(figure, shown, free.copy())
-        free.occupy_marks(beside, 2.0)
-        marks += beside
+    beside = _beside(figure, shown, free.copy())
+    free.occupy_marks(beside, 2.0)
+    marks += beside
     if not several or _shows_work(order, transform, window):
         marks += _tables(order, free)
     marks += [

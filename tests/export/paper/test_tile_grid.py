@@ -217,3 +217,25 @@ def test_windows_count_as_words() -> None:
     window = Mark(shape=Circle((150.0, 0.0), 9.0), purpose="cut")
     grid = lay_grid(spread((*strip(300.0), window), Box(0, -50, 300, 50), ()), 200.0, 150.0)
     assert grid.torn == 0
+
+
+def test_the_arrow_to_the_nut_is_not_torn_from_its_words() -> None:
+    """A strip of 300 mm on two windows of 200: the arrow would lie on a seam in the middle."""
+    arrow = Mark(shape=Line((132.0, 0.0), (148.0, 0.0)), purpose="note", of="arrow")
+    words = Mark(shape=Text((151.0, 0.0), "to the nut", 3.0, 0.0, "sm"), purpose="note", of="arrow")
+    grid = lay_grid(spread((*strip(300.0), arrow, words), Box(0, -50, 300, 50), ()), 200.0, 150.0)
+    seam = grid.window((1, 0)).x0 + OVERLAP / 2
+    assert not 132.0 < seam < 151.0 + marks_box([words]).width
+
+
+def test_crosses_keep_off_the_centre_line_words_and_windows(full: tuple[Sheet, ...]) -> None:
+    """All of each cross, 4 mm every way from its middle; 3 mm from the centre line, 1.5 from words and windows."""
+    for sheet in full:
+        marks = sheet.drawing.marks
+        arms = [marks_box([mark]) for mark in marks if mark.of == "cross"]
+        assert arms
+        words = [m for m in marks if isinstance(m.shape, Text) and not m.shape.text.startswith("joins ")]
+        windows = [m for m in marks if isinstance(m.shape, Circle) and m.purpose == "cut"]
+        centres = [m for m in marks if m.of == "neck"]
+        for kept, clear in ((words, 1.4), (windows, 1.4), (centres, 2.9)):
+            assert not [arm for arm in arms for mark in kept if arm.meets(marks_box([mark]).grown(clear))]

@@ -7,16 +7,18 @@ from pathlib import Path as File
 import msgspec
 import pytest
 
+from app.file import job_file, samples
 from export import ExportError, write_all
 from export.drawing.flatten import Box
 from export.drawing.marks import Circle, Line, Mark, Text
 from export.paper.furniture import marks_box
 from export.paper.lay_sheets import lay
 from export.paper.tile_grid import OVERLAP, lay_grid, spread
-from export.records import Figure, PrintOrder, Sheet, Stamp
+from export.records import Figure, PrintOrder, Sheet, Stamp, Turn
 from export.templates import sheets
 from geometry.job import Job
 from geometry.layout import XY, Layout
+from geometry.work_out import work_out
 from tests.export import readers
 
 
@@ -239,3 +241,13 @@ def test_crosses_keep_off_the_centre_line_words_and_windows(full: tuple[Sheet, .
         centres = [m for m in marks if m.of == "neck"]
         for kept, clear in ((words, 1.4), (windows, 1.4), (centres, 2.9)):
             assert not [arm for arm in arms for mark in kept if arm.meets(marks_box([mark]).grown(clear))]
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+@pytest.mark.parametrize("turn", ["portrait", "landscape"])
+@pytest.mark.parametrize("sample", samples.paths(), ids=lambda path: path.name)
+def test_every_taped_sheet_of_the_samples_has_the_key(sample: File, stamp: Stamp, turn: Turn, paper: str) -> None:
+    job = job_file.read(sample)
+    asked = msgspec.structs.replace(stamp, templates=("placement", "full-length"), turn=turn, paper=paper)
+    for sheet in sheets(job, work_out(job), asked):
+        assert "line to lay on" in [m.shape.text for m in sheet.drawing.marks if isinstance(m.shape, Text)], sheet.name

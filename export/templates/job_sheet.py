@@ -24,13 +24,8 @@ from geometry.placed import go_or_wait, kept_placements
 FOOT = 8.0
 """What is kept for the foot of a page, mm."""
 SETTINGS = (
-    (4.5, 44.0, True),
-    (4.2, 38.0, True),
-    (4.0, 30.0, True),
-    (4.0, 30.0, False),
-    (3.8, 26.0, False),
-    (3.8, 22.0, False),
-    (3.6, 16.0, False),
+    ((4.5, 44.0, True), (4.2, 38.0, True), (4.0, 30.0, True), (3.8, 24.0, True), (3.6, 18.0, True)),
+    ((4.0, 30.0, False), (3.8, 22.0, False), (3.6, 16.0, False)),
 )
 """Ever tighter ways to set it, the first that ends on two pages is taken, or else the roomiest: a row's height and the
 picture's, mm, and whether tables keep to one page."""
@@ -72,14 +67,28 @@ Place = tuple[int, float, float]
 
 
 def _set_out(flowed: Callable[[Setting], tuple[Flow, Place]]) -> tuple[Flow, Place]:
-    """The roomiest of `SETTINGS` that ends on two pages, found by halving; what needs three is set with room."""
-    best = flowed(SETTINGS[0])
-    if len(best[0].pages) <= 2:
-        return best
-    low, high = 1, len(SETTINGS) - 1
+    """The roomiest of `SETTINGS` that ends on two pages, with whole tables if it can be, and then with as large a
+    picture as these leave room for; what needs three pages is set with room.
+    """
+    roomiest = flowed(SETTINGS[0][0])
+    if len(roomiest[0].pages) <= 2:
+        return roomiest
+    whole = _first_on_two(SETTINGS[0][1:], flowed)
+    if whole is not None:
+        row = whole[0].row
+        return _first_on_two([(row, picture, True) for _, picture, _ in SETTINGS[0]], flowed) or whole
+    return _first_on_two(SETTINGS[1], flowed) or roomiest
+
+
+def _first_on_two(
+    settings: Sequence[Setting], flowed: Callable[[Setting], tuple[Flow, Place]]
+) -> tuple[Flow, Place] | None:
+    """The first of ever tighter settings that ends on two pages, found by halving."""
+    best: tuple[Flow, Place] | None = None
+    low, high = 0, len(settings) - 1
     while low <= high:
         middle = (low + high) // 2
-        tried = flowed(SETTINGS[middle])
+        tried = flowed(settings[middle])
         if len(tried[0].pages) <= 2:
             best, high = tried, middle - 1
         else:

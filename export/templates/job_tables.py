@@ -167,7 +167,7 @@ def _margins(job: Job, layout: Layout) -> Rows:
         both = f"{_fine(row.bass.mm, job.unit)} ; {_fine(row.treble.mm, job.unit)} {job.unit}"
         to = f"board's edge {row.at}" + ("" if row.checked else ", not checked")
         wide = show_pm(max(row.bass.pm95, row.treble.pm95), job.unit)
-        rows.append(["outer strings, bass ; treble", to, both, wide, "[]", "__"])
+        rows.append(["outer strings, bass ; treble", to, both, wide, "[]", ""])
     return rows
 
 
@@ -180,7 +180,7 @@ def checks(job: Job, layout: Layout) -> Rows:
             _length(check.distance, job.unit),
             _pm(check.pm95, job.unit),
             "[]",
-            "__",
+            "",
         ]
         for check in layout.checks
         if not check.code.startswith("margin.")

@@ -5,6 +5,7 @@ from pathlib import Path as File
 import msgspec
 import pytest
 
+from app.file import job_file, samples
 from export import cautions, write_all
 from export.drawing.flatten import Box
 from export.drawing.marks import Line, Path, Text
@@ -18,6 +19,7 @@ from geometry.job import Bridge, Job, Pins
 from geometry.job.sides import Side
 from geometry.layout import Layout, Margin, Margins, Metal, Where
 from geometry.placed.from_nut import from_nut
+from geometry.work_out import work_out
 from tests.export import readers
 
 
@@ -80,7 +82,7 @@ def test_the_saddles_height_stands_among_the_results(job: Job, layout: Layout) -
 
 def test_checks_have_a_box_and_a_line(job: Job, layout: Layout) -> None:
     rows = job_tables.checks(job, layout)
-    assert rows[0] == ["board end, treble edge", "bridge front, treble edge", "186.0 mm", "0.4", "[]", "__"]
+    assert rows[0] == ["board end, treble edge", "bridge front, treble edge", "186.0 mm", "0.4", "[]", ""]
     assert len(rows) == 4
 
 
@@ -125,6 +127,15 @@ def test_a_long_table_runs_over_with_its_heading() -> None:
     assert len(flow.pages) == 2
     for page in flow.pages:
         assert "what" in [m.shape.text for m in page if isinstance(m.shape, Text)]
+
+
+def test_no_mere_row_or_two_of_a_table_are_carried_over() -> None:
+    """derived: 57 mm hold a heading of 5.5 and ten rows of 5; of 11 rows three go over, of 14 the four that must."""
+    for count, wanted in ((10, [10]), (11, [8, 3]), (12, [9, 3]), (14, [10, 4])):
+        flow = Flow(Box(0, 0, 100, 57), row=5.0)
+        flow.table([Column("a", 50)], [[f"row {i}"] for i in range(count)])
+        texts = [[m.shape.text for m in page if isinstance(m.shape, Text)] for page in flow.pages]
+        assert [sum(text.startswith("row") for text in page) for page in texts] == wanted
 
 
 def test_a_heading_is_not_left_alone() -> None:
@@ -217,7 +228,7 @@ def test_margins_stand_among_the_checks_and_the_bridges_place_among_the_results(
     both = f"{by_hand['bass']} ; {by_hand['treble']} mm"
     # the ± is rounded up: never better than it is
     assert job_tables.checks(job, known)[-3:] == [
-        ["outer strings, bass ; treble", f"board's edge at {place}", both, "0.3", "[]", "__"]
+        ["outer strings, bass ; treble", f"board's edge at {place}", both, "0.3", "[]", ""]
         for place in ("the nut", "fret 12", "the board end")
     ]
     assert ["The bridge's place, corners", "", "0.8", "along the neck; ±0.2 mm across it"] in rows
@@ -281,3 +292,17 @@ def test_the_saddles_place_counts_from_the_nuts_front(layout: Layout) -> None:
     places = from_nut(msgspec.structs.replace(layout, neck=slanted))
     assert places == pytest.approx((643.883, 647.517), abs=1e-3)
     assert from_nut(msgspec.structs.replace(layout, neck=None)) is None
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+@pytest.mark.parametrize("sample", samples.paths(), ids=lambda path: path.name)
+def test_no_sample_runs_over_by_a_few_lines(sample: File, stamp: Stamp, paper: str) -> None:
+    """Two pages, or a third with a table of its own; the table of strings is not torn into a mere row or two."""
+    job = job_file.read(sample)
+    layout = work_out(job)
+    pages = job_sheet(job, layout, msgspec.structs.replace(stamp, paper=paper))
+    assert len(pages) == 2 or (len(pages) == 3 and len(words(pages[2:])) > 60)
+    found_by = {string.compensation_from for string in layout.strings}
+    rows = [sum(text in found_by for text in words((page,))) for page in pages]
+    assert sum(rows) == len(layout.strings)
+    assert not {1, 2} & set(rows)

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 import msgspec
 import numpy as np
 
-from geometry.bridge.bridge_outline import back_at
+from geometry.bridge.bridge_outline import back_at, front_at
 from geometry.bridge.seat_bridge import SeatedBridge
 from geometry.findings import Finding
 from geometry.frame import Points, xys
@@ -42,12 +42,13 @@ def most_bare(pieces: Iterable[Points], bridge: Bridge) -> dict[str, tuple[float
     """The scar's greatest width on each side of the bridge, mm, and where in the bridge's own frame: less than 0 where
     it stays inside that side.
     """
-    half, width = mm(bridge.length) / 2, mm(bridge.width)
+    half, middle = mm(bridge.length) / 2, mm(bridge.width) / 2
     found: dict[str, tuple[float, complex]] = {}
     for at in (at for piece in pieces for at in piece.tolist()):
-        behind = at.real - back_at(bridge, at.imag) if at.real > width else 0.0
+        behind = at.real - back_at(bridge, at.imag) if at.real > middle else 0.0
+        before = front_at(bridge, at.imag) - at.real if at.real < middle else 0.0
         for side, wide in (
-            ("front", -at.real),
+            ("front", before),
             ("back", behind),
             ("left wing", at.imag - half),
             ("right wing", -at.imag - half),

@@ -2,10 +2,10 @@
 
 import numpy as np
 
-from geometry.bridge.bridge_outline import back_at
+from geometry.bridge.bridge_outline import back_at, front_at
 from geometry.frame import Points, xy
 from geometry.job import Bridge, Job
-from geometry.layout import Amount, Bared, OldPlan, ScarSide
+from geometry.layout import XY, Amount, Bared, OldPlan, ScarSide
 from geometry.old_work import nearest
 from geometry.old_work.in_all_rows import OldInRows
 from geometry.old_work.old_holes import inside_edge
@@ -23,6 +23,15 @@ def cover(job: Job, rows: OldInRows, plan: OldPlan, bridge: Bridge) -> Amount | 
     depth, pm95 = inside_edge(rows, rows.points(job.old.outline), bridge)
     surely = int((depth - pm95).argmin())
     return Amount(value=float(depth[surely]), pm95=float(pm95[surely]))
+
+
+def footprint_pm95(job: Job, rows: OldInRows, plan: OldPlan) -> XY:
+    """The ± of the old footprint's corners against the bridge, front to back and along it, the greatest, mm."""
+    if job.old is None or len(plan.outline) < 3:
+        return 0.0, 0.0
+    own = rows.own(rows.points(job.old.outline))
+    back, left = (float(rows.pm95(part).max()) for part in (own.real, own.imag))
+    return back, left
 
 
 def scar_sides(job: Job, rows: OldInRows, plan: OldPlan, bridge: Bridge) -> tuple[ScarSide, ...]:
@@ -52,10 +61,11 @@ def _in_rows(piece: tuple[tuple[float, float], ...], rows: OldInRows) -> Points:
 
 def _way(side: str, at: complex, bridge: Bridge) -> complex:
     """The way in the bridge's own frame in which a width grows."""
-    if side == "back":
-        slope = (back_at(bridge, at.imag + SLOPE) - back_at(bridge, at.imag - SLOPE)) / (2 * SLOPE)
-        return complex(1.0, -slope)
-    return {"front": -1 + 0j, "left wing": 1j, "right wing": -1j}[side]
+    if side.endswith("wing"):
+        return 1j if side == "left wing" else -1j
+    edge, outward = (back_at, 1.0) if side == "back" else (front_at, -1.0)
+    slope = (edge(bridge, at.imag + SLOPE) - edge(bridge, at.imag - SLOPE)) / (2 * SLOPE)
+    return outward * complex(1.0, -slope)
 
 
 def wood_and_finish(job: Job, rows: OldInRows, plan: OldPlan, bridge: Bridge) -> tuple[Uncovered | None, ...]:

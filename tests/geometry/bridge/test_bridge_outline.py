@@ -4,7 +4,8 @@ import math
 
 import pytest
 
-from geometry.bridge.bridge_outline import Belly, back_at, outline
+from geometry.bridge.belly import Belly
+from geometry.bridge.bridge_outline import back_at, outline
 from geometry.job import Bridge
 
 BELLY = Bridge(length=152.0, width=26.0, belly_depth=11.0)

@@ -55,7 +55,8 @@ def test_a_bridge_seated_on_the_old_footprint_leaves_no_scar() -> None:
 def test_a_bridge_that_is_larger_all_round_surely_covers_the_old_footprint() -> None:
     # derived: the footprint lies 1 mm inside the front, 1 inside each wing
     layout = footprint((632.0, 75.0), (632.0, -75.0), (650.0, -75.0), (650.0, 75.0))
-    assert layout.bridge is not None and layout.consequences is not None
+    assert layout.bridge is not None
+    assert layout.consequences is not None
     assert layout.consequences.cover is not None
     assert layout.consequences.cover.value == pytest.approx(min(1.0, 632.0 - layout.bridge.corners[0][0]), abs=1e-6)
     assert grades(layout)["scar"] == "good"

@@ -133,8 +133,8 @@ class Bridge(
         long, wide = mm(self.length), mm(self.width)
         if max(abs(front), abs(right - wide), abs(left - long / 2), abs(back + long / 2)) > NEAR:
             raise NotAJob(
-                f"The traced outline is {left - back:.4g} mm from wing to wing and {right - front:.4g} mm front to back, "
-                f"but the bridge is {long:.4g} by {wide:.4g} mm: give both alike, and measure the outline from "
+                f"The traced outline is {left - back:.4g} mm from wing to wing and {right - front:.4g} mm deep, "
+                f"but the bridge {long:.4g} by {wide:.4g} mm: give both alike, and measure the outline from "
                 "the front edge and from the middle"
             )
 

@@ -21,8 +21,6 @@ DENSITY = 0.85e-3
 """g/mm³, of the hard woods that bridges are made of (common practice, no source)."""
 STEP = 0.25
 """The old footprint is followed in steps of so many mm."""
-STEEPEST = 1.0
-"""A margin square to the edge asks for more along the bridge, up to this slope of the edge."""
 NONE: XY = (0.0, 0.0)
 ROUNDING = 1e-6
 """mm. What grows by less does not grow."""
@@ -37,10 +35,10 @@ def grown(bridge: Bridge, own: Points, margin: XY = NONE) -> Bridge:
     """The smallest bridge of the family that covers an outline (k,), seen in the bridge's own frame, by a margin
     (front to back and along the bridge, mm). What need not grow stays.
     """
-    at = _along(own)
-    length = max(mm(bridge.length), 2 * (float(np.abs(at.imag).max()) + margin[1]))
+    length = max(mm(bridge.length), 2 * (float(np.abs(own.imag).max()) + margin[1]))
     stands = depth(bridge) if bridge.outline in STANDS_OUT else None
     longer = replace(bridge, length=length, belly_depth=stands) if _more(length, mm(bridge.length)) else bridge
+    at = _along(own, longer)
     before, behind = _room(longer, at, margin)
     front = max(float((before - at.real).max()), 0.0)
     back = max(float((at.real - behind).max()), 0.0)
@@ -54,25 +52,31 @@ def _more(one: float, other: float) -> bool:
     return one > other + ROUNDING
 
 
-def _along(own: Points) -> Points:
-    """The outline in short steps, with its corners."""
-    after = np.roll(own, -1)
-    steps = [max(int(np.ceil(abs(stop - start) / STEP)), 1) for start, stop in zip(own, after, strict=True)]
-    pieces = [
-        start + (stop - start) * np.arange(count) / count for start, stop, count in zip(own, after, steps, strict=True)
-    ]
+def _along(own: Points, bridge: Bridge) -> Points:
+    """The outline in short steps, with its corners, and on either side of the places where the bridge has some."""
+    ends = followed(bridge).imag
+    beside = np.concatenate((ends - ROUNDING, ends + ROUNDING))
+    pieces = []
+    for start, stop in zip(own, np.roll(own, -1), strict=True):
+        way = stop - start
+        steps = np.arange(max(int(np.ceil(abs(way) / STEP)), 1)) * (STEP / max(abs(way), STEP))
+        cuts = (beside - start.imag) / way.imag if way.imag else np.empty(0)
+        pieces.append(start + way * np.concatenate((steps, cuts[(cuts > 0) & (cuts < 1)])))
     return np.concatenate(pieces)
 
 
 def _room(bridge: Bridge, at: Points, margin: XY) -> tuple[Array, Array]:
-    """From where to where behind the front edge there is room at places along the bridge, the margin taken off."""
-    ring, room = followed(bridge), []
+    """From where to where behind the front edge there is room at places along the bridge, the margin taken off: it may
+    lie so much farther to either side, too.
+    """
+    ring, beside = followed(bridge), np.array((-margin[1], 0.0, margin[1]))
     turn = int((ring.imag <= ring.imag.min() + ROUNDING).argmax()) + 1
-    for edge, inward in ((ring[:turn][::-1], 1.0), (ring[turn:], -1.0)):
-        lies, near = (np.interp(at.imag + off, edge.imag, edge.real) for off in (0.0, STEP))
-        slope = np.clip((near - lies) / STEP, -STEEPEST, STEEPEST)
-        room.append(lies + inward * (margin[0] + np.abs(slope) * margin[1]))
-    return room[0], room[1]
+    front, back = ring[:turn][::-1], ring[turn:]
+    asked = at.imag[:, None] + beside
+    return (
+        np.interp(asked, front.imag, front.real).max(axis=1) + margin[0],
+        np.interp(asked, back.imag, back.real).min(axis=1) - margin[0],
+    )
 
 
 def find_covering(bridge: Bridge, own: Points, margin: XY = NONE) -> Covering | None:

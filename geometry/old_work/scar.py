@@ -21,6 +21,8 @@ if TYPE_CHECKING:
 SHOWS, LEAST_PIECE = 0.2, 0.5
 """A scar narrower than the first (mm) is not worth a word, a piece smaller than the second (mm²) not drawn (common
 practice, no source)."""
+AS_WIDE = 1e-6
+"""mm. Places whose widths differ by less are one as wide as the other."""
 FAR = 1000.0
 """Beyond every bridge and footprint, mm."""
 
@@ -38,12 +40,12 @@ def with_scar(plan: OldPlan, bridge: Bridge, seated: SeatedBridge) -> OldPlan:
     return msgspec.structs.replace(plan, scar=tuple(xys(at + ahead * piece) for piece in pieces), scar_widths=widths)
 
 
-def most_bare(pieces: Iterable[Points], bridge: Bridge) -> dict[str, tuple[float, complex]]:
-    """The scar's greatest width on each side of the bridge, mm, and where in the bridge's own frame: less than 0 where
-    it stays inside that side.
+def most_bare(pieces: Iterable[Points], bridge: Bridge) -> dict[str, tuple[float, tuple[complex, ...]]]:
+    """The scar's greatest width on each side of the bridge, mm, less than 0 where it stays inside that side; and
+    where that is, in the bridge's own frame: all places that are as wide.
     """
     half, middle = mm(bridge.length) / 2, mm(bridge.width) / 2
-    found: dict[str, tuple[float, complex]] = {}
+    found: dict[str, list[tuple[float, complex]]] = {}
     for at in (at for piece in pieces for at in piece.tolist()):
         behind = at.real - back_at(bridge, at.imag) if at.real > middle else 0.0
         before = front_at(bridge, at.imag) - at.real if at.real < middle else 0.0
@@ -53,9 +55,12 @@ def most_bare(pieces: Iterable[Points], bridge: Bridge) -> dict[str, tuple[float
             ("left wing", at.imag - half),
             ("right wing", -at.imag - half),
         ):
-            if side not in found or wide > found[side][0]:
-                found[side] = wide, at
-    return found
+            found.setdefault(side, []).append((wide, at))
+    most = {side: max(wide for wide, _ in places) for side, places in found.items()}
+    return {
+        side: (most[side], tuple(at for wide, at in places if wide > most[side] - AS_WIDE))
+        for side, places in found.items()
+    }
 
 
 def _rings(piece: "Polygon") -> list[Points]:

@@ -3,7 +3,7 @@
 import numpy as np
 
 from geometry.bridge.bridge_outline import back_at, front_at
-from geometry.frame import Points, xy
+from geometry.frame import Points, xys
 from geometry.job import Bridge, Job
 from geometry.layout import XY, Amount, Bared, OldPlan, ScarSide
 from geometry.old_work import nearest
@@ -41,17 +41,18 @@ def scar_sides(job: Job, rows: OldInRows, plan: OldPlan, bridge: Bridge) -> tupl
     ring = rows.points(job.old.outline)
     own = rows.own(ring)
     found = most_bare([rows.own(_in_rows(piece, rows))[0] for piece in plan.scar], bridge)
-    sides = [(side, *found[side]) for side in plan.scar_widths]
-    at = np.array([at for _, _, at in sides])
+    sides = [(side, found[side][0], place) for side in plan.scar_widths for place in found[side][1]]
+    at = np.array([place for _, _, place in sides])
     near = nearest.on_line(at, own[0], np.roll(own[0], -1))
     moves = near.at(own, np.roll(own, -1, axis=1))
     ways = np.array([_way(side, place, bridge) for side, _, place in sides])
     pm95 = rows.pm95((moves * ways.conj()).real).tolist()
-    seen = (rows.front[0] + rows.tailward[0] * at).tolist()
-    return tuple(
-        ScarSide(side=side, widest=Amount(value=wide, pm95=pm), at=xy(place))
-        for (side, wide, _), pm, place in zip(sides, pm95, seen, strict=True)
-    )
+    seen = xys(rows.front[0] + rows.tailward[0] * at)
+    told: dict[str, ScarSide] = {}
+    for (side, wide, _), pm, place in zip(sides, pm95, seen, strict=True):
+        if side not in told or pm > told[side].widest.pm95:  # of places that are as wide, the one that is known worse
+            told[side] = ScarSide(side=side, widest=Amount(value=wide, pm95=pm), at=place)
+    return tuple(told.values())
 
 
 def _in_rows(piece: tuple[tuple[float, float], ...], rows: OldInRows) -> Points:

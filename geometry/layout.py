@@ -358,6 +358,7 @@ class HoleFate(Record, frozen=True):
     the new bridge's edge, mm; `under` follows from it: covered, opened (partly under) or bare. `walls` are those to
     each new pin hole and to the slot, the thinnest first; `cut_by` names what runs into it, `used_by` the new pin hole
     that takes all of it away. `plug` is the diameter of the plug it needs, mm; None: none, or too wide for one.
+    `off_top`: it surely lies outside the body.
     """
 
     hole: str
@@ -369,6 +370,7 @@ class HoleFate(Record, frozen=True):
     used_by: str = ""
     plug: float | None = None
     assumed: bool = False
+    off_top: bool = False
 
 
 class Plugs(Record, frozen=True):

@@ -185,6 +185,16 @@ def findings(job: Job, bridge: Bridge, plan: BridgePlan, old: OldPlan) -> tuple[
                 where="bridge",
             )
         )
+    if bridge.outline == "traced" and not bridge.traced:
+        found.append(
+            Finding(
+                grade="look",
+                code="bridge.untraced",
+                text="The bridge's outline is to be a traced one, but none is traced yet: read it from a file. Until "
+                "then the bridge is drawn straight.",
+                where="field:bridge.outline",
+            )
+        )
     if bridge.seat == "old footprint" and len(old.outline) < 3:
         found.append(
             Finding(

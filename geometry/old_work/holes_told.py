@@ -42,6 +42,15 @@ def findings(job: Job, found: Consequences) -> Iterator[Finding]:
             count=float(len(thin)),
         )
     yield from _showing(job, found)
+    off = [hole for hole in found.holes if hole.off_top]
+    if off:
+        yield look(
+            "old.off_top",
+            f"Outside the body's outline: {_called(job, off)}. Look at the readings to it, and at the "
+            "order of the body's points.",
+            _where(off),
+            count=float(len(off)),
+        )
 
 
 def _showing(job: Job, found: Consequences) -> Iterator[Finding]:

@@ -5,6 +5,7 @@ from typing import Any
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
+from app.desk.cards.bridge.traced_part import TracedPart
 from app.desk.cards.card import Card, scrolled
 from app.desk.cards.card import words as label
 from app.desk.cards.findings_list import FindingsList
@@ -12,11 +13,20 @@ from app.desk.cards.form import Form, Get, Name, Put
 from app.desk.document.document import Document
 from app.desk.widgets.buttons import make_button
 from app.desk.widgets.look import Look
-from app.edit import bridge_entries
+from app.edit import bridge_entries, traced_outline
 from geometry import words
 from geometry.job import Job
 
 FIELDS = ("field:bridge", "field:saddle", "field:old", "step:bridge")
+OUTLINES = [
+    ("belly", "with a belly"),
+    ("straight", "straight"),
+    ("reversed belly", "belly reversed"),
+    ("stepped wings", "stepped wings"),
+    ("tapered wings", "tapered wings"),
+    ("pyramid", "pyramid ends"),
+    ("traced", "traced"),
+]
 ABOUT = ("bridge", "saddle", "slot", "pin", "metal", "scar", "old", *FIELDS)
 
 
@@ -30,6 +40,7 @@ class BridgeCard(Card):
     def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(document, look, parent)
         self.inside, column = scrolled(self, self.column)
+        self.inside_column = column
         self.form = Form(document, column, self.inside)
         self.findings = FindingsList(look, self.inside)
         column.addWidget(self.findings)
@@ -83,10 +94,17 @@ class BridgeCard(Card):
     def _bridge(self) -> None:
         form = self.form
         form.section("Bridge")
-        form.choice("Outline", [("belly", "with a belly"), ("straight", "straight")], *_field("bridge", "outline"))
+        form.choice("Outline", OUTLINES, _field("bridge", "outline")[0], traced_outline.choose)
+        self.traced = TracedPart(self.document, self.inside)
+        self.inside_column.addWidget(self.traced)
         form.length("Length, wing to wing", *_field("bridge", "length"))
         form.length("Width at the wings", *_field("bridge", "width"), key="bridge.width")
-        form.length("Belly stands out by", *_field("bridge", "belly_depth"), optional=True, says="Empty: as usual.")
+        says = "Behind the wings, or before them where it is reversed. Empty: as usual."
+        form.length("Belly or middle stands out by", *_field("bridge", "belly_depth"), optional=True, says=says)
+        says = "Where its wings are stepped or tapered. Empty: as usual."
+        form.length("Length of a wing", *_field("bridge", "wing_length"), optional=True, says=says)
+        says = "To the slot's front edge, while it is not cut. Empty: as usual."
+        form.length("Front to slot, in the middle", *_field("bridge", "front_to_slot"), optional=True, says=says)
         for index, side in enumerate(("left", "right")):
             name = _at_side("Thickness at the slot", side)
             get, put = bridge_entries.thickness_of(index), bridge_entries.thickness_put(index)
@@ -161,6 +179,7 @@ class BridgeCard(Card):
     def refresh(self) -> None:
         job, layout = self.document.job, self.document.layout
         self.form.refresh()
+        self.traced.refresh()
         for widget in (self.begin_words, self.begin):
             widget.setVisible(job.bridge is None)
         self.findings.show_layout(layout, ABOUT)

@@ -27,7 +27,7 @@ def sized(points: tuple[tuple[float, float], ...]) -> TracedOutline:
 
 def take_up(job: Job, found: TracedOutline) -> Job:
     """The job with a traced outline. Raises `NotAJob` where no bridge has its size."""
-    length, width = round(found.length, 4), round(found.width, 4)
+    length, width = round(found.length, 2), round(found.width, 2)
     fields = {"outline": "traced", "traced": found.points, "length": length, "width": width}
     return put(job, "bridge", **fields, wing_length=None)
 

@@ -6,6 +6,7 @@ from functools import lru_cache
 import numpy as np
 
 from geometry.bridge.belly import SEEN, belly, depth
+from geometry.frame import Array
 from geometry.job import Bridge
 from geometry.job.seating import BELLY_REACH
 from geometry.layout import XY, Vertex
@@ -73,10 +74,10 @@ def corners(bridge: Bridge) -> tuple[XY, XY, XY, XY]:
 
 
 def back_at(bridge: Bridge, y: float) -> float:
-    """How far back the bridge reaches at a place along it, mm behind its front edge."""
+    """How far back the bridge reaches at a place along it, mm behind its front edge; past its wings as at the tips."""
     width, curve = mm(bridge.width), belly(bridge)
     if is_traced(bridge):
-        return max(_crossed(bridge, y), default=width)
+        return float(_traced_at(bridge, np.array([y]))[1][0])
     if curve is not None:
         return width + curve.out_at(y) if bridge.outline == "belly" else width
     if bridge.outline not in ("stepped wings", "tapered wings"):
@@ -91,18 +92,28 @@ def back_at(bridge: Bridge, y: float) -> float:
 def front_at(bridge: Bridge, y: float) -> float:
     """Where the bridge begins at a place along it, mm behind its front edge; less than 0 on a reversed belly."""
     if is_traced(bridge):
-        return min(_crossed(bridge, y), default=0.0)
+        return float(_traced_at(bridge, np.array([y]))[0][0])
     curve = belly(bridge)
     return -curve.out_at(y) if curve is not None and bridge.outline == "reversed belly" else 0.0
 
 
-def _crossed(bridge: Bridge, y: float) -> list[float]:
-    """Where a traced outline lies at a place along the bridge."""
-    at = np.array(_traced(bridge))
-    (x0, y0), (x1, y1) = at.T, np.roll(at, -1, axis=0).T
-    on = np.flatnonzero((np.minimum(y0, y1) <= y) & (y <= np.maximum(y0, y1)) & (y0 != y1))
-    found: list[float] = (x0[on] + (x1 - x0)[on] * (y - y0[on]) / (y1 - y0)[on]).tolist()
-    return found
+def edges_at(bridge: Bridge, y: Array) -> tuple[Array, Array]:
+    """Where the bridge begins and how far back it reaches at many places along it (k,)."""
+    if is_traced(bridge):
+        return _traced_at(bridge, y)
+    front, back = ([edge(bridge, at) for at in y.tolist()] for edge in (front_at, back_at))
+    return np.array(front), np.array(back)
+
+
+def _traced_at(bridge: Bridge, y: Array) -> tuple[Array, Array]:
+    """The same of a traced outline: the foremost and the hindmost of where it crosses; past its tips, as there."""
+    points = np.array(_traced(bridge))
+    (x0, y0), (x1, y1) = points.T, np.roll(points, -1, axis=0).T
+    at = np.clip(y, y0.min(), y0.max())[:, None]
+    on = (np.minimum(y0, y1) <= at) & (at <= np.maximum(y0, y1))
+    level = y0 == y1
+    x = np.where(level, x0, x0 + (x1 - x0) * (at - y0) / np.where(level, 1.0, y1 - y0))
+    return np.where(on, x, np.inf).min(axis=1), np.where(on, x, -np.inf).max(axis=1)
 
 
 def tips(bridge: Bridge) -> tuple[complex, complex]:

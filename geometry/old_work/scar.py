@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 import msgspec
 import numpy as np
 
-from geometry.bridge.bridge_outline import back_at, front_at
+from geometry.bridge.bridge_outline import edges_at, is_traced
 from geometry.bridge.seat_bridge import SeatedBridge
 from geometry.findings import Finding
 from geometry.frame import Points, xys
@@ -23,6 +23,8 @@ SHOWS, LEAST_PIECE = 0.2, 0.5
 practice, no source)."""
 AS_WIDE = 1e-6
 """mm. Places whose widths differ by less are one as wide as the other."""
+STEP = 1.0
+"""A traced bridge's scar is measured in steps of so many mm."""
 FAR = 1000.0
 """Beyond every bridge and footprint, mm."""
 
@@ -45,22 +47,27 @@ def most_bare(pieces: Iterable[Points], bridge: Bridge) -> dict[str, tuple[float
     where that is, in the bridge's own frame: all places that are as wide.
     """
     half, middle = mm(bridge.length) / 2, mm(bridge.width) / 2
-    found: dict[str, list[tuple[float, complex]]] = {}
-    for at in (at for piece in pieces for at in piece.tolist()):
-        behind = at.real - back_at(bridge, at.imag) if at.real > middle else 0.0
-        before = front_at(bridge, at.imag) - at.real if at.real < middle else 0.0
-        for side, wide in (
-            ("front", before),
-            ("back", behind),
-            ("left wing", at.imag - half),
-            ("right wing", -at.imag - half),
-        ):
-            found.setdefault(side, []).append((wide, at))
-    most = {side: max(wide for wide, _ in places) for side, places in found.items()}
-    return {
-        side: (most[side], tuple(at for wide, at in places if wide > most[side] - AS_WIDE))
-        for side, places in found.items()
+    at = np.concatenate(
+        [_in_steps(piece) if is_traced(bridge) else piece for piece in pieces] or [np.empty(0, complex)]
+    )
+    front, back = edges_at(bridge, at.imag)
+    wide = {
+        "front": np.where(at.real < middle, front - at.real, 0.0),
+        "back": np.where(at.real > middle, at.real - back, 0.0),
+        "left wing": at.imag - half,
+        "right wing": -at.imag - half,
     }
+    if not len(at):
+        return {}
+    return {side: (float(most.max()), tuple(at[most > most.max() - AS_WIDE].tolist())) for side, most in wide.items()}
+
+
+def _in_steps(ring: Points) -> Points:
+    """A ring with further places on its edges: a traced bridge may leave most of it bare between two corners."""
+    after = np.roll(ring, -1)
+    counts = np.ceil(np.abs(after - ring) / STEP).astype(int)
+    pieces = [a + (b - a) * np.arange(n) / n for a, b, n in zip(ring, after, counts.tolist(), strict=True) if n]
+    return np.concatenate(pieces)
 
 
 def _rings(piece: "Polygon") -> list[Points]:

@@ -1,4 +1,7 @@
-"""The job sheet: the written record of a job to work from, with a small picture, boxes to tick and lines to fill in."""
+"""The job sheet: the written record of a job to work from, with a small picture, boxes to tick and lines to fill in.
+
+What the hands need is set on two pages where it can be; what is only looked at, figures and kept placements, follows.
+"""
 
 from collections.abc import Callable
 
@@ -8,12 +11,13 @@ from export import cautions
 from export.drawing.flatten import Box
 from export.drawing.marks import Drawing, Line, Mark, Text
 from export.drawing.shrinking import shrunk
-from export.paper.flow import SMALL, Column, Flow
+from export.paper.flow import ROW, SMALL, Column, Flow
 from export.paper.furniture import day, marks_box
 from export.paper_sizes import Paper, paper_named
 from export.plan import Overlay, PlanView, compose
 from export.records import Sheet, Stamp, printable_area
 from export.templates import job_tables
+from export.templates.job_figures import figures
 from geometry import words
 from geometry.job import Job
 from geometry.layout import Layout
@@ -46,6 +50,8 @@ def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
     flow, place = _set_out(lambda setting: _flowed(job, layout, stamp, inside, box, setting))
     if box is not None:
         _picture(flow, job, layout, box, place)
+    figures(flow, job, layout)
+    _beside_kept(flow, job, layout)
     count = len(flow.pages)
     sheets = []
     for number, marks in enumerate(flow.pages, 1):
@@ -69,7 +75,7 @@ Place = tuple[int, float, float]
 
 
 def _set_out(flowed: Callable[[Setting], tuple[Flow, Place]]) -> tuple[Flow, Place]:
-    """The roomiest of `SETTINGS` that ends on two pages, found by halving; what needs three is set with room."""
+    """The roomiest of `SETTINGS` whose work ends on two pages, found by halving; what needs three is set with room."""
     best = flowed(SETTINGS[0])
     if len(best[0].pages) <= 2:
         return best
@@ -94,7 +100,6 @@ def _flowed(
     place = _room(flow, box, picture) if box is not None else (0, 0.0, 1.0)
     _first_of_all(flow, layout)
     _results(flow, job, layout, whole=whole)
-    _beside_kept(flow, job, layout)
     _steps(flow, job, layout)
     _readings(flow, job, layout)
     return flow, place
@@ -182,8 +187,8 @@ def _beside_kept(flow: Flow, job: Job, layout: Layout) -> None:
         if found is None:
             continue
         rows = kept_placements.rows(job, found)
-        flow.heading(f"Beside {kept_placements.heading(kept)}", follows=flow.row * 4)
-        flow.table(columns, rows)
+        flow.heading(f"Beside {kept_placements.heading(kept)}, {job.unit}", follows=ROW * 4)
+        flow.table(columns, rows, pitch=ROW)
         for said in kept_placements.below(job, found):
             flow.y -= 1.0
             flow.words(said, SMALL)

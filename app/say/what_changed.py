@@ -2,7 +2,7 @@
 
 from geometry.job import Job
 
-BLOCKS = ("strings", "saddle", "bridge", "sheets")
+BLOCKS = ("kept", "strings", "saddle", "bridge", "sheets")
 
 
 def where(before: Job, after: Job) -> str:

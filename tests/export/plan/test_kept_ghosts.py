@@ -55,9 +55,9 @@ def test_the_ghost_lies_where_the_bridge_lay(kept: Job, now: Layout) -> None:
     assert {hole.radius * 2 for hole in holes} == {before.bridge.pins[0].diameter}
 
 
-def test_it_wears_its_name_and_lines_of_its_own(kept: Job, now: Layout) -> None:
+def test_it_wears_its_name_its_day_and_lines_of_its_own(kept: Job, now: Layout) -> None:
     texts = [mark.shape.text for mark in compose(kept, now, NEAR).marks if isinstance(mark.shape, Text)]
-    assert "As it was" in texts
+    assert "As it was, 2026-03-14" in texts
     others = [pen.dashes for purpose, pen in PENS.items() if purpose != "kept"]
     assert PENS["kept"].dashes not in others
     assert PENS["kept"].width == PENS["lay"].width

@@ -163,6 +163,9 @@ class BridgeCard(Card):
         column.addWidget(self.rows)
 
     def go_to(self, where: str) -> bool:
+        if where.startswith("field:kept"):
+            self.placements.reveal()
+            return True
         shown = [button for button in (self.order, self.take) if button.isVisibleTo(self)]
         if where.startswith("field:old") and shown:
             shown[0].setFocus(Qt.FocusReason.TabFocusReason)

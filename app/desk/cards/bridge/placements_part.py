@@ -2,7 +2,8 @@
 
 import datetime
 
-from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtCore import QEvent, QPoint, Qt
+from PySide6.QtWidgets import QApplication, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
 from app.desk.cards.bridge.placements_table import ComparisonTable
 from app.desk.cards.card import words as label
@@ -88,6 +89,17 @@ class PlacementsPart(QWidget):
         self.at = len(made.kept) - 1
         self.document.edit(f"keeping {made.kept[-1].name}", made)
         self.fold.setChecked(True)
+
+    def reveal(self) -> None:
+        """Bring it to the top of the card, with the focus on it."""
+        self.fold.setFocus(Qt.FocusReason.TabFocusReason)
+        area = self.parentWidget()
+        while area is not None and not isinstance(area, QScrollArea):
+            area = area.parentWidget()
+        inside = area.widget() if area is not None else None
+        if area is not None and inside is not None:
+            QApplication.sendPostedEvents(None, QEvent.Type.LayoutRequest)
+            area.verticalScrollBar().setValue(self.mapTo(inside, QPoint(0, 0)).y())
 
     def refresh(self) -> None:
         job, layout, kept = self.document.job, self.document.layout, self.kept

@@ -20,7 +20,7 @@ OF_STRINGS = ("compensation.", "trial.")
 
 def chain_of(states: PerturbedStates, value: Array) -> tuple[Contribution, ...]:
     """What board, frets and strings contribute to the variance of a worked-out value (rows, 2), in this order."""
-    slopes, sources = states.gradient(value), np.array(_sources(states))
+    slopes, sources = states.gradient(value), np.array(_sources(states), dtype=np.str_)
     parts = slopes * (states.spread @ slopes)
     variance = {source: parts[sources == source].sum(axis=0) for source in SOURCES}
     whole, so_far = np.maximum(sum(variance.values()), 0.0), np.zeros(2)

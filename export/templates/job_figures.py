@@ -28,7 +28,7 @@ def figures(flow: Flow, job: Job, layout: Layout) -> None:
     cents = cents_before_and_after(layout.strings, (wide, HIGH))
     rows = [row for row in (pairs, [(CENTS, cents)] if cents is not None else []) if row]
     if rows:
-        flow.heading("Figures", follows=HIGH + 8.0)
+        flow.heading("Figures", follows=len(rows) * (HIGH + 8.0))
     for row in rows:
         _side_by_side(flow, row, half + APART)
 

@@ -7,6 +7,7 @@ measurements of fretting by ten players).
 
 import math
 from collections.abc import Sequence
+from functools import lru_cache
 
 from export.drawing.flatten import polyline
 from export.drawing.marks import XY, Drawing, Mark, Purpose, Tone
@@ -103,18 +104,23 @@ def _signed(cents: float) -> str:
 
 def _ground(shown: Sequence[StringPlan], size: XY, low: float, high: float) -> tuple[Axes, list[Mark]]:
     levels = round_levels(min(low, -FLOOR), max(high, FLOOR))
-    step, last = levels[1] - levels[0], max(fret for one in shown for fret in one.cents)
+    axes, marks = _axes_drawn(size, levels, max(fret for one in shown for fret in one.cents))
+    return axes, list(marks)
+
+
+@lru_cache(maxsize=8)
+def _axes_drawn(size: XY, levels: tuple[float, ...], last: int) -> tuple[Axes, tuple[Mark, ...]]:
+    """The axes with their ticks; the same for as long as a typed value moves the lines within them."""
     axes = axes_within(size, LEFT, RIGHT, (0.0, float(last)), (levels[0], levels[-1]))
     frets = tuple(float(fret) for fret in FRETS if fret <= last)
     words = tuple("open" if fret == 0 else f"{fret:.0f}" for fret in frets)
-    marks = frame(
-        axes, Ticks(frets, words), Ticks(levels, tuple(figure(at, step, sign=True) for at in levels)), ("fret", "cents")
-    )
-    for cents in (-FLOOR, FLOOR):
-        if cents not in levels:
-            (x0, y), (x1, _) = axes.at(0, cents), axes.at(last, cents)
+    cents = tuple(figure(at, levels[1] - levels[0], sign=True) for at in levels)
+    marks = frame(axes, Ticks(frets, words), Ticks(levels, cents), ("fret", "cents"))
+    for edge in (-FLOOR, FLOOR):
+        if edge not in levels:
+            (x0, y), (x1, _) = axes.at(0, edge), axes.at(last, edge)
             marks += _dotted((x0, y), x1)
-    return axes, marks
+    return axes, tuple(marks)
 
 
 def _dotted(start: XY, stop: float) -> list[Mark]:

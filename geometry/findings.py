@@ -39,6 +39,10 @@ UNSURE = frozenset(
 """The looks that call nothing wrong: a usual value stands in for a measured one, or nothing checks what was read."""
 
 
+STATED = frozenset({"frets.slanted"})
+"""The goods that only state what was declared: nothing was found well, so they wear no tick."""
+
+
 def is_unsure(finding: Finding) -> bool:
     """Whether it only says that something is estimated or unchecked."""
     return finding.grade == "look" and finding.code in UNSURE

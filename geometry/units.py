@@ -17,6 +17,8 @@ INCH = 25.4
 MM_PER: dict[Unit, float] = {"mm": 1.0, "cm": 10.0, "in": INCH}
 """1 in = 25.4 mm exactly (ISO 31-1:1992; international yard and pound agreement of 1959)."""
 
+NOTHING = 0.005
+"""mm: what is smaller is called nothing (common practice, no source)."""
 LONGEST = 60
 """Characters; nobody types a longer length, and its fraction could leave what a number holds."""
 _SIGNS = {'"': "in", "″": "in", "”": "in", "inch": "in", "inches": "in", "in": "in", "mm": "mm", "cm": "cm"}
@@ -124,6 +126,14 @@ def typed(length: Length, unit: Unit) -> str:
     return show_number(length) if unit == "mm" else f"{show_number(length)} mm"
 
 
+def in_64ths(length: Length) -> bool:
+    """Whether a stored length was typed in inches, with a fraction that a rule of 64ths shows: 25 11/32 in."""
+    if not isinstance(length, str) or not any(sign in length for sign in ("/", *FRACTION_SIGNS)):
+        return False
+    number, unit = _parse(length)
+    return unit == "in" and number * 64 == round(number * 64)
+
+
 def named(unit: Unit) -> str:
     """A unit where a sentence needs a word for it: inches, for “in in” cannot be read."""
     return "inches" if unit == "in" else unit
@@ -150,20 +160,21 @@ def show(value_mm: float, unit: Unit, decimals: int = 1) -> str:
     return _decimals(value_mm, unit, decimals + (0 if unit == "mm" else 1))
 
 
-def show_pm(value_mm: float, unit: Unit, *, fractions: bool = False) -> str:
+def show_pm(value_mm: float, unit: Unit) -> str:
     """The width of a ±, without the sign and the unit's name, rounded up: never better than it is.
 
-    Tenths of a millimetre, hundredths of a centimetre, thousandths of an inch or, with `fractions`, 64ths.
+    Tenths of a millimetre, hundredths of a centimetre, 64ths of an inch.
     """
-    steps = {"mm": 0.1, "cm": 0.1, "in": MM_PER["in"] / (64 if fractions else 1000)}
-    step = steps[unit]
-    return show(math.ceil(value_mm / step - 1e-9) * step, unit, 1 if fractions or unit != "in" else 2)
+    step = MM_PER["in"] / 64 if unit == "in" else 0.1
+    return show(math.ceil(value_mm / step - 1e-9) * step, unit)
 
 
 def said(value_mm: float, unit: Unit, decimals: int = 1) -> str:
-    """A small length inside a sentence, with its unit: 2.7 mm, 0.27 cm, 0.106 in."""
-    places = {"mm": decimals, "cm": decimals + 1, "in": decimals + 2}[unit]
-    return f"{_decimals(value_mm, unit, places)} {unit}"
+    """A small length inside a sentence, with its unit: 2.7 mm, 0.27 cm, 7/64 in: what a rule of that unit shows."""
+    if unit == "in":
+        count = _sixty_fourths(value_mm)
+        return f"{'under 1/64' if count == '0' and abs(value_mm) > NOTHING else count} in"
+    return f"{_decimals(value_mm, unit, decimals + (unit == 'cm'))} {unit}"
 
 
 def said_pm(pm95_mm: float, unit: Unit, value_mm: float | None = None) -> str:

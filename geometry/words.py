@@ -50,6 +50,15 @@ _SHORT = {
     "caliper 0.1": "caliper 0.1",
     "pencil": "pencil mark",
 }
+_TOOL = {
+    "rule 0.5": "½ mm",
+    "rule 1": "1 mm",
+    "rule 1/64": "64ths",
+    "tape 1/32": "tape",
+    "caliper 0.05": "caliper",
+    "caliper 0.1": "caliper",
+    "bevel gauge": "gauge",
+}
 
 
 def side(which: str, hand: Hand) -> str:
@@ -258,6 +267,14 @@ def fineness(r: Reading) -> str:
         return f"σ {_with_unit(r.sigma, degrees)}{coarser}"
     with_ = r.with_ or usual(degrees)
     return _SHORT.get(with_, with_) + coarser
+
+
+def tool(r: Reading) -> str:
+    """What a reading was read with, in a word, for a narrow column; what is a question is read with nothing."""
+    if r.within is not None or r.sigma is not None or r.times > 1:
+        return fineness(r).replace("± ", "±")
+    with_ = r.with_ or usual(SHAPES[r.kind].degrees)
+    return "" if r.with_ is None and not SHAPES[r.kind].values else _TOOL.get(with_, with_)
 
 
 def _with_unit(length: units.Length, degrees: bool) -> str:

@@ -132,13 +132,21 @@ def _numbered(job: Job, first: str) -> list[str]:
 
 
 def take_up(job: Job) -> Job:
-    """All points called old, pin and metal taken into the old block; what is there already stays."""
+    """All points called old, pin and metal that were read taken into the old block; what is there already stays."""
     old = job.old or Old()
-    corners = tuple(_numbered(job, "old"))
-    pins = {name: OldPin(diameter=5.0) for name in _numbered(job, "pin")} | old.pins
-    metal = {name: OldMetal() for name in _numbered(job, "metal")} | old.metal
+    read = {name for reading in job.readings if reading.taken for name in reading.of}
+    corners = tuple(name for name in _numbered(job, "old") if name in read or name in old.outline)
+    pins = {name: OldPin(diameter=5.0) for name in _numbered(job, "pin") if name in read} | old.pins
+    metal = {name: OldMetal() for name in _numbered(job, "metal") if name in read} | old.metal
     made = Old(outline=corners if len(corners) >= 3 else old.outline, pins=pins, metal=metal)
     return job if made == old else replace(job, old=made)
+
+
+def taken_up_when_read(job: Job, reading_id: str) -> Job:
+    """The job in which a reading was just typed: if it places a point of the old work, that is taken up."""
+    reading = edits.find(job, reading_id)
+    old_work = any(name.partition(".")[0] in ("old", "pin", "metal") for name in reading.of)
+    return take_up(job) if reading.taken and old_work else job
 
 
 def in_order(job: Job, layout: Layout | None) -> Job:

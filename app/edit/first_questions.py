@@ -1,15 +1,18 @@
-"""What a new job may begin with: the choices of the four questions, and the job that follows from the answers."""
+"""What a new job may begin with: the choices of the questions, and the job that follows from the answers."""
 
 from typing import get_args
 
 from app.edit import new_job
+from app.edit.edits import replace
+from app.edit.tools import read_with
+from app.file.settings import ToolsAtHand
 from geometry import words
 from geometry.advice.measuring_lists import LISTS, Name, measuring_list
 from geometry.job import Job
 from geometry.job.job import Hand
 from geometry.strings.usual_sets import SETS
-from geometry.units import Unit
 
+USUAL = ToolsAtHand()
 COUNTS = {3: "Three", 4: "Four", 5: "Five", 6: "Six", 7: "Seven", 8: "Eight", 9: "Nine", 10: "Ten", 12: "Twelve"}
 """How many strings a job may begin with whose set is told later."""
 
@@ -33,10 +36,15 @@ def about_list(name: Name, strings_on: bool = True) -> str:
     return says if "readings" in says else f"{says} {count} readings."
 
 
-def begin(*, hand: Hand, string_set: str, measuring: Name, unit: Unit, strings_on: bool = True) -> Job:
-    """The new job: hand, strings (a set, or their number), and the readings of a measuring list, without values."""
+def begin(
+    *, hand: Hand, string_set: str, measuring: Name, at_hand: ToolsAtHand = USUAL, strings_on: bool = True
+) -> Job:
+    """The new job: hand, strings (a set, or their number), and the readings of a measuring list, without values, to be
+    read with the tools at hand.
+    """
     count = int(string_set) if string_set.isdecimal() else 6
     named = None if string_set.isdecimal() else string_set
-    return new_job.begin(
-        hand=hand, strings=count, string_set=named, measuring=measuring, unit=unit, strings_on=strings_on
+    job = new_job.begin(
+        hand=hand, strings=count, string_set=named, measuring=measuring, unit=at_hand.unit, strings_on=strings_on
     )
+    return replace(job, readings=read_with(job.readings, at_hand.rule, at_hand.caliper))

@@ -30,6 +30,11 @@ def takes(kind: Kind, unit: units.Unit) -> str:
     return f"yes, or {LIKE[unit]} bass" if kind == "inline" else "yes, or no" if TAKING[kind].question else ""
 
 
+def hint(kind: Kind) -> str:
+    """The same in the empty cell itself, where a length would look like one that was read."""
+    return "yes, or how far off" if kind == "inline" else takes(kind, "mm")
+
+
 def question(reading: Reading) -> str:
     """What is still asked in a reading's cell; nothing where nothing is."""
     return TAKING[reading.kind].question if reading.asked and not reading.struck else ""

@@ -2,6 +2,7 @@
 
 from typing import get_args
 
+from app.edit.reading_groups import list_in_groups
 from geometry.advice.measuring_lists import Name, measuring_list
 from geometry.job import Job, String, Strings
 from geometry.job.job import Hand
@@ -37,7 +38,7 @@ def begin(
         return job
     pins = strung[0].material not in TIED
     found = measuring_list(_list(measuring), hand, len(strung), unit, pins, strings_on=strings_on)
-    return Job(unit=unit, hand=hand, strings=job.strings, points=found.points, readings=found.readings)
+    return Job(unit=unit, hand=hand, strings=job.strings, points=found.points, readings=list_in_groups(found.readings))
 
 
 def _strings(count: int, string_set: str | None) -> tuple[String, ...]:

@@ -1,6 +1,6 @@
 """Adding a reading: what there is to choose from, and the reading that is made of what was chosen."""
 
-from app.edit import edits
+from app.edit import edits, tools
 from app.say.how_to import TAKING
 from geometry.job import Job, Reading
 from geometry.job.kinds import SHAPES, Kind
@@ -30,6 +30,8 @@ def make(kind: Kind, points: tuple[str, ...], **fields: object) -> Reading:
 
 
 def add(job: Job, reading: Reading, after: str | None) -> tuple[Job, str]:
-    """The job with the reading in it, and the id it got."""
-    name = edits.next_id(job)
-    return edits.add_reading(job, edits.replace(reading, id=name), after=after), name
+    """The job with the reading in it, read with what the others are read with, and the id it got."""
+    name, shape = edits.next_id(job), SHAPES[reading.kind]
+    told = reading.with_ is not None or reading.within is not None or reading.sigma is not None
+    tool = reading.with_ if told or shape.degrees or not shape.values else tools.usual_in(job)
+    return edits.add_reading(job, edits.replace(reading, id=name, with_=tool), after=after), name

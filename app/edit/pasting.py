@@ -8,6 +8,7 @@ import csv
 import io
 
 from app.edit import edits
+from app.edit.reading_groups import in_groups
 from geometry import units, words
 from geometry.job import Job, NotAJob
 
@@ -17,7 +18,7 @@ def paste(job: Job, text: str, chosen: str | None) -> Job:
     rows = [(at, cells) for at, cells in enumerate(_cells(text), start=1) if any(cells)]
     if not rows:
         raise NotAJob("There is nothing to paste; copy lines with a value, or with a name and a value")
-    ids = [r.id for r in job.readings]
+    ids = [r.id for r in in_groups(job.readings)]
     place = ids.index(chosen) if chosen in ids else 0
     for at, cells in rows:
         if len(cells) == 1 or not cells[1]:

@@ -16,6 +16,8 @@ import msgspec
 from export import USUAL_KINDS, FileKind, files
 from export.correction import OUTER, CheckSheet, Correction
 from export.errors import ExportError
+from geometry.job.instruments import DEFAULT
+from geometry.units import Unit
 
 LARGEST_TEXT = 2.0
 """The largest factor on all text with which the cards still leave the plan room."""
@@ -31,11 +33,20 @@ class SettingsError(ValueError):
     """A setting that cannot be kept; the message is for the person and asks what to look at."""
 
 
+class ToolsAtHand(msgspec.Struct, frozen=True, kw_only=True):
+    """What a bench reads with: the unit, what lengths are read with, and what small ones are; "" for no caliper."""
+
+    unit: Unit = "mm"
+    rule: str = DEFAULT
+    caliper: str = "caliper 0.1"
+
+
 class Settings(msgspec.Struct, frozen=True, kw_only=True):
     """`printers` by name; `recent` job files, newest first; `window` x, y, width, height, None before the first use.
 
     `files`: the kinds that an export from the window writes. `theme`: as the system has it, or light or dark. `text`:
-    the factor on all text in the window, 0: by the screen. `printer`: the one whose correction sheets and files carry.
+    the factor on all text in the window, 0: by the screen. `tools`: what this bench reads with, for the next job.
+    `printer`: the one whose correction sheets and files carry.
     """
 
     printers: dict[str, CheckSheet] = {}
@@ -45,6 +56,7 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
     theme: Literal["system", "light", "dark"] = "system"
     text: float = 0.0
     files: tuple[FileKind, ...] = USUAL_KINDS
+    tools: ToolsAtHand = ToolsAtHand()
 
     def correction(self, printer: str) -> Correction:
         """A printer's correction, none where its check sheet was not read."""

@@ -3,10 +3,10 @@
 import math
 
 from export import cautions
+from export.drills import nearest_inch, nearest_metric, plug
 from export.paper.flow import Column
 from export.templates.bored import pin_drill, pin_drills
 from export.templates.dowels import dowels
-from export.templates.drills import nearest_inch, nearest_metric, plug
 from geometry import words
 from geometry.job import Job, Reading
 from geometry.job.sides import SIDES
@@ -90,7 +90,7 @@ def _length(value: float, unit: Unit, decimals: int = 1) -> str:
 
 def _pm(value: float, unit: Unit) -> str:
     """A ± as a rule reads it."""
-    return show_pm(value, unit, fractions=True)
+    return show_pm(value, unit)
 
 
 def _fine(value: float, unit: Unit) -> str:
@@ -274,5 +274,5 @@ def _off(job: Job, reading: Reading, fits: dict[str, Fit], suspects: set[str]) -
         return "–"
     sign = "−" if fit.residual < 0 else ""
     angle = words.much(reading, fit.residual)
-    off = f"{sign}{angle}" if angle else show(fit.residual, job.unit, 2)
+    off = f"{sign}{angle}" if angle else show(fit.residual, job.unit, 1 if job.unit == "in" else 2)
     return f"{off} !" if reading.id in suspects else off

@@ -159,7 +159,7 @@ def edge_checks(layout: Layout, against: Against) -> dict[str, Check]:
 def _distances(job: Job, layout: Layout, start: Start) -> list[Mark]:
     marks = []
     for name, check in edge_checks(layout, start.against).items():
-        pm = show_pm(check.pm95, job.unit, fractions=True)
+        pm = show_pm(check.pm95, job.unit)
         says = f"{name} edge {show(check.distance, job.unit)} ±{pm} {job.unit}"
         share = 0.5 if start.against == "board end" else 0.64  # clear of the board's end
         off = 6.5 if name == job.bass_or_treble("right") else -6.5

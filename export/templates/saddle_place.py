@@ -48,4 +48,4 @@ def _check(job: Job, check: Check) -> str:
 
 
 def _pm(job: Job, length: float, pm95: float) -> str:
-    return f"{show(length, job.unit)} ±{show_pm(pm95, job.unit, fractions=True)}"
+    return f"{show(length, job.unit)} ±{show_pm(pm95, job.unit)}"

@@ -61,7 +61,6 @@ def said(job: Job, layout: Layout) -> tuple[str, ...]:
     again = words.joined(words.readings_called(job, waits))
     first = f"; first read {again} again" if again else ""
     return tuple(
-        f"{SAYS[step.what, step.go]}: ±{show_pm(step.pm95, job.unit, fractions=True)} {job.unit}"
-        f"{'' if step.go else first}."
+        f"{SAYS[step.what, step.go]}: ±{show_pm(step.pm95, job.unit)} {job.unit}{'' if step.go else first}."
         for step in now(job, layout)
     )

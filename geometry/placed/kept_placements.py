@@ -269,7 +269,7 @@ def below(job: Job, found: Comparison) -> tuple[str, ...]:
 def _value(length: float | None, pm95: float | None, unit: Unit) -> str:
     if length is None:
         return ""
-    return show(length, unit) + (f" ±{show_pm(pm95, unit, fractions=True)}" if pm95 is not None else "")
+    return show(length, unit) + (f" ±{show_pm(pm95, unit)}" if pm95 is not None else "")
 
 
 def _says(job: Job, one: Difference) -> str:

@@ -99,7 +99,7 @@ def test_a_cut_slot_is_put_and_taken_away() -> None:
 
 @pytest.mark.parametrize(("name", "_said"), first_questions.list_choices())
 def test_a_new_job_has_its_list_to_fill(name: str, _said: str) -> None:
-    job = first_questions.begin(hand="left", string_set="steel 12-54", measuring=name, unit="in")  # type: ignore[arg-type]
+    job = first_questions.begin(hand="left", string_set="steel 12-54", measuring=name)  # type: ignore[arg-type]
     assert job.hand == "left"
     assert len(job.readings) >= 10
     assert all(r.value is None for r in job.readings)

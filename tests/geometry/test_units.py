@@ -105,29 +105,33 @@ def test_a_length_is_shown_in_the_jobs_unit(value: float, unit: Unit, decimals: 
     assert show(value, unit, decimals) == shown
 
 
-@pytest.mark.parametrize(("unit", "text"), [("mm", "−2.7 mm"), ("cm", "−0.27 cm"), ("in", "−0.106 in")])
+@pytest.mark.parametrize(("unit", "text"), [("mm", "−2.7 mm"), ("cm", "−0.27 cm"), ("in", "−7/64 in")])
 def test_a_small_length_in_a_sentence(unit: Unit, text: str) -> None:
-    # derived: 2.7 / 25.4 = 0.1063
+    # derived: 2.7 / 25.4 × 64 = 6.8
     assert said(-2.7, unit) == text
 
 
+def test_less_than_half_a_64th_is_not_called_nothing() -> None:
+    # derived: half a 64th of an inch is 0.198 mm
+    assert [said(value, "in") for value in (0.19, 0.2, 0.0)] == ["under 1/64 in", "1/64 in", "0 in"]
+
+
 @pytest.mark.parametrize(
-    ("value", "unit", "fractions", "shown"),
-    # derived: 0.255 mm are 0.01004 in and 0.64 of a 64th; 1.505 mm are 0.1505 cm; 1/32 in is 0.79375 mm
+    ("value", "unit", "shown"),
+    # derived: 0.255 mm are 0.64 of a 64th; 1.505 mm are 0.1505 cm; 1/32 in is 0.79375 mm
     [
-        (0.71, "mm", False, "0.8"),
-        (0.7, "mm", False, "0.7"),
-        (0.01, "mm", False, "0.1"),
-        (0.0, "mm", False, "0.0"),
-        (1.505, "cm", False, "0.16"),
-        (0.255, "in", False, "0.011"),
-        (0.255, "in", True, "1/64"),
-        (0.793, "in", True, "1/32"),
-        (0.795, "in", True, "3/64"),
+        (0.71, "mm", "0.8"),
+        (0.7, "mm", "0.7"),
+        (0.01, "mm", "0.1"),
+        (0.0, "mm", "0.0"),
+        (1.505, "cm", "0.16"),
+        (0.255, "in", "1/64"),
+        (0.793, "in", "1/32"),
+        (0.795, "in", "3/64"),
     ],
 )
-def test_a_plus_minus_is_rounded_up(value: float, unit: Unit, fractions: bool, shown: str) -> None:
-    assert show_pm(value, unit, fractions=fractions) == shown
+def test_a_plus_minus_is_rounded_up(value: float, unit: Unit, shown: str) -> None:
+    assert show_pm(value, unit) == shown
 
 
 @pytest.mark.parametrize(("text", "degrees"), [("87.5", 87.5), ("87,5°", 87.5), ("87 1/2 degrees", 87.5), ("0", 0.0)])

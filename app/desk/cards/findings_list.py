@@ -6,15 +6,17 @@ from PySide6.QtWidgets import QAbstractButton, QVBoxLayout, QWidget
 
 from app.desk.widgets.look import TEXT, Look, colour
 from app.desk.widgets.signs import Sign, paint_sign
-from geometry.findings import Finding, Grade, is_unsure
+from geometry.findings import STATED, Finding, Grade, is_unsure
 from geometry.layout import Layout
 
 _SIGN: dict[Grade, Sign] = {"stop": Sign.STOP, "look": Sign.LOOK, "good": Sign.DONE}
-_ORDER = (Sign.STOP, Sign.LOOK, Sign.UNSURE, Sign.DONE)
+_ORDER = (Sign.STOP, Sign.LOOK, Sign.UNSURE, Sign.DONE, Sign.EMPTY)
 
 
 def sign_of(finding: Finding) -> Sign:
     """What is only estimated wears another sign than what is wrong."""
+    if finding.grade == "good" and finding.code in STATED:
+        return Sign.EMPTY
     return Sign.UNSURE if is_unsure(finding) else _SIGN[finding.grade]
 
 

@@ -180,13 +180,15 @@ class Form:
         show()
         return box
 
-    def tick(self, name: str, get: Get, put: Put, *, says: str = "") -> Tick:
+    def tick(self, name: str, get: Get, put: Put, *, says: str = "", key: str = "") -> Tick:
         """Yes or no."""
         document, box = self.document, Tick(name, says or YES_OR_NO, self.parent)
 
         def clicked(on: bool) -> None:
             document.edit(f"{_small(name)}: {'yes' if on else 'no'}", put(document.job, on))
 
+        if key:
+            self.fields[key] = box
         box.clicked.connect(clicked)
         row = QHBoxLayout()
         row.addWidget(box)

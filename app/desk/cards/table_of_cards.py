@@ -23,8 +23,9 @@ class CardEntry(NamedTuple):
 def _start(context: CardContext) -> Card:
     from app.desk.cards.start.start_card import StartCard
 
-    card = StartCard(context.document, context.look, lambda: context.preferences.settings.recent)
+    card = StartCard(context.document, context.look, context.preferences)
     card.begun.connect(context.begin)
+    card.turned.connect(context.turn_blank)
     card.asked_open.connect(context.ask_open)
     card.asked_path.connect(context.open_path)
     card.asked_sample.connect(context.open_sample)
@@ -37,6 +38,7 @@ def _measure(context: CardContext) -> Card:
 
     card = MeasureCard(context.document, context.look)
     card.findings.went_to.connect(context.go_to)
+    card.went_on.connect(lambda: context.stack.open("Strings"))
     ReadingOnPlan(card, context.document, context.board, context.stack)
     return card
 
@@ -53,9 +55,11 @@ def _strings(context: CardContext) -> Card:
 
 def _bridge(context: CardContext) -> Card:
     from app.desk.cards.bridge.bridge_card import BridgeCard
+    from app.desk.cards.bridge.choice_on_plan import ChoiceOnPlan
 
     card = BridgeCard(context.document, context.look)
     card.went_to.connect(context.go_to)
+    ChoiceOnPlan(card.choice, context.board.pictures, context.stack)
     return card
 
 
@@ -76,7 +80,7 @@ CARDS = (
     CardEntry("Start", _start, is_step=False),
     CardEntry("Measure", _measure),
     CardEntry("Strings", _strings, ("strings", "frets")),
-    CardEntry("Bridge", _bridge, ("bridge", "saddle", "old", "kept")),
+    CardEntry("Bridge", _bridge, ("bridge", "saddle", "old", "choice", "kept")),
     CardEntry("Sheets", _sheets, ("sheets",)),
 )
 

@@ -54,21 +54,22 @@ class AboutJob(QDialog):
             lambda job: job.title,
             lambda job, text: _replace(job, title=text),
             wide=round(NAME * look.text_scale),
+            key="title",
         )
         self._note(column, round(NOTE * look.text_scale))
         hands = [("right", "right-handed"), ("left", "left-handed")]
         says = "Turning it over moves no point; bass and treble change sides."
-        self.form.choice("Hand", hands, lambda job: job.hand, lambda job, hand: _replace(job, hand=hand), says=says)
+        hand = (lambda job: job.hand), (lambda job, hand: _replace(job, hand=hand))
+        self.form.choice("Hand", hands, *hand, says=says, key="hand")
         edges = [("outside", "outside"), ("inside", "inside")]
-        self.form.choice(
-            "Edge that was read", edges, *_board("edge"), says="On a bound board: which side of the binding."
-        )
+        says = "On a bound board: which side of the binding."
+        self.form.choice("Edge that was read", edges, *_board("edge"), says=says, key="board.edge")
         self.form.choice("Neck centre line", CENTRES, *_board("centre"), says=MIDWAY, key="board.centre")
         self.turns = FindingsList(look, self.inside)
         self.turns.went_to.connect(self.form.go_to)
         column.addWidget(self.turns)
-        self.form.choice("Board's end", ENDS, *_board("end"))
-        self.form.tick("It has a zero fret", *_board("zero_fret"))
+        self.form.choice("Board's end", ENDS, *_board("end"), key="board.end")
+        self.form.tick("It has a zero fret", *_board("zero_fret"), key="board.zero_fret")
         column.addStretch(1)
         row = close_row(self)
         row.setContentsMargins(SIDE, 0, SIDE, 0)
@@ -96,6 +97,7 @@ class AboutJob(QDialog):
         self.note.setAccessibleDescription("The instrument's story, what the owner wants")
         self.note.setTabChangesFocus(True)
         self.note.setFixedHeight(high)
+        self.form.fields["note"] = self.note
         name.setBuddy(self.note)
         column.addWidget(name)
         column.addWidget(self.note)

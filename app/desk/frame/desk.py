@@ -50,7 +50,7 @@ class Desk(QWidget):
         self.document = document = Document(WorkingOut().work_out, parent=self)
         self.setAccessibleName("Desk")
         self.setAcceptDrops(True)
-        self.notice = Notice(self.look)
+        self.notice, self.guide = Notice(self.look), Notice(self.look)
         self.job_files = JobFiles(document, questions or Dialogs(self), self)
         self.recovery = Recovery(document, self)
         self.pages = JobPages(document, preferences)
@@ -81,6 +81,7 @@ class Desk(QWidget):
             look=self.look,
             go_to=self.go_to,
             add_reading=self.commands.add_reading,
+            turn_blank=self.commands.turn_blank,
             begin=self.commands.begin,
             ask_open=self.job_files.open,
             open_path=self.commands.open_recent,
@@ -101,6 +102,7 @@ class Desk(QWidget):
         column.setSpacing(0)
         column.addWidget(self.header)
         column.addLayout(middle, 1)
+        column.addWidget(self.guide)
         column.addWidget(self.notice)  # under the cards: what was pressed stays under the pointer
         column.addWidget(self.strip)
         self._give_room()
@@ -185,7 +187,7 @@ class Desk(QWidget):
         self.look = look
         apply_look(look)
         self._give_room()
-        self.notice.look = look
+        self.notice.look = self.guide.look = look
         self.header.show_look(look)
         self.strip.show_look(look)
         self.board.show_look(look)
@@ -203,7 +205,7 @@ class Desk(QWidget):
             self.say_wrong("The sample jobs are missing; install the program again.")
         elif self.job_files.open_sample(path):
             self.board.fit()
-            Example(self.document, self.notice, self.cards, self.go_to).show()
+            Example(self.document, self.cards, self.board, self.header.steps, self.strip, self.guide).show()
 
     # what comes and goes
 
@@ -221,6 +223,9 @@ class Desk(QWidget):
             return
         name, with_it, without = undone
         place = what_changed.where(with_it, without)
+        if what_changed.in_dialog(place):  # no dialog comes up unasked: it would take the keys from the next undo
+            self.notice.say(f"Taken back: {name}.", ("Show it", lambda: self.go_to(place)))
+            return
         if place:
             self.go_to(place)
         self.notice.say(f"Taken back: {name}.")

@@ -6,6 +6,7 @@ from app.desk.cards.card_stack import CardStack
 from app.desk.cards.measure.measure_card import MeasureCard
 from app.desk.cards.table_of_cards import card_with
 from app.desk.plan.drawing_board import DrawingBoard
+from app.say.what_changed import in_dialog
 
 
 class GoTo:
@@ -26,6 +27,8 @@ class GoTo:
                 self.cards.open(name.capitalize())
             case "field":
                 self._field(where)
+            case "string":
+                self._string(where)
             case _:
                 self.board.show_place(where)
 
@@ -35,10 +38,16 @@ class GoTo:
         table.go_to(name)
         table.setFocus()
 
+    def _string(self, where: str) -> None:
+        """The string's row on its card, and the string in the detail."""
+        self.cards.open("Strings")
+        self.cards.get("Strings").touched(where)
+        self.board.show_place(where)
+
     def _field(self, where: str) -> None:
         """Open the card that has the field, and go to it there."""
         block = where.removeprefix("field:").partition(".")[0]
-        if block == "board":
+        if in_dialog(where):
             self._about(where)
             return
         name = card_with(block)

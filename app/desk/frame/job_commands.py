@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+from msgspec import structs
 from PySide6.QtWidgets import QWidget
 
 from app.desk.cards.card_stack import CardStack
@@ -13,6 +14,7 @@ from app.desk.output.exporter import Exporter
 from app.desk.plan.drawing_board import DrawingBoard
 from app.edit import edits
 from geometry.job import Job
+from geometry.job.job import Hand
 from geometry.units import Unit
 
 
@@ -33,9 +35,16 @@ class JobCommands:
         self.board, self.cards, self.exporter, self.window = board, cards, exporter, window
 
     def new(self) -> None:
-        """Put the job away and ask the four questions of a new one."""
+        """Put the job away and ask the questions of a new one."""
         if self.job_files.new(Job()):
             self.cards.open("Start")
+
+    def turn_blank(self, hand: Hand, unit: Unit) -> None:
+        """Show a job in which nothing was typed for the other hand, or in another unit: it is only being begun."""
+        before = self.document.job
+        made = structs.replace(Job(), hand=hand, unit=unit)
+        if before != made and before == structs.replace(Job(), hand=before.hand, unit=before.unit):
+            self.document.start(made)
 
     def begin(self, job: Job) -> None:
         """Begin the job that the start card made, at its first reading."""

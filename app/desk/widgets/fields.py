@@ -123,6 +123,7 @@ class Field(QWidget):
         super().__init__(parent)
         self._understood = understood
         self._shown, self._before, self._why, self._putting = "", "", "", False
+        self._usual = ""
         self.visit = Visit(put, take_back or self._put_before)
         self.line = TypedLine(name, describe, self)
         self.line.setProperty("role", "value")
@@ -176,6 +177,12 @@ class Field(QWidget):
             self.line.setText(text)
         self._say(self.line.text(), "")
 
+    def show_usual(self, usual: str) -> None:
+        """What is assumed while nothing is typed: said under the line, never in it."""
+        if usual != self._usual:
+            self._usual = usual
+            self._say(self.line.text(), self._why)
+
     def forget(self) -> None:
         """Another job is about to come: what was typed for this one, and why it could not be, end with it."""
         self._show_in_force()
@@ -218,6 +225,7 @@ class Field(QWidget):
     def _say(self, text: str, why: str) -> None:
         self._why = why
         hint = self._understood(text) if self._understood and not why else ""
+        hint = hint or ("" if text.strip() or why else self._usual)
         for label, said in ((self.wrong, sentence(why)), (self.hint, hint)):
             label.setText(said)
             label.setVisible(bool(said))

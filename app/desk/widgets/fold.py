@@ -1,8 +1,8 @@
-"""The heading of a part of a card that folds: pressed, it shows or hides what stands under it."""
+"""A part of a card that folds: its heading, pressed, shows or hides what stands under it."""
 
 from PySide6.QtCore import QPointF, QSize, Qt
 from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent, QPen, QPolygonF
-from PySide6.QtWidgets import QAbstractButton, QWidget
+from PySide6.QtWidgets import QAbstractButton, QLabel, QVBoxLayout, QWidget
 
 from app.desk.widgets.look import VALUE, Look, colour
 
@@ -10,7 +10,7 @@ ROOM = 22
 """What the sign before the words takes, pixels at text scale 1."""
 
 
-class Fold(QAbstractButton):
+class FoldHead(QAbstractButton):
     """A heading with a sign that points down while `body` is shown, and to it while it is folded away."""
 
     def __init__(self, text: str, body: QWidget, look: Look, parent: QWidget) -> None:
@@ -60,3 +60,43 @@ class Fold(QAbstractButton):
         box = self.rect().adjusted(round(ROOM * scale), 0, -4, 0)
         painter.drawText(box, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, self.text())
         painter.end()
+
+
+class Fold(QWidget):
+    """A heading and what is in force of its rows, seen always; the rows themselves, in `column`, only when asked for.
+    `inside` is their parent.
+    """
+
+    def __init__(self, text: str, look: Look, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.inside = QWidget(self)
+        self.head = FoldHead(text, self.inside, look, self)
+        self.under = QLabel("", self)
+        self.under.setProperty("role", "label")
+        self.under.setWordWrap(True)
+        self.column = QVBoxLayout(self.inside)
+        self.column.setContentsMargins(0, 8, 0, 0)
+        self.column.setSpacing(12)
+        whole = QVBoxLayout(self)
+        whole.setContentsMargins(0, 12, 0, 0)
+        whole.setSpacing(2)
+        for part in (self.head, self.under, self.inside):
+            whole.addWidget(part)
+
+    @property
+    def is_open(self) -> bool:
+        """Whether its rows are shown."""
+        return self.head.isChecked()
+
+    def set_open(self, on: bool) -> None:
+        """Show its rows, or hide them."""
+        self.head.setChecked(on)
+
+    def say(self, sentence: str) -> None:
+        """What is in force of its rows, seen while they are hidden too."""
+        self.under.setText(sentence)
+        self.under.setVisible(bool(sentence))
+
+    def show_look(self, look: Look) -> None:
+        """The heading in other colours and another size."""
+        self.head.show_look(look)

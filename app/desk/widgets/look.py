@@ -12,9 +12,9 @@ import msgspec
 from PySide6.QtGui import QColor, QFont, QFontDatabase, QPalette
 from PySide6.QtWidgets import QApplication, QLayout
 
-from export.drawing import typeface
+from export.drawing.typeface_name import NAME
 
-FAMILY = typeface.NAME
+FAMILY = NAME
 GRID = 8
 WIDE, SIDE = 416, 24
 """A card's width and its margin at the sides, in pixels at text scale 1."""
@@ -207,6 +207,8 @@ QLabel[role="value"] {{ font-size: {pt["value"]}; font-weight: 600; }}
 QLineEdit, QComboBox, QPlainTextEdit, QSpinBox {{
   background: {p.card}; border: 1px solid {p.field}; border-radius: 4px; padding: 4px 8px; min-height: {line}px;
   selection-background-color: {p.worked_out}; selection-color: {p.card}; }}
+QLineEdit[role="cell"], QLineEdit[role="cell"]:focus {{ font-size: {pt["value"]}; font-weight: 600; min-height: 0;
+  padding: 0 7px; }}
 QLineEdit[role="value"] {{ font-size: {pt["value"]}; font-weight: 600; }}
 QLineEdit:focus, QComboBox:focus, QPlainTextEdit:focus, QSpinBox:focus {{
   border: 2px solid {p.worked_out}; padding: 3px 7px; }}

@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from app.desk.cards.measure.readings_model import FITS
 from app.desk.frame.desk import Desk
 from app.desk.plan.plan_widget import Plan
 from app.desk.plan.pointer import Pointing
@@ -79,7 +80,7 @@ def test_every_editor_in_a_table_has_them(desk: Desk, card: str) -> None:
     (table,) = (found for found in desk.card.findChildren(QTableView) if found.isVisible())
     model, opened = table.model(), 0
     for column in range(model.columnCount()):
-        index = model.index(0, column)
+        index = model.index(1 if card == "Measure" else 0, column)  # a group's line stands over the first reading
         if model.flags(index) & Qt.ItemFlag.ItemIsEditable:
             table.setCurrentIndex(index)
             table.openPersistentEditor(index)
@@ -131,8 +132,15 @@ def test_a_step_says_its_sign(desk: Desk) -> None:
 
 def test_a_reading_says_how_it_fits(desk: Desk) -> None:
     model = desk.measure.table.model()
-    said = model.data(model.index(0, 2), Qt.ItemDataRole.AccessibleTextRole)
+    said = model.data(model.index(1, FITS), Qt.ItemDataRole.AccessibleTextRole)
     assert said.startswith("Nut, edge to edge, fits: fits, ")
+
+
+def test_a_group_says_how_many_are_taken(desk: Desk) -> None:
+    model = desk.measure.table.model()
+    said = model.data(model.index(0, 0), Qt.ItemDataRole.AccessibleTextRole)
+    assert said.startswith("Board, ")
+    assert said.endswith(" taken, open")
 
 
 def test_an_empty_job_has_names_too(open_desk: OpenDesk) -> None:

@@ -97,7 +97,7 @@ def test_what_may_be_typed_is_in_the_jobs_unit_and_means_the_same(unit: Unit, li
 @pytest.mark.parametrize(
     ("unit", "text", "says"),
     [
-        ("in", "0.8 bass", r"^0\.8 in is more than the 0\.197 in .* this job is in inches$"),
+        ("in", "0.8 bass", r"^0\.8 in is more than the 13/64 in .* this job is in inches$"),
         ("mm", "20 treble", r"^20 mm is more than the 5\.0 mm .* this job is in millimetres$"),
         ("cm", "0.8 bass", r"^0\.8 cm is more than the 0\.50 cm"),
         ("in", "20 mm bass", r"^20 mm is more"),

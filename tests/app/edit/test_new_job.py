@@ -8,6 +8,7 @@ from app.cli import command_line
 from app.edit import bridge_entries, first_questions
 from app.edit.new_job import NotBegun, begin
 from app.file import job_file
+from app.file.settings import ToolsAtHand
 from geometry.job.job import Hand
 from geometry.strings.usual_sets import SETS
 
@@ -92,7 +93,12 @@ def test_a_job_just_begun_can_be_worked_out(tmp_path: Path, capsys: pytest.Captu
 @pytest.mark.parametrize("hand", ["left", "right"])
 @pytest.mark.parametrize("string_set", SETS)
 def test_the_window_and_the_command_line_begin_the_same_job(hand: Hand, string_set: str) -> None:
-    in_window = first_questions.begin(hand=hand, string_set=string_set, measuring="whole top with old work", unit="in")
+    in_window = first_questions.begin(
+        hand=hand,
+        string_set=string_set,
+        measuring="whole top with old work",
+        at_hand=ToolsAtHand(unit="in", rule="rule 1/64"),
+    )
     assert in_window == begin(hand=hand, string_set=string_set, measuring="whole top with old work", unit="in")
 
 
@@ -114,9 +120,7 @@ def test_with_the_strings_off_other_heights_are_asked_for(tmp_path: Path) -> Non
     assert {reading.at for reading in job.readings if reading.kind == "height"} == {"board end", "saddle"}
     assert job.strings is not None
     assert len(job.strings.list) == 5
-    in_window = first_questions.begin(
-        hand="right", string_set="5", measuring="neck and bridge", unit="mm", strings_on=False
-    )
+    in_window = first_questions.begin(hand="right", string_set="5", measuring="neck and bridge", strings_on=False)
     assert in_window == job
 
 

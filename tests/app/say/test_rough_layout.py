@@ -7,7 +7,7 @@ from geometry.work_out import work_out
 
 
 def test_a_new_job_is_sketched_with_all_its_points_and_nothing_measured() -> None:
-    job = first_questions.begin(hand="right", string_set="steel 12-54", measuring="bridge only", unit="mm")
+    job = first_questions.begin(hand="right", string_set="steel 12-54", measuring="bridge only")
     drawn = with_rough_places(job, work_out(job))
     assert drawn.neck is not None
     assert drawn.frets is not None

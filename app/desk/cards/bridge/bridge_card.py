@@ -3,8 +3,9 @@
 from typing import Any
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QScrollArea, QVBoxLayout, QWidget
 
+from app.desk.cards.bridge.choice_part import ChoicePart
 from app.desk.cards.bridge.placements_part import PlacementsPart
 from app.desk.cards.card import Card, scrolled
 from app.desk.cards.card import words as label
@@ -36,6 +37,7 @@ class BridgeCard(Card):
     def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(document, look, parent)
         self.inside, column = scrolled(self, self.column)
+        (self.area,) = self.findChildren(QScrollArea)
         self.form = Form(document, column, self.inside)
         self.findings = FindingsList(look, self.inside)
         column.addWidget(self.findings)
@@ -48,6 +50,8 @@ class BridgeCard(Card):
         self._pins()
         self._cut_slot()
         self._old(column)
+        self.choice = ChoicePart(document, look, self.inside)
+        column.addWidget(self.choice)
         self.placements = PlacementsPart(document, look, self.inside)
         column.addWidget(self.placements)
         column.addStretch(1)
@@ -75,18 +79,26 @@ class BridgeCard(Card):
         form.section("Saddle")
         form.length("Thickness", *_field("saddle", "thickness"), key="saddle.thickness")
         form.length(
-            "Slot's length", *_field("saddle", "slot_length"), optional=True, says="Empty: the strings and a little."
+            "Slot's length",
+            *_field("saddle", "slot_length"),
+            optional=True,
+            says="Empty: the strings and a little.",
+            key="saddle.slot_length",
         )
         form.length(
             "Slot's depth",
             *_field("saddle", "slot_depth"),
             optional=True,
             says="From the bridge's top. Empty: not told.",
+            key="saddle.slot_depth",
         )
         peaks = [(0.0, "at the front"), (0.25, "a quarter in"), (0.5, "in the middle"), (0.75, "three quarters in")]
-        form.choice("It peaks", [*peaks, (1.0, "at the back")], *_field("saddle", "peak_at"))
+        form.choice("It peaks", [*peaks, (1.0, "at the back")], *_field("saddle", "peak_at"), key="saddle.peak_at")
         form.tick(
-            "Straight across, without slant", *_field("saddle", "straight"), says="What it costs is said in cents."
+            "Straight across, without slant",
+            *_field("saddle", "straight"),
+            says="What it costs is said in cents.",
+            key="saddle.straight",
         )
 
     def _doubt(self, column: QVBoxLayout) -> None:
@@ -105,10 +117,21 @@ class BridgeCard(Card):
     def _bridge(self) -> None:
         form = self.form
         form.section("Bridge")
-        form.choice("Outline", [("belly", "with a belly"), ("straight", "straight")], *_field("bridge", "outline"))
-        form.length("Length, wing to wing", *_field("bridge", "length"))
+        form.choice(
+            "Outline",
+            [("belly", "with a belly"), ("straight", "straight")],
+            *_field("bridge", "outline"),
+            key="bridge.outline",
+        )
+        form.length("Length, wing to wing", *_field("bridge", "length"), key="bridge.length")
         form.length("Width at the wings", *_field("bridge", "width"), key="bridge.width")
-        form.length("Belly stands out by", *_field("bridge", "belly_depth"), optional=True, says="Empty: as usual.")
+        form.length(
+            "Belly stands out by",
+            *_field("bridge", "belly_depth"),
+            optional=True,
+            says="Empty: as usual.",
+            key="bridge.belly_depth",
+        )
         for index, side in enumerate(("left", "right")):
             name = _at_side("Thickness at the slot", side)
             get, put = bridge_entries.thickness_of(index), bridge_entries.thickness_put(index)
@@ -128,9 +151,11 @@ class BridgeCard(Card):
     def _pins(self) -> None:
         form = self.form
         form.section("Pin holes")
-        form.tick("It has pin holes", bridge_entries.has_pins, bridge_entries.put_has_pins)
+        form.tick("It has pin holes", bridge_entries.has_pins, bridge_entries.put_has_pins, key="bridge.pins")
         form.length("Behind the slot", *_pins("behind_slot"), says="From the slot's back edge to the holes' middles.")
         form.length("Diameter", *_pins("diameter"))
+        says = "A pin's thin end: holes are drilled below it, then reamed. Empty: told by a taper of 1 in 20."
+        form.length("The pins' small end", *_pins("small_end"), optional=True, says=says, key="bridge.pins.small_end")
         says = "Where strings lie in pairs: how far the second one's hole lies behind the first one's."
         form.length("Second row behind by", *_pins("second_row"), says=says)
         form.choice("Their row runs", [("slot", "along the slot"), ("bridge", "along the bridge")], *_pins("row"))
@@ -140,7 +165,7 @@ class BridgeCard(Card):
         form.section(
             "A slot that is cut already", "From the bridge's front edge to the slot's, at the slot's two ends."
         )
-        form.tick("The slot is cut", bridge_entries.has_slot, bridge_entries.put_has_slot)
+        form.tick("The slot is cut", bridge_entries.has_slot, bridge_entries.put_has_slot, key="bridge.slot_front")
         for side in ("left", "right"):
             name = _at_side("Front to slot", side)
             form.length(name, bridge_entries.slot_of(side), bridge_entries.slot_put(side), optional=True)
@@ -150,7 +175,7 @@ class BridgeCard(Card):
             "Old work", "Corners of the old footprint, old pin holes and metal are points read on the Measure card."
         )
         self.taken = label("", "text", self.inside)
-        says = "All points called old, pin and metal become old footprint, holes and metal"
+        says = "Points called old, pin and metal that were read elsewhere become old footprint, holes and metal"
         self.take = make_button("Take up the old work's points", says, self.inside)
         self.take.clicked.connect(self._take)
         column.addWidget(self.taken)
@@ -170,7 +195,12 @@ class BridgeCard(Card):
         if where.startswith("field:old") and shown:
             shown[0].setFocus(Qt.FocusReason.TabFocusReason)
             return True
-        return self.form.go_to(where)
+        moves = where.startswith(("field:choice", "field:bridge.moved"))
+        found = (moves and self.choice.go_to(where)) or self.form.go_to(where) or self.rows.go_to(where)
+        if not found and where.startswith("field:old"):
+            self.area.ensureWidgetVisible(self.taken)
+            return True
+        return found
 
     def _went(self, where: str) -> None:
         if not self.go_to(where):
@@ -198,11 +228,13 @@ class BridgeCard(Card):
         crossed = any(finding.code == "old.crossed" for finding in (layout.findings if layout else ()))
         self.order.setVisible(crossed and bridge_entries.in_order(job, layout) != job)
         self.rows.refresh()
+        self.choice.refresh()
         self.placements.refresh()
 
     def show_look(self, look: Look) -> None:
         super().show_look(look)
         self.findings.show_look(look)
+        self.choice.show_look(look)
         self.placements.show_look(look)
         self.doubt.show_look(look)
 
@@ -239,7 +271,11 @@ class OldRows(QWidget):
         self.column.addWidget(self.holder)
         self.form = Form(self.document, inner, self.holder)
         for name in names:
-            self.form.length(_old_name(name), *bridge_entries.old_field(name))
+            self.form.length(_old_name(name), *bridge_entries.old_field(name), key=f"old.{name}")
+
+    def go_to(self, where: str) -> bool:
+        """The row of an old pin hole or of metal."""
+        return self.form is not None and self.form.go_to(where)
 
 
 def _field(block: str, name: str) -> tuple[Get, Put]:

@@ -11,7 +11,7 @@ from app.desk.document.document import Document
 from app.desk.widgets.buttons import make_button, plain_button
 from app.desk.widgets.choice import Choice
 from app.desk.widgets.fields import Field
-from app.desk.widgets.fold import Fold
+from app.desk.widgets.fold import FoldHead
 from app.desk.widgets.look import Look
 from app.edit import placements
 from app.say import plain_words
@@ -34,7 +34,7 @@ class PlacementsPart(QWidget):
         column.setContentsMargins(0, 12, 0, 0)
         column.setSpacing(8)
         self.body = QWidget(self)
-        self.fold = Fold("Placements", self.body, look, self)
+        self.fold = FoldHead("Placements", self.body, look, self)
         column.addWidget(self.fold)
         column.addWidget(self.body)
         inner = QVBoxLayout(self.body)

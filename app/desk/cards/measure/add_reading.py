@@ -77,6 +77,7 @@ class AddReading(QWidget):
         column.setContentsMargins(SIDE, 8, SIDE, 12)
         column.setSpacing(8)
         column.addWidget(label("Add a reading", "heading", self))
+        column.addWidget(label("Its kind, then its points: chosen here, or pointed out on the plan.", "quiet", self))
         column.addWidget(self.kind)
         grid = QGridLayout()
         grid.setHorizontalSpacing(12)

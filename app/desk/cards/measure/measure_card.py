@@ -5,22 +5,25 @@ from typing import TYPE_CHECKING
 from msgspec import structs
 from PySide6.QtCore import QPoint, Qt, Signal
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QHBoxLayout, QMenu, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QMenu, QWidget
 
 from app.desk.cards.card import Card
+from app.desk.cards.card import words as label
 from app.desk.cards.findings_list import FindingsList
 from app.desk.cards.measure.fits_key import FitsKey
 from app.desk.cards.measure.measure_notes import MeasureNotes
 from app.desk.cards.measure.measure_table import ReadingTable
 from app.desk.cards.measure.reading_commands import ReadingCommands
-from app.desk.cards.measure.reading_panel import ReadingPanel
+from app.desk.cards.measure.reading_menu import fill_reading_menu, fill_tools
+from app.desk.cards.measure.reading_panel import LINES, ReadingPanel
 from app.desk.cards.measure.typed_readings import TypedReadings
 from app.desk.document.document import Document
 from app.desk.widgets.fields import in_mm
 from app.desk.widgets.look import SIDE, Look
-from app.desk.widgets.reading_picture import ReadingPicture
+from app.edit.reading_groups import counted
 from app.say import how_to, plain_words
 from app.say.look_again import look_again
+from geometry import words
 from geometry.findings import Finding
 from geometry.job import Reading
 from geometry.layout import Layout
@@ -29,15 +32,15 @@ if TYPE_CHECKING:
     from app.desk.cards.measure.add_reading import AddReading
 
 
-BRIEF, CRAMPED = 30, 26
-"""In a window lower than so many lines the reasons are told when asked; in one lower still, there is no room but for
-the readings.
+BRIEF, CRAMPED = 44, 26
+"""In a window lower than so many lines the reasons are told when asked, and the card does without its title, which the
+step above says; in one lower still, there is no room but for the readings.
 """
 
 
 class MeasureCard(Card):
     """Signals: `reading_chosen` with the id of the reading that is chosen; `point_out` with what points are wanted for;
-    `show_next` to show the reading that might be next on the plan, or to put it away.
+    `show_next` to show the reading that might be next on the plan, or to put it away; `went_on` when all are taken.
     """
 
     title = "Measure"
@@ -45,6 +48,7 @@ class MeasureCard(Card):
     reading_chosen = Signal(str)
     point_out = Signal(object)
     show_next = Signal(bool)
+    went_on = Signal()
 
     def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(document, look, parent)
@@ -56,8 +60,10 @@ class MeasureCard(Card):
         self.wrong, self.say_next = self.notes.wrong, self.notes.say_next
         self.findings = FindingsList(look, self)
         self.key = FitsKey(look, self)
-        self.panel = ReadingPanel(self)
-        self.picture = ReadingPicture(look, self)
+        self.column.removeWidget(self.under)
+        self.under.setContentsMargins(0, 0, 0, 0)
+        self.panel = ReadingPanel(self.under, look, self)
+        self.picture = self.panel.picture
         self.adding: AddReading | None = None
         self._lay_out_top()
         self._lay_out()
@@ -65,23 +71,17 @@ class MeasureCard(Card):
         self.refresh()
 
     def _lay_out_top(self) -> None:
-        """Title and line at the left, the picture of how it is held at the right."""
-        for label in (self.heading, self.under):
-            self.column.removeWidget(label)
-            label.setContentsMargins(0, 0, 0, 0)
-        self.under.setAlignment(Qt.AlignmentFlag.AlignTop)
-        said = QVBoxLayout()
-        said.setSpacing(2)
-        said.addWidget(self.heading)
-        said.addWidget(self.under)
-        said.addStretch(1)
+        """The title, and at the right how many readings are taken."""
+        self.column.setContentsMargins(0, 12, 0, 0)
+        self.column.removeWidget(self.heading)
+        self.heading.setContentsMargins(0, 0, 0, 0)
+        self.counted = label("", "label", self, wrap=False)
         top = QHBoxLayout()
         top.setContentsMargins(SIDE, 0, SIDE, 0)
-        top.setSpacing(16)
-        top.addLayout(said, 1)
-        top.addWidget(self.picture, 0, Qt.AlignmentFlag.AlignTop)
+        top.addWidget(self.heading, 1)
+        top.addWidget(self.counted, 0, Qt.AlignmentFlag.AlignBottom)
+        self.column.takeAt(0)  # the space under other cards' lines
         self.column.insertLayout(0, top)
-        self._keep_room()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Where large text leaves few lines, the readings come before the picture and the advice."""
@@ -92,14 +92,12 @@ class MeasureCard(Card):
             self._say()
 
     def _keep_room(self) -> None:
-        """Room for four lines under the title, so that the table stays where it is from one reading to the next;
-        for one where all is cramped, or a reading is added.
-        """
-        line = self.under.fontMetrics().lineSpacing()
-        lines = self.window().height() / line
+        """Room for the lines on how a reading is taken, so that the table stays where it is from one to the next."""
+        lines = self.window().height() / self.under.fontMetrics().lineSpacing()
         self._brief, self._cramped = lines < BRIEF, lines < CRAMPED
-        adding = self.adding is not None and self.adding.isVisibleTo(self)
-        self.under.setMinimumHeight((1 if self._cramped or adding else 4) * line)
+        self.panel.keep_room(1 if self._cramped else LINES)
+        for widget in (self.heading, self.counted):
+            widget.setVisible(not self._brief)
 
     def _lay_out(self) -> None:
         inset = QHBoxLayout()
@@ -112,9 +110,9 @@ class MeasureCard(Card):
         found.addWidget(self.findings)
         self.column.addLayout(found)
         self.column.addWidget(self.notes)
-        self.column.addSpacing(12)
+        self.column.addSpacing(6)
         self.column.addWidget(self.panel)
-        self.column.addSpacing(8)
+        self.column.addSpacing(6)
 
     def _connect(self) -> None:
         self.notes.show_next.connect(self.show_next)
@@ -130,6 +128,10 @@ class MeasureCard(Card):
         self.typing.told.connect(self.refresh)
         self.commands.refused.connect(self._refused)
         self.table.pasted.connect(self.commands.paste)
+        self.table.full.connect(self._full)
+        self.table.tool_pressed.connect(self._choose_tool)
+        self.notes.went_on.connect(self.went_on)
+        self.notes.took_64ths.connect(self.commands.take_64ths)
         self.table.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
         self.table.customContextMenuRequested.connect(self._menu)
         self.panel.fineness.connect(self.commands.set_fineness)
@@ -171,43 +173,49 @@ class MeasureCard(Card):
 
     def show_look(self, look: Look) -> None:
         super().show_look(look)
-        self.table.show_look(look)
-        self.findings.show_look(look)
-        self.key.show_look(look)
-        self.picture.look = look
+        for part in (self.table, self.findings, self.key, self.panel):
+            part.show_look(look)
         if self.adding is not None:
             self.adding.picture.look = look
             self.adding.picture.update()
-        self.picture.updateGeometry()
         self._keep_room()
         self.notes.show_look(look)
         self._say()
 
     def _say(self) -> None:
         job, layout = self.document.job, self.document.layout
-        taken = self.commands.chosen
+        rows = self.table.readings.rows
         adding = self.adding is not None and self.adding.isVisibleTo(self)
-        how = how_to.take(taken, job.hand) if taken else self.line
-        self.under.setText("Its kind, then its points: chosen below, or pointed out on the plan." if adding else how)
+        self.counted.setText("{} of {} taken".format(*counted(job.readings)) if rows else "")
         self.panel.setVisible(not adding)
         self.notes.setVisible(not adding)  # their room is needed
         self.notes.make_room(not adding and not self._cramped, brief=self._brief)
-        self.picture.setVisible(taken is not None and not adding and not self._cramped)
-        if taken is not None:
-            self.panel.show_reading(taken, in_mm(taken.value, job.unit))
-            self.picture.show_kind(taken.kind, self.under.text(), taken.at)
-        self.key.setVisible(not adding and not self._cramped and any(row.fits for row in self.table.readings.rows))
+        self._say_chosen()
+        self.key.setVisible(not adding and not self._cramped and any(row.fits for row in rows))
         self.wrong.say(*self.typing.say_wrong(self.table.chosen or ""), "look")
         found = [_short(f, brief=self._brief) for f in _of_readings(layout)]
         if self._cramped:  # how the chosen reading is taken comes before what nobody has done yet
             found = [finding for finding in found if finding.code != "board.unlooked"]
         self.findings.show_found(found)
-        suspects = [row.reading.id for row in self.table.readings.rows if row.suspect]
+        suspects = [row.reading.id for row in rows if row.suspect]
         coarse = layout is not None and layout.survey.verdict == "coarse"
         self.notes.say_look_again(*look_again(job, layout), len(suspects), coarse=coarse)
-        told = self.notes.calling or self.findings.isVisibleTo(self)
-        for label in (self.heading, self.under):
-            label.setVisible(not (self._cramped and told))
+        self.notes.say_64ths(0 if self._cramped else len(self.commands.in_64ths))
+
+    def _say_chosen(self) -> None:
+        """What the panel says: of the reading in hand, or of the group whose line is chosen."""
+        job, taken = self.document.job, self.commands.chosen
+        crowded = self._cramped and (self.notes.calling or self.findings.isVisibleTo(self))
+        how = how_to.take(taken, job.hand) if taken else self.table.group or self.line
+        self.under.setText(how)
+        self.under.setVisible(not crowded)
+        self.picture.setVisible(taken is not None and not self._cramped)
+        if taken is not None:
+            name = ", ".join(part for part in words.reading_parts(taken, job.hand) if part)
+            self.panel.show_reading(taken, name, in_mm(taken.value, job.unit))
+            self.picture.show_kind(taken.kind, how, taken.at)
+        else:
+            self.panel.show_group(self.table.group)
 
     def _go_to_suspect(self) -> None:
         for row in self.table.readings.rows:
@@ -218,28 +226,37 @@ class MeasureCard(Card):
 
     def _took(self, reading_id: str) -> None:
         self.typing.begin()
+        self.notes.on_button.hide()
         self._say()
         self.reading_chosen.emit(reading_id)
 
     def _menu(self, at: QPoint) -> None:
         menu = QMenu(self)
-        struck = self.commands.chosen is not None and self.commands.chosen.struck
-        menu.addAction("Bring back" if struck else "Strike out", self.commands.strike_or_bring_back)
-        menu.addAction("Remove", self.commands.remove)
-        menu.addAction("Add a reading…", self.add)
-        menu.addAction("Paste readings", self.commands.paste)
+        fill_reading_menu(menu, self.commands, self.add)
         menu.exec(self.table.viewport().mapToGlobal(at))
         menu.deleteLater()
+
+    def _choose_tool(self, at: QPoint) -> None:
+        """What a reading was read with, chosen in its own cell."""
+        menu = QMenu(self)
+        fill_tools(menu, self.commands)
+        menu.exec(at)
+        menu.deleteLater()
+
+    def _full(self) -> None:
+        """The last reading was typed: on to the next card, where the focus is."""
+        self.notes.on_button.show()
+        self.notes.on_button.setFocus()
 
     # what else can be done to a reading
 
     def say_yes(self) -> None:
         """Yes to the question that is chosen, and on to the next reading."""
         if self.commands.chosen is not None:
-            row = self.table.currentIndex().row()
+            at = self.table.at
             self.typing.settle(self.commands.chosen.id, "yes")
-            self.table.go_on(row, 1)
             self.table.setFocus()
+            self.table.go_on(at, 1)
 
     def add(self) -> None:
         """Ask for a new reading's kind and points."""
@@ -253,7 +270,6 @@ class MeasureCard(Card):
             self.column.insertWidget(self.column.indexOf(self.panel) + 1, self.adding)
         for other in (self.notes, self.panel, self.key):
             other.hide()  # first: the window would grow to hold them all
-        self.under.setMinimumHeight(0)
         self.adding.show()
         self.adding.open()
         self._say()

@@ -1,18 +1,19 @@
 """What the Measure card says under its table: an entry that cannot be, what to look at again or to measure next."""
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from app.desk.cards.card import Note
-from app.desk.widgets.buttons import plain_button
-from app.desk.widgets.look import Look
+from app.desk.widgets.buttons import make_button, plain_button
+from app.desk.widgets.look import SIDE, Look
 from geometry.job import Reading
 
 
 class MeasureNotes(QWidget):
     """Signals: `went` to the reading to look at again, `struck` to strike it out, `coarser` to say that all were read
     as coarsely as they agree; `show_next` to show the reading that might be next on the plan, or to put it away;
-    `take_next` with that reading.
+    `take_next` with that reading; `went_on` to the next card; `took_64ths` to say that what was typed in 64ths was read
+    so.
     """
 
     went = Signal()
@@ -20,6 +21,8 @@ class MeasureNotes(QWidget):
     coarser = Signal()
     show_next = Signal(bool)
     take_next = Signal(object)
+    went_on = Signal()
+    took_64ths = Signal()
 
     def __init__(self, look: Look, parent: QWidget) -> None:
         super().__init__(parent)
@@ -39,6 +42,11 @@ class MeasureNotes(QWidget):
         self.show_button = plain_button("Show it", "Draws the reading on the plan as it would be taken", self.next)
         self.show_button.setCheckable(True)
         self.take_button = plain_button("Take it", "Adds the reading to the table and takes it in hand", self.next)
+        self.tools_button = plain_button("", "Says that these were read with a rule of 64ths", self)
+        self.tools_button.hide()
+        says = "All readings are taken; opens the Strings card"
+        self.on_button = make_button("All readings taken: on to Strings", says, self, "main")
+        self.on_button.hide()
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
@@ -46,6 +54,11 @@ class MeasureNotes(QWidget):
             column.addWidget(note)
             note.setContentsMargins(0, 12, 0, 0)
             note.hide()
+        last = QVBoxLayout()
+        last.setContentsMargins(SIDE - 6, 0, SIDE, 0)
+        last.addWidget(self.tools_button, 0, Qt.AlignmentFlag.AlignLeft)
+        last.addWidget(self.on_button, 0, Qt.AlignmentFlag.AlignLeft)
+        column.addLayout(last)
         _row(self.look_again, self.go_button, self.out_button, self.coarse_button, self.why_button)
         _row(self.next, self.show_button, self.take_button)
         self.go_button.clicked.connect(self.went)
@@ -53,6 +66,8 @@ class MeasureNotes(QWidget):
         self.coarse_button.clicked.connect(self.coarser)
         self.why_button.toggled.connect(self._tell_why)
         self.show_button.toggled.connect(self.show_next)
+        self.on_button.clicked.connect(self.went_on)
+        self.tools_button.clicked.connect(self.took_64ths)
         self.take_button.clicked.connect(lambda: self.take_next.emit(self.reading))
 
     def show_look(self, look: Look) -> None:
@@ -67,6 +82,13 @@ class MeasureNotes(QWidget):
             button.setVisible(reading is not None)
         self.show_button.setChecked(False)
         self.make_room(self._room, brief=self._brief)
+
+    def say_64ths(self, count: int) -> None:
+        """So many readings were typed in 64ths of an inch and are said to be read with a rule in millimetres."""
+        many = "1 reading was" if count == 1 else f"{count} readings were"
+        self.tools_button.setText(f"{many} typed in 64ths: say “64ths rule”")
+        self.tools_button.setAccessibleName(self.tools_button.text())
+        self.tools_button.setVisible(count > 0)
 
     def make_room(self, room: bool, *, brief: bool) -> None:
         """Whether there is room for what might be measured next. `brief`: why to look again is said when asked."""

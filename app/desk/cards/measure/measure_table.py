@@ -1,20 +1,30 @@
-"""The table of readings, filled with the keyboard alone: a value, Enter, the next."""
+"""The table of readings, filled with the keyboard alone: a value, Enter, the next. Several are chosen with Shift and
+Ctrl; groups fold with Left and Right, Enter, the space bar or a click.
+"""
 
-from PySide6.QtCore import QModelIndex, Qt, Signal
-from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence, QResizeEvent
+from PySide6.QtCore import QItemSelectionModel, QModelIndex, QPoint, Qt, Signal
+from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence, QMouseEvent, QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
 
 from app.desk.cards.measure.reading_cells import ReadingCells
-from app.desk.cards.measure.readings_model import FITS, READING, VALUE_AT, Readings
+from app.desk.cards.measure.readings_model import FITS, READING, TOOL, VALUE_AT, Readings
 from app.desk.document.document import Document
-from app.desk.widgets.look import Look
+from app.desk.widgets.look import Look, colour
+from app.edit.reading_groups import Group
+
+ROW, LEAST = 22.5, 24
+"""A line's height at text scale 1, and the least that a finger or a pen can be asked to hit (WCAG 2.2, 2.5.8)."""
 
 
 class ReadingTable(QTableView):
-    """The table itself. Signals: `reading_chosen` with the reading's id when another row is chosen; `pasted`."""
+    """The table itself. Signals: `reading_chosen` with the reading's id when another line is chosen, empty on a
+    group's; `pasted`; `full` when Enter found no reading that still waits; `tool_pressed` with the place of its cell.
+    """
 
     reading_chosen = Signal(str)
     pasted = Signal()
+    full = Signal()
+    tool_pressed = Signal(QPoint)
 
     def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -24,13 +34,14 @@ class ReadingTable(QTableView):
         self.setItemDelegate(self.cells)
         self.setObjectName("readings")
         self.setAccessibleName("Readings")
-        self.setAccessibleDescription("Type a value and press Enter for the next; Escape takes it back")
-        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+        self.setAccessibleDescription(
+            "Type a value and press Enter for the next; Escape takes it back. Shift with Up and Down chooses several; "
+            "Left and Right fold a group"
+        )
+        self.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         trigger = QAbstractItemView.EditTrigger
-        self.setEditTriggers(
-            trigger.AnyKeyPressed | trigger.EditKeyPressed | trigger.DoubleClicked | trigger.SelectedClicked
-        )
+        self.setEditTriggers(trigger.AnyKeyPressed | trigger.EditKeyPressed | trigger.DoubleClicked)
         self.setShowGrid(False)
         self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerItem)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
@@ -45,31 +56,66 @@ class ReadingTable(QTableView):
     def show_look(self, look: Look) -> None:
         self.cells.look = look
         scale = look.text_scale
-        self.verticalHeader().setDefaultSectionSize(round(44 * scale))
+        self.verticalHeader().setMinimumSectionSize(LEAST)
+        self.verticalHeader().setDefaultSectionSize(max(LEAST, round(ROW * scale)))
         head = self.horizontalHeader()
         head.setMinimumSectionSize(24)
         head.setSectionResizeMode(READING, QHeaderView.ResizeMode.Stretch)
-        for column, wide in ((VALUE_AT, 104), (FITS, 84)):
+        for column, wide in ((VALUE_AT, 80), (TOOL, 54), (FITS, 60)):
             head.setSectionResizeMode(column, QHeaderView.ResizeMode.Fixed)
             head.resizeSection(column, round(wide * scale))
         self.viewport().update()
 
     @property
+    def at(self) -> int:
+        """The chosen reading's place among all of them; on a group's line, or on none, -1."""
+        line = self.currentIndex().row()
+        return self.readings.place(line) if self.readings.row_at(line) is not None else -1
+
+    @property
     def chosen(self) -> str | None:
         """The id of the chosen reading."""
-        row = self.currentIndex().row()
-        return self.readings.rows[row].reading.id if 0 <= row < len(self.readings.rows) else None
+        return self.readings.rows[self.at].reading.id if self.at >= 0 else None
 
-    def go(self, row: int) -> None:
-        """Choose the reading of a row."""
-        if 0 <= row < len(self.readings.rows):
-            self.setCurrentIndex(self.readings.index(row, VALUE_AT))
+    @property
+    def all_chosen(self) -> list[str]:
+        """The ids of all readings chosen, from top to bottom; where none is selected, of the one in hand."""
+        lines = sorted(index.row() for index in self.selectionModel().selectedRows())
+        rows = [row for row in map(self.readings.row_at, lines) if row is not None]
+        return [row.reading.id for row in rows] or ([self.chosen] if self.chosen else [])
 
-    def go_on(self, row: int, step: int) -> None:
-        """Choose the next reading that has a number to type, on from a row; where there is none, the next."""
+    @property
+    def group(self) -> str:
+        """The group whose line is chosen, as it is said; empty on a reading."""
+        head = self.readings.head_at(self.currentIndex().row())
+        return head.said() if head is not None else ""
+
+    def go(self, at: int) -> None:
+        """Choose the reading at a place among all of them; its group is opened for it."""
+        if 0 <= at < len(self.readings.rows):
+            if self.readings.line_of(at) < 0:
+                self.readings.fold(self.readings.rows[at].group, away=False)
+            self._take(self.readings.line_of(at))
+
+    def _take(self, line: int) -> None:
+        """Choose one line alone, whatever keys are held."""
+        flag = QItemSelectionModel.SelectionFlag
+        index = self.readings.index(line, VALUE_AT)
+        self.selectionModel().setCurrentIndex(index, flag.ClearAndSelect | flag.Rows)
+
+    def go_on(self, at: int, step: int) -> None:
+        """Choose the next reading that has a number to type, on from a place; where there is none, the next. At the
+        end, one that still waits; where none does, the list is full.
+        """
         rows = self.readings.rows
-        ahead = range(row + step, len(rows) if step > 0 else -1, step)
-        self.go(next((at for at in ahead if rows[at].takes_value), row + step))
+        ahead = range(at + step, len(rows) if step > 0 else -1, step)
+        onward = next((place for place in ahead if rows[place].takes_value), None)
+        waiting = [place for place, row in enumerate(rows) if not row.reading.taken and not row.reading.struck]
+        if onward is None and step > 0 and waiting:
+            onward = waiting[0]
+        self.go(at + step if onward is None else onward)
+        if step > 0 and onward is None and not waiting and not self.readings.refused:
+            self.full.emit()
 
     def keyboardSearch(self, _search: str) -> None:
         """Letters and figures are values here, never a search that would leave the chosen reading."""
@@ -87,14 +133,38 @@ class ReadingTable(QTableView):
         for at, row in enumerate(self.readings.rows):
             if row.reading.id == reading_id:
                 self.go(at)
-                self.scrollTo(self.readings.index(at, VALUE_AT))
+                self.scrollTo(self.currentIndex())
+
+    def choose(self, ids: list[str]) -> None:
+        """Choose several readings; the first is the one in hand."""
+        rows = self.readings.rows
+        places = [at for at, row in enumerate(rows) if row.reading.id in ids and self.readings.line_of(at) >= 0]
+        for count, at in enumerate(places):
+            if count == 0:
+                self.go(at)
+            index = self.readings.index(self.readings.line_of(at), VALUE_AT)
+            flag = QItemSelectionModel.SelectionFlag
+            self.selectionModel().select(index, flag.Select | flag.Rows)
+
+    def fold(self, line: int, *, away: bool) -> None:
+        """Fold the group of a line away, or open it; the group's line is chosen."""
+        head, row = self.readings.head_at(line), self.readings.row_at(line)
+        group: Group | None = head.group if head else row.group if row else None
+        if group is None:
+            return
+        self.readings.fold(group, away=away)
+        heads = (at for at in range(len(self.readings.lines)) if (h := self.readings.head_at(at)) and h.group == group)
+        self._take(next(heads))
 
     def refresh(self) -> None:
-        """Take over the document, keeping the chosen reading."""
-        kept = self.chosen
+        """Take over the document, keeping the chosen readings."""
+        kept, several = self.chosen, self.all_chosen
         self.readings.refresh()
         if kept and self.chosen != kept:
             self.go_to(kept)
+            if len(several) > 1:
+                self.choose(several)
+        self.viewport().update()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Notes that come up below leave less room: the chosen reading stays visible."""
@@ -102,26 +172,54 @@ class ReadingTable(QTableView):
         if self.currentIndex().isValid():
             self.scrollTo(self.currentIndex())
 
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """No line is shown in half: what is left under the last whole one stays empty."""
+        super().paintEvent(event)
+        high, room = self.verticalHeader().defaultSectionSize(), self.viewport().height()
+        painter = QPainter(self.viewport())
+        ground = colour(self.cells.look.palette.card)
+        painter.fillRect(0, room - room % high, self.viewport().width(), room % high, ground)
+        painter.end()
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        """A group's line is folded by a click on it, and what a reading was read with is chosen by one on its cell."""
+        index, left = self.indexAt(event.position().toPoint()), event.button() == Qt.MouseButton.LeftButton
+        head, plain = self.readings.head_at(index.row()), not event.modifiers()
+        if left and head is not None:
+            self.fold(index.row(), away=not head.folded)
+            return
+        there = index.row() == self.currentIndex().row()
+        super().mousePressEvent(event)
+        if left and plain and index.isValid() and index.column() == TOOL:
+            self.tool_pressed.emit(self.viewport().mapToGlobal(self.visualRect(index).bottomLeft()))
+        elif left and plain and there and index.column() == VALUE_AT:
+            self.edit(index)
+
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        row = self.currentIndex().row()
-        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
-            self.go_on(row, 1)
-            return
-        if event.key() == Qt.Key.Key_Escape and 0 <= row < len(self.readings.rows) and self.readings.rows[row].wrong:
+        line = self.currentIndex().row()
+        head, row = self.readings.head_at(line), self.readings.row_at(line)
+        keys = Qt.Key
+        enter = event.key() in (keys.Key_Return, keys.Key_Enter)
+        if head is not None and (enter or event.key() == keys.Key_Space):
+            self.fold(line, away=not head.folded)
+        elif enter:
+            self.go_on(self.at, 1)
+        elif event.key() == keys.Key_Escape and row is not None and row.wrong:
             self.cells.give_up()
-            return
-        if event.key() in (Qt.Key.Key_Left, Qt.Key.Key_Right):
-            return
-        if event.matches(QKeySequence.StandardKey.Paste):
+        elif event.key() in (keys.Key_Left, keys.Key_Right):
+            self._fold_by(event.key() == keys.Key_Left, line)
+        elif event.matches(QKeySequence.StandardKey.Paste):
             self.pasted.emit()
-            return
-        if event.text().isprintable() and event.text() and self.currentIndex().column() != VALUE_AT:
-            self.go(row)
-        super().keyPressEvent(event)
+        else:
+            super().keyPressEvent(event)
+
+    def _fold_by(self, left: bool, line: int) -> None:
+        """Left on a reading goes to its group, on a group folds it; Right opens it."""
+        if self.readings.head_at(line) is not None:
+            self.fold(line, away=left)
+        elif left and self.at >= 0:
+            self._take(self.readings.group_line(self.at))
 
     def _row_changed(self, now: QModelIndex, _before: QModelIndex) -> None:
         self.viewport().update()
-        if now.isValid() and now.column() != VALUE_AT:
-            self.go(now.row())
-        if self.chosen:
-            self.reading_chosen.emit(self.chosen)
+        self.reading_chosen.emit(self.chosen or "")

@@ -2,11 +2,11 @@
 
 from typing import Any, Protocol
 
-from PySide6.QtCore import QLineF, QModelIndex, QObject, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QFont, QFontMetricsF, QPainter, QPen
-from PySide6.QtWidgets import QStyleOptionViewItem, QWidget
+from PySide6.QtCore import QLineF, QModelIndex, QObject, QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QFont, QFontMetricsF, QPainter, QPen, QPolygonF
+from PySide6.QtWidgets import QStyle, QStyleOptionViewItem, QWidget
 
-from app.desk.cards.measure.readings_model import HEADS, Index, Readings, Row
+from app.desk.cards.measure.readings_model import FITS, HEADS, VALUE_AT, Head, Index, Readings, Row
 from app.desk.widgets.fields import TypedLine
 from app.desk.widgets.look import LABEL, TEXT, VALUE, Look, colour
 from app.desk.widgets.signs import Sign, paint_sign
@@ -21,7 +21,10 @@ class ReadingRows(Protocol):
     readings: Readings
 
     @property
+    def at(self) -> int: ...
+    @property
     def chosen(self) -> str | None: ...
+    def columnWidth(self, column: int) -> int: ...
     def currentIndex(self) -> QModelIndex: ...
     def hasFocus(self) -> bool: ...
     def go_on(self, row: int, step: int) -> None: ...
@@ -41,59 +44,107 @@ class ReadingCells(TypedCells):
         self.look, self.table = look, table
 
     def sizeHint(self, _option: QStyleOptionViewItem, _index: Index) -> QSize:
-        return QSize(64, round(40 * self.look.text_scale))
+        return QSize(64, round(22.5 * self.look.text_scale))
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
-        row = self.table.readings.rows[index.row()]
+        readings, box = self.table.readings, QRectF(option.rect)
         chosen = index.row() == self.table.currentIndex().row()
-        box = QRectF(option.rect)
         painter.save()
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        self._paint_ground(painter, box, index, row, chosen)
-        match index.column():
+        head, row = readings.head_at(index.row()), readings.row_at(index.row())
+        if head is not None:
+            self._paint_head(painter, box, index, head, chosen)
+        elif row is not None:
+            taken = bool(option.state & QStyle.StateFlag.State_Selected)
+            self._paint_ground(painter, box, index, row, chosen or taken)
+            self._paint_cell(painter, box, index.column(), row, chosen)
+        painter.restore()
+
+    def _paint_cell(self, painter: QPainter, box: QRectF, column: int, row: Row, chosen: bool) -> None:
+        match column:
             case 0:
                 self._paint_name(painter, box, row, chosen)
             case 1:
                 self._paint_value(painter, box, row, chosen)
+            case 2:
+                p = self.look.palette
+                self._words(painter, box.adjusted(4, 0, -2, 0), row.tool, self.look.font(LABEL), p.quiet)
             case _:
                 self._paint_fit(painter, box, row)
-        painter.restore()
+
+    def _paint_head(self, painter: QPainter, box: QRectF, index: Index, head: Head, chosen: bool) -> None:
+        """A group's line: a mark that points down where it is open, its name, and how many are taken."""
+        p, s, first = self.look.palette, self.look.text_scale, index.column() == 0
+        if chosen:
+            self._paint_round(painter, box, index, p.row)
+        middle = box.center().y()
+        if first:
+            painter.setPen(QPen(colour(p.quiet), 1.6))
+            x, d = box.left() + 15, 3.5 * s
+            mark = [(-d / 2, -d), (d / 2, 0), (-d / 2, d)] if head.folded else [(-d, -d / 2), (0, d / 2), (d, -d / 2)]
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            painter.drawPolyline(QPolygonF([QPointF(x + dx, middle + dy) for dx, dy in mark]))
+            self._words(painter, box.adjusted(26, 0, -4, 0), head.group, self.look.font(TEXT, bold=True), p.ink)
+        elif index.column() == VALUE_AT:
+            counted = box.adjusted(-24, 0, -10, 0)
+            self._words(painter, counted, head.counted, self.look.font(LABEL), p.quiet, right=True)
+        elif index.column() == FITS and head.suspect and head.folded:
+            side = 15 * s
+            paint_sign(painter, Sign.LOOK, QRectF(box.right() - side, middle - side / 2, side, side), p)
 
     def _paint_ground(self, painter: QPainter, box: QRectF, index: Index, row: Row, chosen: bool) -> None:
         p = self.look.palette
-        first, last = index.column() == 0, index.column() == len(HEADS) - 1
         if chosen or row.suspect or row.wrong:
-            painter.setPen(Qt.PenStyle.NoPen)
-            painter.setBrush(colour(p.row if chosen else p.look_ground))
-            painter.setClipRect(box)
-            ground = box.adjusted(0 if first else -12, 0.5, 0 if last else 12, -0.5)
-            painter.drawRoundedRect(ground, 6, 6)
-            painter.setClipping(False)
-        else:
-            painter.setPen(QPen(colour(p.hair), 1))
-            low = box.bottom() - 0.5
-            painter.drawLine(QLineF(box.left() + (12 if first else 0), low, box.right() - (12 if last else 0), low))
+            self._paint_round(painter, box, index, p.row if chosen else p.look_ground)
+            return
+        first, last = index.column() == 0, index.column() == len(HEADS) - 1
+        painter.setPen(QPen(colour(p.hair), 1))
+        low = box.bottom() - 0.5
+        painter.drawLine(QLineF(box.left() + (12 if first else 0), low, box.right() - (12 if last else 0), low))
 
-    def _words(self, painter: QPainter, box: QRectF, text: str, font: Any, name: str, right: bool = False) -> None:
+    def _paint_round(self, painter: QPainter, box: QRectF, index: Index, ground: str) -> None:
+        """A line's ground, round at its two ends."""
+        first, last = index.column() == 0, index.column() == len(HEADS) - 1
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(colour(ground))
+        painter.setClipRect(box)
+        painter.drawRoundedRect(box.adjusted(0 if first else -12, 0.5, 0 if last else 12, -0.5), 6, 6)
+        painter.setClipping(False)
+
+    def _words(self, painter: QPainter, box: QRectF, text: str, font: Any, name: str, right: bool = False) -> float:
+        """Words cut where there is no room for them; how wide they are."""
         side = Qt.AlignmentFlag.AlignRight if right else Qt.AlignmentFlag.AlignLeft
         painter.setFont(font)
         painter.setPen(colour(name))
-        cut = QFontMetricsF(font).elidedText(text, Qt.TextElideMode.ElideRight, box.width())
+        letters = QFontMetricsF(font)
+        cut = letters.elidedText(text, Qt.TextElideMode.ElideRight, max(box.width(), 0.0))
         painter.drawText(box, side | Qt.AlignmentFlag.AlignVCenter, cut)
+        return letters.horizontalAdvance(cut)
 
     def _paint_name(self, painter: QPainter, box: QRectF, row: Row, chosen: bool) -> None:
         p, font = self.look.palette, QFont(self.look.font(TEXT, bold=chosen))
         font.setStrikeOut(row.reading.struck)
-        half = box.center().y() + 1.5 * self.look.text_scale
-        upper, lower = box.adjusted(12, 4, -4, 0), box.adjusted(12, 0, -4, -4)
-        upper.setBottom(half)
-        lower.setTop(half)
-        self._words(painter, upper, row.name, font, p.quiet if row.reading.struck else p.ink)
-        self._words(painter, lower, row.how, self.look.font(LABEL - 0.5), p.quiet)
+        inner = box.adjusted(12, 0, -4 - self.over(row), 0)
+        wide = self._words(painter, inner, row.name, font, p.quiet if row.reading.struck else p.ink)
+        if row.how:
+            inner.setLeft(inner.left() + wide + 6 * self.look.text_scale)
+            self._words(painter, inner, row.how, self.look.font(LABEL), p.quiet)
+
+    def over(self, row: Row) -> float:
+        """How far a value, or what is typed in its stead, needs more room than its column has: what was typed is never
+        cut, the name gives way.
+        """
+        wide = QFontMetricsF(self._value_font(row)).horizontalAdvance(row.shown) + 18 * self.look.text_scale
+        return max(0.0, wide - self.table.columnWidth(VALUE_AT))
+
+    def _value_font(self, row: Row) -> QFont:
+        """Two values at once are written smaller."""
+        size = VALUE if len(row.reading.parts) < 2 and ";" not in row.value else TEXT
+        return QFont(self.look.font(size, bold=True) if row.value else self.look.font(TEXT))
 
     def _paint_value(self, painter: QPainter, box: QRectF, row: Row, chosen: bool) -> None:
-        p, font = self.look.palette, QFont(self.look.font(VALUE, bold=True))
-        inner = box.adjusted(0, 8, 0, -8)
+        p, font = self.look.palette, self._value_font(row)
+        inner = box.adjusted(-self.over(row), 1, 0, -1)
         if SHAPES[row.reading.kind].values == 0 and not row.reading.asked and not row.wrong:
             side = 12 * self.look.text_scale
             sign = QRectF(inner.right() - 10 - side, inner.center().y() - side / 2, side, side)
@@ -107,23 +158,22 @@ class ReadingCells(TypedCells):
             pen = QPen(colour(p.look if row.wrong else held if chosen else p.field), 2 if chosen else 1)
             painter.setPen(pen)
             painter.setBrush(colour(p.card))
-            painter.drawRoundedRect(inner.adjusted(1, 0, -1, 0), 4, 4)
+            painter.drawRoundedRect(inner.adjusted(1, 1, -1, -1), 4, 4)
         name = p.look if row.wrong else p.quiet if row.reading.struck or not row.value else p.ink
-        font = font if row.value else self.look.font(TEXT)
-        self._words(painter, inner.adjusted(4, 0, -10, 0), row.shown, font, name, right=True)
+        self._words(painter, inner.adjusted(2, 0, -10, 0), row.shown, font, name, right=True)
 
     def _paint_fit(self, painter: QPainter, box: QRectF, row: Row) -> None:
         """A bar from the middle: how far off against what is believable (the ends of the hairline)."""
         p, worst = self.look.palette, row.worst
-        room = 18 * self.look.text_scale
+        room = 15 * self.look.text_scale
         left, right, middle = box.left() + room, box.right() - room, box.center().y()
         centre, half = (left + right) / 2, (right - left) / 2
         if row.reading.struck:
-            self._words(painter, box.adjusted(12, 0, -4, 0), "struck", self.look.font(LABEL), p.quiet)
+            self._words(painter, box.adjusted(8, 0, -2, 0), "struck", self.look.font(LABEL), p.quiet)
             return
         painter.setPen(QPen(colour(p.field), 1))
         painter.drawLine(QLineF(left, middle, right, middle))
-        painter.drawLine(QLineF(centre, middle - 9, centre, middle + 9))
+        painter.drawLine(QLineF(centre, middle - 7, centre, middle + 7))
         if worst is None:
             return
         if worst.w is None:
@@ -143,34 +193,51 @@ class ReadingCells(TypedCells):
     # typing
 
     def createEditor(self, parent: QWidget, _option: QStyleOptionViewItem, index: Index) -> QWidget:
-        row = self.table.readings.rows[index.row()]
+        row = self._row(index)
         takes = list_answers.takes(row.reading.kind, self.table.readings.document.job.unit)
         says = f"{takes}. Enter takes the next reading, {KEYS}" if takes else f"Enter takes the next reading, {KEYS}"
         line = TypedLine(f"{row.name}, {list_answers.question(row.reading) or 'as read'}", says, parent)
-        line.setProperty("role", "value")
+        line.setProperty("role", "cell")
         line.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
-        line.setPlaceholderText(takes)
+        line.setPlaceholderText(list_answers.hint(row.reading.kind))
         reading_id = row.reading.id
         line.typed.connect(lambda text: self.typed.emit(reading_id, text))
+        line.textChanged.connect(lambda: self._keep_all_in_sight(line))
         return line
 
-    def updateEditorGeometry(self, editor: QWidget, option: QStyleOptionViewItem, _index: Index) -> None:
-        editor.setGeometry(option.rect.adjusted(-4, 2, 2, -2))
+    def _keep_all_in_sight(self, line: TypedLine) -> None:
+        """What is typed is never cut: the line grows to the left."""
+        needs = line.fontMetrics().horizontalAdvance(line.text()) + round(24 * self.look.text_scale)
+        if needs > line.width():
+            line.setGeometry(line.geometry().adjusted(line.width() - needs, 0, 0, 0))
+
+    def updateEditorGeometry(self, editor: QWidget, option: QStyleOptionViewItem, index: Index) -> None:
+        over = self.over(self._row(index))
+        if isinstance(editor, TypedLine):
+            font = editor.fontMetrics()
+            typed = max(font.horizontalAdvance(editor.text()), font.horizontalAdvance(editor.placeholderText()))
+            over = max(over, typed + 24 * self.look.text_scale - option.rect.width())
+        editor.setGeometry(option.rect.adjusted(-round(max(over, 4)), 0, 2, 0))
 
     def setEditorData(self, editor: QWidget, index: Index) -> None:
         if isinstance(editor, TypedLine) and not editor.isModified():
-            row = self.table.readings.rows[index.row()]
+            row = self._row(index)
             editor.setText(row.value)
             editor.say(row.wrong)
 
     def setModelData(self, editor: QWidget, _model: Any, index: Index) -> None:
         if isinstance(editor, TypedLine) and editor.isModified():
-            self.settled.emit(self.table.readings.rows[index.row()].reading.id, editor.text())
+            self.settled.emit(self._row(index).reading.id, editor.text())
+
+    def _row(self, index: Index) -> Row:
+        row = self.table.readings.row_at(index.row())
+        assert row is not None  # a group's line has no editor
+        return row
 
     def go_on(self, step: int) -> None:
-        row = self.table.currentIndex().row()
-        if not self.table.readings.rows[row].wrong:
-            self.table.go_on(row, step)
+        at = self.table.at
+        if at >= 0 and not self.table.readings.rows[at].wrong:
+            self.table.go_on(at, step)
 
     def give_up(self) -> None:
         self.given_up.emit(self.table.chosen)

@@ -1,14 +1,18 @@
-"""What can be done to the chosen reading besides typing its value: strike out, remove, say how finely it was read."""
+"""What can be done to the readings chosen besides typing a value: strike out, move, remove, say how finely read.
+
+What is done to several at once is one change, and taken back as one.
+"""
 
 from collections.abc import Callable
-from typing import Any
+from functools import reduce
 
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QGuiApplication
 
 from app.desk.cards.measure.measure_table import ReadingTable
 from app.desk.document.document import Document
-from app.edit import edits, new_reading, pasting
+from app.edit import bridge_entries, edits, new_reading, pasting, tools
+from app.edit.reading_groups import moved
 from geometry import units, words
 from geometry.job import Job, NotAJob, Reading
 
@@ -29,20 +33,48 @@ class ReadingCommands(QObject):
         """The chosen reading."""
         return next((r for r in self.document.job.readings if r.id == self.table.chosen), None)
 
+    @property
+    def all_chosen(self) -> list[Reading]:
+        """All readings chosen, from top to bottom."""
+        found = {reading.id: reading for reading in self.document.job.readings}
+        return [found[name] for name in self.table.all_chosen if name in found]
+
+    @property
+    def strikes(self) -> bool:
+        """Whether the readings chosen would be struck out; where all of them are, they are brought back."""
+        return any(not reading.struck for reading in self.all_chosen)
+
     def strike_or_bring_back(self) -> None:
-        job, taken = self.document.job, self.chosen
-        if taken is not None:
-            what = "bringing back" if taken.struck else "striking out"
-            change: Callable[..., Any] = edits.bring_back if taken.struck else edits.strike
-            self.document.edit(f"{what} {words.reading_inside(taken, job.hand)}", change(job, taken.id))
-            self.table.setFocus()
+        if self.strikes:
+            self._each("striking out", edits.strike)
+        else:
+            self._each("bringing back", edits.bring_back)
 
     def remove(self) -> None:
-        job, taken = self.document.job, self.chosen
-        if taken is not None:
-            row = self.table.currentIndex().row()
-            self.document.edit(f"removing {words.reading_inside(taken, job.hand)}", edits.remove(job, taken.id))
-            self.table.go(min(row, len(self.table.readings.rows) - 1))
+        at = self.table.at
+        self._each("removing", edits.remove)
+        self.table.go(min(at, len(self.table.readings.rows) - 1))
+
+    def move(self, step: int) -> None:
+        """One place up (-1) or down (1) within their group."""
+        ids = [reading.id for reading in self.all_chosen]
+        if ids:
+            job, way = self.document.job, "up" if step < 0 else "down"
+            self.document.edit(f"moving {self._said(self.all_chosen)} {way}", moved(job, ids, step))
+            self.table.setFocus()
+
+    def _each(self, what: str, change: Callable[[Job, str], Job]) -> None:
+        """One change of all the readings chosen."""
+        chosen = self.all_chosen
+        if chosen:
+            made = reduce(change, (reading.id for reading in chosen), self.document.job)
+            self.document.edit(f"{what} {self._said(chosen)}", made)
+            self.table.setFocus()
+
+    def _said(self, chosen: list[Reading]) -> str:
+        """Readings in the name of a change: one by its name, several by their number."""
+        one = len(chosen) == 1
+        return words.reading_inside(chosen[0], self.document.job.hand) if one else f"{len(chosen)} readings"
 
     def add(self, reading: Reading) -> str:
         """Put a new reading after the chosen one; its id."""
@@ -58,16 +90,34 @@ class ReadingCommands(QObject):
             self.table.setFocus()
 
     def set_fineness(self, how: str) -> None:
+        """How finely the readings chosen were read; of angles and lengths, those that the one in hand is of."""
         job, taken = self.document.job, self.chosen
         if taken is not None:
-            name = f"how finely {words.reading_inside(taken, job.hand)} was read"
-            wrong = self._tried(name, lambda: edits.set_fineness(job, taken.id, how))
+            ids = [reading.id for reading in tools.read_alike(taken, self.all_chosen)]
+            called = words.reading_inside(taken, job.hand) if len(ids) == 1 else f"{len(ids)} readings"
+            name = f"how finely {called} {'was' if len(ids) == 1 else 'were'} read"
+            wrong = self._tried(name, lambda: reduce(lambda made, one: edits.set_fineness(made, one, how), ids, job))
             self.refused.emit("This cannot be right" if wrong else "", wrong)
+            self.table.setFocus()
+
+    @property
+    def in_64ths(self) -> list[str]:
+        """The ids of readings that were typed in 64ths of an inch, and are said to be read with a rule in mm."""
+        return [reading.id for reading in self.document.job.readings if tools.reads_64ths(reading)]
+
+    def take_64ths(self) -> None:
+        """Say of them that they were read with a rule of 64ths."""
+        ids, job = self.in_64ths, self.document.job
+        made = reduce(lambda made, one: edits.set_fineness(made, one, tools.RULE_64), ids, job)
+        self.document.edit("readings taken with a 64ths rule", made)
+        self.table.setFocus()
 
     def paste(self) -> None:
         """Put the clipboard's lines into the table: values down the column, or names and values."""
         job, text = self.document.job, QGuiApplication.clipboard().text()
-        wrong = self._tried("pasted readings", lambda: pasting.paste(job, text, self.table.chosen))
+        wrong = self._tried(
+            "pasted readings", lambda: bridge_entries.take_up(pasting.paste(job, text, self.table.chosen))
+        )
         if wrong:
             self.refused.emit("This cannot be pasted", wrong)
 

@@ -1,19 +1,27 @@
-"""The chosen reading, under the table: a picture of how it is taken, with what it was read, and what can be done."""
+"""The chosen reading, under the table: its name, how it is taken with a picture of it, with what it was read, and what
+can be done. It is all that is said of a reading besides its one line, and stands in one place.
+"""
 
 from collections.abc import Iterable
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import QEvent, QObject, Qt, Signal
+from PySide6.QtGui import QFontMetricsF
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
+from app.desk.cards.card import words as label
 from app.desk.widgets.buttons import plain_button
 from app.desk.widgets.choice import Choice
-from app.desk.widgets.look import SIDE
+from app.desk.widgets.look import SIDE, Look
+from app.desk.widgets.reading_picture import ReadingPicture
 from app.edit import list_answers
 from app.say.how_to import TAKING
 from geometry import words
 from geometry.job import Reading
 from geometry.job.instruments import GAUGES, INSTRUMENTS, usual
 from geometry.job.kinds import SHAPES
+
+LINES = 4
+"""Lines kept free for how a reading is taken, so that the table stays where it is from one reading to the next."""
 
 
 class ReadingPanel(QWidget):
@@ -27,56 +35,78 @@ class ReadingPanel(QWidget):
     remove = Signal()
     add = Signal()
 
-    def __init__(self, parent: QWidget | None = None) -> None:
+    def __init__(self, how: QLabel, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        says = "An instrument, or type how sure the reading is, such as ± 0.5"
-        self.with_ = Choice("Read with", says, self)
-        self.with_.setEditable(True)
-        self.with_.setInsertPolicy(QComboBox.InsertPolicy.NoInsert)
-        self._offer(INSTRUMENTS)
-        line = self.with_.lineEdit()
-        if line is not None:
-            line.setAccessibleName("Read with")
-            line.setAccessibleDescription(says)
-        label = QLabel("Read with", self)
-        label.setProperty("role", "label")
-        label.setBuddy(self.with_)
+        self.how = how
+        self.called = label("", "value", self, wrap=False)
+        self.understood = label("", "hint", self, wrap=False)
+        self.understood.setAccessibleName("What was understood")
+        self.picture = ReadingPicture(look, self)
+        self.with_ = _with(self)
         self.yes_button = plain_button("Yes", "Answers the question and takes the next reading", self)
         self.yes_button.hide()
         self.strike_button = plain_button("Strike out", "Takes the reading out of the fit; it stays in the job", self)
         self.remove_button = plain_button("Remove", "Takes the reading out of the job", self)
         says = "By its kind and points, chosen here or pointed out on the plan"
-        self.add_button = plain_button("Add a reading…", says, self)
-        upper, lower = QHBoxLayout(), QHBoxLayout()
-        upper.setSpacing(12)
-        upper.addWidget(label)
-        upper.addWidget(self.with_, 1)
-        lower.setContentsMargins(0, 0, 0, 0)
-        lower.setSpacing(0)
-        for button in (self.yes_button, self.strike_button, self.remove_button, self.add_button):
-            lower.addWidget(button)
-        lower.addStretch(1)
-        self.understood = QLabel(self)
-        self.understood.setProperty("role", "hint")
-        self.understood.setAccessibleName("What was understood")
-        lower.addWidget(self.understood)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(SIDE - 6, 0, SIDE, 0)
-        upper.setContentsMargins(6, 0, 0, 0)
-        column.setSpacing(4)
-        column.addLayout(upper)
-        column.addLayout(lower)
+        self.add_button = plain_button("Add…", says, self, name="Add a reading")
+        self._lay_out()
+        self._offer(INSTRUMENTS)
         self.with_.activated.connect(self._chose)
+        line = self.with_.lineEdit()
         if line is not None:
             line.returnPressed.connect(self._typed)
+            line.installEventFilter(self)
         self.yes_button.clicked.connect(self.yes)
         self.strike_button.clicked.connect(self.strike)
         self.remove_button.clicked.connect(self.remove)
         self.add_button.clicked.connect(self.add)
 
-    def show_reading(self, reading: Reading, understood: str = "") -> None:
+    def _lay_out(self) -> None:
+        head, said, upper, lower = QHBoxLayout(), QVBoxLayout(), QHBoxLayout(), QHBoxLayout()
+        head.addWidget(self.called, 1)
+        head.addWidget(self.understood)
+        said.setSpacing(2)
+        said.addLayout(head)
+        said.addWidget(self.how, 1)
+        self.how.setAlignment(Qt.AlignmentFlag.AlignTop)
+        upper.setSpacing(16)
+        upper.setContentsMargins(6, 0, 0, 0)
+        upper.addLayout(said, 1)
+        upper.addWidget(self.picture, 0, Qt.AlignmentFlag.AlignTop)
+        lower.setContentsMargins(6, 0, 0, 0)
+        lower.setSpacing(2)
+        lower.addWidget(self.with_, 1)
+        for button in (self.yes_button, self.strike_button, self.remove_button, self.add_button):
+            lower.addWidget(button)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(SIDE - 6, 0, SIDE - 6, 0)
+        column.setSpacing(6)
+        column.addLayout(upper)
+        column.addLayout(lower)
+
+    def keep_room(self, lines: int) -> None:
+        """Room for so many lines of how a reading is taken."""
+        self.how.setMinimumHeight(lines * self.how.fontMetrics().lineSpacing())
+
+    def show_look(self, look: Look) -> None:
+        self.picture.look = look
+        self.picture.updateGeometry()
+        self.picture.update()
+
+    def show_group(self, said: str) -> None:
+        """A group's line is chosen: how many of it are taken, and nothing to do to a reading."""
+        self._call(said.partition(",")[0])
+        self.understood.setText("")
+        for widget in (self.with_, self.strike_button, self.remove_button):
+            widget.setEnabled(False)
+        self.yes_button.hide()
+
+    def show_reading(self, reading: Reading, called: str, understood: str = "") -> None:
         """Show a reading, and in mm what was understood where that is not plain from what was typed."""
         self.understood.setText(understood)
+        self._call(called)
+        for widget in (self.with_, self.strike_button, self.remove_button):
+            widget.setEnabled(True)
         asks = bool(list_answers.question(reading))
         self.yes_button.setVisible(asks)
         if asks:
@@ -89,8 +119,26 @@ class ReadingPanel(QWidget):
         else:
             self.with_.setCurrentIndex(-1)
             self.with_.setEditText(words.fineness(reading))
+        line = self.with_.lineEdit()
+        if line is not None:
+            line.setCursorPosition(0)  # the beginning is what is read
         self.strike_button.setText("Bring back" if reading.struck else "Strike out")
         self.strike_button.setAccessibleName(self.strike_button.text())
+
+    def _call(self, called: str) -> None:
+        """The name in full where there is room for it; the whole of it as a tip."""
+        room = max(80.0, self.width() - self.picture.sizeHint().width() * self.picture.isVisibleTo(self) - 80.0)
+        font = QFontMetricsF(self.called.font())
+        self.called.setText(font.elidedText(called, Qt.TextElideMode.ElideRight, room))
+        self.called.setToolTip(called)
+        self.called.setAccessibleName(called)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Pressed anywhere, the choice opens; what is typed instead is typed with the keys."""
+        if event.type() == QEvent.Type.MouseButtonRelease and self.with_.isEnabled():
+            self.with_.showPopup()
+            return True
+        return super().eventFilter(watched, event)
 
     def _offer(self, instruments: Iterable[str]) -> None:
         """What such a reading may be read with."""
@@ -108,3 +156,17 @@ class ReadingPanel(QWidget):
         text = self.with_.currentText()
         at = self.with_.findText(text)
         self.fineness.emit(self.with_.itemData(at) if at >= 0 else text)
+
+
+def _with(parent: QWidget) -> Choice:
+    """The choice of what a reading was read with, which takes a typed ± as well."""
+    says = "An instrument, or type how sure the reading is, such as ± 0.5; for all the readings chosen"
+    box = Choice("Read with", says, parent)
+    box.setEditable(True)
+    box.setInsertPolicy(QComboBox.InsertPolicy.NoInsert)
+    box.setToolTip("Read with")
+    line = box.lineEdit()
+    if line is not None:
+        line.setAccessibleName("Read with")
+        line.setAccessibleDescription(says)
+    return box

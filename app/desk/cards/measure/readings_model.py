@@ -1,4 +1,6 @@
-"""The readings as the Measure card's table shows them: one row each, with how well it fits."""
+"""The readings as the Measure card's table shows them: a **line** each, with how well it fits, under a line for each
+group that says how many of it are taken. A group that is folded shows its own line only.
+"""
 
 from functools import lru_cache
 from typing import Any, NamedTuple
@@ -7,16 +9,37 @@ from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersisten
 
 from app.desk.document.document import Document
 from app.edit import list_answers
+from app.edit.reading_groups import Group, counted, group_of, grouped, in_groups
 from app.edit.typing_visit import Refused, drop_stale
-from geometry import words
+from geometry import units, words
 from geometry.job import Reading
 from geometry.job.job import Hand
 from geometry.job.kinds import SHAPES
 from geometry.layout import Fit
+from geometry.units import Unit
 
 Index = QModelIndex | QPersistentModelIndex
-HEADS = ("Reading", "as read", "fits")
-READING, VALUE_AT, FITS = range(3)
+HEADS = ("Reading", "as read", "with", "fits")
+READING, VALUE_AT, TOOL, FITS = range(4)
+
+
+class Head(NamedTuple):
+    """The line of a group: how many are taken of how many, and whether its readings are folded away."""
+
+    group: Group
+    taken: int
+    of: int
+    folded: bool
+    suspect: bool
+
+    @property
+    def counted(self) -> str:
+        return f"{self.taken} of {self.of}"
+
+    def said(self) -> str:
+        """The line in words."""
+        again = ", one to look at again" if self.suspect else ""
+        return f"{self.group}, {self.counted} taken, {'folded' if self.folded else 'open'}{again}"
 
 
 class Row(NamedTuple):
@@ -25,10 +48,20 @@ class Row(NamedTuple):
     reading: Reading
     name: str
     how: str
+    tool: str
     value: str
     fits: tuple[Fit, ...]
     suspect: bool
     wrong: str
+
+    @property
+    def group(self) -> Group:
+        return group_of(self.reading)
+
+    @property
+    def plain(self) -> tuple[object, ...]:
+        """What can be seen besides how it fits."""
+        return *self[:5], self.suspect, self.wrong
 
     @property
     def takes_value(self) -> bool:
@@ -60,7 +93,7 @@ class Row(NamedTuple):
             return f"{asks} Not answered"
         return "still to be measured" if SHAPES[self.reading.kind].values else "yes"
 
-    def said(self) -> str:
+    def said(self, unit: Unit = "mm") -> str:
         """How the reading fits, in words."""
         worst = self.worst
         if self.reading.struck:
@@ -74,15 +107,14 @@ class Row(NamedTuple):
         if worst.w is None:
             return "nothing checks it"
         how = "look again, " if self.suspect else "fits, "
-        much = words.much(self.reading, worst.residual) or f"{abs(worst.residual):.2f} mm"
+        much = words.much(self.reading, worst.residual) or units.said(abs(worst.residual), unit, 2)
         return f"{how}{much} {'less' if worst.residual > 0 else 'more'} than the others say"
 
 
 @lru_cache(maxsize=2048)
-def _named(reading: Reading, hand: Hand) -> tuple[str, str]:
-    """A reading's name, and in smaller letters how it is taken and with what."""
-    head, how = words.reading_parts(reading, hand)
-    return head, " · ".join(part for part in (how, words.fineness(reading)) if part)
+def _named(reading: Reading, hand: Hand) -> tuple[str, str, str]:
+    """A reading's name, in smaller letters how it is taken, and with what."""
+    return *words.reading_parts(reading, hand), words.tool(reading)
 
 
 class Readings(QAbstractTableModel):
@@ -92,9 +124,13 @@ class Readings(QAbstractTableModel):
         super().__init__(parent)
         self.document = document
         self.rows: list[Row] = []
+        """All readings, group by group, folded away or not."""
+        self.lines: list[Head | int] = []
+        """What is shown: a group's line, or a reading by its place in `rows`."""
+        self.folded: set[Group] = set()
         self.refused: dict[str, Refused] = {}
         """Entries that cannot be, by the reading's id."""
-        document.started.connect(self.refused.clear)
+        document.started.connect(self._begin)
         self.refresh()
 
     def in_force(self, reading_id: str) -> str | None:
@@ -103,21 +139,77 @@ class Readings(QAbstractTableModel):
         found = next((r for r in job.readings if r.id == reading_id), None)
         return None if found is None else words.value(found, job.unit) or list_answers.question(found)
 
+    def _begin(self) -> None:
+        self.refused.clear()
+        self.folded.clear()
+
+    def row_at(self, line: int) -> Row | None:
+        """The reading that a line shows; None for a group's line, and where there is none."""
+        shown = self.lines[line] if 0 <= line < len(self.lines) else None
+        return self.rows[shown] if isinstance(shown, int) else None
+
+    def head_at(self, line: int) -> Head | None:
+        """The group whose line this is."""
+        shown = self.lines[line] if 0 <= line < len(self.lines) else None
+        return shown if isinstance(shown, Head) else None
+
+    def place(self, line: int) -> int:
+        """The place in `rows` of the reading that a line shows; of a group, of the reading before its first; -1 where
+        there is none.
+        """
+        return next((at for at in reversed(self.lines[: line + 1]) if isinstance(at, int)), -1) if line >= 0 else -1
+
+    def line_of(self, at: int) -> int:
+        """The line that shows the reading at a place in `rows`; -1 where its group is folded."""
+        return self.lines.index(at) if at in self.lines else -1
+
+    def group_line(self, at: int) -> int:
+        """The line of the group that the reading at a place in `rows` is in."""
+        group = self.rows[at].group
+        return next(line for line, shown in enumerate(self.lines) if isinstance(shown, Head) and shown.group == group)
+
+    def fold(self, group: Group, *, away: bool) -> None:
+        """Fold a group's readings away, or show them again."""
+        if away != (group in self.folded):
+            (self.folded.add if away else self.folded.discard)(group)
+            self.beginResetModel()
+            self.lines = self._lined()
+            self.endResetModel()
+
     def refresh(self) -> None:
         """Take over the document's job; rows that stay keep the selection."""
         drop_stale(self.refused, self.in_force)
-        made, before = self._made(), self.rows
+        made, before, lines = self._made(), self.rows, self.lines
         if [row.reading.id for row in made] != [row.reading.id for row in before]:
             self.beginResetModel()
             self.rows = made
+            self.lines = self._lined()
             self.endResetModel()
             return
         self.rows = made
+        self.lines = self._lined()
         for at, (new, old) in enumerate(zip(made, before, strict=True)):
-            if new[:4] != old[:4] or new.suspect != old.suspect or new.wrong != old.wrong:
-                self.dataChanged.emit(self.index(at, 0), self.index(at, FITS))
+            line = self.line_of(at)
+            if line < 0:
+                continue
+            if new.plain != old.plain:
+                self.dataChanged.emit(self.index(line, 0), self.index(line, FITS))
             elif new.looks != old.looks:
-                self.dataChanged.emit(self.index(at, FITS), self.index(at, FITS))
+                self.dataChanged.emit(self.index(line, FITS), self.index(line, FITS))
+        for line, (shown, was) in enumerate(zip(self.lines, lines, strict=True)):
+            if isinstance(shown, Head) and shown != was:
+                self.dataChanged.emit(self.index(line, 0), self.index(line, FITS))
+
+    def _lined(self) -> list[Head | int]:
+        """The lines to show of the rows as they are."""
+        places = {row.reading.id: at for at, row in enumerate(self.rows)}
+        lines: list[Head | int] = []
+        for group, members in grouped(row.reading for row in self.rows).items():
+            at = [places[reading.id] for reading in members]
+            suspect = any(self.rows[place].suspect for place in at)
+            lines.append(Head(group, *counted(members), group in self.folded, suspect))
+            lines += () if group in self.folded else at
+        return lines
 
     def _made(self) -> list[Row]:
         job, layout = self.document.job, self.document.layout
@@ -136,11 +228,11 @@ class Readings(QAbstractTableModel):
                 r.id in suspects,
                 self.refused[r.id].why if r.id in self.refused else "",
             )
-            for r in job.readings
+            for r in in_groups(job.readings)
         ]
 
     def rowCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008  # Qt's own default
-        return 0 if parent.isValid() else len(self.rows)
+        return 0 if parent.isValid() else len(self.lines)
 
     def columnCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008
         return 0 if parent.isValid() else len(HEADS)
@@ -149,22 +241,33 @@ class Readings(QAbstractTableModel):
         if orientation == Qt.Orientation.Horizontal and role == Qt.ItemDataRole.DisplayRole:
             return HEADS[section]
         if role == Qt.ItemDataRole.TextAlignmentRole:
-            side = (Qt.AlignmentFlag.AlignLeft, Qt.AlignmentFlag.AlignRight, Qt.AlignmentFlag.AlignHCenter)
-            return side[section] | Qt.AlignmentFlag.AlignVCenter
+            left, right, middle = Qt.AlignmentFlag.AlignLeft, Qt.AlignmentFlag.AlignRight, Qt.AlignmentFlag.AlignHCenter
+            return (left, right, left, middle)[section] | Qt.AlignmentFlag.AlignVCenter
         return None
 
     def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
-        row = self.rows[index.row()]
-        cells = (f"{row.name}, {row.how}", row.value, row.said())
-        if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.EditRole):
+        head, row = self.head_at(index.row()), self.row_at(index.row())
+        shown = role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.EditRole)
+        if head is not None:
+            spoken = shown or role == Qt.ItemDataRole.AccessibleTextRole
+            return head.said() if spoken and index.column() == READING else None
+        if row is None:
+            return None
+        full = ", ".join(part for part in (row.name, row.how) if part)
+        cells = (full, row.value, row.tool, row.said(self.document.job.unit))
+        if shown:
             return cells[index.column()]
+        if role == Qt.ItemDataRole.ToolTipRole:
+            return f"{full}: {cells[FITS]}" if index.column() in (READING, FITS) else words.fineness(row.reading)
         if role == Qt.ItemDataRole.AccessibleTextRole:
-            return f"{row.name}, {HEADS[index.column()]}: {cells[index.column()] or row.lacks}"
+            return f"{full}, {HEADS[index.column()]}: {cells[index.column()] or row.lacks}"
         return None
 
     def flags(self, index: Index) -> Qt.ItemFlag:
+        row = self.row_at(index.row())
+        if row is None:
+            return Qt.ItemFlag.ItemIsEnabled
         flags = Qt.ItemFlag.ItemIsSelectable | Qt.ItemFlag.ItemIsEnabled
-        row = self.rows[index.row()]
         if index.column() == VALUE_AT and not row.reading.struck:
             flags |= Qt.ItemFlag.ItemIsEditable
         return flags

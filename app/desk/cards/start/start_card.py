@@ -1,10 +1,11 @@
-"""A new job: four questions at most, then straight to the first reading. Recent and sample jobs are one click away."""
+"""A new job: five questions at most, then straight to the first reading. Recent and sample jobs are one click away."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 
+from msgspec import structs
 from PySide6.QtCore import Qt, QTimer, Signal
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtGui import QHideEvent, QKeyEvent
 from PySide6.QtWidgets import (
     QButtonGroup,
     QHBoxLayout,
@@ -19,34 +20,38 @@ from PySide6.QtWidgets import (
 from app.desk.cards.card import Card, scrolled, tab_down
 from app.desk.cards.card import words as label
 from app.desk.document.document import Document
+from app.desk.document.preferences import Preferences
 from app.desk.widgets.buttons import make_button, plain_button
 from app.desk.widgets.choice import Choice
 from app.desk.widgets.look import Look
-from app.edit import first_questions
+from app.edit import first_questions, tools
 from app.file import samples
 from app.file.job_file import name_of
+from app.file.settings import ToolsAtHand
 from geometry import words
 from geometry.job.job import Hand
 
 
 class StartCard(Card):
-    """Signals: `begun` with the new job; `asked_open`; `asked_path` and `asked_sample` with a file's name."""
+    """Signals: `begun` with the new job; `asked_open`; `asked_path` and `asked_sample` with a file's name; `turned`
+    with the hand and the unit as soon as one is chosen, so that the plan shows it.
+    """
 
     title = "New job"
-    line = "Four questions, then the first reading."
+    line = "Five questions, then the first reading."
     begun = Signal(object)
     asked_open = Signal()
     asked_path = Signal(str)
     asked_sample = Signal(str)
+    turned = Signal(str, str)
 
-    def __init__(
-        self, document: Document, look: Look, recent: Callable[[], tuple[str, ...]], parent: QWidget | None = None
-    ) -> None:
+    def __init__(self, document: Document, look: Look, preferences: Preferences, parent: QWidget | None = None) -> None:
         super().__init__(document, look, parent)
+        self.preferences, self.in_front = preferences, False
         self.inside, column = scrolled(self, self.column)
+        column.setSpacing(8)
         self._questions(column)
         column.addSpacing(16)
-        self._recent_names = recent
         self._files(column)
         column.addStretch(1)
 
@@ -86,6 +91,7 @@ class StartCard(Card):
         column.addWidget(self.lists)
         self.about = label("", "label", self.inside)
         column.addWidget(self.about)
+        self._tools(column)
         self.begin = make_button("Begin", "Makes the job and takes the first reading in hand", self.inside, "main")
         self.begin.setDefault(True)
         row = QHBoxLayout()
@@ -110,6 +116,54 @@ class StartCard(Card):
         self.on.setChecked(True)
         row.addStretch(1)
         return row
+
+    def _tools(self, column: QVBoxLayout) -> None:
+        """The unit and what lengths are read with; asked once, for it is remembered."""
+        known = tools.known(self.preferences.settings.tools)
+        says = "Which unit a bare number is in, and what is answered in; Up and Down choose"
+        self.unit = _choice("Unit", says, list(tools.UNITS.items()), self.inside)
+        says = "What lengths are read with; Up and Down choose"
+        self.rule = _choice("Rule or tape", says, list(tools.RULES.items()), self.inside)
+        says = "What widths and small heights are read with; Up and Down choose"
+        self.caliper = _choice("Caliper", says, list(tools.CALIPERS.items()), self.inside)
+        first, second = QHBoxLayout(), QHBoxLayout()
+        first.addWidget(_asked("5  Measured with?", self.inside), 1)
+        first.addWidget(self.unit, 1)
+        second.addWidget(self.rule, 1)
+        second.addWidget(self.caliper, 1)
+        column.addLayout(first)
+        column.addLayout(second)
+        for box, chosen in ((self.unit, known.unit), (self.rule, known.rule), (self.caliper, known.caliper)):
+            box.setCurrentIndex(box.findData(chosen))
+        self.unit.currentIndexChanged.connect(self._unit_chosen)
+        for button in self.hands.values():
+            button.toggled.connect(self._turn)
+
+    def _unit_chosen(self) -> None:
+        """The usual rule of the unit, unless the one that is chosen is of that unit already."""
+        unit, inches = self.unit.currentData(), self.rule.currentData() in (tools.RULE_64, "tape 1/32")
+        if (unit == "in") != inches:
+            self.rule.setCurrentIndex(self.rule.findData(tools.usual_rule(unit)))
+        self._turn()
+
+    def _turn(self) -> None:
+        self.turned.emit(self.hand, self.unit.currentData())
+
+    @property
+    def hand(self) -> Hand:
+        """The hand that is chosen."""
+        return "left" if self.hands["left"].isChecked() else "right"
+
+    def refresh(self) -> None:
+        """The header turns the unit as well."""
+        unit = self.document.job.unit
+        if self.in_front and unit != self.unit.currentData():
+            self.unit.setCurrentIndex(self.unit.findData(unit))
+
+    def hideEvent(self, event: QHideEvent) -> None:
+        """Another card's job may have another unit."""
+        self.in_front = False
+        super().hideEvent(event)
 
     def _files(self, column: QVBoxLayout) -> None:
         column.addWidget(label("Or go on with a job", "heading", self.inside))
@@ -143,7 +197,7 @@ class StartCard(Card):
             if widget is not None:
                 widget.hide()
                 widget.deleteLater()
-        for name in self._recent_names():
+        for name in self.preferences.settings.recent:
             path = Path(name)
             if path.exists():
                 button = plain_button(name_of(path), f"Opens {name}", self.inside)
@@ -151,20 +205,24 @@ class StartCard(Card):
                 button.clicked.connect(self._recent)
                 self.recent.addWidget(button)
         tab_down(self)
-        chosen = next(button for button in self.hands.values() if button.isChecked())
-        chosen.setFocus()
+        self.hands[self.hand].setFocus()
+        self.in_front = True
+        self._turn()
         QTimer.singleShot(0, self, self._to_the_top)
 
     def _describe(self) -> None:
         self.about.setText(first_questions.about_list(self.lists.currentData(), self.on.isChecked()))
 
     def _begin(self) -> None:
-        hand: Hand = "left" if self.hands["left"].isChecked() else "right"
+        at_hand = ToolsAtHand(
+            unit=self.unit.currentData(), rule=self.rule.currentData(), caliper=self.caliper.currentData()
+        )
+        self.preferences.keep(structs.replace(self.preferences.settings, tools=at_hand))
         job = first_questions.begin(
-            hand=hand,
+            hand=self.hand,
             string_set=self.strings.currentData(),
             measuring=self.lists.currentData(),
-            unit=self.document.job.unit,
+            at_hand=at_hand,
             strings_on=self.on.isChecked(),
         )
         self.begun.emit(job)

@@ -6,9 +6,11 @@ from app.desk.cards.card import words as label
 from app.desk.cards.form import Form, Get, Name, Put
 from app.desk.widgets.fields import Field
 from app.edit import string_entries
+from app.say.usual_heights import usual_heights
 from geometry import words
 from geometry.job import Job
 from geometry.job.stringing import WORKED_OUT
+from geometry.layout import Layout
 from geometry.neck.string_paths import PAIR_AT_NUT, PAIR_AT_SADDLE, in_pairs
 
 HEIGHTS = (
@@ -48,7 +50,11 @@ def spread_rows(form: Form) -> PairRows:
     options = [("centres", "equal centres"), ("gaps", "equal gaps")]
     for where, name in (("nut", "At the nut"), ("saddle", "At the saddle")):
         form.choice(
-            f"{name}, shared out by", options, string_entries.spacing_of(where), string_entries.spacing_put(where)
+            f"{name}, shared out by",
+            options,
+            string_entries.spacing_of(where),
+            string_entries.spacing_put(where),
+            key=f"strings.{where}.spacing",
         )
     pairs = PairRows(form)
     form.length(
@@ -56,6 +62,7 @@ def spread_rows(form: Form) -> PairRows:
         lambda job: string_entries.block(job).shift,
         lambda job, value: string_entries.put(job, shift=value),
         says="All strings at the saddle, from the middle of the neck; minus: to the other side.",
+        key="strings.shift",
     )
     return pairs
 
@@ -78,13 +85,18 @@ class HeightRows:
             lambda job: string_entries.block(job).relief,
             lambda job, value: string_entries.put(job, relief=value),
             says="How hollow the board is in its middle.",
+            key="strings.relief",
         )
 
-    def refresh(self, job: Job) -> None:
-        """Heights that were read on the Measure card stand before what is typed here: no field for these."""
+    def refresh(self, job: Job, layout: Layout | None) -> None:
+        """Heights that were read on the Measure card stand before what is typed here: no field for these. What is
+        assumed for those that nobody read or typed stands under their fields, never in them.
+        """
+        usual = usual_heights(job, layout)
         read = {(r.at, r.on) for r in job.readings if r.kind == "height" and r.taken}
         for place, field in self.fields.items():
             field.setVisible(place not in read)
+            field.show_usual(usual.get(place, ""))
         names = [f"{place}, {words.side(on, job.hand)}" for place, on in self.fields if (place, on) in read]
         which = "at all four places" if len(names) == len(self.fields) else words.joined(names)
         self.read.setText(f"Read on the Measure card {which}: what was read is in force.")
@@ -98,20 +110,31 @@ def fret_rows(form: Form) -> None:
     form.choice("Spacing", spacings, *_frets("spacing"), key="frets.spacing")
     nominal = [("octave", "twice nut to fret 12"), ("best", "least cents over all frets")]
     form.choice(
-        "Nominal place", nominal, lambda j: j.frets.nominal, lambda j, v: string_entries.put_frets(j, nominal=v)
+        "Nominal place",
+        nominal,
+        lambda j: j.frets.nominal,
+        lambda j, v: string_entries.put_frets(j, nominal=v),
+        key="frets.nominal",
     )
     form.tick(
         "Slanted on purpose",
         lambda j: j.frets.slanted,
         lambda j, v: string_entries.put_frets(j, slanted=v),
         says="Each outer string then has a scale of its own; else both have one, unless the readings show two.",
+        key="frets.slanted",
     )
     form.number(
-        "Number of frets", lambda j: j.frets.count, lambda j, v: string_entries.put_frets(j, count=v), whole=True
+        "Number of frets",
+        lambda j: j.frets.count,
+        lambda j, v: string_entries.put_frets(j, count=v),
+        whole=True,
+        key="frets.count",
     )
     says = "Leave it empty to have it from the frets as read."
     form.length("Scale, if given", *_frets("scale"), optional=True, says=says, key="frets.scale")
-    form.number("A4 in hertz", lambda j: string_entries.block(j).a4, lambda j, v: string_entries.put(j, a4=v))
+    form.number(
+        "A4 in hertz", lambda j: string_entries.block(j).a4, lambda j, v: string_entries.put(j, a4=v), key="strings.a4"
+    )
 
 
 def seldom_rows(form: Form) -> None:
@@ -120,7 +143,15 @@ def seldom_rows(form: Form) -> None:
     count = len(string_entries.block(form.document.job).list) or 6
     sets = [("", "not told"), ("now", "the strings above"), *string_entries.sets_for(count), ("own", "others")]
     says = "Where it is told the pull of both is compared: a caution for light old tops."
-    form.choice("Replaces the set", sets, string_entries.replaced, string_entries.put_replaced, says=says, wide=True)
+    form.choice(
+        "Replaces the set",
+        sets,
+        string_entries.replaced,
+        string_entries.put_replaced,
+        says=says,
+        wide=True,
+        key="strings.replaces",
+    )
     ways = [("typed", "where it is, or typed"), (WORKED_OUT, "moved as the strings want")]
     form.choice("The nut", ways, string_entries.nut_moves, string_entries.put_nut_moves, key="strings.nut_compensation")
     form.length(
@@ -131,12 +162,13 @@ def seldom_rows(form: Form) -> None:
         says="For all strings; minus brings it nearer to fret 1. Empty: worked out, or typed for each string.",
     )
     says = "Frets that count in the compensation: 1-12, or 1-5, 7: 2 where fret 7 counts twice. Empty: 1 to 12."
-    form.text("Frets that count", string_entries.weighed, string_entries.put_weighed, says=says)
+    form.text("Frets that count", string_entries.weighed, string_entries.put_weighed, says=says, key="strings.weights")
     form.length(
         "Finger behind the fret",
         lambda job: string_entries.block(job).press_behind,
         lambda job, value: string_entries.put(job, press_behind=value),
         says="From the fret's top to where the finger presses; 0 for right over it.",
+        key="strings.press_behind",
     )
 
 

@@ -172,7 +172,7 @@ class StringsCard(Card):
         self.by_ear.refresh()
         self.findings.show_layout(layout, ABOUT)
         self.turn_button.setVisible(any(f.code == "strings.order" for f in layout.findings) if layout else False)
-        self.heights.refresh(self.document.job)
+        self.heights.refresh(self.document.job, self.document.layout)
         self.pairs.refresh(self.document.job)
         sources = {s.compensation_from for s in layout.strings} if layout else set()
         said = {

@@ -1,13 +1,15 @@
 """The Edit menu: undo, and what is done to readings."""
 
 from collections.abc import Callable
+from functools import partial
 
 from PySide6.QtGui import QAction, QKeySequence, QUndoStack
 from PySide6.QtWidgets import QMenuBar, QWidget
 
 from app.desk.cards.card_stack import CardStack
 from app.desk.cards.measure.measure_card import MeasureCard
-from app.desk.frame.menus.menu_lines import LINE, Command, fill, shortcuts
+from app.desk.cards.measure.reading_menu import fill_tools
+from app.desk.frame.menus.menu_lines import LINE, Command, fill, shortcuts, submenu
 
 Key = QKeySequence.StandardKey
 
@@ -31,13 +33,17 @@ def edit_menu(
         LINE,
         Command("&Add a reading…", add_reading, "Ctrl+R"),
         Command("&Strike out or bring back", _where_seen(cards, readings.strike_or_bring_back), "Ctrl+K"),
-        Command("&Remove the reading", _where_seen(cards, readings.remove), "Ctrl+Backspace"),
+        Command("Move &up", _where_seen(cards, partial(readings.move, -1)), "Ctrl+Shift+Up"),
+        Command("Move &down", _where_seen(cards, partial(readings.move, 1)), "Ctrl+Shift+Down"),
+        Command("&Remove the readings chosen", _where_seen(cards, readings.remove), "Ctrl+Backspace"),
         Command("&Paste readings", _where_seen(cards, readings.paste)),
         LINE,
         Command("Keep this p&lacement", _keep_placement(cards), "Ctrl+Shift+K"),
         Command("&How far from here to there?", ask_distance, "Ctrl+D"),
     ]
-    return {"Undo": undo, "Redo": redo, **fill(menu, commands, owner)}
+    made = {"Undo": undo, "Redo": redo, **fill(menu, commands, owner)}
+    submenu(menu, "Read &with", lambda tools: fill_tools(tools, readings))
+    return made
 
 
 def _keep_placement(cards: CardStack) -> Callable[[], None]:

@@ -88,7 +88,7 @@ def test_a_wrong_entry_stays_with_a_sentence_and_the_last_good_value_in_force(de
 
 def test_a_wrong_entry_stays_in_hand_with_its_sentence(card: MeasureCard) -> None:
     type_value(card, "4a3")
-    assert card.table.currentIndex().row() == 0
+    assert card.table.at == 0
     assert card.wrong.isVisible()
     assert "“4a3” is not a length" in card.wrong.body.text()
 
@@ -113,7 +113,7 @@ def test_enter_passes_over_rows_without_a_number(card: MeasureCard) -> None:
     at = next(i for i, row in enumerate(rows) if not row.takes_value)
     card.table.go(at - 1)
     type_value(card, str(rows[at - 1].value))
-    assert card.table.currentIndex().row() == next(i for i in range(at, len(rows)) if rows[i].takes_value)
+    assert card.table.at == next(i for i in range(at, len(rows)) if rows[i].takes_value)
 
 
 def test_figures_typed_on_a_row_without_a_number_go_nowhere(desk: Desk, card: MeasureCard) -> None:
@@ -121,7 +121,7 @@ def test_figures_typed_on_a_row_without_a_number_go_nowhere(desk: Desk, card: Me
     at = next(i for i, row in enumerate(card.table.readings.rows) if not row.takes_value)
     card.table.go(at)
     type_into(card.table, "44")
-    assert (card.table.currentIndex().row(), desk.document.job) == (at, before)
+    assert (card.table.at, desk.document.job) == (at, before)
 
 
 def test_a_width_no_instrument_has_is_refused_where_it_stands(desk: Desk, card: MeasureCard) -> None:
@@ -185,7 +185,7 @@ def test_the_misread_reading_is_marked_with_one_sentence_of_why(open_desk: OpenD
 
 def test_a_job_with_a_slip_opens_with_it_in_hand(open_desk: OpenDesk) -> None:
     card = open_desk(sample("one-slip")).measure
-    assert card.table.readings.rows[card.table.currentIndex().row()].suspect
+    assert card.table.readings.rows[card.table.at].suspect
 
 
 def test_the_note_strikes_out_the_reading_that_it_names(open_desk: OpenDesk) -> None:

@@ -41,10 +41,11 @@ def type_on_plan(desk: Desk, reading_id: str, text: str, key: Qt.Key) -> None:
 def last_row(desk: Desk) -> MeasureCard:
     """The Measure card with its last row in hand, which Enter cannot leave."""
     card = desk.measure
-    typed = [at for at, row in enumerate(card.table.readings.rows) if row.takes_value]
-    for row in card.table.readings.rows[typed[-1] + 1 :]:
+    rows = card.table.readings.rows
+    last = next(at for at in reversed(range(len(rows))) if rows[at].takes_value and len(rows[at].reading.parts) == 1)
+    for row in rows[last + 1 :]:
         desk.document.edit("removing", edits.remove(desk.document.job, row.reading.id))
-    card.table.go(typed[-1])
+    card.table.go(last)
     card.table.setFocus()
     return card
 
@@ -53,7 +54,8 @@ def last_row(desk: Desk) -> MeasureCard:
 def test_in_the_table_what_was_settled_comes_back(desk: Desk, last_row: MeasureCard, text: str, key: Qt.Key) -> None:
     type_in_table(last_row.table, "13.1", ENTER)
     type_in_table(last_row.table, text, key)
-    assert desk.document.job.readings[-1].value == 13.1
+    assert last_row.table.readings.rows[-1].reading.value == 13.1
+    assert edits.find(desk.document.job, str(last_row.table.chosen)).value == 13.1
 
 
 @pytest.mark.parametrize(("text", "key"), [("452", ESCAPE), ("4x", ENTER)])

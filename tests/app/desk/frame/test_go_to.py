@@ -61,12 +61,12 @@ def test_a_footprint_whose_corners_cross_is_put_in_order_where_it_is_found(open_
 
 def test_no_reading_is_removed_or_struck_out_of_sight(desk: Desk) -> None:
     before = desk.document.job
-    for name in ("Remove the reading", "Strike out or bring back"):
+    for name in ("Remove the readings chosen", "Strike out or bring back"):
         desk.cards.open("Bridge")
         desk.menu_actions[name].trigger()
         assert desk.document.job == before
         assert isinstance(desk.card, MeasureCard)
-    desk.menu_actions["Remove the reading"].trigger()
+    desk.menu_actions["Remove the readings chosen"].trigger()
     assert len(desk.document.job.readings) == len(before.readings) - 1
 
 

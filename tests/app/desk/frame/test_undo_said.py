@@ -1,8 +1,38 @@
-"""Undo says what it took back, and shows the row or the card."""
+"""Undo says what it took back, and shows the row, the card or the field."""
+
+from collections.abc import Callable
 
 import msgspec
+import pytest
 
+from app.desk.cards.bridge.bridge_card import BridgeCard
+from app.desk.frame.about_job import AboutJob
 from app.desk.frame.desk import Desk
+from app.edit import bridge_entries, edits, string_entries
+from app.say.what_changed import where
+from geometry.job import Job
+from tests.app.desk.conftest import OpenDesk, sample
+
+replace = msgspec.structs.replace
+Change = Callable[[Job], Job]
+
+
+def _string(job: Job) -> Job:
+    assert job.strings is not None
+    strings = list(job.strings.list)
+    strings[2] = replace(strings[2], diameter=0.6)
+    return replace(job, strings=replace(job.strings, list=tuple(strings)))
+
+
+OTHERS: dict[str, tuple[Change, str, str]] = {
+    "a string": (_string, "string:3", "Strings"),
+    "the spread": (lambda job: string_entries.spread_put("saddle")(job, 54.0), "field:strings.saddle", "Strings"),
+    "the frets": (lambda job: string_entries.put_frets(job, count=22), "field:frets.count", "Strings"),
+    "the seat": (lambda job: bridge_entries.put(job, "bridge", seat="with slot"), "field:bridge.seat", "Bridge"),
+    "the saddle": (lambda job: bridge_entries.put(job, "saddle", thickness=3.2), "field:saddle.thickness", "Bridge"),
+    "old metal": (lambda job: bridge_entries.old_field("metal.1")[1](job, 7.0), "field:old.metal.1", "Bridge"),
+    "the paper": (lambda job: replace(job, sheets=replace(job.sheets, paper="A3")), "field:sheets.paper", "Sheets"),
+}
 
 
 def test_undo_shows_the_row(desk: Desk) -> None:
@@ -16,9 +46,58 @@ def test_undo_shows_the_row(desk: Desk) -> None:
     assert desk.measure.table.chosen == row
 
 
-def test_undo_shows_the_card(desk: Desk) -> None:
-    job = desk.document.job
-    desk.document.edit("paper", msgspec.structs.replace(job, sheets=msgspec.structs.replace(job.sheets, paper="A3")))
+@pytest.mark.parametrize("name", OTHERS)
+def test_undo_shows_the_card_and_the_field(open_desk: OpenDesk, name: str) -> None:
+    change, place, card = OTHERS[name]
+    desk = open_desk(sample("one-slip"))
+    before = desk.document.job
+    desk.document.edit(name, change(before))
+    assert where(desk.document.job, before) == place
     desk.menu_actions["Undo"].trigger()
-    assert desk.notice.words.text() == "Taken back: paper."
-    assert desk.cards.is_open("Sheets")
+    assert desk.notice.words.text() == f"Taken back: {name}."
+    assert desk.cards.is_open(card)
+    assert desk.document.job == before
+
+
+@pytest.mark.parametrize(
+    ("name", "change", "key"),
+    [
+        ("hand: left-handed", lambda job: replace(job, hand="left"), "hand"),
+        ("the note", lambda job: replace(job, note="from an attic"), "note"),
+        ("board's end: it is rounded", lambda job: replace(job, board=replace(job.board, end="rounded")), "board.end"),
+    ],
+)
+def test_what_stands_in_a_dialog_is_shown_when_asked(desk: Desk, name: str, change: Change, key: str) -> None:
+    desk.document.edit(name, change(desk.document.job))
+    desk.menu_actions["Undo"].trigger()
+    assert desk.notice.words.text() == f"Taken back: {name}."
+    assert not desk.findChildren(AboutJob)
+    assert desk.notice.buttons[0].text() == "Show it"
+    desk.notice.buttons[0].click()
+    (about,) = desk.findChildren(AboutJob)
+    shown = about.form.fields[key]
+    assert about.focusWidget() is shown
+    about.reject()
+
+
+def test_undo_shows_a_point_that_was_moved(desk: Desk) -> None:
+    before = desk.document.job
+    name = next(iter(before.points))
+    assert where(edits.move_near(before, name, (1.0, 2.0)), before) == f"point:{name}"
+
+
+def test_old_work_is_taken_up_as_it_is_read_and_given_back_with_it(open_desk: OpenDesk) -> None:
+    job = edits.add(sample("leaning-neck"), "distance", ("nut.left", "metal.1"))
+    desk = open_desk(job)
+    (reading,) = [r for r in job.readings if "metal.1" in r.of]
+    desk.measure.typing.settle(reading.id, "640")
+    old = desk.document.job.old
+    assert old is not None
+    assert "metal.1" in old.metal
+    desk.cards.open("Bridge")
+    assert isinstance(desk.card, BridgeCard)
+    assert not desk.card.take.isVisible()
+    desk.menu_actions["Undo"].trigger()
+    assert desk.document.job == job
+    assert desk.cards.is_open("Measure")
+    assert desk.measure.table.chosen == reading.id

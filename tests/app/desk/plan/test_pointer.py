@@ -194,7 +194,7 @@ def test_a_place_that_is_only_rough_is_said(placed: Desk) -> None:
 
 
 def test_a_line_that_is_not_known_yet_is_said(open_desk: OpenDesk) -> None:
-    desk = open_desk(first_questions.begin(hand="right", string_set="6", measuring="bridge only", unit="mm"))
+    desk = open_desk(first_questions.begin(hand="right", string_set="6", measuring="bridge only"))
     assert (
         desk.board.answers.how_far("neck", "seam").says
         == "The neck centre line is not known well enough yet to measure from."

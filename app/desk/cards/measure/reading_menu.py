@@ -1,0 +1,44 @@
+"""The menu of the readings chosen: with what they were read, out of the fit or back, up or down, out of the job."""
+
+from collections.abc import Callable
+from functools import partial
+
+from PySide6.QtWidgets import QMenu
+
+from app.desk.cards.measure.reading_commands import ReadingCommands
+from geometry import words
+from geometry.job.instruments import GAUGES, INSTRUMENTS
+from geometry.job.kinds import SHAPES
+
+
+def fill_tools(menu: QMenu, commands: ReadingCommands) -> None:
+    """The instruments that the reading in hand can be read with, the one it was read with ticked."""
+    menu.clear()
+    taken = commands.chosen
+    if taken is None:
+        menu.addAction("Choose a reading first").setEnabled(False)
+        return
+    for name in GAUGES if SHAPES[taken.kind].degrees else INSTRUMENTS:
+        action = menu.addAction(words.instrument(name), partial(commands.set_fineness, name))
+        action.setCheckable(True)
+        action.setChecked(taken.with_ == name)
+
+
+def fill_reading_menu(menu: QMenu, commands: ReadingCommands, add: Callable[[], None]) -> None:
+    """All that can be done to the readings chosen."""
+    some = commands.chosen is not None
+    many = len(commands.all_chosen)
+    of = f" {many} readings" if many > 1 else ""
+    tools = menu.addMenu(f"Read{of} with")
+    fill_tools(tools, commands)
+    strike = commands.strikes
+    for text, do in (
+        (f"Strike out{of}" if strike else f"Bring{of} back", commands.strike_or_bring_back),
+        (f"Move{of} up", partial(commands.move, -1)),
+        (f"Move{of} down", partial(commands.move, 1)),
+        (f"Remove{of}", commands.remove),
+    ):
+        menu.addAction(text, do).setEnabled(some)
+    menu.addSeparator()
+    menu.addAction("Add a reading…", add)
+    menu.addAction("Paste readings", commands.paste)

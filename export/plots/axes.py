@@ -10,6 +10,7 @@ import msgspec
 from export.drawing.flatten import Box, polyline
 from export.drawing.marks import XY, Anchor, Circle, Drawing, Line, Mark, Text, Tone
 from export.drawing.typeface import width
+from geometry.units import MM_PER, Unit
 
 LETTERS = 2.2
 """The capitals' height of all words in a plot, mm: 12.5 px type on the screen."""
@@ -20,6 +21,8 @@ ABOVE = LETTERS / 2 + GAP
 """From a ground's upper edge to the base line of the words above it, mm: past a tick's words on that edge."""
 HEAD = ABOVE + LETTERS + 0.5
 """The room above a ground."""
+COUNTED: dict[Unit, tuple[float, str]] = {"mm": (1.0, "mm"), "cm": (10.0, "cm"), "in": (MM_PER["in"] / 64, "1/64 in")}
+"""What an axis counts in a job of that unit: how many mm, and what it is called."""
 Dot = Literal["solid", "hollow", "cross"]
 """How a place is marked: a solid circle for bass, a hollow square for treble, a cross for the middle."""
 DOTS: dict[str, Dot] = {"bass": "solid", "treble": "hollow", "middle": "cross"}

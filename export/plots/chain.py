@@ -5,11 +5,27 @@ share of the whole that each of them carries.
 from export.drawing.flatten import Box, polyline
 from export.drawing.marks import XY, Drawing, Mark
 from export.drawing.typeface import width
-from export.plots.axes import ABOVE, DOTS, GAP, HEAD, LETTERS, Axes, Plot, Ticks, figure, frame, key, line, steps, text
+from export.plots.axes import (
+    ABOVE,
+    COUNTED,
+    DOTS,
+    GAP,
+    HEAD,
+    LETTERS,
+    Axes,
+    Plot,
+    Ticks,
+    figure,
+    frame,
+    key,
+    line,
+    steps,
+    text,
+)
 from geometry.job import Job
 from geometry.job.sides import SIDES
 from geometry.layout import Contribution, Layout, Source
-from geometry.units import MM_PER, show_pm
+from geometry.units import named, show_pm
 
 NAMES: dict[Source, str] = {"board": "the board alone", "frets": "with the frets", "strings": "with the strings"}
 BAR, ASIDE = 1.8, 1.7
@@ -25,14 +41,14 @@ def chain_of_doubt(job: Job, layout: Layout, size: XY) -> Plot | None:
     """
     if layout.saddle is None or not layout.saddle.chain:
         return None
-    chain, per = layout.saddle.chain, MM_PER[job.unit]
+    chain, (per, counted) = layout.saddle.chain, COUNTED[job.unit]
     found = steps(max(max(one.pm95) for one in chain) / per, 4)
     left = max(width(name, LETTERS) for name in NAMES.values()) + 2 * GAP
     right = width("±0.000, 100 %", LETTERS) + GAP
     ground = Box(left, BELOW, size[0] - right, size[1] - HEAD)
     axes = Axes(ground, (0.0, found[-1] * per), (0.0, float(len(chain))))
     ticks = Ticks(tuple(at * per for at in found), tuple(figure(at, found[1]) for at in found))
-    marks = frame(axes, ticks, Ticks((), ()), (f"± of the saddle, {job.unit}, 95 %", ""))
+    marks = frame(axes, ticks, Ticks((), ()), (f"± of the saddle, {counted}, 95 %", ""))
     marks.append(line((ground.x0, ground.y0), (ground.x0, ground.y1)))
     marks.append(line((ground.x0, ground.y0), (ground.x1, ground.y0)))
     for row, one in enumerate(chain):
@@ -77,4 +93,4 @@ def _says(job: Job, chain: tuple[Contribution, ...]) -> str:
         at = _at(job, side)
         links = "; ".join(f"{NAMES[one.source]} {_told(job, one, at)}" for one in chain)
         parts.append(f"At {side} by {links}.")
-    return f"The saddle's ± in {job.unit}, and the share that each adds. {' '.join(parts)}"
+    return f"The saddle's ± in {named(job.unit)}, and the share that each adds. {' '.join(parts)}"

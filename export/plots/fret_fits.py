@@ -4,11 +4,11 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from export.drawing.marks import XY, Circle, Drawing, Line, Mark
-from export.plots.axes import ABOVE, DOT, DOTS, Axes, Plot, Ticks, axes_within, dot, figure, frame, key, steps
+from export.plots.axes import ABOVE, COUNTED, DOT, DOTS, Axes, Plot, Ticks, axes_within, dot, figure, frame, key, steps
 from geometry import words
 from geometry.job import Job
 from geometry.layout import TWO_SIDED_95, Fit, Layout, accused
-from geometry.units import MM_PER, Unit, said
+from geometry.units import said
 
 LEFT, RIGHT = 11.0, 3.0
 """Room for the words beside the axes, mm."""
@@ -49,7 +49,7 @@ def fret_fits(job: Job, layout: Layout, size: XY) -> Plot | None:
     shown = stands(job, layout)
     if len(shown) < FEWEST:
         return None
-    per = _per(job.unit)
+    per, counted = COUNTED[job.unit]
     found = steps(max(abs(one.off) + one.pm95 for one in shown) / per, 2)
     top, step, last = found[-1], found[1], max(one.fret for one in shown)
     axes = axes_within(size, LEFT, RIGHT, (0.0, last + 0.5), (-top * per, top * per))
@@ -60,7 +60,7 @@ def fret_fits(job: Job, layout: Layout, size: XY) -> Plot | None:
         axes,
         Ticks(tuple(map(float, frets)), tuple(map(str, frets))),
         Ticks(tuple(at * per for at in levels), tuple(figure(at, step, sign=True) for at in levels)),
-        ("fret", f"fit less reading, {_unit(job.unit)}"),
+        ("fret", f"fit less reading, {counted}"),
     )
     wrong = accused(layout.survey)
     for one in shown:
@@ -87,12 +87,3 @@ def _says(job: Job, shown: Sequence[Stands], wrong: frozenset[str]) -> str:
     ringed = sum(one.id in wrong for one in shown)
     more = f" {ringed} of them {'does' if ringed == 1 else 'do'} not go with the others." if ringed else ""
     return f"{len(shown)} fret readings; farthest from the fit is fret {worst.fret}, {worst.side}: {off} off.{more}"
-
-
-def _per(unit: Unit) -> float:
-    """What the axis counts, mm: inches in thousandths."""
-    return MM_PER["in"] / 1000 if unit == "in" else MM_PER[unit]
-
-
-def _unit(unit: Unit) -> str:
-    return "0.001 in" if unit == "in" else unit

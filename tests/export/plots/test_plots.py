@@ -143,7 +143,7 @@ def test_each_fret_reading_stands_where_the_fit_says(job: Job, layout: Layout) -
     ticks = {one.text: one.at[1] for one in texts(plot) if one.anchor == "em"}
     top = next(words for words in ticks if words.startswith("+"))
     per = (ticks[top] - next(at for words, at in ticks.items() if float(plain(words)) == 0)) / float(top)
-    unit = 0.0254 if job.unit == "in" else 1.0
+    unit = 25.4 / 64 if job.unit == "in" else 1.0
     middle = {
         mark.of: mark.shape.centre[1] if isinstance(mark.shape, Circle) else mark.shape.vertices[0][1] + DOT
         for mark in plot.drawing.marks

@@ -213,6 +213,20 @@ class StringPlan(Record, frozen=True):
     estimated: tuple[str, ...] = ()
 
 
+Source = Literal["board", "frets", "strings"]
+"""Where a part of the saddle's ± comes from."""
+
+
+class Contribution(Record, frozen=True):
+    """What one link of the chain that leads to the saddle contributes to its variance, at [left, right]: its `share` of
+    the whole, and the ± of the saddle as it would be by this link and those before it, all else being exact.
+    """
+
+    source: Source
+    share: XY
+    pm95: XY
+
+
 class SaddlePlan(Record, frozen=True):
     """The saddle line where it belongs, and the slot as it will be cut or as it is.
 
@@ -221,7 +235,8 @@ class SaddlePlan(Record, frozen=True):
     farther the longer side stands at the outer strings, along the neck centre line. `left_over` says for a slot that
     cannot follow the line how far it stands behind (+) or in front at [left, right], and in cents. `opposite` is the
     line at the outer strings if bass and treble were exchanged on these frets, left end first: to lay over and compare.
-    `waits_for`: the accused readings that it hangs on; it is not settled until they are read again.
+    `waits_for`: the accused readings that it hangs on; it is not settled until they are read again; its ± is then wider
+    than what the `chain` tells.
     """
 
     line: tuple[XY, XY]
@@ -236,6 +251,7 @@ class SaddlePlan(Record, frozen=True):
     cents95: tuple[float, float]
     checked: bool
     waits_for: tuple[str, ...] = ()
+    chain: tuple[Contribution, ...] = ()
     left_over: tuple[float, float] = (0.0, 0.0)
     left_over_cents: tuple[float, float] = (0.0, 0.0)
 

@@ -21,6 +21,8 @@ def where(before: Job, after: Job) -> str:
             return f"reading:{reading.id}"
     if before.readings != after.readings:
         return "step:measure"
+    if before.kept != after.kept:
+        return "field:kept"
     for name in BLOCKS:
         was, now = getattr(before, name), getattr(after, name)
         if was != now:

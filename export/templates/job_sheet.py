@@ -1,4 +1,7 @@
-"""The job sheet: the written record of a job to work from, with a small picture, boxes to tick and lines to fill in."""
+"""The job sheet: the written record of a job to work from, with a small picture, boxes to tick and lines to fill in.
+
+What the hands need is set on two pages where it can be; what is only looked at, figures and kept placements, follows.
+"""
 
 from collections.abc import Callable, Sequence
 from typing import NamedTuple
@@ -9,12 +12,13 @@ from export import cautions
 from export.drawing.flatten import Box
 from export.drawing.marks import Drawing, Line, Mark, Text
 from export.drawing.shrinking import shrunk
-from export.paper.flow import SMALL, Column, Flow
+from export.paper.flow import ROW, SMALL, Column, Flow
 from export.paper.furniture import day, marks_box
 from export.paper_sizes import Paper, paper_named
 from export.plan import Overlay, PlanView, compose
 from export.records import Sheet, Stamp, printable_area
 from export.templates import job_tables
+from export.templates.job_figures import figures
 from geometry import words
 from geometry.findings import Finding
 from geometry.job import Job
@@ -44,6 +48,8 @@ def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
     flow, place = _set_out(lambda setting: _flowed(job, stamp, inside, box, said, setting))
     if box is not None:
         _picture(flow, job, layout, box, place)
+    figures(flow, job, layout)
+    _beside_kept(flow, said.kept)
     count = len(flow.pages)
     sheets = []
     for number, marks in enumerate(flow.pages, 1):
@@ -125,7 +131,7 @@ def _said(job: Job, layout: Layout) -> _Said:
         found=tuple(sorted(found, key=lambda one: (one.grade != "stop", not one.large))),
         tables=tuple(table for table in tables if table[2]),
         kept=tuple(
-            (f"Beside {kept_placements.heading(kept)}", kept_placements.rows(job, beside), below)
+            (f"Beside {kept_placements.heading(kept)}, {job.unit}", kept_placements.rows(job, beside), below)
             for kept in job.kept
             if (beside := kept_placements.compare(job, layout, kept)) is not None
             for below in (tuple(kept_placements.below(job, beside)),)
@@ -144,7 +150,6 @@ def _flowed(job: Job, stamp: Stamp, inside: Box, box: Box | None, said: _Said, s
     place = _room(flow, box, picture) if box is not None else (0, 0.0, 1.0)
     _first_of_all(flow, said.found)
     _results(flow, said.tables, whole=whole)
-    _beside_kept(flow, said.kept)
     _steps(flow, said)
     _readings(flow, said.readings)
     return flow, place
@@ -221,8 +226,8 @@ def _beside_kept(flow: Flow, kept: Sequence[_Beside]) -> None:
     share = flow.ground.width / sum(column.width for column in job_tables.KEPT)
     columns = [column._replace(width=column.width * share) for column in job_tables.KEPT]
     for title, rows, below in kept:
-        flow.heading(title, follows=flow.row * 4)
-        flow.table(columns, rows)
+        flow.heading(title, follows=ROW * 4)
+        flow.table(columns, rows, pitch=ROW)
         for said in below:
             flow.y -= 1.0
             flow.words(said, SMALL)

@@ -12,13 +12,18 @@ from app.desk.cards.card import Card, scrolled
 from app.desk.cards.card import words as label
 from app.desk.cards.findings_list import FindingsList
 from app.desk.cards.form import Form, Get, Name, Put
+from app.desk.cards.plot_picture import PlotPicture
 from app.desk.document.document import Document
 from app.desk.widgets.buttons import make_button
 from app.desk.widgets.look import Look
 from app.edit import bridge_entries, traced_outline
+from export.drawing.marks import XY
+from export.plots import Plot, chain_of_doubt
 from geometry import words
 from geometry.job import Job
 
+CHAIN_HIGH = 40.0
+"""How high the plot of the chain is, mm at text scale 1."""
 FIELDS = ("field:bridge", "field:saddle", "field:old", "step:bridge")
 OUTLINES = [
     ("belly", "with a belly"),
@@ -50,6 +55,7 @@ class BridgeCard(Card):
         self.wood = label("", "label", self.inside)
         self._begin(column)
         self._saddle()
+        self._doubt(column)
         self._bridge()
         column.addWidget(self.wood)
         self._pins()
@@ -105,6 +111,19 @@ class BridgeCard(Card):
             says="What it costs is said in cents.",
             key="saddle.straight",
         )
+
+    def _doubt(self, column: QVBoxLayout) -> None:
+        """How the saddle's ± comes together, as a picture."""
+        self.doubt_heading = self.form.section(
+            "Where its ± comes from",
+            "The ± that has come together by board, frets and strings, and the share that each carries.",
+        )
+        self.doubt = PlotPicture("The saddle's ± along the chain", CHAIN_HIGH, self.look, self.inside)
+        column.addWidget(self.doubt)
+
+    def _chain(self, size: XY) -> Plot | None:
+        layout = self.document.layout
+        return chain_of_doubt(self.document.job, layout, size) if layout is not None else None
 
     def _bridge(self) -> None:
         form = self.form
@@ -180,6 +199,9 @@ class BridgeCard(Card):
         column.addWidget(self.rows)
 
     def go_to(self, where: str) -> bool:
+        if where.startswith("field:kept"):
+            self.placements.reveal()
+            return True
         shown = [button for button in (self.order, self.take) if button.isVisibleTo(self)]
         if where.startswith("field:old") and shown:
             shown[0].setFocus(Qt.FocusReason.TabFocusReason)
@@ -209,6 +231,8 @@ class BridgeCard(Card):
         for widget in (self.begin_words, self.begin):
             widget.setVisible(job.bridge is None)
         self.findings.show_layout(layout, ABOUT)
+        self.doubt.show_plot(self._chain)
+        self.doubt_heading.setVisible(self.doubt.plot is not None)
         self.wood.setText(bridge_entries.wood(job, layout))
         self.wood.setVisible(bool(self.wood.text()))
         self.taken.setText(bridge_entries.old_line(job))
@@ -224,6 +248,7 @@ class BridgeCard(Card):
         self.findings.show_look(look)
         self.choice.show_look(look)
         self.placements.show_look(look)
+        self.doubt.show_look(look)
 
 
 class OldRows(QWidget):

@@ -38,6 +38,9 @@ step above says; in one lower still, there is no room but for the readings.
 """
 
 
+FOLDS = "Left folds this group, Right opens it. Up and Down go on."
+
+
 class MeasureCard(Card):
     """Signals: `reading_chosen` with the id of the reading that is chosen; `point_out` with what points are wanted for;
     `show_next` to show the reading that might be next on the plan, or to put it away; `went_on` when all are taken.
@@ -57,7 +60,7 @@ class MeasureCard(Card):
         self.typing = TypedReadings(document, self.table.readings)
         self.commands = ReadingCommands(document, self.table)
         self.notes = MeasureNotes(look, self)
-        self.wrong, self.say_next = self.notes.wrong, self.notes.say_next
+        self.wrong = self.notes.wrong
         self.findings = FindingsList(look, self)
         self.key = FitsKey(look, self)
         self.column.removeWidget(self.under)
@@ -194,7 +197,8 @@ class MeasureCard(Card):
         self.key.setVisible(not adding and not self._cramped and any(row.fits for row in rows))
         self.wrong.say(*self.typing.say_wrong(self.table.chosen or ""), "look")
         found = [_short(f, brief=self._brief) for f in _of_readings(layout)]
-        if self._cramped:  # how the chosen reading is taken comes before what nobody has done yet
+        # how the chosen reading is taken, and which to take next, come before what nobody has done yet
+        if self._cramped or (self._brief and self.notes.advises):
             found = [finding for finding in found if finding.code != "board.unlooked"]
         self.findings.show_found(found)
         suspects = [row.reading.id for row in rows if row.suspect]
@@ -206,7 +210,7 @@ class MeasureCard(Card):
         """What the panel says: of the reading in hand, or of the group whose line is chosen."""
         job, taken = self.document.job, self.commands.chosen
         crowded = self._cramped and (self.notes.calling or self.findings.isVisibleTo(self))
-        how = how_to.take(taken, job.hand) if taken else self.table.group or self.line
+        how = how_to.take(taken, job.hand) if taken else FOLDS if self.table.group else self.line
         self.under.setText(how)
         self.under.setVisible(not crowded)
         self.picture.setVisible(taken is not None and not self._cramped)
@@ -283,6 +287,11 @@ class MeasureCard(Card):
 
     def _refused(self, head: str, why: str) -> None:
         self.wrong.say(head, plain_words.sentence(why), "look")
+
+    def say_next(self, text: str, reading: Reading | None = None) -> None:
+        """Show what is worth measuring next, or why nothing is."""
+        self.notes.say_next(text, reading)
+        self._say()
 
     def next_reading(self) -> Reading | None:
         """The reading that might be next."""

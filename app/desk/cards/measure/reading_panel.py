@@ -95,7 +95,7 @@ class ReadingPanel(QWidget):
 
     def show_group(self, said: str) -> None:
         """A group's line is chosen: how many of it are taken, and nothing to do to a reading."""
-        self._call(said.partition(",")[0])
+        self._call(said.removesuffix(", open").removesuffix(", folded"))
         self.understood.setText("")
         for widget in (self.with_, self.strike_button, self.remove_button):
             widget.setEnabled(False)

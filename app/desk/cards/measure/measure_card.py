@@ -2,7 +2,6 @@
 
 from typing import TYPE_CHECKING
 
-from msgspec import structs
 from PySide6.QtCore import QPoint, Qt, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QMenu, QWidget
@@ -22,6 +21,7 @@ from app.desk.widgets.fields import in_mm
 from app.desk.widgets.look import SIDE, Look
 from app.edit.reading_groups import counted
 from app.say import how_to, plain_words
+from app.say.board_turns import in_brief
 from app.say.look_again import look_again
 from geometry import words
 from geometry.findings import Finding
@@ -196,7 +196,7 @@ class MeasureCard(Card):
         self._say_chosen()
         self.key.setVisible(not adding and not self._cramped and any(row.fits for row in rows))
         self.wrong.say(*self.typing.say_wrong(self.table.chosen or ""), "look")
-        found = [_short(f, brief=self._brief) for f in _of_readings(layout)]
+        found = [in_brief(finding, job) for finding in _of_readings(layout)]
         # how the chosen reading is taken, and which to take next, come before what nobody has done yet
         if self._cramped or (self._brief and self.notes.advises):
             found = [finding for finding in found if finding.code != "board.unlooked"]
@@ -319,11 +319,3 @@ def _of_readings(layout: Layout | None) -> list[Finding]:
         and not f.code.startswith(told)
     ]
     return sorted(found, key=lambda f: f.grade != "stop")[:2]
-
-
-def _short(finding: Finding, *, brief: bool) -> Finding:
-    """What the choice of a centre line does stands where it is chosen; here the readings need the room."""
-    if finding.code != "board.turns":
-        return finding
-    first, _, _ = finding.text.partition(", and lies" if brief else ". ")
-    return structs.replace(finding, text=f"{first}. Press here to choose the neck centre line.")

@@ -129,8 +129,8 @@ class ReadingPanel(QWidget):
         """The name in full where there is room for it; the whole of it as a tip."""
         beside = self.understood.sizeHint().width() + 12 if self.understood.text() else 0
         picture = self.picture.sizeHint().width() + 16 if self.picture.isVisibleTo(self) else 0
-        room = max(80, self.width() - 2 * SIDE + 6 - picture - beside)
         font = QFontMetricsF(self.called.font())
+        room = max(80.0, self.width() - 2 * SIDE + 6 - picture - beside - font.height() / 2)
         self.called.setText(font.elidedText(called, Qt.TextElideMode.ElideRight, room))
         self.called.setToolTip(called)
         self.called.setAccessibleName(called)

@@ -2,9 +2,9 @@
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QPoint, Qt, Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QHBoxLayout, QMenu, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from app.desk.cards.card import Card
 from app.desk.cards.card import words as label
@@ -13,7 +13,7 @@ from app.desk.cards.measure.fits_key import FitsKey
 from app.desk.cards.measure.measure_notes import MeasureNotes
 from app.desk.cards.measure.measure_table import ReadingTable
 from app.desk.cards.measure.reading_commands import ReadingCommands
-from app.desk.cards.measure.reading_menu import fill_reading_menu, fill_tools
+from app.desk.cards.measure.reading_menu import ReadingMenus
 from app.desk.cards.measure.reading_panel import LINES, ReadingPanel
 from app.desk.cards.measure.typed_readings import TypedReadings
 from app.desk.document.document import Document
@@ -132,11 +132,9 @@ class MeasureCard(Card):
         self.commands.refused.connect(self._refused)
         self.table.pasted.connect(self.commands.paste)
         self.table.full.connect(self._full)
-        self.table.tool_pressed.connect(self._choose_tool)
         self.notes.went_on.connect(self.went_on)
         self.notes.took_64ths.connect(self.commands.take_64ths)
-        self.table.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
-        self.table.customContextMenuRequested.connect(self._menu)
+        ReadingMenus(self.table, self.commands, self.add)
         self.panel.fineness.connect(self.commands.set_fineness)
         self.panel.yes.connect(self.say_yes)
         self.panel.strike.connect(self.commands.strike_or_bring_back)
@@ -233,19 +231,6 @@ class MeasureCard(Card):
         self.notes.on_button.hide()
         self._say()
         self.reading_chosen.emit(reading_id)
-
-    def _menu(self, at: QPoint) -> None:
-        menu = QMenu(self)
-        fill_reading_menu(menu, self.commands, self.add)
-        menu.exec(self.table.viewport().mapToGlobal(at))
-        menu.deleteLater()
-
-    def _choose_tool(self, at: QPoint) -> None:
-        """What a reading was read with, chosen in its own cell."""
-        menu = QMenu(self)
-        fill_tools(menu, self.commands)
-        menu.exec(at)
-        menu.deleteLater()
 
     def _full(self) -> None:
         """The last reading was typed: on to the next card, where the focus is."""

@@ -5,10 +5,11 @@ from collections.abc import Iterator
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QComboBox
+from PySide6.QtWidgets import QApplication, QComboBox, QMenu
 
 from app.desk.cards.measure.measure_card import MeasureCard
 from app.desk.cards.measure.measure_table import ReadingTable
+from app.desk.cards.measure.reading_menu import fill_reading_menu
 from app.desk.cards.measure.readings_model import TOOL
 from app.desk.frame.desk import Desk
 from app.desk.widgets.look import LIGHT, Look, apply_look
@@ -274,3 +275,27 @@ def test_the_choice_of_a_tool_is_a_list_of_the_benchs_instruments(card: MeasureC
     box = card.panel.findChild(QComboBox)
     assert box is card.panel.with_
     assert box.accessibleName() == "Read with"
+
+
+def test_the_menu_of_several_names_their_number(card: MeasureCard) -> None:
+    chosen_by_keys(card, 3)
+    menu = QMenu(card)
+    fill_reading_menu(menu, card.commands, card.add)
+    assert [action.text() for action in menu.actions()][:5] == [
+        "Read 3 readings with",
+        "Strike out 3 readings",
+        "Move 3 readings up",
+        "Move 3 readings down",
+        "Remove 3 readings",
+    ]
+    tools = menu.findChild(QMenu)
+    assert tools is not None
+    assert [action.text() for action in tools.actions() if action.isChecked()] == ["Steel rule, half millimetres"]
+
+
+def test_the_edit_menu_gives_a_tool(desk: Desk, card: MeasureCard) -> None:
+    ids = chosen_by_keys(card, 2)
+    tools = next(menu for menu in desk.frame.menuBar().findChildren(QMenu) if menu.title() == "Read &with")
+    tools.aboutToShow.emit()
+    next(action for action in tools.actions() if action.text().startswith("Tape")).trigger()
+    assert [r.id for r in desk.document.job.readings if r.with_ == "tape 1/32"] == ids

@@ -7,10 +7,8 @@ swept away later.
 """
 
 import errno
-import hashlib
 import os
 import re
-import secrets
 import stat
 import sys
 import time
@@ -142,7 +140,7 @@ def move_out(tray: Path, folder: Path, names: Sequence[str]) -> None:
             moved.append(name)
     except BaseException as error:
         if stuck := _put_back(before, folder, moved):
-            raise HalfMoved(stuck, before.replace(folder / f"files from before {secrets.token_hex(2)}")) from error
+            raise HalfMoved(stuck, before.replace(folder / f"files from before {os.urandom(2).hex()}")) from error
         if isinstance(error, OSError):
             error.filename = str(folder / name)
         raise
@@ -224,13 +222,14 @@ def _runs(process: int) -> bool:
 
 @cache
 def _machine() -> str:
+    import hashlib
     import platform
 
     return hashlib.sha256(platform.node().encode()).hexdigest()[:6]
 
 
 def _own_name() -> str:
-    return f".offsquare-{_machine()}-{os.getpid()}-{secrets.token_hex(4)}"
+    return f".offsquare-{_machine()}-{os.getpid()}-{os.urandom(4).hex()}"
 
 
 def _mode_of(path: Path) -> int | None:

@@ -8,7 +8,7 @@ result; how the other rows differ gives the result's derivatives, and these with
 
 import math
 from collections.abc import Iterable, Mapping
-from typing import TypeVar
+from typing import NamedTuple, TypeVar
 
 import msgspec
 import numpy as np
@@ -125,6 +125,44 @@ class PerturbedStates(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         held_by = np.flatnonzero((np.abs(slopes.T @ self.gain) > HOLDS).any(axis=0))
         sigma = np.array([self.surveyed.fits[row].sigma for row in held_by.tolist()])
         return bool(shows(self.surveyed.redundancy[held_by], sigma).all())
+
+    def with_points(self, names: Iterable[str]) -> "Wider":
+        """The same states in which these points are moved as well, though nothing was placed from them."""
+        columns = [self.surveyed.point_at[name] + axis for name in dict.fromkeys(names) for axis in (0, 1)]
+        new = [column for column in columns if column not in self.moved]
+        u, k = len(self.spread), len(new)
+        rows = np.repeat(self.rows[:1], 2 * k, axis=0)
+        rows[range(k), new] += STEP
+        rows[range(k, 2 * k), new] -= STEP
+        moved = (*new, *self.moved)
+        held = [at for at, column in enumerate(moved) if column < len(self.surveyed.state)]
+        spread = np.zeros((u + k, u + k))
+        spread[k:, k:] = self.spread
+        in_survey = [moved[at] for at in held]
+        spread[np.ix_(held, held)] = self.surveyed.cov[np.ix_(in_survey, in_survey)]
+        wider = msgspec.structs.replace(
+            self,
+            rows=np.concatenate((self.rows[:1], rows[:k], self.rows[1 : u + 1], rows[k:], self.rows[u + 1 :])),
+            spread=spread,
+            gain=np.concatenate((self.surveyed.gain[new], self.gain)),
+            moved=moved,
+        )
+        return Wider(wider, u, k)
+
+
+class Wider(NamedTuple):
+    """States with `more` unknowns moved before the `u` that things were placed from."""
+
+    states: PerturbedStates
+    u: int
+    more: int
+
+    def lifted(self, value: Values) -> Values:
+        """A worked-out value (rows, ...) in all of the wider states' rows: the unknowns added move it not."""
+        still = np.repeat(value[:1], self.more, axis=0)
+        up, down = value[1 : self.u + 1], value[self.u + 1 :]
+        lifted: Values = np.concatenate((value[:1], still, up, still, down))
+        return lifted
 
 
 def perturb(

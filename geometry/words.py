@@ -15,7 +15,7 @@ from geometry.job.instruments import GAUGES, INSTRUMENTS, usual
 from geometry.job.job import Hand
 from geometry.job.kinds import PER_DEGREE, SHAPES
 from geometry.job.sides import SIDES, Side
-from geometry.layout import Layout, Margin
+from geometry.layout import Check, Layout, Margin
 
 _PLACES = {
     "nut": "nut",
@@ -340,6 +340,12 @@ def first_large(text: str) -> str:
 def first_small(text: str) -> str:
     """With a small first letter, as in the middle of a sentence."""
     return text[:1].lower() + text[1:]
+
+
+def check(distance: Check) -> str:
+    """From where to where a check distance runs, naming an edge that both share only once."""
+    start, end = distance.from_.rpartition(", "), distance.to.rpartition(", ")
+    return f"{start[0]} to {distance.to}" if start[2] == end[2] else f"{distance.from_} to {distance.to}"
 
 
 class MarginRow(NamedTuple):

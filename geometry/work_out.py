@@ -2,6 +2,8 @@
 check distances. A stage whose inputs are missing says so in a finding, and the layout ends there.
 """
 
+from collections.abc import Iterator
+
 from msgspec.structs import replace
 
 from geometry.bounds import fingerboard as board_bounds
@@ -10,13 +12,16 @@ from geometry.bounds import saddle_and_bridge as bridge_bounds
 from geometry.bounds import side_against_side as height_bounds
 from geometry.bounds import string_makes as make_bounds
 from geometry.bounds import stringing_asked as string_bounds
-from geometry.bridge import old_work, seat_bridge
+from geometry.bridge import seat_bridge
 from geometry.findings import Finding
 from geometry.frets import fret_lines, ladder_check
 from geometry.frets.miscounted import counted_wrong, miscounted
 from geometry.job import Job
-from geometry.layout import Layout, accused
+from geometry.layout import Consequences, Layout, accused
 from geometry.neck import find_neck, straightness, string_paths
+from geometry.old_work import holes_told, metal, scar, under_told
+from geometry.old_work.consequences import find_consequences
+from geometry.old_work.find_old import find_old
 from geometry.perturbed_states import PerturbedStates
 from geometry.placed import centre_choices, margins
 from geometry.placed.check_distances import check_distances
@@ -70,7 +75,7 @@ def _with_neck(job: Job, surveyed: Surveyed, placed: PlacedInstrument, layout: L
         return _told(layout, find_neck.missing(placed.states, job))
     seen, on = placed.states, placed.neck
     described = find_neck.describe(on.frame, layout.points)
-    old = old_work.find_old(job, layout.points, layout.survey.diameters)
+    old = find_old(job, layout.points, layout.survey.diameters)
     layout = replace(layout, neck=described, old=old)
     looked = straightness.look_along(seen, on.frame)
     layout = _told(
@@ -134,14 +139,24 @@ def _with_bridge(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrin
     if job.bridge is None or strings.seated is None:
         return _told(layout, NO_BRIDGE)
     plan = seat_bridge.describe(states, job, on.frame, job.bridge, strings.seated, strings.pins)
-    old = old_work.with_scar(layout.old, job.bridge, strings.seated)
+    old = scar.with_scar(layout.old, job.bridge, strings.seated)
+    follows = find_consequences(job, states, on.frame, old, job.bridge, strings.seated, strings.pins)
     return _told(
-        replace(layout, bridge=plan, old=old),
+        replace(layout, bridge=plan, old=old, consequences=follows),
         *seat_bridge.findings(job, job.bridge, plan, old),
         *seat_bridge.too_short(job, job.bridge, strings.seated, strings.pins),
-        *old_work.findings(job, old, job.bridge, strings.seated, strings.pins),
+        *scar.findings(job, old, follows),
+        *metal.findings(job, old, job.bridge, strings.seated, follows),
+        *_of_old(job, follows),
         *_against_old(job, replace(layout, bridge=plan, old=old)),
     )
+
+
+def _of_old(job: Job, follows: Consequences | None) -> Iterator[Finding]:
+    """Old holes, braces and plate."""
+    if follows is not None:
+        yield from holes_told.findings(job, follows)
+        yield from under_told.findings(job, follows)
 
 
 def _against_old(job: Job, layout: Layout) -> tuple[Finding, ...]:

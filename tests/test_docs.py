@@ -53,12 +53,21 @@ RECORDS: dict[str, type[msgspec.Struct]] = {
     "`strings.heard`": job.Heard,
     "`saddle`": job.Saddle,
     "`bridge`": job.Bridge,
+    "`bridge.moved`": job.Moved,
     "`bridge.slot_front`": job.SlotFront,
     "`bridge.pins`": job.Pins,
     "`old`": job.Old,
     "`old.pins`": job.OldPin,
     "`old.metal`": job.OldMetal,
+    "`old.holes`": job.OldHole,
+    "`old.slot`": job.OldSlot,
+    "`old.areas`": job.Area,
+    "`old.braces`": job.Brace,
+    "`choice`": job.Choosing,
+    "`choice.weights`": job.Weights,
     "`sheets`": job.Sheets,
+    "`kept`": job.Kept,
+    "`kept`: places": job.Places,
 }
 
 

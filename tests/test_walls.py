@@ -75,3 +75,26 @@ def test_working_out_loads_neither_window_nor_paper() -> None:
     loaded = modules_after(code)
     assert loaded & {"PySide6", "reportlab", "ezdxf"} == set()
     assert "numpy" in loaded, "this test would not notice what is loaded"
+
+
+def test_the_windows_first_picture_loads_nothing_of_the_work() -> None:
+    loaded = modules_after("import app.desk.frame.window")
+    assert loaded & {"geometry", "numpy", "shapely", "scipy", "reportlab", "hashlib"} == set()
+    assert "PySide6" in loaded
+
+
+def test_the_window_reads_no_source_of_what_it_imports() -> None:
+    code = "import app.desk, colorsys, linecache\nprint(colorsys.__file__ in linecache.cache)"
+    assert run(code) == "False\n"
+    by_the_binding = code.replace("app.desk", "PySide6.QtCore")
+    assert run(by_the_binding) == "True\n", "this test would not notice that a source is read"
+
+
+def test_working_out_loads_no_masked_arrays() -> None:
+    """A survey with repeated and doubtful readings meets every median there is."""
+    code = (
+        "import sys\nfrom app.file import job_file, samples\nfrom geometry.work_out import work_out\n"
+        "for path in samples.paths():\n work_out(job_file.read(path))\n"
+        "print('numpy.ma' in sys.modules, 'numpy' in sys.modules)"
+    )
+    assert run(code) == "False True\n"

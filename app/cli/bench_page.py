@@ -11,12 +11,15 @@ from app.file import job_file
 from app.say import terminal
 from geometry import words
 from geometry.job import Job
-from geometry.layout import XY, Check, Fit, Layout, Margin
+from geometry.layout import XY, Fit, Layout, Margin
+from geometry.placed import kept_placements
 from geometry.units import show, show_pm
 from geometry.words import margin_rows
 
 WIDTH = 96
 GRADES = {"stop": "STOP", "look": "look", "good": "good"}
+
+BESIDE = ("", "kept", "now is")
 
 Row = Sequence[str]
 
@@ -26,7 +29,8 @@ def page(job: Job, layout: Layout) -> str:
     title = terminal.one_line(job.title) or "A job without a title"
     head = f"{title}\n{words.job_line(job)} · file {job_file.fingerprint(job)}"
     parts = [head, *_readings(job, layout), *_scale(job, layout), *_strings(job, layout), *_saddle(job, layout)]
-    parts += [*_bridge(job, layout), *_margins(job, layout), *_checks(job, layout), *_findings(layout)]
+    parts += [*_bridge(job, layout), *_margins(job, layout), *_checks(job, layout), *_kept(job, layout)]
+    parts += _findings(layout)
     return terminal.plain("\n\n".join(parts)) + "\n"
 
 
@@ -148,15 +152,25 @@ def _checks(job: Job, layout: Layout) -> Iterator[str]:
     checks = [
         check for check in layout.checks if not check.code.startswith("margin.")
     ]  # they have a table of their own
-    rows = [(_between(check), _length(job, check.distance), _pm(job, check.pm95)) for check in checks]
+    rows = [(words.check(check), _length(job, check.distance), _pm(job, check.pm95)) for check in checks]
     if rows:
         yield _table(f"Check before the glue, {job.unit}", ("", "", "±"), rows)
 
 
-def _between(check: Check) -> str:
-    """From where to where, naming an edge that both share only once."""
-    start, end = check.from_.rpartition(", "), check.to.rpartition(", ")
-    return f"{start[0]} to {check.to}" if start[2] == end[2] else f"{check.from_} to {check.to}"
+def _kept(job: Job, layout: Layout) -> Iterator[str]:
+    """The present placement beside each that is kept."""
+    for kept in job.kept:
+        found = kept_placements.compare(job, layout, kept)
+        if found is None:
+            continue
+        title = f"Beside {terminal.one_line(kept_placements.heading(kept))}, {job.unit}"
+        places, checks = kept_placements.place_rows(job, found), kept_placements.check_rows(job, found)
+        yield _table(title, BESIDE, [(name, then, says) for name, then, _, says in places])
+        if checks:
+            yield _table("Its check distances", BESIDE, [(name, then, says) for name, then, _, says in checks])
+        said = kept_placements.below(job, found)
+        if said:
+            yield _wrapped(" ".join(said), "")
 
 
 def _findings(layout: Layout) -> Iterator[str]:

@@ -1,4 +1,4 @@
-"""The command line: `offsquare [JOB]` opens the window, and four commands do without it.
+"""The command line: `offsquare [JOB]` opens the window, and five commands do without it.
 
 Each command's own imports stand inside it, so that a mistyped option costs no waiting. Bad input ends in one sentence
 on the error stream and exit code 2, with nothing written.
@@ -153,6 +153,20 @@ def _export(argv: list[str]) -> int:
     return REFUSED if left_out and sheet_options.ALL not in (asked.template or ()) else OK
 
 
+def _choose(argv: list[str]) -> int:
+    parser = _Parser(
+        prog="offsquare choose",
+        description="Places of the bridge that are each best at something, over the job's own range.",
+    )
+    parser.add_argument("job", type=Path, metavar="JOB", help="the job file")
+    asked = parser.parse_args(argv)
+    job = job_file.read(asked.job)
+    from app.cli import chosen_page
+
+    print(chosen_page.page(job), end="")
+    return OK
+
+
 def _correction(printer: str | None) -> Correction:
     unread: list[str] = []
     kept = settings.load(unread.append)
@@ -258,7 +272,7 @@ def _is_there(path: Path, done: str) -> bool:
         raise CommandRefused(f"{path} cannot be {done}: {files.why(error)}") from None
 
 
-COMMANDS = {"work-out": _work_out, "export": _export, "new": _new, "printer": _printer}
+COMMANDS = {"work-out": _work_out, "export": _export, "new": _new, "printer": _printer, "choose": _choose}
 
 
 def version() -> str:

@@ -10,13 +10,18 @@ import msgspec
 from app.file import job_file, job_text
 from geometry.job import Job
 from geometry.layout import Layout
+from geometry.placed import kept_placements
 
 
 def tree(job: Job, layout: Layout) -> dict[str, Any]:
-    """The report as plain values. `survey.loose` lists names; what would hold each one stands in `survey.held_by`."""
+    """The report as plain values. `survey.loose` lists names; what would hold each one stands in `survey.held_by`;
+    `placements` are those that the job keeps, beside the present one.
+    """
     found: dict[str, Any] = msgspec.json.decode(msgspec.json.encode(layout))  # by way of JSON, so that NaN becomes null
     found["survey"]["loose"] = [loose.point for loose in layout.survey.loose]
     found["survey"]["held_by"] = {loose.point: loose.held_by for loose in layout.survey.loose}
+    beside = [one for kept in job.kept if (one := kept_placements.compare(job, layout, kept)) is not None]
+    found["placements"] = msgspec.to_builtins(beside)
     head = {"title": job.title, "file": job_file.fingerprint(job), "hand": job.hand, "lengths": "mm"}
     return {**head, **found}
 

@@ -5,12 +5,13 @@ from typing import Any, get_args
 
 import msgspec
 
+from app.edit.sheet_entries import stock_from
 from geometry import units
 from geometry.job import Job, NotAJob
 from geometry.job.sheets import Operation, Sheets, Work
 
 ALL = "all"
-CHOICES = ("turn", "dxf", "arcs", "datum", "text", "grain")
+CHOICES = ("turn", "dxf", "arcs", "datum", "text", "grain", "pin_holes")
 LENGTHS = ("margin", "ledge", "kerf", "pilot")
 NONE = "none"
 
@@ -35,6 +36,8 @@ def add_to(parser: argparse.ArgumentParser) -> None:
     files.add_argument("--cutter", action="append", metavar="[FOR=]LENGTH", help=cutters)
     files.add_argument("--edge", metavar="LENGTH", help="round a placement template that is to be cut; “none”: no edge")
     files.add_argument("--pilot", metavar="LENGTH", help="the pilot holes of such a template")
+    pins = "undersize, to ream to the pins' taper, or at their finished size"
+    files.add_argument("--pin-holes", choices=takes["pin_holes"], help=pins)
     turning = "two holes beside bridge and plate, to turn them over on"
     files.add_argument("--turning", action=argparse.BooleanOptionalAction, help=turning)
     stock = "a piece to lay bridge, plate and nut strip on, such as 300x120; “none”: no such file"
@@ -83,12 +86,7 @@ def _length(option: str, text: str, job: Job) -> units.Length:
 
 def _stock(text: str, job: Job) -> tuple[units.Length, units.Length] | None:
     """Width and height, an x between them."""
-    if text.strip().casefold() == NONE:
-        return None
-    sides = text.casefold().replace("×", "x").split("x")
-    if len(sides) != 2:
-        raise NotAJob(f"--stock takes a width and a height, such as 300x120, not “{text}”")
-    return _length("--stock", sides[0], job), _length("--stock", sides[1], job)
+    return None if text.strip().casefold() == NONE else stock_from(text, job.unit, "--stock")
 
 
 def _cutters(asked: list[str], job: Job) -> dict[str, Any]:

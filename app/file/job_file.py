@@ -165,9 +165,9 @@ def fingerprint(job: Job) -> str:
 
 
 def _what_moves(job: Job) -> Job:
-    """The job without what moves no line, no hole and no number of its layout."""
+    """The job without what moves no line, no hole and no number of its layout; kept placements are only looked at."""
     readings = tuple(msgspec.structs.replace(r, note="") if r.note else r for r in job.readings)
-    return msgspec.structs.replace(on_plain_paper(job), title="", note="", readings=readings)
+    return msgspec.structs.replace(on_plain_paper(job), title="", note="", readings=readings, kept=())
 
 
 def on_plain_paper(job: Job) -> Job:

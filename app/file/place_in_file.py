@@ -9,7 +9,7 @@ from collections.abc import Iterable
 Step = str | int
 """A key, or the place in a list counted from 1."""
 
-ITEMS = {"list": "string", "replaces": "string", "readings": "reading"} | dict.fromkeys(
+ITEMS = {"list": "string", "replaces": "string", "readings": "reading", "kept": "placement"} | dict.fromkeys(
     ("of", "from", "outline"), "point"
 )
 ENDINGS = {1: "st", 2: "nd", 3: "rd"}

@@ -31,6 +31,7 @@ Purpose = Literal[
     "dimension",  # dimension line and its number
     "note",  # words
     "register",  # sheet marks
+    "kept",  # a placement that was kept: long-dash short-dash
     "measured",  # on the plan only: what was read
     "body",  # on the plan only: the instrument itself
 ]

@@ -1,7 +1,7 @@
 """What of a ground is occupied, and where on it there is still room; the ground is divided into square cells."""
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from itertools import pairwise
 
 import numpy as np
@@ -12,6 +12,43 @@ from export.drawing.marks import XY, Circle, Mark, Path, Text
 from export.drawing.typeface import text_box
 from geometry.frame import Points
 
+Boxes = NDArray[np.float64]
+"""Many boxes, (k, 4): x0, y0, x1, y1."""
+
+
+def boxes_under(marks: Iterable[Mark], clear: float, cell: float) -> Boxes:
+    """What is drawn as boxes, about two cells long along slanted lines: with `clear` mm around lines and half as much
+    again around words.
+    """
+    boxes: list[tuple[float, float, float, float]] = []
+    for mark in marks:
+        shape = mark.shape
+        if isinstance(shape, Text):
+            boxes.append(text_box(shape).grown(1.5 * clear))
+        elif isinstance(shape, Circle):
+            (x, y), r = shape.centre, shape.radius
+            boxes.append((x - r, y - r, x + r, y + r))
+        else:
+            points = shape_points(shape)
+            if isinstance(shape, Path) and shape.closed:
+                points.append(points[0])
+            boxes += _boxes_along(points, clear, cell)
+    return np.array(boxes, dtype=np.float64).reshape(-1, 4)
+
+
+def _boxes_along(points: list[XY], clear: float, cell: float) -> Iterator[tuple[float, float, float, float]]:
+    for (ax, ay), (bx, by) in pairwise(points):
+        level = ax == bx or ay == by  # one box covers it as closely as many
+        steps = 1 if level else max(1, math.ceil(math.hypot(bx - ax, by - ay) / (cell * 2)))
+        for i in range(steps):
+            x0, x1 = ax + (bx - ax) * i / steps, ax + (bx - ax) * (i + 1) / steps
+            y0, y1 = ay + (by - ay) * i / steps, ay + (by - ay) * (i + 1) / steps
+            if x0 > x1:
+                x0, x1 = x1, x0
+            if y0 > y1:
+                y0, y1 = y1, y0
+            yield x0 - clear, y0 - clear, x1 + clear, y1 + clear
+
 
 class OccupiedCells:
     """A ground in cells, `cell` their side (paper mm); what lies beyond the ground is passed over."""
@@ -21,6 +58,12 @@ class OccupiedCells:
         self._columns = math.ceil(ground.width / cell)
         self._rows = [0] * math.ceil(ground.height / cell)
         """The cells' rows, each a number whose bits are its cells: words are tried against them a hundred times."""
+
+    def copy(self) -> "OccupiedCells":
+        """The same ground, occupied alike, to be occupied further."""
+        other = OccupiedCells(self.ground, self.cell)
+        other._rows = self._rows.copy()
+        return other
 
     def occupy(self, box: Box) -> None:
         """All cells under a box."""
@@ -54,26 +97,20 @@ class OccupiedCells:
 
     def occupy_marks(self, marks: Iterable[Mark], clear: float) -> None:
         """All that is drawn, with `clear` mm around lines and half as much again around words."""
-        for mark in marks:
-            shape = mark.shape
-            if isinstance(shape, Text):
-                self.occupy(text_box(shape).grown(1.5 * clear))
-            elif isinstance(shape, Circle):
-                self.occupy(Box(*(c - shape.radius for c in shape.centre), *(c + shape.radius for c in shape.centre)))
-            else:
-                points = shape_points(shape)
-                if isinstance(shape, Path) and shape.closed:
-                    points.append(points[0])
-                self._occupy_line(points, clear)
+        self.occupy_boxes(boxes_under(marks, clear, self.cell))
 
-    def _occupy_line(self, points: list[XY], clear: float) -> None:
-        for (ax, ay), (bx, by) in pairwise(points):
-            level = ax == bx or ay == by  # one box covers it as closely as many
-            steps = 1 if level else max(1, math.ceil(math.hypot(bx - ax, by - ay) / (self.cell * 2)))
-            for i in range(steps):
-                x0, x1 = sorted((ax + (bx - ax) * i / steps, ax + (bx - ax) * (i + 1) / steps))
-                y0, y1 = sorted((ay + (by - ay) * i / steps, ay + (by - ay) * (i + 1) / steps))
-                self.occupy(Box(x0, y0, x1, y1).grown(clear))
+    def occupy_boxes(self, boxes: Boxes, shift: XY = (0.0, 0.0)) -> None:
+        """All cells under many boxes, shifted."""
+        if not len(boxes):
+            return
+        x, y = shift[0] - self.ground.x0, shift[1] - self.ground.y0
+        low = np.floor((boxes[:, :2] + (x, y)) / self.cell).clip(0).astype(int)
+        high = np.ceil((boxes[:, 2:] + (x, y)) / self.cell).clip(0).astype(int)
+        rows, top = self._rows, len(self._rows)
+        for (i, j), (i1, j1) in zip(low.tolist(), high.tolist(), strict=True):
+            cells = (1 << i1) - (1 << i)
+            for row in range(j, min(j1, top)):
+                rows[row] |= cells
 
     def find(self, width: float, height: float, wanted: XY) -> XY | None:
         """The lower left corner of a free place of that size, nearest to where it is `wanted`; None if there is none.

@@ -1,7 +1,8 @@
 """How each purpose is drawn: line width and dashes in paper mm, after ISO 128-2 (line types and widths).
 
 Continuous thick: edge to cut out. Continuous, less thick: line to mark. Continuous thin: line to lay on, dimension.
-Long-dash dot: centre line. Dashed: hidden. Long-dash double-dot: as it was before. Nothing is ever thinner than
+Long-dash dot: centre line. Dashed: hidden. Long-dash double-dot: as it was before.
+Long-dash short-dash: a placement that was kept. Nothing is ever thinner than
 `THINNEST`.
 """
 
@@ -25,6 +26,8 @@ class Pen(msgspec.Struct, frozen=True):
 
 LONG_DASH_DOT = (9.0, 1.6, 0.6, 1.6)
 LONG_DASH_DOUBLE_DOT = (9.0, 1.5, 0.6, 1.2, 0.6, 1.5)
+LONG_DASH_SHORT_DASH = (6.0, 1.2, 2.0, 1.2)
+"""No. 08 of ISO 128-2, table 1: long-dashed short-dashed line."""
 DASHED = (3.0, 1.5)
 
 PENS: dict[Purpose, Pen] = {
@@ -36,6 +39,7 @@ PENS: dict[Purpose, Pen] = {
     "centre": Pen(0.18, LONG_DASH_DOT, "centre line"),
     "hidden": Pen(0.25, DASHED, "hidden, inside"),
     "before": Pen(0.18, LONG_DASH_DOUBLE_DOT, "as it was before"),
+    "kept": Pen(0.18, LONG_DASH_SHORT_DASH, "a placement that was kept"),
     "metal": Pen(0.25, DASHED, "metal: keep out"),
     "dimension": Pen(0.18, (), "distance to check"),
     "note": Pen(0.25, (), "words"),

@@ -21,6 +21,8 @@ class Transform(msgspec.Struct, frozen=True, kw_only=True):
     def xy(self, point: XY) -> XY:
         """Where a point comes to lie."""
         x, y = point[0], -point[1] if self.mirror else point[1]
+        if not self.turn:
+            return x + self.shift[0], y + self.shift[1]
         cos, sin = _exact(self.turn)
         return x * cos - y * sin + self.shift[0], x * sin + y * cos + self.shift[1]
 
@@ -48,6 +50,8 @@ class Transform(msgspec.Struct, frozen=True, kw_only=True):
             case Path(vertices, closed):
                 return Path(tuple((*self.xy((x, y)), flip * bulge) for x, y, bulge in vertices), closed)
             case Text():
+                if not self.turn and not self.mirror:
+                    return readable(msgspec.structs.replace(shape, at=self.xy(shape.at)))
                 return readable(
                     msgspec.structs.replace(
                         shape,

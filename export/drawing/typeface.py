@@ -14,8 +14,8 @@ from pathlib import Path
 
 from export.drawing.flatten import Box, around
 from export.drawing.marks import XY, Text
+from export.drawing.typeface_name import NAME as NAME
 
-NAME = "Source Sans Pro"
 _APOSTROPHE = re.compile(r"(?<=[^\W\d])'(?=[^\W\d])")
 LACKING = "☐"
 """What stands for a sign that the typeface does not have."""

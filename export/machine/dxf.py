@@ -32,6 +32,8 @@ LINE_TYPES: dict[Purpose, str] = {
 TOLD = {"%%": "%" * 6, "±": "%%p", "°": "%%d", "⌀": "%%c"}
 """Signs as every release tells them: %%p for ±, and so on; %%% is a per cent sign."""
 SIGNS = re.compile("|".join(TOLD))
+PLAIN = str.maketrans({"’": "'", "‘": "'", "“": '"', "”": '"', "−": "-", "–": "-", "…": "..."})
+"""Signs of print that the stroke fonts of CAD programs lack and drop without a word, and the typewriter's for them."""
 
 
 def data(drawing: MachineDrawing, machine: MachineSettings, mark: str = "") -> bytes:
@@ -109,8 +111,8 @@ def _entity(space: Modelspace, mark: Mark, layer: str, bulges: bool) -> None:
 
 
 def _told(words: str) -> str:
-    """Words with the signs that DXF tells in its own way."""
-    return SIGNS.sub(lambda found: TOLD[found[0]], typeface.shown(words))
+    """Words with the signs that DXF tells in its own way, and no others than every font has."""
+    return SIGNS.sub(lambda found: TOLD[found[0]], typeface.shown(words).translate(PLAIN))
 
 
 def _lineweight(mark: Mark) -> int:

@@ -20,6 +20,7 @@ LAYERS: dict[Purpose, str] = {
     "centre": "CENTRE",
     "hidden": "HIDDEN",
     "before": "OLD",
+    "kept": "KEPT",
     "metal": "METAL",
     "dimension": "DIMENSION",
     "note": WORDS,
@@ -61,6 +62,7 @@ COLOURS = {
     "ROUTE": 3,
     INSIDE: 1,
     OUTSIDE: 14,
+    "KEPT": 8,
     "MEASURED": 7,
     "BODY": 8,
 }

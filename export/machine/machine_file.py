@@ -17,6 +17,7 @@ from export.errors import ExportError
 from export.hole_table import file_lines
 from export.machine.layers import order_words, ordered, pen_words
 from export.machine.no_double_lines import without_doubled_lines
+from export.machine.pin_holes import PinHoles, drilled, pin_hole_words
 from export.machine.tools import fitted, tool_words
 from export.paper.furniture import marks_box
 from export.records import Figure
@@ -35,8 +36,9 @@ class MachineSettings(msgspec.Struct, frozen=True, kw_only=True):
     """How files for machines are made. `purposes`: those to write; None: all. A cutter outranks `kerf` (all in mm).
 
     `cutters`: for single operations, in place of `cutter`. `edge` and `pilot`: a placement template's outer edge and
-    its pilot holes. `bulges` False: arcs within outlines become chords, for readers that ignore bulges. `release` of
-    DXF.
+    its pilot holes. `pin_holes` elsewhere: undersize, to be reamed, or finished; undersize is below the pins'
+    `small_end` where that is known, by an inch drill or a metric one. `bulges` False: arcs within outlines become
+    chords, for readers that ignore bulges. `release` of DXF.
     """
 
     datum: Datum = "own"
@@ -45,6 +47,9 @@ class MachineSettings(msgspec.Struct, frozen=True, kw_only=True):
     cutters: dict[Operation, float] = {}
     edge: float | None = 8.0
     pilot: float = 1.0
+    pin_holes: PinHoles = "to ream"
+    small_end: float | None = None
+    inch_drills: bool = False
     text: Literal["text", "outlines"] = "text"
     purposes: frozenset[Purpose] | None = None
     bulges: bool = True
@@ -53,7 +58,7 @@ class MachineSettings(msgspec.Struct, frozen=True, kw_only=True):
 
 def machine_settings_of(job: Job) -> MachineSettings:
     """What the job says of its files."""
-    asked = job.sheets
+    asked, pins = job.sheets, job.bridge.pins if job.bridge else None
     return MachineSettings(
         datum=asked.datum,
         kerf=mm(asked.kerf),
@@ -61,6 +66,9 @@ def machine_settings_of(job: Job) -> MachineSettings:
         cutters={operation: mm(cutter) for operation, cutter in asked.cutters.items()},
         edge=mm(asked.edge) if asked.edge is not None else None,
         pilot=mm(asked.pilot),
+        pin_holes=asked.pin_holes,
+        small_end=mm(pins.small_end) if pins is not None and pins.small_end is not None else None,
+        inch_drills=job.unit == "in",
         text=asked.text,
         purposes=None if asked.purposes is None else frozenset(asked.purposes),
         bulges=asked.arcs == "bulges",
@@ -98,12 +106,15 @@ def datum_place(layout: Layout, datum: Datum) -> XY | None:
 
 def made_as(figure: Figure, machine: MachineSettings) -> Figure:
     """The figure as a machine is to make it: without what is only for paper, of the purposes wanted, a template with
-    its edge. Raises `ExportError` where a pilot hole is larger than its hole.
+    its edge, pin holes as they are drilled. Raises `ExportError` where a pilot hole is larger than its hole.
     """
-    if figure.is_template and machine.edge is not None:
+    if _with_edge(figure, machine):
         from export.machine.template_edge import as_part
 
+        assert machine.edge is not None
         figure = as_part(figure, machine.edge, machine.pilot)
+    else:
+        figure = msgspec.structs.replace(figure, marks=tuple(drilled(figure.marks, machine)))
     wanted = machine.purposes
     marks = tuple(
         mark
@@ -111,6 +122,11 @@ def made_as(figure: Figure, machine: MachineSettings) -> Figure:
         if mark.of not in ("tape", "waste", DATUM) and (wanted is None or mark.purpose in wanted)
     )
     return msgspec.structs.replace(figure, marks=marks)
+
+
+def _with_edge(figure: Figure, machine: MachineSettings) -> bool:
+    """Whether it is a template that is cut out itself, rather than worked from on the instrument."""
+    return figure.is_template and machine.edge is not None
 
 
 def machine_drawing(
@@ -127,12 +143,15 @@ def machine_drawing(
     lines += warnings
     if figure.mirror:
         lines.append("Mirrored: seen from inside.")
-    as_template = ready.is_template and machine.edge is not None
+    as_template = _with_edge(figure, machine)
+    drills = machine.purposes is None or "drill" in machine.purposes
+    if drills and not as_template:
+        lines += pin_hole_words(figure.marks, machine)
     lines += order_words(marks, ready.kept, is_template=as_template)
     if machine.release == "R12":
         lines.append(pen_words(marks, ready.kept))
     datum = datum_of(ready, layout, machine.datum)
-    if machine.purposes is None or "drill" in machine.purposes:
+    if drills:
         lines += file_lines(figure.bored, datum[1], mirror=figure.mirror)
     drawing = _moved(ordered(without_doubled_lines(marks), ready.kept), datum, tuple(lines), ready)
     if machine.text == "outlines":

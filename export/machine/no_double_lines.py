@@ -23,6 +23,7 @@ RANK: tuple[Purpose, ...] = (
     "centre",
     "lay",
     "before",
+    "kept",
     "body",
     "measured",
     "dimension",

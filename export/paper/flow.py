@@ -134,9 +134,12 @@ class Flow:
                 ends = Line((x, self.y - 0.6), (x + column.width - 4.0, self.y - 0.6))
                 self.pages[-1].append(Mark(shape=ends, purpose="dimension"))
             elif cell:
-                fits = size * min(1.0, (column.width - 2.0) / max(width(cell, size, column.bold), 0.1))
-                small = max(fits, SMALLEST * size)
-                self.put((edge, self.y), fitted(cell, column, small), small, bold=column.bold, side=column.side)
+                long = width(cell, size, column.bold)
+                small = size
+                if long > column.width - 2.0:
+                    small = max(size * (column.width - 2.0) / long, SMALLEST * size)
+                    cell = fitted(cell, column, small)
+                self.put((edge, self.y), cell, small, bold=column.bold, side=column.side)
             x += column.width
         self.y -= below
         self.rule(left, x - 2.0, 0.72)

@@ -7,7 +7,7 @@ import datetime
 import math
 from bisect import bisect_right
 from collections.abc import Sequence
-from functools import cache
+from functools import cache, lru_cache
 
 import msgspec
 
@@ -62,8 +62,11 @@ LONGEST = 1000
 """No line holds more signs; a word that does is not weighed whole for each line."""
 
 
-def wrapped(text: str, height: float, room: float, bold: bool = False) -> list[str]:
-    """Words broken into lines no wider than `room` mm; a word wider than that is broken too."""
+@lru_cache(maxsize=512)
+def wrapped(text: str, height: float, room: float, bold: bool = False) -> tuple[str, ...]:
+    """Words in lines no wider than `room` mm; a word wider than that is broken too. Kept, for pages are set out
+    in several ways.
+    """
     lines: list[str] = []
     line = ""
     for word in text.split():
@@ -77,7 +80,7 @@ def wrapped(text: str, height: float, room: float, bold: bool = False) -> list[s
             lines.append(trial[:cut])
             trial = trial[cut:]
         line = trial
-    return [*lines, line] if line else lines
+    return (*lines, line) if line else tuple(lines)
 
 
 LEADING = 1.95

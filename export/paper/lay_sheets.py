@@ -2,12 +2,13 @@
 
 import math
 from collections.abc import Sequence
+from typing import NamedTuple
 
 import msgspec
 
 from export.drawing.flatten import Box
 from export.drawing.marks import XY, Drawing, Mark
-from export.drawing.occupied_cells import OccupiedCells
+from export.drawing.occupied_cells import OccupiedCells, boxes_under
 from export.drawing.transform import Transform
 from export.paper import furniture
 from export.paper.furniture import Block, marks_box
@@ -36,10 +37,14 @@ LINE = 0.3
 
 
 class PlacedBlocks(msgspec.Struct, frozen=True):
-    """The blocks around a figure: their marks, and how much worse than wished they lie (0: all as wished)."""
+    """The blocks around a figure with their corners, and how much worse than wished they lie (0: all as wished)."""
 
-    marks: tuple[Mark, ...]
+    blocks: tuple[tuple[Block, XY], ...]
     worse: float
+
+    def marks(self) -> tuple[Mark, ...]:
+        """All blocks where they lie."""
+        return tuple(mark for block, corner in self.blocks for mark in block.at(corner))
 
 
 def turned(paper: Paper, turn: Turn, needed: float) -> list[Paper]:
@@ -56,18 +61,29 @@ def lay(order: PrintOrder) -> tuple[Sheet, ...]:
     stamp = order.stamp
     needed = marks_box(order.figure.marks).width + 2 * stamp.margin
     papers = turned(paper_named(stamp.paper), stamp.turn, needed)
+    large_enough = [ready for paper in papers if (ready := _ready(order, paper)) is not None]
     for all_tables in (True, False) if order.figure.tables else (True,):
-        for paper in papers:
-            sheet = on_one(order, paper, all_tables=all_tables)
+        for ready in large_enough:
+            sheet = _on_one(order, ready, all_tables=all_tables)
             if sheet is not None:
                 return (sheet,)
     return lay_tiles(order, papers)
 
 
-def on_one(order: PrintOrder, paper: Paper, *, all_tables: bool = True) -> Sheet | None:
-    """A figure with all its blocks on one sheet, or None where there is no room; with those of its tables that find
-    some where not `all_tables` are asked for.
-    """
+class Ready(NamedTuple):
+    """A figure turned as it lies on a paper that is large enough for it, its size there, and its blocks."""
+
+    paper: Paper
+    ground: Box
+    turn: float
+    laid: tuple[Mark, ...]
+    size: Box
+    wishes: list[Wish]
+    tables: list[Wish]
+
+
+def _ready(order: PrintOrder, paper: Paper) -> Ready | None:
+    """The figure turned for a paper; None where that is too small."""
     figure, stamp = order.figure, order.stamp
     ground = printable_area(paper, stamp.margin, stamp.correction)
     turn = 0.0 if paper.width >= paper.height else -math.pi / 2
@@ -75,38 +91,48 @@ def on_one(order: PrintOrder, paper: Paper, *, all_tables: bool = True) -> Sheet
     size = marks_box(laid).grown(LINE)
     if size.width > ground.width or size.height > ground.height:
         return None
-    wishes, tables = _wishes(order, paper), _tables(order)
-    best: tuple[float, Sheet] | None = None
+    return Ready(paper, ground, turn, laid, size, _wishes(order, paper), _tables(order))
+
+
+def _on_one(order: PrintOrder, ready: Ready, *, all_tables: bool) -> Sheet | None:
+    """A figure with all its blocks on one sheet, or None where there is no room; with those of its tables that find
+    some where not `all_tables` are asked for.
+    """
+    ground, size, wishes, tables = ready.ground, ready.size, ready.wishes, ready.tables
+    figure, stamp = order.figure, order.stamp
+    under = boxes_under(ready.laid, 2.5, furniture.CELL)
+    best: tuple[PlacedBlocks, XY] | None = None
     small = size.width < 0.5 * ground.width and size.height < 0.7 * ground.height
     for share in ((0.5, 0.6), *PLACES) if small else PLACES:
         shift = (
             ground.x0 - size.x0 + share[0] * (ground.width - size.width),
             ground.y0 - size.y0 + share[1] * (ground.height - size.height),
         )
-        marks = Transform(shift=shift).marks(laid)
-        around = blocks_around(
-            marks, ground, (*wishes, *tables) if all_tables else wishes, () if all_tables else tables
-        )
-        if around is None or (best is not None and around.worse >= best[0]):
+        free = OccupiedCells(ground, furniture.CELL)
+        free.occupy_boxes(under, shift)
+        around = blocks_around(free, (*wishes, *tables) if all_tables else wishes, () if all_tables else tables)
+        if around is None or (best is not None and around.worse >= best[0].worse):
             continue
-        sheet = Sheet(
-            name=order.template,
-            template=order.template,
-            drawing=Drawing(title=figure.title, marks=marks + around.marks),
-            paper=paper,
-            margin=stamp.margin,
-            correction=stamp.correction,
-            transform=Transform(shift=shift, turn=turn, mirror=figure.mirror),
-        )
-        best = (around.worse, sheet)
+        best = (around, shift)
         if around.worse < WELL * (len(wishes) + len(tables)):
             break
-    return best[1] if best else None
+    if best is None:
+        return None
+    around, shift = best
+    return Sheet(
+        name=order.template,
+        template=order.template,
+        drawing=Drawing(title=figure.title, marks=Transform(shift=shift).marks(ready.laid) + around.marks()),
+        paper=ready.paper,
+        margin=stamp.margin,
+        correction=stamp.correction,
+        transform=Transform(shift=shift, turn=ready.turn, mirror=figure.mirror),
+    )
 
 
 def _wishes(order: PrintOrder, paper: Paper) -> list[Wish]:
     """The blocks to find room for, most needed first."""
-    along = paper.width >= paper.height  # as `on_one` turns the strings
+    along = paper.width >= paper.height  # as `_ready` turns the strings
     level, upright = (furniture.scales(upright=up, trusted=up != along) for up in (False, True))
     wishes: list[Wish] = []
     if order.stops:
@@ -141,15 +167,11 @@ def title_block(order: PrintOrder, paper: Paper) -> Block:
     return furniture.paragraph(lines)
 
 
-def blocks_around(
-    marks: tuple[Mark, ...], ground: Box, wishes: Sequence[Wish], if_room: Sequence[Wish] = ()
-) -> PlacedBlocks | None:
+def blocks_around(free: OccupiedCells, wishes: Sequence[Wish], if_room: Sequence[Wish] = ()) -> PlacedBlocks | None:
     """The blocks, each in a free place nearest to where it is wished; None where one finds no room. Those `if_room` are
     left out where they find none.
     """
-    free = OccupiedCells(ground, furniture.CELL)
-    free.occupy_marks(marks, 2.5)
-    placed: tuple[Mark, ...] = ()
+    placed: list[tuple[Block, XY]] = []
     worse = 0.0
     for number, (choices, wanted) in enumerate((*wishes, *if_room)):
         found = _best(free, choices, wanted)
@@ -161,8 +183,8 @@ def blocks_around(
         more, choice, corner = found
         worse += more
         free.occupy(Box(*corner, corner[0] + choice.width, corner[1] + choice.height).grown(3.0))
-        placed += choice.at(corner)
-    return PlacedBlocks(placed, worse)
+        placed.append((choice, corner))
+    return PlacedBlocks(tuple(placed), worse)
 
 
 def _best(

@@ -48,7 +48,16 @@ def _register() -> None:
     known = pdfmetrics.getRegisteredFontNames()
     for bold, name in FONTS.items():
         if name not in known:
-            pdfmetrics.registerFont(TTFont(name, str(typeface.face(bold).path)))
+            pdfmetrics.registerFont(_Font(name, str(typeface.face(bold).path)))
+
+
+class _Font(TTFont):
+    """The typeface as reportlab embeds it. Every line's place is known from `typeface`: how far its words run is not
+    asked for again.
+    """
+
+    def stringWidth(self, text: str, size: float, encoding: str = "utf8") -> float:  # noqa: ARG002  # as reportlab calls it
+        return 0.0
 
 
 def _page(canvas: Canvas, sheet: Sheet) -> None:
@@ -62,20 +71,19 @@ def _page(canvas: Canvas, sheet: Sheet) -> None:
     canvas.setLineJoin(0)
     pen: tuple[float, tuple[float, ...]] | None = None
     for mark in sheet.drawing.marks:
+        if isinstance(mark.shape, Text):
+            _text(canvas, mark.shape)
+            continue
         wanted = (width_of(mark), dashes_of(mark))
-        if not isinstance(mark.shape, Text) and wanted != pen:
+        if wanted != pen:
             canvas.setLineWidth(wanted[0])
             canvas.setDash(list(wanted[1]), 0)
             pen = wanted
-        _mark(canvas, mark)
+        _line(canvas, mark, mark.shape)
     canvas.showPage()
 
 
-def _mark(canvas: Canvas, mark: Mark) -> None:
-    shape = mark.shape
-    if isinstance(shape, Text):
-        _text(canvas, shape)
-        return
+def _line(canvas: Canvas, mark: Mark, shape: Line | Arc | Circle | Path) -> None:
     path = canvas.beginPath()
     match shape:
         case Line(a, b):

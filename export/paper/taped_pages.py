@@ -17,9 +17,9 @@ from export.drawing.occupied_cells import OccupiedCells
 from export.drawing.transform import Transform
 from export.paper import furniture, seams
 from export.paper.furniture import Block, marks_box, purposes_of, words
-from export.paper.tile_grid import OVERLAP, Grid, lay_grid
+from export.paper.tile_grid import OVERLAP, Grid, Spread, lay_grid, spread
 from export.paper_sizes import Paper
-from export.records import PrintOrder, Sheet, printable_area
+from export.records import Figure, PrintOrder, Sheet, printable_area
 
 CLEAR = 2.5
 """What stays free between the figure and what the sheet says, mm."""
@@ -27,20 +27,24 @@ CLEAR = 2.5
 
 def lay_tiles(order: PrintOrder, papers: list[Paper]) -> tuple[Sheet, ...]:
     """The figure on the fewest sheets that any way of laying the paper gives. Raises `ExportError`."""
-    figure = order.figure
+    ways = [_spread(order.figure, turn) for turn in (0.0, -math.pi / 2)]
     best: LaidFigure | None = None
     for paper in papers:
-        for turn in (0.0, -math.pi / 2):
-            transform = Transform(turn=turn, mirror=figure.mirror)
+        for transform, figure in ways:
             window = page_window(order, paper, transform)
-            marks = transform.marks(figure.marks)
-            keep = [*(_turned(box, transform) for box in figure.keep), *seams.registers(marks)]
-            grid = lay_grid(marks, marks_box(marks), keep, window.width, window.height)
+            grid = lay_grid(figure, window.width, window.height)
             if best is None or grid.cost < best.grid.cost:
                 best = LaidFigure(paper, window, grid, transform)
     assert best is not None
     far = _far_apart(order, best)
     return tuple(_page(order, best, number, far) for number in range(len(best.grid.cells)))
+
+
+def _spread(figure: Figure, turn: float) -> tuple[Transform, Spread]:
+    transform = Transform(turn=turn, mirror=figure.mirror)
+    marks = transform.marks(figure.marks)
+    keep = [*(_turned(box, transform) for box in figure.keep), *seams.registers(marks)]
+    return transform, spread(marks, marks_box(marks), keep)
 
 
 class LaidFigure(NamedTuple):
@@ -101,10 +105,14 @@ def _page(order: PrintOrder, laid: LaidFigure, number: int, far: Far | None) -> 
     marks = [*shown, *seams.drawn(met, figure, shown)]
     if far is not None:
         marks += _targets(far, cell, transform, laid.transform)
+    free = OccupiedCells(window, furniture.CELL)
+    free.occupy_marks(marks, 2.0)
     if several:
-        marks += _beside(figure, marks, window)
+        beside = _beside(figure, shown, free.copy())
+        free.occupy_marks(beside, 2.0)
+        marks += beside
     if not several or _shows_work(order, transform, window):
-        marks += _tables(order, marks, window)
+        marks += _tables(order, free)
     marks += [
         *text.at((ground.x0, ground.y0)),
         *scale.at((ground.x1 - scale.width, ground.y0)),
@@ -173,10 +181,8 @@ def _targets(far: Far, cell: tuple[int, int], page: Transform, turned: Transform
     return marks
 
 
-def _beside(figure: Sequence[Mark], shown: Sequence[Mark], window: Box) -> list[Mark]:
+def _beside(figure: Sequence[Mark], shown: Sequence[Mark], free: OccupiedCells) -> list[Mark]:
     """What every sheet repeats where the figure leaves room: which side is bass, which treble, and the key."""
-    free = OccupiedCells(window, furniture.CELL)
-    free.occupy_marks(shown, 2.0)
     marks: list[Mark] = []
     large = [m.shape for m in figure if isinstance(m.shape, Text) and m.shape.text in ("BASS", "TREBLE")]
     middle = [sum(shape.at[axis] for shape in large) / len(large) for axis in (0, 1)] if large else []
@@ -204,10 +210,8 @@ def _shows_work(order: PrintOrder, transform: Transform, window: Box) -> bool:
     return False
 
 
-def _tables(order: PrintOrder, shown: Sequence[Mark], window: Box) -> list[Mark]:
+def _tables(order: PrintOrder, free: OccupiedCells) -> list[Mark]:
     """The figure's tables, where the sheet leaves room for them."""
-    free = OccupiedCells(window, furniture.CELL)
-    free.occupy_marks(shown, 2.0)
     marks: list[Mark] = []
     for table in order.figure.tables:
         for block in furniture.table_blocks(table):

@@ -7,6 +7,7 @@ the **seam**, where one sheet is cut and laid on the other.
 
 import math
 from collections.abc import Sequence
+from typing import NamedTuple
 
 import msgspec
 import numpy as np
@@ -52,64 +53,72 @@ class Grid(msgspec.Struct, frozen=True, kw_only=True):
         return len(self.cells) + 2 * (self.crossed > 0), self.crossed, self.torn
 
 
-def lay_grid(marks: Sequence[Mark], size: Box, keep: Sequence[Box], width: float, height: float) -> Grid:
-    """The best grid of windows of one size over a figure: fewest sheets, then fewest seams across `keep` and words."""
-    columns, rows = _count(size.width, width), _count(size.height, height)
-    points = _ink(marks)
+class Spread(NamedTuple):
+    """A figure as a grid is laid over it: its ink, (k, 2), its size, what no seam should cross, and its words and
+    windows, (w, 4).
+    """
+
+    ink: Coordinates
+    size: Box
+    keep: Sequence[Box]
+    words: Coordinates
+
+
+def spread(marks: Sequence[Mark], size: Box, keep: Sequence[Box]) -> Spread:
+    """A figure's marks, as turned, made ready to lay grids over."""
     words = [typeface.text_box(mark.shape) for mark in marks if isinstance(mark.shape, Text)]
     words += [box(mark.shape) for mark in marks if isinstance(mark.shape, Circle) and mark.purpose == "cut"]
-    across = [_Cuts(points[:, 0], keep, words, start, width, columns, 0) for start in _starts(size, 0, width, columns)]
-    up = [_Cuts(points[:, 1], keep, words, start, height, rows, 1) for start in _starts(size, 1, height, rows)]
-    best: Grid | None = None
-    for x in across:
-        for y in up:
-            used = np.bincount((rows - 1 - y.index) * columns + x.index, minlength=columns * rows)
-            grid = Grid(
-                x=x.start,
-                y=y.start,
-                width=width,
-                height=height,
-                columns=columns,
-                rows=rows,
-                cells=tuple((int(code) % columns, int(code) // columns) for code in np.flatnonzero(used)),
-                crossed=x.crossed + y.crossed,
-                torn=int(np.count_nonzero(x.torn | y.torn)),
-            )
-            if best is None or grid.cost < best.cost:
-                best = grid
-    assert best is not None
-    return best
+    return Spread(_ink(marks), size, keep, np.array(words).reshape(-1, 4))
+
+
+def lay_grid(figure: Spread, width: float, height: float) -> Grid:
+    """The best grid of windows of one size over a figure: fewest sheets, then fewest seams across what to keep off and
+    across words.
+    """
+    x, y = _Cuts(figure, width, 0), _Cuts(figure, height, 1)
+    used = np.tensordot(x.on, y.on, (2, 2)) > 0  # (places across, columns, places up, rows)
+    sheets = np.count_nonzero(used, axis=(1, 3))
+    crossed = x.crossed[:, None] + y.crossed
+    torn = x.torn.sum(1)[:, None] + y.torn.sum(1) - x.torn @ y.torn.T
+    cost = (torn, crossed, sheets + 2 * (crossed > 0))
+    i, j = np.unravel_index(np.lexsort([each.ravel() for each in cost])[0], sheets.shape)
+    from_top = used[i, :, j, ::-1].T
+    return Grid(
+        x=x.starts[i],
+        y=y.starts[j],
+        width=width,
+        height=height,
+        columns=from_top.shape[1],
+        rows=from_top.shape[0],
+        cells=tuple((int(column), int(row)) for row, column in np.argwhere(from_top)),
+        crossed=int(crossed[i, j]),
+        torn=int(torn[i, j]),
+    )
 
 
 class _Cuts:
-    """The seams of a grid along one axis: on which window each point falls, and what the seams run through."""
+    """The seams of all places of the grid along one axis: on which window each point falls, (places, windows, k), how
+    often the seams cross what they should keep off, (places,), and which words they run through, (places, w).
+    """
 
-    def __init__(
-        self,
-        along: Coordinates,
-        keep: Sequence[Box],
-        words: Sequence[Box],
-        start: float,
-        size: float,
-        count: int,
-        axis: int,
-    ) -> None:
-        self.start = start
-        pitch = size - OVERLAP
-        self.index = np.clip((along - start - OVERLAP / 2) // pitch, 0, count - 1).astype(int)
-        seams = [(start + k * pitch, start + k * pitch + OVERLAP) for k in range(1, count)]
-        self.crossed = sum(kept[axis] < high and low < kept[axis + 2] for low, high in seams for kept in keep)
-        middles = [(low + high) / 2 for low, high in seams]
-        self.torn = np.array([any(word[axis] < at < word[axis + 2] for at in middles) for word in words], dtype=bool)
-
-
-def _count(size: float, window: float) -> int:
-    return max(1, math.ceil((size - OVERLAP) / (window - OVERLAP) - 1e-9))
+    def __init__(self, figure: Spread, window: float, axis: int) -> None:
+        low, long = figure.size[axis], figure.size[axis + 2] - figure.size[axis]
+        count = max(1, math.ceil((long - OVERLAP) / (window - OVERLAP) - 1e-9))
+        pitch = window - OVERLAP
+        self.starts = _starts(low, long, window, count)
+        start = np.array(self.starts)[:, None]
+        index = np.clip((figure.ink[:, axis] - start - OVERLAP / 2) // pitch, 0, count - 1)
+        self.on = (index[:, None] == np.arange(count)[:, None]).astype(np.float32)
+        seam = start + np.arange(1, count) * pitch
+        keep = np.array(figure.keep).reshape(-1, 4)
+        meets = (keep[:, axis] < seam[..., None] + OVERLAP) & (seam[..., None] < keep[:, axis + 2])
+        self.crossed = np.count_nonzero(meets, axis=(1, 2))
+        middle, words = seam[..., None] + OVERLAP / 2, figure.words
+        self.torn = ((words[:, axis] < middle) & (middle < words[:, axis + 2])).any(1).astype(int)
 
 
-def _starts(size: Box, axis: int, window: float, count: int) -> list[float]:
+def _starts(low: float, long: float, window: float, count: int) -> list[float]:
     """Where the first window may start: centred first, then to either side as far as the slack allows."""
-    low, long = size[axis], size[axis + 2] - size[axis]
     slack = count * (window - OVERLAP) + OVERLAP - long
     shares = sorted((k / (TRIES - 1) for k in range(TRIES)), key=lambda share: abs(share - 0.5))
     return [low - slack * share for share in (shares if slack > 0.5 else (0.5,))]

@@ -1,9 +1,18 @@
 """The plan: the whole instrument as measured and as worked out, drawn once for the screen and for the job sheet."""
 
 from export.drawing.marks import Drawing, Mark
-from export.plan import bridgework, instrument, margin_dimensions, measured_points, reading_as_taken
+from export.plan import (
+    bridgework,
+    chosen_ghosts,
+    close_up,
+    instrument,
+    kept_ghosts,
+    margin_dimensions,
+    measured_points,
+    reading_as_taken,
+)
 from export.plan.label_obstacles import label_obstacles
-from export.plan.labels import Label, LabelPlaces, kept_labels, labels_by_key, place_labels
+from export.plan.labels import Label, LabelPlaces, kept_labels, labels_by_key, may_stay, place_labels
 from export.plan.overlays import sheets_over
 from export.plan.plan_view import USUAL_OVERLAYS, Overlay, PlanView
 from geometry.job import Job
@@ -20,19 +29,20 @@ def compose(job: Job, layout: Layout, view: PlanView) -> Drawing:
 def compose_with(
     job: Job, layout: Layout, view: PlanView, before: LabelPlaces | None = None
 ) -> tuple[Drawing, LabelPlaces]:
-    """The plan, and where its labels stand. They stay where they stood `before` unless there are others now."""
+    """The plan, and where its labels stand. They stay where they stood `before` unless others came into sight."""
     marks, labels = instrument.instrument(layout)
     stages = [sheets_over(view), instrument_lines(layout, view), (bridgework.bridge_outline(layout, view), [])]
     if "old bridge" in view.overlays:
         stages.append(bridgework.old_work(job, layout, view))
+    stages += [kept_ghosts.ghosts(job, layout, view), chosen_ghosts.ghosts(view)]
     stages += [(instrument.strings(layout, view), []), bridgework.bridgework(job, layout, view)]
-    stages.append(margin_dimensions.margins(job, layout, view))
+    stages += [margin_dimensions.margins(job, layout, view), close_up.close_up(job, layout, view)]
     stages += [measured_points.points(job, layout, view), reading_as_taken.in_hand(job, layout, view)]
     for some, wanted in stages:
         marks += some
         labels += wanted
     asked = labels_by_key(_ordered(labels)) if "labels" in view.overlays else {}
-    if before is not None and before.keys() == asked.keys():
+    if before is not None and may_stay(asked, view, before):
         more, stands = kept_labels(asked, view, before), before
     else:
         more, stands = place_labels(asked, view, label_obstacles(marks, view))

@@ -65,12 +65,17 @@ def _slot(job: Job, layout: Layout, saddle: SaddlePlan, view: PlanView, heavy: f
                 for line in hatch(saddle.slot, view.size(0.9))
             ),
             Mark(shape=warning(front, view.size(2.0)), purpose="measured", of="slot", tone="look", weight=1.4),
-        ], [Label(at=front, words="leans the wrong way", of="slot", tone="look", bold=True, prefer=145, clear=1.5)]
+        ], [_leans(front)]
     words = "saddle"
     if view.near and saddle.longer != "neither":
         words = f"saddle, {said(saddle.slant, job.unit)} farther at {saddle.longer}"
     mark = Mark(shape=shape, purpose="route", of="slot", weight=heavy)
     return [mark], [Label(at=saddle.line[0], words=words, of="saddle", prefer=145, short="saddle")]
+
+
+def _leans(front: XY) -> Label:
+    words, short = "leans the wrong way", "wrong way"
+    return Label(at=front, words=words, of="slot", tone="look", bold=True, prefer=145, clear=1.5, short=short)
 
 
 def _sides(job: Job, layout: Layout, view: PlanView) -> list[Label]:
@@ -124,7 +129,7 @@ def old_work(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list
     for ring in old.scar:
         lines = hatch(ring, view.size(HATCH))
         marks += [Mark(shape=line, purpose="dimension", of="scar", tone="before", weight=0.7) for line in lines]
-    if old.scar and old.scar_widths:
+    if old.scar and old.scar_widths and not view.close_up:
         side, widest = max(old.scar_widths.items(), key=lambda item: item[1])
         words = f"scar {show(widest, job.unit)} {job.unit}"
         labels.append(Label(at=_in_scar(old.scar, side, widest), words=words, of="scar", tone="before", prefer=145))

@@ -23,6 +23,8 @@ HEIGHT = 2.0
 """A label's capital height in paper mm."""
 _RING = tuple((math.cos(math.radians(a)), math.sin(math.radians(a))) for a in (0, 35, -35, 90, -90, 180, 145, -145))
 _REACHES = (1.6, 4.5, 9.0, 15.0)
+_FARTHER = (22.0, 31.0)
+"""How far off words may stand besides where little else is seen."""
 
 
 class Label(msgspec.Struct, frozen=True, kw_only=True, gc=False):
@@ -83,9 +85,14 @@ def kept_labels(labels: Mapping[Key, Label], view: PlanView, places: LabelPlaces
     return [
         mark
         for key, label in labels.items()
-        if (place := places[key]) is not None
+        if (place := places.get(key)) is not None
         for mark in _marks(view, label, place)
     ]
+
+
+def may_stay(labels: Mapping[Key, Label], view: PlanView, places: LabelPlaces) -> bool:
+    """Whether all labels in sight have their places already; what is gone leaves no gap that matters."""
+    return not any(_in_sight(labels[key], view) for key in labels.keys() - places.keys())
 
 
 class _Laid(NamedTuple):
@@ -104,12 +111,12 @@ def _in_sight(label: Label, view: PlanView) -> bool:
 def _first_place(label: Label, view: PlanView, laid: _Laid) -> LabelPlace | None:
     """The first place for a label with room for its words, or for the short ones; None where there is none."""
     for short in (False, True) if label.short else (False,):
-        for way, reach in _tries(label):
+        for way, reach in _tries(label, view):
             place = LabelPlace(way, reach, short)
             box, leader = _laid_out(label, place, view)
             if (
                 (view.seen_window is None or view.seen_window.holds(box))
-                and laid.occupied.is_free(box)
+                and laid.occupied.is_free(box.grown(view.clear))
                 and not any(clip_line(*other, box) for other in laid.leaders)
                 and not (leader and any(clip_line(*leader, other) for other in laid.words))
             ):
@@ -129,7 +136,7 @@ def _laid_out(label: Label, place: LabelPlace, view: PlanView) -> tuple[Box, tup
     """The words' ground and the line to them, paper mm."""
     at = view.seen(label.at)
     wide = width(_said(label, place), label.height, label.bold)
-    return _box_at(at, place.way, place.reach, wide, label.height), _leader(label, at, place.way, place.reach)
+    return _box_at(at, place.way, place.reach, wide, label.height), _leader(label, view, at, place)
 
 
 @lru_cache(maxsize=64)
@@ -140,9 +147,10 @@ def _ring(prefer: float) -> tuple[XY, ...]:
     return tuple((x * cos - y * sin, x * sin + y * cos) for x, y in _RING)
 
 
-def _tries(label: Label) -> Iterable[tuple[XY, float]]:
-    ring = _ring(label.prefer)
-    return ((way, reach + label.clear) for reach in _REACHES[: None if label.leader else 1] for way in ring)
+def _tries(label: Label, view: PlanView) -> Iterable[tuple[XY, float]]:
+    ring, clear = _ring(label.prefer), label.clear + view.clear
+    reaches = (_REACHES + (_FARTHER if view.close_up else ())) if label.leader else _REACHES[:1]
+    return ((way, reach + clear) for reach in reaches for way in ring)
 
 
 def _box_at(at: XY, way: XY, reach: float, wide: float, high: float) -> Box:
@@ -158,9 +166,10 @@ def _share(direction: float) -> float:
     return 1.0 if direction > 0.4 else 0.0 if direction < -0.4 else 0.5
 
 
-def _leader(label: Label, at: XY, way: XY, reach: float) -> tuple[XY, XY] | None:
+def _leader(label: Label, view: PlanView, at: XY, place: LabelPlace) -> tuple[XY, XY] | None:
     """The line from what is named to words that stand off it, paper mm; None where they stand beside it."""
-    if reach - label.clear <= _REACHES[0]:
+    way, reach = place.way, place.reach
+    if reach - label.clear - view.clear <= _REACHES[0] + 1e-9:
         return None
     near, far = 0.8, reach - 0.7
     return (at[0] + way[0] * near, at[1] + way[1] * near), (at[0] + way[0] * far, at[1] + way[1] * far)

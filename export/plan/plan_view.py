@@ -10,10 +10,11 @@ from export.drawing.flatten import Box, around
 from export.drawing.marks import XY
 from export.drawing.transform import Transform
 from export.records import Sheet
+from geometry.choice.choose import ChosenPlace
 from geometry.job import Reading
 
-Overlay = Literal["seam", "opposite slant", "old bridge", "ellipses", "points", "labels", "sheets"]
-USUAL_OVERLAYS: frozenset[Overlay] = frozenset(("seam", "old bridge", "points", "labels"))
+Overlay = Literal["seam", "opposite slant", "old bridge", "ellipses", "points", "labels", "sheets", "placements"]
+USUAL_OVERLAYS: frozenset[Overlay] = frozenset(("seam", "old bridge", "points", "labels", "placements"))
 
 
 class PlanView(msgspec.Struct, frozen=True, kw_only=True, dict=True):
@@ -21,7 +22,9 @@ class PlanView(msgspec.Struct, frozen=True, kw_only=True, dict=True):
 
     `window`: what of the instrument is seen (mm), so that words stay within it; None: all of it. `reading`: the id of
     the reading in hand. `advice`: a reading that might be taken next, drawn as it would be. `sheets`: pages to lay
-    over.
+    over. `choices`: places the bridge may be moved to, and the one that is looked at, by what it is best at (`chosen`).
+    `close_up`: whether what is small and matters is drawn with its size. `clear`: the room
+    round words, paper mm.
     """
 
     scale: float = 1 / 3
@@ -31,7 +34,11 @@ class PlanView(msgspec.Struct, frozen=True, kw_only=True, dict=True):
     overlays: frozenset[Overlay] = USUAL_OVERLAYS
     reading: str = ""
     advice: Reading | None = None
+    close_up: bool = False
+    clear: float = 0.0
     sheets: tuple[Sheet, ...] = ()
+    choices: tuple[ChosenPlace, ...] = ()
+    chosen: str = ""
 
     @cached_property
     def to_screen(self) -> Transform:

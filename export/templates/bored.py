@@ -8,11 +8,11 @@ import msgspec
 from export.drawing.dimension import cross
 from export.drawing.marks import XY, Anchor, Mark, Text
 from export.drawing.typeface import text_box
+from export.drills import Drill, for_pin, nearest_inch, nearest_metric
 from export.hole_table import Bored, Table, paper_table
 from export.machine.machine_file import DATUM, datum_of
 from export.paper.furniture import marks_box
 from export.records import Figure
-from export.templates.drills import Drill, for_pin, nearest_inch, nearest_metric
 from geometry.job import Job
 from geometry.layout import Hole, Layout
 from geometry.units import mm

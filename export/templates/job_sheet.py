@@ -1,6 +1,7 @@
 """The job sheet: the written record of a job to work from, with a small picture, boxes to tick and lines to fill in."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from typing import NamedTuple
 
 import msgspec
 
@@ -15,9 +16,10 @@ from export.plan import Overlay, PlanView, compose
 from export.records import Sheet, Stamp, printable_area
 from export.templates import job_tables
 from geometry import words
+from geometry.findings import Finding
 from geometry.job import Job
 from geometry.layout import Layout
-from geometry.placed import go_or_wait
+from geometry.placed import go_or_wait, kept_placements
 
 FOOT = 8.0
 """What is kept for the foot of a page, mm."""
@@ -43,7 +45,8 @@ def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
     ground = printable_area(paper, stamp.margin, stamp.correction)
     inside = Box(ground.x0, ground.y0 + FOOT, ground.x1, ground.y1)
     box = _plan_box(job, layout)
-    flow, place = _set_out(lambda setting: _flowed(job, layout, stamp, inside, box, setting))
+    said = _said(job, layout)
+    flow, place = _set_out(lambda setting: _flowed(job, stamp, inside, box, said, setting))
     if box is not None:
         _picture(flow, job, layout, box, place)
     count = len(flow.pages)
@@ -84,18 +87,57 @@ def _set_out(flowed: Callable[[Setting], tuple[Flow, Place]]) -> tuple[Flow, Pla
     return best
 
 
-def _flowed(
-    job: Job, layout: Layout, stamp: Stamp, inside: Box, box: Box | None, setting: Setting
-) -> tuple[Flow, Place]:
+_Beside = tuple[str, Sequence[Sequence[str]], tuple[str, ...]]
+"""A kept placement beside the present one: a title, the table's rows, what is said below."""
+
+
+class _Said(NamedTuple):
+    """What stands on the sheet, however it is set out: the findings, the tables with anything in them (title, columns,
+    rows), each kept placement beside this one, what may be done now and what must wait, the steps, the readings.
+    """
+
+    found: tuple[Finding, ...]
+    tables: tuple[tuple[str, tuple[Column, ...], job_tables.Rows], ...]
+    kept: tuple[_Beside, ...]
+    now: str
+    steps: tuple[str, ...]
+    readings: job_tables.Rows
+
+
+def _said(job: Job, layout: Layout) -> _Said:
+    found = [finding for grade in ("stop", "look") for finding in layout.findings if finding.grade == grade]
+    tables = (
+        ("Results", job_tables.RESULTS, job_tables.results(job, layout)),
+        ("Check before the glue", job_tables.CHECKS, job_tables.checks(job, layout)),
+        ("Strings", job_tables.STRINGS, job_tables.strings(job, layout)),
+        ("Holes", job_tables.HOLES, job_tables.holes(job, layout)),
+    )
+    return _Said(
+        found=tuple(sorted(found, key=lambda one: (one.grade != "stop", not one.large))),
+        tables=tuple(table for table in tables if table[2]),
+        kept=tuple(
+            (f"Beside {kept_placements.heading(kept)}", kept_placements.rows(job, beside), below)
+            for kept in job.kept
+            if (beside := kept_placements.compare(job, layout, kept)) is not None
+            for below in (tuple(kept_placements.below(job, beside)),)
+        ),
+        now=" ".join(go_or_wait.said(job, layout)),
+        steps=job_tables.steps(job, layout),
+        readings=job_tables.readings(job, layout),
+    )
+
+
+def _flowed(job: Job, stamp: Stamp, inside: Box, box: Box | None, said: _Said, setting: Setting) -> tuple[Flow, Place]:
     """The whole job sheet, set out in one of the ways of `SETTINGS`, and where there is room for its picture."""
     row, picture, whole = setting
     flow = Flow(inside, row)
     _head(flow, job, stamp)
     place = _room(flow, box, picture) if box is not None else (0, 0.0, 1.0)
-    _first_of_all(flow, layout)
-    _results(flow, job, layout, whole=whole)
-    _steps(flow, job, layout)
-    _readings(flow, job, layout)
+    _first_of_all(flow, said.found)
+    _results(flow, said.tables, whole=whole)
+    _beside_kept(flow, said.kept)
+    _steps(flow, said)
+    _readings(flow, said.readings)
     return flow, place
 
 
@@ -112,7 +154,7 @@ def _head(flow: Flow, job: Job, stamp: Stamp) -> None:
     flow.y -= 2.0
 
 
-OVERLAYS: frozenset[Overlay] = frozenset(("seam", "old bridge", "labels"))
+OVERLAYS: frozenset[Overlay] = frozenset(("seam", "old bridge", "labels", "placements"))
 
 
 def _plan_box(job: Job, layout: Layout) -> Box | None:
@@ -144,46 +186,49 @@ def _picture(flow: Flow, job: Job, layout: Layout, box: Box, place: Place) -> No
     flow.pages[page] += shrunk(thin, scale, (left - box.x0 * scale, low - box.y0 * scale))
 
 
-def _first_of_all(flow: Flow, layout: Layout) -> None:
+def _first_of_all(flow: Flow, found: Sequence[Finding]) -> None:
     """What must be looked at before a bridge is moved, and what was found."""
     flow.heading("Before you move anything")
     for text in cautions.BEFORE:
         flow.item(text, ticked=True)
-    found = [finding for grade in ("stop", "look") for finding in layout.findings if finding.grade == grade]
     if found:
         flow.heading("What was found")
-        for finding in sorted(found, key=lambda one: (one.grade != "stop", not one.large)):
+        for finding in found:
             stop = finding.grade == "stop"
             flow.item(f"STOP. {finding.text}" if stop else finding.text, ticked=not stop, bold=stop or finding.large)
 
 
-def _results(flow: Flow, job: Job, layout: Layout, *, whole: bool) -> None:
+def _results(flow: Flow, tables: Sequence[tuple[str, tuple[Column, ...], job_tables.Rows]], *, whole: bool) -> None:
     width = flow.ground.width
-    for title, columns, rows in (
-        ("Results", job_tables.RESULTS, job_tables.results(job, layout)),
-        ("Check before the glue", job_tables.CHECKS, job_tables.checks(job, layout)),
-        ("Strings", job_tables.STRINGS, job_tables.strings(job, layout)),
-        ("Holes", job_tables.HOLES, job_tables.holes(job, layout)),
-    ):
-        if rows:
-            together = len(rows) if whole and len(rows) < 20 else min(len(rows), 3)
-            flow.heading(title, follows=flow.row * (together + 1) + 0.5)
-            share = width / sum(column.width for column in columns)
-            flow.table([column._replace(width=column.width * share) for column in columns], rows)
+    for title, columns, rows in tables:
+        together = len(rows) if whole and len(rows) < 20 else min(len(rows), 3)
+        flow.heading(title, follows=flow.row * (together + 1) + 0.5)
+        share = width / sum(column.width for column in columns)
+        flow.table([column._replace(width=column.width * share) for column in columns], rows)
 
 
-def _steps(flow: Flow, job: Job, layout: Layout) -> None:
+def _beside_kept(flow: Flow, kept: Sequence[_Beside]) -> None:
+    """How far this placement stands from each that is kept."""
+    share = flow.ground.width / sum(column.width for column in job_tables.KEPT)
+    columns = [column._replace(width=column.width * share) for column in job_tables.KEPT]
+    for title, rows, below in kept:
+        flow.heading(title, follows=flow.row * 4)
+        flow.table(columns, rows)
+        for said in below:
+            flow.y -= 1.0
+            flow.words(said, SMALL)
+
+
+def _steps(flow: Flow, said: _Said) -> None:
     flow.heading("The work, in order")
-    now = go_or_wait.said(job, layout)
-    if now:
-        flow.item(" ".join(now), bold=True)
-    for text in job_tables.steps(job, layout):
+    if said.now:
+        flow.item(said.now, bold=True)
+    for text in said.steps:
         flow.item(text, ticked=True)
 
 
-def _readings(flow: Flow, job: Job, layout: Layout) -> None:
+def _readings(flow: Flow, rows: job_tables.Rows) -> None:
     """All readings in two tables side by side, each page's left one filled first."""
-    rows = job_tables.readings(job, layout)
     if not rows:
         return
     flow.heading("Readings", follows=flow.row * 5)

@@ -3,15 +3,15 @@
 import math
 
 from export import cautions
+from export.drills import nearest_inch, nearest_metric, plug
 from export.paper.flow import Column
 from export.templates.bored import pin_drill, pin_drills
 from export.templates.dowels import dowels
-from export.templates.drills import nearest_inch, nearest_metric, plug
-from export.templates.saddle_place import from_nut
 from geometry import words
 from geometry.job import Job, Reading
 from geometry.job.sides import SIDES
 from geometry.layout import Fit, Layout
+from geometry.placed.from_nut import from_nut
 from geometry.units import Unit, show, show_pm
 
 Rows = list[list[str]]
@@ -36,6 +36,7 @@ STRINGS = (
     Column("pull", 18, "e"),
     Column("fret 12", 24, "e"),
 )
+KEPT = (Column("", 70), Column("kept", 26, "e"), Column("now", 26, "e"), Column("now is", 68, "s", bold=True))
 HOLES = (
     Column("holes", 46),
     Column("number", 16, "e"),

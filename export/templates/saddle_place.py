@@ -2,8 +2,9 @@
 
 from export.hole_table import Table
 from geometry.job import Job
-from geometry.layout import XY, Check, Layout
+from geometry.layout import Check, Layout
 from geometry.placed import go_or_wait
+from geometry.placed.from_nut import from_nut
 from geometry.units import show, show_pm
 
 REAMED = "Pin holes are drawn as reamed: drill undersize, then ream."
@@ -48,19 +49,3 @@ def _check(job: Job, check: Check) -> str:
 
 def _pm(job: Job, length: float, pm95: float) -> str:
     return f"{show(length, job.unit)} ±{show_pm(pm95, job.unit)}"
-
-
-def from_nut(layout: Layout) -> tuple[float, ...]:
-    """From the nut's front to the saddle line along the neck, at the left and right outer strings, mm: what the
-    saddle's ± is of. Empty where neck or saddle are missing.
-    """
-    if layout.neck is None or layout.saddle is None or not layout.strings:
-        return ()
-    outer = [max(layout.strings, key=lambda one: one.nut_xy[1]), min(layout.strings, key=lambda one: one.nut_xy[1])]
-    fronts = [_on(layout.neck.nut, string.nut_xy[1]) for string in outer]
-    return tuple(x - front for (x, _), front in zip(layout.saddle.at_strings, fronts, strict=True))
-
-
-def _on(line: tuple[XY, XY], y: float) -> float:
-    (ax, ay), (bx, by) = line
-    return ax + (y - ay) * (bx - ax) / (by - ay)

@@ -80,3 +80,9 @@ def back_at(bridge: Bridge, y: float) -> float:
     """How far back the bridge reaches at a place along it, mm behind its front edge."""
     curve = belly(bridge)
     return mm(bridge.width) if curve is None else curve.back_at(y)
+
+
+def tips(bridge: Bridge) -> tuple[complex, complex]:
+    """The middle of each wing's end [left, right], in the bridge's own frame."""
+    half, middle = mm(bridge.length) / 2, mm(bridge.width) / 2
+    return complex(middle, half), complex(middle, -half)

@@ -71,7 +71,30 @@ class SeatedBridge(msgspec.Struct, frozen=True, kw_only=True, eq=False):
 
 
 def seat(states: PerturbedStates, job: Job, frame: NeckFrame, bridge: Bridge, wanted: Slot) -> SeatedBridge:
-    """Seat the bridge the way the job says, in all rows. On an old footprint that is not read it is seated square."""
+    """Seat the bridge the way the job says, in all rows. On an old footprint that is not read it is seated square.
+    What is moved on purpose is moved from there.
+    """
+    seated, moved = _seat(states, job, frame, bridge, wanted), bridge.moved
+    if moved is None:
+        return seated
+    # strings that go across take a bridge along that is seated from them; the old footprint stays
+    aside = 1j * mm(moved.across) if bridge.seat == "old footprint" else 0j
+    goes = bridge.slot_front is not None or moved.slot == "goes along"
+    return move(seated, mm(moved.along) + aside, math.radians(moved.turn), slot_goes=goes)
+
+
+def move(seated: SeatedBridge, by: complex, turn: float, *, slot_goes: bool) -> SeatedBridge:
+    """A seated bridge moved `by` so much and turned (radians) about its slot's middle, with its slot or without."""
+    spin, pivot = cmath.exp(1j * turn), seated.slot.middle
+    slot = msgspec.structs.replace(seated.slot, middle=pivot + by, leftward=seated.slot.leftward * spin)
+    return SeatedBridge(
+        front=pivot + by + (seated.front - pivot) * spin,
+        tailward=seated.tailward * spin,
+        slot=slot if slot_goes else seated.slot,
+    )
+
+
+def _seat(states: PerturbedStates, job: Job, frame: NeckFrame, bridge: Bridge, wanted: Slot) -> SeatedBridge:
     lengthwise, own = _cut_slot(bridge, wanted.length)
     front = _old_front(states, job, frame) if bridge.seat == "old footprint" else None
     if front is None:

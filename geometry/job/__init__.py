@@ -2,26 +2,37 @@
 
 from geometry.job.board import Board
 from geometry.job.checks import NotAJob
+from geometry.job.choosing import Choosing, Weights
 from geometry.job.fretting import Frets
 from geometry.job.job import Job
+from geometry.job.old_work import Area, Brace, Old, OldHole, OldMetal, OldPin, OldSlot
+from geometry.job.placements import Kept, Places
 from geometry.job.readings import Point, Reading, SideHint
-from geometry.job.seating import Bridge, Old, OldMetal, OldPin, Pins, Saddle, SlotFront
+from geometry.job.seating import Bridge, Moved, Pins, Saddle, SlotFront
 from geometry.job.sheets import Sheets
 from geometry.job.stringing import Action, Heard, Heights, Spread, String, Strings
 
 __all__ = [
     "Action",
+    "Area",
     "Board",
+    "Brace",
     "Bridge",
+    "Choosing",
     "Frets",
     "Heard",
     "Heights",
     "Job",
+    "Kept",
+    "Moved",
     "NotAJob",
     "Old",
+    "OldHole",
     "OldMetal",
     "OldPin",
+    "OldSlot",
     "Pins",
+    "Places",
     "Point",
     "Reading",
     "Saddle",
@@ -31,4 +42,5 @@ __all__ = [
     "Spread",
     "String",
     "Strings",
+    "Weights",
 ]

@@ -6,9 +6,12 @@ import msgspec
 
 from geometry.job.board import Board
 from geometry.job.checks import NotAJob, WrongReading, known_points, no_repeats
+from geometry.job.choosing import Choosing
 from geometry.job.fretting import Frets
+from geometry.job.old_work import Old
+from geometry.job.placements import Kept, check_kept
 from geometry.job.readings import Point, Reading
-from geometry.job.seating import Bridge, Old, Saddle
+from geometry.job.seating import Bridge, Saddle
 from geometry.job.sheets import Sheets
 from geometry.job.sides import SIDES
 from geometry.job.stringing import Strings
@@ -47,8 +50,10 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
     saddle: Saddle | None = None
     bridge: Bridge | None = None
     old: Old | None = None
+    choice: Choosing = Choosing()
     hardware: dict[str, str] = {}
     sheets: Sheets = Sheets()
+    kept: tuple[Kept, ...] = ()
 
     def __post_init__(self) -> None:
         if len(self.readings) > MOST_READINGS:
@@ -71,9 +76,9 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
                 raise WrongReading(reading.id, str(wrong)) from None
             self._check_width(reading)
         if self.old is not None:
-            known_points("The old footprint", self.old.outline, self.points)
-            known_points("The old pin holes", self.old.pins, self.points)
-            known_points("The metal", self.old.metal, self.points)
+            for what, names in self.old.named:
+                known_points(what, names, self.points)
+        check_kept(self.kept)
 
     def _check_width(self, reading: Reading) -> None:
         what, least, most = WIDTHS.get(frozenset(reading.of), ("", 0.0, 0.0))

@@ -36,8 +36,8 @@ class Shape(msgspec.Struct, frozen=True, kw_only=True):
     How many points `of` and `laid_from`, whether a `side`, how many `values` and what they are called in typing;
     `fret`, `at` and `on`: what stands for points, and `must` says what must not be left out. `clear_of`: so many of
     the straightedge's points cannot be the one that is read. A value is a length, `least` the least in mm, or an angle
-    from 0 to 180 `degrees`. `wrong`: what two values or one (mm) cannot be, in words behind the reading's name; empty
-    where nothing is wrong.
+    from 0 to 180 `degrees`. `mirrored`: it tells left from right as they are seen, the other way round inside. `wrong`:
+    what two values or one (mm) cannot be, in words behind the reading's name; empty where nothing is wrong.
 
     `form` with its `points` in the order of the row, and its `lean` on the straightedge: see `geometry/survey/rows`.
 
@@ -58,6 +58,7 @@ class Shape(msgspec.Struct, frozen=True, kw_only=True):
     degrees: bool = False
     least: float = 0.0
     wrong: Callable[[tuple[float, ...]], str] | None = None
+    mirrored: bool = False
     form: Form = "none"
     points: tuple[int, ...] = ()
     lean: complex = 1
@@ -99,6 +100,7 @@ SHAPES: Mapping[Kind, Shape] = {
     "across": Shape(
         of=2,
         laid_from=2,
+        mirrored=True,
         form="laid",
         points=(2, 3, 0, 1),
         lean=1j,

@@ -49,7 +49,9 @@ class Reading(
     `times`: read so many times as coarsely as its instrument allows, or as was said. `fret` and `on` belong to the kind
     `fret`; `at` and `on` to the kind `height`: the string over a fret, the board over the top at its end, the string
     over the top at the bridge, or with the bridge off the straightedge on the frets over the top at the saddle's place.
-    For `rims` the value is the near and the far rim, for `at` it is x and y.
+    For `rims` the value is the near and the far rim, for `at` it is x and y. `inside`: read inside the body, where the
+    top is seen in a mirror: what lies farther left of two (`across`) and the y of `at` come mirrored. Sides are the
+    instrument's own, inside and outside.
     """
 
     id: str
@@ -67,6 +69,7 @@ class Reading(
     times: float = 1.0
     laid: str | None = None
     asked: bool = False
+    inside: bool = False
     struck: bool = False
     why: str = ""
     note: str = ""

@@ -1,4 +1,4 @@
-"""The saddle and the bridge: their sizes, how the bridge is seated, and what is known of the old one."""
+"""The saddle and the bridge: their sizes, and how the bridge is seated."""
 
 from typing import Literal
 
@@ -68,6 +68,23 @@ class Pins(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True
             )
 
 
+class Moved(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
+    """The bridge moved on purpose from its seat: `along` the neck (+ to the tail), `across` it (+ to the left, and the
+    strings at the saddle with it), and by a `turn` in degrees (+ counter-clockwise) about its slot's middle. A slot
+    that is still to be cut `stays` where the strings want it, or `goes along`; a cut one goes along.
+    """
+
+    along: Length = 0.0
+    across: Length = 0.0
+    turn: float = 0.0
+    slot: Literal["stays", "goes along"] = "stays"
+
+    def __post_init__(self) -> None:
+        length_between("The bridge moved along the neck", self.along, -60, 60)
+        length_between("The bridge moved across the neck", self.across, -30, 30)
+        number_between("The bridge's turn", self.turn, -10, 10)
+
+
 class Bridge(
     msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True, cache_hash=True
 ):
@@ -76,7 +93,7 @@ class Bridge(
     `thickness` is at the slot: one length for both sides, or at [left, right] where the top is not level, None for a
     side that is not known.
     `pins` None: no pin holes (a tie bridge, or strings that run on to a tailpiece). `seat`: square to the neck centre
-    line, with the slot, or on the old footprint.
+    line, with the slot, or on the old footprint; from there it may be `moved` on purpose.
     """
 
     outline: Literal["straight", "belly"] = "belly"
@@ -85,6 +102,7 @@ class Bridge(
     thickness: Length | tuple[Length | None, Length | None] | None = None
     belly_depth: Length | None = None
     seat: Seat = "square"
+    moved: Moved | None = None
     slot_front: SlotFront | None = None
     pins: Pins | None = None
 
@@ -105,29 +123,3 @@ class Bridge(
     def thicknesses(self) -> tuple[Length | None, Length | None]:
         """At the slot's ends [left, right]."""
         return self.thickness if isinstance(self.thickness, tuple) else (self.thickness, self.thickness)
-
-
-class OldPin(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
-    """An old pin hole's diameter."""
-
-    diameter: Length
-
-    def __post_init__(self) -> None:
-        length_between("The old pin hole's diameter", self.diameter, 0.5, 30)
-
-
-class OldMetal(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
-    """Metal in the wood: no cut or hole within `keep_out` of it."""
-
-    keep_out: Length = 6.0
-
-    def __post_init__(self) -> None:
-        length_between("The keep-out around metal", self.keep_out, 0, 60)
-
-
-class Old(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
-    """What is left of the old work: the footprint's corners in order round it, pin holes, metal; by point name."""
-
-    outline: tuple[str, ...] = ()
-    pins: dict[str, OldPin] = {}
-    metal: dict[str, OldMetal] = {}

@@ -27,10 +27,11 @@ class Sheets(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
     are drilled. `datum` own: the board's end, and of a loose part its lower left corner. `window`: the bridge's place
     is a window to cut out, instead of an outline to mark. `edge`: how far a placement template's own outer edge lies
     round its lines in files for machines; None: it has none, for a machine that works on the instrument itself.
-    `pilot`: the diameter of its pin holes then. `dxf` is the release of DXF, `arcs` how arcs of outlines are
-    written; `purposes` names the lines that are written by what they are for, None: all of them. `ledge` is the finish
-    left round the footprint. `turning`: two holes beside bridge and plate, to turn them over on. `stock`: the width and
-    height of a piece that the small parts are laid on, None: there is no such file; `grain` which way its grain runs.
+    `pilot`: the diameter of its pin holes then. `pin_holes` elsewhere: undersize, to be reamed, or finished. `dxf` is
+    the release of DXF, `arcs` how arcs of outlines are written; `purposes` names the lines that are written by what
+    they are for, None: all of them. `ledge` is the finish left round the footprint. `turning`: two holes beside bridge
+    and plate, to turn them over on. `stock`: the width and height of a piece that the small parts are laid on, None:
+    there is no such file; `grain` which way its grain runs.
     """
 
     paper: str = "A4"
@@ -43,6 +44,7 @@ class Sheets(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
     window: bool = False
     edge: Length | None = 8.0
     pilot: Length = PILOT
+    pin_holes: Literal["to ream", "finished"] = "to ream"
     datum: Literal["own", "board end", "saddle centre", "lower left"] = "own"
     text: Literal["text", "outlines"] = "text"
     dxf: Literal["R2010", "R12"] = "R2010"

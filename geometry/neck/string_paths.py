@@ -47,7 +47,12 @@ def across(job: Job, frame: NeckFrame) -> Across | None:
     shift, way = mm(strings.shift), 1 if job.bass == "left" else -1
     nut = side_by_side(strings, nut_spread(strings, frame), PAIR_AT_NUT)
     saddle = side_by_side(strings, strings.saddle, PAIR_AT_SADDLE)
-    return Across(nut=way * nut + shift, saddle=way * saddle + shift)
+    return Across(nut=way * nut + shift, saddle=way * saddle + shift + _moved_across(job))
+
+
+def _moved_across(job: Job) -> float:
+    """How far the strings go to the left with a bridge that is moved across the neck, mm."""
+    return mm(job.bridge.moved.across) if job.bridge is not None and job.bridge.moved is not None else 0.0
 
 
 def side_by_side(strings: Strings, spread: Spread, usual_pair: float) -> Array:

@@ -8,6 +8,7 @@ import numpy as np
 from geometry import words
 from geometry.job import Job
 from geometry.layout import XY, Fit, Loose, Survey
+from geometry.middle import median
 from geometry.survey.adjust.adjustment import NO_CONTROL, Adjusted, come_to_rest, describe
 from geometry.survey.adjust.datum import Fixed, moved_to_datum
 from geometry.survey.adjust.looseness import STILL
@@ -154,7 +155,7 @@ def _without_runaways(done: Adjusted) -> Adjusted:
     if len(done.net.points) < 2:
         return done
     places = done.x[: 2 * len(done.net.points)].view(complex)
-    middle = complex(np.median(places.real), np.median(places.imag))
+    middle = complex(median(places.real), median(places.imag))
     far = {done.net.points[i] for i in np.flatnonzero(~(np.abs(places - middle) < REACH))}
     return msgspec.structs.replace(done, loose=done.loose | far) if far else done
 

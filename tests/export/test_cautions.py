@@ -63,11 +63,13 @@ def texts(file: File) -> list[str]:
 def test_files_for_machines_carry_theirs(
     job: Job, layout: Layout, stamp: Stamp, tmp_path: File, name: str, kind: str
 ) -> None:
+    wanted = shown(cautions.MACHINES.text)
+    wanted = wanted.replace("’", "'") if kind == "dxf" else wanted  # stroke fonts have no other
     said = texts(written(job, layout, stamp, tmp_path, name, kind))
-    assert shown(cautions.MACHINES.text) in said
+    assert wanted in said
     assert cautions.METAL_HERE in said
     without = texts(written(job, bare(layout), stamp, tmp_path / "bare", name, kind))
-    assert shown(cautions.MACHINES.text) in without
+    assert wanted in without
     assert cautions.METAL_HERE not in without
 
 

@@ -91,7 +91,7 @@ def test_the_comparison_can_fail(job: Job, layout: Layout, stamp: Stamp, tmp_pat
 
 
 def test_pin_holes_are_true_circles_in_dxf(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
-    machine = MachineSettings(edge=None)  # for a machine that works on the instrument itself
+    machine = MachineSettings(edge=None, pin_holes="finished")  # for a machine that works on the instrument itself
     (file,) = write_all(job, layout, stamp, tmp_path, ("dxf",), machine=machine)
     transform = machine_drawing(
         figure(job, layout, stamp), layout, machine, job.title, warnings_of(job, layout)

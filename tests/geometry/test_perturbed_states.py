@@ -99,3 +99,24 @@ def test_a_reading_hides_what_its_own_coarseness_hides() -> None:
 
 def test_how_far_two_points_lie_apart() -> None:
     assert moved().apart("nut.left", "nut.right") == pytest.approx(44.0)
+
+
+def test_points_moved_afterwards_count_as_if_moved_from_the_start() -> None:
+    # checked against states in which all of them are moved at once, with a covariance that ties them together
+    mixed = np.random.default_rng(5).normal(size=(9, 9))
+    tied = msgspec.structs.replace(FOUND, cov=mixed @ mixed.T / 100)
+    seen, whole = moved(tied), perturb(tied, BOARD, ("scale.left",))
+    wider = seen.with_points(BOARD)
+    late = np.abs(wider.states.point("end.right") - wider.lifted(seen.point("nut.left") * 1.5))
+    at_once = np.abs(whole.point("end.right") - whole.point("nut.left") * 1.5)
+    assert late[0] == at_once[0]
+    assert float(wider.states.sd(late)) == pytest.approx(float(whole.sd(at_once)), rel=1e-9)
+    assert float(wider.states.pm95(late)) == pytest.approx(float(whole.pm95(at_once)), rel=1e-9)
+    assert wider.states.checked(late) == whole.checked(at_once)
+
+
+def test_points_that_were_moved_already_are_not_moved_twice() -> None:
+    seen = moved()
+    wider = seen.with_points(("nut.left",))
+    assert wider.more == 0
+    assert wider.states.rows.tolist() == seen.rows.tolist()

@@ -55,9 +55,11 @@ def _strings(context: CardContext) -> Card:
 
 def _bridge(context: CardContext) -> Card:
     from app.desk.cards.bridge.bridge_card import BridgeCard
+    from app.desk.cards.bridge.choice_on_plan import ChoiceOnPlan
 
     card = BridgeCard(context.document, context.look)
     card.went_to.connect(context.go_to)
+    ChoiceOnPlan(card.choice, context.board.pictures, context.stack)
     return card
 
 
@@ -78,7 +80,7 @@ CARDS = (
     CardEntry("Start", _start, is_step=False),
     CardEntry("Measure", _measure),
     CardEntry("Strings", _strings, ("strings", "frets")),
-    CardEntry("Bridge", _bridge, ("bridge", "saddle", "old")),
+    CardEntry("Bridge", _bridge, ("bridge", "saddle", "old", "choice")),
     CardEntry("Sheets", _sheets, ("sheets",)),
 )
 

@@ -50,7 +50,7 @@ class Desk(QWidget):
         self.document = document = Document(WorkingOut().work_out, parent=self)
         self.setAccessibleName("Desk")
         self.setAcceptDrops(True)
-        self.notice = Notice(self.look)
+        self.notice, self.guide = Notice(self.look), Notice(self.look)
         self.job_files = JobFiles(document, questions or Dialogs(self), self)
         self.recovery = Recovery(document, self)
         self.pages = JobPages(document, preferences)
@@ -102,6 +102,7 @@ class Desk(QWidget):
         column.setSpacing(0)
         column.addWidget(self.header)
         column.addLayout(middle, 1)
+        column.addWidget(self.guide)
         column.addWidget(self.notice)  # under the cards: what was pressed stays under the pointer
         column.addWidget(self.strip)
         self._give_room()
@@ -186,7 +187,7 @@ class Desk(QWidget):
         self.look = look
         apply_look(look)
         self._give_room()
-        self.notice.look = look
+        self.notice.look = self.guide.look = look
         self.header.show_look(look)
         self.strip.show_look(look)
         self.board.show_look(look)
@@ -204,7 +205,7 @@ class Desk(QWidget):
             self.say_wrong("The sample jobs are missing; install the program again.")
         elif self.job_files.open_sample(path):
             self.board.fit()
-            Example(self.document, self.notice, self.cards, self.go_to).show()
+            Example(self.document, self.cards, self.board, self.header.steps, self.strip, self.guide).show()
 
     # what comes and goes
 

@@ -1,89 +1,127 @@
-"""The worked example: ten steps through a sample job, each one sentence and the place it is about."""
+"""The worked example: ten steps through a sample job, which the person does with their own hand.
+
+What is said stands in a bar of its own, so that what the program says meanwhile stays to be read.
+"""
 
 from collections.abc import Callable
 from pathlib import Path
-from typing import NamedTuple
+
+from PySide6.QtCore import QObject, QRect, QTimer
+from PySide6.QtWidgets import QWidget
 
 from app.desk.cards.card_stack import CardStack
+from app.desk.cards.measure.measure_card import MeasureCard
 from app.desk.document.document import Document
-from app.desk.widgets.notice import Notice
+from app.desk.frame.point_at import PointAt
+from app.desk.frame.steps import StepRow
+from app.desk.frame.strip import Strip
+from app.desk.frame.tour import TOUR, Seen
+from app.desk.plan.drawing_board import DrawingBoard
+from app.desk.widgets.notice import Answer, Notice
 from app.file import samples
 
 SAMPLE = "one-slip"
+LOOKS_EVERY = 120
+"""So many ms between looks at what the hand has done."""
 
 
-class TourStep(NamedTuple):
-    """A sentence, and what the window shows with it: a card, or a place."""
+class Example(QObject):
+    """Walks through the steps. It ends with the last one, with its bar's Close, or with the job."""
 
-    says: str
-    card: str = "Measure"
-    place: str = ""
+    def __init__(
+        self, document: Document, cards: CardStack, board: DrawingBoard, steps: StepRow, strip: Strip, bar: Notice
+    ) -> None:
+        super().__init__(bar)
+        self.document, self.cards, self.board = document, cards, board
+        self.steps, self.strip, self.bar = steps, strip, bar
+        self.at, self.clicks = 0, 0
+        self.ring = PointAt(bar.look, bar.window())
+        self.before = self.seen()
+        self.timer = QTimer(self)
+        self.timer.setInterval(LOOKS_EVERY)
+        self.timer.timeout.connect(self._look)
+        strip.went_to.connect(self._clicked)
+        document.started.connect(self.end)
 
+    def seen(self) -> Seen:
+        """What the hand can have changed, as it is now."""
+        return Seen(
+            job=self.document.job,
+            layout=self.document.layout,
+            card=self.cards.card.title if self.cards.card is not None else "",
+            reading=self.cards.get_as("Measure", MeasureCard).table.chosen or "",
+            scale=self.board.plan.paper_scale,
+            clicks=self.clicks,
+        )
 
-TOUR = (
-    TourStep("This is a sample job. Each line of the table is one reading, typed as the rule showed it."),
-    TourStep(
-        "The reading in hand is drawn on the plan as it is taken: straightedge, rule, value. "
-        "In the table, Down takes the next."
-    ),
-    TourStep("The bar shows how well a reading fits the others. At the end of its line it is no longer believable."),
-    TourStep(
-        "One reading here is wrong. The triangle marks it, and the note under the table says by how much.",
-        place="suspect",
-    ),
-    TourStep(
-        "Measure it again and type the new value, or strike it out: it stays in the job, greyed. Undo brings it back."
-    ),
-    TourStep("On the plan, dots are points that were read. Point at one to see its name and how well it is known."),
-    TourStep("Strings: what they are and how high they lie decides how far back each one breaks.", "Strings"),
-    TourStep(
-        "Bridge: the slot follows the saddle line. Teal is worked out, brown was there before.",
-        "Bridge",
-    ),
-    TourStep(
-        "Along the foot stand the distances a rule can check before the glue, each with its ±.", "Bridge", "saddle"
-    ),
-    TourStep(
-        "Sheets: print the template at 100 %, lay a rule on its scales, both ways, and tape it on. That is all.",
-        "Sheets",
-    ),
-)
-
-
-class Example:
-    """Walks through the steps in the notice bar, whose buttons alone keep it alive."""
-
-    def __init__(self, document: Document, notice: Notice, cards: CardStack, go_to: Callable[[str], None]) -> None:
-        self.document, self.notice, self.cards, self._go_to = document, notice, cards, go_to
-        self.at = 0
-
-    def show(self, pressed: str = "Next") -> None:
-        """Show the step. The focus stays on the button that was pressed, so that Enter walks on."""
+    def show(self) -> None:
+        """Say what the step is about, and point at it."""
         step = TOUR[self.at]
-        self.cards.open(step.card)
-        place = self._place(step.place)
-        if place:
-            self._go_to(place)
-        answers: list[tuple[str, Callable[[], None]]] = []
+        if not self.cards.is_open(step.card):
+            self.cards.open(step.card)
+        self.before = self.seen()
+        answers: list[Answer] = []
         if self.at:
-            answers.append(("Back", lambda: self._go(-1, "Back")))
+            answers.append(("Back", lambda: self._go(-1)))
         if self.at < len(TOUR) - 1:
-            answers.append(("Next", lambda: self._go(1, "Next")))
-        self.notice.say(f"{self.at + 1} of {len(TOUR)}   {step.says}", *answers)
+            answers.append(("Skip this" if step.done else "Next", lambda: self._go(1)))
+        self.bar.say(f"{self.at + 1} of {len(TOUR)}   {step.says(self.before)}", *answers)
+        self._point()
+        self.timer.start()
 
-        names = [name for name, _ in answers]
-        past_the_end = 0 if pressed == "Back" else len(names)
-        self.notice.buttons[names.index(pressed) if pressed in names else past_the_end].setFocus()
+    def end(self) -> None:
+        """Put away what belongs to the example."""
+        self.timer.stop()
+        self.ring.hide()
+        self.bar.hide()
+        self.deleteLater()
 
-    def _go(self, by: int, pressed: str) -> None:
+    def _go(self, by: int) -> None:
         self.at += by
-        self.show(pressed)
+        self.show()
 
-    def _place(self, place: str) -> str:
-        layout = self.document.layout
-        if place != "suspect":
-            return place
-        return f"reading:{layout.survey.suspects[0]}" if layout and layout.survey.suspects else ""
+    def _clicked(self, _where: str) -> None:
+        self.clicks += 1
+
+    def _look(self) -> None:
+        """Look whether the hand has done it, and whether what is rung has moved."""
+        if not self.bar.isVisible():
+            self.end()
+            return
+        done = TOUR[self.at].done
+        if done is not None and done(self.before, self.seen()):
+            self._go(1)
+        self._point()
+
+    def _point(self) -> None:
+        self.ring.ring(*self._target(TOUR[self.at].points_at))
+
+    def _target(self, points_at: str) -> tuple[QWidget | None, QRect | None]:
+        """The widget that is spoken of, and which part of it."""
+        kind, _, name = points_at.partition(":")
+        targets: dict[str, Callable[[str], tuple[QWidget | None, QRect | None]]] = {
+            "row": self._row,
+            "plan": lambda _: (self.board.plan, None),
+            "step": lambda name: (self.steps.buttons.get(name), None),
+            "figure": self._figure,
+            "named": self._named,
+        }
+        return targets[kind](name) if kind in targets else (None, None)
+
+    def _row(self, _name: str) -> tuple[QWidget | None, QRect | None]:
+        table = self.cards.get_as("Measure", MeasureCard).table
+        row = table.visualRect(table.currentIndex())
+        return table.viewport(), QRect(0, row.top(), table.viewport().width(), row.height())
+
+    def _figure(self, name: str) -> tuple[QWidget | None, QRect | None]:
+        wanted = {"readings": ("reading:", "step:measure"), "slot": ("check:fret12.slot", "reading:")}[name]
+        cells = [cell for cell in self.strip.cells if cell.isVisible() and cell.figure.where.startswith(wanted)]
+        return (cells[0] if cells else self.strip), None
+
+    def _named(self, name: str) -> tuple[QWidget | None, QRect | None]:
+        """A control of the open card, by the name that it has for those who don't see it."""
+        found = [widget for widget in self.cards.findChildren(QWidget) if widget.accessibleName() == name]
+        return next((widget for widget in found if widget.isVisible()), None), None
 
 
 def sample_path() -> Path | None:

@@ -11,6 +11,9 @@ from geometry.layout import Layout
 if TYPE_CHECKING:
     from export.plan import LabelPlaces
 
+CLEAR = 0.6
+"""The room round words on the screen, paper mm; common practice, no source."""
+
 
 def compose(
     job: Job, layout: Layout, view: View, shown: ShownPart, options: PlanOptions, before: "LabelPlaces | None"
@@ -27,6 +30,10 @@ def compose(
         overlays=options.overlays,  # type: ignore[arg-type]  # the view menu knows the overlays' names
         reading=options.reading,
         advice=options.advice,
+        close_up=shown.close_up,
+        clear=CLEAR,
         sheets=options.sheets,  # type: ignore[arg-type]  # opaque to the desk
+        choices=options.choices,  # type: ignore[arg-type]  # opaque to the desk
+        chosen=options.chosen,
     )
     return compose_with(job, layout, wanted, before)

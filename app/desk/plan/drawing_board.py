@@ -1,6 +1,7 @@
 """The drawing board: the plan with the detail beside or under it, both kept in step with the document.
 
-The detail shows the bridge's place enlarged, or wherever it was put; a frame on the plan tied to it says which place.
+The detail shows the bridge's place enlarged, or what is in hand, or wherever it was put; a frame on the plan tied to it
+says which place.
 """
 
 import msgspec
@@ -10,12 +11,14 @@ from PySide6.QtWidgets import QWidget
 
 from app.desk.document.document import Document
 from app.desk.plan.detail_frame import frame_of
+from app.desk.plan.loupe import Loupe
 from app.desk.plan.picture_cache import Compose
 from app.desk.plan.plan_answers import PlanAnswers
 from app.desk.plan.plan_widget import Plan
 from app.desk.plan.pointer import Pointer
 from app.desk.plan.pointer_notes import PointerNotes
 from app.desk.plan.two_pictures import TwoPictures, timer
+from app.desk.plan.two_places import ENLARGED
 from app.desk.plan.value_line import ValueLine
 from app.desk.plan.where_to_look import WhereToLook, spot_of
 from app.desk.widgets.look import PAPER, Look
@@ -40,7 +43,9 @@ class DrawingBoard(QWidget):
         self.answers = PlanAnswers(document)
         self.where_to_look = WhereToLook(document, self.answers, self.plan, self.detail)
         self.pictures = TwoPictures(document, self.answers, self.plan, self.detail, compose, self)
-        self.pointer = Pointer(document, self.answers, self.plan, lambda: self.pictures.options.reading, self)
+        shown = self._reading_shown
+        self.pointer = Pointer(document, self.answers, self.plan, shown, self)
+        self.loupe = Loupe(document, self.answers, self.pointer, self.where_to_look, shown, self)
         self.notes = PointerNotes(self.pointer, self.answers, look)
         self.value_line = ValueLine(document, look, self)
         self._settle = timer(self, 500, self.where_to_look.go_home)  # no jumping while a number is typed
@@ -53,7 +58,11 @@ class DrawingBoard(QWidget):
 
     def _connect(self) -> None:
         self.document.started.connect(self.where_to_look.forget)
+        self.document.started.connect(self.loupe.forget)
         self.document.started.connect(self.pointer.let_go)
+        self.pictures.options_changed.connect(self.loupe.reading_chosen)
+        self.loupe.moved.connect(self._caption)
+        self.loupe.moved.connect(self.detail.update)
         self.detail.view_changed.connect(self.plan.update)
         self.pointer.changed.connect(self._pointer_changed)
         self.pointer.touched.connect(self.touched)
@@ -63,6 +72,10 @@ class DrawingBoard(QWidget):
         self.pointer.asked_home.connect(self._detail_home)
 
     # keeping in step
+
+    def _reading_shown(self) -> str:
+        """The reading in hand."""
+        return self.pictures.options.reading
 
     def refresh(self) -> None:
         """Draw the document anew on both."""
@@ -82,8 +95,10 @@ class DrawingBoard(QWidget):
             self.where_to_look.go_home()
         self.pictures.draw_detail()
         self.pointer.tell_anew()
+        self.loupe.job_changed()
 
     def _pointer_changed(self) -> None:
+        self.loupe.hand_moved()
         over, held = self.pointer.over, f"point:{self.pointer.held}" if self.pointer.held else ""
         shown = over if over.partition(":")[0] in STANDS_OUT or self.pointer.asks_lines else ""
         self.pictures.highlight(frozenset(of for of in (shown, held) if of))
@@ -102,12 +117,14 @@ class DrawingBoard(QWidget):
 
     def fit(self) -> None:
         """The whole instrument on the plan, and the bridge's place in the detail."""
+        self.loupe.forget()
         self.where_to_look.forget()
         self.where_to_look.go_home()
         self.pictures.redraw_soon()
 
     def _detail_home(self) -> None:
         """The detail back to the bridge's place."""
+        self.loupe.forget()
         self.detail.placed_by_person = False
         self.where_to_look.go_home(resized=True)
 
@@ -147,12 +164,17 @@ class DrawingBoard(QWidget):
         self.pictures.highlight_one(where)
 
     def look_at(self, xy: XY) -> None:
-        """Bring a place into the middle of the detail."""
-        self.detail.set_view(msgspec.structs.replace(self.detail.view, centre=xy), by_hand=True)
+        """Bring a place into the middle of the detail; where there is no detail, enlarged into the plan's."""
+        self.loupe.forget()
+        if self.where_to_look.plan_only:
+            scale = max(self.plan.view.scale, ENLARGED * self.where_to_look.whole_view().scale)
+            self.plan.set_view(msgspec.structs.replace(self.plan.view, centre=xy, scale=scale), by_hand=True)
+        else:
+            self.detail.set_view(msgspec.structs.replace(self.detail.view, centre=xy), by_hand=True)
 
     def _caption(self) -> None:
         times = self.detail.view.scale / self.plan.view.scale
-        self.detail.caption = f"detail, {times:.1f} × the plan"
+        self.detail.caption = f"{self.loupe.says or 'detail'}, {times:.1f} × the plan"
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)

@@ -22,20 +22,25 @@ if TYPE_CHECKING:
 
 class PlanOptions(msgspec.Struct, frozen=True, kw_only=True):
     """What the person wants to see on both pictures besides the layout: overlays, the chosen reading, a reading that
-    might be next, pages laid over.
+    might be next, pages laid over, places to choose from and the one looked at.
     """
 
-    overlays: frozenset[str] = frozenset(("seam", "old bridge", "points", "labels"))
+    overlays: frozenset[str] = frozenset(("seam", "old bridge", "points", "labels", "placements"))
     reading: str = ""
     advice: Reading | None = None
     sheets: tuple[object, ...] = ()
+    choices: tuple[object, ...] = ()
+    chosen: str = ""
 
 
 class ShownPart(msgspec.Struct, frozen=True, kw_only=True):
-    """What a picture shows: paper mm per instrument mm, and the box where words may stand (instrument mm)."""
+    """What a picture shows: paper mm per instrument mm, the box where words may stand (instrument mm), and whether what
+    is small is drawn with its size.
+    """
 
     scale: float
     free: Box
+    close_up: bool = False
 
 
 Compose = Callable[[Job, Layout, View, ShownPart, PlanOptions, "LabelPlaces | None"], tuple[Drawing, "LabelPlaces"]]
@@ -68,7 +73,7 @@ class PictureCache:
     def shown_now(self) -> ShownPart:
         """The part that is shown now."""
         plan = self.plan
-        return ShownPart(scale=plan.paper_scale, free=plan.box_of(self._free_of_words()))
+        return ShownPart(scale=plan.paper_scale, free=plan.box_of(self._free_of_words()), close_up=plan.is_detail)
 
     def _free_of_words(self) -> QRectF:
         """Where words may stand: off the edges, and off the detail's caption, or the plan's scale bar and band."""

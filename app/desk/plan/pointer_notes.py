@@ -1,6 +1,6 @@
 """What is painted over the plan for the pointer: a point's name and ±, an answer to 'how far', one sentence."""
 
-from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QFontMetricsF, QPainter, QPen
 
 from app.desk.plan.plan_answers import PlanAnswers
@@ -63,7 +63,8 @@ class PointerNotes:
         painter.setBrush(colour(p.card))
         for end in ends:
             painter.drawEllipse(end, 4.0, 4.0)
-        self._paint_tag(painter, plan, (ends[0] + ends[1]) / 2 + QPointF(8, -8), told)
+        if not plan.is_detail or _crosses(QLineF(*ends), plan.area):
+            self._paint_tag(painter, plan, (ends[0] + ends[1]) / 2 + QPointF(8, -8), told)
 
     def _paint_band(self, painter: QPainter, plan: Plan, text: str) -> None:
         """One sentence at the plan's foot: what to point at, or why a point does not move."""
@@ -80,3 +81,11 @@ class PointerNotes:
         painter.setPen(colour(look.palette.ink))
         flags = Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap
         painter.drawText(box.adjusted(16, 0, -16, 0), flags, text)
+
+
+def _crosses(line: QLineF, area: QRectF) -> bool:
+    """Whether any of a line is seen in an area."""
+    corners = [area.topLeft(), area.topRight(), area.bottomRight(), area.bottomLeft()]
+    sides = [QLineF(a, b) for a, b in zip(corners, [*corners[1:], corners[0]], strict=True)]
+    bounded = QLineF.IntersectionType.BoundedIntersection
+    return area.contains(line.p1()) or any(line.intersects(side)[0] == bounded for side in sides)

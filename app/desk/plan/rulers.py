@@ -10,7 +10,14 @@ from app.desk.widgets.look import LABEL, Look, colour
 from geometry.units import MM_PER, Unit
 
 EDGE = 28
-"""How thick a ruler is, in pixels."""
+"""How thick a ruler is, in pixels at text scale 1."""
+TICK = 12
+"""The longest mark of a ruler, in pixels."""
+
+
+def edge_of(text_scale: float) -> int:
+    """How thick a ruler is, in pixels: its marks, and a line of numbers."""
+    return round(TICK + (EDGE - TICK) * text_scale)
 
 
 class RulerMarks:
@@ -77,7 +84,7 @@ def paint_rulers(painter: QPainter, view: View, area: QRectF, unit: Unit, look: 
     painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
     painter.fillRect(QRectF(0, 0, area.right(), area.top()), colour(p.card))
     painter.fillRect(QRectF(0, 0, area.left(), area.bottom()), colour(p.card))
-    painter.setFont(look.font(LABEL - 1))
+    painter.setFont(look.font(LABEL))
     for axis in (0, 1):
         _paint_ruler(painter, RulerMarks(view, area, unit, axis), area, axis, look)
     painter.fillRect(QRectF(0, 0, area.left() - 1, area.top() - 1), colour(p.card))
@@ -95,14 +102,18 @@ def _paint_ruler(painter: QPainter, marks: RulerMarks, area: QRectF, axis: int, 
     ticks = []
     edge = (area.top() if axis == 0 else area.left()) - 1
     for value in marks.values(marks.fine):
-        at = round(marks.at(value))
-        long = 12 if is_on(value, marks.numbered) else 7 if is_on(value, marks.middle) else 4
-        ticks.append(QLineF(at, edge - long, at, edge) if axis == 0 else QLineF(edge - long, at, edge, at))
+        p = round(marks.at(value))
+        long = TICK if is_on(value, marks.numbered) else 7 if is_on(value, marks.middle) else 4
+        ticks.append(QLineF(p, edge - long, p, edge) if axis == 0 else QLineF(edge - long, p, edge, p))
     painter.setPen(QPen(colour(look.palette.outline), 1))
     painter.drawLines(ticks)
     painter.setPen(colour(look.palette.quiet))
+    start, end = (area.left(), area.right()) if axis == 0 else (area.top(), area.bottom())
     for value in marks.values(marks.numbered):
-        _paint_number(painter, number(value, marks.along_x), marks.at(value), axis)
+        words, at = number(value, marks.along_x), marks.at(value)
+        half = painter.fontMetrics().horizontalAdvance(words) / 2
+        if start <= at - half and at + half <= end:
+            _paint_number(painter, words, at, (edge - TICK) / 2, axis)
 
 
 def number(value: float, along_x: bool) -> str:
@@ -110,16 +121,16 @@ def number(value: float, along_x: bool) -> str:
     return f"{value:.4g}".replace("-", "−") if along_x else f"{abs(value):.4g}"
 
 
-def _paint_number(painter: QPainter, words: str, at: float, axis: int) -> None:
+def _paint_number(painter: QPainter, words: str, at: float, aside: float, axis: int) -> None:
     centre = Qt.AlignmentFlag.AlignCenter
     painter.save()
     if axis:
-        painter.translate(QPointF(9, at))
+        painter.translate(QPointF(aside + 1, at))
         painter.rotate(-90)
     else:
-        painter.translate(QPointF(at, 8))
+        painter.translate(QPointF(at, aside))
     painter.setRenderHint(QPainter.RenderHint.TextAntialiasing, True)
-    painter.drawText(QRectF(-32, -9, 64, 18), centre, words)
+    painter.drawText(QRectF(-64, -aside, 128, 2 * aside), centre | Qt.TextFlag.TextDontClip, words)
     painter.restore()
 
 

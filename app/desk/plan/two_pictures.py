@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 import msgspec
-from PySide6.QtCore import QObject, QTimer
+from PySide6.QtCore import QObject, QTimer, Signal
 from PySide6.QtWidgets import QWidget
 
 from app.desk.document.document import Document
@@ -16,7 +16,11 @@ NO_DRAWING = "This could not be drawn: a fault of the program. Undo the last cha
 
 
 class TwoPictures(QObject):
-    """Draws both, at once where the job or the options change and a little later where the view does."""
+    """Draws both, at once where the job or the options change and a little later where the view does. Signals:
+    `options_changed` when something else is to be shown.
+    """
+
+    options_changed = Signal()
 
     def __init__(
         self, document: Document, answers: PlanAnswers, plan: Plan, detail: Plan, compose: Compose, board: QWidget
@@ -89,6 +93,7 @@ class TwoPictures(QObject):
         if options != self.options:
             self.options = options
             self.redraw()
+            self.options_changed.emit()
 
     def toggle(self, overlay: str) -> None:
         """Show an overlay, or put it away."""

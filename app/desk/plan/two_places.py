@@ -8,7 +8,7 @@ from itertools import product
 import msgspec
 from PySide6.QtCore import QRect
 
-from app.desk.plan.rulers import EDGE
+from app.desk.plan.rulers import edge_of
 
 ENLARGED = 3.0
 """The detail's scale over the plan's, at the least."""
@@ -38,7 +38,7 @@ def two_places(room: QRect, whole: Size, place: Size, text_scale: float) -> TwoP
     found = []
     for part, beside in product(range(20, 71, 2), (True, False)):
         both = _split(room, part / 100, beside=beside)
-        plan, detail = scale_of_plan(both[0], whole), scale_of_detail(both[1], place, text_scale)
+        plan, detail = scale_of_plan(both[0], whole, text_scale), scale_of_detail(both[1], place, text_scale)
         least = min(min(side.width(), side.height()) for side in both)
         if detail >= ENLARGED * plan and least >= LEAST * text_scale:
             found.append((plan * detail, both))
@@ -47,9 +47,10 @@ def two_places(room: QRect, whole: Size, place: Size, text_scale: float) -> TwoP
     return TwoPlaces(*max(found, key=lambda each: each[0])[1])
 
 
-def scale_of_plan(room: QRect, whole: Size) -> float:
+def scale_of_plan(room: QRect, whole: Size, text_scale: float) -> float:
     """Pixels of a millimetre on a plan in this room."""
-    return _scale(room.width() - EDGE - 2 * MARGIN, room.height() - EDGE - 2 * MARGIN - FOOT, whole)
+    around = edge_of(text_scale) + 2 * MARGIN
+    return _scale(room.width() - around, room.height() - around - FOOT, whole)
 
 
 def scale_of_detail(room: QRect, place: Size, text_scale: float) -> float:

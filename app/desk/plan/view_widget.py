@@ -10,6 +10,9 @@ from app.desk.plan.view import Box, View
 from app.desk.widgets.look import Look
 from export.drawing.marks import XY
 
+READABLE = 1.06
+"""Letters are so much larger than on paper: those of a label, 2 mm high there, are 12 pixels of type here (derived)."""
+
 
 class ViewWidget(QWidget):
     """Signals: `view_changed` after pan, zoom, turn or a new size. `is_detail`: it has no rulers along its edges."""
@@ -41,7 +44,7 @@ class ViewWidget(QWidget):
     @property
     def area(self) -> QRectF:
         """The part of the widget that shows the instrument."""
-        edge = 0 if self.is_detail else rulers.EDGE
+        edge = 0 if self.is_detail else rulers.edge_of(self.look.text_scale)
         return QRectF(edge, edge, max(self.width() - edge, 1), max(self.height() - edge, 1))
 
     @property
@@ -74,7 +77,7 @@ class ViewWidget(QWidget):
     @property
     def paper_pixels(self) -> float:
         """Pixels of one paper mm; grows with the text so that letters on the plan keep step."""
-        return SCREEN_PIXELS_PER_MM * self.look.text_scale
+        return READABLE * SCREEN_PIXELS_PER_MM * self.look.text_scale
 
     # pushing and enlarging
 

@@ -13,7 +13,7 @@ from app.desk.plan.painter import boxes
 from app.desk.plan.plan_answers import PlanAnswers
 from app.desk.plan.plan_widget import BAND, Plan
 from app.desk.plan.two_places import CAPTION, FOOT, GAP, MARGIN, TwoPlaces, two_places
-from app.desk.plan.view import Box, join
+from app.desk.plan.view import Box, View, join
 from export.drawing.marks import XY, Drawing, Mark
 from geometry.layout import Layout
 
@@ -55,7 +55,7 @@ class WhereToLook:
             self._share_out(whole, place or whole)
         if fits:
             self._whole = whole
-            self._fit_plan(whole)
+            self.plan.set_view(self.whole_view())
             self._place = None
         if place is not None and not detail.placed_by_person and (resized or not _holds(self._place, place)):
             self._place = place
@@ -89,12 +89,18 @@ class WhereToLook:
         self.alone = not self.alone
         self.go_home(resized=True)
 
-    def _fit_plan(self, box: Box) -> None:
+    @property
+    def plan_only(self) -> bool:
+        """Whether there is no room for the detail."""
+        return self.wanted and not self.alone and self.detail.isHidden()
+
+    def whole_view(self) -> View:
         """The whole instrument in the middle of the plan, over its scale bar."""
         plan = self.plan
         foot = FOOT + (BAND if plan.view.inside else 0)
+        box = self._whole or whole_of(plan.drawing) or EMPTY
         view = plan.view.fitted(box, plan.area.width(), plan.area.height() - foot, MARGIN)
-        plan.set_view(view.panned(0, -foot / 2))
+        return view.panned(0, -foot / 2)
 
     def _fit_detail(self, place: Box) -> None:
         detail, strip = self.detail, CAPTION * self.plan.look.text_scale

@@ -12,9 +12,9 @@ import msgspec
 from PySide6.QtGui import QColor, QFont, QFontDatabase, QPalette
 from PySide6.QtWidgets import QApplication, QLayout
 
-from export.drawing import typeface
+from export.drawing.typeface_name import NAME
 
-FAMILY = typeface.NAME
+FAMILY = NAME
 GRID = 8
 WIDE, SIDE = 416, 24
 """A card's width and its margin at the sides, in pixels at text scale 1."""

@@ -12,7 +12,7 @@ import msgspec
 import numpy as np
 
 from geometry.layout import XY
-from geometry.survey.adjust.network import LEVER, NO_COLUMNS, Index, Network, rigid
+from geometry.survey.adjust.network import LEVER, NO_COLUMNS, Index, Network, rigid, sheets
 from geometry.survey.result import Array
 
 HOLDING = 1e-6
@@ -126,10 +126,9 @@ def _turned(net: Network, x: Array, origin: complex, heading: complex, to: compl
     out = x.copy()
     size = 2 * len(net.points)
     out[:size] = ((x[:size].view(complex) - origin) / heading + to).view(float)
-    if "at.turn" in net.extras:
-        turn, ax, ay = (net.column(name) for name in ("at.turn", "at.x", "at.y"))
+    for up, (turn, ax, ay) in sheets(net):
         spin = np.exp(1j * x[turn] / LEVER)
-        sheet = complex(x[ax], x[ay]) + spin * origin - spin * heading * to
+        away = spin * origin - spin * heading * to
         out[turn] = np.angle(spin * heading) * LEVER
-        out[ax], out[ay] = sheet.real, sheet.imag
+        out[ax], out[ay] = x[ax] + away.real, x[ay] + up * away.imag
     return out

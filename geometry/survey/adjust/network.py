@@ -1,11 +1,11 @@
 """A **network**: rows gathered by form into arrays, and their values and slopes at given places.
 
 The unknowns stand in one vector x of length p: first x and y of each point, then the extra unknowns, all in mm (the
-turn of the sheet of `at` readings too: the path of a point `LEVER` away). Slopes are kept sparse: row i has its slopes
+turn of a sheet of `at` readings too: the path of a point `LEVER` away). Slopes are kept sparse: row i has its slopes
 `jac[i]` (K of them) in the columns `cols[i]`; a column may stand twice and then counts twice.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 import msgspec
 import numpy as np
@@ -21,7 +21,9 @@ Index = NDArray[np.intp]
 NO_COLUMNS: Index = np.array([], dtype=np.intp)
 """No unknown is held where it is."""
 LEVER = 300.0
-"""What turns the sheet's angle into mm, so that all unknowns are of one size."""
+"""What turns a sheet's angle into mm, so that all unknowns are of one size."""
+SHEETS = {"at": 1, "inside": -1}
+"""The sheets that `at` readings are read off, and how the one inside the body shows y: mirrored."""
 
 
 class Block(msgspec.Struct, frozen=True, eq=False):
@@ -106,9 +108,10 @@ def evaluate(net: Network, x: Array) -> tuple[Array, Array]:
     jac = net.slopes.copy()
     g = (jac[:, 8:] * x[net.cols[:, 8:]]).sum(axis=1)
     places = x[: 2 * len(net.points)].view(complex)
-    turn = x[net.column("at.turn")] / LEVER if "at.turn" in net.extras else 0.0
     for block in net.blocks:
-        lean = block.lean * np.exp(-1j * turn) if block.form == "at" else block.lean
+        lean = block.lean
+        if block.form == "at":
+            lean = lean * np.exp(-1j / LEVER * x[net.cols[block.rows, 8]])
         z = places[block.points]
         value, slope = FORMS[block.form].equation(z, lean)
         g[block.rows] += value
@@ -150,10 +153,16 @@ def rigid(net: Network, x: Array) -> Array:
     moves[1:n2:2, 1] = 1
     moves[0:n2:2, 2] = -x[1:n2:2]
     moves[1:n2:2, 2] = x[0:n2:2]
-    if "at.turn" in net.extras:
-        turn, ax, ay = (net.column(name) for name in ("at.turn", "at.x", "at.y"))
+    for up, (turn, ax, ay) in sheets(net):
         cos, sin = np.cos(x[turn] / LEVER), np.sin(x[turn] / LEVER)
-        moves[ax, 0], moves[ay, 0] = -cos, -sin
-        moves[ax, 1], moves[ay, 1] = sin, -cos
+        moves[ax, 0], moves[ay, 0] = -cos, -sin * up
+        moves[ax, 1], moves[ay, 1] = sin, -cos * up
         moves[turn, 2] = -LEVER
     return moves
+
+
+def sheets(net: Network) -> Iterator[tuple[int, tuple[int, int, int]]]:
+    """The sheets that `at` readings were read off: which way each shows y, and the columns of its turn, x and y."""
+    for name, up in SHEETS.items():
+        if f"{name}.turn" in net.extras:
+            yield up, (net.column(f"{name}.turn"), net.column(f"{name}.x"), net.column(f"{name}.y"))

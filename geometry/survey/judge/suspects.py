@@ -17,6 +17,7 @@ from statistics import NormalDist
 import msgspec
 import numpy as np
 
+from geometry.middle import median
 from geometry.survey.adjust.adjustment import NO_CONTROL, Adjusted, come_to_rest, describe
 from geometry.survey.adjust.datum import Datum, Fixed, Free
 from geometry.survey.adjust.network import NO_COLUMNS, Network
@@ -173,7 +174,7 @@ def _most(w: Array, squares: float, dof: int) -> float:
     if len(w) < 2:
         return BELIEVABLE
     first, second = np.partition(w, -2)[[-1, -2]].tolist()
-    middle = max(1.0, float(np.median(w)) / MIDDLE)
+    middle = max(1.0, median(w) / MIDDLE)
     rest = squares - first**2 - max(0.0, second**2 - (CLIPPED * middle) ** 2)
     known = AS_SAID + max(dof - 1, 0)
     coarse = math.sqrt(max(1.0, (AS_SAID * SOMEWHAT + max(rest, 0.0)) / known))

@@ -140,7 +140,8 @@ def _plain(reading: Reading, shape: Shape, fine: Fineness, extras: Extras) -> li
     value = mm(reading.parts[0]) if reading.parts else 0.0
     if shape.degrees:
         value *= PER_DEGREE
-    lean = -shape.lean if reading.side == "right" else shape.lean
+    mirrored = reading.inside and shape.mirrored
+    lean = -shape.lean if (reading.side == "right") != mirrored else shape.lean
     return [Row(reading.id, shape.form, points, value, fine.alone, lean, (*extras, *_long(value, fine)))]
 
 
@@ -184,8 +185,9 @@ def _height(reading: Reading, fine: Fineness, extras: Extras) -> list[Row]:
 
 def _at(reading: Reading, fine: Fineness) -> list[Row]:
     x, y = (mm(part) for part in reading.parts)
-    sheet = ("at.turn", 0.0)
+    of, up = ("inside", -1j) if reading.inside else ("at", 1j)
+    sheet = (f"{of}.turn", 0.0)
     return [
-        Row(reading.id, "at", reading.of, x, fine.alone, 1, (sheet, ("at.x", 1.0)), "x"),
-        Row(reading.id, "at", reading.of, y, fine.alone, 1j, (sheet, ("at.y", 1.0)), "y"),
+        Row(reading.id, "at", reading.of, x, fine.alone, 1, (sheet, (f"{of}.x", 1.0)), "x"),
+        Row(reading.id, "at", reading.of, y, fine.alone, up, (sheet, (f"{of}.y", 1.0)), "y"),
     ]

@@ -51,7 +51,7 @@ class ProvisionalPlaces(msgspec.Struct, frozen=True):
 
 class SearchInput(msgspec.Struct, frozen=True, eq=False):
     """What is known for the search: rows by point, turns by point, rough places that the person gave (`near`) and where
-    such points usually lie, values read off one sheet.
+    such points usually lie, values read off the sheets outside and inside.
     """
 
     rows: tuple[Row, ...]
@@ -59,7 +59,7 @@ class SearchInput(msgspec.Struct, frozen=True, eq=False):
     turning: dict[str, list[Turn]]
     near: Mapping[str, complex]
     usual: Mapping[str, complex]
-    sheet: dict[str, complex]
+    sheets: tuple[dict[str, complex], ...]
 
 
 def search_input(
@@ -74,10 +74,11 @@ def search_input(
     """
     touching: dict[str, list[Row]] = {name: [] for name in points}
     turning: dict[str, list[Turn]] = {name: [] for name in points}
-    sheet: dict[str, complex] = {}
+    sheets: dict[str, dict[str, complex]] = {}
     read = list({msgspec.structs.replace(row, id=""): row for row in rows if row.id}.values())
     for row in read:
         if row.form == "at":
+            sheet = sheets.setdefault(row.extras[0][0], {})
             sheet[row.points[0]] = sheet.get(row.points[0], 0j) + row.value * row.lean
         else:
             for name in dict.fromkeys(row.points):
@@ -86,7 +87,7 @@ def search_input(
         for name in turn[:3]:
             turning[name].append(turn)
     tied = tuple(row for row in read if row.points and row.form != "at")
-    return SearchInput(tied, touching, turning, near, dict(usual), sheet)
+    return SearchInput(tied, touching, turning, near, dict(usual), tuple(sheets.values()))
 
 
 def provisional_places(what: SearchInput, flipped: frozenset[str] = frozenset(), attempt: int = 0) -> ProvisionalPlaces:
@@ -122,7 +123,7 @@ class _Search:
         self.fresh: dict[str, None] = {}
         self.open: list[Choice] = []
         self.soft: set[str] = set()
-        self.sheet_known = False
+        self.laid: set[int] = set()
 
     def run(self) -> ProvisionalPlaces:
         while self.waiting:
@@ -145,17 +146,17 @@ class _Search:
                 if new is not None:
                     self.loci[last].append(new)
                     self.fresh[last] = None
-        if name in self.what.sheet and not self.sheet_known:
-            self._read_sheet()
+        for number, sheet in enumerate(self.what.sheets):
+            if name in sheet and number not in self.laid:
+                self._lay_sheet(number, sheet)
 
-    def _read_sheet(self) -> None:
+    def _lay_sheet(self, number: int, sheet: dict[str, complex]) -> None:
         """Once two points of a sheet have their places, the others follow."""
-        sheet = self.what.sheet
         a, *rest = (point for point in sheet if point in self.at)
         b = max(rest, key=lambda point: abs(sheet[point] - sheet[a]), default=a)
         if abs(sheet[b] - sheet[a]) < APART or abs(self.at[b] - self.at[a]) < APART:
             return
-        self.sheet_known = True
+        self.laid.add(number)
         turn = (self.at[b] - self.at[a]) / (sheet[b] - sheet[a])
         turn /= abs(turn)
         for point in [point for point in sheet if point in self.waiting]:
@@ -245,17 +246,20 @@ class _Search:
             row = ends[self.attempt % len(ends)]
             self._put_both(row.points[0], row.points[1], offset, row.value)
             return True
-        sheet = [point for point in self.what.sheet if point in self.waiting]
-        for point in sheet:
-            if point in self.waiting:
-                self.put(point, self.what.sheet[point] + offset)
-        for row in () if sheet else whole:
+        for sheet in self.what.sheets:
+            alone = [point for point in sheet if point in self.waiting]
+            for point in alone:
+                if point in self.waiting:
+                    self.put(point, sheet[point] + offset)
+            if alone:
+                return True
+        for row in whole:
             if row.form in ("laid", "meets"):
                 a, b = row.points[2:] if row.form == "laid" else row.points[:2]
                 self.soft.add(b)
                 self._put_both(a, b, offset, max(other.value for other in self.what.touching[b]) + 100.0)
                 return True
-        return bool(sheet)
+        return False
 
     def _put_both(self, a: str, b: str, at: complex, apart: float) -> None:
         self.put(a, at)

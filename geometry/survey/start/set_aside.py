@@ -8,6 +8,7 @@ gross one bends it out of shape. It is found by a fit that trusts each reading t
 import msgspec
 import numpy as np
 
+from geometry.middle import median
 from geometry.survey.adjust.adjustment import NO_CONTROL, Adjusted, come_to_rest, describe
 from geometry.survey.adjust.datum import Straightedge, moved_to_datum
 from geometry.survey.adjust.network import Network, evaluate
@@ -57,7 +58,7 @@ def _by_most(net: Network, x: Array) -> Array:
             told.setdefault(name, []).append(row.value / slope)
     x = x.copy()
     for name, values in told.items():
-        x[net.column(name)] = np.median(values)
+        x[net.column(name)] = median(np.array(values))
     return x
 
 

@@ -7,6 +7,7 @@ import msgspec
 import pytest
 
 from app.cli import bench_page, layout_json
+from app.edit import placements
 from app.file import job_file, samples
 from geometry.findings import Finding
 from geometry.job import Job
@@ -163,3 +164,26 @@ def test_the_report_has_margins_and_places_with_their_plus_minus() -> None:
     assert {"place", "side", "mm", "pm95"} <= set(tree["margins"]["at"][0])
     assert (len(tree["bridge"]["corners_pm95"]), len(tree["bridge"]["pins_pm95"])) == (4, 6)
     assert "margin.fret12.bass" in {check["code"] for check in tree["checks"]}
+
+
+def test_kept_placements_stand_beside_the_present_one() -> None:
+    """The page in a job's unit, within its width; the data in mm, with codes and sides. derived: 2 mm is 0.079 in."""
+    job, layout = worked("turned-left")
+    kept = placements.keep(job, layout, "2026-03-14")
+    strings = msgspec.structs.replace(kept.strings, shift=2.0) if kept.strings else None
+    moved = msgspec.structs.replace(kept, strings=strings)
+    now = work_out(moved)
+    lines = bench_page.page(moved, now).splitlines()
+    assert any(line.startswith("Beside Placement 1, kept 2026-03-14") for line in lines)
+    assert any(re.fullmatch(r"  Slot front, bass end +0\.079 in to bass", line) for line in lines)
+    assert max(map(len, lines)) <= bench_page.WIDTH
+    (found,) = json.loads(layout_json.as_json(moved, now))["placements"]
+    across = {one["code"]: one["across"] for one in found["differences"]}
+    assert across["slot.left"] == pytest.approx(2.0, abs=1e-3)
+    assert (found["name"], found["when"]) == ("Placement 1", "2026-03-14")
+
+
+def test_where_none_is_kept_nothing_is_compared() -> None:
+    job, layout = worked("turned-left")
+    assert "Beside" not in bench_page.page(job, layout)
+    assert json.loads(layout_json.as_json(job, layout))["placements"] == []

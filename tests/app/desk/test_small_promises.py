@@ -4,7 +4,7 @@ import gc
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QEvent, Qt
 from PySide6.QtGui import QAction, QKeySequence, QShortcut
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QDialog, QLabel, QPushButton, QScrollArea
@@ -92,27 +92,10 @@ def test_the_strings_card_goes_on_from_the_number_alone(open_desk: OpenDesk) -> 
     assert desk.card.table.model().rowCount() == 5
 
 
-def test_the_worked_example_is_walked_by_enter_alone(desk: Desk) -> None:
-    desk.menu_actions["Worked example"].trigger()
-    for step in range(2, 11):
-        press(desk.frame.focusWidget(), Qt.Key.Key_Return)
-        assert desk.notice.words.text().startswith(f"{step} of 10")
-    press(desk.frame.focusWidget(), Qt.Key.Key_Return)
-    assert not desk.notice.isVisible()
-
-
-def test_the_worked_example_is_walked_back_by_enter_too(desk: Desk) -> None:
-    desk.menu_actions["Worked example"].trigger()
-    desk.notice.buttons[0].click()
-    desk.notice.buttons[1].click()
-    desk.notice.buttons[0].click()
-    press(desk.frame.focusWidget(), Qt.Key.Key_Return)
-    assert desk.notice.words.text().startswith("1 of 10")
-
-
 def test_there_is_one_worked_example_at_a_time(desk: Desk) -> None:
     for _ in range(3):
         desk.menu_actions["Worked example"].trigger()
+    QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
     gc.collect()
     alive = [
         thing for thing in gc.get_objects() if isinstance(thing, example.Example) and thing.document is desk.document

@@ -4,7 +4,7 @@ import numpy as np
 
 from export.drawing.flatten import Box
 from export.drawing.marks import Circle, Line, Mark
-from export.drawing.occupied_cells import OccupiedCells
+from export.drawing.occupied_cells import OccupiedCells, boxes_under
 
 GROUND = Box(10.0, 20.0, 110.0, 120.0)
 
@@ -49,3 +49,23 @@ def test_marks_are_kept_clear_of() -> None:
     assert not cells.is_free(Box(50.0, 62.0, 50.5, 62.4))
     assert cells.is_free(Box(50.0, 66.0, 50.5, 66.5))
     assert not cells.is_free(Box(59.0, 89.0, 61.0, 91.0))
+
+
+def test_boxes_shifted_occupy_what_marks_drawn_there_do() -> None:
+    """Lines level and slanted, and a ring; the shift is no multiple of a cell."""
+    shapes = (Line((20.0, 60.0), (100.0, 60.0)), Line((20.0, 30.0), (90.0, 71.0)), Circle((60.0, 90.0), 4.0))
+    moved = (Line((27.3, 55.9), (107.3, 55.9)), Line((27.3, 25.9), (97.3, 66.9)), Circle((67.3, 85.9), 4.0))
+    there, shifted = OccupiedCells(GROUND, 2.0), OccupiedCells(GROUND, 2.0)
+    there.occupy_marks([Mark(shape=shape, purpose="cut") for shape in moved], 2.5)
+    shifted.occupy_boxes(boxes_under([Mark(shape=shape, purpose="cut") for shape in shapes], 2.5, 2.0), (7.3, -4.1))
+    cells = [Box(x, y, x + 1.0, y + 1.0) for x in np.arange(10.5, 110.0, 2.0) for y in np.arange(20.5, 120.0, 2.0)]
+    assert [there.is_free(cell) for cell in cells] == [shifted.is_free(cell) for cell in cells]
+    assert not all(there.is_free(cell) for cell in cells)
+
+
+def test_a_copy_is_occupied_by_itself() -> None:
+    cells = OccupiedCells(GROUND, 2.0)
+    copy = cells.copy()
+    copy.occupy(GROUND)
+    assert cells.is_free(GROUND)
+    assert copy.find(2.0, 2.0, (0.0, 0.0)) is None

@@ -199,6 +199,16 @@ def test_plus_or_minus_is_told_in_the_files_own_way(file: File) -> None:
     assert any("±" in text or "%%p" in text for text in readers.dxf_texts(file))
 
 
+def test_every_sign_is_one_that_stroke_fonts_have(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
+    """A CAD program that lacks the typeface sets words in its own stroke font and drops what that lacks."""
+    titled = msgspec.structs.replace(job, title="The maker’s “old” one – 2 − 1…")
+    for name in ("placement", "bridge", "nut-slots"):
+        file = written(titled, layout, msgspec.structs.replace(stamp, templates=(name,)), tmp_path / name)
+        texts = [codes[1] for kind, codes in readers.dxf_entities(file) if kind == "TEXT"]
+        assert any("machine's own instructions" in text for text in texts)
+        assert all(sign.isascii() for text in texts for sign in text)
+
+
 def test_per_cent_signs_of_a_persons_own_are_not_codes(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
     """%%u would underline what follows; %%% is a per cent sign (the DXF reference, TEXT)."""
     named = tuple(msgspec.structs.replace(s, name=f"{s.name}%%u") for s in layout.strings)

@@ -82,7 +82,7 @@ def test_without_an_edge_the_file_is_for_the_instrument_itself(
     job: Job, layout: Layout, stamp: Stamp, name: str
 ) -> None:
     figure = drawn(name, job, layout, stamp)
-    made = made_as(figure, MachineSettings(edge=None))
+    made = made_as(figure, MachineSettings(edge=None, pin_holes="finished"))
     assert [m for m in made.marks if m.purpose in ("drill", "route")] == [
         m for m in figure.marks if m.purpose in ("drill", "route")
     ]

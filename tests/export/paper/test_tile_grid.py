@@ -12,7 +12,7 @@ from export.drawing.flatten import Box
 from export.drawing.marks import Circle, Line, Mark, Text
 from export.paper.furniture import marks_box
 from export.paper.lay_sheets import lay
-from export.paper.tile_grid import OVERLAP, lay_grid
+from export.paper.tile_grid import OVERLAP, lay_grid, spread
 from export.records import Figure, PrintOrder, Sheet, Stamp
 from export.templates import sheets
 from geometry.job import Job
@@ -29,14 +29,14 @@ def strip(length: float) -> tuple[Mark, ...]:
 def test_as_few_windows_as_can_be() -> None:
     """derived: windows of 200 that share 14 reach 200, 386, 572 mm."""
     for length, wanted in ((200.0, 1), (385.0, 2), (387.0, 3)):
-        grid = lay_grid(strip(length), Box(0, -50, length, 50), (), 200.0, 150.0)
+        grid = lay_grid(spread(strip(length), Box(0, -50, length, 50), ()), 200.0, 150.0)
         assert len(grid.cells) == wanted
 
 
 def test_a_seam_keeps_off_what_matters() -> None:
     """A strip of 300 mm on two windows of 200: the seam would fall on 143-157 if it were centred."""
     keep = Box(140.0, -40.0, 160.0, 40.0)
-    grid = lay_grid(strip(300.0), Box(0, -50, 300, 50), (keep,), 200.0, 150.0)
+    grid = lay_grid(spread(strip(300.0), Box(0, -50, 300, 50), (keep,)), 200.0, 150.0)
     assert grid.crossed == 0
     seam = grid.window((1, 0)).x0
     assert seam + OVERLAP <= keep.x0 or seam >= keep.x1
@@ -48,7 +48,7 @@ def test_empty_windows_are_not_printed() -> None:
         Mark(shape=Line((0.0, 0.0), (300.0, 0.0)), purpose="cut"),
         Mark(shape=Line((0.0, 0.0), (0.0, 300.0)), purpose="cut"),
     )
-    grid = lay_grid(marks, Box(0, 0, 300, 300), (), 200.0, 200.0)
+    grid = lay_grid(spread(marks, Box(0, 0, 300, 300), ()), 200.0, 200.0)
     assert set(grid.cells) == {(0, 0), (0, 1), (1, 1)}
 
 
@@ -215,5 +215,5 @@ def test_both_turns_are_tried(stamp: Stamp) -> None:
 
 def test_windows_count_as_words() -> None:
     window = Mark(shape=Circle((150.0, 0.0), 9.0), purpose="cut")
-    grid = lay_grid((*strip(300.0), window), Box(0, -50, 300, 50), (), 200.0, 150.0)
+    grid = lay_grid(spread((*strip(300.0), window), Box(0, -50, 300, 50), ()), 200.0, 150.0)
     assert grid.torn == 0

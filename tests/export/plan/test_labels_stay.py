@@ -1,8 +1,9 @@
-"""While something moves, a label stays where it stands by what it names; other labels make all of them look anew."""
+"""While something moves, a label stays where it stands by what it names; another in sight makes all of them look anew."""
 
 import msgspec
 import pytest
 
+from export.drawing.flatten import Box
 from export.drawing.marks import Mark, Text
 from export.plan import PlanView, compose, compose_with
 from export.plan.label_obstacles import occupied
@@ -65,9 +66,24 @@ def test_the_plan_with_the_same_labels_keeps_their_stands(job: Job, layout: Layo
     assert again == drawing == compose(job, layout, VIEW)
 
 
-def test_the_plan_with_other_labels_looks_anew(job: Job, layout: Layout) -> None:
-    _, stands = compose_with(job, layout, VIEW)
+def test_the_plan_with_more_labels_looks_anew(job: Job, layout: Layout) -> None:
     fewer = msgspec.structs.replace(VIEW, overlays=VIEW.overlays - {"seam"})
-    drawing, found = compose_with(job, layout, fewer, stands)
-    assert found.keys() < stands.keys()
-    assert drawing == compose(job, layout, fewer)
+    _, stands = compose_with(job, layout, fewer)
+    drawing, found = compose_with(job, layout, VIEW, stands)
+    assert found.keys() > stands.keys()
+    assert drawing == compose(job, layout, VIEW)
+
+
+def test_labels_that_are_left_stay_when_others_go(job: Job, layout: Layout) -> None:
+    drawing, stands = compose_with(job, layout, VIEW)
+    fewer = msgspec.structs.replace(VIEW, overlays=VIEW.overlays - {"seam"})
+    left, kept = compose_with(job, layout, fewer, stands)
+    assert kept is stands
+    assert {*left.marks} == {mark for mark in drawing.marks if mark.of != "seam"}
+
+
+def test_a_label_out_of_sight_makes_nobody_look_anew(job: Job, layout: Layout) -> None:
+    near = msgspec.structs.replace(VIEW, window=Box(-40.0, -60.0, 300.0, 60.0))  # the seam's word stands at the tail
+    _, stands = compose_with(job, layout, msgspec.structs.replace(near, overlays=VIEW.overlays - {"seam"}))
+    _, kept = compose_with(job, layout, near, stands)
+    assert kept is stands

@@ -13,11 +13,11 @@ from export.paper import flow
 from export.paper.flow import SIZE, Column, Flow, fitted
 from export.records import Sheet, Stamp
 from export.templates import job_tables, sheets
-from export.templates.saddle_place import from_nut
 from geometry.findings import Finding
 from geometry.job import Bridge, Job, Pins
 from geometry.job.sides import Side
 from geometry.layout import Layout, Margin, Margins, Metal, Where
+from geometry.placed.from_nut import from_nut
 from tests.export import readers
 
 
@@ -280,4 +280,4 @@ def test_the_saddles_place_counts_from_the_nuts_front(layout: Layout) -> None:
     slanted = msgspec.structs.replace(layout.neck, nut=((1.0, left), right))
     places = from_nut(msgspec.structs.replace(layout, neck=slanted))
     assert places == pytest.approx((643.883, 647.517), abs=1e-3)
-    assert from_nut(msgspec.structs.replace(layout, neck=None)) == ()
+    assert from_nut(msgspec.structs.replace(layout, neck=None)) is None

@@ -48,6 +48,10 @@ def dxf_datum(file: File) -> XY:
     return float(x), float(y)
 
 
+PIN_DRILL = 4.2
+"""derived: pins of 5 mm taper 1 in 20 through 15 mm, to 4.25 mm; the next metric drill below that."""
+
+
 def dxf_holes(file: File) -> list[tuple[XY, float]]:
     """The circles on DRILL: their middles and diameters, mm."""
     return [
@@ -63,11 +67,15 @@ def dxf_holes(file: File) -> list[tuple[XY, float]]:
 def test_the_dxf_lists_each_hole_where_it_is_drilled(
     job: Job, layout: Layout, stamp: Stamp, tmp_path: File, name: str, count: int, datum: str, turning: bool
 ) -> None:
-    """Six pin holes and the bridge's two dowels; all circles on DRILL and no more."""
+    """Six pin holes and the bridge's two dowels; all circles on DRILL and no more, each as wide as its drill."""
     asked = with_sheets(job, datum=datum, turning=turning)
     file = written(asked, layout, stamp, tmp_path, name, "dxf")
     at = dxf_datum(file)
-    listed = [(xy, size) for what, xy, size in dxf_rows(file) if not what.startswith("slot")]
+    listed = [
+        (xy, PIN_DRILL if what.startswith("pin ") else size)
+        for what, xy, size in dxf_rows(file)
+        if not what.startswith("slot")
+    ]
     drilled = dxf_holes(file)
     assert len(listed) == len(drilled) == count + 2 * turning
     for (x, y), size in listed:

@@ -5,6 +5,8 @@ from typing import Any
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QScrollArea, QVBoxLayout, QWidget
 
+from app.desk.cards.bridge.choice_part import ChoicePart
+from app.desk.cards.bridge.placements_part import PlacementsPart
 from app.desk.cards.card import Card, scrolled
 from app.desk.cards.card import words as label
 from app.desk.cards.findings_list import FindingsList
@@ -42,6 +44,10 @@ class BridgeCard(Card):
         self._pins()
         self._cut_slot()
         self._old(column)
+        self.choice = ChoicePart(document, look, self.inside)
+        column.addWidget(self.choice)
+        self.placements = PlacementsPart(document, look, self.inside)
+        column.addWidget(self.placements)
         column.addStretch(1)
         self.findings.went_to.connect(self._went)
         self.refresh()
@@ -129,6 +135,8 @@ class BridgeCard(Card):
         form.tick("It has pin holes", bridge_entries.has_pins, bridge_entries.put_has_pins, key="bridge.pins")
         form.length("Behind the slot", *_pins("behind_slot"), says="From the slot's back edge to the holes' middles.")
         form.length("Diameter", *_pins("diameter"))
+        says = "A pin's thin end: holes are drilled below it, then reamed. Empty: told by a taper of 1 in 20."
+        form.length("The pins' small end", *_pins("small_end"), optional=True, says=says, key="bridge.pins.small_end")
         says = "Where strings lie in pairs: how far the second one's hole lies behind the first one's."
         form.length("Second row behind by", *_pins("second_row"), says=says)
         form.choice("Their row runs", [("slot", "along the slot"), ("bridge", "along the bridge")], *_pins("row"))
@@ -165,7 +173,8 @@ class BridgeCard(Card):
         if where.startswith("field:old") and shown:
             shown[0].setFocus(Qt.FocusReason.TabFocusReason)
             return True
-        found = self.form.go_to(where) or self.rows.go_to(where)
+        moves = where.startswith(("field:choice", "field:bridge.moved"))
+        found = (moves and self.choice.go_to(where)) or self.form.go_to(where) or self.rows.go_to(where)
         if not found and where.startswith("field:old"):
             self.area.ensureWidgetVisible(self.taken)
             return True
@@ -195,10 +204,14 @@ class BridgeCard(Card):
         crossed = any(finding.code == "old.crossed" for finding in (layout.findings if layout else ()))
         self.order.setVisible(crossed and bridge_entries.in_order(job, layout) != job)
         self.rows.refresh()
+        self.choice.refresh()
+        self.placements.refresh()
 
     def show_look(self, look: Look) -> None:
         super().show_look(look)
         self.findings.show_look(look)
+        self.choice.show_look(look)
+        self.placements.show_look(look)
 
 
 class OldRows(QWidget):

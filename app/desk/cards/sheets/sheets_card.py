@@ -1,7 +1,6 @@
 """The Sheets card: paper, templates, machine files, the printer's correction; the pages lie over the plan as taped."""
 
 from collections.abc import Sequence
-from typing import Any
 
 import msgspec
 from PySide6.QtCore import Signal
@@ -13,6 +12,7 @@ from app.desk.cards.findings_list import FindingsList
 from app.desk.cards.form import Form, Get, Put
 from app.desk.cards.sheets.folder_part import FolderPart
 from app.desk.cards.sheets.printer_part import PrinterPart
+from app.desk.cards.sheets.stock_part import StockPart, cutter_for, sheets_field
 from app.desk.cards.sheets.tick_grid import TickGrid
 from app.desk.document.document import Document
 from app.desk.document.preferences import Preferences
@@ -23,7 +23,6 @@ from export import FILE_KINDS, cautions
 from geometry.findings import Finding
 from geometry.job import Job, NotAJob
 from geometry.job.sheets import Operation, Work
-from geometry.units import Length
 
 PAPERS = ("A4", "A3", "A2", "A1", "Letter", "Legal", "Tabloid", "ANSI C", "ANSI D")
 PURPOSES: dict[Work, str] = {
@@ -45,7 +44,7 @@ CUTTERS: dict[Operation, tuple[str, str]] = {
     "slot": ("Cutter for slots", "In place of that cutter, in slots. Empty: the same."),
     "holes": ("Cutter for holes", "Holes are milled with it. Empty: they are drilled, and stay their true size."),
 }
-"""The operations with a cutter of their own on the card; the job can name one for each."""
+"""The operations that most often have a cutter of their own; the others stand with what is seldom needed."""
 FILES = {
     "pdf": "Sheets for paper",
     "dxf": "Lines for a CNC or CAD",
@@ -121,12 +120,14 @@ class SheetsCard(Card):
     def _paper(self) -> None:
         form = self.form
         form.section("Paper")
-        form.choice("Size", [(name, name) for name in PAPERS], *_field("paper"))
+        form.choice("Size", [(name, name) for name in PAPERS], *sheets_field("paper"))
         says = "Its sides in mm, as in 320x450, or a roll's width, as in roll 610."
         form.text("Another size", _own_paper, _put_own_paper, wide=112, says=says)
         turns = [("either", "as it fits"), ("portrait", "portrait"), ("landscape", "landscape")]
-        form.choice("Turn", turns, *_field("turn"), says="As it fits: the way that needs the fewest sheets.")
-        form.length("Margin", *_field("margin"), says="What the printer leaves blank round the page, 5 mm or more.")
+        form.choice("Turn", turns, *sheets_field("turn"), says="As it fits: the way that needs the fewest sheets.")
+        form.length(
+            "Margin", *sheets_field("margin"), says="What the printer leaves blank round the page, 5 mm or more."
+        )
 
     def _templates(self) -> None:
         from export.templates import TEMPLATES
@@ -135,9 +136,9 @@ class SheetsCard(Card):
         for name, template in TEMPLATES.items():
             self.form.tick(template.title, _has(name), _put_has(name), says=template.says)
         says = "Finish that the clearing leaves under the bridge's edge, so that it hides the cut."
-        self.form.length("Ledge of finish", *_field("ledge"), says=says)
+        self.form.length("Ledge of finish", *sheets_field("ledge"), says=says)
         says = "In the placement templates the bridge's place is cut out, instead of an outline to mark round."
-        self.form.tick("Bridge's place as a window", *_field("window"), says=says)
+        self.form.tick("Bridge's place as a window", *sheets_field("window"), says=says)
 
     def _machine(self, column: QVBoxLayout) -> None:
         form = self.form
@@ -145,15 +146,18 @@ class SheetsCard(Card):
             "For a CNC or a laser", f"DXF and SVG only; paper always shows the edge itself. {cautions.MACHINE}"
         )
         says = "What a beam takes away. 0: lines are the edges themselves."
-        form.length("Kerf", *_field("kerf"), says=says, key="sheets.kerf")
+        form.length("Kerf", *sheets_field("kerf"), says=says, key="sheets.kerf")
         says = "A tool's diameter; it goes before the kerf. Empty: none. It never changes holes to drill."
-        form.length("Cutter", *_field("cutter"), optional=True, says=says, key="sheets.cutter")
+        form.length("Cutter", *sheets_field("cutter"), optional=True, says=says, key="sheets.cutter")
         for operation, (name, says) in CUTTERS.items():
-            form.length(name, *_cutter(operation), optional=True, says=says, key=f"sheets.cutters.{operation}")
+            form.length(name, *cutter_for(operation), optional=True, says=says, key=f"sheets.cutters.{operation}")
         says = "Of a placement template cut from sheet stock. Empty: the machine works on the instrument itself."
-        form.length("Edge round a template", *_field("edge"), optional=True, says=says, key="sheets.edge")
+        form.length("Edge round a template", *sheets_field("edge"), optional=True, says=says, key="sheets.edge")
         says = "In that template, one in the middle of each pin hole, to prick or drill through."
-        form.length("Pilot holes", *_field("pilot"), says=says, key="sheets.pilot")
+        form.length("Pilot holes", *sheets_field("pilot"), says=says, key="sheets.pilot")
+        says = "In bridge and plate. Undersize: a shop drills what it finds, and full holes spoil a tapered pin's seat."
+        pins = [("to ream", "undersize, to ream"), ("finished", "finished size")]
+        form.choice("Pin holes drilled", pins, *sheets_field("pin_holes"), says=says, key="sheets.pin_holes")
         datums = [
             ("own", "each its own"),
             ("board end", "board's end"),
@@ -161,15 +165,17 @@ class SheetsCard(Card):
             ("lower left", "lower left corner"),
         ]
         says = "Where the machine's zero can be set; a cross marks it. Each its own: board's end, or a part's corner."
-        form.choice("Datum", datums, *_field("datum"), says=says)
+        form.choice("Datum", datums, *sheets_field("datum"), says=says)
         outlines = "Outlines are for machines that know no letters."
-        form.choice("Words as", [("text", "text"), ("outlines", "outlines")], *_field("text"), says=outlines)
+        form.choice("Words as", [("text", "text"), ("outlines", "outlines")], *sheets_field("text"), says=outlines)
         releases = [("R2010", "R2010"), ("R12", "R12, older")]
         says = "R12 is for old readers. It knows no units, so its files are named -mm."
-        form.choice("Release of DXF", releases, *_field("dxf"), says=says)
+        form.choice("Release of DXF", releases, *sheets_field("dxf"), says=says)
         arcs = [("bulges", "true arcs"), ("chords", "short straight lines")]
         says = "In DXF. Straight lines are for readers that drop the arcs of an outline; circles stay circles."
-        form.choice("Arcs as", arcs, *_field("arcs"), says=says)
+        form.choice("Arcs as", arcs, *sheets_field("arcs"), says=says)
+        self.stock = StockPart(self.document, self.look, self.inside)
+        column.addWidget(self.stock)
         form.section(
             "Lines in these files", "Each sort is on its own layer. Notes on units and datum are always written."
         )
@@ -207,6 +213,7 @@ class SheetsCard(Card):
     def refresh(self) -> None:
         job, layout = self.document.job, self.document.layout
         self.form.refresh()
+        self.stock.refresh()
         self.purposes.show_ticked(_purposes(job))
         self.wrong.setVisible(bool(self.wrong.text()))
         stops = [f for f in (layout.findings if layout else ()) if f.grade == "stop"]
@@ -226,7 +233,7 @@ class SheetsCard(Card):
         self.choice.setVisible(bool(several))
 
     def go_to(self, where: str) -> bool:
-        return self.form.go_to(where)
+        return self.form.go_to(where) or self.stock.go_to(where)
 
     def _went(self, where: str) -> None:
         if not self.go_to(where):
@@ -253,23 +260,6 @@ def _layer(name: Work) -> str:
 
 def _purposes(job: Job) -> tuple[str, ...]:
     return job.sheets.purposes if job.sheets.purposes is not None else tuple(PURPOSES)
-
-
-def _field(name: str) -> tuple[Get, Put]:
-    def put(job: Job, value: Any) -> Job:
-        return msgspec.structs.replace(job, sheets=msgspec.structs.replace(job.sheets, **{name: value}))
-
-    return (lambda job: getattr(job.sheets, name)), put
-
-
-def _cutter(operation: Operation) -> tuple[Get, Put]:
-    def put(job: Job, value: Length | None) -> Job:
-        cutters = {name: length for name, length in job.sheets.cutters.items() if name != operation}
-        if value is not None:
-            cutters[operation] = value
-        return msgspec.structs.replace(job, sheets=msgspec.structs.replace(job.sheets, cutters=cutters))
-
-    return (lambda job: job.sheets.cutters.get(operation)), put
 
 
 def _own_paper(job: Job) -> str:

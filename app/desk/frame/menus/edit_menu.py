@@ -38,11 +38,24 @@ def edit_menu(
         Command("&Remove the readings chosen", _where_seen(cards, readings.remove), "Ctrl+Backspace"),
         Command("&Paste readings", _where_seen(cards, readings.paste)),
         LINE,
+        Command("Keep this p&lacement", _keep_placement(cards), "Ctrl+Shift+K"),
         Command("&How far from here to there?", ask_distance, "Ctrl+D"),
     ]
     made = {"Undo": undo, "Redo": redo, **fill(menu, commands, owner)}
     submenu(menu, "Read &with", lambda tools: fill_tools(tools, readings))
     return made
+
+
+def _keep_placement(cards: CardStack) -> Callable[[], None]:
+    """The placement is kept on the Bridge card, where it is then laid beside the present one."""
+
+    def act() -> None:
+        from app.desk.cards.bridge.bridge_card import BridgeCard
+
+        cards.open("Bridge")
+        cards.get_as("Bridge", BridgeCard).placements.keep()
+
+    return act
 
 
 def _where_seen(cards: CardStack, do: Callable[[], None]) -> Callable[[], None]:

@@ -22,6 +22,7 @@ OVERLAYS = (
     ("&Seam's line", "seam"),
     ("&Opposite slant", "opposite slant"),
     ("Old &bridge", "old bridge"),
+    ("&Kept placements", "placements"),
 )
 
 

@@ -3,7 +3,6 @@
 from PySide6.QtWidgets import QDialog, QLabel
 
 from app.desk.frame.desk import Desk
-from app.desk.frame.example import TOUR
 from export import cautions
 
 
@@ -23,8 +22,3 @@ def test_help_holds_every_caution(desk: Desk) -> None:
 def test_the_sheets_card_says_what_holds_for_machines(desk: Desk) -> None:
     desk.cards.open("Sheets")
     assert any(line.endswith(cautions.MACHINE) for line in said(desk.card))
-
-
-def test_the_worked_example_speaks_of_scales_that_are_there() -> None:
-    assert not any("square" in step.says for step in TOUR)
-    assert "lay a rule on its scales" in TOUR[-1].says

@@ -25,7 +25,7 @@ def test_the_detail_enlarges_three_times_and_covers_nothing(
     assert not both.plan.intersects(both.detail)
     assert board.contains(both.plan)
     assert board.contains(both.detail)
-    assert scale_of_detail(both.detail, place, 1.0) >= ENLARGED * scale_of_plan(both.plan, whole)
+    assert scale_of_detail(both.detail, place, 1.0) >= ENLARGED * scale_of_plan(both.plan, whole, 1.0)
 
 
 def test_it_stands_beside_on_a_wide_board_and_below_on_a_high_one() -> None:

@@ -48,6 +48,16 @@ def test_a_bridge_seated_on_the_old_footprint_leaves_no_scar() -> None:
     assert layout.bridge is not None
     assert layout.bridge.corners[0] == pytest.approx((630.0, 76.0), abs=1e-9)
     assert layout.old.scar_widths == {}
+    # both are 152 by 26 mm, so that the edges of the two are one, and the ± of the old corners can show
+    assert grades(layout)["scar.may_show"] == "look"
+
+
+def test_a_bridge_that_is_larger_all_round_surely_covers_the_old_footprint() -> None:
+    # derived: the footprint lies 1 mm inside the front, 1 inside each wing
+    layout = footprint((632.0, 75.0), (632.0, -75.0), (650.0, -75.0), (650.0, 75.0))
+    assert layout.bridge is not None and layout.consequences is not None
+    assert layout.consequences.cover is not None
+    assert layout.consequences.cover.value == pytest.approx(min(1.0, 632.0 - layout.bridge.corners[0][0]), abs=1e-6)
     assert grades(layout)["scar"] == "good"
 
 
@@ -186,8 +196,8 @@ def metal(at: XY, keep_out: float = 6.0, **changes: object) -> Finding:
         ((FRONT + 1.0, -38.0 - 8.0), 8.0),
         ((FRONT - 3.0, 38.0 + 4.0), 5.0),  # derived: 3, 4, 5 from the front left corner
         ((FRONT + 3.0 + 3.0, -38.0 - 4.0), 5.0),
-        ((FRONT + 0.5, 37.0), 0.0),
-        ((FRONT + 2.9, -37.0), 0.0),
+        ((FRONT + 0.5, 37.0), -0.5),  # inside it: less than nought by how far in it lies
+        ((FRONT + 2.9, -37.0), -0.1),
     ],
 )
 def test_metals_room_is_to_the_slots_nearest_edge(at: XY, room: float) -> None:
@@ -204,12 +214,12 @@ def test_metals_room_is_to_a_pin_holes_rim_where_that_is_nearer() -> None:
     assert found.code == "metal.clear"
 
 
-@pytest.mark.parametrize(("room", "code"), [(5.99, "metal.in_the_way"), (6.01, "metal.clear")])
-def test_metal_is_in_the_way_from_its_keep_out_on(room: float, code: str) -> None:
+@pytest.mark.parametrize(("room", "code"), [(5.99, "metal.in_the_way"), (6.01, "metal.near"), (8.0, "metal.clear")])
+def test_metal_is_in_the_way_from_its_keep_out_on_and_near_within_its_own_pm(room: float, code: str) -> None:
     assert metal((FRONT + 3.0 + room, 0.0), keep_out=6.0).code == code
 
 
-@pytest.mark.parametrize(("beside", "code"), [(-0.01, "metal.in_the_way"), (0.01, "metal.clear")])
+@pytest.mark.parametrize(("beside", "code"), [(-0.01, "metal.in_the_way"), (0.01, "metal.near"), (2.0, "metal.clear")])
 def test_metal_that_needs_no_room_is_in_the_way_only_in_the_slot(beside: float, code: str) -> None:
     assert metal((FRONT + 1.0, 38.0 + beside), keep_out=0.0).code == code
 

@@ -4,7 +4,7 @@ import itertools
 
 import pytest
 
-from export.templates.drills import for_pin, inch_drills, nearest_inch, nearest_metric, plug, under
+from export.drills import for_pin, inch_drills, nearest_inch, nearest_metric, plug, under
 
 SIZES = {drill.name: drill.diameter / 25.4 for drill in inch_drills()}
 

@@ -1,0 +1,25 @@
+"""The choice of place as a page of plain text: `offsquare choose JOB`."""
+
+from app.say import chosen_places, terminal
+from geometry.choice import choose
+from geometry.job import Job
+from geometry.survey import survey
+from geometry.work_out import lay_out
+
+NONE = "There is nothing to choose yet: the saddle's place and the bridge come first; `offsquare work-out` says why.\n"
+
+
+def page(job: Job) -> str:
+    """A paragraph a place, ending in a line's end."""
+    surveyed = survey(job)
+    found = chosen_places.rows(job, choose(job, surveyed, lay_out(job, surveyed)))
+    if not found:
+        return NONE
+    wide = max(map(len, chosen_places.HEADS))
+    parts = []
+    for row in found:
+        lines = [row.name, f"  {row.moved}"]
+        lines += [f"  {head:<{wide}}  {figure}" for head, figure in zip(chosen_places.HEADS, row.figures, strict=True)]
+        lines += [f"  {row.gives_up}"] * bool(row.gives_up)
+        parts.append("\n".join(lines))
+    return terminal.plain("\n\n".join(parts)) + "\n"

@@ -1,0 +1,72 @@
+"""Edits of the placements that a job keeps: keep the present one, bring one back, rename it, drop it."""
+
+from itertools import count
+
+from app.edit.edits import replace
+from geometry.job import Job, Kept, NotAJob
+from geometry.layout import Layout
+from geometry.placed.kept_placements import places_of
+
+
+def can_keep(layout: Layout | None) -> bool:
+    """Whether there is a placement to keep."""
+    return layout is not None and layout.saddle is not None and bool(layout.strings)
+
+
+def keep(job: Job, layout: Layout | None, when: str) -> Job:
+    """The job with its present placement kept, on the day `when` (`2026-03-14`), under the next free name. `layout` is
+    that of the job. Raises `NotAJob` where there is none to keep, or too many are kept.
+    """
+    places = None if layout is None else places_of(job, layout)
+    if places is None:
+        raise NotAJob("There is no placement to keep yet: the saddle has no place")
+    made = Kept(
+        name=_free_name(job),
+        when=when,
+        centre=job.board.centre,
+        frets=job.frets,
+        strings=job.strings,
+        saddle=job.saddle,
+        bridge=job.bridge,
+        places=places,
+    )
+    return replace(job, kept=(*job.kept, made))
+
+
+def bring_back(job: Job, name: str) -> Job:
+    """The job with the settings of a kept placement: neck centre line, frets, strings, saddle, bridge. Its readings,
+    and what is known of old work, stay as they are.
+    """
+    kept = find(job, name)
+    return replace(
+        job,
+        board=replace(job.board, centre=kept.centre),
+        frets=kept.frets,
+        strings=kept.strings,
+        saddle=kept.saddle,
+        bridge=kept.bridge,
+    )
+
+
+def rename(job: Job, name: str, text: str) -> Job:
+    """A kept placement under another name. Raises `NotAJob`."""
+    text = " ".join(text.split())
+    return replace(job, kept=tuple(replace(one, name=text) if one.name == name else one for one in job.kept))
+
+
+def drop(job: Job, name: str) -> Job:
+    """The job without one of its kept placements."""
+    return replace(job, kept=tuple(one for one in job.kept if one.name != name))
+
+
+def find(job: Job, name: str) -> Kept:
+    """A kept placement by its name; raises KeyError."""
+    for one in job.kept:
+        if one.name == name:
+            return one
+    raise KeyError(name)
+
+
+def _free_name(job: Job) -> str:
+    taken = {one.name for one in job.kept}
+    return next(name for number in count(1) if (name := f"Placement {number}") not in taken)

@@ -1,0 +1,97 @@
+"""The places a bridge may be moved to, in words: how it is moved, its numbers side by side, and what each gives up."""
+
+from typing import NamedTuple
+
+from geometry.choice.choose import ChosenPlace
+from geometry.job import Job, Moved
+from geometry.units import mm, said, show
+from geometry.words import first_large, joined
+
+HEADS = ("cents bass", "cents treble", "scar", "holes used again", "room", "askew", "margins differ")
+"""What each place's figures are called."""
+MEANS = (
+    "How far out of tune the outer strings stay at fret 12: + where the string is too long, and so plays flat.",
+    "The same at the treble string.",
+    "How much of the old footprint stays uncovered.",
+    "How many old pin holes the new ones use again.",
+    "The least room of slot and pin holes at braces, plate and metal; nothing is said of more than 3 mm.",
+    "The bridge's angle to the seam, or to the neck centre line where no seam was read.",
+    "By how much the margins of the outer strings differ at the board's end.",
+)
+"""What each figure means, for who points at it."""
+SQUARE_INCH = 25.4**2
+LITTLE = {"cents": 0.1, "scar": 5.0, "again": 1.0, "room": 0.1, "askew": 0.05, "uneven": 0.1}
+"""Less than this is not worth giving up a word for (cents, mm², holes, mm, degrees, mm)."""
+
+
+class PlaceRow(NamedTuple):
+    """One place: what it is best at, how the bridge is moved there, its figures as in `HEADS`, what it gives up."""
+
+    name: str
+    moved: str
+    figures: tuple[str, ...]
+    gives_up: str
+
+
+def rows(job: Job, places: tuple[ChosenPlace, ...]) -> tuple[PlaceRow, ...]:
+    """A row for each place; what it gives up is told against the first, which is true to the strings."""
+    return tuple(
+        PlaceRow(
+            name=first_large("; ".join(place.best_at)),
+            moved=moved(job, place.moved),
+            figures=_figures(job, place),
+            gives_up=_gives_up(job, place, places[0]),
+        )
+        for place in places
+    )
+
+
+def moved(job: Job, to: Moved) -> str:
+    """How a bridge is moved: “1.2 mm to the tail, its bass end turned 0.6° to the nut; the slot stays”."""
+    along, across = mm(to.along), mm(to.across)
+    parts = [f"{said(abs(along), job.unit)} to the {'tail' if along > 0 else 'nut'}"] * (abs(along) >= 0.05)
+    side = job.bass_or_treble("left" if across > 0 else "right")
+    parts += [f"{said(abs(across), job.unit)} to the {side} side"] * (abs(across) >= 0.05)
+    end = job.bass_or_treble("left" if to.turn > 0 else "right")
+    parts += [f"its {end} end turned {abs(to.turn):.1f}° to the nut"] * (abs(to.turn) >= 0.05)
+    if not parts:
+        return "where the strings want it"
+    slot_is_cut = job.bridge is not None and job.bridge.slot_front is not None
+    slot = "" if slot_is_cut else "; the slot goes along" if to.slot == "goes along" else "; the slot stays"
+    return ", ".join(parts) + slot
+
+
+def area(square_mm: float, job: Job) -> str:
+    """An area in the job's unit."""
+    return f"{square_mm / SQUARE_INCH:.2f} in²" if job.unit == "in" else f"{square_mm:.0f} mm²"
+
+
+def _figures(job: Job, place: ChosenPlace) -> tuple[str, ...]:
+    return (
+        *(f"{cents:+.1f}".replace("-", "−") if abs(cents) >= 0.05 else "0" for cents in place.cents),
+        area(place.scar, job),
+        str(place.again),
+        "–" if place.room is None else show(place.room, job.unit),
+        f"{abs(place.askew):.1f}°",
+        said(place.uneven, job.unit),
+    )
+
+
+def _gives_up(job: Job, place: ChosenPlace, first: ChosenPlace) -> str:
+    """What the place is worse at than the first."""
+    if place is first:
+        return ""
+    cents = max(map(abs, place.cents)) - max(map(abs, first.cents))
+    worse = {
+        f"{cents:.1f} cents": cents / LITTLE["cents"],
+        f"{area(place.scar - first.scar, job)} more scar": (place.scar - first.scar) / LITTLE["scar"],
+        f"{first.again - place.again} holes": (first.again - place.again) / LITTLE["again"],
+        f"{said(place.uneven - first.uneven, job.unit)} of even margins": (place.uneven - first.uneven)
+        / LITTLE["uneven"],
+        f"{abs(place.askew) - abs(first.askew):.1f}° of standing square": (abs(place.askew) - abs(first.askew))
+        / LITTLE["askew"],
+    }
+    if place.room is not None and first.room is not None:
+        worse[f"{said(first.room - place.room, job.unit)} of room"] = (first.room - place.room) / LITTLE["room"]
+    given = [words for words, much in worse.items() if much >= 1]
+    return f"gives up {joined(given)}" if given else "gives up nothing"

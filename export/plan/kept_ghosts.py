@@ -1,0 +1,45 @@
+"""Kept placements on the plan, as ghosts: thin lines of their own type, each with its name, under the present one."""
+
+from export.drawing.flatten import polyline
+from export.drawing.marks import XY, Circle, Mark, Path
+from export.plan.labels import Label
+from export.plan.plan_view import PlanView
+from geometry.bridge import bridge_outline
+from geometry.job import Bridge, Job, Kept, Places
+from geometry.layout import Layout
+from geometry.placed.kept_placements import seen_now
+from geometry.units import mm
+
+
+def ghosts(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list[Label]]:
+    """Every kept placement on the neck as it is found now; nothing while none can be found."""
+    marks: list[Mark] = []
+    labels: list[Label] = []
+    if layout.neck is None or "placements" not in view.overlays:
+        return marks, labels
+    for number, kept in enumerate(job.kept):
+        places = seen_now(kept.places, layout.neck)
+        marks += _ghost(kept, places, view)
+        named = places.corners or places.slot
+        labels.append(Label(at=named[number % 4], words=kept.name, of=f"kept:{kept.name}", tone="quiet", clear=1.0))
+    return marks, labels
+
+
+def _ghost(kept: Kept, places: Places, view: PlanView) -> list[Mark]:
+    of = f"kept:{kept.name}"
+    shapes: list[Path | Circle] = [polyline(places.slot, closed=True)]
+    if places.corners is not None:
+        shapes.append(_outline(kept.bridge, places.corners))
+    if view.near and kept.bridge is not None and kept.bridge.pins is not None:
+        shapes += [Circle(at, mm(kept.bridge.pins.diameter) / 2) for at in places.pins]
+    return [Mark(shape=shape, purpose="kept", of=of, tone="quiet") for shape in shapes]
+
+
+def _outline(bridge: Bridge | None, corners: tuple[XY, XY, XY, XY]) -> Path:
+    """The bridge's outline on its four corners, of which the first two are its front's."""
+    if bridge is None:
+        return polyline(corners, closed=True)
+    left, right = complex(*corners[0]), complex(*corners[1])
+    middle, leftward = (left + right) / 2, (left - right) / abs(left - right)
+    placed = [(middle + leftward * complex(y, -x), bulge) for x, y, bulge in bridge_outline.outline(bridge)]
+    return Path(tuple((at.real, at.imag, bulge) for at, bulge in placed), closed=True)

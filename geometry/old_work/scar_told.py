@@ -1,0 +1,75 @@
+"""The scar, the finish and damaged areas with their ±: how wide and how much shows, what to clear and what to save."""
+
+import numpy as np
+
+from geometry.bridge.bridge_outline import back_at
+from geometry.frame import Points, xy
+from geometry.job import Bridge, Job
+from geometry.layout import Amount, Bared, OldPlan, ScarSide
+from geometry.old_work import nearest
+from geometry.old_work.in_all_rows import OldInRows
+from geometry.old_work.old_holes import inside_edge
+from geometry.old_work.scar import most_bare
+from geometry.old_work.uncovered import Uncovered, uncovered
+
+SLOPE = 0.01
+"""Over so many mm the slope of a belly is taken."""
+
+
+def cover(job: Job, rows: OldInRows, plan: OldPlan, bridge: Bridge) -> Amount | None:
+    """How far inside the bridge's edge the old footprint's corners lie, that of them which is the least sure."""
+    if job.old is None or len(plan.outline) < 3:
+        return None
+    depth, pm95 = inside_edge(rows, rows.points(job.old.outline), bridge)
+    surely = int((depth - pm95).argmin())
+    return Amount(value=float(depth[surely]), pm95=float(pm95[surely]))
+
+
+def scar_sides(job: Job, rows: OldInRows, plan: OldPlan, bridge: Bridge) -> tuple[ScarSide, ...]:
+    """The greatest width on each side by itself."""
+    if job.old is None or not plan.scar_widths:
+        return ()
+    ring = rows.points(job.old.outline)
+    own = rows.own(ring)
+    found = most_bare([rows.own(_in_rows(piece, rows))[0] for piece in plan.scar], bridge)
+    sides = [(side, *found[side]) for side in plan.scar_widths]
+    at = np.array([at for _, _, at in sides])
+    near = nearest.on_line(at, own[0], np.roll(own[0], -1))
+    moves = near.at(own, np.roll(own, -1, axis=1))
+    ways = np.array([_way(side, place, bridge) for side, _, place in sides])
+    pm95 = rows.pm95((moves * ways.conj()).real).tolist()
+    seen = (rows.front[0] + rows.tailward[0] * at).tolist()
+    return tuple(
+        ScarSide(side=side, widest=Amount(value=wide, pm95=pm), at=xy(place))
+        for (side, wide, _), pm, place in zip(sides, pm95, seen, strict=True)
+    )
+
+
+def _in_rows(piece: tuple[tuple[float, float], ...], rows: OldInRows) -> Points:
+    """Fixed places of the neck frame, one row of them for each row."""
+    return np.broadcast_to(np.array([complex(*at) for at in piece]), (len(rows.front), len(piece)))
+
+
+def _way(side: str, at: complex, bridge: Bridge) -> complex:
+    """The way in the bridge's own frame in which a width grows."""
+    if side == "back":
+        slope = (back_at(bridge, at.imag + SLOPE) - back_at(bridge, at.imag - SLOPE)) / (2 * SLOPE)
+        return complex(1.0, -slope)
+    return {"front": -1 + 0j, "left wing": 1j, "right wing": -1j}[side]
+
+
+def wood_and_finish(job: Job, rows: OldInRows, plan: OldPlan, bridge: Bridge) -> tuple[Uncovered | None, ...]:
+    """The old footprint and the bare wood (as the footprint, where its edge was not read) against the bridge."""
+    if job.old is None:
+        return None, None
+    footprint = uncovered(rows, rows.points(job.old.outline), bridge) if len(plan.outline) > 2 else None
+    bare = uncovered(rows, rows.points(job.old.bare), bridge) if len(plan.bare) > 2 else footprint
+    return footprint, bare
+
+
+def bared(job: Job, rows: OldInRows, plan: OldPlan, bridge: Bridge) -> tuple[Bared, ...]:
+    """How much of each discoloured or damaged area stays uncovered."""
+    if job.old is None:
+        return ()
+    found = {area.name: uncovered(rows, rows.points(job.old.areas[area.name].of), bridge) for area in plan.areas}
+    return tuple(Bared(name=name, area=part.bare) for name, part in found.items() if part is not None)

@@ -1,0 +1,297 @@
+"""Placements side by side: what is kept of the present one, where a kept one lies on the neck as it is found now, and
+how far the present one stands from it.
+
+A kept placement is laid on the neck by four places of the board, two at the nut and two farther along its edges, as a
+rigid body; where no reading of the board was changed since, and whatever line was called the centre line, it lies
+exactly where it lay.
+"""
+
+from collections.abc import Sequence
+
+import msgspec
+import numpy as np
+
+from geometry import words
+from geometry.frame import Points, xys
+from geometry.job import Job, Kept, Places
+from geometry.job.placements import ON, XY
+from geometry.job.sides import SIDES, Side
+from geometry.layout import Layout, Neck
+from geometry.placed.from_nut import from_nut
+from geometry.spacing import CENTS
+from geometry.units import Unit, said, show, show_pm
+
+SEEN = 0.05
+"""Two places nearer than this are the same to the hand, mm: half of what is shown."""
+ROUND = 4
+"""So many decimals of a millimetre are kept: finer than any file that is written."""
+CORNERS: dict[tuple[str, Side], int] = {
+    ("front", "left"): 0,
+    ("front", "right"): 1,
+    ("back", "right"): 2,
+    ("back", "left"): 3,
+}
+"""Where the layout holds the bridge's corners, by edge and side."""
+
+
+class Difference(msgspec.Struct, frozen=True, kw_only=True):
+    """How one place or length differs: `now` less `then`, mm. `along` the neck and, for places, `across` it, positive
+    to the left; `cents` at fret 12, positive where it is sharper now. `then` and `now` are given for what is a length
+    by itself, with their ± where they have one; None: there was, or is, no such thing. `code` never changes.
+    """
+
+    code: str
+    name: str
+    along: float | None = None
+    across: float | None = None
+    cents: float | None = None
+    then: float | None = None
+    now: float | None = None
+    then_pm95: float | None = None
+    now_pm95: float | None = None
+
+
+class Comparison(msgspec.Struct, frozen=True, kw_only=True):
+    """A kept placement beside the present one. `neck_differs`: how far the board's four places lie from where they lay,
+    mm; more than nought where readings of it were changed.
+    """
+
+    name: str
+    when: str
+    neck_differs: float
+    differences: tuple[Difference, ...]
+
+
+def places_of(job: Job, layout: Layout) -> Places | None:
+    """What is kept of the present placement; None as long as there is no saddle."""
+    lengths = from_nut(layout)
+    if layout.neck is None or layout.saddle is None or lengths is None:
+        return None
+    left, right = (length + over for length, over in zip(lengths, layout.saddle.left_over, strict=True))
+    bridge = layout.bridge
+    return Places(
+        board=_four(_rounded(_landmarks(layout.neck))),
+        slot=_four(_rounded(layout.saddle.slot)),
+        saddle=(round(left, ROUND), round(right, ROUND)),
+        pm95=(round(layout.saddle.pm95[0], ROUND), round(layout.saddle.pm95[1], ROUND)),
+        corners=_four(_rounded(bridge.corners)) if bridge is not None else None,
+        pins=_rounded([pin.at for pin in bridge.pins]) if bridge is not None else (),
+        scar={side: round(wide, ROUND) for side, wide in layout.old.scar_widths.items()},
+        checks={
+            _by_side(check.code, job): (round(check.distance, ROUND), round(check.pm95, ROUND))
+            for check in layout.checks
+        },
+    )
+
+
+def seen_now(places: Places, neck: Neck) -> Places:
+    """The places on the neck as it is found now."""
+    then, now = _complex(places.board), _complex(_landmarks(neck))
+    middle = then.mean()
+    turn = ((then - middle).conj() * (now - now.mean())).sum()
+    turn = turn / abs(turn) if abs(turn) > 0 else 1.0
+
+    def moved(those: Sequence[XY]) -> tuple[XY, ...]:
+        return xys((_complex(those) - middle) * turn + now.mean())
+
+    return msgspec.structs.replace(
+        places,
+        board=_four(moved(places.board)),
+        slot=_four(moved(places.slot)),
+        corners=_four(moved(places.corners)) if places.corners is not None else None,
+        pins=moved(places.pins),
+    )
+
+
+def compare(job: Job, layout: Layout, kept: Kept) -> Comparison | None:
+    """How far the present placement stands from a kept one; None as long as there is no saddle now."""
+    now = places_of(job, layout)
+    if now is None or layout.neck is None or layout.frets is None:
+        return None
+    then = seen_now(kept.places, layout.neck)
+    moved = np.abs(_complex(then.board) - _complex(now.board))
+    nominal = layout.frets.nominal
+    return Comparison(
+        name=kept.name,
+        when=kept.when,
+        neck_differs=float(moved.max()),
+        differences=(
+            *_slot_ends(job, then, now),
+            *_saddle(job, then, now, (nominal.left, nominal.right)),
+            *_corners(job, then, now),
+            *_scars(job, then, now),
+            *_checks(job, layout, then, now),
+        ),
+    )
+
+
+def _slot_ends(job: Job, then: Places, now: Places) -> list[Difference]:
+    return [
+        _moved(f"slot.{side}", f"Slot front, {words.side(side, job.hand)} end", then.slot[at], now.slot[at])
+        for side, at in _bass_first(job)
+    ]
+
+
+def _saddle(job: Job, then: Places, now: Places, nominal: XY) -> list[Difference]:
+    """A saddle that stands farther back makes the notes at fret 12 flatter (the slope of 1200 log2 of a length)."""
+    return [
+        Difference(
+            code=f"saddle.{side}",
+            name=f"Nut to saddle, {words.side(side, job.hand)} string",
+            along=now.saddle[at] - then.saddle[at],
+            cents=-CENTS / nominal[at] * (now.saddle[at] - then.saddle[at]),
+            then=then.saddle[at],
+            now=now.saddle[at],
+            then_pm95=then.pm95[at],
+            now_pm95=now.pm95[at],
+        )
+        for side, at in _bass_first(job)
+    ]
+
+
+def _corners(job: Job, then: Places, now: Places) -> list[Difference]:
+    if then.corners is None or now.corners is None:
+        return []
+    return [
+        _moved(
+            f"corner.{edge}.{side}",
+            f"Bridge, {edge} {words.side(side, job.hand)} corner",
+            then.corners[CORNERS[edge, side]],
+            now.corners[CORNERS[edge, side]],
+        )
+        for edge in ("front", "back")
+        for side, _ in _bass_first(job)
+    ]
+
+
+def _scars(job: Job, then: Places, now: Places) -> list[Difference]:
+    found = []
+    for where in dict.fromkeys((*then.scar, *now.scar)):
+        side = " ".join(words.side(part, job.hand) for part in where.split())
+        name = {"front": "Scar in front", "back": "Scar behind"}.get(where, f"Scar past the {side}")
+        found.append(_length(f"scar.{where}", name, then.scar.get(where, 0.0), now.scar.get(where, 0.0)))
+    return found
+
+
+def _checks(job: Job, layout: Layout, then: Places, now: Places) -> list[Difference]:
+    """Check distances that can be told of both; one that the other lacks says nothing of how far they differ."""
+    named = {_by_side(check.code, job): words.check(check) for check in layout.checks}
+    found = []
+    for code, name in named.items():
+        if code in then.checks:
+            (was, was_pm95), (length, pm95) = then.checks[code], now.checks[code]
+            one = _length(f"check.{code}", words.first_large(name), was, length)
+            found.append(msgspec.structs.replace(one, then_pm95=was_pm95, now_pm95=pm95))
+    return found
+
+
+def _moved(code: str, name: str, then: XY, now: XY) -> Difference:
+    return Difference(code=code, name=name, along=now[0] - then[0], across=now[1] - then[1])
+
+
+def _length(code: str, name: str, then: float, now: float) -> Difference:
+    return Difference(code=code, name=name, along=now - then, then=then, now=now)
+
+
+def _bass_first(job: Job) -> list[tuple[Side, int]]:
+    sides: list[tuple[Side, int]] = list(zip(SIDES, (0, 1), strict=True))
+    return sides if job.bass == "left" else sides[::-1]
+
+
+def _by_side(code: str, job: Job) -> str:
+    """A check's code with the physical side at its end, so that it outlives a job's turn to the other hand."""
+    start, _, hand = code.rpartition(".")
+    other = "right" if job.bass == "left" else "left"
+    return f"{start}.{job.bass if hand == 'bass' else other}"
+
+
+def _landmarks(neck: Neck) -> list[XY]:
+    on = [
+        (x + ON * ray.direction[0], y + ON * ray.direction[1])
+        for (x, y), ray in zip(neck.nut, (neck.left_edge, neck.right_edge), strict=True)
+    ]
+    return [*neck.nut, *on]
+
+
+def _complex(places: Sequence[XY]) -> Points:
+    return np.array([complex(*at) for at in places], dtype=np.complex128)
+
+
+def _rounded(places: Sequence[XY]) -> tuple[XY, ...]:
+    return tuple((round(x, ROUND), round(y, ROUND)) for x, y in places)
+
+
+def _four(places: Sequence[XY]) -> tuple[XY, XY, XY, XY]:
+    one, two, three, four = places
+    return one, two, three, four
+
+
+Row = tuple[str, str, str, str]
+"""What it is, how it was, how it is now, and how far now stands from then."""
+HEADS = ("", "kept", "now", "now is")
+
+
+def rows(job: Job, found: Comparison) -> list[Row]:
+    """A comparison as a table: places, then check distances."""
+    return [*place_rows(job, found), *check_rows(job, found)]
+
+
+def place_rows(job: Job, found: Comparison) -> list[Row]:
+    """Slot, saddle, corners and scar, bass before treble."""
+    return [_row(job, one) for one in found.differences if not one.code.startswith("check.")]
+
+
+def check_rows(job: Job, found: Comparison) -> list[Row]:
+    """Check distances; those that did not change are left out."""
+    checks = (one for one in found.differences if one.code.startswith("check."))
+    return [_row(job, one) for one in checks if abs(one.along or 0.0) >= SEEN]
+
+
+def _row(job: Job, one: Difference) -> Row:
+    then, now = _value(one.then, one.then_pm95, job.unit), _value(one.now, one.now_pm95, job.unit)
+    return one.name, then, now, _says(job, one)
+
+
+def below(job: Job, found: Comparison) -> tuple[str, ...]:
+    """What is said under the table: checks that are as they were, and a board that was read anew."""
+    checks = [one for one in found.differences if one.code.startswith("check.")]
+    same = sum(abs(one.along or 0.0) < SEEN for one in checks)
+    said_of = []
+    if same:
+        which = "all" if same == len(checks) else f"{same} of {len(checks)}"
+        said_of.append(f"Check distances that are the same: {which}.")
+    if found.neck_differs >= SEEN:
+        off = said(found.neck_differs, job.unit)
+        said_of.append(f"The board was read anew since: its corners lie up to {off} from where they lay.")
+    return tuple(said_of)
+
+
+def _value(length: float | None, pm95: float | None, unit: Unit) -> str:
+    if length is None:
+        return ""
+    return show(length, unit) + (f" ±{show_pm(pm95, unit)}" if pm95 is not None else "")
+
+
+def _says(job: Job, one: Difference) -> str:
+    """How far, and which way, in words: “0.8 mm farther, 2.1 cents flatter”."""
+    long, short = ("longer", "shorter") if one.code.startswith("check.") else ("wider", "narrower")
+    if one.code.startswith(("slot.", "saddle.", "corner.")):
+        long, short = "farther", "nearer"
+    parts = [_way(one.along, long, short, job.unit)]
+    if one.across is not None:
+        to_left, to_right = (f"to {words.side(side, job.hand)}" for side in SIDES)
+        parts.append(_way(one.across, to_left, to_right, job.unit))
+    if one.cents is not None and abs(one.cents) >= SEEN:
+        parts.append(f"{abs(one.cents):.1f} cents {'sharper' if one.cents > 0 else 'flatter'}")
+    return ", ".join(filter(None, parts)) or "the same"
+
+
+def _way(off: float | None, more: str, less: str, unit: Unit) -> str:
+    if off is None or abs(off) < SEEN:
+        return ""
+    return f"{said(abs(off), unit)} {more if off > 0 else less}"
+
+
+def heading(kept: Kept | Comparison) -> str:
+    """A kept placement in words: “As it was, kept 2026-03-14”."""
+    return f"{kept.name}, kept {kept.when}" if kept.when else kept.name

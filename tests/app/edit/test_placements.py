@@ -1,0 +1,102 @@
+"""Edits of the placements that a job keeps."""
+
+import pytest
+from msgspec.structs import replace
+
+from app.edit import bridge_entries, placements
+from app.file import job_file
+from geometry.job import Job, NotAJob
+from geometry.job.placements import MOST_KEPT
+from geometry.work_out import work_out
+from tests.app.desk.conftest import sample
+
+
+@pytest.fixture(scope="module")
+def job() -> Job:
+    return sample("leaning-neck")
+
+
+@pytest.fixture(scope="module")
+def kept(job: Job) -> Job:
+    return placements.keep(job, work_out(job), "2026-03-14")
+
+
+def test_what_is_kept_is_named_and_dated(job: Job, kept: Job) -> None:
+    assert [(one.name, one.when) for one in kept.kept] == [("Placement 1", "2026-03-14")]
+    assert (kept.kept[0].strings, kept.kept[0].bridge) == (job.strings, job.bridge)
+    again = placements.keep(kept, work_out(kept), "2026-03-15")
+    assert [one.name for one in again.kept] == ["Placement 1", "Placement 2"]
+
+
+def test_a_name_that_is_free_again_is_taken(kept: Job) -> None:
+    two = placements.keep(kept, work_out(kept), "2026-03-14")
+    left = placements.drop(two, "Placement 1")
+    assert [one.name for one in left.kept] == ["Placement 2"]
+    assert [one.name for one in placements.keep(left, work_out(left), "").kept] == ["Placement 2", "Placement 1"]
+
+
+def test_bringing_back_restores_settings_and_leaves_readings(job: Job, kept: Job) -> None:
+    changed = bridge_entries.put(bridge_entries.put(kept, "bridge", length=140.0), "saddle", straight=True)
+    changed = replace(
+        changed,
+        strings=None,
+        readings=changed.readings[:-1],
+        frets=replace(changed.frets, nominal="best"),
+        board=replace(changed.board, centre="midpoints", zero_fret=True),
+    )
+    back = placements.bring_back(changed, "Placement 1")
+    assert (back.strings, back.saddle, back.bridge, back.frets) == (job.strings, job.saddle, job.bridge, job.frets)
+    assert back.board == replace(job.board, zero_fret=True)
+    assert back.readings == job.readings[:-1]
+    assert back.kept == kept.kept
+
+
+def test_another_name(kept: Job) -> None:
+    assert placements.rename(kept, "Placement 1", "  As  it was ").kept[0].name == "As it was"
+    with pytest.raises(NotAJob, match="has no name"):
+        placements.rename(kept, "Placement 1", " ")
+
+
+def test_nothing_to_keep_yet() -> None:
+    empty = Job()
+    assert not placements.can_keep(work_out(empty))
+    with pytest.raises(NotAJob, match="There is no placement to keep yet"):
+        placements.keep(empty, work_out(empty), "")
+
+
+def test_too_many(job: Job, kept: Job) -> None:
+    layout = work_out(job)
+    full = kept
+    for _ in range(MOST_KEPT - 1):
+        full = placements.keep(full, layout, "")
+    with pytest.raises(NotAJob, match="drop one first"):
+        placements.keep(full, layout, "")
+
+
+def test_the_file_holds_it_and_the_fingerprint_does_not(job: Job, kept: Job) -> None:
+    assert job_file.decode(job_file.encode(kept)) == kept
+    assert job_file.fingerprint(kept) == job_file.fingerprint(job)
+
+
+def test_a_file_without_is_as_it_was(job: Job) -> None:
+    assert b'"kept"' not in job_file.encode(job)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "says"),
+    [
+        (b'"when": "2026-03-14"', b'"when": "yesterday"', "should be written as in 2026-03-14"),
+        (b'"places": {', b'"place": {', "the key “place” in kept, 1st placement is not known"),
+        (b'"pm95": [', b'"pm95": [1, ', "a list of 2 values belongs here, but it has 3"),
+        (b'"name": "Placement 1"', b'"name": 1', "text belongs here, not the number 1"),
+    ],
+)
+def test_what_is_wrong_in_a_file_is_one_sentence(kept: Job, old: bytes, new: bytes, says: str) -> None:
+    data = job_file.encode(kept)
+    assert old in data
+    with pytest.raises(job_file.JobFileError) as refused:
+        job_file.decode(data.replace(old, new, 1), "x.job.json")
+    said = str(refused.value)
+    assert said.startswith("x.job.json: ")
+    assert says in said
+    assert "\n" not in said

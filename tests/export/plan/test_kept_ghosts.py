@@ -1,0 +1,96 @@
+"""Kept placements on the plan and on the job sheet.
+
+derived: the sample's bridge is 154 mm long; one of 140 mm ends 7 mm nearer to the middle at either wing.
+"""
+
+import math
+
+import msgspec
+import pytest
+
+from app.edit import bridge_entries, placements
+from export.drawing.marks import Circle, Drawing, Mark, Path, Text
+from export.drawing.pens import PENS
+from export.plan import USUAL_OVERLAYS, PlanView, compose
+from export.records import Stamp
+from export.templates import sheets
+from geometry.job import Job
+from geometry.layout import Layout
+from geometry.work_out import work_out
+from tests.app.desk.conftest import sample
+
+NEAR = PlanView(scale=0.6)
+
+
+@pytest.fixture(scope="module")
+def kept() -> Job:
+    """A job whose bridge was made shorter since it was kept."""
+    job = sample("leaning-neck")
+    made = placements.keep(job, work_out(job), "2026-03-14")
+    made = placements.rename(made, "Placement 1", "As it was")
+    return bridge_entries.put(made, "bridge", length=140.0)
+
+
+@pytest.fixture(scope="module")
+def now(kept: Job) -> Layout:
+    return work_out(kept)
+
+
+def ghosts(drawing: Drawing) -> list[Mark]:
+    return [mark for mark in drawing.marks if mark.purpose == "kept"]
+
+
+def test_the_ghost_lies_where_the_bridge_lay(kept: Job, now: Layout) -> None:
+    before = work_out(msgspec.structs.replace(kept, bridge=kept.kept[0].bridge))
+    assert before.bridge is not None
+    assert before.saddle is not None
+    drawn = ghosts(compose(kept, now, NEAR))
+    assert {mark.of for mark in drawn} == {"kept:As it was"}
+    paths = [mark.shape for mark in drawn if isinstance(mark.shape, Path)]
+    slot, outline = sorted(paths, key=lambda path: len(path.vertices))
+    assert [v[:2] for v in slot.vertices] == [pytest.approx(at, abs=1e-3) for at in before.saddle.slot]
+    assert [v for v in outline.vertices] == [pytest.approx(v, abs=1e-3) for v in before.bridge.outline]
+    holes = [mark.shape for mark in drawn if isinstance(mark.shape, Circle)]
+    assert [hole.centre for hole in holes] == [pytest.approx(pin.at, abs=1e-3) for pin in before.bridge.pins]
+    assert {hole.radius * 2 for hole in holes} == {before.bridge.pins[0].diameter}
+
+
+def test_it_wears_its_name_and_lines_of_its_own(kept: Job, now: Layout) -> None:
+    texts = [mark.shape.text for mark in compose(kept, now, NEAR).marks if isinstance(mark.shape, Text)]
+    assert "As it was" in texts
+    others = [pen.dashes for purpose, pen in PENS.items() if purpose != "kept"]
+    assert PENS["kept"].dashes not in others
+    assert PENS["kept"].width == PENS["lay"].width
+
+
+def test_none_is_drawn_where_they_are_hidden_or_none_is_kept(kept: Job, now: Layout) -> None:
+    hidden = msgspec.structs.replace(NEAR, overlays=USUAL_OVERLAYS - {"placements"})
+    assert ghosts(compose(kept, now, hidden)) == []
+    assert ghosts(compose(msgspec.structs.replace(kept, kept=()), now, NEAR)) == []
+
+
+def test_seen_from_afar_it_has_no_holes(kept: Job, now: Layout) -> None:
+    drawn = ghosts(compose(kept, now, PlanView(scale=0.2)))
+    assert drawn
+    assert not any(isinstance(mark.shape, Circle) for mark in drawn)
+
+
+def test_without_a_bridge_only_its_slot_is_there() -> None:
+    job = msgspec.structs.replace(sample("leaning-neck"), bridge=None)
+    layout = work_out(job)
+    made = placements.keep(job, layout, "")
+    (mark,) = ghosts(compose(made, layout, NEAR))
+    assert isinstance(mark.shape, Path)
+    a, b = mark.shape.vertices[:2]
+    assert layout.saddle is not None
+    assert math.dist(a[:2], b[:2]) == pytest.approx(math.dist(*layout.saddle.front), abs=1e-3)
+
+
+def test_the_job_sheet_prints_the_comparison(kept: Job, now: Layout, stamp: Stamp) -> None:
+    pages = sheets(kept, now, msgspec.structs.replace(stamp, templates=("job-sheet",)))
+    said = [m.shape.text for page in pages for m in page.drawing.marks if isinstance(m.shape, Text)]
+    at = said.index("Beside As it was, kept 2026-03-14")
+    assert said[at : at + 4][1:] == ["kept", "now", "now is"]
+    assert said[said.index("Bridge, front bass corner") + 1] == "7.0 mm to treble"
+    bare = sheets(msgspec.structs.replace(kept, kept=()), now, msgspec.structs.replace(stamp, templates=("job-sheet",)))
+    assert not any("Beside" in m.shape.text for p in bare for m in p.drawing.marks if isinstance(m.shape, Text))

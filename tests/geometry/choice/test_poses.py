@@ -1,0 +1,78 @@
+"""A bridge in many poses at once, against the layout of a job in which it is moved to one of them."""
+
+import math
+from pathlib import Path
+
+import numpy as np
+import pytest
+from msgspec.structs import replace
+
+from app.file import job_file
+from geometry.choice.poses import Poses, all_over, find_base, move_all
+from geometry.job import Choosing, Job, Moved, SlotFront
+from geometry.survey import survey
+from geometry.work_out import lay_out
+
+SAMPLES = Path(__file__).parents[3] / "sample_jobs"
+
+NAMES = [path.name for path in sorted(SAMPLES.glob("*.job.json"))]
+CLOSE = 1e-3
+"""mm: what no hand and no file can tell apart (derived: the parabola leaves under a thousandth)."""
+
+
+def sample(name: str, seat: str = "square", slot_front: SlotFront | None = None) -> Job:
+    job = job_file.read(SAMPLES / name)
+    assert job.bridge is not None
+    return replace(job, bridge=replace(job.bridge, seat=seat, slot_front=slot_front))
+
+
+@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("seat", ["square", "with slot", "old footprint"])
+@pytest.mark.parametrize("cut", [None, SlotFront(left=7.0, right=9.5)])
+@pytest.mark.parametrize("slot", ["stays", "goes along"])
+def test_a_pose_is_where_the_layout_has_the_bridge_moved_there(
+    name: str, seat: str, cut: SlotFront | None, slot: str
+) -> None:
+    job = sample(name, seat, cut)
+    surveyed = survey(job)
+    base = find_base(job, surveyed)
+    assert base is not None
+    along, across, turn = -2.3, 1.3, 0.7
+    goes = np.array([cut is not None or slot == "goes along"])
+    poses = Poses(along=np.array([along]), across=np.array([across]), turn=np.radians([turn]), goes=goes)
+    moved = move_all(base, poses)
+    there = Moved(along=along, across=across, turn=turn, slot=slot)  # type: ignore[arg-type]  # one of two
+    assert job.bridge is not None
+    layout = lay_out(replace(job, bridge=replace(job.bridge, moved=there)), surveyed)
+    assert layout.bridge is not None
+    assert layout.saddle is not None
+    corners = [complex(*at) for at in layout.bridge.corners[:2]]
+    assert abs(moved.front[0] - sum(corners) / 2) < CLOSE
+    assert abs(moved.tailward[0] - np.exp(1j * layout.bridge.turn)) < CLOSE / 100
+    front = [complex(*at) for at in layout.saddle.front]
+    assert abs(moved.slot[0] - sum(front) / 2) < CLOSE
+    if moved.pins is not None:
+        for hole, pin in zip(layout.bridge.pins, moved.pins[0], strict=True):
+            assert abs(complex(*hole.at) - pin) < CLOSE
+    assert moved.wanted[0] == pytest.approx([x for x, _ in layout.saddle.at_strings], abs=CLOSE)
+    assert moved.given[0] - moved.wanted[0] == pytest.approx(layout.saddle.left_over, abs=CLOSE)
+    assert layout.margins is not None
+    assert moved.margins[0] == pytest.approx([margin.mm for margin in layout.margins.at], abs=CLOSE)
+
+
+def test_the_grid_spans_the_range_with_its_middle() -> None:
+    job = sample(NAMES[0])
+    base = find_base(job, survey(job))
+    assert base is not None
+    poses = all_over(base, Choosing(along=3, across=2, turn=1), (5, 3, 3))
+    assert len(poses) == 2 * 5 * 3 * 3
+    assert (poses.along.min(), poses.along.max()) == (-3, 3)
+    assert (poses.across.min(), poses.across.max()) == (-2, 2)
+    assert poses.turn.max() == pytest.approx(math.radians(1))
+    assert ((poses.along == 0) & (poses.across == 0) & (poses.turn == 0)).sum() == 2
+    assert len(all_over(base, Choosing(along=3, across=0, turn=0), (5, 3, 3))) == 2 * 5
+
+
+def test_a_job_without_a_bridge_has_no_poses() -> None:
+    job = replace(sample(NAMES[0]), bridge=None)
+    assert find_base(job, survey(job)) is None

@@ -1,0 +1,178 @@
+"""Placements that are kept, laid beside the present one."""
+
+import math
+
+import numpy as np
+import pytest
+from msgspec.structs import replace
+
+from geometry.job import Board, Job, Kept, Places
+from geometry.layout import Layout, Neck, Ray
+from geometry.placed import kept_placements
+from geometry.placed.kept_placements import Comparison, Difference, compare, places_of, rows, seen_now
+from geometry.work_out import lay_out
+from tests.geometry.made import BOARD, Saddle, bridge, job, scales, six, surveyed
+from tests.geometry.test_mirrored import mirrored, swapped
+
+SCALES = scales(643.0, 643.0)
+
+
+def asked(points: dict[str, tuple[float, float]] = BOARD, **blocks: object) -> Job:
+    given: dict[str, object] = {"strings": six(4.0, 2.0), "saddle": Saddle(), "bridge": bridge()} | blocks
+    return job(points, **given)  # type: ignore[arg-type]  # a test gives the blocks of a job
+
+
+def laid(made: Job) -> Layout:
+    return lay_out(made, surveyed(BOARD, SCALES))
+
+
+def kept(made: Job, layout: Layout, name: str = "Placement 1") -> Kept:
+    places = places_of(made, layout)
+    assert places is not None
+    return Kept(name=name, when="2026-03-14", places=places)
+
+
+def beside(now: Job, then: Job) -> Comparison:
+    found = compare(now, laid(now), kept(then, laid(then)))
+    assert found is not None
+    return found
+
+
+def of(found: Comparison, code: str) -> Difference:
+    return next(one for one in found.differences if one.code == code)
+
+
+def test_a_placement_beside_itself_is_the_same() -> None:
+    made = asked()
+    found = beside(made, made)
+    assert found.neck_differs < 1e-3
+    assert {row[3] for row in rows(made, found)} == {"the same"}
+    assert kept_placements.below(made, found) == ("Check distances that are the same: all.",)
+
+
+def test_a_saddle_that_moves_a_millimetre_back() -> None:
+    """derived: 1 mm of 643 is 1200 / ln 2 / 643 = 2.692 cents, and what is longer is flatter."""
+    found = beside(asked(strings=six(5.0, 3.0)), asked())
+    for side in ("left", "right"):
+        saddle = of(found, f"saddle.{side}")
+        assert saddle.along == pytest.approx(1.0, abs=2e-4)
+        assert saddle.cents == pytest.approx(-1200 / math.log(2) / 643.0, abs=1e-3)
+        assert of(found, f"slot.{side}").along == pytest.approx(1.0, abs=2e-4)
+        assert of(found, f"corner.back.{side}").along == pytest.approx(1.0, abs=2e-4)
+        assert of(found, f"check.end.bridge.{side}").along == pytest.approx(1.0, abs=1e-3)
+    told = {row[0]: row[3] for row in rows(asked(), found)}
+    assert told["Nut to saddle, bass string"] == "1.0 mm farther, 2.7 cents flatter"
+    assert told["Bridge, front treble corner"] == "1.0 mm farther"
+    assert told["Board end to bridge front, bass edge"] == "1.0 mm longer"
+
+
+def test_strings_moved_across_say_to_which_side() -> None:
+    """Strings moved by 2 mm to the left: to treble of a right-handed instrument, to bass of a left-handed one."""
+    for hand, side in (("right", "treble"), ("left", "bass")):
+        shifted = asked(hand=hand, strings=replace(six(4.0, 4.0), shift=2.0))
+        found = beside(shifted, asked(hand=hand, strings=six(4.0, 4.0)))
+        assert of(found, "slot.left").across == pytest.approx(2.0, abs=2e-4)
+        told = {row[0]: row[3] for row in rows(shifted, found)}
+        assert told["Slot front, bass end"] == f"2.0 mm to {side}"
+
+
+def test_another_centre_line_moves_nothing_that_was_kept() -> None:
+    """The bridge stays on the same wood, whatever line is called the centre line afterwards."""
+    threads = {"left.nut": (0.0, 18.0), "left.end": (440.0, 27.0), "right.nut": (0.0, -19.0), "right.end": (440.0, -23)}
+    points = BOARD | {f"thread.{name}": at for name, at in threads.items()}
+    made = asked(points=points)
+    then = lay_out(made, surveyed(points, SCALES))
+    now = lay_out(replace(made, board=Board(centre="threads")), surveyed(points, SCALES))
+    assert then.neck is not None
+    assert now.neck is not None
+    assert then.bridge is not None
+    one = kept(made, then)
+    turned = seen_now(one.places, now.neck)
+    assert max(math.dist(a, b) for a, b in zip(one.places.slot, turned.slot, strict=True)) > 0.2
+    assert turned.corners is not None
+    for at, corner in enumerate(then.bridge.corners):
+        assert math.dist(turned.corners[at], now.neck.nut[0]) == pytest.approx(
+            math.dist(corner, then.neck.nut[0]), abs=1e-3
+        )
+    found = compare(made, now, one)
+    assert found is not None
+    assert found.neck_differs < 1e-3
+
+
+def test_a_board_read_anew_is_told() -> None:
+    made = asked()
+    wider = lay_out(made, surveyed(BOARD | {"end.left": (440.0, 29.0)}, SCALES))
+    found = compare(made, wider, kept(made, laid(made)))
+    assert found is not None
+    assert found.neck_differs == pytest.approx(0.3, abs=0.2)
+    said = kept_placements.below(made, found)[-1]
+    assert said.startswith("The board was read anew since: its corners lie up to 0.")
+
+
+def test_a_board_turned_and_moved_carries_the_ghost_along() -> None:
+    """derived: a neck moved by (3, -2) and turned by 0.1 rad about its origin moves every place alike."""
+    places = kept(asked(), laid(asked())).places
+    turn, away = complex(math.cos(0.1), math.sin(0.1)), complex(3, -2)
+    nl, nr, left_on, right_on = (complex(*at) * turn + away for at in places.board)
+    ways = (left_on - nl) / abs(left_on - nl), (right_on - nr) / abs(right_on - nr)
+    left, right = (
+        Ray(at=(at.real, at.imag), direction=(way.real, way.imag)) for at, way in zip((nl, nr), ways, strict=True)
+    )
+    neck = Neck(left_edge=left, right_edge=right, nut=(left.at, right.at), end=None)
+    moved = seen_now(places, neck)
+    wanted = [complex(*at) * turn + away for at in (*places.slot, *places.pins)]
+    assert np.allclose([complex(*at) for at in (*moved.slot, *moved.pins)], wanted, atol=1e-3)
+
+
+def test_a_mirrored_job_keeps_the_mirror_image() -> None:
+    made = asked(strings=six(5.0, 2.5))
+    points = {swapped(name): (x, -y) for name, (x, y) in BOARD.items()}
+    here, there = laid(made), lay_out(mirrored(made), surveyed(points, SCALES))
+    a, b = places_of(made, here), places_of(mirrored(made), there)
+    assert a is not None
+    assert b is not None
+    assert a.corners is not None
+    assert b.corners is not None
+    assert b.saddle == pytest.approx(a.saddle[::-1], abs=1e-3)
+    for one, other in ((0, 1), (1, 0), (2, 3), (3, 2)):
+        assert b.slot[one] == pytest.approx((a.slot[other][0], -a.slot[other][1]), abs=1e-3)
+        assert b.corners[one] == pytest.approx((a.corners[other][0], -a.corners[other][1]), abs=1e-3)
+    assert {swapped(code) for code in a.checks} == set(b.checks)
+
+
+def test_the_hand_turned_over_lays_each_check_beside_its_own_side() -> None:
+    made = asked(strings=six(4.0, 4.0))
+    turned = replace(made, hand="left")
+    found = compare(turned, laid(turned), kept(made, laid(made)))
+    assert found is not None
+    checks = [one for one in found.differences if one.code.startswith("check.")]
+    assert len(checks) == 18
+    assert max(abs(one.along or 0.0) for one in checks) < 1e-3
+
+
+def test_no_saddle_no_placement() -> None:
+    made = asked(strings=None)
+    assert places_of(made, laid(made)) is None
+    assert compare(made, laid(made), kept(asked(), laid(asked()))) is None
+
+
+def test_a_bridge_in_one_of_them_only_says_nothing_of_corners() -> None:
+    found = beside(asked(bridge=None), asked())
+    assert not any(one.code.startswith("corner.") for one in found.differences)
+    assert of(found, "saddle.left").along == pytest.approx(0.0, abs=1e-3)
+
+
+def test_scars_of_either_are_laid_side_by_side() -> None:
+    layout = laid(asked())
+    scarred = replace(layout, old=replace(layout.old, scar_widths={"front": 1.5, "left wing": 0.8}))
+    found = compare(asked(), layout, kept(asked(), scarred))
+    assert found is not None
+    told = {row[0]: row[1:] for row in rows(asked(), found)}
+    assert told["Scar in front"] == ("1.5", "0.0", "1.5 mm narrower")
+    assert told["Scar past the treble wing"] == ("0.8", "0.0", "0.8 mm narrower")
+
+
+def test_places_are_data_of_their_own() -> None:
+    places = kept(asked(), laid(asked())).places
+    assert isinstance(places, Places)
+    assert places.pm95[0] > 0

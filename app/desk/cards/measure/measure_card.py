@@ -295,12 +295,13 @@ def _of_readings(layout: Layout | None) -> list[Finding]:
     """
     if layout is None or layout.neck is None or layout.survey.suspects or layout.survey.groups:
         return []
-    told = ("survey.", "point.loose")
+    told, of_old_work = ("survey.", "point.loose"), ("point:old.", "point:pin.", "point:metal.")
     found = [
         f
         for f in layout.findings
         if f.grade != "good"
         and (f.where.startswith(("reading:", "seam", "point:", "field:board.")) or f.code.startswith("board."))
         and not f.code.startswith(told)
+        and not f.where.startswith(of_old_work)  # what becomes of it stands on the Bridge card
     ]
     return sorted(found, key=lambda f: f.grade != "stop")[:2]

@@ -132,6 +132,7 @@ class MeasureCard(Card):
         self.commands.refused.connect(self._refused)
         self.table.pasted.connect(self.commands.paste)
         self.table.full.connect(self._full)
+        self.table.selectionModel().selectionChanged.connect(lambda: self._say_chosen())
         self.notes.went_on.connect(self.went_on)
         self.notes.took_64ths.connect(self.commands.take_64ths)
         ReadingMenus(self.table, self.commands, self.add)
@@ -214,6 +215,8 @@ class MeasureCard(Card):
         self.picture.setVisible(taken is not None and not self._cramped)
         if taken is not None:
             name = ", ".join(part for part in words.reading_parts(taken, job.hand) if part)
+            many = len(self.commands.all_chosen)
+            name = name if many < 2 else f"{many} readings chosen"
             self.panel.show_reading(taken, name, in_mm(taken.value, job.unit))
             self.picture.show_kind(taken.kind, how, taken.at)
         else:

@@ -142,6 +142,7 @@ def chosen_by_keys(card: MeasureCard, count: int) -> list[str]:
 def test_several_are_struck_out_and_taken_in_as_one_change(desk: Desk, card: MeasureCard) -> None:
     before, ids = desk.document.job, chosen_by_keys(card, 3)
     assert len(ids) == 3
+    assert card.panel.called.text() == "3 readings chosen"
     card.commands.strike_or_bring_back()
     assert [r.id for r in desk.document.job.readings if r.struck] == ids
     assert desk.menu_actions["Undo"].text() == "Undo striking out 3 readings"

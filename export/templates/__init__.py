@@ -9,7 +9,7 @@ from export.errors import ExportError
 from export.paper.lay_sheets import Figure, PrintOrder, Sheet, Stamp, lay
 from export.paper_sizes import paper_named
 from export.records import printable_area
-from export.templates import bridge, check_sheet, job_sheet, nut, placement, plate, stock
+from export.templates import bridge, check_sheet, job_sheet, markers, nut, placement, plate, stock
 from geometry import words
 from geometry.job import Job
 from geometry.layout import Layout
@@ -64,6 +64,18 @@ _ALL = (
         title="Nut slots",
         says="A strip to stick on the nut: each string's slot.",
         draw=nut.draw,
+    ),
+    Template(
+        name="side-markers",
+        title="Side markers",
+        says="A strip that folds over the board's edge: where the dots are drilled.",
+        draw=markers.draw_side,
+    ),
+    Template(
+        name="face-markers",
+        title="Face markers",
+        says="The dots in the board's face, laid on its frets.",
+        draw=markers.draw_face,
     ),
     Template(
         name="job-sheet",

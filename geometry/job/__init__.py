@@ -4,6 +4,8 @@ from geometry.job.board import Board
 from geometry.job.checks import NotAJob
 from geometry.job.choosing import Choosing, Weights
 from geometry.job.fretting import Frets
+from geometry.job.hardware import FaceMarkers, Hardware, Markers, OtherHole, SideMarkers
+from geometry.job.headstock import Headstock, TunerPlate, Tuners
 from geometry.job.job import Job
 from geometry.job.old_work import Area, Brace, Old, OldHole, OldMetal, OldPin, OldSlot
 from geometry.job.placements import Kept, Places
@@ -19,11 +21,15 @@ __all__ = [
     "Brace",
     "Bridge",
     "Choosing",
+    "FaceMarkers",
     "Frets",
+    "Hardware",
+    "Headstock",
     "Heard",
     "Heights",
     "Job",
     "Kept",
+    "Markers",
     "Moved",
     "NotAJob",
     "Old",
@@ -31,6 +37,7 @@ __all__ = [
     "OldMetal",
     "OldPin",
     "OldSlot",
+    "OtherHole",
     "Pins",
     "Places",
     "Point",
@@ -38,9 +45,12 @@ __all__ = [
     "Saddle",
     "Sheets",
     "SideHint",
+    "SideMarkers",
     "SlotFront",
     "Spread",
     "String",
     "Strings",
+    "TunerPlate",
+    "Tuners",
     "Weights",
 ]

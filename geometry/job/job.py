@@ -8,6 +8,7 @@ from geometry.job.board import Board
 from geometry.job.checks import NotAJob, WrongReading, known_points, no_repeats
 from geometry.job.choosing import Choosing
 from geometry.job.fretting import Frets
+from geometry.job.hardware import Hardware
 from geometry.job.old_work import Old
 from geometry.job.placements import Kept, check_kept
 from geometry.job.readings import Point, Reading
@@ -51,7 +52,7 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
     bridge: Bridge | None = None
     old: Old | None = None
     choice: Choosing = Choosing()
-    hardware: dict[str, str] = {}
+    hardware: Hardware = Hardware()
     sheets: Sheets = Sheets()
     kept: tuple[Kept, ...] = ()
 
@@ -78,6 +79,7 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
         if self.old is not None:
             for what, names in self.old.named:
                 known_points(what, names, self.points)
+        known_points("The headstock or a hole", self.hardware.points, self.points)
         check_kept(self.kept)
 
     def _check_width(self, reading: Reading) -> None:

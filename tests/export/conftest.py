@@ -12,7 +12,23 @@ import pytest
 
 from export.paper.lay_sheets import Stamp
 from geometry.findings import Finding
-from geometry.job import Board, Bridge, Job, Old, OldMetal, OldPin, Pins, Point, Reading, Saddle, Strings
+from geometry.job import (
+    Board,
+    Bridge,
+    FaceMarkers,
+    Hardware,
+    Job,
+    Markers,
+    Old,
+    OldMetal,
+    OldPin,
+    Pins,
+    Point,
+    Reading,
+    Saddle,
+    SideMarkers,
+    Strings,
+)
 from geometry.job.stringing import String
 from geometry.layout import (
     XY,
@@ -21,8 +37,10 @@ from geometry.layout import (
     Fit,
     FretLine,
     FretPlan,
+    HardwarePlan,
     Hole,
     Layout,
+    Marker,
     Metal,
     Neck,
     Nominal,
@@ -36,6 +54,7 @@ from geometry.layout import (
 )
 
 SCALE = 643.0
+MARKED = (3, 5, 7, 9, 12)
 NUT_HALF, END_HALF = 21.6, 28.2
 END_LEFT, END_RIGHT = (451.4, END_HALF), (450.6, -END_HALF - 0.05)
 GAUGES = (0.30, 0.41, 0.61, 0.81, 1.07, 1.35)
@@ -210,6 +229,7 @@ def layout() -> Layout:
                 id="r2", value=643.2, adjusted=640.1, residual=-3.1, sigma=0.3, redundancy=0.5, w=-14.6, believable=0.6
             ),
         ),
+        hardware=markers(),
         survey=Survey(
             verdict="misread", why="Reading r2 is 3.1 mm more than the others allow.", suspects=("r2",), dof=4
         ),
@@ -265,6 +285,19 @@ def job() -> Job:
             pins={f"pin.{i + 1}": OldPin(diameter=5.2) for i in range(6)},
             metal={"metal.1": OldMetal(keep_out=6.0)},
         ),
+        hardware=Hardware(markers=Markers(side=SideMarkers(frets=MARKED), face=FaceMarkers(frets=MARKED))),
+    )
+
+
+def markers() -> HardwarePlan:
+    """Dots before the marked frets: half the sum of two frets' places, two at the twelfth."""
+    middles = [(fret, (fret_x(fret - 1) + fret_x(fret)) / 2) for fret in MARKED]
+    along = [(fret, x + off) for fret, x in middles for off in ((-3.0, 3.0) if fret == 12 else (0.0,))]
+    across = [(fret, (x, y)) for fret, x in middles for y in ((11.0, -11.0) if fret == 12 else (0.0,))]
+    return HardwarePlan(
+        side=tuple(Marker(fret=fret, at=edge(x, -1), along=x, pm95=0.4, diameter=1.5875) for fret, x in along),
+        face=tuple(Marker(fret=fret, at=at, along=at[0], pm95=0.4, diameter=6.0) for fret, at in across),
+        edge=((0.0, -NUT_HALF), END_RIGHT),
     )
 
 

@@ -482,7 +482,7 @@ class OtherHolePlan(Record, frozen=True):
 
 class Post(Record, frozen=True):
     """A new tuner post: which string's, where with its ± (along and across the headstock), its holes. `again`: the old
-    hole that it is drilled through. `nearest_old` names the nearest other old hole and `wall` the wood to it, `edge` and
+    hole that it is drilled through. `nearest_old` names the nearest other old hole, `wall` the wood to it, `edge` and
     `slot` the wood to the headstock's edge and to a slot's wall, all with their ± (mm; None where there is none).
     `turns` is the angle (degrees) that the string makes sideways at the nut, + to the left, and `clear` how far it
     passes the nearest other post's hole, mm, where strings are known.

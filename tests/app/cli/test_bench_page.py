@@ -48,7 +48,7 @@ def test_columns_are_lined_up() -> None:
 def test_an_inch_job_speaks_in_inches() -> None:
     said = page("turned-left")
     assert "Check before the glue, in" in said
-    assert re.search(r"fret 12 to slot front, bass edge +12 \d+/\d+   ±0\.\d\d\d$", said, re.MULTILINE)
+    assert re.search(r"fret 12 to slot front, bass edge +12 \d+/\d+   ±\d+/\d+$", said, re.MULTILINE)
 
 
 def test_a_suspect_is_compared_with_what_the_others_say() -> None:

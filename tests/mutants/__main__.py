@@ -49,9 +49,9 @@ def main(given: list[str] | None = None) -> int:
 def _recorded(copy: Path) -> list[Recorded]:
     """All tests that may see a mutant, recorded now where that was not done before."""
     found = []
-    for file in sorted(path for name in TRIED for path in (ROOT / "tests" / name).rglob("test_*.py")):
-        name = str(file.relative_to(ROOT))
-        kept = kept_at(ROOT, name)
+    for file in sorted(path for name in TRIED for path in (copy / "tests" / name).rglob("test_*.py")):
+        name = str(file.relative_to(copy))
+        kept = kept_at(copy, name)
         if not kept.exists():
             write(kept, record(copy, name))
         found += read(kept)

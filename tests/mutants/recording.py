@@ -9,6 +9,7 @@ import functools
 import gc
 import hashlib
 import json
+import os
 import sys
 import tempfile
 import time
@@ -56,7 +57,8 @@ class Recorder:
         self.root, self.short = root, dict[str, str | None]()
         self.seconds = dict[str, float]()
         self.ran, self.shared = dict[str, dict[str, set[int]]](), dict[str, set[int]]()
-        self.into, self.whole = self.shared, set[CodeType]()
+        self.into, self.whole = self.shared, set[int]()
+        self.all_of = dict[int, tuple[CodeType, frozenset[int]]]()
 
     def tests(self) -> list[Recorded]:
         """What was recorded."""
@@ -70,13 +72,13 @@ class Recorder:
     def pytest_runtest_protocol(self, item: pytest.Item) -> Generator[None, object, object]:
         _forget()
         self._to(self.ran.setdefault(item.nodeid, {}))
-        begun = time.perf_counter()
+        begun = _seconds()
         sys.settrace(self._called)
         try:
             return (yield)
         finally:
             sys.settrace(None)
-            self.seconds[item.nodeid] = time.perf_counter() - begun
+            self.seconds[item.nodeid] = _seconds() - begun
 
     @pytest.hookimpl(wrapper=True)
     def pytest_fixture_setup(self, fixturedef: pytest.FixtureDef[object]) -> Generator[None, object, object]:
@@ -96,7 +98,7 @@ class Recorder:
         code = frame.f_code
         if code.co_filename not in self.short:
             self.short[code.co_filename] = self._short(code.co_filename)
-        return None if self.short[code.co_filename] is None or code in self.whole else self._line
+        return None if self.short[code.co_filename] is None or id(code) in self.whole else self._line
 
     def _short(self, name: str) -> str | None:
         """A module's path from the root, if it is one of ours."""
@@ -110,14 +112,21 @@ class Recorder:
         lines = self.into.setdefault(self.short[code.co_filename] or "", set())
         if event == "line":
             lines.add(frame.f_lineno)
-        elif event == "return" and lines.issuperset(_lines(code)):
-            self.whole.add(code)  # nothing is left to be seen of it, and tracing takes time
+        elif event == "return" and lines.issuperset(self._all_of(code)):
+            self.whole.add(id(code))  # nothing is left to be seen of it, and tracing takes time
         return self._line
 
+    def _all_of(self, code: CodeType) -> frozenset[int]:
+        """The lines of a function's body; by its id, for a code's hash is slow."""
+        if id(code) not in self.all_of:
+            lines = frozenset(line for _, _, line in code.co_lines() if line and line != code.co_firstlineno)
+            self.all_of[id(code)] = code, lines
+        return self.all_of[id(code)][1]
 
-@functools.cache
-def _lines(code: CodeType) -> frozenset[int]:
-    return frozenset(line for _, _, line in code.co_lines() if line and line != code.co_firstlineno)
+
+def _seconds() -> float:
+    """What this process and those it started have worked, however busy the machine is."""
+    return time.process_time() + sum(os.times()[2:4])
 
 
 def _forget() -> None:

@@ -8,7 +8,7 @@ import pytest
 from tests.mutants.choosing import may_see, place, within
 from tests.mutants.mutations import Mutant, mutants
 from tests.mutants.recording import Recorded, lines_as_bits, read, write
-from tests.mutants.trying import record, survives
+from tests.mutants.trying import record, tried
 
 
 def changed(source: str) -> set[str]:
@@ -120,8 +120,8 @@ def test_a_fault_is_seen_by_a_test_that_looks_and_taken_out_again(tmp_path: Path
     )
     (tmp_path / "pytest.ini").write_text("[pytest]\n", encoding="utf-8")
     fault = Mutant("signs.py", SIGNS.index("> 0"), SIGNS.index("> 0") + 1, ">=")
-    assert survives(tmp_path, fault, ["test_signs.py::test_blind"], 60.0)
-    assert not survives(tmp_path, fault, ["test_signs.py::test_seeing"], 60.0)
+    assert tried(tmp_path, fault, ["test_signs.py::test_blind"], 60.0) == "survives"
+    assert tried(tmp_path, fault, ["test_signs.py::test_seeing"], 60.0) == "killed"
     assert module.read_text(encoding="utf-8") == SIGNS
 
 
@@ -168,9 +168,12 @@ def test_a_test_runs_what_its_fixtures_ran_and_what_was_kept(tmp_path: Path) -> 
 
 
 @FORKS
-def test_what_takes_too_long_is_seen(tmp_path: Path) -> None:
+@pytest.mark.parametrize(("waits", "limit"), [("time.sleep(LONG)", 0.3), ("while LONG:\n        pass", 1.0)])
+def test_what_takes_too_long_is_seen(tmp_path: Path, waits: str, limit: float) -> None:
     (tmp_path / "waits.py").write_text("LONG = 0\n", encoding="utf-8")
+    (tmp_path / "pytest.ini").write_text("[pytest]\n", encoding="utf-8")
     (tmp_path / "test_waits.py").write_text(
-        "import time\nfrom waits import LONG\n\n\ndef test_it() -> None:\n    time.sleep(LONG)\n", encoding="utf-8"
+        f"import time\nfrom waits import LONG\n\n\ndef test_it() -> None:\n    {waits}\n", encoding="utf-8"
     )
-    assert not survives(tmp_path, Mutant("waits.py", 7, 8, "600"), ["test_waits.py::test_it"], 2.0)
+    fault = Mutant("waits.py", 7, 8, "600")
+    assert tried(tmp_path, fault, ["test_waits.py::test_it"], limit) == "never ends"

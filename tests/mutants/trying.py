@@ -6,7 +6,9 @@ test fails, or where the tests take many times as long as without it; else it **
 
 import compileall
 import importlib
+import math
 import os
+import resource
 import shutil
 import signal
 import sys
@@ -16,6 +18,7 @@ from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from py_compile import PycInvalidationMode
+from typing import Literal
 
 import pytest
 
@@ -34,6 +37,8 @@ WARM = (
     "PySide6.QtTest",
     "PySide6.QtWidgets",
 )
+WAITED = 10.0
+"""How many times as long as it may work a child may take on a busy machine."""
 LEFT_OUT = shutil.ignore_patterns(".*", "__pycache__", "*.sqlite")
 
 
@@ -66,19 +71,23 @@ def record(copy: Path, file: str) -> list[Recorded]:
         write(kept, recorder.tests())
         return code
 
-    if not _ends_well(copy, run, 1800.0):
+    if _in_child(copy, run, 1800.0) != 0:
         raise SystemExit(f"{file} fails before any fault is put in:\n{(copy.parent / 'said').read_text()}")
     return read(kept)
 
 
-def survives(copy: Path, mutant: Mutant, tests: Sequence[str], limit: float) -> bool:
-    """Whether none of these tests, tried in this order, sees the fault within `limit` seconds."""
+Outcome = Literal["survives", "killed", "never ends"]
+
+
+def tried(copy: Path, mutant: Mutant, tests: Sequence[str], limit: float) -> Outcome:
+    """Whether one of these tests, run in this order, sees the fault within `limit` seconds."""
     file = copy / mutant.file
     source = file.read_text(encoding="utf-8")
     file.write_text(mutant.applied(source), encoding="utf-8")
     files = list(dict.fromkeys(name.partition("::")[0] for name in tests))
     try:
-        return _ends_well(copy, lambda: _pytest(files, Only(tests)), limit)
+        code = _in_child(copy, lambda: _pytest(files, Only(tests)), limit)
+        return "survives" if code == 0 else "killed" if code > 0 else "never ends"
     finally:
         file.write_text(source, encoding="utf-8")
 
@@ -94,23 +103,25 @@ class Only:
         items[:] = sorted((one for one in items if one.nodeid in self.order), key=lambda one: self.order[one.nodeid])
 
 
-def _ends_well(copy: Path, run: Callable[[], int], limit: float) -> bool:
-    """Whether `run`, in a child that imports our own packages from the copy, gives 0 within `limit` seconds."""
+def _in_child(copy: Path, run: Callable[[], int], limit: float) -> int:
+    """What `run` gives in a child that imports our own packages from the copy; less than 0 where it works for longer
+    than `limit` seconds, or has not ended after `WAITED` times as long.
+    """
     child = os.fork()
     if child == 0:
-        _in_child(copy, run)
-    until = time.monotonic() + limit
+        _end_after(copy, run, limit)
+    until = time.monotonic() + WAITED * limit
     while time.monotonic() < until:
         done, status = os.waitpid(child, os.WNOHANG)
         if done:
-            return os.waitstatus_to_exitcode(status) == 0
+            return os.waitstatus_to_exitcode(status)
         time.sleep(0.02)
     os.killpg(child, signal.SIGKILL)
     os.waitpid(child, 0)
-    return False
+    return -signal.SIGKILL
 
 
-def _in_child(copy: Path, run: Callable[[], int]) -> None:
+def _end_after(copy: Path, run: Callable[[], int], limit: float) -> None:
     """Run, with what is said kept beside the copy, and end."""
     code = 1
     try:
@@ -123,6 +134,7 @@ def _in_child(copy: Path, run: Callable[[], int]) -> None:
             del sys.modules[name]
         sys.path.insert(0, str(copy))
         os.environ["PYTHONPATH"] = str(copy)
+        resource.setrlimit(resource.RLIMIT_CPU, (math.ceil(limit), math.ceil(limit) + 1))
         code = run()
     finally:
         sys.stdout.flush()

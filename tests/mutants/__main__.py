@@ -16,6 +16,8 @@ from tests.mutants.trying import Outcome, a_copy, record, tried, warm_up
 ROOT = Path(__file__).parents[2]
 TRIED = ("geometry", "export", "published", "app/cli", "app/edit", "app/file", "app/say")
 """Where the tests are that may see a mutant; those of the window are left out, which take longer than all others."""
+SLOW = ("test_never_stops.py", "test_coverage.py", "test_less_is_read.py", "test_less_known.py", "test_mispointed.py")
+"""Tests of the whole that take as long as all others together, left out too."""
 FIRST = 4.0
 """For how many seconds the first tests run, before what runs on is collected."""
 MANY_TIMES, AT_LEAST = 3.0, 15.0
@@ -49,8 +51,8 @@ def main(given: list[str] | None = None) -> int:
 def _recorded(copy: Path) -> list[Recorded]:
     """All tests that may see a mutant, recorded now where that was not done before."""
     found = []
-    for file in sorted(path for name in TRIED for path in (copy / "tests" / name).rglob("test_*.py")):
-        name = str(file.relative_to(copy))
+    files = {path for name in TRIED for path in (copy / "tests" / name).rglob("test_*.py") if path.name not in SLOW}
+    for name in sorted(str(path.relative_to(copy)) for path in files):
         kept = kept_at(copy, name)
         if not kept.exists():
             write(kept, record(copy, name))

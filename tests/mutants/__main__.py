@@ -27,7 +27,6 @@ MANY_TIMES, AT_LEAST = 3.0, 15.0
 def main(given: list[str] | None = None) -> int:
     """Try as many mutants as asked for, tell of each, and show the survivors as differences; 1 where there are any."""
     asked = _parser().parse_args(given)
-    chosen = choose(_modules(asked.of), asked.count, asked.seed)
     os.environ |= {"QT_QPA_PLATFORM": "offscreen", "OPENBLAS_NUM_THREADS": "1"}
     warm_up()
     left, begun = [], time.monotonic()
@@ -35,9 +34,10 @@ def main(given: list[str] | None = None) -> int:
         tests = _recorded(copy)
         _say(f"{len(tests)} tests known after {time.monotonic() - begun:.0f} s")
         begun = time.monotonic()
+        chosen = choose(copy, _modules(copy, asked.of), asked.count, asked.seed)
         for number, mutant in enumerate(chosen, 1):
-            source = (ROOT / mutant.file).read_text(encoding="utf-8")
-            seeing = may_see(ROOT, mutant.file, mutant.line(source), tests)
+            source = (copy / mutant.file).read_text(encoding="utf-8")
+            seeing = may_see(copy, mutant.file, mutant.line(source), tests)
             outcome = _tried(copy, mutant, within(seeing, asked.budget))
             _say(f"{number}/{len(chosen)} {outcome} {mutant.file}:{mutant.line(source)}")
             if outcome == "survives":
@@ -71,9 +71,9 @@ def _tried(copy: Path, mutant: Mutant, tests: list[Recorded]) -> Outcome:
     return "survives"
 
 
-def choose(files: list[str], count: int, seed: int) -> list[Mutant]:
+def choose(root: Path, files: list[str], count: int, seed: int) -> list[Mutant]:
     """As many mutants of these files (all there are, if fewer), every place in them as likely as the next."""
-    sources = {file: (ROOT / file).read_text(encoding="utf-8") for file in files}
+    sources = {file: (root / file).read_text(encoding="utf-8") for file in files}
     made = [mutant for file, source in sources.items() for mutant in mutants(file, source)]
     random.Random(seed).shuffle(made)
     return list(islice((mutant for mutant in made if mutant.is_fault(sources[mutant.file])), count))
@@ -88,10 +88,10 @@ def _parser() -> argparse.ArgumentParser:
     return parser
 
 
-def _modules(of: list[str]) -> list[str]:
+def _modules(root: Path, of: list[str]) -> list[str]:
     """All modules in these folders, and these files, as paths from the root."""
-    found = [file for name in of for file in ([ROOT / name] if name.endswith(".py") else (ROOT / name).rglob("*.py"))]
-    return sorted(str(file.relative_to(ROOT)) for file in found)
+    found = [file for name in of for file in ([root / name] if name.endswith(".py") else (root / name).rglob("*.py"))]
+    return sorted(str(file.relative_to(root)) for file in found)
 
 
 def _say(text: str) -> None:

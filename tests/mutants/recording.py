@@ -1,13 +1,15 @@
 """Which lines of our modules each test runs, and how long it takes: recorded once for each test file, and kept outside
 the sources until one of these, or the test file, changes.
 
-What stands in a fixture that several tests share counts for all tests of its file; what a function keeps between calls
-is forgotten before each test. Lines of a module are the bits of one number.
+Recorded is what functions run. What one runs while the tests are collected, or in a fixture that several of them share,
+counts for all tests of the file; what it keeps between calls is forgotten before each test. Lines of a module are the
+bits of one number.
 """
 
 import functools
 import gc
 import hashlib
+import inspect
 import json
 import os
 import sys
@@ -69,6 +71,14 @@ class Recorder:
         ]
 
     @pytest.hookimpl(wrapper=True)
+    def pytest_collection(self) -> Generator[None, object, object]:
+        sys.settrace(self._called)
+        try:
+            return (yield)
+        finally:
+            sys.settrace(None)
+
+    @pytest.hookimpl(wrapper=True)
     def pytest_runtest_protocol(self, item: pytest.Item) -> Generator[None, object, object]:
         _forget()
         self._to(self.ran.setdefault(item.nodeid, {}))
@@ -98,7 +108,8 @@ class Recorder:
         code = frame.f_code
         if code.co_filename not in self.short:
             self.short[code.co_filename] = self._short(code.co_filename)
-        return None if self.short[code.co_filename] is None or id(code) in self.whole else self._line
+        ours = self.short[code.co_filename] is not None and code.co_flags & inspect.CO_OPTIMIZED
+        return self._line if ours and id(code) not in self.whole else None
 
     def _short(self, name: str) -> str | None:
         """A module's path from the root, if it is one of ours."""

@@ -125,15 +125,28 @@ def test_a_fault_is_seen_by_a_test_that_looks_and_taken_out_again(tmp_path: Path
     assert module.read_text(encoding="utf-8") == SIGNS
 
 
+MORE_SIGNS = """
+
+@cache
+def sign_again(x: float) -> int:
+    return sign(x)
+
+
+def called_at_import(x: float) -> float:
+    return x
+"""
 RECORDED_TESTS = """from functools import cache
 
 import pytest
-from geometry.signs import sign, sign_again
+from geometry.signs import called_at_import, sign, sign_again
 
 
 @pytest.fixture(scope="module")
 def shared() -> int:
     return sign(1.0)
+
+
+FIRST = called_at_import(1.0)
 
 
 def test_shared(shared: int) -> None:
@@ -152,16 +165,12 @@ def test_a_test_runs_what_its_fixtures_ran_and_what_was_kept(tmp_path: Path) -> 
     (root / "geometry").mkdir(parents=True)
     (root / "geometry/__init__.py").touch()
     (root / "pytest.ini").write_text("[pytest]\n", encoding="utf-8")
-    kept = (
-        "from functools import cache\n\n\n"
-        + SIGNS
-        + "\n\n@cache\ndef sign_again(x: float) -> int:\n    return sign(x)\n"
-    )
-    (root / "geometry/signs.py").write_text(kept, encoding="utf-8")
+    (root / "geometry/signs.py").write_text("from functools import cache\n\n\n" + SIGNS + MORE_SIGNS, encoding="utf-8")
     (root / "test_signs.py").write_text(RECORDED_TESTS, encoding="utf-8")
     found = record(root, "test_signs.py")
+    both = 1 << 5 | 1 << 14
     lines = {test.name.partition("::")[2]: test.lines["geometry/signs.py"] for test in found}
-    assert lines == {"test_shared": 1 << 5, "test_kept[1]": 1 << 5 | 1 << 10, "test_kept[2]": 1 << 5 | 1 << 10}
+    assert lines == {"test_shared": both, "test_kept[1]": both | 1 << 10, "test_kept[2]": both | 1 << 10}
     assert all(0 < test.seconds < 5 for test in found)
     write(tmp_path / "kept" / "one.json", found)
     assert read(tmp_path / "kept" / "one.json") == found

@@ -112,8 +112,8 @@ def _explaining(done: Adjusted) -> list[int]:
             break
         column = control(done, row)
         rest, left = v - column * (v[row] / r[row]), r - column**2 / r[row]
-        seen = left > 10 * NO_CONTROL
-        if np.abs(np.where(seen, rest / np.sqrt(np.where(seen, left, 1.0)), 0.0)[:fitted]).max(initial=0.0) <= most:
+        seen = np.flatnonzero(left[:fitted] > 10 * NO_CONTROL)
+        if (np.abs(rest[seen]) <= most * np.sqrt(left[seen])).all():
             found.append(row)
     return found
 

@@ -109,6 +109,12 @@ def test_full_length_starts_at_the_nut(job: Job, layout: Layout, stamp: Stamp) -
     assert notch.vertices[0][:2] == (0.0, 21.6)
     assert shapes(figure, "fret:12", "lay")
     assert shapes(figure, "board end", "lay")
+    places = {m.shape.text: m.shape.at for m in figure.marks if isinstance(m.shape, Text)}
+    assert layout.frets is not None
+    x, y = layout.frets.lines[12].left
+    # derived: a word stands 1.6 mm behind its line, about a third of the way from the centre line to the left edge
+    assert places["fret 12"] == pytest.approx((x + 1.6, 0.35 * y))
+    assert places["board end"] == pytest.approx((451.4 + 1.6, 0.35 * 28.2))
 
 
 def test_dowels_stand_in_the_slot(layout: Layout) -> None:

@@ -8,7 +8,6 @@ from geometry.strings.played import strings_as_played
 from geometry.strings.string_make import make
 from tests.geometry.strings.test_compensation import FRETS, STEEL
 
-
 MOVES = [(1, "stretch", ""), (2, "core", "core"), (3, "", "bend"), (4, "mass", ""), (5, "", ""), (7, "", "")]
 """By its column what a cause moves in kappa and in rho."""
 

@@ -6,6 +6,7 @@ import pytest
 
 from geometry.survey.rows.forms import locus
 from geometry.survey.rows.loci import Locus, circle, cost, crossings, line, parts, two_lines
+from geometry.survey.rows.row import Row
 
 DIAGONALS = two_lines(1 + 1j, 1j, math.pi / 4, 0.5)
 """Both diagonals through (1, 1)."""

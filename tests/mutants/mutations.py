@@ -54,6 +54,10 @@ class Mutant(NamedTuple):
         before, after = (text.splitlines(keepends=True) for text in (source, self.applied(source)))
         return "".join(list(difflib.unified_diff(before, after, self.file, self.file, n=0))[2:])
 
+    def line(self, source: str) -> int:
+        """In which line it starts, from 1."""
+        return source.count("\n", 0, self.start) + 1
+
     def is_fault(self, source: str) -> bool:
         """Whether with it the source is still Python, and not the same as before."""
         try:

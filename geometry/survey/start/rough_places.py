@@ -135,6 +135,7 @@ class _Search:
         """Give a point its place, and the points tied to it their loci."""
         self.at[name] = z
         self.waiting.pop(name, None)
+        self.fresh.pop(name, None)
         if self.soft:
             self.soft.add(name)
         for row in self.what.touching[name]:
@@ -168,11 +169,10 @@ class _Search:
         while self.fresh:
             name = next(iter(self.fresh))
             del self.fresh[name]
-            if name in self.waiting and len(self.loci[name]) > 1:
-                ranked = self._crossings(name)
-                if len(ranked) == 1 or (ranked and ranked[1][0] - ranked[0][0] > CLEARLY):
-                    self.put(name, ranked[0][1])
-                    done = True
+            ranked = self._crossings(name)
+            if len(ranked) == 1 or (ranked and ranked[1][0] - ranked[0][0] > CLEARLY):
+                self.put(name, ranked[0][1])
+                done = True
         return done
 
     def _crossings(self, name: str) -> Ranked:
@@ -210,8 +210,7 @@ class _Search:
 
     def _place_open(self) -> bool:
         """Place the point with most loci though it might lie elsewhere as well."""
-        names = [name for name in self.waiting if len(self.loci[name]) > 1]
-        for name in sorted(names, key=lambda name: -len(self.loci[name])):
+        for name in sorted(self.waiting, key=lambda name: -len(self.loci[name])):
             ranked = self._crossings(name)
             if ranked:
                 self.put(name, self._choose(name, *(z for _, z in ranked)))

@@ -14,6 +14,7 @@ from export.paper import flow
 from export.paper.flow import SIZE, Column, Flow, fitted
 from export.records import Sheet, Stamp
 from export.templates import job_tables, sheets
+from export.templates.job_sheet import SETTINGS, Place, Setting, _results, _set_out
 from geometry.findings import Finding
 from geometry.job import Bridge, Job, Pins
 from geometry.job.sides import Side
@@ -81,6 +82,14 @@ def test_the_saddles_height_stands_among_the_results(job: Job, layout: Layout) -
     ]
 
 
+@pytest.mark.parametrize(("pm95", "said"), [(3.0, "±3°"), (3.01, "±4°")])
+def test_the_angles_plus_minus_is_rounded_up(job: Job, layout: Layout, pm95: float, said: str) -> None:
+    values = {"over_top.bass": 12.5, "over_top_pm95.bass": 0.42, "degrees.bass": 23.4, "degrees_pm95.bass": pm95}
+    found = Finding(grade="good", code="saddle.height", text="The saddle's height.", values=values)
+    (row,) = job_tables.results(job, msgspec.structs.replace(layout, findings=(found,)))[-1:]
+    assert row[3] == f"breaks by 23 {said}"
+
+
 def test_checks_have_a_box_and_a_line(job: Job, layout: Layout) -> None:
     rows = job_tables.checks(job, layout)
     assert rows[0] == ["board end, treble edge", "bridge front, treble edge", "186.0 mm", "0.4", "[]", ""]
@@ -144,6 +153,33 @@ def test_a_heading_is_not_left_alone() -> None:
     flow.y = 15.0
     flow.heading("Strings")
     assert len(flow.pages) == 2
+
+
+@pytest.mark.parametrize(("more", "together"), [(0.01, True), (-0.01, False)])
+def test_a_short_table_moves_whole_to_the_page_that_has_room_for_it(
+    job: Job, layout: Layout, more: float, together: bool
+) -> None:
+    # derived: a heading is 4.5 + 3.5 + 2.0 high, the table's own 4.5 − 0.9 + 1.4, and each row 4.5
+    rows = job_tables.results(job, layout)
+    flow = Flow(Box(0.0, 0.0, 180.0, 250.0), 4.5)
+    flow.y = 10.0 + 5.0 + 4.5 * len(rows) + more
+    _results(flow, [("Results", job_tables.RESULTS, rows)], whole=True)
+    first = [m.shape.text for m in flow.pages[0] if isinstance(m.shape, Text)]
+    assert ("Results" in first, rows[-1][0] in first) == (together, together)
+
+
+@pytest.mark.parametrize("fits", range(len(SETTINGS[1]) + 1))
+def test_the_roomiest_setting_that_ends_on_two_pages_is_taken(fits: int) -> None:
+    """No setting with whole tables ends on two pages, and of the tighter ones those from the `fits`th on; where none
+    does, the roomiest of all is taken.
+    """
+
+    def flowed(setting: Setting) -> tuple[Flow, Place]:
+        flow, at = Flow(Box(0.0, 0.0, 100.0, 60.0)), SETTINGS[1].index(setting) if setting in SETTINGS[1] else -1
+        flow.pages = [[]] * (2 if at >= fits else 3)
+        return flow, (at, 0.0, 1.0)
+
+    assert _set_out(flowed)[1][0] == (fits if fits < len(SETTINGS[1]) else -1)
 
 
 def test_what_is_too_wide_is_shortened_visibly() -> None:

@@ -128,6 +128,15 @@ def test_two_strings_that_sound_alike_and_are_no_pair() -> None:
     assert grade(job, "strings.alike") == ""
 
 
+@pytest.mark.parametrize(("courses", "expected"), [((5, 5), ""), ((5, 6), "look"), ((5, None), "look")])
+def test_strings_of_one_course_may_sound_alike(courses: tuple[int, int | None], expected: str) -> None:
+    job = sample()
+    assert job.strings is not None
+    *others, fifth, sixth = job.strings.list
+    pair = replace(fifth, course=courses[0]), replace(sixth, pitch=fifth.pitch, course=courses[1])
+    assert grade(changed(job, strings={"list": (*others, *pair)}), "strings.alike") == expected
+
+
 def test_more_old_holes_than_strings() -> None:
     job = sample()
     assert job.strings is not None

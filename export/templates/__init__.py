@@ -9,7 +9,7 @@ from export.errors import ExportError
 from export.paper.lay_sheets import Figure, PrintOrder, Sheet, Stamp, lay
 from export.paper_sizes import paper_named
 from export.records import printable_area
-from export.templates import bridge, check_sheet, job_sheet, markers, nut, placement, plate, stock
+from export.templates import bridge, check_sheet, headstock, job_sheet, markers, nut, placement, plate, stock
 from geometry import words
 from geometry.job import Job
 from geometry.layout import Layout
@@ -64,6 +64,24 @@ _ALL = (
         title="Nut slots",
         says="A strip to stick on the nut: each string's slot.",
         draw=nut.draw,
+    ),
+    Template(
+        name="headstock",
+        title="Headstock",
+        says="Old holes to plug and new posts to drill, from the face.",
+        draw=headstock.draw_face,
+    ),
+    Template(
+        name="headstock-back",
+        title="Headstock, back",
+        says="The same from the back, mirrored.",
+        draw=headstock.draw_back,
+    ),
+    Template(
+        name="post-jig",
+        title="Drilling jig",
+        says="A strip for each side with the posts' middles, to make a jig by.",
+        draw=headstock.draw_jig,
     ),
     Template(
         name="side-markers",

@@ -14,10 +14,9 @@ from export.paper_sizes import Paper, paper_named
 from export.plan import Overlay, PlanView, compose
 from export.records import Sheet, Stamp, printable_area
 from export.templates import job_tables
-from geometry import words
+from geometry import go_or_wait, words
 from geometry.job import Job
 from geometry.layout import Layout
-from geometry.placed import go_or_wait
 
 FOOT = 8.0
 """What is kept for the foot of a page, mm."""
@@ -43,7 +42,8 @@ def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
     ground = printable_area(paper, stamp.margin, stamp.correction)
     inside = Box(ground.x0, ground.y0 + FOOT, ground.x1, ground.y1)
     box = _plan_box(job, layout)
-    flow, place = _set_out(lambda setting: _flowed(job, layout, stamp, inside, box, setting))
+    now = go_or_wait.said(job, go_or_wait.worked_out(job, layout))
+    flow, place = _set_out(lambda setting: _flowed(job, layout, stamp, now, inside, box, setting))
     if box is not None:
         _picture(flow, job, layout, box, place)
     count = len(flow.pages)
@@ -85,13 +85,16 @@ def _set_out(flowed: Callable[[Setting], tuple[Flow, Place]]) -> tuple[Flow, Pla
 
 
 def _flowed(
-    job: Job, layout: Layout, stamp: Stamp, inside: Box, box: Box | None, setting: Setting
+    job: Job, layout: Layout, stamp: Stamp, now: tuple[str, ...], inside: Box, box: Box | None, setting: Setting
 ) -> tuple[Flow, Place]:
     """The whole job sheet, set out in one of the ways of `SETTINGS`, and where there is room for its picture."""
     row, picture, whole = setting
     flow = Flow(inside, row)
     _head(flow, job, stamp)
     place = _room(flow, box, picture) if box is not None else (0, 0.0, 1.0)
+    if now:
+        flow.heading("Go or wait")
+        flow.words(" ".join(now), bold=True)
     _first_of_all(flow, layout)
     _results(flow, job, layout, whole=whole)
     _steps(flow, job, layout)
@@ -174,9 +177,6 @@ def _results(flow: Flow, job: Job, layout: Layout, *, whole: bool) -> None:
 
 def _steps(flow: Flow, job: Job, layout: Layout) -> None:
     flow.heading("The work, in order")
-    now = go_or_wait.said(job, layout)
-    if now:
-        flow.item(" ".join(now), bold=True)
     for text in job_tables.steps(job, layout):
         flow.item(text, ticked=True)
 

@@ -1,9 +1,9 @@
 """The saddle's place as numbers beside the bridge's, each with its own ±; and what may be done now."""
 
 from export.hole_table import Table
+from geometry import go_or_wait
 from geometry.job import Job
 from geometry.layout import XY, Check, Layout
-from geometry.placed import go_or_wait
 from geometry.units import show, show_pm
 
 REAMED = "Pin holes are drawn as reamed: drill undersize, then ream."
@@ -30,7 +30,10 @@ def table(job: Job, layout: Layout, start: str) -> Table:
         head=("", "bass", "treble"),
         rows=tuple(rows),
         sides="see",
-        below=(*((line, True) for line in go_or_wait.said(job, layout)), *((line, False) for line in _reamed(layout))),
+        below=(
+            *((line, True) for line in go_or_wait.in_short(job, go_or_wait.worked_out(job, layout))),
+            *((line, False) for line in _reamed(layout)),
+        ),
     )
 
 

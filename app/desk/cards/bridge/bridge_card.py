@@ -5,6 +5,7 @@ from typing import Any
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
+from app.desk.cards.bridge.go_block import GoBlock
 from app.desk.cards.card import Card, scrolled
 from app.desk.cards.card import words as label
 from app.desk.cards.findings_list import FindingsList
@@ -31,6 +32,8 @@ class BridgeCard(Card):
         super().__init__(document, look, parent)
         self.inside, column = scrolled(self, self.column)
         self.form = Form(document, column, self.inside)
+        self.go = GoBlock(document, look, self.inside)
+        column.addWidget(self.go)
         self.findings = FindingsList(look, self.inside)
         column.addWidget(self.findings)
         self.wood = label("", "label", self.inside)
@@ -42,7 +45,8 @@ class BridgeCard(Card):
         self._cut_slot()
         self._old(column)
         column.addStretch(1)
-        self.findings.went_to.connect(self._went)
+        for found in (self.go, self.findings):
+            found.went_to.connect(self._went)
         self.refresh()
 
     def _begin(self, column: QVBoxLayout) -> None:
@@ -163,6 +167,7 @@ class BridgeCard(Card):
         self.form.refresh()
         for widget in (self.begin_words, self.begin):
             widget.setVisible(job.bridge is None)
+        self.go.refresh()
         self.findings.show_layout(layout, ABOUT)
         self.wood.setText(bridge_entries.wood(job, layout))
         self.wood.setVisible(bool(self.wood.text()))
@@ -174,6 +179,7 @@ class BridgeCard(Card):
 
     def show_look(self, look: Look) -> None:
         super().show_look(look)
+        self.go.show_look(look)
         self.findings.show_look(look)
 
 

@@ -62,6 +62,7 @@ RECORDS: dict[str, type[msgspec.Struct]] = {
     "`old.slot`": job.OldSlot,
     "`old.areas`": job.Area,
     "`old.braces`": job.Brace,
+    "`proof`": job.Proof,
     "`sheets`": job.Sheets,
 }
 

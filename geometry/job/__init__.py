@@ -5,6 +5,7 @@ from geometry.job.checks import NotAJob
 from geometry.job.fretting import Frets
 from geometry.job.job import Job
 from geometry.job.old_work import Area, Brace, Old, OldHole, OldMetal, OldPin, OldSlot
+from geometry.job.proof import Proof
 from geometry.job.readings import Point, Reading, SideHint
 from geometry.job.seating import Bridge, Pins, Saddle, SlotFront
 from geometry.job.sheets import Sheets
@@ -28,6 +29,7 @@ __all__ = [
     "OldSlot",
     "Pins",
     "Point",
+    "Proof",
     "Reading",
     "Saddle",
     "Sheets",

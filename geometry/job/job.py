@@ -8,6 +8,7 @@ from geometry.job.board import Board
 from geometry.job.checks import NotAJob, WrongReading, known_points, no_repeats
 from geometry.job.fretting import Frets
 from geometry.job.old_work import Old
+from geometry.job.proof import Proof
 from geometry.job.readings import Point, Reading
 from geometry.job.seating import Bridge, Saddle
 from geometry.job.sheets import Sheets
@@ -48,6 +49,7 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
     saddle: Saddle | None = None
     bridge: Bridge | None = None
     old: Old | None = None
+    proof: tuple[Proof, ...] = ()
     hardware: dict[str, str] = {}
     sheets: Sheets = Sheets()
 
@@ -74,6 +76,8 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
         if self.old is not None:
             for what, names in self.old.named:
                 known_points(what, names, self.points)
+        for proof in self.proof:
+            proof.check_points(self.points)
 
     def _check_width(self, reading: Reading) -> None:
         what, least, most = WIDTHS.get(frozenset(reading.of), ("", 0.0, 0.0))

@@ -2,7 +2,7 @@
 
 from geometry.job import Job
 
-BLOCKS = ("strings", "saddle", "bridge", "sheets")
+BLOCKS = ("strings", "saddle", "bridge", "proof", "sheets")
 
 
 def where(before: Job, after: Job) -> str:

@@ -1,6 +1,7 @@
 """The job sheet: the written record of a job to work from, with a small picture, boxes to tick and lines to fill in."""
 
 from collections.abc import Callable
+from typing import NamedTuple
 
 import msgspec
 
@@ -17,6 +18,7 @@ from export.templates import job_tables
 from geometry import go_or_wait, words
 from geometry.job import Job
 from geometry.layout import Layout
+from geometry.proof import Proved, prove
 
 FOOT = 8.0
 """What is kept for the foot of a page, mm."""
@@ -42,8 +44,8 @@ def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
     ground = printable_area(paper, stamp.margin, stamp.correction)
     inside = Box(ground.x0, ground.y0 + FOOT, ground.x1, ground.y1)
     box = _plan_box(job, layout)
-    now = go_or_wait.said(job, go_or_wait.worked_out(job, layout))
-    flow, place = _set_out(lambda setting: _flowed(job, layout, stamp, now, inside, box, setting))
+    told = _Told(go_or_wait.said(job, go_or_wait.worked_out(job, layout)), prove(job, "clamped"))
+    flow, place = _set_out(lambda setting: _flowed(job, layout, stamp, told, inside, box, setting))
     if box is not None:
         _picture(flow, job, layout, box, place)
     count = len(flow.pages)
@@ -68,6 +70,13 @@ Place = tuple[int, float, float]
 """Where the picture stands: its page, its lower edge on it, and its scale."""
 
 
+class _Told(NamedTuple):
+    """What is worked out once for all ways to set the sheet: what may be done now, and the proof before the glue."""
+
+    now: tuple[str, ...]
+    proved: Proved | None
+
+
 def _set_out(flowed: Callable[[Setting], tuple[Flow, Place]]) -> tuple[Flow, Place]:
     """The roomiest of `SETTINGS` that ends on two pages, found by halving; what needs three is set with room."""
     best = flowed(SETTINGS[0])
@@ -85,18 +94,18 @@ def _set_out(flowed: Callable[[Setting], tuple[Flow, Place]]) -> tuple[Flow, Pla
 
 
 def _flowed(
-    job: Job, layout: Layout, stamp: Stamp, now: tuple[str, ...], inside: Box, box: Box | None, setting: Setting
+    job: Job, layout: Layout, stamp: Stamp, told: _Told, inside: Box, box: Box | None, setting: Setting
 ) -> tuple[Flow, Place]:
     """The whole job sheet, set out in one of the ways of `SETTINGS`, and where there is room for its picture."""
     row, picture, whole = setting
     flow = Flow(inside, row)
     _head(flow, job, stamp)
     place = _room(flow, box, picture) if box is not None else (0, 0.0, 1.0)
-    if now:
+    if told.now:
         flow.heading("Go or wait")
-        flow.words(" ".join(now), bold=True)
+        flow.words(" ".join(told.now), bold=True)
     _first_of_all(flow, layout)
-    _results(flow, job, layout, whole=whole)
+    _results(flow, job, layout, told.proved, whole=whole)
     _steps(flow, job, layout)
     _readings(flow, job, layout)
     return flow, place
@@ -160,11 +169,11 @@ def _first_of_all(flow: Flow, layout: Layout) -> None:
             flow.item(f"STOP. {finding.text}" if stop else finding.text, ticked=not stop, bold=stop or finding.large)
 
 
-def _results(flow: Flow, job: Job, layout: Layout, *, whole: bool) -> None:
+def _results(flow: Flow, job: Job, layout: Layout, proved: Proved | None, *, whole: bool) -> None:
     width = flow.ground.width
     for title, columns, rows in (
         ("Results", job_tables.RESULTS, job_tables.results(job, layout)),
-        ("Check before the glue", job_tables.CHECKS, job_tables.checks(job, layout)),
+        ("Check before the glue", job_tables.CHECKS, job_tables.checks(job, layout, proved)),
         ("Strings", job_tables.STRINGS, job_tables.strings(job, layout)),
         ("Holes", job_tables.HOLES, job_tables.holes(job, layout)),
     ):

@@ -45,6 +45,8 @@ def told(job: Job, step: Step, steps: tuple[Step, ...] = ()) -> str:
             if held
             else f"{does} where the bridge goes."
         )
+    if step.why == "stop" and any(one.stop == step.stop for one in steps[: steps.index(step)] if one.what != "clear"):
+        return f"{does}: the same STOP."
     earlier = [one for one in steps[: steps.index(step)] if one.what != "clear"] if step in steps else []
     known = any(not one.go and one.why == step.why and one.change == step.change for one in earlier)
     change = "" if step.go or step.change is None or known else f" {_change(job, step.change)}"

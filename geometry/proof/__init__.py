@@ -1,6 +1,6 @@
 """The **proof** of a place: distances chosen by what they would reveal, and what they say once they are read."""
 
-from geometry.proof.proving import Proved, Row, chosen, prove
+from geometry.proof.proving import Proved, Row, prove, wished
 from geometry.proof.wording import as_finding, band_words, ends_called, row_words, said, string_words
 
 __all__ = [
@@ -8,10 +8,10 @@ __all__ = [
     "Row",
     "as_finding",
     "band_words",
-    "chosen",
     "ends_called",
     "prove",
     "row_words",
     "said",
     "string_words",
+    "wished",
 ]

@@ -1,8 +1,8 @@
 """Which distances to read: the few that reveal the most of what can go wrong.
 
 A set is as good as what it reveals worst: a bridge that is 1 mm off along or across, or turned by half a degree, a
-sheet that is 1 % too small, a sheet turned over, one distance misread by 5 mm. Each counts in standard deviations with which the
-set would show it, all of the others allowed for.
+sheet that is 1 % too small, a sheet turned over, one distance misread by 5 mm. Each counts in standard deviations with
+which the set would show it, all of the others allowed for.
 """
 
 import math

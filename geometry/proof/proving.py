@@ -104,8 +104,17 @@ def chosen(job: Job, placed: PlacedInstrument) -> tuple[Reading, ...]:
     return tuple(as_reading(job, pairs[i], float(found.spans.length[i])) for i in choose(found))
 
 
-def prove(job: Job, stage: Stage, surveyed: Surveyed | None = None) -> Proved | None:
-    """What the proof says at a stage; None where the bridge has no place. `surveyed` spares solving the job again."""
+def wished(job: Job) -> tuple[Reading, ...]:
+    """The same for a job that is not placed yet."""
+    return chosen(job, place_everything(job, survey(job)))
+
+
+def prove(
+    job: Job, stage: Stage, surveyed: Surveyed | None = None, wished: tuple[Reading, ...] | None = None
+) -> Proved | None:
+    """What the proof says at a stage; None where the bridge has no place. `surveyed` spares solving the job again, and
+    `wished` choosing its distances again.
+    """
     proof = latest(job, stage)
     also = tuple(name for reading in proof.readings for name in reading.of)
     placed = place_everything(job, survey(job) if surveyed is None else surveyed, also=also)
@@ -113,8 +122,8 @@ def prove(job: Job, stage: Stage, surveyed: Surveyed | None = None) -> Proved | 
     if places is None or placed.saddle is None:
         return None
     typed = {frozenset(reading.of): reading for reading in proof.readings}
-    wished = chosen(job, placed)
-    asked = [typed.pop(frozenset(reading.of), reading) for reading in wished]
+    asks = chosen(job, placed) if wished is None else wished
+    asked = [typed.pop(frozenset(reading.of), reading) for reading in asks]
     rows = _rows(places, (*asked, *typed.values()))
     read = [row for row in rows if row.good not in ("to read", "struck", "no place")]
     if len(read) < ENOUGH:

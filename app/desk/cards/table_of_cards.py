@@ -76,7 +76,7 @@ CARDS = (
     CardEntry("Start", _start, is_step=False),
     CardEntry("Measure", _measure),
     CardEntry("Strings", _strings, ("strings", "frets")),
-    CardEntry("Bridge", _bridge, ("bridge", "saddle", "old")),
+    CardEntry("Bridge", _bridge, ("bridge", "saddle", "old", "proof")),
     CardEntry("Sheets", _sheets, ("sheets",)),
 )
 

@@ -6,6 +6,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from app.desk.cards.bridge.go_block import GoBlock
+from app.desk.cards.bridge.proof_section import ProofSection
 from app.desk.cards.card import Card, scrolled
 from app.desk.cards.card import words as label
 from app.desk.cards.findings_list import FindingsList
@@ -16,6 +17,7 @@ from app.desk.widgets.look import Look
 from app.edit import bridge_entries
 from geometry import words
 from geometry.job import Job
+from geometry.job.proof import STAGES
 
 FIELDS = ("field:bridge", "field:saddle", "field:old", "step:bridge")
 ABOUT = ("bridge", "saddle", "slot", "pin", "metal", "scar", "old", *FIELDS)
@@ -43,6 +45,7 @@ class BridgeCard(Card):
         column.addWidget(self.wood)
         self._pins()
         self._cut_slot()
+        self._proof(column)
         self._old(column)
         column.addStretch(1)
         for found in (self.go, self.findings):
@@ -127,6 +130,14 @@ class BridgeCard(Card):
             name = _at_side("Front to slot", side)
             form.length(name, bridge_entries.slot_of(side), bridge_entries.slot_put(side), optional=True)
 
+    def _proof(self, column: QVBoxLayout) -> None:
+        self.form.section(
+            "Proof", "Distances that show whether the bridge is where it belongs, and what it says if not."
+        )
+        self.proofs = tuple(ProofSection(self.document, self.look, stage, self.inside) for stage in STAGES)
+        for section in self.proofs:
+            column.addWidget(section)
+
     def _old(self, column: QVBoxLayout) -> None:
         self.form.section(
             "Old work", "Corners of the old footprint, old pin holes and metal are points read on the Measure card."
@@ -145,6 +156,9 @@ class BridgeCard(Card):
         column.addWidget(self.rows)
 
     def go_to(self, where: str) -> bool:
+        if where.startswith("field:proof"):
+            self.proofs[0].go_to()
+            return True
         shown = [button for button in (self.order, self.take) if button.isVisibleTo(self)]
         if where.startswith("field:old") and shown:
             shown[0].setFocus(Qt.FocusReason.TabFocusReason)
@@ -176,10 +190,14 @@ class BridgeCard(Card):
         crossed = any(finding.code == "old.crossed" for finding in (layout.findings if layout else ()))
         self.order.setVisible(crossed and bridge_entries.in_order(job, layout) != job)
         self.rows.refresh()
+        for section in self.proofs:
+            section.refresh()
 
     def show_look(self, look: Look) -> None:
         super().show_look(look)
         self.go.show_look(look)
+        for section in self.proofs:
+            section.show_look(look)
         self.findings.show_look(look)
 
 

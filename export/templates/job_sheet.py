@@ -51,12 +51,12 @@ def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
     count = len(flow.pages)
     sheets = []
     for number, marks in enumerate(flow.pages, 1):
-        foot = _foot(ground, job, stamp, f"page {number} of {count}")
+        below = foot(ground, job, stamp, f"page {number} of {count}")
         sheets.append(
             Sheet(
                 name=f"job-sheet {number}",
                 template="job-sheet",
-                drawing=Drawing(title=f"Job sheet {number}", marks=(*marks, *foot)),
+                drawing=Drawing(title=f"Job sheet {number}", marks=(*marks, *below)),
                 paper=paper,
                 margin=stamp.margin,
                 correction=stamp.correction,
@@ -219,7 +219,8 @@ def _readings(flow: Flow, job: Job, layout: Layout) -> None:
     flow.words(job_tables.OFF_BY, SMALL)
 
 
-def _foot(ground: Box, job: Job, stamp: Stamp, page: str) -> list[Mark]:
+def foot(ground: Box, job: Job, stamp: Stamp, page: str) -> list[Mark]:
+    """The line at a page's foot: the job, its fingerprint, and which page it is."""
     y = ground.y0
     left = Text((ground.x0, y + 1.2), f"{job.title or 'Untitled job'} · file {stamp.fingerprint}", 2.0)
     right = Text((ground.x1, y + 1.2), page, 2.0, 0.0, "eb")

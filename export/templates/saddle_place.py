@@ -1,7 +1,7 @@
 """The saddle's place as numbers beside the bridge's, each with its own ±; and what may be done now."""
 
 from export.hole_table import Table
-from geometry import go_or_wait
+from geometry import go_or_wait, proof
 from geometry.job import Job
 from geometry.layout import XY, Check, Layout
 from geometry.units import show, show_pm
@@ -35,6 +35,19 @@ def table(job: Job, layout: Layout, start: str) -> Table:
             *((line, False) for line in _reamed(layout)),
         ),
     )
+
+
+def proof_table(job: Job) -> tuple[Table, ...]:
+    """The distances to read before the glue, each with the band that is good and room to write."""
+    proved = proof.prove(job, "clamped")
+    if proved is None:
+        return ()
+    rows = tuple(
+        (proof.ends_in_short(row.reading, job.hand), proof.band_words(job, row).removesuffix(f" {job.unit}"), "______")
+        for row in proved.rows
+        if row.good in ("to read", "good", "not good")
+    )
+    return (Table(title=f"Read before the glue, {job.unit}", head=("", "good", "read"), rows=rows, sides="see"),)
 
 
 def _reamed(layout: Layout) -> tuple[str, ...]:

@@ -1,7 +1,7 @@
 """The **proof** of a place: distances chosen by what they would reveal, and what they say once they are read."""
 
 from geometry.proof.proving import Proved, Row, prove, wished
-from geometry.proof.wording import as_finding, band_words, ends_called, row_words, said, string_words
+from geometry.proof.wording import as_finding, band_words, ends_called, ends_in_short, row_words, said, string_words
 
 __all__ = [
     "Proved",
@@ -9,6 +9,7 @@ __all__ = [
     "as_finding",
     "band_words",
     "ends_called",
+    "ends_in_short",
     "prove",
     "row_words",
     "said",

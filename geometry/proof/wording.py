@@ -40,6 +40,22 @@ def ends_called(reading: Reading, hand: Hand) -> tuple[str, str]:
     return end_called(reading.of[0], hand), end_called(reading.of[1], hand)
 
 
+SHORT = {"end": "end", "fret12": "fret 12", "bridge.front": "front", "bridge.back": "back", "bridge.slot": "slot"}
+"""Places where there is little room; all others are called as ever."""
+
+
+def ends_in_short(reading: Reading, hand: Hand) -> str:
+    """Both ends of a distance where there is little room: “end bass – slot treble”."""
+    return " – ".join(_in_short(name, hand) for name in reading.of)
+
+
+def _in_short(name: str, hand: Hand) -> str:
+    if name.startswith("bridge.pin."):
+        return f"pin {name.removeprefix('bridge.pin.')}"
+    at, _, side = name.rpartition(".")
+    return f"{SHORT[at]} {words.side(side, hand)}" if at in SHORT else words.called(name, hand)
+
+
 def distance_called(reading: Reading, hand: Hand) -> str:
     """A distance in a sentence: “nut, bass corner to slot front, treble end”."""
     return f"“{' to '.join(ends_called(reading, hand))}”"
@@ -119,7 +135,7 @@ def string_words(job: Job, string: StringPlace) -> str:
     sign = "flat" if string.cents > 0 else "sharp"
     off = f"{abs(string.cents):.1f} ±{string.cents95:.1f} cents {sign}"
     if abs(string.file) < 0.05:
-        return f"{off}; leave the ridge"
+        return f"{off}; {'its ridge cannot go farther' if abs(string.left_cents) >= 0.05 else 'leave the ridge'}"
     way = "back" if string.file > 0 else "forward"
     stays = f", {abs(string.left_cents):.1f} cents stay" if abs(string.left_cents) >= 0.05 else ""
     return f"{off}; file the ridge {length(abs(string.file), job.unit)} {way}{stays}"

@@ -29,7 +29,7 @@ WIDTHS = {
 here.
 """
 
-MOST_READINGS = 2000
+MOST_READINGS = 4000
 """No hand takes more readings of one instrument (common practice, no source): a file with more is something else."""
 
 

@@ -187,7 +187,7 @@ def test_inches() -> None:
 
 
 def test_the_strip_names_two_steps() -> None:
-    assert strip_words(verdicts(job(), with_pms(0.7, 1.6))) == "Glue: go · Slot: wait"
+    assert strip_words(verdicts(job(), with_pms(0.7, 1.6))) == "Slot: wait · Glue: go"
     assert strip_words(verdicts(CUT, with_pms(0.7, 0.9))) == "Glue: go · Saddle: go"
 
 

@@ -27,7 +27,7 @@ def test_a_thicker_saddle_lets_the_slot_be_cut(bridge: BridgeCard) -> None:
 
 def test_the_strip_says_it_and_goes_to_the_card(desk: Desk) -> None:
     cell = next(cell for cell in desk.strip.cells if cell.figure.title == "Go or wait")
-    assert (cell.figure.value, cell.figure.rest) == ("Glue: go", "· Slot: wait")
+    assert (cell.figure.value, cell.figure.rest) == ("Slot: wait", "· Glue: go")
     cell.click()
     assert isinstance(desk.card, BridgeCard)
 

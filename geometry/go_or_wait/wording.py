@@ -151,7 +151,7 @@ def _alike(one: Reading, other: Reading) -> bool:
 
 
 def strip_words(steps: tuple[Step, ...]) -> str:
-    """In a few words, what waits first: “Slot: wait · Glue: go”; of a bridge that comes with its slot, glue and saddle."""
+    """In a few words, what waits first: “Slot: wait · Glue: go”; of a bridge with its slot, glue and saddle."""
     shown = [step for step in steps if step.what in ("glue", "slot")]
     if len(shown) == 1:
         shown += [step for step in steps if step.what == "fit"]

@@ -6,7 +6,7 @@ import msgspec
 
 from app.say import unchecked
 from export.drawing.marks import Tone
-from geometry import go_or_wait, units, words
+from geometry import units, words
 from geometry.findings import is_unsure
 from geometry.job import Job
 from geometry.layout import Layout, leans_opposite, leans_wrong
@@ -105,6 +105,8 @@ def _frets_lean(layout: Layout) -> bool:
 
 def _now(job: Job, layout: Layout) -> tuple[KeyFigure, ...]:
     """What may be glued and cut now, and what must wait."""
+    from geometry import go_or_wait  # it loads numpy, which the first picture does not wait for
+
     steps = go_or_wait.verdicts(job, layout)
     if not steps:
         return ()

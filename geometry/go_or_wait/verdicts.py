@@ -10,10 +10,11 @@ from typing import Literal
 import msgspec
 
 from geometry.bridge.seat_bridge import WOOD
-from geometry.go_or_wait import filing
 from geometry.job import Job, Reading, Saddle
 from geometry.job.sides import SIDES, Side
 from geometry.layout import Layout, Record
+from geometry.proof import filing
+from geometry.proof.proving import latest, prove
 from geometry.spacing import CENTS
 from geometry.units import mm
 
@@ -27,7 +28,7 @@ UNHEARD = 2.0
 geometry/strings/trial_saddles)."""
 
 Work = Literal["glue", "pins", "slot", "fit", "clear"]
-Why = Literal["", "stop", "accused", "unchecked", "wide", "wood", "after"]
+Why = Literal["", "stop", "accused", "unchecked", "wide", "wood", "proof", "after"]
 CONCERNS: dict[str, tuple[Work, ...]] = {
     "metal": ("pins", "slot"),
     "plate": ("pins",),
@@ -79,7 +80,7 @@ def verdicts(job: Job, layout: Layout) -> tuple[Step, ...]:
     if layout.saddle is None or layout.bridge is None or job.bridge is None:
         return ()
     slot = None if job.bridge.slot_front is not None else _held_back(job, layout, _slot(job, layout, "slot"))
-    glue = _held_back(job, layout, _glue(job, layout))
+    glue = _proved(job, _held_back(job, layout, _glue(job, layout)))
     steps = [msgspec.structs.replace(glue, what="clear"), glue]
     if glue.go:
         steps[0] = _held_back(job, layout, steps[0])
@@ -90,6 +91,15 @@ def verdicts(job: Job, layout: Layout) -> tuple[Step, ...]:
         steps.append(slot)
     steps.append(_held_back(job, layout, _fit(job, layout, slot or glue)))
     return tuple(steps)
+
+
+def _proved(job: Job, glue: Step) -> Step:
+    """A bridge that is clamped where it does not belong, by the distances read, is not glued there."""
+    if not glue.go or not latest(job, "clamped").readings or latest(job, "built").readings:
+        return glue
+    found = prove(job, "clamped", wished=())
+    wrong = found is not None and found.cause not in (None, "good")
+    return msgspec.structs.replace(glue, go=False, why="proof") if wrong else glue
 
 
 def _held_back(job: Job, layout: Layout, step: Step) -> Step:

@@ -25,7 +25,7 @@ def with_changes(
     job: Job, layout: Layout, steps: tuple[Step, ...], surveyed: Surveyed | None = None
 ) -> tuple[Step, ...]:
     """The steps that wait with what would change them most; `surveyed` spares solving the job again."""
-    if all(step.go or step.why in ("stop", "accused", "after") for step in steps):
+    if all(step.go or step.why in ("stop", "accused", "proof", "after") for step in steps):
         return steps
     found = survey(job) if surveyed is None else surveyed
     if not found.fits:
@@ -50,7 +50,7 @@ class _Seen:
         self.tried = place_everything(tried, survey(tried)) if tried is not None else None
 
     def change(self, step: Step) -> Change | None:
-        if step.why in ("stop", "accused", "after"):
+        if step.why in ("stop", "accused", "proof", "after"):
             return step.change
         if step.why == "unchecked":
             return self._check()

@@ -4,10 +4,10 @@ import math
 
 from geometry import words
 from geometry.findings import Finding
-from geometry.go_or_wait import filing
 from geometry.go_or_wait.verdicts import Change, Step, Work
 from geometry.job import Job, Reading, Saddle
 from geometry.layout import Layout
+from geometry.proof import filing
 from geometry.units import MM_PER, show, show_pm, with_unit
 from geometry.units import said as length
 
@@ -65,8 +65,8 @@ def in_short(job: Job, steps: tuple[Step, ...]) -> tuple[str, ...]:
 def _briefly(job: Job, step: Step) -> str:
     if step.why == "stop":
         return "there is a STOP"
-    if step.why == "after":
-        return "the bridge waits"
+    if step.why in ("after", "proof"):
+        return "the bridge waits" if step.why == "after" else "not clamped where it belongs"
     if step.why in ("accused", "unchecked"):
         return "readings do not agree" if step.why == "accused" else "its readings are unchecked"
     trial = step.change is not None and step.change.what == "trial" and step.change.after is not None
@@ -82,6 +82,8 @@ def _reason(job: Job, step: Step) -> str:
             return f"{_pm(job, step)}, but nothing checks the readings that decide the saddle"
         case "accused":
             return f"{_pm(job, step)}, while readings do not agree"
+        case "proof":
+            return "by the distances read before the glue it is clamped where it does not belong"
         case "wood":
             left = length(step.wood or 0.0, job.unit)
             return f"the slot may still move by {_wide(job, step.pm95)}, and {left} of wood lies between"
@@ -176,6 +178,8 @@ def as_findings(job: Job, layout: Layout, steps: tuple[Step, ...]) -> list[Findi
 def _where(layout: Layout, step: Step) -> str:
     if step.change is not None and step.change.again:
         return f"reading:{step.change.again[0]}"
+    if step.why == "proof":
+        return "field:proof"
     if step.why == "stop":
         return next((finding.where for finding in layout.findings if finding.text == step.stop), "saddle")
     if step.change is not None and step.change.reading is not None:

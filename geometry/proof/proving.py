@@ -9,13 +9,13 @@ import msgspec
 import numpy as np
 
 from geometry.frame import Array, Points
-from geometry.go_or_wait.filing import WALL
 from geometry.job import Job, Proof, Reading
 from geometry.job.proof import Stage
 from geometry.layout import TWO_SIDED_95, Record
 from geometry.placed.place_everything import OnStrings, PlacedInstrument, place_everything
 from geometry.proof import fitting
 from geometry.proof.choosing import as_reading, candidates, choose, weigh
+from geometry.proof.filing import WALL
 from geometry.proof.fitting import Cause, Fit
 from geometry.proof.places import Places, find_places, spans
 from geometry.spacing import CENTS

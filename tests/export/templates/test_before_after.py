@@ -15,7 +15,7 @@ from geometry.proof.moved import moved_by
 from geometry.work_out import work_out
 from tests.geometry.go_or_wait.test_what_if import sample
 from tests.geometry.mirror_image import mirrored
-from tests.geometry.proof.test_proving import read
+from tests.geometry.proof.proof_read import read
 
 STAMP = Stamp(date=datetime.date(2026, 11, 28), fingerprint="4F2A-91", templates=("before-and-after",))
 SAMPLES = ("leaning-neck", "one-slip", "small-four", "tie-bridge", "turned-left", "turned-left-old-slot")

@@ -14,6 +14,7 @@ from geometry.survey.result import Surveyed
 from geometry.work_out import work_out
 from tests.geometry.advice.test_advice import few_frets, true_value, with_reading
 from tests.geometry.mirror_image import mirrored
+from tests.geometry.proof.proof_read import read
 
 
 def sample(name: str) -> Job:
@@ -121,3 +122,15 @@ def test_it_is_pure() -> None:
     layout = work_out(job)
     assert worked_out(job, layout) == worked_out(job, layout)
     assert verdicts(job, layout) == verdicts(job, layout)
+
+
+@pytest.mark.parametrize(("off", "go"), [(0j, True), (3 + 0j, False)])
+def test_a_bridge_clamped_where_it_does_not_belong_is_not_glued(off: complex, go: bool) -> None:
+    job = read(sample("leaning-neck"), off)
+    layout = work_out(job)
+    steps = {step.what: step for step in verdicts(job, layout)}
+    assert steps["glue"].go is steps["clear"].go is go
+    if not go:
+        assert "clamped where it does not belong" in said(job, verdicts(job, layout))[1]
+    built = msgspec.structs.replace(job, proof=(*job.proof, *read(sample("leaning-neck"), off, stage="built").proof))
+    assert {step.what: step.go for step in verdicts(built, layout)}["glue"]

@@ -63,6 +63,7 @@ RECORDS: dict[str, type[msgspec.Struct]] = {
     "`old.slot`": job.OldSlot,
     "`old.areas`": job.Area,
     "`old.braces`": job.Brace,
+    "`proof`": job.Proof,
     "`choice`": job.Choosing,
     "`choice.weights`": job.Weights,
     "`hardware`": job.Hardware,

@@ -9,7 +9,18 @@ from export.errors import ExportError
 from export.paper.lay_sheets import Figure, PrintOrder, Sheet, Stamp, lay
 from export.paper_sizes import paper_named
 from export.records import printable_area
-from export.templates import bridge, check_sheet, headstock, job_sheet, markers, nut, placement, plate, stock
+from export.templates import (
+    before_after,
+    bridge,
+    check_sheet,
+    headstock,
+    job_sheet,
+    markers,
+    nut,
+    placement,
+    plate,
+    stock,
+)
 from geometry import words
 from geometry.job import Job
 from geometry.layout import Layout
@@ -100,6 +111,12 @@ _ALL = (
         title="Job sheet",
         says="The written record to work from: results, check distances, drills, readings, the steps.",
         pages=job_sheet.pages,
+    ),
+    Template(
+        name="before-and-after",
+        title="Before and after",
+        says="A page for the owner: what was measured, moved by, in tune to, and both drawings.",
+        pages=before_after.pages,
     ),
     Template(
         name="check-sheet",

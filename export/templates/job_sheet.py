@@ -19,11 +19,12 @@ from export.plan import Overlay, PlanView, compose
 from export.records import Sheet, Stamp, printable_area
 from export.templates import job_tables
 from export.templates.job_figures import figures
-from geometry import words
+from geometry import go_or_wait, words
 from geometry.findings import Finding
 from geometry.job import Job
 from geometry.layout import Layout
-from geometry.placed import go_or_wait, kept_placements
+from geometry.placed import kept_placements
+from geometry.proof import prove
 
 FOOT = 8.0
 """What is kept for the foot of a page, mm."""
@@ -53,12 +54,12 @@ def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
     count = len(flow.pages)
     sheets = []
     for number, marks in enumerate(flow.pages, 1):
-        foot = _foot(ground, job, stamp, f"page {number} of {count}")
+        below = foot(ground, job, stamp, f"page {number} of {count}")
         sheets.append(
             Sheet(
                 name=f"job-sheet {number}",
                 template="job-sheet",
-                drawing=Drawing(title=f"Job sheet {number}", marks=(*marks, *foot)),
+                drawing=Drawing(title=f"Job sheet {number}", marks=(*marks, *below)),
                 paper=paper,
                 margin=stamp.margin,
                 correction=stamp.correction,
@@ -114,7 +115,7 @@ class _Said(NamedTuple):
     found: tuple[Finding, ...]
     tables: tuple[tuple[str, tuple[Column, ...], job_tables.Rows], ...]
     kept: tuple[_Beside, ...]
-    now: str
+    now: tuple[str, ...]
     steps: tuple[str, ...]
     readings: job_tables.Rows
 
@@ -123,7 +124,7 @@ def _said(job: Job, layout: Layout) -> _Said:
     found = [finding for grade in ("stop", "look") for finding in layout.findings if finding.grade == grade]
     tables = (
         ("Results", job_tables.RESULTS, job_tables.results(job, layout)),
-        ("Check before the glue", job_tables.CHECKS, job_tables.checks(job, layout)),
+        ("Check before the glue", job_tables.CHECKS, job_tables.checks(job, layout, prove(job, "clamped"))),
         ("Strings", job_tables.STRINGS, job_tables.strings(job, layout)),
         ("Holes", job_tables.HOLES, job_tables.holes(job, layout)),
     )
@@ -136,7 +137,7 @@ def _said(job: Job, layout: Layout) -> _Said:
             if (beside := kept_placements.compare(job, layout, kept)) is not None
             for below in (tuple(kept_placements.below(job, beside)),)
         ),
-        now=" ".join(go_or_wait.said(job, layout)),
+        now=go_or_wait.said(job, go_or_wait.worked_out(job, layout)),
         steps=job_tables.steps(job, layout),
         readings=job_tables.readings(job, layout),
     )
@@ -148,6 +149,9 @@ def _flowed(job: Job, stamp: Stamp, inside: Box, box: Box | None, said: _Said, s
     flow = Flow(inside, row)
     _head(flow, job, stamp)
     place = _room(flow, box, picture) if box is not None else (0, 0.0, 1.0)
+    if said.now:
+        flow.heading("Go or wait")
+        flow.words(" ".join(said.now), bold=True)
     _first_of_all(flow, said.found)
     _results(flow, said.tables, whole=whole)
     _steps(flow, said)
@@ -235,8 +239,6 @@ def _beside_kept(flow: Flow, kept: Sequence[_Beside]) -> None:
 
 def _steps(flow: Flow, said: _Said) -> None:
     flow.heading("The work, in order")
-    if said.now:
-        flow.item(said.now, bold=True)
     for text in said.steps:
         flow.item(text, ticked=True)
 
@@ -269,7 +271,8 @@ def _readings(flow: Flow, rows: job_tables.Rows) -> None:
     flow.words(job_tables.OFF_BY, SMALL)
 
 
-def _foot(ground: Box, job: Job, stamp: Stamp, page: str) -> list[Mark]:
+def foot(ground: Box, job: Job, stamp: Stamp, page: str) -> list[Mark]:
+    """The line at a page's foot: the job, its fingerprint, and which page it is."""
     y = ground.y0
     left = Text((ground.x0, y + 1.2), f"{job.title or 'Untitled job'} · file {stamp.fingerprint}", 2.0)
     right = Text((ground.x1, y + 1.2), page, 2.0, 0.0, "eb")

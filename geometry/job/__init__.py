@@ -9,6 +9,7 @@ from geometry.job.headstock import Headstock, TunerPlate, Tuners
 from geometry.job.job import Job
 from geometry.job.old_work import Area, Brace, Old, OldHole, OldMetal, OldPin, OldSlot
 from geometry.job.placements import Kept, Places
+from geometry.job.proof import Proof
 from geometry.job.readings import Point, Reading, SideHint
 from geometry.job.seating import Bridge, Moved, Pins, Saddle, SlotFront
 from geometry.job.sheets import Sheets
@@ -41,6 +42,7 @@ __all__ = [
     "Pins",
     "Places",
     "Point",
+    "Proof",
     "Reading",
     "Saddle",
     "Sheets",

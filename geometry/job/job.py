@@ -11,6 +11,7 @@ from geometry.job.fretting import Frets
 from geometry.job.hardware import Hardware
 from geometry.job.old_work import Old
 from geometry.job.placements import Kept, check_kept
+from geometry.job.proof import Proof
 from geometry.job.readings import Point, Reading
 from geometry.job.seating import Bridge, Saddle
 from geometry.job.sheets import Sheets
@@ -31,7 +32,7 @@ WIDTHS = {
 here.
 """
 
-MOST_READINGS = 2000
+MOST_READINGS = 4000
 """No hand takes more readings of one instrument (common practice, no source): a file with more is something else."""
 
 
@@ -52,6 +53,7 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
     bridge: Bridge | None = None
     old: Old | None = None
     choice: Choosing = Choosing()
+    proof: tuple[Proof, ...] = ()
     hardware: Hardware = Hardware()
     sheets: Sheets = Sheets()
     kept: tuple[Kept, ...] = ()
@@ -81,6 +83,8 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
                 known_points(what, names, self.points)
         known_points("The headstock or a hole", self.hardware.points, self.points)
         check_kept(self.kept)
+        for proof in self.proof:
+            proof.check_points(self.points)
 
     def _check_width(self, reading: Reading) -> None:
         what, least, most = WIDTHS.get(frozenset(reading.of), ("", 0.0, 0.0))

@@ -80,7 +80,7 @@ CARDS = (
     CardEntry("Start", _start, is_step=False),
     CardEntry("Measure", _measure),
     CardEntry("Strings", _strings, ("strings", "frets")),
-    CardEntry("Bridge", _bridge, ("bridge", "saddle", "old", "choice", "kept")),
+    CardEntry("Bridge", _bridge, ("bridge", "saddle", "old", "choice", "kept", "proof")),
     CardEntry("Sheets", _sheets, ("sheets",)),
 )
 

@@ -6,7 +6,9 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QScrollArea, QVBoxLayout, QWidget
 
 from app.desk.cards.bridge.choice_part import ChoicePart
+from app.desk.cards.bridge.go_block import GoBlock
 from app.desk.cards.bridge.placements_part import PlacementsPart
+from app.desk.cards.bridge.proof_section import ProofSection
 from app.desk.cards.bridge.traced_part import TracedPart
 from app.desk.cards.card import Card, scrolled
 from app.desk.cards.card import words as label
@@ -21,6 +23,7 @@ from export.drawing.marks import XY
 from export.plots import Plot, chain_of_doubt
 from geometry import words
 from geometry.job import Job
+from geometry.job.proof import STAGES
 
 CHAIN_HIGH = 40.0
 """How high the plot of the chain is, mm at text scale 1."""
@@ -50,6 +53,8 @@ class BridgeCard(Card):
         (self.area,) = self.findChildren(QScrollArea)
         self.inside_column = column
         self.form = Form(document, column, self.inside)
+        self.go = GoBlock(document, look, self.inside)
+        column.addWidget(self.go)
         self.findings = FindingsList(look, self.inside)
         column.addWidget(self.findings)
         self.wood = label("", "label", self.inside)
@@ -60,13 +65,15 @@ class BridgeCard(Card):
         column.addWidget(self.wood)
         self._pins()
         self._cut_slot()
+        self._proof(column)
         self._old(column)
         self.choice = ChoicePart(document, look, self.inside)
         column.addWidget(self.choice)
         self.placements = PlacementsPart(document, look, self.inside)
         column.addWidget(self.placements)
         column.addStretch(1)
-        self.findings.went_to.connect(self._went)
+        for found in (self.go, self.findings):
+            found.went_to.connect(self._went)
         self.refresh()
 
     def _begin(self, column: QVBoxLayout) -> None:
@@ -181,6 +188,14 @@ class BridgeCard(Card):
             name = _at_side("Front to slot", side)
             form.length(name, bridge_entries.slot_of(side), bridge_entries.slot_put(side), optional=True)
 
+    def _proof(self, column: QVBoxLayout) -> None:
+        self.form.section(
+            "Proof", "Distances that show whether the bridge is where it belongs, and what it says if not."
+        )
+        self.proofs = tuple(ProofSection(self.document, self.look, stage, self.inside) for stage in STAGES)
+        for section in self.proofs:
+            column.addWidget(section)
+
     def _old(self, column: QVBoxLayout) -> None:
         self.form.section(
             "Old work", "Corners of the old footprint, old pin holes and metal are points read on the Measure card."
@@ -201,6 +216,9 @@ class BridgeCard(Card):
     def go_to(self, where: str) -> bool:
         if where.startswith("field:kept"):
             self.placements.reveal()
+            return True
+        if where.startswith("field:proof"):
+            self.proofs[0].go_to()
             return True
         shown = [button for button in (self.order, self.take) if button.isVisibleTo(self)]
         if where.startswith("field:old") and shown:
@@ -230,6 +248,7 @@ class BridgeCard(Card):
         self.traced.refresh()
         for widget in (self.begin_words, self.begin):
             widget.setVisible(job.bridge is None)
+        self.go.refresh()
         self.findings.show_layout(layout, ABOUT)
         self.doubt.show_plot(self._chain)
         self.doubt_heading.setVisible(self.doubt.plot is not None)
@@ -240,11 +259,16 @@ class BridgeCard(Card):
         crossed = any(finding.code == "old.crossed" for finding in (layout.findings if layout else ()))
         self.order.setVisible(crossed and bridge_entries.in_order(job, layout) != job)
         self.rows.refresh()
+        for section in self.proofs:
+            section.refresh()
         self.choice.refresh()
         self.placements.refresh()
 
     def show_look(self, look: Look) -> None:
         super().show_look(look)
+        self.go.show_look(look)
+        for section in self.proofs:
+            section.show_look(look)
         self.findings.show_look(look)
         self.choice.show_look(look)
         self.placements.show_look(look)

@@ -221,7 +221,7 @@ def _trusted(length: int, longest: float, *, upright: bool) -> list[Mark]:
     return [words((longest / 2, 9.5), says, 2.1, bold=True, anchor="mb")]
 
 
-SCALES = ((200, 8), (150, 6), (100, 4), (50, 2))
+SCALES = ((200, 8), (150, 6), (100, 4), (50, 2), (30, 1))
 """The lengths offered for the scales, longest first."""
 
 

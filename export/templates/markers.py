@@ -47,10 +47,10 @@ def draw_side(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
     marks += _frets(layout, hardware, length, out)
     marks += _words(job, markers.side.side, length, out)
     notes = (
-        f"Fold along the thin line, lay it over the board's {markers.side.side} edge: one end at the nut's front, the "
-        "other at the board's end. If both ends don't meet, the print is out: lay a rule on its scales.",
+        f"Fold it over the board's {markers.side.side} edge along the thin line, from the nut's front to the board's "
+        "end; if it does not reach, the print is out.",
         _drilled(dots=hardware.side, deep=mm(markers.side.deep), job=job),
-        "Where the body lies under the edge, guard the top before the drill turns: a piece of card or thin sheet.",
+        "Where the body lies under the edge, guard the top with card.",
     )
     return Figure(
         title="Side markers",
@@ -156,6 +156,6 @@ def _drilled(*, dots: tuple[Marker, ...], deep: float, job: Job) -> str:
     worst = max(dot.pm95 for dot in dots)
     metric, inch = nearest_metric(diameter), nearest_inch(diameter)
     return (
-        f"Drill {metric.name} or {inch.name}, {show(deep, job.unit)} {job.unit} deep; try the dot in scrap first. "
-        f"Places along the neck to ±{show_pm(worst, job.unit)} {job.unit}."
+        f"Drill {metric.name} or {inch.name}, {show(deep, job.unit)} {job.unit} deep, in scrap first; "
+        f"±{show_pm(worst, job.unit)} {job.unit} along the neck."
     )

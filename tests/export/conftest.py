@@ -17,6 +17,7 @@ from geometry.job import (
     Bridge,
     FaceMarkers,
     Hardware,
+    Headstock,
     Job,
     Markers,
     Old,
@@ -28,6 +29,7 @@ from geometry.job import (
     Saddle,
     SideMarkers,
     Strings,
+    Tuners,
 )
 from geometry.job.stringing import String
 from geometry.layout import (
@@ -38,6 +40,7 @@ from geometry.layout import (
     FretLine,
     FretPlan,
     HardwarePlan,
+    HeadstockPlan,
     Hole,
     Layout,
     Marker,
@@ -46,6 +49,8 @@ from geometry.layout import (
     Nominal,
     OldPlan,
     PlacedPoint,
+    Plug,
+    Post,
     Ray,
     SaddlePlan,
     StringPlan,
@@ -54,6 +59,7 @@ from geometry.layout import (
 )
 
 SCALE = 643.0
+HEAD = {"head.1": (-8.0, 24.0), "head.2": (-8.0, -24.0), "head.3": (-170.0, -36.0), "head.4": (-170.0, 36.0)}
 MARKED = (3, 5, 7, 9, 12)
 NUT_HALF, END_HALF = 21.6, 28.2
 END_LEFT, END_RIGHT = (451.4, END_HALF), (450.6, -END_HALF - 0.05)
@@ -271,7 +277,7 @@ def job() -> Job:
     return Job(
         title="Job 27, bridge reset",
         board=Board(),
-        points={name: Point() for name in points()},
+        points={name: Point() for name in (*points(), *HEAD)},
         readings=(
             Reading(id="r1", kind="distance", of=("nut.left", "nut.right"), value=43.2, with_="caliper 0.1"),
             Reading(id="r2", kind="distance", of=("nut.right", "old.2"), value="643.2 mm", with_="rule 0.5"),
@@ -285,7 +291,11 @@ def job() -> Job:
             pins={f"pin.{i + 1}": OldPin(diameter=5.2) for i in range(6)},
             metal={"metal.1": OldMetal(keep_out=6.0)},
         ),
-        hardware=Hardware(markers=Markers(side=SideMarkers(frets=MARKED), face=FaceMarkers(frets=MARKED))),
+        hardware=Hardware(
+            headstock=Headstock(outline=tuple(HEAD)),
+            tuners=Tuners(bushing=9.5),
+            markers=Markers(side=SideMarkers(frets=MARKED), face=FaceMarkers(frets=MARKED)),
+        ),
     )
 
 
@@ -298,6 +308,33 @@ def markers() -> HardwarePlan:
         side=tuple(Marker(fret=fret, at=edge(x, -1), along=x, pm95=0.4, diameter=1.5875) for fret, x in along),
         face=tuple(Marker(fret=fret, at=at, along=at[0], pm95=0.4, diameter=6.0) for fret, at in across),
         edge=((0.0, -NUT_HALF), END_RIGHT),
+        headstock=headstock(),
+    )
+
+
+def headstock() -> HeadstockPlan:
+    """Three posts a side, 35 mm apart, beside two old holes on the left, of which the second is drilled through."""
+    posts = [(string, -50.0 - 35.0 * (at % 3), 23.0 if at < 3 else -23.0) for at, string in enumerate("123654")]
+    return HeadstockPlan(
+        outline=tuple(HEAD.values()),
+        slots=(),
+        middle=Ray(at=(0.0, 0.0), direction=(1.0, 0.0)),
+        old_posts=tuple(Hole(name=f"post.{n}", at=(-5.0 - 40.0 * n, 23.0), diameter=8.0) for n in (1, 2)),
+        old_screws=(),
+        posts=tuple(
+            Post(
+                string=string,
+                side="left" if y > 0 else "right",
+                at=(x, y),
+                pm95=(0.3, 0.2),
+                diameter=6.35,
+                bushing=9.5,
+                again="post.2" if string == "2" else "",
+            )
+            for string, x, y in posts
+        ),
+        plugs=(Plug(hole="post.1", at=(-45.0, 23.0), diameter=8.0, plug=8.5, before=("1",)),),
+        askew=0.0,
     )
 
 

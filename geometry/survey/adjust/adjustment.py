@@ -199,7 +199,7 @@ def _covariance(net: Network, x: Array, matrix: Array, fixed: Index) -> tuple[Ar
     if not len(fixed):
         gauge = _gauge(net, x)
         return inverse(matrix + gauge @ gauge.T)
-    keep = np.setdiff1d(np.arange(net.p), fixed)
+    keep = _others(net.p, fixed)
     inside, free_inside = inverse(matrix[np.ix_(keep, keep)])
     cov, free = np.zeros((net.p, net.p)), np.zeros((net.p, free_inside.shape[1]))
     cov[np.ix_(keep, keep)] = inside
@@ -209,7 +209,7 @@ def _covariance(net: Network, x: Array, matrix: Array, fixed: Index) -> tuple[Ar
 
 def _large(net: Network, x: Array, matrix: Array) -> Array | None:
     """The covariance of a large network with its anchors held; None where some of it is free."""
-    keep = np.setdiff1d(np.arange(net.p), _anchors(net, x))
+    keep = _others(net.p, _anchors(net, x))
     try:
         inside = sparse_inverse(matrix[np.ix_(keep, keep)])
     except RuntimeError:
@@ -219,3 +219,10 @@ def _large(net: Network, x: Array, matrix: Array) -> Array | None:
     cov = np.zeros((net.p, net.p))
     cov[np.ix_(keep, keep)] = inside
     return cov
+
+
+def _others(p: int, some: Index) -> Index:
+    """Of p unknowns all but some."""
+    stays = np.ones(p, dtype=bool)
+    stays[some] = False
+    return np.flatnonzero(stays)

@@ -10,6 +10,7 @@ import msgspec
 import numpy as np
 from numpy.typing import NDArray
 
+from geometry.middle import distinct
 from geometry.survey.result import Array
 
 Index = NDArray[np.intp]
@@ -73,7 +74,7 @@ def pattern_of(columns: Index, used: NDArray[np.bool_], p: int) -> Pattern:
     """The pattern of p unknowns whose m rows have slopes in these `columns` (m, K), where they are `used` (m, K)."""
     pairs = columns[:, :, None] * p + columns[:, None, :]
     both = used[:, :, None] & used[:, None, :]
-    keys = np.unique(np.concatenate((pairs[both], np.arange(p) * (p + 1))))
+    keys = distinct(np.concatenate((pairs[both], np.arange(p) * (p + 1))))
     place = _order(keys // p, keys % p, p)
     moved = place[keys % p] * p + place[keys // p]
     sort = np.argsort(moved)

@@ -72,6 +72,11 @@ def test_two_frets_a_side_cannot_tell() -> None:
     assert "frets.spacing" not in told(read(few, few, sigma=0.01))
 
 
+def test_three_frets_a_side_can_tell() -> None:
+    few = {fret: value for fret, value in values("eighteen").items() if fret in (1, 7, 12)}
+    assert "frets.spacing" in told(read(few, few, sigma=0.01))
+
+
 def test_one_fret_out_of_place_is_named_with_what_it_costs() -> None:
     # derived: fret 5 stands at 160.5 of 640; 1.5 mm of the 479.5 left to the saddle are 1731.2 × 1.5 / 479.5 = 5.42
     layout = work_out(read(values("equal") | {5: values("equal")[5] + 1.5}))

@@ -17,7 +17,7 @@ from export.errors import ExportError
 from export.records import Figure, Stamp
 from export.templates import TEMPLATES
 from export.templates.dowels import dowels, is_clear
-from export.templates.registration import Start, tape_tabs
+from export.templates.registration import Start, seam_windows, tape_tabs
 from geometry.job import Job
 from geometry.layout import Hole, Layout, Metal, Ray
 
@@ -45,6 +45,23 @@ def test_seam_windows_lie_where_the_seam_was_read(job: Job, layout: Layout, stam
     assert len(circles) == 2
     assert circles[-1].centre == pytest.approx((588.0, 5.1))
     assert circles[-1].centre[0] - circles[0].centre[0] > 60.0
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "places"),
+    [
+        (100.0, 300.0, [130.0, 290.0]),  # derived: 0.15 and 0.95 of the way, for no seam was read there
+        (500.0, 700.0, [530.0, 588.0]),  # derived: where it was read once, 0.15 of the way is tried first
+        (560.0, 700.0, [588.0, 693.0]),  # derived: 581 lies less than 30 from 588
+        (500.0, 850.0, [588.0, 798.0]),
+        (100.0, 129.9, []),
+    ],
+)
+def test_windows_over_the_seam_lie_where_it_was_read_or_apart(
+    layout: Layout, low: float, high: float, places: list[float]
+) -> None:
+    circles = [mark.shape for mark in seam_windows(layout, low, high) if isinstance(mark.shape, Circle)]
+    assert [circle.centre[0] for circle in circles] == pytest.approx(places)
 
 
 def test_tape_is_laid_beside_the_board_clear_of_its_edges(layout: Layout) -> None:

@@ -14,9 +14,12 @@ from export.drawing.marks import Circle, Line, Mark, Path, Text
 from export.drawing.pens import PENS
 from export.drawing.typeface import text_box
 from export.errors import ExportError
+from export.plan.bridgework import saddle_line
 from export.records import Figure, Stamp
 from export.templates import TEMPLATES
+from export.templates.bridge import _free, _Wing
 from export.templates.dowels import dowels, is_clear
+from export.templates.parts import PAST_SLOT
 from export.templates.registration import Start, seam_windows, tape_tabs
 from geometry.job import Job
 from geometry.layout import Hole, Layout, Metal, Ray
@@ -380,3 +383,19 @@ def test_metal_is_named_on_the_plate_too(job: Job, layout: Layout, stamp: Stamp)
 
 def test_the_bridge_says_what_its_numbers_are_in(job: Job, layout: Layout, stamp: Stamp) -> None:
     assert drawn("bridge", job, layout, stamp).notes[1].startswith("Numbers in mm; ")
+
+
+@pytest.mark.parametrize(("depth", "free"), [(20.0, (6.0, 20.0)), (8.0, (0.0, 4.0))])
+def test_a_wing_is_free_on_the_longer_side_of_the_saddle_line(
+    layout: Layout, depth: float, free: tuple[float, float]
+) -> None:
+    # derived: the line's tip 5 behind the front, with 1 kept clear on either side
+    assert layout.saddle is not None
+    line = saddle_line(layout.saddle, PAST_SLOT).shape
+    assert isinstance(line, Line)
+    x, y = line.a
+    inward = (0.0, -math.copysign(1.0, y))
+    assert _free(_Wing((x - 5.0, y), (1.0, 0.0), inward, depth), layout) == pytest.approx(free)
+    beyond = _Wing((x - 5.0, y - 100.0 * inward[1]), (1.0, 0.0), inward, depth)
+    assert _free(beyond, layout) == (0.0, depth)
+    assert _free(beyond, msgspec.structs.replace(layout, saddle=None)) == (0.0, depth)

@@ -103,7 +103,7 @@ def _changes(tree: ast.AST, returns: str = "") -> Iterator[tuple[Statement, ast.
 
 
 def _is_type(parent: ast.AST, node: ast.AST) -> bool:
-    """Whether a node says of what type something is, or to which class or decorator a definition belongs, or asserts."""
+    """Whether a node says of what type something is, to which class or decorator a definition belongs, or asserts."""
     if isinstance(parent, ast.AnnAssign | ast.arg):
         return node is parent.annotation
     if isinstance(parent, ast.FunctionDef):

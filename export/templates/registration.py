@@ -166,9 +166,9 @@ def tape_tabs(start: Start, neck: Neck, front: float) -> list[Mark]:
     """
     marks = []
     at = (start.front + front) / 2
-    sides = [(1.0, neck.left_edge), (-1.0, neck.right_edge)]
-    for side, ray in sides if front - start.front > 150.0 else sides[1:]:
-        _, edge = ray.at_x(at)
+    sides = [(1.0, neck.left_edge, start.left), (-1.0, neck.right_edge, start.right)]
+    for side, ray, corner in sides if front - start.front > 150.0 else sides[1:]:
+        edge = corner[1] + (at - corner[0]) * ray.direction[1] / ray.direction[0]
         low, high = edge + side * 8.0, edge + side * 16.0
         ring = [(at - 11.0, low), (at + 11.0, low), (at + 11.0, high), (at - 11.0, high)]
         word = Text((at, (low + high) / 2), "tape", 2.1, 0.0, "mm")

@@ -41,6 +41,7 @@ def changed(source: str) -> set[str]:
         ("def f() -> str:\n    return a", set()),
         ("x: Literal[1] = y", set()),
         ("assert a < b", set()),
+        ("x = zip(a, strict=True)", set()),
         ('f"{a + b}"', set()),
         ("'−' + (a < b)", {"('−' - (a < b))", "'−' + ((a <= b))", "'−' + ((a >= b))"}),
     ],

@@ -14,7 +14,7 @@ from export.paper import flow
 from export.paper.flow import SIZE, Column, Flow, fitted
 from export.records import Sheet, Stamp
 from export.templates import job_tables, sheets
-from export.templates.job_sheet import SETTINGS, Place, Setting, _results, _set_out
+from export.templates.job_sheet import SETTINGS, Place, Setting, _readings, _results, _set_out
 from geometry.findings import Finding
 from geometry.job import Bridge, Job, Pins
 from geometry.job.sides import Side
@@ -166,6 +166,21 @@ def test_a_short_table_moves_whole_to_the_page_that_has_room_for_it(
     _results(flow, [("Results", job_tables.RESULTS, rows)], whole=True)
     first = [m.shape.text for m in flow.pages[0] if isinstance(m.shape, Text)]
     assert ("Results" in first, rows[-1][0] in first) == (together, together)
+
+
+@pytest.mark.parametrize("count", [1, 2, 47, 200])
+def test_readings_run_down_the_left_half_of_a_page_and_then_the_right(job: Job, layout: Layout, count: int) -> None:
+    many = tuple(msgspec.structs.replace(job.readings[0], id=f"q{n}") for n in range(count))
+    flow = Flow(Box(0.0, 0.0, 180.0, 120.0), 4.5)
+    _readings(flow, job_tables.readings(msgspec.structs.replace(job, readings=many), layout))
+    seen = [
+        (page, mark.shape.at[0] > 90.0, -mark.shape.at[1], mark.shape.text)
+        for page, marks in enumerate(flow.pages)
+        for mark in marks
+        if isinstance(mark.shape, Text) and mark.shape.text.startswith("q")
+    ]
+    assert [text for *_, text in sorted(seen)] == [reading.id for reading in many]
+    assert all(-at >= 0.0 for _, _, at, _ in seen)
 
 
 @pytest.mark.parametrize("fits", range(len(SETTINGS[1]) + 1))

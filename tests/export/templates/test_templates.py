@@ -14,10 +14,13 @@ from export.drawing.marks import Circle, Line, Mark, Path, Text
 from export.drawing.pens import PENS
 from export.drawing.typeface import text_box
 from export.errors import ExportError
+from export.plan.bridgework import saddle_line
 from export.records import Figure, Stamp
 from export.templates import TEMPLATES
+from export.templates.bridge import _free, _Wing
 from export.templates.dowels import dowels, is_clear
-from export.templates.registration import Start, tape_tabs
+from export.templates.parts import PAST_SLOT
+from export.templates.registration import Start, seam_windows, tape_tabs
 from geometry.job import Job
 from geometry.layout import Hole, Layout, Metal, Ray
 
@@ -45,6 +48,23 @@ def test_seam_windows_lie_where_the_seam_was_read(job: Job, layout: Layout, stam
     assert len(circles) == 2
     assert circles[-1].centre == pytest.approx((588.0, 5.1))
     assert circles[-1].centre[0] - circles[0].centre[0] > 60.0
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "places"),
+    [
+        (100.0, 300.0, [130.0, 290.0]),  # derived: 0.15 and 0.95 of the way, for no seam was read there
+        (500.0, 700.0, [530.0, 588.0]),  # derived: where it was read once, 0.15 of the way is tried first
+        (560.0, 700.0, [588.0, 693.0]),  # derived: 581 lies less than 30 from 588
+        (500.0, 850.0, [588.0, 798.0]),
+        (100.0, 129.9, []),
+    ],
+)
+def test_windows_over_the_seam_lie_where_it_was_read_or_apart(
+    layout: Layout, low: float, high: float, places: list[float]
+) -> None:
+    circles = [mark.shape for mark in seam_windows(layout, low, high) if isinstance(mark.shape, Circle)]
+    assert [circle.centre[0] for circle in circles] == pytest.approx(places)
 
 
 def test_tape_is_laid_beside_the_board_clear_of_its_edges(layout: Layout) -> None:
@@ -365,3 +385,19 @@ def test_metal_is_named_on_the_plate_too(job: Job, layout: Layout, stamp: Stamp)
 
 def test_the_bridge_says_what_its_numbers_are_in(job: Job, layout: Layout, stamp: Stamp) -> None:
     assert drawn("bridge", job, layout, stamp).notes[1].startswith("Numbers in mm; ")
+
+
+@pytest.mark.parametrize(("depth", "free"), [(20.0, (6.0, 20.0)), (8.0, (0.0, 4.0))])
+def test_a_wing_is_free_on_the_longer_side_of_the_saddle_line(
+    layout: Layout, depth: float, free: tuple[float, float]
+) -> None:
+    # derived: the line's tip 5 behind the front, with 1 kept clear on either side
+    assert layout.saddle is not None
+    line = saddle_line(layout.saddle, PAST_SLOT).shape
+    assert isinstance(line, Line)
+    x, y = line.a
+    inward = (0.0, -math.copysign(1.0, y))
+    assert _free(_Wing((x - 5.0, y), (1.0, 0.0), inward, depth), layout) == pytest.approx(free)
+    beyond = _Wing((x - 5.0, y - 100.0 * inward[1]), (1.0, 0.0), inward, depth)
+    assert _free(beyond, layout) == (0.0, depth)
+    assert _free(beyond, msgspec.structs.replace(layout, saddle=None)) == (0.0, depth)

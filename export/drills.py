@@ -8,6 +8,7 @@ import math
 from functools import lru_cache
 from typing import NamedTuple
 
+from geometry.old_work.plugs import plug_for
 from geometry.units import INCH
 
 _NUMBERS = (
@@ -53,13 +54,18 @@ def nearest_metric(diameter: float) -> Drill:
 
 
 def plug(diameter: float) -> tuple[Drill, Drill]:
-    """What an old hole is drilled out to for a plug: the next half mm, and the next 32nd of an inch."""
-    half = (int(diameter * 2 + 1e-6) + 1) / 2
-    count = int(diameter / INCH * 32 + 1e-6) + 1
+    """What an old hole is drilled out to for a plug of a usual size, metric and inch. A hole that is too wide for one:
+    the next half mm, and the next 32nd of an inch.
+    """
+    half = plug_for(diameter, "mm") or (int(diameter * 2 + 1e-6) + 1) / 2
+    inch = plug_for(diameter, "in")
+    count = round(inch / INCH * 32) if inch is not None else int(diameter / INCH * 32 + 1e-6) + 1
     below = 32
     while count % 2 == 0:
         count, below = count // 2, below // 2
-    return Drill(f"{half:.1f} mm", half), Drill(f"{count}/{below} in", count / below * INCH)
+    return Drill(f"{half:.1f} mm", half), Drill(
+        f"{count}/{below} in" if below > 1 else f"{count} in", count / below * INCH
+    )
 
 
 TAPER, THROUGH = 1 / 20, 15.0

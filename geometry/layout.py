@@ -340,8 +340,9 @@ class Bared(Record, frozen=True):
 
 class Gap(Record, frozen=True):
     """The wood between something new (`pin:3`, `slot`) and something old (`point:pin.1`, `old slot`, `brace:1`,
-    `plate`, `metal:metal.1`), mm; less than 0 is how far the one runs into the other. To metal it is up to the spot itself;
-    against the plate it is how far the new lies inside its edge. The two places are those nearest to each other.
+    `plate`, `metal:metal.1`), mm; less than 0 is how far the one runs into the other. To metal it is up to the spot
+    itself; against the plate it is how far the new lies inside its edge. The two places are those nearest to each
+    other.
     """
 
     new: str
@@ -357,6 +358,7 @@ class HoleFate(Record, frozen=True):
     the new bridge's edge, mm; `under` follows from it: covered, opened (partly under) or bare. `walls` are those to
     each new pin hole and to the slot, the thinnest first; `cut_by` names what runs into it, `used_by` the new pin hole
     that takes all of it away. `plug` is the diameter of the plug it needs, mm; None: none, or too wide for one.
+    `off_top`: it surely lies outside the body.
     """
 
     hole: str
@@ -368,6 +370,7 @@ class HoleFate(Record, frozen=True):
     used_by: str = ""
     plug: float | None = None
     assumed: bool = False
+    off_top: bool = False
 
 
 class Plugs(Record, frozen=True):
@@ -401,9 +404,11 @@ class Consequences(Record, frozen=True):
     """What the new bridge does to the old work. Areas in mm²: `scar_area` of the old footprint stays uncovered,
     `finish_clear` is to be cleared under the new bridge, `finish_save` of the bare wood stays beside it. `cover`: how
     far inside the bridge's edge that corner of the old footprint lies (mm) which is the least sure to be covered.
+    `footprint_pm95`: the ± of its corners against the bridge, front to back and along the bridge, the greatest (mm).
     """
 
     cover: Amount | None = None
+    footprint_pm95: XY = (0.0, 0.0)
     scar_area: Amount | None = None
     scar_sides: tuple[ScarSide, ...] = ()
     finish_clear: Amount | None = None
@@ -417,20 +422,23 @@ class Consequences(Record, frozen=True):
 
 
 class Covering(Record, frozen=True):
-    """The smallest outline of the bridge's family that covers the old footprint, beside the usual one: its `length` and
-    `width`, the `front` edge's step toward the nut beyond the bridge as it is, all mm; which sides grew; the area that
-    both have, what the usual one leaves uncovered (mm²); and what it costs in wood (mm³) and weight (g; None while the
-    thickness is not known). `covers`: whether it does; a traced outline has no family to grow in.
+    """The smallest outline of the bridge's family that covers the old footprint with its ± (`margin`: front to back,
+    and along the bridge, mm), beside the bridge as it is. `length` and `width` are its sizes, `front` is how far its
+    front edge lies nearer to the nut (the slot stays where it is), all mm; `grown` are the sides that grew. `area` is
+    its own, of which it leaves `uncovered`; `usual_area` and `usual_uncovered` those of the bridge as it is (mm²).
+    `volume` (mm³) and `weight` (g) are what it costs more, as a slab of the bridge's thickness; None while that is not
+    known.
     """
 
     length: float
     width: float
     front: float
-    covers: bool
+    margin: XY
     grown: tuple[str, ...]
     area: float
     usual_area: float
     uncovered: float
+    usual_uncovered: float
     volume: float | None = None
     weight: float | None = None
 

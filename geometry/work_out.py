@@ -4,6 +4,7 @@ check distances. A stage whose inputs are missing says so in a finding, and the 
 
 from collections.abc import Iterator
 
+import numpy as np
 from msgspec.structs import replace
 
 from geometry.bounds import fingerboard as board_bounds
@@ -16,11 +17,12 @@ from geometry.bridge import seat_bridge
 from geometry.findings import Finding
 from geometry.frets import fret_lines, ladder_check
 from geometry.frets.miscounted import counted_wrong, miscounted
-from geometry.job import Job
-from geometry.layout import Consequences, Layout, accused
+from geometry.job import Bridge, Job
+from geometry.layout import Consequences, Covering, Layout, OldPlan, accused
 from geometry.neck import find_neck, straightness, string_paths
 from geometry.old_work import holes_told, metal, scar, under_told
 from geometry.old_work.consequences import find_consequences
+from geometry.old_work.covering import find_covering
 from geometry.old_work.find_old import find_old
 from geometry.perturbed_states import PerturbedStates
 from geometry.placed import centre_choices, margins
@@ -142,7 +144,9 @@ def _with_bridge(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrin
     old = scar.with_scar(layout.old, job.bridge, strings.seated)
     follows = find_consequences(job, states, on.frame, old, job.bridge, strings.seated, strings.pins)
     return _told(
-        replace(layout, bridge=plan, old=old, consequences=follows),
+        replace(
+            layout, bridge=plan, old=old, consequences=follows, covering=_covering(job.bridge, old, strings, follows)
+        ),
         *seat_bridge.findings(job, job.bridge, plan, old),
         *seat_bridge.too_short(job, job.bridge, strings.seated, strings.pins),
         *scar.findings(job, old, follows),
@@ -150,6 +154,14 @@ def _with_bridge(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrin
         *_of_old(job, follows),
         *_against_old(job, replace(layout, bridge=plan, old=old)),
     )
+
+
+def _covering(bridge: Bridge, old: OldPlan, strings: OnStrings, follows: Consequences | None) -> Covering | None:
+    """The outline that would cover the old footprint with its ±; None where the bridge does so already."""
+    if strings.seated is None or follows is None or follows.cover is None or follows.cover.value >= follows.cover.pm95:
+        return None
+    own = np.array([strings.seated.own(complex(*at)) for at in old.outline])
+    return find_covering(bridge, own, follows.footprint_pm95)
 
 
 def _of_old(job: Job, follows: Consequences | None) -> Iterator[Finding]:

@@ -30,7 +30,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
     """Outline, slot, pin holes and dowels. Raises `ExportError` where there is no bridge."""
     bridge = _bridge_of(layout, "bridge")
     back = max(x for x, _, _ in bridge.outline)
-    front = min(x for x, _ in bridge.corners)
+    front = min(x for x, _, _ in bridge.outline)
     located = dowels(layout)
     outline = path_points(Path(bridge.outline, closed=True), 0.01)
     turning = turning_holes.turning_holes(outline, bridge.turn) if job.sheets.turning else ()
@@ -81,7 +81,7 @@ def draw_clearing(job: Job, layout: Layout, stamp: Stamp) -> Figure:
     bridge = _bridge_of(layout, "clearing")
     outline = Path(bridge.outline, closed=True)
     inner = offset(outline, -stamp.ledge, "finish clearing")
-    front = min(x for x, _ in bridge.corners)
+    front = min(x for x, _, _ in bridge.outline)
     back = max(x for x, _, _ in bridge.outline)
     ledge = f"{show(stamp.ledge, job.unit, 2 if job.unit == 'in' else 1)} {job.unit}"
     marks = [
@@ -177,8 +177,9 @@ def _widths(job: Job, bridge: BridgePlan) -> list[Mark]:
     marks = dimension(fr, br, show(wing, job.unit), off=-9.0, height=2.5, of="field:bridge.width")
     if whole > wing + bridge_sizes.SEEN:
         square = direction(fl, bl)
-        far = (fl[0] + whole * square[0], fl[1] + whole * square[1])
-        marks += dimension(fl, far, show(whole, job.unit), off=9.0, height=2.5, of="field:bridge.belly_depth")
+        low = bridge_sizes.before(bridge)
+        near, far = ((fl[0] + deep * square[0], fl[1] + deep * square[1]) for deep in (low, low + whole))
+        marks += dimension(near, far, show(whole, job.unit), off=9.0, height=2.5, of="field:bridge.belly_depth")
     return marks
 
 

@@ -21,7 +21,8 @@ def table(job: Job, layout: Layout, bridge: BridgePlan) -> Table:
     rows = [("length", _said(job, math.dist(fl, fr))), ("width at the wings", _said(job, math.dist(fl, bl)))]
     whole = with_belly(bridge)
     if whole > math.dist(fl, bl) + SEEN:
-        rows.append(("width with the belly", _said(job, whole)))
+        kind = job.bridge.outline if job.bridge is not None else "straight"
+        rows.append(("width with the belly" if kind.endswith("belly") else "width in all", _said(job, whole)))
     if layout.saddle is not None:
         rows += _slot(job, layout.saddle)
     if bridge.pins:
@@ -38,10 +39,20 @@ def _fine(job: Job, length: float) -> str:
 
 
 def with_belly(bridge: BridgePlan) -> float:
-    """From the front to the farthest place at the back, square to the front, mm."""
-    cos, sin = math.cos(bridge.turn), math.sin(bridge.turn)
-    own = [x * cos + y * sin for x, y in path_points(Path(bridge.outline, closed=True), 0.001)]
+    """From the foremost place to the farthest at the back, square to the front, mm."""
+    own = _along(bridge)
     return max(own) - min(own)
+
+
+def before(bridge: BridgePlan) -> float:
+    """How far the foremost place lies behind the front left corner, mm: less than 0 on a reversed belly."""
+    (x, y), cos, sin = bridge.corners[0], math.cos(bridge.turn), math.sin(bridge.turn)
+    return min(_along(bridge)) - (x * cos + y * sin)
+
+
+def _along(bridge: BridgePlan) -> list[float]:
+    cos, sin = math.cos(bridge.turn), math.sin(bridge.turn)
+    return [x * cos + y * sin for x, y in path_points(Path(bridge.outline, closed=True), 0.001)]
 
 
 def _slot(job: Job, saddle: SaddlePlan) -> list[tuple[str, str]]:

@@ -48,7 +48,7 @@ def _drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
         raise ExportError(f"The placement template cannot be drawn yet. {lacks.removesuffix('.')}")
     start = registration.start_at(job, layout, against)
     back = max(x for x, _, _ in bridge.outline)
-    front = min((*(x for x, _ in bridge.corners), *(x for x, _ in layout.old.outline)))
+    front = min((*(x for x, _, _ in bridge.outline), *(x for x, _ in layout.old.outline)))
     end = neck.end if neck.end is not None else (start.left, start.right)
     free = max(start.front, *(x for x, _ in end)) + registration.WINDOW + registration.TICK + 1.0
     windows = registration.seam_windows(layout, free, front - STUB - registration.WINDOW - 6.0)

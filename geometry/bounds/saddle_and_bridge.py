@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from geometry.bridge.bridge_outline import depth
+from geometry.bridge.belly import depth
 from geometry.findings import Finding, look
 from geometry.job import Bridge, Job, Saddle
 from geometry.job.fretting import SCALES

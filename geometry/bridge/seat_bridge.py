@@ -12,7 +12,7 @@ import msgspec
 import numpy as np
 
 from geometry import words
-from geometry.bridge.bridge_outline import back_at, outline
+from geometry.bridge.bridge_outline import back_at, corners, front_at, outline
 from geometry.findings import Finding, Grade
 from geometry.frame import Array, Points, crossing, unit, xy, xys
 from geometry.job import Bridge, Job, Strings
@@ -46,7 +46,7 @@ THROUGH = 0.5
 """How far a slanted slot that is cut through at its ends may reach past the bridge's at a corner, mm (common
 practice, no source)."""
 FRONT_SHARE = 0.38
-"""Bridge front to the slot's middle as a share of the width, where no slot is cut (common practice, no source)."""
+"""Bridge front to the slot's front as a share of the width, where no slot is cut (common practice, no source)."""
 
 
 class SeatedBridge(msgspec.Struct, frozen=True, kw_only=True, eq=False):
@@ -111,7 +111,8 @@ def _seat(states: PerturbedStates, job: Job, frame: NeckFrame, bridge: Bridge, w
 def _cut_slot(bridge: Bridge, length: float) -> tuple[float, complex]:
     """Front edge to the slot's middle, and the slot's own turn in the bridge, as a unit number."""
     if bridge.slot_front is None:
-        return FRONT_SHARE * mm(bridge.width), 1.0
+        given = bridge.front_to_slot
+        return (FRONT_SHARE * mm(bridge.width) if given is None else mm(given)), 1.0
     left, right = mm(bridge.slot_front.left), mm(bridge.slot_front.right)
     lean = complex(length, right - left)
     return (left + right) / 2, lean / abs(lean)
@@ -149,10 +150,9 @@ def describe(
     states: PerturbedStates, job: Job, frame: NeckFrame, bridge: Bridge, seated: SeatedBridge, pins: Points | None
 ) -> BridgePlan:
     """The bridge as the layout holds it."""
-    half, width = mm(bridge.length) / 2, mm(bridge.width)
     at, ahead = complex(seated.front[0]), complex(seated.tailward[0])
-    placed = np.array([seated.place(*corner) for corner in ((0, half), (0, -half), (width, -half), (width, half))]).T
-    corners = xys(placed[0])
+    placed = np.array([seated.place(*corner) for corner in corners(bridge)]).T
+    fl, fr, br, bl = xys(placed[0])
     pm95s = _pm95s(states, frame, placed if pins is None else np.concatenate((placed, pins), axis=1))
     holes: tuple[Hole, ...] = ()
     if pins is not None and bridge.pins is not None and job.strings is not None:
@@ -165,7 +165,7 @@ def describe(
     left, at_holes = wood_left(bridge, seated, pins, names)
     return BridgePlan(
         outline=tuple((*xy(at + ahead * complex(x, y)), bulge) for x, y, bulge in outline(bridge)),
-        corners=(corners[0], corners[1], corners[2], corners[3]),
+        corners=(fl, fr, br, bl),
         pins=holes,
         turn=cmath.phase(ahead),
         front_pm95=(pm95s[0][0], pm95s[1][0]),
@@ -195,8 +195,7 @@ def _across(frame: NeckFrame, points: Points) -> Array:
 def findings(job: Job, bridge: Bridge, plan: BridgePlan, old: OldPlan) -> tuple[Finding, ...]:
     """Where the wood left around slot and pin holes is thin, or gone; a bridge that turns, or lacks its footprint."""
     found = [_thin(job, place, plan, bridge) for place, left in plan.wood.items() if left < WOOD[place][0]]
-    front_left, front_right, *_ = plan.corners
-    turned = front_left[0] - front_right[0]
+    turned = -mm(bridge.length) * math.sin(plan.turn)
     if abs(turned) > TURNED:
         farther = "bass" if (turned > 0) == (job.bass == "left") else "treble"
         found.append(
@@ -207,6 +206,16 @@ def findings(job: Job, bridge: Bridge, plan: BridgePlan, old: OldPlan) -> tuple[
                 f"nut than the other, {abs(math.degrees(plan.turn)):.1f}° out of square to the neck.",
                 values={"mm": turned, "degrees": math.degrees(plan.turn)},
                 where="bridge",
+            )
+        )
+    if bridge.outline == "traced" and not bridge.traced:
+        found.append(
+            Finding(
+                grade="look",
+                code="bridge.untraced",
+                text="The bridge's outline is to be a traced one, but none is traced yet: read it from a file. Until "
+                "then the bridge is drawn straight.",
+                where="field:bridge.outline",
             )
         )
     if bridge.seat == "old footprint" and len(old.outline) < 3:
@@ -274,7 +283,7 @@ def wood_left(
     the next), and the strings at whose holes it is, `names` being those of the pins.
     """
     front_left, front_right, *back = map(seated.own, seated.slot.corners())
-    left = {"front": min(front_left.real, front_right.real)}
+    left = {"front": min(at.real - front_at(bridge, at.imag) for at in (front_left, front_right))}
     if pins is None or bridge.pins is None:
         return left | {"behind": min(back_at(bridge, at.imag) - at.real for at in back)}, {}
     radius = mm(bridge.pins.diameter) / 2

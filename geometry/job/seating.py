@@ -5,11 +5,16 @@ from typing import Literal
 import msgspec
 
 from geometry.job.checks import NotAJob, length_between, number_between
+from geometry.job.crossing_itself import crosses_itself
 from geometry.units import Length, mm
 
 BELLY_REACH = 0.31
 """Half a belly's reach as a share of the bridge's length (common practice, no source)."""
 Seat = Literal["square", "with slot", "old footprint"]
+OutlineName = Literal["straight", "belly", "reversed belly", "stepped wings", "tapered wings", "pyramid", "traced"]
+MOST_TRACED, NEAR = 2000, 0.1
+"""A traced outline has so many points at the most, and is as long and as wide as the bridge to so many mm: no file is
+finer (common practice, no source)."""
 
 
 class Saddle(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
@@ -88,7 +93,10 @@ class Moved(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tru
 class Bridge(
     msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True, cache_hash=True
 ):
-    """`width` is front to back at the wings; a `belly` stands out behind it by `belly_depth`.
+    """`width` is front to back at the wings. By `belly_depth` a `belly` stands out behind it, a `reversed belly` before
+    it, and the middle behind wings that are stepped or tapered over `wing_length`. `pyramid` ends are carved: from
+    above they are straight. A `traced` outline runs through its points [x, y]: x behind the front edge, y to the left
+    of the middle. `front_to_slot` is from the front edge to the slot's in its middle, where no slot is cut yet.
 
     `thickness` is at the slot: one length for both sides, or at [left, right] where the top is not level, None for a
     side that is not known.
@@ -96,7 +104,7 @@ class Bridge(
     line, with the slot, or on the old footprint; from there it may be `moved` on purpose.
     """
 
-    outline: Literal["straight", "belly"] = "belly"
+    outline: OutlineName = "belly"
     length: Length = 152.0
     width: Length = 26.0
     thickness: Length | tuple[Length | None, Length | None] | None = None
@@ -105,6 +113,9 @@ class Bridge(
     moved: Moved | None = None
     slot_front: SlotFront | None = None
     pins: Pins | None = None
+    wing_length: Length | None = None
+    front_to_slot: Length | None = None
+    traced: tuple[tuple[float, float], ...] = ()
 
     def __post_init__(self) -> None:
         length_between("The bridge's length", self.length, 30, 400)
@@ -112,11 +123,37 @@ class Bridge(
         for thickness in self.thicknesses:
             length_between("The bridge's thickness", thickness, 2, 40)
         length_between("The belly's depth", self.belly_depth, 0, 60)
+        length_between("The wing's length", self.wing_length, 1, 200)
+        length_between("Bridge front to slot front", self.front_to_slot, 0, 100)
+        if self.wing_length is not None and 2 * mm(self.wing_length) >= mm(self.length):
+            raise NotAJob(
+                f"Two wings of {mm(self.wing_length):.4g} mm leave no middle of a bridge {mm(self.length):.4g} mm "
+                "long; look at both"
+            )
+        if self.outline == "traced" and self.traced:
+            self._check_traced()
         deepest = BELLY_REACH * mm(self.length)
-        if self.belly_depth is not None and mm(self.belly_depth) > deepest:
+        round_ = self.outline in ("belly", "reversed belly")
+        if round_ and self.belly_depth is not None and mm(self.belly_depth) > deepest:
             raise NotAJob(
                 f"The belly's depth is {mm(self.belly_depth):.4g} mm, but on a bridge {mm(self.length):.4g} mm long a "
                 f"belly stands out by {deepest:.3g} mm at most; look at both"
+            )
+
+    def _check_traced(self) -> None:
+        if not 3 <= len(self.traced) <= MOST_TRACED:
+            raise NotAJob(
+                f"A traced outline needs 3 to {MOST_TRACED} points, but has {len(self.traced)}; trace it again"
+            )
+        if crosses_itself(self.traced):
+            raise NotAJob("The traced outline crosses itself; give its points in their order round the bridge")
+        (front, right), (back, left) = ((min(xs), max(xs)) for xs in zip(*self.traced, strict=True))
+        long, wide = mm(self.length), mm(self.width)
+        if max(abs(front), abs(right - wide), abs(left - long / 2), abs(back + long / 2)) > NEAR:
+            raise NotAJob(
+                f"The traced outline is {left - back:.4g} mm from wing to wing and {right - front:.4g} mm deep, "
+                f"but the bridge {long:.4g} by {wide:.4g} mm: give both alike, and measure the outline from "
+                "the front edge and from the middle"
             )
 
     @property

@@ -21,7 +21,7 @@ def findings(job: Job, found: Consequences) -> Iterator[Finding]:
         worst = min((hole.walls[0] for hole in cut), key=lambda gap: gap.mm)
         yield look(
             "old.cut",
-            f"{_new(job, cut)} run{_s(cut)} into {_called(job, cut)}, by {_pm(job, worst, -worst.mm)} at most. "
+            f"{_new(cut)} run{_s(cut)} into {_called(job, cut)}, by {_pm(job, worst, -worst.mm)} at most. "
             f"{_plug(cut)} first, then drill and cut.",
             _where(cut),
             mm=worst.mm,
@@ -34,7 +34,7 @@ def findings(job: Job, found: Consequences) -> Iterator[Finding]:
         worst = min((gap for _, gap in thin), key=lambda gap: gap.mm)
         yield look(
             "old.thin_wall",
-            f"Between {_called(job, [hole for hole, _ in thin])} and {_one_new(job, worst.new)} stays "
+            f"Between {_called(job, [hole for hole, _ in thin])} and {_one_new(worst.new)} stays "
             f"{_pm(job, worst, worst.mm)} of wood: it may break out. {_plug([hole for hole, _ in thin])} first.",
             _where([hole for hole, _ in thin]),
             mm=worst.mm,
@@ -42,6 +42,15 @@ def findings(job: Job, found: Consequences) -> Iterator[Finding]:
             count=float(len(thin)),
         )
     yield from _showing(job, found)
+    off = [hole for hole in found.holes if hole.off_top]
+    if off:
+        yield look(
+            "old.off_top",
+            f"Outside the body's outline: {_called(job, off)}. Look at the readings to it, and at the "
+            "order of the body's points.",
+            _where(off),
+            count=float(len(off)),
+        )
 
 
 def _showing(job: Job, found: Consequences) -> Iterator[Finding]:
@@ -81,7 +90,7 @@ def hole_called(job: Job, name: str) -> str:
     return f"the assumed hole {step} after {called}" if step else called
 
 
-def _new(job: Job, holes: Sequence[HoleFate]) -> str:
+def _new(holes: Sequence[HoleFate]) -> str:
     """What cuts the holes: “The slot and the new pin holes”."""
     by = dict.fromkeys("slot" if name == "slot" else "pin" for hole in holes for name in hole.cut_by)
     return words.first_large(words.joined([{"slot": "the slot", "pin": "new pin holes"}[name] for name in by]))
@@ -91,7 +100,7 @@ def _s(holes: Sequence[HoleFate]) -> str:
     return "s" if all(name == "slot" for hole in holes for name in hole.cut_by) else ""
 
 
-def _one_new(job: Job, name: str) -> str:
+def _one_new(name: str) -> str:
     """Something new in a sentence."""
     return "the slot" if name == "slot" else f"the new pin hole of {words.string(name.removeprefix('pin:'))}"
 

@@ -27,6 +27,11 @@ class OldInRows(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         """Old places by name, (rows, k); a pin hole that is assumed between two others goes by its own name."""
         return np.stack([self.places[name] for name in names], axis=1)
 
+    def body(self) -> list[str]:
+        """The body's points in the order of their numbers."""
+        found = [name for name in self.places if name.startswith("body.") and name[5:].isdecimal()]
+        return sorted(found, key=lambda name: int(name[5:]))
+
     def own(self, points: Points) -> Points:
         """Places (rows, k) seen in the bridge's own frame."""
         return into(points, self.front, self.tailward)

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from typing import Literal
 
 import numpy as np
+from numpy.typing import NDArray
 
 from geometry.frame import Array, Points, unit
 from geometry.job import Bridge, Job
@@ -15,6 +16,8 @@ from geometry.units import mm
 
 SLOT = "old slot"
 """What the old slot is called among the old holes."""
+BULGE = 20.0
+"""mm. A body's edge may curve so far out beyond the straight lines between its points (common practice, no source)."""
 Under = Literal["covered", "opened", "bare"]
 
 
@@ -32,6 +35,7 @@ def _round(job: Job, rows: OldInRows, plan: OldPlan, bridge: Bridge, pins: Seque
     depth, pm95 = inside_edge(rows, at, bridge)
     to_pins = walls.pins_to_holes(rows, pins, pin_radius(bridge), at, radii, names)
     to_slot = walls.slot_to_holes(rows, at, radii, names)
+    off = _off_top(rows, at)
     for index, hole in enumerate(holes):
         gaps = sorted((*to_pins[index], to_slot[index]), key=lambda gap: gap.mm)
         used = next((gap.new for gap in to_pins[index] if gap.mm + hole.diameter + gap.pm95 <= 0), "")
@@ -46,7 +50,17 @@ def _round(job: Job, rows: OldInRows, plan: OldPlan, bridge: Bridge, pins: Seque
             used_by=used,
             plug=None if used else plugs.plug_for(hole.diameter, job.unit),
             assumed=hole.assumed,
+            off_top=bool(off[index]),
         )
+
+
+def _off_top(rows: OldInRows, at: Points) -> NDArray[np.bool_]:
+    """Whether places (rows, k) surely lie outside the body, by straight lines between its points."""
+    names = rows.body()
+    if len(names) < 3:
+        return np.zeros(at.shape[1], dtype=bool)
+    outside, pm95, _ = walls.hole_to_ring(rows, at, np.zeros(at.shape[1]), rows.points(names))
+    return np.asarray(outside > pm95 + BULGE)
 
 
 def pin_radius(bridge: Bridge) -> float:

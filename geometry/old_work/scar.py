@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 import msgspec
 import numpy as np
 
-from geometry.bridge.bridge_outline import back_at
+from geometry.bridge.bridge_outline import edges_at, is_traced
 from geometry.bridge.seat_bridge import SeatedBridge
 from geometry.findings import Finding
 from geometry.frame import Points, xys
@@ -21,6 +21,10 @@ if TYPE_CHECKING:
 SHOWS, LEAST_PIECE = 0.2, 0.5
 """A scar narrower than the first (mm) is not worth a word, a piece smaller than the second (mm²) not drawn (common
 practice, no source)."""
+AS_WIDE = 1e-6
+"""mm. Places whose widths differ by less are one as wide as the other."""
+STEP = 1.0
+"""A traced bridge's scar is measured in steps of so many mm."""
 FAR = 1000.0
 """Beyond every bridge and footprint, mm."""
 
@@ -38,23 +42,32 @@ def with_scar(plan: OldPlan, bridge: Bridge, seated: SeatedBridge) -> OldPlan:
     return msgspec.structs.replace(plan, scar=tuple(xys(at + ahead * piece) for piece in pieces), scar_widths=widths)
 
 
-def most_bare(pieces: Iterable[Points], bridge: Bridge) -> dict[str, tuple[float, complex]]:
-    """The scar's greatest width on each side of the bridge, mm, and where in the bridge's own frame: less than 0 where
-    it stays inside that side.
+def most_bare(pieces: Iterable[Points], bridge: Bridge) -> dict[str, tuple[float, tuple[complex, ...]]]:
+    """The scar's greatest width on each side of the bridge, mm, less than 0 where it stays inside that side; and
+    where that is, in the bridge's own frame: all places that are as wide.
     """
-    half, width = mm(bridge.length) / 2, mm(bridge.width)
-    found: dict[str, tuple[float, complex]] = {}
-    for at in (at for piece in pieces for at in piece.tolist()):
-        behind = at.real - back_at(bridge, at.imag) if at.real > width else 0.0
-        for side, wide in (
-            ("front", -at.real),
-            ("back", behind),
-            ("left wing", at.imag - half),
-            ("right wing", -at.imag - half),
-        ):
-            if side not in found or wide > found[side][0]:
-                found[side] = wide, at
-    return found
+    half, middle = mm(bridge.length) / 2, mm(bridge.width) / 2
+    at = np.concatenate(
+        [_in_steps(piece) if is_traced(bridge) else piece for piece in pieces] or [np.empty(0, complex)]
+    )
+    front, back = edges_at(bridge, at.imag)
+    wide = {
+        "front": np.where(at.real < middle, front - at.real, 0.0),
+        "back": np.where(at.real > middle, at.real - back, 0.0),
+        "left wing": at.imag - half,
+        "right wing": -at.imag - half,
+    }
+    if not len(at):
+        return {}
+    return {side: (float(most.max()), tuple(at[most > most.max() - AS_WIDE].tolist())) for side, most in wide.items()}
+
+
+def _in_steps(ring: Points) -> Points:
+    """A ring with further places on its edges: a traced bridge may leave most of it bare between two corners."""
+    after = np.roll(ring, -1)
+    counts = np.ceil(np.abs(after - ring) / STEP).astype(int)
+    pieces = [a + (b - a) * np.arange(n) / n for a, b, n in zip(ring, after, counts.tolist(), strict=True) if n]
+    return np.concatenate(pieces)
 
 
 def _rings(piece: "Polygon") -> list[Points]:

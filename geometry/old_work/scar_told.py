@@ -2,10 +2,10 @@
 
 import numpy as np
 
-from geometry.bridge.bridge_outline import back_at
-from geometry.frame import Points, xy
+from geometry.bridge.bridge_outline import back_at, front_at
+from geometry.frame import Points, xys
 from geometry.job import Bridge, Job
-from geometry.layout import Amount, Bared, OldPlan, ScarSide
+from geometry.layout import XY, Amount, Bared, OldPlan, ScarSide
 from geometry.old_work import nearest
 from geometry.old_work.in_all_rows import OldInRows
 from geometry.old_work.old_holes import inside_edge
@@ -25,6 +25,15 @@ def cover(job: Job, rows: OldInRows, plan: OldPlan, bridge: Bridge) -> Amount | 
     return Amount(value=float(depth[surely]), pm95=float(pm95[surely]))
 
 
+def footprint_pm95(job: Job, rows: OldInRows, plan: OldPlan) -> XY:
+    """The ± of the old footprint's corners against the bridge, front to back and along it, the greatest, mm."""
+    if job.old is None or len(plan.outline) < 3:
+        return 0.0, 0.0
+    own = rows.own(rows.points(job.old.outline))
+    back, left = (float(rows.pm95(part).max()) for part in (own.real, own.imag))
+    return back, left
+
+
 def scar_sides(job: Job, rows: OldInRows, plan: OldPlan, bridge: Bridge) -> tuple[ScarSide, ...]:
     """The greatest width on each side by itself."""
     if job.old is None or not plan.scar_widths:
@@ -32,17 +41,18 @@ def scar_sides(job: Job, rows: OldInRows, plan: OldPlan, bridge: Bridge) -> tupl
     ring = rows.points(job.old.outline)
     own = rows.own(ring)
     found = most_bare([rows.own(_in_rows(piece, rows))[0] for piece in plan.scar], bridge)
-    sides = [(side, *found[side]) for side in plan.scar_widths]
-    at = np.array([at for _, _, at in sides])
+    sides = [(side, found[side][0], place) for side in plan.scar_widths for place in found[side][1]]
+    at = np.array([place for _, _, place in sides])
     near = nearest.on_line(at, own[0], np.roll(own[0], -1))
     moves = near.at(own, np.roll(own, -1, axis=1))
     ways = np.array([_way(side, place, bridge) for side, _, place in sides])
     pm95 = rows.pm95((moves * ways.conj()).real).tolist()
-    seen = (rows.front[0] + rows.tailward[0] * at).tolist()
-    return tuple(
-        ScarSide(side=side, widest=Amount(value=wide, pm95=pm), at=xy(place))
-        for (side, wide, _), pm, place in zip(sides, pm95, seen, strict=True)
-    )
+    seen = xys(rows.front[0] + rows.tailward[0] * at)
+    told: dict[str, ScarSide] = {}
+    for (side, wide, _), pm, place in zip(sides, pm95, seen, strict=True):
+        if side not in told or pm > told[side].widest.pm95:  # of places that are as wide, the one that is known worse
+            told[side] = ScarSide(side=side, widest=Amount(value=wide, pm95=pm), at=place)
+    return tuple(told.values())
 
 
 def _in_rows(piece: tuple[tuple[float, float], ...], rows: OldInRows) -> Points:
@@ -52,10 +62,11 @@ def _in_rows(piece: tuple[tuple[float, float], ...], rows: OldInRows) -> Points:
 
 def _way(side: str, at: complex, bridge: Bridge) -> complex:
     """The way in the bridge's own frame in which a width grows."""
-    if side == "back":
-        slope = (back_at(bridge, at.imag + SLOPE) - back_at(bridge, at.imag - SLOPE)) / (2 * SLOPE)
-        return complex(1.0, -slope)
-    return {"front": -1 + 0j, "left wing": 1j, "right wing": -1j}[side]
+    if side.endswith("wing"):
+        return 1j if side == "left wing" else -1j
+    edge, outward = (back_at, 1.0) if side == "back" else (front_at, -1.0)
+    slope = (edge(bridge, at.imag + SLOPE) - edge(bridge, at.imag - SLOPE)) / (2 * SLOPE)
+    return outward * complex(1.0, -slope)
 
 
 def wood_and_finish(job: Job, rows: OldInRows, plan: OldPlan, bridge: Bridge) -> tuple[Uncovered | None, ...]:

@@ -20,15 +20,9 @@ ENOUGH = 6
 """A body's middle line wants so many points at the least (common practice, no source)."""
 
 
-def body_names(rows: OldInRows) -> list[str]:
-    """The body's points in the order of their numbers."""
-    found = [name for name in rows.places if name.startswith("body.") and name[5:].isdecimal()]
-    return sorted(found, key=lambda name: int(name[5:]))
-
-
 def wing_tips(rows: OldInRows, bridge: Bridge) -> Iterator[WingTip]:
     """From each wing's tip along the bridge to the body's edge; none where the outline does not reach so far."""
-    names = body_names(rows)
+    names = rows.body()
     if len(names) < 3:
         return
     body = rows.points(names)
@@ -55,7 +49,7 @@ def seen(rows: OldInRows, bridge: Bridge) -> Iterator[SeenAgainst]:
     if len(seam) > 1:
         at, way = best_line(rows.points(seam), np.ones_like(middle))
         yield _against(rows, "seam", middle, at, way)
-    names = body_names(rows)
+    names = rows.body()
     if len(names) >= ENOUGH:
         yield _against(rows, "body", middle, *_long_axis(rows.points(names)))
 

@@ -5,6 +5,7 @@ import itertools
 import pytest
 
 from export.drills import for_pin, inch_drills, nearest_inch, nearest_metric, plug, under
+from geometry.old_work.plugs import CUTTERS
 
 SIZES = {drill.name: drill.diameter / 25.4 for drill in inch_drills()}
 
@@ -81,10 +82,24 @@ def test_a_pin_hole_of_five() -> None:
     assert nearest_metric(5.04).name == "5.0 mm"
 
 
-def test_an_old_hole_is_drilled_out_to_the_next_size() -> None:
-    """derived: above 5.2 mm the next half is 5.5 mm, the next 32nd 7/32 in = 5.556 mm."""
-    metric, inch = plug(5.2)
-    assert (metric.name, inch.name) == ("5.5 mm", "7/32 in")
+def test_an_old_hole_is_drilled_out_to_a_usual_plugs_size() -> None:
+    """Common practice, no source: plug cutters of 6 mm and 1/4 in (6.35 mm) are the first above 5.2 mm, and clean its
+    wall by 0.2; above 6.2 mm it is 8 mm and, for 6.35 is too near, 5/16 in.
+    """
+    for diameter, names in ((5.2, ("6.0 mm", "1/4 in")), (6.2, ("8.0 mm", "5/16 in"))):
+        assert tuple(drill.name for drill in plug(diameter)) == names
+
+
+def test_a_plugs_size_is_one_that_drills_come_in() -> None:
+    """Every usual plug is a drill of the table, or a whole number of mm."""
+    sizes = [round(drill.diameter, 4) for drill in inch_drills()]
+    assert all(round(size, 4) in sizes for size in CUTTERS["in"] if size <= 12.7)
+    assert all(size == int(size) for size in CUTTERS["mm"])
+
+
+def test_a_hole_too_wide_for_a_plug_is_drilled_out_to_the_next_size() -> None:
+    """derived: above 25.2 mm the next half is 25.5 mm, the next 32nd 1 in = 25.4 mm."""
+    assert tuple(drill.name for drill in plug(25.2)) == ("25.5 mm", "1 in")
 
 
 @pytest.mark.parametrize(

@@ -86,11 +86,11 @@ def test_checks_have_a_box_and_a_line(job: Job, layout: Layout) -> None:
 
 def test_drills_for_the_holes(job: Job, layout: Layout) -> None:
     """derived: pins of 5.0 less 15/20 are 4.25, under it 4.2 mm or #19 (4.22 mm); old holes of 5.2 are drilled out to
-    5.5 mm or 7/32 in.
+    6 mm or 1/4 in, the next usual plugs.
     """
     rows = {row[0]: row for row in job_tables.holes(job, layout)}
     assert rows["Pin holes, to ream"][1:5] == ["6", "5.0 mm", "4.2 mm", "#19 (4.22 mm)"]
-    assert rows["Old pin holes"][1:] == ["6", "5.2 mm", "5.5 mm", "7/32 in", "drill out and plug 1, 2, 3, 4, 5, 6"]
+    assert rows["Old pin holes"][1:] == ["6", "5.2 mm", "6.0 mm", "1/4 in", "drill out and plug 1, 2, 3, 4, 5, 6"]
 
 
 def test_readings_say_what_was_struck_and_what_is_suspect(job: Job, layout: Layout) -> None:

@@ -1,11 +1,20 @@
 """Bridge outlines: closed, tangent, and as large as they say."""
 
 import math
+from typing import Any
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from shapely import LineString, Polygon
 
-from geometry.bridge.bridge_outline import Belly, back_at, outline
+from geometry.bridge.belly import Belly
+from geometry.bridge.bridge_outline import back_at, corners, front_at, outline, tips
 from geometry.job import Bridge
+from geometry.job.checks import NotAJob
+from geometry.job.crossing_itself import crosses_itself
+from geometry.old_work import nearest
+from geometry.old_work.uncovered import followed
 
 BELLY = Bridge(length=152.0, width=26.0, belly_depth=11.0)
 
@@ -50,3 +59,88 @@ def test_a_belly_of_no_depth_is_a_straight_edge() -> None:
 def test_a_usual_belly_never_stands_out_farther_than_it_reaches() -> None:
     stubby = Bridge(length=30.0, width=60.0)
     assert back_at(stubby, 0.0) == pytest.approx(60.0 + 0.31 * 30.0)
+
+
+NAMES = ("straight", "belly", "reversed belly", "stepped wings", "tapered wings", "pyramid")
+KITE = ((0.0, 10.0), (4.0, -40.0), (20.0, 0.0), (6.0, 40.0))
+
+
+def of(name: str, **changes: Any) -> Bridge:
+    return Bridge(outline=name, length=152.0, width=26.0, **changes)  # type: ignore[arg-type]  # an outline's name
+
+
+def traced(points: tuple[tuple[float, float], ...] = KITE, length: float = 80.0, width: float = 20.0) -> Bridge:
+    return Bridge(outline="traced", length=length, width=width, traced=points)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_outline_goes_round_counter_clockwise_through_its_corners(name: str) -> None:
+    bridge = of(name)
+    ring = followed(bridge)
+    assert nearest.area(ring) >= 152.0 * 26.0 - 1e-9
+    for corner in corners(bridge):
+        assert corner in [(x, y) for x, y, _ in outline(bridge)]
+
+
+@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("y", [0.0, 3.0, 30.0, 44.0, 60.0, -60.0, -20.0])
+def test_front_and_back_are_where_the_outline_is(name: str, y: float) -> None:
+    bridge = of(name)
+    ring = Polygon([(z.real, z.imag) for z in followed(bridge).tolist()])
+    x0, _, x1, _ = ring.intersection(LineString([(-99.0, y), (99.0, y)])).bounds
+    # chords of 0.05 rad lie within R (1 − cos 0.025) of their arcs (derived): 0.05 mm for the crown's 140
+    assert (front_at(bridge, y), back_at(bridge, y)) == pytest.approx((x0, x1), abs=0.06)
+
+
+def test_a_reversed_belly_is_the_belly_before_the_front() -> None:
+    for y in (0.0, 10.0, 40.0, 60.0):
+        assert front_at(of("reversed belly"), y) == pytest.approx(26.0 - back_at(of("belly"), y))
+        assert back_at(of("reversed belly"), y) == 26.0
+
+
+def test_stepped_and_tapered_wings_begin_where_they_are_said_to() -> None:
+    # derived: the middle is 152 − 2 × 30 long and stands out 8; halfway along a tapered wing half of it is left
+    stepped, tapered = (of(f"{kind} wings", belly_depth=8.0, wing_length=30.0) for kind in ("stepped", "tapered"))
+    assert [back_at(stepped, y) for y in (0.0, 45.9, 46.1, 76.0)] == [34.0, 34.0, 26.0, 26.0]
+    assert [back_at(tapered, y) for y in (0.0, 46.0, 61.0, 76.0)] == pytest.approx([34.0, 34.0, 30.0, 26.0])
+
+
+def test_pyramid_ends_are_straight_from_above() -> None:
+    assert outline(of("pyramid")) == outline(of("straight"))
+
+
+def test_a_traced_outline_runs_through_its_points_whichever_way_they_were_taken() -> None:
+    bridge = traced()
+    assert {(x, y) for x, y, _ in outline(bridge)} == set(KITE)
+    assert outline(traced(KITE[::-1])) == outline(bridge)
+    assert tips(bridge) == (6 + 40j, 4 - 40j)
+    # derived: at y = 0 its front lies a fifth of the way from (0, 10) to (4, −40), its back at the corner (20, 0)
+    assert (front_at(bridge, 0.0), back_at(bridge, 0.0)) == pytest.approx((0.8, 20.0))
+
+
+def test_an_outline_to_be_traced_is_straight_until_it_is() -> None:
+    assert outline(of("traced")) == outline(of("straight"))
+
+
+@pytest.mark.parametrize(
+    ("points", "says"),
+    [
+        (((0.0, 40.0), (20.0, -40.0), (0.0, -40.0), (20.0, 40.0)), "crosses itself"),
+        (((0.0, 40.0), (0.0, -40.0)), "needs 3"),
+        (((0.0, 40.0), (0.0, -40.0), (21.0, -40.0), (21.0, 40.0)), "21 mm deep"),
+        (((0.0, 41.0), (0.0, -39.0), (20.0, -39.0), (20.0, 41.0)), "from the middle"),
+    ],
+)
+def test_a_traced_outline_that_is_none_is_refused_in_a_sentence(points: Any, says: str) -> None:
+    with pytest.raises(NotAJob, match=says):
+        traced(points)
+
+
+def test_wings_that_leave_no_middle_are_refused() -> None:
+    with pytest.raises(NotAJob, match="leave no middle"):
+        of("stepped wings", wing_length=76.0)
+
+
+@given(st.lists(st.tuples(st.integers(0, 12), st.integers(0, 12)), min_size=3, max_size=9, unique=True))
+def test_what_crosses_itself_is_what_shapely_calls_invalid(points: list[tuple[int, int]]) -> None:
+    assert crosses_itself([(float(x), float(y)) for x, y in points]) != Polygon(points).is_valid

@@ -55,7 +55,8 @@ def test_a_bridge_seated_on_the_old_footprint_leaves_no_scar() -> None:
 def test_a_bridge_that_is_larger_all_round_surely_covers_the_old_footprint() -> None:
     # derived: the footprint lies 1 mm inside the front, 1 inside each wing
     layout = footprint((632.0, 75.0), (632.0, -75.0), (650.0, -75.0), (650.0, 75.0))
-    assert layout.bridge is not None and layout.consequences is not None
+    assert layout.bridge is not None
+    assert layout.consequences is not None
     assert layout.consequences.cover is not None
     assert layout.consequences.cover.value == pytest.approx(min(1.0, 632.0 - layout.bridge.corners[0][0]), abs=1e-6)
     assert grades(layout)["scar"] == "good"
@@ -241,3 +242,15 @@ def test_metal_is_said_to_be_under_the_bridge_where_it_is(back: float, left: flo
     # derived: the bridge's front lies 0.38 × 26 before the slot's, and it is 152 by 26
     said = metal((FRONT - 0.38 * 26.0 + back, left)).text
     assert said.startswith("Metal 1 lies under the bridge") == under
+
+
+def test_a_traced_bridge_that_is_hollow_in_front_shows_most_where_it_is_deepest() -> None:
+    # derived: its front falls back from the corners by 8 in the middle; the footprint lies 2 before it all along
+    hollow = ((0.0, 76.0), (8.0, 0.0), (0.0, -76.0), (26.0, -76.0), (26.0, 76.0))
+    usual = footprint((640.0, 9.0), (640.0, -9.0), (645.0, 0.0), outline="traced", traced=hollow)
+    assert usual.bridge is not None
+    front = usual.bridge.corners[0][0]
+    corners = ((front - 2.0, 60.0), (front - 2.0, -60.0), (front + 20.0, -60.0), (front + 20.0, 60.0))
+    widths = footprint(*corners, outline="traced", traced=hollow).old.scar_widths
+    # in steps of a mm the deepest place is met to half of one: 8 / 76 × 0.5 mm
+    assert widths["front"] == pytest.approx(10.0, abs=0.06)

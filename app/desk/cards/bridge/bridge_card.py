@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QScrollArea, QVBoxLayout, QWidget
 
 from app.desk.cards.bridge.choice_part import ChoicePart
 from app.desk.cards.bridge.placements_part import PlacementsPart
+from app.desk.cards.bridge.traced_part import TracedPart
 from app.desk.cards.card import Card, scrolled
 from app.desk.cards.card import words as label
 from app.desk.cards.findings_list import FindingsList
@@ -14,11 +15,20 @@ from app.desk.cards.form import Form, Get, Name, Put
 from app.desk.document.document import Document
 from app.desk.widgets.buttons import make_button
 from app.desk.widgets.look import Look
-from app.edit import bridge_entries
+from app.edit import bridge_entries, traced_outline
 from geometry import words
 from geometry.job import Job
 
 FIELDS = ("field:bridge", "field:saddle", "field:old", "step:bridge")
+OUTLINES = [
+    ("belly", "with a belly"),
+    ("straight", "straight"),
+    ("reversed belly", "belly reversed"),
+    ("stepped wings", "stepped wings"),
+    ("tapered wings", "tapered wings"),
+    ("pyramid", "pyramid ends"),
+    ("traced", "traced"),
+]
 ABOUT = ("bridge", "saddle", "slot", "pin", "metal", "scar", "old", *FIELDS)
 
 
@@ -33,6 +43,7 @@ class BridgeCard(Card):
         super().__init__(document, look, parent)
         self.inside, column = scrolled(self, self.column)
         (self.area,) = self.findChildren(QScrollArea)
+        self.inside_column = column
         self.form = Form(document, column, self.inside)
         self.findings = FindingsList(look, self.inside)
         column.addWidget(self.findings)
@@ -98,21 +109,23 @@ class BridgeCard(Card):
     def _bridge(self) -> None:
         form = self.form
         form.section("Bridge")
-        form.choice(
-            "Outline",
-            [("belly", "with a belly"), ("straight", "straight")],
-            *_field("bridge", "outline"),
-            key="bridge.outline",
-        )
+        form.choice("Outline", OUTLINES, _field("bridge", "outline")[0], traced_outline.choose, key="bridge.outline")
+        self.traced = TracedPart(self.document, self.inside)
+        self.inside_column.addWidget(self.traced)
         form.length("Length, wing to wing", *_field("bridge", "length"), key="bridge.length")
         form.length("Width at the wings", *_field("bridge", "width"), key="bridge.width")
+        says = "Behind the wings, or before them where it is reversed. Empty: as usual."
         form.length(
-            "Belly stands out by",
+            "Belly or middle stands out by",
             *_field("bridge", "belly_depth"),
             optional=True,
-            says="Empty: as usual.",
+            says=says,
             key="bridge.belly_depth",
         )
+        says = "Where its wings are stepped or tapered. Empty: as usual."
+        form.length("Length of a wing", *_field("bridge", "wing_length"), optional=True, says=says)
+        says = "To the slot's front edge, while it is not cut. Empty: as usual."
+        form.length("Front to slot, in the middle", *_field("bridge", "front_to_slot"), optional=True, says=says)
         for index, side in enumerate(("left", "right")):
             name = _at_side("Thickness at the slot", side)
             get, put = bridge_entries.thickness_of(index), bridge_entries.thickness_put(index)
@@ -194,6 +207,7 @@ class BridgeCard(Card):
     def refresh(self) -> None:
         job, layout = self.document.job, self.document.layout
         self.form.refresh()
+        self.traced.refresh()
         for widget in (self.begin_words, self.begin):
             widget.setVisible(job.bridge is None)
         self.findings.show_layout(layout, ABOUT)

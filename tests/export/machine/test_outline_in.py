@@ -1,0 +1,175 @@
+"""Outlines out of DXF and SVG files: shapes of known size, units said and not said, and files that hold none."""
+
+import io
+import math
+from pathlib import Path
+from typing import Literal
+
+import numpy as np
+import pytest
+from ezdxf.filemanagement import new
+from msgspec.structs import replace
+
+from export import write_all
+from export.drawing.flatten import path_points
+from export.drawing.marks import Path as MarkPath
+from export.errors import ExportError
+from export.machine import outline_svg
+from export.machine.machine_file import MachineSettings
+from export.machine.outline_in import TracedOutline, UnitUnknown, read_outline
+from export.records import Stamp
+from geometry.frame import Points
+from geometry.job import Bridge, Job
+from geometry.layout import Layout
+from geometry.old_work import nearest
+from geometry.old_work.uncovered import followed
+
+
+def svg(inside: str, head: str = 'width="200mm" height="100mm" viewBox="0 0 200 100"') -> bytes:
+    return f'<svg xmlns="http://www.w3.org/2000/svg" {head}>{inside}</svg>'.encode()
+
+
+def dxf(insunits: int = 4, release: str = "R2010", scale: float = 1.0, *, closed: bool = True) -> bytes:
+    """A rectangle of 150 by 30 with an arc in place of its lower side, made by the library alone."""
+    document = new(release)
+    document.header["$INSUNITS"] = insunits
+    space = document.modelspace()
+    a, b, c, d = ((x * scale, y * scale) for x, y in ((0, 0), (150, 0), (150, 30), (0, 30)))
+    for start, stop in ((b, c), (d, c), (d, a)):  # one of them the other way round
+        space.add_line(start, stop)
+    if closed:
+        # derived: an arc over a chord of 150 with a radius of 150 spans 60 degrees
+        space.add_arc((75 * scale, 150 * math.cos(math.radians(30)) * scale), 150 * scale, 240, 300)
+    space.add_circle((40 * scale, 15 * scale), 2.5 * scale)
+    stream = io.StringIO()
+    document.write(stream)
+    return stream.getvalue().encode()
+
+
+def ring(found: TracedOutline) -> Points:
+    return followed(
+        Bridge(outline="traced", traced=found.points, length=found.length, width=found.width),
+    )
+
+
+SEGMENT = 150.0**2 / 2 * (math.pi / 3 - math.sin(math.pi / 3))
+"""derived: the circular segment of radius 150 over 60 degrees."""
+
+
+@pytest.mark.parametrize(
+    ("data", "unit"),
+    [
+        (dxf(), None),
+        (dxf(insunits=1, scale=1 / 25.4), None),
+        (dxf(insunits=5, scale=0.1), None),
+        (dxf(insunits=0, scale=1 / 25.4), "in"),
+        (dxf(release="R12", insunits=0), "mm"),
+    ],
+)
+def test_lines_and_an_arc_of_a_dxf_file_are_joined_and_scaled(data: bytes, unit: str | None) -> None:
+    found = read_outline(data, "bridge.dxf", unit)  # type: ignore[arg-type]  # one of the units
+    deep = 30.0 + 150.0 * (1 - math.cos(math.radians(30)))
+    assert (found.length, found.width) == pytest.approx((150.0, deep), abs=0.05)
+    assert nearest.area(ring(found)) == pytest.approx(150.0 * 30.0 + SEGMENT, abs=5.0)
+
+
+def test_its_front_is_what_is_drawn_up() -> None:
+    # the arc is drawn below: it bulges out behind
+    found = read_outline(dxf(), "bridge.dxf")
+    backs = [back for back, left in found.points if abs(left) > 74.9]
+    assert min(backs) == pytest.approx(0.0, abs=1e-6)
+    assert max(backs) == pytest.approx(30.0, abs=0.05)
+
+
+@pytest.mark.parametrize("name", ["a.dxf", "a.svg"])
+def test_a_file_without_a_unit_asks_for_it(name: str) -> None:
+    data = dxf(insunits=0) if name == "a.dxf" else svg('<rect width="150" height="30"/>', 'viewBox="0 0 200 100"')
+    with pytest.raises(UnitUnknown, match="does not say what unit"):
+        read_outline(data, name)
+    assert read_outline(data, name, "mm").length == pytest.approx(150.0, abs=0.05)
+    assert read_outline(data, name, "cm").length == pytest.approx(1500.0, abs=0.5)
+
+
+@pytest.mark.parametrize(
+    ("shape", "length", "width", "area"),
+    [
+        ('<rect x="5" y="7" width="150" height="30"/>', 150.0, 30.0, 4500.0),
+        ('<polygon points="0,0 150,0 150,30 0,30"/>', 150.0, 30.0, 4500.0),
+        ('<path d="M0 0h150v30h-150z"/>', 150.0, 30.0, 4500.0),
+        ('<path d="m 10,10 150,0 0,30 -150,0 z"/>', 150.0, 30.0, 4500.0),
+        ('<ellipse cx="90" cy="40" rx="75" ry="15"/>', 150.0, 30.0, math.pi * 75 * 15),
+        ('<path d="M0 15a75 15 0 0 1 150 0a75 15 0 0 1-150 0z"/>', 150.0, 30.0, math.pi * 75 * 15),
+        # derived: a quadratic Bézier over 150 whose control point lies 60 off bulges 30; it holds 2/3 of their product
+        ('<path d="M0 0Q75 60 150 0Z"/>', 150.0, 30.0, 2 / 3 * 150 * 30),
+        # derived: with its control points at thirds y = 120 t (1 − t) over x = 150 t, which holds 150 × 120 / 6
+        ('<path d="M0 0C50 40 100 40 150 0Z"/>', 150.0, 30.0, 150 * 120 / 6),
+        ('<g transform="translate(10 5) scale(1.5)"><rect width="100" height="20"/></g>', 150.0, 30.0, 4500.0),
+        ('<g transform="rotate(90 40 40)"><rect width="150" height="30"/></g>', 150.0, 30.0, 4500.0),
+        ('<rect width="150" height="30" transform="matrix(0 1 -1 0 50 20)"/>', 150.0, 30.0, 4500.0),
+    ],
+)
+def test_shapes_of_an_svg_file_have_their_sizes(shape: str, length: float, width: float, area: float) -> None:
+    found = read_outline(svg(shape), "bridge.svg")
+    assert (found.length, found.width) == pytest.approx((length, width), abs=0.05)
+    assert nearest.area(ring(found)) == pytest.approx(area, abs=6.0)
+
+
+def test_an_arc_of_a_path_runs_the_way_its_flags_say() -> None:
+    # derived: the smaller arc over a chord of the radius holds a sixth of the disc less a triangle, the larger the rest
+    smaller = math.pi / 6 - math.sqrt(3) / 4
+    for large, sweep in ((0, 0), (0, 1), (1, 0), (1, 1)):
+        (line,), _ = outline_svg.closed_lines(svg(f'<path d="M0 0A50 50 0 {large} {sweep} 50 0Z"/>'))
+        area = sum((a.conjugate() * b).imag for a, b in zip(line, (*line[1:], line[0]), strict=True)) / 2
+        share = math.pi - smaller if large else smaller
+        # the page's y runs down, ours up: an arc with a positive sweep turns clockwise here
+        assert area == pytest.approx(2500.0 * share * (-1 if sweep else 1), rel=5e-3)
+
+
+def test_inches_and_pixels_of_an_svg_file() -> None:
+    inch = svg('<rect width="600" height="120"/>', 'width="8in" height="4in" viewBox="0 0 800 400"')
+    assert read_outline(inch, "a.svg").length == pytest.approx(6 * 25.4)
+    pixels = svg('<rect width="600" height="120"/>', 'width="800px" height="400px" viewBox="0 0 800 400"')
+    with pytest.raises(UnitUnknown):
+        read_outline(pixels, "a.svg")
+
+
+@pytest.mark.parametrize(
+    ("data", "name", "says"),
+    [
+        (svg('<path d="M0 0L150 30L150 0L0 30Z"/>'), "a.svg", "crosses itself"),
+        (svg('<path d="M0 0L150 0L150 30"/>'), "a.svg", "no line that closes"),
+        (svg("<text>bridge</text>"), "a.svg", "no line that closes"),
+        (svg('<path d="M0 0L150 0L75 0Z"/>'), "a.svg", "goes round nothing"),
+        (b"<html/>", "a.svg", "no SVG file"),
+        (b"not a drawing", "a.svg", "no SVG file"),
+        (b"not a drawing", "a.dxf", "no DXF file"),
+        (b"", "a.dxf", "no line that closes"),
+        (dxf(closed=False), "a.pdf", "neither a DXF nor an SVG"),
+    ],
+)
+def test_a_file_without_an_outline_is_refused_in_one_sentence(data: bytes, name: str, says: str) -> None:
+    with pytest.raises(ExportError, match=says) as found:
+        read_outline(data, name)
+    assert name in str(found.value)
+
+
+def test_of_several_lines_the_largest_is_the_outline() -> None:
+    open_ = dxf(closed=False)  # only the circle closes
+    assert read_outline(open_, "a.dxf").length == pytest.approx(5.0, abs=0.05)
+    assert read_outline(dxf(), "a.dxf").length == pytest.approx(150.0, abs=0.05)
+
+
+@pytest.mark.parametrize("kind", ["dxf", "svg"])
+def test_our_own_bridge_comes_back_as_it_was_written(
+    kind: Literal["dxf", "svg"], job: Job, layout: Layout, stamp: Stamp, tmp_path: Path
+) -> None:
+    alone = replace(stamp, templates=("bridge",))
+    file = write_all(job, layout, alone, tmp_path, (kind,), machine=MachineSettings())[0]
+    assert layout.bridge is not None
+    found = read_outline(file.read_bytes(), file.name)
+    whole = path_points(MarkPath(layout.bridge.outline, closed=True), 0.001)
+    drawn = np.array([complex(*at) for at in whole]) * np.exp(-1j * layout.bridge.turn)
+    # a belly's arcs are followed by chords no farther off than 2e-4 of the drawing's size, 0.04 mm
+    assert found.length == pytest.approx(np.ptp(drawn.imag), abs=0.1)
+    assert found.width == pytest.approx(np.ptp(drawn.real), abs=0.1)
+    assert nearest.area(ring(found)) == pytest.approx(nearest.area(drawn), rel=2e-3)

@@ -172,9 +172,14 @@ def show_pm(value_mm: float, unit: Unit) -> str:
 def said(value_mm: float, unit: Unit, decimals: int = 1) -> str:
     """A small length inside a sentence, with its unit: 2.7 mm, 0.27 cm, 7/64 in: what a rule of that unit shows."""
     if unit == "in":
-        count = _sixty_fourths(value_mm)
-        return f"{'under 1/64' if count == '0' and abs(value_mm) > NOTHING else count} in"
+        small = abs(value_mm) > NOTHING and not shows(value_mm, unit)
+        return f"{'under 1/64' if small else _sixty_fourths(value_mm)} in"
     return f"{_decimals(value_mm, unit, decimals + (unit == 'cm'))} {unit}"
+
+
+def shows(value_mm: float, unit: Unit) -> bool:
+    """Whether a rule of the unit shows a length at all: half a 64th of an inch, half a tenth of a millimetre."""
+    return abs(value_mm) >= (MM_PER["in"] / 128 if unit == "in" else 0.05)
 
 
 def said_pm(pm95_mm: float, unit: Unit, value_mm: float | None = None) -> str:

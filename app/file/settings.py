@@ -16,8 +16,6 @@ import msgspec
 from export import USUAL_KINDS, FileKind, files
 from export.correction import OUTER, CheckSheet, Correction
 from export.errors import ExportError
-from geometry.job.instruments import DEFAULT
-from geometry.units import Unit
 
 LARGEST_TEXT = 2.0
 """The largest factor on all text with which the cards still leave the plan room."""
@@ -36,8 +34,8 @@ class SettingsError(ValueError):
 class ToolsAtHand(msgspec.Struct, frozen=True, kw_only=True):
     """What a bench reads with: the unit, what lengths are read with, and what small ones are; "" for no caliper."""
 
-    unit: Unit = "mm"
-    rule: str = DEFAULT
+    unit: Literal["mm", "cm", "in"] = "mm"
+    rule: str = "rule 0.5"
     caliper: str = "caliper 0.1"
 
 

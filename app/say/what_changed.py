@@ -33,7 +33,7 @@ def where(before: Job, after: Job) -> str:
 
 def in_dialog(place: str) -> bool:
     """Whether a place is a field of what is said of the job as a whole, which stands in a dialog of its own."""
-    return place.startswith(("field:board.", *(f"field:{name}" for name in OF_THE_JOB)))
+    return place.startswith("field:board.") or place in {f"field:{name}" for name in OF_THE_JOB}
 
 
 def _string(before: Job, after: Job) -> str:

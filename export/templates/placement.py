@@ -15,7 +15,7 @@ from export.templates import parts, registration, saddle_place
 from export.templates.registration import Against, Start
 from geometry.job import Job
 from geometry.layout import BridgePlan, Check, Layout
-from geometry.units import Unit, show, show_pm
+from geometry.units import Unit, said, show, show_pm
 
 STUB = 25.0
 """How far the strings are shown before the bridge, mm."""
@@ -101,8 +101,8 @@ def _bridge_place(layout: Layout, bridge: BridgePlan, *, window: bool) -> list[M
 def notes(unit: Unit, start: Start, length: float, *, seam: bool, window: bool = False) -> tuple[str, ...]:
     """How to lay it, and what the sheet takes for granted."""
     (belly, bow), (high, step) = USUAL[unit]
-    by_bow = f"{show(8 * belly**2 / (3 * length), unit, 2)} {unit}"
-    by_step = f"{show(high**2 / (2 * length), unit, 2)} {unit}"
+    by_bow = said(8 * belly**2 / (3 * length), unit, 2)
+    by_step = said(high**2 / (2 * length), unit, 2)
     if start.against == "board end":
         flat = f"The top is taken as flat: a bow of {bow} between board and bridge moves the bridge by {by_bow}."
     else:

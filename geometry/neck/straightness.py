@@ -226,7 +226,12 @@ def length(job: Job, size: Size) -> str:
 
 def degrees(size: Size) -> str:
     """An angle with its ±, without its sign."""
-    return f"{abs(size.value):.1f}° ±{_up(size.pm95)}°"
+    return degrees_said(size.value, size.pm95)
+
+
+def degrees_said(value: float, pm95: float) -> str:
+    """The same of the two numbers, in degrees."""
+    return f"{abs(value):.1f}° ±{_up(pm95)}°"
 
 
 def _up(angle: float) -> str:

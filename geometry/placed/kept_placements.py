@@ -19,7 +19,7 @@ from geometry.job.sides import SIDES, Side
 from geometry.layout import Layout, Neck
 from geometry.placed.from_nut import from_nut
 from geometry.spacing import CENTS
-from geometry.units import Unit, said, show, show_pm
+from geometry.units import Unit, said, show, show_pm, shows
 
 SEEN = 0.05
 """Two places nearer than this are the same to the hand, mm: half of what is shown."""
@@ -287,7 +287,7 @@ def _says(job: Job, one: Difference) -> str:
 
 
 def _way(off: float | None, more: str, less: str, unit: Unit) -> str:
-    if off is None or abs(off) < SEEN:
+    if off is None or abs(off) < SEEN or not shows(off, unit):
         return ""
     return f"{said(abs(off), unit)} {more if off > 0 else less}"
 

@@ -47,10 +47,9 @@ class GoTo:
     def _field(self, where: str) -> None:
         """Open the card that has the field, and go to it there."""
         block = where.removeprefix("field:").partition(".")[0]
-        if in_dialog(where):
-            self._about(where)
-            return
         name = card_with(block)
+        if not name and (block == "board" or in_dialog(where)):
+            self._about(where)
         if name and not self.cards.is_open(name):
             self.cards.open(name)
         if name:

@@ -296,10 +296,12 @@ def test_one_purpose_one_meaning(job: Job, layout: Layout, stamp: Stamp) -> None
 
 
 def test_the_note_in_inches_counts_with_inches(job: Job, layout: Layout, stamp: Stamp) -> None:
-    """derived: 8 · 3.175² / (3 · 178.1) = 0.151 mm = 0.006 in."""
+    """derived: 8 · 3.175² / (3 · 178.1) = 0.151 mm, 0.38 of a 64th of an inch."""
     inches = msgspec.structs.replace(job, unit="in")
     note = drawn("placement", inches, layout, stamp).notes[-1]
-    assert note == "The top is taken as flat: a bow of 1/8 in between board and bridge moves the bridge by 0.006 in."
+    assert (
+        note == "The top is taken as flat: a bow of 1/8 in between board and bridge moves the bridge by under 1/64 in."
+    )
 
 
 def test_without_pin_holes_the_clearing_is_laid_by_the_saddle_line(job: Job, layout: Layout, stamp: Stamp) -> None:

@@ -102,7 +102,7 @@ def test_inches_are_spoken_in_an_inch_job() -> None:
         id="r1", value=321.0, adjusted=320.0, residual=-1.0, sigma=0.2, redundancy=0.5, w=-(50**0.5), believable=0.5
     )
     (found,) = findings(Job(unit="in", readings=(reading,)), plan, (fit,), frozenset(("r1",)))
-    assert "0.079 in" in found.text  # derived: 1 / 0.5 / 25.4
+    assert "5/64 in" in found.text  # derived: 2 / 25.4 × 64 = 5.04
 
 
 def test_frets_as_measured_stand_where_they_were_read() -> None:

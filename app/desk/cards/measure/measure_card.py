@@ -2,10 +2,9 @@
 
 from typing import TYPE_CHECKING
 
-from msgspec import structs
-from PySide6.QtCore import QPoint, Qt, Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QHBoxLayout, QMenu, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from app.desk.cards.card import Card
 from app.desk.cards.card import words as label
@@ -14,7 +13,7 @@ from app.desk.cards.measure.fits_key import FitsKey
 from app.desk.cards.measure.measure_notes import MeasureNotes
 from app.desk.cards.measure.measure_table import ReadingTable
 from app.desk.cards.measure.reading_commands import ReadingCommands
-from app.desk.cards.measure.reading_menu import fill_reading_menu, fill_tools
+from app.desk.cards.measure.reading_menu import ReadingMenus
 from app.desk.cards.measure.reading_panel import LINES, ReadingPanel
 from app.desk.cards.measure.typed_readings import TypedReadings
 from app.desk.document.document import Document
@@ -22,6 +21,7 @@ from app.desk.widgets.fields import in_mm
 from app.desk.widgets.look import SIDE, Look
 from app.edit.reading_groups import counted
 from app.say import how_to, plain_words
+from app.say.board_turns import in_brief
 from app.say.look_again import look_again
 from geometry import words
 from geometry.findings import Finding
@@ -36,6 +36,9 @@ BRIEF, CRAMPED = 44, 26
 """In a window lower than so many lines the reasons are told when asked, and the card does without its title, which the
 step above says; in one lower still, there is no room but for the readings.
 """
+
+
+FOLDS = "Left folds this group, Right opens it. Up and Down go on."
 
 
 class MeasureCard(Card):
@@ -57,7 +60,7 @@ class MeasureCard(Card):
         self.typing = TypedReadings(document, self.table.readings)
         self.commands = ReadingCommands(document, self.table)
         self.notes = MeasureNotes(look, self)
-        self.wrong, self.say_next = self.notes.wrong, self.notes.say_next
+        self.wrong = self.notes.wrong
         self.findings = FindingsList(look, self)
         self.key = FitsKey(look, self)
         self.column.removeWidget(self.under)
@@ -129,11 +132,10 @@ class MeasureCard(Card):
         self.commands.refused.connect(self._refused)
         self.table.pasted.connect(self.commands.paste)
         self.table.full.connect(self._full)
-        self.table.tool_pressed.connect(self._choose_tool)
+        self.table.selectionModel().selectionChanged.connect(lambda: self._say_chosen())
         self.notes.went_on.connect(self.went_on)
         self.notes.took_64ths.connect(self.commands.take_64ths)
-        self.table.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
-        self.table.customContextMenuRequested.connect(self._menu)
+        ReadingMenus(self.table, self.commands, self.add)
         self.panel.fineness.connect(self.commands.set_fineness)
         self.panel.yes.connect(self.say_yes)
         self.panel.strike.connect(self.commands.strike_or_bring_back)
@@ -193,8 +195,9 @@ class MeasureCard(Card):
         self._say_chosen()
         self.key.setVisible(not adding and not self._cramped and any(row.fits for row in rows))
         self.wrong.say(*self.typing.say_wrong(self.table.chosen or ""), "look")
-        found = [_short(f, brief=self._brief) for f in _of_readings(layout)]
-        if self._cramped:  # how the chosen reading is taken comes before what nobody has done yet
+        found = [in_brief(finding, job) for finding in _of_readings(layout)]
+        # how the chosen reading is taken, and which to take next, come before what nobody has done yet
+        if self._cramped or (self._brief and self.notes.advises):
             found = [finding for finding in found if finding.code != "board.unlooked"]
         self.findings.show_found(found)
         suspects = [row.reading.id for row in rows if row.suspect]
@@ -206,12 +209,14 @@ class MeasureCard(Card):
         """What the panel says: of the reading in hand, or of the group whose line is chosen."""
         job, taken = self.document.job, self.commands.chosen
         crowded = self._cramped and (self.notes.calling or self.findings.isVisibleTo(self))
-        how = how_to.take(taken, job.hand) if taken else self.table.group or self.line
+        how = how_to.take(taken, job.hand) if taken else FOLDS if self.table.group else self.line
         self.under.setText(how)
         self.under.setVisible(not crowded)
         self.picture.setVisible(taken is not None and not self._cramped)
         if taken is not None:
             name = ", ".join(part for part in words.reading_parts(taken, job.hand) if part)
+            many = len(self.commands.all_chosen)
+            name = name if many < 2 else f"{many} readings chosen"
             self.panel.show_reading(taken, name, in_mm(taken.value, job.unit))
             self.picture.show_kind(taken.kind, how, taken.at)
         else:
@@ -229,19 +234,6 @@ class MeasureCard(Card):
         self.notes.on_button.hide()
         self._say()
         self.reading_chosen.emit(reading_id)
-
-    def _menu(self, at: QPoint) -> None:
-        menu = QMenu(self)
-        fill_reading_menu(menu, self.commands, self.add)
-        menu.exec(self.table.viewport().mapToGlobal(at))
-        menu.deleteLater()
-
-    def _choose_tool(self, at: QPoint) -> None:
-        """What a reading was read with, chosen in its own cell."""
-        menu = QMenu(self)
-        fill_tools(menu, self.commands)
-        menu.exec(at)
-        menu.deleteLater()
 
     def _full(self) -> None:
         """The last reading was typed: on to the next card, where the focus is."""
@@ -284,6 +276,11 @@ class MeasureCard(Card):
     def _refused(self, head: str, why: str) -> None:
         self.wrong.say(head, plain_words.sentence(why), "look")
 
+    def say_next(self, text: str, reading: Reading | None = None) -> None:
+        """Show what is worth measuring next, or why nothing is."""
+        self.notes.say_next(text, reading)
+        self._say()
+
     def next_reading(self) -> Reading | None:
         """The reading that might be next."""
         return self.notes.reading
@@ -301,20 +298,13 @@ def _of_readings(layout: Layout | None) -> list[Finding]:
     """
     if layout is None or layout.neck is None or layout.survey.suspects or layout.survey.groups:
         return []
-    told = ("survey.", "point.loose")
+    told, of_old_work = ("survey.", "point.loose"), ("point:old.", "point:pin.", "point:metal.")
     found = [
         f
         for f in layout.findings
         if f.grade != "good"
         and (f.where.startswith(("reading:", "seam", "point:", "field:board.")) or f.code.startswith("board."))
         and not f.code.startswith(told)
+        and not f.where.startswith(of_old_work)  # what becomes of it stands on the Bridge card
     ]
     return sorted(found, key=lambda f: f.grade != "stop")[:2]
-
-
-def _short(finding: Finding, *, brief: bool) -> Finding:
-    """What the choice of a centre line does stands where it is chosen; here the readings need the room."""
-    if finding.code != "board.turns":
-        return finding
-    first, _, _ = finding.text.partition(", and lies" if brief else ". ")
-    return structs.replace(finding, text=f"{first}. Press here to choose the neck centre line.")

@@ -60,7 +60,7 @@ class MeasureNotes(QWidget):
         last.addWidget(self.on_button, 0, Qt.AlignmentFlag.AlignLeft)
         column.addLayout(last)
         _row(self.look_again, self.go_button, self.out_button, self.coarse_button, self.why_button)
-        _row(self.next, self.show_button, self.take_button)
+        _beside_head(self.next, self.show_button, self.take_button)
         self.go_button.clicked.connect(self.went)
         self.out_button.clicked.connect(self.struck)
         self.coarse_button.clicked.connect(self.coarser)
@@ -109,9 +109,27 @@ class MeasureNotes(QWidget):
         self.out_button.setVisible(suspects == 1)
 
     @property
+    def advises(self) -> bool:
+        """Whether it says what to measure next."""
+        return bool(self.next.head.text())
+
+    @property
     def calling(self) -> bool:
         """Whether something is to be mended or looked at again."""
         return bool(self.wrong.head.text() or self.look_again.head.text())
+
+
+def _beside_head(note: Note, *buttons: QPushButton) -> None:
+    """Buttons in the line of a short heading: the readings need the room."""
+    row = QHBoxLayout()
+    row.setSpacing(4)
+    note.column.removeWidget(note.head)
+    row.addWidget(note.head)
+    note.head.setWordWrap(False)
+    for button in buttons:
+        row.addWidget(button)
+    row.addStretch(1)
+    note.column.insertLayout(0, row)
 
 
 def _row(note: Note, *buttons: QPushButton) -> None:

@@ -61,7 +61,7 @@ class ReadingTable(QTableView):
         head = self.horizontalHeader()
         head.setMinimumSectionSize(24)
         head.setSectionResizeMode(READING, QHeaderView.ResizeMode.Stretch)
-        for column, wide in ((VALUE_AT, 80), (TOOL, 54), (FITS, 60)):
+        for column, wide in ((VALUE_AT, 76), (TOOL, 50), (FITS, 56)):
             head.setSectionResizeMode(column, QHeaderView.ResizeMode.Fixed)
             head.resizeSection(column, round(wide * scale))
         self.viewport().update()

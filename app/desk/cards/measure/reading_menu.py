@@ -3,8 +3,10 @@
 from collections.abc import Callable
 from functools import partial
 
+from PySide6.QtCore import QObject, QPoint, Qt
 from PySide6.QtWidgets import QMenu
 
+from app.desk.cards.measure.measure_table import ReadingTable
 from app.desk.cards.measure.reading_commands import ReadingCommands
 from geometry import words
 from geometry.job.instruments import GAUGES, INSTRUMENTS
@@ -42,3 +44,28 @@ def fill_reading_menu(menu: QMenu, commands: ReadingCommands, add: Callable[[], 
     menu.addSeparator()
     menu.addAction("Add a reading…", add)
     menu.addAction("Paste readings", commands.paste)
+
+
+class ReadingMenus(QObject):
+    """The menus that the table opens: all that can be done by the other mouse button, the tools in their own cell."""
+
+    def __init__(self, table: ReadingTable, commands: ReadingCommands, add: Callable[[], None]) -> None:
+        super().__init__(table)
+        self.table, self.commands, self._add = table, commands, add
+        table.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
+        table.customContextMenuRequested.connect(self._all)
+        table.tool_pressed.connect(self._tools)
+
+    def _all(self, at: QPoint) -> None:
+        menu = QMenu(self.table)
+        fill_reading_menu(menu, self.commands, self._add)
+        self._show(menu, self.table.viewport().mapToGlobal(at))
+
+    def _tools(self, at: QPoint) -> None:
+        menu = QMenu(self.table)
+        fill_tools(menu, self.commands)
+        self._show(menu, at)
+
+    def _show(self, menu: QMenu, at: QPoint) -> None:
+        menu.exec(at)
+        menu.deleteLater()

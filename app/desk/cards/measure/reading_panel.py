@@ -5,7 +5,7 @@ can be done. It is all that is said of a reading besides its one line, and stand
 from collections.abc import Iterable
 
 from PySide6.QtCore import QEvent, QObject, Qt, Signal
-from PySide6.QtGui import QFontMetricsF
+from PySide6.QtGui import QFontMetricsF, QResizeEvent
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from app.desk.cards.card import words as label
@@ -95,7 +95,7 @@ class ReadingPanel(QWidget):
 
     def show_group(self, said: str) -> None:
         """A group's line is chosen: how many of it are taken, and nothing to do to a reading."""
-        self._call(said.partition(",")[0])
+        self._call(said.removesuffix(", open").removesuffix(", folded"))
         self.understood.setText("")
         for widget in (self.with_, self.strike_button, self.remove_button):
             widget.setEnabled(False)
@@ -127,11 +127,17 @@ class ReadingPanel(QWidget):
 
     def _call(self, called: str) -> None:
         """The name in full where there is room for it; the whole of it as a tip."""
-        room = max(80.0, self.width() - self.picture.sizeHint().width() * self.picture.isVisibleTo(self) - 80.0)
+        beside = self.understood.sizeHint().width() + 12 if self.understood.text() else 0
+        picture = self.picture.sizeHint().width() + 16 if self.picture.isVisibleTo(self) else 0
         font = QFontMetricsF(self.called.font())
+        room = max(80.0, self.width() - 2 * SIDE + 6 - picture - beside - font.height() / 2)
         self.called.setText(font.elidedText(called, Qt.TextElideMode.ElideRight, room))
         self.called.setToolTip(called)
         self.called.setAccessibleName(called)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._call(self.called.accessibleName())
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """Pressed anywhere, the choice opens; what is typed instead is typed with the keys."""

@@ -5,10 +5,11 @@ from collections.abc import Iterator
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QComboBox
+from PySide6.QtWidgets import QApplication, QComboBox, QMenu
 
 from app.desk.cards.measure.measure_card import MeasureCard
 from app.desk.cards.measure.measure_table import ReadingTable
+from app.desk.cards.measure.reading_menu import fill_reading_menu
 from app.desk.cards.measure.readings_model import TOOL
 from app.desk.frame.desk import Desk
 from app.desk.widgets.look import LIGHT, Look, apply_look
@@ -55,6 +56,8 @@ def test_so_many_readings_are_in_sight(  # the text as large as such a screen ma
     desk = open_desk(sample(name))
     desk.preferences.set_text(text)
     desk.frame.resize(wide, high)
+    if not desk.measure.notes.calling:
+        desk.measure.say_next("Seam 1 to seam 2: a slip there would show.", desk.document.job.readings[0])
     for _ in range(4):
         QApplication.processEvents()
     table = desk.measure.table
@@ -139,6 +142,7 @@ def chosen_by_keys(card: MeasureCard, count: int) -> list[str]:
 def test_several_are_struck_out_and_taken_in_as_one_change(desk: Desk, card: MeasureCard) -> None:
     before, ids = desk.document.job, chosen_by_keys(card, 3)
     assert len(ids) == 3
+    assert card.panel.called.text() == "3 readings chosen"
     card.commands.strike_or_bring_back()
     assert [r.id for r in desk.document.job.readings if r.struck] == ids
     assert desk.menu_actions["Undo"].text() == "Undo striking out 3 readings"
@@ -272,3 +276,27 @@ def test_the_choice_of_a_tool_is_a_list_of_the_benchs_instruments(card: MeasureC
     box = card.panel.findChild(QComboBox)
     assert box is card.panel.with_
     assert box.accessibleName() == "Read with"
+
+
+def test_the_menu_of_several_names_their_number(card: MeasureCard) -> None:
+    chosen_by_keys(card, 3)
+    menu = QMenu(card)
+    fill_reading_menu(menu, card.commands, card.add)
+    assert [action.text() for action in menu.actions()][:5] == [
+        "Read 3 readings with",
+        "Strike out 3 readings",
+        "Move 3 readings up",
+        "Move 3 readings down",
+        "Remove 3 readings",
+    ]
+    tools = menu.findChild(QMenu)
+    assert tools is not None
+    assert [action.text() for action in tools.actions() if action.isChecked()] == ["Steel rule, half millimetres"]
+
+
+def test_the_edit_menu_gives_a_tool(desk: Desk, card: MeasureCard) -> None:
+    ids = chosen_by_keys(card, 2)
+    tools = next(menu for menu in desk.frame.menuBar().findChildren(QMenu) if menu.title() == "Read &with")
+    tools.aboutToShow.emit()
+    next(action for action in tools.actions() if action.text().startswith("Tape")).trigger()
+    assert [r.id for r in desk.document.job.readings if r.with_ == "tape 1/32"] == ids

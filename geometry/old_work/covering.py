@@ -12,6 +12,7 @@ from geometry.bridge.belly import STANDS_OUT, depth
 from geometry.bridge.seat_bridge import FRONT_SHARE
 from geometry.frame import Array, Points
 from geometry.job import Bridge
+from geometry.job.checks import NotAJob
 from geometry.layout import XY, Covering
 from geometry.old_work import nearest
 from geometry.old_work.uncovered import bare_areas, followed, polygon
@@ -33,7 +34,8 @@ def can_grow(bridge: Bridge) -> bool:
 
 def grown(bridge: Bridge, own: Points, margin: XY = NONE) -> Bridge:
     """The smallest bridge of the family that covers an outline (k,), seen in the bridge's own frame, by a margin
-    (front to back and along the bridge, mm). What need not grow stays.
+    (front to back and along the bridge, mm). What need not grow stays. Raises
+    `NotAJob` where no bridge is so large.
     """
     length = max(mm(bridge.length), 2 * (float(np.abs(own.imag).max()) + margin[1]))
     stands = depth(bridge) if bridge.outline in STANDS_OUT else None
@@ -81,11 +83,14 @@ def _room(bridge: Bridge, at: Points, margin: XY) -> tuple[Array, Array]:
 
 def find_covering(bridge: Bridge, own: Points, margin: XY = NONE) -> Covering | None:
     """The bridge that covers an outline (k,), seen in the bridge's own frame, beside the bridge as it is. None where
-    it cannot grow, or the outline goes round nothing.
+    it cannot grow, or not so far, or the outline goes round nothing.
     """
     if not can_grow(bridge) or polygon(own) is None:
         return None
-    larger = grown(bridge, own, margin)
+    try:
+        larger = grown(bridge, own, margin)
+    except NotAJob:
+        return None
     front = front_of(larger, bridge)
     areas = [nearest.area(followed(one)) for one in (larger, bridge)]
     thick = [mm(one) for one in bridge.thicknesses if one is not None]

@@ -119,4 +119,4 @@ def _pm(job: Job, gap: Gap, much: float) -> str:
 def _where(holes: Sequence[HoleFate]) -> str:
     """What the finding is about: the first of the holes."""
     hole = holes[0].hole
-    return "old" if hole == SLOT else f"point:{hole.partition('+')[0]}"
+    return "old" if hole == SLOT else f"old:{hole.partition('+')[0]}"

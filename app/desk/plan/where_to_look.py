@@ -143,7 +143,7 @@ def spot_of(where: str, layout: Layout | None, place_of: Callable[[str], XY | No
     kind, _, name = where.partition(":")
     if layout is None:
         return None
-    if kind == "point":
+    if kind == "point" or (kind == "old" and name):
         return place_of(name)
     if kind == "check":
         return next((check.to_xy for check in layout.checks if check.code == name), None)

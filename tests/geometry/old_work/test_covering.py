@@ -124,6 +124,10 @@ def test_a_bridge_that_cannot_grow_is_left_alone(bridge: Bridge) -> None:
     assert find_covering(bridge, FOOTPRINT) is None
 
 
+def test_a_footprint_that_no_bridge_covers_is_left_alone() -> None:
+    assert find_covering(usual("belly"), FOOTPRINT * 6) is None
+
+
 def taken(unit: str) -> tuple[Job, Layout, Job, Layout]:
     job = replace(made(outline="straight"), unit=unit)
     found = surveyed(PLACES, scales(640.0, 640.0))

@@ -20,7 +20,7 @@ from geometry.frets.miscounted import counted_wrong, miscounted
 from geometry.job import Bridge, Job
 from geometry.layout import Consequences, Covering, Layout, OldPlan, accused
 from geometry.neck import find_neck, straightness, string_paths
-from geometry.old_work import holes_told, metal, scar, under_told
+from geometry.old_work import holes_told, metal, read_inside, scar, under_told
 from geometry.old_work.consequences import find_consequences
 from geometry.old_work.covering import find_covering
 from geometry.old_work.find_old import find_old
@@ -67,7 +67,11 @@ def lay_out(job: Job, surveyed: Surveyed) -> Layout:
         readings=surveyed.fits,
         survey=seen_from(surveyed.report, frame),
         rough=rough_places(surveyed, frame),
-        findings=(*survey_findings(job, surveyed), *(counted_wrong(job, surveyed) or miscounted(job, surveyed))),
+        findings=(
+            *survey_findings(job, surveyed),
+            *(counted_wrong(job, surveyed) or miscounted(job, surveyed)),
+            *read_inside.findings(job),
+        ),
     )
     return _with_neck(job, surveyed, placed, layout)
 

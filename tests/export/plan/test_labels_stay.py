@@ -1,4 +1,4 @@
-"""While something moves, a label stays where it stands by what it names; another in sight makes all of them look anew."""
+"""While something moves, a label stays where it stands by what it names; another in sight makes all look anew."""
 
 import msgspec
 import pytest

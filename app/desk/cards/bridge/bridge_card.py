@@ -1,8 +1,8 @@
-"""The Bridge card: the saddle and its slot, the bridge and its seat, pin holes, and what is known of the old work."""
+"""The Bridge card: the saddle and its slot, the bridge and its seat, and pin holes."""
 
 from typing import Any
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QScrollArea, QVBoxLayout, QWidget
 
 from app.desk.cards.bridge.choice_part import ChoicePart
@@ -19,7 +19,7 @@ from app.edit import bridge_entries, traced_outline
 from geometry import words
 from geometry.job import Job
 
-FIELDS = ("field:bridge", "field:saddle", "field:old", "step:bridge")
+FIELDS = ("field:bridge", "field:saddle", "step:bridge")
 OUTLINES = [
     ("belly", "with a belly"),
     ("straight", "straight"),
@@ -29,14 +29,14 @@ OUTLINES = [
     ("pyramid", "pyramid ends"),
     ("traced", "traced"),
 ]
-ABOUT = ("bridge", "saddle", "slot", "pin", "metal", "scar", "old", *FIELDS)
+ABOUT = ("bridge", "saddle", "slot", "pin", *FIELDS)
 
 
 class BridgeCard(Card):
     """Signals: `went_to` with what a finding is about."""
 
     title = "Bridge"
-    line = "The slot follows the saddle line; the bridge is seated from it, and the old work is kept out of the way."
+    line = "The slot follows the saddle line; the bridge is seated from it."
     went_to = Signal(str)
 
     def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
@@ -54,7 +54,6 @@ class BridgeCard(Card):
         column.addWidget(self.wood)
         self._pins()
         self._cut_slot()
-        self._old(column)
         self.choice = ChoicePart(document, look, self.inside)
         column.addWidget(self.choice)
         self.placements = PlacementsPart(document, look, self.inside)
@@ -164,45 +163,13 @@ class BridgeCard(Card):
             name = _at_side("Front to slot", side)
             form.length(name, bridge_entries.slot_of(side), bridge_entries.slot_put(side), optional=True)
 
-    def _old(self, column: QVBoxLayout) -> None:
-        self.form.section(
-            "Old work", "Corners of the old footprint, old pin holes and metal are points read on the Measure card."
-        )
-        self.taken = label("", "text", self.inside)
-        says = "Points called old, pin and metal that were read elsewhere become old footprint, holes and metal"
-        self.take = make_button("Take up the old work's points", says, self.inside)
-        self.take.clicked.connect(self._take)
-        column.addWidget(self.taken)
-        column.addWidget(self.take)
-        says = "Joins the old footprint's corners in the order in which they go round it"
-        self.order = make_button("Put the corners in order", says, self.inside)
-        self.order.clicked.connect(self._put_in_order)
-        column.addWidget(self.order)
-        self.rows = OldRows(self.document, self.inside)
-        column.addWidget(self.rows)
-
     def go_to(self, where: str) -> bool:
-        shown = [button for button in (self.order, self.take) if button.isVisibleTo(self)]
-        if where.startswith("field:old") and shown:
-            shown[0].setFocus(Qt.FocusReason.TabFocusReason)
-            return True
         moves = where.startswith(("field:choice", "field:bridge.moved"))
-        found = (moves and self.choice.go_to(where)) or self.form.go_to(where) or self.rows.go_to(where)
-        if not found and where.startswith("field:old"):
-            self.area.ensureWidgetVisible(self.taken)
-            return True
-        return found
+        return (moves and self.choice.go_to(where)) or self.form.go_to(where)
 
     def _went(self, where: str) -> None:
         if not self.go_to(where):
             self.went_to.emit(where)
-
-    def _take(self) -> None:
-        self.document.edit("taking up the old work", bridge_entries.take_up(self.document.job))
-
-    def _put_in_order(self) -> None:
-        made = bridge_entries.in_order(self.document.job, self.document.layout)
-        self.document.edit("the old footprint's corners in order", made)
 
     def refresh(self) -> None:
         job, layout = self.document.job, self.document.layout
@@ -213,11 +180,6 @@ class BridgeCard(Card):
         self.findings.show_layout(layout, ABOUT)
         self.wood.setText(bridge_entries.wood(job, layout))
         self.wood.setVisible(bool(self.wood.text()))
-        self.taken.setText(bridge_entries.old_line(job))
-        self.take.setVisible(bridge_entries.take_up(job) != job)
-        crossed = any(finding.code == "old.crossed" for finding in (layout.findings if layout else ()))
-        self.order.setVisible(crossed and bridge_entries.in_order(job, layout) != job)
-        self.rows.refresh()
         self.choice.refresh()
         self.placements.refresh()
 
@@ -226,45 +188,6 @@ class BridgeCard(Card):
         self.findings.show_look(look)
         self.choice.show_look(look)
         self.placements.show_look(look)
-
-
-class OldRows(QWidget):
-    """A row for each old pin hole and each piece of metal; made anew when another one comes."""
-
-    def __init__(self, document: Document, parent: QWidget) -> None:
-        super().__init__(parent)
-        self.document = document
-        self.names: tuple[str, ...] = ()
-        self.column = QVBoxLayout(self)
-        self.column.setContentsMargins(0, 0, 0, 0)
-        self.holder: QWidget | None = None
-        self.form: Form | None = None
-        self.setAccessibleName("Old pin holes and metal")
-
-    def refresh(self) -> None:
-        names = bridge_entries.old_names(self.document.job)
-        if names != self.names:
-            self._make(names)
-        if self.form is not None:
-            self.form.refresh()
-
-    def _make(self, names: tuple[str, ...]) -> None:
-        self.names = names
-        if self.holder is not None:
-            self.holder.hide()
-            self.holder.deleteLater()
-        self.holder = QWidget(self)
-        inner = QVBoxLayout(self.holder)
-        inner.setContentsMargins(0, 0, 0, 0)
-        inner.setSpacing(12)
-        self.column.addWidget(self.holder)
-        self.form = Form(self.document, inner, self.holder)
-        for name in names:
-            self.form.length(_old_name(name), *bridge_entries.old_field(name), key=f"old.{name}")
-
-    def go_to(self, where: str) -> bool:
-        """The row of an old pin hole or of metal."""
-        return self.form is not None and self.form.go_to(where)
 
 
 def _field(block: str, name: str) -> tuple[Get, Put]:
@@ -286,8 +209,3 @@ def _pins(name: str) -> tuple[Get, Put]:
 def _at_side(name: str, side: str) -> Name:
     """A name with the side as the job's hand calls it."""
     return lambda job: f"{name}, {words.side(side, job.hand)}"
-
-
-def _old_name(point: str) -> Name:
-    what = "diameter" if point.startswith("pin") else "keep out by"
-    return lambda job: f"{words.first_large(words.point(point, job.hand))}, {what}"

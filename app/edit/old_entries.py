@@ -1,7 +1,7 @@
 """What the Old work card says and puts back: the old work's points taken up, in order, with their sizes."""
 
 import math
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 
 from app.edit import edits
 from app.edit.edits import Get, Put, replace
@@ -290,24 +290,6 @@ def missing(job: Job, layout: Layout | None, kind: OldKind) -> str:
     if not lost:
         return ""
     return f"Not placed yet: {words.several([words.called(name, job.hand) for name in lost])}."
-
-
-def old_line(job: Job) -> str:
-    """What is known of the old work, in one line."""
-    old = old_of(job)
-    counts: tuple[tuple[int, Callable[[int], str]], ...] = (
-        (len(old.outline), lambda n: f"a footprint of {n} corners"),
-        (len(old.pins), lambda n: f"{n} old pin hole{'s' if n != 1 else ''}"),
-        (len(old.holes), lambda n: f"{n} other hole{'s' if n != 1 else ''}"),
-        (1 if old.slot else 0, lambda _: "the old slot"),
-        (len(old.metal), lambda n: f"metal in {n} place{'s' if n != 1 else ''}"),
-        (len(old.bare), lambda _: "the edge of the finish"),
-        (len(old.areas), lambda n: f"{n} marked area{'s' if n != 1 else ''}"),
-        (len(old.plate), lambda _: "the plate"),
-        (len(old.braces), lambda n: f"{n} brace{'s' if n != 1 else ''}"),
-    )
-    parts = [say(count) for count, say in counts if count]
-    return f"Known: {words.joined(parts)}." if parts else "Nothing is known of old work yet."
 
 
 def _counted(count: int, what: str) -> str:

@@ -157,7 +157,7 @@ def _plugs(job: Job, found: Consequences) -> Iterator[Line]:
         grain = "the grain along the top's" if plugs.grain == "face" else "end grain"
         count = f"{len(plugs.holes)} plug{'s' if len(plugs.holes) > 1 else ''}"
         holes = words.several([hole_called(job, name) for name in plugs.holes], 3)
-        text = f"{count} of {plug_size(plugs.diameter, job.unit)}, {grain}: for {holes}."
+        text = f"{count} of {plug_size(plugs.diameter, job.unit)}, {grain}, before anything is drilled: for {holes}."
         yield Line(part="plugs", text=text, where=f"point:{plugs.holes[0].partition('+')[0]}")
     wide = [hole for hole in found.holes if hole.plug is None and not hole.used_by and hole.kind != "slot"]
     for hole in wide:
@@ -178,7 +178,13 @@ def _under(job: Job, found: Consequences) -> Iterator[Line]:
         if gap.old.startswith(("brace:", "metal:")) or (gap.old == "plate" and gap.new != "slot"):
             least[key] = min(least.get(key, gap), gap, key=lambda one: one.mm - one.pm95)
     for gap in least.values():
-        yield Line(part="under", text=_gap(job, gap), where=gap.old, at=gap.new_xy, grade=_graded(job, gap))
+        yield Line(
+            part="under",
+            text=_gap(job, gap),
+            where="old plate" if gap.old == "plate" else gap.old,
+            at=gap.new_xy,
+            grade=_graded(job, gap),
+        )
 
 
 def _gap(job: Job, gap: Gap) -> str:

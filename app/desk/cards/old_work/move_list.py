@@ -87,9 +87,8 @@ class MoveList(QWidget):
         self.look = look
         self.setAccessibleName("What the move does")
         self.column = QVBoxLayout(self)
-        self.column.setContentsMargins(0, 12, 0, 0)
+        self.column.setContentsMargins(0, 0, 0, 0)
         self.column.setSpacing(0)
-        self.column.addWidget(label("What the move does", "heading", self))
         self._shown: tuple[Line, ...] = ()
         self._made: list[QWidget] = []
 

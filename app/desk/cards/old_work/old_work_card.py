@@ -10,6 +10,7 @@ from app.desk.cards.old_work.move_list import MoveList
 from app.desk.cards.old_work.old_section import OldSection
 from app.desk.document.document import Document
 from app.desk.widgets.buttons import make_button
+from app.desk.widgets.fold import Fold
 from app.desk.widgets.look import Look
 from app.edit import old_entries, old_places
 from app.edit.old_kinds import KINDS, OldKind
@@ -30,6 +31,8 @@ SECTIONS: dict[OldKind, str] = {
     "plate": "Under the top: plate",
     "brace": "Under the top: braces",
 }
+TOLD = ("scar", "scar.may_show", "old.cut", "old.thin_wall", "old.shows", "old.may_show", "brace.pin", "plate.pin")
+"""The findings that the lines of what the move does tell one by one."""
 
 
 class OldWorkCard(Card):
@@ -50,20 +53,21 @@ class OldWorkCard(Card):
         (self.area,) = self.findChildren(QScrollArea)
         self.findings = FindingsList(look, self.inside)
         self.wrong = label("", "wrong", self.inside)
-        self.known = label("", "label", self.inside)
-        self.move_list = MoveList(look, self.inside)
+        self.moves = Fold("What the move does", look, self.inside)
+        self.move_list = MoveList(look, self.moves.inside)
+        self.moves.column.addWidget(self.move_list)
+        self.moves.set_open(True)
         self.sections: dict[OldKind, OldSection] = {}
         for widget in (self.findings, self.wrong):
             column.addWidget(widget)
         self._mends(column)
-        column.addWidget(self.known)
+        column.addWidget(self.moves)
         for kind, title in SECTIONS.items():
             section = OldSection(document, look, kind, title, self.inside)
             section.asked_readings.connect(self._read)
             section.asked_pointing.connect(self._point)
             self.sections[kind] = section
             column.addWidget(section)
-        column.addWidget(self.move_list)
         column.addStretch(1)
         self.findings.went_to.connect(self._went)
         self.move_list.went_to.connect(self.went_to_place)
@@ -119,15 +123,16 @@ class OldWorkCard(Card):
 
     def refresh(self) -> None:
         job, layout = self.document.job, self.document.layout
-        self.findings.show_found([found for found in of_old_work(layout) if found.grade != "good"])
+        self.findings.show_found([found for found in of_old_work(layout) if not in_the_list(found)])
         self.take.setVisible(old_entries.take_up(job) != job)
         crossed = any(finding.code == "old.crossed" for finding in (layout.findings if layout else ()))
         self.order.setVisible(crossed and old_entries.in_order(job, layout) != job)
         self.say_inside.setVisible(bool(read_inside.not_said(job)))
-        self.known.setText(old_entries.old_line(job))
         for section in self.sections.values():
             section.refresh()
-        self.move_list.show_lines(what_it_does.told(job, layout) if layout else ())
+        lines = what_it_does.told(job, layout) if layout else ()
+        self.move_list.show_lines(lines)
+        self.moves.setVisible(bool(lines))
 
     def go_to(self, where: str) -> bool:
         if not where.startswith("field:old"):
@@ -139,7 +144,7 @@ class OldWorkCard(Card):
             return True
         if any(section.go_to(where) for section in self.sections.values()):
             return True
-        self.area.ensureWidgetVisible(self.known)
+        self.area.ensureWidgetVisible(self.sections["footprint"])
         return True
 
     def _went(self, where: str) -> None:
@@ -153,6 +158,7 @@ class OldWorkCard(Card):
     def show_look(self, look: Look) -> None:
         super().show_look(look)
         self.findings.show_look(look)
+        self.moves.show_look(look)
         self.move_list.show_look(look)
         for section in self.sections.values():
             section.show_look(look)
@@ -161,3 +167,8 @@ class OldWorkCard(Card):
 def of_old_work(layout: Layout | None) -> list[Finding]:
     """What was found of the old work."""
     return [found for found in (layout.findings if layout else ()) if found.code.startswith(OLD_WORK)]
+
+
+def in_the_list(found: Finding) -> bool:
+    """Whether what the move does tells it too, line by line; what stops the work stands on top besides."""
+    return found.grade == "good" or (found.grade == "look" and found.code in TOLD)

@@ -87,7 +87,7 @@ def take(job: Job, kind: OldKind, names: tuple[str, ...], group: str = "") -> Jo
 
     Raises `NotAJob` where these are too few or too many.
     """
-    _enough(kind, len(names))
+    enough(kind, len(names))
     old = old_of(job)
     match kind:
         case "footprint":
@@ -115,7 +115,7 @@ def take(job: Job, kind: OldKind, names: tuple[str, ...], group: str = "") -> Jo
             return put(job, braces={**old.braces, group: brace})
 
 
-def _enough(kind: OldKind, count: int) -> None:
+def enough(kind: OldKind, count: int) -> None:
     """Refuse an outline of two points, or a slot of three."""
     about = KINDS[kind]
     if count < about.least:

@@ -31,6 +31,7 @@ def point_at(job: Job, layout: Layout | None, kind: OldKind, things: Sequence[st
 
     Raises `NotAJob` where they are too few, or the neck has no place yet.
     """
+    old_entries.enough(kind, len(things))
     under, free = KINDS[kind].under, iter(new_names(job, kind, len(things)))
     names: list[str] = []
     made = job
@@ -41,7 +42,8 @@ def point_at(job: Job, layout: Layout | None, kind: OldKind, things: Sequence[st
         name = next(free)
         names.append(name)
         made = _from_edge(made, name, "left", _seen_from(layout, thing), inside=under)
-    return old_entries.take(made, kind, _joined_to(job, kind, names))
+    group = next_group(job, kind) if KINDS[kind].grouped else ""
+    return old_entries.take(made, kind, _joined_to(job, kind, names), group)
 
 
 def _joined_to(job: Job, kind: OldKind, names: Sequence[str]) -> tuple[str, ...]:

@@ -55,7 +55,8 @@ def old_work(layout: Layout) -> list[Mark]:
         if not hole.assumed:
             marks.append(Mark(shape=Circle(hole.at, 0.3), purpose="before", of=of, filled=True))
     marks += _assumed(old)
-    back = max((x for x, _, _ in layout.bridge.outline), default=0.0) if layout.bridge else 0.0
+    behind = [x for area in old.areas for x, _ in area.outline]
+    back = max((*(x for x, _, _ in layout.bridge.outline), *behind)) if layout.bridge else 0.0
     for metal in old.metal:
         (x, y), r, of = metal.at, metal.keep_out, f"metal:{metal.name}"
         marks += metal_marks(metal, METAL_HALF)
@@ -73,28 +74,32 @@ def under(layout: Layout) -> list[Mark]:
     box = around(spots).grown(ROUND)
     marks = under_the_top(layout.old, within=box)
     for brace in layout.old.braces:
-        first = next((mark.shape for mark in marks if mark.of == f"brace:{brace.name}"), None)
-        if isinstance(first, Line):
-            name = Text(first.a, words.brace(brace.name), 2.2, 0.0, "sb")
+        last = next((mark.shape for mark in reversed(marks) if mark.of == f"brace:{brace.name}"), None)
+        if isinstance(last, Line):
+            end = max(last.a, last.b)
+            name = Text((end[0] + 1.2, end[1]), words.brace(brace.name), 2.2, 0.0, "sm")
             marks.append(Mark(shape=name, purpose="note", of=f"brace:{brace.name}"))
     return marks
 
 
 def _area_names(old: OldPlan) -> list[Mark]:
-    return [
-        Mark(shape=Text(area.outline[0], area.what, 2.2, 0.0, "sb"), purpose="note", of=f"area:{area.name}")
-        for area in old.areas
-    ]
+    """What is wrong with each area, behind it."""
+    marks = []
+    for area in old.areas:
+        box = around(area.outline)
+        at = (box.x1 + 1.5, (box.y0 + box.y1) / 2)
+        marks.append(Mark(shape=Text(at, area.what, 2.2, 0.0, "sm"), purpose="note", of=f"area:{area.name}"))
+    return marks
 
 
 def _assumed(old: OldPlan) -> list[Mark]:
-    """The word at the middle one of the holes that nobody read."""
+    """The word before the middle one of the holes that nobody read, between two strings."""
     found = [hole for hole in old.pins if hole.assumed]
     if not found:
         return []
     hole = found[len(found) // 2]
-    at = (hole.at[0] + hole.diameter, hole.at[1])
-    return [Mark(shape=Text(at, "assumed", 2.0, 0.0, "sm"), purpose="note", of=f"old pin:{hole.name}")]
+    at = (hole.at[0] - hole.diameter, hole.at[1] + hole.diameter)
+    return [Mark(shape=Text(at, "assumed", 2.0, 0.0, "em"), purpose="note", of=f"old pin:{hole.name}")]
 
 
 def seen_from(at: XY, says: str, more: str = "") -> list[Mark]:

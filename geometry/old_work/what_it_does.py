@@ -11,7 +11,7 @@ from typing import Literal
 import msgspec
 
 from geometry import words
-from geometry.findings import Grade
+from geometry.findings import Finding, Grade
 from geometry.job import Job
 from geometry.layout import XY, Amount, Consequences, Gap, HoleFate, Layout
 from geometry.old_work.holes_told import hole_called
@@ -28,6 +28,8 @@ TITLES: dict[Part, str] = {
     "under": "Under the top",
     "looks": "To the eye",
 }
+TOLD = ("scar", "scar.may_show", "old.cut", "old.thin_wall", "old.shows", "old.may_show", "brace.pin", "plate.pin")
+"""The findings that the lines tell one by one."""
 NOTHING = 0.05
 """Shorter (mm) is no way to move; of degrees the same (common practice, no source)."""
 LEAST_AREA = 0.5
@@ -42,6 +44,11 @@ class Line(msgspec.Struct, frozen=True, kw_only=True):
     where: str = "bridge"
     at: XY | None = None
     grade: Grade = "good"
+
+
+def tells(found: Finding) -> bool:
+    """Whether the lines tell a finding that asks to look; what stops the work is said by itself besides."""
+    return found.grade == "look" and found.code in TOLD
 
 
 def told(job: Job, layout: Layout) -> tuple[Line, ...]:
@@ -156,13 +163,22 @@ def _plugs(job: Job, found: Consequences) -> Iterator[Line]:
     for plugs in found.plugs:
         grain = "the grain along the top's" if plugs.grain == "face" else "end grain"
         count = f"{len(plugs.holes)} plug{'s' if len(plugs.holes) > 1 else ''}"
-        holes = words.several([hole_called(job, name) for name in plugs.holes], 3)
-        text = f"{count} of {plug_size(plugs.diameter, job.unit)}, {grain}, before anything is drilled: for {holes}."
+        text = f"{count} of {plug_size(plugs.diameter, job.unit)}, {grain}, before anything is drilled: for "
+        text += f"{words.several(plugged(job, plugs.holes))}."
         yield Line(part="plugs", text=text, where=f"point:{plugs.holes[0].partition('+')[0]}")
     wide = [hole for hole in found.holes if hole.plug is None and not hole.used_by and hole.kind != "slot"]
     for hole in wide:
         text = f"{words.first_large(hole_called(job, hole.hole))} is too wide for a plug: let a piece in."
         yield Line(part="plugs", text=text, where=f"point:{hole.hole}", grade="look")
+
+
+def plugged(job: Job, names: tuple[str, ...]) -> list[str]:
+    """The holes of some plugs in a sentence: several pin holes by their number, others by name."""
+    pins = [name for name in names if name.partition("+")[0] in (job.old.pins if job.old is not None else {})]
+    assumed = sum("+" in name for name in pins)
+    many = f"{len(pins)} old pin holes" + (f", {assumed} of them assumed" if assumed else "")
+    of_pins = [many] if len(pins) > 2 else [hole_called(job, name) for name in pins]
+    return [*of_pins, *(hole_called(job, name) for name in names if name not in pins)]
 
 
 def plug_size(diameter: float, unit: Unit) -> str:

@@ -21,6 +21,8 @@ from geometry.layout import LINES, XY
 
 REACH = 9.0
 """How near the pointer must come to a mark, in pixels."""
+CLOSE = 5.0
+"""How near, where a place beside it may be meant as well."""
 NUDGE, STRIDE = 0.1, 1.0
 """One press of an arrow key moves a point by so many mm; with Shift by a stride."""
 
@@ -90,6 +92,8 @@ class Pointer(QObject):
     # what the pointer is over
 
     def _over(self, plan: Plan, at: QPointF) -> str:
+        if isinstance(self.state, Placing):
+            return plan.mark_at(at, CLOSE, only=())
         if not isinstance(self.state, Pointing):
             return plan.mark_at(at, REACH)
         return plan.mark_at(at, REACH, only=LINES if self.state.lines else ())

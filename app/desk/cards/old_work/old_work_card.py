@@ -31,8 +31,6 @@ SECTIONS: dict[OldKind, str] = {
     "plate": "Under the top: plate",
     "brace": "Under the top: braces",
 }
-TOLD = ("scar", "scar.may_show", "old.cut", "old.thin_wall", "old.shows", "old.may_show", "brace.pin", "plate.pin")
-"""The findings that the lines of what the move does tell one by one."""
 
 
 class OldWorkCard(Card):
@@ -53,10 +51,12 @@ class OldWorkCard(Card):
         (self.area,) = self.findChildren(QScrollArea)
         self.findings = FindingsList(look, self.inside)
         self.wrong = label("", "wrong", self.inside)
+        self.wrong.hide()
         self.moves = Fold("What the move does", look, self.inside)
         self.move_list = MoveList(look, self.moves.inside)
         self.moves.column.addWidget(self.move_list)
         self.moves.set_open(True)
+        self.moves.say("")
         self.sections: dict[OldKind, OldSection] = {}
         for widget in (self.findings, self.wrong):
             column.addWidget(widget)
@@ -123,7 +123,9 @@ class OldWorkCard(Card):
 
     def refresh(self) -> None:
         job, layout = self.document.job, self.document.layout
-        self.findings.show_found([found for found in of_old_work(layout) if not in_the_list(found)])
+        self.findings.show_found(
+            [found for found in of_old_work(layout) if found.grade != "good" and not what_it_does.tells(found)]
+        )
         self.take.setVisible(old_entries.take_up(job) != job)
         crossed = any(finding.code == "old.crossed" for finding in (layout.findings if layout else ()))
         self.order.setVisible(crossed and old_entries.in_order(job, layout) != job)
@@ -167,8 +169,3 @@ class OldWorkCard(Card):
 def of_old_work(layout: Layout | None) -> list[Finding]:
     """What was found of the old work."""
     return [found for found in (layout.findings if layout else ()) if found.code.startswith(OLD_WORK)]
-
-
-def in_the_list(found: Finding) -> bool:
-    """Whether what the move does tells it too, line by line; what stops the work stands on top besides."""
-    return found.grade == "good" or (found.grade == "look" and found.code in TOLD)

@@ -29,11 +29,18 @@ _PLACES = {
     "thread": "thread",
     "trial": "trial saddle",
     "slot": "slot",
+    "hole": "old hole",
+    "bare": "edge of the finish",
+    "area": "area",
+    "plate": "plate",
+    "brace": "brace",
 }
 _ALONG = ("nut", "fret12", "end")
 """The board's corners and fret 12, from the nut to the tail."""
 _NUMBERED = re.compile(r"[0-9]+[a-z]?")
 """What strings are called by themselves: by their number, and of a pair also by a letter."""
+_NUMBER_OR_LETTER = re.compile(r"[0-9]+|[a-z]")
+"""What a part of a point's name is that needs no quotes in a sentence."""
 _HEIGHTS = {
     "fret 1": ("String over fret 1", ""),
     "fret 12": ("String over fret 12", ""),
@@ -85,8 +92,9 @@ def _point(name: str, hand: Hand, before_side: str, own: str) -> str:
     if is_own(name):
         return own.format(name)
     said = _PLACES[first]
-    for part in rest:
-        said += f"{before_side}{side(part, hand)}" if part in SIDES else f" {_part(part, own)}"
+    for at, part in enumerate(rest):
+        plain = at > 0 and _NUMBER_OR_LETTER.fullmatch(part)  # the letters along a brace or round an area
+        said += f"{before_side}{side(part, hand)}" if part in SIDES else f" {part if plain else _part(part, own)}"
     return said
 
 
@@ -100,6 +108,20 @@ def _part(part: str, own: str) -> str:
 def trial(name: str) -> str:
     """A trial saddle in a sentence: “trial saddle 1”."""
     return f"{_PLACES['trial']} {_part(name, '“{}”')}"
+
+
+def brace(name: str) -> str:
+    """A brace in a sentence: “brace 1”, “the brace “long””."""
+    return _of_several("brace", name)
+
+
+def area(name: str) -> str:
+    """A discoloured or damaged area in a sentence: “area 1”, “the area “burn””."""
+    return _of_several("area", name)
+
+
+def _of_several(what: str, name: str) -> str:
+    return f"{what} {name}" if _NUMBER_OR_LETTER.fullmatch(name) else f"the {what} “{name}”"
 
 
 def is_own(name: str) -> bool:
@@ -165,6 +187,10 @@ def _edge_side(name: str) -> str:
     return parts[1] if parts[0] in ("nut", "end", "fret12") and len(parts) == 2 else ""
 
 
+INSIDE = "from inside"
+"""What is said of a reading that was read inside the body."""
+
+
 def reading(r: Reading, hand: Hand) -> str:
     """One reading in a table: “Nut, edge to edge”, “Seam 1, off bass edge”."""
     head, how = reading_parts(r, hand)
@@ -198,7 +224,8 @@ def reading_parts(r: Reading, hand: Hand) -> tuple[str, str]:
 
 def _parts(r: Reading, hand: Hand) -> tuple[str, str]:
     shape, names = SHAPES[r.kind], Names(r, hand)
-    return shape.named.format_map(names), shape.how.format_map(names)
+    how = [shape.how.format_map(names), INSIDE if r.inside else ""]
+    return shape.named.format_map(names), ", ".join(filter(None, how))
 
 
 class Names(dict[str, str]):

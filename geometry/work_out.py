@@ -21,7 +21,7 @@ from geometry.hardware import headstock, headstock_told, markers
 from geometry.job import Bridge, Job
 from geometry.layout import Consequences, Covering, HardwarePlan, Layout, OldPlan, accused
 from geometry.neck import find_neck, straightness, string_paths
-from geometry.old_work import holes_told, metal, scar, under_told
+from geometry.old_work import holes_told, metal, read_inside, scar, under_told
 from geometry.old_work.consequences import find_consequences
 from geometry.old_work.covering import find_covering
 from geometry.old_work.find_old import find_old
@@ -70,7 +70,11 @@ def lay_out(job: Job, surveyed: Surveyed) -> Layout:
         survey=seen_from(surveyed.report, frame),
         rough=rough_places(surveyed, frame),
         hardware=HardwarePlan(holes=markers.place_holes(job, placed_at)),
-        findings=(*survey_findings(job, surveyed), *(counted_wrong(job, surveyed) or miscounted(job, surveyed))),
+        findings=(
+            *survey_findings(job, surveyed),
+            *(counted_wrong(job, surveyed) or miscounted(job, surveyed)),
+            *read_inside.findings(job),
+        ),
     )
     return _with_headstock(job, placed, _with_neck(job, surveyed, placed, layout))
 

@@ -1,6 +1,5 @@
-"""What the Bridge card says and puts back: saddle, bridge, pin holes, a cut slot, and the old work's points."""
+"""What the Bridge card says and puts back: saddle, bridge, pin holes, and a cut slot."""
 
-import math
 from collections.abc import Callable
 from typing import Any
 
@@ -9,7 +8,7 @@ from app.edit.edits import Get, Put, replace
 from app.edit.new_job import TIED
 from geometry import units, words
 from geometry.bridge.seat_bridge import where_left
-from geometry.job import Bridge, Job, Old, OldMetal, OldPin, Pins, Saddle, SlotFront
+from geometry.job import Bridge, Job, Pins, Saddle, SlotFront
 from geometry.layout import Layout
 from geometry.units import Length
 
@@ -123,73 +122,3 @@ def wood(job: Job, layout: Layout | None) -> str:
         return ""
     parts = [f"{units.show(left, job.unit)} {where_left(place, plan)}" for place, left in plan.wood.items()]
     return f"Wood left, {job.unit}: {words.joined(parts)}."
-
-
-def _numbered(job: Job, first: str) -> list[str]:
-    """The points of a kind in the order of their numbers."""
-    found = [name for name in job.points if name.startswith(f"{first}.")]
-    return sorted(found, key=lambda name: (len(name), name))
-
-
-def take_up(job: Job) -> Job:
-    """All points called old, pin and metal that were read taken into the old block; what is there already stays."""
-    old = job.old or Old()
-    read = {name for reading in job.readings if reading.taken for name in reading.of}
-    corners = tuple(name for name in _numbered(job, "old") if name in read or name in old.outline)
-    pins = {name: OldPin(diameter=5.0) for name in _numbered(job, "pin") if name in read} | old.pins
-    metal = {name: OldMetal() for name in _numbered(job, "metal") if name in read} | old.metal
-    made = Old(outline=corners if len(corners) >= 3 else old.outline, pins=pins, metal=metal)
-    return job if made == old else replace(job, old=made)
-
-
-def taken_up_when_read(job: Job, reading_id: str) -> Job:
-    """The job in which a reading was just typed: if it places a point of the old work, that is taken up."""
-    reading = edits.find(job, reading_id)
-    old_work = any(name.partition(".")[0] in ("old", "pin", "metal") for name in reading.of)
-    return take_up(job) if reading.taken and old_work else job
-
-
-def in_order(job: Job, layout: Layout | None) -> Job:
-    """The old footprint's corners in order round their middle, where all of them are held."""
-    old = job.old or Old()
-    corners = old.outline
-    places = [layout.points.get(name) for name in corners] if layout else []
-    held = [(place.x, place.y) for place in places if place is not None]
-    if len(held) < 3 or len(held) < len(corners):
-        return job
-    middle = sum(x for x, _ in held) / len(held), sum(y for _, y in held) / len(held)
-    angle = {name: math.atan2(y - middle[1], x - middle[0]) for name, (x, y) in zip(corners, held, strict=True)}
-    return replace(job, old=replace(old, outline=tuple(sorted(corners, key=angle.__getitem__))))
-
-
-def old_line(job: Job) -> str:
-    """What is known of the old work, in one line."""
-    old = job.old or Old()
-    parts = [f"a footprint of {len(old.outline)} corners"] if old.outline else []
-    parts += [f"{len(old.pins)} old pin hole{'s' if len(old.pins) != 1 else ''}"] if old.pins else []
-    parts += [f"metal in {len(old.metal)} place{'s' if len(old.metal) != 1 else ''}"] if old.metal else []
-    return f"Known: {words.joined(parts)}." if parts else "Nothing is known of old work yet."
-
-
-def old_names(job: Job) -> tuple[str, ...]:
-    """Old pin holes and metal, by their points."""
-    old = job.old or Old()
-    return (*old.pins, *old.metal)
-
-
-def old_field(name: str) -> tuple[Get, Put]:
-    """What reads and puts an old pin hole's diameter or a metal's keep-out."""
-
-    def get(job: Job) -> Length | None:
-        old = job.old or Old()
-        if name in old.pins:
-            return old.pins[name].diameter
-        return old.metal[name].keep_out if name in old.metal else None
-
-    def put_it(job: Job, value: Length) -> Job:
-        old = job.old or Old()
-        if name in old.pins:
-            return replace(job, old=replace(old, pins={**old.pins, name: OldPin(diameter=value)}))
-        return replace(job, old=replace(old, metal={**old.metal, name: OldMetal(keep_out=value)}))
-
-    return get, put_it

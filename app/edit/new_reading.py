@@ -1,6 +1,7 @@
 """Adding a reading: what there is to choose from, and the reading that is made of what was chosen."""
 
 from app.edit import edits, tools
+from app.edit.old_kinds import KINDS, new_names
 from app.say.how_to import TAKING
 from geometry.job import Job, Reading
 from geometry.job.kinds import SHAPES, Kind
@@ -12,12 +13,13 @@ PLACES_AT = (
     ("saddle", "straightedge on the frets over the top, at the saddle's place"),
 )
 USUAL = ("nut.left", "nut.right", "end.left", "end.right", "fret12.left", "fret12.right", "seam.1", "seam.2")
-MORE = ("trial.1.left", "trial.1.right", "old.1", "old.2", "old.3", "old.4", "pin.1", "pin.6", "metal.1", "body.1")
+MORE = ("trial.1.left", "trial.1.right", "pin.1", "pin.6", "body.1")
 
 
 def names(job: Job) -> list[str]:
     """Points to choose from: the job's own, then the usual ones that are not in it yet."""
-    return [*job.points, *(name for name in (*USUAL, *MORE) if name not in job.points)]
+    old_work = [name for kind in KINDS for name in new_names(job, kind, KINDS[kind].usual)]
+    return list(dict.fromkeys((*job.points, *USUAL, *MORE, *old_work)))
 
 
 def make(kind: Kind, points: tuple[str, ...], **fields: object) -> Reading:

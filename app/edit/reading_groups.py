@@ -12,7 +12,7 @@ from geometry.job import Job, Reading
 Group = Literal["Board", "Frets", "Heights", "Seam", "Old work", "Other"]
 GROUPS: tuple[Group, ...] = get_args(Group)
 _OF_BOARD = {"nut", "end", "fret12", "edge"}
-_OF_OLD = {"old", "pin", "metal"}
+OF_OLD = {"old", "pin", "metal", "hole", "bare", "area", "plate", "brace"}
 
 
 def group_of(reading: Reading) -> Group:
@@ -20,7 +20,7 @@ def group_of(reading: Reading) -> Group:
     if reading.kind in ("fret", "height"):
         return "Frets" if reading.kind == "fret" else "Heights"
     families = {name.partition(".")[0] for name in reading.of}
-    if families & _OF_OLD:
+    if families & OF_OLD:
         return "Old work"
     if "seam" in families:
         return "Seam"

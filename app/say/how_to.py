@@ -48,6 +48,9 @@ class Taking(msgspec.Struct, frozen=True, kw_only=True):
     picture: tuple[Stroke, ...]
 
 
+SEEN_INSIDE = "Seen from inside"
+INSIDE = f"{SEEN_INSIDE}: bass and treble stay the instrument's own."
+"""What is said besides of a reading that is taken inside the body."""
 STRAIGHTEDGE = ("The straightedge starts at", "and runs through")
 LAY = "Lay the straightedge along the {edge}"
 A: At = (18, 52)
@@ -182,4 +185,5 @@ def take(r: Reading, hand: Hand) -> str:
     names, how = words.Names(r, hand), TAKING[r.kind]
     if r.at is not None:
         names["how_high"] = _HEIGHTS[r.at].format_map(names)
-    return (how.ask if r.asked else how.take).format_map(names)
+    said = (how.ask if r.asked else how.take).format_map(names)
+    return f"{said} {INSIDE}" if r.inside else said

@@ -8,17 +8,22 @@ from geometry.job import Job
 from geometry.layout import Layout
 
 Progress = Literal["empty", "under way", "done", "estimated or unchecked", "look again", "stop"]
-Step = Literal["Measure", "Strings", "Bridge", "Sheets"]
+Step = Literal["Measure", "Old work", "Strings", "Bridge", "Sheets"]
 
 
 OF_THE_BOARD = ("board.turns", "edge.bends", "edge.hollow")
 """What the readings say of the board that asks for a choice, or for another look at an edge."""
 
 
+OLD_WORK = ("old.", "scar", "metal.", "brace.", "plate.")
+"""What findings on old work are called."""
+
+
 def steps(job: Job, layout: Layout | None, tools: tuple[Finding, ...] = ()) -> dict[Step, Progress]:
     """The sign behind each step. `tools`: what there is to say of cutter and kerf."""
     return {
         "Measure": _measure(job, layout),
+        "Old work": _old_work(job, layout),
         "Strings": _strings(job, layout),
         "Bridge": _bridge(job, layout),
         "Sheets": _sheets(job, layout, tools),
@@ -37,6 +42,17 @@ def _measure(job: Job, layout: Layout | None) -> Progress:
     return "done" if settled and not waiting else "under way"
 
 
+def _old_work(job: Job, layout: Layout | None) -> Progress:
+    """Done when all that is known of it has a place; what shows or stops is to be looked at again."""
+    if job.old is None:
+        return "empty"
+    worst = {finding.grade for finding in (layout.findings if layout else ()) if finding.code.startswith(OLD_WORK)}
+    if worst & {"stop", "look"}:
+        return "stop" if "stop" in worst else "look again"
+    placed = layout is not None and all(name in layout.points for name in job.old.points)
+    return "done" if placed else "under way"
+
+
 def _strings(job: Job, layout: Layout | None) -> Progress:
     if job.strings is None or not job.strings.list:
         return "empty"
@@ -49,7 +65,7 @@ def _strings(job: Job, layout: Layout | None) -> Progress:
 def _bridge(job: Job, layout: Layout | None) -> Progress:
     if job.saddle is None and job.bridge is None:
         return "empty"
-    found = _worst(layout, "bridge", "saddle", "slot", "pin", "metal", "old", "scar")
+    found = _worst(layout, "bridge", "saddle", "slot", "pin", "metal")
     if found != "stop" and (layout is None or layout.bridge is None):
         return "under way"
     return found or "done"

@@ -8,10 +8,11 @@ from export.drawing.marks import XY, Circle, Mark, Path
 from export.drawing.straight import carried_on
 from export.plan.labels import Label
 from export.plan.measured_points import warning
-from export.plan.old_work_drawn import footprint, metal_marks, old_hole
+from export.plan.old_work_drawn import footprint, metal_marks, old_hole, on_the_top, under_the_top
 from export.plan.plan_view import PlanView
+from geometry import words
 from geometry.job import Job
-from geometry.layout import Layout, SaddlePlan, leans_wrong
+from geometry.layout import Layout, OldPlan, SaddlePlan, leans_wrong
 from geometry.units import said, show
 
 HATCH = 1.6
@@ -134,12 +135,27 @@ def old_work(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list
         words = f"scar {show(widest, job.unit)} {job.unit}"
         labels.append(Label(at=_in_scar(old.scar, side, widest), words=words, of="scar", tone="before", prefer=145))
     marks += footprint(old.outline, "before")
-    marks += [old_hole(hole, f"point:{hole.name}", "before") for hole in old.pins]
-    if old.pins and view.near:
-        last = old.pins[-1]
-        labels.append(Label(at=last.at, words="old holes", of="old", tone="before", prefer=-145, clear=1.5))
+    marks += under_the_top(old, "before") + on_the_top(old, view.size(HATCH), "before")
+    for hole in (*old.pins, *old.holes):
+        marks += old_hole(hole, f"point:{hole.name.partition('+')[0]}", "before")
+    labels += _old_names(old) if view.near else []
     for metal in old.metal:
         marks += metal_marks(metal, max(view.size(0.7), 1.6), "measured")
         clear, of = view.scale * metal.keep_out, f"metal:{metal.name}"
         labels.append(Label(at=metal.at, words="metal", of=of, tone="measured", bold=True, prefer=-25, clear=clear))
     return marks, labels
+
+
+def _old_names(old: OldPlan) -> list[Label]:
+    """What the former and the hidden lines are."""
+    found: list[tuple[XY, str, str]] = []
+    if old.pins:
+        found.append((old.pins[-1].at, "old holes", "old"))
+    assumed = [hole for hole in old.pins if hole.assumed]
+    found += [(assumed[len(assumed) // 2].at, "assumed", "assumed")] if assumed else []
+    found += [(hole.at, "old hole", f"point:{hole.name}") for hole in old.holes]
+    found += [(area.outline[0], area.what, f"area:{area.name}") for area in old.areas]
+    found += [(brace.line[0], words.brace(brace.name), f"brace:{brace.name}") for brace in old.braces]
+    found += [(ring[0], says, says) for ring, says in ((old.slot, "old slot"), (old.bare, "bare wood")) if ring]
+    found += [(old.plate[0], "plate inside", "old plate")] if old.plate else []
+    return [Label(at=at, words=says, of=of, tone="before", prefer=-145, clear=1.5) for at, says, of in found]

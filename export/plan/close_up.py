@@ -14,7 +14,7 @@ from export.drawing.dimension import ARROW, arrow, arrowhead
 from export.drawing.marks import XY, Arc, Line, Mark, Tone
 from export.plan.labels import Label
 from export.plan.plan_view import PlanView
-from geometry.bridge.bridge_outline import back_at
+from geometry.bridge.bridge_outline import back_at, front_at
 from geometry.job import Bridge, Job
 from geometry.layout import BridgePlan, Hole, Layout, OldPlan
 from geometry.units import mm, show
@@ -83,9 +83,9 @@ def _across_scar(old: OldPlan, plan: BridgePlan, bridge: Bridge, side: str) -> t
     match side:
         case "front":
             far = min(own, key=lambda at: at.real)
-            near = complex(0.0, far.imag)
+            near = complex(front_at(bridge, far.imag), far.imag)
         case "back":
-            behind = [at for at in own if at.real > mm(bridge.width)] or own
+            behind = [at for at in own if at.real > back_at(bridge, at.imag)] or own
             far = max(behind, key=lambda at: at.real - back_at(bridge, at.imag))
             near = complex(back_at(bridge, far.imag), far.imag)
         case _:

@@ -14,6 +14,7 @@ from export.drawing.straight import direction
 from export.drawing.typeface import width
 from export.errors import ExportError
 from export.plan.bridgework import saddle_line
+from export.plan.old_work_drawn import on_the_top
 from export.records import Figure, Stamp
 from export.templates import bored, bridge_sizes, parts, registration, turning_holes
 from export.templates.bored import REAM, with_tables
@@ -87,6 +88,7 @@ def draw_clearing(job: Job, layout: Layout, stamp: Stamp) -> Figure:
     marks = [
         Mark(shape=inner, purpose="cut", of="clearing"),
         Mark(shape=outline, purpose="hidden", of="bridge"),
+        *(mark for mark in on_the_top(layout.old, parts.AREA_HATCH) if mark.of == "bare"),
         *parts.pin_holes(layout),
         *([saddle_line(layout.saddle, parts.PAST_SLOT)] if layout.saddle else []),
         *parts.sides(job, layout, front - 6.0),

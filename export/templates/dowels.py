@@ -48,6 +48,6 @@ def _first_clear(layout: Layout, a: XY, b: XY, diameter: float) -> XY | None:
 def is_clear(layout: Layout, at: XY, radius: float) -> bool:
     """Whether a hole stays clear of old holes, of the new pin holes, and of metal's keep-out."""
     pins = layout.bridge.pins if layout.bridge else ()
-    holes = [(hole.at, hole.diameter / 2 + CLEAR) for hole in (*layout.old.pins, *pins)]
+    holes = [(hole.at, hole.diameter / 2 + CLEAR) for hole in (*layout.old.pins, *layout.old.holes, *pins)]
     holes += [(metal.at, metal.keep_out) for metal in layout.old.metal]
     return all(math.dist(at, centre) >= radius + keep for centre, keep in holes)

@@ -17,12 +17,13 @@ from export.paper.furniture import day, marks_box
 from export.paper_sizes import Paper, paper_named
 from export.plan import Overlay, PlanView, compose
 from export.records import Sheet, Stamp, printable_area
-from export.templates import job_tables
+from export.templates import job_tables, old_work_told
 from export.templates.job_figures import figures
 from geometry import go_or_wait, words
 from geometry.findings import Finding
 from geometry.job import Job
 from geometry.layout import Layout
+from geometry.old_work import what_it_does
 from geometry.placed import kept_placements
 from geometry.proof import prove
 
@@ -30,7 +31,7 @@ FOOT = 8.0
 """What is kept for the foot of a page, mm."""
 SETTINGS = (
     ((4.5, 44.0, True), (4.2, 38.0, True), (4.0, 30.0, True), (3.8, 24.0, True), (3.6, 18.0, True)),
-    ((4.0, 30.0, False), (3.8, 22.0, False), (3.6, 16.0, False)),
+    ((4.0, 30.0, False), (3.8, 22.0, False), (3.6, 16.0, False), (3.5, 14.0, False)),
 )
 """Ever tighter ways to set it, the first that ends on two pages is taken, or else the roomiest: a row's height and the
 picture's, mm, and whether tables keep to one page."""
@@ -108,11 +109,13 @@ _Beside = tuple[str, Sequence[Sequence[str]], tuple[str, ...]]
 
 
 class _Said(NamedTuple):
-    """What stands on the sheet, however it is set out: the findings, the tables with anything in them (title, columns,
-    rows), each kept placement beside this one, what may be done now and what must wait, the steps, the readings.
+    """What stands on the sheet, however it is set out: the findings, what the move does, the tables with
+    anything in them (title, columns, rows), each kept placement beside this one, what may be done now and what must
+    wait, the steps, the readings.
     """
 
     found: tuple[Finding, ...]
+    old_work: tuple[str, ...]
     tables: tuple[tuple[str, tuple[Column, ...], job_tables.Rows], ...]
     kept: tuple[_Beside, ...]
     now: tuple[str, ...]
@@ -121,7 +124,12 @@ class _Said(NamedTuple):
 
 
 def _said(job: Job, layout: Layout) -> _Said:
-    found = [finding for grade in ("stop", "look") for finding in layout.findings if finding.grade == grade]
+    found = [
+        finding
+        for grade in ("stop", "look")
+        for finding in layout.findings
+        if finding.grade == grade and not what_it_does.tells(finding)
+    ]
     tables = (
         ("Results", job_tables.RESULTS, job_tables.results(job, layout)),
         ("Check before the glue", job_tables.CHECKS, job_tables.checks(job, layout, prove(job, "clamped"))),
@@ -129,6 +137,7 @@ def _said(job: Job, layout: Layout) -> _Said:
         ("Holes", job_tables.HOLES, job_tables.holes(job, layout)),
     )
     return _Said(
+        old_work=old_work_told.paragraphs(job, layout),
         found=tuple(sorted(found, key=lambda one: (one.grade != "stop", not one.large))),
         tables=tuple(table for table in tables if table[2]),
         kept=tuple(
@@ -153,6 +162,7 @@ def _flowed(job: Job, stamp: Stamp, inside: Box, box: Box | None, said: _Said, s
         flow.heading("Go or wait")
         flow.words(" ".join(said.now), bold=True)
     _first_of_all(flow, said.found)
+    _old_work(flow, said.old_work)
     _results(flow, said.tables, whole=whole)
     _steps(flow, said)
     _readings(flow, said.readings)
@@ -214,6 +224,14 @@ def _first_of_all(flow: Flow, found: Sequence[Finding]) -> None:
         for finding in found:
             stop = finding.grade == "stop"
             flow.item(f"STOP. {finding.text}" if stop else finding.text, ticked=not stop, bold=stop or finding.large)
+
+
+def _old_work(flow: Flow, paragraphs: Sequence[str]) -> None:
+    """What the move does to the old work."""
+    if paragraphs:
+        flow.heading("What the move does")
+    for text in paragraphs:
+        flow.words(text, SMALL)
 
 
 def _results(flow: Flow, tables: Sequence[tuple[str, tuple[Column, ...], job_tables.Rows]], *, whole: bool) -> None:

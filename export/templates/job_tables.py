@@ -3,8 +3,9 @@
 import math
 
 from export import cautions
-from export.drills import nearest_inch, nearest_metric, plug
+from export.drills import nearest_inch, nearest_metric
 from export.paper.flow import Column
+from export.templates import old_work_told
 from export.templates.bored import pin_drill, pin_drills
 from export.templates.dowels import dowels
 from geometry import words
@@ -56,8 +57,8 @@ def steps(job: Job, layout: Layout) -> tuple[str, ...]:
     """The work, in order, each step that can hurt with its cautions."""
     holes = ", pin holes" if layout.bridge and layout.bridge.pins else ""
     dowel = "; drill for the dowels" if dowels(layout) else ""
-    olds = [words.called(hole.name, job.hand) for hole in layout.old.pins]
-    plugs = f", plug {words.joined(olds)}" if olds else ""
+    olds = old_work_told.plugs_said(job, layout)
+    plugs = f", plug {olds}" if olds else ""
     work: tuple[tuple[cautions.Step, str], ...] = (
         ("scales", "Lay a rule on both scales of every template that was printed."),
         ("take off", f"Take the old bridge off, clean the footprint{plugs}."),
@@ -252,12 +253,7 @@ def holes(job: Job, layout: Layout) -> Rows:
             )
             said = f"{inch.name} ({inch.diameter:.2f} mm)"
             rows.append([name, str(count), _length(diameter, job.unit), metric.name, said, place])
-    for diameter in sorted({round(hole.diameter, 2) for hole in layout.old.pins}):
-        alike = [hole.name for hole in layout.old.pins if round(hole.diameter, 2) == diameter]
-        metric, inch = plug(diameter)
-        which = f"drill out and plug {', '.join(name.removeprefix('pin.') for name in alike)}"
-        rows.append(["Old pin holes", str(len(alike)), _length(diameter, job.unit), metric.name, inch.name, which])
-    return rows
+    return [*rows, *old_work_told.plug_rows(job, layout)]
 
 
 def _place(job: Job, layout: Layout) -> str:

@@ -3,16 +3,19 @@
 from typing import Literal
 
 from export.drawing.dimension import cross
-from export.drawing.flatten import polyline
+from export.drawing.flatten import around, polyline
 from export.drawing.marks import XY, Circle, Line, Mark, Path, Text
 from export.plan.bridgework import saddle_line
-from export.plan.old_work_drawn import footprint, metal_marks, old_hole
+from export.plan.old_work_drawn import footprint, metal_marks, old_hole, on_the_top, under_the_top
+from geometry import words
 from geometry.job import Job
-from geometry.layout import Layout
+from geometry.layout import Layout, OldPlan
 from geometry.units import show
 
 PAST_SLOT = 11.0
 """How far the saddle line is carried on past the slot's ends, mm."""
+ROUND, AREA_HATCH = 30.0, 3.0
+"""How far round the bridge what lies under the top is shown, and between an area's lines, mm."""
 METAL_HALF = 2.0
 """Half the side of the square that stands for metal, mm."""
 
@@ -45,11 +48,15 @@ def old_work(layout: Layout) -> list[Mark]:
     """The old footprint and holes as they were, and metal with its keep-out."""
     old = layout.old
     marks = footprint(old.outline)
-    for hole in old.pins:
-        of = f"old pin:{hole.name}"
-        marks.append(old_hole(hole, of))
-        marks.append(Mark(shape=Circle(hole.at, 0.3), purpose="before", of=of, filled=True))
-    back = max((x for x, _, _ in layout.bridge.outline), default=0.0) if layout.bridge else 0.0
+    marks += [*under(layout), *on_the_top(old, AREA_HATCH), *_area_names(old)]
+    for hole in (*old.pins, *old.holes):
+        of = f"old pin:{hole.name}" if hole in old.pins else f"old hole:{hole.name}"
+        marks += old_hole(hole, of)
+        if not hole.assumed:
+            marks.append(Mark(shape=Circle(hole.at, 0.3), purpose="before", of=of, filled=True))
+    marks += _assumed(old)
+    behind = [x for area in old.areas for x, _ in area.outline]
+    back = max((*(x for x, _, _ in layout.bridge.outline), *behind)) if layout.bridge else 0.0
     for metal in old.metal:
         (x, y), r, of = metal.at, metal.keep_out, f"metal:{metal.name}"
         marks += metal_marks(metal, METAL_HALF)
@@ -57,6 +64,42 @@ def old_work(layout: Layout) -> list[Mark]:
         marks.append(Mark(shape=Line((x + max(r, METAL_HALF), y), (stop, y)), purpose="dimension", of=of))
         marks.append(Mark(shape=Text((stop + 1.2, y), "METAL", 3.0, 0.0, "sm", bold=True), purpose="note", of=of))
     return marks
+
+
+def under(layout: Layout) -> list[Mark]:
+    """What lies under the top round the bridge: the plate and the braces, these with their names."""
+    spots = [(x, y) for x, y, _ in layout.bridge.outline] if layout.bridge else []
+    if not spots:
+        return []
+    box = around(spots).grown(ROUND)
+    marks = under_the_top(layout.old, within=box)
+    for brace in layout.old.braces:
+        last = next((mark.shape for mark in reversed(marks) if mark.of == f"brace:{brace.name}"), None)
+        if isinstance(last, Line):
+            end = max(last.a, last.b)
+            name = Text((end[0] + 1.2, end[1]), words.brace(brace.name), 2.2, 0.0, "sm")
+            marks.append(Mark(shape=name, purpose="note", of=f"brace:{brace.name}"))
+    return marks
+
+
+def _area_names(old: OldPlan) -> list[Mark]:
+    """What is wrong with each area, behind it."""
+    marks = []
+    for area in old.areas:
+        box = around(area.outline)
+        at = (box.x1 + 1.5, (box.y0 + box.y1) / 2)
+        marks.append(Mark(shape=Text(at, area.what, 2.2, 0.0, "sm"), purpose="note", of=f"area:{area.name}"))
+    return marks
+
+
+def _assumed(old: OldPlan) -> list[Mark]:
+    """The word before the middle one of the holes that nobody read, between two strings."""
+    found = [hole for hole in old.pins if hole.assumed]
+    if not found:
+        return []
+    hole = found[len(found) // 2]
+    at = (hole.at[0] - hole.diameter, hole.at[1] + hole.diameter)
+    return [Mark(shape=Text(at, "assumed", 2.0, 0.0, "em"), purpose="note", of=f"old pin:{hole.name}")]
 
 
 def seen_from(at: XY, says: str, more: str = "") -> list[Mark]:

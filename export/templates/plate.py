@@ -34,6 +34,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         Mark(shape=Path(bridge.outline, closed=True), purpose="hidden", of="bridge"),
         *[Mark(shape=path, purpose="hidden", of="slot") for path in slot],
         *parts.pin_holes(layout),
+        *parts.under(layout),
         *[Mark(shape=Circle(h.at, h.diameter / 2), purpose="before", of="old pin") for h in layout.old.pins],
         *_metal(layout),
         Mark(shape=Line((box.x0 - 8.0, 0.0), (box.x1 + 12.0, 0.0)), purpose="centre", of="neck"),

@@ -28,7 +28,7 @@ def findings(job: Job, found: Consequences) -> Iterator[Finding]:
 
 
 def _brace(job: Job, gap: Gap) -> Finding:
-    brace, pin = f"the brace “{gap.old.removeprefix('brace:')}”", _pin(gap)
+    brace, pin = words.brace(gap.old.removeprefix("brace:")), _pin(gap)
     values = {"mm": gap.mm, "pm95": gap.pm95}
     if gap.mm <= 0:
         text = f"{pin} runs {said_pm(gap.pm95, job.unit, -gap.mm)} into {brace}. Move the pins or the bridge."
@@ -49,7 +49,7 @@ def _slot(job: Job, gaps: Sequence[Gap]) -> Iterator[Finding]:
     deep = through(job)
     if worst.mm >= worst.pm95 or deep is False:
         return
-    brace = f"the brace “{worst.old.removeprefix('brace:')}”"
+    brace = words.brace(worst.old.removeprefix("brace:"))
     values = {"mm": worst.mm, "pm95": worst.pm95}
     if deep and worst.mm <= 0:
         text = f"The slot goes through the bridge and runs into {brace}. Cut it less deep, or move the bridge."

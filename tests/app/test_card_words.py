@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from app.edit import bridge_entries, first_questions, placed_turn, string_entries
+from app.edit import bridge_entries, first_questions, old_entries, placed_turn, string_entries
 from app.edit.edits import add_reading, replace
 from app.file import job_file, samples
 from app.say import look_again
@@ -84,10 +84,15 @@ def test_the_old_works_points_are_taken_up_once() -> None:
     job = Job()
     for at, name in enumerate(("old.1", "old.2", "old.3", "old.4", "pin.1", "metal.1")):
         job = add_reading(job, Reading(id=f"a{at}", kind="at", of=(name,), value=(600.0 + at, 10.0 * at)))
-    taken = bridge_entries.take_up(job)
-    assert bridge_entries.old_line(taken) == "Known: a footprint of 4 corners, 1 old pin hole and metal in 1 place."
-    assert bridge_entries.take_up(taken) == taken
-    get, put = bridge_entries.old_field("metal.1")
+    taken = old_entries.take_up(job)
+    assert [old_entries.known(taken, kind, None) for kind in ("footprint", "pins", "metal", "plate")] == [
+        "4 corners",
+        "1 hole read",
+        "1 spot",
+        "",
+    ]
+    assert old_entries.take_up(taken) == taken
+    get, put = old_entries.old_field("metal.1")
     assert get(put(taken, 8.0)) == 8.0
 
 

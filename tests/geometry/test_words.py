@@ -1,5 +1,6 @@
 """Points, lines and readings in the trade's words."""
 
+import msgspec
 import pytest
 
 from geometry import words
@@ -100,3 +101,22 @@ def test_readings_are_called_by_what_the_hand_does(reading: Reading, said: str) 
 def test_a_fineness_names_its_unit(fineness: dict[str, object], said: str) -> None:
     taken = Reading(id="r", kind="distance", of=EDGE, **fineness)  # type: ignore[arg-type]  # the fields of a reading
     assert words.fineness(taken) == said
+
+
+def test_what_lies_under_the_top_and_round_about_has_words() -> None:
+    names = ("brace.1.a", "plate.2", "hole.1", "bare.3", "area.1.c", "brace.long.a")
+    assert [words.called(name, "left") for name in names] == [
+        "brace 1 a",
+        "plate 2",
+        "old hole 1",
+        "edge of the finish 3",
+        "area 1 c",
+        "brace “long” a",
+    ]
+    assert (words.brace("1"), words.brace("long"), words.area("2")) == ("brace 1", "the brace “long”", "area 2")
+
+
+def test_a_reading_taken_inside_says_so() -> None:
+    at = Reading(id="r1", kind="at", of=("brace.1.a",), value=(1.0, 2.0), inside=True)
+    assert words.reading(at, "right").endswith(", from inside")
+    assert "from inside" not in words.reading(msgspec.structs.replace(at, inside=False), "right")

@@ -43,6 +43,17 @@ def _measure(context: CardContext) -> Card:
     return card
 
 
+def _old_work(context: CardContext) -> Card:
+    from app.desk.cards.old_work.old_work_card import OldWorkCard
+    from app.desk.cards.old_work.old_work_on_plan import OldWorkOnPlan
+
+    card = OldWorkCard(context.document, context.look)
+    card.went_to.connect(context.go_to)
+    card.measuring.connect(lambda reading: context.go_to(f"reading:{reading}"))
+    OldWorkOnPlan(card, context.board, context.stack)
+    return card
+
+
 def _strings(context: CardContext) -> Card:
     from app.desk.cards.strings.strings_card import StringsCard
 
@@ -79,8 +90,9 @@ def _sheets(context: CardContext) -> Card:
 CARDS = (
     CardEntry("Start", _start, is_step=False),
     CardEntry("Measure", _measure),
+    CardEntry("Old work", _old_work, ("old",)),
     CardEntry("Strings", _strings, ("strings", "frets")),
-    CardEntry("Bridge", _bridge, ("bridge", "saddle", "old", "choice", "kept", "proof")),
+    CardEntry("Bridge", _bridge, ("bridge", "saddle", "choice", "kept", "proof")),
     CardEntry("Sheets", _sheets, ("sheets",)),
 )
 

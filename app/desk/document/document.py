@@ -56,6 +56,8 @@ class Document(QObject):
         self._path: Path | None = None
         self._seen: job_file.Seen | None = None
         self._kept: Job | None = self._job
+        self.from_inside = False
+        """Whether what is read from now on is read inside the body: said once, and then so until it is said anew."""
         self.stack = QUndoStack(self)
         self.stack.indexChanged.connect(self._moved)
         self.stack.cleanChanged.connect(self._saved_mark_moved)
@@ -194,6 +196,7 @@ class Document(QObject):
             path = seen = None
         self._seen, self._kept = seen, None if changed_since else job
         self._job, self._worked, self._path, self._layout = job, job, path, None
+        self.from_inside = False
         self.started.emit()
         self.stack.clear()
         if changed_since:

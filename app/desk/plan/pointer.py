@@ -12,6 +12,7 @@ from PySide6.QtCore import QObject, QPoint, QPointF, Qt, Signal
 from PySide6.QtGui import QContextMenuEvent, QKeyEvent, QMouseEvent
 
 from app.desk.document.document import Document
+from app.desk.plan.placing import Placing
 from app.desk.plan.plan_answers import DistanceAnswer, PlanAnswers
 from app.desk.plan.plan_widget import Plan
 from app.edit import edits
@@ -20,6 +21,8 @@ from geometry.layout import LINES, XY
 
 REACH = 9.0
 """How near the pointer must come to a mark, in pixels."""
+CLOSE = 5.0
+"""How near, where a place beside it may be meant as well."""
 NUDGE, STRIDE = 0.1, 1.0
 """One press of an arrow key moves a point by so many mm; with Shift by a stride."""
 
@@ -60,7 +63,7 @@ class DistanceShown(msgspec.Struct, frozen=True):
     b: str
 
 
-State = Idle | Dragging | Pointing | DistanceShown
+State = Idle | Dragging | Pointing | Placing | DistanceShown
 
 
 class Pointer(QObject):
@@ -89,6 +92,8 @@ class Pointer(QObject):
     # what the pointer is over
 
     def _over(self, plan: Plan, at: QPointF) -> str:
+        if isinstance(self.state, Placing):
+            return plan.mark_at(at, CLOSE, only=())
         if not isinstance(self.state, Pointing):
             return plan.mark_at(at, REACH)
         return plan.mark_at(at, REACH, only=LINES if self.state.lines else ())
@@ -134,6 +139,9 @@ class Pointer(QObject):
         if isinstance(self.state, Pointing):
             self._pointed(over)
             return bool(over)
+        if isinstance(self.state, Placing):
+            self._go_on(self.state.with_more(name if kind == "point" else plan.to_mm(at)))
+            return True
         if kind == "point":
             self._count += 1
             self._become(Dragging(name, plan.to_mm(at), self._count))
@@ -158,6 +166,8 @@ class Pointer(QObject):
                 over = self._over(plan, at)
                 plan.setCursor(Qt.CursorShape.PointingHandCursor if over else Qt.CursorShape.ArrowCursor)
                 self._become(Idle(over, held))
+            case Placing():
+                plan.setCursor(Qt.CursorShape.CrossCursor)
             case Pointing():
                 over = self._over(plan, at)
                 plan.setCursor(Qt.CursorShape.PointingHandCursor if over else Qt.CursorShape.CrossCursor)
@@ -194,6 +204,9 @@ class Pointer(QObject):
         if event.key() == Qt.Key.Key_Escape:
             return self.let_go()
         enter = event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter)
+        if isinstance(self.state, Placing) and (enter or event.key() == Qt.Key.Key_Backspace):
+            self._end_placing(self.state) if enter else self._go_on(self.state.with_one_less())
+            return True
         if enter and isinstance(self.state, Pointing):
             self._pointed(self.state.at)
             return True
@@ -289,6 +302,24 @@ class Pointer(QObject):
         self.says = ""
         self._become(Idle())
         done(got if lines else tuple(name.removeprefix("point:") for name in got))
+
+    def place(self, says: str, done: Callable[[tuple[str | XY, ...]], None]) -> None:
+        """Ask for places in order, as many as the person likes: anywhere, or at points that are there, by their names;
+        Enter ends, and `done` is called with them.
+        """
+        self.answer = DistanceAnswer("")
+        self._go_on(Placing(says, done))
+        self.plan.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _go_on(self, state: Placing) -> None:
+        self.says = state.sentence
+        self._become(state)
+
+    def _end_placing(self, state: Placing) -> None:
+        self.says = ""
+        self._become(Idle())
+        if state.got:
+            state.done(state.got)
 
     def ask_distance(self) -> None:
         """How far is it from here to there?"""

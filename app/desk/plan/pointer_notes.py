@@ -1,8 +1,9 @@
 """What is painted over the plan for the pointer: a point's name and ±, an answer to 'how far', one sentence."""
 
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
-from PySide6.QtGui import QFontMetricsF, QPainter, QPen
+from PySide6.QtGui import QFontMetricsF, QPainter, QPen, QPolygonF
 
+from app.desk.plan.placing import Placing
 from app.desk.plan.plan_answers import PlanAnswers
 from app.desk.plan.plan_widget import Plan
 from app.desk.plan.pointer import Pointer
@@ -17,6 +18,8 @@ class PointerNotes:
 
     def paint(self, painter: QPainter, plan: Plan) -> None:
         pointer = self.pointer
+        if isinstance(pointer.state, Placing):
+            self._paint_placed(painter, plan, pointer.state)
         if pointer.answer.ends is not None:
             self._paint_measured(painter, plan, *pointer.answer.ends, pointer.answer.number)
         for of in {pointer.over, f"point:{pointer.held}" if pointer.held else ""}:
@@ -38,6 +41,19 @@ class PointerNotes:
             painter.setPen(QPen(colour(p.worked_out), 2))
             painter.drawEllipse(at, 9.0, 9.0)
         self._paint_tag(painter, plan, at + QPointF(14, -14), self.answers.about(name))
+
+    def _paint_placed(self, painter: QPainter, plan: Plan, state: Placing) -> None:
+        """The places so far, joined in their order, each with its number."""
+        at = [place if isinstance(place, tuple) else self.answers.place_of(place) for place in state.got]
+        spots = [plan.to_pixels(place) for place in at if place is not None]
+        painter.setPen(QPen(colour(self.look.palette.worked_out), 1.5))
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        painter.drawPolyline(QPolygonF(spots))
+        for spot in spots:
+            painter.drawLine(spot - QPointF(5, 5), spot + QPointF(5, 5))
+            painter.drawLine(spot - QPointF(5, -5), spot + QPointF(5, -5))
+        for number, spot in enumerate(spots, 1):
+            self._paint_tag(painter, plan, spot + QPointF(8, -8), str(number))
 
     def _paint_tag(self, painter: QPainter, plan: Plan, at: QPointF, text: str) -> None:
         look = self.look

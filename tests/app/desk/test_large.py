@@ -2,7 +2,8 @@
 
 from msgspec.structs import replace
 
-from app.desk.cards.bridge.bridge_card import ABOUT, BridgeCard
+from app.desk.cards.bridge.bridge_card import BridgeCard
+from app.desk.cards.table_of_cards import card_with
 from tests.app.desk.conftest import OpenDesk, sample
 
 
@@ -22,4 +23,4 @@ def test_a_bridge_far_from_the_old_one_is_bold_and_first(open_desk: OpenDesk) ->
 
 
 def test_what_is_found_of_the_old_footprint_has_its_place_on_the_card() -> None:
-    assert "field:old.outline".startswith(ABOUT)
+    assert card_with("old") == "Old work"

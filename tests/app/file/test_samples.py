@@ -16,7 +16,16 @@ from geometry.layout import Layout
 from geometry.units import mm
 from geometry.work_out import work_out
 
-NAMES = ["leaning-neck", "one-slip", "small-four", "tie-bridge", "turned-left", "turned-left-old-slot"]
+NAMES = [
+    "bolted-left",
+    "leaning-neck",
+    "one-slip",
+    "small-askew",
+    "small-four",
+    "tie-bridge",
+    "turned-left",
+    "turned-left-old-slot",
+]
 SOUND = [name for name in NAMES if name not in ("one-slip", "turned-left-old-slot")]
 SLIP = "r37"
 """The reading of `one-slip` to which 3 mm were added when the sample was made."""

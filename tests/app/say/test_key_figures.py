@@ -113,7 +113,7 @@ def test_signs_of_a_finished_job() -> None:
     ("name", "step", "expected"),
     [
         ("one-slip", "Measure", "look again"),
-        ("one-slip", "Bridge", "look again"),
+        ("one-slip", "Old work", "look again"),
         ("one-slip", "Sheets", "look again"),
         ("turned-left-old-slot", "Bridge", "stop"),
         ("turned-left-old-slot", "Sheets", "look again"),

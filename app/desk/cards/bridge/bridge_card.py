@@ -1,8 +1,8 @@
-"""The Bridge card: the saddle and its slot, the bridge and its seat, pin holes, and what is known of the old work."""
+"""The Bridge card: the saddle and its slot, the bridge and its seat, and pin holes."""
 
 from typing import Any
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QScrollArea, QVBoxLayout, QWidget
 
 from app.desk.cards.bridge.choice_part import ChoicePart
@@ -27,7 +27,7 @@ from geometry.job.proof import STAGES
 
 CHAIN_HIGH = 40.0
 """How high the plot of the chain is, mm at text scale 1."""
-FIELDS = ("field:bridge", "field:saddle", "field:old", "step:bridge")
+FIELDS = ("field:bridge", "field:saddle", "step:bridge")
 OUTLINES = [
     ("belly", "with a belly"),
     ("straight", "straight"),
@@ -37,14 +37,14 @@ OUTLINES = [
     ("pyramid", "pyramid ends"),
     ("traced", "traced"),
 ]
-ABOUT = ("bridge", "saddle", "slot", "pin", "metal", "scar", "old", *FIELDS)
+ABOUT = ("bridge", "saddle", "slot", "pin", *FIELDS)
 
 
 class BridgeCard(Card):
     """Signals: `went_to` with what a finding is about."""
 
     title = "Bridge"
-    line = "The slot follows the saddle line; the bridge is seated from it, and the old work is kept out of the way."
+    line = "The slot follows the saddle line; the bridge is seated from it."
     went_to = Signal(str)
 
     def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
@@ -66,7 +66,6 @@ class BridgeCard(Card):
         self._pins()
         self._cut_slot()
         self._proof(column)
-        self._old(column)
         self.choice = ChoicePart(document, look, self.inside)
         column.addWidget(self.choice)
         self.placements = PlacementsPart(document, look, self.inside)
@@ -196,23 +195,6 @@ class BridgeCard(Card):
         for section in self.proofs:
             column.addWidget(section)
 
-    def _old(self, column: QVBoxLayout) -> None:
-        self.form.section(
-            "Old work", "Corners of the old footprint, old pin holes and metal are points read on the Measure card."
-        )
-        self.taken = label("", "text", self.inside)
-        says = "Points called old, pin and metal that were read elsewhere become old footprint, holes and metal"
-        self.take = make_button("Take up the old work's points", says, self.inside)
-        self.take.clicked.connect(self._take)
-        column.addWidget(self.taken)
-        column.addWidget(self.take)
-        says = "Joins the old footprint's corners in the order in which they go round it"
-        self.order = make_button("Put the corners in order", says, self.inside)
-        self.order.clicked.connect(self._put_in_order)
-        column.addWidget(self.order)
-        self.rows = OldRows(self.document, self.inside)
-        column.addWidget(self.rows)
-
     def go_to(self, where: str) -> bool:
         if where.startswith("field:kept"):
             self.placements.reveal()
@@ -220,27 +202,12 @@ class BridgeCard(Card):
         if where.startswith("field:proof"):
             self.proofs[0].go_to()
             return True
-        shown = [button for button in (self.order, self.take) if button.isVisibleTo(self)]
-        if where.startswith("field:old") and shown:
-            shown[0].setFocus(Qt.FocusReason.TabFocusReason)
-            return True
         moves = where.startswith(("field:choice", "field:bridge.moved"))
-        found = (moves and self.choice.go_to(where)) or self.form.go_to(where) or self.rows.go_to(where)
-        if not found and where.startswith("field:old"):
-            self.area.ensureWidgetVisible(self.taken)
-            return True
-        return found
+        return (moves and self.choice.go_to(where)) or self.form.go_to(where)
 
     def _went(self, where: str) -> None:
         if not self.go_to(where):
             self.went_to.emit(where)
-
-    def _take(self) -> None:
-        self.document.edit("taking up the old work", bridge_entries.take_up(self.document.job))
-
-    def _put_in_order(self) -> None:
-        made = bridge_entries.in_order(self.document.job, self.document.layout)
-        self.document.edit("the old footprint's corners in order", made)
 
     def refresh(self) -> None:
         job, layout = self.document.job, self.document.layout
@@ -254,11 +221,6 @@ class BridgeCard(Card):
         self.doubt_heading.setVisible(self.doubt.plot is not None)
         self.wood.setText(bridge_entries.wood(job, layout))
         self.wood.setVisible(bool(self.wood.text()))
-        self.taken.setText(bridge_entries.old_line(job))
-        self.take.setVisible(bridge_entries.take_up(job) != job)
-        crossed = any(finding.code == "old.crossed" for finding in (layout.findings if layout else ()))
-        self.order.setVisible(crossed and bridge_entries.in_order(job, layout) != job)
-        self.rows.refresh()
         for section in self.proofs:
             section.refresh()
         self.choice.refresh()
@@ -273,45 +235,6 @@ class BridgeCard(Card):
         self.choice.show_look(look)
         self.placements.show_look(look)
         self.doubt.show_look(look)
-
-
-class OldRows(QWidget):
-    """A row for each old pin hole and each piece of metal; made anew when another one comes."""
-
-    def __init__(self, document: Document, parent: QWidget) -> None:
-        super().__init__(parent)
-        self.document = document
-        self.names: tuple[str, ...] = ()
-        self.column = QVBoxLayout(self)
-        self.column.setContentsMargins(0, 0, 0, 0)
-        self.holder: QWidget | None = None
-        self.form: Form | None = None
-        self.setAccessibleName("Old pin holes and metal")
-
-    def refresh(self) -> None:
-        names = bridge_entries.old_names(self.document.job)
-        if names != self.names:
-            self._make(names)
-        if self.form is not None:
-            self.form.refresh()
-
-    def _make(self, names: tuple[str, ...]) -> None:
-        self.names = names
-        if self.holder is not None:
-            self.holder.hide()
-            self.holder.deleteLater()
-        self.holder = QWidget(self)
-        inner = QVBoxLayout(self.holder)
-        inner.setContentsMargins(0, 0, 0, 0)
-        inner.setSpacing(12)
-        self.column.addWidget(self.holder)
-        self.form = Form(self.document, inner, self.holder)
-        for name in names:
-            self.form.length(_old_name(name), *bridge_entries.old_field(name), key=f"old.{name}")
-
-    def go_to(self, where: str) -> bool:
-        """The row of an old pin hole or of metal."""
-        return self.form is not None and self.form.go_to(where)
 
 
 def _field(block: str, name: str) -> tuple[Get, Put]:
@@ -333,8 +256,3 @@ def _pins(name: str) -> tuple[Get, Put]:
 def _at_side(name: str, side: str) -> Name:
     """A name with the side as the job's hand calls it."""
     return lambda job: f"{name}, {words.side(side, job.hand)}"
-
-
-def _old_name(point: str) -> Name:
-    what = "diameter" if point.startswith("pin") else "keep out by"
-    return lambda job: f"{words.first_large(words.point(point, job.hand))}, {what}"

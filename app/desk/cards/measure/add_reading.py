@@ -17,12 +17,12 @@ from app.desk.cards.card import scroll
 from app.desk.cards.card import words as label
 from app.desk.document.document import Document
 from app.desk.widgets.buttons import make_button, plain_button
-from app.desk.widgets.choice import Choice
+from app.desk.widgets.choice import Choice, Tick
 from app.desk.widgets.look import SIDE, Look
 from app.desk.widgets.reading_picture import ReadingPicture
 from app.edit import new_reading
 from app.say import plain_words
-from app.say.how_to import TAKING
+from app.say.how_to import SEEN_INSIDE, TAKING
 from geometry import words
 from geometry.job import NotAJob, Reading
 from geometry.job.kinds import SHAPES, Kind
@@ -65,6 +65,8 @@ class AddReading(QWidget):
             QLabel("Fret", self),
             QLabel(self),
         )
+        self.inside = Tick(SEEN_INSIDE, "Said once, it holds for what is added from now on", self)
+        self.inside.clicked.connect(self._said_inside)
         self.wrong = label("", "wrong", self)
         self._lay_out()
         self.kind.currentIndexChanged.connect(self._kind_changed)
@@ -89,6 +91,7 @@ class AddReading(QWidget):
             grid.addWidget(box, at, 1)
         grid.setColumnStretch(1, 1)
         column.addLayout(grid)
+        column.addWidget(self.inside)
         column.addWidget(self.wrong)
         row = QHBoxLayout()
         self.add_button = make_button("Add", "Adds the reading to the table", self, "main")
@@ -126,6 +129,7 @@ class AddReading(QWidget):
         self.place.clear()
         for place, said in new_reading.PLACES_AT:
             self.place.addItem(f"{words.first_large(said)}", place)
+        self.inside.setChecked(self.document.from_inside)
         self._kind_changed()
         self.kind.setFocus()
 
@@ -160,6 +164,7 @@ class AddReading(QWidget):
         ):
             widget.setVisible(shown)
         self.point_button.setVisible(bool(asked))
+        self.inside.setVisible(bool(asked))
         self.picture.show_kind(kind, TAKING[kind].says)
         self._say("")
         self.area.updateGeometry()
@@ -174,7 +179,10 @@ class AddReading(QWidget):
             ("on", bool(shape.on), self.side),
         )
         fields = {name: box.currentData() for name, needed, box in asked if needed}
-        return new_reading.make(kind, points, **fields)
+        return new_reading.make(kind, points, inside=bool(points) and self.inside.isChecked(), **fields)
+
+    def _said_inside(self, on: bool) -> None:
+        self.document.from_inside = on
 
     def _add(self) -> None:
         try:

@@ -19,7 +19,7 @@ from app.desk.cards.measure.typed_readings import TypedReadings
 from app.desk.document.document import Document
 from app.desk.widgets.fields import in_mm
 from app.desk.widgets.look import SIDE, Look
-from app.edit.reading_groups import counted
+from app.edit.reading_groups import OF_OLD, counted
 from app.say import how_to, plain_words
 from app.say.board_turns import in_brief
 from app.say.look_again import look_again
@@ -298,13 +298,14 @@ def _of_readings(layout: Layout | None) -> list[Finding]:
     """
     if layout is None or layout.neck is None or layout.survey.suspects or layout.survey.groups:
         return []
-    told, of_old_work = ("survey.", "point.loose"), ("point:old.", "point:pin.", "point:metal.")
+    told = ("survey.", "point.loose")
+    of_old_work = tuple(f"point:{family}." for family in OF_OLD)
     found = [
         f
         for f in layout.findings
         if f.grade != "good"
         and (f.where.startswith(("reading:", "seam", "point:", "field:board.")) or f.code.startswith("board."))
         and not f.code.startswith(told)
-        and not f.where.startswith(of_old_work)  # what becomes of it stands on the Bridge card
+        and not f.where.startswith(of_old_work)  # what becomes of it stands on the Old work card
     ]
     return sorted(found, key=lambda f: f.grade != "stop")[:2]

@@ -11,7 +11,7 @@ from PySide6.QtGui import QGuiApplication
 
 from app.desk.cards.measure.measure_table import ReadingTable
 from app.desk.document.document import Document
-from app.edit import bridge_entries, edits, new_reading, pasting, tools
+from app.edit import edits, new_reading, old_entries, pasting, tools
 from app.edit.reading_groups import moved
 from geometry import units, words
 from geometry.job import Job, NotAJob, Reading
@@ -115,9 +115,7 @@ class ReadingCommands(QObject):
     def paste(self) -> None:
         """Put the clipboard's lines into the table: values down the column, or names and values."""
         job, text = self.document.job, QGuiApplication.clipboard().text()
-        wrong = self._tried(
-            "pasted readings", lambda: bridge_entries.take_up(pasting.paste(job, text, self.table.chosen))
-        )
+        wrong = self._tried("pasted readings", lambda: old_entries.take_up(pasting.paste(job, text, self.table.chosen)))
         if wrong:
             self.refused.emit("This cannot be pasted", wrong)
 

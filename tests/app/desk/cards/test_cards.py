@@ -221,12 +221,6 @@ def test_a_finding_leads_to_its_place(desk: Desk, bridge: BridgeCard) -> None:
     assert desk.board.pictures.strong != frozenset()
 
 
-def test_old_pin_holes_have_their_diameters(desk: Desk, bridge: BridgeCard) -> None:
-    fill(field(bridge, "Old pin hole 1, diameter"), "5.4")
-    assert desk.document.job.old is not None
-    assert desk.document.job.old.pins["pin.1"].diameter == 5.4
-
-
 # a new job
 
 

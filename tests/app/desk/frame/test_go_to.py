@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QApplication
 
 from app.desk.cards.bridge.bridge_card import BridgeCard
 from app.desk.cards.measure.measure_card import MeasureCard
+from app.desk.cards.old_work.old_work_card import OldWorkCard
 from app.desk.cards.strings.strings_card import StringsCard
 from app.desk.frame.about_job import AboutJob
 from app.desk.frame.desk import Desk
@@ -51,7 +52,7 @@ def test_a_footprint_whose_corners_cross_is_put_in_order_where_it_is_found(open_
     desk = open_desk(crossed)
     desk.go_to("field:old.outline")
     card = desk.card
-    assert isinstance(card, BridgeCard)
+    assert isinstance(card, OldWorkCard)
     assert card.focusWidget() is card.order
     card.order.click()
     assert desk.document.layout is not None

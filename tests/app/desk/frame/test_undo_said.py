@@ -5,10 +5,10 @@ from collections.abc import Callable
 import msgspec
 import pytest
 
-from app.desk.cards.bridge.bridge_card import BridgeCard
+from app.desk.cards.old_work.old_work_card import OldWorkCard
 from app.desk.frame.about_job import AboutJob
 from app.desk.frame.desk import Desk
-from app.edit import bridge_entries, edits, string_entries
+from app.edit import bridge_entries, edits, old_entries, string_entries
 from app.say.what_changed import where
 from geometry.job import Job
 from tests.app.desk.conftest import OpenDesk, sample
@@ -30,7 +30,7 @@ OTHERS: dict[str, tuple[Change, str, str]] = {
     "the frets": (lambda job: string_entries.put_frets(job, count=22), "field:frets.count", "Strings"),
     "the seat": (lambda job: bridge_entries.put(job, "bridge", seat="with slot"), "field:bridge.seat", "Bridge"),
     "the saddle": (lambda job: bridge_entries.put(job, "saddle", thickness=3.2), "field:saddle.thickness", "Bridge"),
-    "old metal": (lambda job: bridge_entries.old_field("metal.1")[1](job, 7.0), "field:old.metal.1", "Bridge"),
+    "old metal": (lambda job: old_entries.old_field("metal.1")[1](job, 7.0), "field:old.metal.1", "Old work"),
     "the paper": (lambda job: replace(job, sheets=replace(job.sheets, paper="A3")), "field:sheets.paper", "Sheets"),
 }
 
@@ -94,8 +94,8 @@ def test_old_work_is_taken_up_as_it_is_read_and_given_back_with_it(open_desk: Op
     old = desk.document.job.old
     assert old is not None
     assert "metal.1" in old.metal
-    desk.cards.open("Bridge")
-    assert isinstance(desk.card, BridgeCard)
+    desk.cards.open("Old work")
+    assert isinstance(desk.card, OldWorkCard)
     assert not desk.card.take.isVisible()
     desk.menu_actions["Undo"].trigger()
     assert desk.document.job == job

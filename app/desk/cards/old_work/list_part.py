@@ -1,0 +1,91 @@
+"""A list of points typed or pasted: a name and two numbers a line, seen from outside or from inside."""
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QHBoxLayout, QPlainTextEdit, QVBoxLayout, QWidget
+
+from app.desk.cards.card import words as label
+from app.desk.document.document import Document
+from app.desk.widgets.buttons import make_button, plain_button
+from app.desk.widgets.choice import Choice, Tick
+from app.edit import old_places
+from app.edit.old_kinds import KINDS, OldKind
+from app.say import plain_words
+from app.say.how_to import SEEN_INSIDE
+from geometry import words
+from geometry.job import NotAJob
+
+LINES = 5
+"""So many lines of a list are seen at once."""
+
+
+class ListPart(QWidget):
+    """Signals: `done` when the list was taken, or given up."""
+
+    done = Signal()
+
+    def __init__(self, document: Document, kind: OldKind, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.document, self.kind = document, kind
+        self.how = Choice("The two numbers are", "From where the points were read", self)
+        self.text = QPlainTextEdit(self)
+        self.text.setAccessibleName(f"A list of points for {KINDS[kind].says}")
+        self.text.setAccessibleDescription("A name and two numbers a line, parted by semicolons")
+        self.text.setTabChangesFocus(True)
+        self.inside = Tick(SEEN_INSIDE, "What is read off this list comes mirrored", self)
+        self.wrong = label("", "wrong", self)
+        self.add = make_button("Take the list", "Adds its points as readings", self, "main")
+        self.give_up = plain_button("Give up", "Adds nothing", self)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 4, 0, 0)
+        column.setSpacing(6)
+        for widget in (self.how, self.text, self.inside, self.wrong):
+            column.addWidget(widget)
+        row = QHBoxLayout()
+        row.addWidget(self.add)
+        row.addWidget(self.give_up)
+        row.addStretch(1)
+        column.addLayout(row)
+        self.add.clicked.connect(self._add)
+        self.give_up.clicked.connect(self.done)
+        self.inside.clicked.connect(self._said_inside)
+
+    def open(self) -> None:
+        """With what may be typed, in the job's unit and for its hand."""
+        job = self.document.job
+        bass, treble = (f"{words.side(side, job.hand)} edge" for side in (job.bass, _other(job.bass)))
+        self.how.clear()
+        self.how.addItem(f"along and off the {bass}, from the nut", bass)
+        self.how.addItem(f"along and off the {treble}, from the nut", treble)
+        self.how.addItem("x and y off a sheet", "sheet")
+        self.how.setCurrentIndex(2 if KINDS[self.kind].under else 0)
+        self.inside.setChecked(self.document.from_inside or KINDS[self.kind].under)
+        like = {"mm": "1 ; 612.5 ; 35 bass", "cm": "1 ; 61.25 ; 3.5 bass", "in": "1 ; 24 1/8 ; 1 3/8 bass"}[job.unit]
+        self.text.setPlaceholderText(f"One point a line, like\n{like}")
+        self.text.setFixedHeight(self.text.fontMetrics().lineSpacing() * LINES + 16)
+        self.text.clear()
+        self._say("")
+        self.show()
+        self.text.setFocus()
+
+    def _said_inside(self, on: bool) -> None:
+        self.document.from_inside = on
+
+    def _add(self) -> None:
+        document = self.document
+        try:
+            made = old_places.typed_list(
+                document.job, self.kind, self.text.toPlainText(), self.how.currentData(), inside=self.inside.isChecked()
+            )
+        except NotAJob as error:
+            self._say(str(error))
+            return
+        document.edit(f"a list for {KINDS[self.kind].says}", made)
+        self.done.emit()
+
+    def _say(self, wrong: str) -> None:
+        self.wrong.setText(plain_words.sentence(wrong))
+        self.wrong.setVisible(bool(wrong))
+
+
+def _other(side: str) -> str:
+    return "left" if side == "right" else "right"

@@ -1,0 +1,195 @@
+"""One kind of old work on its card: what is known of it, its sizes, and the three ways of entering it.
+
+It folds; while it is folded, its line says what is known.
+"""
+
+from collections.abc import Callable
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+
+from app.desk.cards.card import words as label
+from app.desk.cards.form import Form
+from app.desk.cards.old_work.list_part import ListPart
+from app.desk.document.document import Document
+from app.desk.widgets.buttons import make_button, plain_button
+from app.desk.widgets.fold import Fold
+from app.desk.widgets.look import Look
+from app.edit import old_entries
+from app.edit.old_kinds import KINDS, OldKind, groups, points_of
+from geometry import words
+from geometry.job import Job
+from geometry.layout import Layout
+
+Rows = Callable[[Form, Job], None]
+"""What puts the rows of a kind's sizes into a form."""
+NOTHING = "Nothing read yet."
+
+
+class OldSection(QWidget):
+    """Signals: `asked_readings` and `asked_pointing` with the kind."""
+
+    asked_readings = Signal(str)
+    asked_pointing = Signal(str)
+
+    def __init__(self, document: Document, look: Look, kind: OldKind, title: str, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.document, self.kind = document, kind
+        self.fold = Fold(title, look, self)
+        self.missing = label("", "label", self.fold.inside)
+        self.rows = OldRows(document, kind, self.fold.inside)
+        self.ways = self._ways()
+        self.list: ListPart | None = None
+        for widget in (self.missing, self.rows, self.ways):
+            self.fold.column.addWidget(widget)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addWidget(self.fold)
+
+    def _ways(self) -> QWidget:
+        about, made = KINDS[self.kind], QWidget(self.fold.inside)
+        row = QHBoxLayout(made)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(8)
+        what = f"{about.usual} {about.one.split()[0]}{'s' if about.usual > 1 else ''}"
+        self.read = make_button("Read", f"Puts readings for {what} on the Measure card, to be taken", made)
+        self.point = make_button("Point", "Each click on the plan is a point, in order; Enter ends", made)
+        self.typed = make_button("Type a list", "Type or paste a name and two numbers a line", made)
+        self.leave = plain_button("Leave out", f"Takes {about.says} and its readings out of the job", made)
+        for button in (self.read, self.point, self.typed):
+            button.setAccessibleName(f"{button.text()}: {about.says}")
+            row.addWidget(button)
+        self.leave.setAccessibleName(f"Leave out {about.says}")
+        row.addWidget(self.leave)
+        row.addStretch(1)
+        self.read.clicked.connect(lambda: self.asked_readings.emit(self.kind))
+        self.point.clicked.connect(lambda: self.asked_pointing.emit(self.kind))
+        self.typed.clicked.connect(self._type)
+        self.leave.clicked.connect(self._leave_out)
+        return made
+
+    def _type(self) -> None:
+        if self.list is None:
+            self.list = ListPart(self.document, self.kind, self.fold.inside)
+            self.list.done.connect(self._listed)
+            self.fold.column.addWidget(self.list)
+        self.list.open()
+
+    def _listed(self) -> None:
+        if self.list is not None:
+            self.list.hide()
+        self.typed.setFocus()
+
+    def _leave_out(self) -> None:
+        names = groups(self.document.job, self.kind)
+        group = names[-1] if names else ""  # of several the one that came last
+        made = old_entries.leave_out(self.document.job, self.kind, group)
+        self.document.edit(f"leaving out {KINDS[self.kind].says}", made)
+
+    def refresh(self) -> None:
+        job, layout = self.document.job, self.document.layout
+        known = old_entries.known(job, self.kind, layout)
+        self.fold.say(f"{words.first_large(known)}." if known else NOTHING)
+        missing = old_entries.missing(job, layout, self.kind)
+        self.missing.setText(missing)
+        self.missing.setVisible(bool(missing))
+        self.leave.setVisible(bool(points_of(job, self.kind)))
+        self.rows.refresh()
+
+    def go_to(self, where: str) -> bool:
+        """Unfold it and go to one of its fields, if it has it."""
+        if not self.rows.has(where):
+            return False
+        self.fold.set_open(True)
+        return self.rows.go_to(where)
+
+    def show_look(self, look: Look) -> None:
+        self.fold.show_look(look)
+
+
+class OldRows(QWidget):
+    """The sizes of one kind, made anew when another hole, area or brace comes."""
+
+    def __init__(self, document: Document, kind: OldKind, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.document, self.kind = document, kind
+        self.names: tuple[str, ...] | None = None
+        self.column = QVBoxLayout(self)
+        self.column.setContentsMargins(0, 0, 0, 0)
+        self.holder: QWidget | None = None
+        self.form: Form | None = None
+        self.assumed = label("", "label", self)
+        self.column.addWidget(self.assumed)
+        self.setAccessibleName(f"Sizes: {KINDS[kind].says}")
+
+    def refresh(self) -> None:
+        job = self.document.job
+        names = groups(job, self.kind) if KINDS[self.kind].grouped else points_of(job, self.kind)
+        if names != self.names:
+            self._make(names)
+        if self.form is not None:
+            self.form.refresh()
+        said = assumed_said(self.document.layout) if self.kind == "pins" else ""
+        self.assumed.setText(said)
+        self.assumed.setVisible(bool(said))
+
+    def _make(self, names: tuple[str, ...]) -> None:
+        self.names = names
+        if self.holder is not None:
+            self.holder.hide()
+            self.holder.deleteLater()
+        self.holder = QWidget(self)
+        inner = QVBoxLayout(self.holder)
+        inner.setContentsMargins(0, 0, 0, 0)
+        inner.setSpacing(8)
+        self.column.insertWidget(0, self.holder)
+        self.form = Form(self.document, inner, self.holder)
+        add_rows(self.form, self.kind, names)
+        self.holder.setVisible(bool(inner.count()))
+
+    def has(self, where: str) -> bool:
+        key = where.removeprefix("field:")
+        return self.form is not None and any(f"{own}.".startswith(f"{key}.") for own in self.form.fields)
+
+    def go_to(self, where: str) -> bool:
+        return self.form is not None and self.form.go_to(where)
+
+
+def add_rows(form: Form, kind: OldKind, names: tuple[str, ...]) -> None:
+    """A row for each size of a kind."""
+    if kind == "pins":
+        says = "Those between two that were read are taken as evenly spaced. Empty: no more than were read."
+        form.optional_number("Holes in the row", old_entries.row_of, old_entries.row_put, says=says)
+    for name in names:
+        match kind:
+            case "pins" | "metal":
+                what = "diameter" if kind == "pins" else "keep out by"
+                form.length(_named(name, what), *old_entries.old_field(name), key=f"old.{name}")
+            case "holes":
+                form.length(_named(name, "diameter"), *old_entries.old_field(name), key=f"old.{name}")
+                says = "Empty: it goes through the top."
+                form.length(_named(name, "depth"), *old_entries.depth_field(name), optional=True, says=says)
+            case "area":
+                choices = [("discoloured", "discoloured"), ("damaged", "damaged")]
+                form.choice(
+                    words.first_large(words.area(name)), choices, *old_entries.damage(name), key=f"old.area.{name}"
+                )
+            case "brace":
+                called = f"{words.first_large(words.brace(name))}, width"
+                form.length(called, *old_entries.brace_width(name), key=f"old.brace.{name}")
+            case _:
+                pass
+    if kind == "slot" and names:
+        form.length("Width", *old_entries.slot_width(), key="old.slot")
+
+
+def _named(name: str, what: str) -> Callable[[Job], str]:
+    return lambda job: f"{words.first_large(words.point(name, job.hand))}, {what}"
+
+
+def assumed_said(layout: Layout | None) -> str:
+    """Which of the row's holes nobody read, with their diameters."""
+    count = sum(hole.assumed for hole in layout.old.pins) if layout else 0
+    if not count:
+        return ""
+    return f"{count} between them assumed: evenly spaced, crossed out on the plan, until they are read."

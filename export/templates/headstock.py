@@ -113,7 +113,7 @@ def _as_found(found: HeadstockPlan, layout: Layout) -> list[Mark]:
     far = (end - 6.0 - x) / dx
     marks.append(Mark(shape=Line((x, y), (x + far * dx, y + far * dy)), purpose="centre", of="headstock middle"))
     for hole in (*found.old_posts, *found.old_screws):
-        marks.append(old_hole(hole, f"old:{hole.name}"))
+        marks += old_hole(hole, f"old:{hole.name}")
         marks.append(Mark(shape=Circle(hole.at, 0.3), purpose="before", of=f"old:{hole.name}", filled=True))
     return marks
 

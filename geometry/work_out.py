@@ -17,7 +17,7 @@ from geometry.bridge import seat_bridge
 from geometry.findings import Finding
 from geometry.frets import fret_lines, ladder_check
 from geometry.frets.miscounted import counted_wrong, miscounted
-from geometry.hardware import headstock, headstock_told, markers
+from geometry.hardware import markers
 from geometry.job import Bridge, Job
 from geometry.layout import Consequences, Covering, HardwarePlan, Layout, OldPlan, accused
 from geometry.neck import find_neck, straightness, string_paths
@@ -83,6 +83,8 @@ def _with_headstock(job: Job, placed: PlacedInstrument, layout: Layout) -> Layou
     """The headstock, which stands on the neck; its strings come last of all."""
     if job.hardware.headstock is None and job.hardware.tuners is None:
         return layout
+    from geometry.hardware import headstock, headstock_told  # few jobs have one: the others need not wait for it
+
     found = headstock.place(placed.states, job, layout.points, layout.strings) if placed.neck is not None else None
     hardware = replace(layout.hardware, headstock=found)
     return _told(replace(layout, hardware=hardware), *headstock_told.findings(job, found))

@@ -75,6 +75,11 @@ _TEMPLATES = {
     "clearing": (SOLVENTS.text, DUST.text),
     "plate": (METAL.text, DUST.text),
     "nut-slots": (DUST.text,),
+    "headstock": (METAL.text, DUST.text),
+    "headstock-back": (METAL.text, DUST.text),
+    "post-jig": (DUST.text,),
+    "side-markers": (DUST.text,),
+    "face-markers": (DUST.text,),
 }
 _STEPS: dict[Step, tuple[str, ...]] = {
     "take off": (STRINGS_OFF.text, HEAT.text, LAW.text),

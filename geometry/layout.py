@@ -213,6 +213,20 @@ class StringPlan(Record, frozen=True):
     estimated: tuple[str, ...] = ()
 
 
+Source = Literal["board", "frets", "strings"]
+"""Where a part of the saddle's ± comes from."""
+
+
+class Contribution(Record, frozen=True):
+    """What one link of the chain that leads to the saddle contributes to its variance, at [left, right]: its `share` of
+    the whole, and the ± of the saddle as it would be by this link and those before it, all else being exact.
+    """
+
+    source: Source
+    share: XY
+    pm95: XY
+
+
 class SaddlePlan(Record, frozen=True):
     """The saddle line where it belongs, and the slot as it will be cut or as it is.
 
@@ -221,7 +235,8 @@ class SaddlePlan(Record, frozen=True):
     farther the longer side stands at the outer strings, along the neck centre line. `left_over` says for a slot that
     cannot follow the line how far it stands behind (+) or in front at [left, right], and in cents. `opposite` is the
     line at the outer strings if bass and treble were exchanged on these frets, left end first: to lay over and compare.
-    `waits_for`: the accused readings that it hangs on; it is not settled until they are read again.
+    `waits_for`: the accused readings that it hangs on; it is not settled until they are read again; its ± is then wider
+    than what the `chain` tells.
     """
 
     line: tuple[XY, XY]
@@ -236,6 +251,7 @@ class SaddlePlan(Record, frozen=True):
     cents95: tuple[float, float]
     checked: bool
     waits_for: tuple[str, ...] = ()
+    chain: tuple[Contribution, ...] = ()
     left_over: tuple[float, float] = (0.0, 0.0)
     left_over_cents: tuple[float, float] = (0.0, 0.0)
 
@@ -443,6 +459,89 @@ class Covering(Record, frozen=True):
     weight: float | None = None
 
 
+class Marker(Record, frozen=True):
+    """A marker dot between two frets: before which `fret`, where, and how far `along` the board's edge from the nut's
+    corner it lies for a side marker, or along the neck for one in the face; with the ± of that.
+    """
+
+    fret: int
+    at: XY
+    along: float
+    pm95: float
+    diameter: float
+
+
+class OtherHolePlan(Record, frozen=True):
+    """A hole anywhere: its place in words, and on the plan where it was measured."""
+
+    where: str
+    at: XY | None
+    diameter: float
+    depth: float | None
+
+
+class Post(Record, frozen=True):
+    """A new tuner post: which string's, where with its ± (along and across the headstock), its holes. `again`: the old
+    hole that it is drilled through. `nearest_old` names the nearest other old hole, `wall` the wood to it, `edge` and
+    `slot` the wood to the headstock's edge and to a slot's wall, all with their ± (mm; None where there is none).
+    `turns` is the angle (degrees) that the string makes sideways at the nut, + to the left, and `clear` how far it
+    passes the nearest other post's hole, mm, where strings are known.
+    """
+
+    string: str
+    side: Side
+    at: XY
+    pm95: XY
+    diameter: float
+    bushing: float | None
+    again: str = ""
+    nearest_old: str = ""
+    wall: XY | None = None
+    edge: XY | None = None
+    slot: XY | None = None
+    turns: float | None = None
+    clear: float | None = None
+
+
+class Plug(Record, frozen=True):
+    """A plug that a hole needs: which hole, how wide it is and the plug, what must wait for it (names of strings)."""
+
+    hole: str
+    at: XY
+    diameter: float
+    plug: float
+    before: tuple[str, ...] = ()
+
+
+class HeadstockPlan(Record, frozen=True):
+    """The headstock as found, and what goes on it. `askew`: by how much (degrees) the line from a post to the one
+    across stands out of square to the middle line, at worst. `plates` are closed, `screws` new holes for them.
+    """
+
+    outline: tuple[XY, ...]
+    slots: tuple[tuple[XY, ...], ...]
+    middle: Ray
+    old_posts: tuple[Hole, ...]
+    old_screws: tuple[Hole, ...]
+    posts: tuple[Post, ...] = ()
+    plates: tuple[tuple[XY, ...], ...] = ()
+    screws: tuple[XY, ...] = ()
+    plugs: tuple[Plug, ...] = ()
+    askew: float | None = None
+
+
+class HardwarePlan(Record, frozen=True):
+    """The rest of the instrument. `edge` is the board's real edge on the side of the side markers, from the nut's
+    corner on.
+    """
+
+    side: tuple[Marker, ...] = ()
+    face: tuple[Marker, ...] = ()
+    edge: tuple[XY, ...] = ()
+    headstock: HeadstockPlan | None = None
+    holes: tuple[OtherHolePlan, ...] = ()
+
+
 class Check(Record, frozen=True):
     """A distance to check with a rule before the glue: between two places that are really there.
 
@@ -478,6 +577,7 @@ class Layout(Record, frozen=True):
     old: OldPlan = OldPlan()
     consequences: Consequences | None = None
     covering: Covering | None = None
+    hardware: HardwarePlan = HardwarePlan()
     checks: tuple[Check, ...] = ()
     findings: tuple[Finding, ...] = ()
 

@@ -313,6 +313,11 @@ def instrument(name: str) -> str:
     return first_large(GAUGES[name].says if name in GAUGES else INSTRUMENTS[name].says)
 
 
+def instrument_short(name: str) -> str:
+    """The same where there is little room: “Rule ½ mm”."""
+    return first_large(_SHORT.get(name, name))
+
+
 def value(r: Reading, unit: units.Unit) -> str:
     """A reading's value as it was typed; two values are parted by a semicolon."""
     return " ; ".join(_typed(r, part, unit) for part in r.parts)

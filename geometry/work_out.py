@@ -17,8 +17,9 @@ from geometry.bridge import seat_bridge
 from geometry.findings import Finding
 from geometry.frets import fret_lines, ladder_check
 from geometry.frets.miscounted import counted_wrong, miscounted
+from geometry.hardware import markers
 from geometry.job import Bridge, Job
-from geometry.layout import Consequences, Covering, Layout, OldPlan, accused
+from geometry.layout import Consequences, Covering, HardwarePlan, Layout, OldPlan, accused
 from geometry.neck import find_neck, straightness, string_paths
 from geometry.old_work import holes_told, metal, read_inside, scar, under_told
 from geometry.old_work.consequences import find_consequences
@@ -61,19 +62,32 @@ def lay_out(job: Job, surveyed: Surveyed) -> Layout:
     """The layout of a job whose readings are adjusted already."""
     placed = place_everything(job, surveyed)
     frame = placed.neck.frame if placed.neck is not None else None
+    placed_at = place_points(placed.states, frame)
     layout = Layout(
         frame="neck" if frame is not None else "straightedge",
-        points=place_points(placed.states, frame),
+        points=placed_at,
         readings=surveyed.fits,
         survey=seen_from(surveyed.report, frame),
         rough=rough_places(surveyed, frame),
+        hardware=HardwarePlan(holes=markers.place_holes(job, placed_at)),
         findings=(
             *survey_findings(job, surveyed),
             *(counted_wrong(job, surveyed) or miscounted(job, surveyed)),
             *read_inside.findings(job),
         ),
     )
-    return _with_neck(job, surveyed, placed, layout)
+    return _with_headstock(job, placed, _with_neck(job, surveyed, placed, layout))
+
+
+def _with_headstock(job: Job, placed: PlacedInstrument, layout: Layout) -> Layout:
+    """The headstock, which stands on the neck; its strings come last of all."""
+    if job.hardware.headstock is None and job.hardware.tuners is None:
+        return layout
+    from geometry.hardware import headstock, headstock_told  # few jobs have one: the others need not wait for it
+
+    found = headstock.place(placed.states, job, layout.points, layout.strings) if placed.neck is not None else None
+    hardware = replace(layout.hardware, headstock=found)
+    return _told(replace(layout, hardware=hardware), *headstock_told.findings(job, found))
 
 
 def _with_neck(job: Job, surveyed: Surveyed, placed: PlacedInstrument, layout: Layout) -> Layout:
@@ -101,6 +115,9 @@ def _with_neck(job: Job, surveyed: Surveyed, placed: PlacedInstrument, layout: L
         *fret_lines.unchecked(job, layout.readings),
         *board_bounds.fret_findings(job, described, plan),
     )
+    placed_on = markers.place(seen, job, on.frame, on.spaced, plan)
+    placed_on = replace(placed_on, holes=layout.hardware.holes)
+    layout = _told(replace(layout, hardware=placed_on), *markers.findings(job, plan, placed_on, described.end))
     if placed.saddle is None:
         return _told(layout, string_plan_findings.missing(job))
     lost = saddle_line.place_unknown(seen, job, placed.saddle.line)

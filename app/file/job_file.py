@@ -158,7 +158,7 @@ def titled(job: Job, path: Path | None) -> Job:
 
 def fingerprint(job: Job) -> str:
     """The short fingerprint, like `4F2A-91`: the first six figures of the SHA-256 of the canonical text of the job
-    without its name, its notes and `ONLY_PAPER`.
+    without its name, its notes, its proof and `ONLY_PAPER`.
     """
     found = hashlib.sha256(encode(_what_moves(job))).hexdigest().upper()
     return f"{found[:4]}-{found[4:6]}"
@@ -167,7 +167,8 @@ def fingerprint(job: Job) -> str:
 def _what_moves(job: Job) -> Job:
     """The job without what moves no line, no hole and no number of its layout; kept placements are only looked at."""
     readings = tuple(msgspec.structs.replace(r, note="") if r.note else r for r in job.readings)
-    return msgspec.structs.replace(on_plain_paper(job), title="", note="", readings=readings, kept=())
+    bare = msgspec.structs.replace(on_plain_paper(job), title="", note="", readings=readings)
+    return msgspec.structs.replace(bare, kept=(), proof=())
 
 
 def on_plain_paper(job: Job) -> Job:

@@ -39,6 +39,7 @@ def key_figures(job: Job, layout: Layout | None) -> tuple[KeyFigure, ...]:
         _to_slot(job, layout, "bass"),
         _to_slot(job, layout, "treble"),
         _slant(job, layout),
+        *_now(job, layout),
         *_scar(job, layout),
         *_metal(job, layout),
         _readings(job, layout),
@@ -100,6 +101,18 @@ def _slant(job: Job, layout: Layout) -> KeyFigure:
 def _frets_lean(layout: Layout) -> bool:
     """Whether the frets lean by millimetres, meant or not: then so does the saddle, whatever the strings ask for."""
     return layout.frets is not None and abs(layout.frets.slant) >= MILLIMETRES
+
+
+def _now(job: Job, layout: Layout) -> tuple[KeyFigure, ...]:
+    """What may be glued and cut now, and what must wait."""
+    from geometry import go_or_wait  # it loads numpy, which the first picture does not wait for
+
+    steps = go_or_wait.verdicts(job, layout)
+    if not steps:
+        return ()
+    mark: Mark = "good" if all(step.go for step in steps) else "look"
+    value, _, rest = go_or_wait.strip_words(steps).partition(" · ")
+    return (KeyFigure(title="Go or wait", value=value, rest=f"· {rest}", mark=mark, where="step:bridge"),)
 
 
 def _scar(job: Job, layout: Layout) -> tuple[KeyFigure, ...]:

@@ -6,7 +6,7 @@ import msgspec
 
 from geometry.job import Job
 
-BLOCKS = ("strings", "frets", "saddle", "bridge", "old", "sheets", "board")
+BLOCKS = ("strings", "frets", "saddle", "bridge", "proof", "old", "sheets", "board")
 OF_THE_JOB = ("hand", "title", "note")
 """What is said of the job as a whole, beside its board."""
 
@@ -21,6 +21,8 @@ def where(before: Job, after: Job) -> str:
             return f"reading:{reading.id}"
     if before.readings != after.readings:
         return "step:measure"
+    if before.kept != after.kept:
+        return "field:kept"
     for name in BLOCKS:
         was, now = getattr(before, name), getattr(after, name)
         if was != now:

@@ -20,6 +20,14 @@ ROW = 4.5
 """A table row's height at the usual size, mm."""
 
 
+BELOW = 0.25
+"""Where in a row its words stand: the share of its height below their baseline."""
+IN_ROW = 0.55
+"""As much of a row's height its capitals have at most."""
+FEWEST = 3
+"""No fewer rows of a table are carried over to another page, where it has as many on both."""
+
+
 class Column(NamedTuple):
     """One column of a table."""
 
@@ -97,19 +105,26 @@ class Flow:
         columns: Sequence[Column],
         rows: Sequence[Sequence[str]],
         x0: float | None = None,
-        size: float = SIZE,
+        size: float | None = None,
         pitch: float | None = None,
     ) -> None:
-        """A table whose heading is repeated on each page it runs over. A cell `[]` is a box to tick, `__` a line."""
+        """A table whose heading is repeated on each page it runs over, with three rows at least. A cell `[]` is a box
+        to tick.
+        """
         pitch = pitch or self.row
+        size = size or min(SIZE, IN_ROW * pitch)
         left = self.ground.x0 if x0 is None else x0
         self.need(pitch * min(3, len(rows) + 1))
         self._table_head(columns, left)
-        for row in rows:
-            if self.room < pitch:
+        rest = list(rows)
+        while rest:
+            count = _on_this_page(len(rest), int(self.room / pitch + 1e-9))
+            for row in rest[:count]:
+                self._table_row(columns, row, left, size, pitch)
+            rest = rest[count:]
+            if rest:
                 self.need(self.ground.height)
                 self._table_head(columns, left)
-            self._table_row(columns, row, left, size, pitch)
 
     def _table_head(self, columns: Sequence[Column], left: float) -> None:
         self.y -= self.row - 0.9
@@ -123,16 +138,13 @@ class Flow:
         self.rule(left, x - 2.0)
 
     def _table_row(self, columns: Sequence[Column], row: Sequence[str], left: float, size: float, pitch: float) -> None:
-        below = 0.27 * pitch
+        below = BELOW * pitch
         self.y -= pitch - below
         x = left
         for column, cell in zip(columns, row, strict=True):
             edge = x + (column.width - 2.0 if column.side == "e" else 0.0)
             if cell == "[]":
                 self._sign((x, self.y), ticked=True)
-            elif cell == "__":
-                ends = Line((x, self.y - 0.6), (x + column.width - 4.0, self.y - 0.6))
-                self.pages[-1].append(Mark(shape=ends, purpose="dimension"))
             elif cell:
                 long = width(cell, size, column.bold)
                 small = size
@@ -143,6 +155,14 @@ class Flow:
             x += column.width
         self.y -= below
         self.rule(left, x - 2.0, 0.72)
+
+
+def _on_this_page(left: int, fits: int) -> int:
+    """How many of the rows that are left stand on this page, so that neither it nor the next has a mere one or two."""
+    if fits >= left:
+        return left
+    shared = min(fits, left - FEWEST)
+    return shared if shared >= FEWEST else fits
 
 
 def fitted(cell: str, column: Column, size: float = SIZE) -> str:

@@ -15,6 +15,7 @@ from export.correction import Correction
 from export.drawing.flatten import Box, box, union
 from export.drawing.marks import XY, Anchor, Circle, Line, Mark, Path, Purpose, Shape, Text
 from export.drawing.pens import PENS
+from export.drawing.shrinking import shrunk
 from export.drawing.transform import Transform
 from export.drawing.typeface import text_box, width
 from export.hole_table import Table
@@ -126,6 +127,8 @@ def _table_block(table: Table, share: float) -> Block:
     return block(marks)
 
 
+NARROW = 0.7
+"""The rows and samples of a key on a full sheet, of their usual size; its letters keep theirs."""
 TIGHT = 0.84
 """As small as a table gets, of its usual size."""
 SMALL_WORDS, TABLE_ROW, GUTTER, LEAST_BELOW = 1.9, 3.5, 3.0, 75.0
@@ -153,14 +156,14 @@ def purposes_of(marks: tuple[Mark, ...]) -> tuple[Purpose, ...]:
 
 
 @cache
-def legend(purposes: tuple[Purpose, ...]) -> Block:
-    """A sample of each line type that the sheet uses, with what it means."""
+def legend(purposes: tuple[Purpose, ...], *, tight: bool = False) -> Block:
+    """A sample of each line type that the sheet uses, with what it means; `tight`: for a sheet that is full."""
     marks: list[Mark] = []
     for row, purpose in enumerate(purposes):
         y = -5.2 * row
         marks += [Mark(shape=shape, purpose=purpose, of="legend") for shape in _sample(purpose, y)]
         marks.append(words((25.0, y), PENS[purpose].says, 2.1, anchor="sm"))
-    return block(marks)
+    return block(shrunk(tuple(marks), NARROW, (0.0, 0.0))) if tight else block(marks)
 
 
 def _sample(purpose: Purpose, y: float) -> list[Shape]:
@@ -218,7 +221,7 @@ def _trusted(length: int, longest: float, *, upright: bool) -> list[Mark]:
     return [words((longest / 2, 9.5), says, 2.1, bold=True, anchor="mb")]
 
 
-SCALES = ((200, 8), (150, 6), (100, 4), (50, 2))
+SCALES = ((200, 8), (150, 6), (100, 4), (50, 2), (30, 1))
 """The lengths offered for the scales, longest first."""
 
 

@@ -1,7 +1,8 @@
 """Where sheets meet: crosses whose halves meet, where to cut, and which sheet joins there.
 
 A **seam** runs in the middle of what two windows share. The sheet to its right, or below it, is cut along it and laid
-on the other. Crosses and cuts keep 3 mm clear of what a template is registered by: the board's end, fret 12, its edges.
+on the other. Crosses and cuts keep 3 mm clear of what a template is registered by: the board's end, fret 12, its edges,
+the neck centre line.
 """
 
 from collections.abc import Iterable, Sequence
@@ -9,7 +10,7 @@ from typing import NamedTuple
 
 from export.drawing.dimension import cross
 from export.drawing.flatten import Box, box
-from export.drawing.marks import XY, Line, Mark
+from export.drawing.marks import XY, Circle, Line, Mark, Text
 from export.paper.furniture import marks_box, words
 from export.paper.tile_grid import OVERLAP, Grid
 
@@ -17,6 +18,8 @@ ARM = 4.0
 """How far a cross reaches from its middle, mm."""
 AWAY = 3.0
 """How far crosses and cuts keep from what a sheet is registered by, mm."""
+CLEAR = 1.5
+"""How far crosses keep from words and windows, and a name from all that is drawn where it can, mm."""
 SHARES = (0.5, 0.15, 0.85)
 """Where along a seam its crosses stand."""
 ASIDE = (0.0, 0.05, -0.05, 0.1, -0.1, 0.15, -0.15)
@@ -30,9 +33,14 @@ def registers(marks: Iterable[Mark]) -> list[Box]:
 
 
 def _kept_clear(marks: Iterable[Mark]) -> list[Box]:
-    """The same and the board's edges, which seams do cross."""
-    lines = [mark for mark in marks if mark.purpose != "note"]
-    return [marks_box([m]).grown(AWAY) for m in lines if m.of in ACROSS or m.of.startswith("edge")]
+    """The same and what seams do cross: the board's edges, the centre line, and close to words and windows."""
+    found = []
+    for mark in marks:
+        if isinstance(mark.shape, Text) or (isinstance(mark.shape, Circle) and mark.purpose == "cut"):
+            found.append(marks_box([mark]).grown(CLEAR))
+        elif mark.purpose != "note" and (mark.of in (*ACROSS, "neck") or mark.of.startswith("edge")):
+            found.append(marks_box([mark]).grown(AWAY))
+    return found
 
 
 class Seam(NamedTuple):
@@ -91,12 +99,13 @@ def drawn(seams: Sequence[Seam], figure: Sequence[Mark], shown: Sequence[Mark]) 
     sheets at a seam have their crosses at the same places; `shown`: those in the window.
     """
     clear = _kept_clear(figure)
+    taken = [marks_box([mark]).grown(CLEAR) for mark in shown] if seams else []
     marks: list[Mark] = []
     for seam in seams:
         places = _crosses(seam, clear)
         for place in places:
             marks += cross(place, ARM, "register", of="cross")
-        marks += _named(seam, places, shown)
+        marks += _named(seam, places, taken)
         marks += _cuts(seam, clear) if seam.cut else []
     return marks
 
@@ -120,9 +129,8 @@ def _cuts(seam: Seam, clear: Sequence[Box]) -> list[Mark]:
     return marks
 
 
-def _named(seam: Seam, places: Sequence[XY], shown: Sequence[Mark]) -> list[Mark]:
+def _named(seam: Seam, places: Sequence[XY], taken: Sequence[Box]) -> list[Mark]:
     """The joining sheet's name beside a cross, where nothing lies under it if there is such a place."""
-    taken = [marks_box([mark]) for mark in shown]
     names = []
     for x, y in places:
         for up in (2.5, -2.5):

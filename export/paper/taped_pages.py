@@ -107,10 +107,9 @@ def _page(order: PrintOrder, laid: LaidFigure, number: int, far: Far | None) -> 
         marks += _targets(far, cell, transform, laid.transform)
     free = OccupiedCells(window, furniture.CELL)
     free.occupy_marks(marks, 2.0)
-    if several:
-        beside = _beside(figure, shown, free.copy())
-        free.occupy_marks(beside, 2.0)
-        marks += beside
+    beside = _beside(figure, shown, free.copy())
+    free.occupy_marks(beside, 2.0)
+    marks += beside
     if not several or _shows_work(order, transform, window):
         marks += _tables(order, free)
     marks += [
@@ -196,9 +195,12 @@ def _beside(figure: Sequence[Mark], shown: Sequence[Mark], free: OccupiedCells) 
         if corner is not None:
             marks += block.at(corner)
             free.occupy(Box(*corner, corner[0] + block.width, corner[1] + block.height).grown(3.0))
-    key = furniture.legend(purposes_of(tuple(figure)))
-    corner = free.find(key.width, key.height, (1.0, 1.0))
-    return [*marks, *(key.at(corner) if corner is not None else ())]
+    purposes = purposes_of(tuple(figure))
+    for key in (furniture.legend(purposes), furniture.legend(purposes, tight=True)):
+        corner = free.find(key.width, key.height, (1.0, 1.0))
+        if corner is not None:
+            return [*marks, *key.at(corner)]
+    return marks
 
 
 def _shows_work(order: PrintOrder, transform: Transform, window: Box) -> bool:

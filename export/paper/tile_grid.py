@@ -14,13 +14,15 @@ import numpy as np
 from numpy.typing import NDArray
 
 from export.drawing import typeface
-from export.drawing.flatten import Box, box, shape_points
+from export.drawing.flatten import Box, box, shape_points, union
 from export.drawing.marks import Circle, Mark, Path, Text
 
 OVERLAP = 14.0
 """How much neighbouring windows share, mm."""
 TRIES = 15
 """How many places of the grid are tried along each axis."""
+WINDOW = 3
+"""As how many torn words a torn window counts."""
 Coordinates = NDArray[np.float64]
 
 
@@ -67,8 +69,15 @@ class Spread(NamedTuple):
 def spread(marks: Sequence[Mark], size: Box, keep: Sequence[Box]) -> Spread:
     """A figure's marks, as turned, made ready to lay grids over."""
     words = [typeface.text_box(mark.shape) for mark in marks if isinstance(mark.shape, Text)]
-    words += [box(mark.shape) for mark in marks if isinstance(mark.shape, Circle) and mark.purpose == "cut"]
+    windows = [box(mark.shape) for mark in marks if isinstance(mark.shape, Circle) and mark.purpose == "cut"]
+    words += WINDOW * windows
+    arrow = [_box(mark) for mark in marks if mark.of == "arrow"]
+    words += [union(arrow)] if arrow else []
     return Spread(_ink(marks), size, keep, np.array(words).reshape(-1, 4))
+
+
+def _box(mark: Mark) -> Box:
+    return typeface.text_box(mark.shape) if isinstance(mark.shape, Text) else box(mark.shape)
 
 
 def lay_grid(figure: Spread, width: float, height: float) -> Grid:

@@ -1,10 +1,14 @@
 """Places the bridge may be moved to, as ghosts on the plan: faint outlines, the one that is looked at with its slot."""
 
+from typing import TYPE_CHECKING
+
 from export.drawing.flatten import polyline
 from export.drawing.marks import Mark, Path
 from export.plan.labels import Label
 from export.plan.plan_view import PlanView
-from geometry.choice.choose import ChosenPlace
+
+if TYPE_CHECKING:
+    from geometry.choice.choose import ChosenPlace
 
 
 def ghosts(view: PlanView) -> tuple[list[Mark], list[Label]]:
@@ -19,7 +23,7 @@ def ghosts(view: PlanView) -> tuple[list[Mark], list[Label]]:
     return marks, labels
 
 
-def _ghost(place: ChosenPlace, of: str, looked_at: bool) -> list[Mark]:
+def _ghost(place: "ChosenPlace", of: str, looked_at: bool) -> list[Mark]:
     outline = Mark(
         shape=Path(place.outline, closed=True),
         purpose="kept",

@@ -23,6 +23,8 @@ THIN = 4.0
 """Wood no thinner than this (mm) needs no number; common practice, no source."""
 TOUCHING = 0.05
 """What lies nearer than this (mm) has no wood between that could be measured; common practice, no source."""
+TAIL, SHORT = 2 * ARROW, ARROW
+"""An arrow's length, paper mm, where it comes from open ground, and where it comes from among other lines."""
 ALIKE = 0.05
 """Of walls that differ by less (mm) the first is the one that is drawn, so that it does not jump; no source."""
 WITHIN = 2.6 * ARROW
@@ -176,15 +178,16 @@ def _drawn(gap: Gap, view: PlanView) -> list[Mark]:
     if math.dist(gap.a, gap.b) * view.scale >= WITHIN:
         made = arrow(gap.a, gap.b, "dimension", scale=view.scale, both=True, of=gap.of)
     else:
-        made = [mark for ends in ((gap.a, gap.b), (gap.b, gap.a)) for mark in _from_outside(*ends, gap.of, view)]
+        tail = TAIL if gap.ahead else SHORT
+        made = [mark for ends in ((gap.a, gap.b), (gap.b, gap.a)) for mark in _from_outside(*ends, tail, gap.of, view)]
     return [msgspec.structs.replace(mark, tone=gap.tone) for mark in made]
 
 
-def _from_outside(edge: XY, other: XY, of: str, view: PlanView) -> list[Mark]:
-    """An arrow that comes from outside and ends on an edge."""
-    toward = math.atan2(other[1] - edge[1], other[0] - edge[0])
-    start = (edge[0] - view.size(2 * ARROW) * math.cos(toward), edge[1] - view.size(2 * ARROW) * math.sin(toward))
-    head = arrowhead(edge, toward, view.size(0.7 * ARROW))
+def _from_outside(edge: XY, other: XY, tail: float, of: str, view: PlanView) -> list[Mark]:
+    """An arrow that comes from outside, its `tail` paper mm long, and ends on an edge."""
+    toward, long = math.atan2(other[1] - edge[1], other[0] - edge[0]), view.size(tail)
+    start = (edge[0] - long * math.cos(toward), edge[1] - long * math.sin(toward))
+    head = arrowhead(edge, toward, view.size(0.3 * tail))
     return [
         Mark(shape=Line(start, edge), purpose="dimension", of=of),
         Mark(shape=head, purpose="dimension", of=of, filled=True),
@@ -197,10 +200,13 @@ def _label(gap: Gap, view: PlanView) -> Label:
     if not gap.ahead:
         middle = (ax + bx) / 2, (ay + by) / 2
         return Label(at=middle, words=gap.words, of=gap.of, tone=gap.tone, prefer=-35, short=gap.short)
-    toward, off = math.atan2(by - ay, bx - ax), view.size(2 * ARROW)
-    tail = bx + off * math.cos(toward), by + off * math.sin(toward)
+    toward, off = math.atan2(by - ay, bx - ax), view.size(TAIL)
+    end = bx + off * math.cos(toward), by + off * math.sin(toward)
     away = math.degrees(view.to_screen.angle(toward))
-    return Label(at=tail, words=gap.words, of=gap.of, tone=gap.tone, prefer=away)
+    sight = view.window
+    if sight is not None and not (sight.x0 < end[0] < sight.x1 and sight.y0 < end[1] < sight.y1):
+        end = gap.b
+    return Label(at=end, words=gap.words, of=gap.of, tone=gap.tone, prefer=away)
 
 
 def _said(value: float, job: Job) -> str:

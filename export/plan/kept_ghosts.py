@@ -21,8 +21,14 @@ def ghosts(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list[L
         places = seen_now(kept.places, layout.neck)
         marks += _ghost(kept, places, view)
         named = places.corners or places.slot
-        labels.append(Label(at=named[number % 4], words=kept.name, of=f"kept:{kept.name}", tone="quiet", clear=1.0))
+        labels.append(_name(kept, named[number % 4]))
     return marks, labels
+
+
+def _name(kept: Kept, at: XY) -> Label:
+    """Its name and the day, or the name alone where there is no room for both."""
+    said = f"{kept.name}, {kept.when}" if kept.when else kept.name
+    return Label(at=at, words=said, short=kept.name, of=f"kept:{kept.name}", tone="quiet", clear=1.0)
 
 
 def _ghost(kept: Kept, places: Places, view: PlanView) -> list[Mark]:

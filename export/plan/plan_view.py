@@ -2,7 +2,7 @@
 
 import math
 from functools import cached_property
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 import msgspec
 
@@ -10,8 +10,10 @@ from export.drawing.flatten import Box, around
 from export.drawing.marks import XY
 from export.drawing.transform import Transform
 from export.records import Sheet
-from geometry.choice.choose import ChosenPlace
 from geometry.job import Reading
+
+if TYPE_CHECKING:
+    from geometry.choice.choose import ChosenPlace
 
 Overlay = Literal["seam", "opposite slant", "old bridge", "ellipses", "points", "labels", "sheets", "placements"]
 USUAL_OVERLAYS: frozenset[Overlay] = frozenset(("seam", "old bridge", "points", "labels", "placements"))
@@ -37,7 +39,7 @@ class PlanView(msgspec.Struct, frozen=True, kw_only=True, dict=True):
     close_up: bool = False
     clear: float = 0.0
     sheets: tuple[Sheet, ...] = ()
-    choices: tuple[ChosenPlace, ...] = ()
+    choices: "tuple[ChosenPlace, ...]" = ()
     chosen: str = ""
 
     @cached_property

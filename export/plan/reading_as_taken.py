@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 import msgspec
 
+from export.drawing.clip import clip_line
 from export.drawing.dimension import arrow
 from export.drawing.flatten import polyline
 from export.drawing.marks import XY, Arc, Circle, Line, Mark, Text
@@ -119,15 +120,23 @@ def _measure(a: XY, b: XY, says: str, of: str, view: PlanView) -> list[Mark]:
 
 
 def _value(a: XY, b: XY, says: str, of: str, view: PlanView) -> Mark:
-    """The value beside the middle of what is measured: above it, or left of it where it stands on the screen."""
+    """The value beside the middle of what is measured, or, close up, of what is seen of that: above it, or left of it
+    where it stands on the screen.
+    """
     (ax, ay), (bx, by) = view.seen(a), view.seen(b)
     upright = abs(by - ay) > abs(bx - ax)
+    sight = view.seen_window if view.close_up else None
+    if sight is not None and (part := clip_line((ax, ay), (bx, by), sight)) is not None:
+        (ax, ay), (bx, by) = part
     off = (-2.0, 0.0) if upright else (0.0, 1.8)
     x, y = (ax + bx) / 2 + off[0], (ay + by) / 2 + off[1]
     if view.window is not None and upright:
         edge = min(view.seen(corner)[0] for corner in (view.window[:2], view.window[2:]))
         if (ax + bx) / 2 >= edge:  # what lies in sight has its value in sight
             x = max(x, edge + width(says, 2.6, True) + PLATE[0] + 1.0)
+    if sight is not None and not upright and sight.x0 <= x <= sight.x1:
+        half = width(says, 2.6, True) / 2 + PLATE[0]
+        x = min(max(x, sight.x0 + half), sight.x1 - half)
     at = view.unseen((x, y))
     text = view.from_screen.shape(Text((0.0, 0.0), says, 2.6, 0.0, "em" if upright else "mb", bold=True))
     assert isinstance(text, Text)

@@ -9,7 +9,18 @@ from export.errors import ExportError
 from export.paper.lay_sheets import Figure, PrintOrder, Sheet, Stamp, lay
 from export.paper_sizes import paper_named
 from export.records import printable_area
-from export.templates import bridge, check_sheet, job_sheet, nut, placement, plate, stock
+from export.templates import (
+    before_after,
+    bridge,
+    check_sheet,
+    headstock,
+    job_sheet,
+    markers,
+    nut,
+    placement,
+    plate,
+    stock,
+)
 from geometry import words
 from geometry.job import Job
 from geometry.layout import Layout
@@ -66,10 +77,46 @@ _ALL = (
         draw=nut.draw,
     ),
     Template(
+        name="headstock",
+        title="Headstock",
+        says="Old holes to plug and new posts to drill, from the face.",
+        draw=headstock.draw_face,
+    ),
+    Template(
+        name="headstock-back",
+        title="Headstock, back",
+        says="The same from the back, mirrored.",
+        draw=headstock.draw_back,
+    ),
+    Template(
+        name="post-jig",
+        title="Drilling jig",
+        says="A strip for each side with the posts' middles, to make a jig by.",
+        draw=headstock.draw_jig,
+    ),
+    Template(
+        name="side-markers",
+        title="Side markers",
+        says="A strip that folds over the board's edge: where the dots are drilled.",
+        draw=markers.draw_side,
+    ),
+    Template(
+        name="face-markers",
+        title="Face markers",
+        says="The dots in the board's face, laid on its frets.",
+        draw=markers.draw_face,
+    ),
+    Template(
         name="job-sheet",
         title="Job sheet",
         says="The written record to work from: results, check distances, drills, readings, the steps.",
         pages=job_sheet.pages,
+    ),
+    Template(
+        name="before-and-after",
+        title="Before and after",
+        says="A page for the owner: what was measured, moved by, in tune to, and both drawings.",
+        pages=before_after.pages,
     ),
     Template(
         name="check-sheet",

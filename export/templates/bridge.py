@@ -195,13 +195,13 @@ def _sizes(job: Job, layout: Layout, bridge: BridgePlan) -> list[Mark]:
     marks = dimension(fr, fl, says(math.dist(fr, fl)), off=12.0, height=2.5, share=0.3, of="field:bridge.length")
     if layout.saddle is None:
         return marks
-    for at in layout.saddle.front:
+    for at, outward in zip(layout.saddle.front, (1.0, -1.0), strict=True):  # the slot's own numbers stand within
         foot = _foot(fl, fr, at)
         number = says(math.dist(foot, at))
         marks.append(Mark(shape=Line(foot, at), purpose="dimension", of="slot"))
         if width(number, 2.2, bold=True) < math.dist(foot, at) - 2.5:
-            middle = ((foot[0] + at[0]) / 2, (foot[1] + at[1]) / 2 + 0.9)
-            text = Text(middle, number, 2.2, bridge.turn, "mb", bold=True)
+            middle = ((foot[0] + at[0]) / 2, (foot[1] + at[1]) / 2 + 0.9 * outward)
+            text = Text(middle, number, 2.2, bridge.turn, "mb" if outward > 0 else "mt", bold=True)
         else:
             text = Text((foot[0] - 1.6, foot[1]), number, 2.2, bridge.turn, "em", bold=True)
         marks.append(Mark(shape=text, purpose="dimension", of="slot"))

@@ -1,4 +1,7 @@
-"""The job sheet: the written record of a job to work from, with a small picture, boxes to tick and lines to fill in."""
+"""The job sheet: the written record of a job to work from, with a small picture, boxes to tick and lines to fill in.
+
+What the hands need is set on two pages where it can be; what is only looked at, figures and kept placements, follows.
+"""
 
 from collections.abc import Callable, Sequence
 from typing import NamedTuple
@@ -9,30 +12,26 @@ from export import cautions
 from export.drawing.flatten import Box
 from export.drawing.marks import Drawing, Line, Mark, Text
 from export.drawing.shrinking import shrunk
-from export.paper.flow import SMALL, Column, Flow
+from export.paper.flow import ROW, SMALL, Column, Flow
 from export.paper.furniture import day, marks_box
 from export.paper_sizes import Paper, paper_named
 from export.plan import Overlay, PlanView, compose
 from export.records import Sheet, Stamp, printable_area
 from export.templates import job_tables, old_work_told
-from geometry import words
+from export.templates.job_figures import figures
+from geometry import go_or_wait, words
 from geometry.findings import Finding
 from geometry.job import Job
 from geometry.layout import Layout
 from geometry.old_work import what_it_does
-from geometry.placed import go_or_wait, kept_placements
+from geometry.placed import kept_placements
+from geometry.proof import prove
 
 FOOT = 8.0
 """What is kept for the foot of a page, mm."""
 SETTINGS = (
-    (4.5, 44.0, True),
-    (4.2, 38.0, True),
-    (4.0, 30.0, True),
-    (4.0, 30.0, False),
-    (3.8, 26.0, False),
-    (3.8, 22.0, False),
-    (3.6, 16.0, False),
-    (3.5, 14.0, False),
+    ((4.5, 44.0, True), (4.2, 38.0, True), (4.0, 30.0, True), (3.8, 24.0, True), (3.6, 18.0, True)),
+    ((4.0, 30.0, False), (3.8, 22.0, False), (3.6, 16.0, False), (3.5, 14.0, False)),
 )
 """Ever tighter ways to set it, the first that ends on two pages is taken, or else the roomiest: a row's height and the
 picture's, mm, and whether tables keep to one page."""
@@ -51,15 +50,17 @@ def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
     flow, place = _set_out(lambda setting: _flowed(job, stamp, inside, box, said, setting))
     if box is not None:
         _picture(flow, job, layout, box, place)
+    figures(flow, job, layout)
+    _beside_kept(flow, said.kept)
     count = len(flow.pages)
     sheets = []
     for number, marks in enumerate(flow.pages, 1):
-        foot = _foot(ground, job, stamp, f"page {number} of {count}")
+        below = foot(ground, job, stamp, f"page {number} of {count}")
         sheets.append(
             Sheet(
                 name=f"job-sheet {number}",
                 template="job-sheet",
-                drawing=Drawing(title=f"Job sheet {number}", marks=(*marks, *foot)),
+                drawing=Drawing(title=f"Job sheet {number}", marks=(*marks, *below)),
                 paper=paper,
                 margin=stamp.margin,
                 correction=stamp.correction,
@@ -74,14 +75,28 @@ Place = tuple[int, float, float]
 
 
 def _set_out(flowed: Callable[[Setting], tuple[Flow, Place]]) -> tuple[Flow, Place]:
-    """The roomiest of `SETTINGS` that ends on two pages, found by halving; what needs three is set with room."""
-    best = flowed(SETTINGS[0])
-    if len(best[0].pages) <= 2:
-        return best
-    low, high = 1, len(SETTINGS) - 1
+    """The roomiest of `SETTINGS` that ends on two pages, with whole tables if it can be, and then with as large a
+    picture as these leave room for; what needs three pages is set with room.
+    """
+    roomiest = flowed(SETTINGS[0][0])
+    if len(roomiest[0].pages) <= 2:
+        return roomiest
+    whole = _first_on_two(SETTINGS[0][1:], flowed)
+    if whole is not None:
+        row = whole[0].row
+        return _first_on_two([(row, picture, True) for _, picture, _ in SETTINGS[0]], flowed) or whole
+    return _first_on_two(SETTINGS[1], flowed) or roomiest
+
+
+def _first_on_two(
+    settings: Sequence[Setting], flowed: Callable[[Setting], tuple[Flow, Place]]
+) -> tuple[Flow, Place] | None:
+    """The first of ever tighter settings that ends on two pages, found by halving."""
+    best: tuple[Flow, Place] | None = None
+    low, high = 0, len(settings) - 1
     while low <= high:
         middle = (low + high) // 2
-        tried = flowed(SETTINGS[middle])
+        tried = flowed(settings[middle])
         if len(tried[0].pages) <= 2:
             best, high = tried, middle - 1
         else:
@@ -103,7 +118,7 @@ class _Said(NamedTuple):
     old_work: tuple[str, ...]
     tables: tuple[tuple[str, tuple[Column, ...], job_tables.Rows], ...]
     kept: tuple[_Beside, ...]
-    now: str
+    now: tuple[str, ...]
     steps: tuple[str, ...]
     readings: job_tables.Rows
 
@@ -117,7 +132,7 @@ def _said(job: Job, layout: Layout) -> _Said:
     ]
     tables = (
         ("Results", job_tables.RESULTS, job_tables.results(job, layout)),
-        ("Check before the glue", job_tables.CHECKS, job_tables.checks(job, layout)),
+        ("Check before the glue", job_tables.CHECKS, job_tables.checks(job, layout, prove(job, "clamped"))),
         ("Strings", job_tables.STRINGS, job_tables.strings(job, layout)),
         ("Holes", job_tables.HOLES, job_tables.holes(job, layout)),
     )
@@ -126,12 +141,12 @@ def _said(job: Job, layout: Layout) -> _Said:
         found=tuple(sorted(found, key=lambda one: (one.grade != "stop", not one.large))),
         tables=tuple(table for table in tables if table[2]),
         kept=tuple(
-            (f"Beside {kept_placements.heading(kept)}", kept_placements.rows(job, beside), below)
+            (f"Beside {kept_placements.heading(kept)}, {job.unit}", kept_placements.rows(job, beside), below)
             for kept in job.kept
             if (beside := kept_placements.compare(job, layout, kept)) is not None
             for below in (tuple(kept_placements.below(job, beside)),)
         ),
-        now=" ".join(go_or_wait.said(job, layout)),
+        now=go_or_wait.said(job, go_or_wait.worked_out(job, layout)),
         steps=job_tables.steps(job, layout),
         readings=job_tables.readings(job, layout),
     )
@@ -143,10 +158,12 @@ def _flowed(job: Job, stamp: Stamp, inside: Box, box: Box | None, said: _Said, s
     flow = Flow(inside, row)
     _head(flow, job, stamp)
     place = _room(flow, box, picture) if box is not None else (0, 0.0, 1.0)
+    if said.now:
+        flow.heading("Go or wait")
+        flow.words(" ".join(said.now), bold=True)
     _first_of_all(flow, said.found)
     _old_work(flow, said.old_work)
     _results(flow, said.tables, whole=whole)
-    _beside_kept(flow, said.kept)
     _steps(flow, said)
     _readings(flow, said.readings)
     return flow, place
@@ -231,8 +248,8 @@ def _beside_kept(flow: Flow, kept: Sequence[_Beside]) -> None:
     share = flow.ground.width / sum(column.width for column in job_tables.KEPT)
     columns = [column._replace(width=column.width * share) for column in job_tables.KEPT]
     for title, rows, below in kept:
-        flow.heading(title, follows=flow.row * 4)
-        flow.table(columns, rows)
+        flow.heading(title, follows=ROW * 4)
+        flow.table(columns, rows, pitch=ROW)
         for said in below:
             flow.y -= 1.0
             flow.words(said, SMALL)
@@ -240,8 +257,6 @@ def _beside_kept(flow: Flow, kept: Sequence[_Beside]) -> None:
 
 def _steps(flow: Flow, said: _Said) -> None:
     flow.heading("The work, in order")
-    if said.now:
-        flow.item(said.now, bold=True)
     for text in said.steps:
         flow.item(text, ticked=True)
 
@@ -274,7 +289,8 @@ def _readings(flow: Flow, rows: job_tables.Rows) -> None:
     flow.words(job_tables.OFF_BY, SMALL)
 
 
-def _foot(ground: Box, job: Job, stamp: Stamp, page: str) -> list[Mark]:
+def foot(ground: Box, job: Job, stamp: Stamp, page: str) -> list[Mark]:
+    """The line at a page's foot: the job, its fingerprint, and which page it is."""
     y = ground.y0
     left = Text((ground.x0, y + 1.2), f"{job.title or 'Untitled job'} · file {stamp.fingerprint}", 2.0)
     right = Text((ground.x1, y + 1.2), page, 2.0, 0.0, "eb")

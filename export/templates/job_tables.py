@@ -13,6 +13,7 @@ from geometry.job import Job, Reading
 from geometry.job.sides import SIDES
 from geometry.layout import Fit, Layout
 from geometry.placed.from_nut import from_nut
+from geometry.proof import Proved, ends_called, row_words
 from geometry.units import Unit, show, show_pm
 
 Rows = list[list[str]]
@@ -168,12 +169,27 @@ def _margins(job: Job, layout: Layout) -> Rows:
         both = f"{_fine(row.bass.mm, job.unit)} ; {_fine(row.treble.mm, job.unit)} {job.unit}"
         to = f"board's edge {row.at}" + ("" if row.checked else ", not checked")
         wide = show_pm(max(row.bass.pm95, row.treble.pm95), job.unit)
-        rows.append(["outer strings, bass ; treble", to, both, wide, "[]", "__"])
+        rows.append(["outer strings, bass ; treble", to, both, wide, "[]", ""])
     return rows
 
 
-def checks(job: Job, layout: Layout) -> Rows:
-    """The check distances, each with a box to tick and a line to write on."""
+def proof_rows(job: Job, proved: Proved | None) -> Rows:
+    """The distances of the proof, each with its band, a box to tick and what was read or a line to write on."""
+    rows: Rows = []
+    for row in proved.rows if proved is not None else ():
+        if row.good in ("struck", "no place"):
+            continue
+        read = "__" if row.reading.value is None else f"{words.value(row.reading, job.unit)} {row_words(job, row)}"
+        rows.append(
+            [*ends_called(row.reading, job.hand), _length(row.wanted, job.unit), _pm(row.band, job.unit), "[]", read]
+        )
+    return rows
+
+
+def checks(job: Job, layout: Layout, proved: Proved | None = None) -> Rows:
+    """The distances of the proof or, where there is none, the check distances, and the margins: each with a box to tick
+    and a line to write on.
+    """
     rows = [
         [
             check.from_,
@@ -181,12 +197,12 @@ def checks(job: Job, layout: Layout) -> Rows:
             _length(check.distance, job.unit),
             _pm(check.pm95, job.unit),
             "[]",
-            "__",
+            "",
         ]
         for check in layout.checks
         if not check.code.startswith("margin.")
     ]
-    return rows + _margins(job, layout)
+    return (proof_rows(job, proved) or rows) + _margins(job, layout)
 
 
 def strings(job: Job, layout: Layout) -> Rows:

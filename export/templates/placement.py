@@ -73,7 +73,10 @@ def _drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
         keep=(keep,),
         notes=notes(job.unit, start, front - start.front, seam=neck.seam is not None, window=job.sheets.window),
         is_template=True,
-        tables=(saddle_place.table(job, layout, "end" if start.against == "board end" else "fret12"),),
+        tables=(
+            saddle_place.table(job, layout, "end" if start.against == "board end" else "fret12"),
+            *saddle_place.proof_table(job),
+        ),
     )
 
 

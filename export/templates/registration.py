@@ -154,8 +154,8 @@ def nut_arrow(job: Job, at: XY) -> list[Mark]:
     x, y = at
     return [
         *arrow((x + 28.0, y), (x, y), "note", scale=0.6, of="arrow"),
-        Mark(shape=Text((x + 31.0, y), "to the nut", 3.0, 0.0, "sm"), purpose="note"),
-        Mark(shape=Text((x, y + 5.0), f"{job.hand}-handed", 3.0, 0.0, "sb"), purpose="note"),
+        Mark(shape=Text((x + 31.0, y), "to the nut", 3.0, 0.0, "sm"), purpose="note", of="arrow"),
+        Mark(shape=Text((x, y + 5.0), f"{job.hand}-handed", 3.0, 0.0, "sb"), purpose="note", of="arrow"),
     ]
 
 

@@ -1,9 +1,9 @@
 """The saddle's place as numbers beside the bridge's, each with its own ±; and what may be done now."""
 
 from export.hole_table import Table
+from geometry import go_or_wait, proof
 from geometry.job import Job
 from geometry.layout import Check, Layout
-from geometry.placed import go_or_wait
 from geometry.placed.from_nut import from_nut
 from geometry.units import show, show_pm
 
@@ -31,8 +31,24 @@ def table(job: Job, layout: Layout, start: str) -> Table:
         head=("", "bass", "treble"),
         rows=tuple(rows),
         sides="see",
-        below=(*((line, True) for line in go_or_wait.said(job, layout)), *((line, False) for line in _reamed(layout))),
+        below=(
+            *((line, True) for line in go_or_wait.in_short(job, go_or_wait.worked_out(job, layout))),
+            *((line, False) for line in _reamed(layout)),
+        ),
     )
+
+
+def proof_table(job: Job) -> tuple[Table, ...]:
+    """The distances to read before the glue, each with the band that is good and room to write."""
+    proved = proof.prove(job, "clamped")
+    if proved is None:
+        return ()
+    rows = tuple(
+        (proof.ends_in_short(row.reading, job.hand), proof.band_words(job, row).removesuffix(f" {job.unit}"), "______")
+        for row in proved.rows
+        if row.good in ("to read", "good", "not good")
+    )
+    return (Table(title=f"Read before the glue, {job.unit}", head=("", "good", "read"), rows=rows, sides="see"),)
 
 
 def _reamed(layout: Layout) -> tuple[str, ...]:

@@ -42,14 +42,14 @@ class Part(NamedTuple):
 
 
 def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:
-    """The stock with its parts, from its lower left corner, in mm. Raises `ExportError` where it is too small, and
-    where no part is asked for or can be drawn.
+    """The stock with those of its parts that the job can give, from its lower left corner, in mm. Raises `ExportError`
+    where it is too small, and where no part is asked for or can be drawn.
     """
     assert job.sheets.stock is not None
     wanted = [name for name in PARTS if name in stamp.templates]
     if not wanted:
         raise ExportError("Stock holds the bridge, the plate or the nut strip; choose one of them")
-    parts = [_part(name, PARTS[name](job, layout, stamp)) for name in wanted]
+    parts = _parts(wanted, job, layout, stamp)
     sheet = mm(job.sheets.stock[0]), mm(job.sheets.stock[1])
     laid = packed(
         [(part.ground.width, part.ground.height) for part in parts], sheet, _gap(job), [_turns(job, p) for p in parts]
@@ -80,6 +80,20 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:
         bored=tuple(bored),
         datum=("lower left corner of the stock", (0.0, 0.0)),
     )
+
+
+def _parts(wanted: list[str], job: Job, layout: Layout, stamp: Stamp) -> list[Part]:
+    """A tied bridge has no plate, and that is said of the plate's own file."""
+    parts: list[Part] = []
+    lacking: ExportError | None = None
+    for name in wanted:
+        try:
+            parts.append(_part(name, PARTS[name](job, layout, stamp)))
+        except ExportError as error:
+            lacking = lacking or error
+    if not parts and lacking is not None:
+        raise lacking
+    return parts
 
 
 def _part(name: str, figure: Figure) -> Part:

@@ -25,7 +25,7 @@ def candidates(
     """Readings with value null: board corners to one another, points `wanting` a check to the corners and from the
     board's edges, and `frets` by side. `at` are the solved places.
     """
-    rule, caliper = _favourite(job, "rule", "rule 0.5"), _favourite(job, "caliper", "caliper 0.1")
+    rule, caliper = favourite(job, "rule", "rule 0.5"), favourite(job, "caliper", "caliper 0.1")
     found: list[Reading] = []
 
     def add(kind: Kind, of: tuple[str, ...], laid: tuple[str, ...] = (), side: Side | None = None) -> None:
@@ -65,7 +65,7 @@ def _pairs(corners: list[str], wished: list[str]) -> Iterator[tuple[str, str]]:
                 yield a, b
 
 
-def _favourite(job: Job, family: str, otherwise: str) -> str:
+def favourite(job: Job, family: str, otherwise: str) -> str:
     """The instrument of a family that the job's readings were mostly taken with."""
     used = [reading.with_ for reading in job.readings if reading.with_ and reading.with_.startswith(family)]
     return max(set(used), key=lambda name: (used.count(name), name)) if used else otherwise

@@ -27,6 +27,7 @@ from geometry.choice.worth import ROOM, Worth, weigh
 from geometry.frame import Array, xy, xys
 from geometry.job import Choosing, Job, Moved
 from geometry.layout import XY, Layout, OldPlan, Ray, Record, Vertex
+from geometry.middle import distinct
 from geometry.survey.result import Surveyed
 from geometry.units import mm
 
@@ -161,7 +162,7 @@ def _around(base: Base, pose: Poses, steps: Array, ranges: Array) -> Poses:
     """The pose and its neighbours a step away, within the range."""
     middle = np.array((pose.along[0], pose.across[0], pose.turn[0]))
     axes = [
-        np.unique(np.clip(at + step * np.array((-1.0, 0.0, 1.0)), -most, most))
+        distinct(np.clip(at + step * np.array((-1.0, 0.0, 1.0)), -most, most))
         for at, step, most in zip(middle, steps, ranges, strict=True)
     ]
     along, across, turn = (axis.ravel() for axis in np.meshgrid(*axes, indexing="ij"))

@@ -4,9 +4,12 @@ from geometry.job.board import Board
 from geometry.job.checks import NotAJob
 from geometry.job.choosing import Choosing, Weights
 from geometry.job.fretting import Frets
+from geometry.job.hardware import FaceMarkers, Hardware, Markers, OtherHole, SideMarkers
+from geometry.job.headstock import Headstock, TunerPlate, Tuners
 from geometry.job.job import Job
 from geometry.job.old_work import Area, Brace, Old, OldHole, OldMetal, OldPin, OldSlot
 from geometry.job.placements import Kept, Places
+from geometry.job.proof import Proof
 from geometry.job.readings import Point, Reading, SideHint
 from geometry.job.seating import Bridge, Moved, Pins, Saddle, SlotFront
 from geometry.job.sheets import Sheets
@@ -19,11 +22,15 @@ __all__ = [
     "Brace",
     "Bridge",
     "Choosing",
+    "FaceMarkers",
     "Frets",
+    "Hardware",
+    "Headstock",
     "Heard",
     "Heights",
     "Job",
     "Kept",
+    "Markers",
     "Moved",
     "NotAJob",
     "Old",
@@ -31,16 +38,21 @@ __all__ = [
     "OldMetal",
     "OldPin",
     "OldSlot",
+    "OtherHole",
     "Pins",
     "Places",
     "Point",
+    "Proof",
     "Reading",
     "Saddle",
     "Sheets",
     "SideHint",
+    "SideMarkers",
     "SlotFront",
     "Spread",
     "String",
     "Strings",
+    "TunerPlate",
+    "Tuners",
     "Weights",
 ]

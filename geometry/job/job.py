@@ -8,8 +8,10 @@ from geometry.job.board import Board
 from geometry.job.checks import NotAJob, WrongReading, known_points, no_repeats
 from geometry.job.choosing import Choosing
 from geometry.job.fretting import Frets
+from geometry.job.hardware import Hardware
 from geometry.job.old_work import Old
 from geometry.job.placements import Kept, check_kept
+from geometry.job.proof import Proof
 from geometry.job.readings import Point, Reading
 from geometry.job.seating import Bridge, Saddle
 from geometry.job.sheets import Sheets
@@ -30,7 +32,7 @@ WIDTHS = {
 here.
 """
 
-MOST_READINGS = 2000
+MOST_READINGS = 4000
 """No hand takes more readings of one instrument (common practice, no source): a file with more is something else."""
 
 
@@ -51,7 +53,8 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
     bridge: Bridge | None = None
     old: Old | None = None
     choice: Choosing = Choosing()
-    hardware: dict[str, str] = {}
+    proof: tuple[Proof, ...] = ()
+    hardware: Hardware = Hardware()
     sheets: Sheets = Sheets()
     kept: tuple[Kept, ...] = ()
 
@@ -78,7 +81,10 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
         if self.old is not None:
             for what, names in self.old.named:
                 known_points(what, names, self.points)
+        known_points("The headstock or a hole", self.hardware.points, self.points)
         check_kept(self.kept)
+        for proof in self.proof:
+            proof.check_points(self.points)
 
     def _check_width(self, reading: Reading) -> None:
         what, least, most = WIDTHS.get(frozenset(reading.of), ("", 0.0, 0.0))

@@ -132,7 +132,7 @@ def _hollow(states: PerturbedStates, edge: _Edge, *, bent: bool) -> Bend:
     for at in edge.others.values():
         start, stop = edge.nut, edge.far
         if bent and edge.twelfth is not None:
-            before = abs(at[0] - edge.nut[0]) < abs(edge.twelfth[0] - edge.nut[0])
+            before = _apart(at, edge.nut) < _apart(edge.twelfth, edge.nut)
             start, stop = (edge.nut, edge.twelfth) if before else (edge.twelfth, edge.far)
         offs.append(cross(unit(stop - start), at - start))
     sizes = dict(zip(edge.others, _sizes(states, offs), strict=True))

@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from geometry.frame import Array, Points, cross, dot
+from geometry.middle import distinct
 
 Places = NDArray[np.intp]
 LEAST = 1e-12
@@ -62,12 +63,6 @@ class Parts(NamedTuple):
     inside: NDArray[np.bool_]
 
 
-def _each_once(numbers: Array) -> Array:
-    """The numbers in order, each once; numpy's own way loads its masked arrays."""
-    ordered = np.sort(numbers)
-    return np.asarray(ordered[np.append(True, np.diff(ordered) > 0)])
-
-
 def parted(start: Points, stop: Points, ring: Points) -> Parts:
     """Straight edges (k,) cut where they cross a ring."""
     way, ring_way = stop - start, np.roll(ring, -1) - ring
@@ -77,7 +72,7 @@ def parted(start: Points, stop: Points, ring: Points) -> Parts:
     turn = np.where(flat, 1.0, turn)
     along, at_ring = cross(apart, ring_way) / turn, cross(apart, way[:, None]) / turn
     meets = ~flat & (along > 0) & (along < 1) & (at_ring >= 0) & (at_ring <= 1)
-    found = [_each_once(np.concatenate(((0.0, 1.0), along[k, meets[k]]))) for k in range(len(start))]
+    found = [distinct(np.concatenate(((0.0, 1.0), along[k, meets[k]]))) for k in range(len(start))]
     edge = np.repeat(np.arange(len(found)), [len(cuts) - 1 for cuts in found])
     low, high = (np.concatenate([cuts[part] for cuts in found]) for part in (slice(None, -1), slice(1, None)))
     middle = start[edge] + way[edge] * (low + high) / 2

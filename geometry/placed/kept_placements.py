@@ -19,10 +19,12 @@ from geometry.job.sides import SIDES, Side
 from geometry.layout import Layout, Neck
 from geometry.placed.from_nut import from_nut
 from geometry.spacing import CENTS
-from geometry.units import Unit, said, show, show_pm, shows
+from geometry.units import MM_PER, Unit, said, show, show_pm
 
-SEEN = 0.05
-"""Two places nearer than this are the same to the hand, mm: half of what is shown."""
+SEEN: dict[Unit, float] = {"mm": 0.05, "cm": 0.05, "in": MM_PER["in"] / 128}
+"""Two places nearer than this are the same to the hand, mm: half of what a job of that unit shows."""
+HEARD = 0.05
+"""Cents under this are none: half of what is shown."""
 ROUND = 4
 """So many decimals of a millimetre are kept: finer than any file that is written."""
 CORNERS: dict[tuple[str, Side], int] = {
@@ -244,7 +246,7 @@ def place_rows(job: Job, found: Comparison) -> list[Row]:
 def check_rows(job: Job, found: Comparison) -> list[Row]:
     """Check distances; those that did not change are left out."""
     checks = (one for one in found.differences if one.code.startswith("check."))
-    return [_row(job, one) for one in checks if abs(one.along or 0.0) >= SEEN]
+    return [_row(job, one) for one in checks if abs(one.along or 0.0) >= SEEN[job.unit]]
 
 
 def _row(job: Job, one: Difference) -> Row:
@@ -255,12 +257,12 @@ def _row(job: Job, one: Difference) -> Row:
 def below(job: Job, found: Comparison) -> tuple[str, ...]:
     """What is said under the table: checks that are as they were, and a board that was read anew."""
     checks = [one for one in found.differences if one.code.startswith("check.")]
-    same = sum(abs(one.along or 0.0) < SEEN for one in checks)
+    same = sum(abs(one.along or 0.0) < SEEN[job.unit] for one in checks)
     said_of = []
     if same:
         which = "all" if same == len(checks) else f"{same} of {len(checks)}"
         said_of.append(f"Check distances that are the same: {which}.")
-    if found.neck_differs >= SEEN:
+    if found.neck_differs >= SEEN[job.unit]:
         off = said(found.neck_differs, job.unit)
         said_of.append(f"The board was read anew since: its corners lie up to {off} from where they lay.")
     return tuple(said_of)
@@ -281,13 +283,13 @@ def _says(job: Job, one: Difference) -> str:
     if one.across is not None:
         to_left, to_right = (f"to {words.side(side, job.hand)}" for side in SIDES)
         parts.append(_way(one.across, to_left, to_right, job.unit))
-    if one.cents is not None and abs(one.cents) >= SEEN:
+    if one.cents is not None and abs(one.cents) >= HEARD:
         parts.append(f"{abs(one.cents):.1f} cents {'sharper' if one.cents > 0 else 'flatter'}")
     return ", ".join(filter(None, parts)) or "the same"
 
 
 def _way(off: float | None, more: str, less: str, unit: Unit) -> str:
-    if off is None or abs(off) < SEEN or not shows(off, unit):
+    if off is None or abs(off) < SEEN[unit]:
         return ""
     return f"{said(abs(off), unit)} {more if off > 0 else less}"
 

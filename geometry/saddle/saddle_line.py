@@ -17,6 +17,7 @@ from geometry.job import Job, Saddle
 from geometry.layout import SaddlePlan
 from geometry.perturbed_states import PerturbedStates
 from geometry.saddle.best_line import TIE, Line
+from geometry.saddle.chain import chain_of
 from geometry.spacing import CENTS
 from geometry.units import mm, said
 
@@ -173,6 +174,7 @@ def describe(states: PerturbedStates, job: Job, spaced: FittedSpacing, line: Sad
         cents95=(cents[0] * left_pm, cents[1] * right_pm),
         checked=states.checked(length) and count_told(job),
         waits_for=states.waits_for(length),
+        chain=chain_of(states, length),
         left_over=(over[0], over[1]),
         left_over_cents=(cents[0] * over[0], cents[1] * over[1]),
     )

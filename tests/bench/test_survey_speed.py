@@ -18,9 +18,9 @@ def network(points: int) -> Job:
     return job_of(taken(places, wanted, np.random.default_rng(1)))
 
 
-@pytest.mark.parametrize("points", [22, 28, 78, 253, 480], ids=lambda n: f"{n} points")
+@pytest.mark.parametrize("points", [22, 28, 78, 253, 480, 755, 1000], ids=lambda n: f"{n} points")
 def test_survey_of_a_network(benchmark: BenchmarkFixture, points: int) -> None:
-    """About 80, 100, 300, 1,000 and 1,900 readings."""
+    """About 80, 100, 300, 1,000, 1,900, 3,000 and 4,000 readings."""
     job = network(points)
     benchmark.extra_info["readings"] = len(job.readings)
     rounds = 30 if points < 100 else 3

@@ -12,7 +12,25 @@ import pytest
 
 from export.paper.lay_sheets import Stamp
 from geometry.findings import Finding
-from geometry.job import Board, Bridge, Job, Old, OldMetal, OldPin, Pins, Point, Reading, Saddle, Strings
+from geometry.job import (
+    Board,
+    Bridge,
+    FaceMarkers,
+    Hardware,
+    Headstock,
+    Job,
+    Markers,
+    Old,
+    OldMetal,
+    OldPin,
+    Pins,
+    Point,
+    Reading,
+    Saddle,
+    SideMarkers,
+    Strings,
+    Tuners,
+)
 from geometry.job.stringing import String
 from geometry.layout import (
     XY,
@@ -21,13 +39,18 @@ from geometry.layout import (
     Fit,
     FretLine,
     FretPlan,
+    HardwarePlan,
+    HeadstockPlan,
     Hole,
     Layout,
+    Marker,
     Metal,
     Neck,
     Nominal,
     OldPlan,
     PlacedPoint,
+    Plug,
+    Post,
     Ray,
     SaddlePlan,
     StringPlan,
@@ -36,6 +59,8 @@ from geometry.layout import (
 )
 
 SCALE = 643.0
+HEAD = {"head.1": (-8.0, 24.0), "head.2": (-8.0, -24.0), "head.3": (-170.0, -36.0), "head.4": (-170.0, 36.0)}
+MARKED = (3, 5, 7, 9, 12)
 NUT_HALF, END_HALF = 21.6, 28.2
 END_LEFT, END_RIGHT = (451.4, END_HALF), (450.6, -END_HALF - 0.05)
 GAUGES = (0.30, 0.41, 0.61, 0.81, 1.07, 1.35)
@@ -210,6 +235,7 @@ def layout() -> Layout:
                 id="r2", value=643.2, adjusted=640.1, residual=-3.1, sigma=0.3, redundancy=0.5, w=-14.6, believable=0.6
             ),
         ),
+        hardware=markers(),
         survey=Survey(
             verdict="misread", why="Reading r2 is 3.1 mm more than the others allow.", suspects=("r2",), dof=4
         ),
@@ -251,7 +277,7 @@ def job() -> Job:
     return Job(
         title="Job 27, bridge reset",
         board=Board(),
-        points={name: Point() for name in points()},
+        points={name: Point() for name in (*points(), *HEAD)},
         readings=(
             Reading(id="r1", kind="distance", of=("nut.left", "nut.right"), value=43.2, with_="caliper 0.1"),
             Reading(id="r2", kind="distance", of=("nut.right", "old.2"), value="643.2 mm", with_="rule 0.5"),
@@ -265,6 +291,50 @@ def job() -> Job:
             pins={f"pin.{i + 1}": OldPin(diameter=5.2) for i in range(6)},
             metal={"metal.1": OldMetal(keep_out=6.0)},
         ),
+        hardware=Hardware(
+            headstock=Headstock(outline=tuple(HEAD)),
+            tuners=Tuners(bushing=9.5),
+            markers=Markers(side=SideMarkers(frets=MARKED), face=FaceMarkers(frets=MARKED)),
+        ),
+    )
+
+
+def markers() -> HardwarePlan:
+    """Dots before the marked frets: half the sum of two frets' places, two at the twelfth."""
+    middles = [(fret, (fret_x(fret - 1) + fret_x(fret)) / 2) for fret in MARKED]
+    along = [(fret, x + off) for fret, x in middles for off in ((-3.0, 3.0) if fret == 12 else (0.0,))]
+    across = [(fret, (x, y)) for fret, x in middles for y in ((11.0, -11.0) if fret == 12 else (0.0,))]
+    return HardwarePlan(
+        side=tuple(Marker(fret=fret, at=edge(x, -1), along=x, pm95=0.4, diameter=1.5875) for fret, x in along),
+        face=tuple(Marker(fret=fret, at=at, along=at[0], pm95=0.4, diameter=6.0) for fret, at in across),
+        edge=((0.0, -NUT_HALF), END_RIGHT),
+        headstock=headstock(),
+    )
+
+
+def headstock() -> HeadstockPlan:
+    """Three posts a side, 35 mm apart, beside two old holes on the left, of which the second is drilled through."""
+    posts = [(string, -50.0 - 35.0 * (at % 3), 23.0 if at < 3 else -23.0) for at, string in enumerate("123654")]
+    return HeadstockPlan(
+        outline=tuple(HEAD.values()),
+        slots=(),
+        middle=Ray(at=(0.0, 0.0), direction=(1.0, 0.0)),
+        old_posts=tuple(Hole(name=f"post.{n}", at=(-5.0 - 40.0 * n, 23.0), diameter=8.0) for n in (1, 2)),
+        old_screws=(),
+        posts=tuple(
+            Post(
+                string=string,
+                side="left" if y > 0 else "right",
+                at=(x, y),
+                pm95=(0.3, 0.2),
+                diameter=6.35,
+                bushing=9.5,
+                again="post.2" if string == "2" else "",
+            )
+            for string, x, y in posts
+        ),
+        plugs=(Plug(hole="post.1", at=(-45.0, 23.0), diameter=8.0, plug=8.5, before=("1",)),),
+        askew=0.0,
     )
 
 

@@ -54,6 +54,10 @@ class Mutant(NamedTuple):
         before, after = (text.splitlines(keepends=True) for text in (source, self.applied(source)))
         return "".join(list(difflib.unified_diff(before, after, self.file, self.file, n=0))[2:])
 
+    def line(self, source: str) -> int:
+        """In which line it starts, from 1."""
+        return source.count("\n", 0, self.start) + 1
+
     def is_fault(self, source: str) -> bool:
         """Whether with it the source is still Python, and not the same as before."""
         try:
@@ -99,13 +103,15 @@ def _changes(tree: ast.AST, returns: str = "") -> Iterator[tuple[Statement, ast.
 
 
 def _is_type(parent: ast.AST, node: ast.AST) -> bool:
-    """Whether a node says of what type something is, or to which class or decorator a definition belongs."""
+    """Whether a node says of what type something is, to which class or decorator a definition belongs, or asserts."""
     if isinstance(parent, ast.AnnAssign | ast.arg):
         return node is parent.annotation
     if isinstance(parent, ast.FunctionDef):
         return node is parent.returns or node in parent.decorator_list
     if isinstance(parent, ast.ClassDef):
         return node in parent.decorator_list or node in parent.bases or node in parent.keywords
+    if isinstance(node, ast.keyword) and node.arg == "strict":
+        return True  # that two lists are as long as each other is an assertion
     return isinstance(parent, ast.Subscript) and isinstance(parent.value, ast.Name) and parent.value.id == "Literal"
 
 

@@ -6,31 +6,25 @@ test fails, or where the tests take many times as long as without it; else it **
 
 import compileall
 import importlib
+import math
 import os
-import re
+import resource
 import shutil
 import signal
 import sys
 import tempfile
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from py_compile import PycInvalidationMode
+from typing import Literal
+
+import pytest
 
 from tests.mutants.mutations import Mutant
+from tests.mutants.recording import OURS, Recorded, Recorder, read, write
 
-OURS = ("app", "export", "geometry", "tests")
-SLOW = (
-    "test_never_stops.py",
-    "test_coverage.py",
-    "test_less_is_read.py",
-    "test_less_known.py",
-    "test_mispointed.py",
-    "test_straightness.py",
-    "test_how_far.py",
-)
-"""Tests that take longer than all others together, run for the modules that they mirror only."""
 WARM = (
     "pytest",
     "hypothesis",
@@ -40,7 +34,11 @@ WARM = (
     "shapely",
     "ezdxf",
     "reportlab.pdfgen",
+    "PySide6.QtTest",
+    "PySide6.QtWidgets",
 )
+WAITED = 10.0
+"""How many times as long as it may work a child may take on a busy machine."""
 LEFT_OUT = shutil.ignore_patterns(".*", "__pycache__", "*.sqlite")
 
 
@@ -63,41 +61,68 @@ def a_copy(of: Path) -> Iterator[Path]:
         yield copy
 
 
-def files_for(module: str, root: Path) -> list[str]:
-    """The test files for a module (`geometry/survey/rows.py`): those that mirror it, those that name it, then the rest
-    of those that mirror its package.
+def record(copy: Path, file: str) -> list[Recorded]:
+    """What the tests of a file run; they must pass."""
+    recorder = Recorder(copy)
+    kept = copy.parent / "recorded"
+
+    def run() -> int:
+        code = _pytest([file], recorder)
+        write(kept, recorder.tests())
+        return code
+
+    if _in_child(copy, run, 1800.0) != 0:
+        raise SystemExit(f"{file} fails before any fault is put in:\n{(copy.parent / 'said').read_text()}")
+    return read(kept)
+
+
+Outcome = Literal["survives", "killed", "never ends"]
+
+
+def tried(copy: Path, mutant: Mutant, tests: Sequence[str], limit: float) -> Outcome:
+    """Whether one of these tests, run in this order, sees the fault within `limit` seconds."""
+    file = copy / mutant.file
+    source = file.read_text(encoding="utf-8")
+    file.write_text(mutant.applied(source), encoding="utf-8")
+    files = list(dict.fromkeys(name.partition("::")[0] for name in tests))
+    try:
+        code = _in_child(copy, lambda: _pytest(files, Only(tests)), limit)
+        return "survives" if code == 0 else "killed" if code > 0 else "never ends"
+    finally:
+        file.write_text(source, encoding="utf-8")
+
+
+class Only:
+    """A pytest plugin: these tests, in this order, and no others."""
+
+    def __init__(self, names: Sequence[str]) -> None:
+        self.order = {name: at for at, name in enumerate(names)}
+
+    @pytest.hookimpl(trylast=True)
+    def pytest_collection_modifyitems(self, items: list[pytest.Item]) -> None:
+        items[:] = sorted((one for one in items if one.nodeid in self.order), key=lambda one: self.order[one.nodeid])
+
+
+def _in_child(copy: Path, run: Callable[[], int], limit: float) -> int:
+    """What `run` gives in a child that imports our own packages from the copy; less than 0 where it works for longer
+    than `limit` seconds, or has not ended after `WAITED` times as long.
     """
-    path = Path(module)
-    package, stem = ".".join(path.parts[:-1]), path.stem if path.stem != "__init__" else path.parent.name
-    named = re.compile(rf"from {package}\.{stem} import|from {package} import [^\n]*\b{stem}\b")
-    files = sorted((root / "tests").rglob("test_*.py"))
-    near = [file for file in files if root / "tests" / path.parts[0] in file.parents or file.parent.name == "published"]
-    mirror = [file for file in near if re.fullmatch(rf"test_{stem}(_.*)?\.py", file.name)]
-    naming = [file for file in near if named.search(file.read_text(encoding="utf-8"))]
-    return [
-        str(file.relative_to(root))
-        for file in dict.fromkeys((*mirror, *(one for one in (*naming, *near) if one.name not in SLOW)))
-    ]
-
-
-def passes(copy: Path, files: list[str], limit: float) -> bool:
-    """Whether these tests pass in the copy within `limit` seconds."""
     child = os.fork()
     if child == 0:
-        _run(copy, files)
-    until = time.monotonic() + limit
+        _end_after(copy, run, limit)
+    until = time.monotonic() + WAITED * limit
     while time.monotonic() < until:
         done, status = os.waitpid(child, os.WNOHANG)
         if done:
-            return os.waitstatus_to_exitcode(status) == 0
+            return os.waitstatus_to_exitcode(status)
         time.sleep(0.02)
     os.killpg(child, signal.SIGKILL)
     os.waitpid(child, 0)
-    return False
+    return -signal.SIGKILL
 
 
-def _run(copy: Path, files: list[str]) -> None:
-    """In the child: our own packages are imported from the copy, and nothing is said."""
+def _end_after(copy: Path, run: Callable[[], int], limit: float) -> None:
+    """Run, with what is said kept beside the copy, and end."""
     code = 1
     try:
         os.setpgid(0, 0)
@@ -109,23 +134,17 @@ def _run(copy: Path, files: list[str]) -> None:
             del sys.modules[name]
         sys.path.insert(0, str(copy))
         os.environ["PYTHONPATH"] = str(copy)
-        import pytest
-        from hypothesis import settings
-
-        settings.register_profile("mutants", deadline=None, derandomize=True, database=None)
-        settings.load_profile("mutants")
-        code = int(pytest.main(["-x", "-q", "--assert=plain", "-p", "no:cacheprovider", *files]))
+        resource.setrlimit(resource.RLIMIT_CPU, (math.ceil(limit), math.ceil(limit) + 1))
+        code = run()
     finally:
         sys.stdout.flush()
         os._exit(code)
 
 
-def survives(copy: Path, mutant: Mutant, files: list[str], limit: float) -> bool:
-    """Whether no test sees the fault."""
-    file = copy / mutant.file
-    source = file.read_text(encoding="utf-8")
-    file.write_text(mutant.applied(source), encoding="utf-8")
-    try:
-        return passes(copy, files, limit)
-    finally:
-        file.write_text(source, encoding="utf-8")
+def _pytest(files: list[str], plugin: object) -> int:
+    from hypothesis import settings
+
+    settings.register_profile("mutants", deadline=None, derandomize=True, database=None)
+    settings.load_profile("mutants")
+    words = ["-x", "-q", "-n0", "--assert=plain", "-p", "no:cacheprovider"]
+    return int(pytest.main([*words, *files], plugins=[plugin]))

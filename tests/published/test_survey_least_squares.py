@@ -56,6 +56,7 @@ def test_nist_certified_values(key: str, model: Model, start: int) -> None:
     normal = normal_of(lambda b: model(b, x), y, np.ones(len(y)))
     done = settle(normal, given[:, start])
     there = normal(done.x)
+    assert isinstance(there.matrix, np.ndarray)
     sd = np.sqrt(np.diagonal(np.linalg.inv(there.matrix)) * there.squares / (len(y) - len(given)))
     assert done.resting
     assert there.squares == pytest.approx(case["squares"], rel=1e-9)
@@ -77,6 +78,7 @@ def line_fit(weight_x: Array, weight_y: Array) -> tuple[Array, Array, float]:
     normal = normal_of(f, np.concatenate([X, Y]), np.concatenate([weight_x, weight_y]))
     done = settle(normal, np.concatenate([[5.0, -0.5], X]), rest=1e-20)
     there = normal(done.x)
+    assert isinstance(there.matrix, np.ndarray)
     return done.x[:2], np.asarray(np.linalg.inv(there.matrix)[:2, :2]), there.squares
 
 

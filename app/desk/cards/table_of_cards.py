@@ -92,7 +92,7 @@ CARDS = (
     CardEntry("Measure", _measure),
     CardEntry("Old work", _old_work, ("old",)),
     CardEntry("Strings", _strings, ("strings", "frets")),
-    CardEntry("Bridge", _bridge, ("bridge", "saddle", "choice")),
+    CardEntry("Bridge", _bridge, ("bridge", "saddle", "choice", "kept", "proof")),
     CardEntry("Sheets", _sheets, ("sheets",)),
 )
 

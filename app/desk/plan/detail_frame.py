@@ -14,9 +14,10 @@ def frame_of(detail: Plan) -> PaintOver:
     def paint(painter: QPainter, plan: Plan) -> None:
         if not detail.isVisible() or plan.drawing is None:
             return
-        frame = plan.transform.mapRect(as_rect(detail.view.seen(detail.width(), detail.height())))
+        seen = plan.transform.mapRect(as_rect(detail.view.seen(detail.width(), detail.height())))
+        frame = QRectF(seen.toRect()).translated(0.5, 0.5)  # on whole pixels, where its colour is its own
         box = QRectF(detail.geometry())
-        painter.setPen(QPen(colour(plan.look.palette.outline), 1))
+        painter.setPen(QPen(colour(plan.look.palette.field), 1))
         crossed = plan.words_across(frame)
         if crossed:
             free = QRegion(plan.rect())

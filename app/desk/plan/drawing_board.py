@@ -26,6 +26,8 @@ from export.drawing.marks import XY
 
 STANDS_OUT = ("point", "string", "reading", "pin")
 """What stands out under the pointer."""
+HOME = "the bridge's place"
+"""Where the detail belongs."""
 
 
 class DrawingBoard(QWidget):
@@ -39,7 +41,7 @@ class DrawingBoard(QWidget):
         self.document, self.look = document, look
         self._as_printed = False
         self.plan = _plan(Plan(look, parent=self), "Plan of the instrument", "plan")
-        self.detail = _plan(Plan(look, detail=True, parent=self), "Detail of the bridge's place", "detail")
+        self.detail = _plan(Plan(look, detail=True, parent=self), f"Detail of {HOME}", "detail")
         self.answers = PlanAnswers(document)
         self.where_to_look = WhereToLook(document, self.answers, self.plan, self.detail)
         self.pictures = TwoPictures(document, self.answers, self.plan, self.detail, compose, self)
@@ -61,8 +63,7 @@ class DrawingBoard(QWidget):
         self.document.started.connect(self.loupe.forget)
         self.document.started.connect(self.pointer.let_go)
         self.pictures.options_changed.connect(self.loupe.reading_chosen)
-        self.loupe.moved.connect(self._caption)
-        self.loupe.moved.connect(self.detail.update)
+        self.loupe.moved.connect(self._detail_moved)
         self.detail.view_changed.connect(self.plan.update)
         self.pointer.changed.connect(self._pointer_changed)
         self.pointer.touched.connect(self.touched)
@@ -171,6 +172,12 @@ class DrawingBoard(QWidget):
             self.plan.set_view(msgspec.structs.replace(self.plan.view, centre=xy, scale=scale), by_hand=True)
         else:
             self.detail.set_view(msgspec.structs.replace(self.detail.view, centre=xy), by_hand=True)
+
+    def _detail_moved(self) -> None:
+        """Say what the detail shows, to eyes and in words."""
+        self.detail.setAccessibleName(f"Detail of {self.loupe.says or HOME}")
+        self._caption()
+        self.detail.update()
 
     def _caption(self) -> None:
         times = self.detail.view.scale / self.plan.view.scale

@@ -105,7 +105,7 @@ def _paint_ruler(painter: QPainter, marks: RulerMarks, area: QRectF, axis: int, 
         p = round(marks.at(value))
         long = TICK if is_on(value, marks.numbered) else 7 if is_on(value, marks.middle) else 4
         ticks.append(QLineF(p, edge - long, p, edge) if axis == 0 else QLineF(edge - long, p, edge, p))
-    painter.setPen(QPen(colour(look.palette.outline), 1))
+    painter.setPen(QPen(colour(look.palette.field), 1))
     painter.drawLines(ticks)
     painter.setPen(colour(look.palette.quiet))
     start, end = (area.left(), area.right()) if axis == 0 else (area.top(), area.bottom())

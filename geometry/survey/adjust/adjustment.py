@@ -9,8 +9,8 @@ from geometry.layout import XY
 from geometry.survey.adjust.datum import Datum, Fixed, Free, datum_transform, held_columns, moved_to_datum
 from geometry.survey.adjust.least_squares import Normal, Settled, settle
 from geometry.survey.adjust.looseness import inverse, is_covariance, loose_points
-from geometry.survey.adjust.network import NO_COLUMNS, Index, Network, dense, evaluate, normal, rigid
-from geometry.survey.adjust.sparse import SPARSE, product
+from geometry.survey.adjust.network import NO_COLUMNS, Index, Network, dense, evaluate, normal, rigid, sparse_normal
+from geometry.survey.adjust.sparse import SPARSE, Pattern, product
 from geometry.survey.adjust.sparse import inverse as sparse_inverse
 from geometry.survey.result import Array
 
@@ -102,6 +102,8 @@ class Model(msgspec.Struct, frozen=True, eq=False):
         g, jac = evaluate(net, x)
         miss = (net.value - g) / net.sigma
         scaled = jac / net.sigma[:, None]
+        if net.pattern is not None:
+            return self._large(net.pattern, scaled, miss)
         matrix, pull = normal(net, scaled, miss)
         matrix += self.gauge @ self.gauge.T
         if len(self.fixed):
@@ -109,6 +111,12 @@ class Model(msgspec.Struct, frozen=True, eq=False):
             matrix[self.fixed, self.fixed] = 1
             pull[self.fixed] = 0
         return Normal(float(miss @ miss), matrix, pull)
+
+    def _large(self, pattern: Pattern, scaled: Array, miss: Array) -> Normal:
+        """Those of a large network, some of whose columns always stay put."""
+        matrix, pull = sparse_normal(self.net, pattern, scaled, miss)
+        pull[self.fixed] = 0
+        return Normal(float(miss @ miss), matrix.held(self.fixed), pull)
 
 
 def come_to_rest(net: Network, x: Array, fixed: Index = NO_COLUMNS, steps: int = 40) -> Settled:
@@ -191,7 +199,7 @@ def _covariance(net: Network, x: Array, matrix: Array, fixed: Index) -> tuple[Ar
     if not len(fixed):
         gauge = _gauge(net, x)
         return inverse(matrix + gauge @ gauge.T)
-    keep = np.setdiff1d(np.arange(net.p), fixed)
+    keep = _others(net.p, fixed)
     inside, free_inside = inverse(matrix[np.ix_(keep, keep)])
     cov, free = np.zeros((net.p, net.p)), np.zeros((net.p, free_inside.shape[1]))
     cov[np.ix_(keep, keep)] = inside
@@ -201,7 +209,7 @@ def _covariance(net: Network, x: Array, matrix: Array, fixed: Index) -> tuple[Ar
 
 def _large(net: Network, x: Array, matrix: Array) -> Array | None:
     """The covariance of a large network with its anchors held; None where some of it is free."""
-    keep = np.setdiff1d(np.arange(net.p), _anchors(net, x))
+    keep = _others(net.p, _anchors(net, x))
     try:
         inside = sparse_inverse(matrix[np.ix_(keep, keep)])
     except RuntimeError:
@@ -209,5 +217,12 @@ def _large(net: Network, x: Array, matrix: Array) -> Array | None:
     if not is_covariance(inside):
         return None
     cov = np.zeros((net.p, net.p))
-    cov[np.ix_(keep, keep)] = (inside + inside.T) / 2
+    cov[np.ix_(keep, keep)] = inside
     return cov
+
+
+def _others(p: int, some: Index) -> Index:
+    """Of p unknowns all but some."""
+    stays = np.ones(p, dtype=bool)
+    stays[some] = False
+    return np.flatnonzero(stays)

@@ -5,11 +5,13 @@ from collections.abc import Callable
 import msgspec
 import numpy as np
 
-from geometry.survey.adjust import sparse
+from geometry.survey.adjust.sparse import Sparse
 from geometry.survey.result import Array
 
 MOST_STEPS = 200
 FIRST, MOST = 1e-9, 1e12
+LOOSER = 1e-6
+"""The damping of a large network that nothing holds in some direction."""
 REST = 1e-10
 """A gain in the sum of squares too small to matter: the last step, still taken, is under 1e-5 standard deviations."""
 
@@ -18,7 +20,7 @@ class Normal(msgspec.Struct, frozen=True, eq=False):
     """The normal equations at one place: the weighted sum of squares, matrix (p, p) and right-hand side (p,)."""
 
     squares: float
-    matrix: Array
+    matrix: Array | Sparse
     pull: Array
 
 
@@ -54,13 +56,25 @@ def settle(model: Callable[[Array], Normal], x: Array, rest: float = REST, steps
 
 
 def _step(here: Normal, damping: float) -> Array:
+    if isinstance(here.matrix, Sparse):
+        return _sparse_step(here.matrix, here.pull, damping)
     matrix = here.matrix.copy()
     size = matrix.ravel()[:: len(matrix) + 1]
     size *= 1 + damping
     size[size <= 0] = 1.0
     try:
-        if len(matrix) > sparse.SPARSE:
-            return sparse.solve(matrix, here.pull)
         return np.asarray(np.linalg.solve(matrix, here.pull))
-    except (np.linalg.LinAlgError, RuntimeError):
+    except np.linalg.LinAlgError:
         return np.asarray(np.linalg.lstsq(matrix, here.pull, rcond=None)[0])
+
+
+def _sparse_step(matrix: Sparse, pull: Array, damping: float) -> Array:
+    """The step of a large network; where it is singular it is damped further, which shortens the step."""
+    for more in (damping, max(damping, LOOSER), 1.0):
+        try:
+            step = matrix.damped(more).solve(pull)
+        except RuntimeError:
+            continue
+        if np.isfinite(step).all():
+            return step
+    return np.zeros(len(pull))

@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from geometry.job.kinds import Form
-from geometry.survey.adjust.sparse import SPARSE
+from geometry.survey.adjust.sparse import SPARSE, Pattern, Sparse, gathered, pattern_of
 from geometry.survey.result import Array
 from geometry.survey.rows.forms import FORMS, Complex
 from geometry.survey.rows.row import Row
@@ -36,8 +36,9 @@ class Block(msgspec.Struct, frozen=True, eq=False):
 
 
 class Network(msgspec.Struct, frozen=True, kw_only=True, eq=False):
-    """Rows and their `p` unknowns. The first `fitted` rows are readings, the rest is known beforehand. `where` (m K,)
-    is each slope's place in the full matrix (m, p).
+    """Rows and their `p` unknowns. The first `fitted` rows are readings, the rest is known beforehand. `used` (m, K)
+    says which slopes there are, `where` (m K,) is each one's place in the full matrix (m, p), and `pattern` that of a
+    large one's normal matrix.
     """
 
     points: tuple[str, ...]
@@ -48,9 +49,11 @@ class Network(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     value: Array
     sigma: Array
     cols: Index
+    used: NDArray[np.bool_]
     where: Index
     slopes: Array
     blocks: tuple[Block, ...]
+    pattern: Pattern | None = None
 
     def column(self, extra: str) -> int:
         """The column of an extra unknown, −1 where there is none of that name."""
@@ -67,16 +70,19 @@ def network_of(rows: Sequence[Row]) -> Network:
     wide = 8 + max(len(row.extras) for row in rows) if rows else 8
     p = first + len(extra_at)
     cols, slopes = np.zeros((m, wide), dtype=np.intp), np.zeros((m, wide))
+    used = np.zeros((m, wide), dtype=bool)
     if extras:
         at, place, names, parts = zip(*extras, strict=True)
         cols[at, place] = [first + extra_at[name] for name in names]
         slopes[at, place] = parts
+        used[at, place] = True
     forms = dict.fromkeys(row.form for _, row in tied)
     blocks = tuple(_block(form, [(i, row) for i, row in tied if row.form == form], point_at) for form in forms)
     for block in blocks:
         size = block.points.shape[1]
         cols[block.rows, 0 : 2 * size : 2] = 2 * block.points
         cols[block.rows, 1 : 2 * size : 2] = 2 * block.points + 1
+        used[block.rows, : 2 * size] = True
     return Network(
         points=tuple(point_at),
         extras=tuple(extra_at),
@@ -86,9 +92,11 @@ def network_of(rows: Sequence[Row]) -> Network:
         value=np.array([row.value for row in rows]),
         sigma=np.array([row.sigma for row in rows]),
         cols=cols,
+        used=used,
         where=(np.arange(m)[:, None] * p + cols).ravel(),
         slopes=slopes,
         blocks=blocks,
+        pattern=pattern_of(cols, used, p) if p > SPARSE else None,
     )
 
 
@@ -137,8 +145,16 @@ def normal(net: Network, scaled: Array, miss: Array) -> tuple[Array, Array]:
         return full.T @ full, full.T @ miss
     pairs = (net.cols[:, :, None] * net.p + net.cols[:, None, :]).ravel()
     weights = (scaled[:, :, None] * scaled[:, None, :]).ravel()
-    pull = _summed(net.cols.ravel(), (scaled * miss[:, None]).ravel(), net.p)
-    return _summed(pairs, weights, net.p**2).reshape(net.p, net.p), pull
+    return _summed(pairs, weights, net.p**2).reshape(net.p, net.p), _pull(net, scaled, miss)
+
+
+def sparse_normal(net: Network, pattern: Pattern, scaled: Array, miss: Array) -> tuple[Sparse, Array]:
+    """The same of a large network, as it is solved."""
+    return gathered(pattern, scaled[:, :, None] * scaled[:, None, :]), _pull(net, scaled, miss)
+
+
+def _pull(net: Network, scaled: Array, miss: Array) -> Array:
+    return _summed(net.cols.ravel(), (scaled * miss[:, None]).ravel(), net.p)
 
 
 def _summed(where: Index, parts: Array, size: int) -> Array:

@@ -113,8 +113,8 @@ def _explaining(done: Adjusted) -> list[int]:
             break
         column = control(done, row)
         rest, left = v - column * (v[row] / r[row]), r - column**2 / r[row]
-        seen = left > 10 * NO_CONTROL
-        if np.abs(np.where(seen, rest / np.sqrt(np.where(seen, left, 1.0)), 0.0)[:fitted]).max(initial=0.0) <= most:
+        seen = np.flatnonzero(left[:fitted] > 10 * NO_CONTROL)
+        if (np.abs(rest[seen]) <= most * np.sqrt(left[seen])).all():
             found.append(row)
     return found
 
@@ -220,7 +220,7 @@ def exchanges(done: Adjusted) -> list[tuple[int, int]]:
     left += each[:, None] * own**2 + each[None, :] * other**2 + 2 * c * own * other
     forms = {key: k for k, key in enumerate(dict.fromkeys(_form(row) for row in net.rows[:m]))}
     kinds = np.array([forms[_form(row)] for row in net.rows[:m]])
-    may = np.triu(kinds[:, None] == kinds[None, :], 1) & (by != 0) & (left < done.squares / FAR_LESS)
+    may = np.triu(kinds[:, None] == kinds[None, :]) & (left < done.squares / FAR_LESS)  # equal values leave all of it
     pairs = sorted(zip(*np.nonzero(may), strict=True), key=lambda pair: float(left[pair]))
     w = np.nan_to_num(np.abs(done.w))
     return [(int(i), int(j)) if w[i] >= w[j] else (int(j), int(i)) for i, j in pairs[:TRIED]]

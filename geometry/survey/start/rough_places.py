@@ -6,6 +6,7 @@ the person gave, a rough place drawn by hand, and the order of points along a ne
 """
 
 import cmath
+import math
 from collections.abc import Mapping, Sequence
 from itertools import combinations
 
@@ -123,6 +124,7 @@ class _Search:
         self.fresh: dict[str, None] = {}
         self.open: list[Choice] = []
         self.soft: set[str] = set()
+        self.cells: dict[tuple[int, int], list[complex]] = {}
         self.laid: set[int] = set()
 
     def run(self) -> ProvisionalPlaces:
@@ -134,7 +136,9 @@ class _Search:
     def put(self, name: str, z: complex) -> None:
         """Give a point its place, and the points tied to it their loci."""
         self.at[name] = z
+        self.cells.setdefault(_cell(z), []).append(z)
         self.waiting.pop(name, None)
+        self.fresh.pop(name, None)
         if self.soft:
             self.soft.add(name)
         for row in self.what.touching[name]:
@@ -168,11 +172,10 @@ class _Search:
         while self.fresh:
             name = next(iter(self.fresh))
             del self.fresh[name]
-            if name in self.waiting and len(self.loci[name]) > 1:
-                ranked = self._crossings(name)
-                if len(ranked) == 1 or (ranked and ranked[1][0] - ranked[0][0] > CLEARLY):
-                    self.put(name, ranked[0][1])
-                    done = True
+            ranked = self._crossings(name)
+            if len(ranked) == 1 or (ranked and ranked[1][0] - ranked[0][0] > CLEARLY):
+                self.put(name, ranked[0][1])
+                done = True
         return done
 
     def _crossings(self, name: str) -> Ranked:
@@ -206,12 +209,13 @@ class _Search:
 
     def _taken(self, z: complex) -> float:
         """What it costs to lie on another point."""
-        return RATHER_NOT * any(abs(z - other) < APART for other in self.at.values())
+        i, j = _cell(z)
+        near = (other for k in range(9) for other in self.cells.get((i + k // 3 - 1, j + k % 3 - 1), ()))
+        return RATHER_NOT * any(abs(z - other) < APART for other in near)
 
     def _place_open(self) -> bool:
         """Place the point with most loci though it might lie elsewhere as well."""
-        names = [name for name in self.waiting if len(self.loci[name]) > 1]
-        for name in sorted(names, key=lambda name: -len(self.loci[name])):
+        for name in sorted(self.waiting, key=lambda name: -len(self.loci[name])):
             ranked = self._crossings(name)
             if ranked:
                 self.put(name, self._choose(name, *(z for _, z in ranked)))
@@ -304,6 +308,11 @@ class _Search:
             if nut is not None and end is not None and abs(end - nut) > APART:
                 return (end - nut) / abs(end - nut)
         return 1 + 0j
+
+
+def _cell(z: complex) -> tuple[int, int]:
+    """The square of a chequered top, as wide as two points must be apart, that a place lies in."""
+    return (math.floor(z.real / APART), math.floor(z.imag / APART)) if cmath.isfinite(z) else (0, 0)
 
 
 def _unlike(loci: list[Locus]) -> list[Locus]:

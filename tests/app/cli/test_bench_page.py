@@ -167,7 +167,7 @@ def test_the_report_has_margins_and_places_with_their_plus_minus() -> None:
 
 
 def test_kept_placements_stand_beside_the_present_one() -> None:
-    """The page in a job's unit, within its width; the data in mm, with codes and sides. derived: 2 mm is 5.04 64ths."""
+    """The page in a job's unit, within its width; the data in mm, with codes and sides. derived: 2 mm is 5.04/64 in."""
     job, layout = worked("turned-left")
     kept = placements.keep(job, layout, "2026-03-14")
     strings = msgspec.structs.replace(kept.strings, shift=2.0) if kept.strings else None

@@ -119,6 +119,7 @@ TOOLS: list[dict[str, Any]] = [
     {"window": True},
     {"edge": None},
     {"pilot": 2.0},
+    {"pin_holes": "finished"},
     {"datum": "saddle centre"},
     {"ledge": 1.2},
     {"turning": True},

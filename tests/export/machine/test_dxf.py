@@ -12,6 +12,7 @@ from export import write_all
 from export.drawing import typeface
 from export.drawing.marks import Text
 from export.drawing.pens import PENS
+from export.machine.dxf import _nearest_weight
 from export.machine.machine_file import MachineSettings, machine_drawing
 from export.records import Stamp
 from export.templates import TEMPLATES, warnings_of
@@ -289,3 +290,9 @@ def test_all_lies_in_the_plane(file: File) -> None:
     for name in ("$EXTMIN", "$EXTMAX"):
         assert [float(value) for value in readers.dxf_header(file, name)[2:]] == [0.0]
     assert all(float(codes.get(30, 0.0)) == float(codes.get(31, 0.0)) == 0.0 for _, codes in readers.dxf_entities(file))
+
+
+@pytest.mark.parametrize("weight", [13, 15, 18, 20, 25, 30, 35, 40, 50, 53, 60, 70, 80, 90, 100])
+def test_a_line_gets_the_nearest_width_that_dxf_knows(weight: int) -> None:
+    # Autodesk, DXF Reference, group 370: line weights in hundredths of a mm
+    assert {_nearest_weight((weight + off) / 100) for off in (-0.4, 0.0, 0.4)} == {weight}

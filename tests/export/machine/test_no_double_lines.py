@@ -15,6 +15,13 @@ def test_a_doubled_line_goes_once_and_to_what_matters_more() -> None:
     assert without_doubled_lines((lay, cut)) == (cut,)
 
 
+@pytest.mark.parametrize(("falls", "again"), [(-0.0004, -0.0004), (-0.0004, 0.0004), (0.0004, -0.0004), (0.0, -0.0004)])
+def test_level_lines_that_rise_or_fall_by_a_hair_are_one(falls: float, again: float) -> None:
+    """Lines are told apart by their direction, which turns from half a circle to nothing where they are level."""
+    one, two = line((0.0, 0.0), (10.0, falls), "cut"), line((0.0, 0.0), (10.0, again), "cut")
+    assert without_doubled_lines((one, two)) == (one,)
+
+
 def test_a_shared_stretch_is_taken_from_the_lesser() -> None:
     cut, centre = line((4, 0), (6, 0), "cut"), line((0, 0), (10, 0), "centre")
     assert without_doubled_lines((cut, centre)) == (

@@ -7,16 +7,18 @@ from pathlib import Path as File
 import msgspec
 import pytest
 
+from app.file import job_file, samples
 from export import ExportError, write_all
 from export.drawing.flatten import Box
 from export.drawing.marks import Circle, Line, Mark, Text
 from export.paper.furniture import marks_box
 from export.paper.lay_sheets import lay
 from export.paper.tile_grid import OVERLAP, lay_grid, spread
-from export.records import Figure, PrintOrder, Sheet, Stamp
+from export.records import Figure, PrintOrder, Sheet, Stamp, Turn
 from export.templates import sheets
 from geometry.job import Job
 from geometry.layout import XY, Layout
+from geometry.work_out import work_out
 from tests.export import readers
 
 
@@ -217,3 +219,35 @@ def test_windows_count_as_words() -> None:
     window = Mark(shape=Circle((150.0, 0.0), 9.0), purpose="cut")
     grid = lay_grid(spread((*strip(300.0), window), Box(0, -50, 300, 50), ()), 200.0, 150.0)
     assert grid.torn == 0
+
+
+def test_the_arrow_to_the_nut_is_not_torn_from_its_words() -> None:
+    """A strip of 300 mm on two windows of 200: the arrow would lie on a seam in the middle."""
+    arrow = Mark(shape=Line((132.0, 0.0), (148.0, 0.0)), purpose="note", of="arrow")
+    words = Mark(shape=Text((151.0, 0.0), "to the nut", 3.0, 0.0, "sm"), purpose="note", of="arrow")
+    grid = lay_grid(spread((*strip(300.0), arrow, words), Box(0, -50, 300, 50), ()), 200.0, 150.0)
+    seam = grid.window((1, 0)).x0 + OVERLAP / 2
+    assert not 132.0 < seam < 151.0 + marks_box([words]).width
+
+
+def test_crosses_keep_off_the_centre_line_words_and_windows(full: tuple[Sheet, ...]) -> None:
+    """All of each cross, 4 mm every way from its middle; 3 mm from the centre line, 1.5 from words and windows."""
+    for sheet in full:
+        marks = sheet.drawing.marks
+        arms = [marks_box([mark]) for mark in marks if mark.of == "cross"]
+        assert arms
+        words = [m for m in marks if isinstance(m.shape, Text) and not m.shape.text.startswith("joins ")]
+        windows = [m for m in marks if isinstance(m.shape, Circle) and m.purpose == "cut"]
+        centres = [m for m in marks if m.of == "neck"]
+        for kept, clear in ((words, 1.4), (windows, 1.4), (centres, 2.9)):
+            assert not [arm for arm in arms for mark in kept if arm.meets(marks_box([mark]).grown(clear))]
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+@pytest.mark.parametrize("turn", ["portrait", "landscape"])
+@pytest.mark.parametrize("sample", samples.paths(), ids=lambda path: path.name)
+def test_every_taped_sheet_of_the_samples_has_the_key(sample: File, stamp: Stamp, turn: Turn, paper: str) -> None:
+    job = job_file.read(sample)
+    asked = msgspec.structs.replace(stamp, templates=("placement", "full-length"), turn=turn, paper=paper)
+    for sheet in sheets(job, work_out(job), asked):
+        assert "line to lay on" in [m.shape.text for m in sheet.drawing.marks if isinstance(m.shape, Text)], sheet.name

@@ -55,9 +55,9 @@ def test_the_ghost_lies_where_the_bridge_lay(kept: Job, now: Layout) -> None:
     assert {hole.radius * 2 for hole in holes} == {before.bridge.pins[0].diameter}
 
 
-def test_it_wears_its_name_and_lines_of_its_own(kept: Job, now: Layout) -> None:
+def test_it_wears_its_name_its_day_and_lines_of_its_own(kept: Job, now: Layout) -> None:
     texts = [mark.shape.text for mark in compose(kept, now, NEAR).marks if isinstance(mark.shape, Text)]
-    assert "As it was" in texts
+    assert "As it was, 2026-03-14" in texts
     others = [pen.dashes for purpose, pen in PENS.items() if purpose != "kept"]
     assert PENS["kept"].dashes not in others
     assert PENS["kept"].width == PENS["lay"].width
@@ -89,7 +89,7 @@ def test_without_a_bridge_only_its_slot_is_there() -> None:
 def test_the_job_sheet_prints_the_comparison(kept: Job, now: Layout, stamp: Stamp) -> None:
     pages = sheets(kept, now, msgspec.structs.replace(stamp, templates=("job-sheet",)))
     said = [m.shape.text for page in pages for m in page.drawing.marks if isinstance(m.shape, Text)]
-    at = said.index("Beside As it was, kept 2026-03-14")
+    at = said.index("Beside As it was, kept 2026-03-14, mm")
     assert said[at : at + 4][1:] == ["kept", "now", "now is"]
     assert said[said.index("Bridge, front bass corner") + 1] == "7.0 mm to treble"
     bare = sheets(msgspec.structs.replace(kept, kept=()), now, msgspec.structs.replace(stamp, templates=("job-sheet",)))

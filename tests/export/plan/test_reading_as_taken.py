@@ -5,7 +5,9 @@ import math
 import msgspec
 import pytest
 
+from export.drawing.flatten import Box
 from export.drawing.marks import Arc, Line, Mark, Path, Text
+from export.drawing.typeface import text_corners
 from export.plan import PlanView, compose
 from geometry.job import Job, Reading
 from geometry.layout import Layout
@@ -129,3 +131,13 @@ def test_what_is_advised_is_drawn_as_well(job: Job, layout: Layout) -> None:
     advised = msgspec.structs.replace(ALL[0], value=None)
     drawing = compose(job, layout, PlanView(scale=0.4, advice=advised))
     assert [m for m in drawing.marks if m.of == "advice"]
+
+
+def test_close_up_the_value_stands_whole_by_what_is_seen_of_the_line(job: Job, layout: Layout) -> None:
+    held = msgspec.structs.replace(job, readings=(ALL[0],))
+    sight = Box(400.0, -60.0, 480.0, 60.0)  # the board's end; the line's middle is 200 mm off
+    near = PlanView(scale=0.8, reading="x", window=sight, close_up=True)
+    marks = [mark for mark in compose(held, layout, near).marks if mark.of == "reading:x"]
+    (value,) = [mark.shape for mark in marks if isinstance(mark.shape, Text)]
+    low, *_, high = sorted(x for x, _ in text_corners(value, 0.8))
+    assert sight.x0 < low < high < sight.x1

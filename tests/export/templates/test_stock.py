@@ -138,6 +138,15 @@ def test_a_stock_too_small_is_said_and_the_others_are_written(
     ]
 
 
+def test_a_part_that_cannot_be_drawn_is_left_out(job: Job, layout: Layout, stamp: Stamp) -> None:
+    """A tied bridge has no pin holes, and so no plate; the others lie on the stock all the same."""
+    assert layout.bridge is not None
+    tied = msgspec.structs.replace(layout, bridge=msgspec.structs.replace(layout.bridge, pins=()))
+    assert set(outlines(drawn(on(job), tied, stamp))) == {"bridge", "strip"}
+    with pytest.raises(ExportError, match="needs a bridge with pin holes"):
+        drawn(on(job), tied, stamp, ("plate",))
+
+
 def test_stock_for_no_part_is_refused(job: Job, layout: Layout, stamp: Stamp) -> None:
     with pytest.raises(ExportError, match="choose one of them"):
         drawn(on(job), layout, stamp, ("placement",))

@@ -14,11 +14,15 @@ from export.drawing.marks import Circle, Line, Mark, Path, Text
 from export.drawing.pens import PENS
 from export.drawing.typeface import text_box
 from export.errors import ExportError
+from export.plan.bridgework import saddle_line
 from export.records import Figure, Stamp
 from export.templates import TEMPLATES
+from export.templates.bridge import _free, _Wing
 from export.templates.dowels import dowels, is_clear
+from export.templates.parts import PAST_SLOT
+from export.templates.registration import Start, seam_windows, tape_tabs
 from geometry.job import Job
-from geometry.layout import Hole, Layout, Metal
+from geometry.layout import Hole, Layout, Metal, Ray
 
 
 def drawn(name: str, job: Job, layout: Layout, stamp: Stamp) -> Figure:
@@ -44,6 +48,47 @@ def test_seam_windows_lie_where_the_seam_was_read(job: Job, layout: Layout, stam
     assert len(circles) == 2
     assert circles[-1].centre == pytest.approx((588.0, 5.1))
     assert circles[-1].centre[0] - circles[0].centre[0] > 60.0
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "places"),
+    [
+        (100.0, 300.0, [130.0, 290.0]),  # derived: 0.15 and 0.95 of the way, for no seam was read there
+        (500.0, 700.0, [530.0, 588.0]),  # derived: where it was read once, 0.15 of the way is tried first
+        (560.0, 700.0, [588.0, 693.0]),  # derived: 581 lies less than 30 from 588
+        (500.0, 850.0, [588.0, 798.0]),
+        (100.0, 129.9, []),
+    ],
+)
+def test_windows_over_the_seam_lie_where_it_was_read_or_apart(
+    layout: Layout, low: float, high: float, places: list[float]
+) -> None:
+    circles = [mark.shape for mark in seam_windows(layout, low, high) if isinstance(mark.shape, Circle)]
+    assert [circle.centre[0] for circle in circles] == pytest.approx(places)
+
+
+def test_tape_is_laid_beside_the_board_clear_of_its_edges(layout: Layout) -> None:
+    """derived: edges through the corners of the start, half as steep as they are long; halfway from there to the front,
+    100 mm on, they are 50 mm farther out, and the frames lie 8 to 16 mm beyond them.
+    """
+    assert layout.neck is not None
+    slope = math.hypot(2.0, 1.0)
+    left, right = (Ray((0.0, side * 20.0), (2.0 / slope, side / slope)) for side in (1.0, -1.0))
+    neck = msgspec.structs.replace(layout.neck, left_edge=left, right_edge=right)
+    start = Start("board end", (400.0, 220.0), (400.0, -220.0))
+    rings = [mark.shape for mark in tape_tabs(start, neck, 600.0) if isinstance(mark.shape, Path)]
+    places = [sorted({(x, y) for x, y, *_ in ring.vertices}) for ring in rings]
+    assert places == [
+        [(489.0, 278.0), (489.0, 286.0), (511.0, 278.0), (511.0, 286.0)],
+        [(489.0, -286.0), (489.0, -278.0), (511.0, -286.0), (511.0, -278.0)],
+    ]
+
+
+@pytest.mark.parametrize(("front", "count"), [(550.0, 1), (550.1, 2)])
+def test_on_a_short_sheet_the_left_sides_tape_gives_way(layout: Layout, front: float, count: int) -> None:
+    assert layout.neck is not None
+    tabs = tape_tabs(Start("board end", (400.0, 28.0), (400.0, -28.0)), layout.neck, front)
+    assert sum(isinstance(mark.shape, Path) for mark in tabs) == count
 
 
 def test_windows_lie_on_the_seam(job: Job, layout: Layout, stamp: Stamp) -> None:
@@ -84,6 +129,12 @@ def test_full_length_starts_at_the_nut(job: Job, layout: Layout, stamp: Stamp) -
     assert notch.vertices[0][:2] == (0.0, 21.6)
     assert shapes(figure, "fret:12", "lay")
     assert shapes(figure, "board end", "lay")
+    places = {m.shape.text: m.shape.at for m in figure.marks if isinstance(m.shape, Text)}
+    assert layout.frets is not None
+    x, y = layout.frets.lines[12].left
+    # derived: a word stands 1.6 mm behind its line, about a third of the way from the centre line to the left edge
+    assert places["fret 12"] == pytest.approx((x + 1.6, 0.35 * y))
+    assert places["board end"] == pytest.approx((451.4 + 1.6, 0.35 * 28.2))
 
 
 def test_dowels_stand_in_the_slot(layout: Layout) -> None:
@@ -182,6 +233,21 @@ def inside(figure: Figure, of: str, ring: Polygon) -> list[str]:
     """The words of a part that stand wholly inside it."""
     texts = [m.shape for m in figure.marks if m.of == of and isinstance(m.shape, Text)]
     return [text.text for text in texts if ring.contains(shapely_box(*text_box(text)))]
+
+
+@pytest.mark.parametrize(("known", "bass"), [(False, -19.8), (True, -14.4)])
+def test_the_sides_letters_stand_in_the_outermost_gap_that_holds_them(
+    job: Job, layout: Layout, stamp: Stamp, known: bool, bass: float
+) -> None:
+    # derived: the nut's half 21.6 less 18 to the outer string is 3.6; 0.8 is kept clear and a letter is 2.6 high, so
+    # that nothing is left for the thickest string, of 1.35; the next gap, 36 / 5, lies about 18 − 3.6
+    if not known:
+        bare = tuple(msgspec.structs.replace(string, diameter=None) for string in layout.strings)
+        layout = msgspec.structs.replace(layout, strings=bare)
+    figure = drawn("nut-slots", job, layout, stamp)
+    letters = {m.shape.text: m.shape for m in figure.marks if m.of == "strip" and isinstance(m.shape, Text)}
+    assert (letters["B"].at[1], letters["T"].at[1]) == pytest.approx((bass, -bass))
+    assert (letters["B"].height, letters["T"].height) == (2.6, 2.6)
 
 
 @pytest.mark.parametrize("hand", ["right", "left"])
@@ -319,3 +385,19 @@ def test_metal_is_named_on_the_plate_too(job: Job, layout: Layout, stamp: Stamp)
 
 def test_the_bridge_says_what_its_numbers_are_in(job: Job, layout: Layout, stamp: Stamp) -> None:
     assert drawn("bridge", job, layout, stamp).notes[1].startswith("Numbers in mm; ")
+
+
+@pytest.mark.parametrize(("depth", "free"), [(20.0, (6.0, 20.0)), (8.0, (0.0, 4.0))])
+def test_a_wing_is_free_on_the_longer_side_of_the_saddle_line(
+    layout: Layout, depth: float, free: tuple[float, float]
+) -> None:
+    # derived: the line's tip 5 behind the front, with 1 kept clear on either side
+    assert layout.saddle is not None
+    line = saddle_line(layout.saddle, PAST_SLOT).shape
+    assert isinstance(line, Line)
+    x, y = line.a
+    inward = (0.0, -math.copysign(1.0, y))
+    assert _free(_Wing((x - 5.0, y), (1.0, 0.0), inward, depth), layout) == pytest.approx(free)
+    beyond = _Wing((x - 5.0, y - 100.0 * inward[1]), (1.0, 0.0), inward, depth)
+    assert _free(beyond, layout) == (0.0, depth)
+    assert _free(beyond, msgspec.structs.replace(layout, saddle=None)) == (0.0, depth)

@@ -9,17 +9,20 @@ import pytest
 from shapely import Point as Place
 from shapely import Polygon, box
 
+from app.file import job_file, samples
 from export import write_all
 from export.drawing.marks import Circle, Path, Text
 from export.drawing.typeface import text_box
 from export.hole_table import Bored, Table, file_lines
-from export.records import Figure, Stamp
+from export.paper.furniture import marks_box
+from export.records import Figure, Stamp, Turn
 from export.templates import TEMPLATES, sheets
 from export.templates.bored import numbers, slot_depth
 from export.templates.bridge_sizes import slot_lean, table, with_belly
 from export.templates.turning_holes import BESIDE, turning_holes
 from geometry.job import Job, Saddle
 from geometry.layout import XY, Layout
+from geometry.work_out import work_out
 from tests.export import readers
 
 ROW = re.compile(r"^(\d+) (.+?): X (-?[\d.]+) Y (-?[\d.]+), ([\d.]+)(?: wide|, drill (\S+ mm) or (.+?)), (.+)\.$")
@@ -270,8 +273,8 @@ def test_the_placement_sheet_says_the_saddles_place_and_what_must_wait(
     said = readers.pdf_words(written(job, layout, stamp, tmp_path, "placement", "pdf"))
     assert re.search(r"edge, board.s end to bridge front\s+186\.8 ±0\.4\s+186\.0 ±0\.4", said)
     assert re.search(r"outer string, nut to saddle\s+647\.6 ±0\.7\s+644\.8 ±0\.6", said)
-    assert "Glue the bridge: ±0.7 mm." in said
-    assert "Cut the slot: ±0.7 mm." in said
+    assert "Glue: go, bass ±0.7 mm." in said
+    assert "Slot: go, bass ±0.7 mm (1.9 cents)." in said
     assert "drill undersize, then ream" in said
 
 
@@ -336,3 +339,23 @@ def test_a_tight_row_of_holes_moves_a_number_to_its_other_side() -> None:
     assert isinstance(alone, Text)
     assert isinstance(beside, Text)
     assert alone.at[0] > 650.0 > beside.at[0]
+
+
+@pytest.mark.parametrize("turn", ["portrait", "landscape"])
+@pytest.mark.parametrize("sample", samples.paths(), ids=lambda path: path.name)
+def test_numbers_of_holes_and_sizes_never_overlap(sample: File, stamp: Stamp, turn: Turn) -> None:
+    job = job_file.read(sample)
+    turned = msgspec.structs.replace(stamp, templates=("bridge",), turn=turn)
+    (sheet,) = sheets(job, work_out(job), turned)
+    numbers = [marks_box([m]) for m in sheet.drawing.marks if m.of == "number"]
+    sizes = [marks_box([m]) for m in sheet.drawing.marks if isinstance(m.shape, Text) and m.purpose == "dimension"]
+    assert numbers
+    assert not [number for number in numbers for size in sizes if number.meets(size)]
+
+
+def test_a_bridge_that_leaves_its_blocks_no_room_has_the_key_all_the_same(stamp: Stamp) -> None:
+    """The tied bridge is 188 mm long: on upright A4 its sheet is laid as taped ones are, one of one."""
+    job = job_file.read(next(path for path in samples.paths() if path.name.startswith("tie-bridge")))
+    turned = msgspec.structs.replace(stamp, templates=("bridge",), turn="portrait")
+    (sheet,) = sheets(job, work_out(job), turned)
+    assert "cut out, on its middle" in [m.shape.text for m in sheet.drawing.marks if isinstance(m.shape, Text)]

@@ -9,7 +9,7 @@ from geometry.advice import advise
 from geometry.advice.candidates import candidates
 from geometry.advice.measuring_lists import measuring_list
 from geometry.advice.next_reading import _enough
-from geometry.advice.weighing import SADDLE
+from geometry.advice.weighing import SADDLE, _frets
 from geometry.job import Job, Point, Reading, Spread, String, Strings
 from geometry.layout import Layout
 from geometry.survey import survey
@@ -183,3 +183,9 @@ def test_enough_is_enough_for_two_reasons(cents: float, why: str) -> None:
     said = _enough(seen)  # type: ignore[arg-type]  # what it looks at
     assert why in said
     assert f"±0.7 mm, {cents:.1f} cents" in said
+
+
+@pytest.mark.parametrize(("read", "offered"), [("left", ["left", "right"]), ("centre", ["left", "right", "centre"])])
+def test_frets_on_the_centre_line_are_offered_where_some_were_read(read: str, offered: list[str]) -> None:
+    job = job_of((*taken(OLD, TIED), *(fret(f"f{n}", n, read, 648 * (1 - 2 ** (-n / 12))) for n in (5, 12))))
+    assert list(_frets(job, survey(job))) == offered

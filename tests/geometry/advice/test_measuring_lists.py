@@ -9,6 +9,7 @@ from geometry.advice.measuring_lists import LISTS, MeasuringList, Name, measurin
 from geometry.job import Bridge, Job, Point, Reading, Spread, String, Strings
 from geometry.job.job import Hand
 from geometry.survey import survey
+from geometry.units import mm
 from geometry.work_out import work_out
 
 PLACES = {
@@ -181,3 +182,14 @@ def test_the_outer_pin_holes_are_read_where_there_are_two(strings: int, pins: li
     made = measuring_list("whole top with old work", "right", strings)
     rims = [reading for reading in made.readings if reading.kind == "rims"]
     assert list(dict.fromkeys(reading.of[1] for reading in rims)) == pins
+
+
+@hands
+def test_rough_places_of_fret_12_lie_on_the_edges_from_nut_to_board_end(hand: Hand) -> None:
+    # derived: a straight edge, half way to the saddle, to the half mm
+    points = measuring_list("neck and bridge", hand, 6).points
+    near = {name: complex(*map(mm, point.near)) for name, point in points.items() if point.near is not None}
+    for side in ("left", "right"):
+        nut, end, at = (near[f"{name}.{side}"] for name in ("nut", "end", "fret12"))
+        assert at.real == pytest.approx(650 / 2, abs=0.1)
+        assert at.imag == pytest.approx(nut.imag + (end.imag - nut.imag) * at.real / end.real, abs=0.5)

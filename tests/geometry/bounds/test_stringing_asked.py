@@ -128,6 +128,15 @@ def test_two_strings_that_sound_alike_and_are_no_pair() -> None:
     assert grade(job, "strings.alike") == ""
 
 
+@pytest.mark.parametrize(("courses", "expected"), [((5, 5), ""), ((5, 6), "look"), ((5, None), "look")])
+def test_strings_of_one_course_may_sound_alike(courses: tuple[int, int | None], expected: str) -> None:
+    job = sample()
+    assert job.strings is not None
+    *others, fifth, sixth = job.strings.list
+    pair = replace(fifth, course=courses[0]), replace(sixth, pitch=fifth.pitch, course=courses[1])
+    assert grade(changed(job, strings={"list": (*others, *pair)}), "strings.alike") == expected
+
+
 def test_more_old_holes_than_strings() -> None:
     job = sample()
     assert job.strings is not None
@@ -163,3 +172,14 @@ def test_how_many_strings_make_a_course(together: int, expected: str) -> None:
     assert job.strings is not None
     strings = tuple(replace(s, course=1 if i < together else i + 1) for i, s in enumerate(job.strings.list))
     assert grade(changed(job, strings={"list": strings}), "strings.course") == expected
+
+
+def test_a_typed_saddle_that_leans_against_what_the_strings_ask_for() -> None:
+    job = sample()
+    # derived: bass less treble is 2 − 4, and thicker strings ask for more
+    told = found(changed(job, strings={"compensation": (4.0, 3.7, 3.4, 3.0, 2.5, 2.0)}), "saddle.leans")
+    assert told is not None
+    assert told.grade == "stop"
+    assert told.values["typed"] == pytest.approx(-2.0)
+    assert told.values["asked"] > 0.5
+    assert found(changed(job, strings={"compensation": (2.0, 2.3, 2.6, 3.0, 3.5, 4.0)}), "saddle.leans") is None

@@ -40,6 +40,13 @@ def test_the_outline_is_followed_by_its_bulges() -> None:
     assert x + bulge * 2 * abs(y) / 2 == pytest.approx(37.0)
 
 
+def test_the_back_is_the_same_on_both_sides() -> None:
+    belly = Belly(BELLY)
+    back = [(x, y) for x, y, _ in outline(BELLY)[3:7]]
+    assert back == [(x, -y) for x, y in reversed(back)]
+    assert back[2:] == [belly.joint, (26.0, belly.reach)]
+
+
 def test_hollow_and_crown_are_tangent_where_they_meet() -> None:
     # derived: both arcs turn by the same angle there, so the hollow's sweep is half the crown's
     _, _, _, (_, _, hollow), (_, _, crown), *_ = outline(BELLY)

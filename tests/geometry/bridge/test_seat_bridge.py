@@ -39,6 +39,11 @@ def test_on_the_old_footprint_the_front_runs_with_its_side_nearest_the_nut(hand:
     (lx, ly), (rx, ry), *_ = layout.bridge.corners
     assert (lx - rx) / (ly - ry) == pytest.approx(4.0 / 152.0)
     assert ((lx + rx) / 2, (ly + ry) / 2) == pytest.approx((630.0, 0.0))
+    assert "seat.no_footprint" not in told(layout)
+
+
+def test_who_seats_the_bridge_square_needs_no_footprint() -> None:
+    assert "seat.no_footprint" not in told(laid_out(bridge=bridge(seat="square")))
 
 
 def test_a_cut_slot_goes_with_the_bridge_onto_the_old_footprint() -> None:

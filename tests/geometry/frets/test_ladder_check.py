@@ -1,6 +1,7 @@
 """What the frets as read say against the spacing: another that fits better, or one fret that stands wrong."""
 
 import pytest
+from msgspec.structs import replace
 
 from geometry.findings import Finding
 from geometry.frets.ladder_check import findings
@@ -72,6 +73,11 @@ def test_two_frets_a_side_cannot_tell() -> None:
     assert "frets.spacing" not in told(read(few, few, sigma=0.01))
 
 
+def test_three_frets_a_side_can_tell() -> None:
+    few = {fret: value for fret, value in values("eighteen").items() if fret in (1, 7, 12)}
+    assert "frets.spacing" in told(read(few, few, sigma=0.01))
+
+
 def test_one_fret_out_of_place_is_named_with_what_it_costs() -> None:
     # derived: fret 5 stands at 160.5 of 640; 1.5 mm of the 479.5 left to the saddle are 1731.2 × 1.5 / 479.5 = 5.42
     layout = work_out(read(values("equal") | {5: values("equal")[5] + 1.5}))
@@ -115,6 +121,15 @@ def test_frets_as_measured_stand_where_they_were_read() -> None:
     assert moved == pytest.approx(fits["left5"].value - fits["left5"].adjusted, rel=0.05)
     # the fit itself moves a little: uneven frets have less say each
     assert here.lines[6].left == pytest.approx(fitted.lines[6].left, abs=0.05)
+
+
+def test_a_fret_that_was_struck_out_stands_where_the_fit_puts_it() -> None:
+    moved = read(values("equal") | {5: values("equal")[5] + 0.5}, values("equal"), spacing="measured")
+    struck = tuple(replace(r, struck=True, why="slipped") if r.id == "left5" else r for r in moved.readings)
+    here, fitted = work_out(replace(moved, readings=struck)).frets, work_out(read(values("equal"))).frets
+    assert here is not None
+    assert fitted is not None
+    assert here.lines[5].left == pytest.approx(fitted.lines[5].left, abs=0.01)
 
 
 def test_a_fret_read_centimetres_off_is_drawn_where_the_fit_puts_it() -> None:

@@ -176,3 +176,11 @@ def test_places_are_data_of_their_own() -> None:
     places = kept(asked(), laid(asked())).places
     assert isinstance(places, Places)
     assert places.pm95[0] > 0
+
+
+def test_an_inch_job_tells_what_a_rule_of_64ths_shows() -> None:
+    """derived: 0.15 mm is 0.38 of a 64th, and 0.3 mm 0.76 of one."""
+    for moved, told in ((0.15, "0.4 cents flatter"), (0.3, "1/64 in farther, 0.8 cents flatter")):
+        now = replace(asked(strings=six(4.0 + moved, 2.0 + moved)), unit="in")
+        said = {row[0]: row[3] for row in rows(now, beside(now, asked()))}
+        assert said["Nut to saddle, bass string"] == told

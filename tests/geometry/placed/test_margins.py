@@ -115,6 +115,15 @@ def test_fret_12_as_it_was_read_is_the_edge_there() -> None:
     )
 
 
+def test_an_edge_read_too_near_at_fret_12_is_named_there() -> None:
+    # derived: 2.892 less 2.4 where fret 12 was read, with 2.9 at the frets beside it
+    points = BOARD | {"fret12.left": (320.0, 26.364 - 2.4), "fret12.right": (320.0, -26.364)}
+    layout = lay_out(job(points, strings=six(bass=4.0, treble=4.0)), surveyed(points, scales(640.0, 640.0)))
+    assert told(layout).where == "fret:12"
+    assert told(layout).values["mm"] == pytest.approx(at(layout, "fret 12", "left").mm)
+    assert told(layout).values["mm"] < 1.0
+
+
 def test_a_margin_is_a_check_distance() -> None:
     checks = {check.code: check for check in laid_out().checks}
     found = checks["margin.fret12.bass"]

@@ -8,6 +8,8 @@ from msgspec.structs import replace
 from geometry.findings import Finding
 from geometry.job import Action, NotAJob, Pins, Reading, Saddle, Spread, String, Strings
 from geometry.layout import SaddlePlan
+from geometry.saddle.read_heights import Height
+from geometry.saddle.saddle_height import OverTop
 from geometry.work_out import lay_out, work_out
 from tests.campaign.invented.cases import CASES
 from tests.campaign.invented.trials import trial_of
@@ -218,3 +220,11 @@ def test_an_action_read_twice_and_a_millimetre_apart_widens_the_saddle() -> None
     assert set(twice.waits_for) >= {"h3", "h4"}
     assert not once.waits_for
     assert max(twice.pm95) > max(once.pm95)
+
+
+def test_two_ways_to_one_height_are_weighed_by_their_variances() -> None:
+    # derived: 1 / 0.3² against 1 / 0.1² is one to nine, and 1 / √(1 / 0.3² + 1 / 0.1²) is 0.3 / √10
+    taken = OverTop(Height(10.0, 0.3), Height(11.0, 0.1), read=True).taken
+    assert taken is not None
+    assert (taken.mm, taken.sd) == pytest.approx((10.9, 0.3 / math.sqrt(10)))
+    assert OverTop(Height(10.0, 0.3), Height(11.0, 0.1), read=False).taken == Height(11.0, 0.1)

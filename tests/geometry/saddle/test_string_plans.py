@@ -258,3 +258,14 @@ def test_a_height_that_decides_is_to_be_read_twice(scale: float, speaks: bool) -
     assert ("heights.unchecked" in told(before)) == speaks
     if speaks:
         assert told(before)["heights.unchecked"].values["mm"] == pytest.approx(moved, rel=0.25)  # a tangent, no chord
+
+
+def test_a_string_tells_its_course_or_else_its_place_in_the_list() -> None:
+    pairs = tuple(replace(string, course=n // 2 + 1 if n < 4 else None) for n, string in enumerate(STEEL.list))
+    assert [string.course for string in laid_out(replace(STEEL, list=pairs)).strings] == [1, 1, 2, 2, 5, 6]
+
+
+def test_a_slot_that_is_cut_for_the_strings_leaves_nothing_over() -> None:
+    saddle = laid_out(STEEL, bridge=bridge()).saddle
+    assert saddle is not None
+    assert (saddle.left_over, saddle.left_over_cents) == ((0.0, 0.0), (0.0, 0.0))

@@ -313,3 +313,7 @@ def test_a_stretch_that_is_taken_from_the_material_is_shared_by_its_strings_alon
     for string, one in zip(STEEL.list, compensate(strings_as_played(STEEL, "right", FRETS)), strict=True):
         parts = one.common[len(names) - len(alike) :]
         assert [part != 0.0 for part in parts] == [[string.material, string.build] == group for group in alike]
+
+
+def test_what_is_worked_out_was_not_heard() -> None:
+    assert [one.heard for one in compensate(strings_as_played(STEEL, "right", FRETS))] == [0.0] * 6

@@ -8,7 +8,7 @@ from scipy import stats
 
 from geometry.job import Job, Reading
 from geometry.survey.judge.complaint import _slip
-from geometry.survey.judge.suspects import _most, beyond_belief
+from geometry.survey.judge.suspects import _most, beyond_belief, chi_square
 from geometry.units import Unit
 
 
@@ -107,3 +107,9 @@ def test_readings_finer_than_said_are_taken_as_said() -> None:
     # derived: (14.4 + 0.1) / 27 is under 1
     assert _most(np.array([0.1] * 11), 0.11, 20) == beyond_belief(11, 27)
     assert _most(np.array([3.0] * 11), 99.0, 5) > 1.5 * beyond_belief(11, 12)
+
+
+@pytest.mark.parametrize("dof", [3, 9, 30, 100])
+def test_beyond_what_a_sum_of_squares_is_coarse(dof: int) -> None:
+    # scipy's chi-square distribution; derived: the formula's own error is under 2 % from three on
+    assert chi_square(dof) == pytest.approx(stats.chi2.ppf(0.999, dof), rel=0.02)

@@ -6,19 +6,27 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QScrollArea, QVBoxLayout, QWidget
 
 from app.desk.cards.bridge.choice_part import ChoicePart
+from app.desk.cards.bridge.go_block import GoBlock
 from app.desk.cards.bridge.placements_part import PlacementsPart
+from app.desk.cards.bridge.proof_section import ProofSection
 from app.desk.cards.bridge.traced_part import TracedPart
 from app.desk.cards.card import Card, scrolled
 from app.desk.cards.card import words as label
 from app.desk.cards.findings_list import FindingsList
 from app.desk.cards.form import Form, Get, Name, Put
+from app.desk.cards.plot_picture import PlotPicture
 from app.desk.document.document import Document
 from app.desk.widgets.buttons import make_button
 from app.desk.widgets.look import Look
 from app.edit import bridge_entries, traced_outline
+from export.drawing.marks import XY
+from export.plots import Plot, chain_of_doubt
 from geometry import words
 from geometry.job import Job
+from geometry.job.proof import STAGES
 
+CHAIN_HIGH = 40.0
+"""How high the plot of the chain is, mm at text scale 1."""
 FIELDS = ("field:bridge", "field:saddle", "step:bridge")
 OUTLINES = [
     ("belly", "with a belly"),
@@ -45,21 +53,26 @@ class BridgeCard(Card):
         (self.area,) = self.findChildren(QScrollArea)
         self.inside_column = column
         self.form = Form(document, column, self.inside)
+        self.go = GoBlock(document, look, self.inside)
+        column.addWidget(self.go)
         self.findings = FindingsList(look, self.inside)
         column.addWidget(self.findings)
         self.wood = label("", "label", self.inside)
         self._begin(column)
         self._saddle()
+        self._doubt(column)
         self._bridge()
         column.addWidget(self.wood)
         self._pins()
         self._cut_slot()
+        self._proof(column)
         self.choice = ChoicePart(document, look, self.inside)
         column.addWidget(self.choice)
         self.placements = PlacementsPart(document, look, self.inside)
         column.addWidget(self.placements)
         column.addStretch(1)
-        self.findings.went_to.connect(self._went)
+        for found in (self.go, self.findings):
+            found.went_to.connect(self._went)
         self.refresh()
 
     def _begin(self, column: QVBoxLayout) -> None:
@@ -105,26 +118,37 @@ class BridgeCard(Card):
             key="saddle.straight",
         )
 
+    def _doubt(self, column: QVBoxLayout) -> None:
+        """How the saddle's ± comes together, as a picture."""
+        self.doubt_heading = self.form.section(
+            "Where its ± comes from",
+            "The ± that has come together by board, frets and strings, and the share that each carries.",
+        )
+        self.doubt = PlotPicture("The saddle's ± along the chain", CHAIN_HIGH, self.look, self.inside)
+        column.addWidget(self.doubt)
+
+    def _chain(self, size: XY) -> Plot | None:
+        layout = self.document.layout
+        return chain_of_doubt(self.document.job, layout, size) if layout is not None else None
+
     def _bridge(self) -> None:
         form = self.form
         form.section("Bridge")
-        form.choice("Outline", OUTLINES, _field("bridge", "outline")[0], traced_outline.choose, key="bridge.outline")
+        outline = _field("bridge", "outline")[0]
+        form.choice("Outline", OUTLINES, outline, traced_outline.choose, key="bridge.outline")
         self.traced = TracedPart(self.document, self.inside)
         self.inside_column.addWidget(self.traced)
         form.length("Length, wing to wing", *_field("bridge", "length"), key="bridge.length")
         form.length("Width at the wings", *_field("bridge", "width"), key="bridge.width")
         says = "Behind the wings, or before them where it is reversed. Empty: as usual."
-        form.length(
-            "Belly or middle stands out by",
-            *_field("bridge", "belly_depth"),
-            optional=True,
-            says=says,
-            key="bridge.belly_depth",
-        )
+        depth, key = "Belly or middle stands out by", "bridge.belly_depth"
+        form.length(depth, *_field("bridge", "belly_depth"), optional=True, says=says, key=key)
         says = "Where its wings are stepped or tapered. Empty: as usual."
-        form.length("Length of a wing", *_field("bridge", "wing_length"), optional=True, says=says)
+        wing, key = "Length of a wing", "bridge.wing_length"
+        form.length(wing, *_field("bridge", "wing_length"), optional=True, says=says, key=key)
         says = "To the slot's front edge, while it is not cut. Empty: as usual."
-        form.length("Front to slot, in the middle", *_field("bridge", "front_to_slot"), optional=True, says=says)
+        front, key = "Front to slot, in the middle", "bridge.front_to_slot"
+        form.length(front, *_field("bridge", "front_to_slot"), optional=True, says=says, key=key)
         for index, side in enumerate(("left", "right")):
             name = _at_side("Thickness at the slot", side)
             get, put = bridge_entries.thickness_of(index), bridge_entries.thickness_put(index)
@@ -163,7 +187,21 @@ class BridgeCard(Card):
             name = _at_side("Front to slot", side)
             form.length(name, bridge_entries.slot_of(side), bridge_entries.slot_put(side), optional=True)
 
+    def _proof(self, column: QVBoxLayout) -> None:
+        self.form.section(
+            "Proof", "Distances that show whether the bridge is where it belongs, and what it says if not."
+        )
+        self.proofs = tuple(ProofSection(self.document, self.look, stage, self.inside) for stage in STAGES)
+        for section in self.proofs:
+            column.addWidget(section)
+
     def go_to(self, where: str) -> bool:
+        if where.startswith("field:kept"):
+            self.placements.reveal()
+            return True
+        if where.startswith("field:proof"):
+            self.proofs[0].go_to()
+            return True
         moves = where.startswith(("field:choice", "field:bridge.moved"))
         return (moves and self.choice.go_to(where)) or self.form.go_to(where)
 
@@ -177,17 +215,26 @@ class BridgeCard(Card):
         self.traced.refresh()
         for widget in (self.begin_words, self.begin):
             widget.setVisible(job.bridge is None)
+        self.go.refresh()
         self.findings.show_layout(layout, ABOUT)
+        self.doubt.show_plot(self._chain)
+        self.doubt_heading.setVisible(self.doubt.plot is not None)
         self.wood.setText(bridge_entries.wood(job, layout))
         self.wood.setVisible(bool(self.wood.text()))
+        for section in self.proofs:
+            section.refresh()
         self.choice.refresh()
         self.placements.refresh()
 
     def show_look(self, look: Look) -> None:
         super().show_look(look)
+        self.go.show_look(look)
+        for section in self.proofs:
+            section.show_look(look)
         self.findings.show_look(look)
         self.choice.show_look(look)
         self.placements.show_look(look)
+        self.doubt.show_look(look)
 
 
 def _field(block: str, name: str) -> tuple[Get, Put]:

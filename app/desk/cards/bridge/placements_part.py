@@ -2,7 +2,8 @@
 
 import datetime
 
-from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtCore import QEvent, QPoint, Qt
+from PySide6.QtWidgets import QApplication, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
 from app.desk.cards.bridge.placements_table import ComparisonTable
 from app.desk.cards.card import words as label
@@ -45,6 +46,8 @@ class PlacementsPart(QWidget):
         self.keep_button.clicked.connect(self.keep)
         self.wrong = label("", "wrong", self.body)
         self.which = Choice("Beside", "The kept placement that the present one is laid beside", self.body)
+        self.beside = label("The present placement beside", "text", self.body)
+        self.beside.setBuddy(self.which)
         self.which.activated.connect(self._choose)
         says = "What the kept placement is called"
         self.name = Field("Its name", self._rename, document.give_up, describe=says, wide=200, parent=self.body)
@@ -54,7 +57,7 @@ class PlacementsPart(QWidget):
         document.started.connect(self._forget)
 
     def _lay_out(self, inner: QVBoxLayout) -> None:
-        for widget in (self.keep_button, self.wrong, self.which, self.name):
+        for widget in (self.keep_button, self.wrong, self.beside, self.which, self.name):
             inner.addWidget(widget)
         says = "Brings back its neck centre line, frets, strings, saddle and bridge; readings stay as they are"
         self.back_button = make_button("Bring it back", says, self.body)
@@ -89,6 +92,17 @@ class PlacementsPart(QWidget):
         self.document.edit(f"keeping {made.kept[-1].name}", made)
         self.fold.setChecked(True)
 
+    def reveal(self) -> None:
+        """Bring it to the top of the card, with the focus on it."""
+        self.fold.setFocus(Qt.FocusReason.TabFocusReason)
+        area = self.parentWidget()
+        while area is not None and not isinstance(area, QScrollArea):
+            area = area.parentWidget()
+        inside = area.widget() if area is not None else None
+        if area is not None and inside is not None:
+            QApplication.sendPostedEvents(None, QEvent.Type.LayoutRequest)
+            area.verticalScrollBar().setValue(self.mapTo(inside, QPoint(0, 0)).y())
+
     def refresh(self) -> None:
         job, layout, kept = self.document.job, self.document.layout, self.kept
         count = len(job.kept)
@@ -99,7 +113,7 @@ class PlacementsPart(QWidget):
         self._count, self.at = count, max(min(self.at, count - 1), 0)
         self.fold.show_text(f"Placements: {count} kept" if count else "Placements")
         self.keep_button.setEnabled(placements.can_keep(layout))
-        for widget in (self.which, self.name, self.table, self.below, self.back_button, self.drop_button):
+        for widget in (self.beside, self.which, self.name, self.table, self.below, self.back_button, self.drop_button):
             widget.setVisible(kept is not None)
         if kept is None:
             return

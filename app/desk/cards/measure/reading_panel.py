@@ -152,8 +152,9 @@ class ReadingPanel(QWidget):
         if names == [self.with_.itemData(at) for at in range(self.with_.count())]:
             return
         self.with_.clear()
-        for name in names:
-            self.with_.addItem(words.instrument(name), name)
+        for at, name in enumerate(names):
+            self.with_.addItem(words.instrument_short(name), name)
+            self.with_.setItemData(at, words.instrument(name), Qt.ItemDataRole.ToolTipRole)
 
     def _chose(self, at: int) -> None:
         self.fineness.emit(self.with_.itemData(at))

@@ -9,18 +9,22 @@ from app.desk.cards.card import Card, scrolled
 from app.desk.cards.card import words as label
 from app.desk.cards.findings_list import FindingsList
 from app.desk.cards.form import Form, Get, Put
+from app.desk.cards.plot_picture import PlotPicture
 from app.desk.cards.strings.by_ear import ByEar
 from app.desk.cards.strings.string_sections import HeightRows, fret_rows, seldom_rows, spread_rows
 from app.desk.cards.strings.strings_table import StringTable
 from app.desk.document.document import Document
 from app.desk.widgets.buttons import plain_button
-from app.desk.widgets.cents_picture import CentsPicture
 from app.desk.widgets.look import Look
 from app.edit import string_entries
 from app.say import plain_words
+from export.drawing.marks import XY
+from export.plots import Plot, cents_of_strings, fret_fits
 from geometry.job import Job
 from geometry.job.stringing import WORKED_OUT
 
+CENTS_HIGH, FITS_HIGH = 50.0, 42.0
+"""How high the plots are, mm at text scale 1."""
 ABOUT = ("field:strings", "string:", "step:strings", "field:frets", "fret:", "nut")
 
 
@@ -40,7 +44,9 @@ class StringsCard(Card):
         inside, column = scrolled(self, self.column)
         self.form = Form(document, column, inside)
         self.table = StringTable(document, look, inside)
-        self.picture = CentsPicture(look, inside)
+        self.picture = PlotPicture("Cents at each fret", CENTS_HIGH, look, inside)
+        self.fits = PlotPicture("How the fret readings fit", FITS_HIGH, look, inside)
+        self.string = ""
         self.findings = FindingsList(look, inside)
         self.wrong, self.hint = label("", "wrong", inside), label("", "hint", inside)
         column.addWidget(self.findings)
@@ -52,11 +58,15 @@ class StringsCard(Card):
         self._compensation()
         self.cents_heading = self.form.section(
             "Cents at each fret",
-            "Full: with this compensation; dashed: with none. Inside the band no ear can be sure.",
+            "The chosen string, full: with this compensation; dashed: with none. Between the dotted lines no ear can "
+            "be sure.",
         )
         column.addWidget(self.picture)
         self.heights = HeightRows(self.form)
         fret_rows(self.form)
+        says = "Each with its own ±; ringed: does not go with the others."
+        self.fits_heading = self.form.section("How the fret readings fit", says)
+        column.addWidget(self.fits)
         self._one()
         seldom_rows(self.form)
         self.form.section("By ear")
@@ -66,7 +76,8 @@ class StringsCard(Card):
         self.form.fields |= {"strings.list": self.table, "strings.heard": self.by_ear}
         column.addStretch(1)
         self.table.chosen.connect(self.choose)
-        self.picture.chosen.connect(self.table.go_to)
+        for picture in (self.picture, self.fits):
+            picture.chosen.connect(self._pressed)
         self.findings.went_to.connect(self._went)
         self.table.said.connect(self._say)
         self.table.hinted.connect(self.hint.setText)
@@ -154,8 +165,10 @@ class StringsCard(Card):
         layout = self.document.layout
         self.form.refresh()
         self.table.refresh()
-        self.picture.show_strings(layout.strings if layout else ())
-        self.cents_heading.setVisible(bool(self.picture.strings))
+        self.picture.show_plot(self._cents)
+        self.fits.show_plot(self._fits)
+        self.fits_heading.setVisible(self.fits.plot is not None)
+        self.cents_heading.setVisible(self.picture.plot is not None)
         self.by_ear.refresh()
         self.findings.show_layout(layout, ABOUT)
         self.turn_button.setVisible(any(f.code == "strings.order" for f in layout.findings) if layout else False)
@@ -174,7 +187,8 @@ class StringsCard(Card):
 
     def choose(self, name: str) -> None:
         """A string was chosen: show it everywhere."""
-        self.picture.choose(name)
+        self.string = name
+        self.picture.show_plot(self._cents)
         self.form.refresh()
         self.chosen.emit(f"string:{name}")
 
@@ -182,6 +196,22 @@ class StringsCard(Card):
         kind, _, name = of.partition(":")
         if kind == "string":
             self.table.go_to(name)
+
+    def _cents(self, size: XY) -> Plot | None:
+        layout = self.document.layout
+        return cents_of_strings(layout.strings, self.string, size) if layout is not None else None
+
+    def _fits(self, size: XY) -> Plot | None:
+        layout = self.document.layout
+        return fret_fits(self.document.job, layout, size) if layout is not None else None
+
+    def _pressed(self, of: str) -> None:
+        """A string's line chooses the string; a reading is shown where it stands."""
+        kind, _, name = of.partition(":")
+        if kind == "string":
+            self.table.go_to(name)
+        else:
+            self.went_to.emit(of)
 
     def opened(self) -> None:
         if self.table.currentIndex().row() < 0:
@@ -191,8 +221,8 @@ class StringsCard(Card):
     def show_look(self, look: Look) -> None:
         super().show_look(look)
         self.table.show_look(look)
-        self.picture.look = look
-        self.picture.updateGeometry()
+        self.picture.show_look(look)
+        self.fits.show_look(look)
         self.findings.show_look(look)
 
     def _say(self, sentence: str) -> None:

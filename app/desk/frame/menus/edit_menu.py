@@ -53,7 +53,9 @@ def _keep_placement(cards: CardStack) -> Callable[[], None]:
         from app.desk.cards.bridge.bridge_card import BridgeCard
 
         cards.open("Bridge")
-        cards.get_as("Bridge", BridgeCard).placements.keep()
+        card = cards.get_as("Bridge", BridgeCard)
+        card.placements.keep()
+        card.placements.reveal()
 
     return act
 

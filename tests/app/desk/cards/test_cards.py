@@ -1,7 +1,7 @@
 """The Strings, Bridge and start cards, worked as a person works them."""
 
 from msgspec.structs import replace
-from PySide6.QtCore import QPoint, Qt
+from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel, QPushButton, QWidget
 
@@ -12,6 +12,7 @@ from app.desk.cards.strings.strings_card import StringsCard
 from app.desk.frame.desk import Desk
 from app.desk.widgets.fields import Field, TypedLine
 from app.edit import edits, string_entries
+from export.drawing.marks import Path
 from geometry.job import Action, Bridge, Job, Pins
 from tests.app.desk.conftest import OpenDesk, field, fill, press, sample, type_into
 
@@ -81,9 +82,18 @@ def test_pairs_have_fields_of_their_own_and_single_strings_have_none(open_desk: 
     assert strings.saddle.pair == 2.8
 
 
+def drawn(strings: StringsCard) -> dict[str, set[str]]:
+    """The purposes of what is drawn in the picture of cents, by what it stands for."""
+    assert strings.picture.plot is not None
+    lines = [mark for mark in strings.picture.plot.drawing.marks if isinstance(mark.shape, Path)]
+    return {of: {mark.purpose for mark in lines if mark.of == of} for of in {mark.of for mark in lines}}
+
+
 def test_choosing_a_string_shows_it_everywhere(desk: Desk, strings: StringsCard) -> None:
     strings.table.go(3, 0)
-    assert strings.picture.string == "4"
+    assert strings.string == "4"
+    assert drawn(strings)["string:4"] == {"mark", "hidden"}  # full as it will be, dashed with no compensation
+    assert drawn(strings)["string:3"] == {"dimension"}
     assert desk.board.pictures.strong == frozenset(("string:4",))
 
 
@@ -94,18 +104,22 @@ def test_clicking_a_string_on_the_plan_chooses_it_in_the_table(desk: Desk, strin
 
 def test_a_click_on_a_line_of_cents_chooses_its_string(strings: StringsCard) -> None:
     picture = strings.picture
-    line = picture._line(picture.strings[2].cents)
-    QTest.mouseClick(picture, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier, line.at(1).toPoint())
-    assert picture.string != ""
+    assert picture.plot is not None
+    marks = [mark for mark in picture.plot.drawing.marks if mark.of == "string:6" and isinstance(mark.shape, Path)]
+    x, y, _ = marks[-1].shape.vertices[-1]  # type: ignore[union-attr]  # those that are paths
+    at = QPointF(x * picture.pixels, picture.height() - y * picture.pixels).toPoint()
+    QTest.mouseClick(picture, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier, at)
+    assert strings.string == "6"
+    assert strings.table.currentIndex().row() == 5
 
 
 def test_the_cents_are_live_while_a_height_is_typed(desk: Desk, strings: StringsCard) -> None:
     for reading in desk.document.job.readings:
         if reading.kind == "height":
             desk.document.edit("striking out", edits.strike(desk.document.job, reading.id))
-    before = strings.picture.strings
+    before = strings.picture.plot
     fill(field(strings, "Fret 12, bass"), "3.5", enter=False)
-    assert strings.picture.strings != before
+    assert strings.picture.plot != before
 
 
 def test_typing_all_compensation_begins_with_what_was_worked_out(desk: Desk, strings: StringsCard) -> None:

@@ -127,7 +127,19 @@ def test_the_edit_menu_keeps_from_any_card(desk: Desk) -> None:
     press(desk.frame, Qt.Key.Key_K, Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier)
     assert desk.cards.is_open("Bridge")
     assert len(desk.document.job.kept) == 1
-    assert desk.cards.get_as("Bridge", BridgeCard).placements.table.isVisible()
+    part = desk.cards.get_as("Bridge", BridgeCard).placements
+    seen = part.table.visibleRegion().boundingRect()
+    assert seen.height() > 100  # its first rows are in sight
+    assert part.fold.hasFocus()
+
+
+def test_undo_shows_the_placements(desk: Desk, part: PlacementsPart) -> None:
+    keep_by_keys(part)
+    desk.cards.open("Measure")
+    desk.menu_actions["Undo"].trigger()
+    assert desk.notice.words.text() == "Taken back: keeping Placement 1."
+    assert desk.cards.is_open("Bridge")
+    assert part.fold.hasFocus()
 
 
 def test_another_job_brings_its_own(desk: Desk, part: PlacementsPart) -> None:

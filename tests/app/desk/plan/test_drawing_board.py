@@ -115,6 +115,8 @@ def test_the_frame_of_the_detail_covers_nothing_but_its_edge(desk: Desk, theme: 
     assert framed.copy(inside) == plain.copy(inside)
     edge = QRect(frame.toRect().left() - 2, inside.top(), 6, inside.height())
     assert framed.copy(edge) != plain.copy(edge)
+    seen = plan.look.palette.field  # 3:1 on paper and body, which test_look holds
+    assert share(framed, QRectF(edge), seen) > share(plain, QRectF(edge), seen)
 
 
 @pytest.mark.parametrize("path", samples.paths(), ids=lambda path: path.name.partition(".")[0])

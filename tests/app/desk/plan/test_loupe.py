@@ -48,10 +48,12 @@ def test_it_goes_to_the_point_in_hand_and_comes_back(desk: Desk, qtbot: QtBot, n
     assert shows(detail, place(desk, name))
     assert detail.view.scale >= ENLARGED * desk.board.plan.view.scale
     assert detail.caption.startswith(f"{said}, ")
+    assert detail.accessibleName() == f"Detail of {said}"
     press(desk.board.plan, Qt.Key.Key_Escape)
     rest(desk, qtbot)
     assert detail.view == home
     assert detail.caption.startswith("detail, ")
+    assert detail.accessibleName() == "Detail of the bridge's place"
 
 
 def test_what_the_detail_shows_anyway_does_not_move_it(desk: Desk, qtbot: QtBot) -> None:

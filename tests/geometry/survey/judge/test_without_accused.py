@@ -1,11 +1,14 @@
 """What would be without the readings that are accused, against fits that really leave them out."""
 
+from types import SimpleNamespace
+
 import numpy as np
 import pytest
 from msgspec.structs import replace
 
 from geometry.job import Job
 from geometry.survey import survey
+from geometry.survey.judge.without_accused import LITTLE, _let_in
 from geometry.work_out import work_out
 from tests.campaign.invented.cases import CASES
 from tests.campaign.invented.trials import trial_of
@@ -52,3 +55,19 @@ def test_a_length_that_is_far_out_leaves_no_place_rather_than_one_within_kilomet
         assert max(layout.saddle.pm95) <= 50
     else:
         assert any(f.grade == "stop" for f in layout.findings)
+
+
+@pytest.mark.parametrize(("sigma", "share"), [(0.3, 0.25 / 0.34), (0.5, 0.5), (2.0, 0.25 / 4.25)])
+def test_a_reading_set_aside_would_pull_as_much_as_it_weighs_among_all(sigma: float, share: float) -> None:
+    # derived: a length read once with 0.5, and with `sigma` by the reading set aside: in their weighted mean the latter
+    # has the share 0.5² / (0.5² + sigma²)
+    aside = sigma * LITTLE
+    variance = 1 / (0.5**-2 + aside**-2)
+    weights = variance / np.array([0.5, aside]) ** 2
+    done = SimpleNamespace(
+        gain=weights[None], net=SimpleNamespace(sigma=np.array([0.5, aside])), redundancy=1 - weights
+    )
+    net = SimpleNamespace(sigma=np.array([0.5, sigma]), rows=(SimpleNamespace(id="r1"), SimpleNamespace(id="r2")))
+    other = _let_in(done, net, 1)  # type: ignore[arg-type]  # what it looks at
+    assert (other.ids, other.aside, other.more.shape) == (("r2",), True, (1, 0))
+    assert other.change.tolist() == pytest.approx([share], rel=1e-6)

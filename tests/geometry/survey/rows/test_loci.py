@@ -4,7 +4,9 @@ import math
 
 import pytest
 
+from geometry.survey.rows.forms import locus
 from geometry.survey.rows.loci import Locus, circle, cost, crossings, line, parts, two_lines
+from geometry.survey.rows.row import Row
 
 DIAGONALS = two_lines(1 + 1j, 1j, math.pi / 4, 0.5)
 """Both diagonals through (1, 1)."""
@@ -33,3 +35,9 @@ def test_the_nearer_of_two_lines_counts(place: complex, off: float) -> None:
 @pytest.mark.parametrize("one", [circle(1j, 3.0, 1.0), line(1j, 1 + 0j, 1.0)])
 def test_other_loci_are_of_one_part(one: Locus) -> None:
     assert parts(one) == (one,)
+
+
+def test_a_locus_counts_what_places_sought_one_after_the_other_are_out() -> None:
+    # derived: 0.75 read and 1 mm of the places (common practice, no source) are 1.25 together
+    found = locus(Row("r1", "distance", ("a", "b"), 5.0, 0.75), "b", {"a": 2j})
+    assert found == circle(2j, 5.0, 1.25)

@@ -1,0 +1,57 @@
+"""What may be glued and cut now and what must wait, at the top of the Bridge card: first what the layout says, and a
+moment later, when the hands are idle, the reading or trial that would change it most.
+"""
+
+from PySide6.QtCore import QTimer, Signal
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
+from app.desk.cards.card import words as label
+from app.desk.cards.findings_list import FindingsList
+from app.desk.document.document import Document
+from app.desk.widgets.look import Look
+from geometry import go_or_wait
+
+IDLE = 400
+"""How long the hands rest before what-ifs are worked out, ms."""
+
+
+class GoBlock(QWidget):
+    """Signals: `went_to` with what would change a verdict."""
+
+    went_to = Signal(str)
+
+    def __init__(self, document: Document, look: Look, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.document = document
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(2)
+        column.addWidget(label("Go or wait", "heading", self))
+        self.list = FindingsList(look, self)
+        self.list.setAccessibleName("What may be done now, and what must wait")
+        self.list.went_to.connect(self.went_to)
+        column.addWidget(self.list)
+        self._idle = QTimer(self)
+        self._idle.setSingleShot(True)
+        self._idle.setInterval(IDLE)
+        self._idle.timeout.connect(self.tell_changes)
+
+    def refresh(self) -> None:
+        """What the layout says; what would change it follows."""
+        job, layout = self.document.job, self.document.layout
+        steps = go_or_wait.verdicts(job, layout) if layout is not None else ()
+        self.setVisible(bool(steps))
+        if layout is not None:
+            self.list.show_found(go_or_wait.as_findings(job, layout, steps))
+        if any(not step.go for step in steps):
+            self._idle.start()
+
+    def tell_changes(self) -> None:
+        """The one thing that would change each verdict, worked out."""
+        job, layout = self.document.job, self.document.layout
+        if layout is not None and self.isVisible():
+            self.list.show_found(go_or_wait.as_findings(job, layout, go_or_wait.worked_out(job, layout)))
+
+    def show_look(self, look: Look) -> None:
+        """The same words in other colours and sizes."""
+        self.list.show_look(look)

@@ -1,0 +1,167 @@
+"""The proof on the Bridge card, folded until it is asked for: before the glue, and as built. Each distance has its
+band, a field for what the rule reads, and at once whether that is good; under them what they say together, and string
+by string what is left for filing.
+"""
+
+import datetime
+from typing import NamedTuple
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
+
+from app.desk.cards.card import words as label
+from app.desk.cards.findings_list import FindingsList
+from app.desk.document.document import Document
+from app.desk.widgets.buttons import plain_button
+from app.desk.widgets.fields import Field, typed_length, understood
+from app.desk.widgets.look import Look
+from app.edit import proof_entries
+from geometry import proof, words
+from geometry.job import Job, Reading
+from geometry.job.proof import Stage
+
+TITLES: dict[Stage, tuple[str, str]] = {
+    "clamped": (
+        "Before the glue",
+        "Lay the sheet, mark through it and clamp the bridge dry. Read these from the board to the marks or to the "
+        "bridge on them, and type what the rule reads.",
+    ),
+    "built": (
+        "As built",
+        "The same when the glue has set and the slot is cut: they say what is left for filing the saddle.",
+    ),
+}
+"""What each stage is called, and what to do."""
+
+
+class RowOf(NamedTuple):
+    """A distance with its field and what is said of it."""
+
+    field: Field
+    good: QLabel
+
+
+class ProofSection(QWidget):
+    """One stage of the proof."""
+
+    def __init__(self, document: Document, look: Look, stage: Stage, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.document, self.stage = document, stage
+        title, says = TITLES[stage]
+        self.column = QVBoxLayout(self)
+        self.column.setContentsMargins(0, 0, 0, 0)
+        self.column.setSpacing(8)
+        self.button = plain_button(title, f"Shows or hides the distances: {title}", self)
+        self.button.setCheckable(True)
+        self.button.toggled.connect(self._fold)
+        self.column.addWidget(self.button, 0, Qt.AlignmentFlag.AlignLeft)
+        self.inside = QWidget(self)
+        inner = QVBoxLayout(self.inside)
+        inner.setContentsMargins(0, 0, 0, 0)
+        inner.setSpacing(8)
+        inner.addWidget(label(says, "label", self.inside))
+        self.whole = FindingsList(look, self.inside)
+        self.whole.setAccessibleName(f"What the distances say, {title.lower()}")
+        inner.addWidget(self.whole)
+        self.table = QVBoxLayout()
+        self.table.setSpacing(8)
+        inner.addLayout(self.table)
+        self.strings = label("", "text", self.inside)
+        inner.addWidget(self.strings)
+        self.column.addWidget(self.inside)
+        self.rows: dict[str, RowOf] = {}
+        self.holder: QWidget | None = None
+        self.readings: dict[str, Reading] = {}
+        self._chosen: tuple[Job, tuple[Reading, ...]] | None = None
+        self.inside.hide()
+
+    def _fold(self, open_: bool) -> None:
+        self.inside.setVisible(open_)
+        self.refresh()
+
+    def go_to(self) -> None:
+        """Unfolded, ready for the first distance to be typed."""
+        self.button.setChecked(True)
+        first = next(iter(self.rows.values()), None)
+        if first is not None:
+            first.field.line.setFocus(Qt.FocusReason.TabFocusReason)
+
+    def refresh(self) -> None:
+        """Take over the document; folded it works nothing out."""
+        job = self.document.job
+        self.setVisible(job.bridge is not None)
+        if not self.button.isChecked() or job.bridge is None:
+            return
+        found = proof.prove(job, self.stage, wished=self._wished(job))
+        self.inside.setVisible(found is not None)
+        if found is None:
+            return
+        self.readings = {row.reading.id: row.reading for row in found.rows}
+        if tuple(self.readings) != tuple(self.rows):
+            self._make(tuple(self.readings))
+        for row in found.rows:
+            shown = self.rows[row.reading.id]
+            ends = words.first_large(" to ".join(proof.ends_called(row.reading, job.hand)))
+            shown.field.show_name(f"{ends}: {proof.band_words(job, row)}")
+            shown.field.show_text(proof_entries.shown(job, row.reading))
+            shown.good.setText(proof.row_words(job, row))
+            shown.good.setVisible(bool(shown.good.text()))
+            role = "wrong" if row.good == "not good" else "hint"
+            if shown.good.property("role") != role:
+                shown.good.setProperty("role", role)
+                shown.good.style().polish(shown.good)
+        self.whole.show_found([proof.as_finding(job, found)])
+        lines = [f"String {string.name}: {proof.string_words(job, string)}." for string in found.strings]
+        self.strings.setText("\n".join(([f"Read on {found.when}."] if found.when else []) + lines))
+        self.strings.setVisible(bool(self.strings.text()))
+
+    def _wished(self, job: Job) -> tuple[Reading, ...]:
+        """The distances worth reading, chosen anew only when something else than the proof has changed."""
+        plain = proof_entries.without(job)
+        if self._chosen is None or self._chosen[0] != plain:
+            self._chosen = plain, proof.wished(plain)
+        return self._chosen[1]
+
+    def _make(self, ids: tuple[str, ...]) -> None:
+        """A field for each distance, made anew when there are others."""
+        if self.holder is not None:
+            self.holder.hide()
+            self.holder.deleteLater()
+        self.holder = QWidget(self.inside)
+        column = QVBoxLayout(self.holder)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(8)
+        self.table.addWidget(self.holder)
+        self.rows = {name: self._row(name, column, self.holder) for name in ids}
+
+    def _row(self, name: str, column: QVBoxLayout, parent: QWidget) -> RowOf:
+        document = self.document
+
+        def put(text: str, word: str) -> None:
+            job, reading = document.job, self.readings[name]
+            value = typed_length(text, job.unit) if text.strip() else None
+            today = datetime.date.today().isoformat()
+            ends = " to ".join(proof.ends_called(reading, job.hand))
+            document.edit(
+                f"{ends} {text.strip()}".strip(), proof_entries.put(job, self.stage, reading, value, today), word
+            )
+
+        def say(text: str) -> str:
+            return understood(document.job.unit)(text)
+
+        describe = "What the rule reads, in any unit; empty: not read"
+        field = Field("", put, document.give_up, describe=describe, understood=say, parent=parent)
+        field.line.setProperty("in_form", True)
+        document.started.connect(field.forget)
+        good = label("", "hint", parent)
+        good.setAlignment(Qt.AlignmentFlag.AlignRight)
+        stack = QVBoxLayout()
+        stack.setSpacing(2)
+        stack.addWidget(field)
+        stack.addWidget(good)
+        column.addLayout(stack)
+        return RowOf(field, good)
+
+    def show_look(self, look: Look) -> None:
+        """The same words in other colours and sizes."""
+        self.whole.show_look(look)

@@ -1,0 +1,207 @@
+"""What may be done now and what must wait: glue, pin holes, slot, the saddle's fit, the finish.
+
+Glued, the bridge still lets the slot be cut where it belongs, as long as it is not far off. A slot that is cut still
+lets the saddle's ridge be filed, as far as its thickness goes. Holes through the top stay where they are. All wait for
+readings that are accused, for a check of those that decide the saddle, and for a stop that concerns them.
+"""
+
+from typing import Literal
+
+import msgspec
+
+from geometry.bridge.seat_bridge import WOOD
+from geometry.job import Job, Reading, Saddle
+from geometry.job.sides import SIDES, Side
+from geometry.layout import Layout, Record
+from geometry.proof import filing
+from geometry.proof.proving import latest, prove
+from geometry.spacing import CENTS
+from geometry.units import mm
+
+GLUE_WITHIN = 2.0
+"""The widest ± with which a bridge is glued whose slot is cut later, mm (common practice, no source: a slot can move so
+far within a bridge)."""
+BESIDE = 1.5
+"""The widest ± across the neck with which pin holes are drilled, mm (common practice, no source)."""
+UNHEARD = 2.0
+"""Cents that a saddle may be off without filing: players fretting the same note differ by as much (R. M. Mottola, see
+geometry/strings/trial_saddles)."""
+
+Work = Literal["glue", "pins", "slot", "fit", "clear"]
+Why = Literal["", "stop", "accused", "unchecked", "wide", "wood", "proof", "after"]
+CONCERNS: dict[str, tuple[Work, ...]] = {
+    "metal": ("pins", "slot"),
+    "plate": ("pins",),
+    "brace": ("pins", "slot"),
+    "bridge": ("glue", "pins", "clear"),
+    "old": ("glue", "clear"),
+    "scar": ("glue", "clear"),
+    "slot": ("slot", "fit"),
+}
+"""What a stop keeps from being done, by the first part of its code; one that is not listed concerns everything."""
+
+
+class Change(Record, frozen=True):
+    """The one thing that would change a verdict most: a reading to take (its value null), readings to read `again`, or
+    a trial saddle; and the ± (mm, 95 %) that it would bring, None where it is taken for a check: whether it alone
+    `checks`, or is the first of several that do.
+    """
+
+    what: Literal["reading", "again", "trial"]
+    reading: Reading | None = None
+    again: tuple[str, ...] = ()
+    after: float | None = None
+    checks: bool = True
+
+
+class Step(Record, frozen=True):
+    """Something to be done to the wood: whether it may be done now, and why not.
+
+    `pm95` is its ± in mm on the `side` where that is widest (None: alike on both, or not told by side), `limit` what
+    is allowed, `cents` the same ± in cents at fret 12 where the tune hangs on it. `stop` is the finding's text that
+    forbids it, `strings` names the strings that it waits for, `wood` what lies between slot and pin holes (mm).
+    """
+
+    what: Work
+    go: bool
+    pm95: float
+    limit: float
+    why: Why = ""
+    side: Side | None = None
+    cents: float | None = None
+    stop: str = ""
+    strings: tuple[str, ...] = ()
+    wood: float | None = None
+    change: Change | None = None
+
+
+def verdicts(job: Job, layout: Layout) -> tuple[Step, ...]:
+    """One verdict for each operation, in the order of the work; nothing where saddle or bridge have no place."""
+    if layout.saddle is None or layout.bridge is None or job.bridge is None:
+        return ()
+    slot = None if job.bridge.slot_front is not None else _held_back(job, layout, _slot(job, layout, "slot"))
+    glue = _proved(job, _held_back(job, layout, _glue(job, layout)))
+    steps = [msgspec.structs.replace(glue, what="clear"), glue]
+    if glue.go:
+        steps[0] = _held_back(job, layout, steps[0])
+    if layout.bridge.pins:
+        pins = _held_back(job, layout, _pins(layout, slot))
+        steps.append(msgspec.structs.replace(pins, go=False, why="after") if pins.go and not glue.go else pins)
+    if slot is not None:
+        steps.append(slot)
+    steps.append(_held_back(job, layout, _fit(job, layout, slot or glue)))
+    return tuple(steps)
+
+
+def _proved(job: Job, glue: Step) -> Step:
+    """A bridge that is clamped where it does not belong, by the distances read, is not glued there."""
+    if not glue.go or not latest(job, "clamped").readings or latest(job, "built").readings:
+        return glue
+    found = prove(job, "clamped", wished=())
+    wrong = found is not None and found.cause not in (None, "good")
+    return msgspec.structs.replace(glue, go=False, why="proof") if wrong else glue
+
+
+def _held_back(job: Job, layout: Layout, step: Step) -> Step:
+    """The step with what keeps it back before its ± does: a stop, accused readings, readings that nothing checks."""
+    saddle = layout.saddle
+    assert saddle is not None
+    slot_is_cut = job.bridge is not None and job.bridge.slot_front is not None
+    stop = next(
+        (f.text for f in layout.findings if f.grade == "stop" and step.what in concerned(f.code, slot_is_cut)), ""
+    )
+    if stop:
+        return msgspec.structs.replace(step, go=False, why="stop", stop=stop)
+    if saddle.waits_for:
+        change = Change(what="again", again=saddle.waits_for)
+        return msgspec.structs.replace(step, go=False, why="accused", change=change)
+    if not saddle.checked and step.why != "after":
+        return msgspec.structs.replace(step, go=False, why="unchecked")
+    return step
+
+
+def concerned(code: str, slot_is_cut: bool) -> tuple[Work, ...]:
+    """The operations that a stop of this code keeps back. A bridge that comes with its slot is not glued with a slot
+    that is amiss.
+    """
+    found = CONCERNS.get(code.split(".")[0], ("glue", "pins", "slot", "fit", "clear"))
+    return (*found, "glue", "clear") if slot_is_cut and "slot" in found else found
+
+
+def _glue(job: Job, layout: Layout) -> Step:
+    """A bridge whose slot is cut puts the saddle where it is glued: there the saddle's ± counts."""
+    assert layout.bridge is not None
+    assert job.bridge is not None
+    pms = layout.bridge.front_pm95
+    loose = _judged("glue", pms, (GLUE_WITHIN, GLUE_WITHIN), None)
+    if job.bridge.slot_front is None:
+        return loose
+    tight = _slot(job, layout, "glue")
+    return loose if tight.go and not loose.go else tight
+
+
+def _slot(job: Job, layout: Layout, what: Work) -> Step:
+    """As wide as the saddle's ridge takes up by filing, or as nobody hears."""
+    saddle = layout.saddle
+    assert saddle is not None
+    fileable = filing.takes_up(job.saddle or Saddle())
+    unheard = [UNHEARD * pm / cents if cents else 0.0 for pm, cents in zip(saddle.pm95, saddle.cents95, strict=True)]
+    return _judged(what, saddle.pm95, (max(fileable, unheard[0]), max(fileable, unheard[1])), saddle.cents95)
+
+
+def _judged(
+    what: Work, pms: tuple[float, float], limits: tuple[float, float], cents: tuple[float, float] | None
+) -> Step:
+    """By the side, left or right, that is farther beyond what is allowed, or nearer to it."""
+    worse = 0 if pms[0] / limits[0] >= pms[1] / limits[1] else 1
+    go = pms[worse] <= limits[worse]
+    alike = abs(pms[0] - pms[1]) < 0.05 * max(pms)
+    return Step(
+        what=what,
+        go=go,
+        pm95=pms[worse],
+        limit=limits[worse],
+        why="" if go else "wide",
+        side=None if alike else SIDES[worse],
+        cents=cents[worse] if cents else None,
+    )
+
+
+def _pins(layout: Layout, slot: Step | None) -> Step:
+    """Along the neck as the bridge, across it as little as a string may lie beside its hole; and no slot that may still
+    move comes too near to them.
+    """
+    bridge = layout.bridge
+    assert bridge is not None
+    along, across = (max(pms) for pms in zip(*bridge.pins_pm95, strict=True)) if bridge.pins_pm95 else (0.0, 0.0)
+    step = Step(what="pins", go=True, pm95=along, limit=GLUE_WITHIN)
+    if across > BESIDE:
+        return msgspec.structs.replace(step, go=False, why="wide", pm95=across, limit=BESIDE)
+    if along > GLUE_WITHIN:
+        return msgspec.structs.replace(step, go=False, why="wide")
+    between = bridge.wood.get("between")
+    if slot is not None and not slot.go and between is not None and between - slot.pm95 < WOOD["between"][0]:
+        return msgspec.structs.replace(
+            step, go=False, why="wood", wood=between, pm95=slot.pm95, limit=between - WOOD["between"][0]
+        )
+    return step
+
+
+def _fit(job: Job, layout: Layout, before: Step) -> Step:
+    """The ridge is filed under each string once its place in the slot is known as well as filing takes up."""
+    thickness = mm((job.saddle or Saddle()).thickness)
+    worst, over, unknown = None, 0.0, []
+    for string in layout.strings:
+        limit = max(filing.room(thickness, string.peak).both, UNHEARD * string.length / CENTS)
+        share = string.compensation_pm95 / limit
+        if share > 1:
+            unknown.append(string.name)
+        if share >= over:
+            over, worst = share, (string, limit)
+    if worst is None:
+        return Step(what="fit", go=before.go, pm95=before.pm95, limit=before.limit, why="" if before.go else "after")
+    string, limit = worst
+    pm = string.compensation_pm95
+    step = Step(what="fit", go=not unknown, pm95=pm, limit=limit, why="wide" if unknown else "")
+    step = msgspec.structs.replace(step, cents=pm * CENTS / string.length, strings=tuple(unknown))
+    return step if before.go else msgspec.structs.replace(step, go=False, why="after")

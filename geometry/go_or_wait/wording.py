@@ -1,0 +1,187 @@
+"""What may be done now and what must wait, in words: the same on the screen and on every sheet."""
+
+import math
+
+from geometry import words
+from geometry.findings import Finding
+from geometry.go_or_wait.verdicts import Change, Step, Work
+from geometry.job import Job, Reading, Saddle
+from geometry.layout import Layout
+from geometry.proof import filing
+from geometry.units import MM_PER, show, show_pm, with_unit
+from geometry.units import said as length
+
+DOES: dict[tuple[Work, bool], str] = {
+    ("clear", True): "Clear the finish",
+    ("clear", False): "Don't clear the finish yet",
+    ("glue", True): "Glue the bridge",
+    ("glue", False): "Don't glue the bridge yet",
+    ("pins", True): "Drill the pin holes",
+    ("pins", False): "Don't drill the pin holes yet",
+    ("slot", True): "Cut the slot",
+    ("slot", False): "Don't cut the slot yet",
+    ("fit", True): "Fit the saddle",
+    ("fit", False): "Don't fit the saddle yet",
+}
+IN_SHORT: dict[Work, str] = {"clear": "Finish", "glue": "Glue", "pins": "Pins", "slot": "Slot", "fit": "Saddle"}
+
+
+def said(job: Job, steps: tuple[Step, ...]) -> tuple[str, ...]:
+    """A sentence or two a step: what, why, and what would change it."""
+    return tuple(told(job, step, steps) for step in steps)
+
+
+def told(job: Job, step: Step, steps: tuple[Step, ...] = ()) -> str:
+    """One step in words. What would change several steps alike is said where it is said first."""
+    does = DOES[step.what, step.go]
+    if step.why == "after":
+        slot = step.what == "fit" and any(one.what == "slot" for one in steps)
+        return f"{does}: the {'slot' if slot else 'bridge'} waits."
+    glue = next((one for one in steps if one.what == "glue"), None)
+    if step.what == "clear":
+        held = glue is not None and not glue.go
+        return (
+            f"{does}: it is bared where the bridge is glued, and that waits."
+            if held
+            else f"{does} where the bridge goes."
+        )
+    if step.why == "stop" and any(one.stop == step.stop for one in steps[: steps.index(step)] if one.what != "clear"):
+        return f"{does}: the same STOP."
+    earlier = [one for one in steps[: steps.index(step)] if one.what != "clear"] if step in steps else []
+    known = any(not one.go and one.why == step.why and one.change == step.change for one in earlier)
+    change = "" if step.go or step.change is None or known else f" {_change(job, step.change)}"
+    return f"{does}: {_reason(job, step)}.{change}"
+
+
+def in_short(job: Job, steps: tuple[Step, ...]) -> tuple[str, ...]:
+    """Glue, pin holes and slot in a line each, for a sheet with little room: “Slot: wait, bass ±2.2 mm (5.9 cents).”"""
+    return tuple(
+        f"{IN_SHORT[step.what]}: {'go' if step.go else 'wait'}, {_briefly(job, step)}."
+        for step in steps
+        if step.what in ("glue", "pins", "slot")
+    )
+
+
+def _briefly(job: Job, step: Step) -> str:
+    if step.why == "stop":
+        return "there is a STOP"
+    if step.why in ("after", "proof"):
+        return "the bridge waits" if step.why == "after" else "not clamped where it belongs"
+    if step.why in ("accused", "unchecked"):
+        return "readings do not agree" if step.why == "accused" else "its readings are unchecked"
+    trial = step.change is not None and step.change.what == "trial" and step.change.after is not None
+    brings = f"; a trial saddle brings ±{_wide(job, step.change.after or 0.0)}" if trial and step.change else ""
+    return f"{_pm(job, step)}{brings}"
+
+
+def _reason(job: Job, step: Step) -> str:
+    match step.why:
+        case "stop":
+            return f"STOP, {words.first_small(step.stop.split('. ')[0].rstrip('.'))}"
+        case "unchecked":
+            return f"{_pm(job, step)}, but nothing checks the readings that decide the saddle"
+        case "accused":
+            return f"{_pm(job, step)}, while readings do not agree"
+        case "proof":
+            return "by the distances read before the glue it is clamped where it does not belong"
+        case "wood":
+            left = length(step.wood or 0.0, job.unit)
+            return f"the slot may still move by {_wide(job, step.pm95)}, and {left} of wood lies between"
+        case _:
+            return f"{_pm(job, step)}{_allowed(job, step)}"
+
+
+def _wide(job: Job, pm95: float) -> str:
+    """A ± as a rule reads it, rounded up."""
+    return f"{show_pm(pm95, job.unit)} {job.unit}"
+
+
+def _at_most(job: Job, limit: float) -> str:
+    """What is taken up, rounded down: never more than it is."""
+    step = MM_PER["in"] / 64 if job.unit == "in" else 0.1
+    return f"{show(math.floor(limit / step + 1e-9) * step, job.unit)} {job.unit}"
+
+
+def _pm(job: Job, step: Step) -> str:
+    """Its ±, with the side and the cents where they are told."""
+    side = f"{job.bass_or_treble(step.side)} " if step.side else ""
+    if step.what == "fit" and step.strings:
+        side = f"{words.strings(step.strings)} "
+    cents = f" ({step.cents:.1f} cents)" if step.cents is not None else ""
+    return f"{side}±{_wide(job, step.pm95)}{cents}"
+
+
+def _allowed(job: Job, step: Step) -> str:
+    """What can still be put right afterwards."""
+    if step.what == "glue" and step.cents is None:
+        return f"; the slot is cut later and takes up ±{_at_most(job, step.limit)}"
+    if step.what == "pins":
+        return f"; up to ±{_at_most(job, step.limit)} will do"
+    if step.what == "fit":
+        return ""
+    saddle = job.saddle or Saddle()
+    fileable = filing.takes_up(saddle)
+    if step.go and step.pm95 > fileable:
+        return "; players fretting the same note differ by more"
+    so_much = f"; filing the {with_unit(saddle.thickness)} saddle takes up ±{_at_most(job, fileable)}"
+    thicker = None if step.go else filing.thick_enough(step.pm95, saddle)
+    if thicker is None:
+        return so_much
+    return f"{so_much}, one of {length(thicker, job.unit, 0)} ±{_at_most(job, filing.room(thicker, 0.5).both)}"
+
+
+def _change(job: Job, change: Change) -> str:
+    if change.what == "again":
+        return f"First read {words.joined(words.readings_called(job, change.again))} again."
+    check = "would check them" if change.checks else "is the first of those that would check them"
+    brings = check if change.after is None else f"brings ±{_wide(job, change.after)}"
+    if change.reading is None:
+        return f"A trial saddle {brings}."
+    more = " once more" if any(_alike(one, change.reading) for one in job.readings) else ""
+    return f"Reading “{words.reading_inside(change.reading, job.hand)}”{more} {brings}."
+
+
+def _alike(one: Reading, other: Reading) -> bool:
+    """Whether two readings are of the same thing."""
+    return (one.kind, set(one.of), one.from_, one.fret, one.on) == (
+        other.kind,
+        set(other.of),
+        other.from_,
+        other.fret,
+        other.on,
+    )
+
+
+def strip_words(steps: tuple[Step, ...]) -> str:
+    """In a few words, what waits first: “Slot: wait · Glue: go”; of a bridge with its slot, glue and saddle."""
+    shown = [step for step in steps if step.what in ("glue", "slot")]
+    if len(shown) == 1:
+        shown += [step for step in steps if step.what == "fit"]
+    shown.sort(key=lambda step: step.go)
+    return " · ".join(f"{IN_SHORT[step.what]}: {'go' if step.go else 'wait'}" for step in shown)
+
+
+def as_findings(job: Job, layout: Layout, steps: tuple[Step, ...]) -> list[Finding]:
+    """The same as findings, each with the place where it would be changed."""
+    return [
+        Finding(
+            grade="good" if step.go else "look",
+            code=f"go.{step.what}",
+            text=told(job, step, steps),
+            values={"pm95": step.pm95, "limit": step.limit},
+            where=_where(layout, step),
+        )
+        for step in steps
+    ]
+
+
+def _where(layout: Layout, step: Step) -> str:
+    if step.change is not None and step.change.again:
+        return f"reading:{step.change.again[0]}"
+    if step.why == "proof":
+        return "field:proof"
+    if step.why == "stop":
+        return next((finding.where for finding in layout.findings if finding.text == step.stop), "saddle")
+    if step.change is not None and step.change.reading is not None:
+        return "step:measure"
+    return "field:strings" if step.change is not None else "saddle"

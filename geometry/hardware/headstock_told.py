@@ -1,0 +1,176 @@
+"""What is to be said of the headstock and its new posts."""
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+from geometry import words
+from geometry.findings import Finding, Grade
+from geometry.hardware.headstock import THIN
+from geometry.job import Job
+from geometry.layout import XY, HeadstockPlan, Post
+from geometry.units import mm, said, said_pm
+
+EDGE = 4.0
+"""Wood from a post's hole to the headstock's edge below which it may break out, mm (common practice, no source)."""
+ASKEW = 1.0
+"""Degrees that two posts across from each other may stand out of square unseen (common practice, no source)."""
+TURNS = 20.0
+"""Degrees sideways at the nut beyond which a string binds in its slot (common practice, no source)."""
+
+
+def findings(job: Job, plan: HeadstockPlan | None) -> tuple[Finding, ...]:
+    """What stops the drill, what is to be looked at, and that all is clear."""
+    head, tuners = job.hardware.headstock, job.hardware.tuners
+    if head is None:
+        return _no_headstock() if tuners is not None else ()
+    if plan is None:
+        return (
+            _finding(
+                "look",
+                "headstock.missing",
+                "The headstock has no place yet: read the nut's corners, and the points that its middle line needs.",
+                "step:measure",
+            ),
+        )
+    if tuners is None:
+        return ()
+    found = [*_unplaced(job, plan), *_slots(job, plan)]
+    for number, post in enumerate(plan.posts, 1):
+        found += _of_post(job, post, number)
+    found += _askew(plan)
+    if plan.posts and not any(one.grade != "good" for one in found):
+        found.append(
+            _finding("good", "posts.clear", "The new posts are clear of old holes, edges and slots.", "headstock")
+        )
+    return tuple(found)
+
+
+def called(post: Post, number: int) -> str:
+    """A post in a sentence: “the post of string 3”."""
+    return f"the post of {words.string(post.string)}" if post.string else f"post {number}"
+
+
+def _no_headstock() -> tuple[Finding, ...]:
+    return (
+        _finding(
+            "look",
+            "headstock.missing",
+            "Tuners are chosen, but the headstock is not begun: name its outline and old posts on the Headstock card.",
+            "field:hardware.headstock",
+        ),
+    )
+
+
+def _finding(grade: Grade, code: str, text: str, where: str, **values: float) -> Finding:
+    return Finding(grade=grade, code=code, text=text, where=where, values=values)
+
+
+def _unplaced(job: Job, plan: HeadstockPlan) -> Iterator[Finding]:
+    """A side whose posts have nowhere to go."""
+    tuners = job.hardware.tuners
+    assert tuners is not None
+    for side, wanted in (("left", tuners.left), ("right", tuners.right)):
+        if sum(wanted) and not any(post.side == side for post in plan.posts):
+            yield _finding(
+                "look",
+                "posts.unplaced",
+                f"The {job.bass_or_treble(side)} side's posts have no place: read an old post there, or say how far "
+                "from the middle line they stand.",
+                "field:hardware.tuners.from_middle",
+            )
+
+
+def _slots(job: Job, plan: HeadstockPlan) -> Iterator[Finding]:
+    """A slot that is narrower than the roller that is to turn in it."""
+    tuners = job.hardware.tuners
+    if tuners is None or tuners.roller is None:
+        return
+    for number, slot in enumerate(plan.slots, 1):
+        narrow = min(_width(slot, a, b) for a, b in pairwise((*range(len(slot)), 0)))
+        if narrow < mm(tuners.roller):
+            yield _finding(
+                "stop",
+                "slot.narrow",
+                f"Slot {number} of the headstock is {said(narrow, job.unit)} wide, but a roller of "
+                f"{said(mm(tuners.roller), job.unit)} is to turn in it: widen the slot, or take other tuners.",
+                "field:hardware.tuners.roller",
+                wide=narrow,
+            )
+
+
+def _width(ring: tuple[XY, ...], a: int, b: int) -> float:
+    """How far an outline reaches square to one of its sides, mm."""
+    start, way = complex(*ring[a]), complex(*ring[b]) - complex(*ring[a])
+    away = [((complex(*at) - start) * way.conjugate()).imag / abs(way) for at in ring]
+    return max(away) - min(away)
+
+
+def _of_post(job: Job, post: Post, number: int) -> Iterator[Finding]:
+    who, where = words.first_large(called(post, number)), f"post:{number}"
+    if post.edge is not None and post.edge[0] < EDGE:
+        grade: Grade = "stop" if post.edge[0] <= 0 else "look"
+        says = (
+            f"lies outside the headstock or breaks through its edge by {said(max(-post.edge[0], 0.0), job.unit)}"
+            if post.edge[0] <= 0
+            else f"leaves {said_pm(post.edge[1], job.unit, post.edge[0])} of wood to the headstock's edge; "
+            f"{said(EDGE, job.unit)} is usual"
+        )
+        yield _finding(grade, "post.edge", f"{who} {says}. Move the posts, or look at the outline's readings.", where)
+    if post.slot is not None and post.slot[0] <= 0:
+        roller = job.hardware.tuners is not None and job.hardware.tuners.roller is not None
+        says = "does not fit its slot" if roller else "runs into a slot"
+        yield _finding(
+            "stop", "post.slot", f"{who} {says}, by {said(-post.slot[0], job.unit)}. Move the posts along.", where
+        )
+    yield from _near_old(job, post, who, where)
+    if post.turns is not None and abs(post.turns) > TURNS:
+        yield _finding(
+            "look",
+            "post.turns",
+            f"{words.first_large(words.string(post.string))} turns {abs(post.turns):.0f}° sideways at the nut to its "
+            f"post: beyond {TURNS:.0f}° a string binds in its slot. Move the posts outward less, or farther along.",
+            where,
+            degrees=post.turns,
+        )
+    if post.clear is not None and post.clear <= 0:
+        yield _finding(
+            "look",
+            "post.in_the_way",
+            f"{words.first_large(words.string(post.string))} touches another string's post on its way: set the posts "
+            "farther apart, or farther from the middle.",
+            where,
+            clear=post.clear,
+        )
+
+
+def _near_old(job: Job, post: Post, who: str, where: str) -> Iterator[Finding]:
+    """A new hole that cuts an old one, or leaves little between."""
+    if post.wall is None or post.wall[0] >= max(THIN, post.wall[1]):
+        return
+    wall, pm95 = post.wall
+    hole = words.called(post.nearest_old, job.hand)
+    if wall <= 0:
+        text = f"{who} cuts into the old hole {hole} by {said(max(-wall, 0.0), job.unit)}: plug it first, then drill."
+    elif wall <= pm95:
+        text = (
+            f"{who} may cut into the old hole {hole}: {said_pm(pm95, job.unit, wall)} of wood lies between, too little "
+            "to be sure. Plug it first, then drill."
+        )
+    else:
+        text = (
+            f"{who} leaves {said_pm(pm95, job.unit, wall)} of wood to the old hole {hole}: plug it first, or the drill "
+            "runs over."
+        )
+    yield _finding("look", "post.old_hole", text, where, wall=wall, pm95=pm95)
+
+
+def _askew(plan: HeadstockPlan) -> Iterator[Finding]:
+    if plan.askew is not None and plan.askew > ASKEW:
+        yield _finding(
+            "look",
+            "posts.askew",
+            f"The posts of the two sides stand {plan.askew:.1f}° out of square to the headstock's middle line. Keep "
+            "another post on one side, if that is not as it was.",
+            "headstock",
+            degrees=plan.askew,
+        )

@@ -1,0 +1,55 @@
+"""How far the bridge has moved from where the old one stood."""
+
+import math
+
+import numpy as np
+
+from geometry.frame import into
+from geometry.job import Job
+from geometry.layout import Record
+from geometry.placed.place_everything import place_everything
+from geometry.survey import survey
+
+
+class Moved(Record, frozen=True):
+    """From the old footprint's front edge to the new bridge's: the middle along (+ toward the tail) and across (+
+    left), mm, and the turn in degrees (+ counter-clockwise), each with its ±.
+    """
+
+    along: float
+    across: float
+    turn: float
+    along_pm95: float
+    across_pm95: float
+    turn_pm95: float
+
+
+def moved_by(job: Job) -> Moved | None:
+    """None where either is not known. The front edge of a footprint is its side nearest the nut. The ± is that of both
+    places together: what moves one with the other comes into it once.
+    """
+    placed = place_everything(job, survey(job))
+    names = job.old.outline if job.old is not None else ()
+    if placed.neck is None or placed.saddle is None or placed.saddle.seated is None:
+        return None
+    if len(names) < 3 or not placed.states.has(*names):
+        return None
+    wider = placed.states.with_points(names)
+    frame, seated = placed.neck.frame, placed.saddle.seated
+    corners = into(wider.states.points(names), wider.lifted(frame.origin), wider.lifted(frame.direction))
+    following = np.roll(corners, -1, axis=1)
+    first = int((corners[0] + following[0]).real.argmin())
+    a, b = corners[:, first], following[:, first]
+    left, right = (a, b) if a[0].imag > b[0].imag else (b, a)
+    gone = wider.lifted(seated.front) - (left + right) / 2
+    turned = np.angle(wider.lifted(seated.leftward) / (left - right))
+    values = np.column_stack((gone.real, gone.imag, turned))
+    pms = wider.states.pm95(values)
+    return Moved(
+        along=float(values[0, 0]),
+        across=float(values[0, 1]),
+        turn=math.degrees(values[0, 2]),
+        along_pm95=float(pms[0]),
+        across_pm95=float(pms[1]),
+        turn_pm95=math.degrees(pms[2]),
+    )

@@ -1,0 +1,172 @@
+"""Where the places of a proof are, in all rows: those of the instrument as the survey has them, those of the new
+bridge as the sheet carries them there.
+
+The **sheet** is laid to the board's end (or to the nut, where no end was read) and along both edge lines. What it shows
+moves with these, and with nothing else: how well the place itself is known does not come into whether a bridge stands
+where its sheet has it.
+"""
+
+import msgspec
+import numpy as np
+
+from geometry.frame import Array, Points, bisector, dot
+from geometry.frets.fret_lines import twelfth
+from geometry.job import Job
+from geometry.job.proof import is_new
+from geometry.job.sides import SIDES
+from geometry.neck.find_neck import NeckFrame
+from geometry.neck.string_paths import edge_crossings
+from geometry.perturbed_states import PerturbedStates
+from geometry.placed.place_everything import OnStrings, PlacedInstrument
+from geometry.saddle.top_fall import Fall, find_fall
+from geometry.units import mm
+
+
+class Sheet(msgspec.Struct, frozen=True, eq=False):
+    """The sheet in all rows: where it begins on the middle between the edge lines, and which way it runs (rows,)."""
+
+    at: Points
+    way: Points
+
+    def carried(self, place: complex) -> Points:
+        """A place of the first row where the sheet carries it in each row, (rows,)."""
+        return self.at + self.way * ((place - complex(self.at[0])) * complex(self.way[0]).conjugate())
+
+    def turned_over(self, place: complex) -> complex:
+        """A place on a sheet that lies with its face down."""
+        own = (place - complex(self.at[0])) * complex(self.way[0]).conjugate()
+        return complex(self.at[0]) + complex(self.way[0]) * own.conjugate()
+
+
+class Places(msgspec.Struct, frozen=True, eq=False):
+    """All places that a proof can name. `new` holds the bridge's in the first row, `board` the instrument's in all
+    rows; `swapped` where each of the bridge's is on a sheet turned over. `pivot` is what a turn of the bridge is about.
+    """
+
+    states: PerturbedStates
+    sheet: Sheet
+    fall: Fall
+    pivot: complex
+    new: dict[str, complex]
+    board: dict[str, Points]
+    swapped: dict[str, complex]
+
+    def has(self, *names: str) -> bool:
+        """Whether all these are placed."""
+        return all(name in self.new or name in self.board for name in names)
+
+    def row(self, name: str) -> Points:
+        """Where a place is in all rows."""
+        return self.sheet.carried(self.new[name]) if name in self.new else self.board[name]
+
+
+def find_places(job: Job, placed: PlacedInstrument) -> Places | None:
+    """All places of a job; None where the bridge has none."""
+    neck, on = placed.neck, placed.saddle
+    if neck is None or on is None or on.seated is None or job.bridge is None or neck.spaced is None:
+        return None
+    states, frame = placed.states, neck.frame
+    board = {name: frame.see(states, name)[:, 0] for name in states.surveyed.point_at if not is_new(name)}
+    crossings = edge_crossings(frame, *twelfth(job, neck.paths, neck.spaced))
+    board = {f"fret12.{side}": crossings[:, i] for i, side in enumerate(SIDES)} | board
+    sheet, new = _sheet(frame), _on_bridge(job, on)
+    return Places(
+        states=states,
+        sheet=sheet,
+        fall=find_fall(states, on.wanted.ready, job.bass, frame, on.line),
+        pivot=complex(on.slot.middle[0]),
+        new=new,
+        board=board,
+        swapped={name: sheet.turned_over(new[_opposite(job, name)]) for name in new if _opposite(job, name) in new},
+    )
+
+
+def _sheet(frame: NeckFrame) -> Sheet:
+    at, way = bisector(frame.edge[:, 0], frame.edge_way[:, 0], frame.edge[:, 1], frame.edge_way[:, 1])
+    corners = frame.nut if frame.ends is None else frame.ends
+    start = corners.mean(axis=1)
+    return Sheet(at + way * dot(way, start - at), way)
+
+
+def _on_bridge(job: Job, on: OnStrings) -> dict[str, complex]:
+    """The bridge's corners, the ends of its slot's front edge, and its pin holes."""
+    seated, bridge = on.seated, job.bridge
+    assert seated is not None
+    assert bridge is not None
+    half, width = mm(bridge.length) / 2, mm(bridge.width)
+    found = {}
+    for side, way in (("left", 1), ("right", -1)):
+        found[f"bridge.front.{side}"] = complex(seated.place(0.0, way * half)[0])
+        found[f"bridge.back.{side}"] = complex(seated.place(width, way * half)[0])
+        found[f"bridge.slot.{side}"] = complex(on.slot.middle[0] + way * on.slot.leftward[0] * on.slot.length / 2)
+    if on.pins is not None and job.strings is not None:
+        for string, pin in zip(job.strings.list, on.pins[0].tolist(), strict=True):
+            found[f"bridge.pin.{string.name}"] = pin
+    return found
+
+
+def _opposite(job: Job, name: str) -> str:
+    """The place whose mark lies at a name's side when the sheet is turned over."""
+    for one, other in (SIDES, SIDES[::-1]):
+        if name.endswith(f".{one}"):
+            return f"{name.removesuffix(one)}{other}"
+    names = [string.name for string in job.strings.list] if job.strings is not None else []
+    own = name.removeprefix("bridge.pin.")
+    return f"bridge.pin.{names[-1 - names.index(own)]}" if own in names else name
+
+
+class Spans(msgspec.Struct, frozen=True, eq=False):
+    """Distances between pairs of places. `length` (n,) is what a rule reads of each where the sheet has the bridge,
+    `slopes` (u, n) how it follows the states' unknowns, `extra` (n,) further variance, mm². `moves` (n, 3) is what a
+    shift along and across (a mm each) and a turn (radians) of the bridge does, `scale` (n,) what a sheet larger by the
+    whole does, and `swapped` (n,) what is read on a sheet turned over.
+    """
+
+    pairs: tuple[tuple[str, str], ...]
+    length: Array
+    slopes: Array
+    extra: Array
+    moves: Array
+    scale: Array
+    swapped: Array
+
+
+def spans(places: Places, pairs: tuple[tuple[str, str], ...]) -> Spans:
+    """The distances between these pairs of placed places, of which at least one end is on the bridge."""
+    starts = np.array([places.row(a) for a, _ in pairs]).T
+    stops = np.array([places.row(b) for _, b in pairs]).T
+    lengths = np.abs(stops - starts)
+    length = lengths[0]
+    stretch, extra = _over_the_top(places, pairs, length)
+    ends = np.array([starts[0], stops[0]])
+    on_bridge = np.array([[pair[i] in places.new for pair in pairs] for i in (0, 1)])
+    ahead = (ends[1] - ends[0]) / np.maximum(length, 1e-9)
+    way = complex(places.sheet.way[0])
+    moves = (np.full_like(ends, way), np.full_like(ends, 1j * way), 1j * (ends - places.pivot))
+
+    def follows(move: Points) -> Array:
+        """How the lengths follow when the bridge's places (2, n) go this way."""
+        gone = np.where(on_bridge, move, 0)
+        return dot(ahead, gone[1] - gone[0])
+
+    other = np.array([[places.swapped.get(pair[i], places.row(pair[i])[0]) for pair in pairs] for i in (0, 1)])
+    return Spans(
+        pairs=pairs,
+        length=stretch * length,
+        slopes=stretch * places.states.gradient(lengths),
+        extra=extra,
+        moves=np.array([follows(move) for move in moves]).T,
+        scale=follows(ends - complex(places.sheet.at[0])),
+        swapped=stretch * np.abs(other[1] - other[0]),
+    )
+
+
+def _over_the_top(places: Places, pairs: tuple[tuple[str, str], ...], length: Array) -> tuple[Array, Array]:
+    """How much longer a rule reads that lies on the top from the board's end, (n,), and the variance of that, mm²."""
+    stretch, extra = np.ones(len(pairs)), np.zeros(len(pairs))
+    for i, pair in enumerate(pairs):
+        start = next((name for name in pair if name.startswith("end.")), "")
+        if start:
+            reads, sd = places.fall.along_top(float(length[i]), SIDES.index("left" if start == "end.left" else "right"))
+            stretch[i], extra[i] = reads / max(float(length[i]), 1e-9), sd**2
+    return stretch, extra

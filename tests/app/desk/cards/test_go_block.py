@@ -1,0 +1,42 @@
+"""What may be glued and cut now, at the top of the Bridge card and in the strip, as a person meets it."""
+
+from pytestqt.qtbot import QtBot
+
+from app.desk.cards.bridge.bridge_card import BridgeCard
+from app.desk.frame.desk import Desk
+from tests.app.desk.conftest import OpenDesk, field, fill, sample
+
+
+def lines(card: BridgeCard) -> list[str]:
+    return [line.finding.text for line in card.go.list.lines if line.isVisibleTo(card)]
+
+
+def test_it_leads_the_card_and_soon_says_what_would_change_it(bridge: BridgeCard, qtbot: QtBot) -> None:
+    at_once = lines(bridge)
+    assert any(line.startswith("Don't cut the slot yet: bass ±2.2 mm (5.9 cents)") for line in at_once)
+    assert any(line.startswith("Glue the bridge: ±1.6 mm") for line in at_once)
+    assert bridge.go.y() < bridge.findings.y()
+    qtbot.waitUntil(lambda: any("A trial saddle brings" in line for line in lines(bridge)), timeout=5000)
+    assert len(lines(bridge)) == len(at_once)
+
+
+def test_a_thicker_saddle_lets_the_slot_be_cut(bridge: BridgeCard) -> None:
+    fill(field(bridge, "Thickness"), "6 mm")
+    assert any(line.startswith("Cut the slot: bass ±2.2 mm") for line in lines(bridge))
+
+
+def test_the_strip_says_it_and_goes_to_the_card(desk: Desk) -> None:
+    cell = next(cell for cell in desk.strip.cells if cell.figure.title == "Go or wait")
+    assert (cell.figure.value, cell.figure.rest) == ("Slot: wait", "· Glue: go")
+    cell.click()
+    assert isinstance(desk.card, BridgeCard)
+
+
+def test_without_a_bridge_there_is_no_block(open_desk: OpenDesk) -> None:
+    from msgspec.structs import replace
+
+    desk = open_desk(replace(sample("leaning-neck"), bridge=None))
+    desk.cards.open("Bridge")
+    assert isinstance(desk.card, BridgeCard)
+    assert not desk.card.go.isVisible()
+    assert not any(cell.figure.title == "Go or wait" for cell in desk.strip.cells if cell.isVisible())

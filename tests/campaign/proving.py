@@ -1,0 +1,224 @@
+"""Invented bridges, clamped rightly and wrongly on invented instruments: what the proof says of each.
+
+The geometry is the campaign's own. The sheet is laid to the true board's end and between the true edges; where the
+bridge then is follows from the fault. The hand, its rule and its errors are those that took the survey.
+
+python -m tests.campaign.proving --count 300 --seed 11
+"""
+
+import argparse
+import math
+import sys
+from cmath import rect
+from collections import Counter
+from typing import Literal, get_args
+from zlib import crc32
+
+import msgspec
+import numpy as np
+from msgspec.structs import replace
+
+from geometry.job import Job, Proof, Reading
+from geometry.layout import Layout
+from geometry.proof import Proved, prove
+from geometry.work_out import work_out
+from tests.campaign.counting import Share
+from tests.campaign.invented.cases import LISTS
+from tests.campaign.invented.crooked import Wish, drawn
+from tests.campaign.invented.hands import Errors, Manner, take, written
+from tests.campaign.invented.instruments import Instrument, Neck, best_line, dot, meet, neck_of, outer_paths, through
+from tests.campaign.invented.trials import job_of, list_for
+
+Fault = Literal["right", "slipped", "turned", "swapped", "small", "misread"]
+FAULTS: tuple[Fault, ...] = get_args(Fault)
+NAMED: dict[Fault, str] = {
+    "right": "good",
+    "slipped": "slipped",
+    "turned": "slipped",
+    "swapped": "swapped",
+    "small": "scale",
+    "misread": "reading",
+}
+"""What ought to be said of each."""
+TAPED, TAPED_TURN = 0.1, math.radians(0.03)
+"""How nearly a careful hand lays a sheet, one standard deviation, mm and radians (common practice, no source)."""
+
+
+class ProofTrial(msgspec.Struct, frozen=True, kw_only=True):
+    """One trial: the job with its proof read, what is wrong, the reading that is misread, and how far the bridge truly
+    stands from where its sheet should have had it: along, across (mm), turned (radians).
+    """
+
+    fault: Fault
+    index: int
+    job: Job
+    misread: str
+    pose: tuple[float, float, float]
+
+
+def trial_of(fault: Fault, seed: int, index: int) -> ProofTrial | None:
+    """One trial; the same fault, seed and index give the same. None where no bridge could be placed."""
+    random = np.random.default_rng([seed, crc32(fault.encode()), index])
+    instrument = drawn(random, Wish())
+    errors = Errors(random, Manner())
+    asked = list_for(LISTS[index % len(LISTS)], instrument, inch=False)
+    read = written(asked.readings, take(asked.readings, instrument, errors))
+    job = job_of(instrument, asked, read, inch=False, declared=False)
+    found = prove(job, "clamped")
+    if found is None:
+        return None
+    layout = work_out(job)
+    stations = ("nut", "fret12", "end") if "fret12.left" in asked.points else ("nut", "end")
+    places, pose = _places(random, fault, layout, instrument, stations)
+    taken = [_read(row.reading, places, errors) for row in found.rows]
+    wrong = ""
+    if fault == "misread":
+        at = int(random.integers(len(taken)))
+        by = float(random.uniform(5.0, 20.0)) * (1 if random.random() < 0.5 else -1)
+        wrong = taken[at].id
+        taken[at] = replace(taken[at], value=float(taken[at].value) + by)  # type: ignore[arg-type]  # read in mm
+    return ProofTrial(
+        fault=fault,
+        index=index,
+        job=replace(job, proof=(Proof(stage="clamped", readings=tuple(taken)),)),
+        misread=wrong,
+        pose=pose,
+    )
+
+
+def _read(reading: Reading, places: dict[str, complex], errors: Errors) -> Reading:
+    """A distance as the hand reads it with its rule, to the nearest half millimetre or tenth."""
+    fine = reading.with_ or ""
+    far = abs(places[reading.of[1]] - places[reading.of[0]])
+    value = far * (1 + errors.per_mm(fine)) + errors.own(fine) + errors.zero(fine, None)
+    mark = 0.5 if fine.startswith("rule") else 0.1
+    return replace(reading, value=round(round(value / mark) * mark, 6))
+
+
+def _places(
+    random: np.random.Generator, fault: Fault, layout: Layout, instrument: Instrument, stations: tuple[str, ...]
+) -> tuple[dict[str, complex], tuple[float, float, float]]:
+    """Every place that a proof may name, where it truly is in the body's frame, and how far the bridge is off."""
+    sheet = _on_sheet(layout)
+    if fault == "swapped":
+        sheet = {name: sheet[_other(name, layout)].conjugate() for name in sheet}
+    if fault == "small":
+        sheet = {name: 0.99 * place for name, place in sheet.items()}
+    along, across = random.normal(0, TAPED, 2).tolist()
+    turn = float(random.normal(0, TAPED_TURN))
+    if fault == "slipped":
+        off = rect(float(random.uniform(1.0, 4.0)), float(random.uniform(0, 2 * math.pi)))
+        along, across, turn = along + off.real, across + off.imag, float(random.normal(0, math.radians(0.5)))
+    if fault == "turned":
+        turn = math.radians(float(random.uniform(0.5, 2.0))) * (1 if random.random() < 0.5 else -1)
+    pivot = (sheet["bridge.slot.left"] + sheet["bridge.slot.right"]) / 2
+    neck = neck_of(instrument.points, stations)
+    start, way = _laid(instrument, stations)
+    new = {
+        name: start + way * (pivot + complex(along, across) + (place - pivot) * rect(1, turn))
+        for name, place in sheet.items()
+    }
+    return instrument.points | _fret_12(instrument, neck, stations) | new, (along, across, turn)
+
+
+def _on_sheet(layout: Layout) -> dict[str, complex]:
+    """The bridge's places as the sheet shows them, from where it begins, along the middle between the edges."""
+    assert layout.neck is not None
+    assert layout.saddle is not None
+    assert layout.bridge is not None
+    ends = [complex(*at) for at in layout.neck.end or layout.neck.nut]
+    edges = [(complex(*ray.at), complex(*ray.direction)) for ray in (layout.neck.left_edge, layout.neck.right_edge)]
+    start, way = _middle(edges, sum(ends) / 2)
+    bridge, slot = layout.bridge, layout.saddle.front
+    places = {f"bridge.front.{side}": bridge.corners[i] for i, side in enumerate(("left", "right"))}
+    places |= {f"bridge.slot.{side}": slot[i] for i, side in enumerate(("left", "right"))}
+    places |= {f"bridge.pin.{pin.name}": pin.at for pin in bridge.pins}
+    return {name: (complex(*at) - start) / way for name, at in places.items()}
+
+
+def _laid(instrument: Instrument, stations: tuple[str, ...]) -> tuple[complex, complex]:
+    """Where a sheet laid to the true board begins, and which way it runs, in the body's frame."""
+    points = instrument.points
+    edges = []
+    for side in ("left", "right"):
+        normal, reach = best_line([points[f"{at}.{side}"] for at in stations])
+        edges.append((normal * reach, normal / 1j))
+    return _middle(edges, (points["end.left"] + points["end.right"]) / 2)
+
+
+def _middle(edges: list[tuple[complex, complex]], near: complex) -> tuple[complex, complex]:
+    """The middle line between two edge lines (a point and a direction each): its point nearest to a place, its way."""
+    way = edges[0][1] + edges[1][1]
+    way /= abs(way)
+    lines = [(1j * direction, dot(1j * direction, at)) for at, direction in edges]
+    normal = sum(line[0] for line in lines)
+    reach = sum(line[1] for line in lines) / abs(normal)
+    normal /= abs(normal)
+    return near - normal * (dot(normal, near) - reach), way
+
+
+def _fret_12(instrument: Instrument, neck: Neck, stations: tuple[str, ...]) -> dict[str, complex]:
+    """Where fret 12 meets the edges; as points where they were read as such."""
+    if "fret12.left" in instrument.points:
+        return {}
+    a, b = (start + way * instrument.fret(12, i) for i, (start, way) in enumerate(outer_paths(instrument, neck)))
+    fret = through(neck.put(b), neck.put(a))
+    edges = {s: best_line([instrument.points[f"{at}.{s}"] for at in stations]) for s in ("left", "right")}
+    return {f"fret12.{side}": meet(fret, edge) for side, edge in edges.items()}
+
+
+def _other(name: str, layout: Layout) -> str:
+    if name.startswith("bridge.pin."):
+        assert layout.bridge is not None
+        pins = [pin.name for pin in layout.bridge.pins]
+        return f"bridge.pin.{pins[-1 - pins.index(name.removeprefix('bridge.pin.'))]}"
+    return name.replace("left", "*").replace("right", "left").replace("*", "right")
+
+
+def said_of(trial: ProofTrial) -> tuple[Proved, bool]:
+    """What the program says of a trial, and whether that is right."""
+    found = prove(trial.job, "clamped")
+    assert found is not None
+    right = found.cause == NAMED[trial.fault]
+    if trial.misread:
+        right = right and [row.reading.id for row in found.rows if row.blamed] == [trial.misread]
+    return found, right
+
+
+def main() -> int:
+    """The command line."""
+    parser = argparse.ArgumentParser(prog="python -m tests.campaign.proving", description=__doc__)
+    parser.add_argument("--count", type=int, default=300, help="trials of each fault")
+    parser.add_argument("--seed", type=int, default=11)
+    given = parser.parse_args()
+    for fault in FAULTS:
+        trials = [t for t in (trial_of(fault, given.seed, i) for i in range(given.count)) if t is not None]
+        said = [said_of(trial) for trial in trials]
+        named = Share(sum(right for _, right in said), len(said))
+        low, high = named.interval
+        held = _held(trials, [found for found, _ in said])
+        counted = ", ".join(f"{cause} {n}" for cause, n in Counter(found.cause for found, _ in said).most_common())
+        noticed = Share(sum(found.cause != "good" for found, _ in said), len(said))
+        sys.stdout.write(
+            f"{fault:9} named rightly {named.count}/{named.of} = {named.value:.3f} [{low:.3f}, {high:.3f}]; "
+            f"not good {noticed.value:.3f}; pose held {held.value:.3f} of {held.of}; {counted}\n"
+        )
+    return 0
+
+
+def _held(trials: list[ProofTrial], said: list[Proved]) -> Share:
+    """How often the ± of the clamped place holds the truth, where it is told."""
+    found = []
+    for trial, proved in zip(trials, said, strict=True):
+        if proved.pose is not None and trial.fault in ("right", "slipped", "turned"):
+            pose = proved.pose
+            found += [
+                abs(pose.along - trial.pose[0]) <= pose.along_pm95,
+                abs(pose.across - trial.pose[1]) <= pose.across_pm95,
+                abs(pose.turn - math.degrees(trial.pose[2])) <= pose.turn_pm95,
+            ]
+    return Share(sum(found), len(found))
+
+
+if __name__ == "__main__":
+    raise SystemExit(main())

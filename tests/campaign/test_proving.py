@@ -1,0 +1,35 @@
+"""The short form of the proof's campaign: fewer bridges, and each promise held to as closely as so few can tell.
+
+The long form is `python -m tests.campaign.proving`; what it found stands in docs/numbers.md.
+"""
+
+import pytest
+
+from tests.campaign.counting import Share
+from tests.campaign.proving import FAULTS, Fault, said_of, trial_of
+from tests.campaign.test_how_true import at_least
+
+COUNT, SEED = 36, 2027
+NAMED_AT_LEAST: dict[Fault, float] = {
+    "right": 0.93,
+    "slipped": 0.85,
+    "turned": 0.85,
+    "swapped": 0.88,
+    "small": 0.97,
+    "misread": 0.97,
+}
+"""Our own aims, no source."""
+
+
+def test_a_promise_that_is_broken_would_be_seen() -> None:
+    # derived: at 85 % of 36, 30.6 are named on the mean with a standard deviation of 2.1
+    assert at_least(Share(26, COUNT), 0.85)
+    assert not at_least(Share(22, COUNT), 0.85)
+
+
+@pytest.mark.parametrize("fault", FAULTS)
+def test_each_fault_is_named(fault: Fault) -> None:
+    trials = [trial for trial in (trial_of(fault, SEED, i) for i in range(COUNT)) if trial is not None]
+    assert len(trials) == COUNT
+    right = sum(right for _, right in map(said_of, trials))
+    assert at_least(Share(right, COUNT), NAMED_AT_LEAST[fault])

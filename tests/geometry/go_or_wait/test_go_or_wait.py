@@ -1,0 +1,195 @@
+"""What may be done now and what must wait, on both sides of each threshold."""
+
+import msgspec
+import pytest
+
+from geometry.findings import Finding
+from geometry.go_or_wait import Step, said, strip_words, verdicts
+from geometry.go_or_wait.verdicts import BESIDE, GLUE_WITHIN, UNHEARD, Work, concerned
+from geometry.job import Bridge, Job, Saddle
+from geometry.job.seating import SlotFront
+from geometry.layout import Layout
+from tests.export.conftest import job, layout
+
+
+def with_pms(bridge: float, saddle: float, *, known: Layout | None = None) -> Layout:
+    """The conftest's layout with these ± at both ends, and what its strings and holes are known to."""
+    known = known or layout()
+    assert known.saddle is not None
+    assert known.bridge is not None
+    return msgspec.structs.replace(
+        known,
+        saddle=msgspec.structs.replace(known.saddle, pm95=(0.3, saddle), cents95=(0.8, saddle / 0.371)),
+        bridge=msgspec.structs.replace(known.bridge, front_pm95=(0.3, bridge)),
+        findings=tuple(f for f in known.findings if f.grade != "stop"),
+    )
+
+
+def steps(bridge: float, saddle: float, job_: Job | None = None, **changed: object) -> dict[str, Step]:
+    found = with_pms(bridge, saddle)
+    assert found.saddle is not None
+    seen = msgspec.structs.replace(found, saddle=msgspec.structs.replace(found.saddle, **changed))
+    return {step.what: step for step in verdicts(job_ or job(), seen)}
+
+
+def goes(bridge: float, saddle: float, job_: Job | None = None, **changed: object) -> dict[str, bool]:
+    return {what: step.go for what, step in steps(bridge, saddle, job_, **changed).items() if what in ("glue", "slot")}
+
+
+CUT = msgspec.structs.replace(job(), bridge=Bridge(slot_front=SlotFront(left=5.0, right=9.0)))
+
+
+def test_the_thresholds() -> None:
+    """common practice, no source; docs/numbers.md names them. Two cents: Mottola, see trial_saddles."""
+    assert (GLUE_WITHIN, BESIDE, UNHEARD) == (2.0, 1.5, 2.0)
+
+
+@pytest.mark.parametrize(
+    ("bridge", "saddle", "glue", "slot"),
+    [
+        (2.0, 1.0, True, True),
+        (2.01, 1.0, False, True),
+        (2.0, 1.01, True, False),
+        (2.01, 1.01, False, False),
+        (0.8, 1.6, True, False),
+    ],
+)
+def test_each_waits_beyond_its_own(bridge: float, saddle: float, glue: bool, slot: bool) -> None:
+    """derived: the conftest's saddle of 3 mm peaks in its middle, 0.5 mm of wall leave 1 mm for its ridge each way"""
+    assert goes(bridge, saddle) == {"glue": glue, "slot": slot}
+
+
+@pytest.mark.parametrize(("thickness", "takes"), [(3.0, 1.0), (4.0, 1.5), (6.0, 2.5)])
+def test_a_thicker_saddle_takes_up_more(thickness: float, takes: float) -> None:
+    """derived: half its thickness less the wall of 0.5 mm"""
+    thick = msgspec.structs.replace(job(), saddle=Saddle(thickness=thickness))
+    assert goes(0.5, takes, thick)["slot"]
+    assert not goes(0.5, takes + 0.01, thick)["slot"]
+
+
+def test_two_cents_need_no_filing() -> None:
+    """derived: at 0.371 mm a cent two cents are 0.742 mm, more than a ridge at the saddle's front takes up"""
+    front = msgspec.structs.replace(job(), saddle=Saddle(peak_at=0.0))
+    assert goes(0.5, 0.74, front)["slot"]
+    assert not goes(0.5, 0.75, front)["slot"]
+
+
+def test_all_wait_for_accused_readings() -> None:
+    found = steps(0.1, 0.1, waits_for=("r1",))
+    assert {what for what, step in found.items() if step.go} == set()
+    assert {step.why for step in found.values()} == {"accused", "after"} or {step.why for step in found.values()} == {
+        "accused"
+    }
+    assert goes(0.1, 0.1, CUT, waits_for=("r1",)) == {"glue": False}
+
+
+def test_all_wait_for_a_check_of_what_decides_the_saddle() -> None:
+    found = steps(0.1, 0.1, checked=False)
+    assert [step.what for step in found.values() if step.go] == []
+    assert found["slot"].why == found["glue"].why == "unchecked"
+
+
+@pytest.mark.parametrize(("bridge", "saddle", "glue"), [(1.0, 1.0, True), (2.01, 0.2, False), (0.2, 1.01, False)])
+def test_a_cut_slot_is_placed_by_the_glue(bridge: float, saddle: float, glue: bool) -> None:
+    assert goes(bridge, saddle, CUT) == {"glue": glue}
+
+
+@pytest.mark.parametrize(
+    ("code", "waiting"),
+    [
+        ("metal.in_the_way", {"pins", "slot"}),
+        ("bridge.on_board", {"glue", "pins", "clear"}),
+        ("saddle.leans", {"glue", "pins", "slot", "fit", "clear"}),
+        ("whatever.else", {"glue", "pins", "slot", "fit", "clear"}),
+    ],
+)
+def test_a_stop_holds_back_what_it_concerns(code: str, waiting: set[str]) -> None:
+    assert set(concerned(code, slot_is_cut=False)) == waiting
+    known = with_pms(0.1, 0.1)
+    stop = Finding(grade="stop", code=code, text="Something is in the way. Take it out.", where="saddle")
+    found = {s.what: s for s in verdicts(job(), msgspec.structs.replace(known, findings=(stop,)))}
+    assert {what for what, step in found.items() if step.why == "stop"} == waiting & set(found)
+
+
+def test_a_bridge_with_a_wrong_slot_is_not_glued() -> None:
+    assert "glue" in concerned("slot.leans", slot_is_cut=True)
+    assert "glue" not in concerned("slot.leans", slot_is_cut=False)
+
+
+def test_pin_holes_wait_where_the_slot_may_come_too_near() -> None:
+    """derived: of 3 mm between slot and pins a slot that may move by 1.6 leaves 1.4, less than the 1.5 of bridge.md"""
+    known = with_pms(0.5, 1.6)
+    assert known.bridge is not None
+    for between, go in ((3.2, True), (3.0, False)):
+        bridge = msgspec.structs.replace(known.bridge, wood={"between": between}, pins_pm95=((0.5, 0.2),))
+        found = {s.what: s for s in verdicts(job(), msgspec.structs.replace(known, bridge=bridge))}
+        assert found["pins"].go is go
+
+
+@pytest.mark.parametrize(("along", "across", "go"), [(2.0, 1.5, True), (2.01, 0.2, False), (0.2, 1.51, False)])
+def test_pin_holes_wait_for_their_own_place(along: float, across: float, go: bool) -> None:
+    known = with_pms(0.5, 0.5)
+    assert known.bridge is not None
+    bridge = msgspec.structs.replace(known.bridge, pins_pm95=((along, across),))
+    found = {s.what: s for s in verdicts(job(), msgspec.structs.replace(known, bridge=bridge))}
+    assert found["pins"].go is go
+
+
+def test_the_saddle_is_fitted_after_its_slot() -> None:
+    assert steps(0.5, 1.6)["fit"].why == "after"
+    assert steps(0.5, 0.5)["fit"].go
+
+
+def test_a_string_that_is_hardly_known_is_not_filed_for() -> None:
+    """derived: two cents at 643 mm are 0.74 mm, less than the 1.0 that filing takes up"""
+    known = with_pms(0.5, 0.5)
+    for pm, go in ((1.0, True), (1.01, False)):
+        strings = tuple(msgspec.structs.replace(s, compensation_pm95=pm, peak=0.5) for s in known.strings)
+        found = {s.what: s for s in verdicts(job(), msgspec.structs.replace(known, strings=strings))}
+        assert found["fit"].go is go
+        assert len(found["fit"].strings) == (0 if go else 6)
+
+
+def sentence(what: Work, job_: Job, known: Layout) -> str:
+    found = verdicts(job_, known)
+    return said(job_, found)[[step.what for step in found].index(what)]
+
+
+def test_the_sentences_round_up_and_take_the_worse_side() -> None:
+    assert sentence("glue", job(), with_pms(0.64, 0.94)) == (
+        "Glue the bridge: bass ±0.7 mm; the slot is cut later and takes up ±2.0 mm."
+    )
+    assert sentence("slot", job(), with_pms(0.7, 0.94)) == (
+        "Cut the slot: bass ±1.0 mm (2.5 cents); filing the 3 mm saddle takes up ±1.0 mm."
+    )
+    assert sentence("slot", job(), with_pms(0.7, 1.53)) == (
+        "Don't cut the slot yet: bass ±1.6 mm (4.1 cents); filing the 3 mm saddle takes up ±1.0 mm, one of 6 mm "
+        "±2.5 mm."
+    )
+
+
+def test_they_name_the_readings_to_read_again_once() -> None:
+    known = with_pms(0.7, 0.5)
+    assert known.saddle is not None
+    seen = msgspec.structs.replace(known, saddle=msgspec.structs.replace(known.saddle, waits_for=("r1",)))
+    all_of = said(job(), verdicts(job(), seen))
+    assert all_of[1] == (
+        "Don't glue the bridge yet: bass ±0.7 mm, while readings do not agree. First read “nut, edge to edge” again."
+    )
+    assert sum("again" in line for line in all_of) == 1
+
+
+def test_inches() -> None:
+    """derived: 0.7 mm is 1.76 sixty-fourths, said as 2; the 1.0 mm that filing takes up is 2.52, said as 2"""
+    inches = msgspec.structs.replace(job(), unit="in")
+    assert "±1/32 in; the slot" in sentence("glue", inches, with_pms(0.7, 0.5))
+    assert sentence("slot", inches, with_pms(0.7, 0.7)).endswith("takes up ±1/32 in.")
+
+
+def test_the_strip_names_two_steps() -> None:
+    assert strip_words(verdicts(job(), with_pms(0.7, 1.6))) == "Slot: wait · Glue: go"
+    assert strip_words(verdicts(CUT, with_pms(0.7, 0.9))) == "Glue: go · Saddle: go"
+
+
+def test_without_a_bridge_there_is_nothing_to_say() -> None:
+    assert verdicts(job(), msgspec.structs.replace(layout(), bridge=None)) == ()

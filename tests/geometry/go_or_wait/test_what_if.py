@@ -1,0 +1,136 @@
+"""What would change a verdict: what is said that it brings is what it does bring, and nothing else brings more."""
+
+import msgspec
+import pytest
+
+from app.file import job_file, samples
+from geometry.advice.weighing import Weighing
+from geometry.go_or_wait import Change, said, verdicts, worked_out
+from geometry.go_or_wait.what_if import with_trial
+from geometry.job import Bridge, Job, Reading, Saddle
+from geometry.layout import Layout
+from geometry.survey import survey
+from geometry.survey.result import Surveyed
+from geometry.work_out import work_out
+from tests.geometry.advice.test_advice import few_frets, true_value, with_reading
+from tests.geometry.mirror_image import mirrored
+from tests.geometry.proof.proof_read import read
+
+
+def sample(name: str) -> Job:
+    path = samples.find(name)
+    assert path is not None
+    return job_file.read(path)
+
+
+def saddle_pm(layout: Layout) -> float:
+    assert layout.saddle is not None
+    return max(layout.saddle.pm95)
+
+
+def change_of(job: Job, what: str) -> Change:
+    found = next(step.change for step in worked_out(job, work_out(job)) if step.what == what)
+    assert found is not None
+    return found
+
+
+def typed() -> Job:
+    """Typed compensation, coarse frets, a saddle so thin that filing takes up nothing: readings alone narrow it."""
+    job = sample("leaning-neck")
+    assert job.strings is not None
+    strings = msgspec.structs.replace(job.strings, compensation=(2.0,) * 6)
+    few = tuple(msgspec.structs.replace(r, times=3.0) if r.kind == "fret" else r for r in job.readings)
+    return msgspec.structs.replace(job, strings=strings, readings=few, saddle=Saddle(thickness=1.0))
+
+
+def test_a_trial_saddle_brings_what_it_is_said_to() -> None:
+    job = sample("leaning-neck")
+    found = change_of(job, "slot")
+    assert found.what == "trial"
+    assert found.after is not None
+    tried = with_trial(job, work_out(job))
+    assert tried is not None
+    layout = work_out(tried)
+    assert layout.survey.verdict == "clean"
+    assert saddle_pm(layout) == pytest.approx(found.after, rel=1e-9)
+    assert found.after < 0.9 * saddle_pm(work_out(job))
+
+
+def test_what_is_tried_agrees_with_the_sums() -> None:
+    """A trial that was out of tune by more than ear and sum allow would widen the ± instead."""
+    job = sample("leaning-neck")
+    tried = with_trial(job, work_out(job))
+    assert tried is not None
+    assert "heard.disagrees" not in {finding.code for finding in work_out(tried).findings}
+
+
+def test_the_best_reading_brings_what_it_is_said_to_and_no_other_brings_more() -> None:
+    """derived: every candidate taken one by one, with the value that the layout has it at"""
+    job = typed()
+    layout = work_out(job)
+    step = next(step for step in worked_out(job, layout) if step.what == "slot")
+    assert step.change is not None
+    assert (step.why, step.change.what) == ("wide", "reading")
+    after = step.change.after
+    assert after is not None
+    found = survey(job)
+    seen = [one for one in Weighing(job, layout, found).readings if one.kind in ("distance", "fret")]
+    assert step.change.reading is not None
+    assert step.change.reading.kind in ("distance", "fret")
+    pms = [saddle_pm(work_out(taken(job, one, found))) for one in seen]
+    assert after == pytest.approx(min(pms), rel=0.02)
+    assert after < 0.9 * step.pm95
+
+
+def taken(job: Job, reading: Reading, found: Surveyed) -> Job:
+    """The job with a reading taken, its value as the survey has it."""
+    if reading.kind == "fret":
+        scale, shift = (float(found.state[found.extra_at[f"{what}.{reading.on}"]]) for what in ("scale", "shift"))
+        value = scale * (1 - 2 ** (-(reading.fret or 0) / 12)) - shift
+    else:
+        a, b = (complex(*found.state[c : c + 2]) for c in (found.point_at[name] for name in reading.of))
+        value = abs(a - b)
+    return with_reading(job, reading, value)
+
+
+def test_what_checks_the_saddle_does_check_it() -> None:
+    job = msgspec.structs.replace(few_frets(), bridge=Bridge(), saddle=Saddle())
+    step = next(step for step in worked_out(job, work_out(job)) if step.what == "slot")
+    assert step.why == "unchecked"
+    assert step.change is not None
+    assert step.change.reading is not None
+    taken = work_out(with_reading(job, step.change.reading, true_value(step.change.reading)))
+    assert taken.saddle is not None
+    assert taken.saddle.checked is step.change.checks
+
+
+def test_a_job_that_waits_for_a_stop_is_told_no_reading() -> None:
+    job = sample("turned-left-old-slot")
+    assert {step.change for step in worked_out(job, work_out(job))} == {None}
+
+
+@pytest.mark.parametrize("name", ["leaning-neck", "small-four", "turned-left"])
+def test_the_mirrored_job_says_the_same(name: str) -> None:
+    job = sample(name)
+    other = mirrored(job)
+    one, two = (said(each, worked_out(each, work_out(each))) for each in (job, other))
+    assert one == two
+
+
+def test_it_is_pure() -> None:
+    job = sample("leaning-neck")
+    layout = work_out(job)
+    assert worked_out(job, layout) == worked_out(job, layout)
+    assert verdicts(job, layout) == verdicts(job, layout)
+
+
+@pytest.mark.parametrize(("off", "go"), [(0j, True), (3 + 0j, False)])
+def test_a_bridge_clamped_where_it_does_not_belong_is_not_glued(off: complex, go: bool) -> None:
+    job = read(sample("leaning-neck"), off)
+    layout = work_out(job)
+    steps = {step.what: step for step in verdicts(job, layout)}
+    assert steps["glue"].go is steps["clear"].go is go
+    if not go:
+        assert "clamped where it does not belong" in said(job, verdicts(job, layout))[1]
+    built = msgspec.structs.replace(job, proof=(*job.proof, *read(sample("leaning-neck"), off, stage="built").proof))
+    assert {step.what: step.go for step in verdicts(built, layout)}["glue"]

@@ -1,0 +1,169 @@
+"""Markers along the neck, against arithmetic done here: half the sum of two frets' places, as dividers find it."""
+
+import math
+from collections.abc import Callable
+
+import pytest
+
+from geometry.hardware.markers import along_edge
+from geometry.job import FaceMarkers, Hardware, Markers, NotAJob, OtherHole, Reading, SideMarkers
+from geometry.layout import Layout
+from geometry.work_out import lay_out
+from tests.geometry.made import BOARD, XY, job, scales, six, surveyed
+
+SCALE = 640.0
+
+
+def laid_out(markers: Markers, points: dict[str, XY] = BOARD, hand: str = "right", **blocks: object) -> Layout:
+    made = job(points, hand, strings=six(2.0, 2.0), hardware=Hardware(markers=markers), **blocks)
+    return lay_out(made, surveyed(points, scales(SCALE, SCALE)))
+
+
+def fret(k: int) -> float:
+    """The equal tempered place of a fret along an outer string, from the nut (ISO 16: twelve equal steps to 2:1)."""
+    return SCALE * (1 - 2 ** (-k / 12))
+
+
+def codes(layout: Layout) -> dict[str, str]:
+    return {finding.code: finding.grade for finding in layout.findings if finding.code.startswith("markers")}
+
+
+@pytest.mark.parametrize("k", [1, 3, 5, 12])
+def test_a_side_marker_stands_where_dividers_put_it(k: int) -> None:
+    # derived: string and edge run at different angles, so the edge is met along the frets' own lines: on this board
+    # their x is that of the strings' mean, and the edge leans 6 mm in 440
+    (dot,) = laid_out(Markers(side=SideMarkers(frets=(k,), twice=()))).hardware.side
+    middle = (fret(k - 1) + fret(k)) / 2
+    lean = math.hypot(1, 6 / 440)
+    shrink = 1 / math.hypot(1, 9 / SCALE)  # the outer strings part from 38 to 56 mm over the scale
+    assert dot.at[0] == pytest.approx(middle * shrink, abs=2e-3)
+    assert dot.along == pytest.approx(dot.at[0] * lean, abs=1e-6)
+    assert dot.at[1] == pytest.approx(-(22 + dot.at[0] * 6 / 440), abs=1e-6)
+
+
+@pytest.mark.parametrize(("hand", "side", "sign"), [("right", "bass", -1), ("right", "treble", 1), ("left", "bass", 1)])
+def test_the_side_follows_the_hand(hand: str, side: str, sign: int) -> None:
+    dots = laid_out(Markers(side=SideMarkers(side=side)), hand=hand).hardware.side  # type: ignore[arg-type]
+    assert all(dot.at[1] * sign > 0 for dot in dots)
+
+
+def test_two_at_a_fret_stand_evenly_about_its_middle() -> None:
+    one = laid_out(Markers(side=SideMarkers(frets=(12,), twice=(), apart=6.0))).hardware.side
+    two = laid_out(Markers(side=SideMarkers(frets=(12,), twice=(12,), apart=6.0))).hardware.side
+    assert [dot.along - one[0].along for dot in two] == pytest.approx([-3.0, 3.0])
+
+
+def test_on_a_bent_edge_the_way_is_measured_along_it() -> None:
+    # derived: 3-4-5 triangles: out to (30, 40) is 50 long, on to (90, 120) another 100
+    edge = ((0.0, 0.0), (30.0, 40.0), (90.0, 120.0), (150.0, 120.0))
+    at, along = along_edge(edge, 60 + 0j, 1j)
+    assert at == pytest.approx(60 + 80j)
+    assert along == pytest.approx(100.0)
+    at, along = along_edge(edge, 120 + 0j, 1j)
+    assert at == pytest.approx(120 + 120j)
+    assert along == pytest.approx(150.0 + 30.0)
+    beyond, far = along_edge(edge, 170 + 0j, 1j)
+    assert beyond == pytest.approx(170 + 120j)
+    assert far == pytest.approx(150.0 + 80.0)
+
+
+def test_the_real_edge_goes_through_all_points_read_on_it() -> None:
+    points = BOARD | {"edge.right.1": (200.0, -25.5)}
+    layout = laid_out(Markers(side=SideMarkers(frets=(5,), twice=())), points)
+    assert [x for x, _ in layout.hardware.edge] == pytest.approx([0, 200, 440], abs=0.5)
+    assert [y for _, y in layout.hardware.edge] == pytest.approx([-22, -25.5, -28], abs=0.5)
+    (dot,) = layout.hardware.side
+    on = -22 - dot.at[0] * 3.5 / 200
+    assert dot.at[1] == pytest.approx(on, abs=0.5)
+
+
+def test_face_markers_lie_on_the_middle_and_two_across() -> None:
+    dots = laid_out(Markers(face=FaceMarkers(frets=(5, 12), twice=(12,), apart=20.0))).hardware.face
+    five, one, other = dots
+    assert five.at[1] == pytest.approx(0.0, abs=1e-6)
+    assert one.at[1] - other.at[1] == pytest.approx(20.0)
+    assert one.at[0] == pytest.approx(other.at[0])
+
+
+def test_each_carries_its_own_width() -> None:
+    # derived: with scale and nut shift known to 0.1 mm each, the middle before fret k follows the scale by its share
+    dots = laid_out(Markers(side=SideMarkers(frets=(3, 12), twice=()))).hardware.side
+    share = [((1 - 2 ** (-(k - 1) / 12)) + (1 - 2 ** (-k / 12))) / 2 for k in (3, 12)]
+    assert [dot.pm95 for dot in dots] == pytest.approx([1.96 * 0.1 * part for part in share], rel=0.02)
+
+
+def test_a_marker_beyond_the_last_fret_is_left_out_and_said() -> None:
+    layout = laid_out(Markers(side=SideMarkers(frets=(12, 22), twice=())))
+    assert [dot.fret for dot in layout.hardware.side] == [12]
+    said = next(finding for finding in layout.findings if finding.code == "markers.side.beyond")
+    assert said.text.startswith("The board has 20 frets, so the side marker at fret 22 is left out")
+
+
+def test_a_marker_past_the_boards_end_stops_the_work() -> None:
+    # derived: fret 20 stands 438.4 mm from the nut and the middle before it 432; a board of 420 mm has no wood there
+    short = BOARD | {"end.left": (420.0, 27.7), "end.right": (420.0, -27.7)}
+    assert codes(laid_out(Markers(side=SideMarkers(frets=(20,), twice=())), short)) == {
+        "markers.side.past_the_end": "stop"
+    }
+    assert codes(laid_out(Markers(side=SideMarkers(frets=(19,), twice=())), BOARD)) == {}
+
+
+@pytest.mark.parametrize(("diameter", "crowds"), [(9.0, False), (9.6, True)])
+def test_a_marker_as_wide_as_its_frets_is_said(diameter: float, crowds: bool) -> None:
+    # derived: fret 20 stands 640 (2^(-19/12) - 2^(-20/12)) = 12.0 mm from fret 19; less 1 mm of wood on either side
+    gap = fret(20) - fret(19)
+    diameter = diameter - 9.3 + gap - 2.0
+    layout = laid_out(Markers(face=FaceMarkers(frets=(20,), twice=(), diameter=diameter)))
+    assert ("markers.face.crowded" in codes(layout)) == crowds
+
+
+def test_a_drill_that_would_break_out_below_is_said() -> None:
+    # derived: 5.0 - 3.5 - 1.0 leaves 0.5, the least there may be; a tenth less is said
+    for height, says in ((5.0, False), (4.9, True)):
+        read = (Reading(id="h", kind="height", at="board end", on="left", value=height),)
+        layout = laid_out(Markers(side=SideMarkers(frets=(5,), twice=(), below=3.5, diameter=2.0)), readings=read)
+        assert ("markers.side.breaks_out" in codes(layout)) == says, height
+
+
+def test_a_mirrored_job_mirrors() -> None:
+    points = BOARD | {"edge.right.1": (200.0, -25.3)}
+    other = {
+        name.replace("left", "*").replace("right", "left").replace("*", "right"): (x, -y)
+        for name, (x, y) in points.items()
+    }
+    markers = Markers(side=SideMarkers(), face=FaceMarkers())
+    one, two = laid_out(markers, points).hardware, laid_out(markers, other, hand="left").hardware
+    for a, b in zip(one.side, two.side, strict=True):
+        assert a.fret == b.fret
+        assert a.along == pytest.approx(b.along, abs=1e-6)
+        assert a.at == pytest.approx((b.at[0], -b.at[1]), abs=1e-6)
+    face, mirrored = sorted(dot.at for dot in one.face), sorted((x, -y) for x, y in (dot.at for dot in two.face))
+    for at, there in zip(face, mirrored, strict=True):
+        assert at == pytest.approx(there, abs=1e-6)
+
+
+def test_inches_or_millimetres_make_no_difference() -> None:
+    mm, inch = (
+        laid_out(Markers(side=SideMarkers(diameter=d, apart=a))) for d, a in ((3.175, 6.35), ("1/8 in", "1/4 in"))
+    )
+    assert mm.hardware == inch.hardware
+
+
+@pytest.mark.parametrize(
+    ("make", "says"),
+    [
+        (lambda: SideMarkers(frets=(0,), twice=()), "frets count from 1 to 36"),
+        (lambda: SideMarkers(frets=(3, 3), twice=()), "stands twice"),
+        (lambda: SideMarkers(frets=(3,), twice=(12,)), "want two at fret 12, which has none"),
+        (lambda: SideMarkers(below=0.7, diameter=2.0), "would break out of it"),
+        (lambda: OtherHole(where=" ", diameter=6.0), "does not say where it is"),
+        (lambda: OtherHole(where="heel", diameter=6.0, plug=5.0), "thinner than its hole"),
+        (
+            lambda: job(hardware=Hardware(holes=(OtherHole(where="x", point="no.1", diameter=3.0),))),
+            "not among the job",
+        ),
+    ],
+)
+def test_what_cannot_be_is_refused_in_a_sentence(make: Callable[[], object], says: str) -> None:
+    with pytest.raises(NotAJob, match=says):
+        make()

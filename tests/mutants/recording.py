@@ -1,0 +1,173 @@
+"""Which lines of our modules each test runs, and how long it takes: recorded once for each test file, and kept outside
+the sources until one of these, or the test file, changes.
+
+Recorded is what functions run. What one runs while the tests are collected, or in a fixture that several of them share,
+counts for all tests of the file; what it keeps between calls is forgotten before each test. Lines of a module are the
+bits of one number.
+"""
+
+import functools
+import gc
+import hashlib
+import inspect
+import json
+import os
+import sys
+import tempfile
+import time
+from collections.abc import Generator, Iterable
+from pathlib import Path
+from types import CodeType, FrameType
+from typing import TYPE_CHECKING, NamedTuple
+
+import pytest
+
+if TYPE_CHECKING:
+    from _typeshed import TraceFunction
+
+OURS = ("app", "export", "geometry", "tests")
+RECORDED = ("geometry", "export")
+"""Whose lines are recorded."""
+
+
+class Recorded(NamedTuple):
+    """A test of which is known for how many seconds it runs, and which lines of which module."""
+
+    name: str
+    seconds: float
+    lines: dict[str, int]
+
+    @property
+    def file(self) -> str:
+        """The test file it stands in."""
+        return self.name.partition("::")[0]
+
+    def runs(self, file: str, lines: int) -> bool:
+        """Whether it runs one of these lines."""
+        return bool(self.lines.get(file, 0) & lines)
+
+
+def lines_as_bits(lines: Iterable[int]) -> int:
+    """The lines of a module as the bits of one number."""
+    return functools.reduce(lambda bits, line: bits | 1 << line, lines, 0)
+
+
+class Recorder:
+    """A pytest plugin that records. `root` is the folder with our packages."""
+
+    def __init__(self, root: Path) -> None:
+        self.root, self.short = root, dict[str, str | None]()
+        self.seconds = dict[str, float]()
+        self.ran, self.shared = dict[str, dict[str, set[int]]](), dict[str, set[int]]()
+        self.into, self.whole = self.shared, set[int]()
+        self.all_of = dict[int, tuple[CodeType, frozenset[int]]]()
+
+    def tests(self) -> list[Recorded]:
+        """What was recorded."""
+        return [
+            Recorded(name, seconds, {file: lines_as_bits(ran[file] | self.shared.get(file, set())) for file in ran})
+            for name, seconds in self.seconds.items()
+            for ran in [{file: set[int]() for file in self.shared} | self.ran[name]]
+        ]
+
+    @pytest.hookimpl(wrapper=True)
+    def pytest_collection(self) -> Generator[None, object, object]:
+        sys.settrace(self._called)
+        try:
+            return (yield)
+        finally:
+            sys.settrace(None)
+
+    @pytest.hookimpl(wrapper=True)
+    def pytest_runtest_protocol(self, item: pytest.Item) -> Generator[None, object, object]:
+        _forget()
+        self._to(self.ran.setdefault(item.nodeid, {}))
+        begun = _seconds()
+        sys.settrace(self._called)
+        try:
+            return (yield)
+        finally:
+            sys.settrace(None)
+            self.seconds[item.nodeid] = _seconds() - begun
+
+    @pytest.hookimpl(wrapper=True)
+    def pytest_fixture_setup(self, fixturedef: pytest.FixtureDef[object]) -> Generator[None, object, object]:
+        before = self.into
+        if fixturedef.scope != "function":
+            self._to(self.shared)
+        try:
+            return (yield)
+        finally:
+            self._to(before)
+
+    def _to(self, into: dict[str, set[int]]) -> None:
+        self.into, self.whole = into, set()
+
+    def _called(self, frame: FrameType, event: str, arg: object) -> "TraceFunction | None":
+        del event, arg
+        code = frame.f_code
+        if code.co_filename not in self.short:
+            self.short[code.co_filename] = self._short(code.co_filename)
+        ours = self.short[code.co_filename] is not None and code.co_flags & inspect.CO_OPTIMIZED
+        return self._line if ours and id(code) not in self.whole else None
+
+    def _short(self, name: str) -> str | None:
+        """A module's path from the root, if it is one of ours."""
+        path = Path(name)
+        inside = path.is_relative_to(self.root) and path.relative_to(self.root).parts[0] in RECORDED
+        return str(path.relative_to(self.root)) if inside else None
+
+    def _line(self, frame: FrameType, event: str, arg: object) -> "TraceFunction | None":
+        del arg
+        code = frame.f_code
+        lines = self.into.setdefault(self.short[code.co_filename] or "", set())
+        if event == "line":
+            lines.add(frame.f_lineno)
+        elif event == "return" and lines.issuperset(self._all_of(code)):
+            self.whole.add(id(code))  # nothing is left to be seen of it, and tracing takes time
+        return self._line
+
+    def _all_of(self, code: CodeType) -> frozenset[int]:
+        """The lines of a function's body; by its id, for a code's hash is slow."""
+        if id(code) not in self.all_of:
+            lines = frozenset(line for _, _, line in code.co_lines() if line and line != code.co_firstlineno)
+            self.all_of[id(code)] = code, lines
+        return self.all_of[id(code)][1]
+
+
+def _seconds() -> float:
+    """What this process and those it started have worked, however busy the machine is."""
+    return time.process_time() + sum(os.times()[2:4])
+
+
+def _forget() -> None:
+    """Empty what our functions keep between calls: else only the first test to call them would seem to run them."""
+    for kept in gc.get_objects():
+        if isinstance(kept, functools._lru_cache_wrapper) and kept.__module__.partition(".")[0] in OURS[:-1]:
+            kept.cache_clear()
+
+
+def kept_at(root: Path, file: str) -> Path:
+    """Where the record of a test file is kept: a name of its own for each state of the sources and of the file."""
+    sources = [path for name in OURS for path in (root / name).rglob("*.py") if not path.name.startswith("test_")]
+    sources += (root / "sample_jobs").glob("*")
+    whole = hashlib.sha256()
+    for path in (*sorted(sources), root / file):
+        if "mutants" not in path.parts:
+            whole.update(str(path.relative_to(root)).encode() + path.read_bytes())
+    return Path(tempfile.gettempdir()) / "recorded-tests" / f"{whole.hexdigest()}.json"
+
+
+def write(path: Path, tests: list[Recorded]) -> None:
+    """Keep what was recorded."""
+    path.parent.mkdir(exist_ok=True)
+    hexed = [(name, seconds, {file: hex(bits) for file, bits in lines.items()}) for name, seconds, lines in tests]
+    path.write_text(json.dumps(hexed), encoding="utf-8")
+
+
+def read(path: Path) -> list[Recorded]:
+    """What was kept."""
+    return [
+        Recorded(name, seconds, {file: int(bits, 16) for file, bits in lines.items()})
+        for name, seconds, lines in json.loads(path.read_text(encoding="utf-8"))
+    ]

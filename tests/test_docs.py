@@ -142,7 +142,7 @@ def test_every_picture_is_shown_somewhere() -> None:
 def test_every_page_can_be_reached_from_the_index() -> None:
     linked = {link.partition("#")[0] for link in links(DOCS / "README.md")}
     assert {page.name for page in GUIDE} - {"README.md"} <= linked
-    assert {f"{step.lower()}.md" for step in steps()} <= linked
+    assert {f"{step.lower().replace(' ', '-')}.md" for step in steps()} <= linked
 
 
 @each_of_the_guide

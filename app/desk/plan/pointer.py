@@ -1,8 +1,8 @@
 """The pointer on the plan: the desk's only state machine. It hovers, drags, nudges, types in place, asks how far, and
 points out a reading.
 
-The rule of dragging: a point known only by `at` edits that reading; a point with no reading edits its rough place; a
-measured point stays put and shows which readings hold it.
+The rule of dragging: a point known only by `at`, or only pointed at, edits its readings; a point with no reading edits
+its rough place; a measured point stays put and shows which readings hold it.
 """
 
 from collections.abc import Callable
@@ -15,7 +15,7 @@ from app.desk.document.document import Document
 from app.desk.plan.placing import Placing
 from app.desk.plan.plan_answers import DistanceAnswer, PlanAnswers
 from app.desk.plan.plan_widget import Plan
-from app.edit import edits
+from app.edit import edits, old_places
 from geometry import words
 from geometry.layout import LINES, XY
 
@@ -267,8 +267,10 @@ class Pointer(QObject):
             case "near":
                 self.document.edit(f"place of {said}", edits.move_near(job, name, to), merge)
             case "placed":
-                turn = self.answers.placed_turn()
-                self.document.edit(f"place of {said}", edits.move_placed(job, name, edits.turned(by, -turn)), merge)
+                step = self.answers.step_on_sheet(name, by)
+                self.document.edit(f"place of {said}", edits.move_placed(job, name, step), merge)
+            case "pointed":
+                self.document.edit(f"place of {said}", old_places.moved(job, self.document.layout, name, to), merge)
             case _:
                 self.says = _held_by(said, [words.reading(r, job.hand) for r in edits.holds(job, name)])
                 self.changed.emit()

@@ -27,7 +27,7 @@ from geometry.job import Job
 from tests.app.desk.conftest import OpenDesk, sample
 
 CONTROLS = (QAbstractButton, QComboBox, QLineEdit, QAbstractItemView, QAbstractSpinBox, QPlainTextEdit, Plan)
-CARDS = ["Start", "Measure", "Strings", "Bridge", "Sheets"]
+CARDS = ["Start", "Measure", "Old work", "Strings", "Bridge", "Sheets"]
 
 
 def is_control(widget: QWidget) -> bool:
@@ -147,7 +147,7 @@ def test_an_empty_job_has_names_too(open_desk: OpenDesk) -> None:
     assert nameless(open_desk(Job()).frame) == []
 
 
-@pytest.mark.parametrize("name", ["Measure", "Strings", "Bridge", "Sheets"])
+@pytest.mark.parametrize("name", ["Measure", "Old work", "Strings", "Bridge", "Sheets"])
 def test_the_tab_key_goes_down_the_card(open_desk: OpenDesk, name: str) -> None:
     """From top to bottom, and from left to right where things stand side by side; the title's row is one step."""
     desk = open_desk(sample("one-slip"))

@@ -33,8 +33,8 @@ SETTINGS = (
     ((4.5, 44.0, True), (4.2, 38.0, True), (4.0, 30.0, True), (3.8, 24.0, True), (3.6, 18.0, True)),
     ((4.0, 30.0, False), (3.8, 22.0, False), (3.6, 16.0, False), (3.5, 14.0, False)),
 )
-"""Ever tighter ways to set it, of which the first that ends on two pages is taken: a row's height and the picture's, mm,
-and whether tables keep to one page."""
+"""Ever tighter ways to set it, of which the first that ends on two pages is taken: a row's height and the picture's,
+mm, and whether tables keep to one page."""
 TIGHT, LOOSE = 3.2, 4.5
 """How near to each other the rows of readings may stand, so that they end on the second page where they can, mm."""
 

@@ -100,3 +100,20 @@ def test_readings_are_called_by_what_the_hand_does(reading: Reading, said: str) 
 def test_a_fineness_names_its_unit(fineness: dict[str, object], said: str) -> None:
     taken = Reading(id="r", kind="distance", of=EDGE, **fineness)  # type: ignore[arg-type]  # the fields of a reading
     assert words.fineness(taken) == said
+
+
+@pytest.mark.parametrize(
+    ("a", "b", "said"),
+    [
+        ("nut.left", "nut.right", "nut"),
+        ("end.right", "end.left", "board end"),
+        ("fret12.left", "fret12.right", "fret 12"),
+        ("nut.left", "edge.left.2", "treble edge"),
+        ("seam.1", "seam.2", "seam"),
+        ("nut.left", "end.right", "nut, treble to board end, bass"),
+        ("old.1", "old.4", "old footprint 1 to 4"),
+        ("old.1", "seam.4", "old footprint 1 to seam 4"),
+    ],
+)
+def test_lines_as_the_trade_calls_them(a: str, b: str, said: str) -> None:
+    assert words.line(a, b, "right") == said

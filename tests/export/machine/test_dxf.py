@@ -13,6 +13,7 @@ from export.drawing import typeface
 from export.drawing.marks import Text
 from export.drawing.pens import PENS
 from export.machine.machine_file import MachineSettings, machine_drawing
+from export.paper.furniture import marks_box
 from export.records import Stamp
 from export.templates import TEMPLATES, warnings_of
 from geometry.job import Job
@@ -289,3 +290,14 @@ def test_all_lies_in_the_plane(file: File) -> None:
     for name in ("$EXTMIN", "$EXTMAX"):
         assert [float(value) for value in readers.dxf_header(file, name)[2:]] == [0.0]
     assert all(float(codes.get(30, 0.0)) == float(codes.get(31, 0.0)) == 0.0 for _, codes in readers.dxf_entities(file))
+
+
+def test_the_ground_is_as_large_as_what_lies_on_it(job: Job, layout: Layout, stamp: Stamp) -> None:
+    """From its lower left, all that is drawn and at least 1 mm more, to a whole millimetre."""
+    for name, template in TEMPLATES.items():
+        if template.draw is None or name not in ("placement", "bridge"):
+            continue
+        drawing = machine_drawing(template.draw(job, layout, stamp), layout, MachineSettings(), "")
+        around = marks_box(drawing.marks)
+        for size, high in zip(drawing.size, (around.x1, around.y1), strict=True):
+            assert high + 1 <= size < high + 2, name

@@ -7,27 +7,30 @@ import msgspec
 import pytest
 
 from export.templates import stock, turning_holes
-from geometry.advice import weighing
+from geometry.advice import candidates, weighing
 from geometry.bounds import fingerboard, old_bridge, saddle_and_bridge, side_against_side, string_makes, stringing_asked
-from geometry.bridge import seat_bridge
+from geometry.bridge import belly, seat_bridge
+from geometry.choice import worth
 from geometry.frets import fret_fit, fret_lines
 from geometry.go_or_wait.verdicts import BESIDE, GLUE_WITHIN, UNHEARD
-from geometry.job import String
+from geometry.hardware import headstock, headstock_told, markers, posts
+from geometry.job import String, stringing
 from geometry.job.fretting import SCALES
+from geometry.job.hardware import USUAL_FRETS
 from geometry.job.instruments import GAUGES, INSTRUMENTS
 from geometry.job.job import MOST_READINGS
 from geometry.job.placements import MOST_KEPT
-from geometry.neck import find_neck, straightness
+from geometry.neck import find_neck, straightness, string_paths
 from geometry.old_work import covering, old_holes, plugs
 from geometry.placed import check_distances, kept_placements, margins
 from geometry.proof import choosing, filing, fitting
-from geometry.saddle import break_angle, top_fall
-from geometry.strings import string_make, trial_saddles
+from geometry.saddle import break_angle, saddle_line, string_plan_findings, top_fall
+from geometry.strings import estimate_findings, played, string_heights, string_make, tension, trial_saddles
 from geometry.strings.string_heights import SD_ASSUMED, SD_MEASURED
 from geometry.strings.string_make import DENSITY_SD, E_GUT_SD, ENDS_SD, ENDS_SD_SOFT, R_SD, R_SET_SD
 from geometry.strings.usual_compensation import FEW_STEEL, PM95, USUAL
 from geometry.survey import surveying
-from geometry.survey.judge import suspects
+from geometry.survey.judge import checked, suspects
 from geometry.survey.rows import one_scale
 from geometry.survey.rows.row import BELIEVABLE
 from geometry.survey.start import mirror_images
@@ -221,6 +224,90 @@ def test_what_is_taken_at_the_bench() -> None:
     assert plugs.CUTTERS["in"] == tuple(25.4 * part for part in (1 / 4, 5 / 16, 3 / 8, 1 / 2, 5 / 8, 3 / 4))
     assert kept_placements.SEEN["in"] == 25.4 / 128
     assert kept_placements.SEEN["cm"] == kept_placements.SEEN["mm"]
+
+
+def sizes() -> dict[str, str]:
+    """What is taken of strings, board and headstock, as its table has it."""
+    strings, paths, action = stringing, string_paths, stringing.HIGHEST_ACTION
+    estimates, post, told, marked = estimate_findings, posts, headstock_told, markers
+    return {
+        "strings are": f"{strings.THINNEST} to {strings.THICKEST:g} mm thick",
+        "outer strings lie apart": "{:g} to {:g} mm".format(*strings.SPREADS),
+        "two strings of a course lie apart, where that is typed": "{:g} to {:g} mm".format(*strings.PAIRS),
+        "two strings of a course lie apart, where that is not said": (
+            f"{paths.PAIR_AT_NUT} mm at the nut, {paths.PAIR_AT_SADDLE:g} mm at the saddle"
+        ),
+        "an outer string from the board's edge at the nut, where the spread is not given": f"{paths.EDGE_TO_STRING} mm",
+        "strings side by side touch when they swing, with less between them than": f"{paths.TOUCH} mm",
+        "an action is at most": f"{action['fret 1']:g} mm over fret 1, {action['fret 12']:g} mm over fret 12",
+        "action of steel over fret 1, over fret 12 at treble and bass, where nobody read it": (
+            "{:g}, {:g} and {:g} mm at a scale of 650 mm".format(*string_heights.USUAL_METAL)
+        ),
+        "action of soft strings, the same": "{:g}, {:g} and {:g} mm".format(*string_heights.USUAL_SOFT),
+        "strings over fret 12 can hardly be played, or lie on the frets": (
+            f"from {estimates.UNPLAYABLE:g} mm, under {estimates.LIES_ON} mm"
+        ),
+        "a nut comes out below the frets' plane by more than": f"{estimates.SUNK} mm: read the heights again",
+        "a string's estimate is worth a look": f"from ± {estimates.WIDE:g} mm",
+        "one string pulls": f"{tension.SLACKEST:g} to {tension.HARDEST:g} N",
+        "a set pulls harder than the one it replaces: much, a little, less": (
+            f"{tension.MUCH_HEAVIER}, {tension.HEAVIER} and {tension.LIGHTER} times"
+        ),
+        "the finger stays within so much of the room behind its fret": f"{played.MOST_BEHIND}",
+        "typed compensation leans against what the strings ask for by at most": (
+            f"{string_plan_findings.WRONG_WAY:g} mm"
+        ),
+        "a saddle stands out by": f"{break_angle.LOW:g} to {break_angle.HIGH:g} mm",
+        "a string breaks over it by": (
+            f"{math.degrees(break_angle.SHALLOW):g} to {math.degrees(break_angle.STEEP):g} degrees"
+        ),
+        "the least wood under a slot": f"{break_angle.LEAST_WOOD:g} mm",
+        "of a saddle's height stands in its slot at least": f"{break_angle.LEAST_SEATED}",
+        "a slot runs past the outer strings, where its length is not given": f"{saddle_line.BEYOND:g} mm",
+        "a saddle leans, from a slant of": f"{saddle_line.LEANS} mm",
+        "a belly's depth, where it is not given": f"{belly.BELLY_SHARE} of the width at the wings",
+        "a point on an edge says nothing of it where it is known no better than": (
+            f"{find_neck.WEAK:g} mm, one standard deviation"
+        ),
+        "a nut is wide at least": f"{find_neck.NARROWEST:g} mm",
+        "the usual caliper opens, the longest rule reaches": (
+            f"{candidates.CALIPER:g} mm, {short(candidates.RULE)} mm"
+        ),
+        "what a person with a rule is sometimes out by": f"{checked.GROSS:g} mm",
+        "fret tops over the board": f"{top_fall.FRET:g} mm",
+        "a measured fall of the top, one standard deviation": f"{top_fall.FALL_SD} mm",
+        "a top leans against the board's plane: to be looked at, a slip": (
+            f"over {math.degrees(top_fall.STEEP):g} and over {math.degrees(top_fall.MISREAD):g} degrees"
+        ),
+        "a new pin hole uses an old one again, its middle nearer than": f"{worth.USED_AGAIN} mm",
+        "a new post uses an old one again, its middle nearer than": f"{post.USED_AGAIN} mm",
+        "the first post from the nut, where no old one tells": f"{post.FIRST:g} mm",
+        "wood between a new post and an old hole, under which that is plugged first": f"{headstock.THIN} mm",
+        "wood from a post to the headstock's edge": f"{told.EDGE:g} mm",
+        "posts across from each other stand out of square unseen by": f"{told.ASKEW:g} degree",
+        "a string turns sideways at the nut by at most": f"{told.TURNS:g} degrees",
+        "wood between a marker and a fret, over or under a marker in the edge": (
+            f"{marked.ROOM:g} mm, {marked.SKIN} mm"
+        ),
+        "a job's markers stand before frets": ", ".join(map(str, USUAL_FRETS)),
+    }
+
+
+def test_the_sizes_of_strings_board_and_headstock() -> None:
+    rows = {name: taken for name, taken in tables(PAGE)["of", "taken as"]}
+    assert {name: rows[name] for name in sizes()} == sizes()
+
+
+def test_each_row_is_held_to_its_constant_but_for_those_told_elsewhere() -> None:
+    rows = [name for name, _ in tables(PAGE)["of", "taken as"] if name not in sizes() and name not in bench()]
+    assert rows == [
+        "the slot is cut, or a bridge with a cut slot glued, with a ± of",
+        "a pin hole is drilled, before it is reamed",
+        "a pin's small end, where it is not known",
+        "plugs in a top",
+        "a scar is not worth a word under",
+        "wood between holes and slot, whose size the detail tells",
+    ]
 
 
 SENTENCES = (

@@ -352,11 +352,14 @@ def test_the_saddles_place_counts_from_the_nuts_front(layout: Layout) -> None:
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
 @pytest.mark.parametrize("sample", samples.paths(), ids=lambda path: path.name)
 def test_no_sample_runs_over_by_a_few_lines(sample: File, stamp: Stamp, paper: str) -> None:
-    """Two pages, or a third with a table of its own; the table of strings is not torn into a mere row or two."""
+    """Two pages, or a third with a table of its own, and a fourth where a hundred readings fill that one; the table of
+    strings is not torn into a mere row or two.
+    """
     job = job_file.read(sample)
     layout = work_out(job)
     pages = job_sheet(job, layout, msgspec.structs.replace(stamp, paper=paper))
-    assert len(pages) == 2 or (len(pages) == 3 and len(words(pages[2:])) > 60)
+    most = 4 if len(job.readings) > 80 else 3
+    assert len(pages) == 2 or (len(pages) <= most and len(words(pages[2:])) > 60)
     found_by = {string.compensation_from for string in layout.strings}
     rows = [sum(text in found_by for text in words((page,))) for page in pages]
     assert sum(rows) == len(layout.strings)

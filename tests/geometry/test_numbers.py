@@ -336,6 +336,7 @@ SENTENCES = (
         "%", " %"
     ),
     f"one distance misread by {choosing.MISREAD:g} mm",
+    f"one that changes no distance by {choosing.SEEN} mm is not looked for",
     f"({suspects.SHOWS:.2f} standard deviations, as for readings)",
     f"how nearly a sheet can be laid: {fitting.LAID[0]} mm and {math.degrees(fitting.LAID[2]):.2f} degrees",
     f"called so in at least {100 * (1 - fitting.FALSELY):.0f} of 100",

@@ -14,7 +14,7 @@ from export.paper import flow
 from export.paper.flow import SIZE, Column, Flow, fitted
 from export.records import Sheet, Stamp
 from export.templates import job_tables, sheets
-from export.templates.job_sheet import SETTINGS, Place, Setting, _readings, _results, _set_out
+from export.templates.job_sheet import SETTINGS, Place, Setting, _readings, _results, _room, _set_out
 from geometry.findings import Finding
 from geometry.job import Bridge, Job, Pins
 from geometry.job.sides import Side
@@ -364,3 +364,21 @@ def test_no_sample_runs_over_by_a_few_lines(sample: File, stamp: Stamp, paper: s
     rows = [sum(text in found_by for text in words((page,))) for page in pages]
     assert sum(rows) == len(layout.strings)
     assert not {1, 2} & set(rows)
+
+
+@pytest.mark.parametrize(("left", "page"), [(56.01, 0), (55.99, 1)])
+def test_the_picture_goes_to_a_new_page_where_it_does_not_fit(left: float, page: int) -> None:
+    """derived: 100 by 50 mm is drawn 52 mm high, 2 mm under what stands above and 2 mm above what follows"""
+    flow = Flow(Box(10.0, 10.0, 210.0, 290.0))
+    flow.y = flow.ground.y0 + left
+    found, low, scale = _room(flow, Box(0.0, 0.0, 100.0, 50.0), 52.0)
+    top = flow.ground.y1 if page else flow.ground.y0 + left
+    assert found == page
+    assert (low, scale) == pytest.approx((top - 2.0 - 52.0, 1.04))
+    assert flow.y == pytest.approx(low - 2.0)
+    assert flow.y >= flow.ground.y0 - 1e-9
+
+
+def test_a_wide_picture_keeps_8_mm_on_both_sides() -> None:
+    flow = Flow(Box(10.0, 10.0, 210.0, 290.0))
+    assert _room(flow, Box(0.0, 0.0, 400.0, 50.0), 52.0)[2] == pytest.approx((200.0 - 16.0) / 400.0)

@@ -256,7 +256,10 @@ def test_the_figures_of_the_tutorial_come_out() -> None:
     assert f"file {job_file.fingerprint(mended)}" in told
     checks = {check.code: check for check in layout.checks}
     rows = tables(told)["from", "to", "along", "mm", "±"]
-    codes = [f"{'end' if start == 'board end' else 'fret12'}.bridge.{edge.split()[0]}" for start, _, edge, _, _ in rows]
+    rows = [
+        row for row in rows if row[2].endswith(" edge")
+    ]  # the others are read off the sheets by the tutorial's test
+    codes = [f"end.bridge.{edge.split()[0]}" for _, _, edge, _, _ in rows]
     shown = [(units.show(checks[code].distance, "mm"), units.show_pm(checks[code].pm95, "mm")) for code in codes]
     assert [(mm, pm) for *_, mm, pm in rows] == shown
     slot = {hand: units.show(checks[f"fret12.slot.{hand}"].distance, "mm") for hand in ("bass", "treble")}

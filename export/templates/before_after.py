@@ -23,8 +23,8 @@ from geometry.proof import Proved
 from geometry.proof.moved import moved_by
 from geometry.units import said, said_pm
 
-HIGH = 52.0
-"""How high each drawing is at most, mm."""
+HIGH, LOW = 52.0, 33.0
+"""How high each drawing is at most, and where that saves a page, mm."""
 TUNE = (
     Column("string", 20, "s", bold=True),
     Column("in tune to", 62),
@@ -43,16 +43,12 @@ def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
     paper = paper_named(stamp.paper)
     paper = Paper(paper.name, paper.width, min(paper.height, paper.width * 1.42))
     ground = printable_area(paper, stamp.margin, stamp.correction)
-    flow = Flow(Box(ground.x0, ground.y0 + FOOT, ground.x1, ground.y1), 4.5)
-    _head(flow, job, stamp)
+    inside = Box(ground.x0, ground.y0 + FOOT, ground.x1, ground.y1)
     proofs = [found for stage in STAGES if (found := proof.prove(job, stage)) is not None]
-    built = next((one for one in proofs if one.stage == "built" and one.strings), None)
-    _drawings(flow, job, layout, built)
-    _table(flow, "Measured", job_tables.RESULTS, _measured(job, layout))
-    _table(flow, "Moved by", MOVED, _moved(job, layout))
-    _table(flow, "In tune to", TUNE, _tune(job, layout, built))
-    for one in proofs:
-        _proof(flow, job, one)
+    flow = _set_out(job, layout, stamp, inside, proofs, HIGH)
+    if len(flow.pages) > 1:
+        lower = _set_out(job, layout, stamp, inside, proofs, LOW)
+        flow = lower if len(lower.pages) < len(flow.pages) else flow
     made = []
     for number, marks in enumerate(flow.pages, 1):
         below = foot(ground, job, stamp, f"page {number} of {len(flow.pages)}")
@@ -69,6 +65,20 @@ def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
     return tuple(made)
 
 
+def _set_out(job: Job, layout: Layout, stamp: Stamp, inside: Box, proofs: list[Proved], high: float) -> Flow:
+    """All of it, the drawings so high."""
+    flow = Flow(inside, 4.5)
+    _head(flow, job, stamp)
+    built = next((one for one in proofs if one.stage == "built" and one.strings), None)
+    _drawings(flow, job, layout, built, high)
+    _table(flow, "Measured", job_tables.RESULTS, _measured(job, layout))
+    _table(flow, "Moved by", MOVED, _moved(job, layout))
+    _table(flow, "In tune to", TUNE, _tune(job, layout, built))
+    for one in proofs:
+        _proof(flow, job, one)
+    return flow
+
+
 def _head(flow: Flow, job: Job, stamp: Stamp) -> None:
     flow.y -= 6.0
     flow.put((flow.ground.x0, flow.y), "Before and after", 5.2, bold=True)
@@ -79,20 +89,20 @@ def _head(flow: Flow, job: Job, stamp: Stamp) -> None:
     flow.y -= 1.0
 
 
-def _drawings(flow: Flow, job: Job, layout: Layout, built: Proved | None) -> None:
+def _drawings(flow: Flow, job: Job, layout: Layout, built: Proved | None, high: float) -> None:
     """The instrument with the old bridge alone, and with the new one alone, to one scale."""
     was = msgspec.structs.replace(layout, bridge=None, saddle=None, strings=(), margins=None, checks=(), findings=())
     now = msgspec.structs.replace(layout, old=OldPlan())
     seam: tuple[Overlay, ...] = ("seam", "labels")
     after = "As built" if built is not None else "As it is to be"
     for title, seen, overlays in (("As it was", was, (*seam, "old bridge")), (after, now, seam)):
-        _drawing(flow, job, seen, title, frozenset(overlays))
+        _drawing(flow, job, seen, title, frozenset(overlays), high)
 
 
-def _drawing(flow: Flow, job: Job, layout: Layout, title: str, overlays: frozenset[Overlay]) -> None:
+def _drawing(flow: Flow, job: Job, layout: Layout, title: str, overlays: frozenset[Overlay], high: float) -> None:
     whole = compose(job, layout, PlanView(scale=0.21, overlays=overlays))
     box = marks_box([mark for mark in whole.marks if not isinstance(mark.shape, Text)])
-    scale = min((flow.ground.width - 16.0) / box.width, HIGH / box.height)
+    scale = min((flow.ground.width - 16.0) / box.width, high / box.height)
     side = (flow.ground.width / scale - box.width) / 2
     window = Box(box.x0 - side, box.y0, box.x1 + side, box.y1)
     drawing = compose(job, layout, PlanView(scale=scale, window=window, overlays=overlays))

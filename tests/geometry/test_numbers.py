@@ -6,7 +6,8 @@ import re
 import msgspec
 import pytest
 
-from export.templates import stock, turning_holes
+from app.edit import old_entries, old_places
+from export.templates import parts, stock, turning_holes
 from geometry.advice import candidates, weighing
 from geometry.bounds import fingerboard, old_bridge, saddle_and_bridge, side_against_side, string_makes, stringing_asked
 from geometry.bridge import belly, seat_bridge
@@ -213,6 +214,9 @@ def bench() -> dict[str, str]:
             f"by {kept_placements.SEEN['mm']} mm, in inches by half a 64th"
         ),
         "parts on stock, from each other and from its edge": f"{stock.GAP:g} mm and the widest cutter",
+        "a point that is only pointed at on the plan is sure to": f"±{old_places.EYE:g} mm",
+        "an old hole whose diameter nobody typed yet": f"{old_entries.PIN:g} mm of a pin, {old_entries.HOLE:g} mm else",
+        "what lies under the top is shown on templates round the bridge to": f"{parts.ROUND:g} mm",
     }
 
 

@@ -34,6 +34,10 @@ _PLACES = {
     "area": "area",
     "plate": "plate",
     "brace": "brace",
+    "head": "headstock",
+    "headslot": "headstock slot",
+    "post": "old post hole",
+    "screw": "old screw hole",
 }
 _ALONG = ("nut", "fret12", "end")
 """The board's corners and fret 12, from the nut to the tail."""

@@ -199,6 +199,7 @@ def _without_lost_points(job: Job, before: Job) -> Job:
     named |= {name for point in job.points.values() for hint in point.side for name in hint.of}
     if job.old is not None:
         named |= set(job.old.points)
+    named |= set(job.hardware.points)
     were = {name for r in before.readings for name in (*r.of, *r.from_)}
     return replace(job, points={n: p for n, p in job.points.items() if n in named or n not in were})
 

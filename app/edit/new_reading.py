@@ -14,12 +14,13 @@ PLACES_AT = (
 )
 USUAL = ("nut.left", "nut.right", "end.left", "end.right", "fret12.left", "fret12.right", "seam.1", "seam.2")
 MORE = ("trial.1.left", "trial.1.right", "pin.1", "pin.6", "body.1")
+OF_HEADSTOCK = ("head.1", "headslot.1.1", "post.1", "screw.1")
 
 
 def names(job: Job) -> list[str]:
     """Points to choose from: the job's own, then the usual ones that are not in it yet."""
     old_work = [name for kind in KINDS for name in new_names(job, kind, KINDS[kind].usual)]
-    return list(dict.fromkeys((*job.points, *USUAL, *MORE, *old_work)))
+    return list(dict.fromkeys((*job.points, *USUAL, *MORE, *old_work, *OF_HEADSTOCK)))
 
 
 def make(kind: Kind, points: tuple[str, ...], **fields: object) -> Reading:

@@ -5,6 +5,7 @@ from export.plan import (
     bridgework,
     chosen_ghosts,
     close_up,
+    headstock_drawn,
     instrument,
     kept_ghosts,
     margin_dimensions,
@@ -34,6 +35,7 @@ def compose_with(
     stages = [sheets_over(view), instrument_lines(layout, view), (bridgework.bridge_outline(layout, view), [])]
     if "old bridge" in view.overlays:
         stages.append(bridgework.old_work(job, layout, view))
+    stages += [headstock_drawn.rest(job, layout, view)]
     stages += [kept_ghosts.ghosts(job, layout, view), chosen_ghosts.ghosts(view)]
     stages += [(instrument.strings(layout, view), []), bridgework.bridgework(job, layout, view)]
     stages += [margin_dimensions.margins(job, layout, view), close_up.close_up(job, layout, view)]

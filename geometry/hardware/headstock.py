@@ -182,7 +182,9 @@ def _to_side(here: Points, start: Points, stop: Points) -> Array:
 
 
 def _with_ways(tuners: Tuners, posts: Sequence[Post], strings: Sequence[StringPlan]) -> list[Post]:
-    """Each string's way from its slot in the nut to its post: how it turns at the nut, and what it passes."""
+    """Each string's way from its slot in the nut to its post: how it turns there, and what it passes. Rollers lie below
+    it in their slots, so that it passes them freely.
+    """
     found = []
     for post in posts:
         string = next((one for one in strings if one.name == post.string), None)
@@ -199,7 +201,7 @@ def _with_ways(tuners: Tuners, posts: Sequence[Post], strings: Sequence[StringPl
             for other in others
         ]
         turns = -math.degrees(float(np.angle((at - nut) / straight)))
-        found.append(replace(post, turns=turns, clear=min(clear, default=None)))
+        found.append(replace(post, turns=turns, clear=None if tuners.roller is not None else min(clear, default=None)))
     return found
 
 

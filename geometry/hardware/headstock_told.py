@@ -148,19 +148,17 @@ def _near_old(job: Job, post: Post, who: str, where: str) -> Iterator[Finding]:
     if post.wall is None or post.wall[0] >= max(THIN, post.wall[1]):
         return
     wall, pm95 = post.wall
-    hole = words.called(post.nearest_old, job.hand)
+    called = words.called(post.nearest_old, job.hand)
+    hole = f"the old hole {called}" if words.is_own(post.nearest_old) else called
     if wall <= 0:
-        text = f"{who} cuts into the old hole {hole} by {said(max(-wall, 0.0), job.unit)}: plug it first, then drill."
+        text = f"{who} cuts into {hole} by {said(max(-wall, 0.0), job.unit)}: plug it first, then drill."
     elif wall <= pm95:
         text = (
-            f"{who} may cut into the old hole {hole}: {said_pm(pm95, job.unit, wall)} of wood lies between, too little "
+            f"{who} may cut into {hole}: {said_pm(pm95, job.unit, wall)} of wood lies between, too little "
             "to be sure. Plug it first, then drill."
         )
     else:
-        text = (
-            f"{who} leaves {said_pm(pm95, job.unit, wall)} of wood to the old hole {hole}: plug it first, or the drill "
-            "runs over."
-        )
+        text = f"{who} leaves {said_pm(pm95, job.unit, wall)} of wood to {hole}: plug it first, or the drill runs over."
     yield _finding("look", "post.old_hole", text, where, wall=wall, pm95=pm95)
 
 

@@ -15,6 +15,7 @@ from app.desk.plan.plan_widget import BAND, Plan
 from app.desk.plan.two_places import CAPTION, FOOT, GAP, MARGIN, TwoPlaces, two_places
 from app.desk.plan.view import Box, View, join
 from export.drawing.marks import XY, Drawing, Mark
+from export.plan.headstock_drawn import place_of_headstock
 from geometry.layout import Layout
 
 EMPTY: Box = (-60.0, -190.0, 860.0, 210.0)
@@ -157,8 +158,23 @@ def spot_of(where: str, layout: Layout | None, place_of: Callable[[str], XY | No
         return _middle(*layout.neck.nut)
     if kind == "seam" and layout.neck is not None and layout.neck.seam is not None:
         return layout.neck.seam.at
-    home = place_of_bridge(layout)
+    home = _place_of_rest(where, layout) or place_of_bridge(layout)
     return _middle(home[:2], home[2:]) if home else None
+
+
+def _place_of_rest(where: str, layout: Layout) -> Box | None:
+    """The place of the headstock, of one of its new posts, or of the markers."""
+    kind, _, name = where.partition(":")
+    if kind == "headstock":
+        return place_of_headstock(layout)
+    found = layout.hardware.headstock
+    if kind == "post" and found is not None and name.isdecimal() and 0 < int(name) <= len(found.posts):
+        at = found.posts[int(name) - 1].at
+        return (*at, *at)
+    dots = (*layout.hardware.side, *layout.hardware.face)
+    if kind == "markers" and dots:
+        return (*dots[0].at, *dots[0].at)
+    return None
 
 
 def _middle(a: XY, b: XY) -> XY:

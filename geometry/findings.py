@@ -30,13 +30,15 @@ UNSURE = frozenset(
         "strings.estimated",
         "strings.unknown",
         "heights.assumed",
+        "heights.wait",
         "board.unlooked",
         "frets.unchecked",
         "saddle.unchecked",
         "survey.unchecked",
     }
 )
-"""The looks that call nothing wrong: a usual value stands in for a measured one, or nothing checks what was read."""
+"""The looks that call nothing wrong: a usual value stands in for a measured one, what was read waits for another
+reading, or nothing checks it."""
 
 
 STATED = frozenset({"frets.slanted"})

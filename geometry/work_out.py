@@ -30,7 +30,7 @@ from geometry.placed import centre_choices, margins
 from geometry.placed.check_distances import check_distances
 from geometry.placed.place_everything import OnNeck, OnStrings, PlacedInstrument, place_everything
 from geometry.placed.placed_points import place_points, rough_places, seen_from
-from geometry.saddle import saddle_height, saddle_line, string_plan_findings, string_plans, top_fall
+from geometry.saddle import heights_that_wait, saddle_height, saddle_line, string_plan_findings, string_plans, top_fall
 from geometry.survey import survey
 from geometry.survey.judge.verdict_findings import survey_findings
 from geometry.survey.result import Surveyed
@@ -155,6 +155,7 @@ def _with_saddle(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrin
         *saddle_height.findings(job, states, strings.strung, strings.pins, ready),
         *margins.findings(job, states, on.frame, strings.strung, on.lines, inside),
         *top_fall.findings(job, fall),
+        *heights_that_wait.findings(job, states, ready, on.frame),
     )
 
 

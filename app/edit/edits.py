@@ -20,6 +20,8 @@ replace = msgspec.structs.replace
 Get = Callable[[Job], Any]
 Put = Callable[[Job, Any], Job]
 """What of a job a field shows, and the job with something else typed into it."""
+POINTED = "pointed at on the plan"
+"""What stands as a note with a reading that nobody took with a rule."""
 HEIGHTS: dict[Place, tuple[str, float]] = {
     "fret 1": ("The string over fret 1", HIGHEST_ACTION["fret 1"]),
     "fret 12": ("The string over fret 12", HIGHEST_ACTION["fret 12"]),
@@ -167,13 +169,17 @@ def holds(job: Job, name: str) -> tuple[Reading, ...]:
 
 
 def how_movable(job: Job, name: str) -> str:
-    """What dragging a point does: edits its `near`, the reading it was `placed` by, or nothing as it is `measured`."""
+    """What dragging a point does: edits its `near`, the reading it was `placed` by or the two of a point that was only
+    `pointed` at, or nothing as it is `measured`.
+    """
     held = holds(job, name)
     if not held:
         return "near"
     own = [r for r in held if name in r.of]
     if len(held) == 1 and own and own[0].kind == "at":
         return "placed"
+    if len(held) == len(own) == 2 and all(r.note == POINTED for r in own):
+        return "pointed"
     return "measured"
 
 

@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from typing import Literal
 
 from app.edit import edits, list_answers, old_entries
-from app.edit.edits import replace
+from app.edit.edits import POINTED, replace
 from app.edit.old_kinds import KINDS, OldKind, new_names, next_group, points_of
 from geometry import units, words
 from geometry.job import Job, NotAJob, Reading
@@ -22,7 +22,6 @@ from geometry.layout import XY, Layout
 
 EYE = 1.0
 """A point that is only pointed at on the plan is taken to lie within so many mm of where it was seen (no source)."""
-POINTED = "pointed at on the plan"
 How = Literal["bass edge", "treble edge", "sheet"]
 
 
@@ -71,6 +70,18 @@ def _from_edge(job: Job, name: str, edge: Side, place: tuple[float, float], *, i
     side: Side = "left" if left >= 0 else "right"
     job = edits.add(job, "along", (name,), line, value=along, within=EYE, note=POINTED, inside=inside)
     return edits.add(job, "off", (name,), line, side=side, value=abs(left), within=EYE, note=POINTED, inside=inside)
+
+
+def moved(job: Job, layout: Layout | None, name: str, to: XY) -> Job:
+    """The job with a point that was only pointed at somewhere else."""
+    along, left = _seen_from(layout, to)
+    side: Side = "left" if left >= 0 else "right"
+    for reading in edits.holds(job, name):
+        if reading.kind == "along":
+            job = edits.change(job, reading.id, value=round(max(along, EYE), 1))
+        else:
+            job = edits.change(job, reading.id, value=abs(round(left, 1)), side=side)
+    return job
 
 
 # a list

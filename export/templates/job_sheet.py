@@ -33,8 +33,8 @@ SETTINGS = (
     ((4.5, 44.0, True), (4.2, 38.0, True), (4.0, 30.0, True), (3.8, 24.0, True), (3.6, 18.0, True)),
     ((4.0, 30.0, False), (3.8, 22.0, False), (3.6, 16.0, False), (3.5, 14.0, False)),
 )
-"""Ever tighter ways to set it, the first that ends on two pages is taken, or else the roomiest: a row's height and the
-picture's, mm, and whether tables keep to one page."""
+"""Ever tighter ways to set it, of which the first that ends on two pages is taken: a row's height and the picture's,
+mm, and whether tables keep to one page."""
 TIGHT, LOOSE = 3.2, 4.5
 """How near to each other the rows of readings may stand, so that they end on the second page where they can, mm."""
 
@@ -76,7 +76,7 @@ Place = tuple[int, float, float]
 
 def _set_out(flowed: Callable[[Setting], tuple[Flow, Place]]) -> tuple[Flow, Place]:
     """The roomiest of `SETTINGS` that ends on two pages, with whole tables if it can be, and then with as large a
-    picture as these leave room for; what needs three pages is set with room.
+    picture as these leave room for; what needs three pages fills them from the top.
     """
     roomiest = flowed(SETTINGS[0][0])
     if len(roomiest[0].pages) <= 2:
@@ -85,7 +85,7 @@ def _set_out(flowed: Callable[[Setting], tuple[Flow, Place]]) -> tuple[Flow, Pla
     if whole is not None:
         row = whole[0].row
         return _first_on_two([(row, picture, True) for _, picture, _ in SETTINGS[0]], flowed) or whole
-    return _first_on_two(SETTINGS[1], flowed) or roomiest
+    return _first_on_two(SETTINGS[1], flowed) or flowed(SETTINGS[1][0])
 
 
 def _first_on_two(

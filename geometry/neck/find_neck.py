@@ -92,7 +92,10 @@ def find_neck(states: PerturbedStates, job: Job) -> NeckFrame | None:
         edge_way=np.array((left_way, right_way)).T * direction.conj()[:, None],
         nut=seen[:, [0, count]],
         ends=seen[:, corners] if len(corners) == 2 else None,
-        on_edges=(dict(zip(on_edges[0], columns, strict=False)), dict(zip(on_edges[1], columns[count:], strict=True))),
+        on_edges=(
+            dict(zip(on_edges[0], columns[:count], strict=True)),
+            dict(zip(on_edges[1], columns[count:], strict=True)),
+        ),
     )
 
 

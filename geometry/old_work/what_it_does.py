@@ -5,6 +5,7 @@ Each **line** is one sentence with the place it is about, for the card and the j
 """
 
 import math
+import re
 from collections.abc import Iterator
 from typing import Literal
 
@@ -30,6 +31,7 @@ TITLES: dict[Part, str] = {
 }
 TOLD = ("scar", "scar.may_show", "old.cut", "old.thin_wall", "old.shows", "old.may_show", "brace.pin", "plate.pin")
 """The findings that the lines tell one by one."""
+_PIN = re.compile(r"pin\.[0-9]+")
 NOTHING = 0.05
 """Shorter (mm) is no way to move; of degrees the same (common practice, no source)."""
 LEAST_AREA = 0.5
@@ -173,12 +175,13 @@ def _plugs(job: Job, found: Consequences) -> Iterator[Line]:
 
 
 def plugged(job: Job, names: tuple[str, ...]) -> list[str]:
-    """The holes of some plugs in a sentence: several pin holes by their number, others by name."""
-    pins = [name for name in names if name.partition("+")[0] in (job.old.pins if job.old is not None else {})]
-    assumed = sum("+" in name for name in pins)
-    many = f"{len(pins)} old pin holes" + (f", {assumed} of them assumed" if assumed else "")
-    of_pins = [many] if len(pins) > 2 else [hole_called(job, name) for name in pins]
-    return [*of_pins, *(hole_called(job, name) for name in names if name not in pins)]
+    """Old holes in a sentence: pin holes together by their numbers, with how many between them are assumed."""
+    numbers = [name.removeprefix("pin.") for name in names if _PIN.fullmatch(name)]
+    assumed = sum("+" in name for name in names)
+    pins = f"old pin hole{'s' if len(numbers) > 1 else ''} {words.joined(numbers)}"
+    pins += f" with {assumed} assumed between them" if assumed else ""
+    others = [name for name in names if not _PIN.fullmatch(name) and not (numbers and "+" in name)]
+    return [*([pins] if numbers else []), *(hole_called(job, name) for name in others)]
 
 
 def plug_size(diameter: float, unit: Unit) -> str:

@@ -117,8 +117,8 @@ def _assumed(ready: PlayedStrings, over_12: list[float], unit: Unit) -> Finding:
         lacking = [f"{fret} at {'bass' if side == ready.bass else 'treble'}" for fret, side in ready.missing]
         one = len(lacking) == 1
         text = (
-            f"The string's height over {words.joined(lacking)} {'is' if one else 'are'} missing, so the usual "
-            f"{'one is' if one else 'ones are'} assumed there, which makes {taken}. Read or type "
+            f"The string's height{'' if one else 's'} over {words.joined(lacking)} {'is' if one else 'are'} missing, "
+            f"so the usual {'one is' if one else 'ones are'} assumed there, which makes {taken}. Read or type "
             f"{'it' if one else 'them'} to narrow the saddle's ±."
         )
     return Finding(grade="look", code="heights.assumed", text=text, where="field:strings.action")

@@ -132,3 +132,16 @@ def test_every_other_sheet_carries_the_printer_and_its_factors(job: Job, layout:
         assert page.correction == asked.correction
         said = " ".join(mark.shape.text for mark in page.drawing.marks if hasattr(mark.shape, "text"))
         assert "printer “Laser”: short side × 1.0045, long side × 0.9972, skew × −0.0020" in said
+
+
+@pytest.mark.parametrize(("wide", "high", "fits"), [(196, 258, True), (195, 258, False), (196, 257, False)])
+def test_how_large_the_check_sheets_paper_must_be(
+    job: Job, layout: Layout, stamp: Stamp, wide: int, high: int, fits: bool
+) -> None:
+    """derived: its squares are 180 mm wide, 62 mm are kept for what is said below, and 8 mm on each side are margin."""
+    asked = msgspec.structs.replace(stamp, paper=f"{wide}x{high}")
+    if fits:
+        assert check_sheet.pages(job, layout, asked)
+    else:
+        with pytest.raises(ExportError, match="too small"):
+            check_sheet.pages(job, layout, asked)

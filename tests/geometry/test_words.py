@@ -120,3 +120,20 @@ def test_a_reading_taken_inside_says_so() -> None:
     at = Reading(id="r1", kind="at", of=("brace.1.a",), value=(1.0, 2.0), inside=True)
     assert words.reading(at, "right").endswith(", from inside")
     assert "from inside" not in words.reading(msgspec.structs.replace(at, inside=False), "right")
+
+
+@pytest.mark.parametrize(
+    ("a", "b", "said"),
+    [
+        ("nut.left", "nut.right", "nut"),
+        ("end.right", "end.left", "board end"),
+        ("fret12.left", "fret12.right", "fret 12"),
+        ("nut.left", "edge.left.2", "treble edge"),
+        ("seam.1", "seam.2", "seam"),
+        ("nut.left", "end.right", "nut, treble to board end, bass"),
+        ("old.1", "old.4", "old footprint 1 to 4"),
+        ("old.1", "seam.4", "old footprint 1 to seam 4"),
+    ],
+)
+def test_lines_as_the_trade_calls_them(a: str, b: str, said: str) -> None:
+    assert words.line(a, b, "right") == said

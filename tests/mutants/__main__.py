@@ -14,7 +14,7 @@ from tests.mutants.recording import Recorded, kept_at, read, write
 from tests.mutants.trying import Outcome, a_copy, record, tried, warm_up
 
 ROOT = Path(__file__).parents[2]
-TRIED = ("geometry", "export", "published", "app/cli", "app/edit", "app/file", "app/say")
+TRIED = ("geometry", "export", "published", "app/cli", "app/edit", "app/file", "app/say", "test_docs.py")
 """Where the tests are that may see a mutant; those of the window are left out, which take longer than all others."""
 SLOW = ("test_never_stops.py", "test_coverage.py", "test_less_is_read.py", "test_less_known.py", "test_mispointed.py")
 """Tests of the whole that take as long as all others together, left out too."""
@@ -51,7 +51,10 @@ def main(given: list[str] | None = None) -> int:
 def _recorded(copy: Path) -> list[Recorded]:
     """All tests that may see a mutant, recorded now where that was not done before."""
     found = []
-    files = {path for name in TRIED for path in (copy / "tests" / name).rglob("test_*.py") if path.name not in SLOW}
+    given = [copy / "tests" / name for name in TRIED]
+    files = {
+        path for of in given for path in ([of] if of.is_file() else of.rglob("test_*.py")) if path.name not in SLOW
+    }
     for name in sorted(str(path.relative_to(copy)) for path in files):
         kept = kept_at(copy, name)
         if not kept.exists():

@@ -1,5 +1,5 @@
 """Which tests may see a mutant: those that run its line, or, where it stands outside all functions, that run a line
-where something is named that it makes. The near and the fast ones come first.
+where something is named that it makes, or name it themselves. The near and the fast ones come first.
 
 A **place** is what runs together with a line: the lines of its statement, or, for the head of a function, those of its
 body, and what is named there for others if it runs at import.
@@ -32,7 +32,12 @@ def may_see(root: Path, file: str, line: int, tests: Iterable[Recorded]) -> list
     for module, lines in _run_with(root, file, line):
         wanted[module] = wanted.get(module, 0) | lines_as_bits(lines)
     mirrors = re.compile(rf".*/test_{Path(file).stem}(_.*)?\.py")
-    seeing = [test for test in tests if any(test.runs(module, lines) for module, lines in wanted.items())]
+    made = place(_tree(root / file), line).names
+    seeing = [
+        test
+        for test in tests
+        if any(test.runs(module, lines) for module, lines in wanted.items()) or _names(root, test, made)
+    ]
     return sorted(seeing, key=lambda test: test.seconds / (NEARER if mirrors.fullmatch(test.file) else 1.0))
 
 
@@ -60,6 +65,29 @@ def _run_with(root: Path, file: str, line: int) -> Iterator[tuple[str, range]]:
             todo += _naming(root, here.names)
         elif here.at_import:
             yield module, range(1, _span(_tree(root / module).body[-1]).stop)
+
+
+def _names(root: Path, test: Recorded, names: tuple[str, ...]) -> bool:
+    """Whether a test, or a function beside it that it calls by name, speaks of one of these."""
+    path = root / test.file
+    uses = _by_function(path) if names and path.exists() else {}
+    said = uses.get(test.name.partition("::")[2].partition("[")[0], frozenset[str]())
+    return any(name in said or any(name in uses.get(called, ()) for called in said) for name in names)
+
+
+@functools.cache
+def _by_function(path: Path) -> dict[str, frozenset[str]]:
+    """What each function of a module, and each name that is bound outside them, speaks of."""
+    found = dict[str, frozenset[str]]()
+    for node in _tree(path).body:
+        said = frozenset(
+            part.id if isinstance(part, ast.Name) else part.attr
+            for part in ast.walk(node)
+            if isinstance(part, ast.Name | ast.Attribute)
+        )
+        for name in [node.name] if isinstance(node, ast.FunctionDef) else _bound(node):
+            found[name] = said
+    return found
 
 
 def _naming(root: Path, names: tuple[str, ...]) -> list[tuple[str, Place]]:

@@ -85,6 +85,24 @@ def test_what_runs_together_with_a_line(line: int, lines: range, names: tuple[st
     assert (found.lines, found.names) == (lines, names)
 
 
+PAGE_TESTS = """from geometry import high
+
+ALL = (high.LIMIT,)
+
+
+def test_limit(value):
+    assert value in ALL
+
+
+def test_called():
+    assert high.LIMIT == 2
+
+
+def test_other():
+    assert high.high(3)
+"""
+
+
 def test_the_tests_of_a_line_are_those_that_run_it_the_near_and_the_fast_first(tmp_path: Path) -> None:
     (tmp_path / "geometry").mkdir()
     (tmp_path / "export").mkdir()
@@ -99,6 +117,11 @@ def test_the_tests_of_a_line_are_those_that_run_it_the_near_and_the_fast_first(t
     sheet = test("tests/export/test_sheet.py::test_it", 2.0, "export/sheet.py", 5)
     found = {line: may_see(tmp_path, "geometry/high.py", line, [sheet, far, near]) for line in (1, 12, 13)}
     assert found == {1: [near, far, sheet], 12: [near, far], 13: []}
+    (tmp_path / "tests").mkdir()
+    (tmp_path / "tests/test_page.py").write_text(PAGE_TESTS, encoding="utf-8")
+    says = [test(f"tests/test_page.py::{name}", 1.0, "") for name in ("test_limit[1]", "test_called", "test_other")]
+    assert may_see(tmp_path, "geometry/high.py", 1, says) == says[:2]
+    assert may_see(tmp_path, "geometry/high.py", 12, says) == []
     assert within([near, far, sheet], 5.0) == [near, far]
     assert within([near, far, sheet], 2.0) == [far]
 

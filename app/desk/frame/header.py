@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QRectF, QSize, Qt
+from PySide6.QtCore import QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
@@ -12,6 +12,16 @@ from app.desk.widgets.look import SIDE, VALUE, Look, colour
 from app.say import progress
 from geometry import words
 from geometry.findings import Finding
+
+
+class Titles(QWidget):
+    """Signals: `resized` when the name and the state have another room."""
+
+    resized = Signal()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self.resized.emit()
 
 
 class Header(QWidget):
@@ -30,7 +40,8 @@ class Header(QWidget):
         self.state.setContentsMargins(6, 0, 0, 0)
         self.state.setAccessibleName("State of the job")
         self.state.setTextFormat(Qt.TextFormat.PlainText)
-        self.titles = QWidget(self)
+        self.titles = Titles(self)
+        self.titles.resized.connect(self._elide)
         column = QVBoxLayout(self.titles)
         column.setContentsMargins(SIDE - 6, 0, 8, 0)
         column.setSpacing(0)
@@ -62,10 +73,6 @@ class Header(QWidget):
         """The titles stand over the card, as wide as it where the steps leave room."""
         self.titles.setMaximumWidth(wide)
 
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        super().resizeEvent(event)
-        self._elide()
-
     def show_tools(self, found: tuple[Finding, ...]) -> None:
         """What there is to say of cutter and kerf, known a little later than the rest."""
         if found != self.tools:
@@ -79,17 +86,23 @@ class Header(QWidget):
         document = self.document
         self._elide()
         self.name.setAccessibleName(f"Job: {document.name}")
-        saved = "saved" if document.saved and document.path else "not saved yet" if not document.path else "edited"
-        self.state.setText(f"{words.job_line(document.job)} · {saved}")
         self.steps.show_signs(progress.steps(document.job, document.layout, self.tools))
         self.unit.setText(document.job.unit)
         self.unit.setAccessibleName(f"Unit: {document.job.unit}")
 
     def _elide(self) -> None:
-        """The name as far as there is room for it."""
+        """The name as far as there is room for it, and the state."""
         metrics = QFontMetricsF(self.look.font(VALUE, bold=True))
         room = self.titles.width() - SIDE - 16
         self.name.setText(metrics.elidedText(self.document.name, Qt.TextElideMode.ElideRight, room))
+        self.state.setText(self._state(room))
+
+    def _state(self, room: float) -> str:
+        """The job in a line and whether it is saved; where there is no room for both, only that."""
+        document = self.document
+        saved = "saved" if document.saved and document.path else "not saved yet" if not document.path else "edited"
+        whole = f"{words.job_line(document.job)} · {saved}"
+        return whole if self.state.fontMetrics().horizontalAdvance(whole) <= room else saved
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)

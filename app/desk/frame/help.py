@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QKeySequence
-from PySide6.QtWidgets import QDialog, QFrame, QGridLayout, QHBoxLayout, QLabel, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialog, QGridLayout, QHBoxLayout, QLabel, QScrollArea, QVBoxLayout, QWidget
 
 from app.desk.cards.card import close_row, words
 from app.desk.widgets.look import Look
@@ -87,8 +87,8 @@ def _dialog(title: str, wide: int, high: int, look: Look, window: QWidget) -> tu
     inside.setObjectName("inside")
     area = QScrollArea(dialog)
     area.setWidgetResizable(True)
-    area.setFrameShape(QFrame.Shape.NoFrame)
     area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    area.setProperty("role", "read")
     area.setAccessibleName(title)
     area.setAccessibleDescription("Up and Down scroll")
     area.setWidget(inside)

@@ -13,6 +13,9 @@ from app.desk.widgets.look import VALUE, Look, colour
 from app.desk.widgets.signs import Sign, paint_sign
 from app.say.progress import Progress, Step
 
+APART, CLOSE, LARGE = 16, 2, 1.5
+"""Pixels between two steps, and from how large a text on they stand close, so that all of them are seen."""
+
 
 class StepButton(QAbstractButton):
     """One step: its word, its sign, a thick line under it while its card is open."""
@@ -70,7 +73,7 @@ class StepRow(QWidget):
         self.setAccessibleName("Steps of the work")
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
-        row.setSpacing(16)
+        row.setSpacing(APART)
         self.buttons: dict[str, StepButton] = {}
         for name in steps:
             button = StepButton(name, look, self)
@@ -92,6 +95,9 @@ class StepRow(QWidget):
             self.buttons[name].show_sign(Sign(progress))
 
     def show_look(self, look: Look) -> None:
+        layout = self.layout()
+        if layout is not None:
+            layout.setSpacing(APART if look.text_scale < LARGE else CLOSE)
         for button in self.buttons.values():
             button.look = look
             button.updateGeometry()

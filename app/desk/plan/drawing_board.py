@@ -17,6 +17,7 @@ from app.desk.plan.plan_answers import PlanAnswers
 from app.desk.plan.plan_widget import Plan
 from app.desk.plan.pointer import Pointer
 from app.desk.plan.pointer_notes import PointerNotes
+from app.desk.plan.told_in_words import ToldInWords
 from app.desk.plan.two_pictures import TwoPictures, timer
 from app.desk.plan.two_places import ENLARGED
 from app.desk.plan.value_line import ValueLine
@@ -48,6 +49,7 @@ class DrawingBoard(QWidget):
         shown = self._reading_shown
         self.pointer = Pointer(document, self.answers, self.plan, shown, self)
         self.loupe = Loupe(document, self.answers, self.pointer, self.where_to_look, shown, self)
+        self.told = ToldInWords(document, self.answers, self.pointer, shown, (self.plan, self.detail), self)
         self.notes = PointerNotes(self.pointer, self.answers, look)
         self.value_line = ValueLine(document, look, self)
         self._settle = timer(self, 500, self.where_to_look.go_home)  # no jumping while a number is typed
@@ -63,6 +65,7 @@ class DrawingBoard(QWidget):
         self.document.started.connect(self.loupe.forget)
         self.document.started.connect(self.pointer.let_go)
         self.pictures.options_changed.connect(self.loupe.reading_chosen)
+        self.pictures.options_changed.connect(self.told.soon)
         self.loupe.moved.connect(self._detail_moved)
         self.detail.view_changed.connect(self.plan.update)
         self.pointer.changed.connect(self._pointer_changed)
@@ -83,6 +86,7 @@ class DrawingBoard(QWidget):
         for plan in (self.plan, self.detail):
             plan.unit = self.document.job.unit
         self.answers.refresh()
+        self.told.soon()
         layout = self.document.layout
         if layout is None:
             self.pictures.show_nothing()

@@ -5,7 +5,7 @@ thing to another.
 import msgspec
 
 from app.desk.document.document import Document
-from app.edit.placed_turn import placed_turn
+from app.edit.placed_turn import step_on_sheet
 from app.say.rough_layout import with_rough_places
 from export.drawing.marks import XY
 from geometry import units, words
@@ -67,6 +67,6 @@ class PlanAnswers:
             ends = (places[0], places[1]) if places[0] and places[1] else None
         return DistanceAnswer(says=distance.sentence(found, a, b, job), number=distance.short(found, job), ends=ends)
 
-    def placed_turn(self) -> float:
+    def step_on_sheet(self, name: str, by: XY) -> XY:
         """The angle from the frame of the placed points to the neck frame."""
-        return placed_turn(self.document.job, self.document.layout)
+        return step_on_sheet(self.document.job, self.document.layout, name, by)

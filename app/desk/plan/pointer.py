@@ -1,8 +1,8 @@
 """The pointer on the plan: the desk's only state machine. It hovers, drags, nudges, types in place, asks how far, and
 points out a reading.
 
-The rule of dragging: a point known only by `at` edits that reading; a point with no reading edits its rough place; a
-measured point stays put and shows which readings hold it.
+The rule of dragging: a point known only by `at`, or only pointed at, edits its readings; a point with no reading edits
+its rough place; a measured point stays put and shows which readings hold it.
 """
 
 from collections.abc import Callable
@@ -12,11 +12,10 @@ from PySide6.QtCore import QObject, QPoint, QPointF, Qt, Signal
 from PySide6.QtGui import QContextMenuEvent, QKeyEvent, QMouseEvent
 
 from app.desk.document.document import Document
+from app.desk.plan.moving_points import move_point
 from app.desk.plan.placing import Placing
 from app.desk.plan.plan_answers import DistanceAnswer, PlanAnswers
 from app.desk.plan.plan_widget import Plan
-from app.edit import edits
-from geometry import words
 from geometry.layout import LINES, XY
 
 REACH = 9.0
@@ -89,14 +88,13 @@ class Pointer(QObject):
         self.answer = DistanceAnswer("")
         self._count = 0
 
-    # what the pointer is over
-
     def _over(self, plan: Plan, at: QPointF) -> str:
-        if isinstance(self.state, Placing):
-            return plan.mark_at(at, CLOSE, only=())
-        if not isinstance(self.state, Pointing):
-            return plan.mark_at(at, REACH)
-        return plan.mark_at(at, REACH, only=LINES if self.state.lines else ())
+        match self.state:
+            case Placing():
+                return plan.mark_at(at, CLOSE, only=())
+            case Pointing():
+                return plan.mark_at(at, REACH, only=LINES if self.state.lines else ())
+        return plan.mark_at(at, REACH)
 
     def _become(self, state: State) -> None:
         if state != self.state:
@@ -127,8 +125,6 @@ class Pointer(QObject):
                 return point
             case _:
                 return ""
-
-    # mouse
 
     def press(self, plan: Plan, at: QPointF, event: QMouseEvent) -> bool:
         if event.button() != Qt.MouseButton.LeftButton:
@@ -166,12 +162,11 @@ class Pointer(QObject):
                 over = self._over(plan, at)
                 plan.setCursor(Qt.CursorShape.PointingHandCursor if over else Qt.CursorShape.ArrowCursor)
                 self._become(Idle(over, held))
-            case Placing():
-                plan.setCursor(Qt.CursorShape.CrossCursor)
-            case Pointing():
+            case Pointing() | Placing():
                 over = self._over(plan, at)
                 plan.setCursor(Qt.CursorShape.PointingHandCursor if over else Qt.CursorShape.CrossCursor)
-                self._become(msgspec.structs.replace(self.state, at=over))
+                if isinstance(self.state, Pointing):
+                    self._become(msgspec.structs.replace(self.state, at=over))
         return True
 
     def release(self, _plan: Plan, _at: QPointF, _event: QMouseEvent) -> bool:
@@ -205,7 +200,7 @@ class Pointer(QObject):
             return self.let_go()
         enter = event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter)
         if isinstance(self.state, Placing) and (enter or event.key() == Qt.Key.Key_Backspace):
-            self._end_placing(self.state) if enter else self._go_on(self.state.with_one_less())
+            self._go_on(self.state if enter else self.state.with_one_less(), ended=enter)
             return True
         if enter and isinstance(self.state, Pointing):
             self._pointed(self.state.at)
@@ -247,31 +242,20 @@ class Pointer(QObject):
             drawing = self.plan.drawing if self.state.lines else None
             drawn = {mark.of for mark in drawing.marks} if drawing is not None else set()
             things = [*(f"point:{name}" for name in names), *(line for line in LINES if line in drawn)]
-            at = things.index(self.state.at) + step if self.state.at in things else 0
-            self._become(msgspec.structs.replace(self.state, at=things[at % len(things)]))
+            self._become(msgspec.structs.replace(self.state, at=_walked(things, self.state.at, step)))
             return True
         self._count += 1
-        at = names.index(self.held) + step if self.held in names else 0
-        name = names[at % len(names)]
+        name = _walked(names, self.held, step)
         self.says = self.answers.about(name)
         self._become(Idle(f"point:{name}", name))
         self.touched.emit(f"point:{name}")
         return True
 
-    # moving points by the rule
-
     def _move_point(self, name: str, by: XY, to: XY, merge: str) -> None:
-        job = self.document.job
-        said = words.point(name, job.hand)
-        match edits.how_movable(job, name):
-            case "near":
-                self.document.edit(f"place of {said}", edits.move_near(job, name, to), merge)
-            case "placed":
-                turn = self.answers.placed_turn()
-                self.document.edit(f"place of {said}", edits.move_placed(job, name, edits.turned(by, -turn)), merge)
-            case _:
-                self.says = _held_by(said, [words.reading(r, job.hand) for r in edits.holds(job, name)])
-                self.changed.emit()
+        held = move_point(self.document, self.answers, name, by, to, merge)
+        if held:
+            self.says = held
+            self.changed.emit()
 
     # pointing things out
 
@@ -304,21 +288,15 @@ class Pointer(QObject):
         done(got if lines else tuple(name.removeprefix("point:") for name in got))
 
     def place(self, says: str, done: Callable[[tuple[str | XY, ...]], None]) -> None:
-        """Ask for places in order, as many as the person likes: anywhere, or at points that are there, by their names;
-        Enter ends, and `done` is called with them.
-        """
+        """Ask for places in order, anywhere or at points that are there; when Enter ends, call `done` with them."""
         self.answer = DistanceAnswer("")
         self._go_on(Placing(says, done))
         self.plan.setFocus(Qt.FocusReason.OtherFocusReason)
 
-    def _go_on(self, state: Placing) -> None:
-        self.says = state.sentence
-        self._become(state)
-
-    def _end_placing(self, state: Placing) -> None:
-        self.says = ""
-        self._become(Idle())
-        if state.got:
+    def _go_on(self, state: Placing, *, ended: bool = False) -> None:
+        self.says = "" if ended else state.sentence
+        self._become(Idle() if ended else state)
+        if ended and state.got:
             state.done(state.got)
 
     def ask_distance(self) -> None:
@@ -337,6 +315,11 @@ class Pointer(QObject):
             self.changed.emit()
 
 
+def _walked(things: list[str], at: str, step: int) -> str:
+    """The thing so many steps on from the one at hand, round and round; the first where none is at hand."""
+    return things[(things.index(at) + step if at in things else 0) % len(things)]
+
+
 def _arrow(event: QKeyEvent) -> tuple[float, float] | None:
     return {
         Qt.Key.Key_Left: (-100.0, 0.0),
@@ -353,9 +336,3 @@ def _nudge(plan: Plan, step: tuple[float, float], event: QKeyEvent) -> XY:
     size = STRIDE if event.modifiers() & Qt.KeyboardModifier.ShiftModifier else NUDGE
     long = max(abs(there[0]), abs(there[1]))
     return round(there[0] / long) * size, round(there[1] / long) * size
-
-
-def _held_by(point: str, readings: list[str]) -> str:
-    """Why a measured point does not move."""
-    shown = [f"“{text}”" for text in readings[:3]] + ([f"{len(readings) - 3} more"] if len(readings) > 3 else [])
-    return f"{words.first_large(point)} was measured and stays: held by {words.joined(shown)}."

@@ -2,15 +2,31 @@
 
 from typing import Literal
 
+from PySide6.QtCore import QRectF, Qt
+from PySide6.QtGui import QPainter, QPaintEvent, QPalette, QPen
 from PySide6.QtWidgets import QPushButton, QWidget
 
 Role = Literal["", "main", "plain"]
 """An outlined button, the card's main one, or one that reads as a link."""
 
 
+class MainButton(QPushButton):
+    """The card's main button. An edge alone does not show the focus on its dark ground; a light ring inside does."""
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        super().paintEvent(event)
+        if self.hasFocus():
+            painter = QPainter(self)
+            painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+            painter.setPen(QPen(self.palette().color(QPalette.ColorRole.ButtonText), 1.6))
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            painter.drawRoundedRect(QRectF(self.rect()).adjusted(3, 3, -3, -3), 3, 3)
+            painter.end()
+
+
 def make_button(text: str, says: str, parent: QWidget, role: Role = "", *, name: str = "") -> QPushButton:
     """A button with what it does; `name`: what it is called where that is more than its text."""
-    button = QPushButton(text, parent)
+    button = MainButton(text, parent) if role == "main" else QPushButton(text, parent)
     button.setProperty("role", role)
     button.setAccessibleName(name or text.removesuffix("…"))
     button.setAccessibleDescription(says)

@@ -18,7 +18,8 @@ class Choice(QComboBox):
     def __init__(self, name: str, says: str = "", parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setAccessibleName(name)
-        self.setAccessibleDescription(says or name)
+        # begins with the name: where it has no label, some systems take what is chosen for the name of such a box
+        self.setAccessibleDescription(f"{name}: {says[:1].lower()}{says[1:]}" if says else name)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setMinimumContentsLength(6)
         self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)

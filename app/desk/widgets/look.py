@@ -71,8 +71,8 @@ LIGHT = Palette(
     board="#DCD2C2",
     bridge="#FEFCFA",
     steel="#C9D2D8",
-    steel_line="#7C8A94",
-    outline="#8E9AA1",
+    steel_line="#65737D",
+    outline="#69747C",
 )
 DARK = Palette(
     dark=True,
@@ -94,8 +94,8 @@ DARK = Palette(
     board="#3A3A37",
     bridge="#252A2C",
     steel="#46525A",
-    steel_line="#8FA0AB",
-    outline="#75828A",
+    steel_line="#92A3AE",
+    outline="#7E8B93",
 )
 
 PRINT = Palette(**{name: "#000000" for name in Palette.__struct_fields__} | {"dark": False})  # type: ignore[arg-type]  # every colour is text
@@ -226,7 +226,7 @@ QPushButton:hover {{ background: {p.row}; }}
 QPushButton:focus {{ border: 2px solid {p.worked_out}; padding: 4px 15px; }}
 QPushButton:disabled {{ color: {p.field}; border-color: {p.hair}; }}
 QPushButton[role="main"] {{ background: {p.ink}; color: {p.card}; border-color: {p.ink}; font-weight: 600; }}
-QPushButton[role="main"]:focus {{ border: 2px solid {p.worked_out}; }}
+QPushButton[role="main"]:focus {{ border: 2px solid {p.worked_out}; padding: 4px 15px; }}
 QPushButton[role="main"]:disabled {{ background: {p.hair}; border-color: {p.hair}; color: {p.quiet}; }}
 QPushButton[role="plain"] {{ border: 2px solid transparent; padding: 3px 4px; color: {p.worked_out};
   text-align: left; }}
@@ -252,6 +252,8 @@ QHeaderView::section {{ background: {p.card}; border: none; color: {p.quiet};
   font-size: {pt["label"]}; padding: 0 8px 4px 8px; border-bottom: 1px solid {p.hair}; }}
 QTableView#readings QHeaderView::section {{ padding-left: 12px; }}
 QScrollArea, QScrollArea > QWidget > QWidget#inside {{ background: {p.card}; border: none; }}
+QScrollArea[role="read"] {{ border: 2px solid transparent; }}
+QScrollArea[role="read"]:focus {{ border: 2px solid {p.worked_out}; }}
 QScrollBar:vertical {{ background: transparent; width: 10px; margin: 0; }}
 QScrollBar:horizontal {{ background: transparent; height: 10px; margin: 0; }}
 QScrollBar::handle {{ background: {p.field}; border-radius: 5px; min-height: 32px; min-width: 32px; }}

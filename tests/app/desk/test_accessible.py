@@ -1,33 +1,41 @@
 """Everything a person can press or type into says its name, whatever card is open."""
 
+from collections.abc import Iterator
 from itertools import pairwise
 
 import pytest
 from PySide6.QtCore import QPoint, Qt
+from PySide6.QtGui import QAccessible, QAccessibleInterface, QAction
 from PySide6.QtWidgets import (
     QAbstractButton,
     QAbstractItemView,
     QAbstractSpinBox,
     QApplication,
+    QCheckBox,
     QComboBox,
     QDialog,
     QHeaderView,
     QLineEdit,
+    QMenu,
     QPlainTextEdit,
     QRadioButton,
     QTableView,
     QWidget,
 )
+from pytestqt.qtbot import QtBot
 
 from app.desk.cards.measure.readings_model import FITS
 from app.desk.frame.desk import Desk
+from app.desk.frame.steps import StepButton
 from app.desk.plan.plan_widget import Plan
-from app.desk.plan.pointer import Pointing
+from app.desk.plan.pointer import Idle, Pointing
+from geometry import units, words
 from geometry.job import Job
-from tests.app.desk.conftest import OpenDesk, sample
+from tests.app.desk.conftest import OpenDesk, fill, sample
+from tests.app.desk.conftest import field as field_named
 
 CONTROLS = (QAbstractButton, QComboBox, QLineEdit, QAbstractItemView, QAbstractSpinBox, QPlainTextEdit, Plan)
-CARDS = ["Start", "Measure", "Strings", "Bridge", "Sheets"]
+CARDS = ["Start", "Measure", "Old work", "Strings", "Bridge", "Sheets"]
 
 
 def is_control(widget: QWidget) -> bool:
@@ -147,7 +155,7 @@ def test_an_empty_job_has_names_too(open_desk: OpenDesk) -> None:
     assert nameless(open_desk(Job()).frame) == []
 
 
-@pytest.mark.parametrize("name", ["Measure", "Strings", "Bridge", "Sheets"])
+@pytest.mark.parametrize("name", ["Measure", "Old work", "Strings", "Bridge", "Sheets"])
 def test_the_tab_key_goes_down_the_card(open_desk: OpenDesk, name: str) -> None:
     """From top to bottom, and from left to right where things stand side by side; the title's row is one step."""
     desk = open_desk(sample("one-slip"))
@@ -165,3 +173,199 @@ def test_the_tab_key_goes_down_the_card(open_desk: OpenDesk, name: str) -> None:
     assert len(around) > 3
     for (y, x, one), (below, beside, other) in pairwise(around):
         assert below > y + 12 or (below > y - 12 and beside > x), (one, other)
+
+
+# as a screen reader meets them: through Qt's own interface
+
+Role, Said = QAccessible.Role, QAccessible.Text
+DIALOGS = ["About the job…", "Keys", "Before a bridge is moved"]
+
+
+def told(widget: QWidget) -> QAccessibleInterface:
+    found = QAccessible.queryAccessibleInterface(widget)
+    assert found is not None
+    return found
+
+
+def fitting_role(widget: QWidget) -> set[QAccessible.Role]:
+    """The roles that fit a control; a button that stays down is told as a box that is ticked."""
+    if isinstance(widget, StepButton | QRadioButton):
+        return {Role.RadioButton}
+    if isinstance(widget, QCheckBox):
+        return {Role.CheckBox}
+    if isinstance(widget, QAbstractButton):
+        return {Role.CheckBox if widget.isCheckable() else Role.Button}
+    if isinstance(widget, QComboBox):
+        return {Role.ComboBox}
+    if isinstance(widget, QLineEdit | QPlainTextEdit):
+        return {Role.EditableText}
+    if isinstance(widget, QTableView):
+        return {Role.Table}
+    return {Role.Client}  # the plan and the detail: no role of the platform's is a drawing's
+
+
+def unsaid(widget: QWidget) -> Iterator[str]:
+    """What a screen reader would miss of a control: its name, a role that fits, its value."""
+    there = told(widget)
+    called = f"{type(widget).__name__} {widget.accessibleName()!r}"
+    if isinstance(widget, QComboBox):  # on Linux Qt gives its value for its name, and the name by its label
+        names = {of.text(Said.Name) for of, how in there.relations() if how & QAccessible.RelationFlag.Label}
+        says = there.text(Said.Description)
+        if not any(names) and not says.casefold().startswith(widget.accessibleName().casefold()):
+            yield f"{called} without a name"
+        if there.text(Said.Value) != widget.currentText():
+            yield f"{called} says {there.text(Said.Value)!r} for {widget.currentText()!r}"
+    elif not there.text(Said.Name).strip():
+        yield f"{called} without a name"
+    if there.role() not in fitting_role(widget):
+        yield f"{called} told as {there.role().name}"
+    if isinstance(widget, QLineEdit) and there.text(Said.Value) != widget.text():
+        yield f"{called} says {there.text(Said.Value)!r} for {widget.text()!r}"
+    if (
+        isinstance(widget, QAbstractButton)
+        and widget.isCheckable()
+        and bool(there.state().checked) != widget.isChecked()
+    ):
+        yield f"{called} does not say whether it is ticked"
+
+
+def controls(inside: QWidget) -> list[QWidget]:
+    """A window's controls, those that are folded away as well; Qt's own inner parts are not a person's."""
+    found = (w for w in inside.findChildren(QWidget) if is_control(w) and w.window() is inside.window())
+    return [w for w in found if not isinstance(w.parent(), QComboBox)]
+
+
+@pytest.mark.parametrize("card", CARDS)
+def test_a_screen_reader_is_told_each_control(open_desk: OpenDesk, card: str) -> None:
+    desk = open_desk(sample("one-slip"))
+    desk.cards.open(card)
+    found = controls(desk.frame)
+    assert len(found) > 20
+    assert [said for widget in found for said in unsaid(widget)] == []
+
+
+@pytest.mark.parametrize("command", DIALOGS)
+def test_a_screen_reader_is_told_each_control_of_a_dialog(desk: Desk, command: str) -> None:
+    desk.menu_actions[command].trigger()
+    dialog = next(found for found in desk.findChildren(QDialog) if found.isVisible())
+    assert told(dialog).role() == Role.Dialog
+    assert told(dialog).text(Said.Name) == command.rstrip("…")
+    assert [said for widget in controls(dialog) for said in unsaid(widget)] == []
+
+
+def test_a_control_that_is_not_told_would_be_found(desk: Desk) -> None:
+    line = QLineEdit("38.5", desk)
+    assert list(unsaid(line)) == ["QLineEdit '' without a name"]
+
+
+def test_a_screen_reader_is_told_each_line_of_a_menu_with_its_key(desk: Desk) -> None:
+    menus = [menu for menu in desk.frame.findChildren(QMenu) if menu.actions()]
+    lines = [(action, told(menu).child(at)) for menu in menus for at, action in enumerate(menu.actions())]
+    assert len(lines) > 30
+    for action, there in lines:
+        if not action.isSeparator():
+            assert there.text(Said.Name) == plain(action)
+            assert there.role() == Role.MenuItem
+            assert action.shortcut().isEmpty() or there.text(Said.Accelerator) == action.shortcut().toString()
+            assert bool(there.state().checkable) == action.isCheckable()
+
+
+def plain(action: QAction) -> str:
+    return action.text().replace("&&", "\0").replace("&", "").replace("\0", "&")
+
+
+@pytest.mark.parametrize("card", ["Measure", "Strings"])
+def test_a_screen_reader_is_told_each_cell_of_a_table(desk: Desk, card: str) -> None:
+    desk.cards.open(card)
+    (table,) = (found for found in desk.card.findChildren(QTableView) if found.isVisible())
+    there, model = told(table), table.model()
+    children = [there.child(at) for at in range(there.childCount())]
+    heads = [child.text(Said.Name) for child in children if child.role() == Role.ColumnHeader]
+    assert heads == [model.headerData(at, Qt.Orientation.Horizontal) for at in range(model.columnCount())]
+    cells = [child.text(Said.Name).strip() for child in children if child.role() == Role.Cell]
+    assert len(cells) == model.rowCount() * model.columnCount()
+    assert all(cells[:: model.columnCount()])
+
+
+# what the plan shows
+
+
+def plan_says(desk: Desk, plan: Plan) -> list[str]:
+    """What is told of a picture, line by line, once nothing changes any more."""
+    desk.board.told.tell()
+    return told(plan).text(Said.Description).splitlines()
+
+
+def test_the_plan_tells_what_it_shows(desk: Desk) -> None:
+    job, layout = desk.document.job, desk.document.layout
+    assert layout is not None
+    assert layout.saddle is not None
+    assert layout.bridge is not None
+    said = plan_says(desk, desk.board.plan)
+    starts = [line.partition(":")[0] for line in said]
+    assert starts.count("Saddle, bass") == starts.count("Saddle, treble") == 1
+    assert sum(start.startswith("Bridge, ") for start in starts) == 4
+    assert {f"String {string.name} leaves the saddle" for string in layout.strings} <= {
+        line.partition(" the saddle ")[0] + " the saddle" for line in said
+    }
+    for name in layout.points:
+        assert words.first_large(words.point(name, job.hand)) in starts
+    for finding in layout.findings:
+        assert any(line.endswith(f": {finding.text}") for line in said) == (finding.grade != "good"), finding.code
+
+
+def test_the_plan_tells_where_things_are_as_a_rule_finds_them(desk: Desk) -> None:
+    layout = desk.document.layout
+    assert layout is not None
+    end = layout.points["end.right"]  # a right-handed job: the bass side
+    place = f"{units.said(end.x, 'mm')} from the nut, {units.said(-end.y, 'mm')} to the bass"
+    assert any(line.startswith(f"Board end, bass: {place}, ±") for line in plan_says(desk, desk.board.plan))
+
+
+def test_the_plan_tells_the_reading_in_hand(desk: Desk) -> None:
+    table = desk.measure.table
+    table.go(0)
+    first = plan_says(desk, desk.board.plan)[0]
+    row = table.readings.rows[0]
+    assert first == f"In hand: {words.reading_inside(row.reading, 'right')}, {row.value} mm."
+    desk.measure.commands.strike_or_bring_back()
+    assert plan_says(desk, desk.board.plan)[0].endswith(", struck out.")
+    assert plan_says(desk, desk.board.detail)[0] == plan_says(desk, desk.board.plan)[0]
+
+
+def test_the_plan_tells_the_point_in_hand_and_where_it_is(desk: Desk) -> None:
+    desk.board.pointer._become(Idle("", "seam.1"))
+    said = plan_says(desk, desk.board.plan)[0]
+    assert "the point seam 1, " in said
+    assert " mm from the nut, " in said
+
+
+def test_what_the_plan_tells_follows_the_job_by_itself(desk: Desk, qtbot: QtBot) -> None:
+    before = plan_says(desk, desk.board.plan)
+    desk.cards.open("Strings")
+    fill(field_named(desk.card, "At the saddle"), "60")
+    qtbot.waitUntil(lambda: told(desk.board.plan).text(Said.Description).splitlines() != before, timeout=3000)
+    after = told(desk.board.plan).text(Said.Description).splitlines()
+    assert [line for line in after if line.startswith("String 1 ")] != [
+        line for line in before if line.startswith("String 1 ")
+    ]
+
+
+def test_the_detail_tells_only_the_points_it_shows(desk: Desk) -> None:
+    desk.board.fit()
+    said = plan_says(desk, desk.board.detail)
+    assert any(line.startswith("Saddle, bass: ") for line in said)
+    assert not any(line.startswith("Nut, bass: ") for line in said)
+    layout = desk.document.layout
+    assert layout is not None
+    desk.board.look_at((layout.points["nut.right"].x, layout.points["nut.right"].y))
+    assert any(line.startswith("Nut, bass: ") for line in plan_says(desk, desk.board.detail))
+
+
+def test_what_the_keys_do_stands_at_the_end(desk: Desk) -> None:
+    assert plan_says(desk, desk.board.plan)[-1] == "Arrow keys move the plan, plus and minus enlarge it."
+
+
+def test_an_empty_job_tells_that_nothing_is_worked_out(open_desk: OpenDesk) -> None:
+    desk = open_desk(Job())
+    assert "Nothing is worked out yet." in plan_says(desk, desk.board.plan)

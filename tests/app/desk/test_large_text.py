@@ -16,7 +16,7 @@ from tests.app.desk.conftest import OpenDesk, sample
 def test_the_desk_fits_a_screen_of_1280_by_800_at_every_size(desk: Desk, size: float) -> None:
     desk.frame.resize(1280, 800)
     desk.preferences.set_text(size)
-    for name in ("Measure", "Strings", "Bridge", "Sheets"):
+    for name in ("Measure", "Old work", "Strings", "Bridge", "Sheets"):
         desk.cards.open(name)
         QApplication.processEvents()
         needs = desk.frame.minimumSizeHint()

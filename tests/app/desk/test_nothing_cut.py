@@ -24,7 +24,7 @@ from tests.app.desk.conftest import OpenDesk, sample
 from tests.geometry.cranked import board, read
 
 WORDED = (QLabel, QAbstractButton, QLineEdit, QComboBox)
-CARDS = ["Start", "Measure", "Strings", "Bridge", "Sheets"]
+CARDS = ["Start", "Measure", "Old work", "Strings", "Bridge", "Sheets"]
 
 
 def shown(inside: QWidget) -> list[QWidget]:
@@ -98,7 +98,7 @@ def test_findings_are_whole_where_the_text_was_made_small_behind_another_card(op
 
 
 @pytest.mark.parametrize("size", [1.0, 1.25])
-@pytest.mark.parametrize("name", ["one-slip", "tie-bridge", "turned-left", "small-four"])
+@pytest.mark.parametrize("name", ["one-slip", "tie-bridge", "turned-left", "small-four", "bolted-left"])
 def test_nothing_is_cut_where_there_is_much_to_say(open_desk: OpenDesk, name: str, size: float) -> None:
     desk = open_desk(sample(name))
     desk.preferences.set_text(size)

@@ -28,7 +28,7 @@ def test_no_label_takes_a_jobs_words_for_markup(desk: Desk) -> None:
     named = tuple(edits.replace(string, name=MARKUP) for string in job.strings.list[:1]) + job.strings.list[1:]
     job = edits.replace(job, title=MARKUP, note=MARKUP, strings=edits.replace(job.strings, list=named))
     desk.job_files.new(job)
-    for card in ("Measure", "Strings", "Bridge", "Sheets"):
+    for card in ("Measure", "Old work", "Strings", "Bridge", "Sheets"):
         desk.cards.open(card)
     desk.job_files.failed.emit(f"{MARKUP} cannot be read")
     about = AboutJob(desk.document, desk.look, desk)

@@ -92,7 +92,7 @@ def test_what_is_pointed_at_lies_where_it_was_seen(kind: OldKind) -> None:
         # derived: readings are rounded to 0.1 mm, so a place is kept to half of that each way
         assert layout.points[name].x == pytest.approx(x, abs=0.08)
         assert layout.points[name].y == pytest.approx(y, abs=0.08)
-    pointed = [reading for reading in job.readings if reading.note == old_places.POINTED]
+    pointed = [reading for reading in job.readings if reading.note == edits.POINTED]
     assert {reading.inside for reading in pointed} == {KINDS[kind].under}
 
 
@@ -100,6 +100,16 @@ def test_a_point_that_is_there_may_be_pointed_at_by_itself() -> None:
     job = old_places.point_at(NECK, work_out(NECK), "bare", ["old.1", "old.2", (660.0, 0.0)])
     assert points_of(job, "bare") == ("old.1", "old.2", "bare.1")
     assert len(job.readings) == len(NECK.readings) + 2
+
+
+def test_a_point_that_was_only_pointed_at_is_dragged() -> None:
+    job = old_places.point_at(NECK, work_out(NECK), "metal", [(640.0, 30.0)])
+    assert edits.how_movable(job, "metal.1") == "pointed"
+    moved = old_places.moved(job, work_out(job), "metal.1", (650.0, -40.0))
+    there = work_out(moved).points["metal.1"]
+    assert there.x == pytest.approx(650.0, abs=0.08)
+    assert there.y == pytest.approx(-40.0, abs=0.08)
+    assert len(moved.readings) == len(job.readings)
 
 
 def test_too_few_corners_and_no_neck_are_refused_in_a_sentence() -> None:

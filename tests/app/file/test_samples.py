@@ -153,7 +153,7 @@ def test_the_work_ends_on_two_pages_of_the_job_sheet(name: str, paper: str) -> N
     said = [{mark.shape.text for mark in page.drawing.marks if isinstance(mark.shape, Text)} for page in found]
     last = max(at for at, words in enumerate(said, 1) if "The work, in order" in words)
     assert last <= 2
-    assert len(found) <= 3
+    assert len(found) <= (4 if len(read(name).readings) > 80 else 3)  # a hundred readings fill a page by themselves
 
 
 def test_a_bridge_just_as_wide_as_the_paper_is_one_sheet_and_speaks_of_no_other() -> None:

@@ -14,6 +14,7 @@ from export.drawing.marks import Text
 from export.drawing.pens import PENS
 from export.machine.dxf import _nearest_weight
 from export.machine.machine_file import MachineSettings, machine_drawing
+from export.paper.furniture import marks_box
 from export.records import Stamp
 from export.templates import TEMPLATES, warnings_of
 from geometry.job import Job
@@ -296,3 +297,14 @@ def test_all_lies_in_the_plane(file: File) -> None:
 def test_a_line_gets_the_nearest_width_that_dxf_knows(weight: int) -> None:
     # Autodesk, DXF Reference, group 370: line weights in hundredths of a mm
     assert {_nearest_weight((weight + off) / 100) for off in (-0.4, 0.0, 0.4)} == {weight}
+
+
+def test_the_ground_is_as_large_as_what_lies_on_it(job: Job, layout: Layout, stamp: Stamp) -> None:
+    """From its lower left, all that is drawn and at least 1 mm more, to a whole millimetre."""
+    for name, template in TEMPLATES.items():
+        if template.draw is None or name not in ("placement", "bridge"):
+            continue
+        drawing = machine_drawing(template.draw(job, layout, stamp), layout, MachineSettings(), "")
+        around = marks_box(drawing.marks)
+        for size, high in zip(drawing.size, (around.x1, around.y1), strict=True):
+            assert high + 1 <= size < high + 2, name

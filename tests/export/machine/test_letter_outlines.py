@@ -50,3 +50,11 @@ def test_only_words_change() -> None:
     marks = outlined((Mark(shape=Text((0, 0), "ab", 3.0), purpose="dimension", of="check"),))
     assert {mark.purpose for mark in marks} == {"note"}
     assert {mark.of for mark in marks} == {"check"}
+
+
+def test_letters_of_straight_lines_have_their_holes() -> None:
+    for letter in "A4D":
+        rings = (Polygon([v[:2] for v in path.vertices]) for path in text_outlines(Text((0, 0), letter, 10.0)))
+        outer, inner = sorted(rings, key=lambda ring: -ring.area)
+        assert outer.contains(inner), letter
+        assert outer.is_valid, letter

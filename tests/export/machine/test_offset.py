@@ -151,3 +151,36 @@ def test_a_kerf_too_large_is_called_a_kerf() -> None:
     mark = Mark(shape=Circle((5.0, 5.0), 0.75), purpose="drill", of="pin:1")
     with pytest.raises(ExportError, match=r"The kerf of 2 mm is too large for the pin 1, which is 1\.50 mm wide"):
         fitted((mark,), (), MachineSettings(kerf=2.0))
+
+
+def segment(radius: float, off: float) -> float:
+    """The part of a disc beyond a line that passes its middle by `off` (derived: sector less triangle)."""
+    return radius**2 * math.acos(off / radius) - off * math.sqrt(radius**2 - off**2)
+
+
+@pytest.mark.parametrize("way", [1, -1])
+def test_arcs_are_trimmed_where_they_meet_lines(way: int) -> None:
+    """derived: half a disc of 10 mm made smaller by 1 is what a disc of 9 has beyond a line 1 from its middle; a plate
+    of 40 by 20 with half a disc of 5 bitten out, made smaller by 1, is 38 by 18 less what a disc of 6 has there
+    """
+    half = [(0.0, -10.0, 1.0), (0.0, 10.0, 0.0)]
+    bitten = [
+        (0.0, 0.0, 0.0),
+        (15.0, 0.0, -1.0),
+        (25.0, 0.0, 0.0),
+        (40.0, 0.0, 0.0),
+        (40.0, 20.0, 0.0),
+        (0.0, 20.0, 0.0),
+    ]
+    for ring, wanted in ((half, segment(9.0, 1.0)), (bitten, 38 * 18 - segment(6.0, 1.0))):
+        path = Path(tuple(ring) if way > 0 else backward(ring), closed=True)
+        made = offset(path, -1.0, "bridge")
+        assert isinstance(made, Path)
+        assert any(isinstance(piece, Arc) for piece in pieces(made))
+        assert area(made) == pytest.approx(wanted, abs=0.03)
+
+
+def backward(ring: list[tuple[float, float, float]]) -> tuple[tuple[float, float, float], ...]:
+    """The same outline the other way round: each piece's bulge turns over and stands where it now begins."""
+    count = len(ring)
+    return tuple((*ring[-k][:2], -ring[(-k - 1) % count][2]) for k in range(count))

@@ -7,7 +7,7 @@ import pytest
 from export.drawing.flatten import Box
 from export.drawing.marks import Circle, Line, Mark, Path, Text
 from export.machine.layers import layer_of
-from export.plan import PlanView, compose
+from export.plan import PlanView, bridgework, compose
 from export.plan.old_work_drawn import edges, old_hole, on_the_top, under_the_top
 from export.templates import parts
 from geometry.layout import BraceLine, Hole, OldArea, OldPlan
@@ -25,8 +25,8 @@ def marks_of(marks: list[Mark], of: str) -> list[Mark]:
 def test_a_brace_is_two_edges_its_width_apart_with_mitred_bends() -> None:
     left, right = edges(BRACE)
     # derived: the middle line turns left by a right angle, so each edge keeps 4 mm from it and turns on the diagonal
-    assert left == pytest.approx([(600.0, 4.0), (696.0, 4.0), (696.0, 100.0)])
-    assert right == pytest.approx([(600.0, -4.0), (704.0, -4.0), (704.0, 100.0)])
+    assert [complex(*at) for at in left] == pytest.approx([600 + 4j, 696 + 4j, 696 + 100j])
+    assert [complex(*at) for at in right] == pytest.approx([600 - 4j, 704 - 4j, 704 + 100j])
 
 
 def test_a_brace_whose_points_lie_in_one_place_has_no_edges() -> None:
@@ -69,8 +69,11 @@ def test_an_assumed_hole_is_crossed_out() -> None:
 
 def test_the_plan_names_what_it_shows_near_by() -> None:
     drawing = compose(made(), laid(), NEAR)
-    said = {mark.shape.text for mark in drawing.marks if isinstance(mark.shape, Text)}
-    assert {"assumed", "old slot", "discoloured", "plate inside"} <= said
+    assert {"discoloured", "plate inside"} <= {
+        mark.shape.text for mark in drawing.marks if isinstance(mark.shape, Text)
+    }
+    _, labels = bridgework.old_work(made(), laid(), NEAR)
+    assert {"assumed", "old slot", "old hole", "brace x"} <= {label.words for label in labels}
     far = compose(made(), laid(), PlanView(scale=0.2))
     assert "plate inside" not in {mark.shape.text for mark in far.marks if isinstance(mark.shape, Text)}
 

@@ -6,7 +6,9 @@ from pathlib import Path
 import pytest
 from msgspec.structs import replace
 
+from export.drawing.marks import Text
 from export.errors import ExportError
+from export.paper.furniture import marks_box
 from export.paper.lay_sheets import Stamp
 from export.templates import before_after, sheets
 from export.templates.saddle_place import proof_table
@@ -91,3 +93,31 @@ def test_the_placement_sheet_has_the_distances_with_their_bands(name: str, tmp_p
     texts = {mark.shape.text for page in pages for mark in page.drawing.marks if hasattr(mark.shape, "text")}
     assert {cell for row in table.rows for cell in row} <= texts
     assert not list(tmp_path.iterdir())
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_both_drawings_are_52_mm_high_or_as_wide_as_the_page_and_in_its_middle(name: str) -> None:
+    job = sample(name)
+    marks = sheets(job, work_out(job), STAMP)[0].drawing.marks
+    at = {mark.shape.text: mark.shape.at[1] for mark in marks if isinstance(mark.shape, Text)}
+    for above, below in (("As it was", "As it is to be"), ("As it is to be", "Measured")):
+        boxes = [marks_box([mark]) for mark in marks if not isinstance(mark.shape, Text)]
+        drawn = [box for box in boxes if box.y1 < at[above] and box.y0 > at[below] + 4]
+        low, high = min(box.x0 for box in drawn), max(box.x1 for box in drawn)
+        tall = max(box.y1 for box in drawn) - min(box.y0 for box in drawn)
+        # derived: A4 less 8 mm of margin on each side, and 16 mm
+        assert tall == pytest.approx(52.0, abs=0.5) or high - low == pytest.approx(210 - 16 - 16, abs=0.5)
+        assert tall < 52.5
+        assert (low + high) / 2 == pytest.approx(105.0, abs=0.5)
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_the_ways_that_it_moved_are_told_by_their_signs(name: str) -> None:
+    for job in (sample(name), mirrored(sample(name))):
+        found, said = moved_by(job), words_of(job).splitlines()
+        if found is None:
+            continue
+        assert ("toward the tail" in said, "toward the nut" in said) == (found.along > 0, found.along <= 0)
+        assert ("counter-clockwise, as seen from above" in said) == (found.turn > 0)
+        treble = job.bass_or_treble("left") == "treble"
+        assert ("to the treble side" in said) == ((found.across > 0) == treble)

@@ -15,7 +15,7 @@ WIDER = replace(OLD, holes={"screw": OldHole(diameter=9.0)})
 def test_each_part_is_told_once_with_holes_of_one_fate_together() -> None:
     top, holes, rest = paragraphs(made(), laid())
     assert top.startswith("The move: The bridge's middle moves ")
-    assert "Cut by new holes or the slot: 6 old pin holes, 4 of them assumed, by " in holes
+    assert "Cut by new holes or the slot: old pin holes 1 and 6 with 4 assumed between them, by " in holes
     assert "Not covered: the old hole “screw”." in holes
     assert rest.startswith("Under the top: ")
 
@@ -27,7 +27,7 @@ def test_plugs_are_grouped_by_size() -> None:
         ["Old holes, to plug", "6", "5.2 mm", "6.0 mm"],
         ["Old holes, to plug", "1", "9.0 mm", "10.0 mm"],
     ]
-    assert rows[0][5] == "6 old pin holes, 4 of them assumed"
+    assert rows[0][5] == "old pin holes 1 and 6 with 4 assumed between them"
 
 
 def test_a_hole_that_a_new_pin_hole_takes_away_needs_no_plug() -> None:
@@ -40,9 +40,10 @@ def test_a_hole_that_a_new_pin_hole_takes_away_needs_no_plug() -> None:
 
 
 def test_the_steps_say_what_to_plug() -> None:
-    assert plugs_said(made(), laid()) == "6 old pin holes, 4 of them assumed and the old hole “screw”"
+    said = "old pin holes 1 and 6 with 4 assumed between them and the old hole “screw”"
+    assert plugs_said(made(), laid()) == said
     (step,) = [text for text in job_tables.steps(made(), laid()) if "clean the footprint" in text]
-    assert "plug 6 old pin holes" in step
+    assert f"plug {said}" in step
 
 
 def test_the_sheet_tells_the_story_and_not_twice(stamp: Stamp) -> None:

@@ -401,3 +401,35 @@ def test_a_wing_is_free_on_the_longer_side_of_the_saddle_line(
     beyond = _Wing((x - 5.0, y - 100.0 * inward[1]), (1.0, 0.0), inward, depth)
     assert _free(beyond, layout) == (0.0, depth)
     assert _free(beyond, msgspec.structs.replace(layout, saddle=None)) == (0.0, depth)
+
+
+@pytest.mark.parametrize(
+    ("tip", "free"),
+    [
+        ((646.0, 60.0), (9.0, 26.0)),  # 8 mm behind the front, and 1 mm beside the line
+        ((657.0, 60.0), (0.0, 18.0)),
+        ((646.0, 56.001), (9.0, 26.0)),
+        ((646.0, 55.999), (0.0, 26.0)),  # 20 mm in from the tip
+    ],
+)
+def test_words_in_a_wing_keep_clear_of_the_saddle_line(
+    layout: Layout, tip: tuple[float, float], free: tuple[float, float]
+) -> None:
+    """The line is carried on 11 mm past the slot; here it runs square to the neck."""
+    assert layout.saddle is not None
+    slot_end = (tip[0], tip[1] - 11.0)
+    saddle = msgspec.structs.replace(layout.saddle, line=(slot_end, (tip[0], -20.0)))
+    wing = _Wing((638.0, 76.0), (1.0, 0.0), (0.0, -1.0), 26.0)
+    found = _free(wing, msgspec.structs.replace(layout, saddle=saddle))
+    assert found == pytest.approx(free)
+    assert _free(wing, msgspec.structs.replace(layout, saddle=None)) == (0.0, 26.0)
+
+
+def test_only_a_bridge_with_a_belly_is_dimensioned_over_it(job: Job, layout: Layout, stamp: Stamp) -> None:
+    assert layout.bridge is not None
+    (x, y, _), (z, w, _) = (*layout.bridge.corners[0], 0.0), (*layout.bridge.corners[2], 0.0)
+    plain = msgspec.structs.replace(layout.bridge, outline=((x, y, 0.0), (x, w, 0.0), (z, w, 0.0), (z, y, 0.0)))
+    for bridge, seen in ((layout.bridge, True), (plain, False)):
+        figure = drawn("bridge", job, msgspec.structs.replace(layout, bridge=bridge), stamp)
+        assert any(mark.of == "field:bridge.belly_depth" for mark in figure.marks) == seen
+        assert any(mark.of == "field:bridge.width" for mark in figure.marks)

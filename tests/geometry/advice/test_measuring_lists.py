@@ -193,3 +193,24 @@ def test_rough_places_of_fret_12_lie_on_the_edges_from_nut_to_board_end(hand: Ha
         nut, end, at = (near[f"{name}.{side}"] for name in ("nut", "end", "fret12"))
         assert at.real == pytest.approx(650 / 2, abs=0.1)
         assert at.imag == pytest.approx(nut.imag + (end.imag - nut.imag) * at.real / end.real, abs=0.5)
+
+
+def test_where_the_points_of_the_lists_usually_lie() -> None:
+    """Along the neck in the order they have on an instrument, the board wider at each place than at the one before, the
+    outer holes within the footprint and no farther out than the board at its end; left and right alike (common
+    practice, no source).
+    """
+    near = {
+        name: point.near for one in LISTS for name, point in measuring_list(one, "right", 6, scale=640.0).points.items()
+    }
+    at = {name: complex(mm(place[0]), mm(place[1])) for name, place in near.items() if place is not None}
+    order = ["nut.left", "fret12.left", "end.left", "seam.1", "old.1", "pin.1", "old.4", "seam.2"]
+    along = [at[name].real for name in order]
+    assert along == sorted(set(along))
+    assert at["fret12.left"].real == 640.0 / 2
+    across = [at[name].imag for name in ("nut.left", "fret12.left", "end.left", "old.1")]
+    assert across == sorted(set(across))
+    assert 0 < at["pin.1"].imag <= at["end.left"].imag
+    mirrored = [("nut.left", "nut.right"), ("end.left", "end.right"), ("old.1", "old.2"), ("old.4", "old.3")]
+    assert all(at[a] == at[b].conjugate() for a, b in [*mirrored, ("pin.1", "pin.6"), ("fret12.left", "fret12.right")])
+    assert at["seam.1"].imag == at["seam.2"].imag == 0

@@ -6,9 +6,10 @@ from typing import Literal
 import pytest
 from msgspec.structs import replace
 
+from geometry.frets.fret_lines import unchecked
 from geometry.job import Frets, Job, Reading
 from geometry.job.sides import SIDES
-from geometry.layout import FretPlan, Layout, accused
+from geometry.layout import Fit, FretPlan, Layout, accused
 from geometry.work_out import lay_out, work_out
 from tests.geometry.made import BOARD, XY, job, scales, six, surveyed
 
@@ -324,3 +325,29 @@ def test_two_scales_by_points_alone_come_together_as_one_board_has_it(off: float
     plan = frets(laid_out(BOARD | points, {}))
     assert plan.nominal.left - plan.nominal.right == pytest.approx(4 * off * kept, rel=0.03)
     assert plan.scale == pytest.approx(2 * 320 / 0.999907, abs=0.005)
+
+
+@pytest.mark.parametrize(
+    ("counted", "hidden", "says"),
+    [
+        ({"left": (5, 9, 12), "right": (5, 9, 12)}, (), ""),
+        ({"left": (5, 9, 12), "right": (5, 9, 12)}, ("9 left",), "Nothing checks fret 9 (treble): a slip there"),
+        ({"left": (5, 9, 12), "right": (5, 9, 12)}, ("9 right",), "Nothing checks fret 9 (bass): a slip there"),
+        ({"left": (5, 9, 12), "right": (9, 12)}, ("5 left",), "Read fret 5 along the bass string as well."),
+        ({"left": (5, 9, 12), "right": (5, 9, 12)}, ("9 left",), "Read fret 7 along the treble string as well."),
+        ({"left": (5, 9, 12), "right": (5, 9, 12)}, ("9 right",), "Read fret 7 along the bass string as well."),
+        ({"left": (5, 12), "right": (5, 12)}, (), "Too few frets are read to tell how they were counted"),
+        ({"left": (5, 12), "right": (5, 12)}, (), "Read fret 9 along the bass string as well."),
+        ({"left": (12,), "right": ()}, ("12 left",), "Nothing checks the frets: a misread or miscounted one"),
+    ],
+)
+def test_which_fret_would_check_the_others(
+    counted: dict[Literal["left", "right"], tuple[int, ...]], hidden: tuple[str, ...], says: str
+) -> None:
+    """Along the side with fewer, or that of one that nothing checks, a fret that is not read there."""
+    read = [(f"{fret} {side}", fret, side) for side, frets in counted.items() for fret in frets]
+    readings = tuple(Reading(id=name, kind="fret", fret=fret, on=side, value=300.0) for name, fret, side in read)
+    fit = Fit(id="", value=300.0, adjusted=300.0, residual=0.0, sigma=0.2, redundancy=0.5, w=0.0, believable=0.7)
+    fits = tuple(replace(fit, id=name, redundancy=0.0001 if name in hidden else 0.5) for name, _, _ in read)
+    found = unchecked(Job(readings=readings), fits)
+    assert (says in found[0].text) if says else found == ()

@@ -4,8 +4,8 @@ import msgspec
 import pytest
 
 from geometry.findings import Finding
-from geometry.go_or_wait import Step, said, strip_words, verdicts
-from geometry.go_or_wait.verdicts import BESIDE, GLUE_WITHIN, UNHEARD, Work, concerned
+from geometry.go_or_wait import Change, Step, in_short, said, strip_words, verdicts
+from geometry.go_or_wait.verdicts import BESIDE, GLUE_WITHIN, UNHEARD, Why, Work, concerned
 from geometry.job import Bridge, Job, Saddle
 from geometry.job.seating import SlotFront
 from geometry.layout import Layout
@@ -193,3 +193,41 @@ def test_the_strip_names_two_steps() -> None:
 
 def test_without_a_bridge_there_is_nothing_to_say() -> None:
     assert verdicts(job(), msgspec.structs.replace(layout(), bridge=None)) == ()
+
+
+def brief(why: Why, change: Change | None = None, what: Work = "slot") -> str:
+    return " ".join(in_short(job(), (Step(what=what, go=False, pm95=1.53, limit=1.0, why=why, change=change),)))
+
+
+def test_in_brief_each_reason_has_its_words() -> None:
+    reasons: dict[Why, str] = {
+        "stop": "there is a STOP",
+        "after": "the bridge waits",
+        "proof": "not clamped where it belongs",
+        "accused": "readings do not agree",
+        "unchecked": "its readings are unchecked",
+        "wide": "±1.6 mm",
+    }
+    assert {why: brief(why) for why in reasons} == {why: f"Slot: wait, {says}." for why, says in reasons.items()}
+    trial, reading = Change(what="trial", after=0.84), Change(what="reading", after=0.84)
+    assert brief("wide", trial) == "Slot: wait, ±1.6 mm; a trial saddle brings ±0.9 mm."
+    assert brief("wide", reading) == brief("wide", Change(what="trial")) == "Slot: wait, ±1.6 mm."
+    assert [brief("wide", what=what) for what in ("clear", "fit")] == ["", ""]
+
+
+def judged(front: tuple[float, float]) -> Step:
+    known = with_pms(0.5, 0.5)
+    assert known.bridge is not None
+    seen = msgspec.structs.replace(known, bridge=msgspec.structs.replace(known.bridge, front_pm95=front))
+    return next(step for step in verdicts(job(), seen) if step.what == "glue")
+
+
+def test_the_side_that_is_farther_beyond_is_told_where_they_differ() -> None:
+    """derived: sides within a twentieth of the wider are told as one; 1.9 is 0.95 of 2.0"""
+    assert [judged(front).side for front in ((2.0, 1.0), (1.0, 2.0), (2.0, 1.91), (2.0, 1.9))] == [
+        "left",
+        "right",
+        None,
+        "left",
+    ]
+    assert [judged(front).pm95 for front in ((2.0, 1.0), (1.0, 2.0), (1.91, 2.0))] == [2.0, 2.0, 2.0]

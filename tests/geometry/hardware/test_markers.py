@@ -167,3 +167,71 @@ def test_inches_or_millimetres_make_no_difference() -> None:
 def test_what_cannot_be_is_refused_in_a_sentence(make: Callable[[], object], says: str) -> None:
     with pytest.raises(NotAJob, match=says):
         make()
+
+
+def crowd(diameter: float, apart: float, kind: str) -> str:
+    """What is said of two markers before fret 20, or of one where they are not `apart`."""
+    twice, far = ((20,) if apart else ()), apart or 6.0
+    if kind == "side":
+        wanted = Markers(side=SideMarkers(frets=(20,), twice=twice, diameter=diameter, apart=far, below=6.0))
+    else:
+        wanted = Markers(face=FaceMarkers(frets=(20,), twice=twice, diameter=diameter, apart=far))
+    return "".join(f.text for f in laid_out(wanted).findings if f.code == f"markers.{kind}.crowded")
+
+
+@pytest.mark.parametrize(
+    ("diameter", "apart", "kind", "crowds"),
+    [
+        # derived: before fret 20 there are 12.01 mm; along the edge two need their distance and a width between frets
+        (3.98, 6.0, "side", ""),
+        (4.05, 6.0, "side", "the frets beside them"),
+        (3.0, 4.0, "side", ""),
+        (3.05, 4.0, "side", "each other"),
+        (9.98, 0.0, "side", ""),
+        (9.98, 0.0, "face", ""),
+        (10.05, 0.0, "face", "the frets beside them"),
+        # derived: across the board two need only be apart
+        (5.0, 6.0, "face", ""),
+        (5.05, 6.0, "face", "each other"),
+        (9.98, 22.0, "face", ""),
+    ],
+)
+def test_wood_between_markers_and_frets_on_both_sides_of_a_millimetre(
+    diameter: float, apart: float, kind: str, crowds: str
+) -> None:
+    said = crowd(diameter, apart, kind)
+    assert (f" {crowds}: " in said) if crowds else said == ""
+    if crowds:
+        assert ("or change how far apart they stand" in said) == bool(apart)
+        who = "markers at fret 20 crowd " if apart else "marker at fret 20 crowds "
+        assert said.startswith(f"The {kind} {who}")
+
+
+@pytest.mark.parametrize(
+    ("below", "height", "says"),
+    [
+        (1.5, None, ""),
+        (1.49, None, "the board's face"),
+        (3.0, 4.5, ""),
+        (3.0, 4.49, "the board's underside"),
+        (1.4, 3.0, "the board's face"),
+        (1.6, 3.0, "the board's underside"),
+    ],
+)
+def test_wood_over_and_under_a_side_marker(below: float, height: float | None, says: str) -> None:
+    """derived: a dot of 2 mm, with half a millimetre of wood at least (common practice, no source)"""
+    read = () if height is None else (Reading(id="h", kind="height", at="board end", on="left", value=height),)
+    layout = laid_out(Markers(side=SideMarkers(frets=(5,), twice=(), below=below, diameter=2.0)), readings=read)
+    told = [f.text for f in layout.findings if f.code == "markers.side.breaks_out"]
+    assert (says in told[0]) if says else told == []
+
+
+def test_a_marker_may_reach_just_to_the_boards_end() -> None:
+    # derived: the middle before fret 20 and half a dot, along an edge that leans 6 mm in 440
+    (dot,) = laid_out(Markers(side=SideMarkers(frets=(20,), twice=(), diameter=2.0))).hardware.side
+    for more, stops in ((1.01, False), (0.99, True)):
+        end = dot.at[0] + more / math.hypot(1, 6 / 440)
+        half = 22 + 6 * end / 440
+        short = BOARD | {"end.left": (end, half), "end.right": (end, -half)}
+        found = codes(laid_out(Markers(side=SideMarkers(frets=(20,), twice=(), diameter=2.0)), short))
+        assert ("markers.side.past_the_end" in found) == stops

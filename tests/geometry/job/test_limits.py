@@ -9,20 +9,32 @@ import pytest
 
 from geometry.job import (
     Action,
+    Brace,
     Bridge,
+    Choosing,
+    FaceMarkers,
     Frets,
+    Headstock,
     Heights,
+    Moved,
     NotAJob,
+    OldHole,
     OldMetal,
     OldPin,
+    OldSlot,
+    OtherHole,
     Pins,
     Point,
     Reading,
     Saddle,
+    SideMarkers,
     SlotFront,
     Spread,
     String,
     Strings,
+    TunerPlate,
+    Tuners,
+    Weights,
 )
 from geometry.job.sheets import Sheets
 from geometry.job.stringing import Heard
@@ -84,6 +96,47 @@ LIMITS: dict[str, tuple[Callable[[float], object], float, float]] = {
     "within": (lambda v: Reading(id="r", kind="distance", of=("a", "b"), within=v), 0.001, 50.0),
     "sigma": (lambda v: Reading(id="r", kind="distance", of=("a", "b"), sigma=v), 0.001, 50.0),
     "fret read": (lambda v: Reading(id="r", kind="fret", on="left", fret=v, value=30.0), 1, 36),  # type: ignore[arg-type]  # what a file may hold
+    "weighed for the choice": (lambda v: Weights(tune=v), 0.0, 1000.0),
+    "choice along": (lambda v: Choosing(along=v), 0.0, 30.0),
+    "choice across": (lambda v: Choosing(across=v), 0.0, 15.0),
+    "choice's turn": (lambda v: Choosing(turn=v), 0.0, 5.0),
+    "choice's cents": (lambda v: Choosing(cents=v), 0.0, 50.0),
+    "choice within": (lambda v: Choosing(within=v), 0.0, 30.0),
+    "side marker's diameter": (lambda v: SideMarkers(diameter=v, below=15.0), 0.5, 10.0),
+    "side marker below": (lambda v: SideMarkers(below=v, diameter=0.5), 0.5, 15.0),
+    "side marker's depth": (lambda v: SideMarkers(deep=v), 0.5, 15.0),
+    "side markers apart": (lambda v: SideMarkers(apart=v), 1.0, 40.0),
+    "face marker's diameter": (lambda v: FaceMarkers(diameter=v), 1.0, 20.0),
+    "face marker's depth": (lambda v: FaceMarkers(deep=v), 0.3, 10.0),
+    "face markers apart": (lambda v: FaceMarkers(apart=v), 2.0, 60.0),
+    "hole anywhere": (lambda v: OtherHole(where="heel", diameter=v), 0.5, 80.0),
+    "hole's depth": (lambda v: OtherHole(where="heel", diameter=6.0, depth=v), 0.5, 200.0),
+    "hole's plug": (lambda v: OtherHole(where="heel", diameter=0.5, plug=v), 0.5, 80.0),
+    "headstock's thickness": (lambda v: Headstock(thickness=v), 3.0, 60.0),
+    "plate past its posts": (lambda v: TunerPlate(past=v), 0.0, 60.0),
+    "plate's width": (lambda v: TunerPlate(wide=v), 3.0, 60.0),
+    "plate's inner edge": (lambda v: TunerPlate(inner=v), -30.0, 40.0),
+    "plate's screw hole": (lambda v: TunerPlate(screw_hole=v), 0.5, 5.0),
+    "screw along": (lambda v: TunerPlate(screws=((v, 0.0),)), -60.0, 300.0),
+    "screw across": (lambda v: TunerPlate(screws=((0.0, v),)), -40.0, 40.0),
+    "tuners' spacing": (lambda v: Tuners(spacing=v, post=2.0), 8.0, 120.0),
+    "tuners' post": (lambda v: Tuners(post=v, spacing=120.0), 2.0, 20.0),
+    "tuners' bushing": (lambda v: Tuners(bushing=v, post=2.0, spacing=120.0), 2.0, 25.0),
+    "bushing's depth": (lambda v: Tuners(bushing_deep=v), 0.5, 40.0),
+    "roller": (lambda v: Tuners(roller=v), 3.0, 20.0),
+    "posts from the middle": (lambda v: Tuners(from_middle=v), 3.0, 80.0),
+    "old hole": (lambda v: OldHole(diameter=v), 0.5, 60.0),
+    "old hole's depth": (lambda v: OldHole(diameter=5.0, depth=v), 0.1, 60.0),
+    "old slot's width": (lambda v: OldSlot(of=("a", "b"), width=v), 0.5, 15.0),
+    "brace's width": (lambda v: Brace(of=("a", "b"), width=v), 1.0, 60.0),
+    "pins' small end": (lambda v: Pins(diameter=12.0, small_end=v), 1.0, 12.0),
+    "moved along": (lambda v: Moved(along=v), -60.0, 60.0),
+    "moved across": (lambda v: Moved(across=v), -30.0, 30.0),
+    "moved by a turn": (lambda v: Moved(turn=v), -10.0, 10.0),
+    "edge round a template": (lambda v: Sheets(edge=v), 2.0, 50.0),
+    "pilot": (lambda v: Sheets(pilot=v), 0.5, 12.0),
+    "stock's width": (lambda v: Sheets(stock=(v, 3000.0)), 10.0, 3000.0),
+    "stock's height": (lambda v: Sheets(stock=(10.0, v)), 10.0, 3000.0),
 }
 
 
@@ -97,9 +150,9 @@ def test_what_lies_at_a_limit_is_taken(name: str) -> None:
 @pytest.mark.parametrize("name", LIMITS)
 @pytest.mark.parametrize("above", [False, True])
 def test_what_lies_beyond_a_limit_is_refused(name: str, above: bool) -> None:
-    """One hundredth of the way between the limits, and of a count one."""
+    """One hundredth of the way between the limits, or less than half a mm where that is less; of a count one."""
     make, least, most = LIMITS[name]
-    step = 1 if isinstance(least, int) else (most - least) / 100
+    step = 1 if isinstance(least, int) else min((most - least) / 100, 0.4)
     with pytest.raises(NotAJob):
         make(most + step if above else least - step)
 

@@ -3,6 +3,7 @@
 import cmath
 import math
 
+import msgspec
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -10,6 +11,8 @@ from hypothesis import strategies as st
 from geometry import words
 from geometry.job import Board
 from geometry.layout import Layout
+from geometry.neck.find_neck import edge_points
+from geometry.perturbed_states import perturb
 from geometry.work_out import lay_out
 from tests.geometry.made import BOARD, XY, bridge, job, scales, six, surveyed
 
@@ -59,6 +62,7 @@ def test_the_midpoints_may_be_chosen_instead() -> None:
     assert neck is not None
     assert neck.end is not None
     assert neck.end[0][1] == pytest.approx(-neck.end[1][1], abs=1e-9)
+    assert neck.nut[0][1] == pytest.approx(-neck.nut[1][1], abs=1e-9)
 
 
 def test_the_seam_is_seen_with_its_cant() -> None:
@@ -153,3 +157,16 @@ def test_nut_corners_in_one_place_are_no_nut() -> None:
     layout = laid_out(BOARD | {"nut.right": (0.0, 22.0)})
     assert layout.neck is None
     assert "the nut's two corners apart" in layout.findings[-1].text
+
+
+@pytest.mark.parametrize(("sd", "kept"), [(2.0, True), (2.001, False)])
+def test_a_point_that_is_hardly_known_is_on_its_edge_only_where_nothing_better_is(sd: float, kept: bool) -> None:
+    points = BOARD | {"edge.left.1": (220.0, 25.0)}
+    found = surveyed(points, {})
+    at, cov = found.point_at["edge.left.1"], found.cov.copy()
+    cov[at + 1, at + 1] = sd**2
+    weak = msgspec.structs.replace(found, cov=cov)
+    assert edge_points(perturb(weak, points, ()), "left") == ("nut.left", "end.left", *(["edge.left.1"] * kept))
+    endless = {name: place for name, place in weak.point_at.items() if name != "end.left"}
+    states = perturb(msgspec.structs.replace(weak, point_at=endless), endless, ())
+    assert edge_points(states, "left") == ("nut.left", "edge.left.1")

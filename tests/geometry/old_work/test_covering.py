@@ -11,7 +11,7 @@ from geometry.bridge.seat_bridge import FRONT_SHARE
 from geometry.frame import Points
 from geometry.job import Bridge, Job, SlotFront
 from geometry.layout import Layout
-from geometry.old_work.covering import DENSITY, find_covering, front_of, grown
+from geometry.old_work.covering import DENSITY, _along, find_covering, front_of, grown
 from geometry.old_work.uncovered import bare_areas
 from geometry.units import mm
 from geometry.work_out import lay_out
@@ -161,3 +161,17 @@ def test_without_an_outline_to_take_up_the_job_stays() -> None:
     job = made()
     assert cover_old(job, None) is job
     assert cover_old(job, replace(laid(), covering=None)) is job
+
+
+def test_the_outline_is_followed_all_round_in_short_steps() -> None:
+    """derived: a side of so many mm has a place at each quarter of a mm, its first corner among them"""
+    at = _along(FOOTPRINT, usual("belly"))
+    sides = list(zip(FOOTPRINT, np.roll(FOOTPRINT, -1), strict=True))
+    on_each = []
+    for start, stop in sides:
+        share = (at - start) / (stop - start)
+        on = np.sort(share[(abs(share.imag) < 1e-9) & (share.real > -1e-9) & (share.real < 1)].real)
+        assert on[0] == pytest.approx(0.0, abs=1e-9)
+        assert np.diff([*on, 1.0]).max() * abs(stop - start) <= 0.25 + 1e-9
+        on_each.append(len(on))
+    assert sum(on_each) == len(at)

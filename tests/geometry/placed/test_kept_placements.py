@@ -184,3 +184,13 @@ def test_an_inch_job_tells_what_a_rule_of_64ths_shows() -> None:
         now = replace(asked(strings=six(4.0 + moved, 2.0 + moved)), unit="in")
         said = {row[0]: row[3] for row in rows(now, beside(now, asked()))}
         assert said["Nut to saddle, bass string"] == told
+
+
+@pytest.mark.parametrize(("hand", "bass"), [("right", "right"), ("left", "left")])
+def test_the_bass_is_told_first(hand: str, bass: str) -> None:
+    made = asked(hand=hand)
+    told = [one.code for one in beside(made, made).differences]
+    for what in ("saddle", "slot", "corner.front", "corner.back"):
+        sides = [code for code in told if code.startswith(f"{what}.")]
+        assert len(sides) == 2
+        assert sides[0] == f"{what}.{bass}"

@@ -137,3 +137,18 @@ def test_typed_compensation_outranks_the_ear() -> None:
     typed = msgspec.structs.replace(STEEL, compensation=(2.0,) * 6)
     best = compensate(strings_as_played(typed, "right", FRETS))
     assert with_what_was_heard(best, listen(typed, Heard(string="6", cents=8, trial="1"))) == best
+
+
+def test_how_sharp_a_harmonic_is() -> None:
+    """derived: partial n of a string pinned at one end and clamped at the other is n (1 + B + (1 + n² pi²/2) B²) times
+    its fundamental's limp one (Anderson & Beausoleil 2024, appendix A), B = sqrt(E A / T) rho / (2 L).
+    """
+    ready = strings_as_played(STEEL, "right", FRETS)
+    setup, nominal = ready.setup, 650.0
+    b = float(np.sqrt(setup.kappa[5, 0])) * float(setup.rho[5, 0]) / (2 * nominal)
+    first, second = (1 + b + (1 + n**2 * np.pi**2 / 2) * b**2 for n in (1, 2))
+    cents = 1200 * np.log2(second / first)
+    slope = 1200 / np.log(2) * (1 / 654.0 - 1 / (654.0 - FRETS.frets[5, 11]))
+    both = [Heard(string="6", cents=5, trial="1", against=against) for against in ("open", "harmonic")]
+    by_open, by_harmonic = (listen(STEEL, one)[0].heard for one in both)
+    assert by_harmonic - by_open == pytest.approx(-cents / slope, rel=1e-3)

@@ -83,3 +83,19 @@ def test_whatever_was_read_the_survey_answers(readings: tuple[Reading, ...]) -> 
 def test_two_readings_of_one_length_that_differ_wildly_are_a_group() -> None:
     solved = survey(Job(points={"a": Point(), "b": Point()}, readings=ODD["the same distance read very differently"]))
     assert (solved.report.verdict, solved.report.groups) == ("one of these", (("1", "2"),))
+
+
+@pytest.mark.parametrize(
+    ("out", "said"), [(0.70, ("one of these", (), (("1", "2"),))), (0.85, ("misread", ("2",), ()))]
+)
+def test_of_two_readings_that_explain_alike_neither_is_named_alone(out: float, said: tuple[object, ...]) -> None:
+    """A length read three times, to 0.1, 0.1 and 0.3 mm, the second out. Derived: by weights of 9, 9 and 1 the second
+    is out by out × √(10/19) / 0.1 of its own standard deviations, the first by 0.9 times that; their squares differ by
+    10 out² / 0.1², which is 6 where it is out by 0.775. Left out, either leaves two that agree.
+    """
+    fine = ((400.0, 0.1), (400.0 + out, 0.1), (400.0, 0.3))
+    readings = tuple(
+        Reading(id=str(i), kind="distance", of=("a", "b"), value=v, sigma=s) for i, (v, s) in enumerate(fine, 1)
+    )
+    report = survey(Job(points={"a": Point(), "b": Point()}, readings=readings)).report
+    assert (report.verdict, report.suspects, report.groups) == said

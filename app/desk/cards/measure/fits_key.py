@@ -17,6 +17,7 @@ class FitsKey(QWidget):
     def __init__(self, look: Look, parent: QWidget) -> None:
         super().__init__(parent)
         self.look = look
+        self.setObjectName("fits key")
         self.setAccessibleName("Key to the marks under “fits”")
         self.setAccessibleDescription(
             "A filled bar: how far a reading is off what the others say. A hollow ring: nothing checks the reading."
@@ -35,14 +36,18 @@ class FitsKey(QWidget):
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        p, scale, middle = self.look.palette, self.look.text_scale, self.height() / 2 + 2
+        p, scale, middle = (
+            self.look.palette,
+            self.look.text_scale,
+            self.height() // 2 + 2.5,
+        )  # a line of one pixel, whole
         painter.setFont(self.look.font(LABEL))
         letters = QFontMetricsF(painter.font())
         mark, gap, x = 20 * scale, 6 * scale, float(SIDE)
         room = self.width() - 2 * SIDE - 2 * (mark + gap) - 3 * gap
         fits = letters.horizontalAdvance(FILLED) + letters.horizontalAdvance(HOLLOW) <= room
         for at, words in enumerate((FILLED, HOLLOW) if fits else SHORT):
-            painter.setPen(QPen(colour(p.field if p.dark else p.outline), 1))
+            painter.setPen(QPen(colour(p.field), 1))
             painter.drawLine(QLineF(x, middle, x + mark, middle))
             centre = x + mark / 2
             if at == 0:

@@ -103,12 +103,17 @@ class ReadingCells(TypedCells):
         painter.drawLine(QLineF(box.left() + (12 if first else 0), low, box.right() - (12 if last else 0), low))
 
     def _paint_round(self, painter: QPainter, box: QRectF, index: Index, ground: str) -> None:
-        """A line's ground, round at its two ends."""
+        """A line's ground, round at its two ends, with a ring about it where the keys go to it."""
         first, last = index.column() == 0, index.column() == len(HEADS) - 1
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(colour(ground))
         painter.setClipRect(box)
-        painter.drawRoundedRect(box.adjusted(0 if first else -12, 0.5, 0 if last else 12, -0.5), 6, 6)
+        ends = box.adjusted(0 if first else -12, 0.5, 0 if last else 12, -0.5)
+        painter.drawRoundedRect(ends, 6, 6)
+        if self.table.hasFocus() and index.row() == self.table.currentIndex().row():
+            painter.setPen(QPen(colour(self.look.palette.worked_out), 2))
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            painter.drawRoundedRect(ends.adjusted(1, 0.5, -1, -0.5), 5, 5)
         painter.setClipping(False)
 
     def _words(self, painter: QPainter, box: QRectF, text: str, font: Any, name: str, right: bool = False) -> float:
@@ -166,8 +171,9 @@ class ReadingCells(TypedCells):
         """A bar from the middle: how far off against what is believable (the ends of the hairline)."""
         p, worst = self.look.palette, row.worst
         room = 15 * self.look.text_scale
-        left, right, middle = box.left() + room, box.right() - room, box.center().y()
-        centre, half = (left + right) / 2, (right - left) / 2
+        left, right = box.left() + room, box.right() - room
+        middle = box.top() + box.height() // 2 + 0.5  # a line of one pixel is whole there
+        centre, half = (left + right) // 2 + 0.5, (right - left) / 2
         if row.reading.struck:
             self._words(painter, box.adjusted(8, 0, -2, 0), "struck", self.look.font(LABEL), p.quiet)
             return

@@ -113,7 +113,7 @@ class MoveList(QWidget):
             made.deleteLater()
         self._made = []
         for part, group in groupby(lines, lambda line: line.part):
-            title = label(TITLES[part], "label", self)
+            title = label(TITLES[part], "label", self, wrap=False)
             title.setContentsMargins(0, 6, 0, 0)
             self._put(title)
             for _ in group:

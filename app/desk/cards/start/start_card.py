@@ -105,11 +105,11 @@ class StartCard(Card):
 
     def _strings_on(self) -> QHBoxLayout:
         """Whether there are strings to read heights of; a bridge that is off has none."""
-        self.on = QRadioButton("They are on", self.inside)
-        self.off = QRadioButton("They are off, or the bridge is", self.inside)
+        self.on = QRadioButton("Yes", self.inside)
+        self.off = QRadioButton("No, or the bridge is off", self.inside)
         group, row = QButtonGroup(self), QHBoxLayout()
-        for button in (self.on, self.off):
-            button.setAccessibleName(button.text())
+        for button, said in ((self.on, "Yes, the strings are on"), (self.off, "No, or the bridge is off")):
+            button.setAccessibleName(said)
             button.setAccessibleDescription("Whether heights are read on the strings or under a straightedge")
             group.addButton(button)
             row.addWidget(button)

@@ -1,6 +1,6 @@
 """By ear: what a tuner showed on a trial saddle, as lines that can be added and taken away."""
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from app.desk.cards.card import words as label
@@ -69,11 +69,8 @@ class ByEar(QWidget):
         says = "Opens the Measure card to add the trial saddle's ends"
         measure = plain_button("Measure the trial saddle", says, self)
         measure.clicked.connect(self.went_to_measure)
-        row = QHBoxLayout()
-        row.addWidget(add)
-        row.addWidget(measure)
-        row.addStretch(1)
-        self.column.addLayout(row)
+        for button in (add, measure):  # one below the other: side by side they are too wide for large text
+            self.column.addWidget(button, 0, Qt.AlignmentFlag.AlignLeft)
 
     def refresh(self) -> None:
         block = string_entries.block(self.document.job)

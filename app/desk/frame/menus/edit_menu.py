@@ -35,7 +35,7 @@ def edit_menu(
         Command("&Strike out or bring back", _where_seen(cards, readings.strike_or_bring_back), "Ctrl+K"),
         Command("Move &up", _where_seen(cards, partial(readings.move, -1)), "Ctrl+Shift+Up"),
         Command("Move &down", _where_seen(cards, partial(readings.move, 1)), "Ctrl+Shift+Down"),
-        Command("&Remove the readings chosen", _where_seen(cards, readings.remove), "Ctrl+Backspace"),
+        Command("&Remove the readings chosen", _where_seen(cards, readings.remove), "Ctrl+Shift+Backspace"),
         Command("&Paste readings", _where_seen(cards, readings.paste)),
         LINE,
         Command("Keep this p&lacement", _keep_placement(cards), "Ctrl+Shift+K"),

@@ -39,9 +39,14 @@ def file_menu(
         Command("&Export files", commands.export, "Ctrl+E"),
         Command("&Print…", print_sheets, Key.Print),
         LINE,
-        Command("&Quit", owner.window().close, Key.Quit if QKeySequence.keyBindings(Key.Quit) else "Ctrl+Q"),
+        Command("&Quit", owner.window().close, (*_quit_keys(), Key.Close)),  # one window: its end is the program's
     ]
     return {**made, **fill(menu, more, owner)}
+
+
+def _quit_keys() -> tuple[QKeySequence.StandardKey | str, ...]:
+    """The platform's own key, or the usual one where it has none."""
+    return (Key.Quit,) if QKeySequence.keyBindings(Key.Quit) else ("Ctrl+Q",)
 
 
 def _fill_recent(menu: QMenu, owner: QWidget, commands: JobCommands, preferences: Preferences) -> None:

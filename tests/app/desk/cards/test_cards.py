@@ -54,7 +54,7 @@ def test_one_height_that_is_typed_stands_alone_and_the_missing_ones_are_named(op
     assert desk.document.layout is not None
     said = next(f.text for f in desk.document.layout.findings if f.code == "heights.assumed")
     assert said.startswith(
-        "The string's height over fret 1 at bass, fret 1 at treble and fret 12 at treble are missing"
+        "The string's heights over fret 1 at bass, fret 1 at treble and fret 12 at treble are missing"
     )
 
 

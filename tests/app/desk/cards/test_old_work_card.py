@@ -12,6 +12,7 @@ from app.desk.plan.placing import Placing
 from app.say import how_to
 from geometry.layout import XY
 from tests.app.desk.conftest import OpenDesk, field, fill, press, sample, type_into
+from tests.app.desk.test_nothing_cut import crossed, cut, settle
 
 
 @pytest.fixture
@@ -184,3 +185,14 @@ def test_every_control_has_a_name_of_its_own(card: OldWorkCard) -> None:
     names = [button.accessibleName() for section in card.sections.values() for button in (section.read, section.point)]
     assert len(set(names)) == len(names)
     assert all(names)
+
+
+@pytest.mark.parametrize("size", [1.0, 1.5, 2.0])
+def test_nothing_is_cut_with_everything_unfolded(desk: Desk, card: OldWorkCard, size: float) -> None:
+    desk.preferences.set_text(size)
+    for section in card.sections.values():
+        section.fold.set_open(True)
+    card.sections["area"].typed.click()
+    settle()
+    assert list(cut(desk.frame)) == []
+    assert list(crossed(desk.frame)) == []

@@ -203,7 +203,7 @@ def idle_words(card: QWidget) -> list[str]:
     ]
 
 
-@pytest.mark.parametrize("name", ["Start", "Measure", "Strings", "Bridge", "Sheets"])
+@pytest.mark.parametrize("name", ["Start", "Measure", "Old work", "Strings", "Bridge", "Sheets"])
 def test_no_description_is_only_the_name_again(desk: Desk, name: str) -> None:
     desk.cards.open(name)
     desk.measure.add()

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
-from PySide6.QtGui import QDragEnterEvent, QDropEvent, QKeySequence
+from PySide6.QtGui import QDragEnterEvent, QDropEvent
 from pytestqt.qtbot import QtBot
 
 from app.desk.document.crash_guard import CrashGuard
@@ -32,7 +32,7 @@ def test_every_sample_opens_with_plan_and_detail(open_desk: OpenDesk, path: Path
         assert any(mark.of == "bridge" for mark in plan.drawing.marks)
 
 
-@pytest.mark.parametrize("name", ["Measure", "Strings", "Bridge", "Sheets"])
+@pytest.mark.parametrize("name", ["Measure", "Old work", "Strings", "Bridge", "Sheets"])
 def test_every_card_opens(desk: Desk, name: str) -> None:
     desk.cards.open(name)
     assert desk.card.title == name
@@ -42,8 +42,8 @@ def test_the_steps_are_walked_with_the_arrow_keys(desk: Desk) -> None:
     buttons = desk.header.steps.buttons
     buttons["Measure"].setFocus()
     press(desk.header.steps, Qt.Key.Key_Right)
-    assert desk.card.title == "Strings"
-    assert buttons["Strings"].hasFocus()
+    assert desk.card.title == "Old work"
+    assert buttons["Old work"].hasFocus()
 
 
 def test_no_step_stays_underlined_under_a_new_job(desk: Desk) -> None:
@@ -173,27 +173,6 @@ def test_the_strip_says_what_a_rule_can_check(desk: Desk) -> None:
     assert said[0].startswith("Fret 12 to slot front, bass: 32")
     assert "±" in said[0]
     assert "cents" in said[0]
-
-
-@pytest.mark.parametrize(
-    ("name", "key"),
-    [
-        ("Undo", QKeySequence.StandardKey.Undo),
-        ("Redo", QKeySequence.StandardKey.Redo),
-        ("Open…", QKeySequence.StandardKey.Open),
-        ("Save", QKeySequence.StandardKey.Save),
-        ("New job", QKeySequence.StandardKey.New),
-        ("Print…", QKeySequence.StandardKey.Print),
-        ("Zoom in", QKeySequence.StandardKey.ZoomIn),
-    ],
-)
-def test_commands_have_the_platforms_own_shortcuts(desk: Desk, name: str, key: QKeySequence.StandardKey) -> None:
-    assert desk.menu_actions[name].shortcut() == QKeySequence.keyBindings(key)[0]
-
-
-def test_no_two_commands_share_a_shortcut(desk: Desk) -> None:
-    keys = [action.shortcut().toString() for action in desk.menu_actions.values() if action.shortcut().toString()]
-    assert len(keys) == len(set(keys))
 
 
 def test_dark_and_light_are_changed_while_running(desk: Desk) -> None:

@@ -1,0 +1,100 @@
+"""What is said of new posts, on both sides of each limit (common practice, no source: docs/numbers.md)."""
+
+import msgspec
+import pytest
+
+from geometry.hardware.headstock_told import findings
+from geometry.job import Hardware, Headstock, Job, Tuners
+from geometry.layout import XY, HeadstockPlan, Post, Ray
+
+NOTHING = "The new posts are clear of old holes, edges and slots."
+POST = Post(string="3", side="left", at=(-50.0, 22.0), pm95=(0.1, 0.1), diameter=6.0, bushing=None)
+SLOT = ((-20.0, 8.0), (-120.0, 8.0), (-120.0, -4.0), (-20.0, -4.0))
+
+
+def told(post: Post = POST, tuners: Tuners | None = None, **of_plan: object) -> dict[str, tuple[str, str]]:
+    """Grade and text by code."""
+    plan = HeadstockPlan(outline=(), slots=(), middle=Ray((0.0, 0.0), (1.0, 0.0)), old_posts=(), old_screws=())
+    whole = msgspec.structs.replace(plan, posts=(post,), **of_plan)
+    job = Job(hardware=Hardware(headstock=Headstock(), tuners=tuners or Tuners(left=(1,), right=())))
+    return {one.code: (one.grade, one.text) for one in findings(job, whole)}
+
+
+def of(**fields: object) -> dict[str, tuple[str, str]]:
+    return told(msgspec.structs.replace(POST, **fields))
+
+
+CLEAR: XY = (9.0, 0.1)
+
+
+@pytest.mark.parametrize(
+    ("fields", "code", "grade", "says"),
+    [
+        ({"edge": (4.0, 0.2)}, "posts.clear", "good", NOTHING),
+        ({"edge": (3.99, 0.2)}, "post.edge", "look", "The post of string 3 leaves"),
+        ({"edge": (0.01, 0.2)}, "post.edge", "look", "4.0 mm is usual"),
+        ({"edge": (0.0, 0.2)}, "post.edge", "stop", "breaks through its edge by 0"),
+        ({"edge": (-1.5, 0.2)}, "post.edge", "stop", "breaks through its edge by 1.5 mm"),
+        ({"slot": (0.01, 0.2)}, "posts.clear", "good", NOTHING),
+        ({"slot": (0.0, 0.2)}, "post.slot", "stop", "The post of string 3 runs into a slot"),
+        ({"slot": (-1.2, 0.2)}, "post.slot", "stop", "runs into a slot, by 1.2 mm"),
+        ({"turns": 20.0}, "posts.clear", "good", NOTHING),
+        ({"turns": 20.1}, "post.turns", "look", "String 3 turns 20° sideways"),
+        ({"turns": -20.1}, "post.turns", "look", "String 3 turns 20° sideways"),
+        ({"clear": 0.01}, "posts.clear", "good", NOTHING),
+        ({"clear": 0.0}, "post.in_the_way", "look", "String 3 touches another string's post"),
+        ({"wall": (1.5, 0.3)}, "posts.clear", "good", NOTHING),
+        ({"wall": (1.49, 0.3)}, "post.old_hole", "look", "plug it first, or the drill runs over"),
+        ({"wall": (1.8, 1.9)}, "post.old_hole", "look", "may cut into the old hole"),
+        ({"wall": (1.9, 1.9)}, "posts.clear", "good", NOTHING),
+        ({"wall": (0.3, 0.3)}, "post.old_hole", "look", "may cut into the old hole"),
+        ({"wall": (0.31, 0.3)}, "post.old_hole", "look", "leaves"),
+        ({"wall": (0.0, 0.3)}, "post.old_hole", "look", "cuts into the old hole “old” by 0"),
+        ({"wall": (-2.5, 0.3)}, "post.old_hole", "look", "cuts into the old hole “old” by 2.5 mm: plug it first"),
+        ({"wall": (0.0, 0.0)}, "post.old_hole", "look", "cuts into the old hole"),
+    ],
+)
+def test_each_post_on_both_sides_of_its_limits(fields: dict[str, object], code: str, grade: str, says: str) -> None:
+    found = of(nearest_old="old", **fields)
+    assert list(found) == [code]
+    assert found[code][0] == grade
+    assert says in found[code][1]
+
+
+@pytest.mark.parametrize(("askew", "code"), [(None, "posts.clear"), (1.0, "posts.clear"), (1.01, "posts.askew")])
+def test_how_far_out_of_square_posts_may_stand(askew: float | None, code: str) -> None:
+    assert list(told(askew=askew)) == [code]
+
+
+@pytest.mark.parametrize(("roller", "code"), [(11.9, "posts.clear"), (12.0, "posts.clear"), (12.1, "slot.narrow")])
+def test_a_roller_wants_its_slot(roller: float, code: str) -> None:
+    """derived: the slot is 12.0 mm wide and 100 long"""
+    tuners = Tuners(left=(1,), right=(), roller=roller)
+    found = told(tuners=tuners, slots=(SLOT,))
+    assert list(found) == [code]
+    narrow = told(msgspec.structs.replace(POST, slot=(-0.5, 0.1)), tuners)["post.slot"][1]
+    assert narrow == "The post of string 3 does not fit its slot, by 0.5 mm. Move the posts along."
+    if code == "slot.narrow":
+        assert found[code][1].startswith("Slot 1 of the headstock is 12.0 mm wide, but a roller of 12.1 mm")
+
+
+def test_sides_without_a_place_are_said_and_those_without_posts_are_not() -> None:
+    missing = told(tuners=Tuners(left=(1,), right=(2,)))
+    assert list(missing) == ["posts.unplaced"]
+    assert missing["posts.unplaced"][1].startswith("The bass side's posts have no place")
+    assert "posts.unplaced" not in told()
+
+
+def test_posts_without_a_string_go_by_their_number() -> None:
+    assert of(string="", edge=(-1.0, 0.1))["post.edge"][1].startswith("Post 1 lies outside the headstock")
+
+
+def test_a_headstock_that_is_not_begun_or_has_no_place() -> None:
+    begun = Job(hardware=Hardware(headstock=Headstock(), tuners=Tuners()))
+    assert [one.code for one in findings(begun, None)] == ["headstock.missing"]
+    assert findings(Job(), None) == ()
+    assert [one.where for one in findings(Job(hardware=Hardware(tuners=Tuners())), None)] == [
+        "field:hardware.headstock"
+    ]
+    plan = HeadstockPlan(outline=(), slots=(), middle=Ray((0.0, 0.0), (1.0, 0.0)), old_posts=(), old_screws=())
+    assert findings(Job(hardware=Hardware(headstock=Headstock())), plan) == ()

@@ -1,0 +1,81 @@
+"""Rows of new posts fitted to old holes on a middle line along x, 22 mm from it, by arithmetic done here."""
+
+import numpy as np
+import pytest
+
+from geometry.hardware.posts import MiddleLine, OldPosts, PostRow, fit, spacing
+from geometry.job import Tuners
+
+MIDDLE = MiddleLine(np.zeros(2, dtype=complex), np.full(2, -1 + 0j))
+NONE = OldPosts(np.empty((2, 0), dtype=complex), np.empty(0), ())
+
+
+def old(*along: float, diameters: tuple[float, ...] = ()) -> OldPosts:
+    """Old holes so far from the nut on the left; in the second row of states 1 mm farther."""
+    first = np.array([-x + 22j for x in along])
+    return OldPosts(
+        np.array((first, first - 1)), np.array(diameters or (8.0,) * len(along)), tuple("abcd"[: len(along)])
+    )
+
+
+def row(holes: OldPosts, keep: str = "first post", posts: int = 3, **fields: object) -> PostRow:
+    tuners = Tuners(keep=keep, left=(posts,), right=(), **fields)  # type: ignore[arg-type]  # one of four, and lengths
+    (found,) = fit(MIDDLE, {"left": holes, "right": NONE}, tuners)
+    return found
+
+
+def stands(holes: OldPosts, keep: str = "first post", posts: int = 3, **fields: object) -> list[float]:
+    return [-float(at.real) for at in row(holes, keep, posts, **fields).at[0]]
+
+
+def test_most_old_holes_are_used_again() -> None:
+    """derived: 35 apart, new ones at 85 and 120 use two old holes, with the third at 50 or at 155: 50 is nearer"""
+    assert stands(old(45.0, 85.0, 120.0), "most old holes") == pytest.approx([50.0, 85.0, 120.0])
+
+
+@pytest.mark.parametrize(("first", "wanted"), [(9.0, [45.0, 80.0, 115.0]), (8.0, [50.0, 85.0, 120.0])])
+def test_least_wood_is_plugged(first: float, wanted: list[float]) -> None:
+    """derived: used again is the first hole, or the two of 6 mm: 6² + 6² = 72 lies between 8² and 9²"""
+    holes = old(45.0, 85.0, 120.0, diameters=(first, 6.0, 6.0))
+    assert stands(holes, "least wood") == pytest.approx(wanted)
+
+
+def test_of_fits_that_keep_as_much_the_one_that_moves_the_middle_least() -> None:
+    """derived: each fit keeps one hole; the old ones' mean is 100.3, and with 105 in the middle the new ones' is 105"""
+    assert stands(old(46.0, 105.0, 150.0), "most old holes") == pytest.approx([70.0, 105.0, 140.0])
+
+
+def test_the_first_or_the_middle_is_kept() -> None:
+    holes = old(45.0, 85.0, 121.0)
+    assert stands(holes) == pytest.approx([45.0, 80.0, 115.0])
+    # derived: the old ones' ends halve at 83
+    assert stands(holes, "middle post") == pytest.approx([48.0, 83.0, 118.0])
+    assert (-row(holes, "middle post").at[1].real).tolist() == pytest.approx([49.0, 84.0, 119.0])
+
+
+@pytest.mark.parametrize(("beside", "again"), [(0.29, ("a", "b", "")), (0.31, ("a", "", "")), (-0.29, ("a", "b", ""))])
+def test_a_hole_is_used_again_where_the_new_one_lies_on_it(beside: float, again: tuple[str, ...]) -> None:
+    """common practice, no source: 0.3 mm (docs/numbers.md)"""
+    assert row(old(45.0, 80.0 + beside)).again == again
+
+
+def test_where_the_person_says_how_far_from_the_middle() -> None:
+    found = row(NONE, from_middle=20.0)
+    # common practice, no source: the first post stands 30 mm from the nut (docs/numbers.md)
+    assert found.at[0].tolist() == pytest.approx([-30 + 20j, -65 + 20j, -100 + 20j])
+    assert found.again == ("", "", "")
+    kept = row(old(45.0, 85.0), from_middle=20.0)
+    assert kept.at[0].tolist() == pytest.approx([-45 + 20j, -80 + 20j, -115 + 20j])
+    right = fit(MIDDLE, {"left": NONE, "right": NONE}, Tuners(from_middle=20.0, left=(), right=(2,)))[0]
+    assert right.side == "right"
+    assert right.at[0].tolist() == pytest.approx([-30 - 20j, -65 - 20j])
+
+
+def test_one_old_hole_carries_a_row_along_the_middle_line() -> None:
+    assert row(old(45.0)).at[0].tolist() == pytest.approx([-45 + 22j, -80 + 22j, -115 + 22j])
+    assert fit(MIDDLE, {"left": NONE, "right": NONE}, Tuners()) == ()
+
+
+def test_posts_on_several_plates_stand_evenly() -> None:
+    assert spacing((1, 2), 40.0).tolist() == [0.0, 40.0, 80.0]
+    assert spacing((), 40.0).tolist() == []

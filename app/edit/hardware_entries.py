@@ -263,6 +263,8 @@ def other_field(at: int, key: str) -> tuple[Get, Put]:
 
     def put_it(job: Job, value: Any) -> Job:
         holes = list(job.hardware.holes)
+        if at >= len(holes):  # it was taken off the list while something stood typed
+            return job
         holes[at] = replace(holes[at], **{key: value})
         return put(job, holes=tuple(holes))
 

@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from app.desk.cards.form import Form
 from app.desk.document.document import Document
+from app.desk.widgets.fields import Field
 from app.desk.widgets.fold import Fold
 from app.desk.widgets.look import Look
 from app.edit import hardware_entries as entries
@@ -50,6 +51,8 @@ class Section(QWidget):
 
     def _make(self, job: Job) -> None:
         if self.holder is not None:
+            for field in self.holder.findChildren(Field):  # what stands typed in them goes with them
+                field.forget()
             self.holder.hide()
             self.holder.deleteLater()
         self.holder = QWidget(self.fold.inside)

@@ -79,7 +79,7 @@ def test_points_read_are_taken_up(open_desk: OpenDesk) -> None:
     assert head.outline == before.outline
     assert list(head.posts) == list(before.posts)
     assert not card.take.isVisible()
-    desk.document.step_back()
+    desk.document.stack.undo()
     assert desk.document.job.hardware == Hardware()
 
 
@@ -92,16 +92,16 @@ def test_another_fitting_is_taken_and_taken_back(desk: Desk, card: HeadstockCard
     assert desk.document.job.hardware.tuners.keep == "first post"
     assert row.taken.isVisible()
     assert not row.button.isVisible()
-    desk.document.step_back()
+    desk.document.stack.undo()
     assert card.fittings.rows["middle post"].taken.isVisible()
 
 
 def test_tuners_are_typed_as_the_trade_says_them(desk: Desk, card: HeadstockCard) -> None:
-    fill(field(card, "Posts on each plate, bass side"), "1 1 1")
+    fill(field(card, "Posts on each plate, bass side"), "2 2")
     fill(field(card, "From post to post"), "36")
     tuners = desk.document.job.hardware.tuners
     assert tuners is not None
-    assert tuners.left == (1, 1, 1)  # a left-handed neck's bass side, as one sights along it
+    assert tuners.left == (2, 2)  # a left-handed neck's bass side, as one sights along it
     assert tuners.spacing == 36
 
 

@@ -513,9 +513,22 @@ class Plug(Record, frozen=True):
     before: tuple[str, ...] = ()
 
 
+class Fitting(Record, frozen=True):
+    """The new posts fitted one way, by what is kept (`keep`): how many old holes are drilled through `again`, how many
+    `plugs` are needed, the least `wall` to an old hole with its ±, and the most that a string `turns` at the nut.
+    """
+
+    keep: str
+    again: int
+    plugs: int
+    wall: XY | None = None
+    turns: float | None = None
+
+
 class HeadstockPlan(Record, frozen=True):
     """The headstock as found, and what goes on it. `askew`: by how much (degrees) the line from a post to the one
     across stands out of square to the middle line, at worst. `plates` are closed, `screws` new holes for them.
+    `fittings`: the same posts fitted in each way there is.
     """
 
     outline: tuple[XY, ...]
@@ -528,6 +541,7 @@ class HeadstockPlan(Record, frozen=True):
     screws: tuple[XY, ...] = ()
     plugs: tuple[Plug, ...] = ()
     askew: float | None = None
+    fittings: tuple[Fitting, ...] = ()
 
 
 class HardwarePlan(Record, frozen=True):

@@ -4,11 +4,11 @@ from typing import Literal
 
 from app.say.unchecked import well_checked
 from geometry.findings import Finding, is_unsure
-from geometry.job import Job
+from geometry.job import Hardware, Job
 from geometry.layout import Layout
 
 Progress = Literal["empty", "under way", "done", "estimated or unchecked", "look again", "stop"]
-Step = Literal["Measure", "Old work", "Strings", "Bridge", "Sheets"]
+Step = Literal["Measure", "Old work", "Strings", "Bridge", "Headstock", "Sheets"]
 
 
 OF_THE_BOARD = ("board.turns", "edge.bends", "edge.hollow")
@@ -17,6 +17,8 @@ OF_THE_BOARD = ("board.turns", "edge.bends", "edge.hollow")
 
 OLD_WORK = ("old.", "scar", "metal.", "brace.", "plate.")
 """What findings on old work are called."""
+HARDWARE = ("headstock.", "post.", "posts.", "slot.narrow", "markers.")
+"""What findings on headstock, tuners and markers are called."""
 
 
 def steps(job: Job, layout: Layout | None, tools: tuple[Finding, ...] = ()) -> dict[Step, Progress]:
@@ -26,6 +28,7 @@ def steps(job: Job, layout: Layout | None, tools: tuple[Finding, ...] = ()) -> d
         "Old work": _old_work(job, layout),
         "Strings": _strings(job, layout),
         "Bridge": _bridge(job, layout),
+        "Headstock": _headstock(job, layout),
         "Sheets": _sheets(job, layout, tools),
     }
 
@@ -69,6 +72,17 @@ def _bridge(job: Job, layout: Layout | None) -> Progress:
     if found != "stop" and (layout is None or layout.bridge is None):
         return "under way"
     return found or "done"
+
+
+def _headstock(job: Job, layout: Layout | None) -> Progress:
+    """Done when all that is wanted has a place; what stops the drill, or must be plugged first, is to be looked at."""
+    if job.hardware == Hardware():
+        return "empty"
+    worst = {finding.grade for finding in (layout.findings if layout else ()) if finding.code.startswith(HARDWARE)}
+    if worst & {"stop", "look"}:
+        return "stop" if "stop" in worst else "look again"
+    placed = layout is not None and all(name in layout.points for name in job.hardware.points)
+    return "done" if placed else "under way"
 
 
 def _sheets(job: Job, layout: Layout | None, tools: tuple[Finding, ...]) -> Progress:

@@ -46,8 +46,8 @@ def place_of_headstock(layout: Layout | None) -> Box | None:
 
 def _places(found: HeadstockPlan) -> list[XY]:
     rings = (found.outline, *found.slots, *found.plates)
-    holes = (*found.old_posts, *found.old_screws, *found.posts)
-    return [*(at for ring in rings for at in ring), *(hole.at for hole in holes), found.middle.at]
+    old = [hole.at for hole in (*found.old_posts, *found.old_screws)]
+    return [*(at for ring in rings for at in ring), *old, *(post.at for post in found.posts), found.middle.at]
 
 
 def _as_found(found: HeadstockPlan) -> list[Mark]:
@@ -72,8 +72,9 @@ def _new(job: Job, found: HeadstockPlan, view: PlanView) -> tuple[list[Mark], li
     labels: list[Label] = []
     marks += [Mark(shape=polyline(ring, closed=True), purpose="hidden", of="tuner plate") for ring in found.plates]
     plate = job.hardware.tuners.plate if job.hardware.tuners is not None else None
-    for at in found.screws if plate is not None else ():
-        marks.append(Mark(shape=Circle(at, mm(plate.screw_hole) / 2), purpose="drill", of="plate screw"))
+    if plate is not None:
+        half = mm(plate.screw_hole) / 2
+        marks += [Mark(shape=Circle(at, half), purpose="drill", of="plate screw") for at in found.screws]
     for number, post in enumerate(found.posts, 1):
         of = f"post:{number}"
         marks.append(Mark(shape=Circle(post.at, post.diameter / 2), purpose="drill", of=of))

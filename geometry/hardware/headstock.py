@@ -3,7 +3,7 @@
 import math
 from collections.abc import Mapping, Sequence
 from itertools import accumulate, pairwise
-from typing import NamedTuple
+from typing import NamedTuple, get_args
 
 import numpy as np
 from msgspec.structs import replace
@@ -11,8 +11,9 @@ from msgspec.structs import replace
 from geometry.frame import Array, Points, cross, dot, xy, xys
 from geometry.hardware.posts import MiddleLine, OldPosts, PostRow, fit, middle_line, old_posts
 from geometry.job import Job, OldHole, TunerPlate, Tuners
+from geometry.job.headstock import Keep
 from geometry.job.sides import SIDES, Side
-from geometry.layout import XY, HeadstockPlan, Hole, PlacedPoint, Plug, Post, Ray, StringPlan
+from geometry.layout import XY, Fitting, HeadstockPlan, Hole, PlacedPoint, Plug, Post, Ray, StringPlan
 from geometry.neck.find_neck import NeckFrame, find_neck
 from geometry.perturbed_states import PerturbedStates
 from geometry.units import mm
@@ -80,9 +81,7 @@ class _Seen(NamedTuple):
 def _with_tuners(seen: _Seen, job: Job, tuners: Tuners, strings: Sequence[StringPlan]) -> HeadstockPlan:
     """The headstock with its new posts, plates and screws, and the plugs that they need."""
     rows = fit(seen.middle, seen.old, tuners)
-    named = _by_string(rows, strings)
-    posts = [_post(seen, job, tuners, row, at, named[row.side][at]) for row in rows for at in range(row.at.shape[1])]
-    posts = _with_ways(tuners, posts, strings)
+    posts = _posts(seen, job, tuners, strings, rows)
     plates: list[tuple[XY, ...]] = []
     screws: list[XY] = []
     for row in rows if tuners.plate is not None else ():
@@ -96,6 +95,27 @@ def _with_tuners(seen: _Seen, job: Job, tuners: Tuners, strings: Sequence[String
         screws=tuple(screws),
         plugs=_plugs(seen.found, posts, tuners),
         askew=_askew(seen.middle, rows),
+        fittings=tuple(_fitted(seen, job, replace(tuners, keep=keep), strings) for keep in get_args(Keep)),
+    )
+
+
+def _posts(seen: _Seen, job: Job, tuners: Tuners, strings: Sequence[StringPlan], rows: Sequence[PostRow]) -> list[Post]:
+    """Both rows' posts, with all that is near each and the way of its string."""
+    named = _by_string(rows, strings)
+    posts = [_post(seen, job, tuners, row, at, named[row.side][at]) for row in rows for at in range(row.at.shape[1])]
+    return _with_ways(tuners, posts, strings)
+
+
+def _fitted(seen: _Seen, job: Job, tuners: Tuners, strings: Sequence[StringPlan]) -> Fitting:
+    """What one way of fitting the posts comes to."""
+    posts = _posts(seen, job, tuners, strings, fit(seen.middle, seen.old, tuners))
+    walls = [post.wall for post in posts if post.wall is not None]
+    return Fitting(
+        keep=tuners.keep,
+        again=sum(bool(post.again) for post in posts),
+        plugs=len(_plugs(seen.found, posts, tuners)),
+        wall=min(walls, default=None),
+        turns=max((abs(post.turns) for post in posts if post.turns is not None), default=None),
     )
 
 

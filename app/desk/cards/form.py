@@ -127,16 +127,23 @@ class Form:
         self._add(field, show, says)
         return field
 
-    def text(self, name: str, get: Get, put: Put, *, wide: int = 200, says: str = "", key: str = "") -> Field:
+    def text(self, name: Name, get: Get, put: Put, *, wide: int = 200, says: str = "", key: str = "") -> Field:
         """Words."""
         document = self.document
 
-        def put_text(text: str, word: str) -> None:
-            document.edit(f"{_small(name)} {text}", put(document.job, text), word)
+        def named() -> str:
+            return name if isinstance(name, str) else name(document.job)
 
-        field = Field(name, put_text, document.give_up, describe=says, wide=wide, parent=self.parent)
+        def put_text(text: str, word: str) -> None:
+            document.edit(f"{_small(named())} {text}", put(document.job, text), word)
+
+        def show() -> None:
+            field.show_name(named())
+            field.show_text(get(document.job))
+
+        field = Field(named(), put_text, document.give_up, describe=says, wide=wide, parent=self.parent)
         field.line.setAlignment(Qt.AlignmentFlag.AlignLeft)
-        self._add(field, lambda: field.show_text(get(document.job)), says, key)
+        self._add(field, show, says, key)
         return field
 
     def choice(

@@ -74,6 +74,16 @@ def _bridge(context: CardContext) -> Card:
     return card
 
 
+def _headstock(context: CardContext) -> Card:
+    from app.desk.cards.headstock.headstock_card import HeadstockCard
+    from app.desk.cards.headstock.headstock_on_plan import HeadstockOnPlan
+
+    card = HeadstockCard(context.document, context.look)
+    card.went_to.connect(context.go_to)
+    HeadstockOnPlan(card, context.document, context.board, context.stack)
+    return card
+
+
 def _sheets(context: CardContext) -> Card:
     from app.desk.cards.sheets.sheets_card import SheetsCard
     from app.desk.cards.sheets.sheets_preview import SheetsPreview
@@ -93,6 +103,7 @@ CARDS = (
     CardEntry("Old work", _old_work, ("old",)),
     CardEntry("Strings", _strings, ("strings", "frets")),
     CardEntry("Bridge", _bridge, ("bridge", "saddle", "choice", "kept", "proof")),
+    CardEntry("Headstock", _headstock, ("hardware",)),
     CardEntry("Sheets", _sheets, ("sheets",)),
 )
 

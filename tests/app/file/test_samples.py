@@ -20,6 +20,8 @@ NAMES = [
     "bolted-left",
     "leaning-neck",
     "one-slip",
+    "redrilled-left",
+    "slotted-neck-screw",
     "small-askew",
     "small-four",
     "tie-bridge",
@@ -66,6 +68,7 @@ def test_no_instrument_carries_too_much_at_once(name: str) -> None:
     assert layout.neck is not None
     leaning = layout.neck.seam is not None and abs(layout.neck.seam.direction[1]) > 0.015
     traits = [job.hand == "left", layout.frets.scale < 500, leaning, job.old is not None and bool(job.old.metal)]
+    traits += [job.hardware.tuners is not None, any("screw" in hole.where for hole in job.hardware.holes)]
     assert sum(traits) <= 2
 
 

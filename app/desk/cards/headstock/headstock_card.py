@@ -1,0 +1,85 @@
+"""The Headstock card: the headstock as found, the tuners that go on it, markers along the neck, and holes anywhere."""
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QWidget
+
+from app.desk.cards.card import Card, scrolled
+from app.desk.cards.findings_list import FindingsList
+from app.desk.cards.headstock import sections
+from app.desk.cards.headstock.fittings_part import FittingsPart
+from app.desk.cards.headstock.holes_section import HolesSection
+from app.desk.cards.headstock.sections import Section
+from app.desk.document.document import Document
+from app.desk.widgets.buttons import make_button
+from app.desk.widgets.look import Look
+from app.edit import hardware_entries
+from app.say.progress import HARDWARE
+from geometry.job import Job
+
+
+class HeadstockCard(Card):
+    """Signals: `went_to` with what a finding is about."""
+
+    title = "Headstock"
+    line = "New tuners on the headstock as it was read, markers along the neck, and other holes."
+    went_to = Signal(str)
+
+    def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
+        super().__init__(document, look, parent)
+        self.inside, column = scrolled(self, self.column)
+        self.findings = FindingsList(look, self.inside)
+        says = "Points called head, headslot, post and screw that were read become the headstock"
+        self.take = make_button("Take up the headstock's points", says, self.inside)
+        self.take.clicked.connect(self._take)
+        self.sections: dict[str, Section] = {
+            "headstock": self._section(
+                "Headstock", sections.headstock_rows, sections.headstock_shape, sections.headstock_said
+            ),
+            "tuners": self._section("New tuners", sections.tuner_rows, lambda _: None, sections.tuners_said),
+            "markers": self._section(
+                "Markers along the neck", sections.marker_rows, sections.marker_shape, sections.markers_said
+            ),
+            "holes": HolesSection(document, look, self.inside),
+        }
+        self.fittings = FittingsPart(document, self.inside)
+        for widget in (self.findings, self.take, self.sections["headstock"], self.sections["tuners"], self.fittings):
+            column.addWidget(widget)
+        for name in ("markers", "holes"):
+            column.addWidget(self.sections[name])
+        column.addStretch(1)
+        self.findings.went_to.connect(self._went)
+        self.refresh()
+
+    def _section(self, title: str, rows: sections.Rows, shape: sections.Shape, says: sections.Said) -> Section:
+        return Section(self.document, self.look, title, (rows, shape, says), self.inside)
+
+    def _take(self) -> None:
+        self.document.edit("taking up the headstock", hardware_entries.take_up(self.document.job))
+
+    def refresh(self) -> None:
+        job, layout = self.document.job, self.document.layout
+        found = [one for one in (layout.findings if layout else ()) if one.code.startswith(HARDWARE)]
+        self.findings.show_found(found)
+        self.take.setVisible(_to_take(job))
+        for section in self.sections.values():
+            section.refresh()
+        self.fittings.refresh()
+
+    def go_to(self, where: str) -> bool:
+        if not where.startswith("field:hardware"):
+            return False
+        return any(section.go_to(where) for section in self.sections.values())
+
+    def _went(self, where: str) -> None:
+        if not self.go_to(where):
+            self.went_to.emit(where)
+
+    def show_look(self, look: Look) -> None:
+        super().show_look(look)
+        self.findings.show_look(look)
+        for section in self.sections.values():
+            section.show_look(look)
+
+
+def _to_take(job: Job) -> bool:
+    return hardware_entries.take_up(job) != job

@@ -1,0 +1,58 @@
+"""The Headstock card and the plan: while the card is open the plan shows the headstock, afterwards what it showed."""
+
+from PySide6.QtCore import QObject
+
+from app.desk.cards.card_stack import CardStack
+from app.desk.cards.headstock.headstock_card import HeadstockCard
+from app.desk.document.document import Document
+from app.desk.plan.drawing_board import DrawingBoard
+from app.desk.plan.two_places import MARGIN
+from app.desk.plan.view import Box, View
+from export.plan.headstock_drawn import place_of_headstock
+
+ROOM = 12.0
+"""Round the headstock, mm."""
+USUAL: Box = (-210.0, -50.0, 20.0, 50.0)
+"""Where a headstock is that has no place yet, mm (common practice, no source)."""
+
+
+class HeadstockOnPlan(QObject):
+    """Ties the card to the drawing board; `stack` has the cards."""
+
+    def __init__(self, card: HeadstockCard, document: Document, board: DrawingBoard, stack: CardStack) -> None:
+        super().__init__(card)
+        self.card, self.document, self.board, self.stack = card, document, board, stack
+        self.before: tuple[View, bool] | None = None
+        stack.opened.connect(self._opened)
+        document.started.connect(self._started)
+
+    def _opened(self) -> None:
+        if self.stack.currentWidget() is self.card:
+            self.show()
+        else:
+            self.leave()
+
+    def show(self) -> None:
+        """The headstock in the plan, as large as it fits."""
+        plan = self.board.plan
+        if self.before is None:
+            self.before = plan.view, plan.placed_by_person
+        left, low, right, high = place_of_headstock(self.document.layout) or USUAL
+        box = (left - ROOM, low - ROOM, right + ROOM, high + ROOM)
+        plan.set_view(plan.view.fitted(box, plan.area.width(), plan.area.height(), MARGIN), by_hand=True)
+
+    def leave(self) -> None:
+        """What the plan showed before."""
+        if self.before is None:
+            return
+        plan, (view, by_hand) = self.board.plan, self.before
+        self.before = None
+        plan.placed_by_person = by_hand
+        if by_hand:
+            plan.set_view(view)
+        else:
+            self.board.where_to_look.go_home(resized=True)
+
+    def _started(self) -> None:
+        """Another job: nothing is to be gone back to."""
+        self.before = None

@@ -1,0 +1,226 @@
+"""The folding sections of the Headstock card: each a form whose rows are made anew when what they are about changes."""
+
+from collections.abc import Callable
+
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
+from app.desk.cards.form import Form
+from app.desk.document.document import Document
+from app.desk.widgets.fields import Field
+from app.desk.widgets.fold import Fold
+from app.desk.widgets.look import Look
+from app.edit import hardware_entries as entries
+from geometry import words
+from geometry.job import Job
+
+Rows = Callable[[Form, Job], None]
+"""What puts a section's rows into a form."""
+Shape = Callable[[Job], object]
+"""What the rows of a section depend on: they are made anew when it differs."""
+Said = Callable[[Job], str]
+"""What is known of what a section is about, in a line."""
+
+
+class Section(QWidget):
+    """One section; `says` tells in a line what is known, seen while it is folded too."""
+
+    def __init__(
+        self, document: Document, look: Look, title: str, parts: tuple[Rows, Shape, Said], parent: QWidget
+    ) -> None:
+        super().__init__(parent)
+        self.document = document
+        self.rows, self.shape, self.says = parts
+        self.fold = Fold(title, look, self)
+        self.shaped: object = None
+        self.holder: QWidget | None = None
+        self.form: Form | None = None
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addWidget(self.fold)
+
+    def refresh(self) -> None:
+        """Take over the document."""
+        job = self.document.job
+        self.fold.say(self.says(job))
+        shape = self.shape(job)
+        if self.form is None or shape != self.shaped:
+            self.shaped = shape
+            self._make(job)
+        else:
+            self.form.refresh()
+
+    def _make(self, job: Job) -> None:
+        if self.holder is not None:
+            for field in self.holder.findChildren(Field):  # what stands typed in them goes with them
+                field.forget()
+            self.holder.hide()
+            self.holder.deleteLater()
+        self.holder = QWidget(self.fold.inside)
+        inner = QVBoxLayout(self.holder)
+        inner.setContentsMargins(0, 0, 0, 0)
+        inner.setSpacing(12)
+        self.form = Form(self.document, inner, self.holder)
+        self.rows(self.form, job)
+        self.fold.column.addWidget(self.holder)
+        self.holder.show()
+
+    def go_to(self, where: str) -> bool:
+        """Unfold it and go to one of its fields, if it has it."""
+        key = where.removeprefix("field:")
+        if self.form is None or not any(f"{own}.".startswith(f"{key}.") for own in self.form.fields):
+            return False
+        self.fold.set_open(True)
+        return self.form.go_to(where)
+
+    def show_look(self, look: Look) -> None:
+        """The heading in other colours and another size."""
+        self.fold.show_look(look)
+
+
+# the headstock
+
+
+def headstock_rows(form: Form, job: Job) -> None:
+    """Its outline, slots and middle line by their points, its thickness, and each old hole's diameter."""
+    head = job.hardware.headstock
+    form.text(
+        "Outline, points in order",
+        *entries.ring_field("outline", "head"),
+        says="By number or name: 1 2 3 4 are headstock 1 to 4",
+        key="hardware.headstock.outline",
+    )
+    slots = len(head.slots) if head is not None else 0
+    for at in range(slots + 1):
+        form.text(f"Slot {at + 1}, points in order", *entries.slot_field(at), says="" if at else "Solid: none")
+    form.choice(
+        "Middle line",
+        [("nut", "square on the nut"), *((("edges", "between its edges"),) if _has_edges(job) else ())]
+        + ([("points", "through two points")] if head is not None and len(head.points) > 1 else []),
+        *entries.head_field("middle"),
+        key="hardware.headstock.middle",
+    )
+    for at, side in ((0, "left"), (1, "right")):
+        form.text(_on(side, "Points along the {} edge"), *entries.edge_field(at))
+    form.text("Two points on the middle", *entries.ring_field("points", "head"))
+    form.length("Thickness", *entries.head_field("thickness"), optional=True, key="hardware.headstock.thickness")
+    for name in (*head.posts, *head.screws) if head is not None else ():
+        form.length(
+            f"{words.first_large(words.point(name, job.hand))}, diameter",
+            *entries.hole_field(name),
+            key=f"hardware.headstock.{name}",
+        )
+
+
+def headstock_shape(job: Job) -> object:
+    """The rows depend on how many slots and old holes there are, and on which middle lines there can be."""
+    head = job.hardware.headstock
+    if head is None:
+        return None
+    return len(head.slots), tuple(head.posts), tuple(head.screws), _has_edges(job), len(head.points) > 1
+
+
+def headstock_said(job: Job) -> str:
+    """What is known of the headstock."""
+    head = job.hardware.headstock
+    if head is None:
+        return "Nothing taken up yet."
+    kind = f"Slotted, {len(head.slots)} slots" if head.slots else "Solid"
+    return f"{kind}; {_count(head.posts, 'old post')}, {_count(head.screws, 'old screw')}."
+
+
+def _has_edges(job: Job) -> bool:
+    head = job.hardware.headstock
+    return head is not None and min(len(edge) for edge in head.edges) > 1
+
+
+def _on(side: str, text: str) -> Callable[[Job], str]:
+    return lambda job: text.format(words.side(side, job.hand))
+
+
+def _count(things: object, what: str) -> str:
+    many = len(things) if isinstance(things, dict) else 0
+    return f"{many} {what}{'' if many == 1 else 's'}"
+
+
+# new tuners
+
+
+def tuner_rows(form: Form, _job: Job) -> None:
+    """Plates and posts as the trade describes them."""
+    for side in ("left", "right"):
+        form.text(
+            _on(side, "Posts on each plate, {} side"),
+            *entries.plates_field(side),
+            says="3 is one plate of three; 1 1 1 three single tuners" if side == "left" else "",
+            key=f"hardware.tuners.{side}",
+        )
+    form.length("From post to post", *entries.tuner_field("spacing"), key="hardware.tuners.spacing")
+    form.length("Post hole", *entries.tuner_field("post"), key="hardware.tuners.post")
+    form.length("Bushing hole", *entries.tuner_field("bushing"), optional=True, key="hardware.tuners.bushing")
+    form.length("Bushing, depth from the face", *entries.tuner_field("bushing_deep"))
+    form.length(
+        "Roller",
+        *entries.tuner_field("roller"),
+        optional=True,
+        says="On a slotted headstock",
+        key="hardware.tuners.roller",
+    )
+    form.length(
+        "Posts from the middle line",
+        *entries.tuner_field("from_middle"),
+        optional=True,
+        says="Nothing typed: in line with the old posts",
+        key="hardware.tuners.from_middle",
+    )
+    for key, name in (
+        ("past", "Plate past its outer posts"),
+        ("wide", "Plate, width"),
+        ("inner", "Plate, from posts to its inner edge"),
+        ("screw_hole", "Plate screws, hole"),
+    ):
+        form.length(name, *entries.plate_field(key), key=f"hardware.tuners.plate.{key}")
+
+
+def tuners_said(job: Job) -> str:
+    """What the new tuners are."""
+    tuners = job.hardware.tuners
+    if tuners is None:
+        return "None chosen yet."
+    return f"{sum(tuners.left) + sum(tuners.right)} posts on {len(tuners.left) + len(tuners.right)} plates."
+
+
+# markers
+
+
+def marker_rows(form: Form, job: Job) -> None:
+    """Side and face markers, each with its sizes once it is wanted."""
+    form.tick("Dots in the board's edge", *entries.wants("side"), key="hardware.markers.side")
+    if job.hardware.markers is not None and job.hardware.markers.side is not None:
+        _marker_rows(form, "side", (("below", "middle below the face"), ("deep", "depth"), ("apart", "two, apart")))
+        form.choice("On the side", [("bass", "bass"), ("treble", "treble")], *entries.marker_field("side", "side"))
+    form.tick("Dots in the board's face", *entries.wants("face"), key="hardware.markers.face")
+    if job.hardware.markers is not None and job.hardware.markers.face is not None:
+        _marker_rows(form, "face", (("deep", "depth"), ("apart", "two, apart")))
+
+
+def _marker_rows(form: Form, which: str, lengths: tuple[tuple[str, str], ...]) -> None:
+    where, key = {"side": "Edge dots", "face": "Face dots"}[which], f"hardware.markers.{which}"
+    form.text(f"{where}, before frets", *entries.frets_field(which, "frets"), key=f"{key}.frets")
+    form.text(f"{where}, two before frets", *entries.frets_field(which, "twice"), key=f"{key}.twice")
+    form.length(f"{where}, diameter", *entries.marker_field(which, "diameter"), key=f"{key}.diameter")
+    for name, says in lengths:
+        form.length(f"{where}, {says}", *entries.marker_field(which, name), key=f"{key}.{name}")
+
+
+def marker_shape(job: Job) -> object:
+    """The rows depend on which markers are wanted."""
+    return entries.wants("side")[0](job), entries.wants("face")[0](job)
+
+
+def markers_said(job: Job) -> str:
+    """Which markers there are to be."""
+    markers = job.hardware.markers
+    if markers is None:
+        return "None wanted yet."
+    edge = f"on the {markers.side.side} edge" if markers.side is not None else ""
+    return f"Dots {' and '.join(part for part in (edge, 'in the face' if markers.face is not None else '') if part)}."

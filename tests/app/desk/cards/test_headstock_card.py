@@ -1,0 +1,161 @@
+"""The Headstock card in the window: its view of the plan, its sections, fittings, markers and holes."""
+
+import pytest
+from msgspec.structs import replace
+from PySide6.QtWidgets import QPushButton
+
+from app.desk.cards.headstock.headstock_card import HeadstockCard
+from app.desk.frame.desk import Desk
+from geometry.job import FaceMarkers, Hardware, Job, SideMarkers
+from tests.app.desk.conftest import OpenDesk, field, fill, sample
+
+
+@pytest.fixture
+def desk(open_desk: OpenDesk) -> Desk:
+    desk = open_desk(sample("redrilled-left"))
+    desk.cards.open("Headstock")
+    return desk
+
+
+@pytest.fixture
+def card(desk: Desk) -> HeadstockCard:
+    card = desk.cards.get_as("Headstock", HeadstockCard)
+    for section in card.sections.values():
+        section.fold.set_open(True)
+    return card
+
+
+def button(card: HeadstockCard, name: str) -> QPushButton:
+    return next(b for b in card.findChildren(QPushButton) if name in (b.text(), b.accessibleName()) and b.isVisible())
+
+
+def test_it_is_a_step_between_bridge_and_sheets(desk: Desk) -> None:
+    assert [step for step in desk.header.steps.buttons][-3:] == ["Bridge", "Headstock", "Sheets"]
+
+
+def test_the_plan_shows_the_headstock_while_it_is_open_and_goes_back(open_desk: OpenDesk) -> None:
+    desk = open_desk(sample("redrilled-left"))
+    desk.cards.open("Bridge")
+    plan = desk.board.plan
+    before = plan.view
+    desk.cards.open("Headstock")
+    assert plan.view.scale > 2 * before.scale
+    assert -180 < plan.view.centre[0] < 0  # derived: between the headstock's end and the nut
+    desk.cards.open("Bridge")
+    assert plan.view == before
+
+
+def test_a_view_put_there_by_hand_comes_back(open_desk: OpenDesk) -> None:
+    desk = open_desk(sample("redrilled-left"))
+    plan = desk.board.plan
+    plan.set_view(replace(plan.view, centre=(400.0, 10.0), scale=1.5), by_hand=True)
+    before = plan.view
+    desk.cards.open("Headstock")
+    assert plan.view != before
+    desk.cards.open("Sheets")
+    assert plan.view == before
+
+
+def test_folded_sections_say_what_is_known(card: HeadstockCard) -> None:
+    said = {name: section.fold.under.text() for name, section in card.sections.items()}
+    assert said == {
+        "headstock": "Solid; 6 old posts, 4 old screws.",
+        "tuners": "6 posts on 2 plates.",
+        "markers": "Dots on the bass edge.",
+        "holes": "None yet.",
+    }
+
+
+def test_points_read_are_taken_up(open_desk: OpenDesk) -> None:
+    job = sample("redrilled-left")
+    desk = open_desk(replace(job, hardware=Hardware()))
+    desk.cards.open("Headstock")
+    card = desk.cards.get_as("Headstock", HeadstockCard)
+    button(card, "Take up the headstock's points").click()
+    head = desk.document.job.hardware.headstock
+    before = job.hardware.headstock
+    assert head is not None
+    assert before is not None
+    assert head.outline == before.outline
+    assert list(head.posts) == list(before.posts)
+    assert not card.take.isVisible()
+    desk.document.stack.undo()
+    assert desk.document.job.hardware == Hardware()
+
+
+def test_another_fitting_is_taken_and_taken_back(desk: Desk, card: HeadstockCard) -> None:
+    row = card.fittings.rows["first post"]
+    assert row.says.text().startswith("2 old holes used again, 8 plugs, cuts an old hole by ")
+    assert card.fittings.rows["middle post"].taken.isVisible()
+    row.button.click()
+    assert desk.document.job.hardware.tuners is not None
+    assert desk.document.job.hardware.tuners.keep == "first post"
+    assert row.taken.isVisible()
+    assert not row.button.isVisible()
+    desk.document.stack.undo()
+    assert card.fittings.rows["middle post"].taken.isVisible()
+
+
+def test_tuners_are_typed_as_the_trade_says_them(desk: Desk, card: HeadstockCard) -> None:
+    fill(field(card, "Posts on each plate, bass side"), "2 2")
+    fill(field(card, "From post to post"), "36")
+    tuners = desk.document.job.hardware.tuners
+    assert tuners is not None
+    assert tuners.left == (2, 2)  # a left-handed neck's bass side, as one sights along it
+    assert tuners.spacing == 36
+
+
+@pytest.mark.parametrize(
+    ("name", "typed", "says"),
+    [
+        ("Posts on each plate, bass side", "three", "does not tell plates"),
+        ("Posts on each plate, bass side", "0", "has no post"),
+        ("From post to post", "7", "spacing"),
+        ("Outline, points in order", "1 2 99", "There is no point headstock 99"),
+        ("Edge dots, before frets", "3 5 x", "does not tell frets"),
+        ("Edge dots, two before frets", "4", "which has none"),
+    ],
+)
+def test_what_cannot_be_is_said_in_a_sentence_and_changes_nothing(
+    desk: Desk, card: HeadstockCard, name: str, typed: str, says: str
+) -> None:
+    before = desk.document.job
+    fill(field(card, name), typed)
+    assert says in field(card, name).wrong.text()
+    assert desk.document.job == before
+
+
+def test_markers_come_and_go_and_keep_two_at_frets_that_stay(desk: Desk, card: HeadstockCard) -> None:
+    fill(field(card, "Edge dots, before frets"), "3 5 7")
+    assert side(desk.document.job).frets == (3, 5, 7)
+    assert side(desk.document.job).twice == ()
+    tick = next(box for box in card.sections["markers"].form.fields.values() if box.accessibleName().endswith("face"))  # type: ignore[union-attr]  # made when it was opened
+    tick.click()  # type: ignore[attr-defined]  # a box to tick
+    markers = desk.document.job.hardware.markers
+    assert markers is not None
+    assert markers.face == FaceMarkers()
+
+
+def side(job: Job) -> SideMarkers:
+    assert job.hardware.markers is not None
+    assert job.hardware.markers.side is not None
+    return job.hardware.markers.side
+
+
+def test_holes_are_added_described_and_taken_off(desk: Desk, card: HeadstockCard) -> None:
+    button(card, "Add a hole").click()
+    for name, text in (("Hole 1, where", "heel, strap pin"), ("Hole 1, diameter", "4"), ("Hole 1, plug", "6")):
+        fill(field(card, name), text)
+    (hole,) = desk.document.job.hardware.holes
+    assert (hole.where, hole.diameter, hole.plug) == ("heel, strap pin", 4, 6)
+    fill(field(card, "Hole 1, plug"), "3")
+    assert "thinner than its hole" in field(card, "Hole 1, plug").wrong.text()
+    button(card, "Take hole 1 off the list").click()
+    assert desk.document.job.hardware.holes == ()
+
+
+def test_a_finding_leads_to_its_field(desk: Desk, card: HeadstockCard) -> None:
+    card.sections["tuners"].fold.set_open(False)
+    desk.go_to("field:hardware.tuners.roller")
+    assert card.sections["tuners"].fold.is_open
+    assert field(card, "Roller").line.hasFocus()

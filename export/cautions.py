@@ -10,7 +10,9 @@ import msgspec
 
 from geometry.layout import Layout
 
-Step = Literal["scales", "take off", "tape", "mark", "clear", "fit", "dry clamp", "glue", "drill", "rout", "string up"]
+Step = Literal[
+    "scales", "take off", "tape", "mark", "clear", "fit", "dry clamp", "glue", "drill", "rout", "headstock", "string up"
+]
 
 
 class Caution(msgspec.Struct, frozen=True):

@@ -134,7 +134,7 @@ def _said(job: Job, layout: Layout) -> _Said:
         ("Results", job_tables.RESULTS, job_tables.results(job, layout)),
         ("Check before the glue", job_tables.CHECKS, job_tables.checks(job, layout, prove(job, "clamped"))),
         ("Strings", job_tables.STRINGS, job_tables.strings(job, layout)),
-        ("Holes", job_tables.HOLES, job_tables.holes(job, layout)),
+        ("Plugs and drills", job_tables.HOLES, job_tables.holes(job, layout)),
     )
     return _Said(
         old_work=old_work_told.paragraphs(job, layout),

@@ -2,7 +2,7 @@
 
 import math
 
-from export import cautions
+from export import cautions, plugs_and_drills
 from export.drills import nearest_inch, nearest_metric
 from export.paper.flow import Column
 from export.templates import old_work_told
@@ -40,12 +40,12 @@ STRINGS = (
 )
 KEPT = (Column("", 70), Column("kept", 26, "e"), Column("now", 26, "e"), Column("now is", 68, "s", bold=True))
 HOLES = (
-    Column("holes", 46),
-    Column("number", 16, "e"),
-    Column("diameter", 22, "e", bold=True),
-    Column("metric drill", 26, "e"),
-    Column("inch drill", 34, "e"),
-    Column("", 50),
+    Column("in order", 38),
+    Column("number", 14, "e"),
+    Column("diameter", 28, "e", bold=True),
+    Column("metric", 18, "e"),
+    Column("inch", 30, "e"),
+    Column("", 66),
 )
 READINGS = (Column("", 7.5), Column("reading", 50), Column("as read", 20, "e", bold=True), Column("off by", 11.5, "e"))
 PINS = "Pin holes, to ream"
@@ -70,6 +70,7 @@ def steps(job: Job, layout: Layout) -> tuple[str, ...]:
         ("glue", "Glue, clamp, check once more while it can still be moved."),
         *_drilled(job, layout),
         ("rout", "Rout the slot after the glue has set if it was not cut; fit the saddle."),
+        *(("headstock", says) for says in plugs_and_drills.steps(job, layout)),
         ("string up", "String up; listen at fret 12."),
     )
     return tuple(" ".join((says, *cautions.of_step(step))) for step, says in work)
@@ -240,8 +241,8 @@ def _thickness(diameter: float | None, unit: Unit) -> str:
 
 
 def holes(job: Job, layout: Layout) -> Rows:
-    """Pin holes, dowels and old holes with the drills for them."""
-    rows: Rows = []
+    """All that is plugged and drilled, in the order of the work: plugs, then pin holes, dowels and the rest."""
+    rows: Rows = [*old_work_told.plug_rows(job, layout), *plugs_and_drills.plugs(job, layout)]
     for name, found, place in (
         (PINS, layout.bridge.pins if layout.bridge else (), _place(job, layout)),
         ("Locating dowels", dowels(layout), ""),
@@ -253,7 +254,7 @@ def holes(job: Job, layout: Layout) -> Rows:
             )
             said = f"{inch.name} ({inch.diameter:.2f} mm)"
             rows.append([name, str(count), _length(diameter, job.unit), metric.name, said, place])
-    return [*rows, *old_work_told.plug_rows(job, layout)]
+    return [*rows, *plugs_and_drills.drills(job, layout)]
 
 
 def _place(job: Job, layout: Layout) -> str:

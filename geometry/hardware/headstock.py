@@ -9,6 +9,7 @@ import numpy as np
 from msgspec.structs import replace
 
 from geometry.frame import Array, Points, cross, dot, xy, xys
+from geometry.hardware.plug_sizes import plug_size
 from geometry.hardware.posts import MiddleLine, OldPosts, PostRow, fit, middle_line, old_posts
 from geometry.job import Job, OldHole, TunerPlate, Tuners
 from geometry.job.headstock import Keep
@@ -20,8 +21,6 @@ from geometry.units import mm
 
 THIN = 1.5
 """Wood between a new hole and an old one under which the old one is plugged first, mm (common practice, no source)."""
-PLUGS = tuple(half / 2 for half in range(6, 41))
-"""Plug cutters in half mm from 3 to 20 (common practice, no source)."""
 
 
 def place(
@@ -266,8 +265,9 @@ def _plugs(found: HeadstockPlan, posts: Sequence[Post], tuners: Tuners) -> tuple
             for number, post in enumerate(posts, 1)
             if math.dist(post.at, hole.at) - radius - hole.diameter / 2 < THIN
         ]
-        cut = next((size for size in PLUGS if size > hole.diameter + 1e-6), PLUGS[-1])
-        plugs.append(Plug(hole=hole.name, at=hole.at, diameter=hole.diameter, plug=cut, before=tuple(near)))
+        plugs.append(
+            Plug(hole=hole.name, at=hole.at, diameter=hole.diameter, plug=plug_size(hole.diameter), before=tuple(near))
+        )
     return tuple(plugs)
 
 

@@ -76,7 +76,7 @@ def test_what_is_kept_is_used_again_and_the_others_are_plugged() -> None:
     found = plan(laid_out(Tuners(keep="middle post")))
     assert [post.again for post in found.posts] == ["", "post.2", "", "", "post.5", ""]
     assert [plug.hole for plug in found.plugs] == ["post.1", "post.3", "post.4", "post.6"]
-    assert {plug.plug for plug in found.plugs} == {8.5}  # the next half mm over 8
+    assert {plug.plug for plug in found.plugs} == {10.0}  # the next usual plug over 8.0 mm and 0.2 mm for a clean wall
 
 
 def test_the_wall_to_an_old_hole_is_that_of_two_circles() -> None:

@@ -1,0 +1,186 @@
+"""Plugs and drills for headstock, markers and other holes, as the job sheet lists them: in the order of the work, plugs
+before the holes that wait for them, each by size with the nearest metric and inch drills or plug cutters.
+"""
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from export.drills import Drill, nearest_inch, nearest_metric, plug
+from geometry import words
+from geometry.hardware.plug_sizes import DOWEL
+from geometry.job import Job, OtherHole
+from geometry.layout import Layout, Plug
+from geometry.units import INCH, mm, said, show, show_pm
+
+Rows = list[list[str]]
+"""What, how many, how wide, metric size, inch size, and what is to be said of it."""
+
+
+def plugs(job: Job, layout: Layout) -> Rows:
+    """The headstock's old holes and the other holes that are plugged; those that others wait for come first."""
+    found = layout.hardware.headstock
+    wanted = found.plugs if found is not None else ()
+    rows: Rows = []
+    for first in (True, False):
+        rows += _headstock(job, [one for one in wanted if bool(one.before) == first])
+    for hole in sorted((h for h in job.hardware.holes if h.plug is not None), key=lambda h: mm(h.plug or 0.0)):
+        size = mm(hole.plug or 0.0)
+        sizes, says = (Drill(f"{size:.1f} mm", size), _inch_cutter(size)), f"{hole.grain} grain{_reach(hole)}"
+        rows.append(_row(job, "Other hole, to plug", [mm(hole.diameter)], sizes, f"{says}: {hole.where}"))
+    return rows
+
+
+def _headstock(job: Job, wanted: Sequence[Plug]) -> Rows:
+    by_size: dict[tuple[Drill, Drill], list[Plug]] = {}
+    for one in sorted(wanted, key=lambda one: one.plug):
+        by_size.setdefault(plug_sizes(one.diameter), []).append(one)
+    rows = []
+    for sizes, together in by_size.items():
+        names = names_said(job, [one.hole for one in together])
+        waiting = list(dict.fromkeys(name for one in together for name in one.before))
+        before = f", before {_posts(waiting)}" if waiting else ""
+        rows.append(_row(job, "Headstock, to plug", [one.diameter for one in together], sizes, f"{names}{before}"))
+    return rows
+
+
+def plug_sizes(diameter: float) -> tuple[Drill, Drill]:
+    """What an old hole of the headstock is drilled out to: a plug of a usual size, a narrow one for a dowel."""
+    if diameter >= DOWEL:
+        return plug(diameter)
+    half, count = (int(diameter * 2 + 1e-6) + 1) / 2, int(diameter / INCH * 32 + 1e-6) + 1
+    inch = nearest_inch(count / 32 * INCH)
+    return Drill(f"{half:.1f} mm", half), inch
+
+
+def _inch_cutter(size: float) -> Drill:
+    """The plug cutter nearest to a plug's size, in 16ths of an inch."""
+    wide = max(1, round(size / INCH * 16)) / 16 * INCH
+    return Drill(said(wide, "in"), wide)
+
+
+def names_said(job: Job, names: Sequence[str]) -> str:
+    """Old holes by their kind and numbers: “post holes 1, 3 and 4”; others by their names."""
+    parts = []
+    for family, one in (("post", "post"), ("screw", "screw")):
+        numbers = [name.removeprefix(f"{family}.") for name in names if _numbered(name, family)]
+        if numbers:
+            parts.append(f"old {one}{'s' if len(numbers) > 1 else ''} {words.joined(numbers)}")
+    parts += [words.called(name, job.hand) for name in names if not any(_numbered(name, f) for f in ("post", "screw"))]
+    return words.joined(parts)
+
+
+def _numbered(name: str, family: str) -> bool:
+    return name.startswith(f"{family}.") and name.removeprefix(f"{family}.").isdecimal()
+
+
+def _posts(strings: Sequence[str]) -> str:
+    return f"post{'s' if len(strings) > 1 else ''} {words.joined([name.removeprefix('post ') for name in strings])}"
+
+
+def drills(job: Job, layout: Layout) -> Rows:
+    """What is drilled anew: bushings before the posts through them, plate screws, other holes, and markers."""
+    return [
+        _row(job, what, sizes, (nearest_metric(sizes[0]), nearest_inch(sizes[0])), says)
+        for what, sizes, says in (*_tuners(job, layout), *_others(job), *_markers(job, layout))
+    ]
+
+
+Wanted = tuple[str, list[float], str]
+"""What is drilled, how wide each of its holes is (mm), and what is to be said of it."""
+
+
+def _tuners(job: Job, layout: Layout) -> Iterator[Wanted]:
+    found, tuners = layout.hardware.headstock, job.hardware.tuners
+    if found is None or tuners is None or not found.posts:
+        return
+    along, across = (show_pm(max(post.pm95[axis] for post in found.posts), job.unit) for axis in (0, 1))
+    deep = f"{show(mm(tuners.bushing_deep), job.unit)} {job.unit} deep from the face"
+    if tuners.bushing is not None:
+        yield "Bushings", [mm(tuners.bushing)] * len(found.posts), deep
+    yield "Tuner posts", [post.diameter for post in found.posts], f"placed to ±{along} along, ±{across} across"
+    if found.screws and tuners.plate is not None:
+        yield "Tuner plates' screws", [mm(tuners.plate.screw_hole)] * len(found.screws), ""
+
+
+def _others(job: Job) -> Iterator[Wanted]:
+    for hole in job.hardware.holes:
+        if hole.plug is None:
+            deep = "right through" if hole.depth is None else f"{show(mm(hole.depth), job.unit)} {job.unit} deep"
+            yield "Other hole", [mm(hole.diameter)], f"{deep}{_reach(hole)}: {hole.where}"
+
+
+def _reach(hole: OtherHole) -> str:
+    """That something beneath a hole must stay within reach, where it must."""
+    return ", stay within reach" if hole.reach else ""
+
+
+def _markers(job: Job, layout: Layout) -> Iterator[Wanted]:
+    markers = job.hardware.markers
+    if markers is None:
+        return
+    for name, wanted, dots in (
+        ("Side markers", markers.side, layout.hardware.side),
+        ("Face markers", markers.face, layout.hardware.face),
+    ):
+        if wanted is not None and dots:
+            deep = f"{show(mm(wanted.deep), job.unit)} {job.unit} deep"
+            yield name, [dot.diameter for dot in dots], deep
+
+
+def _row(job: Job, what: str, sizes: Iterable[float], drilled: tuple[Drill, Drill], says: str) -> list[str]:
+    widths = sorted(sizes)
+    wide = " to ".join(dict.fromkeys(show(width, job.unit) for width in (widths[0], widths[-1])))
+    metric, inch = drilled
+    return [what, str(len(widths)), f"{wide} {job.unit}", metric.name, f"{inch.name} ({inch.diameter:.2f} mm)", says]
+
+
+def _large(text: str) -> str:
+    return words.first_large(text)
+
+
+# the work in order
+
+
+def steps(job: Job, layout: Layout) -> tuple[str, ...]:
+    """What is done at headstock and neck, in order: plugs, then posts from both sides, then markers."""
+    work = [*_plugged(job, layout), *_drilled(job, layout)]
+    if job.hardware.holes:
+        work.append("Plug and drill the other holes as listed; look for what must stay within reach first.")
+    if layout.hardware.side:
+        work.append(
+            "Guard the top with card where the drill stands over it. Wrap the strip of side markers round the edge, "
+            "prick and drill to a stop; glue the dots in and level them."
+        )
+    if layout.hardware.face:
+        work.append("Prick the face markers through their sheet, drill to a stop, glue the dots in and level them.")
+    return tuple(work)
+
+
+def _plugged(job: Job, layout: Layout) -> Iterator[str]:
+    """The headstock's plugs, those first that a new hole cuts."""
+    found = layout.hardware.headstock
+    if found is None or not found.plugs or not found.posts:
+        return
+    first = [one.hole for one in found.plugs if one.before]
+    rest = [one.hole for one in found.plugs if not one.before]
+    waits = f" {_large(names_said(job, first))} first: new holes cut them." if first else ""
+    then = f" Then {names_said(job, rest)}." if first and rest else ""
+    yield f"Plug the headstock's old holes, grain along it.{waits}{then} Let the glue set and level the plugs."
+
+
+def _drilled(job: Job, layout: Layout) -> Iterator[str]:
+    """How the posts are drilled: through the face, or into the slots from the sides."""
+    found, tuners = layout.hardware.headstock, job.hardware.tuners
+    if found is None or tuners is None or not found.posts:
+        return
+    last = "; the plates' screws last" if found.screws else ""
+    if tuners.roller is not None:
+        yield (
+            "Carry the posts' places over to the headstock's sides, and drill there square into the slots, with scrap "
+            f"in each slot where the bit breaks through{last}."
+        )
+        return
+    wide = "the bushings from the face, then " if tuners.bushing is not None else ""
+    yield (
+        f"Lay the headstock sheets on and compare both. Drill {wide}the posts from the face until the point shows, "
+        f"then from the back, with scrap clamped behind{last}."
+    )

@@ -12,15 +12,16 @@ from geometry.layout import Layout
 from tests.export import golden_drawings, readers
 
 DRAWN = ["placement", "full-length", "bridge", "clearing", "plate", "nut-slots"]
+HARDWARE = ["headstock", "headstock-back", "side-markers", "face-markers"]
 
 
-@pytest.mark.parametrize("name", [*DRAWN, "job-sheet", "check-sheet"])
+@pytest.mark.parametrize("name", [*DRAWN, *HARDWARE, "job-sheet", "check-sheet"])
 def test_pdf(job: Job, layout: Layout, stamp: Stamp, tmp_path: File, name: str) -> None:
     (file,) = write_all(job, layout, msgspec.structs.replace(stamp, templates=(name,)), tmp_path, ("pdf",))
     assert golden_drawings.differences(f"{name}-pdf", readers.pdf_items(file)) == []
 
 
-@pytest.mark.parametrize("name", DRAWN)
+@pytest.mark.parametrize("name", [*DRAWN, *HARDWARE])
 def test_dxf(job: Job, layout: Layout, stamp: Stamp, tmp_path: File, name: str) -> None:
     (file,) = write_all(job, layout, msgspec.structs.replace(stamp, templates=(name,)), tmp_path, ("dxf",))
     items = [item._replace(points=item.points[:: max(1, len(item.points) // 40)]) for item in readers.dxf_items(file)]
@@ -45,7 +46,7 @@ def test_left_handed(left_job: Job, left_layout: Layout, stamp: Stamp, tmp_path:
 
 
 @pytest.mark.parametrize("hand", ["right", "left"])
-@pytest.mark.parametrize("name", ["placement", "nut-slots", "job-sheet", "check-sheet"])
+@pytest.mark.parametrize("name", ["placement", "nut-slots", *HARDWARE, "job-sheet", "check-sheet"])
 def test_words(request: pytest.FixtureRequest, stamp: Stamp, tmp_path: File, hand: str, name: str) -> None:
     """Bass and treble, the numbers on the nut and all that is written, for either hand, and where it stands."""
     job, layout = _of_hand(request, hand)

@@ -102,7 +102,9 @@ class Header(QWidget):
         document = self.document
         saved = "saved" if document.saved and document.path else "not saved yet" if not document.path else "edited"
         whole = f"{words.job_line(document.job)} · {saved}"
-        return whole if self.state.fontMetrics().horizontalAdvance(whole) <= room else saved
+        wordings = (whole, saved, saved.removesuffix(" yet"))
+        fits = (said for said in wordings if self.state.fontMetrics().horizontalAdvance(said) <= room)
+        return next(fits, wordings[-1])
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)

@@ -119,3 +119,17 @@ def test_an_areas_pm_is_what_moving_its_corners_does() -> None:
     found = told(laid(PLACES, old, sd=0.1)).areas[0].area
     assert found.pm95 > alone * 0.999  # the bridge's own place comes on top
     assert found.pm95 < alone * 3.0
+
+
+def test_what_is_cleared_round_a_footprint_that_is_covered() -> None:
+    """derived: nothing of it shows; a corner that moves by 1 changes the area by half of what its neighbours lie apart,
+    so that four corners known to 0.1 leave an area known to 0.1 times the diagonal
+    """
+    x = 636.0
+    corners: dict[str, XY] = {"old.1": (x, 50.0), "old.2": (x, -50.0), "old.3": (x + 15, -50.0)}
+    found = told(laid(BOARD | corners | {"old.4": (x + 15, 50.0)}, Old(outline=FOUR), outline="straight"))
+    assert found.scar_area is not None
+    assert found.finish_clear is not None
+    assert (found.scar_area.value, found.scar_area.pm95) == pytest.approx((0.0, 0.0), abs=1e-9)
+    assert found.finish_clear.value == pytest.approx(152.0 * 26.0 - 1500.0)
+    assert found.finish_clear.pm95 == pytest.approx(1.959963984540054 * 0.1 * math.hypot(100.0, 15.0), rel=1e-4)

@@ -30,6 +30,26 @@ from geometry.survey import survey
             "Reading “r1” does not say on which side of the straightedge the point lies; add left or right",
         ),
         (
+            {"kind": "same", "of": ("a", "b", "b", "a")},
+            "Reading “r1” sets “a” to “b” against itself; name two other points",
+        ),
+        (
+            {"kind": "square", "of": ("a", "b", "a", "b")},
+            "Reading “r1” sets “a” to “b” against itself; name two other points",
+        ),
+        (
+            {"kind": "meets", "of": ("c", "d"), "from_": ("d", "c"), "value": 3.0},
+            "Reading “r1” sets “c” to “d” against itself; name two other points",
+        ),
+        (
+            {"kind": "same", "of": ("a", "b", "c", "c")},
+            "Reading “r1” goes from “c” to the same point; name two different points",
+        ),
+        (
+            {"kind": "off", "of": ("b",), "from_": ("b", "c"), "side": "left", "value": 3.0},
+            "Reading “r1” reads “b” from itself; name another point",
+        ),
+        (
             {"kind": "distance", "of": ("a", "b"), "value": 3.0, "with_": "laser"},
             "Reading “r1” was read with “laser”, which is not known",
         ),

@@ -6,6 +6,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QScrollArea, QVBoxLayout, QWidget
 
 from app.desk.cards.bridge.choice_part import ChoicePart
+from app.desk.cards.bridge.cover_part import CoverPart
 from app.desk.cards.bridge.go_block import GoBlock
 from app.desk.cards.bridge.placements_part import PlacementsPart
 from app.desk.cards.bridge.proof_section import ProofSection
@@ -66,6 +67,8 @@ class BridgeCard(Card):
         self._pins()
         self._cut_slot()
         self._proof(column)
+        self.cover = CoverPart(document, look, self.inside)
+        column.addWidget(self.cover)
         self.choice = ChoicePart(document, look, self.inside)
         column.addWidget(self.choice)
         self.placements = PlacementsPart(document, look, self.inside)
@@ -223,6 +226,7 @@ class BridgeCard(Card):
         self.wood.setVisible(bool(self.wood.text()))
         for section in self.proofs:
             section.refresh()
+        self.cover.refresh()
         self.choice.refresh()
         self.placements.refresh()
 
@@ -232,6 +236,7 @@ class BridgeCard(Card):
         for section in self.proofs:
             section.show_look(look)
         self.findings.show_look(look)
+        self.cover.show_look(look)
         self.choice.show_look(look)
         self.placements.show_look(look)
         self.doubt.show_look(look)

@@ -10,6 +10,7 @@ from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtGui import QEnterEvent
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
 
+from app.desk.cards.bridge.slides import Slides
 from app.desk.cards.card import words as label
 from app.desk.cards.form import Form
 from app.desk.document.document import Document
@@ -58,7 +59,9 @@ class ChoicePart(Fold):
 
     def _moved(self) -> None:
         form = self.form
-        form.section("Moved by hand", "From where the strings want it. Every number follows as you type.")
+        form.section("Moved by hand", "From where the strings want it. Every number follows as you drag or type.")
+        self.slides = Slides(self.document, self.inside)
+        self.column.addWidget(self.slides)
         form.length("Along, + to the tail", *_moved("along"), key="bridge.moved.along")
         says = "The strings go with it."
         form.length(_across, *_moved("across"), says=says, key="bridge.moved.across")
@@ -188,6 +191,7 @@ class ChoicePart(Fold):
     def refresh(self) -> None:
         """Show the job; places that were found for other readings or inputs are out of date."""
         self.form.refresh()
+        self.slides.refresh()
         bridge = self.document.job.bridge
         moved = bridge.moved if bridge is not None else None
         self.say(f"Moved {chosen_places.moved(self.document.job, moved)}." if moved is not None else "")

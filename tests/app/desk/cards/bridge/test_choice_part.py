@@ -120,3 +120,55 @@ def test_the_fields_are_gone_to(desk: Desk) -> None:
     desk.go_to("field:choice.cents")
     assert isinstance(desk.card, BridgeCard)
     assert desk.card.choice.is_open
+
+
+def test_the_bridge_is_slid_and_every_number_follows(desk: Desk, part: ChoicePart) -> None:
+    before, job = desk.document.layout, desk.document.job
+    slider = part.slides.sliders["along"]
+    slider.setSliderDown(True)
+    slider.sliderPressed.emit()
+    for step in (-10, -30, -50):
+        slider.setSliderPosition(step)
+    slider.setSliderDown(False)
+    assert desk.document.job.bridge is not None
+    assert desk.document.job.bridge.moved == Moved(along=-1.5)  # half of the range of 3 mm
+    assert field(part, "Along, + to the tail").line.text() == "-1.5"
+    after = desk.document.layout
+    assert before is not None
+    assert after is not None
+    assert after.old.scar_widths != before.old.scar_widths
+    desk.document.stack.undo()
+    assert desk.document.job == job, "a drag is one step"
+    assert slider.value() == 0
+
+
+def test_the_sliders_are_moved_by_keys_a_step_each(desk: Desk, part: ChoicePart) -> None:
+    slider = part.slides.sliders["turn"]
+    slider.setFocus()
+    press(slider, Qt.Key.Key_Right)
+    press(slider, Qt.Key.Key_Right)
+    assert desk.document.job.bridge is not None
+    assert desk.document.job.bridge.moved == Moved(turn=0.02)
+    desk.document.stack.undo()
+    assert desk.document.job.bridge is not None
+    assert desk.document.job.bridge.moved == Moved(turn=0.01)
+
+
+def test_a_bridge_that_hides_the_old_one_is_taken(desk: Desk) -> None:
+    desk.cards.open("Bridge")
+    assert isinstance(desk.card, BridgeCard)
+    cover = desk.card.cover
+    assert cover.isVisibleTo(desk.card)
+    cover.set_open(True)
+    assert "the slot stays where it is" in cover.words.text()
+    before = desk.document.layout
+    cover.take.click()
+    after = desk.document.layout
+    assert before is not None
+    assert after is not None
+    assert before.old.scar_widths
+    assert not after.old.scar_widths
+    assert before.saddle is not None
+    assert after.saddle is not None
+    assert after.saddle.front == before.saddle.front
+    assert not cover.isVisibleTo(desk.card)

@@ -1,0 +1,55 @@
+"""The layers' order and colours, by what they promise."""
+
+import pytest
+
+from export.drawing.marks import Line, Mark, Purpose
+from export.drawing.pens import PENS
+from export.machine.layers import COLOURS, LAYERS, MADE, NOTES, ORDER, OUTSIDE, RANKS, WORDS, order_words
+
+LINE = Line((0.0, 0.0), (1.0, 0.0))
+
+
+def test_every_layer_has_a_colour_that_is_one() -> None:
+    """AutoCAD colour indices run from 1 to 255 (the DXF reference, group code 62)"""
+    assert set(COLOURS) == {*LAYERS.values(), OUTSIDE, NOTES}
+    assert all(1 <= colour <= 255 for colour in COLOURS.values())
+
+
+def test_lines_of_one_colour_are_of_one_width() -> None:
+    drawn = {layer: PENS[purpose].width for purpose, layer in LAYERS.items() if layer != WORDS}
+    drawn[OUTSIDE] = PENS["cut"].width
+    widths: dict[int, set[float]] = {}
+    for layer, width in drawn.items():
+        widths.setdefault(COLOURS[layer], set()).add(width)
+    assert {colour: len(of) for colour, of in widths.items()} == dict.fromkeys(widths, 1)
+
+
+def test_what_is_made_has_a_colour_of_its_own() -> None:
+    made = [COLOURS[layer] for layer in MADE]
+    assert len(set(made)) == len(made)
+    assert not set(made) & {colour for layer, colour in COLOURS.items() if layer not in MADE}
+    assert COLOURS[NOTES] == COLOURS[WORDS] == COLOURS["MEASURED"] == 7  # black on white, white on black
+
+
+def test_what_is_cut_comes_last_and_outlines_after_windows() -> None:
+    assert ORDER[-5:] == MADE
+    assert [RANKS[layer] for layer in ORDER] == list(range(len(ORDER)))
+
+
+@pytest.mark.parametrize(
+    ("purposes", "template", "words"),
+    [
+        (("drill", "mark"), False, ("Order: MARK, DRILL.",)),
+        (("drill",), False, ()),
+        (
+            ("drill", "cut", "lay"),
+            True,
+            ("A template. Engrave REFERENCE.", "Then cut DRILL, CUT_INSIDE: in this order."),
+        ),
+        (("lay",), True, ("A template. Engrave REFERENCE.",)),
+        (("cut",), True, ("Then cut CUT_INSIDE: in this order.",)),
+    ],
+)
+def test_the_order_of_work_in_words(purposes: tuple[Purpose, ...], template: bool, words: tuple[str, ...]) -> None:
+    marks = [Mark(shape=LINE, purpose=purpose, of="") for purpose in purposes]
+    assert order_words(marks, (), is_template=template) == words

@@ -1,0 +1,56 @@
+"""From where on a residual is not believed, against scipy's distributions and by hand."""
+
+import math
+
+import numpy as np
+import pytest
+from scipy.stats import chi2, norm, t
+
+from geometry.survey.judge.suspects import CLIPPED, _most, beyond_belief, chi_square
+from geometry.survey.rows.row import BELIEVABLE
+
+
+@pytest.mark.parametrize("count", [1, 3, 12, 40, 200])
+@pytest.mark.parametrize("dof", [8, 9, 12, 20, 60, 400])
+def test_beyond_belief_is_students_t_shared_out(count: int, dof: int) -> None:
+    """3 % of jobs, either way, shared out among all (docs/numbers.md); the series is good to its fourth term"""
+    wanted = max(float(t.isf(0.03 / 2 / count, dof)), float(norm.isf(0.0005)))
+    assert beyond_belief(count, dof) == pytest.approx(wanted, rel=0.012 if count > 12 and dof < 10 else 0.004)
+
+
+@pytest.mark.parametrize("dof", [1, 2, 3, 5, 10, 30, 100])
+def test_the_chance_limit_of_all_together(dof: int) -> None:
+    """so far out Wilson and Hilferty's is 3 % too large at one degree of freedom, and better the more there are"""
+    assert chi_square(dof) == pytest.approx(float(chi2.isf(0.001, dof)), rel=0.035 if dof < 4 else 0.015)
+
+
+def most(*w: float, more: float = 0.0, dof: int = 2) -> float:
+    """For residuals of so many standard deviations; `more`: what others, tied to them, add to the squares."""
+    return _most(np.array(w), sum(one**2 for one in w) + more, dof)
+
+
+def test_how_far_the_largest_may_reach_goes_by_the_others() -> None:
+    """derived: the mean of eight readings 1.8 times as uncertain as said and of the others' squares, known from as many
+    as there are but one (docs/numbers.md)
+    """
+    assert most(5.0) == BELIEVABLE
+    # nothing but the largest: 8 × 1.8 over 8 + 1
+    assert most(5.0, 0.0, 0.0) == pytest.approx(beyond_belief(3, 9) * math.sqrt(8 * 1.8 / 9))
+    # others add what they have: 2 × 0.9² + 4 to it
+    assert most(5.0, 0.9, 0.9, more=4.0) == pytest.approx(beyond_belief(3, 9) * math.sqrt((8 * 1.8 + 1.62 + 4) / 9))
+    # so many good ones that nothing is left of the doubt beforehand: never finer than said
+    assert most(5.0, 0.1, 0.1, dof=40) == pytest.approx(beyond_belief(3, 47))
+    assert most(5.0, 0.0, dof=0) == pytest.approx(beyond_belief(2, 8) * math.sqrt(8 * 1.8 / 8))
+
+
+def test_one_more_that_stands_out_counts_for_little() -> None:
+    """derived: the second largest counts for three standard deviations at most, or for as many of the middle one's"""
+    small = (0.1, 0.1, 0.1)
+    clipped = beyond_belief(5, 9) * math.sqrt((8 * 1.8 + CLIPPED**2 + 3 * 0.1**2) / 9)
+    assert most(7.0, 6.0, *small) == pytest.approx(clipped)
+    whole = beyond_belief(5, 9) * math.sqrt((8 * 1.8 + 2.9**2 + 3 * 0.1**2) / 9)
+    assert most(7.0, 2.9, *small) == pytest.approx(whole)
+    # the middle one's 1 is 0.6745 of a standard deviation (half of a normal distribution lies within that)
+    deviation = 1.0 / float(norm.isf(0.25))
+    coarse = (8 * 1.8 + (3 * deviation) ** 2 + 3 * 1.0**2) / 9
+    assert most(9.0, 8.0, 1.0, 1.0, 1.0) == pytest.approx(beyond_belief(5, 9) * math.sqrt(coarse))

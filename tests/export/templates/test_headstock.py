@@ -4,8 +4,8 @@ import math
 from itertools import pairwise
 from pathlib import Path
 
-import ezdxf
 import pytest
+from ezdxf.filemanagement import readfile
 from msgspec.structs import replace
 
 from app.cli import command_line
@@ -67,7 +67,7 @@ def test_a_roller_is_drilled_for_from_the_sides(stamp: Stamp) -> None:
 
 
 def circles(path: Path) -> list[tuple[float, float, float]]:
-    found = ezdxf.readfile(path).modelspace().query("CIRCLE")
+    found = readfile(path).modelspace().query("CIRCLE")
     return [(c.dxf.center.x, c.dxf.center.y, c.dxf.radius) for c in found]
 
 

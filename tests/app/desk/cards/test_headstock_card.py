@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QPushButton
 
 from app.desk.cards.headstock.headstock_card import HeadstockCard
 from app.desk.frame.desk import Desk
+from app.desk.widgets.choice import Tick
 from geometry.job import FaceMarkers, Hardware, Job, SideMarkers
 from tests.app.desk.conftest import OpenDesk, field, fill, sample
 
@@ -129,8 +130,8 @@ def test_markers_come_and_go_and_keep_two_at_frets_that_stay(desk: Desk, card: H
     fill(field(card, "Edge dots, before frets"), "3 5 7")
     assert side(desk.document.job).frets == (3, 5, 7)
     assert side(desk.document.job).twice == ()
-    tick = next(box for box in card.sections["markers"].form.fields.values() if box.accessibleName().endswith("face"))  # type: ignore[union-attr]  # made when it was opened
-    tick.click()  # type: ignore[attr-defined]  # a box to tick
+    tick = next(box for box in card.findChildren(Tick) if box.text() == "Dots in the board's face")
+    tick.click()
     markers = desk.document.job.hardware.markers
     assert markers is not None
     assert markers.face == FaceMarkers()

@@ -55,7 +55,9 @@ def test_the_middle_between_the_edges_needs_two_points_on_each() -> None:
     with pytest.raises(NotAJob, match="halve its edges"):
         middle(JOB, "edges")
     edged = hardware_entries.edge_field(1)[1](hardware_entries.edge_field(0)[1](JOB, "2 3"), "5 4")
-    assert middle(edged, "edges").hardware.headstock.middle == "edges"
+    made = middle(edged, "edges").hardware.headstock
+    assert made is not None
+    assert made.middle == "edges"
 
 
 def test_a_plate_begins_with_its_first_size() -> None:

@@ -38,7 +38,9 @@ class HolesSection(Section):
         grain = [("face", "face grain"), ("end", "end grain")]
         form.choice(f"{name}, the plug's grain", grain, *entries.other_field(at, "grain"))
         form.tick(
-            f"{name}: keep within reach", *entries.other_field(at, "reach"), says="Something beneath must stay so"
+            f"{name}: keep within reach",
+            *entries.other_field(at, "reach"),
+            says="Where something lies beneath, such as a rod's nut",
         )
         form.text(f"{name}, note", *entries.other_field(at, "note"))
         remove = plain_button(f"Take hole {at + 1} off the list", "Takes it out of the job", form.parent)

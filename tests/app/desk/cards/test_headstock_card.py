@@ -2,6 +2,8 @@
 
 import pytest
 from msgspec.structs import replace
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QPushButton
 
 from app.desk.cards.headstock.headstock_card import HeadstockCard
@@ -160,3 +162,22 @@ def test_a_finding_leads_to_its_field(desk: Desk, card: HeadstockCard) -> None:
     desk.go_to("field:hardware.tuners.roller")
     assert card.sections["tuners"].fold.is_open
     assert field(card, "Roller").line.hasFocus()
+
+
+def test_a_click_on_a_new_post_unfolds_the_tuners_and_says_how_well_it_is_known(desk: Desk) -> None:
+    card, board = desk.cards.get_as("Headstock", HeadstockCard), desk.board
+    layout = desk.document.layout
+    assert layout is not None
+    assert layout.hardware.headstock is not None
+    post = layout.hardware.headstock.posts[0]
+    at = board.plan.to_pixels(
+        (post.at[0] - (post.bushing or 0.0) / 2 - 1.2, post.at[1])
+    )  # by its bushing, off the old hole
+    QTest.mouseMove(board.plan, at.toPoint())
+    QTest.mouseClick(board.plan, Qt.MouseButton.LeftButton, pos=at.toPoint())
+    assert board.pointer.over == "post:1"
+    assert card.sections["tuners"].fold.is_open
+    said = board.answers.about_post("1")
+    assert said is not None
+    assert said[1].startswith("post of string 6, ±")
+    assert board.answers.about_post("7") is None

@@ -258,3 +258,10 @@ def test_a_height_that_decides_is_to_be_read_twice(scale: float, speaks: bool) -
     assert ("heights.unchecked" in told(before)) == speaks
     if speaks:
         assert told(before)["heights.unchecked"].values["mm"] == pytest.approx(moved, rel=0.25)  # a tangent, no chord
+
+
+def test_a_string_without_a_course_is_one_of_its_own() -> None:
+    single, paired = six(3.0, 2.0), six(3.0, 2.0)
+    pairs = tuple(replace(one, course=1 + i // 2) for i, one in enumerate(paired.list))
+    assert [one.course for one in laid_out(single).strings] == [1, 2, 3, 4, 5, 6]
+    assert [one.course for one in laid_out(replace(paired, list=pairs)).strings] == [1, 1, 2, 2, 3, 3]

@@ -254,11 +254,11 @@ def on_paper(folder: Path) -> str:
 
 
 def _up_the_sides(page: Any) -> str:
-    """The words that stand over each other to one line at their right, as a scale's figures do, from the foot up."""
-    columns: dict[int, list[tuple[float, str]]] = {}
-    for word in page.extract_words():
-        columns.setdefault(round(word["x1"]), []).append((-word["top"], word["text"]))
-    return " \n ".join(" ".join(text for _, text in sorted(column)) for column in columns.values())
+    """The figures that stand over each other to one line at their right, as a scale's do, from the foot up."""
+    scales = (word for word in page.extract_words() if re.fullmatch(r"\d+|mm|in", word["text"]))
+    figures = sorted(scales, key=lambda word: -word["top"])
+    columns = ([word["text"] for word in figures if abs(word["x1"] - one["x1"]) < 1.5] for one in figures)
+    return " \n ".join(" ".join(column) for column in columns)
 
 
 def stands(words: str, there: str) -> bool:

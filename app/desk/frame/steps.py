@@ -79,7 +79,7 @@ class StepRow(QWidget):
     def __init__(self, steps: Sequence[str], look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setAccessibleName("Steps of the work")
-        row = QHBoxLayout(self)
+        self.row = row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(APART)
         self.buttons: dict[str, StepButton] = {}
@@ -93,7 +93,7 @@ class StepRow(QWidget):
     def resizeEvent(self, event: QResizeEvent) -> None:
         """All words give way alike where the row is too narrow for them."""
         super().resizeEvent(event)
-        apart = self.layout().spacing() * len(self.buttons) if self.layout() is not None else 0
+        apart = self.row.spacing() * len(self.buttons)
         needed = sum(button.sizeHint().width() for button in self.buttons.values())
         for button in self.buttons.values():
             button.share = min(1.0, (self.width() - apart) / needed)

@@ -178,8 +178,10 @@ def _drilled(job: Job, found: HeadstockPlan) -> str:
         wide, deep = nearest_metric(post.bushing), mm(job.hardware.tuners.bushing_deep)
         inch = nearest_inch(post.bushing)
         sizes = f"first {wide.name} or {inch.name}, {show(deep, unit)} {unit} deep from the face, then {sizes} through"
+    rollers = job.hardware.tuners is not None and job.hardware.tuners.roller is not None
+    how = "from the headstock's sides, with scrap in each slot" if rollers else "with scrap clamped behind"
     return (
-        f"Drill {sizes}, with scrap clamped behind where the bit breaks through. Places to ±{show_pm(along, unit)} "
+        f"Drill {sizes}, {how} where the bit breaks through. Places to ±{show_pm(along, unit)} "
         f"along and ±{show_pm(across, unit)} {unit} across."
     )
 

@@ -45,7 +45,12 @@ class StepButton(QAbstractButton):
 
     def sizeHint(self) -> QSize:
         words = QFontMetricsF(self.look.font(VALUE + 1, bold=True)).horizontalAdvance(self.name)
-        return QSize(round(words + 24 + 24 * self.look.text_scale), 48)
+        return QSize(round(words + sum(self._room) + 13 * self.look.text_scale), 48)
+
+    @property
+    def _room(self) -> tuple[int, int, int]:
+        """Pixels before the word, between it and its sign, and behind that."""
+        return (12, 10, 13) if self.look.text_scale < LARGE else (6, 6, 4)
 
     def minimumSizeHint(self) -> QSize:
         return QSize(round(LEAST * self.sizeHint().width()), 48)
@@ -56,18 +61,18 @@ class StepButton(QAbstractButton):
         painter.setFont(self.look.font((VALUE + 1) * self.share, bold=chosen))
         painter.setPen(colour(p.ink if chosen or self.underMouse() else p.quiet))
         words = QFontMetricsF(painter.font()).horizontalAdvance(self.name)
-        box = QRectF(self.rect())
+        box, (left, gap, _) = QRectF(self.rect()), self._room
         painter.drawText(
-            box.adjusted(12, 0, 0, 0), Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, self.name
+            box.adjusted(left, 0, 0, 0), Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, self.name
         )
         side = 13 * self.look.text_scale * self.share
-        paint_sign(painter, self.sign, QRectF(12 + words + 10, box.center().y() - side / 2, side, side), p)
+        paint_sign(painter, self.sign, QRectF(left + words + gap, box.center().y() - side / 2, side, side), p)
         if chosen:
-            painter.fillRect(QRectF(8, box.bottom() - 3, words + 8, 4), colour(p.ink))
+            painter.fillRect(QRectF(left - 4, box.bottom() - 3, words + 8, 4), colour(p.ink))
         if self.hasFocus():
             painter.setPen(QPen(colour(p.worked_out), 2))
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-            painter.drawRoundedRect(QRectF(2, 8, words + 22, box.height() - 18), 4, 4)
+            painter.drawRoundedRect(QRectF(2, 8, words + 2 * left - 2, box.height() - 18), 4, 4)
         painter.end()
 
 

@@ -25,7 +25,7 @@ from app.desk.plan.where_to_look import WhereToLook, spot_of
 from app.desk.widgets.look import PAPER, Look
 from export.drawing.marks import XY
 
-STANDS_OUT = ("point", "string", "reading", "pin")
+STANDS_OUT = ("point", "string", "reading", "pin", "post")
 """What stands out under the pointer."""
 HOME = "the bridge's place"
 """Where the detail belongs."""

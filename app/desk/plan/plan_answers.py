@@ -52,6 +52,18 @@ class PlanAnswers:
         known = f"±{units.show_pm(pm95(solved), job.unit)} {job.unit}"
         return f"{said}, {known}" + ("" if solved.checked else ", nothing checks it")
 
+    def about_post(self, number: str) -> tuple[XY, str] | None:
+        """Where a new tuner post stands, and what is said of it; None where there is none of that number."""
+        layout, unit = self.document.layout, self.document.job.unit
+        found = layout.hardware.headstock if layout is not None else None
+        if found is None or not number.isdecimal() or not 0 < int(number) <= len(found.posts):
+            return None
+        post = found.posts[int(number) - 1]
+        who = f"post of {words.string(post.string)}" if post.string else f"post {number}"
+        along, across = (units.show_pm(pm95, unit) for pm95 in post.pm95)
+        edge = f", {units.said_pm(post.edge[1], unit, post.edge[0])} to the edge" if post.edge is not None else ""
+        return post.at, f"{who}, ±{along} along, ±{across} {unit} across{edge}"
+
     def how_far(self, a: str, b: str) -> DistanceAnswer:
         """How far it is from one thing to another, points or lines, as it is now."""
         from app.say import distance

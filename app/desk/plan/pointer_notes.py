@@ -27,8 +27,16 @@ class PointerNotes:
                 self._paint_point(
                     painter, plan, of.partition(":")[2], ring=of.endswith(pointer.held) and bool(pointer.held)
                 )
+        self._paint_post(painter, plan, pointer.over)
         if pointer.says and not plan.is_detail:
             self._paint_band(painter, plan, pointer.says)
+
+    def _paint_post(self, painter: QPainter, plan: Plan, over: str) -> None:
+        """What is known of the new tuner post under the pointer."""
+        kind, _, number = over.partition(":")
+        post = self.answers.about_post(number) if kind == "post" else None
+        if post is not None:
+            self._paint_tag(painter, plan, plan.to_pixels(post[0]) + QPointF(14, -14), post[1])
 
     def _paint_point(self, painter: QPainter, plan: Plan, name: str, ring: bool) -> None:
         place = self.answers.place_of(name)

@@ -70,6 +70,12 @@ class HeadstockCard(Card):
             return False
         return any(section.go_to(where) for section in self.sections.values())
 
+    def touched(self, of: str) -> None:
+        """A new post or a marker clicked on the plan: its section unfolds."""
+        section = {"post": "tuners", "markers": "markers"}.get(of.partition(":")[0])
+        if section is not None:
+            self.sections[section].fold.set_open(True)
+
     def _went(self, where: str) -> None:
         if not self.go_to(where):
             self.went_to.emit(where)

@@ -2,10 +2,13 @@
 
 import pytest
 from msgspec.structs import replace
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QPushButton
 
 from app.desk.cards.headstock.headstock_card import HeadstockCard
 from app.desk.frame.desk import Desk
+from app.desk.widgets.choice import Tick
 from geometry.job import FaceMarkers, Hardware, Job, SideMarkers
 from tests.app.desk.conftest import OpenDesk, field, fill, sample
 
@@ -129,8 +132,8 @@ def test_markers_come_and_go_and_keep_two_at_frets_that_stay(desk: Desk, card: H
     fill(field(card, "Edge dots, before frets"), "3 5 7")
     assert side(desk.document.job).frets == (3, 5, 7)
     assert side(desk.document.job).twice == ()
-    tick = next(box for box in card.sections["markers"].form.fields.values() if box.accessibleName().endswith("face"))  # type: ignore[union-attr]  # made when it was opened
-    tick.click()  # type: ignore[attr-defined]  # a box to tick
+    tick = next(box for box in card.findChildren(Tick) if box.text() == "Dots in the board's face")
+    tick.click()
     markers = desk.document.job.hardware.markers
     assert markers is not None
     assert markers.face == FaceMarkers()
@@ -159,3 +162,22 @@ def test_a_finding_leads_to_its_field(desk: Desk, card: HeadstockCard) -> None:
     desk.go_to("field:hardware.tuners.roller")
     assert card.sections["tuners"].fold.is_open
     assert field(card, "Roller").line.hasFocus()
+
+
+def test_a_click_on_a_new_post_unfolds_the_tuners_and_says_how_well_it_is_known(desk: Desk) -> None:
+    card, board = desk.cards.get_as("Headstock", HeadstockCard), desk.board
+    layout = desk.document.layout
+    assert layout is not None
+    assert layout.hardware.headstock is not None
+    post = layout.hardware.headstock.posts[0]
+    at = board.plan.to_pixels(
+        (post.at[0] - (post.bushing or 0.0) / 2 - 1.2, post.at[1])
+    )  # by its bushing, off the old hole
+    QTest.mouseMove(board.plan, at.toPoint())
+    QTest.mouseClick(board.plan, Qt.MouseButton.LeftButton, pos=at.toPoint())
+    assert board.pointer.over == "post:1"
+    assert card.sections["tuners"].fold.is_open
+    said = board.answers.about_post("1")
+    assert said is not None
+    assert said[1].startswith("post of string 6, ±")
+    assert board.answers.about_post("7") is None

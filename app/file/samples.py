@@ -19,8 +19,13 @@ def paths() -> tuple[Path, ...]:
 
 
 def is_sample(path: Path) -> bool:
-    """Whether a file is one of the samples, or would stand among them; by whichever way it is named."""
-    return path.resolve().parent == folder().resolve()
+    """Whether a file is one of the samples, or would stand among them, by whichever way it is named; or one of the same
+    name in another copy's folder of samples.
+    """
+    there = path.resolve()
+    if there.parent == folder().resolve():
+        return True
+    return there.parent.name == folder().name and there.name in {known.name for known in paths()}
 
 
 def find(name: str) -> Path | None:

@@ -4,17 +4,25 @@ from typing import NamedTuple
 
 from geometry.choice.choose import ChosenPlace
 from geometry.job import Job, Moved
-from geometry.units import mm, said, show
+from geometry.units import mm, said
 from geometry.words import first_large, joined
 
-HEADS = ("cents bass", "cents treble", "scar", "holes used again", "room", "askew", "margins differ")
+HEADS = (
+    "cents bass",
+    "cents treble",
+    "scar",
+    "holes used again",
+    "room at brace, plate, metal",
+    "askew",
+    "margins differ",
+)
 """What each place's figures are called."""
 MEANS = (
     "How far out of tune the outer strings stay at fret 12: + where the string is too long, and so plays flat.",
     "The same at the treble string.",
     "How much of the old footprint stays uncovered.",
-    "How many old pin holes the new ones use again.",
-    "The least room of slot and pin holes at braces, plate and metal; nothing is said of more than 3 mm.",
+    "How many of the old pin holes that were read the new ones use again.",
+    "The least room of slot and pin holes at braces, plate and metal; more than 3 mm is told as 3 mm.",
     "The bridge's angle to the seam, or to the neck centre line where no seam was read.",
     "By how much the margins of the outer strings differ at the board's end.",
 )
@@ -69,9 +77,9 @@ def area(square_mm: float, job: Job) -> str:
 def _figures(job: Job, place: ChosenPlace) -> tuple[str, ...]:
     return (
         *(f"{cents:+.1f}".replace("-", "−") if abs(cents) >= 0.05 else "0" for cents in place.cents),
-        area(place.scar, job),
-        str(place.again),
-        "–" if place.room is None else show(place.room, job.unit),
+        "–" if place.scar is None else area(place.scar, job),
+        "–" if place.again is None else str(place.again),
+        "–" if place.room is None else "runs in" if place.room < 0 else said(place.room, job.unit),
         f"{abs(place.askew):.1f}°",
         said(place.uneven, job.unit),
     )
@@ -82,16 +90,19 @@ def _gives_up(job: Job, place: ChosenPlace, first: ChosenPlace) -> str:
     if place is first:
         return ""
     cents = max(map(abs, place.cents)) - max(map(abs, first.cents))
+    askew, uneven = abs(place.askew) - abs(first.askew), place.uneven - first.uneven
     worse = {
         f"{cents:.1f} cents": cents / LITTLE["cents"],
-        f"{area(place.scar - first.scar, job)} more scar": (place.scar - first.scar) / LITTLE["scar"],
-        f"{first.again - place.again} holes": (first.again - place.again) / LITTLE["again"],
-        f"{said(place.uneven - first.uneven, job.unit)} of even margins": (place.uneven - first.uneven)
-        / LITTLE["uneven"],
-        f"{abs(place.askew) - abs(first.askew):.1f}° of standing square": (abs(place.askew) - abs(first.askew))
-        / LITTLE["askew"],
+        f"{said(uneven, job.unit)} of even margins": uneven / LITTLE["uneven"],
+        f"{askew:.1f}° of standing square": askew / LITTLE["askew"],
     }
-    if place.room is not None and first.room is not None:
+    if place.scar is not None and first.scar is not None:
+        more = place.scar - first.scar
+        worse[f"{area(more, job)} more scar"] = more / LITTLE["scar"]
+    if place.again is not None and first.again is not None:
+        fewer = first.again - place.again
+        worse[f"{fewer} hole{'s' * (fewer > 1)}"] = fewer / LITTLE["again"]
+    if place.room is not None and first.room is not None and first.room >= 0:
         worse[f"{said(first.room - place.room, job.unit)} of room"] = (first.room - place.room) / LITTLE["room"]
     given = [words for words, much in worse.items() if much >= 1]
     return f"gives up {joined(given)}" if given else "gives up nothing"

@@ -9,8 +9,9 @@ ENDLESS = re.compile(r"(\S{100})\S{100,}(\S{100})")
 
 
 QUOTED = re.compile("“([^”]{61,})”")
-LONGEST = 300
-"""Signs that a sentence may have: it is read at a bench, at a glance (common practice, no source)."""
+GLANCE, LONGEST = 300, 600
+"""Signs from which long names are shortened, and those that what is said at once may have; our own sentences have
+fewer (common practice, no source)."""
 
 
 def shortened(text: str) -> str:
@@ -18,9 +19,9 @@ def shortened(text: str) -> str:
     be, of long names too, and at last of the whole.
     """
     text = ENDLESS.sub(r"\1…\2", text)
-    if len(text) > LONGEST:
+    if len(text) > GLANCE:
         text = QUOTED.sub(lambda found: f"“{found[1][:40]}…{found[1][-15:]}”", text)
-    return text if len(text) <= LONGEST else f"{text[:190].rstrip()} … {text[-100:].lstrip()}"
+    return text if len(text) <= LONGEST else f"{text[:400].rstrip()} … {text[-190:].lstrip()}"
 
 
 def one_line(text: str) -> str:

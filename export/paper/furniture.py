@@ -27,11 +27,12 @@ MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", 
 
 
 class Block(msgspec.Struct, frozen=True):
-    """Marks that stay together, and the room they need."""
+    """Marks that stay together, and the room they need. `last_resort`: taken only where no other finds room."""
 
     marks: tuple[Mark, ...]
     width: float
     height: float
+    last_resort: bool = False
 
     def at(self, corner: XY) -> tuple[Mark, ...]:
         """The block with its lower left corner there."""
@@ -198,19 +199,20 @@ def scale_block(length: int, inches: int, upright: bool, *, trusted: bool = Fals
         tick(mm, side * (4.5 if mm % 50 == 0 else 3.2 if mm % 10 == 0 else 1.8), 1.4 if mm % 50 == 0 else 0.8)
     for quarter in range(inches * 4 + 1):
         tick(quarter * INCH / 4, -side * (4.5 if quarter % 4 == 0 else 2.6 if quarter % 2 == 0 else 1.8), 1.0)
+    step = min(length, 50)
     rows: tuple[tuple[float, int, int, float, Anchor, str], ...] = (
-        (50.0, length // 50, 50, side, "em" if upright else "mb", "mm"),
+        (float(step), length // step, step, side, "em" if upright else "mb", "mm"),
         (INCH, inches, 1, -side, "sm" if upright else "mt", "in"),
     )
-    for step, count, each, way, edge, unit in rows:
+    for apart, count, each, way, edge, unit in rows:
         for k in range(count + 1):
             says = f"{k * each} {unit}" if k == count and not upright else str(k * each)
-            marks.append(words(put(k * step, way * 5.3), says, 2.1, anchor=edge))
+            marks.append(words(put(k * apart, way * 5.3), says, 2.1, anchor=edge))
         if upright:
             marks.append(words(put(longest + 3.2, way * 5.3), unit, 2.1, bold=True, anchor=edge))
     if trusted:
         marks += _trusted(length, longest, upright=upright)
-    return block(marks)
+    return msgspec.structs.replace(block(marks), last_resort=length < TELLS)
 
 
 def _trusted(length: int, longest: float, *, upright: bool) -> list[Mark]:
@@ -223,6 +225,9 @@ def _trusted(length: int, longest: float, *, upright: bool) -> list[Mark]:
 
 SCALES = ((200, 8), (150, 6), (100, 4), (50, 2), (30, 1))
 """The lengths offered for the scales, longest first."""
+TELLS = 50
+"""A shorter scale, mm, shows a printer's error badly, and stands only where no longer one finds room (common practice,
+no source)."""
 
 
 def scales(*, upright: bool, trusted: bool) -> tuple[Block, ...]:

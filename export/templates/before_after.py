@@ -18,7 +18,7 @@ from export.templates.job_sheet import FOOT, foot
 from geometry import proof, words
 from geometry.job import Job
 from geometry.job.proof import STAGES
-from geometry.layout import Layout, OldPlan
+from geometry.layout import Layout, OldPlan, SaddlePlan
 from geometry.proof import Proved
 from geometry.proof.moved import moved_by
 from geometry.units import said, said_pm
@@ -154,12 +154,19 @@ def _tune(job: Job, layout: Layout, built: Proved | None) -> list[list[str]]:
     for string in layout.strings:
         found = by_name.get(string.name)
         if found is None:
-            wide = max(layout.saddle.cents95)
+            wide = _cents95(layout.saddle, string.break_point[1])
             rows.append([string.name, f"±{wide:.1f} cents at fret 12", "as worked out; not read as built yet"])
         else:
             stays = f"{abs(found.left_cents):.1f} ±{found.cents95:.1f} cents at fret 12"
             rows.append([string.name, stays, proof.string_words(job, found)])
     return rows
+
+
+def _cents95(saddle: SaddlePlan, y: float) -> float:
+    """The saddle's ± in cents where a string crosses it: between those at the outer strings."""
+    (_, left), (_, right) = saddle.at_strings
+    share = (y - right) / (left - right) if left != right else 0.5
+    return saddle.cents95[0] * share + saddle.cents95[1] * (1 - share)
 
 
 def _proof(flow: Flow, job: Job, proved: Proved) -> None:

@@ -180,7 +180,7 @@ def proof_rows(job: Job, proved: Proved | None) -> Rows:
     for row in proved.rows if proved is not None else ():
         if row.good in ("struck", "no place"):
             continue
-        read = "__" if row.reading.value is None else f"{words.value(row.reading, job.unit)} {row_words(job, row)}"
+        read = "" if row.reading.value is None else f"{words.value(row.reading, job.unit)} {row_words(job, row)}"
         rows.append(
             [*ends_called(row.reading, job.hand), _length(row.wanted, job.unit), _pm(row.band, job.unit), "[]", read]
         )

@@ -19,11 +19,13 @@ from geometry.choice.poses import (
     Truths,
     all_over,
     find_base,
+    joined,
     move_all,
+    on_old_holes,
     slot_corners,
     with_and_without_slot,
 )
-from geometry.choice.worth import ROOM, Worth, weigh
+from geometry.choice.worth import ROOM, Worth, goes_round, read_pins, weigh
 from geometry.frame import Array, xy, xys
 from geometry.job import Choosing, Job, Moved
 from geometry.layout import XY, Layout, OldPlan, Ray, Record, Vertex
@@ -35,18 +37,18 @@ GRID = (13, 9, 9)
 """Places along, across and in turn that the search begins with."""
 ROUNDS = 5
 """How often the step is halved around the best pose of each aim."""
-NEAR = (0.2, 0.2, 0.1)
-"""Two places that lie nearer than this (mm along, mm across, degrees of turn) are one to the eye and the rule."""
 TURNS = 100.0
 """mm: a radian of turn counts as so far moved, about what it moves a wing."""
 NEVER = 1e9
-TRUE, AGAIN = "true to the strings", "uses the most old holes"
+AS_GOOD = 0.02
+"""Costs of an aim (cents, mm, mm², degrees, holes) that differ by less are one as good as the other."""
+TRUE, AGAIN, CLEAREST = "true to the strings", "uses the most old holes", "keeps clearest"
 
 
 class ChosenPlace(Record, frozen=True):
     """A place and its numbers. `best_at` are the aims it is best at; `cents` at [bass, treble], + where the string is
-    too long and plays flat; `uneven`, `scar` (mm²), `again` (old pin holes used again), `room` (mm, None where no
-    brace, plate or metal is known), `askew` (degrees) and `offset` (mm) to the seam as in `geometry.choice.worth`.
+    too long and plays flat; `uneven`, `scar` (mm²), `again` (old pin holes used again), `room` (mm), None where nothing
+    of it is known, `askew` (degrees) and `offset` (mm) to the seam as in `geometry.choice.worth`.
     `outline` is the bridge's there, closed, and `slot` its slot's corners.
     """
 
@@ -54,8 +56,8 @@ class ChosenPlace(Record, frozen=True):
     moved: Moved
     cents: tuple[float, float]
     uneven: float
-    scar: float
-    again: int
+    scar: float | None
+    again: int | None
     room: float | None
     askew: float
     offset: float
@@ -70,6 +72,14 @@ class Aim(NamedTuple):
     name: str
     cost: Callable[[Worth], Array]
     allowed: Callable[[Worth], Truths]
+
+
+class Best(NamedTuple):
+    """The best pose found for an aim, and what speaks for it."""
+
+    aim: Aim
+    pose: Poses
+    worth: Worth
 
 
 class _Search(NamedTuple):
@@ -94,21 +104,30 @@ def choose(
         return ()
     seen = layout.neck.seam or Ray(at=(0.0, 0.0), direction=(1.0, 0.0))
     search = _Search(base, layout.old, seen, job.choice, cancelled)
-    poses = all_over(base, job.choice, GRID)
+    poses = joined((all_over(base, job.choice, GRID), on_old_holes(base, job.choice, layout.old.pins)))
     worth = search.weigh(poses)
-    found: list[tuple[Aim, Poses, Worth]] = []
-    for aim in aims(job.choice, layout.old, holes=len(layout.old.pins)):
+    found: list[Best] = []
+    for aim in aims(job.choice, layout.old, seam=layout.neck.seam is not None):
         if cancelled():
             return ()
         best = _refined(search, aim, poses, worth)
-        if best is not None and not (aim.name == AGAIN and not best[1].again[0]):
-            found.append((aim, *best))
+        if best is not None and _gains(aim, best[1], found):
+            found.append(Best(aim, *best))
     return _told(job, search, found)
 
 
-def aims(choosing: Choosing, old: OldPlan, holes: int) -> tuple[Aim, ...]:
-    """All that a place of this job can be best at."""
-    few, within = choosing.cents, mm(choosing.within)
+def _gains(aim: Aim, worth: Worth, found: list[Best]) -> bool:
+    """Whether the best at it is worth a name: a hole that is used at all, room gained over the first place."""
+    if aim.name == AGAIN:
+        return bool(worth.again[0])
+    if aim.name == CLEAREST and found:
+        return float(worth.room[0]) > float(found[0].worth.room[0]) + AS_GOOD or float(worth.room[0]) >= ROOM
+    return True
+
+
+def aims(choosing: Choosing, old: OldPlan, *, seam: bool) -> tuple[Aim, ...]:
+    """All that a place of this job can be best at; without a `seam` that was read it is the neck centre line."""
+    few, within, holes = choosing.cents, mm(choosing.within), len(read_pins(old))
 
     def in_tune(worth: Worth) -> Truths:
         return (worth.worst_cents <= few + 1e-9) & worth.wood
@@ -117,13 +136,14 @@ def aims(choosing: Choosing, old: OldPlan, holes: int) -> tuple[Aim, ...]:
         Aim(TRUE, lambda w: w.worst_cents, lambda w: w.wood),
         Aim("best by your weights", lambda w: w.cost(choosing.weights, holes), lambda w: w.wood),
     ]
-    if len(old.outline) > 2:
+    if goes_round(old.outline):
         found.append(Aim("hides the most scar", lambda w: w.scar, in_tune))
-    if old.pins:
+    if holes:
         found.append(Aim(AGAIN, lambda w: -w.again, in_tune))
     if old.braces or old.metal or old.plate:
-        found.append(Aim("keeps clearest", lambda w: -w.room, in_tune))
-    near = Aim("squarest to the seam", lambda w: np.abs(w.askew), lambda w: (w.away <= within + 1e-9) & w.wood)
+        found.append(Aim(CLEAREST, lambda w: -w.room, in_tune))
+    square = f"squarest to the {'seam' if seam else 'neck'}"
+    near = Aim(square, lambda w: np.degrees(np.abs(w.askew)), lambda w: (w.away <= within + 1e-9) & w.wood)
     return (*found, near, Aim("evenest margins", lambda w: w.uneven, in_tune))
 
 
@@ -132,7 +152,7 @@ def _ranked(search: _Search, aim: Aim, poses: Poses, worth: Worth) -> Choices:
     weights, then the one that moves least, its slot if it can be not at all; what is only true moves no more than that.
     """
     cost = np.where(aim.allowed(worth), aim.cost(worth), NEVER)
-    second = worth.cost(search.choosing.weights, len(search.old.pins))
+    second = worth.cost(search.choosing.weights, len(read_pins(search.old)))
     far = worth.away + TURNS * np.abs(poses.turn) + 0.1 * poses.goes
     keys = (second.round(6), far.round(9)) if aim.name == TRUE else (far.round(9), second.round(6))
     return np.lexsort((*keys, cost.round(6)))
@@ -169,20 +189,27 @@ def _around(base: Base, pose: Poses, steps: Array, ranges: Array) -> Poses:
     return with_and_without_slot(base, along, across, turn)
 
 
-def _told(job: Job, search: _Search, found: list[tuple[Aim, Poses, Worth]]) -> tuple[ChosenPlace, ...]:
-    """The places as records; two that nobody could tell apart are one, best at both."""
+def _told(job: Job, search: _Search, found: list[Best]) -> tuple[ChosenPlace, ...]:
+    """The places as records; one that serves two aims as well is best at both."""
+    kept: list[Best] = []
     places: list[ChosenPlace] = []
-    for aim, pose, worth in found:
-        place = _place(job, search, aim, pose, worth)
-        same = next((at for at, other in enumerate(places) if _alike(place, other)), None)
+    for best in found:
+        same = next((at for at, other in enumerate(kept) if _serves(best.aim, other.worth, best.worth)), None)
         if same is None:
-            places.append(place)
+            kept.append(best)
+            places.append(_place(job, search, best))
         else:
-            places[same] = replace(places[same], best_at=(*places[same].best_at, aim.name))
+            places[same] = replace(places[same], best_at=(*places[same].best_at, best.aim.name))
     return tuple(places)
 
 
-def _place(job: Job, search: _Search, aim: Aim, pose: Poses, worth: Worth) -> ChosenPlace:
+def _serves(aim: Aim, kept: Worth, best: Worth) -> bool:
+    """Whether a place that is kept already is allowed for an aim, and as good at it as the best."""
+    return bool(aim.allowed(kept)[0]) and float(aim.cost(kept)[0]) <= float(aim.cost(best)[0]) + AS_GOOD
+
+
+def _place(job: Job, search: _Search, best: Best) -> ChosenPlace:
+    aim, pose, worth = best
     left, right = worth.cents[0].tolist()
     old, bridge = search.old, move_all(search.base, pose)
     at, ahead = complex(bridge.front[0]), complex(bridge.tailward[0])
@@ -197,21 +224,15 @@ def _place(job: Job, search: _Search, aim: Aim, pose: Poses, worth: Worth) -> Ch
         ),
         cents=(left, right) if job.bass == "left" else (right, left),
         uneven=float(worth.uneven[0]),
-        scar=float(worth.scar[0]),
-        again=int(worth.again[0]),
+        scar=float(worth.scar[0]) if goes_round(old.outline) else None,
+        again=int(worth.again[0]) if read_pins(old) else None,
         room=float(worth.room[0]) if known else None,
         askew=math.degrees(float(worth.askew[0])),
         offset=float(worth.offset[0]),
-        cost=float(worth.cost(job.choice.weights, len(old.pins))[0]),
+        cost=float(worth.cost(job.choice.weights, len(read_pins(old)))[0]),
         outline=tuple((*xy(at + ahead * complex(x, y)), bulge) for x, y, bulge in outline(search.base.bridge)),
         slot=xys(slot_corners(search.base, bridge)[0]),
     )
-
-
-def _alike(one: ChosenPlace, other: ChosenPlace) -> bool:
-    a, b = one.moved, other.moved
-    apart = abs(mm(a.along) - mm(b.along)), abs(mm(a.across) - mm(b.across)), abs(a.turn - b.turn)
-    return a.slot == b.slot and all(far < near for far, near in zip(apart, NEAR, strict=True))
 
 
 __all__ = ["ROOM", "ChosenPlace", "choose"]

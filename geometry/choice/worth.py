@@ -14,7 +14,7 @@ from geometry.choice.poses import Base, MovedBridges, Poses, Truths, move_all, s
 from geometry.frame import Array, Points, cross
 from geometry.job.choosing import Weights
 from geometry.job.sides import SIDES
-from geometry.layout import OldPlan, Ray, Where
+from geometry.layout import XY, Hole, OldPlan, Ray, Where
 from geometry.old_work.uncovered import followed, shape
 from geometry.spacing import CENTS
 from geometry.units import mm
@@ -109,15 +109,27 @@ def _uneven(base: Base, bridges: MovedBridges) -> Array:
     return np.asarray(np.abs(bridges.margins[:, left] - bridges.margins[:, right]))
 
 
-def _scar(base: Base, bridges: MovedBridges, old: OldPlan) -> Array:
-    """mm² of the old footprint that stay uncovered."""
-    if len(old.outline) < 3:
-        return np.zeros(len(bridges.front))
+def goes_round(outline: tuple[XY, ...]) -> bool:
+    """Whether an outline goes round a piece of wood, so that there is a scar to hide."""
+    if len(outline) < 3:
+        return False
     import shapely  # a tenth of a second that a start-up need not pay
 
-    footprint = shapely.Polygon(old.outline)
-    if not footprint.is_valid:
+    return bool(shapely.Polygon(outline).is_valid)
+
+
+def read_pins(old: OldPlan) -> tuple[Hole, ...]:
+    """The old pin holes that were read, not assumed."""
+    return tuple(hole for hole in old.pins if not hole.assumed)
+
+
+def _scar(base: Base, bridges: MovedBridges, old: OldPlan) -> Array:
+    """mm² of the old footprint that stay uncovered."""
+    if not goes_round(old.outline):
         return np.zeros(len(bridges.front))
+    import shapely
+
+    footprint = shapely.Polygon(old.outline)
     outlines = bridges.placed(followed(base.bridge))
     return np.asarray(shapely.area(shapely.difference(footprint, _polygons(outlines))), dtype=np.float64)
 
@@ -130,15 +142,17 @@ def _polygons(outlines: Points) -> Shapes:
 
 def _again(bridges: MovedBridges, old: OldPlan) -> Array:
     """How many old pin holes a new one uses again."""
-    if bridges.pins is None or not old.pins:
+    if bridges.pins is None or not read_pins(old):
         return np.zeros(len(bridges.front))
-    holes = np.array([complex(*hole.at) for hole in old.pins])
+    holes = np.array([complex(*hole.at) for hole in read_pins(old)])
     apart = np.abs(bridges.pins[:, :, None] - holes).min(axis=1)
     return np.asarray((apart < USED_AGAIN).sum(axis=1), dtype=np.float64)
 
 
 def _room(base: Base, bridges: MovedBridges, old: OldPlan) -> Array:
-    """The least room, mm: slot and pin holes at braces and metal's keep-out, pin holes within the plate's edge."""
+    """The least room, mm: slot and pin holes at braces and metal's keep-out, pin holes within the plate's edge. Less
+    than 0 is how deep a pin hole runs in, or the slot's overlap shared out along its length.
+    """
     import shapely
 
     least = np.full(len(bridges.front), ROOM)
@@ -148,9 +162,12 @@ def _room(base: Base, bridges: MovedBridges, old: OldPlan) -> Array:
     if avoid:
         kept = shapely.union_all(avoid)
         slots = _polygons(slot_corners(base, bridges))
-        least = np.minimum(least, shapely.distance(kept, slots))
+        over = shapely.area(shapely.intersection(kept, slots)) / base.seated.slot.length
+        least = np.minimum(least, np.where(over > 0, -over, shapely.distance(kept, slots)))
         if pins is not None:
-            least = np.minimum(least, shapely.distance(kept, _spots(pins)).min(axis=1) - radius)
+            spots = _spots(pins)
+            deep = np.where(shapely.contains(kept, spots), shapely.distance(shapely.boundary(kept), spots), 0.0)
+            least = np.minimum(least, (shapely.distance(kept, spots) - deep).min(axis=1) - radius)
     if pins is not None and len(old.plate) > 2 and (plate := shapely.Polygon(old.plate)).is_valid:
         spots = _spots(pins)
         inside = np.where(shapely.contains(plate, spots), 1.0, -1.0) * shapely.distance(plate.exterior, spots)
@@ -165,28 +182,37 @@ def _spots(points: Points) -> Shapes:
 
 
 def _wood(base: Base, bridges: MovedBridges) -> Truths:
-    """Whether as much wood as is usual stays in front of the slot and behind it or the pin holes, or as much as there
-    is where the strings want the bridge, if that is less.
+    """Whether as much wood as is usual stays in front of the slot, behind it or the pin holes, between both, and at the
+    bridge's ends, or as much as there is where the strings want the bridge, if that is less.
     """
-    front, behind = _wood_left(base, bridges)
-    (at_front, at_back) = (WOOD[place][0] for place in ("front", "behind"))
     still = move_all(base, Poses(along=np.zeros(1), across=np.zeros(1), turn=np.zeros(1), goes=np.zeros(1, dtype=bool)))
-    usual_front, usual_behind = _wood_left(base, still)
-    enough = (front >= min(at_front, usual_front[0]) - 1e-6) & (behind >= min(at_back, usual_behind[0]) - 1e-6)
-    return np.asarray(enough)
+    enough = np.ones(len(bridges.front), dtype=bool)
+    leasts = (*(WOOD[place][0] for place in ("front", "behind", "between")), 0.0)
+    for least, left, usual in zip(leasts, _wood_left(base, bridges), _wood_left(base, still), strict=True):
+        enough &= left >= min(least, float(usual[0])) - 1e-6
+    return enough
 
 
-def _wood_left(base: Base, bridges: MovedBridges) -> tuple[Array, Array]:
-    """Wood in front of the slot and behind the pin holes, or behind the slot of a bridge without, (n,) mm."""
+def _wood_left(base: Base, bridges: MovedBridges) -> tuple[Array, Array, Array, Array]:
+    """Wood in front of the slot, behind the pin holes or, without any, the slot, between slot and pin holes, and from
+    these to the bridge's ends, (n,) mm.
+    """
     back, front = _reach(base)
     half, thick = base.seated.slot.length / 2, base.seated.slot.thickness
     square, way = -1j * bridges.leftward, bridges.leftward
     ends = np.stack((bridges.slot + way * half, bridges.slot - way * half), axis=1)
-    own = bridges.own(ends)
-    in_front = (own.real - front.at(own.imag)).min(axis=1)
-    radius = mm(base.bridge.pins.diameter) / 2 if base.bridge.pins else 0.0
-    last = bridges.own(bridges.pins) if bridges.pins is not None else bridges.own(ends + (square * thick)[:, None])
-    return np.asarray(in_front), np.asarray((back.at(last.imag) - last.real).min(axis=1) - radius)
+    own, wing = bridges.own(ends), mm(base.bridge.length) / 2
+    in_front = np.asarray((own.real - front.at(own.imag)).min(axis=1))
+    at_ends = np.asarray(wing - np.abs(own.imag).max(axis=1))
+    if bridges.pins is None or base.bridge.pins is None:
+        last = bridges.own(ends + (square * thick)[:, None])
+        behind = np.asarray((back.at(last.imag) - last.real).min(axis=1))
+        return in_front, behind, np.full(len(behind), np.inf), at_ends
+    radius, pins = mm(base.bridge.pins.diameter) / 2, bridges.own(bridges.pins)
+    behind = np.asarray((back.at(pins.imag) - pins.real).min(axis=1) - radius)
+    past = ((bridges.pins - bridges.slot[:, None]) * np.conj(square)[:, None]).real - thick
+    at_ends = np.minimum(at_ends, wing - np.abs(pins.imag).max(axis=1) - radius)
+    return in_front, behind, np.asarray(past.min(axis=1) - radius), at_ends
 
 
 def _reach(base: Base) -> "tuple[Edge, Edge]":

@@ -31,9 +31,12 @@ def findings(job: Job, plan: FretPlan, fits: tuple[Fit, ...], accused: frozenset
     readings = {reading.id: reading for reading in job.readings if reading.kind == "fret" and reading.taken}
     fitted = [(readings[fit.id], fit) for fit in fits if fit.id in readings]
     other: Spacing = "equal" if job.frets.spacing == "eighteen" else "eighteen"
-    here, there = _misfit(job.frets.spacing, fitted), _misfit(other, fitted)
+    wrong = [reading.id for reading, _ in fitted if reading.id in accused]
+    # one fret that was misread is no other spacing: the others must say so without it
+    told = [one for one in fitted if one[0].id not in accused] if len(wrong) == 1 else fitted
+    here, there = _misfit(job.frets.spacing, told), _misfit(other, told)
     if here - there > BETTER:
-        ladder, pm95 = _ladder(fitted)
+        ladder, pm95 = _ladder(told)
         if abs(ladder - _number(other)) < NEAR:
             return (_proposal(other, here, there, ladder, pm95),)
     return tuple(_out_of_place(job, plan, reading, fit) for reading, fit in fitted if fit.id in accused)

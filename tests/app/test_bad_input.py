@@ -403,10 +403,10 @@ def test_a_link_to_a_file_that_is_gone(tmp_path: Path, capsys: pytest.CaptureFix
 def test_a_name_without_end_does_not_bury_its_sentence(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     path = tmp_path / "a.job.json"
     path.write_text(json.dumps(sample() | {"hardware": {"a": 1}, "x" * 5000: 1}))
-    assert len(refused(["work-out", str(path)], capsys)) <= 300 + len("offsquare: .\n")
+    assert len(refused(["work-out", str(path)], capsys)) <= 320 + len("offsquare: .\n")
     path.write_text(TEXT.replace('["nut.left"', f'["{"n" * 5000}"', 1))
     assert "which is not among the job's points" in (said := refused(["work-out", str(path)], capsys))
-    assert len(said) <= 300 + len("offsquare: .\n")
+    assert len(said) <= 320 + len("offsquare: .\n")
 
 
 def test_the_folder_wanted_is_a_file(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -6,8 +6,8 @@ A step that has no card yet is not shown; the row has room for it.
 from collections.abc import Mapping, Sequence
 
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QFontMetricsF, QKeyEvent, QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QAbstractButton, QHBoxLayout, QWidget
+from PySide6.QtGui import QFontMetricsF, QKeyEvent, QPainter, QPaintEvent, QPen, QResizeEvent
+from PySide6.QtWidgets import QAbstractButton, QHBoxLayout, QSizePolicy, QWidget
 
 from app.desk.widgets.look import VALUE, Look, colour
 from app.desk.widgets.signs import Sign, paint_sign
@@ -15,6 +15,8 @@ from app.say.progress import Progress, Step
 
 APART, CLOSE, LARGE = 16, 2, 1.5
 """Pixels between two steps, and from how large a text on they stand close, so that all of them are seen."""
+LEAST = 0.78
+"""No step's word is made smaller than this share of its size; then the window grows."""
 
 
 class StepButton(QAbstractButton):
@@ -23,9 +25,12 @@ class StepButton(QAbstractButton):
     def __init__(self, name: str, look: Look, parent: QWidget) -> None:
         super().__init__(parent)
         self.name, self.look, self.sign = name, look, Sign.EMPTY
+        self.share = 1.0
+        """How much of its size the words have: less where large text would leave the row no room."""
         self.setText(name)
         self.setCheckable(True)
         self.setAutoExclusive(True)
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
         self.show_sign(Sign.EMPTY)
@@ -47,17 +52,20 @@ class StepButton(QAbstractButton):
         """Pixels before the word, between it and its sign, and behind that."""
         return (12, 10, 13) if self.look.text_scale < LARGE else (6, 6, 4)
 
+    def minimumSizeHint(self) -> QSize:
+        return QSize(round(LEAST * self.sizeHint().width()), 48)
+
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)
         p, chosen = self.look.palette, self.isChecked()
-        painter.setFont(self.look.font(VALUE + 1, bold=chosen))
+        painter.setFont(self.look.font((VALUE + 1) * self.share, bold=chosen))
         painter.setPen(colour(p.ink if chosen or self.underMouse() else p.quiet))
         words = QFontMetricsF(painter.font()).horizontalAdvance(self.name)
         box, (left, gap, _) = QRectF(self.rect()), self._room
         painter.drawText(
             box.adjusted(left, 0, 0, 0), Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, self.name
         )
-        side = 13 * self.look.text_scale
+        side = 13 * self.look.text_scale * self.share
         paint_sign(painter, self.sign, QRectF(left + words + gap, box.center().y() - side / 2, side, side), p)
         if chosen:
             painter.fillRect(QRectF(left - 4, box.bottom() - 3, words + 8, 4), colour(p.ink))
@@ -76,7 +84,7 @@ class StepRow(QWidget):
     def __init__(self, steps: Sequence[str], look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setAccessibleName("Steps of the work")
-        row = QHBoxLayout(self)
+        self.row = row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(APART)
         self.buttons: dict[str, StepButton] = {}
@@ -86,6 +94,15 @@ class StepRow(QWidget):
             self.buttons[name] = button
             row.addWidget(button, 0, Qt.AlignmentFlag.AlignVCenter)
         row.addStretch(1)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """All words give way alike where the row is too narrow for them."""
+        super().resizeEvent(event)
+        apart = self.row.spacing() * len(self.buttons)
+        needed = sum(button.sizeHint().width() for button in self.buttons.values())
+        for button in self.buttons.values():
+            button.share = min(1.0, (self.width() - apart) / needed)
+            button.update()
 
     def choose(self, name: str) -> None:
         """Mark a step as the open one; none where the card that is open is no step."""

@@ -25,6 +25,7 @@ from PySide6.QtWidgets import (
 from pytestqt.qtbot import QtBot
 
 from app.desk.cards.measure.readings_model import FITS
+from app.desk.cards.table_of_cards import steps
 from app.desk.frame.desk import Desk
 from app.desk.frame.steps import StepButton
 from app.desk.plan.plan_widget import Plan
@@ -35,7 +36,7 @@ from tests.app.desk.conftest import OpenDesk, fill, sample
 from tests.app.desk.conftest import field as field_named
 
 CONTROLS = (QAbstractButton, QComboBox, QLineEdit, QAbstractItemView, QAbstractSpinBox, QPlainTextEdit, Plan)
-CARDS = ["Start", "Measure", "Old work", "Strings", "Bridge", "Sheets"]
+CARDS = ["Start", *steps()]
 
 
 def is_control(widget: QWidget) -> bool:

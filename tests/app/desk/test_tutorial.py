@@ -34,6 +34,7 @@ from app.desk.frame.steps import StepButton
 from app.desk.frame.strip import Cell
 from app.desk.plan.plan_widget import Plan
 from app.desk.widgets.choice import Tick
+from app.desk.widgets.look import LIGHT, Look, apply_look
 from export.drawing.marks import Text
 from tests.app.desk.conftest import Answers, OpenDesk, press, type_into
 
@@ -239,6 +240,7 @@ def page() -> dict[str, str]:
 @pytest.fixture
 def walked(open_desk: OpenDesk, answers: Answers, page: dict[str, str], tmp_path: Path) -> dict[str, Seen]:
     """What was to be seen at each step, by its heading."""
+    apply_look(Look(LIGHT))  # the style sheet is the application's, and another test may have left its own
     hand = Hand(open_desk(None), answers, tmp_path)
     return {head: hand.do(section) for head, section in page.items()}
 
@@ -254,11 +256,11 @@ def on_paper(folder: Path) -> str:
 
 
 def _up_the_sides(page: Any) -> str:
-    """The words that stand over each other to one line at their right, as a scale's figures do, from the foot up."""
-    columns: dict[int, list[tuple[float, str]]] = {}
-    for word in page.extract_words():
-        columns.setdefault(round(word["x1"]), []).append((-word["top"], word["text"]))
-    return " \n ".join(" ".join(text for _, text in sorted(column)) for column in columns.values())
+    """The figures that stand over each other to one line at their right, as a scale's do, from the foot up."""
+    scales = (word for word in page.extract_words() if re.fullmatch(r"\d+|mm|in", word["text"]))
+    figures = sorted(scales, key=lambda word: -word["top"])
+    columns = ([word["text"] for word in figures if abs(word["x1"] - one["x1"]) < 1.5] for one in figures)
+    return " \n ".join(" ".join(column) for column in columns)
 
 
 def stands(words: str, there: str) -> bool:

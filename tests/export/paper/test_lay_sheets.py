@@ -6,10 +6,13 @@ import msgspec
 import pytest
 
 from export.correction import NONE, Correction
+from export.drawing.flatten import Box
 from export.drawing.marks import Text
+from export.drawing.occupied_cells import OccupiedCells
 from export.drawing.typeface import text_box, width
 from export.paper import furniture
-from export.paper.furniture import correction_words, day, legend, scale_block, wrapped
+from export.paper.furniture import correction_words, day, legend, scale_block, scales, wrapped
+from export.paper.lay_sheets import blocks_around
 from export.records import Sheet, Stamp
 from export.templates import TEMPLATES, sheets
 from geometry.findings import Finding
@@ -160,3 +163,17 @@ def test_a_word_without_end_is_not_weighed_whole_for_each_line(monkeypatch: pyte
     lines = wrapped("x" * 50_000, 3.1, 95.0)
     assert "".join(lines) == "x" * 50_000
     assert sum(weighed) < 5_000 * len(lines)
+
+
+@pytest.mark.parametrize(("high", "read"), [(62.0, 50), (45.0, 30)])
+def test_a_short_scale_stands_only_where_no_longer_one_finds_room(high: float, read: int) -> None:
+    """At the right, where it is wished, only a short one fits; at the left there is room `high`, mm."""
+    free = OccupiedCells(Box(0.0, 0.0, 200.0, 100.0), 1.0)
+    free.occupy(Box(0.0, high, 60.0, 100.0))
+    free.occupy(Box(60.0, 0.0, 160.0, 100.0))
+    free.occupy(Box(160.0, 45.0, 200.0, 100.0))
+    placed = blocks_around(free, [(scales(upright=True, trusted=False), (1.0, 0.5))])
+    assert placed is not None
+    said = [mark.shape.text for mark in placed.marks() if isinstance(mark.shape, Text)]
+    assert str(read) in said  # its end has its number
+    assert ("30" in said) == (read == 30)

@@ -6,11 +6,10 @@ import numpy as np
 import pytest
 from msgspec.structs import replace
 
-from geometry.choice.choose import ChosenPlace, _alike
 from geometry.choice.poses import Base, MovedBridges, Poses, find_base, move_all, slot_corners
 from geometry.choice.worth import Worth, _reach, weigh
 from geometry.frame import Points
-from geometry.job import Moved, Weights
+from geometry.job import Weights
 from geometry.layout import BraceLine, Hole, Metal, OldPlan, Ray
 from geometry.survey import survey
 from geometry.units import mm
@@ -136,35 +135,3 @@ def test_a_bridge_reaches_as_far_on_both_its_sides() -> None:
         assert back.at(there)[0] == pytest.approx(back.at(there)[1], abs=1e-6)
         assert front.at(there).tolist() == pytest.approx([0.0, 0.0], abs=1e-6)
     assert back.at(np.array([0.95 * half])) == pytest.approx([mm(BASE.bridge.width)], abs=0.01)
-
-
-@pytest.mark.parametrize(
-    ("moved", "alike"),
-    [
-        (Moved(), True),
-        (Moved(along=0.199), True),
-        (Moved(along=-0.201), False),
-        (Moved(across=-0.199), True),
-        (Moved(across=0.201), False),
-        (Moved(turn=0.099), True),
-        (Moved(turn=-0.101), False),
-        (Moved(slot="goes along"), False),
-    ],
-)
-def test_two_places_that_nobody_can_tell_apart_are_one(moved: Moved, alike: bool) -> None:
-    """common practice, no source: 0.2 mm either way and a tenth of a degree"""
-    place = ChosenPlace(
-        best_at=(),
-        moved=Moved(),
-        cents=(0.0, 0.0),
-        uneven=0.0,
-        scar=0.0,
-        again=0,
-        room=None,
-        askew=0.0,
-        offset=0.0,
-        cost=0.0,
-        outline=(),
-        slot=(),
-    )
-    assert _alike(place, replace(place, moved=moved)) == alike

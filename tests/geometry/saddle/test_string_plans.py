@@ -269,3 +269,10 @@ def test_a_slot_that_is_cut_for_the_strings_leaves_nothing_over() -> None:
     saddle = laid_out(STEEL, bridge=bridge()).saddle
     assert saddle is not None
     assert (saddle.left_over, saddle.left_over_cents) == ((0.0, 0.0), (0.0, 0.0))
+
+
+def test_a_string_without_a_course_is_one_of_its_own() -> None:
+    single, paired = six(3.0, 2.0), six(3.0, 2.0)
+    pairs = tuple(replace(one, course=1 + i // 2) for i, one in enumerate(paired.list))
+    assert [one.course for one in laid_out(single).strings] == [1, 2, 3, 4, 5, 6]
+    assert [one.course for one in laid_out(replace(paired, list=pairs)).strings] == [1, 1, 2, 2, 3, 3]

@@ -8,7 +8,7 @@ import pytest
 from geometry.job.kinds import Form
 from geometry.survey.adjust.network import dense, evaluate, network_of, rigid
 from geometry.survey.result import Array
-from geometry.survey.rows.forms import FORMS, Complex
+from geometry.survey.rows.forms import FORMS, Complex, _by_meeting
 from geometry.survey.rows.row import Row
 
 FIGURE = np.array([[3.0 + 1j, 10.0 - 2j, -4.0 + 7j, 21.0 + 16j]])
@@ -91,3 +91,15 @@ def test_all_forms_together_against_differences() -> None:
         difference = (evaluate(net, x + step)[0] - evaluate(net, x - step)[0]) / 2e-5
         assert full[:, column] == pytest.approx(difference, abs=1e-8)
     assert full @ rigid(net, x) == pytest.approx(0, abs=1e-12)
+
+
+def test_where_a_point_may_lie_whose_line_meets_another() -> None:
+    """derived: 100 from (10, 10) toward (10, 210) the lines meet at (10, 110); the other point lies level with that"""
+    placed = {"a": 10 + 10j, "b": 10 + 210j, "d": 60 + 110j}
+    for points, point in ((("a", "b", "c", "d"), "c"), (("a", "b", "d", "c"), "c")):
+        found = _by_meeting(Row("m", "meets", points, 100.0, 0.3), point, placed, 0.3)
+        assert found is not None
+        assert found.at == 60 + 110j
+        assert found.normal.real == pytest.approx(0.0, abs=1e-12)
+        assert abs(found.normal) == pytest.approx(1.0)
+    assert _by_meeting(Row("m", "meets", ("a", "b", "c", "d"), 100.0, 0.3), "a", placed, 0.3) is None

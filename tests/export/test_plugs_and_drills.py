@@ -61,7 +61,12 @@ def test_a_hole_that_is_plugged_says_its_grain_and_that_something_stays_within_r
 
 @pytest.mark.parametrize(
     ("diameter", "metric"),
-    [(2.5, 3.0), (2.9, 3.0), (4.0, 6.0), (8.7, 10.0)],  # derived: the next half mm for a dowel; else the next usual plug
+    [
+        (2.5, 3.0),
+        (2.9, 3.0),
+        (4.0, 6.0),
+        (8.7, 10.0),
+    ],  # derived: the next half mm for a dowel; else the next usual plug
 )
 def test_narrow_holes_take_a_dowel(diameter: float, metric: float) -> None:
     assert plugs_and_drills.plug_sizes(diameter)[0].diameter == metric

@@ -1,5 +1,7 @@
 """What the distances say: of a bridge that is where it belongs, and of each fault, by distances without any error."""
 
+from itertools import pairwise
+
 import pytest
 from msgspec.structs import replace
 
@@ -123,7 +125,7 @@ def test_what_is_left_for_filing_as_built() -> None:
 
 
 def ends_off(job: Job, scale: float = 1.0, *, over: bool = False) -> tuple[float, float]:
-    """How far the slot's ends, left and right, stand along the neck from where they belong, by the wrong sheet alone."""
+    """How far the slot's ends, left and right, stand along the neck from where they belong, by a wrong sheet."""
     places = find_places(job, place_everything(job, survey(job)))
     assert places is not None
     way, start = complex(places.sheet.way[0]), complex(places.sheet.at[0])
@@ -144,7 +146,7 @@ def test_a_sheet_of_another_size_carries_the_strings_with_it(scale: float, stage
     found = proved(read(sample(JOB), scale=scale, stage=stage), stage)
     off = ends_off(sample(JOB), scale)
     assert found.cause == "scale"
-    assert 3.5 < min(map(abs, off))
+    assert min(map(abs, off)) > 3.5
     for string in found.strings:
         assert min(off) - 0.25 < string.off < max(off) + 0.25
         assert string.cents == pytest.approx(2.67 * string.off, rel=0.02)
@@ -172,7 +174,7 @@ def test_a_sheet_turned_over_carries_the_strings_with_it() -> None:
     offs = [string.off for string in found.strings]
     assert min(left, right) - 0.1 < min(offs) < 0.6 * min(left, right)
     assert max(left, right) + 0.1 > max(offs) > 0.6 * max(left, right)
-    steps = [b - a for a, b in zip(offs, offs[1:], strict=False)]
+    steps = [b - a for a, b in pairwise(offs)]
     assert all(step == pytest.approx(sum(steps) / len(steps), rel=0.1) for step in steps)
 
 

@@ -100,9 +100,14 @@ def _wide(job: Job, pm95: float) -> str:
     return f"{show_pm(pm95, job.unit)} {job.unit}"
 
 
+def _least(job: Job) -> float:
+    """The least that is told, mm."""
+    return MM_PER["in"] / 64 if job.unit == "in" else 0.1
+
+
 def _at_most(job: Job, limit: float) -> str:
     """What is taken up, rounded down: never more than it is."""
-    step = MM_PER["in"] / 64 if job.unit == "in" else 0.1
+    step = _least(job)
     return f"{show(math.floor(limit / step + 1e-9) * step, job.unit)} {job.unit}"
 
 
@@ -129,7 +134,7 @@ def _allowed(job: Job, step: Step) -> str:
     if step.go and step.pm95 > fileable:
         return "; players fretting the same note differ by more"
     at = f"at {words.strings(step.strings)} " if step.strings else ""
-    amount = f"±{_at_most(job, fileable)}" if fileable >= 0.1 else "nothing"
+    amount = f"±{_at_most(job, fileable)}" if fileable >= _least(job) else "nothing"
     so_much = f"; {at}filing the {with_unit(saddle.thickness)} saddle takes up {amount}"
     thicker = None if step.go else filing.thick_enough(step.pm95, saddle, step.spread)
     if thicker is None:

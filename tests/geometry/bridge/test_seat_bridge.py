@@ -248,5 +248,5 @@ def test_places_across_are_told_from_the_middle_between_the_edges() -> None:
         edge=np.array([[22j, 440.0 - 18.0j]] * rows),
         edge_way=np.array([[440.0 + 10j, 440.0 + 2j]] * rows) / 440.0,
     )
-    found = across(frame, np.array([[600.0 + 5j, -3j]] * rows))
-    assert found[0].tolist() == pytest.approx([5.0 - 1.0 - 6.0 * 600.0 / 440.0, -4.0])
+    seen = across(frame, np.array([[600.0 + 5j, -3j]] * rows))
+    assert seen[0].tolist() == pytest.approx([5.0 - 1.0 - 6.0 * 600.0 / 440.0, -4.0])

@@ -98,9 +98,8 @@ def peaking(known: Layout, *peaks: float) -> Layout:
 
 
 def test_the_string_whose_ridge_has_the_least_room_is_what_filing_takes_up() -> None:
-    """derived: a ridge at 0.55 of 4 mm has 1.8 to the back, less the wall of 0.5 is 1.3; at 0.3 it has 1.2 to the
-    front, less the wall is 0.7. At 0.371 mm a cent two cents are 0.742, so a thickness of 5 mm: 0.3 of it less 0.5 is
-    1.0, and in 6 mm the ridge that stands 1.0 from the middle has 3 - 1.0 - 0.5 = 1.5.
+    """derived: a ridge at 0.3 of 5 mm has 1.5 before it, less the wall of 0.5 is 1.0, more than two cents (0.742); all
+    others have more. It stands 1.0 from the middle: in 6 mm it has 3 - 1.0 - 0.5 = 1.5.
     """
     thick = msgspec.structs.replace(job(), saddle=Saddle(thickness=5.0))
     for pm, go in ((1.0, True), (1.01, False)):

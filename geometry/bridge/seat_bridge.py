@@ -173,7 +173,7 @@ def describe(
         wood_at=at_holes,
         corners_pm95=pm95s[:4],
         pins_pm95=pm95s[4:],
-        across_checked=states.checked(_across(frame, placed)),
+        across_checked=states.checked(across(frame, placed)),
     )
 
 
@@ -181,11 +181,11 @@ def _pm95s(states: PerturbedStates, frame: NeckFrame, points: Points) -> tuple[X
     """The ± of points (rows, k): along the neck, and across it from the middle between the edge lines carried on, for
     that is what a template is laid to, whichever line is called the neck centre line.
     """
-    found = states.pm95(np.concatenate((points.real, _across(frame, points)), axis=1)).tolist()
+    found = states.pm95(np.concatenate((points.real, across(frame, points)), axis=1)).tolist()
     return tuple(zip(found[: len(found) // 2], found[len(found) // 2 :], strict=True))
 
 
-def _across(frame: NeckFrame, points: Points) -> Array:
+def across(frame: NeckFrame, points: Points) -> Array:
     """How far points (rows, k) lie across the neck from the middle between the edge lines, mm."""
     slopes = frame.edge_way.imag / frame.edge_way.real
     slope, at_nut = slopes.sum(axis=1) / 2, (frame.edge.imag - slopes * frame.edge.real).sum(axis=1) / 2

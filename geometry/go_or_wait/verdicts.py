@@ -2,7 +2,8 @@
 
 Glued, the bridge still lets the slot be cut where it belongs, as long as it is not far off. A slot that is cut still
 lets the saddle's ridge be filed, as far as its thickness goes. Holes through the top stay where they are. All wait for
-readings that are accused, for a check of those that decide the saddle, and for a stop that concerns them.
+readings that are accused, for a check of those that decide the saddle, and for a stop that concerns them; pin holes and
+slot wait for the bridge that they go into.
 """
 
 from typing import Literal
@@ -14,7 +15,7 @@ from geometry.job import Job, Reading, Saddle
 from geometry.job.sides import SIDES, Side
 from geometry.layout import Layout, Record
 from geometry.proof import filing
-from geometry.proof.proving import latest, prove
+from geometry.proof.proving import Proved, latest, prove
 from geometry.spacing import CENTS
 from geometry.units import mm
 
@@ -22,23 +23,32 @@ GLUE_WITHIN = 2.0
 """The widest ± with which a bridge is glued whose slot is cut later, mm (common practice, no source: a slot can move so
 far within a bridge)."""
 BESIDE = 1.5
-"""The widest ± across the neck with which pin holes are drilled, mm (common practice, no source)."""
+"""The widest ± across the neck with which a bridge is glued and pin holes are drilled, mm (common practice, no
+source).
+"""
 UNHEARD = 2.0
 """Cents that a saddle may be off without filing: players fretting the same note differ by as much (R. M. Mottola, see
 geometry/strings/trial_saddles)."""
 
 Work = Literal["glue", "pins", "slot", "fit", "clear"]
-Why = Literal["", "stop", "accused", "unchecked", "wide", "wood", "proof", "after"]
+Why = Literal["", "stop", "accused", "unchecked", "aside", "wide", "wood", "proof", "after"]
 CONCERNS: dict[str, tuple[Work, ...]] = {
-    "metal": ("pins", "slot"),
-    "plate": ("pins",),
+    "metal": ("glue", "pins", "slot", "clear"),
+    "plate": ("glue", "pins", "clear"),
+    "brace.pin": ("glue", "pins", "clear"),
     "brace": ("pins", "slot"),
     "bridge": ("glue", "pins", "clear"),
     "old": ("glue", "clear"),
     "scar": ("glue", "clear"),
     "slot": ("slot", "fit"),
+    "post": (),
+    "posts": (),
+    "headstock": (),
+    "markers": (),
 }
-"""What a stop keeps from being done, by the first part of its code; one that is not listed concerns everything."""
+"""What a stop keeps from being done, by its code or the first part of that; one that is not listed concerns
+everything. What pin holes meet holds the glue back too: they follow the bridge.
+"""
 
 
 class Change(Record, frozen=True):
@@ -58,8 +68,10 @@ class Step(Record, frozen=True):
     """Something to be done to the wood: whether it may be done now, and why not.
 
     `pm95` is its ± in mm on the `side` where that is widest (None: alike on both, or not told by side), `limit` what
-    is allowed, `cents` the same ± in cents at fret 12 where the tune hangs on it. `stop` is the finding's text that
-    forbids it, `strings` names the strings that it waits for, `wood` what lies between slot and pin holes (mm).
+    is allowed, `cents` the same ± in cents at fret 12 where the tune hangs on it; `across`: both are across the neck.
+    `stop` is the finding's text that forbids it, `strings` names the strings that it waits for, or the one whose ridge
+    has the least room; `takes_up` is that room and `spread` how far ridges stand from the saddle line, mm. `wood` is
+    what lies between slot and pin holes (mm).
     """
 
     what: Work
@@ -71,6 +83,9 @@ class Step(Record, frozen=True):
     cents: float | None = None
     stop: str = ""
     strings: tuple[str, ...] = ()
+    across: bool = False
+    takes_up: float | None = None
+    spread: float = 0.0
     wood: float | None = None
     change: Change | None = None
 
@@ -85,21 +100,42 @@ def verdicts(job: Job, layout: Layout) -> tuple[Step, ...]:
     if glue.go:
         steps[0] = _held_back(job, layout, steps[0])
     if layout.bridge.pins:
-        pins = _held_back(job, layout, _pins(layout, slot))
-        steps.append(msgspec.structs.replace(pins, go=False, why="after") if pins.go and not glue.go else pins)
+        steps.append(_after(glue, _held_back(job, layout, _aside(layout, _pins(layout, slot)))))
     if slot is not None:
+        slot = _after(glue, slot)
         steps.append(slot)
     steps.append(_held_back(job, layout, _fit(job, layout, slot or glue)))
     return tuple(steps)
 
 
+def _after(glue: Step, step: Step) -> Step:
+    """What could go by itself waits for the bridge that it goes into."""
+    return msgspec.structs.replace(step, go=False, why="after") if step.go and not glue.go else step
+
+
 def _proved(job: Job, glue: Step) -> Step:
-    """A bridge that is clamped where it does not belong, by the distances read, is not glued there."""
+    """A bridge that is clamped where it does not belong, by the distances read, is not glued there; one that is not
+    good says so, however few are read.
+    """
     if not glue.go or not latest(job, "clamped").readings or latest(job, "built").readings:
         return glue
     found = prove(job, "clamped", wished=())
     wrong = found is not None and found.cause not in (None, "good")
+    if found is not None and found.cause is None and _any_not_good(found):
+        asked = prove(job, "clamped")  # each has a wider band where it is one of all that are asked
+        wrong = asked is not None and _any_not_good(asked)
     return msgspec.structs.replace(glue, go=False, why="proof") if wrong else glue
+
+
+def _any_not_good(found: Proved) -> bool:
+    return any(row.good == "not good" for row in found.rows)
+
+
+def _aside(layout: Layout, step: Step) -> Step:
+    """The step, kept back where a gross error across the neck would not show."""
+    bridge = layout.bridge
+    assert bridge is not None
+    return step if bridge.across_checked else msgspec.structs.replace(step, go=False, why="aside")
 
 
 def _held_back(job: Job, layout: Layout, step: Step) -> Step:
@@ -124,29 +160,42 @@ def concerned(code: str, slot_is_cut: bool) -> tuple[Work, ...]:
     """The operations that a stop of this code keeps back. A bridge that comes with its slot is not glued with a slot
     that is amiss.
     """
-    found = CONCERNS.get(code.split(".")[0], ("glue", "pins", "slot", "fit", "clear"))
+    found = CONCERNS.get(code, CONCERNS.get(code.split(".")[0], ("glue", "pins", "slot", "fit", "clear")))
     return (*found, "glue", "clear") if slot_is_cut and "slot" in found else found
 
 
 def _glue(job: Job, layout: Layout) -> Step:
-    """A bridge whose slot is cut puts the saddle where it is glued: there the saddle's ± counts."""
-    assert layout.bridge is not None
+    """A bridge whose slot is cut puts the saddle where it is glued: there the saddle's ± counts. Across the neck it is
+    known as well as its pin holes are to be.
+    """
+    bridge = layout.bridge
+    assert bridge is not None
     assert job.bridge is not None
-    pms = layout.bridge.front_pm95
+    pms = bridge.front_pm95
+    across = max((pm for _, pm in bridge.corners_pm95), default=0.0)
     loose = _judged("glue", pms, (GLUE_WITHIN, GLUE_WITHIN), None)
-    if job.bridge.slot_front is None:
-        return loose
-    tight = _slot(job, layout, "glue")
-    return loose if tight.go and not loose.go else tight
+    if job.bridge.slot_front is not None:
+        tight = _slot(job, layout, "glue")
+        loose = loose if tight.go and not loose.go else tight
+    if loose.go and across > BESIDE:
+        return Step(what="glue", go=False, pm95=across, limit=BESIDE, why="wide", across=True)
+    return _aside(layout, loose)
 
 
 def _slot(job: Job, layout: Layout, what: Work) -> Step:
-    """As wide as the saddle's ridge takes up by filing, or as nobody hears."""
-    saddle = layout.saddle
+    """As wide as the ridge under every string takes up by filing, or as nobody hears."""
+    saddle, given = layout.saddle, job.saddle or Saddle()
     assert saddle is not None
-    fileable = filing.takes_up(job.saddle or Saddle())
+    thickness, fileable = mm(given.thickness), filing.takes_up(given)
+    least = min(layout.strings, key=lambda one: filing.room(thickness, one.peak).both, default=None)
+    if least is not None:
+        fileable = filing.room(thickness, least.peak).both
+    spread = max((abs(one.peak - given.peak_at) * thickness for one in layout.strings), default=0.0)
     unheard = [UNHEARD * pm / cents if cents else 0.0 for pm, cents in zip(saddle.pm95, saddle.cents95, strict=True)]
-    return _judged(what, saddle.pm95, (max(fileable, unheard[0]), max(fileable, unheard[1])), saddle.cents95)
+    step = _judged(what, saddle.pm95, (max(fileable, unheard[0]), max(fileable, unheard[1])), saddle.cents95)
+    one = least is not None and fileable < filing.takes_up(given)
+    names = (least.name,) if one and least is not None else ()
+    return msgspec.structs.replace(step, strings=names, takes_up=fileable, spread=spread)
 
 
 def _judged(
@@ -176,7 +225,7 @@ def _pins(layout: Layout, slot: Step | None) -> Step:
     along, across = (max(pms) for pms in zip(*bridge.pins_pm95, strict=True)) if bridge.pins_pm95 else (0.0, 0.0)
     step = Step(what="pins", go=True, pm95=along, limit=GLUE_WITHIN)
     if across > BESIDE:
-        return msgspec.structs.replace(step, go=False, why="wide", pm95=across, limit=BESIDE)
+        return msgspec.structs.replace(step, go=False, why="wide", pm95=across, limit=BESIDE, across=True)
     if along > GLUE_WITHIN:
         return msgspec.structs.replace(step, go=False, why="wide")
     between = bridge.wood.get("between")

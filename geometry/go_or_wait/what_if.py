@@ -8,7 +8,8 @@ import numpy as np
 from geometry.advice import advise
 from geometry.advice.candidates import favourite, numbered
 from geometry.advice.weighing import SADDLE, Weighing
-from geometry.go_or_wait.verdicts import Change, Step, verdicts
+from geometry.bridge.seat_bridge import across
+from geometry.go_or_wait.verdicts import Change, Step, Why, verdicts
 from geometry.job import Heard, Job, Point, Reading
 from geometry.job.sides import SIDES
 from geometry.layout import TWO_SIDED_95, Layout
@@ -17,6 +18,8 @@ from geometry.spacing import CENTS
 from geometry.survey.result import Array, Surveyed
 from geometry.survey.surveying import survey
 
+KNOWN: tuple[Why, ...] = ("stop", "accused", "aside", "proof", "after")
+"""What waits for these says itself what is to be done."""
 WORTH = 0.9
 """A change is named that brings a ± to this part of what it is, or to less."""
 
@@ -25,7 +28,7 @@ def with_changes(
     job: Job, layout: Layout, steps: tuple[Step, ...], surveyed: Surveyed | None = None
 ) -> tuple[Step, ...]:
     """The steps that wait with what would change them most; `surveyed` spares solving the job again."""
-    if all(step.go or step.why in ("stop", "accused", "proof", "after") for step in steps):
+    if all(step.go or step.why in KNOWN for step in steps):
         return steps
     found = survey(job) if surveyed is None else surveyed
     if not found.fits:
@@ -50,7 +53,7 @@ class _Seen:
         self.tried = place_everything(tried, survey(tried)) if tried is not None else None
 
     def change(self, step: Step) -> Change | None:
-        if step.why in ("stop", "accused", "proof", "after"):
+        if step.why in KNOWN:
             return step.change
         if step.why == "unchecked":
             return self._check()
@@ -97,11 +100,14 @@ class _Seen:
 
 def _value(placed: PlacedInstrument, step: Step) -> Array | None:
     """What a step's ± is of, in all rows (rows, k), mm: the saddle's place or that of the bridge's front."""
-    if placed.saddle is None:
+    if placed.saddle is None or placed.neck is None:
         return None
+    seated = placed.saddle.seated
+    if step.across:
+        front = None if seated is None else np.array([seated.place(0.0, left) for left in (-50.0, 50.0)]).T
+        return None if front is None else across(placed.neck.frame, front)
     if step.what == "slot" or step.cents is not None or step.why == "wood":
         return placed.saddle.line.from_nut
-    seated = placed.saddle.seated
     return None if seated is None else np.array([seated.place(0.0, left).real for left in (-50.0, 50.0)]).T
 
 

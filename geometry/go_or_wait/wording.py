@@ -67,6 +67,8 @@ def _briefly(job: Job, step: Step) -> str:
         return "there is a STOP"
     if step.why in ("after", "proof"):
         return "the bridge waits" if step.why == "after" else "not clamped where it belongs"
+    if step.why == "aside":
+        return "across the neck it is unchecked"
     if step.why in ("accused", "unchecked"):
         return "readings do not agree" if step.why == "accused" else "its readings are unchecked"
     trial = step.change is not None and step.change.what == "trial" and step.change.after is not None
@@ -80,6 +82,8 @@ def _reason(job: Job, step: Step) -> str:
             return f"STOP, {words.first_small(step.stop.split('. ')[0].rstrip('.'))}"
         case "unchecked":
             return f"{_pm(job, step)}, but nothing checks the readings that decide the saddle"
+        case "aside":
+            return "nothing checks where it lies across the neck; measure the board's width again"
         case "accused":
             return f"{_pm(job, step)}, while readings do not agree"
         case "proof":
@@ -96,9 +100,14 @@ def _wide(job: Job, pm95: float) -> str:
     return f"{show_pm(pm95, job.unit)} {job.unit}"
 
 
+def _least(job: Job) -> float:
+    """The least that is told, mm."""
+    return MM_PER["in"] / 64 if job.unit == "in" else 0.1
+
+
 def _at_most(job: Job, limit: float) -> str:
     """What is taken up, rounded down: never more than it is."""
-    step = MM_PER["in"] / 64 if job.unit == "in" else 0.1
+    step = _least(job)
     return f"{show(math.floor(limit / step + 1e-9) * step, job.unit)} {job.unit}"
 
 
@@ -108,26 +117,31 @@ def _pm(job: Job, step: Step) -> str:
     if step.what == "fit" and step.strings:
         side = f"{words.strings(step.strings)} "
     cents = f" ({step.cents:.1f} cents)" if step.cents is not None else ""
-    return f"{side}±{_wide(job, step.pm95)}{cents}"
+    across = " across the neck" if step.across else ""
+    return f"{side}±{_wide(job, step.pm95)}{across}{cents}"
 
 
 def _allowed(job: Job, step: Step) -> str:
     """What can still be put right afterwards."""
-    if step.what == "glue" and step.cents is None:
+    if step.what == "glue" and step.cents is None and not step.across:
         return f"; the slot is cut later and takes up ±{_at_most(job, step.limit)}"
-    if step.what == "pins":
+    if step.what == "pins" or step.across:
         return f"; up to ±{_at_most(job, step.limit)} will do"
     if step.what == "fit":
         return ""
     saddle = job.saddle or Saddle()
-    fileable = filing.takes_up(saddle)
+    fileable = filing.takes_up(saddle) if step.takes_up is None else step.takes_up
     if step.go and step.pm95 > fileable:
         return "; players fretting the same note differ by more"
-    so_much = f"; filing the {with_unit(saddle.thickness)} saddle takes up ±{_at_most(job, fileable)}"
-    thicker = None if step.go else filing.thick_enough(step.pm95, saddle)
+    at = f"at {words.strings(step.strings)} " if step.strings else ""
+    amount = f"±{_at_most(job, fileable)}" if fileable >= _least(job) else "nothing"
+    so_much = f"; {at}filing the {with_unit(saddle.thickness)} saddle takes up {amount}"
+    thicker = None if step.go else filing.thick_enough(step.pm95, saddle, step.spread)
     if thicker is None:
         return so_much
-    return f"{so_much}, one of {length(thicker, job.unit, 0)} ±{_at_most(job, filing.room(thicker, 0.5).both)}"
+    return (
+        f"{so_much}, one of {length(thicker, job.unit, 0)} ±{_at_most(job, filing.spread_room(thicker, step.spread))}"
+    )
 
 
 def _change(job: Job, change: Change) -> str:

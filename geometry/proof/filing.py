@@ -37,7 +37,14 @@ def takes_up(saddle: Saddle) -> float:
     return room(mm(saddle.thickness), saddle.peak_at).both
 
 
-def thick_enough(pm95: float, saddle: Saddle) -> float | None:
-    """The thinnest usual saddle, thicker than this one, whose ridge in its middle takes up a ± (mm), or None."""
-    thicker = (t for t in THICKNESSES if t > mm(saddle.thickness) and room(t, 0.5).both >= pm95)
+def thick_enough(pm95: float, saddle: Saddle, spread: float = 0.0) -> float | None:
+    """The thinnest usual saddle, thicker than this one, that takes up a ± (mm), or None. Its ridge stands at most
+    `spread` (mm) from its middle.
+    """
+    thicker = (t for t in THICKNESSES if t > mm(saddle.thickness) and spread_room(t, spread) >= pm95)
     return next(thicker, None)
+
+
+def spread_room(thickness: float, spread: float) -> float:
+    """How far a ridge that stands so far from the middle (mm) can be moved whichever way is wanted."""
+    return room(thickness, min(0.5 + spread / thickness, 1.0)).both

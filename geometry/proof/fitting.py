@@ -44,7 +44,7 @@ class Fit(msgspec.Struct, frozen=True, eq=False):
     """`misfit` (n,) and its covariance (n, n), mm; `band` (n,) within which each is good; `cause` and the next
     likeliest, where that is nearly as likely; `row` the distance that is misread, `size` of the scale's error. `pose`
     (3,) along, across (mm) and turn (radians) with what is to blame put right or left out, `gain` (3, n) what each
-    misfit does to it.
+    misfit does to it, and `grows` (n,) what it does to the size.
     """
 
     misfit: Array
@@ -56,6 +56,7 @@ class Fit(msgspec.Struct, frozen=True, eq=False):
     size: float
     pose: Array
     gain: Array
+    grows: Array
 
 
 class Noise(NamedTuple):
@@ -141,9 +142,10 @@ def fit(spans: Spans, misfit: Array, misfit_swapped: Array, cov: Array) -> Fit:
     held = np.diag(1 / np.square(wide)) + moves.T @ weights @ moves
     gain = np.asarray(np.linalg.solve(held, moves.T @ weights), dtype=np.float64)
     pose = gain @ rest
+    grows = np.zeros(len(misfit))
     if cause == "scale":
-        size = float(pose[3])
-    return Fit(misfit, cov, band, cause, also, row, size, pose[:3], gain[:3])
+        size, grows = float(pose[3]), gain[3]
+    return Fit(misfit, cov, band, cause, also, row, size, pose[:3], gain[:3], grows)
 
 
 def laying(spans: Spans) -> Array:

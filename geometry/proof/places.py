@@ -32,6 +32,10 @@ class Sheet(msgspec.Struct, frozen=True, eq=False):
         """A place of the first row where the sheet carries it in each row, (rows,)."""
         return self.at + self.way * ((place - complex(self.at[0])) * complex(self.way[0]).conjugate())
 
+    def grown(self, place: complex, size: float) -> complex:
+        """A place on a sheet that is larger by a part of the whole."""
+        return place + size * (place - complex(self.at[0]))
+
     def turned_over(self, place: complex) -> complex:
         """A place on a sheet that lies with its face down."""
         own = (place - complex(self.at[0])) * complex(self.way[0]).conjugate()
@@ -54,6 +58,12 @@ class Places(msgspec.Struct, frozen=True, eq=False):
     def has(self, *names: str) -> bool:
         """Whether all these are placed."""
         return all(name in self.new or name in self.board for name in names)
+
+    def slot_turned_over(self, place: complex) -> complex:
+        """Where a place of the slot is of a bridge that was set by a sheet turned over: between the same ends."""
+        left, right = (f"bridge.slot.{side}" for side in SIDES)
+        along = (place - self.new[left]) / (self.new[right] - self.new[left])
+        return self.swapped[left] + along * (self.swapped[right] - self.swapped[left])
 
     def row(self, name: str) -> Points:
         """Where a place is in all rows."""

@@ -241,15 +241,25 @@ class _Carried:
 
     def _off(self, nominal: Points, wanted: Points) -> tuple[Array, Array]:
         """How far the bridge has carried each string's ridge (n,) from where it belongs, mm, with its ±: that of the
-        pose, and that of the place where it belongs, which both hang on the same survey.
+        pose and of the sheet's size, and that of the place where it belongs, which all hang on the same survey. A
+        bridge that was set by a wrong sheet stands where that sheet has it, and by the pose beside it.
         """
         places, way = self.places, complex(self.places.sheet.way[0])
+        stands = np.array([self._by_sheet(complex(place)) for place in nominal])
+        longer = ((nominal - complex(places.sheet.at[0])) * np.conj(way)).real
         turned = (1j * (nominal - places.pivot) * np.conj(way)).real
         moved = np.column_stack((np.ones(len(nominal)), np.zeros(len(nominal)), turned))
-        carried = np.array([places.sheet.carried(complex(place)) for place in nominal]).T
+        carried = np.array([places.sheet.carried(complex(place)) for place in stands]).T
         belongs = places.states.gradient((wanted - carried).real)
-        gain = moved @ self.found.gain
+        gain = moved @ self.found.gain + np.outer(longer, self.found.grows)
         slopes = self.known.slopes @ gain.T
         slopes[: len(belongs)] += belongs
         variance = (slopes * (self.known.spread @ slopes)).sum(axis=0) + ((gain @ self.alone) * gain).sum(axis=1)
-        return moved @ self.found.pose, TWO_SIDED_95 * np.sqrt(np.maximum(variance, 0.0))
+        off = ((stands - nominal) * np.conj(way)).real + moved @ self.found.pose
+        return off, TWO_SIDED_95 * np.sqrt(np.maximum(variance, 0.0))
+
+    def _by_sheet(self, place: complex) -> complex:
+        """Where the sheet as it was laid has a place of the slot."""
+        if self.found.cause == "scale":
+            return self.places.sheet.grown(place, self.found.size)
+        return self.places.slot_turned_over(place) if self.found.cause == "swapped" else place

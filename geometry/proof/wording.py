@@ -25,6 +25,8 @@ OR: dict[Cause, str] = {
     "reading": "one distance was misread",
 }
 """What is likeliest to blame, in a few words."""
+GLUED = "File the saddle string by string; where cents stay, fill the slot and cut it again."
+"""What to do about a bridge that a wrong sheet has set, once it is glued."""
 
 
 def end_called(name: str, hand: Hand) -> str:
@@ -94,7 +96,8 @@ def said(job: Job, proved: Proved) -> str:
 
 
 def _whole(job: Job, proved: Proved) -> str:
-    again = "Lay the sheet again" if proved.stage == "clamped" else "Allow for it when the saddle is filed"
+    built = proved.stage == "built"
+    again = "Allow for it when the saddle is filed" if built else "Lay the sheet again"
     where = f"The bridge stands {_pose(job, proved.pose)}." if proved.pose is not None else ""
     match proved.cause:
         case "good":
@@ -103,12 +106,11 @@ def _whole(job: Job, proved: Proved) -> str:
             return f"Not good: likeliest the tape slipped. {where} {again}."
         case "scale":
             which = "small" if proved.size < 0 else "large"
-            return (
-                f"Not good: likeliest the sheet was printed {abs(100 * proved.size):.1f} % too {which}. Lay a rule on "
-                "its scales, and print it again at 100 %."
-            )
+            todo = GLUED if built else "Lay a rule on its scales, and print it again at 100 %."
+            return f"Not good: likeliest the sheet was printed {abs(100 * proved.size):.1f} % too {which}. {todo}"
         case "swapped":
-            return "Not good: likeliest the sheet was turned over, bass for treble. Lay it again with its words up."
+            todo = GLUED if built else "Lay it again with its words up."
+            return f"Not good: likeliest the sheet was turned over, bass for treble. {todo}"
         case "reading":
             row = next(row for row in proved.rows if row.blamed)
             more = "more" if row.off > 0 else "less"

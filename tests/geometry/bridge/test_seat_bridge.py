@@ -6,7 +6,7 @@ import msgspec
 import numpy as np
 import pytest
 
-from geometry.bridge.seat_bridge import _across
+from geometry.bridge.seat_bridge import across
 from geometry.findings import Finding
 from geometry.job import Board, NotAJob, Old, Pins, Saddle, SlotFront
 from geometry.layout import Layout
@@ -248,5 +248,5 @@ def test_places_across_are_told_from_the_middle_between_the_edges() -> None:
         edge=np.array([[22j, 440.0 - 18.0j]] * rows),
         edge_way=np.array([[440.0 + 10j, 440.0 + 2j]] * rows) / 440.0,
     )
-    across = _across(frame, np.array([[600.0 + 5j, -3j]] * rows))
-    assert across[0].tolist() == pytest.approx([5.0 - 1.0 - 6.0 * 600.0 / 440.0, -4.0])
+    seen = across(frame, np.array([[600.0 + 5j, -3j]] * rows))
+    assert seen[0].tolist() == pytest.approx([5.0 - 1.0 - 6.0 * 600.0 / 440.0, -4.0])

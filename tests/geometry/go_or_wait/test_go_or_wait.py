@@ -48,15 +48,31 @@ def test_the_thresholds() -> None:
     ("bridge", "saddle", "glue", "slot"),
     [
         (2.0, 1.0, True, True),
-        (2.01, 1.0, False, True),
+        (2.01, 1.0, False, False),
         (2.0, 1.01, True, False),
         (2.01, 1.01, False, False),
         (0.8, 1.6, True, False),
     ],
 )
 def test_each_waits_beyond_its_own(bridge: float, saddle: float, glue: bool, slot: bool) -> None:
-    """derived: the conftest's saddle of 3 mm peaks in its middle, 0.5 mm of wall leave 1 mm for its ridge each way"""
+    """derived: the conftest's saddle of 3 mm peaks in its middle, 0.5 mm of wall leave 1 mm for its ridge each way; a
+    slot waits for the bridge that it is cut into
+    """
     assert goes(bridge, saddle) == {"glue": glue, "slot": slot}
+
+
+def test_a_slot_waits_for_its_bridge_whatever_that_waits_for() -> None:
+    found = steps(2.01, 0.5)
+    assert {what: found[what].why for what in ("glue", "slot", "fit")} == {
+        "glue": "wide",
+        "slot": "after",
+        "fit": "after",
+    }
+    assert sentence("slot", job(), with_pms(2.01, 0.5)) == "Don't cut the slot yet: the bridge waits."
+    assert sentence("fit", job(), with_pms(2.01, 0.5)) == "Don't fit the saddle yet: the slot waits."
+    stop = Finding(grade="stop", code="bridge.on_board", text="It lies on the board. Move it.", where="bridge")
+    known = msgspec.structs.replace(with_pms(0.5, 0.5), findings=(stop,))
+    assert {s.what: s.why for s in verdicts(job(), known)}["slot"] == "after"
 
 
 @pytest.mark.parametrize(("thickness", "takes"), [(3.0, 1.0), (4.0, 1.5), (6.0, 2.5)])
@@ -70,8 +86,47 @@ def test_a_thicker_saddle_takes_up_more(thickness: float, takes: float) -> None:
 def test_two_cents_need_no_filing() -> None:
     """derived: at 0.371 mm a cent two cents are 0.742 mm, more than a ridge at the saddle's front takes up"""
     front = msgspec.structs.replace(job(), saddle=Saddle(peak_at=0.0))
-    assert goes(0.5, 0.74, front)["slot"]
-    assert not goes(0.5, 0.75, front)["slot"]
+    for pm, go in ((0.74, True), (0.75, False)):
+        found = {s.what: s for s in verdicts(front, peaking(with_pms(0.5, pm), *[0.0] * 6))}
+        assert found["slot"].go is go
+
+
+def peaking(known: Layout, *peaks: float) -> Layout:
+    """The layout with its strings' ridges there in the saddle's thickness."""
+    strings = tuple(msgspec.structs.replace(s, peak=at) for s, at in zip(known.strings, peaks, strict=True))
+    return msgspec.structs.replace(known, strings=strings)
+
+
+def test_the_string_whose_ridge_has_the_least_room_is_what_filing_takes_up() -> None:
+    """derived: a ridge at 0.3 of 5 mm has 1.5 before it, less the wall of 0.5 is 1.0, more than two cents (0.742); all
+    others have more. It stands 1.0 from the middle: in 6 mm it has 3 - 1.0 - 0.5 = 1.5.
+    """
+    thick = msgspec.structs.replace(job(), saddle=Saddle(thickness=5.0))
+    for pm, go in ((1.0, True), (1.01, False)):
+        known = peaking(with_pms(0.5, pm), 0.5, 0.55, 0.3, 0.5, 0.5, 0.6)
+        found = {s.what: s for s in verdicts(thick, known)}
+        assert found["slot"].go is go
+        assert found["slot"].strings == (known.strings[2].name,)
+    assert sentence("slot", thick, peaking(with_pms(0.5, 1.23), 0.5, 0.55, 0.3, 0.5, 0.5, 0.6)) == (
+        "Don't cut the slot yet: bass ±1.3 mm (3.3 cents); at string 3 filing the 5 mm saddle takes up ±1.0 mm, one of "
+        "6 mm ±1.5 mm."
+    )
+
+
+def test_a_ridge_at_the_saddles_back_is_not_filed() -> None:
+    """derived: at 0.9 of 3 mm there are 0.3 behind the ridge, less than its wall: two cents, 0.742 mm, are the limit"""
+    known = peaking(with_pms(0.5, 0.8), 0.5, 0.9, 0.5, 0.5, 0.5, 0.5)
+    found = {s.what: s for s in verdicts(job(), known)}
+    assert not found["slot"].go
+    assert found["slot"].limit == pytest.approx(0.742)
+    assert "at string 2 filing the 3 mm saddle takes up nothing" in sentence("slot", job(), known)
+
+
+def test_what_a_rule_in_inches_does_not_show_is_nothing() -> None:
+    """derived: at 0.75 of 3 mm there are 0.75 behind the ridge, less the wall 0.25; a sixty-fourth is 0.397 mm"""
+    known = peaking(with_pms(0.5, 0.8), 0.5, 0.75, 0.5, 0.5, 0.5, 0.5)
+    assert "takes up ±0.2 mm" in sentence("slot", job(), known)
+    assert "takes up nothing" in sentence("slot", msgspec.structs.replace(job(), unit="in"), known)
 
 
 def test_all_wait_for_accused_readings() -> None:
@@ -97,7 +152,14 @@ def test_a_cut_slot_is_placed_by_the_glue(bridge: float, saddle: float, glue: bo
 @pytest.mark.parametrize(
     ("code", "waiting"),
     [
-        ("metal.in_the_way", {"pins", "slot"}),
+        ("metal.in_the_way", {"glue", "pins", "slot", "clear"}),
+        ("brace.pin", {"glue", "pins", "clear"}),
+        ("brace.slot", {"pins", "slot"}),
+        ("plate.pin", {"glue", "pins", "clear"}),
+        ("headstock.slot_narrow", set()),
+        ("post.edge", set()),
+        ("posts.askew", set()),
+        ("markers.side.past_the_end", set()),
         ("bridge.on_board", {"glue", "pins", "clear"}),
         ("saddle.leans", {"glue", "pins", "slot", "fit", "clear"}),
         ("whatever.else", {"glue", "pins", "slot", "fit", "clear"}),
@@ -133,6 +195,40 @@ def test_pin_holes_wait_for_their_own_place(along: float, across: float, go: boo
     bridge = msgspec.structs.replace(known.bridge, pins_pm95=((along, across),))
     found = {s.what: s for s in verdicts(job(), msgspec.structs.replace(known, bridge=bridge))}
     assert found["pins"].go is go
+
+
+def known_across(pm: float, *, checked: bool = True) -> Layout:
+    """A bridge whose corners are known so well across the neck."""
+    known = with_pms(0.5, 0.5)
+    assert known.bridge is not None
+    bridge = msgspec.structs.replace(
+        known.bridge, corners_pm95=((0.5, pm), (0.5, 0.2), (0.5, 0.2), (0.5, 0.2)), across_checked=checked
+    )
+    return msgspec.structs.replace(known, bridge=bridge)
+
+
+@pytest.mark.parametrize(("across", "go"), [(1.5, True), (1.51, False)])
+@pytest.mark.parametrize("of", [job(), CUT])
+def test_a_bridge_waits_for_its_place_across(of: Job, across: float, go: bool) -> None:
+    """The widest ± of its corners across counts as it does for pin holes, its slot cut or not."""
+    found = {s.what: s for s in verdicts(of, known_across(across))}
+    assert found["glue"].go is found["clear"].go is go
+    if not go:
+        assert sentence("glue", of, known_across(across)) == (
+            "Don't glue the bridge yet: ±1.6 mm across the neck; up to ±1.5 mm will do."
+        )
+
+
+def test_a_bridge_that_nothing_checks_across_is_not_glued_and_its_holes_wait() -> None:
+    found = {s.what: s for s in verdicts(job(), known_across(0.2, checked=False))}
+    assert {what: found[what].why for what in ("glue", "pins", "slot")} == {
+        "glue": "aside",
+        "pins": "aside",
+        "slot": "after",
+    }
+    assert sentence("glue", job(), known_across(0.2, checked=False)) == (
+        "Don't glue the bridge yet: nothing checks where it lies across the neck; measure the board's width again."
+    )
 
 
 def test_the_saddle_is_fitted_after_its_slot() -> None:
@@ -204,6 +300,7 @@ def test_in_brief_each_reason_has_its_words() -> None:
         "stop": "there is a STOP",
         "after": "the bridge waits",
         "proof": "not clamped where it belongs",
+        "aside": "across the neck it is unchecked",
         "accused": "readings do not agree",
         "unchecked": "its readings are unchecked",
         "wide": "±1.6 mm",

@@ -5,10 +5,11 @@ import pytest
 
 from app.file import job_file, samples
 from geometry.advice.weighing import Weighing
-from geometry.go_or_wait import Change, said, verdicts, worked_out
-from geometry.go_or_wait.what_if import with_trial
+from geometry.go_or_wait import Change, Step, said, verdicts, worked_out
+from geometry.go_or_wait.what_if import _value, with_trial
 from geometry.job import Bridge, Job, Reading, Saddle
 from geometry.layout import Layout
+from geometry.placed.place_everything import place_everything
 from geometry.survey import survey
 from geometry.survey.result import Surveyed
 from geometry.work_out import work_out
@@ -134,3 +135,29 @@ def test_a_bridge_clamped_where_it_does_not_belong_is_not_glued(off: complex, go
         assert "clamped where it does not belong" in said(job, verdicts(job, layout))[1]
     built = msgspec.structs.replace(job, proof=(*job.proof, *read(sample("leaning-neck"), off, stage="built").proof))
     assert {step.what: step.go for step in verdicts(built, layout)}["glue"]
+
+
+@pytest.mark.parametrize("count", [1, 2])
+@pytest.mark.parametrize(("off", "go"), [(0j, True), (8 + 8j, False)])
+def test_a_distance_that_is_not_good_keeps_the_glue_back_however_few_are_read(
+    off: complex, go: bool, count: int
+) -> None:
+    """Three distances say what is wrong; one to a bridge that is 8 mm off (made up) says that something is."""
+    job = read(sample("leaning-neck"), off)
+    (proof,) = job.proof
+    job = msgspec.structs.replace(job, proof=(msgspec.structs.replace(proof, readings=proof.readings[-count:]),))
+    steps = {step.what: step for step in verdicts(job, work_out(job))}
+    assert steps["glue"].go is go
+    assert steps["glue"].why == ("" if go else "proof")
+
+
+def test_what_narrows_a_bridge_across_is_weighed_across() -> None:
+    """derived: the value that a reading across is weighed by is as wide as the layout has the front corners across"""
+    job = sample("leaning-neck")
+    layout = work_out(job)
+    assert layout.bridge is not None
+    assert job.bridge is not None
+    placed = place_everything(job, survey(job))
+    value = _value(placed, Step(what="glue", go=False, pm95=2.0, limit=1.5, why="wide", across=True))
+    assert value is not None
+    assert float(placed.states.pm95(value).max()) == pytest.approx(layout.bridge.corners_pm95[0][1], rel=0.2)

@@ -1,10 +1,15 @@
 """What the distances say: of a bridge that is where it belongs, and of each fault, by distances without any error."""
 
+from itertools import pairwise
+
 import pytest
 from msgspec.structs import replace
 
 from geometry.job import Job, NotAJob, Proof, Reading
-from geometry.proof import Proved, as_finding, prove, said
+from geometry.placed.place_everything import place_everything
+from geometry.proof import Proved, as_finding, prove, said, string_words
+from geometry.proof.places import find_places
+from geometry.survey import survey
 from tests.campaign.invented.mirroring import other_side
 from tests.geometry.go_or_wait.test_what_if import sample
 from tests.geometry.mirror_image import mirrored
@@ -117,6 +122,60 @@ def test_what_is_left_for_filing_as_built() -> None:
         assert string.cents == pytest.approx(2.67 * string.off, rel=0.02)
         assert string.left == pytest.approx(string.off + string.file, abs=0.02) or string.left != 0
     assert any(string.file == pytest.approx(-0.6, abs=0.05) and abs(string.left) < 0.02 for string in found.strings)
+
+
+def ends_off(job: Job, scale: float = 1.0, *, over: bool = False) -> tuple[float, float]:
+    """How far the slot's ends, left and right, stand along the neck from where they belong, by a wrong sheet."""
+    places = find_places(job, place_everything(job, survey(job)))
+    assert places is not None
+    way, start = complex(places.sheet.way[0]), complex(places.sheet.at[0])
+
+    def gone(name: str) -> float:
+        at = places.swapped[name] if over else places.new[name]
+        return ((start + scale * (at - start) - places.new[name]) / way).real
+
+    return gone("bridge.slot.left"), gone("bridge.slot.right")
+
+
+@pytest.mark.parametrize("scale", [0.98, 1.02])
+@pytest.mark.parametrize("stage", ["clamped", "built"])
+def test_a_sheet_of_another_size_carries_the_strings_with_it(scale: float, stage: str) -> None:
+    """derived: from the board's end on everything lies that part of its distance farther or nearer; 2 % of the 190 mm
+    to the slot are 3.9 mm, and a mm is 2.7 cents. What the size's usual bounds take from it is less than 0.25 mm.
+    """
+    found = proved(read(sample(JOB), scale=scale, stage=stage), stage)
+    off = ends_off(sample(JOB), scale)
+    assert found.cause == "scale"
+    assert min(map(abs, off)) > 3.5
+    for string in found.strings:
+        assert min(off) - 0.25 < string.off < max(off) + 0.25
+        assert string.cents == pytest.approx(2.67 * string.off, rel=0.02)
+        assert abs(string.left_cents) > 2
+        assert "leave the ridge" not in string_words(sample(JOB), string)
+
+
+def test_the_size_of_a_wrong_sheet_adds_its_own_doubt() -> None:
+    """derived: the place along is held by the same distances, so it is known about as well as one that slipped"""
+    wrong = proved(read(sample(JOB), scale=0.98, stage="built"), "built").strings
+    right = proved(read(sample(JOB), stage="built"), "built").strings
+    for one, other in zip(wrong, right, strict=True):
+        assert other.pm95 * 0.95 < one.pm95 < other.pm95 * 1.5
+
+
+def test_a_sheet_turned_over_carries_the_strings_with_it() -> None:
+    """derived: the slot's slant is laid the other way, so its ends stand off by as much, one too near, one too far;
+    between them each string by its share
+    """
+    found = proved(read(sample(JOB), over=True, stage="built"), "built")
+    left, right = ends_off(sample(JOB), over=True)
+    assert found.cause == "swapped"
+    assert left * right < 0
+    assert max(abs(left), abs(right)) > 1.5
+    offs = [string.off for string in found.strings]
+    assert min(left, right) - 0.1 < min(offs) < 0.6 * min(left, right)
+    assert max(left, right) + 0.1 > max(offs) > 0.6 * max(left, right)
+    steps = [b - a for a, b in pairwise(offs)]
+    assert all(step == pytest.approx(sum(steps) / len(steps), rel=0.1) for step in steps)
 
 
 def test_the_strings_carry_the_saddles_own_doubt() -> None:

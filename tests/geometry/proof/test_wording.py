@@ -73,6 +73,16 @@ def proved(cause: Cause | None, also: Cause | None = None, pose: Pose | None = P
             "at 100 %.",
         ),
         (
+            proved("scale", stage="built", size=-0.0114),
+            "Not good: likeliest the sheet was printed 1.1 % too small. File the saddle string by string; where cents "
+            "stay, fill the slot and cut it again.",
+        ),
+        (
+            proved("swapped", stage="built"),
+            "Not good: likeliest the sheet was turned over, bass for treble. File the saddle string by string; where "
+            "cents stay, fill the slot and cut it again.",
+        ),
+        (
             proved("swapped", "slipped"),
             "Not good: likeliest the sheet was turned over, bass for treble. Lay it again with its words up. It may "
             "also be that the tape slipped.",

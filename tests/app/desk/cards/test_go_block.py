@@ -21,7 +21,12 @@ def test_it_leads_the_card_and_soon_says_what_would_change_it(bridge: BridgeCard
 
 
 def test_a_thicker_saddle_lets_the_slot_be_cut(bridge: BridgeCard) -> None:
+    """derived: string 2's ridge stands 1.2 mm behind the middle; of half of 6 mm less that and the wall 1.3 are left,
+    of half of 8 mm 2.3
+    """
     fill(field(bridge, "Thickness"), "6 mm")
+    assert any(line.endswith("at string 2 filing the 6 mm saddle takes up ±1.2 mm.") for line in lines(bridge))
+    fill(field(bridge, "Thickness"), "8 mm")
     assert any(line.startswith("Cut the slot: bass ±2.2 mm") for line in lines(bridge))
 
 

@@ -15,7 +15,7 @@ from geometry import words
 from geometry.bridge.bridge_outline import back_at, corners, front_at, outline
 from geometry.bridge.footprint_front import front_of
 from geometry.findings import Finding, Grade
-from geometry.frame import Array, Points, crossing, unit, xy, xys
+from geometry.frame import Array, Points, crossing, xy, xys
 from geometry.job import Bridge, Job, Strings
 from geometry.layout import XY, BridgePlan, Hole, OldPlan
 from geometry.neck.find_neck import NeckFrame

@@ -33,8 +33,8 @@ def test_the_front_runs_from_wing_to_wing(ring: list[complex], turn: float, step
 
 
 def test_rounded_wings_and_a_chip_are_no_ends() -> None:
-    """derived: of the rounding only what faces the nut more than the wing counts; a chip of 0.4 mm over two of six points
-    alike to both sides brings the line back by 0.4 · 2/6"""
+    """derived: of the rounding only what faces the nut more than the wing counts; a chip of 0.4 mm over two of six
+    points alike to both sides brings the line back by 0.4 · 2/6"""
     assert front_of(np.array([ROUNDED])).middle[0] == pytest.approx(632 + 0j, abs=1.0)
     assert front_of(np.array([NOTCHED])).middle[0] == pytest.approx(632 + 0.4 / 3 + 0j)
 

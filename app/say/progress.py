@@ -17,7 +17,7 @@ OF_THE_BOARD = ("board.turns", "edge.bends", "edge.hollow")
 
 OLD_WORK = ("old.", "scar", "metal.", "brace.", "plate.")
 """What findings on old work are called."""
-HARDWARE = ("headstock.", "post.", "posts.", "slot.narrow", "markers.")
+HARDWARE = ("headstock.", "post.", "posts.", "markers.")
 """What findings on headstock, tuners and markers are called."""
 
 

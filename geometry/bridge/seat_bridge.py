@@ -13,8 +13,9 @@ import numpy as np
 
 from geometry import words
 from geometry.bridge.bridge_outline import back_at, corners, front_at, outline
+from geometry.bridge.footprint_front import front_of
 from geometry.findings import Finding, Grade
-from geometry.frame import Array, Points, crossing, unit, xy, xys
+from geometry.frame import Array, Points, crossing, xy, xys
 from geometry.job import Bridge, Job, Strings
 from geometry.layout import XY, BridgePlan, Hole, OldPlan
 from geometry.neck.find_neck import NeckFrame
@@ -123,12 +124,8 @@ def _old_front(states: PerturbedStates, job: Job, frame: NeckFrame) -> tuple[Poi
     names = job.old.outline if job.old is not None else ()
     if len(names) < 3 or not states.has(*names):
         return None
-    corners = frame.see(states, *names)
-    next_ones = np.roll(corners, -1, axis=1)
-    first = int((corners[0] + next_ones[0]).real.argmin())
-    a, b = corners[:, first], next_ones[:, first]
-    left, right = (a, b) if a[0].imag > b[0].imag else (b, a)
-    return (left + right) / 2, -1j * unit(left - right)
+    front = front_of(frame.see(states, *names))
+    return front.middle, -1j * front.leftward
 
 
 def pin_places(seated: SeatedBridge, strung: Strung, bridge: Bridge, strings: Strings) -> Points | None:

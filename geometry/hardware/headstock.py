@@ -10,7 +10,7 @@ from msgspec.structs import replace
 
 from geometry.frame import Array, Points, cross, dot, xy, xys
 from geometry.hardware.plug_sizes import plug_size
-from geometry.hardware.posts import MiddleLine, OldPosts, PostRow, fit, middle_line, old_posts
+from geometry.hardware.posts import MiddleLine, OldPosts, PostRow, fit, hole_wide, middle_line, old_posts
 from geometry.job import Job, OldHole, TunerPlate, Tuners
 from geometry.job.headstock import Keep
 from geometry.job.sides import SIDES, Side
@@ -119,19 +119,22 @@ def _fitted(seen: _Seen, job: Job, tuners: Tuners, strings: Sequence[StringPlan]
 
 
 def _by_string(rows: Sequence[PostRow], strings: Sequence[StringPlan]) -> dict[Side, tuple[str, ...]]:
-    """Which string goes to which post: on each side the outermost string to the post nearest the nut, and so inward."""
-    from_left = [string.name for string in sorted(strings, key=lambda string: -string.nut_xy[1])]
-    named: dict[Side, tuple[str, ...]] = {}
-    for row in rows:
-        count = row.at.shape[1]
-        outward = from_left if row.side == "left" else from_left[::-1]
-        named[row.side] = tuple([*outward[:count], *[""] * count][:count])
-    return named
+    """Which string goes to which post: on each side the outermost string to the post nearest the nut, and so inward,
+    until each string has one.
+    """
+    left_to_right = [string.name for string in sorted(strings, key=lambda string: -string.nut_xy[1])]
+    named: dict[Side, list[str]] = {row.side: [] for row in rows}
+    for at in range(max((row.at.shape[1] for row in rows), default=0)):
+        for row in rows:
+            if at < row.at.shape[1]:
+                taken = left_to_right.pop(0 if row.side == "left" else -1) if left_to_right else ""
+                named[row.side].append(taken)
+    return {side: tuple(names) for side, names in named.items()}
 
 
 def _post(seen: _Seen, job: Job, tuners: Tuners, row: PostRow, at: int, string: str) -> Post:
     """One post with the wood round it."""
-    head, here, radius = job.hardware.headstock, row.at[:, at], mm(tuners.bushing or tuners.post) / 2
+    head, here, radius = job.hardware.headstock, row.at[:, at], hole_wide(tuners) / 2
     assert head is not None
     along, across = dot(seen.middle.away, here), cross(seen.middle.away, here)
     pm95 = seen.states.pm95(np.array((along, across)).T).tolist()
@@ -153,21 +156,22 @@ def _post(seen: _Seen, job: Job, tuners: Tuners, row: PostRow, at: int, string: 
 
 
 def _nearest_old(seen: _Seen, here: Points, radius: float, again: str) -> tuple[str, XY | None]:
-    """The old hole with the least wood to a new one, other than that it is drilled through."""
-    least: tuple[float, str, Array] | None = None
+    """The old hole with the least wood that is sure (less its ±) to a new one, but for that it is drilled through."""
+    least: tuple[float, str, XY] | None = None
     for hole in (*seen.found.old_posts, *seen.found.old_screws):
         if hole.name == again:
             continue
         gap = np.abs(seen.frame.see(seen.states, hole.name)[:, 0] - here) - radius - hole.diameter / 2
-        if least is None or float(gap[0]) < least[0]:
-            least = float(gap[0]), hole.name, gap
-    return (least[1], (least[0], float(seen.states.pm95(least[2])))) if least is not None else ("", None)
+        wall = float(gap[0]), float(seen.states.pm95(gap))
+        if least is None or wall[0] - wall[1] < least[0]:
+            least = wall[0] - wall[1], hole.name, wall
+    return least[1:] if least is not None else ("", None)
 
 
 def _to_slot(seen: _Seen, tuners: Tuners, here: Points, slots: Sequence[Points]) -> XY:
     """A roller's room within its slot, or the wood from a post's hole to the nearest slot."""
     if tuners.roller is None:
-        return _wood(seen.states, here, slots, tuners_wide(tuners) / 2, within=False)
+        return _wood(seen.states, here, slots, hole_wide(tuners) / 2, within=False)
     nearest = min(slots, key=lambda slot: float(np.abs(slot[0].mean() - here[0])))
     return _wood(seen.states, here, [nearest], mm(tuners.roller) / 2, within=True)
 
@@ -216,17 +220,12 @@ def _with_ways(tuners: Tuners, posts: Sequence[Post], strings: Sequence[StringPl
         way = np.array([at - nut])
         clear = [
             float(_to_side(np.array([other]), np.array([nut]), nut + way)[0])
-            - (tuners_wide(tuners) + (string.diameter or 0.0)) / 2
+            - (hole_wide(tuners) + (string.diameter or 0.0)) / 2
             for other in others
         ]
         turns = -math.degrees(float(np.angle((at - nut) / straight)))
         found.append(replace(post, turns=turns, clear=None if tuners.roller is not None else min(clear, default=None)))
     return found
-
-
-def tuners_wide(tuners: Tuners) -> float:
-    """How wide a post stands in another string's way, mm: its bushing's, or its own hole's."""
-    return mm(tuners.bushing or tuners.post)
 
 
 def _plates(middle: MiddleLine, tuners: Tuners, row: PostRow) -> tuple[list[tuple[XY, ...]], list[XY]]:
@@ -255,7 +254,7 @@ def _plate(plate: TunerPlate, posts: Sequence[complex], away: complex, inward: c
 def _plugs(found: HeadstockPlan, posts: Sequence[Post], tuners: Tuners) -> tuple[Plug, ...]:
     """A plug for every old hole that no post is drilled through; what cuts it, or comes near it, waits for it."""
     used = {post.again for post in posts}
-    radius = tuners_wide(tuners) / 2
+    radius = hole_wide(tuners) / 2
     plugs = []
     for hole in (*found.old_posts, *found.old_screws):
         if hole.name in used:

@@ -34,15 +34,41 @@ def findings(job: Job, plan: HeadstockPlan | None) -> tuple[Finding, ...]:
         )
     if tuners is None:
         return ()
-    found = [*_unplaced(job, plan), *_slots(job, plan)]
+    found = [*_unplaced(job, plan), *_count(job), *_slots(job, plan)]
     for number, post in enumerate(plan.posts, 1):
         found += _of_post(job, post, number)
     found += _askew(plan)
-    if plan.posts and not any(one.grade != "good" for one in found):
-        found.append(
-            _finding("good", "posts.clear", "The new posts are clear of old holes, edges and slots.", "headstock")
-        )
+    known = _known(plan)
+    if known and not any(one.grade != "good" for one in found):
+        found.append(_finding("good", "posts.clear", f"The new posts are clear of {words.joined(known)}.", "headstock"))
     return tuple(found)
+
+
+def _known(plan: HeadstockPlan) -> list[str]:
+    """What the posts were held against: of what is not read nothing is said."""
+    near = {
+        "old holes": any(post.wall is not None or post.again for post in plan.posts),
+        "edges": any(post.edge is not None for post in plan.posts),
+        "slots": any(post.slot is not None for post in plan.posts),
+    }
+    return [what for what, read in near.items() if read]
+
+
+def _count(job: Job) -> Iterator[Finding]:
+    """More posts than strings, or fewer."""
+    tuners = job.hardware.tuners
+    if tuners is None or job.strings is None:
+        return
+    posts, strings = sum(tuners.left) + sum(tuners.right), len(job.strings.list)
+    if posts != strings:
+        yield _finding(
+            "look",
+            "posts.count",
+            f"{posts} post{'s' if posts != 1 else ''} for {strings} strings: say how many stand on each side.",
+            "field:hardware.tuners.left",
+            posts=posts,
+            strings=strings,
+        )
 
 
 def called(post: Post, number: int) -> str:
@@ -90,7 +116,7 @@ def _slots(job: Job, plan: HeadstockPlan) -> Iterator[Finding]:
         if narrow < mm(tuners.roller):
             yield _finding(
                 "stop",
-                "slot.narrow",
+                "headstock.slot_narrow",
                 f"Slot {number} of the headstock is {said(narrow, job.unit)} wide, but a roller of "
                 f"{said(mm(tuners.roller), job.unit)} is to turn in it: widen the slot, or take other tuners.",
                 "field:hardware.tuners.roller",
@@ -107,21 +133,17 @@ def _width(ring: tuple[XY, ...], a: int, b: int) -> float:
 
 def _of_post(job: Job, post: Post, number: int) -> Iterator[Finding]:
     who, where = words.first_large(called(post, number)), f"post:{number}"
-    if post.edge is not None and post.edge[0] < EDGE:
+    if post.edge is not None and post.edge[0] - post.edge[1] < EDGE:
+        unsure = ", too little to be sure" if post.edge[0] >= EDGE else ""
         grade: Grade = "stop" if post.edge[0] <= 0 else "look"
         says = (
             f"lies outside the headstock or breaks through its edge by {said(max(-post.edge[0], 0.0), job.unit)}"
             if post.edge[0] <= 0
-            else f"leaves {said_pm(post.edge[1], job.unit, post.edge[0])} of wood to the headstock's edge; "
+            else f"leaves {said_pm(post.edge[1], job.unit, post.edge[0])} of wood to the headstock's edge{unsure}; "
             f"{said(EDGE, job.unit)} is usual"
         )
         yield _finding(grade, "post.edge", f"{who} {says}. Move the posts, or look at the outline's readings.", where)
-    if post.slot is not None and post.slot[0] <= 0:
-        roller = job.hardware.tuners is not None and job.hardware.tuners.roller is not None
-        says = "does not fit its slot" if roller else "runs into a slot"
-        yield _finding(
-            "stop", "post.slot", f"{who} {says}, by {said(-post.slot[0], job.unit)}. Move the posts along.", where
-        )
+    yield from _to_slot(job, post, who, where)
     yield from _near_old(job, post, who, where)
     if post.turns is not None and abs(post.turns) > TURNS:
         yield _finding(
@@ -141,6 +163,21 @@ def _of_post(job: Job, post: Post, number: int) -> Iterator[Finding]:
             where,
             clear=post.clear,
         )
+
+
+def _to_slot(job: Job, post: Post, who: str, where: str) -> Iterator[Finding]:
+    """A roller that does not fit its slot, a hole that runs into one; or may."""
+    if post.slot is None or post.slot[0] - post.slot[1] > 0:
+        return
+    room, pm95 = post.slot
+    roller = job.hardware.tuners is not None and job.hardware.tuners.roller is not None
+    if room <= 0:
+        says = "does not fit its slot" if roller else "runs into a slot"
+        yield _finding("stop", "post.slot", f"{who} {says}, by {said(-room, job.unit)}. Move the posts along.", where)
+        return
+    says = "may not fit its slot" if roller else "may run into a slot"
+    text = f"{who} {says}: {said_pm(pm95, job.unit, room)} lies between. Move the posts along, or read the slot again."
+    yield _finding("look", "post.slot", text, where)
 
 
 def _near_old(job: Job, post: Post, who: str, where: str) -> Iterator[Finding]:

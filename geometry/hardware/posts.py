@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from geometry.frame import Array, Points, best_line, bisector, dot, unit
+from geometry.frame import Array, Points, best_line, bisector, crossing, dot, unit
 from geometry.job import Headstock, Tuners
 from geometry.job.sides import SIDES, Side
 from geometry.neck.find_neck import NeckFrame
@@ -17,14 +17,14 @@ from geometry.perturbed_states import PerturbedStates
 from geometry.units import mm
 
 USED_AGAIN = 0.3
-"""A new hole whose middle lies nearer to an old one's than this, mm, is drilled through it (common practice, no
-source)."""
+"""A new hole whose middle lies nearer to an old one's than this, mm, is drilled through it, if it is as wide (common
+practice, no source)."""
 FIRST = 30.0
-"""The first post from the nut where no old post tells, mm (common practice, no source)."""
+"""The first post from the nut along the middle line where no old post tells, mm (common practice, no source)."""
 
 
 class MiddleLine(NamedTuple):
-    """The headstock's middle line: a point on it and its direction away from the nut, (rows,)."""
+    """The headstock's middle line: where it crosses the nut's front, and its direction away from there, (rows,)."""
 
     at: Points
     away: Points
@@ -57,7 +57,7 @@ def middle_line(states: PerturbedStates, frame: NeckFrame, head: Headstock) -> M
         if not states.has(*head.points):
             return None
         first, second = frame.see(states, *head.points).T
-        return _away(first, unit(second - first))
+        return _away(middle, square, first, unit(second - first))
     left, right = head.edges
     if not states.has(*left, *right):
         return None
@@ -66,11 +66,12 @@ def middle_line(states: PerturbedStates, frame: NeckFrame, head: Headstock) -> M
     ]
     (at_a, way_a), (at_b, way_b) = lines
     way_b = np.where((dot(way_a, way_b) < 0), -way_b, way_b)
-    return _away(*bisector(at_a, way_a, at_b, way_b))
+    return _away(middle, square, *bisector(at_a, way_a, at_b, way_b))
 
 
-def _away(at: Points, way: Points) -> MiddleLine:
-    return MiddleLine(at, np.where(way.real > 0, -way, way))
+def _away(nut: Points, square: Points, at: Points, way: Points) -> MiddleLine:
+    """A line through a point and along a way, from where it crosses the nut's front."""
+    return MiddleLine(crossing(at, way, nut, 1j * square), np.where(way.real > 0, -way, way))
 
 
 def old_posts(states: PerturbedStates, frame: NeckFrame, head: Headstock, middle: MiddleLine) -> dict[Side, OldPosts]:
@@ -128,9 +129,9 @@ def _fit_row(side: Side, middle: MiddleLine, old: OldPosts, tuners: Tuners, step
     if count:
         start = _start(dot(way[:, None], old.at - base[:, None]), steps, old, tuners)
     else:
-        start = np.full(len(base), FIRST)
+        start = dot(way, middle.at - base) + FIRST
     at = base[:, None] + way[:, None] * (start[:, None] + steps)
-    return PostRow(side, at, _again(at[0], old))
+    return PostRow(side, at, _again(at[0], old, _taken_up(old, tuners)))
 
 
 def _start(along: Array, steps: Array, old: OldPosts, tuners: Tuners) -> Array:
@@ -139,13 +140,14 @@ def _start(along: Array, steps: Array, old: OldPosts, tuners: Tuners) -> Array:
         return np.asarray(along[:, 0])
     if tuners.keep == "middle post":
         return np.asarray((along[:, 0] + along[:, -1]) / 2 - (steps[0] + steps[-1]) / 2)
+    fits = _taken_up(old, tuners)
     # each new post on each old one: the best of these keeps most, or plugs least, and then moves the middle least
     tried = [(old_at, new_at) for old_at in range(along.shape[1]) for new_at in range(len(steps))]
 
     def worth(choice: tuple[int, int]) -> tuple[float, float]:
         start = along[0, choice[0]] - steps[choice[1]]
         apart = np.abs((start + steps)[:, None] - along[0])
-        used = apart.min(axis=0) < USED_AGAIN
+        used = (apart.min(axis=0) < USED_AGAIN) & fits
         lost = float((old.diameters[~used] ** 2).sum()) if tuners.keep == "least wood" else -float(used.sum())
         return lost, abs(float(start + steps.mean() - along[0].mean()))
 
@@ -153,11 +155,23 @@ def _start(along: Array, steps: Array, old: OldPosts, tuners: Tuners) -> Array:
     return np.asarray(along[:, kept] - steps[new_at])
 
 
-def _again(at: Points, old: OldPosts) -> tuple[str, ...]:
+def hole_wide(tuners: Tuners) -> float:
+    """How wide a new hole is drilled, mm: for the bushing, or for the post by itself. So wide, too, a post stands in
+    another string's way.
+    """
+    return mm(tuners.bushing or tuners.post)
+
+
+def _taken_up(old: OldPosts, tuners: Tuners) -> Array:
+    """Which old holes a new one on the same place takes away, (n,): a wider one has to be plugged first."""
+    return np.asarray(old.diameters <= hole_wide(tuners) + 1e-9)
+
+
+def _again(at: Points, old: OldPosts, fits: Array) -> tuple[str, ...]:
     """The old hole that each new one is drilled through, or ""."""
     found = []
     for point in at.tolist():
         apart = np.abs(old.at[0] - point) if len(old.names) else np.empty(0)
         nearest = int(apart.argmin()) if len(apart) else -1
-        found.append(old.names[nearest] if nearest >= 0 and apart[nearest] < USED_AGAIN else "")
+        found.append(old.names[nearest] if nearest >= 0 and apart[nearest] < USED_AGAIN and fits[nearest] else "")
     return tuple(found)

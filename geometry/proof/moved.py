@@ -4,6 +4,7 @@ import math
 
 import numpy as np
 
+from geometry.bridge.footprint_front import front_of
 from geometry.frame import into
 from geometry.job import Job
 from geometry.layout import Record
@@ -37,12 +38,9 @@ def moved_by(job: Job) -> Moved | None:
     wider = placed.states.with_points(names)
     frame, seated = placed.neck.frame, placed.saddle.seated
     corners = into(wider.states.points(names), wider.lifted(frame.origin), wider.lifted(frame.direction))
-    following = np.roll(corners, -1, axis=1)
-    first = int((corners[0] + following[0]).real.argmin())
-    a, b = corners[:, first], following[:, first]
-    left, right = (a, b) if a[0].imag > b[0].imag else (b, a)
-    gone = wider.lifted(seated.front) - (left + right) / 2
-    turned = np.angle(wider.lifted(seated.leftward) / (left - right))
+    was = front_of(corners)
+    gone = wider.lifted(seated.front) - was.middle
+    turned = np.angle(wider.lifted(seated.leftward) / was.leftward)
     values = np.column_stack((gone.real, gone.imag, turned))
     pms = wider.states.pm95(values)
     return Moved(

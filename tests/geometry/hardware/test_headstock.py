@@ -73,7 +73,7 @@ def test_seventy_over_the_outer_posts_of_a_plate_of_three() -> None:
 
 
 def test_what_is_kept_is_used_again_and_the_others_are_plugged() -> None:
-    found = plan(laid_out(Tuners(keep="middle post")))
+    found = plan(laid_out(Tuners(keep="middle post", post=8.0)))
     assert [post.again for post in found.posts] == ["", "post.2", "", "", "post.5", ""]
     assert [plug.hole for plug in found.plugs] == ["post.1", "post.3", "post.4", "post.6"]
     assert {plug.plug for plug in found.plugs} == {10.0}  # the next usual plug over 8.0 mm and 0.2 mm for a clean wall
@@ -99,7 +99,7 @@ def test_the_walls_width_is_that_of_what_moves() -> None:
 
 
 def test_plugs_wait_in_the_right_order() -> None:
-    found = plan(laid_out(Tuners(keep="middle post")))
+    found = plan(laid_out(Tuners(keep="middle post", post=8.0)))
     assert [plug.before for plug in found.plugs] == [("1",), ("3",), ("6",), ("4",)]
 
 
@@ -125,6 +125,28 @@ def test_a_headstock_that_is_turned_takes_its_posts_with_it() -> None:
     way = (row[2] - row[0]) / abs(row[2] - row[0])
     assert math.degrees(math.atan2(way.imag, -way.real)) == pytest.approx(math.degrees(math.atan(0.1)), abs=0.05)
     assert plan(layout).askew is not None
+
+
+def test_an_old_hole_wider_than_the_new_one_is_plugged_first() -> None:
+    """derived: old holes of 11 mm and new ones of 8.7 mm on the same six places: six plugs, each before its post"""
+    wide = head(posts={name: OldHole(diameter=11.0) for name in OLD})
+    layout = laid_out(Tuners(spacing=40.0, bushing=8.7, keep="first post"), wide)
+    found = plan(layout)
+    assert [post.again for post in found.posts] == [""] * 6
+    assert [plug.before for plug in found.plugs] == [("1",), ("2",), ("3",), ("6",), ("5",), ("4",)]
+    assert "posts.clear" not in codes(layout)
+    assert codes(layout)["post.old_hole"] == "look"
+
+
+@pytest.mark.parametrize("near", [-10.0, -60.0])
+def test_the_first_post_is_counted_from_the_nut(near: float) -> None:
+    """common practice, no source: 30 mm from the nut, wherever the middle line's own points lie"""
+    points: dict[str, XY] = {"mid.1": (near, 0.0), "mid.2": (-170.0, 0.0)}
+    none_old = head(middle="points", points=tuple(points), posts={})
+    assert xs(plan(laid_out(Tuners(from_middle=22.0), none_old, more=points)), "left")[0] == pytest.approx(-30.0)
+    edges: dict[str, XY] = {"e.1": (near, 26.0), "e.2": (-170.0, 36.0), "e.3": (near, -26.0), "e.4": (-170.0, -36.0)}
+    halved = head(middle="edges", edges=(("e.1", "e.2"), ("e.3", "e.4")), posts={})
+    assert xs(plan(laid_out(Tuners(from_middle=22.0), halved, more=edges)), "left")[0] == pytest.approx(-30.0)
 
 
 def test_middle_of_the_edges_halves_them() -> None:
@@ -171,8 +193,8 @@ def test_a_string_that_runs_into_another_post_is_said() -> None:
 def test_a_slot_narrower_than_its_roller_stops_the_work() -> None:
     slot = {"slot.1": (-30.0, 15.0), "slot.2": (-140.0, 15.0), "slot.3": (-140.0, 6.0), "slot.4": (-30.0, 6.0)}
     slotted = head(slots=(("slot.1", "slot.2", "slot.3", "slot.4"),))
-    assert codes(laid_out(Tuners(roller=10.0), slotted, more=slot))["slot.narrow"] == "stop"
-    assert "slot.narrow" not in codes(laid_out(Tuners(roller=8.5), slotted, more=slot))
+    assert codes(laid_out(Tuners(roller=10.0), slotted, more=slot))["headstock.slot_narrow"] == "stop"
+    assert "headstock.slot_narrow" not in codes(laid_out(Tuners(roller=8.5), slotted, more=slot))
 
 
 def test_a_hole_that_runs_into_a_slot_stops_the_work() -> None:

@@ -6,9 +6,12 @@ import pytest
 from geometry.hardware.headstock_told import findings
 from geometry.job import Hardware, Headstock, Job, Tuners
 from geometry.layout import XY, HeadstockPlan, Post, Ray
+from tests.geometry.made import six
 
 NOTHING = "The new posts are clear of old holes, edges and slots."
-POST = Post(string="3", side="left", at=(-50.0, 22.0), pm95=(0.1, 0.1), diameter=6.0, bushing=None)
+BARE = Post(string="3", side="left", at=(-50.0, 22.0), pm95=(0.1, 0.1), diameter=6.0, bushing=None)
+POST = msgspec.structs.replace(BARE, edge=(9.0, 0.1), slot=(9.0, 0.1), wall=(9.0, 0.1), nearest_old="old")
+"""A post that is far from all that was read."""
 SLOT = ((-20.0, 8.0), (-120.0, 8.0), (-120.0, -4.0), (-20.0, -4.0))
 
 
@@ -30,12 +33,21 @@ CLEAR: XY = (9.0, 0.1)
 @pytest.mark.parametrize(
     ("fields", "code", "grade", "says"),
     [
-        ({"edge": (4.0, 0.2)}, "posts.clear", "good", NOTHING),
+        ({"edge": (4.2, 0.2)}, "posts.clear", "good", NOTHING),
+        (
+            {"edge": (4.19, 0.2)},
+            "post.edge",
+            "look",
+            "leaves 4.2 ±0.2 mm of wood to the headstock's edge, too little to be",
+        ),
+        ({"edge": (4.2, 6.0)}, "post.edge", "look", "too little to be sure; 4.0 mm is usual"),
         ({"edge": (3.99, 0.2)}, "post.edge", "look", "The post of string 3 leaves"),
         ({"edge": (0.01, 0.2)}, "post.edge", "look", "4.0 mm is usual"),
         ({"edge": (0.0, 0.2)}, "post.edge", "stop", "breaks through its edge by 0"),
         ({"edge": (-1.5, 0.2)}, "post.edge", "stop", "breaks through its edge by 1.5 mm"),
-        ({"slot": (0.01, 0.2)}, "posts.clear", "good", NOTHING),
+        ({"slot": (0.21, 0.2)}, "posts.clear", "good", NOTHING),
+        ({"slot": (0.1, 2.0)}, "post.slot", "look", "may run into a slot: 0.1 ±2.0 mm lies between"),
+        ({"slot": (0.2, 0.2)}, "post.slot", "look", "may run into a slot"),
         ({"slot": (0.0, 0.2)}, "post.slot", "stop", "The post of string 3 runs into a slot"),
         ({"slot": (-1.2, 0.2)}, "post.slot", "stop", "runs into a slot, by 1.2 mm"),
         ({"turns": 20.0}, "posts.clear", "good", NOTHING),
@@ -66,7 +78,9 @@ def test_how_far_out_of_square_posts_may_stand(askew: float | None, code: str) -
     assert list(told(askew=askew)) == [code]
 
 
-@pytest.mark.parametrize(("roller", "code"), [(11.9, "posts.clear"), (12.0, "posts.clear"), (12.1, "slot.narrow")])
+@pytest.mark.parametrize(
+    ("roller", "code"), [(11.9, "posts.clear"), (12.0, "posts.clear"), (12.1, "headstock.slot_narrow")]
+)
 def test_a_roller_wants_its_slot(roller: float, code: str) -> None:
     """derived: the slot is 12.0 mm wide and 100 long"""
     tuners = Tuners(left=(1,), right=(), roller=roller)
@@ -74,8 +88,36 @@ def test_a_roller_wants_its_slot(roller: float, code: str) -> None:
     assert list(found) == [code]
     narrow = told(msgspec.structs.replace(POST, slot=(-0.5, 0.1)), tuners)["post.slot"][1]
     assert narrow == "The post of string 3 does not fit its slot, by 0.5 mm. Move the posts along."
-    if code == "slot.narrow":
+    if code == "headstock.slot_narrow":
         assert found[code][1].startswith("Slot 1 of the headstock is 12.0 mm wide, but a roller of 12.1 mm")
+
+
+@pytest.mark.parametrize(
+    ("fields", "of_what"),
+    [
+        ({"edge": (9.0, 0.1)}, "edges"),
+        ({"slot": (9.0, 0.1)}, "slots"),
+        ({"again": "post.1"}, "old holes"),
+        ({"wall": (9.0, 0.1), "slot": (9.0, 0.1)}, "old holes and slots"),
+    ],
+)
+def test_posts_are_clear_of_what_was_read_only(fields: dict[str, object], of_what: str) -> None:
+    found = told(msgspec.structs.replace(BARE, **fields))
+    assert found == {"posts.clear": ("good", f"The new posts are clear of {of_what}.")}
+    assert told(BARE) == {}
+
+
+@pytest.mark.parametrize(("left", "right", "says"), [(4, 3, "7 posts for 6"), (2, 2, "4 posts for 6"), (3, 3, None)])
+def test_as_many_posts_as_strings(left: int, right: int, says: str | None) -> None:
+    plan = HeadstockPlan(outline=(), slots=(), middle=Ray((0.0, 0.0), (1.0, 0.0)), old_posts=(), old_screws=())
+    both = (POST, msgspec.structs.replace(POST, side="right"))
+    tuners = Tuners(left=(left,), right=(right,))
+    made = Job(strings=six(2.0, 2.0), hardware=Hardware(headstock=Headstock(), tuners=tuners))
+    found = {one.code: one for one in findings(made, msgspec.structs.replace(plan, posts=both))}
+    assert ("posts.count" in found) == (says is not None)
+    if says is not None:
+        assert found["posts.count"].grade == "look"
+        assert found["posts.count"].text == f"{says} strings: say how many stand on each side."
 
 
 def test_sides_without_a_place_are_said_and_those_without_posts_are_not() -> None:

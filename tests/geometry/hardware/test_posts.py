@@ -14,7 +14,7 @@ def old(*along: float, diameters: tuple[float, ...] = ()) -> OldPosts:
     """Old holes so far from the nut on the left; in the second row of states 1 mm farther."""
     first = np.array([-x + 22j for x in along])
     return OldPosts(
-        np.array((first, first - 1)), np.array(diameters or (8.0,) * len(along)), tuple("abcd"[: len(along)])
+        np.array((first, first - 1)), np.array(diameters or (6.0,) * len(along)), tuple("abcd"[: len(along)])
     )
 
 
@@ -37,7 +37,7 @@ def test_most_old_holes_are_used_again() -> None:
 def test_least_wood_is_plugged(first: float, wanted: list[float]) -> None:
     """derived: used again is the first hole, or the two of 6 mm: 6² + 6² = 72 lies between 8² and 9²"""
     holes = old(45.0, 85.0, 120.0, diameters=(first, 6.0, 6.0))
-    assert stands(holes, "least wood") == pytest.approx(wanted)
+    assert stands(holes, "least wood", post=9.0) == pytest.approx(wanted)
 
 
 def test_of_fits_that_keep_as_much_the_one_that_moves_the_middle_least() -> None:
@@ -57,6 +57,28 @@ def test_the_first_or_the_middle_is_kept() -> None:
 def test_a_hole_is_used_again_where_the_new_one_lies_on_it(beside: float, again: tuple[str, ...]) -> None:
     """common practice, no source: 0.3 mm (docs/numbers.md)"""
     assert row(old(45.0, 80.0 + beside)).again == again
+
+
+@pytest.mark.parametrize(
+    ("wide", "drilled", "again"),
+    [
+        (8.0, {"post": 8.0}, "a"),
+        (8.1, {"post": 8.0}, ""),
+        (8.1, {"post": 6.0, "bushing": 8.1}, "a"),
+        (11.0, {"bushing": 8.7}, ""),
+    ],
+)
+def test_a_hole_wider_than_the_new_one_is_not_used_again(wide: float, drilled: dict[str, float], again: str) -> None:
+    """derived: a drill takes away a hole on its place that is no wider than itself; of a wider one a ring stays open"""
+    assert row(old(45.0, diameters=(wide,)), **drilled).again[0] == again
+
+
+def test_wider_holes_do_not_draw_the_row() -> None:
+    """derived: holes of 6.35 mm cannot use the two of 11 mm, so that the one of 6 mm is used again: of the rows through
+    46 the one whose mean, 81, lies nearest to the old ones', 83.7, begins there
+    """
+    holes = old(46.0, 85.0, 120.0, diameters=(6.0, 11.0, 11.0))
+    assert stands(holes, "most old holes") == pytest.approx([46.0, 81.0, 116.0])
 
 
 def test_where_the_person_says_how_far_from_the_middle() -> None:

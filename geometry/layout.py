@@ -219,7 +219,8 @@ Source = Literal["board", "frets", "strings"]
 
 class Contribution(Record, frozen=True):
     """What one link of the chain that leads to the saddle contributes to its variance, at [left, right]: its `share` of
-    the whole, and the ± of the saddle as it would be by this link and those before it, all else being exact.
+    the whole, and the ± of the saddle as it would be by this link and those before it, all else being exact. There
+    is no chain while accused readings widen the saddle's ±.
     """
 
     source: Source

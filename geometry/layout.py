@@ -219,7 +219,8 @@ Source = Literal["board", "frets", "strings"]
 
 class Contribution(Record, frozen=True):
     """What one link of the chain that leads to the saddle contributes to its variance, at [left, right]: its `share` of
-    the whole, and the ± of the saddle as it would be by this link and those before it, all else being exact.
+    the whole, and the ± of the saddle as it would be by this link and those before it, all else being exact. There
+    is no chain while accused readings widen the saddle's ±.
     """
 
     source: Source
@@ -420,10 +421,12 @@ class Consequences(Record, frozen=True):
     """What the new bridge does to the old work. Areas in mm²: `scar_area` of the old footprint stays uncovered,
     `finish_clear` is to be cleared under the new bridge, `finish_save` of the bare wood stays beside it. `cover`: how
     far inside the bridge's edge that corner of the old footprint lies (mm) which is the least sure to be covered.
+    `moves`: how far the middle of what the bridge covers lies from the footprint's, toward the tail and to the left.
     `footprint_pm95`: the ± of its corners against the bridge, front to back and along the bridge, the greatest (mm).
     """
 
     cover: Amount | None = None
+    moves: tuple[Amount, Amount] | None = None
     footprint_pm95: XY = (0.0, 0.0)
     scar_area: Amount | None = None
     scar_sides: tuple[ScarSide, ...] = ()

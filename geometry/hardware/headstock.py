@@ -156,15 +156,16 @@ def _post(seen: _Seen, job: Job, tuners: Tuners, row: PostRow, at: int, string: 
 
 
 def _nearest_old(seen: _Seen, here: Points, radius: float, again: str) -> tuple[str, XY | None]:
-    """The old hole with the least wood that is sure (less its ±) to a new one, but for that it is drilled through."""
+    """The old hole that a new one comes nearest to running into, by wood and ±, but for that it is drilled through."""
     least: tuple[float, str, XY] | None = None
     for hole in (*seen.found.old_posts, *seen.found.old_screws):
         if hole.name == again:
             continue
         gap = np.abs(seen.frame.see(seen.states, hole.name)[:, 0] - here) - radius - hole.diameter / 2
         wall = float(gap[0]), float(seen.states.pm95(gap))
-        if least is None or wall[0] - wall[1] < least[0]:
-            least = wall[0] - wall[1], hole.name, wall
+        spare = wall[0] - max(THIN, wall[1])
+        if least is None or spare < least[0]:
+            least = spare, hole.name, wall
     return least[1:] if least is not None else ("", None)
 
 

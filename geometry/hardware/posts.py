@@ -19,6 +19,9 @@ from geometry.units import mm
 USED_AGAIN = 0.3
 """A new hole whose middle lies nearer to an old one's than this, mm, is drilled through it, if it is as wide (common
 practice, no source)."""
+SNUG = 0.15
+"""An old hole wider than the new one by no more than this, mm, is as wide: a caliper tells no finer in wood (common
+practice, no source)."""
 FIRST = 30.0
 """The first post from the nut along the middle line where no old post tells, mm (common practice, no source)."""
 
@@ -164,7 +167,7 @@ def hole_wide(tuners: Tuners) -> float:
 
 def _taken_up(old: OldPosts, tuners: Tuners) -> Array:
     """Which old holes a new one on the same place takes away, (n,): a wider one has to be plugged first."""
-    return np.asarray(old.diameters <= hole_wide(tuners) + 1e-9)
+    return np.asarray(old.diameters <= hole_wide(tuners) + SNUG)
 
 
 def _again(at: Points, old: OldPosts, fits: Array) -> tuple[str, ...]:

@@ -35,7 +35,8 @@ class Places(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
     `ON` farther along both edges: by these four it is laid on the neck as it is found later. `slot`: corners from the
     front left, the front's right end next. `saddle`: from the nut to the saddle line along the neck at the left and
     right outer strings, as the slot holds it, with its ± `pm95`. `corners` are the bridge's, as the slot's; `pins` its
-    holes. `scar`: the side of the bridge it shows on, and how wide. `checks`: a check distance's code, with `left` or
+    holes. `footprint`: whether an old one was known under it; `scar`: the side of the bridge it shows on, and how wide.
+    `checks`: a check distance's code, with `left` or
     `right` at its end, its length and its ±.
     """
 
@@ -45,6 +46,7 @@ class Places(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
     pm95: XY
     corners: tuple[XY, XY, XY, XY] | None = None
     pins: tuple[XY, ...] = ()
+    footprint: bool = False
     scar: dict[str, float] = {}
     checks: dict[str, XY] = {}
 

@@ -30,6 +30,7 @@ def _found(job: Job, rows: OldInRows, plan: OldPlan, bridge: Bridge) -> Conseque
     holes = old_holes.fates(job, rows, plan, bridge, named)
     return Consequences(
         cover=scar_told.cover(job, rows, plan, bridge),
+        moves=scar_told.moves(job, rows, plan, bridge),
         footprint_pm95=scar_told.footprint_pm95(job, rows, plan),
         scar_area=footprint.bare if footprint is not None else None,
         scar_sides=scar_told.scar_sides(job, rows, plan, bridge),

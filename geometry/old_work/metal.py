@@ -16,7 +16,14 @@ def findings(
     """What of the metal is in the way of slot and holes."""
     for metal in plan.metal if found is not None else ():
         gaps = [gap for gap in found.gaps if gap.old == f"metal:{metal.name}"] if found is not None else []
-        yield _metal(job, metal, bridge, seated, min(gaps, key=lambda gap: gap.mm))
+        # what is in the way tells first, then what comes nearest within its ±
+        yield _metal(
+            job, metal, bridge, seated, min(gaps, key=lambda gap: (not _in_the_way(metal, gap), gap.mm - gap.pm95))
+        )
+
+
+def _in_the_way(metal: Metal, gap: Gap) -> bool:
+    return gap.mm < metal.keep_out or gap.mm <= 0
 
 
 def _metal(job: Job, metal: Metal, bridge: Bridge, seated: SeatedBridge, gap: Gap) -> Finding:
@@ -24,7 +31,7 @@ def _metal(job: Job, metal: Metal, bridge: Bridge, seated: SeatedBridge, gap: Ga
     what = "the slot" if gap.new == "slot" else "a pin hole"
     values = {"room": least, "keep_out": metal.keep_out, "pm95": gap.pm95}
     where = f"metal:{metal.name}"
-    if least < metal.keep_out or least <= 0:
+    if _in_the_way(metal, gap):
         return Finding(
             grade="stop",
             code="metal.in_the_way",

@@ -10,7 +10,7 @@ from geometry.old_work import nearest
 from geometry.old_work.in_all_rows import OldInRows
 from geometry.old_work.old_holes import inside_edge
 from geometry.old_work.scar import most_bare
-from geometry.old_work.uncovered import Uncovered, uncovered
+from geometry.old_work.uncovered import Uncovered, followed, polygon, uncovered
 
 SLOPE = 0.01
 """Over so many mm the slope of a belly is taken."""
@@ -23,6 +23,18 @@ def cover(job: Job, rows: OldInRows, plan: OldPlan, bridge: Bridge) -> Amount | 
     depth, pm95 = inside_edge(rows, rows.points(job.old.outline), bridge)
     surely = int((depth - pm95).argmin())
     return Amount(value=float(depth[surely]), pm95=float(pm95[surely]))
+
+
+def moves(job: Job, rows: OldInRows, plan: OldPlan, bridge: Bridge) -> tuple[Amount, Amount] | None:
+    """How far the middle of what the bridge covers moves from the old footprint's: toward the tail, and to the left."""
+    if job.old is None or len(plan.outline) < 3:
+        return None
+    ring = rows.points(job.old.outline)
+    if polygon(ring[0]) is None:
+        return None
+    gone = rows.front + rows.tailward * nearest.middle(followed(bridge)) - nearest.middle(ring)
+    back, left = (Amount(value=float(part[0]), pm95=float(rows.pm95(part))) for part in (gone.real, gone.imag))
+    return back, left
 
 
 def footprint_pm95(job: Job, rows: OldInRows, plan: OldPlan) -> XY:

@@ -59,7 +59,7 @@ def told(job: Job, layout: Layout) -> tuple[Line, ...]:
     if found is None or layout.bridge is None:
         return ()
     return (
-        *_move(job, layout),
+        *_move(job, layout, found),
         *_scar(job, layout, found),
         *_finish(job, layout, found),
         *(_hole(job, layout, hole) for hole in found.holes),
@@ -69,20 +69,22 @@ def told(job: Job, layout: Layout) -> tuple[Line, ...]:
     )
 
 
-def _move(job: Job, layout: Layout) -> Iterator[Line]:
-    """How far the bridge's middle moves from the old footprint's, and how it turns against its front."""
-    old = layout.old.outline
-    if len(old) < 4 or layout.bridge is None:
+def _move(job: Job, layout: Layout, found: Consequences) -> Iterator[Line]:
+    """How far the middle of what the bridge covers moves from the old footprint's."""
+    if found.moves is None or layout.bridge is None:
         return
-    was, now = (_middle(ring) for ring in (old, layout.bridge.corners))
-    back, left = now[0] - was[0], now[1] - was[1]
+    back, left = found.moves
     ways = []
-    if abs(back) >= NOTHING:
-        ways.append(f"{said(abs(back), job.unit)} toward the {'tail' if back > 0 else 'nut'}")
-    if abs(left) >= NOTHING:
-        ways.append(f"{said(abs(left), job.unit)} toward the {job.bass_or_treble('left' if left > 0 else 'right')}")
+    if abs(back.value) >= NOTHING:
+        ways.append(f"{_far(job, back)} toward the {'tail' if back.value > 0 else 'nut'}")
+    if abs(left.value) >= NOTHING:
+        ways.append(f"{_far(job, left)} toward the {job.bass_or_treble('left' if left.value > 0 else 'right')}")
     text = f"The bridge's middle moves {words.joined(ways)}." if ways else "The bridge's middle stays where it was."
-    yield Line(part="move", text=text, at=now)
+    yield Line(part="move", text=text, at=_middle(layout.bridge.corners))
+
+
+def _far(job: Job, amount: Amount) -> str:
+    return said_pm(amount.pm95, job.unit, abs(amount.value))
 
 
 def _middle(ring: tuple[XY, ...]) -> XY:

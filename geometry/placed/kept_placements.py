@@ -78,6 +78,7 @@ def places_of(job: Job, layout: Layout) -> Places | None:
         pm95=(round(layout.saddle.pm95[0], ROUND), round(layout.saddle.pm95[1], ROUND)),
         corners=_four(_rounded(bridge.corners)) if bridge is not None else None,
         pins=_rounded([pin.at for pin in bridge.pins]) if bridge is not None else (),
+        footprint=bridge is not None and bool(layout.old.outline),
         scar={side: round(wide, ROUND) for side, wide in layout.old.scar_widths.items()},
         checks={
             _by_side(check.code, job): (round(check.distance, ROUND), round(check.pm95, ROUND))
@@ -167,12 +168,17 @@ def _corners(job: Job, then: Places, now: Places) -> list[Difference]:
 
 
 def _scars(job: Job, then: Places, now: Places) -> list[Difference]:
+    """A side on which nothing shows has a scar of 0; where no old footprint was known there is none to tell."""
     found = []
     for where in dict.fromkeys((*then.scar, *now.scar)):
         side = " ".join(words.side(part, job.hand) for part in where.split())
         name = {"front": "Scar in front", "back": "Scar behind"}.get(where, f"Scar past the {side}")
-        found.append(_length(f"scar.{where}", name, then.scar.get(where, 0.0), now.scar.get(where, 0.0)))
+        found.append(_length(f"scar.{where}", name, *(_scar(places, where) for places in (then, now))))
     return found
+
+
+def _scar(places: Places, where: str) -> float | None:
+    return places.scar.get(where, 0.0) if places.footprint or places.scar else None
 
 
 def _checks(job: Job, layout: Layout, then: Places, now: Places) -> list[Difference]:
@@ -191,8 +197,9 @@ def _moved(code: str, name: str, then: XY, now: XY) -> Difference:
     return Difference(code=code, name=name, along=now[0] - then[0], across=now[1] - then[1])
 
 
-def _length(code: str, name: str, then: float, now: float) -> Difference:
-    return Difference(code=code, name=name, along=now - then, then=then, now=now)
+def _length(code: str, name: str, then: float | None, now: float | None) -> Difference:
+    along = now - then if now is not None and then is not None else None
+    return Difference(code=code, name=name, along=along, then=then, now=now)
 
 
 def _bass_first(job: Job) -> list[tuple[Side, int]]:
@@ -276,6 +283,8 @@ def _value(length: float | None, pm95: float | None, unit: Unit) -> str:
 
 def _says(job: Job, one: Difference) -> str:
     """How far, and which way, in words: “0.8 mm farther, 2.1 cents flatter”."""
+    if one.code.startswith("scar.") and one.along is None:
+        return "the old footprint was not known then" if one.then is None else "the old footprint is not known now"
     long, short = ("longer", "shorter") if one.code.startswith("check.") else ("wider", "narrower")
     if one.code.startswith(("slot.", "saddle.", "corner.")):
         long, short = "farther", "nearer"

@@ -16,10 +16,14 @@ SOURCES: tuple[Source, ...] = ("board", "frets", "strings")
 OF_FRETS = ("scale.", "shift.", "askew.", "unread.", "fret12.")
 OF_STRINGS = ("compensation.", "trial.")
 """What the unknowns' names begin with; all others are of the board."""
+SAME = 1e-6
+"""Parts by which two sums of the same variances differ at most."""
 
 
 def chain_of(states: PerturbedStates, value: Array) -> tuple[Contribution, ...]:
-    """What board, frets and strings contribute to the variance of a worked-out value (rows, 2), in this order."""
+    """What board, frets and strings contribute to the variance of a worked-out value (rows, 2), in this order; nothing
+    while accused readings widen its ±, which no variance tells.
+    """
     slopes, sources = states.gradient(value), np.array(_sources(states), dtype=np.str_)
     parts = slopes * (states.spread @ slopes)
     variance = {source: parts[sources == source].sum(axis=0) for source in SOURCES}
@@ -30,7 +34,8 @@ def chain_of(states: PerturbedStates, value: Array) -> tuple[Contribution, ...]:
         share = np.divide(variance[source], whole, out=np.zeros(2), where=whole > 0)
         wide = TWO_SIDED_95 * np.sqrt(np.maximum(so_far, 0.0))
         found.append(Contribution(source=source, share=_two(share), pm95=_two(wide)))
-    return tuple(found)
+    told = np.array(found[-1].pm95)
+    return tuple(found) if bool((states.pm95(value) <= told * (1 + SAME)).all()) else ()
 
 
 def _sources(states: PerturbedStates) -> list[Source]:

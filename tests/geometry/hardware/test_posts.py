@@ -1,5 +1,7 @@
 """Rows of new posts fitted to old holes on a middle line along x, 22 mm from it, by arithmetic done here."""
 
+from typing import Any
+
 import numpy as np
 import pytest
 
@@ -63,13 +65,16 @@ def test_a_hole_is_used_again_where_the_new_one_lies_on_it(beside: float, again:
     ("wide", "drilled", "again"),
     [
         (8.0, {"post": 8.0}, "a"),
-        (8.1, {"post": 8.0}, ""),
+        (8.14, {"post": 8.0}, "a"),
+        (8.16, {"post": 8.0}, ""),
         (8.1, {"post": 6.0, "bushing": 8.1}, "a"),
         (11.0, {"bushing": 8.7}, ""),
     ],
 )
-def test_a_hole_wider_than_the_new_one_is_not_used_again(wide: float, drilled: dict[str, float], again: str) -> None:
-    """derived: a drill takes away a hole on its place that is no wider than itself; of a wider one a ring stays open"""
+def test_a_hole_wider_than_the_new_one_is_not_used_again(wide: float, drilled: dict[str, Any], again: str) -> None:
+    """derived: a drill takes away a hole on its place that is no wider than itself; of a wider one a ring stays open.
+    A caliper tells 0.15 mm (common practice, no source: docs/numbers.md)
+    """
     assert row(old(45.0, diameters=(wide,)), **drilled).again[0] == again
 
 

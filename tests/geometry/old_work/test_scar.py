@@ -2,13 +2,17 @@
 
 import math
 
+import numpy as np
 import pytest
 from msgspec.structs import replace
 from shapely import Polygon
 
+from geometry.bridge.seat_bridge import SeatedBridge
 from geometry.findings import Finding
-from geometry.job import Old, OldMetal, OldPin
-from geometry.layout import Layout
+from geometry.job import Job, Old, OldMetal, OldPin
+from geometry.layout import Consequences, Gap, Layout, Metal, OldPlan
+from geometry.old_work import metal as metal_of
+from geometry.saddle.saddle_line import Slot
 from geometry.work_out import lay_out
 from tests.geometry.made import BOARD, XY, Pins, bridge, job, scales, six, surveyed
 
@@ -223,6 +227,27 @@ def test_metal_is_in_the_way_from_its_keep_out_on_and_near_within_its_own_pm(roo
 @pytest.mark.parametrize(("beside", "code"), [(-0.01, "metal.in_the_way"), (0.01, "metal.near"), (2.0, "metal.clear")])
 def test_metal_that_needs_no_room_is_in_the_way_only_in_the_slot(beside: float, code: str) -> None:
     assert metal((FRONT + 1.0, 38.0 + beside), keep_out=0.0).code == code
+
+
+@pytest.mark.parametrize(
+    ("slot", "pin", "code", "room"),
+    [
+        # derived: 7.0 − 2.2 is less than 6.5 − 0.4 and than the 6 that is to be kept clear; 5.9 is in the way by itself
+        ((7.0, 2.2), (6.5, 0.4), "metal.near", 7.0),
+        ((7.0, 0.4), (6.5, 0.4), "metal.clear", 6.5),
+        ((7.0, 2.2), (5.9, 0.4), "metal.in_the_way", 5.9),
+    ],
+)
+def test_the_gap_that_tells_is_the_least_with_its_pm(slot: XY, pin: XY, code: str, room: float) -> None:
+    gaps = tuple(
+        Gap(new=new, old="metal:bolt", mm=mm, pm95=pm95, new_xy=(0.0, 0.0), old_xy=(0.0, 0.0))
+        for new, (mm, pm95) in (("slot", slot), ("pin:1", pin))
+    )
+    plan = OldPlan(metal=(Metal(name="bolt", at=(0.0, 0.0), keep_out=6.0),))
+    straight = Slot(middle=np.array([9 + 0j]), leftward=np.array([1j]), length=70.0, thickness=3.0, peak=1.5)
+    seated = SeatedBridge(front=np.zeros(1, dtype=complex), tailward=np.ones(1, dtype=complex), slot=straight)
+    (found,) = metal_of.findings(Job(), plan, bridge(), seated, Consequences(gaps=gaps))
+    assert (found.code, found.values["room"]) == (code, room)
 
 
 @pytest.mark.parametrize(

@@ -1,12 +1,17 @@
 """What the move does, line by line: each number is the layout's own, and each line has its place."""
 
+import cmath
 import re
 
 import pytest
+from msgspec.structs import replace
+from shapely import Polygon
 
 from geometry.job import Old
 from geometry.layout import Amount
+from geometry.old_work.uncovered import followed
 from geometry.old_work.what_it_does import TITLES, Line, area, plug_size, plugged, tells, told
+from tests.geometry.made import XY, bridge
 from tests.geometry.old_work.everything import OLD, PLACES, laid, made
 
 
@@ -23,12 +28,37 @@ def test_the_move_is_from_the_old_middle_to_the_new() -> None:
     layout = laid()
     assert layout.bridge is not None
     (line,) = lines("move")
-    # derived: the mean of the four corners of PLACES, and of the bridge as it is seated
-    was = sum(complex(*PLACES[f"old.{k}"]) for k in range(1, 5)) / 4
-    now = sum(complex(*at) for at in layout.bridge.corners) / 4
-    tail, treble = (now - was).real, (now - was).imag
-    assert line.text.startswith(f"The bridge's middle moves {tail:.1f} mm toward the tail")
-    assert line.text.endswith(f" and {treble:.1f} mm toward the treble.")
+    assert layout.consequences is not None
+    # derived: the middle of the area of the corners of PLACES, by shapely, and of the bridge as it is seated, which is
+    # square; each corner is known to 0.1 mm, so the mean of four to 0.05, ±0.098
+    was = Polygon([PLACES[f"old.{k}"] for k in range(1, 5)]).centroid
+    turn, (fl, fr, *_) = layout.bridge.turn, (complex(*at) for at in layout.bridge.corners)
+    own = followed(bridge()).view(float).reshape(-1, 2)
+    its = Polygon(own).centroid
+    now = (fl + fr) / 2 + complex(its.x, its.y) * cmath.exp(1j * turn)
+    moves = layout.consequences.moves
+    assert moves is not None
+    tail, left = moves
+    assert (tail.value, left.value) == pytest.approx((now.real - was.x, now.imag - was.y), abs=1e-6)
+    assert min(tail.pm95, left.pm95) >= 0.09
+    assert re.fullmatch(
+        rf"The bridge's middle moves {tail.value:.1f} ±[0-9.]+ mm toward the tail and {left.value:.1f} ±[0-9.]+ mm "
+        r"toward the treble\.",
+        line.text,
+    )
+
+
+def test_more_points_on_the_back_edge_move_nothing() -> None:
+    """derived: points on the straight line from corner to corner leave the area as it is"""
+    more: dict[str, XY] = {f"more.{k}": (652.0 - k / 7, -75.0 + 149.0 * k / 7) for k in range(1, 7)}
+    outline = ("old.1", "old.2", "old.3", *more, "old.4")
+    plain, denser = laid(), laid(PLACES | more, replace(OLD, outline=outline))
+    assert plain.consequences is not None
+    assert denser.consequences is not None
+    assert plain.consequences.moves is not None
+    assert denser.consequences.moves is not None
+    for one, other in zip(plain.consequences.moves, denser.consequences.moves, strict=True):
+        assert other.value == pytest.approx(one.value, abs=1e-6)
 
 
 def test_a_left_handed_job_tells_the_same_with_its_own_sides() -> None:

@@ -163,13 +163,32 @@ def test_a_bridge_in_one_of_them_only_says_nothing_of_corners() -> None:
 
 
 def test_scars_of_either_are_laid_side_by_side() -> None:
-    layout = laid(asked())
+    bare = laid(asked())
+    layout = replace(bare, old=replace(bare.old, outline=((0, 0), (1, 0), (0, 1))))  # covered
     scarred = replace(layout, old=replace(layout.old, scar_widths={"front": 1.5, "left wing": 0.8}))
     found = compare(asked(), layout, kept(asked(), scarred))
     assert found is not None
     told = {row[0]: row[1:] for row in rows(asked(), found)}
     assert told["Scar in front"] == ("1.5", "0.0", "1.5 mm narrower")
     assert told["Scar past the treble wing"] == ("0.8", "0.0", "0.8 mm narrower")
+
+
+def test_a_footprint_that_was_not_known_had_no_scar_of_nought() -> None:
+    """derived: nothing was told of a scar then, so nothing is told of how it changed"""
+    made = asked()
+    bare = laid(made)
+    scarred = replace(bare, old=replace(bare.old, outline=((0, 0), (1, 0), (0, 1)), scar_widths={"front": 3.2}))
+    covered = replace(scarred, old=replace(scarred.old, scar_widths={}))
+    for then, now, wanted, told in (
+        (bare, scarred, (None, 3.2), "the old footprint was not known then"),
+        (scarred, bare, (3.2, None), "the old footprint is not known now"),
+        (covered, scarred, (0.0, 3.2), "3.2 mm wider"),
+    ):
+        found = compare(made, now, kept(made, then))
+        assert found is not None
+        scar = of(found, "scar.front")
+        assert (scar.then, scar.now) == wanted
+        assert next(row for row in rows(made, found) if row[0] == "Scar in front")[3] == told
 
 
 def test_places_are_data_of_their_own() -> None:

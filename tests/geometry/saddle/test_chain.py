@@ -75,13 +75,15 @@ def test_a_mirrored_board_swaps_the_sides() -> None:
         assert one.share == pytest.approx(other.share[::-1], abs=1e-6)
 
 
-def test_readings_that_are_accused_widen_the_saddle_and_not_the_chain() -> None:
-    """One fret misread by 4 mm: the saddle's ± covers its place with and without it, the chain is that of the fit."""
+def test_while_accused_readings_widen_the_saddles_pm_there_is_no_chain() -> None:
+    """One fret misread by 4 mm: the saddle's ± covers its place with and without it, which no chain
+    of variances tells.
+    """
     right = sample("tie-bridge")
     misread = tuple(replace(r, value=mm(r.parts[0]) + 4.0) if r.id == "r18" else r for r in right.readings)
     saddle, plain = work_out(replace(right, readings=misread)).saddle, work_out(right).saddle
     assert saddle is not None
     assert plain is not None
     assert "r18" in saddle.waits_for
-    assert max(saddle.pm95) > 2 * max(saddle.chain[-1].pm95)
-    assert saddle.chain[-1].pm95 == pytest.approx(plain.chain[-1].pm95, abs=0.1)
+    assert max(saddle.pm95) > 2 * max(plain.chain[-1].pm95)
+    assert saddle.chain == ()

@@ -6,7 +6,7 @@ import re
 import msgspec
 import pytest
 
-from app.edit import old_entries, old_places
+from app.edit import hardware_entries, old_entries, old_places
 from export.templates import parts, stock, turning_holes
 from geometry.advice import candidates, weighing
 from geometry.bounds import fingerboard, old_bridge, saddle_and_bridge, side_against_side, string_makes, stringing_asked
@@ -14,7 +14,7 @@ from geometry.bridge import belly, seat_bridge
 from geometry.choice import worth
 from geometry.frets import fret_fit, fret_lines
 from geometry.go_or_wait.verdicts import BESIDE, GLUE_WITHIN, UNHEARD
-from geometry.hardware import headstock, headstock_told, markers, posts
+from geometry.hardware import headstock, headstock_told, markers, plug_sizes, posts
 from geometry.job import String, stringing
 from geometry.job.fretting import SCALES
 from geometry.job.hardware import USUAL_FRETS
@@ -284,10 +284,17 @@ def sizes() -> dict[str, str]:
             f"over {math.degrees(top_fall.STEEP):g} and over {math.degrees(top_fall.MISREAD):g} degrees"
         ),
         "a new pin hole uses an old one again, its middle nearer than": f"{worth.USED_AGAIN} mm",
-        "a new post uses an old one again, its middle nearer than": f"{post.USED_AGAIN} mm",
-        "the first post from the nut, where no old one tells": f"{post.FIRST:g} mm",
+        "a new post uses an old one again that is no wider, its middle nearer than": f"{post.USED_AGAIN} mm",
+        "an old post hole is as wide as a new one, wider by at most": f"{posts.SNUG} mm",
+        "the first post from the nut along the middle line, where no old one tells": f"{post.FIRST:g} mm",
         "wood between a new post and an old hole, under which that is plugged first": f"{headstock.THIN} mm",
         "wood from a post to the headstock's edge": f"{told.EDGE:g} mm",
+        "an old hole of the headstock takes a dowel of the next half mm, not a usual plug, if it is narrower than": (
+            f"{plug_sizes.DOWEL:g} mm"
+        ),
+        "an old post hole, an old screw hole, before they are measured": (
+            f"{hardware_entries.POST:g} mm, {hardware_entries.SCREW} mm"
+        ),
         "posts across from each other stand out of square unseen by": f"{told.ASKEW:g} degree",
         "a string turns sideways at the nut by at most": f"{told.TURNS:g} degrees",
         "wood between a marker and a fret, over or under a marker in the edge": (

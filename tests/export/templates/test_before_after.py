@@ -96,7 +96,7 @@ def test_the_placement_sheet_has_the_distances_with_their_bands(name: str, tmp_p
 
 
 @pytest.mark.parametrize("name", SAMPLES)
-def test_both_drawings_are_52_mm_high_or_as_wide_as_the_page_and_in_its_middle(name: str) -> None:
+def test_both_drawings_are_52_or_33_mm_high_or_as_wide_as_the_page_and_in_its_middle(name: str) -> None:
     job = sample(name)
     marks = sheets(job, work_out(job), STAMP)[0].drawing.marks
     at = {mark.shape.text: mark.shape.at[1] for mark in marks if isinstance(mark.shape, Text)}
@@ -106,9 +106,12 @@ def test_both_drawings_are_52_mm_high_or_as_wide_as_the_page_and_in_its_middle(n
         low, high = min(box.x0 for box in drawn), max(box.x1 for box in drawn)
         tall = max(box.y1 for box in drawn) - min(box.y0 for box in drawn)
         # derived: A4 less 8 mm of margin on each side, and 16 mm
-        assert tall == pytest.approx(52.0, abs=0.5) or high - low == pytest.approx(210 - 16 - 16, abs=0.5)
+        # derived: 33 mm where that saves a page
+        high_as_planned = tall == pytest.approx(52.0, abs=0.5) or tall == pytest.approx(33.0, abs=0.5)
+        assert high_as_planned or high - low == pytest.approx(210 - 16 - 16, abs=0.5)
         assert tall < 52.5
-        assert (low + high) / 2 == pytest.approx(105.0, abs=0.5)
+        # the labels' leaders are as long on paper at each scale, so a drawing that is made lower has them to one side
+        assert (low + high) / 2 == pytest.approx(105.0, abs=1.5)
 
 
 @pytest.mark.parametrize("name", SAMPLES)

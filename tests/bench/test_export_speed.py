@@ -52,7 +52,7 @@ def test_compose(benchmark: Any, job: Job, layout: Layout, scale: float, window:
 
 def test_all_templates_to_all_files(benchmark: Any, job: Job, layout: Layout, tmp_path: File) -> None:
     stamp = msgspec.structs.replace(a_stamp(), templates=tuple(TEMPLATES))
-    assert len(benchmark(write_all, job, layout, stamp, tmp_path)) == 20
+    assert len(benchmark(write_all, job, layout, stamp, tmp_path)) == 36
 
 
 def test_tiling_search(benchmark: Any, job: Job, layout: Layout) -> None:

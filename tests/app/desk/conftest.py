@@ -77,6 +77,7 @@ def open_desk(qtbot: QtBot, answers: Answers) -> Iterator[OpenDesk]:
     made: list[Desk] = []
 
     def open_it(what: Job | Path | None = None) -> Desk:
+        look.apply_look(look.Look(look.LIGHT))  # a test before may have left large text
         frame = Frame(Preferences(settings.load()), lambda made: Desk(made, made.preferences, answers))
         qtbot.addWidget(frame)
         frame.furnish()

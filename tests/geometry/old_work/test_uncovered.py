@@ -41,6 +41,42 @@ def test_two_equal_circles_through_each_others_middles() -> None:
     assert lens(1.0, 1.0, 1.0) == pytest.approx(2 * math.pi / 3 - math.sqrt(3) / 2)
 
 
+@pytest.mark.parametrize(("sweep", "area"), [(60, 0.0906), (90, 0.2854), (120, 0.6142)])
+def test_a_segment_has_the_area_that_the_handbook_prints(sweep: float, area: float) -> None:
+    """Machinery's Handbook, the table of segments of circles for radius 1, four places (from memory). Two circles whose
+    middles lie twice the segment's distance apart share two of it.
+    """
+    apart = 2 * math.cos(math.radians(sweep) / 2)
+    bare = left_bare(circle(50.0) + 50.0 + 50.0 * apart * 1j, round_bridge(50.0))
+    assert bare is not None
+    assert math.pi * 50.0**2 - bare.area == pytest.approx(2 * area * 50.0**2, abs=0.5)
+
+
+def test_circles_share_what_mathworld_says() -> None:
+    """Weisstein, "Circle-Circle Intersection", MathWorld: the area by three terms (from memory, as is its form)"""
+    r, big, d = 18.0, 30.0, 20.0
+    kite = math.sqrt((-d + r + big) * (d + r - big) * (d - r + big) * (d + r + big)) / 2
+    printed = (
+        r**2 * math.acos((d**2 + r**2 - big**2) / (2 * d * r))
+        + big**2 * math.acos((d**2 + big**2 - r**2) / (2 * d * big))
+        - kite
+    )
+    bare = left_bare(circle(r) + 30.0 + d * 1j, round_bridge(big))
+    assert bare is not None
+    assert math.pi * r**2 - bare.area == pytest.approx(printed, abs=0.1)
+
+
+def test_a_polygon_has_the_area_of_the_well_known_example() -> None:
+    """The five corners (3, 4), (5, 11), (12, 8), (9, 5), (5, 6) enclose 30: worked out in Wikipedia's "Shoelace
+    formula" (from memory)
+    """
+    corners = np.array([5 + 6j, 9 + 5j, 12 + 8j, 5 + 11j, 3 + 4j], dtype=np.complex128)
+    assert nearest.area(corners) == pytest.approx(30.0, abs=1e-9)
+    bare = left_bare(corners + 500.0, round_bridge(30.0))
+    assert bare is not None
+    assert bare.area == pytest.approx(30.0, abs=1e-6)
+
+
 @pytest.mark.parametrize(("radius", "apart"), [(30.0, 30.0), (30.0, 55.0), (18.0, 20.0)])
 def test_a_round_old_footprint_under_a_round_bridge_leaves_all_but_the_lens(radius: float, apart: float) -> None:
     # a polygon of n corners in a circle has 1 − (2π/n)²/6 of its area (derived): 1.3e-5 for 720

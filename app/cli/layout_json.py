@@ -1,6 +1,6 @@
 """The layout as data for other programs: `offsquare work-out JOB --json`. All lengths in mm, angles in radians.
 
-The names are the layout's own (docstrings of `geometry/layout.py`); a name once given never changes its meaning.
+The names are the layout's own (docstrings of `geometry/layout/`); a name once given never changes its meaning.
 """
 
 from typing import Any

@@ -1,0 +1,103 @@
+"""Markers along the neck, other holes and the headstock as worked out."""
+
+from geometry.job.sides import Side
+from geometry.layout.base import XY, Record
+from geometry.layout.measured import Ray
+from geometry.layout.strung import Hole
+
+
+class Marker(Record, frozen=True):
+    """A marker dot between two frets: before which `fret`, where, and how far `along` the board's edge from the nut's
+    corner it lies for a side marker, or along the neck for one in the face; with the ± of that.
+    """
+
+    fret: int
+    at: XY
+    along: float
+    pm95: float
+    diameter: float
+
+
+class OtherHolePlan(Record, frozen=True):
+    """A hole anywhere: its place in words, and on the plan where it was measured."""
+
+    where: str
+    at: XY | None
+    diameter: float
+    depth: float | None
+
+
+class Post(Record, frozen=True):
+    """A new tuner post: which string's, where with its ± (along and across the headstock), its holes. `again`: the old
+    hole that it is drilled through. `nearest_old` names the nearest other old hole, `wall` the wood to it, `edge` and
+    `slot` the wood to the headstock's edge and to a slot's wall, all with their ± (mm; None where there is none).
+    `turns` is the angle (degrees) that the string makes sideways at the nut, + to the left, and `clear` how far it
+    passes the nearest other post's hole, mm, where strings are known.
+    """
+
+    string: str
+    side: Side
+    at: XY
+    pm95: XY
+    diameter: float
+    bushing: float | None
+    again: str = ""
+    nearest_old: str = ""
+    wall: XY | None = None
+    edge: XY | None = None
+    slot: XY | None = None
+    turns: float | None = None
+    clear: float | None = None
+
+
+class Plug(Record, frozen=True):
+    """A plug that a hole needs: which hole, how wide it is and the plug, what must wait for it (names of strings)."""
+
+    hole: str
+    at: XY
+    diameter: float
+    plug: float
+    before: tuple[str, ...] = ()
+
+
+class Fitting(Record, frozen=True):
+    """The new posts fitted one way, by what is kept (`keep`): how many old holes are drilled through `again`, how many
+    `plugs` are needed, the least `wall` to an old hole with its ±, and the most that a string `turns` at the nut.
+    """
+
+    keep: str
+    again: int
+    plugs: int
+    wall: XY | None = None
+    turns: float | None = None
+
+
+class HeadstockPlan(Record, frozen=True):
+    """The headstock as found, and what goes on it. `askew`: by how much (degrees) the line from a post to the one
+    across stands out of square to the middle line, at worst. `plates` are closed, `screws` new holes for them.
+    `fittings`: the same posts fitted in each way there is.
+    """
+
+    outline: tuple[XY, ...]
+    slots: tuple[tuple[XY, ...], ...]
+    middle: Ray
+    old_posts: tuple[Hole, ...]
+    old_screws: tuple[Hole, ...]
+    posts: tuple[Post, ...] = ()
+    plates: tuple[tuple[XY, ...], ...] = ()
+    screws: tuple[XY, ...] = ()
+    plugs: tuple[Plug, ...] = ()
+    askew: float | None = None
+    fittings: tuple[Fitting, ...] = ()
+
+
+class HardwarePlan(Record, frozen=True):
+    """The rest of the instrument. `edge` is the board's real edge on the side of the side markers, from the nut's
+    corner on.
+    """
+
+    side: tuple[Marker, ...] = ()
+    face: tuple[Marker, ...] = ()
+    edge: tuple[XY, ...] = ()
+    headstock: HeadstockPlan | None = None
+    holes: tuple[OtherHolePlan, ...] = ()

@@ -1,0 +1,157 @@
+"""What the survey makes of the readings, and the board as it lies."""
+
+import msgspec
+
+from geometry.job.sides import Side
+from geometry.layout.base import XY, Record, Verdict, Where
+
+
+class PlacedPoint(Record, frozen=True):
+    """A point with its standard deviations and covariance (mm, mm²); `checked`: a gross error in it would show."""
+
+    x: float
+    y: float
+    sx: float
+    sy: float
+    sxy: float
+    checked: bool
+
+
+class Fit(Record, frozen=True):
+    """How one reading fits: `residual` = adjusted − read. `w` and `smallest_error` (the least gross error that
+    would show) are None where nothing checks it. `believable` is the ± (mm) that its bar is drawn against.
+    `component` is x or y for a placed point (`at`) and `nominal`, `span` for kinds that give two numbers.
+    """
+
+    id: str
+    value: float
+    adjusted: float
+    residual: float
+    sigma: float
+    redundancy: float
+    w: float | None
+    believable: float
+    smallest_error: float | None = None
+    component: str = ""
+
+
+class Loose(Record, frozen=True):
+    """A point that the readings do not hold: the direction it can move in (unit vector; None where it is free to move
+    any way, or its readings contradict each other), and a reading that would hold it.
+    """
+
+    point: str
+    direction: XY | None
+    held_by: str
+
+
+class Survey(Record, frozen=True):
+    """What the readings as a whole say. `why` is the verdict in one or two sentences; `groups` are readings of
+    which one is wrong though none can be named; `zero_errors` maps a laying to its solved zero error (mm).
+    `coarse`: how many times more coarsely than said the readings were read, where that is beyond chance; every ± is as
+    many times as wide. `diameters` maps a hole's point to its measured diameter, `elsewhere` a point that may lie on
+    either side to its other place (the first is in the layout's `rough`).
+    """
+
+    verdict: Verdict
+    why: str
+    suspects: tuple[str, ...] = ()
+    groups: tuple[tuple[str, ...], ...] = ()
+    dof: int = 0
+    vtpv: float = 0.0
+    loose: tuple[Loose, ...] = ()
+    zero_errors: dict[str, float] = msgspec.field(default_factory=dict)
+    coarse: float = 1.0
+    diameters: dict[str, float] = msgspec.field(default_factory=dict)
+    elsewhere: dict[str, XY] = msgspec.field(default_factory=dict)
+
+
+def accused(survey: Survey) -> frozenset[str]:
+    """The readings that do not go with the others, named or in a group."""
+    return frozenset(survey.suspects).union(*survey.groups)
+
+
+class Ray(Record, frozen=True):
+    """A straight line: a point on it and its direction (unit vector), running toward the tail."""
+
+    at: XY
+    direction: XY
+
+    def at_x(self, x: float) -> XY:
+        """Where it stands at a place along the neck."""
+        return x, self.at[1] + (x - self.at[0]) * self.direction[1] / self.direction[0]
+
+
+class Neck(Record, frozen=True):
+    """The edge lines, the nut's front and the board's end, in the neck frame (the neck centre line is y = 0).
+
+    Corners at [left, right]. `seam` is None where no two points of it were read.
+    """
+
+    left_edge: Ray
+    right_edge: Ray
+    nut: tuple[XY, XY]
+    end: tuple[XY, XY] | None
+    seam: Ray | None = None
+
+
+class FretLine(Record, frozen=True):
+    """One fret, drawn from edge to edge; `fret` 0 is the nut or zero fret."""
+
+    fret: int
+    left: XY
+    right: XY
+
+
+class Nominal(Record, frozen=True):
+    """The nominal places along the left and right outer string paths, from the nut's front."""
+
+    left: float
+    right: float
+    left_pm95: float
+    right_pm95: float
+
+
+class FretPlan(Record, frozen=True):
+    """The fret spacing that fits. `scale` is the mean of both sides; `nut_shift` how far the nut stands too near (+).
+
+    `slant` is how much farther the nominal place lies at left (+) than at right. Both carry their ±.
+    `open_cents` is what the open string pays against its fretted notes at [left, right] for a nut that was moved.
+    `other` is the nominal place by the rule not chosen (octave or best), where it differs.
+    """
+
+    spacing: str
+    scale: float
+    scale_pm95: float
+    nut_shift: float
+    nominal: Nominal
+    lines: tuple[FretLine, ...]
+    nut_shift_pm95: float = 0.0
+    slant: float = 0.0
+    slant_pm95: float = 0.0
+    open_cents: tuple[float, float] = (0.0, 0.0)
+    other: Nominal | None = None
+
+
+class Margin(Record, frozen=True):
+    """From the outer string on a side to the board's edge at a place, with its ±; less than 0 is beyond the edge.
+    `string_xy` and `edge_xy` are its two ends. `checked`: a gross error in a reading that holds it would show.
+    """
+
+    place: Where
+    side: Side
+    mm: float
+    pm95: float
+    string_xy: XY
+    edge_xy: XY
+    checked: bool = True
+
+
+class Margins(Record, frozen=True):
+    """From the outer strings to the board's edges at the nut and at each fret in turn, mm, along the edge lines; and
+    `at` the nut, fret 12 and the board's end with their ±, to the points that were read there.
+    """
+
+    left: tuple[float, ...]
+    right: tuple[float, ...]
+    at: tuple[Margin, ...] = ()

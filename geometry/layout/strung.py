@@ -1,0 +1,110 @@
+"""Strings, saddle and bridge as they are worked out."""
+
+from typing import Literal
+
+import msgspec
+
+from geometry.layout.base import XY, Record, Vertex
+
+
+class StringPlan(Record, frozen=True):
+    """One string from nut to break point. `cents` maps a fret to what stays out of tune there, in cents.
+
+    `nut_xy` is where it leaves the nut: on the nut's front, or `nut_compensation` behind it (before it, if negative);
+    `end` where it ends in the bridge. `compensation_from`: "typed", "worked out", "by ear" or "common practice".
+    `tension_n` and `cents` are empty where the string's make is not known. `compensation_pm95` is in mm. `peak` is
+    where the saddle peaks under the string, from 0 (front) to 1 (back of its thickness). `estimated` names what of it
+    was not known.
+    """
+
+    name: str
+    course: int
+    diameter: float | None
+    nut_xy: XY
+    break_point: XY
+    end: XY
+    length: float
+    nominal: float
+    compensation: float
+    nut_compensation: float
+    compensation_from: str
+    compensation_pm95: float = 0.0
+    tension_n: float | None = None
+    cents: dict[int, float] = msgspec.field(default_factory=dict)
+    cents_before: dict[int, float] = msgspec.field(default_factory=dict)
+    peak: float = 0.5
+    estimated: tuple[str, ...] = ()
+
+
+Source = Literal["board", "frets", "strings"]
+"""Where a part of the saddle's ± comes from."""
+
+
+class Contribution(Record, frozen=True):
+    """What one link of the chain that leads to the saddle contributes to its variance, at [left, right]: its `share` of
+    the whole, and the ± of the saddle as it would be by this link and those before it, all else being exact. There
+    is no chain while accused readings widen the saddle's ±.
+    """
+
+    source: Source
+    share: XY
+    pm95: XY
+
+
+class SaddlePlan(Record, frozen=True):
+    """The saddle line where it belongs, and the slot as it will be cut or as it is.
+
+    `line` is the saddle line over the slot's length, left end first; `at_strings` its two points at the outer strings.
+    `front` is the slot's front edge, `slot` its four corners counter-clockwise from the front left. `slant` is how much
+    farther the longer side stands at the outer strings, along the neck centre line. `left_over` says for a slot that
+    cannot follow the line how far it stands behind (+) or in front at [left, right], and in cents. `opposite` is the
+    line at the outer strings if bass and treble were exchanged on these frets, left end first: to lay over and compare.
+    `waits_for`: the accused readings that it hangs on; it is not settled until they are read again; its ± is then wider
+    than what the `chain` tells.
+    """
+
+    line: tuple[XY, XY]
+    at_strings: tuple[XY, XY]
+    opposite: tuple[XY, XY]
+    front: tuple[XY, XY]
+    slot: tuple[XY, XY, XY, XY]
+    slant: float
+    slant_pm95: float
+    longer: Literal["bass", "treble", "neither"]
+    pm95: tuple[float, float]
+    cents95: tuple[float, float]
+    checked: bool
+    waits_for: tuple[str, ...] = ()
+    chain: tuple[Contribution, ...] = ()
+    left_over: tuple[float, float] = (0.0, 0.0)
+    left_over_cents: tuple[float, float] = (0.0, 0.0)
+
+
+class Hole(Record, frozen=True):
+    """A round hole: its name, centre and diameter. `assumed`: nobody read it, it stands evenly between two others."""
+
+    name: str
+    at: XY
+    diameter: float
+    assumed: bool = False
+
+
+class BridgePlan(Record, frozen=True):
+    """The bridge as seated. `outline` is closed and runs counter-clockwise; `corners` are front left, front right,
+    back right, back left of the wings. `turn` is its angle to square (radians, counter-clockwise).
+    `wood` holds the least wood in mm: "front", "between", "behind", and "holes" from one pin hole to the next;
+    `wood_at` the strings at whose holes that is, for the places where not most of them are alike. `corners_pm95` and
+    `pins_pm95` are the ± of each corner and of each pin hole's centre: along the neck, and across it from the middle
+    between the edge lines carried on; `across_checked`: a gross error would show across it.
+    """
+
+    outline: tuple[Vertex, ...]
+    corners: tuple[XY, XY, XY, XY]
+    pins: tuple[Hole, ...]
+    turn: float
+    front_pm95: tuple[float, float]
+    wood: dict[str, float] = msgspec.field(default_factory=dict)
+    wood_at: dict[str, tuple[str, ...]] = msgspec.field(default_factory=dict)
+    corners_pm95: tuple[XY, ...] = ()
+    pins_pm95: tuple[XY, ...] = ()
+    across_checked: bool = True

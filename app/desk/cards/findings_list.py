@@ -1,11 +1,11 @@
 """The findings that belong to a card, each with its sign; pressing one goes to its place."""
 
-from PySide6.QtCore import QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QFont, QFontMetrics, QPainter, QPaintEvent, QPen, QResizeEvent, QTextOption
-from PySide6.QtWidgets import QAbstractButton, QVBoxLayout, QWidget
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from app.desk.widgets.look import TEXT, Look, colour
-from app.desk.widgets.signs import Sign, paint_sign
+from app.desk.widgets.look import Look
+from app.desk.widgets.signed_line import SignedLine
+from app.desk.widgets.signs import Sign
 from geometry.findings import STATED, Finding, Grade, is_unsure
 from geometry.layout import Layout
 
@@ -20,71 +20,17 @@ def sign_of(finding: Finding) -> Sign:
     return Sign.UNSURE if is_unsure(finding) else _SIGN[finding.grade]
 
 
-class FindingLine(QAbstractButton):
-    """One finding."""
+class FindingLine(SignedLine):
+    """One finding. What is large stands on every template, and is bold here too."""
 
     def __init__(self, look: Look, parent: QWidget) -> None:
-        super().__init__(parent)
-        self.look = look
+        super().__init__(look, parent, room=4)
         self.finding = Finding(grade="good", code="", text="")
-        self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
-        self.setCursor(Qt.CursorShape.PointingHandCursor)
 
     def say(self, finding: Finding) -> None:
         self.finding = finding
-        self.setAccessibleName(f"{sign_of(finding).value}: {finding.text}")
-        self.setAccessibleDescription("Shows the place")
-        self.make_room()
-        self.update()
-
-    def show_look(self, look: Look) -> None:
-        self.look = look
-        self.make_room()
-
-    def make_room(self) -> None:
-        """Room for all the words; the layouts of a hidden card keep the height of another width or text size."""
-        self.setMinimumHeight(self.heightForWidth(max(self.width(), 240)))
-        self.updateGeometry()
-
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        super().resizeEvent(event)
-        self.make_room()
-
-    @property
-    def indent(self) -> int:
-        """Where the words begin: behind the sign."""
-        return round(15 + 13 * self.look.text_scale)
-
-    @property
-    def words_font(self) -> QFont:
-        """What is large stands on every template, and is bold here too."""
-        return self.look.font(TEXT, bold=self.finding.large)
-
-    def hasHeightForWidth(self) -> bool:
-        return True
-
-    def heightForWidth(self, width: int) -> int:
-        metrics = QFontMetrics(self.words_font)
-        box = metrics.boundingRect(0, 0, width - self.indent, 2000, Qt.TextFlag.TextWordWrap, self.finding.text)
-        return box.height() + 10
-
-    def sizeHint(self) -> QSize:
-        return QSize(300, self.heightForWidth(max(self.width(), 240)))
-
-    def paintEvent(self, _event: QPaintEvent) -> None:
-        painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        p, side = self.look.palette, 13 * self.look.text_scale
-        paint_sign(painter, sign_of(self.finding), QRectF(2, 7, side, side), p)
-        painter.setFont(self.words_font)
-        painter.setPen(colour(p.look if self.finding.grade == "stop" else p.ink))
-        option = QTextOption()
-        option.setWrapMode(QTextOption.WrapMode.WordWrap)
-        painter.drawText(QRectF(self.rect()).adjusted(self.indent, 4, 0, 0), self.finding.text, option)
-        if self.hasFocus():
-            painter.setPen(QPen(colour(p.worked_out), 2))
-            painter.drawRoundedRect(QRectF(self.rect()).adjusted(1, 1, -1, -1), 4, 4)
-        painter.end()
+        sign = sign_of(finding)
+        self.put(finding.text, sign, f"{sign.value}: {finding.text}", bold=finding.large)
 
 
 class FindingsList(QWidget):

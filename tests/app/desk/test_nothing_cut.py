@@ -16,9 +16,9 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.desk.cards.findings_list import FindingLine
 from app.desk.document.preferences import TEXT_SIZES
 from app.desk.frame.desk import Desk
+from app.desk.widgets.signed_line import SignedLine
 from app.edit.new_job import begin
 from tests.app.desk.conftest import OpenDesk, sample
 from tests.geometry.cranked import board, read
@@ -42,8 +42,8 @@ def cut(inside: QWidget) -> Iterator[str]:
             longest = max((letters.horizontalAdvance(word) for word in text.split()), default=0)
         else:
             longest = letters.horizontalAdvance(text) if isinstance(widget, QPushButton | QLabel) else 0
-        if isinstance(widget, FindingLine):
-            text, need = widget.finding.text, widget.heightForWidth(widget.width())
+        if isinstance(widget, SignedLine):
+            text, need = widget.words, widget.heightForWidth(widget.width())
         if room.height() < need or room.width() < longest:
             yield f"“{text}” needs {longest} by {need}, has {room.width()} by {room.height()}"
 

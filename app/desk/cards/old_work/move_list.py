@@ -2,13 +2,13 @@
 
 from itertools import groupby
 
-from PySide6.QtCore import QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QFontMetrics, QPainter, QPaintEvent, QPen, QResizeEvent, QTextOption
-from PySide6.QtWidgets import QAbstractButton, QLabel, QVBoxLayout, QWidget
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
 from app.desk.cards.card import words as label
-from app.desk.widgets.look import TEXT, Look, colour
-from app.desk.widgets.signs import Sign, paint_sign
+from app.desk.widgets.look import Look
+from app.desk.widgets.signed_line import SignedLine
+from app.desk.widgets.signs import Sign
 from geometry.findings import Grade
 from geometry.old_work.what_it_does import TITLES, Line
 
@@ -16,65 +16,16 @@ SIGNS: dict[Grade, Sign] = {"stop": Sign.STOP, "look": Sign.LOOK}
 SAID: dict[Grade, str] = {"stop": "stop: ", "look": "look again: ", "good": ""}
 
 
-class MoveLine(QAbstractButton):
+class MoveLine(SignedLine):
     """One line; a sign stands before it only where it asks to be looked at."""
 
     def __init__(self, look: Look, parent: QWidget) -> None:
-        super().__init__(parent)
-        self.look = look
+        super().__init__(look, parent, room=2)
         self.line = Line(part="move", text="")
-        self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
-        self.setCursor(Qt.CursorShape.PointingHandCursor)
 
     def say(self, line: Line) -> None:
         self.line = line
-        self.setAccessibleName(f"{SAID[line.grade]}{line.text}")
-        self.setAccessibleDescription("Shows the place")
-        self._make_room()
-        self.update()
-
-    def show_look(self, look: Look) -> None:
-        self.look = look
-        self._make_room()
-
-    def _make_room(self) -> None:
-        self.setMinimumHeight(self.heightForWidth(max(self.width(), 240)))
-        self.updateGeometry()
-
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        super().resizeEvent(event)
-        self._make_room()
-
-    @property
-    def _indent(self) -> int:
-        return round(15 + 13 * self.look.text_scale)
-
-    def hasHeightForWidth(self) -> bool:
-        return True
-
-    def heightForWidth(self, width: int) -> int:
-        metrics = QFontMetrics(self.look.font(TEXT))
-        box = metrics.boundingRect(0, 0, width - self._indent, 2000, Qt.TextFlag.TextWordWrap, self.line.text)
-        return box.height() + 6
-
-    def sizeHint(self) -> QSize:
-        return QSize(300, self.heightForWidth(max(self.width(), 240)))
-
-    def paintEvent(self, _event: QPaintEvent) -> None:
-        painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        p, side = self.look.palette, 13 * self.look.text_scale
-        if self.line.grade in SIGNS:
-            paint_sign(painter, SIGNS[self.line.grade], QRectF(2, 5, side, side), p)
-        painter.setFont(self.look.font(TEXT))
-        painter.setPen(colour(p.look if self.line.grade == "stop" else p.ink))
-        option = QTextOption()
-        option.setWrapMode(QTextOption.WrapMode.WordWrap)
-        painter.drawText(QRectF(self.rect()).adjusted(self._indent, 2, 0, 0), self.line.text, option)
-        if self.hasFocus() or self.underMouse():
-            painter.setPen(QPen(colour(p.worked_out if self.hasFocus() else p.hair), 2 if self.hasFocus() else 1))
-            painter.drawRoundedRect(QRectF(self.rect()).adjusted(1, 1, -1, -1), 4, 4)
-        painter.end()
+        self.put(line.text, SIGNS.get(line.grade), f"{SAID[line.grade]}{line.text}")
 
 
 class MoveList(QWidget):

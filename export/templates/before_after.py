@@ -5,16 +5,15 @@ and both drawings.
 import msgspec
 
 from export.drawing.flatten import Box
-from export.drawing.marks import Drawing, Text
+from export.drawing.marks import Text
 from export.drawing.shrinking import shrunk
 from export.errors import ExportError
 from export.paper.flow import SMALL, Column, Flow
 from export.paper.furniture import day, marks_box
-from export.paper_sizes import Paper, paper_named
 from export.plan import Overlay, PlanView, compose
-from export.records import Sheet, Stamp, printable_area
+from export.records import Sheet, Stamp
 from export.templates import job_tables
-from export.templates.job_sheet import FOOT, foot
+from export.templates.written_pages import numbered, written_ground
 from geometry import proof, words
 from geometry.job import Job
 from geometry.job.proof import STAGES
@@ -40,29 +39,13 @@ def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
         raise ExportError(
             "Before and after cannot be shown yet: it needs the neck, the strings, the saddle and a bridge"
         )
-    paper = paper_named(stamp.paper)
-    paper = Paper(paper.name, paper.width, min(paper.height, paper.width * 1.42))
-    ground = printable_area(paper, stamp.margin, stamp.correction)
-    inside = Box(ground.x0, ground.y0 + FOOT, ground.x1, ground.y1)
+    inside = written_ground(stamp)
     proofs = [found for stage in STAGES if (found := proof.prove(job, stage)) is not None]
     flow = _set_out(job, layout, stamp, inside, proofs, HIGH)
     if len(flow.pages) > 1:
         lower = _set_out(job, layout, stamp, inside, proofs, LOW)
         flow = lower if len(lower.pages) < len(flow.pages) else flow
-    made = []
-    for number, marks in enumerate(flow.pages, 1):
-        below = foot(ground, job, stamp, f"page {number} of {len(flow.pages)}")
-        made.append(
-            Sheet(
-                name=f"before-and-after {number}",
-                template="before-and-after",
-                drawing=Drawing(title=f"Before and after {number}", marks=(*marks, *below)),
-                paper=paper,
-                margin=stamp.margin,
-                correction=stamp.correction,
-            )
-        )
-    return tuple(made)
+    return numbered(flow, job, stamp, "before-and-after")
 
 
 def _set_out(job: Job, layout: Layout, stamp: Stamp, inside: Box, proofs: list[Proved], high: float) -> Flow:

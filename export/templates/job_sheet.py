@@ -10,15 +10,15 @@ import msgspec
 
 from export import cautions
 from export.drawing.flatten import Box
-from export.drawing.marks import Drawing, Line, Mark, Text
+from export.drawing.marks import Text
 from export.drawing.shrinking import shrunk
 from export.paper.flow import ROW, SMALL, Column, Flow
 from export.paper.furniture import day, marks_box
-from export.paper_sizes import Paper, paper_named
 from export.plan import Overlay, PlanView, compose
-from export.records import Sheet, Stamp, printable_area
+from export.records import Sheet, Stamp
 from export.templates import job_tables, old_work_told
 from export.templates.job_figures import figures
+from export.templates.written_pages import FOOT, numbered, written_ground
 from geometry import go_or_wait, words
 from geometry.findings import Finding
 from geometry.job import Job
@@ -27,8 +27,6 @@ from geometry.old_work import what_it_does
 from geometry.placed import kept_placements
 from geometry.proof import prove
 
-FOOT = 8.0
-"""What is kept for the foot of a page, mm."""
 SETTINGS = (
     ((4.5, 44.0, True), (4.2, 38.0, True), (4.0, 30.0, True), (3.8, 24.0, True), (3.6, 18.0, True)),
     ((4.0, 30.0, False), (3.8, 22.0, False), (3.6, 16.0, False), (3.5, 14.0, False)),
@@ -41,10 +39,7 @@ TIGHT, LOOSE = 3.2, 4.5
 
 def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
     """All pages, portrait. Raises `ExportError` where the paper is too small."""
-    paper = paper_named(stamp.paper)
-    paper = Paper(paper.name, paper.width, min(paper.height, paper.width * 1.42))
-    ground = printable_area(paper, stamp.margin, stamp.correction)
-    inside = Box(ground.x0, ground.y0 + FOOT, ground.x1, ground.y1)
+    inside = written_ground(stamp)
     box = _plan_box(job, layout)
     said = _said(job, layout)
     flow, place = _set_out(lambda setting: _flowed(job, stamp, inside, box, said, setting))
@@ -52,21 +47,7 @@ def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
         _picture(flow, job, layout, box, place)
     figures(flow, job, layout)
     _beside_kept(flow, said.kept)
-    count = len(flow.pages)
-    sheets = []
-    for number, marks in enumerate(flow.pages, 1):
-        below = foot(ground, job, stamp, f"page {number} of {count}")
-        sheets.append(
-            Sheet(
-                name=f"job-sheet {number}",
-                template="job-sheet",
-                drawing=Drawing(title=f"Job sheet {number}", marks=(*marks, *below)),
-                paper=paper,
-                margin=stamp.margin,
-                correction=stamp.correction,
-            )
-        )
-    return tuple(sheets)
+    return numbered(flow, job, stamp, "job-sheet")
 
 
 Setting = tuple[float, float, bool]
@@ -287,12 +268,3 @@ def _readings(flow: Flow, rows: job_tables.Rows) -> None:
             flow.need(flow.ground.height)
     flow.y -= 1.0
     flow.words(job_tables.OFF_BY, SMALL)
-
-
-def foot(ground: Box, job: Job, stamp: Stamp, page: str) -> list[Mark]:
-    """The line at a page's foot: the job, its fingerprint, and which page it is."""
-    y = ground.y0
-    left = Text((ground.x0, y + 1.2), f"{job.title or 'Untitled job'} · file {stamp.fingerprint}", 2.0)
-    right = Text((ground.x1, y + 1.2), page, 2.0, 0.0, "eb")
-    line = Line((ground.x0, y + 5.4), (ground.x1, y + 5.4))
-    return [Mark(shape=line, purpose="dimension"), *(Mark(shape=text, purpose="note") for text in (left, right))]

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator
 from itertools import pairwise
 
-from PySide6.QtCore import QEvent, QPoint, Qt, QTimer
+from PySide6.QtCore import QEvent, QPoint, Qt, QTimer, Signal
 from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import (
     QApplication,
@@ -18,15 +18,19 @@ from PySide6.QtWidgets import (
 )
 from shiboken6 import isValid
 
-from app.desk.cards.findings_list import FindingLine
 from app.desk.document.document import Document
 from app.desk.widgets.buttons import make_button
 from app.desk.widgets.look import SIDE, Look, colour
+from app.desk.widgets.signed_line import SignedLine
 
 
 class Card(QWidget):
-    """A card. `refresh` is called after every change of the document while the card is shown."""
+    """A card. `refresh` is called after every change of the document while the card is shown.
 
+    Signals: `went_to` with what a finding is about that has no field on the card.
+    """
+
+    went_to = Signal(str)
     title = ""
     line = ""
 
@@ -52,7 +56,7 @@ class Card(QWidget):
         """The card has come to the front: put the focus where the work begins, behind what was found."""
         widget = self.nextInFocusChain()
         while widget is not None and widget is not self:
-            takes = widget.focusPolicy() & Qt.FocusPolicy.TabFocus and not isinstance(widget, FindingLine)
+            takes = widget.focusPolicy() & Qt.FocusPolicy.TabFocus and not isinstance(widget, SignedLine)
             if takes and widget.isEnabled() and self.isAncestorOf(widget) and widget.isVisibleTo(self):
                 widget.setFocus(Qt.FocusReason.OtherFocusReason)
                 return
@@ -61,6 +65,11 @@ class Card(QWidget):
     def go_to(self, _where: str) -> bool:
         """Go to the field that a finding is about; whether the card has it."""
         return False
+
+    def follow(self, where: str) -> None:
+        """Go to what a finding is about, on this card if it is here."""
+        if not self.go_to(where):
+            self.went_to.emit(where)
 
     def touched(self, of: str) -> None:
         """Something on the plan was clicked: `"string:2"`, `"point:seam.1"`."""

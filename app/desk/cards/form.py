@@ -10,6 +10,7 @@ from app.desk.cards.card import words
 from app.desk.document.document import Document
 from app.desk.widgets.choice import Choice, Tick
 from app.desk.widgets.fields import Field, typed_length, understood
+from app.desk.widgets.fold import Fold
 from app.edit.edits import Get as Get
 from app.edit.edits import Put as Put
 from geometry import units
@@ -26,6 +27,14 @@ A_NUMBER = "A number; Up and Down step it, Escape takes it back"
 ONE_OF_SEVERAL = "Up and Down choose another"
 YES_OR_NO = "The space bar ticks it or takes the tick away"
 """What is said of a control that has no words of its own."""
+
+
+def unfold_to(fold: Fold, form: "Form | None", where: str) -> bool:
+    """Unfold a form and go to the field that a finding is about, if it has it; whether it has."""
+    if form is None or not form.has(where):
+        return False
+    fold.set_open(True)
+    return form.go_to(where)
 
 
 class Form:
@@ -45,9 +54,8 @@ class Form:
 
         `where` is `field:` and the key of the job file, or the beginning of one.
         """
-        key = where.removeprefix("field:")
-        found = next((widget for own, widget in self.fields.items() if f"{own}.".startswith(f"{key}.")), None)
-        if found is None or not where.startswith("field:"):
+        found = self._field(where)
+        if found is None:
             return False
         target = found.line if isinstance(found, Field) else found
         area: QWidget | None = self.parent
@@ -57,6 +65,16 @@ class Form:
             area.ensureWidgetVisible(found, 0, 60)
         target.setFocus(Qt.FocusReason.TabFocusReason)
         return True
+
+    def has(self, where: str) -> bool:
+        """Whether there is a field that a finding is about."""
+        return self._field(where) is not None
+
+    def _field(self, where: str) -> QWidget | None:
+        key = where.removeprefix("field:")
+        if key == where:
+            return None
+        return next((widget for own, widget in self.fields.items() if f"{own}.".startswith(f"{key}.")), None)
 
     def section(self, text: str, under: str = "") -> QWidget:
         """A heading over the rows that follow, with a line on why where it helps."""

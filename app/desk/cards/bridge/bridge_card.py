@@ -2,7 +2,6 @@
 
 from typing import Any
 
-from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QScrollArea, QVBoxLayout, QWidget
 
 from app.desk.cards.bridge.choice_part import ChoicePart
@@ -42,11 +41,10 @@ ABOUT = ("bridge", "saddle", "slot", "pin", *FIELDS)
 
 
 class BridgeCard(Card):
-    """Signals: `went_to` with what a finding is about."""
+    """How the saddle and the bridge are to be, what may be done now, and the proof."""
 
     title = "Bridge"
     line = "The slot follows the saddle line; the bridge is seated from it."
-    went_to = Signal(str)
 
     def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(document, look, parent)
@@ -75,7 +73,7 @@ class BridgeCard(Card):
         column.addWidget(self.placements)
         column.addStretch(1)
         for found in (self.go, self.findings):
-            found.went_to.connect(self._went)
+            found.went_to.connect(self.follow)
         self.refresh()
 
     def _begin(self, column: QVBoxLayout) -> None:
@@ -207,10 +205,6 @@ class BridgeCard(Card):
             return True
         moves = where.startswith(("field:choice", "field:bridge.moved"))
         return (moves and self.choice.go_to(where)) or self.form.go_to(where)
-
-    def _went(self, where: str) -> None:
-        if not self.go_to(where):
-            self.went_to.emit(where)
 
     def refresh(self) -> None:
         job, layout = self.document.job, self.document.layout

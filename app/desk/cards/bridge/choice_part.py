@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
 
 from app.desk.cards.bridge.slides import Slides
 from app.desk.cards.card import words as label
-from app.desk.cards.form import Form
+from app.desk.cards.form import Form, unfold_to
 from app.desk.document.document import Document
 from app.desk.widgets.buttons import make_button, plain_button
 from app.desk.widgets.fold import Fold
@@ -182,11 +182,7 @@ class ChoicePart(Fold):
 
     def go_to(self, where: str) -> bool:
         """Show the field that a finding is about; whether there is one."""
-        before = self.is_open
-        self.set_open(True)
-        found = self.form.go_to(where)
-        self.set_open(found or before)
-        return found
+        return unfold_to(self, self.form, where)
 
     def refresh(self) -> None:
         """Show the job; places that were found for other readings or inputs are out of date."""

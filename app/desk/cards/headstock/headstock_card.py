@@ -1,6 +1,5 @@
 """The Headstock card: the headstock as found, the tuners that go on it, markers along the neck, and holes anywhere."""
 
-from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QWidget
 
 from app.desk.cards.card import Card, scrolled
@@ -18,11 +17,10 @@ from geometry.job import Job
 
 
 class HeadstockCard(Card):
-    """Signals: `went_to` with what a finding is about."""
+    """What is read of the headstock, tuners, markers and other holes, each in a section that folds."""
 
     title = "Headstock"
     line = "New tuners on the headstock as it was read, markers along the neck, and other holes."
-    went_to = Signal(str)
 
     def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(document, look, parent)
@@ -47,7 +45,7 @@ class HeadstockCard(Card):
         for name in ("markers", "holes"):
             column.addWidget(self.sections[name])
         column.addStretch(1)
-        self.findings.went_to.connect(self._went)
+        self.findings.went_to.connect(self.follow)
         self.refresh()
 
     def _section(self, title: str, rows: sections.Rows, shape: sections.Shape, says: sections.Said) -> Section:
@@ -75,10 +73,6 @@ class HeadstockCard(Card):
         section = {"post": "tuners", "markers": "markers"}.get(of.partition(":")[0])
         if section is not None:
             self.sections[section].fold.set_open(True)
-
-    def _went(self, where: str) -> None:
-        if not self.go_to(where):
-            self.went_to.emit(where)
 
     def show_look(self, look: Look) -> None:
         super().show_look(look)

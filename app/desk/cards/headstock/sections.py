@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from app.desk.cards.form import Form
+from app.desk.cards.form import Form, unfold_to
 from app.desk.document.document import Document
 from app.desk.widgets.fields import Field
 from app.desk.widgets.fold import Fold
@@ -66,11 +66,7 @@ class Section(QWidget):
 
     def go_to(self, where: str) -> bool:
         """Unfold it and go to one of its fields, if it has it."""
-        key = where.removeprefix("field:")
-        if self.form is None or not any(f"{own}.".startswith(f"{key}.") for own in self.form.fields):
-            return False
-        self.fold.set_open(True)
-        return self.form.go_to(where)
+        return unfold_to(self.fold, self.form, where)
 
     def show_look(self, look: Look) -> None:
         """The heading in other colours and another size."""

@@ -9,7 +9,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from app.desk.cards.card import words as label
-from app.desk.cards.form import Form
+from app.desk.cards.form import Form, unfold_to
 from app.desk.cards.old_work.list_part import ListPart
 from app.desk.document.document import Document
 from app.desk.widgets.buttons import make_button, plain_button
@@ -98,10 +98,7 @@ class OldSection(QWidget):
 
     def go_to(self, where: str) -> bool:
         """Unfold it and go to one of its fields, if it has it."""
-        if not self.rows.has(where):
-            return False
-        self.fold.set_open(True)
-        return self.rows.go_to(where)
+        return unfold_to(self.fold, self.rows.form, where)
 
     def show_look(self, look: Look) -> None:
         self.fold.show_look(look)
@@ -146,13 +143,6 @@ class OldRows(QWidget):
         self.form = Form(self.document, inner, self.holder)
         add_rows(self.form, self.kind, names)
         self.holder.setVisible(bool(inner.count()))
-
-    def has(self, where: str) -> bool:
-        key = where.removeprefix("field:")
-        return self.form is not None and any(f"{own}.".startswith(f"{key}.") for own in self.form.fields)
-
-    def go_to(self, where: str) -> bool:
-        return self.form is not None and self.form.go_to(where)
 
 
 def add_rows(form: Form, kind: OldKind, names: tuple[str, ...]) -> None:

@@ -34,13 +34,12 @@ SECTIONS: dict[OldKind, str] = {
 
 
 class OldWorkCard(Card):
-    """Signals: `went_to` with what a finding is about; `went_to_place` with a line of what the move does; `pointing`
-    with what is to be pointed at and for which kind; `measuring` with the reading to take first.
+    """Signals: `went_to_place` with a line of what the move does; `pointing` with what is to be pointed at and for
+    which kind; `measuring` with the reading to take first.
     """
 
     title = "Old work"
     line = "What the old bridge left on the top and under it. Read it, point at it on the plan, or type a list."
-    went_to = Signal(str)
     went_to_place = Signal(object)
     pointing = Signal(str, str)
     measuring = Signal(str)
@@ -69,7 +68,7 @@ class OldWorkCard(Card):
             self.sections[kind] = section
             column.addWidget(section)
         column.addStretch(1)
-        self.findings.went_to.connect(self._went)
+        self.findings.went_to.connect(self.follow)
         self.move_list.went_to.connect(self.went_to_place)
         document.started.connect(lambda: self._say(""))
         self.refresh()
@@ -148,10 +147,6 @@ class OldWorkCard(Card):
             return True
         self.area.ensureWidgetVisible(self.sections["footprint"])
         return True
-
-    def _went(self, where: str) -> None:
-        if not self.go_to(where):
-            self.went_to.emit(where)
 
     def _say(self, wrong: str) -> None:
         self.wrong.setText(wrong)

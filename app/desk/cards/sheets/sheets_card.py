@@ -55,7 +55,7 @@ FILES = {
 
 class SheetsCard(Card):
     """Signals: `asked_export`, `asked_print`, `asked_check_sheet` with a printer's name; `preview` on or off;
-    `went_to` with what a finding is about; `wanted` with a sheet's name and whether it is to be printed.
+    `wanted` with a sheet's name and whether it is to be printed.
     """
 
     title = "Sheets"
@@ -64,7 +64,6 @@ class SheetsCard(Card):
     asked_print = Signal()
     asked_check_sheet = Signal(str)
     preview = Signal(bool)
-    went_to = Signal(str)
     wanted = Signal(str, bool)
 
     def __init__(self, document: Document, look: Look, preferences: Preferences, parent: QWidget | None = None) -> None:
@@ -92,7 +91,7 @@ class SheetsCard(Card):
         row.addStretch(1)
         column.addLayout(row)
         self.findings = FindingsList(self.look, self.inside)
-        self.findings.went_to.connect(self._went)
+        self.findings.went_to.connect(self.follow)
         self.pages = label("", "text", self.inside)
         self.choice = TickGrid("Sheets to print", self.inside)
         self.choice.picked.connect(self.wanted)
@@ -234,10 +233,6 @@ class SheetsCard(Card):
 
     def go_to(self, where: str) -> bool:
         return self.form.go_to(where) or self.stock.go_to(where)
-
-    def _went(self, where: str) -> None:
-        if not self.go_to(where):
-            self.went_to.emit(where)
 
     def show_look(self, look: Look) -> None:
         super().show_look(look)

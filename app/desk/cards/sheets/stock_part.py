@@ -4,7 +4,7 @@ from typing import Any
 
 from PySide6.QtWidgets import QWidget
 
-from app.desk.cards.form import Form, Get, Put
+from app.desk.cards.form import Form, Get, Put, unfold_to
 from app.desk.document.document import Document
 from app.desk.widgets.fold import Fold
 from app.desk.widgets.look import Look
@@ -48,11 +48,7 @@ class StockPart(Fold):
 
     def go_to(self, where: str) -> bool:
         """Show the field that a finding is about, whether its rows were seen or not; whether there is one."""
-        before = self.is_open
-        self.set_open(True)
-        found = self.form.go_to(where)
-        self.set_open(found or before)
-        return found
+        return unfold_to(self, self.form, where)
 
 
 def sheets_field(name: str) -> tuple[Get, Put]:

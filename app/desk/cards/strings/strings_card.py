@@ -29,14 +29,11 @@ ABOUT = ("field:strings", "string:", "step:strings", "field:frets", "fret:", "nu
 
 
 class StringsCard(Card):
-    """Signals: `chosen` with `"string:NAME"` when a string is chosen, to show it everywhere; `went_to` with what a
-    finding is about that has no field here; `went_to_measure`.
-    """
+    """Signals: `chosen` with `"string:NAME"` when a string is chosen, to show it everywhere; `went_to_measure`."""
 
     title = "Strings"
     line = "What the strings are and how high they lie decides how far behind the nominal place each one breaks."
     chosen = Signal(str)
-    went_to = Signal(str)
     went_to_measure = Signal()
 
     def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
@@ -78,7 +75,7 @@ class StringsCard(Card):
         self.table.chosen.connect(self.choose)
         for picture in (self.picture, self.fits):
             picture.chosen.connect(self._pressed)
-        self.findings.went_to.connect(self._went)
+        self.findings.went_to.connect(self.follow)
         self.table.said.connect(self._say)
         self.table.hinted.connect(self.hint.setText)
         self._say("")
@@ -129,10 +126,6 @@ class StringsCard(Card):
 
     def go_to(self, where: str) -> bool:
         return self.form.go_to(where)
-
-    def _went(self, where: str) -> None:
-        if not self.go_to(where):
-            self.went_to.emit(where)
 
     def _of_chosen(self, name: str) -> tuple[Get, Put]:
         def row() -> int:

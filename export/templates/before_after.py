@@ -9,11 +9,11 @@ from export.drawing.marks import Text
 from export.drawing.shrinking import shrunk
 from export.errors import ExportError
 from export.paper.flow import SMALL, Column, Flow
-from export.paper.furniture import day, marks_box
+from export.paper.furniture import marks_box
 from export.plan import Overlay, PlanView, compose
 from export.records import Sheet, Stamp
 from export.templates import job_tables
-from export.templates.written_pages import numbered, written_ground
+from export.templates.written_pages import numbered, put_head, written_ground
 from geometry import proof, words
 from geometry.job import Job
 from geometry.job.proof import STAGES
@@ -51,7 +51,7 @@ def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
 def _set_out(job: Job, layout: Layout, stamp: Stamp, inside: Box, proofs: list[Proved], high: float) -> Flow:
     """All of it, the drawings so high."""
     flow = Flow(inside, 4.5)
-    _head(flow, job, stamp)
+    put_head(flow, job, stamp, "Before and after")
     built = next((one for one in proofs if one.stage == "built" and one.strings), None)
     _drawings(flow, job, layout, built, high)
     _table(flow, "Measured", job_tables.RESULTS, _measured(job, layout))
@@ -60,16 +60,6 @@ def _set_out(job: Job, layout: Layout, stamp: Stamp, inside: Box, proofs: list[P
     for one in proofs:
         _proof(flow, job, one)
     return flow
-
-
-def _head(flow: Flow, job: Job, stamp: Stamp) -> None:
-    flow.y -= 6.0
-    flow.put((flow.ground.x0, flow.y), "Before and after", 5.2, bold=True)
-    flow.put((flow.ground.x1, flow.y), f"{day(stamp.date)} · file {stamp.fingerprint}", 2.3, side="e")
-    flow.y -= 2.0
-    flow.words(job.title or "Untitled job", 3.1)
-    flow.words(words.job_line(job), 2.3)
-    flow.y -= 1.0
 
 
 def _drawings(flow: Flow, job: Job, layout: Layout, built: Proved | None, high: float) -> None:

@@ -13,13 +13,13 @@ from export.drawing.flatten import Box
 from export.drawing.marks import Text
 from export.drawing.shrinking import shrunk
 from export.paper.flow import ROW, SMALL, Column, Flow
-from export.paper.furniture import day, marks_box
+from export.paper.furniture import marks_box
 from export.plan import Overlay, PlanView, compose
 from export.records import Sheet, Stamp
 from export.templates import job_tables, old_work_told
 from export.templates.job_figures import figures
-from export.templates.written_pages import FOOT, numbered, written_ground
-from geometry import go_or_wait, words
+from export.templates.written_pages import FOOT, numbered, put_head, written_ground
+from geometry import go_or_wait
 from geometry.findings import Finding
 from geometry.job import Job
 from geometry.layout import Layout
@@ -137,7 +137,10 @@ def _flowed(job: Job, stamp: Stamp, inside: Box, box: Box | None, said: _Said, s
     """The whole job sheet, set out in one of the ways of `SETTINGS`, and where there is room for its picture."""
     row, picture, whole = setting
     flow = Flow(inside, row)
-    _head(flow, job, stamp)
+    put_head(flow, job, stamp, "Job sheet")
+    if job.note:
+        flow.words(job.note, 2.1)
+    flow.y -= 1.0
     place = _room(flow, box, picture) if box is not None else (0, 0.0, 1.0)
     if said.now:
         flow.heading("Go or wait")
@@ -148,19 +151,6 @@ def _flowed(job: Job, stamp: Stamp, inside: Box, box: Box | None, said: _Said, s
     _steps(flow, said)
     _readings(flow, said.readings)
     return flow, place
-
-
-def _head(flow: Flow, job: Job, stamp: Stamp) -> None:
-    flow.y -= 6.0
-    flow.put((flow.ground.x0, flow.y), "Job sheet", 5.2, bold=True)
-    flow.put((flow.ground.x1, flow.y), f"{day(stamp.date)} · file {stamp.fingerprint}", 2.3, side="e")
-    flow.y -= 2.0
-    flow.words(job.title or "Untitled job", 3.1)
-    flow.words(words.job_line(job), 2.3)
-    if job.note:
-        flow.y -= 1.0
-        flow.words(job.note, 2.1)
-    flow.y -= 2.0
 
 
 OVERLAYS: frozenset[Overlay] = frozenset(("seam", "old bridge", "labels", "placements"))

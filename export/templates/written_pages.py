@@ -3,8 +3,10 @@
 from export.drawing.flatten import Box
 from export.drawing.marks import Drawing, Line, Mark, Text
 from export.paper.flow import Flow
+from export.paper.furniture import day
 from export.paper_sizes import Paper, paper_named
 from export.records import Sheet, Stamp, printable_area
+from geometry import words
 from geometry.job import Job
 
 FOOT = 8.0
@@ -15,6 +17,17 @@ def written_ground(stamp: Stamp) -> Box:
     """Where the words of a page stand, over its foot. Raises `ExportError` where the paper is too small."""
     ground = printable_area(_paper(stamp), stamp.margin, stamp.correction)
     return Box(ground.x0, ground.y0 + FOOT, ground.x1, ground.y1)
+
+
+def put_head(flow: Flow, job: Job, stamp: Stamp, title: str) -> None:
+    """The first page's head: what it is, when and from which file, and whose instrument."""
+    flow.y -= 6.0
+    flow.put((flow.ground.x0, flow.y), title, 5.2, bold=True)
+    flow.put((flow.ground.x1, flow.y), f"{day(stamp.date)} · file {stamp.fingerprint}", 2.3, side="e")
+    flow.y -= 2.0
+    flow.words(job.title or "Untitled job", 3.1)
+    flow.words(words.job_line(job), 2.3)
+    flow.y -= 1.0
 
 
 def numbered(flow: Flow, job: Job, stamp: Stamp, template: str) -> tuple[Sheet, ...]:

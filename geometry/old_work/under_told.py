@@ -7,7 +7,7 @@ through the plate, for the string's ball end bears on it (common practice, no so
 from collections.abc import Iterator, Sequence
 
 from geometry import words
-from geometry.findings import Finding
+from geometry.findings import Finding, Grade
 from geometry.job import Job
 from geometry.layout import Consequences, Gap
 from geometry.units import mm, said, said_pm
@@ -28,19 +28,23 @@ def findings(job: Job, found: Consequences) -> Iterator[Finding]:
 
 
 def _brace(job: Job, gap: Gap) -> Finding:
-    brace, pin = words.brace(gap.old.removeprefix("brace:")), _pin(gap)
-    values = {"mm": gap.mm, "pm95": gap.pm95}
-    if gap.mm <= 0:
-        text = f"{pin} runs {said_pm(gap.pm95, job.unit, -gap.mm)} into {brace}. Move the pins or the bridge."
-        return Finding(grade="stop", code="brace.pin", text=text, values=values, where="bridge")
-    if gap.mm < gap.pm95:
-        text = (
-            f"{pin} clears {brace} by {said_pm(gap.pm95, job.unit, gap.mm)}: too little to be sure. Look inside with a "
-            "mirror, or drill a fine hole first."
-        )
-        return Finding(grade="look", code="brace.pin", text=text, values=values, where="bridge")
-    text = f"The new pin holes clear the braces by {said_pm(gap.pm95, job.unit, gap.mm)} or more."
-    return Finding(grade="good", code="brace.pin", text=text, values=values, where="bridge")
+    brace, pin, near = words.brace(gap.old.removeprefix("brace:")), _pin(gap), said_pm(gap.pm95, job.unit, gap.mm)
+    into = said_pm(gap.pm95, job.unit, -gap.mm)
+    return _judged(
+        gap,
+        "brace.pin",
+        stop=f"{pin} runs {into} into {brace}. Move the pins or the bridge.",
+        look=f"{pin} clears {brace} by {near}: too little to be sure. Look inside with a mirror, or drill a fine hole "
+        "first.",
+        good=f"The new pin holes clear the braces by {near} or more.",
+    )
+
+
+def _judged(gap: Gap, code: str, *, stop: str, look: str, good: str) -> Finding:
+    """One of three sentences: the gap is none, less than its ±, or more."""
+    grade: Grade
+    grade, text = ("stop", stop) if gap.mm <= 0 else ("look", look) if gap.mm < gap.pm95 else ("good", good)
+    return Finding(grade=grade, code=code, text=text, values={"mm": gap.mm, "pm95": gap.pm95}, where="bridge")
 
 
 def _slot(job: Job, gaps: Sequence[Gap]) -> Iterator[Finding]:
@@ -68,22 +72,15 @@ def through(job: Job) -> bool | None:
 
 
 def _plate(job: Job, gap: Gap) -> Finding:
-    values = {"mm": gap.mm, "pm95": gap.pm95}
-    if gap.mm <= 0:
-        past = said(-gap.mm, job.unit)
-        text = (
-            f"{_pin(gap)} reaches {past} past the plate's edge: the ball end of its string would bear on the bare top. "
-            "Make the plate larger, or move the pins."
-        )
-        return Finding(grade="stop", code="plate.pin", text=text, values=values, where="bridge")
-    if gap.mm < gap.pm95:
-        text = (
-            f"{_pin(gap)} lies {said_pm(gap.pm95, job.unit, gap.mm)} inside the plate's edge: too little to be sure. "
-            "Look inside with a mirror."
-        )
-        return Finding(grade="look", code="plate.pin", text=text, values=values, where="bridge")
-    text = f"All new pin holes go through the plate, {said_pm(gap.pm95, job.unit, gap.mm)} inside its edge or more."
-    return Finding(grade="good", code="plate.pin", text=text, values=values, where="bridge")
+    pin, inside = _pin(gap), said_pm(gap.pm95, job.unit, gap.mm)
+    return _judged(
+        gap,
+        "plate.pin",
+        stop=f"{pin} reaches {said(-gap.mm, job.unit)} past the plate's edge: the ball end of its string would bear on "
+        "the bare top. Make the plate larger, or move the pins.",
+        look=f"{pin} lies {inside} inside the plate's edge: too little to be sure. Look inside with a mirror.",
+        good=f"All new pin holes go through the plate, {inside} inside its edge or more.",
+    )
 
 
 def _pin(gap: Gap) -> str:

@@ -7,27 +7,15 @@ import numpy as np
 from geometry.bridge.footprint_front import front_of
 from geometry.frame import into
 from geometry.job import Job
-from geometry.layout import Record
 from geometry.placed.place_everything import place_everything
+from geometry.proof.proving import Pose
 from geometry.survey import survey
 
 
-class Moved(Record, frozen=True):
-    """From the old footprint's front edge to the new bridge's: the middle along (+ toward the tail) and across (+
-    left), mm, and the turn in degrees (+ counter-clockwise), each with its ±.
-    """
+def moved_by(job: Job) -> Pose | None:
+    """From the middle of the old footprint's front edge, its side nearest the nut, to the new bridge's.
 
-    along: float
-    across: float
-    turn: float
-    along_pm95: float
-    across_pm95: float
-    turn_pm95: float
-
-
-def moved_by(job: Job) -> Moved | None:
-    """None where either is not known. The front edge of a footprint is its side nearest the nut. The ± is that of both
-    places together: what moves one with the other comes into it once.
+    None where either is not known. The ± is that of both places together: what moves one with the other comes into it once.
     """
     placed = place_everything(job, survey(job))
     names = job.old.outline if job.old is not None else ()
@@ -43,7 +31,7 @@ def moved_by(job: Job) -> Moved | None:
     turned = np.angle(wider.lifted(seated.leftward) / was.leftward)
     values = np.column_stack((gone.real, gone.imag, turned))
     pms = wider.states.pm95(values)
-    return Moved(
+    return Pose(
         along=float(values[0, 0]),
         across=float(values[0, 1]),
         turn=math.degrees(values[0, 2]),

@@ -56,8 +56,8 @@ class StringPlace(Record, frozen=True):
 
 
 class Pose(Record, frozen=True):
-    """Where the bridge is, less where it belongs: along the neck (+ toward the tail) and across it (+ left), mm, and
-    its turn in degrees (counter-clockwise), each with its ±.
+    """Where the bridge is, less where it belongs or where the old one was: along the neck (+ toward the tail) and
+    across it (+ left), mm, and its turn in degrees (+ counter-clockwise), each with its ±.
     """
 
     along: float

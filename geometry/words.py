@@ -7,7 +7,6 @@ sentence takes its names from here, where it is composed; no finished sentence i
 
 import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from typing import NamedTuple
 
 from geometry import units
 from geometry.job import Job, Reading
@@ -15,7 +14,7 @@ from geometry.job.instruments import GAUGES, INSTRUMENTS, usual
 from geometry.job.job import Hand
 from geometry.job.kinds import PER_DEGREE, SHAPES
 from geometry.job.sides import SIDES, Side
-from geometry.layout import Check, Layout, Margin
+from geometry.layout import Check
 
 _PLACES = {
     "nut": "nut",
@@ -382,27 +381,3 @@ def check(distance: Check) -> str:
     """From where to where a check distance runs, naming an edge that both share only once."""
     start, end = distance.from_.rpartition(", "), distance.to.rpartition(", ")
     return f"{start[0]} to {distance.to}" if start[2] == end[2] else f"{distance.from_} to {distance.to}"
-
-
-class MarginRow(NamedTuple):
-    """The outer strings' margins at one place, `at` in words, at bass and treble."""
-
-    at: str
-    bass: Margin
-    treble: Margin
-
-    @property
-    def checked(self) -> bool:
-        """Whether a gross error in a reading that holds either would show."""
-        return self.bass.checked and self.treble.checked
-
-
-def margin_rows(job: Job, layout: Layout) -> list[MarginRow]:
-    """The outer strings' margins, one row a place."""
-    found = {(m.place, job.bass_or_treble(m.side)): m for m in (layout.margins.at if layout.margins else ())}
-    return [
-        MarginRow(
-            "at fret 12" if place == "fret 12" else f"at the {place}", found[place, "bass"], found[place, "treble"]
-        )
-        for place in dict.fromkeys(place for place, _ in found)
-    ]

@@ -13,8 +13,8 @@ from geometry import words
 from geometry.job import Job
 from geometry.layout import XY, Fit, Layout, Margin
 from geometry.placed import kept_placements
+from geometry.placed.margin_rows import margin_rows
 from geometry.units import show, show_pm
-from geometry.words import margin_rows
 
 WIDTH = 96
 GRADES = {"stop": "STOP", "look": "look", "good": "good"}

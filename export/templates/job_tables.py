@@ -13,6 +13,7 @@ from geometry.job import Job, Reading
 from geometry.job.sides import SIDES
 from geometry.layout import Fit, Layout
 from geometry.placed.from_nut import from_nut
+from geometry.placed.margin_rows import margin_rows
 from geometry.proof import Proved, ends_called, row_words
 from geometry.units import Unit, show, show_pm
 
@@ -166,7 +167,7 @@ def _saddle_height(layout: Layout, unit: Unit) -> Rows:
 def _margins(job: Job, layout: Layout) -> Rows:
     """The outer strings' margins as checks, bass and treble in one row a place."""
     rows: Rows = []
-    for row in words.margin_rows(job, layout):
+    for row in margin_rows(job, layout):
         both = f"{_fine(row.bass.mm, job.unit)} ; {_fine(row.treble.mm, job.unit)} {job.unit}"
         to = f"board's edge {row.at}" + ("" if row.checked else ", not checked")
         wide = show_pm(max(row.bass.pm95, row.treble.pm95), job.unit)

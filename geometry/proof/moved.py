@@ -15,7 +15,8 @@ from geometry.survey import survey
 def moved_by(job: Job) -> Pose | None:
     """From the middle of the old footprint's front edge, its side nearest the nut, to the new bridge's.
 
-    None where either is not known. The ± is that of both places together: what moves one with the other comes into it once.
+    None where either is not known. The ± is that of both places together: what moves one with the other comes into it
+    once.
     """
     placed = place_everything(job, survey(job))
     names = job.old.outline if job.old is not None else ()

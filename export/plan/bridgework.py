@@ -13,6 +13,7 @@ from export.plan.plan_view import PlanView
 from geometry import words
 from geometry.job import Job
 from geometry.layout import Layout, OldPlan, SaddlePlan, leans_wrong
+from geometry.old_work.assumed_holes import after
 from geometry.units import said, show
 
 HATCH = 1.6
@@ -137,7 +138,7 @@ def old_work(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list
     marks += footprint(old.outline, "before")
     marks += under_the_top(old, "before") + on_the_top(old, view.size(HATCH), "before")
     for hole in (*old.pins, *old.holes):
-        marks += old_hole(hole, f"point:{hole.name.partition('+')[0]}", "before")
+        marks += old_hole(hole, f"point:{after(job, hole.name)[0]}", "before")
     labels += _old_names(old) if view.near else []
     for metal in old.metal:
         marks += metal_marks(metal, max(view.size(0.7), 1.6), "measured")

@@ -2,6 +2,7 @@
 
 from geometry.job import Job, Old, OldMetal, OldSlot
 from geometry.layout import XY, BraceLine, Hole, Metal, OldArea, OldPlan, PlacedPoint
+from geometry.old_work.assumed_holes import assumed_name
 from geometry.units import mm
 
 NOTHING, KEEP_OUT = Old(), OldMetal()
@@ -54,7 +55,7 @@ def in_row(pins: tuple[Hole, ...], row: int | None) -> tuple[Hole, ...]:
     first, last = pins
     between = tuple(
         Hole(
-            name=f"{first.name}+{step}",
+            name=assumed_name(first.name, step),
             at=(_between(first.at[0], last.at[0], share), _between(first.at[1], last.at[1], share)),
             diameter=_between(first.diameter, last.diameter, share),
             assumed=True,

@@ -10,6 +10,7 @@ from geometry import words
 from geometry.findings import Finding, look
 from geometry.job import Job
 from geometry.layout import Consequences, Gap, HoleFate
+from geometry.old_work.assumed_holes import after
 from geometry.old_work.old_holes import SLOT
 from geometry.units import said, said_pm
 
@@ -23,7 +24,7 @@ def findings(job: Job, found: Consequences) -> Iterator[Finding]:
             "old.cut",
             f"{_new(cut)} run{_s(cut)} into {_called(job, cut)}, by {_pm(job, worst, -worst.mm)} at most. "
             f"{_plug(cut)} first, then drill and cut.",
-            _where(cut),
+            _where(job, cut),
             mm=worst.mm,
             pm95=worst.pm95,
             count=float(len(cut)),
@@ -36,7 +37,7 @@ def findings(job: Job, found: Consequences) -> Iterator[Finding]:
             "old.thin_wall",
             f"Between {_called(job, [hole for hole, _ in thin])} and {_one_new(worst.new)} stays "
             f"{_pm(job, worst, worst.mm)} of wood: it may break out. {_plug([hole for hole, _ in thin])} first.",
-            _where([hole for hole, _ in thin]),
+            _where(job, [hole for hole, _ in thin]),
             mm=worst.mm,
             pm95=worst.pm95,
             count=float(len(thin)),
@@ -48,7 +49,7 @@ def findings(job: Job, found: Consequences) -> Iterator[Finding]:
             "old.off_top",
             f"Outside the body's outline: {_called(job, off)}. Look at the readings to it, and at the "
             "order of the body's points.",
-            _where(off),
+            _where(job, off),
             count=float(len(off)),
         )
 
@@ -60,7 +61,7 @@ def _showing(job: Job, found: Consequences) -> Iterator[Finding]:
         yield look(
             "old.shows",
             f"Not hidden by the new bridge: {_called(job, shown)}. {how}, the grain along the top's.",
-            _where(shown),
+            _where(job, shown),
             count=float(len(shown)),
         )
     unsure = [hole for hole in found.holes if hole.under == "covered" and 0 <= hole.inside.value < hole.inside.pm95]
@@ -70,7 +71,7 @@ def _showing(job: Job, found: Consequences) -> Iterator[Finding]:
             "old.may_show",
             f"The new bridge covers {_called(job, unsure)} by {said_pm(worst.pm95, job.unit, worst.value)} only: "
             f"{'they' if len(unsure) > 1 else 'it'} may show.",
-            _where(unsure),
+            _where(job, unsure),
             mm=worst.value,
             pm95=worst.pm95,
         )
@@ -84,7 +85,7 @@ def _called(job: Job, holes: Sequence[HoleFate]) -> str:
 
 def hole_called(job: Job, name: str) -> str:
     """An old hole in a sentence: “old pin hole 3”, “the old hole “screw””; one that nobody read says between which."""
-    first, _, step = name.partition("+")
+    first, step = after(job, name)
     called = words.called(first, job.hand)
     called = f"the old hole {called}" if words.is_own(first) else called
     return f"the assumed hole {step} after {called}" if step else called
@@ -116,7 +117,6 @@ def _pm(job: Job, gap: Gap, much: float) -> str:
     return said_pm(gap.pm95, job.unit, much) if much > 0 else f"no more than {said(0.0, job.unit)}"
 
 
-def _where(holes: Sequence[HoleFate]) -> str:
+def _where(job: Job, holes: Sequence[HoleFate]) -> str:
     """What the finding is about: the first of the holes."""
-    hole = holes[0].hole
-    return "old" if hole == SLOT else f"old:{hole.partition('+')[0]}"
+    return "old" if holes[0].kind == "slot" else f"old:{after(job, holes[0].hole)[0]}"

@@ -15,6 +15,7 @@ from geometry import words
 from geometry.findings import Finding, Grade
 from geometry.job import Job
 from geometry.layout import XY, Amount, Consequences, Gap, HoleFate, Layout
+from geometry.old_work.assumed_holes import after
 from geometry.old_work.holes_told import hole_called
 from geometry.old_work.old_holes import SLOT
 from geometry.units import MM_PER, Unit, mm, said, said_pm, show_number
@@ -144,7 +145,7 @@ def _hole(job: Job, layout: Layout, hole: HoleFate) -> Line:
     spot = next((one.at for one in (*layout.old.pins, *layout.old.holes) if one.name == hole.hole), None)
     if hole.kind == "slot" and layout.old.slot:
         spot = _middle(layout.old.slot)
-    where = "old" if hole.kind == "slot" else f"point:{hole.hole.partition('+')[0]}"
+    where = "old" if hole.kind == "slot" else f"point:{after(job, hole.hole)[0]}"
     text = f"{words.first_large(name)}: {', '.join(said_of)}."
     return Line(part="holes", text=text, where=where, at=spot, grade="look" if near or shows else "good")
 
@@ -169,20 +170,20 @@ def _plugs(job: Job, found: Consequences) -> Iterator[Line]:
         count = f"{len(plugs.holes)} plug{'s' if len(plugs.holes) > 1 else ''}"
         text = f"{count} of {plug_size(plugs.diameter, job.unit)}, {grain}, before anything is drilled: for "
         text += f"{words.several(plugged(job, plugs.holes))}."
-        yield Line(part="plugs", text=text, where=f"point:{plugs.holes[0].partition('+')[0]}")
+        yield Line(part="plugs", text=text, where=f"point:{after(job, plugs.holes[0])[0]}")
     wide = [hole for hole in found.holes if hole.plug is None and not hole.used_by and hole.kind != "slot"]
     for hole in wide:
         text = f"{words.first_large(hole_called(job, hole.hole))} is too wide for a plug: let a piece in."
-        yield Line(part="plugs", text=text, where=f"point:{hole.hole}", grade="look")
+        yield Line(part="plugs", text=text, where=f"point:{after(job, hole.hole)[0]}", grade="look")
 
 
 def plugged(job: Job, names: tuple[str, ...]) -> list[str]:
     """Old holes in a sentence: pin holes together by their numbers, with how many between them are assumed."""
     numbers = [name.removeprefix("pin.") for name in names if _PIN.fullmatch(name)]
-    assumed = sum("+" in name for name in names)
+    between = [name for name in names if after(job, name)[1]]
     pins = f"old pin hole{'s' if len(numbers) > 1 else ''} {words.joined(numbers)}"
-    pins += f" with {assumed} assumed between them" if assumed else ""
-    others = [name for name in names if not _PIN.fullmatch(name) and not (numbers and "+" in name)]
+    pins += f" with {len(between)} assumed between them" if between else ""
+    others = [name for name in names if not _PIN.fullmatch(name) and not (numbers and name in between)]
     return [*([pins] if numbers else []), *(hole_called(job, name) for name in others)]
 
 

@@ -2,7 +2,7 @@
 check distances. A stage whose inputs are missing says so in a finding, and the layout ends there.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 import numpy as np
 from msgspec.structs import replace
@@ -18,7 +18,7 @@ from geometry.findings import Finding
 from geometry.frets import fret_lines, ladder_check
 from geometry.frets.miscounted import counted_wrong, miscounted
 from geometry.hardware import markers
-from geometry.job import Bridge, Job
+from geometry.job import Bridge, Held, Job
 from geometry.layout import Consequences, Covering, HardwarePlan, Layout, OldPlan, accused
 from geometry.neck import find_neck, straightness, string_paths
 from geometry.old_work import holes_told, metal, read_inside, scar, under_told
@@ -160,6 +160,23 @@ def _with_saddle(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrin
 
 
 def _with_bridge(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, layout: Layout) -> Layout:
+    """The bridge under the saddle, by how it is held."""
+    return BY_HOW_HELD[job.held](job, states, on, strings, layout)
+
+
+def _floating(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, layout: Layout) -> Layout:
+    from geometry.floating.with_floating import with_floating  # few jobs have one: the others need not wait for it
+
+    return with_floating(job, states, on, strings, layout)
+
+
+def _separate(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, layout: Layout) -> Layout:
+    from geometry.separate.with_separate import with_separate  # few jobs have them: the others need not wait for it
+
+    return with_separate(job, states, on, strings, layout)
+
+
+def _glued(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, layout: Layout) -> Layout:
     if job.bridge is None or strings.seated is None:
         return _told(layout, NO_BRIDGE)
     plan = seat_bridge.describe(states, job, on.frame, job.bridge, strings.seated, strings.pins)
@@ -176,6 +193,14 @@ def _with_bridge(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrin
         *_of_old(job, follows),
         *_against_old(job, replace(layout, bridge=plan, old=old)),
     )
+
+
+BY_HOW_HELD: dict[Held, Callable[[Job, PerturbedStates, OnNeck, OnStrings, Layout], Layout]] = {
+    "glue": _glued,
+    "strings": _floating,
+    "screws": _separate,
+}
+"""What is added to a layout for the bridge."""
 
 
 def _covering(bridge: Bridge, old: OldPlan, strings: OnStrings, follows: Consequences | None) -> Covering | None:

@@ -7,6 +7,7 @@ import msgspec
 from app.say import unchecked
 from export.drawing.marks import Tone
 from geometry import units, words
+from geometry.bridge.how_held import how_held
 from geometry.findings import is_unsure
 from geometry.job import Job
 from geometry.layout import Layout, leans_opposite, leans_wrong
@@ -47,7 +48,7 @@ def key_figures(job: Job, layout: Layout | None) -> tuple[KeyFigure, ...]:
 
 
 def _to_slot(job: Job, layout: Layout, hand: str) -> KeyFigure:
-    title, short, where = f"Fret 12 to slot front, {hand}", f"Fret 12, {hand}", f"check:fret12.slot.{hand}"
+    title, short, where = f"Fret 12 to {how_held(job).stop}, {hand}", f"Fret 12, {hand}", f"check:fret12.slot.{hand}"
     check = next((c for c in layout.checks if c.code == f"fret12.slot.{hand}"), None)
     if check is None or layout.saddle is None:
         rest, field = _waits(job, layout)

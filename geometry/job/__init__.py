@@ -1,6 +1,9 @@
 """The **job**: one instrument's readings and what is wanted of it, as an immutable record."""
 
 from geometry.job.board import Board
+from geometry.job.bridges import Held
+from geometry.job.bridges.floating import Floating
+from geometry.job.bridges.separate import Separate
 from geometry.job.checks import NotAJob
 from geometry.job.choosing import Choosing, Weights
 from geometry.job.fretting import Frets
@@ -23,11 +26,13 @@ __all__ = [
     "Bridge",
     "Choosing",
     "FaceMarkers",
+    "Floating",
     "Frets",
     "Hardware",
     "Headstock",
     "Heard",
     "Heights",
+    "Held",
     "Job",
     "Kept",
     "Markers",
@@ -45,6 +50,7 @@ __all__ = [
     "Proof",
     "Reading",
     "Saddle",
+    "Separate",
     "Sheets",
     "SideHint",
     "SideMarkers",

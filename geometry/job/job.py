@@ -5,6 +5,9 @@ from typing import Literal
 import msgspec
 
 from geometry.job.board import Board
+from geometry.job.bridges import Held
+from geometry.job.bridges.floating import Floating
+from geometry.job.bridges.separate import Separate
 from geometry.job.checks import NotAJob, WrongReading, known_points, no_repeats
 from geometry.job.choosing import Choosing
 from geometry.job.fretting import Frets
@@ -51,6 +54,8 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
     strings: Strings | None = None
     saddle: Saddle | None = None
     bridge: Bridge | None = None
+    floating: Floating | None = None
+    separate: Separate | None = None
     old: Old | None = None
     choice: Choosing = Choosing()
     proof: tuple[Proof, ...] = ()
@@ -65,6 +70,7 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
                 "out those that stand more than once"
             )
         no_repeats("The reading", (reading.id for reading in self.readings))
+        self._check_one_bridge()
         for name, point in self.points.items():
             for hint in point.side:
                 where = f"The side hint of point “{name}”"
@@ -86,6 +92,13 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
         for proof in self.proof:
             proof.check_points(self.points)
 
+    def _check_one_bridge(self) -> None:
+        given = [name for name in ("bridge", "floating", "separate") if getattr(self, name) is not None]
+        if len(given) > 1:
+            raise NotAJob(
+                f"A job has one bridge, and this one has the blocks {' and '.join(given)}; take out all but one"
+            )
+
     def _check_width(self, reading: Reading) -> None:
         what, least, most = WIDTHS.get(frozenset(reading.of), ("", 0.0, 0.0))
         if what and reading.kind == "distance" and reading.parts and not reading.struck:
@@ -96,6 +109,11 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
                     f": {what} is {value:.4g} mm; no instrument's is under {least:g} "
                     f"or over {most:g} mm. Look at the unit and the decimal point",
                 )
+
+    @property
+    def held(self) -> Held:
+        """How its bridge is held; a job without a bridge is one whose bridge will be glued."""
+        return "strings" if self.floating is not None else "screws" if self.separate is not None else "glue"
 
     @property
     def bass(self) -> Literal["left", "right"]:

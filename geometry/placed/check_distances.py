@@ -10,6 +10,7 @@ from typing import NamedTuple
 
 import numpy as np
 
+from geometry.bridge.how_held import how_held
 from geometry.bridge.seat_bridge import SeatedBridge
 from geometry.frame import Points, xys
 from geometry.job import Job
@@ -58,7 +59,7 @@ def check_distances(
     starts = [("fret12", "fret 12", edge_crossings(frame, *twelfth))]
     if frame.ends is not None:
         starts.append(("end", "board end", frame.ends))
-    stops = [("slot", "slot front", edge_crossings(frame, slot.middle, slot.leftward))]
+    stops = [("slot", how_held(job).stop, edge_crossings(frame, slot.middle, slot.leftward))]
     if seated is not None:
         stops.append(("bridge", "bridge front", edge_crossings(frame, seated.front, seated.leftward)))
     found: list[Span] = []

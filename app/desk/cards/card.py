@@ -54,10 +54,14 @@ class Card(QWidget):
 
     def opened(self) -> None:
         """The card has come to the front: put the focus where the work begins, behind what was found."""
+        self.focus_first_in(self)
+
+    def focus_first_in(self, part: QWidget) -> None:
+        """Put the focus into the first field of a part of the card."""
         widget = self.nextInFocusChain()
         while widget is not None and widget is not self:
             takes = widget.focusPolicy() & Qt.FocusPolicy.TabFocus and not isinstance(widget, SignedLine)
-            if takes and widget.isEnabled() and self.isAncestorOf(widget) and widget.isVisibleTo(self):
+            if takes and widget.isEnabled() and part.isAncestorOf(widget) and widget.isVisibleTo(self):
                 widget.setFocus(Qt.FocusReason.OtherFocusReason)
                 return
             widget = widget.nextInFocusChain()

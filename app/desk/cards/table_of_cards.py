@@ -70,7 +70,7 @@ def _bridge(context: CardContext) -> Card:
 
     card = BridgeCard(context.document, context.look)
     card.went_to.connect(context.go_to)
-    ChoiceOnPlan(card.choice, context.board.pictures, context.stack)
+    ChoiceOnPlan(card.glued.choice, context.board.pictures, context.stack)
     return card
 
 
@@ -102,7 +102,7 @@ CARDS = (
     CardEntry("Measure", _measure),
     CardEntry("Old work", _old_work, ("old",)),
     CardEntry("Strings", _strings, ("strings", "frets")),
-    CardEntry("Bridge", _bridge, ("bridge", "saddle", "choice", "kept", "proof")),
+    CardEntry("Bridge", _bridge, ("bridge", "saddle", "floating", "separate", "choice", "kept", "proof")),
     CardEntry("Headstock", _headstock, ("hardware",)),
     CardEntry("Sheets", _sheets, ("sheets",)),
 )

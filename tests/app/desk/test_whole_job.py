@@ -5,6 +5,7 @@ from pathlib import Path
 import pdfplumber
 from PySide6.QtCore import Qt
 
+from app.desk.cards.bridge.bridge_card import BridgeCard
 from app.desk.cards.start.start_card import StartCard
 from app.desk.frame.desk import Desk
 from app.desk.widgets.fields import Field, TypedLine
@@ -46,7 +47,8 @@ def test_from_an_empty_job_to_a_template(open_desk: OpenDesk, tmp_path: Path) ->
     fill_field(desk, "At the nut", "36")
     fill_field(desk, "At the saddle", "55")
     desk.cards.open("Bridge")
-    desk.card.begin.click()
+    assert isinstance(desk.card, BridgeCard)
+    desk.card.glued.begin.click()
     desk.cards.open("Sheets")
     desk.exporter.export(tmp_path)
     assert {path.suffix for path in tmp_path.iterdir()} == {".pdf", ".dxf", ".svg"}

@@ -205,10 +205,10 @@ def test_a_bridge_is_begun_only_when_asked(open_desk: OpenDesk) -> None:
     desk.cards.open("Bridge")
     assert isinstance(desk.card, BridgeCard)
     before = desk.document.job.bridge
-    desk.card.begin.click()
+    desk.card.glued.begin.click()
     assert before is None
     assert desk.document.job.bridge == Bridge(pins=Pins())
-    assert not desk.card.begin.isVisible()
+    assert not desk.card.glued.begin.isVisible()
 
 
 def test_the_card_opens_at_its_first_field(bridge: BridgeCard) -> None:

@@ -13,7 +13,7 @@ from tests.app.desk.conftest import OpenDesk, fill, sample
 
 
 def unfolded(card: BridgeCard, stage: Stage) -> ProofSection:
-    section = next(one for one in card.proofs if one.stage == stage)
+    section = next(one for one in card.glued.proofs if one.stage == stage)
     section.button.click()
     return section
 
@@ -37,7 +37,7 @@ def told(section: ProofSection) -> str:
 
 
 def test_folded_it_works_nothing_out(bridge: BridgeCard) -> None:
-    assert all(not section.inside.isVisible() and not section.rows for section in bridge.proofs)
+    assert all(not section.inside.isVisible() and not section.rows for section in bridge.glued.proofs)
 
 
 def test_every_distance_is_good_or_not_at_once(desk: Desk, bridge: BridgeCard) -> None:
@@ -101,4 +101,4 @@ def test_it_opens_on_other_jobs(open_desk: OpenDesk, name: str) -> None:
     desk.cards.open("Bridge")
     assert isinstance(desk.card, BridgeCard)
     assert desk.card.go_to("field:proof")
-    assert desk.card.proofs[0].rows
+    assert desk.card.glued.proofs[0].rows

@@ -90,4 +90,4 @@ def test_the_second_row_is_typed(desk: Desk, bridge: BridgeCard) -> None:
 
 def test_the_wood_left_names_the_hole_it_is_about(bridge: BridgeCard) -> None:
     choose(bridge, "Their row runs", "along the bridge")
-    assert "between the slot and the hole of string 6" in bridge.wood.text()
+    assert "between the slot and the hole of string 6" in bridge.glued.wood.text()

@@ -6,7 +6,8 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
-from app.desk.cards.bridge.bridge_card import OUTLINES, BridgeCard
+from app.desk.cards.bridge.bridge_card import BridgeCard
+from app.desk.cards.bridge.glued_part import OUTLINES
 from app.desk.frame.desk import Desk
 from geometry.job import Bridge
 from geometry.units import Unit
@@ -40,8 +41,8 @@ def read(card: BridgeCard, tmp_path: Path, text: str, unit: Unit | None = None) 
     path = tmp_path / "bridge.svg"
     path.write_text(text, encoding="utf-8")
     hand = Hand(path, unit)
-    card.traced.questions = hand  # type: ignore[assignment]  # it answers in the person's place
-    QTest.mouseClick(card.traced.read, Qt.MouseButton.LeftButton)
+    card.glued.traced.questions = hand  # type: ignore[assignment]  # it answers in the person's place
+    QTest.mouseClick(card.glued.traced.read, Qt.MouseButton.LeftButton)
     return hand
 
 
@@ -58,17 +59,17 @@ def test_an_outline_is_read_from_a_file_and_undone(desk: Desk, bridge: BridgeCar
     read(bridge, tmp_path, HEAD + SHAPE)
     found = the_bridge(desk)
     assert (found.outline, found.length, found.width) == ("traced", 150.0, 40.0)
-    assert "150 by 40 mm" in bridge.traced.outcome.text()
+    assert "150 by 40 mm" in bridge.glued.traced.outcome.text()
     assert field(bridge, "Length, wing to wing").line.text() == "150"
     desk.document.stack.undo()
     assert desk.document.job == before
 
 
 def test_it_is_turned_front_to_back(desk: Desk, bridge: BridgeCard, tmp_path: Path) -> None:
-    assert not bridge.traced.turn.isVisibleTo(bridge)
+    assert not bridge.glued.traced.turn.isVisibleTo(bridge)
     read(bridge, tmp_path, HEAD + SHAPE)
     assert (40.0, 0.0) in the_bridge(desk).traced
-    QTest.mouseClick(bridge.traced.turn, Qt.MouseButton.LeftButton)
+    QTest.mouseClick(bridge.glued.traced.turn, Qt.MouseButton.LeftButton)
     assert (0.0, 0.0) in [(abs(back), abs(left)) for back, left in the_bridge(desk).traced]
 
 
@@ -95,7 +96,7 @@ def test_what_is_no_outline_is_said_and_changes_nothing(
 ) -> None:
     before = desk.document.job
     read(bridge, tmp_path, HEAD + shape)
-    assert says in bridge.traced.outcome.text()
+    assert says in bridge.glued.traced.outcome.text()
     assert desk.document.job == before
 
 

@@ -18,8 +18,8 @@ def part(desk: Desk) -> ChoicePart:
     """The part, shown, on the Bridge card."""
     desk.cards.open("Bridge")
     assert isinstance(desk.card, BridgeCard)
-    desk.card.choice.set_open(True)
-    return desk.card.choice
+    desk.card.glued.choice.set_open(True)
+    return desk.card.glued.choice
 
 
 def searched(part: ChoicePart, qtbot: QtBot) -> list[PlaceLine]:
@@ -112,14 +112,14 @@ def test_without_a_bridge_it_says_what_comes_first(open_desk: OpenDesk) -> None:
     desk = open_desk(replace(sample("leaning-neck"), bridge=None))
     desk.cards.open("Bridge")
     assert isinstance(desk.card, BridgeCard)
-    desk.card.choice.look_for.click()
-    assert desk.card.choice.says.text().startswith("There is nothing to choose yet")
+    desk.card.glued.choice.look_for.click()
+    assert desk.card.glued.choice.says.text().startswith("There is nothing to choose yet")
 
 
 def test_the_fields_are_gone_to(desk: Desk) -> None:
     desk.go_to("field:choice.cents")
     assert isinstance(desk.card, BridgeCard)
-    assert desk.card.choice.is_open
+    assert desk.card.glued.choice.is_open
 
 
 def test_the_bridge_is_slid_and_every_number_follows(desk: Desk, part: ChoicePart) -> None:
@@ -157,7 +157,7 @@ def test_the_sliders_are_moved_by_keys_a_step_each(desk: Desk, part: ChoicePart)
 def test_a_bridge_that_hides_the_old_one_is_taken(desk: Desk) -> None:
     desk.cards.open("Bridge")
     assert isinstance(desk.card, BridgeCard)
-    cover = desk.card.cover
+    cover = desk.card.glued.cover
     assert cover.isVisibleTo(desk.card)
     cover.set_open(True)
     assert "the slot stays where it is" in cover.words.text()

@@ -1,0 +1,31 @@
+"""What the Bridge card asks about one kind of bridge: its rows, shown while the job's bridge is held that way."""
+
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
+from app.desk.cards.form import Form
+from app.desk.document.document import Document
+from app.desk.widgets.look import Look
+
+
+class KindPart(QWidget):
+    """The rows of a kind; what else it shows is its own. `form` holds the rows that are one value of the job each."""
+
+    def __init__(self, document: Document, look: Look, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.document, self.look = document, look
+        self.column = QVBoxLayout(self)
+        self.column.setContentsMargins(0, 0, 0, 0)
+        self.column.setSpacing(12)
+        self.form = Form(document, self.column, self)
+
+    def go_to(self, where: str) -> bool:
+        """Bring the field that a finding is about into view; whether there is one."""
+        return self.form.go_to(where)
+
+    def refresh(self) -> None:
+        """Show the document's job."""
+        self.form.refresh()
+
+    def show_look(self, look: Look) -> None:
+        """Other colours, another size."""
+        self.look = look

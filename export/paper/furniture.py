@@ -104,6 +104,16 @@ def table_blocks(table: Table) -> tuple[Block, ...]:
     return _table_block(table, 1.0), _table_block(table, TIGHT)
 
 
+def table_in_short(table: Table) -> tuple[Block, ...]:
+    """What of a table must not be missing where there is no room for it: the lines in bold below it."""
+    said = [line for line, bold in table.below if bold]
+    rooms = (LEAST_BELOW, 0.75 * LEAST_BELOW, 0.5 * LEAST_BELOW) if said else ()
+    return tuple(
+        paragraph([(part, SMALL_WORDS, True) for line in said for part in wrapped(line, SMALL_WORDS, room, True)])
+        for room in rooms
+    )
+
+
 def _table_block(table: Table, share: float) -> Block:
     """A small table: its title, a rule, its heads and rows, and what stands below."""
     size, row = share * SMALL_WORDS, share * TABLE_ROW

@@ -213,10 +213,10 @@ def _shows_work(order: PrintOrder, transform: Transform, window: Box) -> bool:
 
 
 def _tables(order: PrintOrder, free: OccupiedCells) -> list[Mark]:
-    """The figure's tables, where the sheet leaves room for them."""
+    """The figure's tables, where the sheet leaves room for them, or what of them must not be missing."""
     marks: list[Mark] = []
     for table in order.figure.tables:
-        for block in furniture.table_blocks(table):
+        for block in (*furniture.table_blocks(table), *furniture.table_in_short(table)):
             corner = free.find(block.width, block.height, (0.0, 0.6))
             if corner is not None:
                 marks += block.at(corner)

@@ -84,7 +84,7 @@ def old_posts(states: PerturbedStates, frame: NeckFrame, head: Headstock, middle
     for side, sign in zip(SIDES, (1.0, -1.0), strict=True):
         at = {name: frame.see(states, name)[:, 0] for name in known}
         # seen along the neck, as sides are: left is +y
-        names = [name for name in known if (_left_of(middle, at[name])[0] > 0) == (sign > 0)]
+        names = [name for name in known if (left_of(middle, at[name])[0] > 0) == (sign > 0)]
         names.sort(key=lambda name: float(dot(middle.away, at[name] - middle.at)[0]))
         points = np.array([at[name] for name in names]).T if names else np.empty((len(middle.at), 0), dtype=complex)
         sizes = np.array([states.surveyed.report.diameters.get(name, mm(known[name].diameter)) for name in names])
@@ -92,7 +92,7 @@ def old_posts(states: PerturbedStates, frame: NeckFrame, head: Headstock, middle
     return found
 
 
-def _left_of(middle: MiddleLine, at: Points) -> Array:
+def left_of(middle: MiddleLine, at: Points) -> Array:
     """How far points lie to the left of the middle line as one sights down the neck, mm."""
     return np.asarray((-(middle.away.conj()) * (at - middle.at)).imag)
 
@@ -134,7 +134,9 @@ def _fit_row(side: Side, middle: MiddleLine, old: OldPosts, tuners: Tuners, step
     else:
         start = dot(way, middle.at - base) + FIRST
     at = base[:, None] + way[:, None] * (start[:, None] + steps)
-    return PostRow(side, at, _again(at[0], old, _taken_up(old, tuners)))
+    return PostRow(
+        side, at, _again(at[0], old, _taken_up(old, tuners), middle.away[0] if tuners.roller is not None else None)
+    )
 
 
 def _start(along: Array, steps: Array, old: OldPosts, tuners: Tuners) -> Array:
@@ -170,11 +172,14 @@ def _taken_up(old: OldPosts, tuners: Tuners) -> Array:
     return np.asarray(old.diameters <= hole_wide(tuners) + SNUG)
 
 
-def _again(at: Points, old: OldPosts, fits: Array) -> tuple[str, ...]:
-    """The old hole that each new one is drilled through, or ""."""
+def _again(at: Points, old: OldPosts, fits: Array, away: Points | None) -> tuple[str, ...]:
+    """The old hole that each new one is drilled through, or "". In the side of a slotted headstock holes are told apart
+    by their places along it (`away`) alone.
+    """
     found = []
     for point in at.tolist():
-        apart = np.abs(old.at[0] - point) if len(old.names) else np.empty(0)
+        off = old.at[0] - point
+        apart = np.abs(off if away is None else dot(away, off))
         nearest = int(apart.argmin()) if len(apart) else -1
         found.append(old.names[nearest] if nearest >= 0 and apart[nearest] < USED_AGAIN and fits[nearest] else "")
     return tuple(found)

@@ -162,6 +162,13 @@ def tuner_rows(form: Form, _job: Job) -> None:
         key="hardware.tuners.roller",
     )
     form.length(
+        "Posts below the face",
+        *entries.tuner_field("below"),
+        optional=True,
+        says="On a slotted headstock; nothing typed: half its thickness",
+        key="hardware.tuners.below",
+    )
+    form.length(
         "Posts from the middle line",
         *entries.tuner_field("from_middle"),
         optional=True,

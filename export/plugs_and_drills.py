@@ -31,17 +31,24 @@ def plugs(job: Job, layout: Layout) -> Rows:
 
 
 def _headstock(job: Job, wanted: Sequence[Plug]) -> Rows:
-    by_size: dict[tuple[Drill, Drill], list[Plug]] = {}
+    by_size: dict[tuple[tuple[Drill, Drill], str], list[Plug]] = {}
     for one in sorted(wanted, key=lambda one: one.plug):
-        by_size.setdefault(plug_sizes(one.diameter), []).append(one)
+        by_size.setdefault((plug_sizes(one.diameter), _old_depth(job, one.hole)), []).append(one)
     rows = []
-    for sizes, together in by_size.items():
+    for (sizes, deep), together in by_size.items():
         names = names_said(job, [one.hole for one in together])
         waiting = list(dict.fromkeys(name for one in together for name in one.before))
         before = f", before {_posts(waiting)}" if waiting else ""
         what = "Headstock's sides, to plug" if job.hardware.slotted else "Headstock, to plug"
-        rows.append(_row(job, what, [one.diameter for one in together], sizes, f"{names}{before}"))
+        rows.append(_row(job, what, [one.diameter for one in together], sizes, f"{names}{deep}{before}"))
     return rows
+
+
+def _old_depth(job: Job, name: str) -> str:
+    """How deep an old hole is, where that was typed."""
+    head = job.hardware.headstock
+    hole = (head.posts | head.screws).get(name) if head is not None else None
+    return f", {show(mm(hole.depth), job.unit)} {job.unit} deep" if hole is not None and hole.depth is not None else ""
 
 
 def plug_sizes(diameter: float) -> tuple[Drill, Drill]:

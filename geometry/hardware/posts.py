@@ -147,16 +147,12 @@ def _start(along: Array, steps: Array, old: OldPosts, tuners: Tuners) -> Array:
         return np.asarray((along[:, 0] + along[:, -1]) / 2 - (steps[0] + steps[-1]) / 2)
     fits = _taken_up(old, tuners)
     # each new post on each old one: the best of these keeps most, or plugs least, and then moves the middle least
-    tried = [(old_at, new_at) for old_at in range(along.shape[1]) for new_at in range(len(steps))]
-
-    def worth(choice: tuple[int, int]) -> tuple[float, float]:
-        start = along[0, choice[0]] - steps[choice[1]]
-        apart = np.abs((start + steps)[:, None] - along[0])
-        used = (apart.min(axis=0) < USED_AGAIN) & fits
-        lost = float((old.diameters[~used] ** 2).sum()) if tuners.keep == "least wood" else -float(used.sum())
-        return lost, abs(float(start + steps.mean() - along[0].mean()))
-
-    kept, new_at = min(tried, key=worth)
+    starts = (along[0][:, None] - steps).ravel()
+    apart = np.abs(starts[:, None, None] + steps[:, None] - along[0])
+    used = (apart.min(axis=1) < USED_AGAIN) & fits
+    lost = (old.diameters**2 * ~used).sum(axis=1) if tuners.keep == "least wood" else -used.sum(axis=1)
+    moved = np.abs(starts + steps.mean() - along[0].mean())
+    kept, new_at = divmod(int(np.lexsort((moved, lost))[0]), len(steps))
     return np.asarray(along[:, kept] - steps[new_at])
 
 

@@ -101,7 +101,7 @@ def headstock_rows(form: Form, job: Job) -> None:
         form.text(_on(side, "Points along the {} edge"), *entries.edge_field(at))
     form.text("Two points on the middle", *entries.ring_field("points", "head"))
     form.length("Thickness", *entries.head_field("thickness"), optional=True, key="hardware.headstock.thickness")
-    for name in (*head.posts, *head.screws) if head is not None else ():
+    for at, name in enumerate((*head.posts, *head.screws) if head is not None else ()):
         form.length(
             f"{words.first_large(words.point(name, job.hand))}, diameter",
             *entries.hole_field(name),
@@ -111,7 +111,7 @@ def headstock_rows(form: Form, job: Job) -> None:
             f"{words.first_large(words.point(name, job.hand))}, depth",
             *entries.hole_field(name, "depth"),
             optional=True,
-            says="Nothing typed: right through",
+            says="" if at else "Nothing typed: right through",
         )
     if head is not None or job.hardware.tuners is not None:
         _leave_out(form)
@@ -171,7 +171,8 @@ def tuner_rows(form: Form, job: Job) -> None:
     form.length("From post to post", *tuner_entries.tuner_field("spacing"), key="hardware.tuners.spacing")
     form.length("Post hole", *tuner_entries.tuner_field("post"), key="hardware.tuners.post")
     form.length("Bushing hole", *tuner_entries.tuner_field("bushing"), optional=True, key="hardware.tuners.bushing")
-    form.length("Bushing, depth from the face", *tuner_entries.tuner_field("bushing_deep"))
+    where = "side" if job.hardware.slotted else "face"
+    form.length(f"Bushing, depth from the {where}", *tuner_entries.tuner_field("bushing_deep"))
     form.length(
         "Roller",
         *tuner_entries.tuner_field("roller"),
@@ -179,13 +180,14 @@ def tuner_rows(form: Form, job: Job) -> None:
         says="On a slotted headstock",
         key="hardware.tuners.roller",
     )
-    form.length(
-        "Posts below the face",
-        *tuner_entries.tuner_field("below"),
-        optional=True,
-        says="On a slotted headstock; nothing typed: half its thickness",
-        key="hardware.tuners.below",
-    )
+    if job.hardware.slotted:
+        form.length(
+            "Posts below the face",
+            *tuner_entries.tuner_field("below"),
+            optional=True,
+            says="Nothing typed: half the headstock's thickness",
+            key="hardware.tuners.below",
+        )
     form.length(
         "Posts from the middle line",
         *tuner_entries.tuner_field("from_middle"),

@@ -45,7 +45,10 @@ def place(
         old_screws=_holes(head.screws, points, states),
     )
     tuners = job.hardware.tuners
-    return found if tuners is None else _with_tuners(Seen(wider, frame, middle, old, found), job, tuners, strings)
+    if tuners is None:
+        return found
+    holes = frame.see(wider, *(hole.name for hole in (*found.old_posts, *found.old_screws)))
+    return _with_tuners(Seen(wider, frame, middle, old, found, holes), job, tuners, strings)
 
 
 def _ring(names: tuple[str, ...], points: dict[str, PlacedPoint]) -> tuple[XY, ...]:

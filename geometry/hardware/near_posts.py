@@ -31,6 +31,8 @@ class Seen(NamedTuple):
     middle: MiddleLine
     old: dict[Side, OldPosts]
     found: HeadstockPlan
+    holes: Points
+    """The plan's old posts and screws in turn, (rows, n)."""
 
     def ring(self, names: tuple[str, ...]) -> Points | None:
         """A closed outline in all rows, (rows, n); None while a point of it is not placed."""
@@ -42,12 +44,12 @@ def nearest_old(seen: Seen, tuners: Tuners, row: PostRow) -> list[tuple[str, XY 
     drilled through.
     """
     slotted = tuners.roller is not None
-    holes = [
-        hole for hole in (*seen.found.old_posts, *seen.found.old_screws) if not slotted or _beside(seen, row, hole.at)
-    ]
-    if not holes:
+    every = (*seen.found.old_posts, *seen.found.old_screws)
+    near = [at for at, hole in enumerate(every) if not slotted or _beside(seen, row, hole.at)]
+    if not near:
         return [("", None)] * row.at.shape[1]
-    way = seen.frame.see(seen.states, *(hole.name for hole in holes))[:, None, :] - row.at[:, :, None]
+    holes = [every[at] for at in near]
+    way = seen.holes[:, None, near] - row.at[:, :, None]
     apart = np.abs(dot(seen.middle.away[:, None, None], way)) if slotted else np.abs(way)
     gaps = apart - hole_wide(tuners) / 2 - np.array([hole.diameter for hole in holes]) / 2
     walls = np.stack((gaps[0], seen.states.pm95(gaps)), axis=-1).tolist()

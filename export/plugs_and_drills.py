@@ -39,7 +39,7 @@ def _headstock(job: Job, wanted: Sequence[Plug]) -> Rows:
         names = names_said(job, [one.hole for one in together])
         waiting = list(dict.fromkeys(name for one in together for name in one.before))
         before = f", before {_posts(waiting)}" if waiting else ""
-        what = "Headstock's sides, to plug" if job.hardware.slotted else "Headstock, to plug"
+        what = "In the sides, to plug" if job.hardware.slotted else "Headstock, to plug"
         rows.append(_row(job, what, [one.diameter for one in together], sizes, f"{names}{deep}{before}"))
     return rows
 
@@ -118,8 +118,8 @@ def _in_sides(job: Job, found: HeadstockPlan) -> str:
     below = depth_below(job)
     deep = f", {show(below, job.unit)} {job.unit} below the face" if below is not None else ""
     pm95 = max((bore.along[1] for bore in found.bores if bore is not None), default=None)
-    sure = f", placed to ±{show_pm(pm95, job.unit)} along the edge" if pm95 is not None else ""
-    return f"in the sides, into the slots{deep}{sure}"
+    sure = f", ±{show_pm(pm95, job.unit)} along the edge" if pm95 is not None else ""
+    return f"in the sides{deep}{sure}"
 
 
 def _others(job: Job) -> Iterator[Wanted]:

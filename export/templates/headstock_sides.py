@@ -6,8 +6,9 @@ the nut to the right.
 """
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from itertools import pairwise
+from typing import NamedTuple
 
 from export.drawing.dimension import arrow, cross
 from export.drawing.flatten import Box, polyline
@@ -27,6 +28,7 @@ ON_FACE, PAST_HOLE, APART = 14.0, 6.0, 12.0
 """How far a strip lies on the face, how far past its holes it hangs down where the headstock's thickness is not known,
 and how far the strips lie from each other, mm.
 """
+SLOT = "into the slot"
 LETTERS, ROOM = 2.3, 4.0
 """Height of the letters, and how far a seam stays from a hole, mm."""
 
@@ -86,6 +88,21 @@ def _known(job: Job, found: HeadstockPlan, row: Sequence[Post]) -> HeadSide:
     return side
 
 
+class _Hole(NamedTuple):
+    """A hole in a side: so far along the edge, so far below the face, so wide (mm), how deep in words, of what."""
+
+    name: str
+    along: float
+    below: float
+    wide: float
+    depth: str
+    of: str
+
+    @property
+    def drills(self) -> tuple[str, str]:
+        return drills_for(self.wide)
+
+
 class _Strip:
     """A side's strip at a height on the sheet: `out` is the way down the edge, up for the left side."""
 
@@ -104,29 +121,40 @@ class _Strip:
         """A place so far along the edge and so far below the face, less than 0 on the face."""
         return -along, self.y + self.out * below
 
-    def holes(self) -> Iterator[tuple[str, str, XY, float]]:
-        """What each hole is called, what it stands for, where it is on the edge, and how wide."""
-        for post, bore in zip(self.row, self.bores, strict=True):
-            name = f"{self.job.bass_or_treble(self.side.side)} post {post.string}".rstrip()
-            yield name, self.of, (bore.along[0], self.below), post.diameter
-        plate = self.tuners.plate
-        for along, lower in self.side.screws if plate is not None else ():
-            yield "plate screw", "screw", (along, self.below + lower), mm(plate.screw_hole) if plate else 0.0
+    def holes(self) -> list[_Hole]:
+        """The posts' holes, then the plates' screws."""
+        hand, plate = self.job.bass_or_treble(self.side.side), self.tuners.plate
+        found = [
+            _Hole(
+                f"{hand} post {post.string}".rstrip(),
+                bore.along[0],
+                self.below,
+                post.diameter,
+                "into the slot",
+                self.of,
+            )
+            for post, bore in zip(self.row, self.bores, strict=True)
+        ]
+        if plate is None:
+            return found
+        wide = mm(plate.screw_hole)
+        screws = [(along, self.below + lower) for along, lower in self.side.screws]
+        return found + [_Hole("plate screw", *at, wide, "as its screw", "screw") for at in screws]
 
     def bored(self) -> list[Bored]:
         """The holes as a file for a machine lists them."""
         return [
-            Bored(name=name, at=self.at(*at), diameter=wide, drill=drills_for(wide), depth=_depth(name))
-            for name, _, at, wide in self.holes()
+            Bored(name=one.name, at=self.at(one.along, one.below), diameter=one.wide, drill=one.drills, depth=one.depth)
+            for one in self.holes()
         ]
 
     def rows(self) -> list[tuple[str, ...]]:
         """The holes as the sheet's table lists them: along the edge and below the face."""
         found = []
-        for name, _, (along, below), wide in self.holes():
-            numbers = [show(value, self.job.unit, PLACES) for value in (along, below, wide)]
-            drills = drills_for(wide)
-            found.append((name, *numbers, *(drills if self.job.unit == "mm" else drills[::-1]), _depth(name)))
+        for one in self.holes():
+            numbers = [show(value, self.job.unit, PLACES) for value in (one.along, one.below, one.wide)]
+            drills = one.drills if self.job.unit == "mm" else one.drills[::-1]
+            found.append((one.name, *numbers, *drills, one.depth))
         return found
 
     def marks(self) -> list[Mark]:
@@ -140,11 +168,10 @@ class _Strip:
         marks += self._corners()
         for bore in self.side.old:
             marks += self._old(bore)
+        for one in self.holes():
+            marks.append(Mark(shape=Circle(self.at(one.along, one.below), one.wide / 2), purpose="drill", of=one.of))
         for post, bore in zip(self.row, self.bores, strict=True):
             marks += self._post(post, bore)
-        for name, of, at, wide in self.holes():
-            if name == "plate screw":
-                marks.append(Mark(shape=Circle(self.at(*at), wide / 2), purpose="drill", of=of))
         return marks + self._words()
 
     def _corners(self) -> list[Mark]:
@@ -155,7 +182,7 @@ class _Strip:
         for number, (name, along) in enumerate(zip(self.side.corners, self.corners, strict=True)):
             says, depth = words.called(name, self.job.hand), self.deep - 2.2
             if 0 < number < last:
-                depth = -3.0
+                depth = -6.5
                 tick = Line(self.at(along, 0.0), self.at(along, -ON_FACE))
                 marks.append(Mark(shape=tick, purpose="mark", of=f"corner:{name}"))
             x, y = self.at(along, depth)
@@ -171,8 +198,9 @@ class _Strip:
         return [Mark(shape=line, purpose="before", of=of) for line in lines]
 
     def _post(self, post: Post, bore: Bore) -> list[Mark]:
+        """A post's bushing, its cross, and beside it on the face the string that goes to it."""
         at, of = self.at(bore.along[0], self.below), self.of
-        marks = [Mark(shape=Circle(at, post.diameter / 2), purpose="drill", of=of)]
+        marks = []
         if post.bushing is not None:
             marks.append(Mark(shape=Circle(at, post.bushing / 2), purpose="mark", of=of))
         marks += cross(at, bore.diameter / 2 + 1.4, "centre", of=of, weight=0.75)
@@ -192,10 +220,6 @@ class _Strip:
         )
         marks = [Mark(shape=text, purpose="note", of=self.of) for text in texts]
         return [*marks, *arrow(self.at(20.0, face), self.at(10.0, face), "note", of=self.of)]
-
-
-def _depth(name: str) -> str:
-    return "as its screw" if name == "plate screw" else "into the slot"
 
 
 def _whole(marks: Sequence[Mark]) -> tuple[Box, ...]:

@@ -96,12 +96,12 @@ def test_the_work_goes_from_plugs_to_posts_to_markers() -> None:
 
 
 def test_a_slotted_headstock_is_plugged_and_drilled_from_its_sides() -> None:
-    """derived: 19 mm thick, so 9.5 mm deep; the sheets' ± for a file of three decimals is the layout's own"""
+    """derived: 19 mm thick, so 9.5 mm deep"""
     job = job_file.read(SLOTTED)
     layout = work_out(job)
-    assert plugs_and_drills.plugs(job, layout)[0][0] == "Headstock's sides, to plug"
+    assert plugs_and_drills.plugs(job, layout)[0][0] == "In the sides, to plug"
     rows = {row[0]: row for row in plugs_and_drills.drills(job, layout)}
-    assert rows["Tuner posts"][5].startswith("in the sides, into the slots, 9.5 mm below the face, placed to ±0.")
+    assert rows["Tuner posts"][5].startswith("in the sides, 9.5 mm below the face, ±0.")
     first, second = plugs_and_drills.steps(job, layout)[:2]
     assert first.startswith("Plug the old holes in the headstock's sides, with scrap in the slots.")
     assert second.startswith("Fold the strips over the headstock's sides")

@@ -219,7 +219,7 @@ class _Strip:
             Text(self.at(3.0, face), "nut", LETTERS, 0.0, "em", bold=True),
         )
         marks = [Mark(shape=text, purpose="note", of=self.of) for text in texts]
-        return [*marks, *arrow(self.at(20.0, face), self.at(10.0, face), "note", of=self.of)]
+        return [*marks, *arrow(self.at(16.0, face), self.at(9.0, face), "note", of=self.of)]
 
 
 def _whole(marks: Sequence[Mark]) -> tuple[Box, ...]:

@@ -79,6 +79,7 @@ _TEMPLATES = {
     "nut-slots": (DUST.text,),
     "headstock": (METAL.text, DUST.text),
     "headstock-back": (METAL.text, DUST.text),
+    "headstock-sides": (METAL.text, DUST.text),
     "post-jig": (DUST.text,),
     "side-markers": (DUST.text,),
     "face-markers": (DUST.text,),

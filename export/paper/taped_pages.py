@@ -16,7 +16,7 @@ from export.drawing.marks import XY, Circle, Drawing, Mark, Text
 from export.drawing.occupied_cells import OccupiedCells
 from export.drawing.transform import Transform
 from export.paper import furniture, seams
-from export.paper.furniture import Block, marks_box, purposes_of, words
+from export.paper.furniture import Block, marks_box, words
 from export.paper.tile_grid import OVERLAP, Grid, Spread, lay_grid, spread
 from export.paper_sizes import Paper
 from export.records import Figure, PrintOrder, Sheet, printable_area
@@ -195,8 +195,7 @@ def _beside(figure: Sequence[Mark], shown: Sequence[Mark], free: OccupiedCells) 
         if corner is not None:
             marks += block.at(corner)
             free.occupy(Box(*corner, corner[0] + block.width, corner[1] + block.height).grown(3.0))
-    purposes = purposes_of(tuple(figure))
-    for key in (furniture.legend(purposes), furniture.legend(purposes, tight=True)):
+    for key in furniture.legends_of(tuple(figure)):
         corner = free.find(key.width, key.height, (1.0, 1.0))
         if corner is not None:
             return [*marks, *key.at(corner)]

@@ -14,6 +14,7 @@ from export.templates import (
     bridge,
     check_sheet,
     headstock,
+    headstock_sides,
     job_sheet,
     markers,
     nut,
@@ -87,6 +88,12 @@ _ALL = (
         title="Headstock, back",
         says="The same from the back, mirrored.",
         draw=headstock.draw_back,
+    ),
+    Template(
+        name="headstock-sides",
+        title="Headstock, sides",
+        says="A strip for each side of a slotted headstock that folds over its edge: where the posts are drilled.",
+        draw=headstock_sides.draw,
     ),
     Template(
         name="post-jig",

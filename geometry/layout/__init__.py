@@ -5,7 +5,17 @@ A block is None where its readings or its inputs are still missing; the findings
 """
 
 from geometry.layout.base import BOARD_CORNERS, LINES, PLACES, TWO_SIDED_95, XY, Record, Verdict, Vertex, Where
-from geometry.layout.hardware_plan import Fitting, HardwarePlan, HeadstockPlan, Marker, OtherHolePlan, Plug, Post
+from geometry.layout.hardware_plan import (
+    Bore,
+    Fitting,
+    HardwarePlan,
+    HeadSide,
+    HeadstockPlan,
+    Marker,
+    OtherHolePlan,
+    Plug,
+    Post,
+)
 from geometry.layout.measured import (
     Fit,
     FretLine,
@@ -47,6 +57,7 @@ __all__ = [
     "XY",
     "Amount",
     "Bared",
+    "Bore",
     "BraceLine",
     "BridgePlan",
     "Check",
@@ -59,6 +70,7 @@ __all__ = [
     "FretPlan",
     "Gap",
     "HardwarePlan",
+    "HeadSide",
     "HeadstockPlan",
     "Hole",
     "HoleFate",

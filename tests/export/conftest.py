@@ -31,15 +31,18 @@ from geometry.job import (
     Strings,
     Tuners,
 )
+from geometry.job.sides import Side
 from geometry.job.stringing import String
 from geometry.layout import (
     XY,
+    Bore,
     BridgePlan,
     Check,
     Fit,
     FretLine,
     FretPlan,
     HardwarePlan,
+    HeadSide,
     HeadstockPlan,
     Hole,
     Layout,
@@ -336,6 +339,36 @@ def headstock() -> HeadstockPlan:
         plugs=(Plug(hole="post.1", at=(-45.0, 23.0), diameter=8.0, plug=8.5, before=("1",)),),
         askew=0.0,
     )
+
+
+def slotted(solid: Job, whole: Layout) -> tuple[Job, Layout]:
+    """The same with a slotted headstock, 20 mm thick: its posts go into its sides, which taper 12 mm in 162."""
+    plan, replace = headstock(), msgspec.structs.replace
+    head = Headstock(outline=tuple(HEAD), thickness=20.0)
+    made = replace(solid, hardware=replace(solid.hardware, headstock=head, tuners=Tuners(bushing=9.5, roller=10.0)))
+    sides = (_side("left", ("head.1", "head.4"), 1.0), _side("right", ("head.2", "head.3"), -1.0))
+    hardware = replace(whole.hardware, headstock=replace(plan, sides=sides))
+    return made, replace(whole, hardware=hardware)
+
+
+def _side(side: Side, corners: tuple[str, str], sign: float) -> HeadSide:
+    def bore(hole: str, wide: float, x: float) -> Bore:
+        out = sign * (24.0 + 12.0 * (-8.0 - x) / 162.0)
+        along = (-8.0 - x) * math.hypot(162.0, 12.0) / 162.0
+        return Bore(hole=hole, diameter=wide, axis=((x, out), (x, sign * 20.0)), along=(along, 0.4))
+
+    return HeadSide(
+        side=side,
+        corners=corners,
+        edge=(HEAD[corners[0]], HEAD[corners[1]]),
+        bores=tuple(bore("", 9.5, -50.0 - 35.0 * at) for at in range(3)),
+        old=tuple(bore(f"post.{n}", 8.0, -5.0 - 40.0 * n) for n in (1, 2)) if side == "left" else (),
+    )
+
+
+def suited(name: str, solid: Job, whole: Layout) -> tuple[Job, Layout]:
+    """The job and the layout for a template: the slotted ones where it is of a slotted headstock."""
+    return slotted(solid, whole) if name == "headstock-sides" else (solid, whole)
 
 
 def stamp() -> Stamp:

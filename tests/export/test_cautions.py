@@ -15,13 +15,14 @@ from export.records import Stamp
 from export.templates import TEMPLATES, job_tables
 from geometry.job import Job
 from geometry.layout import Layout
+from tests.export.conftest import suited
 
 CUTTING = {"cut", "route", "drill"}
 DRAWN = [name for name, template in TEMPLATES.items() if template.draw is not None]
 
 
 def written(job: Job, layout: Layout, stamp: Stamp, folder: File, name: str, kind: str) -> File:
-    (file,) = write_all(job, layout, msgspec.structs.replace(stamp, templates=(name,)), folder, (kind,))
+    (file,) = write_all(*suited(name, job, layout), msgspec.structs.replace(stamp, templates=(name,)), folder, (kind,))
     return file
 
 
@@ -33,7 +34,7 @@ def test_each_template_that_cuts_has_a_caution(job: Job, layout: Layout, stamp: 
     for name in DRAWN:
         draw = TEMPLATES[name].draw
         assert draw is not None
-        assert CUTTING & {mark.purpose for mark in draw(job, layout, stamp).marks}
+        assert CUTTING & {mark.purpose for mark in draw(*suited(name, job, layout), stamp).marks}
         assert cautions.of_template(name)
     assert cautions.of_template("check-sheet") == ()
 

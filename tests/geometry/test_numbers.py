@@ -14,7 +14,7 @@ from geometry.bridge import belly, seat_bridge
 from geometry.choice import worth
 from geometry.frets import fret_fit, fret_lines
 from geometry.go_or_wait.verdicts import BESIDE, GLUE_WITHIN, UNHEARD
-from geometry.hardware import headstock, headstock_told, markers, plug_sizes, posts
+from geometry.hardware import headstock_told, markers, near_posts, plug_sizes, posts
 from geometry.job import String, stringing
 from geometry.job.fretting import SCALES
 from geometry.job.hardware import USUAL_FRETS
@@ -287,8 +287,9 @@ def sizes() -> dict[str, str]:
         "a new post uses an old one again that is no wider, its middle nearer than": f"{post.USED_AGAIN} mm",
         "an old post hole is as wide as a new one, wider by at most": f"{posts.SNUG} mm",
         "the first post from the nut along the middle line, where no old one tells": f"{post.FIRST:g} mm",
-        "wood between a new post and an old hole, under which that is plugged first": f"{headstock.THIN} mm",
+        "wood between a new post and an old hole, under which that is plugged first": f"{near_posts.THIN} mm",
         "wood from a post to the headstock's edge": f"{told.EDGE:g} mm",
+        "wood over or under a post in a slotted headstock's side": f"{told.OVER:g} mm",
         "an old hole of the headstock takes a dowel of the next half mm, not a usual plug, if it is narrower than": (
             f"{plug_sizes.DOWEL:g} mm"
         ),

@@ -26,7 +26,7 @@ from geometry.old_work.consequences import find_consequences
 from geometry.old_work.covering import find_covering
 from geometry.old_work.find_old import find_old
 from geometry.perturbed_states import PerturbedStates
-from geometry.placed import centre_choices, margins
+from geometry.placed import centre_choices, margins, string_starts
 from geometry.placed.check_distances import check_distances
 from geometry.placed.place_everything import OnNeck, OnStrings, PlacedInstrument, place_everything
 from geometry.placed.placed_points import place_points, rough_places, seen_from
@@ -146,6 +146,7 @@ def _with_saddle(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrin
     return _told(
         layout,
         *string_paths.findings(job, on.strings),
+        *(string_starts.findings(job, layout.strings) if any(on.strings.first) else ()),
         *string_plan_findings.findings(job, states, strings.strung, strings.wanted, strings.peaks),
         *string_bounds.findings(job, layout.strings),
         *make_bounds.findings(job, layout.strings),

@@ -147,7 +147,8 @@ def _strings(layout: Layout, start: Start, front: float) -> list[Mark]:
     marks = []
     for string in layout.strings:
         (ax, ay), (bx, by) = string.nut_xy, string.end
-        for x0, x1 in ((start.front + 2.0, start.front + 12.0), (front - STUB, string.break_point[0])):
+        first = max(start.front, ax) if string.starts_at else start.front
+        for x0, x1 in ((first + 2.0, first + 12.0), (front - STUB, string.break_point[0])):
             ends = [(x, ay + (by - ay) * (x - ax) / (bx - ax)) for x in (x0, x1)]
             marks.append(Mark(shape=Line(ends[0], ends[1]), purpose="lay", of=f"string:{string.name}", weight=0.75))
     return marks

@@ -15,7 +15,7 @@ from geometry.bounds import string_makes as make_bounds
 from geometry.bounds import stringing_asked as string_bounds
 from geometry.bridge import seat_bridge
 from geometry.findings import Finding
-from geometry.frets import fret_lines, ladder_check
+from geometry.frets import fret_lines, ladder_check, slants
 from geometry.frets.miscounted import counted_wrong, miscounted
 from geometry.hardware import markers
 from geometry.job import Bridge, Held, Job
@@ -108,9 +108,12 @@ def _with_neck(job: Job, surveyed: Surveyed, placed: PlacedInstrument, layout: L
     if on.spaced is None or on.lines is None:
         return _told(layout, fret_lines.missing(seen, job))
     plan = fret_lines.describe(seen, job, on.frame, on.spaced, on.lines)
+    if job.frets.slanted:
+        plan = replace(plan, slants=slants.find_slants(seen, job, on.paths, on.spaced))
     layout = _told(
         replace(layout, frets=plan),
         *fret_lines.findings(job, seen, plan, on.spaced),
+        *slants.findings(job, seen, plan, on.spaced),
         *ladder_check.findings(job, plan, layout.readings, accused(layout.survey)),
         *fret_lines.unchecked(job, layout.readings),
         *board_bounds.fret_findings(job, described, plan),

@@ -10,6 +10,7 @@ from export.drawing.dimension import dimension
 from export.drawing.flatten import around
 from export.drawing.marks import Circle, Line, Mark, Path, Text
 from export.errors import ExportError
+from export.plan.instrument import small_nut
 from export.records import Figure, Stamp
 from export.templates import parts, registration, saddle_place
 from export.templates.registration import Against, Start
@@ -134,11 +135,26 @@ def _on_the_way(layout: Layout, start: Start) -> list[Mark]:
         marks.append(Mark(shape=Line(twelfth.left, twelfth.right), purpose="lay", of="fret:12", weight=2.0))
         at = (twelfth.left[0] + 1.6, 0.35 * twelfth.left[1])
         marks.append(Mark(shape=Text(at, "fret 12", 2.4, 0.0, "sm"), purpose="note"))
+    if start.against == "nut":
+        marks += _small_nuts(layout)
     end = layout.neck.end if layout.neck else None
     if end is not None and start.against != "board end":
         marks.append(Mark(shape=Line(*end), purpose="lay", of="board end"))
         at = (max(x for x, _ in end) + 1.6, 0.35 * end[0][1])
         marks.append(Mark(shape=Text(at, "board end", 2.4, 0.0, "sm"), purpose="note"))
+    return marks
+
+
+def _small_nuts(layout: Layout) -> list[Mark]:
+    """Where the strings that begin at a fret have their own small nuts, named on the side away from the middle."""
+    marks = []
+    for string in layout.strings:
+        if string.starts_at:
+            (x, y), of = string.nut_xy, f"string:{string.name}"
+            marks.append(Mark(shape=small_nut(string), purpose="mark", of=of, weight=1.6))
+            words = f"string {string.name} starts"
+            at = (x - 1.6, y + (5.0 if y > 0 else -5.0))
+            marks.append(Mark(shape=Text(at, words, 2.4, 0.0, "em"), purpose="note", of=of))
     return marks
 
 

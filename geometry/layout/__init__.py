@@ -17,6 +17,7 @@ from geometry.layout.measured import (
     Nominal,
     PlacedPoint,
     Ray,
+    Slants,
     Survey,
     accused,
 )
@@ -82,6 +83,7 @@ __all__ = [
     "SaddlePlan",
     "ScarSide",
     "SeenAgainst",
+    "Slants",
     "Source",
     "StringPlan",
     "Survey",

@@ -72,7 +72,7 @@ def place_everything(job: Job, surveyed: Surveyed, also: tuple[str, ...] = ()) -
     unknowns = [name for name in surveyed.extra_at if name.startswith(("scale.", "shift."))]
     moved = _moved(job, surveyed)
     moved += [name for name in also if name not in moved]
-    states = perturb(surveyed, moved, unknowns, string_plans.own_unknowns(job), unread(surveyed.extra_at))
+    states = perturb(surveyed, moved, unknowns, string_plans.own_unknowns(job), unread(surveyed.extra_at, job.frets))
     frame = find_neck(states, job)
     if frame is None:
         return PlacedInstrument(states=states)
@@ -131,6 +131,9 @@ def _reach(job: Job, states: PerturbedStates) -> float:
             for side in ("left", "right")
             if states.has(f"fret12.{side}", f"nut.{side}")
         ]
+    if not read:
+        declared = (job.frets.declared(side) for side in ("left", "right"))
+        read = [mm(scale) for scale in declared if scale is not None]
     if read:
         return sum(read) / len(read)
     return mm(job.frets.scale) if job.frets.scale is not None else REACH

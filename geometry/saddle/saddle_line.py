@@ -296,7 +296,7 @@ def _slant(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
     """Which side stands farther, by the strings and by the hand's left and right."""
     if plan.longer == "neither":
         return ()
-    against = plan.longer == "treble"
+    against = plan.longer == "treble" and not job.frets.slanted
     usual = " Most instruments want it the other way: check whether bass and treble are exchanged." if against else ""
     side = job.bass if plan.longer == "bass" else ("left" if job.bass == "right" else "right")
     return (

@@ -233,11 +233,9 @@ def describe(
 
 def begins(strung: Strung, places: FretPlaces) -> Points:
     """Where each string begins in the first row (n,): on the nut's front, or at its fret."""
-    start = strung.start[0]
-    if places.begin is None:
-        return start
-    own: Points = start + unit(strung.along[0]) * places.begin
-    return own
+    begin = np.zeros(strung.start.shape[1]) if places.begin is None else places.begin
+    at: Points = strung.start[0] + unit(strung.along[0]) * begin
+    return at
 
 
 def find_peaks(strung: Strung, slot: Slot) -> Peaks:

@@ -20,7 +20,7 @@ from geometry.layout import TWO_SIDED_95, FretPlan, SaddlePlan, Slants
 from geometry.neck.string_paths import OuterPaths
 from geometry.perturbed_states import PerturbedStates
 from geometry.spacing import fraction, one_fraction, saddle_fraction
-from geometry.survey.rows.one_scale import TWO_IN_ONE, TYPED
+from geometry.survey.rows.one_scale import SHOWN, TWO_IN_ONE, TYPED
 from geometry.units import mm, said, said_pm
 
 LEVEL = 0.05
@@ -98,7 +98,7 @@ def _scales_differ(job: Job, states: PerturbedStates, slants: Slants, spaced: Fi
         if declared is None or side not in spaced.read:
             continue
         off = read - declared
-        if abs(off) > math.hypot(pm95, TWO_SIDED_95 * TYPED):
+        if abs(off) > _beyond(pm95, TYPED):
             yield Finding(
                 grade="look",
                 code="scales.differ",
@@ -110,10 +110,15 @@ def _scales_differ(job: Job, states: PerturbedStates, slants: Slants, spaced: Fi
             )
 
 
+def _beyond(pm95: float, sd: float) -> float:
+    """How far what was read may lie from what was declared, which is as sure as `sd` (mm), before it is told."""
+    return SHOWN * math.hypot(pm95 / TWO_SIDED_95, sd)
+
+
 def _not_square(job: Job, slants: Slants) -> Iterator[Finding]:
     """A fret that was declared square and does not lie so, by more than a saw leaves and the readings are sure of."""
     off, pm95, fret = slants.off_square, slants.off_square_pm95, slants.square_fret
-    if off is None or fret is None or abs(off) <= math.hypot(pm95, TWO_SIDED_95 * TWO_IN_ONE):
+    if off is None or fret is None or abs(off) <= _beyond(pm95, TWO_IN_ONE):
         return
     hand = job.bass_or_treble("left" if off > 0 else "right")
     yield Finding(

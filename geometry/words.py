@@ -37,6 +37,8 @@ _PLACES = {
     "headslot": "headstock slot",
     "post": "old post hole",
     "screw": "old screw hole",
+    "foot": "bridge foot",
+    "mark": "foot mark",
 }
 _ALONG = ("nut", "fret12", "end")
 """The board's corners and fret 12, from the nut to the tail."""

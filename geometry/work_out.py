@@ -15,7 +15,7 @@ from geometry.bounds import string_makes as make_bounds
 from geometry.bounds import stringing_asked as string_bounds
 from geometry.bridge import seat_bridge
 from geometry.findings import Finding
-from geometry.frets import fret_lines, ladder_check
+from geometry.frets import fret_lines, ladder_check, slants
 from geometry.frets.miscounted import counted_wrong, miscounted
 from geometry.hardware import markers
 from geometry.job import Bridge, Held, Job
@@ -26,7 +26,7 @@ from geometry.old_work.consequences import find_consequences
 from geometry.old_work.covering import find_covering
 from geometry.old_work.find_old import find_old
 from geometry.perturbed_states import PerturbedStates
-from geometry.placed import centre_choices, margins
+from geometry.placed import centre_choices, margins, string_starts
 from geometry.placed.check_distances import check_distances
 from geometry.placed.place_everything import OnNeck, OnStrings, PlacedInstrument, place_everything
 from geometry.placed.placed_points import place_points, rough_places, seen_from
@@ -108,9 +108,12 @@ def _with_neck(job: Job, surveyed: Surveyed, placed: PlacedInstrument, layout: L
     if on.spaced is None or on.lines is None:
         return _told(layout, fret_lines.missing(seen, job))
     plan = fret_lines.describe(seen, job, on.frame, on.spaced, on.lines)
+    if job.frets.slanted:
+        plan = replace(plan, slants=slants.find_slants(seen, job, on.paths, on.spaced))
     layout = _told(
         replace(layout, frets=plan),
         *fret_lines.findings(job, seen, plan, on.spaced),
+        *slants.findings(job, seen, plan, on.spaced),
         *ladder_check.findings(job, plan, layout.readings, accused(layout.survey)),
         *fret_lines.unchecked(job, layout.readings),
         *board_bounds.fret_findings(job, described, plan),
@@ -146,6 +149,7 @@ def _with_saddle(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrin
     return _told(
         layout,
         *string_paths.findings(job, on.strings),
+        *(string_starts.findings(job, layout.strings) if any(on.strings.first) else ()),
         *string_plan_findings.findings(job, states, strings.strung, strings.wanted, strings.peaks),
         *string_bounds.findings(job, layout.strings),
         *make_bounds.findings(job, layout.strings),

@@ -41,6 +41,7 @@ RECORDS: dict[str, type[msgspec.Struct]] = {
     "`points`: a side hint": job.SideHint,
     "`readings`": job.Reading,
     "`frets`": job.Frets,
+    "`frets.scales`": job.Scales,
     "`strings`": job.Strings,
     "`strings.list`": job.String,
     "`strings.nut` and `strings.saddle`": job.Spread,

@@ -235,6 +235,12 @@ def _new(argv: list[str]) -> int:
         help="the bridge is off: ask for what a straightedge on the frets shows instead of the strings' heights",
     )
     parser.add_argument("--unit", choices=("mm", "cm", "in"), default="mm", help="what a bare number is in")
+    parser.add_argument(
+        "--held",
+        choices=("glue", "strings", "screws"),
+        default="glue",
+        help="how the bridge is held: glued, by the strings alone, or saddles on bases that are screwed down",
+    )
     asked = parser.parse_args(argv)
     from app.edit import new_job
 
@@ -247,6 +253,7 @@ def _new(argv: list[str]) -> int:
             measuring=new_job.USUAL_LIST if asked.list is None else asked.list,
             unit=asked.unit,
             strings_on=not asked.strings_off,
+            held=asked.held,
         )
     except new_job.NotBegun as error:
         raise CommandRefused(str(error)) from None

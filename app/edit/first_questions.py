@@ -7,8 +7,8 @@ from app.edit.edits import replace
 from app.edit.tools import read_with
 from app.file.settings import ToolsAtHand
 from geometry import words
-from geometry.advice.measuring_lists import LISTS, Name, measuring_list
-from geometry.job import Job
+from geometry.advice.measuring_lists import LISTS_BY_HELD, Name, measuring_list
+from geometry.job import Held, Job
 from geometry.job.job import Hand
 from geometry.strings.usual_sets import SETS
 
@@ -30,21 +30,34 @@ def list_choices() -> list[tuple[Name, str]]:
     return [(name, words.first_large(name)) for name in names]
 
 
-def about_list(name: Name, strings_on: bool = True) -> str:
+def about_list(name: Name, strings_on: bool = True, held: Held = "glue") -> str:
     """What a measuring list is for, and how long it is."""
-    says, count = LISTS[name][0], len(measuring_list(name, "right", 6, strings_on=strings_on).readings)
+    says = LISTS_BY_HELD[held][name][0]
+    count = len(measuring_list(name, "right", 6, strings_on=strings_on, held=held).readings)
     return says if "readings" in says else f"{says} {count} readings."
 
 
 def begin(
-    *, hand: Hand, string_set: str, measuring: Name, at_hand: ToolsAtHand = USUAL, strings_on: bool = True
+    *,
+    hand: Hand,
+    string_set: str,
+    measuring: Name,
+    at_hand: ToolsAtHand = USUAL,
+    strings_on: bool = True,
+    held: Held = "glue",
 ) -> Job:
-    """The new job: hand, strings (a set, or their number), and the readings of a measuring list, without values, to be
-    read with the tools at hand.
+    """The new job: hand, strings (a set, or their number), how its bridge is held, and the readings of a measuring
+    list, without values, to be read with the tools at hand.
     """
     count = int(string_set) if string_set.isdecimal() else 6
     named = None if string_set.isdecimal() else string_set
     job = new_job.begin(
-        hand=hand, strings=count, string_set=named, measuring=measuring, unit=at_hand.unit, strings_on=strings_on
+        hand=hand,
+        strings=count,
+        string_set=named,
+        measuring=measuring,
+        unit=at_hand.unit,
+        strings_on=strings_on,
+        held=held,
     )
     return replace(job, readings=read_with(job.readings, at_hand.rule, at_hand.caliper))

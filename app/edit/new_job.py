@@ -2,9 +2,11 @@
 
 from typing import get_args
 
+from app.edit import held_entries
+from app.edit.edits import replace
 from app.edit.reading_groups import list_in_groups
 from geometry.advice.measuring_lists import Name, measuring_list
-from geometry.job import Job, String, Strings
+from geometry.job import Frets, Held, Job, String, Strings
 from geometry.job.job import Hand
 from geometry.strings.usual_sets import SETS
 from geometry.units import Unit
@@ -26,19 +28,23 @@ def begin(
     measuring: str | None = None,
     unit: Unit = "mm",
     strings_on: bool = True,
+    held: Held = "glue",
 ) -> Job:
     """A job with its hand, its unit, its strings (without a set they have numbers only), and with `measuring` the
-    readings of a measuring list, still without values; `strings_on` False where the bridge is off, and the strings are.
+    readings of a measuring list, still without values; `strings_on` False where the bridge is off, and the strings are;
+    `held`: how the bridge is held, begun with usual sizes where it is not glued.
 
     Raises `NotBegun` where there is no such set, no such list or no such number of strings.
     """
     strung = _strings(strings, string_set)
-    job = Job(unit=unit, hand=hand, strings=Strings(list=strung))
+    slanted = string_set in SETS and SETS[string_set].slanted
+    job = Job(unit=unit, hand=hand, strings=Strings(list=strung), frets=Frets(slanted=slanted))
+    job = held_entries.hold(job, held)
     if measuring is None:
         return job
     pins = strung[0].material not in TIED
-    found = measuring_list(_list(measuring), hand, len(strung), unit, pins, strings_on=strings_on)
-    return Job(unit=unit, hand=hand, strings=job.strings, points=found.points, readings=list_in_groups(found.readings))
+    found = measuring_list(_list(measuring), hand, len(strung), unit, pins, strings_on=strings_on, held=held)
+    return replace(job, points=found.points, readings=list_in_groups(found.readings))
 
 
 def _strings(count: int, string_set: str | None) -> tuple[String, ...]:

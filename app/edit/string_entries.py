@@ -49,12 +49,17 @@ def put_string(job: Job, at: int, **fields: Any) -> Job:
 
 
 def take_set(job: Job, key: str) -> Job:
-    """The job with a usual set instead of its strings; what was typed or heard for each string goes with them."""
+    """The job with a usual set instead of its strings; what was typed or heard for each string goes with them. It has
+    the frets that strings of the set begin at, slanted where the set is for such a board.
+    """
     usual = SETS[key].strings
     old = block(job)
     compensation = old.compensation if len(old.list) == len(usual) else WORKED_OUT
     nut = old.nut_compensation if len(old.list) == len(usual) else 0.0
-    return put(job, list=usual, compensation=compensation, nut_compensation=nut, heard=())
+    last = max(string.first for string in usual)
+    frets = {"count": max(job.frets.count, last + 1), "slanted": job.frets.slanted or SETS[key].slanted}
+    with_frets = put_frets(job, **frets)
+    return put(with_frets, list=usual, compensation=compensation, nut_compensation=nut, heard=())
 
 
 def sets_for(count: int) -> list[tuple[str, str]]:
@@ -309,7 +314,10 @@ def remove_string(job: Job, at: int) -> Job:
     gone = strings[at].name
     fewer = _numbers(job, lambda given: tuple(c for i, c in enumerate(given) if i != at))
     heard_left = tuple(h for h in block(job).heard if h.string != gone)
-    return put(job, list=tuple(s for i, s in enumerate(strings) if i != at), heard=heard_left, **fewer)
+    left = tuple(s for i, s in enumerate(strings) if i != at)
+    if all(s.first for s in left):  # one at least begins at the nut
+        left = tuple(replace(s, starts_at=None, from_neighbour=None, from_edge=None) for s in left)
+    return put(job, list=left, heard=heard_left, **fewer)
 
 
 def _numbers(job: Job, change: Callable[[tuple[Length, ...]], tuple[Length, ...]]) -> dict[str, Any]:

@@ -94,13 +94,13 @@ def _slant(job: Job, layout: Layout) -> KeyFigure:
         longer = f"{longer}, {'the slot leans the wrong way' if slot else 'the wrong way for the hand'}"
     value = units.show(abs(saddle.slant), job.unit)
     rest = f"±{units.show_pm(saddle.slant_pm95, job.unit)} {job.unit}, {longer}"
-    against = saddle.longer == "treble" or _frets_lean(layout)
+    against = not job.frets.slanted and (saddle.longer == "treble" or _frets_lean(layout))
     mark: Mark = "stop" if wrong else "look" if saddle.waits_for or against else _rests_on(layout) or "good"
     return KeyFigure(title="Slant", value=value, rest=rest, mark=mark, where="saddle")
 
 
 def _frets_lean(layout: Layout) -> bool:
-    """Whether the frets lean by millimetres, meant or not: then so does the saddle, whatever the strings ask for."""
+    """Whether the frets lean by millimetres: then so does the saddle, whatever the strings ask for."""
     return layout.frets is not None and abs(layout.frets.slant) >= MILLIMETRES
 
 

@@ -37,7 +37,7 @@ def compose_with(
         stages.append(bridgework.old_work(job, layout, view))
     stages += [headstock_drawn.rest(job, layout, view)]
     stages += [kept_ghosts.ghosts(job, layout, view), chosen_ghosts.ghosts(view)]
-    stages += [(instrument.strings(layout, view), []), bridgework.bridgework(job, layout, view)]
+    stages += [instrument.strings(layout, view), bridgework.bridgework(job, layout, view)]
     stages += [margin_dimensions.margins(job, layout, view), close_up.close_up(job, layout, view)]
     stages += [measured_points.points(job, layout, view), reading_as_taken.in_hand(job, layout, view)]
     for some, wanted in stages:

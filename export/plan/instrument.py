@@ -10,8 +10,10 @@ from export.drawing.marks import XY, Circle, Line, Mark, Path, Shape
 from export.drawing.smooth import closed_curve
 from export.plan.labels import Label
 from export.plan.plan_view import PlanView
-from geometry.layout import Layout
+from geometry.layout import Layout, StringPlan
 
+OWN_NUT = 6.0
+"""How wide the small nut of a string that begins at a fret is drawn, mm; its length is the maker's."""
 _LONG, _WIDE = 0.75, 0.3
 """The suggested body's length and its half width before the ends and the waist take from it, in shares of the scale."""
 
@@ -139,8 +141,29 @@ def _board(layout: Layout) -> list[Mark]:
     return marks
 
 
-def strings(layout: Layout, view: PlanView) -> list[Mark]:
-    """Each string from nut to its end at its thickness, never thinner than can be seen."""
+def strings(layout: Layout, view: PlanView) -> tuple[list[Mark], list[Label]]:
+    """Each string from where it begins to its end at its thickness, never thinner than can be seen; and the small nut
+    of one that begins at a fret.
+    """
+    marks, labels = _each_string(layout, view), []
+    for string in layout.strings:
+        if string.starts_at:
+            of = f"string:{string.name}"
+            marks.append(Mark(shape=small_nut(string), purpose="body", of=of, weight=2.2, tone="measured"))
+            words = f"{string.name} starts at fret {string.starts_at}"
+            away = 90 if string.nut_xy[1] > 0 else -90
+            labels.append(Label(at=string.nut_xy, words=words, of=of, tone="measured", prefer=away, clear=1.0))
+    return marks, labels
+
+
+def small_nut(string: StringPlan) -> Line:
+    """The front of a string's own small nut, square to the string."""
+    at, end = complex(*string.nut_xy), complex(*string.end)
+    half = (end - at) / abs(end - at) * 1j * OWN_NUT / 2
+    return Line(((at + half).real, (at + half).imag), ((at - half).real, (at - half).imag))
+
+
+def _each_string(layout: Layout, view: PlanView) -> list[Mark]:
     return [
         Mark(
             shape=Line(string.nut_xy, string.end),

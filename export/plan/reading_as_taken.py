@@ -274,7 +274,8 @@ def _paths(layout: Layout, line: FretLine) -> dict[str, tuple[XY, XY]]:
     assert neck is not None
     x = (line.left[0] + line.right[0]) / 2
     found: dict[str, tuple[XY, XY]] = {"centre": ((0.0, 0.0), (x, 0.0))}
-    outer = (layout.strings[0], layout.strings[-1]) if len(layout.strings) > 1 else ()
+    at_nut = [string for string in layout.strings if not string.starts_at]
+    outer = (at_nut[0], at_nut[-1]) if len(at_nut) > 1 else ()
     for side, nut, fret in (("left", neck.nut[0], line.left), ("right", neck.nut[1], line.right)):
         found[side] = (nut, fret)
         for string in outer:

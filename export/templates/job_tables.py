@@ -9,9 +9,10 @@ from export.templates import old_work_told
 from export.templates.bored import pin_drill, pin_drills
 from export.templates.dowels import dowels
 from geometry import words
+from geometry.frets.slants import fret_called, told
 from geometry.job import Job, Reading
 from geometry.job.sides import SIDES
-from geometry.layout import Fit, Layout
+from geometry.layout import Fit, Layout, Slants
 from geometry.placed.from_nut import from_nut
 from geometry.placed.margin_rows import margin_rows
 from geometry.proof import Proved, ends_called, row_words
@@ -121,6 +122,7 @@ def results(job: Job, layout: Layout) -> Rows:
         ):
             name = f"Nominal place, {words.side(side, job.hand)} side"
             rows.append([name, _length(place, unit), _pm(pm, unit), "from the nut, along the outer string"])
+        rows += _slants(job, frets.slants, unit)
     if saddle is not None:
         longer = {"bass": "bass side farther", "treble": "treble side farther"}.get(saddle.longer, "square to the neck")
         slant = f"{_fine(saddle.slant, unit)} {unit}"
@@ -139,6 +141,23 @@ def results(job: Job, layout: Layout) -> Rows:
         said += "" if layout.bridge.across_checked else ", not checked"
         rows.append(["The bridge's place, corners", "", _pm(along, unit), said])
     return [*rows, *_saddle_height(layout, unit)]
+
+
+def _slants(job: Job, slants: Slants | None, unit: Unit) -> Rows:
+    """How nut and nominal places lie on slanted frets, and which fret is square."""
+    if slants is None:
+        return []
+    rows = [
+        [
+            f"Slant of the {line.name}",
+            f"{_fine(line.mm, unit)} {unit}",
+            show_pm(line.pm95, unit),
+            f"{line.side} side farther{f'; {line.declared}' if line.declared else ''}",
+        ]
+        for line in told(job, slants)
+    ]
+    declared = "" if slants.square_fret is None else f"{fret_called(slants.square_fret)} was declared"
+    return [*rows, ["Nearest to square", fret_called(slants.squarest), "", declared]]
 
 
 def _saddle_height(layout: Layout, unit: Unit) -> Rows:
@@ -220,7 +239,7 @@ def strings(job: Job, layout: Layout) -> Rows:
                 _thickness(string.diameter, job.unit),
                 f"{_fine(string.compensation, job.unit)} {job.unit}",
                 show_pm(string.compensation_pm95, job.unit),
-                string.compensation_from,
+                string.compensation_from + (f", from fret {string.starts_at}" if string.starts_at else ""),
                 _length(string.length, job.unit),
                 f"{string.tension_n:.0f} N" if string.tension_n is not None else "",
                 _cents(cents),

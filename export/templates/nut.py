@@ -13,6 +13,7 @@ from export.drawing.flatten import polyline
 from export.drawing.marks import Line, Mark, Text
 from export.errors import ExportError
 from export.records import Figure, Stamp
+from geometry import words
 from geometry.job import Job
 from geometry.layout import Layout, StringPlan
 from geometry.units import named, show
@@ -34,12 +35,13 @@ LEAST_SEEN = 0.05
 def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # all templates are drawn by the same call
     """The strip, its front on the nut's front. Raises `ExportError` where nut or strings are missing."""
     neck = layout.neck
-    if neck is None or not layout.strings:
+    strings = _at_nut(layout)
+    if neck is None or not strings:
         raise ExportError("The nut-slot strip needs the nut's corners and the strings; fill in the Strings card")
     left, right = neck.nut
     ring = [left, (left[0] - DEEP, left[1]), (right[0] - DEEP, right[1]), right]
     marks = [Mark(shape=polyline(ring, closed=True), purpose="cut", of="strip")]
-    for string in layout.strings:
+    for string in strings:
         marks += _slot(string)
     marks += [*_own_sides(job, layout), *_names(layout), *_gaps(job, layout)]
     for side, (x, y) in (("left", left), ("right", right)):
@@ -55,11 +57,20 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         f"Numbers in {named(job.unit)}, from the bass edge of the nut to each slot's middle.",
         "Lay a rule on both scales before you use the sheet.",
     )
-    if any(abs(string.nut_compensation) > LEAST_SEEN for string in layout.strings):
+    if any(abs(string.nut_compensation) > LEAST_SEEN for string in _at_nut(layout)):
         notes += (
             "A compensated nut: each string leaves it where its two lines begin, behind the front edge or before it.",
         )
+    elsewhere = [string for string in layout.strings if string.starts_at]
+    if elsewhere:
+        told = words.joined([f"{words.string(one.name)} at fret {one.starts_at}" for one in elsewhere])
+        notes += (f"Not on this nut, but on {'its' if len(elsewhere) == 1 else 'their'} own: {told}.",)
     return Figure(title="Nut slots", marks=tuple(marks), notes=notes, kept=("strip",), loose=True)
+
+
+def _at_nut(layout: Layout) -> list[StringPlan]:
+    """The strings that begin at the nut."""
+    return [string for string in layout.strings if not string.starts_at]
 
 
 def _slot(string: StringPlan) -> list[Mark]:
@@ -76,8 +87,8 @@ def _own_sides(job: Job, layout: Layout) -> list[Mark]:
     assert layout.neck is not None
     (left_x, left), (right_x, right) = layout.neck.nut
     x = (left_x + right_x - DEEP) / 2
-    rows = sorted([left, *(string.nut_xy[1] for string in layout.strings), right], reverse=True)
-    thick = max(string.diameter or 0.0 for string in layout.strings)
+    rows = sorted([left, *(string.nut_xy[1] for string in _at_nut(layout)), right], reverse=True)
+    thick = max(string.diameter or 0.0 for string in _at_nut(layout))
     gaps = [(upper - lower - thick - 0.8, (upper + lower) / 2) for upper, lower in pairwise(rows)]
     marks = []
     for side, ordered in (("left", gaps), ("right", gaps[::-1])):
@@ -101,7 +112,8 @@ def _own_sides(job: Job, layout: Layout) -> list[Mark]:
 def _names(layout: Layout) -> list[Mark]:
     """The strings' names behind the strip, each by itself, with a leader to its slot."""
     marks = []
-    for string, y in zip(layout.strings, _spread([string.nut_xy[1] for string in layout.strings]), strict=True):
+    strings = _at_nut(layout)
+    for string, y in zip(strings, _spread([string.nut_xy[1] for string in strings]), strict=True):
         (x, own), of = (string.nut_xy[0] - DEEP, string.nut_xy[1]), f"string:{string.name}"
         if abs(y - own) > MOVED:
             marks.append(Mark(shape=Line((x - 1.0, own), (x - LEADER, y)), purpose="dimension", of=of))
@@ -134,7 +146,8 @@ def _gaps(job: Job, layout: Layout) -> list[Mark]:
     assert neck is not None
     bass = neck.nut[0 if job.bass == "left" else 1]
     marks = []
-    for string, y in zip(layout.strings, _spread([string.nut_xy[1] for string in layout.strings]), strict=True):
+    strings = _at_nut(layout)
+    for string, y in zip(strings, _spread([string.nut_xy[1] for string in strings]), strict=True):
         (x, own), of = string.nut_xy, f"string:{string.name}"
         says = show(abs(own - bass[1]), job.unit)
         far = x + 8.0 + LEADER

@@ -10,6 +10,7 @@ from export.drawing.dimension import dimension
 from export.drawing.flatten import around
 from export.drawing.marks import Circle, Line, Mark, Path, Text
 from export.errors import ExportError
+from export.plan.instrument import small_nut
 from export.records import Figure, Stamp
 from export.templates import parts, registration, saddle_place
 from export.templates.registration import Against, Start
@@ -134,6 +135,8 @@ def _on_the_way(layout: Layout, start: Start) -> list[Mark]:
         marks.append(Mark(shape=Line(twelfth.left, twelfth.right), purpose="lay", of="fret:12", weight=2.0))
         at = (twelfth.left[0] + 1.6, 0.35 * twelfth.left[1])
         marks.append(Mark(shape=Text(at, "fret 12", 2.4, 0.0, "sm"), purpose="note"))
+    if start.against == "nut":
+        marks += _small_nuts(layout)
     end = layout.neck.end if layout.neck else None
     if end is not None and start.against != "board end":
         marks.append(Mark(shape=Line(*end), purpose="lay", of="board end"))
@@ -142,12 +145,26 @@ def _on_the_way(layout: Layout, start: Start) -> list[Mark]:
     return marks
 
 
+def _small_nuts(layout: Layout) -> list[Mark]:
+    """Where the strings that begin at a fret have their own small nuts, named on the side away from the middle."""
+    marks = []
+    for string in layout.strings:
+        if string.starts_at:
+            (x, y), of = string.nut_xy, f"string:{string.name}"
+            marks.append(Mark(shape=small_nut(string), purpose="mark", of=of, weight=1.6))
+            words = f"string {string.name} starts"
+            at = (x - 1.6, y + (5.0 if y > 0 else -5.0))
+            marks.append(Mark(shape=Text(at, words, 2.4, 0.0, "em"), purpose="note", of=of))
+    return marks
+
+
 def _strings(layout: Layout, start: Start, front: float) -> list[Mark]:
     """A stub of each string at the start and before the saddle: enough to sight by, and no more."""
     marks = []
     for string in layout.strings:
         (ax, ay), (bx, by) = string.nut_xy, string.end
-        for x0, x1 in ((start.front + 2.0, start.front + 12.0), (front - STUB, string.break_point[0])):
+        first = max(start.front, ax) if string.starts_at else start.front
+        for x0, x1 in ((first + 2.0, first + 12.0), (front - STUB, string.break_point[0])):
             ends = [(x, ay + (by - ay) * (x - ax) / (bx - ax)) for x in (x0, x1)]
             marks.append(Mark(shape=Line(ends[0], ends[1]), purpose="lay", of=f"string:{string.name}", weight=0.75))
     return marks

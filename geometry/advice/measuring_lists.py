@@ -1,7 +1,9 @@
 """**Measuring lists**: what to measure on an instrument, one reading after the other, values still to be filled in.
 
 Each list holds the board square by both diagonals: its four sides alone fold like a gate. Readings stand in an order
-that lays the straightedge and the rule down as seldom as can be; what one laying gives shares its `laid`.
+that lays the straightedge and the rule down as seldom as can be; what one laying gives shares its `laid`. How the
+bridge is held decides what an old one has left: a footprint and pin holes where it was glued; where it stood, its
+**foot marks**; where it was screwed down, the screws' holes.
 """
 
 from collections.abc import Callable, Iterator
@@ -9,7 +11,7 @@ from typing import Literal
 
 import msgspec
 
-from geometry.job import Point, Reading
+from geometry.job import Held, Point, Reading
 from geometry.job.job import Hand
 from geometry.job.kinds import Kind
 from geometry.job.readings import Place
@@ -20,6 +22,12 @@ Name = Literal["bridge only", "neck and bridge", "whole top with old work"]
 FRETS = (1, 3, 5, 7, 9, 12)
 FRONT = ("old.1", "old.2")
 """The front corners of the old footprint, left and right; its corners run on to back right, `old.3`, and back left."""
+FEET: dict[Side, str] = {"left": "foot.left", "right": "foot.right"}
+"""The outer front corners of the feet of a bridge that stands today."""
+MARKS = ("mark.1", "mark.2", "mark.3", "mark.4")
+"""The outermost corners of what feet left on the top: front left, front right, back right, back left."""
+SCREWS = ("hole.1", "hole.2", "hole.3", "hole.4")
+"""The outermost screw holes of a base, in the same order."""
 
 
 class MeasuringList(msgspec.Struct, frozen=True, kw_only=True):
@@ -53,14 +61,16 @@ def measuring_list(
     pins: bool = True,
     scale: float = 650.0,
     strings_on: bool = True,
+    held: Held = "glue",
 ) -> MeasuringList:
-    """A list for an instrument of that hand and so many strings; `pins`: whether its bridge has pin holes. Where the
-    bridge is off there are no strings (`strings_on` False): the straightedge on the frets stands in for their heights.
+    """A list for an instrument of that hand and so many strings; `pins`: whether its bridge has pin holes; `held`: how
+    that is held. Where the bridge is off there are no strings (`strings_on` False): the straightedge on the frets
+    stands in for their heights, and no bridge stands on its feet.
 
     The instruments named are the usual ones for the unit; a reading may be taken with another. Points are drawn about
     where they lie on an instrument of that scale (mm) until they are measured.
     """
-    says, needs = LISTS[name]
+    says, needs = LISTS_BY_HELD[held][name]
     asked = needs(hand, strings if pins else 0)
     rule = "rule 1/64" if unit == "in" else "rule 0.5"
     readings = tuple(
@@ -104,6 +114,15 @@ ABOUT = {
     "old.3": (1.02, -76.0),
     "old.4": (1.02, 76.0),
     "pin": (1.015, 26.0),
+    "foot": (0.99, 45.0),
+    "mark.1": (0.99, 46.0),
+    "mark.2": (0.99, -46.0),
+    "mark.3": (1.01, -46.0),
+    "mark.4": (1.01, 46.0),
+    "hole.1": (0.965, 33.0),
+    "hole.2": (0.965, -33.0),
+    "hole.3": (1.015, -33.0),
+    "hole.4": (1.015, 33.0),
 }
 """x in scales and y in mm of points by name or family, y of a pair on the left (common practice, no source)."""
 
@@ -132,8 +151,12 @@ def _heights() -> Iterator[Need]:
 
 
 def _strings_off(needs: Iterator[Need]) -> Iterator[Need]:
-    """What can be read with no strings on: no action, and the straightedge over the top in the strings' stead."""
+    """What can be read with no strings on: no action, the straightedge over the top in the strings' stead, and nothing
+    of a bridge that stands by their pull.
+    """
     for need in needs:
+        if set(FEET.values()).intersection(need.of):
+            continue
         if need.kind != "height" or need.at == "board end":
             yield need
         elif need.at == "bridge":
@@ -168,11 +191,47 @@ def _whole_top(hand: Hand, strings: int) -> Iterator[Need]:
     yield from _pins(hand, strings)
 
 
-def _over_the_top(side: Side, seen: tuple[str, ...], corners: tuple[str, ...]) -> Iterator[Need]:
+def _standing(hand: Hand, strings: int) -> Iterator[Need]:
+    """The neck, and where a bridge stands today that nothing but the strings holds."""
+    yield from _neck_and_bridge(hand, strings)
+    for side, foot in FEET.items():
+        edge = (f"nut.{side}", f"end.{side}")
+        yield Need("along", (foot,), edge, laid=f"edge {side}")
+        yield Need("off", (foot,), edge, side=side)
+    yield Need("distance", (FEET["left"], FEET["right"]))
+
+
+def _top_with_marks(hand: Hand, strings: int) -> Iterator[Need]:
+    yield from _standing(hand, strings)
+    yield from _four_corners(MARKS)
+
+
+def _top_with_screws(hand: Hand, strings: int) -> Iterator[Need]:
+    yield from _neck_and_bridge(hand, strings)
+    yield from _four_corners(SCREWS, fine=True)
+
+
+def _four_corners(corners: tuple[str, str, str, str], fine: bool = False) -> Iterator[Need]:
+    """The seam, and four places on the top with their four sides and a diagonal; `fine`: a caliper spans them."""
+    front_left, front_right, back_right, back_left = corners
+    seam = ("seam.1", "seam.2")
+    yield from _over_the_top("left", seam, (front_left, back_left), front=None)
+    yield from _over_the_top("right", seam, (front_right, back_right), front=None)
+    yield Need("distance", seam)
+    for a, b in ((front_left, front_right), (back_left, back_right), (front_left, back_right)):
+        yield Need("distance", (a, b), fine=fine)
+    for a, b in ((front_left, back_left), (front_right, back_right)):
+        yield Need("distance", (a, b), fine=True)
+
+
+def _over_the_top(
+    side: Side, seen: tuple[str, ...], corners: tuple[str, ...], front: tuple[str, str] | None = FRONT
+) -> Iterator[Need]:
     """The straightedge once along one edge of the board and over the top: first all along it, then all off it."""
     edge, laid = (f"nut.{side}", f"end.{side}"), f"edge {side}"
     inward: Side = "right" if side == "left" else "left"
-    yield Need("meets", FRONT, edge, laid=laid)
+    if front is not None:
+        yield Need("meets", front, edge, laid=laid)
     for name in (*corners, *seen):
         yield Need("along", (name,), edge, laid=laid)
     for name in corners:
@@ -192,7 +251,8 @@ def _pins(hand: Hand, strings: int) -> Iterator[Need]:
         yield Need("rims", (far[0], pin))
 
 
-LISTS: dict[Name, tuple[str, Callable[[Hand, int], Iterator[Need]]]] = {
+Lists = dict[Name, tuple[str, Callable[[Hand, int], Iterator[Need]]]]
+LISTS: Lists = {
     "bridge only": (
         "The board's corners and the frets: enough to place a bridge when nothing of the old one matters.",
         _bridge_only,
@@ -204,3 +264,19 @@ LISTS: dict[Name, tuple[str, Callable[[Hand, int], Iterator[Need]]]] = {
     "whole top with old work": ("Also the seam, the old footprint and its pin holes.", _whole_top),
 }
 """Each list by name: what it is good for, and what it asks for by hand and number of strings."""
+LISTS_BY_HELD: dict[Held, Lists] = {
+    "glue": LISTS,
+    "strings": {
+        **LISTS,
+        "neck and bridge": (
+            "The neck, the frets, the heights, and where the bridge stands today, as well as a rule can tell.",
+            _standing,
+        ),
+        "whole top with old work": ("Also the seam and the marks that feet have left on the top.", _top_with_marks),
+    },
+    "screws": {
+        **LISTS,
+        "whole top with old work": ("Also the seam and the holes of the old screws.", _top_with_screws),
+    },
+}
+"""The lists by how the bridge is held."""

@@ -66,7 +66,10 @@ def _compensation(job: Job, plans: Sequence[StringPlan]) -> Iterator[Finding]:
 
 
 def _off_the_others(job: Job, plans: Sequence[StringPlan]) -> Iterator[Finding]:
-    """A typed compensation that lies far off the straight line through those of the other strings."""
+    """A typed compensation that lies far off the straight line through those of the other strings; one that starts at a
+    fret is tuned high and does not lie on it.
+    """
+    plans = [plan for plan in plans if not plan.starts_at]
     if len(plans) < FEW or any(plan.compensation_from != "typed" for plan in plans):
         return
     values = [plan.compensation for plan in plans]

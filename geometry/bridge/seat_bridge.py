@@ -197,7 +197,7 @@ def findings(job: Job, bridge: Bridge, plan: BridgePlan, old: OldPlan) -> tuple[
         farther = "bass" if (turned > 0) == (job.bass == "left") else "treble"
         found.append(
             Finding(
-                grade="look",
+                grade="good" if job.frets.slanted and bridge.seat == "with slot" else "look",
                 code="bridge.turned",
                 text=f"The bridge stands turned: its {farther} end lies {said(abs(turned), job.unit)} farther from the "
                 f"nut than the other, {abs(math.degrees(plan.turn)):.1f}° out of square to the neck.",

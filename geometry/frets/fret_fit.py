@@ -15,7 +15,7 @@ import numpy as np
 from geometry.frame import Array, crossing, unit
 from geometry.job import Job
 from geometry.job.fretting import SCALES, Spacing
-from geometry.job.sides import SIDES
+from geometry.job.sides import SIDES, Side
 from geometry.neck.find_neck import NeckFrame
 from geometry.neck.string_paths import OuterPaths
 from geometry.perturbed_states import PerturbedStates
@@ -73,12 +73,17 @@ def fit_frets(states: PerturbedStates, job: Job, frame: NeckFrame, paths: OuterP
 
 def count_told(job: Job) -> bool:
     """Whether frets counted one too many, or too few, alike on both sides would show: three different frets were read,
-    points on fret 12 besides one, or the scale was typed too.
+    points on fret 12 besides one, or a scale was typed too.
     """
     taken = [reading for reading in job.readings if reading.taken]
     frets = {reading.fret for reading in taken if reading.kind == "fret"}
     twelfth = any(name.startswith("fret12.") for reading in taken for name in reading.of)
-    return not frets or len(frets | ({12} if twelfth else set())) >= MANY or job.frets.scale is not None
+    return not frets or len(frets | ({12} if twelfth else set())) >= MANY or scale_typed(job)
+
+
+def scale_typed(job: Job) -> bool:
+    """Whether a scale was typed, of all frets or of one side."""
+    return job.frets.scale is not None or any(job.frets.declared(side) is not None for side in SIDES)
 
 
 MANY = 3
@@ -95,7 +100,7 @@ def _sides(
 ) -> tuple[PathFit | None, PathFit | None, tuple[str, ...]]:
     """Both sides, and which of left, right and centre were read. One that was not read is as far from the centre as the
     other on its other side, or where the centre was not read either, alike, with what it may differ by; on slanted
-    frets nothing is known of it.
+    frets it is as declared, or nothing is known of it.
     """
     left, right = _read_sides(states, job, frame, paths)
     read: tuple[str, ...] = tuple(side for side, found in zip(SIDES, (left, right), strict=True) if found is not None)
@@ -107,7 +112,10 @@ def _sides(
         other = PathFit(2 * on_centre[0] - known.scale, 2 * on_centre[1] - known.shift)
         return left or other, right or other, (*read, "centre")
     if job.frets.slanted:
-        return None, None, read
+        declared = _declared(states, job, "left"), _declared(states, job, "right")
+        if on_centre is not None:
+            return (*_about_centre(PathFit(*on_centre), *declared), ("centre",))
+        return left or declared[0], right or declared[1], read
     if known is not None:
         other = _askew(states, known, 1.0)
         return left or other, right or other, read
@@ -131,6 +139,23 @@ def _typed(states: PerturbedStates, job: Job) -> PathFit | None:
     if job.frets.scale is None or scale is None or shift is None:
         return None
     return PathFit(mm(job.frets.scale) + scale, shift)
+
+
+def _declared(states: PerturbedStates, job: Job, side: Side) -> PathFit | None:
+    """The scale of slanted frets that was declared at a side where none was read."""
+    scale, shift = states.unknown(f"declared.scale.{side}"), states.unknown(f"declared.shift.{side}")
+    given = job.frets.declared(side)
+    return None if given is None or scale is None or shift is None else PathFit(mm(given) + scale, shift)
+
+
+def _about_centre(
+    centre: PathFit, left: PathFit | None, right: PathFit | None
+) -> tuple[PathFit | None, PathFit | None]:
+    """Both sides of slanted frets that were read on the centre line alone, as far from it as was declared."""
+    if left is None or right is None:
+        return None, None
+    scale, shift = (left.scale - right.scale) / 2, (left.shift - right.shift) / 2
+    return PathFit(centre.scale + scale, centre.shift + shift), PathFit(centre.scale - scale, centre.shift - shift)
 
 
 def _as_measured(states: PerturbedStates, job: Job, read: tuple[str, ...]) -> Array:

@@ -116,7 +116,7 @@ def _one_side_of_slanted(job: Job, unread: list[Side]) -> Finding:
         grade="stop",
         code="frets.slanted_one_side",
         text=f"The frets are said to be slanted, so each outer string has a scale of its own: read frets "
-        f"along {strings} too.",
+        f"along {strings} too, or declare the scale there.",
         where="step:measure",
     )
 
@@ -241,12 +241,26 @@ def _one_side(job: Job, states: PerturbedStates, spaced: FittedSpacing) -> tuple
     """What is not known where frets were read on one path, or on none."""
     if not spaced.given and len(spaced.read) != 1:
         return ()
+    if job.frets.slanted:
+        return (_as_declared(job, spaced),)
     what = "The scale is taken as typed" if spaced.given else f"Frets were read {_along(job, spaced.read[0])} only"
     told = not spaced.given and float(states.sd(spaced.shift).min()) < NUT_TOLD * NUT
     unknown = "whether the frets are slanted" if told else "whether the frets are slanted, or the nut was moved,"
     return (
         Finding(grade="look", code="frets.one_side", text=f"{what}: {unknown} is not known.", where="step:measure"),
     )
+
+
+def _as_declared(job: Job, spaced: FittedSpacing) -> Finding:
+    """Which scale of slanted frets stands on what was declared alone."""
+    unread = [job.bass_or_treble(side) for side in SIDES if side not in spaced.read]
+    which = f"The {unread[0]} string's scale is taken as declared: whether it is so"
+    if spaced.given:
+        which = "The scales are taken as declared: whether they are so"
+    if spaced.read == ("centre",):
+        which = "Frets were read along the centre line only, and how the scales differ is taken as declared: whether so"
+    text = f"{which}, or the nut was moved, is not known. Read frets along each outer string."
+    return Finding(grade="look", code="frets.one_side", text=text, where="step:measure")
 
 
 def _along(job: Job, side: str) -> str:

@@ -150,9 +150,10 @@ def _fitted(seen: Seen, tuners: Tuners, strings: Sequence[StringPlan]) -> Fittin
 
 def _by_string(rows: Sequence[PostRow], strings: Sequence[StringPlan]) -> dict[Side, tuple[str, ...]]:
     """Which string goes to which post: on each side the outermost string to the post nearest the nut, and so inward,
-    until each string has one.
+    until each string has one. A string that starts at a fret has its peg there.
     """
-    left_to_right = [string.name for string in sorted(strings, key=lambda string: -string.nut_xy[1])]
+    at_nut = [string for string in strings if not string.starts_at]
+    left_to_right = [string.name for string in sorted(at_nut, key=lambda string: -string.nut_xy[1])]
     named: dict[Side, list[str]] = {row.side: [] for row in rows}
     for at in range(max((row.at.shape[1] for row in rows), default=0)):
         for row in rows:

@@ -65,12 +65,13 @@ def _count(job: Job) -> Iterator[Finding]:
     tuners = job.hardware.tuners
     if tuners is None or job.strings is None:
         return
-    posts, strings = sum(tuners.left) + sum(tuners.right), len(job.strings.list)
+    posts, strings = sum(tuners.left) + sum(tuners.right), sum(not string.first for string in job.strings.list)
     if posts != strings:
+        many = f"{strings} string{'s' if strings != 1 else ''}"
         yield _finding(
             "look",
             "posts.count",
-            f"{posts} post{'s' if posts != 1 else ''} for {strings} strings: say how many stand on each side.",
+            f"{posts} post{'s' if posts != 1 else ''} for {many}: say how many stand on each side.",
             "field:hardware.tuners.left",
             posts=posts,
             strings=strings,

@@ -6,7 +6,7 @@ from geometry.job.bridges.floating import Floating
 from geometry.job.bridges.separate import Separate
 from geometry.job.checks import NotAJob
 from geometry.job.choosing import Choosing, Weights
-from geometry.job.fretting import Frets
+from geometry.job.fretting import Frets, Scales
 from geometry.job.hardware import FaceMarkers, Hardware, Markers, OtherHole, SideMarkers
 from geometry.job.headstock import Headstock, TunerPlate, Tuners
 from geometry.job.job import Job
@@ -50,6 +50,7 @@ __all__ = [
     "Proof",
     "Reading",
     "Saddle",
+    "Scales",
     "Separate",
     "Sheets",
     "SideHint",

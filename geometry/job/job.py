@@ -71,6 +71,7 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
             )
         no_repeats("The reading", (reading.id for reading in self.readings))
         self._check_one_bridge()
+        self._check_starts()
         for name, point in self.points.items():
             for hint in point.side:
                 where = f"The side hint of point “{name}”"
@@ -98,6 +99,14 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
             raise NotAJob(
                 f"A job has one bridge, and this one has the blocks {' and '.join(given)}; take out all but one"
             )
+
+    def _check_starts(self) -> None:
+        for string in self.strings.list if self.strings is not None else ():
+            if string.first > self.frets.count:
+                raise NotAJob(
+                    f"String {string.name} starts at fret {string.first}, and the board has {self.frets.count} frets; "
+                    "look at both numbers"
+                )
 
     def _check_width(self, reading: Reading) -> None:
         what, least, most = WIDTHS.get(frozenset(reading.of), ("", 0.0, 0.0))

@@ -20,6 +20,9 @@ SPREADS = (5.0, 200.0)
 """The least and the most that outer strings lie apart, mm (common practice, no source)."""
 PAIRS = (0.5, 12.0)
 """The least and the most that two strings of a course lie apart, centre to centre, mm (common practice, no source)."""
+BESIDE = (0.5, 80.0)
+"""The least and the most by which a string that starts at a fret lies there from its neighbour, or from the board's
+edge, mm (common practice, no source)."""
 HIGHEST_ACTION: dict[Literal["fret 1", "fret 12"], float] = {"fret 1": 5.0, "fret 12": 12.0}
 """The highest action over a fret, mm (common practice, no source): what is read beyond it is a slip."""
 
@@ -27,7 +30,12 @@ HIGHEST_ACTION: dict[Literal["fret 1", "fret 12"], float] = {"fret 1": 5.0, "fre
 class String(
     msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True, cache_hash=True
 ):
-    """One string. `kg_per_m` and `stretch_ratio` (R = dln f/dln L of the open string) where they are known."""
+    """One string. `kg_per_m` and `stretch_ratio` (R = dln f/dln L of the open string) where they are known.
+
+    `starts_at`: the fret a string begins at that does not begin at the nut; its own small nut stands there. It lies on
+    as the others do, or `from_neighbour` (centre to centre) or `from_edge` (of the board), both along that fret.
+    `fretted` False: a drone, which no finger ever stops.
+    """
 
     name: str
     course: int | None = None
@@ -38,9 +46,14 @@ class String(
     core: Length | None = None
     kg_per_m: float | None = None
     stretch_ratio: float | None = None
+    starts_at: int | None = None
+    from_neighbour: Length | None = None
+    from_edge: Length | None = None
+    fretted: bool = True
 
     def __post_init__(self) -> None:
         what = f"String {self.name}"
+        self._check_start(what)
         if self.pitch is not None:
             try:
                 frequency(self.pitch)
@@ -54,6 +67,24 @@ class String(
             raise NotAJob(f"{what}: its core is thicker than the string; look at both diameters")
         number_between(f"{what}, its mass in kg per metre,", self.kg_per_m, 1e-5, 0.1)
         number_between(f"{what}, its stretch ratio,", self.stretch_ratio, 1, 1000)
+
+    def _check_start(self, what: str) -> None:
+        if self.starts_at is not None and self.starts_at < 1:
+            raise NotAJob(
+                f"{what} starts at fret {self.starts_at}, but such a string starts at fret 1 or beyond; leave it out "
+                "for one that begins at the nut"
+            )
+        length_between(f"{what}, from its neighbour where it starts,", self.from_neighbour, *BESIDE)
+        length_between(f"{what}, from the board's edge where it starts,", self.from_edge, *BESIDE)
+        if self.from_neighbour is not None and self.from_edge is not None:
+            raise NotAJob(f"{what} starts at a distance from its neighbour and at one from the board's edge; give one")
+        if self.starts_at is None and (self.from_neighbour is not None or self.from_edge is not None):
+            raise NotAJob(f"{what} has a place where it starts, but no fret it starts at; give that too")
+
+    @property
+    def first(self) -> int:
+        """The fret it begins at, 0 for the nut."""
+        return self.starts_at or 0
 
 
 def _meant_otherwise(what: str, diameter: Length) -> None:
@@ -157,6 +188,8 @@ class Strings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=T
         if len(self.list) > 12:
             raise NotAJob(f"The job has {len(self.list)} strings; 1 to 12 can be laid out")
         no_repeats("The string", (string.name for string in self.list))
+        if self.list and all(string.first for string in self.list):
+            raise NotAJob("Every string starts at a fret, and one at least must begin at the nut; look at starts_at")
         number_between("The reference A4", self.a4, 300, 600)
         length_between("The shift of the strings", self.shift, -20, 20)
         length_between("The relief", self.relief, 0, 3)
@@ -174,8 +207,20 @@ class Strings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=T
         for fret, weight in (self.weights or {}).items():
             number_between("The fret that is weighed", fret, 1, 36)
             number_between(f"The weight of fret {fret}", weight, 0, 1000)
+        self._check_heard()
+
+    def _check_heard(self) -> None:
+        listed = {string.name: string for string in self.list}
         for heard in self.heard:
-            if heard.string not in (string.name for string in self.list):
+            string = listed.get(heard.string)
+            if string is None:
                 raise NotAJob(
                     f"What was heard names the string “{heard.string}”, which is not in the list; mend the name"
+                )
+            if not string.fretted:
+                raise NotAJob(f"String {string.name} is never fretted, and was heard at fret {heard.fret}; mend one")
+            if heard.fret <= string.first:
+                raise NotAJob(
+                    f"String {string.name} starts at fret {string.first}, and was heard at fret {heard.fret}; look at "
+                    "both frets"
                 )

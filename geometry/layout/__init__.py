@@ -27,6 +27,7 @@ from geometry.layout.measured import (
     Nominal,
     PlacedPoint,
     Ray,
+    Slants,
     Survey,
     accused,
 )
@@ -94,6 +95,7 @@ __all__ = [
     "SaddlePlan",
     "ScarSide",
     "SeenAgainst",
+    "Slants",
     "Source",
     "StringPlan",
     "Survey",

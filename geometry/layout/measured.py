@@ -112,12 +112,33 @@ class Nominal(Record, frozen=True):
     right_pm95: float
 
 
+class Slants(Record, frozen=True):
+    """How slanted frets lie, at the outer strings and along the neck centre line, left less right, mm: `nut` and
+    `nominal` places with their ±, and how far the `square_fret` that was declared stands from square (`off_square`).
+    `squarest` is the fret that is nearest to square. `scales` (left, right) are those that were declared;
+    `declared_nut` and `declared_nominal` follow from them and the square fret.
+    """
+
+    nut: float
+    nut_pm95: float
+    nominal: float
+    nominal_pm95: float
+    squarest: int
+    square_fret: int | None = None
+    off_square: float | None = None
+    off_square_pm95: float = 0.0
+    scales: tuple[float | None, float | None] = (None, None)
+    declared_nut: float | None = None
+    declared_nominal: float | None = None
+
+
 class FretPlan(Record, frozen=True):
     """The fret spacing that fits. `scale` is the mean of both sides; `nut_shift` how far the nut stands too near (+).
 
     `slant` is how much farther the nominal place lies at left (+) than at right. Both carry their ±.
     `open_cents` is what the open string pays against its fretted notes at [left, right] for a nut that was moved.
-    `other` is the nominal place by the rule not chosen (octave or best), where it differs.
+    `other` is the nominal place by the rule not chosen (octave or best), where it differs. `slants` are told of frets
+    that are declared slanted.
     """
 
     spacing: str
@@ -131,6 +152,7 @@ class FretPlan(Record, frozen=True):
     slant_pm95: float = 0.0
     open_cents: tuple[float, float] = (0.0, 0.0)
     other: Nominal | None = None
+    slants: Slants | None = None
 
 
 class Margin(Record, frozen=True):

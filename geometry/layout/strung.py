@@ -11,7 +11,9 @@ class StringPlan(Record, frozen=True):
     """One string from nut to break point. `cents` maps a fret to what stays out of tune there, in cents.
 
     `nut_xy` is where it leaves the nut: on the nut's front, or `nut_compensation` behind it (before it, if negative);
-    `end` where it ends in the bridge. `compensation_from`: "typed", "worked out", "by ear" or "common practice".
+    of a string that starts at a fret (`starts_at`, 0 for the nut), where it leaves its own small nut there; `length`
+    and `nominal` are from there. A string that is not `fretted` is a drone. `end` is where it ends in the bridge.
+    `compensation_from`: "typed", "worked out", "by ear", "common practice" or "drone".
     `tension_n` and `cents` are empty where the string's make is not known. `compensation_pm95` is in mm. `peak` is
     where the saddle peaks under the string, from 0 (front) to 1 (back of its thickness). `estimated` names what of it
     was not known.
@@ -34,6 +36,8 @@ class StringPlan(Record, frozen=True):
     cents_before: dict[int, float] = msgspec.field(default_factory=dict)
     peak: float = 0.5
     estimated: tuple[str, ...] = ()
+    starts_at: int = 0
+    fretted: bool = True
 
 
 Source = Literal["board", "frets", "strings"]

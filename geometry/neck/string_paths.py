@@ -1,9 +1,10 @@
 """String paths: where each string lies at the nut and at the saddle, side by side, and the line between.
 
-The **outer paths** are those of the outermost strings on the left and on the right. The list of strings runs from
-treble to bass, so which end of it lies on the left follows from the hand.
+The **outer paths** are those of the outermost strings at the nut on the left and on the right. The list of strings runs
+from treble to bass, so which end of it lies on the left follows from the hand.
 """
 
+from collections.abc import Sequence
 from itertools import accumulate, pairwise
 
 import msgspec
@@ -13,7 +14,7 @@ from geometry import words
 from geometry.findings import Finding
 from geometry.frame import Array, Points, crossing, unit
 from geometry.job import Job, Spread, Strings
-from geometry.job.stringing import SPREADS
+from geometry.job.stringing import SPREADS, String
 from geometry.neck.find_neck import NeckFrame
 from geometry.units import mm, said
 
@@ -33,10 +34,13 @@ class OuterPaths(msgspec.Struct, frozen=True, kw_only=True, eq=False):
 
 
 class Across(msgspec.Struct, frozen=True, kw_only=True, eq=False):
-    """Where each string lies across the neck, in list order: its y at the nut and at the saddle, (n,) mm."""
+    """Where each string lies across the neck, in list order: its y at the nut and at the saddle, (n,) mm; `first` the
+    frets they begin at, 0 for the nut. Of one that begins farther on, the nut's place is that of its line carried back.
+    """
 
     nut: Array
     saddle: Array
+    first: tuple[int, ...]
 
 
 def across(job: Job, frame: NeckFrame) -> Across | None:
@@ -45,9 +49,16 @@ def across(job: Job, frame: NeckFrame) -> Across | None:
     if strings is None or strings.saddle is None or not strings.list:
         return None
     shift, way = mm(strings.shift), 1 if job.bass == "left" else -1
-    nut = side_by_side(strings, nut_spread(strings, frame), PAIR_AT_NUT)
+    nut = side_by_side(strings, nut_spread(strings, frame), PAIR_AT_NUT, outer_at_nut(strings))
     saddle = side_by_side(strings, strings.saddle, PAIR_AT_SADDLE)
-    return Across(nut=way * nut + shift, saddle=way * saddle + shift + _moved_across(job))
+    first = tuple(string.first for string in strings.list)
+    return Across(nut=way * nut + shift, saddle=way * saddle + shift + _moved_across(job), first=first)
+
+
+def outer_at_nut(strings: Strings) -> tuple[int, int]:
+    """The first and the last string that begin at the nut, by their places in the list."""
+    begin = [index for index, string in enumerate(strings.list) if not string.first]
+    return begin[0], begin[-1]
 
 
 def _moved_across(job: Job) -> float:
@@ -55,8 +66,11 @@ def _moved_across(job: Job) -> float:
     return mm(job.bridge.moved.across) if job.bridge is not None and job.bridge.moved is not None else 0.0
 
 
-def side_by_side(strings: Strings, spread: Spread, usual_pair: float) -> Array:
+def side_by_side(strings: Strings, spread: Spread, usual_pair: float, outer: tuple[int, int] | None = None) -> Array:
     """The strings' places from the middle between the outer ones, in list order (n,), the first on the minus side; mm.
+
+    The spread is that of the `outer` two, by their places in the list, the first and the last where none are given; a
+    string beyond them lies on as those between do.
 
     Equal centres, or equal gaps between the strings' sides (a string of unknown diameter counts as 0). The strings of
     a course lie as far apart as the spread says, or `usual_pair` (mm), on the mean of all courses, and the courses
@@ -66,12 +80,13 @@ def side_by_side(strings: Strings, spread: Spread, usual_pair: float) -> Array:
     needs = [(a + b) / 2 for a, b in pairwise(sizes)]
     paired = in_pairs(strings)
     within = [need for need, pair in zip(needs, paired, strict=True) if pair]
-    between = len(needs) - len(within)
     pair = mm(spread.pair) if spread.pair is not None else usual_pair
     pair_gap = pair - sum(within) / max(len(within), 1)
-    gap = (mm(spread.spread) - sum(needs) - pair_gap * len(within)) / max(between, 1)
+    first, last = outer if outer is not None and outer[0] < outer[1] else (0, len(needs))
+    pairs = sum(paired[first:last])
+    gap = (mm(spread.spread) - sum(needs[first:last]) - pair_gap * pairs) / max(last - first - pairs, 1)
     steps = [need + (pair_gap if pair else gap) for need, pair in zip(needs, paired, strict=True)]
-    return np.array([*accumulate(steps, initial=-sum(steps) / 2)])
+    return np.array([*accumulate(steps, initial=-sum(steps[:first]) - sum(steps[first:last]) / 2)])
 
 
 def in_pairs(strings: Strings) -> list[bool]:
@@ -105,9 +120,10 @@ def outer_paths(frame: NeckFrame, strings: Across | None, reach: float) -> Outer
 
     `reach` is about how far the saddle lies from the nut: the spread at the saddle is met there.
     """
-    if strings is None or len(strings.nut) < 2:
+    begin = [] if strings is None else [index for index, first in enumerate(strings.first) if not first]
+    if strings is None or len(begin) < 2:
         return OuterPaths(start=frame.nut, along=frame.edge_way)
-    ends = [int(strings.nut.argmax()), int(strings.nut.argmin())]
+    ends = [begin[int(strings.nut[begin].argmax())], begin[int(strings.nut[begin].argmin())]]
     start = on_the_nut(frame, strings.nut[ends])
     return OuterPaths(start=start, along=unit(reach + 1j * strings.saddle[ends] - start))
 
@@ -122,8 +138,12 @@ def findings(job: Job, strings: Across) -> tuple[Finding, ...]:
     if job.strings is None:
         return ()
     found, way = [], 1 if job.bass == "left" else -1
-    for where, places in (("nut", strings.nut), ("saddle", strings.saddle)):
-        least, a, b = _nearest(job.strings, way * places)
+    at_nut = [index for index, first in enumerate(strings.first) if not first]
+    for where, places, there in (
+        ("nut", strings.nut, at_nut),
+        ("saddle", strings.saddle, list(range(len(strings.first)))),
+    ):
+        least, a, b = _nearest([job.strings.list[index] for index in there], way * places[there])
         if least < TOUCH:
             lie = f"have only {said(least, job.unit)} between them" if least > 0 else "lie on each other"
             found.append(
@@ -143,16 +163,16 @@ def _or_pair(strings: Strings) -> str:
     return ", or change how far the two strings of a pair lie apart" if any(in_pairs(strings)) else ""
 
 
-def _nearest(strings: Strings, places: Array) -> tuple[float, str, str]:
+def _nearest(strings: Sequence[String], places: Array) -> tuple[float, str, str]:
     """The least room between two neighbours' sides, mm (below 0 where they lie on each other), and their names.
 
     `places` (n,) run toward the plus side.
     """
-    halves = [mm(s.diameter) / 2 if s.diameter is not None else 0.0 for s in strings.list]
+    halves = [mm(s.diameter) / 2 if s.diameter is not None else 0.0 for s in strings]
     rooms = [
         (y - x - half - other, a.name, b.name)
         for (x, y), (half, other), (a, b) in zip(
-            pairwise(places.tolist()), pairwise(halves), pairwise(strings.list), strict=True
+            pairwise(places.tolist()), pairwise(halves), pairwise(strings), strict=True
         )
     ]
     return min(rooms, default=(float("inf"), "", ""))

@@ -20,6 +20,8 @@ from geometry.units import said, said_pm
 
 LEAST = 2.0
 """The least margin with which a string is not pulled over the edge, mm (common practice, no source)."""
+OVER: dict[Where, int] = {"nut": 0, "fret 12": 12, "board end": 99}
+"""Over which fret each place of a margin lies, or past them all."""
 UNCHECKED = "The width is not checked: measure it again."
 OUTWARD = np.array([1.0, -1.0])
 
@@ -39,24 +41,17 @@ def find_gaps(frame: NeckFrame, strung: Strung, twelfth: tuple[Points, Points]) 
     """The gaps at the nut, fret 12 and the board's end, left and right each. `twelfth` is fret 12's line, a point and
     its direction; where its two ends were read, they are the edge there.
     """
-    outer = _outer(strung)
-    start, along = strung.start[:, None, outer], strung.along[:, None, outer]
     corners: dict[Where, Points] = {"nut": frame.nut, "fret 12": _ends_of_twelfth(frame, twelfth)}
     if frame.ends is not None:
         corners["board end"] = frame.ends
     edge = np.stack([*corners.values()], axis=1)
     leftward = unit(edge[..., :1] - edge[..., 1:])
-    string = crossing(edge[..., 1:], leftward, start, along)
+    outer = [strung.outer(OVER[place]) for place in corners]
+    string = crossing(edge[..., 1:], leftward, strung.start[:, outer], strung.along[:, outer])
     wide = ((edge - string) * leftward.conj()).real * OUTWARD
     flat = len(edge), -1
     where = tuple((place, side) for place in corners for side in SIDES)
     return Gaps(where, string.reshape(flat), edge.reshape(flat), wide.reshape(flat))
-
-
-def _outer(strung: Strung) -> list[int]:
-    """The outer strings, left and right."""
-    across = strung.break_point[0].imag
-    return [int(across.argmax()), int(across.argmin())]
 
 
 def _ends_of_twelfth(frame: NeckFrame, twelfth: tuple[Points, Points]) -> Points:
@@ -66,10 +61,11 @@ def _ends_of_twelfth(frame: NeckFrame, twelfth: tuple[Points, Points]) -> Points
 
 def find_margins(states: PerturbedStates, frame: NeckFrame, strung: Strung, lines: FretLines, gaps: Gaps) -> Margins:
     """From each outer string's centre to the board's edge along each fret, the nut first; `gaps` with their ±, mm."""
-    outer = _outer(strung)
-    start, along = strung.start[0, outer], strung.along[0, outer]
+    outer = [strung.outer(fret) for fret in range(1, 1 + len(lines.on))]
+    start, along = strung.start[0][outer], strung.along[0][outer]
     apart = lines.edge - crossing(lines.on[:, None], lines.way[:, None], start, along)
-    along_frets, at_nut = np.abs(apart) * np.sign(apart.imag), (frame.nut[0] - start).imag
+    at_nut = (frame.nut[0] - strung.start[0, strung.outer(0)]).imag
+    along_frets = np.abs(apart) * np.sign(apart.imag)
     left, right = (np.concatenate((at_nut[None], along_frets)) * OUTWARD).T.tolist()
     return Margins(left=tuple(left), right=tuple(right), at=_told(states, gaps))
 
@@ -132,7 +128,7 @@ def _known_at(
 ) -> tuple[float, bool]:
     """The ± at a fret, and whether it is checked; where along the neck the fret lies is as good as known for this."""
     i = SIDES.index(side)
-    string = _outer(strung)[i]
+    string = strung.outer(fret)[i]
     on, way = lines.on[fret - 1 : fret], lines.way[fret - 1 : fret]
     edge = crossing(on, way, frame.edge[:, i], frame.edge_way[:, i])
     gap = edge - crossing(on, way, strung.start[:, string], strung.along[:, string])

@@ -4,6 +4,7 @@ A stage that lacks its inputs is None, and so are all that stand on it.
 """
 
 import msgspec
+from msgspec.structs import replace
 
 from geometry.bridge import seat_bridge
 from geometry.frame import Array, Points
@@ -13,6 +14,7 @@ from geometry.job import Job, Saddle
 from geometry.neck.find_neck import NeckFrame, find_neck
 from geometry.neck.string_paths import Across, OuterPaths, across, on_the_nut, outer_paths
 from geometry.perturbed_states import PerturbedStates, perturb
+from geometry.placed.string_starts import start_where_said
 from geometry.saddle import saddle_line, string_plans
 from geometry.saddle.saddle_line import SaddleLine, Slot, Strung
 from geometry.saddle.string_plans import Peaks, WantedCompensation
@@ -70,7 +72,7 @@ def place_everything(job: Job, surveyed: Surveyed, also: tuple[str, ...] = ()) -
     unknowns = [name for name in surveyed.extra_at if name.startswith(("scale.", "shift."))]
     moved = _moved(job, surveyed)
     moved += [name for name in also if name not in moved]
-    states = perturb(surveyed, moved, unknowns, string_plans.own_unknowns(job), unread(surveyed.extra_at))
+    states = perturb(surveyed, moved, unknowns, string_plans.own_unknowns(job), unread(surveyed.extra_at, job.frets))
     frame = find_neck(states, job)
     if frame is None:
         return PlacedInstrument(states=states)
@@ -81,13 +83,16 @@ def place_everything(job: Job, surveyed: Surveyed, also: tuple[str, ...] = ()) -
     neck = OnNeck(frame=frame, strings=strings, paths=paths, spaced=spaced, lines=lines)
     if strings is None or spaced is None or lines is None:
         return PlacedInstrument(states=states, neck=neck)
-    start, ends = on_the_nut(frame, strings.nut), paths.start + paths.along * spaced.nominal
+    ends = paths.start + paths.along * spaced.nominal
+    strings = start_where_said(job, frame, strings, lines, ends)
+    start = on_the_nut(frame, strings.nut)
     # all rows only for what was heard on a trial saddle, whose ± they tell
     rows = len(start) if job.strings is not None and job.strings.heard else 1
     nominal = saddle_line.nominal_places(ends[:rows], strings.saddle)
     bare = saddle_line.Strung(start=start[:rows], nominal=nominal, break_point=nominal)
     wanted = string_plans.compensate_all(job, states, frame, bare, lines)
-    strung = saddle_line.string_up(start, ends, strings.saddle, wanted.compensation(states))
+    strung = saddle_line.string_up(start, ends, strings.saddle, wanted.compensation(states), strings.first)
+    neck = replace(neck, strings=strings)
     return PlacedInstrument(states=states, neck=neck, saddle=_lay_saddle(job, states, frame, wanted, strung))
 
 
@@ -126,6 +131,9 @@ def _reach(job: Job, states: PerturbedStates) -> float:
             for side in ("left", "right")
             if states.has(f"fret12.{side}", f"nut.{side}")
         ]
+    if not read:
+        declared = (job.frets.declared(side) for side in ("left", "right"))
+        read = [mm(scale) for scale in declared if scale is not None]
     if read:
         return sum(read) / len(read)
     return mm(job.frets.scale) if job.frets.scale is not None else REACH

@@ -18,6 +18,7 @@ from geometry.proof.choosing import as_reading, candidates, choose, weigh
 from geometry.proof.filing import WALL
 from geometry.proof.fitting import Cause, Fit
 from geometry.proof.places import Places, find_places, spans
+from geometry.saddle.string_plans import begins
 from geometry.spacing import CENTS
 from geometry.survey import survey
 from geometry.survey.result import Surveyed
@@ -219,11 +220,11 @@ class _Carried:
         nominal = line + 1j * wanted[0].imag
         off, pms = self._off(nominal, wanted)
         found = []
+        lengths = np.abs(wanted[0] - begins(self.on.strung, self.on.wanted.ready.places)).tolist()
         for i, string in enumerate(job.strings.list if job.strings else ()):
-            length = abs(complex(wanted[0, i] - self.on.strung.start[0, i]))
             want = slot.peak * slot.thickness + float(wanted[0, i].real - line[i]) - float(off[i])
             filed = min(max(want, min(WALL, ridge[i])), max(slot.thickness - WALL, ridge[i])) - ridge[i]
-            per = CENTS / length
+            per = CENTS / lengths[i]
             beyond = filed + ridge[i] - want
             found.append(
                 StringPlace(

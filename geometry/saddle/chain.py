@@ -13,7 +13,7 @@ from geometry.layout import TWO_SIDED_95, Contribution, Source
 from geometry.perturbed_states import PerturbedStates
 
 SOURCES: tuple[Source, ...] = ("board", "frets", "strings")
-OF_FRETS = ("scale.", "shift.", "askew.", "unread.", "fret12.")
+OF_FRETS = ("scale.", "shift.", "askew.", "unread.", "declared.", "fret12.")
 OF_STRINGS = ("compensation.", "trial.")
 """What the unknowns' names begin with; all others are of the board."""
 SAME = 1e-6

@@ -34,16 +34,27 @@ LEANS = 0.4
 
 
 class Strung(msgspec.Struct, frozen=True, kw_only=True, eq=False):
-    """All strings in list order in all rows: `start` on the nut, `nominal` point and `break_point` (rows, n)."""
+    """All strings in list order in all rows: `start` on the nut, `nominal` point and `break_point` (rows, n).
+
+    `first` are the frets that strings begin at, empty where all begin at the nut; `start` is then where a string's
+    line, carried back, crosses the nut.
+    """
 
     start: Points
     nominal: Points
     break_point: Points
+    first: tuple[int, ...] = ()
 
     @property
     def along(self) -> Points:
         """The paths from nut to break point, (rows, n), of any length."""
         return self.break_point - self.start
+
+    def outer(self, fret: int) -> list[int]:
+        """The outer strings over a fret, 0 for the nut, left and right."""
+        across = self.break_point[0].imag
+        there = [index for index in range(len(across)) if not self.first or self.first[index] <= fret]
+        return [there[int(across[there].argmax())], there[int(across[there].argmin())]]
 
 
 class SaddleLine(msgspec.Struct, frozen=True, kw_only=True, eq=False):
@@ -73,19 +84,19 @@ def nominal_places(ends: Points, saddle: Array) -> Points:
     return at + way * ((saddle - at.imag) / way.imag)
 
 
-def string_up(start: Points, ends: Points, saddle: Array, compensation: Array) -> Strung:
+def string_up(start: Points, ends: Points, saddle: Array, compensation: Array, first: tuple[int, ...] = ()) -> Strung:
     """Every string's path in all rows, from `start` (rows, n) on the nut to y = `saddle` (n,) at the saddle.
 
     The nominal places lie on the straight line between the outer paths' own, `ends` (rows, 2). A string crosses it on
     its path, and that path hangs a little on where it crosses: two rounds leave less than a millionth of a mm.
-    `compensation` (rows, n) or (n,) in mm.
+    `compensation` (rows, n) or (n,) in mm; `first` the frets that strings begin at.
     """
     at, way = ends[:, 1:], ends[:, :1] - ends[:, 1:]
     to: Points = compensation + 1j * saddle
     nominal = nominal_places(ends, saddle)
     for _ in range(2):
         nominal = crossing(start, nominal.real + to - start, at, way)
-    return Strung(start=start, nominal=nominal, break_point=nominal.real + to)
+    return Strung(start=start, nominal=nominal, break_point=nominal.real + to, first=first if any(first) else ())
 
 
 def fit_line(strung: Strung, best: Line, straight: bool) -> SaddleLine:
@@ -285,7 +296,7 @@ def _slant(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
     """Which side stands farther, by the strings and by the hand's left and right."""
     if plan.longer == "neither":
         return ()
-    against = plan.longer == "treble"
+    against = plan.longer == "treble" and not job.frets.slanted
     usual = " Most instruments want it the other way: check whether bass and treble are exchanged." if against else ""
     side = job.bass if plan.longer == "bass" else ("left" if job.bass == "right" else "right")
     return (

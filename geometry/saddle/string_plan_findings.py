@@ -7,6 +7,7 @@ from geometry.findings import Finding
 from geometry.job import Job, Strings
 from geometry.job.sides import SIDES
 from geometry.job.stringing import HIGHEST_ACTION
+from geometry.neck.string_paths import outer_at_nut
 from geometry.perturbed_states import PerturbedStates
 from geometry.pitch import frequency
 from geometry.saddle.read_heights import action_sd
@@ -88,11 +89,17 @@ def _outside(job: Job, strung: Strung, wanted: WantedCompensation, peaks: Peaks)
             grade="look" if abs(cents[worst]) > EAR_CENTS else "good",
             code="saddle.straight" if straight else "saddle.room",
             text=f"{what} {words.string(wanted.each[worst].name)}: it should break {said(abs(off[worst]), job.unit)} "
-            f"{way}. That costs {abs(cents[worst]):.1f} cents at fret 12, the most of all strings.",
+            f"{way}. That costs {abs(cents[worst]):.1f} cents at {_octave(job, worst)}, the most of all strings.",
             values={"mm": off[worst], "cents": cents[worst]},
             where="saddle",
         ),
     )
+
+
+def _octave(job: Job, index: int) -> str:
+    """The fret an octave over the open string."""
+    first = job.strings.list[index].first if job.strings is not None else 0
+    return f"fret {12 + first}" if 12 + first <= job.frets.count or not first else "its octave"
 
 
 def _no_nut(job: Job) -> tuple[Finding, ...]:
@@ -132,8 +139,9 @@ def _slipped(job: Job, states: PerturbedStates) -> tuple[Finding, ...]:
 def _decided_by_height(job: Job, states: PerturbedStates, wanted: WantedCompensation) -> tuple[Finding, ...]:
     """A height over fret 12, which no other reading checks, where a slip in it would be heard: on a slack string."""
     found = []
+    treble, bass = outer_at_nut(wanted.ready.strings)
     for side, sd in zip(SIDES, action_sd(states)[1], strict=True):
-        one = wanted.each[-1 if side == job.bass else 0]
+        one = wanted.each[bass if side == job.bass else treble]
         if one.source == "worked out" and one.common and sd > 0:
             found.append((abs(one.common[HEIGHT_12]) / float(sd) * SLIP, job.bass_or_treble(side)))
     moves, where = max(found, default=(0.0, ""))
@@ -167,8 +175,9 @@ def _leaning(job: Job, wanted: WantedCompensation) -> tuple[Finding, ...]:
     if len(wanted.each) < 2 or any(one.source != "typed" for one in wanted.each):
         return ()
     from_strings = compensate(as_if_untyped(wanted.ready))
-    asked = from_strings[-1].saddle - from_strings[0].saddle
-    typed = wanted.each[-1].saddle - wanted.each[0].saddle
+    treble, bass = outer_at_nut(wanted.ready.strings)
+    asked = from_strings[bass].saddle - from_strings[treble].saddle
+    typed = wanted.each[bass].saddle - wanted.each[treble].saddle
     if asked * typed >= 0 or abs(asked - typed) <= WRONG_WAY:
         return ()
     return (

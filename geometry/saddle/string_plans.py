@@ -1,14 +1,15 @@
 """The strings' part of the layout: what each wants of the saddle, what it gets, and what that costs in cents."""
 
 import math
+from collections.abc import Sequence
 from typing import NamedTuple
 
 import msgspec
 import numpy as np
 
-from geometry.frame import Array, Points, crossing, xys
+from geometry.frame import Array, Points, crossing, unit, xys
 from geometry.frets.fret_lines import FretLines
-from geometry.job import Action, Job, Saddle
+from geometry.job import Action, Job, Saddle, Strings
 from geometry.job.sides import Side
 from geometry.job.stringing import HIGHEST_ACTION
 from geometry.layout import TWO_SIDED_95, StringPlan
@@ -21,8 +22,10 @@ from geometry.strings.compensation import (
     Compensated,
     FretPlaces,
     PlayedStrings,
+    at_frets,
     common_names,
     compensate,
+    own_frets,
     residual_cents,
     strings_as_played,
 )
@@ -67,7 +70,7 @@ class WantedCompensation(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         them: their ± is not made finer by being many, for what is wrong with one is mostly wrong with all. How far
         both ends move together follows from what the strings share.
         """
-        near = _near(self.across)
+        near = _near(self.across, counting(self.each))
         first, last = near @ np.array([one.pm95 / TWO_SIDED_95 for one in self.each])
         width = len(common_names(self.ready.strings))
         shared = near @ np.array([one.common or (0.0,) * width for one in self.each])
@@ -76,14 +79,40 @@ class WantedCompensation(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         return np.array([[first, follows], [0.0, math.sqrt(max(last**2 - follows**2, 0.0))]])
 
 
-def _near(across: Array) -> Array:
-    """How much each string tells of the saddle's first and last end, (2, n): the weights of a straight line's least
-    squares, those below nought left out.
+def _near(across: Array, counts: Array) -> Array:
+    """How much each string that `counts` (n,) tells of the saddle's first and last end, (2, n): the weights of a
+    straight line's least squares, those below nought left out.
     """
-    off = across - across.mean()
-    weights = 1 / len(across) + np.outer((across[0], across[-1]) - across.mean(), off) / max(float(off @ off), 1e-9)
+    many, middle = int(counts.sum()), across[counts].mean()
+    off = np.where(counts, across - middle, 0.0)
+    weights = counts / many + np.outer((across[0], across[-1]) - middle, off) / max(float(off @ off), 1e-9)
     kept = np.maximum(weights, 0.0)
     return np.asarray(kept / kept.sum(axis=1, keepdims=True))
+
+
+def counting(each: Sequence[Compensated]) -> Array:
+    """Which strings ask something of the saddle (n,): all but drones, unless there are none but drones."""
+    counts = np.array([one.source != "drone" for one in each])
+    return counts if counts.any() else ~counts
+
+
+def _let_drones_be(each: tuple[Compensated, ...], across: Array) -> tuple[Compensated, ...]:
+    """The strings with each drone on the straight line through what the others want, where it moves the saddle not."""
+    counts = counting(each)
+    if counts.all():
+        return each
+    x, wants = across[counts] - across[counts].mean(), np.array([one.saddle for one in each])[counts]
+    slope = float(x @ wants) / max(float(x @ x), 1e-9)
+    on_line = wants.mean() + slope * (across - across[counts].mean())
+    spreads = np.array([one.pm95 for one in each])
+    order = np.flatnonzero(counts)[np.argsort(across[counts])]
+    pm95 = np.interp(across, across[order], spreads[order])
+    return tuple(
+        one
+        if told
+        else msgspec.structs.replace(one, saddle=float(on_line[i]), pm95=float(pm95[i]), common=(), estimated=())
+        for i, (one, told) in enumerate(zip(each, counts.tolist(), strict=True))
+    )
 
 
 def own_unknowns(job: Job) -> list[str]:
@@ -102,9 +131,8 @@ def compensate_all(
     if job.strings is None:
         raise AssertionError("no strings, nothing to compensate")
     start, along = bare.start[0][:, None], bare.along[0][:, None]
-    places = FretPlaces(
-        nominal=np.abs(along[:, 0]),
-        frets=np.abs(crossing(start, along, lines.on, lines.way) - start),
+    places = _from_where_they_begin(
+        job.strings, np.abs(along[:, 0]), np.abs(crossing(start, along, lines.on, lines.way) - start)
     )
     ready = strings_as_played(
         job.strings, job.bass, places, measured_action(states), job.board.zero_fret, action_sd(states)
@@ -113,9 +141,17 @@ def compensate_all(
     heard = by_ear(ready, trials)
     y = bare.nominal[0].imag
     across = (y - y[0]) / (y[-1] - y[0]) if len(y) > 1 else np.full(1, 0.5)
-    return WantedCompensation(
-        each=with_what_was_heard(compensate(ready), heard), ready=ready, heard=heard, trials=trials, across=across
-    )
+    each = _let_drones_be(with_what_was_heard(compensate(ready), heard), across)
+    return WantedCompensation(each=each, ready=ready, heard=heard, trials=trials, across=across)
+
+
+def _from_where_they_begin(strings: Strings, nominal: Array, frets: Array) -> FretPlaces:
+    """The places along the strings, given from the nut's front, from where each begins."""
+    first = np.array([string.first for string in strings.list])
+    if not first.any():
+        return FretPlaces(nominal=nominal, frets=frets)
+    begin = np.where(first > 0, frets[range(len(first)), np.maximum(first, 1) - 1], 0.0)
+    return FretPlaces(nominal=nominal - begin, frets=frets - begin[:, None], begin=begin, first=first)
 
 
 def _trials(job: Job, states: PerturbedStates, frame: NeckFrame, bare: Strung) -> dict[str, Trial]:
@@ -163,9 +199,9 @@ def describe(
     ready = wanted.ready
     at, gets = peaks.at.tolist(), peaks.x - strung.nominal[0].real
     nut = np.array([one.nut for one in wanted.each])
-    stays = residual_cents(ready, gets - np.array([one.heard for one in wanted.each]), nut).tolist()
-    broken, along = strung.break_point[0], strung.along[0]
-    leaves = strung.start[0] - along * (nut / along.real)
+    stays = residual_cents(ready, gets - np.array([one.heard for one in wanted.each]), nut)
+    broken, along, own = strung.break_point[0], strung.along[0], own_frets(ready)
+    leaves = begins(strung, ready.places) - along * (nut / along.real)
     ends = xys(pins[0] if pins is not None else broken)
     at_nut, at_saddle = xys(leaves), xys(broken)
     lengths, nominal = np.abs(broken - leaves).tolist(), ready.places.nominal.tolist()
@@ -185,12 +221,21 @@ def describe(
             compensation_pm95=one.pm95,
             peak=at[i],
             tension_n=one.tension_n,
-            cents=dict(enumerate(stays[i], 1)) if one.tension_n is not None else {},
+            cents=at_frets(own[i], stays[i]) if one.tension_n is not None else {},
             cents_before=one.cents_before,
             estimated=one.estimated,
+            starts_at=string.first,
+            fretted=string.fretted,
         )
         for i, (string, one) in enumerate(zip(job.strings.list, wanted.each, strict=True))
     )
+
+
+def begins(strung: Strung, places: FretPlaces) -> Points:
+    """Where each string begins in the first row (n,): on the nut's front, or at its fret."""
+    begin = np.zeros(strung.start.shape[1]) if places.begin is None else places.begin
+    at: Points = strung.start[0] + unit(strung.along[0]) * begin
+    return at
 
 
 def find_peaks(strung: Strung, slot: Slot) -> Peaks:

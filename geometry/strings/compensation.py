@@ -24,14 +24,17 @@ __all__ = [
     "Compensated",
     "FretPlaces",
     "PlayedStrings",
+    "at_frets",
     "common_names",
     "compensate",
+    "own_frets",
     "residual_cents",
     "strings_as_played",
 ]
 
 BEST_OVER = 12
-"""The frets 1 to this are weighed alike where the job says nothing else (as in Anderson & Beausoleil 2024)."""
+"""A string's own frets 1 to this are weighed alike where the job says nothing else (as in Anderson & Beausoleil
+2024)."""
 STEP, ROUNDS = 0.1, 2
 """mm over which the slope of the cents is taken, and how often it is taken anew."""
 RIDGE = 1e-6
@@ -41,7 +44,7 @@ AT_END = np.array([[[1.0], [0.0]], [[0.0], [1.0]]])
 LEAST95 = 0.5
 """mm, 95 %: nothing finer is claimed for a string that is worked out, for the equation has been held against one real
 instrument, and that with nylon strings (common practice, no source)."""
-Source = Literal["typed", "worked out", "by ear", "common practice"]
+Source = Literal["typed", "worked out", "by ear", "common practice", "drone"]
 
 
 class Compensated(msgspec.Struct, frozen=True, kw_only=True):
@@ -75,21 +78,24 @@ def compensate(ready: PlayedStrings) -> tuple[Compensated, ...]:
     the usual figure of common practice.
     """
     strings, count = ready.strings, len(ready.strings.list)
-    weights = _weights(strings.weights, ready.setup.frets.shape[1])
-    typed = _typed(strings.compensation, count), _typed(0.0 if ready.zero_fret else strings.nut_compensation, count)
+    weights = _weights(ready)
+    typed = _typed(strings.compensation, count), _typed(_at_nut(ready), count)
     free = [given is None for given in typed]
     start = np.array([given if given is not None else np.zeros(count) for given in typed])
     found, stays, before, moves = _best(ready, weights, start, [end for end in (0, 1) if free[end]])
     spreads = np.maximum(TWO_SIDED_95 * np.sqrt((moves**2).sum(axis=0)), LEAST95)
-    weighed = bool(weights.any())
-    sources = [_source(free[0], known and weighed) for known in ready.known.tolist()]
-    by_habit = usual(strings) if "common practice" in sources else found[0]
+    weighed = weights.any(axis=1)
+    sources = [
+        _source(free[0], known, string.fretted)
+        for string, known in zip(strings.list, np.logical_and(ready.known, weighed).tolist(), strict=True)
+    ]
+    by_habit = usual(strings) if {"common practice", "drone"}.intersection(sources) else found[0]
     habit_pm95 = usual_pm95(strings)
     common = _common(ready, moves, habit_pm95 / TWO_SIDED_95, sources)
-    counted = range(1, 1 + len(weights))
+    own = own_frets(ready)
     each = []
     for index, (string, source) in enumerate(zip(strings.list, sources, strict=True)):
-        known, habit = bool(ready.known[index]), source == "common practice"
+        known, habit = bool(ready.known[index]), source in ("common practice", "drone")
         each.append(
             Compensated(
                 name=string.name,
@@ -98,8 +104,8 @@ def compensate(ready: PlayedStrings) -> tuple[Compensated, ...]:
                 pm95=0.0 if source == "typed" else float((habit_pm95 if habit else spreads)[index]),
                 source=source,
                 tension_n=float(ready.tension[index]) if known else None,
-                cents=dict(zip(counted, stays[index].tolist(), strict=True)) if known else {},
-                cents_before=dict(zip(counted, before[index].tolist(), strict=True)) if known else {},
+                cents=at_frets(own[index], stays[index]) if known else {},
+                cents_before=at_frets(own[index], before[index]) if known else {},
                 estimated=_estimated(ready.makes[index], ready.heights_assumed),
                 common=common[index],
             )
@@ -107,16 +113,26 @@ def compensate(ready: PlayedStrings) -> tuple[Compensated, ...]:
     return tuple(each)
 
 
+def own_frets(ready: PlayedStrings) -> Array:
+    """The frets at which each string is stopped (strings, frets): those beyond where it begins, none of a drone."""
+    return np.logical_and(ready.places.own, [[string.fretted] for string in ready.strings.list])
+
+
+def at_frets(own: Array, cents: Array) -> dict[int, float]:
+    """The cents (frets,) at each of a string's own frets (frets,), by the fret's number."""
+    return {fret: value for fret, (is_own, value) in enumerate(zip(own, cents.tolist(), strict=True), 1) if is_own}
+
+
 def _common(ready: PlayedStrings, moves: Array, habit_sd: Array, sources: Sequence[Source]) -> list[tuple[float, ...]]:
     """Each string's parts of its standard deviation (mm) that it shares, in the order of `common_names`."""
-    kinds, share = groups(ready.strings), shares_to_bass(len(sources))
+    kinds, share = groups(ready.strings), shares_to_bass(ready.strings)
     found: list[tuple[float, ...]] = []
     for index, (string, source) in enumerate(zip(ready.strings.list, sources, strict=True)):
         own = (string.material, string.build)
         if source == "worked out":
             alike = (float(moves[SET, index]) if group == own else 0.0 for group in kinds)
             found.append((*moves[SHARED, index].tolist(), 0.0, 0.0, *alike))
-        elif source == "common practice":
+        elif source in ("common practice", "drone"):
             treble, bass = habit_sd[index] * (1 - share[index]), habit_sd[index] * share[index]
             found.append((0.0, 0.0, 0.0, float(treble), float(bass), *(0.0 for _ in kinds)))
         else:
@@ -124,30 +140,41 @@ def _common(ready: PlayedStrings, moves: Array, habit_sd: Array, sources: Sequen
     return found
 
 
-def _source(free: bool, known: bool) -> Source:
-    return "typed" if not free else "worked out" if known else "common practice"
+def _source(free: bool, known: bool, fretted: bool) -> Source:
+    return "typed" if not free else "drone" if not fretted else "worked out" if known else "common practice"
 
 
 def residual_cents(ready: PlayedStrings, saddle: Array, nut: Array | None = None) -> Array:
     """What stays in cents, (..., strings, frets), with the break points `saddle` (..., strings) mm past the nominal.
 
-    `nut` alike, 0 if not given. NaN for strings whose make or pitch is not known.
+    `nut` alike, 0 if not given. NaN for strings whose make or pitch is not known, and at frets that are not a string's
+    own.
     """
     saddle = np.asarray(saddle, dtype=np.float64)
     short = np.zeros(len(ready.known)) if nut is None else np.asarray(nut, dtype=np.float64)
     cents = fretted_cents(ready.setup, saddle[..., None], short[..., None])
-    return np.where(ready.known[:, None], cents, np.nan)
+    return np.where(np.logical_and(ready.known[:, None], own_frets(ready)), cents, np.nan)
 
 
-def _weights(given: dict[int, float] | None, frets: int) -> Array:
-    weights = np.zeros(frets)
+def _weights(ready: PlayedStrings) -> Array:
+    """How much each fret counts for each string (strings, frets); those that are not its own not at all."""
+    given, own = ready.strings.weights, own_frets(ready)
     if given is None:
-        weights[:BEST_OVER] = 1.0
-    else:
-        for fret, weight in given.items():
-            if fret <= frets:
-                weights[fret - 1] = weight
-    return weights
+        steps = np.cumsum(ready.places.own, axis=1)
+        return np.logical_and(own, steps <= BEST_OVER).astype(np.float64)
+    weights = np.zeros(own.shape)
+    for fret, weight in given.items():
+        if fret <= own.shape[1]:
+            weights[:, fret - 1] = weight
+    return np.where(own, weights, 0.0)
+
+
+def _at_nut(ready: PlayedStrings) -> WorkedOut | tuple[Length, ...] | float:
+    """The nut's compensation as given; one number for all is that of the nut, not of a string's own small one."""
+    given = 0.0 if ready.zero_fret else ready.strings.nut_compensation
+    if ready.places.first is None or isinstance(given, (str, tuple)):
+        return given
+    return tuple(0.0 if string.first else given for string in ready.strings.list)
 
 
 def _typed(given: WorkedOut | tuple[Length, ...] | float, count: int) -> Array | None:

@@ -28,10 +28,27 @@ DUMMY = 1.0, 0.1
 
 
 class FretPlaces(msgspec.Struct, frozen=True, kw_only=True, eq=False):
-    """Along each string from the nut's front, mm: the `nominal` place (strings,) and the `frets` (strings, frets)."""
+    """Along each string from where it begins, mm: the `nominal` place (strings,) and the `frets` (strings, frets), of
+    which those before its `first` are not its own. `begin` (strings,) is how far from the nut's front it begins, mm,
+    and `first` the fret there; None where all begin at the nut.
+    """
 
     nominal: Array
     frets: Array
+    begin: Array | None = None
+    first: Array | None = None
+
+    @property
+    def own(self) -> Array:
+        """Whether a fret is the string's own (strings, frets): it lies beyond where the string begins."""
+        if self.first is None:
+            return np.ones(self.frets.shape, dtype=bool)
+        return np.asarray(np.arange(1, 1 + self.frets.shape[1]) > self.first[:, None])
+
+    @property
+    def board(self) -> Array:
+        """The nominal places from the nut's front, as if all began there (strings,), mm."""
+        return self.nominal if self.begin is None else self.nominal + self.begin
 
 
 class PlayedStrings(msgspec.Struct, frozen=True, kw_only=True, eq=False):
@@ -88,18 +105,20 @@ def strings_as_played(
         for made, pull in zip(makes, tension.tolist(), strict=True)
     ]
     kappa, rho = np.array(bends).reshape(-1, 2).T
-    low, rise = nut_and_saddle_heights(strings, bass == "left", places.nominal, action, zero_fret)
-    nominal = places.nominal[:, None]
+    board = places.board
+    low, rise = nut_and_saddle_heights(strings, bass == "left", board, action, zero_fret)
     setup = Setup(
-        nominal=nominal,
+        nominal=places.nominal[:, None],
         frets=places.frets,
         height=low[:, None],
         rise=rise[:, None],
-        sag=sag(places.frets, nominal, mm(strings.relief)),
+        sag=sag(places.frets, board[:, None], mm(strings.relief)),
         behind=_behind(places.frets, mm(strings.press_behind)),
         kappa=kappa[:, None],
         rho=rho[:, None],
     )
+    if places.begin is not None:
+        setup = _from_own_nut(setup, places, mm(strings.relief))
     return PlayedStrings(
         strings=strings,
         bass=bass,
@@ -110,8 +129,25 @@ def strings_as_played(
         tension=tension,
         known=~np.isnan(tension),
         missing=missing_heights(strings, action, zero_fret),
-        heights_spread=heights_spread(strings, bass == "left", places.nominal, action, zero_fret, action_sd),
-        heights_room=heights_room(strings, bass == "left", places.nominal, action, zero_fret),
+        heights_spread=heights_spread(strings, bass == "left", board, action, zero_fret, action_sd),
+        heights_room=heights_room(strings, bass == "left", board, action, zero_fret),
+    )
+
+
+def _from_own_nut(s: Setup, places: FretPlaces, relief: float) -> Setup:
+    """The same for strings of which some begin at a fret: their small nuts stand as high over the frets there as the
+    nut over the board's first, and the saddle is the same for all.
+    """
+    if places.begin is None or places.first is None:
+        raise AssertionError("all begin at the nut")
+    begin, board = places.begin[:, None], places.board[:, None]
+    sunk = np.where(places.first[:, None] > 0, sag(begin, board, relief), 0.0)
+    return msgspec.structs.replace(
+        s,
+        height=s.height - sunk,
+        rise=s.rise + sunk,
+        sag=sag(places.frets + begin, board, relief),
+        steps=np.arange(1, 1 + s.frets.shape[1]) - places.first[:, None],
     )
 
 

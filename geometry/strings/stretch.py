@@ -31,7 +31,8 @@ class Setup(msgspec.Struct, frozen=True, kw_only=True, eq=False):
 
     `frets` (strings, frets): nut's front to each fret; `sag` (strings, frets): how far a fret's top lies below the
     frets' plane (relief); `behind` (strings, frets): the finger behind the fret. `rho` is the radius that bends,
-    `clamped` how many of the two ends are clamped.
+    `clamped` how many of the two ends are clamped. `steps` (strings, frets): how many semitones each fret is to be
+    above the open string, None where the first fret is one above it.
     """
 
     nominal: Array
@@ -43,6 +44,7 @@ class Setup(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     kappa: Array
     rho: Array
     clamped: Array | float = CLAMPED
+    steps: Array | None = None
 
 
 def stiff(b: Array, clamped: Array | float = CLAMPED) -> Array:
@@ -87,7 +89,7 @@ def fretted_cents(s: Setup, saddle: Array, nut: Array, stiffness: Literal["full"
     nominal length, the reading of the paper that reproduces its printed tables.
     """
     open_length, sounding, q = elongation(s, saddle, nut)
-    steps = np.arange(1, 1 + s.frets.shape[-1])
+    steps = np.arange(1, 1 + s.frets.shape[-1]) if s.steps is None else s.steps
     bend = np.sqrt(s.kappa) * s.rho / 2
     tighter = np.maximum(1 + s.kappa * q, SLACK)
     if stiffness == "full":

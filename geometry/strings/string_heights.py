@@ -47,9 +47,14 @@ def sag(places: Array, nominal: Array, relief: float) -> Array:
     return np.asarray(4 * relief * np.maximum(along * (1 - along), 0.0))
 
 
-def shares_to_bass(count: int) -> Array:
-    """How far each string lies from treble (0) to bass (1), (strings,); one alone lies between."""
-    return np.arange(count) / (count - 1) if count > 1 else np.full(count, 0.5)
+def shares_to_bass(strings: Strings) -> Array:
+    """How far each string lies from treble (0) to bass (1) among those that begin at the nut, (strings,); one alone
+    lies between, and one beyond the outer ones as they do.
+    """
+    begin = [index for index, string in enumerate(strings.list) if not string.first]
+    if len(begin) < 2:
+        return np.full(len(strings.list), 0.5)
+    return np.asarray(np.clip((np.arange(len(strings.list)) - begin[0]) / (begin[-1] - begin[0]), 0.0, 1.0))
 
 
 def usual_action(strings: Strings, bass_left: bool, nominal: Array) -> Action:
@@ -132,10 +137,10 @@ def _only_typed(strings: Strings, read: Action | None) -> bool:
     return read is None and strings.action is None and strings.height is not None
 
 
-def _across(pairs: Array, count: int, bass_left: bool) -> Array:
+def _across(pairs: Array, strings: Strings, bass_left: bool) -> Array:
     """Values at [left, right] in the last axis shared out over the strings, (..., strings)."""
     bass, treble = (0, 1) if bass_left else (1, 0)
-    share = shares_to_bass(count)
+    share = shares_to_bass(strings)
     return np.asarray(pairs[..., treble, None] * (1 - share) + pairs[..., bass, None] * share)
 
 
@@ -153,7 +158,7 @@ def nut_and_saddle_heights(
         low = 0.0 if zero_fret else mm(strings.height.nut)
         return np.full(count, low), np.full(count, mm(strings.height.saddle))
     over = known_heights(strings, bass_left, nominal, action, zero_fret).over
-    at_1, at_12 = _across(over, len(strings.list), bass_left)
+    at_1, at_12 = _across(over, strings, bass_left)
     relief = mm(strings.relief)
     near, far = at_1 - sag(nominal * FIRST, nominal, relief), at_12 - sag(nominal / 2, nominal, relief)
     if zero_fret:
@@ -185,7 +190,7 @@ def heights_spread(
         typed = np.diag((0.0 if zero_fret else SD_TYPED[0], SD_TYPED[1]))
         return np.asarray(np.repeat(typed[..., None], count, axis=2))
     found = known_heights(strings, bass_left, nominal, action, zero_fret, read_sd)
-    return _moves(_across(found.sd, count, bass_left), zero_fret)
+    return _moves(_across(found.sd, strings, bass_left), zero_fret)
 
 
 def heights_room(
@@ -193,7 +198,7 @@ def heights_room(
 ) -> Array:
     """The same by what is missing alone: 0 where all heights are known."""
     found = known_heights(strings, bass_left, nominal, action, zero_fret)
-    return _moves(_across(found.assumed_sd, len(strings.list), bass_left), zero_fret)
+    return _moves(_across(found.assumed_sd, strings, bass_left), zero_fret)
 
 
 def _moves(over: Array, zero_fret: bool) -> Array:

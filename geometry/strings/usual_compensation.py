@@ -28,7 +28,8 @@ def usual(strings: Strings) -> NDArray[np.float64]:
     """Start values (strings,) in mm, in list order, each by its own material and its place from treble to bass."""
     count = len(strings.list)
     courses = len({s.course if s.course is not None else -index for index, s in enumerate(strings.list, 1)})
-    share = shares_to_bass(count)
+    # one that begins farther on is tuned high, whichever side it lies on
+    share = np.where([bool(s.first) for s in strings.list], 0.0, shares_to_bass(strings))
     ends = np.array(
         [FEW_STEEL if courses <= 4 and s.material == "steel" else USUAL[s.material] for s in strings.list]
     ).reshape(count, 2)

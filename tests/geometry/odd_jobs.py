@@ -6,6 +6,7 @@ import math
 from typing import Any
 
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from geometry.job import (
     Action,
@@ -22,6 +23,7 @@ from geometry.job import (
     Point,
     Reading,
     Saddle,
+    Scales,
     SlotFront,
     Spread,
     String,
@@ -79,20 +81,44 @@ STRING = st.builds(
     diameter=st.none() | ends(0.1, 0.5, 4.0),
     kg_per_m=st.none() | ends(1e-5, 5e-3, 0.1),
     stretch_ratio=st.none() | ends(1.0, 30.0, 1000.0),
+    starts_at=st.none() | st.integers(1, 12),
+    fretted=st.sampled_from([True, True, False]),
 )
 
 
 @st.composite
 def string_lists(draw: Any) -> tuple[String, ...]:
     usual = draw(
-        st.sampled_from(["steel 12-54", "nylon 0.70-1.10", "steel twelve 10-46", "ukulele nylon 0.60-0.90", ""])
+        st.sampled_from(
+            [
+                "steel 12-54",
+                "nylon 0.70-1.10",
+                "steel twelve 10-46",
+                "ukulele nylon 0.60-0.90",
+                "short fifth steel 10-24",
+                "drones steel 10-22",
+                "",
+            ]
+        )
     )
     if usual:
         return SETS[usual].strings
     odd = draw(st.lists(STRING, max_size=12))
-    return tuple(
+    listed = tuple(
         String(**{name: getattr(s, name) for name in s.__struct_fields__} | {"name": str(i)}) for i, s in enumerate(odd)
     )
+    at_nut = draw(st.integers(0, len(listed) - 1)) if listed else 0
+    return tuple(replace(s, starts_at=None) if i == at_nut else _across(draw, s) for i, s in enumerate(listed))
+
+
+def _across(draw: Any, string: String) -> String:
+    """A string that may start so far from its neighbour, or from the board's edge."""
+    how = draw(st.sampled_from(["", "from_neighbour", "from_edge"]))
+    return replace(string, **{how: draw(ends(0.5, 8.0, 80.0))}) if how and string.first else string
+
+
+def _can_be_heard(heard: Heard, listed: tuple[String, ...]) -> bool:
+    return any(s.name == heard.string and s.fretted and s.first < heard.fret for s in listed)
 
 
 @st.composite
@@ -123,7 +149,7 @@ def strings(draw: Any) -> Strings:
         nut_compensation=draw(st.just("worked out") | st.just(0.0) | ends(-15.0, 25.0) | typed),
         weights=draw(st.none() | st.dictionaries(st.integers(1, 36), ends(0.0, 1.0, 1000.0), max_size=4)),
         replaces=draw(st.none() | st.just(SETS["nylon 0.75-1.15"].strings) | st.just(())),
-        heard=tuple(draw(st.lists(heard, max_size=3))) if listed else (),
+        heard=tuple(one for one in draw(st.lists(heard, max_size=3)) if _can_be_heard(one, listed)),
     )
 
 
@@ -155,19 +181,40 @@ OLDS = st.builds(
     pins=st.just({}) | st.just({"pin.1": OldPin(diameter=5.0)}),
     metal=st.just({}) | st.builds(lambda room: {"metal.1": OldMetal(keep_out=room)}, ends(0.0, 60.0)),
 )
+
+
+@st.composite
+def frets(draw: Any) -> Frets:
+    """Frets of any sort; once in a while slanted ones, of which something is declared."""
+    scale = ends(200.0, 640.0, 1500.0)
+    made = Frets(
+        count=draw(st.integers(1, 36)),
+        spacing=draw(st.sampled_from(["equal", "eighteen", "measured"])),
+        nominal=draw(st.sampled_from(["octave", "best"])),
+        scale=draw(st.none() | scale),
+    )
+    if draw(st.integers(0, 3)):
+        return made
+    declared = st.builds(Scales, left=st.none() | scale, right=st.none() | scale)
+    square = st.none() | st.integers(0, made.count)
+    return replace(made, slanted=True, scales=draw(st.none() | declared), square_fret=draw(square))
+
+
+def drawn_blocks(draw: Any) -> dict[str, Any]:
+    """One of each block, with as many frets as strings start at."""
+    blocks = {name: draw(values) for name, values in BLOCKS.items()}
+    listed = blocks["strings"].list if blocks["strings"] is not None else ()
+    count = max([blocks["frets"].count, *(string.first for string in listed)])
+    return blocks | {"frets": replace(blocks["frets"], count=count)}
+
+
 BLOCKS: dict[str, st.SearchStrategy[Any]] = {
     "unit": st.sampled_from(["mm", "cm", "in"]),
     "hand": st.sampled_from(["left", "right"]),
     "board": st.builds(
         Board, centre=st.sampled_from(["bisector", "nut to fret 12", "midpoints", "threads"]), zero_fret=st.booleans()
     ),
-    "frets": st.builds(
-        Frets,
-        count=st.integers(1, 36),
-        spacing=st.sampled_from(["equal", "eighteen", "measured"]),
-        nominal=st.sampled_from(["octave", "best"]),
-        scale=st.none() | ends(200.0, 640.0, 1500.0),
-    ),
+    "frets": frets(),
     "strings": rarely_none(strings()),
     "saddle": st.none()
     | st.builds(
@@ -223,7 +270,7 @@ def jobs(draw: Any) -> Job:
     taken = [reading for i, reading in enumerate(READINGS) if i not in dropped]
     odd = draw(st.dictionaries(st.integers(0, 60), ends(0.01, 1.0, 100.0, 5000.0), max_size=2))
     made = [_with_value(reading, odd.get(i)) for i, reading in enumerate(taken)]
-    blocks = {name: draw(values) for name, values in BLOCKS.items()}
+    blocks = drawn_blocks(draw)
     return Job(points={name: Point() for name in PLACES}, readings=tuple(made), **blocks)
 
 

@@ -7,11 +7,11 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
-from geometry.job import Action, Bridge, Job, Point, SlotFront, Strings
+from geometry.job import Action, Bridge, Frets, Job, Point, Scales, SlotFront, Strings
 from geometry.layout import XY, Layout
 from geometry.work_out import lay_out
 from tests.geometry.made import surveyed
-from tests.geometry.odd_jobs import BLOCKS, PLACES
+from tests.geometry.odd_jobs import PLACES, drawn_blocks
 from tests.geometry.test_never_stops import EXTRAS
 
 MIRROR = {"left": "right", "right": "left"}
@@ -34,12 +34,18 @@ def mirrored_bridge(bridge: Bridge | None) -> Bridge | None:
     return replace(bridge, slot_front=SlotFront(left=bridge.slot_front.right, right=bridge.slot_front.left))
 
 
+def mirrored_frets(frets: Frets) -> Frets:
+    scales = None if frets.scales is None else Scales(left=frets.scales.right, right=frets.scales.left)
+    return replace(frets, scales=scales)
+
+
 def mirrored(job: Job) -> Job:
     return replace(
         job,
         hand=MIRROR[job.hand],
         strings=mirrored_strings(job.strings),
         bridge=mirrored_bridge(job.bridge),
+        frets=mirrored_frets(job.frets),
         points={swapped(name): Point() for name in job.points},
     )
 
@@ -84,7 +90,7 @@ def flipped(value: tuple[float, ...], pairs: int) -> tuple[float, ...]:
 
 @st.composite
 def asked(draw: Any) -> Job:
-    blocks = {name: draw(values) for name, values in BLOCKS.items()}
+    blocks = drawn_blocks(draw)
     return Job(points={name: Point() for name in PLACES}, **blocks)
 
 

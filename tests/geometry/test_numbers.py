@@ -6,7 +6,7 @@ import re
 import msgspec
 import pytest
 
-from app.edit import hardware_entries, old_entries, old_places
+from app.edit import hardware_entries, old_entries, old_places, string_starts
 from export.templates import parts, stock, turning_holes
 from geometry.advice import candidates, weighing
 from geometry.bounds import fingerboard, old_bridge, saddle_and_bridge, side_against_side, string_makes, stringing_asked
@@ -113,7 +113,7 @@ TAKEN = {
     "both outer strings have one scale": f"{one_scale.TWO_IN_ONE} mm between them",
     "the nut stands alike at both ends": f"{one_scale.NUT} mm between them",
     "the nut as a whole stands where it should, where the frets tell it worse": f"{one_scale.NUT} mm",
-    "a scale that was typed, not read": f"{one_scale.TYPED} mm",
+    "a scale that was typed or declared, not read": f"{one_scale.TYPED} mm",
     "from the outer string to the edge, a tenth of their spread outside, a fret runs straight on": (
         f"{one_scale.BESIDE_SD} mm"
     ),
@@ -234,10 +234,17 @@ def sizes() -> dict[str, str]:
     """What is taken of strings, board and headstock, as its table has it."""
     strings, paths, action = stringing, string_paths, stringing.HIGHEST_ACTION
     estimates, post, told, marked = estimate_findings, posts, headstock_told, markers
+    beside = string_starts.USUAL_BESIDE
     return {
         "strings are": f"{strings.THINNEST} to {strings.THICKEST:g} mm thick",
         "outer strings lie apart": "{:g} to {:g} mm".format(*strings.SPREADS),
         "two strings of a course lie apart, where that is typed": "{:g} to {:g} mm".format(*strings.PAIRS),
+        "a string that starts at a fret lies there from its neighbour, or from the board's edge": (
+            "{:g} to {:g} mm".format(*strings.BESIDE)
+        ),
+        "a short string, before more is said: it starts at fret; from its neighbour; from the edge": (
+            f"{string_starts.USUAL_FRET}; {beside['neighbour']:g} mm; {beside['edge']:g} mm"
+        ),
         "two strings of a course lie apart, where that is not said": (
             f"{paths.PAIR_AT_NUT} mm at the nut, {paths.PAIR_AT_SADDLE:g} mm at the saddle"
         ),

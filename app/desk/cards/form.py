@@ -37,6 +37,16 @@ def unfold_to(fold: Fold, form: "Form | None", where: str) -> bool:
     return form.go_to(where)
 
 
+def inner_form(form: "Form") -> "Form":
+    """Rows of their own under those of a form so far, on a widget that shows or hides them all: its `parent`."""
+    inside = QWidget(form.parent)
+    column = QVBoxLayout(inside)
+    column.setContentsMargins(0, 0, 0, 0)
+    column.setSpacing(form.column.spacing())
+    form.column.addWidget(inside)
+    return Form(form.document, column, inside)
+
+
 class Form:
     """The rows of one card; `refresh` shows the document's values in all of them."""
 
@@ -129,12 +139,14 @@ class Form:
         self._add(field, show, says, key)
         return field
 
-    def optional_number(self, name: str, get: Get, put: Put, *, says: str = "") -> Field:
+    def optional_number(
+        self, name: str, get: Get, put: Put, *, says: str = "", whole: bool = False, key: str = ""
+    ) -> Field:
         """A plain number; nothing typed means none given."""
         document = self.document
 
         def put_text(text: str, word: str) -> None:
-            value = _number(text, whole=False) if text.strip() else None
+            value = _number(text, whole=whole) if text.strip() else None
             document.edit(f"{_small(name)} {text.strip()}".strip(), put(document.job, value), word)
 
         def show() -> None:
@@ -142,7 +154,7 @@ class Form:
             field.show_text("" if value is None else units.show_number(value))
 
         field = Field(name, put_text, document.give_up, describe=says or A_NUMBER, parent=self.parent)
-        self._add(field, show, says)
+        self._add(field, show, says, key)
         return field
 
     def text(self, name: Name, get: Get, put: Put, *, wide: int = 200, says: str = "", key: str = "") -> Field:

@@ -117,16 +117,23 @@ def _at(side: str, half: float, part: float) -> Extras:
     return (f"scale.{side}", half * part), (f"shift.{side}", -part)
 
 
-def unread(names: Iterable[str]) -> dict[str, float]:
+def unread(names: Iterable[str], frets: Frets | None = None) -> dict[str, float]:
     """The standard deviations (mm) of what no reading tells, by name: `askew.scale` and `askew.shift`, by which an
-    outer string may differ from the other where one was read; `unread.scale` and `unread.shift` where none was. `names`
-    are the survey's unknowns.
+    outer string may differ from the other where one was read; `unread.scale` and `unread.shift` where none was; of a
+    side whose scale was declared (`frets`) and not read, `declared.scale` and `declared.shift` with the side's name.
+    `names` are the survey's unknowns.
     """
     read = {name for name in names if name.startswith("scale.")}
+    declared = {
+        f"declared.{what}.{side}": sd
+        for side in ("left", "right")
+        if frets is not None and frets.declared(side) is not None and f"scale.{side}" not in read
+        for what, sd in (("scale", TYPED), ("shift", NUT))
+    }
     if {"scale.left", "scale.right"} <= read:
         return {}
     askew = {"askew.scale": TWO_IN_ONE, "askew.shift": NUT}
-    return askew if read else askew | {"unread.scale": TYPED, "unread.shift": NUT}
+    return declared | (askew if read else askew | {"unread.scale": TYPED, "unread.shift": NUT})
 
 
 @lru_cache(maxsize=512)

@@ -1,12 +1,13 @@
 """Filled in with an instrument's true values, every list leaves nothing loose and lays out the neck and the frets."""
 
 from itertools import pairwise
+from typing import get_args
 
 import msgspec
 import pytest
 
 from geometry.advice.measuring_lists import LISTS, MeasuringList, Name, measuring_list
-from geometry.job import Bridge, Job, Point, Reading, Spread, String, Strings
+from geometry.job import Bridge, Held, Job, Point, Reading, Spread, String, Strings
 from geometry.job.job import Hand
 from geometry.survey import survey
 from geometry.units import mm
@@ -27,8 +28,20 @@ PLACES = {
     "old.4": 664 + 76j,
     "pin.1": 659 + 26j,
     "pin.6": 656 - 27j,
+    "foot.left": 640 + 52j,
+    "foot.right": 637 - 50j,
+    "mark.1": 638 + 53j,
+    "mark.2": 635 - 51j,
+    "mark.3": 652 - 52j,
+    "mark.4": 654 + 52j,
+    "hole.1": 628 + 36j,
+    "hole.2": 626 - 35j,
+    "hole.3": 660 - 36j,
+    "hole.4": 661 + 35j,
 }
 """An invented instrument, left-handed pins mirrored in the test; mm."""
+KINDS: tuple[Held, ...] = get_args(Held)
+kinds = pytest.mark.parametrize("held", KINDS)
 lists = pytest.mark.parametrize("name", LISTS)
 hands = pytest.mark.parametrize("hand", ["right", "left"])
 
@@ -69,6 +82,12 @@ def read(reading: Reading, hand: Hand) -> Reading:
     return msgspec.structs.replace(reading, value=value, asked=False)
 
 
+def named(held: Held, name: Name, hand: Hand = "right", *, strings_on: bool = True) -> set[str]:
+    """The families of points that a list reads."""
+    points = measuring_list(name, hand, 6, strings_on=strings_on, held=held).points
+    return {point.partition(".")[0] for point in points}
+
+
 def filled(wanted: MeasuringList, hand: Hand) -> Job:
     strings = Strings(list=tuple(String(name=str(n)) for n in range(1, 7)), saddle=Spread(spread=55.0))
     return Job(
@@ -90,8 +109,10 @@ def test_values_are_still_to_be_filled_in(name: Name, hand: Hand) -> None:
 
 @lists
 @hands
-def test_nothing_is_loose_and_the_readings_are_checked(name: Name, hand: Hand) -> None:
-    report = survey(filled(measuring_list(name, hand, 6), hand)).report
+@kinds
+@pytest.mark.parametrize("strings_on", [True, False])
+def test_nothing_is_loose_and_the_readings_are_checked(name: Name, hand: Hand, held: Held, strings_on: bool) -> None:
+    report = survey(filled(measuring_list(name, hand, 6, strings_on=strings_on, held=held), hand)).report
     assert report.verdict == "clean"
     assert report.loose == ()
     assert report.dof > 0
@@ -99,8 +120,9 @@ def test_nothing_is_loose_and_the_readings_are_checked(name: Name, hand: Hand) -
 
 @lists
 @hands
-def test_places_follow_without_the_rough_ones(name: Name, hand: Hand) -> None:
-    wanted = measuring_list(name, hand, 6)
+@kinds
+def test_places_follow_without_the_rough_ones(name: Name, hand: Hand, held: Held) -> None:
+    wanted = measuring_list(name, hand, 6, held=held)
     bare = msgspec.structs.replace(wanted, points=dict.fromkeys(wanted.points, Point()))
     solved = survey(filled(bare, hand))
     at = {point: complex(*solved.state[c : c + 2]) for point, c in solved.point_at.items()}
@@ -116,6 +138,22 @@ def test_the_saddle_can_be_placed(name: Name, hand: Hand) -> None:
     assert layout.frets is not None
     assert layout.frets.scale == pytest.approx(648, abs=0.1)
     assert layout.saddle is not None
+
+
+WHOLE: Name = "whole top with old work"
+
+
+def test_what_an_old_bridge_left_follows_from_how_it_is_held() -> None:
+    board = {"nut", "end", "fret12"}
+    assert named("glue", WHOLE) == board | {"seam", "old", "pin"}
+    assert named("strings", WHOLE) == board | {"seam", "foot", "mark"}
+    assert named("screws", WHOLE) == board | {"seam", "hole"}
+
+
+def test_a_bridge_that_only_strings_hold_stands_while_they_are_on() -> None:
+    assert "foot" in named("strings", "neck and bridge")
+    assert "foot" not in named("strings", "neck and bridge", strings_on=False)
+    assert "mark" in named("strings", WHOLE, strings_on=False)
 
 
 def test_the_short_list_is_the_board_and_the_frets_alone() -> None:

@@ -18,13 +18,22 @@ SCALES = {
     "baritone ukulele nylon 0.65-0.90": 500.0,
     "tenor steel 10-32": 580.0,
     "mandolin steel 11-40": 350.0,
+    "short fifth steel 10-24": 660.0,
 }
+OUT_OF_ORDER = {"ukulele nylon 0.60-0.90": "4", "short fifth steel 10-24": "5"}
+"""The string of a set that is tuned out of order."""
+IN_OCTAVES = {
+    "steel twelve 10-46": ["3b", "4b", "5b", "6b"],
+    "octave courses steel 11-40": ["3b", "4b"],
+    "five courses nylon 0.50-0.80": ["4b", "5b"],
+}
+"""The thinner strings of octave pairs."""
 
 
 @pytest.mark.parametrize("name", list(SETS))
 def test_no_string_of_a_usual_set_breaks_or_hangs_slack(name: str) -> None:
     one = SETS[name]
-    lengths = np.full(one.count, SCALES.get(name, 648.0))
+    lengths = SCALES.get(name, 648.0) * 2.0 ** (-np.array([string.first for string in one.strings]) / 12)
     codes = {finding.code for finding in tension_findings(Strings(list=one.strings), lengths)}
     assert codes <= {"strings.total", "strings.near_break"}
 
@@ -35,9 +44,7 @@ def test_a_usual_set_makes_a_job(name: str) -> None:
     assert len({string.name for string in strings.list}) == SETS[name].count
 
 
-@pytest.mark.parametrize(
-    "name", [name for name in SETS if name not in ("ukulele nylon 0.60-0.90", "steel twelve 10-46")]
-)
+@pytest.mark.parametrize("name", [name for name in SETS if name not in (*OUT_OF_ORDER, *IN_OCTAVES)])
 def test_the_list_runs_from_treble_to_bass(name: str) -> None:
     hertz = [frequency(string.pitch or "", 440) for string in SETS[name].strings]
     assert hertz == sorted(hertz, reverse=True)
@@ -70,7 +77,7 @@ def sizes(name: str, build: str) -> list[float]:
 
 
 def out_of_order(name: str, string: str) -> bool:
-    return name.startswith("ukulele") and string == "4"
+    return OUT_OF_ORDER.get(name) == string
 
 
 @pytest.mark.parametrize("name", list(SETS))
@@ -102,16 +109,30 @@ def test_a_set_is_named_by_its_material_and_its_outer_gauges(name: str) -> None:
     assert one.strings[0].material in one.says
 
 
-def test_the_thinner_of_an_octave_pair_pulls_what_the_first_string_does() -> None:
-    strings = SETS["steel twelve 10-46"].strings
+@pytest.mark.parametrize("name", IN_OCTAVES)
+def test_the_thinner_of_an_octave_pair_pulls_what_the_first_string_does(name: str) -> None:
+    strings = SETS[name].strings
     length = np.full(1, 650.0)
     wanted = tensions(strings[:1], 440, length)[0]
-    for string in strings[5::2]:
+    step = ROUND_IN if "steel" in name else ROUND_MM
+    for string in (one for one in strings if one.name in IN_OCTAVES[name]):
         each = {
-            gauge: abs(tensions((replace(string, diameter=f"{gauge / 1000:.3f} in"),), 440, length)[0] - wanted)
+            gauge: abs(tensions((replace(string, diameter=gauge * step),), 440, length)[0] - wanted)
             for gauge in range(7, 30)
         }
-        assert string.diameter == f"{min(each, key=each.__getitem__) / 1000:.3f} in"
+        assert mm(string.diameter or 0) == pytest.approx(min(each, key=each.__getitem__) * step)
+
+
+def test_a_short_string_starts_at_its_fret_and_drones_are_never_fretted() -> None:
+    short = SETS["short fifth steel 10-24"].strings
+    assert [string.starts_at for string in short] == [None, None, None, None, 5]
+    drones = SETS["drones steel 10-22"].strings
+    assert [(string.name, string.fretted) for string in drones] == [
+        ("1a", True),
+        ("1b", True),
+        ("2", False),
+        ("3", False),
+    ]
 
 
 @pytest.mark.parametrize("published", ["PROP-NYL-N", "PROP-NYL-H"])

@@ -1,4 +1,4 @@
-"""A new job: five questions at most, then straight to the first reading. Recent and sample jobs are one click away."""
+"""A new job: six questions at most, then straight to the first reading. Recent and sample jobs are one click away."""
 
 from collections.abc import Sequence
 from pathlib import Path
@@ -24,7 +24,7 @@ from app.desk.document.preferences import Preferences
 from app.desk.widgets.buttons import make_button, plain_button
 from app.desk.widgets.choice import Choice
 from app.desk.widgets.look import Look
-from app.edit import first_questions, tools
+from app.edit import first_questions, held_entries, tools
 from app.file import samples
 from app.file.job_file import name_of
 from app.file.settings import ToolsAtHand
@@ -38,7 +38,7 @@ class StartCard(Card):
     """
 
     title = "New job"
-    line = "Five questions, then the first reading."
+    line = "Six questions, then the first reading."
     begun = Signal(object)
     asked_open = Signal()
     asked_path = Signal(str)
@@ -59,6 +59,7 @@ class StartCard(Card):
         self.hands: dict[Hand, QRadioButton] = {}
         group = QButtonGroup(self)
         row = QHBoxLayout()
+        row.addWidget(_asked("1  Which hand?", self.inside), 1)
         sides: tuple[Hand, ...] = ("right", "left")
         for hand in sides:
             button = QRadioButton(f"{hand.capitalize()}-handed", self.inside)
@@ -68,8 +69,6 @@ class StartCard(Card):
             row.addWidget(button)
             self.hands[hand] = button
         self.hands["right"].setChecked(True)
-        row.addStretch(1)
-        column.addWidget(_asked("1  Which hand?", self.inside))
         column.addLayout(row)
         self.strings = _choice(
             "Strings",
@@ -85,9 +84,17 @@ class StartCard(Card):
             first_questions.list_choices(),
             self.inside,
         )
-        column.addWidget(_asked("3  Are the strings on?", self.inside))
+        self.held = _choice(
+            "How the bridge is held",
+            "It decides what an old one has left on the top; Up and Down choose",
+            held_entries.ANSWERS,
+            self.inside,
+        )
+        column.addWidget(_asked("3  How is the bridge held?", self.inside))
+        column.addWidget(self.held)
+        column.addWidget(_asked("4  Are the strings on?", self.inside))
         column.addLayout(self._strings_on())
-        column.addWidget(_asked("4  What is to be measured?", self.inside))
+        column.addWidget(_asked("5  What is to be measured?", self.inside))
         column.addWidget(self.lists)
         self.about = label("", "label", self.inside)
         column.addWidget(self.about)
@@ -99,7 +106,8 @@ class StartCard(Card):
         row.addStretch(1)
         column.addLayout(row)
         self.begin.clicked.connect(self._begin)
-        self.lists.currentIndexChanged.connect(self._describe)
+        for box in (self.lists, self.held):
+            box.currentIndexChanged.connect(self._describe)
         self.on.toggled.connect(self._describe)
         self._describe()
 
@@ -127,7 +135,7 @@ class StartCard(Card):
         says = "What widths and small heights are read with; Up and Down choose"
         self.caliper = _choice("Caliper", says, list(tools.CALIPERS.items()), self.inside)
         first, second = QHBoxLayout(), QHBoxLayout()
-        first.addWidget(_asked("5  Measured with?", self.inside), 1)
+        first.addWidget(_asked("6  Measured with?", self.inside), 1)
         first.addWidget(self.unit, 1)
         second.addWidget(self.rule, 1)
         second.addWidget(self.caliper, 1)
@@ -211,7 +219,8 @@ class StartCard(Card):
         QTimer.singleShot(0, self, self._to_the_top)
 
     def _describe(self) -> None:
-        self.about.setText(first_questions.about_list(self.lists.currentData(), self.on.isChecked()))
+        about = first_questions.about_list(self.lists.currentData(), self.on.isChecked(), self.held.currentData())
+        self.about.setText(about)
 
     def _begin(self) -> None:
         at_hand = ToolsAtHand(
@@ -224,6 +233,7 @@ class StartCard(Card):
             measuring=self.lists.currentData(),
             at_hand=at_hand,
             strings_on=self.on.isChecked(),
+            held=self.held.currentData(),
         )
         self.begun.emit(job)
 

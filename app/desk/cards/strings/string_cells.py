@@ -117,4 +117,4 @@ class StringCells(TypedCells):
         self.table.take_back(here.row(), here.column())
 
     def steps(self) -> bool:
-        return self.table.currentIndex().column() >= DIAMETER
+        return self.table.currentIndex().column() in (DIAMETER, COMPENSATION)

@@ -3,12 +3,13 @@
 from typing import Any
 
 from app.desk.cards.card import words as label
-from app.desk.cards.form import Form, Get, Name, Put
+from app.desk.cards.form import Form, Get, Name, Put, inner_form
 from app.desk.widgets.fields import Field
-from app.edit import string_entries
+from app.edit import slanted_entries, string_entries
 from app.say.usual_heights import usual_heights
 from geometry import words
 from geometry.job import Job
+from geometry.job.sides import SIDES, Side
 from geometry.job.stringing import WORKED_OUT
 from geometry.layout import Layout
 from geometry.neck.string_paths import PAIR_AT_NUT, PAIR_AT_SADDLE, in_pairs
@@ -103,8 +104,64 @@ class HeightRows:
         self.read.setVisible(bool(names))
 
 
-def fret_rows(form: Form) -> None:
-    """The frets: their spacing, number and scale."""
+class FretRows:
+    """The frets: their spacing, number and scale; of slanted ones both scales, the square fret, and how they lie."""
+
+    def __init__(self, form: Form) -> None:
+        _spacing_rows(form)
+        self.slanted = inner_form(form)
+        for side in SIDES:
+            self.slanted.length(
+                _scale_at(side),
+                slanted_entries.scale_of(side),
+                slanted_entries.scale_put(side),
+                optional=True,
+                key=f"frets.scales.{side}",
+            )
+        says = "The fret that lies square to the neck, 0 for the nut."
+        self.slanted.optional_number(
+            "Square fret", *_frets("square_fret"), whole=True, says=says, key="frets.square_fret"
+        )
+        self.lie = label("", "label", self.slanted.parent)
+        self.slanted.column.addWidget(self.lie)
+        form.fields |= self.slanted.fields
+        form.number(
+            "Number of frets",
+            lambda j: j.frets.count,
+            lambda j, v: string_entries.put_frets(j, count=v),
+            whole=True,
+            key="frets.count",
+        )
+        says = "Leave it empty to have it from the frets as read."
+        self.scale = inner_form(form)
+        self.scale.length("Scale, if given", *_frets("scale"), optional=True, says=says, key="frets.scale")
+        form.fields |= self.scale.fields
+        form.number(
+            "A4 in hertz",
+            lambda j: string_entries.block(j).a4,
+            lambda j, v: string_entries.put(j, a4=v),
+            key="strings.a4",
+        )
+
+    def refresh(self, job: Job, layout: Layout | None) -> None:
+        """Slanted frets have two scales, all others one."""
+        for form in (self.slanted, self.scale):
+            form.refresh()
+        self.slanted.parent.setVisible(job.frets.slanted)
+        self.scale.parent.setVisible(not job.frets.slanted or job.frets.scale is not None)
+        found = layout.frets.slants if layout is not None and layout.frets is not None else None
+        self.lie.setVisible(found is not None)
+        if layout is not None and found is not None:
+            from geometry.frets.slants import in_a_line  # it loads numpy, which the first picture does not wait for
+
+            self.lie.setText(in_a_line(job, found, layout.saddle))
+
+
+def _scale_at(side: Side) -> Name:
+    return lambda job: f"Scale at the {words.side(side, job.hand)} string"
+
+
+def _spacing_rows(form: Form) -> None:
     form.section("Frets")
     spacings = [("equal", "equal tempered"), ("eighteen", "rule of eighteen"), ("measured", "as measured")]
     form.choice("Spacing", spacings, *_frets("spacing"), key="frets.spacing")
@@ -119,21 +176,9 @@ def fret_rows(form: Form) -> None:
     form.tick(
         "Slanted on purpose",
         lambda j: j.frets.slanted,
-        lambda j, v: string_entries.put_frets(j, slanted=v),
+        slanted_entries.put_slanted,
         says="Each outer string then has a scale of its own; else both have one, unless the readings show two.",
         key="frets.slanted",
-    )
-    form.number(
-        "Number of frets",
-        lambda j: j.frets.count,
-        lambda j, v: string_entries.put_frets(j, count=v),
-        whole=True,
-        key="frets.count",
-    )
-    says = "Leave it empty to have it from the frets as read."
-    form.length("Scale, if given", *_frets("scale"), optional=True, says=says, key="frets.scale")
-    form.number(
-        "A4 in hertz", lambda j: string_entries.block(j).a4, lambda j, v: string_entries.put(j, a4=v), key="strings.a4"
     )
 
 

@@ -11,7 +11,8 @@ from app.desk.cards.findings_list import FindingsList
 from app.desk.cards.form import Form, Get, Put
 from app.desk.cards.plot_picture import PlotPicture
 from app.desk.cards.strings.by_ear import ByEar
-from app.desk.cards.strings.string_sections import HeightRows, fret_rows, seldom_rows, spread_rows
+from app.desk.cards.strings.start_rows import StartRows
+from app.desk.cards.strings.string_sections import FretRows, HeightRows, seldom_rows, spread_rows
 from app.desk.cards.strings.strings_table import StringTable
 from app.desk.document.document import Document
 from app.desk.widgets.buttons import plain_button
@@ -60,7 +61,7 @@ class StringsCard(Card):
         )
         column.addWidget(self.picture)
         self.heights = HeightRows(self.form)
-        fret_rows(self.form)
+        self.frets = FretRows(self.form)
         says = "Each with its own ±; ringed: does not go with the others."
         self.fits_heading = self.form.section("How the fret readings fit", says)
         column.addWidget(self.fits)
@@ -123,14 +124,17 @@ class StringsCard(Card):
         self.form.length("Core", *self._of_chosen("core"), optional=True)
         self.form.optional_number("Mass, kg per metre", *self._of_chosen("kg_per_m"))
         self.form.optional_number("Stretch ratio", *self._of_chosen("stretch_ratio"))
+        self.start = StartRows(self.form, self._chosen_row)
 
     def go_to(self, where: str) -> bool:
         return self.form.go_to(where)
 
+    def _chosen_row(self) -> int:
+        at = self.table.currentIndex().row()
+        return at if 0 <= at < len(string_entries.block(self.document.job).list) else -1
+
     def _of_chosen(self, name: str) -> tuple[Get, Put]:
-        def row() -> int:
-            at = self.table.currentIndex().row()
-            return at if 0 <= at < len(string_entries.block(self.document.job).list) else -1
+        row = self._chosen_row
 
         def get(job: Job) -> Any:
             return getattr(string_entries.block(job).list[row()], name) if row() >= 0 else None
@@ -167,11 +171,14 @@ class StringsCard(Card):
         self.turn_button.setVisible(any(f.code == "strings.order" for f in layout.findings) if layout else False)
         self.heights.refresh(self.document.job, self.document.layout)
         self.pairs.refresh(self.document.job)
+        self.frets.refresh(self.document.job, layout)
+        self.start.refresh(self.document.job)
         sources = {s.compensation_from for s in layout.strings} if layout else set()
         said = {
             "typed": "As typed, for each string.",
             "worked out": "Worked out of the strings, their heights and the frets: from the nominal place to where the "
             "string breaks. The slot's front lies before that by the peak's place in the saddle.",
+            "drone": "A drone's is where the saddle lies by the others.",
             "common practice": "Start values by common practice: the strings' make is not known yet.",
         }
         self.source.setVisible(bool(sources))
@@ -183,6 +190,7 @@ class StringsCard(Card):
         self.string = name
         self.picture.show_plot(self._cents)
         self.form.refresh()
+        self.start.refresh(self.document.job)
         self.chosen.emit(f"string:{name}")
 
     def touched(self, of: str) -> None:

@@ -6,16 +6,23 @@ from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersisten
 
 from app.desk.document.document import Document
 from app.desk.widgets.fields import understood
-from app.edit import string_entries
+from app.edit import string_entries, string_starts
 from geometry import units
 from geometry.job import Job
 from geometry.layout import Layout
 from geometry.units import Unit
 
 Index = QModelIndex | QPersistentModelIndex
-HEADS = ("String", "Pitch", "Made of", "Diameter", "Comp.")
-SAYS = ("its name", "its pitch, such as E4", "what it is made of", "its diameter", "its compensation")
-NAME, PITCH, MAKE, DIAMETER, COMPENSATION = range(5)
+HEADS = ("String", "Pitch", "Made of", "Diameter", "Comp.", "Fret")
+SAYS = (
+    "its name",
+    "its pitch, such as E4",
+    "what it is made of",
+    "its diameter",
+    "its compensation",
+    "the fret it starts at, or nut",
+)
+NAME, PITCH, MAKE, DIAMETER, COMPENSATION, START = range(6)
 
 
 def cell(job: Job, layout: Layout | None, row: int, column: int) -> str:
@@ -31,6 +38,8 @@ def cell(job: Job, layout: Layout | None, row: int, column: int) -> str:
             return string_entries.make(string)
         case 3:
             return "" if string.diameter is None else units.typed(string.diameter, job.unit)
+        case 5:
+            return string_starts.start_said(string)
         case _:
             if isinstance(block.compensation, tuple):
                 return units.typed(block.compensation[row], job.unit)
@@ -41,7 +50,7 @@ def cell(job: Job, layout: Layout | None, row: int, column: int) -> str:
 
 def understood_in(column: int, text: str, unit: Unit) -> str:
     """What a cell's text is in mm where that is not plain from the text itself; nothing for what is no length."""
-    if column < DIAMETER or not text.strip():
+    if column not in (DIAMETER, COMPENSATION) or not text.strip():
         return ""
     if column == COMPENSATION:
         return understood(unit)(text)
@@ -63,23 +72,25 @@ class StringsModel(QAbstractTableModel):
         super().__init__(parent)
         self.document = document
         self.job, self.layout = document.job, document.layout
-        self.count = 0
+        self.count, self.columns = 0, START
 
     def refresh(self) -> None:
         self.job, self.layout = self.document.job, self.document.layout
-        count = len(string_entries.block(self.job).list)
-        if count != self.count:
+        strings = string_entries.block(self.job).list
+        # where all strings begin at the nut nothing is asked of it
+        count, columns = len(strings), len(HEADS) if any(string.first for string in strings) else START
+        if (count, columns) != (self.count, self.columns):
             self.beginResetModel()
-            self.count = count
+            self.count, self.columns = count, columns
             self.endResetModel()
         elif count:
-            self.dataChanged.emit(self.index(0, 0), self.index(count - 1, len(HEADS) - 1))
+            self.dataChanged.emit(self.index(0, 0), self.index(count - 1, columns - 1))
 
     def rowCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008  # Qt's own default
         return 0 if parent.isValid() else self.count
 
     def columnCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008
-        return 0 if parent.isValid() else len(HEADS)
+        return 0 if parent.isValid() else self.columns
 
     def headerData(self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
         if orientation == Qt.Orientation.Horizontal and role == Qt.ItemDataRole.DisplayRole:
@@ -117,5 +128,7 @@ class StringsModel(QAbstractTableModel):
                 return string_entries.put_string(job, row, material=value[0], build=value[1])
             case 3:
                 return string_entries.put_string(job, row, diameter=string_entries.diameter(str(value), job.unit))
+            case 5:
+                return string_starts.put_start_typed(job, row, str(value))
             case _:
                 return string_entries.put_compensation(job, row, str(value))

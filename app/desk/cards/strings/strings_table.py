@@ -13,7 +13,8 @@ from app.desk.widgets.look import Look
 from app.edit import string_entries
 from app.edit.typing_visit import Refused, Visit, drop_stale
 
-WIDE = (50, 52, 0, 78, 68)
+WIDE, WIDE_WITH_START = (50, 52, 0, 78, 68), (48, 46, 0, 74, 56, 44)
+"""How wide the columns are; nought for the one that takes what is left."""
 
 
 class StringTable(QTableView):
@@ -70,7 +71,7 @@ class StringTable(QTableView):
         self.verticalHeader().setDefaultSectionSize(round(34 * look.text_scale))
         head = self.horizontalHeader()
         head.setMinimumSectionSize(24)
-        for column, wide in enumerate(WIDE):
+        for column, wide in enumerate(WIDE if self.strings.columns == len(WIDE) else WIDE_WITH_START):
             mode = QHeaderView.ResizeMode.Fixed if wide else QHeaderView.ResizeMode.Stretch
             head.setSectionResizeMode(column, mode)
             if wide:
@@ -78,7 +79,10 @@ class StringTable(QTableView):
         self._fit()
 
     def refresh(self) -> None:
+        columns = self.strings.columns
         self.strings.refresh()
+        if columns != self.strings.columns:
+            self.show_look(self.cells.look)
         drop_stale(self.refused, self._in_force)
         self._fit()
         self._tell()
@@ -102,7 +106,7 @@ class StringTable(QTableView):
         self._name = self.strings.text(row, NAME) if 0 <= row < self.strings.count else ""
 
     def _put(self, row: int, column: int, value: Any, shown: str, word: str) -> None:
-        what = ("name", "pitch", "made of", "diameter", "compensation")[column]
+        what = ("name", "pitch", "made of", "diameter", "compensation", "starts at")[column]
         self.document.edit(f"string {self._name} {what} {shown}", self.strings.made(row, column, value), word)
 
     def _put_text(self, text: str, word: str) -> None:

@@ -1,0 +1,65 @@
+"""Where the chosen string begins: at the nut as most do, or at a fret; and whether it is ever fretted."""
+
+from collections.abc import Callable
+from typing import Any
+
+from app.desk.cards.form import Form, Get, Put, inner_form
+from app.edit import string_entries, string_starts
+from geometry.job import Job
+
+
+class StartRows:
+    """Two ticks, and the rows that the first one opens. `row` tells the chosen string's place in the list, -1 where
+    none is chosen.
+    """
+
+    def __init__(self, form: Form, row: Callable[[], int]) -> None:
+        self.row = row
+        form.tick("Starts at a fret", *self._of(string_starts.starts, string_starts.tick_start, False))
+        self.rows = inner_form(form)
+        self.rows.number("It starts at fret", *self._of(_fret, _put_fret, 0), whole=True)
+        self.rows.choice(
+            "It lies there",
+            string_starts.ACROSS,
+            *self._of(string_starts.across, string_starts.put_across, "others"),
+            wide=True,
+        )
+        self.beside = self.rows.length(
+            "How far, along the fret", *self._of(string_starts.beside, string_starts.put_beside, None)
+        )
+        says = "Only its open note counts, and the saddle is not laid for it."
+        form.tick("A drone, never fretted", *self._of(_drone, _put_drone, False), says=says)
+
+    def refresh(self, job: Job) -> None:
+        """What a string that begins at the nut has no use for is not shown."""
+        at = self.row()
+        self.rows.refresh()
+        self.rows.parent.setVisible(at >= 0 and string_starts.starts(job, at))
+        self.beside.setVisible(at >= 0 and string_starts.across(job, at) != "others")
+
+    def _of(self, get: Callable[[Job, int], Any], put: Callable[[Job, int, Any], Job], none: Any) -> tuple[Get, Put]:
+        """What reads and puts something of the chosen string."""
+
+        def read(job: Job) -> Any:
+            return get(job, self.row()) if self.row() >= 0 else none
+
+        def put_it(job: Job, value: Any) -> Job:
+            return put(job, self.row(), value) if self.row() >= 0 else job
+
+        return read, put_it
+
+
+def _fret(job: Job, at: int) -> int:
+    return string_entries.block(job).list[at].first
+
+
+def _put_fret(job: Job, at: int, value: int) -> Job:
+    return string_entries.put_string(job, at, starts_at=value)
+
+
+def _drone(job: Job, at: int) -> bool:
+    return not string_entries.block(job).list[at].fretted
+
+
+def _put_drone(job: Job, at: int, on: bool) -> Job:
+    return string_starts.make_drone(job, at, on)

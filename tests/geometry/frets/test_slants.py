@@ -1,0 +1,189 @@
+"""Slanted frets: the lines of nut, frets and nominal places against a geometry of its own, and what was declared."""
+
+import math
+
+import pytest
+from msgspec.structs import replace
+
+from geometry.findings import Finding
+from geometry.frets.slants import in_a_line
+from geometry.job import Frets, Job, NotAJob, Scales
+from geometry.job.job import Hand
+from geometry.layout import Layout, Slants
+from geometry.survey.rows.one_scale import TYPED
+from geometry.units import mm, said_pm
+from geometry.work_out import work_out
+from tests.geometry.mirror_image import mirrored
+from tests.geometry.slanted_made import LEAN, made, place
+
+INSTRUMENTS = [(635.0, 660.0, 7), (660.0, 635.0, 7), (640.0, 660.0, 0), (640.0, 648.0, 12)]
+instruments = pytest.mark.parametrize(("left", "right", "square"), INSTRUMENTS)
+
+
+def slants(layout: Layout) -> Slants:
+    assert layout.frets is not None
+    assert layout.frets.slants is not None
+    return layout.frets.slants
+
+
+def told(layout: Layout) -> dict[str, Finding]:
+    return {finding.code: finding for finding in layout.findings}
+
+
+def without(job: Job, **fields: object) -> Job:
+    return replace(job, frets=replace(job.frets, **fields))
+
+
+@instruments
+def test_nut_and_nominal_places_lie_as_they_were_made(left: float, right: float, square: int) -> None:
+    # derived: the places of frets on both outer strings by the geometry of slanted_made, its own
+    found = slants(work_out(made(left, right, square)))
+    scales = {"left": left, "right": right}
+    for fret, slant in ((0.0, found.nut), (math.inf, found.nominal)):
+        one, other = (place(scales, square, side, fret) for side in ("left", "right"))
+        assert slant == pytest.approx(one.real - other.real, abs=0.03)
+    assert found.squarest == square
+    assert found.off_square == pytest.approx(0.0, abs=0.03)
+
+
+@instruments
+def test_what_was_declared_says_the_same_as_the_readings(left: float, right: float, square: int) -> None:
+    layout = work_out(made(left, right, square))
+    found = slants(layout)
+    assert found.declared_nut == pytest.approx(found.nut, abs=0.05)
+    assert found.declared_nominal == pytest.approx(found.nominal, abs=0.05)
+    assert not told(layout).keys() & {"frets.not_square", "scales.differ", "scales.one_side", "frets.one_side"}
+
+
+@pytest.mark.parametrize("read", [("left",), ("right",), ()])
+def test_a_declared_scale_stands_in_where_no_fret_was_read(read: tuple[str, ...]) -> None:
+    layout, whole = work_out(made(read=read)), work_out(made())
+    assert layout.frets is not None
+    assert whole.frets is not None
+    assert layout.saddle is not None
+    assert whole.saddle is not None
+    assert (layout.frets.nominal.left, layout.frets.nominal.right) == pytest.approx((635.0, 660.0), abs=0.01)
+    for one, other in zip(layout.saddle.at_strings, whole.saddle.at_strings, strict=True):
+        assert one == pytest.approx(other, abs=0.02)
+    for side, pm95 in (("left", layout.frets.nominal.left_pm95), ("right", layout.frets.nominal.right_pm95)):
+        # derived: a typed scale and a nut, half a mm each
+        assert side in read or pm95 == pytest.approx(1.96 * math.hypot(TYPED, 0.5), abs=0.02)
+    assert told(layout)["frets.one_side"].grade == "look"
+
+
+def test_without_a_declared_scale_the_side_must_be_read() -> None:
+    layout = work_out(without(made(read=("left",)), scales=None))
+    assert layout.saddle is None
+    assert "or declare the scale there" in told(layout)["frets.slanted_one_side"].text
+
+
+def test_frets_read_on_the_centre_line_lie_midway_between_the_declared_ones() -> None:
+    job = made(read=("left",))
+    on_centre = tuple(replace(r, on="centre") if r.kind == "fret" else r for r in job.readings)
+    layout = work_out(replace(job, readings=on_centre))
+    assert layout.frets is not None
+    # derived: 635 read on the centre line, and the sides 25 apart
+    assert layout.frets.nominal.left == pytest.approx(622.5, abs=0.01)
+    assert layout.frets.nominal.right == pytest.approx(647.5, abs=0.01)
+
+
+def test_a_scale_that_differs_from_the_readings_is_told() -> None:
+    found = told(work_out(without(made(), scales=Scales(left=635.0, right=655.0))))["scales.differ"]
+    assert found.where == "field:frets.scales.right"
+    assert found.text.startswith("The frets as read along the bass string make a scale of 660.0 ±")
+    near = told(work_out(without(made(), scales=Scales(left=635.0, right=659.5))))
+    assert "scales.differ" not in near
+
+
+def test_another_fret_than_the_declared_one_is_square() -> None:
+    found = told(work_out(without(made(), square_fret=12)))["frets.not_square"]
+    # derived: 25 mm of scale between the sides, over 0.5 less 0.3326 of it
+    assert found.values["mm"] == pytest.approx(-25 * math.cos(LEAN) * (0.5 - (1 - 2 ** (-7 / 12))), abs=0.03)
+    assert "farther at bass; fret 7 is the nearest to square" in found.text
+
+
+def test_declared_on_one_side_only_is_one_sentence() -> None:
+    layout = work_out(without(made(), scales=Scales(right=660.0)))
+    assert told(layout)["scales.one_side"].text == (
+        "The scale of slanted frets is declared at the bass string and not at the treble string: declare both, or "
+        "neither."
+    )
+    assert slants(layout).declared_nut is None
+
+
+@pytest.mark.parametrize("hand", ["right", "left"])
+@instruments
+def test_a_declared_slant_is_never_called_wrong_for_the_hand(
+    left: float, right: float, square: int, hand: Hand
+) -> None:
+    layout = work_out(made(left, right, square, hand=hand))
+    found = told(layout)
+    assert found["saddle.slant"].grade == "good"
+    assert "exchanged" not in found["saddle.slant"].text
+    assert found["bridge.turned"].grade == "good" if "bridge.turned" in found else True
+    assert not found.keys() & {"saddle.leans", "slot.leans"}
+
+
+def test_undeclared_the_treble_side_farther_is_asked_about() -> None:
+    layout = work_out(replace(made(660.0, 635.0), frets=Frets(count=20)))
+    assert told(layout)["saddle.slant"].grade == "look"
+
+
+def test_the_bridge_follows_its_slot() -> None:
+    layout = work_out(made())
+    assert layout.bridge is not None
+    assert layout.saddle is not None
+    (left, right) = (complex(*at) for at in layout.saddle.front)
+    front = complex(*layout.bridge.corners[0]) - complex(*layout.bridge.corners[1])
+    assert ((left - right) / front).imag == pytest.approx(0.0, abs=1e-9)
+
+
+def test_mirrored_it_is_the_mirror_image() -> None:
+    one, other = slants(work_out(made())), slants(work_out(mirrored(made())))
+    assert (other.nut, other.nominal) == pytest.approx((-one.nut, -one.nominal), abs=1e-6)
+    assert other.scales == one.scales[::-1]
+    assert other.off_square_pm95 == pytest.approx(one.off_square_pm95, rel=1e-6)
+
+
+def test_declared_in_inches_is_the_same() -> None:
+    inches = Scales(left="25 in", right="26 in")
+    one = slants(work_out(without(made(), scales=inches)))
+    other = slants(work_out(without(made(), scales=Scales(left=635.0, right=mm("26 in")))))
+    assert one == other
+
+
+def test_the_slants_in_a_line() -> None:
+    job = made()
+    layout = work_out(job)
+    found, saddle = slants(layout), layout.saddle
+    assert saddle is not None
+    nut, nominal = said_pm(found.nut_pm95, "mm", 8.3), said_pm(found.nominal_pm95, "mm", 16.7)
+    assert in_a_line(job, found, saddle) == (
+        f"Nut: {nut} farther at treble (declared 8.3 mm farther at treble); nominal places: {nominal} farther at bass "
+        f"(declared 16.7 mm farther at bass); saddle: {said_pm(saddle.slant_pm95, 'mm', saddle.slant)} farther at "
+        "bass. Nearest to square: fret 7 (fret 7 declared)."
+    )
+
+
+@pytest.mark.parametrize(
+    ("fields", "said"),
+    [
+        (
+            {"slanted": True, "square_fret": 21},
+            "Fret 21 is said to be square, and the board has 20 frets; look at both numbers",
+        ),
+        ({"slanted": True, "square_fret": -1}, "The fret that is square is -1, but must lie between 0 and 36"),
+        (
+            {"scales": Scales(left=640.0, right=650.0)},
+            "Scales at both sides are declared, and the frets are not said to be slanted; say so, or leave it out",
+        ),
+        (
+            {"square_fret": 0},
+            "A square fret is declared, and the frets are not said to be slanted; say so, or leave it out",
+        ),
+    ],
+)
+def test_what_cannot_be_is_one_sentence(fields: dict[str, object], said: str) -> None:
+    with pytest.raises(NotAJob) as refused:
+        Frets(**fields)  # type: ignore[arg-type]  # a test gives the fields
+    assert str(refused.value).replace("−", "-") == said

@@ -45,9 +45,10 @@ def across(job: Job, frame: NeckFrame) -> Across | None:
     if strings is None or strings.saddle is None or not strings.list:
         return None
     shift, way = mm(strings.shift), 1 if job.bass == "left" else -1
-    nut = side_by_side(strings, nut_spread(strings, frame), PAIR_AT_NUT)
+    within = _within_margins(job, frame)
+    nut = side_by_side(strings, within[0] if within else nut_spread(strings, frame), PAIR_AT_NUT)
     saddle = side_by_side(strings, strings.saddle, PAIR_AT_SADDLE)
-    return Across(nut=way * nut + shift, saddle=way * saddle + shift + _moved_across(job))
+    return Across(nut=way * nut + (within[1] if within else shift), saddle=way * saddle + shift + _moved_across(job))
 
 
 def _moved_across(job: Job) -> float:
@@ -90,6 +91,17 @@ def nut_spread(strings: Strings, frame: NeckFrame) -> Spread:
     width = abs(complex(frame.nut[0, 0] - frame.nut[0, 1]))
     least, most = SPREADS
     return Spread(spread=min(max(width - 2 * EDGE_TO_STRING, least), most))
+
+
+def _within_margins(job: Job, frame: NeckFrame) -> tuple[Spread, float] | None:
+    """The spread that margins at the nut leave, and its middle's y; None where no margins are asked for."""
+    if job.nut is None or job.nut.margins is None:
+        return None
+    corners = frame.nut[0]
+    inward = unit(corners[::-1] - corners)
+    left, right = (corners + inward * np.array([mm(margin) for margin in job.nut.margins])).imag.tolist()
+    least, most = SPREADS
+    return Spread(spread=min(max(left - right, least), most), spacing=job.nut.spacing), (left + right) / 2
 
 
 def on_the_nut(frame: NeckFrame, places: Array) -> Points:

@@ -92,16 +92,12 @@ def _with_headstock(job: Job, placed: PlacedInstrument, layout: Layout) -> Layou
 
 def _with_solids(job: Job, placed: PlacedInstrument, layout: Layout) -> Layout:
     """Saddle and nut as solids, where anything was read or asked of them."""
-    if layout.saddle is None or not (job.nut or job.board.radii or job.board.arch or _is_high(layout)):
+    thick = job.bridge is not None and None not in job.bridge.thicknesses
+    if layout.saddle is None or not (job.nut or job.board.radii or job.board.arch or thick):
         return layout
     from geometry.solids.with_solids import with_solids  # not every job has them: the others need not wait for it
 
     return with_solids(job, placed, layout)
-
-
-def _is_high(layout: Layout) -> bool:
-    """Whether the saddle's height is known on any side."""
-    return any(finding.code == "saddle.height" for finding in layout.findings)
 
 
 def _with_neck(job: Job, surveyed: Surveyed, placed: PlacedInstrument, layout: Layout) -> Layout:

@@ -127,7 +127,7 @@ def _above(job: Job, blank: NutBlank, view: View, low: float) -> list[Mark]:
         marks.append(view.run(_moved_edge(job, blank, low), "mark", "nut front edge", 1.2))
     if view.scale > 1:
         says = f"from above, {fine(thick, job.unit)} thick"
-        marks.append(view.words((length, low + thick / 2), says, off=(1.5, 0.0), anchor="sm"))
+        marks.append(view.words((length, low + thick), says, off=(0.0, 1.5), anchor="eb"))
     return [*marks, *solid_views.way(view, (0.0, low), "tail")]
 
 

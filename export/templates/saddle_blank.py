@@ -12,7 +12,7 @@ from export.templates import solid_views
 from export.templates.solid_views import View, fine, in_rows, with_pm
 from geometry.job import Job
 from geometry.layout import Layout, SaddleBlank, SaddleString
-from geometry.units import Unit, mm, named, said, said_pm
+from geometry.units import Unit, named, said, said_pm
 
 FLOORS = {
     "slot": "over the slot's floor",
@@ -34,8 +34,8 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
     blank = layout.saddle_blank
     if blank is None:
         raise ExportError(
-            "The saddle's blank needs a glued bridge and the strings' height over the top at both sides: read the "
-            "string over the top at the bridge, or with the bridge off the straightedge; see the Measure card"
+            "The saddle's blank needs a glued bridge, its thickness at the slot (Bridge card), and at both sides the "
+            "string over the top at the bridge, or with the bridge off the straightedge (Measure card)"
         )
     marks: list[Mark] = []
     for view in solid_views.side_by_side(blank.length, GAP):
@@ -62,13 +62,19 @@ def _high(blank: SaddleBlank, string: SaddleString) -> XY:
     return {"slot": string.whole, "bridge": string.over_bridge}.get(blank.floor) or string.over_top
 
 
+def _depth(blank: SaddleBlank) -> float | None:
+    """How deep the slot is."""
+    first = blank.strings[0]
+    return None if first.whole is None or first.over_bridge is None else first.whole[0] - first.over_bridge[0]
+
+
 def _front(job: Job, blank: SaddleBlank, view: View) -> list[Mark]:
     """The outline with its crown, a line under each string, its name and its height."""
     ring = [(0.0, 0.0), (blank.length, 0.0), *reversed(blank.profile)]
     marks = [view.ring(ring, "cut" if blank.floor == "slot" else "mark", "saddle front")]
-    depth = job.saddle.slot_depth if job.saddle is not None else None
-    if blank.floor == "slot" and depth is not None:
-        marks.append(view.line((0.0, mm(depth)), (blank.length, mm(depth)), "hidden", "bridge top"))
+    depth = _depth(blank)
+    if depth is not None:
+        marks.append(view.line((0.0, depth), (blank.length, depth), "hidden", "bridge top"))
     places = [_from_left(job, blank, string) for string in blank.strings]
     top = max(high for _, high in blank.profile)
     for string, x, row in zip(blank.strings, places, in_rows([view.scale * x for x in places]), strict=True):
@@ -78,8 +84,8 @@ def _front(job: Job, blank: SaddleBlank, view: View) -> list[Mark]:
         marks.append(view.words((x, top), string.string, off=(0.0, above + solid_views.ROW), anchor="mb", bold=True))
         if view.scale > 1:
             marks.append(view.words((x, top), fine(high, job.unit), off=(0.0, above), anchor="mb"))
-    if view.scale > 1 and blank.floor == "slot" and depth is not None:
-        marks.append(view.words((blank.length, mm(depth)), "bridge's top", off=(1.5, 0.0), anchor="sm"))
+    if view.scale > 1 and depth is not None:
+        marks.append(view.words((blank.length, depth), "bridge's top", off=(1.5, 0.0), anchor="sm"))
     return marks
 
 
@@ -102,7 +108,7 @@ def _above(job: Job, layout: Layout, blank: SaddleBlank, view: View) -> list[Mar
         marks.append(view.line((x - 0.8, y), (x + 0.8, y), "mark", "peak"))
     if view.scale > 1:
         thick = f"from above, {fine(blank.thickness, job.unit)} thick"
-        marks.append(view.words((blank.length, low + blank.thickness / 2), thick, off=(1.5, 0.0), anchor="sm"))
+        marks.append(view.words((blank.length, low + blank.thickness), thick, off=(0.0, 1.5), anchor="eb"))
     return [*marks, *solid_views.way(view, (0.0, low), "nut")]
 
 

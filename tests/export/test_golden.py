@@ -12,7 +12,7 @@ from geometry.layout import Layout
 from tests.export import golden_drawings, readers
 
 DRAWN = ["placement", "full-length", "bridge", "clearing", "plate", "nut-slots"]
-HARDWARE = ["headstock", "headstock-back", "side-markers", "face-markers"]
+HARDWARE = ["headstock", "headstock-back", "side-markers", "face-markers", "nut-blank", "saddle-blank"]
 
 
 @pytest.mark.parametrize("name", [*DRAWN, *HARDWARE, "job-sheet", "check-sheet"])

@@ -44,6 +44,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
     return Figure(
         title="Nut blank",
         marks=tuple(marks),
+        keep=solid_views.whole(marks, "nut front", "nut above", "nut strip"),
         notes=_notes(job, blank),
         kept=("nut front", "nut strip"),
         loose=True,

@@ -45,6 +45,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
     return Figure(
         title="Saddle blank",
         marks=tuple(marks),
+        keep=solid_views.whole(marks, "saddle front", "saddle above"),
         notes=_notes(job, blank),
         kept=("saddle front",),
         loose=True,

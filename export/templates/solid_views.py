@@ -4,12 +4,12 @@ A **view** takes a solid's own mm to those of the figure. What is enlarged stand
 out of files for machines.
 """
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
 from export.drawing.dimension import arrow
-from export.drawing.flatten import polyline
+from export.drawing.flatten import Box, box, polyline
 from export.drawing.marks import XY, Anchor, Line, Mark, Path, Purpose, Text
 from export.machine.machine_file import ENLARGED
 from geometry.job import Job
@@ -108,6 +108,11 @@ def way(view: View, at: XY, to: str) -> list[Mark]:
     return [*marks, Mark(shape=word, purpose="note", of=view.of("arrow"))]
 
 
+def whole(marks: Sequence[Mark], *own: str) -> tuple[Box, ...]:
+    """What no seam should cross: each outline in its own size."""
+    return tuple(box(mark.shape) for mark in marks if mark.of in own and isinstance(mark.shape, Path))
+
+
 def in_rows(places: Sequence[float]) -> list[int]:
     """In which row (0 or 1) each label stands, so that near ones do not touch; `places` (mm) in any order."""
     order = sorted(range(len(places)), key=lambda i: places[i])
@@ -125,6 +130,3 @@ def with_pm(value: XY | None, unit: Unit) -> str:
 def fine(value: float, unit: Unit) -> str:
     """A height as it is filed to: hundredths of a mm, thousandths of an inch."""
     return show(value, unit, 2)
-
-
-Drawn = Callable[[View], list[Mark]]

@@ -9,12 +9,14 @@ from hypothesis import strategies as st
 
 from geometry.job import (
     Action,
+    Arch,
     Board,
     Bridge,
     Frets,
     Heard,
     Heights,
     Job,
+    Nut,
     Old,
     OldMetal,
     OldPin,
@@ -155,12 +157,30 @@ OLDS = st.builds(
     pins=st.just({}) | st.just({"pin.1": OldPin(diameter=5.0)}),
     metal=st.just({}) | st.builds(lambda room: {"metal.1": OldMetal(keep_out=room)}, ends(0.0, 60.0)),
 )
+RADII = st.none() | ends(30.0, 305.0, 5000.0) | pairs(30.0, 250.0, 5000.0)
+ARCHES = st.lists(st.builds(Arch, chord=ends(10.0, 40.0, 150.0), rise=ends(0.02, 0.9, 5.0)), min_size=1, max_size=2)
+BOARDS = st.tuples(st.sampled_from(["bisector", "nut to fret 12", "midpoints", "threads"]), st.booleans()).flatmap(
+    lambda given: (
+        st.builds(Board, centre=st.just(given[0]), zero_fret=st.just(given[1]), radius=RADII)
+        | st.builds(Board, centre=st.just(given[0]), zero_fret=st.just(given[1]), arch=ARCHES.map(tuple))
+    )
+)
+NUTS = st.builds(
+    Nut,
+    thickness=ends(1.0, 5.0, 20.0),
+    height=st.none() | ends(2.0, 8.0, 30.0),
+    bed=st.none() | ends(0.0, 5.0, 20.0) | st.tuples(st.none() | ends(0.0, 5.0, 20.0), ends(0.0, 5.0, 20.0)),
+    fret_height=st.none() | ends(0.2, 1.0, 3.0),
+    over_fret1=st.tuples(*[st.none() | ends(0.0, 0.4, 5.0)] * 2),
+    clearance=ends(0.0, 1.0),
+    back_angle=ends(0.0, 8.0, 45.0),
+    below_fret=ends(0.0, 0.5, 3.0),
+)
 BLOCKS: dict[str, st.SearchStrategy[Any]] = {
     "unit": st.sampled_from(["mm", "cm", "in"]),
     "hand": st.sampled_from(["left", "right"]),
-    "board": st.builds(
-        Board, centre=st.sampled_from(["bisector", "nut to fret 12", "midpoints", "threads"]), zero_fret=st.booleans()
-    ),
+    "board": BOARDS,
+    "nut": st.none() | NUTS,
     "frets": st.builds(
         Frets,
         count=st.integers(1, 36),

@@ -8,6 +8,7 @@ from msgspec.structs import replace
 
 from app.file import job_file, samples
 from export import cautions, write_all
+from export.drawing.marks import Text
 from export.errors import ExportError
 from export.machine.machine_file import ENLARGED, MachineSettings, machine_drawing
 from export.records import Figure, Stamp
@@ -146,11 +147,8 @@ def test_bass_and_treble_stand_at_their_ends(name: str) -> None:
     for sample, bass in (("leaning-neck", "right"), ("turned-left", "left")):
         job = asked(sample)
         layout = work_out(job)
-        words = {
-            mark.shape.text: mark.shape.at[0]
-            for mark in figure(name, job, layout).marks
-            if mark.of == "" and hasattr(mark.shape, "text")
-        }
+        shapes = [mark.shape for mark in figure(name, job, layout).marks if mark.of == ""]
+        words = {shape.text: shape.at[0] for shape in shapes if isinstance(shape, Text)}
         left_first = (bass == "left") == (name == "saddle-blank")
         assert (words["BASS"] < words["TREBLE"]) == left_first
 

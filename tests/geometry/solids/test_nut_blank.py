@@ -1,6 +1,7 @@
 """The nut as a solid: places, widths and bottoms, and what is said of them."""
 
 import math
+from typing import Any
 
 import numpy as np
 import pytest
@@ -44,7 +45,7 @@ def blank(nut: Nut, hand: Hand = "right", points: dict[str, tuple[float, float]]
     return found
 
 
-def told(nut: Nut, **blocks: object) -> dict[str, Finding]:
+def told(nut: Nut, **blocks: Any) -> dict[str, Finding]:
     return {f.code: f for f in laid(nut, **blocks).findings if f.code.startswith("nut.")}
 
 

@@ -1,6 +1,7 @@
 """The saddle as a solid, against vectors: a plane for the frets, another for the top, a circle for the crown."""
 
 import math
+from typing import Any
 
 import numpy as np
 import pytest
@@ -17,7 +18,7 @@ HALF = 28.0
 """Half the outer strings' spread at the saddle, mm (as `six` has it)."""
 
 
-def laid(heights: dict[str, float], hand: Hand = "right", **blocks: object) -> Layout:
+def laid(heights: dict[str, float], *, hand: Hand = "right", **blocks: Any) -> Layout:
     given: dict[str, object] = {
         "bridge": bridge(thickness=9.0),
         "strings": six(bass=2.0, treble=2.0),
@@ -28,8 +29,8 @@ def laid(heights: dict[str, float], hand: Hand = "right", **blocks: object) -> L
     return lay_out(job(BOARD, hand, **given), surveyed(BOARD, scales(640.0, 640.0) | extras))
 
 
-def blank(heights: dict[str, float], hand: Hand = "right", **blocks: object) -> SaddleBlank:
-    found = laid(heights, hand, **blocks).saddle_blank
+def blank(heights: dict[str, float], *, hand: Hand = "right", **blocks: Any) -> SaddleBlank:
+    found = laid(heights, hand=hand, **blocks).saddle_blank
     assert found is not None
     return found
 
@@ -96,10 +97,8 @@ def test_outer_strings_stand_as_the_saddles_height_says() -> None:
     assert first.over_bridge == pytest.approx((told["projection.treble"], told["projection_pm95.treble"]))
     assert last.over_bridge == pytest.approx((told["projection.bass"], told["projection_pm95.bass"]))
     assert first.degrees == pytest.approx((told["degrees.treble"], told["degrees_pm95.treble"]))
-    assert layout.saddle_blank.wood == (
-        pytest.approx((told["wood.treble"], told["wood_pm95.treble"])),
-        pytest.approx((told["wood.bass"], told["wood_pm95.bass"])),
-    )
+    for side, wood in zip(("treble", "bass"), layout.saddle_blank.wood, strict=True):
+        assert wood == pytest.approx((told[f"wood.{side}"], told[f"wood_pm95.{side}"]))
 
 
 def test_heights_that_were_read_are_surer_between_both_than_at_one() -> None:
@@ -156,9 +155,8 @@ def test_places_along_the_slot_are_those_of_the_strings() -> None:
 
 def test_the_other_hand_counts_from_the_other_end() -> None:
     right, left = blank(both(12.0, 13.0)), blank(both(13.0, 12.0), hand="left")
-    assert [(one.along, one.over_top) for one in left.strings] == [
-        (pytest.approx(one.along), pytest.approx(one.over_top)) for one in right.strings
-    ]
+    for one, other in zip(right.strings, left.strings, strict=True):
+        assert (other.along, *other.over_top) == pytest.approx((one.along, *one.over_top))
     assert [high for _, high in left.profile] == pytest.approx([high for _, high in right.profile][::-1])
 
 
@@ -182,7 +180,7 @@ def test_the_profile_goes_through_every_strings_height_and_on_to_both_ends() -> 
         ({"bridge": None, "board": Board(radius=305.0)}, "top"),
     ],
 )
-def test_less_is_known_and_less_is_told(blocks: dict[str, object], floor: str) -> None:
+def test_less_is_known_and_less_is_told(blocks: dict[str, Any], floor: str) -> None:
     found = blank(both(12.0, 12.0), **blocks)
     assert found.floor == floor
     assert all(string.whole is None for string in found.strings[1:])
@@ -199,7 +197,7 @@ def test_one_string_alone() -> None:
     assert found.strings[0].over_top[0] == pytest.approx(12.3)
 
 
-def codes(heights: dict[str, float], **blocks: object) -> list[tuple[str, str]]:
+def codes(heights: dict[str, float], **blocks: Any) -> list[tuple[str, str]]:
     found = laid(heights, **blocks).findings
     wanted = ("saddle.high", "saddle.leaning", "saddle.low", "saddle.steep", "saddle.shallow", "saddle.none")
     return [(finding.code, finding.text) for finding in found if finding.code in wanted]

@@ -124,14 +124,22 @@ def _over_frets(job: Job, nut: Nut, states: PerturbedStates, strings: OnStrings)
     share = (ready.places.frets[:, 0] + moved) / (nominal + moved)
     high = (ready.setup.height + ready.setup.rise)[:, 0]
     low = low_over_frets(at_fret, high, share)
-    # each cause moves the saddle, and where nothing was typed over fret 1 the string there too
-    spread = ready.heights_spread
-    near = spread[0, 0] * (1 - share) + spread[0].sum(axis=0) * share
     free = np.array([0.0 if yes else 1.0 for yes in typed])
     free = free[1 - bass] * (1 - to_bass) + free[bass] * to_bass
+    all_of, assumed = (_moved(spread, share, free) for spread in (ready.heights_spread, ready.heights_room))
+    # what was read is independent on both sides, what was assumed is wrong on both alike
+    own = np.maximum(all_of**2 - assumed**2, 0.0) * ((1 - to_bass) ** 2 + to_bass**2)
+    return _Bottoms(low, np.sqrt(assumed**2 + own))
+
+
+def _moved(spread: Array, share: Array, free: Array) -> Array:
+    """How a slot's bottom moves by a spread of the heights (2 causes, b and c, n), (n,) mm: with the saddle, and by
+    `free` of it with the string over fret 1 where nothing was typed for that.
+    """
+    near = spread[0, 0] * (1 - share) + spread[0].sum(axis=0) * share
     by_near = (near * free - share * spread[0].sum(axis=0)) / (1 - share)
     by_far = -share * spread[1].sum(axis=0) / (1 - share)
-    return _Bottoms(low, np.hypot(by_near, by_far))
+    return np.hypot(by_near, by_far)
 
 
 def _beds(nut: Nut) -> tuple[float, float] | None:

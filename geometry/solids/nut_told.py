@@ -150,7 +150,7 @@ def _sunk(job: Job, nut: Nut, blank: NutBlank) -> Iterator[Finding]:
     if blank.zero_fret:
         if nut.over_fret1 != (None, None):
             text = "With a zero fret the height over fret 1 follows from that fret: what is wanted there is not used."
-            yield _found("look", "nut.zero_fret", text, "nut.over_fret1")
+            yield _found("look", "nut.over_fret1", text, "nut.over_fret1")
         return
     if nut.fret_height is None:
         return

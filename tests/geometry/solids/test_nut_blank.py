@@ -182,7 +182,7 @@ def test_behind_a_zero_fret_slots_only_guide() -> None:
     assert bottoms(found) == pytest.approx([0.6] * 6)  # derived: a millimetre of fret less 0.4
     assert found.zero_fret
     asked = told(replace(WHOLE, over_fret1=(0.4, 0.4)), board=Board(zero_fret=True))
-    assert asked["nut.zero_fret"].grade == "look"
+    assert asked["nut.over_fret1"].grade == "look"
     assert "they only guide" in asked["nut.slots"].text
 
 

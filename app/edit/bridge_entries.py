@@ -126,7 +126,7 @@ def saddle_heights(job: Job, layout: Layout | None) -> str:
     if len(known) < len(highs):
         return ""
     each = ", ".join(f"{units.show(high, job.unit, 2)}" for _, (high, _) in known)
-    wide = units.show_pm(max(pm95 for _, (_, pm95) in known), job.unit)
+    wide = units.show_fine_pm(max(pm95 for _, (_, pm95) in known), job.unit)
     return f"The saddle {over}, string {known[0][0]} to {known[-1][0]}, {job.unit}: {each}; ±{wide} at most."
 
 

@@ -115,8 +115,8 @@ def _said(job: Job, layout: Layout) -> _Said:
         ("Results", job_tables.RESULTS, job_tables.results(job, layout)),
         ("Check before the glue", job_tables.CHECKS, job_tables.checks(job, layout, prove(job, "clamped"))),
         ("Strings", job_tables.STRINGS, job_tables.strings(job, layout)),
-        ("Saddle", solid_tables.SADDLE, solid_tables.saddle(job, layout)),
-        ("Nut", solid_tables.NUT, solid_tables.nut(job, layout)),
+        (f"Saddle, {job.unit}", solid_tables.SADDLE, solid_tables.saddle(job, layout)),
+        (f"Nut, {job.unit}", solid_tables.NUT, solid_tables.nut(job, layout)),
         ("Plugs and drills", job_tables.HOLES, job_tables.holes(job, layout)),
     )
     return _Said(

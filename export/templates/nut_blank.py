@@ -93,10 +93,8 @@ def _front(job: Job, layout: Layout, blank: NutBlank, view: View) -> list[Mark]:
     for slot, x, row in zip(blank.slots, places, in_rows([view.scale * x for x in places]), strict=True):
         bottom = _bottom(blank, slot)
         marks.append(_slot_from_front(view, slot, x, bottom, top))
-        above = 2.2 + 2 * solid_views.ROW * row
-        marks.append(view.words((x, top), slot.string, off=(0.0, above + solid_views.ROW), anchor="mb", bold=True))
-        if view.scale > 1 and bottom is not None:
-            marks.append(view.words((x, top), fine(bottom, job.unit), off=(0.0, above), anchor="mb"))
+        value = fine(bottom, job.unit) if bottom is not None else ""
+        marks += solid_views.label(view, (x, top), slot.string, value, row)
     return marks
 
 

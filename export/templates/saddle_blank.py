@@ -12,7 +12,7 @@ from export.templates import solid_views
 from export.templates.solid_views import View, fine, in_rows, with_pm
 from geometry.job import Job
 from geometry.layout import Layout, SaddleBlank, SaddleString
-from geometry.units import Unit, named, said, said_pm
+from geometry.units import Unit, named, said_pm, said_roughly
 
 FLOORS = {
     "slot": "over the slot's floor",
@@ -81,10 +81,8 @@ def _front(job: Job, blank: SaddleBlank, view: View) -> list[Mark]:
     for string, x, row in zip(blank.strings, places, in_rows([view.scale * x for x in places]), strict=True):
         high = _high(blank, string)[0]
         marks.append(view.line((x, 0.0), (x, high), "centre", f"string:{string.string}", 0.75))
-        above = 2.2 + 2 * solid_views.ROW * row
-        marks.append(view.words((x, top), string.string, off=(0.0, above + solid_views.ROW), anchor="mb", bold=True))
-        if view.scale > 1:
-            marks.append(view.words((x, top), fine(high, job.unit), off=(0.0, above), anchor="mb"))
+        value = fine(high, job.unit)
+        marks += solid_views.label(view, (x, top), string.string, value, row)
     if view.scale > 1 and depth is not None:
         marks.append(view.words((blank.length, depth), "bridge's top", off=(1.5, 0.0), anchor="sm"))
     return marks
@@ -117,7 +115,7 @@ def _notes(job: Job, blank: SaddleBlank) -> tuple[str, ...]:
     unit: Unit = job.unit
     crown = (
         f"Crown: {said_pm(blank.crown[1], unit, blank.crown[0])} in the middle, by the board's radius at the saddle, "
-        f"{said(blank.radius[0], unit, 0)}."
+        f"{said_roughly(blank.radius[0], unit)}."
         if blank.radius is not None
         else "No radius of the board is told: from outer string to outer string it is straight."
     )

@@ -14,7 +14,7 @@ from export.drawing.marks import XY, Anchor, Line, Mark, Path, Purpose, Text
 from export.machine.machine_file import ENLARGED
 from geometry.job import Job
 from geometry.job.sides import Side
-from geometry.units import Unit, show, show_pm
+from geometry.units import Unit, show, show_fine_pm
 
 TIMES = 2.0
 """How much larger the second view is."""
@@ -113,6 +113,17 @@ def whole(marks: Sequence[Mark], *own: str) -> tuple[Box, ...]:
     return tuple(box(mark.shape) for mark in marks if mark.of in own and isinstance(mark.shape, Path))
 
 
+def label(view: View, at: XY, name: str, value: str, row: int) -> list[Mark]:
+    """A string's name over a place, in one of two rows; in the enlarged view its value under it."""
+    if view.scale == 1.0:
+        return [view.words(at, name, off=(0.0, 2.2 + ROW * row), anchor="mb", bold=True)]
+    low = 2.2 + 2 * ROW * row
+    return [
+        view.words(at, name, off=(0.0, low + ROW), anchor="mb", bold=True),
+        *([view.words(at, value, off=(0.0, low), anchor="mb")] if value else []),
+    ]
+
+
 def in_rows(places: Sequence[float]) -> list[int]:
     """In which row (0 or 1) each label stands, so that near ones do not touch; `places` (mm) in any order."""
     order = sorted(range(len(places)), key=lambda i: places[i])
@@ -123,8 +134,8 @@ def in_rows(places: Sequence[float]) -> list[int]:
 
 
 def with_pm(value: XY | None, unit: Unit) -> str:
-    """A value and its ± in a table, in hundredths of a mm; empty where it is not known."""
-    return "" if value is None else f"{fine(value[0], unit)} ±{show_pm(value[1], unit)}"
+    """A value in hundredths of a mm and its ± in a table; empty where it is not known."""
+    return "" if value is None else f"{fine(value[0], unit)} ±{show_fine_pm(value[1], unit)}"
 
 
 def fine(value: float, unit: Unit) -> str:

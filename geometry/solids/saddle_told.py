@@ -7,7 +7,7 @@ from geometry.findings import Finding
 from geometry.job import Job
 from geometry.saddle.break_angle import saddle_height_findings
 from geometry.solids.saddle_blank import SolidSaddle
-from geometry.units import said, said_pm
+from geometry.units import said_pm, said_roughly
 
 OF_THE_LEAST = ("saddle.none", "saddle.low", "saddle.shallow")
 """What is worst where the saddle stands out least; all else is where it stands out most."""
@@ -43,8 +43,8 @@ def _crown(job: Job, solid: SolidSaddle) -> Iterator[Finding]:
     yield Finding(
         grade="good",
         code="saddle.crown",
-        text=f"The saddle is crowned as the board is, by a radius of {said(radius, job.unit, 0)}: in its middle it "
-        f"stands {said_pm(pm95, job.unit, crown)} over a straight line from outer string to outer string.",
+        text=f"The saddle is crowned as the board is, by a radius of {said_roughly(radius, job.unit)}: in its middle "
+        f"it stands {said_pm(pm95, job.unit, crown)} over a straight line from outer string to outer string.",
         values={"radius": radius, "radius_pm95": blank.radius[1], "crown": crown, "crown_pm95": pm95},
         where="saddle",
     )

@@ -11,7 +11,7 @@ from app.desk.widgets.look import Look
 from app.edit import solid_entries
 from geometry import words
 from geometry.layout import Layout
-from geometry.units import said, said_pm
+from geometry.units import said_pm, said_roughly
 
 
 class SolidPart(Fold):
@@ -80,7 +80,7 @@ class BoardFace(SolidPart):
             return "Flat, or not told."
         if blank is None or blank.radius is None:
             return "Told."
-        radius, crown = said(blank.radius[0], job.unit, 0), said_pm(blank.crown[1], job.unit, blank.crown[0])
+        radius, crown = said_roughly(blank.radius[0], job.unit), said_pm(blank.crown[1], job.unit, blank.crown[0])
         return f"{radius} at the saddle: its crown stands {crown} high."
 
 

@@ -139,7 +139,7 @@ def _moved(spread: Array, share: Array, free: Array) -> Array:
     near = spread[0, 0] * (1 - share) + spread[0].sum(axis=0) * share
     by_near = (near * free - share * spread[0].sum(axis=0)) / (1 - share)
     by_far = -share * spread[1].sum(axis=0) / (1 - share)
-    return np.hypot(by_near, by_far)
+    return np.asarray(np.hypot(by_near, by_far))
 
 
 def _beds(nut: Nut) -> tuple[float, float] | None:

@@ -11,7 +11,20 @@ import msgspec
 from geometry.layout import Layout
 
 Step = Literal[
-    "scales", "take off", "tape", "mark", "clear", "fit", "dry clamp", "glue", "drill", "rout", "headstock", "string up"
+    "scales",
+    "take off",
+    "tape",
+    "mark",
+    "clear",
+    "fit",
+    "dry clamp",
+    "glue",
+    "drill",
+    "rout",
+    "saddle",
+    "nut",
+    "headstock",
+    "string up",
 ]
 
 
@@ -77,6 +90,8 @@ _TEMPLATES = {
     "clearing": (SOLVENTS.text, DUST.text),
     "plate": (METAL.text, DUST.text),
     "nut-slots": (DUST.text,),
+    "nut-blank": (DUST.text, LAW.text),
+    "saddle-blank": (DUST.text, LAW.text),
     "headstock": (METAL.text, DUST.text),
     "headstock-back": (METAL.text, DUST.text),
     "headstock-sides": (METAL.text, DUST.text),
@@ -89,6 +104,8 @@ _STEPS: dict[Step, tuple[str, ...]] = {
     "clear": (SOLVENTS.text, DUST.text),
     "fit": (PROBE,),
     "rout": (METAL.text, DUST.text),
+    "saddle": (DUST.text, LAW.text),
+    "nut": (DUST.text, LAW.text),
     "string up": (TENSION.text,),
 }
 

@@ -76,7 +76,7 @@ def lay_out(job: Job, surveyed: Surveyed) -> Layout:
             *read_inside.findings(job),
         ),
     )
-    return _with_headstock(job, placed, _with_neck(job, surveyed, placed, layout))
+    return _with_headstock(job, placed, _with_solids(job, placed, _with_neck(job, surveyed, placed, layout)))
 
 
 def _with_headstock(job: Job, placed: PlacedInstrument, layout: Layout) -> Layout:
@@ -88,6 +88,16 @@ def _with_headstock(job: Job, placed: PlacedInstrument, layout: Layout) -> Layou
     found = headstock.place(placed.states, job, layout.points, layout.strings) if placed.neck is not None else None
     hardware = replace(layout.hardware, headstock=found)
     return _told(replace(layout, hardware=hardware), *headstock_told.findings(job, found))
+
+
+def _with_solids(job: Job, placed: PlacedInstrument, layout: Layout) -> Layout:
+    """Saddle and nut as solids, where anything was read or asked of them."""
+    thick = job.bridge is not None and None not in job.bridge.thicknesses
+    if layout.saddle is None or not (job.nut or job.board.radii or job.board.arch or thick):
+        return layout
+    from geometry.solids.with_solids import with_solids  # not every job has them: the others need not wait for it
+
+    return with_solids(job, placed, layout)
 
 
 def _with_neck(job: Job, surveyed: Surveyed, placed: PlacedInstrument, layout: Layout) -> Layout:

@@ -37,6 +37,7 @@ each_of_the_guide = pytest.mark.parametrize("page", GUIDE, ids=lambda page: page
 RECORDS: dict[str, type[msgspec.Struct]] = {
     "The job": Job,
     "`board`": job.Board,
+    "`board.arch`": job.Arch,
     "`points`": job.Point,
     "`points`: a side hint": job.SideHint,
     "`readings`": job.Reading,
@@ -45,6 +46,7 @@ RECORDS: dict[str, type[msgspec.Struct]] = {
     "`strings`": job.Strings,
     "`strings.list`": job.String,
     "`strings.nut` and `strings.saddle`": job.Spread,
+    "`nut`": job.Nut,
     "`strings.height`": job.Heights,
     "`strings.action`": job.Action,
     "`strings.heard`": job.Heard,

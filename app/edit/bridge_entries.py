@@ -115,6 +115,21 @@ def slot_put(side: str) -> Put:
     return put_it
 
 
+def saddle_heights(job: Job, layout: Layout | None) -> str:
+    """How high the saddle stands under each string, in one line; nothing where it is not known."""
+    blank = layout.saddle_blank if layout else None
+    if blank is None:
+        return ""
+    over = "over the slot's floor" if blank.floor == "slot" else "over the bridge"
+    highs = [one.whole if blank.floor == "slot" else one.over_bridge for one in blank.strings]
+    known = [(one.string, high) for one, high in zip(blank.strings, highs, strict=True) if high is not None]
+    if len(known) < len(highs):
+        return ""
+    each = ", ".join(f"{units.show(high, job.unit, 2)}" for _, (high, _) in known)
+    wide = units.show_fine_pm(max(pm95 for _, (_, pm95) in known), job.unit)
+    return f"The saddle {over}, string {known[0][0]} to {known[-1][0]}, {job.unit}: {each}; ±{wide} at most."
+
+
 def wood(job: Job, layout: Layout | None) -> str:
     """The wood that is left, in one line that names the holes it is about; nothing where there is no bridge yet."""
     plan = layout.bridge if layout else None

@@ -35,11 +35,13 @@ def keep(job: Job, layout: Layout | None, when: str) -> Job:
 
 def bring_back(job: Job, name: str) -> Job:
     """The job with the settings of a kept placement: neck centre line, frets, strings, saddle, bridge. Its readings,
-    and what is known of old work, stay as they are.
+    and what is known of old work, stay as they are; margins at the nut give way to a spread that it had there.
     """
     kept = find(job, name)
+    spread = kept.strings is not None and kept.strings.nut is not None
     return replace(
         job,
+        nut=replace(job.nut, margins=None) if job.nut is not None and spread else job.nut,
         board=replace(job.board, centre=kept.centre),
         frets=kept.frets,
         strings=kept.strings,

@@ -18,8 +18,10 @@ from export.templates import (
     job_sheet,
     markers,
     nut,
+    nut_blank,
     placement,
     plate,
+    saddle_blank,
     stock,
 )
 from geometry import words
@@ -76,6 +78,18 @@ _ALL = (
         title="Nut slots",
         says="A strip to stick on the nut: each string's slot.",
         draw=nut.draw,
+    ),
+    Template(
+        name="nut-blank",
+        title="Nut blank",
+        says="The nut from its front and from above: each slot's place, width and bottom.",
+        draw=nut_blank.draw,
+    ),
+    Template(
+        name="saddle-blank",
+        title="Saddle blank",
+        says="The saddle from the front and from above: how high it stands under each string.",
+        draw=saddle_blank.draw,
     ),
     Template(
         name="headstock",

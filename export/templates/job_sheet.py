@@ -16,7 +16,7 @@ from export.paper.flow import ROW, SMALL, Column, Flow
 from export.paper.furniture import marks_box
 from export.plan import Overlay, PlanView, compose
 from export.records import Sheet, Stamp
-from export.templates import job_tables, old_work_told
+from export.templates import job_tables, old_work_told, solid_tables
 from export.templates.job_figures import figures
 from export.templates.written_pages import FOOT, numbered, put_head, written_ground
 from geometry import go_or_wait
@@ -115,6 +115,8 @@ def _said(job: Job, layout: Layout) -> _Said:
         ("Results", job_tables.RESULTS, job_tables.results(job, layout)),
         ("Check before the glue", job_tables.CHECKS, job_tables.checks(job, layout, prove(job, "clamped"))),
         ("Strings", job_tables.STRINGS, job_tables.strings(job, layout)),
+        (f"Saddle, {job.unit}", solid_tables.SADDLE, solid_tables.saddle(job, layout)),
+        (f"Nut, {job.unit}", solid_tables.NUT, solid_tables.nut(job, layout)),
         ("Plugs and drills", job_tables.HOLES, job_tables.holes(job, layout)),
     )
     return _Said(

@@ -5,7 +5,7 @@ import math
 from export import cautions, plugs_and_drills
 from export.drills import nearest_inch, nearest_metric
 from export.paper.flow import Column
-from export.templates import old_work_told
+from export.templates import old_work_told, solid_tables
 from export.templates.bored import pin_drill, pin_drills
 from export.templates.dowels import dowels
 from geometry import words
@@ -72,6 +72,7 @@ def steps(job: Job, layout: Layout) -> tuple[str, ...]:
         ("glue", "Glue, clamp, check once more while it can still be moved."),
         *_drilled(job, layout),
         ("rout", "Rout the slot after the glue has set if it was not cut; fit the saddle."),
+        *solid_tables.steps(layout),
         *(("headstock", says) for says in plugs_and_drills.steps(job, layout)),
         ("string up", "String up; listen at fret 12."),
     )

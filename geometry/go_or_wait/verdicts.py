@@ -45,6 +45,8 @@ CONCERNS: dict[str, tuple[Work, ...]] = {
     "posts": (),
     "headstock": (),
     "markers": (),
+    **dict.fromkeys(("nut.edge", "nut.wall", "nut.through", "nut.low"), ()),
+    "board.radius": ("fit",),
 }
 """What a stop keeps from being done, by its code or the first part of that; one that is not listed concerns
 everything. What pin holes meet holds the glue back too: they follow the bridge.

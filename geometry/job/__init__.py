@@ -1,6 +1,6 @@
 """The **job**: one instrument's readings and what is wanted of it, as an immutable record."""
 
-from geometry.job.board import Board
+from geometry.job.board import Arch, Board
 from geometry.job.bridges import Held
 from geometry.job.bridges.floating import Floating
 from geometry.job.bridges.separate import Separate
@@ -10,6 +10,7 @@ from geometry.job.fretting import Frets, Scales
 from geometry.job.hardware import FaceMarkers, Hardware, Markers, OtherHole, SideMarkers
 from geometry.job.headstock import Headstock, TunerPlate, Tuners
 from geometry.job.job import Job
+from geometry.job.nut import Nut
 from geometry.job.old_work import Area, Brace, Old, OldHole, OldMetal, OldPin, OldSlot
 from geometry.job.placements import Kept, Places
 from geometry.job.proof import Proof
@@ -20,6 +21,7 @@ from geometry.job.stringing import Action, Heard, Heights, Spread, String, Strin
 
 __all__ = [
     "Action",
+    "Arch",
     "Area",
     "Board",
     "Brace",
@@ -38,6 +40,7 @@ __all__ = [
     "Markers",
     "Moved",
     "NotAJob",
+    "Nut",
     "Old",
     "OldHole",
     "OldMetal",

@@ -12,6 +12,7 @@ from geometry.job.checks import NotAJob, WrongReading, known_points, no_repeats
 from geometry.job.choosing import Choosing
 from geometry.job.fretting import Frets
 from geometry.job.hardware import Hardware
+from geometry.job.nut import Nut
 from geometry.job.old_work import Old
 from geometry.job.placements import Kept, check_kept
 from geometry.job.proof import Proof
@@ -52,6 +53,7 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
     readings: tuple[Reading, ...] = ()
     frets: Frets = Frets()
     strings: Strings | None = None
+    nut: Nut | None = None
     saddle: Saddle | None = None
     bridge: Bridge | None = None
     floating: Floating | None = None
@@ -72,6 +74,7 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
         no_repeats("The reading", (reading.id for reading in self.readings))
         self._check_one_bridge()
         self._check_starts()
+        self._check_one_spread()
         for name, point in self.points.items():
             for hint in point.side:
                 where = f"The side hint of point “{name}”"
@@ -107,6 +110,13 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
                     f"String {string.name} starts at fret {string.first}, and the board has {self.frets.count} frets; "
                     "look at both numbers"
                 )
+
+    def _check_one_spread(self) -> None:
+        margins = self.nut is not None and self.nut.margins is not None
+        if margins and self.strings is not None and self.strings.nut is not None:
+            raise NotAJob(
+                "The strings at the nut have a spread (strings.nut) and margins (nut.margins); keep one of them"
+            )
 
     def _check_width(self, reading: Reading) -> None:
         what, least, most = WIDTHS.get(frozenset(reading.of), ("", 0.0, 0.0))

@@ -5,6 +5,7 @@ A block is None where its readings or its inputs are still missing; the findings
 """
 
 from geometry.layout.base import BOARD_CORNERS, LINES, PLACES, TWO_SIDED_95, XY, Record, Verdict, Vertex, Where
+from geometry.layout.blanks import NutBlank, NutSlot, SaddleBlank, SaddleString
 from geometry.layout.hardware_plan import (
     Bore,
     Fitting,
@@ -83,6 +84,8 @@ __all__ = [
     "Metal",
     "Neck",
     "Nominal",
+    "NutBlank",
+    "NutSlot",
     "OldArea",
     "OldPlan",
     "OtherHolePlan",
@@ -92,7 +95,9 @@ __all__ = [
     "Post",
     "Ray",
     "Record",
+    "SaddleBlank",
     "SaddlePlan",
+    "SaddleString",
     "ScarSide",
     "SeenAgainst",
     "Slants",

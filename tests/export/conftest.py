@@ -20,6 +20,7 @@ from geometry.job import (
     Headstock,
     Job,
     Markers,
+    Nut,
     Old,
     OldMetal,
     OldPin,
@@ -50,12 +51,16 @@ from geometry.layout import (
     Metal,
     Neck,
     Nominal,
+    NutBlank,
+    NutSlot,
     OldPlan,
     PlacedPoint,
     Plug,
     Post,
     Ray,
+    SaddleBlank,
     SaddlePlan,
+    SaddleString,
     StringPlan,
     Survey,
     Vertex,
@@ -137,6 +142,61 @@ def saddle() -> SaddlePlan:
         pm95=(0.6, 0.7),
         cents95=(1.6, 1.9),
         checked=True,
+    )
+
+
+def saddle_blank() -> SaddleBlank:
+    """The same saddle by itself, 9 mm high at the outer strings and a millimetre more in its middle."""
+    along = [10.5 + 11.0 * i for i in range(6)]
+    middle, half = 38.0, 27.5
+
+    def high(x: float) -> float:
+        return 10.0 - ((x - middle) / half) ** 2
+
+    return SaddleBlank(
+        length=76.0,
+        thickness=3.0,
+        strings=tuple(
+            SaddleString(
+                string=str(i + 1),
+                along=76.0 - x,
+                over_top=(high(x) + 4.0, 0.3),
+                over_bridge=(high(x) - 6.0, 0.4),
+                whole=(high(x), 0.5),
+                degrees=(25.0, 3.0),
+                press=32.5,
+            )
+            for i, x in enumerate(along)
+        ),
+        profile=tuple((x, high(x)) for x in sorted({*along, *(2.0 * n for n in range(39))})),
+        floor="slot",
+        radius=(380.0, 20.0),
+        crown=(1.0, 0.1),
+        wood=((3.5, 0.4), (3.5, 0.4)),
+    )
+
+
+def nut_blank() -> NutBlank:
+    """The nut under the same strings, 5 mm over its bed, its frets 1 mm high."""
+    return NutBlank(
+        length=(2 * NUT_HALF, 0.2),
+        turn=0.0,
+        thickness=5.0,
+        back_angle=math.radians(8.0),
+        slots=tuple(
+            NutSlot(
+                string=str(i + 1),
+                along=(NUT_HALF + 18.0 - 7.2 * i, 0.1),
+                width=gauge + 0.1,
+                over_board=(1.3, 0.15),
+                over_bed=(6.3, 0.25),
+                deep=(1.7, 0.25),
+                edge=3.0,
+            )
+            for i, gauge in enumerate(GAUGES)
+        ),
+        face=tuple((NUT_HALF * n / 8, 5.0) for n in range(17)),
+        height=8.0,
     )
 
 
@@ -260,6 +320,8 @@ def layout() -> Layout:
         strings=strings(),
         saddle=saddle(),
         bridge=bridge(),
+        saddle_blank=saddle_blank(),
+        nut_blank=nut_blank(),
         old=OldPlan(
             outline=tuple(OLD.values()),
             pins=pins,
@@ -287,6 +349,7 @@ def job() -> Job:
             Reading(id="r3", kind="off", of=("seam.1",), from_=("nut.right", "end.right"), side="left", value=31.5),
         ),
         strings=Strings(list=tuple(String(name=str(i + 1), diameter=d) for i, d in enumerate(GAUGES))),
+        nut=Nut(height=8.0, bed=5.0, fret_height=1.0),
         saddle=Saddle(slot_length=76.0),
         bridge=Bridge(pins=Pins()),
         old=Old(

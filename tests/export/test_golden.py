@@ -14,7 +14,7 @@ from tests.app.desk.conftest import sample
 from tests.export import golden_drawings, readers
 
 DRAWN = ["placement", "full-length", "bridge", "clearing", "plate", "nut-slots"]
-HARDWARE = ["headstock", "headstock-back", "side-markers", "face-markers"]
+HARDWARE = ["headstock", "headstock-back", "side-markers", "face-markers", "nut-blank", "saddle-blank"]
 
 
 @pytest.mark.parametrize("name", [*DRAWN, *HARDWARE, "job-sheet", "check-sheet"])

@@ -6,7 +6,7 @@ from msgspec.structs import replace
 
 from geometry.job import Job, Point, Reading
 from tests.campaign.invented.mirroring import MIRROR, other_side
-from tests.geometry.test_mirrored import mirrored_bridge, mirrored_frets, mirrored_strings
+from tests.geometry.test_mirrored import mirrored_bridge, mirrored_frets, mirrored_nut, mirrored_strings
 
 
 def mirrored(job: Job) -> Job:
@@ -15,6 +15,7 @@ def mirrored(job: Job) -> Job:
         "points": {other_side(name): _point(point) for name, point in job.points.items()},
         "readings": tuple(_reading(reading) for reading in job.readings),
         "strings": mirrored_strings(job.strings),
+        "nut": mirrored_nut(job.nut),
         "bridge": mirrored_bridge(job.bridge),
         "frets": mirrored_frets(job.frets),
         "hand": MIRROR[job.hand],

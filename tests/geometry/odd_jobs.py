@@ -10,12 +10,14 @@ from msgspec.structs import replace
 
 from geometry.job import (
     Action,
+    Arch,
     Board,
     Bridge,
     Frets,
     Heard,
     Heights,
     Job,
+    Nut,
     Old,
     OldMetal,
     OldPin,
@@ -208,12 +210,30 @@ def drawn_blocks(draw: Any) -> dict[str, Any]:
     return blocks | {"frets": replace(blocks["frets"], count=count)}
 
 
+RADII = st.none() | ends(30.0, 305.0, 5000.0) | pairs(30.0, 250.0, 5000.0)
+ARCHES = st.lists(st.builds(Arch, chord=ends(10.0, 40.0, 150.0), rise=ends(0.02, 0.9, 5.0)), min_size=1, max_size=2)
+BOARDS = st.tuples(st.sampled_from(["bisector", "nut to fret 12", "midpoints", "threads"]), st.booleans()).flatmap(
+    lambda given: (
+        st.builds(Board, centre=st.just(given[0]), zero_fret=st.just(given[1]), radius=RADII)
+        | st.builds(Board, centre=st.just(given[0]), zero_fret=st.just(given[1]), arch=ARCHES.map(tuple))
+    )
+)
+NUTS = st.builds(
+    Nut,
+    thickness=ends(1.0, 5.0, 20.0),
+    height=st.none() | ends(2.0, 8.0, 30.0),
+    bed=st.none() | ends(0.0, 5.0, 20.0) | st.tuples(st.none() | ends(0.0, 5.0, 20.0), ends(0.0, 5.0, 20.0)),
+    fret_height=st.none() | ends(0.2, 1.0, 3.0),
+    over_fret1=st.tuples(*[st.none() | ends(0.0, 0.4, 5.0)] * 2),
+    clearance=ends(0.0, 1.0),
+    back_angle=ends(0.0, 8.0, 45.0),
+    below_fret=ends(0.0, 0.5, 3.0),
+)
 BLOCKS: dict[str, st.SearchStrategy[Any]] = {
     "unit": st.sampled_from(["mm", "cm", "in"]),
     "hand": st.sampled_from(["left", "right"]),
-    "board": st.builds(
-        Board, centre=st.sampled_from(["bisector", "nut to fret 12", "midpoints", "threads"]), zero_fret=st.booleans()
-    ),
+    "board": BOARDS,
+    "nut": st.none() | NUTS,
     "frets": frets(),
     "strings": rarely_none(strings()),
     "saddle": st.none()

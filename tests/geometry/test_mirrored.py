@@ -7,7 +7,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
-from geometry.job import Action, Bridge, Frets, Job, Point, Scales, SlotFront, Strings
+from geometry.job import Action, Bridge, Frets, Job, Nut, Point, Scales, SlotFront, Strings
 from geometry.layout import XY, Layout
 from geometry.work_out import lay_out
 from tests.geometry.made import surveyed
@@ -39,10 +39,19 @@ def mirrored_frets(frets: Frets) -> Frets:
     return replace(frets, scales=scales)
 
 
+def mirrored_nut(nut: Nut | None) -> Nut | None:
+    if nut is None:
+        return None
+    bed = nut.bed[::-1] if isinstance(nut.bed, tuple) else nut.bed
+    margins = nut.margins[::-1] if nut.margins is not None else None
+    return replace(nut, over_fret1=nut.over_fret1[::-1], bed=bed, margins=margins)
+
+
 def mirrored(job: Job) -> Job:
     return replace(
         job,
         hand=MIRROR[job.hand],
+        nut=mirrored_nut(job.nut),
         strings=mirrored_strings(job.strings),
         bridge=mirrored_bridge(job.bridge),
         frets=mirrored_frets(job.frets),
@@ -80,6 +89,22 @@ def seen(layout: Layout) -> dict[str, Any]:
         found |= {f"margin {m.place}.{m.side}": (m.mm, m.pm95) for m in layout.margins.at}
         found |= {f"ends {m.place}.{m.side}": (*m.string_xy, *m.edge_xy) for m in layout.margins.at}
     found |= {check.code: (check.distance, check.pm95) for check in layout.checks}
+    return found | seen_solids(layout)
+
+
+def seen_solids(layout: Layout) -> dict[str, Any]:
+    """Saddle and nut as solids: what is told from the bass end is alike for both hands, and the profile runs back."""
+    found: dict[str, Any] = {}
+    if (saddle := layout.saddle_blank) is not None:
+        found["blank"] = (saddle.length, *saddle.crown, *(saddle.radius or ()))
+        for one in saddle.strings:
+            known = [value for value in (one.over_top, one.over_bridge, one.whole, one.degrees) if value is not None]
+            found[f"blank {one.string}"] = (one.along, *(number for value in known for number in value))
+    if (nut := layout.nut_blank) is not None:
+        found["nut"] = (*nut.length, abs(nut.turn))
+        for slot in nut.slots:
+            known = [value for value in (slot.over_board, slot.over_bed, slot.deep) if value is not None]
+            found[f"nut {slot.string}"] = (*slot.along, slot.behind, *(number for value in known for number in value))
     return found
 
 

@@ -15,7 +15,7 @@ from geometry.choice import worth
 from geometry.frets import fret_fit, fret_lines
 from geometry.go_or_wait.verdicts import BESIDE, GLUE_WITHIN, UNHEARD
 from geometry.hardware import headstock_told, markers, near_posts, plug_sizes, posts
-from geometry.job import String, stringing
+from geometry.job import String, board, stringing
 from geometry.job.fretting import SCALES
 from geometry.job.hardware import USUAL_FRETS
 from geometry.job.instruments import GAUGES, INSTRUMENTS
@@ -26,6 +26,7 @@ from geometry.old_work import covering, old_holes, plugs
 from geometry.placed import check_distances, kept_placements, margins
 from geometry.proof import choosing, filing, fitting
 from geometry.saddle import break_angle, saddle_line, string_plan_findings, top_fall
+from geometry.solids import board_bend, nut_blank, nut_told
 from geometry.strings import estimate_findings, played, string_heights, string_make, tension, trial_saddles
 from geometry.strings.string_heights import SD_ASSUMED, SD_MEASURED
 from geometry.strings.string_make import DENSITY_SD, E_GUT_SD, ENDS_SD, ENDS_SD_SOFT, R_SD, R_SET_SD
@@ -274,6 +275,12 @@ def sizes() -> dict[str, str]:
         ),
         "the least wood under a slot": f"{break_angle.LEAST_WOOD:g} mm",
         "of a saddle's height stands in its slot at least": f"{break_angle.LEAST_SEATED}",
+        "the face of a board has a radius of": f"{board.RADII[0]:g} to {short(board.RADII[1])} mm",
+        "the least wood between an outer slot of the nut and its end, between two slots, under one": (
+            f"{nut_told.EDGE_WALL}, {nut_told.BETWEEN} and {nut_told.UNDER} mm"
+        ),
+        "of its string's thickness a slot of the nut is deep at least": f"{nut_told.HOLDS}",
+        "a slot of the nut lies under the frets' plane by at most": f"{nut_told.SUNK} mm",
         "a slot runs past the outer strings, where its length is not given": f"{saddle_line.BEYOND:g} mm",
         "a saddle leans, from a slant of": f"{saddle_line.LEANS} mm",
         "a belly's depth, where it is not given": f"{belly.BELLY_SHARE} of the width at the wings",
@@ -346,6 +353,8 @@ SENTENCES = (
     f"players fretting one note differ by {trial_saddles.EAR_CENTS:g} cents",
     f"{break_angle.SD_THICKNESS} mm of the bridge's thickness, {break_angle.SD_DEPTH} mm of the slot's depth, "
     f"{break_angle.SD_BEHIND} mm of the way to the pin",
+    f"{board_bend.SD_CHORD} mm of the chord, and {100 * board_bend.TYPED_SD:g} % of a typed radius",
+    f"{nut_blank.SD_FRET} mm of the frets' height, {nut_blank.SD_BED} mm of the board's face",
     f"glued with a ± of up to {GLUE_WITHIN} mm",
     f"up to {GLUE_WITHIN} mm along the neck and {BESIDE} mm across it",
     f"or than {UNHEARD:g} cents, by which players fretting",

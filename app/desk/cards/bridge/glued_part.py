@@ -38,6 +38,8 @@ class GluedPart(KindPart):
         self.wood = label("", "label", self)
         self._begin(self.column)
         self._saddle()
+        self.heights = label("", "label", self)
+        self.column.addWidget(self.heights)
         self._bridge()
         self.column.addWidget(self.wood)
         self._pins()
@@ -168,8 +170,9 @@ class GluedPart(KindPart):
         self.traced.refresh()
         for widget in (self.begin_words, self.begin):
             widget.setVisible(job.bridge is None)
-        self.wood.setText(bridge_entries.wood(job, layout))
-        self.wood.setVisible(bool(self.wood.text()))
+        for line, says in ((self.wood, bridge_entries.wood), (self.heights, bridge_entries.saddle_heights)):
+            line.setText(says(job, layout))
+            line.setVisible(bool(line.text()))
         for section in self.proofs:
             section.refresh()
         self.cover.refresh()

@@ -36,7 +36,17 @@ from geometry.layout.old_plan import (
     SeenAgainst,
     WingTip,
 )
-from geometry.layout.strung import BridgePlan, Contribution, Hole, SaddlePlan, Source, StringPlan
+from geometry.layout.strung import (
+    BridgePlan,
+    Contribution,
+    Hole,
+    SaddlePiece,
+    SaddlePlan,
+    SaddleStep,
+    Source,
+    StringPlan,
+)
+from geometry.layout.tie_plan import BreakOver, TieHole, TiePlan
 from geometry.layout.whole import Check, Layout, leans_opposite, leans_wrong
 
 __all__ = [
@@ -48,6 +58,7 @@ __all__ = [
     "Amount",
     "Bared",
     "BraceLine",
+    "BreakOver",
     "BridgePlan",
     "Check",
     "Consequences",
@@ -79,12 +90,16 @@ __all__ = [
     "Post",
     "Ray",
     "Record",
+    "SaddlePiece",
     "SaddlePlan",
+    "SaddleStep",
     "ScarSide",
     "SeenAgainst",
     "Source",
     "StringPlan",
     "Survey",
+    "TieHole",
+    "TiePlan",
     "Verdict",
     "Vertex",
     "Where",

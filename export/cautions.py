@@ -76,6 +76,7 @@ _TEMPLATES = {
     "bridge": (METAL.text, DUST.text),
     "clearing": (SOLVENTS.text, DUST.text),
     "plate": (METAL.text, DUST.text),
+    "tie-block": (METAL.text, DUST.text),
     "nut-slots": (DUST.text,),
     "headstock": (METAL.text, DUST.text),
     "headstock-back": (METAL.text, DUST.text),

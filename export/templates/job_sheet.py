@@ -115,6 +115,7 @@ def _said(job: Job, layout: Layout) -> _Said:
         ("Results", job_tables.RESULTS, job_tables.results(job, layout)),
         ("Check before the glue", job_tables.CHECKS, job_tables.checks(job, layout, prove(job, "clamped"))),
         ("Strings", job_tables.STRINGS, job_tables.strings(job, layout)),
+        ("Choice of saddle", job_tables.CHOICE, job_tables.saddle_choice(job, layout)),
         ("Plugs and drills", job_tables.HOLES, job_tables.holes(job, layout)),
     )
     return _Said(

@@ -96,8 +96,8 @@ def _short_piece(job: Job, left: float, piece: SaddlePiece) -> Finding:
     return Finding(
         grade="stop" if left < 0 else "look",
         code="slot.short",
-        text=f"The saddle's piece under {of} {how}, and {said(SLOT_PAST, job.unit)} is the least: make the slots longer, "
-        "leave less wood between two of them, or part the saddle elsewhere.",
+        text=f"The saddle's piece under {of} {how}, and {said(SLOT_PAST, job.unit)} is the least: make the slots "
+        "longer, leave less wood between two of them, or part the saddle elsewhere.",
         values={"mm": left},
         where="field:saddle.made",
     )

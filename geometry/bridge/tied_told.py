@@ -90,15 +90,15 @@ def _angles(tie: TieBlock, plan: TiePlan) -> Iterator[Finding]:
         more = "" if tie.holes == 2 else ", give each string two holes,"
         text = (
             f"{words.first_large(words.string(low))} breaks over the saddle to its tie hole by only "
-            f"{said_degrees(least.degrees, least.pm95)}: it would press lightly and buzz. Drill the tie holes lower{more} or "
-            "set the block nearer to the slot."
+            f"{said_degrees(least.degrees, least.pm95)}: it would press lightly and buzz. Drill the tie holes "
+            f"lower{more} or set the block nearer to the slot."
         )
         yield Finding(grade="look", code="tie.shallow", text=text, values=values, where="field:bridge.tie")
     if most.degrees > math.degrees(STEEP):
         text = (
             f"{words.first_large(words.string(high))} breaks over the saddle to its tie hole by "
-            f"{said_degrees(most.degrees, most.pm95)}: it would lean the saddle forward. Drill the tie holes higher or set "
-            "the block farther behind the slot."
+            f"{said_degrees(most.degrees, most.pm95)}: it would lean the saddle forward. Drill the tie holes "
+            "higher or set the block farther behind the slot."
         )
         yield Finding(grade="look", code="tie.steep", text=text, values=values, where="field:bridge.tie")
     text = (

@@ -115,8 +115,8 @@ class Bridge(
 
     `thickness` is at the slot: one length for both sides, or at [left, right] where the top is not level, None for a
     side that is not known.
-    The strings end in `pins`, or in a `tie` block behind the slot; with neither they run on to a tailpiece. `seat`: square to the neck centre
-    line, with the slot, or on the old footprint; from there it may be `moved` on purpose.
+    The strings end in `pins`, or in a `tie` block behind the slot; with neither they run on to a tailpiece. `seat`:
+    square to the neck centre line, with the slot, or on the old footprint; from there it may be `moved` on purpose.
     """
 
     outline: OutlineName = "belly"

@@ -86,9 +86,9 @@ class SaddlePlan(Record, frozen=True):
     farther the longer side stands at the outer strings, along the neck centre line. `left_over` says for a slot that
     cannot follow the line how far it stands behind (+) or in front at [left, right], and in cents. `opposite` is the
     line at the outer strings if bass and treble were exchanged on these frets, left end first: to lay over and compare.
-    `pieces` are what it is made of, in the strings' order: one, or several. Of several, `line` is the straight line through
-    where the outer strings' pieces lie under them, and `front` and `slot` run from the outermost slot's left end to
-    the outermost's right end; what is cut are the pieces' slots. `steps` is empty but for a stepped saddle.
+    `pieces` are what it is made of, in the strings' order: one, or several. Of several, `line` is the straight line
+    through where the outer strings' pieces lie under them, and `front` and `slot` run from the outermost slot's left
+    end to the outermost's right end; what is cut are the pieces' slots. `steps` is empty but for a stepped saddle.
     `waits_for`: the accused readings that it hangs on; it is not settled until they are read again; its ± is then wider
     than what the `chain` tells.
     """

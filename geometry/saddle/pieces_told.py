@@ -85,11 +85,11 @@ def findings(job: Job, plan: SaddlePlan, strings: tuple[StringPlan, ...]) -> tup
     """
     wish = job.saddle or Saddle()
     if len(plan.pieces) > 1:
-        return (*_parted(job, wish, plan), *_short(job, wish, plan))
+        return (*_parted(wish, plan), *_short(job, wish, plan))
     return (*_narrow(job, wish, plan), *_course_apart(job, plan, strings))
 
 
-def _parted(job: Job, wish: Saddle, plan: SaddlePlan) -> Iterator[Finding]:
+def _parted(wish: Saddle, plan: SaddlePlan) -> Iterator[Finding]:
     """Where it is parted."""
     if wish.made == "each":
         text = f"The saddle is {len(plan.pieces)} pieces, one a string, each in a slot of its own."
@@ -110,8 +110,8 @@ def _short(job: Job, wish: Saddle, plan: SaddlePlan) -> Iterator[Finding]:
         grade="look",
         code="saddle.short_piece",
         text=f"The saddle's piece under {words.strings(piece.strings)} is only {said(long, job.unit)} long, and "
-        f"{said(mm(wish.least_piece), job.unit)} is the least that you ask for: part it elsewhere, make fewer pieces, or "
-        "leave less wood between two slots.",
+        f"{said(mm(wish.least_piece), job.unit)} is the least that you ask for: part it elsewhere, make fewer pieces, "
+        "or leave less wood between two slots.",
         values={"mm": long},
         where="field:saddle.made",
     )
@@ -152,8 +152,8 @@ def _course_apart(job: Job, plan: SaddlePlan, strings: tuple[StringPlan, ...]) -
     yield Finding(
         grade="good",
         code="saddle.course_apart",
-        text=f"{words.first_large(words.strings(step.strings))} ask for places {said(spread, job.unit)} apart along the "
-        "neck, and their one step lies half way between them.",
+        text=f"{words.first_large(words.strings(step.strings))} ask for places {said(spread, job.unit)} apart along "
+        "the neck, and their one step lies half way between them.",
         values={"mm": spread},
         where="field:saddle.made",
     )

@@ -23,8 +23,6 @@ from geometry.job import Job
 from geometry.layout import BridgePlan, Layout, SaddlePlan
 from geometry.units import named, show
 
-SHORT = 12.0
-"""A slot shorter than this, mm, has room for one number."""
 IN_WING = 20.0
 """How much of a wing's tip its letter and arrow take, mm."""
 
@@ -201,7 +199,7 @@ def _sizes(job: Job, layout: Layout, bridge: BridgePlan) -> list[Mark]:
     marks = dimension(fr, fl, says(math.dist(fr, fl)), off=12.0, height=2.5, share=0.3, of="field:bridge.length")
     if layout.saddle is None:
         return marks
-    for at, outward in _slot_ends(layout.saddle):
+    for at, outward in _slot_ends(layout.saddle, fl, fr):
         foot = _foot(fl, fr, at)
         number = says(math.dist(foot, at))
         marks.append(Mark(shape=Line(foot, at), purpose="dimension", of="slot"))
@@ -214,16 +212,19 @@ def _sizes(job: Job, layout: Layout, bridge: BridgePlan) -> list[Mark]:
     return marks
 
 
-def _slot_ends(saddle: SaddlePlan) -> list[tuple[XY, float]]:
-    """The ends of the slots' front edges, and to which side their numbers stand: within a slot, as its own do, but
-    within a short one at its middle alone.
+def _slot_ends(saddle: SaddlePlan, fl: XY, fr: XY) -> list[tuple[XY, float]]:
+    """The ends of the slots' front edges, and to which side their numbers stand: outside at the outermost ends, where a
+    slot's own numbers stand within; inside between two slots. A slot that is parallel to the front has one number.
     """
+    if len(saddle.slots) == 1:
+        return list(zip(saddle.front, (1.0, -1.0), strict=True))
     found = []
     for slot in saddle.slots:
         left, right = slot[0], slot[1]
-        short = math.dist(left, right) < SHORT
-        middle = ((left[0] + right[0]) / 2, (left[1] + right[1]) / 2)
-        found += [(middle, 1.0)] if short else [(left, 1.0), (right, -1.0)]
+        if abs(math.dist(_foot(fl, fr, left), left) - math.dist(_foot(fl, fr, right), right)) < bridge_sizes.SEEN:
+            found.append((((left[0] + right[0]) / 2, (left[1] + right[1]) / 2), 1.0))
+        else:
+            found += [(left, 1.0 if left in saddle.front else -1.0), (right, -1.0 if right in saddle.front else 1.0)]
     return found
 
 

@@ -1,7 +1,6 @@
 """The job sheet's tables: what stands in them, in the job's unit, and the words of its lists."""
 
 import math
-from collections.abc import Sequence
 
 from export import cautions, plugs_and_drills
 from export.drills import nearest_inch, nearest_metric
@@ -16,7 +15,6 @@ from geometry.layout import Fit, Layout
 from geometry.placed.from_nut import from_nut
 from geometry.placed.margin_rows import margin_rows
 from geometry.proof import Proved, ends_called, row_words
-from geometry.saddle.choice_of_saddle import SaddleChoice
 from geometry.units import Unit, show, show_pm
 
 Rows = list[list[str]]
@@ -115,28 +113,10 @@ def _tie_holes(job: Job, layout: Layout) -> tuple[tuple[cautions.Step, str], ...
 
 def saddle_choice(job: Job, layout: Layout) -> Rows:
     """The ways to make the saddle side by side, where one piece does not carry all strings or another is chosen."""
-    from geometry.saddle.choice_of_saddle import saddle_choices, worth_a_table
+    from geometry.saddle.choice_of_saddle import rows, saddle_choices, worth_a_table
 
     found = saddle_choices(job, layout)
-    return [list(row) for row in choice_rows(job, found)] if worth_a_table(found) else []
-
-
-def choice_rows(job: Job, found: Sequence[SaddleChoice]) -> list[tuple[str, ...]]:
-    """A row a way: how it is made (the chosen one marked), parted after, thickness, worst cents and whose, what is
-    wanted of it.
-    """
-    return [
-        (
-            f"{one.called}{' (chosen)' if one.chosen else ''}",
-            ", ".join(one.splits) or "–",
-            _fine(one.thickness, job.unit),
-            f"{one.cents:.1f}",
-            one.string,
-            "yes" if one.within else "no",
-            "–" if one.needed is None else _fine(one.needed, job.unit),
-        )
-        for one in found
-    ]
+    return [list(row) for row in rows(job, found)] if worth_a_table(found) else []
 
 
 def _drilled(job: Job, layout: Layout) -> tuple[tuple[cautions.Step, str], ...]:

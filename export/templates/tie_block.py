@@ -5,7 +5,7 @@ Drawn as an eye behind the tail sees it, looking toward the nut: up is up, and t
 
 from export.drawing.dimension import cross, dimension
 from export.drawing.flatten import around, polyline
-from export.drawing.marks import XY, Circle, Line, Mark, Text
+from export.drawing.marks import XY, Anchor, Circle, Line, Mark, Text
 from export.drills import nearest_inch, nearest_metric
 from export.errors import ExportError
 from export.hole_table import Bored, Table
@@ -17,7 +17,7 @@ from geometry.units import named, show
 
 LETTERS = 2.4
 """Height of the strings' names, mm."""
-DATUM = "the bridge's middle at its bottom"
+DATUM = "bridge's middle at its bottom, seen from behind"
 """What X and Y of a file are counted from, in words."""
 
 
@@ -35,7 +35,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         *_sizes(job, tie, ring),
         *_sides(job, tie),
         Mark(shape=Line((0.0, -6.0), (0.0, tie.height + 6.0)), purpose="centre", of="middle"),
-        *parts.seen_from((tie.right, tie.height + 14.0), "SEEN FROM BEHIND", "the nut lies beyond the paper"),
+        *parts.seen_from((tie.right, tie.height + 18.0), "SEEN FROM BEHIND", "the nut lies beyond the paper"),
     ]
     two = any(not hole.leaves for hole in tie.holes)
     notes = (
@@ -133,8 +133,8 @@ def _sizes(job: Job, tie: TiePlan, ring: list[XY]) -> list[Mark]:
 def _sides(job: Job, tie: TiePlan) -> list[Mark]:
     """BASS and TREBLE over the block's ends, as they lie seen from behind."""
     marks = []
-    for side, x, anchor in (("left", tie.left, "eb"), ("right", tie.right, "sb")):
-        name = job.bass_or_treble(side).upper()
-        text = Text((x, tie.height + 4.0), name, 5.0, 0.0, "eb" if anchor == "eb" else "sb", bold=True)
+    ends: tuple[tuple[str, float, Anchor], ...] = (("left", tie.left, "eb"), ("right", tie.right, "sb"))
+    for side, x, anchor in ends:
+        text = Text((x, tie.height + 4.0), job.bass_or_treble(side).upper(), 5.0, 0.0, anchor, bold=True)
         marks.append(Mark(shape=text, purpose="note"))
     return marks

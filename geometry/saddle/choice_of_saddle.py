@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from geometry import words
 from geometry.frame import Array
 from geometry.job import Job, Saddle, Strings
 from geometry.job.bridges.saddle_made import COUNT, SAID
@@ -16,8 +17,10 @@ from geometry.saddle import splitting
 from geometry.saddle.pieces import between_courses, find_runs
 from geometry.saddle.room import OUTSIDE, made_thickness
 from geometry.spacing import CENTS
-from geometry.units import mm
+from geometry.units import mm, said, show
 
+TOLD = 0.05
+"""Cents from which on the string that has them is named."""
 WAYS: tuple[Made, ...] = ("one", "steps", "two", "three", "each")
 
 
@@ -57,6 +60,48 @@ def saddle_choices(job: Job, layout: Layout) -> tuple[SaddleChoice, ...]:
 def worth_a_table(found: Sequence[SaddleChoice]) -> bool:
     """Whether there is anything to choose: one piece leaves a string over, or the saddle is made otherwise."""
     return any((one.made == "one" and abs(one.off) >= OUTSIDE) or (one.made != "one" and one.chosen) for one in found)
+
+
+HEADS = ("made of", "parted after", "thick", "cents left", "string", "all within their ±", "thick enough for all")
+"""What stands over the columns of `rows`."""
+
+
+def rows(job: Job, found: Sequence[SaddleChoice]) -> list[tuple[str, ...]]:
+    """A row a way, in the job's unit; the chosen one says so."""
+    return [
+        (
+            f"{one.called}{' (chosen)' if one.chosen else ''}",
+            ", ".join(one.splits) or "–",
+            _thick(job, one.thickness),
+            f"{one.cents:.1f}",
+            one.string if one.cents >= TOLD else "–",
+            "yes" if one.within else "no",
+            "–" if one.needed is None else _thick(job, one.needed),
+        )
+        for one in found
+    ]
+
+
+CARD_HEADS = ("saddle", "cents left", "within ±", "carries all")
+"""What stands over the columns of `card_rows`."""
+
+
+def card_rows(job: Job, found: Sequence[SaddleChoice]) -> list[tuple[str, ...]]:
+    """The same for a narrow place: how it is made and parted, the worst cents and whose, whether all are within their
+    own ±, and how thick it must be to carry all.
+    """
+    told: list[tuple[str, ...]] = []
+    for one in found:
+        after = f", after {words.joined(one.splits)}" if one.splits else ""
+        whose = f" at {one.string}" if one.cents >= TOLD else ""
+        chosen = " (chosen)" if one.chosen else ""
+        needed = "–" if one.needed is None else said(one.needed, job.unit)
+        told.append((f"{one.called}{after}{chosen}", f"{one.cents:.1f}{whose}", "yes" if one.within else "no", needed))
+    return told
+
+
+def _thick(job: Job, length: float) -> str:
+    return show(length, job.unit, 2 if job.unit == "in" else 1)
 
 
 def _possible(made: Made, strings: Strings, saddle: Saddle) -> bool:

@@ -201,6 +201,11 @@ def _saddle_height(layout: Layout, unit: Unit) -> Rows:
         wide = math.ceil(max(found[f"degrees_pm95.{side}"] for side in angles) - 1e-9)
         turned = " ; ".join(f"{found[f'degrees.{side}']:.0f}" for side in angles)
         said.append(f"breaks by {turned} ±{wide}°")
+    breaks = layout.bridge.tie.breaks if layout.bridge is not None and layout.bridge.tie is not None else {}
+    if breaks:
+        degrees = [one.degrees for one in breaks.values()]
+        widest = math.ceil(max(one.pm95 for one in breaks.values()) - 1e-9)
+        said.append(f"down to the tie holes by {min(degrees):.0f} to {max(degrees):.0f} ±{widest}°")
     wide_mm = max(found[f"over_top_pm95.{side}"] for side in sides)
     name = f"Saddle over the top, {' ; '.join(sides)}"
     return [[name, f"{' ; '.join(both('over_top'))} {unit}", show_pm(wide_mm, unit), ", ".join(said)]]

@@ -3,6 +3,8 @@
 Drawn as an eye behind the tail sees it, looking toward the nut: up is up, and the instrument's left lies at the right.
 """
 
+from itertools import pairwise
+
 from export.drawing.dimension import cross, dimension
 from export.drawing.flatten import around, polyline
 from export.drawing.marks import XY, Anchor, Circle, Line, Mark, Text
@@ -17,6 +19,8 @@ from geometry.units import named, show
 
 LETTERS = 2.4
 """Height of the strings' names, mm."""
+APART = 6.0
+"""Names nearer to each other than this, mm, stand in two rows."""
 DATUM = "bridge's middle at its bottom, seen from behind"
 """What X and Y of a file are counted from, in words."""
 
@@ -34,7 +38,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         *_names(tie),
         *_sizes(job, tie, ring),
         *_sides(job, tie),
-        Mark(shape=Line((0.0, -6.0), (0.0, tie.height + 6.0)), purpose="centre", of="middle"),
+        Mark(shape=Line((0.0, -1.5), (0.0, tie.height + 6.0)), purpose="centre", of="middle"),
         *parts.seen_from((tie.right, tie.height + 18.0), "SEEN FROM BEHIND", "the nut lies beyond the paper"),
     ]
     two = any(not hole.leaves for hole in tie.holes)
@@ -113,11 +117,18 @@ def _hole(hole: TieHole) -> list[Mark]:
 
 
 def _names(tie: TiePlan) -> list[Mark]:
-    """The strings' names under the block, under the hole that each leaves from."""
+    """The strings' names under the block, under the hole that each leaves from; in two rows where holes are near."""
+    holes = sorted((hole for hole in tie.holes if hole.leaves), key=lambda hole: hole.across)
+    near = any(other.across - one.across < APART for one, other in pairwise(holes))
     return [
-        Mark(shape=Text((hole.across, -2.0), hole.string, LETTERS, 0.0, "mt", bold=True), purpose="note", of="string")
-        for hole in tie.holes
-        if hole.leaves
+        Mark(
+            shape=Text(
+                (hole.across, -2.0 - (LETTERS + 0.8) * (near and at % 2)), hole.string, LETTERS, 0.0, "mt", bold=True
+            ),
+            purpose="note",
+            of="string",
+        )
+        for at, hole in enumerate(holes)
     ]
 
 
@@ -126,7 +137,7 @@ def _sizes(job: Job, tie: TiePlan, ring: list[XY]) -> list[Mark]:
     low_right, low_left, top_left, _ = ring
     long, high = show(tie.left - tie.right, job.unit), show(tie.height, job.unit)
     of = "field:bridge.tie"
-    marks = dimension(low_right, low_left, long, off=-10.0, height=2.5, share=0.3, of=of)
+    marks = dimension(low_right, low_left, long, off=-13.0, height=2.5, share=0.3, of=of)
     return [*marks, *dimension(low_left, top_left, high, off=-7.0, height=2.5, of=of)]
 
 

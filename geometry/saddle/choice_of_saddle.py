@@ -148,7 +148,7 @@ def _choice(layout: Layout, strings: Strings, saddle: Saddle, made: Made) -> Sad
         string=names[worst],
         off=float(off[worst]),
         within=bool((np.abs(off) <= np.array([max(one.compensation_pm95, OUTSIDE) for one in layout.strings])).all()),
-        needed=None if made == "steps" else made_thickness(max(least, mm(saddle.thickness))),
+        needed=None if made == "steps" else made_thickness(least),
         chosen=made == saddle.made,
         each=dict(zip(names, cents.tolist(), strict=True)),
     )

@@ -14,9 +14,9 @@ from geometry.units import said
 
 OUTSIDE = 0.05
 """A string's place outside the saddle's thickness by less than this, mm, is not spoken of: no file is finer."""
-BLANKS, THICKEST = 0.5, 8.0
-"""Saddles are made in steps of thickness of so many mm, and none thicker than the second (common practice, no
-source)."""
+BLANKS, THINNEST, THICKEST = 0.5, 2.0, 8.0
+"""Saddles are made in steps of thickness of so many mm, none thinner than the second or thicker than the third (common
+practice, no source)."""
 
 
 def room_finding(
@@ -66,5 +66,5 @@ def _needed(job: Job, saddle: Saddle, strung: Strung, pieces: tuple[Piece, ...])
 
 def made_thickness(least: float) -> float | None:
     """The thinnest saddle that is made, from a least thickness on, mm; None where none is so thick."""
-    made = math.ceil(least / BLANKS - 1e-9) * BLANKS
+    made = max(math.ceil(least / BLANKS - 1e-9) * BLANKS, THINNEST)
     return made if made <= THICKEST else None

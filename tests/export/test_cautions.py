@@ -14,13 +14,23 @@ from export.drawing.typeface import shown
 from export.records import Stamp
 from export.templates import TEMPLATES, job_tables
 from geometry.job import Job
-from geometry.layout import Layout
+from geometry.layout import Layout, TieHole, TiePlan
 
 CUTTING = {"cut", "route", "drill"}
 DRAWN = [name for name, template in TEMPLATES.items() if template.draw is not None]
 
 
+def tied(layout: Layout) -> Layout:
+    """The layout with a tie block of one hole on its bridge."""
+    hole = TieHole(string="1", front=(1.0, 0.0), back=(10.0, 0.0), up=4.0, across=0.0, diameter=1.8)
+    corners = (1.0, 9.0), (1.0, -9.0), (10.0, -9.0), (10.0, 9.0)
+    block = TiePlan(corners=corners, front_x=1.0, back_x=10.0, left=9.0, right=-9.0, height=8.0, holes=(hole,))
+    assert layout.bridge is not None
+    return msgspec.structs.replace(layout, bridge=msgspec.structs.replace(layout.bridge, tie=block))
+
+
 def written(job: Job, layout: Layout, stamp: Stamp, folder: File, name: str, kind: str) -> File:
+    layout = tied(layout) if name == "tie-block" else layout
     (file,) = write_all(job, layout, msgspec.structs.replace(stamp, templates=(name,)), folder, (kind,))
     return file
 
@@ -33,7 +43,8 @@ def test_each_template_that_cuts_has_a_caution(job: Job, layout: Layout, stamp: 
     for name in DRAWN:
         draw = TEMPLATES[name].draw
         assert draw is not None
-        assert CUTTING & {mark.purpose for mark in draw(job, layout, stamp).marks}
+        shown_on = tied(layout) if name == "tie-block" else layout
+        assert CUTTING & {mark.purpose for mark in draw(job, shown_on, stamp).marks}
         assert cautions.of_template(name)
     assert cautions.of_template("check-sheet") == ()
 

@@ -10,12 +10,12 @@ from app.edit import hardware_entries, old_entries, old_places
 from export.templates import parts, stock, turning_holes
 from geometry.advice import candidates, weighing
 from geometry.bounds import fingerboard, old_bridge, saddle_and_bridge, side_against_side, string_makes, stringing_asked
-from geometry.bridge import belly, seat_bridge
+from geometry.bridge import belly, seat_bridge, tied, tied_told
 from geometry.choice import worth
 from geometry.frets import fret_fit, fret_lines
 from geometry.go_or_wait.verdicts import BESIDE, GLUE_WITHIN, UNHEARD
 from geometry.hardware import headstock, headstock_told, markers, plug_sizes, posts
-from geometry.job import String, stringing
+from geometry.job import Saddle, String, stringing
 from geometry.job.fretting import SCALES
 from geometry.job.hardware import USUAL_FRETS
 from geometry.job.instruments import GAUGES, INSTRUMENTS
@@ -25,7 +25,7 @@ from geometry.neck import find_neck, straightness, string_paths
 from geometry.old_work import covering, old_holes, plugs
 from geometry.placed import check_distances, kept_placements, margins
 from geometry.proof import choosing, filing, fitting
-from geometry.saddle import break_angle, saddle_line, string_plan_findings, top_fall
+from geometry.saddle import break_angle, room, saddle_line, string_plan_findings, top_fall
 from geometry.strings import estimate_findings, played, string_heights, string_make, tension, trial_saddles
 from geometry.strings.string_heights import SD_ASSUMED, SD_MEASURED
 from geometry.strings.string_make import DENSITY_SD, E_GUT_SD, ENDS_SD, ENDS_SD_SOFT, R_SD, R_SET_SD
@@ -268,6 +268,17 @@ def sizes() -> dict[str, str]:
         "the least wood under a slot": f"{break_angle.LEAST_WOOD:g} mm",
         "of a saddle's height stands in its slot at least": f"{break_angle.LEAST_SEATED}",
         "a slot runs past the outer strings, where its length is not given": f"{saddle_line.BEYOND:g} mm",
+        "a piece of a split saddle; a step of a stepped one": (
+            f"{Saddle().least_piece:g} mm long at least; {Saddle().least_step:g} mm wide"
+        ),
+        "between the slots of two pieces stays": f"{Saddle().wall:g} mm of wood",
+        "saddles are made": f"{room.THINNEST:g} to {room.THICKEST:g} mm thick, by {room.BLANKS} mm",
+        "a tie block reaches past its outer holes, where its length is not given": f"{tied.PAST_HOLES:g} mm",
+        "the least wood between tie holes, over them, under them, past the outer ones, from the slot to the block": (
+            "{:g}, {:g}, {:g}, {:g} and {:g} mm".format(
+                *(tied_told.LEAST[place][0] for place in ("holes", "top", "bottom", "ends", "slot"))
+            )
+        ),
         "a saddle leans, from a slant of": f"{saddle_line.LEANS} mm",
         "a belly's depth, where it is not given": f"{belly.BELLY_SHARE} of the width at the wings",
         "a point on an edge says nothing of it where it is known no better than": (

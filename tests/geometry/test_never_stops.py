@@ -13,7 +13,7 @@ from geometry.layout import Layout
 from geometry.strings.usual_sets import SETS
 from geometry.work_out import lay_out, work_out
 from tests.geometry.made import surveyed
-from tests.geometry.odd_jobs import BLOCKS, PLACES, jobs
+from tests.geometry.odd_jobs import BLOCKS, PLACES, going_together, jobs
 
 EXTRAS = {
     f"{what}.{where}": value
@@ -66,7 +66,7 @@ def solved(draw: Any) -> tuple[Job, Any]:
     """Blocks of any sort on an instrument that is surveyed already, as far as points and unknowns are left in."""
     points = {name: at for name, at in PLACES.items() if draw(st.integers(0, 20))}
     extras = {name: value for name, value in EXTRAS.items() if draw(st.integers(0, 7))}
-    blocks = {name: draw(values) for name, values in BLOCKS.items()}
+    blocks = going_together({name: draw(values) for name, values in BLOCKS.items()})
     job = Job(points={name: Point() for name in PLACES}, **blocks)
     return job, surveyed(points, extras)
 

@@ -89,8 +89,8 @@ class Line(NamedTuple):
 
 
 def side_by_side(sizes: list[float], spread: float, gaps: bool, courses: list[int | None], pair: float) -> list[float]:
-    """Strings' centres across from the middle of the outer ones: evenly, or with even room from side to side; two of one
-    course a `pair` apart, and then even room from course to course.
+    """Strings' centres across from the middle of the outer ones: evenly, or with even room from side to side; two of
+    one course a `pair` apart, and then even room from course to course.
     """
     pairs = [a is not None and a == b for a, b in pairwise(courses)]
     if any(pairs):

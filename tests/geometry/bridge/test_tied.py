@@ -1,6 +1,7 @@
 """A tie block: where its holes lie, how steeply the strings break to them, and the wood round them."""
 
 import math
+from itertools import pairwise
 
 import pytest
 from msgspec.structs import replace
@@ -113,7 +114,7 @@ def test_the_wood_that_is_left() -> None:
     across = [hole.across for hole in plan.holes]
     assert wood["ends"] == pytest.approx(40.0 - (max(across) - min(across)) / 2 - 1.0, abs=0.05)
     fronts = sorted(hole.front[1] for hole in plan.holes)
-    assert wood["holes"] == pytest.approx(min(b - a for a, b in zip(fronts, fronts[1:], strict=False)) - 2.0)
+    assert wood["holes"] == pytest.approx(min(b - a for a, b in pairwise(fronts)) - 2.0)
     assert wood["behind"] == pytest.approx(40.0 - plan.back_x)
     assert set(wood) == set(LEAST)
 

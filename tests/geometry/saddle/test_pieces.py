@@ -2,6 +2,7 @@
 
 import math
 from itertools import pairwise
+from typing import Any
 
 import numpy as np
 import pytest
@@ -27,7 +28,8 @@ def strings(wants: tuple[float, ...] = WANTS, courses: tuple[int, ...] | None = 
 
 
 def made(saddle: Saddle, of: Strings | None = None, **more: object) -> Job:
-    return job(strings=of or strings(), saddle=saddle, **({"bridge": bridge(width=40.0)} | more))
+    blocks: dict[str, Any] = {"bridge": bridge(width=40.0)} | more
+    return job(strings=of or strings(), saddle=saddle, **blocks)
 
 
 def worked(saddle: Saddle, of: Strings | None = None, **more: object) -> Layout:
@@ -215,7 +217,8 @@ def test_the_ways_side_by_side() -> None:
         (CENTS * abs(string.break_point[0] - _ridge(layout, i)) / string.nominal, string.name)
         for i, string in enumerate(layout.strings)
     )
-    assert (found["one"].cents, found["one"].string) == (pytest.approx(worst[0], abs=1e-6), worst[1])
+    assert found["one"].cents == pytest.approx(worst[0], abs=1e-6)
+    assert found["one"].string == worst[1]
     assert found["each"].cents == pytest.approx(0.0, abs=1e-9)
     assert found["one"].cents >= found["two"].cents >= found["three"].cents
     assert worth_a_table(tuple(found.values()))

@@ -31,14 +31,14 @@ def left_over(y: Array, wanted: Array, thick: float) -> Array:
 
     def outside(line: Array) -> Array:
         off = wanted - line[0] - line[1] * y
-        return off - np.clip(off, -thick / 2, thick / 2)
+        return np.asarray(off - np.clip(off, -thick / 2, thick / 2))
 
     def cost(line: Array) -> float:
         off = wanted - line[0] - line[1] * y
         return float((outside(line) ** 2).sum() + TIE * (np.clip(off, -thick / 2, thick / 2) ** 2).sum())
 
     found = minimize(cost, [at, lean], method="Nelder-Mead", options={"xatol": 1e-9, "fatol": 1e-14, "maxiter": 4000})
-    return outside(found.x)
+    return np.asarray(outside(found.x))
 
 
 @pytest.mark.parametrize(("pieces", "thick"), [(2, 1.0), (2, 2.0), (3, 0.6)])

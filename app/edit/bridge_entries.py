@@ -188,5 +188,13 @@ def wood(job: Job, layout: Layout | None) -> str:
     plan = layout.bridge if layout else None
     if plan is None:
         return ""
-    parts = [f"{units.show(left, job.unit)} {where_left(place, plan)}" for place, left in plan.wood.items()]
+    parts = [
+        f"{units.show(left, job.unit)} {where_left(place, plan)}"
+        for place, left in plan.wood.items()
+        if place != "behind" or plan.tie is None
+    ]
+    if plan.tie is not None:
+        from geometry.bridge.tied_told import where_left as where_at_block
+
+        parts += [f"{units.show(left, job.unit)} {where_at_block(place)}" for place, left in plan.tie.wood.items()]
     return f"Wood left, {job.unit}: {words.joined(parts)}."

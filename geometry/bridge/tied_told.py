@@ -30,6 +30,13 @@ LEAST: dict[str, tuple[float, str, str]] = {
     ),
 }
 """The least wood in mm that is left as a rule (common practice, no source), where it is, and the mend."""
+
+
+def where_left(place: str) -> str:
+    """Where wood is left, in words."""
+    return LEAST[place][1]
+
+
 NO_WOOD = 0.01
 """Less wood than this (mm) is none."""
 FLUSH = 0.05

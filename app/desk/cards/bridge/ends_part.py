@@ -44,8 +44,9 @@ class EndsPart(KindPart):
         form.length("Block's length", *_tie("length"), optional=True, says=says, key="bridge.tie.length")
         form.choice("Holes a string", [(1, "one"), (2, "two")], *_tie("holes"), key="bridge.tie.holes")
         form.length("Holes' height", *_tie("hole"), says="To their middles; of two, the upper.", key="bridge.tie.hole")
-        ways = [("bottom", "over the bridge's bottom"), ("top", "under the block's top")]
-        form.choice("Their height is", ways, *_tie("hole_from"), key="bridge.tie.hole_from")
+        ways = [("bottom", "over the bottom"), ("top", "under the top")]
+        says = "The bridge's bottom, or the block's top."
+        form.choice("Their height is", ways, *_tie("hole_from"), says=says, key="bridge.tie.hole_from")
         form.length("Tie holes' diameter", *_tie("diameter"), key="bridge.tie.diameter")
         says = "Where a string has two: the string leaves by the upper, on its path; the other lies toward the bass."
         form.length("From one to the other", *_tie("spacing"), says=says, key="bridge.tie.spacing")

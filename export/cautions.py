@@ -89,6 +89,7 @@ _TEMPLATES = {
     "bridge": (METAL.text, DUST.text),
     "clearing": (SOLVENTS.text, DUST.text),
     "plate": (METAL.text, DUST.text),
+    "tie-block": (METAL.text, DUST.text),
     "nut-slots": (DUST.text,),
     "nut-blank": (DUST.text, LAW.text),
     "saddle-blank": (DUST.text, LAW.text),

@@ -55,6 +55,7 @@ RECORDS: dict[str, type[msgspec.Struct]] = {
     "`bridge.moved`": job.Moved,
     "`bridge.slot_front`": job.SlotFront,
     "`bridge.pins`": job.Pins,
+    "`bridge.tie`": job.TieBlock,
     "`old`": job.Old,
     "`old.pins`": job.OldPin,
     "`old.metal`": job.OldMetal,

@@ -23,6 +23,7 @@ from export.templates import (
     plate,
     saddle_blank,
     stock,
+    tie_block,
 )
 from geometry import words
 from geometry.job import Job
@@ -72,6 +73,12 @@ _ALL = (
         title="Plate",
         says="The plate under the top with its pin holes, seen from inside.",
         draw=plate.draw,
+    ),
+    Template(
+        name="tie-block",
+        title="Tie block",
+        says="The block behind the saddle, seen from behind: its holes to drill.",
+        draw=tie_block.draw,
     ),
     Template(
         name="nut-slots",

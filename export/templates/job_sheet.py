@@ -117,6 +117,7 @@ def _said(job: Job, layout: Layout) -> _Said:
         ("Strings", job_tables.STRINGS, job_tables.strings(job, layout)),
         (f"Saddle, {job.unit}", solid_tables.SADDLE, solid_tables.saddle(job, layout)),
         (f"Nut, {job.unit}", solid_tables.NUT, solid_tables.nut(job, layout)),
+        ("Choice of saddle", job_tables.CHOICE, job_tables.saddle_choice(job, layout)),
         ("Plugs and drills", job_tables.HOLES, job_tables.holes(job, layout)),
     )
     return _Said(

@@ -7,6 +7,7 @@ import msgspec
 from geometry.job.board import Board
 from geometry.job.bridges import Held
 from geometry.job.bridges.floating import Floating
+from geometry.job.bridges.saddle_made import check_made
 from geometry.job.bridges.separate import Separate
 from geometry.job.checks import NotAJob, WrongReading, known_points, no_repeats
 from geometry.job.choosing import Choosing
@@ -75,6 +76,8 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
         self._check_one_bridge()
         self._check_starts()
         self._check_one_spread()
+        if self.saddle is not None and (self.saddle.made != "one" or self.saddle.splits is not None):
+            check_made(self.saddle, self.strings.list if self.strings else None, self.bridge, self.held)
         for name, point in self.points.items():
             for hint in point.side:
                 where = f"The side hint of point “{name}”"

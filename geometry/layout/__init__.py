@@ -48,7 +48,17 @@ from geometry.layout.old_plan import (
     SeenAgainst,
     WingTip,
 )
-from geometry.layout.strung import BridgePlan, Contribution, Hole, SaddlePlan, Source, StringPlan
+from geometry.layout.strung import (
+    BridgePlan,
+    Contribution,
+    Hole,
+    SaddlePiece,
+    SaddlePlan,
+    SaddleStep,
+    Source,
+    StringPlan,
+)
+from geometry.layout.tie_plan import BreakOver, TieHole, TiePlan
 from geometry.layout.whole import Check, Layout, leans_opposite, leans_wrong
 
 __all__ = [
@@ -61,6 +71,7 @@ __all__ = [
     "Bared",
     "Bore",
     "BraceLine",
+    "BreakOver",
     "BridgePlan",
     "Check",
     "Consequences",
@@ -96,7 +107,9 @@ __all__ = [
     "Ray",
     "Record",
     "SaddleBlank",
+    "SaddlePiece",
     "SaddlePlan",
+    "SaddleStep",
     "SaddleString",
     "ScarSide",
     "SeenAgainst",
@@ -104,6 +117,8 @@ __all__ = [
     "Source",
     "StringPlan",
     "Survey",
+    "TieHole",
+    "TiePlan",
     "Verdict",
     "Vertex",
     "Where",

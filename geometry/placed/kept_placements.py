@@ -74,6 +74,7 @@ def places_of(job: Job, layout: Layout) -> Places | None:
     return Places(
         board=_four(_rounded(_landmarks(layout.neck))),
         slot=_four(_rounded(layout.saddle.slot)),
+        slots=tuple(_four(_rounded(slot)) for slot in layout.saddle.slots) if len(layout.saddle.slots) > 1 else (),
         saddle=(round(left, ROUND), round(right, ROUND)),
         pm95=(round(layout.saddle.pm95[0], ROUND), round(layout.saddle.pm95[1], ROUND)),
         corners=_four(_rounded(bridge.corners)) if bridge is not None else None,
@@ -101,6 +102,7 @@ def seen_now(places: Places, neck: Neck) -> Places:
         places,
         board=_four(moved(places.board)),
         slot=_four(moved(places.slot)),
+        slots=tuple(_four(moved(slot)) for slot in places.slots),
         corners=_four(moved(places.corners)) if places.corners is not None else None,
         pins=moved(places.pins),
     )

@@ -18,6 +18,7 @@ from geometry.neck.find_neck import NeckFrame
 from geometry.neck.string_paths import edge_crossings
 from geometry.perturbed_states import PerturbedStates
 from geometry.placed.place_everything import OnStrings, PlacedInstrument
+from geometry.saddle.pieces import left_and_right
 from geometry.saddle.top_fall import Fall, find_fall
 from geometry.units import mm
 
@@ -105,10 +106,11 @@ def _on_bridge(job: Job, on: OnStrings) -> dict[str, complex]:
     assert bridge is not None
     half, width = mm(bridge.length) / 2, mm(bridge.width)
     found = {}
-    for side, way in (("left", 1), ("right", -1)):
+    outer = left_and_right(on.pieces)
+    for end, (side, way) in enumerate((("left", 1), ("right", -1))):
         found[f"bridge.front.{side}"] = complex(seated.place(0.0, way * half)[0])
         found[f"bridge.back.{side}"] = complex(seated.place(width, way * half)[0])
-        found[f"bridge.slot.{side}"] = complex(on.slot.middle[0] + way * on.slot.leftward[0] * on.slot.length / 2)
+        found[f"bridge.slot.{side}"] = outer[end].slot.corners()[end]
     if on.pins is not None and job.strings is not None:
         for string, pin in zip(job.strings.list, on.pins[0].tolist(), strict=True):
             found[f"bridge.pin.{string.name}"] = pin

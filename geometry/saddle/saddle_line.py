@@ -145,20 +145,28 @@ class Slot(msgspec.Struct, frozen=True, kw_only=True, eq=False):
 
 def wanted_slot(line: SaddleLine, saddle: Saddle) -> Slot:
     """The slot that the saddle line asks for."""
-    leftward: Points = (line.lean + 1j) / np.sqrt(line.lean * line.lean + 1)
     left, right = line.outer.tolist()
-    y, thickness = (left + right) / 2, mm(saddle.thickness)
+    length = mm(saddle.slot_length) if saddle.slot_length is not None else left - right + 2 * BEYOND
+    return slot_on(line, (left + right) / 2, length, saddle)
+
+
+def slot_on(line: SaddleLine, y: float, length: float, saddle: Saddle) -> Slot:
+    """A slot so long along a saddle line, its middle at `y`."""
+    leftward: Points = (line.lean + 1j) / np.sqrt(line.lean * line.lean + 1)
     return Slot(
-        middle=line.at + line.lean * y + 1j * y + leftward * (1j * saddle.peak_at * thickness),
+        middle=line.at + line.lean * y + 1j * y + leftward * (1j * saddle.peak_at * mm(saddle.thickness)),
         leftward=leftward,
-        length=mm(saddle.slot_length) if saddle.slot_length is not None else left - right + 2 * BEYOND,
-        thickness=thickness,
+        length=length,
+        thickness=mm(saddle.thickness),
         peak=saddle.peak_at,
     )
 
 
-def describe(states: PerturbedStates, job: Job, spaced: FittedSpacing, line: SaddleLine, slot: Slot) -> SaddlePlan:
-    """The saddle as the layout holds it: the line wanted, and the slot as it will be or as it is cut.
+def describe(
+    states: PerturbedStates, job: Job, spaced: FittedSpacing, line: SaddleLine, outer: tuple[Slot, Slot]
+) -> SaddlePlan:
+    """The saddle as the layout holds it: the line wanted, and the slot as it will be or as it is cut. `outer` are the
+    slots under the outer strings [left, right], for a saddle of one piece the same.
 
     Its ± is that of its distance from the nut's front along the outer strings, which is what the tuning hangs on.
     """
@@ -168,10 +176,12 @@ def describe(states: PerturbedStates, job: Job, spaced: FittedSpacing, line: Sad
     (left_x, right_x), (left_y, right_y), farther = x[0].tolist(), line.outer.tolist(), float(slant[0, 0])
     left_n, right_n = line.nominal.tolist()
     cents = [CENTS / nominal for nominal in spaced.nominal[0].tolist()]
-    over = [off if abs(off) >= ROUNDING else 0.0 for off in (slot.x_at(line.outer) - x[0]).tolist()]
-    front_left, front_right, back_right, back_left = map(xy, slot.corners())
+    lies = np.array([slot.x_at(line.outer)[end] for end, slot in enumerate(outer)])
+    over = [off if abs(off) >= ROUNDING else 0.0 for off in (lies - x[0]).tolist()]
+    (front_left, _, _, back_left), (_, front_right, back_right, _) = (map(xy, slot.corners()) for slot in outer)
     middle = complex(left_x + right_x, left_y + right_y) / 2
-    reach = complex(line.lean[0], 1) / math.hypot(line.lean[0], 1) * slot.length / 2
+    long = outer[0].length if outer[0] is outer[1] else left_y - right_y + 2 * BEYOND
+    reach = complex(line.lean[0], 1) / math.hypot(line.lean[0], 1) * long / 2
     return SaddlePlan(
         line=(xy(middle + reach), xy(middle - reach)),
         at_strings=((left_x, left_y), (right_x, right_y)),

@@ -2,7 +2,6 @@
 
 import math
 from collections.abc import Sequence
-from typing import NamedTuple
 
 import msgspec
 import numpy as np
@@ -16,8 +15,9 @@ from geometry.layout import TWO_SIDED_95, StringPlan
 from geometry.neck.find_neck import NeckFrame
 from geometry.perturbed_states import PerturbedStates
 from geometry.saddle.best_line import best_line
+from geometry.saddle.pieces import Peaks
 from geometry.saddle.read_heights import action_sd, action_waits_for
-from geometry.saddle.saddle_line import SaddleLine, Slot, Strung, fit_line
+from geometry.saddle.saddle_line import SaddleLine, Strung, fit_line
 from geometry.strings.compensation import (
     Compensated,
     FretPlaces,
@@ -32,13 +32,6 @@ from geometry.strings.compensation import (
 from geometry.strings.string_heights import Fret
 from geometry.strings.trial_saddles import ByEar, Trial, by_ear, with_what_was_heard
 from geometry.units import mm
-
-
-class Peaks(NamedTuple):
-    """Where the saddle peaks under each string (strings,): in its thickness, from 0 front to 1 back, and its x."""
-
-    at: Array
-    x: Array
 
 
 class WantedCompensation(msgspec.Struct, frozen=True, kw_only=True, eq=False):
@@ -191,9 +184,11 @@ def lay_line(strung: Strung, saddle: Saddle) -> SaddleLine:
 
 
 def describe(
-    job: Job, strung: Strung, wanted: WantedCompensation, peaks: Peaks, pins: Points | None
+    job: Job, strung: Strung, wanted: WantedCompensation, peaks: Peaks, ends: Points | None
 ) -> tuple[StringPlan, ...]:
-    """The strings as the layout holds them, with the cents that stay on the saddle as it will be."""
+    """The strings as the layout holds them, with the cents that stay on the saddle as it will be. `ends` (rows, n) is
+    where they end in the bridge; None where they run on.
+    """
     if job.strings is None:
         return ()
     ready = wanted.ready
@@ -202,7 +197,7 @@ def describe(
     stays = residual_cents(ready, gets - np.array([one.heard for one in wanted.each]), nut)
     broken, along, own = strung.break_point[0], strung.along[0], own_frets(ready)
     leaves = begins(strung, ready.places) - along * (nut / along.real)
-    ends = xys(pins[0] if pins is not None else broken)
+    at_end = xys(ends[0] if ends is not None else broken)
     at_nut, at_saddle = xys(leaves), xys(broken)
     lengths, nominal = np.abs(broken - leaves).tolist(), ready.places.nominal.tolist()
     return tuple(
@@ -212,7 +207,7 @@ def describe(
             diameter=mm(string.diameter) if string.diameter is not None else None,
             nut_xy=at_nut[i],
             break_point=at_saddle[i],
-            end=ends[i],
+            end=at_end[i],
             length=lengths[i],
             nominal=nominal[i],
             compensation=one.saddle,
@@ -236,12 +231,3 @@ def begins(strung: Strung, places: FretPlaces) -> Points:
     begin = np.zeros(strung.start.shape[1]) if places.begin is None else places.begin
     at: Points = strung.start[0] + unit(strung.along[0]) * begin
     return at
-
-
-def find_peaks(strung: Strung, slot: Slot) -> Peaks:
-    """As near to where each string wants to break as the saddle's thickness lets its peak be filed."""
-    wanted = strung.break_point[0]
-    on_line = slot.x_at(wanted.imag)
-    ahead, behind = -slot.peak * slot.thickness, (1 - slot.peak) * slot.thickness
-    inside = np.minimum(np.maximum(wanted.real - on_line, ahead), behind)
-    return Peaks(slot.peak + inside / slot.thickness, on_line + inside)

@@ -77,6 +77,12 @@ def seen(layout: Layout) -> dict[str, Any]:
             )
             found[f"saddle ±.{side}"] = (saddle.pm95[at], saddle.left_over[at])
         found["longer"] = saddle.longer
+        for piece in saddle.pieces:
+            for side, at in (("left", 0), ("right", 1)):
+                name = f"piece {piece.strings}.{side}"
+                found[name] = (*piece.at_strings[at], *piece.front[at], *piece.line[at], piece.pm95[at])
+            found[f"slant {piece.strings}"] = (piece.slant,)
+        found |= {f"step {step.strings}": (step.peak, step.width) for step in saddle.steps}
     if layout.bridge is not None:
         for side, corners in (("left", (0, 3)), ("right", (1, 2))):
             found[f"bridge.{side}"] = tuple(value for at in corners for value in layout.bridge.corners[at])
@@ -84,6 +90,12 @@ def seen(layout: Layout) -> dict[str, Any]:
             found[f"bridge ±.{side}"] = tuple(pm for at in corners for pm in layout.bridge.corners_pm95[at])
         found |= {f"pin ± {i}": pm95 for i, pm95 in enumerate(layout.bridge.pins_pm95)}
         found["wood"] = tuple(layout.bridge.wood.values())
+        if layout.bridge.tie is not None:
+            tie = layout.bridge.tie
+            found["tie"] = (*tie.wood.values(), *(one.degrees for one in tie.breaks.values()), *tie.pm95)
+            for hole in tie.holes:
+                found[f"tie hole {hole.string} {hole.leaves}"] = (*hole.front, *hole.back, hole.up)
+                found[f"tie across {hole.string} {hole.leaves}"] = (0.0, hole.across)
     if layout.margins is not None:
         found |= {"margins.left": layout.margins.left, "margins.right": layout.margins.right}
         found |= {f"margin {m.place}.{m.side}": (m.mm, m.pm95) for m in layout.margins.at}
@@ -122,6 +134,9 @@ def asked(draw: Any) -> Job:
 PAIRS = {
     "string": 3,
     "ends": 2,
+    "piece": 3,
+    "tie hole": 2,
+    "tie across": 1,
     "saddle.left": 4,
     "saddle.right": 4,
     "bridge.left": 2,
@@ -139,7 +154,7 @@ def test_the_mirror_image_for_the_other_hand(job: Job) -> None:
     for name, value in here.items():
         other = there[swapped(name)]
         if isinstance(value, tuple):
-            pairs = PAIRS.get(name, PAIRS.get(name.split(" ")[0], 0))
+            pairs = PAIRS.get(name, PAIRS.get(" ".join(name.split(" ")[:2]), PAIRS.get(name.split(" ")[0], 0)))
             assert other == pytest.approx(flipped(value, pairs), rel=1e-6, abs=1e-6), name
         else:
             assert other == value, name

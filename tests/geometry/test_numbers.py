@@ -10,12 +10,12 @@ from app.edit import hardware_entries, old_entries, old_places, string_starts
 from export.templates import parts, stock, turning_holes
 from geometry.advice import candidates, weighing
 from geometry.bounds import fingerboard, old_bridge, saddle_and_bridge, side_against_side, string_makes, stringing_asked
-from geometry.bridge import belly, seat_bridge
+from geometry.bridge import belly, seat_bridge, tied, tied_told
 from geometry.choice import worth
 from geometry.frets import fret_fit, fret_lines
 from geometry.go_or_wait.verdicts import BESIDE, GLUE_WITHIN, UNHEARD
 from geometry.hardware import headstock_told, markers, near_posts, plug_sizes, posts
-from geometry.job import String, board, stringing
+from geometry.job import Saddle, String, board, stringing
 from geometry.job.fretting import SCALES
 from geometry.job.hardware import USUAL_FRETS
 from geometry.job.instruments import GAUGES, INSTRUMENTS
@@ -25,7 +25,7 @@ from geometry.neck import find_neck, straightness, string_paths
 from geometry.old_work import covering, old_holes, plugs
 from geometry.placed import check_distances, kept_placements, margins
 from geometry.proof import choosing, filing, fitting
-from geometry.saddle import break_angle, saddle_line, string_plan_findings, top_fall
+from geometry.saddle import break_angle, room, saddle_line, string_plan_findings, top_fall
 from geometry.solids import board_bend, nut_blank, nut_told
 from geometry.strings import estimate_findings, played, string_heights, string_make, tension, trial_saddles
 from geometry.strings.string_heights import SD_ASSUMED, SD_MEASURED
@@ -282,6 +282,17 @@ def sizes() -> dict[str, str]:
         "of its string's thickness a slot of the nut is deep at least": f"{nut_told.HOLDS}",
         "a slot of the nut lies under the frets' plane by at most": f"{nut_told.SUNK} mm",
         "a slot runs past the outer strings, where its length is not given": f"{saddle_line.BEYOND:g} mm",
+        "a piece of a split saddle; a step of a stepped one": (
+            f"{Saddle().least_piece:g} mm long at least; {Saddle().least_step:g} mm wide"
+        ),
+        "between the slots of two pieces stays": f"{Saddle().wall:g} mm of wood",
+        "saddles are made": f"{room.THINNEST:g} to {room.THICKEST:g} mm thick, by {room.BLANKS} mm",
+        "a tie block reaches past its outer holes, where its length is not given": f"{tied.PAST_HOLES:g} mm",
+        "the least wood between tie holes, over them, under them, past the outer ones, from the slot to the block": (
+            "{:g}, {:g}, {:g}, {:g} and {:g} mm".format(
+                *(tied_told.LEAST[place][0] for place in ("holes", "top", "bottom", "ends", "slot"))
+            )
+        ),
         "a saddle leans, from a slant of": f"{saddle_line.LEANS} mm",
         "a belly's depth, where it is not given": f"{belly.BELLY_SHARE} of the width at the wings",
         "a point on an edge says nothing of it where it is known no better than": (

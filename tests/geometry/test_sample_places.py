@@ -59,6 +59,10 @@ RECORDED: dict[str, tuple[tuple[XY, XY], tuple[XY, XY, XY, XY]]] = {
         ((629.5159, 37.9641), (632.8196, -37.9641)),
         ((619.7892, 81.9348), (619.7892, -82.0652), (645.7892, -82.0652), (645.7892, 81.9348)),
     ),
+    "five-pairs": (
+        ((374.0953, 34.9987), (374.6978, -34.9987)),
+        ((361.6266, 54.9849), (361.6266, -55.0151), (390.6266, -55.0151), (390.6266, 54.9849)),
+    ),
     "small-askew": (
         ((613.2135, 36.9398), (617.4321, -36.9398)),
         ((603.5652, 75.9145), (603.5652, -76.0855), (630.5652, -76.0855), (630.5652, 75.9145)),
@@ -84,8 +88,14 @@ class Line(NamedTuple):
         return self.at + self.lean * y
 
 
-def side_by_side(sizes: list[float], spread: float, gaps: bool) -> list[float]:
-    """Strings' centres across from the middle of the outer ones: evenly, or with even room from side to side."""
+def side_by_side(sizes: list[float], spread: float, gaps: bool, courses: list[int | None], pair: float) -> list[float]:
+    """Strings' centres across from the middle of the outer ones: evenly, or with even room from side to side; two of
+    one course a `pair` apart, and then even room from course to course.
+    """
+    pairs = [a is not None and a == b for a, b in pairwise(courses)]
+    if any(pairs):
+        room = (spread - sum(pairs) * pair) / (len(pairs) - sum(pairs))
+        return [sum((pair if one else room for one in pairs[:i]), start=-spread / 2) for i in range(len(sizes))]
     if not gaps:
         return [spread * (i / (len(sizes) - 1) - 0.5) for i in range(len(sizes))]
     room = (spread - sum((a + b) / 2 for a, b in pairwise(sizes))) / (len(sizes) - 1)
@@ -110,8 +120,10 @@ def saddle_line(job: Job, layout: Layout) -> Line:
     way = 1.0 if job.bass == "left" else -1.0
     sizes = [mm(string.diameter) if string.diameter is not None else 0.0 for string in strings.list]
     spread = mm(strings.nut.spread) if strings.nut is not None else abs(neck.nut[0][1] - neck.nut[1][1]) - 7.0
-    at_nut = side_by_side(sizes, spread, strings.nut is not None and strings.nut.spacing == "gaps")
-    at_saddle = side_by_side(sizes, mm(strings.saddle.spread), strings.saddle.spacing == "gaps")
+    courses = [string.course for string in strings.list]
+    pairs = [mm(at.pair) if at is not None and at.pair is not None else 0.0 for at in (strings.nut, strings.saddle)]
+    at_nut = side_by_side(sizes, spread, strings.nut is not None and strings.nut.spacing == "gaps", courses, pairs[0])
+    at_saddle = side_by_side(sizes, mm(strings.saddle.spread), strings.saddle.spacing == "gaps", courses, pairs[1])
     start_y, end_y = (np.array([way * y + mm(strings.shift) for y in ys]) for ys in (at_nut, at_saddle))
     (lx, ly), (rx, ry) = neck.nut
     start_x = rx + (lx - rx) / (ly - ry) * (start_y - ry)

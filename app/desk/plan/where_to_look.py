@@ -131,7 +131,7 @@ def place_of_bridge(layout: Layout | None) -> Box | None:
     if layout.bridge is not None:
         spots += [(x, y) for x, y, _ in layout.bridge.outline]
     if layout.saddle is not None:
-        spots += layout.saddle.slot
+        spots += [at for slot in layout.saddle.slots for at in slot]
     if not spots:
         far = layout.frets.scale if layout.frets is not None else 640.0
         spots = [(far - 30, -80), (far + 40, 80)]

@@ -37,6 +37,10 @@ _PLACES = {
     "headslot": "headstock slot",
     "post": "old post hole",
     "screw": "old screw hole",
+    "foot": "bridge foot",
+    "mark": "foot mark",
+    "soundhole": "sound hole",
+    "tail": "tail",
 }
 _ALONG = ("nut", "fret12", "end")
 """The board's corners and fret 12, from the nut to the tail."""
@@ -103,7 +107,7 @@ def _point(name: str, hand: Hand, before_side: str, own: str) -> str:
 
 def _part(part: str, own: str) -> str:
     """One part of a name: “middle”, a number, or what a person made up."""
-    if part == "centre":
+    if part in ("centre", "middle"):
         return "middle"
     return part if part.isascii() and part.isdigit() else own.format(part)
 

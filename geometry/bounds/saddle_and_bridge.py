@@ -42,6 +42,11 @@ def bridge_findings(job: Job, neck: Neck, frets: FretPlan, bridge: BridgePlan) -
     return (*size, *_on_board(job, neck, frets, bridge))
 
 
+def standing_findings(job: Job, neck: Neck, frets: FretPlan, bridge: BridgePlan) -> tuple[Finding, ...]:
+    """A bridge that only stands on the top, and would stand on the board."""
+    return tuple(_on_board(job, neck, frets, bridge))
+
+
 def _nowhere(job: Job, saddle: SaddlePlan) -> Iterator[Finding]:
     """A saddle that lies where none can: readings that contradict each other may carry it anywhere."""
     far = max(abs(at[0]) for at in saddle.at_strings)

@@ -4,6 +4,7 @@ from geometry.job.board import Board
 from geometry.job.bridges import Held
 from geometry.job.bridges.floating import Floating
 from geometry.job.bridges.separate import Separate
+from geometry.job.bridges.tail import Tail
 from geometry.job.checks import NotAJob
 from geometry.job.choosing import Choosing, Weights
 from geometry.job.fretting import Frets
@@ -58,6 +59,7 @@ __all__ = [
     "Spread",
     "String",
     "Strings",
+    "Tail",
     "TunerPlate",
     "Tuners",
     "Weights",

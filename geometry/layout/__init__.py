@@ -5,6 +5,7 @@ A block is None where its readings or its inputs are still missing; the findings
 """
 
 from geometry.layout.base import BOARD_CORNERS, LINES, PLACES, TWO_SIDED_95, XY, Record, Verdict, Vertex, Where
+from geometry.layout.floating_plan import FloatingPlan, FootPlan, Slide, TailPlan, TailString
 from geometry.layout.hardware_plan import Fitting, HardwarePlan, HeadstockPlan, Marker, OtherHolePlan, Plug, Post
 from geometry.layout.measured import (
     Fit,
@@ -55,6 +56,8 @@ __all__ = [
     "Covering",
     "Fit",
     "Fitting",
+    "FloatingPlan",
+    "FootPlan",
     "FretLine",
     "FretPlan",
     "Gap",
@@ -82,9 +85,12 @@ __all__ = [
     "SaddlePlan",
     "ScarSide",
     "SeenAgainst",
+    "Slide",
     "Source",
     "StringPlan",
     "Survey",
+    "TailPlan",
+    "TailString",
     "Verdict",
     "Vertex",
     "Where",

@@ -5,11 +5,13 @@ A stage that lacks its inputs is None, and so are all that stand on it.
 
 import msgspec
 
-from geometry.bridge import seat_bridge
+from geometry.bridge import seat_bridge, stand_bridge
 from geometry.frame import Array, Points
 from geometry.frets.fret_fit import FittedSpacing, fit_frets
 from geometry.frets.fret_lines import FretLines, fret_lines
 from geometry.job import Job, Saddle
+from geometry.job.bridges.floating import STANDS
+from geometry.job.bridges.tail import READ
 from geometry.neck.find_neck import NeckFrame, find_neck
 from geometry.neck.string_paths import Across, OuterPaths, across, on_the_nut, outer_paths
 from geometry.perturbed_states import PerturbedStates, perturb
@@ -97,23 +99,32 @@ def _lay_saddle(
     """The saddle line under the strings, and the bridge under the saddle."""
     wish = job.saddle or USUAL
     line = string_plans.lay_line(strung, wish)
-    slot = saddle_line.wanted_slot(line, wish)
+    slot = saddle_line.wanted_slot(line, wish, None if job.floating is None else mm(job.floating.length))
     seated, pins = None, None
     if job.bridge is not None and job.strings is not None:
         seated = seat_bridge.seat(states, job, frame, job.bridge, slot)
         slot = seated.slot
         pins = seat_bridge.pin_places(seated, strung, job.bridge, job.strings)
+    elif job.floating is not None:
+        seated = stand_bridge.stand(job.floating, slot)
     peaks = string_plans.find_peaks(strung, slot)
     return OnStrings(wanted=wanted, strung=strung, line=line, slot=slot, peaks=peaks, seated=seated, pins=pins)
 
 
 def _moved(job: Job, surveyed: Surveyed) -> list[str]:
     """The points that anything is placed from: those of the neck, the frets, trial saddles and a kept footprint."""
-    starts = ("nut.", "end.", "fret12.", "edge.", "thread.", "trial.")
+    starts = ("nut.", "end.", "fret12.", "edge.", "thread.", "trial.", *_stand_on(job))
     names = [name for name in surveyed.point_at if name.startswith(starts)]
     if job.old is not None and job.bridge is not None and job.bridge.seat == "old footprint":
         names += [name for name in job.old.outline if name not in names]
     return names
+
+
+def _stand_on(job: Job) -> tuple[str, ...]:
+    """What points are called that a floating bridge, a tailpiece and a strap pin are placed from."""
+    feet = STANDS if job.floating is not None else ()
+    tail = () if job.tail is None else READ if not job.tail.pin else (*READ, "body.")
+    return (*feet, *tail)
 
 
 def _reach(job: Job, states: PerturbedStates) -> float:

@@ -132,15 +132,16 @@ class Slot(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         return [middle + reach, middle - reach, middle - reach + back, middle + reach + back]
 
 
-def wanted_slot(line: SaddleLine, saddle: Saddle) -> Slot:
-    """The slot that the saddle line asks for."""
+def wanted_slot(line: SaddleLine, saddle: Saddle, longest: float | None = None) -> Slot:
+    """The slot that the saddle line asks for, no longer than `longest` (mm) where its length is not given."""
     leftward: Points = (line.lean + 1j) / np.sqrt(line.lean * line.lean + 1)
     left, right = line.outer.tolist()
-    y, thickness = (left + right) / 2, mm(saddle.thickness)
+    y, thickness, usual = (left + right) / 2, mm(saddle.thickness), left - right + 2 * BEYOND
+    usual = usual if longest is None else min(usual, longest)
     return Slot(
         middle=line.at + line.lean * y + 1j * y + leftward * (1j * saddle.peak_at * thickness),
         leftward=leftward,
-        length=mm(saddle.slot_length) if saddle.slot_length is not None else left - right + 2 * BEYOND,
+        length=mm(saddle.slot_length) if saddle.slot_length is not None else usual,
         thickness=thickness,
         peak=saddle.peak_at,
     )

@@ -8,10 +8,25 @@ from typing import Literal
 
 import msgspec
 
+from geometry.job import Held
 from geometry.layout import Layout
 
 Step = Literal[
-    "scales", "take off", "tape", "mark", "clear", "fit", "dry clamp", "glue", "drill", "rout", "headstock", "string up"
+    "scales",
+    "take off",
+    "tape",
+    "mark",
+    "clear",
+    "fit",
+    "dry clamp",
+    "glue",
+    "drill",
+    "rout",
+    "headstock",
+    "string up",
+    "slacken",
+    "crown",
+    "tail",
 ]
 
 
@@ -23,6 +38,7 @@ class Caution(msgspec.Struct, frozen=True):
 
 
 PROBE = "Probe for metal with a magnet before you drill or rout."
+SLACK = "Slacken by degrees, and hold the bridge: it falls when the strings go slack."
 STRINGS_OFF = Caution("Strings off", "Slacken all strings first, by degrees: a bridge under pull lets go at once.")
 HEAT = Caution(
     "Heat and steam", "Heat and steam scald, and loosen old glue and braces that were to hold: a little at a time."
@@ -66,6 +82,19 @@ BEFORE = (
 )
 """What is looked at before a bridge is moved."""
 
+BEFORE_STANDING = (
+    "Loose braces, an open seam, a torn skin or one gone slack: mend or draw it first, for it moves the bridge.",
+    "A top or a head that has sunk under the feet: measure on it with the strings at pitch, and know what it costs.",
+    BEFORE[2],
+)
+"""What is looked at before a bridge that only stands on the top is moved."""
+
+
+def before(held: Held) -> tuple[str, ...]:
+    """What is looked at first, by how the bridge is held."""
+    return BEFORE_STANDING if held == "strings" else BEFORE
+
+
 METAL_HERE = "There is metal in this wood: keep the cutter clear of it."
 MACHINE = f"{MACHINES.text} {LASERS.text}"
 """Beside files for a machine."""
@@ -76,6 +105,8 @@ _TEMPLATES = {
     "bridge": (METAL.text, DUST.text),
     "clearing": (SOLVENTS.text, DUST.text),
     "plate": (METAL.text, DUST.text),
+    "crown": (DUST.text,),
+    "tailpiece": (METAL.text, DUST.text),
     "nut-slots": (DUST.text,),
     "headstock": (METAL.text, DUST.text),
     "headstock-back": (METAL.text, DUST.text),
@@ -89,6 +120,9 @@ _STEPS: dict[Step, tuple[str, ...]] = {
     "fit": (PROBE,),
     "rout": (METAL.text, DUST.text),
     "string up": (TENSION.text,),
+    "slacken": (SLACK,),
+    "crown": (DUST.text,),
+    "tail": (METAL.text,),
 }
 
 

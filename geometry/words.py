@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 
 from geometry import units
 from geometry.job import Job, Reading
+from geometry.job.bridges.floating import TODAY
 from geometry.job.instruments import GAUGES, INSTRUMENTS, usual
 from geometry.job.job import Hand
 from geometry.job.kinds import PER_DEGREE, SHAPES
@@ -113,8 +114,8 @@ def _part(part: str, own: str) -> str:
 
 
 def trial(name: str) -> str:
-    """A trial saddle in a sentence: “trial saddle 1”."""
-    return f"{_PLACES['trial']} {_part(name, '“{}”')}"
+    """A trial saddle in a sentence: “trial saddle 1”; or the floating bridge that is its own trial."""
+    return "the bridge as it stands today" if name == TODAY else f"{_PLACES['trial']} {_part(name, '“{}”')}"
 
 
 def brace(name: str) -> str:

@@ -263,7 +263,7 @@ def heard(one: Heard) -> str:
     """What was heard, in words."""
     against = "its harmonic" if one.against == "harmonic" else "the open string"
     how = "in tune" if one.cents == 0 else f"{abs(one.cents):g} cents {'sharp' if one.cents > 0 else 'flat'}"
-    return f"String {one.string}, fret {one.fret} against {against}: {how}, on trial saddle {one.trial}"
+    return f"String {one.string}, fret {one.fret} against {against}: {how}, on {words.trial(one.trial)}"
 
 
 def add_heard(job: Job, string: str, fret: str, cents: str, against: Literal["open", "harmonic"], trial: str) -> Job:

@@ -10,6 +10,7 @@ from export.plan.labels import Label
 from export.plan.measured_points import warning
 from export.plan.old_work_drawn import footprint, metal_marks, old_hole, on_the_top, under_the_top
 from export.plan.plan_view import PlanView
+from export.plan.standing import standing_bridge, tail_marks
 from geometry import words
 from geometry.job import Job
 from geometry.layout import Layout, OldPlan, SaddlePlan, leans_wrong
@@ -25,6 +26,8 @@ def bridge_outline(layout: Layout, view: PlanView) -> list[Mark]:
     if layout.bridge is None:
         return []
     outline = Path(layout.bridge.outline, closed=True)
+    if layout.floating is not None:
+        return standing_bridge(layout.bridge, layout.floating, view)
     return [Mark(shape=outline, purpose="cut", of="bridge", filled=True, weight=0.8 if view.near else 0.6)]
 
 
@@ -43,6 +46,9 @@ def bridgework(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], li
             more, label = _opposite(saddle.opposite)
             marks += more
             labels += label
+    if layout.tail is not None:
+        marks += tail_marks(layout.tail)
+        labels.append(Label(at=layout.tail.middle, words="tail", of="tail", prefer=25, clear=1.5))
     for pin in bridge.pins if bridge else ():
         hole = Circle(pin.at, pin.diameter / 2)
         marks.append(Mark(shape=hole, purpose="drill", of=f"pin:{pin.name}", weight=heavy))
@@ -71,7 +77,7 @@ def _slot(job: Job, layout: Layout, saddle: SaddlePlan, view: PlanView, heavy: f
     words = "saddle"
     if view.near and saddle.longer != "neither":
         words = f"saddle, {said(saddle.slant, job.unit)} farther at {saddle.longer}"
-    mark = Mark(shape=shape, purpose="route", of="slot", weight=heavy)
+    mark = Mark(shape=shape, purpose="route" if layout.floating is None else "mark", of="slot", weight=heavy)
     return [mark], [Label(at=saddle.line[0], words=words, of="saddle", prefer=145, short="saddle")]
 
 

@@ -56,6 +56,10 @@ OFF_BY = "Off by: the fit less the reading. –: no other reading checks it. !: 
 
 def steps(job: Job, layout: Layout) -> tuple[str, ...]:
     """The work, in order, each step that can hurt with its cautions."""
+    if job.floating is not None:
+        from export.templates.standing.steps import steps as standing  # few jobs have one
+
+        return standing(job, layout)
     holes = ", pin holes" if layout.bridge and layout.bridge.pins else ""
     dowel = "; drill for the dowels" if dowels(layout) else ""
     olds = old_work_told.plugs_said(job, layout)

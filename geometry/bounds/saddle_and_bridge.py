@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from geometry.bridge.belly import depth
+from geometry.bridge.how_held import how_held
 from geometry.findings import Finding, look
 from geometry.job import Bridge, Job, Saddle
 from geometry.job.fretting import SCALES
@@ -76,11 +77,12 @@ def _short_slot(job: Job, saddle: SaddlePlan) -> Iterator[Finding]:
     if left >= SLOT_PAST:
         return
     beyond = left < 0
-    how = f"runs {said(-left, job.unit)} beyond the slot's end" if beyond else "runs at the slot's very end"
+    seat = how_held(job).seat
+    how = f"runs {said(-left, job.unit)} beyond the {seat}'s end" if beyond else f"runs at the {seat}'s very end"
     yield Finding(
         grade="stop" if beyond else "look",
         code="slot.short",
-        text=f"An outer string {how}: make the slot longer, or the spread at the saddle smaller.",
+        text=f"An outer string {how}: make the {seat} longer, or the spread at the saddle smaller.",
         values={"mm": left},
         where="field:saddle.slot_length",
     )
@@ -94,7 +96,7 @@ def _thick(job: Job, saddle: Saddle) -> Iterator[Finding]:
         yield Finding(
             grade="look",
             code="saddle.thick",
-            text=f"The saddle is {said(thick, job.unit)} thick, and few are thicker than "
+            text=f"The {how_held(job).ridge} is {said(thick, job.unit)} thick, and few are thicker than "
             f"{said(THICKEST_SADDLE, job.unit)}: look at the unit and the decimal point.",
             values={"mm": thick},
             where="field:saddle.thickness",

@@ -4,7 +4,7 @@ from itertools import pairwise
 
 from geometry import words
 from geometry.findings import Finding
-from geometry.job import Job, Strings
+from geometry.job import Held, Job, Strings
 from geometry.job.sides import SIDES
 from geometry.job.stringing import HIGHEST_ACTION
 from geometry.perturbed_states import PerturbedStates
@@ -25,6 +25,13 @@ OUTSIDE = 0.05
 SLIP, TELLS = 0.4, 1.5
 """A height read wrong by a digit, and how far that may move the saddle before it is spoken of, mm (our own aim)."""
 HEIGHT_12 = SHARED_NAMES.index("heights.1")
+RIDGES: dict[Held, str] = {"glue": "saddle", "strings": "crown", "screws": "saddle"}
+HEARD_ON: dict[Held, str] = {
+    "glue": "a trial saddle",
+    "strings": "the bridge where it stands",
+    "screws": "a trial saddle",
+}
+"""What the strings break on, and are heard on, by how the bridge is held."""
 WRONG_WAY = 1.0
 """How far typed compensation may lean against what the strings ask for, mm (common practice, no source)."""
 
@@ -56,7 +63,9 @@ def findings(
         *_slipped(job, states),
         *_decided_by_height(job, states, wanted),
         *height_findings(ready, job.unit),
-        *estimate_findings(strings, [one.name for one in worked], [one.pm95 for one in worked], job.unit),
+        *estimate_findings(
+            strings, [one.name for one in worked], [one.pm95 for one in worked], job.unit, HEARD_ON[job.held]
+        ),
         *hearing_findings(strings, wanted.heard, wanted.trials, job.unit),
     )
 
@@ -80,8 +89,9 @@ def _outside(job: Job, strung: Strung, wanted: WantedCompensation, peaks: Peaks)
     worst = max(range(len(off)), key=lambda i: abs(cents[i]))
     if abs(off[worst]) < OUTSIDE:
         return ()
+    ridge = RIDGES[job.held]
     straight = job.saddle is not None and job.saddle.straight
-    what = "A straight saddle cannot follow" if straight else "The saddle is too thin for"
+    what = f"A straight {ridge} cannot follow" if straight else f"The {ridge} is too thin for"
     way = "farther back" if off[worst] > 0 else "farther forward"
     return (
         Finding(

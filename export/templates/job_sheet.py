@@ -115,11 +115,7 @@ def _said(job: Job, layout: Layout) -> _Said:
     before = f"Check before {how_held(job).before}"
     tables = (
         ("Results", job_tables.RESULTS, job_tables.results(job, layout)),
-        (
-            f"Check before {how_held(job).before}",
-            job_tables.CHECKS,
-            job_tables.checks(job, layout, prove(job, "clamped")),
-        ),
+        (before, job_tables.CHECKS, job_tables.checks(job, layout, prove(job, "clamped"))),
         ("Strings", job_tables.STRINGS, job_tables.strings(job, layout)),
         ("Plugs and drills", job_tables.HOLES, job_tables.holes(job, layout)),
     )

@@ -21,7 +21,7 @@ def steps(job: Job, layout: Layout) -> tuple[str, ...]:
         ("string up", "Bring the strings to pitch by degrees, and set the bridge upright again as they pull it over."),
         (
             "mark",
-            "Tune: a fretted 12 that is flat asks for a slide to the nut, a sharp one to the tail; stay within the window.",
+            "Tune: where fret 12 is flat slide the bridge to the nut, where it is sharp to the tail, in its window.",
         ),
         ("crown", "Stick the crown's strip on, file the ridge to each string's line, and tune again."),
         *(("headstock", says) for says in plugs_and_drills.steps(job, layout)),

@@ -23,8 +23,8 @@ from geometry.job import Held
 
 CHAIN_HIGH = 40.0
 """How high the plot of the chain is, mm at text scale 1."""
-FIELDS = ("field:bridge", "field:saddle", "field:floating", "field:separate", "step:bridge")
-ABOUT = ("bridge", "saddle", "slot", "pin", "floating", "separate", *FIELDS)
+FIELDS = ("field:bridge", "field:saddle", "field:floating", "field:separate", "field:tail", "step:bridge")
+ABOUT = ("bridge", "saddle", "slot", "pin", "floating", "separate", "tail", *FIELDS)
 PARTS: dict[Held, Callable[[Document, Look, QWidget], KindPart]] = {
     "strings": FloatingPart,
     "screws": SeparatePart,

@@ -1,0 +1,49 @@
+"""What is worked out of a floating bridge and of a tail, as rows of the job sheet: a name, a value, its ±, and what is
+said of it.
+"""
+
+from geometry.job import Job
+from geometry.layout import FloatingPlan, Layout, TailPlan
+from geometry.units import show, show_pm
+
+Rows = list[list[str]]
+
+
+def rows(job: Job, layout: Layout) -> Rows:
+    """How far the bridge may be slid and turned and what that does; where the tail belongs and how it hangs."""
+    standing = _standing(job, layout.floating) if layout.floating is not None else []
+    return standing + (_tail(job, layout.tail) if layout.tail is not None else [])
+
+
+def _standing(job: Job, plan: FloatingPlan) -> Rows:
+    bass = 0 if job.bass == "left" else 1
+    found = [
+        [f"Feet, {side} end", "", show_pm(plan.window[at], job.unit), "the window to slide it in, along the neck"]
+        for side, at in (("bass", bass), ("treble", 1 - bass))
+    ]
+    at_feet = f"±{show_pm(plan.feet_pm95, job.unit)} {job.unit} at its outer feet"
+    found.append(["It may be turned by", "", f"{plan.turn_pm95:.1f}°", at_feet])
+    slopes = [abs(cents) for cents in plan.cents_per_mm.values()]
+    if slopes:
+        low, high = f"{min(slopes):.1f}", f"{max(slopes):.1f}"
+        per = low if low == high else f"{low} to {high}"
+        found.append(["A slide of 1 mm", f"{per} cents", "", "at fret 12, flatter toward the tail"])
+    return found
+
+
+def _tail(job: Job, tail: TailPlan) -> Rows:
+    side = job.bass_or_treble("left" if tail.middle[1] > 0 else "right")
+    place = f"{show(abs(tail.middle[1]), job.unit, 1)} {job.unit}"
+    by = "the pulls balance" if tail.by == "pulls" else "the outer strings' middle carried on"
+    found = [["Tail's middle", place, show_pm(tail.across_pm95, job.unit), f"to the {side} of the centre line; {by}"]]
+    if tail.off is not None:
+        to = job.bass_or_treble("left" if tail.off > 0 else "right")
+        off = f"{show(abs(tail.off), job.unit, 1)} {job.unit}"
+        push = "" if tail.push is None else f"; pushes the bridge with {abs(tail.push):.1f} ±{tail.push_pm95:.1f} N"
+        found.append(["The tail hangs off by", off, show_pm(tail.off_pm95, job.unit), f"to the {to}{push}"])
+    breaks = [string.breaks for string in tail.strings if string.breaks is not None]
+    if breaks:
+        low, high = f"{min(breaks):.0f}", f"{max(breaks):.0f}"
+        down = "" if tail.down is None else f"presses the bridge down with {tail.down:.0f} N"
+        found.append(["Strings break over it by", f"{low if low == high else f'{low} to {high}'}°", "", down])
+    return found

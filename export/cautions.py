@@ -38,6 +38,7 @@ class Caution(msgspec.Struct, frozen=True):
 
 
 PROBE = "Probe for metal with a magnet before you drill or rout."
+DRILL = "Probe for metal with a magnet before you drill; take the drilling's dust away, wear eye protection."
 SLACK = "Slacken by degrees, and hold the bridge: it falls when the strings go slack."
 STRINGS_OFF = Caution("Strings off", "Slacken all strings first, by degrees: a bridge under pull lets go at once.")
 HEAT = Caution(
@@ -106,7 +107,7 @@ _TEMPLATES = {
     "clearing": (SOLVENTS.text, DUST.text),
     "plate": (METAL.text, DUST.text),
     "crown": (DUST.text,),
-    "tailpiece": (METAL.text, DUST.text),
+    "tailpiece": (DRILL,),
     "nut-slots": (DUST.text,),
     "headstock": (METAL.text, DUST.text),
     "headstock-back": (METAL.text, DUST.text),
@@ -122,13 +123,15 @@ _STEPS: dict[Step, tuple[str, ...]] = {
     "string up": (TENSION.text,),
     "slacken": (SLACK,),
     "crown": (DUST.text,),
-    "tail": (METAL.text,),
+    "tail": (DRILL,),
 }
 
 
-def of_template(name: str) -> tuple[str, ...]:
-    """What stands on a template that cuts, drills, routs or clears; nothing on others."""
-    return _TEMPLATES.get(name, ())
+def of_template(name: str, held: Held = "glue") -> tuple[str, ...]:
+    """What stands on a template that cuts, drills, routs or clears; nothing on others, such as one that only shows
+    where a bridge is to stand.
+    """
+    return () if held == "strings" and name in ("placement", "full-length") else _TEMPLATES.get(name, ())
 
 
 def of_file(layout: Layout) -> tuple[str, ...]:

@@ -10,7 +10,7 @@ from app.edit.edits import Get, Put, replace
 from geometry.job import Floating, Job, Tail
 from geometry.job.bridges.floating import STANDS
 from geometry.job.readings import Reading
-from geometry.job.sides import SIDES
+from geometry.job.sides import SIDES, Side
 from geometry.units import Length, mm
 
 FEET = [(0, "one piece, all along"), (2, "two feet"), (3, "three feet")]
@@ -116,7 +116,7 @@ def _asked(job: Job, names: Iterable[str]) -> Job:
     for name in names:
         if any(name in reading.of for reading in job.readings):
             continue
-        side = "left" if name.endswith("left") else "right"
+        side: Side = "left" if name.endswith("left") else "right"
         edge = (f"nut.{side}", f"end.{side}")
         along = Reading(id="new", kind="along", of=(name,), from_=edge)
         off = Reading(id="new", kind="off", of=(name,), from_=edge, side=side)

@@ -10,7 +10,7 @@ from export.plan.labels import Label
 from export.plan.measured_points import warning
 from export.plan.old_work_drawn import footprint, metal_marks, old_hole, on_the_top, under_the_top
 from export.plan.plan_view import PlanView
-from export.plan.standing import standing_bridge, tail_marks
+from export.plan.standing import standing_bridge, strings_behind, tail_marks
 from geometry import words
 from geometry.job import Job
 from geometry.layout import Layout, OldPlan, SaddlePlan, leans_wrong
@@ -47,7 +47,7 @@ def bridgework(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], li
             marks += more
             labels += label
     if layout.tail is not None:
-        marks += tail_marks(layout.tail)
+        marks += strings_behind(layout, view) + tail_marks(layout.tail)
         labels.append(Label(at=layout.tail.middle, words="tail", of="tail", prefer=25, clear=1.5))
     for pin in bridge.pins if bridge else ():
         hole = Circle(pin.at, pin.diameter / 2)

@@ -2,11 +2,13 @@
 that old feet left; and a tail with the places where its strings end.
 """
 
+from msgspec.structs import replace
+
 from export.drawing.dimension import cross
 from export.drawing.flatten import polyline
 from export.drawing.marks import Circle, Line, Mark, Path, Purpose, Tone
 from export.plan.plan_view import PlanView
-from geometry.layout import BridgePlan, FloatingPlan, TailPlan
+from geometry.layout import BridgePlan, FloatingPlan, Layout, TailPlan
 
 MIDDLE = 9.0
 """How far the tail's middle line runs either way, mm."""
@@ -55,11 +57,36 @@ def old_marks(plan: FloatingPlan, tone: Tone = "worked out") -> list[Mark]:
     return [Mark(shape=polyline(ring, closed=True), purpose="before", of="mark", tone=tone) for ring in plan.marks]
 
 
+def as_it_must_be(tail: TailPlan) -> TailPlan:
+    """The tail with its strings where they must end, wherever it was measured."""
+    if tail.measured is None:
+        return tail
+    off = tail.middle[1] - tail.measured[1]
+    strings = tuple(replace(string, at=(string.at[0], string.at[1] + off)) for string in tail.strings)
+    return replace(tail, strings=strings)
+
+
+def strings_behind(layout: Layout, view: PlanView) -> list[Mark]:
+    """On the plan: each string from the saddle to where it ends at the tail, as it runs today."""
+    ends = {string.name: string.at for string in layout.tail.strings} if layout.tail is not None else {}
+    return [
+        Mark(
+            shape=Line(string.break_point, ends[string.name]),
+            purpose="body",
+            of=f"string:{string.name}",
+            weight=max(0.8, (string.diameter or 0.5) * view.scale / 0.18),
+            tone="measured",
+        )
+        for string in layout.strings
+        if string.name in ends
+    ]
+
+
 def tail_marks(tail: TailPlan) -> list[Mark]:
     """Where the tail's middle must be and its strings end, its screw holes and the strap pin."""
     x, y = tail.middle
     marks = [Mark(shape=Line((x - MIDDLE, y), (x + MIDDLE, y)), purpose="centre", of="tail")]
-    for string in tail.strings:
+    for string in as_it_must_be(tail).strings:
         marks += cross(string.at, 1.6, "mark", of=f"tail:{string.name}")
     for hole in (*tail.screws, *((tail.pin,) if tail.pin is not None else ())):
         marks.append(Mark(shape=Circle(hole.at, hole.diameter / 2), purpose="drill", of=hole.name))

@@ -245,7 +245,7 @@ def _pages(template: Template, job: Job, layout: Layout, stamp: Stamp) -> tuple[
         return template.pages(job, layout, stamp)
     assert template.draw is not None
     figure = template.draw(job, layout, stamp)
-    figure = msgspec.structs.replace(figure, notes=(*figure.notes, *cautions.of_template(template.name)))
+    figure = msgspec.structs.replace(figure, notes=(*figure.notes, *cautions.of_template(template.name, job.held)))
     order = PrintOrder(figure=figure, template=template.name, title=job.title, stamp=stamp)
     found = {"stops": stops_of(layout), "looks": looks_of(layout), "doubt": _readings_in_doubt(job, layout)}
     return lay(msgspec.structs.replace(order, **found))

@@ -142,16 +142,11 @@ def results(job: Job, layout: Layout) -> Rows:
         said = f"along the neck; ±{_pm(across, unit)} {unit} across it"
         said += "" if layout.bridge.across_checked else ", not checked"
         rows.append(["The bridge's place, corners", "", _pm(along, unit), said])
-    return [*rows, *_standing(job, layout), *_saddle_height(layout, unit)]
+    if layout.floating is not None or layout.tail is not None:
+        from export.templates.standing.results import rows as standing  # few jobs have them
 
-
-def _standing(job: Job, layout: Layout) -> Rows:
-    """A floating bridge and a tail, where there are any."""
-    if layout.floating is None and layout.tail is None:
-        return []
-    from export.templates.standing.results import rows  # few jobs have them
-
-    return rows(job, layout)
+        rows += standing(job, layout)
+    return [*rows, *_saddle_height(layout, unit)]
 
 
 def _saddle_height(layout: Layout, unit: Unit) -> Rows:
@@ -268,10 +263,10 @@ def holes(job: Job, layout: Layout) -> Rows:
             )
             said = f"{inch.name} ({inch.diameter:.2f} mm)"
             rows.append([name, str(count), _length(diameter, job.unit), metric.name, said, place])
-    for hole in (*layout.tail.screws, *((layout.tail.pin,) if layout.tail.pin else ())) if layout.tail else ():
-        said = f"{nearest_inch(hole.diameter).name} ({nearest_inch(hole.diameter).diameter:.2f} mm)"
-        metric = nearest_metric(hole.diameter).name
-        rows.append([words.first_large(f"tail, {hole.name}"), "1", _length(hole.diameter, job.unit), metric, said, ""])
+    if layout.tail is not None:
+        from export.templates.standing.results import tail_holes  # few jobs have one
+
+        rows += tail_holes(job, layout.tail)
     return [*rows, *plugs_and_drills.drills(job, layout)]
 
 

@@ -2,6 +2,8 @@
 said of it.
 """
 
+from export.drills import nearest_inch, nearest_metric
+from geometry import words
 from geometry.job import Job
 from geometry.layout import FloatingPlan, Layout, TailPlan
 from geometry.units import show, show_pm
@@ -46,4 +48,15 @@ def _tail(job: Job, tail: TailPlan) -> Rows:
         low, high = f"{min(breaks):.0f}", f"{max(breaks):.0f}"
         down = "" if tail.down is None else f"presses the bridge down with {tail.down:.0f} N"
         found.append(["Strings break over it by", f"{low if low == high else f'{low} to {high}'}°", "", down])
+    return found
+
+
+def tail_holes(job: Job, tail: TailPlan) -> Rows:
+    """The tailpiece's screw holes and the strap pin's, as the table of holes has them."""
+    found = []
+    for hole in (*tail.screws, *((tail.pin,) if tail.pin is not None else ())):
+        metric, inch = nearest_metric(hole.diameter), nearest_inch(hole.diameter)
+        size = f"{show(hole.diameter, job.unit, 1)} {job.unit}"
+        name = f"Tail, {hole.name}" if hole in tail.screws else words.first_large(hole.name)
+        found.append([name, "1", size, metric.name, f"{inch.name} ({inch.diameter:.2f} mm)", ""])
     return found

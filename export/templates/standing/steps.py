@@ -21,7 +21,7 @@ def steps(job: Job, layout: Layout) -> tuple[str, ...]:
         ("string up", "Bring the strings to pitch by degrees, and set the bridge upright again as they pull it over."),
         (
             "mark",
-            "Tune: where fret 12 is flat slide the bridge to the nut, where it is sharp to the tail, in its window.",
+            "Tune: flat at fret 12, slide the bridge to the nut; sharp, to the tail; stay in its window.",
         ),
         ("crown", "Stick the crown's strip on, file the ridge to each string's line, and tune again."),
         *(("headstock", says) for says in plugs_and_drills.steps(job, layout)),

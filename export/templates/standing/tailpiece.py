@@ -4,15 +4,13 @@ pin's where they are given. It is laid with its line on the saddle.
 
 from typing import Literal
 
-from msgspec.structs import replace
-
 from export.drawing.dimension import arrow, dimension
 from export.drawing.flatten import around
 from export.drawing.marks import Circle, Line, Mark, Text
 from export.errors import ExportError
 from export.hole_table import Table
 from export.plan.bridgework import saddle_line
-from export.plan.standing import tail_marks
+from export.plan.standing import as_it_must_be, tail_marks
 from export.records import Figure, Stamp
 from geometry.job import Job
 from geometry.layout import Layout, SaddlePlan, TailPlan
@@ -38,14 +36,14 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         ),
         Mark(shape=Line((front - 8.0, 0.0), (back + 14.0, 0.0)), purpose="centre", of="neck"),
         *_strings(layout, tail),
-        *tail_marks(_true(tail)),
+        *tail_marks(tail),
         *_measured(tail),
         *_names(tail),
         *dimension(
             (saddle_at(saddle, tail.middle[1]), tail.middle[1]),
             tail.middle,
             show(tail.middle[0] - saddle_at(saddle, tail.middle[1]), job.unit),
-            off=min((string.at[1] for string in _true(tail).strings), default=0.0) - tail.middle[1] - 12.0,
+            off=min((string.at[1] for string in as_it_must_be(tail).strings), default=0.0) - tail.middle[1] - 12.0,
             height=2.5,
             of="field:tail.behind",
         ),
@@ -82,18 +80,9 @@ def saddle_at(saddle: SaddlePlan, y: float) -> float:
     return ax + (y - ay) * (bx - ax) / (by - ay)
 
 
-def _true(tail: TailPlan) -> TailPlan:
-    """The tail with its strings where they must end, wherever it was measured."""
-    if tail.measured is None:
-        return tail
-    off = tail.middle[1] - tail.measured[1]
-    strings = tuple(replace(string, at=(string.at[0], string.at[1] + off)) for string in tail.strings)
-    return replace(tail, strings=strings)
-
-
 def _strings(layout: Layout, tail: TailPlan) -> list[Mark]:
     """Each string from the crown to where it ends."""
-    ends = {string.name: string.at for string in _true(tail).strings}
+    ends = {string.name: string.at for string in as_it_must_be(tail).strings}
     return [
         Mark(shape=Line(string.break_point, ends[string.name]), purpose="lay", of=f"string:{string.name}", weight=0.75)
         for string in layout.strings
@@ -116,7 +105,7 @@ def _names(tail: TailPlan) -> list[Mark]:
     words = [Mark(shape=Text(at, "strap pin", 2.1, 0.0, "sb"), purpose="note") for at in pin]
     return words + [
         Mark(shape=Text((string.at[0] + 3.0, string.at[1]), string.name, 2.4, 0.0, "sm", bold=True), purpose="note")
-        for string in _true(tail).strings
+        for string in as_it_must_be(tail).strings
     ]
 
 

@@ -5,7 +5,6 @@ from typing import Any
 from PySide6.QtWidgets import QWidget
 
 from app.desk.cards.bridge.kind_part import KindPart
-from app.desk.cards.bridge.tail_part import TailPart
 from app.desk.cards.form import Get, Name, Put
 from app.desk.document.document import Document
 from app.desk.widgets.buttons import plain_button
@@ -32,8 +31,6 @@ class FloatingPart(KindPart):
         self._crown()
         self._feet()
         self._today()
-        self.tail = TailPart(document, look, self)
-        self.column.addWidget(self.tail)
 
     def _crown(self) -> None:
         form = self.form
@@ -83,9 +80,6 @@ class FloatingPart(KindPart):
         job = standing_entries.ask_feet(self.document.job)
         self.document.edit("readings to the bridge's feet", job)
 
-    def go_to(self, where: str) -> bool:
-        return self.tail.go_to(where) or super().go_to(where)
-
     def refresh(self) -> None:
         super().refresh()
         count = standing_entries.count(self.document.job)
@@ -96,11 +90,6 @@ class FloatingPart(KindPart):
         asked = standing_entries.feet_asked(self.document.job)
         self.ask.setEnabled(not asked)
         self.ask.setText("Its feet are on the Measure card" if asked else "Measure its feet")
-        self.tail.refresh()
-
-    def show_look(self, look: Look) -> None:
-        super().show_look(look)
-        self.tail.show_look(look)
 
 
 def _saddle(name: str) -> tuple[Get, Put]:

@@ -52,6 +52,8 @@ RECORDS: dict[str, type[msgspec.Struct]] = {
     "`bridge.moved`": job.Moved,
     "`bridge.slot_front`": job.SlotFront,
     "`bridge.pins`": job.Pins,
+    "`floating`": job.Floating,
+    "`tail`": job.Tail,
     "`old`": job.Old,
     "`old.pins`": job.OldPin,
     "`old.metal`": job.OldMetal,

@@ -7,6 +7,7 @@ from typing import Any
 
 from app.edit import edits, held_entries, new_reading
 from app.edit.edits import Get, Put, replace
+from geometry import words
 from geometry.job import Floating, Job, Tail
 from geometry.job.bridges.floating import STANDS
 from geometry.job.readings import Reading
@@ -108,18 +109,20 @@ def tail_asked(job: Job) -> bool:
 
 def ask_tail(job: Job) -> Job:
     """The readings that tell where the outer strings end at the tail, still to be taken."""
-    return _asked(job, [f"tail.{side}" for side in SIDES])
+    return _asked(job, [f"tail.{side}" for side in SIDES], inward=True)
 
 
-def _asked(job: Job, names: Iterable[str]) -> Job:
-    """Along and off the edge on its side for each of the points that has no reading yet."""
+def _asked(job: Job, names: Iterable[str], *, inward: bool = False) -> Job:
+    """Along and off the edge on its side for each of the points that has no reading yet; they lie outside the edges
+    carried on, or `inward` of them.
+    """
     for name in names:
         if any(name in reading.of for reading in job.readings):
             continue
         side: Side = "left" if name.endswith("left") else "right"
         edge = (f"nut.{side}", f"end.{side}")
         along = Reading(id="new", kind="along", of=(name,), from_=edge)
-        off = Reading(id="new", kind="off", of=(name,), from_=edge, side=side)
+        off = Reading(id="new", kind="off", of=(name,), from_=edge, side=words.other_side(side) if inward else side)
         for reading in (along, off):
             job, _ = new_reading.add(job, reading, None)
     return job

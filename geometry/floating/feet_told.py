@@ -5,6 +5,7 @@ from collections.abc import Iterator
 
 from geometry import words
 from geometry.findings import Finding, Grade
+from geometry.floating.sliding import slide_told
 from geometry.job import Floating, Job
 from geometry.job.sides import SIDES
 from geometry.layout import TWO_SIDED_95, BridgePlan, FloatingPlan, PlacedPoint
@@ -40,10 +41,8 @@ def _window(job: Job, bridge: BridgePlan, plan: FloatingPlan) -> Iterator[Findin
     bass = 0 if job.bass == "left" else 1
     wide = {"bass": plan.window[bass], "treble": plan.window[1 - bass]}
     ends = " and ".join(f"±{said_pm(pm, job.unit)} at {side}" for side, pm in wide.items())
-    slopes = [abs(cents) for cents in plan.cents_per_mm.values()]
-    low, high = (f"{value:.1f}" for value in (min(slopes, default=0.0), max(slopes, default=0.0)))
-    per = low if low == high else f"{low} to {high}"
-    tells = f" A slide of 1 mm is {per} cents at fret 12: flatter toward the tail." if slopes else ""
+    slide = slide_told(job.unit, plan.cents_per_mm.values())
+    tells = f" A slide of {slide[0]} is {slide[1]} cents at fret 12: flatter toward the tail." if slide else ""
     aside = max(pm for _, pm in bridge.corners_pm95)
     yield Finding(
         grade="good",

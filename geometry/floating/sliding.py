@@ -3,6 +3,7 @@ must be.
 """
 
 import math
+from collections.abc import Iterable
 
 import numpy as np
 
@@ -15,8 +16,14 @@ from geometry.saddle.saddle_line import Strung
 from geometry.spacing import CENTS
 from geometry.strings.compensation import residual_cents
 from geometry.strings.played import PlayedStrings
-from geometry.units import mm
+from geometry.units import MM_PER, Unit, mm
 
+SLIDES: dict[Unit, tuple[float, str]] = {
+    "mm": (1.0, "1 mm"),
+    "cm": (1.0, "0.1 cm"),
+    "in": (MM_PER["in"] / 32, "1/32 in"),
+}
+"""The slide whose cents are told, mm and in words."""
 STEP = 0.5
 """How far the bridge is slid either way for the slope of the cents, mm."""
 THICKEST, FINE = 15.0, 0.1
@@ -45,6 +52,18 @@ def cents_per_mm(ready: PlayedStrings, gets: Array) -> dict[str, float]:
     limp = -CENTS / ready.places.nominal
     found = np.where(np.isnan(slopes), limp, slopes).tolist()
     return dict(zip((string.name for string in ready.strings.list), found, strict=True))
+
+
+def slide_told(unit: Unit, cents: Iterable[float]) -> tuple[str, str] | None:
+    """A small slide in the job's unit, and what it does at fret 12 at the least and at the most: “1 mm”, “2.4 to 2.7”;
+    None where nothing is known. `cents` are those of 1 mm.
+    """
+    by, named = SLIDES[unit]
+    found = [abs(one) * by for one in cents]
+    if not found:
+        return None
+    low, high = f"{min(found):.1f}", f"{max(found):.1f}"
+    return named, low if low == high else f"{low} to {high}"
 
 
 def thick_enough(job: Job, strung: Strung) -> float | None:

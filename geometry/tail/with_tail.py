@@ -57,25 +57,39 @@ class Runs(msgspec.Struct, frozen=True, eq=False):
         """The standard deviation of the tail's true middle by what no reading holds, mm: each string's place in its
         notches at nut and saddle, and its mass, `mass_sd` as a part of it.
         """
-        here, squares = float(self.true[0]), 0.0
+        squares = 0.0
         for string in range(self.start.shape[1]):
             for name in ("start", "saddle"):
-                places = getattr(self, name).copy()
-                places[:, string] += NOTCH_SD
-                carried = places if name == "saddle" else self.saddle
-                nut = places if name == "start" else self.start
-                moved = replace(self, **{name: places, "carried": carried + (carried - nut) / self.along * self.behind})
-                squares += (float(moved.true[0]) - here) ** 2
+                squares += _follows(*(self._cut(name, string, by) for by in (NOTCH_SD, -NOTCH_SD))) ** 2
             if self.pull is not None:
-                pull = self.pull.copy()
-                pull[string] *= 1 + mass_sd[string]
-                squares += (float(replace(self, pull=pull).true[0]) - here) ** 2
+                sd = mass_sd[string]
+                squares += _follows(self._pulled(string, 1 + sd), self._pulled(string, 1 - sd)) ** 2
         return math.sqrt(squares)
+
+    def _cut(self, name: str, string: int, by: float) -> "Runs":
+        """The strings with one of them so far to the left at the nut (`start`) or at the saddle."""
+        places = getattr(self, name).copy()
+        places[:, string] += by
+        start, saddle = (places, self.saddle) if name == "start" else (self.start, places)
+        carried = saddle + (saddle - start) / self.along * self.behind
+        return replace(self, start=start, saddle=saddle, carried=carried)
+
+    def _pulled(self, string: int, times: float) -> "Runs":
+        """The strings with one of them pulling so many times as hard."""
+        assert self.pull is not None
+        pull = self.pull.copy()
+        pull[string] *= times
+        return replace(self, pull=pull)
 
     def turned(self, middle: Array) -> tuple[Array, Array]:
         """The strings' angles before and behind the saddle with the tail's middle there (rows,), radians."""
         at = middle[:, None] + self.offsets
         return run_true.sideways(self.start, self.saddle, at, self.behind, self.along)
+
+
+def _follows(more: Runs, less: Runs) -> float:
+    """How far the true middle follows one standard deviation, mm: half of what both ways come to."""
+    return float(more.true[0] - less.true[0]) / 2
 
 
 def with_tail(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, layout: Layout) -> Layout:

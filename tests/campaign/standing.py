@@ -114,7 +114,7 @@ def _outer(board: Instrument) -> tuple[float, float]:
 
 def _marked(neck: Neck, setting: Setting) -> dict[str, complex]:
     """The feet's front corners as they stand today, and where the outer strings end, in the body's frame."""
-    length, width = float(setting.floating.length), float(setting.floating.width)  # type: ignore[arg-type]
+    length, width = float(setting.floating.length), float(setting.floating.width)
     front = setting.today + 1j * setting.today_way * width / 2
     found = {"foot.left": front + setting.today_way * length / 2, "foot.right": front - setting.today_way * length / 2}
     found |= {"tail.left": setting.tail + 0.5j * setting.spread, "tail.right": setting.tail - 0.5j * setting.spread}
@@ -162,7 +162,7 @@ def judged(seed: int, index: int) -> dict[str, Figure]:
     layout = work_out(job)
     if layout.bridge is None or layout.floating is None or layout.floating.today is None or layout.tail is None:
         return {}
-    length, width = float(setting.floating.length), float(setting.floating.width)  # type: ignore[arg-type]
+    length, width = float(setting.floating.length), float(setting.floating.width)
     front = setting.crown + 1j * setting.way * width / 2
     true = [front + setting.way * length / 2, front - setting.way * length / 2]
     stands = [neck.see(instrument.points[f"foot.{side}"]) for side in ("left", "right")]

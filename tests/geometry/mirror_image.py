@@ -6,6 +6,7 @@ from msgspec.structs import replace
 
 from geometry.job import Job, Point, Reading
 from tests.campaign.invented.mirroring import MIRROR, other_side
+from tests.geometry.floating.odd_standing import mirrored_floating, mirrored_tail
 from tests.geometry.test_mirrored import mirrored_bridge, mirrored_strings
 
 
@@ -16,6 +17,8 @@ def mirrored(job: Job) -> Job:
         "readings": tuple(_reading(reading) for reading in job.readings),
         "strings": mirrored_strings(job.strings),
         "bridge": mirrored_bridge(job.bridge),
+        "floating": mirrored_floating(job.floating),
+        "tail": mirrored_tail(job.tail),
         "hand": MIRROR[job.hand],
     }
     return replace(job, **changed)

@@ -14,6 +14,7 @@ from export.records import Figure, Stamp
 from export.templates import parts, placement, registration, saddle_place
 from export.templates.registration import Against
 from geometry.bridge.how_held import how_held
+from geometry.floating.sliding import SLIDES
 from geometry.job import Job
 from geometry.layout import FloatingPlan, Layout
 from geometry.units import show_pm
@@ -99,10 +100,11 @@ def _window_words(job: Job, corners: tuple[XY, XY, XY, XY], plan: FloatingPlan) 
 
 def _slides(job: Job, plan: FloatingPlan) -> Table:
     """What a slide does to each string, and how far the bridge may be turned."""
-    rows = tuple((f"string {name}", f"{abs(cents):.1f}") for name, cents in plan.cents_per_mm.items())
+    by, named = SLIDES[job.unit]
+    rows = tuple((f"string {name}", f"{abs(cents) * by:.1f}") for name, cents in plan.cents_per_mm.items())
     turn = f"It may be turned by ±{plan.turn_pm95:.1f}°: ±{show_pm(plan.feet_pm95, job.unit)} {job.unit} at its feet."
     return Table(
-        title="Cents at fret 12 for 1 mm",
+        title=f"Cents at fret 12 for {named}",
         head=("", "flatter toward the tail"),
         rows=rows,
         sides="se",

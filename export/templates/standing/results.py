@@ -4,6 +4,7 @@ said of it.
 
 from export.drills import nearest_inch, nearest_metric
 from geometry import words
+from geometry.floating.sliding import slide_told
 from geometry.job import Job
 from geometry.layout import FloatingPlan, Layout, TailPlan
 from geometry.units import show, show_pm
@@ -25,11 +26,9 @@ def _standing(job: Job, plan: FloatingPlan) -> Rows:
     ]
     at_feet = f"±{show_pm(plan.feet_pm95, job.unit)} {job.unit} at its outer feet"
     found.append(["It may be turned by", "", f"{plan.turn_pm95:.1f}°", at_feet])
-    slopes = [abs(cents) for cents in plan.cents_per_mm.values()]
-    if slopes:
-        low, high = f"{min(slopes):.1f}", f"{max(slopes):.1f}"
-        per = low if low == high else f"{low} to {high}"
-        found.append(["A slide of 1 mm", f"{per} cents", "", "at fret 12, flatter toward the tail"])
+    slide = slide_told(job.unit, plan.cents_per_mm.values())
+    if slide is not None:
+        found.append([f"A slide of {slide[0]}", f"{slide[1]} cents", "", "at fret 12, flatter toward the tail"])
     return found
 
 

@@ -80,6 +80,7 @@ def test_the_crown_that_carries_all_is_the_thinnest(straight: bool) -> None:
     above = np.column_stack((-ones, -lean, -0.5 * ones))
     below = np.column_stack((ones, lean, -0.5 * ones))
     found = linprog([0, 0, 1], A_ub=np.vstack((above, below)), b_ub=np.concatenate((-x, x)), bounds=[(None, None)] * 3)
+    assert found.x is not None
     least = float(found.x[2])
     assert layout.floating.thicker is not None
     # 0.05 mm either way may stay, and it is looked for in tenths

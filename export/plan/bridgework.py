@@ -10,7 +10,7 @@ from export.plan.labels import Label
 from export.plan.measured_points import warning
 from export.plan.old_work_drawn import footprint, metal_marks, old_hole, on_the_top, under_the_top
 from export.plan.plan_view import PlanView
-from export.plan.standing import standing_bridge, strings_behind, tail_marks
+from export.plan.standing import as_it_stood, standing_bridge, strings_behind, tail_marks
 from geometry import words
 from geometry.job import Job
 from geometry.layout import Layout, OldPlan, SaddlePlan, leans_wrong
@@ -24,7 +24,7 @@ HATCH = 1.6
 def bridge_outline(layout: Layout, view: PlanView) -> list[Mark]:
     """The bridge's ground and outline, under strings and old work."""
     if layout.bridge is None:
-        return []
+        return as_it_stood(layout.floating) if layout.floating is not None else []
     outline = Path(layout.bridge.outline, closed=True)
     if layout.floating is not None:
         return standing_bridge(layout.bridge, layout.floating, view)

@@ -19,13 +19,18 @@ def standing_bridge(bridge: BridgePlan, plan: FloatingPlan, view: PlanView) -> l
     outline = Path(bridge.outline, closed=True)
     marks = [Mark(shape=outline, purpose="cut", of="bridge", filled=True, weight=0.5, tone="quiet")]
     if "old bridge" in view.overlays:
-        marks += old_marks(plan, "before")
-        if plan.today is not None:
-            front = Line(*plan.today.corners)
-            marks.append(Mark(shape=front, purpose="before", of="bridge today", tone="before"))
+        marks += as_it_stood(plan)
     if view.near:
         marks += window_marks(bridge, plan)
     return marks + feet_marks(plan, "cut")
+
+
+def as_it_stood(plan: FloatingPlan) -> list[Mark]:
+    """Where the bridge's front stands today, and the marks of old feet."""
+    marks = old_marks(plan, "before")
+    if plan.today is not None:
+        marks.append(Mark(shape=Line(*plan.today.corners), purpose="before", of="bridge today", tone="before"))
+    return marks
 
 
 def feet_marks(plan: FloatingPlan, purpose: Purpose) -> list[Mark]:

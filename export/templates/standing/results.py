@@ -7,7 +7,7 @@ from geometry import words
 from geometry.floating.sliding import slide_told
 from geometry.job import Job
 from geometry.layout import FloatingPlan, Layout, TailPlan
-from geometry.units import show, show_pm
+from geometry.units import said_pm, show, show_pm
 
 Rows = list[list[str]]
 
@@ -30,6 +30,23 @@ def _standing(job: Job, plan: FloatingPlan) -> Rows:
     if slide is not None:
         found.append([f"A slide of {slide[0]}", f"{slide[1]} cents", "", "at fret 12, flatter toward the tail"])
     return found
+
+
+def moved_rows(job: Job, plan: FloatingPlan) -> Rows:
+    """From where the bridge stands today to where it belongs: a name, how far, which way."""
+    today, bass = plan.today, 0 if job.bass == "left" else 1
+    if today is None:
+        return []
+    rows = []
+    for side, at in (("bass", bass), ("treble", 1 - bass)):
+        go, wide = today.along[at], today.along_pm95[at]
+        way = "toward the tail" if go > 0 else "toward the nut"
+        rows.append([f"Its {side} foot, along the neck", said_pm(wide, job.unit, abs(go)), way])
+    side = job.bass_or_treble("left" if today.across > 0 else "right")
+    rows.append(["Across the neck", said_pm(today.across_pm95, job.unit, abs(today.across)), f"to the {side} side"])
+    way = "counter-clockwise" if today.turn > 0 else "clockwise"
+    turn = f"{abs(today.turn):.1f} ±{today.turn_pm95:.1f}°"
+    return [*rows, ["Turned", turn, f"{way}, as seen from above"]]
 
 
 def _tail(job: Job, tail: TailPlan) -> Rows:

@@ -8,6 +8,7 @@ from typing import Literal
 
 import msgspec
 
+from geometry.job import Held
 from geometry.layout import Layout
 
 Step = Literal[
@@ -25,6 +26,11 @@ Step = Literal[
     "nut",
     "headstock",
     "string up",
+    "headstock",
+    "string up",
+    "slacken",
+    "crown",
+    "tail",
 ]
 
 
@@ -36,6 +42,8 @@ class Caution(msgspec.Struct, frozen=True):
 
 
 PROBE = "Probe for metal with a magnet before you drill or rout."
+DRILL = "Probe for metal with a magnet before you drill; take the drilling's dust away, wear eye protection."
+SLACK = "Slacken by degrees, and hold the bridge: it falls when the strings go slack."
 STRINGS_OFF = Caution("Strings off", "Slacken all strings first, by degrees: a bridge under pull lets go at once.")
 HEAT = Caution(
     "Heat and steam", "Heat and steam scald, and loosen old glue and braces that were to hold: a little at a time."
@@ -79,6 +87,19 @@ BEFORE = (
 )
 """What is looked at before a bridge is moved."""
 
+BEFORE_STANDING = (
+    "Loose braces, an open seam, a torn skin or one gone slack: mend or draw it first, for it moves the bridge.",
+    "A top or a head that has sunk under the feet: measure on it with the strings at pitch, and know what it costs.",
+    BEFORE[2],
+)
+"""What is looked at before a bridge that only stands on the top is moved."""
+
+
+def before(held: Held) -> tuple[str, ...]:
+    """What is looked at first, by how the bridge is held."""
+    return BEFORE_STANDING if held == "strings" else BEFORE
+
+
 METAL_HERE = "There is metal in this wood: keep the cutter clear of it."
 MACHINE = f"{MACHINES.text} {LASERS.text}"
 """Beside files for a machine."""
@@ -90,6 +111,8 @@ _TEMPLATES = {
     "clearing": (SOLVENTS.text, DUST.text),
     "plate": (METAL.text, DUST.text),
     "tie-block": (METAL.text, DUST.text),
+    "crown": (DUST.text,),
+    "tailpiece": (DRILL,),
     "nut-slots": (DUST.text,),
     "nut-blank": (DUST.text, LAW.text),
     "saddle-blank": (DUST.text, LAW.text),
@@ -108,12 +131,17 @@ _STEPS: dict[Step, tuple[str, ...]] = {
     "saddle": (DUST.text, LAW.text),
     "nut": (DUST.text, LAW.text),
     "string up": (TENSION.text,),
+    "slacken": (SLACK,),
+    "crown": (DUST.text,),
+    "tail": (DRILL,),
 }
 
 
-def of_template(name: str) -> tuple[str, ...]:
-    """What stands on a template that cuts, drills, routs or clears; nothing on others."""
-    return _TEMPLATES.get(name, ())
+def of_template(name: str, held: Held = "glue") -> tuple[str, ...]:
+    """What stands on a template that cuts, drills, routs or clears; nothing on others, such as one that only shows
+    where a bridge is to stand.
+    """
+    return () if held == "strings" and name in ("placement", "full-length") else _TEMPLATES.get(name, ())
 
 
 def of_file(layout: Layout) -> tuple[str, ...]:

@@ -187,8 +187,13 @@ def _with_saddle(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrin
 
 
 def _with_bridge(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, layout: Layout) -> Layout:
-    """The bridge under the saddle, by how it is held."""
-    return BY_HOW_HELD[job.held](job, states, on, strings, layout)
+    """The bridge under the saddle, by how it is held, and the tail behind it."""
+    layout = BY_HOW_HELD[job.held](job, states, on, strings, layout)
+    if job.tail is None:
+        return layout
+    from geometry.tail.with_tail import with_tail  # few jobs have one: the others need not wait for it
+
+    return with_tail(job, states, on, strings, layout)
 
 
 def _floating(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, layout: Layout) -> Layout:

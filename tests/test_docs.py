@@ -56,6 +56,8 @@ RECORDS: dict[str, type[msgspec.Struct]] = {
     "`bridge.slot_front`": job.SlotFront,
     "`bridge.pins`": job.Pins,
     "`bridge.tie`": job.TieBlock,
+    "`floating`": job.Floating,
+    "`tail`": job.Tail,
     "`old`": job.Old,
     "`old.pins`": job.OldPin,
     "`old.metal`": job.OldMetal,

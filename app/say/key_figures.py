@@ -41,6 +41,7 @@ def key_figures(job: Job, layout: Layout | None) -> tuple[KeyFigure, ...]:
         _to_slot(job, layout, "treble"),
         _slant(job, layout),
         *_now(job, layout),
+        *_tail(job, layout),
         *_scar(job, layout),
         *_metal(job, layout),
         _readings(job, layout),
@@ -116,8 +117,20 @@ def _now(job: Job, layout: Layout) -> tuple[KeyFigure, ...]:
     return (KeyFigure(title="Go or wait", value=value, rest=f"· {rest}", mark=mark, where="step:bridge"),)
 
 
+def _tail(job: Job, layout: Layout) -> tuple[KeyFigure, ...]:
+    """How far the tail hangs beside where the strings run true."""
+    tail = layout.tail
+    if tail is None or tail.off is None:
+        return ()
+    wrong = any(finding.code == "tail.off" for finding in layout.findings)
+    side = job.bass_or_treble("left" if tail.off > 0 else "right")
+    rest = f"±{units.show_pm(tail.off_pm95, job.unit)} {job.unit} to the {side}"
+    value = units.show(abs(tail.off), job.unit)
+    return (KeyFigure(title="Tail off", value=value, rest=rest, mark="look" if wrong else "good", where="tail"),)
+
+
 def _scar(job: Job, layout: Layout) -> tuple[KeyFigure, ...]:
-    if not layout.old.outline:
+    if not layout.old.outline or layout.floating is not None:
         return ()
     widths = layout.old.scar_widths
     if not widths:
@@ -139,7 +152,7 @@ def _metal(_job: Job, layout: Layout) -> tuple[KeyFigure, ...]:
     count = len(layout.old.metal)
     rest = "in the way of a cut or hole" if hit else "clear of slot and pins"
     mark: Mark = "stop" if any(f.grade == "stop" for f in hit) else "look" if hit else "good"
-    if layout.bridge is None:
+    if layout.bridge is None or layout.floating is not None:
         rest, mark = "known", ""
     return (KeyFigure(title="Metal", value=str(count), rest=rest, mark=mark, tone="measured", where="metal"),)
 

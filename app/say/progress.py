@@ -68,9 +68,9 @@ def _strings(job: Job, layout: Layout | None) -> Progress:
 
 
 def _bridge(job: Job, layout: Layout | None) -> Progress:
-    if job.saddle is None and job.bridge is None:
+    if job.saddle is None and job.bridge is None and job.held == "glue":
         return "empty"
-    found = _worst(layout, "bridge", "saddle", "slot", "pin", "metal")
+    found = _worst(layout, "bridge", "saddle", "slot", "pin", "metal", "floating", "tail")
     if found != "stop" and (layout is None or layout.bridge is None):
         return "under way"
     return found or "done"
@@ -88,7 +88,7 @@ def _headstock(job: Job, layout: Layout | None) -> Progress:
 
 
 def _sheets(job: Job, layout: Layout | None, tools: tuple[Finding, ...]) -> Progress:
-    if job.bridge is None or layout is None or layout.saddle is None:
+    if (job.bridge is None and job.held == "glue") or layout is None or layout.saddle is None:
         return "empty"
     doubtful = layout.survey.suspects or layout.survey.groups
     return "look again" if doubtful or any(f.grade == "stop" for f in (*layout.findings, *tools)) else "done"

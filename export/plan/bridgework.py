@@ -5,12 +5,13 @@ from itertools import pairwise
 
 from export.drawing.dimension import cross, hatch
 from export.drawing.flatten import around, polyline
-from export.drawing.marks import XY, Circle, Line, Mark, Path
+from export.drawing.marks import XY, Circle, Line, Mark, Path, Purpose
 from export.drawing.straight import carried_on
 from export.plan.labels import Label
 from export.plan.measured_points import warning
 from export.plan.old_work_drawn import footprint, metal_marks, old_hole, on_the_top, under_the_top
 from export.plan.plan_view import PlanView
+from export.plan.standing import as_it_stood, standing_bridge, strings_behind, tail_marks
 from geometry import words
 from geometry.job import Job
 from geometry.layout import Layout, OldPlan, SaddlePlan, TiePlan, leans_wrong
@@ -26,8 +27,10 @@ SAME = 0.01
 def bridge_outline(layout: Layout, view: PlanView) -> list[Mark]:
     """The bridge's ground and outline, under strings and old work."""
     if layout.bridge is None:
-        return []
+        return as_it_stood(layout.floating) if layout.floating is not None else []
     outline = Path(layout.bridge.outline, closed=True)
+    if layout.floating is not None:
+        return standing_bridge(layout.bridge, layout.floating, view)
     return [Mark(shape=outline, purpose="cut", of="bridge", filled=True, weight=0.8 if view.near else 0.6)]
 
 
@@ -50,6 +53,9 @@ def bridgework(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], li
             labels += label
     if bridge is not None and bridge.tie is not None:
         marks += tie_block(bridge.tie, heavy, near=view.near)
+    if layout.tail is not None:
+        marks += strings_behind(layout, view) + tail_marks(layout.tail)
+        labels.append(Label(at=layout.tail.middle, words="tail", of="tail", prefer=25, clear=1.5))
     for pin in bridge.pins if bridge else ():
         hole = Circle(pin.at, pin.diameter / 2)
         marks.append(Mark(shape=hole, purpose="drill", of=f"pin:{pin.name}", weight=heavy))
@@ -79,7 +85,8 @@ def _slot(job: Job, layout: Layout, saddle: SaddlePlan, view: PlanView, heavy: f
     words = "saddle"
     if view.near and saddle.longer != "neither":
         words = f"saddle, {said(saddle.slant, job.unit)} farther at {saddle.longer}"
-    marks = [Mark(shape=shape, purpose="route", of="slot", weight=heavy) for shape in shapes]
+    kind: Purpose = "route" if layout.floating is None else "mark"
+    marks = [Mark(shape=shape, purpose=kind, of="slot", weight=heavy) for shape in shapes]
     return marks, [Label(at=saddle.line[0], words=words, of="saddle", prefer=145, short="saddle")]
 
 

@@ -25,6 +25,7 @@ from export.templates import (
     stock,
     tie_block,
 )
+from export.templates.standing import bridge_place, crown, tailpiece
 from geometry import words
 from geometry.job import Job
 from geometry.layout import Layout
@@ -43,18 +44,30 @@ class Template(msgspec.Struct, frozen=True, kw_only=True):
     pages: Callable[[Job, Layout, Stamp], tuple[Sheet, ...]] | None = None
 
 
+def _placement(job: Job, layout: Layout, stamp: Stamp) -> Figure:
+    """Where the bridge goes, however it is held."""
+    return placement.draw(job, layout, stamp) if job.floating is None else bridge_place.draw(job, layout, stamp)
+
+
+def _full_length(job: Job, layout: Layout, stamp: Stamp) -> Figure:
+    """The same from the nut."""
+    if job.floating is None:
+        return placement.draw_full_length(job, layout, stamp)
+    return bridge_place.drawn(job, layout, "nut", "Bridge’s place, full length")
+
+
 _ALL = (
     Template(
         name="placement",
         title="Placement template",
         says="Taped on the top against the board's end: where bridge, slot and pin holes go.",
-        draw=placement.draw,
+        draw=_placement,
     ),
     Template(
         name="full-length",
         title="Placement, full length",
         says="The same from the nut, over fret 12, in several sheets.",
-        draw=placement.draw_full_length,
+        draw=_full_length,
     ),
     Template(
         name="bridge",
@@ -79,6 +92,24 @@ _ALL = (
         title="Tie block",
         says="The block behind the saddle, seen from behind: its holes to drill.",
         draw=tie_block.draw,
+    ),
+    Template(
+        name="bridge-place",
+        title="Bridge’s place",
+        says="For a bridge held by the strings: its feet, its crown, how far it may be slid.",
+        draw=bridge_place.draw,
+    ),
+    Template(
+        name="crown",
+        title="Crown",
+        says="A strip for a floating bridge's upper edge: where each string breaks.",
+        draw=crown.draw,
+    ),
+    Template(
+        name="tailpiece",
+        title="Tailpiece",
+        says="Behind the bridge: the tail's middle, where the strings end, its holes.",
+        draw=tailpiece.draw,
     ),
     Template(
         name="nut-slots",
@@ -242,7 +273,7 @@ def _pages(template: Template, job: Job, layout: Layout, stamp: Stamp) -> tuple[
         return template.pages(job, layout, stamp)
     assert template.draw is not None
     figure = template.draw(job, layout, stamp)
-    figure = msgspec.structs.replace(figure, notes=(*figure.notes, *cautions.of_template(template.name)))
+    figure = msgspec.structs.replace(figure, notes=(*figure.notes, *cautions.of_template(template.name, job.held)))
     order = PrintOrder(figure=figure, template=template.name, title=job.title, stamp=stamp)
     found = {"stops": stops_of(layout), "looks": looks_of(layout), "doubt": _readings_in_doubt(job, layout)}
     return lay(msgspec.structs.replace(order, **found))

@@ -160,6 +160,10 @@ def _free(wing: _Wing, layout: Layout) -> tuple[float, float]:
 
 
 def _bridge_of(layout: Layout, name: str) -> BridgePlan:
+    if layout.floating is not None:
+        raise ExportError(
+            f"The {name} template is not for a bridge that is held by the strings; take “bridge-place” and “crown”"
+        )
     if layout.bridge is None:
         raise ExportError(f"The {name} template needs a bridge; choose one on the Bridge card")
     return layout.bridge

@@ -66,6 +66,10 @@ OFF_BY = "Off by: the fit less the reading. –: no other reading checks it. !: 
 
 def steps(job: Job, layout: Layout) -> tuple[str, ...]:
     """The work, in order, each step that can hurt with its cautions."""
+    if job.floating is not None:
+        from export.templates.standing.steps import steps as standing  # few jobs have one
+
+        return standing(job, layout)
     holes = ", pin holes" if layout.bridge and layout.bridge.pins else ""
     dowel = "; drill for the dowels" if dowels(layout) else ""
     olds = old_work_told.plugs_said(job, layout)
@@ -183,6 +187,10 @@ def results(job: Job, layout: Layout) -> Rows:
         said = f"along the neck; ±{_pm(across, unit)} {unit} across it"
         said += "" if layout.bridge.across_checked else ", not checked"
         rows.append(["The bridge's place, corners", "", _pm(along, unit), said])
+    if layout.floating is not None or layout.tail is not None:
+        from export.templates.standing.results import rows as standing  # few jobs have them
+
+        rows += standing(job, layout)
     return [*rows, *_saddle_height(layout, unit)]
 
 
@@ -322,6 +330,10 @@ def holes(job: Job, layout: Layout) -> Rows:
             )
             said = f"{inch.name} ({inch.diameter:.2f} mm)"
             rows.append([name, str(count), _length(diameter, job.unit), metric.name, said, place])
+    if layout.tail is not None:
+        from export.templates.standing.results import tail_holes  # few jobs have one
+
+        rows += tail_holes(job, layout.tail)
     return [*rows, *plugs_and_drills.drills(job, layout)]
 
 

@@ -21,6 +21,8 @@ BEFORE, BEHIND, BESIDE = 4.0, 12.0, 24.0
 def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # all templates are drawn by the same call
     """The plate with its pin holes, the bridge above it dashed. Raises `ExportError` where there are no pin holes."""
     bridge = layout.bridge
+    if layout.floating is not None:
+        raise ExportError("The plate template is not for a bridge that is held by the strings")
     if bridge is None or not bridge.pins:
         lacks = "this one has none" if bridge is not None else "there is no bridge yet"
         raise ExportError(f"The plate template needs a bridge with pin holes; {lacks}")

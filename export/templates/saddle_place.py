@@ -2,6 +2,7 @@
 
 from export.hole_table import Table
 from geometry import go_or_wait, proof
+from geometry.bridge.how_held import how_held
 from geometry.job import Job
 from geometry.layout import Check, Layout
 from geometry.placed.from_nut import from_nut
@@ -17,8 +18,8 @@ def table(job: Job, layout: Layout, start: str) -> Table:
     saddle; below it what may be done now and what must wait.
     """
     rows = [
-        (f"edge, {FROM[start]} to {to} front", *(_check(job, checks[hand]) for hand in ("bass", "treble")))
-        for target, to in (("slot", "slot"), ("bridge", "bridge"))
+        (f"edge, {FROM[start]} to {to}", *(_check(job, checks[hand]) for hand in ("bass", "treble")))
+        for target, to in (("slot", how_held(job).stop), ("bridge", "bridge front"))
         if len(checks := _by_hand(layout, f"{start}.{target}.")) == 2
     ]
     lengths = from_nut(layout)

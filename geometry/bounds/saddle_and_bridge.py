@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from geometry import words
 from geometry.bridge.belly import depth
+from geometry.bridge.how_held import how_held
 from geometry.findings import Finding, look
 from geometry.job import Bridge, Job, Saddle
 from geometry.job.fretting import SCALES
@@ -43,6 +44,11 @@ def bridge_findings(job: Job, neck: Neck, frets: FretPlan, bridge: BridgePlan) -
     return (*size, *_on_board(job, neck, frets, bridge))
 
 
+def standing_findings(job: Job, neck: Neck, frets: FretPlan, bridge: BridgePlan) -> tuple[Finding, ...]:
+    """A bridge that only stands on the top, and would stand on the board."""
+    return tuple(_on_board(job, neck, frets, bridge))
+
+
 def _nowhere(job: Job, saddle: SaddlePlan) -> Iterator[Finding]:
     """A saddle that lies where none can: readings that contradict each other may carry it anywhere."""
     far = max(abs(at[0]) for at in saddle.at_strings)
@@ -71,11 +77,12 @@ def _short_slot(job: Job, saddle: SaddlePlan) -> Iterator[Finding]:
         yield _short_piece(job, left, piece)
         return
     beyond = left < 0
-    how = f"runs {said(-left, job.unit)} beyond the slot's end" if beyond else "runs at the slot's very end"
+    seat = how_held(job).seat
+    how = f"runs {said(-left, job.unit)} beyond the {seat}'s end" if beyond else f"runs at the {seat}'s very end"
     yield Finding(
         grade="stop" if beyond else "look",
         code="slot.short",
-        text=f"An outer string {how}: make the slot longer, or the spread at the saddle smaller.",
+        text=f"An outer string {how}: make the {seat} longer, or the spread at the saddle smaller.",
         values={"mm": left},
         where="field:saddle.slot_length",
     )
@@ -111,7 +118,7 @@ def _thick(job: Job, saddle: Saddle) -> Iterator[Finding]:
         yield Finding(
             grade="look",
             code="saddle.thick",
-            text=f"The saddle is {said(thick, job.unit)} thick, and few are thicker than "
+            text=f"The {how_held(job).ridge} is {said(thick, job.unit)} thick, and few are thicker than "
             f"{said(THICKEST_SADDLE, job.unit)}: look at the unit and the decimal point.",
             values={"mm": thick},
             where="field:saddle.thickness",

@@ -30,17 +30,20 @@ UNHEARD = 2.0
 """Cents that a saddle may be off without filing: players fretting the same note differ by as much (R. M. Mottola, see
 geometry/strings/trial_saddles)."""
 
-Work = Literal["glue", "pins", "slot", "fit", "clear"]
+Work = Literal["glue", "pins", "slot", "fit", "clear", "stand", "crown"]
 Why = Literal["", "stop", "accused", "unchecked", "aside", "wide", "wood", "proof", "after"]
+ALL: tuple[Work, ...] = ("glue", "pins", "slot", "fit", "clear", "stand", "crown")
 CONCERNS: dict[str, tuple[Work, ...]] = {
     "metal": ("glue", "pins", "slot", "clear"),
     "plate": ("glue", "pins", "clear"),
     "brace.pin": ("glue", "pins", "clear"),
     "brace": ("pins", "slot"),
-    "bridge": ("glue", "pins", "clear"),
+    "bridge": ("glue", "pins", "clear", "stand"),
+    "floating": ("stand",),
+    "tail": ("stand",),
     "old": ("glue", "clear"),
     "scar": ("glue", "clear"),
-    "slot": ("slot", "fit"),
+    "slot": ("slot", "fit", "crown"),
     "post": (),
     "posts": (),
     "headstock": (),
@@ -94,19 +97,23 @@ class Step(Record, frozen=True):
 
 def verdicts(job: Job, layout: Layout) -> tuple[Step, ...]:
     """One verdict for each operation, in the order of the work; nothing where saddle or bridge have no place."""
+    if layout.floating is not None:
+        from geometry.go_or_wait.of_floating import floating_verdicts  # few jobs have one
+
+        return floating_verdicts(job, layout)
     if layout.saddle is None or layout.bridge is None or job.bridge is None:
         return ()
-    slot = None if job.bridge.slot_front is not None else _held_back(job, layout, _slot(job, layout, "slot"))
-    glue = _proved(job, _held_back(job, layout, _glue(job, layout)))
+    slot = None if job.bridge.slot_front is not None else held_back(job, layout, _slot(job, layout, "slot"))
+    glue = _proved(job, held_back(job, layout, _glue(job, layout)))
     steps = [msgspec.structs.replace(glue, what="clear"), glue]
     if glue.go:
-        steps[0] = _held_back(job, layout, steps[0])
+        steps[0] = held_back(job, layout, steps[0])
     if layout.bridge.pins:
-        steps.append(_after(glue, _held_back(job, layout, _aside(layout, _pins(layout, slot)))))
+        steps.append(_after(glue, held_back(job, layout, _aside(layout, _pins(layout, slot)))))
     if slot is not None:
         slot = _after(glue, slot)
         steps.append(slot)
-    steps.append(_held_back(job, layout, _fit(job, layout, slot or glue)))
+    steps.append(held_back(job, layout, fit(job, layout, slot or glue)))
     return tuple(steps)
 
 
@@ -140,7 +147,7 @@ def _aside(layout: Layout, step: Step) -> Step:
     return step if bridge.across_checked else msgspec.structs.replace(step, go=False, why="aside")
 
 
-def _held_back(job: Job, layout: Layout, step: Step) -> Step:
+def held_back(job: Job, layout: Layout, step: Step) -> Step:
     """The step with what keeps it back before its ± does: a stop, accused readings, readings that nothing checks."""
     saddle = layout.saddle
     assert saddle is not None
@@ -162,7 +169,7 @@ def concerned(code: str, slot_is_cut: bool) -> tuple[Work, ...]:
     """The operations that a stop of this code keeps back. A bridge that comes with its slot is not glued with a slot
     that is amiss.
     """
-    found = CONCERNS.get(code, CONCERNS.get(code.split(".")[0], ("glue", "pins", "slot", "fit", "clear")))
+    found = CONCERNS.get(code, CONCERNS.get(code.split(".")[0], ALL))
     return (*found, "glue", "clear") if slot_is_cut and "slot" in found else found
 
 
@@ -238,7 +245,7 @@ def _pins(layout: Layout, slot: Step | None) -> Step:
     return step
 
 
-def _fit(job: Job, layout: Layout, before: Step) -> Step:
+def fit(job: Job, layout: Layout, before: Step) -> Step:
     """The ridge is filed under each string once its place in the slot is known as well as filing takes up."""
     thickness = mm((job.saddle or Saddle()).thickness)
     worst, over, unknown = None, 0.0, []

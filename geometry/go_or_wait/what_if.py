@@ -57,7 +57,7 @@ class _Seen:
             return step.change
         if step.why == "unchecked":
             return self._check()
-        if step.what == "fit":
+        if step.what in ("fit", "crown"):
             return self._heard(step)
         found = [one for one in (self._trial(step), self._reading(step)) if one is not None]
         return min(found, key=lambda one: one.after or 0.0, default=None)

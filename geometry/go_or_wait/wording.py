@@ -3,6 +3,7 @@
 import math
 
 from geometry import words
+from geometry.bridge.how_held import how_held
 from geometry.findings import Finding
 from geometry.go_or_wait.verdicts import Change, Step, Work
 from geometry.job import Job, Reading, Saddle
@@ -22,8 +23,20 @@ DOES: dict[tuple[Work, bool], str] = {
     ("slot", False): "Don't cut the slot yet",
     ("fit", True): "Fit the saddle",
     ("fit", False): "Don't fit the saddle yet",
+    ("stand", True): "Stand the bridge and tune it by ear",
+    ("stand", False): "Don't stand the bridge yet",
+    ("crown", True): "Cut the crown",
+    ("crown", False): "Don't cut the crown yet",
 }
-IN_SHORT: dict[Work, str] = {"clear": "Finish", "glue": "Glue", "pins": "Pins", "slot": "Slot", "fit": "Saddle"}
+IN_SHORT: dict[Work, str] = {
+    "clear": "Finish",
+    "glue": "Glue",
+    "pins": "Pins",
+    "slot": "Slot",
+    "fit": "Saddle",
+    "stand": "Bridge",
+    "crown": "Crown",
+}
 
 
 def said(job: Job, steps: tuple[Step, ...]) -> tuple[str, ...]:
@@ -58,7 +71,7 @@ def in_short(job: Job, steps: tuple[Step, ...]) -> tuple[str, ...]:
     return tuple(
         f"{IN_SHORT[step.what]}: {'go' if step.go else 'wait'}, {_briefly(job, step)}."
         for step in steps
-        if step.what in ("glue", "pins", "slot")
+        if step.what in ("glue", "pins", "slot", "stand", "crown")
     )
 
 
@@ -72,7 +85,7 @@ def _briefly(job: Job, step: Step) -> str:
     if step.why in ("accused", "unchecked"):
         return "readings do not agree" if step.why == "accused" else "its readings are unchecked"
     trial = step.change is not None and step.change.what == "trial" and step.change.after is not None
-    brings = f"; a trial saddle brings ±{_wide(job, step.change.after or 0.0)}" if trial and step.change else ""
+    brings = f"; {how_held(job).trial} brings ±{_wide(job, step.change.after or 0.0)}" if trial and step.change else ""
     return f"{_pm(job, step)}{brings}"
 
 
@@ -114,7 +127,7 @@ def _at_most(job: Job, limit: float) -> str:
 def _pm(job: Job, step: Step) -> str:
     """Its ±, with the side and the cents where they are told."""
     side = f"{job.bass_or_treble(step.side)} " if step.side else ""
-    if step.what == "fit" and step.strings:
+    if step.what in ("fit", "crown") and step.strings:
         side = f"{words.strings(step.strings)} "
     cents = f" ({step.cents:.1f} cents)" if step.cents is not None else ""
     across = " across the neck" if step.across else ""
@@ -127,7 +140,9 @@ def _allowed(job: Job, step: Step) -> str:
         return f"; the slot is cut later and takes up ±{_at_most(job, step.limit)}"
     if step.what == "pins" or step.across:
         return f"; up to ±{_at_most(job, step.limit)} will do"
-    if step.what == "fit":
+    if step.what == "stand":
+        return "; it is slid for the rest, until the octave is true at fret 12"
+    if step.what in ("fit", "crown"):
         return ""
     saddle = job.saddle or Saddle()
     fileable = filing.takes_up(saddle) if step.takes_up is None else step.takes_up
@@ -150,7 +165,7 @@ def _change(job: Job, change: Change) -> str:
     check = "would check them" if change.checks else "is the first of those that would check them"
     brings = check if change.after is None else f"brings ±{_wide(job, change.after)}"
     if change.reading is None:
-        return f"A trial saddle {brings}."
+        return f"{words.first_large(how_held(job).trial)} {brings}."
     more = " once more" if any(_alike(one, change.reading) for one in job.readings) else ""
     return f"Reading “{words.reading_inside(change.reading, job.hand)}”{more} {brings}."
 
@@ -168,7 +183,7 @@ def _alike(one: Reading, other: Reading) -> bool:
 
 def strip_words(steps: tuple[Step, ...]) -> str:
     """In a few words, what waits first: “Slot: wait · Glue: go”; of a bridge with its slot, glue and saddle."""
-    shown = [step for step in steps if step.what in ("glue", "slot")]
+    shown = [step for step in steps if step.what in ("glue", "slot", "stand", "crown")]
     if len(shown) == 1:
         shown += [step for step in steps if step.what == "fit"]
     shown.sort(key=lambda step: step.go)

@@ -4,6 +4,7 @@ from geometry.job.board import Arch, Board
 from geometry.job.bridges import Held
 from geometry.job.bridges.floating import Floating
 from geometry.job.bridges.separate import Separate
+from geometry.job.bridges.tail import Tail
 from geometry.job.bridges.tie_block import TieBlock
 from geometry.job.checks import NotAJob
 from geometry.job.choosing import Choosing, Weights
@@ -63,6 +64,7 @@ __all__ = [
     "Spread",
     "String",
     "Strings",
+    "Tail",
     "TieBlock",
     "TunerPlate",
     "Tuners",

@@ -9,6 +9,7 @@ from geometry.job.bridges import Held
 from geometry.job.bridges.floating import Floating
 from geometry.job.bridges.saddle_made import check_made
 from geometry.job.bridges.separate import Separate
+from geometry.job.bridges.tail import Tail
 from geometry.job.checks import NotAJob, WrongReading, known_points, no_repeats
 from geometry.job.choosing import Choosing
 from geometry.job.fretting import Frets
@@ -59,6 +60,7 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
     bridge: Bridge | None = None
     floating: Floating | None = None
     separate: Separate | None = None
+    tail: Tail | None = None
     old: Old | None = None
     choice: Choosing = Choosing()
     proof: tuple[Proof, ...] = ()
@@ -94,6 +96,8 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
         if self.old is not None:
             for what, names in self.old.named:
                 known_points(what, names, self.points)
+        if self.floating is not None:
+            known_points("The floating bridge", self.floating.points, self.points)
         known_points("The headstock or a hole", self.hardware.points, self.points)
         check_kept(self.kept)
         for proof in self.proof:

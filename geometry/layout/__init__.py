@@ -6,6 +6,7 @@ A block is None where its readings or its inputs are still missing; the findings
 
 from geometry.layout.base import BOARD_CORNERS, LINES, PLACES, TWO_SIDED_95, XY, Record, Verdict, Vertex, Where
 from geometry.layout.blanks import NutBlank, NutSlot, SaddleBlank, SaddleString
+from geometry.layout.floating_plan import FloatingPlan, FootPlan, Slide, TailPlan, TailString
 from geometry.layout.hardware_plan import (
     Bore,
     Fitting,
@@ -79,6 +80,8 @@ __all__ = [
     "Covering",
     "Fit",
     "Fitting",
+    "FloatingPlan",
+    "FootPlan",
     "FretLine",
     "FretPlan",
     "Gap",
@@ -114,9 +117,12 @@ __all__ = [
     "ScarSide",
     "SeenAgainst",
     "Slants",
+    "Slide",
     "Source",
     "StringPlan",
     "Survey",
+    "TailPlan",
+    "TailString",
     "TieHole",
     "TiePlan",
     "Verdict",

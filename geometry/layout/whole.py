@@ -7,6 +7,7 @@ import msgspec
 from geometry.findings import Finding
 from geometry.layout.base import XY, Record
 from geometry.layout.blanks import NutBlank, SaddleBlank
+from geometry.layout.floating_plan import FloatingPlan, TailPlan
 from geometry.layout.hardware_plan import HardwarePlan
 from geometry.layout.measured import Fit, FretPlan, Margins, Neck, PlacedPoint, Survey
 from geometry.layout.old_plan import Consequences, Covering, OldPlan
@@ -47,6 +48,8 @@ class Layout(Record, frozen=True):
     bridge: BridgePlan | None = None
     saddle_blank: SaddleBlank | None = None
     nut_blank: NutBlank | None = None
+    floating: FloatingPlan | None = None
+    tail: TailPlan | None = None
     old: OldPlan = OldPlan()
     consequences: Consequences | None = None
     covering: Covering | None = None

@@ -6,11 +6,13 @@ A stage that lacks its inputs is None, and so are all that stand on it.
 import msgspec
 from msgspec.structs import replace
 
-from geometry.bridge import seat_bridge
+from geometry.bridge import seat_bridge, stand_bridge
 from geometry.frame import Array, Points
 from geometry.frets.fret_fit import FittedSpacing, fit_frets
 from geometry.frets.fret_lines import FretLines, fret_lines
 from geometry.job import Bridge, Job, Saddle
+from geometry.job.bridges.floating import STANDS
+from geometry.job.bridges.tail import READ
 from geometry.neck.find_neck import NeckFrame, find_neck
 from geometry.neck.string_paths import Across, OuterPaths, across, on_the_nut, outer_paths
 from geometry.perturbed_states import PerturbedStates, perturb
@@ -110,7 +112,8 @@ def _lay_saddle(
 ) -> OnStrings:
     """The saddle line under the strings, and the bridge under the saddle."""
     wish, strings, bridge = job.saddle or USUAL, job.strings, job.bridge
-    line, slot, parts = pieces.slots_for(strung, wish, strings, string_plans.lay_line)
+    longest = None if job.floating is None else mm(job.floating.length)
+    line, slot, parts = pieces.slots_for(strung, wish, strings, string_plans.lay_line, longest)
     seated, pins, ties = None, None, None
     if bridge is not None and strings is not None:
         seated = seat_bridge.seat(states, job, frame, bridge, slot)
@@ -119,6 +122,8 @@ def _lay_saddle(
             seated = replace(seated, parts=tuple(piece.slot for piece in parts))
         pins = seat_bridge.pin_places(seated, strung, bridge, strings, parts)
         ties = _tied(bridge, seated, strung)
+    elif job.floating is not None:
+        seated = stand_bridge.stand(job.floating, slot)
     peaks = pieces.find_peaks(strung, parts, pieces.steps_of(wish, strings) if strings is not None else None)
     return OnStrings(
         wanted=wanted,
@@ -144,11 +149,18 @@ def _tied(bridge: Bridge, seated: seat_bridge.SeatedBridge, strung: Strung) -> P
 
 def _moved(job: Job, surveyed: Surveyed) -> list[str]:
     """The points that anything is placed from: those of the neck, the frets, trial saddles and a kept footprint."""
-    starts = ("nut.", "end.", "fret12.", "edge.", "thread.", "trial.")
+    starts = ("nut.", "end.", "fret12.", "edge.", "thread.", "trial.", *_stand_on(job))
     names = [name for name in surveyed.point_at if name.startswith(starts)]
     if job.old is not None and job.bridge is not None and job.bridge.seat == "old footprint":
         names += [name for name in job.old.outline if name not in names]
     return names
+
+
+def _stand_on(job: Job) -> tuple[str, ...]:
+    """What points are called that a floating bridge, a tailpiece and a strap pin are placed from."""
+    feet = STANDS if job.floating is not None else ()
+    tail = () if job.tail is None else READ if not job.tail.pin else (*READ, "body.")
+    return (*feet, *tail)
 
 
 def _reach(job: Job, states: PerturbedStates) -> float:

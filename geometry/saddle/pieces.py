@@ -197,13 +197,19 @@ def _some(strung: Strung, part: slice) -> Strung:
 
 
 def slots_for(
-    strung: Strung, saddle: Saddle, strings: Strings | None, lay_line: Callable[[Strung, Saddle], SaddleLine]
+    strung: Strung,
+    saddle: Saddle,
+    strings: Strings | None,
+    lay_line: Callable[[Strung, Saddle], SaddleLine],
+    longest: float | None = None,
 ) -> tuple[SaddleLine, Slot, tuple[Piece, ...]]:
-    """The saddle line, the slot that it asks for, and the pieces: of several, the whole line's."""
+    """The saddle line, the slot that it asks for, and the pieces: of several, the whole line's. `longest` (mm) as for
+    `wanted_slot`.
+    """
     if strings is None or not is_parted(saddle):
         line = lay_line(strung, saddle)
-        slot = wanted_slot(line, saddle)
+        slot = wanted_slot(line, saddle, longest)
         return line, slot, one_piece(strung, line, slot)
     pieces = lay_pieces(strung, saddle, strings)
     line = whole_line(strung, pieces)
-    return line, wanted_slot(line, saddle), pieces
+    return line, wanted_slot(line, saddle, longest), pieces

@@ -4,7 +4,7 @@ import math
 
 from geometry import words
 from geometry.findings import Finding
-from geometry.job import Job, Saddle
+from geometry.job import Held, Job, Saddle
 from geometry.saddle.pieces import Peaks, Piece
 from geometry.saddle.saddle_line import Strung
 from geometry.saddle.string_plans import WantedCompensation
@@ -14,6 +14,8 @@ from geometry.units import said
 
 OUTSIDE = 0.05
 """A string's place outside the saddle's thickness by less than this, mm, is not spoken of: no file is finer."""
+RIDGES: dict[Held, str] = {"glue": "saddle", "strings": "crown", "screws": "saddle"}
+"""What the strings break on, by how the bridge is held."""
 BLANKS, THINNEST, THICKEST = 0.5, 2.0, 8.0
 """Saddles are made in steps of thickness of so many mm, none thinner than the second or thicker than the third (common
 practice, no source)."""
@@ -31,13 +33,14 @@ def room_finding(
     if abs(off[worst]) < OUTSIDE:
         return ()
     saddle = job.saddle or Saddle()
-    what = "A straight saddle cannot follow" if saddle.straight else "The saddle is too thin for"
+    ridge = RIDGES[job.held]
+    what = f"A straight {ridge} cannot follow" if saddle.straight else f"The {ridge} is too thin for"
     if saddle.made == "steps":
-        what = "A step of the saddle cannot follow"
+        what = f"A step of the {ridge} cannot follow"
     way = "farther back" if off[worst] > 0 else "farther forward"
     needed = _needed(job, saddle, strung, pieces)
     octave = octave_of(job, worst)
-    more = "" if needed is None else f" A saddle of {said(needed, job.unit)} would carry all of them."
+    more = "" if needed is None else f" A {ridge} of {said(needed, job.unit)} would carry all of them."
     return (
         Finding(
             grade="look" if abs(cents[worst]) > EAR_CENTS else "good",

@@ -143,10 +143,12 @@ class Slot(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         return [middle + reach, middle - reach, middle - reach + back, middle + reach + back]
 
 
-def wanted_slot(line: SaddleLine, saddle: Saddle) -> Slot:
-    """The slot that the saddle line asks for."""
+def wanted_slot(line: SaddleLine, saddle: Saddle, longest: float | None = None) -> Slot:
+    """The slot that the saddle line asks for, no longer than `longest` (mm) where its length is not given."""
     left, right = line.outer.tolist()
-    length = mm(saddle.slot_length) if saddle.slot_length is not None else left - right + 2 * BEYOND
+    usual = left - right + 2 * BEYOND
+    usual = usual if longest is None else min(usual, longest)
+    length = mm(saddle.slot_length) if saddle.slot_length is not None else usual
     return slot_on(line, (left + right) / 2, length, saddle)
 
 

@@ -3,7 +3,7 @@
 from itertools import pairwise
 
 from geometry.findings import Finding
-from geometry.job import Job, Strings
+from geometry.job import Held, Job, Strings
 from geometry.job.sides import SIDES
 from geometry.job.stringing import HIGHEST_ACTION
 from geometry.neck.string_paths import outer_at_nut
@@ -24,6 +24,12 @@ from geometry.units import said
 SLIP, TELLS = 0.4, 1.5
 """A height read wrong by a digit, and how far that may move the saddle before it is spoken of, mm (our own aim)."""
 HEIGHT_12 = SHARED_NAMES.index("heights.1")
+HEARD_ON: dict[Held, str] = {
+    "glue": "a trial saddle",
+    "strings": "the bridge where it stands",
+    "screws": "a trial saddle",
+}
+"""What the strings break on, and are heard on, by how the bridge is held."""
 WRONG_WAY = 1.0
 """How far typed compensation may lean against what the strings ask for, mm (common practice, no source)."""
 
@@ -60,7 +66,9 @@ def findings(
         *_slipped(job, states),
         *_decided_by_height(job, states, wanted),
         *height_findings(ready, job.unit),
-        *estimate_findings(strings, [one.name for one in worked], [one.pm95 for one in worked], job.unit),
+        *estimate_findings(
+            strings, [one.name for one in worked], [one.pm95 for one in worked], job.unit, HEARD_ON[job.held]
+        ),
         *hearing_findings(strings, wanted.heard, wanted.trials, job.unit),
     )
 

@@ -18,6 +18,7 @@ from geometry.saddle.best_line import best_line
 from geometry.saddle.pieces import Peaks
 from geometry.saddle.read_heights import action_sd, action_waits_for
 from geometry.saddle.saddle_line import SaddleLine, Strung, fit_line
+from geometry.saddle.trial_ends import trial_ends
 from geometry.strings.compensation import (
     Compensated,
     FretPlaces,
@@ -151,9 +152,9 @@ def _trials(job: Job, states: PerturbedStates, frame: NeckFrame, bare: Strung) -
     """Each string's break point on each trial saddle whose ends are measured."""
     found = {}
     for name in dict.fromkeys(heard.trial for heard in job.strings.heard) if job.strings is not None else ():
-        ends = (f"trial.{name}.left", f"trial.{name}.right")
-        if states.has(*ends):
-            left, right = np.split(frame.see(states, *ends), 2, axis=1)
+        ends = trial_ends(job, states, frame, name)
+        if ends is not None:
+            left, right = ends
             past = crossing(bare.start, bare.along, right, left - right).real - bare.nominal.real
             found[name] = Trial(past[0], states.sd(past))
     return found

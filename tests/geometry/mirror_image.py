@@ -6,6 +6,7 @@ from msgspec.structs import replace
 
 from geometry.job import Job, Point, Reading
 from tests.campaign.invented.mirroring import MIRROR, other_side
+from tests.geometry.floating.odd_standing import mirrored_floating, mirrored_tail
 from tests.geometry.test_mirrored import mirrored_bridge, mirrored_frets, mirrored_nut, mirrored_strings
 
 
@@ -18,6 +19,8 @@ def mirrored(job: Job) -> Job:
         "nut": mirrored_nut(job.nut),
         "bridge": mirrored_bridge(job.bridge),
         "frets": mirrored_frets(job.frets),
+        "floating": mirrored_floating(job.floating),
+        "tail": mirrored_tail(job.tail),
         "hand": MIRROR[job.hand],
     }
     return replace(job, **changed)

@@ -12,7 +12,9 @@ from geometry.advice import candidates, weighing
 from geometry.bounds import fingerboard, old_bridge, saddle_and_bridge, side_against_side, string_makes, stringing_asked
 from geometry.bridge import belly, seat_bridge, tied, tied_told
 from geometry.choice import worth
+from geometry.floating import feet_told, sliding
 from geometry.frets import fret_fit, fret_lines
+from geometry.go_or_wait import of_floating
 from geometry.go_or_wait.verdicts import BESIDE, GLUE_WITHIN, UNHEARD
 from geometry.hardware import headstock_told, markers, near_posts, plug_sizes, posts
 from geometry.job import Saddle, String, board, stringing
@@ -36,6 +38,7 @@ from geometry.survey.judge import checked, suspects
 from geometry.survey.rows import one_scale
 from geometry.survey.rows.row import BELIEVABLE
 from geometry.survey.start import mirror_images
+from geometry.tail import tail_told, with_tail
 from tests.guide import tables, text
 
 PAGE = text("numbers.md")
@@ -369,6 +372,14 @@ SENTENCES = (
     f"glued with a ± of up to {GLUE_WITHIN} mm",
     f"up to {GLUE_WITHIN} mm along the neck and {BESIDE} mm across it",
     f"or than {UNHEARD:g} cents, by which players fretting",
+    f"stood up with a ± of up to {of_floating.SLIDES:g} mm",
+    f"in steps of {sliding.FINE} mm up to {sliding.THICKEST:g} mm, to within {sliding.CARRIES} mm",
+    f"with one standard deviation of {feet_told.HEIGHT_SD} mm",
+    f"past the measured edge of the top by more than {feet_told.OVER:g} mm",
+    f"and {with_tail.NOTCH_SD} mm of each string's place",
+    f"a push from {tail_told.SLIDES} of what presses down",
+    f"by less than {tail_told.SHALLOW:g}° let it rattle and walk, by more than {tail_told.STEEP:g}° they press",
+    f"turns by more than {tail_told.TURNS:g}° wears its notch",
     f"but for a wall of {filing.WALL} mm at its front and back: half of "
     "{:g}, {:g} or {:g} mm less that is 1.0, 1.5 and 2.5 mm".format(*filing.THICKNESSES),
     f"a bridge {choosing.OFF:g} mm off along or across, half a degree of turn, a sheet {choosing.SMALL:.0%}".replace(

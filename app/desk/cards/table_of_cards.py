@@ -102,7 +102,7 @@ CARDS = (
     CardEntry("Measure", _measure),
     CardEntry("Old work", _old_work, ("old",)),
     CardEntry("Strings", _strings, ("strings", "frets", "nut", "board.radius", "board.arch")),
-    CardEntry("Bridge", _bridge, ("bridge", "saddle", "floating", "separate", "choice", "kept", "proof")),
+    CardEntry("Bridge", _bridge, ("bridge", "saddle", "floating", "separate", "tail", "choice", "kept", "proof")),
     CardEntry("Headstock", _headstock, ("hardware",)),
     CardEntry("Sheets", _sheets, ("sheets",)),
 )

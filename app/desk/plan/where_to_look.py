@@ -132,6 +132,10 @@ def place_of_bridge(layout: Layout | None) -> Box | None:
         spots += [(x, y) for x, y, _ in layout.bridge.outline]
     if layout.saddle is not None:
         spots += [at for slot in layout.saddle.slots for at in slot]
+    if layout.floating is not None:
+        spots += [at for ring in layout.floating.marks for at in ring]
+    if layout.tail is not None:
+        spots += [layout.tail.middle, *(string.at for string in layout.tail.strings)]
     if not spots:
         far = layout.frets.scale if layout.frets is not None else 640.0
         spots = [(far - 30, -80), (far + 40, 80)]

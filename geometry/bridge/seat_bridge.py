@@ -150,7 +150,7 @@ def describe(
     at, ahead = complex(seated.front[0]), complex(seated.tailward[0])
     placed = np.array([seated.place(*corner) for corner in corners(bridge)]).T
     fl, fr, br, bl = xys(placed[0])
-    pm95s = _pm95s(states, frame, placed if pins is None else np.concatenate((placed, pins), axis=1))
+    found = pm95s(states, frame, placed if pins is None else np.concatenate((placed, pins), axis=1))
     holes: tuple[Hole, ...] = ()
     if pins is not None and bridge.pins is not None and job.strings is not None:
         size = mm(bridge.pins.diameter)
@@ -165,16 +165,16 @@ def describe(
         corners=(fl, fr, br, bl),
         pins=holes,
         turn=cmath.phase(ahead),
-        front_pm95=(pm95s[0][0], pm95s[1][0]),
+        front_pm95=(found[0][0], found[1][0]),
         wood=left,
         wood_at=at_holes,
-        corners_pm95=pm95s[:4],
-        pins_pm95=pm95s[4:],
+        corners_pm95=found[:4],
+        pins_pm95=found[4:],
         across_checked=states.checked(across(frame, placed)),
     )
 
 
-def _pm95s(states: PerturbedStates, frame: NeckFrame, points: Points) -> tuple[XY, ...]:
+def pm95s(states: PerturbedStates, frame: NeckFrame, points: Points) -> tuple[XY, ...]:
     """The ± of points (rows, k): along the neck, and across it from the middle between the edge lines carried on, for
     that is what a template is laid to, whichever line is called the neck centre line.
     """

@@ -30,8 +30,8 @@ UNHEARD = 2.0
 """Cents that a saddle may be off without filing: players fretting the same note differ by as much (R. M. Mottola, see
 geometry/strings/trial_saddles)."""
 
-Work = Literal["glue", "pins", "slot", "fit", "clear"]
-Why = Literal["", "stop", "accused", "unchecked", "aside", "wide", "wood", "proof", "after"]
+Work = Literal["glue", "pins", "slot", "fit", "clear", "screws", "through"]
+Why = Literal["", "stop", "accused", "unchecked", "aside", "wide", "wood", "proof", "after", "untold"]
 CONCERNS: dict[str, tuple[Work, ...]] = {
     "metal": ("glue", "pins", "slot", "clear"),
     "plate": ("glue", "pins", "clear"),
@@ -92,6 +92,10 @@ class Step(Record, frozen=True):
 
 def verdicts(job: Job, layout: Layout) -> tuple[Step, ...]:
     """One verdict for each operation, in the order of the work; nothing where saddle or bridge have no place."""
+    if layout.separate is not None:
+        from geometry.go_or_wait import for_separate  # few jobs need it: the others need not wait for it
+
+        return for_separate.verdicts(job, layout)
     if layout.saddle is None or layout.bridge is None or job.bridge is None:
         return ()
     slot = None if job.bridge.slot_front is not None else _held_back(job, layout, _slot(job, layout, "slot"))

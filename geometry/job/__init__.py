@@ -3,7 +3,7 @@
 from geometry.job.board import Board
 from geometry.job.bridges import Held
 from geometry.job.bridges.floating import Floating
-from geometry.job.bridges.separate import Separate
+from geometry.job.bridges.separate import Separate, Through
 from geometry.job.checks import NotAJob
 from geometry.job.choosing import Choosing, Weights
 from geometry.job.fretting import Frets
@@ -58,6 +58,7 @@ __all__ = [
     "Spread",
     "String",
     "Strings",
+    "Through",
     "TunerPlate",
     "Tuners",
     "Weights",

@@ -88,6 +88,7 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
             for what, names in self.old.named:
                 known_points(what, names, self.points)
         known_points("The headstock or a hole", self.hardware.points, self.points)
+        known_points("The opening near the base", self.separate.opening if self.separate else (), self.points)
         check_kept(self.kept)
         for proof in self.proof:
             proof.check_points(self.points)

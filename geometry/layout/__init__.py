@@ -36,6 +36,7 @@ from geometry.layout.old_plan import (
     SeenAgainst,
     WingTip,
 )
+from geometry.layout.separate_plan import BasePlan, SaddleReach, SeparatePlan, Slanted
 from geometry.layout.strung import BridgePlan, Contribution, Hole, SaddlePlan, Source, StringPlan
 from geometry.layout.whole import Check, Layout, leans_opposite, leans_wrong
 
@@ -47,6 +48,7 @@ __all__ = [
     "XY",
     "Amount",
     "Bared",
+    "BasePlan",
     "BraceLine",
     "BridgePlan",
     "Check",
@@ -80,8 +82,11 @@ __all__ = [
     "Ray",
     "Record",
     "SaddlePlan",
+    "SaddleReach",
     "ScarSide",
     "SeenAgainst",
+    "SeparatePlan",
+    "Slanted",
     "Source",
     "StringPlan",
     "Survey",

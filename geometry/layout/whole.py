@@ -9,6 +9,7 @@ from geometry.layout.base import XY, Record
 from geometry.layout.hardware_plan import HardwarePlan
 from geometry.layout.measured import Fit, FretPlan, Margins, Neck, PlacedPoint, Survey
 from geometry.layout.old_plan import Consequences, Covering, OldPlan
+from geometry.layout.separate_plan import SeparatePlan
 from geometry.layout.strung import BridgePlan, SaddlePlan, StringPlan
 
 
@@ -44,6 +45,7 @@ class Layout(Record, frozen=True):
     strings: tuple[StringPlan, ...] = ()
     saddle: SaddlePlan | None = None
     bridge: BridgePlan | None = None
+    separate: SeparatePlan | None = None
     old: OldPlan = OldPlan()
     consequences: Consequences | None = None
     covering: Covering | None = None

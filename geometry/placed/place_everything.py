@@ -103,7 +103,7 @@ def _lay_saddle(
         seated = seat_bridge.seat(states, job, frame, job.bridge, slot)
         slot = seated.slot
         pins = seat_bridge.pin_places(seated, strung, job.bridge, job.strings)
-    peaks = string_plans.find_peaks(strung, slot)
+    peaks = string_plans.find_peaks(strung, slot) if job.separate is None else string_plans.own_peaks(strung)
     return OnStrings(wanted=wanted, strung=strung, line=line, slot=slot, peaks=peaks, seated=seated, pins=pins)
 
 

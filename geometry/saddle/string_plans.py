@@ -200,3 +200,9 @@ def find_peaks(strung: Strung, slot: Slot) -> Peaks:
     ahead, behind = -slot.peak * slot.thickness, (1 - slot.peak) * slot.thickness
     inside = np.minimum(np.maximum(wanted.real - on_line, ahead), behind)
     return Peaks(slot.peak + inside / slot.thickness, on_line + inside)
+
+
+def own_peaks(strung: Strung) -> Peaks:
+    """Where each string wants to break: it has a saddle of its own, which is set there."""
+    wanted = strung.break_point[0].real
+    return Peaks(np.full(len(wanted), 0.5), wanted)

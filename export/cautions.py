@@ -66,6 +66,12 @@ BEFORE = (
 )
 """What is looked at before a bridge is moved."""
 
+DRILLING = (
+    f"{PROBE} A drill throws chips of metal and of wood and can catch: clamp the work, wear eye protection. Take the "
+    "electrics off their supply first."
+)
+"""Where holes are drilled in a body for a base and its saddles."""
+
 METAL_HERE = "There is metal in this wood: keep the cutter clear of it."
 MACHINE = f"{MACHINES.text} {LASERS.text}"
 """Beside files for a machine."""
@@ -80,6 +86,8 @@ _TEMPLATES = {
     "headstock": (METAL.text, DUST.text),
     "headstock-back": (METAL.text, DUST.text),
     "post-jig": (DUST.text,),
+    "saddle-bases": (DRILLING, DUST.text),
+    "saddle-bases-back": (DRILLING, DUST.text),
     "side-markers": (DUST.text,),
     "face-markers": (DUST.text,),
 }

@@ -66,10 +66,10 @@ def _strings(job: Job, layout: Layout | None) -> Progress:
 
 
 def _bridge(job: Job, layout: Layout | None) -> Progress:
-    if job.saddle is None and job.bridge is None:
+    if job.saddle is None and job.bridge is None and job.separate is None:
         return "empty"
-    found = _worst(layout, "bridge", "saddle", "slot", "pin", "metal")
-    if found != "stop" and (layout is None or layout.bridge is None):
+    found = _worst(layout, "bridge", "saddle", "slot", "pin", "metal", "separate")
+    if found != "stop" and (layout is None or (layout.bridge is None and layout.separate is None)):
         return "under way"
     return found or "done"
 
@@ -86,7 +86,7 @@ def _headstock(job: Job, layout: Layout | None) -> Progress:
 
 
 def _sheets(job: Job, layout: Layout | None, tools: tuple[Finding, ...]) -> Progress:
-    if job.bridge is None or layout is None or layout.saddle is None:
+    if (job.bridge is None and job.separate is None) or layout is None or layout.saddle is None:
         return "empty"
     doubtful = layout.survey.suspects or layout.survey.groups
     return "look again" if doubtful or any(f.grade == "stop" for f in (*layout.findings, *tools)) else "done"

@@ -159,6 +159,8 @@ def edges_carried_on(layout: Layout) -> list[Mark]:
     if neck is None or neck.end is None:
         return []
     reach = max((x for x, _, _ in layout.bridge.outline), default=0.0) + 30.0 if layout.bridge else scale_of(layout)
+    if layout.separate is not None:
+        reach = max(x for x, _ in layout.separate.corners) + 30.0
     return [
         Mark(shape=Line(corner, ray.at_x(reach)), purpose="lay", of=f"edge:{side}", tone="measured")
         for side, ray, corner in (("left", neck.left_edge, neck.end[0]), ("right", neck.right_edge, neck.end[1]))

@@ -19,6 +19,7 @@ from export.templates import (
     nut,
     placement,
     plate,
+    saddle_bases,
     stock,
 )
 from geometry import words
@@ -69,6 +70,18 @@ _ALL = (
         title="Plate",
         says="The plate under the top with its pin holes, seen from inside.",
         draw=plate.draw,
+    ),
+    Template(
+        name="saddle-bases",
+        title="Saddle bases",
+        says="Where each string has its own saddle: the base with its holes, from the face.",
+        draw=saddle_bases.draw_face,
+    ),
+    Template(
+        name="saddle-bases-back",
+        title="Saddle bases, back",
+        says="The holes through the body and their ferrules from the back, mirrored.",
+        draw=saddle_bases.draw_back,
     ),
     Template(
         name="nut-slots",

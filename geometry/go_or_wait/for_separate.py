@@ -9,7 +9,7 @@ decide, and for a stop.
 
 import msgspec
 
-from geometry.go_or_wait.verdicts import BESIDE, Change, Step
+from geometry.go_or_wait.verdicts import BESIDE, Change, Step, proved
 from geometry.job import Job
 from geometry.layout import Layout, SeparatePlan
 
@@ -26,7 +26,7 @@ def verdicts(job: Job, layout: Layout) -> tuple[Step, ...]:
     if plan is None or separate is None or layout.saddle is None:
         return ()
     steps: list[Step] = []
-    screws = _held_back(layout, _unless_told(_screws(plan), bool(separate.screws)))
+    screws = proved(job, _held_back(layout, _unless_told(_screws(plan), bool(separate.screws))))
     steps.append(screws)
     if separate.through is not None:
         through = _held_back(layout, _unless_told(_through(plan), separate.body is not None))

@@ -99,7 +99,7 @@ def verdicts(job: Job, layout: Layout) -> tuple[Step, ...]:
     if layout.saddle is None or layout.bridge is None or job.bridge is None:
         return ()
     slot = None if job.bridge.slot_front is not None else _held_back(job, layout, _slot(job, layout, "slot"))
-    glue = _proved(job, _held_back(job, layout, _glue(job, layout)))
+    glue = proved(job, _held_back(job, layout, _glue(job, layout)))
     steps = [msgspec.structs.replace(glue, what="clear"), glue]
     if glue.go:
         steps[0] = _held_back(job, layout, steps[0])
@@ -117,9 +117,9 @@ def _after(glue: Step, step: Step) -> Step:
     return msgspec.structs.replace(step, go=False, why="after") if step.go and not glue.go else step
 
 
-def _proved(job: Job, glue: Step) -> Step:
-    """A bridge that is clamped where it does not belong, by the distances read, is not glued there; one that is not
-    good says so, however few are read.
+def proved(job: Job, glue: Step) -> Step:
+    """A bridge that is clamped where it does not belong, by the distances read, is not glued there, nor is a base that
+    is marked so screwed down; one that is not good says so, however few are read.
     """
     if not glue.go or not latest(job, "clamped").readings or latest(job, "built").readings:
         return glue

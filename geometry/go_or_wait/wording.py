@@ -88,6 +88,8 @@ def _briefly(job: Job, step: Step) -> str:
     if step.why in ("after", "proof"):
         if step.what == "through":
             return "the base waits"
+        if step.what == "screws":
+            return "not marked where it belongs"
         return "the bridge waits" if step.why == "after" else "not clamped where it belongs"
     if step.why == "aside":
         return "across the neck it is unchecked"
@@ -111,6 +113,8 @@ def _reason(job: Job, step: Step) -> str:
         case "accused":
             return f"{_pm(job, step)}, while readings do not agree"
         case "proof":
+            if step.what == "screws":
+                return "by the distances read the base is marked where it does not belong"
             return "by the distances read before the glue it is clamped where it does not belong"
         case "wood":
             left = length(step.wood or 0.0, job.unit)

@@ -46,8 +46,7 @@ def set_bases(separate: Separate, strung: Strung, line: SaddleLine, pm95: Array)
 
 def _tailward(slope: Array) -> Points:
     """Square to a front edge that runs at a slope, x per y."""
-    way: Points = 1 - 1j * slope
-    return unit(way)
+    return unit(np.asarray(1 - 1j * slope, dtype=np.complex128))
 
 
 _On = tuple[int, int, int] | None

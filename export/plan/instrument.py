@@ -40,7 +40,7 @@ def instrument(layout: Layout) -> tuple[list[Mark], list[Label]]:
     body = measured_body(layout)
     if body is not None:
         marks.append(Mark(shape=body, purpose="body", of="body", filled=True))
-    elif layout.neck is not None:
+    elif layout.neck is not None and layout.separate is None:  # no hollow body is suggested under a base
         more, label = _suggested(layout)
         marks += more
         labels += label

@@ -16,7 +16,7 @@ practice, no source)."""
 
 def dowels(layout: Layout) -> tuple[Hole, ...]:
     """Two holes on the slot's middle line, one from each end; none where no two places are clear."""
-    if layout.saddle is None:
+    if layout.saddle is None or layout.separate is not None:
         return ()
     fl, fr, br, bl = layout.saddle.slot
     left, right = _middle(fl, bl), _middle(fr, br)

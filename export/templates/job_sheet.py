@@ -20,6 +20,7 @@ from export.templates import job_tables, old_work_told
 from export.templates.job_figures import figures
 from export.templates.written_pages import FOOT, numbered, put_head, written_ground
 from geometry import go_or_wait
+from geometry.bridge.how_held import how_held
 from geometry.findings import Finding
 from geometry.job import Job
 from geometry.layout import Layout
@@ -113,7 +114,7 @@ def _said(job: Job, layout: Layout) -> _Said:
     ]
     tables = (
         ("Results", job_tables.RESULTS, job_tables.results(job, layout)),
-        ("Check before the glue", job_tables.CHECKS, job_tables.checks(job, layout, prove(job, "clamped"))),
+        (how_held(job).checks, job_tables.CHECKS, job_tables.checks(job, layout, prove(job, "clamped"))),
         ("Strings", job_tables.STRINGS, job_tables.strings(job, layout)),
         ("Plugs and drills", job_tables.HOLES, job_tables.holes(job, layout)),
     )
@@ -145,7 +146,7 @@ def _flowed(job: Job, stamp: Stamp, inside: Box, box: Box | None, said: _Said, s
     if said.now:
         flow.heading("Go or wait")
         flow.words(" ".join(said.now), bold=True)
-    _first_of_all(flow, said.found)
+    _first_of_all(flow, cautions.BEFORE if job.separate is None else cautions.BEFORE_SCREWS, said.found)
     _old_work(flow, said.old_work)
     _results(flow, said.tables, whole=whole)
     _steps(flow, said)
@@ -185,10 +186,10 @@ def _picture(flow: Flow, job: Job, layout: Layout, box: Box, place: Place) -> No
     flow.pages[page] += shrunk(thin, scale, (left - box.x0 * scale, low - box.y0 * scale))
 
 
-def _first_of_all(flow: Flow, found: Sequence[Finding]) -> None:
+def _first_of_all(flow: Flow, before: Sequence[str], found: Sequence[Finding]) -> None:
     """What must be looked at before a bridge is moved, and what was found."""
     flow.heading("Before you move anything")
-    for text in cautions.BEFORE:
+    for text in before:
         flow.item(text, ticked=True)
     if found:
         flow.heading("What was found")

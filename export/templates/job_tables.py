@@ -5,7 +5,7 @@ import math
 from export import cautions, plugs_and_drills
 from export.drills import nearest_inch, nearest_metric
 from export.paper.flow import Column
-from export.templates import old_work_told
+from export.templates import old_work_told, separate_steps
 from export.templates.bored import pin_drill, pin_drills
 from export.templates.dowels import dowels
 from geometry import words
@@ -56,6 +56,8 @@ OFF_BY = "Off by: the fit less the reading. –: no other reading checks it. !: 
 
 def steps(job: Job, layout: Layout) -> tuple[str, ...]:
     """The work, in order, each step that can hurt with its cautions."""
+    if layout.separate is not None:
+        return separate_steps.steps(job, layout)
     holes = ", pin holes" if layout.bridge and layout.bridge.pins else ""
     dowel = "; drill for the dowels" if dowels(layout) else ""
     olds = old_work_told.plugs_said(job, layout)
@@ -138,6 +140,8 @@ def results(job: Job, layout: Layout) -> Rows:
         said = f"along the neck; ±{_pm(across, unit)} {unit} across it"
         said += "" if layout.bridge.across_checked else ", not checked"
         rows.append(["The bridge's place, corners", "", _pm(along, unit), said])
+    if layout.separate is not None:
+        rows += separate_steps.results(job, layout.separate)
     return [*rows, *_saddle_height(layout, unit)]
 
 
@@ -255,7 +259,7 @@ def holes(job: Job, layout: Layout) -> Rows:
             )
             said = f"{inch.name} ({inch.diameter:.2f} mm)"
             rows.append([name, str(count), _length(diameter, job.unit), metric.name, said, place])
-    return [*rows, *plugs_and_drills.drills(job, layout)]
+    return [*rows, *separate_steps.holes(job, layout), *plugs_and_drills.drills(job, layout)]
 
 
 def _place(job: Job, layout: Layout) -> str:

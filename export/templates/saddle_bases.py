@@ -11,14 +11,14 @@ from export.drawing.flatten import around, polyline
 from export.drawing.marks import XY, Circle, Line, Mark, Text
 from export.drills import nearest_inch, nearest_metric
 from export.errors import ExportError
-from export.hole_table import Bored, Table, paper_table
+from export.hole_table import PLACES, Bored, Table, paper_table
 from export.machine.machine_file import datum_of
 from export.plan import separate_drawn
 from export.records import Figure, Stamp
 from export.templates import bored, parts, registration, turning_holes
 from export.templates.saddle_bases_told import before_drilling, drill_notes, saddles_table
 from geometry.job import Job
-from geometry.layout import Hole, Layout, SeparatePlan
+from geometry.layout import Hole, Layout, SeparatePlan, StringPlan
 from geometry.units import mm, show, show_pm
 
 STUB, PAST = 25.0, 12.0
@@ -47,7 +47,7 @@ def draw_face(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
         *windows,
         *parts.old_work(layout),
         *_opening(plan),
-        *_stubs(layout, front),
+        *_stubs(layout, plan, front),
         *(
             Mark(shape=polyline(ring, closed=True), purpose="mark", of="base")
             for ring in separate_drawn.base_rings(plan)
@@ -56,11 +56,11 @@ def draw_face(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
         *separate_drawn.holes(plan, crosses=bored.CROSS),
         *turning_holes.marks(turning),
         *bored.numbers(listed),
-        *_names(plan),
-        *_ends_named(plan),
+        *_names(layout, plan, front),
+        *_named(plan),
         *_distances(job, layout, start),
         *_sides(job, plan, front - 14.0),
-        *parts.seen_from((front - 62.0, -15.0), "FACE", "strings side toward you"),
+        *parts.seen_from((start.front + 16.0, 7.0), "FACE"),
         *tip,
     ]
     figure = Figure(
@@ -69,7 +69,8 @@ def draw_face(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
         keep=(around(_round(plan)).grown(ROUND),),
         notes=(
             "Lay a rule on both scales before you use the sheet.",
-            "A string's line is its saddle's travel; the long stroke is where it is wanted, the bar its ±.",
+            "A string's short line is its saddle's travel, from its foremost break point to its rearmost; the long "
+            "stroke is where it is wanted, the bar its ±.",
             *drill_notes(job, plan, back=False),
         ),
         is_template=True,
@@ -99,7 +100,6 @@ def draw_back(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
         *(mark for hole in plan.through for mark in _back_hole(hole, wide)),
         *turning_holes.marks(turning),
         *bored.numbers(listed),
-        *_names(plan),
         Mark(shape=Line((front - 10.0, 0.0), (back + PAST, 0.0)), purpose="centre", of="neck"),
         *_sides(job, plan, front - 14.0),
         *registration.nut_arrow(job, (front - 75.0, 12.0)),
@@ -149,30 +149,22 @@ def _bored(job: Job, plan: SeparatePlan, *, back: bool) -> list[Bored]:
     """The holes as their table lists them: screws and through holes from the face, through holes from the back."""
     separate = job.separate
     assert separate is not None
-    body = None if separate.body is None else mm(separate.body)
     screws = [] if back else [hole for base in plan.bases for hole in base.screws]
     listed = [
-        Bored(name=f"screw {h.name}", at=h.at, diameter=h.diameter, drill=_drill(h), depth="by your screw")
-        for h in screws
+        Bored(name=f"screw {hole.name}", at=hole.at, diameter=hole.diameter, drill=_drill(hole), depth="by your screw")
+        for hole in screws
     ]
     through = separate.through
     if through is None:
         return listed
-    for hole in plan.through:
-        name = f"string {hole.name}, through"
-        listed.append(Bored(name=name, at=hole.at, diameter=hole.diameter, drill=_drill(hole), deep=body))
-        if back and through.ferrule is not None:
-            wide = Hole(name=hole.name, at=hole.at, diameter=mm(through.ferrule))
-            listed.append(
-                Bored(
-                    name=f"string {hole.name}, ferrule",
-                    at=wide.at,
-                    diameter=wide.diameter,
-                    drill=_drill(wide),
-                    deep=mm(through.ferrule_deep),
-                )
-            )
-    return listed
+    depth = "through"
+    if back and through.ferrule is not None:
+        wide, deep = (show(mm(length), job.unit, PLACES) for length in (through.ferrule, through.ferrule_deep))
+        depth = f"through; ferrule {wide} wide, {deep} {job.unit} deep"
+    return listed + [
+        Bored(name=f"string {hole.name}", at=hole.at, diameter=hole.diameter, drill=_drill(hole), depth=depth)
+        for hole in plan.through
+    ]
 
 
 def _drill(hole: Hole) -> tuple[str, str]:
@@ -210,36 +202,40 @@ def _opening(plan: SeparatePlan) -> list[Mark]:
     ]
 
 
-def _stubs(layout: Layout, front: float) -> list[Mark]:
+def _stubs(layout: Layout, plan: SeparatePlan, front: float) -> list[Mark]:
     """A stub of each string up to its saddle's travel, to sight by."""
+    return [
+        Mark(shape=Line(*_stub(plan, string, front)), purpose="lay", of=f"string:{string.name}", weight=0.75)
+        for string in layout.strings
+    ]
+
+
+def _stub(plan: SeparatePlan, string: StringPlan, front: float) -> tuple[XY, XY]:
+    """Where a string's stub begins and ends."""
+    (ax, ay), (bx, by) = string.nut_xy, string.break_point
+    stop = next(one.foremost[0] for one in plan.saddles if one.string == string.name)
+    begin, end = ((x, ay + (by - ay) * (x - ax) / (bx - ax)) for x in (min(front, stop) - STUB, stop))
+    return begin, end
+
+
+def _names(layout: Layout, plan: SeparatePlan, front: float) -> list[Mark]:
+    """Each string's name before its stub."""
     marks = []
-    ends = {one.string: one.foremost for one in layout.separate.saddles} if layout.separate is not None else {}
     for string in layout.strings:
-        (ax, ay), (bx, by) = string.nut_xy, string.break_point
-        stop = ends[string.name][0]
-        ring = [(x, ay + (by - ay) * (x - ax) / (bx - ax)) for x in (min(front - STUB, stop - STUB), stop)]
-        marks.append(Mark(shape=Line(ring[0], ring[1]), purpose="lay", of=f"string:{string.name}", weight=0.75))
+        x, y = _stub(plan, string, front)[0]
+        text = Text((x - 1.4, y), string.name, 2.6, 0.0, "em", bold=True)
+        marks.append(Mark(shape=text, purpose="note", of=f"saddle:{string.name}"))
     return marks
 
 
-def _names(plan: SeparatePlan) -> list[Mark]:
-    """Each string's name behind its through hole, or behind its travel."""
-    behind = {hole.name: (hole.at[0] + hole.diameter / 2 + 6.5, hole.at[1]) for hole in plan.through}
+def _named(plan: SeparatePlan) -> list[Mark]:
+    """The word for the base behind its back edge."""
     marks = []
-    for one in plan.saddles:
-        at = behind.get(one.string, (one.rearmost[0] + 3.5, one.rearmost[1]))
-        text = Text(at, one.string, 2.6, 0.0, "mm", bold=True)
-        marks.append(Mark(shape=text, purpose="note", of=f"saddle:{one.string}"))
-    return marks
-
-
-def _ends_named(plan: SeparatePlan) -> list[Mark]:
-    """The words for the travel's two ends, beside the string farthest left."""
-    one = max(plan.saddles, key=lambda saddle: saddle.wanted[1])
-    marks = []
-    for at, words, anchor in ((one.foremost, "foremost", "eb"), (one.rearmost, "rearmost", "sb")):
-        place = (at[0] + (-0.6 if anchor == "eb" else 0.6), at[1] + 1.6)
-        marks.append(Mark(shape=Text(place, words, 1.9, 0.0, "eb" if anchor == "eb" else "sb"), purpose="note"))
+    for base in plan.bases[:1]:
+        (ax, ay), (bx, by) = base.corners[2], base.corners[3]
+        at = ((ax + bx) / 2 + 1.5 * math.cos(base.turn), (ay + by) / 2 + 1.5 * math.sin(base.turn))
+        word = Text(at, "back of the base", 2.2, base.turn + math.pi / 2, "mt")
+        marks.append(Mark(shape=word, purpose="note", of="base"))
     return marks
 
 

@@ -2,6 +2,7 @@
 before they are, and what may be done now.
 """
 
+from export.drills import nearest_inch, nearest_metric
 from export.hole_table import Table
 from export.templates.saddle_place import proof_table
 from geometry import go_or_wait
@@ -72,8 +73,9 @@ def drill_notes(job: Job, plan: SeparatePlan, *, back: bool) -> tuple[str, ...]:
         out = said(LEANS * mm(separate.body), job.unit)
         lines.append(f"A drill that leans by one degree comes out {out} aside through this body.")
     if through is not None and through.ferrule is not None:
-        deep = said(mm(through.ferrule_deep), job.unit)
-        lines.append(f"Ferrules: from the back, on the hole that came through, {deep} deep to a stop.")
+        deep, wide = said(mm(through.ferrule_deep), job.unit), mm(through.ferrule)
+        drills = f"{nearest_metric(wide).name} or {nearest_inch(wide).name}"
+        lines.append(f"Ferrules: drill {drills} from the back, on the hole that came through, {deep} deep to a stop.")
     return (*lines, places)
 
 

@@ -8,14 +8,15 @@ from geometry.job.bridges import Held
 
 class HowHeld(msgspec.Struct, frozen=True, kw_only=True):
     """`answer` to “How is the bridge held?”; what a rule is read to at the saddle, the `stop`, and the code of that
-    distance, `check`; where the strings break, the `ridge`. `instead`: the template that takes the place of those of a
-    glued bridge.
+    distance, `check`; where the strings break, the `ridge`. `checks`: what stands over all distances to read.
+    `instead`: the template that takes the place of those of a glued bridge.
     """
 
     answer: str
     stop: str
     ridge: str
     check: str = "fret12.slot"
+    checks: str = "Check before the glue"
     instead: str = ""
 
 
@@ -27,6 +28,7 @@ HOW_HELD: dict[Held, HowHeld] = {
         stop="saddles",
         ridge="saddles",
         check="fret12.saddle",
+        checks="Read before you drill",
         instead="saddle-bases",
     ),
 }

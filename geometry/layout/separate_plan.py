@@ -60,9 +60,10 @@ class Slanted(Record, frozen=True):
 class SeparatePlan(Record, frozen=True):
     """All saddles, in the strings' order. `left`: the reach beyond its ± of the string that has the least; `travel`:
     what would just do as the base is set; `best`: how it would be at the slant that leaves the most. `through`: a hole
-    a string with its ± along and across; `walls`: the wood between two holes, thin or not, the thinnest first.
-    `over`: how far the base, or a hole, lies inside an opening that was measured. `degrees`: how steeply the outer
-    strings [bass, treble] break over their saddles, with the ±, where that is known.
+    a string with its ± along and across; `walls`: the wood between two holes, thin or not, the thinnest first;
+    `used_again`: old holes that a screw takes. `over`: how far base and holes lie from an opening that was measured
+    (less than 0: inside it). `degrees`: how steeply the outer strings [bass, treble] break over their saddles, with
+    the ±, where that is known.
     """
 
     saddles: tuple[SaddleReach, ...]
@@ -73,6 +74,7 @@ class SeparatePlan(Record, frozen=True):
     through: tuple[Hole, ...] = ()
     through_pm95: tuple[XY, ...] = ()
     walls: tuple[Gap, ...] = ()
+    used_again: tuple[str, ...] = ()
     opening: tuple[XY, ...] = ()
     over: tuple[Gap, ...] = ()
     degrees: tuple[tuple[float, float] | None, tuple[float, float] | None] = (None, None)

@@ -2,7 +2,7 @@
 is left between them, to what is old, and how far base and holes lie inside an opening that was measured.
 
 A hole is called `screw:2` (of the one base), `screw:6.2` (the second of the base of string 6) or `through:6`; old ones
-`point:hole.1`, metal `metal:metal.1`. Beneath the face a through hole is as wide as its ferrule.
+`point:hole.1`, metal `metal:metal.1`. Beneath the face, at the back, a through hole is as wide as its ferrule.
 """
 
 from collections.abc import Iterator
@@ -23,11 +23,12 @@ from geometry.units import mm
 
 
 class HolesInRows(msgspec.Struct, frozen=True, kw_only=True, eq=False):
-    """Holes in all rows: their names, where they are (rows, k), and how wide at their widest (k,), mm."""
+    """Holes in all rows: their names, where they are (rows, k), how wide on the face and `beneath` it (k,), mm."""
 
     names: tuple[str, ...]
     at: Points
     wide: Array
+    beneath: Array
 
 
 def screw_holes(separate: Separate, bases: tuple[Base, ...], strings: tuple[str, ...]) -> HolesInRows:
@@ -37,7 +38,7 @@ def screw_holes(separate: Separate, bases: tuple[Base, ...], strings: tuple[str,
         for number, (behind, across) in enumerate(separate.screws, 1):
             names.append(f"screw:{number}" if separate.bases == "one" else f"screw:{strings[base.strings[0]]}.{number}")
             places.append(base.place(mm(behind), mm(across)))
-    return _rows(names, places, mm(separate.screw), bases)
+    return _rows(names, places, mm(separate.screw), mm(separate.screw), bases)
 
 
 def through_holes(separate: Separate, bases: tuple[Base, ...], wanted: Points, strings: tuple[str, ...]) -> HolesInRows:
@@ -46,7 +47,7 @@ def through_holes(separate: Separate, bases: tuple[Base, ...], wanted: Points, s
     """
     through = separate.through
     if through is None:
-        return _rows([], [], 0.0, bases)
+        return _rows([], [], 0.0, 0.0, bases)
     behind = mm(through.behind) + (mm(separate.foremost) if through.from_ == "foremost" else 0.0)
     places: dict[int, Points] = {}
     for base in bases:
@@ -54,13 +55,14 @@ def through_holes(separate: Separate, bases: tuple[Base, ...], wanted: Points, s
         for i, lane in zip(base.strings, lanes.T, strict=True):
             places[i] = base.front + base.tailward * (behind + 1j * lane)
     names = [f"through:{strings[i]}" for i in sorted(places)]
-    wide = max(mm(through.diameter), 0.0 if through.ferrule is None else mm(through.ferrule))
-    return _rows(names, [places[i] for i in sorted(places)], wide, bases)
+    beneath = mm(through.diameter if through.ferrule is None else through.ferrule)
+    return _rows(names, [places[i] for i in sorted(places)], mm(through.diameter), beneath, bases)
 
 
-def _rows(names: list[str], places: list[Points], wide: float, bases: tuple[Base, ...]) -> HolesInRows:
+def _rows(names: list[str], places: list[Points], wide: float, beneath: float, bases: tuple[Base, ...]) -> HolesInRows:
     at = np.stack(places, axis=1) if places else np.empty((len(bases[0].front), 0), dtype=complex)
-    return HolesInRows(names=tuple(names), at=at, wide=np.full(len(names), wide))
+    count = len(names)
+    return HolesInRows(names=tuple(names), at=at, wide=np.full(count, wide), beneath=np.full(count, beneath))
 
 
 def together(*holes: HolesInRows) -> HolesInRows:
@@ -69,12 +71,18 @@ def together(*holes: HolesInRows) -> HolesInRows:
         names=tuple(name for some in holes for name in some.names),
         at=np.concatenate([some.at for some in holes], axis=1),
         wide=np.concatenate([some.wide for some in holes]),
+        beneath=np.concatenate([some.beneath for some in holes]),
     )
+
+
+def _deep(holes: HolesInRows) -> Array:
+    """How wide each hole is where it meets another: at its widest."""
+    return np.maximum(holes.wide, holes.beneath)
 
 
 def between(holes: HolesInRows) -> Iterator[Gap]:
     """The wood from each new hole to the nearest other one. They all follow the bases: it has no ± of its own."""
-    at, half = holes.at[0].tolist(), (holes.wide / 2).tolist()
+    at, half = holes.at[0].tolist(), (_deep(holes) / 2).tolist()
     least: dict[int, tuple[float, int]] = {}
     for i, j in combinations(range(len(at)), 2):
         wall = abs(at[i] - at[j]) - half[i] - half[j]

@@ -58,7 +58,7 @@ def _between(job: Job, plan: SeparatePlan) -> Iterator[Finding]:
     )
 
 
-def used_again(gap: Gap, separate: Separate, old: OldPlan) -> bool:
+def takes(gap: Gap, separate: Separate, old: OldPlan) -> bool:
     """Whether a screw takes an old hole of its own size on the same place."""
     apart = abs(complex(*gap.new_xy) - complex(*gap.old_xy))
     wide = next((hole.diameter for hole in (*old.pins, *old.holes) if f"point:{hole.name}" == gap.old), 0.0)
@@ -68,7 +68,7 @@ def used_again(gap: Gap, separate: Separate, old: OldPlan) -> bool:
 def _old(job: Job, separate: Separate, plan: SeparatePlan, old: OldPlan) -> Iterator[Finding]:
     """New holes that run into old ones, may, or leave a thin wall."""
     near = [gap for gap in plan.walls if gap.old.startswith("point:")]
-    again = [gap for gap in near if used_again(gap, separate, old)]
+    again = [gap for gap in near if takes(gap, separate, old)]
     rest = [gap for gap in near if gap not in again]
     if again:
         yield Finding(

@@ -98,6 +98,7 @@ def _plan(
         best=_best(separate, strings, pm95),
         through=base_holes.as_holes(through, wide),
         through_pm95=seat_bridge.pm95s(states, on.frame, through.at) if len(through.names) else (),
+        used_again=tuple(gap.old.removeprefix("point:") for gap in gaps if holes_told.takes(gap, separate, layout.old)),
         walls=tuple(sorted((*base_holes.between(everything), *gaps), key=lambda gap: gap.mm)),
         opening=_opening(separate, layout),
         over=tuple(over),

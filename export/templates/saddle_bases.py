@@ -2,8 +2,6 @@
 back, mirrored, with the ferrules, laid on the two outer through holes as they come out.
 """
 
-import math
-
 import msgspec
 
 from export.drawing.dimension import cross, dimension
@@ -99,7 +97,7 @@ def draw_back(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
         ),
         *(mark for hole in plan.through for mark in _back_hole(hole, wide)),
         *turning_holes.marks(turning),
-        *bored.numbers(listed),
+        *bored.numbers([msgspec.structs.replace(one, diameter=max(wide or 0.0, one.diameter)) for one in listed]),
         Mark(shape=Line((front - 10.0, 0.0), (back + PAST, 0.0)), purpose="centre", of="neck"),
         *_sides(job, plan, front - 14.0),
         *registration.nut_arrow(job, (front - 75.0, 12.0)),
@@ -195,10 +193,10 @@ def _opening(plan: SeparatePlan) -> list[Mark]:
     if not plan.opening:
         return []
     box = around(plan.opening)
-    at = ((box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2 + 8.0)
+    at = ((box.x0 + box.x1) / 2, box.y0 + 3.0)
     return [
         Mark(shape=polyline(plan.opening, closed=True), purpose="lay", of="opening"),
-        Mark(shape=Text(at, "opening", 2.2, math.pi / 2, "mm"), purpose="note", of="opening"),
+        Mark(shape=Text(at, "opening", 2.2, 0.0, "mb"), purpose="note", of="opening"),
     ]
 
 
@@ -229,14 +227,9 @@ def _names(layout: Layout, plan: SeparatePlan, front: float) -> list[Mark]:
 
 
 def _named(plan: SeparatePlan) -> list[Mark]:
-    """The word for the base behind its back edge."""
-    marks = []
-    for base in plan.bases[:1]:
-        (ax, ay), (bx, by) = base.corners[2], base.corners[3]
-        at = ((ax + bx) / 2 + 1.5 * math.cos(base.turn), (ay + by) / 2 + 1.5 * math.sin(base.turn))
-        word = Text(at, "back of the base", 2.2, base.turn + math.pi / 2, "mt")
-        marks.append(Mark(shape=word, purpose="note", of="base"))
-    return marks
+    """The word for the bases, behind the corner farthest behind."""
+    x, y = max(plan.corners)
+    return [Mark(shape=Text((x + 2.0, y), "base" if len(plan.bases) == 1 else "bases", 2.6, 0.0, "sm"), purpose="note")]
 
 
 def _distances(job: Job, layout: Layout, start: registration.Start) -> list[Mark]:

@@ -96,7 +96,7 @@ def holes(job: Job, layout: Layout) -> Rows:
     rows = []
     screws = [pm for base in plan.bases for pm in base.screws_pm95]
     if screws:
-        rows.append(_row(job, "Screws of the base, pilot holes", len(screws), mm(separate.screw), _place(job, screws)))
+        rows.append(_row(job, "Base's screws, pilot holes", len(screws), mm(separate.screw), _place(job, screws)))
     if separate.through is not None:
         body = separate.body
         through = "right through" if body is None else f"right through {show(mm(body), job.unit)} {job.unit}"

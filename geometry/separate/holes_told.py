@@ -91,11 +91,11 @@ def _old(job: Job, separate: Separate, plan: SeparatePlan, old: OldPlan) -> Iter
             if what == "run"
             else f"near {_several_old(job, some)}: {said_pm(worst.pm95, job.unit, worst.mm)} of wood stays"
         )
-        many = len({gap.old for gap in some}) > 1
+        plugs = ("holes", "them") if len({gap.old for gap in some}) > 1 else ("hole", "it")
         yield look(
             code,
-            f"{_several_new(some)} {verb} {how}. Plug the old hole{'s' if many else ''} first, let the plugs set, "
-            "then drill as if it were whole wood.",
+            f"{_several_new(some)} {verb} {how}. Plug the old {plugs[0]} first, let {plugs[1]} set, then "
+            "drill as if it were whole wood.",
             worst.old,
             mm=worst.mm,
             pm95=worst.pm95,

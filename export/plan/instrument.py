@@ -33,14 +33,14 @@ def _suggested_half() -> tuple[tuple[float, float], ...]:
     return tuple((_LONG * share, _half_width(share)) for share in shares)
 
 
-def instrument(layout: Layout) -> tuple[list[Mark], list[Label]]:
-    """The marks from the ground up, and the labels they ask for."""
+def instrument(layout: Layout, *, hollow: bool = True) -> tuple[list[Mark], list[Label]]:
+    """The marks from the ground up, and the labels they ask for; `hollow`: a body with a hole may be suggested."""
     marks: list[Mark] = []
     labels: list[Label] = []
     body = measured_body(layout)
     if body is not None:
         marks.append(Mark(shape=body, purpose="body", of="body", filled=True))
-    elif layout.neck is not None and layout.separate is None:  # no hollow body is suggested under a base
+    elif layout.neck is not None and hollow:
         more, label = _suggested(layout)
         marks += more
         labels += label

@@ -23,6 +23,7 @@ from export.templates import (
     stock,
 )
 from geometry import words
+from geometry.bridge.how_held import how_held
 from geometry.job import Job
 from geometry.layout import Layout
 
@@ -138,6 +139,8 @@ _ALL = (
         pages=check_sheet.pages,
     ),
 )
+GLUED = ("placement", "full-length", "bridge", "clearing", "plate", "before-and-after")
+"""Templates of a bridge that is glued."""
 STOCK = Template(
     name="stock",
     title="Stock",
@@ -223,6 +226,9 @@ def all_sheets(job: Job, layout: Layout, stamp: Stamp, left_out: LeftOut | None 
 
 
 def _pages(template: Template, job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
+    instead = how_held(job).instead
+    if instead and template.name in GLUED:
+        raise ExportError(f"These templates are of a bridge that is glued: {', '.join(GLUED)}. Take {instead} here")
     if template.pages is not None:
         return template.pages(job, layout, stamp)
     assert template.draw is not None

@@ -56,7 +56,7 @@ OFF_BY = "Off by: the fit less the reading. –: no other reading checks it. !: 
 
 def steps(job: Job, layout: Layout) -> tuple[str, ...]:
     """The work, in order, each step that can hurt with its cautions."""
-    if layout.separate is not None:
+    if job.separate is not None:
         return separate_steps.steps(job, layout)
     holes = ", pin holes" if layout.bridge and layout.bridge.pins else ""
     dowel = "; drill for the dowels" if dowels(layout) else ""

@@ -29,7 +29,7 @@ LACKING = ("neck.missing", "frets.missing", "frets.no_scale", "strings.missing")
 
 def draw_face(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # all templates are drawn by the same call
     """From the face. Raises `ExportError` where no base has a place."""
-    plan, neck = _plan(job, layout, "saddle-bases"), layout.neck
+    plan, neck = _plan(job, layout), layout.neck
     assert neck is not None
     start = registration.start_at(job, layout, "board end")
     front, back = _reach(plan)
@@ -80,7 +80,7 @@ def draw_face(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
 
 def draw_back(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # as above
     """From the back, mirrored. Raises `ExportError` where no string goes through the body."""
-    plan = _plan(job, layout, "saddle-bases-back")
+    plan = _plan(job, layout)
     if not plan.through:
         raise ExportError("The template of the back shows the holes through the body, and no string goes through it")
     separate = job.separate
@@ -121,14 +121,16 @@ def draw_back(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
     return _with_table(job, layout, figure)
 
 
-def _plan(job: Job, layout: Layout, name: str) -> SeparatePlan:
+def _plan(job: Job, layout: Layout) -> SeparatePlan:
     if layout.separate is None or layout.neck is None:
         if job.separate is None:
-            raise ExportError(f"The template {name} is for saddles on a base that is screwed down; see the Bridge card")
+            raise ExportError(
+                "The sheets of saddle bases are for saddles on a base that is screwed down; see the Bridge card"
+            )
         lacks = next(
             (f.text for f in layout.findings if f.code in LACKING), "It needs the neck, the frets and the strings"
         )
-        raise ExportError(f"The template {name} cannot be drawn yet. {lacks.removesuffix('.')}")
+        raise ExportError(f"The sheets of saddle bases cannot be drawn yet. {lacks.removesuffix('.')}")
     return layout.separate
 
 

@@ -41,7 +41,7 @@ def reach_of(
         foremost = at[0] - way * ahead
         ends = zip(xys(at[0]), xys(foremost), xys(foremost + way * travel), strict=True)
         for i, left, (want, first, last) in zip(base.strings, ahead.tolist(), ends, strict=True):
-            pm = float(pm95[i]) * way.real
+            pm = float(pm95[i]) / way.real
             found[i] = SaddleReach(
                 string=strings[i].name,
                 wanted=want,

@@ -63,14 +63,14 @@ def _slope(separate: Separate, wanted: Points, line: SaddleLine, pm95: Array) ->
     if strip.on is None:
         return np.full(rows, strip.slope), None
     i, j, way = strip.on
-    ends = x + way * pm95
+    ends = x + way * pm95 * (1 + strip.slope**2)
     return (ends[:, i] - ends[:, j]) / (y[:, i] - y[:, j]), strip.on
 
 
 def _base(separate: Separate, wanted: Points, way: Points, pm95: Array, strings: tuple[int, ...], on: _On) -> Base:
     """A base that travels along `way` (rows,): its travel's middle amid the strings' ends, its own amid their lanes."""
     lanes = dot(way[:, None], wanted[:, strings])
-    wide = pm95[list(strings)] * way[0].real
+    wide = pm95[list(strings)] / way[0].real  # along the travel, where the ± is along the neck
     last, first = int((lanes[0] + wide).argmax()), int((lanes[0] - wide).argmin())
     if on is not None:  # the two on the strip's edge are alike there: the same one in every row
         last, first = (strings.index(on[0]), first) if on[2] > 0 else (last, strings.index(on[0]))

@@ -4,7 +4,8 @@ from typing import Any
 
 from msgspec.structs import replace
 
-from geometry.job import Job, Point, Reading
+from geometry.job import Job, Point, Reading, Separate
+from geometry.units import mm
 from tests.campaign.invented.mirroring import MIRROR, other_side
 from tests.geometry.test_mirrored import mirrored_bridge, mirrored_strings
 
@@ -16,9 +17,17 @@ def mirrored(job: Job) -> Job:
         "readings": tuple(_reading(reading) for reading in job.readings),
         "strings": mirrored_strings(job.strings),
         "bridge": mirrored_bridge(job.bridge),
+        "separate": _separate(job.separate),
         "hand": MIRROR[job.hand],
     }
     return replace(job, **changed)
+
+
+def _separate(separate: Separate | None) -> Separate | None:
+    """Screw holes on the other side of the base's middle."""
+    if separate is None:
+        return None
+    return replace(separate, screws=tuple((behind, -mm(across)) for behind, across in separate.screws))
 
 
 def _point(point: Point) -> Point:

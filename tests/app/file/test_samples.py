@@ -21,6 +21,7 @@ NAMES = [
     "leaning-neck",
     "one-slip",
     "redrilled-left",
+    "slanted-separate",
     "slotted-neck-screw",
     "small-askew",
     "small-four",

@@ -52,6 +52,8 @@ RECORDS: dict[str, type[msgspec.Struct]] = {
     "`bridge.moved`": job.Moved,
     "`bridge.slot_front`": job.SlotFront,
     "`bridge.pins`": job.Pins,
+    "`separate`": job.Separate,
+    "`separate.through`": job.Through,
     "`old`": job.Old,
     "`old.pins`": job.OldPin,
     "`old.metal`": job.OldMetal,

@@ -59,12 +59,12 @@ def narrowest(x: Array, y: Array, p: Array) -> Strip:
 
 
 def _shared(a: float, b: float, c: float) -> tuple[float, ...]:
-    """The roots of a s² + b s + c in a form that is exact for a small a; none where there are none."""
+    """The roots of a s² + b s + c within the bound, in a form that is exact for a small a."""
     inside = b * b - 4 * a * c
     if inside < 0:
         return ()
     half = -(b + math.copysign(math.sqrt(inside), b)) / 2
-    return tuple(top / below for top, below in ((c, half), (half, a)) if below)
+    return tuple(top / below for top, below in ((c, half), (half, a)) if 0 < abs(below) >= abs(top) / MOST_SLOPE)
 
 
 def _between(x: Array, y: Array, p: Array) -> Array:

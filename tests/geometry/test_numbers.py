@@ -8,11 +8,13 @@ import pytest
 
 from app.edit import hardware_entries, old_entries, old_places
 from export.templates import parts, stock, turning_holes
+from export.templates.saddle_bases_told import LEANS
 from geometry.advice import candidates, weighing
 from geometry.bounds import fingerboard, old_bridge, saddle_and_bridge, side_against_side, string_makes, stringing_asked
 from geometry.bridge import belly, seat_bridge
 from geometry.choice import worth
 from geometry.frets import fret_fit, fret_lines
+from geometry.go_or_wait.for_separate import BESIDE_THROUGH
 from geometry.go_or_wait.verdicts import BESIDE, GLUE_WITHIN, UNHEARD
 from geometry.hardware import headstock, headstock_told, markers, plug_sizes, posts
 from geometry.job import String, stringing
@@ -26,6 +28,9 @@ from geometry.old_work import covering, old_holes, plugs
 from geometry.placed import check_distances, kept_placements, margins
 from geometry.proof import choosing, filing, fitting
 from geometry.saddle import break_angle, saddle_line, string_plan_findings, top_fall
+from geometry.separate.holes_told import WALL
+from geometry.separate.narrowest import MOST_SLOPE
+from geometry.separate.told import GAIN
 from geometry.strings import estimate_findings, played, string_heights, string_make, tension, trial_saddles
 from geometry.strings.string_heights import SD_ASSUMED, SD_MEASURED
 from geometry.strings.string_make import DENSITY_SD, E_GUT_SD, ENDS_SD, ENDS_SD_SOFT, R_SD, R_SET_SD
@@ -340,6 +345,13 @@ SENTENCES = (
     f"{break_angle.SD_BEHIND} mm of the way to the pin",
     f"glued with a ± of up to {GLUE_WITHIN} mm",
     f"up to {GLUE_WITHIN} mm along the neck and {BESIDE} mm across it",
+    f"is known to {BESIDE} mm across the neck; holes through the body to {BESIDE_THROUGH} mm across",
+    f"No base is set beyond {math.degrees(math.atan(MOST_SLOPE)):.0f} degrees. A slant is proposed where it leaves "
+    f"{GAIN} mm more",
+    f"Two holes have {WALL} mm of wood between them as a rule",
+    f"judged as a saddle's over a glued bridge: {math.degrees(break_angle.SHALLOW):.0f} to "
+    f"{math.degrees(break_angle.STEEP):.0f} degrees",
+    f"comes out {LEANS:.4f} of the body's thickness aside",
     f"or than {UNHEARD:g} cents, by which players fretting",
     f"but for a wall of {filing.WALL} mm at its front and back: half of "
     "{:g}, {:g} or {:g} mm less that is 1.0, 1.5 and 2.5 mm".format(*filing.THICKNESSES),

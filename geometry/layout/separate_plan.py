@@ -1,5 +1,6 @@
 """Separate saddles as they are worked out: the places they reach, their bases, and the holes these need."""
 
+from collections.abc import Sequence
 from typing import Literal
 
 from geometry.layout.base import XY, Record
@@ -31,6 +32,13 @@ class SaddleReach(Record, frozen=True):
     def least(self) -> float:
         """The reach that is left at the nearer end, mm."""
         return min(self.ahead, self.behind)
+
+
+def worst_of(saddles: Sequence[SaddleReach]) -> SaddleReach:
+    """The saddle with the least reach beyond its ±; of those that are alike, as a base that is set well leaves several,
+    the one with the least reach.
+    """
+    return min(saddles, key=lambda one: (round(one.least - one.pm95, 6), round(one.least, 6)))
 
 
 class BasePlan(Record, frozen=True):
@@ -83,7 +91,7 @@ class SeparatePlan(Record, frozen=True):
     @property
     def least(self) -> SaddleReach:
         """The saddle with the least reach beyond its ±."""
-        return min(self.saddles, key=lambda one: one.least - one.pm95)
+        return worst_of(self.saddles)
 
     @property
     def corners(self) -> tuple[XY, ...]:

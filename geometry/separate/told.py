@@ -7,7 +7,7 @@ from geometry import words
 from geometry.findings import Finding, Grade, look
 from geometry.job import Job, Separate
 from geometry.layout import Layout, SaddleReach, SeparatePlan
-from geometry.layout.separate_plan import Reached
+from geometry.layout.separate_plan import Reached, worst_of
 from geometry.saddle.break_angle import SHALLOW, STEEP, said_degrees
 from geometry.units import mm, said, said_pm
 
@@ -47,7 +47,7 @@ def findings(job: Job, separate: Separate, plan: SeparatePlan, layout: Layout) -
 
 def _no_travel(job: Job, plan: SeparatePlan) -> Finding:
     """Saddles that stay where the base has them: one sentence."""
-    worst = min(plan.saddles, key=lambda one: one.least)
+    worst = min(plan.saddles, key=lambda one: round(one.least, 6))
     off = max(one.least for one in plan.saddles) - worst.least
     stands = (
         f" and {words.string(worst.string)} will stand {said(-worst.least, job.unit)} off its place, "
@@ -68,7 +68,7 @@ def _reach(job: Job, plan: SeparatePlan) -> Iterator[Finding]:
         some = [one for one in plan.saddles if one.reached == reached]
         if not some:
             continue
-        worst = min(some, key=lambda one: one.least - one.pm95)
+        worst = worst_of(some)
         names = words.strings([one.string for one in some])
         who = (
             f"The saddle of {names} {says} its place"

@@ -1,11 +1,11 @@
-"""What is typed of saddles on a screwed base: screw holes by bass and treble, how the base is set, points of an opening."""
+"""What is typed of saddles on a screwed base: screw holes by bass and treble, how it is set, an opening's points."""
 
 import pytest
 from msgspec.structs import replace
 
 from app.edit import held_entries
 from app.edit import separate_entries as entries
-from geometry.job import Job, NotAJob, Separate
+from geometry.job import Job, NotAJob, Separate, Sheets
 from geometry.units import NotALength
 from geometry.work_out import work_out
 from tests.geometry.separate.slanted import sample, with_block
@@ -37,7 +37,7 @@ def test_what_was_typed_is_kept() -> None:
         ("4.5 x", "is not the place of a screw hole"),
         ("4.5 x 33", "does not say to which side of the middle"),
         ("4.5 x many bass", "is not a length"),
-        ("999 x 1 bass", "Screw hole 1 behind the base's front edge"),
+        ("999 x 1 bass", "Screw hole 1 behind the base's front"),
     ],
 )
 def test_what_is_no_place_is_refused(text: str, says: str) -> None:
@@ -88,3 +88,10 @@ def test_what_is_left_is_told_string_by_string() -> None:
 def test_another_way_to_be_held_begins_with_usual_sizes() -> None:
     job = held_entries.hold(Job(), "screws")
     assert job.separate == Separate()
+    assert job.sheets.templates == ("saddle-bases",)
+    assert held_entries.hold(job, "glue") == Job()
+
+
+def test_templates_that_were_chosen_stay() -> None:
+    job = Job(sheets=Sheets(templates=("job-sheet",)))
+    assert held_entries.hold(job, "screws").sheets == job.sheets

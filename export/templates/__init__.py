@@ -157,6 +157,13 @@ def template_named(name: str) -> Template:
     return TEMPLATES[name]
 
 
+def is_of_its_kind(template: Template, job: Job) -> None:
+    """Raises `ExportError` for a template of a glued bridge where the job's is not."""
+    instead = how_held(job).instead
+    if instead and template.name in GLUED:
+        raise ExportError(f"These templates are of a bridge that is glued: {', '.join(GLUED)}. Take {instead} here")
+
+
 LeftOut = Callable[[str], None]
 """Told, in a sentence, of each thing that could not be made and so is left out."""
 
@@ -226,9 +233,7 @@ def all_sheets(job: Job, layout: Layout, stamp: Stamp, left_out: LeftOut | None 
 
 
 def _pages(template: Template, job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
-    instead = how_held(job).instead
-    if instead and template.name in GLUED:
-        raise ExportError(f"These templates are of a bridge that is glued: {', '.join(GLUED)}. Take {instead} here")
+    is_of_its_kind(template, job)
     if template.pages is not None:
         return template.pages(job, layout, stamp)
     assert template.draw is not None

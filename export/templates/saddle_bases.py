@@ -2,6 +2,8 @@
 back, mirrored, with the ferrules, laid on the two outer through holes as they come out.
 """
 
+from collections.abc import Sequence
+
 import msgspec
 
 from export.drawing.dimension import cross, dimension
@@ -33,14 +35,14 @@ def draw_face(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
     assert neck is not None
     start = registration.start_at(job, layout, "board end")
     front, back = _reach(plan)
-    olds = [x for x, _ in (hole.at for hole in (*layout.old.pins, *layout.old.holes))]
+    olds = [hole for hole in (*layout.old.pins, *layout.old.holes)]
     windows = registration.seam_windows(layout, start.front + 20.0, front - STUB - 16.0)
     turning = turning_holes.turning_holes(_round(plan), plan.bases[0].turn) if job.sheets.turning else ()
     listed = [*_bored(job, plan, back=False), *bored.plain(job, turning, "in the template, to turn on")]
     tip = registration.nut_arrow(job, (start.front + 6.0, max(start.left[1], start.right[1]) + 11.0))
     marks = [
         *registration.start_marks(start, neck),
-        *registration.edge_lines(job, neck, start, max([back, *olds]) + 14.0),
+        *registration.edge_lines(job, neck, start, max([back, *(hole.at[0] for hole in olds)]) + 14.0),
         Mark(shape=Line((start.front + 3.0, 0.0), (back + PAST, 0.0)), purpose="centre", of="neck"),
         *windows,
         *parts.old_work(layout),
@@ -53,7 +55,7 @@ def draw_face(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
         *(mark for one in plan.saddles for mark in separate_drawn.window(one, "worked out")),
         *separate_drawn.holes(plan, crosses=bored.CROSS),
         *turning_holes.marks(turning),
-        *bored.numbers(listed),
+        *_numbers(listed, olds),
         *_names(layout, plan, front),
         *_named(plan),
         *_distances(job, layout, start),
@@ -67,8 +69,8 @@ def draw_face(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
         keep=(around(_round(plan)).grown(ROUND),),
         notes=(
             "Lay a rule on both scales before you use the sheet.",
-            "A string's short line is its saddle's travel, from its foremost break point to its rearmost; the long "
-            "stroke is where it is wanted, the bar its ±.",
+            "A string's short line is its saddle's travel; the long stroke is where it is wanted, the bar how sure "
+            "that is.",
             *drill_notes(job, plan, back=False),
         ),
         is_template=True,
@@ -165,6 +167,12 @@ def _bored(job: Job, plan: SeparatePlan, *, back: bool) -> list[Bored]:
         Bored(name=f"string {hole.name}", at=hole.at, diameter=hole.diameter, drill=_drill(hole), depth=depth)
         for hole in plan.through
     ]
+
+
+def _numbers(listed: Sequence[Bored], olds: Sequence[Hole]) -> list[Mark]:
+    """The holes' numbers, clear of each other and of old holes."""
+    there = [Bored(name=old.name, at=old.at, diameter=old.diameter, drill=_drill(old)) for old in olds]
+    return bored.numbers([*listed, *there])[: len(listed)]
 
 
 def _drill(hole: Hole) -> tuple[str, str]:

@@ -3,8 +3,9 @@
 import pytest
 from msgspec.structs import replace
 
-from app.edit import held_entries
+from app.edit import held_entries, placements
 from app.edit import separate_entries as entries
+from app.file import job_file, samples
 from geometry.job import Job, NotAJob, Separate, Sheets
 from geometry.units import NotALength
 from geometry.work_out import work_out
@@ -95,3 +96,16 @@ def test_another_way_to_be_held_begins_with_usual_sizes() -> None:
 def test_templates_that_were_chosen_stay() -> None:
     job = Job(sheets=Sheets(templates=("job-sheet",)))
     assert held_entries.hold(job, "screws").sheets == job.sheets
+
+
+def test_a_placement_of_a_glued_bridge_takes_the_base_away_when_it_comes_back() -> None:
+    path = samples.find("leaning-neck")
+    assert path is not None
+    glued = job_file.read(path)
+    kept = placements.keep(glued, work_out(glued), "2025-03-01")
+    other = held_entries.hold(kept, "screws")
+    assert not placements.can_keep(work_out(other))
+    with pytest.raises(NotAJob, match="Only placements of a glued bridge can be kept"):
+        placements.keep(other, work_out(other), "2025-03-01")
+    back = placements.bring_back(other, kept.kept[0].name)
+    assert (back.bridge, back.separate) == (glued.bridge, None)

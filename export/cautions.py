@@ -34,6 +34,10 @@ Step = Literal[
 ]
 
 
+BaseStep = Literal["base off", "base drill", "base on", "base strings"]
+"""Steps where saddles of their own stand on a base that is screwed down."""
+
+
 class Caution(msgspec.Struct, frozen=True):
     """What it is about, and what it says."""
 
@@ -86,6 +90,19 @@ BEFORE = (
     PROBE,
 )
 """What is looked at before a bridge is moved."""
+BEFORE_SCREWS = (
+    "Neck joint: its screws tight, the neck straight in its pocket. A neck that shifts moves every string.",
+    "Neck angle and relief: set both first, for they move the saddles.",
+    "What lies beneath: openings, leads, metal. Measure what the base or a hole may meet.",
+    PROBE,
+)
+"""The same where a base is screwed to a body."""
+
+DRILLING = (
+    f"{PROBE} A drill throws chips of metal and of wood and can catch: clamp the work, wear eye protection. Take the "
+    "electrics off their supply first."
+)
+"""Where holes are drilled in a body for a base and its saddles."""
 
 BEFORE_STANDING = (
     "Loose braces, an open seam, a torn skin or one gone slack: mend or draw it first, for it moves the bridge.",
@@ -120,10 +137,12 @@ _TEMPLATES = {
     "headstock-back": (METAL.text, DUST.text),
     "headstock-sides": (METAL.text, DUST.text),
     "post-jig": (DUST.text,),
+    "saddle-bases": (DRILLING, DUST.text),
+    "saddle-bases-back": (DRILLING, DUST.text),
     "side-markers": (DUST.text,),
     "face-markers": (DUST.text,),
 }
-_STEPS: dict[Step, tuple[str, ...]] = {
+_STEPS: dict[Step | BaseStep, tuple[str, ...]] = {
     "take off": (STRINGS_OFF.text, HEAT.text, LAW.text),
     "clear": (SOLVENTS.text, DUST.text),
     "fit": (PROBE,),
@@ -134,6 +153,15 @@ _STEPS: dict[Step, tuple[str, ...]] = {
     "slacken": (SLACK,),
     "crown": (DUST.text,),
     "tail": (DRILL,),
+    "base off": ("Slacken all strings first, by degrees. Take the electrics off their supply.",),
+    "base drill": (
+        f"{PROBE} Chips of metal and of wood fly: clamp the work, wear eye protection, keep the chips out of the "
+        "electrics.",
+    ),
+    "base strings": (
+        "A set pulls with the weight of a grown person: bring it up by degrees, face out of its way, and watch the "
+        "base.",
+    ),
 }
 
 
@@ -149,6 +177,6 @@ def of_file(layout: Layout) -> tuple[str, ...]:
     return (*((METAL_HERE,) if layout.old.metal else ()), MACHINES.text)
 
 
-def of_step(step: Step) -> tuple[str, ...]:
+def of_step(step: Step | BaseStep) -> tuple[str, ...]:
     """What is said behind a step of the job sheet that can hurt; nothing behind others."""
     return _STEPS.get(step, ())

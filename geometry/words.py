@@ -29,6 +29,7 @@ _PLACES = {
     "thread": "thread",
     "trial": "trial saddle",
     "slot": "slot",
+    "opening": "opening",
     "hole": "old hole",
     "bare": "edge of the finish",
     "area": "area",

@@ -69,6 +69,8 @@ def surveyed_alike(one: Job, other: Job) -> bool:
 
 def lay_out(job: Job, surveyed: Surveyed) -> Layout:
     """The layout of a job whose readings are adjusted already."""
+    if job.separate is not None:
+        job = replace(job, saddle=None)  # its block tells of one saddle in a slot
     placed = place_everything(job, surveyed)
     frame = placed.neck.frame if placed.neck is not None else None
     placed_at = place_points(placed.states, frame)

@@ -58,6 +58,8 @@ RECORDS: dict[str, type[msgspec.Struct]] = {
     "`bridge.tie`": job.TieBlock,
     "`floating`": job.Floating,
     "`tail`": job.Tail,
+    "`separate`": job.Separate,
+    "`separate.through`": job.Through,
     "`old`": job.Old,
     "`old.pins`": job.OldPin,
     "`old.metal`": job.OldMetal,

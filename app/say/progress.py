@@ -70,8 +70,8 @@ def _strings(job: Job, layout: Layout | None) -> Progress:
 def _bridge(job: Job, layout: Layout | None) -> Progress:
     if job.saddle is None and job.bridge is None and job.held == "glue":
         return "empty"
-    found = _worst(layout, "bridge", "saddle", "slot", "pin", "metal", "floating", "tail")
-    if found != "stop" and (layout is None or layout.bridge is None):
+    found = _worst(layout, "bridge", "saddle", "slot", "pin", "metal", "floating", "separate", "tail")
+    if found != "stop" and (layout is None or (layout.bridge is None and layout.separate is None)):
         return "under way"
     return found or "done"
 

@@ -144,7 +144,7 @@ def machine_drawing(
     lines = [*tool_words(ready.marks, ready.kept, machine), *(f"Left out: {misfit.says}." for misfit in misfits)]
     lines += warnings
     if figure.mirror:
-        lines.append("Mirrored: seen from inside.")
+        lines.append(f"Mirrored: seen from {figure.seen}.")
     as_template = _with_edge(figure, machine)
     drills = machine.purposes is None or "drill" in machine.purposes
     if drills and not as_template:

@@ -7,6 +7,7 @@ from export.drawing.dimension import cross, hatch
 from export.drawing.flatten import around, polyline
 from export.drawing.marks import XY, Circle, Line, Mark, Path, Purpose
 from export.drawing.straight import carried_on
+from export.plan import separate_drawn
 from export.plan.labels import Label
 from export.plan.measured_points import warning
 from export.plan.old_work_drawn import footprint, metal_marks, old_hole, on_the_top, under_the_top
@@ -26,6 +27,8 @@ SAME = 0.01
 
 def bridge_outline(layout: Layout, view: PlanView) -> list[Mark]:
     """The bridge's ground and outline, under strings and old work."""
+    if layout.separate is not None:
+        return separate_drawn.grounds(layout.separate, 0.8 if view.near else 0.6)
     if layout.bridge is None:
         return as_it_stood(layout.floating) if layout.floating is not None else []
     outline = Path(layout.bridge.outline, closed=True)
@@ -40,7 +43,9 @@ def bridgework(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], li
     labels: list[Label] = []
     bridge, saddle = layout.bridge, layout.saddle
     heavy = 1.0 if view.near else 0.7
-    if saddle is not None:
+    if layout.separate is not None:
+        marks, labels = separate_drawn.separate(job, layout.separate, view)
+    elif saddle is not None:
         more, label = _slot(job, layout, saddle, view, heavy)
         marks += more
         labels += label
@@ -99,8 +104,10 @@ def _sides(job: Job, layout: Layout, view: PlanView) -> list[Label]:
     """Bass and treble beside the bridge's wings and beside the nut."""
     names = ("treble", "bass") if job.bass == "right" else ("bass", "treble")
     labels: list[Label] = []
-    if layout.bridge is not None:
-        wings = layout.bridge.corners[3], layout.bridge.corners[2]
+    wings = None if layout.bridge is None else (layout.bridge.corners[3], layout.bridge.corners[2])
+    if layout.separate is not None:
+        wings = separate_drawn.backs(layout.separate)
+    if wings is not None:
         labels += [
             Label(at=at, words=words, of=f"side:{words}", height=2.6, bold=True)
             for at, words in zip(wings, names, strict=True)

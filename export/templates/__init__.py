@@ -21,12 +21,14 @@ from export.templates import (
     nut_blank,
     placement,
     plate,
+    saddle_bases,
     saddle_blank,
     stock,
     tie_block,
 )
 from export.templates.standing import bridge_place, crown, tailpiece
 from geometry import words
+from geometry.bridge.how_held import how_held
 from geometry.job import Job
 from geometry.layout import Layout
 
@@ -112,6 +114,18 @@ _ALL = (
         draw=tailpiece.draw,
     ),
     Template(
+        name="saddle-bases",
+        title="Saddle bases",
+        says="Where each string has its own saddle: the base with its holes, from the face.",
+        draw=saddle_bases.draw_face,
+    ),
+    Template(
+        name="saddle-bases-back",
+        title="Saddle bases, back",
+        says="The holes through the body and their ferrules from the back, mirrored.",
+        draw=saddle_bases.draw_back,
+    ),
+    Template(
         name="nut-slots",
         title="Nut slots",
         says="A strip to stick on the nut: each string's slot.",
@@ -184,6 +198,8 @@ _ALL = (
         pages=check_sheet.pages,
     ),
 )
+GLUED = ("placement", "full-length", "bridge", "clearing", "plate", "before-and-after")
+"""Templates of a bridge that is glued."""
 STOCK = Template(
     name="stock",
     title="Stock",
@@ -198,6 +214,13 @@ def template_named(name: str) -> Template:
     if name not in TEMPLATES:
         raise ExportError(f"There is no template “{name}”; the templates are {', '.join(TEMPLATES)}")
     return TEMPLATES[name]
+
+
+def is_of_its_kind(template: Template, job: Job) -> None:
+    """Raises `ExportError` for a template of a glued bridge where the job's is not."""
+    instead = how_held(job).instead
+    if instead and template.name in GLUED:
+        raise ExportError(f"These templates are of a bridge that is glued: {', '.join(GLUED)}. Take {instead} here")
 
 
 LeftOut = Callable[[str], None]
@@ -269,6 +292,7 @@ def all_sheets(job: Job, layout: Layout, stamp: Stamp, left_out: LeftOut | None 
 
 
 def _pages(template: Template, job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
+    is_of_its_kind(template, job)
     if template.pages is not None:
         return template.pages(job, layout, stamp)
     assert template.draw is not None

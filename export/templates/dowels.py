@@ -18,7 +18,7 @@ def dowels(layout: Layout) -> tuple[Hole, ...]:
     """Two holes on the slot's middle line, one from each end, of several slots on the outermost ones'; none where no
     two places are clear.
     """
-    if layout.floating is not None or layout.saddle is None:
+    if layout.saddle is None or layout.floating is not None or layout.separate is not None:
         return ()
     slots = sorted(layout.saddle.slots, key=lambda slot: -slot[0][1])
     (left, beyond), (before, right) = ((_middle(fl, bl), _middle(fr, br)) for fl, fr, br, bl in (slots[0], slots[-1]))

@@ -5,7 +5,7 @@ import math
 from export import cautions, plugs_and_drills
 from export.drills import nearest_inch, nearest_metric
 from export.paper.flow import Column
-from export.templates import old_work_told, solid_tables
+from export.templates import old_work_told, separate_steps, solid_tables
 from export.templates.bored import pin_drill, pin_drills
 from export.templates.dowels import dowels
 from geometry import words
@@ -70,6 +70,8 @@ def steps(job: Job, layout: Layout) -> tuple[str, ...]:
         from export.templates.standing.steps import steps as standing  # few jobs have one
 
         return standing(job, layout)
+    if job.separate is not None:
+        return separate_steps.steps(job, layout)
     holes = ", pin holes" if layout.bridge and layout.bridge.pins else ""
     dowel = "; drill for the dowels" if dowels(layout) else ""
     olds = old_work_told.plugs_said(job, layout)
@@ -191,6 +193,8 @@ def results(job: Job, layout: Layout) -> Rows:
         from export.templates.standing.results import rows as standing  # few jobs have them
 
         rows += standing(job, layout)
+    if layout.separate is not None:
+        rows += separate_steps.results(job, layout.separate)
     return [*rows, *_saddle_height(layout, unit)]
 
 
@@ -334,7 +338,7 @@ def holes(job: Job, layout: Layout) -> Rows:
         from export.templates.standing.results import tail_holes  # few jobs have one
 
         rows += tail_holes(job, layout.tail)
-    return [*rows, *plugs_and_drills.drills(job, layout)]
+    return [*rows, *separate_steps.holes(job, layout), *plugs_and_drills.drills(job, layout)]
 
 
 def _place(job: Job, layout: Layout) -> str:

@@ -39,7 +39,7 @@ def table(job: Job, layout: Layout, start: str) -> Table:
     )
 
 
-def proof_table(job: Job) -> tuple[Table, ...]:
+def proof_table(job: Job, title: str = "Read before the glue") -> tuple[Table, ...]:
     """The distances to read before the glue, each with the band that is good and room to write."""
     proved = proof.prove(job, "clamped")
     if proved is None:
@@ -49,7 +49,7 @@ def proof_table(job: Job) -> tuple[Table, ...]:
         for row in proved.rows
         if row.good in ("to read", "good", "not good")
     )
-    return (Table(title=f"Read before the glue, {job.unit}", head=("", "good", "read"), rows=rows, sides="see"),)
+    return (Table(title=f"{title}, {job.unit}", head=("", "good", "read"), rows=rows, sides="see"),)
 
 
 def _reamed(layout: Layout) -> tuple[str, ...]:

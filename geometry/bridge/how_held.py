@@ -7,9 +7,10 @@ from geometry.job.bridges import Held
 
 
 class HowHeld(msgspec.Struct, frozen=True, kw_only=True):
-    """`answer` to “How is the bridge held?”; what a rule is read to at the saddle, the `stop`; where the strings break,
-    the `ridge`, and what that must be long enough in, the `seat`; `before` what the distances are checked, and
-    the `trial` that the strings are heard on.
+    """`answer` to “How is the bridge held?”; what a rule is read to at the saddle, the `stop`, and the code of that
+    distance, `check`; where the strings break, the `ridge`, and what that must be long enough in, the `seat`; `before`
+    what the distances are checked, and the `trial` that the strings are heard on. `instead`: the template that takes
+    the place of those of a glued bridge.
     """
 
     answer: str
@@ -18,6 +19,8 @@ class HowHeld(msgspec.Struct, frozen=True, kw_only=True):
     seat: str
     before: str
     trial: str = "a trial saddle"
+    check: str = "fret12.slot"
+    instead: str = ""
 
 
 HOW_HELD: dict[Held, HowHeld] = {
@@ -34,8 +37,10 @@ HOW_HELD: dict[Held, HowHeld] = {
         answer="each string's saddle on a base that is screwed down",
         stop="saddles",
         ridge="saddles",
-        seat="slot",
-        before="the screws",
+        seat="base",
+        before="you drill",
+        check="fret12.saddle",
+        instead="saddle-bases",
     ),
 }
 

@@ -30,9 +30,9 @@ UNHEARD = 2.0
 """Cents that a saddle may be off without filing: players fretting the same note differ by as much (R. M. Mottola, see
 geometry/strings/trial_saddles)."""
 
-Work = Literal["glue", "pins", "slot", "fit", "clear", "stand", "crown"]
-Why = Literal["", "stop", "accused", "unchecked", "aside", "wide", "wood", "proof", "after"]
-ALL: tuple[Work, ...] = ("glue", "pins", "slot", "fit", "clear", "stand", "crown")
+Work = Literal["glue", "pins", "slot", "fit", "clear", "stand", "crown", "screws", "through"]
+Why = Literal["", "stop", "accused", "unchecked", "aside", "wide", "wood", "proof", "after", "untold"]
+ALL: tuple[Work, ...] = ("glue", "pins", "slot", "fit", "clear", "stand", "crown", "screws", "through")
 CONCERNS: dict[str, tuple[Work, ...]] = {
     "metal": ("glue", "pins", "slot", "clear"),
     "plate": ("glue", "pins", "clear"),
@@ -101,10 +101,14 @@ def verdicts(job: Job, layout: Layout) -> tuple[Step, ...]:
         from geometry.go_or_wait.of_floating import floating_verdicts  # few jobs have one
 
         return floating_verdicts(job, layout)
+    if layout.separate is not None:
+        from geometry.go_or_wait import for_separate  # few jobs need it: the others need not wait for it
+
+        return for_separate.verdicts(job, layout)
     if layout.saddle is None or layout.bridge is None or job.bridge is None:
         return ()
     slot = None if job.bridge.slot_front is not None else held_back(job, layout, _slot(job, layout, "slot"))
-    glue = _proved(job, held_back(job, layout, _glue(job, layout)))
+    glue = proved(job, held_back(job, layout, _glue(job, layout)))
     steps = [msgspec.structs.replace(glue, what="clear"), glue]
     if glue.go:
         steps[0] = held_back(job, layout, steps[0])
@@ -122,9 +126,9 @@ def _after(glue: Step, step: Step) -> Step:
     return msgspec.structs.replace(step, go=False, why="after") if step.go and not glue.go else step
 
 
-def _proved(job: Job, glue: Step) -> Step:
-    """A bridge that is clamped where it does not belong, by the distances read, is not glued there; one that is not
-    good says so, however few are read.
+def proved(job: Job, glue: Step) -> Step:
+    """A bridge that is clamped where it does not belong, by the distances read, is not glued there, nor is a base that
+    is marked so screwed down; one that is not good says so, however few are read.
     """
     if not glue.go or not latest(job, "clamped").readings or latest(job, "built").readings:
         return glue

@@ -3,7 +3,7 @@
 from geometry.job.board import Arch, Board
 from geometry.job.bridges import Held
 from geometry.job.bridges.floating import Floating
-from geometry.job.bridges.separate import Separate
+from geometry.job.bridges.separate import Separate, Through
 from geometry.job.bridges.tail import Tail
 from geometry.job.bridges.tie_block import TieBlock
 from geometry.job.checks import NotAJob
@@ -65,6 +65,7 @@ __all__ = [
     "String",
     "Strings",
     "Tail",
+    "Through",
     "TieBlock",
     "TunerPlate",
     "Tuners",

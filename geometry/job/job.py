@@ -99,6 +99,7 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
         if self.floating is not None:
             known_points("The floating bridge", self.floating.points, self.points)
         known_points("The headstock or a hole", self.hardware.points, self.points)
+        known_points("The opening near the base", self.separate.opening if self.separate else (), self.points)
         check_kept(self.kept)
         for proof in self.proof:
             proof.check_points(self.points)

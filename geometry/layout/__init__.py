@@ -49,6 +49,7 @@ from geometry.layout.old_plan import (
     SeenAgainst,
     WingTip,
 )
+from geometry.layout.separate_plan import BasePlan, SaddleReach, SeparatePlan, Slanted
 from geometry.layout.strung import (
     BridgePlan,
     Contribution,
@@ -70,6 +71,7 @@ __all__ = [
     "XY",
     "Amount",
     "Bared",
+    "BasePlan",
     "Bore",
     "BraceLine",
     "BreakOver",
@@ -112,10 +114,13 @@ __all__ = [
     "SaddleBlank",
     "SaddlePiece",
     "SaddlePlan",
+    "SaddleReach",
     "SaddleStep",
     "SaddleString",
     "ScarSide",
     "SeenAgainst",
+    "SeparatePlan",
+    "Slanted",
     "Slants",
     "Slide",
     "Source",

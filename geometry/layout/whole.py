@@ -11,6 +11,7 @@ from geometry.layout.floating_plan import FloatingPlan, TailPlan
 from geometry.layout.hardware_plan import HardwarePlan
 from geometry.layout.measured import Fit, FretPlan, Margins, Neck, PlacedPoint, Survey
 from geometry.layout.old_plan import Consequences, Covering, OldPlan
+from geometry.layout.separate_plan import SeparatePlan
 from geometry.layout.strung import BridgePlan, SaddlePlan, StringPlan
 
 
@@ -50,6 +51,7 @@ class Layout(Record, frozen=True):
     nut_blank: NutBlank | None = None
     floating: FloatingPlan | None = None
     tail: TailPlan | None = None
+    separate: SeparatePlan | None = None
     old: OldPlan = OldPlan()
     consequences: Consequences | None = None
     covering: Covering | None = None

@@ -109,9 +109,9 @@ def seen_now(places: Places, neck: Neck) -> Places:
 
 
 def compare(job: Job, layout: Layout, kept: Kept) -> Comparison | None:
-    """How far the present placement stands from a kept one; None as long as there is no saddle now."""
+    """How far the present placement stands from a kept one; None as long as there is no saddle now, or one a string."""
     now = places_of(job, layout)
-    if now is None or layout.neck is None or layout.frets is None:
+    if now is None or layout.neck is None or layout.frets is None or job.separate is not None:
         return None
     then = seen_now(kept.places, layout.neck)
     moved = np.abs(_complex(then.board) - _complex(now.board))

@@ -124,7 +124,8 @@ def _lay_saddle(
         ties = _tied(bridge, seated, strung)
     elif job.floating is not None:
         seated = stand_bridge.stand(job.floating, slot)
-    peaks = pieces.find_peaks(strung, parts, pieces.steps_of(wish, strings) if strings is not None else None)
+    steps = pieces.steps_of(wish, strings) if strings is not None else None
+    peaks = pieces.find_peaks(strung, parts, steps) if job.separate is None else string_plans.own_peaks(strung)
     return OnStrings(
         wanted=wanted,
         strung=strung,

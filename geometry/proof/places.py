@@ -74,13 +74,16 @@ class Places(msgspec.Struct, frozen=True, eq=False):
 def find_places(job: Job, placed: PlacedInstrument) -> Places | None:
     """All places of a job; None where the bridge has none."""
     neck, on = placed.neck, placed.saddle
-    if neck is None or on is None or on.seated is None or job.bridge is None or neck.spaced is None:
+    if neck is None or on is None or neck.spaced is None:
+        return None
+    new = _new(job, placed.states, on)
+    if not new:
         return None
     states, frame = placed.states, neck.frame
     board = {name: frame.see(states, name)[:, 0] for name in states.surveyed.point_at if not is_new(name)}
     crossings = edge_crossings(frame, *twelfth(job, neck.paths, neck.spaced))
     board = {f"fret12.{side}": crossings[:, i] for i, side in enumerate(SIDES)} | board
-    sheet, new = _sheet(frame), _on_bridge(job, on)
+    sheet = _sheet(frame)
     return Places(
         states=states,
         sheet=sheet,
@@ -97,6 +100,15 @@ def _sheet(frame: NeckFrame) -> Sheet:
     corners = frame.nut if frame.ends is None else frame.ends
     start = corners.mean(axis=1)
     return Sheet(at + way * dot(way, start - at), way)
+
+
+def _new(job: Job, states: PerturbedStates, on: OnStrings) -> dict[str, complex]:
+    """The places of the bridge, or of a base that is screwed down; none where neither has a place."""
+    if job.separate is not None:
+        from geometry.separate.places_on_base import places_on_base  # few jobs have one: the others need not wait
+
+        return places_on_base(job, states, on)
+    return _on_bridge(job, on) if on.seated is not None and job.bridge is not None else {}
 
 
 def _on_bridge(job: Job, on: OnStrings) -> dict[str, complex]:

@@ -137,6 +137,8 @@ def prove(
     if found.cause == "unclear":
         return told
     carried = _Carried(places, placed.saddle, found, tuple(row.reading for row in read))
+    if job.separate is not None:
+        return msgspec.structs.replace(told, pose=carried.pose())  # each saddle is set by itself afterwards
     return msgspec.structs.replace(told, pose=carried.pose(), strings=carried.strings(job))
 
 

@@ -5,6 +5,7 @@ The slot's front edge lies `peak_at` × thickness in front of the saddle line.
 """
 
 import math
+from typing import NamedTuple
 
 import msgspec
 import numpy as np
@@ -228,10 +229,10 @@ def place_unknown(states: PerturbedStates, job: Job, line: SaddleLine) -> Findin
 def findings(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
     """A slot that leans the wrong way or cannot follow the line; else which side is longer."""
     leaning = (*_leans(job, plan), *_left_over(job, plan)) or _slant(job, plan)
-    return (*_unsettled(job, plan), *_unchecked(plan), *leaning)
+    return (*_unsettled(job, plan), *_unchecked(job, plan), *leaning)
 
 
-def _unchecked(plan: SaddlePlan) -> tuple[Finding, ...]:
+def _unchecked(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
     """A saddle that no reading too many checks."""
     if plan.checked or plan.waits_for:
         return ()
@@ -239,11 +240,28 @@ def _unchecked(plan: SaddlePlan) -> tuple[Finding, ...]:
         Finding(
             grade="look",
             code="saddle.unchecked",
-            text="The saddle's place is not checked: one of the readings that hold it could be out by millimetres, and "
-            "nothing would show it. Take one more, such as a diagonal of the board or another fret.",
+            text=f"{_words(job).whose} not checked: one of the readings that hold {_words(job).it} could be "
+            "out by millimetres, and nothing would show it. Take one more, such as a diagonal of the board or another "
+            "fret.",
             where="step:measure",
         ),
     )
+
+
+class _Words(NamedTuple):
+    """How the one saddle, or each string's own, is spoken of."""
+
+    stands: str
+    whose: str
+    it: str
+
+
+ONE = _Words("The saddle stands", "The saddle's place is", "it")
+SEVERAL = _Words("The saddles stand", "The saddles' places are", "them")
+
+
+def _words(job: Job) -> _Words:
+    return ONE if job.separate is None else SEVERAL
 
 
 def _unsettled(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
@@ -315,7 +333,7 @@ def _slant(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
         Finding(
             grade="look" if against else "good",
             code="saddle.slant",
-            text=f"The saddle stands {said(plan.slant, job.unit)} farther on the {plan.longer} side, the "
+            text=f"{_words(job).stands} {said(plan.slant, job.unit)} farther on the {plan.longer} side, the "
             f"{side} as you sight down the neck.{usual}",
             values={"slant": _signed(plan)},
             where="saddle",

@@ -232,3 +232,9 @@ def begins(strung: Strung, places: FretPlaces) -> Points:
     begin = np.zeros(strung.start.shape[1]) if places.begin is None else places.begin
     at: Points = strung.start[0] + unit(strung.along[0]) * begin
     return at
+
+
+def own_peaks(strung: Strung) -> Peaks:
+    """Where each string wants to break: it has a saddle of its own, which is set there."""
+    wanted = strung.break_point[0].real
+    return Peaks(np.full(len(wanted), 0.5), wanted)

@@ -4,7 +4,8 @@ from typing import Any
 
 from msgspec.structs import replace
 
-from geometry.job import Job, Point, Reading
+from geometry.job import Job, Point, Reading, Separate
+from geometry.units import mm
 from tests.campaign.invented.mirroring import MIRROR, other_side
 from tests.geometry.floating.odd_standing import mirrored_floating, mirrored_tail
 from tests.geometry.test_mirrored import mirrored_bridge, mirrored_frets, mirrored_nut, mirrored_strings
@@ -21,9 +22,17 @@ def mirrored(job: Job) -> Job:
         "frets": mirrored_frets(job.frets),
         "floating": mirrored_floating(job.floating),
         "tail": mirrored_tail(job.tail),
+        "separate": _separate(job.separate),
         "hand": MIRROR[job.hand],
     }
     return replace(job, **changed)
+
+
+def _separate(separate: Separate | None) -> Separate | None:
+    """Screw holes on the other side of the base's middle."""
+    if separate is None:
+        return None
+    return replace(separate, screws=tuple((behind, -mm(across)) for behind, across in separate.screws))
 
 
 def _point(point: Point) -> Point:

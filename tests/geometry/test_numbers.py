@@ -8,6 +8,7 @@ import pytest
 
 from app.edit import hardware_entries, old_entries, old_places, string_starts
 from export.templates import parts, stock, turning_holes
+from export.templates.saddle_bases_told import LEANS
 from geometry.advice import candidates, weighing
 from geometry.bounds import fingerboard, old_bridge, saddle_and_bridge, side_against_side, string_makes, stringing_asked
 from geometry.bridge import belly, seat_bridge, tied, tied_told
@@ -15,6 +16,7 @@ from geometry.choice import worth
 from geometry.floating import feet_told, sliding
 from geometry.frets import fret_fit, fret_lines
 from geometry.go_or_wait import of_floating
+from geometry.go_or_wait.for_separate import BESIDE_THROUGH
 from geometry.go_or_wait.verdicts import BESIDE, GLUE_WITHIN, UNHEARD
 from geometry.hardware import headstock_told, markers, near_posts, plug_sizes, posts
 from geometry.job import Saddle, String, board, stringing
@@ -28,6 +30,9 @@ from geometry.old_work import covering, old_holes, plugs
 from geometry.placed import check_distances, kept_placements, margins
 from geometry.proof import choosing, filing, fitting
 from geometry.saddle import break_angle, room, saddle_line, string_plan_findings, top_fall
+from geometry.separate.holes_told import WALL
+from geometry.separate.narrowest import MOST_SLOPE
+from geometry.separate.told import GAIN
 from geometry.solids import board_bend, nut_blank, nut_told
 from geometry.strings import estimate_findings, played, string_heights, string_make, tension, trial_saddles
 from geometry.strings.string_heights import SD_ASSUMED, SD_MEASURED
@@ -371,6 +376,13 @@ SENTENCES = (
     f"{nut_blank.SD_FRET} mm of the frets' height, {nut_blank.SD_BED} mm of the board's face",
     f"glued with a ± of up to {GLUE_WITHIN} mm",
     f"up to {GLUE_WITHIN} mm along the neck and {BESIDE} mm across it",
+    f"is known to {BESIDE} mm across the neck; holes through the body to {BESIDE_THROUGH} mm across",
+    f"No base is set beyond {math.degrees(math.atan(MOST_SLOPE)):.0f} degrees. A slant is proposed where it leaves "
+    f"{GAIN} mm more",
+    f"Two holes have {WALL} mm of wood between them as a rule",
+    f"judged as a saddle's over a glued bridge: {math.degrees(break_angle.SHALLOW):.0f} to "
+    f"{math.degrees(break_angle.STEEP):.0f} degrees",
+    f"comes out {LEANS:.4f} of the body's thickness aside",
     f"or than {UNHEARD:g} cents, by which players fretting",
     f"stood up with a ± of up to {of_floating.SLIDES:g} mm",
     f"in steps of {sliding.FINE} mm up to {sliding.THICKEST:g} mm, to within {sliding.CARRIES} mm",

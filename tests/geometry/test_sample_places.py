@@ -167,7 +167,8 @@ def slot_front(job: Job, line: Line) -> tuple[complex, complex]:
     return complex(line.x(middle), middle) + 1j * leftward * job.saddle.peak_at * mm(job.saddle.thickness), leftward
 
 
-PATHS = samples.paths()
+PATHS = [path for path in samples.paths() if job_file.read(path).bridge is not None]
+"""Those whose bridge is glued: the others' have tests of their own."""
 named = pytest.mark.parametrize("path", PATHS, ids=[path.name.removesuffix(".job.json") for path in PATHS])
 GLUED = [path for path in PATHS if job_file.read(path).held == "glue"]
 glued = pytest.mark.parametrize("path", GLUED, ids=[path.name.removesuffix(".job.json") for path in GLUED])

@@ -22,6 +22,7 @@ NAMES = [
     "leaning-neck",
     "one-slip",
     "redrilled-left",
+    "slanted-separate",
     "slotted-neck-screw",
     "small-askew",
     "small-four",

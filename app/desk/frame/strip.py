@@ -1,94 +1,80 @@
-"""The findings strip along the bottom: what matters in large figures; a click goes to the place."""
+"""The findings strip along the bottom: what matters in large figures; a click goes to the place.
 
-import re
-from collections.abc import Sequence
+Where room is short the cells say less; where even that has no room they say all, and one moves along them.
+"""
 
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QAbstractButton, QHBoxLayout, QSizePolicy, QWidget
+from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent, QPen, QResizeEvent, QWheelEvent
+from PySide6.QtWidgets import QAbstractButton, QHBoxLayout, QScrollArea, QSizePolicy, QWidget
 
-from app.desk.plan.painter import tone_colour
-from app.desk.widgets.look import LABEL, TITLE, Look, colour
-from app.desk.widgets.signs import Sign, paint_sign
-from app.say.key_figures import KeyFigure
+from app.desk.frame.strip_cell import SIGNS, Cell
+from app.desk.widgets.look import LABEL, Look, colour
+from app.desk.widgets.signs import paint_sign
+from app.say.key_figures import KeyFigure, Mark
 
-_SIGNS = {"": Sign.EMPTY, "good": Sign.DONE, "unsure": Sign.UNSURE, "look": Sign.LOOK, "stop": Sign.STOP}
+SIDE, APART = 24, 24
+WORST: tuple[Mark, ...] = ("stop", "look", "unsure", "good", "")
 
 
-class Cell(QAbstractButton):
-    """One figure with its title and sign."""
+class More(QAbstractButton):
+    """How many cells are out of sight, with the worst of their signs; a click brings them into sight."""
 
     def __init__(self, look: Look, parent: QWidget) -> None:
         super().__init__(parent)
         self.look = look
-        self.figure = KeyFigure(title="", value="", rest="")
+        self.mark: Mark = ""
         self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
-        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
+        self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
 
-    def say(self, figure: KeyFigure) -> None:
-        self.figure = figure
-        sign = _SIGNS[figure.mark]
-        said = f"{figure.title}: {figure.value} {figure.rest}"
-        self.setAccessibleName(said + (f", {sign.value}" if figure.mark else ""))
-        self.setAccessibleDescription("Shows the place on the plan")
+    def say(self, count: int, mark: Mark, *, at_end: bool) -> None:
+        self.mark = mark
+        self.setText("Back" if at_end else f"{count} more")
+        what = f"{count} more finding{'s' if count > 1 else ''}"
+        self.setAccessibleName(f"{what}, {SIGNS[mark].value}" if mark else what)
+        self.setAccessibleDescription(
+            "Back to the first findings" if at_end else "Moves along to the findings out of sight"
+        )
         self.updateGeometry()
         self.update()
 
-    def _widths(self) -> tuple[float, float, float]:
-        look, f = self.look, self.figure
-        title = QFontMetricsF(look.font(LABEL)).horizontalAdvance(f.title)
-        value = QFontMetricsF(look.font(TITLE, bold=True)).horizontalAdvance(f.value)
-        return title, value, QFontMetricsF(look.font(LABEL)).horizontalAdvance(f.rest)
-
     def sizeHint(self) -> QSize:
-        title, value, rest = self._widths()
-        return QSize(round(max(title + 30, value + 8 + rest) + 4), round(68 * self.look.text_scale))
-
-    def minimumSizeHint(self) -> QSize:
-        return QSize(round(max(self._widths()[1], 64)), self.sizeHint().height())
+        scale = self.look.text_scale
+        wide = QFontMetricsF(self.look.font(LABEL)).horizontalAdvance("9 more")
+        return QSize(round(wide + 16), round(68 * scale))
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        look, p, f = self.look, self.look.palette, self.figure
-        _, value, _ = self._widths()
-        scale, box = look.text_scale, QRectF(self.rect())
-        left, mid = Qt.AlignmentFlag.AlignLeft, Qt.AlignmentFlag.AlignVCenter
-        painter.setFont(look.font(LABEL))
-        painter.setPen(colour(p.quiet))
-        top = QRectF(0, 9 * scale, box.width(), 18 * scale)
-        letters = QFontMetricsF(painter.font())
+        scale, p, box = self.look.text_scale, self.look.palette, QRectF(self.rect())
         side = 13 * scale
-        named = fitting((f.title, f.short), letters, box.width() - (side + 12 if f.mark else 0))
-        title = letters.horizontalAdvance(named)
-        painter.drawText(top, left | mid, named)
-        paint_sign(painter, _SIGNS[f.mark], QRectF(title + 9, top.center().y() - side / 2, side, side), p)
-        low = QRectF(0, 28 * scale, box.width(), 32 * scale)
-        painter.setFont(look.font(TITLE, bold=True))
-        painter.setPen(tone_colour(f.tone, p))
-        painter.drawText(low, left | mid, f.value)
-        painter.setFont(look.font(LABEL))
-        painter.setPen(colour(p.ink if self.underMouse() else p.quiet))
-        rest = low.adjusted(value + 8, 6 * scale, 0, 0)
-        painter.drawText(rest, left | mid, fitting(shorter_and_shorter(f.rest), letters, rest.width()))
+        paint_sign(painter, SIGNS[self.mark], QRectF(box.right() - 6 - side, 18 * scale - side / 2, side, side), p)
+        painter.setFont(self.look.font(LABEL))
+        painter.setPen(colour(p.ink if self.underMouse() else p.worked_out))
+        low = QRectF(0, 34 * scale, box.width() - 6, 26 * scale)
+        painter.drawText(low, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter, self.text())
         if self.hasFocus():
             painter.setPen(QPen(colour(p.worked_out), 2))
-            painter.drawRoundedRect(box.adjusted(-3, 5, -1, -5), 4, 4)
+            painter.drawRoundedRect(box.adjusted(1, 5, -1, -5), 4, 4)
         painter.end()
 
 
-def shorter_and_shorter(words: str) -> list[str]:
-    """A figure's words, and with part after part left off from the end: the ± comes first, and is the last to go."""
-    cuts = [cut.start() for cut in re.finditer(", | · ", words)]
-    return [words, *(words[:at] for at in reversed(cuts))]
+class Row(QScrollArea):
+    """The cells beside each other; a wheel moves along them."""
 
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.setFrameShape(QScrollArea.Shape.NoFrame)
+        self.setWidgetResizable(True)
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
 
-def fitting(wordings: Sequence[str], letters: QFontMetricsF, room: float) -> str:
-    """The first of the wordings that has room, or the last one cut short."""
-    said = [wording for wording in wordings if wording] or [""]
-    whole = (wording for wording in said if letters.horizontalAdvance(wording) <= room)
-    return next(whole, "") or letters.elidedText(min(said, key=len), Qt.TextElideMode.ElideRight, room)
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        turned = event.angleDelta().y() or event.angleDelta().x()
+        bar = self.horizontalScrollBar()
+        bar.setValue(bar.value() - turned)
+        event.accept()
 
 
 class Strip(QWidget):
@@ -101,10 +87,22 @@ class Strip(QWidget):
         self.look = look
         self.setObjectName("band")
         self.setAccessibleName("Findings")
-        self.row = QHBoxLayout(self)
-        self.row.setContentsMargins(24, 0, 24, 0)
-        self.row.setSpacing(24)
         self.cells: list[Cell] = []
+        self.area, self.more = Row(self), More(look, self)
+        self.inside = QWidget()
+        self.inside.setObjectName("inside")
+        self.row = QHBoxLayout(self.inside)
+        self.row.setContentsMargins(3, 0, 3, 0)  # the ring round the one that has the focus
+        self.row.setSpacing(APART)
+        self.area.setWidget(self.inside)
+        across = QHBoxLayout(self)
+        across.setContentsMargins(SIDE - 3, 2, SIDE - 6, 2)
+        across.setSpacing(8)
+        across.addWidget(self.area, 1)
+        across.addWidget(self.more)
+        self.area.horizontalScrollBar().valueChanged.connect(self._count)
+        self.area.horizontalScrollBar().rangeChanged.connect(self._count)
+        self.more.clicked.connect(self.move_along)
         self.show_look(look)
 
     def sizeHint(self) -> QSize:
@@ -116,20 +114,63 @@ class Strip(QWidget):
             cell.clicked.connect(self._clicked)
             self.cells.append(cell)
             self.row.addWidget(cell, 1)
-        for cell, figure in zip(self.cells, figures, strict=False):
-            if cell.figure != figure:
-                cell.say(figure)
+        changed = False
         for at, cell in enumerate(self.cells):
-            cell.setVisible(at < len(figures))
-            self.row.setStretch(at, cell.sizeHint().width() if at < len(figures) else 0)
+            shown = at < len(figures)
+            changed = changed or shown == cell.isHidden() or (shown and cell.figure != figures[at])
+            if shown and cell.figure != figures[at]:
+                cell.say(figures[at])
+            cell.setVisible(shown)
+            self.row.setStretch(at, cell.sizeHint().width() if shown else 0)
+        if changed:
+            self._share_out()
 
     def show_look(self, look: Look) -> None:
-        self.look = look
+        self.look = self.more.look = look
         self.setFixedHeight(self.sizeHint().height())
         for cell in self.cells:
             cell.look = look
             cell.updateGeometry()
             cell.update()
+        self._share_out()
+
+    # where room is short
+
+    @property
+    def _shown(self) -> list[Cell]:
+        return [cell for cell in self.cells if not cell.isHidden()]
+
+    def _share_out(self) -> None:
+        """Give the cells the room there is, or where that is too little all they ask for."""
+        shown = self._shown
+        gaps = APART * max(len(shown) - 1, 0) + 6
+        least = sum(cell.minimumSizeHint().width() for cell in shown) + gaps
+        over = least > self.width() - 2 * SIDE + 6
+        self.inside.setMinimumWidth(sum(cell.sizeHint().width() for cell in shown) + gaps if over else 0)
+        self.more.setVisible(over)
+        self._count()
+
+    def _count(self) -> None:
+        """Tell how many cells are out of sight, and how bad it is."""
+        bar, wide = self.area.horizontalScrollBar(), self.area.viewport().width()
+        left, right = bar.value(), bar.value() + wide
+        for cell in self._shown:
+            cell.update()  # one at the edge says what it has room for
+        out = [cell for cell in self._shown if cell.x() < left or cell.geometry().right() > right]
+        marks = {cell.figure.mark for cell in out}
+        worst = next((mark for mark in WORST if mark in marks), WORST[-1])
+        self.more.say(len(out), worst, at_end=bar.value() == bar.maximum())
+
+    def move_along(self) -> None:
+        """To the first cell that is cut off at the right, or from the end back to the first."""
+        bar = self.area.horizontalScrollBar()
+        right = bar.value() + self.area.viewport().width()
+        beyond = [cell for cell in self._shown if cell.geometry().right() > right]
+        bar.setValue(beyond[0].x() - 3 if beyond else 0)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._share_out()
 
     def _clicked(self) -> None:
         cell = self.sender()

@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QApplication
 from app.desk.cards.measure.measure_card import MeasureCard
 from app.desk.document.preferences import TEXT_SIZES
 from app.desk.frame.desk import Desk
-from app.desk.frame.strip import fitting
+from app.desk.frame.strip_cell import fitting
 from app.desk.widgets.look import LABEL, LIGHT, Look
 from tests.app.desk.conftest import OpenDesk, sample
 

@@ -2,9 +2,12 @@
 
 from typing import get_args
 
+import msgspec
+
 from app.edit.reading_groups import list_in_groups
+from app.edit.usual_sizes import usual
 from geometry.advice.measuring_lists import Name, measuring_list
-from geometry.job import Job, String, Strings
+from geometry.job import Choosing, Job, Sheets, String, Strings
 from geometry.job.job import Hand
 from geometry.strings.usual_sets import SETS
 from geometry.units import Unit
@@ -33,12 +36,14 @@ def begin(
     Raises `NotBegun` where there is no such set, no such list or no such number of strings.
     """
     strung = _strings(strings, string_set)
-    job = Job(unit=unit, hand=hand, strings=Strings(list=strung))
+    job = Job(
+        unit=unit, hand=hand, strings=Strings(list=strung), sheets=usual(Sheets(), unit), choice=usual(Choosing(), unit)
+    )
     if measuring is None:
         return job
     pins = strung[0].material not in TIED
     found = measuring_list(_list(measuring), hand, len(strung), unit, pins, strings_on=strings_on)
-    return Job(unit=unit, hand=hand, strings=job.strings, points=found.points, readings=list_in_groups(found.readings))
+    return msgspec.structs.replace(job, points=found.points, readings=list_in_groups(found.readings))
 
 
 def _strings(count: int, string_set: str | None) -> tuple[String, ...]:

@@ -44,6 +44,7 @@ def show_keys(actions: Mapping[str, QAction], look: Look, window: QWidget) -> No
     sides.setSpacing(40)
     for rows, share in ((KEYS, 3), (shortcuts(actions), 2)):
         grid = QGridLayout()
+        sides.addLayout(grid, share)  # first, so that what is put in belongs to the dialog from the start
         grid.setHorizontalSpacing(24)
         grid.setVerticalSpacing(6)
         for row, (key, does) in enumerate(rows):
@@ -53,7 +54,6 @@ def show_keys(actions: Mapping[str, QAction], look: Look, window: QWidget) -> No
             grid.addWidget(words(does, "text", inside), row, 1)
         grid.setColumnStretch(1, 1)
         grid.setRowStretch(len(rows), 1)
-        sides.addLayout(grid, share)
     dialog.open()
 
 

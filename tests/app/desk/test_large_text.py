@@ -57,6 +57,20 @@ def test_why_to_look_again_is_said_when_asked_where_room_is_scarce(open_desk: Op
     assert not notes.why_button.isVisible()
 
 
+def test_a_low_window_says_in_few_words_why_to_look_again(open_desk: OpenDesk) -> None:
+    desk = open_desk(sample("one-slip"))
+    desk.frame.resize(1366, 768)
+    desk.preferences.set_text(1.0)
+    QApplication.processEvents()
+    notes = desk.measure.notes
+    assert notes.look_again.body.isVisible()
+    assert notes.look_again.body.text() == "Reads 3.2 mm more than the others allow."
+    notes.why_button.click()
+    assert notes.look_again.body.text().startswith("Reads 3.2 mm more than the others allow: they say 42.3 ±")
+    notes.why_button.click()
+    assert notes.look_again.body.text() == "Reads 3.2 mm more than the others allow."
+
+
 @pytest.mark.parametrize(("wide", "high"), [(1280, 800), (1366, 768)])
 @pytest.mark.parametrize("size", [1.0, 1.5, 2.0])
 def test_adding_a_reading_leaves_the_window_as_low_as_it_was(

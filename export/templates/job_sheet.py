@@ -45,7 +45,7 @@ def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
     flow, place = _set_out(lambda setting: _flowed(job, stamp, inside, box, said, setting))
     if box is not None:
         _picture(flow, job, layout, box, place)
-    figures(flow, job, layout)
+    figures(flow, job, layout, sum(ROW * (len(rows) + 3.5) for _, rows, _ in said.kept))
     _beside_kept(flow, said.kept)
     return numbered(flow, job, stamp, "job-sheet")
 
@@ -111,9 +111,12 @@ def _said(job: Job, layout: Layout) -> _Said:
         for finding in layout.findings
         if finding.grade == grade and not what_it_does.tells(finding)
     ]
+    proof = job_tables.proof_rows(job, prove(job, "clamped"))
+    known = "Strings beside the board" if proof else "Check before the glue"
     tables = (
         ("Results", job_tables.RESULTS, job_tables.results(job, layout)),
-        ("Check before the glue", job_tables.CHECKS, job_tables.checks(job, layout, prove(job, "clamped"))),
+        ("Check before the glue", job_tables.PROOF, proof),
+        (known, job_tables.CHECKS, job_tables.checks(job, layout, proved=bool(proof))),
         ("Strings", job_tables.STRINGS, job_tables.strings(job, layout)),
         ("Plugs and drills", job_tables.HOLES, job_tables.holes(job, layout)),
     )

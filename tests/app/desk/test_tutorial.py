@@ -330,7 +330,7 @@ def _check_distances(page: dict[str, str], paper: str) -> None:
     assert len(rows) > 3
     for row in rows:
         along, mm, pm = row["along"], row["mm"], row["±"]
-        line = f"{along} {mm} ±{pm} mm" if along.endswith("edge") else f"{row['from']} {row['to']} {mm} mm {pm}"
+        line = f"{along} {mm} ±{pm} mm" if along.endswith("edge") else f"{row['from']} {row['to']} {mm} mm ±{pm}"
         assert stands(line, paper), line
 
 

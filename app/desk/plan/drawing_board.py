@@ -17,8 +17,8 @@ from app.desk.plan.plan_answers import PlanAnswers
 from app.desk.plan.plan_widget import Plan
 from app.desk.plan.pointer import Pointer
 from app.desk.plan.pointer_notes import PointerNotes
-from app.desk.plan.told_in_words import ToldInWords
-from app.desk.plan.told_one_by_one import tell_plans
+from app.desk.plan.told.telling import tell_plans
+from app.desk.plan.told.told_in_words import ToldInWords
 from app.desk.plan.two_pictures import TwoPictures, timer
 from app.desk.plan.two_places import ENLARGED
 from app.desk.plan.value_line import ValueLine

@@ -12,7 +12,7 @@ from app.desk.document.document import Document
 from app.desk.plan.plan_answers import PlanAnswers
 from app.desk.plan.plan_widget import Plan
 from app.desk.plan.pointer import Pointer, Pointing
-from app.desk.plan.told_one_by_one import ThingsOnPlan
+from app.desk.plan.told.things_on_plan import ThingsOnPlan
 from app.desk.plan.two_pictures import timer
 from app.desk.plan.where_to_look import spot_of
 from export.drawing.marks import XY

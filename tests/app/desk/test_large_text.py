@@ -24,6 +24,22 @@ def test_the_desk_fits_a_screen_of_1280_by_800_at_every_size(desk: Desk, size: f
         assert needs.height() <= 800
 
 
+@pytest.mark.parametrize(("wide", "high"), [(1366, 768), (1280, 800), (1920, 1080)])
+@pytest.mark.parametrize("size", [1.0, 2.0])
+def test_the_window_stays_as_low_as_it_was_from_job_to_job(
+    open_desk: OpenDesk, wide: int, high: int, size: float
+) -> None:
+    desk = open_desk(sample("one-slip"))
+    desk.preferences.set_text(size)
+    desk.frame.resize(wide, high)
+    for name in ("bolted-left", "one-slip", "redrilled-left", "turned-left-old-slot", "one-slip"):
+        desk.job_files.new(sample(name))
+        desk.cards.open("Measure")
+        for _ in range(3):
+            QApplication.processEvents()
+        assert desk.frame.height() == high, name
+
+
 @pytest.mark.parametrize("size", TEXT_SIZES)
 def test_a_reading_to_look_at_again_leaves_room_for_the_table(open_desk: OpenDesk, size: float) -> None:
     """One is seen whole and the next begins, and the window stays as low as it was."""

@@ -1,11 +1,11 @@
 """The findings strip along the bottom: what matters in large figures; a click goes to the place.
 
-Where room is short the cells say less; where even that has no room they say all, and one moves along them.
+Where room is short the cells say less; where even that has no room they say all, some at a time, and are turned over.
 """
 
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent, QPen, QResizeEvent, QWheelEvent
-from PySide6.QtWidgets import QAbstractButton, QHBoxLayout, QScrollArea, QSizePolicy, QWidget
+from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent, QPen, QResizeEvent
+from PySide6.QtWidgets import QAbstractButton, QHBoxLayout, QSizePolicy, QWidget
 
 from app.desk.frame.strip_cell import SIGNS, Cell
 from app.desk.widgets.look import LABEL, Look, colour
@@ -59,24 +59,6 @@ class More(QAbstractButton):
         painter.end()
 
 
-class Row(QScrollArea):
-    """The cells beside each other; a wheel moves along them."""
-
-    def __init__(self, parent: QWidget) -> None:
-        super().__init__(parent)
-        self.setFrameShape(QScrollArea.Shape.NoFrame)
-        self.setWidgetResizable(True)
-        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-
-    def wheelEvent(self, event: QWheelEvent) -> None:
-        turned = event.angleDelta().y() or event.angleDelta().x()
-        bar = self.horizontalScrollBar()
-        bar.setValue(bar.value() - turned)
-        event.accept()
-
-
 class Strip(QWidget):
     """Signals: `went_to` with what a figure is about (`"reading:r9"`, `"saddle"`)."""
 
@@ -88,21 +70,17 @@ class Strip(QWidget):
         self.setObjectName("band")
         self.setAccessibleName("Findings")
         self.cells: list[Cell] = []
-        self.area, self.more = Row(self), More(look, self)
-        self.inside = QWidget()
-        self.inside.setObjectName("inside")
-        self.row = QHBoxLayout(self.inside)
-        self.row.setContentsMargins(3, 0, 3, 0)  # the ring round the one that has the focus
+        self.more = More(look, self)
+        self.at = self._count = 0
+        """Which part of the cells is in sight where not all are, and how many have a figure."""
+        self.row = QHBoxLayout()
         self.row.setSpacing(APART)
-        self.area.setWidget(self.inside)
         across = QHBoxLayout(self)
-        across.setContentsMargins(SIDE - 3, 2, SIDE - 6, 2)
-        across.setSpacing(8)
-        across.addWidget(self.area, 1)
+        across.setContentsMargins(SIDE, 2, SIDE - 6, 2)
+        across.setSpacing(APART)
+        across.addLayout(self.row, 1)
         across.addWidget(self.more)
-        self.area.horizontalScrollBar().valueChanged.connect(self._count)
-        self.area.horizontalScrollBar().rangeChanged.connect(self._count)
-        self.more.clicked.connect(self.move_along)
+        self.more.clicked.connect(self.turn_over)
         self.show_look(look)
 
     def sizeHint(self) -> QSize:
@@ -114,14 +92,14 @@ class Strip(QWidget):
             cell.clicked.connect(self._clicked)
             self.cells.append(cell)
             self.row.addWidget(cell, 1)
-        changed = False
-        for at, cell in enumerate(self.cells):
-            shown = at < len(figures)
-            changed = changed or shown == cell.isHidden() or (shown and cell.figure != figures[at])
-            if shown and cell.figure != figures[at]:
-                cell.say(figures[at])
-            cell.setVisible(shown)
-            self.row.setStretch(at, cell.sizeHint().width() if shown else 0)
+            QWidget.setTabOrder(cell, self.more)
+        changed = self._count != len(figures)
+        self._count = len(figures)
+        for at, (cell, figure) in enumerate(zip(self.cells, figures, strict=False)):
+            if cell.figure != figure:
+                cell.say(figure)
+                changed = True
+            self.row.setStretch(at, cell.sizeHint().width())
         if changed:
             self._share_out()
 
@@ -136,37 +114,40 @@ class Strip(QWidget):
 
     # where room is short
 
-    @property
-    def _shown(self) -> list[Cell]:
-        return [cell for cell in self.cells if not cell.isHidden()]
+    def _parts(self) -> list[list[Cell]]:
+        """The cells, parted so that each part has room for all it has to say; in one where they can all say less."""
+        cells, room = self.cells[: self._count], self.width() - 2 * SIDE
+        if sum(cell.minimumSizeHint().width() + APART for cell in cells) - APART <= room:
+            return [cells]
+        room -= self.more.sizeHint().width() + APART
+        parts: list[list[Cell]] = [[]]
+        for cell in cells:
+            taken = sum(one.sizeHint().width() + APART for one in parts[-1])
+            if parts[-1] and taken + cell.sizeHint().width() > room:
+                parts.append([])
+            parts[-1].append(cell)
+        return parts
 
     def _share_out(self) -> None:
-        """Give the cells the room there is, or where that is too little all they ask for."""
-        shown = self._shown
-        gaps = APART * max(len(shown) - 1, 0) + 6
-        least = sum(cell.minimumSizeHint().width() for cell in shown) + gaps
-        over = least > self.width() - 2 * SIDE + 6
-        self.inside.setMinimumWidth(sum(cell.sizeHint().width() for cell in shown) + gaps if over else 0)
-        self.more.setVisible(over)
-        self._count()
-
-    def _count(self) -> None:
-        """Tell how many cells are out of sight, and how bad it is."""
-        bar, wide = self.area.horizontalScrollBar(), self.area.viewport().width()
-        left, right = bar.value(), bar.value() + wide
-        for cell in self._shown:
-            cell.update()  # one at the edge says what it has room for
-        out = [cell for cell in self._shown if cell.x() < left or cell.geometry().right() > right]
+        """Show the cells there is room for, and tell how many are out of sight, and how bad it is."""
+        parts = self._parts()
+        self.at = min(self.at, len(parts) - 1)
+        shown = parts[self.at]
+        out = [cell for part in parts for cell in part if part is not shown]
+        for cell in self.cells:
+            if cell not in shown:
+                cell.hide()
+        for cell in shown:
+            cell.show()
         marks = {cell.figure.mark for cell in out}
         worst = next((mark for mark in WORST if mark in marks), WORST[-1])
-        self.more.say(len(out), worst, at_end=bar.value() == bar.maximum())
+        self.more.say(len(out), worst, at_end=self.at == len(parts) - 1)
+        self.more.setVisible(bool(out))
 
-    def move_along(self) -> None:
-        """To the first cell that is cut off at the right, or from the end back to the first."""
-        bar = self.area.horizontalScrollBar()
-        right = bar.value() + self.area.viewport().width()
-        beyond = [cell for cell in self._shown if cell.geometry().right() > right]
-        bar.setValue(beyond[0].x() - 3 if beyond else 0)
+    def turn_over(self) -> None:
+        """To the next of the cells, or from the last back to the first."""
+        self.at = (self.at + 1) % len(self._parts())
+        self._share_out()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)

@@ -57,19 +57,13 @@ class Cell(QAbstractButton):
         return QSize(max(self._room(f.short or f.title, shorter_and_shorter(f.rest)[-1]), 64), self.sizeHint().height())
 
     @property
-    def in_sight(self) -> int:
-        """How much of its width is in sight; what is scrolled away is not."""
-        return self.visibleRegion().boundingRect().right() + 1 if self.isVisible() else self.width()
-
-    @property
     def words(self) -> tuple[str, str]:
         """The title and what stands behind the value, as far as there is room."""
         f, letters = self.figure, QFontMetricsF(self.look.font(LABEL))
         sign = 13 * self.look.text_scale + 12 if f.mark else 0
         title = fitting((f.title, f.short), letters, self.width() - sign)
-        room = self.in_sight - self._wide(f.value, large=True) - 8
-        said = fitting(shorter_and_shorter(f.rest), letters, room)
-        return title, "" if said.endswith("…") and self.in_sight < self.width() else said
+        room = self.width() - self._wide(f.value, large=True) - 8
+        return title, fitting(shorter_and_shorter(f.rest), letters, room)
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)

@@ -90,7 +90,7 @@ def _strings(job: Job, layout: Layout) -> Iterator[str]:
         )
     if rows:
         yield _table(
-            f"Strings, {job.unit}", ("", "compensation", "which is", "nut to saddle", "pull", "cents at worst"), rows
+            f"Strings, {job.unit}", ("", "compensation", "which is", "its length", "pull", "cents at worst"), rows
         )
 
 

@@ -142,7 +142,7 @@ def _saddle(job: Job, then: Places, now: Places, nominal: XY) -> list[Difference
     return [
         Difference(
             code=f"saddle.{side}",
-            name=f"Nut to saddle, {words.side(side, job.hand)} string",
+            name=f"Nut to saddle line, {words.side(side, job.hand)}",
             along=now.saddle[at] - then.saddle[at],
             cents=-CENTS / nominal[at] * (now.saddle[at] - then.saddle[at]),
             then=then.saddle[at],

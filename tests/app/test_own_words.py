@@ -129,7 +129,7 @@ def said(job: Job, layout: Layout) -> Iterator[tuple[str, str]]:
         yield "go or wait", text
     for figure in key_figures.key_figures(job, layout):
         yield "strip", f"{figure.title} {figure.short} {figure.value} {figure.rest}"
-    for sentence in plan_in_words.overview(job, layout):
+    for sentence in (one.sentence for one in plan_in_words.shown(job, layout, {})):
         yield "plan in words", sentence
     for one in advise(job, layout, survey(job)).advice:
         yield "advice", repr(one)

@@ -99,7 +99,7 @@ def tie_of(name: str) -> Get:
     """What reads a field of the tie block."""
 
     def get(job: Job) -> Any:
-        return getattr((job.bridge.tie if job.bridge else None) or TieBlock(), name)
+        return getattr((job.bridge.tie if job.bridge else None) or usual(TieBlock(), job.unit), name)
 
     return get
 
@@ -108,7 +108,7 @@ def tie_put(name: str) -> Put:
     """What puts a field of the tie block."""
 
     def put_it(job: Job, value: Any) -> Job:
-        old = (job.bridge.tie if job.bridge else None) or TieBlock()
+        old = (job.bridge.tie if job.bridge else None) or usual(TieBlock(), job.unit)
         return put(job, "bridge", tie=replace(old, **{name: value}))
 
     return put_it

@@ -2,6 +2,8 @@
 
 from itertools import pairwise
 
+import numpy as np
+
 from geometry import words
 from geometry.findings import Finding
 from geometry.job import Job, Strings
@@ -12,7 +14,7 @@ from geometry.perturbed_states import PerturbedStates
 from geometry.pitch import frequency
 from geometry.saddle.read_heights import action_sd
 from geometry.saddle.saddle_line import Strung
-from geometry.saddle.string_plans import Peaks, WantedCompensation
+from geometry.saddle.string_plans import Peaks, WantedCompensation, counting
 from geometry.spacing import CENTS
 from geometry.strings.causes_of_doubt import SHARED_NAMES
 from geometry.strings.compensation import compensate
@@ -78,7 +80,7 @@ def _outside(job: Job, strung: Strung, wanted: WantedCompensation, peaks: Peaks)
     """The string whose break point lies farthest outside the saddle's thickness, and what that costs in cents."""
     off = (strung.break_point[0].real - peaks.x).tolist()
     cents = [CENTS * miss / nominal for miss, nominal in zip(off, wanted.ready.places.nominal.tolist(), strict=True)]
-    worst = max(range(len(off)), key=lambda i: abs(cents[i]))
+    worst = max(np.flatnonzero(counting(wanted.each)).tolist(), key=lambda i: abs(cents[i]))
     if abs(off[worst]) < OUTSIDE:
         return ()
     straight = job.saddle is not None and job.saddle.straight

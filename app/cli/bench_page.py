@@ -84,8 +84,7 @@ def _strings(job: Job, layout: Layout) -> Iterator[str]:
         start = f", from fret {string.starts_at}" if string.starts_at else ""
         rows.append(
             (
-                terminal.one_line(f"String {string.name}")
-                + (f", from fret {string.starts_at}" * bool(string.starts_at)),
+                terminal.one_line(f"String {string.name}") + start,
                 _length(job, string.compensation, 2),
                 string.compensation_from,
                 _length(job, string.length),

@@ -33,6 +33,9 @@ from geometry.strings.string_heights import Fret
 from geometry.strings.trial_saddles import ByEar, Trial, by_ear, with_what_was_heard
 from geometry.units import mm
 
+TELLS_SLANT = 0.5
+"""The part of the saddle that fretted strings must span to tell drones how it slants (common practice, no source)."""
+
 
 class Peaks(NamedTuple):
     """Where the saddle peaks under each string (strings,): in its thickness, from 0 front to 1 back, and its x."""
@@ -97,12 +100,14 @@ def counting(each: Sequence[Compensated]) -> Array:
 
 
 def _let_drones_be(each: tuple[Compensated, ...], across: Array) -> tuple[Compensated, ...]:
-    """The strings with each drone on the straight line through what the others want, where it moves the saddle not."""
+    """The strings with each drone on the straight line through what the others want, where it moves the saddle not; on
+    the level through their mean where they lie too near each other to tell a slant.
+    """
     counts = counting(each)
     if counts.all():
         return each
     x, wants = across[counts] - across[counts].mean(), np.array([one.saddle for one in each])[counts]
-    slope = float(x @ wants) / max(float(x @ x), 1e-9)
+    slope = float(x @ wants) / float(x @ x) if np.ptp(x) >= TELLS_SLANT else 0.0
     on_line = wants.mean() + slope * (across - across[counts].mean())
     spreads = np.array([one.pm95 for one in each])
     order = np.flatnonzero(counts)[np.argsort(across[counts])]

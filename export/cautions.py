@@ -8,11 +8,34 @@ from typing import Literal
 
 import msgspec
 
+from geometry.job import Held
 from geometry.layout import Layout
 
 Step = Literal[
-    "scales", "take off", "tape", "mark", "clear", "fit", "dry clamp", "glue", "drill", "rout", "headstock", "string up"
+    "scales",
+    "take off",
+    "tape",
+    "mark",
+    "clear",
+    "fit",
+    "dry clamp",
+    "glue",
+    "drill",
+    "rout",
+    "saddle",
+    "nut",
+    "headstock",
+    "string up",
+    "headstock",
+    "string up",
+    "slacken",
+    "crown",
+    "tail",
 ]
+
+
+BaseStep = Literal["base off", "base drill", "base on", "base strings"]
+"""Steps where saddles of their own stand on a base that is screwed down."""
 
 
 class Caution(msgspec.Struct, frozen=True):
@@ -23,6 +46,8 @@ class Caution(msgspec.Struct, frozen=True):
 
 
 PROBE = "Probe for metal with a magnet before you drill or rout."
+DRILL = "Probe for metal with a magnet before you drill; take the drilling's dust away, wear eye protection."
+SLACK = "Slacken by degrees, and hold the bridge: it falls when the strings go slack."
 STRINGS_OFF = Caution("Strings off", "Slacken all strings first, by degrees: a bridge under pull lets go at once.")
 HEAT = Caution(
     "Heat and steam", "Heat and steam scald, and loosen old glue and braces that were to hold: a little at a time."
@@ -65,6 +90,32 @@ BEFORE = (
     PROBE,
 )
 """What is looked at before a bridge is moved."""
+BEFORE_SCREWS = (
+    "Neck joint: its screws tight, the neck straight in its pocket. A neck that shifts moves every string.",
+    "Neck angle and relief: set both first, for they move the saddles.",
+    "What lies beneath: openings, leads, metal. Measure what the base or a hole may meet.",
+    PROBE,
+)
+"""The same where a base is screwed to a body."""
+
+DRILLING = (
+    f"{PROBE} A drill throws chips of metal and of wood and can catch: clamp the work, wear eye protection. Take the "
+    "electrics off their supply first."
+)
+"""Where holes are drilled in a body for a base and its saddles."""
+
+BEFORE_STANDING = (
+    "Loose braces, an open seam, a torn skin or one gone slack: mend or draw it first, for it moves the bridge.",
+    "A top or a head that has sunk under the feet: measure on it with the strings at pitch, and know what it costs.",
+    BEFORE[2],
+)
+"""What is looked at before a bridge that only stands on the top is moved."""
+
+
+def before(held: Held) -> tuple[str, ...]:
+    """What is looked at first, by how the bridge is held."""
+    return BEFORE_STANDING if held == "strings" else BEFORE
+
 
 METAL_HERE = "There is metal in this wood: keep the cutter clear of it."
 MACHINE = f"{MACHINES.text} {LASERS.text}"
@@ -76,25 +127,49 @@ _TEMPLATES = {
     "bridge": (METAL.text, DUST.text),
     "clearing": (SOLVENTS.text, DUST.text),
     "plate": (METAL.text, DUST.text),
+    "tie-block": (METAL.text, DUST.text),
+    "crown": (DUST.text,),
+    "tailpiece": (DRILL,),
     "nut-slots": (DUST.text,),
+    "nut-blank": (DUST.text, LAW.text),
+    "saddle-blank": (DUST.text, LAW.text),
     "headstock": (METAL.text, DUST.text),
     "headstock-back": (METAL.text, DUST.text),
+    "headstock-sides": (METAL.text, DUST.text),
     "post-jig": (DUST.text,),
+    "saddle-bases": (DRILLING, DUST.text),
+    "saddle-bases-back": (DRILLING, DUST.text),
     "side-markers": (DUST.text,),
     "face-markers": (DUST.text,),
 }
-_STEPS: dict[Step, tuple[str, ...]] = {
+_STEPS: dict[Step | BaseStep, tuple[str, ...]] = {
     "take off": (STRINGS_OFF.text, HEAT.text, LAW.text),
     "clear": (SOLVENTS.text, DUST.text),
     "fit": (PROBE,),
     "rout": (METAL.text, DUST.text),
+    "saddle": (DUST.text, LAW.text),
+    "nut": (DUST.text, LAW.text),
     "string up": (TENSION.text,),
+    "slacken": (SLACK,),
+    "crown": (DUST.text,),
+    "tail": (DRILL,),
+    "base off": ("Slacken all strings first, by degrees. Take the electrics off their supply.",),
+    "base drill": (
+        f"{PROBE} Chips of metal and of wood fly: clamp the work, wear eye protection, keep the chips out of the "
+        "electrics.",
+    ),
+    "base strings": (
+        "A set pulls with the weight of a grown person: bring it up by degrees, face out of its way, and watch the "
+        "base.",
+    ),
 }
 
 
-def of_template(name: str) -> tuple[str, ...]:
-    """What stands on a template that cuts, drills, routs or clears; nothing on others."""
-    return _TEMPLATES.get(name, ())
+def of_template(name: str, held: Held = "glue") -> tuple[str, ...]:
+    """What stands on a template that cuts, drills, routs or clears; nothing on others, such as one that only shows
+    where a bridge is to stand.
+    """
+    return () if held == "strings" and name in ("placement", "full-length") else _TEMPLATES.get(name, ())
 
 
 def of_file(layout: Layout) -> tuple[str, ...]:
@@ -102,6 +177,6 @@ def of_file(layout: Layout) -> tuple[str, ...]:
     return (*((METAL_HERE,) if layout.old.metal else ()), MACHINES.text)
 
 
-def of_step(step: Step) -> tuple[str, ...]:
+def of_step(step: Step | BaseStep) -> tuple[str, ...]:
     """What is said behind a step of the job sheet that can hurt; nothing behind others."""
     return _STEPS.get(step, ())

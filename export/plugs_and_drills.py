@@ -6,9 +6,10 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from export.drills import Drill, nearest_inch, nearest_metric, plug
 from geometry import words
+from geometry.hardware.head_sides import depth_below
 from geometry.hardware.plug_sizes import DOWEL
 from geometry.job import Job, OtherHole
-from geometry.layout import Layout, Plug
+from geometry.layout import HeadstockPlan, Layout, Plug
 from geometry.units import INCH, mm, said, show, show_pm
 
 Rows = list[list[str]]
@@ -30,16 +31,24 @@ def plugs(job: Job, layout: Layout) -> Rows:
 
 
 def _headstock(job: Job, wanted: Sequence[Plug]) -> Rows:
-    by_size: dict[tuple[Drill, Drill], list[Plug]] = {}
+    by_size: dict[tuple[tuple[Drill, Drill], str], list[Plug]] = {}
     for one in sorted(wanted, key=lambda one: one.plug):
-        by_size.setdefault(plug_sizes(one.diameter), []).append(one)
+        by_size.setdefault((plug_sizes(one.diameter), _old_depth(job, one.hole)), []).append(one)
     rows = []
-    for sizes, together in by_size.items():
+    for (sizes, deep), together in by_size.items():
         names = names_said(job, [one.hole for one in together])
         waiting = list(dict.fromkeys(name for one in together for name in one.before))
         before = f", before {_posts(waiting)}" if waiting else ""
-        rows.append(_row(job, "Headstock, to plug", [one.diameter for one in together], sizes, f"{names}{before}"))
+        what = "In the sides, to plug" if job.hardware.slotted else "Headstock, to plug"
+        rows.append(_row(job, what, [one.diameter for one in together], sizes, f"{names}{deep}{before}"))
     return rows
+
+
+def _old_depth(job: Job, name: str) -> str:
+    """How deep an old hole is, where that was typed."""
+    head = job.hardware.headstock
+    hole = (head.posts | head.screws).get(name) if head is not None else None
+    return f", {show(mm(hole.depth), job.unit)} {job.unit} deep" if hole is not None and hole.depth is not None else ""
 
 
 def plug_sizes(diameter: float) -> tuple[Drill, Drill]:
@@ -92,13 +101,25 @@ def _tuners(job: Job, layout: Layout) -> Iterator[Wanted]:
     found, tuners = layout.hardware.headstock, job.hardware.tuners
     if found is None or tuners is None or not found.posts:
         return
+    slotted = job.hardware.slotted
     along, across = (show_pm(max(post.pm95[axis] for post in found.posts), job.unit) for axis in (0, 1))
-    deep = f"{show(mm(tuners.bushing_deep), job.unit)} {job.unit} deep from the face"
+    deep = f"{show(mm(tuners.bushing_deep), job.unit)} {job.unit} deep from the {'side' if slotted else 'face'}"
     if tuners.bushing is not None:
         yield "Bushings", [mm(tuners.bushing)] * len(found.posts), deep
-    yield "Tuner posts", [post.diameter for post in found.posts], f"placed to ±{along} along, ±{across} across"
-    if found.screws and tuners.plate is not None:
-        yield "Tuner plates' screws", [mm(tuners.plate.screw_hole)] * len(found.screws), ""
+    says = _in_sides(job, found) if slotted else f"placed to ±{along} along, ±{across} across"
+    yield "Tuner posts", [post.diameter for post in found.posts], says
+    screws = len(found.screws) + sum(len(side.screws) for side in found.sides)
+    if screws and tuners.plate is not None:
+        yield "Tuner plates' screws", [mm(tuners.plate.screw_hole)] * screws, ""
+
+
+def _in_sides(job: Job, found: HeadstockPlan) -> str:
+    """Where posts are drilled in the sides: how deep under the face, and how surely along the edge."""
+    below = depth_below(job)
+    deep = f", {show(below, job.unit)} {job.unit} below the face" if below is not None else ""
+    pm95 = max((bore.along[1] for bore in found.bores if bore is not None), default=None)
+    sure = f", ±{show_pm(pm95, job.unit)} along the edge" if pm95 is not None else ""
+    return f"in the sides{deep}{sure}"
 
 
 def _others(job: Job) -> Iterator[Wanted]:
@@ -164,7 +185,11 @@ def _plugged(job: Job, layout: Layout) -> Iterator[str]:
     rest = [one.hole for one in found.plugs if not one.before]
     waits = f" {_large(names_said(job, first))} first: new holes cut them." if first else ""
     then = f" Then {names_said(job, rest)}." if first and rest else ""
-    yield f"Plug the headstock's old holes, grain along it.{waits}{then} Let the glue set and level the plugs."
+    if job.hardware.slotted:
+        where = "Plug the old holes in the headstock's sides, with scrap in the slots."
+    else:
+        where = "Plug the headstock's old holes, grain along it."
+    yield f"{where}{waits}{then} Let the glue set and level the plugs."
 
 
 def _drilled(job: Job, layout: Layout) -> Iterator[str]:
@@ -172,11 +197,11 @@ def _drilled(job: Job, layout: Layout) -> Iterator[str]:
     found, tuners = layout.hardware.headstock, job.hardware.tuners
     if found is None or tuners is None or not found.posts:
         return
-    last = "; the plates' screws last" if found.screws else ""
+    last = "; the plates' screws last" if found.screws or any(side.screws for side in found.sides) else ""
     if tuners.roller is not None:
         yield (
-            "Carry the posts' places over to the headstock's sides, and drill there square into the slots, with scrap "
-            f"in each slot where the bit breaks through{last}."
+            "Fold the strips over the headstock's sides, prick the posts, and drill there into the slots, level with "
+            f"the face and square to the middle line, with scrap in each slot where the bit breaks through{last}."
         )
         return
     wide = "the bushings from the face, then " if tuners.bushing is not None else ""

@@ -43,7 +43,7 @@ class Stamp(msgspec.Struct, frozen=True, kw_only=True):
 class Figure(msgspec.Struct, frozen=True, kw_only=True):
     """A template's drawing in instrument mm. `keep` are the places no seam between sheets should cross.
 
-    `notes` are what the title block says below the cautions common to all. `mirror`: seen from inside.
+    `notes` are what the title block says below the cautions common to all. `mirror`: mirrored, seen from `seen`.
     `kept`: the outlines (`of`) whose inside is the work itself; what other outlines to cut enclose is waste.
     `loose`: a part by itself, whose datum for a machine is its own lower left corner. `is_template`: laid on the top
     to show where things go; a machine makes the template, not what it shows. `bored`: what is listed in a file for a
@@ -56,6 +56,7 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     keep: tuple[Box, ...] = ()
     notes: tuple[str, ...] = ()
     mirror: bool = False
+    seen: str = "inside"
     kept: tuple[str, ...] = ()
     loose: bool = False
     is_template: bool = False

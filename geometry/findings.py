@@ -31,6 +31,7 @@ UNSURE = frozenset(
         "strings.unknown",
         "heights.assumed",
         "heights.wait",
+        "nut.waits",
         "board.unlooked",
         "frets.unchecked",
         "saddle.unchecked",

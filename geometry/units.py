@@ -169,12 +169,25 @@ def show_pm(value_mm: float, unit: Unit) -> str:
     return show(math.ceil(value_mm / step - 1e-9) * step, unit)
 
 
+def show_fine_pm(value_mm: float, unit: Unit) -> str:
+    """The same beside numbers that are shown in decimals of an inch: thousandths of it; all else as `show_pm`."""
+    if unit != "in":
+        return show_pm(value_mm, unit)
+    step = MM_PER["in"] / 1000
+    return show(math.ceil(value_mm / step - 1e-9) * step, unit, 2)
+
+
 def said(value_mm: float, unit: Unit, decimals: int = 1) -> str:
     """A small length inside a sentence, with its unit: 2.7 mm, 0.27 cm, 7/64 in: what a rule of that unit shows."""
     if unit == "in":
         small = abs(value_mm) > NOTHING and not shows(value_mm, unit)
         return f"{'under 1/64' if small else _sixty_fourths(value_mm)} in"
     return f"{_decimals(value_mm, unit, decimals + (unit == 'cm'))} {unit}"
+
+
+def said_roughly(value_mm: float, unit: Unit) -> str:
+    """A length that is only known roughly, such as a radius, inside a sentence: 305 mm, 30.5 cm, 12.0 in."""
+    return f"{_decimals(value_mm, unit, 0 if unit == 'mm' else 1)} {unit}"
 
 
 def shows(value_mm: float, unit: Unit) -> bool:

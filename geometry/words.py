@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 
 from geometry import units
 from geometry.job import Job, Reading
+from geometry.job.bridges.floating import TODAY
 from geometry.job.instruments import GAUGES, INSTRUMENTS, usual
 from geometry.job.job import Hand
 from geometry.job.kinds import PER_DEGREE, SHAPES
@@ -28,6 +29,7 @@ _PLACES = {
     "thread": "thread",
     "trial": "trial saddle",
     "slot": "slot",
+    "opening": "opening",
     "hole": "old hole",
     "bare": "edge of the finish",
     "area": "area",
@@ -39,6 +41,8 @@ _PLACES = {
     "screw": "old screw hole",
     "foot": "bridge foot",
     "mark": "foot mark",
+    "soundhole": "sound hole",
+    "tail": "tail",
 }
 _ALONG = ("nut", "fret12", "end")
 """The board's corners and fret 12, from the nut to the tail."""
@@ -105,14 +109,14 @@ def _point(name: str, hand: Hand, before_side: str, own: str) -> str:
 
 def _part(part: str, own: str) -> str:
     """One part of a name: “middle”, a number, or what a person made up."""
-    if part == "centre":
+    if part in ("centre", "middle"):
         return "middle"
     return part if part.isascii() and part.isdigit() else own.format(part)
 
 
 def trial(name: str) -> str:
-    """A trial saddle in a sentence: “trial saddle 1”."""
-    return f"{_PLACES['trial']} {_part(name, '“{}”')}"
+    """A trial saddle in a sentence: “trial saddle 1”; or the floating bridge that is its own trial."""
+    return "the bridge as it stands today" if name == TODAY else f"{_PLACES['trial']} {_part(name, '“{}”')}"
 
 
 def brace(name: str) -> str:

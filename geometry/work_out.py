@@ -19,7 +19,7 @@ from geometry.frets import fret_lines, ladder_check, slants
 from geometry.frets.miscounted import counted_wrong, miscounted
 from geometry.hardware import markers
 from geometry.job import Bridge, Held, Job
-from geometry.layout import Consequences, Covering, HardwarePlan, Layout, OldPlan, accused
+from geometry.layout import BridgePlan, Consequences, Covering, HardwarePlan, Layout, OldPlan, accused
 from geometry.neck import find_neck, straightness, string_paths
 from geometry.old_work import holes_told, metal, read_inside, scar, under_told
 from geometry.old_work.consequences import find_consequences
@@ -30,7 +30,16 @@ from geometry.placed import centre_choices, margins, string_starts
 from geometry.placed.check_distances import check_distances
 from geometry.placed.place_everything import OnNeck, OnStrings, PlacedInstrument, place_everything
 from geometry.placed.placed_points import place_points, rough_places, seen_from
-from geometry.saddle import heights_that_wait, saddle_height, saddle_line, string_plan_findings, string_plans, top_fall
+from geometry.saddle import (
+    heights_that_wait,
+    pieces_told,
+    saddle_height,
+    saddle_line,
+    string_plan_findings,
+    string_plans,
+    top_fall,
+)
+from geometry.saddle.pieces import left_and_right
 from geometry.survey import survey
 from geometry.survey.judge.verdict_findings import survey_findings
 from geometry.survey.result import Surveyed
@@ -60,6 +69,8 @@ def surveyed_alike(one: Job, other: Job) -> bool:
 
 def lay_out(job: Job, surveyed: Surveyed) -> Layout:
     """The layout of a job whose readings are adjusted already."""
+    if job.separate is not None:
+        job = replace(job, saddle=None)  # its block tells of one saddle in a slot
     placed = place_everything(job, surveyed)
     frame = placed.neck.frame if placed.neck is not None else None
     placed_at = place_points(placed.states, frame)
@@ -76,7 +87,7 @@ def lay_out(job: Job, surveyed: Surveyed) -> Layout:
             *read_inside.findings(job),
         ),
     )
-    return _with_headstock(job, placed, _with_neck(job, surveyed, placed, layout))
+    return _with_headstock(job, placed, _with_solids(job, placed, _with_neck(job, surveyed, placed, layout)))
 
 
 def _with_headstock(job: Job, placed: PlacedInstrument, layout: Layout) -> Layout:
@@ -88,6 +99,16 @@ def _with_headstock(job: Job, placed: PlacedInstrument, layout: Layout) -> Layou
     found = headstock.place(placed.states, job, layout.points, layout.strings) if placed.neck is not None else None
     hardware = replace(layout.hardware, headstock=found)
     return _told(replace(layout, hardware=hardware), *headstock_told.findings(job, found))
+
+
+def _with_solids(job: Job, placed: PlacedInstrument, layout: Layout) -> Layout:
+    """Saddle and nut as solids, where anything was read or asked of them."""
+    thick = job.bridge is not None and None not in job.bridge.thicknesses
+    if layout.saddle is None or not (job.nut or job.board.radii or job.board.arch or thick):
+        return layout
+    from geometry.solids.with_solids import with_solids  # not every job has them: the others need not wait for it
+
+    return with_solids(job, placed, layout)
 
 
 def _with_neck(job: Job, surveyed: Surveyed, placed: PlacedInstrument, layout: Layout) -> Layout:
@@ -132,7 +153,10 @@ def _with_neck(job: Job, surveyed: Surveyed, placed: PlacedInstrument, layout: L
 def _with_saddle(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, layout: Layout) -> Layout:
     if on.spaced is None or on.lines is None or on.strings is None:
         raise AssertionError("a saddle stands on frets and strings")
-    plan = saddle_line.describe(states, job, on.spaced, strings.line, strings.slot)
+    left, right = left_and_right(strings.pieces)
+    outer = left.slot, right.slot
+    plan = saddle_line.describe(states, job, on.spaced, strings.line, outer)
+    plan = pieces_told.with_pieces(states, job, strings.strung, strings.pieces, strings.peaks, plan)
     plan = replace(plan, waits_for=tuple(dict.fromkeys((*plan.waits_for, *strings.wanted.waits_for(states)))))
     twelfth = fret_lines.twelfth(job, on.paths, on.spaced)
     gaps = margins.find_gaps(on.frame, strings.strung, twelfth)
@@ -143,18 +167,19 @@ def _with_saddle(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrin
         layout,
         saddle=plan,
         margins=inside,
-        strings=string_plans.describe(job, strings.strung, strings.wanted, strings.peaks, strings.pins),
-        checks=check_distances(states, job, on.frame, twelfth, strings.slot, strings.seated, fall, inside),
+        strings=string_plans.describe(job, strings.strung, strings.wanted, strings.peaks, strings.ends),
+        checks=check_distances(states, job, on.frame, twelfth, outer, strings.seated, fall, inside),
     )
     return _told(
         layout,
         *string_paths.findings(job, on.strings),
         *(string_starts.findings(job, layout.strings) if any(on.strings.first) else ()),
-        *string_plan_findings.findings(job, states, strings.strung, strings.wanted, strings.peaks),
+        *string_plan_findings.findings(job, states, strings.strung, strings.wanted, strings.peaks, strings.pieces),
         *string_bounds.findings(job, layout.strings),
         *make_bounds.findings(job, layout.strings),
         *height_bounds.findings(job, states, ready),
         *saddle_line.findings(job, plan),
+        *pieces_told.findings(job, plan, layout.strings),
         *(() if layout.neck is None else bridge_bounds.saddle_findings(job, plan, layout.neck)),
         *saddle_height.findings(job, states, strings.strung, strings.pins, ready),
         *margins.findings(job, states, on.frame, strings.strung, on.lines, inside),
@@ -164,8 +189,13 @@ def _with_saddle(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrin
 
 
 def _with_bridge(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, layout: Layout) -> Layout:
-    """The bridge under the saddle, by how it is held."""
-    return BY_HOW_HELD[job.held](job, states, on, strings, layout)
+    """The bridge under the saddle, by how it is held, and the tail behind it."""
+    layout = BY_HOW_HELD[job.held](job, states, on, strings, layout)
+    if job.tail is None:
+        return layout
+    from geometry.tail.with_tail import with_tail  # few jobs have one: the others need not wait for it
+
+    return with_tail(job, states, on, strings, layout)
 
 
 def _floating(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, layout: Layout) -> Layout:
@@ -184,6 +214,9 @@ def _glued(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, la
     if job.bridge is None or strings.seated is None:
         return _told(layout, NO_BRIDGE)
     plan = seat_bridge.describe(states, job, on.frame, job.bridge, strings.seated, strings.pins)
+    tied: tuple[Finding, ...] = ()
+    if job.bridge.tie is not None:
+        plan, tied = _tied(job, job.bridge, states, on, strings, plan)
     old = scar.with_scar(layout.old, job.bridge, strings.seated)
     follows = find_consequences(job, states, on.frame, old, job.bridge, strings.seated, strings.pins)
     return _told(
@@ -192,11 +225,28 @@ def _glued(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, la
         ),
         *seat_bridge.findings(job, job.bridge, plan, old),
         *seat_bridge.too_short(job, job.bridge, strings.seated, strings.pins),
+        *tied,
         *scar.findings(job, old, follows),
         *metal.findings(job, old, job.bridge, strings.seated, follows),
         *_of_old(job, follows),
         *_against_old(job, replace(layout, bridge=plan, old=old)),
     )
+
+
+def _tied(
+    job: Job, bridge: Bridge, states: PerturbedStates, on: OnNeck, strings: OnStrings, plan: BridgePlan
+) -> tuple[BridgePlan, tuple[Finding, ...]]:
+    """The bridge with its tie block, and what is to be said of that."""
+    from geometry.bridge import tied, tied_told  # few bridges have one: the others need not wait for it
+
+    if bridge.tie is None or strings.seated is None or strings.ties is None:
+        return plan, ()
+    block = tied.describe(states, job, on.frame, bridge, strings.seated, strings.strung)
+    if block is None:
+        return plan, ()
+    breaks = tied_told.breaks(job, states, strings.strung, strings.ties, strings.wanted.ready, block)
+    block = replace(block, breaks=breaks)
+    return replace(plan, tie=block), tied_told.findings(job, bridge, bridge.tie, block)
 
 
 BY_HOW_HELD: dict[Held, Callable[[Job, PerturbedStates, OnNeck, OnStrings, Layout], Layout]] = {

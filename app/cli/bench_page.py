@@ -10,6 +10,7 @@ from collections.abc import Iterator, Sequence
 from app.file import job_file
 from app.say import terminal
 from geometry import words
+from geometry.bridge.how_held import how_held
 from geometry.job import Job
 from geometry.layout import XY, Fit, Layout, Margin
 from geometry.placed import kept_placements
@@ -159,7 +160,7 @@ def _checks(job: Job, layout: Layout) -> Iterator[str]:
     ]  # they have a table of their own
     rows = [(words.check(check), _length(job, check.distance), _pm(job, check.pm95)) for check in checks]
     if rows:
-        yield _table(f"Check before the glue, {job.unit}", ("", "", "±"), rows)
+        yield _table(f"Check before {how_held(job).before}, {job.unit}", ("", "", "±"), rows)
 
 
 def _kept(job: Job, layout: Layout) -> Iterator[str]:

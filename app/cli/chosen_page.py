@@ -2,6 +2,7 @@
 
 from app.say import chosen_places, terminal
 from geometry.choice import choose
+from geometry.choice.poses import no_choice
 from geometry.job import Job
 from geometry.survey import survey
 from geometry.work_out import lay_out
@@ -11,6 +12,8 @@ NONE = "There is nothing to choose yet: the saddle's place and the bridge come f
 
 def page(job: Job) -> str:
     """A paragraph a place, ending in a line's end."""
+    if no_choice(job):
+        return f"{no_choice(job)}\n"
     surveyed = survey(job)
     found = chosen_places.rows(job, choose(job, surveyed, lay_out(job, surveyed)))
     if not found:

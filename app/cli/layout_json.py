@@ -11,6 +11,7 @@ from app.file import job_file, job_text
 from geometry.job import Job
 from geometry.layout import Layout
 from geometry.placed import kept_placements
+from geometry.saddle.choice_of_saddle import saddle_choices
 
 
 def tree(job: Job, layout: Layout) -> dict[str, Any]:
@@ -22,6 +23,7 @@ def tree(job: Job, layout: Layout) -> dict[str, Any]:
     found["survey"]["held_by"] = {loose.point: loose.held_by for loose in layout.survey.loose}
     beside = [one for kept in job.kept if (one := kept_placements.compare(job, layout, kept)) is not None]
     found["placements"] = msgspec.to_builtins(beside)
+    found["saddle_choices"] = msgspec.to_builtins(saddle_choices(job, layout))
     head = {"title": job.title, "file": job_file.fingerprint(job), "hand": job.hand, "lengths": "mm"}
     return {**head, **found}
 

@@ -8,7 +8,7 @@ from app.edit.edits import Get, Put, replace
 from app.edit.new_job import TIED
 from geometry import units, words
 from geometry.bridge.seat_bridge import where_left
-from geometry.job import Bridge, Job, Pins, Saddle, SlotFront
+from geometry.job import Bridge, Job, Pins, Saddle, SlotFront, TieBlock
 from geometry.layout import Layout
 from geometry.units import Length
 
@@ -36,12 +36,80 @@ def begin(job: Job) -> Job:
     return replace(job, bridge=job.bridge or usual, saddle=job.saddle or Saddle())
 
 
+MADE = [
+    ("one", "yes, one piece"),
+    ("steps", "one piece, filed in steps, one a course"),
+    ("two", "two pieces, each in its slot"),
+    ("three", "three pieces, each in its slot"),
+    ("each", "one piece a string, each in its slot"),
+]
+"""The answers to “Is the saddle one piece?”"""
+
+
+def made(job: Job) -> str:
+    found: Saddle = block(job, "saddle")
+    return found.made
+
+
+def put_made(job: Job, how: str) -> Job:
+    """The saddle made so, parted where that is best."""
+    return put(job, "saddle", made=how, splits=None)
+
+
+def splits(job: Job) -> str:
+    """The strings after which the saddle is parted, as they are typed; none: where that is best."""
+    found: Saddle = block(job, "saddle")
+    return ", ".join(found.splits or ())
+
+
+def put_splits(job: Job, text: str) -> Job:
+    names = tuple(filter(None, (part.strip() for part in text.replace(";", ",").split(","))))
+    return put(job, "saddle", splits=names or None)
+
+
+def saddle_field(name: str) -> tuple[Get, Put]:
+    """What reads and puts a field of the saddle block."""
+    return lambda job: getattr(block(job, "saddle"), name), lambda job, value: put(job, "saddle", **{name: value})
+
+
+ENDS = [("pins", "in pins"), ("tie", "in a tie block"), ("", "they run on")]
+"""The answers to “How do the strings end?”"""
+
+
+def ends(job: Job) -> str:
+    if job.bridge is None:
+        return ""
+    return "pins" if job.bridge.pins is not None else "tie" if job.bridge.tie is not None else ""
+
+
+def put_ends(job: Job, how: str) -> Job:
+    """The bridge with pins, with a tie block, or with neither, of usual sizes where it had none."""
+    if how == ends(job) and job.bridge is not None:
+        return job
+    return put(job, "bridge", pins=Pins() if how == "pins" else None, tie=TieBlock() if how == "tie" else None)
+
+
+def tie_of(name: str) -> Get:
+    """What reads a field of the tie block."""
+
+    def get(job: Job) -> Any:
+        return getattr((job.bridge.tie if job.bridge else None) or TieBlock(), name)
+
+    return get
+
+
+def tie_put(name: str) -> Put:
+    """What puts a field of the tie block."""
+
+    def put_it(job: Job, value: Any) -> Job:
+        old = (job.bridge.tie if job.bridge else None) or TieBlock()
+        return put(job, "bridge", tie=replace(old, **{name: value}))
+
+    return put_it
+
+
 def has_pins(job: Job) -> bool:
     return bool(job.bridge and job.bridge.pins)
-
-
-def put_has_pins(job: Job, on: bool) -> Job:
-    return put(job, "bridge", pins=Pins() if on else None)
 
 
 def pins_of(name: str) -> Get:
@@ -115,10 +183,33 @@ def slot_put(side: str) -> Put:
     return put_it
 
 
+def saddle_heights(job: Job, layout: Layout | None) -> str:
+    """How high the saddle stands under each string, in one line; nothing where it is not known."""
+    blank = layout.saddle_blank if layout else None
+    if blank is None:
+        return ""
+    over = "over the slot's floor" if blank.floor == "slot" else "over the bridge"
+    highs = [one.whole if blank.floor == "slot" else one.over_bridge for one in blank.strings]
+    known = [(one.string, high) for one, high in zip(blank.strings, highs, strict=True) if high is not None]
+    if len(known) < len(highs):
+        return ""
+    each = ", ".join(f"{units.show(high, job.unit, 2)}" for _, (high, _) in known)
+    wide = units.show_fine_pm(max(pm95 for _, (_, pm95) in known), job.unit)
+    return f"The saddle {over}, string {known[0][0]} to {known[-1][0]}, {job.unit}: {each}; ±{wide} at most."
+
+
 def wood(job: Job, layout: Layout | None) -> str:
     """The wood that is left, in one line that names the holes it is about; nothing where there is no bridge yet."""
     plan = layout.bridge if layout else None
     if plan is None:
         return ""
-    parts = [f"{units.show(left, job.unit)} {where_left(place, plan)}" for place, left in plan.wood.items()]
+    parts = [
+        f"{units.show(left, job.unit)} {where_left(place, plan)}"
+        for place, left in plan.wood.items()
+        if place != "behind" or plan.tie is None
+    ]
+    if plan.tie is not None:
+        from geometry.bridge.tied_told import where_left as where_at_block
+
+        parts += [f"{units.show(left, job.unit)} {where_at_block(place)}" for place, left in plan.tie.wood.items()]
     return f"Wood left, {job.unit}: {words.joined(parts)}."

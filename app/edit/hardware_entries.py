@@ -8,9 +8,7 @@ import msgspec
 from app.edit.edits import Get, Put, replace
 from app.edit.old_kinds import of_family
 from geometry import words
-from geometry.job import FaceMarkers, Headstock, Job, Markers, NotAJob, OldHole, OtherHole, SideMarkers, Tuners
-from geometry.layout import Layout
-from geometry.units import Length
+from geometry.job import FaceMarkers, Headstock, Job, Markers, NotAJob, OldHole, OtherHole, SideMarkers
 
 POST, SCREW = 8.0, 2.5
 """mm, of an old post hole and of an old screw's whose diameter nobody typed yet (common practice, no source)."""
@@ -43,11 +41,6 @@ def head_field(key: str) -> tuple[Get, Put]:
     return part_field("headstock", Headstock, key)
 
 
-def tuner_field(key: str) -> tuple[Get, Put]:
-    """A field of the new tuners."""
-    return part_field("tuners", Tuners, key)
-
-
 # the headstock as found
 
 
@@ -69,6 +62,11 @@ def take_up(job: Job) -> Job:
         screws={name: OldHole(diameter=SCREW) for name in found["screw"]} | head.screws,
     )
     return put(job, headstock=made) if made != job.hardware.headstock else job
+
+
+def leave_out(job: Job) -> Job:
+    """The job without its headstock and the tuners for it; the points that were read stay."""
+    return put(job, headstock=None, tuners=None)
 
 
 def points_said(names: tuple[str, ...], family: str) -> str:
@@ -120,74 +118,26 @@ def edge_field(at: int) -> tuple[Get, Put]:
     return lambda job: points_said(_head(job).edges[at], "head"), put_it
 
 
-def hole_field(name: str) -> tuple[Get, Put]:
-    """What reads and puts the diameter of an old post's or screw's hole."""
+def hole_field(name: str, key: str = "diameter") -> tuple[Get, Put]:
+    """What reads and puts the diameter or the depth of an old post's or screw's hole."""
 
-    def get(job: Job) -> Length | None:
+    def get(job: Job) -> Any:
         hole = _head(job).posts.get(name) or _head(job).screws.get(name)
-        return hole.diameter if hole is not None else None
+        return getattr(hole, key) if hole is not None else None
 
-    def put_it(job: Job, value: Length) -> Job:
+    def put_it(job: Job, value: Any) -> Job:
         head = _head(job)
         which = "posts" if name in head.posts else "screws"
         holes = getattr(head, which)
-        return put(job, headstock=replace(head, **{which: {**holes, name: replace(holes[name], diameter=value)}}))
+        if name not in holes:  # it was taken out while something stood typed
+            return job
+        return put(job, headstock=replace(head, **{which: {**holes, name: replace(holes[name], **{key: value})}}))
 
     return get, put_it
 
 
 def _head(job: Job) -> Headstock:
     return job.hardware.headstock or Headstock()
-
-
-# new tuners
-
-
-def plates_field(side: str) -> tuple[Get, Put]:
-    """What shows and puts a side's plates: “3” is one plate of three posts, “1 1 1” three single tuners."""
-    get, put_it = tuner_field(side)
-
-    def typed(job: Job, text: str) -> Job:
-        return put_it(job, _whole(text, "plates", "posts on each plate, such as 3, or 1 1 1"))
-
-    return lambda job: " ".join(map(str, get(job))), typed
-
-
-def plate_field(key: str) -> tuple[Get, Put]:
-    """A size of the plates, which are begun with the first size that is typed."""
-    from geometry.job import TunerPlate
-
-    def put_it(job: Job, value: Length) -> Job:
-        tuners = job.hardware.tuners or Tuners()
-        return put(job, tuners=replace(tuners, plate=replace(tuners.plate or TunerPlate(), **{key: value})))
-
-    def get(job: Job) -> Length | None:
-        plate = job.hardware.tuners.plate if job.hardware.tuners is not None else None
-        return getattr(plate, key) if plate is not None else None
-
-    return get, put_it
-
-
-def fittings_said(job: Job, layout: Layout | None) -> tuple[tuple[str, str], ...]:
-    """Each way of fitting the new posts, and in one line what it comes to."""
-    from geometry.units import said_pm
-
-    found = layout.hardware.headstock if layout is not None else None
-    said = []
-    for fitting in found.fittings if found is not None and found.posts else ():
-        parts = [f"{fitting.again} old {'hole' if fitting.again == 1 else 'holes'} used again"]
-        parts.append(f"{fitting.plugs} {'plug' if fitting.plugs == 1 else 'plugs'}")
-        if fitting.wall is not None:
-            wood, pm95 = fitting.wall
-            parts.append(
-                f"least wood {said_pm(pm95, job.unit, wood)}"
-                if wood > 0
-                else f"cuts an old hole by {said_pm(pm95, job.unit, -wood)}"
-            )
-        if fitting.turns is not None:
-            parts.append(f"strings turn up to {fitting.turns:.0f}° at the nut")
-        said.append((fitting.keep, f"{', '.join(parts)}."))
-    return tuple(said)
 
 
 # markers
@@ -222,7 +172,7 @@ def frets_field(which: str, key: str) -> tuple[Get, Put]:
     get, put_it = marker_field(which, key)
 
     def typed(job: Job, text: str) -> Job:
-        frets = _whole(text, "frets", "their numbers, such as 3 5 7 9 12") if text.strip() or key == "frets" else ()
+        frets = whole(text, "frets", "their numbers, such as 3 5 7 9 12") if text.strip() or key == "frets" else ()
         if key == "frets":
             twice, put_twice = marker_field(which, "twice")
             kept = tuple(fret for fret in twice(job) if fret in frets)
@@ -237,7 +187,8 @@ def _marked(job: Job, which: str) -> msgspec.Struct | None:
     return found
 
 
-def _whole(text: str, what: str, like: str) -> tuple[int, ...]:
+def whole(text: str, what: str, like: str) -> tuple[int, ...]:
+    """Whole numbers as typed, apart by blanks or commas; raises `NotAJob` for what is none."""
     parts = text.replace(",", " ").split()
     if not parts or not all(part.isascii() and part.isdecimal() for part in parts):
         raise NotAJob(f"“{text.strip()}” does not tell {what}; type {like}")

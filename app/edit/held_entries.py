@@ -21,15 +21,21 @@ def held(job: Job) -> Held:
 
 def hold(job: Job, how: Held) -> Job:
     """The job with its bridge held so: begun with usual sizes, and without the bridge that it had. A glued one is not
-    begun until its sizes are taken.
+    begun until its sizes are taken. Where nothing but the usual template was chosen, it is the one of that kind now.
     """
     if how == job.held:
         return job
-    without = {"bridge": None, "floating": None, "separate": None}
+    without: dict[str, Any] = {"bridge": None, "floating": None, "separate": None}
     if how in _BLOCKS:
         name, usual = _BLOCKS[how]
         without[name] = usual()
+    if job.sheets.templates == _usual_templates(job.held):
+        without["sheets"] = replace(job.sheets, templates=_usual_templates(how))
     return replace(job, **without)
+
+
+def _usual_templates(how: Held) -> tuple[str, ...]:
+    return (HOW_HELD[how].instead or "placement",)
 
 
 def field(block: str, name: str) -> tuple[Get, Put]:

@@ -10,13 +10,15 @@ from geometry.placed.kept_placements import places_of
 
 def can_keep(layout: Layout | None) -> bool:
     """Whether there is a placement to keep."""
-    return layout is not None and layout.saddle is not None and bool(layout.strings)
+    return layout is not None and layout.saddle is not None and bool(layout.strings) and layout.separate is None
 
 
 def keep(job: Job, layout: Layout | None, when: str) -> Job:
     """The job with its present placement kept, on the day `when` (`2026-03-14`), under the next free name. `layout` is
     that of the job. Raises `NotAJob` where there is none to keep, or too many are kept.
     """
+    if job.separate is not None:
+        raise NotAJob("Only placements of a glued bridge can be kept; save this job under another name instead")
     places = None if layout is None else places_of(job, layout)
     if places is None:
         raise NotAJob("There is no placement to keep yet: the saddle has no place")
@@ -35,11 +37,15 @@ def keep(job: Job, layout: Layout | None, when: str) -> Job:
 
 def bring_back(job: Job, name: str) -> Job:
     """The job with the settings of a kept placement: neck centre line, frets, strings, saddle, bridge. Its readings,
-    and what is known of old work, stay as they are.
+    and what is known of old work, stay as they are; margins at the nut give way to a spread that it had there.
     """
     kept = find(job, name)
+    spread = kept.strings is not None and kept.strings.nut is not None
+    if kept.bridge is not None:  # a job has one bridge
+        job = replace(job, floating=None, separate=None)
     return replace(
         job,
+        nut=replace(job.nut, margins=None) if job.nut is not None and spread else job.nut,
         board=replace(job.board, centre=kept.centre),
         frets=kept.frets,
         strings=kept.strings,

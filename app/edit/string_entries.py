@@ -8,6 +8,7 @@ from app.edit import edits
 from app.edit.edits import Get, Put, replace
 from geometry import units, words
 from geometry.job import Action, Frets, Heard, Job, NotAJob, Spread, String, Strings
+from geometry.job.bridges.floating import STANDS, TODAY
 from geometry.job.stringing import WORKED_OUT, Material
 from geometry.layout import Layout
 from geometry.strings.usual_sets import SETS
@@ -268,7 +269,7 @@ def heard(one: Heard) -> str:
     """What was heard, in words."""
     against = "its harmonic" if one.against == "harmonic" else "the open string"
     how = "in tune" if one.cents == 0 else f"{abs(one.cents):g} cents {'sharp' if one.cents > 0 else 'flat'}"
-    return f"String {one.string}, fret {one.fret} against {against}: {how}, on trial saddle {one.trial}"
+    return f"String {one.string}, fret {one.fret} against {against}: {how}, on {words.trial(one.trial)}"
 
 
 def add_heard(job: Job, string: str, fret: str, cents: str, against: Literal["open", "harmonic"], trial: str) -> Job:
@@ -277,9 +278,10 @@ def add_heard(job: Job, string: str, fret: str, cents: str, against: Literal["op
         number, cents_shown = int(fret), float(cents.replace(",", ".").replace("−", "-"))
     except ValueError:
         raise NotAJob("Type the fret as a whole number and the cents as a number, such as 12 and -4.5") from None
-    for side in ("left", "right"):
-        if f"trial.{trial}.{side}" not in job.points:
-            raise NotAJob(f"Trial saddle {trial} is not measured yet; add readings to its two ends first")
+    ends = STANDS if trial == TODAY and job.floating is not None else (f"trial.{trial}.left", f"trial.{trial}.right")
+    if any(end not in job.points for end in ends):
+        what = words.first_large(words.trial(trial))
+        raise NotAJob(f"{what} is not measured yet; add readings to its two ends first")
     made = Heard(string=string, cents=cents_shown, trial=trial, fret=number, against=against)
     return put(job, heard=(*block(job).heard, made))
 

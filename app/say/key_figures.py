@@ -4,7 +4,7 @@ from typing import Literal
 
 import msgspec
 
-from app.say import unchecked
+from app.say import separate_figures, unchecked
 from export.drawing.marks import Tone
 from geometry import units, words
 from geometry.bridge.how_held import how_held
@@ -40,7 +40,9 @@ def key_figures(job: Job, layout: Layout | None) -> tuple[KeyFigure, ...]:
         _to_slot(job, layout, "bass"),
         _to_slot(job, layout, "treble"),
         _slant(job, layout),
+        *_reach(job, layout),
         *_now(job, layout),
+        *_tail(job, layout),
         *_scar(job, layout),
         *_metal(job, layout),
         _readings(job, layout),
@@ -48,12 +50,18 @@ def key_figures(job: Job, layout: Layout | None) -> tuple[KeyFigure, ...]:
 
 
 def _to_slot(job: Job, layout: Layout, hand: str) -> KeyFigure:
-    title, short, where = f"Fret 12 to {how_held(job).stop}, {hand}", f"Fret 12, {hand}", f"check:fret12.slot.{hand}"
-    check = next((c for c in layout.checks if c.code == f"fret12.slot.{hand}"), None)
+    title, short, where = (
+        f"Fret 12 to {how_held(job).stop}, {hand}",
+        f"Fret 12, {hand}",
+        f"check:{how_held(job).check}.{hand}",
+    )
+    check = next((c for c in layout.checks if c.code == f"{how_held(job).check}.{hand}"), None)
     if check is None or layout.saddle is None:
         rest, field = _waits(job, layout)
         return KeyFigure(title=title, short=short, value="–", rest=rest, tone="quiet", where=field or where)
     side = layout.saddle.cents95[0 if (hand == "bass") == (job.bass == "left") else 1]
+    if layout.separate is not None:
+        side = separate_figures.cents95(layout.separate, left=(hand == "bass") == (job.bass == "left"))
     rest = f"±{units.show_pm(check.pm95, job.unit)} {job.unit} · {side:.1f} cents"
     waits = layout.saddle.waits_for
     if waits:
@@ -113,11 +121,33 @@ def _now(job: Job, layout: Layout) -> tuple[KeyFigure, ...]:
         return ()
     mark: Mark = "good" if all(step.go for step in steps) else "look"
     value, _, rest = go_or_wait.strip_words(steps).partition(" · ")
-    return (KeyFigure(title="Go or wait", value=value, rest=f"· {rest}", mark=mark, where="step:bridge"),)
+    return (
+        KeyFigure(title="Go or wait", value=value, rest=f"· {rest}" if rest else "", mark=mark, where="step:bridge"),
+    )
+
+
+def _reach(job: Job, layout: Layout) -> tuple[KeyFigure, ...]:
+    """Where saddles travel: the string with the least reach left."""
+    if layout.separate is None:
+        return ()
+    value, rest, mark = separate_figures.least_reach(job, layout.separate)
+    return (KeyFigure(title="Least reach", value=value, rest=rest, mark=mark, where="separate"),)
+
+
+def _tail(job: Job, layout: Layout) -> tuple[KeyFigure, ...]:
+    """How far the tail hangs beside where the strings run true."""
+    tail = layout.tail
+    if tail is None or tail.off is None:
+        return ()
+    wrong = any(finding.code == "tail.off" for finding in layout.findings)
+    side = job.bass_or_treble("left" if tail.off > 0 else "right")
+    rest = f"±{units.show_pm(tail.off_pm95, job.unit)} {job.unit} to the {side}"
+    value = units.show(abs(tail.off), job.unit)
+    return (KeyFigure(title="Tail off", value=value, rest=rest, mark="look" if wrong else "good", where="tail"),)
 
 
 def _scar(job: Job, layout: Layout) -> tuple[KeyFigure, ...]:
-    if not layout.old.outline:
+    if not layout.old.outline or layout.floating is not None:
         return ()
     widths = layout.old.scar_widths
     if not widths:
@@ -139,7 +169,7 @@ def _metal(_job: Job, layout: Layout) -> tuple[KeyFigure, ...]:
     count = len(layout.old.metal)
     rest = "in the way of a cut or hole" if hit else "clear of slot and pins"
     mark: Mark = "stop" if any(f.grade == "stop" for f in hit) else "look" if hit else "good"
-    if layout.bridge is None:
+    if layout.bridge is None or layout.floating is not None:
         rest, mark = "known", ""
     return (KeyFigure(title="Metal", value=str(count), rest=rest, mark=mark, tone="measured", where="metal"),)
 

@@ -82,6 +82,10 @@ def _bridge(job: Job, layout: Layout) -> Iterator[str]:
     corners = layout.bridge.corners if layout.bridge is not None else ()
     for (row, side), xy in zip(CORNERS, corners, strict=False):
         yield f"Bridge, {row} {words.side(side, job.hand)}: {place(xy, job)}."
+    for base in layout.separate.bases if layout.separate is not None else ():
+        of = "" if job.separate is None or job.separate.bases == "one" else f" of {words.strings(base.strings)}"
+        for (row, side), xy in zip(CORNERS, base.corners, strict=False):
+            yield f"Base{of}, {row} {words.side(side, job.hand)}: {place(xy, job)}."
 
 
 def _to_look_at(layout: Layout) -> list[Finding]:

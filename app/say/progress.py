@@ -4,7 +4,7 @@ from typing import Literal
 
 from app.say.unchecked import well_checked
 from geometry.findings import Finding, is_unsure
-from geometry.job import Hardware, Job
+from geometry.job import Hardware, Job, Nut
 from geometry.layout import Layout
 
 Progress = Literal["empty", "under way", "done", "estimated or unchecked", "look again", "stop"]
@@ -15,6 +15,8 @@ OF_THE_BOARD = ("board.turns", "edge.bends", "edge.hollow")
 """What the readings say of the board that asks for a choice, or for another look at an edge."""
 
 
+OF_NUT_AND_FACE = ("board.radius", "board.arch", *(f"nut.{name}" for name in Nut.__struct_fields__))
+"""The fields of the nut and of the board's face, which stand on the Strings card."""
 OLD_WORK = ("old.", "scar", "metal.", "brace.", "plate.")
 """What findings on old work are called."""
 HARDWARE = ("headstock.", "post.", "posts.", "markers.")
@@ -59,17 +61,17 @@ def _old_work(job: Job, layout: Layout | None) -> Progress:
 def _strings(job: Job, layout: Layout | None) -> Progress:
     if job.strings is None or not job.strings.list:
         return "empty"
-    found = _worst(layout, "strings", "string")
+    found = _worst(layout, "strings", "string", *OF_NUT_AND_FACE)
     if found != "stop" and (layout is None or not layout.strings):
         return "under way"  # what is still to be given is no fault
     return found or "done"
 
 
 def _bridge(job: Job, layout: Layout | None) -> Progress:
-    if job.saddle is None and job.bridge is None:
+    if job.saddle is None and job.bridge is None and job.held == "glue":
         return "empty"
-    found = _worst(layout, "bridge", "saddle", "slot", "pin", "metal")
-    if found != "stop" and (layout is None or layout.bridge is None):
+    found = _worst(layout, "bridge", "saddle", "slot", "pin", "metal", "floating", "separate", "tail")
+    if found != "stop" and (layout is None or (layout.bridge is None and layout.separate is None)):
         return "under way"
     return found or "done"
 
@@ -86,7 +88,7 @@ def _headstock(job: Job, layout: Layout | None) -> Progress:
 
 
 def _sheets(job: Job, layout: Layout | None, tools: tuple[Finding, ...]) -> Progress:
-    if job.bridge is None or layout is None or layout.saddle is None:
+    if (job.bridge is None and job.held == "glue") or layout is None or layout.saddle is None:
         return "empty"
     doubtful = layout.survey.suspects or layout.survey.groups
     return "look again" if doubtful or any(f.grade == "stop" for f in (*layout.findings, *tools)) else "done"
@@ -96,8 +98,8 @@ def _worst(layout: Layout | None, *about: str) -> Progress | None:
     """The worst that the findings say of these things."""
     found: list[Finding] = []
     for finding in layout.findings if layout else ():
-        where = finding.where.removeprefix("field:").replace(":", ".").partition(".")[0]
-        if where in about:
+        where = finding.where.removeprefix("field:").replace(":", ".")
+        if where in about or where.partition(".")[0] in about:
             found.append(finding)
     if any(f.grade == "stop" for f in found):
         return "stop"

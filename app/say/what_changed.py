@@ -6,7 +6,7 @@ import msgspec
 
 from geometry.job import Job
 
-BLOCKS = ("strings", "frets", "saddle", "bridge", "proof", "old", "hardware", "sheets", "board")
+BLOCKS = ("strings", "frets", "saddle", "bridge", "separate", "proof", "old", "hardware", "sheets", "board")
 OF_THE_JOB = ("hand", "title", "note")
 """What is said of the job as a whole, beside its board."""
 

@@ -61,7 +61,7 @@ def dashes_of(mark: Mark) -> tuple[float, ...]:
 
 STEEL = ("straightedge", "rule")
 """What `of` names (before a colon) as laid down to read by."""
-GROUNDS = ("bridge", "saddle", "slot", "sheet", *STEEL)
+GROUNDS = ("bridge", "base", "saddle", "slot", "sheet", *STEEL)
 """What `of` names (before a colon) as a ground: filled, it covers what lies under it, white on paper, and its outline
 is drawn.
 """

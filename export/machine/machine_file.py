@@ -29,6 +29,8 @@ from geometry.units import mm
 Datum = Literal["own", "board end", "saddle centre", "lower left"]
 DATUM = "datum"
 """What the cross at the datum stands for."""
+ENLARGED = "enlarged"
+"""What a mark stands for that is a picture only, larger than the thing."""
 NOTE_HEIGHT = 2.5
 
 
@@ -119,7 +121,7 @@ def made_as(figure: Figure, machine: MachineSettings) -> Figure:
     marks = tuple(
         mark
         for mark in figure.marks
-        if mark.of not in ("tape", "waste", DATUM) and (wanted is None or mark.purpose in wanted)
+        if mark.of not in ("tape", "waste", DATUM, ENLARGED) and (wanted is None or mark.purpose in wanted)
     )
     return msgspec.structs.replace(figure, marks=marks)
 
@@ -142,7 +144,7 @@ def machine_drawing(
     lines = [*tool_words(ready.marks, ready.kept, machine), *(f"Left out: {misfit.says}." for misfit in misfits)]
     lines += warnings
     if figure.mirror:
-        lines.append("Mirrored: seen from inside.")
+        lines.append(f"Mirrored: seen from {figure.seen}.")
     as_template = _with_edge(figure, machine)
     drills = machine.purposes is None or "drill" in machine.purposes
     if drills and not as_template:

@@ -6,7 +6,7 @@ Each **block** is drawn with its lower left corner at (0, 0), in paper mm.
 import datetime
 import math
 from bisect import bisect_right
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from functools import cache, lru_cache
 
 import msgspec
@@ -104,6 +104,16 @@ def table_blocks(table: Table) -> tuple[Block, ...]:
     return _table_block(table, 1.0), _table_block(table, TIGHT)
 
 
+def table_in_short(table: Table) -> tuple[Block, ...]:
+    """What of a table must not be missing where there is no room for it: the lines in bold below it."""
+    said = [line for line, bold in table.below if bold]
+    rooms = (LEAST_BELOW, 0.75 * LEAST_BELOW, 0.5 * LEAST_BELOW) if said else ()
+    return tuple(
+        paragraph([(part, SMALL_WORDS, True) for line in said for part in wrapped(line, SMALL_WORDS, room, True)])
+        for room in rooms
+    )
+
+
 def _table_block(table: Table, share: float) -> Block:
     """A small table: its title, a rule, its heads and rows, and what stands below."""
     size, row = share * SMALL_WORDS, share * TABLE_ROW
@@ -156,15 +166,44 @@ def purposes_of(marks: tuple[Mark, ...]) -> tuple[Purpose, ...]:
     return tuple(purpose for purpose in wanted if purpose in used)
 
 
+def has_assumed(marks: Iterable[Mark]) -> bool:
+    """Whether a drawing has an old hole that is crossed out, because nobody read it."""
+    return any(
+        mark.purpose == "before" and mark.of.startswith("old pin:") and isinstance(mark.shape, Line) for mark in marks
+    )
+
+
+def legends_of(marks: tuple[Mark, ...]) -> tuple[Block, ...]:
+    """The legend of a drawing, and what stands for it where there is less and less room; beside holes that are crossed
+    out the word stands as well.
+    """
+    wanted = dict.fromkeys((has_assumed(marks), False))
+    return tuple(
+        legend(purposes_of(marks), assumed=assumed, tight=tight) for assumed in wanted for tight in (False, True)
+    )
+
+
 @cache
-def legend(purposes: tuple[Purpose, ...], *, tight: bool = False) -> Block:
-    """A sample of each line type that the sheet uses, with what it means; `tight`: for a sheet that is full."""
+def legend(purposes: tuple[Purpose, ...], *, assumed: bool = False, tight: bool = False) -> Block:
+    """A sample of each line type that the sheet uses, with what it means, and of a hole that is crossed out
+    (`assumed`); `tight`: for a sheet that is full.
+    """
     marks: list[Mark] = []
     for row, purpose in enumerate(purposes):
         y = -5.2 * row
         marks += [Mark(shape=shape, purpose=purpose, of="legend") for shape in _sample(purpose, y)]
         marks.append(words((25.0, y), PENS[purpose].says, 2.1, anchor="sm"))
+    if assumed:
+        marks += _crossed_out(-5.2 * len(purposes))
     return block(shrunk(tuple(marks), NARROW, (0.0, 0.0))) if tight else block(marks)
+
+
+def _crossed_out(y: float) -> list[Mark]:
+    """An old hole that nobody read, as the sheet draws it."""
+    ends = (((9.2, y - 1.8), (12.8, y + 1.8)), ((9.2, y + 1.8), (12.8, y - 1.8)))
+    shapes: list[Shape] = [Circle((11.0, y), 2.1), *(Line(a, b) for a, b in ends)]
+    marks = [Mark(shape=shape, purpose="before", of="legend", weight=0.8) for shape in shapes]
+    return [*marks, words((25.0, y), "old hole, assumed: not read", 2.1, anchor="sm")]
 
 
 def _sample(purpose: Purpose, y: float) -> list[Shape]:

@@ -79,7 +79,6 @@ class Ready(NamedTuple):
     laid: tuple[Mark, ...]
     size: Box
     wishes: list[Wish]
-    tables: list[Wish]
 
 
 def _ready(order: PrintOrder, paper: Paper) -> Ready | None:
@@ -91,15 +90,16 @@ def _ready(order: PrintOrder, paper: Paper) -> Ready | None:
     size = marks_box(laid).grown(LINE)
     if size.width > ground.width or size.height > ground.height:
         return None
-    return Ready(paper, ground, turn, laid, size, _wishes(order, paper), _tables(order))
+    return Ready(paper, ground, turn, laid, size, _wishes(order, paper))
 
 
 def _on_one(order: PrintOrder, ready: Ready, *, all_tables: bool) -> Sheet | None:
     """A figure with all its blocks on one sheet, or None where there is no room; with those of its tables that find
-    some where not `all_tables` are asked for.
+    some, or what of them must not be missing, where not `all_tables` are asked for.
     """
-    ground, size, wishes, tables = ready.ground, ready.size, ready.wishes, ready.tables
+    ground, size, wishes = ready.ground, ready.size, ready.wishes
     figure, stamp = order.figure, order.stamp
+    tables = _tables(order, in_short=not all_tables)
     under = boxes_under(ready.laid, 2.5, furniture.CELL)
     best: tuple[PlacedBlocks, XY] | None = None
     small = size.width < 0.5 * ground.width and size.height < 0.7 * ground.height
@@ -144,12 +144,16 @@ def _wishes(order: PrintOrder, paper: Paper) -> list[Wish]:
         ((title_block(order, paper),), (0.0, 0.0)),
         (level, (1.0, 0.0)),
         (upright, (1.0, 0.5)),
-        ((furniture.legend(furniture.purposes_of(order.figure.marks)),), (0.0, 1.0)),
+        ((furniture.legends_of(order.figure.marks)[0],), (0.0, 1.0)),
     ]
 
 
-def _tables(order: PrintOrder) -> list[Wish]:
-    return [(furniture.table_blocks(table), (0.0, 0.6)) for table in order.figure.tables]
+def _tables(order: PrintOrder, *, in_short: bool) -> list[Wish]:
+    """The tables to find room for; or, where one finds none, what of it must not be missing."""
+    return [
+        ((*furniture.table_blocks(table), *(furniture.table_in_short(table) if in_short else ())), (0.0, 0.6))
+        for table in order.figure.tables
+    ]
 
 
 def title_block(order: PrintOrder, paper: Paper) -> Block:

@@ -16,7 +16,7 @@ from export.drawing.marks import XY, Circle, Drawing, Mark, Text
 from export.drawing.occupied_cells import OccupiedCells
 from export.drawing.transform import Transform
 from export.paper import furniture, seams
-from export.paper.furniture import Block, marks_box, purposes_of, words
+from export.paper.furniture import Block, marks_box, words
 from export.paper.tile_grid import OVERLAP, Grid, Spread, lay_grid, spread
 from export.paper_sizes import Paper
 from export.records import Figure, PrintOrder, Sheet, printable_area
@@ -195,8 +195,7 @@ def _beside(figure: Sequence[Mark], shown: Sequence[Mark], free: OccupiedCells) 
         if corner is not None:
             marks += block.at(corner)
             free.occupy(Box(*corner, corner[0] + block.width, corner[1] + block.height).grown(3.0))
-    purposes = purposes_of(tuple(figure))
-    for key in (furniture.legend(purposes), furniture.legend(purposes, tight=True)):
+    for key in furniture.legends_of(tuple(figure)):
         corner = free.find(key.width, key.height, (1.0, 1.0))
         if corner is not None:
             return [*marks, *key.at(corner)]
@@ -213,10 +212,10 @@ def _shows_work(order: PrintOrder, transform: Transform, window: Box) -> bool:
 
 
 def _tables(order: PrintOrder, free: OccupiedCells) -> list[Mark]:
-    """The figure's tables, where the sheet leaves room for them."""
+    """The figure's tables, where the sheet leaves room for them, or what of them must not be missing."""
     marks: list[Mark] = []
     for table in order.figure.tables:
-        for block in furniture.table_blocks(table):
+        for block in (*furniture.table_blocks(table), *furniture.table_in_short(table)):
             corner = free.find(block.width, block.height, (0.0, 0.6))
             if corner is not None:
                 marks += block.at(corner)

@@ -1,30 +1,39 @@
 """What is worked out and what was there before: saddle, slot, bridge, pins; old footprint, scar, holes, metal."""
 
 import math
+from itertools import pairwise
 
 from export.drawing.dimension import cross, hatch
 from export.drawing.flatten import around, polyline
-from export.drawing.marks import XY, Circle, Mark, Path
+from export.drawing.marks import XY, Circle, Line, Mark, Path, Purpose
 from export.drawing.straight import carried_on
+from export.plan import separate_drawn
 from export.plan.labels import Label
 from export.plan.measured_points import warning
 from export.plan.old_work_drawn import footprint, metal_marks, old_hole, on_the_top, under_the_top
 from export.plan.plan_view import PlanView
+from export.plan.standing import as_it_stood, standing_bridge, strings_behind, tail_marks
 from geometry import words
 from geometry.job import Job
-from geometry.layout import Layout, OldPlan, SaddlePlan, leans_wrong
+from geometry.layout import Layout, OldPlan, SaddlePlan, TiePlan, leans_wrong
 from geometry.old_work.assumed_holes import after
 from geometry.units import said, show
 
 HATCH = 1.6
 """Between a hatch's lines, in paper mm."""
+SAME = 0.01
+"""mm. Steps that differ by less are one."""
 
 
 def bridge_outline(layout: Layout, view: PlanView) -> list[Mark]:
     """The bridge's ground and outline, under strings and old work."""
+    if layout.separate is not None:
+        return separate_drawn.grounds(layout.separate, 0.8 if view.near else 0.6)
     if layout.bridge is None:
-        return []
+        return as_it_stood(layout.floating) if layout.floating is not None else []
     outline = Path(layout.bridge.outline, closed=True)
+    if layout.floating is not None:
+        return standing_bridge(layout.bridge, layout.floating, view)
     return [Mark(shape=outline, purpose="cut", of="bridge", filled=True, weight=0.8 if view.near else 0.6)]
 
 
@@ -34,15 +43,24 @@ def bridgework(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], li
     labels: list[Label] = []
     bridge, saddle = layout.bridge, layout.saddle
     heavy = 1.0 if view.near else 0.7
-    if saddle is not None:
+    if layout.separate is not None:
+        marks, labels = separate_drawn.separate(job, layout.separate, view)
+    elif saddle is not None:
         more, label = _slot(job, layout, saddle, view, heavy)
         marks += more
         labels += label
-        marks.append(saddle_line(saddle, 9.0))
+        marks += saddle_lines(saddle, 9.0)
+        if view.near:
+            marks += crests(saddle)
         if "opposite slant" in view.overlays:
             more, label = _opposite(saddle.opposite)
             marks += more
             labels += label
+    if bridge is not None and bridge.tie is not None:
+        marks += tie_block(bridge.tie, heavy, near=view.near)
+    if layout.tail is not None:
+        marks += strings_behind(layout, view) + tail_marks(layout.tail)
+        labels.append(Label(at=layout.tail.middle, words="tail", of="tail", prefer=25, clear=1.5))
     for pin in bridge.pins if bridge else ():
         hole = Circle(pin.at, pin.diameter / 2)
         marks.append(Mark(shape=hole, purpose="drill", of=f"pin:{pin.name}", weight=heavy))
@@ -57,22 +75,24 @@ def bridgework(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], li
 
 def _slot(job: Job, layout: Layout, saddle: SaddlePlan, view: PlanView, heavy: float) -> tuple[list[Mark], list[Label]]:
     """The slot with how it leans, in words; one that leans the wrong way for the hand is marked in shape and colour."""
-    shape = polyline(saddle.slot, closed=True)
+    shapes = [polyline(slot, closed=True) for slot in saddle.slots]
     if leans_wrong(layout):
         front = saddle.front[0 if job.bass == "left" else 1]
         return [
-            Mark(shape=shape, purpose="route", of="slot", weight=1.8 * heavy, tone="look"),
+            *(Mark(shape=shape, purpose="route", of="slot", weight=1.8 * heavy, tone="look") for shape in shapes),
             *(
                 Mark(shape=line, purpose="dimension", of="slot", tone="look")
-                for line in hatch(saddle.slot, view.size(0.9))
+                for slot in saddle.slots
+                for line in hatch(slot, view.size(0.9))
             ),
             Mark(shape=warning(front, view.size(2.0)), purpose="measured", of="slot", tone="look", weight=1.4),
         ], [_leans(front)]
     words = "saddle"
     if view.near and saddle.longer != "neither":
         words = f"saddle, {said(saddle.slant, job.unit)} farther at {saddle.longer}"
-    mark = Mark(shape=shape, purpose="route", of="slot", weight=heavy)
-    return [mark], [Label(at=saddle.line[0], words=words, of="saddle", prefer=145, short="saddle")]
+    kind: Purpose = "route" if layout.floating is None else "mark"
+    marks = [Mark(shape=shape, purpose=kind, of="slot", weight=heavy) for shape in shapes]
+    return marks, [Label(at=saddle.line[0], words=words, of="saddle", prefer=145, short="saddle")]
 
 
 def _leans(front: XY) -> Label:
@@ -84,8 +104,10 @@ def _sides(job: Job, layout: Layout, view: PlanView) -> list[Label]:
     """Bass and treble beside the bridge's wings and beside the nut."""
     names = ("treble", "bass") if job.bass == "right" else ("bass", "treble")
     labels: list[Label] = []
-    if layout.bridge is not None:
-        wings = layout.bridge.corners[3], layout.bridge.corners[2]
+    wings = None if layout.bridge is None else (layout.bridge.corners[3], layout.bridge.corners[2])
+    if layout.separate is not None:
+        wings = separate_drawn.backs(layout.separate)
+    if wings is not None:
         labels += [
             Label(at=at, words=words, of=f"side:{words}", height=2.6, bold=True)
             for at, words in zip(wings, names, strict=True)
@@ -118,9 +140,40 @@ def _opposite(ends: tuple[XY, XY]) -> tuple[list[Mark], list[Label]]:
     return [Mark(shape=line, purpose="hidden", of="opposite", tone="quiet")], [label]
 
 
-def saddle_line(saddle: SaddlePlan, past: float) -> Mark:
-    """The saddle line, carried on past the slot's ends by so many mm."""
-    return Mark(shape=carried_on(*saddle.line, past), purpose="centre", of="saddle")
+def saddle_lines(saddle: SaddlePlan, past: float) -> list[Mark]:
+    """The saddle line, carried on past the slot's ends by so many mm; of several pieces each its own, so far at
+    its outer end alone.
+    """
+    if len(saddle.lines) == 1:
+        return [Mark(shape=carried_on(*saddle.line, past), purpose="centre", of="saddle")]
+    ordered = sorted(saddle.lines, key=lambda line: -line[0][1])
+    shapes = [carried_on(*line, past) for line in ordered]
+    ends = [
+        (long.a if at == 0 else a, long.b if at == len(ordered) - 1 else b)
+        for at, ((a, b), long) in enumerate(zip(ordered, shapes, strict=True))
+    ]
+    return [Mark(shape=Line(a, b), purpose="centre", of="saddle") for a, b in ends]
+
+
+def crests(saddle: SaddlePlan) -> list[Mark]:
+    """The steps of a stepped saddle: where each is filed, and the walls between them."""
+    rows = sorted((step.crest for step in saddle.steps), key=lambda crest: -crest[0][1])
+    lines = [Line(*crest) for crest in rows]
+    lines += [Line(one[1], other[0]) for one, other in pairwise(rows) if math.dist(one[1], other[0]) > SAME]
+    return [Mark(shape=line, purpose="mark", of="saddle", weight=0.7) for line in lines]
+
+
+def tie_block(tie: TiePlan, weight: float = 1.0, *, near: bool = True) -> list[Mark]:
+    """The block's outline from above, and its holes through it, dashed."""
+    marks = [Mark(shape=polyline(tie.corners, closed=True), purpose="mark", of="tie block", weight=0.7 * weight)]
+    for hole in tie.holes if near else ():
+        front, back = complex(*hole.front), complex(*hole.back)
+        aside = (back - front) / abs(back - front) * 1j * hole.diameter / 2
+        for off in (aside, -aside):
+            a, b = front + off, back + off
+            line = Line((a.real, a.imag), (b.real, b.imag))
+            marks.append(Mark(shape=line, purpose="hidden", of=f"tie:{hole.string}", weight=0.7))
+    return marks
 
 
 def old_work(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list[Label]]:

@@ -105,8 +105,8 @@ def _wood(job: Job, layout: Layout) -> Iterator[Gap]:
     walls = [("bridge", [_between(a, b) for at, a in enumerate(pins) for b in pins[at + 1 :]])]
     walls.append(("old", [_between(new, old) for new in pins for old in layout.old.pins]))
     if layout.saddle is not None:
-        _, front, back, last = (complex(*at) for at in layout.saddle.slot)
-        walls.append(("slot", [_from_slot(hole, front, back, last) for hole in pins]))
+        corners = [[complex(*at) for at in slot[1:]] for slot in layout.saddle.slots]
+        walls.append(("slot", [_from_slot(hole, *three) for hole in pins for three in corners]))
     for of, group in walls:
         thin = [wall for wall in group if wall is not None]
         if thin:
@@ -152,10 +152,14 @@ def _round_corners(job: Job, layout: Layout) -> tuple[list[Mark], list[Label]]:
     cutter = sheets.cutters.get("slot", sheets.cutter)
     if cutter is None or layout.saddle is None:
         return [], []
-    corners, radius = [complex(*at) for at in layout.saddle.slot], mm(cutter) / 2
-    if 2 * radius > min(abs(corners[k] - corners[k - 1]) for k in range(4)):
-        return [], []  # it does not fit at all, which is said elsewhere
-    arcs = [_rounded(corners[k - 1], corners[k], corners[(k + 1) % 4], radius) for k in range(4)]
+    radius, arcs = mm(cutter) / 2, list[Arc]()
+    for slot in layout.saddle.slots:
+        corners = [complex(*at) for at in slot]
+        if 2 * radius > min(abs(corners[k] - corners[k - 1]) for k in range(4)):
+            continue  # it does not fit at all, which is said elsewhere
+        arcs += [_rounded(corners[k - 1], corners[k], corners[(k + 1) % 4], radius) for k in range(4)]
+    if not arcs:
+        return [], []
     marks = [Mark(shape=arc, purpose="cut", of="slot", tone="look", weight=0.7) for arc in arcs]
     words = f"cutter {_said(2 * radius, job)}"
     at = layout.saddle.slot[1]

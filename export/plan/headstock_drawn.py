@@ -1,7 +1,7 @@
 """The rest of the instrument on the plan: the headstock with what is to go on it, markers along the neck, other holes.
 
 What was found is drawn as former lines and an outline; new holes as what is to be drilled. An old hole that is to be
-plugged is hatched.
+plugged is hatched. A slotted headstock's posts are drilled from its sides: of them one sees the axes.
 """
 
 import math
@@ -30,7 +30,7 @@ def rest(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list[Lab
     labels: list[Label] = []
     found = layout.hardware.headstock
     if found is not None:
-        marks += _as_found(found)
+        marks += _as_found(found, slotted=job.hardware.slotted)
         more, labels = _new(job, found, view)
         marks += more
     return marks + _markers(job, layout), labels
@@ -50,8 +50,8 @@ def _places(found: HeadstockPlan) -> list[XY]:
     return [*(at for ring in rings for at in ring), *old, *(post.at for post in found.posts), found.middle.at]
 
 
-def _as_found(found: HeadstockPlan) -> list[Mark]:
-    """Outline and slots, the middle line from the nut on, and the old holes."""
+def _as_found(found: HeadstockPlan, *, slotted: bool) -> list[Mark]:
+    """Outline and slots, the middle line from the nut on, and the old holes; of a slotted headstock their axes."""
     marks: list[Mark] = []
     if found.outline:
         marks.append(Mark(shape=polyline(found.outline, closed=True), purpose="body", of="headstock", filled=True))
@@ -61,13 +61,20 @@ def _as_found(found: HeadstockPlan) -> list[Mark]:
     away = -far if dx > 0 else far
     middle = Line((x, y), (x + away * dx, y + away * dy))
     marks.append(Mark(shape=middle, purpose="centre", of="headstock", tone="quiet"))
+    axes = {bore.hole: Line(*bore.axis) for side in found.sides for bore in side.old}
     for hole in (*found.old_posts, *found.old_screws):
-        marks += old_hole(hole, f"point:{hole.name}", "quiet")
+        of = f"point:{hole.name}"
+        if hole.name in axes:
+            marks.append(Mark(shape=axes[hole.name], purpose="before", of=of, tone="quiet"))
+        elif not slotted:
+            marks += old_hole(hole, of, "quiet")
     return marks
 
 
 def _new(job: Job, found: HeadstockPlan, view: PlanView) -> tuple[list[Mark], list[Label]]:
     """Plugs, plates and their screws, posts with their bushings; by each post the string that goes to it."""
+    if job.hardware.slotted:
+        return _axes(found, view)
     marks = [mark for plug in found.plugs for mark in _plug(plug, view)]
     labels: list[Label] = []
     marks += [Mark(shape=polyline(ring, closed=True), purpose="hidden", of="tuner plate") for ring in found.plates]
@@ -84,6 +91,23 @@ def _new(job: Job, found: HeadstockPlan, view: PlanView) -> tuple[list[Mark], li
             marks += cross(post.at, post.diameter / 2 + 1.4, "centre", of=of, weight=0.7)
             clear = view.scale * (post.bushing or post.diameter) / 2
             labels.append(Label(at=post.at, words=post.string or str(number), of=of, bold=True, clear=clear))
+    return marks, labels
+
+
+def _axes(found: HeadstockPlan, view: PlanView) -> tuple[list[Mark], list[Label]]:
+    """The posts of a slotted headstock, which are drilled from its sides: their axes from the edge to the slot."""
+    marks, labels = [], []
+    for number, (post, bore) in enumerate(zip(found.posts, found.bores, strict=True), 1):
+        of = f"post:{number}"
+        if bore is not None:
+            marks.append(Mark(shape=Line(*bore.axis), purpose="mark", of=of))
+        if view.near:
+            marks += cross(post.at, post.diameter / 2, "centre", of=of, weight=0.7)
+            labels.append(
+                Label(
+                    at=post.at, words=post.string or str(number), of=of, bold=True, clear=view.scale * post.diameter / 2
+                )
+            )
     return marks, labels
 
 

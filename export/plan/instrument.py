@@ -35,14 +35,14 @@ def _suggested_half() -> tuple[tuple[float, float], ...]:
     return tuple((_LONG * share, _half_width(share)) for share in shares)
 
 
-def instrument(layout: Layout) -> tuple[list[Mark], list[Label]]:
-    """The marks from the ground up, and the labels they ask for."""
+def instrument(layout: Layout, *, hollow: bool = True) -> tuple[list[Mark], list[Label]]:
+    """The marks from the ground up, and the labels they ask for; `hollow`: a body with a hole may be suggested."""
     marks: list[Mark] = []
     labels: list[Label] = []
     body = measured_body(layout)
     if body is not None:
         marks.append(Mark(shape=body, purpose="body", of="body", filled=True))
-    elif layout.neck is not None:
+    elif layout.neck is not None and hollow:
         more, label = _suggested(layout)
         marks += more
         labels += label
@@ -182,6 +182,8 @@ def edges_carried_on(layout: Layout) -> list[Mark]:
     if neck is None or neck.end is None:
         return []
     reach = max((x for x, _, _ in layout.bridge.outline), default=0.0) + 30.0 if layout.bridge else scale_of(layout)
+    if layout.separate is not None:
+        reach = max(x for x, _ in layout.separate.corners) + 30.0
     return [
         Mark(shape=Line(corner, ray.at_x(reach)), purpose="lay", of=f"edge:{side}", tone="measured")
         for side, ray, corner in (("left", neck.left_edge, neck.end[0]), ("right", neck.right_edge, neck.end[1]))

@@ -33,7 +33,7 @@ def _name(kept: Kept, at: XY) -> Label:
 
 def _ghost(kept: Kept, places: Places, view: PlanView) -> list[Mark]:
     of = f"kept:{kept.name}"
-    shapes: list[Path | Circle] = [polyline(places.slot, closed=True)]
+    shapes: list[Path | Circle] = [polyline(slot, closed=True) for slot in places.slots or (places.slot,)]
     if places.corners is not None:
         shapes.append(_outline(kept.bridge, places.corners))
     if view.near and kept.bridge is not None and kept.bridge.pins is not None:

@@ -14,14 +14,21 @@ from export.templates import (
     bridge,
     check_sheet,
     headstock,
+    headstock_sides,
     job_sheet,
     markers,
     nut,
+    nut_blank,
     placement,
     plate,
+    saddle_bases,
+    saddle_blank,
     stock,
+    tie_block,
 )
+from export.templates.standing import bridge_place, crown, tailpiece
 from geometry import words
+from geometry.bridge.how_held import how_held
 from geometry.job import Job
 from geometry.layout import Layout
 
@@ -39,18 +46,30 @@ class Template(msgspec.Struct, frozen=True, kw_only=True):
     pages: Callable[[Job, Layout, Stamp], tuple[Sheet, ...]] | None = None
 
 
+def _placement(job: Job, layout: Layout, stamp: Stamp) -> Figure:
+    """Where the bridge goes, however it is held."""
+    return placement.draw(job, layout, stamp) if job.floating is None else bridge_place.draw(job, layout, stamp)
+
+
+def _full_length(job: Job, layout: Layout, stamp: Stamp) -> Figure:
+    """The same from the nut."""
+    if job.floating is None:
+        return placement.draw_full_length(job, layout, stamp)
+    return bridge_place.drawn(job, layout, "nut", "Bridge’s place, full length")
+
+
 _ALL = (
     Template(
         name="placement",
         title="Placement template",
         says="Taped on the top against the board's end: where bridge, slot and pin holes go.",
-        draw=placement.draw,
+        draw=_placement,
     ),
     Template(
         name="full-length",
         title="Placement, full length",
         says="The same from the nut, over fret 12, in several sheets.",
-        draw=placement.draw_full_length,
+        draw=_full_length,
     ),
     Template(
         name="bridge",
@@ -71,10 +90,58 @@ _ALL = (
         draw=plate.draw,
     ),
     Template(
+        name="tie-block",
+        title="Tie block",
+        says="The block behind the saddle, seen from behind: its holes to drill.",
+        draw=tie_block.draw,
+    ),
+    Template(
+        name="bridge-place",
+        title="Bridge’s place",
+        says="For a bridge held by the strings: its feet, its crown, how far it may be slid.",
+        draw=bridge_place.draw,
+    ),
+    Template(
+        name="crown",
+        title="Crown",
+        says="A strip for a floating bridge's upper edge: where each string breaks.",
+        draw=crown.draw,
+    ),
+    Template(
+        name="tailpiece",
+        title="Tailpiece",
+        says="Behind the bridge: the tail's middle, where the strings end, its holes.",
+        draw=tailpiece.draw,
+    ),
+    Template(
+        name="saddle-bases",
+        title="Saddle bases",
+        says="Where each string has its own saddle: the base with its holes, from the face.",
+        draw=saddle_bases.draw_face,
+    ),
+    Template(
+        name="saddle-bases-back",
+        title="Saddle bases, back",
+        says="The holes through the body and their ferrules from the back, mirrored.",
+        draw=saddle_bases.draw_back,
+    ),
+    Template(
         name="nut-slots",
         title="Nut slots",
         says="A strip to stick on the nut: each string's slot.",
         draw=nut.draw,
+    ),
+    Template(
+        name="nut-blank",
+        title="Nut blank",
+        says="The nut from its front and from above: each slot's place, width and bottom.",
+        draw=nut_blank.draw,
+    ),
+    Template(
+        name="saddle-blank",
+        title="Saddle blank",
+        says="The saddle from the front and from above: how high it stands under each string.",
+        draw=saddle_blank.draw,
     ),
     Template(
         name="headstock",
@@ -87,6 +154,12 @@ _ALL = (
         title="Headstock, back",
         says="The same from the back, mirrored.",
         draw=headstock.draw_back,
+    ),
+    Template(
+        name="headstock-sides",
+        title="Headstock, sides",
+        says="A strip for each side of a slotted headstock that folds over its edge: where the posts are drilled.",
+        draw=headstock_sides.draw,
     ),
     Template(
         name="post-jig",
@@ -125,6 +198,8 @@ _ALL = (
         pages=check_sheet.pages,
     ),
 )
+GLUED = ("placement", "full-length", "bridge", "clearing", "plate", "before-and-after")
+"""Templates of a bridge that is glued."""
 STOCK = Template(
     name="stock",
     title="Stock",
@@ -139,6 +214,13 @@ def template_named(name: str) -> Template:
     if name not in TEMPLATES:
         raise ExportError(f"There is no template “{name}”; the templates are {', '.join(TEMPLATES)}")
     return TEMPLATES[name]
+
+
+def is_of_its_kind(template: Template, job: Job) -> None:
+    """Raises `ExportError` for a template of a glued bridge where the job's is not."""
+    instead = how_held(job).instead
+    if instead and template.name in GLUED:
+        raise ExportError(f"These templates are of a bridge that is glued: {', '.join(GLUED)}. Take {instead} here")
 
 
 LeftOut = Callable[[str], None]
@@ -210,11 +292,12 @@ def all_sheets(job: Job, layout: Layout, stamp: Stamp, left_out: LeftOut | None 
 
 
 def _pages(template: Template, job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
+    is_of_its_kind(template, job)
     if template.pages is not None:
         return template.pages(job, layout, stamp)
     assert template.draw is not None
     figure = template.draw(job, layout, stamp)
-    figure = msgspec.structs.replace(figure, notes=(*figure.notes, *cautions.of_template(template.name)))
+    figure = msgspec.structs.replace(figure, notes=(*figure.notes, *cautions.of_template(template.name, job.held)))
     order = PrintOrder(figure=figure, template=template.name, title=job.title, stamp=stamp)
     found = {"stops": stops_of(layout), "looks": looks_of(layout), "doubt": _readings_in_doubt(job, layout)}
     return lay(msgspec.structs.replace(order, **found))

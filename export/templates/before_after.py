@@ -13,11 +13,12 @@ from export.paper.furniture import marks_box
 from export.plan import Overlay, PlanView, compose
 from export.records import Sheet, Stamp
 from export.templates import job_tables
+from export.templates.standing.results import moved_rows
 from export.templates.written_pages import numbered, put_head, written_ground
 from geometry import proof, words
 from geometry.job import Job
 from geometry.job.proof import STAGES
-from geometry.layout import Layout, OldPlan, SaddlePlan
+from geometry.layout import Layout, OldPlan, SaddlePlan, StringPlan
 from geometry.proof import Proved
 from geometry.proof.moved import moved_by
 from geometry.units import said, said_pm
@@ -65,6 +66,7 @@ def _set_out(job: Job, layout: Layout, stamp: Stamp, inside: Box, proofs: list[P
 def _drawings(flow: Flow, job: Job, layout: Layout, built: Proved | None, high: float) -> None:
     """The instrument with the old bridge alone, and with the new one alone, to one scale."""
     was = msgspec.structs.replace(layout, bridge=None, saddle=None, strings=(), margins=None, checks=(), findings=())
+    was = msgspec.structs.replace(was, tail=None)
     now = msgspec.structs.replace(layout, old=OldPlan())
     seam: tuple[Overlay, ...] = ("seam", "labels")
     after = "As built" if built is not None else "As it is to be"
@@ -102,6 +104,8 @@ def _measured(job: Job, layout: Layout) -> list[list[str]]:
 
 
 def _moved(job: Job, layout: Layout) -> list[list[str]]:
+    if layout.floating is not None:
+        return moved_rows(job, layout.floating)
     found = moved_by(job)
     if found is None:
         return []
@@ -128,11 +132,18 @@ def _tune(job: Job, layout: Layout, built: Proved | None) -> list[list[str]]:
         found = by_name.get(string.name)
         if found is None:
             wide = _cents95(layout.saddle, string.break_point[1])
-            rows.append([string.name, f"±{wide:.1f} cents at fret 12", "as worked out; not read as built yet"])
+            rows.append([string.name, f"±{wide:.1f} cents at fret 12", _known_by(job, string)])
         else:
             stays = f"{abs(found.left_cents):.1f} ±{found.cents95:.1f} cents at fret 12"
             rows.append([string.name, stays, proof.string_words(job, found)])
     return rows
+
+
+def _known_by(job: Job, string: StringPlan) -> str:
+    """What the promise of a string's tune rests on."""
+    if job.floating is None:
+        return "as worked out; not read as built yet"
+    return "as heard" if string.compensation_from == "by ear" else "as worked out; not heard on its bridge yet"
 
 
 def _cents95(saddle: SaddlePlan, y: float) -> float:

@@ -47,19 +47,23 @@ def pin_drills(job: Job, diameter: float) -> tuple[Drill, Drill]:
 
 
 def slot(job: Job, layout: Layout) -> list[Bored]:
-    """The slot by the middles of its two ends; its depth where the job has it."""
-    if layout.saddle is None:
-        return []
-    fl, fr, br, bl = layout.saddle.slot
-    deep = slot_depth(job)
+    """The slot by the middles of its two ends, or each of several, counted from the treble; its depth where the job has
+    it.
+    """
+    slots = layout.saddle.slots if layout.saddle is not None else ()
+    called = ["slot"] if len(slots) == 1 else [f"slot {number}" for number in range(1, len(slots) + 1)]
+    return [end for name, corners in zip(called, slots, strict=True) for end in _ends(job, name, *corners)]
+
+
+def _ends(job: Job, name: str, fl: XY, fr: XY, br: XY, bl: XY) -> list[Bored]:
     ends = (("left", (fl, bl)), ("right", (fr, br)))
     return [
         Bored(
-            name=f"slot, {job.bass_or_treble(side)} end",
+            name=f"{name}, {job.bass_or_treble(side)} end",
             at=((a[0] + b[0]) / 2, (a[1] + b[1]) / 2),
             diameter=math.dist(fl, bl),
             depth="by your saddle",
-            deep=deep,
+            deep=slot_depth(job),
         )
         for side, (a, b) in ends
     ]

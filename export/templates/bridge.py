@@ -13,14 +13,14 @@ from export.drawing.marks import XY, Circle, Line, Mark, Path, Text
 from export.drawing.straight import direction
 from export.drawing.typeface import width
 from export.errors import ExportError
-from export.plan.bridgework import saddle_line
+from export.plan.bridgework import saddle_lines
 from export.plan.old_work_drawn import on_the_top
 from export.records import Figure, Stamp
 from export.templates import bored, bridge_sizes, parts, registration, turning_holes
 from export.templates.bored import REAM, with_tables
 from export.templates.dowels import dowels
 from geometry.job import Job
-from geometry.layout import BridgePlan, Layout
+from geometry.layout import BridgePlan, Layout, SaddlePlan
 from geometry.units import named, show
 
 IN_WING = 20.0
@@ -57,6 +57,10 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         "Lay a rule on both scales before you use the sheet.",
         f"Numbers in {named(job.unit)}; at the slot: from the bridge's front to the slot's front.",
     ]
+    if len(layout.saddle.slots if layout.saddle else ()) > 1:
+        notes.append("Each slot has its own slant and its own number: do not carry one on into the next.")
+    if bridge.tie is not None:
+        notes.append("Dashed through the tie block: its holes; they are drilled by the tie-block template.")
     if bridge.pins:
         notes.append(REAM)
     if located:
@@ -90,7 +94,7 @@ def draw_clearing(job: Job, layout: Layout, stamp: Stamp) -> Figure:
         Mark(shape=outline, purpose="hidden", of="bridge"),
         *(mark for mark in on_the_top(layout.old, parts.AREA_HATCH) if mark.of == "bare"),
         *parts.pin_holes(layout),
-        *([saddle_line(layout.saddle, parts.PAST_SLOT)] if layout.saddle else []),
+        *(saddle_lines(layout.saddle, parts.PAST_SLOT) if layout.saddle else []),
         *parts.sides(job, layout, front - 6.0),
         *_own_sides(job, layout, bridge),
         *registration.nut_arrow(job, (front - 66.0, 10.0)),
@@ -146,8 +150,8 @@ class _Wing(NamedTuple):
 
 def _free(wing: _Wing, layout: Layout) -> tuple[float, float]:
     """From where to where behind the front the wing is free: beside the saddle line, where that reaches into it."""
-    line = saddle_line(layout.saddle, parts.PAST_SLOT).shape if layout.saddle else None
-    for tip in (line.a, line.b) if isinstance(line, Line) else ():
+    lines = [mark.shape for mark in saddle_lines(layout.saddle, parts.PAST_SLOT)] if layout.saddle else []
+    for tip in (tip for line in lines if isinstance(line, Line) for tip in (line.a, line.b)):
         x, y = tip[0] - wing.corner[0], tip[1] - wing.corner[1]
         if x * wing.inward[0] + y * wing.inward[1] < IN_WING:
             back = x * wing.to_back[0] + y * wing.to_back[1]
@@ -156,6 +160,10 @@ def _free(wing: _Wing, layout: Layout) -> tuple[float, float]:
 
 
 def _bridge_of(layout: Layout, name: str) -> BridgePlan:
+    if layout.floating is not None:
+        raise ExportError(
+            f"The {name} template is not for a bridge that is held by the strings; take “bridge-place” and “crown”"
+        )
     if layout.bridge is None:
         raise ExportError(f"The {name} template needs a bridge; choose one on the Bridge card")
     return layout.bridge
@@ -186,7 +194,7 @@ def _widths(job: Job, bridge: BridgePlan) -> list[Mark]:
 
 
 def _sizes(job: Job, layout: Layout, bridge: BridgePlan) -> list[Mark]:
-    """Length, and bridge front to slot front at the slot's two ends."""
+    """Length, and bridge front to slot front at the slot's two ends, or at those of each slot."""
 
     def says(length: float) -> str:
         return f"{show(length, job.unit)}"
@@ -195,7 +203,7 @@ def _sizes(job: Job, layout: Layout, bridge: BridgePlan) -> list[Mark]:
     marks = dimension(fr, fl, says(math.dist(fr, fl)), off=12.0, height=2.5, share=0.3, of="field:bridge.length")
     if layout.saddle is None:
         return marks
-    for at, outward in zip(layout.saddle.front, (1.0, -1.0), strict=True):  # the slot's own numbers stand within
+    for at, outward in _slot_ends(layout.saddle, fl, fr):
         foot = _foot(fl, fr, at)
         number = says(math.dist(foot, at))
         marks.append(Mark(shape=Line(foot, at), purpose="dimension", of="slot"))
@@ -206,6 +214,22 @@ def _sizes(job: Job, layout: Layout, bridge: BridgePlan) -> list[Mark]:
             text = Text((foot[0] - 1.6, foot[1]), number, 2.2, bridge.turn, "em", bold=True)
         marks.append(Mark(shape=text, purpose="dimension", of="slot"))
     return marks
+
+
+def _slot_ends(saddle: SaddlePlan, fl: XY, fr: XY) -> list[tuple[XY, float]]:
+    """The ends of the slots' front edges, and to which side their numbers stand: outside at the outermost ends, where a
+    slot's own numbers stand within; inside between two slots. A slot that is parallel to the front has one number.
+    """
+    if len(saddle.slots) == 1:
+        return list(zip(saddle.front, (1.0, -1.0), strict=True))
+    found = []
+    for slot in saddle.slots:
+        left, right = slot[0], slot[1]
+        if abs(math.dist(_foot(fl, fr, left), left) - math.dist(_foot(fl, fr, right), right)) < bridge_sizes.SEEN:
+            found.append((((left[0] + right[0]) / 2, (left[1] + right[1]) / 2), 1.0))
+        else:
+            found += [(left, 1.0 if left in saddle.front else -1.0), (right, -1.0 if right in saddle.front else 1.0)]
+    return found
 
 
 def _foot(a: XY, b: XY, p: XY) -> XY:

@@ -7,8 +7,9 @@ from export.drawing.flatten import path_points
 from export.drawing.marks import XY, Path
 from export.hole_table import Table
 from export.templates.bored import pin_drill, slot_depth
+from geometry import words
 from geometry.job import Job
-from geometry.layout import BridgePlan, Layout, SaddlePlan
+from geometry.layout import BridgePlan, Layout, SaddlePlan, TiePlan
 from geometry.units import show
 
 SEEN = 0.05
@@ -24,9 +25,11 @@ def table(job: Job, layout: Layout, bridge: BridgePlan) -> Table:
         kind = job.bridge.outline if job.bridge is not None else "straight"
         rows.append(("width with the belly" if kind.endswith("belly") else "width in all", _said(job, whole)))
     if layout.saddle is not None:
-        rows += _slot(job, layout.saddle)
+        rows += _slots(job, layout.saddle)
     if bridge.pins:
         rows += _pins(job, bridge)
+    if bridge.tie is not None:
+        rows += _tie(job, bridge.tie)
     return Table(title=f"Sizes, {job.unit}", rows=tuple(rows), sides="ss")
 
 
@@ -55,15 +58,43 @@ def _along(bridge: BridgePlan) -> list[float]:
     return [x * cos + y * sin for x, y in path_points(Path(bridge.outline, closed=True), 0.001)]
 
 
-def _slot(job: Job, saddle: SaddlePlan) -> list[tuple[str, str]]:
-    fl, fr, _br, bl = saddle.slot
+def _slots(job: Job, saddle: SaddlePlan) -> list[tuple[str, str]]:
+    """The slot, or each of several by its strings; of a stepped saddle the steps as well."""
     deep = slot_depth(job)
+    depth = ("slot, depth", "by your saddle" if deep is None else _fine(job, deep))
+    if len(saddle.slots) == 1:
+        size, lean = _slot("slot", job, *saddle.slot)
+        return [size, depth, lean, *_steps(job, saddle)]
+    rows = []
+    for number, piece in enumerate(saddle.pieces, 1):
+        rows += _slot(f"slot {number}", job, *piece.slot, of=words.strings(piece.strings))
+    return [*rows, (depth[0].replace("slot", "slots"), depth[1])]
+
+
+def _steps(job: Job, saddle: SaddlePlan) -> list[tuple[str, str]]:
+    """How far behind the saddle's front each step is filed."""
+    deep = math.dist(saddle.slot[0], saddle.slot[3])
+    return [
+        (f"step under {words.strings(step.strings)}", f"crest {_fine(job, step.peak * deep)} behind the saddle's front")
+        for step in saddle.steps
+    ]
+
+
+def _tie(job: Job, tie: TiePlan) -> list[tuple[str, str]]:
+    return [
+        ("tie block, length by depth", f"{_said(job, tie.left - tie.right)} by {_said(job, tie.back_x - tie.front_x)}"),
+        ("tie block, bridge's front to its face", _said(job, tie.front_x)),
+        ("tie block, height over the bridge's bottom", _fine(job, tie.height)),
+    ]
+
+
+def _slot(name: str, job: Job, fl: XY, fr: XY, _br: XY, bl: XY, of: str = "") -> list[tuple[str, str]]:
+    size = f"{_said(job, math.dist(fl, fr))} by {_fine(job, math.dist(fl, bl))}"
     turned = 90.0 - abs(slot_lean(fl, fr))
     farther = "" if turned > 89.95 else f", {_farther(job, fl, fr)} end to the tail"
     return [
-        ("slot, length by width", f"{_said(job, math.dist(fl, fr))} by {_fine(job, math.dist(fl, bl))}"),
-        ("slot, depth", "by your saddle" if deep is None else _fine(job, deep)),
-        ("slot to the neck's centre line", f"{turned:.1f}°{farther}"),
+        (f"{name}, length by width", f"{size}, {of}" if of else size),
+        (f"{name} to the neck's centre line", f"{turned:.1f}°{farther}"),
     ]
 
 

@@ -15,13 +15,15 @@ practice, no source)."""
 
 
 def dowels(layout: Layout) -> tuple[Hole, ...]:
-    """Two holes on the slot's middle line, one from each end; none where no two places are clear."""
-    if layout.saddle is None:
+    """Two holes on the slot's middle line, one from each end, of several slots on the outermost ones'; none where no
+    two places are clear.
+    """
+    if layout.saddle is None or layout.floating is not None or layout.separate is not None:
         return ()
-    fl, fr, br, bl = layout.saddle.slot
-    left, right = _middle(fl, bl), _middle(fr, br)
-    diameter = min(LARGEST, math.dist(fl, bl))
-    found = [_first_clear(layout, a, b, diameter) for a, b in ((left, right), (right, left))]
+    slots = sorted(layout.saddle.slots, key=lambda slot: -slot[0][1])
+    (left, beyond), (before, right) = ((_middle(fl, bl), _middle(fr, br)) for fl, fr, br, bl in (slots[0], slots[-1]))
+    diameter = min(LARGEST, math.dist(slots[0][0], slots[0][3]))
+    found = [_first_clear(layout, a, b, diameter) for a, b in ((left, beyond), (right, before))]
     if any(at is None for at in found):
         return ()
     return tuple(

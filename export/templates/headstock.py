@@ -1,7 +1,8 @@
 """The headstock: old holes to plug, new posts to drill, from the face and from the back, and a strip for a jig.
 
 What is drawn from the back is mirrored and says so. Posts are drilled from the face as far as the bit's point, and
-then from the back, or with scrap clamped behind, so that no wood breaks out.
+then from the back, or with scrap clamped behind, so that no wood breaks out. A slotted headstock's are drilled from its
+sides: its sheets have their axes.
 """
 
 from collections.abc import Sequence
@@ -10,17 +11,17 @@ from itertools import pairwise
 from export.drawing.dimension import arrow, cross
 from export.drawing.flatten import Box, polyline
 from export.drawing.marks import XY, Anchor, Circle, Line, Mark, Text
-from export.drills import nearest_inch, nearest_metric
-from export.errors import ExportError
 from export.hole_table import Bored
 from export.plan.old_work_drawn import old_hole
 from export.records import Figure, Stamp
+from export.templates import headstock_notes
+from export.templates.headstock_notes import posts_of
+from export.templates.headstock_sides import axes
 from export.templates.parts import seen_from
 from geometry.job import Job
 from geometry.job.sides import SIDES, Side
 from geometry.layout import HeadstockPlan, Layout, Post
-from geometry.units import mm, show, show_pm
-from geometry.words import called, joined
+from geometry.units import mm, show
 
 LETTERS, ROOM = 2.3, 4.0
 """Height of the letters, and how far a seam stays from a hole, mm."""
@@ -31,26 +32,26 @@ JIG_WIDE, JIG_PAST = 30.0, 15.0
 
 def draw_face(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # all are drawn by the same call
     """The headstock from its face. Raises `ExportError` where there are no new posts."""
-    return _headstock(job, _plan(layout), layout, back=False)
+    return _headstock(job, posts_of(layout), layout, back=False)
 
 
 def draw_back(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # all are drawn by the same call
     """The same from its back, mirrored. Raises `ExportError` where there are no new posts."""
-    return _headstock(job, _plan(layout), layout, back=True)
+    return _headstock(job, posts_of(layout), layout, back=True)
 
 
 def draw_jig(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # all are drawn by the same call
     """A strip a side with the posts' middles, to make a drilling jig by. Raises `ExportError` without new posts."""
-    found, marks, bored = _plan(layout), [], []
+    found, marks, bored = posts_of(layout), [], []
     for number, side in enumerate(SIDES):
         row = [post for post in found.posts if post.side == side]
         if row:
-            more, holes = _strip(job, row, side, -number * (JIG_WIDE + 12.0))
+            more, holes = _strip(job, row, _steps(found, row), side, -number * (JIG_WIDE + 12.0))
             marks += more
             bored += holes
     notes = (
         "Stick each strip on the jig's wood, drill through square on a stand, and try the jig in scrap first.",
-        _drilled(job, found),
+        headstock_notes.drilled(job, found, jig=True),
     )
     return Figure(
         title="Drilling jig",
@@ -63,17 +64,12 @@ def draw_jig(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001 
     )
 
 
-def _plan(layout: Layout) -> HeadstockPlan:
-    found = layout.hardware.headstock
-    if found is None or not found.posts:
-        raise ExportError("The headstock's sheets need new tuners on a headstock that was read; see the Headstock card")
-    return found
-
-
 def _headstock(job: Job, found: HeadstockPlan, layout: Layout, *, back: bool) -> Figure:
-    marks = _as_found(found, layout)
-    bored = []
-    for number, post in enumerate(found.posts, 1):
+    marks, bored = _as_found(job, found, layout), []
+    slotted = job.hardware.slotted
+    if slotted:
+        marks += axes(found)
+    for number, post in enumerate(() if slotted else found.posts, 1):
         name, of = post.string or str(number), f"post:{number}"
         marks.append(Mark(shape=Circle(post.at, post.diameter / 2), purpose="drill", of=of))
         marks += cross(post.at, post.diameter / 2 + 1.4, "centre", of=of, weight=0.75)
@@ -95,14 +91,14 @@ def _headstock(job: Job, found: HeadstockPlan, layout: Layout, *, back: bool) ->
         title="Headstock, back" if back else "Headstock",
         marks=tuple(marks),
         keep=_whole(marks),
-        notes=(*_order(job, found), _drilled(job, found)),
+        notes=(*headstock_notes.order(job, found), headstock_notes.drilled(job, found)),
         mirror=back,
         is_template=True,
         bored=tuple(bored),
     )
 
 
-def _as_found(found: HeadstockPlan, layout: Layout) -> list[Mark]:
+def _as_found(job: Job, found: HeadstockPlan, layout: Layout) -> list[Mark]:
     """Outline and slots to lay the sheet on, the nut's front, the middle line, and old holes as they were."""
     marks = [Mark(shape=polyline(ring, closed=True), purpose="lay", of="headstock") for ring in _rings(found)]
     assert layout.neck is not None
@@ -112,7 +108,7 @@ def _as_found(found: HeadstockPlan, layout: Layout) -> list[Mark]:
     (x, y), (dx, dy) = found.middle.at, found.middle.direction
     far = (end - 6.0 - x) / dx
     marks.append(Mark(shape=Line((x, y), (x + far * dx, y + far * dy)), purpose="centre", of="headstock middle"))
-    for hole in (*found.old_posts, *found.old_screws):
+    for hole in () if job.hardware.slotted else (*found.old_posts, *found.old_screws):
         marks += old_hole(hole, f"old:{hole.name}")
         marks.append(Mark(shape=Circle(hole.at, 0.3), purpose="before", of=f"old:{hole.name}", filled=True))
     return marks
@@ -149,47 +145,19 @@ def _corner(layout: Layout) -> XY:
     return max(x for x, _ in layout.neck.nut) + 8.0, 0.0
 
 
-def _order(job: Job, found: HeadstockPlan) -> tuple[str, ...]:
-    """Which plug must be in before which hole, and what is drilled through as it is."""
-    says = []
-    again = [called(post.again, job.hand) for post in found.posts if post.again]
-    if again:
-        says.append(f"Drilled through as they are: {joined(again)}.")
-    first = [plug for plug in found.plugs if plug.before]
-    if first:
-        says.append(
-            "Plug first, before a post is drilled there: "
-            + "; ".join(f"{called(plug.hole, job.hand)} before {_posts(plug.before)}" for plug in first)
-            + "."
-        )
-    return tuple(says)
-
-
-def _posts(names: Sequence[str]) -> str:
-    return joined([name if name.startswith("post") else f"the post of string {name}" for name in names])
-
-
-def _drilled(job: Job, found: HeadstockPlan) -> str:
-    """Drills, and how surely the places are known; wood is held where the bit breaks through."""
-    post, unit = found.posts[0], job.unit
-    along, across = (max(post.pm95[axis] for post in found.posts) for axis in (0, 1))
-    sizes = f"{nearest_metric(post.diameter).name} or {nearest_inch(post.diameter).name}"
-    if post.bushing is not None and job.hardware.tuners is not None:
-        wide, deep = nearest_metric(post.bushing), mm(job.hardware.tuners.bushing_deep)
-        inch = nearest_inch(post.bushing)
-        sizes = f"first {wide.name} or {inch.name}, {show(deep, unit)} {unit} deep from the face, then {sizes} through"
-    rollers = job.hardware.tuners is not None and job.hardware.tuners.roller is not None
-    how = "from the headstock's sides, with scrap in each slot" if rollers else "with scrap clamped behind"
-    return (
-        f"Drill {sizes}, {how} where the bit breaks through. Places to ±{show_pm(along, unit)} "
-        f"along and ±{show_pm(across, unit)} {unit} across."
-    )
-
-
-def _strip(job: Job, row: Sequence[Post], side: Side, y: float) -> tuple[list[Mark], list[Bored]]:
-    """A side's strip, its first post at the origin, the way from the nut to the left as the headstock lies."""
+def _steps(found: HeadstockPlan, row: Sequence[Post]) -> list[float]:
+    """How far each post of a row stands from the first, mm; on a slotted headstock along its edge."""
+    bores = [bore for post, bore in zip(found.posts, found.bores, strict=True) if post in row and bore is not None]
+    if len(bores) == len(row):
+        return [bore.along[0] - bores[0].along[0] for bore in bores]
     first = complex(*row[0].at)
-    along = [abs(complex(*post.at) - first) for post in row]
+    return [abs(complex(*post.at) - first) for post in row]
+
+
+def _strip(
+    job: Job, row: Sequence[Post], along: Sequence[float], side: Side, y: float
+) -> tuple[list[Mark], list[Bored]]:
+    """A side's strip, its first post at the origin, the way from the nut to the left as the headstock lies."""
     half, of = JIG_WIDE / 2, f"strip {side}"
     left, right = -along[-1] - JIG_PAST, JIG_PAST
     ring = [(left, y - half), (right, y - half), (right, y + half), (left, y + half)]

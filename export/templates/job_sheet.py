@@ -16,12 +16,13 @@ from export.paper.flow import ROW, SMALL, Column, Flow
 from export.paper.furniture import marks_box
 from export.plan import Overlay, PlanView, compose
 from export.records import Sheet, Stamp
-from export.templates import job_tables, old_work_told
+from export.templates import job_tables, old_work_told, solid_tables
 from export.templates.job_figures import figures
 from export.templates.written_pages import FOOT, numbered, put_head, written_ground
 from geometry import go_or_wait
+from geometry.bridge.how_held import how_held
 from geometry.findings import Finding
-from geometry.job import Job
+from geometry.job import Held, Job
 from geometry.layout import Layout
 from geometry.old_work import what_it_does
 from geometry.placed import kept_placements
@@ -111,10 +112,14 @@ def _said(job: Job, layout: Layout) -> _Said:
         for finding in layout.findings
         if finding.grade == grade and not what_it_does.tells(finding)
     ]
+    before = f"Check before {how_held(job).before}"
     tables = (
         ("Results", job_tables.RESULTS, job_tables.results(job, layout)),
-        ("Check before the glue", job_tables.CHECKS, job_tables.checks(job, layout, prove(job, "clamped"))),
+        (before, job_tables.CHECKS, job_tables.checks(job, layout, prove(job, "clamped"))),
         ("Strings", job_tables.STRINGS, job_tables.strings(job, layout)),
+        (f"Saddle, {job.unit}", solid_tables.SADDLE, solid_tables.saddle(job, layout)),
+        (f"Nut, {job.unit}", solid_tables.NUT, solid_tables.nut(job, layout)),
+        ("Choice of saddle", job_tables.CHOICE, job_tables.saddle_choice(job, layout)),
         ("Plugs and drills", job_tables.HOLES, job_tables.holes(job, layout)),
     )
     return _Said(
@@ -145,7 +150,7 @@ def _flowed(job: Job, stamp: Stamp, inside: Box, box: Box | None, said: _Said, s
     if said.now:
         flow.heading("Go or wait")
         flow.words(" ".join(said.now), bold=True)
-    _first_of_all(flow, said.found)
+    _first_of_all(flow, job.held, said.found)
     _old_work(flow, said.old_work)
     _results(flow, said.tables, whole=whole)
     _steps(flow, said)
@@ -185,10 +190,10 @@ def _picture(flow: Flow, job: Job, layout: Layout, box: Box, place: Place) -> No
     flow.pages[page] += shrunk(thin, scale, (left - box.x0 * scale, low - box.y0 * scale))
 
 
-def _first_of_all(flow: Flow, found: Sequence[Finding]) -> None:
+def _first_of_all(flow: Flow, held: Held, found: Sequence[Finding]) -> None:
     """What must be looked at before a bridge is moved, and what was found."""
     flow.heading("Before you move anything")
-    for text in cautions.BEFORE:
+    for text in cautions.before(held):
         flow.item(text, ticked=True)
     if found:
         flow.heading("What was found")

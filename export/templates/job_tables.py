@@ -5,7 +5,7 @@ import math
 from export import cautions, plugs_and_drills
 from export.drills import nearest_inch, nearest_metric
 from export.paper.flow import Column
-from export.templates import old_work_told
+from export.templates import old_work_told, separate_steps, solid_tables
 from export.templates.bored import pin_drill, pin_drills
 from export.templates.dowels import dowels
 from geometry import words
@@ -50,6 +50,15 @@ HOLES = (
     Column("", 76),
 )
 READINGS = (Column("", 7.5), Column("reading", 50), Column("as read", 20, "e", bold=True), Column("off by", 11.5, "e"))
+CHOICE = (
+    Column("made of", 44, "s", bold=True),
+    Column("parted after", 26),
+    Column("thick", 16, "e"),
+    Column("cents left", 22, "e", bold=True),
+    Column("string", 16, "e"),
+    Column("all within their ±", 34, "e"),
+    Column("thick enough for all", 36, "e"),
+)
 PINS = "Pin holes, to ream"
 SPACINGS = {"equal": "equal temperament", "eighteen": "rule of eighteen", "measured": "frets as measured"}
 OFF_BY = "Off by: the fit less the reading. –: no other reading checks it. !: does not agree with the others."
@@ -57,6 +66,12 @@ OFF_BY = "Off by: the fit less the reading. –: no other reading checks it. !: 
 
 def steps(job: Job, layout: Layout) -> tuple[str, ...]:
     """The work, in order, each step that can hurt with its cautions."""
+    if job.floating is not None:
+        from export.templates.standing.steps import steps as standing  # few jobs have one
+
+        return standing(job, layout)
+    if job.separate is not None:
+        return separate_steps.steps(job, layout)
     holes = ", pin holes" if layout.bridge and layout.bridge.pins else ""
     dowel = "; drill for the dowels" if dowels(layout) else ""
     olds = old_work_told.plugs_said(job, layout)
@@ -67,15 +82,49 @@ def steps(job: Job, layout: Layout) -> tuple[str, ...]:
         ("tape", "Tape the placement template down where its sheet says; check both edge distances."),
         ("mark", f"Mark through the paper: outline, slot ends{holes}. Take the template off and measure again."),
         ("clear", "Score and clear the finish within the clearing line, never into the wood."),
+        *_tie_holes(job, layout),
         ("fit", f"Fit the bridge's underside to the top{dowel}."),
         ("dry clamp", "Dry clamp. Fill in the check distances above."),
         ("glue", "Glue, clamp, check once more while it can still be moved."),
         *_drilled(job, layout),
-        ("rout", "Rout the slot after the glue has set if it was not cut; fit the saddle."),
+        ("rout", _rout(layout)),
+        *solid_tables.steps(layout),
         *(("headstock", says) for says in plugs_and_drills.steps(job, layout)),
         ("string up", "String up; listen at fret 12."),
     )
     return tuple(" ".join((says, *cautions.of_step(step))) for step, says in work)
+
+
+def _rout(layout: Layout) -> str:
+    """Slot and saddle, by what the saddle is made of."""
+    saddle = layout.saddle
+    count = len(saddle.slots) if saddle is not None else 1
+    if count > 1:
+        return f"Rout the {count} slots after the glue has set, each on its own slant; fit each piece of the saddle."
+    fit = "fit the saddle and file its steps" if saddle is not None and saddle.steps else "fit the saddle"
+    return f"Rout the slot after the glue has set if it was not cut; {fit}."
+
+
+def _tie_holes(job: Job, layout: Layout) -> tuple[tuple[cautions.Step, str], ...]:
+    """The holes through a tie block, while the bridge lies free."""
+    tie = layout.bridge.tie if layout.bridge is not None else None
+    if tie is None:
+        return ()
+    size = tie.holes[0].diameter
+    drill = f"{nearest_metric(size).name} or {nearest_inch(size).name}"
+    says = (
+        f"Drill the {len(tie.holes)} tie holes through the block by the tie-block template, with {drill}, level and "
+        f"along each string, {_length(tie.holes[0].up, job.unit)} over the bridge's bottom."
+    )
+    return (("drill", says),)
+
+
+def saddle_choice(job: Job, layout: Layout) -> Rows:
+    """The ways to make the saddle side by side, where one piece does not carry all strings or another is chosen."""
+    from geometry.saddle.choice_of_saddle import rows, saddle_choices, worth_a_table
+
+    found = saddle_choices(job, layout)
+    return [list(row) for row in rows(job, found)] if worth_a_table(found) else []
 
 
 def _drilled(job: Job, layout: Layout) -> tuple[tuple[cautions.Step, str], ...]:
@@ -140,6 +189,12 @@ def results(job: Job, layout: Layout) -> Rows:
         said = f"along the neck; ±{_pm(across, unit)} {unit} across it"
         said += "" if layout.bridge.across_checked else ", not checked"
         rows.append(["The bridge's place, corners", "", _pm(along, unit), said])
+    if layout.floating is not None or layout.tail is not None:
+        from export.templates.standing.results import rows as standing  # few jobs have them
+
+        rows += standing(job, layout)
+    if layout.separate is not None:
+        rows += separate_steps.results(job, layout.separate)
     return [*rows, *_saddle_height(layout, unit)]
 
 
@@ -178,6 +233,11 @@ def _saddle_height(layout: Layout, unit: Unit) -> Rows:
         wide = math.ceil(max(found[f"degrees_pm95.{side}"] for side in angles) - 1e-9)
         turned = " ; ".join(f"{found[f'degrees.{side}']:.0f}" for side in angles)
         said.append(f"breaks by {turned} ±{wide}°")
+    breaks = layout.bridge.tie.breaks if layout.bridge is not None and layout.bridge.tie is not None else {}
+    if breaks:
+        degrees = [one.degrees for one in breaks.values()]
+        widest = math.ceil(max(one.pm95 for one in breaks.values()) - 1e-9)
+        said.append(f"down to the tie holes by {min(degrees):.0f} to {max(degrees):.0f} ±{widest}°")
     wide_mm = max(found[f"over_top_pm95.{side}"] for side in sides)
     name = f"Saddle over the top, {' ; '.join(sides)}"
     return [[name, f"{' ; '.join(both('over_top'))} {unit}", show_pm(wide_mm, unit), ", ".join(said)]]
@@ -274,7 +334,11 @@ def holes(job: Job, layout: Layout) -> Rows:
             )
             said = f"{inch.name} ({inch.diameter:.2f} mm)"
             rows.append([name, str(count), _length(diameter, job.unit), metric.name, said, place])
-    return [*rows, *plugs_and_drills.drills(job, layout)]
+    if layout.tail is not None:
+        from export.templates.standing.results import tail_holes  # few jobs have one
+
+        rows += tail_holes(job, layout.tail)
+    return [*rows, *separate_steps.holes(job, layout), *plugs_and_drills.drills(job, layout)]
 
 
 def _place(job: Job, layout: Layout) -> str:

@@ -56,6 +56,8 @@ def to_plug(layout: Layout) -> tuple[Hole, ...]:
     """The old holes that are plugged: all but those that a new pin hole takes away, and those outside the body."""
     fates = {hole.hole: hole for hole in (layout.consequences.holes if layout.consequences is not None else ())}
     gone = {name for name, fate in fates.items() if fate.used_by or fate.off_top}
+    if layout.separate is not None:
+        gone.update(layout.separate.used_again)
     return tuple(hole for hole in (*layout.old.pins, *layout.old.holes) if hole.name not in gone)
 
 

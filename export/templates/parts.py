@@ -5,7 +5,7 @@ from typing import Literal
 from export.drawing.dimension import cross
 from export.drawing.flatten import around, polyline
 from export.drawing.marks import XY, Circle, Line, Mark, Path, Text
-from export.plan.bridgework import saddle_line
+from export.plan.bridgework import crests, saddle_lines, tie_block
 from export.plan.old_work_drawn import footprint, metal_marks, old_hole, on_the_top, under_the_top
 from geometry import words
 from geometry.job import Job
@@ -30,8 +30,10 @@ def slot_and_holes(layout: Layout) -> list[Mark]:
     """Slot to rout, holes to drill, and the saddle line through it all."""
     marks: list[Mark] = []
     if layout.saddle is not None:
-        marks.append(Mark(shape=polyline(layout.saddle.slot, closed=True), purpose="route", of="slot"))
-        marks.append(saddle_line(layout.saddle, PAST_SLOT))
+        marks += [Mark(shape=polyline(slot, closed=True), purpose="route", of="slot") for slot in layout.saddle.slots]
+        marks += [*saddle_lines(layout.saddle, PAST_SLOT), *crests(layout.saddle)]
+    if layout.bridge is not None and layout.bridge.tie is not None:
+        marks += tie_block(layout.bridge.tie)
     return marks + pin_holes(layout)
 
 

@@ -56,13 +56,13 @@ def _drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
     marks = [
         *registration.start_marks(start, neck),
         *registration.edge_lines(job, neck, start, back + 14.0),
-        *_on_the_way(layout, start),
-        *_strings(layout, start, front),
-        *_centre_line(start.front + 3.0, back + 20.0, windows),
+        *on_the_way(layout, start),
+        *strings(layout, start, front),
+        *centre_line(start.front + 3.0, back + 20.0, windows),
         *windows,
         *parts.old_work(layout),
         *_bridge_place(layout, bridge, window=job.sheets.window),
-        *_distances(job, layout, start),
+        *distances(job, layout, start),
         *parts.sides(job, layout, front - 6.0),
         *registration.tape_tabs(start, neck, front),
         *registration.nut_arrow(job, (start.front + 6.0, max(start.left[1], end[0][1]) + 11.0)),
@@ -81,7 +81,7 @@ def _drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
     )
 
 
-def _centre_line(low: float, high: float, windows: list[Mark]) -> list[Mark]:
+def centre_line(low: float, high: float, windows: list[Mark]) -> list[Mark]:
     """The neck centre line, with a gap where a seam window and its ticks lie on it."""
     reach = registration.WINDOW + registration.TICK + 1.0
     rounds = [mark.shape for mark in windows if isinstance(mark.shape, Circle)]
@@ -102,7 +102,9 @@ def _bridge_place(layout: Layout, bridge: BridgePlan, *, window: bool) -> list[M
     return [Mark(shape=outline, purpose="cut", of="bridge"), Mark(shape=words, purpose="note", of="waste")]
 
 
-def notes(unit: Unit, start: Start, length: float, *, seam: bool, window: bool = False) -> tuple[str, ...]:
+def notes(
+    unit: Unit, start: Start, length: float, *, seam: bool, window: bool = False, before: str = "the glue"
+) -> tuple[str, ...]:
     """How to lay it, and what the sheet takes for granted."""
     (belly, bow), (high, step) = USUAL[unit]
     by_bow = said(8 * belly**2 / (3 * length), unit, 2)
@@ -122,12 +124,12 @@ def notes(unit: Unit, start: Start, length: float, *, seam: bool, window: bool =
             if window
             else []
         ),
-        "Check both edge distances before the glue.",
+        f"Check both edge distances before {before}.",
         flat,
     )
 
 
-def _on_the_way(layout: Layout, start: Start) -> list[Mark]:
+def on_the_way(layout: Layout, start: Start) -> list[Mark]:
     """Fret 12 and the board's end where the template runs over them."""
     marks = []
     twelfth = registration.fret_line(layout, 12)
@@ -158,7 +160,7 @@ def _small_nuts(layout: Layout) -> list[Mark]:
     return marks
 
 
-def _strings(layout: Layout, start: Start, front: float) -> list[Mark]:
+def strings(layout: Layout, start: Start, front: float) -> list[Mark]:
     """A stub of each string at the start and before the saddle: enough to sight by, and no more."""
     marks = []
     for string in layout.strings:
@@ -176,7 +178,7 @@ def edge_checks(layout: Layout, against: Against) -> dict[str, Check]:
     return {check.code.rsplit(".", 1)[1]: check for check in layout.checks if check.code.startswith(code)}
 
 
-def _distances(job: Job, layout: Layout, start: Start) -> list[Mark]:
+def distances(job: Job, layout: Layout, start: Start) -> list[Mark]:
     marks = []
     for name, check in edge_checks(layout, start.against).items():
         pm = show_pm(check.pm95, job.unit)

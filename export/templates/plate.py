@@ -21,18 +21,20 @@ BEFORE, BEHIND, BESIDE = 4.0, 12.0, 24.0
 def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # all templates are drawn by the same call
     """The plate with its pin holes, the bridge above it dashed. Raises `ExportError` where there are no pin holes."""
     bridge = layout.bridge
+    if layout.floating is not None:
+        raise ExportError("The plate template is not for a bridge that is held by the strings")
     if bridge is None or not bridge.pins:
         lacks = "this one has none" if bridge is not None else "there is no bridge yet"
         raise ExportError(f"The plate template needs a bridge with pin holes; {lacks}")
     ring = plate_corners(bridge)
     box = around(ring)
-    slot = [polyline(layout.saddle.slot, closed=True)] if layout.saddle else []
+    slots = [polyline(slot, closed=True) for slot in layout.saddle.slots] if layout.saddle else []
     turning = turning_holes.turning_holes(ring, bridge.turn) if job.sheets.turning else ()
     listed = (*bored.pins(job, layout), *bored.plain(job, turning, "to turn on"))
     marks = [
         Mark(shape=polyline(ring, closed=True), purpose="mark", of="plate"),
         Mark(shape=Path(bridge.outline, closed=True), purpose="hidden", of="bridge"),
-        *[Mark(shape=path, purpose="hidden", of="slot") for path in slot],
+        *[Mark(shape=path, purpose="hidden", of="slot") for path in slots],
         *parts.pin_holes(layout),
         *parts.under(layout),
         *[Mark(shape=Circle(h.at, h.diameter / 2), purpose="before", of="old pin") for h in layout.old.pins],

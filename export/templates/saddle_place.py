@@ -2,6 +2,7 @@
 
 from export.hole_table import Table
 from geometry import go_or_wait, proof
+from geometry.bridge.how_held import how_held
 from geometry.job import Job
 from geometry.layout import Check, Layout
 from geometry.placed.from_nut import from_nut
@@ -17,8 +18,8 @@ def table(job: Job, layout: Layout, start: str) -> Table:
     saddle; below it what may be done now and what must wait.
     """
     rows = [
-        (f"edge, {FROM[start]} to {to} front", *(_check(job, checks[hand]) for hand in ("bass", "treble")))
-        for target, to in (("slot", "slot"), ("bridge", "bridge"))
+        (f"edge, {FROM[start]} to {to}", *(_check(job, checks[hand]) for hand in ("bass", "treble")))
+        for target, to in (("slot", how_held(job).stop), ("bridge", "bridge front"))
         if len(checks := _by_hand(layout, f"{start}.{target}.")) == 2
     ]
     lengths = from_nut(layout)
@@ -38,7 +39,7 @@ def table(job: Job, layout: Layout, start: str) -> Table:
     )
 
 
-def proof_table(job: Job) -> tuple[Table, ...]:
+def proof_table(job: Job, title: str = "Read before the glue") -> tuple[Table, ...]:
     """The distances to read before the glue, each with the band that is good and room to write."""
     proved = proof.prove(job, "clamped")
     if proved is None:
@@ -48,7 +49,7 @@ def proof_table(job: Job) -> tuple[Table, ...]:
         for row in proved.rows
         if row.good in ("to read", "good", "not good")
     )
-    return (Table(title=f"Read before the glue, {job.unit}", head=("", "good", "read"), rows=rows, sides="see"),)
+    return (Table(title=f"{title}, {job.unit}", head=("", "good", "read"), rows=rows, sides="see"),)
 
 
 def _reamed(layout: Layout) -> tuple[str, ...]:

@@ -2,11 +2,13 @@
 
 from collections.abc import Iterator
 
+from geometry import words
 from geometry.bridge.belly import depth
+from geometry.bridge.how_held import how_held
 from geometry.findings import Finding, look
 from geometry.job import Bridge, Job, Saddle
 from geometry.job.fretting import SCALES
-from geometry.layout import BridgePlan, FretPlan, Neck, SaddlePlan
+from geometry.layout import BridgePlan, FretPlan, Neck, SaddlePiece, SaddlePlan
 from geometry.units import mm, said
 
 SLANT = 60.0
@@ -42,6 +44,11 @@ def bridge_findings(job: Job, neck: Neck, frets: FretPlan, bridge: BridgePlan) -
     return (*size, *_on_board(job, neck, frets, bridge))
 
 
+def standing_findings(job: Job, neck: Neck, frets: FretPlan, bridge: BridgePlan) -> tuple[Finding, ...]:
+    """A bridge that only stands on the top, and would stand on the board."""
+    return tuple(_on_board(job, neck, frets, bridge))
+
+
 def _nowhere(job: Job, saddle: SaddlePlan) -> Iterator[Finding]:
     """A saddle that lies where none can: readings that contradict each other may carry it anywhere."""
     far = max(abs(at[0]) for at in saddle.at_strings)
@@ -63,21 +70,43 @@ def _nowhere(job: Job, saddle: SaddlePlan) -> Iterator[Finding]:
 
 def _short_slot(job: Job, saddle: SaddlePlan) -> Iterator[Finding]:
     """Strings that break beyond the slot's ends, or next to them."""
-    front = [complex(*at) for at in saddle.front]
-    middle, way = sum(front) / 2, (front[0] - front[1]) / max(abs(front[0] - front[1]), 1e-9)
-    half = abs(front[0] - front[1]) / 2
-    reach = max(abs(((complex(*at) - middle) * way.conjugate()).real) for at in saddle.at_strings)
-    left = half - reach
+    left, piece = min(((_past(piece), piece) for piece in saddle.pieces), key=lambda one: one[0])
     if left >= SLOT_PAST:
         return
+    if len(saddle.pieces) > 1:
+        yield _short_piece(job, left, piece)
+        return
     beyond = left < 0
-    how = f"runs {said(-left, job.unit)} beyond the slot's end" if beyond else "runs at the slot's very end"
+    seat = how_held(job).seat
+    how = f"runs {said(-left, job.unit)} beyond the {seat}'s end" if beyond else f"runs at the {seat}'s very end"
     yield Finding(
         grade="stop" if beyond else "look",
         code="slot.short",
-        text=f"An outer string {how}: make the slot longer, or the spread at the saddle smaller.",
+        text=f"An outer string {how}: make the {seat} longer, or the spread at the saddle smaller.",
         values={"mm": left},
         where="field:saddle.slot_length",
+    )
+
+
+def _past(piece: SaddlePiece) -> float:
+    """How far a piece's slot reaches past its outermost strings, mm."""
+    front = [complex(*at) for at in piece.front]
+    middle, way = sum(front) / 2, (front[0] - front[1]) / max(abs(front[0] - front[1]), 1e-9)
+    reach = max(abs(((complex(*at) - middle) * way.conjugate()).real) for at in piece.at_strings)
+    return abs(front[0] - front[1]) / 2 - reach
+
+
+def _short_piece(job: Job, left: float, piece: SaddlePiece) -> Finding:
+    """A piece of a saddle that is shorter than its strings lie apart, or barely longer."""
+    of = words.strings(piece.strings)
+    how = f"is {said(-left, job.unit)} too short for them" if left < 0 else f"ends {said(left, job.unit)} past them"
+    return Finding(
+        grade="stop" if left < 0 else "look",
+        code="slot.short",
+        text=f"The saddle's piece under {of} {how}, and {said(SLOT_PAST, job.unit)} is the least: make the slots "
+        "longer, leave less wood between two of them, or part the saddle elsewhere.",
+        values={"mm": left},
+        where="field:saddle.made",
     )
 
 
@@ -89,7 +118,7 @@ def _thick(job: Job, saddle: Saddle) -> Iterator[Finding]:
         yield Finding(
             grade="look",
             code="saddle.thick",
-            text=f"The saddle is {said(thick, job.unit)} thick, and few are thicker than "
+            text=f"The {how_held(job).ridge} is {said(thick, job.unit)} thick, and few are thicker than "
             f"{said(THICKEST_SADDLE, job.unit)}: look at the unit and the decimal point.",
             values={"mm": thick},
             where="field:saddle.thickness",

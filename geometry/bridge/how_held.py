@@ -7,19 +7,41 @@ from geometry.job.bridges import Held
 
 
 class HowHeld(msgspec.Struct, frozen=True, kw_only=True):
-    """`answer` to “How is the bridge held?”; what a rule is read to at the saddle, the `stop`; where the strings break,
-    the `ridge`.
+    """`answer` to “How is the bridge held?”; what a rule is read to at the saddle, the `stop`, and the code of that
+    distance, `check`; where the strings break, the `ridge`, and what that must be long enough in, the `seat`; `before`
+    what the distances are checked, and the `trial` that the strings are heard on. `instead`: the template that takes
+    the place of those of a glued bridge.
     """
 
     answer: str
     stop: str
     ridge: str
+    seat: str
+    before: str
+    trial: str = "a trial saddle"
+    check: str = "fret12.slot"
+    instead: str = ""
 
 
 HOW_HELD: dict[Held, HowHeld] = {
-    "glue": HowHeld(answer="glued to the top", stop="slot front", ridge="saddle"),
-    "strings": HowHeld(answer="by the strings alone", stop="saddle", ridge="saddle"),
-    "screws": HowHeld(answer="each string's saddle on a base that is screwed down", stop="saddles", ridge="saddles"),
+    "glue": HowHeld(answer="glued to the top", stop="slot front", ridge="saddle", seat="slot", before="the glue"),
+    "strings": HowHeld(
+        answer="by the strings alone",
+        stop="saddle",
+        ridge="crown",
+        seat="crown",
+        before="tuning up",
+        trial="hearing it where it stands",
+    ),
+    "screws": HowHeld(
+        answer="each string's saddle on a base that is screwed down",
+        stop="saddles",
+        ridge="saddles",
+        seat="base",
+        before="you drill",
+        check="fret12.saddle",
+        instead="saddle-bases",
+    ),
 }
 
 

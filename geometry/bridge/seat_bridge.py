@@ -5,7 +5,7 @@ A **cut** slot comes with the bridge (`slot_front`); otherwise the slot is cut w
 
 import cmath
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from itertools import combinations
 
 import msgspec
@@ -21,6 +21,7 @@ from geometry.layout import XY, BridgePlan, Hole, OldPlan
 from geometry.neck.find_neck import NeckFrame
 from geometry.neck.string_paths import in_pairs
 from geometry.perturbed_states import PerturbedStates
+from geometry.saddle.pieces import Piece
 from geometry.saddle.saddle_line import Slot, Strung
 from geometry.units import mm, said
 
@@ -51,11 +52,19 @@ FRONT_SHARE = 0.38
 
 
 class SeatedBridge(msgspec.Struct, frozen=True, kw_only=True, eq=False):
-    """The bridge in all rows: the middle of its front edge, its direction from front to back (rows,), its slot."""
+    """The bridge in all rows: the middle of its front edge, its direction from front to back (rows,), its slot, and of
+    a saddle of several pieces the slots of its `parts` in list order.
+    """
 
     front: Points
     tailward: Points
     slot: Slot
+    parts: tuple[Slot, ...] = ()
+
+    @property
+    def slots(self) -> tuple[Slot, ...]:
+        """All that is cut for the saddle."""
+        return self.parts or (self.slot,)
 
     @property
     def leftward(self) -> Points:
@@ -128,19 +137,38 @@ def _old_front(states: PerturbedStates, job: Job, frame: NeckFrame) -> tuple[Poi
     return front.middle, -1j * front.leftward
 
 
-def pin_places(seated: SeatedBridge, strung: Strung, bridge: Bridge, strings: Strings) -> Points | None:
-    """Pin hole centres on the strings' paths, in list order in all rows, (rows, n); None for a bridge without."""
+def pin_places(
+    seated: SeatedBridge, strung: Strung, bridge: Bridge, strings: Strings, pieces: tuple[Piece, ...]
+) -> Points | None:
+    """Pin hole centres on the strings' paths, in list order in all rows, (rows, n), each behind its own piece's slot;
+    None for a bridge without.
+    """
     if bridge.pins is None:
         return None
-    slot, along, pins = seated.slot, strung.along, bridge.pins
+    along, pins = strung.along, bridge.pins
     behind = mm(pins.behind_slot) + mm(pins.second_row) * np.array([False, *in_pairs(strings)])
-    back = slot.middle + slot.tailward * slot.thickness
     if pins.row == "slot":
-        on, way, square = back, slot.leftward, slot.tailward
+        on, way, square = (_for_each(pieces, of) for of in (_back, lambda slot: slot.leftward, lambda s: s.tailward))
     else:
-        on = crossing(strung.start[:, 0], along[:, 0], back, slot.leftward)
-        way, square = seated.leftward, seated.tailward
-    return crossing(strung.start, along, on[:, None] + square[:, None] * behind, way[:, None])
+        first = pieces[0].slot
+        at = crossing(strung.start[:, 0], along[:, 0], _back(first), first.leftward)
+        on, way, square = (one[:, None] for one in (at, seated.leftward, seated.tailward))
+    return crossing(strung.start, along, on + square * behind, way)
+
+
+def _back(slot: Slot) -> Points:
+    """The middle of a slot's back edge, (rows,)."""
+    return slot.middle + slot.tailward * slot.thickness
+
+
+def _for_each(pieces: tuple[Piece, ...], of: Callable[[Slot], Points]) -> Points:
+    """What each string's own slot has, (rows, n); of one slot (rows, 1)."""
+    found = [of(piece.slot)[:, None] for piece in pieces]
+    if len(pieces) == 1:
+        return found[0]
+    return np.concatenate(
+        [np.repeat(one, piece.run[1] - piece.run[0], axis=1) for one, piece in zip(found, pieces, strict=True)], axis=1
+    )
 
 
 def describe(
@@ -150,7 +178,7 @@ def describe(
     at, ahead = complex(seated.front[0]), complex(seated.tailward[0])
     placed = np.array([seated.place(*corner) for corner in corners(bridge)]).T
     fl, fr, br, bl = xys(placed[0])
-    pm95s = _pm95s(states, frame, placed if pins is None else np.concatenate((placed, pins), axis=1))
+    pms = pm95s(states, frame, placed if pins is None else np.concatenate((placed, pins), axis=1))
     holes: tuple[Hole, ...] = ()
     if pins is not None and bridge.pins is not None and job.strings is not None:
         size = mm(bridge.pins.diameter)
@@ -165,16 +193,16 @@ def describe(
         corners=(fl, fr, br, bl),
         pins=holes,
         turn=cmath.phase(ahead),
-        front_pm95=(pm95s[0][0], pm95s[1][0]),
+        front_pm95=(pms[0][0], pms[1][0]),
         wood=left,
         wood_at=at_holes,
-        corners_pm95=pm95s[:4],
-        pins_pm95=pm95s[4:],
+        corners_pm95=pms[:4],
+        pins_pm95=pms[4:],
         across_checked=states.checked(across(frame, placed)),
     )
 
 
-def _pm95s(states: PerturbedStates, frame: NeckFrame, points: Points) -> tuple[XY, ...]:
+def pm95s(states: PerturbedStates, frame: NeckFrame, points: Points) -> tuple[XY, ...]:
     """The ± of points (rows, k): along the neck, and across it from the middle between the edge lines carried on, for
     that is what a template is laid to, whichever line is called the neck centre line.
     """
@@ -230,13 +258,13 @@ def findings(job: Job, bridge: Bridge, plan: BridgePlan, old: OldPlan) -> tuple[
 
 def too_short(job: Job, bridge: Bridge, seated: SeatedBridge, pins: Points | None) -> tuple[Finding, ...]:
     """A slot or a pin hole that runs out past the bridge's ends."""
-    slot = max(abs(seated.own(corner).imag) for corner in seated.slot.corners())
+    slot = max(abs(seated.own(corner).imag) for one in seated.slots for corner in one.corners())
     holes, radius = (pins[0].tolist(), mm(bridge.pins.diameter) / 2) if pins is not None and bridge.pins else ([], 0.0)
     pin = max((abs(seated.own(hole).imag) + radius for hole in holes), default=0.0)
     past = max(slot, pin) - mm(bridge.length) / 2
     if past < THROUGH:
         return ()
-    runs = "The slot runs" if slot >= pin else "The pin holes run"
+    runs = "A slot runs" if slot >= pin and seated.parts else "The slot runs" if slot >= pin else "The pin holes run"
     mend = "Make the slot shorter or the bridge longer" if slot >= pin else "Make the bridge longer"
     return (
         Finding(
@@ -279,20 +307,33 @@ def wood_left(
     """The least wood in mm (in front of the slot, between it and the pin holes, behind them or it, and from one hole to
     the next), and the strings at whose holes it is, `names` being those of the pins.
     """
-    front_left, front_right, *back = map(seated.own, seated.slot.corners())
-    left = {"front": min(at.real - front_at(bridge, at.imag) for at in (front_left, front_right))}
+    fronts = [seated.own(at) for slot in seated.slots for at in slot.corners()[:2]]
+    left = {"front": min(at.real - front_at(bridge, at.imag) for at in fronts)}
     if pins is None or bridge.pins is None:
-        return left | {"behind": min(back_at(bridge, at.imag) - at.real for at in back)}, {}
+        backs = [seated.own(at) for slot in seated.slots for at in slot.corners()[2:]]
+        return left | {"behind": min(back_at(bridge, at.imag) - at.real for at in backs)}, {}
     radius = mm(bridge.pins.diameter) / 2
     holes = {name: seated.own(pin) for name, pin in zip(names, pins[0].tolist(), strict=True)}
-    square = (front_right - front_left) * 1j / seated.slot.length
     places: dict[str, list[Place]] = {
-        "between": [(((at - back[0]) * square.conjugate()).real - radius, (name,)) for name, at in holes.items()],
+        "between": [(_behind(seated, at) - radius, (name,)) for name, at in holes.items()],
         "behind": [(back_at(bridge, at.imag) - at.real - radius, (name,)) for name, at in holes.items()],
         "holes": [(abs(holes[one] - holes[other]) - 2 * radius, (one, other)) for one, other in combinations(holes, 2)],
     }
     left |= {place: min(found)[0] for place, found in places.items() if found}
     return left, {place: at for place, found in places.items() if (at := _where_least(found))}
+
+
+def _behind(seated: SeatedBridge, at: complex) -> float:
+    """How far a place of the bridge lies behind the slot before it, square to that: behind the one slot carried on at
+    its ends; of several, behind that which is nearest to it.
+    """
+    slots = [tuple(map(seated.own, slot.corners())) for slot in seated.slots]
+    ways = [(fr - fl) * 1j / slot.length for slot, (fl, fr, _, _) in zip(seated.slots, slots, strict=True)]
+    off = [((at - corners[2]) * way.conjugate()).real for way, corners in zip(ways, slots, strict=True)]
+    if len(off) == 1:
+        return off[0]
+    beside = [max(corners[2].imag - at.imag, at.imag - corners[3].imag, 0.0) for corners in slots]
+    return min(math.hypot(max(far, 0.0), wide) if wide else far for far, wide in zip(off, beside, strict=True))
 
 
 Place = tuple[float, tuple[str, ...]]

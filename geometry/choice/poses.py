@@ -110,9 +110,19 @@ class MovedBridges(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         return self.front[:, None] + self.tailward[:, None] * own
 
 
+def no_choice(job: Job) -> str:
+    """Why no places are looked for, in a sentence; empty where they are."""
+    saddle, bridge = job.saddle, job.bridge
+    if saddle is not None and saddle.made not in ("one", "steps"):
+        return "Places are not looked for while the saddle is of several pieces: set it to one piece first."
+    if bridge is not None and bridge.tie is not None:
+        return "Places are not looked for on a bridge with a tie block, which follows its slot: move it by numbers."
+    return ""
+
+
 def find_base(job: Job, surveyed: Surveyed) -> Base | None:
     """The bridge where the strings want it, whatever was moved on purpose; None while saddle or bridge are missing."""
-    if job.bridge is None or job.strings is None:
+    if job.bridge is None or job.strings is None or no_choice(job):
         return None
     bridge, reach = replace(job.bridge, moved=None), mm(job.choice.across)
     still = replace(job, bridge=bridge)

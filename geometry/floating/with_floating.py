@@ -1,11 +1,38 @@
-"""A bridge held by the strings alone: where its feet stand and its saddle is cut."""
+"""A bridge held by the strings alone: where its feet stand, where its crown is cut, how far it is moved to tune it."""
 
+from msgspec.structs import replace
+
+from geometry.bounds import saddle_and_bridge as bridge_bounds
+from geometry.floating import feet, feet_told, sliding, stands, stands_told
 from geometry.job import Job
-from geometry.layout import Layout
+from geometry.layout import FloatingPlan, Layout
 from geometry.perturbed_states import PerturbedStates
 from geometry.placed.place_everything import OnNeck, OnStrings
 
 
-def with_floating(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, layout: Layout) -> Layout:  # noqa: ARG001
+def with_floating(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, layout: Layout) -> Layout:
     """The layout with it and what is to be said of it."""
-    return layout
+    floating, seated = job.floating, strings.seated
+    if floating is None or seated is None or layout.saddle is None or layout.neck is None or layout.frets is None:
+        return layout
+    bridge = feet.describe(states, on.frame, floating, seated)
+    turn, at_feet = sliding.turn_range(states, seated, floating)
+    plan = FloatingPlan(
+        feet=feet.feet(job, floating, seated),
+        crown=layout.saddle.line,
+        window=bridge.front_pm95,
+        turn_pm95=turn,
+        feet_pm95=at_feet,
+        cents_per_mm=sliding.cents_per_mm(strings.wanted.ready, strings.peaks.x - strings.strung.nominal[0].real),
+        thicker=sliding.thick_enough(job, strings.strung),
+        today=stands.today(states, on.frame, floating, seated),
+        marks=stands.marks(floating, layout.points),
+    )
+    found = (
+        *bridge_bounds.standing_findings(job, layout.neck, layout.frets, bridge),
+        *feet_told.findings(job, floating, bridge, plan, layout.points),
+        *feet_told.crown_findings(job, plan),
+        *stands_told.findings(job, layout.saddle, plan, bridge),
+        *feet_told.height_findings(job, states, strings.strung, strings.wanted.ready),
+    )
+    return replace(layout, bridge=bridge, floating=plan, findings=layout.findings + found)

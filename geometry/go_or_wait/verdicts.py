@@ -31,21 +31,26 @@ UNHEARD = 2.0
 """Cents that a saddle may be off without filing: players fretting the same note differ by as much (R. M. Mottola, see
 geometry/strings/trial_saddles)."""
 
-Work = Literal["glue", "pins", "slot", "fit", "clear"]
-Why = Literal["", "stop", "accused", "unchecked", "aside", "wide", "wood", "proof", "after"]
+Work = Literal["glue", "pins", "slot", "fit", "clear", "stand", "crown", "screws", "through"]
+Why = Literal["", "stop", "accused", "unchecked", "aside", "wide", "wood", "proof", "after", "untold"]
+ALL: tuple[Work, ...] = ("glue", "pins", "slot", "fit", "clear", "stand", "crown", "screws", "through")
 CONCERNS: dict[str, tuple[Work, ...]] = {
     "metal": ("glue", "pins", "slot", "clear"),
     "plate": ("glue", "pins", "clear"),
     "brace.pin": ("glue", "pins", "clear"),
     "brace": ("pins", "slot"),
-    "bridge": ("glue", "pins", "clear"),
+    "bridge": ("glue", "pins", "clear", "stand"),
+    "floating": ("stand",),
+    "tail": ("stand",),
     "old": ("glue", "clear"),
     "scar": ("glue", "clear"),
-    "slot": ("slot", "fit"),
+    "slot": ("slot", "fit", "crown"),
     "post": (),
     "posts": (),
     "headstock": (),
     "markers": (),
+    **dict.fromkeys(("nut.edge", "nut.wall", "nut.through", "nut.low"), ()),
+    "board.radius": ("fit",),
 }
 """What a stop keeps from being done, by its code or the first part of that; one that is not listed concerns
 everything. What pin holes meet holds the glue back too: they follow the bridge.
@@ -93,19 +98,27 @@ class Step(Record, frozen=True):
 
 def verdicts(job: Job, layout: Layout) -> tuple[Step, ...]:
     """One verdict for each operation, in the order of the work; nothing where saddle or bridge have no place."""
+    if layout.floating is not None:
+        from geometry.go_or_wait.of_floating import floating_verdicts  # few jobs have one
+
+        return floating_verdicts(job, layout)
+    if layout.separate is not None:
+        from geometry.go_or_wait import for_separate  # few jobs need it: the others need not wait for it
+
+        return for_separate.verdicts(job, layout)
     if layout.saddle is None or layout.bridge is None or job.bridge is None:
         return ()
-    slot = None if job.bridge.slot_front is not None else _held_back(job, layout, _slot(job, layout, "slot"))
-    glue = _proved(job, _held_back(job, layout, _glue(job, layout)))
+    slot = None if job.bridge.slot_front is not None else held_back(job, layout, _slot(job, layout, "slot"))
+    glue = proved(job, held_back(job, layout, _glue(job, layout)))
     steps = [msgspec.structs.replace(glue, what="clear"), glue]
     if glue.go:
-        steps[0] = _held_back(job, layout, steps[0])
+        steps[0] = held_back(job, layout, steps[0])
     if layout.bridge.pins:
-        steps.append(_after(glue, _held_back(job, layout, _aside(layout, _pins(layout, slot)))))
+        steps.append(_after(glue, held_back(job, layout, _aside(layout, _pins(layout, slot)))))
     if slot is not None:
         slot = _after(glue, slot)
         steps.append(slot)
-    steps.append(_held_back(job, layout, _fit(job, layout, slot or glue)))
+    steps.append(held_back(job, layout, fit(job, layout, slot or glue)))
     return tuple(steps)
 
 
@@ -114,9 +127,9 @@ def _after(glue: Step, step: Step) -> Step:
     return msgspec.structs.replace(step, go=False, why="after") if step.go and not glue.go else step
 
 
-def _proved(job: Job, glue: Step) -> Step:
-    """A bridge that is clamped where it does not belong, by the distances read, is not glued there; one that is not
-    good says so, however few are read.
+def proved(job: Job, glue: Step) -> Step:
+    """A bridge that is clamped where it does not belong, by the distances read, is not glued there, nor is a base that
+    is marked so screwed down; one that is not good says so, however few are read.
     """
     if not glue.go or not latest(job, "clamped").readings or latest(job, "built").readings:
         return glue
@@ -139,7 +152,7 @@ def _aside(layout: Layout, step: Step) -> Step:
     return step if bridge.across_checked else msgspec.structs.replace(step, go=False, why="aside")
 
 
-def _held_back(job: Job, layout: Layout, step: Step) -> Step:
+def held_back(job: Job, layout: Layout, step: Step) -> Step:
     """The step with what keeps it back before its ± does: a stop, accused readings, readings that nothing checks."""
     saddle = layout.saddle
     assert saddle is not None
@@ -161,7 +174,7 @@ def concerned(code: str, slot_is_cut: bool) -> tuple[Work, ...]:
     """The operations that a stop of this code keeps back. A bridge that comes with its slot is not glued with a slot
     that is amiss.
     """
-    found = CONCERNS.get(code, CONCERNS.get(code.split(".")[0], ("glue", "pins", "slot", "fit", "clear")))
+    found = CONCERNS.get(code, CONCERNS.get(code.split(".")[0], ALL))
     return (*found, "glue", "clear") if slot_is_cut and "slot" in found else found
 
 
@@ -243,7 +256,7 @@ def _pins(layout: Layout, slot: Step | None) -> Step:
     return step
 
 
-def _fit(job: Job, layout: Layout, before: Step) -> Step:
+def fit(job: Job, layout: Layout, before: Step) -> Step:
     """The ridge is filed under each string once its place in the slot is known as well as filing takes up."""
     thickness = mm((job.saddle or Saddle()).thickness)
     worst, over, unknown = None, 0.0, []

@@ -18,7 +18,7 @@ from geometry.spacing import CENTS
 from geometry.survey.result import Array, Surveyed
 from geometry.survey.surveying import survey
 
-KNOWN: tuple[Why, ...] = ("stop", "accused", "aside", "proof", "after")
+KNOWN: tuple[Why, ...] = ("stop", "accused", "aside", "proof", "after", "untold")
 """What waits for these says itself what is to be done."""
 WORTH = 0.9
 """A change is named that brings a ± to this part of what it is, or to less."""
@@ -57,7 +57,7 @@ class _Seen:
             return step.change
         if step.why == "unchecked":
             return self._check()
-        if step.what == "fit":
+        if step.what in ("fit", "crown"):
             return self._heard(step)
         found = [one for one in (self._trial(step), self._reading(step)) if one is not None]
         return min(found, key=lambda one: one.after or 0.0, default=None)
@@ -106,7 +106,7 @@ def _value(placed: PlacedInstrument, step: Step) -> Array | None:
     if step.across:
         front = None if seated is None else np.array([seated.place(0.0, left) for left in (-50.0, 50.0)]).T
         return None if front is None else across(placed.neck.frame, front)
-    if step.what == "slot" or step.cents is not None or step.why == "wood":
+    if step.what in ("slot", "screws") or step.cents is not None or step.why == "wood":
         return placed.saddle.line.from_nut
     return None if seated is None else np.array([seated.place(0.0, left).real for left in (-50.0, 50.0)]).T
 

@@ -3,6 +3,7 @@
 import math
 
 from geometry import words
+from geometry.bridge.how_held import how_held
 from geometry.findings import Finding
 from geometry.go_or_wait.verdicts import Change, Step, Work
 from geometry.job import Job, Reading, Saddle
@@ -22,8 +23,31 @@ DOES: dict[tuple[Work, bool], str] = {
     ("slot", False): "Don't cut the slot yet",
     ("fit", True): "Fit the saddle",
     ("fit", False): "Don't fit the saddle yet",
+    ("stand", True): "Stand the bridge and tune it by ear",
+    ("stand", False): "Don't stand the bridge yet",
+    ("crown", True): "Cut the crown",
+    ("crown", False): "Don't cut the crown yet",
+    ("screws", True): "Drill the base's screw holes",
+    ("screws", False): "Don't drill the base's screw holes yet",
+    ("through", True): "Drill through the body",
+    ("through", False): "Don't drill through the body yet",
 }
-IN_SHORT: dict[Work, str] = {"clear": "Finish", "glue": "Glue", "pins": "Pins", "slot": "Slot", "fit": "Saddle"}
+IN_SHORT: dict[Work, str] = {
+    "clear": "Finish",
+    "glue": "Glue",
+    "pins": "Pins",
+    "slot": "Slot",
+    "fit": "Saddle",
+    "stand": "Bridge",
+    "crown": "Crown",
+    "screws": "Screws",
+    "through": "Through",
+}
+UNTOLD: dict[Work, str] = {
+    "screws": "where the screw holes are on the base is not told",
+    "through": "the body's thickness is not told",
+}
+"""What is still to be told before an operation."""
 
 
 def said(job: Job, steps: tuple[Step, ...]) -> tuple[str, ...]:
@@ -36,7 +60,7 @@ def told(job: Job, step: Step, steps: tuple[Step, ...] = ()) -> str:
     does = DOES[step.what, step.go]
     if step.why == "after":
         slot = step.what == "fit" and any(one.what == "slot" for one in steps)
-        return f"{does}: the {'slot' if slot else 'bridge'} waits."
+        return f"{does}: the {'base' if step.what == 'through' else 'slot' if slot else 'bridge'} waits."
     glue = next((one for one in steps if one.what == "glue"), None)
     if step.what == "clear":
         held = glue is not None and not glue.go
@@ -58,21 +82,27 @@ def in_short(job: Job, steps: tuple[Step, ...]) -> tuple[str, ...]:
     return tuple(
         f"{IN_SHORT[step.what]}: {'go' if step.go else 'wait'}, {_briefly(job, step)}."
         for step in steps
-        if step.what in ("glue", "pins", "slot")
+        if step.what in ("glue", "pins", "slot", "stand", "crown", "screws", "through")
     )
 
 
 def _briefly(job: Job, step: Step) -> str:
     if step.why == "stop":
         return "there is a STOP"
+    if step.why == "untold":
+        return UNTOLD[step.what]
     if step.why in ("after", "proof"):
+        if step.what == "through":
+            return "the base waits"
+        if step.what == "screws":
+            return "not marked where it belongs"
         return "the bridge waits" if step.why == "after" else "not clamped where it belongs"
     if step.why == "aside":
         return "across the neck it is unchecked"
     if step.why in ("accused", "unchecked"):
         return "readings do not agree" if step.why == "accused" else "its readings are unchecked"
     trial = step.change is not None and step.change.what == "trial" and step.change.after is not None
-    brings = f"; a trial saddle brings ±{_wide(job, step.change.after or 0.0)}" if trial and step.change else ""
+    brings = f"; {how_held(job).trial} brings ±{_wide(job, step.change.after or 0.0)}" if trial and step.change else ""
     return f"{_pm(job, step)}{brings}"
 
 
@@ -81,12 +111,16 @@ def _reason(job: Job, step: Step) -> str:
         case "stop":
             return f"STOP, {words.first_small(step.stop.split('. ')[0].rstrip('.'))}"
         case "unchecked":
-            return f"{_pm(job, step)}, but nothing checks the readings that decide the saddle"
+            return f"{_pm(job, step)}, but nothing checks the readings that decide the {how_held(job).ridge}"
         case "aside":
             return "nothing checks where it lies across the neck; measure the board's width again"
+        case "untold":
+            return UNTOLD[step.what]
         case "accused":
             return f"{_pm(job, step)}, while readings do not agree"
         case "proof":
+            if step.what == "screws":
+                return "by the distances read the base is marked where it does not belong"
             return "by the distances read before the glue it is clamped where it does not belong"
         case "wood":
             left = length(step.wood or 0.0, job.unit)
@@ -114,7 +148,7 @@ def _at_most(job: Job, limit: float) -> str:
 def _pm(job: Job, step: Step) -> str:
     """Its ±, with the side and the cents where they are told."""
     side = f"{job.bass_or_treble(step.side)} " if step.side else ""
-    if step.what == "fit" and step.strings:
+    if step.what in ("fit", "crown", "screws") and step.strings:
         side = f"{words.strings(step.strings)} "
     cents = f" ({step.cents:.1f} cents)" if step.cents is not None else ""
     across = " across the neck" if step.across else ""
@@ -125,9 +159,15 @@ def _allowed(job: Job, step: Step) -> str:
     """What can still be put right afterwards."""
     if step.what == "glue" and step.cents is None and not step.across:
         return f"; the slot is cut later and takes up ±{_at_most(job, step.limit)}"
+    if step.what == "screws" and not step.across:
+        return f"; its saddle's travel takes up {_takes_up(job, step)}"
+    if step.what == "through" and not step.across:
+        return "; they follow the base"
     if step.what == "pins" or step.across:
         return f"; up to ±{_at_most(job, step.limit)} will do"
-    if step.what == "fit":
+    if step.what == "stand":
+        return "; it is slid for the rest, until the octave is true at fret 12"
+    if step.what in ("fit", "crown"):
         return ""
     saddle = job.saddle or Saddle()
     fileable = filing.takes_up(saddle) if step.takes_up is None else step.takes_up
@@ -144,13 +184,19 @@ def _allowed(job: Job, step: Step) -> str:
     )
 
 
+def _takes_up(job: Job, step: Step) -> str:
+    """What a saddle's travel leaves at its nearer end."""
+    left = step.takes_up or 0.0
+    return f"±{_at_most(job, left)}" if left >= _least(job) else "nothing"
+
+
 def _change(job: Job, change: Change) -> str:
     if change.what == "again":
         return f"First read {words.joined(words.readings_called(job, change.again))} again."
     check = "would check them" if change.checks else "is the first of those that would check them"
     brings = check if change.after is None else f"brings ±{_wide(job, change.after)}"
     if change.reading is None:
-        return f"A trial saddle {brings}."
+        return f"{words.first_large(how_held(job).trial)} {brings}."
     more = " once more" if any(_alike(one, change.reading) for one in job.readings) else ""
     return f"Reading “{words.reading_inside(change.reading, job.hand)}”{more} {brings}."
 
@@ -168,7 +214,7 @@ def _alike(one: Reading, other: Reading) -> bool:
 
 def strip_words(steps: tuple[Step, ...]) -> str:
     """In a few words, what waits first: “Slot: wait · Glue: go”; of a bridge with its slot, glue and saddle."""
-    shown = [step for step in steps if step.what in ("glue", "slot")]
+    shown = [step for step in steps if step.what in ("glue", "slot", "stand", "crown", "screws", "through")]
     if len(shown) == 1:
         shown += [step for step in steps if step.what == "fit"]
     shown.sort(key=lambda step: step.go)

@@ -1,26 +1,26 @@
 """The headstock: as it was found, the new posts on it, and all that is near each of them."""
 
+import cmath
 import math
 from collections.abc import Mapping, Sequence
 from itertools import accumulate, pairwise
-from typing import NamedTuple, get_args
+from typing import get_args
 
 import numpy as np
 from msgspec.structs import replace
 
-from geometry.frame import Array, Points, cross, dot, xy, xys
+from geometry.frame import cross, dot, xy, xys
+from geometry.hardware.head_sides import head_side
+from geometry.hardware.near_posts import THIN, Seen, edge_wood, nearest_old, slot_wood, to_side
 from geometry.hardware.plug_sizes import plug_size
-from geometry.hardware.posts import MiddleLine, OldPosts, PostRow, fit, hole_wide, middle_line, old_posts
+from geometry.hardware.posts import MiddleLine, PostRow, fit, hole_wide, middle_line, old_posts
 from geometry.job import Job, OldHole, TunerPlate, Tuners
 from geometry.job.headstock import Keep
 from geometry.job.sides import SIDES, Side
 from geometry.layout import XY, Fitting, HeadstockPlan, Hole, PlacedPoint, Plug, Post, Ray, StringPlan
-from geometry.neck.find_neck import NeckFrame, find_neck
+from geometry.neck.find_neck import find_neck
 from geometry.perturbed_states import PerturbedStates
 from geometry.units import mm
-
-THIN = 1.5
-"""Wood between a new hole and an old one under which the old one is plugged first, mm (common practice, no source)."""
 
 
 def place(
@@ -45,7 +45,10 @@ def place(
         old_screws=_holes(head.screws, points, states),
     )
     tuners = job.hardware.tuners
-    return found if tuners is None else _with_tuners(_Seen(wider, frame, middle, old, found), job, tuners, strings)
+    if tuners is None:
+        return found
+    holes = frame.see(wider, *(hole.name for hole in (*found.old_posts, *found.old_screws)))
+    return _with_tuners(Seen(wider, frame, middle, old, found, holes), job, tuners, strings)
 
 
 def _ring(names: tuple[str, ...], points: dict[str, PlacedPoint]) -> tuple[XY, ...]:
@@ -63,27 +66,15 @@ def _holes(of: Mapping[str, OldHole], points: dict[str, PlacedPoint], states: Pe
     )
 
 
-class _Seen(NamedTuple):
-    """What the new posts are held against, in all rows of states in which the headstock's points are moved too."""
-
-    states: PerturbedStates
-    frame: NeckFrame
-    middle: MiddleLine
-    old: dict[Side, OldPosts]
-    found: HeadstockPlan
-
-    def ring(self, names: tuple[str, ...]) -> Points | None:
-        """A closed outline in all rows, (rows, n); None while a point of it is not placed."""
-        return self.frame.see(self.states, *names) if len(names) > 2 and self.states.has(*names) else None
-
-
-def _with_tuners(seen: _Seen, job: Job, tuners: Tuners, strings: Sequence[StringPlan]) -> HeadstockPlan:
+def _with_tuners(seen: Seen, job: Job, tuners: Tuners, strings: Sequence[StringPlan]) -> HeadstockPlan:
     """The headstock with its new posts, plates and screws, and the plugs that they need."""
     rows = fit(seen.middle, seen.old, tuners)
     posts = _posts(seen, job, tuners, strings, rows)
     plates: list[tuple[XY, ...]] = []
     screws: list[XY] = []
-    for row in rows if tuners.plate is not None else ():
+    head, slotted = job.hardware.headstock, tuners.roller is not None
+    assert head is not None
+    for row in rows if tuners.plate is not None and not slotted else ():
         more, holes = _plates(seen.middle, tuners, row)
         plates += more
         screws += holes
@@ -94,27 +85,66 @@ def _with_tuners(seen: _Seen, job: Job, tuners: Tuners, strings: Sequence[String
         screws=tuple(screws),
         plugs=_plugs(seen.found, posts, tuners),
         askew=_askew(seen.middle, rows),
-        fittings=tuple(_fitted(seen, job, replace(tuners, keep=keep), strings) for keep in get_args(Keep)),
+        fittings=tuple(_fitted(seen, replace(tuners, keep=keep), strings) for keep in get_args(Keep)),
+        sides=tuple(side for row in rows if slotted and (side := head_side(seen, head, tuners, row)) is not None),
     )
 
 
-def _posts(seen: _Seen, job: Job, tuners: Tuners, strings: Sequence[StringPlan], rows: Sequence[PostRow]) -> list[Post]:
+def _posts(seen: Seen, job: Job, tuners: Tuners, strings: Sequence[StringPlan], rows: Sequence[PostRow]) -> list[Post]:
     """Both rows' posts, with all that is near each and the way of its string."""
-    named = _by_string(rows, strings)
-    posts = [_post(seen, job, tuners, row, at, named[row.side][at]) for row in rows for at in range(row.at.shape[1])]
+    named, head, posts = _by_string(rows, strings), job.hardware.headstock, []
+    assert head is not None
+    for row in rows:
+        places = zip(
+            row.at[0].tolist(),
+            _pm95s(seen, row),
+            nearest_old(seen, tuners, row),
+            edge_wood(seen, head, tuners, row),
+            slot_wood(seen, head, tuners, row),
+            row.again,
+            named[row.side],
+            strict=True,
+        )
+        posts += [
+            Post(
+                string=string,
+                side=row.side,
+                at=xy(at),
+                pm95=pm95,
+                diameter=mm(tuners.post),
+                bushing=mm(tuners.bushing) if tuners.bushing is not None else None,
+                again=again,
+                nearest_old=name,
+                wall=wall,
+                edge=edge,
+                slot=slot,
+            )
+            for at, pm95, (name, wall), edge, slot, again, string in places
+        ]
     return _with_ways(tuners, posts, strings)
 
 
-def _fitted(seen: _Seen, job: Job, tuners: Tuners, strings: Sequence[StringPlan]) -> Fitting:
+def _pm95s(seen: Seen, row: PostRow) -> list[XY]:
+    """The ± of each post of a row, along and across the headstock."""
+    away = seen.middle.away[:, None]
+    along, across = (seen.states.pm95(part(away, row.at)).tolist() for part in (dot, cross))
+    return list(zip(along, across, strict=True))
+
+
+def _fitted(seen: Seen, tuners: Tuners, strings: Sequence[StringPlan]) -> Fitting:
     """What one way of fitting the posts comes to."""
-    posts = _posts(seen, job, tuners, strings, fit(seen.middle, seen.old, tuners))
-    walls = [post.wall for post in posts if post.wall is not None]
+    rows = fit(seen.middle, seen.old, tuners)
+    named, by_name = _by_string(rows, strings), {string.name: string for string in strings}
+    posts = [(row.side, *place) for row in rows for place in zip(row.at[0].tolist(), named[row.side], strict=True)]
+    walls = [wall for row in rows for _, wall in nearest_old(seen, tuners, row) if wall is not None]
+    again = {name for row in rows for name in row.again if name}
+    turns = [abs(_turns(by_name[string], at)) for _, at, string in posts if string]
     return Fitting(
         keep=tuners.keep,
-        again=sum(bool(post.again) for post in posts),
-        plugs=len(_plugs(seen.found, posts, tuners)),
+        again=sum(bool(name) for row in rows for name in row.again),
+        plugs=sum(hole.name not in again for hole in (*seen.found.old_posts, *seen.found.old_screws)),
         wall=min(walls, default=None),
-        turns=max((abs(post.turns) for post in posts if post.turns is not None), default=None),
+        turns=max(turns, default=None),
     )
 
 
@@ -133,101 +163,30 @@ def _by_string(rows: Sequence[PostRow], strings: Sequence[StringPlan]) -> dict[S
     return {side: tuple(names) for side, names in named.items()}
 
 
-def _post(seen: _Seen, job: Job, tuners: Tuners, row: PostRow, at: int, string: str) -> Post:
-    """One post with the wood round it."""
-    head, here, radius = job.hardware.headstock, row.at[:, at], hole_wide(tuners) / 2
-    assert head is not None
-    along, across = dot(seen.middle.away, here), cross(seen.middle.away, here)
-    pm95 = seen.states.pm95(np.array((along, across)).T).tolist()
-    name, wall = _nearest_old(seen, here, radius, row.again[at])
-    outline, slots = seen.ring(head.outline), [ring for slot in head.slots if (ring := seen.ring(slot)) is not None]
-    return Post(
-        string=string,
-        side=row.side,
-        at=xy(here[0]),
-        pm95=(pm95[0], pm95[1]),
-        diameter=mm(tuners.post),
-        bushing=mm(tuners.bushing) if tuners.bushing is not None else None,
-        again=row.again[at],
-        nearest_old=name,
-        wall=wall,
-        edge=_wood(seen.states, here, [outline], radius, within=True) if outline is not None else None,
-        slot=_to_slot(seen, tuners, here, slots) if slots else None,
-    )
-
-
-def _nearest_old(seen: _Seen, here: Points, radius: float, again: str) -> tuple[str, XY | None]:
-    """The old hole that a new one comes nearest to running into, by wood and ±, but for that it is drilled through."""
-    least: tuple[float, str, XY] | None = None
-    for hole in (*seen.found.old_posts, *seen.found.old_screws):
-        if hole.name == again:
-            continue
-        gap = np.abs(seen.frame.see(seen.states, hole.name)[:, 0] - here) - radius - hole.diameter / 2
-        wall = float(gap[0]), float(seen.states.pm95(gap))
-        spare = wall[0] - max(THIN, wall[1])
-        if least is None or spare < least[0]:
-            least = spare, hole.name, wall
-    return least[1:] if least is not None else ("", None)
-
-
-def _to_slot(seen: _Seen, tuners: Tuners, here: Points, slots: Sequence[Points]) -> XY:
-    """A roller's room within its slot, or the wood from a post's hole to the nearest slot."""
-    if tuners.roller is None:
-        return _wood(seen.states, here, slots, hole_wide(tuners) / 2, within=False)
-    nearest = min(slots, key=lambda slot: float(np.abs(slot[0].mean() - here[0])))
-    return _wood(seen.states, here, [nearest], mm(tuners.roller) / 2, within=True)
-
-
-def _wood(states: PerturbedStates, here: Points, rings: Sequence[Points], radius: float, *, within: bool) -> XY:
-    """The least wood from a hole to the sides of outlines, with its ±; less than 0 where it runs out of the wood, which
-    is `within` the outlines or outside them.
-    """
-    sides = [(ring, k, (k + 1) % ring.shape[1]) for ring in rings for k in range(ring.shape[1])]
-    gaps = np.array([_to_side(here, ring[:, k], ring[:, after]) for ring, k, after in sides])
-    least = gaps[int(gaps[:, 0].argmin())]
-    inside = any(_inside(complex(here[0]), ring[0]) for ring in rings)
-    least = (least if inside == within else -least) - radius
-    return float(least[0]), float(states.pm95(least))
-
-
-def _inside(at: complex, ring: Points) -> bool:
-    """Whether a place lies within a closed outline: a ray to the left crosses its sides an odd number of times."""
-    start, stop = ring - at, np.roll(ring, -1) - at
-    crosses = (start.imag > 0) != (stop.imag > 0)
-    way = stop - start
-    where = start.real - start.imag * way.real / np.where(way.imag == 0, 1.0, way.imag)
-    return bool((crosses & (where > 0)).sum() % 2)
-
-
-def _to_side(here: Points, start: Points, stop: Points) -> Array:
-    """How far points lie from a straight piece (rows,)."""
-    way = stop - start
-    share = np.clip(dot(way, here - start) / np.maximum(np.abs(way) ** 2, 1e-12), 0.0, 1.0)
-    return np.asarray(np.abs(here - start - share * way))
-
-
 def _with_ways(tuners: Tuners, posts: Sequence[Post], strings: Sequence[StringPlan]) -> list[Post]:
     """Each string's way from its slot in the nut to its post: how it turns there, and what it passes. Rollers lie below
     it in their slots, so that it passes them freely.
     """
+    by_name, places = {string.name: string for string in reversed(strings)}, np.array([complex(*p.at) for p in posts])
     found = []
-    for post in posts:
-        string = next((one for one in strings if one.name == post.string), None)
+    for number, post in enumerate(posts):
+        string, at = by_name.get(post.string), complex(*post.at)
         if string is None:
             found.append(post)
             continue
-        nut, at, bridge = complex(*string.nut_xy), complex(*post.at), complex(*string.break_point)
-        straight = nut - bridge
-        others = [complex(*other.at) for other in posts if other is not post]
-        way = np.array([at - nut])
-        clear = [
-            float(_to_side(np.array([other]), np.array([nut]), nut + way)[0])
-            - (hole_wide(tuners) + (string.diameter or 0.0)) / 2
-            for other in others
-        ]
-        turns = -math.degrees(float(np.angle((at - nut) / straight)))
-        found.append(replace(post, turns=turns, clear=None if tuners.roller is not None else min(clear, default=None)))
+        others, nut = np.delete(places, number), np.array(complex(*string.nut_xy))
+        clear = None
+        if len(others) and tuners.roller is None:
+            passed = float(to_side(others, nut, np.array(at)).min())
+            clear = passed - (hole_wide(tuners) + (string.diameter or 0.0)) / 2
+        found.append(replace(post, turns=_turns(string, at), clear=clear))
     return found
+
+
+def _turns(string: StringPlan, post: complex) -> float:
+    """The angle that a string makes sideways at the nut to its post, degrees, + to the left."""
+    nut, bridge = complex(*string.nut_xy), complex(*string.break_point)
+    return -math.degrees(cmath.phase((post - nut) / (nut - bridge)))
 
 
 def _plates(middle: MiddleLine, tuners: Tuners, row: PostRow) -> tuple[list[tuple[XY, ...]], list[XY]]:
@@ -256,7 +215,6 @@ def _plate(plate: TunerPlate, posts: Sequence[complex], away: complex, inward: c
 def _plugs(found: HeadstockPlan, posts: Sequence[Post], tuners: Tuners) -> tuple[Plug, ...]:
     """A plug for every old hole that no post is drilled through; what cuts it, or comes near it, waits for it."""
     used = {post.again for post in posts}
-    radius = hole_wide(tuners) / 2
     plugs = []
     for hole in (*found.old_posts, *found.old_screws):
         if hole.name in used:
@@ -264,12 +222,22 @@ def _plugs(found: HeadstockPlan, posts: Sequence[Post], tuners: Tuners) -> tuple
         near = [
             post.string or f"post {number}"
             for number, post in enumerate(posts, 1)
-            if math.dist(post.at, hole.at) - radius - hole.diameter / 2 < THIN
+            if _apart(found, tuners, post, hole) - hole_wide(tuners) / 2 - hole.diameter / 2 < THIN
         ]
         plugs.append(
             Plug(hole=hole.name, at=hole.at, diameter=hole.diameter, plug=plug_size(hole.diameter), before=tuple(near))
         )
     return tuple(plugs)
+
+
+def _apart(found: HeadstockPlan, tuners: Tuners, post: Post, hole: Hole) -> float:
+    """From a post's middle to an old hole's, mm: on a slotted headstock along it, between holes of one side."""
+    if tuners.roller is None:
+        return math.dist(post.at, hole.at)
+    toward, at, middle = (np.array(complex(*place)) for place in (found.middle.direction, hole.at, found.middle.at))
+    if (cross(toward, at - middle) > 0) != (post.side == "left"):
+        return math.inf
+    return abs(float(dot(toward, np.array(complex(*post.at)) - at)))
 
 
 def _askew(middle: MiddleLine, rows: Sequence[PostRow]) -> float | None:

@@ -1,17 +1,23 @@
 """What is to be said of the headstock and its new posts."""
 
+import math
 from collections.abc import Iterator
 from itertools import pairwise
 
 from geometry import words
 from geometry.findings import Finding, Grade
-from geometry.hardware.headstock import THIN
+from geometry.hardware.head_sides import depth_below
+from geometry.hardware.near_posts import THIN
+from geometry.hardware.posts import hole_wide
 from geometry.job import Job
 from geometry.layout import XY, HeadstockPlan, Post
 from geometry.units import mm, said, said_pm
 
 EDGE = 4.0
 """Wood from a post's hole to the headstock's edge below which it may break out, mm (common practice, no source)."""
+OVER = 2.0
+"""Wood over or under a hole in a slotted headstock's side below which it may break out, mm (common practice, no
+source)."""
 ASKEW = 1.0
 """Degrees that two posts across from each other may stand out of square unseen (common practice, no source)."""
 TURNS = 20.0
@@ -34,7 +40,7 @@ def findings(job: Job, plan: HeadstockPlan | None) -> tuple[Finding, ...]:
         )
     if tuners is None:
         return ()
-    found = [*_unplaced(job, plan), *_count(job), *_slots(job, plan)]
+    found = [*_unplaced(job, plan), *_count(job), *_slots(job, plan), *_depth(job, plan)]
     for number, post in enumerate(plan.posts, 1):
         found += _of_post(job, post, number)
     found += _askew(plan)
@@ -123,6 +129,39 @@ def _slots(job: Job, plan: HeadstockPlan) -> Iterator[Finding]:
                 "field:hardware.tuners.roller",
                 wide=narrow,
             )
+
+
+def _depth(job: Job, plan: HeadstockPlan) -> Iterator[Finding]:
+    """Posts of a slotted headstock too near its face or its back, or nobody knows how near."""
+    tuners, head = job.hardware.tuners, job.hardware.headstock
+    if tuners is None or tuners.roller is None or head is None or not plan.posts:
+        return
+    below, radius = depth_below(job), hole_wide(tuners) / 2
+    if below is None:
+        yield _finding(
+            "look",
+            "posts.depth",
+            "How far below the headstock's face the posts lie is not known: type its thickness, or their depth.",
+            "field:hardware.headstock.thickness",
+        )
+        return
+    over, under = below - radius, mm(head.thickness) - below - radius if head.thickness is not None else math.inf
+    wood = min(over, under)
+    if wood >= OVER:
+        return
+    where = "face" if over <= under else "back"
+    says = (
+        f"break through the headstock's {where}"
+        if wood <= 0
+        else f"leave {said(wood, job.unit)} of wood to the headstock's {where}; {said(OVER, job.unit)} is usual"
+    )
+    yield _finding(
+        "stop" if wood <= 0 else "look",
+        "posts.breaks_out",
+        f"The posts' holes {says}. Say how deep they lie, or take narrower ones.",
+        "field:hardware.tuners.below",
+        wood=wood,
+    )
 
 
 def _width(ring: tuple[XY, ...], a: int, b: int) -> float:

@@ -84,7 +84,7 @@ def old_posts(states: PerturbedStates, frame: NeckFrame, head: Headstock, middle
     for side, sign in zip(SIDES, (1.0, -1.0), strict=True):
         at = {name: frame.see(states, name)[:, 0] for name in known}
         # seen along the neck, as sides are: left is +y
-        names = [name for name in known if (_left_of(middle, at[name])[0] > 0) == (sign > 0)]
+        names = [name for name in known if (left_of(middle, at[name])[0] > 0) == (sign > 0)]
         names.sort(key=lambda name: float(dot(middle.away, at[name] - middle.at)[0]))
         points = np.array([at[name] for name in names]).T if names else np.empty((len(middle.at), 0), dtype=complex)
         sizes = np.array([states.surveyed.report.diameters.get(name, mm(known[name].diameter)) for name in names])
@@ -92,7 +92,7 @@ def old_posts(states: PerturbedStates, frame: NeckFrame, head: Headstock, middle
     return found
 
 
-def _left_of(middle: MiddleLine, at: Points) -> Array:
+def left_of(middle: MiddleLine, at: Points) -> Array:
     """How far points lie to the left of the middle line as one sights down the neck, mm."""
     return np.asarray((-(middle.away.conj()) * (at - middle.at)).imag)
 
@@ -134,7 +134,9 @@ def _fit_row(side: Side, middle: MiddleLine, old: OldPosts, tuners: Tuners, step
     else:
         start = dot(way, middle.at - base) + FIRST
     at = base[:, None] + way[:, None] * (start[:, None] + steps)
-    return PostRow(side, at, _again(at[0], old, _taken_up(old, tuners)))
+    return PostRow(
+        side, at, _again(at[0], old, _taken_up(old, tuners), middle.away[0] if tuners.roller is not None else None)
+    )
 
 
 def _start(along: Array, steps: Array, old: OldPosts, tuners: Tuners) -> Array:
@@ -145,16 +147,12 @@ def _start(along: Array, steps: Array, old: OldPosts, tuners: Tuners) -> Array:
         return np.asarray((along[:, 0] + along[:, -1]) / 2 - (steps[0] + steps[-1]) / 2)
     fits = _taken_up(old, tuners)
     # each new post on each old one: the best of these keeps most, or plugs least, and then moves the middle least
-    tried = [(old_at, new_at) for old_at in range(along.shape[1]) for new_at in range(len(steps))]
-
-    def worth(choice: tuple[int, int]) -> tuple[float, float]:
-        start = along[0, choice[0]] - steps[choice[1]]
-        apart = np.abs((start + steps)[:, None] - along[0])
-        used = (apart.min(axis=0) < USED_AGAIN) & fits
-        lost = float((old.diameters[~used] ** 2).sum()) if tuners.keep == "least wood" else -float(used.sum())
-        return lost, abs(float(start + steps.mean() - along[0].mean()))
-
-    kept, new_at = min(tried, key=worth)
+    starts = (along[0][:, None] - steps).ravel()
+    apart = np.abs(starts[:, None, None] + steps[:, None] - along[0])
+    used = (apart.min(axis=1) < USED_AGAIN) & fits
+    lost = (old.diameters**2 * ~used).sum(axis=1) if tuners.keep == "least wood" else -used.sum(axis=1)
+    moved = np.abs(starts + steps.mean() - along[0].mean())
+    kept, new_at = divmod(int(np.lexsort((moved, lost))[0]), len(steps))
     return np.asarray(along[:, kept] - steps[new_at])
 
 
@@ -170,11 +168,14 @@ def _taken_up(old: OldPosts, tuners: Tuners) -> Array:
     return np.asarray(old.diameters <= hole_wide(tuners) + SNUG)
 
 
-def _again(at: Points, old: OldPosts, fits: Array) -> tuple[str, ...]:
-    """The old hole that each new one is drilled through, or ""."""
+def _again(at: Points, old: OldPosts, fits: Array, away: Points | None) -> tuple[str, ...]:
+    """The old hole that each new one is drilled through, or "". In the side of a slotted headstock holes are told apart
+    by their places along it (`away`) alone.
+    """
     found = []
     for point in at.tolist():
-        apart = np.abs(old.at[0] - point) if len(old.names) else np.empty(0)
+        off = old.at[0] - point
+        apart = np.abs(off if away is None else dot(away, off))
         nearest = int(apart.argmin()) if len(apart) else -1
         found.append(old.names[nearest] if nearest >= 0 and apart[nearest] < USED_AGAIN and fits[nearest] else "")
     return tuple(found)

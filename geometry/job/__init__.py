@@ -1,15 +1,18 @@
 """The **job**: one instrument's readings and what is wanted of it, as an immutable record."""
 
-from geometry.job.board import Board
+from geometry.job.board import Arch, Board
 from geometry.job.bridges import Held
 from geometry.job.bridges.floating import Floating
-from geometry.job.bridges.separate import Separate
+from geometry.job.bridges.separate import Separate, Through
+from geometry.job.bridges.tail import Tail
+from geometry.job.bridges.tie_block import TieBlock
 from geometry.job.checks import NotAJob
 from geometry.job.choosing import Choosing, Weights
 from geometry.job.fretting import Frets, Scales
 from geometry.job.hardware import FaceMarkers, Hardware, Markers, OtherHole, SideMarkers
 from geometry.job.headstock import Headstock, TunerPlate, Tuners
 from geometry.job.job import Job
+from geometry.job.nut import Nut
 from geometry.job.old_work import Area, Brace, Old, OldHole, OldMetal, OldPin, OldSlot
 from geometry.job.placements import Kept, Places
 from geometry.job.proof import Proof
@@ -20,6 +23,7 @@ from geometry.job.stringing import Action, Heard, Heights, Spread, String, Strin
 
 __all__ = [
     "Action",
+    "Arch",
     "Area",
     "Board",
     "Brace",
@@ -38,6 +42,7 @@ __all__ = [
     "Markers",
     "Moved",
     "NotAJob",
+    "Nut",
     "Old",
     "OldHole",
     "OldMetal",
@@ -59,6 +64,9 @@ __all__ = [
     "Spread",
     "String",
     "Strings",
+    "Tail",
+    "Through",
+    "TieBlock",
     "TunerPlate",
     "Tuners",
     "Weights",

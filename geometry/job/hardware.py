@@ -100,6 +100,22 @@ class Hardware(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     markers: Markers | None = None
     holes: tuple[OtherHole, ...] = ()
 
+    def __post_init__(self) -> None:
+        head, tuners = self.headstock, self.tuners
+        if head is None or tuners is None or head.thickness is None or tuners.below is None:
+            return
+        reach = mm(tuners.below) + mm(tuners.bushing or tuners.post) / 2
+        if reach > mm(head.thickness):
+            raise NotAJob(
+                f"The posts' holes would reach {reach:.4g} mm below the headstock's face, but it is "
+                f"{mm(head.thickness):.4g} mm thick; set them less deep, or measure the headstock again"
+            )
+
+    @property
+    def slotted(self) -> bool:
+        """Whether the new posts are drilled into a slotted headstock's sides."""
+        return self.tuners is not None and self.tuners.roller is not None
+
     @property
     def points(self) -> tuple[str, ...]:
         """The points that any of it stands on."""

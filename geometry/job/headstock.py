@@ -80,8 +80,9 @@ class TunerPlate(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_field
 class Tuners(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
     """New tuners: on the `left` and on the `right` side so many posts a plate, from the nut on (`[3]` one plate of
     three, `[1, 1, 1]` three single ones), `spacing` from post to post. `post`: the hole for it; `bushing`: the wider
-    hole for its bushing, `bushing_deep` from the face. `roller`: a slotted headstock's roller. `from_middle`: the
-    posts' line from the middle line; None: where the old posts lie. `keep`: what the new holes are fitted to.
+    hole for its bushing, `bushing_deep` from the face. `roller`: a slotted headstock's roller, whose posts lie `below`
+    the face, middle to face; None: at half its thickness. `from_middle`: the posts' line from the middle line; None:
+    where the old posts lie. `keep`: what the new holes are fitted to.
     """
 
     left: tuple[int, ...] = (3,)
@@ -91,6 +92,7 @@ class Tuners(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
     bushing: Length | None = None
     bushing_deep: Length = 6.0
     roller: Length | None = None
+    below: Length | None = None
     from_middle: Length | None = None
     keep: Keep = "most old holes"
     plate: TunerPlate | None = None
@@ -106,6 +108,7 @@ class Tuners(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
         length_between("The tuners' bushing hole", self.bushing, 2, 25)
         length_between("The tuners' bushing depth", self.bushing_deep, 0.5, 40)
         length_between("The tuners' roller", self.roller, 3, 20)
+        length_between("The posts' depth below the headstock's face", self.below, 1, 60)
         length_between("The posts' distance from the middle line", self.from_middle, 3, 80)
         if self.bushing is not None and mm(self.bushing) < mm(self.post):
             raise NotAJob(
@@ -116,6 +119,12 @@ class Tuners(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
             raise NotAJob(
                 f"The posts stand {mm(self.spacing):.4g} mm apart, but their holes are "
                 f"{mm(self.bushing or self.post):.4g} mm wide and would run into each other; look at both"
+            )
+        if self.below is not None and mm(self.below) < mm(self.bushing or self.post) / 2:
+            raise NotAJob(
+                f"The posts' middles lie {mm(self.below):.4g} mm below the headstock's face, but their holes are "
+                f"{mm(self.bushing or self.post):.4g} mm wide and would break out "
+                "of it; set them deeper, or take narrower ones"
             )
         if self.plate is not None and any(posts == 1 for posts in (*self.left, *self.right)) and self._is_mixed():
             raise NotAJob("Plates of one post and of several cannot share one plate's sizes; take them one by one")

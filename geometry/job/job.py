@@ -7,11 +7,14 @@ import msgspec
 from geometry.job.board import Board
 from geometry.job.bridges import Held
 from geometry.job.bridges.floating import Floating
+from geometry.job.bridges.saddle_made import check_made
 from geometry.job.bridges.separate import Separate
+from geometry.job.bridges.tail import Tail
 from geometry.job.checks import NotAJob, WrongReading, known_points, no_repeats
 from geometry.job.choosing import Choosing
 from geometry.job.fretting import Frets
 from geometry.job.hardware import Hardware
+from geometry.job.nut import Nut
 from geometry.job.old_work import Old
 from geometry.job.placements import Kept, check_kept
 from geometry.job.proof import Proof
@@ -52,10 +55,12 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
     readings: tuple[Reading, ...] = ()
     frets: Frets = Frets()
     strings: Strings | None = None
+    nut: Nut | None = None
     saddle: Saddle | None = None
     bridge: Bridge | None = None
     floating: Floating | None = None
     separate: Separate | None = None
+    tail: Tail | None = None
     old: Old | None = None
     choice: Choosing = Choosing()
     proof: tuple[Proof, ...] = ()
@@ -72,6 +77,9 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
         no_repeats("The reading", (reading.id for reading in self.readings))
         self._check_one_bridge()
         self._check_starts()
+        self._check_one_spread()
+        if self.saddle is not None and (self.saddle.made != "one" or self.saddle.splits is not None):
+            check_made(self.saddle, self.strings.list if self.strings else None, self.bridge, self.held)
         for name, point in self.points.items():
             for hint in point.side:
                 where = f"The side hint of point “{name}”"
@@ -88,7 +96,10 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
         if self.old is not None:
             for what, names in self.old.named:
                 known_points(what, names, self.points)
+        if self.floating is not None:
+            known_points("The floating bridge", self.floating.points, self.points)
         known_points("The headstock or a hole", self.hardware.points, self.points)
+        known_points("The opening near the base", self.separate.opening if self.separate else (), self.points)
         check_kept(self.kept)
         for proof in self.proof:
             proof.check_points(self.points)
@@ -107,6 +118,13 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
                     f"String {string.name} starts at fret {string.first}, and the board has {self.frets.count} frets; "
                     "look at both numbers"
                 )
+
+    def _check_one_spread(self) -> None:
+        margins = self.nut is not None and self.nut.margins is not None
+        if margins and self.strings is not None and self.strings.nut is not None:
+            raise NotAJob(
+                "The strings at the nut have a spread (strings.nut) and margins (nut.margins); keep one of them"
+            )
 
     def _check_width(self, reading: Reading) -> None:
         what, least, most = WIDTHS.get(frozenset(reading.of), ("", 0.0, 0.0))

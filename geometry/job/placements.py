@@ -37,7 +37,8 @@ class Places(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
     right outer strings, as the slot holds it, with its ± `pm95`. `corners` are the bridge's, as the slot's; `pins` its
     holes. `footprint`: whether an old one was known under it; `scar`: the side of the bridge it shows on, and how wide.
     `checks`: a check distance's code, with `left` or
-    `right` at its end, its length and its ±.
+    `right` at its end, its length and its ±. `slots`: of a saddle of several pieces, what was cut; `slot` is then round
+    the whole.
     """
 
     board: tuple[XY, XY, XY, XY]
@@ -49,6 +50,7 @@ class Places(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
     footprint: bool = False
     scar: dict[str, float] = {}
     checks: dict[str, XY] = {}
+    slots: tuple[tuple[XY, XY, XY, XY], ...] = ()
 
     def __post_init__(self) -> None:
         for number in self._numbers():
@@ -58,11 +60,11 @@ class Places(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
         left, right, left_on, right_on = (complex(*at) for at in self.board)
         if min(abs(left - right), abs(left_on - right_on), abs(left - left_on)) < NARROWEST:
             raise NotAJob("A kept placement's “board” has two places in one; it needs the nut's corners and two more")
-        if max(len(self.pins), len(self.scar), len(self.checks)) > MOST_PARTS:
+        if max(len(self.pins), len(self.scar), len(self.checks), len(self.slots)) > MOST_PARTS:
             raise NotAJob(f"A kept placement has more than {MOST_PARTS} pins, scars or checks; drop it")
 
     def _numbers(self) -> Iterator[float]:
-        for places in (self.board, self.slot, self.corners or (), self.pins):
+        for places in (self.board, self.slot, self.corners or (), self.pins, *self.slots):
             for at in places:
                 yield from at
         yield from (*self.saddle, *self.scar.values(), *(length for length, _ in self.checks.values()))

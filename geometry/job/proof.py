@@ -2,7 +2,8 @@
 clamped, or on the marks that the sheet left) and after it (as built).
 
 A place of the new bridge is called `bridge.front.left` (a corner of its front edge; likewise `back`),
-`bridge.slot.left` (an end of the slot's front edge) or `bridge.pin.N` (the hole for string N).
+`bridge.slot.left` (an end of the slot's front edge) or `bridge.pin.N` (the hole for string N); of a base that is
+screwed down, `base.front.left` and so on.
 """
 
 import re
@@ -21,7 +22,7 @@ MOST = 40
 """No hand reads more distances of one bridge (common practice, no source)."""
 ON_BOARD = tuple(f"{at}.{side}" for at in ("nut", "end", "fret12") for side in ("left", "right"))
 """Places of the board that a proof is read from, whether they were read as points or not."""
-_NEW = re.compile(r"bridge\.(?:(?:front|back|slot)\.(?:left|right)|pin\..+)")
+_NEW = re.compile(r"bridge\.(?:(?:front|back|slot)\.(?:left|right)|pin\..+)|base\.(?:front|back)\.(?:left|right)")
 _WHEN = re.compile(r"(?:\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01]))?")
 
 

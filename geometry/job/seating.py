@@ -4,6 +4,7 @@ from typing import Literal
 
 import msgspec
 
+from geometry.job.bridges.tie_block import TieBlock
 from geometry.job.checks import NotAJob, length_between, number_between
 from geometry.job.crossing_itself import crosses_itself
 from geometry.units import Length, mm
@@ -11,6 +12,8 @@ from geometry.units import Length, mm
 BELLY_REACH = 0.31
 """Half a belly's reach as a share of the bridge's length (common practice, no source)."""
 Seat = Literal["square", "with slot", "old footprint"]
+Made = Literal["one", "two", "three", "each", "steps"]
+"""One piece; two or three of them, or one a string, each in a slot of its own; one piece that is filed in steps."""
 OutlineName = Literal["straight", "belly", "reversed belly", "stepped wings", "tapered wings", "pyramid", "traced"]
 MOST_TRACED, NEAR = 2000, 0.1
 """A traced outline has so many points at the most, and is as long and as wide as the bridge to so many mm: no file is
@@ -22,6 +25,10 @@ class Saddle(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
 
     `straight`: an unslanted saddle, square to the neck centre line. `slot_length` None: the spread and 10 mm on
     either side. `slot_depth` is from the bridge's top, where it is known.
+
+    `made`: of how many pieces, or in steps, one a course. `splits` names the strings, in list order, after which a
+    saddle of two or three is parted; None for the best places. Between two pieces' slots a `wall` of wood stays, no
+    piece is to be shorter than `least_piece`, and no step narrower than `least_step`.
     """
 
     thickness: Length = 3.0
@@ -29,9 +36,17 @@ class Saddle(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
     slot_length: Length | None = None
     slot_depth: Length | None = None
     straight: bool = False
+    made: Made = "one"
+    splits: tuple[str, ...] | None = None
+    wall: Length = 2.0
+    least_piece: Length = 6.0
+    least_step: Length = 3.0
 
     def __post_init__(self) -> None:
         length_between("The saddle's thickness", self.thickness, 0.5, 15)
+        length_between("The wood between two slots", self.wall, 0, 20)
+        length_between("The least length of a saddle's piece", self.least_piece, 1, 100)
+        length_between("The least width of a saddle's step", self.least_step, 0.5, 50)
         number_between("The saddle's peak", self.peak_at, 0, 1)
         length_between("The slot's length", self.slot_length, 10, 300)
         length_between("The slot's depth", self.slot_depth, 0.5, 30)
@@ -100,8 +115,8 @@ class Bridge(
 
     `thickness` is at the slot: one length for both sides, or at [left, right] where the top is not level, None for a
     side that is not known.
-    `pins` None: no pin holes (a tie bridge, or strings that run on to a tailpiece). `seat`: square to the neck centre
-    line, with the slot, or on the old footprint; from there it may be `moved` on purpose.
+    The strings end in `pins`, or in a `tie` block behind the slot; with neither they run on to a tailpiece. `seat`:
+    square to the neck centre line, with the slot, or on the old footprint; from there it may be `moved` on purpose.
     """
 
     outline: OutlineName = "belly"
@@ -113,6 +128,7 @@ class Bridge(
     moved: Moved | None = None
     slot_front: SlotFront | None = None
     pins: Pins | None = None
+    tie: TieBlock | None = None
     wing_length: Length | None = None
     front_to_slot: Length | None = None
     traced: tuple[tuple[float, float], ...] = ()
@@ -132,6 +148,10 @@ class Bridge(
             )
         if self.outline == "traced" and self.traced:
             self._check_traced()
+        if self.pins is not None and self.tie is not None:
+            raise NotAJob(
+                "The bridge has both pins and a tie block, and strings end in one of them; take out the other"
+            )
         deepest = BELLY_REACH * mm(self.length)
         round_ = self.outline in ("belly", "reversed belly")
         if round_ and self.belly_depth is not None and mm(self.belly_depth) > deepest:

@@ -5,7 +5,19 @@ A block is None where its readings or its inputs are still missing; the findings
 """
 
 from geometry.layout.base import BOARD_CORNERS, LINES, PLACES, TWO_SIDED_95, XY, Record, Verdict, Vertex, Where
-from geometry.layout.hardware_plan import Fitting, HardwarePlan, HeadstockPlan, Marker, OtherHolePlan, Plug, Post
+from geometry.layout.blanks import NutBlank, NutSlot, SaddleBlank, SaddleString
+from geometry.layout.floating_plan import FloatingPlan, FootPlan, Slide, TailPlan, TailString
+from geometry.layout.hardware_plan import (
+    Bore,
+    Fitting,
+    HardwarePlan,
+    HeadSide,
+    HeadstockPlan,
+    Marker,
+    OtherHolePlan,
+    Plug,
+    Post,
+)
 from geometry.layout.measured import (
     Fit,
     FretLine,
@@ -37,7 +49,18 @@ from geometry.layout.old_plan import (
     SeenAgainst,
     WingTip,
 )
-from geometry.layout.strung import BridgePlan, Contribution, Hole, SaddlePlan, Source, StringPlan
+from geometry.layout.separate_plan import BasePlan, SaddleReach, SeparatePlan, Slanted
+from geometry.layout.strung import (
+    BridgePlan,
+    Contribution,
+    Hole,
+    SaddlePiece,
+    SaddlePlan,
+    SaddleStep,
+    Source,
+    StringPlan,
+)
+from geometry.layout.tie_plan import BreakOver, TieHole, TiePlan
 from geometry.layout.whole import Check, Layout, leans_opposite, leans_wrong
 
 __all__ = [
@@ -48,7 +71,10 @@ __all__ = [
     "XY",
     "Amount",
     "Bared",
+    "BasePlan",
+    "Bore",
     "BraceLine",
+    "BreakOver",
     "BridgePlan",
     "Check",
     "Consequences",
@@ -56,10 +82,13 @@ __all__ = [
     "Covering",
     "Fit",
     "Fitting",
+    "FloatingPlan",
+    "FootPlan",
     "FretLine",
     "FretPlan",
     "Gap",
     "HardwarePlan",
+    "HeadSide",
     "HeadstockPlan",
     "Hole",
     "HoleFate",
@@ -71,6 +100,8 @@ __all__ = [
     "Metal",
     "Neck",
     "Nominal",
+    "NutBlank",
+    "NutSlot",
     "OldArea",
     "OldPlan",
     "OtherHolePlan",
@@ -80,13 +111,25 @@ __all__ = [
     "Post",
     "Ray",
     "Record",
+    "SaddleBlank",
+    "SaddlePiece",
     "SaddlePlan",
+    "SaddleReach",
+    "SaddleStep",
+    "SaddleString",
     "ScarSide",
     "SeenAgainst",
+    "SeparatePlan",
+    "Slanted",
     "Slants",
+    "Slide",
     "Source",
     "StringPlan",
     "Survey",
+    "TailPlan",
+    "TailString",
+    "TieHole",
+    "TiePlan",
     "Verdict",
     "Vertex",
     "Where",

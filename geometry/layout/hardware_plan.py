@@ -50,6 +50,31 @@ class Post(Record, frozen=True):
     clear: float | None = None
 
 
+class Bore(Record, frozen=True):
+    """A straight hole through the side of a slotted headstock, for a new post or an old `hole` by name. Its `axis` runs
+    from the headstock's edge to the slot; `along` is how far along the edge from its first corner it starts, with ±.
+    """
+
+    hole: str
+    diameter: float
+    axis: tuple[XY, XY]
+    along: XY
+
+
+class HeadSide(Record, frozen=True):
+    """A side of a slotted headstock: its `edge` by its corners from the nut on, with the points' names. `bores` are
+    those of the side's posts in turn (None: the edge is not known there), `old` those of its old holes. `screws` of new
+    plates lie so far along the edge and so far below the posts (mm).
+    """
+
+    side: Side
+    corners: tuple[str, ...]
+    edge: tuple[XY, ...]
+    bores: tuple[Bore | None, ...]
+    old: tuple[Bore, ...]
+    screws: tuple[XY, ...] = ()
+
+
 class Plug(Record, frozen=True):
     """A plug that a hole needs: which hole, how wide it is and the plug, what must wait for it (names of strings)."""
 
@@ -75,7 +100,8 @@ class Fitting(Record, frozen=True):
 class HeadstockPlan(Record, frozen=True):
     """The headstock as found, and what goes on it. `askew`: by how much (degrees) the line from a post to the one
     across stands out of square to the middle line, at worst. `plates` are closed, `screws` new holes for them.
-    `fittings`: the same posts fitted in each way there is.
+    `fittings`: the same posts fitted in each way there is. A slotted headstock has `sides`, each whose edge is known,
+    and neither plates nor screws on its face.
     """
 
     outline: tuple[XY, ...]
@@ -89,6 +115,13 @@ class HeadstockPlan(Record, frozen=True):
     plugs: tuple[Plug, ...] = ()
     askew: float | None = None
     fittings: tuple[Fitting, ...] = ()
+    sides: tuple[HeadSide, ...] = ()
+
+    @property
+    def bores(self) -> tuple[Bore | None, ...]:
+        """The bore of each post in turn, on a slotted headstock; None where it has none, or its edge is not known."""
+        found = {side.side: iter(side.bores) for side in self.sides}
+        return tuple(next(found[post.side]) if post.side in found else None for post in self.posts)
 
 
 class HardwarePlan(Record, frozen=True):

@@ -5,6 +5,7 @@ from typing import Literal
 import msgspec
 
 from geometry.layout.base import XY, Record, Vertex
+from geometry.layout.tie_plan import TiePlan
 
 
 class StringPlan(Record, frozen=True):
@@ -55,6 +56,32 @@ class Contribution(Record, frozen=True):
     pm95: XY
 
 
+class SaddlePiece(Record, frozen=True):
+    """One piece of a saddle and its slot. `strings` are the names of its strings, in list order; `line`, `front` and
+    `slot` are as the whole saddle's. `at_strings` are its line at its outermost strings, left first, with the `pm95` of
+    their distance from the nut; `slant` is how much farther its bass string's place stands than its treble one's, mm.
+    """
+
+    strings: tuple[str, ...]
+    line: tuple[XY, XY]
+    at_strings: tuple[XY, XY]
+    pm95: tuple[float, float]
+    front: tuple[XY, XY]
+    slot: tuple[XY, XY, XY, XY]
+    slant: float
+
+
+class SaddleStep(Record, frozen=True):
+    """A step of a saddle that is filed in steps: its strings, where it peaks in the thickness (0 front, 1 back), its
+    crest from left to right, and how wide it is along the slot, mm.
+    """
+
+    strings: tuple[str, ...]
+    peak: float
+    crest: tuple[XY, XY]
+    width: float
+
+
 class SaddlePlan(Record, frozen=True):
     """The saddle line where it belongs, and the slot as it will be cut or as it is.
 
@@ -63,6 +90,9 @@ class SaddlePlan(Record, frozen=True):
     farther the longer side stands at the outer strings, along the neck centre line. `left_over` says for a slot that
     cannot follow the line how far it stands behind (+) or in front at [left, right], and in cents. `opposite` is the
     line at the outer strings if bass and treble were exchanged on these frets, left end first: to lay over and compare.
+    `pieces` are what it is made of, in the strings' order: one, or several. Of several, `line` is the straight line
+    through where the outer strings' pieces lie under them, and `front` and `slot` run from the outermost slot's left
+    end to the outermost's right end; what is cut are the pieces' slots. `steps` is empty but for a stepped saddle.
     `waits_for`: the accused readings that it hangs on; it is not settled until they are read again; its ± is then wider
     than what the `chain` tells.
     """
@@ -82,6 +112,18 @@ class SaddlePlan(Record, frozen=True):
     chain: tuple[Contribution, ...] = ()
     left_over: tuple[float, float] = (0.0, 0.0)
     left_over_cents: tuple[float, float] = (0.0, 0.0)
+    pieces: tuple[SaddlePiece, ...] = ()
+    steps: tuple[SaddleStep, ...] = ()
+
+    @property
+    def slots(self) -> tuple[tuple[XY, XY, XY, XY], ...]:
+        """All slots that are cut."""
+        return tuple(piece.slot for piece in self.pieces) if len(self.pieces) > 1 else (self.slot,)
+
+    @property
+    def lines(self) -> tuple[tuple[XY, XY], ...]:
+        """The saddle lines of the slots that are cut."""
+        return tuple(piece.line for piece in self.pieces) if len(self.pieces) > 1 else (self.line,)
 
 
 class Hole(Record, frozen=True):
@@ -111,4 +153,5 @@ class BridgePlan(Record, frozen=True):
     wood_at: dict[str, tuple[str, ...]] = msgspec.field(default_factory=dict)
     corners_pm95: tuple[XY, ...] = ()
     pins_pm95: tuple[XY, ...] = ()
+    tie: TiePlan | None = None
     across_checked: bool = True

@@ -6,9 +6,12 @@ import msgspec
 
 from geometry.findings import Finding
 from geometry.layout.base import XY, Record
+from geometry.layout.blanks import NutBlank, SaddleBlank
+from geometry.layout.floating_plan import FloatingPlan, TailPlan
 from geometry.layout.hardware_plan import HardwarePlan
 from geometry.layout.measured import Fit, FretPlan, Margins, Neck, PlacedPoint, Survey
 from geometry.layout.old_plan import Consequences, Covering, OldPlan
+from geometry.layout.separate_plan import SeparatePlan
 from geometry.layout.strung import BridgePlan, SaddlePlan, StringPlan
 
 
@@ -44,6 +47,11 @@ class Layout(Record, frozen=True):
     strings: tuple[StringPlan, ...] = ()
     saddle: SaddlePlan | None = None
     bridge: BridgePlan | None = None
+    saddle_blank: SaddleBlank | None = None
+    nut_blank: NutBlank | None = None
+    floating: FloatingPlan | None = None
+    tail: TailPlan | None = None
+    separate: SeparatePlan | None = None
     old: OldPlan = OldPlan()
     consequences: Consequences | None = None
     covering: Covering | None = None

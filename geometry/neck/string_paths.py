@@ -49,10 +49,12 @@ def across(job: Job, frame: NeckFrame) -> Across | None:
     if strings is None or strings.saddle is None or not strings.list:
         return None
     shift, way = mm(strings.shift), 1 if job.bass == "left" else -1
-    nut = side_by_side(strings, nut_spread(strings, frame), PAIR_AT_NUT, outer_at_nut(strings))
+    within = _within_margins(job, frame)
+    spread, at_nut = within or (nut_spread(strings, frame), shift)
+    nut = side_by_side(strings, spread, PAIR_AT_NUT, outer_at_nut(strings))
     saddle = side_by_side(strings, strings.saddle, PAIR_AT_SADDLE)
     first = tuple(string.first for string in strings.list)
-    return Across(nut=way * nut + shift, saddle=way * saddle + shift + _moved_across(job), first=first)
+    return Across(nut=way * nut + at_nut, saddle=way * saddle + shift + _moved_across(job), first=first)
 
 
 def outer_at_nut(strings: Strings) -> tuple[int, int]:
@@ -105,6 +107,17 @@ def nut_spread(strings: Strings, frame: NeckFrame) -> Spread:
     width = abs(complex(frame.nut[0, 0] - frame.nut[0, 1]))
     least, most = SPREADS
     return Spread(spread=min(max(width - 2 * EDGE_TO_STRING, least), most))
+
+
+def _within_margins(job: Job, frame: NeckFrame) -> tuple[Spread, float] | None:
+    """The spread that margins at the nut leave, and its middle's y; None where no margins are asked for."""
+    if job.nut is None or job.nut.margins is None:
+        return None
+    corners = frame.nut[0]
+    inward = unit(corners[::-1] - corners)
+    left, right = (corners + inward * np.array([mm(margin) for margin in job.nut.margins])).imag.tolist()
+    least, most = SPREADS
+    return Spread(spread=min(max(left - right, least), most), spacing=job.nut.spacing), (left + right) / 2
 
 
 def on_the_nut(frame: NeckFrame, places: Array) -> Points:

@@ -11,15 +11,18 @@ from geometry.job import Job
 from geometry.layout import OldPlan
 from geometry.neck.find_neck import NeckFrame
 from geometry.perturbed_states import PerturbedStates, Wider
+from geometry.saddle.saddle_line import Slot
 
 
 class OldInRows(msgspec.Struct, frozen=True, kw_only=True, eq=False):
-    """Old places and the new bridge, all in the neck frame and in all rows (rows, ...)."""
+    """Old places and the new bridge, all in the neck frame and in all rows (rows, ...). `slots` are the corners of what
+    is cut for the saddle, (rows, 4) each.
+    """
 
     places: dict[str, Points]
     front: Points
     tailward: Points
-    slot: Points
+    slots: tuple[Points, ...]
     pins: Points | None
     wider: Wider
 
@@ -54,7 +57,7 @@ def in_all_rows(
         places=places | _assumed(plan, places),
         front=wider.lifted(seated.front),
         tailward=wider.lifted(seated.tailward),
-        slot=wider.lifted(_slot_corners(seated)),
+        slots=tuple(wider.lifted(_corners(slot)) for slot in seated.slots),
         pins=None if pins is None else wider.lifted(pins),
         wider=wider,
     )
@@ -68,9 +71,8 @@ def _named(job: Job, states: PerturbedStates, plan: OldPlan) -> Iterator[str]:
     yield from (name for name in states.surveyed.point_at if name.startswith(("seam.", "body.")))
 
 
-def _slot_corners(seated: SeatedBridge) -> Points:
-    """The new slot's corners (rows, 4), counter-clockwise from the front left."""
-    slot = seated.slot
+def _corners(slot: Slot) -> Points:
+    """A new slot's corners (rows, 4), counter-clockwise from the front left."""
     reach, back = slot.leftward * (slot.length / 2), slot.tailward * slot.thickness
     left, right = slot.middle + reach, slot.middle - reach
     return np.stack((left, right, right + back, left + back), axis=1)

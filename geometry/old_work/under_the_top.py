@@ -18,7 +18,7 @@ def gaps(job: Job, rows: OldInRows, plan: OldPlan, bridge: Bridge, pins: Sequenc
         for brace in plan.braces:
             line = rows.points(job.old.braces[brace.name].of)
             yield from _pins_to_brace(rows, pins, pin_radius(bridge), brace, line)
-            yield _slot_to_brace(rows, brace, line)
+            yield walls.least(_slot_to_brace(rows, slot, brace, line) for slot in rows.slots)
         if len(plan.plate) > 2:
             yield from _in_plate(rows, pins, pin_radius(bridge), rows.points(job.old.plate))
     if plan.metal:
@@ -49,17 +49,17 @@ def _pins_to_brace(
         )
 
 
-def _slot_to_brace(rows: OldInRows, brace: BraceLine, line: Points) -> Gap:
-    """The slot against a brace; where it crosses the brace's middle line, at the crossing."""
+def _slot_to_brace(rows: OldInRows, corners: Points, brace: BraceLine, line: Points) -> Gap:
+    """A slot against a brace; where it crosses the brace's middle line, at the crossing."""
     start, stop = line[0, :-1], line[0, 1:]
-    slot, slot_stop = rows.slot, np.roll(rows.slot, -1, axis=1)
+    slot, slot_stop = corners, np.roll(corners, -1, axis=1)
     crossed = nearest.parted(start, stop, slot[0])
     if crossed.inside.any():
         part = int(np.flatnonzero(crossed.inside)[0])
         piece, share = int(crossed.edge[part]), float(crossed.low[part] + crossed.high[part]) / 2
         on_old = line[:, [piece]] * (1 - share) + line[:, [piece + 1]] * share
         on_new, far = on_old, 0.0
-        moves, off = rows.slot.mean(axis=1)[:, None] - on_old, _square(line[0])[[piece]]
+        moves, off = slot.mean(axis=1)[:, None] - on_old, _square(line[0])[[piece]]
     else:
         to_line, to_slot = nearest.on_line(slot[0], start, stop), nearest.on_line(line[0], slot[0], slot_stop[0])
         if to_line.far.min() < to_slot.far.min():
@@ -84,9 +84,10 @@ def _in_plate(rows: OldInRows, pins: Sequence[str], radius: float, plate: Points
     """How far each pin hole, and the slot's corner that is nearest to it, lies inside the plate's edge."""
     for gap in walls.pins_to_ring(rows, pins, -radius, plate, "plate"):
         yield Gap(new=gap.new, old="plate", mm=-gap.mm, pm95=gap.pm95, new_xy=gap.new_xy, old_xy=gap.old_xy)
-    depth, pm95, edge = walls.hole_to_ring(rows, rows.slot, np.zeros(4), plate)
+    corners = np.concatenate(rows.slots, axis=1)
+    depth, pm95, edge = walls.hole_to_ring(rows, corners, np.zeros(corners.shape[1]), plate)
     k = int(depth.argmax())
-    at = xy(complex(rows.slot[0, k]))
+    at = xy(complex(corners[0, k]))
     yield Gap(new="slot", old="plate", mm=-float(depth[k]), pm95=float(pm95[k]), new_xy=at, old_xy=xy(complex(edge[k])))
 
 

@@ -4,7 +4,7 @@ A gap's ± is taken along the way from the one to the other, as they lie: to the
 two middles all but coincide, and there nobody asks how thick the wall is.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 import numpy as np
 
@@ -59,13 +59,22 @@ def pins_to_holes(
 
 
 def slot_to_holes(rows: OldInRows, at: Points, radii: Array, names: Sequence[str]) -> list[Gap]:
-    """The wall of each old hole (rows, h) to the new slot."""
-    walls, pm95, edge = (found.tolist() for found in hole_to_ring(rows, at, radii, rows.slot))
-    old = at[0].tolist()
-    return [
-        Gap(new="slot", old=name, mm=walls[h], pm95=pm95[h], new_xy=xy(edge[h]), old_xy=xy(old[h]))
-        for h, name in enumerate(names)
-    ]
+    """The wall of each old hole (rows, h) to the new slot; of several, to the nearest."""
+    old, of_all = at[0].tolist(), []
+    for slot in rows.slots:
+        walls, pm95, edge = (found.tolist() for found in hole_to_ring(rows, at, radii, slot))
+        of_all.append(
+            [
+                Gap(new="slot", old=name, mm=walls[h], pm95=pm95[h], new_xy=xy(edge[h]), old_xy=xy(old[h]))
+                for h, name in enumerate(names)
+            ]
+        )
+    return [least(gaps) for gaps in zip(*of_all, strict=True)]
+
+
+def least(gaps: Iterable[Gap]) -> Gap:
+    """The thinnest."""
+    return min(gaps, key=lambda gap: gap.mm)
 
 
 def pins_to_ring(rows: OldInRows, pins: Sequence[str], radius: float, ring: Points, called: str) -> list[Gap]:
@@ -81,8 +90,11 @@ def pins_to_ring(rows: OldInRows, pins: Sequence[str], radius: float, ring: Poin
 
 
 def slot_to_ring(rows: OldInRows, ring: Points, called: str) -> Gap:
-    """The wall between the new slot and an old closed outline (rows, m)."""
-    new = rows.slot
+    """The wall between the new slot and an old closed outline (rows, m); of several, the nearest."""
+    return least(_slot_to_ring(rows, slot, ring, called) for slot in rows.slots)
+
+
+def _slot_to_ring(rows: OldInRows, new: Points, ring: Points, called: str) -> Gap:
     new_stop, old_stop = np.roll(new, -1, axis=1), np.roll(ring, -1, axis=1)
     (in_old, to_old), (in_new, to_new) = nearest.inside(new[0], ring[0]), nearest.inside(ring[0], new[0])
     if in_old.max() > in_new.max():

@@ -46,20 +46,24 @@ def check_distances(
     job: Job,
     frame: NeckFrame,
     twelfth: tuple[Points, Points],
-    slot: Slot,
+    slots: tuple[Slot, Slot],
     seated: SeatedBridge | None,
     fall: Fall,
     margins: Margins,
 ) -> tuple[Check, ...]:
     """All check distances that can be stated, in the order in which a rule is laid.
 
-    `twelfth` is fret 12's line in all rows, as a point and its direction. From the board's end the rule lies on the
+    `twelfth` is fret 12's line in all rows, as a point and its direction; `slots` are the outermost on the left and on
+    the right, which for a saddle of one piece are one. From the board's end the rule lies on the
     top, which falls away from the board's plane by `fall`; from the frets and the nut it lies in that plane.
     """
     starts = [("fret12", "fret 12", edge_crossings(frame, *twelfth))]
     if frame.ends is not None:
         starts.append(("end", "board end", frame.ends))
-    stops = [("slot", how_held(job).stop, edge_crossings(frame, slot.middle, slot.leftward))]
+    fronts = [edge_crossings(frame, slot.middle, slot.leftward) for slot in dict.fromkeys(slots)]
+    stops = [("slot", how_held(job).stop, np.stack((fronts[0][:, 0], fronts[-1][:, 1]), axis=1))]
+    if job.separate is not None:
+        stops = []  # each string has a saddle of its own, and its distances stand with these
     if seated is not None:
         stops.append(("bridge", "bridge front", edge_crossings(frame, seated.front, seated.leftward)))
     found: list[Span] = []
@@ -71,7 +75,7 @@ def check_distances(
                 found.append(Span(name, *ends, start[:, index], stop[:, index], index if code == "end" else -1))
     if seated is not None and job.bridge is not None:
         found += _diagonals(job, frame, seated, mm(job.bridge.length) / 2)
-    return (*_measured(states, found, fall), *_margins(job, margins))
+    return (*measured(states, found, fall), *_margins(job, margins))
 
 
 def _margins(job: Job, margins: Margins) -> tuple[Check, ...]:
@@ -107,7 +111,10 @@ def _diagonals(job: Job, frame: NeckFrame, seated: SeatedBridge, half: float) ->
     return found
 
 
-def _measured(states: PerturbedStates, spans: list[Span], fall: Fall) -> tuple[Check, ...]:
+def measured(states: PerturbedStates, spans: list[Span], fall: Fall) -> tuple[Check, ...]:
+    """What a rule must read between the ends of each span, with its ±."""
+    if not spans:
+        return ()
     starts, stops = np.array([span.start for span in spans]).T, np.array([span.stop for span in spans]).T
     lengths = np.abs(stops - starts)
     found = []

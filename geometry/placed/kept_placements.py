@@ -74,6 +74,7 @@ def places_of(job: Job, layout: Layout) -> Places | None:
     return Places(
         board=_four(_rounded(_landmarks(layout.neck))),
         slot=_four(_rounded(layout.saddle.slot)),
+        slots=tuple(_four(_rounded(slot)) for slot in layout.saddle.slots) if len(layout.saddle.slots) > 1 else (),
         saddle=(round(left, ROUND), round(right, ROUND)),
         pm95=(round(layout.saddle.pm95[0], ROUND), round(layout.saddle.pm95[1], ROUND)),
         corners=_four(_rounded(bridge.corners)) if bridge is not None else None,
@@ -101,15 +102,16 @@ def seen_now(places: Places, neck: Neck) -> Places:
         places,
         board=_four(moved(places.board)),
         slot=_four(moved(places.slot)),
+        slots=tuple(_four(moved(slot)) for slot in places.slots),
         corners=_four(moved(places.corners)) if places.corners is not None else None,
         pins=moved(places.pins),
     )
 
 
 def compare(job: Job, layout: Layout, kept: Kept) -> Comparison | None:
-    """How far the present placement stands from a kept one; None as long as there is no saddle now."""
+    """How far the present placement stands from a kept one; None as long as there is no saddle now, or one a string."""
     now = places_of(job, layout)
-    if now is None or layout.neck is None or layout.frets is None:
+    if now is None or layout.neck is None or layout.frets is None or job.separate is not None:
         return None
     then = seen_now(kept.places, layout.neck)
     moved = np.abs(_complex(then.board) - _complex(now.board))

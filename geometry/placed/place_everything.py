@@ -6,18 +6,21 @@ A stage that lacks its inputs is None, and so are all that stand on it.
 import msgspec
 from msgspec.structs import replace
 
-from geometry.bridge import seat_bridge
+from geometry.bridge import seat_bridge, stand_bridge
 from geometry.frame import Array, Points
 from geometry.frets.fret_fit import FittedSpacing, fit_frets
 from geometry.frets.fret_lines import FretLines, fret_lines
-from geometry.job import Job, Saddle
+from geometry.job import Bridge, Job, Saddle
+from geometry.job.bridges.floating import STANDS
+from geometry.job.bridges.tail import READ
 from geometry.neck.find_neck import NeckFrame, find_neck
 from geometry.neck.string_paths import Across, OuterPaths, across, on_the_nut, outer_paths
 from geometry.perturbed_states import PerturbedStates, perturb
 from geometry.placed.string_starts import start_where_said
-from geometry.saddle import saddle_line, string_plans
+from geometry.saddle import pieces, saddle_line, string_plans
+from geometry.saddle.pieces import Peaks, Piece
 from geometry.saddle.saddle_line import SaddleLine, Slot, Strung
-from geometry.saddle.string_plans import Peaks, WantedCompensation
+from geometry.saddle.string_plans import WantedCompensation
 from geometry.survey.result import Surveyed
 from geometry.survey.rows.one_scale import unread
 from geometry.units import mm
@@ -42,7 +45,8 @@ class OnNeck(msgspec.Struct, frozen=True, kw_only=True, eq=False):
 
 class OnStrings(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     """What stands on the strings. `wanted` is what each asks for, `slot` the slot as it will be or as it is cut, and
-    `peaks` where the saddle in it peaks under each string.
+    `peaks` where the saddle in it peaks under each string. `pieces` are the saddle's, with the slots that are cut:
+    one whose slot is `slot`, or several of which `line` and `slot` are the whole. Strings end in `pins`, or in `ties`.
     """
 
     wanted: WantedCompensation
@@ -52,6 +56,13 @@ class OnStrings(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     peaks: Peaks
     seated: seat_bridge.SeatedBridge | None
     pins: Points | None
+    pieces: tuple[Piece, ...]
+    ties: Points | None = None
+
+    @property
+    def ends(self) -> Points | None:
+        """Where the strings end in the bridge, (rows, n)."""
+        return self.pins if self.ties is None else self.ties
 
 
 class PlacedInstrument(msgspec.Struct, frozen=True, kw_only=True, eq=False):
@@ -100,25 +111,57 @@ def _lay_saddle(
     job: Job, states: PerturbedStates, frame: NeckFrame, wanted: WantedCompensation, strung: Strung
 ) -> OnStrings:
     """The saddle line under the strings, and the bridge under the saddle."""
-    wish = job.saddle or USUAL
-    line = string_plans.lay_line(strung, wish)
-    slot = saddle_line.wanted_slot(line, wish)
-    seated, pins = None, None
-    if job.bridge is not None and job.strings is not None:
-        seated = seat_bridge.seat(states, job, frame, job.bridge, slot)
-        slot = seated.slot
-        pins = seat_bridge.pin_places(seated, strung, job.bridge, job.strings)
-    peaks = string_plans.find_peaks(strung, slot)
-    return OnStrings(wanted=wanted, strung=strung, line=line, slot=slot, peaks=peaks, seated=seated, pins=pins)
+    wish, strings, bridge = job.saddle or USUAL, job.strings, job.bridge
+    longest = None if job.floating is None else mm(job.floating.length)
+    line, slot, parts = pieces.slots_for(strung, wish, strings, string_plans.lay_line, longest)
+    seated, pins, ties = None, None, None
+    if bridge is not None and strings is not None:
+        seated = seat_bridge.seat(states, job, frame, bridge, slot)
+        parts, slot = pieces.carried_along(parts, slot, seated.slot), seated.slot
+        if len(parts) > 1:
+            seated = replace(seated, parts=tuple(piece.slot for piece in parts))
+        pins = seat_bridge.pin_places(seated, strung, bridge, strings, parts)
+        ties = _tied(bridge, seated, strung)
+    elif job.floating is not None:
+        seated = stand_bridge.stand(job.floating, slot)
+    steps = pieces.steps_of(wish, strings) if strings is not None else None
+    peaks = pieces.find_peaks(strung, parts, steps) if job.separate is None else string_plans.own_peaks(strung)
+    return OnStrings(
+        wanted=wanted,
+        strung=strung,
+        line=line,
+        slot=slot,
+        peaks=peaks,
+        seated=seated,
+        pins=pins,
+        pieces=parts,
+        ties=ties,
+    )
+
+
+def _tied(bridge: Bridge, seated: seat_bridge.SeatedBridge, strung: Strung) -> Points | None:
+    """Where the strings go into a tie block, (rows, n); None for a bridge without."""
+    if bridge.tie is None:
+        return None
+    from geometry.bridge.tied import tie_places  # few bridges have one: the others need not wait for it
+
+    return tie_places(seated, strung, bridge.tie)
 
 
 def _moved(job: Job, surveyed: Surveyed) -> list[str]:
     """The points that anything is placed from: those of the neck, the frets, trial saddles and a kept footprint."""
-    starts = ("nut.", "end.", "fret12.", "edge.", "thread.", "trial.")
+    starts = ("nut.", "end.", "fret12.", "edge.", "thread.", "trial.", *_stand_on(job))
     names = [name for name in surveyed.point_at if name.startswith(starts)]
     if job.old is not None and job.bridge is not None and job.bridge.seat == "old footprint":
         names += [name for name in job.old.outline if name not in names]
     return names
+
+
+def _stand_on(job: Job) -> tuple[str, ...]:
+    """What points are called that a floating bridge, a tailpiece and a strap pin are placed from."""
+    feet = STANDS if job.floating is not None else ()
+    tail = () if job.tail is None else READ if not job.tail.pin else (*READ, "body.")
+    return (*feet, *tail)
 
 
 def _reach(job: Job, states: PerturbedStates) -> float:

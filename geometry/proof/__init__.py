@@ -1,7 +1,16 @@
 """The **proof** of a place: distances chosen by what they would reveal, and what they say once they are read."""
 
 from geometry.proof.proving import Proved, Row, prove, wished
-from geometry.proof.wording import as_finding, band_words, ends_called, ends_in_short, row_words, said, string_words
+from geometry.proof.wording import (
+    as_finding,
+    band_words,
+    ends_called,
+    ends_in_short,
+    row_words,
+    said,
+    stage_called,
+    string_words,
+)
 
 __all__ = [
     "Proved",
@@ -13,6 +22,7 @@ __all__ = [
     "prove",
     "row_words",
     "said",
+    "stage_called",
     "string_words",
     "wished",
 ]

@@ -27,6 +27,8 @@ STARTS = 4
 """From so many sets exchanging begins (tried: as good as all sets one by one on a small job)."""
 SEEN = 0.2
 """A sheet turned over that changes no distance by this, mm, cannot be told and need not be."""
+ON_NEW = ("bridge.front", "bridge.slot", "base.front", "base.back")
+"""Pairs of places that a distance goes to, left and right; those that there are."""
 Pair = tuple[str, str]
 
 
@@ -35,10 +37,11 @@ def candidates(job: Job, places: Places) -> tuple[Pair, ...]:
     the outer pin holes, and across the bridge; ordered by bass and treble, so that a mirrored job has the same.
     """
     pins = [name for name in places.new if name.startswith("bridge.pin.")]
-    stops = [f"bridge.{at}.{side}" for at in ("front", "slot") for side in ("left", "right")]
+    stops = [f"{at}.{side}" for at in ON_NEW for side in ("left", "right")]
     stops += list(dict.fromkeys((*pins[:1], *pins[-1:])))
     pairs = [(a, b) for a in ON_BOARD for b in stops if places.has(a, b)]
-    pairs += [(f"bridge.{at}.{job.bass}", f"bridge.{at}.{other_side(job.bass)}") for at in ("front", "slot")]
+    across = [(f"{at}.{job.bass}", f"{at}.{other_side(job.bass)}") for at in ("bridge.front", "bridge.slot")]
+    pairs += [(a, b) for a, b in across if places.has(a, b)]
     far = {pair: float(abs(places.row(pair[1])[0] - places.row(pair[0])[0])) for pair in pairs}
     hand = {"left": job.bass_or_treble("left"), "right": job.bass_or_treble("right")}
 

@@ -18,6 +18,7 @@ from geometry.neck.find_neck import NeckFrame
 from geometry.neck.string_paths import edge_crossings
 from geometry.perturbed_states import PerturbedStates
 from geometry.placed.place_everything import OnStrings, PlacedInstrument
+from geometry.saddle.pieces import left_and_right
 from geometry.saddle.top_fall import Fall, find_fall
 from geometry.units import mm
 
@@ -73,13 +74,16 @@ class Places(msgspec.Struct, frozen=True, eq=False):
 def find_places(job: Job, placed: PlacedInstrument) -> Places | None:
     """All places of a job; None where the bridge has none."""
     neck, on = placed.neck, placed.saddle
-    if neck is None or on is None or on.seated is None or job.bridge is None or neck.spaced is None:
+    if neck is None or on is None or neck.spaced is None:
+        return None
+    new = _new(job, placed.states, on)
+    if not new:
         return None
     states, frame = placed.states, neck.frame
     board = {name: frame.see(states, name)[:, 0] for name in states.surveyed.point_at if not is_new(name)}
     crossings = edge_crossings(frame, *twelfth(job, neck.paths, neck.spaced))
     board = {f"fret12.{side}": crossings[:, i] for i, side in enumerate(SIDES)} | board
-    sheet, new = _sheet(frame), _on_bridge(job, on)
+    sheet = _sheet(frame)
     return Places(
         states=states,
         sheet=sheet,
@@ -98,6 +102,15 @@ def _sheet(frame: NeckFrame) -> Sheet:
     return Sheet(at + way * dot(way, start - at), way)
 
 
+def _new(job: Job, states: PerturbedStates, on: OnStrings) -> dict[str, complex]:
+    """The places of the bridge, or of a base that is screwed down; none where neither has a place."""
+    if job.separate is not None:
+        from geometry.separate.places_on_base import places_on_base  # few jobs have one: the others need not wait
+
+        return places_on_base(job, states, on)
+    return _on_bridge(job, on) if on.seated is not None and job.bridge is not None else {}
+
+
 def _on_bridge(job: Job, on: OnStrings) -> dict[str, complex]:
     """The bridge's corners, the ends of its slot's front edge, and its pin holes."""
     seated, bridge = on.seated, job.bridge
@@ -105,10 +118,11 @@ def _on_bridge(job: Job, on: OnStrings) -> dict[str, complex]:
     assert bridge is not None
     half, width = mm(bridge.length) / 2, mm(bridge.width)
     found = {}
-    for side, way in (("left", 1), ("right", -1)):
+    outer = left_and_right(on.pieces)
+    for end, (side, way) in enumerate((("left", 1), ("right", -1))):
         found[f"bridge.front.{side}"] = complex(seated.place(0.0, way * half)[0])
         found[f"bridge.back.{side}"] = complex(seated.place(width, way * half)[0])
-        found[f"bridge.slot.{side}"] = complex(on.slot.middle[0] + way * on.slot.leftward[0] * on.slot.length / 2)
+        found[f"bridge.slot.{side}"] = outer[end].slot.corners()[end]
     if on.pins is not None and job.strings is not None:
         for string, pin in zip(job.strings.list, on.pins[0].tolist(), strict=True):
             found[f"bridge.pin.{string.name}"] = pin

@@ -18,6 +18,7 @@ from geometry.proof.choosing import as_reading, candidates, choose, weigh
 from geometry.proof.filing import WALL
 from geometry.proof.fitting import Cause, Fit
 from geometry.proof.places import Places, find_places, spans
+from geometry.saddle.pieces import ridge_line
 from geometry.saddle.string_plans import begins
 from geometry.spacing import CENTS
 from geometry.survey import survey
@@ -136,6 +137,8 @@ def prove(
     if found.cause == "unclear":
         return told
     carried = _Carried(places, placed.saddle, found, tuple(row.reading for row in read))
+    if job.separate is not None:
+        return msgspec.structs.replace(told, pose=carried.pose())  # each saddle is set by itself afterwards
     return msgspec.structs.replace(told, pose=carried.pose(), strings=carried.strings(job))
 
 
@@ -215,7 +218,7 @@ class _Carried:
         """Each string's ridge as the bridge is."""
         slot = self.on.slot
         wanted = self.on.strung.break_point
-        line = slot.x_at(wanted[0].imag)
+        line = ridge_line(self.on.pieces, wanted[0].imag)
         ridge = (self.on.peaks.at * slot.thickness).tolist()
         nominal = line + 1j * wanted[0].imag
         off, pms = self._off(nominal, wanted)

@@ -4,7 +4,7 @@ from geometry import words
 from geometry.findings import Finding, Grade
 from geometry.job import Job, Reading
 from geometry.job.job import Hand
-from geometry.job.proof import STAGES
+from geometry.job.proof import STAGES, Stage
 from geometry.proof.fitting import Cause
 from geometry.proof.proving import ENOUGH, Pose, Proved, Row, StringPlace
 from geometry.units import said as length
@@ -17,6 +17,8 @@ ENDS = {
     "bridge.front": "bridge front, {} corner",
     "bridge.back": "bridge back, {} corner",
     "bridge.slot": "slot front, {} end",
+    "base.front": "base front, {} corner",
+    "base.back": "base back, {} corner",
 }
 OR: dict[Cause, str] = {
     "slipped": "the tape slipped",
@@ -27,6 +29,8 @@ OR: dict[Cause, str] = {
 """What is likeliest to blame, in a few words."""
 GLUED = "File the saddle string by string; where cents stay, fill the slot and cut it again."
 """What to do about a bridge that a wrong sheet has set, once it is glued."""
+SCREWED = "Set each saddle by ear; where its travel ends first, plug the screw holes and drill them again."
+"""The same of a base, once it is screwed down."""
 
 
 def end_called(name: str, hand: Hand) -> str:
@@ -42,7 +46,15 @@ def ends_called(reading: Reading, hand: Hand) -> tuple[str, str]:
     return end_called(reading.of[0], hand), end_called(reading.of[1], hand)
 
 
-SHORT = {"end": "end", "fret12": "fret 12", "bridge.front": "front", "bridge.back": "back", "bridge.slot": "slot"}
+SHORT = {
+    "end": "end",
+    "fret12": "fret 12",
+    "bridge.front": "front",
+    "bridge.back": "back",
+    "bridge.slot": "slot",
+    "base.front": "front",
+    "base.back": "back",
+}
 """Places where there is little room; all others are called as ever."""
 
 
@@ -63,13 +75,23 @@ def distance_called(reading: Reading, hand: Hand) -> str:
     return f"“{' to '.join(ends_called(reading, hand))}”"
 
 
+def _what(job: Job) -> str:
+    """What is placed and read to."""
+    return "bridge" if job.separate is None else "base"
+
+
+def stage_called(job: Job, stage: Stage) -> str:
+    """A stage in words."""
+    return "before the holes are drilled" if job.separate is not None and stage == "clamped" else STAGES[stage]
+
+
 def row_words(job: Job, row: Row) -> str:
     """Whether one distance is good, and why not."""
     match row.good:
         case "to read" | "struck":
             return "" if row.good == "to read" else "left out"
         case "no place":
-            return "has no place on this bridge"
+            return f"has no place on this {_what(job)}"
         case "good":
             return "good"
         case "not good":
@@ -90,7 +112,7 @@ def said(job: Job, proved: Proved) -> str:
     if proved.cause is None:
         read = sum(row.good in ("good", "not good") for row in proved.rows)
         need = ENOUGH - read
-        return f"Read {need} distance{'s' if need > 1 else ''} more, and they say where the bridge is."
+        return f"Read {need} distance{'s' if need > 1 else ''} more, and they say where the {_what(job)} is."
     also = f" It may also be that {OR[proved.also]}." if proved.also in OR and proved.also is not None else ""
     return f"{_whole(job, proved)}{also}"
 
@@ -98,18 +120,21 @@ def said(job: Job, proved: Proved) -> str:
 def _whole(job: Job, proved: Proved) -> str:
     built = proved.stage == "built"
     again = "Allow for it when the saddle is filed" if built else "Lay the sheet again"
-    where = f"The bridge stands {_pose(job, proved.pose)}." if proved.pose is not None else ""
+    if job.separate is not None and built:
+        again = "Allow for it when the saddles are set"
+    where = f"The {_what(job)} stands {_pose(job, proved.pose)}." if proved.pose is not None else ""
+    late = GLUED if job.separate is None else SCREWED
     match proved.cause:
         case "good":
-            return f"Good: the bridge is where it belongs. {where}"
+            return f"Good: the {_what(job)} is where it belongs. {where}"
         case "slipped":
             return f"Not good: likeliest the tape slipped. {where} {again}."
         case "scale":
             which = "small" if proved.size < 0 else "large"
-            todo = GLUED if built else "Lay a rule on its scales, and print it again at 100 %."
+            todo = late if built else "Lay a rule on its scales, and print it again at 100 %."
             return f"Not good: likeliest the sheet was printed {abs(100 * proved.size):.1f} % too {which}. {todo}"
         case "swapped":
-            todo = GLUED if built else "Lay it again with its words up."
+            todo = late if built else "Lay it again with its words up."
             return f"Not good: likeliest the sheet was turned over, bass for treble. {todo}"
         case "reading":
             row = next(row for row in proved.rows if row.blamed)
@@ -146,7 +171,7 @@ def string_words(job: Job, string: StringPlace) -> str:
 def as_finding(job: Job, proved: Proved) -> Finding:
     """What the distances say as a whole, as a finding."""
     grade: Grade = "good" if proved.cause in (None, "good") else "look"
+    stage = words.first_large(stage_called(job, proved.stage))
     return Finding(
-        grade=grade, code=f"proof.{proved.cause or 'begun'}", text=f"{words.first_large(STAGES[proved.stage])}. "
-        f"{said(job, proved)}", where="field:proof"
-    )  # fmt: skip
+        grade=grade, code=f"proof.{proved.cause or 'begun'}", text=f"{stage}. {said(job, proved)}", where="field:proof"
+    )

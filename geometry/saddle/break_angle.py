@@ -78,10 +78,14 @@ def said_degrees(degrees: float, pm95: float) -> str:
     return f"{degrees:.0f} ±{math.ceil(pm95 - 1e-9)} degrees"
 
 
-def saddle_height_findings(height: SaddleHeight, side: str = "", unit: Unit = "mm") -> tuple[Finding, ...]:
-    """What is too low, too high, too shallow or too thin; `side` (bass, treble, both) is named where it is given."""
+def saddle_height_findings(
+    height: SaddleHeight, side: str = "", unit: Unit = "mm", at: str = ""
+) -> tuple[Finding, ...]:
+    """What is too low, too high, too shallow or too thin; `side` (bass, treble, both) is named where it is given, or
+    another place, `at`, in words with a space before them.
+    """
     found = []
-    at = " at both sides" if side == "both" else f" at the {side} side" if side else ""
+    at = at or (" at both sides" if side == "both" else f" at the {side} side" if side else "")
     out, wood = height.projection, height.wood
     if out is not None:
         found += _projection(out, height.projection_sd * TWO_SIDED_95, at, unit)

@@ -6,6 +6,7 @@ The slot's front edge lies `peak_at` × thickness in front of the saddle line.
 
 import math
 from collections.abc import Sequence
+from typing import NamedTuple
 
 import msgspec
 import numpy as np
@@ -146,22 +147,32 @@ class Slot(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         return [middle + reach, middle - reach, middle - reach + back, middle + reach + back]
 
 
-def wanted_slot(line: SaddleLine, saddle: Saddle) -> Slot:
-    """The slot that the saddle line asks for."""
-    leftward: Points = (line.lean + 1j) / np.sqrt(line.lean * line.lean + 1)
+def wanted_slot(line: SaddleLine, saddle: Saddle, longest: float | None = None) -> Slot:
+    """The slot that the saddle line asks for, no longer than `longest` (mm) where its length is not given."""
     left, right = line.outer.tolist()
-    y, thickness = (left + right) / 2, mm(saddle.thickness)
+    usual = left - right + 2 * BEYOND
+    usual = usual if longest is None else min(usual, longest)
+    length = mm(saddle.slot_length) if saddle.slot_length is not None else usual
+    return slot_on(line, (left + right) / 2, length, saddle)
+
+
+def slot_on(line: SaddleLine, y: float, length: float, saddle: Saddle) -> Slot:
+    """A slot so long along a saddle line, its middle at `y`."""
+    leftward: Points = (line.lean + 1j) / np.sqrt(line.lean * line.lean + 1)
     return Slot(
-        middle=line.at + line.lean * y + 1j * y + leftward * (1j * saddle.peak_at * thickness),
+        middle=line.at + line.lean * y + 1j * y + leftward * (1j * saddle.peak_at * mm(saddle.thickness)),
         leftward=leftward,
-        length=mm(saddle.slot_length) if saddle.slot_length is not None else left - right + 2 * BEYOND,
-        thickness=thickness,
+        length=length,
+        thickness=mm(saddle.thickness),
         peak=saddle.peak_at,
     )
 
 
-def describe(states: PerturbedStates, job: Job, spaced: FittedSpacing, line: SaddleLine, slot: Slot) -> SaddlePlan:
-    """The saddle as the layout holds it: the line wanted, and the slot as it will be or as it is cut.
+def describe(
+    states: PerturbedStates, job: Job, spaced: FittedSpacing, line: SaddleLine, outer: tuple[Slot, Slot]
+) -> SaddlePlan:
+    """The saddle as the layout holds it: the line wanted, and the slot as it will be or as it is cut. `outer` are the
+    slots under the outer strings [left, right], for a saddle of one piece the same.
 
     Its ± is that of its distance from the nut's front along the outer strings, which is what the tuning hangs on.
     """
@@ -171,10 +182,12 @@ def describe(states: PerturbedStates, job: Job, spaced: FittedSpacing, line: Sad
     (left_x, right_x), (left_y, right_y), farther = x[0].tolist(), line.outer.tolist(), float(slant[0, 0])
     left_n, right_n = line.nominal.tolist()
     cents = [CENTS / nominal for nominal in spaced.nominal[0].tolist()]
-    over = [off if abs(off) >= ROUNDING else 0.0 for off in (slot.x_at(line.outer) - x[0]).tolist()]
-    front_left, front_right, back_right, back_left = map(xy, slot.corners())
+    lies = np.array([slot.x_at(line.outer)[end] for end, slot in enumerate(outer)])
+    over = [off if abs(off) >= ROUNDING else 0.0 for off in (lies - x[0]).tolist()]
+    (front_left, _, _, back_left), (_, front_right, back_right, _) = (map(xy, slot.corners()) for slot in outer)
     middle = complex(left_x + right_x, left_y + right_y) / 2
-    reach = complex(line.lean[0], 1) / math.hypot(line.lean[0], 1) * slot.length / 2
+    long = outer[0].length if outer[0] is outer[1] else left_y - right_y + 2 * BEYOND
+    reach = complex(line.lean[0], 1) / math.hypot(line.lean[0], 1) * long / 2
     return SaddlePlan(
         line=(xy(middle + reach), xy(middle - reach)),
         at_strings=((left_x, left_y), (right_x, right_y)),
@@ -219,10 +232,10 @@ def place_unknown(states: PerturbedStates, job: Job, line: SaddleLine) -> Findin
 def findings(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
     """A slot that leans the wrong way or cannot follow the line; else which side is longer."""
     leaning = (*_leans(job, plan), *_left_over(job, plan)) or _slant(job, plan)
-    return (*_unsettled(job, plan), *_unchecked(plan), *leaning)
+    return (*_unsettled(job, plan), *_unchecked(job, plan), *leaning)
 
 
-def _unchecked(plan: SaddlePlan) -> tuple[Finding, ...]:
+def _unchecked(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
     """A saddle that no reading too many checks."""
     if plan.checked or plan.waits_for:
         return ()
@@ -230,11 +243,28 @@ def _unchecked(plan: SaddlePlan) -> tuple[Finding, ...]:
         Finding(
             grade="look",
             code="saddle.unchecked",
-            text="The saddle's place is not checked: one of the readings that hold it could be out by millimetres, and "
-            "nothing would show it. Take one more, such as a diagonal of the board or another fret.",
+            text=f"{_words(job).whose} not checked: one of the readings that hold {_words(job).it} could be "
+            "out by millimetres, and nothing would show it. Take one more, such as a diagonal of the board or another "
+            "fret.",
             where="step:measure",
         ),
     )
+
+
+class _Words(NamedTuple):
+    """How the one saddle, or each string's own, is spoken of."""
+
+    stands: str
+    whose: str
+    it: str
+
+
+ONE = _Words("The saddle stands", "The saddle's place is", "it")
+SEVERAL = _Words("The saddles stand", "The saddles' places are", "them")
+
+
+def _words(job: Job) -> _Words:
+    return ONE if job.separate is None else SEVERAL
 
 
 def _unsettled(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
@@ -306,7 +336,7 @@ def _slant(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
         Finding(
             grade="look" if against else "good",
             code="saddle.slant",
-            text=f"The saddle stands {said(plan.slant, job.unit)} farther on the {plan.longer} side, the "
+            text=f"{_words(job).stands} {said(plan.slant, job.unit)} farther on the {plan.longer} side, the "
             f"{side} as you sight down the neck.{usual}",
             values={"slant": _signed(plan)},
             where="saddle",

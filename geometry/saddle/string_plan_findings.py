@@ -2,32 +2,34 @@
 
 from itertools import pairwise
 
-import numpy as np
-
-from geometry import words
 from geometry.findings import Finding
-from geometry.job import Job, Strings
+from geometry.job import Held, Job, Strings
 from geometry.job.sides import SIDES
 from geometry.job.stringing import HIGHEST_ACTION
 from geometry.neck.string_paths import outer_at_nut
 from geometry.perturbed_states import PerturbedStates
 from geometry.pitch import frequency
+from geometry.saddle.pieces import Peaks, Piece
 from geometry.saddle.read_heights import action_sd
+from geometry.saddle.room import room_finding
 from geometry.saddle.saddle_line import Strung
-from geometry.saddle.string_plans import Peaks, WantedCompensation, counting
-from geometry.spacing import CENTS
+from geometry.saddle.string_plans import WantedCompensation
 from geometry.strings.causes_of_doubt import SHARED_NAMES
 from geometry.strings.compensation import compensate
 from geometry.strings.estimate_findings import estimate_findings, height_findings
 from geometry.strings.tension import tension_findings
-from geometry.strings.trial_saddles import EAR_CENTS, as_if_untyped, hearing_findings
+from geometry.strings.trial_saddles import as_if_untyped, hearing_findings
 from geometry.units import said
 
-OUTSIDE = 0.05
-"""A string's place outside the saddle's thickness by less than this, mm, is not spoken of: no file is finer."""
 SLIP, TELLS = 0.4, 1.5
 """A height read wrong by a digit, and how far that may move the saddle before it is spoken of, mm (our own aim)."""
 HEIGHT_12 = SHARED_NAMES.index("heights.1")
+HEARD_ON: dict[Held, str] = {
+    "glue": "a trial saddle",
+    "strings": "the bridge where it stands",
+    "screws": "a trial saddle",
+}
+"""What the strings break on, and are heard on, by how the bridge is held."""
 WRONG_WAY = 1.0
 """How far typed compensation may lean against what the strings ask for, mm (common practice, no source)."""
 
@@ -42,7 +44,12 @@ def missing(job: Job) -> Finding:
 
 
 def findings(
-    job: Job, states: PerturbedStates, strung: Strung, wanted: WantedCompensation, peaks: Peaks
+    job: Job,
+    states: PerturbedStates,
+    strung: Strung,
+    wanted: WantedCompensation,
+    peaks: Peaks,
+    pieces: tuple[Piece, ...],
 ) -> tuple[Finding, ...]:
     """What the strings, their heights, the ear and the saddle's thickness have to say."""
     if job.strings is None:
@@ -53,13 +60,15 @@ def findings(
         *_order(strings),
         *_habit(wanted),
         *_leaning(job, wanted),
-        *_outside(job, strung, wanted, peaks),
+        *room_finding(job, strung, wanted, peaks, pieces),
         *_no_nut(job),
         *tension_findings(strings, ready.places.nominal, job.unit),
         *_slipped(job, states),
         *_decided_by_height(job, states, wanted),
         *height_findings(ready, job.unit),
-        *estimate_findings(strings, [one.name for one in worked], [one.pm95 for one in worked], job.unit),
+        *estimate_findings(
+            strings, [one.name for one in worked], [one.pm95 for one in worked], job.unit, HEARD_ON[job.held]
+        ),
         *hearing_findings(strings, wanted.heard, wanted.trials, job.unit),
     )
 
@@ -74,34 +83,6 @@ def _order(strings: Strings) -> tuple[Finding, ...]:
         "treble one. Turn the list round, or look at the pitches."
     )
     return (Finding(grade="look", code="strings.order", text=text, where="field:strings.list"),)
-
-
-def _outside(job: Job, strung: Strung, wanted: WantedCompensation, peaks: Peaks) -> tuple[Finding, ...]:
-    """The string whose break point lies farthest outside the saddle's thickness, and what that costs in cents."""
-    off = (strung.break_point[0].real - peaks.x).tolist()
-    cents = [CENTS * miss / nominal for miss, nominal in zip(off, wanted.ready.places.nominal.tolist(), strict=True)]
-    worst = max(np.flatnonzero(counting(wanted.each)).tolist(), key=lambda i: abs(cents[i]))
-    if abs(off[worst]) < OUTSIDE:
-        return ()
-    straight = job.saddle is not None and job.saddle.straight
-    what = "A straight saddle cannot follow" if straight else "The saddle is too thin for"
-    way = "farther back" if off[worst] > 0 else "farther forward"
-    return (
-        Finding(
-            grade="look" if abs(cents[worst]) > EAR_CENTS else "good",
-            code="saddle.straight" if straight else "saddle.room",
-            text=f"{what} {words.string(wanted.each[worst].name)}: it should break {said(abs(off[worst]), job.unit)} "
-            f"{way}. That costs {abs(cents[worst]):.1f} cents at {_octave(job, worst)}, the most of all strings.",
-            values={"mm": off[worst], "cents": cents[worst]},
-            where="saddle",
-        ),
-    )
-
-
-def _octave(job: Job, index: int) -> str:
-    """The fret an octave over the open string."""
-    first = job.strings.list[index].first if job.strings is not None else 0
-    return f"fret {12 + first}" if 12 + first <= job.frets.count or not first else "its octave"
 
 
 def _no_nut(job: Job) -> tuple[Finding, ...]:

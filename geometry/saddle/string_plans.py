@@ -2,7 +2,6 @@
 
 import math
 from collections.abc import Sequence
-from typing import NamedTuple
 
 import msgspec
 import numpy as np
@@ -16,8 +15,10 @@ from geometry.layout import TWO_SIDED_95, StringPlan
 from geometry.neck.find_neck import NeckFrame
 from geometry.perturbed_states import PerturbedStates
 from geometry.saddle.best_line import best_line
+from geometry.saddle.pieces import Peaks
 from geometry.saddle.read_heights import action_sd, action_waits_for
-from geometry.saddle.saddle_line import SaddleLine, Slot, Strung, fit_line
+from geometry.saddle.saddle_line import SaddleLine, Strung, fit_line
+from geometry.saddle.trial_ends import trial_ends
 from geometry.strings.compensation import (
     Compensated,
     FretPlaces,
@@ -35,13 +36,6 @@ from geometry.units import mm
 
 TELLS_SLANT = 0.5
 """The part of the saddle that fretted strings must span to tell drones how it slants (common practice, no source)."""
-
-
-class Peaks(NamedTuple):
-    """Where the saddle peaks under each string (strings,): in its thickness, from 0 front to 1 back, and its x."""
-
-    at: Array
-    x: Array
 
 
 class WantedCompensation(msgspec.Struct, frozen=True, kw_only=True, eq=False):
@@ -163,9 +157,9 @@ def _trials(job: Job, states: PerturbedStates, frame: NeckFrame, bare: Strung) -
     """Each string's break point on each trial saddle whose ends are measured."""
     found = {}
     for name in dict.fromkeys(heard.trial for heard in job.strings.heard) if job.strings is not None else ():
-        ends = (f"trial.{name}.left", f"trial.{name}.right")
-        if states.has(*ends):
-            left, right = np.split(frame.see(states, *ends), 2, axis=1)
+        ends = trial_ends(job, states, frame, name)
+        if ends is not None:
+            left, right = ends
             past = crossing(bare.start, bare.along, right, left - right).real - bare.nominal.real
             found[name] = Trial(past[0], states.sd(past))
     return found
@@ -196,9 +190,11 @@ def lay_line(strung: Strung, saddle: Saddle) -> SaddleLine:
 
 
 def describe(
-    job: Job, strung: Strung, wanted: WantedCompensation, peaks: Peaks, pins: Points | None
+    job: Job, strung: Strung, wanted: WantedCompensation, peaks: Peaks, ends: Points | None
 ) -> tuple[StringPlan, ...]:
-    """The strings as the layout holds them, with the cents that stay on the saddle as it will be."""
+    """The strings as the layout holds them, with the cents that stay on the saddle as it will be. `ends` (rows, n) is
+    where they end in the bridge; None where they run on.
+    """
     if job.strings is None:
         return ()
     ready = wanted.ready
@@ -207,7 +203,7 @@ def describe(
     stays = residual_cents(ready, gets - np.array([one.heard for one in wanted.each]), nut)
     broken, along, own = strung.break_point[0], strung.along[0], own_frets(ready)
     leaves = begins(strung, ready.places) - along * (nut / along.real)
-    ends = xys(pins[0] if pins is not None else broken)
+    at_end = xys(ends[0] if ends is not None else broken)
     at_nut, at_saddle = xys(leaves), xys(broken)
     lengths, nominal = np.abs(broken - leaves).tolist(), ready.places.nominal.tolist()
     return tuple(
@@ -217,7 +213,7 @@ def describe(
             diameter=mm(string.diameter) if string.diameter is not None else None,
             nut_xy=at_nut[i],
             break_point=at_saddle[i],
-            end=ends[i],
+            end=at_end[i],
             length=lengths[i],
             nominal=nominal[i],
             compensation=one.saddle,
@@ -243,10 +239,7 @@ def begins(strung: Strung, places: FretPlaces) -> Points:
     return at
 
 
-def find_peaks(strung: Strung, slot: Slot) -> Peaks:
-    """As near to where each string wants to break as the saddle's thickness lets its peak be filed."""
-    wanted = strung.break_point[0]
-    on_line = slot.x_at(wanted.imag)
-    ahead, behind = -slot.peak * slot.thickness, (1 - slot.peak) * slot.thickness
-    inside = np.minimum(np.maximum(wanted.real - on_line, ahead), behind)
-    return Peaks(slot.peak + inside / slot.thickness, on_line + inside)
+def own_peaks(strung: Strung) -> Peaks:
+    """Where each string wants to break: it has a saddle of its own, which is set there."""
+    wanted = strung.break_point[0].real
+    return Peaks(np.full(len(wanted), 0.5), wanted)

@@ -20,9 +20,11 @@ WIDE = 1.0
 
 
 def estimate_findings(
-    strings: Strings, names: Sequence[str], pm95: Sequence[float], unit: Unit = "mm"
+    strings: Strings, names: Sequence[str], pm95: Sequence[float], unit: Unit = "mm", trial: str = "a trial saddle"
 ) -> tuple[Finding, ...]:
-    """What was estimated for the strings `names`, whose compensation was worked out with the ± `pm95` (mm) each."""
+    """What was estimated for the strings `names`, whose compensation was worked out with the ± `pm95` (mm) each; what
+    they are heard on is called `trial`.
+    """
     of = {s.name: s for s in strings.list}
     wound = [(n, pm) for n, pm in zip(names, pm95, strict=True) if _wound_steel(of[n])]
     soft = [(n, pm) for n, pm in zip(names, pm95, strict=True) if _soft(of[n])]
@@ -32,14 +34,14 @@ def estimate_findings(
         text = (
             f"The stretch of {words.strings([n for n, _ in wound])} is estimated: no measured figure for "
             "wound steel was found to check it against. That leaves the saddle uncertain by "
-            f"{_worst(wound, unit)}; a core's diameter narrows it, a trial saddle and a tuner settle it."
+            f"{_worst(wound, unit)}; a core's diameter narrows it, {trial} and a tuner settle it."
         )
         found.append(_estimate("strings.wound", text, wound))
     if plain:
         text = (
             f"How firmly the ends hold {words.strings([n for n, _ in plain])} is assumed as for nylon: no "
             "figure measured on steel was found. With all else that leaves the saddle uncertain by "
-            f"{_worst(plain, unit)}; a trial saddle and a tuner settle it."
+            f"{_worst(plain, unit)}; {trial} and a tuner settle it."
         )
         found.append(_estimate("strings.ends", text, plain))
     if soft:

@@ -20,6 +20,7 @@ from geometry.job import (
     Headstock,
     Job,
     Markers,
+    Nut,
     Old,
     OldMetal,
     OldPin,
@@ -31,15 +32,18 @@ from geometry.job import (
     Strings,
     Tuners,
 )
+from geometry.job.sides import Side
 from geometry.job.stringing import String
 from geometry.layout import (
     XY,
+    Bore,
     BridgePlan,
     Check,
     Fit,
     FretLine,
     FretPlan,
     HardwarePlan,
+    HeadSide,
     HeadstockPlan,
     Hole,
     Layout,
@@ -47,14 +51,20 @@ from geometry.layout import (
     Metal,
     Neck,
     Nominal,
+    NutBlank,
+    NutSlot,
     OldPlan,
     PlacedPoint,
     Plug,
     Post,
     Ray,
+    SaddleBlank,
     SaddlePlan,
+    SaddleString,
     StringPlan,
     Survey,
+    TieHole,
+    TiePlan,
     Vertex,
 )
 
@@ -134,6 +144,61 @@ def saddle() -> SaddlePlan:
         pm95=(0.6, 0.7),
         cents95=(1.6, 1.9),
         checked=True,
+    )
+
+
+def saddle_blank() -> SaddleBlank:
+    """The same saddle by itself, 9 mm high at the outer strings and a millimetre more in its middle."""
+    along = [10.5 + 11.0 * i for i in range(6)]
+    middle, half = 38.0, 27.5
+
+    def high(x: float) -> float:
+        return 10.0 - ((x - middle) / half) ** 2
+
+    return SaddleBlank(
+        length=76.0,
+        thickness=3.0,
+        strings=tuple(
+            SaddleString(
+                string=str(i + 1),
+                along=76.0 - x,
+                over_top=(high(x) + 4.0, 0.3),
+                over_bridge=(high(x) - 6.0, 0.4),
+                whole=(high(x), 0.5),
+                degrees=(25.0, 3.0),
+                press=32.5,
+            )
+            for i, x in enumerate(along)
+        ),
+        profile=tuple((x, high(x)) for x in sorted({*along, *(2.0 * n for n in range(39))})),
+        floor="slot",
+        radius=(380.0, 20.0),
+        crown=(1.0, 0.1),
+        wood=((3.5, 0.4), (3.5, 0.4)),
+    )
+
+
+def nut_blank() -> NutBlank:
+    """The nut under the same strings, 5 mm over its bed, its frets 1 mm high."""
+    return NutBlank(
+        length=(2 * NUT_HALF, 0.2),
+        turn=0.0,
+        thickness=5.0,
+        back_angle=math.radians(8.0),
+        slots=tuple(
+            NutSlot(
+                string=str(i + 1),
+                along=(NUT_HALF + 18.0 - 7.2 * i, 0.1),
+                width=gauge + 0.1,
+                over_board=(1.3, 0.15),
+                over_bed=(6.3, 0.25),
+                deep=(1.7, 0.25),
+                edge=3.0,
+            )
+            for i, gauge in enumerate(GAUGES)
+        ),
+        face=tuple((NUT_HALF * n / 8, 5.0) for n in range(17)),
+        height=8.0,
     )
 
 
@@ -257,6 +322,8 @@ def layout() -> Layout:
         strings=strings(),
         saddle=saddle(),
         bridge=bridge(),
+        saddle_blank=saddle_blank(),
+        nut_blank=nut_blank(),
         old=OldPlan(
             outline=tuple(OLD.values()),
             pins=pins,
@@ -284,6 +351,7 @@ def job() -> Job:
             Reading(id="r3", kind="off", of=("seam.1",), from_=("nut.right", "end.right"), side="left", value=31.5),
         ),
         strings=Strings(list=tuple(String(name=str(i + 1), diameter=d) for i, d in enumerate(GAUGES))),
+        nut=Nut(height=8.0, bed=5.0, fret_height=1.0),
         saddle=Saddle(slot_length=76.0),
         bridge=Bridge(pins=Pins()),
         old=Old(
@@ -336,6 +404,49 @@ def headstock() -> HeadstockPlan:
         plugs=(Plug(hole="post.1", at=(-45.0, 23.0), diameter=8.0, plug=8.5, before=("1",)),),
         askew=0.0,
     )
+
+
+def slotted(solid: Job, whole: Layout) -> tuple[Job, Layout]:
+    """The same with a slotted headstock, 20 mm thick: its posts go into its sides, which taper 12 mm in 162."""
+    plan, replace = headstock(), msgspec.structs.replace
+    head = Headstock(outline=tuple(HEAD), thickness=20.0)
+    made = replace(solid, hardware=replace(solid.hardware, headstock=head, tuners=Tuners(bushing=9.5, roller=10.0)))
+    sides = (_side("left", ("head.1", "head.4"), 1.0), _side("right", ("head.2", "head.3"), -1.0))
+    hardware = replace(whole.hardware, headstock=replace(plan, sides=sides))
+    return made, replace(whole, hardware=hardware)
+
+
+def _side(side: Side, corners: tuple[str, str], sign: float) -> HeadSide:
+    def bore(hole: str, wide: float, x: float) -> Bore:
+        out = sign * (24.0 + 12.0 * (-8.0 - x) / 162.0)
+        along = (-8.0 - x) * math.hypot(162.0, 12.0) / 162.0
+        return Bore(hole=hole, diameter=wide, axis=((x, out), (x, sign * 20.0)), along=(along, 0.4))
+
+    return HeadSide(
+        side=side,
+        corners=corners,
+        edge=(HEAD[corners[0]], HEAD[corners[1]]),
+        bores=tuple(bore("", 9.5, -50.0 - 35.0 * at) for at in range(3)),
+        old=tuple(bore(f"post.{n}", 8.0, -5.0 - 40.0 * n) for n in (1, 2)) if side == "left" else (),
+    )
+
+
+def suited(name: str, solid: Job, whole: Layout) -> tuple[Job, Layout]:
+    """The job and the layout for a template: the slotted ones where it is of a slotted headstock, with a tie block
+    where it is of that.
+    """
+    if name == "headstock-sides":
+        return slotted(solid, whole)
+    return solid, tied(whole) if name == "tie-block" else whole
+
+
+def tied(whole: Layout) -> Layout:
+    """The layout with a tie block of one hole on its bridge."""
+    hole = TieHole(string="1", front=(1.0, 0.0), back=(10.0, 0.0), up=4.0, across=0.0, diameter=1.8)
+    corners = (1.0, 9.0), (1.0, -9.0), (10.0, -9.0), (10.0, 9.0)
+    block = TiePlan(corners=corners, front_x=1.0, back_x=10.0, left=9.0, right=-9.0, height=8.0, holes=(hole,))
+    assert whole.bridge is not None
+    return msgspec.structs.replace(whole, bridge=msgspec.structs.replace(whole.bridge, tie=block))
 
 
 def stamp() -> Stamp:

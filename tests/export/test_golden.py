@@ -9,10 +9,12 @@ from export import write_all
 from export.records import Stamp
 from geometry.job import Job
 from geometry.layout import Layout
+from geometry.work_out import work_out
+from tests.app.desk.conftest import sample
 from tests.export import golden_drawings, readers
 
 DRAWN = ["placement", "full-length", "bridge", "clearing", "plate", "nut-slots"]
-HARDWARE = ["headstock", "headstock-back", "side-markers", "face-markers"]
+HARDWARE = ["headstock", "headstock-back", "side-markers", "face-markers", "nut-blank", "saddle-blank"]
 
 
 @pytest.mark.parametrize("name", [*DRAWN, *HARDWARE, "job-sheet", "check-sheet"])
@@ -43,6 +45,17 @@ def test_left_handed(left_job: Job, left_layout: Layout, stamp: Stamp, tmp_path:
     assert golden_drawings.differences(f"left-{name}-dxf", items) == []
     (file,) = write_all(left_job, left_layout, stamped, tmp_path, ("svg",))
     assert golden_drawings.differences(f"left-{name}-svg", readers.svg_items(file)) == []
+
+
+@pytest.mark.parametrize("name", ["headstock", "headstock-back", "headstock-sides"])
+def test_slotted_headstock(stamp: Stamp, tmp_path: File, name: str) -> None:
+    """The sample job with a slotted head: its axes on face and back, and the strips for its sides."""
+    job = sample("slotted-neck-screw")
+    layout, stamped = work_out(job), msgspec.structs.replace(stamp, templates=(name,))
+    (pdf, dxf) = write_all(job, layout, stamped, tmp_path, ("pdf", "dxf"))
+    assert golden_drawings.differences(f"slotted-{name}-pdf", readers.pdf_items(pdf)) == []
+    assert golden_drawings.differences(f"slotted-{name}-pdf-words", readers.pdf_phrases(pdf)) == []
+    assert golden_drawings.differences(f"slotted-{name}-dxf", readers.dxf_items(dxf)) == []
 
 
 @pytest.mark.parametrize("hand", ["right", "left"])

@@ -1,12 +1,18 @@
 """The list of plugs and drills for headstock, markers and other holes."""
 
+from pathlib import Path
+
 import pytest
 from msgspec.structs import replace
 
+from app.file import job_file
 from export import plugs_and_drills
 from export.templates import job_tables
-from geometry.job import OtherHole, Tuners
+from geometry.job import OldHole, OtherHole, TunerPlate
+from geometry.work_out import work_out
 from tests.export.plan.test_headstock_drawn import made
+
+SLOTTED = Path("sample_jobs/slotted-neck-screw.job.json")
 
 
 def test_plugs_come_before_the_holes_that_wait_for_them() -> None:
@@ -23,6 +29,15 @@ def test_plugs_come_before_the_holes_that_wait_for_them() -> None:
         "3/8 in (9.52 mm)",
         "old posts 1, 3, 4 and 6, before posts 1, 3, 6 and 4",
     ]
+
+
+def test_an_old_holes_depth_is_said_where_it_was_typed() -> None:
+    job, layout = made()
+    assert job.hardware.headstock is not None
+    posts = job.hardware.headstock.posts | {"post.1": OldHole(diameter=8.0, depth=12.0)}
+    deep = replace(job, hardware=replace(job.hardware, headstock=replace(job.hardware.headstock, posts=posts)))
+    says = [row[5] for row in plugs_and_drills.plugs(deep, layout)]
+    assert says == ["old post 1, 12.0 mm deep, before post 1", "old posts 3, 4 and 6, before posts 3, 6 and 4"]
 
 
 def test_every_new_hole_is_in_the_list() -> None:
@@ -80,11 +95,28 @@ def test_the_work_goes_from_plugs_to_posts_to_markers() -> None:
     assert "scrap clamped behind" in said[1]
 
 
-def test_a_slotted_headstock_is_drilled_from_its_sides() -> None:
-    job, layout = made()
-    tuners = replace(job.hardware.tuners or Tuners(), roller=10.0)
-    rolled = replace(job, hardware=replace(job.hardware, tuners=tuners))
-    assert plugs_and_drills.steps(rolled, layout)[1].startswith("Carry the posts' places over to the headstock's sides")
+def test_a_slotted_headstock_is_plugged_and_drilled_from_its_sides() -> None:
+    """derived: 19 mm thick, so 9.5 mm deep"""
+    job = job_file.read(SLOTTED)
+    layout = work_out(job)
+    assert plugs_and_drills.plugs(job, layout)[0][0] == "In the sides, to plug"
+    rows = {row[0]: row for row in plugs_and_drills.drills(job, layout)}
+    assert rows["Tuner posts"][5].startswith("in the sides, 9.5 mm below the face, ±0.")
+    first, second = plugs_and_drills.steps(job, layout)[:2]
+    assert first.startswith("Plug the old holes in the headstock's sides, with scrap in the slots.")
+    assert second.startswith("Fold the strips over the headstock's sides")
+    assert "with scrap in each slot" in second
+
+
+def test_bushings_and_plate_screws_of_a_slotted_headstock_go_into_its_sides() -> None:
+    job = job_file.read(SLOTTED)
+    assert job.hardware.tuners is not None
+    plated = replace(job.hardware.tuners, bushing=8.0, plate=TunerPlate(screws=((-6.0, 4.0), (76.0, 4.0))))
+    made_so = replace(job, hardware=replace(job.hardware, tuners=plated))
+    rows = {row[0]: row for row in plugs_and_drills.drills(made_so, work_out(made_so))}
+    assert rows["Bushings"][5] == "6.0 mm deep from the side"
+    assert rows["Tuner plates' screws"][1] == "4"  # derived: two plates of two screws
+    assert plugs_and_drills.steps(made_so, work_out(made_so))[1].endswith("; the plates' screws last.")
 
 
 def test_a_job_without_hardware_has_none_of_it() -> None:

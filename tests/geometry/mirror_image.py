@@ -4,9 +4,11 @@ from typing import Any
 
 from msgspec.structs import replace
 
-from geometry.job import Job, Point, Reading
+from geometry.job import Job, Point, Reading, Separate
+from geometry.units import mm
 from tests.campaign.invented.mirroring import MIRROR, other_side
-from tests.geometry.test_mirrored import mirrored_bridge, mirrored_frets, mirrored_strings
+from tests.geometry.floating.odd_standing import mirrored_floating, mirrored_tail
+from tests.geometry.test_mirrored import mirrored_bridge, mirrored_frets, mirrored_nut, mirrored_strings
 
 
 def mirrored(job: Job) -> Job:
@@ -15,11 +17,22 @@ def mirrored(job: Job) -> Job:
         "points": {other_side(name): _point(point) for name, point in job.points.items()},
         "readings": tuple(_reading(reading) for reading in job.readings),
         "strings": mirrored_strings(job.strings),
+        "nut": mirrored_nut(job.nut),
         "bridge": mirrored_bridge(job.bridge),
         "frets": mirrored_frets(job.frets),
+        "floating": mirrored_floating(job.floating),
+        "tail": mirrored_tail(job.tail),
+        "separate": _separate(job.separate),
         "hand": MIRROR[job.hand],
     }
     return replace(job, **changed)
+
+
+def _separate(separate: Separate | None) -> Separate | None:
+    """Screw holes on the other side of the base's middle."""
+    if separate is None:
+        return None
+    return replace(separate, screws=tuple((behind, -mm(across)) for behind, across in separate.screws))
 
 
 def _point(point: Point) -> Point:

@@ -5,17 +5,20 @@ allowed, and readings of which any are missing. For hypothesis.
 import math
 from typing import Any
 
+import msgspec
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from geometry.job import (
     Action,
+    Arch,
     Board,
     Bridge,
     Frets,
     Heard,
     Heights,
     Job,
+    Nut,
     Old,
     OldMetal,
     OldPin,
@@ -28,6 +31,7 @@ from geometry.job import (
     Spread,
     String,
     Strings,
+    TieBlock,
 )
 from geometry.job.job import WIDTHS
 from geometry.strings.usual_sets import SETS
@@ -155,7 +159,9 @@ def strings(draw: Any) -> Strings:
 
 BRIDGES = st.builds(
     lambda belly_depth, length, **rest: Bridge(
-        belly_depth=belly_depth and min(belly_depth, 0.3 * length), length=length, **rest
+        belly_depth=belly_depth and min(belly_depth, 0.3 * length),
+        length=length,
+        **rest | {"tie": rest["tie"] if rest["pins"] is None else None},
     ),
     outline=st.sampled_from(["straight", "belly"]),
     length=ends(30.0, 152.0, 400.0),
@@ -171,6 +177,15 @@ BRIDGES = st.builds(
         row=st.sampled_from(["slot", "bridge"]),
         diameter=ends(1.0, 12.0),
         second_row=ends(0.0, 40.0),
+    ),
+    tie=st.none()
+    | st.builds(
+        TieBlock,
+        behind_slot=ends(1.0, 8.0, 60.0),
+        depth=ends(2.0, 9.0, 60.0),
+        holes=st.sampled_from([1, 2]),
+        spacing=ends(1.0, 4.0, 20.0),
+        length=st.none() | ends(10.0, 300.0),
     ),
 )
 OLDS = st.builds(
@@ -205,15 +220,33 @@ def drawn_blocks(draw: Any) -> dict[str, Any]:
     blocks = {name: draw(values) for name, values in BLOCKS.items()}
     listed = blocks["strings"].list if blocks["strings"] is not None else ()
     count = max([blocks["frets"].count, *(string.first for string in listed)])
-    return blocks | {"frets": replace(blocks["frets"], count=count)}
+    return going_together(blocks | {"frets": replace(blocks["frets"], count=count)})
 
 
+RADII = st.none() | ends(30.0, 305.0, 5000.0) | pairs(30.0, 250.0, 5000.0)
+ARCHES = st.lists(st.builds(Arch, chord=ends(10.0, 40.0, 150.0), rise=ends(0.02, 0.9, 5.0)), min_size=1, max_size=2)
+BOARDS = st.tuples(st.sampled_from(["bisector", "nut to fret 12", "midpoints", "threads"]), st.booleans()).flatmap(
+    lambda given: (
+        st.builds(Board, centre=st.just(given[0]), zero_fret=st.just(given[1]), radius=RADII)
+        | st.builds(Board, centre=st.just(given[0]), zero_fret=st.just(given[1]), arch=ARCHES.map(tuple))
+    )
+)
+NUTS = st.builds(
+    Nut,
+    thickness=ends(1.0, 5.0, 20.0),
+    height=st.none() | ends(2.0, 8.0, 30.0),
+    bed=st.none() | ends(0.0, 5.0, 20.0) | st.tuples(st.none() | ends(0.0, 5.0, 20.0), ends(0.0, 5.0, 20.0)),
+    fret_height=st.none() | ends(0.2, 1.0, 3.0),
+    over_fret1=st.tuples(*[st.none() | ends(0.0, 0.4, 5.0)] * 2),
+    clearance=ends(0.0, 1.0),
+    back_angle=ends(0.0, 8.0, 45.0),
+    below_fret=ends(0.0, 0.5, 3.0),
+)
 BLOCKS: dict[str, st.SearchStrategy[Any]] = {
     "unit": st.sampled_from(["mm", "cm", "in"]),
     "hand": st.sampled_from(["left", "right"]),
-    "board": st.builds(
-        Board, centre=st.sampled_from(["bisector", "nut to fret 12", "midpoints", "threads"]), zero_fret=st.booleans()
-    ),
+    "board": BOARDS,
+    "nut": st.none() | NUTS,
     "frets": frets(),
     "strings": rarely_none(strings()),
     "saddle": st.none()
@@ -224,10 +257,22 @@ BLOCKS: dict[str, st.SearchStrategy[Any]] = {
         slot_length=st.none() | ends(10.0, 76.0, 300.0),
         slot_depth=st.none() | ends(0.5, 6.0, 30.0),
         straight=st.booleans(),
+        made=st.sampled_from(["one", "one", "two", "three", "each", "steps"]),
+        wall=ends(0.0, 2.0, 20.0),
     ),
     "bridge": rarely_none(BRIDGES),
     "old": rarely_none(OLDS),
 }
+
+
+def going_together(blocks: dict[str, Any]) -> dict[str, Any]:
+    """The blocks with a saddle of one piece, where no other can be made of these strings on this bridge."""
+    saddle, bridge, strings = blocks["saddle"], blocks["bridge"], blocks["strings"]
+    if saddle is None or saddle.made in ("one", "steps"):
+        return blocks
+    cut = bridge is not None and bridge.slot_front is not None
+    few = strings is not None and len(strings.list) < {"two": 2, "three": 3}.get(saddle.made, 1)
+    return blocks | {"saddle": msgspec.structs.replace(saddle, made="one")} if cut or few else blocks
 
 
 def readings() -> list[Reading]:

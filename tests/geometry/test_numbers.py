@@ -8,14 +8,18 @@ import pytest
 
 from app.edit import hardware_entries, old_entries, old_places, string_starts
 from export.templates import parts, stock, turning_holes
+from export.templates.saddle_bases_told import LEANS
 from geometry.advice import candidates, weighing
 from geometry.bounds import fingerboard, old_bridge, saddle_and_bridge, side_against_side, string_makes, stringing_asked
-from geometry.bridge import belly, seat_bridge
+from geometry.bridge import belly, seat_bridge, tied, tied_told
 from geometry.choice import worth
+from geometry.floating import feet_told, sliding
 from geometry.frets import fret_fit, fret_lines
+from geometry.go_or_wait import of_floating
+from geometry.go_or_wait.for_separate import BESIDE_THROUGH
 from geometry.go_or_wait.verdicts import BESIDE, GLUE_WITHIN, UNHEARD
-from geometry.hardware import headstock, headstock_told, markers, plug_sizes, posts
-from geometry.job import String, stringing
+from geometry.hardware import headstock_told, markers, near_posts, plug_sizes, posts
+from geometry.job import Saddle, String, board, stringing
 from geometry.job.fretting import SCALES
 from geometry.job.hardware import USUAL_FRETS
 from geometry.job.instruments import GAUGES, INSTRUMENTS
@@ -25,7 +29,11 @@ from geometry.neck import find_neck, straightness, string_paths
 from geometry.old_work import covering, old_holes, plugs
 from geometry.placed import check_distances, kept_placements, margins
 from geometry.proof import choosing, filing, fitting
-from geometry.saddle import break_angle, saddle_line, string_plan_findings, string_plans, top_fall
+from geometry.saddle import break_angle, room, saddle_line, string_plan_findings, string_plans, top_fall
+from geometry.separate.holes_told import WALL
+from geometry.separate.narrowest import MOST_SLOPE
+from geometry.separate.told import GAIN
+from geometry.solids import board_bend, nut_blank, nut_told
 from geometry.strings import estimate_findings, played, string_heights, string_make, tension, trial_saddles
 from geometry.strings.string_heights import SD_ASSUMED, SD_MEASURED
 from geometry.strings.string_make import DENSITY_SD, E_GUT_SD, ENDS_SD, ENDS_SD_SOFT, R_SD, R_SET_SD
@@ -35,6 +43,7 @@ from geometry.survey.judge import checked, suspects
 from geometry.survey.rows import one_scale
 from geometry.survey.rows.row import BELIEVABLE
 from geometry.survey.start import mirror_images
+from geometry.tail import tail_told, with_tail
 from tests.guide import tables, text
 
 PAGE = text("numbers.md")
@@ -277,7 +286,24 @@ def sizes() -> dict[str, str]:
         ),
         "the least wood under a slot": f"{break_angle.LEAST_WOOD:g} mm",
         "of a saddle's height stands in its slot at least": f"{break_angle.LEAST_SEATED}",
+        "the face of a board has a radius of": f"{board.RADII[0]:g} to {short(board.RADII[1])} mm",
+        "the least wood between an outer slot of the nut and its end, between two slots, under one": (
+            f"{nut_told.EDGE_WALL}, {nut_told.BETWEEN} and {nut_told.UNDER} mm"
+        ),
+        "of its string's thickness a slot of the nut is deep at least": f"{nut_told.HOLDS}",
+        "a slot of the nut lies under the frets' plane by at most": f"{nut_told.SUNK} mm",
         "a slot runs past the outer strings, where its length is not given": f"{saddle_line.BEYOND:g} mm",
+        "a piece of a split saddle; a step of a stepped one": (
+            f"{Saddle().least_piece:g} mm long at least; {Saddle().least_step:g} mm wide"
+        ),
+        "between the slots of two pieces stays": f"{Saddle().wall:g} mm of wood",
+        "saddles are made": f"{room.THINNEST:g} to {room.THICKEST:g} mm thick, by {room.BLANKS} mm",
+        "a tie block reaches past its outer holes, where its length is not given": f"{tied.PAST_HOLES:g} mm",
+        "the least wood between tie holes, over them, under them, past the outer ones, from the slot to the block": (
+            "{:g}, {:g}, {:g}, {:g} and {:g} mm".format(
+                *(tied_told.LEAST[place][0] for place in ("holes", "top", "bottom", "ends", "slot"))
+            )
+        ),
         "a saddle leans, from a slant of": f"{saddle_line.LEANS} mm",
         "a belly's depth, where it is not given": f"{belly.BELLY_SHARE} of the width at the wings",
         "a point on an edge says nothing of it where it is known no better than": (
@@ -297,8 +323,9 @@ def sizes() -> dict[str, str]:
         "a new post uses an old one again that is no wider, its middle nearer than": f"{post.USED_AGAIN} mm",
         "an old post hole is as wide as a new one, wider by at most": f"{posts.SNUG} mm",
         "the first post from the nut along the middle line, where no old one tells": f"{post.FIRST:g} mm",
-        "wood between a new post and an old hole, under which that is plugged first": f"{headstock.THIN} mm",
+        "wood between a new post and an old hole, under which that is plugged first": f"{near_posts.THIN} mm",
         "wood from a post to the headstock's edge": f"{told.EDGE:g} mm",
+        "wood over or under a post in a slotted headstock's side": f"{told.OVER:g} mm",
         "an old hole of the headstock takes a dowel of the next half mm, not a usual plug, if it is narrower than": (
             f"{plug_sizes.DOWEL:g} mm"
         ),
@@ -348,9 +375,26 @@ SENTENCES = (
     f"players fretting one note differ by {trial_saddles.EAR_CENTS:g} cents",
     f"{break_angle.SD_THICKNESS} mm of the bridge's thickness, {break_angle.SD_DEPTH} mm of the slot's depth, "
     f"{break_angle.SD_BEHIND} mm of the way to the pin",
+    f"{board_bend.SD_CHORD} mm of the chord, and {100 * board_bend.TYPED_SD:g} % of a typed radius",
+    f"{nut_blank.SD_FRET} mm of the frets' height, {nut_blank.SD_BED} mm of the board's face",
     f"glued with a ± of up to {GLUE_WITHIN} mm",
     f"up to {GLUE_WITHIN} mm along the neck and {BESIDE} mm across it",
+    f"is known to {BESIDE} mm across the neck; holes through the body to {BESIDE_THROUGH} mm across",
+    f"No base is set beyond {math.degrees(math.atan(MOST_SLOPE)):.0f} degrees. A slant is proposed where it leaves "
+    f"{GAIN} mm more",
+    f"Two holes have {WALL} mm of wood between them as a rule",
+    f"judged as a saddle's over a glued bridge: {math.degrees(break_angle.SHALLOW):.0f} to "
+    f"{math.degrees(break_angle.STEEP):.0f} degrees",
+    f"comes out {LEANS:.4f} of the body's thickness aside",
     f"or than {UNHEARD:g} cents, by which players fretting",
+    f"stood up with a ± of up to {of_floating.SLIDES:g} mm",
+    f"in steps of {sliding.FINE} mm up to {sliding.THICKEST:g} mm, to within {sliding.CARRIES} mm",
+    f"with one standard deviation of {feet_told.HEIGHT_SD} mm",
+    f"past the measured edge of the top by more than {feet_told.OVER:g} mm",
+    f"and {with_tail.NOTCH_SD} mm of each string's place",
+    f"a push from {tail_told.SLIDES} of what presses down",
+    f"by less than {tail_told.SHALLOW:g}° let it rattle and walk, by more than {tail_told.STEEP:g}° they press",
+    f"turns by more than {tail_told.TURNS:g}° wears its notch",
     f"but for a wall of {filing.WALL} mm at its front and back: half of "
     "{:g}, {:g} or {:g} mm less that is 1.0, 1.5 and 2.5 mm".format(*filing.THICKNESSES),
     f"a bridge {choosing.OFF:g} mm off along or across, half a degree of turn, a sheet {choosing.SMALL:.0%}".replace(

@@ -148,3 +148,14 @@ def test_what_is_no_angle_is_refused(text: str) -> None:
 def test_an_angle_is_shown_as_it_can_be_typed_again() -> None:
     assert units.show_degrees(87.0) == "87°"
     assert units.keep_degrees(units.show_degrees(87.25)) == 87.25
+
+
+def test_what_is_known_roughly() -> None:
+    # derived: 12 in are 304.8 mm
+    assert [units.said_roughly(304.8, unit) for unit in ("mm", "cm", "in")] == ["305 mm", "30.5 cm", "12.0 in"]
+
+
+def test_a_pm_beside_decimals_of_an_inch() -> None:
+    # derived: 0.4 mm are 0.01575 in, rounded up
+    assert units.show_fine_pm(0.4, "in") == "0.016"
+    assert units.show_fine_pm(0.41, "mm") == show_pm(0.41, "mm") == "0.5"

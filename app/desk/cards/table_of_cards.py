@@ -101,8 +101,8 @@ CARDS = (
     CardEntry("Start", _start, is_step=False),
     CardEntry("Measure", _measure),
     CardEntry("Old work", _old_work, ("old",)),
-    CardEntry("Strings", _strings, ("strings", "frets")),
-    CardEntry("Bridge", _bridge, ("bridge", "saddle", "floating", "separate", "choice", "kept", "proof")),
+    CardEntry("Strings", _strings, ("strings", "frets", "nut", "board.radius", "board.arch")),
+    CardEntry("Bridge", _bridge, ("bridge", "saddle", "floating", "separate", "tail", "choice", "kept", "proof")),
     CardEntry("Headstock", _headstock, ("hardware",)),
     CardEntry("Sheets", _sheets, ("sheets",)),
 )

@@ -47,7 +47,7 @@ class GoTo:
     def _field(self, where: str) -> None:
         """Open the card that has the field, and go to it there."""
         block = where.removeprefix("field:").partition(".")[0]
-        name = card_with(block)
+        name = card_with(block) or card_with(where.removeprefix("field:"))
         if not name and (block == "board" or in_dialog(where)):
             self._about(where)
         if name and not self.cards.is_open(name):

@@ -192,7 +192,7 @@ def brush_of(style: Style, palette: Palette) -> QBrush:
     if style.purpose == "body":
         ground = {"board": palette.board, "hole": palette.paper}.get(style.kind, palette.body)
         return QBrush(colour(ground))
-    if style.kind in ("bridge", "saddle", "slot"):
+    if style.kind in ("bridge", "base", "saddle", "slot"):
         return QBrush(colour(palette.bridge))
     if style.kind in STEEL:
         steel = colour(palette.steel)

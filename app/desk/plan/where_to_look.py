@@ -130,8 +130,14 @@ def place_of_bridge(layout: Layout | None) -> Box | None:
     spots: list[XY] = [*layout.old.outline]
     if layout.bridge is not None:
         spots += [(x, y) for x, y, _ in layout.bridge.outline]
-    if layout.saddle is not None:
-        spots += layout.saddle.slot
+    if layout.separate is not None:
+        spots += layout.separate.corners
+    elif layout.saddle is not None:
+        spots += [at for slot in layout.saddle.slots for at in slot]
+    if layout.floating is not None:
+        spots += [at for ring in layout.floating.marks for at in ring]
+    if layout.tail is not None:
+        spots += [layout.tail.middle, *(string.at for string in layout.tail.strings)]
     if not spots:
         far = layout.frets.scale if layout.frets is not None else 640.0
         spots = [(far - 30, -80), (far + 40, 80)]
@@ -150,6 +156,8 @@ def spot_of(where: str, layout: Layout | None, place_of: Callable[[str], XY | No
         return next((check.to_xy for check in layout.checks if check.code == name), None)
     if kind == "metal" and layout.old.metal:
         return layout.old.metal[0].at
+    if kind == "saddle" and name:
+        return next((string.break_point for string in layout.strings if string.name == name), None)
     if kind == "string":
         return next((string.break_point for string in layout.strings if string.name == name), None)
     if kind == "fret" and layout.frets is not None:

@@ -13,7 +13,10 @@ from geometry.survey.rows.row import Row
 
 STATIONS = {"nut": 0, "fret12": 1, "end": 2}
 """Points named `<station>.left` and `.right`, in their order from the nut to the tail."""
-BEYOND = {"seam": 2, "old": 2, "pin": 2, "metal": 2, "trial": 2, "post": -1, "head": -1, "thread": -1}
+BEYOND = {
+    **dict.fromkeys(("seam", "old", "pin", "metal", "trial"), 2),
+    **dict.fromkeys(("head", "headslot", "post", "screw", "thread"), -1),
+}
 """The last station that points of a family surely lie tailward of; every other family lies tailward of the nut."""
 
 

@@ -54,3 +54,17 @@ def test_the_two_holes_that_come_nearest_are_named() -> None:
     strings = replace(job.strings, saddle=replace(job.strings.saddle, spacing="gaps"))
     job = replace(job, strings=strings)
     assert "between the holes of strings 1 and 2." in bridge_entries.wood(job, work_out(job))
+
+
+def test_the_saddles_heights_in_one_line() -> None:
+    job = sample("leaning-neck")
+    assert bridge_entries.saddle_heights(job, work_out(job)) == ""
+    assert job.bridge is not None
+    assert job.saddle is not None
+    # derived: 12.5 at treble and 13.0 at bass over the top, as read, less 9.5 of bridge; between them evenly
+    thick = replace(job, bridge=replace(job.bridge, thickness=9.5))
+    assert bridge_entries.saddle_heights(thick, work_out(thick)) == (
+        "The saddle over the bridge, string 1 to 6, mm: 3.00, 3.10, 3.20, 3.30, 3.40, 3.50; ±0.6 at most."
+    )
+    deep = replace(thick, saddle=replace(job.saddle, slot_depth=6.0))
+    assert "over the slot's floor, string 1 to 6, mm: 9.00," in bridge_entries.saddle_heights(deep, work_out(deep))

@@ -3,7 +3,7 @@
 import pytest
 from msgspec.structs import replace
 
-from app.edit import edits, hardware_entries
+from app.edit import edits, hardware_entries, tuner_entries
 from geometry import words
 from geometry.job import Hardware, Job, NotAJob, Tuners
 from geometry.work_out import work_out
@@ -62,7 +62,7 @@ def test_the_middle_between_the_edges_needs_two_points_on_each() -> None:
 
 def test_a_plate_begins_with_its_first_size() -> None:
     bare = replace(JOB, hardware=replace(JOB.hardware, tuners=Tuners()))
-    get, put = hardware_entries.plate_field("wide")
+    get, put = tuner_entries.plate_field("wide")
     assert get(bare) is None
     made = put(bare, 16)
     assert made.hardware.tuners is not None
@@ -72,14 +72,14 @@ def test_a_plate_begins_with_its_first_size() -> None:
 
 def test_every_way_of_fitting_is_said_with_what_it_comes_to() -> None:
     layout = work_out(JOB)
-    said = dict(hardware_entries.fittings_said(JOB, layout))
+    said = dict(tuner_entries.fittings_said(JOB, layout))
     assert list(said) == ["first post", "middle post", "most old holes", "least wood"]
     for keep, text in said.items():
-        other = work_out(hardware_entries.tuner_field("keep")[1](JOB, keep)).hardware.headstock
+        other = work_out(tuner_entries.tuner_field("keep")[1](JOB, keep)).hardware.headstock
         assert other is not None
         assert text.startswith(f"{sum(bool(post.again) for post in other.posts)} old holes used again, ")
         assert f" {len(other.plugs)} plugs," in text
-    assert hardware_entries.fittings_said(sample("leaning-neck"), None) == ()
+    assert tuner_entries.fittings_said(sample("leaning-neck"), None) == ()
 
 
 def test_points_that_only_the_hardware_names_stay_when_their_reading_goes() -> None:
@@ -117,3 +117,41 @@ def test_holes_come_and_go() -> None:
         hardware_entries.other_field(0, "where")[1](two, " ")
     with pytest.raises(NotAJob, match="There is no point"):
         hardware_entries.point_field(0)[1](two, "9")
+
+
+def test_a_plates_screws_come_and_go_one_by_one() -> None:
+    bare = replace(JOB, hardware=replace(JOB.hardware, tuners=None))
+    assert tuner_entries.screws_of(bare) == 0
+    along, across = (tuner_entries.screw_field(0, axis) for axis in (0, 1))
+    begun = along[1](bare, "1/4 in")
+    assert tuner_entries.screws_of(begun) == 1
+    put = across[1](begun, 4.0)
+    assert (along[0](put), across[0](put)) == ("1/4 in", 4.0)
+    second = tuner_entries.screw_field(1, 0)[1](put, 76.0)
+    assert second.hardware.tuners is not None
+    assert second.hardware.tuners.plate is not None
+    assert second.hardware.tuners.plate.screws == (("1/4 in", 4.0), (76.0, 0.0))
+    one = along[1](second, None)
+    assert (tuner_entries.screws_of(one), along[0](one)) == (1, 76.0)
+    assert tuner_entries.screw_field(3, 0)[0](one) is None
+    with pytest.raises(NotAJob, match="first how far along"):
+        tuner_entries.screw_field(1, 1)[1](one, 4.0)
+    with pytest.raises(NotAJob, match="screw's place along"):
+        along[1](one, 301.0)
+
+
+@pytest.mark.parametrize("name", ["post.2", "screw.1"])
+def test_how_deep_an_old_hole_is_can_be_typed(name: str) -> None:
+    get, put = hardware_entries.hole_field(name, "depth")
+    assert get(JOB) == {"post.2": None, "screw.1": 9}[name]  # as the sample has it
+    assert get(put(JOB, 14.0)) == 14.0
+    assert get(put(JOB, None)) is None
+    gone = hardware_entries.leave_out(JOB)
+    assert put(gone, 12.0) == gone
+
+
+def test_the_headstock_goes_with_its_tuners_and_its_points_stay() -> None:
+    gone = hardware_entries.leave_out(JOB)
+    assert (gone.hardware.headstock, gone.hardware.tuners) == (None, None)
+    assert (gone.points, gone.readings, gone.hardware.markers) == (JOB.points, JOB.readings, JOB.hardware.markers)
+    assert hardware_entries.take_up(gone).hardware.headstock is not None

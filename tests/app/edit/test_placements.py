@@ -5,7 +5,7 @@ from msgspec.structs import replace
 
 from app.edit import bridge_entries, placements
 from app.file import job_file
-from geometry.job import Job, NotAJob
+from geometry.job import Job, NotAJob, Nut
 from geometry.job.placements import MOST_KEPT
 from geometry.work_out import work_out
 from tests.app.desk.conftest import sample
@@ -100,3 +100,11 @@ def test_what_is_wrong_in_a_file_is_one_sentence(kept: Job, old: bytes, new: byt
     assert said.startswith("x.job.json: ")
     assert says in said
     assert "\n" not in said
+
+
+def test_a_placement_with_a_spread_brings_it_back_over_margins(kept: Job) -> None:
+    assert kept.strings is not None
+    margins = replace(kept, strings=replace(kept.strings, nut=None), nut=Nut(margins=(3.0, 3.0), height=8.0))
+    back = placements.bring_back(margins, kept.kept[0].name)
+    assert back.nut == Nut(height=8.0)
+    assert back.strings == kept.strings

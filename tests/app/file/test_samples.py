@@ -18,9 +18,11 @@ from geometry.work_out import work_out
 
 NAMES = [
     "bolted-left",
+    "five-pairs",
     "leaning-neck",
     "one-slip",
     "redrilled-left",
+    "slanted-separate",
     "slotted-neck-screw",
     "small-askew",
     "small-four",

@@ -6,7 +6,7 @@ from msgspec.structs import replace
 from app.file import job_file, samples
 from app.say import key_figures, look_again, progress
 from geometry.advice import Advice
-from geometry.job import Job, Point, Reading
+from geometry.job import Job, Nut, Point, Reading
 from geometry.layout import Layout
 from geometry.work_out import work_out
 
@@ -187,3 +187,12 @@ def test_what_is_only_estimated_has_another_sign_than_what_is_wrong() -> None:
 
 def test_a_figure_that_rests_on_an_estimate_says_so() -> None:
     assert figures("leaning-neck")["Fret 12 to slot front, bass"].mark == "unsure"
+
+
+def test_a_nut_that_does_not_fit_is_seen_at_the_step_of_the_strings() -> None:
+    path = samples.find("leaning-neck")
+    assert path is not None
+    job = replace(job_file.read(path), nut=Nut(height=5.0, bed=5.0, fret_height=1.0))
+    assert progress.steps(job, work_out(job))["Strings"] == "stop"
+    waits = replace(job, nut=Nut())
+    assert progress.steps(waits, work_out(waits))["Strings"] == "estimated or unchecked"

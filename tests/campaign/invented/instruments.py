@@ -152,7 +152,7 @@ def truth_of(instrument: Instrument, stations: tuple[str, ...]) -> Truth:
     neck = neck_of(instrument.points, stations)
     paths = outer_paths(instrument, neck)
     ends = [start + way * far for (start, way), far in zip(paths, instrument.nominal, strict=True)]
-    broken = _break_points(instrument, neck, through(ends[1], ends[0]))
+    broken = break_points(instrument, neck, through(ends[1], ends[0]))
     y = [point.imag for point in broken]
     mean_x, mean_y = sum(point.real for point in broken) / len(broken), sum(y) / len(y)
     lean = sum((p.real - mean_x) * (p.imag - mean_y) for p in broken) / sum((p.imag - mean_y) ** 2 for p in broken)
@@ -166,7 +166,7 @@ def truth_of(instrument: Instrument, stations: tuple[str, ...]) -> Truth:
     )
 
 
-def _break_points(instrument: Instrument, neck: Neck, nominal: Line) -> list[complex]:
+def break_points(instrument: Instrument, neck: Neck, nominal: Line) -> list[complex]:
     """Where the strings leave the saddle, treble to bass: each its compensation past where its own path crosses the
     line of nominal places, along the centre line. The path ends at the break point, so a few rounds settle it.
     """

@@ -11,13 +11,15 @@ from export.drawing.marks import Text
 from export.drawing.occupied_cells import OccupiedCells
 from export.drawing.typeface import text_box, width
 from export.paper import furniture
-from export.paper.furniture import correction_words, day, legend, scale_block, scales, wrapped
+from export.paper.furniture import correction_words, day, legend, legends_of, scale_block, scales, wrapped
 from export.paper.lay_sheets import blocks_around
+from export.plan.old_work_drawn import old_hole
 from export.records import Sheet, Stamp
 from export.templates import TEMPLATES, sheets
 from geometry.findings import Finding
 from geometry.job import Job
-from geometry.layout import Layout
+from geometry.layout import Hole, Layout
+from tests.export.conftest import suited
 
 
 def words(sheet: Sheet) -> list[str]:
@@ -29,7 +31,7 @@ def words(sheet: Sheet) -> list[str]:
 def test_no_words_lie_on_other_words(job: Job, layout: Layout, stamp: Stamp, name: str, paper: str) -> None:
     if (name, paper) == ("check-sheet", "A5"):
         pytest.skip("A5 is too small for the square, and says so")
-    for sheet in sheets(job, layout, msgspec.structs.replace(stamp, templates=(name,), paper=paper)):
+    for sheet in sheets(*suited(name, job, layout), msgspec.structs.replace(stamp, templates=(name,), paper=paper)):
         boxes = [text_box(m.shape) for m in sheet.drawing.marks if isinstance(m.shape, Text)]
         for one, other in itertools.combinations(boxes, 2):
             assert not one.grown(-0.45).meets(other.grown(-0.45))
@@ -111,6 +113,14 @@ def test_the_scales_are_true(upright: bool) -> None:
     ends = [m.shape.at for m in block.marks if isinstance(m.shape, Text) and m.shape.text in ("0", "100", "100 mm")]
     axis = 1 if upright else 0
     assert max(at[axis] for at in ends) - min(at[axis] for at in ends) == pytest.approx(100.0)
+
+
+def test_the_legend_names_holes_that_nobody_read_where_there_are_any() -> None:
+    for assumed in (True, False):
+        hole = Hole(name="pin.2", at=(0.0, 0.0), diameter=5.0, assumed=assumed)
+        marks = tuple(old_hole(hole, "old pin:pin.2"))
+        texts = [m.shape.text for m in legends_of(marks)[0].marks if isinstance(m.shape, Text)]
+        assert texts == ["as it was before", *(["old hole, assumed: not read"] if assumed else [])]
 
 
 def test_the_legend_names_what_is_used() -> None:

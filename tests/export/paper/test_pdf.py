@@ -19,6 +19,7 @@ from export.templates import TEMPLATES, sheets
 from geometry.job import Job
 from geometry.layout import Layout
 from tests.export import readers
+from tests.export.conftest import slotted, suited
 
 
 def sheet_of(*marks: Mark, correction: Correction = NONE) -> Sheet:
@@ -81,7 +82,7 @@ def test_nothing_within_the_margin(
     job: Job, layout: Layout, stamp: Stamp, tmp_path: File, name: str, paper: str
 ) -> None:
     asked = msgspec.structs.replace(stamp, templates=(name,), paper=paper)
-    (file,) = write_all(job, layout, asked, tmp_path, ("pdf",))
+    (file,) = write_all(*suited(name, job, layout), asked, tmp_path, ("pdf",))
     document = pypdfium2.PdfDocument(file)
     for page in (document[k] for k in range(len(document))):
         ink = page.render(scale=100 / 72, grayscale=True).to_numpy() < 250
@@ -169,4 +170,4 @@ def test_pages_may_differ_in_size(tmp_path: File) -> None:
 
 def test_all_templates_on_all_papers_are_sheets(job: Job, layout: Layout, stamp: Stamp) -> None:
     asked = msgspec.structs.replace(stamp, templates=tuple(TEMPLATES), paper="A4")
-    assert {page.template for page in sheets(job, layout, asked)} == set(TEMPLATES)
+    assert {page.template for page in sheets(*slotted(job, layout), asked)} == set(TEMPLATES)

@@ -14,7 +14,7 @@ from export.drawing.marks import Circle, Line, Mark, Path, Text
 from export.drawing.pens import PENS
 from export.drawing.typeface import text_box
 from export.errors import ExportError
-from export.plan.bridgework import saddle_line
+from export.plan.bridgework import saddle_lines
 from export.records import Figure, Stamp
 from export.templates import TEMPLATES
 from export.templates.bridge import _free, _Wing
@@ -393,7 +393,7 @@ def test_a_wing_is_free_on_the_longer_side_of_the_saddle_line(
 ) -> None:
     # derived: the line's tip 5 behind the front, with 1 kept clear on either side
     assert layout.saddle is not None
-    line = saddle_line(layout.saddle, PAST_SLOT).shape
+    line = saddle_lines(layout.saddle, PAST_SLOT)[0].shape
     assert isinstance(line, Line)
     x, y = line.a
     inward = (0.0, -math.copysign(1.0, y))

@@ -160,9 +160,12 @@ def test_a_cut_slot_is_placed_by_the_glue(bridge: float, saddle: float, glue: bo
         ("post.edge", set()),
         ("posts.askew", set()),
         ("markers.side.past_the_end", set()),
-        ("bridge.on_board", {"glue", "pins", "clear"}),
-        ("saddle.leans", {"glue", "pins", "slot", "fit", "clear"}),
-        ("whatever.else", {"glue", "pins", "slot", "fit", "clear"}),
+        ("nut.through", set()),
+        ("nut.margins", {"glue", "pins", "slot", "fit", "clear", "stand", "crown"}),
+        ("board.radius", {"fit"}),
+        ("bridge.on_board", {"glue", "pins", "clear", "stand"}),
+        ("saddle.leans", {"glue", "pins", "slot", "fit", "clear", "stand", "crown"}),
+        ("whatever.else", {"glue", "pins", "slot", "fit", "clear", "stand", "crown"}),
     ],
 )
 def test_a_stop_holds_back_what_it_concerns(code: str, waiting: set[str]) -> None:

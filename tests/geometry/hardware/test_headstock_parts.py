@@ -8,7 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from shapely import LineString, Point, Polygon
 
-from geometry.hardware.headstock import _by_string, _inside, _plugs, _to_side
+from geometry.hardware.headstock import _by_string, _plugs
+from geometry.hardware.near_posts import is_inside, to_side
 from geometry.hardware.posts import PostRow
 from geometry.job import Tuners
 from geometry.job.sides import Side
@@ -25,13 +26,13 @@ def test_inside_an_outline_agrees_with_shapely(at: complex) -> None:
     ring = Polygon([(z.real, z.imag) for z in DENTED.tolist()])
     spot = Point(at.real, at.imag)
     if ring.exterior.distance(spot) > 1e-6:
-        assert _inside(at, DENTED) == ring.contains(spot)
+        assert is_inside(at, DENTED) == ring.contains(spot)
 
 
 @given(PLACES, PLACES, PLACES)
 def test_how_far_a_side_is_agrees_with_shapely(at: complex, start: complex, stop: complex) -> None:
     side = LineString([(start.real, start.imag), (stop.real, stop.imag)])
-    found = _to_side(np.array([at]), np.array([start]), np.array([stop]))
+    found = to_side(np.array([at]), np.array([start]), np.array([stop]))
     assert found.tolist() == pytest.approx([side.distance(Point(at.real, at.imag))], abs=1e-6)
 
 

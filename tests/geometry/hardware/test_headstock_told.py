@@ -19,7 +19,7 @@ def told(post: Post = POST, tuners: Tuners | None = None, **of_plan: object) -> 
     """Grade and text by code."""
     plan = HeadstockPlan(outline=(), slots=(), middle=Ray((0.0, 0.0), (1.0, 0.0)), old_posts=(), old_screws=())
     whole = msgspec.structs.replace(plan, posts=(post,), **of_plan)
-    job = Job(hardware=Hardware(headstock=Headstock(), tuners=tuners or Tuners(left=(1,), right=())))
+    job = Job(hardware=Hardware(headstock=Headstock(thickness=19.0), tuners=tuners or Tuners(left=(1,), right=())))
     return {one.code: (one.grade, one.text) for one in findings(job, whole)}
 
 

@@ -124,6 +124,7 @@ LIMITS: dict[str, tuple[Callable[[float], object], float, float]] = {
     "tuners' bushing": (lambda v: Tuners(bushing=v, post=2.0, spacing=120.0), 2.0, 25.0),
     "bushing's depth": (lambda v: Tuners(bushing_deep=v), 0.5, 40.0),
     "roller": (lambda v: Tuners(roller=v), 3.0, 20.0),
+    "posts below the face": (lambda v: Tuners(below=v, post=2.0), 1.0, 60.0),
     "posts from the middle": (lambda v: Tuners(from_middle=v), 3.0, 80.0),
     "old hole": (lambda v: OldHole(diameter=v), 0.5, 60.0),
     "old hole's depth": (lambda v: OldHole(diameter=5.0, depth=v), 0.1, 60.0),

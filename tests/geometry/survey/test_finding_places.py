@@ -2,9 +2,10 @@
 
 import math
 
+import msgspec
 import pytest
 
-from geometry.job import Job, Reading
+from geometry.job import Job, Point, Reading
 from geometry.survey import survey
 from tests.geometry.survey.invented import BOARD, Wanted, job_of, taken
 from tests.geometry.survey.test_verdicts import SQUARE
@@ -169,3 +170,24 @@ def test_a_point_of_which_only_one_thing_is_known_is_drawn_near_the_board() -> N
     along = (complex(x, y) - a) * ((b - a) / abs(b - a)).conjugate()
     assert along.real == pytest.approx(370.0, abs=3.0)
     assert along.imag == pytest.approx(-24.5, abs=1e-6)
+
+
+@pytest.mark.parametrize("family", ["head", "headslot", "post", "screw"])
+@pytest.mark.parametrize("there", [-40.0, 40.0])
+def test_where_a_point_of_the_headstock_may_lie_on_either_side_of_the_nut_its_rough_place_tells(
+    family: str, there: float
+) -> None:
+    """derived: two distances from the nut's corners leave two places, one on each side of its front"""
+    name = f"{family}.1"
+    two: list[Wanted] = [("distance", f"nut.{side} {name}", "") for side in ("left", "right")]
+    made = job_of(
+        taken(
+            BOARD | {name: 40 + 12j},
+            [*SQUARE, *two],
+        )
+    )
+    near = msgspec.structs.replace(made, points={**made.points, name: Point(near=(there, 12.0))})
+    at = places(near)
+    ahead = -1j * (at["nut.left"] - at["nut.right"])
+    along = ((at[name] - at["nut.left"]) * ahead.conjugate()).real / abs(ahead)
+    assert along == pytest.approx(there, abs=0.5)

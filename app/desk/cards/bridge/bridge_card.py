@@ -10,6 +10,7 @@ from app.desk.cards.bridge.go_block import GoBlock
 from app.desk.cards.bridge.kind_part import KindPart
 from app.desk.cards.bridge.placements_part import PlacementsPart
 from app.desk.cards.bridge.separate_part import SeparatePart
+from app.desk.cards.bridge.tail_part import TailPart
 from app.desk.cards.card import Card, scrolled
 from app.desk.cards.findings_list import FindingsList
 from app.desk.cards.form import Form
@@ -23,8 +24,8 @@ from geometry.job import Held
 
 CHAIN_HIGH = 40.0
 """How high the plot of the chain is, mm at text scale 1."""
-FIELDS = ("field:bridge", "field:saddle", "field:floating", "field:separate", "step:bridge")
-ABOUT = ("bridge", "saddle", "slot", "pin", "floating", "separate", *FIELDS)
+FIELDS = ("field:bridge", "field:saddle", "field:floating", "field:separate", "field:tail", "step:bridge")
+ABOUT = ("bridge", "saddle", "slot", "pin", "floating", "separate", "tail", *FIELDS)
 PARTS: dict[Held, Callable[[Document, Look, QWidget], KindPart]] = {
     "strings": FloatingPart,
     "screws": SeparatePart,
@@ -60,6 +61,8 @@ class BridgeCard(Card):
         self.glued = GluedPart(document, look, self.inside)
         column.addWidget(self.glued)
         self.parts: dict[Held, KindPart] = {"glue": self.glued}
+        self.tail = TailPart(document, look, self.inside)
+        column.addWidget(self.tail)
         self.placements = PlacementsPart(document, look, self.inside)
         column.addWidget(self.placements)
         column.addStretch(1)
@@ -88,7 +91,7 @@ class BridgeCard(Card):
         if where.startswith("field:kept"):
             self.placements.reveal()
             return True
-        return self.part.go_to(where)
+        return self.tail.go_to(where) or self.part.go_to(where)
 
     def refresh(self) -> None:
         now, layout = self.part, self.document.layout
@@ -96,6 +99,7 @@ class BridgeCard(Card):
         for part in self.parts.values():
             part.setVisible(part is now)
         now.refresh()
+        self.tail.refresh()
         self.go.refresh()
         self.findings.show_layout(layout, ABOUT)
         self.doubt.show_plot(self._chain)
@@ -110,3 +114,4 @@ class BridgeCard(Card):
         self.doubt.show_look(look)
         for part in self.parts.values():
             part.show_look(look)
+        self.tail.show_look(look)

@@ -111,6 +111,11 @@ class ChoicePart(Fold):
         if layout is None or layout.bridge is None:
             self._say("There is nothing to choose yet: the saddle's place and the bridge come first.")
             return
+        from geometry.choice.poses import no_choice
+
+        if no_choice(job):
+            self._say(no_choice(job))
+            return
         self._searched, stop = job, threading.Event()
         self._stop = stop
 

@@ -6,7 +6,9 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from app.desk.cards.bridge.choice_part import ChoicePart
 from app.desk.cards.bridge.cover_part import CoverPart
+from app.desk.cards.bridge.ends_part import EndsPart
 from app.desk.cards.bridge.kind_part import KindPart
+from app.desk.cards.bridge.made_part import MadePart
 from app.desk.cards.bridge.proof_section import ProofSection
 from app.desk.cards.bridge.traced_part import TracedPart
 from app.desk.cards.card import words as label
@@ -38,9 +40,12 @@ class GluedPart(KindPart):
         self.wood = label("", "label", self)
         self._begin(self.column)
         self._saddle()
+        self.heights = label("", "label", self)
+        self.column.addWidget(self.heights)
         self._bridge()
         self.column.addWidget(self.wood)
-        self._pins()
+        self.ends = EndsPart(document, look, self)
+        self.column.addWidget(self.ends)
         self._cut_slot()
         self._proof(self.column)
         self.cover = CoverPart(document, look, self)
@@ -90,6 +95,8 @@ class GluedPart(KindPart):
             says="What it costs is said in cents.",
             key="saddle.straight",
         )
+        self.made = MadePart(self.document, self.look, self)
+        self.column.addWidget(self.made)
 
     def _bridge(self) -> None:
         form = self.form
@@ -125,18 +132,6 @@ class GluedPart(KindPart):
         ]
         form.choice("Seated", seats, *_field("bridge", "seat"), key="bridge.seat")
 
-    def _pins(self) -> None:
-        form = self.form
-        form.section("Pin holes")
-        form.tick("It has pin holes", bridge_entries.has_pins, bridge_entries.put_has_pins, key="bridge.pins")
-        form.length("Behind the slot", *_pins("behind_slot"), says="From the slot's back edge to the holes' middles.")
-        form.length("Diameter", *_pins("diameter"))
-        says = "A pin's thin end: holes are drilled below it, then reamed. Empty: told by a taper of 1 in 20."
-        form.length("The pins' small end", *_pins("small_end"), optional=True, says=says, key="bridge.pins.small_end")
-        says = "Where strings lie in pairs: how far the second one's hole lies behind the first one's."
-        form.length("Second row behind by", *_pins("second_row"), says=says)
-        form.choice("Their row runs", [("slot", "along the slot"), ("bridge", "along the bridge")], *_pins("row"))
-
     def _cut_slot(self) -> None:
         form = self.form
         form.section(
@@ -160,16 +155,21 @@ class GluedPart(KindPart):
             self.proofs[0].go_to()
             return True
         moves = where.startswith(("field:choice", "field:bridge.moved"))
-        return (moves and self.choice.go_to(where)) or super().go_to(where)
+        if moves and self.choice.go_to(where):
+            return True
+        return any(part.go_to(where) for part in (self.made, self.ends)) or super().go_to(where)
 
     def refresh(self) -> None:
         super().refresh()
         job, layout = self.document.job, self.document.layout
         self.traced.refresh()
+        self.made.refresh()
+        self.ends.refresh()
         for widget in (self.begin_words, self.begin):
             widget.setVisible(job.bridge is None)
-        self.wood.setText(bridge_entries.wood(job, layout))
-        self.wood.setVisible(bool(self.wood.text()))
+        for line, says in ((self.wood, bridge_entries.wood), (self.heights, bridge_entries.saddle_heights)):
+            line.setText(says(job, layout))
+            line.setVisible(bool(line.text()))
         for section in self.proofs:
             section.refresh()
         self.cover.refresh()
@@ -179,6 +179,8 @@ class GluedPart(KindPart):
         super().show_look(look)
         for section in self.proofs:
             section.show_look(look)
+        for part in (self.made, self.ends):
+            part.show_look(look)
         self.cover.show_look(look)
         self.choice.show_look(look)
 
@@ -193,10 +195,6 @@ def _field(block: str, name: str) -> tuple[Get, Put]:
         return bridge_entries.put(job, block, **{name: value})
 
     return get, put
-
-
-def _pins(name: str) -> tuple[Get, Put]:
-    return bridge_entries.pins_of(name), bridge_entries.pins_put(name)
 
 
 def _at_side(name: str, side: str) -> Name:

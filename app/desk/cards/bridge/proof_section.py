@@ -32,6 +32,14 @@ TITLES: dict[Stage, tuple[str, str]] = {
     ),
 }
 """What each stage is called, and what to do."""
+OF_BASES: dict[Stage, tuple[str, str]] = {
+    "clamped": (
+        "Before the holes",
+        "Lay the sheet and prick the base's corners through it. Read these from the board to the marks, and type what "
+        "the rule reads. Drill when they are good.",
+    ),
+}
+"""The same of a base that is screwed down."""
 
 
 class RowOf(NamedTuple):
@@ -47,7 +55,8 @@ class ProofSection(QWidget):
     def __init__(self, document: Document, look: Look, stage: Stage, parent: QWidget) -> None:
         super().__init__(parent)
         self.document, self.stage = document, stage
-        title, says = TITLES[stage]
+        of_base = document.job.separate is not None and stage in OF_BASES
+        title, says = OF_BASES[stage] if of_base else TITLES[stage]
         self.column = QVBoxLayout(self)
         self.column.setContentsMargins(0, 0, 0, 0)
         self.column.setSpacing(8)
@@ -89,8 +98,9 @@ class ProofSection(QWidget):
     def refresh(self) -> None:
         """Take over the document; folded it works nothing out."""
         job = self.document.job
-        self.setVisible(job.bridge is not None)
-        if not self.button.isChecked() or job.bridge is None:
+        there = job.bridge is not None or job.separate is not None
+        self.setVisible(there)
+        if not self.button.isChecked() or not there:
             return
         found = proof.prove(job, self.stage, wished=self._wished(job))
         self.inside.setVisible(found is not None)

@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 from app.desk.cards.card import words as label
 from app.desk.document.document import Document
 from app.desk.widgets.buttons import make_button
-from app.edit import hardware_entries
+from app.edit import tuner_entries
 
 NAMED = {
     "first post": "Keep the first post",
@@ -61,7 +61,7 @@ class FittingsPart(QWidget):
 
     def _taker(self, keep: str) -> Callable[[], None]:
         def take() -> None:
-            _, put = hardware_entries.tuner_field("keep")
+            _, put = tuner_entries.tuner_field("keep")
             self.document.edit(NAMED[keep].lower(), put(self.document.job, keep))
 
         return take
@@ -69,7 +69,7 @@ class FittingsPart(QWidget):
     def refresh(self) -> None:
         """What each way comes to, as the job is now."""
         tuners = self.document.job.hardware.tuners
-        said = dict(hardware_entries.fittings_said(self.document.job, self.document.layout))
+        said = dict(tuner_entries.fittings_said(self.document.job, self.document.layout))
         self.setVisible(bool(said))
         for keep, row in self.rows.items():
             row.show_way(said.get(keep, ""), in_force=tuners is not None and tuners.keep == keep)

@@ -33,7 +33,7 @@ class HeadstockCard(Card):
             "headstock": self._section(
                 "Headstock", sections.headstock_rows, sections.headstock_shape, sections.headstock_said
             ),
-            "tuners": self._section("New tuners", sections.tuner_rows, lambda _: None, sections.tuners_said),
+            "tuners": self._section("New tuners", sections.tuner_rows, sections.tuner_shape, sections.tuners_said),
             "markers": self._section(
                 "Markers along the neck", sections.marker_rows, sections.marker_shape, sections.markers_said
             ),

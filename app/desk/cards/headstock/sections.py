@@ -6,10 +6,12 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from app.desk.cards.form import Form, unfold_to
 from app.desk.document.document import Document
+from app.desk.widgets.buttons import plain_button
 from app.desk.widgets.fields import Field
 from app.desk.widgets.fold import Fold
 from app.desk.widgets.look import Look
 from app.edit import hardware_entries as entries
+from app.edit import tuner_entries
 from geometry import words
 from geometry.job import Job
 
@@ -99,19 +101,35 @@ def headstock_rows(form: Form, job: Job) -> None:
         form.text(_on(side, "Points along the {} edge"), *entries.edge_field(at))
     form.text("Two points on the middle", *entries.ring_field("points", "head"))
     form.length("Thickness", *entries.head_field("thickness"), optional=True, key="hardware.headstock.thickness")
-    for name in (*head.posts, *head.screws) if head is not None else ():
+    for at, name in enumerate((*head.posts, *head.screws) if head is not None else ()):
         form.length(
             f"{words.first_large(words.point(name, job.hand))}, diameter",
             *entries.hole_field(name),
             key=f"hardware.headstock.{name}",
         )
+        form.length(
+            f"{words.first_large(words.point(name, job.hand))}, depth",
+            *entries.hole_field(name, "depth"),
+            optional=True,
+            says="" if at else "Nothing typed: right through",
+        )
+    if head is not None or job.hardware.tuners is not None:
+        _leave_out(form)
+
+
+def _leave_out(form: Form) -> None:
+    """The way to take all of it out again."""
+    document, says = form.document, "Takes the headstock and its tuners out of the job; the points read stay"
+    leave = plain_button("Leave out headstock and tuners", says, form.parent)
+    leave.clicked.connect(lambda: document.edit("leaving out the headstock", entries.leave_out(document.job)))
+    form.column.addWidget(leave)
 
 
 def headstock_shape(job: Job) -> object:
     """The rows depend on how many slots and old holes there are, and on which middle lines there can be."""
     head = job.hardware.headstock
     if head is None:
-        return None
+        return job.hardware.tuners is not None
     return len(head.slots), tuple(head.posts), tuple(head.screws), _has_edges(job), len(head.points) > 1
 
 
@@ -141,29 +159,38 @@ def _count(things: object, what: str) -> str:
 # new tuners
 
 
-def tuner_rows(form: Form, _job: Job) -> None:
+def tuner_rows(form: Form, job: Job) -> None:
     """Plates and posts as the trade describes them."""
     for side in ("left", "right"):
         form.text(
             _on(side, "Posts on each plate, {} side"),
-            *entries.plates_field(side),
+            *tuner_entries.plates_field(side),
             says="3 is one plate of three; 1 1 1 three single tuners" if side == "left" else "",
             key=f"hardware.tuners.{side}",
         )
-    form.length("From post to post", *entries.tuner_field("spacing"), key="hardware.tuners.spacing")
-    form.length("Post hole", *entries.tuner_field("post"), key="hardware.tuners.post")
-    form.length("Bushing hole", *entries.tuner_field("bushing"), optional=True, key="hardware.tuners.bushing")
-    form.length("Bushing, depth from the face", *entries.tuner_field("bushing_deep"))
+    form.length("From post to post", *tuner_entries.tuner_field("spacing"), key="hardware.tuners.spacing")
+    form.length("Post hole", *tuner_entries.tuner_field("post"), key="hardware.tuners.post")
+    form.length("Bushing hole", *tuner_entries.tuner_field("bushing"), optional=True, key="hardware.tuners.bushing")
+    where = "side" if job.hardware.slotted else "face"
+    form.length(f"Bushing, depth from the {where}", *tuner_entries.tuner_field("bushing_deep"))
     form.length(
         "Roller",
-        *entries.tuner_field("roller"),
+        *tuner_entries.tuner_field("roller"),
         optional=True,
         says="On a slotted headstock",
         key="hardware.tuners.roller",
     )
+    if job.hardware.slotted:
+        form.length(
+            "Posts below the face",
+            *tuner_entries.tuner_field("below"),
+            optional=True,
+            says="Nothing typed: half the headstock's thickness",
+            key="hardware.tuners.below",
+        )
     form.length(
         "Posts from the middle line",
-        *entries.tuner_field("from_middle"),
+        *tuner_entries.tuner_field("from_middle"),
         optional=True,
         says="Nothing typed: in line with the old posts",
         key="hardware.tuners.from_middle",
@@ -174,7 +201,25 @@ def tuner_rows(form: Form, _job: Job) -> None:
         ("inner", "Plate, from posts to its inner edge"),
         ("screw_hole", "Plate screws, hole"),
     ):
-        form.length(name, *entries.plate_field(key), key=f"hardware.tuners.plate.{key}")
+        form.length(name, *tuner_entries.plate_field(key), key=f"hardware.tuners.plate.{key}")
+    for at in range(tuner_entries.screws_of(job) + 1):
+        form.length(
+            f"Plate screw {at + 1}, along",
+            *tuner_entries.screw_field(at, 0),
+            optional=True,
+            says=""
+            if at
+            else "From a plate's first post away from the nut; with a minus toward it. Nothing typed: none",
+            key=f"hardware.tuners.plate.screws.{at}",
+        )
+        if at < tuner_entries.screws_of(job):
+            says = "" if at else f"From the posts toward the {'back' if job.hardware.slotted else 'middle'}"
+            form.length(f"Plate screw {at + 1}, across", *tuner_entries.screw_field(at, 1), says=says)
+
+
+def tuner_shape(job: Job) -> object:
+    """The rows depend on how many screws a plate has, and on which way they are told."""
+    return tuner_entries.screws_of(job), job.hardware.slotted
 
 
 def tuners_said(job: Job) -> str:

@@ -11,11 +11,19 @@ from app.desk.widgets.fields import TypedLine
 from app.edit import string_entries
 from app.say import plain_words
 from geometry.job import Heard, NotAJob
+from geometry.job.bridges.floating import TODAY
 
 HOW = (
     "Set a trial saddle on the top, string it up, tune the open string and read a tuner at a fret. On the Measure card "
     "add the trial saddle's ends as points: trial saddle 1, bass and treble."
 )
+
+
+STANDS = (
+    "The bridge is its own trial: on the Bridge card ask for its feet, read where they stand, tune the open string and "
+    "read a tuner at a fret. Slid since, measure its feet again."
+)
+"""How, and what is said of a bridge that stands on the top."""
 
 
 class ByEar(QWidget):
@@ -30,7 +38,8 @@ class ByEar(QWidget):
         self.column = QVBoxLayout(self)
         self.column.setContentsMargins(0, 0, 0, 0)
         self.column.setSpacing(6)
-        self.column.addWidget(label(HOW, "label", self))
+        self.how = label(HOW, "label", self)
+        self.column.addWidget(self.how)
         self.lines = QVBoxLayout()
         self.column.addLayout(self.lines)
         self.string = Choice("String heard", "The string that was played", self)
@@ -73,6 +82,11 @@ class ByEar(QWidget):
             self.column.addWidget(button, 0, Qt.AlignmentFlag.AlignLeft)
 
     def refresh(self) -> None:
+        stands = self.document.job.floating is not None
+        self.how.setText(STANDS if stands else HOW)
+        usual, other = (TODAY, "1") if stands else ("1", TODAY)
+        if self.trial.text() in ("", other):
+            self.trial.setText(usual)
         block = string_entries.block(self.document.job)
         kept = self.string.currentData()
         names = [s.name for s in block.list]

@@ -11,6 +11,7 @@ from app.desk.cards.findings_list import FindingsList
 from app.desk.cards.form import Form, Get, Put
 from app.desk.cards.plot_picture import PlotPicture
 from app.desk.cards.strings.by_ear import ByEar
+from app.desk.cards.strings.nut_part import BoardFace, NutPart, SolidPart
 from app.desk.cards.strings.start_rows import StartRows
 from app.desk.cards.strings.string_sections import FretRows, HeightRows, seldom_rows, spread_rows
 from app.desk.cards.strings.strings_table import StringTable
@@ -26,7 +27,8 @@ from geometry.job.stringing import WORKED_OUT
 
 CENTS_HIGH, FITS_HIGH = 50.0, 42.0
 """How high the plots are, mm at text scale 1."""
-ABOUT = ("field:strings", "string:", "step:strings", "field:frets", "fret:", "nut")
+FACE = ("field:board.radius", "field:board.arch")
+ABOUT = ("field:strings", "string:", "step:strings", "field:frets", "fret:", "nut", "field:nut", *FACE)
 
 
 class StringsCard(Card):
@@ -66,6 +68,9 @@ class StringsCard(Card):
         self.fits_heading = self.form.section("How the fret readings fit", says)
         column.addWidget(self.fits)
         self._one()
+        self.solids: tuple[SolidPart, ...] = (BoardFace(document, look, inside), NutPart(document, look, inside))
+        for part in self.solids:
+            column.addWidget(part)
         seldom_rows(self.form)
         self.form.section("By ear")
         self.by_ear = ByEar(document, inside)
@@ -127,7 +132,7 @@ class StringsCard(Card):
         self.start = StartRows(self.form, self._chosen_row)
 
     def go_to(self, where: str) -> bool:
-        return self.form.go_to(where)
+        return self.form.go_to(where) or any(part.go_to(where) for part in self.solids)
 
     def _chosen_row(self) -> int:
         at = self.table.currentIndex().row()
@@ -173,6 +178,8 @@ class StringsCard(Card):
         self.pairs.refresh(self.document.job)
         self.frets.refresh(self.document.job, layout)
         self.start.refresh(self.document.job)
+        for part in self.solids:
+            part.refresh(layout)
         sources = {s.compensation_from for s in layout.strings} if layout else set()
         said = {
             "typed": "As typed, for each string.",
@@ -224,6 +231,8 @@ class StringsCard(Card):
         self.table.show_look(look)
         self.picture.show_look(look)
         self.fits.show_look(look)
+        for part in self.solids:
+            part.show_look(look)
         self.findings.show_look(look)
 
     def _say(self, sentence: str) -> None:

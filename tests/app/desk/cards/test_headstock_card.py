@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QPushButton
 from app.desk.cards.headstock.headstock_card import HeadstockCard
 from app.desk.frame.desk import Desk
 from app.desk.widgets.choice import Tick
+from app.desk.widgets.fields import Field
 from geometry.job import FaceMarkers, Hardware, Job, SideMarkers
 from tests.app.desk.conftest import OpenDesk, field, fill, sample
 
@@ -181,3 +182,54 @@ def test_a_click_on_a_new_post_unfolds_the_tuners_and_says_how_well_it_is_known(
     assert said is not None
     assert said[1].startswith("post of string 6, ±")
     assert board.answers.about_post("7") is None
+
+
+def row(card: HeadstockCard, name: str) -> Field:
+    """The field as it is now: rows that were made anew leave the old ones behind for a moment."""
+    return next(found for found in card.findChildren(Field) if found.name.text() == name and found.isVisible())
+
+
+def test_a_plates_screws_and_an_old_holes_depth_are_typed(desk: Desk, card: HeadstockCard) -> None:
+    before = desk.document.job.hardware.tuners
+    assert before is not None
+    assert before.plate is not None
+    count = len(before.plate.screws)
+    fill(row(card, f"Plate screw {count + 1}, along"), "-7")
+    fill(row(card, f"Plate screw {count + 1}, across"), "1/8 in")
+    after = desk.document.job.hardware.tuners
+    assert after is not None
+    assert after.plate is not None
+    assert after.plate.screws == (*before.plate.screws, (-7, "1/8 in"))
+    fill(row(card, f"Plate screw {count + 1}, along"), "")
+    assert desk.document.job.hardware.tuners == before
+    fill(field(card, "Old screw hole 1, depth"), "12")
+    head = desk.document.job.hardware.headstock
+    assert head is not None
+    assert head.screws["screw.1"].depth == 12
+    fill(field(card, "Old screw hole 1, depth"), "70")
+    assert "depth" in field(card, "Old screw hole 1, depth").wrong.text()
+
+
+def test_how_deep_posts_lie_is_typed_on_a_slotted_headstock(open_desk: OpenDesk) -> None:
+    desk = open_desk(sample("slotted-neck-screw"))
+    desk.cards.open("Headstock")
+    card = desk.cards.get_as("Headstock", HeadstockCard)
+    card.sections["tuners"].fold.set_open(True)
+    fill(field(card, "Posts below the face"), "8")
+    assert desk.document.job.hardware.tuners is not None
+    assert desk.document.job.hardware.tuners.below == 8
+    fill(field(card, "Posts below the face"), "16")
+    assert "would reach 19.18 mm below the headstock's face" in field(card, "Posts below the face").wrong.text()
+    assert desk.document.job.hardware.tuners.below == 8
+
+
+def test_the_headstock_is_left_out_and_comes_back(desk: Desk, card: HeadstockCard) -> None:
+    before = desk.document.job
+    button(card, "Leave out headstock and tuners").click()
+    assert desk.document.job.hardware.headstock is None
+    assert desk.document.job.hardware.tuners is None
+    assert desk.document.job.points == before.points
+    assert not [b for b in card.findChildren(QPushButton) if b.text().startswith("Leave out") and b.isVisible()]
+    assert card.take.isVisible()
+    desk.document.stack.undo()
+    assert desk.document.job == before

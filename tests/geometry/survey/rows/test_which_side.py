@@ -53,6 +53,8 @@ ALL = [f"{station}.{side}" for station in ("nut", "fret12", "end") for side in (
         ("my own", {"nut": 1}),
         ("post.1", {}),
         ("head.1", {}),
+        ("headslot.1.1", {}),
+        ("screw.1", {}),
         ("thread.1", {}),
         ("fret12.left", {"nut": 1, "end": -1}),
         ("nut.left", {"fret12": -1, "end": -1}),

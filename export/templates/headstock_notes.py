@@ -1,0 +1,80 @@
+"""What the headstock's sheets say of the order of the work, of the drills, and of how surely the places are known."""
+
+from collections.abc import Sequence
+
+from export.drills import nearest_inch, nearest_metric
+from export.errors import ExportError
+from geometry.job import Job
+from geometry.layout import HeadstockPlan, Layout
+from geometry.units import mm, show, show_pm
+from geometry.words import called, joined
+
+
+def posts_of(layout: Layout) -> HeadstockPlan:
+    """The headstock with its new posts. Raises `ExportError` where there are none."""
+    found = layout.hardware.headstock
+    if found is None or not found.posts:
+        raise ExportError("The headstock's sheets need new tuners on a headstock that was read; see the Headstock card")
+    return found
+
+
+def order(job: Job, found: HeadstockPlan) -> tuple[str, ...]:
+    """Which plug must be in before which hole, and what is drilled through as it is."""
+    says = []
+    again = [called(post.again, job.hand) for post in found.posts if post.again]
+    if again:
+        says.append(f"Drilled through as they are: {joined(again)}.")
+    first = [plug for plug in found.plugs if plug.before]
+    if first:
+        says.append(
+            "Plug first, before a post is drilled there: "
+            + "; ".join(f"{called(plug.hole, job.hand)} before {_posts(plug.before)}" for plug in first)
+            + "."
+        )
+    return tuple(says)
+
+
+def _posts(names: Sequence[str]) -> str:
+    return joined([name if name.startswith("post") else f"the post of string {name}" for name in names])
+
+
+def drilled(job: Job, found: HeadstockPlan, *, jig: bool = False) -> str:
+    """Drills, and how surely the places are known; wood is held where the bit breaks through."""
+    if job.hardware.slotted:
+        face = "" if jig else "Nothing is drilled in the face: the lines are the posts' axes. "
+        return f"{face}{how_to_bore(job, found)}"
+    post, unit = found.posts[0], job.unit
+    along, across = (max(post.pm95[axis] for post in found.posts) for axis in (0, 1))
+    sizes = f"{nearest_metric(post.diameter).name} or {nearest_inch(post.diameter).name}"
+    if post.bushing is not None and job.hardware.tuners is not None:
+        wide, deep = nearest_metric(post.bushing), mm(job.hardware.tuners.bushing_deep)
+        inch = nearest_inch(post.bushing)
+        sizes = f"first {wide.name} or {inch.name}, {show(deep, unit)} {unit} deep from the face, then {sizes} through"
+    return (
+        f"Drill {sizes}, with scrap clamped behind where the bit breaks through. Places to ±{show_pm(along, unit)} "
+        f"along and ±{show_pm(across, unit)} {unit} across."
+    )
+
+
+def how_to_bore(job: Job, found: HeadstockPlan) -> str:
+    """The drills, which way they go, what is held where they break through, and how surely the places are known."""
+    tuners, post, unit = job.hardware.tuners, found.posts[0], job.unit
+    sizes = " or ".join(drills_for(post.diameter))
+    if post.bushing is not None and tuners is not None:
+        deep = show(mm(tuners.bushing_deep), unit)
+        sizes = f"first {' or '.join(drills_for(post.bushing))}, {deep} {unit} deep from the side, then {sizes}"
+    return (
+        f"Drill {sizes} from the side into the slot, level with the face and square to the middle line, in scrap "
+        f"first; put scrap wood into the slots where the bit breaks through.{how_sure(job, found)}"
+    )
+
+
+def how_sure(job: Job, found: HeadstockPlan) -> str:
+    """The ± of the places along the edges, as a sentence; empty where no edge is known."""
+    wide = [bore.along[1] for side in found.sides for bore in side.bores if bore is not None]
+    return f" ±{show_pm(max(wide), job.unit)} {job.unit} along the edge." if wide else ""
+
+
+def drills_for(wide: float) -> tuple[str, str]:
+    """The names of the nearest drills, metric and inch."""
+    return nearest_metric(wide).name, nearest_inch(wide).name

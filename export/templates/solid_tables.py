@@ -1,0 +1,78 @@
+"""The job sheet's tables of saddle and nut as solids, and the steps at which they are made."""
+
+from export.cautions import Step
+from export.paper.flow import Column
+from export.templates.solid_views import fine, with_pm
+from geometry.job import Job
+from geometry.layout import Layout
+
+Rows = list[list[str]]
+
+SADDLE = (
+    Column("string", 16, "s", bold=True),
+    Column("from bass end", 28, "e"),
+    Column("over the top", 30, "e"),
+    Column("over the bridge", 32, "e"),
+    Column("over the slot's floor", 38, "e", bold=True),
+    Column("breaks by", 24, "e"),
+    Column("presses", 20, "e"),
+)
+NUT = (
+    Column("string", 16, "s", bold=True),
+    Column("from bass end", 30, "e", bold=True),
+    Column("width", 20, "e"),
+    Column("bottom over the board", 40, "e", bold=True),
+    Column("over the nut's bottom", 40, "e"),
+    Column("deep", 24, "e"),
+    Column("set back", 20, "e"),
+)
+
+
+def saddle(job: Job, layout: Layout) -> Rows:
+    """The saddle under each string: its heights with their ±, how steeply the string breaks and how hard it presses."""
+    blank, unit = layout.saddle_blank, job.unit
+    if blank is None:
+        return []
+    return [
+        [
+            one.string,
+            fine(one.along, unit),
+            with_pm(one.over_top, unit),
+            with_pm(one.over_bridge, unit),
+            with_pm(one.whole, unit),
+            "" if one.degrees is None else f"{one.degrees[0]:.0f} ±{one.degrees[1]:.0f}°",
+            "" if one.press is None else f"{one.press:.0f} N",
+        ]
+        for one in blank.strings
+    ]
+
+
+def nut(job: Job, layout: Layout) -> Rows:
+    """The nut's slots: place, width, bottom and how far the front edge is set back, with their ±."""
+    blank, unit = layout.nut_blank, job.unit
+    if blank is None:
+        return []
+    return [
+        [
+            slot.string,
+            with_pm(slot.along, unit),
+            "" if slot.width is None else fine(slot.width, unit),
+            with_pm(slot.over_board, unit),
+            with_pm(slot.over_bed, unit),
+            with_pm(slot.deep, unit),
+            fine(slot.behind, unit) if slot.behind else "",
+        ]
+        for slot in blank.slots
+    ]
+
+
+def steps(layout: Layout) -> tuple[tuple[Step, str], ...]:
+    """Where saddle and nut are made, before the strings go on."""
+    found: list[tuple[Step, str]] = []
+    if layout.saddle_blank is not None:
+        found.append(("saddle", "Shape the saddle by its blank's sheet, a little high; peak it under each string."))
+    if layout.nut_blank is not None:
+        found.append(
+            ("nut", "Shape the nut by its blank's sheet; file the slots to their bottoms last, string by string.")
+        )
+    return tuple(found)

@@ -1,0 +1,143 @@
+"""Views of a small solid, once in its own size and once twice as large beside it: what both templates of blanks share.
+
+A **view** takes a solid's own mm to those of the figure. What is enlarged stands for nothing that is made: it is left
+out of files for machines.
+"""
+
+from collections.abc import Iterable, Sequence
+from itertools import pairwise
+from typing import NamedTuple
+
+from export.drawing.dimension import arrow
+from export.drawing.flatten import Box, box, polyline
+from export.drawing.marks import XY, Anchor, Line, Mark, Path, Purpose, Text
+from export.machine.machine_file import ENLARGED
+from geometry.job import Job
+from geometry.job.sides import Side
+from geometry.units import Unit, show, show_fine_pm
+
+TIMES = 2.0
+"""How much larger the second view is."""
+LETTERS, SIDES_HIGH = 2.2, 3.6
+"""Height of the letters, and of the words for the sides, mm."""
+ROW, CLOSE = 3.4, 6.5
+"""From one row of labels to the next, and how near two labels stand before one goes into the next row, mm."""
+
+
+class View(NamedTuple):
+    """Where a solid's own corner lies on the figure, and how large it is drawn."""
+
+    corner: XY
+    scale: float
+
+    def xy(self, at: XY) -> XY:
+        """A place of the solid on the figure."""
+        return self.corner[0] + self.scale * at[0], self.corner[1] + self.scale * at[1]
+
+    def of(self, own: str) -> str:
+        """What a mark stands for: itself, or the enlarged picture of it."""
+        return own if self.scale == 1.0 else ENLARGED
+
+    def line(self, a: XY, b: XY, purpose: Purpose, own: str, weight: float = 1.0) -> Mark:
+        """A straight line."""
+        return Mark(shape=Line(self.xy(a), self.xy(b)), purpose=purpose, of=self.of(own), weight=weight)
+
+    def ring(self, places: Iterable[XY], purpose: Purpose, own: str) -> Mark:
+        """A closed outline."""
+        return Mark(shape=polyline([self.xy(at) for at in places], closed=True), purpose=purpose, of=self.of(own))
+
+    def run(self, places: Iterable[XY], purpose: Purpose, own: str, weight: float = 1.0) -> Mark:
+        """An open run of straight pieces."""
+        shape = polyline([self.xy(at) for at in places])
+        return Mark(shape=shape, purpose=purpose, of=self.of(own), weight=weight)
+
+    def bent(self, vertices: Sequence[tuple[float, float, float]], purpose: Purpose, own: str) -> Mark:
+        """An open run of straight pieces and arcs, by their bulges."""
+        placed = tuple((*self.xy((x, y)), bulge) for x, y, bulge in vertices)
+        return Mark(shape=Path(placed), purpose=purpose, of=self.of(own), weight=0.6)
+
+    def words(
+        self,
+        at: XY,
+        text: str,
+        *,
+        off: XY = (0.0, 0.0),
+        height: float = LETTERS,
+        anchor: Anchor = "mm",
+        bold: bool = False,
+    ) -> Mark:
+        """Words at a place of the solid, moved by `off` on the figure."""
+        x, y = self.xy(at)
+        shape = Text((x + off[0], y + off[1]), text, height, 0.0, anchor, bold)
+        return Mark(shape=shape, purpose="note", of=self.of(""))
+
+
+def side_by_side(length: float, room: float) -> tuple[View, View]:
+    """The view in its own size and the enlarged one to its right, `room` mm between them."""
+    return View((0.0, 0.0), 1.0), View((length + room, 0.0), TIMES)
+
+
+def sides(job: Job, view: View, length: float, left: Side, says: str) -> list[Mark]:
+    """BASS and TREBLE under a front view, `left` the side at its left end; below them its size and from where it is
+    seen.
+    """
+    right: Side = "right" if left == "left" else "left"
+    ends: tuple[tuple[float, Side, Anchor], ...] = ((0.0, left, "st"), (length, right, "et"))
+    times = "1:1" if view.scale == 1.0 else f"{view.scale:g}:1"
+    return [
+        *(
+            view.words(
+                (x, 0.0),
+                job.bass_or_treble(side).upper(),
+                off=(0.0, -6.0),
+                height=SIDES_HIGH,
+                anchor=anchor,
+                bold=True,
+            )
+            for x, side, anchor in ends
+        ),
+        view.words((length / 2, 0.0), f"{times}, {says}", off=(0.0, -12.5), anchor="mt", height=2.6, bold=True),
+    ]
+
+
+def way(view: View, at: XY, to: str) -> list[Mark]:
+    """An arrow that points down the figure, to the nut or to the tail, beside a view from above."""
+    x, y = view.xy(at)
+    marks = arrow((x - 5.0, y + 7.0), (x - 5.0, y), "note", scale=1.4, of=view.of("arrow"))
+    word = Text((x - 5.0, y - 1.2), to, LETTERS, 0.0, "mt")
+    return [*marks, Mark(shape=word, purpose="note", of=view.of("arrow"))]
+
+
+def whole(marks: Sequence[Mark], *own: str) -> tuple[Box, ...]:
+    """What no seam should cross: each outline in its own size."""
+    return tuple(box(mark.shape) for mark in marks if mark.of in own and isinstance(mark.shape, Path))
+
+
+def label(view: View, at: XY, name: str, value: str, row: int) -> list[Mark]:
+    """A string's name over a place, in one of two rows; in the enlarged view its value under it."""
+    if view.scale == 1.0:
+        return [view.words(at, name, off=(0.0, 2.2 + ROW * row), anchor="mb", bold=True)]
+    low = 2.2 + 2 * ROW * row
+    return [
+        view.words(at, name, off=(0.0, low + ROW), anchor="mb", bold=True),
+        *([view.words(at, value, off=(0.0, low), anchor="mb")] if value else []),
+    ]
+
+
+def in_rows(places: Sequence[float]) -> list[int]:
+    """In which row (0 or 1) each label stands, so that near ones do not touch; `places` (mm) in any order."""
+    order = sorted(range(len(places)), key=lambda i: places[i])
+    rows = dict.fromkeys(range(len(places)), 0)
+    for a, b in pairwise(order):
+        rows[b] = 1 - rows[a] if places[b] - places[a] < CLOSE else 0
+    return [rows[i] for i in range(len(places))]
+
+
+def with_pm(value: XY | None, unit: Unit) -> str:
+    """A value in hundredths of a mm and its ± in a table; empty where it is not known."""
+    return "" if value is None else f"{fine(value[0], unit)} ±{show_fine_pm(value[1], unit)}"
+
+
+def fine(value: float, unit: Unit) -> str:
+    """A height as it is filed to: hundredths of a mm, thousandths of an inch."""
+    return show(value, unit, 2)

@@ -1,0 +1,1 @@
+"""Templates of a bridge that stands on the top, and of a tailpiece."""

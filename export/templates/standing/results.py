@@ -1,0 +1,78 @@
+"""What is worked out of a floating bridge and of a tail, as rows of the job sheet: a name, a value, its ±, and what is
+said of it.
+"""
+
+from export.drills import nearest_inch, nearest_metric
+from geometry import words
+from geometry.floating.sliding import slide_told
+from geometry.job import Job
+from geometry.layout import FloatingPlan, Layout, TailPlan
+from geometry.units import said_pm, show, show_pm
+
+Rows = list[list[str]]
+
+
+def rows(job: Job, layout: Layout) -> Rows:
+    """How far the bridge may be slid and turned and what that does; where the tail belongs and how it hangs."""
+    standing = _standing(job, layout.floating) if layout.floating is not None else []
+    return standing + (_tail(job, layout.tail) if layout.tail is not None else [])
+
+
+def _standing(job: Job, plan: FloatingPlan) -> Rows:
+    bass = 0 if job.bass == "left" else 1
+    found = [
+        [f"Feet, {side} end", "", show_pm(plan.window[at], job.unit), "the window to slide it in, along the neck"]
+        for side, at in (("bass", bass), ("treble", 1 - bass))
+    ]
+    at_feet = f"±{show_pm(plan.feet_pm95, job.unit)} {job.unit} at its outer feet"
+    found.append(["It may be turned by", "", f"{plan.turn_pm95:.1f}°", at_feet])
+    slide = slide_told(job.unit, plan.cents_per_mm.values())
+    if slide is not None:
+        found.append([f"A slide of {slide[0]}", f"{slide[1]} cents", "", "at fret 12, flatter toward the tail"])
+    return found
+
+
+def moved_rows(job: Job, plan: FloatingPlan) -> Rows:
+    """From where the bridge stands today to where it belongs: a name, how far, which way."""
+    today, bass = plan.today, 0 if job.bass == "left" else 1
+    if today is None:
+        return []
+    rows = []
+    for side, at in (("bass", bass), ("treble", 1 - bass)):
+        go, wide = today.along[at], today.along_pm95[at]
+        way = "toward the tail" if go > 0 else "toward the nut"
+        rows.append([f"Its {side} foot, along the neck", said_pm(wide, job.unit, abs(go)), way])
+    side = job.bass_or_treble("left" if today.across > 0 else "right")
+    rows.append(["Across the neck", said_pm(today.across_pm95, job.unit, abs(today.across)), f"to the {side} side"])
+    way = "counter-clockwise" if today.turn > 0 else "clockwise"
+    turn = f"{abs(today.turn):.1f} ±{today.turn_pm95:.1f}°"
+    return [*rows, ["Turned", turn, f"{way}, as seen from above"]]
+
+
+def _tail(job: Job, tail: TailPlan) -> Rows:
+    side = job.bass_or_treble("left" if tail.middle[1] > 0 else "right")
+    place = f"{show(abs(tail.middle[1]), job.unit, 1)} {job.unit}"
+    by = "the pulls balance" if tail.by == "pulls" else "the outer strings' middle carried on"
+    found = [["Tail's middle", place, show_pm(tail.across_pm95, job.unit), f"to the {side} of the centre line; {by}"]]
+    if tail.off is not None:
+        to = job.bass_or_treble("left" if tail.off > 0 else "right")
+        off = f"{show(abs(tail.off), job.unit, 1)} {job.unit}"
+        push = "" if tail.push is None else f"; pushes the bridge with {abs(tail.push):.1f} ±{tail.push_pm95:.1f} N"
+        found.append(["The tail hangs off by", off, show_pm(tail.off_pm95, job.unit), f"to the {to}{push}"])
+    breaks = [string.breaks for string in tail.strings if string.breaks is not None]
+    if breaks:
+        low, high = f"{min(breaks):.0f}", f"{max(breaks):.0f}"
+        down = "" if tail.down is None else f"presses the bridge down with {tail.down:.0f} N"
+        found.append(["Strings break over it by", f"{low if low == high else f'{low} to {high}'}°", "", down])
+    return found
+
+
+def tail_holes(job: Job, tail: TailPlan) -> Rows:
+    """The tailpiece's screw holes and the strap pin's, as the table of holes has them."""
+    found = []
+    for hole in (*tail.screws, *((tail.pin,) if tail.pin is not None else ())):
+        metric, inch = nearest_metric(hole.diameter), nearest_inch(hole.diameter)
+        size = f"{show(hole.diameter, job.unit, 1)} {job.unit}"
+        name = f"Tail, {hole.name}" if hole in tail.screws else words.first_large(hole.name)
+        found.append([name, "1", size, metric.name, f"{inch.name} ({inch.diameter:.2f} mm)", ""])
+    return found

@@ -1,0 +1,35 @@
+"""The work on a bridge that stands on the top, in order."""
+
+from export import cautions, plugs_and_drills
+from geometry.job import Job
+from geometry.layout import Layout
+
+
+def steps(job: Job, layout: Layout) -> tuple[str, ...]:
+    """Each step that can hurt with its cautions."""
+    tail: tuple[tuple[cautions.Step, str], ...] = ()
+    if layout.tail is not None:
+        says = "Hang the tailpiece by its template, its middle on the line; look along the strings before you drill."
+        tail = (("tail", says),)
+    work: tuple[tuple[cautions.Step, str], ...] = (
+        ("scales", "Lay a rule on both scales of every template that was printed."),
+        ("slacken", "Slacken the strings until the bridge can just be slid."),
+        *tail,
+        ("tape", "Tape the template of the bridge's place down where its sheet says; check both edge distances."),
+        ("fit", "Fit the feet to the top where they will stand: nothing else holds the bridge upright."),
+        ("mark", "Stand the feet on their outlines, then draw the paper out from under the strings."),
+        ("string up", "Bring the strings to pitch by degrees, and set the bridge upright again as they pull it over."),
+        (
+            "mark",
+            "Tune: flat at fret 12, slide the bridge to the nut; sharp, to the tail; stay in its window.",
+        ),
+        ("crown", "Stick the crown's strip on, file the ridge to each string's line, and tune again."),
+        *(("headstock", says) for says in plugs_and_drills.steps(job, layout)),
+        ("mark", "Mark where the feet stand, so that the bridge finds its place again at the next change of strings."),
+    )
+    return tuple(" ".join((says, *_cautions(step))) for step, says in work)
+
+
+def _cautions(step: cautions.Step) -> tuple[str, ...]:
+    """No drill goes where the feet are fitted."""
+    return () if step == "fit" else cautions.of_step(step)

@@ -1,0 +1,75 @@
+"""What is to be said of a floating bridge as it stands today: how far it is to be slid and turned, and one that is
+turned the wrong way for the hand.
+"""
+
+import math
+from collections.abc import Iterator
+
+from geometry.findings import Finding
+from geometry.floating.stands import lean
+from geometry.job import Job
+from geometry.job.bridges.floating import STANDS
+from geometry.layout import BridgePlan, FloatingPlan, SaddlePlan, Slide
+from geometry.saddle.saddle_line import LEANS
+from geometry.units import said, said_pm
+
+
+def findings(job: Job, saddle: SaddlePlan, plan: FloatingPlan, bridge: BridgePlan) -> Iterator[Finding]:
+    """Nothing where the bridge's feet are not measured and nothing was heard on it."""
+    if plan.today is None:
+        lacking = [name for name in STANDS if name in job.points]
+        if lacking:
+            yield Finding(
+                grade="look",
+                code="floating.feet_wait",
+                text="Where the bridge stands today is not known yet: read the front corners of its two outer feet.",
+                where=f"point:{lacking[0]}",
+            )
+        return
+    yield from _wrong_way(job, saddle, plan.today, bridge)
+    yield _slide(job, plan.today)
+
+
+def _wrong_way(job: Job, saddle: SaddlePlan, today: Slide, bridge: BridgePlan) -> Iterator[Finding]:
+    """A bridge that leans the other way than the strings want, both by more than a hand would see."""
+    (_, left), (_, right) = saddle.at_strings
+    leans = -math.tan(math.radians(lean(today, bridge.turn))) * (left - right)
+    wanted = -math.tan(bridge.turn) * (left - right)
+    if min(abs(leans), abs(wanted)) <= LEANS or leans * wanted >= 0:
+        return
+    farther = job.bass_or_treble("left" if leans > 0 else "right")
+    yield Finding(
+        grade="look",
+        code="floating.leans",
+        text=f"The bridge stands turned the wrong way for a {job.hand}-handed instrument: at the outer strings its "
+        f"{farther} end lies {said(abs(leans), job.unit)} farther to the tail, and the strings want "
+        f"{said(abs(wanted), job.unit)} more at {saddle.longer}. Turn it.",
+        values={"stands": leans, "wanted": wanted},
+        where="bridge",
+    )
+
+
+def _slide(job: Job, today: Slide) -> Finding:
+    """How far each outer foot is to go, or that the bridge stands where it belongs as well as that is known."""
+    bass = 0 if job.bass == "left" else 1
+    here = all(abs(go) <= pm for go, pm in zip(today.along, today.along_pm95, strict=True))
+    aside = abs(today.across) > today.across_pm95
+    parts = []
+    for side, at in (("bass", bass), ("treble", 1 - bass)):
+        go, pm = today.along[at], today.along_pm95[at]
+        way = "toward the tail" if go > 0 else "toward the nut"
+        parts.append(f"its {side} foot {said_pm(pm, job.unit, abs(go))} {way}")
+    to = job.bass_or_treble("left" if today.across > 0 else "right")
+    across = f", and all of it {said_pm(today.across_pm95, job.unit, abs(today.across))} to the {to} side"
+    values = {
+        "bass": today.along[bass],
+        "treble": today.along[1 - bass],
+        "across": today.across,
+        "degrees": today.turn,
+    }
+    if here and not aside:
+        pm = max(today.along_pm95)
+        text = f"The bridge stands where it belongs, as well as that is known: within ±{said_pm(pm, job.unit)}."
+        return Finding(grade="good", code="floating.stands", text=text, values=values, where="bridge")
+    text = f"From where the bridge stands slide {' and '.join(parts)}{across if aside else ''}."
+    return Finding(grade="look", code="floating.stands", text=text, values=values, where="bridge")

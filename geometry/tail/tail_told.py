@@ -1,0 +1,159 @@
+"""What is to be said of a tailpiece: one that pulls the bridge sideways, strings that hardly break over it, a place
+that is not known or cannot be; and of the strap pin.
+"""
+
+from collections.abc import Iterator
+
+from geometry import words
+from geometry.findings import Finding, look
+from geometry.job import Job
+from geometry.layout import TailPlan
+from geometry.units import said, said_pm
+
+SHALLOW, STEEP = 4.0, 20.0
+"""Degrees. Strings that break less over a bridge that they alone hold let it rattle and walk; more steeply they press
+a thin top or a head in (common practice, no source)."""
+SLIDES = 0.1
+"""A push across the neck from this part of what the strings press down with is looked at: a foot slips where it comes
+to what wood bears on a finish, about 0.3 (from memory), and a blow does the rest (common practice, no source)."""
+TURNS = 4.0
+"""Degrees. A string that turns sideways at the saddle by more wears its notch (common practice, no source)."""
+SEEN = 0.5
+"""A tail that is off by less, mm, is where it belongs as well as a hand can put it (common practice, no source)."""
+
+PINNED = look(
+    "tail.pinned",
+    "The strings end in the bridge, by its pin holes: there is nothing behind it for a tailpiece to hold. Take the pin "
+    "holes out, or the tail.",
+    "field:bridge.pins",
+)
+
+
+def nowhere(job: Job) -> Finding:
+    """What is still to be told before the tail has a place."""
+    listed = next((name for name in ("tail.left", "tail.middle", "tail.right") if name in job.points), "")
+    return look(
+        "tail.missing",
+        "How far the tail stands behind the saddle is not known yet: type it, or read where the outer strings end.",
+        f"point:{listed}" if listed else "field:tail.behind",
+    )
+
+
+def before(job: Job, by: float) -> Finding:
+    """A tail in front of the saddle."""
+    return Finding(
+        grade="stop",
+        code="tail.before",
+        text=f"The tail was read {said(by, job.unit)} in front of the saddle, and a tailpiece stands behind it: look "
+        "at the readings to its points.",
+        values={"mm": by},
+        where="point:tail.left" if "tail.left" in job.points else "point:tail.middle",
+    )
+
+
+def findings(job: Job, plan: TailPlan) -> Iterator[Finding]:
+    """Where the tail belongs and how far off it stands; how the strings run over the bridge; the strap pin."""
+    yield _place(job, plan)
+    yield from _breaks(plan)
+    if not _is_off(plan):
+        yield from _turns(job, plan)
+    yield from _pin(job, plan)
+
+
+def _is_off(plan: TailPlan) -> bool:
+    return plan.off is not None and abs(plan.off) > max(plan.off_pm95, SEEN)
+
+
+def _place(job: Job, plan: TailPlan) -> Finding:
+    side = job.bass_or_treble("left" if plan.middle[1] > 0 else "right")
+    true = (
+        "there the strings' pulls across the neck balance"
+        if plan.by == "pulls"
+        else "by the middle of the outer strings, for not every string's pull is known"
+    )
+    values = {"across": plan.middle[1], "pm95": plan.across_pm95}
+    belongs = (
+        f"The tail's middle belongs {said_pm(plan.across_pm95, job.unit, abs(plan.middle[1]))} to the {side} of the "
+        f"neck centre line: {true}."
+    )
+    if plan.off is None:
+        return Finding(grade="good", code="tail.place", text=belongs, values=values, where="tail")
+    push = plan.push or 0.0
+    values |= {"off": plan.off, "off_pm95": plan.off_pm95, "push_n": push}
+    if not _is_off(plan):
+        text = f"The tail stands where the strings run true, within ±{said_pm(plan.off_pm95, job.unit)}."
+        return Finding(grade="good", code="tail.true", text=text, values=values, where="tail")
+    to = job.bass_or_treble("left" if plan.off > 0 else "right")
+    pulls = ""
+    if plan.push is not None:
+        way = job.bass_or_treble("left" if push > 0 else "right")
+        pulls = f", and pulls the bridge to the {way} side by {abs(push):.1f} ±{plan.push_pm95:.1f} N"
+    slips = plan.down is not None and abs(push) > SLIDES * plan.down
+    presses = f" The strings press it down with {plan.down:.0f} N: it may walk." if slips else ""
+    text = (
+        f"The tail stands {said_pm(plan.off_pm95, job.unit, abs(plan.off))} to the {to} of where the strings run "
+        f"true{pulls}.{presses} Move it, or its string holes."
+    )
+    return Finding(grade="look", code="tail.off", text=text, values=values, where="tail")
+
+
+def _breaks(plan: TailPlan) -> Iterator[Finding]:
+    known = [(string.breaks, string.name) for string in plan.strings if string.breaks is not None]
+    if not known:
+        return
+    least, most = min(known), max(known)
+    values = {"least": least[0], "most": most[0], "down_n": plan.down or 0.0}
+    down = f"; together they press it down with {plan.down:.0f} N" if plan.down is not None else ""
+    if least[0] < SHALLOW:
+        text = (
+            f"{words.first_large(words.string(least[1]))} breaks over the bridge by only {least[0]:.1f}°{down}: less "
+            f"than {SHALLOW:g}° lets a bridge rattle and walk. Set the tail lower, or nearer."
+        )
+        yield Finding(grade="look", code="tail.shallow", text=text, values=values, where="field:tail.under")
+    elif most[0] > STEEP:
+        text = (
+            f"{words.first_large(words.string(most[1]))} breaks over the bridge by {most[0]:.1f}°{down}: more than "
+            f"{STEEP:g}° presses hard on what is under its feet. Set the tail higher, or farther back."
+        )
+        yield Finding(grade="look", code="tail.steep", text=text, values=values, where="field:tail.under")
+    else:
+        low, high = f"{least[0]:.0f}", f"{most[0]:.0f}"
+        by = low if low == high else f"{low} to {high}"
+        text = f"The strings break over the bridge by {by}°{down}."
+        yield Finding(grade="good", code="tail.breaks", text=text, values=values, where="tail")
+
+
+def _turns(job: Job, plan: TailPlan) -> Iterator[Finding]:
+    worst = max(plan.strings, key=lambda string: abs(string.sideways))
+    if abs(worst.sideways) <= TURNS:
+        return
+    to = job.bass_or_treble("left" if worst.sideways > 0 else "right")
+    bare = job.floating is not None and not job.floating.notched
+    mend = " Cut a notch for each string, or" if bare else " Look at the tail's spread, and"
+    yield look(
+        "tail.turns",
+        f"{words.first_large(words.string(worst.name))} turns {abs(worst.sideways):.1f}° to the {to} at the saddle, "
+        f"and more than {TURNS:g}° wears a notch and lets a string slip.{mend} set the tail farther back.",
+        "field:tail.spread",
+        degrees=worst.sideways,
+    )
+
+
+def _pin(job: Job, plan: TailPlan) -> Iterator[Finding]:
+    if job.tail is None or not job.tail.pin:
+        return
+    if plan.pin is None:
+        yield look(
+            "tail.pin_missing",
+            "The strap pin has no place yet: read points of the body's end on both sides of the neck centre line.",
+            "field:tail.pin",
+        )
+        return
+    yield Finding(
+        grade="good",
+        code="tail.pin",
+        text=f"The strap pin stands where the neck centre line meets the body's end, "
+        f"{said(plan.pin.at[0], job.unit)} from the nut: ±{said_pm(plan.pin_pm95, job.unit)} along that end.",
+        values={"x": plan.pin.at[0], "pm95": plan.pin_pm95},
+        where="tail",
+    )

@@ -1,0 +1,107 @@
+"""What the Bridge card puts back of a bridge that stands on the top, and of a tail."""
+
+import pytest
+from msgspec.structs import replace
+
+from app.edit import edits, held_entries, standing_entries, string_entries
+from app.file import job_file, samples
+from geometry.job import Bridge, Floating, Job, NotAJob, Pins, Point, Strings, Tail
+from geometry.job.stringing import String
+
+
+def board() -> Job:
+    names = ("nut.left", "nut.right", "end.left", "end.right")
+    return Job(points={name: Point() for name in names}, floating=Floating(length=100))
+
+
+def test_feet_are_begun_with_a_usual_length_and_taken_away() -> None:
+    """common practice, no source: a fifth of the bridge's length"""
+    two = standing_entries.put_count(board(), 2)
+    assert two.floating == Floating(length=100, feet=(20.0, 20.0))
+    assert standing_entries.count(standing_entries.put_count(two, 0)) == 0
+    assert standing_entries.put_count(two, 2) is two
+
+
+def test_the_right_foot_is_the_last_one() -> None:
+    three = standing_entries.put_count(board(), 3)
+    get, put = standing_entries.foot(-1)
+    changed = put(three, "15 mm")
+    assert changed.floating is not None
+    assert changed.floating.feet == (20.0, 20.0, "15 mm")
+    assert get(changed) == "15 mm"
+
+
+def test_a_foot_that_is_not_there_is_none() -> None:
+    get, put = standing_entries.foot(1)
+    assert get(board()) is None
+    assert put(board(), 10) == board()
+
+
+def test_two_heights_that_are_alike_are_one() -> None:
+    left, right = standing_entries.height(0), standing_entries.height(1)
+    one = left[1](board(), 16)
+    assert one.floating is not None
+    assert list(one.floating.heights) == [16, None]
+    both = right[1](one, 16)
+    assert both.floating == Floating(length=100, height=16)
+
+
+def test_its_feet_are_asked_for_once() -> None:
+    job = standing_entries.ask_feet(board())
+    assert standing_entries.feet_asked(job)
+    asked = [(r.kind, r.of, r.side) for r in job.readings]
+    assert asked == [
+        ("along", ("foot.left",), None),
+        ("off", ("foot.left",), "left"),
+        ("along", ("foot.right",), None),
+        ("off", ("foot.right",), "right"),
+    ]
+    assert standing_entries.ask_feet(job) == job
+
+
+def test_the_tail_is_asked_for_inside_the_edges() -> None:
+    job = standing_entries.ask_tail(board())
+    assert standing_entries.tail_asked(job)
+    assert [r.side for r in job.readings if r.kind == "off"] == ["right", "left"]
+
+
+def test_strings_run_on_but_where_pins_hold_them() -> None:
+    assert standing_entries.runs_on(board())
+    assert standing_entries.runs_on(replace(board(), floating=None, bridge=Bridge()))
+    assert not standing_entries.runs_on(replace(board(), floating=None, bridge=Bridge(pins=Pins())))
+
+
+def test_a_tail_is_begun_and_taken_away() -> None:
+    job = standing_entries.put_has_tail(board(), True)
+    assert job.tail == Tail()
+    get, put = standing_entries.tail("under")
+    assert get(put(job, 9.0)) == 9.0
+    assert standing_entries.put_has_tail(job, False).tail is None
+
+
+def test_another_way_to_be_held_keeps_the_tail() -> None:
+    job = standing_entries.put_has_tail(board(), True)
+    glued = held_entries.hold(job, "glue")
+    assert glued.held == "glue"
+    assert glued.tail == Tail()
+
+
+def test_points_round_a_mark_stay_when_their_readings_go() -> None:
+    path = samples.find("floating-five")
+    assert path is not None
+    job = job_file.read(path)
+    for reading in job.readings:
+        if reading.of == ("mark.1",):
+            job = edits.remove(job, reading.id)
+    assert "mark.1" in job.points
+
+
+def test_what_is_heard_where_it_stands_needs_its_feet() -> None:
+    strings = Strings(list=(String(name="1"),))
+    job = replace(board(), strings=strings)
+    with pytest.raises(NotAJob, match="The bridge as it stands today is not measured yet"):
+        string_entries.add_heard(job, "1", "12", "3", "open", "today")
+    heard = string_entries.add_heard(standing_entries.ask_feet(job), "1", "12", "3", "open", "today")
+    assert heard.strings is not None
+    assert [one.trial for one in heard.strings.heard] == ["today"]
+    assert string_entries.heard(heard.strings.heard[0]).endswith("on the bridge as it stands today")

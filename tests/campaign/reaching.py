@@ -1,0 +1,177 @@
+"""Invented instruments with saddles of their own: whether the ± of each string's place holds, whether what is said of
+the travel's reach is true, and where the base and its holes belong.
+
+The geometry is the campaign's own. A base is set by hand here as the job says; the slant that leaves the most reach is
+found by trying. Strings have their compensation typed, so that all that is uncertain comes from the readings.
+
+python -m tests.campaign.reaching --count 300 --seed 17
+"""
+
+import argparse
+import math
+import sys
+from collections.abc import Sequence
+from typing import Literal, NamedTuple
+from zlib import crc32
+
+import msgspec
+import numpy as np
+from msgspec.structs import replace
+
+from geometry.job import Separate, Through
+from geometry.layout import SeparatePlan
+from geometry.work_out import work_out
+from tests.campaign.counting import Share, share
+from tests.campaign.invented.cases import LISTS
+from tests.campaign.invented.crooked import Wish, drawn
+from tests.campaign.invented.hands import Errors, Manner, take, written
+from tests.campaign.invented.instruments import Instrument, break_points, neck_of, outer_paths, through
+from tests.campaign.invented.trials import job_of, list_for
+
+SETS: tuple[Literal["square", "saddle line", "most reach"], ...] = ("square", "saddle line", "most reach")
+SCREWS = ((4.0, 20.0), (4.0, -20.0), (34.0, 20.0), (34.0, -20.0))
+LONG, WIDE, FOREMOST = 40.0, 70.0, 8.0
+"""The invented base, mm (common practice, no source)."""
+
+
+class Figure(NamedTuple):
+    """How far a figure is off, and the ± that was said, mm."""
+
+    off: float
+    pm: float
+
+    @property
+    def held(self) -> bool:
+        return abs(self.off) <= self.pm
+
+
+class Reached(msgspec.Struct, frozen=True, kw_only=True):
+    """One trial: each string's place, what was said of its reach and how much of its travel truly was left, mm; the
+    base's corners and holes, along and across the neck.
+    """
+
+    how: str
+    places: tuple[Figure, ...]
+    said: tuple[tuple[str, float], ...]
+    along: tuple[Figure, ...]
+    across: tuple[Figure, ...]
+
+
+def trial_of(seed: int, index: int) -> Reached | None:
+    """One trial; the same seed and index give the same. None where no base could be placed."""
+    random = np.random.default_rng([seed, crc32(b"reaching"), index])
+    slanted = index % 2 == 1
+    instrument = drawn(random, Wish(slanted=slanted))
+    asked = list_for(LISTS[index % len(LISTS)], instrument, inch=False)
+    read = written(asked.readings, take(asked.readings, instrument, Errors(random, Manner())))
+    job = job_of(instrument, asked, read, inch=False, declared=slanted)
+    how = SETS[index % len(SETS)]
+    block = Separate(set=how, travel=10, foremost=FOREMOST, length=LONG, width=WIDE, screws=SCREWS, through=Through())
+    first = work_out(replace(job, bridge=None, separate=block)).separate
+    if first is None:
+        return None
+    # about as much travel as is just needed, so that all that can be said is said
+    travel = min(max(first.travel + float(random.uniform(-5, 4)), 0.5), 30.0)
+    block = replace(block, travel=travel, length=LONG)
+    plan = work_out(replace(job, bridge=None, separate=block)).separate
+    assert plan is not None
+    stations = ("nut", "fret12", "end") if "fret12.left" in asked.points else ("nut", "end")
+    return _judged(plan, how, _true_places(instrument, stations), travel)
+
+
+def _true_places(instrument: Instrument, stations: tuple[str, ...]) -> list[complex]:
+    """Where each string's saddle belongs, in the neck's frame, treble to bass."""
+    neck = neck_of(instrument.points, stations)
+    paths = outer_paths(instrument, neck)
+    ends = [start + way * far for (start, way), far in zip(paths, instrument.nominal, strict=True)]
+    return break_points(instrument, neck, through(ends[1], ends[0]))
+
+
+def _judged(plan: SeparatePlan, how: str, true: list[complex], travel: float) -> Reached:
+    turn = plan.bases[0].turn
+    way = complex(math.cos(turn), math.sin(turn))
+    places, said = [], []
+    for one, at in zip(plan.saddles, true, strict=True):
+        # a saddle stays on its lane: it goes 1 / cos as far for each mm along the neck
+        ahead = (at.real - one.foremost[0]) / way.real
+        places.append(Figure((at.real - one.wanted[0]) / way.real, one.pm95))
+        said.append((one.reached, min(ahead, travel - ahead)))
+    pms = [one.pm95 * way.real for one in plan.saddles]
+    ideal = _ideal(true, pms, how, travel)
+    (base,) = plan.bases
+    stated = [*zip(base.corners, base.corners_pm95, strict=True)]
+    stated += [(hole.at, pm) for hole, pm in zip(base.screws, base.screws_pm95, strict=True)]
+    along = [Figure(at[0] - want.real, pm[0]) for (at, pm), want in zip(stated, ideal, strict=True)]
+    across = [Figure(at[1] - want.imag, pm[1]) for (at, pm), want in zip(stated, ideal, strict=True)]
+    return Reached(how=how, places=tuple(places), said=tuple(said), along=tuple(along), across=tuple(across))
+
+
+def _ideal(true: list[complex], pms: Sequence[float], how: str, travel: float) -> list[complex]:
+    """The base's corners and screw holes where they belong: front left, front right, back right, back left, holes."""
+    slope = 0.0
+    if how == "saddle line":
+        y, x = [at.imag for at in true], [at.real for at in true]
+        slope = float(np.polyfit(y, x, 1)[0])
+    if how == "most reach":
+        slopes = np.linspace(-0.6, 0.6, 12001)
+        slope = min(slopes.tolist(), key=lambda one: _strip(true, pms, one)[1])
+    middle, _ = _strip(true, pms, slope)
+    back = complex(1, -slope) / math.hypot(1, slope)
+    left = 1j * back
+    sides = [(at * left.conjugate()).real for at in true]
+    front = back * (middle - travel / 2 - FOREMOST) + left * (max(sides) + min(sides)) / 2
+    corners = ((0, WIDE / 2), (0, -WIDE / 2), (LONG, -WIDE / 2), (LONG, WIDE / 2))
+    return [front + back * b + left * s for b, s in (*corners, *SCREWS)]
+
+
+def _strip(true: list[complex], pms: Sequence[float], slope: float) -> tuple[float, float]:
+    """The middle and the width of the strip that holds all places with their ± at a slope."""
+    long = math.hypot(1, slope)
+    rear = max((at.real - slope * at.imag) / long + pm * long for at, pm in zip(true, pms, strict=True))
+    fore = min((at.real - slope * at.imag) / long - pm * long for at, pm in zip(true, pms, strict=True))
+    return (rear + fore) / 2, rear - fore
+
+
+def statements(trials: Sequence[Reached]) -> dict[str, Share]:
+    """How often “reached” and “out” are said rightly."""
+    said = [pair for trial in trials for pair in trial.said]
+    return {
+        "reached": share(left >= 0 for reached, left in said if reached == "reached"),
+        "out": share(left < 0 for reached, left in said if reached == "out"),
+    }
+
+
+def main() -> int:
+    """The command line."""
+    parser = argparse.ArgumentParser(prog="python -m tests.campaign.reaching", description=__doc__)
+    parser.add_argument("--count", type=int, default=300)
+    parser.add_argument("--seed", type=int, default=17)
+    given = parser.parse_args()
+    trials = [trial for trial in (trial_of(given.seed, i) for i in range(given.count)) if trial is not None]
+    _tell("places, outer treble", [trial.places[0] for trial in trials])
+    _tell("places, outer bass", [trial.places[-1] for trial in trials])
+    _tell("places, all strings", [figure for trial in trials for figure in trial.places])
+    for how in SETS:
+        some = [trial for trial in trials if trial.how == how]
+        _tell(f"{how}: a front corner, along", [trial.along[0] for trial in some])
+        _tell(f"{how}: corners and holes, along", [figure for trial in some for figure in trial.along])
+        _tell(f"{how}: corners and holes, across", [figure for trial in some for figure in trial.across])
+    for what, found in statements(trials).items():
+        low, high = found.interval
+        sys.stdout.write(f"said “{what}”: right {found.count}/{found.of} = {found.value:.4f} [{low:.4f}, {high:.4f}]\n")
+    other = sum(reached in ("thin", "unsure") for trial in trials for reached, _ in trial.said)
+    sys.stdout.write(f"neither said: {other}\n")
+    return 0
+
+
+def _tell(what: str, figures: Sequence[Figure]) -> None:
+    held = share(figure.held for figure in figures)
+    low, high = held.interval
+    middle = sorted(figure.pm for figure in figures)[len(figures) // 2]
+    sys.stdout.write(
+        f"{what:38} held {held.count}/{held.of} = {held.value:.3f} [{low:.3f}, {high:.3f}], middle ± {middle:.2f} mm\n"
+    )
+
+
+if __name__ == "__main__":
+    raise SystemExit(main())

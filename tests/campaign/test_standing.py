@@ -1,0 +1,32 @@
+"""The short form of the campaign of floating bridges and tails: its ± hold the truth as often as they say."""
+
+import pytest
+
+from tests.campaign import standing
+from tests.campaign.counting import share
+
+COUNT, SEED = 90, 7
+
+
+@pytest.fixture(scope="module")
+def records() -> list[dict[str, standing.Figure]]:
+    return [judged for index in range(COUNT) if (judged := standing.judged(SEED, index))]
+
+
+NAMES = ("window left", "window right", "slide left", "slide right", "turn", "slide turn", "slide across", "tail off")
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_range_holds_the_truth(records: list[dict[str, standing.Figure]], name: str) -> None:
+    held = share(record[name].held for record in records)
+    assert held.of == COUNT
+    low, high = held.interval
+    assert low < 0.95 or held.value == pytest.approx(1.0)
+    assert high > 0.93  # the aim: 93 to 97 of 100
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_half_of_it_would_not(records: list[dict[str, standing.Figure]], name: str) -> None:
+    """The comparison can fail: derived: half of two standard deviations holds 68 of 100."""
+    half = share(abs(record[name].error) <= record[name].pm / 2 for record in records)
+    assert half.interval[1] < 0.93

@@ -1,0 +1,212 @@
+"""Templates of a floating bridge and of a tail, read back from PDF, DXF and SVG by software that did not write them."""
+
+import datetime
+from pathlib import Path as File
+
+import msgspec
+import pytest
+
+from app.file import job_file, samples
+from export import cautions, write_all
+from export.drawing.marks import XY, Circle, Line, Text
+from export.drawing.typeface import shown
+from export.errors import ExportError
+from export.machine.machine_file import MachineSettings, machine_drawing
+from export.records import Figure, Stamp
+from export.templates import TEMPLATES, job_tables, sheets, warnings_of
+from export.templates.standing.crown import break_place
+from geometry.job import Bridge, Job
+from geometry.layout import Layout
+from geometry.work_out import work_out
+from tests.export import readers
+
+NEAR = 0.001
+NAMES = ("bridge-place", "crown", "tailpiece")
+ALSO = ("placement", "full-length")
+STAMP = Stamp(date=datetime.date(2026, 1, 2), fingerprint="0000-00")
+
+
+@pytest.fixture(scope="module")
+def job() -> Job:
+    path = samples.find("floating-five")
+    assert path is not None
+    return job_file.read(path)
+
+
+@pytest.fixture(scope="module")
+def layout(job: Job) -> Layout:
+    return work_out(job)
+
+
+def figure(name: str, job: Job, layout: Layout) -> Figure:
+    draw = TEMPLATES[name].draw
+    assert draw is not None
+    return draw(job, layout, STAMP)
+
+
+def wanted(name: str, layout: Layout) -> list[XY]:
+    """The places that a template must show."""
+    assert layout.floating is not None
+    assert layout.saddle is not None
+    assert layout.tail is not None
+    if name == "crown":
+        return list(layout.saddle.slot)
+    if name == "tailpiece":
+        return [(hole.at[0] + hole.diameter / 2, hole.at[1]) for hole in layout.tail.screws]
+    return [corner for foot in layout.floating.feet for corner in foot.corners]
+
+
+def stamped(name: str) -> Stamp:
+    return msgspec.structs.replace(STAMP, templates=(name,))
+
+
+@pytest.mark.parametrize("name", [*NAMES, *ALSO])
+def test_a_pdf_has_every_place(name: str, job: Job, layout: Layout, tmp_path: File) -> None:
+    (file,) = write_all(job, layout, stamped(name), tmp_path, ("pdf",))
+    found = 0
+    for number, page in enumerate(sheets(job, layout, stamped(name)), 1):
+        assert page.transform is not None
+        points = [at for item in readers.pdf_items(file) if item.where == str(number) for at in item.points]
+        found += sum(readers.nearest(points, page.transform.xy(at)) < NEAR for at in wanted(name, layout))
+    assert found >= len(wanted(name, layout))
+
+
+@pytest.mark.parametrize("kind", ["dxf", "svg"])
+@pytest.mark.parametrize("name", NAMES)
+def test_a_machines_file_has_every_place(name: str, kind: str, job: Job, layout: Layout, tmp_path: File) -> None:
+    (file,) = write_all(job, layout, stamped(name), tmp_path, (kind,))
+    drawn = machine_drawing(figure(name, job, layout), layout, MachineSettings(), job.title, warnings_of(job, layout))
+    points = readers.all_points(readers.dxf_items(file) if kind == "dxf" else readers.svg_items(file))
+    places = [drawn.transform.xy(at) for at in wanted(name, layout)]
+    assert max(readers.nearest(points, at) for at in places) < NEAR
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_moved_foot_would_be_seen(name: str, job: Job, layout: Layout, tmp_path: File) -> None:
+    (file,) = write_all(job, layout, stamped(name), tmp_path, ("pdf",))
+    (page, *_) = sheets(job, layout, stamped(name))
+    assert page.transform is not None
+    points = readers.all_points(readers.pdf_items(file))
+    off = [page.transform.xy((x + 0.7, y + 0.3)) for x, y in wanted(name, layout)]
+    assert max(readers.nearest(points, at) for at in off) > 0.2
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_it_says_its_sides_the_nut_and_the_cautions(name: str, job: Job, layout: Layout, tmp_path: File) -> None:
+    (file,) = write_all(job, layout, stamped(name), tmp_path, ("pdf",))
+    said = " ".join(readers.pdf_words(file).split())
+    for word in ("BASS", "TREBLE", "to the nut", "lay a rule on it: 150"):
+        assert word in said
+    for caution in cautions.of_template(name, "strings"):
+        assert " ".join(shown(caution).split()) in said
+
+
+def test_the_bridges_place_says_its_window_and_its_plus_or_minus(job: Job, layout: Layout, tmp_path: File) -> None:
+    (file,) = write_all(job, layout, stamped("bridge-place"), tmp_path, ("pdf",))
+    said = " ".join(readers.pdf_words(file).split())
+    assert "slide ±" in said
+    assert "It may be turned by ±" in said
+    assert "Cents at fret 12 for 1 mm" in said
+    assert "board's end to bridge front" in said.replace("’", "'")
+
+
+def test_a_stop_stands_on_it(job: Job, tmp_path: File) -> None:
+    assert job.floating is not None
+    long = msgspec.structs.replace(job, floating=msgspec.structs.replace(job.floating, length=290))
+    (file,) = write_all(long, work_out(long), stamped("bridge-place"), tmp_path, ("pdf",))
+    assert "STOP" in readers.pdf_words(file)
+
+
+def test_the_window_stands_as_far_before_and_behind_as_it_is_wide(job: Job, layout: Layout) -> None:
+    assert layout.floating is not None
+    assert layout.bridge is not None
+    lines = [
+        mark.shape
+        for mark in figure("bridge-place", job, layout).marks
+        if mark.of == "bridge" and mark.purpose == "lay" and isinstance(mark.shape, Line)
+    ]
+    front_left, front_right, back_right, back_left = layout.bridge.corners
+    left, right = layout.floating.window
+    starts = [(front_left[0] - left, front_left[1]), (back_left[0] + left, back_left[1])]
+    starts += [(front_right[0] - right, front_right[1]), (back_right[0] + right, back_right[1])]
+    assert len(lines) == 4
+    for line, at in zip(sorted(lines, key=lambda line: line.a), sorted(starts), strict=True):
+        assert line.a == pytest.approx(at)
+
+
+def test_every_string_breaks_on_the_crown_where_its_peak_is(job: Job, layout: Layout) -> None:
+    """derived: a share of the crown's thickness behind its front edge; at the string's own place across"""
+    assert layout.saddle is not None
+    marks = figure("crown", job, layout).marks
+    for string in layout.strings:
+        along, back = break_place(string, layout.saddle)
+        assert back == pytest.approx(4.0 * string.peak, abs=1e-9)
+        assert 0 < along < 60.0
+        (ridge,) = [
+            mark.shape
+            for mark in marks
+            if mark.of == f"string:{string.name}" and mark.purpose == "mark" and isinstance(mark.shape, Line)
+        ]
+        middle = (ridge.a[0] + ridge.b[0]) / 2, (ridge.a[1] + ridge.b[1]) / 2
+        assert middle[1] == pytest.approx(string.break_point[1], abs=0.02)
+        # the peak lies in the crown, where the string asks for it if it can
+        assert abs(middle[0] - string.break_point[0]) < 0.02
+
+
+def test_the_tails_strings_end_about_its_true_middle(job: Job, layout: Layout) -> None:
+    assert layout.tail is not None
+    marks = figure("tailpiece", job, layout).marks
+    ends = [mark.shape.b for mark in marks if mark.of.startswith("string:") and isinstance(mark.shape, Line)]
+    high, low = max(y for _, y in ends), min(y for _, y in ends)
+    assert (high + low) / 2 == pytest.approx(layout.tail.middle[1], abs=1e-9)
+    assert high - low == pytest.approx(36.0, abs=1e-9)
+    today = [mark.shape for mark in marks if mark.of == "tail today" and isinstance(mark.shape, Circle)]
+    assert [circle.centre for circle in today] == [string.at for string in layout.tail.strings]
+
+
+def test_old_foot_marks_are_drawn_as_they_were(job: Job, layout: Layout) -> None:
+    assert [mark.purpose for mark in figure("bridge-place", job, layout).marks if mark.of == "mark"] == ["before"]
+
+
+@pytest.mark.parametrize(("name", "says"), [("bridge-place", "held by the strings"), ("crown", "held by the strings")])
+def test_other_bridges_have_none(name: str, says: str, job: Job) -> None:
+    glued = msgspec.structs.replace(job, floating=None, bridge=Bridge())
+    with pytest.raises(ExportError, match=says):
+        figure(name, glued, work_out(glued))
+
+
+@pytest.mark.parametrize("name", ["bridge", "clearing", "plate"])
+def test_a_floating_bridge_has_none_of_a_glued_ones(name: str, job: Job, layout: Layout) -> None:
+    with pytest.raises(ExportError, match="held by the strings"):
+        figure(name, job, layout)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_what_is_lacking_is_said_in_a_sentence(name: str, job: Job) -> None:
+    bare = msgspec.structs.replace(job, readings=())
+    with pytest.raises(ExportError, match=r"^The "):
+        figure(name, bare, work_out(bare))
+
+
+def test_the_steps_of_the_work_carry_their_cautions(job: Job, layout: Layout) -> None:
+    steps = " ".join(job_tables.steps(job, layout))
+    for text in (cautions.SLACK, cautions.DRILL, cautions.TENSION.text, cautions.DUST.text):
+        assert text in steps
+
+
+def test_the_job_sheet_lists_the_tails_holes(job: Job, layout: Layout) -> None:
+    names = [row[0] for row in job_tables.holes(job, layout)]
+    assert names == ["Tail, screw 1", "Strap pin"]
+
+
+def test_results_tell_window_and_tail(job: Job, layout: Layout) -> None:
+    names = [row[0] for row in job_tables.results(job, layout)]
+    for name in ("Feet, bass end", "Feet, treble end", "It may be turned by", "Tail's middle", "The tail hangs off by"):
+        assert name in names
+
+
+def test_inches_are_told_in_inches(job: Job) -> None:
+    inches = msgspec.structs.replace(job, unit="in")
+    layout = work_out(inches)
+    words = [mark.shape.text for mark in figure("bridge-place", inches, layout).marks if isinstance(mark.shape, Text)]
+    assert any(word.startswith("slide ±") and word.endswith(" in") for word in words)

@@ -1,0 +1,150 @@
+"""A tie block: where its holes lie, how steeply the strings break to them, and the wood round them."""
+
+import math
+from itertools import pairwise
+
+import pytest
+from msgspec.structs import replace
+
+from geometry.bridge.tied_told import LEAST
+from geometry.job import Job, TieBlock
+from geometry.layout import Layout, TiePlan
+from geometry.saddle.break_angle import SD_BEHIND
+from geometry.work_out import lay_out
+from tests.geometry.made import BOARD, bridge, job, scales, six, surveyed
+
+HEIGHTS = {"height.bridge.left": 12.0, "height.bridge.right": 13.0}
+
+
+def tied(tie: TieBlock, heights: dict[str, float] | None = None, hand: str = "right", **more: object) -> Layout:
+    """A straight bridge 40 mm wide with a tie block, on an instrument that is known."""
+    wood = bridge(outline="straight", length=180.0, width=40.0, pins=None, tie=tie, **more)
+    asked: Job = job(hand=hand, strings=six(bass=4.0, treble=2.0), bridge=wood)
+    return lay_out(asked, surveyed(BOARD, scales(640.0, 640.0) | (heights or {})))
+
+
+def block(layout: Layout) -> TiePlan:
+    assert layout.bridge is not None
+    assert layout.bridge.tie is not None
+    return layout.bridge.tie
+
+
+def codes(layout: Layout) -> dict[str, str]:
+    return {finding.code: finding.grade for finding in layout.findings if finding.code.startswith("tie")}
+
+
+def test_its_face_lies_behind_the_slot() -> None:
+    layout = tied(TieBlock(behind_slot=7.0, depth=9.0))
+    assert layout.saddle is not None
+    assert layout.bridge is not None
+    plan = block(layout)
+    back = [(a + b) / 2 for a, b in zip(layout.saddle.slot[2], layout.saddle.slot[3], strict=True)]
+    # derived: the bridge sits square to the neck, so that its own x is the neck's, from its front edge
+    assert plan.front_x == pytest.approx(back[0] + 7.0 - layout.bridge.corners[0][0])
+    assert plan.back_x == pytest.approx(plan.front_x + 9.0)
+
+
+def test_each_hole_lies_on_its_strings_path_at_both_faces() -> None:
+    layout = tied(TieBlock())
+    for hole, string in zip(block(layout).holes, layout.strings, strict=True):
+        start, end = complex(*string.nut_xy), complex(*string.break_point)
+        way = (end - start) / abs(end - start)
+        for at in (hole.front, hole.back):
+            assert ((complex(*at) - start) * way.conjugate()).imag == pytest.approx(0.0, abs=1e-9)
+        assert string.end == hole.front
+
+
+@pytest.mark.parametrize(("hand", "toward"), [("right", -1.0), ("left", 1.0)])
+def test_the_second_hole_lies_toward_the_bass_and_lower(hand: str, toward: float) -> None:
+    """The bass of a right-handed instrument is the right, −y."""
+    plan = block(tied(TieBlock(holes=2, spacing=4.0, below=1.5, hole=5.0), hand=hand))
+    first, second = plan.holes[:2]
+    assert (first.leaves, second.leaves) == (True, False)
+    assert second.front == pytest.approx((first.front[0], first.front[1] + 4.0 * toward))
+    assert (first.up, second.up) == (5.0, 3.5)
+
+
+def test_a_string_breaks_from_its_height_at_the_saddle_down_to_its_hole() -> None:
+    """Against the closed form: the angle whose tangent is the drop over the way, at the outer strings; between them the
+    height is in proportion.
+    """
+    layout = tied(TieBlock(hole=4.5), HEIGHTS)
+    plan = block(layout)
+    for string, hole in zip(layout.strings, plan.holes, strict=True):
+        left, right = layout.strings[0].break_point[1], layout.strings[-1].break_point[1]
+        share = (string.break_point[1] - right) / (left - right)
+        drop = 13.0 + share * (12.0 - 13.0) - 4.5
+        way = math.dist(string.break_point, hole.front)
+        assert plan.breaks[string.name].degrees == pytest.approx(math.degrees(math.atan(drop / way)))
+
+
+def test_its_uncertainty_follows_from_the_heights_and_from_where_it_enters() -> None:
+    """Against differences: a height known to 0.1 (the extras' own) and the way to `SD_BEHIND`."""
+    layout = tied(TieBlock(hole=4.5), HEIGHTS)
+    string, hole = layout.strings[0], block(layout).holes[0]
+    drop, way = 12.0 - 4.5, math.dist(string.break_point, hole.front)
+
+    def degrees(d: float, w: float) -> float:
+        return math.degrees(math.atan(d / w))
+
+    by_drop = (degrees(drop + 0.01, way) - degrees(drop - 0.01, way)) / 0.02
+    by_way = (degrees(drop, way + 0.01) - degrees(drop, way - 0.01)) / 0.02
+    wide = 1.96 * math.hypot(0.1 * by_drop, SD_BEHIND * by_way)
+    assert block(layout).breaks["1"].pm95 == pytest.approx(wide, rel=2e-3)
+
+
+def test_without_heights_no_angle_is_told() -> None:
+    assert block(tied(TieBlock())).breaks == {}
+    assert "tie.breaks" not in codes(tied(TieBlock()))
+
+
+def test_too_shallow_and_too_steep() -> None:
+    low = {"height.bridge.left": 5.5, "height.bridge.right": 5.5}
+    assert codes(tied(TieBlock(behind_slot=9.0), low))["tie.shallow"] == "look"
+    high = {"height.bridge.left": 19.0, "height.bridge.right": 19.0}
+    assert codes(tied(TieBlock(behind_slot=4.0), high))["tie.steep"] == "look"
+
+
+def test_the_wood_that_is_left() -> None:
+    tie = TieBlock(behind_slot=6.0, depth=8.0, height=9.0, hole=4.0, diameter=2.0, length=80.0)
+    layout = tied(tie)
+    plan, wood = block(layout), block(layout).wood
+    # derived: from the holes' middles at 4 in a block 9 high, a radius of 1
+    assert (wood["top"], wood["bottom"]) == pytest.approx((4.0, 3.0))
+    across = [hole.across for hole in plan.holes]
+    assert wood["ends"] == pytest.approx(40.0 - (max(across) - min(across)) / 2 - 1.0, abs=0.05)
+    fronts = sorted(hole.front[1] for hole in plan.holes)
+    assert wood["holes"] == pytest.approx(min(b - a for a, b in pairwise(fronts)) - 2.0)
+    assert wood["behind"] == pytest.approx(40.0 - plan.back_x)
+    assert set(wood) == set(LEAST)
+
+
+@pytest.mark.parametrize(
+    ("fields", "code", "grade"),
+    [
+        ({"diameter": 5.0, "holes": 2, "spacing": 5.0}, "tie.holes", "stop"),
+        ({"diameter": 3.0, "holes": 2, "spacing": 4.0}, "tie.holes", "look"),
+        ({"hole": 7.0, "diameter": 1.0}, "tie.top", "look"),
+        ({"hole": 7.5, "diameter": 3.0}, "tie.top", "stop"),
+        ({"hole": 1.5, "diameter": 1.8}, "tie.bottom", "look"),
+        ({"length": 62.0}, "tie.ends", "look"),
+        ({"behind_slot": 3.0}, "tie.slot", "look"),  # the slot leans by 1.4 to its ends
+        ({"behind_slot": 1.0}, "tie.slot", "stop"),
+        ({"behind_slot": 15.0, "depth": 15.0}, "tie.behind", "stop"),
+        ({"length": 200.0}, "tie.long", "stop"),
+    ],
+)
+def test_thin_wood_is_spoken_of(fields: dict[str, object], code: str, grade: str) -> None:
+    found = codes(tied(replace(TieBlock(), **fields)))
+    assert found.get(code) == grade
+
+
+def test_a_usual_block_says_nothing_of_wood() -> None:
+    assert codes(tied(TieBlock(behind_slot=6.0))) == {}
+
+
+def test_its_words_speak_of_no_other_bridge() -> None:
+    layout = tied(TieBlock(holes=2, diameter=3.5), HEIGHTS)
+    for finding in layout.findings:
+        assert "pin" not in finding.text.split()
+        assert "pins" not in finding.text

@@ -1,0 +1,67 @@
+"""The blocks of a floating bridge and of a tail: what they refuse, in one sentence."""
+
+from typing import Any
+
+import pytest
+
+from geometry.job import Bridge, Floating, Job, NotAJob, Point, Tail
+
+
+@pytest.mark.parametrize(
+    ("given", "says"),
+    [
+        ({"length": 5}, "The floating bridge's length"),
+        ({"width": 80}, "The floating bridge's width"),
+        ({"feet": (16,)}, "has 1 feet given; give the lengths of two or three"),
+        ({"feet": (10, 10, 10, 10)}, "has 4 feet given"),
+        ({"length": 60, "feet": (30, 30)}, "leaves nothing between them"),
+        ({"length": 60, "feet": (28, 10, 10)}, "leaves nothing between them"),
+        ({"feet": (0.2, 10)}, "Foot 1 of the floating bridge"),
+        ({"front_to_crown": -1}, "The feet's front edge to the crown"),
+        ({"height": (1, 10)}, "The floating bridge's height"),
+        ({"marks": (("mark.1", "mark.2"),)}, "Foot mark 1 needs 3 points"),
+    ],
+)
+def test_a_floating_bridge_that_cannot_be(given: dict[str, Any], says: str) -> None:
+    with pytest.raises(NotAJob, match=says):
+        Floating(**given)
+
+
+@pytest.mark.parametrize(
+    ("given", "says"),
+    [
+        ({"behind": -40}, "so in front of the bridge; a tailpiece stands behind it"),
+        ({"behind": 2}, "The tail behind the saddle"),
+        ({"spread": 1}, "The outer strings' spread at the tail"),
+        ({"under": 100}, "The tail under the strings carried on"),
+        ({"screws": ((300.0, 0.0),)}, "A screw hole behind the strings' end"),
+        ({"screws": tuple((1.0, 1.0) for _ in range(13))}, "13 screw holes"),
+        ({"screw": 20}, "screw holes"),
+        ({"pin_hole": 50}, "The strap pin's hole"),
+    ],
+)
+def test_a_tail_that_cannot_be(given: dict[str, Any], says: str) -> None:
+    with pytest.raises(NotAJob, match=says):
+        Tail(**given)
+
+
+def test_a_job_has_one_bridge() -> None:
+    with pytest.raises(NotAJob, match="A job has one bridge"):
+        Job(bridge=Bridge(), floating=Floating())
+
+
+def test_marks_name_points_of_the_job() -> None:
+    with pytest.raises(NotAJob, match=r"The floating bridge names the point “mark.3”"):
+        Job(points={"mark.1": Point(), "mark.2": Point()}, floating=Floating(marks=(("mark.1", "mark.2", "mark.3"),)))
+
+
+@pytest.mark.parametrize(
+    ("feet", "spans"),
+    [
+        ((), [(40.0, -40.0)]),
+        ((16, 14), [(40.0, 24.0), (-26.0, -40.0)]),
+        ((16, 12, 14), [(40.0, 24.0), (6.0, -6.0), (-26.0, -40.0)]),
+    ],
+)
+def test_feet_stand_from_the_left(feet: tuple[float, ...], spans: list[tuple[float, float]]) -> None:
+    assert list(Floating(length=80, feet=feet).spans) == spans

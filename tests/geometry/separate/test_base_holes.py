@@ -1,0 +1,144 @@
+"""Screw holes, through holes and what lies in their way."""
+
+import math
+from itertools import pairwise
+
+import pytest
+from msgspec.structs import replace
+
+from geometry.job import Job, Old, OldHole, OldMetal, Through
+from tests.geometry.separate.slanted import codes, one_a_string, plan_of, said, sample, with_block
+
+
+def test_screw_holes_lie_on_the_base_as_the_job_says() -> None:
+    _, plan = plan_of(sample())
+    (base,) = plan.bases
+    front_left, front_right = (complex(*at) for at in base.corners[:2])
+    left = (front_left - front_right) / abs(front_left - front_right)
+    middle = (front_left + front_right) / 2
+    own = [(complex(*hole.at) - middle) / (left / 1j) for hole in base.screws]
+    assert [(at.real, at.imag) for at in own] == [
+        pytest.approx(at, abs=1e-9) for at in ((4.5, 33), (4.5, -33), (37, 33), (37, -33))
+    ]  # the sample's own
+    assert all(0 < along < 4 and 0 < across < 2 for along, across in base.screws_pm95)
+
+
+def test_a_through_hole_lies_on_its_saddles_lane() -> None:
+    _, plan = plan_of(sample())
+    for hole, one in zip(plan.through, plan.saddles, strict=True):
+        assert hole.name == one.string
+        lane, to_hole = complex(*one.rearmost) - complex(*one.foremost), complex(*hole.at) - complex(*one.foremost)
+        assert abs((lane.conjugate() * to_hole).imag) < 1e-6
+        assert abs(to_hole) == pytest.approx(30 - 9)  # 30 behind the front, the foremost place 9 behind it
+
+
+def test_from_the_foremost_break_point_is_as_much_farther_back() -> None:
+    _, plan = plan_of(with_block(through=Through(behind=21, from_="foremost")))
+    _, same = plan_of(with_block(through=Through(behind=30)))
+    assert [hole.at for hole in plan.through] == [pytest.approx(hole.at) for hole in same.through]
+
+
+def test_ferrules_count_for_the_wood_between_through_holes() -> None:
+    layout, plan = plan_of(with_block(through=Through(behind=30, ferrule=9.5)))
+    wall = min(gap.mm for gap in plan.walls if gap.new.startswith("through") and gap.old.startswith("through"))
+    at = [complex(*hole.at) for hole in plan.through]
+    assert wall == pytest.approx(min(abs(a - b) for a, b in pairwise(at)) - 9.5)
+    assert codes(layout)["separate.wall"] == "look"
+    layout, _ = plan_of(with_block(through=Through(behind=30, ferrule=11)))
+    assert codes(layout)["separate.wall"] == "stop"
+
+
+def test_a_screw_near_a_through_hole_is_said() -> None:
+    layout, _ = plan_of(with_block(screws=((30, 0), (4.5, 33))))
+    found = said(layout, "separate.wall")
+    assert found.startswith("Screw hole 1 and the through hole of string 3")
+    assert "through hole of string" in found
+
+
+def _with_old(name: str, at: complex, diameter: float, metal: float | None = None) -> Job:
+    """The sample without its old holes, but with one whose place is read as it would be, true to 0.01 mm."""
+    from geometry.job import Point, Reading
+
+    job = sample()
+    layout, _ = plan_of(job)
+    read = [
+        Reading(
+            id=f"{name}.{end}",
+            kind="distance",
+            of=(end, name),
+            value=round(abs(at - complex(layout.points[end].x, layout.points[end].y)), 2),
+            within=0.02,
+        )
+        for end in ("nut.left", "nut.right", "end.left", "end.right")
+    ]
+    old = (
+        Old(holes={name: OldHole(diameter=diameter)}) if metal is None else Old(metal={name: OldMetal(keep_out=metal)})
+    )
+    return replace(
+        job, points={**job.points, name: Point(near=(at.real, at.imag))}, readings=(*job.readings, *read), old=old
+    )
+
+
+def test_an_old_hole_in_the_way_is_plugged_first() -> None:
+    _, plan = plan_of(sample())
+    hole = complex(*plan.bases[0].screws[0].at)
+    layout, plan = plan_of(_with_old("hole.9", hole + 1.5, 3.2))
+    assert codes(layout)["separate.into_old"] == "look"
+    gap = min((gap for gap in plan.walls if gap.old == "point:hole.9"), key=lambda gap: gap.mm)
+    assert gap.new == "screw:1"
+    assert gap.mm == pytest.approx(1.5 - 1.25 - 1.6, abs=0.3)  # the middles apart less both half widths
+    assert "Plug the old hole first" in said(layout, "separate.into_old")
+
+
+def test_an_old_hole_on_the_same_place_is_used_again() -> None:
+    _, plan = plan_of(sample())
+    hole = complex(*plan.bases[0].screws[0].at)
+    layout, plan = plan_of(_with_old("hole.9", hole, 2.5))
+    assert codes(layout).get("separate.used_again") == "good"
+    assert plan.used_again == ("hole.9",)
+    assert "separate.into_old" not in codes(layout)
+    layout, plan = plan_of(_with_old("hole.9", hole, 4.5))  # wider than the screw's hole: it would not hold
+    assert plan.used_again == ()
+
+
+def test_metal_in_the_way_stops_the_work() -> None:
+    _, plan = plan_of(sample())
+    hole = complex(*plan.through[2].at)
+    layout, _ = plan_of(_with_old("metal.9", hole + 4, 0, metal=6))
+    assert codes(layout)["separate.metal"] == "stop"
+    layout, _ = plan_of(_with_old("metal.9", complex(700, 60), 0, metal=6))
+    assert codes(layout)["separate.metal"] == "good"
+
+
+def test_the_opening_is_judged_where_it_was_measured() -> None:
+    layout, plan = plan_of(sample())
+    assert len(plan.opening) == 4
+    assert "separate.over" not in codes(layout)
+    layout, plan = plan_of(with_block(foremost=38, length=64, screws=((2, 0),), through=None))
+    assert codes(layout)["separate.over"] == "look"
+    assert min(gap.mm for gap in plan.over) < 0
+    assert codes(layout)["separate.hole_over"] == "stop"
+    layout, plan = plan_of(with_block(foremost=38, length=64, screws=((2, 0),), through=None, opening=()))
+    assert plan.over == ()
+
+
+def test_holes_of_bases_of_their_own_are_named_after_their_string() -> None:
+    _, plan = plan_of(replace(sample(), separate=one_a_string()))
+    assert [base.screws[0].name for base in plan.bases] == ["1.1", "2.1", "3.1", "4.1", "5.1", "6.1"]
+
+
+def test_the_strings_break_angle_is_that_of_the_triangle() -> None:
+    layout, plan = plan_of(sample())
+    bass, treble = plan.degrees
+    assert bass is not None
+    assert treble is not None
+    values = next(finding.values for finding in layout.findings if finding.code == "saddle.height")
+    # derived: a right triangle of the height over the base's 3 mm, and the way back to the hole along the lane
+    for side, found, string in (("bass", bass, 5), ("treble", treble, 0)):
+        out = values[f"over_top.{side}"] - 3
+        back = math.dist(plan.through[string].at, plan.saddles[string].wanted)
+        assert found[0] == pytest.approx(math.degrees(math.atan2(out, back)))
+    assert codes(layout)["separate.angle"] == "good"
+    layout, _ = plan_of(with_block(through=Through(behind=90), length=46))
+    assert codes(layout)["separate.angle"] == "look"
+    assert plan_of(with_block(thickness=None))[1].degrees == (None, None)

@@ -1,0 +1,121 @@
+"""What may be drilled now, what must wait and for what; and the proof of a base's marks before its holes."""
+
+import pytest
+from msgspec.structs import replace
+
+from geometry import go_or_wait, proof
+from geometry.go_or_wait import Step
+from geometry.job import Job, Proof, Reading
+from geometry.units import mm
+from geometry.work_out import work_out
+from tests.geometry.separate.slanted import one_a_string, sample, with_block
+
+
+def steps(job: Job) -> dict[str, Step]:
+    return {step.what: step for step in go_or_wait.verdicts(job, work_out(job))}
+
+
+def said(job: Job, what: str) -> str:
+    found = go_or_wait.worked_out(job, work_out(job))
+    return go_or_wait.told(job, next(step for step in found if step.what == what), found)
+
+
+def test_all_may_be_drilled_where_all_is_known() -> None:
+    found = steps(sample())
+    assert list(found) == ["screws", "through"]
+    assert found["screws"].go
+    assert found["through"].go
+    assert found["screws"].limit == pytest.approx(work_out(sample()).separate.least.least)  # type: ignore[union-attr]
+
+
+def test_a_base_whose_strings_stay_on_top_has_no_holes_through() -> None:
+    assert list(steps(with_block(through=None))) == ["screws"]
+
+
+@pytest.mark.parametrize(
+    ("fields", "what", "why"),
+    [
+        ({"set": "square", "travel": 3}, "screws", "stop"),
+        ({"set": "square", "travel": 3}, "through", "stop"),
+        ({"travel": 4.5}, "screws", "wide"),
+        ({"travel": 4.5}, "through", "after"),
+        ({"screws": ()}, "screws", "untold"),
+        ({"body": None}, "through", "untold"),
+        ({"saddles": 4}, "screws", "stop"),
+    ],
+)
+def test_what_waits_says_for_what(fields: dict[str, object], what: str, why: str) -> None:
+    found = steps(with_block(**fields))[what]
+    assert (found.go, found.why) == (False, why)
+
+
+def test_the_reasons_are_told_in_words() -> None:
+    assert said(with_block(screws=()), "screws").endswith("where the screw holes are on the base is not told.")
+    assert said(with_block(body=None), "through").endswith("the body's thickness is not told.")
+    assert said(with_block(travel=4.5), "through") == "Don't drill through the body yet: the base waits."
+    assert "its saddle's travel takes up ±" in said(sample(), "screws")
+
+
+def test_readings_that_nothing_checks_hold_all_back() -> None:
+    job = sample()
+    few = replace(job, readings=tuple(r for r in job.readings if r.kind != "fret" or r.fret == 12))
+    found = steps(few)
+    assert not found["screws"].go
+
+
+def test_an_accused_reading_holds_all_back() -> None:
+    job = sample()
+    slip = tuple(replace(r, value=mm(r.value) + 8) if r.id == "r19" else r for r in job.readings)  # type: ignore[arg-type]
+    layout = work_out(replace(job, readings=slip))
+    if layout.saddle is not None and layout.saddle.waits_for:
+        assert steps(replace(job, readings=slip))["screws"].why in ("accused", "stop")
+
+
+def _read(job: Job, off: float = 0.0) -> Job:
+    """The job with its proof read: as it should be, or each distance to the base `off` too long."""
+    found = proof.prove(job, "clamped")
+    assert found is not None
+    readings = tuple(replace(row.reading, value=round(row.wanted + off, 1)) for row in found.rows)
+    return replace(job, proof=(Proof(stage="clamped", readings=readings),))
+
+
+def test_the_proof_asks_for_distances_to_the_bases_corners() -> None:
+    found = proof.prove(sample(), "clamped")
+    assert found is not None
+    assert 4 <= len(found.rows) <= 6
+    assert all(row.reading.of[1].startswith("base.") for row in found.rows)
+    assert {"base front, bass corner", "base front, treble corner"} & {
+        proof.ends_called(row.reading, "right")[1] for row in found.rows
+    }
+
+
+def test_a_proof_that_agrees_is_good_and_lets_the_drill_go() -> None:
+    job = _read(sample())
+    found = proof.prove(job, "clamped")
+    assert found is not None
+    assert found.cause == "good"
+    assert proof.as_finding(job, found).text.startswith(
+        "Before the holes are drilled. Good: the base is where it belongs."
+    )
+    assert found.strings == ()
+    assert steps(job)["screws"].go
+
+
+def test_a_base_that_is_marked_elsewhere_is_not_drilled() -> None:
+    job = _read(sample(), off=4.0)
+    found = steps(job)["screws"]
+    assert (found.go, found.why) == (False, "proof")
+    assert said(job, "screws").endswith("by the distances read the base is marked where it does not belong.")
+    assert steps(job)["through"].why == "after"
+
+
+def test_bases_of_their_own_have_no_proof_but_distances() -> None:
+    job = replace(sample(), separate=one_a_string())
+    assert proof.prove(job, "clamped") is None
+    assert [c.code for c in work_out(job).checks if ".screw." in c.code]
+
+
+def test_a_place_of_the_base_is_a_place_a_proof_may_name() -> None:
+    Proof(stage="clamped", readings=(Reading(id="a", kind="distance", of=("end.left", "base.back.right")),))
+    with pytest.raises(ValueError, match="neither is a place of the new"):
+        Proof(stage="clamped", readings=(Reading(id="a", kind="distance", of=("end.left", "base.side.right")),))

@@ -71,6 +71,10 @@ def _scale(job: Job, layout: Layout) -> Iterator[str]:
     for side, place, pm in (("left", nominal.left, nominal.left_pm95), ("right", nominal.right, nominal.right_pm95)):
         rows.append((f"Nominal place, {words.side(side, job.hand)} side", _length(job, place), _pm(job, pm)))
     yield _table(f"Frets, {job.unit}", ("", "from the nut", "±"), rows)
+    if frets.slants is not None:
+        from geometry.frets.slants import in_a_line
+
+        yield _wrapped(in_a_line(job, frets.slants, layout.saddle), "")
 
 
 def _strings(job: Job, layout: Layout) -> Iterator[str]:
@@ -78,9 +82,10 @@ def _strings(job: Job, layout: Layout) -> Iterator[str]:
     for string in layout.strings:
         pull = "" if string.tension_n is None else f"{string.tension_n:.0f} N"
         worst = max((abs(cents) for cents in string.cents.values()), default=None)
+        start = f", from fret {string.starts_at}" if string.starts_at else ""
         rows.append(
             (
-                terminal.one_line(f"String {string.name}"),
+                terminal.one_line(f"String {string.name}") + start,
                 _length(job, string.compensation, 2),
                 string.compensation_from,
                 _length(job, string.length),

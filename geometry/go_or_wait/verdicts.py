@@ -6,6 +6,7 @@ readings that are accused, for a check of those that decide the saddle, and for 
 slot wait for the bridge that they go into.
 """
 
+from collections.abc import Sequence
 from typing import Literal
 
 import msgspec
@@ -13,7 +14,7 @@ import msgspec
 from geometry.bridge.seat_bridge import WOOD
 from geometry.job import Job, Reading, Saddle
 from geometry.job.sides import SIDES, Side
-from geometry.layout import Layout, Record
+from geometry.layout import Layout, Record, StringPlan
 from geometry.proof import filing
 from geometry.proof.proving import Proved, latest, prove
 from geometry.spacing import CENTS
@@ -200,15 +201,21 @@ def _slot(job: Job, layout: Layout, what: Work) -> Step:
     saddle, given = layout.saddle, job.saddle or Saddle()
     assert saddle is not None
     thickness, fileable = mm(given.thickness), filing.takes_up(given)
-    least = min(layout.strings, key=lambda one: filing.room(thickness, one.peak).both, default=None)
+    asking = _asking(layout)
+    least = min(asking, key=lambda one: filing.room(thickness, one.peak).both, default=None)
     if least is not None:
         fileable = filing.room(thickness, least.peak).both
-    spread = max((abs(one.peak - given.peak_at) * thickness for one in layout.strings), default=0.0)
+    spread = max((abs(one.peak - given.peak_at) * thickness for one in asking), default=0.0)
     unheard = [UNHEARD * pm / cents if cents else 0.0 for pm, cents in zip(saddle.pm95, saddle.cents95, strict=True)]
     step = _judged(what, saddle.pm95, (max(fileable, unheard[0]), max(fileable, unheard[1])), saddle.cents95)
     one = least is not None and fileable < filing.takes_up(given)
     names = (least.name,) if one and least is not None else ()
     return msgspec.structs.replace(step, strings=names, takes_up=fileable, spread=spread)
+
+
+def _asking(layout: Layout) -> Sequence[StringPlan]:
+    """The strings whose ridges matter: all but drones, unless there are none but drones."""
+    return [string for string in layout.strings if string.fretted] or layout.strings
 
 
 def _judged(
@@ -253,7 +260,7 @@ def fit(job: Job, layout: Layout, before: Step) -> Step:
     """The ridge is filed under each string once its place in the slot is known as well as filing takes up."""
     thickness = mm((job.saddle or Saddle()).thickness)
     worst, over, unknown = None, 0.0, []
-    for string in layout.strings:
+    for string in _asking(layout):
         limit = max(filing.room(thickness, string.peak).both, UNHEARD * string.length / CENTS)
         share = string.compensation_pm95 / limit
         if share > 1:

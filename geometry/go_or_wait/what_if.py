@@ -12,7 +12,7 @@ from geometry.bridge.seat_bridge import across
 from geometry.go_or_wait.verdicts import Change, Step, Why, verdicts
 from geometry.job import Heard, Job, Point, Reading
 from geometry.job.sides import SIDES
-from geometry.layout import TWO_SIDED_95, Layout
+from geometry.layout import TWO_SIDED_95, Layout, StringPlan
 from geometry.placed.place_everything import PlacedInstrument, place_everything
 from geometry.spacing import CENTS
 from geometry.survey.result import Array, Surveyed
@@ -123,7 +123,8 @@ def _after(seen: Weighing, placed: PlacedInstrument, value: Array) -> Array:
 
 def with_trial(job: Job, layout: Layout) -> Job | None:
     """The job as it would be with a trial saddle set where the saddle is expected, its ends read from both corners of
-    the nut, and every string heard at fret 12 as the sums have it. None where the strings are not known.
+    the nut, and every string heard an octave over its open note as the sums have it, but drones and those that have no
+    such fret. None where the strings are not known.
     """
     saddle, neck = layout.saddle, layout.neck
     if saddle is None or neck is None or job.strings is None or not layout.strings or job.frets.count < 12:
@@ -143,8 +144,9 @@ def with_trial(job: Job, layout: Layout) -> Job | None:
         for corner in SIDES
     ]
     heard = tuple(
-        Heard(string=one.name, trial=name, against="open", cents=_expected(layout, i))
+        Heard(string=one.name, trial=name, fret=_octave(one), against="open", cents=_expected(layout, i))
         for i, one in enumerate(layout.strings)
+        if one.fretted and _octave(one) <= job.frets.count
     )
     points = {f"trial.{name}.{end}": Point(near=at) for end, at in ends.items()}
     return msgspec.structs.replace(
@@ -155,11 +157,16 @@ def with_trial(job: Job, layout: Layout) -> Job | None:
     )
 
 
+def _octave(string: StringPlan) -> int:
+    """The fret an octave over the open string."""
+    return 12 + string.starts_at
+
+
 def _expected(layout: Layout, index: int) -> float:
-    """What a tuner would show at fret 12 of a string on a saddle laid along the saddle line, by the sums, cents."""
+    """What a tuner would show an octave up on a string on a saddle laid along the saddle line, by the sums, cents."""
     string, saddle = layout.strings[index], layout.saddle
     assert saddle is not None
     (ax, ay), (bx, by) = saddle.at_strings
     x, y = string.break_point
     off = ax + (y - ay) * (bx - ax) / (by - ay) - x if ay != by else 0.0
-    return min(max(string.cents.get(12, 0.0) - CENTS / string.length * off, -200.0), 200.0)
+    return min(max(string.cents.get(_octave(string), 0.0) - CENTS / string.length * off, -200.0), 200.0)

@@ -46,7 +46,7 @@ def find_gaps(frame: NeckFrame, strung: Strung, twelfth: tuple[Points, Points]) 
         corners["board end"] = frame.ends
     edge = np.stack([*corners.values()], axis=1)
     leftward = unit(edge[..., :1] - edge[..., 1:])
-    outer = [strung.outer(OVER[place]) for place in corners]
+    outer = strung.outer([OVER[place] for place in corners])
     string = crossing(edge[..., 1:], leftward, strung.start[:, outer], strung.along[:, outer])
     wide = ((edge - string) * leftward.conj()).real * OUTWARD
     flat = len(edge), -1
@@ -61,12 +61,12 @@ def _ends_of_twelfth(frame: NeckFrame, twelfth: tuple[Points, Points]) -> Points
 
 def find_margins(states: PerturbedStates, frame: NeckFrame, strung: Strung, lines: FretLines, gaps: Gaps) -> Margins:
     """From each outer string's centre to the board's edge along each fret, the nut first; `gaps` with their ±, mm."""
-    outer = [strung.outer(fret) for fret in range(1, 1 + len(lines.on))]
+    at_nut, *outer = strung.outer(range(1 + len(lines.on)))
     start, along = strung.start[0][outer], strung.along[0][outer]
     apart = lines.edge - crossing(lines.on[:, None], lines.way[:, None], start, along)
-    at_nut = (frame.nut[0] - strung.start[0, strung.outer(0)]).imag
+    beside_nut = (frame.nut[0] - strung.start[0, at_nut]).imag
     along_frets = np.abs(apart) * np.sign(apart.imag)
-    left, right = (np.concatenate((at_nut[None], along_frets)) * OUTWARD).T.tolist()
+    left, right = (np.concatenate((beside_nut[None], along_frets)) * OUTWARD).T.tolist()
     return Margins(left=tuple(left), right=tuple(right), at=_told(states, gaps))
 
 
@@ -128,7 +128,7 @@ def _known_at(
 ) -> tuple[float, bool]:
     """The ± at a fret, and whether it is checked; where along the neck the fret lies is as good as known for this."""
     i = SIDES.index(side)
-    string = strung.outer(fret)[i]
+    string = strung.outer([fret])[0][i]
     on, way = lines.on[fret - 1 : fret], lines.way[fret - 1 : fret]
     edge = crossing(on, way, frame.edge[:, i], frame.edge_way[:, i])
     gap = edge - crossing(on, way, strung.start[:, string], strung.along[:, string])

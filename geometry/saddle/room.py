@@ -7,7 +7,7 @@ from geometry.findings import Finding
 from geometry.job import Held, Job, Saddle
 from geometry.saddle.pieces import Peaks, Piece
 from geometry.saddle.saddle_line import Strung
-from geometry.saddle.string_plans import WantedCompensation
+from geometry.saddle.string_plans import WantedCompensation, counting
 from geometry.spacing import CENTS
 from geometry.strings.trial_saddles import EAR_CENTS
 from geometry.units import said
@@ -29,7 +29,8 @@ def room_finding(
     """
     off = (strung.break_point[0].real - peaks.x).tolist()
     cents = [CENTS * miss / nominal for miss, nominal in zip(off, wanted.ready.places.nominal.tolist(), strict=True)]
-    worst = max(range(len(off)), key=lambda i: abs(cents[i]))
+    asking = [i for i, told in enumerate(counting(wanted.each).tolist()) if told]
+    worst = max(asking, key=lambda i: abs(cents[i]))
     if abs(off[worst]) < OUTSIDE:
         return ()
     saddle = job.saddle or Saddle()

@@ -5,6 +5,7 @@ The slot's front edge lies `peak_at` × thickness in front of the saddle line.
 """
 
 import math
+from collections.abc import Sequence
 from typing import NamedTuple
 
 import msgspec
@@ -51,11 +52,13 @@ class Strung(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         """The paths from nut to break point, (rows, n), of any length."""
         return self.break_point - self.start
 
-    def outer(self, fret: int) -> list[int]:
-        """The outer strings over a fret, 0 for the nut, left and right."""
-        across = self.break_point[0].imag
-        there = [index for index in range(len(across)) if not self.first or self.first[index] <= fret]
-        return [there[int(across[there].argmax())], there[int(across[there].argmin())]]
+    def outer(self, frets: Sequence[int]) -> list[list[int]]:
+        """The outer strings over each of these frets, 0 for the nut: left and right."""
+        across = self.break_point[0].imag.tolist()
+        alike = range(len(across))
+        there = [[i for i in alike if self.first[i] <= fret] for fret in frets] if self.first else [alike]
+        found = [[max(some, key=across.__getitem__), min(some, key=across.__getitem__)] for some in there]
+        return found if self.first else found * len(frets)
 
 
 class SaddleLine(msgspec.Struct, frozen=True, kw_only=True, eq=False):

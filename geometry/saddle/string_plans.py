@@ -34,6 +34,9 @@ from geometry.strings.string_heights import Fret
 from geometry.strings.trial_saddles import ByEar, Trial, by_ear, with_what_was_heard
 from geometry.units import mm
 
+TELLS_SLANT = 0.5
+"""The part of the saddle that fretted strings must span to tell drones how it slants (common practice, no source)."""
+
 
 class WantedCompensation(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     """What every string wants, in list order, the strings it was worked out for, and what was heard. `across` (n,) is
@@ -91,12 +94,14 @@ def counting(each: Sequence[Compensated]) -> Array:
 
 
 def _let_drones_be(each: tuple[Compensated, ...], across: Array) -> tuple[Compensated, ...]:
-    """The strings with each drone on the straight line through what the others want, where it moves the saddle not."""
+    """The strings with each drone on the straight line through what the others want, where it moves the saddle not; on
+    the level through their mean where they lie too near each other to tell a slant.
+    """
     counts = counting(each)
     if counts.all():
         return each
     x, wants = across[counts] - across[counts].mean(), np.array([one.saddle for one in each])[counts]
-    slope = float(x @ wants) / max(float(x @ x), 1e-9)
+    slope = float(x @ wants) / float(x @ x) if np.ptp(x) >= TELLS_SLANT else 0.0
     on_line = wants.mean() + slope * (across - across[counts].mean())
     spreads = np.array([one.pm95 for one in each])
     order = np.flatnonzero(counts)[np.argsort(across[counts])]

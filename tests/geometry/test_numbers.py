@@ -29,7 +29,7 @@ from geometry.neck import find_neck, straightness, string_paths
 from geometry.old_work import covering, old_holes, plugs
 from geometry.placed import check_distances, kept_placements, margins
 from geometry.proof import choosing, filing, fitting
-from geometry.saddle import break_angle, room, saddle_line, string_plan_findings, top_fall
+from geometry.saddle import break_angle, room, saddle_line, string_plan_findings, string_plans, top_fall
 from geometry.separate.holes_told import WALL
 from geometry.separate.narrowest import MOST_SLOPE
 from geometry.separate.told import GAIN
@@ -248,6 +248,9 @@ def sizes() -> dict[str, str]:
         "strings are": f"{strings.THINNEST} to {strings.THICKEST:g} mm thick",
         "outer strings lie apart": "{:g} to {:g} mm".format(*strings.SPREADS),
         "two strings of a course lie apart, where that is typed": "{:g} to {:g} mm".format(*strings.PAIRS),
+        "fretted strings tell drones how the saddle slants, from so much of it on that they span": (
+            f"{string_plans.TELLS_SLANT}"
+        ),
         "a string that starts at a fret lies there from its neighbour, or from the board's edge": (
             "{:g} to {:g} mm".format(*strings.BESIDE)
         ),

@@ -273,6 +273,14 @@ def test_a_drone_lies_on_the_line_through_the_others() -> None:
     assert drone.tension_n is not None
 
 
+def test_a_pair_side_by_side_tells_no_slant() -> None:
+    # derived: two strings of a course span 3 of 54 mm; their own difference is no slant of the saddle
+    layout = work_out(job_with(DRONES))
+    first, second, *drones = layout.strings
+    mean = (first.compensation + second.compensation) / 2
+    assert [one.compensation for one in drones] == pytest.approx([mean, mean])
+
+
 def test_drones_alone_are_laid_by_common_practice() -> None:
     layout = work_out(job_with(tuple(replace(one, fretted=False) for one in FIVE[:4])))
     # common practice, no source: steel, four courses

@@ -206,7 +206,7 @@ def seldom_rows(form: Form) -> None:
         optional=True,
         says="For all strings; minus brings it nearer to fret 1. Empty: worked out, or typed for each string.",
     )
-    says = "Frets that count in the compensation: 1-12, or 1-5, 7: 2 where fret 7 counts twice. Empty: 1 to 12."
+    says = "Frets that count in the compensation: 1-12, or 1-5, 7: 2 where fret 7 counts twice. Empty: the first 12."
     form.text("Frets that count", string_entries.weighed, string_entries.put_weighed, says=says, key="strings.weights")
     form.length(
         "Finger behind the fret",

@@ -79,12 +79,24 @@ class StringsModel(QAbstractTableModel):
         strings = string_entries.block(self.job).list
         # where all strings begin at the nut nothing is asked of it
         count, columns = len(strings), len(HEADS) if any(string.first for string in strings) else START
-        if (count, columns) != (self.count, self.columns):
+        self._show_columns(columns)
+        if count != self.count:
             self.beginResetModel()
-            self.count, self.columns = count, columns
+            self.count = count
             self.endResetModel()
         elif count:
             self.dataChanged.emit(self.index(0, 0), self.index(count - 1, columns - 1))
+
+    def _show_columns(self, columns: int) -> None:
+        """With the fret that strings start at, or without; the cell one is in stays."""
+        if columns > self.columns:
+            self.beginInsertColumns(QModelIndex(), START, START)
+            self.columns = columns
+            self.endInsertColumns()
+        elif columns < self.columns:
+            self.beginRemoveColumns(QModelIndex(), START, START)
+            self.columns = columns
+            self.endRemoveColumns()
 
     def rowCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008  # Qt's own default
         return 0 if parent.isValid() else self.count

@@ -12,7 +12,8 @@ from export.drawing.marks import Text
 from export.errors import ExportError
 from export.machine.machine_file import ENLARGED, MachineSettings, machine_drawing
 from export.records import Figure, Stamp
-from export.templates import TEMPLATES, job_tables, nut, sheets, solid_tables, solid_views
+from export.templates import TEMPLATES, job_tables, nut, sheets
+from export.templates.blanks import solid_tables, solid_views
 from geometry.findings import Finding
 from geometry.job import Job, Nut
 from geometry.layout import XY, Layout

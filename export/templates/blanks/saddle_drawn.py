@@ -8,8 +8,8 @@ from export.drawing.marks import XY, Mark
 from export.errors import ExportError
 from export.hole_table import Table
 from export.records import Figure, Stamp
-from export.templates import solid_views
-from export.templates.solid_views import View, fine, in_rows, with_pm
+from export.templates.blanks import solid_views
+from export.templates.blanks.solid_views import View, fine, in_rows, with_pm
 from geometry.job import Job
 from geometry.layout import Layout, SaddleBlank, SaddleString
 from geometry.units import Unit, named, said_pm, said_roughly

@@ -64,9 +64,11 @@ def _high(blank: SaddleBlank, string: SaddleString) -> XY:
 
 
 def _depth(blank: SaddleBlank) -> float | None:
-    """How deep the slot is."""
+    """How deep the slot is, where heights count from its floor."""
     first = blank.strings[0]
-    return None if first.whole is None or first.over_bridge is None else first.whole[0] - first.over_bridge[0]
+    if blank.floor != "slot" or first.whole is None or first.over_bridge is None:
+        return None
+    return first.whole[0] - first.over_bridge[0]
 
 
 def _front(job: Job, blank: SaddleBlank, view: View) -> list[Mark]:

@@ -16,7 +16,8 @@ from export.paper.flow import ROW, SMALL, Column, Flow
 from export.paper.furniture import marks_box
 from export.plan import Overlay, PlanView, compose
 from export.records import Sheet, Stamp
-from export.templates import job_tables, old_work_told, solid_tables
+from export.templates import job_tables, old_work_told
+from export.templates.blanks import solid_tables
 from export.templates.job_figures import figures
 from export.templates.written_pages import FOOT, numbered, put_head, written_ground
 from geometry import go_or_wait

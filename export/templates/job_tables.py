@@ -5,7 +5,8 @@ import math
 from export import cautions, plugs_and_drills
 from export.drills import nearest_inch, nearest_metric
 from export.paper.flow import Column
-from export.templates import old_work_told, separate_steps, solid_tables
+from export.templates import old_work_told, separate_steps
+from export.templates.blanks import solid_tables
 from export.templates.bored import pin_drill, pin_drills
 from export.templates.dowels import dowels
 from geometry import words

@@ -74,6 +74,8 @@ def _saddle(job: Job, layout: Layout) -> Iterator[str]:
     if saddle is None:
         yield "The saddle is not placed yet."
         return
+    if len(saddle.pieces) > 1:
+        yield f"The saddle is {len(saddle.pieces)} pieces, each in a slot of its own."
     for side, xy, more in zip(SIDES, saddle.at_strings, saddle.pm95, strict=True):
         yield f"Saddle, {words.side(side, job.hand)}: {place(xy, job)}, ±{units.said_pm(more, job.unit)}."
 

@@ -117,7 +117,7 @@ def _line(wanted: Points, thick: float) -> tuple[float, float]:
     def cost(line: Array) -> float:
         off = x - line[0] - line[1] * y
         inside = np.clip(off, -thick / 2, thick / 2)
-        return float(((off - inside) ** 2).sum() + TIE * (inside**2).sum())
+        return float(((off - inside) ** 2).sum() + TIE * (off**2).sum())
 
     lean, at = np.polyfit(y, x, 1)
     if np.abs(x - at - lean * y).max() <= thick / 2:
@@ -147,7 +147,7 @@ def tried(made: Ways, seed: int, count: int) -> list[Parted]:
 
 
 def held(records: list[Parted]) -> Share:
-    """How many of the pieces' ± hold the truth. Places of one saddle hang together, so that each trial counts as one."""
+    """How many of the pieces' ± hold the truth. Places of one saddle hang together: each trial counts as one."""
     every = share(figure.held for record in records for figure in record.places)
     return Share(round(every.value * len(records)), len(records))
 

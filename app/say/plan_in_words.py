@@ -119,6 +119,8 @@ def _saddle(job: Job, layout: Layout) -> Iterator[Shown]:
     saddle = layout.saddle
     if saddle is None:
         return
+    if len(saddle.pieces) > 1:
+        yield f"The saddle is {len(saddle.pieces)} pieces, each in a slot of its own."
     for side, xy, more in zip(SIDES, saddle.at_strings, saddle.pm95, strict=True):
         says = f"{place(xy, job)}, ±{units.said_pm(more, job.unit)}"
         yield Shown(f"Saddle, {words.side(side, job.hand)}", says, "saddle", (xy,))

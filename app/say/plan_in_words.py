@@ -120,7 +120,7 @@ def _saddle(job: Job, layout: Layout) -> Iterator[Shown]:
     if saddle is None:
         return
     if len(saddle.pieces) > 1:
-        yield f"The saddle is {len(saddle.pieces)} pieces, each in a slot of its own."
+        yield Shown("Saddle", f"{len(saddle.pieces)} pieces, each in a slot of its own", "saddle", saddle.at_strings)
     for side, xy, more in zip(SIDES, saddle.at_strings, saddle.pm95, strict=True):
         says = f"{place(xy, job)}, ±{units.said_pm(more, job.unit)}"
         yield Shown(f"Saddle, {words.side(side, job.hand)}", says, "saddle", (xy,))

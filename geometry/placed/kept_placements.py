@@ -12,6 +12,7 @@ import msgspec
 import numpy as np
 
 from geometry import words
+from geometry.bridge.how_held import how_held
 from geometry.frame import Points, xys
 from geometry.job import Job, Kept, Places
 from geometry.job.placements import ON, XY
@@ -131,8 +132,9 @@ def compare(job: Job, layout: Layout, kept: Kept) -> Comparison | None:
 
 
 def _slot_ends(job: Job, then: Places, now: Places) -> list[Difference]:
+    front = f"{words.first_large(how_held(job).seat)} front"
     return [
-        _moved(f"slot.{side}", f"Slot front, {words.side(side, job.hand)} end", then.slot[at], now.slot[at])
+        _moved(f"slot.{side}", f"{front}, {words.side(side, job.hand)} end", then.slot[at], now.slot[at])
         for side, at in _bass_first(job)
     ]
 

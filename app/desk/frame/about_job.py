@@ -3,7 +3,7 @@
 from typing import Any
 
 import msgspec
-from PySide6.QtCore import QSize, Qt
+from PySide6.QtCore import QSize
 from PySide6.QtWidgets import QDialog, QPlainTextEdit, QVBoxLayout, QWidget
 
 from app.desk.cards.card import close_row, scrolled, words
@@ -78,10 +78,20 @@ class AboutJob(QDialog):
         row = close_row(self)
         row.setContentsMargins(SIDE, 0, SIDE, 0)
         outer.addLayout(row)
+        self.window_below, self.text_scale, self.visit = parent.window(), look.text_scale, 0
         self._say_turns()
-        self._take_room(parent.window().size(), look.text_scale)
-        self.document.changed.connect(self.refresh)
-        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        self.document.changed.connect(self._changed)
+
+    def show_job(self) -> None:
+        """Open it with the job as it stands."""
+        self.visit += 1
+        self.refresh()
+        self._take_room(self.window_below.size(), self.text_scale)
+        self.open()
+
+    def _changed(self) -> None:
+        if self.isVisible():
+            self.refresh()
 
     def _say_turns(self) -> None:
         """What the choice of the centre line does, where the board turns."""
@@ -115,7 +125,7 @@ class AboutJob(QDialog):
         text = self.note.toPlainText()
         if text != self.document.job.note:
             try:
-                self.document.edit("the note", _replace(self.document.job, note=text), f"note {id(self)}")
+                self.document.edit("the note", _replace(self.document.job, note=text), f"note {id(self)} {self.visit}")
             except NotAJob as error:
                 self.wrong.setText(sentence(str(error)))
             else:

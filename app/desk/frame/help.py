@@ -7,6 +7,7 @@ from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QDialog, QGridLayout, QHBoxLayout, QLabel, QScrollArea, QVBoxLayout, QWidget
 
 from app.desk.cards.card import close_row, words
+from app.desk.widgets.kept_dialog import kept_dialog
 from app.desk.widgets.look import Look
 
 KEYS = (
@@ -22,6 +23,7 @@ KEYS = (
     ("Space with the mouse", "on the plan: push it about"),
 )
 """What is done without the menus."""
+KEYS_TITLE, CAUTIONS_TITLE = "Keys", "Before a bridge is moved"
 INSIDE = (10, 8, 16, 8)
 """Room round what scrolls in a dialog, so that the ring of the focus touches no word."""
 TRUST = (
@@ -40,7 +42,11 @@ def shortcuts(actions: Mapping[str, QAction]) -> list[tuple[str, str]]:
 
 def show_keys(actions: Mapping[str, QAction], look: Look, window: QWidget) -> None:
     """Show the keys: those of mouse and keyboard at the left, those of the menus at the right."""
-    dialog, inside = _dialog("Keys", 880, 720, look, window)
+    _open(kept_dialog(QDialog, KEYS_TITLE, look, window, lambda: _keys(actions, look, window)), 880, 720, look, window)
+
+
+def _keys(actions: Mapping[str, QAction], look: Look, window: QWidget) -> QDialog:
+    dialog, inside = _dialog(KEYS_TITLE, window)
     sides = QHBoxLayout(inside)
     sides.setContentsMargins(*INSIDE)
     sides.setSpacing(40)
@@ -56,14 +62,18 @@ def show_keys(actions: Mapping[str, QAction], look: Look, window: QWidget) -> No
             grid.addWidget(words(does, "text", inside), row, 1)
         grid.setColumnStretch(1, 1)
         grid.setRowStretch(len(rows), 1)
-    dialog.open()
+    return dialog
 
 
 def show_cautions(look: Look, window: QWidget) -> None:
     """Show what to look at before a bridge is moved, and every caution."""
+    _open(kept_dialog(QDialog, CAUTIONS_TITLE, look, window, lambda: _cautions(window)), 620, 640, look, window)
+
+
+def _cautions(window: QWidget) -> QDialog:
     from export import cautions
 
-    dialog, inside = _dialog("Before a bridge is moved", 620, 640, look, window)
+    dialog, inside = _dialog(CAUTIONS_TITLE, window)
     column = QVBoxLayout(inside)
     column.setContentsMargins(*INSIDE)
     column.setSpacing(10)
@@ -73,15 +83,14 @@ def show_cautions(look: Look, window: QWidget) -> None:
     for caution in cautions.ALL:
         column.addWidget(words(caution.text, "text", inside))
     column.addStretch(1)
-    dialog.open()
+    return dialog
 
 
-def _dialog(title: str, wide: int, high: int, look: Look, window: QWidget) -> tuple[QDialog, QWidget]:
-    """A dialog (pixels at text scale 1, never larger than the window), and what scrolls in it."""
+def _dialog(title: str, window: QWidget) -> tuple[QDialog, QWidget]:
+    """A dialog, and what scrolls in it."""
     dialog, inside = QDialog(window), QWidget()
     dialog.setWindowTitle(title)
     dialog.setAccessibleName(title)
-    dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
     column = QVBoxLayout(dialog)
     column.setContentsMargins(24, 20, 24, 20)
     column.setSpacing(10)
@@ -96,6 +105,11 @@ def _dialog(title: str, wide: int, high: int, look: Look, window: QWidget) -> tu
     area.setWidget(inside)
     column.addWidget(area, 1)
     column.addLayout(close_row(dialog))
+    return dialog, inside
+
+
+def _open(dialog: QDialog, wide: int, high: int, look: Look, window: QWidget) -> None:
+    """Open a dialog so large (pixels at text scale 1), but never larger than its window."""
     room, scale = window.window().size(), look.text_scale
     dialog.resize(min(round(wide * scale), room.width()), min(round(high * scale), room.height()))
-    return dialog, inside
+    dialog.open()

@@ -12,6 +12,7 @@ from app.desk.document.open_and_save import JobFiles
 from app.desk.document.preferences import Preferences
 from app.desk.output.exporter import Exporter
 from app.desk.plan.drawing_board import DrawingBoard
+from app.desk.widgets.kept_dialog import kept_dialog
 from app.edit import edits
 from geometry.job import Job
 from geometry.job.job import Hand
@@ -75,8 +76,11 @@ class JobCommands:
         """The job's name and note, its hand, its board; at the field that a finding is about."""
         from app.desk.frame.about_job import AboutJob
 
-        about = AboutJob(self.document, self.preferences.look(), self.window)
-        about.open()
+        look = self.preferences.look()
+        about = kept_dialog(
+            AboutJob, "About the job", look, self.window, lambda: AboutJob(self.document, look, self.window)
+        )
+        about.show_job()
         about.form.go_to(where)
 
     def export(self) -> None:

@@ -123,7 +123,7 @@ def typed(length: Length, unit: Unit) -> str:
     if isinstance(length, str):
         _, own = _parse(length)
         return length[: -len(f" {unit}")] if own == unit and length.endswith(f" {unit}") else length
-    return show_number(length) if unit == "mm" else f"{show_number(length)} mm"
+    return show_number(length) if unit == "mm" or not length else f"{show_number(length)} mm"
 
 
 def in_64ths(length: Length) -> bool:

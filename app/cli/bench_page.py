@@ -30,7 +30,13 @@ def page(job: Job, layout: Layout) -> str:
     title = terminal.one_line(job.title) or "A job without a title"
     head = f"{title}\n{words.job_line(job)} · file {job_file.fingerprint(job)}"
     parts = [head, *_readings(job, layout), *_scale(job, layout), *_strings(job, layout), *_saddle(job, layout)]
-    parts += [*_bridge(job, layout), *_margins(job, layout), *_checks(job, layout), *_kept(job, layout)]
+    parts += [
+        *_bridge(job, layout),
+        *_solids(job, layout),
+        *_margins(job, layout),
+        *_checks(job, layout),
+        *_kept(job, layout),
+    ]
     parts += _findings(layout)
     return terminal.plain("\n\n".join(parts)) + "\n"
 
@@ -95,7 +101,7 @@ def _strings(job: Job, layout: Layout) -> Iterator[str]:
         )
     if rows:
         yield _table(
-            f"Strings, {job.unit}", ("", "compensation", "which is", "nut to saddle", "pull", "cents at worst"), rows
+            f"Strings, {job.unit}", ("", "compensation", "which is", "its length", "pull", "cents at worst"), rows
         )
 
 
@@ -134,6 +140,26 @@ def _bridge(job: Job, layout: Layout) -> Iterator[str]:
     )
     more = "" if bridge.across_checked else " Across it is not checked: measure the board's width again."
     yield _wrapped(f"{lines} {'; '.join(said)}.{more}", "")
+
+
+def _solids(job: Job, layout: Layout) -> Iterator[str]:
+    """Saddle and nut under each string, as the job sheet has them."""
+    if layout.saddle_blank is None and layout.nut_blank is None:
+        return
+    from export.templates.blanks import solid_tables
+
+    heads = ("", "from bass end", "over top", "over bridge", "over floor", "breaks by", "presses")
+    saddle = _named(solid_tables.saddle(job, layout))
+    if saddle:
+        yield _table(f"Saddle, {job.unit}", heads, saddle)
+    heads = ("", "from bass end", "width", "over board", "over bottom", "deep", "set back")
+    nut = _named(solid_tables.nut(job, layout))
+    if nut:
+        yield _table(f"Nut, {job.unit}", heads, nut)
+
+
+def _named(rows: Sequence[Row]) -> list[Row]:
+    return [[terminal.one_line(f"String {name}"), *cells] for name, *cells in rows]
 
 
 def _worst(job: Job, pm95s: Sequence[XY]) -> str:

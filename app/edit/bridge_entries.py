@@ -6,6 +6,7 @@ from typing import Any
 from app.edit import edits
 from app.edit.edits import Get, Put, replace
 from app.edit.new_job import TIED
+from app.edit.usual_sizes import usual
 from geometry import units, words
 from geometry.bridge.seat_bridge import where_left
 from geometry.job import Bridge, Job, Pins, Saddle, SlotFront, TieBlock
@@ -19,21 +20,21 @@ USUAL_FRONT = 6.0
 
 def block(job: Job, name: str) -> Any:
     """The saddle or bridge block, or one with usual values."""
-    return getattr(job, name) or _EMPTY[name]()
+    return getattr(job, name) or usual(_EMPTY[name](), job.unit)
 
 
 def put(job: Job, name: str, **fields: Any) -> Job:
     """Some fields of the saddle or bridge block changed; a bridge needs a saddle, so that one is begun with it."""
-    job = edits.in_block(job, name, _EMPTY[name], **fields)
-    return job if job.saddle is not None else replace(job, saddle=Saddle())
+    job = edits.in_block(job, name, lambda: block(job, name), **fields)
+    return job if job.saddle is not None else replace(job, saddle=block(job, "saddle"))
 
 
 def begin(job: Job) -> Job:
     """The job with a bridge and a saddle of usual sizes; a set of tied strings gets a straight one without pins."""
     strings = job.strings.list if job.strings else ()
     tied = bool(strings) and strings[0].material in TIED
-    usual = Bridge(outline="straight", length=188.0, width=29.0) if tied else Bridge(pins=Pins())
-    return replace(job, bridge=job.bridge or usual, saddle=job.saddle or Saddle())
+    begun = Bridge(outline="straight", length=188.0, width=29.0) if tied else Bridge(pins=_pins(job))
+    return replace(job, bridge=job.bridge or usual(begun, job.unit), saddle=block(job, "saddle"))
 
 
 MADE = [
@@ -86,14 +87,19 @@ def put_ends(job: Job, how: str) -> Job:
     """The bridge with pins, with a tie block, or with neither, of usual sizes where it had none."""
     if how == ends(job) and job.bridge is not None:
         return job
-    return put(job, "bridge", pins=Pins() if how == "pins" else None, tie=TieBlock() if how == "tie" else None)
+    return put(
+        job,
+        "bridge",
+        pins=usual(Pins(), job.unit) if how == "pins" else None,
+        tie=usual(TieBlock(), job.unit) if how == "tie" else None,
+    )
 
 
 def tie_of(name: str) -> Get:
     """What reads a field of the tie block."""
 
     def get(job: Job) -> Any:
-        return getattr((job.bridge.tie if job.bridge else None) or TieBlock(), name)
+        return getattr((job.bridge.tie if job.bridge else None) or usual(TieBlock(), job.unit), name)
 
     return get
 
@@ -102,7 +108,7 @@ def tie_put(name: str) -> Put:
     """What puts a field of the tie block."""
 
     def put_it(job: Job, value: Any) -> Job:
-        old = (job.bridge.tie if job.bridge else None) or TieBlock()
+        old = (job.bridge.tie if job.bridge else None) or usual(TieBlock(), job.unit)
         return put(job, "bridge", tie=replace(old, **{name: value}))
 
     return put_it
@@ -112,11 +118,16 @@ def has_pins(job: Job) -> bool:
     return bool(job.bridge and job.bridge.pins)
 
 
+def _pins(job: Job) -> Pins:
+    """The bridge's pin holes, or usual ones."""
+    return (job.bridge.pins if job.bridge else None) or usual(Pins(), job.unit)
+
+
 def pins_of(name: str) -> Get:
     """What reads a field of the pins block."""
 
     def get(job: Job) -> Any:
-        return getattr((job.bridge.pins if job.bridge else None) or Pins(), name)
+        return getattr(_pins(job), name)
 
     return get
 
@@ -125,8 +136,7 @@ def pins_put(name: str) -> Put:
     """What puts a field of the pins block."""
 
     def put_it(job: Job, value: Any) -> Job:
-        old = (job.bridge.pins if job.bridge else None) or Pins()
-        return put(job, "bridge", pins=replace(old, **{name: value}))
+        return put(job, "bridge", pins=replace(_pins(job), **{name: value}))
 
     return put_it
 

@@ -7,6 +7,7 @@ import msgspec
 
 from app.edit.edits import Get, Put, replace
 from app.edit.old_kinds import of_family
+from app.edit.usual_sizes import usual
 from geometry import words
 from geometry.job import FaceMarkers, Headstock, Job, Markers, NotAJob, OldHole, OtherHole, SideMarkers
 
@@ -26,12 +27,14 @@ def put(job: Job, **fields: Any) -> Job:
 def part_field(part: str, begun: Callable[[], msgspec.Struct], key: str, empty: Any = None) -> tuple[Get, Put]:
     """What reads and puts one field of the headstock or the tuners; putting it begins that part."""
 
+    def there(job: Job) -> Any:
+        return getattr(job.hardware, part) or usual(begun(), job.unit)
+
     def put_it(job: Job, value: Any) -> Job:
-        return put(job, **{part: replace(getattr(job.hardware, part) or begun(), **{key: value})})
+        return put(job, **{part: replace(there(job), **{key: value})})
 
     def get(job: Job) -> Any:
-        there = getattr(job.hardware, part)
-        return getattr(there if there is not None else begun(), key) if there is not None or empty is None else empty
+        return empty if empty is not None and getattr(job.hardware, part) is None else getattr(there(job), key)
 
     return get, put_it
 

@@ -5,6 +5,7 @@ from typing import Any
 
 from app.edit import edits
 from app.edit.edits import Get, Put, replace
+from app.edit.usual_sizes import usual
 from geometry.bridge.how_held import HOW_HELD
 from geometry.job import Floating, Held, Job, Separate
 
@@ -27,8 +28,8 @@ def hold(job: Job, how: Held) -> Job:
         return job
     without: dict[str, Any] = {"bridge": None, "floating": None, "separate": None}
     if how in _BLOCKS:
-        name, usual = _BLOCKS[how]
-        without[name] = usual()
+        name, make = _BLOCKS[how]
+        without[name] = usual(make(), job.unit)
     if job.sheets.templates == _usual_templates(job.held):
         without["sheets"] = replace(job.sheets, templates=_usual_templates(how))
     return replace(job, **without)
@@ -40,12 +41,12 @@ def _usual_templates(how: Held) -> tuple[str, ...]:
 
 def field(block: str, name: str) -> tuple[Get, Put]:
     """What reads and puts a field of the block of a bridge that is not glued."""
-    usual = {name: make for name, make in _BLOCKS.values()}[block]
+    make = {name: make for name, make in _BLOCKS.values()}[block]
 
     def get(job: Job) -> Any:
-        return getattr(getattr(job, block) or usual(), name)
+        return getattr(getattr(job, block) or usual(make(), job.unit), name)
 
     def put(job: Job, value: Any) -> Job:
-        return edits.in_block(job, block, usual, **{name: value})
+        return edits.in_block(job, block, lambda: usual(make(), job.unit), **{name: value})
 
     return get, put

@@ -5,8 +5,9 @@ from typing import get_args
 from app.edit import held_entries
 from app.edit.edits import replace
 from app.edit.reading_groups import list_in_groups
+from app.edit.usual_sizes import usual
 from geometry.advice.measuring_lists import Name, measuring_list
-from geometry.job import Frets, Held, Job, String, Strings
+from geometry.job import Choosing, Frets, Held, Job, Sheets, String, Strings
 from geometry.job.job import Hand
 from geometry.strings.usual_sets import SETS
 from geometry.units import Unit
@@ -38,7 +39,14 @@ def begin(
     """
     strung = _strings(strings, string_set)
     slanted = string_set in SETS and SETS[string_set].slanted
-    job = Job(unit=unit, hand=hand, strings=Strings(list=strung), frets=Frets(slanted=slanted))
+    job = Job(
+        unit=unit,
+        hand=hand,
+        strings=Strings(list=strung),
+        frets=Frets(slanted=slanted),
+        sheets=usual(Sheets(), unit),
+        choice=usual(Choosing(), unit),
+    )
     job = held_entries.hold(job, held)
     if measuring is None:
         return job

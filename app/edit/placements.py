@@ -30,6 +30,8 @@ def keep(job: Job, layout: Layout | None, when: str) -> Job:
         strings=job.strings,
         saddle=job.saddle,
         bridge=job.bridge,
+        floating=job.floating,
+        tail=job.tail,
         places=places,
     )
     return replace(job, kept=(*job.kept, made))
@@ -51,6 +53,9 @@ def bring_back(job: Job, name: str) -> Job:
         strings=kept.strings,
         saddle=kept.saddle,
         bridge=kept.bridge,
+        floating=kept.floating,
+        separate=job.separate if kept.bridge is None and kept.floating is None else None,
+        tail=kept.tail,
     )
 
 

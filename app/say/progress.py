@@ -9,8 +9,8 @@ from geometry.layout import Layout
 
 Progress = Literal["empty", "under way", "done", "estimated or unchecked", "look again", "stop"]
 Step = Literal["Measure", "Old work", "Strings", "Bridge", "Headstock", "Sheets"]
-
-
+_GRAVE: tuple[Progress, ...] = ("done", "estimated or unchecked", "look again", "stop")
+"""From what is well to what forbids the work."""
 OF_THE_BOARD = ("board.turns", "edge.bends", "edge.hollow")
 """What the readings say of the board that asks for a choice, or for another look at an edge."""
 
@@ -73,7 +73,23 @@ def _bridge(job: Job, layout: Layout | None) -> Progress:
     found = _worst(layout, "bridge", "saddle", "slot", "pin", "metal", "floating", "separate", "tail")
     if found != "stop" and (layout is None or (layout.bridge is None and layout.separate is None)):
         return "under way"
-    return found or "done"
+    return _graver(found or "done", _waits(job, layout))
+
+
+def _waits(job: Job, layout: Layout | None) -> Progress:
+    """Done while everything may be done to the wood that is asked for; else what it waits for."""
+    if layout is None or layout.saddle is None:
+        return "done"
+    from geometry import go_or_wait  # it loads numpy, which the first picture does not wait for
+
+    why = {step.why for step in go_or_wait.verdicts(job, layout) if not step.go}
+    if why & {"accused", "proof", "stop"}:
+        return "look again"
+    return "estimated or unchecked" if why else "done"
+
+
+def _graver(one: Progress, other: Progress) -> Progress:
+    return max(one, other, key=_GRAVE.index)
 
 
 def _headstock(job: Job, layout: Layout | None) -> Progress:
@@ -91,7 +107,8 @@ def _sheets(job: Job, layout: Layout | None, tools: tuple[Finding, ...]) -> Prog
     if (job.bridge is None and job.held == "glue") or layout is None or layout.saddle is None:
         return "empty"
     doubtful = layout.survey.suspects or layout.survey.groups
-    return "look again" if doubtful or any(f.grade == "stop" for f in (*layout.findings, *tools)) else "done"
+    stopped = any(f.grade == "stop" for f in (*layout.findings, *tools))
+    return "look again" if doubtful or stopped else _waits(job, layout)
 
 
 def _worst(layout: Layout | None, *about: str) -> Progress | None:

@@ -18,14 +18,13 @@ from export.templates import (
     job_sheet,
     markers,
     nut,
-    nut_blank,
     placement,
     plate,
     saddle_bases,
-    saddle_blank,
     stock,
     tie_block,
 )
+from export.templates.blanks import nut_drawn, saddle_drawn
 from export.templates.standing import bridge_place, crown, tailpiece
 from geometry import words
 from geometry.bridge.how_held import how_held
@@ -135,13 +134,13 @@ _ALL = (
         name="nut-blank",
         title="Nut blank",
         says="The nut from its front and from above: each slot's place, width and bottom.",
-        draw=nut_blank.draw,
+        draw=nut_drawn.draw,
     ),
     Template(
         name="saddle-blank",
         title="Saddle blank",
         says="The saddle from the front and from above: how high it stands under each string.",
-        draw=saddle_blank.draw,
+        draw=saddle_drawn.draw,
     ),
     Template(
         name="headstock",

@@ -8,6 +8,8 @@ from geometry.layout import Layout
 
 HIGH, LOW, APART = 42.0, 28.0, 8.0
 """A plot's height, the least it may be where a page has no more room, and the room between two side by side, mm."""
+OWN_PAGE = 108.0
+"""How high plots grow on a page that is begun for them, mm."""
 TITLE, HEADING = 8.0, 13.0
 """What a plot's title takes over it, and the heading over all, mm."""
 FITS = "How the fret readings fit, each with its own ±"
@@ -15,18 +17,17 @@ CHAIN = "Where the saddle's ± comes from"
 CENTS = "Cents at each fret, each on its own scale; between the dotted lines no ear can be sure"
 
 
-def figures(flow: Flow, job: Job, layout: Layout) -> None:
-    """All plots that there is something to show in: two beside each other, and cents below across the page."""
+def figures(flow: Flow, job: Job, layout: Layout, below: float = 0.0) -> None:
+    """All plots that there is something to show in: two beside each other, and cents below across the page. `below` is
+    the room (mm) that is wanted under them.
+    """
     wide = flow.ground.width
-    half, high = (wide - APART) / 2, _high(flow)
-    pairs = [
-        (title, plot)
-        for title, plot in (
-            (FITS, fret_fits(job, layout, (half, high))),
-            (CHAIN, chain_of_doubt(job, layout, (half, high))),
-        )
-        if plot is not None
-    ]
+    half = (wide - APART) / 2
+    count = len(_pair(job, layout, (half, HIGH))) > 0, cents_before_and_after(layout.strings, (wide, HIGH)) is not None
+    high = _high(flow, max(sum(count), 1), below)
+    pairs = _pair(job, layout, (half, high))
+    if len(pairs) == 1:
+        pairs = _pair(job, layout, (wide, high))
     cents = cents_before_and_after(layout.strings, (wide, high))
     rows = [row for row in (pairs, [(CENTS, cents)] if cents is not None else []) if row]
     if rows:
@@ -35,10 +36,21 @@ def figures(flow: Flow, job: Job, layout: Layout) -> None:
         _side_by_side(flow, row, half + APART, high)
 
 
-def _high(flow: Flow) -> float:
-    """How high plots are, so that both rows stand on the page that is begun, where they can."""
-    room = (flow.y - flow.ground.y0 - HEADING) / 2 - TITLE
-    return min(HIGH, room) if room >= LOW else HIGH
+def _pair(job: Job, layout: Layout, size: tuple[float, float]) -> list[tuple[str, Plot]]:
+    """Those of the two plots beside each other in which there is something to show, with their titles."""
+    both = ((FITS, fret_fits(job, layout, size)), (CHAIN, chain_of_doubt(job, layout, size)))
+    return [(title, plot) for title, plot in both if plot is not None]
+
+
+def _high(flow: Flow, rows: int, below: float) -> float:
+    """How high plots are, so that all rows stand on the page that is begun, where they can; else on one of their own,
+    which they fill, but for what is wanted below.
+    """
+    room = (flow.room - HEADING) / rows - TITLE
+    if room >= LOW:
+        return min(HIGH, room)
+    own = (flow.ground.height - HEADING - below) / rows - TITLE
+    return min(OWN_PAGE, own) if own >= HIGH else HIGH
 
 
 def _side_by_side(flow: Flow, row: list[tuple[str, Plot]], step: float, high: float) -> None:

@@ -16,7 +16,8 @@ from export.paper.flow import ROW, SMALL, Column, Flow
 from export.paper.furniture import marks_box
 from export.plan import Overlay, PlanView, compose
 from export.records import Sheet, Stamp
-from export.templates import job_tables, old_work_told, solid_tables
+from export.templates import job_tables, old_work_told
+from export.templates.blanks import solid_tables
 from export.templates.job_figures import figures
 from export.templates.written_pages import FOOT, numbered, put_head, written_ground
 from geometry import go_or_wait
@@ -46,7 +47,7 @@ def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
     flow, place = _set_out(lambda setting: _flowed(job, stamp, inside, box, said, setting))
     if box is not None:
         _picture(flow, job, layout, box, place)
-    figures(flow, job, layout)
+    figures(flow, job, layout, sum(ROW * (len(rows) + 3.5) for _, rows, _ in said.kept))
     _beside_kept(flow, said.kept)
     return numbered(flow, job, stamp, "job-sheet")
 
@@ -112,10 +113,13 @@ def _said(job: Job, layout: Layout) -> _Said:
         for finding in layout.findings
         if finding.grade == grade and not what_it_does.tells(finding)
     ]
+    proof = job_tables.proof_rows(job, prove(job, "clamped"))
     before = f"Check before {how_held(job).before}"
+    known = "Strings beside the board" if proof else before
     tables = (
         ("Results", job_tables.RESULTS, job_tables.results(job, layout)),
-        (before, job_tables.CHECKS, job_tables.checks(job, layout, prove(job, "clamped"))),
+        (before, job_tables.PROOF, proof),
+        (known, job_tables.CHECKS, job_tables.checks(job, layout, proved=bool(proof))),
         ("Strings", job_tables.STRINGS, job_tables.strings(job, layout)),
         (f"Saddle, {job.unit}", solid_tables.SADDLE, solid_tables.saddle(job, layout)),
         (f"Nut, {job.unit}", solid_tables.NUT, solid_tables.nut(job, layout)),

@@ -5,7 +5,8 @@ import math
 from export import cautions, plugs_and_drills
 from export.drills import nearest_inch, nearest_metric
 from export.paper.flow import Column
-from export.templates import old_work_told, separate_steps, solid_tables
+from export.templates import old_work_told, separate_steps
+from export.templates.blanks import solid_tables
 from export.templates.bored import pin_drill, pin_drills
 from export.templates.dowels import dowels
 from geometry import words
@@ -26,6 +27,14 @@ CHECKS = (
     Column("to", 58),
     Column("distance", 22, "e", bold=True),
     Column("±", 14, "e"),
+    Column("", 8),
+    Column("measured", 34),
+)
+PROOF = (
+    Column("from", 50),
+    Column("to", 52),
+    Column("distance", 22, "e", bold=True),
+    Column("good within", 22, "e"),
     Column("", 8),
     Column("measured", 34),
 )
@@ -262,14 +271,20 @@ def proof_rows(job: Job, proved: Proved | None) -> Rows:
             continue
         read = "" if row.reading.value is None else f"{words.value(row.reading, job.unit)} {row_words(job, row)}"
         rows.append(
-            [*ends_called(row.reading, job.hand), _length(row.wanted, job.unit), _pm(row.band, job.unit), "[]", read]
+            [
+                *ends_called(row.reading, job.hand),
+                _length(row.wanted, job.unit),
+                f"±{_pm(row.band, job.unit)}",
+                "[]",
+                read,
+            ]
         )
     return rows
 
 
-def checks(job: Job, layout: Layout, proved: Proved | None = None) -> Rows:
-    """The distances of the proof or, where there is none, the check distances, and the margins: each with a box to tick
-    and a line to write on.
+def checks(job: Job, layout: Layout, *, proved: bool) -> Rows:
+    """The margins and, where no proof tells which distances to read, the check distances: each with a box to tick and a
+    line to write on.
     """
     rows = [
         [
@@ -281,9 +296,9 @@ def checks(job: Job, layout: Layout, proved: Proved | None = None) -> Rows:
             "",
         ]
         for check in layout.checks
-        if not check.code.startswith("margin.")
+        if not proved and not check.code.startswith("margin.")
     ]
-    return (proof_rows(job, proved) or rows) + _margins(job, layout)
+    return rows + _margins(job, layout)
 
 
 def strings(job: Job, layout: Layout) -> Rows:

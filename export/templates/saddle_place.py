@@ -26,7 +26,7 @@ def table(job: Job, layout: Layout, start: str) -> Table:
     if lengths and layout.saddle is not None:
         ends = dict(zip(("left", "right"), zip(lengths, layout.saddle.pm95, strict=True), strict=True))
         by_hand = {job.bass_or_treble(side): _pm(job, *end) for side, end in ends.items()}
-        rows.append(("outer string, nut to saddle", by_hand["bass"], by_hand["treble"]))
+        rows.append(("nut to saddle line, along neck", by_hand["bass"], by_hand["treble"]))
     return Table(
         title=f"The saddle's place, {job.unit}",
         head=("", "bass", "treble"),

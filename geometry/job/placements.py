@@ -10,6 +10,8 @@ from collections.abc import Iterator
 import msgspec
 
 from geometry.job.board import Centre
+from geometry.job.bridges.floating import Floating
+from geometry.job.bridges.tail import Tail
 from geometry.job.checks import NotAJob, number_between
 from geometry.job.fretting import Frets
 from geometry.job.seating import Bridge, Saddle
@@ -80,6 +82,8 @@ class Kept(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True
     strings: Strings | None = None
     saddle: Saddle | None = None
     bridge: Bridge | None = None
+    floating: Floating | None = None
+    tail: Tail | None = None
     places: Places
 
     def __post_init__(self) -> None:

@@ -12,6 +12,7 @@ import msgspec
 import numpy as np
 
 from geometry import words
+from geometry.bridge.how_held import how_held
 from geometry.frame import Points, xys
 from geometry.job import Job, Kept, Places
 from geometry.job.placements import ON, XY
@@ -131,8 +132,9 @@ def compare(job: Job, layout: Layout, kept: Kept) -> Comparison | None:
 
 
 def _slot_ends(job: Job, then: Places, now: Places) -> list[Difference]:
+    front = f"{words.first_large(how_held(job).seat)} front"
     return [
-        _moved(f"slot.{side}", f"Slot front, {words.side(side, job.hand)} end", then.slot[at], now.slot[at])
+        _moved(f"slot.{side}", f"{front}, {words.side(side, job.hand)} end", then.slot[at], now.slot[at])
         for side, at in _bass_first(job)
     ]
 
@@ -142,7 +144,7 @@ def _saddle(job: Job, then: Places, now: Places, nominal: XY) -> list[Difference
     return [
         Difference(
             code=f"saddle.{side}",
-            name=f"Nut to saddle, {words.side(side, job.hand)} string",
+            name=f"Nut to saddle line, {words.side(side, job.hand)}",
             along=now.saddle[at] - then.saddle[at],
             cents=-CENTS / nominal[at] * (now.saddle[at] - then.saddle[at]),
             then=then.saddle[at],

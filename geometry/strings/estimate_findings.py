@@ -33,22 +33,20 @@ def estimate_findings(
     if wound:
         text = (
             f"The stretch of {words.strings([n for n, _ in wound])} is estimated: no measured figure for "
-            "wound steel was found to check it against. That leaves the saddle uncertain by "
-            f"{_worst(wound, unit)}; a core's diameter narrows it, {trial} and a tuner settle it."
+            f"wound steel was found to check it against. {_own(wound, unit)} A core's diameter narrows it, "
+            f"{trial} and a tuner settle it."
         )
         found.append(_estimate("strings.wound", text, wound))
     if plain:
         text = (
             f"How firmly the ends hold {words.strings([n for n, _ in plain])} is assumed as for nylon: no "
-            "figure measured on steel was found. With all else that leaves the saddle uncertain by "
-            f"{_worst(plain, unit)}; {trial} and a tuner settle it."
+            f"figure measured on steel was found. {_own(plain, unit)} {words.first_large(trial)} and a tuner settle it."
         )
         found.append(_estimate("strings.ends", text, plain))
     if soft:
         text = (
             f"Mass and stretch of {words.strings([n for n, _ in soft])} are those usual for the material. "
-            f"That leaves the saddle uncertain by {_worst(soft, unit)}; the stretch ratio, measured on the "
-            "string, narrows it."
+            f"{_own(soft, unit)} The stretch ratio, measured on the string, narrows it."
         )
         found.append(_estimate("strings.estimated", text, soft))
     return tuple(found)
@@ -66,8 +64,11 @@ def _soft(string: String) -> bool:
     return string.material not in ("steel", "silk and steel") and string.stretch_ratio is None
 
 
-def _worst(strings: Sequence[tuple[str, float]], unit: Unit) -> str:
-    return said_pm(max(pm for _, pm in strings), unit)
+def _own(strings: Sequence[tuple[str, float]], unit: Unit) -> str:
+    """How well the place is known that one string asks for by itself; the saddle line's own ± may be less."""
+    worst = said_pm(max(pm for _, pm in strings), unit)
+    own = "the saddle's own ± is that of the line all share"
+    return f"The place for one such string alone is then sure to ±{worst}; {own}."
 
 
 def _estimate(code: str, text: str, strings: Sequence[tuple[str, float]]) -> Finding:

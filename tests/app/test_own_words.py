@@ -10,6 +10,7 @@ import pytest
 from msgspec.structs import replace
 
 from app.cli import bench_page
+from app.edit import placements
 from app.file import job_file, samples
 from app.say import key_figures, plan_in_words
 from export.drawing.marks import Text
@@ -76,6 +77,7 @@ def variants() -> Iterator[tuple[str, Job]]:
     yield "heard", replace(job, strings=replace(job.strings, heard=heard))
     lost = replace(without(job, "foot."), strings=replace(job.strings, heard=heard))
     yield "heard, feet unread", lost
+    yield "kept", replace(placements.keep(job, work_out(job), "2026-03-14"), floating=replace(job.floating, length=90))
     yield "no strings", replace(job, strings=None)
     yield "few readings", replace(job, readings=job.readings[:5])
     yield "no readings", replace(job, readings=())
@@ -129,7 +131,7 @@ def said(job: Job, layout: Layout) -> Iterator[tuple[str, str]]:
         yield "go or wait", text
     for figure in key_figures.key_figures(job, layout):
         yield "strip", f"{figure.title} {figure.short} {figure.value} {figure.rest}"
-    for sentence in plan_in_words.overview(job, layout):
+    for sentence in (one.sentence for one in plan_in_words.shown(job, layout, {})):
         yield "plan in words", sentence
     for one in advise(job, layout, survey(job)).advice:
         yield "advice", repr(one)
@@ -147,7 +149,9 @@ def test_nothing_that_is_said_belongs_to_another_bridge(which: str) -> None:
     assert not wrong
 
 
-@pytest.mark.parametrize("which", ["as it is", "too long", "shallow tail", "heard", "tail unknown", "no strings"])
+@pytest.mark.parametrize(
+    "which", ["as it is", "too long", "shallow tail", "heard", "kept", "tail unknown", "no strings"]
+)
 def test_nothing_that_is_printed_belongs_to_another_bridge(which: str) -> None:
     job = replace(JOBS[which], title="", note="")
     layout = work_out(job)

@@ -65,7 +65,7 @@ def sentences(job: Job, layout: Layout) -> Iterator[str]:
     for figure in key_figures(job, layout):
         yield f"{figure.title} {figure.value} {figure.rest}"
     yield bench_page.page(job, layout)
-    yield from plan_in_words.overview(job, layout)
+    yield from (one.sentence for one in plan_in_words.shown(job, layout, {}))
     yield from (reading(one.reading, job.hand) for one in advise(job, layout).advice)
     yield from warnings_of(job, layout)
     for stage in STAGES:

@@ -117,7 +117,7 @@ def _line(wanted: Points, thick: float) -> tuple[float, float]:
     def cost(line: Array) -> float:
         off = x - line[0] - line[1] * y
         inside = np.clip(off, -thick / 2, thick / 2)
-        return float(((off - inside) ** 2).sum() + TIE * (inside**2).sum())
+        return float(((off - inside) ** 2).sum() + TIE * (off**2).sum())
 
     lean, at = np.polyfit(y, x, 1)
     if np.abs(x - at - lean * y).max() <= thick / 2:

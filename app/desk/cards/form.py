@@ -1,5 +1,6 @@
 """Rows of a card that show one value of the job each and put it back: lengths, numbers, words, choices and ticks."""
 
+import math
 from collections.abc import Callable, Sequence
 from typing import Any
 
@@ -257,10 +258,13 @@ class Form:
 
 def _number(text: str, *, whole: bool) -> float:
     try:
-        return int(text) if whole else float(text.replace(",", "."))
+        number = int(text) if whole else float(text.replace(",", "."))
     except ValueError:
         kind = "a whole number" if whole else "a number"
         raise NotAJob(f"“{text}” is not {kind}; type figures only") from None
+    if not math.isfinite(number):
+        raise NotAJob(f"“{text}” is no number that can be measured; type figures only")
+    return number
 
 
 def _small(text: str) -> str:

@@ -28,8 +28,12 @@ CENTRES = (
     ("midpoints", "by midpoints"),
     ("threads", "by two threads"),
 )
-NAME, NOTE = 300, 96
-"""How wide the name's line is and how high the note, in pixels at text scale 1; common practice, no source."""
+NAME, NOTE = 300, 5
+"""How wide the name's line is, in pixels at text scale 1, and how many lines the note shows; common practice, no
+source.
+"""
+AROUND_NOTE = 18
+"""What the note's border, its padding and its page's margin take over and under its lines, pixels."""
 MIDWAY = "Midway between the edges of the whole board, or from nut to fret 12: they differ where the board turns there."
 
 
@@ -56,7 +60,7 @@ class AboutJob(QDialog):
             wide=round(NAME * look.text_scale),
             key="title",
         )
-        self._note(column, round(NOTE * look.text_scale))
+        self._note(column)
         hands = [("right", "right-handed"), ("left", "left-handed")]
         says = "Turning it over moves no point; bass and treble change sides."
         hand = (lambda job: job.hand), (lambda job, hand: _replace(job, hand=hand))
@@ -90,13 +94,14 @@ class AboutJob(QDialog):
         wide, around = min(round(460 * scale), room.width()), round(112 * scale)
         self.resize(wide, min(self.inside.sizeHint().height() + around, room.height()))
 
-    def _note(self, column: QVBoxLayout, high: int) -> None:
+    def _note(self, column: QVBoxLayout) -> None:
         name = words("Note", "", self)
         self.note = QPlainTextEdit(self.document.job.note, self)
         self.note.setAccessibleName("Note")
         self.note.setAccessibleDescription("The instrument's story, what the owner wants")
         self.note.setTabChangesFocus(True)
-        self.note.setFixedHeight(high)
+        self.note.ensurePolished()
+        self.note.setFixedHeight(NOTE * self.note.fontMetrics().lineSpacing() + AROUND_NOTE)
         self.form.fields["note"] = self.note
         name.setBuddy(self.note)
         column.addWidget(name)

@@ -22,6 +22,8 @@ KEYS = (
     ("Space with the mouse", "on the plan: push it about"),
 )
 """What is done without the menus."""
+INSIDE = (10, 8, 16, 8)
+"""Room round what scrolls in a dialog, so that the ring of the focus touches no word."""
 TRUST = (
     "The layout is as good as the readings. What it says of itself, ± and cents, is for you to weigh.",
     "Print at 100 %, lay a rule on the scales both ways, and check the distances before the glue.",
@@ -40,10 +42,11 @@ def show_keys(actions: Mapping[str, QAction], look: Look, window: QWidget) -> No
     """Show the keys: those of mouse and keyboard at the left, those of the menus at the right."""
     dialog, inside = _dialog("Keys", 880, 720, look, window)
     sides = QHBoxLayout(inside)
-    sides.setContentsMargins(0, 0, 16, 0)
+    sides.setContentsMargins(*INSIDE)
     sides.setSpacing(40)
     for rows, share in ((KEYS, 3), (shortcuts(actions), 2)):
         grid = QGridLayout()
+        sides.addLayout(grid, share)  # first, so that what is put in belongs to the dialog from the start
         grid.setHorizontalSpacing(24)
         grid.setVerticalSpacing(6)
         for row, (key, does) in enumerate(rows):
@@ -53,7 +56,6 @@ def show_keys(actions: Mapping[str, QAction], look: Look, window: QWidget) -> No
             grid.addWidget(words(does, "text", inside), row, 1)
         grid.setColumnStretch(1, 1)
         grid.setRowStretch(len(rows), 1)
-        sides.addLayout(grid, share)
     dialog.open()
 
 
@@ -63,7 +65,7 @@ def show_cautions(look: Look, window: QWidget) -> None:
 
     dialog, inside = _dialog("Before a bridge is moved", 620, 640, look, window)
     column = QVBoxLayout(inside)
-    column.setContentsMargins(0, 0, 16, 0)
+    column.setContentsMargins(*INSIDE)
     column.setSpacing(10)
     for at, said in enumerate((*cautions.BEFORE, *TRUST)):
         column.addWidget(words(f"{at + 1}.  {said}", "text", inside))

@@ -1,94 +1,62 @@
-"""The findings strip along the bottom: what matters in large figures; a click goes to the place."""
+"""The findings strip along the bottom: what matters in large figures; a click goes to the place.
 
-import re
-from collections.abc import Sequence
+Where room is short the cells say less; where even that has no room they say all, some at a time, and are turned over.
+"""
 
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QAbstractButton, QHBoxLayout, QSizePolicy, QWidget
 
-from app.desk.plan.painter import tone_colour
-from app.desk.widgets.look import LABEL, TITLE, Look, colour
-from app.desk.widgets.signs import Sign, paint_sign
-from app.say.key_figures import KeyFigure
+from app.desk.frame.strip_cell import SIGNS, Cell
+from app.desk.widgets.look import LABEL, Look, colour
+from app.desk.widgets.signs import paint_sign
+from app.say.key_figures import KeyFigure, Mark
 
-_SIGNS = {"": Sign.EMPTY, "good": Sign.DONE, "unsure": Sign.UNSURE, "look": Sign.LOOK, "stop": Sign.STOP}
+SIDE, APART = 24, 24
+WORST: tuple[Mark, ...] = ("stop", "look", "unsure", "good", "")
 
 
-class Cell(QAbstractButton):
-    """One figure with its title and sign."""
+class More(QAbstractButton):
+    """How many cells are out of sight, with the worst of their signs; a click brings them into sight."""
 
     def __init__(self, look: Look, parent: QWidget) -> None:
         super().__init__(parent)
         self.look = look
-        self.figure = KeyFigure(title="", value="", rest="")
+        self.mark: Mark = ""
         self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
-        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
+        self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
 
-    def say(self, figure: KeyFigure) -> None:
-        self.figure = figure
-        sign = _SIGNS[figure.mark]
-        said = f"{figure.title}: {figure.value} {figure.rest}"
-        self.setAccessibleName(said + (f", {sign.value}" if figure.mark else ""))
-        self.setAccessibleDescription("Shows the place on the plan")
+    def say(self, count: int, mark: Mark, *, at_end: bool) -> None:
+        self.mark = mark
+        self.setText("Back" if at_end else f"{count} more")
+        what = f"{count} more finding{'s' if count > 1 else ''}"
+        self.setAccessibleName(f"{what}, {SIGNS[mark].value}" if mark else what)
+        self.setAccessibleDescription(
+            "Back to the first findings" if at_end else "Moves along to the findings out of sight"
+        )
         self.updateGeometry()
         self.update()
 
-    def _widths(self) -> tuple[float, float, float]:
-        look, f = self.look, self.figure
-        title = QFontMetricsF(look.font(LABEL)).horizontalAdvance(f.title)
-        value = QFontMetricsF(look.font(TITLE, bold=True)).horizontalAdvance(f.value)
-        return title, value, QFontMetricsF(look.font(LABEL)).horizontalAdvance(f.rest)
-
     def sizeHint(self) -> QSize:
-        title, value, rest = self._widths()
-        return QSize(round(max(title + 30, value + 8 + rest) + 4), round(68 * self.look.text_scale))
-
-    def minimumSizeHint(self) -> QSize:
-        return QSize(round(max(self._widths()[1], 64)), self.sizeHint().height())
+        scale = self.look.text_scale
+        wide = QFontMetricsF(self.look.font(LABEL)).horizontalAdvance("9 more")
+        return QSize(round(wide + 16), round(68 * scale))
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        look, p, f = self.look, self.look.palette, self.figure
-        _, value, _ = self._widths()
-        scale, box = look.text_scale, QRectF(self.rect())
-        left, mid = Qt.AlignmentFlag.AlignLeft, Qt.AlignmentFlag.AlignVCenter
-        painter.setFont(look.font(LABEL))
-        painter.setPen(colour(p.quiet))
-        top = QRectF(0, 9 * scale, box.width(), 18 * scale)
-        letters = QFontMetricsF(painter.font())
+        scale, p, box = self.look.text_scale, self.look.palette, QRectF(self.rect())
         side = 13 * scale
-        named = fitting((f.title, f.short), letters, box.width() - (side + 12 if f.mark else 0))
-        title = letters.horizontalAdvance(named)
-        painter.drawText(top, left | mid, named)
-        paint_sign(painter, _SIGNS[f.mark], QRectF(title + 9, top.center().y() - side / 2, side, side), p)
-        low = QRectF(0, 28 * scale, box.width(), 32 * scale)
-        painter.setFont(look.font(TITLE, bold=True))
-        painter.setPen(tone_colour(f.tone, p))
-        painter.drawText(low, left | mid, f.value)
-        painter.setFont(look.font(LABEL))
-        painter.setPen(colour(p.ink if self.underMouse() else p.quiet))
-        rest = low.adjusted(value + 8, 6 * scale, 0, 0)
-        painter.drawText(rest, left | mid, fitting(shorter_and_shorter(f.rest), letters, rest.width()))
+        paint_sign(painter, SIGNS[self.mark], QRectF(box.right() - 6 - side, 18 * scale - side / 2, side, side), p)
+        painter.setFont(self.look.font(LABEL))
+        painter.setPen(colour(p.ink if self.underMouse() else p.worked_out))
+        low = QRectF(0, 34 * scale, box.width() - 6, 26 * scale)
+        painter.drawText(low, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter, self.text())
         if self.hasFocus():
             painter.setPen(QPen(colour(p.worked_out), 2))
-            painter.drawRoundedRect(box.adjusted(-3, 5, -1, -5), 4, 4)
+            painter.drawRoundedRect(box.adjusted(1, 5, -1, -5), 4, 4)
         painter.end()
-
-
-def shorter_and_shorter(words: str) -> list[str]:
-    """A figure's words, and with part after part left off from the end: the ± comes first, and is the last to go."""
-    cuts = [cut.start() for cut in re.finditer(", | · ", words)]
-    return [words, *(words[:at] for at in reversed(cuts))]
-
-
-def fitting(wordings: Sequence[str], letters: QFontMetricsF, room: float) -> str:
-    """The first of the wordings that has room, or the last one cut short."""
-    said = [wording for wording in wordings if wording] or [""]
-    whole = (wording for wording in said if letters.horizontalAdvance(wording) <= room)
-    return next(whole, "") or letters.elidedText(min(said, key=len), Qt.TextElideMode.ElideRight, room)
 
 
 class Strip(QWidget):
@@ -101,10 +69,18 @@ class Strip(QWidget):
         self.look = look
         self.setObjectName("band")
         self.setAccessibleName("Findings")
-        self.row = QHBoxLayout(self)
-        self.row.setContentsMargins(24, 0, 24, 0)
-        self.row.setSpacing(24)
         self.cells: list[Cell] = []
+        self.more = More(look, self)
+        self.at = self._count = 0
+        """Which part of the cells is in sight where not all are, and how many have a figure."""
+        self.row = QHBoxLayout()
+        self.row.setSpacing(APART)
+        across = QHBoxLayout(self)
+        across.setContentsMargins(SIDE, 2, SIDE - 6, 2)
+        across.setSpacing(APART)
+        across.addLayout(self.row, 1)
+        across.addWidget(self.more)
+        self.more.clicked.connect(self.turn_over)
         self.show_look(look)
 
     def sizeHint(self) -> QSize:
@@ -116,20 +92,66 @@ class Strip(QWidget):
             cell.clicked.connect(self._clicked)
             self.cells.append(cell)
             self.row.addWidget(cell, 1)
-        for cell, figure in zip(self.cells, figures, strict=False):
+            QWidget.setTabOrder(cell, self.more)
+        changed = self._count != len(figures)
+        self._count = len(figures)
+        for at, (cell, figure) in enumerate(zip(self.cells, figures, strict=False)):
             if cell.figure != figure:
                 cell.say(figure)
-        for at, cell in enumerate(self.cells):
-            cell.setVisible(at < len(figures))
-            self.row.setStretch(at, cell.sizeHint().width() if at < len(figures) else 0)
+                changed = True
+            self.row.setStretch(at, cell.sizeHint().width())
+        if changed:
+            self._share_out()
 
     def show_look(self, look: Look) -> None:
-        self.look = look
+        self.look = self.more.look = look
         self.setFixedHeight(self.sizeHint().height())
         for cell in self.cells:
             cell.look = look
             cell.updateGeometry()
             cell.update()
+        self._share_out()
+
+    # where room is short
+
+    def _parts(self) -> list[list[Cell]]:
+        """The cells, parted so that each part has room for all it has to say; in one where they can all say less."""
+        cells, room = self.cells[: self._count], self.width() - 2 * SIDE
+        if sum(cell.minimumSizeHint().width() + APART for cell in cells) - APART <= room:
+            return [cells]
+        room -= self.more.sizeHint().width() + APART
+        parts: list[list[Cell]] = [[]]
+        for cell in cells:
+            taken = sum(one.sizeHint().width() + APART for one in parts[-1])
+            if parts[-1] and taken + cell.sizeHint().width() > room:
+                parts.append([])
+            parts[-1].append(cell)
+        return parts
+
+    def _share_out(self) -> None:
+        """Show the cells there is room for, and tell how many are out of sight, and how bad it is."""
+        parts = self._parts()
+        self.at = min(self.at, len(parts) - 1)
+        shown = parts[self.at]
+        out = [cell for part in parts for cell in part if part is not shown]
+        for cell in self.cells:
+            if cell not in shown:
+                cell.hide()
+        for cell in shown:
+            cell.show()
+        marks = {cell.figure.mark for cell in out}
+        worst = next((mark for mark in WORST if mark in marks), WORST[-1])
+        self.more.say(len(out), worst, at_end=self.at == len(parts) - 1)
+        self.more.setVisible(bool(out))
+
+    def turn_over(self) -> None:
+        """To the next of the cells, or from the last back to the first."""
+        self.at = (self.at + 1) % len(self._parts())
+        self._share_out()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._share_out()
 
     def _clicked(self) -> None:
         cell = self.sender()

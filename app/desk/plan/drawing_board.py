@@ -17,7 +17,8 @@ from app.desk.plan.plan_answers import PlanAnswers
 from app.desk.plan.plan_widget import Plan
 from app.desk.plan.pointer import Pointer
 from app.desk.plan.pointer_notes import PointerNotes
-from app.desk.plan.told_in_words import ToldInWords
+from app.desk.plan.told.telling import tell_plans
+from app.desk.plan.told.told_in_words import ToldInWords
 from app.desk.plan.two_pictures import TwoPictures, timer
 from app.desk.plan.two_places import ENLARGED
 from app.desk.plan.value_line import ValueLine
@@ -41,6 +42,7 @@ class DrawingBoard(QWidget):
         super().__init__(parent)
         self.document, self.look = document, look
         self._as_printed = False
+        tell_plans()
         self.plan = _plan(Plan(look, parent=self), "Plan of the instrument", "plan")
         self.detail = _plan(Plan(look, detail=True, parent=self), f"Detail of {HOME}", "detail")
         self.answers = PlanAnswers(document)

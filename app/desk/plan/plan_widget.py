@@ -3,10 +3,10 @@
 It paints, and gives what the person does with mouse and keys to the pointer.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Protocol
 
-from PySide6.QtCore import QEvent, QMarginsF, QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QEvent, QMarginsF, QObject, QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
     QContextMenuEvent,
     QFocusEvent,
@@ -45,7 +45,9 @@ class TakesEvents(Protocol):
 
 
 class Plan(ViewWidget):
-    """Signals: `painted` after each picture."""
+    """Signals: `painted` after each picture. `things` stand for what is on it, one by one, and `thing_held` for what is
+    in hand, for who can't see it.
+    """
 
     painted = Signal()
 
@@ -55,6 +57,8 @@ class Plan(ViewWidget):
         self.pointer: TakesEvents | None = None
         self.paint_over: list[PaintOver] = []
         self.caption = ""
+        self.things: Sequence[QObject] = ()
+        self.thing_held: QObject | None = None
         self._drawing: Drawing | None = None
         self._says = ""
         self._points: tuple[tuple[str, XY], ...] = ()

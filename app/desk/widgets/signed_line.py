@@ -1,7 +1,7 @@
 """Words behind a sign, on as many lines as they need; pressing them goes to what they speak of."""
 
 from PySide6.QtCore import QRectF, QSize, Qt
-from PySide6.QtGui import QFont, QFontMetrics, QPainter, QPaintEvent, QPen, QResizeEvent, QTextOption
+from PySide6.QtGui import QFont, QFontMetrics, QPainter, QPaintEvent, QPen, QResizeEvent, QShowEvent, QTextOption
 from PySide6.QtWidgets import QAbstractButton, QWidget
 
 from app.desk.widgets.look import TEXT, Look, colour
@@ -34,8 +34,20 @@ class SignedLine(QAbstractButton):
 
     def make_room(self) -> None:
         """Room for all the words; the layouts of a hidden card keep the height of another width or text size."""
-        self.setMinimumHeight(self.heightForWidth(max(self.width(), 240)))
+        self.setMinimumHeight(self.heightForWidth(max(self._wide, 240)))
         self.updateGeometry()
+
+    @property
+    def _wide(self) -> int:
+        """Its width; while it is hidden that of what it will be shown in, for it was never laid out there."""
+        shown: QWidget | None = self
+        while shown is not None and not shown.isVisible():
+            shown = shown.parentWidget()
+        return self.width() if shown is None else shown.width()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self.make_room()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)

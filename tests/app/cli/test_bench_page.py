@@ -10,7 +10,7 @@ from app.cli import bench_page, layout_json
 from app.edit import placements
 from app.file import job_file, samples
 from geometry.findings import Finding
-from geometry.job import Job
+from geometry.job import Job, Nut
 from geometry.layout import Fit, Layout
 from geometry.work_out import work_out
 
@@ -187,3 +187,16 @@ def test_where_none_is_kept_nothing_is_compared() -> None:
     job, layout = worked("turned-left")
     assert "Beside" not in bench_page.page(job, layout)
     assert json.loads(layout_json.as_json(job, layout))["placements"] == []
+
+
+def test_saddle_and_nut_stand_under_each_string() -> None:
+    job, layout = worked("leaning-neck")
+    assert job.bridge is not None
+    thick = msgspec.structs.replace(job.bridge, thickness=9.5)
+    made = msgspec.structs.replace(job, nut=Nut(fret_height=1.0, bed=5.0), bridge=thick)
+    told = bench_page.page(made, work_out(made))
+    # derived: 12.5 over the top at treble, as read, less 9.5 of bridge
+    assert re.search(r"String 1 .*12\.50 ±0\.5 +3\.00 ±0\.6", told)
+    assert "Nut, mm" in told
+    assert all(len(line) <= bench_page.WIDTH for line in told.splitlines())
+    assert "Nut, mm" not in bench_page.page(job, layout)

@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QApplication
 from app.desk.cards.measure.measure_card import MeasureCard
 from app.desk.document.preferences import TEXT_SIZES
 from app.desk.frame.desk import Desk
-from app.desk.frame.strip import fitting
+from app.desk.frame.strip_cell import fitting
 from app.desk.widgets.look import LABEL, LIGHT, Look
 from tests.app.desk.conftest import OpenDesk, sample
 
@@ -22,6 +22,22 @@ def test_the_desk_fits_a_screen_of_1280_by_800_at_every_size(desk: Desk, size: f
         needs = desk.frame.minimumSizeHint()
         assert needs.width() <= 1280
         assert needs.height() <= 800
+
+
+@pytest.mark.parametrize(("wide", "high"), [(1366, 768), (1280, 800), (1920, 1080)])
+@pytest.mark.parametrize("size", [1.0, 2.0])
+def test_the_window_stays_as_low_as_it_was_from_job_to_job(
+    open_desk: OpenDesk, wide: int, high: int, size: float
+) -> None:
+    desk = open_desk(sample("one-slip"))
+    desk.preferences.set_text(size)
+    desk.frame.resize(wide, high)
+    for name in ("bolted-left", "one-slip", "redrilled-left", "turned-left-old-slot", "one-slip"):
+        desk.job_files.new(sample(name))
+        desk.cards.open("Measure")
+        for _ in range(3):
+            QApplication.processEvents()
+        assert desk.frame.height() == high, name
 
 
 @pytest.mark.parametrize("size", TEXT_SIZES)
@@ -55,6 +71,20 @@ def test_why_to_look_again_is_said_when_asked_where_room_is_scarce(open_desk: Op
     QApplication.processEvents()
     assert notes.look_again.body.isVisible()
     assert not notes.why_button.isVisible()
+
+
+def test_a_low_window_says_in_few_words_why_to_look_again(open_desk: OpenDesk) -> None:
+    desk = open_desk(sample("one-slip"))
+    desk.frame.resize(1366, 768)
+    desk.preferences.set_text(1.0)
+    QApplication.processEvents()
+    notes = desk.measure.notes
+    assert notes.look_again.body.isVisible()
+    assert notes.look_again.body.text() == "Reads 3.2 mm more than the others allow."
+    notes.why_button.click()
+    assert notes.look_again.body.text().startswith("Reads 3.2 mm more than the others allow: they say 42.3 ±")
+    notes.why_button.click()
+    assert notes.look_again.body.text() == "Reads 3.2 mm more than the others allow."
 
 
 @pytest.mark.parametrize(("wide", "high"), [(1280, 800), (1366, 768)])

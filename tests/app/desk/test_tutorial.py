@@ -31,7 +31,7 @@ from app.cli import command_line
 from app.desk.cards.findings_list import FindingLine
 from app.desk.frame.desk import Desk
 from app.desk.frame.steps import StepButton
-from app.desk.frame.strip import Cell
+from app.desk.frame.strip_cell import Cell
 from app.desk.plan.plan_widget import Plan
 from app.desk.widgets.choice import Tick
 from app.desk.widgets.look import LIGHT, Look, apply_look
@@ -330,7 +330,7 @@ def _check_distances(page: dict[str, str], paper: str) -> None:
     assert len(rows) > 3
     for row in rows:
         along, mm, pm = row["along"], row["mm"], row["±"]
-        line = f"{along} {mm} ±{pm} mm" if along.endswith("edge") else f"{row['from']} {row['to']} {mm} mm {pm}"
+        line = f"{along} {mm} ±{pm} mm" if along.endswith("edge") else f"{row['from']} {row['to']} {mm} mm ±{pm}"
         assert stands(line, paper), line
 
 

@@ -3,10 +3,11 @@
 import pytest
 from msgspec.structs import replace
 
-from app.edit import edits, held_entries, standing_entries, string_entries
+from app.edit import edits, held_entries, placements, standing_entries, string_entries
 from app.file import job_file, samples
 from geometry.job import Bridge, Floating, Job, NotAJob, Pins, Point, Strings, Tail
 from geometry.job.stringing import String
+from geometry.work_out import work_out
 
 
 def board() -> Job:
@@ -105,3 +106,22 @@ def test_what_is_heard_where_it_stands_needs_its_feet() -> None:
     assert heard.strings is not None
     assert [one.trial for one in heard.strings.heard] == ["today"]
     assert string_entries.heard(heard.strings.heard[0]).endswith("on the bridge as it stands today")
+
+
+def test_a_kept_placement_brings_its_bridge_and_tail_back() -> None:
+    path = samples.find("floating-five")
+    assert path is not None
+    job = job_file.read(path)
+    kept = placements.keep(job, work_out(job), "2026-03-14")
+    glued = replace(held_entries.hold(kept, "glue"), bridge=Bridge(), tail=None)
+    back = placements.bring_back(glued, "Placement 1")
+    assert (back.bridge, back.floating, back.tail) == (None, job.floating, job.tail)
+
+
+def test_a_glued_one_that_was_kept_takes_the_floating_ones_place() -> None:
+    path = samples.find("leaning-neck")
+    assert path is not None
+    job = job_file.read(path)
+    kept = placements.keep(job, work_out(job), "2026-03-14")
+    standing = held_entries.hold(kept, "strings")
+    assert placements.bring_back(standing, "Placement 1").bridge == job.bridge

@@ -106,7 +106,8 @@ def test_signs_of_a_finished_job() -> None:
     measured = replace(job.strings, list=tuple(replace(s, stretch_ratio=25.0) for s in job.strings.list))
     finished = replace(job, strings=measured)
     found = progress.steps(finished, work_out(finished))
-    assert (found["Measure"], found["Strings"], found["Sheets"]) == ("done", "done", "done")
+    assert (found["Measure"], found["Strings"]) == ("done", "done")
+    assert found["Sheets"] == "estimated or unchecked"  # the slot waits: filing its thin saddle takes up nothing
 
 
 @pytest.mark.parametrize(

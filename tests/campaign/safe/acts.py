@@ -249,6 +249,7 @@ def run(count: int, seed: int) -> Outcome:
         tempfile.TemporaryDirectory() as folder,
         mock.patch.dict(os.environ, OFFSQUARE_SETTINGS=str(Path(folder) / "settings" / "settings.json")),
         mock.patch.object(QFileDialog, "getExistingDirectory", return_value=""),
+        mock.patch.object(QFileDialog, "getOpenFileName", return_value=("", "")),
         mock.patch.object(sys, "excepthook", caught),
     ):
         acting = Acting(random.Random(seed), Path(folder))

@@ -12,7 +12,8 @@ from export.drawing.marks import Text
 from export.errors import ExportError
 from export.machine.machine_file import ENLARGED, MachineSettings, machine_drawing
 from export.records import Figure, Stamp
-from export.templates import TEMPLATES, job_tables, nut, sheets, solid_tables, solid_views
+from export.templates import TEMPLATES, job_tables, nut, sheets
+from export.templates.blanks import solid_tables, solid_views
 from geometry.findings import Finding
 from geometry.job import Job, Nut
 from geometry.layout import XY, Layout
@@ -176,6 +177,15 @@ def test_a_blank_of_unknown_height_is_marked_and_not_cut() -> None:
     found = figure("saddle-blank", shallow, work_out(shallow))
     assert {mark.purpose for mark in found.marks if mark.of == "saddle front"} == {"mark"}
     assert any("add your slot's depth" in note for note in found.notes)
+
+
+def test_a_bridge_known_at_one_side_alone_draws_no_bridges_top() -> None:
+    job = asked()
+    assert job.bridge is not None
+    one_side = replace(job, bridge=replace(job.bridge, thickness=(9.5, None)))
+    drawn = {mark.of for mark in figure("saddle-blank", one_side, work_out(one_side)).marks}
+    assert "bridge top" not in drawn
+    assert "bridge top" in {mark.of for mark in figure("saddle-blank", job, work_out(job)).marks}
 
 
 def test_a_nut_whose_bottoms_wait_has_its_places_all_the_same() -> None:

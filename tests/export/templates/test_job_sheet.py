@@ -20,6 +20,7 @@ from geometry.job import Bridge, Job, Pins
 from geometry.job.sides import Side
 from geometry.layout import Layout, Margin, Margins, Metal, Where
 from geometry.placed.from_nut import from_nut
+from geometry.proof import prove
 from geometry.work_out import work_out
 from tests.export import readers
 
@@ -91,7 +92,7 @@ def test_the_angles_plus_minus_is_rounded_up(job: Job, layout: Layout, pm95: flo
 
 
 def test_checks_have_a_box_and_a_line(job: Job, layout: Layout) -> None:
-    rows = job_tables.checks(job, layout)
+    rows = job_tables.checks(job, layout, proved=False)
     assert rows[0] == ["board end, treble edge", "bridge front, treble edge", "186.0 mm", "0.4", "[]", ""]
     assert len(rows) == 4
 
@@ -281,7 +282,7 @@ def test_margins_stand_among_the_checks_and_the_bridges_place_among_the_results(
     by_hand = {job.bass_or_treble(side): mm for side, mm in (("left", "3.0"), ("right", "3.5"))}
     both = f"{by_hand['bass']} ; {by_hand['treble']} mm"
     # the ± is rounded up: never better than it is
-    assert job_tables.checks(job, known)[-3:] == [
+    assert job_tables.checks(job, known, proved=False)[-3:] == [
         ["outer strings, bass ; treble", f"board's edge at {place}", both, "0.3", "[]", ""]
         for place in ("the nut", "fret 12", "the board end")
     ]
@@ -301,14 +302,14 @@ def test_what_no_reading_checks_across_the_neck_says_so(job: Job, layout: Layout
     )
     bridge = msgspec.structs.replace(layout.bridge, corners_pm95=((0.8, 0.1),), across_checked=False)
     known = msgspec.structs.replace(layout, margins=Margins(left=(3.0,), right=(3.0,), at=margins), bridge=bridge)
-    assert job_tables.checks(job, known)[-1][1] == "board's edge at the nut, not checked"
+    assert job_tables.checks(job, known, proved=False)[-1][1] == "board's edge at the nut, not checked"
     place = next(row for row in job_tables.results(job, known) if row[0].startswith("The bridge's place"))
     assert place[-1] == "along the neck; ±0.1 mm across it, not checked"
 
 
 def test_margins_are_not_told_twice(job: Job, layout: Layout) -> None:
     extra = msgspec.structs.replace(layout.checks[0], code="margin.nut.bass")
-    rows = job_tables.checks(job, msgspec.structs.replace(layout, checks=(*layout.checks, extra)))
+    rows = job_tables.checks(job, msgspec.structs.replace(layout, checks=(*layout.checks, extra)), proved=False)
     assert len(rows) == len(layout.checks)
 
 
@@ -386,3 +387,28 @@ def test_the_picture_goes_to_a_new_page_where_it_does_not_fit(left: float, page:
 def test_a_wide_picture_keeps_8_mm_on_both_sides() -> None:
     flow = Flow(Box(10.0, 10.0, 210.0, 290.0))
     assert _room(flow, Box(0.0, 0.0, 400.0, 50.0), 52.0)[2] == pytest.approx((200.0 - 16.0) / 400.0)
+
+
+def leaning() -> tuple[Job, Layout]:
+    path = samples.find("leaning-neck")
+    assert path is not None
+    found = job_file.read(path)
+    return found, work_out(found)
+
+
+def test_the_band_of_a_distance_of_the_proof_is_called_good_within(stamp: Stamp) -> None:
+    job, layout = leaning()
+    rows = job_tables.proof_rows(job, prove(job, "clamped"))
+    assert rows
+    assert all(row[3].startswith("±") for row in rows)
+    said = words(job_sheet(job, layout, stamp))
+    assert said.index("Check before the glue") < said.index("good within") < said.index("Strings beside the board")
+
+
+def test_figures_that_have_a_page_of_their_own_fill_it(stamp: Stamp) -> None:
+    """All but a third of it (what is beautiful; no source)."""
+    last = job_sheet(*leaning(), stamp)[-1]
+    assert "Figures" in words((last,))
+    heights = [mark.shape.at[1] for mark in last.drawing.marks if isinstance(mark.shape, Text)]
+    foot = min(heights)
+    assert min(y for y in heights if y > foot + 5) - foot < (max(heights) - foot) / 3

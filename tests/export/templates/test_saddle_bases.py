@@ -3,14 +3,17 @@
 import datetime
 from pathlib import Path
 
+import pdfplumber
 import pytest
 from msgspec.structs import replace
 
 from app.file import export_job, job_file
+from export import cautions
 from export.drawing.marks import Circle, Line, Mark, Text
+from export.drawing.typeface import shown
 from export.errors import ExportError
 from export.paper.lay_sheets import Stamp
-from export.templates import TEMPLATES, saddle_bases, sheets
+from export.templates import TEMPLATES, job_tables, saddle_bases, sheets
 from geometry.job import Bridge, Job, Sheets
 from geometry.layout import SeparatePlan
 from geometry.work_out import work_out
@@ -175,3 +178,25 @@ def test_no_words_of_the_sheets_lie_on_each_other_where_the_strings_are() -> Non
     ]
     overlaps = [(a, b) for k, (a, one) in enumerate(boxes) for b, other in boxes[:k] if one.meets(other)]
     assert not overlaps
+
+
+@pytest.mark.parametrize("name", ["saddle-bases", "saddle-bases-back"])
+@pytest.mark.parametrize("paper", ["A4", "A5"])
+def test_every_page_carries_its_cautions(name: str, paper: str, tmp_path: Path) -> None:
+    job = replace(sample(), sheets=Sheets(templates=(name,), paper=paper))
+    file = _written(job, tmp_path)[f"{name}.pdf"]
+    assert cautions.of_template(name)
+    with pdfplumber.open(file) as pdf:
+        for page in pdf.pages:
+            said = " ".join(word["text"] for word in page.extract_words(use_text_flow=True))
+            for caution in cautions.of_template(name):
+                assert shown(caution) in said
+
+
+def test_the_steps_that_drill_say_what_can_hurt() -> None:
+    steps = job_tables.steps(sample(), work_out(sample()))
+    drilling = [step for step in steps if step.startswith(("Drill", "Turn the body over"))]
+    assert len(drilling) == 3
+    assert all("wear eye protection" in step and "magnet" in step for step in drilling)
+    assert any("Take the electrics off their supply" in step for step in steps)
+    assert "watch the base" in steps[-1]

@@ -61,7 +61,7 @@ def test_a_saddle_that_moves_a_millimetre_back() -> None:
         assert of(found, f"corner.back.{side}").along == pytest.approx(1.0, abs=2e-4)
         assert of(found, f"check.end.bridge.{side}").along == pytest.approx(1.0, abs=1e-3)
     told = {row[0]: row[3] for row in rows(asked(), found)}
-    assert told["Nut to saddle, bass string"] == "1.0 mm farther, 2.7 cents flatter"
+    assert told["Nut to saddle line, bass"] == "1.0 mm farther, 2.7 cents flatter"
     assert told["Bridge, front treble corner"] == "1.0 mm farther"
     assert told["Board end to bridge front, bass edge"] == "1.0 mm longer"
 
@@ -202,7 +202,7 @@ def test_an_inch_job_tells_what_a_rule_of_64ths_shows() -> None:
     for moved, told in ((0.15, "0.4 cents flatter"), (0.3, "1/64 in farther, 0.8 cents flatter")):
         now = replace(asked(strings=six(4.0 + moved, 2.0 + moved)), unit="in")
         said = {row[0]: row[3] for row in rows(now, beside(now, asked()))}
-        assert said["Nut to saddle, bass string"] == told
+        assert said["Nut to saddle line, bass"] == told
 
 
 @pytest.mark.parametrize(("hand", "bass"), [("right", "right"), ("left", "left")])

@@ -5,7 +5,7 @@ import pytest
 from scipy.optimize import minimize
 
 from geometry.frame import Array
-from geometry.saddle.best_line import best_line
+from geometry.saddle.best_line import TIE, best_line
 
 Y = np.array([27.0, 16.0, 5.0, -5.0, -16.0, -27.0])
 WANTED = np.array([1.7, 3.3, 1.8, 2.4, 3.5, 5.3])
@@ -77,3 +77,19 @@ def test_mirrored_strings_get_the_mirrored_line() -> None:
     there, here = best_line(Y, WANTED, None, 1.5, 0.3), best_line(-Y, WANTED, None, 1.5, 0.3)
     assert here.slope == pytest.approx(-there.slope)
     assert here.stays == pytest.approx(there.stays)
+
+
+@pytest.mark.parametrize("seed", [*range(60), 96, 358, 620, 1077, 1155])
+def test_the_sum_has_no_slope_where_it_is_least(seed: int) -> None:
+    """derived: a convex sum is least where its slopes, Σ (outside + TIE × off) and the same times y, are nought. The
+    last five seeds are jagged strings on which whole steps go to and fro for ever.
+    """
+    chance = np.random.default_rng(seed)
+    count = int(chance.integers(3, 8))
+    y, wanted = np.linspace(28.0, -28.0, count), 640.0 + chance.uniform(0.0, 4.0, count)
+    thickness, peak = float(chance.uniform(0.5, 3.0)), float(chance.uniform(0.0, 1.0))
+    found = best_line(y, wanted, None, thickness, peak)
+    off = wanted - found.at - found.slope * y
+    pulls = off - np.clip(off, -peak * thickness, (1 - peak) * thickness) + TIE * off
+    assert pulls.sum() == pytest.approx(0.0, abs=1e-8)
+    assert pulls @ y == pytest.approx(0.0, abs=1e-6)

@@ -23,7 +23,7 @@ def places(seed: int, count: int) -> tuple[Array, Array]:
 
 def left_over(y: Array, wanted: Array, thick: float) -> Array:
     """What stays outside a straight saddle of that thickness, peaking in its middle, by a search of another kind: the
-    same sum of squares (outside the room, and inside it by a thousandth) brought down without knowing its slopes.
+    same sum of squares (outside the room, and a thousandth of it all) brought down without knowing its slopes.
     """
     if len(y) == 1:
         return np.zeros(1)
@@ -35,7 +35,7 @@ def left_over(y: Array, wanted: Array, thick: float) -> Array:
 
     def cost(line: Array) -> float:
         off = wanted - line[0] - line[1] * y
-        return float((outside(line) ** 2).sum() + TIE * (np.clip(off, -thick / 2, thick / 2) ** 2).sum())
+        return float((outside(line) ** 2).sum() + TIE * (off**2).sum())
 
     found = minimize(cost, [at, lean], method="Nelder-Mead", options={"xatol": 1e-9, "fatol": 1e-14, "maxiter": 4000})
     return np.asarray(outside(found.x))

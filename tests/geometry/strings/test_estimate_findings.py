@@ -19,14 +19,14 @@ def test_wound_steel_says_that_nothing_checks_it() -> None:
     assert [(f.code, f.grade) for f in found] == [("strings.wound", "look"), ("strings.ends", "good")]
     assert "strings 3, 4, 5 and 6" in found[0].text
     assert "no measured figure for wound steel" in found[0].text
-    assert "uncertain by 2.4 mm" in found[0].text
+    assert "one such string alone is then sure to ±2.4 mm; the saddle's own ± is" in found[0].text
 
 
 def test_plain_steel_says_that_nobody_tried_how_its_ends_hold() -> None:
     found = estimate_findings(Strings(list=SETS["steel 12-54"].strings[:2]), NAMES[:2], [0.8, 1.4])
     assert [(f.code, f.grade) for f in found] == [("strings.ends", "look")]
     assert "strings 1 and 2" in found[0].text
-    assert "uncertain by 1.4 mm" in found[0].text
+    assert "one such string alone is then sure to ±1.4 mm" in found[0].text
 
 
 def test_a_measured_stretch_ratio_needs_no_excuse() -> None:

@@ -41,7 +41,7 @@ class PlacementsPart(QWidget):
         inner.setContentsMargins(0, 0, 0, 0)
         inner.setSpacing(8)
         inner.addWidget(label(ABOUT, "label", self.body))
-        keeps = "Keeps slot, bridge, pins, scar and check distances as they are now, with the settings that made them"
+        keeps = "Keeps saddle, bridge, scar and check distances as they are now, with the settings that made them"
         self.keep_button = make_button("Keep this placement", keeps, self.body)
         self.keep_button.clicked.connect(self.keep)
         self.wrong = label("", "wrong", self.body)

@@ -199,10 +199,13 @@ class MeasureCard(Card):
         # how the chosen reading is taken, and which to take next, come before what nobody has done yet
         if self._cramped or (self._brief and self.notes.advises):
             found = [finding for finding in found if finding.code != "board.unlooked"]
-        self.findings.show_found(found)
+        again = look_again(job, layout)
+        if again[0]:
+            self.findings.show_found(found)  # what goes makes room first, or the window would grow
         suspects = [row.reading.id for row in rows if row.suspect]
         coarse = layout is not None and layout.survey.verdict == "coarse"
-        self.notes.say_look_again(*look_again(job, layout), len(suspects), coarse=coarse)
+        self.notes.say_look_again(*again, len(suspects), coarse=coarse)
+        self.findings.show_found(found)
         self.notes.say_64ths(0 if self._cramped else len(self.commands.in_64ths))
 
     def _say_chosen(self) -> None:

@@ -1,5 +1,7 @@
 """What the Measure card says under its table: an entry that cannot be, what to look at again or to measure next."""
 
+import re
+
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
@@ -29,7 +31,7 @@ class MeasureNotes(QWidget):
         self.wrong, self.look_again, self.next = (Note(look, self) for _ in range(3))
         self.reading: Reading | None = None
         """The reading that might be next."""
-        self._room, self._brief = True, False
+        self._room, self._brief, self._why = True, False, ""
         self.go_button = plain_button("Go to it", "Takes the reading in hand", self.look_again)
         self.out_button = plain_button("Strike it out", "Takes the reading out of the fit", self.look_again)
         self.coarse_button = plain_button(
@@ -91,17 +93,23 @@ class MeasureNotes(QWidget):
         self.tools_button.setVisible(count > 0)
 
     def make_room(self, room: bool, *, brief: bool) -> None:
-        """Whether there is room for what might be measured next. `brief`: why to look again is said when asked."""
+        """Whether there is room for what might be measured next. `brief`: why to look again is said in a few words, or
+        where there is no room at all when asked; then the rest of it.
+        """
         self._room, self._brief = room, brief
         self.next.setVisible(room and bool(self.next.head.text()))
         self._tell_why()
 
     def _tell_why(self) -> None:
-        self.why_button.setVisible(self._brief and bool(self.look_again.body.text()))
-        self.look_again.body.setVisible(not self._brief or self.why_button.isChecked())
+        few = f"{re.split(r'[:;.](?: |$)', self._why, maxsplit=1)[0]}." if self._why else ""
+        whole = not self._brief or self.why_button.isChecked()
+        self.look_again.say(self.look_again.head.text(), self._why if whole else few, "look")
+        self.look_again.body.setVisible(bool(self._why) and (whole or self._room))
+        self.why_button.setVisible(self._brief and bool(self._why) and not (self._room and few == self._why))
 
     def say_look_again(self, head: str, body: str, suspects: int, *, coarse: bool = False) -> None:
-        self.look_again.say(head, body, "look")
+        self._why = body
+        self.look_again.say(head, self.look_again.body.text(), "look")
         self.coarse_button.setVisible(coarse)
         self._tell_why()
         self.go_button.setVisible(suspects > 0)

@@ -16,6 +16,14 @@ ROW, LEAST = 22.5, 24
 """A line's height at text scale 1, and the least that a finger or a pen can be asked to hit (WCAG 2.2, 2.5.8)."""
 
 
+WIDE = {VALUE_AT: 76, TOOL: 50, FITS: 56}
+"""How wide the columns beside the names are, in pixels at text scale 1."""
+NAMES = 140
+"""The least room for names beside which the tool has a column, in the same pixels: “String over fret 12, bass” in bold
+(measured).
+"""
+
+
 class ReadingTable(QTableView):
     """The table itself. Signals: `reading_chosen` with the reading's id when another line is chosen, empty on a
     group's; `pasted`; `full` when Enter found no reading that still waits; `tool_pressed` with the place of its cell.
@@ -61,10 +69,16 @@ class ReadingTable(QTableView):
         head = self.horizontalHeader()
         head.setMinimumSectionSize(24)
         head.setSectionResizeMode(READING, QHeaderView.ResizeMode.Stretch)
-        for column, wide in ((VALUE_AT, 76), (TOOL, 50), (FITS, 56)):
+        for column, wide in WIDE.items():
             head.setSectionResizeMode(column, QHeaderView.ResizeMode.Fixed)
             head.resizeSection(column, round(wide * scale))
+        self._make_room()
         self.viewport().update()
+
+    def _make_room(self) -> None:
+        """Where names would be cut short the tool gives way: it is told of the reading in hand under the table."""
+        names = self.viewport().width() / self.cells.look.text_scale - sum(WIDE.values())
+        self.setColumnHidden(TOOL, names < NAMES)
 
     @property
     def at(self) -> int:
@@ -169,6 +183,7 @@ class ReadingTable(QTableView):
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Notes that come up below leave less room: the chosen reading stays visible."""
         super().resizeEvent(event)
+        self._make_room()
         if self.currentIndex().isValid():
             self.scrollTo(self.currentIndex())
 

@@ -1,6 +1,13 @@
-"""The strip: where room is short the ± of a figure is the last to go."""
+"""The strip: where room is short the ± of a figure is the last to go, and nothing is lost."""
 
-from app.desk.frame.strip import shorter_and_shorter
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QApplication
+
+from app.desk.document.preferences import TEXT_SIZES
+from app.desk.frame.desk import Desk
+from app.desk.frame.strip_cell import Cell, shorter_and_shorter
+from tests.app.desk.conftest import OpenDesk, press, sample
 
 
 def test_parts_are_left_off_from_the_end() -> None:
@@ -10,3 +17,72 @@ def test_parts_are_left_off_from_the_end() -> None:
 
 def test_cents_go_before_millimetres() -> None:
     assert shorter_and_shorter("±2.3 mm · 5.9 cents · not settled")[1:] == ["±2.3 mm · 5.9 cents", "±2.3 mm"]
+
+
+def shown_at(open_desk: OpenDesk, job: str, wide: int, high: int, size: float) -> Desk:
+    desk = open_desk(sample(job))
+    desk.frame.resize(wide, high)
+    desk.preferences.set_text(size)
+    for _ in range(4):
+        QApplication.processEvents()
+    assert (desk.frame.width(), desk.frame.height()) == (wide, high)
+    return desk
+
+
+def whole(cell: Cell) -> bool:
+    """Whether all of a cell is in sight, and says its figure with its ± in words that are not cut."""
+    title, rest = cell.words
+    said = cell.figure.rest == rest or rest in shorter_and_shorter(cell.figure.rest)
+    return cell.isVisible() and said and title in (cell.figure.title, cell.figure.short)
+
+
+@pytest.mark.parametrize("size", TEXT_SIZES)
+@pytest.mark.parametrize(("wide", "high"), [(1280, 800), (1366, 768), (1920, 1080)])
+@pytest.mark.parametrize("job", ["one-slip", "bolted-left", "leaning-neck"])
+def test_every_figure_is_there_whole_or_a_press_away(
+    open_desk: OpenDesk, job: str, wide: int, high: int, size: float
+) -> None:
+    strip = shown_at(open_desk, job, wide, high, size).strip
+    cells = strip.cells[: strip._count]
+    met = {cell.figure.title for cell in cells if whole(cell)}
+    assert strip.more.isVisible() == (len(met) < len(cells))
+    presses = 0
+    while len(met) < len(cells) and presses < len(cells):
+        strip.more.click()
+        QApplication.processEvents()
+        met |= {cell.figure.title for cell in cells if whole(cell)}
+        presses += 1
+    assert met == {cell.figure.title for cell in cells}
+    assert presses <= 3
+
+
+def test_what_is_out_of_sight_is_counted_with_the_worst_of_its_signs(open_desk: OpenDesk) -> None:
+    strip = shown_at(open_desk, "one-slip", 1366, 768, 2.0).strip
+    out = [cell for cell in strip.cells if not cell.isVisible()]
+    assert strip.more.text() == f"{len(out)} more"
+    assert any(cell.figure.mark == "look" for cell in out)
+    assert strip.more.accessibleName() == f"{len(out)} more findings, look again"
+
+
+def test_the_tab_key_leads_to_the_figures_out_of_sight(open_desk: OpenDesk) -> None:
+    desk = shown_at(open_desk, "one-slip", 1366, 768, 2.0)
+    strip = desk.strip
+    shown = [cell for cell in strip.cells if cell.isVisible()]
+    shown[0].setFocus(Qt.FocusReason.TabFocusReason)
+    for _ in shown:
+        press(QApplication.focusWidget() or shown[0], Qt.Key.Key_Tab)
+    assert QApplication.focusWidget() is strip.more
+    press(strip.more, Qt.Key.Key_Space)
+    assert not any(cell.isVisible() for cell in shown)
+    assert all(whole(cell) for cell in strip.cells if cell.isVisible())
+    assert QApplication.focusWidget() is strip.more
+
+
+def test_after_the_last_the_first_are_shown_again(open_desk: OpenDesk) -> None:
+    strip = shown_at(open_desk, "bolted-left", 1366, 768, 2.0).strip
+    while strip.more.text() != "Back":
+        strip.more.click()
+        QApplication.processEvents()
+    strip.more.click()
+    assert whole(strip.cells[0])
+    assert strip.more.text() != "Back"

@@ -2,7 +2,7 @@
 
 from export.cautions import Step
 from export.paper.flow import Column
-from export.templates.solid_views import fine, with_pm
+from export.templates.blanks.solid_views import fine, with_pm
 from geometry.job import Job
 from geometry.layout import Layout
 

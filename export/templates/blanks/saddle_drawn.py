@@ -8,8 +8,8 @@ from export.drawing.marks import XY, Mark
 from export.errors import ExportError
 from export.hole_table import Table
 from export.records import Figure, Stamp
-from export.templates import solid_views
-from export.templates.solid_views import View, fine, in_rows, with_pm
+from export.templates.blanks import solid_views
+from export.templates.blanks.solid_views import View, fine, in_rows, with_pm
 from geometry.job import Job
 from geometry.layout import Layout, SaddleBlank, SaddleString
 from geometry.units import Unit, named, said_pm, said_roughly
@@ -64,9 +64,11 @@ def _high(blank: SaddleBlank, string: SaddleString) -> XY:
 
 
 def _depth(blank: SaddleBlank) -> float | None:
-    """How deep the slot is."""
+    """How deep the slot is, where heights count from its floor."""
     first = blank.strings[0]
-    return None if first.whole is None or first.over_bridge is None else first.whole[0] - first.over_bridge[0]
+    if blank.floor != "slot" or first.whole is None or first.over_bridge is None:
+        return None
+    return first.whole[0] - first.over_bridge[0]
 
 
 def _front(job: Job, blank: SaddleBlank, view: View) -> list[Mark]:

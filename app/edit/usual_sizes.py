@@ -1,0 +1,36 @@
+"""Usual sizes in the job's unit. The records' own are in mm; a job in inches begins with what its rules show: 64ths,
+32nds from half an inch, 16ths from two inches.
+"""
+
+from fractions import Fraction
+from typing import TypeVar
+
+import msgspec
+
+from geometry.units import MM_PER, Length, Unit
+
+T = TypeVar("T", bound=msgspec.Struct)
+FINENESS = ((2.0, 16), (0.5, 32), (0.0, 64))
+"""From so many inches on a size is told in such parts of one (common practice, no source)."""
+
+
+def usual(record: T, unit: Unit) -> T:
+    """The record as it is begun in a job of that unit: its lengths that are numbers as a rule of inches shows them."""
+    if unit != "in":
+        return record
+    fields = {field.name: getattr(record, field.name) for field in msgspec.structs.fields(record) if is_length(field)}
+    inches = {name: in_inches(size) for name, size in fields.items() if isinstance(size, float) and size}
+    return msgspec.structs.replace(record, **inches)
+
+
+def is_length(field: msgspec.structs.FieldInfo) -> bool:
+    """Whether a record's field is a length."""
+    return field.type in (Length, Length | None)
+
+
+def in_inches(size: float) -> str:
+    """A size (mm) as a rule of inches shows it: 3.0 is “1/8 in”, 152.0 “6 in”."""
+    inches = size / MM_PER["in"]
+    parts = next(parts for least, parts in FINENESS if abs(inches) >= least)
+    whole, part = divmod(max(Fraction(round(inches * parts), parts), Fraction(1, parts)), 1)
+    return " ".join([*([str(whole)] if whole or not part else []), *([str(part)] if part else []), "in"])

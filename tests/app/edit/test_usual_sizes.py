@@ -1,0 +1,49 @@
+"""A job in inches begins with sizes that a rule of inches shows."""
+
+import re
+
+import pytest
+
+from app.edit import bridge_entries
+from app.edit.new_job import begin
+from app.edit.usual_sizes import in_inches, is_length, usual
+from geometry.job import Bridge, Choosing, Headstock, Job, Pins, Saddle, Sheets, Tuners
+from geometry.units import Unit, mm
+
+
+@pytest.mark.parametrize(
+    ("size", "said"),
+    # derived: 3/25.4 = 7.6/64, 5.5/25.4 = 13.9/64, 26/25.4 = 32.8/32, 152/25.4 = 95.7/16, 0.1/25.4 is under a 64th
+    [(3.0, "1/8 in"), (5.5, "7/32 in"), (26.0, "1 1/32 in"), (152.0, "6 in"), (0.1, "1/64 in")],
+)
+def test_as_a_rule_of_inches_shows_it(size: float, said: str) -> None:
+    assert in_inches(size) == said
+
+
+@pytest.mark.parametrize("kind", [Bridge, Saddle, Pins, Sheets, Choosing, Tuners])
+def test_no_millimetres_stand_ready_in_a_job_in_inches(kind: type) -> None:
+    import msgspec
+
+    begun = usual(kind(), "in")
+    lengths = [field.name for field in msgspec.structs.fields(kind) if is_length(field)]
+    assert lengths
+    for name in lengths:
+        size, own = getattr(begun, name), getattr(kind(), name)
+        assert size is None or size == 0 or re.fullmatch(r"(\d+ )?(\d+/\d+ )?in", size), name
+        assert size is None or mm(size) == pytest.approx(mm(own), abs=25.4 / 16)
+
+
+@pytest.mark.parametrize("unit", ["mm", "cm"])
+def test_metric_jobs_begin_as_ever(unit: Unit) -> None:
+    assert usual(Bridge(), unit) == Bridge()
+    assert begin(unit=unit).sheets == Sheets()
+
+
+def test_the_bridge_is_begun_in_inches() -> None:
+    job = bridge_entries.begin(begin(unit="in"))
+    assert job.bridge is not None
+    assert job.bridge.pins is not None
+    assert job.saddle is not None
+    assert (job.bridge.length, job.bridge.pins.diameter, job.saddle.thickness) == ("6 in", "13/64 in", "1/8 in")
+    assert bridge_entries.pins_of("diameter")(Job(unit="in")) == "13/64 in"
+    assert usual(Headstock(), "in") == Headstock()

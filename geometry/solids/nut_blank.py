@@ -114,7 +114,9 @@ def _over_frets(job: Job, nut: Nut, states: PerturbedStates, strings: OnStrings)
     ready = strings.wanted.ready
     assert job.strings is not None
     nominal = ready.places.nominal
-    known = known_heights(job.strings, job.bass == "left", nominal, measured_action(states), False, action_sd(states))
+    known = known_heights(
+        job.strings, job.bass == "left", ready.places.board, measured_action(states), False, action_sd(states)
+    )
     wanted, typed = [], []
     for column, over in enumerate(nut.over_fret1):
         wanted.append(float(known.over[0, column]) if over is None else mm(over))

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from typing import Any
 
-from app.edit import edits
+from app.edit import edits, saddle_that_goes
 from app.edit.edits import Get, Put, replace
 from geometry.bridge.how_held import HOW_HELD
 from geometry.job import Floating, Held, Job, Separate
@@ -29,7 +29,10 @@ def hold(job: Job, how: Held) -> Job:
     if how in _BLOCKS:
         name, usual = _BLOCKS[how]
         without[name] = usual()
-    return replace(job, **without)
+    saddle = saddle_that_goes.in_one_piece(job.saddle) if how != "glue" else job.saddle
+    if how == "screws" and saddle is not None:
+        saddle = replace(saddle, made="one")
+    return replace(job, saddle=saddle, **without)
 
 
 def field(block: str, name: str) -> tuple[Get, Put]:

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from typing import Any
 
-from app.edit import edits
+from app.edit import edits, saddle_that_goes
 from app.edit.edits import Get, Put, replace
 from app.edit.new_job import TIED
 from app.edit.usual_sizes import usual
@@ -167,6 +167,8 @@ def has_slot(job: Job) -> bool:
 
 
 def put_has_slot(job: Job, on: bool) -> Job:
+    if on:
+        job = replace(job, saddle=saddle_that_goes.in_one_piece(job.saddle))
     return put(job, "bridge", slot_front=SlotFront(left=USUAL_FRONT, right=USUAL_FRONT) if on else None)
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from typing import Any
 
-from app.edit import edits
+from app.edit import edits, saddle_that_goes
 from app.edit.edits import Get, Put, replace
 from app.edit.usual_sizes import usual
 from geometry.bridge.how_held import HOW_HELD
@@ -32,7 +32,10 @@ def hold(job: Job, how: Held) -> Job:
         without[name] = usual(make(), job.unit)
     if job.sheets.templates == _usual_templates(job.held):
         without["sheets"] = replace(job.sheets, templates=_usual_templates(how))
-    return replace(job, **without)
+    saddle = saddle_that_goes.in_one_piece(job.saddle) if how != "glue" else job.saddle
+    if how == "screws" and saddle is not None:
+        saddle = replace(saddle, made="one")
+    return replace(job, saddle=saddle, **without)
 
 
 def _usual_templates(how: Held) -> tuple[str, ...]:

@@ -4,7 +4,7 @@ import re
 from collections.abc import Callable
 from typing import Any, Literal
 
-from app.edit import edits
+from app.edit import edits, saddle_that_goes
 from app.edit.edits import Get, Put, replace
 from geometry import units, words
 from geometry.job import Action, Frets, Heard, Job, NotAJob, Spread, String, Strings
@@ -40,7 +40,8 @@ def block(job: Job) -> Strings:
 
 def put(job: Job, **fields: Any) -> Job:
     """Some fields of the strings block changed."""
-    return edits.in_block(job, "strings", Strings, **fields)
+    strings = replace(job.strings or Strings(), **fields)
+    return replace(job, strings=strings, saddle=saddle_that_goes.with_strings(job.saddle, job.strings, strings))
 
 
 def put_string(job: Job, at: int, **fields: Any) -> Job:

@@ -199,9 +199,15 @@ class Form:
 
         def chose(at: int) -> None:
             said = f"{_small(name)}: {box.itemText(at)}"
-            document.edit(said, put(document.job, box.itemData(at)))
+            try:
+                document.edit(said, put(document.job, box.itemData(at)))
+            except NotAJob as error:
+                show()
+                wrong.setText(f"{error}.")
+                wrong.show()
 
         def show() -> None:
+            wrong.hide()
             at = box.findData(get(document.job))
             if at != box.currentIndex():
                 box.setCurrentIndex(at)
@@ -214,6 +220,8 @@ class Form:
         row.addWidget(label, 1)
         row.addWidget(box)
         self._stack(row, says)
+        wrong = words("", "wrong", self.parent)
+        self.column.addWidget(wrong)
         self._shows.append(show)
         show()
         return box

@@ -5,6 +5,9 @@ from PySide6.QtWidgets import QLabel
 
 from app.desk.cards.bridge.bridge_card import BridgeCard
 from app.desk.frame.desk import Desk
+from app.edit import bridge_entries, held_entries, string_entries
+from app.edit.edits import replace
+from geometry.job import Job
 from tests.app.desk.conftest import OpenDesk, choose, field, fill, sample
 
 
@@ -98,3 +101,40 @@ def test_places_are_not_looked_for_with_several_slots(card: BridgeCard) -> None:
     choose(card, "Is the saddle one piece?", "two pieces, each in its slot")
     card.glued.choice.search()
     assert card.glued.choice.says.text().startswith("Places are not looked for while the saddle is of several pieces")
+
+
+def test_more_saddles_than_strings_is_said_under_the_choice(open_desk: OpenDesk) -> None:
+    job = sample("leaning-neck")
+    assert job.strings is not None
+    desk = open_desk(replace(job, strings=replace(job.strings, list=job.strings.list[:2])))
+    desk.cards.open("Bridge")
+    choose(desk.card, "Is the saddle one piece?", "three pieces, each in its slot")
+    assert desk.document.job.saddle is not None
+    assert desk.document.job.saddle.made == "one"
+    said = [label.text() for label in desk.card.findChildren(QLabel) if label.isVisibleTo(desk.card)]
+    assert "A saddle of three pieces needs 3 strings, and the job has 2; make it of fewer." in said
+
+
+def test_a_cut_slot_or_another_hold_makes_it_one_piece(card: BridgeCard, desk: Desk) -> None:
+    choose(card, "Is the saddle one piece?", "two pieces, each in its slot")
+    job = desk.document.job
+    assert made_of(bridge_entries.put_has_slot(job, True)) == "one"
+    assert made_of(held_entries.hold(job, "strings")) == "one"
+    assert made_of(held_entries.hold(bridge_entries.put_made(job, "steps"), "strings")) == "steps"
+    assert made_of(held_entries.hold(bridge_entries.put_made(job, "steps"), "screws")) == "one"
+
+
+def made_of(job: Job) -> str:
+    assert job.saddle is not None
+    return job.saddle.made
+
+
+def test_other_strings_keep_what_they_can_of_where_it_is_parted(desk: Desk) -> None:
+    job = bridge_entries.put_splits(bridge_entries.put_made(desk.document.job, "two"), "4")
+    renamed = string_entries.put_string(job, 3, name="D")
+    assert bridge_entries.splits(renamed) == "D"
+    assert job.strings is not None
+    fewer = string_entries.put(job, list=job.strings.list[:3])
+    assert (made_of(fewer), bridge_entries.splits(fewer)) == ("two", "")
+    one = string_entries.put(job, list=job.strings.list[:1])
+    assert made_of(one) == "one"

@@ -10,20 +10,18 @@ from app.desk.widgets.choice import Choice
 from app.desk.widgets.fields import TypedLine
 from app.edit import string_entries
 from app.say import plain_words
-from geometry.job import Heard, NotAJob
+from geometry.job import Heard, Held, NotAJob
 from geometry.job.bridges.floating import TODAY
 
-HOW = (
-    "Set a trial saddle on the top, string it up, tune the open string and read a tuner at a fret. On the Measure card "
-    "add the trial saddle's ends as points: trial saddle 1, bass and treble."
-)
-
-
-STANDS = (
-    "The bridge is its own trial: on the Bridge card ask for its feet, read where they stand, tune the open string and "
-    "read a tuner at a fret. Slid since, measure its feet again."
-)
-"""How, and what is said of a bridge that stands on the top."""
+HOW: dict[Held, str] = {
+    "glue": "Set a trial saddle on the top, string it up, tune the open string and read a tuner at a fret. On the Measure "
+    "card add the trial saddle's ends as points: trial saddle 1, bass and treble.",
+    "strings": "The bridge is its own trial: on the Bridge card ask for its feet, read where they stand, tune the open "
+    "string and read a tuner at a fret. Slid since, measure its feet again.",
+    "screws": "Set the saddles on one straight line, tune the open string and read a tuner at a fret. On the Measure card "
+    "add where the strings break over the outer ones as points: trial saddle 1, bass and treble.",
+}
+"""How it is done, by how the bridge is held."""
 
 
 class ByEar(QWidget):
@@ -38,7 +36,7 @@ class ByEar(QWidget):
         self.column = QVBoxLayout(self)
         self.column.setContentsMargins(0, 0, 0, 0)
         self.column.setSpacing(6)
-        self.how = label(HOW, "label", self)
+        self.how = label(HOW["glue"], "label", self)
         self.column.addWidget(self.how)
         self.lines = QVBoxLayout()
         self.column.addLayout(self.lines)
@@ -83,7 +81,7 @@ class ByEar(QWidget):
 
     def refresh(self) -> None:
         stands = self.document.job.floating is not None
-        self.how.setText(STANDS if stands else HOW)
+        self.how.setText(HOW[self.document.job.held])
         usual, other = (TODAY, "1") if stands else ("1", TODAY)
         if self.trial.text() in ("", other):
             self.trial.setText(usual)

@@ -142,8 +142,13 @@ def _typed(states: PerturbedStates, job: Job) -> PathFit | None:
 
 
 def _declared(states: PerturbedStates, job: Job, side: Side) -> PathFit | None:
-    """The scale of slanted frets that was declared at a side where none was read."""
+    """The scale of slanted frets that was declared at a side where none was read. Where none was read at either, the
+    nut stands out as a whole, and as much askew as it may.
+    """
     scale, shift = states.unknown(f"declared.scale.{side}"), states.unknown(f"declared.shift.{side}")
+    both, askew = states.unknown("unread.shift"), states.unknown("askew.shift")
+    if both is not None and askew is not None:
+        shift = both + (0.5 if side == "left" else -0.5) * askew
     given = job.frets.declared(side)
     return None if given is None or scale is None or shift is None else PathFit(mm(given) + scale, shift)
 

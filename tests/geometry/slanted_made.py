@@ -11,6 +11,7 @@ import numpy as np
 from msgspec.structs import replace
 
 from geometry.job import Action, Bridge, Frets, Job, Point, Reading, Saddle, Scales, Spread, Strings
+from geometry.job.instruments import INSTRUMENTS
 from geometry.job.job import Hand
 from geometry.job.sides import SIDES
 from geometry.strings.usual_sets import SETS
@@ -47,6 +48,25 @@ def corners(scales: dict[str, float], square: float) -> dict[str, complex]:
     return found
 
 
+class Bench:
+    """A hand with one steel rule, as true as the program takes it to be: a reading is out by 0.20 mm, of which rounding
+    to half a mm makes 0.5/√12; a laying's zero by 0.15 mm; the rule itself by its share of the length. Without `random`
+    it reads to 0.001 mm.
+    """
+
+    def __init__(self, random: np.random.Generator | None) -> None:
+        self.random, self.zeros = random, dict[str, float]()
+        per_metre = INSTRUMENTS["rule 0.5"].per_metre
+        self.rule = 1.0 if random is None else 1 + float(random.normal(0, per_metre)) / 1000
+
+    def read(self, value: float, laid: str) -> float:
+        if self.random is None:
+            return round(value, 3)
+        zero = self.zeros.setdefault(laid, float(self.random.normal(0, 0.15)))
+        own = float(self.random.normal(0, math.sqrt(0.20**2 - 0.5**2 / 12)))
+        return round((value * self.rule + zero + own) * 2) / 2
+
+
 def made(
     left: float = 635.0,
     right: float = 660.0,
@@ -63,13 +83,18 @@ def made(
     scales = {"left": left, "right": right}
     at = corners(scales, square)
 
-    def read_as(value: float) -> float:
-        return round(value, 3) if random is None else round((value + float(random.normal(0, 0.2))) * 2) / 2
+    hand_of = Bench(random)
 
     pairs = [("nut.left", "nut.right"), ("end.left", "end.right")]
     pairs += [(f"nut.{a}", f"end.{b}") for a in SIDES for b in SIDES]
     readings = [
-        Reading(id=f"r{n}", kind="distance", of=pair, value=read_as(abs(at[pair[0]] - at[pair[1]])), with_="rule 0.5")
+        Reading(
+            id=f"r{n}",
+            kind="distance",
+            of=pair,
+            value=hand_of.read(abs(at[pair[0]] - at[pair[1]]), f"r{n}"),
+            with_="rule 0.5",
+        )
         for n, pair in enumerate(pairs)
     ]
     readings += [
@@ -78,7 +103,7 @@ def made(
             kind="fret",
             fret=fret,
             on=side,
-            value=read_as(scales[side] * share(fret) - shift),
+            value=hand_of.read(scales[side] * share(fret) - shift, side),
             with_="rule 0.5",
             laid=f"frets {side}",
         )

@@ -18,6 +18,7 @@ from geometry.work_out import work_out
 
 NAMES = [
     "bolted-left",
+    "floating-five",
     "leaning-neck",
     "one-slip",
     "redrilled-left",

@@ -18,11 +18,8 @@ from geometry.work_out import work_out
 
 NAMES = [
     "bolted-left",
-<<<<<<< HEAD
     "five-pairs",
-=======
     "floating-five",
->>>>>>> work-s4
     "leaning-neck",
     "one-slip",
     "redrilled-left",

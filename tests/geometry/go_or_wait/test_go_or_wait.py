@@ -161,11 +161,11 @@ def test_a_cut_slot_is_placed_by_the_glue(bridge: float, saddle: float, glue: bo
         ("posts.askew", set()),
         ("markers.side.past_the_end", set()),
         ("nut.through", set()),
-        ("nut.margins", {"glue", "pins", "slot", "fit", "clear", "stand", "crown"}),
+        ("nut.margins", {"glue", "pins", "slot", "fit", "clear", "stand", "crown", "screws", "through"}),
         ("board.radius", {"fit"}),
         ("bridge.on_board", {"glue", "pins", "clear", "stand"}),
-        ("saddle.leans", {"glue", "pins", "slot", "fit", "clear", "stand", "crown"}),
-        ("whatever.else", {"glue", "pins", "slot", "fit", "clear", "stand", "crown"}),
+        ("saddle.leans", {"glue", "pins", "slot", "fit", "clear", "stand", "crown", "screws", "through"}),
+        ("whatever.else", {"glue", "pins", "slot", "fit", "clear", "stand", "crown", "screws", "through"}),
     ],
 )
 def test_a_stop_holds_back_what_it_concerns(code: str, waiting: set[str]) -> None:

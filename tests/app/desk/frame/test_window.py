@@ -29,7 +29,7 @@ def test_every_sample_opens_with_plan_and_detail(open_desk: OpenDesk, path: Path
     desk = open_desk(path)
     for plan in (desk.board.plan, desk.board.detail):
         assert plan.drawing is not None
-        assert any(mark.of == "bridge" for mark in plan.drawing.marks)
+        assert any(mark.of in ("bridge", "base") for mark in plan.drawing.marks)
 
 
 @pytest.mark.parametrize("name", ["Measure", "Old work", "Strings", "Bridge", "Sheets"])

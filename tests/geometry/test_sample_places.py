@@ -63,10 +63,6 @@ RECORDED: dict[str, tuple[tuple[XY, XY], tuple[XY, XY, XY, XY]]] = {
         ((374.0953, 34.9987), (374.6978, -34.9987)),
         ((361.6266, 54.9849), (361.6266, -55.0151), (390.6266, -55.0151), (390.6266, 54.9849)),
     ),
-    "floating-five": (
-        ((671.0193, 29.9980), (671.7143, -29.9980)),
-        ((665.9270, 37.9395), (666.8073, -38.0554), (676.8066, -37.9395), (675.9263, 38.0554)),
-    ),
     "small-askew": (
         ((613.2135, 36.9398), (617.4321, -36.9398)),
         ((603.5652, 75.9145), (603.5652, -76.0855), (630.5652, -76.0855), (630.5652, 75.9145)),
@@ -170,9 +166,6 @@ def slot_front(job: Job, line: Line) -> tuple[complex, complex]:
 PATHS = [path for path in samples.paths() if job_file.read(path).bridge is not None]
 """Those whose bridge is glued: the others' have tests of their own."""
 named = pytest.mark.parametrize("path", PATHS, ids=[path.name.removesuffix(".job.json") for path in PATHS])
-GLUED = [path for path in PATHS if job_file.read(path).held == "glue"]
-glued = pytest.mark.parametrize("path", GLUED, ids=[path.name.removesuffix(".job.json") for path in GLUED])
-"""Other bridges stand otherwise: tests/geometry/floating works their places out."""
 
 
 @named
@@ -190,7 +183,7 @@ def test_the_saddle_line_is_the_one_of_plane_geometry(path: Path) -> None:
         assert found == pytest.approx((line.x(y), y), abs=NEAR)
 
 
-@glued
+@named
 def test_the_bridge_and_its_slot_stand_by_the_line(path: Path) -> None:
     """Every sample's bridge is seated square to the neck. derived: its front lies as far before the middle of the slot
     that is wanted as the cut slot's middle lies behind it, or 0.38 of its width (common practice, no source).
@@ -218,7 +211,7 @@ def test_the_bridge_and_its_slot_stand_by_the_line(path: Path) -> None:
         assert found == pytest.approx((at.real, at.imag), abs=NEAR)
 
 
-@glued
+@named
 def test_the_pin_holes_lie_behind_the_slot_on_the_strings(path: Path) -> None:
     """derived: square to the slot, its thickness and `behind_slot` behind its front, and on the string's path."""
     job, layout = worked(path)

@@ -78,16 +78,21 @@ class AboutJob(QDialog):
         row = close_row(self)
         row.setContentsMargins(SIDE, 0, SIDE, 0)
         outer.addLayout(row)
-        self.window_below, self.text_scale, self.visit = parent.window(), look.text_scale, 0
+        self.window_below, self.visit = parent.window(), 0
         self._say_turns()
         self.document.changed.connect(self._changed)
 
-    def show_job(self) -> None:
-        """Open it with the job as it stands."""
+    def show_job(self, look: Look) -> None:
+        """Open it with the job as it stands, in that look."""
         self.visit += 1
+        self.turns.show_look(look)
+        wide = round(NAME * look.text_scale)
+        self.title.line.setMinimumWidth(wide)
+        self.title.line.setMaximumWidth(round(1.5 * wide))
         self.refresh()
-        self._take_room(self.window_below.size(), self.text_scale)
         self.open()
+        self.note.setFixedHeight(NOTE * self.note.fontMetrics().lineSpacing() + AROUND_NOTE)
+        self._take_room(self.window_below.size(), look.text_scale)
 
     def _changed(self) -> None:
         if self.isVisible():
@@ -110,8 +115,6 @@ class AboutJob(QDialog):
         self.note.setAccessibleName("Note")
         self.note.setAccessibleDescription("The instrument's story, what the owner wants")
         self.note.setTabChangesFocus(True)
-        self.note.ensurePolished()
-        self.note.setFixedHeight(NOTE * self.note.fontMetrics().lineSpacing() + AROUND_NOTE)
         self.form.fields["note"] = self.note
         name.setBuddy(self.note)
         column.addWidget(name)

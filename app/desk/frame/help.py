@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QKeySequence
-from PySide6.QtWidgets import QDialog, QGridLayout, QHBoxLayout, QLabel, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialog, QGridLayout, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
 from app.desk.cards.card import close_row, words
 from app.desk.widgets.kept_dialog import kept_dialog
@@ -42,10 +42,10 @@ def shortcuts(actions: Mapping[str, QAction]) -> list[tuple[str, str]]:
 
 def show_keys(actions: Mapping[str, QAction], look: Look, window: QWidget) -> None:
     """Show the keys: those of mouse and keyboard at the left, those of the menus at the right."""
-    _open(kept_dialog(QDialog, KEYS_TITLE, look, window, lambda: _keys(actions, look, window)), 880, 720, look, window)
+    _open(kept_dialog(QDialog, KEYS_TITLE, window, lambda: _keys(actions, window)), 880, 720, look, window)
 
 
-def _keys(actions: Mapping[str, QAction], look: Look, window: QWidget) -> QDialog:
+def _keys(actions: Mapping[str, QAction], window: QWidget) -> QDialog:
     dialog, inside = _dialog(KEYS_TITLE, window)
     sides = QHBoxLayout(inside)
     sides.setContentsMargins(*INSIDE)
@@ -56,9 +56,7 @@ def _keys(actions: Mapping[str, QAction], look: Look, window: QWidget) -> QDialo
         grid.setHorizontalSpacing(24)
         grid.setVerticalSpacing(6)
         for row, (key, does) in enumerate(rows):
-            name = QLabel(key, inside)
-            name.setFont(look.font(bold=True))
-            grid.addWidget(name, row, 0, Qt.AlignmentFlag.AlignTop)
+            grid.addWidget(words(key, "strong", inside, wrap=False), row, 0, Qt.AlignmentFlag.AlignTop)
             grid.addWidget(words(does, "text", inside), row, 1)
         grid.setColumnStretch(1, 1)
         grid.setRowStretch(len(rows), 1)
@@ -67,7 +65,7 @@ def _keys(actions: Mapping[str, QAction], look: Look, window: QWidget) -> QDialo
 
 def show_cautions(look: Look, window: QWidget) -> None:
     """Show what to look at before a bridge is moved, and every caution."""
-    _open(kept_dialog(QDialog, CAUTIONS_TITLE, look, window, lambda: _cautions(window)), 620, 640, look, window)
+    _open(kept_dialog(QDialog, CAUTIONS_TITLE, window, lambda: _cautions(window)), 620, 640, look, window)
 
 
 def _cautions(window: QWidget) -> QDialog:

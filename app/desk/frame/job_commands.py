@@ -77,10 +77,8 @@ class JobCommands:
         from app.desk.frame.about_job import AboutJob
 
         look = self.preferences.look()
-        about = kept_dialog(
-            AboutJob, "About the job", look, self.window, lambda: AboutJob(self.document, look, self.window)
-        )
-        about.show_job()
+        about = kept_dialog(AboutJob, "About the job", self.window, lambda: AboutJob(self.document, look, self.window))
+        about.show_job(look)
         about.form.go_to(where)
 
     def export(self) -> None:

@@ -8,7 +8,7 @@ import pytest
 from msgspec.structs import replace
 
 from app.file import job_file
-from geometry.choice.poses import Poses, all_over, find_base, move_all
+from geometry.choice.poses import Poses, all_over, find_base, move_all, no_choice
 from geometry.job import Choosing, Job, Moved, SlotFront
 from geometry.survey import survey
 from geometry.work_out import lay_out
@@ -23,7 +23,19 @@ CLOSE = 1e-3
 def sample(name: str, seat: str = "square", slot_front: SlotFront | None = None) -> Job:
     job = job_file.read(SAMPLES / name)
     assert job.bridge is not None
-    return replace(job, bridge=replace(job.bridge, seat=seat, slot_front=slot_front))
+    # with a tie block no places are looked for
+    return replace(job, bridge=replace(job.bridge, seat=seat, slot_front=slot_front, tie=None))
+
+
+def test_no_poses_of_a_bridge_with_several_slots_or_a_tie_block() -> None:
+    tied = job_file.read(SAMPLES / "five-pairs.job.json")
+    split = sample("leaning-neck.job.json")
+    assert split.saddle is not None
+    split = replace(split, saddle=replace(split.saddle, made="two"))
+    for job in (tied, split):
+        assert no_choice(job)
+        assert find_base(job, survey(job)) is None
+    assert no_choice(sample("leaning-neck.job.json")) == ""
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -15,7 +15,7 @@ from geometry.work_out import lay_out
 
 SAMPLES = Path(__file__).parents[3] / "sample_jobs"
 
-NAMES = [path.name for path in sorted(SAMPLES.glob("*.job.json"))]
+NAMES = [path.name for path in sorted(SAMPLES.glob("*.job.json")) if job_file.read(path).held == "glue"]
 CLOSE = 1e-3
 """mm: what no hand and no file can tell apart (derived: the parabola leaves under a thousandth)."""
 

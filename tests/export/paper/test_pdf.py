@@ -75,7 +75,7 @@ def test_no_line_is_thinner_than_the_thinnest(placement: File) -> None:
     assert min(item.width for item in readers.pdf_items(placement) if item.width) >= 0.1299
 
 
-@pytest.mark.parametrize("name", list(TEMPLATES))
+@pytest.mark.parametrize("name", [name for name in TEMPLATES if not name.startswith("saddle-bases")])
 @pytest.mark.parametrize("paper", ["A4", "Letter", "A3", "Tabloid"])
 def test_nothing_within_the_margin(
     job: Job, layout: Layout, stamp: Stamp, tmp_path: File, name: str, paper: str
@@ -168,5 +168,6 @@ def test_pages_may_differ_in_size(tmp_path: File) -> None:
 
 
 def test_all_templates_on_all_papers_are_sheets(job: Job, layout: Layout, stamp: Stamp) -> None:
-    asked = msgspec.structs.replace(stamp, templates=tuple(TEMPLATES), paper="A4")
-    assert {page.template for page in sheets(job, layout, asked)} == set(TEMPLATES)
+    of_glued = {name for name in TEMPLATES if not name.startswith("saddle-bases")}
+    asked = msgspec.structs.replace(stamp, templates=tuple(sorted(of_glued)), paper="A4")
+    assert {page.template for page in sheets(job, layout, asked)} == of_glued

@@ -26,7 +26,7 @@ def words(sheet: Sheet) -> list[str]:
     return [mark.shape.text for mark in sheet.drawing.marks if isinstance(mark.shape, Text)]
 
 
-@pytest.mark.parametrize("name", list(TEMPLATES))
+@pytest.mark.parametrize("name", [name for name in TEMPLATES if not name.startswith("saddle-bases")])
 @pytest.mark.parametrize("paper", ["A4", "Letter", "A3", "Tabloid", "A5"])
 def test_no_words_lie_on_other_words(job: Job, layout: Layout, stamp: Stamp, name: str, paper: str) -> None:
     if (name, paper) == ("check-sheet", "A5"):

@@ -1,6 +1,7 @@
 """The sheets of saddle bases, read back from their files by other software and held against the layout."""
 
 import datetime
+from itertools import combinations
 from pathlib import Path
 
 import pdfplumber
@@ -10,7 +11,7 @@ from msgspec.structs import replace
 from app.file import export_job, job_file
 from export import cautions
 from export.drawing.marks import Circle, Line, Mark, Text
-from export.drawing.typeface import shown
+from export.drawing.typeface import shown, text_box
 from export.errors import ExportError
 from export.paper.lay_sheets import Stamp
 from export.templates import TEMPLATES, job_tables, saddle_bases, sheets
@@ -167,8 +168,6 @@ def test_sizes_are_said_in_the_jobs_unit(unit: str) -> None:
 
 
 def test_no_words_of_the_sheets_lie_on_each_other_where_the_strings_are() -> None:
-    from export.drawing.typeface import text_box
-
     layout, _ = plan_of(sample())
     figure = saddle_bases.draw_face(sample(), layout, STAMP)
     boxes = [
@@ -200,3 +199,13 @@ def test_the_steps_that_drill_say_what_can_hurt() -> None:
     assert all("wear eye protection" in step and "magnet" in step for step in drilling)
     assert any("Take the electrics off their supply" in step for step in steps)
     assert "watch the base" in steps[-1]
+
+
+@pytest.mark.parametrize("name", ["saddle-bases", "saddle-bases-back"])
+@pytest.mark.parametrize("paper", ["A4", "Letter", "A3"])
+def test_no_words_lie_on_other_words(name: str, paper: str) -> None:
+    job = sample()
+    for sheet in sheets(job, work_out(job), replace(STAMP, templates=(name,), paper=paper)):
+        boxes = [text_box(m.shape) for m in sheet.drawing.marks if isinstance(m.shape, Text)]
+        for one, other in combinations(boxes, 2):
+            assert not one.grown(-0.45).meets(other.grown(-0.45))

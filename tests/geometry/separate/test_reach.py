@@ -108,9 +108,9 @@ def test_what_is_short_is_said_with_what_would_mend_it() -> None:
     assert found["separate.out"] == "stop"
     assert "Take saddles that travel" in said(layout, "separate.out")
     assert "the slant that leaves the most reach" in said(layout, "separate.out")
-    # what is lacking at the worst is said of the string that lacks it
-    worst = min(plan.saddles, key=lambda one: one.least - one.pm95)
-    assert f"string {worst.string}" in said(layout, "separate.out")
+    # what is lacking is said of the string that lacks most; its neighbours at the other end are alike beyond their ±
+    assert f"that of string {plan.least.string} lies" in said(layout, "separate.out")
+    assert plan.least.least == pytest.approx(min(one.least for one in plan.saddles))
 
 
 def test_a_slant_that_mends_it_is_proposed() -> None:

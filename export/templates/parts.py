@@ -125,5 +125,8 @@ def sides(job: Job, layout: Layout, at: float) -> list[Mark]:
         )
         if saddle is not None and saddle.longer == name and saddle.slant > 0.05:
             says = f"saddle {show(saddle.slant, job.unit, 2 if job.unit == 'in' else 1)} {job.unit} farther"
-            marks.append(Mark(shape=Text((at, tip - sign * 14.0), says, 2.3, 0.0, across), purpose="note"))
+            edge = max((abs(y) for _, y in layout.neck.end), default=0.0) if layout.neck and layout.neck.end else 0.0
+            inside = abs(tip) - 18.0 > edge  # clear of the board's edge carried on
+            place = tip - sign * 14.0 if inside else tip + sign * 1.0
+            marks.append(Mark(shape=Text((at, place), says, 2.3, 0.0, across), purpose="note"))
     return marks

@@ -98,7 +98,7 @@ VALUES: dict[str, dict[str, tuple[Any, ...]]] = {
         "unit": ("in",),
     },
     "turned-left-old-slot": {
-        "bridge.seat": ("with slot", "old footprint"),
+        "bridge.seat": ("with slot",),
         "bridge.slot_front": (GONE, {"left": 10, "right": 6}, {"left": 7, "right": 7}),
         "bridge.moved": ({"along": 1.0, "turn": 0.7}, {"across": 2.0, "slot": "goes along"}),
         "saddle.thickness": (3.2, 5),

@@ -50,7 +50,7 @@ VALUES: dict[str, dict[str, tuple[Any, ...]]] = {
         "saddle.slot_depth": (1.5, 6, 9, 20),
         "saddle.straight": (True,),
         "bridge": (GONE,),
-        "bridge.outline": ("straight", "reversed belly", "stepped wings", "tapered wings", "pyramid"),
+        "bridge.outline": ("straight", "reversed belly", "stepped wings", "tapered wings", "pyramid", "traced"),
         "bridge.length": (40, 60, 120, 240),
         "bridge.width": (7, 12, 20, 40, 70),
         "bridge.belly_depth": (0, 5, 25, 35, 60),

@@ -87,3 +87,27 @@ def test_a_traced_outline_is_as_long_as_the_bridge_to_a_tenth(long: float, refus
     corners = ((0.0, long / 2), (0.0, -long / 2), (26.0, -long / 2), (26.0, long / 2))
     with pytest.raises(NotAJob, match="wing to wing") if refused else nullcontext():
         Bridge(outline="traced", traced=corners)
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "least", "most"),
+    # no fretted instrument's is less or more (common practice, no source)
+    [
+        ("nut.left", "nut.right", 15.0, 130.0),
+        ("end.right", "end.left", 20.0, 160.0),
+        *((f"nut.{a}", f"end.{b}", 100.0, 1000.0) for a in ("left", "right") for b in ("left", "right")),
+        *((f"fret12.{b}", f"nut.{a}", 80.0, 700.0) for a in ("left", "right") for b in ("left", "right")),
+    ],
+)
+def test_widths_and_lengths_of_the_board(one: str, other: str, least: float, most: float) -> None:
+    for value, refused in ((0.99 * least, True), (least, False), (most, False), (1.01 * most, True)):
+        what = f"no instrument's is under {least:g} or over {most:g} mm"
+        with pytest.raises(NotAJob, match=what) if refused else nullcontext():
+            Job(points={one: Point(), other: Point()}, readings=(reading(of=(one, other), value=value),))
+
+
+def test_a_reading_that_is_struck_or_of_another_kind_may_be_anything() -> None:
+    points = {"nut.left": Point(), "nut.right": Point(), "end.left": Point()}
+    struck = reading(of=("nut.left", "nut.right"), value=5.0, struck=True)
+    off = reading(kind="off", of=("nut.left",), from_=("nut.right", "end.left"), side="left", value=5.0, id="r2")
+    assert Job(points=points, readings=(struck, off)).readings == (struck, off)

@@ -6,6 +6,7 @@ from typing import Literal
 import pytest
 from msgspec.structs import replace
 
+from geometry.frets.fret_fit import count_told
 from geometry.frets.fret_lines import MOVED, unchecked
 from geometry.job import Frets, Job, Reading
 from geometry.job.sides import SIDES
@@ -366,3 +367,27 @@ def test_which_fret_would_check_the_others(
     fits = tuple(replace(fit, id=name, redundancy=0.0001 if name in hidden else 0.5) for name, _, _ in read)
     found = unchecked(Job(readings=readings), fits)
     assert (says in found[0].text) if says else found == ()
+
+
+@pytest.mark.parametrize(
+    ("read", "twelfth", "scale", "told"),
+    # derived: three different frets, points on fret 12 being one; a typed scale; or no fret that can be miscounted
+    [
+        ((), False, None, True),
+        ((5,), False, None, False),
+        ((5, 12), False, None, False),
+        ((5, 12), True, None, False),
+        ((5, 7), True, None, True),
+        ((5, 7), False, None, False),
+        ((5, 7, 12), False, None, True),
+        ((5,), False, 640.0, True),
+    ],
+)
+def test_whether_frets_counted_wrong_alike_would_show(
+    read: tuple[int, ...], twelfth: bool, scale: float | None, told: bool
+) -> None:
+    frets = [Reading(id=f"f{n}", kind="fret", fret=n, on="left", value=30.0 * n) for n in read]
+    struck = Reading(id="s", kind="fret", fret=3, on="left", value=100.0, struck=True)
+    on_12 = [Reading(id="t", kind="distance", of=("fret12.left", "fret12.right"), value=54.0)] if twelfth else []
+    base = job(BOARD | TWELFTH, "right", frets=Frets(scale=scale))
+    assert count_told(replace(base, readings=(*frets, struck, *on_12))) == told

@@ -14,7 +14,7 @@ from tests.mutants.recording import Recorded, kept_at, read, write
 from tests.mutants.trying import Outcome, a_copy, record, tried, warm_up
 
 ROOT = Path(__file__).parents[2]
-TRIED = ("geometry", "export", "pinned", "published", "app/cli", "app/edit", "app/file", "app/say", "test_docs.py")
+TRIED = ("geometry", "export", "published", "app/cli", "app/edit", "app/file", "app/say", "test_docs.py")
 """Where the tests are that may see a mutant; those of the window are left out, which take longer than all others."""
 SLOW = ("test_never_stops.py", "test_coverage.py", "test_less_is_read.py", "test_less_known.py", "test_mispointed.py")
 """Tests of the whole that take as long as all others together, left out too."""

@@ -15,8 +15,7 @@ from typing import NamedTuple
 from tests.mutants.recording import RECORDED, Recorded, lines_as_bits
 
 NEARER = 4.0
-"""How many times as early as by its time a test is tried that mirrors the module, or pins all that is told."""
-PINNED = "tests/pinned/"
+"""How many times as early as by its time a test is tried that mirrors the module."""
 
 
 class Place(NamedTuple):
@@ -32,14 +31,14 @@ def may_see(root: Path, file: str, line: int, tests: Iterable[Recorded]) -> list
     wanted = dict[str, int]()
     for module, lines in _run_with(root, file, line):
         wanted[module] = wanted.get(module, 0) | lines_as_bits(lines)
-    near = re.compile(rf"{PINNED}.*|.*/test_{Path(file).stem}(_.*)?\.py")
+    mirrors = re.compile(rf".*/test_{Path(file).stem}(_.*)?\.py")
     made = place(_tree(root / file), line).names
     seeing = [
         test
         for test in tests
         if any(test.runs(module, lines) for module, lines in wanted.items()) or _names(root, test, made)
     ]
-    return sorted(seeing, key=lambda test: test.seconds / (NEARER if near.fullmatch(test.file) else 1.0))
+    return sorted(seeing, key=lambda test: test.seconds / (NEARER if mirrors.fullmatch(test.file) else 1.0))
 
 
 def within(tests: list[Recorded], seconds: float) -> list[Recorded]:

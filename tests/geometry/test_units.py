@@ -117,6 +117,15 @@ def test_less_than_half_a_64th_is_not_called_nothing() -> None:
 
 
 @pytest.mark.parametrize(
+    ("unit", "least"),
+    # derived: half of the last place that is shown, 0.1 mm or 1/64 in
+    [("mm", 0.05), ("cm", 0.05), ("in", 25.4 / 128)],
+)
+def test_from_what_length_on_a_rule_shows_it(unit: Unit, least: float) -> None:
+    assert [units.shows(value, unit) for value in (0.999 * least, least, -least)] == [False, True, True]
+
+
+@pytest.mark.parametrize(
     ("value", "unit", "shown"),
     # derived: 0.255 mm are 0.64 of a 64th; 1.505 mm are 0.1505 cm; 1/32 in is 0.79375 mm
     [

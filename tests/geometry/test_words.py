@@ -1,5 +1,7 @@
 """Points, lines and readings in the trade's words."""
 
+from typing import Any
+
 import msgspec
 import pytest
 
@@ -137,3 +139,40 @@ def test_a_reading_taken_inside_says_so() -> None:
 )
 def test_lines_as_the_trade_calls_them(a: str, b: str, said: str) -> None:
     assert words.line(a, b, "right") == said
+
+
+@pytest.mark.parametrize(
+    ("name", "long", "short"),
+    [
+        ("rule 0.5", "Steel rule, half millimetres", "Rule ½ mm"),
+        ("caliper 0.1", "Caliper, tenths of a millimetre", "Caliper 0.1"),
+        ("pencil", "Pencil mark on a straightedge", "Pencil mark"),
+        ("bevel gauge", "Bevel gauge and protractor, whole degrees", "Bevel gauge"),
+    ],
+)
+def test_an_instrument_is_called_in_full_and_in_short(name: str, long: str, short: str) -> None:
+    assert (words.instrument(name), words.instrument_short(name)) == (long, short)
+
+
+@pytest.mark.parametrize(
+    ("fineness", "kind", "said"),
+    [
+        ({}, "distance", "½ mm"),
+        ({}, "inline", ""),
+        ({"with_": "pencil"}, "inline", "pencil"),
+        ({"with_": "caliper 0.1"}, "distance", "caliper"),
+        ({"within": 0.5}, "distance", "±0.5 mm"),
+        ({"sigma": 0.5}, "distance", "σ 0.5 mm"),
+        ({"times": 1.0}, "distance", "½ mm"),
+        ({"times": 2.0}, "distance", "rule ½ mm, 2.0 × as coarse"),
+    ],
+)
+def test_a_tool_is_said_in_few_words(fineness: dict[str, Any], kind: Any, said: str) -> None:
+    of: dict[str, Any] = (
+        {"of": ("old.1",), "from_": ("nut.left", "end.left")} if kind == "inline" else {"of": ("a", "b")}
+    )
+    assert words.tool(Reading(id="r1", kind=kind, **of, **fineness)) == said
+
+
+def test_what_a_person_calls_the_middle_of_something() -> None:
+    assert words.point("fret12.centre", "right") == "fret 12 middle"

@@ -1,7 +1,9 @@
 """Mutants of a module: its source with one small fault put in, such as a slip of the keys would make.
 
 A **mutant** is one place in the source and what stands there instead. Left alone are words, types, assertions and what
-is inside an f-string: a fault there is a fault of spelling, or is the type checker's to find.
+is inside an f-string: a fault there is a fault of spelling, or is the type checker's to find. So is what cannot matter:
+the raising of an AssertionError, the −1 by which an array is told to find its own length, and whether an allowance for
+rounding (less than a millionth) is a quarter larger; that it becomes 1 is tried.
 """
 
 import ast
@@ -89,10 +91,16 @@ def mutants(file: str, source: str) -> list[Mutant]:
 Statement = ast.stmt | ast.expr
 
 
+ALLOWANCE = 1e-6
+"""A number under this stands for nothing but what rounding may do."""
+
+
 def _changes(tree: ast.AST, returns: str = "") -> Iterator[tuple[Statement, ast.AST]]:
     """Nodes with what may stand in their place; `returns` is what the function around them is said to return."""
     for node in ast.iter_child_nodes(tree):
         if isinstance(node, ast.Assert | ast.JoinedStr | ast.Import | ast.ImportFrom) or _is_type(tree, node):
+            continue
+        if _asserts(node) or _finds_its_length(tree, node):
             continue
         inner = ast.unparse(node.returns) if isinstance(node, ast.FunctionDef) and node.returns else returns
         if isinstance(node, ast.expr):
@@ -115,13 +123,24 @@ def _is_type(parent: ast.AST, node: ast.AST) -> bool:
     return isinstance(parent, ast.Subscript) and isinstance(parent.value, ast.Name) and parent.value.id == "Literal"
 
 
+def _asserts(node: ast.AST) -> bool:
+    """Whether it is the raising of an AssertionError."""
+    return isinstance(node, ast.Raise) and "AssertionError" in ast.unparse(node)
+
+
+def _finds_its_length(parent: ast.AST, node: ast.AST) -> bool:
+    """Whether a node is the −1 of `reshape`, which stands for the length that is left over."""
+    reshapes = isinstance(parent, ast.Call) and ast.unparse(parent.func).endswith(".reshape")
+    return reshapes and isinstance(node, ast.UnaryOp)
+
+
 def _of_expression(node: ast.expr) -> Iterator[ast.AST]:
     match node:
         case ast.Constant(value=bool()):
             yield ast.Constant(not node.value)
         case ast.Constant(value=int() | float() as value):
             yield ast.Constant(value + 1)
-            if value:
+            if value and abs(value) >= ALLOWANCE:
                 yield ast.Constant(value * 1.25 if isinstance(value, float) else value - 1)
         case ast.Compare():
             for at, operator in enumerate(node.ops):

@@ -184,3 +184,34 @@ def backward(ring: list[tuple[float, float, float]]) -> tuple[tuple[float, float
     """The same outline the other way round: each piece's bulge turns over and stands where it now begins."""
     count = len(ring)
     return tuple((*ring[-k][:2], -ring[(-k - 1) % count][2]) for k in range(count))
+
+
+@pytest.mark.parametrize("by", [-5.0, -1.0, 3.0])
+def test_a_lens_of_two_arcs_keeps_its_tips(by: float) -> None:
+    """derived: circles of 50 about (±30, 0) cross at y = ±40; with a radius of 50 + by, at the root of it less 900."""
+    tip = math.atan2(40.0, 30.0)
+    lens = Path(((0.0, -40.0, math.tan(tip / 2)), (0.0, 40.0, math.tan(tip / 2))), closed=True)
+    made = offset(lens, by, "lens")
+    assert isinstance(made, Path)
+    radii = sorted(round(piece.radius, 9) for piece in pieces(made) if isinstance(piece, Arc))
+    if by > 0:  # the tips become rounds of their own
+        assert radii == [by, by, 50 + by, 50 + by]
+        assert max(y for _, y in path_points(made, 0.001)) == pytest.approx(40 + by, abs=0.01)
+    else:
+        assert radii == [50 + by, 50 + by]
+        assert sorted(y for _, y, _ in made.vertices) == pytest.approx(
+            [-math.sqrt((50 + by) ** 2 - 900), math.sqrt((50 + by) ** 2 - 900)]
+        )
+        assert [x for x, _, _ in made.vertices] == pytest.approx([0.0, 0.0], abs=1e-9)
+
+
+@pytest.mark.parametrize(("by", "fits"), [(-19.9, True), (-20.1, False)])
+def test_arcs_that_no_longer_meet_leave_nothing(by: float, fits: bool) -> None:
+    """derived: the lens is 40 mm wide, so nothing of it is left 20 mm inside."""
+    tip = math.atan2(40.0, 30.0)
+    lens = Path(((0.0, -40.0, math.tan(tip / 2)), (0.0, 40.0, math.tan(tip / 2))), closed=True)
+    if fits:
+        assert area(offset(lens, by, "lens")) < 1.0
+    else:
+        with pytest.raises(ExportError):
+            offset(lens, by, "lens")

@@ -173,3 +173,53 @@ def test_our_own_bridge_comes_back_as_it_was_written(
     assert found.length == pytest.approx(np.ptp(drawn.imag), abs=0.1)
     assert found.width == pytest.approx(np.ptp(drawn.real), abs=0.1)
     assert nearest.area(ring(found)) == pytest.approx(nearest.area(drawn), rel=2e-3)
+
+
+def size(inside: str) -> tuple[float, float]:
+    found = read_outline(svg(inside), "bridge.svg", None)
+    return found.length, found.width
+
+
+RECT = '<rect x="20" y="30" width="150" height="30" {}/>'
+
+
+@pytest.mark.parametrize(
+    ("transform", "expected"),
+    [
+        # derived: a skew by 10 degrees moves what lies 30 or 150 mm farther by the tangent of it
+        ("skewX(10)", (150 + 30 * math.tan(math.radians(10)), 30.0)),
+        ("skewY(10)", (150.0, 30 + 150 * math.tan(math.radians(10)))),
+        ("scale(0.5 2)", (75.0, 60.0)),
+        ("scale(0.5)", (75.0, 15.0)),
+        ("translate(3) rotate(180 5 7)", (150.0, 30.0)),
+        ("matrix(1 0 0 0.5 4 4)", (150.0, 15.0)),
+        ("twist(3)", (150.0, 30.0)),  # unknown: it is left as it is
+    ],
+)
+def test_a_transform_changes_the_size(transform: str, expected: tuple[float, float]) -> None:
+    assert size(RECT.format(f'transform="{transform}"')) == pytest.approx(expected)
+
+
+CURVES = {
+    # derived: a quadratic curve over 150 whose control point lies 40 off reaches 20; a cubic with both 40 off, 30
+    "M0 0 Q75 40 150 0 L150 -20 L0 -20 Z": (150.0, 40.0),
+    "M0 0 C50 40 100 40 150 0 L150 -20 L0 -20 Z": (150.0, 50.0),
+    # a smooth curve goes on with the control point mirrored: down by as much
+    "M0 0 Q40 40 80 0 T160 0 L160 -40 L0 -40 Z": (160.0, 60.0),
+    "M0 0 C20 40 60 40 80 0 S140 -40 160 0 L160 -60 L0 -60 Z": (160.0, 90.0),
+    "M0 0 H150 V30 H0 Z": (150.0, 30.0),
+    "m10 10 h150 v30 h-150 z": (150.0, 30.0),
+    "M0 0 150 0 150 30 0 30 0 0": (150.0, 30.0),  # M goes on as L, and ends where it began
+    # derived: a half circle of radius 75 on a rectangle
+    "M0 0 A75 75 0 0 1 150 0 L150 20 L0 20 Z": (150.0, 95.0),
+    "M0 0 A75 75 0 0 0 150 0 L150 -20 L0 -20 Z": (150.0, 95.0),
+    # an arc without a radius is a straight line; one that is too small is made as large as it must be
+    "M0 0 A0 75 0 0 1 150 0 L150 20 L0 20 Z": (150.0, 20.0),
+    "M0 0 A10 10 0 0 1 150 0 L150 20 L0 20 Z": (150.0, 95.0),
+}
+
+
+@pytest.mark.parametrize("path", CURVES)
+def test_each_command_of_a_path_draws_what_the_standard_says(path: str) -> None:
+    """SVG 1.1, chapter 8.3."""
+    assert size(f'<path d="{path}"/>') == pytest.approx(CURVES[path], abs=0.02)

@@ -8,8 +8,9 @@ import pytest
 from msgspec.structs import replace
 
 from app.file import job_file
-from geometry.choice.poses import Poses, all_over, find_base, move_all, no_choice
+from geometry.choice.poses import Poses, all_over, find_base, move_all, no_choice, on_old_holes
 from geometry.job import Choosing, Job, Moved, SlotFront
+from geometry.layout import Hole
 from geometry.survey import survey
 from geometry.work_out import lay_out
 
@@ -88,3 +89,27 @@ def test_the_grid_spans_the_range_with_its_middle() -> None:
 def test_a_job_without_a_bridge_has_no_poses() -> None:
     job = replace(sample(NAMES[0]), bridge=None)
     assert find_base(job, survey(job)) is None
+
+
+@pytest.mark.parametrize(("along", "across", "found"), [(2.0, 1.0, True), (1.99, 1.0, False), (2.0, 0.99, False)])
+@pytest.mark.parametrize("turn", [0.0, 1.0])
+def test_an_old_hole_is_met_within_the_range_and_at_its_very_end(
+    along: float, across: float, found: bool, turn: float
+) -> None:
+    """derived: the old hole lies 2 mm behind the new one and 1 mm beside it, and one hole tells no turn."""
+    job = sample("leaning-neck.job.json")
+    base = find_base(job, survey(job))
+    assert base is not None
+    new = move_all(
+        base, Poses(along=np.zeros(1), across=np.zeros(1), turn=np.zeros(1), goes=np.ones(1, dtype=bool))
+    ).pins
+    assert new is not None
+    at = complex(new[0][2]) + complex(2.0 - 1e-9, -1.0 + 1e-9)
+    old = [Hole(name="pin.3", at=(at.real, at.imag), diameter=5.0)]
+    poses = on_old_holes(base, Choosing(along=along, across=across, turn=turn), old)
+    assert bool(len(poses.along)) == found
+    assert not on_old_holes(base, Choosing(), [replace(old[0], assumed=True)]).along.size
+    if found:
+        assert poses.along == pytest.approx(2.0)
+        assert poses.across == pytest.approx(-1.0)
+        assert not poses.turn.any()

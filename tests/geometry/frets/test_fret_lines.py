@@ -6,7 +6,8 @@ from typing import Literal
 import pytest
 from msgspec.structs import replace
 
-from geometry.frets.fret_lines import unchecked
+from geometry.frets.fret_fit import count_told
+from geometry.frets.fret_lines import MOVED, unchecked
 from geometry.job import Frets, Job, Reading
 from geometry.job.sides import SIDES
 from geometry.layout import Fit, FretPlan, Layout, accused
@@ -201,6 +202,21 @@ def test_a_nut_that_was_moved_says_which_way_and_what_the_open_strings_do(shift:
 
 
 @pytest.mark.parametrize("way", [1, -1])
+@pytest.mark.parametrize(
+    ("sd", "least"),
+    # derived: 0.3 mm where the frets tell it better than that (common practice, no source), else 3.29 standard
+    # deviations of a shift that is the mean of two sides, each known to `sd`
+    [(0.02, MOVED), (0.4, 3.2905 * 0.4 / math.sqrt(2))],
+)
+def test_from_what_shift_on_a_nut_was_moved(sd: float, least: float, way: int) -> None:
+    def told(shift: float) -> bool:
+        extras = scales(632.0, 632.0) | {"shift.left": way * shift, "shift.right": way * shift}
+        return "nut.moved" in codes(lay_out(job(BOARD, "right"), surveyed(BOARD, extras, sd)))
+
+    assert (told(0.99 * least), told(1.01 * least)) == (False, True)
+
+
+@pytest.mark.parametrize("way", [1, -1])
 @pytest.mark.parametrize(("shift", "code", "grade"), [(4.9, "nut.moved", "look"), (5.1, "nut.miscounted", "stop")])
 def test_a_nut_farther_than_any_is_moved_asks_to_count_the_frets(shift: float, code: str, grade: str, way: int) -> None:
     """On both sides of 5 mm (common practice, no source)."""
@@ -351,3 +367,27 @@ def test_which_fret_would_check_the_others(
     fits = tuple(replace(fit, id=name, redundancy=0.0001 if name in hidden else 0.5) for name, _, _ in read)
     found = unchecked(Job(readings=readings), fits)
     assert (says in found[0].text) if says else found == ()
+
+
+@pytest.mark.parametrize(
+    ("read", "twelfth", "scale", "told"),
+    # derived: three different frets, points on fret 12 being one; a typed scale; or no fret that can be miscounted
+    [
+        ((), False, None, True),
+        ((5,), False, None, False),
+        ((5, 12), False, None, False),
+        ((5, 12), True, None, False),
+        ((5, 7), True, None, True),
+        ((5, 7), False, None, False),
+        ((5, 7, 12), False, None, True),
+        ((5,), False, 640.0, True),
+    ],
+)
+def test_whether_frets_counted_wrong_alike_would_show(
+    read: tuple[int, ...], twelfth: bool, scale: float | None, told: bool
+) -> None:
+    frets = [Reading(id=f"f{n}", kind="fret", fret=n, on="left", value=30.0 * n) for n in read]
+    struck = Reading(id="s", kind="fret", fret=3, on="left", value=100.0, struck=True)
+    on_12 = [Reading(id="t", kind="distance", of=("fret12.left", "fret12.right"), value=54.0)] if twelfth else []
+    base = job(BOARD | TWELFTH, "right", frets=Frets(scale=scale))
+    assert count_told(replace(base, readings=(*frets, struck, *on_12))) == told

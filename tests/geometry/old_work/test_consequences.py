@@ -278,3 +278,19 @@ def test_a_hole_outside_the_top_is_said_in_one_sentence() -> None:
     (said,) = [finding for finding in far.findings if finding.code == "old.off_top"]
     assert said.text.startswith("Outside the body's outline: the old hole “screw”.")
     assert "old.off_top" not in codes(near)
+
+
+@pytest.mark.parametrize(("corners", "known"), [(2, False), (3, True)])
+def test_three_corners_make_a_footprint_and_two_do_not(corners: int, known: bool) -> None:
+    """derived: a triangle's middle is the mean of its corners; the bridge's lies half its width behind its front."""
+    names = ("old.1", "old.2", "old.3")[:corners]
+    layout = laid(old=replace(OLD, outline=names), outline="straight")
+    found = told(layout)
+    assert (found.moves is not None, found.cover is not None) == (known, known)
+    assert (found.footprint_pm95 != (0.0, 0.0)) == known
+    if found.moves is not None and layout.bridge is not None:
+        middle = sum(complex(*PLACES[name]) for name in names) / 3
+        corners_now = [complex(*at) for at in layout.bridge.corners]
+        to = sum(corners_now) / 4 - middle
+        assert found.moves[0].value == pytest.approx(to.real, abs=1e-6)
+        assert found.moves[1].value == pytest.approx(to.imag, abs=1e-6)

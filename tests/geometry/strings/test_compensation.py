@@ -317,3 +317,11 @@ def test_a_stretch_that_is_taken_from_the_material_is_shared_by_its_strings_alon
 
 def test_what_is_worked_out_was_not_heard() -> None:
     assert [one.heard for one in compensate(strings_as_played(STEEL, "right", FRETS))] == [0.0] * 6
+
+
+@pytest.mark.parametrize(("wanted", "behind"), [(0.0, (0, 0, 0)), (10.0, (10, 10, 10)), (25.0, (22.5, 25, 21.0))])
+def test_the_finger_stands_behind_the_fret_as_far_as_there_is_room(wanted: float, behind: tuple[float, ...]) -> None:
+    # derived: three quarters of 30, 34 and 28 mm, from the nut to the first fret and from fret to fret
+    places = FretPlaces(nominal=np.array([645.0]), frets=np.array([[30.0, 64.0, 92.0]]))
+    ready = strings_as_played(replaced(list=limp(), press_behind=wanted), "right", places)
+    assert ready.setup.behind[0] == pytest.approx(behind)

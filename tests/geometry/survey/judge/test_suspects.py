@@ -18,6 +18,20 @@ def test_beyond_belief_is_students_t_shared_out(count: int, dof: int) -> None:
     assert beyond_belief(count, dof) == pytest.approx(wanted, rel=0.012 if count > 12 and dof < 10 else 0.004)
 
 
+@pytest.mark.parametrize("count", [1, 12, 200])
+@pytest.mark.parametrize("dof", [1, 2, 5, 40])
+def test_the_series_has_the_printed_terms(count: int, dof: int) -> None:
+    """M. Abramowitz and I. A. Stegun, Handbook of Mathematical Functions, 1964, 26.7.5, to its third term."""
+    x = float(norm.isf(0.03 / 2 / count))
+    terms = (
+        x,
+        (x**3 + x) / (4 * dof),
+        (5 * x**5 + 16 * x**3 + 3 * x) / (96 * dof**2),
+        (3 * x**7 + 19 * x**5 + 17 * x**3 - 15 * x) / (384 * dof**3),
+    )
+    assert beyond_belief(count, dof) == pytest.approx(max(sum(terms), float(norm.isf(0.0005))), rel=1e-9)
+
+
 @pytest.mark.parametrize("dof", [1, 2, 3, 5, 10, 30, 100])
 def test_the_chance_limit_of_all_together(dof: int) -> None:
     """so far out Wilson and Hilferty's is 3 % too large at one degree of freedom, and better the more there are"""

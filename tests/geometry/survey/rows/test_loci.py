@@ -41,3 +41,13 @@ def test_a_locus_counts_what_places_sought_one_after_the_other_are_out() -> None
     # derived: 0.75 read and 1 mm of the places (common practice, no source) are 1.25 together
     found = locus(Row("r1", "distance", ("a", "b"), 5.0, 0.75), "b", {"a": 2j})
     assert found == circle(2j, 5.0, 1.25)
+
+
+@pytest.mark.parametrize(("off", "counts"), [(9.9, 392.04), (10.0, 400.0), (10.1, 400.0), (1e4, 400.0)])
+def test_a_locus_counts_for_twenty_standard_deviations_at_most(off: float, counts: float) -> None:
+    """derived: with a sigma of 0.5 mm 9.9 mm are 19.8 of them; twenty squared are 400, common practice, no source"""
+    here = circle(0j, 30.0, 0.5)
+    there = line(0j, 1 + 0j, 0.5)
+    per = here.per
+    assert cost(complex(0.0, 30.0 + off * 2.0 / per), [here]) == pytest.approx(min((off * 2.0) ** 2, counts))
+    assert cost(complex(-off * 2.0 / there.per, 5.0), [there]) == pytest.approx(min((off * 2.0) ** 2, counts))

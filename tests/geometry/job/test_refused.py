@@ -1,0 +1,113 @@
+"""What no job can hold, and the one sentence that says so: what, where, the mend."""
+
+from collections.abc import Callable
+from contextlib import nullcontext
+
+import pytest
+
+from geometry.job import Bridge, Job, NotAJob, Point, Reading, SideHint, String, Strings
+from geometry.job.sheets import Sheets
+from geometry.job.stringing import Heard
+
+PAIR = (String(name="1"), String(name="2"))
+
+
+def reading(**what: object) -> Reading:
+    return Reading(**{"id": "r1", "kind": "distance", "of": ("a", "b")} | what)  # type: ignore[arg-type]  # what a file may hold
+
+
+REFUSED: dict[str, Callable[[], object]] = {
+    "A reading has no id; give it one, such as “r1”": lambda: reading(id=""),
+    "Reading “r1” (distance) needs 2 points, but has 1": lambda: reading(of=("a",)),
+    "Reading “r1” (off) needs 1 point, but has 2": lambda: reading(kind="off", from_=("c", "d"), side="left"),
+    "Reading “r1” (off), “from”, needs 2 points, but has 0": lambda: reading(kind="off", of=("a",), side="left"),
+    "Reading “r1” goes from “a” to the same point; name two different points": lambda: reading(of=("a", "a")),
+    "Reading “r1” (distance) takes no side": lambda: reading(side="left"),
+    "Reading “r1” (distance) takes one value, but has two values": lambda: reading(value=(1.0, 2.0)),
+    "Reading “r1” (rims) takes two values, but has one value": lambda: reading(kind="rims", value=5.0),
+    "Reading “r1” (distance) is no question, so it is not “asked”; leave its value empty": lambda: reading(asked=True),
+    "Reading “r1” (distance) takes neither “fret” nor “at” nor “on”": lambda: reading(fret=3),
+    "Reading “r1” names fret 37; frets count from 1 to 36": lambda: reading(kind="fret", of=(), fret=37, on="left"),
+    "Reading “r1” says more than once how finely it was read; keep one of with, within, sigma": (
+        lambda: reading(with_="rule 0.5", sigma=0.2)
+    ),
+    "Reading “r1” sets “a” to “b” against itself; name two other points": (
+        lambda: reading(kind="same", of=("a", "b", "b", "a"))
+    ),
+    "Reading “r1” reads “a” from itself; name another point": (
+        lambda: reading(kind="off", of=("a",), from_=("a", "b"), side="left")
+    ),
+    "The side hint of point “a” needs a line through two other points, not through “a” and “b”": (
+        lambda: Job(points={"a": Point(side=(SideHint(of=("a", "b"), is_="left"),)), "b": Point()})
+    ),
+    "The side hint of point “a” needs a line through two other points, not through “b” and “b”": (
+        lambda: Job(points={"a": Point(side=(SideHint(of=("b", "b"), is_="left"),)), "b": Point()})
+    ),
+    "The files for machines name no purpose; name one at least, or leave “purposes” out": lambda: Sheets(purposes=()),
+    "The compensation has 3 numbers for 2 strings; give one a string": (
+        lambda: Strings(list=PAIR, compensation=(1.0, 2.0, 3.0))
+    ),
+    "The nut compensation has 1 numbers for 2 strings; give one a string": (
+        lambda: Strings(list=PAIR, nut_compensation=(1.0,))
+    ),
+    "What was heard names the string “3”, which is not in the list; mend the name": (
+        lambda: Strings(list=PAIR, heard=(Heard(string="3", cents=1.0, trial="1"),))
+    ),
+    "A traced outline needs 3 to 2000 points, but has 2; trace it again": (
+        lambda: Bridge(outline="traced", traced=((0.0, 76.0), (0.0, -76.0)))
+    ),
+    "The traced outline crosses itself; give its points in their order round the bridge": (
+        lambda: Bridge(outline="traced", traced=((0.0, 76.0), (26.0, -76.0), (0.0, -76.0), (26.0, 76.0)))
+    ),
+}
+
+
+@pytest.mark.parametrize("sentence", REFUSED)
+def test_a_sentence_says_why(sentence: str) -> None:
+    with pytest.raises(NotAJob) as refused:
+        REFUSED[sentence]()
+    assert str(refused.value) == sentence
+
+
+@pytest.mark.parametrize("kind", ["fret", "height"])
+def test_what_stands_for_points_must_not_be_left_out(kind: str) -> None:
+    with pytest.raises(NotAJob, match=r"^Reading “r1” "):
+        reading(kind=kind, of=(), value=5.0)
+
+
+@pytest.mark.parametrize(("fret", "refused"), [(0, True), (1, False), (36, False), (37, True)])
+def test_frets_count_from_one(fret: int, refused: bool) -> None:
+    with pytest.raises(NotAJob, match="frets count from 1 to 36") if refused else nullcontext():
+        reading(kind="fret", of=(), fret=fret, on="left", value=30.0)
+
+
+@pytest.mark.parametrize(("long", "refused"), [(151.79, True), (151.81, False), (152.19, False), (152.21, True)])
+def test_a_traced_outline_is_as_long_as_the_bridge_to_a_tenth(long: float, refused: bool) -> None:
+    """derived: half of 0.2 mm more or less at each wing is 0.1 mm."""
+    corners = ((0.0, long / 2), (0.0, -long / 2), (26.0, -long / 2), (26.0, long / 2))
+    with pytest.raises(NotAJob, match="wing to wing") if refused else nullcontext():
+        Bridge(outline="traced", traced=corners)
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "least", "most"),
+    # no fretted instrument's is less or more (common practice, no source)
+    [
+        ("nut.left", "nut.right", 15.0, 130.0),
+        ("end.right", "end.left", 20.0, 160.0),
+        *((f"nut.{a}", f"end.{b}", 100.0, 1000.0) for a in ("left", "right") for b in ("left", "right")),
+        *((f"fret12.{b}", f"nut.{a}", 80.0, 700.0) for a in ("left", "right") for b in ("left", "right")),
+    ],
+)
+def test_widths_and_lengths_of_the_board(one: str, other: str, least: float, most: float) -> None:
+    for value, refused in ((0.99 * least, True), (least, False), (most, False), (1.01 * most, True)):
+        what = f"no instrument's is under {least:g} or over {most:g} mm"
+        with pytest.raises(NotAJob, match=what) if refused else nullcontext():
+            Job(points={one: Point(), other: Point()}, readings=(reading(of=(one, other), value=value),))
+
+
+def test_a_reading_that_is_struck_or_of_another_kind_may_be_anything() -> None:
+    points = {"nut.left": Point(), "nut.right": Point(), "end.left": Point()}
+    struck = reading(of=("nut.left", "nut.right"), value=5.0, struck=True)
+    off = reading(kind="off", of=("nut.left",), from_=("nut.right", "end.left"), side="left", value=5.0, id="r2")
+    assert Job(points=points, readings=(struck, off)).readings == (struck, off)

@@ -1,0 +1,17 @@
+"""What is said of a reading that is out, at the limit beyond which it is called far out."""
+
+import pytest
+
+from geometry.job import Job, Point, Reading
+from geometry.survey.judge.complaint import FAR_OUT, complaint
+
+READ = Reading(id="r1", kind="distance", of=("a", "b"), value=3000.0)
+JOB = Job(points={"a": Point(), "b": Point()}, readings=(READ,))
+
+
+@pytest.mark.parametrize(("error", "far"), [(FAR_OUT, False), (1.001 * FAR_OUT, True)])
+@pytest.mark.parametrize(("way", "more"), [(1, "more"), (-1, "less")])
+def test_beyond_what_an_instrument_measures_no_number_is_said(error: float, far: bool, way: int, more: str) -> None:
+    said = complaint(JOB, READ, way * error)
+    assert (f"reads far {more} than the others allow" in said) == far
+    assert (f"{FAR_OUT:.1f} mm {more} than the others allow" in said) != far

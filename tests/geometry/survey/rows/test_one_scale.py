@@ -1,0 +1,45 @@
+"""The small fit of frets that decides between one scale and two: its leader is the one that is worst for how well the
+others check it.
+"""
+
+import math
+
+import pytest
+
+from geometry.survey.rows.one_scale import _solve
+from geometry.survey.rows.row import Row
+
+
+def read(name: str, value: float, sigma: float = 1.0, part: float = 1.0) -> Row:
+    return Row(name, "none", (), value, sigma, extras=(("scale.left", part),))
+
+
+def test_of_three_readings_alike_the_odd_one_leads_by_its_own_standard_deviations() -> None:
+    # derived: the mean is 1; the odd one is 2 off, and with three readings each is checked by two thirds
+    fit = _solve([read("a", 0.0), read("b", 0.0), read("c", 3.0)])
+    assert fit.x[0] == pytest.approx(1.0)
+    assert fit.squares == pytest.approx(6.0)
+    assert fit.worst_at == 2
+    assert fit.worst == pytest.approx(2 / math.sqrt(2 / 3))
+
+
+def test_a_reading_that_decides_much_itself_counts_for_more_than_it_is_off() -> None:
+    """derived: readings of x, x and 3x of 0, 1 and 4.2 give x = 13.6 / 11 = 1.23636; they are off by 1.236, 0.236 and
+    0.491, and checked by 10/11, 10/11 and 2/11: 1.297, 0.248 and 1.151 of their standard deviations.
+    """
+    fit = _solve([read("a", 0.0), read("b", 1.0), read("c", 4.2, part=3.0)])
+    assert fit.worst_at == 0
+    assert fit.worst == pytest.approx((13.6 / 11) / math.sqrt(10 / 11))
+    # and with 0.3 less of the first the third leads, though it is off by less
+    fit = _solve([read("a", 0.5), read("b", 1.0), read("c", 4.6, part=3.0)])
+    off = [0.5 - 15.3 / 11, 1.0 - 15.3 / 11, 4.6 - 3 * 15.3 / 11]
+    assert abs(off[2]) < abs(off[0])
+    share = [abs(one) / math.sqrt(free / 11) for one, free in zip(off, (10, 10, 2), strict=True)]
+    assert fit.worst_at == share.index(max(share))
+    assert fit.worst == pytest.approx(max(share))
+    assert fit.worst_at == 2
+
+
+def test_what_was_not_read_never_leads() -> None:
+    fit = _solve([read("a", 0.0), read("b", 0.0), read("", 3.0)])
+    assert fit.worst_at in (0, 1)

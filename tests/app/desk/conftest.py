@@ -169,5 +169,6 @@ def choose(card: QWidget, name: str, text: str) -> None:
     at = box.findText(text)
     assert at >= 0, text
     box.setFocus()
-    while box.currentIndex() != at:
-        press(box, Qt.Key.Key_Down if box.currentIndex() < at else Qt.Key.Key_Up)
+    for _ in range(box.count()):  # what is refused jumps back
+        if box.currentIndex() != at:
+            press(box, Qt.Key.Key_Down if box.currentIndex() < at else Qt.Key.Key_Up)

@@ -110,7 +110,7 @@ def test_more_saddles_than_strings_is_said_under_the_choice(open_desk: OpenDesk)
     desk.cards.open("Bridge")
     choose(desk.card, "Is the saddle one piece?", "three pieces, each in its slot")
     assert desk.document.job.saddle is not None
-    assert desk.document.job.saddle.made == "one"
+    assert desk.document.job.saddle.made == "two"
     said = [label.text() for label in desk.card.findChildren(QLabel) if label.isVisibleTo(desk.card)]
     assert "A saddle of three pieces needs 3 strings, and the job has 2; make it of fewer." in said
 

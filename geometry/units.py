@@ -161,12 +161,12 @@ def show(value_mm: float, unit: Unit, decimals: int = 1) -> str:
 
 
 def show_pm(value_mm: float, unit: Unit) -> str:
-    """The width of a ±, without the sign and the unit's name, rounded up: never better than it is.
+    """The width of a ±, without the sign and the unit's name, rounded up: never better than it is, and never nought.
 
     Tenths of a millimetre, hundredths of a centimetre, 64ths of an inch.
     """
     step = MM_PER["in"] / 64 if unit == "in" else 0.1
-    return show(math.ceil(value_mm / step - 1e-9) * step, unit)
+    return show(max(math.ceil(value_mm / step - 1e-9), 1) * step, unit)
 
 
 def show_fine_pm(value_mm: float, unit: Unit) -> str:

@@ -11,6 +11,7 @@ from geometry.bridge.how_held import how_held
 from geometry.findings import is_unsure
 from geometry.job import Job
 from geometry.layout import Layout, leans_opposite, leans_wrong
+from geometry.saddle.saddle_line import leans_against
 
 MILLIMETRES = 1.0
 """Frets that lean by as much, mm, take the tick from the slant (common practice, no source)."""
@@ -102,7 +103,7 @@ def _slant(job: Job, layout: Layout) -> KeyFigure:
         longer = f"{longer}, {'the slot leans the wrong way' if slot else 'the wrong way for the hand'}"
     value = units.show(abs(saddle.slant), job.unit)
     rest = f"±{units.show_pm(saddle.slant_pm95, job.unit)} {job.unit}, {longer}"
-    against = not job.frets.slanted and (saddle.longer == "treble" or _frets_lean(layout))
+    against = leans_against(job, saddle) or (_frets_lean(layout) and not job.frets.slanted)
     mark: Mark = "stop" if wrong else "look" if saddle.waits_for or against else _rests_on(layout) or "good"
     return KeyFigure(title="Slant", value=value, rest=rest, mark=mark, where="saddle")
 

@@ -329,7 +329,7 @@ def _slant(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
     """Which side stands farther, by the strings and by the hand's left and right."""
     if plan.longer == "neither":
         return ()
-    against = plan.longer == "treble" and not job.frets.slanted
+    against = leans_against(job, plan)
     usual = " Most instruments want it the other way: check whether bass and treble are exchanged." if against else ""
     side = job.bass if plan.longer == "bass" else ("left" if job.bass == "right" else "right")
     return (
@@ -342,6 +342,11 @@ def _slant(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
             where="saddle",
         ),
     )
+
+
+def leans_against(job: Job, plan: SaddlePlan) -> bool:
+    """Whether it leans, as far as a hand could tell, the other way than most do and than the frets are meant to."""
+    return plan.longer == "treble" and plan.slant > LEANS and not job.frets.slanted
 
 
 def _signed(plan: SaddlePlan) -> float:

@@ -199,7 +199,7 @@ def _floor(line: _Line, depth: float | None) -> str:
 
 def _profile(line: _Line, bend: Bend, along: Array, length: float, depth: float | None) -> tuple[XY, ...]:
     """The upper edge from the left end to the right one, over what `_floor` names."""
-    places = np.unique(np.concatenate((np.linspace(0.0, length, PIECES + 1), along)))
+    places = np.array(sorted({*np.linspace(0.0, length, PIECES + 1).tolist(), *along.tolist()}))
     places = places[(places >= 0) & (places <= length)]
     over, _ = _over_top(line, bend, places)
     left, right = line.bridge

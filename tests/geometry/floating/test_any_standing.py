@@ -26,7 +26,7 @@ def standing(draw: Any) -> Job:
     if blocks["saddle"] is not None:  # a saddle of more pieces is refused without a glued bridge
         blocks["saddle"] = replace(blocks["saddle"], made="one", splits=None)
     job = Job(points={name: Point() for name in ALL}, floating=draw(floatings()), **blocks)
-    if job.strings is not None and job.strings.list and draw(st.booleans()):
+    if job.strings is not None and job.strings.list and job.strings.list[0].fretted and draw(st.booleans()):
         heard = Heard(string=job.strings.list[0].name, cents=4.0, trial="today")
         job = replace(job, strings=replace(job.strings, heard=(*job.strings.heard, heard)))
     return replace(job, tail=draw(st.none() | TAILS))

@@ -38,10 +38,10 @@ class Places(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
     `ON` farther along both edges: by these four it is laid on the neck as it is found later. `slot`: corners from the
     front left, the front's right end next. `saddle`: from the nut to the saddle line along the neck at the left and
     right outer strings, as the slot holds it, with its ± `pm95`. `corners` are the bridge's, as the slot's; `pins` its
-    holes. Of separate saddles `corners` run round all bases, and `pins` are the through holes. `footprint`: whether an old one was known under it; `scar`: the side of the bridge it shows on, and how wide.
-    `checks`: a check distance's code, with `left` or
-    `right` at its end, its length and its ±. `slots`: of a saddle of several pieces, what was cut; `slot` is then round
-    the whole.
+    holes. Of separate saddles `corners` run round all bases, and `pins` are the through holes. `footprint`: whether an
+    old one was known under it; `scar`: the side of the bridge it shows on, and how wide. `checks`: a check distance's
+    code, with `left` or `right` at its end, its length and its ±. `slots`: of a saddle of several pieces, what was cut;
+    `slot` is then round the whole.
     """
 
     board: tuple[XY, XY, XY, XY]

@@ -104,7 +104,7 @@ def _with_headstock(job: Job, placed: PlacedInstrument, layout: Layout) -> Layou
 def _with_solids(job: Job, placed: PlacedInstrument, layout: Layout) -> Layout:
     """Saddle and nut as solids, where anything was read or asked of them."""
     thick = job.bridge is not None and None not in job.bridge.thicknesses
-    if layout.saddle is None or not (job.nut or job.board.radii or job.board.arch or thick):
+    if layout.saddle is None or not (job.nut or job.board.radii or job.board.arch or thick or layout.floating):
         return layout
     from geometry.solids.with_solids import with_solids  # not every job has them: the others need not wait for it
 
@@ -216,7 +216,7 @@ def _glued(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, la
     plan = seat_bridge.describe(states, job, on.frame, job.bridge, strings.seated, strings.pins)
     tied: tuple[Finding, ...] = ()
     if job.bridge.tie is not None:
-        plan, tied = _tied(job, job.bridge, states, on, strings, plan)
+        plan, tied = _tied(job, job.bridge, states, on, strings, replace(layout, bridge=plan))
     old = scar.with_scar(layout.old, job.bridge, strings.seated)
     follows = find_consequences(job, states, on.frame, old, job.bridge, strings.seated, strings.pins)
     return _told(
@@ -234,9 +234,11 @@ def _glued(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, la
 
 
 def _tied(
-    job: Job, bridge: Bridge, states: PerturbedStates, on: OnNeck, strings: OnStrings, plan: BridgePlan
+    job: Job, bridge: Bridge, states: PerturbedStates, on: OnNeck, strings: OnStrings, layout: Layout
 ) -> tuple[BridgePlan, tuple[Finding, ...]]:
     """The bridge with its tie block, and what is to be said of that."""
+    plan = layout.bridge
+    assert plan is not None
     from geometry.bridge import tied, tied_told  # few bridges have one: the others need not wait for it
 
     if bridge.tie is None or strings.seated is None or strings.ties is None:
@@ -244,7 +246,12 @@ def _tied(
     block = tied.describe(states, job, on.frame, bridge, strings.seated, strings.strung)
     if block is None:
         return plan, ()
-    breaks = tied_told.breaks(job, states, strings.strung, strings.ties, strings.wanted.ready, block)
+    crown = None
+    if job.board.radii or job.board.arch:
+        from geometry.solids.with_solids import crown_over_outer  # tied bridges are on flat boards as a rule
+
+        crown = crown_over_outer(job, layout, strings.strung.break_point[0].imag)
+    breaks = tied_told.breaks(job, states, strings.strung, strings.ties, strings.wanted.ready, block, crown)
     block = replace(block, breaks=breaks)
     return replace(plan, tie=block), tied_told.findings(job, bridge, bridge.tie, block)
 

@@ -144,7 +144,7 @@ def _bridge(job: Job, layout: Layout) -> Iterator[str]:
 
 def _solids(job: Job, layout: Layout) -> Iterator[str]:
     """Saddle and nut under each string, as the job sheet has them."""
-    if layout.saddle_blank is None and layout.nut_blank is None:
+    if layout.saddle_blank is None and layout.nut_blank is None and layout.floating is None:
         return
     from export.templates.blanks import solid_tables
 
@@ -152,6 +152,9 @@ def _solids(job: Job, layout: Layout) -> Iterator[str]:
     saddle = _named(solid_tables.saddle(job, layout))
     if saddle:
         yield _table(f"Saddle, {job.unit}", heads, saddle)
+    crown = _named(solid_tables.crown(job, layout))
+    if crown:
+        yield _table(f"Crown, {job.unit}", ("", "from bass end", "over top", "breaks by", "presses"), crown)
     heads = ("", "from bass end", "width", "over board", "over bottom", "deep", "set back")
     nut = _named(solid_tables.nut(job, layout))
     if nut:

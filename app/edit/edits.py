@@ -201,6 +201,7 @@ def _without_lost_points(job: Job, before: Job) -> Job:
         named |= set(job.old.points)
     named |= set(job.hardware.points)
     named |= set(job.floating.points) if job.floating is not None else set()
+    named |= set(job.separate.opening) if job.separate is not None else set()
     were = {name for r in before.readings for name in (*r.of, *r.from_)}
     return replace(job, points={n: p for n, p in job.points.items() if n in named or n not in were})
 

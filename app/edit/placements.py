@@ -3,22 +3,20 @@
 from itertools import count
 
 from app.edit.edits import replace
-from geometry.job import Job, Kept, NotAJob
+from geometry.job import Floating, Job, Kept, NotAJob, Separate
 from geometry.layout import Layout
 from geometry.placed.kept_placements import places_of
 
 
 def can_keep(layout: Layout | None) -> bool:
     """Whether there is a placement to keep."""
-    return layout is not None and layout.saddle is not None and bool(layout.strings) and layout.separate is None
+    return layout is not None and layout.saddle is not None and bool(layout.strings)
 
 
 def keep(job: Job, layout: Layout | None, when: str) -> Job:
     """The job with its present placement kept, on the day `when` (`2026-03-14`), under the next free name. `layout` is
     that of the job. Raises `NotAJob` where there is none to keep, or too many are kept.
     """
-    if job.separate is not None:
-        raise NotAJob("Only placements of a glued bridge can be kept; save this job under another name instead")
     places = None if layout is None else places_of(job, layout)
     if places is None:
         raise NotAJob("There is no placement to keep yet: the saddle has no place")
@@ -31,6 +29,7 @@ def keep(job: Job, layout: Layout | None, when: str) -> Job:
         saddle=job.saddle,
         bridge=job.bridge,
         floating=job.floating,
+        separate=job.separate,
         tail=job.tail,
         places=places,
     )
@@ -39,12 +38,11 @@ def keep(job: Job, layout: Layout | None, when: str) -> Job:
 
 def bring_back(job: Job, name: str) -> Job:
     """The job with the settings of a kept placement: neck centre line, frets, strings, saddle, bridge. Its readings,
-    and what is known of old work, stay as they are; margins at the nut give way to a spread that it had there.
+    and what is known of old work, stay as they are; margins at the nut give way to a spread that it had there, and foot
+    marks or an opening round points that are gone are left out.
     """
     kept = find(job, name)
     spread = kept.strings is not None and kept.strings.nut is not None
-    if kept.bridge is not None:  # a job has one bridge
-        job = replace(job, floating=None, separate=None)
     return replace(
         job,
         nut=replace(job.nut, margins=None) if job.nut is not None and spread else job.nut,
@@ -53,10 +51,25 @@ def bring_back(job: Job, name: str) -> Job:
         strings=kept.strings,
         saddle=kept.saddle,
         bridge=kept.bridge,
-        floating=kept.floating,
-        separate=job.separate if kept.bridge is None and kept.floating is None else None,
+        floating=_known_marks(job, kept.floating),
+        separate=_known_opening(job, kept.separate),
         tail=kept.tail,
     )
+
+
+def _known_marks(job: Job, floating: Floating | None) -> Floating | None:
+    """A floating bridge with those of its foot marks whose points are still there."""
+    if floating is None:
+        return None
+    marks = tuple(mark for mark in floating.marks if all(name in job.points for name in mark))
+    return replace(floating, marks=marks)
+
+
+def _known_opening(job: Job, separate: Separate | None) -> Separate | None:
+    """Separate saddles with the opening near them, if its points are still there."""
+    if separate is None or all(name in job.points for name in separate.opening):
+        return separate
+    return replace(separate, opening=())
 
 
 def rename(job: Job, name: str, text: str) -> Job:

@@ -2,13 +2,14 @@
 
 from typing import Any
 
+from app.edit import screw_places
 from app.edit.edits import Get, Put, replace
 from app.edit.hardware_entries import points_said, points_typed
 from geometry import units, words
 from geometry.job import Job, NotAJob, Separate, Through
 from geometry.job.bridges.separate import SETS
 from geometry.layout import Layout
-from geometry.units import Length, mm, said_pm
+from geometry.units import said_pm
 
 USUAL = Separate()
 BASES = [("one", "one base for all"), ("one a string", "one base a string")]
@@ -77,44 +78,17 @@ def through(name: str) -> tuple[Get, Put]:
     return get, put_it
 
 
-# screw holes as they are typed: behind x across, and the side
+# screw holes as they are typed
 
 
 def screws(job: Job) -> str:
     """“4.5 x 33 treble; 4.5 x 33 bass”."""
-    return "; ".join(_screw(job, *at) for at in (job.separate or USUAL).screws)
-
-
-def _screw(job: Job, behind: Length, across: Length) -> str:
-    off = mm(across)
-    text = units.typed(across, job.unit).lstrip("-−+ ")
-    side = f" {job.bass_or_treble('left' if off > 0 else 'right')}" if off else ""
-    return f"{units.typed(behind, job.unit)} x {text}{side}"
+    return screw_places.said(job, (job.separate or USUAL).screws)
 
 
 def put_screws(job: Job, text: str) -> Job:
     """Raises `NotAJob` or `NotALength` for what is no list of places."""
-    places = [part for part in text.replace("×", "x").split(";") if part.strip()]
-    return put(job, screws=tuple(_typed(job, part) for part in places))
-
-
-def _typed(job: Job, text: str) -> tuple[Length, Length]:
-    behind, cross, rest = text.partition("x")
-    *across, side = rest.split() or [""]
-    hand = side.lower()
-    if hand not in ("bass", "treble"):
-        across, hand = [*across, side], ""
-    if not cross or not " ".join(across).strip():
-        raise NotAJob(f"“{text.strip()}” is not the place of a screw hole; write it like 4.5 x 33 treble")
-    off = units.keep(" ".join(across), job.unit)
-    if mm(off) and not hand:
-        raise NotAJob(f"“{text.strip()}” does not say to which side of the middle; write bass or treble behind it")
-    right = hand and job.bass_or_treble("right") == hand
-    return units.keep(behind.strip(), job.unit), _negative(off) if right else off
-
-
-def _negative(length: Length) -> Length:
-    return -length if isinstance(length, float | int) else f"-{length}"
+    return put(job, screws=screw_places.typed(job, text))
 
 
 # the opening's points

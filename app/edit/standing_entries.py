@@ -3,10 +3,12 @@ readings that tell where both stand.
 """
 
 from collections.abc import Iterable
+from itertools import count as count_up
 from typing import Any
 
-from app.edit import edits, held_entries, new_reading
+from app.edit import edits, held_entries, new_reading, screw_places
 from app.edit.edits import Get, Put, replace
+from app.edit.hardware_entries import points_said, points_typed
 from geometry import words
 from geometry.job import Floating, Job, Tail
 from geometry.job.bridges.floating import STANDS
@@ -17,6 +19,8 @@ from geometry.units import Length, mm
 FEET = [(0, "one piece, all along"), (2, "two feet"), (3, "three feet")]
 USUAL_FOOT = 0.2
 """A foot's length as a share of the bridge's, where feet are begun (common practice, no source)."""
+MARK, LEAST, CORNERS = "mark", 3, 4
+"""What the points round old feet's marks are called, how many make one, and how many are asked for."""
 FEET_MARKED = "field:floating.feet_marked"
 
 
@@ -77,6 +81,36 @@ def ask_feet(job: Job) -> Job:
     return _asked(job, STANDS)
 
 
+def marks(job: Job) -> str:
+    """The marks of old feet, each by the points round it: “1 2 3 4; 5 6 7”."""
+    return "; ".join(points_said(mark, MARK) for mark in _floating(job).marks)
+
+
+def put_marks(job: Job, text: str) -> Job:
+    """Raises `NotAJob` for a point that there is not, and for a mark with too few."""
+    rings = tuple(points_typed(job, part, MARK) for part in text.split(";") if part.strip())
+    return held_entries.field("floating", "marks")[1](job, rings)
+
+
+def loose_marks(job: Job) -> tuple[str, ...]:
+    """The points called after a foot mark that are round none yet, in the order of their numbers."""
+    taken = set(_floating(job).points)
+    found = [name for name in job.points if name.startswith(f"{MARK}.") and name not in taken]
+    return tuple(sorted(found, key=lambda name: (len(name), name)))
+
+
+def another_mark(job: Job) -> Job:
+    """One more mark: round the points that are round none where these are enough, else round four corners whose
+    readings are still to be taken.
+    """
+    made, names = job, loose_marks(job)
+    if len(names) < LEAST:
+        free = (f"{MARK}.{number}" for number in count_up(1) if f"{MARK}.{number}" not in job.points)
+        names = tuple(next(free) for _ in range(CORNERS))
+        made = _asked(job, names, inward=bool(_floating(job).marks))
+    return held_entries.field("floating", "marks")[1](made, (*_floating(made).marks, names))
+
+
 def runs_on(job: Job) -> bool:
     """Whether the strings run on behind the bridge, so that a tailpiece may hold them."""
     return job.bridge is None or job.bridge.pins is None
@@ -102,6 +136,17 @@ def tail(name: str) -> tuple[Get, Put]:
     return get, put
 
 
+def screws(job: Job) -> str:
+    """The tailpiece's screw holes as they are typed: “14 x 5 treble; 14 x 5 bass”."""
+    return screw_places.said(job, (job.tail or Tail()).screws)
+
+
+def put_screws(job: Job, text: str) -> Job:
+    """Raises `NotAJob` or `NotALength` for what is no list of places."""
+    places = tuple((mm(behind), mm(across)) for behind, across in screw_places.typed(job, text))
+    return edits.in_block(job, "tail", Tail, screws=places)
+
+
 def tail_asked(job: Job) -> bool:
     """Whether the readings to where the outer strings end are in the list."""
     return all(f"tail.{side}" in job.points for side in SIDES)
@@ -119,7 +164,7 @@ def _asked(job: Job, names: Iterable[str], *, inward: bool = False) -> Job:
     for name in names:
         if any(name in reading.of for reading in job.readings):
             continue
-        side: Side = "left" if name.endswith("left") else "right"
+        side: Side = "right" if name.endswith("right") else "left"
         edge = (f"nut.{side}", f"end.{side}")
         along = Reading(id="new", kind="along", of=(name,), from_=edge)
         off = Reading(id="new", kind="off", of=(name,), from_=edge, side=words.other_side(side) if inward else side)

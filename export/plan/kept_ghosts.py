@@ -8,7 +8,7 @@ from geometry.bridge import bridge_outline
 from geometry.job import Bridge, Job, Kept, Places
 from geometry.layout import Layout
 from geometry.placed.kept_placements import seen_now
-from geometry.units import mm
+from geometry.units import Length, mm
 
 
 def ghosts(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list[Label]]:
@@ -33,12 +33,22 @@ def _name(kept: Kept, at: XY) -> Label:
 
 def _ghost(kept: Kept, places: Places, view: PlanView) -> list[Mark]:
     of = f"kept:{kept.name}"
-    shapes: list[Path | Circle] = [polyline(slot, closed=True) for slot in places.slots or (places.slot,)]
+    shapes: list[Path | Circle] = []
+    if kept.separate is None:  # saddles of their own have no slot
+        shapes += [polyline(slot, closed=True) for slot in places.slots or (places.slot,)]
     if places.corners is not None:
         shapes.append(_outline(kept.bridge, places.corners))
-    if view.near and kept.bridge is not None and kept.bridge.pins is not None:
-        shapes += [Circle(at, mm(kept.bridge.pins.diameter) / 2) for at in places.pins]
+    wide = _hole(kept)
+    if view.near and wide is not None:
+        shapes += [Circle(at, mm(wide) / 2) for at in places.pins]
     return [Mark(shape=shape, purpose="kept", of=of, tone="quiet") for shape in shapes]
+
+
+def _hole(kept: Kept) -> Length | None:
+    """The diameter of pin holes, or of through holes."""
+    if kept.separate is not None:
+        return kept.separate.through.diameter if kept.separate.through is not None else None
+    return kept.bridge.pins.diameter if kept.bridge is not None and kept.bridge.pins is not None else None
 
 
 def _outline(bridge: Bridge | None, corners: tuple[XY, XY, XY, XY]) -> Path:

@@ -103,7 +103,7 @@ _ALL = (
     Template(
         name="crown",
         title="Crown",
-        says="A strip for a floating bridge's upper edge: where each string breaks.",
+        says="A floating bridge's upper edge: where each string breaks, and how high.",
         draw=crown.draw,
     ),
     Template(

@@ -3,9 +3,11 @@
 import math
 from collections.abc import Iterator
 
+import numpy as np
+
 from geometry import words
 from geometry.findings import Finding, Grade
-from geometry.frame import Points
+from geometry.frame import Array, Points
 from geometry.job import Bridge, Job, TieBlock
 from geometry.job.sides import SIDES
 from geometry.layout import TWO_SIDED_95, BreakOver, TiePlan
@@ -44,11 +46,17 @@ FLUSH = 0.05
 
 
 def breaks(
-    job: Job, states: PerturbedStates, strung: Strung, ties: Points, ready: PlayedStrings, plan: TiePlan
+    job: Job,
+    states: PerturbedStates,
+    strung: Strung,
+    ties: Points,
+    ready: PlayedStrings,
+    plan: TiePlan,
+    crown: tuple[Array, Array] | None = None,
 ) -> dict[str, BreakOver]:
     """Each string's break angle: down from its height over the top at its break point to the middle of the hole that
     it leaves, atan2(drop, way); nothing where the heights at the saddle are not read. Between the outer strings
-    the height is taken on a straight line.
+    the height is taken on a straight line, over which a `crown` stands by so much, with its standard deviation (n,).
     """
     places, ends = strung.break_point[0], ties[0]
     outer = (int(places.imag.argmax()), int(places.imag.argmin()))
@@ -59,9 +67,12 @@ def breaks(
     ups = {hole.string: hole.up for hole in plan.holes if hole.leaves}
     first, last = places[outer[0]].imag, places[outer[1]].imag
     found = {}
-    for string, at, end in zip(job.strings.list, places.tolist(), ends.tolist(), strict=True):
+    over, over_sd = (part.tolist() for part in crown or (np.zeros(len(places)), np.zeros(len(places))))
+    for i, (string, at, end) in enumerate(zip(job.strings.list, places.tolist(), ends.tolist(), strict=True)):
         share = (at.imag - last) / (first - last) if first != last else 0.5
-        found[string.name] = _break_over(_between(left, right, share), ups[string.name], abs(end - at))
+        height, sd = _between(left, right, share)
+        height, sd = height + over[i], math.hypot(sd, over_sd[i])
+        found[string.name] = _break_over((height, sd), ups[string.name], abs(end - at))
     return found
 
 

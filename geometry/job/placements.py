@@ -11,6 +11,7 @@ import msgspec
 
 from geometry.job.board import Centre
 from geometry.job.bridges.floating import Floating
+from geometry.job.bridges.separate import Separate
 from geometry.job.bridges.tail import Tail
 from geometry.job.checks import NotAJob, number_between
 from geometry.job.fretting import Frets
@@ -37,10 +38,10 @@ class Places(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
     `ON` farther along both edges: by these four it is laid on the neck as it is found later. `slot`: corners from the
     front left, the front's right end next. `saddle`: from the nut to the saddle line along the neck at the left and
     right outer strings, as the slot holds it, with its ± `pm95`. `corners` are the bridge's, as the slot's; `pins` its
-    holes. `footprint`: whether an old one was known under it; `scar`: the side of the bridge it shows on, and how wide.
-    `checks`: a check distance's code, with `left` or
-    `right` at its end, its length and its ±. `slots`: of a saddle of several pieces, what was cut; `slot` is then round
-    the whole.
+    holes. Of separate saddles `corners` run round all bases, and `pins` are the through holes. `footprint`: whether an
+    old one was known under it; `scar`: the side of the bridge it shows on, and how wide. `checks`: a check distance's
+    code, with `left` or `right` at its end, its length and its ±. `slots`: of a saddle of several pieces, what was cut;
+    `slot` is then round the whole.
     """
 
     board: tuple[XY, XY, XY, XY]
@@ -83,10 +84,13 @@ class Kept(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True
     saddle: Saddle | None = None
     bridge: Bridge | None = None
     floating: Floating | None = None
+    separate: Separate | None = None
     tail: Tail | None = None
     places: Places
 
     def __post_init__(self) -> None:
+        if sum(one is not None for one in (self.bridge, self.floating, self.separate)) > 1:
+            raise NotAJob(f"The kept placement “{self.name[:20]}” has more than one bridge; a job has one, so drop it")
         if not self.name.strip():
             raise NotAJob("A kept placement has no name; give it one")
         if not self.name.isprintable():

@@ -19,9 +19,10 @@ class SaddleString(Record, frozen=True):
 
 
 class SaddleBlank(Record, frozen=True):
-    """The saddle by itself: `length` by `thickness`, its strings in list order. `profile` is its upper edge from its
-    left end to its right one, (along from the left end, height) at many places, all strings' among them; heights count
-    from the slot's floor, or where its depth is not told from the bridge's top, or from the top (`floor`).
+    """The saddle, or the crown of a floating bridge, by itself: `length` by `thickness`, its strings in list order.
+    `profile` is its upper edge from its left end to its right one, (along from the left end, height) at many places,
+    all strings' among them; heights count from the slot's floor, or where its depth is not told from the bridge's top,
+    or from the top (`floor`), as a crown's do.
 
     `radius`: of the crown over the strings, with its ±; None where it is flat. `crown`: by how much it stands over the
     straight line between the outer strings, in their middle, with its ±. `wood` is left under the slot at [left,

@@ -3,6 +3,7 @@
 from typing import Literal
 
 from geometry.layout.base import XY, Record
+from geometry.layout.blanks import SaddleBlank
 from geometry.layout.strung import Hole
 
 FootName = Literal["bass", "treble", "middle", "whole"]
@@ -40,6 +41,7 @@ class FloatingPlan(Record, frozen=True):
     mm at its outer feet. `cents_per_mm` maps a string to what sliding the bridge by 1 mm to the tail does to its note
     at fret 12 against the open string, in cents. `thicker` (mm) is the thinnest crown that would carry all strings
     where this one does not. `today` is how far it is to go from where it stands; `marks` the old feet's marks.
+    `heights` is the crown as a solid, over the top; None where its height is not known at both sides.
     """
 
     feet: tuple[FootPlan, ...]
@@ -51,17 +53,19 @@ class FloatingPlan(Record, frozen=True):
     thicker: float | None = None
     today: Slide | None = None
     marks: tuple[tuple[XY, ...], ...] = ()
+    heights: SaddleBlank | None = None
 
 
 class TailString(Record, frozen=True):
     """One string at the tail: where it ends, how far it turns sideways at the saddle (degrees, + to the left), and how
-    steeply it breaks over it (degrees; None while its height is not known).
+    steeply it `breaks` over it, ± `breaks_pm95` (degrees; None while its height is not known).
     """
 
     name: str
     at: XY
     sideways: float
     breaks: float | None = None
+    breaks_pm95: float = 0.0
 
 
 class TailPlan(Record, frozen=True):

@@ -17,7 +17,7 @@ from geometry.frame import Points, xys
 from geometry.job import Job, Kept, Places
 from geometry.job.placements import ON, XY
 from geometry.job.sides import SIDES, Side
-from geometry.layout import Layout, Neck
+from geometry.layout import Hole, Layout, Neck
 from geometry.placed.from_nut import from_nut
 from geometry.spacing import CENTS
 from geometry.units import MM_PER, Unit, said, show, show_pm
@@ -71,15 +71,15 @@ def places_of(job: Job, layout: Layout) -> Places | None:
     if layout.neck is None or layout.saddle is None or lengths is None:
         return None
     left, right = (length + over for length, over in zip(lengths, layout.saddle.left_over, strict=True))
-    bridge = layout.bridge
+    bridge, corners, holes = layout.bridge, _outline(layout), _holes(layout)
     return Places(
         board=_four(_rounded(_landmarks(layout.neck))),
         slot=_four(_rounded(layout.saddle.slot)),
         slots=tuple(_four(_rounded(slot)) for slot in layout.saddle.slots) if len(layout.saddle.slots) > 1 else (),
         saddle=(round(left, ROUND), round(right, ROUND)),
         pm95=(round(layout.saddle.pm95[0], ROUND), round(layout.saddle.pm95[1], ROUND)),
-        corners=_four(_rounded(bridge.corners)) if bridge is not None else None,
-        pins=_rounded([pin.at for pin in bridge.pins]) if bridge is not None else (),
+        corners=_four(_rounded(corners)) if corners else None,
+        pins=_rounded([hole.at for hole in holes]),
         footprint=bridge is not None and bool(layout.old.outline),
         scar={side: round(wide, ROUND) for side, wide in layout.old.scar_widths.items()},
         checks={
@@ -87,6 +87,24 @@ def places_of(job: Job, layout: Layout) -> Places | None:
             for check in layout.checks
         },
     )
+
+
+def _outline(layout: Layout) -> Sequence[XY]:
+    """The corners of what stands on the top: the bridge's, or those round all bases from the left one to the right."""
+    if layout.bridge is not None:
+        return layout.bridge.corners
+    if layout.separate is None:
+        return ()
+    bases = sorted(layout.separate.bases, key=lambda base: -sum(y for _, y in base.corners))
+    left, right = bases[0].corners, bases[-1].corners
+    return left[0], right[1], right[2], left[3]
+
+
+def _holes(layout: Layout) -> Sequence[Hole]:
+    """Pin holes, or the holes that strings go through the body by."""
+    if layout.bridge is not None:
+        return layout.bridge.pins
+    return layout.separate.through if layout.separate is not None else ()
 
 
 def seen_now(places: Places, neck: Neck) -> Places:
@@ -110,10 +128,13 @@ def seen_now(places: Places, neck: Neck) -> Places:
 
 
 def compare(job: Job, layout: Layout, kept: Kept) -> Comparison | None:
-    """How far the present placement stands from a kept one; None as long as there is no saddle now, or one a string."""
+    """How far the present placement stands from a kept one; None as long as there is no saddle now. Slots and corners
+    are held against those of the same kind: a base is no bridge.
+    """
     now = places_of(job, layout)
-    if now is None or layout.neck is None or layout.frets is None or job.separate is not None:
+    if now is None or layout.neck is None or layout.frets is None:
         return None
+    alike, slots = (kept.separate is None) == (job.separate is None), kept.separate is None and job.separate is None
     then = seen_now(kept.places, layout.neck)
     moved = np.abs(_complex(then.board) - _complex(now.board))
     nominal = layout.frets.nominal
@@ -122,9 +143,9 @@ def compare(job: Job, layout: Layout, kept: Kept) -> Comparison | None:
         when=kept.when,
         neck_differs=float(moved.max()),
         differences=(
-            *_slot_ends(job, then, now),
+            *(_slot_ends(job, then, now) if slots else ()),
             *_saddle(job, then, now, (nominal.left, nominal.right)),
-            *_corners(job, then, now),
+            *(_corners(job, then, now) if alike else ()),
             *_scars(job, then, now),
             *_checks(job, layout, then, now),
         ),
@@ -159,10 +180,11 @@ def _saddle(job: Job, then: Places, now: Places, nominal: XY) -> list[Difference
 def _corners(job: Job, then: Places, now: Places) -> list[Difference]:
     if then.corners is None or now.corners is None:
         return []
+    thing = "Bridge" if job.separate is None else "Base" if job.separate.bases == "one" else "Bases"
     return [
         _moved(
             f"corner.{edge}.{side}",
-            f"Bridge, {edge} {words.side(side, job.hand)} corner",
+            f"{thing}, {edge} {words.side(side, job.hand)} corner",
             then.corners[CORNERS[edge, side]],
             now.corners[CORNERS[edge, side]],
         )

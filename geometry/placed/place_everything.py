@@ -20,6 +20,7 @@ from geometry.placed.string_starts import start_where_said
 from geometry.saddle import pieces, saddle_line, string_plans
 from geometry.saddle.pieces import Peaks, Piece
 from geometry.saddle.saddle_line import SaddleLine, Slot, Strung
+from geometry.saddle.splitting import weights_for
 from geometry.saddle.string_plans import WantedCompensation
 from geometry.survey.result import Surveyed
 from geometry.survey.rows.one_scale import unread
@@ -113,7 +114,8 @@ def _lay_saddle(
     """The saddle line under the strings, and the bridge under the saddle."""
     wish, strings, bridge = job.saddle or USUAL, job.strings, job.bridge
     longest = None if job.floating is None else mm(job.floating.length)
-    line, slot, parts = pieces.slots_for(strung, wish, strings, string_plans.lay_line, longest)
+    asks = pieces.Asks(wanted.ready.places.nominal, weights_for(string_plans.counting(wanted.each)))
+    line, slot, parts = pieces.slots_for(strung, wish, strings, asks, string_plans.lay_line, longest)
     seated, pins, ties = None, None, None
     if bridge is not None and strings is not None:
         seated = seat_bridge.seat(states, job, frame, bridge, slot)

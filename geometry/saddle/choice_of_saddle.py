@@ -1,4 +1,5 @@
-"""Which saddle can carry all strings: the ways to make it side by side, each with what it leaves over.
+"""Which saddle can carry all strings that ask anything of it, which drones do not: the ways to make it side by side,
+each with what it leaves over.
 
 It tells of a finished layout and is asked for when it is shown; nothing is placed from it.
 """
@@ -14,7 +15,7 @@ from geometry.job.bridges.saddle_made import COUNT, SAID
 from geometry.job.seating import Made
 from geometry.layout import Layout, Record
 from geometry.saddle import splitting
-from geometry.saddle.pieces import between_courses, find_runs
+from geometry.saddle.pieces import Asks, between_courses, find_runs
 from geometry.saddle.room import OUTSIDE, made_thickness
 from geometry.spacing import CENTS
 from geometry.units import mm, said, show
@@ -117,6 +118,9 @@ def _choice(layout: Layout, strings: Strings, saddle: Saddle, made: Made) -> Sad
         np.array([one.break_point[0] for one in layout.strings]),
     )
     nominal = np.array([one.nominal for one in layout.strings])
+    asking = np.array([one.compensation_from != "drone" for one in layout.strings])
+    asking = asking if asking.any() else ~asking
+    weights = splitting.weights_for(asking)
     own = Saddle(
         thickness=saddle.thickness,
         peak_at=saddle.peak_at,
@@ -127,17 +131,22 @@ def _choice(layout: Layout, strings: Strings, saddle: Saddle, made: Made) -> Sad
         wall=saddle.wall,
         least_piece=saddle.least_piece,
     )
-    lay = splitting.lay_under(y, wanted, mm(saddle.thickness), saddle.peak_at, straight=saddle.straight)
-    runs = find_runs(own, strings, y, wanted, nominal, lay)
+    lay = splitting.lay_under(
+        y, wanted, mm(saddle.thickness), saddle.peak_at, straight=saddle.straight, weights=weights
+    )
+    runs = find_runs(own, strings, y, wanted, Asks(nominal, weights), lay)
     off = np.concatenate([lay(slice(*run)).stays for run in runs])
     if made == "steps":
         off = _by_steps(strings, saddle, wanted - lay(slice(0, len(y))).line)
     cents = CENTS * off / nominal
-    worst = int(np.abs(cents).argmax())
+    worst = int(np.where(asking, np.abs(cents), -1.0).argmax())
+    asked = [np.arange(*run)[asking[slice(*run)]] for run in runs]
     least = max(
-        splitting.thickness_needed(y[slice(*run)], wanted[slice(*run)], straight=saddle.straight) for run in runs
+        (splitting.thickness_needed(y[some], wanted[some], straight=saddle.straight) for some in asked if len(some)),
+        default=0.0,
     )
     names = [one.name for one in layout.strings]
+    room = np.array([max(one.compensation_pm95, OUTSIDE) for one in layout.strings])
     return SaddleChoice(
         made=made,
         called=SAID[made],
@@ -147,7 +156,7 @@ def _choice(layout: Layout, strings: Strings, saddle: Saddle, made: Made) -> Sad
         cents=abs(float(cents[worst])),
         string=names[worst],
         off=float(off[worst]),
-        within=bool((np.abs(off) <= np.array([max(one.compensation_pm95, OUTSIDE) for one in layout.strings])).all()),
+        within=bool((np.abs(off) <= room)[asking].all()),
         needed=None if made == "steps" else made_thickness(least),
         chosen=made == saddle.made,
         each=dict(zip(names, cents.tolist(), strict=True)),

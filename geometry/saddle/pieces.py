@@ -34,6 +34,15 @@ class Piece(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     slot: Slot
 
 
+class Asks(NamedTuple):
+    """What the strings ask of the saddle (strings,): their own `lengths` from where each begins, mm, and the `weights`
+    of those that ask, or None where all do.
+    """
+
+    lengths: Array
+    weights: Array | None = None
+
+
 class Peaks(NamedTuple):
     """Where the saddle peaks under each string (strings,): in its thickness, from 0 front to 1 back, and its x."""
 
@@ -46,27 +55,29 @@ def is_parted(saddle: Saddle) -> bool:
     return saddle.made not in ("one", "steps")
 
 
-def lay_pieces(strung: Strung, saddle: Saddle, strings: Strings) -> tuple[Piece, ...]:
+def lay_pieces(strung: Strung, saddle: Saddle, strings: Strings, asks: Asks) -> tuple[Piece, ...]:
     """The pieces of a saddle that is made of several, in the list's order, in all rows. Where it is parted, and which
     strings press against a piece's room, the first row decides.
     """
     wanted = strung.break_point[0]
     y, x = wanted.imag, wanted.real
-    lay = splitting.lay_under(y, x, mm(saddle.thickness), saddle.peak_at, straight=saddle.straight)
-    parts = find_runs(saddle, strings, y, x, np.abs(strung.nominal[0] - strung.start[0]), lay)
+    lay = splitting.lay_under(
+        y, x, mm(saddle.thickness), saddle.peak_at, straight=saddle.straight, weights=asks.weights
+    )
+    parts = find_runs(saddle, strings, y, x, asks, lay)
     edges = slot_edges(saddle, y, parts)
     pieces = []
     for run, (one, other) in zip(parts, edges, strict=True):
         part = slice(*run)
-        line = fit_line(_some(strung, part), lay(part), saddle.straight)
+        line = fit_line(_some(strung, part), lay(part), saddle.straight, splitting.weights_of(asks.weights, part))
         pieces.append(Piece(run=run, line=line, slot=slot_on(line, (one + other) / 2, abs(one - other), saddle)))
     return tuple(pieces)
 
 
 def find_runs(
-    saddle: Saddle, strings: Strings, y: Array, wanted: Array, nominal: Array, lay: Callable[[slice], Line]
+    saddle: Saddle, strings: Strings, y: Array, wanted: Array, asks: Asks, lay: Callable[[slice], Line]
 ) -> Runs:
-    """The strings of each piece: as the job says, or where the saddle is best parted; y, wanted x, nominal (n,)."""
+    """The strings of each piece: as the job says, or where the saddle is best parted; y and wanted x (n,)."""
     count = len(strings.list)
     if not is_parted(saddle):
         return ((0, count),)
@@ -81,7 +92,7 @@ def find_runs(
         return all(abs(one - other) >= least for one, other in slot_edges(saddle, y, parts))
 
     ways = splitting.ways(count, COUNT[saddle.made], between_courses(strings), long_enough)
-    return splitting.runs(splitting.best_splits(y, wanted, nominal, ways, lay), count)
+    return splitting.runs(splitting.best_splits(y, wanted, asks.lengths, ways, lay, asks.weights), count)
 
 
 def between_courses(strings: Strings) -> list[int]:
@@ -200,16 +211,17 @@ def slots_for(
     strung: Strung,
     saddle: Saddle,
     strings: Strings | None,
-    lay_line: Callable[[Strung, Saddle], SaddleLine],
+    asks: Asks,
+    lay_line: Callable[[Strung, Saddle, Array | None], SaddleLine],
     longest: float | None = None,
 ) -> tuple[SaddleLine, Slot, tuple[Piece, ...]]:
     """The saddle line, the slot that it asks for, and the pieces: of several, the whole line's. `longest` (mm) as for
     `wanted_slot`.
     """
     if strings is None or not is_parted(saddle):
-        line = lay_line(strung, saddle)
+        line = lay_line(strung, saddle, asks.weights)
         slot = wanted_slot(line, saddle, longest)
         return line, slot, one_piece(strung, line, slot)
-    pieces = lay_pieces(strung, saddle, strings)
+    pieces = lay_pieces(strung, saddle, strings, asks)
     line = whole_line(strung, pieces)
     return line, wanted_slot(line, saddle, longest), pieces

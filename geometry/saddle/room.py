@@ -39,7 +39,7 @@ def room_finding(
     if saddle.made == "steps":
         what = f"A step of the {ridge} cannot follow"
     way = "farther back" if off[worst] > 0 else "farther forward"
-    needed = _needed(job, saddle, strung, pieces)
+    needed = _needed(job, saddle, strung, pieces, asking)
     octave = octave_of(job, worst)
     more = "" if needed is None else f" A {ridge} of {said(needed, job.unit)} would carry all of them."
     return (
@@ -60,16 +60,16 @@ def octave_of(job: Job, index: int) -> str:
     return f"fret {12 + first}" if 12 + first <= job.frets.count or not first else "its octave"
 
 
-def _needed(job: Job, saddle: Saddle, strung: Strung, pieces: tuple[Piece, ...]) -> float | None:
-    """The thinnest saddle that is made and in which every string's place lies; None where no saddle is so thick, or
-    where the slot is cut or filed in steps, so that thickness alone does not do it.
+def _needed(job: Job, saddle: Saddle, strung: Strung, pieces: tuple[Piece, ...], asking: list[int]) -> float | None:
+    """The thinnest saddle that is made and in which the place of every string lies that is `asking` for one; None where
+    no saddle is so thick, or where the slot is cut or filed in steps, so that thickness alone does not do it.
     """
     if saddle.made == "steps" or (job.bridge is not None and job.bridge.slot_front is not None):
         return None
     from geometry.saddle.splitting import thickness_needed
 
     wanted = strung.break_point[0]
-    parts = [slice(*piece.run) for piece in pieces]
+    parts = [part for piece in pieces if (part := [i for i in asking if piece.run[0] <= i < piece.run[1]])]
     return made_thickness(
         max(thickness_needed(wanted[part].imag, wanted[part].real, straight=saddle.straight) for part in parts)
     )

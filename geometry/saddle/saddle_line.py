@@ -103,11 +103,13 @@ def string_up(start: Points, ends: Points, saddle: Array, compensation: Array, f
     return Strung(start=start, nominal=nominal, break_point=nominal.real + to, first=first if any(first) else ())
 
 
-def fit_line(strung: Strung, best: Line, straight: bool) -> SaddleLine:
-    """The saddle line in all rows: least squares with the strings held as `best` holds them in the first row."""
+def fit_line(strung: Strung, best: Line, straight: bool, weights: Array | None = None) -> SaddleLine:
+    """The saddle line in all rows: least squares with the strings held as `best` holds them in the first row, with the
+    same `weights`.
+    """
     x, y = strung.break_point.real, strung.break_point.imag[0]
     pressed = best.stays != 0
-    held = np.where(pressed, 1 + TIE, TIE)
+    held = np.where(pressed, 1 + TIE, TIE) * (1.0 if weights is None else weights)
     share = held / held.sum()
     aim = x - np.where(pressed, (best.break_x - best.line) / (1 + TIE), 0.0)
     at, lean = aim @ share, np.zeros(len(x))

@@ -13,6 +13,8 @@ from geometry.saddle.best_line import Line, best_line
 from geometry.spacing import CENTS
 
 Splits = tuple[int, ...]
+HUSHED = 1e-9
+"""The weight of a string that asks nothing of the saddle, a drone: it tells a slant only where no other does."""
 Runs = tuple[tuple[int, int], ...]
 """Each piece's strings in the list: from the first up to, but without, the second."""
 SAME = 1e-3
@@ -37,19 +39,26 @@ def ways(count: int, pieces: int, open_: Sequence[int], long_enough: Callable[[R
 
 
 def best_splits(
-    y: Array, wanted: Array, nominal: Array, ways_: Iterable[Splits], lay: Callable[[slice], Line]
+    y: Array,
+    wanted: Array,
+    nominal: Array,
+    ways_: Iterable[Splits],
+    lay: Callable[[slice], Line],
+    weights: Array | None = None,
 ) -> Splits:
     """The way that leaves the worst string the fewest cents; of ways alike, that whose lines lie nearest to what the
-    strings want (the least sum of squares). All arrays (strings,), mm; `lay` lays the line under a run of strings.
+    strings want (the least sum of squares). All arrays (strings,), mm, `nominal` each string's own length; `weights` as
+    for `lay_under`. `lay` lays the line under a run of strings.
     """
+    says = np.ones(len(y)) if weights is None else weights
     laid: dict[tuple[int, int], tuple[float, float]] = {}
 
     def cost(run: tuple[int, int]) -> tuple[float, float]:
         if run not in laid:
             part = slice(*run)
             line = lay(part)
-            cents = np.abs(line.stays) * CENTS / nominal[part]
-            laid[run] = float(cents.max()), float(((wanted[part] - line.line) ** 2).sum())
+            cents = says[part] * np.abs(line.stays) * CENTS / nominal[part]
+            laid[run] = float(cents.max()), float(says[part] @ (wanted[part] - line.line) ** 2)
         return laid[run]
 
     def worth(way: Splits) -> tuple[int, float]:
@@ -59,9 +68,25 @@ def best_splits(
     return min(ways_, key=worth)
 
 
-def lay_under(y: Array, wanted: Array, thickness: float, peak_at: float, *, straight: bool) -> Callable[[slice], Line]:
-    """What lays the best line under a run of strings."""
-    return lambda part: best_line(y[part], wanted[part], None, thickness, peak_at, straight)
+def lay_under(
+    y: Array, wanted: Array, thickness: float, peak_at: float, *, straight: bool, weights: Array | None = None
+) -> Callable[[slice], Line]:
+    """What lays the best line under a run of strings; `weights` (strings,) of what they ask for, or None for alike."""
+
+    def lay(part: slice) -> Line:
+        return best_line(y[part], wanted[part], weights_of(weights, part), thickness, peak_at, straight)
+
+    return lay
+
+
+def weights_for(asks: Array) -> Array | None:
+    """The weights (strings,) of strings of which those that do not ask anything have no say; None: all ask."""
+    return None if asks.all() else np.where(asks, 1.0, HUSHED)
+
+
+def weights_of(weights: Array | None, part: slice) -> Array | None:
+    """The weights of a run of strings; alike where none of them asks anything."""
+    return None if weights is None or weights[part].max() == HUSHED else weights[part]
 
 
 def thickness_needed(y: Array, wanted: Array, *, straight: bool) -> float:

@@ -179,14 +179,14 @@ def _height(states: PerturbedStates, place: Fret, side: Side) -> float | None:
     return None if rows is None or not 0 <= (value := float(rows[0])) <= HIGHEST_ACTION[place] else value
 
 
-def lay_line(strung: Strung, saddle: Saddle) -> SaddleLine:
-    """The best straight saddle line within the saddle's thickness, in all rows.
+def lay_line(strung: Strung, saddle: Saddle, weights: Array | None = None) -> SaddleLine:
+    """The best straight saddle line within the saddle's thickness, in all rows; `weights` of what the strings ask for.
 
     The first row decides which strings press against the room's sides; the other rows keep that choice.
     """
     wanted = strung.break_point[0]
-    best = best_line(wanted.imag, wanted.real, None, mm(saddle.thickness), saddle.peak_at, saddle.straight)
-    return fit_line(strung, best, saddle.straight)
+    best = best_line(wanted.imag, wanted.real, weights, mm(saddle.thickness), saddle.peak_at, saddle.straight)
+    return fit_line(strung, best, saddle.straight, weights)
 
 
 def describe(

@@ -91,6 +91,15 @@ def bulge(bend: float, half: float, off: Array) -> Array:
     return np.asarray(bend * (half * half - off * off) / np.maximum(deep, 1e-9))
 
 
+def bulges(bend: Bend, places: Array) -> tuple[Array, Array]:
+    """How far an arc stands over the chord between the outermost of `places` (n,) at each, and its standard deviation,
+    (n,) mm.
+    """
+    low, high = float(places.min()), float(places.max())
+    half, off = (high - low) / 2, places - (low + high) / 2
+    return bulge(bend.bend, half, off), bulge_sd(bend, half, off)
+
+
 def bulge_sd(bend: Bend, half: float, off: Array) -> Array:
     """Its standard deviation by the bend's own, (n,) mm, by a difference over one standard deviation."""
     return np.abs(bulge(bend.bend + bend.sd, half, off) - bulge(max(bend.bend - bend.sd, 0.0), half, off)) / 2

@@ -1,11 +1,14 @@
-"""The saddle as a solid: how high its ridge must stand under each string, and its blank.
+"""The saddle as a solid, or the crown of a bridge that is held by the strings: how high its ridge must stand under
+each string, and its blank.
 
 Under the outer strings it stands as high as `geometry.saddle.saddle_height` tells; between them on the straight line
 from one to the other and the **crown** of the board's face there, and beyond them on the same curve carried on. The
-bridge's top is straight from one thickness to the other, and the slot's floor lies alike deep under it.
+bridge's top is straight from one thickness to the other, and the slot's floor lies alike deep under it. A crown has
+neither: its heights count from the top.
 """
 
 import math
+from collections.abc import Mapping
 from typing import NamedTuple
 
 import numpy as np
@@ -50,14 +53,18 @@ class _Line(NamedTuple):
         return np.full_like(along, 0.5) if right - left < 1.0 else (along - left) / (right - left)
 
 
-def solid_saddle(job: Job, states: PerturbedStates, strings: OnStrings, bend: Bend) -> SolidSaddle | None:
-    """The saddle over its slot; None where its height is not known at both sides. `bend` is the board's face there."""
+def solid_saddle(
+    job: Job, states: PerturbedStates, strings: OnStrings, bend: Bend, breaks: Mapping[str, XY]
+) -> SolidSaddle | None:
+    """The saddle or the crown; None where its height is not known at both sides. `bend` is the board's face there,
+    `breaks` how steeply each string breaks over it and its ±, degrees, where that is told by more than pin holes.
+    """
     along = _along(strings)
     line = _line(job, states, strings, along)
     if line is None:
         return None
     over, sd = _over_top(line, bend, along)
-    depth = mm(job.saddle.slot_depth) if job.saddle is not None and job.saddle.slot_depth is not None else None
+    depth = _slot_depth(job)
     thick = _bridge_at(line, along)
     behind = _behind(strings)
     heights = tuple(
@@ -70,7 +77,14 @@ def solid_saddle(job: Job, states: PerturbedStates, strings: OnStrings, bend: Be
         )
         for i in range(len(along))
     )
-    return SolidSaddle(_blank(job, strings, bend, line, along, heights, depth), heights)
+    return SolidSaddle(_blank(job, strings, bend, line, along, heights, breaks), heights)
+
+
+def _slot_depth(job: Job) -> float | None:
+    """How deep the slot is; None where it is not told, and for a crown, which has none."""
+    if job.held != "glue" or job.saddle is None or job.saddle.slot_depth is None:
+        return None
+    return mm(job.saddle.slot_depth)
 
 
 def _along(strings: OnStrings) -> Array:
@@ -128,7 +142,7 @@ def _bridge_at(line: _Line, along: Array) -> list[float | None]:
 
 
 def _behind(strings: OnStrings) -> list[float | None]:
-    """How far behind its break point each string enters the bridge; None where it is not known."""
+    """How far behind its break point each string enters the bridge by a pin hole; None where it does not."""
     if strings.pins is None:
         return [None] * strings.strung.break_point.shape[1]
     return [float(far) for far in np.abs(strings.pins[0] - strings.strung.break_point[0])]
@@ -141,8 +155,9 @@ def _blank(
     line: _Line,
     along: Array,
     heights: tuple[SaddleHeight, ...],
-    depth: float | None,
+    breaks: Mapping[str, XY],
 ) -> SaddleBlank:
+    depth = _slot_depth(job)
     names = [string.name for string in job.strings.list] if job.strings is not None else []
     length, tension = strings.slot.length, strings.wanted.ready.tension.tolist()
     from_bass = along if job.bass == "left" else length - along
@@ -152,7 +167,10 @@ def _blank(
     return SaddleBlank(
         length=length,
         thickness=mm((job.saddle or Saddle()).thickness),
-        strings=tuple(_string(names[i], float(from_bass[i]), one, tension[i]) for i, one in enumerate(heights)),
+        strings=tuple(
+            _string(names[i], float(from_bass[i]), one, tension[i], breaks.get(names[i]))
+            for i, one in enumerate(heights)
+        ),
         profile=_profile(line, bend, along, length, depth),
         floor=_floor(line, depth),
         radius=None if bend.bend <= 0 else (bend.radius, TWO_SIDED_95 * bend.sd * bend.radius**2),
@@ -170,8 +188,10 @@ def _wood(thick: float | None, depth: float | None) -> XY | None:
     return thick - depth, TWO_SIDED_95 * math.hypot(SD_THICKNESS, SD_DEPTH)
 
 
-def _string(name: str, along: float, height: SaddleHeight, tension: float) -> SaddleString:
-    out, degrees = height.projection, height.degrees
+def _string(name: str, along: float, height: SaddleHeight, tension: float, over: XY | None) -> SaddleString:
+    out = height.projection
+    if over is None and height.degrees is not None:
+        over = height.degrees[0], TWO_SIDED_95 * height.degrees[1]
     whole = None if out is None or height.slot_depth is None else out + height.slot_depth
     return SaddleString(
         string=name,
@@ -179,8 +199,8 @@ def _string(name: str, along: float, height: SaddleHeight, tension: float) -> Sa
         over_top=(height.string_over_top or 0.0, TWO_SIDED_95 * height.over_top_sd),
         over_bridge=None if out is None else (out, TWO_SIDED_95 * height.projection_sd),
         whole=None if whole is None else (whole, TWO_SIDED_95 * math.hypot(height.projection_sd, SD_DEPTH)),
-        degrees=None if degrees is None else (degrees[0], TWO_SIDED_95 * degrees[1]),
-        press=None if degrees is None or tension != tension else pressed(tension, math.radians(degrees[0])),
+        degrees=over,
+        press=None if over is None or tension != tension else pressed(tension, math.radians(over[0])),
     )
 
 

@@ -35,6 +35,22 @@ def findings(job: Job, solid: SolidSaddle, told: Sequence[Finding]) -> Iterator[
                     yield found
 
 
+def crown_findings(job: Job, solid: SolidSaddle) -> Iterator[Finding]:
+    """The crown of a bridge that is held by the strings: how far it stands over a straight one."""
+    blank = solid.blank
+    if blank.radius is None or blank.crown[0] < SEEN:
+        return
+    (radius, _), (rise, pm95) = blank.radius, blank.crown
+    yield Finding(
+        grade="good",
+        code="floating.crown",
+        text=f"The crown is rounded as the board is, by a radius of {said_roughly(radius, job.unit)}: in its middle it "
+        f"stands {said_pm(pm95, job.unit, rise)} over a straight line from outer string to outer string.",
+        values={"radius": radius, "radius_pm95": blank.radius[1], "crown": rise, "crown_pm95": pm95},
+        where="bridge",
+    )
+
+
 def _crown(job: Job, solid: SolidSaddle) -> Iterator[Finding]:
     blank = solid.blank
     if blank.radius is None or blank.crown[0] < SEEN:

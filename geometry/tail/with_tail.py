@@ -19,6 +19,9 @@ from geometry.saddle.saddle_line import Strung
 from geometry.tail import run_true, strap_pin, tail_told
 from geometry.units import mm
 
+UNDER_SD, BEHIND_SD = 0.5, 0.3
+"""How well a hand reads how far the strings end under a straightedge over the saddle, and how far behind it they end
+where that is typed, one standard deviation, mm (common practice, no source)."""
 NOTCH_SD = 0.2
 """How well a hand places a string in its notch, one standard deviation, mm, at nut and saddle alike (common practice,
 no source)."""
@@ -159,6 +162,7 @@ def _plan(
     stands = read.imag if read is not None else true
     before, after = runs.turned(stands)
     sideways, drop = np.degrees(after - before)[0].tolist(), np.degrees(runs.drop)[0].tolist()
+    wide = _breaks_pm95(tail, states, runs, typed=read is None)
     at = far[0] + 1j * (stands[0] + runs.offsets[0])
     off = None if read is None else (read.imag - true)
     off_pm95 = 0.0 if off is None else math.hypot(own, float(states.pm95(off[:, None])[0]))
@@ -169,8 +173,14 @@ def _plan(
         across_pm95=math.hypot(own, float(states.pm95(across_neck(frame, middle[:, None]))[0])),
         by="pulls" if runs.pull is not None else "middle",
         strings=tuple(
-            TailString(name=string.name, at=xy(complex(place)), sideways=turn, breaks=fall if tail.under else None)
-            for string, place, turn, fall in zip(job.strings.list, at, sideways, drop, strict=True)
+            TailString(
+                name=string.name,
+                at=xy(complex(place)),
+                sideways=turn,
+                breaks=fall if tail.under else None,
+                breaks_pm95=pm if tail.under else 0.0,
+            )
+            for string, place, turn, fall, pm in zip(job.strings.list, at, sideways, drop, wide, strict=True)
         ),
         straight_on=tail.spread is None,
         measured=None if read is None else xy(complex(read[0])),
@@ -183,6 +193,14 @@ def _plan(
         pin=None if pin is None else Hole(name="strap pin", at=xy(complex(pin.at[0])), diameter=mm(tail.pin_hole)),
         pin_pm95=0.0 if pin is None else float(states.pm95(pin.from_point[:, None])[0]),
     )
+
+
+def _breaks_pm95(tail: Tail, states: PerturbedStates, runs: Runs, *, typed: bool) -> list[float]:
+    """How well each string's break over the saddle is known, degrees: of atan(under / behind) by both."""
+    under, behind = mm(tail.under or 0.0), runs.behind[0]
+    sd = np.hypot(states.pm95(runs.behind) / TWO_SIDED_95, BEHIND_SD if typed else 0.0)
+    slope = np.hypot(behind * UNDER_SD, under * sd) / (under * under + behind * behind)
+    return [float(wide) for wide in np.degrees(TWO_SIDED_95 * slope)]
 
 
 def _push(runs: Runs, middle: Array) -> tuple[float | None, float]:

@@ -392,6 +392,7 @@ SENTENCES = (
     f"with one standard deviation of {feet_told.HEIGHT_SD} mm",
     f"past the measured edge of the top by more than {feet_told.OVER:g} mm",
     f"and {with_tail.NOTCH_SD} mm of each string's place",
+    f"{with_tail.UNDER_SD} mm of how far the strings end under the straightedge, and {with_tail.BEHIND_SD} mm of",
     f"a push from {tail_told.SLIDES} of what presses down",
     f"by less than {tail_told.SHALLOW:g}° let it rattle and walk, by more than {tail_told.STEEP:g}° they press",
     f"turns by more than {tail_told.TURNS:g}° wears its notch",

@@ -30,8 +30,12 @@ GAP, TO_ABOVE = 22.0, 15.0
 
 
 def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # all templates are drawn by the same call
-    """The blank. Raises `ExportError` where the saddle's height is not known at both sides."""
+    """The blank. Raises `ExportError` for a bridge that is not glued, and where its height is not known at both sides."""
     blank = layout.saddle_blank
+    if job.held == "strings":
+        raise ExportError("The saddle-blank template is not for a bridge that is held by the strings; take “crown”")
+    if job.held == "screws":
+        raise ExportError("The saddle-blank template is not for saddles of their own; take “saddle-bases”")
     if blank is None:
         raise ExportError(
             "The saddle's blank needs a glued bridge, its thickness at the slot (Bridge card), and at both sides the "

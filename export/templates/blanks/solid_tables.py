@@ -3,6 +3,7 @@
 from export.cautions import Step
 from export.paper.flow import Column
 from export.templates.blanks.solid_views import fine, with_pm
+from export.templates.standing import crown_profile
 from geometry.job import Job
 from geometry.layout import Layout
 
@@ -16,6 +17,13 @@ SADDLE = (
     Column("over the slot's floor", 38, "e", bold=True),
     Column("breaks by", 24, "e"),
     Column("presses", 20, "e"),
+)
+CROWN = (
+    Column("string", 16, "s", bold=True),
+    Column("from bass end", 30, "e"),
+    Column("over the top", 34, "e", bold=True),
+    Column("breaks by", 26, "e"),
+    Column("presses", 24, "e"),
 )
 NUT = (
     Column("string", 16, "s", bold=True),
@@ -45,6 +53,12 @@ def saddle(job: Job, layout: Layout) -> Rows:
         ]
         for one in blank.strings
     ]
+
+
+def crown(job: Job, layout: Layout) -> Rows:
+    """The crown of a bridge that is held by the strings, under each string."""
+    known = layout.floating.heights if layout.floating is not None else None
+    return [] if known is None else crown_profile.rows(job, known)
 
 
 def nut(job: Job, layout: Layout) -> Rows:

@@ -2,6 +2,7 @@
 string is to break; file away what lies before and behind it.
 
 How far that place lies behind the crown's front edge stands beside each string, and what stays out of tune in a table.
+Where its height is known, the crown is drawn from the front as well.
 """
 
 import math
@@ -13,14 +14,18 @@ from export.drawing.marks import XY, Line, Mark, Text
 from export.errors import ExportError
 from export.hole_table import Table
 from export.records import Figure, Stamp
+from export.templates.blanks import solid_views
+from export.templates.standing import crown_profile
 from geometry.job import Job, Saddle
-from geometry.layout import Layout, SaddlePlan, StringPlan
+from geometry.layout import Layout, SaddleBlank, SaddlePlan, StringPlan
 from geometry.units import mm, named, show
 
 LETTERS, LEADER = 2.4, 7.0
 """Height of the strings' names and how far from the crown they stand, mm."""
 TICK = 0.9
 """Half the length of the line that a string breaks on, across the string, mm."""
+TO_PROFILE = 26.0
+"""From the crown's back to the profile's left end, mm."""
 PAST = 3.0
 """How far a string's line runs past the crown, mm."""
 
@@ -38,22 +43,35 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         *_sides(job, saddle),
         *_arrow(saddle),
     ]
+    heights, keep, tables = layout.floating.heights, [around(saddle.slot)], [_table(job, layout, saddle)]
+    if heights is not None:
+        corner = _beside(saddle, heights)
+        marks += crown_profile.front(job, heights, corner)
+        keep += solid_views.whole(marks, crown_profile.OF)
+        tables.append(crown_profile.table(job, heights))
     thick = show(mm((job.saddle or Saddle()).thickness), job.unit)
     return Figure(
         title="Crown",
         marks=tuple(marks),
-        keep=(around(saddle.slot).grown(4.0),),
+        keep=tuple(one.grown(4.0) for one in keep),
         notes=(
             f"Seen from above, {thick} {job.unit} thick. Cut out, stick on the crown with its front to the nut, and "
             "file it to a ridge at each string's line.",
             f"Numbers in {named(job.unit)}, from the crown's front edge back to where the string breaks.",
+            *(() if heights is None else crown_profile.notes(job, heights)),
             "Set the bridge up and tune it by ear first: what is filed away does not come back. Lay a rule on both "
             "scales before you use the sheet.",
         ),
-        kept=("crown",),
+        kept=("crown", crown_profile.OF),
         loose=True,
-        tables=(_table(job, layout, saddle),),
+        tables=tuple(tables),
     )
+
+
+def _beside(saddle: SaddlePlan, heights: SaddleBlank) -> XY:
+    """Where the profile's lower left corner stands: behind the strip, level with its middle."""
+    box, high = around(saddle.slot), max(high for _, high in heights.profile)
+    return box.x1 + TO_PROFILE, (box.y0 + box.y1 - high) / 2
 
 
 def _frame(saddle: SaddlePlan) -> tuple[complex, complex, float]:

@@ -23,11 +23,22 @@ def steps(job: Job, layout: Layout) -> tuple[str, ...]:
             "mark",
             "Tune: flat at fret 12, slide the bridge to the nut; sharp, to the tail; stay in its window.",
         ),
-        ("crown", "Stick the crown's strip on, file the ridge to each string's line, and tune again."),
+        *_crown(layout),
         *(("headstock", says) for says in plugs_and_drills.steps(job, layout)),
         ("mark", "Mark where the feet stand, so that the bridge finds its place again at the next change of strings."),
     )
     return tuple(" ".join((says, *_cautions(step))) for step, says in work)
+
+
+def _crown(layout: Layout) -> tuple[tuple[cautions.Step, str], ...]:
+    """The crown filed to its heights where they are known, and to its ridge."""
+    ridge: tuple[cautions.Step, str] = (
+        "crown",
+        "Stick the crown's strip on, file the ridge to each string's line, and tune again.",
+    )
+    if layout.floating is None or layout.floating.heights is None:
+        return (ridge,)
+    return ("crown", "File the crown to its profile from the front, a little high under every string."), ridge
 
 
 def _cautions(step: cautions.Step) -> tuple[str, ...]:

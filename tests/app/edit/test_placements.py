@@ -1,12 +1,16 @@
 """Edits of the placements that a job keeps."""
 
+import math
+
 import pytest
 from msgspec.structs import replace
 
-from app.edit import bridge_entries, placements
+from app.edit import bridge_entries, held_entries, placements
 from app.file import job_file
-from geometry.job import Job, NotAJob, Nut
+from geometry.job import Bridge, Job, NotAJob, Nut
 from geometry.job.placements import MOST_KEPT
+from geometry.placed.kept_placements import compare
+from geometry.units import mm
 from geometry.work_out import work_out
 from tests.app.desk.conftest import sample
 
@@ -108,3 +112,60 @@ def test_a_placement_with_a_spread_brings_it_back_over_margins(kept: Job) -> Non
     back = placements.bring_back(margins, kept.kept[0].name)
     assert back.nut == Nut(height=8.0)
     assert back.strings == kept.strings
+
+
+@pytest.fixture(scope="module")
+def screwed() -> Job:
+    return sample("slanted-separate")
+
+
+def test_saddles_of_their_own_are_kept_and_brought_back(screwed: Job) -> None:
+    layout = work_out(screwed)
+    assert layout.separate is not None
+    made = placements.keep(screwed, layout, "2026-03-14")
+    (kept,) = made.kept
+    assert kept.separate == screwed.separate
+    assert kept.places.corners == tuple((round(x, 4), round(y, 4)) for x, y in layout.separate.corners)
+    for at, hole in zip(kept.places.pins, layout.separate.through, strict=True):
+        assert at == pytest.approx(hole.at, abs=1e-4)
+    glued = held_entries.hold(made, "glue")
+    assert glued.separate is None
+    assert placements.bring_back(glued, kept.name).separate == screwed.separate
+    assert job_file.decode(job_file.encode(made)) == made
+
+
+def test_a_base_kept_beside_one_that_is_set_a_millimetre_nearer(screwed: Job) -> None:
+    """derived: a foremost place 1 mm farther behind the base's front moves a square base 1 mm to the nut."""
+    assert screwed.separate is not None
+    made = placements.keep(screwed, work_out(screwed), "2026-03-14")
+    separate = replace(screwed.separate, foremost=mm(screwed.separate.foremost) + 1.0)
+    found = compare(replace(made, separate=separate), work_out(replace(made, separate=separate)), made.kept[0])
+    assert found is not None
+    moved = {one.code: one for one in found.differences}
+    turn = work_out(screwed).separate.bases[0].turn  # type: ignore[union-attr]  # it has one
+    assert moved["corner.front.left"].along == pytest.approx(-math.cos(turn), abs=1e-3)
+    assert moved["corner.front.left"].name.startswith("Base, front ")
+    assert not [code for code in moved if code.startswith("slot.")]
+    assert moved["saddle.left"].along == pytest.approx(0.0, abs=1e-3)
+
+
+def test_marks_and_an_opening_round_points_that_are_gone_are_left_out() -> None:
+    floating = sample("floating-five")
+    made = placements.keep(floating, work_out(floating), "")
+    assert made.floating is not None
+    bare = replace(
+        made,
+        points={name: point for name, point in made.points.items() if not name.startswith("mark.")},
+        readings=tuple(one for one in made.readings if not any(name.startswith("mark.") for name in one.of)),
+        floating=replace(made.floating, marks=()),
+    )
+    back = placements.bring_back(bare, "Placement 1").floating
+    assert back is not None
+    assert (back.marks, back.feet) == ((), made.floating.feet)
+
+
+def test_a_kept_placement_has_one_bridge() -> None:
+    floating = sample("floating-five")
+    (kept,) = placements.keep(floating, work_out(floating), "").kept
+    with pytest.raises(NotAJob, match="more than one bridge; a job has one"):
+        replace(kept, bridge=Bridge())

@@ -125,3 +125,64 @@ def test_a_glued_one_that_was_kept_takes_the_floating_ones_place() -> None:
     kept = placements.keep(job, work_out(job), "2026-03-14")
     standing = held_entries.hold(kept, "strings")
     assert placements.bring_back(standing, "Placement 1").bridge == job.bridge
+
+
+@pytest.mark.parametrize(("hand", "across"), [("right", 5.0), ("left", -5.0)])
+def test_the_tails_screw_holes_are_typed_as_a_bases_are(hand: str, across: float) -> None:
+    """The treble of a right-handed instrument is its left, +y."""
+    job = replace(board(), hand=hand)
+    put = standing_entries.put_screws(job, "14 x 5 treble; 14 × 5 bass; 20 x 0")
+    assert put.tail is not None
+    assert put.tail.screws == ((14.0, across), (14.0, -across), (20.0, 0.0))
+    assert standing_entries.screws(put) == "14 x 5 treble; 14 x 5 bass; 20 x 0"
+    assert standing_entries.put_screws(put, standing_entries.screws(put)) == put
+    assert standing_entries.put_screws(put, "").tail == Tail()
+
+
+def test_the_tails_screw_holes_in_inches_are_kept_in_millimetres() -> None:
+    put = standing_entries.put_screws(replace(board(), unit="in"), "1/2 x 1/4 treble")
+    assert put.tail is not None
+    assert put.tail.screws[0] == pytest.approx((12.7, 6.35))
+
+
+@pytest.mark.parametrize(("text", "says"), [("14 x 5", "which side"), ("14", "not the place"), ("14 x 300 bass", "beside")])
+def test_what_is_no_screw_hole_is_said(text: str, says: str) -> None:
+    with pytest.raises(NotAJob, match=says):
+        standing_entries.put_screws(board(), text)
+
+
+def with_points(*names: str) -> Job:
+    job = board()
+    return replace(job, points=job.points | {name: Point() for name in names})
+
+
+def test_foot_marks_are_typed_by_the_points_round_them() -> None:
+    job = with_points(*(f"mark.{number}" for number in range(1, 8)), "seam.1")
+    put = standing_entries.put_marks(job, "1 2, 3; 4 5 6 7 seam.1;")
+    assert put.floating is not None
+    assert put.floating.marks == (
+        ("mark.1", "mark.2", "mark.3"),
+        ("mark.4", "mark.5", "mark.6", "mark.7", "seam.1"),
+    )
+    assert standing_entries.marks(put) == "1 2 3; 4 5 6 7 seam.1"
+    assert standing_entries.put_marks(put, "").floating == board().floating
+    with pytest.raises(NotAJob, match="no point foot mark 9"):
+        standing_entries.put_marks(job, "1 2 9")
+    with pytest.raises(NotAJob, match="Foot mark 1 needs 3 points, but has 2"):
+        standing_entries.put_marks(job, "1 2")
+
+
+def test_points_that_are_measured_make_a_mark_and_four_are_asked_for_where_there_are_none() -> None:
+    job = with_points("mark.2", "mark.10", "mark.1")
+    one = standing_entries.another_mark(job)
+    assert one.floating is not None
+    assert one.floating.marks == (("mark.1", "mark.2", "mark.10"),)
+    assert one.readings == ()
+    two = standing_entries.another_mark(one)
+    assert two.floating is not None
+    assert two.floating.marks[1] == ("mark.3", "mark.4", "mark.5", "mark.6")
+    assert [(r.kind, r.of[0], r.value) for r in two.readings[:2]] == [("along", "mark.3", None), ("off", "mark.3", None)]
+    assert len(two.readings) == 8
+    # a reading to a mark's point may be taken out: the mark keeps its point
+    left = edits.remove(two, two.readings[0].id)
+    assert "mark.3" in left.points

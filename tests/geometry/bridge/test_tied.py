@@ -7,7 +7,7 @@ import pytest
 from msgspec.structs import replace
 
 from geometry.bridge.tied_told import LEAST
-from geometry.job import Job, TieBlock
+from geometry.job import Board, Job, TieBlock
 from geometry.layout import Layout, TiePlan
 from geometry.saddle.break_angle import SD_BEHIND
 from geometry.work_out import lay_out
@@ -148,3 +148,36 @@ def test_its_words_speak_of_no_other_bridge() -> None:
     for finding in layout.findings:
         assert "pin" not in finding.text.split()
         assert "pins" not in finding.text
+
+
+def test_the_saddles_blank_has_the_same_breaks() -> None:
+    """By vectors: the pull before the saddle and that behind it, down to the hole, add up to what it presses with."""
+    wood = bridge(outline="straight", length=180.0, width=40.0, pins=None, tie=TieBlock(hole=4.5), thickness=8.0)
+    limp = six(bass=4.0, treble=2.0)
+    made = replace(limp, list=tuple(replace(one, pitch="E3", diameter=0.4) for one in limp.list))
+    layout = lay_out(job(strings=made, bridge=wood), surveyed(BOARD, scales(640.0, 640.0) | HEIGHTS))
+    assert layout.saddle_blank is not None
+    for one, string in zip(layout.saddle_blank.strings, layout.strings, strict=True):
+        over = block(layout).breaks[one.string]
+        assert one.degrees == (over.degrees, over.pm95)
+        turn = math.radians(over.degrees)
+        assert string.tension_n is not None
+        pulls = (string.tension_n * (math.cos(turn) - 1), -string.tension_n * math.sin(turn))
+        assert one.press == pytest.approx(math.hypot(*pulls))
+
+
+def test_over_a_round_board_the_inner_strings_break_from_the_crown() -> None:
+    """derived: the drop of an inner string is greater by what a circle of 254 mm stands over its chord there."""
+    wood = bridge(outline="straight", length=180.0, width=40.0, pins=None, tie=TieBlock(hole=4.5), thickness=8.0)
+    asked = job(strings=six(bass=4.0, treble=2.0), bridge=wood, board=Board(radius=254.0))
+    layout = lay_out(asked, surveyed(BOARD, scales(640.0, 640.0) | HEIGHTS))
+    assert layout.saddle_blank is not None
+    left, right = layout.strings[0].break_point[1], layout.strings[-1].break_point[1]
+    middle, half = (left + right) / 2, (left - right) / 2
+    for string, hole, one in zip(layout.strings, block(layout).holes, layout.saddle_blank.strings, strict=True):
+        off = string.break_point[1] - middle
+        circle = math.sqrt(254.0**2 - off**2) - math.sqrt(254.0**2 - half**2)
+        drop = 12.5 - 0.5 * off / half + circle - 4.5
+        way = math.dist(string.break_point, hole.front)
+        assert block(layout).breaks[string.name].degrees == pytest.approx(math.degrees(math.atan(drop / way)))
+        assert one.over_top[0] == pytest.approx(drop + 4.5, abs=0.01)

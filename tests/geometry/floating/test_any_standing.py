@@ -13,7 +13,7 @@ from geometry.layout import Layout
 from geometry.work_out import lay_out
 from tests.geometry.floating.odd_standing import MORE_PLACES, TAILS, floatings, mirrored_floating, mirrored_tail
 from tests.geometry.made import surveyed
-from tests.geometry.odd_jobs import BLOCKS, PLACES
+from tests.geometry.odd_jobs import PLACES, drawn_blocks
 from tests.geometry.test_mirrored import mirrored, seen, swapped
 from tests.geometry.test_never_stops import EXTRAS, is_sound
 
@@ -22,9 +22,11 @@ ALL = PLACES | MORE_PLACES
 
 @st.composite
 def standing(draw: Any) -> Job:
-    blocks = {name: draw(values) for name, values in BLOCKS.items() if name != "bridge"}
+    blocks = {name: value for name, value in drawn_blocks(draw).items() if name != "bridge"}
+    if blocks["saddle"] is not None:  # a saddle of more pieces is refused without a glued bridge
+        blocks["saddle"] = replace(blocks["saddle"], made="one", splits=None)
     job = Job(points={name: Point() for name in ALL}, floating=draw(floatings()), **blocks)
-    if job.strings is not None and job.strings.list and draw(st.booleans()):
+    if job.strings is not None and job.strings.list and job.strings.list[0].fretted and draw(st.booleans()):
         heard = Heard(string=job.strings.list[0].name, cents=4.0, trial="today")
         job = replace(job, strings=replace(job.strings, heard=(*job.strings.heard, heard)))
     return replace(job, tail=draw(st.none() | TAILS))

@@ -254,3 +254,48 @@ def test_a_cut_slot_has_no_table() -> None:
 
     cut = bridge(slot_front=SlotFront(left=6.0, right=6.0))
     assert saddle_choices(made(Saddle(), bridge=cut), worked(Saddle(), bridge=cut)) == ()
+
+
+def piece_fits(layout: Layout, indexes: list[int], at: int) -> None:
+    """The piece lies on the line of least squares of these strings."""
+    assert layout.saddle is not None
+    asked = np.array([layout.strings[i].break_point for i in indexes])
+    fit = np.polyfit(asked[:, 1], asked[:, 0], 1)
+    for x, y in layout.saddle.pieces[at].line:
+        assert x == pytest.approx(np.polyval(fit, y), abs=1e-6)
+
+
+def drones(*which: int) -> Strings:
+    """Six strings whose compensation is worked out but for drones, which are never fretted."""
+    kept = strings()
+    listed = tuple(
+        replace(one, pitch=pitch, diameter=size, fretted=i not in which)
+        for i, (one, pitch, size) in enumerate(
+            zip(kept.list, ("E4", "B3", "G3", "D3", "A2", "E2"), (0.25, 0.33, 0.43, 0.66, 0.91, 1.17), strict=True)
+        )
+    )
+    return replace(kept, list=listed, compensation="worked out")
+
+
+def test_a_drone_has_no_say_in_its_pieces_line() -> None:
+    """Least squares by another method, without the drone; with it the line would lie elsewhere."""
+    layout = worked(Saddle(made="two", splits=("3",), thickness=8.0), drones(4))
+    assert layout.strings[4].compensation_from == "drone"
+    piece_fits(layout, [0, 1, 2], 0)
+    piece_fits(layout, [3, 5], 1)
+    other = worked(Saddle(made="two", splits=("3",), thickness=8.0), drones())
+    piece_fits(other, [3, 4, 5], 1)
+
+
+def test_a_piece_of_a_drone_alone_lies_where_the_drone_does() -> None:
+    layout = worked(Saddle(made="two", splits=("5",), thickness=4.0), drones(5))
+    assert layout.saddle is not None
+    assert layout.saddle.pieces[1].at_strings[0][0] == pytest.approx(layout.strings[5].break_point[0], abs=1e-6)
+
+
+def test_a_drone_has_no_say_in_the_choice_of_saddle() -> None:
+    asked = made(Saddle(thickness=1.0), drones(4))
+    for one in saddle_choices(asked, worked(Saddle(thickness=1.0), drones(4))):
+        assert one.string != "5"
+        least = max(abs(cents) for name, cents in one.each.items() if name != "5")
+        assert one.cents == pytest.approx(least)

@@ -8,7 +8,7 @@ from scipy.optimize import linprog, minimize
 
 from geometry.frame import Array
 from geometry.saddle.best_line import TIE
-from geometry.saddle.splitting import best_splits, lay_under, runs, thickness_needed, ways
+from geometry.saddle.splitting import best_splits, lay_under, runs, thickness_needed, ways, weights_for
 from geometry.spacing import CENTS
 
 SCALE = 640.0
@@ -112,3 +112,36 @@ def test_short_pieces_are_not_made_while_another_way_is_open() -> None:
 
 def test_runs() -> None:
     assert runs((2, 5), 6) == ((0, 2), (2, 5), (5, 6))
+
+
+def test_a_string_that_starts_at_a_fret_pays_by_its_own_length() -> None:
+    """Against every way, each straight saddle found by another search: seven strings, the last from fret 7 on, which is
+    640 / 2^(7/12) mm long and pays half as much again for a millimetre; by lengths from the nut another way is taken.
+    """
+    y = np.linspace(28.0, -28.0, 7)
+    wanted = SCALE + np.array([0.5, 5.8, 3.2, 4.6, 3.2, 3.7, 0.2])
+    own = np.array([SCALE] * 6 + [SCALE / 2 ** (7 / 12)])
+    lay, every = lay_under(y, wanted, 1.0, 0.5, straight=False), [(at,) for at in range(1, 7)]
+
+    def worst(way: tuple[int, ...], lengths: Array) -> float:
+        ends = pairwise((0, *way, 7))
+        return max(float((np.abs(left_over(y[a:b], wanted[a:b], 1.0)) * CENTS / lengths[a:b]).max()) for a, b in ends)
+
+    found, alike = best_splits(y, wanted, own, every, lay), best_splits(y, wanted, np.full(7, SCALE), every, lay)
+    assert found != alike
+    assert worst(found, own) == pytest.approx(min(worst(way, own) for way in every), abs=5e-3)
+    assert worst(alike, own) > worst(found, own) + 0.01
+
+
+def test_a_drone_tells_a_slant_only_where_no_other_string_does() -> None:
+    # derived: a line through two strings that ask for something, whatever a third between them wants
+    y, wanted = np.array([20.0, 0.0, -20.0]), np.array([641.0, 649.0, 643.0])
+    hushed = weights_for(np.array([True, False, True]))
+    line = lay_under(y, wanted, 30.0, 0.5, straight=False, weights=hushed)(slice(0, 3))
+    assert (line.at, line.slope) == pytest.approx((642.0, -0.05), abs=1e-6)
+    # with one other string alone it leans through both; alone it lies where the drone wants it
+    pair = lay_under(y, wanted, 30.0, 0.5, straight=False, weights=hushed)(slice(0, 2))
+    assert (pair.at, pair.slope) == pytest.approx((649.0, -0.4), abs=1e-6)
+    alone = lay_under(y, wanted, 30.0, 0.5, straight=False, weights=hushed)(slice(1, 2))
+    assert alone.at == pytest.approx(649.0)
+    assert weights_for(np.array([True, True])) is None

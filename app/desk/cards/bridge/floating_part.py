@@ -31,6 +31,7 @@ class FloatingPart(KindPart):
         self._crown()
         self._feet()
         self._today()
+        self._marks()
 
     def _crown(self) -> None:
         form = self.form
@@ -76,6 +77,19 @@ class FloatingPart(KindPart):
         self.column.addWidget(self.ask)
         self.form.fields["floating.feet_marked"] = self.ask
 
+    def _marks(self) -> None:
+        form, entries = self.form, standing_entries
+        form.section("Marks of old feet", "What they left on the top or the head stays to be seen.")
+        says = "By number or name, marks parted by semicolons: 1 2 3 4; 5 6 7."
+        form.text("Points round each", entries.marks, entries.put_marks, wide=290, says=says, key="floating.marks")
+        made = "Makes a mark of points that are measured, or adds four corners to be taken on the Measure card"
+        self.mark = plain_button("Measure a mark", made, self)
+        self.mark.clicked.connect(self._mark)
+        self.column.addWidget(self.mark)
+
+    def _mark(self) -> None:
+        self.document.edit("a mark of old feet", standing_entries.another_mark(self.document.job))
+
     def _ask(self) -> None:
         job = standing_entries.ask_feet(self.document.job)
         self.document.edit("readings to the bridge's feet", job)
@@ -88,6 +102,9 @@ class FloatingPart(KindPart):
         left.setVisible(count > 0)
         right.setVisible(count > 0)
         asked = standing_entries.feet_asked(self.document.job)
+        loose = len(standing_entries.loose_marks(self.document.job))
+        ready = loose >= standing_entries.LEAST
+        self.mark.setText(f"Make a mark of {loose} points" if ready else "Measure a mark")
         self.ask.setEnabled(not asked)
         self.ask.setText("Its feet are on the Measure card" if asked else "Measure its feet")
 

@@ -38,6 +38,10 @@ class TailPart(KindPart):
         self.ask = plain_button("Measure the tail", made, self.inside)
         self.ask.clicked.connect(self._ask)
         column.addWidget(self.ask)
+        says = "Behind where the strings end x across from the tail's middle and the side: 14 x 5 treble; 14 x 5 bass."
+        entries = standing_entries
+        rows.text("Screw holes", entries.screws, entries.put_screws, wide=290, says=says, key="tail.screws")
+        self.screw = rows.length("Their pilot hole", *tail("screw"), key="tail.screw")
         says = "Where the neck centre line meets the body's end, as far as that is measured."
         rows.tick("A strap pin is to be set", *tail("pin"), says=says, key="tail.pin")
         self.hole = rows.length("The strap pin's hole", *tail("pin_hole"), key="tail.pin_hole")
@@ -54,6 +58,7 @@ class TailPart(KindPart):
         super().refresh()
         self.rows.refresh()
         self.inside.setVisible(job.tail is not None)
+        self.screw.setVisible(job.tail is not None and bool(job.tail.screws))
         self.hole.setVisible(job.tail is not None and job.tail.pin)
         asked = standing_entries.tail_asked(job)
         self.ask.setEnabled(not asked)

@@ -117,3 +117,22 @@ def test_its_step_is_to_be_looked_at_while_the_tail_is_off(open_desk: OpenDesk) 
     assert steps["Bridge"] == "look again"
     assert steps["Sheets"] == "done"
     assert desk.document.job.tail != Tail()
+
+
+def test_screws_of_the_tail_and_marks_of_old_feet_are_typed(open_desk: OpenDesk) -> None:
+    desk, card, part = opened(open_desk)
+    assert field(card, "Screw holes").text() == "14 x 0"
+    fill(field(card, "Screw holes"), "14 x 6 treble; 14 x 6 bass")
+    assert desk.document.job.tail is not None
+    assert desk.document.job.tail.screws == ((14.0, 6.0), (14.0, -6.0))
+    fill(field(card, "Their pilot hole"), "3")
+    assert desk.document.job.tail.screw == 3.0
+    assert field(card, "Points round each").text() == "1 2 3 4"
+    fill(field(card, "Points round each"), "")
+    assert part.mark.text() == "Make a mark of 4 points"
+    part.mark.click()
+    assert desk.document.job.floating is not None
+    assert desk.document.job.floating.marks == (("mark.1", "mark.2", "mark.3", "mark.4"),)
+    assert part.mark.text() == "Measure a mark"
+    assert card.go_to("field:floating.marks")
+    assert card.go_to("field:tail.screws")

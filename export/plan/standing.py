@@ -12,6 +12,8 @@ from geometry.layout import BridgePlan, FloatingPlan, Layout, TailPlan
 
 MIDDLE = 9.0
 """How far the tail's middle line runs either way, mm."""
+OVER_EDGE = 8.0
+"""How far the strap pin's line runs before and behind the body's end as it was measured, mm."""
 
 
 def standing_bridge(bridge: BridgePlan, plan: FloatingPlan, view: PlanView) -> list[Mark]:
@@ -88,12 +90,17 @@ def strings_behind(layout: Layout, view: PlanView) -> list[Mark]:
 
 
 def tail_marks(tail: TailPlan) -> list[Mark]:
-    """Where the tail's middle must be and its strings end, its screw holes and the strap pin."""
+    """Where the tail's middle must be and its strings end, its screw holes, and a line over the edge to the strap pin,
+    which is bored into the body's end.
+    """
     x, y = tail.middle
     marks = [Mark(shape=Line((x - MIDDLE, y), (x + MIDDLE, y)), purpose="centre", of="tail")]
     for string in as_it_must_be(tail).strings:
         marks += cross(string.at, 1.6, "mark", of=f"tail:{string.name}")
-    for hole in (*tail.screws, *((tail.pin,) if tail.pin is not None else ())):
+    if tail.pin is not None:
+        x, y = tail.pin.at
+        marks.append(Mark(shape=Line((x - OVER_EDGE, y), (x + OVER_EDGE, y)), purpose="mark", of=tail.pin.name))
+    for hole in tail.screws:
         marks.append(Mark(shape=Circle(hole.at, hole.diameter / 2), purpose="drill", of=hole.name))
         marks += cross(hole.at, hole.diameter / 2 + 1.4, "centre", of=hole.name, weight=0.75)
     return marks

@@ -9,6 +9,7 @@ from export.templates import old_work_told, separate_steps
 from export.templates.blanks import solid_tables
 from export.templates.bored import pin_drill, pin_drills
 from export.templates.dowels import dowels
+from export.templates.standing import steps as standing
 from geometry import words
 from geometry.frets.slants import fret_called, told
 from geometry.job import Job, Reading
@@ -76,9 +77,7 @@ OFF_BY = "Off by: the fit less the reading. –: no other reading checks it. !: 
 def steps(job: Job, layout: Layout) -> tuple[str, ...]:
     """The work, in order, each step that can hurt with its cautions."""
     if job.floating is not None:
-        from export.templates.standing.steps import steps as standing  # few jobs have one
-
-        return standing(job, layout)
+        return standing.steps(job, layout)
     if job.separate is not None:
         return separate_steps.steps(job, layout)
     holes = ", pin holes" if layout.bridge and layout.bridge.pins else ""
@@ -98,6 +97,7 @@ def steps(job: Job, layout: Layout) -> tuple[str, ...]:
         *_drilled(job, layout),
         ("rout", _rout(layout)),
         *solid_tables.steps(layout),
+        *standing.strap_pin(layout),
         *(("headstock", says) for says in plugs_and_drills.steps(job, layout)),
         ("string up", "String up; listen at fret 12."),
     )

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from export import cautions, plugs_and_drills
 from export.drills import nearest_inch, nearest_metric
 from export.templates import old_work_told
+from export.templates.standing.steps import strap_pin
 from geometry.job import Job, Separate
 from geometry.layout import Layout, SeparatePlan
 from geometry.units import mm, show, show_pm
@@ -40,6 +41,7 @@ def steps(job: Job, layout: Layout) -> tuple[str, ...]:
             "base on",
             "Screw the base on, and set each saddle to its place: the table of its travel says how far from the end.",
         ),
+        *strap_pin(layout),
         *(("headstock", says) for says in plugs_and_drills.steps(job, layout)),
         ("base strings", "String up by degrees. Set each saddle by ear until fret 12 agrees with the open string."),
     )

@@ -11,12 +11,26 @@ from geometry.perturbed_states import PerturbedStates
 
 LEAST = 2
 """So few points of the body's end, one on either side of the line, tell where it crosses."""
+WIDEST = 120.0
+"""Two points that lie farther apart, mm, tell nothing of the body's end between them (common practice, no source)."""
 
 
-def end_points(states: PerturbedStates, frame: NeckFrame) -> tuple[str, str] | None:
-    """The two neighbours among the body's points between which the line runs out at the tail; None where there are
-    none.
+class Crossing(NamedTuple):
+    """The two neighbours among the body's points between which the line runs out at the tail: their names, how far
+    back it does so and how far apart they lie, mm.
     """
+
+    names: tuple[str, str]
+    x: float
+    wide: float
+
+    def is_end(self, behind: float) -> bool:
+        """Whether it lies behind that place on the neck, mm, between two points near enough to each other."""
+        return self.x > behind and self.wide <= WIDEST
+
+
+def last_crossing(states: PerturbedStates, frame: NeckFrame) -> Crossing | None:
+    """The crossing that lies farthest back; None while the body is not measured on both sides of the line."""
     numbered = sorted(
         (int(name[5:]), name) for name in states.surveyed.point_at if name.startswith("body.") and name[5:].isdecimal()
     )
@@ -25,8 +39,14 @@ def end_points(states: PerturbedStates, frame: NeckFrame) -> tuple[str, str] | N
         return None
     places = dict(zip(names, frame.see(states, *names)[0].tolist(), strict=True))
     rings = [*pairwise(names), *([(names[-1], names[0])] if len(names) > LEAST else [])]
-    crossed = [(a, b) for a, b in rings if places[a].imag * places[b].imag <= 0 and places[a] != places[b]]
-    return max(crossed, key=lambda pair: places[pair[0]].real + places[pair[1]].real, default=None)
+    crossed = []
+    for a, b in rings:
+        one, other = places[a], places[b]
+        if one.imag * other.imag <= 0 and one != other:
+            apart = one.imag - other.imag
+            x = one.real + (other.real - one.real) * one.imag / apart if apart else max(one.real, other.real)
+            crossed.append(Crossing((a, b), x, abs(one - other)))
+    return max(crossed, key=lambda crossing: crossing.x, default=None)
 
 
 class StrapPin(NamedTuple):
@@ -36,12 +56,9 @@ class StrapPin(NamedTuple):
     from_point: Array
 
 
-def find(states: PerturbedStates, frame: NeckFrame) -> StrapPin | None:
-    """The strap pin; None while the body's end is not measured on both sides of the line."""
-    names = end_points(states, frame)
-    if names is None:
-        return None
-    one, other = frame.see(states, *names).T
+def find(states: PerturbedStates, frame: NeckFrame, crossing: Crossing) -> StrapPin:
+    """The strap pin where the line runs out between two points."""
+    one, other = frame.see(states, *crossing.names).T
     apart = one.imag - other.imag
     share = one.imag / np.where(np.abs(apart) > 1e-9, apart, 1.0)
     at = one + (other - one) * share

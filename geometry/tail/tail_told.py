@@ -1,5 +1,5 @@
 """What is to be said of a tailpiece: one that pulls the bridge sideways, strings that hardly break over it, a place
-that is not known or cannot be; and of the strap pin.
+that is not known or cannot be.
 """
 
 from collections.abc import Iterator
@@ -52,12 +52,11 @@ def before(job: Job, by: float) -> Finding:
 
 
 def findings(job: Job, plan: TailPlan) -> Iterator[Finding]:
-    """Where the tail belongs and how far off it stands; how the strings run over the bridge; the strap pin."""
+    """Where the tail belongs and how far off it stands; how the strings run over the bridge."""
     yield _place(job, plan)
     yield from _breaks(plan)
     if not _is_off(plan):
         yield from _turns(job, plan)
-    yield from _pin(job, plan)
 
 
 def _is_off(plan: TailPlan) -> bool:
@@ -136,24 +135,4 @@ def _turns(job: Job, plan: TailPlan) -> Iterator[Finding]:
         f"and more than {TURNS:g}° wears a notch and lets a string slip.{mend} set the tail farther back.",
         "field:tail.spread",
         degrees=worst.sideways,
-    )
-
-
-def _pin(job: Job, plan: TailPlan) -> Iterator[Finding]:
-    if job.tail is None or not job.tail.pin:
-        return
-    if plan.pin is None:
-        yield look(
-            "tail.pin_missing",
-            "The strap pin has no place yet: read points of the body's end on both sides of the neck centre line.",
-            "field:tail.pin",
-        )
-        return
-    yield Finding(
-        grade="good",
-        code="tail.pin",
-        text=f"The strap pin stands where the neck centre line meets the body's end, "
-        f"{said(plan.pin.at[0], job.unit)} from the nut: ±{said_pm(plan.pin_pm95, job.unit)} along that end.",
-        values={"x": plan.pin.at[0], "pm95": plan.pin_pm95},
-        where="tail",
     )

@@ -8,6 +8,7 @@ import numpy as np
 from msgspec.structs import replace
 
 from geometry.bridge.seat_bridge import across as across_neck
+from geometry.findings import Finding
 from geometry.frame import Array, Points, xy
 from geometry.job import Job, Spread, Tail
 from geometry.layout import TWO_SIDED_95, Hole, Layout, TailPlan, TailString
@@ -16,7 +17,7 @@ from geometry.neck.string_paths import PAIR_AT_SADDLE, side_by_side
 from geometry.perturbed_states import PerturbedStates
 from geometry.placed.place_everything import OnNeck, OnStrings
 from geometry.saddle.saddle_line import Strung
-from geometry.tail import run_true, strap_pin, tail_told
+from geometry.tail import pin_told, run_true, strap_pin, tail_told
 from geometry.units import mm
 
 UNDER_SD, BEHIND_SD = 0.5, 0.3
@@ -113,7 +114,23 @@ def with_tail(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings,
     runs = _runs(job, tail, strings.strung, far, [string.tension_n for string in layout.strings])
     own = TWO_SIDED_95 * runs.own_sd([made.mass_sd if made is not None else 0.0 for made in strings.wanted.ready.makes])
     plan = _plan(job, tail, states, on.frame, runs, far, read, own)
-    return replace(layout, tail=plan, findings=(*layout.findings, *tail_told.findings(job, plan)))
+    pinned, told = _pin(job, tail, states, on.frame, plan)
+    return replace(layout, tail=pinned, findings=(*layout.findings, *tail_told.findings(job, plan), *told))
+
+
+def _pin(
+    job: Job, tail: Tail, states: PerturbedStates, frame: NeckFrame, plan: TailPlan
+) -> tuple[TailPlan, tuple[Finding, ...]]:
+    """The tail with its strap pin, where one is to be set and the body's end tells where; what is to be said of it."""
+    if not tail.pin:
+        return plan, ()
+    crossing = strap_pin.last_crossing(states, frame)
+    if crossing is None or not crossing.is_end(plan.middle[0]):
+        return plan, (pin_told.missing(job, crossing, plan.middle[0]),)
+    found = strap_pin.find(states, frame, crossing)
+    pin = Hole(name="strap pin", at=xy(complex(found.at[0])), diameter=mm(tail.pin_hole))
+    plan = replace(plan, pin=pin, pin_pm95=float(states.pm95(found.from_point[:, None])[0]))
+    return plan, (pin_told.stands(job, plan, pin),)
 
 
 def _read(states: PerturbedStates, frame: NeckFrame) -> Points | None:
@@ -167,7 +184,6 @@ def _plan(
     off = None if read is None else (read.imag - true)
     off_pm95 = 0.0 if off is None else math.hypot(own, float(states.pm95(off[:, None])[0]))
     push, slope = _push(runs, stands)
-    pin = strap_pin.find(states, frame) if tail.pin else None
     return TailPlan(
         middle=xy(complex(middle[0])),
         across_pm95=math.hypot(own, float(states.pm95(across_neck(frame, middle[:, None]))[0])),
@@ -190,8 +206,6 @@ def _plan(
         push_pm95=0.0 if push is None or not off_pm95 else abs(slope) * off_pm95,
         down=None if runs.pull is None or tail.under is None else run_true.down(runs.pull, runs.drop[0]),
         screws=_screws(tail, complex(middle[0]), float((before[0] + after[0]).mean() / 2)),
-        pin=None if pin is None else Hole(name="strap pin", at=xy(complex(pin.at[0])), diameter=mm(tail.pin_hole)),
-        pin_pm95=0.0 if pin is None else float(states.pm95(pin.from_point[:, None])[0]),
     )
 
 

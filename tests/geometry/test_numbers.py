@@ -43,7 +43,7 @@ from geometry.survey.judge import checked, suspects
 from geometry.survey.rows import one_scale
 from geometry.survey.rows.row import BELIEVABLE
 from geometry.survey.start import mirror_images
-from geometry.tail import tail_told, with_tail
+from geometry.tail import strap_pin, tail_told, with_tail
 from tests.guide import tables, text
 
 PAGE = text("numbers.md")
@@ -396,6 +396,7 @@ SENTENCES = (
     f"a push from {tail_told.SLIDES} of what presses down",
     f"by less than {tail_told.SHALLOW:g}° let it rattle and walk, by more than {tail_told.STEEP:g}° they press",
     f"turns by more than {tail_told.TURNS:g}° wears its notch",
+    f"where a strap pin belongs while they lie no more than {strap_pin.WIDEST:g} mm apart",
     f"but for a wall of {filing.WALL} mm at its front and back: half of "
     "{:g}, {:g} or {:g} mm less that is 1.0, 1.5 and 2.5 mm".format(*filing.THICKNESSES),
     f"a bridge {choosing.OFF:g} mm off along or across, half a degree of turn, a sheet {choosing.SMALL:.0%}".replace(

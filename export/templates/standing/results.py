@@ -73,6 +73,7 @@ def tail_holes(job: Job, tail: TailPlan) -> Rows:
     for hole in (*tail.screws, *((tail.pin,) if tail.pin is not None else ())):
         metric, inch = nearest_metric(hole.diameter), nearest_inch(hole.diameter)
         size = f"{show(hole.diameter, job.unit, 1)} {job.unit}"
-        name = f"Tail, {hole.name}" if hole in tail.screws else words.first_large(hole.name)
-        found.append([name, "1", size, metric.name, f"{inch.name} ({inch.diameter:.2f} mm)", ""])
+        own = hole in tail.screws
+        name, place = (f"Tail, {hole.name}", "") if own else (words.first_large(hole.name), "into the body's end")
+        found.append([name, "1", size, metric.name, f"{inch.name} ({inch.diameter:.2f} mm)", place])
     return found

@@ -1,5 +1,5 @@
-"""The tailpiece's sheet: its middle line on the strings' own, where each string ends, and its screw holes and the strap
-pin's where they are given. It is laid with its line on the saddle.
+"""The tailpiece's sheet: its middle line on the strings' own, where each string ends, its screw holes where they are
+given, and a line over the edge to the strap pin. It is laid with its line on the saddle.
 """
 
 from typing import Literal
@@ -10,7 +10,7 @@ from export.drawing.marks import Circle, Line, Mark, Text
 from export.errors import ExportError
 from export.hole_table import Table
 from export.plan.bridgework import saddle_lines
-from export.plan.standing import as_it_must_be, tail_marks
+from export.plan.standing import OVER_EDGE, as_it_must_be, tail_marks
 from export.records import Figure, Stamp
 from geometry.job import Job
 from geometry.layout import Layout, SaddlePlan, TailPlan
@@ -62,8 +62,10 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         balance,
         f"Numbers in {named(job.unit)}.",
     ]
-    if tail.screws or tail.pin is not None:
+    if tail.screws:
         notes.append("Look how the tailpiece hangs with the strings on before you drill.")
+    if tail.pin is not None:
+        notes.append("The strap pin is bored into the body's end, not from above: carry its line over the edge.")
     return Figure(
         title="Tailpiece",
         marks=tuple(marks),
@@ -100,9 +102,9 @@ def _measured(tail: TailPlan) -> list[Mark]:
 
 
 def _names(tail: TailPlan) -> list[Mark]:
-    """The strings' names, and the strap pin's word behind it."""
-    pin = [] if tail.pin is None else [(tail.pin.at[0] + tail.pin.diameter / 2 + 3.0, tail.pin.at[1])]
-    words = [Mark(shape=Text(at, "strap pin", 2.1, 0.0, "sb"), purpose="note") for at in pin]
+    """The strings' names, and the strap pin's word behind its line."""
+    pin = [] if tail.pin is None else [(tail.pin.at[0] + OVER_EDGE + 2.0, tail.pin.at[1])]
+    words = [Mark(shape=Text(at, "strap pin, in the end", 2.1, 0.0, "sb"), purpose="note") for at in pin]
     return words + [
         Mark(shape=Text((string.at[0] + 3.0, string.at[1]), string.name, 2.4, 0.0, "sm", bold=True), purpose="note")
         for string in as_it_must_be(tail).strings

@@ -8,7 +8,7 @@ from msgspec.structs import replace
 from geometry.job import Bridge, Pins, String, Tail
 from geometry.layout import Layout, TailPlan
 from tests.geometry.floating.standing import FEET, SET, TAIL, laid, standing_job, told
-from tests.geometry.made import BOARD
+from tests.geometry.made import BOARD, XY
 
 BODY = {
     "body.1": (500.0, 130.0),
@@ -151,6 +151,22 @@ def test_without_the_bodys_end_the_strap_pin_waits() -> None:
     layout = laid(standing_job(tail=Tail(spread=36.0, pin=True)))
     assert plan_of(layout).pin is None
     assert "tail.pin_missing" in told(layout)
+
+
+@pytest.mark.parametrize(
+    ("body", "says"),
+    [
+        # the body at its foremost: between these two the line runs in front of the tail, at x = 500
+        ({"body.1": (500.0, 50.0), "body.6": (500.0, -50.0)}, "in front of where the strings end"),
+        # derived: from (750, 110) to (750, −110) is 220 mm, and the end's curve between is not known
+        ({"body.4": (750.0, 110.0), "body.7": (750.0, -110.0)}, "220.0 mm apart"),
+    ],
+)
+def test_a_body_that_was_not_read_at_its_end_gives_the_strap_pin_no_place(body: dict[str, XY], says: str) -> None:
+    layout = laid(standing_job(tail=Tail(spread=36.0, pin=True)), BOARD | FEET | TAIL | body)
+    assert plan_of(layout).pin is None
+    assert says in told(layout)["tail.pin_missing"]
+    assert "tail.pin" not in told(layout)
 
 
 def test_screws_turn_with_the_strings() -> None:

@@ -199,6 +199,23 @@ def test_the_job_sheet_lists_the_tails_holes(job: Job, layout: Layout) -> None:
     assert names == ["Tail, screw 1", "Strap pin"]
 
 
+def test_a_strap_pin_is_bored_into_the_end_and_not_from_above(job: Job, layout: Layout, tmp_path: File) -> None:
+    """derived: the tailpiece of this job has one screw, so the layer to drill holds one hole"""
+    assert layout.tail is not None
+    assert layout.tail.pin is not None
+    x, y = layout.tail.pin.at
+    (mark,) = [mark for mark in figure("tailpiece", job, layout).marks if mark.of == "strap pin"]
+    assert (mark.purpose, mark.shape) == ("mark", Line((x - 8.0, y), (x + 8.0, y)))
+    (file,) = write_all(job, layout, stamped("tailpiece"), tmp_path, ("dxf",))
+    assert len([item for item in readers.dxf_items(file) if item.where == "DRILL"]) == 1
+    (row,) = [row for row in job_tables.holes(job, layout) if row[0] == "Strap pin"]
+    assert row[-1] == "into the body's end"
+    for bridge in ({}, {"floating": None, "bridge": Bridge()}):
+        other = msgspec.structs.replace(job, **bridge)
+        (step,) = [step for step in job_tables.steps(other, work_out(other)) if "strap pin" in step]
+        assert "square to the end" in step
+
+
 def test_results_tell_window_and_tail(job: Job, layout: Layout) -> None:
     names = [row[0] for row in job_tables.results(job, layout)]
     for name in ("Feet, bass end", "Feet, treble end", "It may be turned by", "Tail's middle", "The tail hangs off by"):

@@ -26,7 +26,7 @@ from geometry.old_work.consequences import find_consequences
 from geometry.old_work.covering import find_covering
 from geometry.old_work.find_old import find_old
 from geometry.perturbed_states import PerturbedStates
-from geometry.placed import centre_choices, margins, string_starts
+from geometry.placed import centre_choices, margins, short_strings
 from geometry.placed.check_distances import check_distances
 from geometry.placed.place_everything import OnNeck, OnStrings, PlacedInstrument, place_everything
 from geometry.placed.placed_points import place_points, rough_places, seen_from
@@ -170,10 +170,13 @@ def _with_saddle(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrin
         strings=string_plans.describe(job, strings.strung, strings.wanted, strings.peaks, strings.ends),
         checks=check_distances(states, job, on.frame, twelfth, outer, strings.seated, fall, inside),
     )
+    rows = layout.frets.lines if layout.frets is not None and any(on.strings.first) else ()
+    starts = short_strings.findings(job, layout.strings, rows) if rows else ()
+    off_board = any(finding.code == "strings.starts_off" for finding in starts)
     return _told(
         layout,
         *string_paths.findings(job, on.strings),
-        *(string_starts.findings(job, layout.strings) if any(on.strings.first) else ()),
+        *starts,
         *string_plan_findings.findings(job, states, strings.strung, strings.wanted, strings.peaks, strings.pieces),
         *string_bounds.findings(job, layout.strings),
         *make_bounds.findings(job, layout.strings),
@@ -182,7 +185,7 @@ def _with_saddle(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrin
         *pieces_told.findings(job, plan, layout.strings),
         *(() if layout.neck is None else bridge_bounds.saddle_findings(job, plan, layout.neck)),
         *saddle_height.findings(job, states, strings.strung, strings.pins, ready),
-        *margins.findings(job, states, on.frame, strings.strung, on.lines, inside),
+        *(() if off_board else margins.findings(job, states, on.frame, strings.strung, on.lines, inside)),
         *top_fall.findings(job, fall),
         *heights_that_wait.findings(job, states, ready, on.frame),
     )

@@ -152,9 +152,10 @@ def findings(job: Job, strings: Across) -> tuple[Finding, ...]:
         return ()
     found, way = [], 1 if job.bass == "left" else -1
     at_nut = [index for index, first in enumerate(strings.first) if not first]
-    for where, places, there in (
-        ("nut", strings.nut, at_nut),
-        ("saddle", strings.saddle, list(range(len(strings.first)))),
+    everywhere = list(range(len(strings.first)))
+    for where, places, there, wider, field in (
+        ("nut", strings.nut, at_nut, wider_at_nut(job), spread_field(job)),
+        ("saddle", strings.saddle, everywhere, "the spread at the saddle wider", "strings.saddle.spread"),
     ):
         least, a, b = _nearest([job.strings.list[index] for index in there], way * places[there])
         if least < TOUCH:
@@ -163,13 +164,27 @@ def findings(job: Job, strings: Across) -> tuple[Finding, ...]:
                 Finding(
                     grade="look" if least > 0 else "stop",
                     code=f"strings.close_at_{where}",
-                    text=f"At the {where} {words.strings((a, b))} {lie}. Make the spread at the {where} "
-                    f"wider{_or_pair(job.strings)}.",
+                    text=f"At the {where} {words.strings((a, b))} {lie}. Make {wider}{_or_pair(job.strings)}.",
                     values={"gap": least},
-                    where=f"field:strings.{where}.spread",
+                    where=f"field:{field}",
                 )
             )
     return tuple(found)
+
+
+def by_margins(job: Job) -> bool:
+    """Whether the strings at the nut are spread between margins."""
+    return job.nut is not None and job.nut.margins is not None
+
+
+def spread_field(job: Job) -> str:
+    """The field that says how far the strings are spread at the nut."""
+    return "nut.margins" if by_margins(job) else "strings.nut.spread"
+
+
+def wider_at_nut(job: Job) -> str:
+    """What gives the strings more room at the nut, after `make`."""
+    return "the margins at the nut smaller" if by_margins(job) else "the spread at the nut wider"
 
 
 def _or_pair(strings: Strings) -> str:

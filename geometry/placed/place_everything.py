@@ -16,7 +16,7 @@ from geometry.job.bridges.tail import READ
 from geometry.neck.find_neck import NeckFrame, find_neck
 from geometry.neck.string_paths import Across, OuterPaths, across, on_the_nut, outer_paths
 from geometry.perturbed_states import PerturbedStates, perturb
-from geometry.placed.string_starts import start_where_said
+from geometry.placed.short_strings import start_where_said
 from geometry.saddle import pieces, saddle_line, string_plans
 from geometry.saddle.pieces import Peaks, Piece
 from geometry.saddle.saddle_line import SaddleLine, Slot, Strung

@@ -1,7 +1,9 @@
 """What is to be said of the strings and of the saddle they want."""
 
+from collections.abc import Iterator
 from itertools import pairwise
 
+from geometry import words
 from geometry.findings import Finding
 from geometry.job import Held, Job, Strings
 from geometry.job.sides import SIDES
@@ -15,7 +17,7 @@ from geometry.saddle.room import room_finding
 from geometry.saddle.saddle_line import Strung
 from geometry.saddle.string_plans import WantedCompensation
 from geometry.strings.causes_of_doubt import SHARED_NAMES
-from geometry.strings.compensation import compensate
+from geometry.strings.compensation import compensate, own_frets
 from geometry.strings.estimate_findings import estimate_findings, height_findings
 from geometry.strings.tension import tension_findings
 from geometry.strings.trial_saddles import as_if_untyped, hearing_findings
@@ -59,6 +61,7 @@ def findings(
     return (
         *_order(strings),
         *_habit(wanted),
+        *_no_frets(wanted),
         *_leaning(job, wanted),
         *room_finding(job, strung, wanted, peaks, pieces),
         *_no_nut(job),
@@ -151,6 +154,18 @@ def _habit(wanted: WantedCompensation) -> tuple[Finding, ...]:
             where="step:strings",
         ),
     )
+
+
+def _no_frets(wanted: WantedCompensation) -> Iterator[Finding]:
+    """Strings that start so far up that no fret is left to stop them at."""
+    for string, own in zip(wanted.ready.strings.list, own_frets(wanted.ready), strict=True):
+        if string.fretted and not own.any():
+            text = (
+                f"{words.first_large(words.string(string.name))} starts at the last fret, and no note of it can be "
+                "fretted: it is taken for a drone, and has no say in where the saddle lies. Look at the fret it starts "
+                "at."
+            )
+            yield Finding(grade="look", code="strings.no_frets", text=text, where=f"string:{string.name}")
 
 
 def _leaning(job: Job, wanted: WantedCompensation) -> tuple[Finding, ...]:

@@ -226,7 +226,7 @@ def describe(
             cents_before=one.cents_before,
             estimated=one.estimated,
             starts_at=string.first,
-            fretted=string.fretted,
+            fretted=bool(own[i].any()),
         )
         for i, (string, one) in enumerate(zip(job.strings.list, wanted.each, strict=True))
     )

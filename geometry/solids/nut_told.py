@@ -12,6 +12,7 @@ from geometry.findings import Finding, Grade
 from geometry.job import Job, Nut
 from geometry.job.stringing import SPREADS
 from geometry.layout import Layout, NutBlank, NutSlot
+from geometry.neck.string_paths import by_margins, spread_field, wider_at_nut
 from geometry.units import mm, said, said_pm
 
 EDGE_WALL = 1.5
@@ -42,13 +43,14 @@ def findings(job: Job, nut: Nut, blank: NutBlank, layout: Layout) -> tuple[Findi
 
 
 def _margins(job: Job, nut: Nut, blank: NutBlank) -> Iterator[Finding]:
-    outer = abs(blank.slots[0].along[0] - blank.slots[-1].along[0]) if blank.slots else 0.0
-    if nut.margins is not None and len(blank.slots) > 1 and outer <= SPREADS[0] + 1e-6:
+    """Margins beside which the least spread finds no room on the nut."""
+    left = blank.length[0] - sum(mm(margin) for margin in nut.margins or ())
+    if nut.margins is not None and len(blank.slots) > 1 and left < SPREADS[0]:
         text = (
             f"The margins at the nut leave no room for the strings on a nut of {said(blank.length[0], job.unit)}: make "
             "them smaller."
         )
-        yield _found("stop", "nut.margins", text, "nut.margins", mm=outer)
+        yield _found("stop", "nut.margins", text, "nut.margins", mm=left)
 
 
 def _waits(nut: Nut, blank: NutBlank) -> Iterator[Finding]:
@@ -78,13 +80,8 @@ def _edge(job: Job, blank: NutBlank) -> Iterator[Finding]:
         else f"Only {said(thin.edge, job.unit)} stays between the slot of {words.string(thin.string)} and the nut's end"
         f"; leave {said(EDGE_WALL, job.unit)} or more: "
     )
-    yield _found(
-        "stop" if out else "look", "nut.edge", f"{text}make the spread at the nut smaller.", _field(job), mm=thin.edge
-    )
-
-
-def _field(job: Job) -> str:
-    return "nut.margins" if job.nut is not None and job.nut.margins is not None else "strings.nut.spread"
+    mend = "margins at the nut larger" if by_margins(job) else "spread at the nut smaller"
+    yield _found("stop" if out else "look", "nut.edge", f"{text}make the {mend}.", spread_field(job), mm=thin.edge)
 
 
 def _neighbours(job: Job, blank: NutBlank) -> Iterator[Finding]:
@@ -98,10 +95,10 @@ def _neighbours(job: Job, blank: NutBlank) -> Iterator[Finding]:
         return
     wall = f"only {said(least, job.unit)} stays" if least > 0 else "nothing stays"
     text = (
-        f"Between the slots of {words.strings((a, b))} {wall}; leave {said(BETWEEN, job.unit)} or more: make the "
-        "spread at the nut wider."
+        f"Between the slots of {words.strings((a, b))} {wall}; leave {said(BETWEEN, job.unit)} or more: make "
+        f"{wider_at_nut(job)}."
     )
-    yield _found("look" if least > 0 else "stop", "nut.wall", text, _field(job), mm=least)
+    yield _found("look" if least > 0 else "stop", "nut.wall", text, spread_field(job), mm=least)
 
 
 def _through(job: Job, blank: NutBlank) -> Iterator[Finding]:

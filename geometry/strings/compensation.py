@@ -85,14 +85,14 @@ def compensate(ready: PlayedStrings) -> tuple[Compensated, ...]:
     found, stays, before, moves = _best(ready, weights, start, [end for end in (0, 1) if free[end]])
     spreads = np.maximum(TWO_SIDED_95 * np.sqrt((moves**2).sum(axis=0)), LEAST95)
     weighed = weights.any(axis=1)
+    own = own_frets(ready)
     sources = [
-        _source(free[0], known, string.fretted)
-        for string, known in zip(strings.list, np.logical_and(ready.known, weighed).tolist(), strict=True)
+        _source(free[0], known, bool(stopped.any()))
+        for known, stopped in zip(np.logical_and(ready.known, weighed).tolist(), own, strict=True)
     ]
     by_habit = usual(strings) if {"common practice", "drone"}.intersection(sources) else found[0]
     habit_pm95 = usual_pm95(strings)
     common = _common(ready, moves, habit_pm95 / TWO_SIDED_95, sources)
-    own = own_frets(ready)
     each = []
     for index, (string, source) in enumerate(zip(strings.list, sources, strict=True)):
         known, habit = bool(ready.known[index]), source in ("common practice", "drone")
@@ -140,8 +140,9 @@ def _common(ready: PlayedStrings, moves: Array, habit_sd: Array, sources: Sequen
     return found
 
 
-def _source(free: bool, known: bool, fretted: bool) -> Source:
-    return "typed" if not free else "drone" if not fretted else "worked out" if known else "common practice"
+def _source(free: bool, known: bool, stopped: bool) -> Source:
+    """Where a string's place comes from; one that is `stopped` at no fret is a drone."""
+    return "typed" if not free else "drone" if not stopped else "worked out" if known else "common practice"
 
 
 def residual_cents(ready: PlayedStrings, saddle: Array, nut: Array | None = None) -> Array:

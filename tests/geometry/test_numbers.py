@@ -27,7 +27,7 @@ from geometry.job.job import MOST_READINGS
 from geometry.job.placements import MOST_KEPT
 from geometry.neck import find_neck, straightness, string_paths
 from geometry.old_work import covering, old_holes, plugs
-from geometry.placed import check_distances, kept_placements, margins
+from geometry.placed import check_distances, kept_placements, margins, short_strings
 from geometry.proof import choosing, filing, fitting
 from geometry.saddle import break_angle, room, saddle_line, string_plan_findings, string_plans, top_fall
 from geometry.separate.holes_told import WALL
@@ -253,6 +253,9 @@ def sizes() -> dict[str, str]:
         ),
         "a string that starts at a fret lies there from its neighbour, or from the board's edge": (
             "{:g} to {:g} mm".format(*strings.BESIDE)
+        ),
+        "a short string is off the board, however its width was measured, from so far beyond the edge on": (
+            f"{short_strings.OFF_BOARD:g} mm"
         ),
         "a short string, before more is said: it starts at fret; from its neighbour; from the edge": (
             f"{string_starts.USUAL_FRET}; {beside['neighbour']:g} mm; {beside['edge']:g} mm"

@@ -239,6 +239,29 @@ def test_margins_that_leave_no_room_stop_the_work() -> None:
     assert found["nut.margins"].grade == "stop"
 
 
+def test_margins_leave_no_room_on_a_nut_out_of_square_either() -> None:
+    # derived: 30 and 30 are more than the whole nut, however it is turned; 5 mm out of 44 is 6.5 degrees
+    askew = BOARD | {"nut.left": (2.5, 22.0), "nut.right": (-2.5, -22.0)}
+    layout = laid(replace(WHOLE, margins=(30.0, 30.0)), points=askew, strings=strings(nut=None))
+    found = {finding.code: finding for finding in layout.findings}
+    assert found["nut.margins"].grade == "stop"
+    assert found["strings.close_at_nut"].text.endswith("Make the margins at the nut smaller.")
+    assert found["strings.close_at_nut"].where == "field:nut.margins"
+
+
+def test_margins_beside_which_the_least_spread_fits_do_not_stop() -> None:
+    # derived: of 44, 19.4 and 19.5 leave 5.1, and 5 is the least
+    assert "nut.margins" not in told(replace(WHOLE, margins=(19.4, 19.5)), strings=strings(nut=None))
+
+
+def test_a_wall_and_an_end_between_margins_are_mended_by_the_margins() -> None:
+    wall = told(replace(WHOLE, margins=(18.2, 18.2), clearance=0.9), strings=strings(nut=None))["nut.wall"]
+    assert (wall.where, wall.text.split(": ")[1]) == ("field:nut.margins", "make the margins at the nut smaller.")
+    # derived: 2.1 less half of 1.37 + 0.1 is 1.36
+    edge = told(replace(WHOLE, margins=(2.1, 2.1)), strings=strings(nut=None))["nut.edge"]
+    assert edge.text.endswith("make the margins at the nut larger.")
+
+
 def test_a_spread_and_margins_are_refused_together() -> None:
     with pytest.raises(NotAJob, match=r"have a spread \(strings.nut\) and margins \(nut.margins\); keep one of them"):
         Job(points={"nut.left": Point()}, strings=strings(), nut=Nut(margins=(3.0, 3.0)))

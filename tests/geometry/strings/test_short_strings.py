@@ -9,6 +9,7 @@ import pytest
 from msgspec.structs import replace
 from scipy.optimize import minimize, minimize_scalar
 
+from geometry.findings import Finding
 from geometry.job import Heard, Heights, Job, NotAJob, Spread, String, Strings
 from geometry.layout import Layout, StringPlan
 from geometry.pitch import frequency
@@ -117,11 +118,11 @@ def test_only_its_own_frets_count_whatever_the_weights_say() -> None:
     assert found[4].saddle == pytest.approx(best, abs=2e-4)
 
 
-def test_a_string_without_a_fret_of_its_own_has_a_usual_figure() -> None:
+def test_a_string_without_a_fret_of_its_own_is_a_drone() -> None:
     at_last = (*FIVE[:4], replace(FIVE[4], starts_at=FRETS))
     found = compensate(strings_as_played(played(at_last), "right", board(at_last)))[4]
     # common practice, no source: the treble's, for it is tuned high
-    assert (found.source, found.saddle, found.cents) == ("common practice", 1.5, {})
+    assert (found.source, found.saddle, found.cents) == ("drone", 1.5, {})
 
 
 def test_one_number_for_the_nut_is_not_the_small_nuts() -> None:
@@ -235,6 +236,51 @@ def test_touching_its_neighbour_is_told(size: str, grade: str, said: str) -> Non
     )
 
 
+def starts_told(**fields: object) -> dict[str, Finding]:
+    found = work_out(job_with(moved(**fields))).findings
+    return {f.code: f for f in found if f.where == "string:5" or f.code == "margin.small"}
+
+
+def test_a_start_on_the_wrong_side_of_others_stops_for_it_crosses_them() -> None:
+    # derived: with 28 mm between four strings at the nut of a board 43 and more wide, 25 from the bass edge lies beyond
+    # strings 4 and 3 and not beyond 2
+    found = starts_told(from_edge=25.0)
+    assert set(found) == {"strings.crosses"}
+    assert found["strings.crosses"].grade == "stop"
+    assert found["strings.crosses"].text == (
+        "String 5 starts at fret 5 on the wrong side of strings 3 and 4, and crosses them on its way to the saddle. "
+        "Look at how far from the board's edge it is said to start."
+    )
+
+
+def test_a_start_off_the_board_stops_and_no_width_is_doubted() -> None:
+    layout = work_out(job_with(moved(from_neighbour=30.0)))
+    found = starts_told(from_neighbour=30.0)
+    assert set(found) == {"strings.starts_off"}
+    off = found["strings.starts_off"]
+    assert layout.frets is not None
+    # derived: the board's own half width at that fret, of which the start lies more than that off the middle
+    assert off.values["mm"] == pytest.approx(layout.frets.lines[5].right[1] - fifth(layout).nut_xy[1], abs=0.01)
+    assert off.grade == "stop"
+    assert off.text.startswith("Where string 5 starts, at fret 5, it would lie ")
+    assert off.text.endswith(" mm beyond the board's edge. Look at how far from its neighbour it is said to start.")
+
+
+def test_the_mirror_image_and_a_first_string_cross_as_well() -> None:
+    crossing = job_with((replace(FIVE[4], name="0", from_edge=25.0), *FIVE[:4]))
+    for job in (crossing, mirrored(crossing)):
+        (found,) = (f for f in work_out(job).findings if f.code == "strings.crosses")
+        assert "on the wrong side of strings 1 and 2, " in found.text
+
+
+def test_two_strings_that_start_at_one_fret_cross_once() -> None:
+    sixth = replace(FIVE[4], name="6", from_edge=18.0)
+    job = job_with((*FIVE[:4], replace(FIVE[4], from_edge=6.0), sixth))
+    found = [f for f in work_out(job).findings if f.code == "strings.crosses"]
+    assert [f.where for f in found] == ["string:6"]
+    assert "on the wrong side of strings 4 and 5, " in found[0].text
+
+
 def test_margins_are_of_the_strings_that_are_there() -> None:
     layout = work_out(job_with(moved(from_edge=3.0)))
     assert layout.margins is not None
@@ -245,6 +291,26 @@ def test_margins_are_of_the_strings_that_are_there() -> None:
 
 
 # drones
+
+
+def test_one_that_starts_at_the_last_fret_is_laid_as_a_drone_and_said_to_be() -> None:
+    at_last, drone = work_out(job_with(moved(starts_at=FRETS))), work_out(job_with(moved(fretted=False)))
+    four = work_out(job_with(FIVE[:4]))
+    assert at_last.saddle is not None
+    assert four.saddle is not None
+    assert (fifth(at_last).compensation_from, fifth(at_last).fretted) == ("drone", False)
+    # derived: it asks nothing, so the saddle is as sure as under the four that are fretted
+    assert max(at_last.saddle.pm95) == pytest.approx(max(four.saddle.pm95), abs=0.1)
+    assert fifth(at_last).compensation == pytest.approx(fifth(drone).compensation, abs=0.05)
+    found = {f.code: f for f in at_last.findings}
+    assert "compensation.habit" not in found
+    assert found["strings.no_frets"].where == "string:5"
+    assert found["strings.no_frets"].text == (
+        "String 5 starts at the last fret, and no note of it can be fretted: it is taken for a drone, and has no say "
+        "in where the saddle lies. Look at the fret it starts at."
+    )
+    assert "strings.no_frets" not in {f.code for f in drone.findings}
+
 
 DRONES = SETS["drones steel 10-22"].strings
 

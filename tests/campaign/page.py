@@ -49,6 +49,10 @@ measured, in x and y.
 
 ![Stated ± and true errors](how-true/width.svg)
 
+Where it is less than 93: the coarse hands and `marks on top` err more than they say they do. The ± grows as far as the
+readings themselves show that, and no further. Where it is more than 97: while one of several readings may be the wrong
+one, the ± spans what each would mean.
+
 """
 SAID = """
 ## What is said of the readings

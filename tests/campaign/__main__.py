@@ -1,6 +1,7 @@
 """How true the program's numbers are, tried on invented instruments whose truth is known.
 
 python -m tests.campaign true --count 1000 --seed 7
+python -m tests.campaign kinds --count 400 --seed 7
 python -m tests.campaign one --case "misread fret" --seed 7 --index 12 --to slip.job.json
 """
 
@@ -11,6 +12,7 @@ from pathlib import Path
 from msgspec.structs import replace
 
 from app.file import job_file
+from tests.campaign.every_kind import KINDS, rewrite, section, told, try_kinds
 from tests.campaign.invented.cases import CASES, cases_named
 from tests.campaign.invented.trials import trial_of
 from tests.campaign.judging import judge
@@ -30,13 +32,19 @@ def main(words: list[str] | None = None) -> int:
     true.add_argument("--zero", choices=("yes", "no"), default="yes", help="no: no zero errors common to a laying")
     true.add_argument("--jobs", type=int, default=1, help="processes, two at most")
     true.add_argument("--write", type=Path, help="write the page here, its pictures beside it")
+    kinds = commands.add_parser("kinds", help="the same of the other kinds of bridges, saddles and strings")
+    kinds.add_argument("--count", type=int, default=400, help="instruments of each way")
+    kinds.add_argument("--seed", type=int, default=7)
+    kinds.add_argument("--kind", action="append", choices=KINDS, help="only this kind; may be repeated")
+    kinds.add_argument("--jobs", type=int, default=1, help="processes, two at most")
+    kinds.add_argument("--write", type=Path, help="write them into this page")
     one = commands.add_parser("one", help="make one trial again, and show what came out")
     one.add_argument("--case", required=True)
     one.add_argument("--seed", type=int, default=7)
     one.add_argument("--index", type=int, required=True)
     one.add_argument("--to", type=Path, help="write its job file here")
     given = parser.parse_args(words)
-    return _true(given) if given.command == "true" else _one(given)
+    return {"true": _true, "kinds": _kinds, "one": _one}[given.command](given)
 
 
 def _true(given: argparse.Namespace) -> int:
@@ -57,6 +65,14 @@ def _true(given: argparse.Namespace) -> int:
     out(figure_line(judged) + "\n")
     if given.write is not None:
         write(given.write, judged, given.seed, zero=given.zero == "yes")
+    return 0
+
+
+def _kinds(given: argparse.Namespace) -> int:
+    found = try_kinds(given.kind or tuple(KINDS), given.count, given.seed, given.jobs)
+    sys.stdout.write(told(found))
+    if given.write is not None:
+        rewrite(given.write, section(found, given.count, given.seed))
     return 0
 
 

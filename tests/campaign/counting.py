@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 import msgspec
 from scipy.stats import beta
 
-from tests.campaign.judging import Record
+from tests.campaign.judging import Figure, Record
 
 
 class Share(msgspec.Struct, frozen=True):
@@ -30,6 +30,24 @@ class Share(msgspec.Struct, frozen=True):
         return low, high
 
 
+class Found(msgspec.Struct, frozen=True, kw_only=True):
+    """What a campaign found: of each figure one a job, for those of one job hang together; and of each statement how
+    often it was right.
+    """
+
+    figures: dict[str, list[Figure]]
+    said: dict[str, Share] = {}
+
+
+def by_name(records: Iterable[dict[str, Figure]]) -> dict[str, list[Figure]]:
+    """The figures of many jobs, brought together by their names."""
+    found: dict[str, list[Figure]] = {}
+    for record in records:
+        for name, figure in record.items():
+            found.setdefault(name, []).append(figure)
+    return found
+
+
 def share(found: Iterable[bool]) -> Share:
     """How many of these are true."""
     seen = list(found)
@@ -38,7 +56,11 @@ def share(found: Iterable[bool]) -> Share:
 
 def held(records: Sequence[Record], *names: str) -> Share:
     """How many of these figures' ± hold the truth, over all records that have them."""
-    return share(record.figures[name].held for record in records for name in names if name in record.figures)
+    return share(figure.held for figure in _named(records, *names))
+
+
+def _named(records: Sequence[Record], *names: str) -> list[Figure]:
+    return [record.figures[name] for record in records for name in names if name in record.figures]
 
 
 def points_held(records: Sequence[Record]) -> Share:
@@ -52,13 +74,23 @@ def points_held(records: Sequence[Record]) -> Share:
 
 def median_pm(records: Sequence[Record], *names: str) -> float:
     """The middle one of these figures' stated ±, mm."""
-    found = sorted(record.figures[name].pm for record in records for name in names if name in record.figures)
+    return middle_pm(_named(records, *names))
+
+
+def middle_pm(figures: Sequence[Figure]) -> float:
+    """The middle one of the stated ±; not a number where there is none."""
+    found = sorted(figure.pm for figure in figures)
     return found[len(found) // 2] if found else math.nan
 
 
 def under_95(records: Sequence[Record], *names: str) -> float:
     """What the errors of these figures stay under in 95 of 100, mm: what an honest ± comes to."""
-    found = sorted(abs(record.figures[name].off) for record in records for name in names if name in record.figures)
+    return stay_under(_named(records, *names))
+
+
+def stay_under(figures: Sequence[Figure]) -> float:
+    """What the errors stay under in 95 of 100."""
+    found = sorted(abs(figure.off) for figure in figures)
     return found[min(math.ceil(0.95 * len(found)), len(found)) - 1] if found else math.nan
 
 

@@ -4,10 +4,11 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from tests.campaign import published
+from tests.campaign.every_kind import kept
 from tests.campaign.invented.cases import CASES, DECLARABLE
 from tests.campaign.judging import Record
 from tests.campaign.pictures import held_picture, width_picture
-from tests.campaign.table import figure_line, rows
+from tests.campaign.table import figure_line, page_table, rows
 
 HEAD = """# How true the numbers are
 
@@ -47,6 +48,10 @@ measured, in x and y.
 ![Shares in which the ± holds](how-true/held.svg)
 
 ![Stated ± and true errors](how-true/width.svg)
+
+Where it is less than 93: the coarse hands and `marks on top` err more than they say they do. The ± grows as far as the
+readings themselves show that, and no further. Where it is more than 97: while one of several readings may be the wrong
+one, the ± spans what each would mean.
 
 """
 SAID = """
@@ -95,12 +100,12 @@ case. One trial is made again by its number, and its job file kept, with `.venv/
 
 
 def write(page: Path, judged: dict[str, list[Record]], seed: int, *, zero: bool) -> None:
-    """Write the page, and its pictures into the folder `how-true` beside it."""
+    """Write the page, and its pictures into the folder `how-true` beside it; its part on the other kinds stays."""
     pictures = page.parent / "how-true"
     pictures.mkdir(parents=True, exist_ok=True)
     (pictures / "held.svg").write_text(held_picture(judged), encoding="utf-8")
     (pictures / "width.svg").write_text(width_picture(judged), encoding="utf-8")
-    page.write_text(text(judged, seed, zero=zero), encoding="utf-8")
+    page.write_text(text(judged, seed, zero=zero) + kept(page), encoding="utf-8")
 
 
 def text(judged: dict[str, list[Record]], seed: int, *, zero: bool) -> str:
@@ -111,11 +116,18 @@ def text(judged: dict[str, list[Record]], seed: int, *, zero: bool) -> str:
     found = HEAD.format(**told, zero="the zero error of its laying" if zero else "no zero errors of layings")
     found += "".join(f"| {case.name} | {case.says} |\n" for case in tried) + _passed_over()
     slipped = {name: records for name, records in judged.items() if any(record.wrong for record in records)}
-    found += HELD + _table("held", judged) + SAID + _table("said", judged) + FLAGGED + _table("flagged", judged)
+    found += (
+        HELD
+        + page_table(rows("held", judged))
+        + SAID
+        + page_table(rows("said", judged))
+        + FLAGGED
+        + page_table(rows("flagged", judged))
+    )
     if slipped:
-        found += CHECKED + _table("checked", slipped)
+        found += CHECKED + page_table(rows("checked", slipped))
     if "as given" in judged:
-        found += LISTS + _table("held", _by_list(judged["as given"]))
+        found += LISTS + page_table(rows("held", _by_list(judged["as given"])))
     return found + published.text() + END.format(**told)
 
 
@@ -130,13 +142,3 @@ def _by_list(records: Sequence[Record]) -> dict[str, list[Record]]:
     for record in records:
         found.setdefault(record.list, []).append(record)
     return found
-
-
-def _table(table: str, judged: dict[str, list[Record]]) -> str:
-    head, *body = rows(table, judged)
-    ruled = "|" + "---|" * len(head) + "\n"
-    return _row(head) + ruled + "".join(_row(line) for line in body)
-
-
-def _row(cells: Sequence[str]) -> str:
-    return f"| {' | '.join(cells)} |\n"

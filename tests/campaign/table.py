@@ -120,6 +120,12 @@ def aligned(lines: list[list[str]]) -> str:
     )
 
 
+def page_table(lines: list[list[str]]) -> str:
+    """Rows of text as a page has them, the heading first."""
+    head, *body = (f"| {' | '.join(cells)} |\n" for cells in lines)
+    return head + "|" + "---|" * len(lines[0]) + "\n" + "".join(body)
+
+
 def figure_line(judged: dict[str, list[Record]]) -> str:
     """How it went, in one line: the least share of saddles held, and the worst of the rest."""
     saddles = {case: held(records, "saddle.bass", "saddle.treble") for case, records in judged.items()}

@@ -3,15 +3,11 @@ the travel's reach is true, and where the base and its holes belong.
 
 The geometry is the campaign's own. A base is set by hand here as the job says; the slant that leaves the most reach is
 found by trying. Strings have their compensation typed, so that all that is uncertain comes from the readings.
-
-python -m tests.campaign.reaching --count 300 --seed 17
 """
 
-import argparse
 import math
-import sys
 from collections.abc import Sequence
-from typing import Literal, NamedTuple
+from typing import Literal
 from zlib import crc32
 
 import msgspec
@@ -21,28 +17,18 @@ from msgspec.structs import replace
 from geometry.job import Separate, Through
 from geometry.layout import SeparatePlan
 from geometry.work_out import work_out
-from tests.campaign.counting import Share, share
+from tests.campaign.counting import Found, Share, share
 from tests.campaign.invented.cases import LISTS
 from tests.campaign.invented.crooked import Wish, drawn
 from tests.campaign.invented.hands import Errors, Manner, take, written
 from tests.campaign.invented.instruments import Instrument, break_points, neck_of, outer_paths, through
 from tests.campaign.invented.trials import job_of, list_for
+from tests.campaign.judging import Figure
 
 SETS: tuple[Literal["square", "saddle line", "most reach"], ...] = ("square", "saddle line", "most reach")
 SCREWS = ((4.0, 20.0), (4.0, -20.0), (34.0, 20.0), (34.0, -20.0))
 LONG, WIDE, FOREMOST = 40.0, 70.0, 8.0
 """The invented base, mm (common practice, no source)."""
-
-
-class Figure(NamedTuple):
-    """How far a figure is off, and the ± that was said, mm."""
-
-    off: float
-    pm: float
-
-    @property
-    def held(self) -> bool:
-        return abs(self.off) <= self.pm
 
 
 class Reached(msgspec.Struct, frozen=True, kw_only=True):
@@ -141,37 +127,15 @@ def statements(trials: Sequence[Reached]) -> dict[str, Share]:
     }
 
 
-def main() -> int:
-    """The command line."""
-    parser = argparse.ArgumentParser(prog="python -m tests.campaign.reaching", description=__doc__)
-    parser.add_argument("--count", type=int, default=300)
-    parser.add_argument("--seed", type=int, default=17)
-    given = parser.parse_args()
-    trials = [trial for trial in (trial_of(given.seed, i) for i in range(given.count)) if trial is not None]
-    _tell("places, outer treble", [trial.places[0] for trial in trials])
-    _tell("places, outer bass", [trial.places[-1] for trial in trials])
-    _tell("places, all strings", [figure for trial in trials for figure in trial.places])
+def found(count: int, seed: int) -> Found:
+    """So many bases, set in each way in turn."""
+    trials = [trial for trial in (trial_of(seed, index) for index in range(count)) if trial is not None]
+    figures = {
+        "the treble string's place": [trial.places[0] for trial in trials],
+        "the bass string's place": [trial.places[-1] for trial in trials],
+    }
     for how in SETS:
-        some = [trial for trial in trials if trial.how == how]
-        _tell(f"{how}: a front corner, along", [trial.along[0] for trial in some])
-        _tell(f"{how}: corners and holes, along", [figure for trial in some for figure in trial.along])
-        _tell(f"{how}: corners and holes, across", [figure for trial in some for figure in trial.across])
-    for what, found in statements(trials).items():
-        low, high = found.interval
-        sys.stdout.write(f"said “{what}”: right {found.count}/{found.of} = {found.value:.4f} [{low:.4f}, {high:.4f}]\n")
-    other = sum(reached in ("thin", "unsure") for trial in trials for reached, _ in trial.said)
-    sys.stdout.write(f"neither said: {other}\n")
-    return 0
-
-
-def _tell(what: str, figures: Sequence[Figure]) -> None:
-    held = share(figure.held for figure in figures)
-    low, high = held.interval
-    middle = sorted(figure.pm for figure in figures)[len(figures) // 2]
-    sys.stdout.write(
-        f"{what:38} held {held.count}/{held.of} = {held.value:.3f} [{low:.3f}, {high:.3f}], middle ± {middle:.2f} mm\n"
-    )
-
-
-if __name__ == "__main__":
-    raise SystemExit(main())
+        figures[f"the base's corner along, {how}"] = [trial.along[0] for trial in trials if trial.how == how]
+        figures[f"the base's corner across, {how}"] = [trial.across[0] for trial in trials if trial.how == how]
+    said = {f"a string is said to be “{what}”": right for what, right in statements(trials).items()}
+    return Found(figures=figures, said=said)

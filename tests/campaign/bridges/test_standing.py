@@ -2,22 +2,32 @@
 
 import pytest
 
-from tests.campaign import standing
+from tests.campaign.bridges import standing
 from tests.campaign.counting import share
+from tests.campaign.judging import Figure
 
 COUNT, SEED = 90, 7
 
 
 @pytest.fixture(scope="module")
-def records() -> list[dict[str, standing.Figure]]:
+def records() -> list[dict[str, Figure]]:
     return [judged for index in range(COUNT) if (judged := standing.judged(SEED, index))]
 
 
-NAMES = ("window left", "window right", "slide left", "slide right", "turn", "slide turn", "slide across", "tail off")
+NAMES = (
+    "where its left foot belongs",
+    "where its right foot belongs",
+    "how far its left foot is to go",
+    "how far its right foot is to go",
+    "its turn, degrees",
+    "how far it is to turn, degrees",
+    "how far it is to go across",
+    "how far the tail stands aside",
+)
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_the_range_holds_the_truth(records: list[dict[str, standing.Figure]], name: str) -> None:
+def test_the_range_holds_the_truth(records: list[dict[str, Figure]], name: str) -> None:
     held = share(record[name].held for record in records)
     assert held.of == COUNT
     low, high = held.interval
@@ -26,7 +36,7 @@ def test_the_range_holds_the_truth(records: list[dict[str, standing.Figure]], na
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_half_of_it_would_not(records: list[dict[str, standing.Figure]], name: str) -> None:
+def test_half_of_it_would_not(records: list[dict[str, Figure]], name: str) -> None:
     """The comparison can fail: derived: half of two standard deviations holds 68 of 100."""
-    half = share(abs(record[name].error) <= record[name].pm / 2 for record in records)
+    half = share(abs(record[name].off) <= record[name].pm / 2 for record in records)
     assert half.interval[1] < 0.93

@@ -2,11 +2,10 @@
 in, of how far it is to go from where it stands, and of the tail hold the truth.
 
 The geometry and the statics are the campaign's own: the balanced tail is found by halving, with the strings as vectors
-in space. Run it by itself: `python -m tests.campaign.standing 1000 7`.
+in space.
 """
 
 import math
-import sys
 from cmath import rect
 from collections.abc import Iterator
 
@@ -19,27 +18,17 @@ from geometry.strings.string_make import make
 from geometry.strings.tension import tensions
 from geometry.tail.with_tail import NOTCH_SD
 from geometry.work_out import work_out
-from tests.campaign.counting import Share, share
+from tests.campaign.counting import Found, by_name
 from tests.campaign.invented.crooked import Wish, drawn
 from tests.campaign.invented.hands import Errors, Manner, take, true_values, written
 from tests.campaign.invented.instruments import Instrument, Neck, neck_of, outer_paths, truth_of
 from tests.campaign.invented.mirroring import MIRROR
+from tests.campaign.judging import Figure
 
 FRETS = (1, 3, 5, 7, 9, 12)
 PITCHES = ("D4", "B3", "G3", "D3", "C3", "A2")
 GAUGES = (0.254, 0.28, 0.33, 0.46, 0.56, 0.66)
 """Plain steel, mm, so that every pull is known to its mass."""
-
-
-class Figure(msgspec.Struct, frozen=True):
-    """One figure's error against its stated ±, mm or degrees."""
-
-    error: float
-    pm: float
-
-    @property
-    def held(self) -> bool:
-        return abs(self.error) <= self.pm
 
 
 class Setting(msgspec.Struct, frozen=True):
@@ -171,15 +160,19 @@ def judged(seed: int, index: int) -> dict[str, Figure]:
     found = {}
     for at, side in enumerate(("left", "right")):
         (x, _), (along, _) = layout.bridge.corners[at], layout.bridge.corners_pm95[at]
-        found[f"window {side}"] = Figure(x - true[at].real, along)
-        found[f"slide {side}"] = Figure(today.along[at] - (true[at] - stands[at]).real, today.along_pm95[at])
-    found["turn"] = Figure(math.degrees(layout.bridge.turn - np.angle(setting.way / 1j)), plan.turn_pm95)
-    found["slide turn"] = Figure(today.turn - turned, today.turn_pm95)
+        found[f"where its {side} foot belongs"] = Figure(x - true[at].real, along)
+        found[f"how far its {side} foot is to go"] = Figure(
+            today.along[at] - (true[at] - stands[at]).real, today.along_pm95[at]
+        )
+    found["its turn, degrees"] = Figure(math.degrees(layout.bridge.turn - np.angle(setting.way / 1j)), plan.turn_pm95)
+    found["how far it is to turn, degrees"] = Figure(today.turn - turned, today.turn_pm95)
     gone = ((true[0] + true[1]) / 2 - (stands[0] + stands[1]) / 2) * setting.way.conjugate()
-    found["slide across"] = Figure(today.across - gone.real, today.across_pm95)
+    found["how far it is to go across"] = Figure(today.across - gone.real, today.across_pm95)
     assert layout.tail.off is not None
     balance = _balance(seed, index, job, instrument, setting, layout)
-    found["tail off"] = Figure(layout.tail.off - (setting.tail.imag - balance), layout.tail.off_pm95)
+    found["how far the tail stands aside"] = Figure(
+        layout.tail.off - (setting.tail.imag - balance), layout.tail.off_pm95
+    )
     return found
 
 
@@ -214,27 +207,6 @@ def _balance(seed: int, index: int, job: Job, instrument: Instrument, setting: S
     return (low + high) / 2
 
 
-def campaign(count: int, seed: int) -> dict[str, tuple[Share, float]]:
-    """Of each figure how often its ± held, and the middle one of the stated ±."""
-    records = [judged(seed, index) for index in range(count)]
-    names = dict.fromkeys(name for record in records for name in record)
-    found = {}
-    for name in names:
-        own = [record[name] for record in records if name in record]
-        widths = sorted(figure.pm for figure in own)
-        found[name] = share(figure.held for figure in own), widths[len(widths) // 2]
-    return found
-
-
-def told(count: int, seed: int) -> str:
-    """The same as a table."""
-    lines = []
-    for name, (held, wide) in campaign(count, seed).items():
-        low, high = held.interval
-        share_of = f"{held.count} of {held.of} ({100 * low:.1f} to {100 * high:.1f} %)"
-        lines.append(f"{name:14} {100 * held.value:5.1f} %  {share_of:32} ±{wide:.2f}")
-    return "\n".join(lines)
-
-
-if __name__ == "__main__":
-    sys.stdout.write(told(int(sys.argv[1]), int(sys.argv[2])) + "\n")
+def found(count: int, seed: int) -> Found:
+    """So many floating bridges with their tails."""
+    return Found(figures=by_name(judged(seed, index) for index in range(count)))

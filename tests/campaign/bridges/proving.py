@@ -2,15 +2,10 @@
 
 The geometry is the campaign's own. The sheet is laid to the true board's end and between the true edges; where the
 bridge then is follows from the fault. The hand, its rule and its errors are those that took the survey.
-
-python -m tests.campaign.proving --count 300 --seed 11
 """
 
-import argparse
 import math
-import sys
 from cmath import rect
-from collections import Counter
 from typing import Literal, get_args
 from zlib import crc32
 
@@ -22,12 +17,13 @@ from geometry.job import Job, Proof, Reading
 from geometry.layout import Layout
 from geometry.proof import Proved, prove
 from geometry.work_out import work_out
-from tests.campaign.counting import Share
+from tests.campaign.counting import Found, Share, by_name, share
 from tests.campaign.invented.cases import LISTS
 from tests.campaign.invented.crooked import Wish, drawn
 from tests.campaign.invented.hands import Errors, Manner, take, written
 from tests.campaign.invented.instruments import Instrument, Neck, best_line, dot, meet, neck_of, outer_paths, through
 from tests.campaign.invented.trials import job_of, list_for
+from tests.campaign.judging import Figure
 
 Fault = Literal["right", "slipped", "turned", "swapped", "small", "misread"]
 FAULTS: tuple[Fault, ...] = get_args(Fault)
@@ -40,6 +36,15 @@ NAMED: dict[Fault, str] = {
     "misread": "reading",
 }
 """What ought to be said of each."""
+SHOWN: dict[Fault, str] = {
+    "right": "a bridge where it belongs",
+    "slipped": "one 1 to 4 mm off",
+    "turned": "one turned by 0.5 to 2 degrees",
+    "swapped": "a sheet turned over",
+    "small": "a sheet 1 % small",
+    "misread": "a distance misread by 5 to 20 mm",
+}
+"""What each is."""
 TAPED, TAPED_TURN = 0.1, math.radians(0.03)
 """How nearly a careful hand lays a sheet, one standard deviation, mm and radians (common practice, no source)."""
 
@@ -185,40 +190,26 @@ def said_of(trial: ProofTrial) -> tuple[Proved, bool]:
     return found, right
 
 
-def main() -> int:
-    """The command line."""
-    parser = argparse.ArgumentParser(prog="python -m tests.campaign.proving", description=__doc__)
-    parser.add_argument("--count", type=int, default=300, help="trials of each fault")
-    parser.add_argument("--seed", type=int, default=11)
-    given = parser.parse_args()
+def found(count: int, seed: int) -> Found:
+    """So many bridges of each fault: where they are, as far as it is told, and whether the fault is named."""
+    figures: list[dict[str, Figure]] = []
+    said: dict[str, Share] = {}
     for fault in FAULTS:
-        trials = [t for t in (trial_of(fault, given.seed, i) for i in range(given.count)) if t is not None]
-        said = [said_of(trial) for trial in trials]
-        named = Share(sum(right for _, right in said), len(said))
-        low, high = named.interval
-        held = _held(trials, [found for found, _ in said])
-        counted = ", ".join(f"{cause} {n}" for cause, n in Counter(found.cause for found, _ in said).most_common())
-        noticed = Share(sum(found.cause != "good" for found, _ in said), len(said))
-        sys.stdout.write(
-            f"{fault:9} named rightly {named.count}/{named.of} = {named.value:.3f} [{low:.3f}, {high:.3f}]; "
-            f"not good {noticed.value:.3f}; pose held {held.value:.3f} of {held.of}; {counted}\n"
-        )
-    return 0
+        trials = [t for t in (trial_of(fault, seed, index) for index in range(count)) if t is not None]
+        every = [said_of(trial) for trial in trials]
+        said[f"named rightly: {SHOWN[fault]}"] = share(right for _, right in every)
+        if fault in ("right", "slipped", "turned"):
+            figures += [_pose(trial, proved) for trial, (proved, _) in zip(trials, every, strict=True)]
+    return Found(figures=by_name(figures), said=said)
 
 
-def _held(trials: list[ProofTrial], said: list[Proved]) -> Share:
-    """How often the ± of the clamped place holds the truth, where it is told."""
-    found = []
-    for trial, proved in zip(trials, said, strict=True):
-        if proved.pose is not None and trial.fault in ("right", "slipped", "turned"):
-            pose = proved.pose
-            found += [
-                abs(pose.along - trial.pose[0]) <= pose.along_pm95,
-                abs(pose.across - trial.pose[1]) <= pose.across_pm95,
-                abs(pose.turn - math.degrees(trial.pose[2])) <= pose.turn_pm95,
-            ]
-    return Share(sum(found), len(found))
-
-
-if __name__ == "__main__":
-    raise SystemExit(main())
+def _pose(trial: ProofTrial, proved: Proved) -> dict[str, Figure]:
+    """How far the bridge is said to be off against how far it is; nothing where it is not told."""
+    pose, (along, across, turn) = proved.pose, trial.pose
+    if pose is None:
+        return {}
+    return {
+        f"off along the neck, {SHOWN[trial.fault]}": Figure(pose.along - along, pose.along_pm95),
+        f"off across, {SHOWN[trial.fault]}": Figure(pose.across - across, pose.across_pm95),
+        f"turned, degrees, {SHOWN[trial.fault]}": Figure(pose.turn - math.degrees(turn), pose.turn_pm95),
+    }

@@ -1,16 +1,14 @@
-"""The short form of `python -m tests.campaign.parted`: does each piece's ± hold its true place, are the cents true?"""
+"""The short form of the campaign of saddles in pieces: does each piece's ± hold its true place, are the cents true?"""
 
 from functools import lru_cache
 
 import pytest
 
-from tests.campaign.parted import WAYS, Parted, Ways, held, tried
+from tests.campaign.bridges.parted import TOLD, WAYS, Parted, Ways, tried
+from tests.campaign.counting import share
 from tests.campaign.test_how_true import HELD_AS_GIVEN, at_least
 
 COUNT, SEED = 30, 2026
-TOLD = 0.02
-"""Cents: how nearly a thin saddle's worst string is told. derived: the places of strings beside each other are read
-from one survey, and what differs between them hangs on it by far less than this."""
 
 
 @lru_cache
@@ -20,7 +18,7 @@ def found(made: Ways) -> list[Parted]:
 
 @pytest.mark.parametrize("made", WAYS)
 def test_each_pieces_pm_holds_its_true_place(made: Ways) -> None:
-    assert at_least(held(found(made)), HELD_AS_GIVEN[0])
+    assert at_least(share(record.places[0].held for record in found(made)), HELD_AS_GIVEN[0])
 
 
 @pytest.mark.parametrize("made", WAYS)

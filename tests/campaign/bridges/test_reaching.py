@@ -1,13 +1,13 @@
 """The short form of the campaign of saddles that travel: fewer instruments, each promise held to as closely as so few
-can tell. The long form is `python -m tests.campaign.reaching`; what it found stands in docs/numbers.md.
+can tell. The long form is `python -m tests.campaign kinds`; what it found stands in docs/how-true.md.
 """
 
 from functools import lru_cache
 
 import pytest
 
+from tests.campaign.bridges.reaching import Reached, statements, trial_of
 from tests.campaign.counting import Share, share
-from tests.campaign.reaching import Reached, statements, trial_of
 from tests.campaign.test_how_true import at_least
 
 COUNT, SEED = 60, 2031

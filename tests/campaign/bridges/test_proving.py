@@ -1,12 +1,12 @@
 """The short form of the proof's campaign: fewer bridges, and each promise held to as closely as so few can tell.
 
-The long form is `python -m tests.campaign.proving`; what it found stands in docs/numbers.md.
+The long form is `python -m tests.campaign kinds`; what it found stands in docs/how-true.md.
 """
 
 import pytest
 
+from tests.campaign.bridges.proving import FAULTS, Fault, said_of, trial_of
 from tests.campaign.counting import Share
-from tests.campaign.proving import FAULTS, Fault, said_of, trial_of
 from tests.campaign.test_how_true import at_least
 
 COUNT, SEED = 36, 2027

@@ -2,18 +2,16 @@
 
 The truth of a gap is what the program works out of the exact readings of the same instrument. A gap counts as said
 **clear and not** where it is said so much too wide that, had the truth been no gap at all, it would have been said
-clear beyond its ±. `python -m tests.campaign.clear --count 400 --seed 17`
+clear beyond its ±.
 """
 
-import argparse
-import sys
 from collections.abc import Iterator
 
 from msgspec.structs import replace
 
 from geometry.layout import Amount, Layout
 from geometry.work_out import work_out
-from tests.campaign.counting import Share, share
+from tests.campaign.counting import Found, by_name, share
 from tests.campaign.invented.cases import CASES, Case
 from tests.campaign.invented.trials import exact_job, trial_of
 from tests.campaign.judging import Figure
@@ -21,6 +19,14 @@ from tests.campaign.judging import Figure
 Gaps = dict[str, Figure]
 AIM = 0.05
 """Said clear and not: at most this share (our own aim, no source)."""
+SORTS = {
+    "cover": "how far the bridge covers the scar",
+    "inside": "how far an old hole lies inside the bridge",
+    "to a pin hole": "an old hole to a new pin hole",
+    "to the slot": "an old hole to the slot",
+    "offset": "how far the new edge shows beside the old",
+}
+"""What each sort of gap is."""
 
 
 def with_old_work(name: str = "as given") -> Case:
@@ -56,42 +62,29 @@ def kind_of(name: str) -> str:
     return "to a pin hole" if " to pin:" in name else "to the slot" if name.endswith("to slot") else name.split(" ")[0]
 
 
-def counted(found: list[Gaps]) -> dict[str, tuple[Share, Share]]:
-    """By sort: how often it was said clear and not, and how often its ± held. One gap of a sort counts a job: those of
-    one job hang together.
-    """
-    sorts = dict.fromkeys(kind_of(name) for gaps in found for name in gaps)
-    firsts = {
-        sort: [next(gap for name, gap in gaps.items() if kind_of(name) == sort) for gaps in found if has(gaps, sort)]
-        for sort in sorts
-    }
-    return {
-        sort: (share(gap.off > gap.pm for gap in gaps), share(gap.held for gap in gaps))
-        for sort, gaps in firsts.items()
-    }
+def gaps_by_sort(found: list[Gaps]) -> dict[str, list[Figure]]:
+    """One gap of each sort a job: those of one job hang together."""
+    firsts = []
+    for gaps in found:
+        first: Gaps = {}
+        for name, gap in gaps.items():
+            first.setdefault(kind_of(name), gap)
+        firsts.append(first)
+    return by_name(firsts)
 
 
-def has(gaps: Gaps, sort: str) -> bool:
-    """Whether a job has a gap of this sort."""
-    return any(kind_of(name) == sort for name in gaps)
+def said_clear(gap: Figure) -> bool:
+    """Whether a gap is said so much too wide that, were there none, it would be said clear beyond its ±."""
+    return gap.off > gap.pm
 
 
-def main(words: list[str] | None = None) -> int:
-    """The command line."""
-    parser = argparse.ArgumentParser(prog="python -m tests.campaign.clear", description=__doc__)
-    parser.add_argument("--count", type=int, default=400)
-    parser.add_argument("--seed", type=int, default=17)
-    parser.add_argument("--case", default="as given")
-    given = parser.parse_args(words)
-    case = with_old_work(given.case)
-    for sort, (wrong, held) in counted([gaps_of(case, given.seed, index) for index in range(given.count)]).items():
-        (low, high), (least, most) = wrong.interval, held.interval
-        sys.stdout.write(
-            f"{sort:14} said clear and not {wrong.value:6.1%} ({low:.1%} to {high:.1%}) of {wrong.of}; "
-            f"± held {held.value:6.1%} ({least:.1%} to {most:.1%})\n"
-        )
-    return 0
-
-
-if __name__ == "__main__":
-    raise SystemExit(main())
+def found(count: int, seed: int) -> Found:
+    """The gaps of so many instruments, and that none is said to be clear that is not."""
+    every = gaps_by_sort([gaps_of(with_old_work(), seed, index) for index in range(count)])
+    return Found(
+        figures={SORTS[sort]: gaps for sort, gaps in every.items()},
+        said={
+            f"not called clear where it is not: {SORTS[sort]}": share(not said_clear(gap) for gap in gaps)
+            for sort, gaps in every.items()
+        },
+    )

@@ -145,7 +145,9 @@ def test_the_tails_screw_holes_in_inches_are_kept_in_millimetres() -> None:
     assert put.tail.screws[0] == pytest.approx((12.7, 6.35))
 
 
-@pytest.mark.parametrize(("text", "says"), [("14 x 5", "which side"), ("14", "not the place"), ("14 x 300 bass", "beside")])
+@pytest.mark.parametrize(
+    ("text", "says"), [("14 x 5", "which side"), ("14", "not the place"), ("14 x 300 bass", "beside")]
+)
 def test_what_is_no_screw_hole_is_said(text: str, says: str) -> None:
     with pytest.raises(NotAJob, match=says):
         standing_entries.put_screws(board(), text)
@@ -181,7 +183,10 @@ def test_points_that_are_measured_make_a_mark_and_four_are_asked_for_where_there
     two = standing_entries.another_mark(one)
     assert two.floating is not None
     assert two.floating.marks[1] == ("mark.3", "mark.4", "mark.5", "mark.6")
-    assert [(r.kind, r.of[0], r.value) for r in two.readings[:2]] == [("along", "mark.3", None), ("off", "mark.3", None)]
+    assert [(r.kind, r.of[0], r.value) for r in two.readings[:2]] == [
+        ("along", "mark.3", None),
+        ("off", "mark.3", None),
+    ]
     assert len(two.readings) == 8
     # a reading to a mark's point may be taken out: the mark keeps its point
     left = edits.remove(two, two.readings[0].id)

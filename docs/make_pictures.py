@@ -70,8 +70,8 @@ def main() -> None:
         made.mkdir()
         for theme in THEMES:
             cards(theme, made)
-        kinds_of_bridge(made)
         kinds_of_reading(made)
+        kinds_of_bridge(made)
         sheets(made)
         sheets_of_kinds(made)
         shutil.rmtree(PICTURES, ignore_errors=True)  # only when all the new ones are there

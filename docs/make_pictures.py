@@ -51,6 +51,8 @@ DAY = datetime.date(2025, 3, 1)
 """The date on the sheets, so that a picture changes only when its sheet does."""
 SLIP, SLIPPED, TRUE = "one-slip", "r37", 42.5
 """The sample job of the tutorial, its wrong reading, and what the rule says when that is read again (mm)."""
+KINDS = {"floating-five": "bridge-place", "slanted-separate": "saddle-bases"}
+"""The sample jobs of bridges that are not glued, and the sheet that is shown of each."""
 FOLDER = "~/jobs/one-slip sheets"
 """What stands in the pictures as the folder for files: nobody's, in place of one of the machine they are made on."""
 THEMES: tuple[Theme, ...] = ("light", "dark")
@@ -69,7 +71,9 @@ def main() -> None:
         for theme in THEMES:
             cards(theme, made)
         kinds_of_reading(made)
+        kinds_of_bridge(made)
         sheets(made)
+        sheets_of_kinds(made)
         shutil.rmtree(PICTURES, ignore_errors=True)  # only when all the new ones are there
         shutil.copytree(made, PICTURES)
     print(f"{len(list(PICTURES.glob('*.png')))} pictures in {PICTURES}")
@@ -97,6 +101,26 @@ def cards(theme: Theme, to: Path) -> None:
             keep(on.frame, to / f"{name.lower()}-{theme}.png")
             if theme == "light":
                 keep_whole(on.card, to / f"{name.lower()}-card.png")
+
+
+def kinds_of_bridge(to: Path) -> None:
+    """The Bridge card with the plan, for bridges that are not glued."""
+    with desk("light") as on:
+        for name in KINDS:
+            on.commands.open_sample(str(sample(name)))
+            on.cards.open("Bridge")
+            keep(on.frame, to / f"bridge-{name}.png")
+
+
+def sheets_of_kinds(to: Path) -> None:
+    """A sheet each of bridges that are not glued."""
+    for name, template in KINDS.items():
+        job = job_file.read(sample(name))
+        chosen = msgspec.structs.replace(job, sheets=msgspec.structs.replace(job.sheets, templates=(template,)))
+        stamp = msgspec.structs.replace(export_job.stamp(chosen, job_file.fingerprint(job)), date=DAY)
+        (path,) = export_job.export(job, work_out(job), stamp, to.parent / name, ("pdf",))
+        page = pypdfium2.PdfDocument(path)[0]
+        page.render(scale=DOTS / 72).to_pil().convert("L").save(to / f"sheet-{template}.png", optimize=True)
 
 
 def kinds_of_reading(to: Path) -> None:

@@ -9,6 +9,7 @@ from geometry.go_or_wait.verdicts import Change, Step, Work
 from geometry.job import Job, Reading, Saddle
 from geometry.layout import Layout
 from geometry.proof import filing
+from geometry.saddle.pieces import is_parted
 from geometry.units import MM_PER, show, show_pm, with_unit
 from geometry.units import said as length
 
@@ -50,6 +51,14 @@ UNTOLD: dict[Work, str] = {
 """What is still to be told before an operation."""
 
 
+SEVERAL = "the slots"
+
+
+def _slots(job: Job) -> str:
+    """What is cut for the saddle: a slot, or one for each of its pieces."""
+    return SEVERAL if job.saddle is not None and is_parted(job.saddle) else "the slot"
+
+
 def said(job: Job, steps: tuple[Step, ...]) -> tuple[str, ...]:
     """A sentence or two a step: what, why, and what would change it."""
     return tuple(told(job, step, steps) for step in steps)
@@ -57,10 +66,14 @@ def said(job: Job, steps: tuple[Step, ...]) -> tuple[str, ...]:
 
 def told(job: Job, step: Step, steps: tuple[Step, ...] = ()) -> str:
     """One step in words. What would change several steps alike is said where it is said first."""
-    does = DOES[step.what, step.go]
+    does, cut = DOES[step.what, step.go], _slots(job)
+    if step.what == "slot":
+        does = does.replace("the slot", cut)
     if step.why == "after":
         slot = step.what == "fit" and any(one.what == "slot" for one in steps)
-        return f"{does}: the {'base' if step.what == 'through' else 'slot' if slot else 'bridge'} waits."
+        if slot:
+            return f"{does}: {cut} wait{'' if cut == SEVERAL else 's'}."
+        return f"{does}: the {'base' if step.what == 'through' else 'bridge'} waits."
     glue = next((one for one in steps if one.what == "glue"), None)
     if step.what == "clear":
         held = glue is not None and not glue.go
@@ -124,7 +137,7 @@ def _reason(job: Job, step: Step) -> str:
             return "by the distances read before the glue it is clamped where it does not belong"
         case "wood":
             left = length(step.wood or 0.0, job.unit)
-            return f"the slot may still move by {_wide(job, step.pm95)}, and {left} of wood lies between"
+            return f"{_slots(job)} may still move by {_wide(job, step.pm95)}, and {left} of wood lies between"
         case _:
             return f"{_pm(job, step)}{_allowed(job, step)}"
 
@@ -158,7 +171,9 @@ def _pm(job: Job, step: Step) -> str:
 def _allowed(job: Job, step: Step) -> str:
     """What can still be put right afterwards."""
     if step.what == "glue" and step.cents is None and not step.across:
-        return f"; the slot is cut later and takes up ±{_at_most(job, step.limit)}"
+        several = _slots(job) == SEVERAL
+        takes = "the slots are cut later and take" if several else "the slot is cut later and takes"
+        return f"; {takes} up ±{_at_most(job, step.limit)}"
     if step.what == "screws" and not step.across:
         return f"; its saddle's travel takes up {_takes_up(job, step)}"
     if step.what == "through" and not step.across:

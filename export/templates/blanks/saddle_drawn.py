@@ -30,7 +30,7 @@ GAP, TO_ABOVE = 22.0, 15.0
 
 
 def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # all templates are drawn by the same call
-    """The blank. Raises `ExportError` for a bridge that is not glued, and where its height is not known at both sides."""
+    """The blank. Raises `ExportError` without a glued bridge, and where its height is not known at both sides."""
     blank = layout.saddle_blank
     if job.held == "strings":
         raise ExportError("The saddle-blank template is not for a bridge that is held by the strings; take “crown”")

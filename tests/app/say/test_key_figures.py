@@ -197,3 +197,16 @@ def test_a_nut_that_does_not_fit_is_seen_at_the_step_of_the_strings() -> None:
     assert progress.steps(job, work_out(job))["Strings"] == "stop"
     waits = replace(job, nut=Nut())
     assert progress.steps(waits, work_out(waits))["Strings"] == "estimated or unchecked"
+
+
+@pytest.mark.parametrize("read", [True, False])
+def test_a_declared_slant_that_the_readings_bear_out_is_no_fault(read: bool) -> None:
+    """With its frets read, and with both scales and the square fret declared alone."""
+    path = samples.find("slanted-separate")
+    assert path is not None
+    job = job_file.read(path)
+    taken = tuple(r for r in job.readings if read or (r.kind != "fret" and not any("fret12" in of for of in r.of)))
+    bare = replace(job, readings=taken)
+    (found,) = (f for f in key_figures.key_figures(bare, work_out(bare)) if f.title == "Slant")
+    assert found.mark in ("good", "unsure")
+    assert "wrong" not in found.rest

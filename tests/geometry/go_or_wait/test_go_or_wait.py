@@ -1,5 +1,7 @@
 """What may be done now and what must wait, on both sides of each threshold."""
 
+import re
+
 import msgspec
 import pytest
 
@@ -7,7 +9,7 @@ from geometry.findings import Finding
 from geometry.go_or_wait import Change, Step, in_short, said, strip_words, verdicts
 from geometry.go_or_wait.verdicts import BESIDE, GLUE_WITHIN, UNHEARD, Why, Work, concerned
 from geometry.job import Bridge, Job, Saddle
-from geometry.job.seating import SlotFront
+from geometry.job.seating import Made, SlotFront
 from geometry.layout import Layout
 from tests.export.conftest import job, layout
 
@@ -331,3 +333,12 @@ def test_the_side_that_is_farther_beyond_is_told_where_they_differ() -> None:
         "left",
     ]
     assert [judged(front).pm95 for front in ((2.0, 1.0), (1.0, 2.0), (1.91, 2.0))] == [2.0, 2.0, 2.0]
+
+
+@pytest.mark.parametrize(("made", "cut"), [("two", "the slots"), ("one", "the slot")])
+def test_a_slot_for_each_piece_is_told_in_the_plural(made: Made, cut: str) -> None:
+    saddle = msgspec.structs.replace(job().saddle or Saddle(), made=made, splits=None)
+    parted = msgspec.structs.replace(job(), saddle=saddle)
+    told = " ".join(said(parted, verdicts(parted, with_pms(0.3, 0.3))))
+    assert cut in told
+    assert bool(re.search(r"the slot\b", told)) == (cut == "the slot")

@@ -121,13 +121,13 @@ def test_its_step_is_to_be_looked_at_while_the_tail_is_off(open_desk: OpenDesk) 
 
 def test_screws_of_the_tail_and_marks_of_old_feet_are_typed(open_desk: OpenDesk) -> None:
     desk, card, part = opened(open_desk)
-    assert field(card, "Screw holes").text() == "14 x 0"
+    assert field(card, "Screw holes").line.text() == "14 x 0"
     fill(field(card, "Screw holes"), "14 x 6 treble; 14 x 6 bass")
     assert desk.document.job.tail is not None
     assert desk.document.job.tail.screws == ((14.0, 6.0), (14.0, -6.0))
     fill(field(card, "Their pilot hole"), "3")
     assert desk.document.job.tail.screw == 3.0
-    assert field(card, "Points round each").text() == "1 2 3 4"
+    assert field(card, "Points round each").line.text() == "1 2 3 4"
     fill(field(card, "Points round each"), "")
     assert part.mark.text() == "Make a mark of 4 points"
     part.mark.click()

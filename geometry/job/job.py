@@ -110,6 +110,11 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
             raise NotAJob(
                 f"A job has one bridge, and this one has the blocks {' and '.join(given)}; take out all but one"
             )
+        if self.tail is not None and self.separate is not None and self.separate.through is not None:
+            raise NotAJob(
+                "The strings of this job go through the body (separate.through) and run on to a tailpiece (tail); take "
+                "out one of them"
+            )
 
     def _check_starts(self) -> None:
         for string in self.strings.list if self.strings is not None else ():

@@ -5,6 +5,7 @@ that is not known or cannot be.
 from collections.abc import Iterator
 
 from geometry import words
+from geometry.bridge.how_held import how_held
 from geometry.findings import Finding, look
 from geometry.job import Job
 from geometry.layout import TailPlan
@@ -58,22 +59,28 @@ def before(job: Job, by: float, *, typed: bool) -> Finding:
 def findings(job: Job, plan: TailPlan) -> Iterator[Finding]:
     """Where the tail belongs and how far off it stands; how the strings run over the bridge."""
     yield _place(job, plan)
-    yield from _breaks(plan)
-    if not _is_off(plan):
+    yield from _breaks(job, plan)
+    if not _is_off(job, plan):
         yield from _turns(job, plan)
 
 
-def _is_off(plan: TailPlan) -> bool:
+def _is_off(job: Job, plan: TailPlan) -> bool:
     """Whether it is to be moved: it hangs off by more than is known of it, and than a hand can set it or than the
     bridge bears.
     """
     if plan.off is None or abs(plan.off) <= plan.off_pm95:
         return False
-    return abs(plan.off) > SEEN or _walks(plan)
+    return abs(plan.off) > SEEN or _walks(job, plan)
 
 
-def _walks(plan: TailPlan) -> bool:
-    return plan.down is not None and plan.push is not None and abs(plan.push) > SLIDES * plan.down
+def _walks(job: Job, plan: TailPlan) -> bool:
+    """Whether a push may move the bridge, which only one does that the strings alone hold."""
+    return (
+        job.held == "strings"
+        and plan.down is not None
+        and plan.push is not None
+        and abs(plan.push) > SLIDES * plan.down
+    )
 
 
 def _place(job: Job, plan: TailPlan) -> Finding:
@@ -104,15 +111,15 @@ def _place(job: Job, plan: TailPlan) -> Finding:
         f"The tail stands {said_pm(plan.off_pm95, job.unit, abs(plan.off))} to the {to} of where the strings run "
         f"true{pulls}"
     )
-    if not _is_off(plan):
+    if not _is_off(job, plan):
         text = f"{stands}: as near as a hand can set it."
         return Finding(grade="good", code="tail.true", text=text, values=values, where="tail")
-    presses = f" The strings press it down with {plan.down:.0f} N: it may walk." if _walks(plan) else ""
+    presses = f" The strings press it down with {plan.down:.0f} N: it may walk." if _walks(job, plan) else ""
     text = f"{stands}.{presses} Move it, or its string holes."
     return Finding(grade="look", code="tail.off", text=text, values=values, where="tail")
 
 
-def _breaks(plan: TailPlan) -> Iterator[Finding]:
+def _breaks(job: Job, plan: TailPlan) -> Iterator[Finding]:
     known = [(string.breaks, string.name) for string in plan.strings if string.breaks is not None]
     if not known:
         return
@@ -122,13 +129,13 @@ def _breaks(plan: TailPlan) -> Iterator[Finding]:
     if least[0] < SHALLOW:
         text = (
             f"{words.first_large(words.string(least[1]))} breaks over the bridge by only {least[0]:.1f}°{down}: less "
-            f"than {SHALLOW:g}° lets a bridge rattle and walk. Set the tail lower, or nearer."
+            f"than {SHALLOW:g}° {how_held(job).shallow}. Set the tail lower, or nearer."
         )
         yield Finding(grade="look", code="tail.shallow", text=text, values=values, where="field:tail.under")
     elif most[0] > STEEP:
         text = (
             f"{words.first_large(words.string(most[1]))} breaks over the bridge by {most[0]:.1f}°{down}: more than "
-            f"{STEEP:g}° presses hard on what is under its feet. Set the tail higher, or farther back."
+            f"{STEEP:g}° {how_held(job).steep}. Set the tail higher, or farther back."
         )
         yield Finding(grade="look", code="tail.steep", text=text, values=values, where="field:tail.under")
     else:

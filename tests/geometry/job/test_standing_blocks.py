@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 
-from geometry.job import Bridge, Floating, Job, NotAJob, Point, Tail
+from geometry.job import Bridge, Floating, Job, NotAJob, Point, Separate, Tail, Through
 
 
 @pytest.mark.parametrize(
@@ -48,6 +48,12 @@ def test_a_tail_that_cannot_be(given: dict[str, Any], says: str) -> None:
 def test_a_job_has_one_bridge() -> None:
     with pytest.raises(NotAJob, match="A job has one bridge"):
         Job(bridge=Bridge(), floating=Floating())
+
+
+def test_strings_go_through_the_body_or_to_a_tail() -> None:
+    with pytest.raises(NotAJob, match=r"go through the body .* take out one of them"):
+        Job(separate=Separate(through=Through()), tail=Tail())
+    assert Job(separate=Separate(), tail=Tail()).tail is not None
 
 
 def test_marks_name_points_of_the_job() -> None:

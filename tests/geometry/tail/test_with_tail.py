@@ -125,6 +125,18 @@ def test_too_little_and_too_much_of_a_break(under: Length, code: str) -> None:
     assert {"tail.shallow", "tail.breaks", "tail.steep"} & set(found) == {code}
 
 
+def test_only_a_bridge_that_the_strings_hold_has_feet_and_walks() -> None:
+    for under in (1.0, 60.0):
+        standing, glued = (
+            told(laid(standing_job(tail=Tail(spread=36.0, under=under), **held)))
+            for held in ({}, {"floating": None, "bridge": Bridge()})
+        )
+        assert any(word in " ".join(standing.values()) for word in ("walk", "its feet"))
+        texts = " ".join(text for code, text in glued.items() if code.startswith("tail."))
+        assert "tail." in " ".join(glued)
+        assert not any(word in texts for word in ("walk", "feet"))
+
+
 def test_strings_that_turn_much_are_told_of_but_not_of_a_tail_that_is_off() -> None:
     assert "turns" in told(hung(0.0, spread=8.0))["tail.turns"]
     assert "tail.turns" not in told(hung(6.0, spread=8.0))

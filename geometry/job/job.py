@@ -98,6 +98,7 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
                 known_points(what, names, self.points)
         if self.floating is not None:
             known_points("The floating bridge", self.floating.points, self.points)
+            self.floating.check_crown(self.saddle.slot_length if self.saddle is not None else None)
         known_points("The headstock or a hole", self.hardware.points, self.points)
         known_points("The opening near the base", self.separate.opening if self.separate else (), self.points)
         check_kept(self.kept)

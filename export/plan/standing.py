@@ -12,7 +12,7 @@ from geometry.layout import BridgePlan, FloatingPlan, Layout, TailPlan
 
 MIDDLE = 9.0
 """How far the tail's middle line runs either way, mm."""
-OVER_EDGE = 8.0
+BEFORE_EDGE, OVER_EDGE = 2.0, 8.0
 """How far the strap pin's line runs before and behind the body's end as it was measured, mm."""
 
 
@@ -99,7 +99,7 @@ def tail_marks(tail: TailPlan) -> list[Mark]:
         marks += cross(string.at, 1.6, "mark", of=f"tail:{string.name}")
     if tail.pin is not None:
         x, y = tail.pin.at
-        marks.append(Mark(shape=Line((x - OVER_EDGE, y), (x + OVER_EDGE, y)), purpose="mark", of=tail.pin.name))
+        marks.append(Mark(shape=Line((x - BEFORE_EDGE, y), (x + OVER_EDGE, y)), purpose="mark", of=tail.pin.name))
     for hole in tail.screws:
         marks.append(Mark(shape=Circle(hole.at, hole.diameter / 2), purpose="drill", of=hole.name))
         marks += cross(hole.at, hole.diameter / 2 + 1.4, "centre", of=hole.name, weight=0.75)

@@ -10,7 +10,7 @@ class HowHeld(msgspec.Struct, frozen=True, kw_only=True):
     """`answer` to “How is the bridge held?”; what a rule is read to at the saddle, the `stop`, and the code of that
     distance, `check`; where the strings break, the `ridge`, and what that must be long enough in, the `seat`; `before`
     what the distances are checked, and the `trial` that the strings are heard on. `instead`: the template that takes
-    the place of those of a glued bridge.
+    the place of those of a glued bridge. `shallow` and `steep`: what too little and too much of a break does.
     """
 
     answer: str
@@ -21,6 +21,8 @@ class HowHeld(msgspec.Struct, frozen=True, kw_only=True):
     trial: str = "a trial saddle"
     check: str = "fret12.slot"
     instead: str = ""
+    shallow: str = "lets a string rattle and leave its notch"
+    steep: str = "presses hard on the top"
 
 
 HOW_HELD: dict[Held, HowHeld] = {
@@ -32,6 +34,8 @@ HOW_HELD: dict[Held, HowHeld] = {
         seat="crown",
         before="tuning up",
         trial="hearing it where it stands",
+        shallow="lets a bridge rattle and walk",
+        steep="presses hard on what is under its feet",
     ),
     "screws": HowHeld(
         answer="each string's saddle on a base that is screwed down",
@@ -41,6 +45,7 @@ HOW_HELD: dict[Held, HowHeld] = {
         before="you drill",
         check="fret12.saddle",
         instead="saddle-bases",
+        steep="presses hard on the saddles",
     ),
 }
 

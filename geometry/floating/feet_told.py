@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from geometry import words
 from geometry.findings import Finding, Grade
 from geometry.floating.sliding import slide_told
-from geometry.job import Floating, Job
+from geometry.job import Floating, Job, Saddle
 from geometry.job.sides import SIDES
 from geometry.layout import TWO_SIDED_95, BridgePlan, FloatingPlan, PlacedPoint
 from geometry.perturbed_states import PerturbedStates
@@ -44,12 +44,15 @@ def _window(job: Job, bridge: BridgePlan, plan: FloatingPlan) -> Iterator[Findin
     slide = slide_told(job.unit, plan.cents_per_mm.values())
     tells = f" A slide of {slide[0]} is {slide[1]} cents at fret 12: flatter toward the tail." if slide else ""
     aside = max(pm for _, pm in bridge.corners_pm95)
+    alone = job.strings is not None and len(job.strings.list) == 1
+    turns = (
+        f"; it may be turned by ±{plan.turn_pm95:.1f}°, which is ±{said_pm(plan.feet_pm95, job.unit)} at its outer feet"
+    )
     yield Finding(
         grade="good",
         code="floating.window",
         text=f"Stand the bridge by its template and tune it by ear from there. Its feet are known to {ends} along the "
-        f"neck and ±{said_pm(aside, job.unit)} across it; it may be turned by ±{plan.turn_pm95:.1f}°, which is "
-        f"±{said_pm(plan.feet_pm95, job.unit)} at its outer feet.{tells}",
+        f"neck and ±{said_pm(aside, job.unit)} across it{'' if alone else turns}.{tells}",
         values={
             "bass": wide["bass"],
             "treble": wide["treble"],
@@ -167,7 +170,7 @@ def crown_findings(job: Job, plan: FloatingPlan) -> Iterator[Finding]:
     """A crown that is too thin for what the strings want: how thick would do."""
     if plan.thicker is None:
         return
-    given = mm(job.saddle.thickness) if job.saddle is not None else 3.0
+    given = mm((job.saddle or Saddle()).thickness)
     yield Finding(
         grade="look",
         code="floating.thin",

@@ -98,6 +98,7 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
                 known_points(what, names, self.points)
         if self.floating is not None:
             known_points("The floating bridge", self.floating.points, self.points)
+            self.floating.check_crown(self.saddle.slot_length if self.saddle is not None else None)
         known_points("The headstock or a hole", self.hardware.points, self.points)
         known_points("The opening near the base", self.separate.opening if self.separate else (), self.points)
         check_kept(self.kept)
@@ -109,6 +110,11 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
         if len(given) > 1:
             raise NotAJob(
                 f"A job has one bridge, and this one has the blocks {' and '.join(given)}; take out all but one"
+            )
+        if self.tail is not None and self.separate is not None and self.separate.through is not None:
+            raise NotAJob(
+                "The strings of this job go through the body (separate.through) and run on to a tailpiece (tail); take "
+                "out one of them"
             )
 
     def _check_starts(self) -> None:

@@ -5,6 +5,7 @@ that is not known or cannot be.
 from collections.abc import Iterator
 
 from geometry import words
+from geometry.bridge.how_held import how_held
 from geometry.findings import Finding, look
 from geometry.job import Job
 from geometry.layout import TailPlan
@@ -39,28 +40,47 @@ def nowhere(job: Job) -> Finding:
     )
 
 
-def before(job: Job, by: float) -> Finding:
-    """A tail in front of the saddle."""
+def before(job: Job, by: float, *, typed: bool) -> Finding:
+    """A tail in front of the saddle, by its readings or by the distance that was `typed`."""
+    point = "tail.left" if "tail.left" in job.points else "tail.middle"
+    was, mend = "read", "look at the readings to its points"
+    if typed:
+        was, mend = "typed", "give a longer distance, for it must reach behind every string's break"
     return Finding(
         grade="stop",
         code="tail.before",
-        text=f"The tail was read {said(by, job.unit)} in front of the saddle, and a tailpiece stands behind it: look "
-        "at the readings to its points.",
+        text=f"The tail was {was} {said(by, job.unit)} in front of the saddle, and a tailpiece stands behind it: "
+        f"{mend}.",
         values={"mm": by},
-        where="point:tail.left" if "tail.left" in job.points else "point:tail.middle",
+        where="field:tail.behind" if typed else f"point:{point}",
     )
 
 
 def findings(job: Job, plan: TailPlan) -> Iterator[Finding]:
     """Where the tail belongs and how far off it stands; how the strings run over the bridge."""
     yield _place(job, plan)
-    yield from _breaks(plan)
-    if not _is_off(plan):
+    yield from _breaks(job, plan)
+    if not _is_off(job, plan):
         yield from _turns(job, plan)
 
 
-def _is_off(plan: TailPlan) -> bool:
-    return plan.off is not None and abs(plan.off) > max(plan.off_pm95, SEEN)
+def _is_off(job: Job, plan: TailPlan) -> bool:
+    """Whether it is to be moved: it hangs off by more than is known of it, and than a hand can set it or than the
+    bridge bears.
+    """
+    if plan.off is None or abs(plan.off) <= plan.off_pm95:
+        return False
+    return abs(plan.off) > SEEN or _walks(job, plan)
+
+
+def _walks(job: Job, plan: TailPlan) -> bool:
+    """Whether a push may move the bridge, which only one does that the strings alone hold."""
+    return (
+        job.held == "strings"
+        and plan.down is not None
+        and plan.push is not None
+        and abs(plan.push) > SLIDES * plan.down
+    )
 
 
 def _place(job: Job, plan: TailPlan) -> Finding:
@@ -79,7 +99,7 @@ def _place(job: Job, plan: TailPlan) -> Finding:
         return Finding(grade="good", code="tail.place", text=belongs, values=values, where="tail")
     push = plan.push or 0.0
     values |= {"off": plan.off, "off_pm95": plan.off_pm95, "push_n": push}
-    if not _is_off(plan):
+    if abs(plan.off) <= plan.off_pm95:
         text = f"The tail stands where the strings run true, within ±{said_pm(plan.off_pm95, job.unit)}."
         return Finding(grade="good", code="tail.true", text=text, values=values, where="tail")
     to = job.bass_or_treble("left" if plan.off > 0 else "right")
@@ -87,16 +107,19 @@ def _place(job: Job, plan: TailPlan) -> Finding:
     if plan.push is not None:
         way = job.bass_or_treble("left" if push > 0 else "right")
         pulls = f", and pulls the bridge to the {way} side by {abs(push):.1f} ±{plan.push_pm95:.1f} N"
-    slips = plan.down is not None and abs(push) > SLIDES * plan.down
-    presses = f" The strings press it down with {plan.down:.0f} N: it may walk." if slips else ""
-    text = (
+    stands = (
         f"The tail stands {said_pm(plan.off_pm95, job.unit, abs(plan.off))} to the {to} of where the strings run "
-        f"true{pulls}.{presses} Move it, or its string holes."
+        f"true{pulls}"
     )
+    if not _is_off(job, plan):
+        text = f"{stands}: as near as a hand can set it."
+        return Finding(grade="good", code="tail.true", text=text, values=values, where="tail")
+    presses = f" The strings press it down with {plan.down:.0f} N: it may walk." if _walks(job, plan) else ""
+    text = f"{stands}.{presses} Move it, or its string holes."
     return Finding(grade="look", code="tail.off", text=text, values=values, where="tail")
 
 
-def _breaks(plan: TailPlan) -> Iterator[Finding]:
+def _breaks(job: Job, plan: TailPlan) -> Iterator[Finding]:
     known = [(string.breaks, string.name) for string in plan.strings if string.breaks is not None]
     if not known:
         return
@@ -106,13 +129,13 @@ def _breaks(plan: TailPlan) -> Iterator[Finding]:
     if least[0] < SHALLOW:
         text = (
             f"{words.first_large(words.string(least[1]))} breaks over the bridge by only {least[0]:.1f}°{down}: less "
-            f"than {SHALLOW:g}° lets a bridge rattle and walk. Set the tail lower, or nearer."
+            f"than {SHALLOW:g}° {how_held(job).shallow}. Set the tail lower, or nearer."
         )
         yield Finding(grade="look", code="tail.shallow", text=text, values=values, where="field:tail.under")
     elif most[0] > STEEP:
         text = (
             f"{words.first_large(words.string(most[1]))} breaks over the bridge by {most[0]:.1f}°{down}: more than "
-            f"{STEEP:g}° presses hard on what is under its feet. Set the tail higher, or farther back."
+            f"{STEEP:g}° {how_held(job).steep}. Set the tail higher, or farther back."
         )
         yield Finding(grade="look", code="tail.steep", text=text, values=values, where="field:tail.under")
     else:

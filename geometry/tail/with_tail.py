@@ -110,7 +110,7 @@ def with_tail(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings,
     far = read.real if read is not None else saddle + mm(tail.behind or 0.0)
     least = float(far[0] - strings.strung.break_point[0].real.max())
     if least <= 0:
-        return replace(layout, findings=(*layout.findings, tail_told.before(job, -least)))
+        return replace(layout, findings=(*layout.findings, tail_told.before(job, -least, typed=read is None)))
     runs = _runs(job, tail, strings.strung, far, [string.tension_n for string in layout.strings])
     own = TWO_SIDED_95 * runs.own_sd([made.mass_sd if made is not None else 0.0 for made in strings.wanted.ready.makes])
     plan = _plan(job, tail, states, on.frame, runs, far, read, own)
@@ -178,6 +178,7 @@ def _plan(
     middle = far + 1j * true
     stands = read.imag if read is not None else true
     before, after = runs.turned(stands)
+    way = sum(angles[0].mean() for angles in runs.turned(true)) / 2
     sideways, drop = np.degrees(after - before)[0].tolist(), np.degrees(runs.drop)[0].tolist()
     wide = _breaks_pm95(tail, states, runs, typed=read is None)
     at = far[0] + 1j * (stands[0] + runs.offsets[0])
@@ -193,8 +194,8 @@ def _plan(
                 name=string.name,
                 at=xy(complex(place)),
                 sideways=turn,
-                breaks=fall if tail.under else None,
-                breaks_pm95=pm if tail.under else 0.0,
+                breaks=fall if tail.under is not None else None,
+                breaks_pm95=pm if tail.under is not None else 0.0,
             )
             for string, place, turn, fall, pm in zip(job.strings.list, at, sideways, drop, wide, strict=True)
         ),
@@ -205,7 +206,7 @@ def _plan(
         push=push,
         push_pm95=0.0 if push is None or not off_pm95 else abs(slope) * off_pm95,
         down=None if runs.pull is None or tail.under is None else run_true.down(runs.pull, runs.drop[0]),
-        screws=_screws(tail, complex(middle[0]), float((before[0] + after[0]).mean() / 2)),
+        screws=_screws(tail, complex(middle[0]), float(way)),
     )
 
 
@@ -226,7 +227,7 @@ def _push(runs: Runs, middle: Array) -> tuple[float | None, float]:
 
 
 def _screws(tail: Tail, middle: complex, way: float) -> tuple[Hole, ...]:
-    """The tailpiece's screw holes with its middle where it must be, along the strings' mean way (radians)."""
+    """The tailpiece's screw holes with its middle where it must be, along the strings' mean way there (radians)."""
     turn = complex(math.cos(way), math.sin(way))
     return tuple(
         Hole(name=f"screw {number}", at=xy(middle + complex(x, y) * turn), diameter=mm(tail.screw))

@@ -10,7 +10,7 @@ from export.drawing.marks import Circle, Line, Mark, Text
 from export.errors import ExportError
 from export.hole_table import Table
 from export.plan.bridgework import saddle_lines
-from export.plan.standing import OVER_EDGE, as_it_must_be, tail_marks
+from export.plan.standing import BEFORE_EDGE, as_it_must_be, tail_marks
 from export.records import Figure, Stamp
 from geometry.job import Job
 from geometry.layout import Layout, SaddlePlan, TailPlan
@@ -102,8 +102,8 @@ def _measured(tail: TailPlan) -> list[Mark]:
 
 
 def _names(tail: TailPlan) -> list[Mark]:
-    """The strings' names, and the strap pin's word behind its line."""
-    pin = [] if tail.pin is None else [(tail.pin.at[0] + OVER_EDGE + 2.0, tail.pin.at[1])]
+    """The strings' names, and the strap pin's word over its line."""
+    pin = [] if tail.pin is None else [(tail.pin.at[0] - BEFORE_EDGE, tail.pin.at[1] + 1.5)]
     words = [Mark(shape=Text(at, "strap pin, in the end", 2.1, 0.0, "sb"), purpose="note") for at in pin]
     return words + [
         Mark(shape=Text((string.at[0] + 3.0, string.at[1]), string.name, 2.4, 0.0, "sm", bold=True), purpose="note")

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 import msgspec
 
-from geometry.job.checks import NotAJob, how_many, length_between
+from geometry.job.checks import NotAJob, length_between
 from geometry.units import Length, mm
 
 STANDS = ("foot.left", "foot.right")
@@ -44,9 +44,14 @@ class Floating(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
         for number, foot in enumerate(self.feet, 1):
             length_between(f"Foot {number} of the floating bridge", foot, 1, 150)
         self._check_feet()
+        if self.to_crown > mm(self.width):
+            raise NotAJob(
+                f"The crown lies {self.to_crown:.4g} mm behind the feet's front edge, past a floating bridge "
+                f"{mm(self.width):.4g} mm wide; look at both lengths"
+            )
         for number, mark in enumerate(self.marks, 1):
-            if len(mark) < 3:
-                how_many(f"Foot mark {number}", mark, 3)
+            if len(set(mark)) < 3:
+                raise NotAJob(f"Foot mark {number} needs 3 points that differ, and names {len(set(mark))}")
 
     def _check_feet(self) -> None:
         if len(self.feet) == 1 or len(self.feet) > MOST_FEET:
@@ -65,6 +70,14 @@ class Floating(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
         """Whether a middle foot reaches an outer one."""
         left, middle, right = (mm(foot) for foot in self.feet)
         return max(left, right) + middle / 2 >= mm(self.length) / 2
+
+    def check_crown(self, long: Length | None) -> None:
+        """Refuse a crown longer than the bridge; None is one of the usual length."""
+        if long is not None and mm(long) > mm(self.length):
+            raise NotAJob(
+                f"The crown (saddle.slot_length) is {mm(long):.4g} mm long, on a floating bridge of "
+                f"{mm(self.length):.4g} mm; look at both lengths"
+            )
 
     @property
     def heights(self) -> tuple[Length | None, Length | None]:

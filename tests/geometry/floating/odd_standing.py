@@ -31,11 +31,12 @@ def floatings(draw: Any) -> Floating:
     length = draw(ends(20.0, 80.0, 300.0))
     share = draw(st.sampled_from([(), (0.2, 0.2), (0.3, 0.1), (0.2, 0.15, 0.25)]))
     side = st.none() | ends(2.0, 16.0, 60.0)
+    width = draw(ends(2.0, 10.0, 60.0))
     return Floating(
         length=length,
-        width=draw(ends(2.0, 10.0, 60.0)),
+        width=width,
         feet=tuple(max(part * length, 1.0) for part in share),
-        front_to_crown=draw(st.none() | ends(0.0, 5.0, 60.0)),
+        front_to_crown=draw(st.none() | st.sampled_from((0.0, width / 4, width))),
         height=draw(st.none() | ends(2.0, 16.0, 60.0) | st.tuples(side, side)),
         notched=draw(st.booleans()),
         marks=draw(st.sampled_from([(), (("mark.1", "mark.2", "mark.3"),)])),

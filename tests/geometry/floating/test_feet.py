@@ -135,3 +135,12 @@ def test_marks_of_old_feet_tell_where_it_stood() -> None:
     (finding,) = [finding for finding in layout.findings if finding.code == "floating.marks"]
     assert finding.values["move.1"] == pytest.approx(sum(x for x, _ in foot.corners) / 4 - 650.5, abs=1e-6)
     assert "floating.marks_wait" in told(laid(job))
+
+
+def test_one_string_tells_nothing_of_a_turn() -> None:
+    """derived: a line through one break point has any slope"""
+    strings = standing_job().strings
+    assert strings is not None
+    one = replace(strings, list=strings.list[:1], compensation=(2.0,))
+    assert "may be turned" in told(laid(standing_job()))["floating.window"]
+    assert "may be turned" not in told(laid(standing_job(strings=one)))["floating.window"]

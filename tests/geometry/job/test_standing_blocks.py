@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 
-from geometry.job import Bridge, Floating, Job, NotAJob, Point, Tail
+from geometry.job import Bridge, Floating, Job, NotAJob, Point, Saddle, Separate, Tail, Through
 
 
 @pytest.mark.parametrize(
@@ -20,6 +20,8 @@ from geometry.job import Bridge, Floating, Job, NotAJob, Point, Tail
         ({"front_to_crown": -1}, "The feet's front edge to the crown"),
         ({"height": (1, 10)}, "The floating bridge's height"),
         ({"marks": (("mark.1", "mark.2"),)}, "Foot mark 1 needs 3 points"),
+        ({"marks": (("mark.1", "mark.1", "mark.1"),)}, "Foot mark 1 needs 3 points that differ, and names 1"),
+        ({"width": 10, "front_to_crown": 10.1}, "The crown lies 10.1 mm behind .* 10 mm wide"),
     ],
 )
 def test_a_floating_bridge_that_cannot_be(given: dict[str, Any], says: str) -> None:
@@ -48,6 +50,18 @@ def test_a_tail_that_cannot_be(given: dict[str, Any], says: str) -> None:
 def test_a_job_has_one_bridge() -> None:
     with pytest.raises(NotAJob, match="A job has one bridge"):
         Job(bridge=Bridge(), floating=Floating())
+
+
+def test_a_crown_is_no_longer_than_its_bridge() -> None:
+    with pytest.raises(NotAJob, match="is 120 mm long, on a floating bridge of 76 mm"):
+        Job(floating=Floating(length=76), saddle=Saddle(slot_length=120))
+    assert Job(floating=Floating(length=76), saddle=Saddle(slot_length=76)).floating is not None
+
+
+def test_strings_go_through_the_body_or_to_a_tail() -> None:
+    with pytest.raises(NotAJob, match=r"go through the body .* take out one of them"):
+        Job(separate=Separate(through=Through()), tail=Tail())
+    assert Job(separate=Separate(), tail=Tail()).tail is not None
 
 
 def test_marks_name_points_of_the_job() -> None:

@@ -7,6 +7,8 @@ from msgspec.structs import replace
 
 from geometry.job import Bridge, Pins, String, Tail
 from geometry.layout import Layout, TailPlan
+from geometry.tail import tail_told
+from geometry.units import Length
 from tests.geometry.floating.standing import FEET, SET, TAIL, laid, standing_job, told
 from tests.geometry.made import BOARD, XY
 
@@ -96,10 +98,43 @@ def test_the_break_is_that_of_its_height_over_its_way() -> None:
         assert plan.breaks == pytest.approx(angle, abs=1e-9)
 
 
-@pytest.mark.parametrize(("under", "code"), [(1.0, "tail.shallow"), (9.0, "tail.breaks"), (60.0, "tail.steep")])
-def test_too_little_and_too_much_of_a_break(under: float, code: str) -> None:
+@pytest.mark.parametrize("off", [0.46, -0.46])
+def test_a_tail_that_is_off_by_a_little_more_than_its_doubt_is_told_off_by_that(off: float) -> None:
+    plan = replace(plan_of(hung(off)), off_pm95=0.3, push_pm95=1.0)
+    (found, *_) = tail_told.findings(standing_job(), plan)
+    assert found.grade == "good"
+    assert f"stands 0.5 ±0.3 mm to the {'treble' if off > 0 else 'bass'} of where the strings run true" in found.text
+    (unsure, *_) = tail_told.findings(standing_job(), replace(plan, off_pm95=0.5))
+    assert "stands where the strings run true, within ±0.5 mm" in unsure.text
+    (walks, *_) = tail_told.findings(standing_job(), replace(plan, push=5.0, down=20.0))
+    assert walks.code == "tail.off"
+
+
+@pytest.mark.parametrize(
+    ("under", "code"),
+    [
+        (0.0, "tail.shallow"),
+        ("0 mm", "tail.shallow"),
+        (1.0, "tail.shallow"),
+        (9.0, "tail.breaks"),
+        (60.0, "tail.steep"),
+    ],
+)
+def test_too_little_and_too_much_of_a_break(under: Length, code: str) -> None:
     found = told(hung(0.0, under=under))
     assert {"tail.shallow", "tail.breaks", "tail.steep"} & set(found) == {code}
+
+
+def test_only_a_bridge_that_the_strings_hold_has_feet_and_walks() -> None:
+    for under in (1.0, 60.0):
+        standing, glued = (
+            told(laid(standing_job(tail=Tail(spread=36.0, under=under), **held)))
+            for held in ({}, {"floating": None, "bridge": Bridge()})
+        )
+        assert any(word in " ".join(standing.values()) for word in ("walk", "its feet"))
+        texts = " ".join(text for code, text in glued.items() if code.startswith("tail."))
+        assert "tail." in " ".join(glued)
+        assert not any(word in texts for word in ("walk", "feet"))
 
 
 def test_strings_that_turn_much_are_told_of_but_not_of_a_tail_that_is_off() -> None:
@@ -112,6 +147,17 @@ def test_a_tail_in_front_of_the_bridge_stops() -> None:
     (stop,) = [finding for finding in layout.findings if finding.code == "tail.before"]
     assert stop.grade == "stop"
     assert layout.tail is None
+    assert (stop.where, "was read" in stop.text) == ("point:tail.left", True)
+
+
+def test_a_typed_distance_in_front_of_a_string_stops_at_its_field() -> None:
+    """derived: 5 mm behind the middle of the saddle lies in front of a string that breaks 10 mm behind the others"""
+    strings = standing_job().strings
+    assert strings is not None
+    uneven = replace(strings, compensation=(2.0, 2.0, 22.0, 2.0, 2.0))
+    layout = laid(standing_job(strings=uneven, tail=Tail(behind=5.0)), BOARD | FEET)
+    (stop,) = [finding for finding in layout.findings if finding.code == "tail.before"]
+    assert (stop.where, "was typed" in stop.text) == ("field:tail.behind", True)
 
 
 def test_one_point_in_the_middle_tells_it_too() -> None:
@@ -177,3 +223,11 @@ def test_screws_turn_with_the_strings() -> None:
     assert plan.screws[0].at == pytest.approx((x + 14.0, y), abs=0.2)
     one, other = plan.screws
     assert math.dist(one.at, other.at) == pytest.approx(6.0, abs=1e-9)
+
+
+def test_screws_lie_as_well_where_the_tail_hangs_off_today() -> None:
+    """derived: the true middle is that of the strings, so the holes about it do not know where the tail hangs"""
+    wide = ((40.0, 10.0), (40.0, -10.0))
+    hanging, right = (plan_of(hung(off, screws=wide)) for off in (8.0, 0.0))
+    for one, other in zip(hanging.screws, right.screws, strict=True):
+        assert one.at == pytest.approx(other.at, abs=1e-9)

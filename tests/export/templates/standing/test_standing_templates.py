@@ -205,7 +205,7 @@ def test_a_strap_pin_is_bored_into_the_end_and_not_from_above(job: Job, layout: 
     assert layout.tail.pin is not None
     x, y = layout.tail.pin.at
     (mark,) = [mark for mark in figure("tailpiece", job, layout).marks if mark.of == "strap pin"]
-    assert (mark.purpose, mark.shape) == ("mark", Line((x - 8.0, y), (x + 8.0, y)))
+    assert (mark.purpose, mark.shape) == ("mark", Line((x - 2.0, y), (x + 8.0, y)))
     (file,) = write_all(job, layout, stamped("tailpiece"), tmp_path, ("dxf",))
     assert len([item for item in readers.dxf_items(file) if item.where == "DRILL"]) == 1
     (row,) = [row for row in job_tables.holes(job, layout) if row[0] == "Strap pin"]

@@ -10,8 +10,8 @@ from collections.abc import Iterator, Sequence
 from app.file import job_file
 from app.say import terminal
 from geometry import words
-from geometry.bridge.how_held import how_held
 from geometry.job import Job
+from geometry.job.bridges.how_held import how_held
 from geometry.layout import XY, Fit, Layout, Margin
 from geometry.placed import kept_placements
 from geometry.placed.margin_rows import margin_rows

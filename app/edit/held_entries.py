@@ -6,8 +6,8 @@ from typing import Any
 from app.edit import edits, saddle_that_goes
 from app.edit.edits import Get, Put, replace
 from app.edit.usual_sizes import usual
-from geometry.bridge.how_held import HOW_HELD
 from geometry.job import Floating, Held, Job, Separate
+from geometry.job.bridges.how_held import HOW_HELD
 
 ANSWERS = [(held, entry.answer) for held, entry in HOW_HELD.items()]
 _BLOCKS: dict[Held, tuple[str, Callable[[], Any]]] = {

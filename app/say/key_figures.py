@@ -7,9 +7,9 @@ import msgspec
 from app.say import separate_figures, unchecked
 from export.drawing.marks import Tone
 from geometry import units, words
-from geometry.bridge.how_held import how_held
 from geometry.findings import is_unsure
 from geometry.job import Job
+from geometry.job.bridges.how_held import how_held
 from geometry.layout import Layout, leans_opposite, leans_wrong
 from geometry.saddle.saddle_line import leans_against
 

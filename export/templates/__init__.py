@@ -27,8 +27,8 @@ from export.templates import (
 from export.templates.blanks import nut_drawn, saddle_drawn
 from export.templates.standing import bridge_place, crown, tailpiece
 from geometry import words
-from geometry.bridge.how_held import how_held
 from geometry.job import Job
+from geometry.job.bridges.how_held import how_held
 from geometry.layout import Layout
 
 

@@ -21,9 +21,9 @@ from export.templates.blanks import solid_tables
 from export.templates.job_figures import figures
 from export.templates.written_pages import FOOT, numbered, put_head, written_ground
 from geometry import go_or_wait
-from geometry.bridge.how_held import how_held
 from geometry.findings import Finding
 from geometry.job import Held, Job
+from geometry.job.bridges.how_held import how_held
 from geometry.layout import Layout
 from geometry.old_work import what_it_does
 from geometry.placed import kept_placements

@@ -125,6 +125,8 @@ def _tie_holes(job: Job, layout: Layout) -> tuple[tuple[cautions.Step, str], ...
         f"Drill the {len(tie.holes)} tie holes through the block by the tie-block template, with {drill}, level and "
         f"along each string, {_length(tie.holes[0].up, job.unit)} over the bridge's bottom."
     )
+    if any(finding.code == "tie.ramp" for finding in layout.findings):
+        says += " Ramp the wood behind the slot down to them."
     return (("drill", says),)
 
 

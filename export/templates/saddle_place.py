@@ -2,8 +2,8 @@
 
 from export.hole_table import Table
 from geometry import go_or_wait, proof
-from geometry.bridge.how_held import how_held
 from geometry.job import Job
+from geometry.job.bridges.how_held import how_held
 from geometry.layout import Check, Layout
 from geometry.placed.from_nut import from_nut
 from geometry.units import show, show_pm

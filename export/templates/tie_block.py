@@ -41,13 +41,14 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         Mark(shape=Line((0.0, -1.5), (0.0, tie.height + 6.0)), purpose="centre", of="middle"),
         *parts.seen_from((tie.right, tie.height + 18.0), "SEEN FROM BEHIND", "the nut lies beyond the paper"),
     ]
-    two = any(not hole.leaves for hole in tie.holes)
+    two = next((hole for hole in tie.holes if not hole.leaves), None)
+    own = "upper one, which" if two is not None and two.up < tie.holes[0].up else "one that"
     notes = (
         "Lay a rule on both scales before you use the sheet.",
         "Cut out, stick on the block's back face with its lower edge on the bridge's bottom and its middle on the "
         "bridge's, and drill level, along each string, from both faces toward the middle.",
         f"Numbers in {named(job.unit)}.",
-        *(("Of a string's two holes it leaves the block by the upper one, which lies on its path.",) if two else ()),
+        *((f"Of a string's two holes it leaves the block by the {own} lies on its path.",) if two else ()),
     )
     return Figure(
         title="Tie block",

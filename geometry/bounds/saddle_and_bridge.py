@@ -4,9 +4,9 @@ from collections.abc import Iterator
 
 from geometry import words
 from geometry.bridge.belly import depth
-from geometry.bridge.how_held import how_held
 from geometry.findings import Finding, look
 from geometry.job import Bridge, Job, Saddle
+from geometry.job.bridges.how_held import how_held
 from geometry.job.fretting import SCALES
 from geometry.layout import BridgePlan, FretPlan, Neck, SaddlePiece, SaddlePlan
 from geometry.units import mm, said
@@ -99,7 +99,8 @@ def _past(piece: SaddlePiece) -> float:
 def _short_piece(job: Job, left: float, piece: SaddlePiece) -> Finding:
     """A piece of a saddle that is shorter than its strings lie apart, or barely longer."""
     of = words.strings(piece.strings)
-    how = f"is {said(-left, job.unit)} too short for them" if left < 0 else f"ends {said(left, job.unit)} past them"
+    it = "it" if len(piece.strings) == 1 else "them"
+    how = f"is {said(-left, job.unit)} too short for {it}" if left < 0 else f"ends {said(left, job.unit)} past {it}"
     return Finding(
         grade="stop" if left < 0 else "look",
         code="slot.short",

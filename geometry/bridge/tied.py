@@ -3,6 +3,7 @@
 The block lies square to the bridge; its holes run along the strings, level, through it from front to back.
 """
 
+import math
 from itertools import combinations
 
 import numpy as np
@@ -111,7 +112,7 @@ def _wood(
         "slot": faces[0] - max(at.real for at in behind_slot),
         "behind": min(back_at(bridge, y) - faces[1] for y in (left, right, (left + right) / 2)),
     }
-    if len(holes) > 1:
-        apart = [abs(complex(*a) - complex(*b)) for face in at_faces for a, b in combinations(face, 2)]
-        found["holes"] = min(apart) - 2 * radius
+    for (one, a), (other, b) in (pair for face in at_faces for pair in combinations(zip(holes, face, strict=True), 2)):
+        which = "holes" if one.string == other.string else "neighbours"
+        found[which] = min(abs(complex(*a) - complex(*b)) - 2 * radius, found.get(which, math.inf))
     return found

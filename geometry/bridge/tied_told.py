@@ -20,7 +20,12 @@ from geometry.strings.played import PlayedStrings
 from geometry.units import mm, said
 
 LEAST: dict[str, tuple[float, str, str]] = {
-    "holes": (1.5, "between two tie holes", "Set the two holes of a string farther apart, or make the holes smaller."),
+    "holes": (
+        1.5,
+        "between the two tie holes of a string",
+        "Set the two holes of a string farther apart, or make the holes smaller.",
+    ),
+    "neighbours": (1.5, "between the tie holes of two strings", "Make the holes smaller."),
     "top": (1.5, "over the tie holes", "Drill the holes lower, or make the block higher."),
     "bottom": (1.0, "under the tie holes", "Drill the holes higher."),
     "ends": (3.0, "past the outer tie holes", "Make the tie block longer."),
@@ -94,8 +99,8 @@ def _break_over(height: tuple[float, float], up: float, way: float) -> BreakOver
 
 
 def findings(job: Job, bridge: Bridge, tie: TieBlock, plan: TiePlan) -> tuple[Finding, ...]:
-    """Break angles, thin wood, holes beside the bridge."""
-    return (*_angles(tie, plan), *_thin(job, plan), *_past(job, bridge, plan))
+    """Break angles, wood in the strings' way, thin wood, holes beside the bridge."""
+    return (*_angles(tie, plan), *_ramp(job, bridge, plan), *_thin(job, plan), *_past(job, bridge, plan))
 
 
 def _angles(tie: TieBlock, plan: TiePlan) -> Iterator[Finding]:
@@ -126,9 +131,37 @@ def _angles(tie: TieBlock, plan: TiePlan) -> Iterator[Finding]:
     yield Finding(grade="good", code="tie.breaks", text=text, values=values, where="bridge")
 
 
+def _ramp(job: Job, bridge: Bridge, plan: TiePlan) -> Iterator[Finding]:
+    """Wood behind the slot that stands higher than the holes: the strings' straight way to them runs into it. It is
+    taken to be as thick as the bridge at the slot; a string comes down to its top `thick - up` over the tangent of its
+    break angle in front of the block.
+    """
+    thick = max((mm(one) for one in bridge.thicknesses if one is not None), default=0.0)
+    over = thick - min(hole.up for hole in plan.holes if hole.leaves)
+    if over <= 0:
+        return
+    least = min((angle.degrees for angle in plan.breaks.values()), default=0.0)
+    reach = over / math.tan(math.radians(least)) if least > 0 else None
+    at_slot = reach is not None and reach > plan.wood["slot"]
+    start = "" if reach is None else " from the slot on" if at_slot else f" from {said(reach, job.unit)} in front of it"
+    text = (
+        f"The tie holes lie {said(over, job.unit)} lower than the wood behind the slot: ramp that down to them{start}, "
+        "or the strings lie on it and break less over the saddle."
+    )
+    values = {"over": over} | ({} if reach is None else {"reach": reach})
+    grade: Grade = "look" if at_slot else "good"
+    yield Finding(grade=grade, code="tie.ramp", text=text, values=values, where="field:bridge.tie")
+
+
 def _thin(job: Job, plan: TiePlan) -> Iterator[Finding]:
+    between = {place: plan.wood[place] for place in ("holes", "neighbours") if place in plan.wood}
+    nearest = min(between, key=between.__getitem__, default="")
     for place, left in plan.wood.items():
+        if place in between and place != nearest:
+            continue  # the mend of the nearest pair comes first
         least, where, mend = LEAST[place]
+        if place == "neighbours" and "holes" in between:
+            mend = "Set the two holes of a string nearer together, or make the holes smaller."
         if place == "behind":
             if left < -FLUSH:
                 text = f"The tie block stands out behind the bridge by {said(-left, job.unit)}. {mend}"

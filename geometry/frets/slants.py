@@ -93,6 +93,16 @@ def _one_side(job: Job, slants: Slants) -> Iterator[Finding]:
 def _scales_differ(job: Job, states: PerturbedStates, slants: Slants, spaced: FittedSpacing) -> Iterator[Finding]:
     """A scale as read that is not the declared one, by more than both are sure of."""
     pm95s = states.pm95(spaced.scale).tolist()
+    if _exchanged(slants, spaced, pm95s):
+        yield Finding(
+            grade="look",
+            code="scales.exchanged",
+            text="The scales that were declared at bass and treble look exchanged: the frets as read make each the "
+            "other's. The readings are used; look at both.",
+            values={"left": float(spaced.scale[0, 0]), "right": float(spaced.scale[0, 1])},
+            where="field:frets.scales.left",
+        )
+        return
     for index, side in enumerate(SIDES):
         declared, read, pm95 = slants.scales[index], float(spaced.scale[0, index]), pm95s[index]
         if declared is None or side not in spaced.read:
@@ -108,6 +118,19 @@ def _scales_differ(job: Job, states: PerturbedStates, slants: Slants, spaced: Fi
                 values={"read": read, "declared": declared, "pm95": pm95},
                 where=f"field:frets.scales.{side}",
             )
+
+
+def _exchanged(slants: Slants, spaced: FittedSpacing, pm95s: list[float]) -> bool:
+    """Whether both scales as read differ from the declared ones, and would not if those were the other way round."""
+    left, right = slants.scales
+    if left is None or right is None or not set(SIDES) <= set(spaced.read):
+        return False
+    sure = [_beyond(pm95, TYPED) for pm95 in pm95s]
+
+    def agree(*declared: float) -> list[bool]:
+        return [abs(a - b) <= most for a, b, most in zip(spaced.scale[0].tolist(), declared, sure, strict=True)]
+
+    return not any(agree(left, right)) and all(agree(right, left))
 
 
 def _beyond(pm95: float, sd: float) -> float:

@@ -3,10 +3,10 @@
 import math
 
 from geometry import words
-from geometry.bridge.how_held import how_held
 from geometry.findings import Finding
 from geometry.go_or_wait.verdicts import Change, Step, Work
 from geometry.job import Job, Reading, Saddle
+from geometry.job.bridges.how_held import how_held
 from geometry.layout import Layout
 from geometry.proof import filing
 from geometry.saddle.pieces import is_parted
@@ -124,7 +124,7 @@ def _reason(job: Job, step: Step) -> str:
         case "stop":
             return f"STOP, {words.first_small(step.stop.split('. ')[0].rstrip('.'))}"
         case "unchecked":
-            return f"{_pm(job, step)}, but nothing checks the readings that decide the {how_held(job).ridge}"
+            return f"{_pm(job, step)}, but nothing checks the readings that decide the {how_held(job).ridges}"
         case "aside":
             return "nothing checks where it lies across the neck; measure the board's width again"
         case "untold":

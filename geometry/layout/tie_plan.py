@@ -30,9 +30,10 @@ class BreakOver(Record, frozen=True):
 class TiePlan(Record, frozen=True):
     """`corners` are front left, front right, back right, back left; `front_x` and `back_x` lie so far behind the
     bridge's front edge, the ends of the block `left` and `right` of the bridge's middle (mm). `wood` holds the least
-    wood: "holes" from one to the next, "top" and "bottom" of the block, "ends" along it, "slot" from the slot to its
-    face, "behind" from its back to the bridge's. `breaks` maps a string to its break angle, where heights are known.
-    `pm95` is the widest ± of a hole at the block's face, along the neck and across it.
+    wood: "holes" between the two of a string, "neighbours" between those of two strings, "top" and "bottom" of the
+    block, "ends" along it, "slot" from the slot to its face, "behind" from its back to the bridge's. `breaks` maps
+    a string to its break angle, where heights are known. `pm95` is the widest ± of a hole at the block's face,
+    along the neck and across it.
     """
 
     corners: tuple[XY, XY, XY, XY]

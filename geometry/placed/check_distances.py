@@ -10,10 +10,10 @@ from typing import NamedTuple
 
 import numpy as np
 
-from geometry.bridge.how_held import how_held
 from geometry.bridge.seat_bridge import SeatedBridge
 from geometry.frame import Points, xys
 from geometry.job import Job
+from geometry.job.bridges.how_held import how_held
 from geometry.job.sides import SIDES
 from geometry.layout import PLACES, TWO_SIDED_95, Check, Margins, Where
 from geometry.neck.find_neck import NeckFrame

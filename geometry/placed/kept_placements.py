@@ -12,9 +12,9 @@ import msgspec
 import numpy as np
 
 from geometry import words
-from geometry.bridge.how_held import how_held
 from geometry.frame import Points, xys
 from geometry.job import Job, Kept, Places
+from geometry.job.bridges.how_held import how_held
 from geometry.job.placements import ON, XY
 from geometry.job.sides import SIDES, Side
 from geometry.layout import Hole, Layout, Neck

@@ -4,7 +4,8 @@ import math
 
 from geometry import words
 from geometry.findings import Finding
-from geometry.job import Held, Job, Saddle
+from geometry.job import Job, Saddle
+from geometry.job.bridges.how_held import how_held
 from geometry.saddle.pieces import Peaks, Piece
 from geometry.saddle.saddle_line import Strung
 from geometry.saddle.string_plans import WantedCompensation, counting
@@ -14,8 +15,6 @@ from geometry.units import said
 
 OUTSIDE = 0.05
 """A string's place outside the saddle's thickness by less than this, mm, is not spoken of: no file is finer."""
-RIDGES: dict[Held, str] = {"glue": "saddle", "strings": "crown", "screws": "saddle"}
-"""What the strings break on, by how the bridge is held."""
 BLANKS, THINNEST, THICKEST = 0.5, 2.0, 8.0
 """Saddles are made in steps of thickness of so many mm, none thinner than the second or thicker than the third (common
 practice, no source)."""
@@ -34,7 +33,7 @@ def room_finding(
     if abs(off[worst]) < OUTSIDE:
         return ()
     saddle = job.saddle or Saddle()
-    ridge = RIDGES[job.held]
+    ridge = how_held(job).ridge
     what = f"A straight {ridge} cannot follow" if saddle.straight else f"The {ridge} is too thin for"
     if saddle.made == "steps":
         what = f"A step of the {ridge} cannot follow"

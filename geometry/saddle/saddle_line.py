@@ -6,7 +6,6 @@ The slot's front edge lies `peak_at` × thickness in front of the saddle line.
 
 import math
 from collections.abc import Sequence
-from typing import NamedTuple
 
 import msgspec
 import numpy as np
@@ -16,6 +15,7 @@ from geometry.findings import Finding
 from geometry.frame import Array, Points, crossing, xy
 from geometry.frets.fret_fit import FittedSpacing, count_told
 from geometry.job import Job, Saddle
+from geometry.job.bridges.how_held import how_held
 from geometry.layout import SaddlePlan
 from geometry.perturbed_states import PerturbedStates
 from geometry.saddle.best_line import TIE, Line
@@ -241,32 +241,17 @@ def _unchecked(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
     """A saddle that no reading too many checks."""
     if plan.checked or plan.waits_for:
         return ()
+    several = how_held(job).several
+    whose, them = ("The saddles' places are", "them") if several else ("The saddle's place is", "it")
     return (
         Finding(
             grade="look",
             code="saddle.unchecked",
-            text=f"{_words(job).whose} not checked: one of the readings that hold {_words(job).it} could be "
-            "out by millimetres, and nothing would show it. Take one more, such as a diagonal of the board or another "
-            "fret.",
+            text=f"{whose} not checked: one of the readings that hold {them} could be out by millimetres, and nothing "
+            "would show it. Take one more, such as a diagonal of the board or another fret.",
             where="step:measure",
         ),
     )
-
-
-class _Words(NamedTuple):
-    """How the one saddle, or each string's own, is spoken of."""
-
-    stands: str
-    whose: str
-    it: str
-
-
-ONE = _Words("The saddle stands", "The saddle's place is", "it")
-SEVERAL = _Words("The saddles stand", "The saddles' places are", "them")
-
-
-def _words(job: Job) -> _Words:
-    return ONE if job.separate is None else SEVERAL
 
 
 def _unsettled(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
@@ -333,12 +318,13 @@ def _slant(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
         return ()
     against = leans_against(job, plan)
     usual = " Most instruments want it the other way: check whether bass and treble are exchanged." if against else ""
+    stands = "The saddles stand" if how_held(job).several else "The saddle stands"
     side = job.bass if plan.longer == "bass" else ("left" if job.bass == "right" else "right")
     return (
         Finding(
             grade="look" if against else "good",
             code="saddle.slant",
-            text=f"{_words(job).stands} {said(plan.slant, job.unit)} farther on the {plan.longer} side, the "
+            text=f"{stands} {said(plan.slant, job.unit)} farther on the {plan.longer} side, the "
             f"{side} as you sight down the neck.{usual}",
             values={"slant": _signed(plan)},
             where="saddle",

@@ -13,9 +13,9 @@ from export.plan.standing import feet_marks, old_marks, window_marks
 from export.records import Figure, Stamp
 from export.templates import parts, placement, registration, saddle_place
 from export.templates.registration import Against
-from geometry.bridge.how_held import how_held
 from geometry.floating.sliding import SLIDES
 from geometry.job import Job
+from geometry.job.bridges.how_held import how_held
 from geometry.layout import FloatingPlan, Layout
 from geometry.units import show_pm
 

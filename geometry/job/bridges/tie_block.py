@@ -14,8 +14,8 @@ class TieBlock(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     holes and 8 mm on either side.
 
     The hole that a string leaves the block from lies on the string's path, its middle `hole` over the bridge's
-    bottom or under the block's top. Of two holes a string that is the upper one; the other lies `spacing` beside it,
-    toward the bass, and `below` it by so much (0: level).
+    bottom or under the block's top. The second of two holes a string lies `spacing` beside it, toward the bass, and
+    `below` it by so much (0: level).
     """
 
     behind_slot: Length = 8.0
@@ -49,6 +49,6 @@ class TieBlock(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
 
     @property
     def over_bottom(self) -> float:
-        """The upper holes' middles over the bridge's bottom, mm."""
+        """The middles of the holes that strings leave by over the bridge's bottom, mm."""
         given = mm(self.hole)
         return given if self.hole_from == "bottom" else mm(self.height) - given

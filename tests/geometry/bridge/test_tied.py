@@ -114,9 +114,9 @@ def test_the_wood_that_is_left() -> None:
     across = [hole.across for hole in plan.holes]
     assert wood["ends"] == pytest.approx(40.0 - (max(across) - min(across)) / 2 - 1.0, abs=0.05)
     fronts = sorted(hole.front[1] for hole in plan.holes)
-    assert wood["holes"] == pytest.approx(min(b - a for a, b in pairwise(fronts)) - 2.0)
+    assert wood["neighbours"] == pytest.approx(min(b - a for a, b in pairwise(fronts)) - 2.0)
     assert wood["behind"] == pytest.approx(40.0 - plan.back_x)
-    assert set(wood) == set(LEAST)
+    assert set(wood) == set(LEAST) - {"holes"}
 
 
 @pytest.mark.parametrize(
@@ -124,6 +124,7 @@ def test_the_wood_that_is_left() -> None:
     [
         ({"diameter": 5.0, "holes": 2, "spacing": 5.0}, "tie.holes", "stop"),
         ({"diameter": 3.0, "holes": 2, "spacing": 4.0}, "tie.holes", "look"),
+        ({"diameter": 3.0, "holes": 2, "spacing": 9.0}, "tie.neighbours", "stop"),
         ({"hole": 7.0, "diameter": 1.0}, "tie.top", "look"),
         ({"hole": 7.5, "diameter": 3.0}, "tie.top", "stop"),
         ({"hole": 1.5, "diameter": 1.8}, "tie.bottom", "look"),
@@ -137,6 +138,44 @@ def test_the_wood_that_is_left() -> None:
 def test_thin_wood_is_spoken_of(fields: dict[str, object], code: str, grade: str) -> None:
     found = codes(tied(replace(TieBlock(), **fields)))
     assert found.get(code) == grade
+
+
+def test_the_pair_of_holes_that_is_nearest_has_its_own_mend() -> None:
+    # derived: strings 11.2 apart; a second hole 12 beside its own lies 0.8 from the neighbour's first, and runs into it
+    far = tied(TieBlock(behind_slot=6.0, holes=2, spacing=12.0))
+    text = next(f.text for f in far.findings if f.code == "tie.neighbours")
+    assert text.endswith("Set the two holes of a string nearer together, or make the holes smaller.")
+    assert "tie.holes" not in codes(far)
+    near = tied(TieBlock(behind_slot=6.0, holes=2, spacing=2.0))
+    text = next(f.text for f in near.findings if f.code == "tie.holes")
+    assert text.endswith("Set the two holes of a string farther apart, or make the holes smaller.")
+    assert "tie.neighbours" not in codes(near)
+
+
+def test_wood_higher_than_the_holes_is_to_be_ramped() -> None:
+    layout = tied(TieBlock(behind_slot=6.0, hole=4.0), HEIGHTS, thickness=8.0)
+    found = next(f for f in layout.findings if f.code == "tie.ramp")
+    # derived: a straight line from the peak down to 4, met 4 higher; the flattest of the strings comes down first
+    reaches = [
+        math.dist(string.break_point, hole.front) * 4.0 / (13.0 - share - 4.0)
+        for string, hole in zip(layout.strings, block(layout).holes, strict=True)
+        for left, right in [(layout.strings[0].break_point[1], layout.strings[-1].break_point[1])]
+        for share in [(string.break_point[1] - right) / (left - right)]
+    ]
+    assert found.values["reach"] == pytest.approx(max(reaches))
+    assert found.grade == "good"
+    assert "ramp that down to them from " in found.text
+    assert "tie.ramp" not in codes(tied(TieBlock(behind_slot=6.0, hole=4.0), HEIGHTS, thickness=4.0))
+
+
+def test_a_string_that_would_touch_the_slots_own_edge_is_looked_at() -> None:
+    # derived: 0.8 over the wood at the peak and 4 more to the hole: it is down on the wood 0.17 of the way on, over the
+    # slot
+    low = {"height.bridge.left": 8.8, "height.bridge.right": 8.8}
+    layout = tied(TieBlock(behind_slot=6.0, hole=4.0), low, thickness=8.0)
+    found = next(f for f in layout.findings if f.code == "tie.ramp")
+    assert found.grade == "look"
+    assert "ramp that down to them from the slot on" in found.text
 
 
 def test_a_usual_block_says_nothing_of_wood() -> None:

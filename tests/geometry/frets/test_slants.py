@@ -96,6 +96,21 @@ def test_a_scale_that_differs_from_the_readings_is_told() -> None:
     assert "scales.differ" not in near
 
 
+@pytest.mark.parametrize("hand", ["right", "left"])
+def test_scales_declared_the_wrong_way_round_are_told_once(hand: Hand) -> None:
+    # the board is of 635 at left and 660 at right
+    turned = replace(without(made(), scales=Scales(left=660.0, right=635.0)), hand=hand)
+    found = [f for f in work_out(turned).findings if f.code.startswith("scales.")]
+    assert [(f.code, f.grade) for f in found] == [("scales.exchanged", "look")]
+    assert found[0].text == (
+        "The scales that were declared at bass and treble look exchanged: the frets as read make each the other's. The "
+        "readings are used; look at both."
+    )
+    both_off = told(work_out(without(made(), scales=Scales(left=660.0, right=640.0))))
+    assert "scales.exchanged" not in both_off
+    assert "scales.differ" in both_off
+
+
 def test_another_fret_than_the_declared_one_is_square() -> None:
     found = told(work_out(without(made(), square_fret=12)))["frets.not_square"]
     # derived: 25 mm of scale between the sides, over 0.5 less 0.3326 of it

@@ -208,6 +208,11 @@ def test_a_piece_shorter_than_its_strings_is_a_stop() -> None:
     assert "The saddle's piece under strings" in found["slot.short"].text
 
 
+def test_a_piece_too_short_for_its_one_string_says_it() -> None:
+    found = {finding.code: finding for finding in worked(Saddle(made="each", wall=10.5)).findings}
+    assert "past it, and" in found["slot.short"].text
+
+
 def test_the_ways_side_by_side() -> None:
     asked = made(Saddle(thickness=1.0))
     layout = worked(Saddle(thickness=1.0))

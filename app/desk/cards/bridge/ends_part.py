@@ -43,12 +43,14 @@ class EndsPart(KindPart):
         says = "Along the bridge. Empty: the outer holes and 8 mm on either side."
         form.length("Block's length", *_tie("length"), optional=True, says=says, key="bridge.tie.length")
         form.choice("Holes a string", [(1, "one"), (2, "two")], *_tie("holes"), key="bridge.tie.holes")
-        form.length("Holes' height", *_tie("hole"), says="To their middles; of two, the upper.", key="bridge.tie.hole")
+        form.length(
+            "Holes' height", *_tie("hole"), says="To their middles; of two, the one on the path.", key="bridge.tie.hole"
+        )
         ways = [("bottom", "over the bottom"), ("top", "under the top")]
         says = "The bridge's bottom, or the block's top."
         form.choice("Their height is", ways, *_tie("hole_from"), says=says, key="bridge.tie.hole_from")
         form.length("Tie holes' diameter", *_tie("diameter"), key="bridge.tie.diameter")
-        says = "Where a string has two: the string leaves by the upper, on its path; the other lies toward the bass."
+        says = "Where a string has two: it leaves by the one on its path; the other lies toward the bass."
         form.length("From one to the other", *_tie("spacing"), says=says, key="bridge.tie.spacing")
         form.length("The other lies lower by", *_tie("below"), key="bridge.tie.below")
 

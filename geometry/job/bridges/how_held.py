@@ -8,9 +8,10 @@ from geometry.job.bridges import Held
 
 class HowHeld(msgspec.Struct, frozen=True, kw_only=True):
     """`answer` to “How is the bridge held?”; what a rule is read to at the saddle, the `stop`, and the code of that
-    distance, `check`; where the strings break, the `ridge`, and what that must be long enough in, the `seat`; `before`
-    what the distances are checked, and the `trial` that the strings are heard on. `instead`: the template that takes
-    the place of those of a glued bridge. `shallow` and `steep`: what too little and too much of a break does.
+    distance, `check`; where a string breaks, the `ridge`, which each has for its own where there are `several`, and
+    what that must be long enough in, the `seat`; `before` what the distances are checked, and the `trial` that the
+    strings are heard on. `instead`: the template that takes the place of those of a glued bridge. `shallow` and `steep`: what
+    too little and too much of a break does.
     """
 
     answer: str
@@ -23,6 +24,12 @@ class HowHeld(msgspec.Struct, frozen=True, kw_only=True):
     instead: str = ""
     shallow: str = "lets a string rattle and leave its notch"
     steep: str = "presses hard on the top"
+    several: bool = False
+
+    @property
+    def ridges(self) -> str:
+        """Where the strings break, one or several."""
+        return f"{self.ridge}s" if self.several else self.ridge
 
 
 HOW_HELD: dict[Held, HowHeld] = {
@@ -40,12 +47,13 @@ HOW_HELD: dict[Held, HowHeld] = {
     "screws": HowHeld(
         answer="each string's saddle on a base that is screwed down",
         stop="saddles",
-        ridge="saddles",
+        ridge="saddle",
         seat="base",
         before="you drill",
         check="fret12.saddle",
         instead="saddle-bases",
         steep="presses hard on the saddles",
+        several=True,
     ),
 }
 

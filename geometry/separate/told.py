@@ -29,7 +29,8 @@ def findings(job: Job, separate: Separate, plan: SeparatePlan, layout: Layout) -
     yield from _turned(job, separate, plan)
     yield from _too_narrow(job, separate, plan)
     yield from _on_board(job, plan, layout)
-    yield from _angles(plan)
+    ahead = _hole_ahead(job, plan, layout)
+    yield from (ahead,) if ahead is not None else _angles(plan)
     if not separate.screws:
         yield look(
             "separate.no_screws",
@@ -202,6 +203,35 @@ def _on_board(job: Job, plan: SeparatePlan, layout: Layout) -> Iterator[Finding]
             values={"mm": room},
             where="field:separate.foremost",
         )
+
+
+def _hole_ahead(job: Job, plan: SeparatePlan, layout: Layout) -> Finding | None:
+    """Through holes that lie beneath their break points or ahead of them: no string goes down behind its saddle."""
+    if not plan.through:
+        return None
+    behind = {}
+    for one in layout.strings:
+        broken, way = complex(*one.break_point), complex(*one.break_point) - complex(*one.nut_xy)
+        behind[one.name] = ((complex(*one.end) - broken) * way.conjugate()).real / abs(way)
+    ahead = {name: way for name, way in behind.items() if way <= 0}
+    if not ahead:
+        return None
+    worst = min(ahead, key=ahead.__getitem__)
+    who, far = words.strings(list(ahead)), said(-ahead[worst], job.unit)
+    text = (
+        f"The through hole of {who} lies {far} in front of where the string breaks over its saddle"
+        if len(ahead) == 1
+        else f"The through holes of {who} lie in front of where the strings break over their saddles, that of "
+        f"{words.string(worst)} by {far}"
+    )
+    text += ": no string goes down there. Set the through holes farther behind; look at the base's sizes."
+    return Finding(
+        grade="stop",
+        code="separate.through",
+        text=text,
+        values={"mm": ahead[worst]},
+        where="field:separate.through",
+    )
 
 
 def _angles(plan: SeparatePlan) -> Iterator[Finding]:

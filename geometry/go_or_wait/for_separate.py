@@ -9,15 +9,13 @@ decide, and for a stop.
 
 import msgspec
 
-from geometry.go_or_wait.verdicts import BESIDE, Change, Step, proved
+from geometry.go_or_wait.verdicts import BESIDE, Step, held_back, proved
 from geometry.job import Job
 from geometry.layout import Layout, SeparatePlan
 
 BESIDE_THROUGH = 1.0
 """The widest ± across the neck with which it is drilled through, mm: a string leaves its saddle sideways by no more
 (common practice, no source)."""
-OTHERS = ("post", "posts", "headstock", "markers")
-"""Stops that are about another part of the instrument, by the first part of their code."""
 
 
 def verdicts(job: Job, layout: Layout) -> tuple[Step, ...]:
@@ -26,10 +24,10 @@ def verdicts(job: Job, layout: Layout) -> tuple[Step, ...]:
     if plan is None or separate is None or layout.saddle is None:
         return ()
     steps: list[Step] = []
-    screws = proved(job, _held_back(layout, _unless_told(_screws(plan), bool(separate.screws))))
+    screws = proved(job, held_back(job, layout, _unless_told(_screws(plan), bool(separate.screws))))
     steps.append(screws)
     if separate.through is not None:
-        through = _held_back(layout, _unless_told(_through(plan), separate.body is not None))
+        through = held_back(job, layout, _unless_told(_through(plan), separate.body is not None))
         if through.go and not screws.go:
             through = msgspec.structs.replace(through, go=False, why="after")
         steps.append(through)
@@ -71,19 +69,3 @@ def _aside(plan: SeparatePlan, step: Step, across: float, most: float) -> Step:
 def _unless_told(step: Step, told: bool) -> Step:
     """The step, kept back while a size that it needs is not told."""
     return step if told else msgspec.structs.replace(step, go=False, why="untold")
-
-
-def _held_back(layout: Layout, step: Step) -> Step:
-    """The step with what keeps it back before its ± does."""
-    saddle = layout.saddle
-    assert saddle is not None
-    stop = next((f.text for f in layout.findings if f.grade == "stop" and f.code.split(".")[0] not in OTHERS), "")
-    if stop:
-        return msgspec.structs.replace(step, go=False, why="stop", stop=stop)
-    if saddle.waits_for:
-        return msgspec.structs.replace(
-            step, go=False, why="accused", change=Change(what="again", again=saddle.waits_for)
-        )
-    if not saddle.checked:
-        return msgspec.structs.replace(step, go=False, why="unchecked")
-    return step

@@ -2,15 +2,18 @@
 
 import math
 from collections.abc import Iterator
+from itertools import combinations, pairwise
 
 from geometry import words
 from geometry.findings import Finding, Grade, look
 from geometry.job import Job, Separate
-from geometry.layout import Layout, SaddleReach, SeparatePlan
+from geometry.layout import XY, Layout, SaddleReach, SeparatePlan
 from geometry.layout.separate_plan import Reached, worst_of
 from geometry.saddle.break_angle import SHALLOW, STEEP, said_degrees
 from geometry.units import mm, said, said_pm
 
+TOUCHING = 0.01
+"""mm. Bases that overlap by less only touch: no base is made finer."""
 TURNED = 1.0
 """mm. Where its ends differ by less a base that is set at a slant is not spoken of (common practice, no source)."""
 BESIDE = 0.5
@@ -28,8 +31,10 @@ def findings(job: Job, separate: Separate, plan: SeparatePlan, layout: Layout) -
     yield from _count(job, separate)
     yield from _turned(job, separate, plan)
     yield from _too_narrow(job, separate, plan)
+    yield from _overlapping(job, plan)
     yield from _on_board(job, plan, layout)
-    yield from _angles(plan)
+    ahead = _hole_ahead(job, plan, layout)
+    yield from (ahead,) if ahead is not None else _angles(plan)
     if not separate.screws:
         yield look(
             "separate.no_screws",
@@ -185,6 +190,42 @@ def _too_narrow(job: Job, separate: Separate, plan: SeparatePlan) -> Iterator[Fi
             return
 
 
+def _overlapping(job: Job, plan: SeparatePlan) -> Iterator[Finding]:
+    """Bases that lie over each other."""
+    pairs = [
+        (deep, a.strings[0], b.strings[0])
+        for a, b in combinations(plan.bases, 2)
+        if (deep := _depth(a.corners, b.corners)) > TOUCHING
+    ]
+    if not pairs:
+        return
+    deep, one, other = max(pairs)
+    whose = dict.fromkeys(name for base in plan.bases for name in base.strings if any(name in pair for pair in pairs))
+    worst = "" if len(pairs) == 1 else f", those of {words.strings((one, other))} the most,"
+    yield Finding(
+        grade="stop",
+        code="separate.overlap",
+        text=f"The bases of {words.strings(list(whose))} overlap{worst} by {said(deep, job.unit)}: look at the base's "
+        "width and at the spread at the saddle.",
+        values={"mm": deep},
+        where="field:separate.width",
+    )
+
+
+def _depth(one: tuple[XY, ...], other: tuple[XY, ...]) -> float:
+    """How far two rectangles lie over each other, mm: the shortest way, square to an edge of either, that parts them;
+    less than 0 where they are apart (derived: convex outlines are apart where a line parts them).
+    """
+    a, b = ([complex(*at) for at in ring] for ring in (one, other))
+    least = math.inf
+    for ring in (a, b):
+        for start, end in pairwise(ring[:3]):
+            way = (end - start) / abs(end - start)
+            own, its = ([(at * way.conjugate()).real for at in some] for some in (a, b))
+            least = min(least, max(own) - min(its), max(its) - min(own))
+    return least
+
+
 def _on_board(job: Job, plan: SeparatePlan, layout: Layout) -> Iterator[Finding]:
     """A base whose front lies before the board's end."""
     ends = layout.neck.end if layout.neck is not None else None
@@ -202,6 +243,35 @@ def _on_board(job: Job, plan: SeparatePlan, layout: Layout) -> Iterator[Finding]
             values={"mm": room},
             where="field:separate.foremost",
         )
+
+
+def _hole_ahead(job: Job, plan: SeparatePlan, layout: Layout) -> Finding | None:
+    """Through holes that lie beneath their break points or ahead of them: no string goes down behind its saddle."""
+    if not plan.through:
+        return None
+    behind = {}
+    for one in layout.strings:
+        broken, way = complex(*one.break_point), complex(*one.break_point) - complex(*one.nut_xy)
+        behind[one.name] = ((complex(*one.end) - broken) * way.conjugate()).real / abs(way)
+    ahead = {name: way for name, way in behind.items() if way <= 0}
+    if not ahead:
+        return None
+    worst = min(ahead, key=ahead.__getitem__)
+    who, far = words.strings(list(ahead)), said(-ahead[worst], job.unit)
+    text = (
+        f"The through hole of {who} lies {far} in front of where the string breaks over its saddle"
+        if len(ahead) == 1
+        else f"The through holes of {who} lie in front of where the strings break over their saddles, that of "
+        f"{words.string(worst)} by {far}"
+    )
+    text += ": no string goes down there. Set the through holes farther behind; look at the base's sizes."
+    return Finding(
+        grade="stop",
+        code="separate.through",
+        text=text,
+        values={"mm": ahead[worst]},
+        where="field:separate.through",
+    )
 
 
 def _angles(plan: SeparatePlan) -> Iterator[Finding]:

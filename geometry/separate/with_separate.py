@@ -6,7 +6,7 @@ import numpy as np
 from msgspec.structs import replace
 
 from geometry.bridge import seat_bridge
-from geometry.frame import Array, Points, xys
+from geometry.frame import Array, Points, dot, unit, xys
 from geometry.frets import fret_lines
 from geometry.job import Job, Separate
 from geometry.job.sides import SIDES
@@ -16,6 +16,7 @@ from geometry.placed.place_everything import OnNeck, OnStrings
 from geometry.saddle import string_plans, top_fall
 from geometry.saddle.break_angle import SaddleHeight
 from geometry.saddle.pieces import Peaks
+from geometry.saddle.read_heights import Height
 from geometry.saddle.saddle_height import over_top
 from geometry.separate import base_holes, distances, holes_told, told
 from geometry.separate.narrowest import narrowest
@@ -103,7 +104,7 @@ def _plan(
         walls=tuple(sorted((*base_holes.between(everything), *gaps), key=lambda gap: gap.mm)),
         opening=_opening(separate, layout),
         over=tuple(over),
-        degrees=_degrees(job, separate, states, strings, through.at if len(through.names) else None),
+        degrees=_degrees(job, separate, states, strings, bases, through.at if len(through.names) else None),
         across_checked=states.checked(seat_bridge.across(on.frame, corners[0])),
     )
 
@@ -140,25 +141,51 @@ def _opening(separate: Separate, layout: Layout) -> tuple[tuple[float, float], .
 
 
 def _degrees(
-    job: Job, separate: Separate, states: PerturbedStates, strings: OnStrings, through: Points | None
+    job: Job,
+    separate: Separate,
+    states: PerturbedStates,
+    strings: OnStrings,
+    bases: tuple[Base, ...],
+    through: Points | None,
 ) -> tuple[tuple[float, float] | None, tuple[float, float] | None]:
     """How steeply the outer strings [bass, treble] go down to their through holes, with the ±, degrees."""
     if through is None or separate.thickness is None:
         return (None, None)
-    broken = strings.strung.break_point[0]
+    broken, along = strings.strung.break_point[0], unit(strings.strung.along[0])
+    away = through[0] - broken
+    behind = np.copysign(np.abs(away), dot(along, away))
     ends = dict(zip(SIDES, (int(broken.imag.argmax()), int(broken.imag.argmin())), strict=True))
     found = {}
     for side, string in ends.items():
         taken = over_top(states, strings.wanted.ready, side, string).taken
-        height = SaddleHeight(
-            string_over_top=None if taken is None else taken.mm,
-            over_top_sd=0.0 if taken is None else taken.sd,
-            bridge=mm(separate.thickness),
-            behind=float(abs(through[0, string] - broken[string])),
-        )
-        degrees = height.degrees
-        found[job.bass_or_treble(side)] = None if degrees is None else (degrees[0], TWO_SIDED_95 * degrees[1])
+        base = next(one for one in bases if string in one.strings)
+        on = [one[string] for one in (base.own(broken[None])[0].real, base.own(through[:1])[0].real)]
+        found[job.bass_or_treble(side)] = _goes_down(separate, taken, float(behind[string]), *map(float, on))
     return found["bass"], found["treble"]
+
+
+def _goes_down(
+    separate: Separate, taken: Height | None, behind: float, saddle: float, hole: float
+) -> tuple[float, float] | None:
+    """How steeply a string goes down to a hole that lies so far `behind` its break point (0 or less: not behind);
+    `saddle` and `hole` are both places behind the base's front, mm. Past the base it goes down to the body, but no
+    steeper than to the base's back edge. None where the hole does not lie behind.
+    """
+    if taken is None or behind <= 0:
+        return None
+    thick, end = mm(separate.thickness or 0), mm(separate.length)
+    ways = [(thick, behind)]
+    if hole > end:
+        ways = [(0.0, behind)]
+        if saddle < end:
+            ways.append((thick, behind * (end - saddle) / (hole - saddle)))
+    each = [
+        SaddleHeight(string_over_top=taken.mm, over_top_sd=taken.sd, bridge=over, behind=back).degrees
+        for over, back in ways
+    ]
+    known = [one for one in each if one is not None]
+    degrees = min(known, default=None)
+    return None if degrees is None or len(known) < len(ways) else (degrees[0], TWO_SIDED_95 * degrees[1])
 
 
 def _widened(job: Job, check: Check, saddles: tuple[SaddleReach, ...]) -> Check:

@@ -6,6 +6,7 @@ from itertools import pairwise
 import pytest
 from msgspec.structs import replace
 
+from geometry.go_or_wait import verdicts
 from geometry.job import Job, Old, OldHole, OldMetal, Through
 from tests.geometry.separate.slanted import codes, one_a_string, plan_of, said, sample, with_block
 
@@ -142,3 +143,74 @@ def test_the_strings_break_angle_is_that_of_the_triangle() -> None:
     layout, _ = plan_of(with_block(through=Through(behind=90), length=46))
     assert codes(layout)["separate.angle"] == "look"
     assert plan_of(with_block(thickness=None))[1].degrees == (None, None)
+
+
+@pytest.mark.parametrize("behind", [0, 12])
+def test_a_hole_in_front_of_its_saddle_stops_the_work(behind: float) -> None:
+    job = with_block(through=Through(behind=behind))
+    layout, plan = plan_of(job)
+    # derived: along the lane, whose foremost place lies 9 behind the front; strings cross the lanes by the base's turn
+    worst = (max(one.ahead for one in plan.saddles) + 9 - behind) * math.cos(plan.bases[0].turn)
+    found = next(finding for finding in layout.findings if finding.code == "separate.through")
+    assert found.grade == "stop"
+    assert -found.values["mm"] == pytest.approx(worst, rel=0.02)  # the strings run within 2 degrees of the neck
+    assert "separate.angle" not in codes(layout)
+    assert not any(step.go for step in verdicts(job, layout))
+
+
+def test_a_hole_past_the_base_goes_down_to_the_body() -> None:
+    layout, plan = plan_of(with_block(through=Through(behind=60)))
+    values = next(finding.values for finding in layout.findings if finding.code == "saddle.height")
+    for side, found, string in zip(("bass", "treble"), plan.degrees, (5, 0), strict=True):
+        assert found is not None
+        back = math.dist(plan.through[string].at, plan.saddles[string].wanted)
+        # derived: a right triangle down to the body, for the base ends at 46
+        assert found[0] == pytest.approx(math.degrees(math.atan2(values[f"over_top.{side}"], back)))
+
+
+def test_the_bases_back_edge_holds_a_string_up() -> None:
+    layout, plan = plan_of(with_block(through=Through(behind=60), length=55, thickness=9))
+    values = next(finding.values for finding in layout.findings if finding.code == "saddle.height")
+    for side, found, string in zip(("bass", "treble"), plan.degrees, (5, 0), strict=True):
+        assert found is not None
+        back = 55 - 9 - plan.saddles[string].ahead  # derived: to the edge, the base's own sizes
+        out = values[f"over_top.{side}"] - 9
+        assert found[0] == pytest.approx(math.degrees(math.atan2(out, back)))
+
+
+@pytest.mark.parametrize(("width", "grade"), [(10.0, None), (14.0, "stop")])
+def test_bases_that_overlap_stop_the_work(width: float, grade: str | None) -> None:
+    job = replace(sample(), separate=one_a_string(width=width, set="square"))
+    layout, _ = plan_of(job)
+    assert codes(layout).get("separate.overlap") == grade
+    if grade:
+        found = next(finding for finding in layout.findings if finding.code == "separate.overlap")
+        y = [one.wanted[1] for one in plan_of(job)[1].saddles]
+        narrow = min(abs(a - b) for a, b in pairwise(y))
+        assert found.values["mm"] == pytest.approx(width - narrow)  # derived: square bases, each amid its own lane
+        assert found.text.startswith("The bases of strings 1, 2, 3, 4, 5 and 6 overlap, those of strings ")
+        assert not any(step.go for step in verdicts(job, layout))
+
+
+def test_the_overlap_of_bases_is_that_of_another_librarys_outlines() -> None:
+    """Bases along their strings at other turns: apart where shapely has no common ground, and parted by the depth."""
+    from shapely import Polygon
+    from shapely.affinity import translate
+
+    from geometry.separate.told import _depth
+
+    one = ((0.0, 5.0), (0.0, -5.0), (40.0, -5.0), (40.0, 5.0))
+    for turn in (0.0, 0.03, 0.4):
+        for up in (4.0, 9.0, 25.0, 40.0):
+            way = complex(math.cos(turn), math.sin(turn))
+            moved = [complex(*at) * way + 1j * up for at in one]
+            other = tuple((at.real, at.imag) for at in moved)
+            deep, a, b = _depth(one, other), Polygon(one), Polygon(other)
+            assert (deep > 0) == (a.intersection(b).area > 1e-9)
+            if deep > 0:
+                normals = [edge * k for edge in (1, 1j, way, 1j * way) for k in (1, -1)]
+                parted = [
+                    a.intersection(translate(b, *[(deep + 1e-6) * part for part in (n.real, n.imag)])).area < 1e-9
+                    for n in map(complex, normals)
+                ]
+                assert any(parted)

@@ -4,6 +4,7 @@ import pytest
 from msgspec.structs import replace
 
 from geometry import go_or_wait, proof
+from geometry.findings import Finding
 from geometry.go_or_wait import Step
 from geometry.job import Job, Proof, Reading
 from geometry.units import mm
@@ -119,3 +120,21 @@ def test_a_place_of_the_base_is_a_place_a_proof_may_name() -> None:
     Proof(stage="clamped", readings=(Reading(id="a", kind="distance", of=("end.left", "base.back.right")),))
     with pytest.raises(ValueError, match="neither is a place of the new"):
         Proof(stage="clamped", readings=(Reading(id="a", kind="distance", of=("end.left", "base.side.right")),))
+
+
+@pytest.mark.parametrize(
+    ("code", "go"),
+    [
+        ("nut.low", True),
+        ("nut.through", True),
+        ("board.radius", True),
+        ("headstock.edge", True),
+        ("neck.turned", False),
+    ],
+)
+def test_a_stop_keeps_back_only_what_it_concerns(code: str, go: bool) -> None:
+    job = sample()
+    layout = work_out(job)
+    stop = Finding(grade="stop", code=code, text="No.", values={}, where="")
+    found = go_or_wait.verdicts(job, replace(layout, findings=(*layout.findings, stop)))
+    assert [step.go for step in found] == [go, go]

@@ -9,6 +9,9 @@ from geometry.layout import FloatingPlan, Layout
 from geometry.perturbed_states import PerturbedStates
 from geometry.placed.place_everything import OnNeck, OnStrings
 
+ROOM = ("saddle.room", "saddle.straight")
+"""What tells already, where it can, how thick a crown would carry all strings."""
+
 
 def with_floating(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, layout: Layout) -> Layout:
     """The layout with it and what is to be said of it."""
@@ -28,10 +31,11 @@ def with_floating(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStri
         today=stands.today(states, on.frame, floating, seated),
         marks=stands.marks(floating, layout.points),
     )
+    told = any(finding.code in ROOM and "needed" in finding.values for finding in layout.findings)
     found = (
         *bridge_bounds.standing_findings(job, layout.neck, layout.frets, bridge),
         *feet_told.findings(job, floating, bridge, plan, layout.points),
-        *feet_told.crown_findings(job, plan),
+        *(() if told else feet_told.crown_findings(job, plan)),
         *stands_told.findings(job, layout.saddle, plan, bridge),
         *feet_told.height_findings(job, states, strings.strung, strings.wanted.ready),
     )

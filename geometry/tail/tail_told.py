@@ -5,9 +5,9 @@ that is not known or cannot be.
 from collections.abc import Iterator
 
 from geometry import words
-from geometry.bridge.how_held import how_held
 from geometry.findings import Finding, look
 from geometry.job import Job
+from geometry.job.bridges.how_held import how_held
 from geometry.layout import TailPlan
 from geometry.units import said, said_pm
 

@@ -108,5 +108,5 @@ def _slides(job: Job, plan: FloatingPlan) -> Table:
         head=("", "flatter toward the tail"),
         rows=rows,
         sides="se",
-        below=((turn, False),),
+        below=((turn, False),) if job.strings is not None and len(job.strings.list) > 1 else (),
     )

@@ -10,8 +10,8 @@ class HowHeld(msgspec.Struct, frozen=True, kw_only=True):
     """`answer` to “How is the bridge held?”; what a rule is read to at the saddle, the `stop`, and the code of that
     distance, `check`; where a string breaks, the `ridge`, which each has for its own where there are `several`, and
     what that must be long enough in, the `seat`; `before` what the distances are checked, and the `trial` that the
-    strings are heard on. `instead`: the template that takes the place of those of a glued bridge. `shallow` and `steep`: what
-    too little and too much of a break does.
+    strings are heard on. `instead`: the template that takes the place of those of a glued bridge. `shallow` and
+    `steep`: what too little and too much of a break does.
     """
 
     answer: str

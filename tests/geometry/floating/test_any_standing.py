@@ -23,21 +23,13 @@ ALL = PLACES | MORE_PLACES
 
 @st.composite
 def standing(draw: Any) -> Job:
-<<<<<<< HEAD
     blocks = {name: value for name, value in drawn_blocks(draw).items() if name != "bridge"}
-    if blocks["saddle"] is not None:  # a saddle of more pieces is refused without a glued bridge
-        blocks["saddle"] = replace(blocks["saddle"], made="one", splits=None)
-    job = Job(points={name: Point() for name in ALL}, floating=draw(floatings()), **blocks)
-    if job.strings is not None and job.strings.list and job.strings.list[0].fretted and draw(st.booleans()):
-=======
-    blocks = {name: draw(values) for name, values in BLOCKS.items() if name != "bridge"}
     floating, saddle = draw(floatings()), blocks.pop("saddle", None)
     if saddle is not None:
         fits = saddle.slot_length is None or mm(saddle.slot_length) <= mm(floating.length)
         saddle = replace(saddle, made="one", splits=None, slot_length=saddle.slot_length if fits else None)
     job = Job(points={name: Point() for name in ALL}, floating=floating, saddle=saddle, **blocks)
-    if job.strings is not None and job.strings.list and draw(st.booleans()):
->>>>>>> work-mb
+    if job.strings is not None and job.strings.list and job.strings.list[0].fretted and draw(st.booleans()):
         heard = Heard(string=job.strings.list[0].name, cents=4.0, trial="today")
         job = replace(job, strings=replace(job.strings, heard=(*job.strings.heard, heard)))
     return replace(job, tail=draw(st.none() | TAILS))

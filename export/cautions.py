@@ -26,8 +26,6 @@ Step = Literal[
     "nut",
     "headstock",
     "string up",
-    "headstock",
-    "string up",
     "slacken",
     "crown",
     "tail",
@@ -112,9 +110,12 @@ BEFORE_STANDING = (
 """What is looked at before a bridge that only stands on the top is moved."""
 
 
+_BEFORE: dict[Held, tuple[str, ...]] = {"glue": BEFORE, "strings": BEFORE_STANDING, "screws": BEFORE_SCREWS}
+
+
 def before(held: Held) -> tuple[str, ...]:
     """What is looked at first, by how the bridge is held."""
-    return BEFORE_STANDING if held == "strings" else BEFORE
+    return _BEFORE[held]
 
 
 METAL_HERE = "There is metal in this wood: keep the cutter clear of it."

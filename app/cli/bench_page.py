@@ -72,7 +72,8 @@ def _scale(job: Job, layout: Layout) -> Iterator[str]:
     frets = layout.frets
     if frets is None:
         return
-    rows = [("Scale", _length(job, frets.scale), _pm(job, frets.scale_pm95))]
+    slanted = frets.slants is not None  # then each side has a scale, and none lies between
+    rows = [] if slanted else [("Scale", _length(job, frets.scale), _pm(job, frets.scale_pm95))]
     nominal = frets.nominal
     for side, place, pm in (("left", nominal.left, nominal.left_pm95), ("right", nominal.right, nominal.right_pm95)):
         rows.append((f"Nominal place, {words.side(side, job.hand)} side", _length(job, place), _pm(job, pm)))

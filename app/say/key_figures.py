@@ -60,10 +60,10 @@ def _to_slot(job: Job, layout: Layout, hand: str) -> KeyFigure:
     if check is None or layout.saddle is None:
         rest, field = _waits(job, layout)
         return KeyFigure(title=title, short=short, value="–", rest=rest, tone="quiet", where=field or where)
-    side = layout.saddle.cents95[0 if (hand == "bass") == (job.bass == "left") else 1]
+    side: float | None = layout.saddle.cents95[0 if (hand == "bass") == (job.bass == "left") else 1]
     if layout.separate is not None:
         side = separate_figures.cents95(layout.separate, left=(hand == "bass") == (job.bass == "left"))
-    rest = f"±{units.show_pm(check.pm95, job.unit)} {job.unit} · {side:.1f} cents"
+    rest = f"±{units.show_pm(check.pm95, job.unit)} {job.unit}" + ("" if side is None else f" · {side:.1f} cents")
     waits = layout.saddle.waits_for
     if waits:
         rest, where = f"{rest} · not settled", f"reading:{waits[0]}"

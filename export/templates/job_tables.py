@@ -168,14 +168,9 @@ def results(job: Job, layout: Layout) -> Rows:
     rows: Rows = []
     unit, frets, saddle = job.unit, layout.frets, layout.saddle
     if frets is not None:
-        rows.append(
-            [
-                "Scale",
-                _length(frets.scale, unit),
-                _pm(frets.scale_pm95, unit),
-                SPACINGS[frets.spacing],
-            ]
-        )
+        if frets.slants is None:  # slanted frets have a scale on either side, and none between
+            said = SPACINGS[frets.spacing]
+            rows.append(["Scale", _length(frets.scale, unit), _pm(frets.scale_pm95, unit), said])
         for side, place, pm in (
             ("left", frets.nominal.left, frets.nominal.left_pm95),
             ("right", frets.nominal.right, frets.nominal.right_pm95),

@@ -75,7 +75,8 @@ def results(job: Job, plan: SeparatePlan) -> Rows:
     """How the base is set, how well its place is known, and the least reach."""
     least, unit = plan.least, job.unit
     end = "ahead" if least.ahead <= least.behind else "behind"
-    says = f"{string(least.string)}, {end}; {least.pm95 * least.cents:.1f} cents at fret 12"
+    cents = least.costs(least.pm95)
+    says = f"{string(least.string)}, {end}" + ("" if cents is None else f"; {cents:.1f} cents at {least.octave}")
     rows = [["Least reach of a saddle", f"{show(least.least, unit)} {unit}", _pm(least.pm95, job), says]]
     corners = [pm for base in plan.bases for pm in base.corners_pm95]
     along, across = (max(pms) for pms in zip(*corners, strict=True))

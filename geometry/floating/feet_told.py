@@ -5,7 +5,7 @@ from collections.abc import Iterator
 
 from geometry import words
 from geometry.findings import Finding, Grade
-from geometry.floating.sliding import slide_told
+from geometry.floating.sliding import slide_told, told_at
 from geometry.job import Floating, Job, Saddle
 from geometry.job.sides import SIDES
 from geometry.layout import TWO_SIDED_95, BridgePlan, FloatingPlan, PlacedPoint
@@ -42,7 +42,9 @@ def _window(job: Job, bridge: BridgePlan, plan: FloatingPlan) -> Iterator[Findin
     wide = {"bass": plan.window[bass], "treble": plan.window[1 - bass]}
     ends = " and ".join(f"±{said_pm(pm, job.unit)} at {side}" for side, pm in wide.items())
     slide = slide_told(job.unit, plan.cents_per_mm.values())
-    tells = f" A slide of {slide[0]} is {slide[1]} cents at fret 12: flatter toward the tail." if slide else ""
+    tells = (
+        f" A slide of {slide[0]} is {slide[1]} cents at {told_at(job, plan)}: flatter toward the tail." if slide else ""
+    )
     aside = max(pm for _, pm in bridge.corners_pm95)
     alone = job.strings is not None and len(job.strings.list) == 1
     turns = (

@@ -10,11 +10,12 @@ import numpy as np
 from geometry.bridge.seat_bridge import SeatedBridge
 from geometry.frame import Array
 from geometry.job import Floating, Job, Saddle
+from geometry.layout import FloatingPlan
 from geometry.perturbed_states import PerturbedStates
 from geometry.saddle.best_line import best_line
 from geometry.saddle.saddle_line import Strung
-from geometry.spacing import CENTS
 from geometry.strings.compensation import residual_cents
+from geometry.strings.octave import limp_cents, octave_fret, octaves_called
 from geometry.strings.played import PlayedStrings
 from geometry.units import MM_PER, Unit, mm
 
@@ -40,23 +41,33 @@ def turn_range(states: PerturbedStates, seated: SeatedBridge, floating: Floating
 
 
 def cents_per_mm(ready: PlayedStrings, gets: Array) -> dict[str, float]:
-    """What sliding by 1 mm to the tail does to each string at fret 12 against its open note, which is tuned again:
-    the slope of the equation that places the saddle. For a string whose make is not known that of a limp one,
-    −CENTS / L: open L + d, fretted L / 2 + d, so d ln f = −d / L (derived).
+    """What sliding by 1 mm to the tail does to each string's octave against its open note, which is tuned again:
+    the slope of the equation that places the saddle, or that of a limp string where its make is not known or the board
+    has no such fret. Drones are left out: nothing stops them.
     """
-    fret = 12
-    if ready.places.frets.shape[1] < fret:
+    count = ready.places.frets.shape[1]
+    if count < 12:
         return {}
-    flat, sharp = (residual_cents(ready, gets + way)[:, fret - 1] for way in (STEP, -STEP))
+    flat, sharp = (residual_cents(ready, gets + way) for way in (STEP, -STEP))
     slopes = (flat - sharp) / (2 * STEP)
-    limp = -CENTS / ready.places.nominal
-    found = np.where(np.isnan(slopes), limp, slopes).tolist()
-    return dict(zip((string.name for string in ready.strings.list), found, strict=True))
+    found = {}
+    for i, string in enumerate(ready.strings.list):
+        fret = octave_fret(string)
+        slope = float(slopes[i, fret - 1]) if fret <= count else math.nan
+        if string.fretted:
+            found[string.name] = -limp_cents(float(ready.places.nominal[i])) if math.isnan(slope) else slope
+    return found
+
+
+def told_at(job: Job, plan: FloatingPlan) -> str:
+    """Where those cents are told, in words."""
+    strings = job.strings.list if job.strings is not None else ()
+    return octaves_called(job, (string for string in strings if string.name in plan.cents_per_mm))
 
 
 def slide_told(unit: Unit, cents: Iterable[float]) -> tuple[str, str] | None:
-    """A small slide in the job's unit, and what it does at fret 12 at the least and at the most: “1 mm”, “2.4 to 2.7”;
-    None where nothing is known. `cents` are those of 1 mm.
+    """A small slide in the job's unit, and what it does to the octaves at the least and at the most: “1 mm”,
+    “2.4 to 2.7”; None where nothing is known. `cents` are those of 1 mm.
     """
     by, named = SLIDES[unit]
     found = [abs(one) * by for one in cents]

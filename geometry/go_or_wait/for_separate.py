@@ -44,7 +44,7 @@ def _screws(plan: SeparatePlan) -> Step:
         pm95=least.pm95,
         limit=max(least.least, 0.0),
         why="" if go else "wide",
-        cents=least.pm95 * least.cents,
+        cents=least.costs(least.pm95),
         strings=(least.string,),
         takes_up=least.least,
     )

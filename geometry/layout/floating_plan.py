@@ -39,8 +39,9 @@ class FloatingPlan(Record, frozen=True):
     `crown` is the line the strings break on, over the crown's length, left end first. `window` is the ± of the outer
     front corners along the neck at [left, right]; `turn_pm95` that of its turn in degrees, and `feet_pm95` the same in
     mm at its outer feet. `cents_per_mm` maps a string to what sliding the bridge by 1 mm to the tail does to its note
-    at fret 12 against the open string, in cents. `thicker` (mm) is the thinnest crown that would carry all strings
-    where this one does not. `today` is how far it is to go from where it stands; `marks` the old feet's marks.
+    at its octave against the open string, in cents; drones left out. `thicker` (mm) is the thinnest crown that
+    would carry all strings where this one does not. `today` is how far it is to go from where it stands;
+    `marks` the old feet's marks.
     `heights` is the crown as a solid, over the top; None where its height is not known at both sides.
     """
 

@@ -15,7 +15,7 @@ nor does any part of its ±."""
 class SaddleReach(Record, frozen=True):
     """One string's saddle: the place `wanted` with its ± along the travel, the travel's ends `foremost` and `rearmost`,
     and what is left `ahead` of the place and `behind` it, mm (less than 0: so much is lacking). `cents`: what a mm of
-    travel does at fret 12.
+    travel does at its `octave`, a fret in words; None for a drone, which nothing stops.
     """
 
     string: str
@@ -25,13 +25,18 @@ class SaddleReach(Record, frozen=True):
     rearmost: XY
     ahead: float
     behind: float
-    cents: float
+    cents: float | None
+    octave: str
     reached: Reached
 
     @property
     def least(self) -> float:
         """The reach that is left at the nearer end, mm."""
         return min(self.ahead, self.behind)
+
+    def costs(self, off: float) -> float | None:
+        """What so many mm of travel come to, in cents at its octave."""
+        return None if self.cents is None else off * self.cents
 
 
 def worst_of(saddles: Sequence[SaddleReach]) -> SaddleReach:

@@ -9,7 +9,7 @@ from geometry.job.bridges.how_held import how_held
 from geometry.saddle.pieces import Peaks, Piece
 from geometry.saddle.saddle_line import Strung
 from geometry.saddle.string_plans import WantedCompensation, counting
-from geometry.spacing import CENTS
+from geometry.strings.octave import limp_cents, octave_called
 from geometry.strings.trial_saddles import EAR_CENTS
 from geometry.units import said
 
@@ -27,7 +27,9 @@ def room_finding(
     thickness that would carry all.
     """
     off = (strung.break_point[0].real - peaks.x).tolist()
-    cents = [CENTS * miss / nominal for miss, nominal in zip(off, wanted.ready.places.nominal.tolist(), strict=True)]
+    cents = [
+        miss * limp_cents(nominal) for miss, nominal in zip(off, wanted.ready.places.nominal.tolist(), strict=True)
+    ]
     asking = [i for i, told in enumerate(counting(wanted.each).tolist()) if told]
     worst = max(asking, key=lambda i: abs(cents[i]))
     if abs(off[worst]) < OUTSIDE:
@@ -39,7 +41,7 @@ def room_finding(
         what = f"A step of the {ridge} cannot follow"
     way = "farther back" if off[worst] > 0 else "farther forward"
     needed = _needed(job, saddle, strung, pieces, asking)
-    octave = octave_of(job, worst)
+    octave = octave_called(job, wanted.ready.strings.list[worst])
     more = "" if needed is None else f" A {ridge} of {said(needed, job.unit)} would carry all of them."
     return (
         Finding(
@@ -51,12 +53,6 @@ def room_finding(
             where="saddle",
         ),
     )
-
-
-def octave_of(job: Job, index: int) -> str:
-    """The fret an octave over an open string."""
-    first = job.strings.list[index].first if job.strings is not None else 0
-    return f"fret {12 + first}" if 12 + first <= job.frets.count or not first else "its octave"
 
 
 def _needed(job: Job, saddle: Saddle, strung: Strung, pieces: tuple[Piece, ...], asking: list[int]) -> float | None:

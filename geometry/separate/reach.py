@@ -10,7 +10,7 @@ from geometry.perturbed_states import PerturbedStates
 from geometry.saddle.saddle_line import Strung
 from geometry.saddle.string_plans import WantedCompensation
 from geometry.separate.set_bases import Base
-from geometry.spacing import CENTS
+from geometry.strings.octave import limp_cents, octave_called
 from geometry.units import mm
 
 ROUNDING = 1e-9
@@ -50,7 +50,8 @@ def reach_of(
                 rearmost=last,
                 ahead=left,
                 behind=travel - left,
-                cents=CENTS / float(nominal[i]) * way.real,
+                cents=limp_cents(float(nominal[i])) * way.real if strings[i].fretted else None,
+                octave=octave_called(job, strings[i]),
                 reached=judged(min(left, travel - left), pm),
             )
     return tuple(found[i] for i in sorted(found))

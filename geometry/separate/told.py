@@ -55,8 +55,8 @@ def _no_travel(job: Job, plan: SeparatePlan) -> Finding:
     worst = min(plan.saddles, key=lambda one: round(one.least, 6))
     off = max(one.least for one in plan.saddles) - worst.least
     stands = (
-        f" and {words.string(worst.string)} will stand {said(-worst.least, job.unit)} off its place, "
-        f"{-worst.least * worst.cents:.1f} cents at fret 12"
+        f" and {words.string(worst.string)} will stand {said(-worst.least, job.unit)} off its place"
+        f"{_cents(worst, -worst.least, 1)}"
         if off > 1e-9 or worst.least < -0.05
         else " and each must stand where it is wanted"
     )
@@ -97,7 +97,7 @@ def _reach(job: Job, plan: SeparatePlan) -> Iterator[Finding]:
             grade="good",
             code="separate.reach",
             text=f"Every saddle reaches its place with its ±. The least is left at {words.string(least.string)}: "
-            f"{_left(job, least)}, {least.least * least.cents:.0f} cents at fret 12.",
+            f"{_left(job, least)}{_cents(least, least.least, 0)}.",
             values={"mm": least.least, "pm95": least.pm95},
             where="separate",
         )
@@ -131,6 +131,11 @@ def _lacking(job: Job, one: SaddleReach) -> str:
 
 def _left(job: Job, one: SaddleReach) -> str:
     return f"{said_pm(one.pm95, job.unit, one.least)} of travel {'ahead' if one.ahead <= one.behind else 'behind'}"
+
+
+def _cents(one: SaddleReach, off: float, digits: int) -> str:
+    cents = one.costs(off)
+    return "" if cents is None else f", {cents:.{digits}f} cents at {one.octave}"
 
 
 def _count(job: Job, separate: Separate) -> Iterator[Finding]:

@@ -106,3 +106,11 @@ def test_they_are_short_and_defer() -> None:
     assert all(len(caution.text) <= 135 for caution in cautions.ALL)
     assert "stand above" in cautions.ALL[-1].text
     assert len({caution.title for caution in cautions.ALL}) == len(cautions.ALL)
+
+
+def test_what_is_looked_at_first_is_that_of_how_the_bridge_is_held() -> None:
+    screws = " ".join(cautions.before("screws"))
+    assert "Neck joint" in screws
+    assert "braces" not in screws
+    assert "plate" not in screws
+    assert "braces" in " ".join(cautions.before("glue"))

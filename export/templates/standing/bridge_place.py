@@ -13,7 +13,7 @@ from export.plan.standing import feet_marks, old_marks, window_marks
 from export.records import Figure, Stamp
 from export.templates import parts, placement, registration, saddle_place
 from export.templates.registration import Against
-from geometry.floating.sliding import SLIDES
+from geometry.floating.sliding import SLIDES, told_at
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
 from geometry.layout import FloatingPlan, Layout
@@ -104,7 +104,7 @@ def _slides(job: Job, plan: FloatingPlan) -> Table:
     rows = tuple((f"string {name}", f"{abs(cents) * by:.1f}") for name, cents in plan.cents_per_mm.items())
     turn = f"It may be turned by ±{plan.turn_pm95:.1f}°: ±{show_pm(plan.feet_pm95, job.unit)} {job.unit} at its feet."
     return Table(
-        title=f"Cents at fret 12 for {named}",
+        title=f"Cents at {told_at(job, plan)} for {named}",
         head=("", "flatter toward the tail"),
         rows=rows,
         sides="se",

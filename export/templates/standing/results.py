@@ -4,7 +4,7 @@ said of it.
 
 from export.drills import nearest_inch, nearest_metric
 from geometry import words
-from geometry.floating.sliding import slide_told
+from geometry.floating.sliding import slide_told, told_at
 from geometry.job import Job
 from geometry.layout import FloatingPlan, Layout, TailPlan
 from geometry.units import said_pm, show, show_pm
@@ -29,7 +29,9 @@ def _standing(job: Job, plan: FloatingPlan) -> Rows:
         found.append(["It may be turned by", "", f"{plan.turn_pm95:.1f}°", at_feet])
     slide = slide_told(job.unit, plan.cents_per_mm.values())
     if slide is not None:
-        found.append([f"A slide of {slide[0]}", f"{slide[1]} cents", "", "at fret 12, flatter toward the tail"])
+        found.append(
+            [f"A slide of {slide[0]}", f"{slide[1]} cents", "", f"at {told_at(job, plan)}, flatter toward the tail"]
+        )
     return found
 
 

@@ -209,3 +209,12 @@ def test_no_words_lie_on_other_words(name: str, paper: str) -> None:
         boxes = [text_box(m.shape) for m in sheet.drawing.marks if isinstance(m.shape, Text)]
         for one, other in combinations(boxes, 2):
             assert not one.grown(-0.45).meets(other.grown(-0.45))
+
+
+def test_slanted_frets_have_two_nominal_places_and_no_scale() -> None:
+    from export.templates import job_tables
+    from tests.geometry.separate.slanted import plan_of, sample
+
+    names = [row[0] for row in job_tables.results(sample(), plan_of(sample())[0])]
+    assert "Scale" not in names
+    assert sum(name.startswith("Nominal place") for name in names) == 2

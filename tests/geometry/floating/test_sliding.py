@@ -7,8 +7,11 @@ import pytest
 from msgspec.structs import replace
 from scipy.optimize import linprog
 
+from app.file import job_file, samples
+from geometry.floating.sliding import told_at
 from geometry.job import Action, Saddle, String
 from geometry.layout import TWO_SIDED_95
+from geometry.work_out import work_out
 from tests.geometry.floating.standing import SET, TYPED, laid, standing_job, told
 
 
@@ -95,3 +98,27 @@ def test_a_crown_that_is_thick_enough_says_nothing() -> None:
     assert layout.floating is not None
     assert layout.floating.thicker is None
     assert "floating.thin" not in told(layout)
+
+
+def test_a_string_from_fret_5_is_told_at_its_own_octave_and_a_drone_not_at_all() -> None:
+    """derived: fret 17 halves what is left from fret 5; the known make differs by its stiffness alone"""
+    path = samples.find("floating-five")
+    assert path is not None
+    job = job_file.read(path)
+    assert job.strings is not None
+    *others, fifth = job.strings.list
+    assert fifth.first == 5
+    limp = work_out(replace(job, strings=replace(job.strings, list=(*others, replace(fifth, diameter=None)))))
+    known, drone = (
+        work_out(replace(job, strings=replace(job.strings, list=(*others, replace(fifth, fretted=fretted)))))
+        for fretted in (True, False)
+    )
+    assert limp.floating is not None
+    assert known.floating is not None
+    assert drone.floating is not None
+    length = limp.strings[-1].nominal
+    assert limp.floating.cents_per_mm[fifth.name] == pytest.approx(-1200 / math.log(2) / length, rel=1e-9)
+    assert known.floating.cents_per_mm[fifth.name] == pytest.approx(-1200 / math.log(2) / length, rel=0.05)
+    assert fifth.name not in drone.floating.cents_per_mm
+    assert told_at(job, known.floating) == "each string's octave"
+    assert told_at(job, drone.floating) == "fret 12"

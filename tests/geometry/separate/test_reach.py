@@ -5,6 +5,7 @@ from typing import Any
 
 import numpy as np
 import pytest
+from msgspec.structs import replace
 
 from geometry.job import Job
 from geometry.layout import SeparatePlan
@@ -160,3 +161,18 @@ def test_the_strings_break_where_their_travel_lets_them() -> None:
         assert string.name == one.string
         if one.reached == "out":
             assert abs(string.cents[12]) > 1.0  # more than a mm is lacking: 2.7 cents each (derived)
+
+
+def test_cents_are_told_at_a_strings_own_octave() -> None:
+    job = sample()
+    assert job.strings is not None
+    first, second, *rest = job.strings.list
+    strings = (first, replace(second, fretted=False), *rest[:-1], replace(rest[-1], starts_at=5))
+    _, plan = plan_of(replace(job, strings=replace(job.strings, list=strings)))
+    assert plan.saddles[0].octave == "fret 12"
+    assert plan.saddles[1].cents is None
+    assert plan.saddles[1].costs(1.0) is None
+    assert plan.saddles[-1].octave == "fret 17"
+    # derived: fret 5 leaves 2 to the −5/12 of 648, fret 17 halves that, and the travel runs at the base's turn
+    along = math.cos(plan.bases[0].turn)
+    assert plan.saddles[-1].cents == pytest.approx(along * 1200 / math.log(2) / (648 * 2 ** (-5 / 12)), rel=0.01)

@@ -5,6 +5,7 @@ before they are, and what may be done now.
 from export.drills import nearest_inch, nearest_metric
 from export.hole_table import Table
 from export.templates.saddle_place import proof_table
+from export.templates.separate_steps import CENTRED
 from geometry import go_or_wait
 from geometry.job import Job
 from geometry.layout import Layout, SeparatePlan
@@ -75,7 +76,7 @@ def drill_notes(job: Job, plan: SeparatePlan, *, back: bool) -> tuple[str, ...]:
     if through is not None and through.ferrule is not None:
         deep, wide = said(mm(through.ferrule_deep), job.unit), mm(through.ferrule)
         drills = f"{nearest_metric(wide).name} or {nearest_inch(wide).name}"
-        lines.append(f"Ferrules: drill {drills} from the back, on the hole that came through, {deep} deep to a stop.")
+        lines.append(f"Ferrules: {drills} from the back, {deep} deep to a stop, with {CENTRED}.")
     return (*lines, places)
 
 

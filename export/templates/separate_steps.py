@@ -48,6 +48,10 @@ def steps(job: Job, layout: Layout) -> tuple[str, ...]:
     return tuple(" ".join((says, *cautions.of_step(step))) for step, says in work)
 
 
+CENTRED = "a counterbore whose pilot fits the hole, or a plug in the hole for the bit's point to centre in"
+"""How a hole is widened without tearing or wandering (common practice, no source)."""
+
+
 def _through(job: Job, separate: Separate) -> Iterator[tuple[cautions.BaseStep, str]]:
     through = separate.through
     if through is None:
@@ -62,8 +66,8 @@ def _through(job: Job, separate: Separate) -> Iterator[tuple[cautions.BaseStep, 
         yield (
             "base drill",
             "Turn the body over and lay the back's sheet on the two outer holes: every other hole must lie under its "
-            f"cross. Drill for the ferrules from the back ({_drill(mm(through.ferrule))}), {deep} deep to a stop, and "
-            "press them in.",
+            f"cross. Widen them from the back for the ferrules ({_drill(mm(through.ferrule))}), {deep} deep to a stop, "
+            f"with {CENTRED}. Press the ferrules in.",
         )
 
 

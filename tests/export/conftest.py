@@ -431,6 +431,10 @@ def _side(side: Side, corners: tuple[str, str], sign: float) -> HeadSide:
     )
 
 
+OF_OTHER_BRIDGES = ("bridge-place", "crown", "tailpiece", "saddle-bases", "saddle-bases-back")
+"""Templates of bridges that are not glued: what is read back of theirs stands beside their own tests."""
+
+
 def suited(name: str, solid: Job, whole: Layout) -> tuple[Job, Layout]:
     """The job and the layout for a template: the slotted ones where it is of a slotted headstock, with a tie block
     where it is of that.
@@ -443,8 +447,8 @@ def suited(name: str, solid: Job, whole: Layout) -> tuple[Job, Layout]:
 def tied(whole: Layout) -> Layout:
     """The layout with a tie block of one hole on its bridge."""
     hole = TieHole(string="1", front=(1.0, 0.0), back=(10.0, 0.0), up=4.0, across=0.0, diameter=1.8)
-    corners = (1.0, 9.0), (1.0, -9.0), (10.0, -9.0), (10.0, 9.0)
-    block = TiePlan(corners=corners, front_x=1.0, back_x=10.0, left=9.0, right=-9.0, height=8.0, holes=(hole,))
+    corners = (1.0, 35.0), (1.0, -35.0), (10.0, -35.0), (10.0, 35.0)
+    block = TiePlan(corners=corners, front_x=1.0, back_x=10.0, left=35.0, right=-35.0, height=8.0, holes=(hole,))
     assert whole.bridge is not None
     return msgspec.structs.replace(whole, bridge=msgspec.structs.replace(whole.bridge, tie=block))
 

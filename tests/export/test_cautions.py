@@ -15,12 +15,10 @@ from export.records import Stamp
 from export.templates import TEMPLATES, job_tables
 from geometry.job import Job
 from geometry.layout import Layout
-from tests.export.conftest import suited
+from tests.export.conftest import OF_OTHER_BRIDGES, suited
 
 CUTTING = {"cut", "route", "drill"}
-ELSEWHERE = ("bridge-place", "crown", "tailpiece", "saddle-bases", "saddle-bases-back")
-"""Templates of bridges that are not glued: what is read back of theirs stands beside their own tests."""
-DRAWN = [name for name, template in TEMPLATES.items() if template.draw is not None and name not in ELSEWHERE]
+DRAWN = [name for name, template in TEMPLATES.items() if template.draw is not None and name not in OF_OTHER_BRIDGES]
 
 
 def written(job: Job, layout: Layout, stamp: Stamp, folder: File, name: str, kind: str) -> File:

@@ -132,7 +132,7 @@ def test_from_what_length_on_a_rule_shows_it(unit: Unit, least: float) -> None:
         (0.71, "mm", "0.8"),
         (0.7, "mm", "0.7"),
         (0.01, "mm", "0.1"),
-        (0.0, "mm", "0.0"),
+        (0.0, "mm", "0.1"),
         (1.505, "cm", "0.16"),
         (0.255, "in", "1/64"),
         (0.793, "in", "1/32"),

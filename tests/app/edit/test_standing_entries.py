@@ -170,7 +170,7 @@ def test_foot_marks_are_typed_by_the_points_round_them() -> None:
     assert standing_entries.put_marks(put, "").floating == board().floating
     with pytest.raises(NotAJob, match="no point foot mark 9"):
         standing_entries.put_marks(job, "1 2 9")
-    with pytest.raises(NotAJob, match="Foot mark 1 needs 3 points, but has 2"):
+    with pytest.raises(NotAJob, match="Foot mark 1 needs 3 points that differ, and names 2"):
         standing_entries.put_marks(job, "1 2")
 
 

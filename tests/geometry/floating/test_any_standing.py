@@ -29,7 +29,13 @@ def standing(draw: Any) -> Job:
         fits = saddle.slot_length is None or mm(saddle.slot_length) <= mm(floating.length)
         saddle = replace(saddle, made="one", splits=None, slot_length=saddle.slot_length if fits else None)
     job = Job(points={name: Point() for name in ALL}, floating=floating, saddle=saddle, **blocks)
-    if job.strings is not None and job.strings.list and job.strings.list[0].fretted and draw(st.booleans()):
+    if (
+        job.strings is not None
+        and job.strings.list
+        and job.strings.list[0].fretted
+        and job.strings.list[0].first < 12
+        and draw(st.booleans())
+    ):
         heard = Heard(string=job.strings.list[0].name, cents=4.0, trial="today")
         job = replace(job, strings=replace(job.strings, heard=(*job.strings.heard, heard)))
     return replace(job, tail=draw(st.none() | TAILS))

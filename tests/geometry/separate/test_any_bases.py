@@ -23,14 +23,14 @@ SLOW = settings(max_examples=60, deadline=None, suppress_health_check=[HealthChe
 @SLOW
 @given(jobs(), blocks())
 def test_any_job_works_out(job: Job, block: Separate) -> None:
-    made = replace(job, bridge=None, separate=replace(block, opening=()))
+    made = replace(job, bridge=None, saddle=None, separate=replace(block, opening=()))
     is_sound(made, work_out(made))
 
 
 @SLOW
 @given(asked(), blocks(), st.data())
 def test_any_block_works_out_on_a_surveyed_instrument(job: Job, block: Separate, data: st.DataObject) -> None:
-    made = replace(job, bridge=None, separate=block)
+    made = replace(job, bridge=None, saddle=None, separate=block)
     extras = {name: value for name, value in EXTRAS.items() if data.draw(st.integers(0, 7))}
     is_sound(made, lay_out(made, surveyed(PLACES, extras)))
 

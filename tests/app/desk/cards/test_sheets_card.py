@@ -240,7 +240,7 @@ def lines(card: SheetsCard) -> list[str]:
 def test_pilot_holes_that_do_not_fit_are_said_marked_and_stop_the_files(
     desk: Desk, sheets: SheetsCard, tmp_path: Path
 ) -> None:
-    assert (sign(desk), lines(sheets)) == ("done", [])
+    assert (sign(desk), lines(sheets)) == ("estimated or unchecked", [])
     fill(field(sheets, "Pilot holes"), "8")
     settle(desk)
     said = "The pilot holes of 8 mm are larger than the hole of pin 1, which is 5.2 mm; choose smaller ones."
@@ -251,13 +251,13 @@ def test_pilot_holes_that_do_not_fit_are_said_marked_and_stop_the_files(
     assert list(tmp_path.iterdir()) == []
     fill(field(sheets, "Pilot holes"), "1")
     settle(desk)
-    assert (sign(desk), lines(sheets)) == ("done", [])
+    assert (sign(desk), lines(sheets)) == ("estimated or unchecked", [])
 
 
 def test_round_corners_are_said_and_stop_nothing(desk: Desk, sheets: SheetsCard, tmp_path: Path) -> None:
     asked(desk, cutter="2 mm", templates=("bridge",))
     assert [text.partition(" stay")[0] for text in lines(sheets)] == ["4 corners of the slot"]
-    assert sign(desk) == "done"
+    assert sign(desk) == "estimated or unchecked"
     desk.exporter.export(tmp_path)
     assert (tmp_path / "bridge.dxf").exists()
 

@@ -19,6 +19,8 @@ from geometry.layout import Layout, OldPlan, SaddlePlan, TiePlan, leans_wrong
 from geometry.old_work.assumed_holes import after
 from geometry.units import said, show
 
+APART = 20.0
+"""Bass and treble stand beside a base where its ends lie so far apart, in paper mm; at the nut always."""
 HATCH = 1.6
 """Between a hatch's lines, in paper mm."""
 SAME = 0.01
@@ -105,15 +107,20 @@ def _sides(job: Job, layout: Layout, view: PlanView) -> list[Label]:
     names = ("treble", "bass") if job.bass == "right" else ("bass", "treble")
     labels: list[Label] = []
     wings = None if layout.bridge is None else (layout.bridge.corners[3], layout.bridge.corners[2])
+    ways = [math.degrees(view.to_screen.angle(side * math.pi / 2)) for side in (1, -1)]
     if layout.separate is not None:
-        wings = separate_drawn.backs(layout.separate)
-    if wings is not None:
+        backs = separate_drawn.backs(layout.separate)
+        if math.dist(*backs) * view.scale >= APART:  # a base is short, and its two words must not cross
+            labels += [
+                Label(at=at, words=words, of=f"side:{words}", height=2.6, bold=True, prefer=away, clear=1.5)
+                for at, words, away in zip(backs, names, ways, strict=True)
+            ]
+    elif wings is not None:
         labels += [
             Label(at=at, words=words, of=f"side:{words}", height=2.6, bold=True)
             for at, words in zip(wings, names, strict=True)
         ]
     if layout.neck is not None:
-        ways = [math.degrees(view.to_screen.angle(side * math.pi / 2)) for side in (1, -1)]
         labels += [
             Label(at=at, words=words, of=f"side:{words}", height=2.6, bold=True, prefer=away, clear=1.5)
             for at, words, away in zip(layout.neck.nut, names, ways, strict=True)

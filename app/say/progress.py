@@ -23,6 +23,10 @@ HARDWARE = ("headstock.", "post.", "posts.", "markers.")
 """What findings on headstock, tuners and markers are called."""
 
 
+OTHER_KINDS = ("floating", "separate", "tail")
+"""What findings on bridges that are not glued are called, wherever on the instrument they point."""
+
+
 def steps(job: Job, layout: Layout | None, tools: tuple[Finding, ...] = ()) -> dict[Step, Progress]:
     """The sign behind each step. `tools`: what there is to say of cutter and kerf."""
     return {
@@ -116,7 +120,8 @@ def _worst(layout: Layout | None, *about: str) -> Progress | None:
     found: list[Finding] = []
     for finding in layout.findings if layout else ():
         where = finding.where.removeprefix("field:").replace(":", ".")
-        if where in about or where.partition(".")[0] in about:
+        of_kind = finding.code.partition(".")[0]
+        if where in about or where.partition(".")[0] in about or (of_kind in OTHER_KINDS and of_kind in about):
             found.append(finding)
     if any(f.grade == "stop" for f in found):
         return "stop"

@@ -19,7 +19,7 @@ def findings(job: Job, solid: SolidSaddle, told: Sequence[Finding]) -> Iterator[
     """The crown, and what is wrong under an inner string alone: each once, where it is worst, and nothing that is said
     of an outer string already (`told`).
     """
-    yield from _crown(job, solid)
+    yield from crown_findings(job, solid)
     known = {finding.code for finding in told}
     standing = [
         (height.projection, one.string, height)
@@ -36,31 +36,17 @@ def findings(job: Job, solid: SolidSaddle, told: Sequence[Finding]) -> Iterator[
 
 
 def crown_findings(job: Job, solid: SolidSaddle) -> Iterator[Finding]:
-    """The crown of a bridge that is held by the strings: how far it stands over a straight one."""
-    blank = solid.blank
+    """How the saddle, or the crown of a bridge that is held by the strings, stands over a straight one."""
+    blank, floats = solid.blank, job.held == "strings"
     if blank.radius is None or blank.crown[0] < SEEN:
         return
     (radius, _), (rise, pm95) = blank.radius, blank.crown
+    what = "The crown is rounded" if floats else "The saddle is crowned"
     yield Finding(
         grade="good",
-        code="floating.crown",
-        text=f"The crown is rounded as the board is, by a radius of {said_roughly(radius, job.unit)}: in its middle it "
-        f"stands {said_pm(pm95, job.unit, rise)} over a straight line from outer string to outer string.",
+        code="floating.crown" if floats else "saddle.crown",
+        text=f"{what} as the board is, by a radius of {said_roughly(radius, job.unit)}: in its middle it stands "
+        f"{said_pm(pm95, job.unit, rise)} over a straight line from outer string to outer string.",
         values={"radius": radius, "radius_pm95": blank.radius[1], "crown": rise, "crown_pm95": pm95},
-        where="bridge",
-    )
-
-
-def _crown(job: Job, solid: SolidSaddle) -> Iterator[Finding]:
-    blank = solid.blank
-    if blank.radius is None or blank.crown[0] < SEEN:
-        return
-    (radius, _), (crown, pm95) = blank.radius, blank.crown
-    yield Finding(
-        grade="good",
-        code="saddle.crown",
-        text=f"The saddle is crowned as the board is, by a radius of {said_roughly(radius, job.unit)}: in its middle "
-        f"it stands {said_pm(pm95, job.unit, crown)} over a straight line from outer string to outer string.",
-        values={"radius": radius, "radius_pm95": blank.radius[1], "crown": crown, "crown_pm95": pm95},
-        where="saddle",
+        where="bridge" if floats else "saddle",
     )

@@ -54,3 +54,12 @@ def test_the_sample_whose_slot_waits_says_so() -> None:
 
 def test_a_stop_stays_a_stop() -> None:
     assert progress.steps(*worked("turned-left-old-slot"))["Bridge"] == "stop"
+
+
+def test_a_screw_hole_that_runs_into_an_old_one_is_the_bridges_to_look_at() -> None:
+    """Its finding points at the old hole, and is about the base all the same; without the old holes there is none."""
+    job, layout = worked("slanted-separate")
+    assert any(f.code == "separate.into_old" and f.where == "point:hole.1" for f in layout.findings)
+    assert progress.steps(job, layout)["Bridge"] == "look again"
+    plain = msgspec.structs.replace(job, old=None)
+    assert progress.steps(plain, work_out(plain))["Bridge"] != "look again"

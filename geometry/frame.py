@@ -29,6 +29,11 @@ def cross(a: Points, b: Points) -> Array:
     return (a.conj() * b).imag
 
 
+def following(ring: Points) -> Points:
+    """Of each corner of rings (..., n) the next one; the first follows the last."""
+    return np.concatenate((ring[..., 1:], ring[..., :1]), axis=-1)
+
+
 def best_line(points: Points, along: Points) -> tuple[Points, Points]:
     """The line of least squared square distances through points (..., k), k ≥ 2, pointing the way of `along` (...).
 

@@ -4,7 +4,6 @@ check distances. A stage whose inputs are missing says so in a finding, and the 
 
 from collections.abc import Callable, Iterator
 
-import numpy as np
 from msgspec.structs import replace
 
 from geometry.bounds import fingerboard as board_bounds
@@ -19,11 +18,10 @@ from geometry.frets import fret_lines, ladder_check, slants
 from geometry.frets.miscounted import counted_wrong, miscounted
 from geometry.hardware import markers
 from geometry.job import Bridge, Held, Job
-from geometry.layout import BridgePlan, Consequences, Covering, HardwarePlan, Layout, OldPlan, accused
+from geometry.layout import BridgePlan, Consequences, HardwarePlan, Layout, accused
 from geometry.neck import find_neck, straightness, string_paths
 from geometry.old_work import holes_told, metal, read_inside, scar, under_told
 from geometry.old_work.consequences import find_consequences
-from geometry.old_work.covering import find_covering
 from geometry.old_work.find_old import find_old
 from geometry.perturbed_states import PerturbedStates
 from geometry.placed import centre_choices, margins, short_strings
@@ -223,9 +221,7 @@ def _glued(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, la
     old = scar.with_scar(layout.old, job.bridge, strings.seated)
     follows = find_consequences(job, states, on.frame, old, job.bridge, strings.seated, strings.pins)
     return _told(
-        replace(
-            layout, bridge=plan, old=old, consequences=follows, covering=_covering(job.bridge, old, strings, follows)
-        ),
+        replace(layout, bridge=plan, old=old, consequences=follows),
         *seat_bridge.findings(job, job.bridge, plan, old),
         *seat_bridge.too_short(job, job.bridge, strings.seated, strings.pins),
         *tied,
@@ -265,14 +261,6 @@ BY_HOW_HELD: dict[Held, Callable[[Job, PerturbedStates, OnNeck, OnStrings, Layou
     "screws": _separate,
 }
 """What is added to a layout for the bridge."""
-
-
-def _covering(bridge: Bridge, old: OldPlan, strings: OnStrings, follows: Consequences | None) -> Covering | None:
-    """The outline that would cover the old footprint with its ±; None where the bridge does so already."""
-    if strings.seated is None or follows is None or follows.cover is None or follows.cover.value >= follows.cover.pm95:
-        return None
-    own = np.array([strings.seated.own(complex(*at)) for at in old.outline])
-    return find_covering(bridge, own, follows.footprint_pm95)
 
 
 def _of_old(job: Job, follows: Consequences | None) -> Iterator[Finding]:

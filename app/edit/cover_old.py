@@ -2,13 +2,11 @@
 
 import math
 
-import numpy as np
-
 from app.edit.edits import replace
 from geometry.bridge.seat_bridge import FRONT_SHARE
 from geometry.job import Bridge, Job
 from geometry.layout import Layout
-from geometry.old_work.covering import grown
+from geometry.old_work.covering import covering_of, grown, seen_from
 from geometry.units import INCH, Length, Unit, mm
 
 PARTS = 64
@@ -20,13 +18,13 @@ def cover_old(job: Job, layout: Layout | None) -> Job:
     """The job with the smallest bridge of its family that covers the old footprint, its sizes rounded up; as it is
     where the layout tells of none.
     """
-    if layout is None or layout.covering is None or layout.bridge is None or job.bridge is None:
+    if layout is None or layout.bridge is None or job.bridge is None:
         return job
-    (lx, ly), (rx, ry) = layout.bridge.corners[:2]
-    front = complex((lx + rx) / 2, (ly + ry) / 2)
-    outline = np.array([complex(*at) for at in layout.old.outline])
-    own = (outline - front) * np.exp(-1j * layout.bridge.turn)
-    return replace(job, bridge=_rounded(grown(job.bridge, own, layout.covering.margin), job.bridge, job.unit))
+    found = covering_of(job.bridge, layout)
+    if found is None:
+        return job
+    larger = grown(job.bridge, seen_from(layout.bridge, layout.old.outline), found.margin)
+    return replace(job, bridge=_rounded(larger, job.bridge, job.unit))
 
 
 def _rounded(larger: Bridge, bridge: Bridge, unit: Unit) -> Bridge:

@@ -4,7 +4,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from geometry.frame import Array, Points, best_line, cross, dot
+from geometry.frame import Array, Points, best_line, cross, dot, following
 
 
 class Front(NamedTuple):
@@ -27,8 +27,8 @@ def front_of(ring: Points) -> Front:
 
 def _run(ring: Points) -> Array:
     """The points from the first to the last piece that faces the nut more than it faces a wing."""
-    way, count = np.roll(ring, -1) - ring, len(ring)
-    turns = np.sign(cross(ring, np.roll(ring, -1)).sum())
+    way, count = following(ring) - ring, len(ring)
+    turns = np.sign(cross(ring, following(ring)).sum())
     outward = -1j * turns * way
     faces = -outward.real > np.abs(outward.imag)
     faces[outward.real.argmin()] = True

@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from geometry.frame import Array, Points, dot
+from geometry.frame import Array, Points, dot, following
 from geometry.hardware.posts import MiddleLine, OldPosts, PostRow, hole_wide, left_of
 from geometry.job import Headstock, Tuners
 from geometry.job.sides import Side
@@ -110,7 +110,7 @@ def _wood(
 
 def is_inside(at: complex, ring: Points) -> bool:
     """Whether a place lies within a closed outline: a ray to the left crosses its sides an odd number of times."""
-    start, stop = ring - at, np.roll(ring, -1) - at
+    start, stop = ring - at, following(ring) - at
     crosses = (start.imag > 0) != (stop.imag > 0)
     way = stop - start
     where = start.real - start.imag * way.real / np.where(way.imag == 0, 1.0, way.imag)

@@ -10,7 +10,7 @@ from geometry.layout.blanks import NutBlank, SaddleBlank
 from geometry.layout.floating_plan import FloatingPlan, TailPlan
 from geometry.layout.hardware_plan import HardwarePlan
 from geometry.layout.measured import Fit, FretPlan, Margins, Neck, PlacedPoint, Survey
-from geometry.layout.old_plan import Consequences, Covering, OldPlan
+from geometry.layout.old_plan import Consequences, OldPlan
 from geometry.layout.separate_plan import SeparatePlan
 from geometry.layout.strung import BridgePlan, SaddlePlan, StringPlan
 
@@ -54,7 +54,6 @@ class Layout(Record, frozen=True):
     separate: SeparatePlan | None = None
     old: OldPlan = OldPlan()
     consequences: Consequences | None = None
-    covering: Covering | None = None
     hardware: HardwarePlan = HardwarePlan()
     checks: tuple[Check, ...] = ()
     findings: tuple[Finding, ...] = ()

@@ -10,10 +10,10 @@ from msgspec.structs import replace
 
 from geometry.bridge.belly import STANDS_OUT, depth
 from geometry.bridge.seat_bridge import FRONT_SHARE
-from geometry.frame import Array, Points
+from geometry.frame import Array, Points, following
 from geometry.job import Bridge
 from geometry.job.checks import NotAJob
-from geometry.layout import XY, Covering
+from geometry.layout import XY, BridgePlan, Covering, Layout
 from geometry.old_work import nearest
 from geometry.old_work.uncovered import bare_areas, followed, polygon
 from geometry.units import mm
@@ -59,7 +59,7 @@ def _along(own: Points, bridge: Bridge) -> Points:
     ends = followed(bridge).imag
     beside = np.concatenate((ends - ROUNDING, ends + ROUNDING))
     pieces = []
-    for start, stop in zip(own, np.roll(own, -1), strict=True):
+    for start, stop in zip(own, following(own), strict=True):
         way = stop - start
         steps = np.arange(max(int(np.ceil(abs(way) / STEP)), 1)) * (STEP / max(abs(way), STEP))
         cuts = (beside - start.imag) / way.imag if way.imag else np.empty(0)
@@ -79,6 +79,23 @@ def _room(bridge: Bridge, at: Points, margin: XY) -> tuple[Array, Array]:
         np.interp(asked, front.imag, front.real).max(axis=1) + margin[0],
         np.interp(asked, back.imag, back.real).min(axis=1) - margin[0],
     )
+
+
+def covering_of(bridge: Bridge, layout: Layout) -> Covering | None:
+    """The outline that would cover the old footprint of a layout with its ±; None where the bridge does so already, or
+    nothing is known of either.
+    """
+    follows, plan = layout.consequences, layout.bridge
+    if plan is None or follows is None or follows.cover is None or follows.cover.value >= follows.cover.pm95:
+        return None
+    return find_covering(bridge, seen_from(plan, layout.old.outline), follows.footprint_pm95)
+
+
+def seen_from(plan: BridgePlan, outline: tuple[XY, ...]) -> Points:
+    """An outline (k,) in the bridge's own frame: from the middle of its front edge, to the back and to the left."""
+    (lx, ly), (rx, ry) = plan.corners[:2]
+    front = complex((lx + rx) / 2, (ly + ry) / 2)
+    return np.asarray((np.array([complex(*at) for at in outline]) - front) * np.exp(-1j * plan.turn))
 
 
 def find_covering(bridge: Bridge, own: Points, margin: XY = NONE) -> Covering | None:

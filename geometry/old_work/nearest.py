@@ -8,7 +8,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from geometry.frame import Array, Points, cross, dot
+from geometry.frame import Array, Points, cross, dot, following
 from geometry.middle import distinct
 
 Places = NDArray[np.intp]
@@ -40,7 +40,7 @@ def on_line(points: Points, start: Points, stop: Points) -> OnLine:
 
 def within(points: Points, ring: Points) -> NDArray[np.bool_]:
     """Whether points (k,) lie inside a ring, by the count of its edges to one side."""
-    start, stop = ring, np.roll(ring, -1)
+    start, stop = ring, following(ring)
     above = start.imag > points.imag[:, None]
     spans = above != (stop.imag > points.imag[:, None])
     rise = np.where(stop.imag == start.imag, 1.0, stop.imag - start.imag)
@@ -50,7 +50,7 @@ def within(points: Points, ring: Points) -> NDArray[np.bool_]:
 
 def inside(points: Points, ring: Points) -> tuple[Array, OnLine]:
     """How far points (k,) lie inside a ring, less than 0 outside, and the nearest places on its edge."""
-    near = on_line(points, ring, np.roll(ring, -1))
+    near = on_line(points, ring, following(ring))
     return np.where(within(points, ring), near.far, -near.far), near
 
 
@@ -65,7 +65,7 @@ class Parts(NamedTuple):
 
 def parted(start: Points, stop: Points, ring: Points) -> Parts:
     """Straight edges (k,) cut where they cross a ring."""
-    way, ring_way = stop - start, np.roll(ring, -1) - ring
+    way, ring_way = stop - start, following(ring) - ring
     apart = ring - start[:, None]
     turn = cross(way[:, None], ring_way)
     flat = np.abs(turn) < LEAST
@@ -81,7 +81,7 @@ def parted(start: Points, stop: Points, ring: Points) -> Parts:
 
 def area(ring: Points) -> float:
     """A ring's area, counter-clockwise positive, mm²: half the sum of the corners' vector products."""
-    return float(cross(ring, np.roll(ring, -1)).sum() / 2)
+    return float(cross(ring, following(ring)).sum() / 2)
 
 
 def middle(rings: Points) -> Points:
@@ -89,14 +89,14 @@ def middle(rings: Points) -> Points:
     many points an edge was read at.
     """
     first = rings[..., :1]
-    start, stop = rings - first, np.roll(rings, -1, axis=-1) - first
+    start, stop = rings - first, following(rings) - first
     swept = cross(start, stop)
     return np.asarray(first[..., 0] + ((start + stop) * swept).sum(axis=-1) / (3 * swept.sum(axis=-1)))
 
 
 def narrow(ring: Points) -> float:
     """How narrow a ring is: its least width square to one of its sides, mm."""
-    way = np.roll(ring, -1) - ring
+    way = following(ring) - ring
     way = way / np.maximum(np.abs(way), LEAST)
     reach = cross(way[:, None], ring - ring[:, None])
     return float((reach.max(axis=1) - reach.min(axis=1)).min())

@@ -6,7 +6,7 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from geometry.frame import Array, Points, unit
+from geometry.frame import Array, Points, following, unit
 from geometry.job import Bridge, Job
 from geometry.layout import Amount, Gap, Hole, HoleFate, OldPlan
 from geometry.old_work import nearest, plugs, walls
@@ -72,7 +72,7 @@ def inside_edge(rows: OldInRows, at: Points, bridge: Bridge) -> tuple[Array, Arr
     """How far places (rows, k) lie inside the bridge's edge, and the ±, both (k,)."""
     own, ring = rows.own(at), followed(bridge)
     depth, near = nearest.inside(own[0], ring)
-    off = own[0] - near.at(ring, np.roll(ring, -1))
+    off = own[0] - near.at(ring, following(ring))
     way = unit(np.where(np.abs(off) < walls.NOTHING, 1.0, off))
     return depth, rows.pm95((own * way.conj()).real)
 
@@ -108,5 +108,5 @@ def _slot(job: Job, rows: OldInRows, plan: OldPlan, bridge: Bridge, pins: Sequen
 
 
 def _slot_under(own: Points, depth: Array, bridge: Bridge) -> Under:
-    under = nearest.parted(own, np.roll(own, -1), followed(bridge)).inside
+    under = nearest.parted(own, following(own), followed(bridge)).inside
     return "bare" if not under.any() else "covered" if depth.min() >= 0 and under.all() else "opened"

@@ -9,7 +9,7 @@ import numpy as np
 from geometry.bridge.bridge_outline import edges_at, is_traced
 from geometry.bridge.seat_bridge import SeatedBridge
 from geometry.findings import Finding
-from geometry.frame import Points, xys
+from geometry.frame import Points, following, xys
 from geometry.job import Bridge, Job
 from geometry.layout import XY, Consequences, OldPlan
 from geometry.old_work.uncovered import left_bare
@@ -64,7 +64,7 @@ def most_bare(pieces: Iterable[Points], bridge: Bridge) -> dict[str, tuple[float
 
 def _in_steps(ring: Points) -> Points:
     """A ring with further places on its edges: a traced bridge may leave most of it bare between two corners."""
-    after = np.roll(ring, -1)
+    after = following(ring)
     counts = np.ceil(np.abs(after - ring) / STEP).astype(int)
     pieces = [a + (b - a) * np.arange(n) / n for a, b, n in zip(ring, after, counts.tolist(), strict=True) if n]
     return np.concatenate(pieces)

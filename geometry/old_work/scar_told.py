@@ -3,7 +3,7 @@
 import numpy as np
 
 from geometry.bridge.bridge_outline import back_at, front_at
-from geometry.frame import Points, xys
+from geometry.frame import Points, following, xys
 from geometry.job import Bridge, Job
 from geometry.layout import XY, Amount, Bared, OldPlan, ScarSide
 from geometry.old_work import nearest
@@ -55,8 +55,8 @@ def scar_sides(job: Job, rows: OldInRows, plan: OldPlan, bridge: Bridge) -> tupl
     found = most_bare([rows.own(_in_rows(piece, rows))[0] for piece in plan.scar], bridge)
     sides = [(side, found[side][0], place) for side in plan.scar_widths for place in found[side][1]]
     at = np.array([place for _, _, place in sides])
-    near = nearest.on_line(at, own[0], np.roll(own[0], -1))
-    moves = near.at(own, np.roll(own, -1, axis=1))
+    near = nearest.on_line(at, own[0], following(own[0]))
+    moves = near.at(own, following(own))
     ways = np.array([_way(side, place, bridge) for side, _, place in sides])
     pm95 = rows.pm95((moves * ways.conj()).real).tolist()
     seen = xys(rows.front[0] + rows.tailward[0] * at)

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from geometry.bridge.bridge_outline import tips
-from geometry.frame import Array, Points, best_line, cross, crossing, xy
+from geometry.frame import Array, Points, best_line, cross, crossing, following, xy
 from geometry.job import Bridge
 from geometry.job.sides import SIDES
 from geometry.layout import Amount, SeenAgainst, WingTip
@@ -26,7 +26,7 @@ def wing_tips(rows: OldInRows, bridge: Bridge) -> Iterator[WingTip]:
     if len(names) < 3:
         return
     body = rows.points(names)
-    stop = np.roll(body, -1, axis=1)
+    stop = following(body)
     for side, tip, way in zip(SIDES, tips(bridge), (1j, -1j), strict=True):
         at, along = rows.front + rows.tailward * tip, rows.tailward * way
         first, last = cross(along[0], body[0] - at[0]), cross(along[0], stop[0] - at[0])
@@ -72,7 +72,7 @@ def _long_axis(ring: Points) -> tuple[Points, Points]:
     """
     shift = ring.mean(axis=1)
     z = ring - shift[:, None]
-    after = np.roll(z, -1, axis=1)
+    after = following(z)
     part: Array = cross(z, after)
     area = part.sum(axis=1) / 2
     middle = (part * (z + after)).sum(axis=1) / 6 / area

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 
 from geometry.bridge.bridge_outline import outline
-from geometry.frame import Array, Points
+from geometry.frame import Array, Points, following
 from geometry.job import Bridge
 from geometry.layout import Amount
 from geometry.old_work import nearest
@@ -98,7 +98,7 @@ def _weights(own: Points, bridge: Bridge) -> Points:
     the edges that are uncovered sweep over, the second by what the others do, the other way round.
     """
     around = 1.0 if nearest.area(own) > 0 else -1.0
-    start, stop = own, np.roll(own, -1)
+    start, stop = own, following(own)
     parts = nearest.parted(start, stop, followed(bridge))
     outward = -1j * around * (stop - start)[parts.edge]
     at_stop = (parts.high**2 - parts.low**2) / 2

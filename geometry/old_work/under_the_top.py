@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 import numpy as np
 
-from geometry.frame import Array, Points, cross, unit, xy
+from geometry.frame import Array, Points, cross, following, unit, xy
 from geometry.job import Bridge, Job
 from geometry.layout import BraceLine, Gap, OldPlan
 from geometry.old_work import nearest, walls
@@ -52,7 +52,7 @@ def _pins_to_brace(
 def _slot_to_brace(rows: OldInRows, corners: Points, brace: BraceLine, line: Points) -> Gap:
     """A slot against a brace; where it crosses the brace's middle line, at the crossing."""
     start, stop = line[0, :-1], line[0, 1:]
-    slot, slot_stop = corners, np.roll(corners, -1, axis=1)
+    slot, slot_stop = corners, following(corners)
     crossed = nearest.parted(start, stop, slot[0])
     if crossed.inside.any():
         part = int(np.flatnonzero(crossed.inside)[0])

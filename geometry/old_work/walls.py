@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 
 import numpy as np
 
-from geometry.frame import Array, Points, unit, xy
+from geometry.frame import Array, Points, following, unit, xy
 from geometry.layout import Gap
 from geometry.old_work import nearest
 from geometry.old_work.in_all_rows import OldInRows
@@ -35,7 +35,7 @@ def hole_to_ring(rows: OldInRows, at: Points, radius: Array, ring: Points) -> tu
     nearest places of the outline, all (k,).
     """
     depth, near = nearest.inside(at[0], ring[0])
-    edge = near.at(ring, np.roll(ring, -1, axis=1))
+    edge = near.at(ring, following(ring))
     return -depth - radius, rows.pm95(along(at - edge)), edge[0]
 
 
@@ -95,7 +95,7 @@ def slot_to_ring(rows: OldInRows, ring: Points, called: str) -> Gap:
 
 
 def _slot_to_ring(rows: OldInRows, new: Points, ring: Points, called: str) -> Gap:
-    new_stop, old_stop = np.roll(new, -1, axis=1), np.roll(ring, -1, axis=1)
+    new_stop, old_stop = following(new), following(ring)
     (in_old, to_old), (in_new, to_new) = nearest.inside(new[0], ring[0]), nearest.inside(ring[0], new[0])
     if in_old.max() > in_new.max():
         k = int(in_old.argmax())

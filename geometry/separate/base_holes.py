@@ -11,7 +11,7 @@ from itertools import combinations
 import msgspec
 import numpy as np
 
-from geometry.frame import Array, Points, into, xy, xys
+from geometry.frame import Array, Points, following, into, xy, xys
 from geometry.job import Separate
 from geometry.layout import XY, BasePlan, Gap, Hole, OldPlan
 from geometry.neck.find_neck import NeckFrame
@@ -145,7 +145,7 @@ def _over(states: PerturbedStates, at: Points, radii: Array, names: tuple[str, .
     if not names:
         return []
     depth, near = nearest.inside(at[0], mouth[0])
-    edge = near.at(mouth, np.roll(mouth, -1, axis=1))
+    edge = near.at(mouth, following(mouth))
     pm95 = states.pm95(along(at - edge)).tolist()
     places = zip(names, (-depth - radii).tolist(), pm95, xys(at[0]), xys(edge[0]), strict=True)
     return [Gap(new=new, old="opening", mm=gap, pm95=pm, new_xy=one, old_xy=two) for new, gap, pm, one, two in places]
@@ -154,7 +154,7 @@ def _over(states: PerturbedStates, at: Points, radii: Array, names: tuple[str, .
 def _rim_over(states: PerturbedStates, mouth: Points, corners: Points) -> list[Gap]:
     """From the opening's points to the base's edge, less than 0 under the base."""
     depth, near = nearest.inside(mouth[0], corners[0])
-    edge = near.at(corners, np.roll(corners, -1, axis=1))
+    edge = near.at(corners, following(corners))
     pm95 = states.pm95(along(mouth - edge)).tolist()
     places = zip((-depth).tolist(), pm95, xys(edge[0]), xys(mouth[0]), strict=True)
     return [Gap(new="base", old="opening", mm=gap, pm95=pm, new_xy=one, old_xy=two) for gap, pm, one, two in places]

@@ -12,7 +12,7 @@ import subprocess
 import sys
 import time
 import timeit
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import NamedTuple
 
@@ -22,6 +22,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from pytest_benchmark.fixture import BenchmarkFixture
 
+from app.desk.document.tidying import as_usual, tidy_at_rest
 from app.desk.frame.desk import Desk
 from app.desk.widgets.fields import TypedLine
 from app.edit import edits
@@ -98,11 +99,17 @@ def test_first_picture_and_the_job_on_the_plan(benchmark: BenchmarkFixture, tmp_
 
 
 @pytest.fixture
-def typical(open_desk: object) -> Desk:  # noqa: F811  # the fixture of that name
-    desk: Desk = open_desk(sample("leaning-neck"))  # type: ignore[operator]
+def typical(open_desk: object) -> Iterator[Desk]:  # noqa: F811  # the fixture of that name
+    yield from settled(open_desk(sample("leaning-neck")))  # type: ignore[operator]
+
+
+def settled(desk: Desk) -> Iterator[Desk]:
+    """The desk as it is in its window some time after the start."""
     desk.frame.resize(1600, 1000)
     settle()
-    return desk
+    tidy_at_rest(desk.document.changed, desk)
+    yield desk
+    as_usual()
 
 
 def settle() -> None:
@@ -188,16 +195,13 @@ def test_from_a_drag_step_to_the_painted_plan_and_detail(benchmark: BenchmarkFix
 
 
 @pytest.fixture
-def with_placed_point(open_desk: object) -> Desk:  # noqa: F811  # the fixture of that name
+def with_placed_point(open_desk: object) -> Iterator[Desk]:  # noqa: F811  # the fixture of that name
     """The typical job with two points known only as they were placed, in a frame that two corners tie down."""
     job = sample("leaning-neck")
     placed = (("nut.left", 0.0, 22.2), ("end.left", 450.0, 28.3), ("body.1", 500.0, 100.0), ("body.2", 700.0, 120.0))
     for at, (name, x, y) in enumerate(placed):
         job = edits.add_reading(job, Reading(id=f"p{at}", kind="at", of=(name,), value=(x, y), within=1.0))
-    desk: Desk = open_desk(job)  # type: ignore[operator]
-    desk.frame.resize(1600, 1000)
-    settle()
-    return desk
+    yield from settled(open_desk(job))  # type: ignore[operator]
 
 
 @pytest.mark.benchmark(timer=STOPWATCH)

@@ -14,6 +14,7 @@ from PySide6.QtGui import QCloseEvent, QGuiApplication, QPainter, QPaintEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QWidget
 
 from app.desk.document.preferences import Preferences
+from app.desk.document.tidying import as_usual, hold_off, tidy_at_rest
 from app.desk.widgets.look import Look, apply_look, colour, load_typeface
 from app.file import settings
 
@@ -94,6 +95,7 @@ class Frame(QMainWindow):
 
 def run(path: Path | None) -> int:
     """Open the window, on a job file where one is given. Returns the exit code."""
+    hold_off()
     found = QApplication.instance()
     app = found if isinstance(found, QApplication) else QApplication(sys.argv[:1])
     app.setApplicationName("Offsquare")
@@ -107,14 +109,18 @@ def run(path: Path | None) -> int:
         apply_look(preferences.look())
         from app.desk.frame.desk import Desk, open_on
 
-        return open_on(Desk(frame, preferences), path, unread)
+        desk = open_on(Desk(frame, preferences), path, unread)
+        QTimer.singleShot(400, desk, lambda: tidy_at_rest(desk.document.changed, desk))
+        return desk
 
     frame = Frame(preferences, furnish)
     frame.show()
     from app.desk.document.crash_guard import CrashGuard
 
     with CrashGuard(lambda: frame.desk):
-        return app.exec()
+        done = app.exec()
+    as_usual()
+    return done
 
 
 __all__ = ["Frame", "run"]

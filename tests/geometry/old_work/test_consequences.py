@@ -8,10 +8,11 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
-from geometry.job import Brace, Old, OldHole, OldMetal, OldPin, OldSlot, Pins
+from geometry.job import Brace, Bridge, Old, OldHole, OldMetal, OldPin, OldSlot, Pins
 from geometry.layout import XY, Consequences, Gap, Layout
+from geometry.old_work.covering import covering_of
 from tests.geometry.made import BOARD
-from tests.geometry.old_work.everything import OLD, PLACES, laid, told
+from tests.geometry.old_work.everything import OLD, PLACES, laid, made, told
 
 CLEAR = 1.959963984540054 * 0.1
 
@@ -218,7 +219,7 @@ def test_without_anything_to_compare_with_nothing_follows() -> None:
 MIRROR = {"left": "right", "right": "left", "left wing": "right wing", "right wing": "left wing"}
 
 
-def flat(layout: Layout) -> dict[str, tuple[float, ...]]:
+def flat(layout: Layout, bridge: Bridge) -> dict[str, tuple[float, ...]]:
     """All that follows, in numbers by name."""
     found = told(layout)
     numbers: dict[str, tuple[float, ...]] = {}
@@ -235,8 +236,8 @@ def flat(layout: Layout) -> dict[str, tuple[float, ...]]:
     for seen in found.seen:
         numbers[f"turned {seen.against}"] = (seen.turn.value, seen.offset.value)
         numbers[f"turned ± {seen.against}"] = (seen.turn.pm95, seen.offset.pm95)
-    if layout.covering is not None:
-        cover = layout.covering
+    cover = covering_of(bridge, layout)
+    if cover is not None:
         numbers["covering"] = (cover.length, cover.width, cover.front, cover.area, cover.uncovered, *cover.margin)
     return numbers
 
@@ -258,7 +259,9 @@ BRIDGES = st.fixed_dictionaries(
 def test_a_mirrored_job_mirrors_every_answer(changes: dict[str, Any], moves: list[float]) -> None:
     places = {name: (x + moves[2 * n], y + moves[2 * n + 1]) for n, (name, (x, y)) in enumerate(PLACES.items())}
     there = {swapped(name): (x, -y) for name, (x, y) in places.items()}
-    one, other = flat(laid(places, **changes)), flat(laid(there, hand="left", **changes))
+    bridge = made(**changes).bridge
+    assert bridge is not None
+    one, other = flat(laid(places, **changes), bridge), flat(laid(there, hand="left", **changes), bridge)
     assert {swapped(name) for name in one} == set(other)
     for name, values in one.items():
         sign = -1.0 if name.startswith("turned ") and "±" not in name else 1.0

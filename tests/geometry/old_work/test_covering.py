@@ -10,8 +10,8 @@ from app.edit.cover_old import cover_old
 from geometry.bridge.seat_bridge import FRONT_SHARE
 from geometry.frame import Points
 from geometry.job import Bridge, Job, SlotFront
-from geometry.layout import Layout
-from geometry.old_work.covering import DENSITY, _along, find_covering, front_of, grown
+from geometry.layout import Covering, Layout
+from geometry.old_work.covering import DENSITY, _along, covering_of, find_covering, front_of, grown
 from geometry.old_work.uncovered import bare_areas
 from geometry.units import mm
 from geometry.work_out import lay_out
@@ -128,6 +128,11 @@ def test_a_footprint_that_no_bridge_covers_is_left_alone() -> None:
     assert find_covering(usual("belly"), FOOTPRINT * 6) is None
 
 
+def covering(job: Job, layout: Layout) -> Covering | None:
+    assert job.bridge is not None
+    return covering_of(job.bridge, layout)
+
+
 def taken(unit: str) -> tuple[Job, Layout, Job, Layout]:
     job = replace(made(outline="straight"), unit=unit)
     found = surveyed(PLACES, scales(640.0, 640.0))
@@ -138,8 +143,8 @@ def taken(unit: str) -> tuple[Job, Layout, Job, Layout]:
 
 @pytest.mark.parametrize("unit", ["mm", "in"])
 def test_taken_up_it_surely_covers_and_the_slot_stays_where_it_was(unit: str) -> None:
-    _, layout, job, after = taken(unit)
-    assert layout.covering is not None
+    small, layout, job, after = taken(unit)
+    assert covering(small, layout) is not None
     assert layout.saddle is not None
     assert after.saddle is not None
     for one, other in zip(after.saddle.front, layout.saddle.front, strict=True):
@@ -150,7 +155,7 @@ def test_taken_up_it_surely_covers_and_the_slot_stays_where_it_was(unit: str) ->
     assert cover is not None
     assert cover.value >= cover.pm95
     assert next(found.grade for found in after.findings if found.code == "scar") == "good"
-    assert after.covering is None
+    assert covering(job, after) is None
     assert job.bridge is not None
     step = 0.1 if unit == "mm" else 25.4 / 64
     assert mm(job.bridge.width) / step == pytest.approx(round(mm(job.bridge.width) / step))
@@ -160,7 +165,7 @@ def test_taken_up_it_surely_covers_and_the_slot_stays_where_it_was(unit: str) ->
 def test_without_an_outline_to_take_up_the_job_stays() -> None:
     job = made()
     assert cover_old(job, None) is job
-    assert cover_old(job, replace(laid(), covering=None)) is job
+    assert cover_old(job, replace(laid(), consequences=None)) is job
 
 
 def test_the_outline_is_followed_all_round_in_short_steps() -> None:

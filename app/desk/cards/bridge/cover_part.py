@@ -10,6 +10,7 @@ from app.desk.widgets.fold import Fold
 from app.desk.widgets.look import Look
 from app.edit.cover_old import cover_old
 from app.say import covering
+from geometry.old_work.covering import covering_of
 
 HEADS = ("", "as it is", "hides it all")
 
@@ -42,7 +43,7 @@ class CoverPart(Fold):
     def refresh(self) -> None:
         """Show both, or nothing where the old footprint is hidden or no such bridge is known."""
         job, layout = self.document.job, self.document.layout
-        found = layout.covering if layout is not None else None
+        found = covering_of(job.bridge, layout) if layout is not None and job.bridge is not None else None
         self.setVisible(found is not None)
         if found is None:
             return

@@ -3,7 +3,6 @@
 A **place** is the path to a value as a person would point at it: `strings.list, 3rd string, diameter`.
 """
 
-import difflib
 from collections.abc import Iterable
 
 Step = str | int
@@ -31,6 +30,8 @@ def place(steps: Iterable[Step]) -> str:
 
 def nearest(word: str, known: Iterable[str]) -> str:
     """The sentence's end that offers the nearest known word, or lists them all where none is near."""
+    import difflib  # only a word that is wrong needs it
+
     known = list(known)
     near = difflib.get_close_matches(word, known, n=1, cutoff=0.6)
     return f"did you mean “{near[0]}”?" if near else f"known here: {', '.join(known)}"

@@ -61,6 +61,10 @@ class Frame(QMainWindow):
             self._fit()
             self.desk = self._furnish(self)
             self.setCentralWidget(self.desk)
+            self.desk.show()
+            inside = self.layout()
+            if inside is not None:
+                inside.activate()  # laid out now, so that the plan is painted before the cards are filled in
             self.desk.start()
 
     def _take_place(self) -> None:

@@ -4,9 +4,9 @@ The **fingerprint** is the SHA-256 of what in the job moves a line, a hole or a 
 Its short form, like `4F2A-91`, is printed on every template and job sheet so that paper and file can be matched.
 """
 
-import hashlib
 import os
 import time
+import zlib
 from collections.abc import Callable
 from functools import cache
 from itertools import count
@@ -44,7 +44,9 @@ class JobFileError(Exception):
 
 
 class Seen(msgspec.Struct, frozen=True):
-    """How a file was when it was last read or written: the SHA-256 of its bytes, and its time (s since the epoch)."""
+    """How a file was when it was last read or written: its size with a checksum (CRC-32), and its time (s since the
+    epoch). It tells whether another program has been at the file, not who.
+    """
 
     digest: str
     when: float
@@ -70,7 +72,7 @@ def look(path: Path) -> Seen | None:
 
 
 def _seen(data: bytes, when: float) -> Seen:
-    return Seen(hashlib.sha256(data).hexdigest(), when)
+    return Seen(f"{len(data)}-{zlib.crc32(data):08x}", when)
 
 
 def _bytes(path: Path) -> tuple[bytes, float]:
@@ -160,6 +162,8 @@ def fingerprint(job: Job) -> str:
     """The short fingerprint, like `4F2A-91`: the first six figures of the SHA-256 of the canonical text of the job
     without its name, its notes, its proof and `ONLY_PAPER`.
     """
+    import hashlib  # it brings a large library along, and a job is shown without
+
     found = hashlib.sha256(encode(_what_moves(job))).hexdigest().upper()
     return f"{found[:4]}-{found[4:6]}"
 

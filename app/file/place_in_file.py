@@ -32,6 +32,8 @@ def nearest(word: str, known: Iterable[str]) -> str:
     """The sentence's end that offers the nearest known word, or lists them all where none is near."""
     import difflib  # only a word that is wrong needs it
 
+    import difflib  # only a word that is wrong needs it
+
     known = list(known)
     near = difflib.get_close_matches(word, known, n=1, cutoff=0.6)
     return f"did you mean “{near[0]}”?" if near else f"known here: {', '.join(known)}"

@@ -55,9 +55,12 @@ paint, furnish = window.FirstPicture.paintEvent, window.Frame.furnish
 def painted(ground, event):
     paint(ground, event); tell("ground")
 def furnished(frame):
+    from app.desk.plan.plan_widget import Plan
+    show = Plan.paintEvent
+    def shown(plan, event):
+        show(plan, event); plan.is_detail or plan.drawing is None or tell("plan")
+    Plan.paintEvent = shown
     furnish(frame)
-    plan = frame.desk.board.plan
-    plan.painted.connect(lambda: plan.drawing is None or tell("plan"))
     QTimer.singleShot(1000, frame.close)
 window.FirstPicture.paintEvent, window.Frame.furnish = painted, furnished
 window.run(Path(sys.argv[1]))

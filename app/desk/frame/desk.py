@@ -149,7 +149,12 @@ class Desk(QWidget):
         """Show what there is to begin with, and begin to work layouts out."""
         self.cards.open("Start" if self.document.job == Job() else "Measure")
         self._named()
+        beside = (self.header, self.cards, self.strip)
+        for part in beside:
+            part.setUpdatesEnabled(False)  # they are painted behind the plan
         self.document.wake()
+        for part in beside:
+            part.setUpdatesEnabled(True)
 
     # what is shown
 

@@ -36,6 +36,7 @@ class ReadingTable(QTableView):
 
     def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self.setViewport(QWidget(self))
         self.readings = Readings(document, self)
         self.setModel(self.readings)
         self.cells = ReadingCells(look, self, self)

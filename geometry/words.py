@@ -11,9 +11,9 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from geometry import units
 from geometry.job import Job, Reading
 from geometry.job.bridges.floating import TODAY
-from geometry.job.instruments import GAUGES, INSTRUMENTS, usual
 from geometry.job.job import Hand
-from geometry.job.kinds import PER_DEGREE, SHAPES
+from geometry.job.measured.kinds import PER_DEGREE, SHAPES
+from geometry.job.measured.measuring_tools import GAUGES, INSTRUMENTS, usual
 from geometry.job.sides import SIDES, Side
 from geometry.layout import Check
 

@@ -21,25 +21,21 @@ from geometry.hardware import markers
 from geometry.job import Bridge, Held, Job
 from geometry.layout import BridgePlan, Consequences, Covering, HardwarePlan, Layout, OldPlan, accused
 from geometry.neck import find_neck, straightness, string_paths
-from geometry.old_work import holes_told, metal, read_inside, scar, under_told
 from geometry.old_work.consequences import find_consequences
-from geometry.old_work.covering import find_covering
 from geometry.old_work.find_old import find_old
+from geometry.old_work.footprint import scar
+from geometry.old_work.footprint.covering import find_covering
+from geometry.old_work.holes import old_holes_told
+from geometry.old_work.inside import metal, read_inside, under_told
 from geometry.perturbed_states import PerturbedStates
-from geometry.placed import centre_choices, margins, short_strings
+from geometry.placed import centre_choices, margins, small_nuts
 from geometry.placed.check_distances import check_distances
 from geometry.placed.place_everything import OnNeck, OnStrings, PlacedInstrument, place_everything
 from geometry.placed.placed_points import place_points, rough_places, seen_from
-from geometry.saddle import (
-    heights_that_wait,
-    pieces_told,
-    saddle_height,
-    saddle_line,
-    string_plan_findings,
-    string_plans,
-    top_fall,
-)
-from geometry.saddle.pieces import left_and_right
+from geometry.saddle import saddle_line, string_plan_findings, string_plans
+from geometry.saddle.heights import heights_that_wait, saddle_height, top_fall
+from geometry.saddle.in_pieces import pieces_told
+from geometry.saddle.in_pieces.pieces import left_and_right
 from geometry.survey import survey
 from geometry.survey.judge.verdict_findings import survey_findings
 from geometry.survey.result import Surveyed
@@ -94,9 +90,16 @@ def _with_headstock(job: Job, placed: PlacedInstrument, layout: Layout) -> Layou
     """The headstock, which stands on the neck; its strings come last of all."""
     if job.hardware.headstock is None and job.hardware.tuners is None:
         return layout
-    from geometry.hardware import headstock, headstock_told  # few jobs have one: the others need not wait for it
+    from geometry.hardware import (  # few jobs have one: the others need not wait for it
+        headstock_and_posts,
+        headstock_told,
+    )
 
-    found = headstock.place(placed.states, job, layout.points, layout.strings) if placed.neck is not None else None
+    found = (
+        headstock_and_posts.place(placed.states, job, layout.points, layout.strings)
+        if placed.neck is not None
+        else None
+    )
     hardware = replace(layout.hardware, headstock=found)
     return _told(replace(layout, hardware=hardware), *headstock_told.findings(job, found))
 
@@ -171,7 +174,7 @@ def _with_saddle(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrin
         checks=check_distances(states, job, on.frame, twelfth, outer, strings.seated, fall, inside),
     )
     rows = layout.frets.lines if layout.frets is not None and any(on.strings.first) else ()
-    starts = short_strings.findings(job, layout.strings, rows) if rows else ()
+    starts = small_nuts.findings(job, layout.strings, rows) if rows else ()
     off_board = any(finding.code == "strings.starts_off" for finding in starts)
     return _told(
         layout,
@@ -278,7 +281,7 @@ def _covering(bridge: Bridge, old: OldPlan, strings: OnStrings, follows: Consequ
 def _of_old(job: Job, follows: Consequences | None) -> Iterator[Finding]:
     """Old holes, braces and plate."""
     if follows is not None:
-        yield from holes_told.findings(job, follows)
+        yield from old_holes_told.findings(job, follows)
         yield from under_told.findings(job, follows)
 
 

@@ -147,7 +147,7 @@ def _solids(job: Job, layout: Layout) -> Iterator[str]:
     """Saddle and nut under each string, as the job sheet has them."""
     if layout.saddle_blank is None and layout.nut_blank is None and layout.floating is None:
         return
-    from export.templates.blanks import solid_tables
+    from export.templates.written import solid_tables
 
     heads = ("", "from bass end", "over top", "over bridge", "over floor", "breaks by", "presses")
     saddle = _named(solid_tables.saddle(job, layout))

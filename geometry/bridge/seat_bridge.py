@@ -21,7 +21,7 @@ from geometry.layout import XY, BridgePlan, Hole, OldPlan
 from geometry.neck.find_neck import NeckFrame
 from geometry.neck.string_paths import in_pairs
 from geometry.perturbed_states import PerturbedStates
-from geometry.saddle.pieces import Piece
+from geometry.saddle.in_pieces.pieces import Piece
 from geometry.saddle.saddle_line import Slot, Strung
 from geometry.units import mm, said
 

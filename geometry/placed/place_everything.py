@@ -16,11 +16,12 @@ from geometry.job.bridges.tail import READ
 from geometry.neck.find_neck import NeckFrame, find_neck
 from geometry.neck.string_paths import Across, OuterPaths, across, on_the_nut, outer_paths
 from geometry.perturbed_states import PerturbedStates, perturb
-from geometry.placed.short_strings import start_where_said
-from geometry.saddle import pieces, saddle_line, string_plans
-from geometry.saddle.pieces import Peaks, Piece
+from geometry.placed.small_nuts import start_where_said
+from geometry.saddle import saddle_line, string_plans
+from geometry.saddle.in_pieces import pieces
+from geometry.saddle.in_pieces.pieces import Peaks, Piece
+from geometry.saddle.in_pieces.splitting import weights_for
 from geometry.saddle.saddle_line import SaddleLine, Slot, Strung
-from geometry.saddle.splitting import weights_for
 from geometry.saddle.string_plans import WantedCompensation
 from geometry.survey.result import Surveyed
 from geometry.survey.rows.one_scale import unread

@@ -19,7 +19,7 @@ from geometry.job.bridges.how_held import how_held
 from geometry.layout import SaddlePlan
 from geometry.perturbed_states import PerturbedStates
 from geometry.saddle.best_line import TIE, Line
-from geometry.saddle.chain import chain_of
+from geometry.saddle.saddle_chain import chain_of
 from geometry.spacing import CENTS
 from geometry.units import mm, said
 

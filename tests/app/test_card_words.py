@@ -4,8 +4,12 @@ import math
 
 import pytest
 
-from app.edit import bridge_entries, first_questions, old_entries, placed_turn, string_entries
+from app.edit import placed_turn
+from app.edit.bridge import bridge_entries
 from app.edit.edits import add_reading, move_placed, replace
+from app.edit.old_work import old_entries
+from app.edit.start import first_questions
+from app.edit.strings import string_entries
 from app.file import job_file, samples
 from app.say import look_again
 from geometry.advice import advise

@@ -12,7 +12,8 @@ from ezdxf.filemanagement import readfile
 from export import cautions, write_all
 from export.drawing.typeface import shown
 from export.records import Stamp
-from export.templates import TEMPLATES, job_tables
+from export.templates import TEMPLATES
+from export.templates.written import job_tables
 from geometry.job import Job
 from geometry.layout import Layout
 from tests.export.conftest import OF_OTHER_BRIDGES, suited

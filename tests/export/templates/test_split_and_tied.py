@@ -11,8 +11,9 @@ import pytest
 from app.file import job_file, samples
 from export import write_all
 from export.records import Stamp
-from export.templates import TEMPLATES, job_tables
-from export.templates.dowels import dowels
+from export.templates import TEMPLATES
+from export.templates.glued.dowels import dowels
+from export.templates.written import job_tables
 from geometry.job import Job, TieBlock
 from geometry.job.seating import Made
 from geometry.layout import XY, Layout

@@ -11,8 +11,8 @@ from geometry.layout import Layout, Neck, Ray
 from geometry.placed import kept_placements
 from geometry.placed.kept_placements import Comparison, Difference, compare, places_of, rows, seen_now
 from geometry.work_out import lay_out
+from tests.geometry.any_job.test_mirrored import mirrored, swapped
 from tests.geometry.made import BOARD, Saddle, bridge, job, scales, six, surveyed
-from tests.geometry.test_mirrored import mirrored, swapped
 
 SCALES = scales(643.0, 643.0)
 

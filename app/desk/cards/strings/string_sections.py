@@ -5,7 +5,7 @@ from typing import Any
 from app.desk.cards.card import words as label
 from app.desk.cards.form import Form, Get, Name, Put, inner_form
 from app.desk.widgets.fields import Field
-from app.edit import slanted_entries, string_entries
+from app.edit.strings import slanted_entries, string_entries
 from app.say.usual_heights import usual_heights
 from geometry import words
 from geometry.job import Job

@@ -8,7 +8,10 @@ import pytest
 from app.desk.cards.old_work.old_work_card import OldWorkCard
 from app.desk.frame.about_job import AboutJob
 from app.desk.frame.desk import Desk
-from app.edit import bridge_entries, edits, old_entries, string_entries
+from app.edit import edits
+from app.edit.bridge import bridge_entries
+from app.edit.old_work import old_entries
+from app.edit.strings import string_entries
 from app.say.what_changed import where
 from geometry.job import Job
 from tests.app.desk.conftest import OpenDesk, sample

@@ -13,8 +13,9 @@ from export.drawing.typeface import shown
 from export.errors import ExportError
 from export.machine.machine_file import MachineSettings, machine_drawing
 from export.records import Figure, Stamp
-from export.templates import TEMPLATES, job_tables, sheets, warnings_of
+from export.templates import TEMPLATES, sheets, warnings_of
 from export.templates.standing.crown import break_place
+from export.templates.written import job_tables
 from geometry.job import Bridge, Job
 from geometry.layout import Layout
 from geometry.work_out import work_out

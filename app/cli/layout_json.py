@@ -11,7 +11,7 @@ from app.file import job_file, job_text
 from geometry.job import Job
 from geometry.layout import Layout
 from geometry.placed import kept_placements
-from geometry.saddle.in_pieces.choice_of_saddle import saddle_choices
+from geometry.saddle.choice_of_saddle import saddle_choices
 
 
 def tree(job: Job, layout: Layout) -> dict[str, Any]:

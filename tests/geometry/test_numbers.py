@@ -33,9 +33,8 @@ from geometry.old_work.footprint import covering
 from geometry.old_work.holes import old_holes, plugs
 from geometry.placed import check_distances, kept_placements, margins, small_nuts
 from geometry.proof import choosing_distances, filing, fitting
-from geometry.saddle import saddle_line, string_plan_findings, string_plans
+from geometry.saddle import saddle_line, string_plan_findings, string_plans, thickness
 from geometry.saddle.heights import break_angle, top_fall
-from geometry.saddle.in_pieces import thickness
 from geometry.separate.base_holes_told import WALL
 from geometry.separate.narrowest import MOST_SLOPE
 from geometry.separate.told import GAIN

@@ -5,12 +5,12 @@ from typing import Any
 
 from app.edit import edits, saddle_that_goes
 from app.edit.edits import Get, Put, replace
-from app.edit.start.new_job import TIED
 from app.edit.usual_sizes import usual
 from geometry import units, words
 from geometry.bridge.seat_bridge import where_left
 from geometry.job import Bridge, Job, Pins, Saddle, SlotFront, TieBlock
 from geometry.layout import Layout
+from geometry.strings.usual_sets import TIED
 from geometry.units import Length
 
 _EMPTY: dict[str, Callable[[], Any]] = {"saddle": Saddle, "bridge": Bridge}

@@ -9,12 +9,10 @@ from app.edit.usual_sizes import usual
 from geometry.advice.measuring_lists import Name, measuring_list
 from geometry.job import Choosing, Frets, Held, Job, Sheets, String, Strings
 from geometry.job.job import Hand
-from geometry.strings.usual_sets import SETS
+from geometry.strings.usual_sets import SETS, TIED
 from geometry.units import Unit
 
 USUAL_LIST: Name = "neck and bridge"
-TIED = ("nylon", "gut", "fluorocarbon")
-"""Strings that are tied to the bridge, as a rule; others are held by pins (common practice, no source)."""
 
 
 class NotBegun(ValueError):

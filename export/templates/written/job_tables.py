@@ -131,7 +131,7 @@ def _tie_holes(job: Job, layout: Layout) -> tuple[tuple[cautions.Step, str], ...
 
 def saddle_choice(job: Job, layout: Layout) -> Rows:
     """The ways to make the saddle side by side, where one piece does not carry all strings or another is chosen."""
-    from geometry.saddle.in_pieces.choice_of_saddle import rows, saddle_choices, worth_a_table
+    from geometry.saddle.choice_of_saddle import rows, saddle_choices, worth_a_table
 
     found = saddle_choices(job, layout)
     return [list(row) for row in rows(job, found)] if worth_a_table(found) else []

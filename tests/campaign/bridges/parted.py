@@ -19,7 +19,7 @@ from geometry.job import Job
 from geometry.job.seating import Made
 from geometry.layout import Layout
 from geometry.saddle.best_line import TIE
-from geometry.saddle.in_pieces.choice_of_saddle import saddle_choices
+from geometry.saddle.choice_of_saddle import saddle_choices
 from geometry.spacing import CENTS
 from geometry.work_out import work_out
 from tests.campaign.counting import Found, share

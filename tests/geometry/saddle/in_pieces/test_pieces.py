@@ -12,7 +12,7 @@ from shapely import Polygon
 from geometry.bridge.seat_bridge import WOOD
 from geometry.job import Job, Moved, Pins, Saddle, Spread, String, Strings
 from geometry.layout import Layout
-from geometry.saddle.in_pieces.choice_of_saddle import card_rows, rows, saddle_choices, worth_a_table
+from geometry.saddle.choice_of_saddle import card_rows, rows, saddle_choices, worth_a_table
 from geometry.spacing import CENTS
 from geometry.units import mm
 from geometry.work_out import lay_out

@@ -76,7 +76,7 @@ class WaysPart(Fold):
         self.setVisible(layout is not None and len(layout.strings) > 1)
         if not self.is_open or layout is None:
             return
-        from geometry.saddle.in_pieces.choice_of_saddle import CARD_HEADS, card_rows, saddle_choices
+        from geometry.saddle.choice_of_saddle import CARD_HEADS, card_rows, saddle_choices
 
         found = saddle_choices(job, layout)
         table = (CARD_HEADS, *card_rows(job, found)) if found else ()

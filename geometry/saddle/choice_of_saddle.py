@@ -16,7 +16,7 @@ from geometry.job.seating import Made
 from geometry.layout import Layout, Record
 from geometry.saddle.in_pieces import splitting
 from geometry.saddle.in_pieces.pieces import Asks, between_courses, find_runs
-from geometry.saddle.in_pieces.thickness import OUTSIDE, made_thickness
+from geometry.saddle.thickness import OUTSIDE, made_thickness
 from geometry.spacing import CENTS
 from geometry.units import mm, said, show
 

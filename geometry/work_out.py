@@ -13,7 +13,7 @@ from geometry.bounds import saddle_and_bridge as bridge_bounds
 from geometry.bounds import side_against_side as height_bounds
 from geometry.bounds import string_makes as make_bounds
 from geometry.bounds import stringing_asked as string_bounds
-from geometry.bridge import seat_bridge
+from geometry.bridge import bridge_told, seat_bridge
 from geometry.findings import Finding
 from geometry.frets import fret_lines, ladder_check, slants
 from geometry.frets.miscounted import counted_wrong, miscounted
@@ -32,7 +32,7 @@ from geometry.placed import centre_choices, margins, small_nuts
 from geometry.placed.check_distances import check_distances
 from geometry.placed.place_everything import OnNeck, OnStrings, PlacedInstrument, place_everything
 from geometry.placed.placed_points import place_points, rough_places, seen_from
-from geometry.saddle import saddle_line, string_plan_findings, string_plans
+from geometry.saddle import saddle_line, saddle_line_told, string_plan_findings, string_plans
 from geometry.saddle.heights import heights_that_wait, saddle_height, top_fall
 from geometry.saddle.in_pieces import pieces_told
 from geometry.saddle.in_pieces.pieces import left_and_right
@@ -147,7 +147,7 @@ def _with_neck(job: Job, surveyed: Surveyed, placed: PlacedInstrument, layout: L
     layout = _told(replace(layout, hardware=placed_on), *markers.findings(job, plan, placed_on, described.end))
     if placed.saddle is None:
         return _told(layout, string_plan_findings.missing(job))
-    lost = saddle_line.place_unknown(seen, job, placed.saddle.line)
+    lost = saddle_line_told.place_unknown(seen, job, placed.saddle.line)
     if lost is not None:
         return _told(layout, lost)
     return _with_bridge(job, seen, on, placed.saddle, _with_saddle(job, seen, on, placed.saddle, layout))
@@ -184,7 +184,7 @@ def _with_saddle(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrin
         *string_bounds.findings(job, layout.strings),
         *make_bounds.findings(job, layout.strings),
         *height_bounds.findings(job, states, ready),
-        *saddle_line.findings(job, plan),
+        *saddle_line_told.findings(job, plan),
         *pieces_told.findings(job, plan, layout.strings),
         *(() if layout.neck is None else bridge_bounds.saddle_findings(job, plan, layout.neck)),
         *saddle_height.findings(job, states, strings.strung, strings.pins, ready),
@@ -229,8 +229,8 @@ def _glued(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, la
         replace(
             layout, bridge=plan, old=old, consequences=follows, covering=_covering(job.bridge, old, strings, follows)
         ),
-        *seat_bridge.findings(job, job.bridge, plan, old),
-        *seat_bridge.too_short(job, job.bridge, strings.seated, strings.pins),
+        *bridge_told.findings(job, job.bridge, plan, old),
+        *bridge_told.too_short(job, job.bridge, strings.seated, strings.pins),
         *tied,
         *scar.findings(job, old, follows),
         *metal.findings(job, old, job.bridge, strings.seated, follows),

@@ -23,7 +23,7 @@ from export import cautions
 from export.templates import TEMPLATES
 from geometry import job, units, words
 from geometry.advice.measuring_lists import LISTS, measuring_list
-from geometry.bridge import seat_bridge
+from geometry.bridge import wood_left
 from geometry.job import Job
 from geometry.job.measured.kinds import SHAPES
 from geometry.strings.usual_sets import SETS
@@ -184,9 +184,7 @@ def test_the_measuring_lists_and_their_lengths() -> None:
 
 
 def test_the_least_wood() -> None:
-    assert tables(text("bridge.md"))["where", "mm"] == [
-        (where, str(least)) for least, where in seat_bridge.WOOD.values()
-    ]
+    assert tables(text("bridge.md"))["where", "mm"] == [(where, str(least)) for least, where in wood_left.WOOD.values()]
 
 
 @pytest.mark.parametrize("head", RECORDS)

@@ -9,7 +9,7 @@ import msgspec
 import numpy as np
 from numpy.typing import NDArray
 
-from geometry.bridge.seat_bridge import WOOD
+from geometry.bridge.wood_left import WOOD
 from geometry.choice.poses import Base, MovedBridges, Poses, Truths, move_all, slot_corners
 from geometry.frame import Array, Points, cross
 from geometry.job.place_choice import Weights

@@ -11,7 +11,7 @@ from typing import Literal
 
 import msgspec
 
-from geometry.bridge.seat_bridge import WOOD
+from geometry.bridge.wood_left import WOOD
 from geometry.job import Job, Reading, Saddle
 from geometry.job.sides import SIDES, Side
 from geometry.layout import Layout, Record, StringPlan

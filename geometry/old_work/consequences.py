@@ -1,6 +1,6 @@
 """The consequences of the new place: all that the new bridge uncovers, covers and hits, with its ±."""
 
-from geometry.bridge.seat_bridge import SeatedBridge
+from geometry.bridge.seated_bridge import SeatedBridge
 from geometry.frame import Points
 from geometry.job import Bridge, Job
 from geometry.layout import Amount, Consequences, OldPlan

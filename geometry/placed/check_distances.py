@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from geometry.bridge.seat_bridge import SeatedBridge
+from geometry.bridge.seated_bridge import SeatedBridge
 from geometry.frame import Points, xys
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held

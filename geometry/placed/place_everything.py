@@ -6,7 +6,7 @@ A stage that lacks its inputs is None, and so are all that stand on it.
 import msgspec
 from msgspec.structs import replace
 
-from geometry.bridge import seat_bridge, stand_bridge
+from geometry.bridge import seat_bridge, seated_bridge, stand_bridge
 from geometry.frame import Array, Points
 from geometry.frets.fret_fit import FittedSpacing, fit_frets
 from geometry.frets.fret_lines import FretLines, fret_lines
@@ -56,7 +56,7 @@ class OnStrings(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     line: SaddleLine
     slot: Slot
     peaks: Peaks
-    seated: seat_bridge.SeatedBridge | None
+    seated: seated_bridge.SeatedBridge | None
     pins: Points | None
     pieces: tuple[Piece, ...]
     ties: Points | None = None
@@ -142,7 +142,7 @@ def _lay_saddle(
     )
 
 
-def _tied(bridge: Bridge, seated: seat_bridge.SeatedBridge, strung: Strung) -> Points | None:
+def _tied(bridge: Bridge, seated: seated_bridge.SeatedBridge, strung: Strung) -> Points | None:
     """Where the strings go into a tie block, (rows, n); None for a bridge without."""
     if bridge.tie is None:
         return None

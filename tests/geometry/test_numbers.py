@@ -33,7 +33,7 @@ from geometry.old_work.footprint import covering
 from geometry.old_work.holes import old_holes, plugs
 from geometry.placed import check_distances, kept_placements, margins, small_nuts
 from geometry.proof import choosing_distances, filing, fitting
-from geometry.saddle import saddle_line, string_plan_findings, string_plans, thickness
+from geometry.saddle import saddle_line, saddle_line_told, string_plan_findings, string_plans, thickness
 from geometry.saddle.heights import break_angle, top_fall
 from geometry.separate.base_holes_told import WALL
 from geometry.separate.narrowest import MOST_SLOPE
@@ -312,7 +312,7 @@ def sizes() -> dict[str, str]:
                 *(tied_told.LEAST[place][0] for place in ("holes", "top", "bottom", "ends", "slot"))
             )
         ),
-        "a saddle leans, from a slant of": f"{saddle_line.LEANS} mm",
+        "a saddle leans, from a slant of": f"{saddle_line_told.LEANS} mm",
         "a belly's depth, where it is not given": f"{belly.BELLY_SHARE} of the width at the wings",
         "a point on an edge says nothing of it where it is known no better than": (
             f"{find_neck.WEAK:g} mm, one standard deviation"

@@ -7,7 +7,7 @@ from app.edit import edits, saddle_that_goes
 from app.edit.edits import Get, Put, replace
 from app.edit.usual_sizes import usual
 from geometry import units, words
-from geometry.bridge.seat_bridge import where_left
+from geometry.bridge.bridge_told import where_left
 from geometry.job import Bridge, Job, Pins, Saddle, SlotFront, TieBlock
 from geometry.layout import Layout
 from geometry.strings.usual_sets import TIED

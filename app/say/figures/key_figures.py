@@ -11,7 +11,7 @@ from geometry.findings import is_unsure
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
 from geometry.layout import Layout, leans_opposite, leans_wrong
-from geometry.saddle.saddle_line import leans_against
+from geometry.saddle.saddle_line_told import leans_against
 
 MILLIMETRES = 1.0
 """Frets that lean by as much, mm, take the tick from the slant (common practice, no source)."""

@@ -16,7 +16,7 @@ from export.paper.flow import ROW, SMALL, Column, Flow
 from export.paper.furniture import marks_box
 from export.plan import Overlay, PlanView, compose
 from export.records import Sheet, Stamp
-from export.templates.written import job_tables, old_work_told, solid_tables
+from export.templates.written import job_tables, old_work_told, solid_tables, work_steps
 from export.templates.written.job_figures import figures
 from export.templates.written.written_pages import FOOT, numbered, put_head, written_ground
 from geometry import go_or_wait
@@ -25,7 +25,7 @@ from geometry.job import Held, Job
 from geometry.job.bridges.how_held import how_held
 from geometry.layout import Layout
 from geometry.old_work import move_told
-from geometry.placed import kept_placements
+from geometry.placed import kept_placements, kept_told
 from geometry.proof import prove
 
 SETTINGS = (
@@ -131,13 +131,13 @@ def _said(job: Job, layout: Layout) -> _Said:
         found=tuple(sorted(found, key=lambda one: (one.grade != "stop", not one.large))),
         tables=tuple(table for table in tables if table[2]),
         kept=tuple(
-            (f"Beside {kept_placements.heading(kept)}, {job.unit}", kept_placements.rows(job, beside), below)
+            (f"Beside {kept_told.heading(kept)}, {job.unit}", kept_told.rows(job, beside), below)
             for kept in job.kept
             if (beside := kept_placements.compare(job, layout, kept)) is not None
-            for below in (tuple(kept_placements.below(job, beside)),)
+            for below in (tuple(kept_told.below(job, beside)),)
         ),
         now=go_or_wait.said(job, go_or_wait.worked_out(job, layout)),
-        steps=job_tables.steps(job, layout),
+        steps=work_steps.steps(job, layout),
         readings=job_tables.readings(job, layout),
     )
 

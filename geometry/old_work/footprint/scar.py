@@ -7,7 +7,7 @@ import msgspec
 import numpy as np
 
 from geometry.bridge.bridge_outline import edges_at, is_traced
-from geometry.bridge.seat_bridge import SeatedBridge
+from geometry.bridge.seated_bridge import SeatedBridge
 from geometry.findings import Finding
 from geometry.frame import Points, xys
 from geometry.job import Bridge, Job

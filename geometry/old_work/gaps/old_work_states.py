@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 import msgspec
 import numpy as np
 
-from geometry.bridge.seat_bridge import SeatedBridge
+from geometry.bridge.seated_bridge import SeatedBridge
 from geometry.frame import Array, Points, into
 from geometry.job import Job
 from geometry.layout import OldPlan

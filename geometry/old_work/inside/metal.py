@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from geometry import words
-from geometry.bridge.seat_bridge import SeatedBridge
+from geometry.bridge.seated_bridge import SeatedBridge
 from geometry.findings import Finding
 from geometry.job import Bridge, Job
 from geometry.layout import Consequences, Gap, Metal, OldPlan

@@ -13,7 +13,8 @@ from app.desk.plan.looking.where_to_look import WhereToLook
 from app.desk.plan.painting.two_pictures import timer
 from app.desk.plan.painting.view import Box, View
 from app.desk.plan.plan_answers import PlanAnswers
-from app.desk.plan.pointing.pointer import Dragging, Pointer
+from app.desk.plan.pointing.pointer import Pointer
+from app.desk.plan.pointing.pointer_states import Dragging
 from export.drawing.marks import XY
 from geometry import words
 from geometry.job import Reading

@@ -16,6 +16,7 @@ from app.desk.plan.painting.plan_widget import Plan
 from app.desk.plan.plan_answers import DistanceAnswer, PlanAnswers
 from app.desk.plan.pointing.moving_points import move_point
 from app.desk.plan.pointing.placing import Placing
+from app.desk.plan.pointing.pointer_states import DistanceShown, Dragging, Idle, Pointing, State
 from geometry.layout import LINES, XY
 
 REACH = 9.0
@@ -24,45 +25,6 @@ CLOSE = 5.0
 """How near, where a place beside it may be meant as well."""
 NUDGE, STRIDE = 0.1, 1.0
 """One press of an arrow key moves a point by so many mm; with Shift by a stride."""
-
-
-class Idle(msgspec.Struct, frozen=True):
-    """Nothing is going on; `over` is what the pointer is over, `held` the point that keys move."""
-
-    over: str = ""
-    held: str = ""
-
-
-class Dragging(msgspec.Struct, frozen=True):
-    """A point is being dragged from where it was pressed; `count` tells one drag from the next."""
-
-    point: str
-    last: XY
-    count: int
-
-
-class Pointing(msgspec.Struct, frozen=True):
-    """Things are being pointed out one after the other: `says` what each is for; `done` is called with all of them.
-
-    `lines`: whether lines may be pointed at as well as points; things are then named by their marks, `point:nut.left`,
-    `seam`. `at`: the thing that keys have walked to, or the pointer is over.
-    """
-
-    says: tuple[str, ...]
-    done: Callable[[tuple[str, ...]], None]
-    lines: bool = False
-    got: tuple[str, ...] = ()
-    at: str = ""
-
-
-class DistanceShown(msgspec.Struct, frozen=True):
-    """How far it is from one thing to another stands on the plan, and goes with the job."""
-
-    a: str
-    b: str
-
-
-State = Idle | Dragging | Pointing | Placing | DistanceShown
 
 
 class Pointer(QObject):

@@ -13,7 +13,8 @@ from app.desk.plan.looking.where_to_look import spot_of
 from app.desk.plan.painting.plan_widget import Plan
 from app.desk.plan.painting.two_pictures import timer
 from app.desk.plan.plan_answers import PlanAnswers
-from app.desk.plan.pointing.pointer import Pointer, Pointing
+from app.desk.plan.pointing.pointer import Pointer
+from app.desk.plan.pointing.pointer_states import Pointing
 from app.desk.plan.told.things_on_plan import ThingsOnPlan
 from export.drawing.marks import XY
 

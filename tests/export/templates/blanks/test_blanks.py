@@ -14,7 +14,7 @@ from export.machine.machine_file import ENLARGED, MachineSettings, machine_drawi
 from export.records import Figure, Stamp
 from export.templates import TEMPLATES, sheets
 from export.templates.blanks import nut, solid_views
-from export.templates.written import job_tables, solid_tables
+from export.templates.written import solid_tables, work_steps
 from geometry.findings import Finding
 from geometry.job import Job, Nut
 from geometry.layout import XY, Layout
@@ -224,14 +224,14 @@ def test_the_job_sheet_has_both_tables_and_both_steps() -> None:
     shown = layout.nut_blank.slots[0].over_board
     assert shown is not None
     assert solid_tables.nut(job, layout)[0][3].startswith(f"{shown[0]:.2f} ±")
-    steps = [step for step in job_tables.steps(job, layout) if step.startswith(("Shape the saddle", "Shape the nut"))]
+    steps = [step for step in work_steps.steps(job, layout) if step.startswith(("Shape the saddle", "Shape the nut"))]
     assert len(steps) == 2
     for step in steps:
         assert cautions.DUST.text in step
         assert cautions.LAW.text in step
     without = replace(layout, nut_blank=None, saddle_blank=None)
     assert not [
-        step for step in job_tables.steps(job, without) if step.startswith(("Shape the saddle", "Shape the nut"))
+        step for step in work_steps.steps(job, without) if step.startswith(("Shape the saddle", "Shape the nut"))
     ]
 
 

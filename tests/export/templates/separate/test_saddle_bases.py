@@ -16,7 +16,7 @@ from export.errors import ExportError
 from export.paper.lay_sheets import Stamp
 from export.templates import TEMPLATES, sheets
 from export.templates.separate import saddle_bases
-from export.templates.written import job_tables
+from export.templates.written import work_steps
 from geometry.job import Bridge, Job, Sheets
 from geometry.layout import SeparatePlan
 from geometry.work_out import work_out
@@ -195,7 +195,7 @@ def test_every_page_carries_its_cautions(name: str, paper: str, tmp_path: Path) 
 
 
 def test_the_steps_that_drill_say_what_can_hurt() -> None:
-    steps = job_tables.steps(sample(), work_out(sample()))
+    steps = work_steps.steps(sample(), work_out(sample()))
     drilling = [step for step in steps if step.startswith(("Drill", "Turn the body over"))]
     assert len(drilling) == 3
     assert all("wear eye protection" in step and "magnet" in step for step in drilling)

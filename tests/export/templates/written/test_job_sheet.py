@@ -14,7 +14,7 @@ from export.paper import flow
 from export.paper.flow import SIZE, Column, Flow, fitted
 from export.records import Sheet, Stamp
 from export.templates import sheets
-from export.templates.written import job_tables
+from export.templates.written import job_tables, work_steps
 from export.templates.written.job_sheet import SETTINGS, Place, Setting, _readings, _results, _room, _set_out
 from geometry.findings import Finding
 from geometry.job import Bridge, Job, Pins
@@ -227,19 +227,19 @@ def test_what_is_a_little_too_wide_is_set_smaller() -> None:
 
 def test_the_steps_name_no_holes_that_are_not_there(job: Job, layout: Layout) -> None:
     assert layout.bridge is not None
-    assert any("slot ends, pin holes." in step for step in job_tables.steps(job, layout))
+    assert any("slot ends, pin holes." in step for step in work_steps.steps(job, layout))
     tied = msgspec.structs.replace(layout, bridge=msgspec.structs.replace(layout.bridge, pins=()))
-    steps = [step.replace("old pin holes", "") for step in job_tables.steps(job, tied)]
+    steps = [step.replace("old pin holes", "") for step in work_steps.steps(job, tied)]
     assert not any("pin holes" in step or "ream" in step for step in steps)
     blocked = (Metal(name="metal.1", at=(646.0, 30.0), keep_out=40.0),)
     without = msgspec.structs.replace(layout, old=msgspec.structs.replace(layout.old, metal=blocked))
-    assert not any("dowels" in step for step in job_tables.steps(job, without))
+    assert not any("dowels" in step for step in work_steps.steps(job, without))
 
 
 def test_boxes_and_lines_are_drawn(job: Job, layout: Layout, stamp: Stamp) -> None:
     marks = [m for page in job_sheet(job, layout, stamp) for m in page.drawing.marks]
     boxes = [m for m in marks if isinstance(m.shape, Path) and m.purpose == "dimension" and len(m.shape.vertices) == 4]
-    assert len(boxes) >= 4 + len(cautions.BEFORE) + len(job_tables.steps(job, layout))
+    assert len(boxes) >= 4 + len(cautions.BEFORE) + len(work_steps.steps(job, layout))
     assert [m for m in marks if isinstance(m.shape, Line) and m.purpose == "dimension"]
 
 
@@ -316,7 +316,7 @@ def test_margins_are_not_told_twice(job: Job, layout: Layout) -> None:
 
 def test_the_steps_drill_undersize_and_name_what_is_plugged(job: Job, layout: Layout) -> None:
     """derived: as the drills of the table above."""
-    steps = job_tables.steps(job, layout)
+    steps = work_steps.steps(job, layout)
     assert (
         "Drill the pin holes undersize, never to their full size (for 5.0 mm: 4.2 mm or #19), and ream each until its "
         "pin seats."
@@ -324,7 +324,7 @@ def test_the_steps_drill_undersize_and_name_what_is_plugged(job: Job, layout: La
     (off,) = [step for step in steps if step.startswith("Take the old bridge off")]
     assert "plug old pin holes 1, 2, 3, 4, 5 and 6." in off
     bare = msgspec.structs.replace(layout, old=msgspec.structs.replace(layout.old, pins=()))
-    (off,) = [step for step in job_tables.steps(job, bare) if step.startswith("Take the old bridge off")]
+    (off,) = [step for step in work_steps.steps(job, bare) if step.startswith("Take the old bridge off")]
     assert "plug" not in off
 
 

@@ -4,7 +4,7 @@ from msgspec.structs import replace
 
 from export.drawing.marks import Text
 from export.records import Stamp
-from export.templates.written import job_sheet, job_tables
+from export.templates.written import job_sheet, work_steps
 from export.templates.written.old_work_told import paragraphs, plug_rows, plugs_said, to_plug
 from geometry.job import OldHole
 from tests.geometry.old_work.everything import OLD, laid, made
@@ -42,7 +42,7 @@ def test_a_hole_that_a_new_pin_hole_takes_away_needs_no_plug() -> None:
 def test_the_steps_say_what_to_plug() -> None:
     said = "old pin holes 1 and 6 with 4 assumed between them and the old hole “screw”"
     assert plugs_said(made(), laid()) == said
-    (step,) = [text for text in job_tables.steps(made(), laid()) if "clean the footprint" in text]
+    (step,) = [text for text in work_steps.steps(made(), laid()) if "clean the footprint" in text]
     assert f"plug {said}" in step
 
 

@@ -7,7 +7,7 @@ import pytest
 from msgspec.structs import replace
 from shapely import Polygon
 
-from geometry.bridge.seat_bridge import SeatedBridge
+from geometry.bridge.seated_bridge import SeatedBridge
 from geometry.findings import Finding
 from geometry.job import Job, Old, OldMetal, OldPin
 from geometry.layout import Consequences, Gap, Layout, Metal, OldPlan

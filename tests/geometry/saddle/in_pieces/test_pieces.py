@@ -9,7 +9,7 @@ import pytest
 from msgspec.structs import replace
 from shapely import Polygon
 
-from geometry.bridge.seat_bridge import WOOD
+from geometry.bridge.wood_left import WOOD
 from geometry.job import Job, Moved, Pins, Saddle, Spread, String, Strings
 from geometry.layout import Layout
 from geometry.saddle.choice_of_saddle import card_rows, rows, saddle_choices, worth_a_table

@@ -16,7 +16,7 @@ from app.desk.widgets.look import Look
 from app.edit.bridge import kept_places
 from app.say import plain_words
 from geometry.job import Kept, NotAJob
-from geometry.placed import kept_placements
+from geometry.placed import kept_placements, kept_told
 
 ABOUT = (
     "Keep the layout as it is, then change what you like: how far it moves stands here, and what was kept stays on the "
@@ -117,16 +117,16 @@ class PlacementsPart(QWidget):
             widget.setVisible(kept is not None)
         if kept is None:
             return
-        named = [kept_placements.heading(one) for one in job.kept]
+        named = [kept_told.heading(one) for one in job.kept]
         if named != [self.which.itemText(at) for at in range(self.which.count())]:
             self.which.clear()
             self.which.addItems(named)
         self.which.setCurrentIndex(self.at)
         self.name.show_text(kept.name)
         found = None if layout is None else kept_placements.compare(job, layout, kept)
-        self.table.show_rows(kept_placements.rows(job, found) if found is not None else ())
+        self.table.show_rows(kept_told.rows(job, found) if found is not None else ())
         waits = "It can be compared once the saddle has a place again."
-        self.below.setText(" ".join(kept_placements.below(job, found)) if found is not None else waits)
+        self.below.setText(" ".join(kept_told.below(job, found)) if found is not None else waits)
         self.below.setVisible(bool(self.below.text()))
         self.back_button.setEnabled(kept_places.bring_back(job, kept.name) != job)
 

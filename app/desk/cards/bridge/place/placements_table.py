@@ -15,7 +15,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.desk.widgets.look import TEXT, Look, colour
-from geometry.placed.kept_placements import HEADS, Row
+from geometry.placed.kept_told import HEADS, Row
 
 Index = QModelIndex | QPersistentModelIndex
 COLUMNS = (0, 1, 3)

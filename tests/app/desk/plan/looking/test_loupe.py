@@ -9,7 +9,7 @@ from pytestqt.qtbot import QtBot
 from app.desk.frame.desk import Desk
 from app.desk.plan.looking.two_places import ENLARGED
 from app.desk.plan.painting.plan_widget import Plan
-from app.desk.plan.pointing.pointer import Dragging
+from app.desk.plan.pointing.pointer_states import Dragging
 from export.drawing import typeface
 from export.drawing.marks import XY
 from export.plan.labels import HEIGHT

@@ -6,7 +6,7 @@ from pytestqt.qtbot import QtBot
 
 from app.desk.frame.desk import Desk
 from app.desk.plan.painting.plan_widget import Plan
-from app.desk.plan.pointing.pointer import Idle
+from app.desk.plan.pointing.pointer_states import Idle
 from geometry import units, words
 from geometry.job import Job
 from tests.app.desk.conftest import OpenDesk, field, fill

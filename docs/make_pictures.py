@@ -35,7 +35,7 @@ from app.desk.widgets.reading_picture import ReadingPicture  # noqa: E402
 from app.file import export_job, job_file, samples, settings  # noqa: E402  # from a checkout that isn't installed, too
 from app.file.settings import Settings  # noqa: E402
 from geometry.job import Job  # noqa: E402
-from geometry.job.kinds import SHAPES  # noqa: E402
+from geometry.job.measured.kinds import SHAPES  # noqa: E402
 from geometry.work_out import work_out  # noqa: E402
 
 PICTURES = ROOT / "docs" / "pictures"

@@ -8,7 +8,7 @@ import math
 from functools import lru_cache
 from typing import NamedTuple
 
-from geometry.old_work.plugs import plug_for
+from geometry.old_work.holes.plugs import plug_for
 from geometry.units import INCH
 
 _NUMBERS = (

@@ -7,7 +7,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from geometry.frame import Array
-from geometry.job.fretting import Spacing
+from geometry.job.neck.fretting import Spacing
 
 CENTS = 1200 / math.log(2)
 """Cents of a small relative change: 1 cent = 1/1200 octave."""

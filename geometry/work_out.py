@@ -12,7 +12,7 @@ from geometry.bounds import saddle_and_bridge as bridge_bounds
 from geometry.bounds import side_against_side as height_bounds
 from geometry.bounds import string_makes as make_bounds
 from geometry.bounds import stringing_asked as string_bounds
-from geometry.bridge import seat_bridge
+from geometry.bridge import bridge_told, seat_bridge
 from geometry.findings import Finding
 from geometry.frets import fret_lines, ladder_check, slants
 from geometry.frets.miscounted import counted_wrong, miscounted
@@ -20,24 +20,20 @@ from geometry.hardware import markers
 from geometry.job import Bridge, Held, Job
 from geometry.layout import BridgePlan, Consequences, HardwarePlan, Layout, accused
 from geometry.neck import find_neck, straightness, string_paths
-from geometry.old_work import holes_told, metal, read_inside, scar, under_told
 from geometry.old_work.consequences import find_consequences
 from geometry.old_work.find_old import find_old
+from geometry.old_work.footprint import scar
+from geometry.old_work.holes import old_holes_told
+from geometry.old_work.inside import metal, read_inside, under_told
 from geometry.perturbed_states import PerturbedStates
-from geometry.placed import centre_choices, margins, short_strings
+from geometry.placed import centre_choices, margins, small_nuts
 from geometry.placed.check_distances import check_distances
 from geometry.placed.place_everything import OnNeck, OnStrings, PlacedInstrument, place_everything
 from geometry.placed.placed_points import place_points, rough_places, seen_from
-from geometry.saddle import (
-    heights_that_wait,
-    pieces_told,
-    saddle_height,
-    saddle_line,
-    string_plan_findings,
-    string_plans,
-    top_fall,
-)
-from geometry.saddle.pieces import left_and_right
+from geometry.saddle import saddle_line, saddle_line_told, string_plan_findings, string_plans
+from geometry.saddle.heights import heights_that_wait, saddle_height, top_fall
+from geometry.saddle.in_pieces import pieces_told
+from geometry.saddle.in_pieces.pieces import left_and_right
 from geometry.survey import survey
 from geometry.survey.judge.verdict_findings import survey_findings
 from geometry.survey.result import Surveyed
@@ -92,9 +88,16 @@ def _with_headstock(job: Job, placed: PlacedInstrument, layout: Layout) -> Layou
     """The headstock, which stands on the neck; its strings come last of all."""
     if job.hardware.headstock is None and job.hardware.tuners is None:
         return layout
-    from geometry.hardware import headstock, headstock_told  # few jobs have one: the others need not wait for it
+    from geometry.hardware import (  # few jobs have one: the others need not wait for it
+        headstock_and_posts,
+        headstock_told,
+    )
 
-    found = headstock.place(placed.states, job, layout.points, layout.strings) if placed.neck is not None else None
+    found = (
+        headstock_and_posts.place(placed.states, job, layout.points, layout.strings)
+        if placed.neck is not None
+        else None
+    )
     hardware = replace(layout.hardware, headstock=found)
     return _told(replace(layout, hardware=hardware), *headstock_told.findings(job, found))
 
@@ -142,7 +145,7 @@ def _with_neck(job: Job, surveyed: Surveyed, placed: PlacedInstrument, layout: L
     layout = _told(replace(layout, hardware=placed_on), *markers.findings(job, plan, placed_on, described.end))
     if placed.saddle is None:
         return _told(layout, string_plan_findings.missing(job))
-    lost = saddle_line.place_unknown(seen, job, placed.saddle.line)
+    lost = saddle_line_told.place_unknown(seen, job, placed.saddle.line)
     if lost is not None:
         return _told(layout, lost)
     return _with_bridge(job, seen, on, placed.saddle, _with_saddle(job, seen, on, placed.saddle, layout))
@@ -169,7 +172,7 @@ def _with_saddle(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrin
         checks=check_distances(states, job, on.frame, twelfth, outer, strings.seated, fall, inside),
     )
     rows = layout.frets.lines if layout.frets is not None and any(on.strings.first) else ()
-    starts = short_strings.findings(job, layout.strings, rows) if rows else ()
+    starts = small_nuts.findings(job, layout.strings, rows) if rows else ()
     off_board = any(finding.code == "strings.starts_off" for finding in starts)
     return _told(
         layout,
@@ -179,7 +182,7 @@ def _with_saddle(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrin
         *string_bounds.findings(job, layout.strings),
         *make_bounds.findings(job, layout.strings),
         *height_bounds.findings(job, states, ready),
-        *saddle_line.findings(job, plan),
+        *saddle_line_told.findings(job, plan),
         *pieces_told.findings(job, plan, layout.strings),
         *(() if layout.neck is None else bridge_bounds.saddle_findings(job, plan, layout.neck)),
         *saddle_height.findings(job, states, strings.strung, strings.pins, ready),
@@ -222,8 +225,8 @@ def _glued(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, la
     follows = find_consequences(job, states, on.frame, old, job.bridge, strings.seated, strings.pins)
     return _told(
         replace(layout, bridge=plan, old=old, consequences=follows),
-        *seat_bridge.findings(job, job.bridge, plan, old),
-        *seat_bridge.too_short(job, job.bridge, strings.seated, strings.pins),
+        *bridge_told.findings(job, job.bridge, plan, old),
+        *bridge_told.too_short(job, job.bridge, strings.seated, strings.pins),
         *tied,
         *scar.findings(job, old, follows),
         *metal.findings(job, old, job.bridge, strings.seated, follows),
@@ -266,7 +269,7 @@ BY_HOW_HELD: dict[Held, Callable[[Job, PerturbedStates, OnNeck, OnStrings, Layou
 def _of_old(job: Job, follows: Consequences | None) -> Iterator[Finding]:
     """Old holes, braces and plate."""
     if follows is not None:
-        yield from holes_told.findings(job, follows)
+        yield from old_holes_told.findings(job, follows)
         yield from under_told.findings(job, follows)
 
 

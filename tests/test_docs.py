@@ -15,16 +15,17 @@ import pytest
 
 from app.cli import command_line, sheet_options
 from app.desk.cards.table_of_cards import steps
-from app.edit import first_questions
+from app.edit.start import first_questions
 from app.file import job_file, samples
-from app.say import how_to, key_figures, look_again
+from app.say import how_to, look_again
+from app.say.figures import key_figures
 from export import cautions
 from export.templates import TEMPLATES
 from geometry import job, units, words
 from geometry.advice.measuring_lists import LISTS, measuring_list
-from geometry.bridge import seat_bridge
+from geometry.bridge import wood_left
 from geometry.job import Job
-from geometry.job.kinds import SHAPES
+from geometry.job.measured.kinds import SHAPES
 from geometry.strings.usual_sets import SETS
 from geometry.work_out import work_out
 from tests.guide import DOCS, tables, text
@@ -183,9 +184,7 @@ def test_the_measuring_lists_and_their_lengths() -> None:
 
 
 def test_the_least_wood() -> None:
-    assert tables(text("bridge.md"))["where", "mm"] == [
-        (where, str(least)) for least, where in seat_bridge.WOOD.values()
-    ]
+    assert tables(text("bridge.md"))["where", "mm"] == [(where, str(least)) for least, where in wood_left.WOOD.values()]
 
 
 @pytest.mark.parametrize("head", RECORDS)

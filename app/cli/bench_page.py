@@ -13,7 +13,7 @@ from geometry import words
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
 from geometry.layout import XY, Fit, Layout, Margin
-from geometry.placed import kept_placements
+from geometry.placed import kept_placements, kept_told
 from geometry.placed.margin_rows import margin_rows
 from geometry.units import show, show_pm
 
@@ -147,7 +147,7 @@ def _solids(job: Job, layout: Layout) -> Iterator[str]:
     """Saddle and nut under each string, as the job sheet has them."""
     if layout.saddle_blank is None and layout.nut_blank is None and layout.floating is None:
         return
-    from export.templates.blanks import solid_tables
+    from export.templates.written import solid_tables
 
     heads = ("", "from bass end", "over top", "over bridge", "over floor", "breaks by", "presses")
     saddle = _named(solid_tables.saddle(job, layout))
@@ -199,12 +199,12 @@ def _kept(job: Job, layout: Layout) -> Iterator[str]:
         found = kept_placements.compare(job, layout, kept)
         if found is None:
             continue
-        title = f"Beside {terminal.one_line(kept_placements.heading(kept))}, {job.unit}"
-        places, checks = kept_placements.place_rows(job, found), kept_placements.check_rows(job, found)
+        title = f"Beside {terminal.one_line(kept_told.heading(kept))}, {job.unit}"
+        places, checks = kept_told.place_rows(job, found), kept_told.check_rows(job, found)
         yield _table(title, BESIDE, [(name, then, says) for name, then, _, says in places])
         if checks:
             yield _table("Its check distances", BESIDE, [(name, then, says) for name, then, _, says in checks])
-        said = kept_placements.below(job, found)
+        said = kept_told.below(job, found)
         if said:
             yield _wrapped(" ".join(said), "")
 

@@ -242,7 +242,7 @@ def _new(argv: list[str]) -> int:
         help="how the bridge is held: glued, by the strings alone, or saddles on bases that are screwed down",
     )
     asked = parser.parse_args(argv)
-    from app.edit import new_job
+    from app.edit.start import new_job
 
     path = _named(asked.file)
     try:

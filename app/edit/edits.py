@@ -11,8 +11,8 @@ from app.edit import list_answers
 from geometry import units, words
 from geometry.job import Job, NotAJob, Point, Reading
 from geometry.job.checks import WrongReading, length_between
-from geometry.job.kinds import SHAPES, Kind, Shape
-from geometry.job.readings import Place
+from geometry.job.measured.kinds import SHAPES, Kind, Shape
+from geometry.job.measured.readings import Place
 from geometry.job.stringing import HIGHEST_ACTION
 from geometry.layout import XY
 
@@ -87,7 +87,7 @@ def set_value(job: Job, reading_id: str, text: str) -> Job:
 
 def set_fineness(job: Job, reading_id: str, how: str) -> Job:
     """How finely a reading was read: an instrument's name, or a length or degrees for ± that much."""
-    from geometry.job.instruments import GAUGES, INSTRUMENTS
+    from geometry.job.measured.measuring_tools import GAUGES, INSTRUMENTS
 
     if how in INSTRUMENTS or how in GAUGES:
         return change(job, reading_id, with_=how, within=None, sigma=None, times=1.0)

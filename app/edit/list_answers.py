@@ -11,7 +11,7 @@ from app.say.how_to import TAKING
 from geometry import units
 from geometry.job import Job, NotAJob, Reading
 from geometry.job.job import Hand
-from geometry.job.kinds import Kind
+from geometry.job.measured.kinds import Kind
 from geometry.job.sides import Side
 
 YES = ("yes", "y", "✓", "√")

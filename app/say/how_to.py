@@ -25,7 +25,7 @@ from app.say.strokes import (
 from geometry import words
 from geometry.job import Reading
 from geometry.job.job import Hand
-from geometry.job.kinds import Kind
+from geometry.job.measured.kinds import Kind
 
 
 class Taking(msgspec.Struct, frozen=True, kw_only=True):

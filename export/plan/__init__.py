@@ -1,17 +1,8 @@
 """The plan: the whole instrument as measured and as worked out, drawn once for the screen and for the job sheet."""
 
 from export.drawing.marks import Drawing, Mark
-from export.plan import (
-    bridgework,
-    chosen_ghosts,
-    close_up,
-    headstock_drawn,
-    instrument,
-    kept_ghosts,
-    margin_dimensions,
-    measured_points,
-    reading_as_taken,
-)
+from export.plan import chosen_ghosts, headstock_drawn, instrument, kept_ghosts, measured_points, reading_as_taken
+from export.plan.bridge import bridgework, close_up, margin_dimensions
 from export.plan.label_obstacles import label_obstacles
 from export.plan.labels import Label, LabelPlaces, kept_labels, labels_by_key, may_stay, place_labels
 from export.plan.overlays import sheets_over

@@ -9,8 +9,8 @@ import math
 from export.drawing.dimension import cross, hatch
 from export.drawing.flatten import Box, around, polyline
 from export.drawing.marks import XY, Circle, Line, Mark
+from export.plan.bridge.old_work_drawn import old_hole
 from export.plan.labels import Label
-from export.plan.old_work_drawn import old_hole
 from export.plan.plan_view import PlanView
 from geometry.job import Job
 from geometry.layout import HeadstockPlan, Layout, Plug

@@ -19,7 +19,7 @@ from export.plan.labels import Label
 from export.plan.plan_view import PlanView
 from geometry import words
 from geometry.job import Job, Reading
-from geometry.job.kinds import Kind
+from geometry.job.measured.kinds import Kind
 from geometry.layout import FretLine, Layout
 
 PLATE = 2.4, 1.6

@@ -9,23 +9,13 @@ from export.errors import ExportError
 from export.paper.lay_sheets import Figure, PrintOrder, Sheet, Stamp, lay
 from export.paper_sizes import paper_named
 from export.records import printable_area
-from export.templates import (
-    before_after,
-    bridge,
-    check_sheet,
-    headstock,
-    headstock_sides,
-    job_sheet,
-    markers,
-    nut,
-    placement,
-    plate,
-    saddle_bases,
-    stock,
-    tie_block,
-)
-from export.templates.blanks import nut_drawn, saddle_drawn
+from export.templates import stock
+from export.templates.blanks import nut, nut_drawn, saddle_drawn
+from export.templates.glued import bridge, placement, plate, tie_block
+from export.templates.hardware import headstock, headstock_sides, markers
+from export.templates.separate import saddle_bases
 from export.templates.standing import bridge_place, crown, tailpiece
+from export.templates.written import before_after, check_sheet, job_sheet
 from geometry import words
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held

@@ -5,8 +5,8 @@ from typing import Literal
 from export.drawing.dimension import cross
 from export.drawing.flatten import around, polyline
 from export.drawing.marks import XY, Circle, Line, Mark, Path, Text
-from export.plan.bridgework import crests, saddle_lines, tie_block
-from export.plan.old_work_drawn import footprint, metal_marks, old_hole, on_the_top, under_the_top
+from export.plan.bridge.bridgework import crests, saddle_lines, tie_block
+from export.plan.bridge.old_work_drawn import footprint, metal_marks, old_hole, on_the_top, under_the_top
 from geometry import words
 from geometry.job import Job
 from geometry.layout import Layout, OldPlan

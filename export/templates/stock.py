@@ -18,7 +18,8 @@ from export.hole_table import Bored
 from export.machine.machine_file import machine_settings_of
 from export.paper.furniture import marks_box
 from export.records import Figure, Stamp
-from export.templates import bridge, nut, plate
+from export.templates.blanks import nut
+from export.templates.glued import bridge, plate
 from geometry.job import Job
 from geometry.layout import Layout
 from geometry.units import mm

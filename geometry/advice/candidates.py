@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator, Mapping
 import msgspec
 
 from geometry.job import Job, Reading
-from geometry.job.kinds import Kind, On
+from geometry.job.measured.kinds import Kind, On
 from geometry.job.sides import Side
 from geometry.layout import BOARD_CORNERS
 

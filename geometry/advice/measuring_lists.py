@@ -13,8 +13,8 @@ import msgspec
 
 from geometry.job import Held, Point, Reading
 from geometry.job.job import Hand
-from geometry.job.kinds import Kind
-from geometry.job.readings import Place
+from geometry.job.measured.kinds import Kind
+from geometry.job.measured.readings import Place
 from geometry.job.sides import SIDES, Side
 from geometry.units import Unit
 

@@ -11,8 +11,8 @@ import numpy as np
 from geometry.advice.candidates import candidates
 from geometry.advice.measuring_lists import FRETS
 from geometry.job import Job, Reading
-from geometry.job.instruments import INSTRUMENTS
-from geometry.job.kinds import FARTHEST, On
+from geometry.job.measured.kinds import FARTHEST, On
+from geometry.job.measured.measuring_tools import INSTRUMENTS
 from geometry.layout import TWO_SIDED_95, Layout
 from geometry.placed.place_everything import place_everything
 from geometry.spacing import one_fraction

@@ -7,7 +7,7 @@ from geometry.bridge.belly import depth
 from geometry.findings import Finding, look
 from geometry.job import Bridge, Job, Saddle
 from geometry.job.bridges.how_held import how_held
-from geometry.job.fretting import SCALES
+from geometry.job.neck.fretting import SCALES
 from geometry.layout import BridgePlan, FretPlan, Neck, SaddlePiece, SaddlePlan
 from geometry.units import mm, said
 

@@ -6,7 +6,7 @@ from geometry.findings import Finding, look
 from geometry.job import Job
 from geometry.job.sides import SIDES
 from geometry.perturbed_states import PerturbedStates
-from geometry.saddle.read_heights import read_height
+from geometry.saddle.heights.read_heights import read_height
 from geometry.strings.played import PlayedStrings
 from geometry.units import said
 

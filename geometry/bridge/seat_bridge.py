@@ -5,79 +5,27 @@ A **cut** slot comes with the bridge (`slot_front`); otherwise the slot is cut w
 
 import cmath
 import math
-from collections.abc import Callable, Sequence
-from itertools import combinations
+from collections.abc import Callable
 
 import msgspec
 import numpy as np
 
-from geometry import words
-from geometry.bridge.bridge_outline import back_at, corners, front_at, outline
+from geometry.bridge.bridge_outline import corners, outline
 from geometry.bridge.footprint_front import front_of
-from geometry.findings import Finding, Grade
+from geometry.bridge.seated_bridge import SeatedBridge
+from geometry.bridge.wood_left import wood_left
 from geometry.frame import Array, Points, crossing, xy, xys
 from geometry.job import Bridge, Job, Strings
-from geometry.layout import XY, BridgePlan, Hole, OldPlan
+from geometry.layout import XY, BridgePlan, Hole
 from geometry.neck.find_neck import NeckFrame
 from geometry.neck.string_paths import in_pairs
 from geometry.perturbed_states import PerturbedStates
-from geometry.saddle.pieces import Piece
+from geometry.saddle.in_pieces.pieces import Piece
 from geometry.saddle.saddle_line import Slot, Strung
-from geometry.units import mm, said
+from geometry.units import mm
 
-WOOD = {
-    "front": (3.0, "in front of the slot"),
-    "between": (1.5, "between the slot and the pin holes"),
-    "behind": (3.0, "behind the pin holes"),
-    "holes": (2.0, "between one pin hole and the next"),
-}
-"""The least wood in mm that is left as a rule (common practice, no source)."""
-ALIKE = 0.05
-"""Places whose wood differs by less than this (mm) are one as good as the other: no file is finer."""
-NO_WOOD = 0.01
-"""Less wood than this (mm) is none."""
-MEND = {
-    "front": "Move the slot back in the bridge, or make the bridge wider.",
-    "between": "Set the pins farther behind the slot, or in a row with it.",
-    "behind": "Set the pins nearer to the slot, or make the bridge wider.",
-    "holes": "Make the spread wider, the holes smaller, or set the second row farther behind.",
-}
-TURNED = 2.0
-"""Where its ends differ by less than this, mm, a turned bridge is not spoken of: an eye sees more (common practice)."""
-THROUGH = 0.5
-"""How far a slanted slot that is cut through at its ends may reach past the bridge's at a corner, mm (common
-practice, no source)."""
 FRONT_SHARE = 0.38
 """Bridge front to the slot's front as a share of the width, where no slot is cut (common practice, no source)."""
-
-
-class SeatedBridge(msgspec.Struct, frozen=True, kw_only=True, eq=False):
-    """The bridge in all rows: the middle of its front edge, its direction from front to back (rows,), its slot, and of
-    a saddle of several pieces the slots of its `parts` in list order.
-    """
-
-    front: Points
-    tailward: Points
-    slot: Slot
-    parts: tuple[Slot, ...] = ()
-
-    @property
-    def slots(self) -> tuple[Slot, ...]:
-        """All that is cut for the saddle."""
-        return self.parts or (self.slot,)
-
-    @property
-    def leftward(self) -> Points:
-        """Along the bridge to its left wing, (rows,)."""
-        return 1j * self.tailward
-
-    def place(self, back: float, left: float) -> Points:
-        """A place in the bridge's own frame, seen in the neck frame, (rows,)."""
-        return self.front + self.tailward * complex(back, left)
-
-    def own(self, point: complex) -> complex:
-        """A place of the first row seen in the bridge's own frame."""
-        return (point - complex(self.front[0])) * complex(self.tailward[0]).conjugate()
 
 
 def seat(states: PerturbedStates, job: Job, frame: NeckFrame, bridge: Bridge, wanted: Slot) -> SeatedBridge:
@@ -215,137 +163,3 @@ def across(frame: NeckFrame, points: Points) -> Array:
     slopes = frame.edge_way.imag / frame.edge_way.real
     slope, at_nut = slopes.sum(axis=1) / 2, (frame.edge.imag - slopes * frame.edge.real).sum(axis=1) / 2
     return np.asarray(points.imag - at_nut[:, None] - slope[:, None] * points.real)
-
-
-def findings(job: Job, bridge: Bridge, plan: BridgePlan, old: OldPlan) -> tuple[Finding, ...]:
-    """Where the wood left around slot and pin holes is thin, or gone; a bridge that turns, or lacks its footprint."""
-    found = [_thin(job, place, plan, bridge) for place, left in plan.wood.items() if left < WOOD[place][0]]
-    turned = -mm(bridge.length) * math.sin(plan.turn)
-    if abs(turned) > TURNED:
-        farther = "bass" if (turned > 0) == (job.bass == "left") else "treble"
-        found.append(
-            Finding(
-                grade="good" if job.frets.slanted and bridge.seat == "with slot" else "look",
-                code="bridge.turned",
-                text=f"The bridge stands turned: its {farther} end lies {said(abs(turned), job.unit)} farther from the "
-                f"nut than the other, {abs(math.degrees(plan.turn)):.1f}° out of square to the neck.",
-                values={"mm": turned, "degrees": math.degrees(plan.turn)},
-                where="bridge",
-            )
-        )
-    if bridge.outline == "traced" and not bridge.traced:
-        found.append(
-            Finding(
-                grade="look",
-                code="bridge.untraced",
-                text="The bridge's outline is to be a traced one, but none is traced yet: read it from a file. Until "
-                "then the bridge is drawn straight.",
-                where="field:bridge.outline",
-            )
-        )
-    if bridge.seat == "old footprint" and len(old.outline) < 3:
-        found.append(
-            Finding(
-                grade="look",
-                code="seat.no_footprint",
-                text="The bridge is to sit on the old footprint, but the footprint's corners are not known "
-                "yet. Until then the bridge is drawn square to the neck.",
-                where="field:bridge.seat",
-            )
-        )
-    return tuple(found)
-
-
-def too_short(job: Job, bridge: Bridge, seated: SeatedBridge, pins: Points | None) -> tuple[Finding, ...]:
-    """A slot or a pin hole that runs out past the bridge's ends."""
-    slot = max(abs(seated.own(corner).imag) for one in seated.slots for corner in one.corners())
-    holes, radius = (pins[0].tolist(), mm(bridge.pins.diameter) / 2) if pins is not None and bridge.pins else ([], 0.0)
-    pin = max((abs(seated.own(hole).imag) + radius for hole in holes), default=0.0)
-    past = max(slot, pin) - mm(bridge.length) / 2
-    if past < THROUGH:
-        return ()
-    runs = "A slot runs" if slot >= pin and seated.parts else "The slot runs" if slot >= pin else "The pin holes run"
-    mend = "Make the slot shorter or the bridge longer" if slot >= pin else "Make the bridge longer"
-    return (
-        Finding(
-            grade="stop",
-            code="bridge.short",
-            text=f"{runs} {said(past, job.unit)} past the bridge's end. {mend}; look at the spread at the saddle too.",
-            values={"mm": past},
-            where="bridge",
-        ),
-    )
-
-
-def where_left(place: str, plan: BridgePlan) -> str:
-    """Where wood is left, in words that name the holes it is about."""
-    names = plan.wood_at.get(place, ())
-    if place == "behind" and not plan.pins:
-        return "behind the slot"
-    if not names:
-        return WOOD[place][1]
-    holes = f"the hole{'s' if len(names) > 1 else ''} of {words.strings(names)}"
-    return {"between": "between the slot and", "behind": "behind", "holes": "between"}[place] + f" {holes}"
-
-
-def _thin(job: Job, place: str, plan: BridgePlan, bridge: Bridge) -> Finding:
-    left, least, where, mend = plan.wood[place], WOOD[place][0], where_left(place, plan), MEND[place]
-    if place == "behind" and bridge.pins is None:
-        mend = "Move the slot forward in the bridge, or make the bridge wider."
-    gone = left < NO_WOOD
-    if gone:
-        text = f"There is no wood left {where}: it is cut into by {said(max(-left, 0.0), job.unit)}. {mend}"
-    else:
-        text = f"Only {said(left, job.unit)} of wood stays {where}; {said(least, job.unit)} is usual. {mend}"
-    grade: Grade = "stop" if gone else "look"
-    return Finding(grade=grade, code=f"wood.{place}", text=text, values={"wood": left}, where="bridge")
-
-
-def wood_left(
-    bridge: Bridge, seated: SeatedBridge, pins: Points | None, names: Sequence[str]
-) -> tuple[dict[str, float], dict[str, tuple[str, ...]]]:
-    """The least wood in mm (in front of the slot, between it and the pin holes, behind them or it, and from one hole to
-    the next), and the strings at whose holes it is, `names` being those of the pins.
-    """
-    fronts = [seated.own(at) for slot in seated.slots for at in slot.corners()[:2]]
-    left = {"front": min(at.real - front_at(bridge, at.imag) for at in fronts)}
-    if pins is None or bridge.pins is None:
-        backs = [seated.own(at) for slot in seated.slots for at in slot.corners()[2:]]
-        return left | {"behind": min(back_at(bridge, at.imag) - at.real for at in backs)}, {}
-    radius = mm(bridge.pins.diameter) / 2
-    holes = {name: seated.own(pin) for name, pin in zip(names, pins[0].tolist(), strict=True)}
-    places: dict[str, list[Place]] = {
-        "between": [(_behind(seated, at) - radius, (name,)) for name, at in holes.items()],
-        "behind": [(back_at(bridge, at.imag) - at.real - radius, (name,)) for name, at in holes.items()],
-        "holes": [(abs(holes[one] - holes[other]) - 2 * radius, (one, other)) for one, other in combinations(holes, 2)],
-    }
-    left |= {place: min(found)[0] for place, found in places.items() if found}
-    return left, {place: at for place, found in places.items() if (at := _where_least(found))}
-
-
-def _behind(seated: SeatedBridge, at: complex) -> float:
-    """How far a place of the bridge lies behind the slot before it, square to that: behind the one slot carried on at
-    its ends; of several, behind that which is nearest to it.
-    """
-    slots = [tuple(map(seated.own, slot.corners())) for slot in seated.slots]
-    ways = [(fr - fl) * 1j / slot.length for slot, (fl, fr, _, _) in zip(seated.slots, slots, strict=True)]
-    off = [((at - corners[2]) * way.conjugate()).real for way, corners in zip(ways, slots, strict=True)]
-    if len(off) == 1:
-        return off[0]
-    beside = [max(corners[2].imag - at.imag, at.imag - corners[3].imag, 0.0) for corners in slots]
-    return min(math.hypot(max(far, 0.0), wide) if wide else far for far, wide in zip(off, beside, strict=True))
-
-
-Place = tuple[float, tuple[str, ...]]
-"""Wood at one place, mm, and the strings whose holes it lies at."""
-
-
-def _where_least(places: list[Place]) -> tuple[str, ...]:
-    """The strings at the one place, or the two, with the least wood; none where more of them are alike."""
-    least = min((left for left, _ in places), default=0.0)
-    found = [names for left, names in places if left < least + ALIKE]
-    if len(places) < 2 or len(found) > 2 or len(found) == len(places):
-        return ()
-    return (
-        tuple(dict.fromkeys(name for names in found for name in names)) if len(found[0]) < 2 or len(found) < 2 else ()
-    )

@@ -2,7 +2,7 @@
 strings, and its feet as far before and behind the crown as they are built.
 """
 
-from geometry.bridge.seat_bridge import SeatedBridge
+from geometry.bridge.seated_bridge import SeatedBridge
 from geometry.job import Floating
 from geometry.saddle.saddle_line import Slot
 

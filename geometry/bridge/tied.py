@@ -9,7 +9,8 @@ from itertools import combinations
 import numpy as np
 
 from geometry.bridge.bridge_outline import back_at
-from geometry.bridge.seat_bridge import SeatedBridge, across
+from geometry.bridge.seat_bridge import across
+from geometry.bridge.seated_bridge import SeatedBridge
 from geometry.frame import Array, Points, crossing, xy
 from geometry.job import Bridge, Job, TieBlock
 from geometry.layout import TieHole, TiePlan

@@ -12,9 +12,9 @@ from geometry.job import Bridge, Job, TieBlock
 from geometry.job.sides import SIDES
 from geometry.layout import TWO_SIDED_95, BreakOver, TiePlan
 from geometry.perturbed_states import PerturbedStates
-from geometry.saddle.break_angle import SD_BEHIND, SHALLOW, STEEP, said_degrees
-from geometry.saddle.read_heights import Height
-from geometry.saddle.saddle_height import over_top
+from geometry.saddle.heights.break_angle import SD_BEHIND, SHALLOW, STEEP, said_degrees
+from geometry.saddle.heights.read_heights import Height
+from geometry.saddle.heights.saddle_height import over_top
 from geometry.saddle.saddle_line import Strung
 from geometry.strings.played import PlayedStrings
 from geometry.units import mm, said

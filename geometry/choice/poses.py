@@ -15,7 +15,7 @@ import numpy as np
 from msgspec.structs import replace
 from numpy.typing import NDArray
 
-from geometry.bridge.seat_bridge import SeatedBridge
+from geometry.bridge.seated_bridge import SeatedBridge
 from geometry.frame import Array, Points, crossing
 from geometry.frets import fret_lines
 from geometry.job import Bridge, Choosing, Job, Strings

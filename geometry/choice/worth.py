@@ -9,13 +9,13 @@ import msgspec
 import numpy as np
 from numpy.typing import NDArray
 
-from geometry.bridge.seat_bridge import WOOD
+from geometry.bridge.wood_left import WOOD
 from geometry.choice.poses import Base, MovedBridges, Poses, Truths, move_all, slot_corners
 from geometry.frame import Array, Points, cross
-from geometry.job.choosing import Weights
+from geometry.job.place_choice import Weights
 from geometry.job.sides import SIDES
 from geometry.layout import XY, Hole, OldPlan, Ray, Where
-from geometry.old_work.uncovered import followed, shape
+from geometry.old_work.gaps.uncovered import followed, shape
 from geometry.spacing import CENTS
 from geometry.units import mm
 

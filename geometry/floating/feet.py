@@ -4,7 +4,8 @@ import cmath
 
 import numpy as np
 
-from geometry.bridge.seat_bridge import SeatedBridge, across, pm95s
+from geometry.bridge.seat_bridge import across, pm95s
+from geometry.bridge.seated_bridge import SeatedBridge
 from geometry.frame import Points, xy, xys
 from geometry.job import Floating, Job
 from geometry.layout import XY, BridgePlan, FootPlan

@@ -10,7 +10,7 @@ from geometry.job import Floating, Job, Saddle
 from geometry.job.sides import SIDES
 from geometry.layout import TWO_SIDED_95, BridgePlan, FloatingPlan, PlacedPoint
 from geometry.perturbed_states import PerturbedStates
-from geometry.saddle.saddle_height import over_top
+from geometry.saddle.heights.saddle_height import over_top
 from geometry.saddle.saddle_line import Strung
 from geometry.strings.played import PlayedStrings
 from geometry.units import mm, said, said_pm

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 import numpy as np
 
-from geometry.bridge.seat_bridge import SeatedBridge
+from geometry.bridge.seated_bridge import SeatedBridge
 from geometry.frame import Array
 from geometry.job import Floating, Job, Saddle
 from geometry.layout import FloatingPlan

@@ -4,7 +4,7 @@ import math
 
 import numpy as np
 
-from geometry.bridge.seat_bridge import SeatedBridge
+from geometry.bridge.seated_bridge import SeatedBridge
 from geometry.frame import dot, unit, xys
 from geometry.job import Floating
 from geometry.job.bridges.floating import STANDS

@@ -10,7 +10,7 @@ from geometry.floating.stands import lean
 from geometry.job import Job
 from geometry.job.bridges.floating import STANDS
 from geometry.layout import BridgePlan, FloatingPlan, SaddlePlan, Slide
-from geometry.saddle.saddle_line import LEANS
+from geometry.saddle.saddle_line_told import LEANS
 from geometry.units import said, said_pm
 
 

@@ -14,7 +14,7 @@ import numpy as np
 
 from geometry.frame import Array, crossing, unit
 from geometry.job import Job
-from geometry.job.fretting import SCALES, Spacing
+from geometry.job.neck.fretting import SCALES, Spacing
 from geometry.job.sides import SIDES, Side
 from geometry.neck.find_neck import NeckFrame
 from geometry.neck.string_paths import OuterPaths

@@ -9,7 +9,7 @@ import numpy as np
 from geometry.findings import Finding
 from geometry.frets.fret_fit import NOT_A_FRET
 from geometry.job import Job, Reading
-from geometry.job.fretting import Spacing
+from geometry.job.neck.fretting import Spacing
 from geometry.layout import TWO_SIDED_95, Fit, FretPlan
 from geometry.spacing import CENTS, one_fraction
 from geometry.units import said

@@ -11,12 +11,12 @@ from typing import Literal
 
 import msgspec
 
-from geometry.bridge.seat_bridge import WOOD
+from geometry.bridge.wood_left import WOOD
 from geometry.job import Job, Reading, Saddle
 from geometry.job.sides import SIDES, Side
 from geometry.layout import Layout, Record, StringPlan
 from geometry.proof import filing
-from geometry.proof.proving import Proved, latest, prove
+from geometry.proof.proof_at_stage import Proved, latest, prove
 from geometry.spacing import CENTS
 from geometry.units import mm
 

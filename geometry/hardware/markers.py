@@ -16,7 +16,7 @@ from geometry.findings import Finding
 from geometry.frame import Array, xy
 from geometry.frets.fret_fit import FittedSpacing
 from geometry.job import Job
-from geometry.job.hardware import FaceMarkers, SideMarkers
+from geometry.job.neck.hardware import FaceMarkers, SideMarkers
 from geometry.job.sides import SIDES, Side
 from geometry.layout import XY, FretPlan, HardwarePlan, Marker, OtherHolePlan, PlacedPoint
 from geometry.neck.find_neck import NeckFrame

@@ -1,6 +1,6 @@
 """How wide a plug an old hole of the headstock takes."""
 
-from geometry.old_work.plugs import plug_for
+from geometry.old_work.holes.plugs import plug_for
 
 DOWEL = 4.0
 """An old hole that is narrower, mm, is not drilled out to a usual plug but to the next half mm, for a dowel (common

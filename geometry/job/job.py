@@ -4,21 +4,21 @@ from typing import Literal
 
 import msgspec
 
-from geometry.job.board import Board
 from geometry.job.bridges import Held
 from geometry.job.bridges.floating import Floating
 from geometry.job.bridges.saddle_made import check_made
 from geometry.job.bridges.separate import Separate
 from geometry.job.bridges.tail import Tail
 from geometry.job.checks import NotAJob, WrongReading, known_points, no_repeats
-from geometry.job.choosing import Choosing
-from geometry.job.fretting import Frets
-from geometry.job.hardware import Hardware
-from geometry.job.nut import Nut
+from geometry.job.measured.proof import Proof
+from geometry.job.measured.readings import Point, Reading
+from geometry.job.neck.board import Board
+from geometry.job.neck.fretting import Frets
+from geometry.job.neck.hardware import Hardware
+from geometry.job.neck.nut import Nut
 from geometry.job.old_work import Old
+from geometry.job.place_choice import Choosing
 from geometry.job.placements import Kept, check_kept
-from geometry.job.proof import Proof
-from geometry.job.readings import Point, Reading
 from geometry.job.seating import Bridge, Saddle
 from geometry.job.sheets import Sheets
 from geometry.job.sides import SIDES

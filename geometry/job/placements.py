@@ -9,12 +9,12 @@ from collections.abc import Iterator
 
 import msgspec
 
-from geometry.job.board import Centre
 from geometry.job.bridges.floating import Floating
 from geometry.job.bridges.separate import Separate
 from geometry.job.bridges.tail import Tail
 from geometry.job.checks import NotAJob, number_between
-from geometry.job.fretting import Frets
+from geometry.job.neck.board import Centre
+from geometry.job.neck.fretting import Frets
 from geometry.job.seating import Bridge, Saddle
 from geometry.job.stringing import Strings
 

@@ -13,7 +13,7 @@ from geometry import words
 from geometry.findings import Finding
 from geometry.frame import Points, best_line, bisector, crossing, into, unit, xy, xys
 from geometry.job import Job
-from geometry.job.board import Centre
+from geometry.job.neck.board import Centre
 from geometry.job.sides import SIDES, Side
 from geometry.layout import Neck, PlacedPoint, Ray
 from geometry.perturbed_states import PerturbedStates

@@ -1,12 +1,14 @@
 """The consequences of the new place: all that the new bridge uncovers, covers and hits, with its ±."""
 
-from geometry.bridge.seat_bridge import SeatedBridge
+from geometry.bridge.seated_bridge import SeatedBridge
 from geometry.frame import Points
 from geometry.job import Bridge, Job
 from geometry.layout import Amount, Consequences, OldPlan
 from geometry.neck.find_neck import NeckFrame
-from geometry.old_work import old_holes, plugs, scar_told, seen_by_eye, under_the_top
-from geometry.old_work.in_all_rows import OldInRows, in_all_rows
+from geometry.old_work.footprint import scar_told, seen_by_eye
+from geometry.old_work.gaps.old_work_states import OldInRows, in_all_rows
+from geometry.old_work.holes import old_holes, plugs
+from geometry.old_work.inside import under_the_top
 from geometry.perturbed_states import PerturbedStates
 
 

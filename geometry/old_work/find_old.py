@@ -2,7 +2,7 @@
 
 from geometry.job import Job, Old, OldMetal, OldSlot
 from geometry.layout import XY, BraceLine, Hole, Metal, OldArea, OldPlan, PlacedPoint
-from geometry.old_work.assumed_holes import assumed_name
+from geometry.old_work.holes.assumed_holes import assumed_name
 from geometry.units import mm
 
 NOTHING, KEEP_OUT = Old(), OldMetal()

@@ -9,7 +9,7 @@ from msgspec.structs import replace
 from geometry.findings import Finding
 from geometry.frets import fret_lines
 from geometry.job import Job
-from geometry.job.board import Centre
+from geometry.job.neck.board import Centre
 from geometry.layout import PLACES, Where
 from geometry.neck.find_neck import LIES, centre_points
 from geometry.neck.straightness import Size, Straightness, degrees, length

@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from geometry.bridge.seat_bridge import SeatedBridge
+from geometry.bridge.seated_bridge import SeatedBridge
 from geometry.frame import Points, xys
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
@@ -19,8 +19,8 @@ from geometry.layout import PLACES, TWO_SIDED_95, Check, Margins, Where
 from geometry.neck.find_neck import NeckFrame
 from geometry.neck.string_paths import edge_crossings
 from geometry.perturbed_states import PerturbedStates
+from geometry.saddle.heights.top_fall import Fall
 from geometry.saddle.saddle_line import Slot
-from geometry.saddle.top_fall import Fall
 from geometry.units import mm
 
 SEEN = 0.1

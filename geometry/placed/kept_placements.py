@@ -20,7 +20,7 @@ from geometry.job.sides import SIDES, Side
 from geometry.layout import Hole, Layout, Neck
 from geometry.placed.from_nut import from_nut
 from geometry.spacing import CENTS
-from geometry.units import MM_PER, Unit, said, show, show_pm
+from geometry.units import MM_PER, Unit
 
 SEEN: dict[Unit, float] = {"mm": 0.05, "cm": 0.05, "in": MM_PER["in"] / 128}
 """Two places nearer than this are the same to the hand, mm: half of what a job of that unit shows."""
@@ -259,76 +259,3 @@ def _rounded(places: Sequence[XY]) -> tuple[XY, ...]:
 def _four(places: Sequence[XY]) -> tuple[XY, XY, XY, XY]:
     one, two, three, four = places
     return one, two, three, four
-
-
-Row = tuple[str, str, str, str]
-"""What it is, how it was, how it is now, and how far now stands from then."""
-HEADS = ("", "kept", "now", "now is")
-
-
-def rows(job: Job, found: Comparison) -> list[Row]:
-    """A comparison as a table: places, then check distances."""
-    return [*place_rows(job, found), *check_rows(job, found)]
-
-
-def place_rows(job: Job, found: Comparison) -> list[Row]:
-    """Slot, saddle, corners and scar, bass before treble."""
-    return [_row(job, one) for one in found.differences if not one.code.startswith("check.")]
-
-
-def check_rows(job: Job, found: Comparison) -> list[Row]:
-    """Check distances; those that did not change are left out."""
-    checks = (one for one in found.differences if one.code.startswith("check."))
-    return [_row(job, one) for one in checks if abs(one.along or 0.0) >= SEEN[job.unit]]
-
-
-def _row(job: Job, one: Difference) -> Row:
-    then, now = _value(one.then, one.then_pm95, job.unit), _value(one.now, one.now_pm95, job.unit)
-    return one.name, then, now, _says(job, one)
-
-
-def below(job: Job, found: Comparison) -> tuple[str, ...]:
-    """What is said under the table: checks that are as they were, and a board that was read anew."""
-    checks = [one for one in found.differences if one.code.startswith("check.")]
-    same = sum(abs(one.along or 0.0) < SEEN[job.unit] for one in checks)
-    said_of = []
-    if same:
-        which = "all" if same == len(checks) else f"{same} of {len(checks)}"
-        said_of.append(f"Check distances that are the same: {which}.")
-    if found.neck_differs >= SEEN[job.unit]:
-        off = said(found.neck_differs, job.unit)
-        said_of.append(f"The board was read anew since: its corners lie up to {off} from where they lay.")
-    return tuple(said_of)
-
-
-def _value(length: float | None, pm95: float | None, unit: Unit) -> str:
-    if length is None:
-        return ""
-    return show(length, unit) + (f" ±{show_pm(pm95, unit)}" if pm95 is not None else "")
-
-
-def _says(job: Job, one: Difference) -> str:
-    """How far, and which way, in words: “0.8 mm farther, 2.1 cents flatter”."""
-    if one.code.startswith("scar.") and one.along is None:
-        return "the old footprint was not known then" if one.then is None else "the old footprint is not known now"
-    long, short = ("longer", "shorter") if one.code.startswith("check.") else ("wider", "narrower")
-    if one.code.startswith(("slot.", "saddle.", "corner.")):
-        long, short = "farther", "nearer"
-    parts = [_way(one.along, long, short, job.unit)]
-    if one.across is not None:
-        to_left, to_right = (f"to {words.side(side, job.hand)}" for side in SIDES)
-        parts.append(_way(one.across, to_left, to_right, job.unit))
-    if one.cents is not None and abs(one.cents) >= HEARD:
-        parts.append(f"{abs(one.cents):.1f} cents {'sharper' if one.cents > 0 else 'flatter'}")
-    return ", ".join(filter(None, parts)) or "the same"
-
-
-def _way(off: float | None, more: str, less: str, unit: Unit) -> str:
-    if off is None or abs(off) < SEEN[unit]:
-        return ""
-    return f"{said(abs(off), unit)} {more if off > 0 else less}"
-
-
-def heading(kept: Kept | Comparison) -> str:
-    """A kept placement in words: “As it was, kept 2026-03-14”."""
-    return f"{kept.name}, kept {kept.when}" if kept.when else kept.name

@@ -6,7 +6,7 @@ A stage that lacks its inputs is None, and so are all that stand on it.
 import msgspec
 from msgspec.structs import replace
 
-from geometry.bridge import seat_bridge, stand_bridge
+from geometry.bridge import seat_bridge, seated_bridge, stand_bridge
 from geometry.frame import Array, Points
 from geometry.frets.fret_fit import FittedSpacing, fit_frets
 from geometry.frets.fret_lines import FretLines, fret_lines
@@ -16,11 +16,12 @@ from geometry.job.bridges.tail import READ
 from geometry.neck.find_neck import NeckFrame, find_neck
 from geometry.neck.string_paths import Across, OuterPaths, across, on_the_nut, outer_paths
 from geometry.perturbed_states import PerturbedStates, perturb
-from geometry.placed.short_strings import start_where_said
-from geometry.saddle import pieces, saddle_line, string_plans
-from geometry.saddle.pieces import Peaks, Piece
+from geometry.placed.small_nuts import start_where_said
+from geometry.saddle import saddle_line, string_plans
+from geometry.saddle.in_pieces import pieces
+from geometry.saddle.in_pieces.pieces import Peaks, Piece
+from geometry.saddle.in_pieces.splitting import weights_for
 from geometry.saddle.saddle_line import SaddleLine, Slot, Strung
-from geometry.saddle.splitting import weights_for
 from geometry.saddle.string_plans import WantedCompensation
 from geometry.survey.result import Surveyed
 from geometry.survey.rows.one_scale import unread
@@ -55,7 +56,7 @@ class OnStrings(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     line: SaddleLine
     slot: Slot
     peaks: Peaks
-    seated: seat_bridge.SeatedBridge | None
+    seated: seated_bridge.SeatedBridge | None
     pins: Points | None
     pieces: tuple[Piece, ...]
     ties: Points | None = None
@@ -141,7 +142,7 @@ def _lay_saddle(
     )
 
 
-def _tied(bridge: Bridge, seated: seat_bridge.SeatedBridge, strung: Strung) -> Points | None:
+def _tied(bridge: Bridge, seated: seated_bridge.SeatedBridge, strung: Strung) -> Points | None:
     """Where the strings go into a tie block, (rows, n); None for a bridge without."""
     if bridge.tie is None:
         return None

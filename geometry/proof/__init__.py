@@ -1,7 +1,7 @@
 """The **proof** of a place: distances chosen by what they would reveal, and what they say once they are read."""
 
-from geometry.proof.proving import Proved, Row, prove, wished
-from geometry.proof.wording import (
+from geometry.proof.proof_at_stage import Proved, Row, prove, wished
+from geometry.proof.proof_told import (
     as_finding,
     band_words,
     ends_called,

@@ -19,7 +19,7 @@ import numpy as np
 
 from geometry.frame import Array
 from geometry.job import Reading
-from geometry.job.instruments import INSTRUMENTS
+from geometry.job.measured.measuring_tools import INSTRUMENTS
 from geometry.proof.places import Places, Spans
 from geometry.survey.rows.rows_of_readings import Fineness, fineness
 

@@ -12,14 +12,14 @@ import numpy as np
 from geometry.frame import Array, Points, bisector, dot
 from geometry.frets.fret_lines import twelfth
 from geometry.job import Job
-from geometry.job.proof import is_new
+from geometry.job.measured.proof import is_new
 from geometry.job.sides import SIDES
 from geometry.neck.find_neck import NeckFrame
 from geometry.neck.string_paths import edge_crossings
 from geometry.perturbed_states import PerturbedStates
 from geometry.placed.place_everything import OnStrings, PlacedInstrument
-from geometry.saddle.pieces import left_and_right
-from geometry.saddle.top_fall import Fall, find_fall
+from geometry.saddle.heights.top_fall import Fall, find_fall
+from geometry.saddle.in_pieces.pieces import left_and_right
 from geometry.units import mm
 
 

@@ -14,9 +14,9 @@ from geometry.job import Job, Saddle, Strings
 from geometry.job.bridges.saddle_made import COUNT, SAID
 from geometry.job.seating import Made
 from geometry.layout import Layout, Record
-from geometry.saddle import splitting
-from geometry.saddle.pieces import Asks, between_courses, find_runs
-from geometry.saddle.room import OUTSIDE, made_thickness
+from geometry.saddle.in_pieces import splitting
+from geometry.saddle.in_pieces.pieces import Asks, between_courses, find_runs
+from geometry.saddle.thickness import OUTSIDE, made_thickness
 from geometry.spacing import CENTS
 from geometry.units import mm, said, show
 

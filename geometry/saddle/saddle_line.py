@@ -10,29 +10,22 @@ from collections.abc import Sequence
 import msgspec
 import numpy as np
 
-from geometry import words
-from geometry.findings import Finding
 from geometry.frame import Array, Points, crossing, xy
 from geometry.frets.fret_fit import FittedSpacing, count_told
 from geometry.job import Job, Saddle
-from geometry.job.bridges.how_held import how_held
 from geometry.layout import SaddlePlan
 from geometry.perturbed_states import PerturbedStates
 from geometry.saddle.best_line import TIE, Line
-from geometry.saddle.chain import chain_of
+from geometry.saddle.saddle_chain import chain_of
 from geometry.spacing import CENTS
-from geometry.units import mm, said
+from geometry.units import mm
 
-MOST_PM95 = 50.0
-"""A saddle that may lie farther off than this, mm, has no place (common practice, no source)."""
 BEYOND = 10.0
 """How far the slot runs past the outer strings where its length is not given, mm (common practice, no source)."""
 LEVEL, ROUNDING = 0.05, 1e-9
 """A slant or a rest under the first (mm) is none that a hand could cut; what a slot leaves over under the second is
 rounding.
 """
-LEANS = 0.4
-"""A slant from which on a saddle is said to lean, mm (common practice, no source)."""
 
 
 class Strung(msgspec.Struct, frozen=True, kw_only=True, eq=False):
@@ -207,136 +200,3 @@ def describe(
         left_over=(over[0], over[1]),
         left_over_cents=(cents[0] * over[0], cents[1] * over[1]),
     )
-
-
-def place_unknown(states: PerturbedStates, job: Job, line: SaddleLine) -> Finding | None:
-    """What is said instead of a saddle's place that is known so badly that it would mislead; None where it is not."""
-    length = line.from_nut
-    pm95 = float(states.pm95(length).max())
-    if pm95 <= MOST_PM95:
-        return None
-    waits = states.waits_for(length)
-    again = (
-        f"read {words.several(words.readings_called(job, waits), 4)} again"
-        if waits
-        else "read more of the board and of the frets"
-    )
-    return Finding(
-        grade="stop",
-        code="saddle.lost",
-        text=f"The saddle has no place yet: by the readings it could lie more than {said(MOST_PM95, job.unit)} off. "
-        f"First {again}.",
-        values={"pm95": pm95},
-        where=f"reading:{waits[0]}" if waits else "step:measure",
-    )
-
-
-def findings(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
-    """A slot that leans the wrong way or cannot follow the line; else which side is longer."""
-    leaning = (*_leans(job, plan), *_left_over(job, plan)) or _slant(job, plan)
-    return (*_unsettled(job, plan), *_unchecked(job, plan), *leaning)
-
-
-def _unchecked(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
-    """A saddle that no reading too many checks."""
-    if plan.checked or plan.waits_for:
-        return ()
-    several = how_held(job).several
-    whose, them = ("The saddles' places are", "them") if several else ("The saddle's place is", "it")
-    return (
-        Finding(
-            grade="look",
-            code="saddle.unchecked",
-            text=f"{whose} not checked: one of the readings that hold {them} could be out by millimetres, and nothing "
-            "would show it. Take one more, such as a diagonal of the board or another fret.",
-            where="step:measure",
-        ),
-    )
-
-
-def _unsettled(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
-    """A saddle that hangs on readings that are accused."""
-    if not plan.waits_for:
-        return ()
-    waits = words.readings_called(job, plan.waits_for)
-    many = len(waits) > 1
-    return (
-        Finding(
-            grade="look",
-            code="saddle.unsettled",
-            text=f"The saddle is not settled until {words.several(waits, 4)} {'are' if many else 'is'} read again: its "
-            f"± covers the place with and without {'them' if many else 'it'}.",
-            values={"pm95": max(plan.pm95)},
-            where=f"reading:{plan.waits_for[0]}",
-        ),
-    )
-
-
-def _leans(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
-    """A slot that is cut to lean the other way than the strings want."""
-    bass = 0 if job.bass == "left" else 1
-    cut = [x + over for (x, _), over in zip(plan.at_strings, plan.left_over, strict=True)]
-    leaning, wanted = cut[bass] - cut[1 - bass], _signed(plan)
-    if min(abs(leaning), abs(wanted)) <= LEANS or leaning * wanted >= 0:
-        return ()
-    cut_longer = "treble" if plan.longer == "bass" else "bass"
-    return (
-        Finding(
-            grade="stop",
-            code="slot.leans",
-            text=f"The slot leans the wrong way for a {job.hand}-handed instrument: it stands "
-            f"{said(abs(leaning), job.unit)} farther on the {cut_longer} side, and the strings want "
-            f"{said(plan.slant, job.unit)} more on the {plan.longer} side. Fill the slot and cut it anew.",
-            values={"slant": wanted, "cut": leaning},
-            where="saddle",
-        ),
-    )
-
-
-def _left_over(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
-    """How far a cut slot stands from the line, where a rule could see it."""
-    worst = max(plan.left_over, key=abs)
-    if abs(worst) < LEVEL:
-        return ()
-    cents = max(plan.left_over_cents, key=abs)
-    return (
-        Finding(
-            grade="look",
-            code="slot.left_over",
-            text=f"The slot as cut cannot follow the saddle line: {said(abs(worst), job.unit, 2)} is left "
-            f"over at the outer strings, {abs(cents):.1f} cents at fret 12. "
-            "Seat the bridge with the slot, or fill it and cut it anew.",
-            values={"mm": worst, "cents": cents},
-            where="saddle",
-        ),
-    )
-
-
-def _slant(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
-    """Which side stands farther, by the strings and by the hand's left and right."""
-    if plan.longer == "neither":
-        return ()
-    against = leans_against(job, plan)
-    usual = " Most instruments want it the other way: check whether bass and treble are exchanged." if against else ""
-    stands = "The saddles stand" if how_held(job).several else "The saddle stands"
-    side = job.bass if plan.longer == "bass" else ("left" if job.bass == "right" else "right")
-    return (
-        Finding(
-            grade="look" if against else "good",
-            code="saddle.slant",
-            text=f"{stands} {said(plan.slant, job.unit)} farther on the {plan.longer} side, the "
-            f"{side} as you sight down the neck.{usual}",
-            values={"slant": _signed(plan)},
-            where="saddle",
-        ),
-    )
-
-
-def leans_against(job: Job, plan: SaddlePlan) -> bool:
-    """Whether it leans, as far as a hand could tell, the other way than most do and than the frets are meant to."""
-    return plan.longer == "treble" and plan.slant > LEANS and not job.frets.slanted
-
-
-def _signed(plan: SaddlePlan) -> float:
-    """The slant, positive where the bass side stands farther."""
-    return plan.slant if plan.longer == "bass" else -plan.slant

@@ -11,11 +11,11 @@ from geometry.job.stringing import HIGHEST_ACTION
 from geometry.neck.string_paths import outer_at_nut
 from geometry.perturbed_states import PerturbedStates
 from geometry.pitch import frequency
-from geometry.saddle.pieces import Peaks, Piece
-from geometry.saddle.read_heights import action_sd
-from geometry.saddle.room import room_finding
+from geometry.saddle.heights.read_heights import action_sd
+from geometry.saddle.in_pieces.pieces import Peaks, Piece
 from geometry.saddle.saddle_line import Strung
 from geometry.saddle.string_plans import WantedCompensation
+from geometry.saddle.thickness import room_finding
 from geometry.strings.causes_of_doubt import SHARED_NAMES
 from geometry.strings.compensation import compensate, own_frets
 from geometry.strings.estimate_findings import estimate_findings, height_findings

@@ -15,8 +15,8 @@ from geometry.layout import TWO_SIDED_95, StringPlan
 from geometry.neck.find_neck import NeckFrame
 from geometry.perturbed_states import PerturbedStates
 from geometry.saddle.best_line import best_line
-from geometry.saddle.pieces import Peaks
-from geometry.saddle.read_heights import action_sd, action_waits_for
+from geometry.saddle.heights.read_heights import action_sd, action_waits_for
+from geometry.saddle.in_pieces.pieces import Peaks
 from geometry.saddle.saddle_line import SaddleLine, Strung, fit_line
 from geometry.saddle.trial_ends import trial_ends
 from geometry.strings.compensation import (

@@ -15,8 +15,8 @@ from geometry.frame import Array, Points, following, into, xy, xys
 from geometry.job import Separate
 from geometry.layout import XY, BasePlan, Gap, Hole, OldPlan
 from geometry.neck.find_neck import NeckFrame
-from geometry.old_work import nearest
-from geometry.old_work.walls import along
+from geometry.old_work.gaps import nearest
+from geometry.old_work.gaps.walls import along
 from geometry.perturbed_states import PerturbedStates
 from geometry.separate.set_bases import Base
 from geometry.units import mm

@@ -12,8 +12,8 @@ from geometry.neck.find_neck import NeckFrame
 from geometry.neck.string_paths import edge_crossings
 from geometry.perturbed_states import PerturbedStates
 from geometry.placed.check_distances import Span, measured
+from geometry.saddle.heights.top_fall import Fall
 from geometry.saddle.saddle_line import Strung
-from geometry.saddle.top_fall import Fall
 from geometry.separate.base_holes import HolesInRows
 from geometry.separate.set_bases import Base
 

@@ -9,7 +9,7 @@ from geometry.findings import Finding, Grade, look
 from geometry.job import Job, Separate
 from geometry.layout import XY, Layout, SaddleReach, SeparatePlan
 from geometry.layout.separate_plan import Reached, worst_of
-from geometry.saddle.break_angle import SHALLOW, STEEP, said_degrees
+from geometry.saddle.heights.break_angle import SHALLOW, STEEP, said_degrees
 from geometry.units import mm, said, said_pm
 
 TOUCHING = 0.01

@@ -13,12 +13,13 @@ from geometry.job.sides import SIDES
 from geometry.layout import TWO_SIDED_95, Check, Layout, SaddleReach, SeparatePlan, Slanted
 from geometry.perturbed_states import PerturbedStates
 from geometry.placed.place_everything import OnNeck, OnStrings
-from geometry.saddle import string_plans, top_fall
-from geometry.saddle.break_angle import SaddleHeight
-from geometry.saddle.pieces import Peaks
-from geometry.saddle.read_heights import Height
-from geometry.saddle.saddle_height import over_top
-from geometry.separate import base_holes, distances, holes_told, told
+from geometry.saddle import string_plans
+from geometry.saddle.heights import top_fall
+from geometry.saddle.heights.break_angle import SaddleHeight
+from geometry.saddle.heights.read_heights import Height
+from geometry.saddle.heights.saddle_height import over_top
+from geometry.saddle.in_pieces.pieces import Peaks
+from geometry.separate import base_holes, base_holes_told, distances, told
 from geometry.separate.narrowest import narrowest
 from geometry.separate.reach import places_pm95, reach_of
 from geometry.separate.set_bases import Base, set_bases
@@ -53,7 +54,7 @@ def with_separate(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStri
         findings=(
             *layout.findings,
             *told.findings(job, separate, plan, layout),
-            *holes_told.findings(job, separate, plan, layout.old),
+            *base_holes_told.findings(job, separate, plan, layout.old),
         ),
     )
 
@@ -100,7 +101,9 @@ def _plan(
         best=_best(separate, strings, pm95),
         through=base_holes.as_holes(through, wide),
         through_pm95=seat_bridge.pm95s(states, on.frame, through.at) if len(through.names) else (),
-        used_again=tuple(gap.old.removeprefix("point:") for gap in gaps if holes_told.takes(gap, separate, layout.old)),
+        used_again=tuple(
+            gap.old.removeprefix("point:") for gap in gaps if base_holes_told.takes(gap, separate, layout.old)
+        ),
         walls=tuple(sorted((*base_holes.between(everything), *gaps), key=lambda gap: gap.mm)),
         opening=_opening(separate, layout),
         over=tuple(over),

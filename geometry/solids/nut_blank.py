@@ -17,7 +17,7 @@ from geometry.layout import TWO_SIDED_95, XY, NutBlank, NutSlot
 from geometry.neck.find_neck import NeckFrame
 from geometry.perturbed_states import PerturbedStates
 from geometry.placed.place_everything import OnStrings
-from geometry.saddle.read_heights import action_sd
+from geometry.saddle.heights.read_heights import action_sd
 from geometry.saddle.string_plans import measured_action
 from geometry.solids.board_bend import Bend, bulge, bulge_sd
 from geometry.strings.string_heights import known_heights, shares_to_bass

@@ -1,9 +1,9 @@
 """The saddle as a solid, or the crown of a bridge that is held by the strings: how high its ridge must stand under
 each string, and its blank.
 
-Under the outer strings it stands as high as `geometry.saddle.saddle_height` tells; between them on the straight line
-from one to the other and the **crown** of the board's face there, and beyond them on the same curve carried on. The
-bridge's top is straight from one thickness to the other, and the slot's floor lies alike deep under it. A crown has
+Under the outer strings it stands as high as `geometry.saddle.heights.saddle_height` tells; between them on the straight
+line from one to the other and the **crown** of the board's face there, and beyond them on the same curve carried on.
+The bridge's top is straight from one thickness to the other, and the slot's floor lies alike deep under it. A crown has
 neither: its heights count from the top.
 """
 
@@ -19,8 +19,8 @@ from geometry.job.sides import SIDES
 from geometry.layout import TWO_SIDED_95, XY, SaddleBlank, SaddleString
 from geometry.perturbed_states import PerturbedStates
 from geometry.placed.place_everything import OnStrings
-from geometry.saddle.break_angle import SD_DEPTH, SD_THICKNESS, SaddleHeight
-from geometry.saddle.saddle_height import OverTop, over_top
+from geometry.saddle.heights.break_angle import SD_DEPTH, SD_THICKNESS, SaddleHeight
+from geometry.saddle.heights.saddle_height import OverTop, over_top
 from geometry.solids.board_bend import Bend, bulge, bulge_sd
 from geometry.units import mm
 

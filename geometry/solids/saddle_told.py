@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from geometry import words
 from geometry.findings import Finding
 from geometry.job import Job
-from geometry.saddle.break_angle import saddle_height_findings
+from geometry.saddle.heights.break_angle import saddle_height_findings
 from geometry.solids.saddle_blank import SolidSaddle
 from geometry.units import said_pm, said_roughly
 

@@ -75,6 +75,8 @@ def _changed(strings: tuple[String, ...], which: tuple[str, ...], **fields: int 
     return tuple(msgspec.structs.replace(one, **fields) if one.name in which else one for one in strings)
 
 
+TIED = ("nylon", "gut", "fluorocarbon")
+"""Strings that are tied to the bridge, as a rule; others are held by pins (common practice, no source)."""
 SIX = "E4 B3 G3 D3 A2 E2"
 SETS: dict[str, UsualSet] = {
     "steel 10-46": UsualSet(says="six strings, steel 10-46", strings=_steel(SIX, "10 14 22w 28w 36w 46w")),

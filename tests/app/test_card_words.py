@@ -4,8 +4,12 @@ import math
 
 import pytest
 
-from app.edit import bridge_entries, first_questions, old_entries, placed_turn, string_entries
+from app.edit import placed_turn
+from app.edit.bridge import bridge_entries
 from app.edit.edits import add_reading, move_placed, replace
+from app.edit.old_work import old_entries
+from app.edit.start import first_questions
+from app.edit.strings import spread_entries, string_entries
 from app.file import job_file, samples
 from app.say import look_again
 from geometry.advice import advise
@@ -50,22 +54,22 @@ def test_worked_out_compensation_is_not_typed() -> None:
 
 
 def test_a_spread_is_put_shared_out_and_taken_away() -> None:
-    put, get = string_entries.spread_put("nut"), string_entries.spread_of("nut")
+    put, get = spread_entries.spread_put("nut"), spread_entries.spread_of("nut")
     job = put(Job(), "36 mm")
     assert job.strings is not None
     assert job.strings.nut == Spread(spread="36 mm", spacing="centres")
-    job = string_entries.spacing_put("nut")(job, "gaps")
-    assert string_entries.spacing_of("nut")(job) == "gaps"
+    job = spread_entries.spacing_put("nut")(job, "gaps")
+    assert spread_entries.spacing_of("nut")(job) == "gaps"
     assert get(put(job, None)) is None
 
 
 def test_one_height_that_is_typed_leaves_the_others_to_be_assumed() -> None:
-    job = string_entries.action_put("fret12", 0)(Job(), 2.4)
+    job = spread_entries.action_put("fret12", 0)(Job(), 2.4)
     assert string_entries.block(job).action == Action(fret1=(None, None), fret12=(2.4, None))
-    job = string_entries.action_put("fret12", 1)(job, 2.0)
-    assert [string_entries.action_of("fret12", side)(job) for side in (0, 1)] == [2.4, 2.0]
+    job = spread_entries.action_put("fret12", 1)(job, 2.0)
+    assert [spread_entries.action_of("fret12", side)(job) for side in (0, 1)] == [2.4, 2.0]
     for side in (0, 1):
-        job = string_entries.action_put("fret12", side)(job, None)
+        job = spread_entries.action_put("fret12", side)(job, None)
     assert string_entries.block(job).action is None
 
 

@@ -8,7 +8,7 @@ import pytest
 from app.file import job_file, samples
 from export.errors import ExportError
 from export.records import Stamp
-from export.templates import placement
+from export.templates.glued import placement
 from geometry.job import Job
 from geometry.work_out import work_out
 

@@ -10,9 +10,10 @@ import pytest
 from msgspec.structs import replace
 
 from app.cli import bench_page
-from app.edit import placements
+from app.edit.bridge import kept_places
 from app.file import job_file, samples
-from app.say import key_figures, plan_in_words
+from app.say.figures import key_figures
+from app.say.plan import plan_in_words
 from export.drawing.marks import Text
 from export.errors import ExportError
 from export.paper.lay_sheets import Stamp
@@ -77,7 +78,7 @@ def variants() -> Iterator[tuple[str, Job]]:
     yield "heard", replace(job, strings=replace(job.strings, heard=heard))
     lost = replace(without(job, "foot."), strings=replace(job.strings, heard=heard))
     yield "heard, feet unread", lost
-    yield "kept", replace(placements.keep(job, work_out(job), "2026-03-14"), floating=replace(job.floating, length=90))
+    yield "kept", replace(kept_places.keep(job, work_out(job), "2026-03-14"), floating=replace(job.floating, length=90))
     yield "no strings", replace(job, strings=None)
     yield "few readings", replace(job, readings=job.readings[:5])
     yield "no readings", replace(job, readings=())

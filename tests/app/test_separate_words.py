@@ -8,8 +8,8 @@ import pytest
 from msgspec.structs import replace
 
 from app.cli import bench_page
-from app.say import plan_in_words
-from app.say.key_figures import key_figures
+from app.say.figures.key_figures import key_figures
+from app.say.plan import plan_in_words
 from export.drawing.marks import Text
 from export.paper.lay_sheets import Stamp
 from export.plan import PlanView, compose
@@ -17,12 +17,12 @@ from export.templates import all_sheets, warnings_of
 from geometry import go_or_wait, proof
 from geometry.advice import advise
 from geometry.job import Job, Proof
-from geometry.job.proof import STAGES
+from geometry.job.measured.proof import STAGES
 from geometry.layout import Layout
 from geometry.words import reading
 from geometry.work_out import work_out
-from tests.geometry.mirror_image import mirrored
-from tests.geometry.separate.slanted import one_a_string, sample, with_block
+from tests.geometry.any_job.mirror_image import mirrored
+from tests.geometry.separate.slanted_sample import one_a_string, sample, with_block
 
 FOREIGN = re.compile(
     r"\b(slots?|glue[ds]?|gluing|pins?|plates?|footprint|scar|wings?|belly|ridges?|braces?|ream(?:ed)?|"

@@ -55,7 +55,7 @@ paint, furnish = window.FirstPicture.paintEvent, window.Frame.furnish
 def painted(ground, event):
     paint(ground, event); tell("ground")
 def furnished(frame):
-    from app.desk.plan.plan_widget import Plan
+    from app.desk.plan.painting.plan_widget import Plan
     show = Plan.paintEvent
     def shown(plan, event):
         show(plan, event); plan.is_detail or plan.drawing is None or tell("plan")

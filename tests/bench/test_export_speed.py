@@ -24,7 +24,7 @@ from export.machine.machine_file import MachineSettings, machine_drawing
 from export.paper import pdf
 from export.plan import PlanView, compose
 from export.templates import TEMPLATES, sheets
-from export.templates.placement import draw
+from export.templates.glued.placement import draw
 from geometry.job import Job
 from geometry.layout import Layout
 from tests.export.conftest import OF_OTHER_BRIDGES

@@ -12,7 +12,8 @@ from ezdxf.filemanagement import readfile
 from export import cautions, write_all
 from export.drawing.typeface import shown
 from export.records import Stamp
-from export.templates import TEMPLATES, job_tables
+from export.templates import TEMPLATES
+from export.templates.written import work_steps
 from geometry.job import Job
 from geometry.layout import Layout
 from tests.export.conftest import OF_OTHER_BRIDGES, suited
@@ -75,7 +76,7 @@ def test_files_for_machines_carry_theirs(
 
 
 def test_the_job_sheet_says_them_at_the_step(job: Job, layout: Layout) -> None:
-    steps = {step.split(".")[0].split(",")[0].split(";")[0]: step for step in job_tables.steps(job, layout)}
+    steps = {step.split(".")[0].split(",")[0].split(";")[0]: step for step in work_steps.steps(job, layout)}
     for at, caution in (
         ("Take the old bridge off", cautions.STRINGS_OFF),
         ("Take the old bridge off", cautions.HEAT),

@@ -11,7 +11,8 @@ from export.errors import ExportError
 from export.paper import pdf
 from export.paper_sizes import Paper, paper_named
 from export.records import Stamp
-from export.templates import check_sheet, sheets
+from export.templates import sheets
+from export.templates.written import check_sheet
 from geometry.job import Job
 from geometry.layout import Layout
 from tests.export.worn_printer import WORN, WornPrinter, lines_over, read_check_sheet

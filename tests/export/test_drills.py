@@ -5,7 +5,7 @@ import itertools
 import pytest
 
 from export.drills import for_pin, inch_drills, nearest_inch, nearest_metric, plug, under
-from geometry.old_work.plugs import CUTTERS
+from geometry.old_work.holes.plugs import CUTTERS
 
 SIZES = {drill.name: drill.diameter / 25.4 for drill in inch_drills()}
 

@@ -7,7 +7,7 @@ from msgspec.structs import replace
 
 from app.file import job_file
 from export import plugs_and_drills
-from export.templates import job_tables
+from export.templates.written import job_tables
 from geometry.job import OldHole, OtherHole, TunerPlate
 from geometry.work_out import work_out
 from tests.export.plan.test_headstock_drawn import made

@@ -5,7 +5,7 @@ import msgspec
 from export.machine.machine_file import MachineSettings
 from export.records import Stamp
 from export.templates import TEMPLATES
-from export.templates.bridge import draw
+from export.templates.glued.bridge import draw
 from export.tool_findings import job_tool_findings, tool_findings
 from geometry.job import Job
 from geometry.layout import Layout

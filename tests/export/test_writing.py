@@ -118,7 +118,7 @@ def test_what_the_job_says_of_its_files(job: Job) -> None:
 
 
 def test_the_file_says_which_tool_it_is_for(job: Job, layout: Layout, stamp: Stamp) -> None:
-    from export.templates.placement import draw
+    from export.templates.glued.placement import draw
 
     cut = machine_drawing(draw(job, layout, stamp), layout, MachineSettings(kerf=0.2), job.title)
     assert "Edges to cut, rout and drill are offset for a kerf of 0.2 mm: set no further offset." in cut.says
@@ -185,7 +185,7 @@ def test_only_lines_for_the_chosen_purposes(job: Job, layout: Layout, stamp: Sta
 
 def test_a_loose_strip_has_its_own_corner_for_a_datum(job: Job, layout: Layout, stamp: Stamp) -> None:
     """The board's end is 450 mm away from the strip: a cross there would make the file as long."""
-    from export.templates.nut import DEEP, draw
+    from export.templates.blanks.nut import DEEP, draw
 
     cut = machine_drawing(draw(job, layout, stamp), layout, MachineSettings(), job.title)
     assert cut.says[0] == f"Units mm. Datum: lower left corner, X {cut.datum[0]:g} Y {cut.datum[1]:g}."

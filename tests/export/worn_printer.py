@@ -11,7 +11,7 @@ from export.drawing.marks import XY, Drawing, Line, Mark
 from export.paper import pdf
 from export.paper_sizes import Paper
 from export.records import Sheet, Stamp
-from export.templates import check_sheet
+from export.templates.written import check_sheet
 from geometry.job import Job
 from geometry.work_out import work_out
 from tests.export import readers

@@ -98,7 +98,8 @@ def _error(
     zero = random.normal(0, fine.zero)
     if reading.laid is not None:
         zero = zeros.setdefault(reading.laid, zero)
-    # derived: a class II rule's limit at its first metre is 0.5 mm, rectangular (geometry/job/instruments.py)
+    # derived: a class II rule's limit at its first metre is 0.5 mm, rectangular
+    # (geometry/job/measured/measuring_tools.py)
     rule = errors.get(fine.rule, 0.0) * 0.5 / math.sqrt(3) * value / 1000
     return float(random.normal(0, fine.own) + zero + rule)
 

@@ -11,8 +11,8 @@ import numpy as np
 from msgspec.structs import replace
 
 from geometry.job import Action, Bridge, Frets, Job, Point, Reading, Saddle, Scales, Spread, Strings
-from geometry.job.instruments import INSTRUMENTS
 from geometry.job.job import Hand
+from geometry.job.measured.measuring_tools import INSTRUMENTS
 from geometry.job.sides import SIDES
 from geometry.strings.usual_sets import SETS
 

@@ -6,9 +6,11 @@ import re
 import msgspec
 import pytest
 
-from app.edit import hardware_entries, old_entries, old_places, string_starts
+from app.edit.headstock import hardware_entries
+from app.edit.old_work import old_entries, old_places
+from app.edit.strings import string_starts
 from export.templates import parts, stock, turning_holes
-from export.templates.saddle_bases_told import LEANS
+from export.templates.separate.saddle_bases_told import LEANS
 from geometry.advice import candidates, weighing
 from geometry.bounds import fingerboard, old_bridge, saddle_and_bridge, side_against_side, string_makes, stringing_asked
 from geometry.bridge import belly, seat_bridge, tied, tied_told
@@ -19,18 +21,21 @@ from geometry.go_or_wait import of_floating
 from geometry.go_or_wait.for_separate import BESIDE_THROUGH
 from geometry.go_or_wait.verdicts import BESIDE, GLUE_WITHIN, UNHEARD
 from geometry.hardware import headstock_told, markers, near_posts, plug_sizes, posts
-from geometry.job import Saddle, String, board, stringing
-from geometry.job.fretting import SCALES
-from geometry.job.hardware import USUAL_FRETS
-from geometry.job.instruments import GAUGES, INSTRUMENTS
+from geometry.job import Saddle, String, stringing
 from geometry.job.job import MOST_READINGS
+from geometry.job.measured.measuring_tools import GAUGES, INSTRUMENTS
+from geometry.job.neck import board
+from geometry.job.neck.fretting import SCALES
+from geometry.job.neck.hardware import USUAL_FRETS
 from geometry.job.placements import MOST_KEPT
 from geometry.neck import find_neck, straightness, string_paths
-from geometry.old_work import covering, old_holes, plugs
-from geometry.placed import check_distances, kept_placements, margins, short_strings
-from geometry.proof import choosing, filing, fitting
-from geometry.saddle import break_angle, room, saddle_line, string_plan_findings, string_plans, top_fall
-from geometry.separate.holes_told import WALL
+from geometry.old_work.footprint import covering
+from geometry.old_work.holes import old_holes, plugs
+from geometry.placed import check_distances, kept_placements, margins, small_nuts
+from geometry.proof import choosing_distances, filing, fitting
+from geometry.saddle import saddle_line, saddle_line_told, string_plan_findings, string_plans, thickness
+from geometry.saddle.heights import break_angle, top_fall
+from geometry.separate.base_holes_told import WALL
 from geometry.separate.narrowest import MOST_SLOPE
 from geometry.separate.told import GAIN
 from geometry.solids import board_bend, nut_blank, nut_told
@@ -255,7 +260,7 @@ def sizes() -> dict[str, str]:
             "{:g} to {:g} mm".format(*strings.BESIDE)
         ),
         "a short string is off the board, however its width was measured, from so far beyond the edge on": (
-            f"{short_strings.OFF_BOARD:g} mm"
+            f"{small_nuts.OFF_BOARD:g} mm"
         ),
         "a short string, before more is said: it starts at fret; from its neighbour; from the edge": (
             f"{string_starts.USUAL_FRET}; {beside['neighbour']:g} mm; {beside['edge']:g} mm"
@@ -300,14 +305,14 @@ def sizes() -> dict[str, str]:
             f"{Saddle().least_piece:g} mm long at least; {Saddle().least_step:g} mm wide"
         ),
         "between the slots of two pieces stays": f"{Saddle().wall:g} mm of wood",
-        "saddles are made": f"{room.THINNEST:g} to {room.THICKEST:g} mm thick, by {room.BLANKS} mm",
+        "saddles are made": f"{thickness.THINNEST:g} to {thickness.THICKEST:g} mm thick, by {thickness.BLANKS} mm",
         "a tie block reaches past its outer holes, where its length is not given": f"{tied.PAST_HOLES:g} mm",
         "the least wood between tie holes, over them, under them, past the outer ones, from the slot to the block": (
             "{:g}, {:g}, {:g}, {:g} and {:g} mm".format(
                 *(tied_told.LEAST[place][0] for place in ("holes", "top", "bottom", "ends", "slot"))
             )
         ),
-        "a saddle leans, from a slant of": f"{saddle_line.LEANS} mm",
+        "a saddle leans, from a slant of": f"{saddle_line_told.LEANS} mm",
         "a belly's depth, where it is not given": f"{belly.BELLY_SHARE} of the width at the wings",
         "a point on an edge says nothing of it where it is known no better than": (
             f"{find_neck.WEAK:g} mm, one standard deviation"
@@ -402,11 +407,10 @@ SENTENCES = (
     f"where a strap pin belongs while they lie no more than {strap_pin.WIDEST:g} mm apart",
     f"but for a wall of {filing.WALL} mm at its front and back: half of "
     "{:g}, {:g} or {:g} mm less that is 1.0, 1.5 and 2.5 mm".format(*filing.THICKNESSES),
-    f"a bridge {choosing.OFF:g} mm off along or across, half a degree of turn, a sheet {choosing.SMALL:.0%}".replace(
-        "%", " %"
-    ),
-    f"one distance misread by {choosing.MISREAD:g} mm",
-    f"one that changes no distance by {choosing.SEEN} mm is not looked for",
+    f"a bridge {choosing_distances.OFF:g} mm off along or across, half a degree of turn, "
+    f"a sheet {100 * choosing_distances.SMALL:.0f} %",
+    f"one distance misread by {choosing_distances.MISREAD:g} mm",
+    f"one that changes no distance by {choosing_distances.SEEN} mm is not looked for",
     f"({suspects.SHOWS:.2f} standard deviations, as for readings)",
     f"how nearly a sheet can be laid: {fitting.LAID[0]} mm and {math.degrees(fitting.LAID[2]):.2f} degrees",
     f"called so in at least {100 * (1 - fitting.FALSELY):.0f} of 100",
@@ -422,8 +426,8 @@ def test_the_page_says(sentence: str) -> None:
 
 def test_numbers_that_the_page_writes_as_words() -> None:
     assert "four at least and six at most" in RUNNING
-    assert (choosing.LEAST, choosing.MOST) == (4, 6)
-    assert math.degrees(choosing.TURNED) == pytest.approx(0.5)  # half a degree
+    assert (choosing_distances.LEAST, choosing_distances.MOST) == (4, 6)
+    assert math.degrees(choosing_distances.TURNED) == pytest.approx(0.5)  # half a degree
     assert "where it is at least a third as likely" in RUNNING
     assert fitting.AS_LIKELY == 3
     assert "where none explains more than one in a thousand" in RUNNING

@@ -9,8 +9,8 @@ from itertools import islice
 from pathlib import Path
 
 from tests.mutants.choosing import may_see, within
-from tests.mutants.mutations import Mutant, mutants
 from tests.mutants.recording import Recorded, kept_at, read, write
+from tests.mutants.small_faults import Mutant, mutants
 from tests.mutants.trying import Outcome, a_copy, record, tried, warm_up
 
 ROOT = Path(__file__).parents[2]

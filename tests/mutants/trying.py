@@ -22,8 +22,8 @@ from typing import Literal
 
 import pytest
 
-from tests.mutants.mutations import Mutant
 from tests.mutants.recording import OURS, Recorded, Recorder, read, write
+from tests.mutants.small_faults import Mutant
 
 WARM = (
     "pytest",

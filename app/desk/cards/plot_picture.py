@@ -6,7 +6,7 @@ from PySide6.QtCore import QSize, Signal
 from PySide6.QtGui import QMouseEvent, QPainter, QPaintEvent, QResizeEvent, QTransform
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
-from app.desk.plan.painter import SCREEN_PIXELS_PER_MM, Prepared, paint, prepare
+from app.desk.plan.painting.painter import SCREEN_PIXELS_PER_MM, Prepared, paint, prepare
 from app.desk.widgets.look import Look
 from export.drawing.marks import XY
 from export.drawing.pick import pick

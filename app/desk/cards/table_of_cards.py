@@ -66,7 +66,7 @@ def _strings(context: CardContext) -> Card:
 
 def _bridge(context: CardContext) -> Card:
     from app.desk.cards.bridge.bridge_card import BridgeCard
-    from app.desk.cards.bridge.choice_on_plan import ChoiceOnPlan
+    from app.desk.cards.bridge.place.choice_on_plan import ChoiceOnPlan
 
     card = BridgeCard(context.document, context.look)
     card.went_to.connect(context.go_to)

@@ -1,7 +1,8 @@
 """A reading's value as it is typed, put into the document; what it tells of the old work is taken up with it."""
 
 from app.desk.document.document import Document
-from app.edit import edits, old_entries
+from app.edit import edits
+from app.edit.old_work import old_entries
 from geometry import words
 
 

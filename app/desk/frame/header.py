@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QSizePolicy, QVB
 from app.desk.document.document import Document
 from app.desk.frame.steps import StepRow
 from app.desk.widgets.look import SIDE, VALUE, Look, colour
-from app.say import progress
+from app.say.figures import progress
 from geometry import words
 from geometry.findings import Finding
 

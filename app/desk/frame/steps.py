@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QAbstractButton, QHBoxLayout, QSizePolicy, QWidget
 
 from app.desk.widgets.look import VALUE, Look, colour
 from app.desk.widgets.signs import Sign, paint_sign
-from app.say.progress import Progress, Step
+from app.say.figures.progress import Progress, Step
 
 APART, CLOSE, LARGE = 16, 2, 1.5
 """Pixels between two steps, and from how large a text on they stand close, so that all of them are seen."""

@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QAbstractButton, QHBoxLayout, QSizePolicy, QWidget
 from app.desk.frame.strip_cell import SIGNS, Cell
 from app.desk.widgets.look import LABEL, Look, colour
 from app.desk.widgets.signs import paint_sign
-from app.say.key_figures import KeyFigure, Mark
+from app.say.figures.key_figures import KeyFigure, Mark
 
 SIDE, APART = 24, 24
 WORST: tuple[Mark, ...] = ("stop", "look", "unsure", "good", "")

@@ -8,10 +8,10 @@ from PySide6.QtCore import QRectF, QSize, Qt
 from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QAbstractButton, QSizePolicy, QWidget
 
-from app.desk.plan.painter import tone_colour
+from app.desk.plan.painting.painter import tone_colour
 from app.desk.widgets.look import LABEL, TITLE, Look, colour
 from app.desk.widgets.signs import Sign, paint_sign
-from app.say.key_figures import KeyFigure
+from app.say.figures.key_figures import KeyFigure
 
 SIGNS = {"": Sign.EMPTY, "good": Sign.DONE, "unsure": Sign.UNSURE, "look": Sign.LOOK, "stop": Sign.STOP}
 

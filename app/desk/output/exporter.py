@@ -9,7 +9,7 @@ from PySide6.QtGui import QDesktopServices
 from PySide6.QtWidgets import QProgressDialog, QWidget
 
 from app.desk.output.job_pages import JobPages
-from app.desk.output.outcome import refused, say_left_out
+from app.desk.output.output_told import refused, say_left_out
 from app.desk.widgets.notice import Answer, Notice
 from app.say import plain_words
 from geometry.findings import Finding

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtWidgets import QWidget
 
 from app.desk.output.job_pages import JobPages
-from app.desk.output.outcome import refused, say_left_out
+from app.desk.output.output_told import refused, say_left_out
 from app.desk.widgets.notice import Notice
 from app.say import plain_words
 

@@ -10,19 +10,19 @@ from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QWidget
 
 from app.desk.document.document import Document
-from app.desk.plan.detail_frame import frame_of
-from app.desk.plan.loupe import Loupe
-from app.desk.plan.picture_cache import Compose
+from app.desk.plan.looking.detail_frame import frame_of
+from app.desk.plan.looking.loupe import Loupe
+from app.desk.plan.looking.two_places import ENLARGED
+from app.desk.plan.looking.where_to_look import WhereToLook, spot_of
+from app.desk.plan.painting.picture_cache import Compose
+from app.desk.plan.painting.plan_widget import Plan
+from app.desk.plan.painting.two_pictures import TwoPictures, timer
 from app.desk.plan.plan_answers import PlanAnswers
-from app.desk.plan.plan_widget import Plan
-from app.desk.plan.pointer import Pointer
-from app.desk.plan.pointer_notes import PointerNotes
+from app.desk.plan.pointing.pointer import Pointer
+from app.desk.plan.pointing.pointer_notes import PointerNotes
+from app.desk.plan.pointing.value_line import ValueLine
 from app.desk.plan.told.telling import tell_plans
 from app.desk.plan.told.told_in_words import ToldInWords
-from app.desk.plan.two_pictures import TwoPictures, timer
-from app.desk.plan.two_places import ENLARGED
-from app.desk.plan.value_line import ValueLine
-from app.desk.plan.where_to_look import WhereToLook, spot_of
 from app.desk.widgets.look import PAPER, Look
 from export.drawing.marks import XY
 

@@ -6,7 +6,7 @@ import msgspec
 
 from app.desk.document.document import Document
 from app.edit.placed_turn import step_on_sheet
-from app.say.rough_layout import with_rough_places
+from app.say.plan.rough_layout import with_rough_places
 from export.drawing.marks import XY
 from geometry import units, words
 from geometry.layout import Layout
@@ -66,7 +66,7 @@ class PlanAnswers:
 
     def how_far(self, a: str, b: str) -> DistanceAnswer:
         """How far it is from one thing to another, points or lines, as it is now."""
-        from app.say import distance
+        from app.say.plan import distance
         from geometry.placed.how_far import how_far
 
         job = self.document.job

@@ -11,8 +11,8 @@ from app.desk.widgets.look import LABEL, Look, colour
 from app.say import strokes
 from app.say.how_to import TAKING
 from app.say.strokes import Stroke
-from geometry.job.kinds import Kind
-from geometry.job.readings import Place
+from geometry.job.measured.kinds import Kind
+from geometry.job.measured.readings import Place
 
 
 class ReadingPicture(QWidget):

@@ -13,8 +13,8 @@ from export.errors import ExportError
 from export.hole_table import Table
 from export.records import Figure, Stamp
 from export.templates.blanks import solid_views
+from export.templates.blanks.nut import DEEP, LEAST_SEEN
 from export.templates.blanks.solid_views import View, fine, in_rows, with_pm
-from export.templates.nut import DEEP, LEAST_SEEN
 from geometry.job import Job
 from geometry.layout import Layout, NutBlank, NutSlot
 from geometry.units import named, said, said_pm

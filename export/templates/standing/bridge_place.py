@@ -8,10 +8,11 @@ from export.drawing.flatten import around
 from export.drawing.marks import XY, Mark, Text
 from export.errors import ExportError
 from export.hole_table import Table
-from export.plan.bridgework import saddle_lines
-from export.plan.standing import feet_marks, old_marks, window_marks
+from export.plan.bridge.bridgework import saddle_lines
+from export.plan.bridge.standing_drawn import feet_marks, old_marks, window_marks
 from export.records import Figure, Stamp
-from export.templates import parts, placement, registration, saddle_place
+from export.templates import parts, registration, saddle_place
+from export.templates.glued import placement
 from export.templates.registration import Against
 from geometry.floating.sliding import SLIDES, told_at
 from geometry.job import Job

@@ -9,8 +9,8 @@ from export.drawing.flatten import around
 from export.drawing.marks import Circle, Line, Mark, Text
 from export.errors import ExportError
 from export.hole_table import Table
-from export.plan.bridgework import saddle_lines
-from export.plan.standing import BEFORE_EDGE, as_it_must_be, tail_marks
+from export.plan.bridge.bridgework import saddle_lines
+from export.plan.bridge.standing_drawn import BEFORE_EDGE, as_it_must_be, tail_marks
 from export.records import Figure, Stamp
 from geometry.job import Job
 from geometry.layout import Layout, SaddlePlan, TailPlan

@@ -11,7 +11,7 @@ import msgspec
 import numpy as np
 from numpy.typing import NDArray
 
-from geometry.job.kinds import Form
+from geometry.job.measured.kinds import Form
 from geometry.survey.adjust.sparse import SPARSE, Pattern, Sparse, gathered, pattern_of
 from geometry.survey.result import Array
 from geometry.survey.rows.forms import FORMS, Complex

@@ -2,7 +2,7 @@
 
 from geometry import units, words
 from geometry.job import Job, Reading
-from geometry.job.kinds import SHAPES
+from geometry.job.measured.kinds import SHAPES
 from geometry.units import Unit
 
 FAR_OUT = 1000.0

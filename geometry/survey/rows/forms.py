@@ -14,7 +14,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from geometry.job.kinds import BLADE, Form
+from geometry.job.measured.kinds import BLADE, Form
 from geometry.survey.result import Array
 from geometry.survey.rows import loci
 from geometry.survey.rows.loci import Locus, circle, line, two_lines

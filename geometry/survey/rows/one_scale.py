@@ -14,7 +14,7 @@ from typing import NamedTuple
 import numpy as np
 
 from geometry.job import Reading
-from geometry.job.fretting import Frets, Spacing
+from geometry.job.neck.fretting import Frets, Spacing
 from geometry.layout import TWO_SIDED_95
 from geometry.spacing import one_fraction, saddle_fraction
 from geometry.survey.result import Array

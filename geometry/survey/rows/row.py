@@ -5,7 +5,7 @@ A row reads: geometry of up to four points + its extra unknowns, each times its 
 
 import msgspec
 
-from geometry.job.kinds import Form
+from geometry.job.measured.kinds import Form
 
 BELIEVABLE = 3.2905267314919255
 """The normal distribution's two-sided 0.1 % point: a residual of so many standard deviations is not believed."""

@@ -17,9 +17,9 @@ from typing import assert_never
 import msgspec
 
 from geometry.job import Job, Reading
-from geometry.job.fretting import Spacing
-from geometry.job.instruments import DEFAULT, GAUGES, INSTRUMENTS, usual
-from geometry.job.kinds import PER_DEGREE, SHAPES, Shape
+from geometry.job.measured.kinds import PER_DEGREE, SHAPES, Shape
+from geometry.job.measured.measuring_tools import DEFAULT, GAUGES, INSTRUMENTS, usual
+from geometry.job.neck.fretting import Spacing
 from geometry.spacing import one_fraction
 from geometry.survey.rows.one_scale import as_fret_12, nut_and_scales, prior
 from geometry.survey.rows.row import Row

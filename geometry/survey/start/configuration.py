@@ -17,7 +17,8 @@ from geometry.survey.result import Array
 from geometry.survey.rows.which_side import Turn, turns
 from geometry.survey.start.mirror_images import turn_over
 from geometry.survey.start.misfit import misfit, places, start_cost, vector, whole_cost
-from geometry.survey.start.rough_places import ProvisionalPlaces, SearchInput, provisional_places, search_input
+from geometry.survey.start.rough_places import ProvisionalPlaces, provisional_places
+from geometry.survey.start.search_input import SearchInput, search_input
 from geometry.survey.start.set_aside import robust_fit
 
 ATTEMPTS = 8

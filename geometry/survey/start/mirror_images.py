@@ -18,14 +18,8 @@ from geometry.survey.rows.forms import locus
 from geometry.survey.rows.loci import cost, crossings, is_line
 from geometry.survey.rows.which_side import Turn
 from geometry.survey.start.misfit import misfit, places, vector, whole_cost
-from geometry.survey.start.rough_places import (
-    APART,
-    Choice,
-    ProvisionalPlaces,
-    SearchInput,
-    provisional_places,
-    rough_place,
-)
+from geometry.survey.start.rough_places import APART, Choice, ProvisionalPlaces, provisional_places, rough_place
+from geometry.survey.start.search_input import SearchInput
 
 AS_WELL = 10.8
 """Figures fit alike whose weighted sums of squares differ by less: chi-square, 1 degree of freedom, 0.1 %."""

@@ -7,7 +7,7 @@ import msgspec
 import pytest
 
 from app.cli import bench_page, layout_json
-from app.edit import placements
+from app.edit.bridge import kept_places
 from app.file import job_file, samples
 from geometry.findings import Finding
 from geometry.job import Job, Nut
@@ -169,7 +169,7 @@ def test_the_report_has_margins_and_places_with_their_plus_minus() -> None:
 def test_kept_placements_stand_beside_the_present_one() -> None:
     """The page in a job's unit, within its width; the data in mm, with codes and sides. derived: 2 mm is 5.04/64 in."""
     job, layout = worked("turned-left")
-    kept = placements.keep(job, layout, "2026-03-14")
+    kept = kept_places.keep(job, layout, "2026-03-14")
     strings = msgspec.structs.replace(kept.strings, shift=2.0) if kept.strings else None
     moved = msgspec.structs.replace(kept, strings=strings)
     now = work_out(moved)

@@ -6,8 +6,8 @@ import pytest
 from PySide6.QtCore import QRectF
 from PySide6.QtGui import QPainter
 
-from app.desk.plan import plan_widget as plan_module
-from app.desk.plan.plan_widget import Plan
+from app.desk.plan.painting import plan_widget as plan_module
+from app.desk.plan.painting.plan_widget import Plan
 
 
 class Spy(QPainter):

@@ -27,8 +27,8 @@ from app.desk.cards.measure.readings_model import FITS
 from app.desk.cards.table_of_cards import steps
 from app.desk.frame.desk import Desk
 from app.desk.frame.steps import StepButton
-from app.desk.plan.plan_widget import Plan
-from app.desk.plan.pointer import Pointing
+from app.desk.plan.painting.plan_widget import Plan
+from app.desk.plan.pointing.pointer_states import Pointing
 from geometry.job import Job
 from tests.app.desk.conftest import OpenDesk, sample
 

@@ -19,7 +19,7 @@ from PySide6.QtWidgets import (
 from app.desk.document.preferences import TEXT_SIZES
 from app.desk.frame.desk import Desk
 from app.desk.widgets.signed_line import SignedLine
-from app.edit.new_job import begin
+from app.edit.start.new_job import begin
 from tests.app.desk.conftest import OpenDesk, sample
 from tests.geometry.cranked import board, read
 

@@ -13,7 +13,7 @@ from app.desk.cards.start.start_card import StartCard
 from app.desk.cards.strings.strings_card import StringsCard
 from app.desk.frame import example, help
 from app.desk.frame.desk import Desk
-from app.edit import first_questions
+from app.edit.start import first_questions
 from app.file import job_file
 from geometry.job import Job
 from tests.app.desk.conftest import Answers, OpenDesk, choose, press, sample

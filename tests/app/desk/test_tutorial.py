@@ -32,7 +32,7 @@ from app.desk.cards.findings_list import FindingLine
 from app.desk.frame.desk import Desk
 from app.desk.frame.steps import StepButton
 from app.desk.frame.strip_cell import Cell
-from app.desk.plan.plan_widget import Plan
+from app.desk.plan.painting.plan_widget import Plan
 from app.desk.widgets.choice import Tick
 from app.desk.widgets.look import LIGHT, Look, apply_look
 from export.drawing.marks import Text

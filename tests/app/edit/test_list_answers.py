@@ -4,9 +4,10 @@ import pytest
 
 from app.cli import bench_page
 from app.edit import edits, list_answers
-from app.edit.new_job import begin
-from app.say import how_to, key_figures, progress
-from export.templates import job_tables
+from app.edit.start.new_job import begin
+from app.say import how_to
+from app.say.figures import key_figures, progress
+from export.templates.written import job_tables
 from geometry.job import Job, NotAJob, Reading
 from geometry.job.job import Hand
 from geometry.units import NotALength, Unit, mm

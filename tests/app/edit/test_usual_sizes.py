@@ -4,8 +4,8 @@ import re
 
 import pytest
 
-from app.edit import bridge_entries
-from app.edit.new_job import begin
+from app.edit.bridge import bridge_entries
+from app.edit.start.new_job import begin
 from app.edit.usual_sizes import in_inches, is_length, usual
 from geometry.job import Bridge, Choosing, Headstock, Job, Pins, Saddle, Sheets, Tuners
 from geometry.units import Unit, mm

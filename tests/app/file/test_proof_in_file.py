@@ -5,10 +5,10 @@ import json
 import pytest
 from msgspec.structs import replace
 
-from app.edit import proof_entries
+from app.edit.bridge import proof_entries
 from app.file import job_file
 from geometry.job import NotAJob, Proof, Reading
-from geometry.job.proof import MOST
+from geometry.job.measured.proof import MOST
 from tests.geometry.go_or_wait.test_what_if import sample
 
 READ = Reading(id="nut.left–bridge.front.left", kind="distance", of=("nut.left", "bridge.front.left"))

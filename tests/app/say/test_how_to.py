@@ -5,10 +5,10 @@ from typing import get_args
 import msgspec
 import pytest
 
-from app.edit import new_reading
+from app.edit.measure import new_reading
 from app.say import how_to
 from geometry.job import Job, Reading
-from geometry.job.kinds import SHAPES, Kind
+from geometry.job.measured.kinds import SHAPES, Kind
 
 KINDS: tuple[Kind, ...] = get_args(Kind)
 POINTS = ("nut.left", "end.left", "seam.1", "old.1")

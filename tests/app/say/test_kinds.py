@@ -8,7 +8,7 @@ import pytest
 from app.say.how_to import TAKING
 from export.plan.reading_as_taken import DRAWN
 from geometry import words
-from geometry.job.kinds import SHAPES, Form, Kind
+from geometry.job.measured.kinds import SHAPES, Form, Kind
 from geometry.survey.rows.forms import FORMS
 
 KINDS: tuple[Kind, ...] = get_args(Kind)

@@ -1,7 +1,8 @@
 """A hand that takes the readings of a measuring list from a true instrument, with the errors that a bench has.
 
 Each value is the truth, plus the reading's own error, the zero error of its laying and the rule's own error, set on the
-instrument's marks. Their sizes are those that the program states for its presets (geometry/job/instruments.py).
+instrument's marks. Their sizes are those that the program states for its presets
+(geometry/job/measured/measuring_tools.py).
 """
 
 import math
@@ -13,7 +14,7 @@ import numpy as np
 from msgspec.structs import replace
 
 from geometry.job import Reading
-from geometry.job.instruments import DEFAULT, INSTRUMENTS
+from geometry.job.measured.measuring_tools import DEFAULT, INSTRUMENTS
 from tests.campaign.invented.instruments import Instrument, dot, meet, through
 
 MARKS = {"rule 0.5": 0.5, "rule 1/64": 25.4 / 64, "caliper 0.1": 0.1, "caliper 0.05": 0.05, "rule 1": 1.0}

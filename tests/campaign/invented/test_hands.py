@@ -5,7 +5,7 @@ import pytest
 from msgspec.structs import replace
 
 from geometry.job import Reading
-from geometry.job.instruments import INSTRUMENTS
+from geometry.job.measured.measuring_tools import INSTRUMENTS
 from geometry.job.sides import Side
 from geometry.units import mm
 from tests.campaign.invented.cases import CASES, LISTS

@@ -5,7 +5,7 @@ from typing import Any
 from msgspec.structs import replace
 
 from geometry.job import Job, Reading
-from geometry.job.instruments import INSTRUMENTS
+from geometry.job.measured.measuring_tools import INSTRUMENTS
 from tests.campaign.invented.mirroring import MIRROR
 from tests.campaign.mutated.of_numbers import Chance, Mutated, Mutation, slip_of
 

@@ -14,7 +14,8 @@ from PySide6.QtWidgets import QApplication
 
 from app.desk.document.document import Document
 from app.desk.document.working_out import WorkingOut
-from app.edit import edits, pasting
+from app.edit import edits
+from app.edit.measure import pasting
 from app.file import job_file, samples
 from geometry.job import Job, NotAJob
 from geometry.units import NotALength

@@ -4,7 +4,7 @@ import json
 import random
 from collections import Counter
 
-from app.edit import pasting
+from app.edit.measure import pasting
 from app.file import job_file
 from app.say import plain_words
 from app.say.terminal import LONGEST

@@ -21,8 +21,8 @@ from export.records import Stamp
 from geometry.frame import Points
 from geometry.job import Bridge, Job
 from geometry.layout import Layout
-from geometry.old_work import nearest
-from geometry.old_work.uncovered import followed
+from geometry.old_work.gaps import nearest
+from geometry.old_work.gaps.uncovered import followed
 
 
 def svg(inside: str, head: str = 'width="200mm" height="100mm" viewBox="0 0 200 100"') -> bytes:

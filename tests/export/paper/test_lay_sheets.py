@@ -13,7 +13,7 @@ from export.drawing.typeface import text_box, width
 from export.paper import furniture
 from export.paper.furniture import correction_words, day, legend, legends_of, scale_block, scales, wrapped
 from export.paper.lay_sheets import blocks_around
-from export.plan.old_work_drawn import old_hole
+from export.plan.bridge.old_work_drawn import old_hole
 from export.records import Sheet, Stamp
 from export.templates import TEMPLATES, sheets
 from geometry.findings import Finding

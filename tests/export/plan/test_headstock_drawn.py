@@ -4,14 +4,14 @@ import math
 
 import pytest
 
-from app.desk.plan.where_to_look import spot_of
+from app.desk.plan.looking.where_to_look import spot_of
 from export.drawing.marks import Circle, Mark, Path
 from export.plan.headstock_drawn import place_of_headstock, rest
 from export.plan.plan_view import PlanView
 from geometry.job import FaceMarkers, Hardware, Job, Markers, OtherHole, SideMarkers, TunerPlate, Tuners
 from geometry.layout import Layout
 from geometry.work_out import lay_out
-from tests.geometry.hardware.test_headstock import OLD, OUTLINE, head
+from tests.geometry.hardware.test_headstock_and_posts import OLD, OUTLINE, head
 from tests.geometry.made import BOARD, XY, job, scales, six, surveyed
 
 NEAR = PlanView(scale=1.0)

@@ -8,7 +8,7 @@ import math
 import msgspec
 import pytest
 
-from app.edit import bridge_entries, placements
+from app.edit.bridge import bridge_entries, kept_places
 from export.drawing.marks import Circle, Drawing, Mark, Path, Text
 from export.drawing.pens import PENS
 from export.plan import USUAL_OVERLAYS, PlanView, compose
@@ -26,8 +26,8 @@ NEAR = PlanView(scale=0.6)
 def kept() -> Job:
     """A job whose bridge was made shorter since it was kept."""
     job = sample("leaning-neck")
-    made = placements.keep(job, work_out(job), "2026-03-14")
-    made = placements.rename(made, "Placement 1", "As it was")
+    made = kept_places.keep(job, work_out(job), "2026-03-14")
+    made = kept_places.rename(made, "Placement 1", "As it was")
     return bridge_entries.put(made, "bridge", length=140.0)
 
 
@@ -78,7 +78,7 @@ def test_seen_from_afar_it_has_no_holes(kept: Job, now: Layout) -> None:
 def test_without_a_bridge_only_its_slot_is_there() -> None:
     job = msgspec.structs.replace(sample("leaning-neck"), bridge=None)
     layout = work_out(job)
-    made = placements.keep(job, layout, "")
+    made = kept_places.keep(job, layout, "")
     (mark,) = ghosts(compose(made, layout, NEAR))
     assert isinstance(mark.shape, Path)
     a, b = mark.shape.vertices[:2]

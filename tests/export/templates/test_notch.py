@@ -7,7 +7,7 @@ import pytest
 
 from export.drawing.marks import XY, Path
 from export.records import Stamp
-from export.templates.placement import draw
+from export.templates.glued.placement import draw
 from geometry.job import Job
 from geometry.layout import Layout
 

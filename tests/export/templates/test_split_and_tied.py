@@ -11,8 +11,9 @@ import pytest
 from app.file import job_file, samples
 from export import write_all
 from export.records import Stamp
-from export.templates import TEMPLATES, job_tables
-from export.templates.dowels import dowels
+from export.templates import TEMPLATES
+from export.templates.glued.dowels import dowels
+from export.templates.written import work_steps
 from geometry.job import Job, TieBlock
 from geometry.job.seating import Made
 from geometry.layout import XY, Layout
@@ -126,11 +127,11 @@ def test_the_pdf_says_that_each_slot_has_its_own_slant(tmp_path: File) -> None:
 
 def test_the_steps_are_listed_and_the_work_names_them() -> None:
     job, layout = tied()
-    work = " ".join(job_tables.steps(job, layout))
+    work = " ".join(work_steps.steps(job, layout))
     assert "fit the saddle and file its steps" in work
     assert "Drill the 10 tie holes through the block by the tie-block template" in work
     assert "pin hole" not in work
-    assert "Rout the 3 slots after the glue has set" in " ".join(job_tables.steps(*split("three")))
+    assert "Rout the 3 slots after the glue has set" in " ".join(work_steps.steps(*split("three")))
 
 
 @pytest.mark.parametrize("holes", [1, 2])

@@ -18,7 +18,7 @@ from geometry.job import Job
 from geometry.job.sheets import Sheets
 from geometry.layout import Layout
 from tests.export import readers
-from tests.export.templates.test_working_drawings import dxf_datum, dxf_holes, dxf_rows
+from tests.export.templates.glued.test_working_drawings import dxf_datum, dxf_holes, dxf_rows
 
 ALL = ("bridge", "plate", "nut-slots")
 

@@ -14,11 +14,11 @@ from export.drawing.marks import Circle, Line, Mark, Path, Text
 from export.drawing.pens import PENS
 from export.drawing.typeface import text_box
 from export.errors import ExportError
-from export.plan.bridgework import saddle_lines
+from export.plan.bridge.bridgework import saddle_lines
 from export.records import Figure, Stamp
 from export.templates import TEMPLATES
-from export.templates.bridge import _free, _Wing
-from export.templates.dowels import dowels, is_clear
+from export.templates.glued.bridge import _free, _Wing
+from export.templates.glued.dowels import dowels, is_clear
 from export.templates.parts import PAST_SLOT
 from export.templates.registration import Start, seam_windows, tape_tabs
 from geometry.job import Job

@@ -9,7 +9,7 @@ from geometry.bounds.fingerboard import board_findings, fret_findings
 from geometry.layout import Neck, Ray
 from geometry.neck.find_neck import findings as neck_findings
 from geometry.work_out import work_out
-from tests.geometry.bounds.made import changed, grade, sample
+from tests.geometry.bounds.right_jobs import changed, grade, sample
 
 
 def board(nut: float, end: float) -> Neck:

@@ -9,7 +9,7 @@ from geometry.job import Pins
 from geometry.layout import Hole, Layout, OldPlan, Ray
 from geometry.units import mm
 from geometry.work_out import work_out
-from tests.geometry.bounds.made import changed, grade, invented, sample
+from tests.geometry.bounds.right_jobs import changed, grade, invented, sample
 
 RECTANGLE = ((0.0, 75.0), (0.0, -75.0), (26.0, -75.0), (26.0, 75.0))
 

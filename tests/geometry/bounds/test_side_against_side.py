@@ -4,7 +4,7 @@ import pytest
 from msgspec.structs import replace
 
 from geometry.job import Action, Job
-from tests.geometry.bounds.made import changed, grade, sample
+from tests.geometry.bounds.right_jobs import changed, grade, sample
 
 
 def acting(fret1: float, treble: float, bass: float) -> Job:

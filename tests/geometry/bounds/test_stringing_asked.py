@@ -8,7 +8,7 @@ from geometry.job import Job, Spread
 from geometry.strings.string_make import of_usual_make
 from geometry.units import mm
 from geometry.work_out import work_out
-from tests.geometry.bounds.made import changed, found, grade, invented, sample
+from tests.geometry.bounds.right_jobs import changed, found, grade, invented, sample
 
 
 def compensated(first: float) -> Job:

@@ -13,8 +13,8 @@ from geometry.bridge.bridge_outline import back_at, corners, front_at, outline, 
 from geometry.job import Bridge
 from geometry.job.checks import NotAJob
 from geometry.job.crossing_itself import crosses_itself
-from geometry.old_work import nearest
-from geometry.old_work.uncovered import followed
+from geometry.old_work.gaps import nearest
+from geometry.old_work.gaps.uncovered import followed
 
 BELLY = Bridge(length=152.0, width=26.0, belly_depth=11.0)
 

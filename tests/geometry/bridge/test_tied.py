@@ -9,7 +9,7 @@ from msgspec.structs import replace
 from geometry.bridge.tied_told import LEAST
 from geometry.job import Board, Job, TieBlock
 from geometry.layout import Layout, TiePlan
-from geometry.saddle.break_angle import SD_BEHIND
+from geometry.saddle.heights.break_angle import SD_BEHIND
 from geometry.work_out import lay_out
 from tests.geometry.made import BOARD, bridge, job, scales, six, surveyed
 

@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from geometry.job import Floating, Tail
-from tests.geometry.odd_jobs import ends
+from tests.geometry.any_job.odd_jobs import ends
 
 MORE_PLACES: dict[str, tuple[float, float]] = {
     "foot.left": (634.0, 40.0),

@@ -12,11 +12,11 @@ from geometry.job import Heard, Job, Point
 from geometry.layout import Layout
 from geometry.units import mm
 from geometry.work_out import lay_out
+from tests.geometry.any_job.odd_jobs import PLACES, drawn_blocks
+from tests.geometry.any_job.test_mirrored import mirrored, seen, swapped
+from tests.geometry.any_job.test_never_stops import EXTRAS, is_sound
 from tests.geometry.floating.odd_standing import MORE_PLACES, TAILS, floatings, mirrored_floating, mirrored_tail
 from tests.geometry.made import surveyed
-from tests.geometry.odd_jobs import PLACES, drawn_blocks
-from tests.geometry.test_mirrored import mirrored, seen, swapped
-from tests.geometry.test_never_stops import EXTRAS, is_sound
 
 ALL = PLACES | MORE_PLACES
 

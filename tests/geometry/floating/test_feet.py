@@ -8,7 +8,7 @@ from msgspec.structs import replace
 
 from geometry.job import Floating, Point, Saddle
 from geometry.work_out import lay_out
-from tests.geometry.floating.standing import EXTRAS, FEET, TAIL, laid, standing_job, told
+from tests.geometry.floating.floating_made import EXTRAS, FEET, TAIL, laid, standing_job, told
 from tests.geometry.made import BOARD, surveyed
 
 

@@ -12,7 +12,7 @@ from geometry.floating.sliding import told_at
 from geometry.job import Action, Saddle, String
 from geometry.layout import TWO_SIDED_95
 from geometry.work_out import work_out
-from tests.geometry.floating.standing import SET, TYPED, laid, standing_job, told
+from tests.geometry.floating.floating_made import SET, TYPED, laid, standing_job, told
 
 
 def test_a_slide_costs_what_a_limp_string_says_nearly() -> None:

@@ -7,7 +7,7 @@ import pytest
 from msgspec.structs import replace
 
 from geometry.job import Heard
-from tests.geometry.floating.standing import FEET, TAIL, laid, standing_job, told
+from tests.geometry.floating.floating_made import FEET, TAIL, laid, standing_job, told
 from tests.geometry.made import BOARD
 
 

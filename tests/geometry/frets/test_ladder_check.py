@@ -6,7 +6,7 @@ from msgspec.structs import replace
 from geometry.findings import Finding
 from geometry.frets.ladder_check import findings
 from geometry.job import Frets, Job, Reading
-from geometry.job.fretting import Spacing
+from geometry.job.neck.fretting import Spacing
 from geometry.layout import Fit, FretPlan, Nominal
 from geometry.spacing import fraction
 from geometry.survey import survey

@@ -4,7 +4,7 @@ import pytest
 
 from geometry.findings import Finding
 from geometry.job import Frets, Job, Point, Reading
-from geometry.job.fretting import Spacing
+from geometry.job.neck.fretting import Spacing
 from geometry.spacing import fraction
 from geometry.work_out import work_out
 

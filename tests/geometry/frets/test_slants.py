@@ -13,7 +13,7 @@ from geometry.layout import Layout, Slants
 from geometry.survey.rows.one_scale import TYPED
 from geometry.units import mm, said_pm
 from geometry.work_out import work_out
-from tests.geometry.mirror_image import mirrored
+from tests.geometry.any_job.mirror_image import mirrored
 from tests.geometry.slanted_made import LEAN, made, place
 
 INSTRUMENTS = [(635.0, 660.0, 7), (660.0, 635.0, 7), (640.0, 660.0, 0), (640.0, 648.0, 12)]

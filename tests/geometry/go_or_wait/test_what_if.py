@@ -14,7 +14,7 @@ from geometry.survey import survey
 from geometry.survey.result import Surveyed
 from geometry.work_out import work_out
 from tests.geometry.advice.test_advice import few_frets, true_value, with_reading
-from tests.geometry.mirror_image import mirrored
+from tests.geometry.any_job.mirror_image import mirrored
 from tests.geometry.proof.proof_read import read
 
 

@@ -9,7 +9,7 @@ import pytest
 from geometry.hardware.head_sides import depth_below
 from geometry.job import Hardware, Headstock, Job, NotAJob, TunerPlate, Tuners
 from geometry.layout import HeadSide, Layout
-from tests.geometry.hardware.test_headstock import OLD, codes, head, laid_out, plan
+from tests.geometry.hardware.test_headstock_and_posts import OLD, codes, head, laid_out, plan
 from tests.geometry.made import XY
 
 BENT: dict[str, XY] = {

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from shapely import LineString, Point, Polygon
 
-from geometry.hardware.headstock import _by_string, _plugs
+from geometry.hardware.headstock_and_posts import _by_string, _plugs
 from geometry.hardware.near_posts import is_inside, to_side
 from geometry.hardware.posts import PostRow
 from geometry.job import Tuners

@@ -7,7 +7,7 @@ from msgspec.structs import replace
 
 from app.file import job_file
 from geometry.job import Bridge, Job, NotAJob, Point, Separate, Through
-from tests.geometry.separate.slanted import sample
+from tests.geometry.separate.slanted_sample import sample
 
 
 @pytest.mark.parametrize(

@@ -6,10 +6,10 @@ import numpy as np
 import pytest
 from msgspec.structs import replace
 
-from app.edit.new_job import begin
+from app.edit.start.new_job import begin
 from geometry.findings import Finding
 from geometry.job import Board, Job
-from geometry.job.board import Centre
+from geometry.job.neck.board import Centre
 from geometry.layout import Layout
 from geometry.neck.straightness import SURE
 from geometry.work_out import lay_out, work_out

@@ -10,7 +10,7 @@ from msgspec.structs import replace
 
 from geometry.job import Brace, Bridge, Old, OldHole, OldMetal, OldPin, OldSlot, Pins
 from geometry.layout import XY, Consequences, Gap, Layout
-from geometry.old_work.covering import covering_of
+from geometry.old_work.footprint.covering import covering_of
 from tests.geometry.made import BOARD
 from tests.geometry.old_work.everything import OLD, PLACES, laid, made, told
 

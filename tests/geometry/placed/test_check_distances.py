@@ -6,7 +6,7 @@ import pytest
 
 from geometry.job import Pins, Spread, String, Strings
 from geometry.layout import Check, Layout
-from geometry.saddle.top_fall import TILT
+from geometry.saddle.heights.top_fall import TILT
 from geometry.work_out import lay_out
 from tests.geometry.made import BOARD, bridge, job, scales, six, surveyed
 

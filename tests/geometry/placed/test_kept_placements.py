@@ -8,11 +8,12 @@ from msgspec.structs import replace
 
 from geometry.job import Board, Job, Kept, Places
 from geometry.layout import Layout, Neck, Ray
-from geometry.placed import kept_placements
-from geometry.placed.kept_placements import Comparison, Difference, compare, places_of, rows, seen_now
+from geometry.placed import kept_told
+from geometry.placed.kept_placements import Comparison, Difference, compare, places_of, seen_now
+from geometry.placed.kept_told import rows
 from geometry.work_out import lay_out
+from tests.geometry.any_job.test_mirrored import mirrored, swapped
 from tests.geometry.made import BOARD, Saddle, bridge, job, scales, six, surveyed
-from tests.geometry.test_mirrored import mirrored, swapped
 
 SCALES = scales(643.0, 643.0)
 
@@ -47,7 +48,7 @@ def test_a_placement_beside_itself_is_the_same() -> None:
     found = beside(made, made)
     assert found.neck_differs < 1e-3
     assert {row[3] for row in rows(made, found)} == {"the same"}
-    assert kept_placements.below(made, found) == ("Check distances that are the same: all.",)
+    assert kept_told.below(made, found) == ("Check distances that are the same: all.",)
 
 
 def test_a_saddle_that_moves_a_millimetre_back() -> None:
@@ -105,7 +106,7 @@ def test_a_board_read_anew_is_told() -> None:
     found = compare(made, wider, kept(made, laid(made)))
     assert found is not None
     assert found.neck_differs == pytest.approx(0.3, abs=0.2)
-    said = kept_placements.below(made, found)[-1]
+    said = kept_told.below(made, found)[-1]
     assert said.startswith("The board was read anew since: its corners lie up to 0.")
 
 

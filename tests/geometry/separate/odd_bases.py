@@ -5,7 +5,7 @@ from typing import Any
 from hypothesis import strategies as st
 
 from geometry.job import NotAJob, Separate, Through
-from tests.geometry.odd_jobs import ends
+from tests.geometry.any_job.odd_jobs import ends
 
 THROUGH = st.builds(
     lambda diameter, ferrule, **rest: Through(diameter=diameter, ferrule=ferrule and max(ferrule, diameter), **rest),

@@ -9,13 +9,13 @@ from msgspec.structs import replace
 
 from geometry.job import Job, Separate
 from geometry.work_out import lay_out, work_out
+from tests.geometry.any_job.mirror_image import mirrored
+from tests.geometry.any_job.odd_jobs import PLACES, jobs
+from tests.geometry.any_job.test_mirrored import asked
+from tests.geometry.any_job.test_never_stops import EXTRAS, is_sound
 from tests.geometry.made import surveyed
-from tests.geometry.mirror_image import mirrored
-from tests.geometry.odd_jobs import PLACES, jobs
 from tests.geometry.separate.odd_bases import blocks
-from tests.geometry.separate.slanted import one_a_string, plan_of, sample, with_block
-from tests.geometry.test_mirrored import asked
-from tests.geometry.test_never_stops import EXTRAS, is_sound
+from tests.geometry.separate.slanted_sample import one_a_string, plan_of, sample, with_block
 
 SLOW = settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 

@@ -8,7 +8,7 @@ from msgspec.structs import replace
 
 from geometry.go_or_wait import verdicts
 from geometry.job import Job, Old, OldHole, OldMetal, Through
-from tests.geometry.separate.slanted import codes, one_a_string, plan_of, said, sample, with_block
+from tests.geometry.separate.slanted_sample import codes, one_a_string, plan_of, said, sample, with_block
 
 
 def test_screw_holes_lie_on_the_base_as_the_job_says() -> None:

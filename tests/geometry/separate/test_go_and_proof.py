@@ -9,7 +9,7 @@ from geometry.go_or_wait import Step
 from geometry.job import Job, Proof, Reading
 from geometry.units import mm
 from geometry.work_out import work_out
-from tests.geometry.separate.slanted import one_a_string, sample, with_block
+from tests.geometry.separate.slanted_sample import one_a_string, sample, with_block
 
 
 def steps(job: Job) -> dict[str, Step]:

@@ -10,7 +10,7 @@ from msgspec.structs import replace
 from geometry.job import Job
 from geometry.layout import SeparatePlan
 from geometry.separate.reach import judged
-from tests.geometry.separate.slanted import codes, one_a_string, plan_of, said, sample, with_block
+from tests.geometry.separate.slanted_sample import codes, one_a_string, plan_of, said, sample, with_block
 
 
 def least(plan: SeparatePlan, turn: float, travel: float, middle: float) -> float:

@@ -13,7 +13,7 @@ from geometry.layout import Layout, SaddleBlank
 from geometry.solids import saddle_told
 from geometry.tail.with_tail import BEHIND_SD, UNDER_SD
 from geometry.work_out import lay_out
-from tests.geometry.floating.standing import EXTRAS, FEET, TAIL, standing_job
+from tests.geometry.floating.floating_made import EXTRAS, FEET, TAIL, standing_job
 from tests.geometry.made import BOARD, surveyed
 
 HEIGHTS = {"height.bridge.left": 15.0, "height.bridge.right": 16.0}

@@ -4,7 +4,7 @@ import msgspec
 import numpy as np
 
 from geometry.job import Job, Point, Reading
-from geometry.job.kinds import Kind
+from geometry.job.measured.kinds import Kind
 from geometry.job.sides import Side
 from geometry.survey.rows.rows_of_readings import fineness
 

@@ -7,7 +7,7 @@ import msgspec
 import pytest
 
 from geometry.job import Job, NotAJob, Point, Reading, SideHint
-from geometry.job.kinds import BLADE, PER_DEGREE
+from geometry.job.measured.kinds import BLADE, PER_DEGREE
 from geometry.survey.rows.rows_of_readings import fineness, rows_of
 from geometry.work_out import work_out
 

@@ -11,7 +11,7 @@ from app.file import job_file
 from geometry.job import Job, NotAJob, Reading
 from geometry.job.job import MOST_READINGS
 from geometry.survey.rows.rows_of_readings import rows_of
-from geometry.survey.start.rough_places import search_input
+from geometry.survey.start.search_input import search_input
 from geometry.units import mm
 from geometry.work_out import work_out
 from tests.campaign.mutated.silent import from_nut

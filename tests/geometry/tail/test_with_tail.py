@@ -9,7 +9,7 @@ from geometry.job import Bridge, Pins, String, Tail
 from geometry.layout import Layout, TailPlan
 from geometry.tail import tail_told
 from geometry.units import Length
-from tests.geometry.floating.standing import FEET, SET, TAIL, laid, standing_job, told
+from tests.geometry.floating.floating_made import FEET, SET, TAIL, laid, standing_job, told
 from tests.geometry.made import BOARD, XY
 
 BODY = {

@@ -4,20 +4,20 @@ from collections.abc import Callable
 
 from PySide6.QtWidgets import QScrollArea, QWidget
 
-from app.desk.cards.bridge.floating_part import FloatingPart
-from app.desk.cards.bridge.glued_part import GluedPart
 from app.desk.cards.bridge.go_block import GoBlock
-from app.desk.cards.bridge.kind_part import KindPart
-from app.desk.cards.bridge.placements_part import PlacementsPart
-from app.desk.cards.bridge.separate_part import SeparatePart
-from app.desk.cards.bridge.tail_part import TailPart
+from app.desk.cards.bridge.kinds.floating_part import FloatingPart
+from app.desk.cards.bridge.kinds.glued_part import GluedPart
+from app.desk.cards.bridge.kinds.kind_part import KindPart
+from app.desk.cards.bridge.kinds.separate_part import SeparatePart
+from app.desk.cards.bridge.kinds.tail_part import TailPart
+from app.desk.cards.bridge.place.placements_part import PlacementsPart
 from app.desk.cards.card import Card, scrolled
 from app.desk.cards.findings_list import FindingsList
 from app.desk.cards.form import Form
 from app.desk.cards.plot_picture import PlotPicture
 from app.desk.document.document import Document
 from app.desk.widgets.look import Look
-from app.edit import held_entries
+from app.edit.bridge import held_entries
 from export.drawing.marks import XY
 from export.plots import Plot, chain_of_doubt
 from geometry.job import Held

@@ -15,10 +15,10 @@ from app.desk.document.document import Document
 from app.desk.widgets.buttons import plain_button
 from app.desk.widgets.fields import Field, typed_length, understood
 from app.desk.widgets.look import Look
-from app.edit import proof_entries
+from app.edit.bridge import proof_entries
 from geometry import proof, words
 from geometry.job import Job, Reading
-from geometry.job.proof import Stage
+from geometry.job.measured.proof import Stage
 
 TITLES: dict[Stage, tuple[str, str]] = {
     "clamped": (

@@ -11,8 +11,8 @@ from app.desk.cards.headstock.sections import Section
 from app.desk.document.document import Document
 from app.desk.widgets.buttons import make_button
 from app.desk.widgets.look import Look
-from app.edit import hardware_entries
-from app.say.progress import HARDWARE
+from app.edit.headstock import hardware_entries
+from app.say.figures.progress import HARDWARE
 from geometry.job import Job
 
 

@@ -6,8 +6,8 @@ from app.desk.cards.card_stack import CardStack
 from app.desk.cards.headstock.headstock_card import HeadstockCard
 from app.desk.document.document import Document
 from app.desk.plan.drawing_board import DrawingBoard
-from app.desk.plan.two_places import MARGIN
-from app.desk.plan.view import Box, View
+from app.desk.plan.looking.two_places import MARGIN
+from app.desk.plan.painting.view import Box, View
 from export.plan.headstock_drawn import place_of_headstock
 
 ROOM = 12.0

@@ -7,7 +7,7 @@ from app.desk.cards.headstock.sections import Section
 from app.desk.document.document import Document
 from app.desk.widgets.buttons import make_button, plain_button
 from app.desk.widgets.look import Look
-from app.edit import hardware_entries as entries
+from app.edit.headstock import hardware_entries as entries
 from geometry.job import Job
 
 

@@ -10,8 +10,8 @@ from app.desk.widgets.buttons import plain_button
 from app.desk.widgets.fields import Field
 from app.desk.widgets.fold import Fold
 from app.desk.widgets.look import Look
-from app.edit import hardware_entries as entries
-from app.edit import tuner_entries
+from app.edit.headstock import hardware_entries as entries
+from app.edit.headstock import tuner_entries
 from geometry import words
 from geometry.job import Job
 

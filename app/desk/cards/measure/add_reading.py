@@ -20,12 +20,12 @@ from app.desk.widgets.buttons import make_button, plain_button
 from app.desk.widgets.choice import Choice, Tick
 from app.desk.widgets.look import SIDE, Look
 from app.desk.widgets.reading_picture import ReadingPicture
-from app.edit import new_reading
+from app.edit.measure import new_reading
 from app.say import plain_words
 from app.say.how_to import SEEN_INSIDE, TAKING
 from geometry import words
 from geometry.job import NotAJob, Reading
-from geometry.job.kinds import SHAPES, Kind
+from geometry.job.measured.kinds import SHAPES, Kind
 from geometry.job.sides import SIDES
 
 

@@ -19,7 +19,7 @@ from app.desk.cards.measure.typed_readings import TypedReadings
 from app.desk.document.document import Document
 from app.desk.widgets.fields import in_mm
 from app.desk.widgets.look import SIDE, Look
-from app.edit.reading_groups import OF_OLD, counted
+from app.edit.measure.reading_groups import OF_OLD, counted
 from app.say import how_to, plain_words
 from app.say.board_turns import in_brief
 from app.say.look_again import look_again

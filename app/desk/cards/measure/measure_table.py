@@ -10,7 +10,7 @@ from app.desk.cards.measure.reading_cells import ReadingCells
 from app.desk.cards.measure.readings_model import FITS, READING, TOOL, VALUE_AT, Readings
 from app.desk.document.document import Document
 from app.desk.widgets.look import Look, colour
-from app.edit.reading_groups import Group
+from app.edit.measure.reading_groups import Group
 
 ROW, LEAST = 22.5, 24
 """A line's height at text scale 1, and the least that a finger or a pen can be asked to hit (WCAG 2.2, 2.5.8)."""

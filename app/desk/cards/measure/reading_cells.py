@@ -12,7 +12,7 @@ from app.desk.widgets.look import LABEL, TEXT, VALUE, Look, colour
 from app.desk.widgets.signs import Sign, paint_sign
 from app.desk.widgets.typed_cells import KEYS, TypedCells
 from app.edit import list_answers
-from geometry.job.kinds import SHAPES
+from geometry.job.measured.kinds import SHAPES
 
 
 class ReadingRows(Protocol):

@@ -11,8 +11,10 @@ from PySide6.QtGui import QGuiApplication
 
 from app.desk.cards.measure.measure_table import ReadingTable
 from app.desk.document.document import Document
-from app.edit import edits, new_reading, old_entries, pasting, tools
-from app.edit.reading_groups import moved
+from app.edit import edits
+from app.edit.measure import new_reading, pasting, tools_at_hand
+from app.edit.measure.reading_groups import moved
+from app.edit.old_work import old_entries
 from geometry import units, words
 from geometry.job import Job, NotAJob, Reading
 
@@ -93,7 +95,7 @@ class ReadingCommands(QObject):
         """How finely the readings chosen were read; of angles and lengths, those that the one in hand is of."""
         job, taken = self.document.job, self.chosen
         if taken is not None:
-            ids = [reading.id for reading in tools.read_alike(taken, self.all_chosen)]
+            ids = [reading.id for reading in tools_at_hand.read_alike(taken, self.all_chosen)]
             called = words.reading_inside(taken, job.hand) if len(ids) == 1 else f"{len(ids)} readings"
             name = f"how finely {called} {'was' if len(ids) == 1 else 'were'} read"
             wrong = self._tried(name, lambda: reduce(lambda made, one: edits.set_fineness(made, one, how), ids, job))
@@ -103,12 +105,12 @@ class ReadingCommands(QObject):
     @property
     def in_64ths(self) -> list[str]:
         """The ids of readings that were typed in 64ths of an inch, and are said to be read with a rule in mm."""
-        return [reading.id for reading in self.document.job.readings if tools.reads_64ths(reading)]
+        return [reading.id for reading in self.document.job.readings if tools_at_hand.reads_64ths(reading)]
 
     def take_64ths(self) -> None:
         """Say of them that they were read with a rule of 64ths."""
         ids, job = self.in_64ths, self.document.job
-        made = reduce(lambda made, one: edits.set_fineness(made, one, tools.RULE_64), ids, job)
+        made = reduce(lambda made, one: edits.set_fineness(made, one, tools_at_hand.RULE_64), ids, job)
         self.document.edit("readings taken with a 64ths rule", made)
         self.table.setFocus()
 

@@ -9,8 +9,8 @@ from PySide6.QtWidgets import QMenu
 from app.desk.cards.measure.measure_table import ReadingTable
 from app.desk.cards.measure.reading_commands import ReadingCommands
 from geometry import words
-from geometry.job.instruments import GAUGES, INSTRUMENTS
-from geometry.job.kinds import SHAPES
+from geometry.job.measured.kinds import SHAPES
+from geometry.job.measured.measuring_tools import GAUGES, INSTRUMENTS
 
 
 def fill_tools(menu: QMenu, commands: ReadingCommands) -> None:

@@ -17,8 +17,8 @@ from app.edit import list_answers
 from app.say.how_to import TAKING
 from geometry import words
 from geometry.job import Reading
-from geometry.job.instruments import GAUGES, INSTRUMENTS, usual
-from geometry.job.kinds import SHAPES
+from geometry.job.measured.kinds import SHAPES
+from geometry.job.measured.measuring_tools import GAUGES, INSTRUMENTS, usual
 
 LINES = 4
 """Lines kept free for how a reading is taken, so that the table stays where it is from one reading to the next."""

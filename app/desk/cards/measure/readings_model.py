@@ -9,12 +9,12 @@ from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersisten
 
 from app.desk.document.document import Document
 from app.edit import list_answers
-from app.edit.reading_groups import Group, counted, group_of, grouped, in_groups
+from app.edit.measure.reading_groups import Group, counted, group_of, grouped, in_groups
 from app.edit.typing_visit import Refused, drop_stale
 from geometry import units, words
 from geometry.job import Reading
 from geometry.job.job import Hand
-from geometry.job.kinds import SHAPES
+from geometry.job.measured.kinds import SHAPES
 from geometry.layout import Fit
 from geometry.units import Unit
 

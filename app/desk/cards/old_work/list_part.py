@@ -7,8 +7,8 @@ from app.desk.cards.card import words as label
 from app.desk.document.document import Document
 from app.desk.widgets.buttons import make_button, plain_button
 from app.desk.widgets.choice import Choice, Tick
-from app.edit import old_places
-from app.edit.old_kinds import KINDS, OldKind
+from app.edit.old_work import old_places
+from app.edit.old_work.old_kinds import KINDS, OldKind
 from app.say import plain_words
 from app.say.how_to import SEEN_INSIDE
 from geometry import words

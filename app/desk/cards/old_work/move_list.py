@@ -10,7 +10,7 @@ from app.desk.widgets.look import Look
 from app.desk.widgets.signed_line import SignedLine
 from app.desk.widgets.signs import Sign
 from geometry.findings import Grade
-from geometry.old_work.what_it_does import TITLES, Line
+from geometry.old_work.move_told import TITLES, Line
 
 SIGNS: dict[Grade, Sign] = {"stop": Sign.STOP, "look": Sign.LOOK}
 SAID: dict[Grade, str] = {"stop": "stop: ", "look": "look again: ", "good": ""}

@@ -15,8 +15,8 @@ from app.desk.document.document import Document
 from app.desk.widgets.buttons import make_button, plain_button
 from app.desk.widgets.fold import Fold
 from app.desk.widgets.look import Look
-from app.edit import old_entries
-from app.edit.old_kinds import KINDS, OldKind, groups, points_of
+from app.edit.old_work import old_entries
+from app.edit.old_work.old_kinds import KINDS, OldKind, groups, points_of
 from geometry import words
 from geometry.job import Job
 from geometry.layout import Layout

@@ -12,13 +12,14 @@ from app.desk.document.document import Document
 from app.desk.widgets.buttons import make_button
 from app.desk.widgets.fold import Fold
 from app.desk.widgets.look import Look
-from app.edit import old_entries, old_places
-from app.edit.old_kinds import KINDS, OldKind
-from app.say.progress import OLD_WORK
+from app.edit.old_work import old_entries, old_places
+from app.edit.old_work.old_kinds import KINDS, OldKind
+from app.say.figures.progress import OLD_WORK
 from geometry.findings import Finding
 from geometry.job import NotAJob
 from geometry.layout import XY, Layout
-from geometry.old_work import read_inside, what_it_does
+from geometry.old_work import move_told
+from geometry.old_work.inside import read_inside
 
 SECTIONS: dict[OldKind, str] = {
     "footprint": "Footprint and scar",
@@ -123,7 +124,7 @@ class OldWorkCard(Card):
     def refresh(self) -> None:
         job, layout = self.document.job, self.document.layout
         self.findings.show_found(
-            [found for found in of_old_work(layout) if found.grade != "good" and not what_it_does.tells(found)]
+            [found for found in of_old_work(layout) if found.grade != "good" and not move_told.tells(found)]
         )
         self.take.setVisible(old_entries.take_up(job) != job)
         crossed = any(finding.code == "old.crossed" for finding in (layout.findings if layout else ()))
@@ -131,7 +132,7 @@ class OldWorkCard(Card):
         self.say_inside.setVisible(bool(read_inside.not_said(job)))
         for section in self.sections.values():
             section.refresh()
-        lines = what_it_does.told(job, layout) if layout else ()
+        lines = move_told.told(job, layout) if layout else ()
         self.move_list.show_lines(lines)
         self.moves.setVisible(bool(lines))
 

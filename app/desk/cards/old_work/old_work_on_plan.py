@@ -5,8 +5,8 @@ from PySide6.QtCore import QObject
 from app.desk.cards.card_stack import CardStack
 from app.desk.cards.old_work.old_work_card import OldWorkCard
 from app.desk.plan.drawing_board import DrawingBoard
-from app.edit.old_kinds import KINDS
-from geometry.old_work.what_it_does import Line
+from app.edit.old_work.old_kinds import KINDS
+from geometry.old_work.move_told import Line
 
 
 class OldWorkOnPlan(QObject):

@@ -9,8 +9,8 @@ from PySide6.QtCore import QObject, QTimer
 from app.desk.cards.card_stack import CardStack
 from app.desk.cards.sheets.sheets_card import SheetsCard, say_count
 from app.desk.output.job_pages import JobPages
-from app.desk.output.outcome import say_left_out
-from app.desk.plan.two_pictures import TwoPictures
+from app.desk.output.output_told import say_left_out
+from app.desk.plan.painting.two_pictures import TwoPictures
 from app.say import plain_words
 from geometry.findings import Finding
 

@@ -24,7 +24,9 @@ from app.desk.document.preferences import Preferences
 from app.desk.widgets.buttons import make_button, plain_button
 from app.desk.widgets.choice import Choice
 from app.desk.widgets.look import Look
-from app.edit import first_questions, held_entries, tools
+from app.edit.bridge import held_entries
+from app.edit.measure import tools_at_hand
+from app.edit.start import first_questions
 from app.file import samples
 from app.file.job_file import name_of
 from app.file.settings import ToolsAtHand
@@ -127,13 +129,13 @@ class StartCard(Card):
 
     def _tools(self, column: QVBoxLayout) -> None:
         """The unit and what lengths are read with; asked once, for it is remembered."""
-        known = tools.known(self.preferences.settings.tools)
+        known = tools_at_hand.known(self.preferences.settings.tools)
         says = "Which unit a bare number is in, and what is answered in; Up and Down choose"
-        self.unit = _choice("Unit", says, list(tools.UNITS.items()), self.inside)
+        self.unit = _choice("Unit", says, list(tools_at_hand.UNITS.items()), self.inside)
         says = "What lengths are read with; Up and Down choose"
-        self.rule = _choice("Rule or tape", says, list(tools.RULES.items()), self.inside)
+        self.rule = _choice("Rule or tape", says, list(tools_at_hand.RULES.items()), self.inside)
         says = "What widths and small heights are read with; Up and Down choose"
-        self.caliper = _choice("Caliper", says, list(tools.CALIPERS.items()), self.inside)
+        self.caliper = _choice("Caliper", says, list(tools_at_hand.CALIPERS.items()), self.inside)
         first, second = QHBoxLayout(), QHBoxLayout()
         first.addWidget(_asked("6  Measured with?", self.inside), 1)
         first.addWidget(self.unit, 1)
@@ -149,9 +151,9 @@ class StartCard(Card):
 
     def _unit_chosen(self) -> None:
         """The usual rule of the unit, unless the one that is chosen is of that unit already."""
-        unit, inches = self.unit.currentData(), self.rule.currentData() in (tools.RULE_64, "tape 1/32")
+        unit, inches = self.unit.currentData(), self.rule.currentData() in (tools_at_hand.RULE_64, "tape 1/32")
         if (unit == "in") != inches:
-            self.rule.setCurrentIndex(self.rule.findData(tools.usual_rule(unit)))
+            self.rule.setCurrentIndex(self.rule.findData(tools_at_hand.usual_rule(unit)))
         self._turn()
 
     def _turn(self) -> None:

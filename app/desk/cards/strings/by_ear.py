@@ -8,7 +8,7 @@ from app.desk.document.document import Document
 from app.desk.widgets.buttons import make_button, plain_button
 from app.desk.widgets.choice import Choice
 from app.desk.widgets.fields import TypedLine
-from app.edit import string_entries
+from app.edit.strings import string_entries
 from app.say import plain_words
 from geometry.job import Heard, Held, NotAJob
 from geometry.job.bridges.floating import TODAY

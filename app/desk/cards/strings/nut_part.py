@@ -8,7 +8,7 @@ from app.desk.cards.form import Form, Get, Name, Put
 from app.desk.document.document import Document
 from app.desk.widgets.fold import Fold
 from app.desk.widgets.look import Look
-from app.edit import solid_entries
+from app.edit.strings import solid_entries
 from geometry import words
 from geometry.layout import Layout
 from geometry.units import said_pm, said_roughly

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from typing import Any
 
 from app.desk.cards.form import Form, Get, Put, inner_form
-from app.edit import string_entries, string_starts
+from app.edit.strings import string_entries, string_starts
 from geometry.job import Job
 
 

@@ -11,7 +11,7 @@ from app.desk.widgets.fields import TypedLine
 from app.desk.widgets.look import LABEL, TEXT, Look, colour
 from app.desk.widgets.signs import Sign, paint_sign
 from app.desk.widgets.typed_cells import KEYS, TypedCells
-from app.edit import string_entries
+from app.edit.strings import string_entries
 from app.edit.typing_visit import Refused
 
 KEYS_OF_WORDS = "Up and Down go from row to row, Escape takes back"

@@ -5,7 +5,7 @@ from typing import Any
 from app.desk.cards.card import words as label
 from app.desk.cards.form import Form, Get, Name, Put, inner_form
 from app.desk.widgets.fields import Field
-from app.edit import slanted_entries, string_entries
+from app.edit.strings import slanted_entries, spread_entries, string_entries
 from app.say.usual_heights import usual_heights
 from geometry import words
 from geometry.job import Job
@@ -30,7 +30,7 @@ class PairRows:
         )
         self.about = label(says, "label", form.parent)
         for where, name in (("nut", "At the nut"), ("saddle", "At the saddle")):
-            get, put = string_entries.pair_of(where), string_entries.pair_put(where)
+            get, put = spread_entries.pair_of(where), spread_entries.pair_put(where)
             key = f"strings.{where}.pair"
             self.fields.append(form.length(f"{name}, the two of a pair", get, put, optional=True, key=key))
         form.column.addWidget(self.about)
@@ -46,15 +46,15 @@ def spread_rows(form: Form) -> PairRows:
     form.section("Spread", "From the first string's middle to the last one's, square across.")
     nut = "Empty: as wide as the nut leaves room for."
     for where, name, says in (("nut", "At the nut", nut), ("saddle", "At the saddle", "")):
-        key, get, put = f"strings.{where}.spread", string_entries.spread_of(where), string_entries.spread_put(where)
+        key, get, put = f"strings.{where}.spread", spread_entries.spread_of(where), spread_entries.spread_put(where)
         form.length(name, get, put, optional=True, says=says, key=key)
     options = [("centres", "equal centres"), ("gaps", "equal gaps")]
     for where, name in (("nut", "At the nut"), ("saddle", "At the saddle")):
         form.choice(
             f"{name}, shared out by",
             options,
-            string_entries.spacing_of(where),
-            string_entries.spacing_put(where),
+            spread_entries.spacing_of(where),
+            spread_entries.spacing_put(where),
             key=f"strings.{where}.spacing",
         )
     pairs = PairRows(form)
@@ -78,7 +78,7 @@ class HeightRows:
         form.column.addWidget(self.read)
         for fret, said in (("fret1", "Fret 1"), ("fret12", "Fret 12")):
             for side, which in ((0, "left"), (1, "right")):
-                get, put = string_entries.action_of(fret, side), string_entries.action_put(fret, side)
+                get, put = spread_entries.action_of(fret, side), spread_entries.action_put(fret, side)
                 key = f"strings.action.{fret}.{which}"
                 self.fields[said.lower(), which] = form.length(_at_side(said, which), get, put, optional=True, key=key)
         form.length(

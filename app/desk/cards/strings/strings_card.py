@@ -18,7 +18,7 @@ from app.desk.cards.strings.strings_table import StringTable
 from app.desk.document.document import Document
 from app.desk.widgets.buttons import plain_button
 from app.desk.widgets.look import Look
-from app.edit import string_entries
+from app.edit.strings import string_entries
 from app.say import plain_words
 from export.drawing.marks import XY
 from export.plots import Plot, cents_of_strings, fret_fits

@@ -6,7 +6,7 @@ from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersisten
 
 from app.desk.document.document import Document
 from app.desk.widgets.fields import understood
-from app.edit import string_entries, string_starts
+from app.edit.strings import string_entries, string_starts
 from geometry import units
 from geometry.job import Job
 from geometry.layout import Layout

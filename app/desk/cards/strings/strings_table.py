@@ -10,7 +10,7 @@ from app.desk.cards.strings.string_cells import StringCells
 from app.desk.cards.strings.strings_model import MAKE, NAME, SAYS, StringsModel, cell, understood_in
 from app.desk.document.document import Document
 from app.desk.widgets.look import Look
-from app.edit import string_entries
+from app.edit.strings import string_entries
 from app.edit.typing_visit import Refused, Visit, drop_stale
 
 WIDE, WIDE_WITH_START = (50, 52, 0, 78, 68), (48, 46, 0, 74, 56, 44)

@@ -5,7 +5,7 @@ from functools import cache
 from PySide6.QtCore import QObject
 from PySide6.QtGui import QAccessible, QAccessibleInterface
 
-from app.desk.plan.plan_widget import Plan
+from app.desk.plan.painting.plan_widget import Plan
 from app.desk.plan.told.things_on_plan import Thing
 
 

@@ -11,10 +11,10 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, QRectF
 from PySide6.QtGui import QAccessible, QAccessibleEvent
 
-from app.desk.plan.plan_widget import Plan
+from app.desk.plan.painting.plan_widget import Plan
 
 if TYPE_CHECKING:
-    from app.say.plan_in_words import Shown
+    from app.say.plan.plan_in_words import Shown
 
 AROUND = 9.0
 """So far (pixels) a thing that is a point is taken to reach: as near as the pointer must come to it."""

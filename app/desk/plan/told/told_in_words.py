@@ -9,16 +9,17 @@ import msgspec
 from PySide6.QtCore import QObject, QPointF
 
 from app.desk.document.document import Document
+from app.desk.plan.looking.where_to_look import spot_of
+from app.desk.plan.painting.plan_widget import Plan
+from app.desk.plan.painting.two_pictures import timer
 from app.desk.plan.plan_answers import PlanAnswers
-from app.desk.plan.plan_widget import Plan
-from app.desk.plan.pointer import Pointer, Pointing
+from app.desk.plan.pointing.pointer import Pointer
+from app.desk.plan.pointing.pointer_states import Pointing
 from app.desk.plan.told.things_on_plan import ThingsOnPlan
-from app.desk.plan.two_pictures import timer
-from app.desk.plan.where_to_look import spot_of
 from export.drawing.marks import XY
 
 if TYPE_CHECKING:
-    from app.say.plan_in_words import Shown
+    from app.say.plan.plan_in_words import Shown
 
 REST = 200
 """So long (ms) after the last change it is told anew: not at each key."""
@@ -51,7 +52,7 @@ class ToldInWords(QObject):
 
     def tell(self) -> None:
         """Tell it now."""
-        from app.say import plan_in_words  # it loads what the first picture does not wait for
+        from app.say.plan import plan_in_words  # it loads what the first picture does not wait for
 
         job, layout, held = self.document.job, self.document.layout, self.pointer.held
         place_of, reading = self.answers.place_of, self._reading_shown()

@@ -4,7 +4,7 @@ from PySide6.QtCore import QPoint, QRect
 from PySide6.QtGui import QAccessible, QAccessibleInterface, QAccessibleObject
 from PySide6.QtWidgets import QAccessibleWidget
 
-from app.desk.plan.plan_widget import Plan
+from app.desk.plan.painting.plan_widget import Plan
 from app.desk.plan.told.things_on_plan import Thing
 
 Said = QAccessible.Text

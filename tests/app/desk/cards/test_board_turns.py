@@ -5,7 +5,7 @@ from PySide6.QtWidgets import QApplication
 
 from app.desk.frame.about_job import AboutJob
 from app.desk.frame.desk import Desk
-from app.edit.new_job import begin
+from app.edit.start.new_job import begin
 from tests.app.desk.conftest import OpenDesk, choose
 from tests.geometry.cranked import board, read
 

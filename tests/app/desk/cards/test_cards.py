@@ -11,7 +11,8 @@ from app.desk.cards.start.start_card import StartCard
 from app.desk.cards.strings.strings_card import StringsCard
 from app.desk.frame.desk import Desk
 from app.desk.widgets.fields import Field, TypedLine
-from app.edit import edits, string_entries
+from app.edit import edits
+from app.edit.strings import string_entries
 from export.drawing.marks import Path
 from geometry.job import Action, Bridge, Job, Pins
 from tests.app.desk.conftest import OpenDesk, field, fill, press, sample, type_into

@@ -8,8 +8,8 @@ from PySide6.QtPrintSupport import QPrinterInfo
 from pytestqt.qtbot import QtBot
 
 from app.desk.frame.desk import Desk
-from app.desk.output import outcome
-from app.desk.plan.two_pictures import NO_DRAWING, NO_LAYOUT
+from app.desk.output import output_told
+from app.desk.plan.painting.two_pictures import NO_DRAWING, NO_LAYOUT
 from app.edit import edits
 from app.file import job_file
 from geometry.job import Job
@@ -56,11 +56,11 @@ def test_the_plan_says_so_and_shows_nothing_of_the_job_before(desk: Desk, caught
 def test_nothing_is_exported_or_printed(desk: Desk, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(QPrinterInfo, "availablePrinterNames", lambda: ["Laser"])
     desk.exporter.export(tmp_path)
-    assert desk.notice.words.text() == outcome.NOT_WORKED_OUT
+    assert desk.notice.words.text() == output_told.NOT_WORKED_OUT
     for print_it in (desk.printer.print_sheets, desk.printer.print_check_sheet):
         desk.notice.say("")
         print_it()
-        assert desk.notice.words.text() == outcome.NOT_WORKED_OUT
+        assert desk.notice.words.text() == output_told.NOT_WORKED_OUT
     assert list(tmp_path.iterdir()) == []
 
 

@@ -8,7 +8,10 @@ import pytest
 from app.desk.cards.old_work.old_work_card import OldWorkCard
 from app.desk.frame.about_job import AboutJob
 from app.desk.frame.desk import Desk
-from app.edit import bridge_entries, edits, old_entries, string_entries
+from app.edit import edits
+from app.edit.bridge import bridge_entries
+from app.edit.old_work import old_entries
+from app.edit.strings import spread_entries, string_entries
 from app.say.what_changed import where
 from geometry.job import Job
 from tests.app.desk.conftest import OpenDesk, sample
@@ -26,7 +29,7 @@ def _string(job: Job) -> Job:
 
 OTHERS: dict[str, tuple[Change, str, str]] = {
     "a string": (_string, "string:3", "Strings"),
-    "the spread": (lambda job: string_entries.spread_put("saddle")(job, 54.0), "field:strings.saddle", "Strings"),
+    "the spread": (lambda job: spread_entries.spread_put("saddle")(job, 54.0), "field:strings.saddle", "Strings"),
     "the frets": (lambda job: string_entries.put_frets(job, count=22), "field:frets.count", "Strings"),
     "the seat": (lambda job: bridge_entries.put(job, "bridge", seat="with slot"), "field:bridge.seat", "Bridge"),
     "the saddle": (lambda job: bridge_entries.put(job, "saddle", thickness=3.2), "field:saddle.thickness", "Bridge"),

@@ -12,9 +12,9 @@ from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from app.desk.frame.desk import Desk
-from app.desk.plan import compose_picture
-from app.desk.plan.plan_widget import Plan
-from app.desk.plan.where_to_look import as_rect
+from app.desk.plan.looking.where_to_look import as_rect
+from app.desk.plan.painting import compose_picture
+from app.desk.plan.painting.plan_widget import Plan
 from app.edit import edits
 from app.file import samples
 from export.drawing.marks import Text

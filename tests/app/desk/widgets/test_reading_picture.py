@@ -9,8 +9,8 @@ from pytestqt.qtbot import QtBot
 
 from app.desk.widgets.look import DARK, LIGHT, Look
 from app.desk.widgets.reading_picture import ReadingPicture
-from geometry.job.kinds import Kind
-from geometry.job.readings import Place
+from geometry.job.measured.kinds import Kind
+from geometry.job.measured.readings import Place
 
 KINDS: tuple[Kind, ...] = get_args(Kind)
 PLACES: tuple[Place, ...] = get_args(Place)

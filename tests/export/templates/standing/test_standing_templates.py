@@ -13,8 +13,9 @@ from export.drawing.typeface import shown
 from export.errors import ExportError
 from export.machine.machine_file import MachineSettings, machine_drawing
 from export.records import Figure, Stamp
-from export.templates import TEMPLATES, job_tables, sheets, warnings_of
+from export.templates import TEMPLATES, sheets, warnings_of
 from export.templates.standing.crown import break_place
+from export.templates.written import job_tables, work_steps
 from geometry.job import Bridge, Job
 from geometry.layout import Layout
 from geometry.work_out import work_out
@@ -189,7 +190,7 @@ def test_what_is_lacking_is_said_in_a_sentence(name: str, job: Job) -> None:
 
 
 def test_the_steps_of_the_work_carry_their_cautions(job: Job, layout: Layout) -> None:
-    steps = " ".join(job_tables.steps(job, layout))
+    steps = " ".join(work_steps.steps(job, layout))
     for text in (cautions.SLACK, cautions.DRILL, cautions.TENSION.text, cautions.DUST.text):
         assert text in steps
 
@@ -212,7 +213,7 @@ def test_a_strap_pin_is_bored_into_the_end_and_not_from_above(job: Job, layout: 
     assert row[-1] == "into the body's end"
     for bridge in ({}, {"floating": None, "bridge": Bridge()}):
         other = msgspec.structs.replace(job, **bridge)
-        (step,) = [step for step in job_tables.steps(other, work_out(other)) if "strap pin" in step]
+        (step,) = [step for step in work_steps.steps(other, work_out(other)) if "strap pin" in step]
         assert "square to the end" in step
 
 

@@ -5,7 +5,7 @@ import math
 import numpy as np
 import pytest
 
-from geometry.job.kinds import Form
+from geometry.job.measured.kinds import Form
 from geometry.survey.adjust.network import dense, evaluate, network_of, rigid
 from geometry.survey.result import Array
 from geometry.survey.rows.forms import FORMS, Complex, _by_meeting

@@ -5,7 +5,7 @@ import math
 import pytest
 
 from geometry.job import Frets, Job, Point, Reading
-from geometry.job.instruments import INSTRUMENTS, greatest_error
+from geometry.job.measured.measuring_tools import INSTRUMENTS, greatest_error
 from geometry.job.sides import Side
 from geometry.survey import Row, rows_of
 from geometry.survey.rows.one_scale import NUT, TWO_IN_ONE, prior

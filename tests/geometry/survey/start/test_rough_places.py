@@ -3,7 +3,8 @@
 import pytest
 
 from geometry.survey.rows.row import Row
-from geometry.survey.start.rough_places import provisional_places, search_input
+from geometry.survey.start.rough_places import provisional_places
+from geometry.survey.start.search_input import search_input
 
 
 def begun(*distances: tuple[str, str, float], attempt: int = 0) -> tuple[str, str, float]:

@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QPushButton
 from pytestqt.qtbot import QtBot
 
 from app.desk.cards.bridge.bridge_card import BridgeCard
-from app.desk.cards.bridge.choice_part import ChoicePart, PlaceLine
+from app.desk.cards.bridge.place.choice_part import ChoicePart, PlaceLine
 from app.desk.frame.desk import Desk
 from geometry.job import Moved
 from tests.app.desk.conftest import OpenDesk, field, fill, press, sample

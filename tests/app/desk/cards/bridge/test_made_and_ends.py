@@ -5,8 +5,9 @@ from PySide6.QtWidgets import QLabel
 
 from app.desk.cards.bridge.bridge_card import BridgeCard
 from app.desk.frame.desk import Desk
-from app.edit import bridge_entries, held_entries, string_entries
+from app.edit.bridge import bridge_entries, held_entries
 from app.edit.edits import replace
+from app.edit.strings import string_entries
 from geometry.job import Job
 from tests.app.desk.conftest import OpenDesk, choose, field, fill, sample
 

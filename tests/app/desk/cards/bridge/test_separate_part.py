@@ -4,10 +4,10 @@ import pytest
 from pytestqt.qtbot import QtBot
 
 from app.desk.cards.bridge.bridge_card import BridgeCard
-from app.desk.cards.bridge.separate_part import SeparatePart
+from app.desk.cards.bridge.kinds.separate_part import SeparatePart
 from app.desk.frame.desk import Desk
 from tests.app.desk.conftest import OpenDesk, field, fill
-from tests.geometry.separate.slanted import sample
+from tests.geometry.separate.slanted_sample import sample
 
 
 @pytest.fixture

@@ -4,10 +4,10 @@ from msgspec.structs import replace
 from PySide6.QtWidgets import QLabel, QWidget
 
 from app.desk.cards.bridge.bridge_card import BridgeCard
-from app.desk.cards.bridge.floating_part import FloatingPart
+from app.desk.cards.bridge.kinds.floating_part import FloatingPart
 from app.desk.cards.strings.strings_card import StringsCard
 from app.desk.frame.desk import Desk
-from app.say import key_figures, progress
+from app.say.figures import key_figures, progress
 from geometry.job import Tail
 from tests.app.desk.conftest import OpenDesk, choose, field, fill, sample
 from tests.app.test_own_words import belongs_to_others

@@ -1,0 +1,1 @@
+"""What the Bridge card asks of each kind of bridge."""

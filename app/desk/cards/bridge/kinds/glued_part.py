@@ -1,0 +1,202 @@
+"""The Bridge card's rows for a bridge that is glued: saddle and slot, bridge and seat, pin holes, proof, choice."""
+
+from typing import Any
+
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
+from app.desk.cards.bridge.kinds.ends_part import EndsPart
+from app.desk.cards.bridge.kinds.kind_part import KindPart
+from app.desk.cards.bridge.kinds.made_part import MadePart
+from app.desk.cards.bridge.kinds.traced_part import TracedPart
+from app.desk.cards.bridge.place.choice_part import ChoicePart
+from app.desk.cards.bridge.place.cover_part import CoverPart
+from app.desk.cards.bridge.proof_section import ProofSection
+from app.desk.cards.card import words as label
+from app.desk.cards.form import Get, Name, Put
+from app.desk.document.document import Document
+from app.desk.widgets.buttons import make_button
+from app.desk.widgets.look import Look
+from app.edit.bridge import bridge_entries, traced_outline
+from geometry import words
+from geometry.job import Job
+from geometry.job.measured.proof import STAGES
+
+OUTLINES = [
+    ("belly", "with a belly"),
+    ("straight", "straight"),
+    ("reversed belly", "belly reversed"),
+    ("stepped wings", "stepped wings"),
+    ("tapered wings", "tapered wings"),
+    ("pyramid", "pyramid ends"),
+    ("traced", "traced"),
+]
+
+
+class GluedPart(KindPart):
+    """A bridge of one piece, glued, with a slot for its saddle."""
+
+    def __init__(self, document: Document, look: Look, parent: QWidget) -> None:
+        super().__init__(document, look, parent)
+        self.wood = label("", "label", self)
+        self._begin(self.column)
+        self._saddle()
+        self.heights = label("", "label", self)
+        self.column.addWidget(self.heights)
+        self._bridge()
+        self.column.addWidget(self.wood)
+        self.ends = EndsPart(document, look, self)
+        self.column.addWidget(self.ends)
+        self._cut_slot()
+        self._proof(self.column)
+        self.cover = CoverPart(document, look, self)
+        self.column.addWidget(self.cover)
+        self.choice = ChoicePart(document, look, self)
+        self.column.addWidget(self.choice)
+
+    def _begin(self, column: QVBoxLayout) -> None:
+        """Before there is a bridge its usual sizes are shown, but nothing is drawn from them unasked."""
+        self.begin_words = label(
+            "There is no bridge yet. These are usual sizes: type yours over them, or take them as a start.",
+            "text",
+            self,
+        )
+        says = "Begins the bridge with the sizes shown"
+        self.begin = make_button("Take these sizes as a start", says, self, "main")
+        self.begin.clicked.connect(self._take_sizes)
+        column.addWidget(self.begin_words)
+        column.addWidget(self.begin)
+
+    def _take_sizes(self) -> None:
+        self.document.edit("beginning the bridge", bridge_entries.begin(self.document.job))
+
+    def _saddle(self) -> None:
+        form = self.form
+        form.section("Saddle")
+        form.length("Thickness", *_field("saddle", "thickness"), key="saddle.thickness")
+        form.length(
+            "Slot's length",
+            *_field("saddle", "slot_length"),
+            optional=True,
+            says="Empty: the strings and a little.",
+            key="saddle.slot_length",
+        )
+        form.length(
+            "Slot's depth",
+            *_field("saddle", "slot_depth"),
+            optional=True,
+            says="From the bridge's top. Empty: not told.",
+            key="saddle.slot_depth",
+        )
+        peaks = [(0.0, "at the front"), (0.25, "a quarter in"), (0.5, "in the middle"), (0.75, "three quarters in")]
+        form.choice("It peaks", [*peaks, (1.0, "at the back")], *_field("saddle", "peak_at"), key="saddle.peak_at")
+        form.tick(
+            "Straight across, without slant",
+            *_field("saddle", "straight"),
+            says="What it costs is said in cents.",
+            key="saddle.straight",
+        )
+        self.made = MadePart(self.document, self.look, self)
+        self.column.addWidget(self.made)
+
+    def _bridge(self) -> None:
+        form = self.form
+        form.section("Bridge")
+        outline = _field("bridge", "outline")[0]
+        form.choice("Outline", OUTLINES, outline, traced_outline.choose, key="bridge.outline")
+        self.traced = TracedPart(self.document, self)
+        self.column.addWidget(self.traced)
+        form.length("Length, wing to wing", *_field("bridge", "length"), key="bridge.length")
+        form.length("Width at the wings", *_field("bridge", "width"), key="bridge.width")
+        says = "Behind the wings, or before them where it is reversed. Empty: as usual."
+        depth, key = "Belly or middle stands out by", "bridge.belly_depth"
+        form.length(depth, *_field("bridge", "belly_depth"), optional=True, says=says, key=key)
+        says = "Where its wings are stepped or tapered. Empty: as usual."
+        wing, key = "Length of a wing", "bridge.wing_length"
+        form.length(wing, *_field("bridge", "wing_length"), optional=True, says=says, key=key)
+        says = "To the slot's front edge, while it is not cut. Empty: as usual."
+        front, key = "Front to slot, in the middle", "bridge.front_to_slot"
+        form.length(front, *_field("bridge", "front_to_slot"), optional=True, says=says, key=key)
+        for index, side in enumerate(("left", "right")):
+            name = _at_side("Thickness at the slot", side)
+            get, put = bridge_entries.thickness_of(index), bridge_entries.thickness_put(index)
+            says = (
+                ""
+                if index == 0
+                else "With the heights over the top it tells how high the saddle stands. Empty: not told."
+            )
+            form.length(name, get, put, optional=True, says=says, key=f"bridge.thickness.{side}")
+        seats = [
+            ("square", "square to the neck"),
+            ("with slot", "turned with the slot"),
+            ("old footprint", "on the old footprint"),
+        ]
+        form.choice("Seated", seats, *_field("bridge", "seat"), key="bridge.seat")
+
+    def _cut_slot(self) -> None:
+        form = self.form
+        form.section(
+            "A slot that is cut already", "From the bridge's front edge to the slot's, at the slot's two ends."
+        )
+        form.tick("The slot is cut", bridge_entries.has_slot, bridge_entries.put_has_slot, key="bridge.slot_front")
+        for side in ("left", "right"):
+            name = _at_side("Front to slot", side)
+            form.length(name, bridge_entries.slot_of(side), bridge_entries.slot_put(side), optional=True)
+
+    def _proof(self, column: QVBoxLayout) -> None:
+        self.form.section(
+            "Proof", "Distances that show whether the bridge is where it belongs, and what it says if not."
+        )
+        self.proofs = tuple(ProofSection(self.document, self.look, stage, self) for stage in STAGES)
+        for section in self.proofs:
+            column.addWidget(section)
+
+    def go_to(self, where: str) -> bool:
+        if where.startswith("field:proof"):
+            self.proofs[0].go_to()
+            return True
+        moves = where.startswith(("field:choice", "field:bridge.moved"))
+        if moves and self.choice.go_to(where):
+            return True
+        return any(part.go_to(where) for part in (self.made, self.ends)) or super().go_to(where)
+
+    def refresh(self) -> None:
+        super().refresh()
+        job, layout = self.document.job, self.document.layout
+        self.traced.refresh()
+        self.made.refresh()
+        self.ends.refresh()
+        for widget in (self.begin_words, self.begin):
+            widget.setVisible(job.bridge is None)
+        for line, says in ((self.wood, bridge_entries.wood), (self.heights, bridge_entries.saddle_heights)):
+            line.setText(says(job, layout))
+            line.setVisible(bool(line.text()))
+        for section in self.proofs:
+            section.refresh()
+        self.cover.refresh()
+        self.choice.refresh()
+
+    def show_look(self, look: Look) -> None:
+        super().show_look(look)
+        for section in self.proofs:
+            section.show_look(look)
+        for part in (self.made, self.ends):
+            part.show_look(look)
+        self.cover.show_look(look)
+        self.choice.show_look(look)
+
+
+def _field(block: str, name: str) -> tuple[Get, Put]:
+    """A field of the saddle or bridge block, begun with its usual values where it is empty."""
+
+    def get(job: Job) -> Any:
+        return getattr(bridge_entries.block(job, block), name)
+
+    def put(job: Job, value: Any) -> Job:
+        return bridge_entries.put(job, block, **{name: value})
+
+    return get, put
+
+
+def _at_side(name: str, side: str) -> Name:
+    """A name with the side as the job's hand calls it."""
+    return lambda job: f"{name}, {words.side(side, job.hand)}"

@@ -1,0 +1,95 @@
+"""Whether the saddle is one piece: the answer, what only that kind of saddle needs, and the ways side by side."""
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
+
+from app.desk.cards.bridge.kinds.kind_part import KindPart
+from app.desk.cards.card import words as label
+from app.desk.document.document import Document
+from app.desk.widgets.fold import Fold
+from app.desk.widgets.look import Look
+from app.edit.bridge import bridge_entries
+
+
+class MadePart(KindPart):
+    """The saddle's pieces or its steps."""
+
+    def __init__(self, document: Document, look: Look, parent: QWidget) -> None:
+        super().__init__(document, look, parent)
+        answers, get, put = bridge_entries.MADE, bridge_entries.made, bridge_entries.put_made
+        self.form.choice("Is the saddle one piece?", answers, get, put, key="saddle.made", wide=True)
+        self.after = KindPart(document, look, self)
+        says = "The strings after which it is parted, from treble to bass, such as 2, 4. Empty: where that is best."
+        splits = bridge_entries.splits, bridge_entries.put_splits
+        self.after.form.text("Parted after", *splits, wide=80, says=says, key="saddle.splits")
+        self.pieces = KindPart(document, look, self)
+        saddle = bridge_entries.saddle_field
+        self.pieces.form.length("Wood between two slots", *saddle("wall"), key="saddle.wall")
+        says = "A warning is shown for one that is shorter."
+        self.pieces.form.length("A piece's least length", *saddle("least_piece"), says=says, key="saddle.least_piece")
+        self.steps = KindPart(document, look, self)
+        says = "A warning is shown for one that is narrower."
+        self.steps.form.length("A step's least width", *saddle("least_step"), says=says, key="saddle.least_step")
+        self.ways = WaysPart(document, look, self)
+        for part in (self.after, self.pieces, self.steps, self.ways):
+            self.column.addWidget(part)
+
+    def go_to(self, where: str) -> bool:
+        parts = (self.after, self.pieces, self.steps)
+        return super().go_to(where) or any(part.isVisibleTo(self) and part.go_to(where) for part in parts)
+
+    def refresh(self) -> None:
+        super().refresh()
+        made = bridge_entries.made(self.document.job)
+        for part, shown in (
+            (self.after, made in ("two", "three")),
+            (self.pieces, made not in ("one", "steps")),
+            (self.steps, made == "steps"),
+        ):
+            part.setVisible(shown)
+            part.refresh()
+        self.ways.refresh()
+
+    def show_look(self, look: Look) -> None:
+        super().show_look(look)
+        self.ways.show_look(look)
+
+
+class WaysPart(Fold):
+    """The ways to make the saddle, each with what it leaves over; worked out while it is unfolded."""
+
+    def __init__(self, document: Document, look: Look, parent: QWidget) -> None:
+        super().__init__("Choice of saddle", look, parent)
+        self.document = document
+        self.grid = QGridLayout()
+        self.grid.setHorizontalSpacing(14)
+        self.grid.setVerticalSpacing(4)
+        self.column.addLayout(self.grid)
+        self.cells: list[QLabel] = []
+        self.none = label("", "label", self.inside)
+        self.column.addWidget(self.none)
+        self.head.toggled.connect(self.refresh)
+
+    def refresh(self) -> None:
+        """Show them for the document's layout, one below the other: a line each and what it leaves under it."""
+        job, layout = self.document.job, self.document.layout
+        self.setVisible(layout is not None and len(layout.strings) > 1)
+        if not self.is_open or layout is None:
+            return
+        from geometry.saddle.choice_of_saddle import CARD_HEADS, card_rows, saddle_choices
+
+        found = saddle_choices(job, layout)
+        table = (CARD_HEADS, *card_rows(job, found)) if found else ()
+        texts = [(text, at) for row in table for at, text in enumerate(row)]
+        while len(self.cells) < len(texts):
+            cell = label("", "text", self.inside, wrap=True)
+            at = len(self.cells)
+            side = Qt.AlignmentFlag.AlignLeft if at % len(CARD_HEADS) == 0 else Qt.AlignmentFlag.AlignRight
+            self.grid.addWidget(cell, at // len(CARD_HEADS), at % len(CARD_HEADS), side | Qt.AlignmentFlag.AlignTop)
+            self.cells.append(cell)
+        for at, cell in enumerate(self.cells):
+            cell.setText(texts[at][0] if at < len(texts) else "")
+            cell.setVisible(at < len(texts))
+        self.grid.setColumnStretch(0, 1)
+        self.none.setText("" if found else "A slot that is cut chooses its saddle by itself.")
+        self.none.setVisible(not found)

@@ -1,0 +1,65 @@
+"""The Bridge card's rows for a tailpiece and a strap pin, shown where the strings run on behind the bridge."""
+
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
+from app.desk.cards.bridge.kinds.kind_part import KindPart
+from app.desk.cards.form import Form
+from app.desk.document.document import Document
+from app.desk.widgets.buttons import plain_button
+from app.desk.widgets.look import Look
+from app.edit.bridge import standing_entries
+
+
+class TailPart(KindPart):
+    """A tick whether there is a tail; its rows under it."""
+
+    def __init__(self, document: Document, look: Look, parent: QWidget) -> None:
+        super().__init__(document, look, parent)
+        self.form.section("Tailpiece")
+        has, put = standing_entries.has_tail, standing_entries.put_has_tail
+        self.form.tick("The strings run on to a tailpiece", has, put, key="tail.has")
+        self.inside = QWidget(self)
+        column = QVBoxLayout(self.inside)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(12)
+        self.column.addWidget(self.inside)
+        self.rows = Form(document, column, self.inside)
+        self._rows(column)
+
+    def _rows(self, column: QVBoxLayout) -> None:
+        rows, tail = self.rows, standing_entries.tail
+        says = "From the saddle back to where the strings end. Empty: read as points."
+        rows.length("Behind the saddle", *tail("behind"), optional=True, says=says, key="tail.behind")
+        says = "Centre to centre. Empty: they run straight on."
+        rows.length("Outer strings there", *tail("spread"), optional=True, says=says, key="tail.spread")
+        says = "Under a straightedge laid on the strings over the saddle. Empty: not told."
+        rows.length("The strings end lower by", *tail("under"), optional=True, says=says, key="tail.under")
+        made = "Adds readings to where the outer strings end, to be taken on the Measure card"
+        self.ask = plain_button("Measure the tail", made, self.inside)
+        self.ask.clicked.connect(self._ask)
+        column.addWidget(self.ask)
+        says = "Behind where the strings end x across from the tail's middle and the side: 14 x 5 treble; 14 x 5 bass."
+        entries = standing_entries
+        rows.text("Screw holes", entries.screws, entries.put_screws, wide=290, says=says, key="tail.screws")
+        self.screw = rows.length("Their pilot hole", *tail("screw"), key="tail.screw")
+        says = "Where the neck centre line meets the body's end, as far as that is measured."
+        rows.tick("A strap pin is to be set", *tail("pin"), says=says, key="tail.pin")
+        self.hole = rows.length("The strap pin's hole", *tail("pin_hole"), key="tail.pin_hole")
+
+    def _ask(self) -> None:
+        self.document.edit("readings to the tail", standing_entries.ask_tail(self.document.job))
+
+    def go_to(self, where: str) -> bool:
+        return self.rows.go_to(where) or super().go_to(where)
+
+    def refresh(self) -> None:
+        job = self.document.job
+        self.setVisible(standing_entries.runs_on(job))
+        super().refresh()
+        self.rows.refresh()
+        self.inside.setVisible(job.tail is not None)
+        self.screw.setVisible(job.tail is not None and bool(job.tail.screws))
+        self.hole.setVisible(job.tail is not None and job.tail.pin)
+        asked = standing_entries.tail_asked(job)
+        self.ask.setEnabled(not asked)
+        self.ask.setText("The tail is on the Measure card" if asked else "Measure the tail")

@@ -1,0 +1,164 @@
+"""The part of the Bridge card that keeps placements: the present one is kept, laid beside, brought back, dropped."""
+
+import datetime
+
+from PySide6.QtCore import QEvent, QPoint, Qt
+from PySide6.QtWidgets import QApplication, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
+
+from app.desk.cards.bridge.place.placements_table import ComparisonTable
+from app.desk.cards.card import words as label
+from app.desk.document.document import Document
+from app.desk.widgets.buttons import make_button, plain_button
+from app.desk.widgets.choice import Choice
+from app.desk.widgets.fields import Field
+from app.desk.widgets.fold import FoldHead
+from app.desk.widgets.look import Look
+from app.edit.bridge import kept_places
+from app.say import plain_words
+from geometry.job import Kept, NotAJob
+from geometry.placed import kept_placements, kept_told
+
+ABOUT = (
+    "Keep the layout as it is, then change what you like: how far it moves stands here, and what was kept stays on the "
+    "plan as a ghost."
+)
+
+
+class PlacementsPart(QWidget):
+    """Folded away until a placement is kept. `at`: which of the kept ones is laid beside."""
+
+    def __init__(self, document: Document, look: Look, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.document, self.at, self._count = document, 0, 0
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 12, 0, 0)
+        column.setSpacing(8)
+        self.body = QWidget(self)
+        self.fold = FoldHead("Placements", self.body, look, self)
+        column.addWidget(self.fold)
+        column.addWidget(self.body)
+        inner = QVBoxLayout(self.body)
+        inner.setContentsMargins(0, 0, 0, 0)
+        inner.setSpacing(8)
+        inner.addWidget(label(ABOUT, "label", self.body))
+        keeps = "Keeps saddle, bridge, scar and check distances as they are now, with the settings that made them"
+        self.keep_button = make_button("Keep this placement", keeps, self.body)
+        self.keep_button.clicked.connect(self.keep)
+        self.wrong = label("", "wrong", self.body)
+        self.which = Choice("Beside", "The kept placement that the present one is laid beside", self.body)
+        self.beside = label("The present placement beside", "text", self.body)
+        self.beside.setBuddy(self.which)
+        self.which.activated.connect(self._choose)
+        says = "What the kept placement is called"
+        self.name = Field("Its name", self._rename, document.give_up, describe=says, wide=200, parent=self.body)
+        self.table = ComparisonTable(look, self.body)
+        self.below = label("", "label", self.body)
+        self._lay_out(inner)
+        document.started.connect(self._forget)
+
+    def _lay_out(self, inner: QVBoxLayout) -> None:
+        for widget in (self.keep_button, self.wrong, self.beside, self.which, self.name):
+            inner.addWidget(widget)
+        says = "Brings back its neck centre line, frets, strings, saddle and bridge; readings stay as they are"
+        self.back_button = make_button("Bring it back", says, self.body)
+        self.drop_button = plain_button("Drop it", "Takes the kept placement out of the job", self.body)
+        self.back_button.clicked.connect(self._bring_back)
+        self.drop_button.clicked.connect(self._drop)
+        row = QHBoxLayout()
+        row.setSpacing(8)
+        row.addWidget(self.back_button)
+        row.addWidget(self.drop_button)
+        row.addStretch(1)
+        inner.addLayout(row)
+        inner.addWidget(self.table)
+        inner.addWidget(self.below)
+
+    @property
+    def kept(self) -> Kept | None:
+        """The one that is laid beside."""
+        kept = self.document.job.kept
+        return kept[min(self.at, len(kept) - 1)] if kept else None
+
+    def keep(self) -> None:
+        """Keep the present placement, and lay it beside."""
+        today = datetime.datetime.now().astimezone().date().isoformat()
+        try:
+            made = kept_places.keep(self.document.job, self.document.layout, today)
+        except NotAJob as error:
+            self._say(str(error))
+            self.fold.setChecked(True)
+            return
+        self.at = len(made.kept) - 1
+        self.document.edit(f"keeping {made.kept[-1].name}", made)
+        self.fold.setChecked(True)
+
+    def reveal(self) -> None:
+        """Bring it to the top of the card, with the focus on it."""
+        self.fold.setFocus(Qt.FocusReason.TabFocusReason)
+        area = self.parentWidget()
+        while area is not None and not isinstance(area, QScrollArea):
+            area = area.parentWidget()
+        inside = area.widget() if area is not None else None
+        if area is not None and inside is not None:
+            QApplication.sendPostedEvents(None, QEvent.Type.LayoutRequest)
+            area.verticalScrollBar().setValue(self.mapTo(inside, QPoint(0, 0)).y())
+
+    def refresh(self) -> None:
+        job, layout, kept = self.document.job, self.document.layout, self.kept
+        count = len(job.kept)
+        if count != self._count:
+            self._say("")
+            if count > self._count:
+                self.fold.setChecked(True)
+        self._count, self.at = count, max(min(self.at, count - 1), 0)
+        self.fold.show_text(f"Placements: {count} kept" if count else "Placements")
+        self.keep_button.setEnabled(kept_places.can_keep(layout))
+        for widget in (self.beside, self.which, self.name, self.table, self.below, self.back_button, self.drop_button):
+            widget.setVisible(kept is not None)
+        if kept is None:
+            return
+        named = [kept_told.heading(one) for one in job.kept]
+        if named != [self.which.itemText(at) for at in range(self.which.count())]:
+            self.which.clear()
+            self.which.addItems(named)
+        self.which.setCurrentIndex(self.at)
+        self.name.show_text(kept.name)
+        found = None if layout is None else kept_placements.compare(job, layout, kept)
+        self.table.show_rows(kept_told.rows(job, found) if found is not None else ())
+        waits = "It can be compared once the saddle has a place again."
+        self.below.setText(" ".join(kept_told.below(job, found)) if found is not None else waits)
+        self.below.setVisible(bool(self.below.text()))
+        self.back_button.setEnabled(kept_places.bring_back(job, kept.name) != job)
+
+    def show_look(self, look: Look) -> None:
+        self.fold.show_look(look)
+        self.table.show_look(look)
+
+    def _choose(self, at: int) -> None:
+        self.at = at
+        self.refresh()
+
+    def _rename(self, text: str, word: str) -> None:
+        if self.kept is not None:
+            made = kept_places.rename(self.document.job, self.kept.name, text)
+            self.document.edit(f"calling a placement {text.strip()}", made, word)
+
+    def _bring_back(self) -> None:
+        if self.kept is not None:
+            made = kept_places.bring_back(self.document.job, self.kept.name)
+            self.document.edit(f"bringing back {self.kept.name}", made)
+
+    def _drop(self) -> None:
+        if self.kept is not None:
+            self.document.edit(f"dropping {self.kept.name}", kept_places.drop(self.document.job, self.kept.name))
+
+    def _forget(self) -> None:
+        """Another job is about to come."""
+        self.at = self._count = 0
+        self.name.forget()
+        self.fold.setChecked(False)
+        self._say("")
+
+    def _say(self, sentence: str) -> None:
+        self.wrong.setText(plain_words.sentence(sentence))
+        self.wrong.setVisible(bool(sentence))

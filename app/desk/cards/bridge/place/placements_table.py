@@ -1,0 +1,127 @@
+"""The table of a kept placement beside the present one: what it is, how it was, and how far it is from that now."""
+
+from collections.abc import Sequence
+from typing import Any
+
+from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, QRectF, QSize, Qt
+from PySide6.QtGui import QFontMetrics, QPainter, QPen, QResizeEvent
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QHeaderView,
+    QStyledItemDelegate,
+    QStyleOptionViewItem,
+    QTableView,
+    QWidget,
+)
+
+from app.desk.widgets.look import TEXT, Look, colour
+from geometry.placed.kept_told import HEADS, Row
+
+Index = QModelIndex | QPersistentModelIndex
+COLUMNS = (0, 1, 3)
+"""Of a comparison's row, what there is room for: not how it is now, which stands all round."""
+SHARES = (0.4, 0.25, 0.35)
+ROOM = 6
+"""On either side of a cell's words, pixels."""
+WRAPPED = int(Qt.TextFlag.TextWordWrap) | int(Qt.AlignmentFlag.AlignVCenter)
+
+
+class ComparisonModel(QAbstractTableModel):
+    """The rows it was last given."""
+
+    def __init__(self, parent: QObject) -> None:
+        super().__init__(parent)
+        self.rows: tuple[Row, ...] = ()
+
+    def show_rows(self, rows: Sequence[Row]) -> None:
+        if tuple(rows) != self.rows:
+            self.beginResetModel()
+            self.rows = tuple(rows)
+            self.endResetModel()
+
+    def rowCount(self, parent: Index | None = None) -> int:
+        return 0 if parent is not None and parent.isValid() else len(self.rows)
+
+    def columnCount(self, parent: Index | None = None) -> int:
+        return 0 if parent is not None and parent.isValid() else len(COLUMNS)
+
+    def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
+        if role == Qt.ItemDataRole.DisplayRole:
+            return self.rows[index.row()][COLUMNS[index.column()]].replace(", ", ",\n" if index.column() == 2 else ", ")
+        return None
+
+    def headerData(self, section: int, along: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
+        if along == Qt.Orientation.Horizontal and role == Qt.ItemDataRole.DisplayRole:
+            return HEADS[COLUMNS[section]]
+        return None
+
+
+class ComparisonCells(QStyledItemDelegate):
+    """Paints a cell, its words on as many lines as they need."""
+
+    def __init__(self, look: Look, table: QTableView) -> None:
+        super().__init__(table)
+        self.look, self.table = look, table
+
+    def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
+        p, box = self.look.palette, QRectF(option.rect)
+        painter.save()
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        if self.table.hasFocus() and index.row() == self.table.currentIndex().row():
+            painter.fillRect(box.adjusted(0, 0, 0, -1), colour(p.row))
+            if index.column() == self.table.currentIndex().column():
+                painter.setPen(QPen(colour(p.worked_out), 1.6))
+                painter.drawRoundedRect(box.adjusted(1, 2, -1, -3), 4, 4)
+        painter.setPen(QPen(colour(p.hair), 1))
+        painter.drawLine(box.bottomLeft(), box.bottomRight())
+        painter.setFont(self.look.font(TEXT, bold=index.column() == 2))
+        painter.setPen(colour(p.ink))
+        right = 0 if index.column() == 0 else int(Qt.AlignmentFlag.AlignRight)
+        painter.drawText(box.adjusted(ROOM, 0, -ROOM, 0), WRAPPED | right, str(index.data()))
+        painter.restore()
+
+    def sizeHint(self, _option: QStyleOptionViewItem, index: Index) -> QSize:
+        letters = QFontMetrics(self.look.font(TEXT, bold=index.column() == 2))
+        wide = self.table.columnWidth(index.column()) - 2 * ROOM
+        box = letters.boundingRect(0, 0, max(wide, 20), 1000, WRAPPED, str(index.data()))
+        return QSize(wide, box.height() + 10)
+
+
+class ComparisonTable(QTableView):
+    """As high as its rows; nothing in it is typed."""
+
+    def __init__(self, look: Look, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.compared, self.cells = ComparisonModel(self), ComparisonCells(look, self)
+        self.setModel(self.compared)
+        self.setItemDelegate(self.cells)
+        self.setAccessibleName("The present placement beside the kept one")
+        self.setAccessibleDescription("Arrow keys move from cell to cell")
+        self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+        self.setShowGrid(False)
+        self.setTabKeyNavigation(False)
+        self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.verticalHeader().hide()
+        self.horizontalHeader().setSectionsClickable(False)
+        self.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
+
+    def show_rows(self, rows: Sequence[Row]) -> None:
+        self.compared.show_rows(rows)
+        self._fit()
+
+    def show_look(self, look: Look) -> None:
+        self.cells.look = look
+        self._fit()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        if event.size().width() != event.oldSize().width():
+            self._fit()
+
+    def _fit(self) -> None:
+        for column, share in enumerate(SHARES):
+            self.setColumnWidth(column, int(share * self.viewport().width()))
+        self.resizeRowsToContents()
+        self.setFixedHeight(self.horizontalHeader().sizeHint().height() + 4 + self.verticalHeader().length())

@@ -1,0 +1,1 @@
+"""Where the plan and the detail look, and where both stand."""

@@ -1,0 +1,1 @@
+"""Readings as they are added, pasted and grouped, and what they are read with."""

@@ -1,0 +1,41 @@
+"""Adding a reading: what there is to choose from, and the reading that is made of what was chosen."""
+
+from app.edit import edits
+from app.edit.measure import tools_at_hand
+from app.edit.old_work.old_kinds import KINDS, new_names
+from app.say.how_to import TAKING
+from geometry.job import Job, Reading
+from geometry.job.measured.kinds import SHAPES, Kind
+
+PLACES = (("fret 1", "string over fret 1"), ("fret 12", "string over fret 12"), ("board end", "board over the top"))
+PLACES_AT = (
+    *PLACES,
+    ("bridge", "string over the top at the bridge"),
+    ("saddle", "straightedge on the frets over the top, at the saddle's place"),
+)
+USUAL = ("nut.left", "nut.right", "end.left", "end.right", "fret12.left", "fret12.right", "seam.1", "seam.2")
+MORE = ("trial.1.left", "trial.1.right", "pin.1", "pin.6", "body.1")
+OF_HEADSTOCK = ("head.1", "headslot.1.1", "post.1", "screw.1")
+
+
+def names(job: Job) -> list[str]:
+    """Points to choose from: the job's own, then the usual ones that are not in it yet."""
+    old_work = [name for kind in KINDS for name in new_names(job, kind, KINDS[kind].usual)]
+    return list(dict.fromkeys((*job.points, *USUAL, *MORE, *old_work, *OF_HEADSTOCK)))
+
+
+def make(kind: Kind, points: tuple[str, ...], **fields: object) -> Reading:
+    """A reading of a kind from its points in the order they are asked; its id is given when it is added."""
+    laid = SHAPES[kind].laid_from
+    from_, of = points[:laid], points[laid:]
+    if TAKING[kind].backwards:
+        of = of[::-1]
+    return Reading(id="new", kind=kind, of=of, from_=from_, **fields)  # type: ignore[arg-type]  # the card names the fields
+
+
+def add(job: Job, reading: Reading, after: str | None) -> tuple[Job, str]:
+    """The job with the reading in it, read with what the others are read with, and the id it got."""
+    name, shape = edits.next_id(job), SHAPES[reading.kind]
+    told = reading.with_ is not None or reading.within is not None or reading.sigma is not None
+    tool = reading.with_ if told or shape.degrees or not shape.values else tools_at_hand.usual_in(job)
+    return edits.add_reading(job, edits.replace(reading, id=name, with_=tool), after=after), name

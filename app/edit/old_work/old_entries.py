@@ -1,0 +1,297 @@
+"""What the Old work card says and puts back: the old work's points taken up, in order, with their sizes."""
+
+import math
+from collections.abc import Iterable
+
+from app.edit import edits
+from app.edit.edits import Get, Put, replace
+from app.edit.old_work.old_kinds import FAMILIES, KINDS, OldKind, groups, next_group, of_family, points_of
+from geometry import units, words
+from geometry.job import Area, Brace, Job, NotAJob, Old, OldHole, OldMetal, OldPin, OldSlot
+from geometry.layout import Layout
+from geometry.old_work.inside.read_inside import not_said
+from geometry.units import Length
+
+PIN, HOLE = 5.0, 4.0
+"""mm, of an old pin hole and of another hole whose diameter nobody typed yet (common practice, no source)."""
+
+
+def old_of(job: Job) -> Old:
+    """The old block, or an empty one."""
+    return job.old or Old()
+
+
+def put(job: Job, **fields: object) -> Job:
+    """Some fields of the old block changed; an old block with nothing in it is none."""
+    made = replace(old_of(job), **fields)
+    return replace(job, old=None if made == Old() else made)
+
+
+# taking up what was read, by what it is called
+
+
+def take_up(job: Job) -> Job:
+    """All points of old work that were read, by what they are called, taken into the old block; what is there stays.
+
+    Not the old slot: the same points may be of a slot that stays in use.
+    """
+    read = {name for reading in job.readings if reading.taken for name in reading.of}
+    made = job
+    for kind, about in KINDS.items():
+        if kind == "slot":
+            continue
+        if about.grouped:
+            for group in _groups_read(job, kind, read):
+                made = _grown(made, kind, _in_group(made, kind, group, read), group)
+        else:
+            there = points_of(made, kind)
+            made = _grown(made, kind, _together(made, about.family, there, read))
+    return job if made.old == job.old else made
+
+
+def taken_up_when_read(job: Job, reading_id: str) -> Job:
+    """The job in which a reading was just typed: if it places a point of the old work, that is taken up."""
+    reading = edits.find(job, reading_id)
+    old_work = any(name.partition(".")[0] in FAMILIES for name in reading.of)
+    return take_up(job) if reading.taken and old_work else job
+
+
+def _together(job: Job, family: str, there: tuple[str, ...], read: Iterable[str]) -> tuple[str, ...]:
+    """The points there and those read of a family: in the order of their names, unless the person had another one."""
+    known = of_family(job, family)
+    new = [name for name in known if name in read and name not in there]
+    together = (*there, *new)
+    by_name = [name for name in known if name in there]
+    return tuple(name for name in known if name in together) if by_name == list(there) else together
+
+
+def _groups_read(job: Job, kind: OldKind, read: Iterable[str]) -> list[str]:
+    names = [name for name in of_family(job, KINDS[kind].family) if name in read and name.count(".") > 1]
+    return list(dict.fromkeys(name.split(".")[1] for name in names))
+
+
+def _in_group(job: Job, kind: OldKind, group: str, read: Iterable[str]) -> tuple[str, ...]:
+    old = old_of(job)
+    there = old.areas[group].of if kind == "area" and group in old.areas else ()
+    there = old.braces[group].of if kind == "brace" and group in old.braces else there
+    return _together(job, f"{KINDS[kind].family}.{group}", there, read)
+
+
+def _grown(job: Job, kind: OldKind, names: tuple[str, ...], group: str = "") -> Job:
+    """The same with a kind's points, if there are enough of them to make anything."""
+    return take(job, kind, names, group) if len(names) >= KINDS[kind].least else job
+
+
+def take(job: Job, kind: OldKind, names: tuple[str, ...], group: str = "") -> Job:
+    """The job whose old work of a kind, or one area or brace of it, stands on these points, in this order.
+
+    Raises `NotAJob` where these are too few or too many.
+    """
+    enough(kind, len(names))
+    old = old_of(job)
+    match kind:
+        case "footprint":
+            return put(job, outline=names)
+        case "bare":
+            return put(job, bare=names)
+        case "plate":
+            return put(job, plate=names)
+        case "slot":
+            return put(job, slot=OldSlot(of=(names[0], names[1]), width=old.slot.width if old.slot else 3.0))
+        case "pins":
+            free = [name for name in names if name not in old.holes]
+            return put(job, pins={name: old.pins.get(name, OldPin(diameter=PIN)) for name in free} | old.pins)
+        case "holes":
+            return put(job, holes={name: old.holes.get(name, OldHole(diameter=HOLE)) for name in names} | old.holes)
+        case "metal":
+            return put(job, metal={name: old.metal.get(name, OldMetal()) for name in names} | old.metal)
+        case "area":
+            group = group or next_group(job, "area")
+            area = replace(old.areas[group], of=names) if group in old.areas else Area(of=names)
+            return put(job, areas={**old.areas, group: area})
+        case "brace":
+            group = group or next_group(job, "brace")
+            brace = replace(old.braces[group], of=names) if group in old.braces else Brace(of=names)
+            return put(job, braces={**old.braces, group: brace})
+
+
+def enough(kind: OldKind, count: int) -> None:
+    """Refuse an outline of two points, or a slot of three."""
+    about = KINDS[kind]
+    if count < about.least:
+        raise NotAJob(
+            f"For {about.says} at least {about.least} points are needed, but there are {count}; add the others"
+        )
+    if about.most is not None and count > about.most:
+        raise NotAJob(f"For {about.says} {about.most} points are enough, but there are {count}; leave the others out")
+
+
+# leaving out
+
+
+def leave_out(job: Job, kind: OldKind, group: str = "") -> Job:
+    """The job without a kind of old work, or one area or brace of it, and without the readings of its points."""
+    old = old_of(job)
+    points = points_of(job, kind)
+    if group:
+        points = old.areas[group].of if kind == "area" else old.braces[group].of
+    fields: dict[OldKind, dict[str, object]] = {
+        "footprint": {"outline": ()},
+        "pins": {"pins": {}, "row": None},
+        "holes": {"holes": {}},
+        "slot": {"slot": None},
+        "metal": {"metal": {}},
+        "bare": {"bare": ()},
+        "area": {"areas": _without(old.areas, group)},
+        "plate": {"plate": ()},
+        "brace": {"braces": _without(old.braces, group)},
+    }
+    made = put(job, **fields[kind])
+    gone = set(points) - set(old_of(made).points)
+    for reading in job.readings:
+        if gone.intersection((*reading.of, *reading.from_)):
+            made = edits.remove(made, reading.id)
+    return replace(made, points={name: point for name, point in made.points.items() if name not in gone})
+
+
+def _without(things: dict[str, object] | dict[str, Area] | dict[str, Brace], group: str) -> dict[str, object]:
+    return {name: thing for name, thing in things.items() if group and name != group}
+
+
+# order, and where it was read
+
+
+def in_order(job: Job, layout: Layout | None) -> Job:
+    """The old footprint's corners in order round their middle, where all of them are held."""
+    corners = old_of(job).outline
+    places = [layout.points.get(name) for name in corners] if layout else []
+    held = [(place.x, place.y) for place in places if place is not None]
+    if len(held) < 3 or len(held) < len(corners):
+        return job
+    middle = sum(x for x, _ in held) / len(held), sum(y for _, y in held) / len(held)
+    angle = {name: math.atan2(y - middle[1], x - middle[0]) for name, (x, y) in zip(corners, held, strict=True)}
+    return put(job, outline=tuple(sorted(corners, key=angle.__getitem__)))
+
+
+def said_inside(job: Job) -> Job:
+    """The job whose plate and braces are said to be read from inside, where none of their readings says so yet."""
+    unsaid = set(not_said(job))
+    return replace(
+        job,
+        readings=tuple(
+            replace(reading, inside=True) if reading.taken and unsaid.intersection(reading.of) else reading
+            for reading in job.readings
+        ),
+    )
+
+
+# sizes
+
+
+def row_of(job: Job) -> int | None:
+    return old_of(job).row
+
+
+def row_put(job: Job, count: float | None) -> Job:
+    """So many pin holes in the row; none given: no more than were read."""
+    if count is not None and count != int(count):
+        raise NotAJob(f"“{units.show_number(count)}” is no number of holes; type whole figures only")
+    return put(job, row=None if count is None else int(count))
+
+
+def old_field(name: str) -> tuple[Get, Put]:
+    """What reads and puts an old hole's diameter or a metal's keep-out."""
+
+    def get(job: Job) -> Length | None:
+        old = old_of(job)
+        found = old.pins.get(name) or old.holes.get(name)
+        if found is not None:
+            return found.diameter
+        return old.metal[name].keep_out if name in old.metal else None
+
+    def put_it(job: Job, value: Length) -> Job:
+        old = old_of(job)
+        if name in old.pins:
+            return put(job, pins={**old.pins, name: OldPin(diameter=value)})
+        if name in old.holes:
+            return put(job, holes={**old.holes, name: replace(old.holes[name], diameter=value)})
+        return put(job, metal={**old.metal, name: OldMetal(keep_out=value)})
+
+    return get, put_it
+
+
+def depth_field(name: str) -> tuple[Get, Put]:
+    """What reads and puts how deep another old hole is; none given: it goes through."""
+
+    def put_it(job: Job, value: Length | None) -> Job:
+        old = old_of(job)
+        return put(job, holes={**old.holes, name: replace(old.holes[name], depth=value)})
+
+    return lambda job: old_of(job).holes[name].depth if name in old_of(job).holes else None, put_it
+
+
+def slot_width() -> tuple[Get, Put]:
+    """What reads and puts the old slot's width."""
+
+    def put_it(job: Job, value: Length) -> Job:
+        slot = old_of(job).slot
+        return job if slot is None else put(job, slot=replace(slot, width=value))
+
+    return lambda job: slot.width if (slot := old_of(job).slot) else None, put_it
+
+
+def brace_width(name: str) -> tuple[Get, Put]:
+    """What reads and puts a brace's width."""
+
+    def put_it(job: Job, value: Length) -> Job:
+        old = old_of(job)
+        return put(job, braces={**old.braces, name: replace(old.braces[name], width=value)})
+
+    return lambda job: old_of(job).braces[name].width if name in old_of(job).braces else None, put_it
+
+
+def damage(name: str) -> tuple[Get, Put]:
+    """What reads and puts whether an area is discoloured or damaged."""
+
+    def put_it(job: Job, value: object) -> Job:
+        old = old_of(job)
+        return put(job, areas={**old.areas, name: replace(old.areas[name], what=value)})
+
+    return lambda job: old_of(job).areas[name].what if name in old_of(job).areas else "discoloured", put_it
+
+
+# what is known, in words
+
+
+def known(job: Job, kind: OldKind, layout: Layout | None) -> str:
+    """What is known of a kind, in one line; nothing where nothing is."""
+    points = points_of(job, kind)
+    if not points:
+        return ""
+    match kind:
+        case "pins":
+            holes = layout.old.pins if layout else ()
+            assumed = sum(hole.assumed for hole in holes)
+            return _counted(len(points), "hole") + (f" read, {assumed} assumed between them" if assumed else " read")
+        case "holes" | "metal":
+            return _counted(len(points), KINDS[kind].one)
+        case "slot":
+            return "both ends"
+        case "area" | "brace":
+            what = {"area": "area", "brace": "brace"}[kind]
+            return _counted(len(groups(job, kind)), what)
+        case _:
+            return _counted(len(points), KINDS[kind].one)
+
+
+def missing(job: Job, layout: Layout | None, kind: OldKind) -> str:
+    """The points of a kind that have no place yet, in one sentence; nothing where all have one."""
+    lost = [name for name in points_of(job, kind) if layout is None or name not in layout.points]
+    if not lost:
+        return ""
+    return f"Not placed yet: {words.several([words.called(name, job.hand) for name in lost])}."
+
+
+def _counted(count: int, what: str) -> str:
+    head, _, tail = what.partition(" ")
+    return f"{count} {head}{'s' if count != 1 else ''}{f' {tail}' if tail else ''}"

@@ -1,0 +1,63 @@
+"""What a new job may begin with: the choices of the questions, and the job that follows from the answers."""
+
+from typing import get_args
+
+from app.edit.edits import replace
+from app.edit.measure.tools_at_hand import read_with
+from app.edit.start import new_job
+from app.file.settings import ToolsAtHand
+from geometry import words
+from geometry.advice.measuring_lists import LISTS_BY_HELD, Name, measuring_list
+from geometry.job import Held, Job
+from geometry.job.job import Hand
+from geometry.strings.usual_sets import SETS
+
+USUAL = ToolsAtHand()
+COUNTS = {3: "Three", 4: "Four", 5: "Five", 6: "Six", 7: "Seven", 8: "Eight", 9: "Nine", 10: "Ten", 12: "Twelve"}
+"""How many strings a job may begin with whose set is told later."""
+
+
+def string_choices() -> list[tuple[str, str]]:
+    """The usual sets of strings in words, six steel strings first; then so many strings, by their number alone."""
+    ordered = sorted(SETS, key=lambda key: key != "steel 12-54")
+    sets = [(key, words.first_large(SETS[key].says)) for key in ordered]
+    return [*sets, *((str(count), f"{said} strings, no set yet") for count, said in COUNTS.items())]
+
+
+def list_choices() -> list[tuple[Name, str]]:
+    """The measuring lists in words."""
+    names: tuple[Name, ...] = get_args(Name)
+    return [(name, words.first_large(name)) for name in names]
+
+
+def about_list(name: Name, strings_on: bool = True, held: Held = "glue") -> str:
+    """What a measuring list is for, and how long it is."""
+    says = LISTS_BY_HELD[held][name][0]
+    count = len(measuring_list(name, "right", 6, strings_on=strings_on, held=held).readings)
+    return says if "readings" in says else f"{says} {count} readings."
+
+
+def begin(
+    *,
+    hand: Hand,
+    string_set: str,
+    measuring: Name,
+    at_hand: ToolsAtHand = USUAL,
+    strings_on: bool = True,
+    held: Held = "glue",
+) -> Job:
+    """The new job: hand, strings (a set, or their number), how its bridge is held, and the readings of a measuring
+    list, without values, to be read with the tools at hand.
+    """
+    count = int(string_set) if string_set.isdecimal() else 6
+    named = None if string_set.isdecimal() else string_set
+    job = new_job.begin(
+        hand=hand,
+        strings=count,
+        string_set=named,
+        measuring=measuring,
+        unit=at_hand.unit,
+        strings_on=strings_on,
+        held=held,
+    )
+    return replace(job, readings=read_with(job.readings, at_hand.rule, at_hand.caliper))

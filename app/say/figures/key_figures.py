@@ -1,0 +1,206 @@
+"""The few figures that matter, for the strip along the bottom: each with its ± and a word on whether it is well."""
+
+from typing import Literal
+
+import msgspec
+
+from app.say.figures import separate_figures, unchecked
+from export.drawing.marks import Tone
+from geometry import units, words
+from geometry.findings import is_unsure
+from geometry.job import Job
+from geometry.job.bridges.how_held import how_held
+from geometry.layout import Layout, leans_opposite, leans_wrong
+from geometry.saddle.saddle_line_told import leans_against
+
+MILLIMETRES = 1.0
+"""Frets that lean by as much, mm, take the tick from the slant (common practice, no source)."""
+
+Mark = Literal["", "good", "unsure", "look", "stop"]
+
+
+class KeyFigure(msgspec.Struct, frozen=True, kw_only=True):
+    """One cell: `value` stands large, `rest` behind it; `where` is what a click goes to, as a mark's `of`. `short`: the
+    title where there is no room for all of it.
+    """
+
+    title: str
+    value: str
+    rest: str
+    short: str = ""
+    mark: Mark = ""
+    tone: Tone = "worked out"
+    where: str = ""
+
+
+def key_figures(job: Job, layout: Layout | None) -> tuple[KeyFigure, ...]:
+    """The strip's cells, in their fixed order; what is missing says what it waits for."""
+    if layout is None:
+        return ()
+    return (
+        _to_slot(job, layout, "bass"),
+        _to_slot(job, layout, "treble"),
+        _slant(job, layout),
+        *_reach(job, layout),
+        *_now(job, layout),
+        *_tail(job, layout),
+        *_scar(job, layout),
+        *_metal(job, layout),
+        _readings(job, layout),
+    )
+
+
+def _to_slot(job: Job, layout: Layout, hand: str) -> KeyFigure:
+    title, short, where = (
+        f"Fret 12 to {how_held(job).stop}, {hand}",
+        f"Fret 12, {hand}",
+        f"check:{how_held(job).check}.{hand}",
+    )
+    check = next((c for c in layout.checks if c.code == f"{how_held(job).check}.{hand}"), None)
+    if check is None or layout.saddle is None:
+        rest, field = _waits(job, layout)
+        return KeyFigure(title=title, short=short, value="–", rest=rest, tone="quiet", where=field or where)
+    side: float | None = layout.saddle.cents95[0 if (hand == "bass") == (job.bass == "left") else 1]
+    if layout.separate is not None:
+        side = separate_figures.cents95(layout.separate, left=(hand == "bass") == (job.bass == "left"))
+    rest = f"±{units.show_pm(check.pm95, job.unit)} {job.unit}" + ("" if side is None else f" · {side:.1f} cents")
+    waits = layout.saddle.waits_for
+    if waits:
+        rest, where = f"{rest} · not settled", f"reading:{waits[0]}"
+    value = units.show(check.distance, job.unit)
+    return KeyFigure(
+        title=title, short=short, value=value, rest=rest, where=where, mark="look" if waits else _rests_on(layout)
+    )
+
+
+def _rests_on(layout: Layout) -> Mark:
+    """Whether the saddle's place rests on what is usual, or on readings that nothing checks."""
+    guessed = any(is_unsure(f) for f in layout.findings)
+    checked = layout.saddle is not None and layout.saddle.checked
+    return "unsure" if guessed or not checked else ""
+
+
+def _waits(job: Job, layout: Layout) -> tuple[str, str]:
+    """What is waited for, and the field it belongs in."""
+    if layout.neck is None:
+        return "waits for the board's readings", ""
+    if layout.frets is None:
+        return "waits for the frets", ""
+    if job.strings is None or not job.strings.list:
+        return "waits for the strings", "field:strings.list"
+    if not layout.strings:
+        return "waits for the strings' spread", "field:strings.saddle.spread"
+    return "waits for the saddle", ""
+
+
+def _slant(job: Job, layout: Layout) -> KeyFigure:
+    saddle = layout.saddle
+    if saddle is None:
+        return KeyFigure(title="Slant", value="–", rest="waits for the saddle", tone="quiet", where="saddle")
+    slot, wrong = leans_opposite(layout), leans_wrong(layout)
+    longer = "neither side longer" if saddle.longer == "neither" else f"{saddle.longer} longer"
+    if wrong:
+        longer = f"{longer}, {'the slot leans the wrong way' if slot else 'the wrong way for the hand'}"
+    value = units.show(abs(saddle.slant), job.unit)
+    rest = f"±{units.show_pm(saddle.slant_pm95, job.unit)} {job.unit}, {longer}"
+    against = leans_against(job, saddle) or (_frets_lean(layout) and not job.frets.slanted)
+    mark: Mark = "stop" if wrong else "look" if saddle.waits_for or against else _rests_on(layout) or "good"
+    return KeyFigure(title="Slant", value=value, rest=rest, mark=mark, where="saddle")
+
+
+def _frets_lean(layout: Layout) -> bool:
+    """Whether the frets lean by millimetres: then so does the saddle, whatever the strings ask for."""
+    return layout.frets is not None and abs(layout.frets.slant) >= MILLIMETRES
+
+
+def _now(job: Job, layout: Layout) -> tuple[KeyFigure, ...]:
+    """What may be glued and cut now, and what must wait."""
+    from geometry import go_or_wait  # it loads numpy, which the first picture does not wait for
+
+    steps = go_or_wait.verdicts(job, layout)
+    if not steps:
+        return ()
+    mark: Mark = "good" if all(step.go for step in steps) else "look"
+    value, _, rest = go_or_wait.strip_words(steps).partition(" · ")
+    return (
+        KeyFigure(title="Go or wait", value=value, rest=f"· {rest}" if rest else "", mark=mark, where="step:bridge"),
+    )
+
+
+def _reach(job: Job, layout: Layout) -> tuple[KeyFigure, ...]:
+    """Where saddles travel: the string with the least reach left."""
+    if layout.separate is None:
+        return ()
+    value, rest, mark = separate_figures.least_reach(job, layout.separate)
+    return (KeyFigure(title="Least reach", value=value, rest=rest, mark=mark, where="separate"),)
+
+
+def _tail(job: Job, layout: Layout) -> tuple[KeyFigure, ...]:
+    """How far the tail hangs beside where the strings run true."""
+    tail = layout.tail
+    if tail is None or tail.off is None:
+        return ()
+    wrong = any(finding.code == "tail.off" for finding in layout.findings)
+    side = job.bass_or_treble("left" if tail.off > 0 else "right")
+    rest = f"±{units.show_pm(tail.off_pm95, job.unit)} {job.unit} to the {side}"
+    value = units.show(abs(tail.off), job.unit)
+    return (KeyFigure(title="Tail off", value=value, rest=rest, mark="look" if wrong else "good", where="tail"),)
+
+
+def _scar(job: Job, layout: Layout) -> tuple[KeyFigure, ...]:
+    if not layout.old.outline or layout.floating is not None:
+        return ()
+    widths = layout.old.scar_widths
+    if not widths:
+        if layout.bridge is None:
+            return ()
+        return (KeyFigure(title="Scar", value="none", rest="", mark="good", tone="before", where="scar"),)
+    where = max(widths, key=lambda side: widths[side])
+    hand = {side: words.side(side, job.hand) for side in ("left", "right")}
+    wing = " ".join(hand.get(word, word) for word in where.split())
+    say = {"front": "in front", "back": "behind"}.get(where, f"past the {wing}")
+    value = units.show(widths[where], job.unit)
+    return (KeyFigure(title="Scar", value=value, rest=f"{job.unit}, {say}", mark="look", tone="before", where="scar"),)
+
+
+def _metal(_job: Job, layout: Layout) -> tuple[KeyFigure, ...]:
+    if not layout.old.metal:
+        return ()
+    hit = [f for f in layout.findings if f.code.startswith("metal") and f.grade != "good"]
+    count = len(layout.old.metal)
+    rest = "in the way of a cut or hole" if hit else "clear of slot and pins"
+    mark: Mark = "stop" if any(f.grade == "stop" for f in hit) else "look" if hit else "good"
+    if layout.bridge is None or layout.floating is not None:
+        rest, mark = "known", ""
+    return (KeyFigure(title="Metal", value=str(count), rest=rest, mark=mark, tone="measured", where="metal"),)
+
+
+def _readings(job: Job, layout: Layout) -> KeyFigure:
+    suspects = {*layout.survey.suspects, *(name for group in layout.survey.groups for name in group)}
+    if suspects:
+        first = next((r.id for r in job.readings if r.id in suspects), "")
+        return KeyFigure(
+            title="Readings",
+            value=str(len(suspects)),
+            rest="to look at again",
+            mark="look",
+            tone="look",
+            where=f"reading:{first}",
+        )
+    waiting = [r.id for r in job.readings if not r.taken and not r.struck]
+    if waiting:
+        asked = all(r.asked for r in job.readings if r.id in waiting)
+        rest = "still to be answered" if asked else "still to be measured"
+        return KeyFigure(
+            title="Readings", value=str(len(waiting)), rest=rest, tone="measured", where=f"reading:{waiting[0]}"
+        )
+    taken = sum(r.taken for r in job.readings)
+    if layout.survey.verdict == "coarse":
+        rest = f"agree {layout.survey.coarse:.1f} times worse than said"
+        return KeyFigure(title="Readings", value=str(taken), rest=rest, mark="look", tone="look", where="step:measure")
+    if not taken:
+        return KeyFigure(title="Readings", value="0", rest="none taken yet", tone="quiet")
+    count = taken - len(unchecked.unchecked(layout))
+    rest = f"taken, {'all' if count == taken else count or 'none'} checked by others"
+    mark: Mark = "good" if unchecked.well_checked(job, layout) else "unsure"
+    return KeyFigure(title="Readings", value=str(taken), rest=rest, mark=mark, tone="measured")

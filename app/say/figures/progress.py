@@ -1,0 +1,130 @@
+"""How far each step of the work has come: empty, under way, done, resting on estimates, or to be looked at again."""
+
+from typing import Literal
+
+from app.say.figures.unchecked import well_checked
+from geometry.findings import Finding, is_unsure
+from geometry.job import Hardware, Job, Nut
+from geometry.layout import Layout
+
+Progress = Literal["empty", "under way", "done", "estimated or unchecked", "look again", "stop"]
+Step = Literal["Measure", "Old work", "Strings", "Bridge", "Headstock", "Sheets"]
+_GRAVE: tuple[Progress, ...] = ("done", "estimated or unchecked", "look again", "stop")
+"""From what is well to what forbids the work."""
+OF_THE_BOARD = ("board.turns", "edge.bends", "edge.hollow")
+"""What the readings say of the board that asks for a choice, or for another look at an edge."""
+
+
+OF_NUT_AND_FACE = ("board.radius", "board.arch", *(f"nut.{name}" for name in Nut.__struct_fields__))
+"""The fields of the nut and of the board's face, which stand on the Strings card."""
+OLD_WORK = ("old.", "scar", "metal.", "brace.", "plate.")
+"""What findings on old work are called."""
+HARDWARE = ("headstock.", "post.", "posts.", "markers.")
+"""What findings on headstock, tuners and markers are called."""
+
+
+OTHER_KINDS = ("floating", "separate", "tail")
+"""What findings on bridges that are not glued are called, wherever on the instrument they point."""
+
+
+def steps(job: Job, layout: Layout | None, tools: tuple[Finding, ...] = ()) -> dict[Step, Progress]:
+    """The sign behind each step. `tools`: what there is to say of cutter and kerf."""
+    return {
+        "Measure": _measure(job, layout),
+        "Old work": _old_work(job, layout),
+        "Strings": _strings(job, layout),
+        "Bridge": _bridge(job, layout),
+        "Headstock": _headstock(job, layout),
+        "Sheets": _sheets(job, layout, tools),
+    }
+
+
+def _measure(job: Job, layout: Layout | None) -> Progress:
+    if not any(r.taken for r in job.readings):
+        return "empty"
+    if layout is not None and (layout.survey.suspects or layout.survey.groups or layout.survey.verdict == "coarse"):
+        return "look again"
+    if layout is not None and any(f.code in OF_THE_BOARD and f.grade != "good" for f in layout.findings):
+        return "look again"
+    waiting = any(not r.taken and not r.struck for r in job.readings)
+    settled = layout is not None and layout.frame == "neck" and well_checked(job, layout)
+    return "done" if settled and not waiting else "under way"
+
+
+def _old_work(job: Job, layout: Layout | None) -> Progress:
+    """Done when all that is known of it has a place; what shows or stops is to be looked at again."""
+    if job.old is None:
+        return "empty"
+    worst = {finding.grade for finding in (layout.findings if layout else ()) if finding.code.startswith(OLD_WORK)}
+    if worst & {"stop", "look"}:
+        return "stop" if "stop" in worst else "look again"
+    placed = layout is not None and all(name in layout.points for name in job.old.points)
+    return "done" if placed else "under way"
+
+
+def _strings(job: Job, layout: Layout | None) -> Progress:
+    if job.strings is None or not job.strings.list:
+        return "empty"
+    found = _worst(layout, "strings", "string", *OF_NUT_AND_FACE)
+    if found != "stop" and (layout is None or not layout.strings):
+        return "under way"  # what is still to be given is no fault
+    return found or "done"
+
+
+def _bridge(job: Job, layout: Layout | None) -> Progress:
+    if job.saddle is None and job.bridge is None and job.held == "glue":
+        return "empty"
+    found = _worst(layout, "bridge", "saddle", "slot", "pin", "metal", "floating", "separate", "tail")
+    if found != "stop" and (layout is None or (layout.bridge is None and layout.separate is None)):
+        return "under way"
+    return _graver(found or "done", _waits(job, layout))
+
+
+def _waits(job: Job, layout: Layout | None) -> Progress:
+    """Done while everything may be done to the wood that is asked for; else what it waits for."""
+    if layout is None or layout.saddle is None:
+        return "done"
+    from geometry import go_or_wait  # it loads numpy, which the first picture does not wait for
+
+    why = {step.why for step in go_or_wait.verdicts(job, layout) if not step.go}
+    if why & {"accused", "proof", "stop"}:
+        return "look again"
+    return "estimated or unchecked" if why else "done"
+
+
+def _graver(one: Progress, other: Progress) -> Progress:
+    return max(one, other, key=_GRAVE.index)
+
+
+def _headstock(job: Job, layout: Layout | None) -> Progress:
+    """Done when all that is wanted has a place; what stops the drill, or must be plugged first, is to be looked at."""
+    if job.hardware == Hardware():
+        return "empty"
+    worst = {finding.grade for finding in (layout.findings if layout else ()) if finding.code.startswith(HARDWARE)}
+    if worst & {"stop", "look"}:
+        return "stop" if "stop" in worst else "look again"
+    placed = layout is not None and all(name in layout.points for name in job.hardware.points)
+    return "done" if placed else "under way"
+
+
+def _sheets(job: Job, layout: Layout | None, tools: tuple[Finding, ...]) -> Progress:
+    if (job.bridge is None and job.held == "glue") or layout is None or layout.saddle is None:
+        return "empty"
+    doubtful = layout.survey.suspects or layout.survey.groups
+    stopped = any(f.grade == "stop" for f in (*layout.findings, *tools))
+    return "look again" if doubtful or stopped else _waits(job, layout)
+
+
+def _worst(layout: Layout | None, *about: str) -> Progress | None:
+    """The worst that the findings say of these things."""
+    found: list[Finding] = []
+    for finding in layout.findings if layout else ():
+        where = finding.where.removeprefix("field:").replace(":", ".")
+        of_kind = finding.code.partition(".")[0]
+        if where in about or where.partition(".")[0] in about or (of_kind in OTHER_KINDS and of_kind in about):
+            found.append(finding)
+    if any(f.grade == "stop" for f in found):
+        return "stop"
+    if any(f.grade == "look" and not is_unsure(f) for f in found):
+        return "look again"
+    return "estimated or unchecked" if any(is_unsure(f) for f in found) else None

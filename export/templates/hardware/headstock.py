@@ -1,0 +1,198 @@
+"""The headstock: old holes to plug, new posts to drill, from the face and from the back, and a strip for a jig.
+
+What is drawn from the back is mirrored and says so. Posts are drilled from the face as far as the bit's point, and
+then from the back, or with scrap clamped behind, so that no wood breaks out. A slotted headstock's are drilled from its
+sides: its sheets have their axes.
+"""
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+from export.drawing.dimension import arrow, cross
+from export.drawing.flatten import Box, polyline
+from export.drawing.marks import XY, Anchor, Circle, Line, Mark, Text
+from export.hole_table import Bored
+from export.plan.bridge.old_work_drawn import old_hole
+from export.records import Figure, Stamp
+from export.templates.hardware import headstock_notes
+from export.templates.hardware.headstock_notes import posts_of
+from export.templates.hardware.headstock_sides import axes
+from export.templates.parts import seen_from
+from geometry.job import Job
+from geometry.job.sides import SIDES, Side
+from geometry.layout import HeadstockPlan, Layout, Post
+from geometry.units import mm, show
+
+LETTERS, ROOM = 2.3, 4.0
+"""Height of the letters, and how far a seam stays from a hole, mm."""
+ANCHORS: dict[Side, Anchor] = {"left": "mb", "right": "mt"}
+JIG_WIDE, JIG_PAST = 30.0, 15.0
+"""How wide a jig's strip is, and how far it reaches past its outer holes, mm."""
+
+
+def draw_face(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # all are drawn by the same call
+    """The headstock from its face. Raises `ExportError` where there are no new posts."""
+    return _headstock(job, posts_of(layout), layout, back=False)
+
+
+def draw_back(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # all are drawn by the same call
+    """The same from its back, mirrored. Raises `ExportError` where there are no new posts."""
+    return _headstock(job, posts_of(layout), layout, back=True)
+
+
+def draw_jig(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # all are drawn by the same call
+    """A strip a side with the posts' middles, to make a drilling jig by. Raises `ExportError` without new posts."""
+    found, marks, bored = posts_of(layout), [], []
+    for number, side in enumerate(SIDES):
+        row = [post for post in found.posts if post.side == side]
+        if row:
+            more, holes = _strip(job, row, _steps(found, row), side, -number * (JIG_WIDE + 12.0))
+            marks += more
+            bored += holes
+    notes = (
+        "Stick each strip on the jig's wood, drill through square on a stand, and try the jig in scrap first.",
+        headstock_notes.drilled(job, found, jig=True),
+    )
+    return Figure(
+        title="Drilling jig",
+        marks=tuple(marks),
+        keep=_whole(marks),
+        notes=notes,
+        kept=tuple(f"strip {side}" for side in SIDES),
+        loose=True,
+        bored=tuple(bored),
+    )
+
+
+def _headstock(job: Job, found: HeadstockPlan, layout: Layout, *, back: bool) -> Figure:
+    marks, bored = _as_found(job, found, layout), []
+    slotted = job.hardware.slotted
+    if slotted:
+        marks += axes(found)
+    for number, post in enumerate(() if slotted else found.posts, 1):
+        name, of = post.string or str(number), f"post:{number}"
+        marks.append(Mark(shape=Circle(post.at, post.diameter / 2), purpose="drill", of=of))
+        marks += cross(post.at, post.diameter / 2 + 1.4, "centre", of=of, weight=0.75)
+        if post.bushing is not None:
+            marks.append(Mark(shape=Circle(post.at, post.bushing / 2), purpose="mark", of=of))
+        at = (post.at[0], post.at[1] + (post.bushing or post.diameter) / 2 + 1.6)
+        marks.append(Mark(shape=Text(at, name, LETTERS, 0.0, "mb", bold=True), purpose="note", of=of))
+        bored.append(Bored(name=f"post {name}", at=post.at, diameter=post.diameter))
+    marks += [Mark(shape=polyline(ring, closed=True), purpose="hidden", of="tuner plate") for ring in found.plates]
+    tuners = job.hardware.tuners
+    for at in found.screws if tuners is not None and tuners.plate is not None else ():
+        wide = mm(tuners.plate.screw_hole) if tuners and tuners.plate else 0.0
+        marks.append(Mark(shape=Circle(at, wide / 2), purpose="drill", of="screw"))
+        bored.append(Bored(name="plate screw", at=at, diameter=wide))
+    marks += _words(job, found, layout)
+    side = "BACK" if back else "FACE"
+    marks += seen_from(_corner(layout), f"SEEN FROM THE {side}", "mirrored" if back else "")
+    return Figure(
+        title="Headstock, back" if back else "Headstock",
+        marks=tuple(marks),
+        keep=_whole(marks),
+        notes=(*headstock_notes.order(job, found), headstock_notes.drilled(job, found)),
+        mirror=back,
+        is_template=True,
+        bored=tuple(bored),
+    )
+
+
+def _as_found(job: Job, found: HeadstockPlan, layout: Layout) -> list[Mark]:
+    """Outline and slots to lay the sheet on, the nut's front, the middle line, and old holes as they were."""
+    marks = [Mark(shape=polyline(ring, closed=True), purpose="lay", of="headstock") for ring in _rings(found)]
+    assert layout.neck is not None
+    left, right = layout.neck.nut
+    marks.append(Mark(shape=Line(left, right), purpose="lay", of="nut"))
+    end = min(x for x, _ in _places(found))
+    (x, y), (dx, dy) = found.middle.at, found.middle.direction
+    far = (end - 6.0 - x) / dx
+    marks.append(Mark(shape=Line((x, y), (x + far * dx, y + far * dy)), purpose="centre", of="headstock middle"))
+    for hole in () if job.hardware.slotted else (*found.old_posts, *found.old_screws):
+        marks += old_hole(hole, f"old:{hole.name}")
+        marks.append(Mark(shape=Circle(hole.at, 0.3), purpose="before", of=f"old:{hole.name}", filled=True))
+    return marks
+
+
+def _rings(found: HeadstockPlan) -> list[tuple[XY, ...]]:
+    return [ring for ring in (found.outline, *found.slots) if ring]
+
+
+def _places(found: HeadstockPlan) -> list[XY]:
+    """All that is drawn of it, by its places."""
+    return [*(at for ring in _rings(found) for at in ring), *(post.at for post in found.posts)]
+
+
+def _words(job: Job, found: HeadstockPlan, layout: Layout) -> list[Mark]:
+    """BASS and TREBLE beside the headstock, and where the nut is."""
+    places = _places(found)
+    middle = sum(x for x, _ in places) / len(places)
+    marks = []
+    outs: dict[Side, float] = {"left": max(y for _, y in places) + 5.0, "right": min(y for _, y in places) - 5.0}
+    for side, out in outs.items():
+        text = Text(
+            (middle, out), job.bass_or_treble(side).upper(), 5.0, 0.0, "mb" if side == "left" else "mt", bold=True
+        )
+        marks.append(Mark(shape=text, purpose="note"))
+    assert layout.neck is not None
+    x, y = layout.neck.nut[1]
+    return [*marks, Mark(shape=Text((x + 2.0, y - 2.0), "nut's front", LETTERS, 0.0, "st"), purpose="note")]
+
+
+def _corner(layout: Layout) -> XY:
+    """Where it is said from where it is seen: beyond the nut, beside the middle line."""
+    assert layout.neck is not None
+    return max(x for x, _ in layout.neck.nut) + 8.0, 0.0
+
+
+def _steps(found: HeadstockPlan, row: Sequence[Post]) -> list[float]:
+    """How far each post of a row stands from the first, mm; on a slotted headstock along its edge."""
+    bores = [bore for post, bore in zip(found.posts, found.bores, strict=True) if post in row and bore is not None]
+    if len(bores) == len(row):
+        return [bore.along[0] - bores[0].along[0] for bore in bores]
+    first = complex(*row[0].at)
+    return [abs(complex(*post.at) - first) for post in row]
+
+
+def _strip(
+    job: Job, row: Sequence[Post], along: Sequence[float], side: Side, y: float
+) -> tuple[list[Mark], list[Bored]]:
+    """A side's strip, its first post at the origin, the way from the nut to the left as the headstock lies."""
+    half, of = JIG_WIDE / 2, f"strip {side}"
+    left, right = -along[-1] - JIG_PAST, JIG_PAST
+    ring = [(left, y - half), (right, y - half), (right, y + half), (left, y + half)]
+    marks = [
+        Mark(shape=polyline(ring, closed=True), purpose="cut", of=of),
+        Mark(shape=Line((left, y), (right, y)), purpose="centre", of=of),
+    ]
+    bored = []
+    for post, step in zip(row, along, strict=True):
+        at = (-step, y)
+        marks.append(Mark(shape=Circle(at, post.diameter / 2), purpose="drill", of=of))
+        marks += cross(at, post.diameter / 2 + 1.4, "centre", of=of, weight=0.75)
+        marks.append(
+            Mark(shape=Text((-step, y + half - 4.0), post.string, LETTERS, 0.0, "mb", bold=True), purpose="note", of=of)
+        )
+        bored.append(
+            Bored(name=f"{job.bass_or_treble(side)} post {post.string}".strip(), at=at, diameter=post.diameter)
+        )
+    for one, other in pairwise(along):
+        says = Text(
+            (-(one + other) / 2, y - half + 2.0),
+            show(other - one, job.unit, 2 if job.unit == "in" else 1),
+            LETTERS,
+            0.0,
+            "mb",
+        )
+        marks.append(Mark(shape=says, purpose="note", of=of))
+    hand = Text((right - 1.5, y - half + 2.0), job.bass_or_treble(side).upper(), LETTERS, 0.0, "eb", bold=True)
+    nut = Text((right - 1.5, y + half - 4.0), "nut", LETTERS, 0.0, "eb", bold=True)
+    marks += [Mark(shape=text, purpose="note", of=of) for text in (hand, nut)]
+    return [*marks, *arrow((right - 12.0, y + 4.5), (right - 3.0, y + 4.5), "note", of=of)], bored
+
+
+def _whole(marks: Sequence[Mark]) -> tuple[Box, ...]:
+    """What no seam should cross: each hole with its cross."""
+    holes = [mark.shape for mark in marks if mark.purpose == "drill" and isinstance(mark.shape, Circle)]
+    rooms = [(hole.centre, hole.radius + ROOM) for hole in holes]
+    return tuple(Box(x - room, y - room, x + room, y + room) for (x, y), room in rooms)

@@ -1,0 +1,1 @@
+"""Templates of saddles of their own on bases that are screwed down."""

@@ -1,0 +1,269 @@
+"""The bases of separate saddles: from the face, laid against the board's end, with each string's window; and from the
+back, mirrored, with the ferrules, laid on the two outer through holes as they come out.
+"""
+
+from collections.abc import Sequence
+
+import msgspec
+
+from export.drawing.dimension import cross, dimension
+from export.drawing.flatten import around, polyline
+from export.drawing.marks import XY, Circle, Line, Mark, Text
+from export.drills import nearest_inch, nearest_metric
+from export.errors import ExportError
+from export.hole_table import PLACES, Bored, Table, paper_table
+from export.machine.machine_file import datum_of
+from export.plan.bridge import separate_drawn
+from export.records import Figure, Stamp
+from export.templates import numbered_holes, parts, registration, turning_holes
+from export.templates.separate.saddle_bases_told import before_drilling, drill_notes, saddles_table
+from geometry.job import Job
+from geometry.layout import Hole, Layout, SeparatePlan, StringPlan
+from geometry.units import mm, show, show_pm
+
+STUB, PAST = 25.0, 12.0
+"""How far the strings are shown before the base, and the outlines' middle line behind all, mm."""
+ROUND = 3.0
+"""How far a seam between sheets stays from the base, mm."""
+LACKING = ("neck.missing", "frets.missing", "frets.no_scale", "strings.missing")
+"""The findings that say what is still to be told before the base has a place."""
+
+
+def draw_face(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # all templates are drawn by the same call
+    """From the face. Raises `ExportError` where no base has a place."""
+    plan, neck = _plan(job, layout), layout.neck
+    assert neck is not None
+    start = registration.start_at(job, layout, "board end")
+    front, back = _reach(plan)
+    olds = [hole for hole in (*layout.old.pins, *layout.old.holes)]
+    windows = registration.seam_windows(layout, start.front + 20.0, front - STUB - 16.0)
+    turning = turning_holes.turning_holes(_round(plan), plan.bases[0].turn) if job.sheets.turning else ()
+    listed = [*_bored(job, plan, back=False), *numbered_holes.plain(job, turning, "in the template, to turn on")]
+    tip = registration.nut_arrow(job, (start.front + 6.0, max(start.left[1], start.right[1]) + 11.0))
+    marks = [
+        *registration.start_marks(start, neck),
+        *registration.edge_lines(job, neck, start, max([back, *(hole.at[0] for hole in olds)]) + 14.0),
+        Mark(shape=Line((start.front + 3.0, 0.0), (back + PAST, 0.0)), purpose="centre", of="neck"),
+        *windows,
+        *parts.old_work(layout),
+        *_opening(plan),
+        *_stubs(layout, plan, front),
+        *(
+            Mark(shape=polyline(ring, closed=True), purpose="mark", of="base")
+            for ring in separate_drawn.base_rings(plan)
+        ),
+        *(mark for one in plan.saddles for mark in separate_drawn.window(one, "worked out")),
+        *separate_drawn.holes(plan, crosses=numbered_holes.CROSS),
+        *turning_holes.marks(turning),
+        *_numbers(listed, olds),
+        *_names(layout, plan, front),
+        *_named(plan),
+        *_distances(job, layout, start),
+        *_sides(job, plan, front - 14.0),
+        *parts.seen_from((start.front + 16.0, 7.0), "FACE"),
+        *tip,
+    ]
+    figure = Figure(
+        title="Saddle bases",
+        marks=tuple(marks),
+        keep=(around(_round(plan)).grown(ROUND),),
+        notes=(
+            "Lay a rule on both scales before you use the sheet.",
+            "A string's short line is its saddle's travel; the long stroke is where it is wanted, the bar how sure "
+            "that is.",
+            *drill_notes(job, plan, back=False),
+        ),
+        is_template=True,
+        bored=tuple(listed),
+        tables=(saddles_table(job, layout, plan), *before_drilling(job, layout)),
+    )
+    return _with_table(job, layout, figure)
+
+
+def draw_back(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # as above
+    """From the back, mirrored. Raises `ExportError` where no string goes through the body."""
+    plan = _plan(job, layout)
+    if not plan.through:
+        raise ExportError("The template of the back shows the holes through the body, and no string goes through it")
+    separate = job.separate
+    assert separate is not None
+    assert separate.through is not None
+    front, back = _reach(plan)
+    wide = mm(separate.through.ferrule) if separate.through.ferrule is not None else None
+    turning = turning_holes.turning_holes(_round(plan), plan.bases[0].turn) if job.sheets.turning else ()
+    listed = [*_bored(job, plan, back=True), *numbered_holes.plain(job, turning, "in the template, to turn on")]
+    marks = [
+        *(
+            Mark(shape=polyline(ring, closed=True), purpose="hidden", of="base")
+            for ring in separate_drawn.base_rings(plan)
+        ),
+        *(mark for hole in plan.through for mark in _back_hole(hole, wide)),
+        *turning_holes.marks(turning),
+        *numbered_holes.numbers(
+            [msgspec.structs.replace(one, diameter=max(wide or 0.0, one.diameter)) for one in listed]
+        ),
+        Mark(shape=Line((front - 10.0, 0.0), (back + PAST, 0.0)), purpose="centre", of="neck"),
+        *_sides(job, plan, front - 14.0),
+        *registration.nut_arrow(job, (front - 75.0, 12.0)),
+        *parts.seen_from((front - 75.0, -15.0), "SEEN FROM THE BACK", "bass and treble are mirrored"),
+    ]
+    figure = Figure(
+        title="Saddle bases, back",
+        marks=tuple(marks),
+        keep=(around(_round(plan)).grown(ROUND),),
+        notes=(
+            "Lay a rule on both scales before you use the sheet.",
+            "Lay it on the two outer through holes as they come out; the others must lie under their crosses.",
+            "Dashed: the base on the face.",
+            *drill_notes(job, plan, back=True),
+        ),
+        mirror=True,
+        seen="the back",
+        is_template=True,
+        bored=tuple(listed),
+    )
+    return _with_table(job, layout, figure)
+
+
+def _plan(job: Job, layout: Layout) -> SeparatePlan:
+    if layout.separate is None or layout.neck is None:
+        if job.separate is None:
+            raise ExportError(
+                "The sheets of saddle bases are for saddles on a base that is screwed down; see the Bridge card"
+            )
+        lacks = next(
+            (f.text for f in layout.findings if f.code in LACKING), "It needs the neck, the frets and the strings"
+        )
+        raise ExportError(f"The sheets of saddle bases cannot be drawn yet. {lacks.removesuffix('.')}")
+    return layout.separate
+
+
+def _round(plan: SeparatePlan) -> list[XY]:
+    """All that belongs to the bases: their corners, holes and the travel's ends."""
+    holes = [hole.at for base in plan.bases for hole in base.screws] + [hole.at for hole in plan.through]
+    return [*plan.corners, *holes, *(at for one in plan.saddles for at in (one.foremost, one.rearmost))]
+
+
+def _reach(plan: SeparatePlan) -> tuple[float, float]:
+    xs = [x for x, _ in _round(plan)]
+    return min(xs), max(xs)
+
+
+def _bored(job: Job, plan: SeparatePlan, *, back: bool) -> list[Bored]:
+    """The holes as their table lists them: screws and through holes from the face, through holes from the back."""
+    separate = job.separate
+    assert separate is not None
+    screws = [] if back else [hole for base in plan.bases for hole in base.screws]
+    listed = [
+        Bored(name=f"screw {hole.name}", at=hole.at, diameter=hole.diameter, drill=_drill(hole), depth="by your screw")
+        for hole in screws
+    ]
+    through = separate.through
+    if through is None:
+        return listed
+    depth = "through"
+    if back and through.ferrule is not None:
+        wide, deep = (show(mm(length), job.unit, PLACES) for length in (through.ferrule, through.ferrule_deep))
+        depth = f"through; ferrule {wide} wide, {deep} {job.unit} deep"
+    return listed + [
+        Bored(name=f"string {hole.name}", at=hole.at, diameter=hole.diameter, drill=_drill(hole), depth=depth)
+        for hole in plan.through
+    ]
+
+
+def _numbers(listed: Sequence[Bored], olds: Sequence[Hole]) -> list[Mark]:
+    """The holes' numbers, clear of each other and of old holes."""
+    there = [Bored(name=old.name, at=old.at, diameter=old.diameter, drill=_drill(old)) for old in olds]
+    return numbered_holes.numbers([*listed, *there])[: len(listed)]
+
+
+def _drill(hole: Hole) -> tuple[str, str]:
+    return nearest_metric(hole.diameter).name, nearest_inch(hole.diameter).name
+
+
+def _with_table(job: Job, layout: Layout, figure: Figure) -> Figure:
+    """The figure with the table of its holes, from the datum of its file for a machine."""
+    called, datum = datum_of(figure, layout, job.sheets.datum)
+    where = "the board end on the neck centre line" if called == "board end" else f"the {called}"
+    up = job.bass_or_treble("right" if figure.mirror else "left")
+    listed = paper_table(figure.bored, datum, where, up, job.unit, mirror=figure.mirror)
+    tables: tuple[Table, ...] = (*figure.tables, listed) if figure.bored else figure.tables
+    return msgspec.structs.replace(figure, tables=tables)
+
+
+def _back_hole(hole: Hole, ferrule: float | None) -> list[Mark]:
+    """A through hole as it comes out at the back, with its ferrule's hole round it."""
+    of = f"through:{hole.name}"
+    marks = [Mark(shape=Circle(hole.at, hole.diameter / 2), purpose="drill", of=of)]
+    if ferrule is not None:
+        marks.append(Mark(shape=Circle(hole.at, ferrule / 2), purpose="drill", of=f"ferrule:{hole.name}"))
+    half = max(hole.diameter, ferrule or 0.0) / 2 + numbered_holes.CROSS
+    return [*marks, *cross(hole.at, half, "centre", of=of, weight=0.75)]
+
+
+def _opening(plan: SeparatePlan) -> list[Mark]:
+    if not plan.opening:
+        return []
+    box = around(plan.opening)
+    at = ((box.x0 + box.x1) / 2, box.y0 + 3.0)
+    return [
+        Mark(shape=polyline(plan.opening, closed=True), purpose="lay", of="opening"),
+        Mark(shape=Text(at, "opening", 2.2, 0.0, "mb"), purpose="note", of="opening"),
+    ]
+
+
+def _stubs(layout: Layout, plan: SeparatePlan, front: float) -> list[Mark]:
+    """A stub of each string up to its saddle's travel, to sight by."""
+    return [
+        Mark(shape=Line(*_stub(plan, string, front)), purpose="lay", of=f"string:{string.name}", weight=0.75)
+        for string in layout.strings
+    ]
+
+
+def _stub(plan: SeparatePlan, string: StringPlan, front: float) -> tuple[XY, XY]:
+    """Where a string's stub begins and ends."""
+    (ax, ay), (bx, by) = string.nut_xy, string.break_point
+    stop = next(one.foremost[0] for one in plan.saddles if one.string == string.name)
+    begin, end = ((x, ay + (by - ay) * (x - ax) / (bx - ax)) for x in (min(front, stop) - STUB, stop))
+    return begin, end
+
+
+def _names(layout: Layout, plan: SeparatePlan, front: float) -> list[Mark]:
+    """Each string's name before its stub."""
+    marks = []
+    for string in layout.strings:
+        x, y = _stub(plan, string, front)[0]
+        text = Text((x - 1.4, y), string.name, 2.6, 0.0, "em", bold=True)
+        marks.append(Mark(shape=text, purpose="note", of=f"saddle:{string.name}"))
+    return marks
+
+
+def _named(plan: SeparatePlan) -> list[Mark]:
+    """The word for the bases, behind the corner farthest behind."""
+    x, y = max(plan.corners)
+    return [Mark(shape=Text((x + 2.0, y), "base" if len(plan.bases) == 1 else "bases", 2.6, 0.0, "sm"), purpose="note")]
+
+
+def _distances(job: Job, layout: Layout, start: registration.Start) -> list[Mark]:
+    """Along each edge to the base's front."""
+    code = "end.base." if start.against == "board end" else "fret12.base."
+    marks = []
+    for check in layout.checks:
+        if not check.code.startswith(code):
+            continue
+        hand = check.code.rsplit(".", 1)[1]
+        says = f"{hand} edge {show(check.distance, job.unit)} ±{show_pm(check.pm95, job.unit)} {job.unit}"
+        off = 6.5 if hand == job.bass_or_treble("right") else -6.5
+        of = f"check:{check.code}"
+        marks += dimension(check.from_xy, check.to_xy, says, off=off, height=3.0, extended=False, of=of)
+    return marks
+
+
+def _sides(job: Job, plan: SeparatePlan, at: float) -> list[Mark]:
+    """BASS and TREBLE large beside the base, ending at `at` along the neck."""
+    ys = [y for _, y in plan.corners]
+    marks = []
+    for side, y in (("left", max(ys) + 3.0), ("right", min(ys) - 3.0)):
+        text = Text((at, y), job.bass_or_treble(side).upper(), 6.5, 0.0, "eb" if side == "left" else "et", bold=True)
+        marks.append(Mark(shape=text, purpose="note"))
+    return marks

@@ -1,0 +1,86 @@
+"""What stands in words beside the bases of separate saddles: each saddle's reach, how holes are drilled, what is read
+before they are, and what may be done now.
+"""
+
+from export.drills import nearest_inch, nearest_metric
+from export.hole_table import Table
+from export.templates.saddle_place import proof_table
+from export.templates.written.separate_steps import CENTRED
+from geometry import go_or_wait
+from geometry.job import Job
+from geometry.layout import Layout, SeparatePlan
+from geometry.units import mm, said, show, show_pm
+from geometry.words import string
+
+LEANS = 0.0175
+"""How far a drill comes out aside for each mm of wood where it leans by a degree: its tangent."""
+
+
+def saddles_table(job: Job, layout: Layout, plan: SeparatePlan) -> Table:
+    """Each string's reach, from treble to bass; below it what may be done now and what must wait."""
+    rows = tuple(
+        (
+            f"{'! ' if one.reached != 'reached' else ''}{string(one.string)}",
+            show(one.ahead, job.unit),
+            show(one.behind, job.unit),
+            f"±{show_pm(one.pm95, job.unit)}",
+        )
+        for one in plan.saddles
+    )
+    short = any(one.reached != "reached" for one in plan.saddles)
+    now = go_or_wait.in_short(job, go_or_wait.worked_out(job, layout))
+    return Table(
+        title=f"Travel left at the wanted place, {job.unit}",
+        head=("", "ahead", "behind", "±"),
+        rows=rows,
+        sides="seee",
+        below=(*((("!: not all of its ± is within reach.", True),) if short else ()), *((line, True) for line in now)),
+    )
+
+
+def before_drilling(job: Job, layout: Layout) -> tuple[Table, ...]:
+    """What a rule must read to the marks before any hole is drilled, with room to write; where each string has a base
+    of its own, the plain distances with their ±.
+    """
+    proved = proof_table(job, "Read before you drill")
+    if proved:
+        return proved
+    rows = tuple(
+        (f"{check.from_} to {check.to}", f"{show(check.distance, job.unit)} ±{show_pm(check.pm95, job.unit)}", "______")
+        for check in layout.checks
+        if ".screw." in check.code
+    )
+    head = ("", "as placed", "read")
+    return (Table(title=f"Read before you drill, {job.unit}", head=head, rows=rows, sides="see"),) if rows else ()
+
+
+def drill_notes(job: Job, plan: SeparatePlan, *, back: bool) -> tuple[str, ...]:
+    """How the holes are drilled, from the face or from the back."""
+    separate = job.separate
+    through = separate.through if separate is not None else None
+    if separate is None:
+        return ()
+    along, across = _worst(plan, back=back)
+    places = f"Places to ±{show_pm(along, job.unit)} along and ±{show_pm(across, job.unit)} {job.unit} across."
+    if not back:
+        lines = ["Prick every middle through the paper, take the sheet off and read the distances before you drill."]
+        if through is not None:
+            lines.append(
+                "Drill through from the face, square, through a guide hole in a block, the back on scrap wood."
+            )
+        return (*lines, places)
+    lines = []
+    if separate.body is not None:
+        out = said(LEANS * mm(separate.body), job.unit)
+        lines.append(f"A drill that leans by one degree comes out {out} aside through this body.")
+    if through is not None and through.ferrule is not None:
+        deep, wide = said(mm(through.ferrule_deep), job.unit), mm(through.ferrule)
+        drills = f"{nearest_metric(wide).name} or {nearest_inch(wide).name}"
+        lines.append(f"Ferrules: {drills} from the back, {deep} deep to a stop, with {CENTRED}.")
+    return (*lines, places)
+
+
+def _worst(plan: SeparatePlan, *, back: bool) -> tuple[float, float]:
+    """The ± of the places, the worst of them, along and across."""
+    pms = plan.through_pm95 if back else [pm for base in plan.bases for pm in (*base.screws_pm95, *base.corners_pm95)]
+    return max(pm for pm, _ in pms), max(pm for _, pm in pms)

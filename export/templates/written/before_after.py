@@ -1,0 +1,172 @@
+"""The page for the owner, before and after: what was measured, how far the bridge was moved, how well it is in tune,
+and both drawings.
+"""
+
+import msgspec
+
+from export.drawing.flatten import Box
+from export.drawing.marks import Text
+from export.drawing.shrinking import shrunk
+from export.errors import ExportError
+from export.paper.flow import SMALL, Column, Flow
+from export.paper.furniture import marks_box
+from export.plan import Overlay, PlanView, compose
+from export.records import Sheet, Stamp
+from export.templates.written import job_tables
+from export.templates.written.standing_results import moved_rows
+from export.templates.written.written_pages import numbered, put_head, written_ground
+from geometry import proof, words
+from geometry.job import Job
+from geometry.job.measured.proof import STAGES
+from geometry.layout import Layout, OldPlan, SaddlePlan, StringPlan
+from geometry.proof import Proved
+from geometry.proof.moved import moved_by
+from geometry.units import said, said_pm
+
+HIGH, LOW = 52.0, 33.0
+"""How high each drawing is at most, and where that saves a page, mm."""
+TUNE = (
+    Column("string", 20, "s", bold=True),
+    Column("in tune to", 62),
+    Column("as it is", 108),
+)
+MOVED = (Column("", 50), Column("", 60, "s", bold=True), Column("", 80))
+PROOF = (Column("from", 52), Column("to", 58), Column("should be", 34, "e"), Column("read", 44))
+
+
+def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
+    """All pages, portrait. Raises `ExportError` where there is no bridge yet."""
+    if layout.neck is None or layout.bridge is None or layout.saddle is None:
+        raise ExportError(
+            "Before and after cannot be shown yet: it needs the neck, the strings, the saddle and a bridge"
+        )
+    inside = written_ground(stamp)
+    proofs = [found for stage in STAGES if (found := proof.prove(job, stage)) is not None]
+    flow = _set_out(job, layout, stamp, inside, proofs, HIGH)
+    if len(flow.pages) > 1:
+        lower = _set_out(job, layout, stamp, inside, proofs, LOW)
+        flow = lower if len(lower.pages) < len(flow.pages) else flow
+    return numbered(flow, job, stamp, "before-and-after")
+
+
+def _set_out(job: Job, layout: Layout, stamp: Stamp, inside: Box, proofs: list[Proved], high: float) -> Flow:
+    """All of it, the drawings so high."""
+    flow = Flow(inside, 4.5)
+    put_head(flow, job, stamp, "Before and after")
+    built = next((one for one in proofs if one.stage == "built" and one.strings), None)
+    _drawings(flow, job, layout, built, high)
+    _table(flow, "Measured", job_tables.RESULTS, _measured(job, layout))
+    _table(flow, "Moved by", MOVED, _moved(job, layout))
+    _table(flow, "In tune to", TUNE, _tune(job, layout, built))
+    for one in proofs:
+        _proof(flow, job, one)
+    return flow
+
+
+def _drawings(flow: Flow, job: Job, layout: Layout, built: Proved | None, high: float) -> None:
+    """The instrument with the old bridge alone, and with the new one alone, to one scale."""
+    was = msgspec.structs.replace(layout, bridge=None, saddle=None, strings=(), margins=None, checks=(), findings=())
+    was = msgspec.structs.replace(was, tail=None)
+    now = msgspec.structs.replace(layout, old=OldPlan())
+    seam: tuple[Overlay, ...] = ("seam", "labels")
+    after = "As built" if built is not None else "As it is to be"
+    for title, seen, overlays in (("As it was", was, (*seam, "old bridge")), (after, now, seam)):
+        _drawing(flow, job, seen, title, frozenset(overlays), high)
+
+
+def _drawing(flow: Flow, job: Job, layout: Layout, title: str, overlays: frozenset[Overlay], high: float) -> None:
+    whole = compose(job, layout, PlanView(scale=0.21, overlays=overlays))
+    box = marks_box([mark for mark in whole.marks if not isinstance(mark.shape, Text)])
+    scale = min((flow.ground.width - 16.0) / box.width, high / box.height)
+    side = (flow.ground.width / scale - box.width) / 2
+    window = Box(box.x0 - side, box.y0, box.x1 + side, box.y1)
+    drawing = compose(job, layout, PlanView(scale=scale, window=window, overlays=overlays))
+    flow.heading(title, follows=box.height * scale + 4.0)
+    flow.y -= box.height * scale
+    left = flow.ground.x0 + (flow.ground.width - box.width * scale) / 2
+    thin = tuple(msgspec.structs.replace(mark, weight=0.6 * mark.weight) for mark in drawing.marks)
+    flow.pages[-1] += shrunk(thin, scale, (left - box.x0 * scale, flow.y - box.y0 * scale))
+    flow.y -= 2.0
+
+
+def _table(flow: Flow, title: str, columns: tuple[Column, ...], rows: list[list[str]]) -> None:
+    if not rows:
+        return
+    flow.heading(title, follows=flow.row * min(len(rows) + 1, 4))
+    share = flow.ground.width / sum(column.width for column in columns)
+    flow.table([column._replace(width=column.width * share) for column in columns], rows)
+
+
+def _measured(job: Job, layout: Layout) -> list[list[str]]:
+    """How much was read and how it agrees, then what it comes to."""
+    count = sum(reading.taken for reading in job.readings)
+    return [["Readings", str(count), "", layout.survey.why.split(". ")[0]], *job_tables.results(job, layout)]
+
+
+def _moved(job: Job, layout: Layout) -> list[list[str]]:
+    if layout.floating is not None:
+        return moved_rows(job, layout.floating)
+    found = moved_by(job)
+    if found is None:
+        return []
+    along = "toward the tail" if found.along > 0 else "toward the nut"
+    across = f"to the {job.bass_or_treble('left' if found.across > 0 else 'right')} side"
+    way = "counter-clockwise" if found.turn > 0 else "clockwise"
+    rows = [
+        ["Along the neck", said_pm(found.along_pm95, job.unit, abs(found.along)), along],
+        ["Across the neck", said_pm(found.across_pm95, job.unit, abs(found.across)), across],
+        ["Turned", f"{abs(found.turn):.1f} ±{found.turn_pm95:.1f}°", f"{way}, as seen from above"],
+    ]
+    widths = layout.old.scar_widths
+    if widths:
+        rows.append(["Left uncovered", said(max(widths.values()), job.unit), "at most, of the old footprint"])
+    return rows
+
+
+def _tune(job: Job, layout: Layout, built: Proved | None) -> list[list[str]]:
+    """Each string at fret 12: as built where that was read, else as it is worked out to be."""
+    assert layout.saddle is not None
+    by_name = {string.name: string for string in built.strings} if built is not None else {}
+    rows = []
+    for string in layout.strings:
+        found = by_name.get(string.name)
+        if found is None:
+            wide = _cents95(layout.saddle, string.break_point[1])
+            rows.append([string.name, f"±{wide:.1f} cents at fret 12", _known_by(job, string)])
+        else:
+            stays = f"{abs(found.left_cents):.1f} ±{found.cents95:.1f} cents at fret 12"
+            rows.append([string.name, stays, proof.string_words(job, found)])
+    return rows
+
+
+def _known_by(job: Job, string: StringPlan) -> str:
+    """What the promise of a string's tune rests on."""
+    if job.floating is None:
+        return "as worked out; not read as built yet"
+    return "as heard" if string.compensation_from == "by ear" else "as worked out; not heard on its bridge yet"
+
+
+def _cents95(saddle: SaddlePlan, y: float) -> float:
+    """The saddle's ± in cents where a string crosses it: between those at the outer strings."""
+    (_, left), (_, right) = saddle.at_strings
+    share = (y - right) / (left - right) if left != right else 0.5
+    return saddle.cents95[0] * share + saddle.cents95[1] * (1 - share)
+
+
+def _proof(flow: Flow, job: Job, proved: Proved) -> None:
+    """What was read at a stage, and what it says; nothing where nothing was read."""
+    rows = [
+        [*proof.ends_called(row.reading, job.hand), proof.band_words(job, row), _read(job, row)]
+        for row in proved.rows
+        if row.good in ("good", "not good")
+    ]
+    if not rows:
+        return
+    when = f", {proved.when}" if proved.when else ""
+    _table(flow, f"Read {STAGES[proved.stage]}{when}", PROOF, rows)
+    flow.y -= 1.0
+    flow.words(proof.said(job, proved), SMALL + 0.15)
+
+
+def _read(job: Job, row: proof.Row) -> str:
+    return f"{words.value(row.reading, job.unit)} {job.unit}, {proof.row_words(job, row)}"

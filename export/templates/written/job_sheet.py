@@ -1,0 +1,269 @@
+"""The job sheet: the written record of a job to work from, with a small picture, boxes to tick and lines to fill in.
+
+What the hands need is set on two pages where it can be; what is only looked at, figures and kept placements, follows.
+"""
+
+from collections.abc import Callable, Sequence
+from typing import NamedTuple
+
+import msgspec
+
+from export import cautions
+from export.drawing.flatten import Box
+from export.drawing.marks import Text
+from export.drawing.shrinking import shrunk
+from export.paper.flow import ROW, SMALL, Column, Flow
+from export.paper.furniture import marks_box
+from export.plan import Overlay, PlanView, compose
+from export.records import Sheet, Stamp
+from export.templates.written import job_tables, old_work_told, solid_tables, work_steps
+from export.templates.written.job_figures import figures
+from export.templates.written.written_pages import FOOT, numbered, put_head, written_ground
+from geometry import go_or_wait
+from geometry.findings import Finding
+from geometry.job import Held, Job
+from geometry.job.bridges.how_held import how_held
+from geometry.layout import Layout
+from geometry.old_work import move_told
+from geometry.placed import kept_placements, kept_told
+from geometry.proof import prove
+
+SETTINGS = (
+    ((4.5, 44.0, True), (4.2, 38.0, True), (4.0, 30.0, True), (3.8, 24.0, True), (3.6, 18.0, True)),
+    ((4.0, 30.0, False), (3.8, 22.0, False), (3.6, 16.0, False), (3.5, 14.0, False)),
+)
+"""Ever tighter ways to set it, of which the first that ends on two pages is taken: a row's height and the picture's,
+mm, and whether tables keep to one page."""
+TIGHT, LOOSE = 3.2, 4.5
+"""How near to each other the rows of readings may stand, so that they end on the second page where they can, mm."""
+
+
+def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
+    """All pages, portrait. Raises `ExportError` where the paper is too small."""
+    inside = written_ground(stamp)
+    box = _plan_box(job, layout)
+    said = _said(job, layout)
+    flow, place = _set_out(lambda setting: _flowed(job, stamp, inside, box, said, setting))
+    if box is not None:
+        _picture(flow, job, layout, box, place)
+    figures(flow, job, layout, sum(ROW * (len(rows) + 3.5) for _, rows, _ in said.kept))
+    _beside_kept(flow, said.kept)
+    return numbered(flow, job, stamp, "job-sheet")
+
+
+Setting = tuple[float, float, bool]
+Place = tuple[int, float, float]
+"""Where the picture stands: its page, its lower edge on it, and its scale."""
+
+
+def _set_out(flowed: Callable[[Setting], tuple[Flow, Place]]) -> tuple[Flow, Place]:
+    """The roomiest of `SETTINGS` that ends on two pages, with whole tables if it can be, and then with as large a
+    picture as these leave room for; what needs three pages fills them from the top.
+    """
+    roomiest = flowed(SETTINGS[0][0])
+    if len(roomiest[0].pages) <= 2:
+        return roomiest
+    whole = _first_on_two(SETTINGS[0][1:], flowed)
+    if whole is not None:
+        row = whole[0].row
+        return _first_on_two([(row, picture, True) for _, picture, _ in SETTINGS[0]], flowed) or whole
+    return _first_on_two(SETTINGS[1], flowed) or flowed(SETTINGS[1][0])
+
+
+def _first_on_two(
+    settings: Sequence[Setting], flowed: Callable[[Setting], tuple[Flow, Place]]
+) -> tuple[Flow, Place] | None:
+    """The first of ever tighter settings that ends on two pages, found by halving."""
+    best: tuple[Flow, Place] | None = None
+    low, high = 0, len(settings) - 1
+    while low <= high:
+        middle = (low + high) // 2
+        tried = flowed(settings[middle])
+        if len(tried[0].pages) <= 2:
+            best, high = tried, middle - 1
+        else:
+            low = middle + 1
+    return best
+
+
+_Beside = tuple[str, Sequence[Sequence[str]], tuple[str, ...]]
+"""A kept placement beside the present one: a title, the table's rows, what is said below."""
+
+
+class _Said(NamedTuple):
+    """What stands on the sheet, however it is set out: the findings, what the move does, the tables with
+    anything in them (title, columns, rows), each kept placement beside this one, what may be done now and what must
+    wait, the steps, the readings.
+    """
+
+    found: tuple[Finding, ...]
+    old_work: tuple[str, ...]
+    tables: tuple[tuple[str, tuple[Column, ...], job_tables.Rows], ...]
+    kept: tuple[_Beside, ...]
+    now: tuple[str, ...]
+    steps: tuple[str, ...]
+    readings: job_tables.Rows
+
+
+def _said(job: Job, layout: Layout) -> _Said:
+    found = [
+        finding
+        for grade in ("stop", "look")
+        for finding in layout.findings
+        if finding.grade == grade and not move_told.tells(finding)
+    ]
+    proof = job_tables.proof_rows(job, prove(job, "clamped"))
+    before = f"Check before {how_held(job).before}"
+    known = "Strings beside the board" if proof else before
+    tables = (
+        ("Results", job_tables.RESULTS, job_tables.results(job, layout)),
+        (before, job_tables.PROOF, proof),
+        (known, job_tables.CHECKS, job_tables.checks(job, layout, proved=bool(proof))),
+        ("Strings", job_tables.STRINGS, job_tables.strings(job, layout)),
+        (f"Saddle, {job.unit}", solid_tables.SADDLE, solid_tables.saddle(job, layout)),
+        (f"Crown, {job.unit}", solid_tables.CROWN, solid_tables.crown(job, layout)),
+        (f"Nut, {job.unit}", solid_tables.NUT, solid_tables.nut(job, layout)),
+        ("Choice of saddle", job_tables.CHOICE, job_tables.saddle_choice(job, layout)),
+        ("Plugs and drills", job_tables.HOLES, job_tables.holes(job, layout)),
+    )
+    return _Said(
+        old_work=old_work_told.paragraphs(job, layout),
+        found=tuple(sorted(found, key=lambda one: (one.grade != "stop", not one.large))),
+        tables=tuple(table for table in tables if table[2]),
+        kept=tuple(
+            (f"Beside {kept_told.heading(kept)}, {job.unit}", kept_told.rows(job, beside), below)
+            for kept in job.kept
+            if (beside := kept_placements.compare(job, layout, kept)) is not None
+            for below in (tuple(kept_told.below(job, beside)),)
+        ),
+        now=go_or_wait.said(job, go_or_wait.worked_out(job, layout)),
+        steps=work_steps.steps(job, layout),
+        readings=job_tables.readings(job, layout),
+    )
+
+
+def _flowed(job: Job, stamp: Stamp, inside: Box, box: Box | None, said: _Said, setting: Setting) -> tuple[Flow, Place]:
+    """The whole job sheet, set out in one of the ways of `SETTINGS`, and where there is room for its picture."""
+    row, picture, whole = setting
+    flow = Flow(inside, row)
+    put_head(flow, job, stamp, "Job sheet")
+    if job.note:
+        flow.words(job.note, 2.1)
+    flow.y -= 1.0
+    place = _room(flow, box, picture) if box is not None else (0, 0.0, 1.0)
+    if said.now:
+        flow.heading("Go or wait")
+        flow.words(" ".join(said.now), bold=True)
+    _first_of_all(flow, job.held, said.found)
+    _old_work(flow, said.old_work)
+    _results(flow, said.tables, whole=whole)
+    _steps(flow, said)
+    _readings(flow, said.readings)
+    return flow, place
+
+
+OVERLAYS: frozenset[Overlay] = frozenset(("seam", "old bridge", "labels", "placements"))
+
+
+def _plan_box(job: Job, layout: Layout) -> Box | None:
+    """How large the plan is, words left aside, instrument mm; None where there is no plan yet."""
+    if layout.neck is None:
+        return None
+    drawing = compose(job, layout, PlanView(scale=0.21, overlays=OVERLAYS))
+    return marks_box([mark for mark in drawing.marks if not isinstance(mark.shape, Text)])
+
+
+def _room(flow: Flow, box: Box, high: float) -> Place:
+    """Leave room for the plan, as wide as the page or `high` mm high."""
+    scale = min((flow.ground.width - 16.0) / box.width, high / box.height)
+    flow.need(box.height * scale + 4.0)
+    flow.y -= box.height * scale + 2.0
+    place = len(flow.pages) - 1, flow.y, scale
+    flow.y -= 2.0
+    return place
+
+
+def _picture(flow: Flow, job: Job, layout: Layout, box: Box, place: Place) -> None:
+    """The plan, small, in the room that was left for it."""
+    page, low, scale = place
+    side = (flow.ground.width / scale - box.width) / 2
+    window = Box(box.x0 - side, box.y0, box.x1 + side, box.y1)
+    drawing = compose(job, layout, PlanView(scale=scale, window=window, overlays=OVERLAYS))
+    left = flow.ground.x0 + (flow.ground.width - box.width * scale) / 2
+    thin = tuple(msgspec.structs.replace(mark, weight=0.6 * mark.weight) for mark in drawing.marks)
+    flow.pages[page] += shrunk(thin, scale, (left - box.x0 * scale, low - box.y0 * scale))
+
+
+def _first_of_all(flow: Flow, held: Held, found: Sequence[Finding]) -> None:
+    """What must be looked at before a bridge is moved, and what was found."""
+    flow.heading("Before you move anything")
+    for text in cautions.before(held):
+        flow.item(text, ticked=True)
+    if found:
+        flow.heading("What was found")
+        for finding in found:
+            stop = finding.grade == "stop"
+            flow.item(f"STOP. {finding.text}" if stop else finding.text, ticked=not stop, bold=stop or finding.large)
+
+
+def _old_work(flow: Flow, paragraphs: Sequence[str]) -> None:
+    """What the move does to the old work."""
+    if paragraphs:
+        flow.heading("What the move does")
+    for text in paragraphs:
+        flow.words(text, SMALL)
+
+
+def _results(flow: Flow, tables: Sequence[tuple[str, tuple[Column, ...], job_tables.Rows]], *, whole: bool) -> None:
+    width = flow.ground.width
+    for title, columns, rows in tables:
+        together = len(rows) if whole and len(rows) < 20 else min(len(rows), 3)
+        flow.heading(title, follows=flow.row * (together + 1) + 0.5)
+        share = width / sum(column.width for column in columns)
+        flow.table([column._replace(width=column.width * share) for column in columns], rows)
+
+
+def _beside_kept(flow: Flow, kept: Sequence[_Beside]) -> None:
+    """How far this placement stands from each that is kept."""
+    share = flow.ground.width / sum(column.width for column in job_tables.KEPT)
+    columns = [column._replace(width=column.width * share) for column in job_tables.KEPT]
+    for title, rows, below in kept:
+        flow.heading(title, follows=ROW * 4)
+        flow.table(columns, rows, pitch=ROW)
+        for said in below:
+            flow.y -= 1.0
+            flow.words(said, SMALL)
+
+
+def _steps(flow: Flow, said: _Said) -> None:
+    flow.heading("The work, in order")
+    for text in said.steps:
+        flow.item(text, ticked=True)
+
+
+def _readings(flow: Flow, rows: job_tables.Rows) -> None:
+    """All readings in two tables side by side, each page's left one filled first."""
+    if not rows:
+        return
+    flow.heading("Readings", follows=flow.row * 5)
+    half = flow.ground.width / 2
+    share = (half - 2.0) / sum(column.width for column in job_tables.READINGS)
+    columns: list[Column] = [column._replace(width=column.width * share) for column in job_tables.READINGS]
+    room = flow.room - flow.row - FOOT
+    pitch = min(max(room / -(-len(rows) // 2), TIGHT), LOOSE)
+    size = min(SMALL, 0.53 * pitch)
+    while rows:
+        fits = max(1, int((flow.room - flow.row - 2.0) / pitch))
+        count = min(fits, -(-len(rows) // 2))
+        top = flow.y
+        flow.table(columns, rows[:count], None, size, pitch)
+        low = flow.y
+        if rows[count : 2 * count]:
+            flow.y = top
+            flow.table(columns, rows[count : 2 * count], flow.ground.x0 + half + 2.0, size, pitch)
+        rows = rows[2 * count :]
+        flow.y = low
+        if rows:
+            flow.need(flow.ground.height)
+    flow.y -= 1.0
+    flow.words(job_tables.OFF_BY, SMALL)

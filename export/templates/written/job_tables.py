@@ -1,0 +1,318 @@
+"""The job sheet's tables: what stands in them, in the job's unit, and the words of its lists."""
+
+import math
+
+from export import plugs_and_drills
+from export.drills import nearest_inch, nearest_metric
+from export.paper.flow import Column
+from export.templates.glued.dowels import dowels
+from export.templates.numbered_holes import pin_drills
+from export.templates.written import old_work_told, separate_steps
+from geometry import words
+from geometry.frets.slants import fret_called, told
+from geometry.job import Job, Reading
+from geometry.job.sides import SIDES
+from geometry.layout import Fit, Layout, Slants
+from geometry.placed.from_nut import from_nut
+from geometry.placed.margin_rows import margin_rows
+from geometry.proof import Proved, ends_called, row_words
+from geometry.units import Unit, show, show_pm
+
+Rows = list[list[str]]
+
+RESULTS = (Column("", 58), Column("", 26, "e", bold=True), Column("±", 16, "e"), Column("", 94))
+CHECKS = (
+    Column("from", 52),
+    Column("to", 58),
+    Column("distance", 22, "e", bold=True),
+    Column("±", 14, "e"),
+    Column("", 8),
+    Column("measured", 34),
+)
+PROOF = (
+    Column("from", 50),
+    Column("to", 52),
+    Column("distance", 22, "e", bold=True),
+    Column("good within", 22, "e"),
+    Column("", 8),
+    Column("measured", 34),
+)
+STRINGS = (
+    Column("string", 14, "s", bold=True),
+    Column("pitch", 14),
+    Column("thickness", 22, "e"),
+    Column("compensation", 26, "e", bold=True),
+    Column("±", 14, "e"),
+    Column("found by", 32),
+    Column("length", 22, "e"),
+    Column("pull", 18, "e"),
+    Column("fret 12", 24, "e"),
+)
+KEPT = (Column("", 70), Column("kept", 26, "e"), Column("now", 26, "e"), Column("now is", 68, "s", bold=True))
+HOLES = (
+    Column("in order", 32),
+    Column("number", 12, "e"),
+    Column("diameter", 28, "e", bold=True),
+    Column("metric", 16, "e"),
+    Column("inch", 30, "e"),
+    Column("", 76),
+)
+READINGS = (Column("", 7.5), Column("reading", 50), Column("as read", 20, "e", bold=True), Column("off by", 11.5, "e"))
+CHOICE = (
+    Column("made of", 44, "s", bold=True),
+    Column("parted after", 26),
+    Column("thick", 16, "e"),
+    Column("cents left", 22, "e", bold=True),
+    Column("string", 16, "e"),
+    Column("all within their ±", 34, "e"),
+    Column("thick enough for all", 36, "e"),
+)
+PINS = "Pin holes, to ream"
+SPACINGS = {"equal": "equal temperament", "eighteen": "rule of eighteen", "measured": "frets as measured"}
+OFF_BY = "Off by: the fit less the reading. –: no other reading checks it. !: does not agree with the others."
+
+
+def saddle_choice(job: Job, layout: Layout) -> Rows:
+    """The ways to make the saddle side by side, where one piece does not carry all strings or another is chosen."""
+    from geometry.saddle.choice_of_saddle import rows, saddle_choices, worth_a_table
+
+    found = saddle_choices(job, layout)
+    return [list(row) for row in rows(job, found)] if worth_a_table(found) else []
+
+
+def _length(value: float, unit: Unit, decimals: int = 1) -> str:
+    return f"{show(value, unit, decimals)} {unit}"
+
+
+def _pm(value: float, unit: Unit) -> str:
+    """A ± as a rule reads it."""
+    return show_pm(value, unit)
+
+
+def _fine(value: float, unit: Unit) -> str:
+    """A small length: tenths of a mm, thousandths of an inch."""
+    return show(value, unit, 2 if unit == "in" else 1)
+
+
+def results(job: Job, layout: Layout) -> Rows:
+    """Scale, nominal places, saddle and slant with their ±."""
+    rows: Rows = []
+    unit, frets, saddle = job.unit, layout.frets, layout.saddle
+    if frets is not None:
+        if frets.slants is None:  # slanted frets have a scale on either side, and none between
+            said = SPACINGS[frets.spacing]
+            rows.append(["Scale", _length(frets.scale, unit), _pm(frets.scale_pm95, unit), said])
+        for side, place, pm in (
+            ("left", frets.nominal.left, frets.nominal.left_pm95),
+            ("right", frets.nominal.right, frets.nominal.right_pm95),
+        ):
+            name = f"Nominal place, {words.side(side, job.hand)} side"
+            rows.append([name, _length(place, unit), _pm(pm, unit), "from the nut, along the outer string"])
+        rows += _slants(job, frets.slants, unit)
+    if saddle is not None:
+        longer = {"bass": "bass side farther", "treble": "treble side farther"}.get(saddle.longer, "square to the neck")
+        slant = f"{_fine(saddle.slant, unit)} {unit}"
+        rows.append(["Slant of the saddle", slant, show_pm(saddle.slant_pm95, unit), longer])
+        lengths = from_nut(layout)
+        for index, side in enumerate(SIDES):
+            name = words.side(side, job.hand)
+            cents = f"{saddle.cents95[index]:.1f} cents at fret 12"
+            held = "; not settled" if saddle.waits_for else "" if saddle.checked else "; not checked"
+            from_it = _length(lengths[index], unit) if lengths else ""
+            said = f"from the nut, along the neck; {cents}{held}"
+            rows.append([f"Saddle's place, {name} end", from_it, _pm(saddle.pm95[index], unit), said])
+    if layout.bridge is not None and layout.bridge.corners_pm95:
+        along, across = (max(pms) for pms in zip(*layout.bridge.corners_pm95, strict=True))
+        said = f"along the neck; ±{_pm(across, unit)} {unit} across it"
+        said += "" if layout.bridge.across_checked else ", not checked"
+        rows.append(["The bridge's place, corners", "", _pm(along, unit), said])
+    if layout.floating is not None or layout.tail is not None:
+        from export.templates.written.standing_results import rows as standing  # few jobs have them
+
+        rows += standing(job, layout)
+    if layout.separate is not None:
+        rows += separate_steps.results(job, layout.separate)
+    return [*rows, *_saddle_height(layout, unit)]
+
+
+def _slants(job: Job, slants: Slants | None, unit: Unit) -> Rows:
+    """How nut and nominal places lie on slanted frets, and which fret is square."""
+    if slants is None:
+        return []
+    rows = [
+        [
+            f"Slant of the {line.name}",
+            f"{_fine(line.mm, unit)} {unit}",
+            show_pm(line.pm95, unit),
+            f"{line.side} side farther{f'; {line.declared}' if line.declared else ''}",
+        ]
+        for line in told(job, slants)
+    ]
+    declared = "" if slants.square_fret is None else f"{fret_called(slants.square_fret)} was declared"
+    return [*rows, ["Nearest to square", fret_called(slants.squarest), "", declared]]
+
+
+def _saddle_height(layout: Layout, unit: Unit) -> Rows:
+    """How high the saddle's ridge stands over the top, and over the bridge where that is known; bass and treble in one
+    row, the ± the wider one's.
+    """
+    found = next((finding.values for finding in layout.findings if finding.code == "saddle.height"), {})
+    sides = [side for side in ("bass", "treble") if f"over_top.{side}" in found]
+    if not sides:
+        return []
+
+    def both(key: str) -> list[str]:
+        return [_fine(found[f"{key}.{side}"], unit) for side in sides if f"{key}.{side}" in found]
+
+    said = [f"{' ; '.join(out)} {unit} over the bridge"] if (out := both("projection")) else []
+    angles = [side for side in sides if f"degrees.{side}" in found]
+    if angles:
+        wide = math.ceil(max(found[f"degrees_pm95.{side}"] for side in angles) - 1e-9)
+        turned = " ; ".join(f"{found[f'degrees.{side}']:.0f}" for side in angles)
+        said.append(f"breaks by {turned} ±{wide}°")
+    breaks = layout.bridge.tie.breaks if layout.bridge is not None and layout.bridge.tie is not None else {}
+    if breaks:
+        degrees = [one.degrees for one in breaks.values()]
+        widest = math.ceil(max(one.pm95 for one in breaks.values()) - 1e-9)
+        said.append(f"down to the tie holes by {min(degrees):.0f} to {max(degrees):.0f} ±{widest}°")
+    wide_mm = max(found[f"over_top_pm95.{side}"] for side in sides)
+    name = f"Saddle over the top, {' ; '.join(sides)}"
+    return [[name, f"{' ; '.join(both('over_top'))} {unit}", show_pm(wide_mm, unit), ", ".join(said)]]
+
+
+def _margins(job: Job, layout: Layout) -> Rows:
+    """The outer strings' margins as checks, bass and treble in one row a place."""
+    rows: Rows = []
+    for row in margin_rows(job, layout):
+        both = f"{_fine(row.bass.mm, job.unit)} ; {_fine(row.treble.mm, job.unit)} {job.unit}"
+        to = f"board's edge {row.at}" + ("" if row.checked else ", not checked")
+        wide = show_pm(max(row.bass.pm95, row.treble.pm95), job.unit)
+        rows.append(["outer strings, bass ; treble", to, both, wide, "[]", ""])
+    return rows
+
+
+def proof_rows(job: Job, proved: Proved | None) -> Rows:
+    """The distances of the proof, each with its band, a box to tick and what was read or a line to write on."""
+    rows: Rows = []
+    for row in proved.rows if proved is not None else ():
+        if row.good in ("struck", "no place"):
+            continue
+        read = "" if row.reading.value is None else f"{words.value(row.reading, job.unit)} {row_words(job, row)}"
+        rows.append(
+            [
+                *ends_called(row.reading, job.hand),
+                _length(row.wanted, job.unit),
+                f"±{_pm(row.band, job.unit)}",
+                "[]",
+                read,
+            ]
+        )
+    return rows
+
+
+def checks(job: Job, layout: Layout, *, proved: bool) -> Rows:
+    """The margins and, where no proof tells which distances to read, the check distances: each with a box to tick and a
+    line to write on.
+    """
+    rows = [
+        [
+            check.from_,
+            check.to,
+            _length(check.distance, job.unit),
+            _pm(check.pm95, job.unit),
+            "[]",
+            "",
+        ]
+        for check in layout.checks
+        if not proved and not check.code.startswith("margin.")
+    ]
+    return rows + _margins(job, layout)
+
+
+def strings(job: Job, layout: Layout) -> Rows:
+    """Each string: what it is, where it breaks, and what stays out of tune at fret 12."""
+    pitches = {string.name: string.pitch or "" for string in job.strings.list} if job.strings else {}
+    rows: Rows = []
+    for string in layout.strings:
+        cents = string.cents.get(12)
+        rows.append(
+            [
+                string.name,
+                pitches.get(string.name, ""),
+                _thickness(string.diameter, job.unit),
+                f"{_fine(string.compensation, job.unit)} {job.unit}",
+                show_pm(string.compensation_pm95, job.unit),
+                string.compensation_from + (f", from fret {string.starts_at}" if string.starts_at else ""),
+                _length(string.length, job.unit),
+                f"{string.tension_n:.0f} N" if string.tension_n is not None else "",
+                _cents(cents),
+            ]
+        )
+    return rows
+
+
+def _cents(cents: float | None) -> str:
+    if cents is None:
+        return ""
+    return f"{cents:+.1f} cents".replace("-", "−") if abs(cents) >= 0.05 else "0.0 cents"
+
+
+def _thickness(diameter: float | None, unit: Unit) -> str:
+    if diameter is None:
+        return ""
+    return f"{show(diameter, 'in', 2)} in" if unit == "in" else f"{show(diameter, 'mm', 2)} mm"
+
+
+def holes(job: Job, layout: Layout) -> Rows:
+    """All that is plugged and drilled, in the order of the work: plugs, then pin holes, dowels and the rest."""
+    rows: Rows = [*old_work_told.plug_rows(job, layout), *plugs_and_drills.plugs(job, layout)]
+    for name, found, place in (
+        (PINS, layout.bridge.pins if layout.bridge else (), _place(job, layout)),
+        ("Locating dowels", dowels(layout), ""),
+    ):
+        for diameter in sorted({round(hole.diameter, 2) for hole in found}):
+            count = sum(round(hole.diameter, 2) == diameter for hole in found)
+            metric, inch = (
+                pin_drills(job, diameter) if name == PINS else (nearest_metric(diameter), nearest_inch(diameter))
+            )
+            said = f"{inch.name} ({inch.diameter:.2f} mm)"
+            rows.append([name, str(count), _length(diameter, job.unit), metric.name, said, place])
+    if layout.tail is not None:
+        from export.templates.written.standing_results import tail_holes  # few jobs have one
+
+        rows += tail_holes(job, layout.tail)
+    return [*rows, *separate_steps.holes(job, layout), *plugs_and_drills.drills(job, layout)]
+
+
+def _place(job: Job, layout: Layout) -> str:
+    """How well the pin holes' places are known: the worst of them, along the neck and across it."""
+    if layout.bridge is None or not layout.bridge.pins_pm95:
+        return ""
+    along, across = (_pm(max(pms), job.unit) for pms in zip(*layout.bridge.pins_pm95, strict=True))
+    return f"placed to ±{along} along, ±{across} across"
+
+
+def readings(job: Job, layout: Layout) -> Rows:
+    """Every reading as typed, and how far it stands from the fit; struck ones say so."""
+    fits = {fit.id: fit for fit in layout.readings if fit.component in ("", "x", "nominal")}
+    suspects = {*layout.survey.suspects, *(name for group in layout.survey.groups for name in group)}
+    rows: Rows = []
+    for reading in job.readings:
+        value = words.value(reading, job.unit)
+        value = "not answered" if reading.asked and not reading.struck else value
+        rows.append([reading.id, words.reading(reading, job.hand), value, _off(job, reading, fits, suspects)])
+        if reading.struck:
+            rows[-1][3] = "struck"
+    return rows
+
+
+def _off(job: Job, reading: Reading, fits: dict[str, Fit], suspects: set[str]) -> str:
+    fit = fits.get(reading.id)
+    if fit is None:
+        return ""
+    if fit.w is None:
+        return "–"
+    sign = "−" if fit.residual < 0 else ""
+    angle = words.much(reading, fit.residual)
+    off = f"{sign}{angle}" if angle else show(fit.residual, job.unit, 1 if job.unit == "in" else 2)
+    return f"{off} !" if reading.id in suspects else off

@@ -1,0 +1,82 @@
+"""What the move does to the old work, as the job sheet tells it: one paragraph a part, and the plugs by their size."""
+
+from collections.abc import Iterator, Sequence
+
+from export.drills import plug
+from geometry import words
+from geometry.job import Job
+from geometry.layout import Hole, HoleFate, Layout
+from geometry.old_work.holes.old_holes import SLOT
+from geometry.old_work.move_told import TITLES, Part, plugged, told
+from geometry.units import said_pm, show
+
+ON_SHEET: tuple[tuple[Part, ...], ...] = (("move", "scar", "finish"), ("holes",), ("under", "looks"))
+"""The parts of each paragraph, in the order of the work; plugs stand in the table of holes."""
+
+
+def paragraphs(job: Job, layout: Layout) -> tuple[str, ...]:
+    """What there is to say, each part with its title, holes of one fate together."""
+    lines = told(job, layout)
+    found = []
+    for parts in ON_SHEET:
+        said = []
+        for part in parts:
+            of_part = [line.text for line in lines if line.part == part]
+            of_part = list(_fates(job, layout)) if part == "holes" else of_part
+            said += [f"{TITLES[part]}: {' '.join(of_part)}"] if of_part else []
+        if said:
+            found.append(" ".join(said))
+    return tuple(found)
+
+
+def _fates(job: Job, layout: Layout) -> Iterator[str]:
+    """What becomes of the old holes: which are cut, stand too near, and show."""
+    fates = layout.consequences.holes if layout.consequences is not None else ()
+    cut = [hole for hole in fates if hole.cut_by]
+    if cut:
+        worst = min((hole.walls[0] for hole in cut), key=lambda gap: gap.mm)
+        by = said_pm(worst.pm95, job.unit, -worst.mm)
+        yield f"Cut by new holes or the slot: {_names(job, cut)}, by {by} at most."
+    rest = [hole for hole in fates if not hole.cut_by and not hole.used_by and hole.walls]
+    if rest:
+        least = min((hole.walls[0] for hole in rest), key=lambda gap: gap.mm - gap.pm95)
+        yield f"Least wood to another, {_names(job, rest)}: {said_pm(least.pm95, job.unit, least.mm)}."
+    for under, says in (("opened", "Partly beside the new bridge"), ("bare", "Not covered")):
+        shown = [hole for hole in fates if hole.under == under and not hole.used_by]
+        if shown:
+            yield f"{says}: {_names(job, shown)}."
+
+
+def _names(job: Job, holes: Sequence[HoleFate]) -> str:
+    slot = [f"the {SLOT}"] if any(hole.kind == "slot" for hole in holes) else []
+    return words.joined([*plugged(job, tuple(hole.hole for hole in holes if hole.kind != "slot")), *slot])
+
+
+def to_plug(layout: Layout) -> tuple[Hole, ...]:
+    """The old holes that are plugged: all but those that a new pin hole takes away, and those outside the body."""
+    fates = {hole.hole: hole for hole in (layout.consequences.holes if layout.consequences is not None else ())}
+    gone = {name for name, fate in fates.items() if fate.used_by or fate.off_top}
+    if layout.separate is not None:
+        gone.update(layout.separate.used_again)
+    return tuple(hole for hole in (*layout.old.pins, *layout.old.holes) if hole.name not in gone)
+
+
+def plug_rows(job: Job, layout: Layout) -> list[list[str]]:
+    """Old holes by the size of their plugs, for the table of holes: how many, how wide, and the plugs' sizes."""
+    by_size: dict[tuple[str, str], list[Hole]] = {}
+    for hole in sorted(to_plug(layout), key=lambda hole: round(hole.diameter, 2)):
+        metric, inch = plug(round(hole.diameter, 2))
+        by_size.setdefault((metric.name, inch.name), []).append(hole)
+    rows = []
+    for (metric_name, inch_name), holes in by_size.items():
+        widths = dict.fromkeys(show(hole.diameter, job.unit) for hole in (holes[0], holes[-1]))
+        which = words.several(plugged(job, tuple(hole.name for hole in holes)), 3)
+        wide = f"{' to '.join(widths)} {job.unit}"
+        rows.append(["Old holes, to plug", str(len(holes)), wide, metric_name, inch_name, which])
+    return rows
+
+
+def plugs_said(job: Job, layout: Layout) -> str:
+    """What is plugged when the footprint is cleaned, in half a sentence; nothing where nothing is."""
+    holes = to_plug(layout)
+    return words.several(plugged(job, tuple(hole.name for hole in holes)))

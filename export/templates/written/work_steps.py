@@ -1,0 +1,82 @@
+"""The work, in order, however the bridge is held; that on a glued one stands here."""
+
+from export import cautions, plugs_and_drills
+from export.drills import nearest_inch, nearest_metric
+from export.templates.glued.dowels import dowels
+from export.templates.numbered_holes import pin_drill
+from export.templates.written import old_work_told, separate_steps, solid_tables
+from export.templates.written import standing_steps as standing
+from geometry.job import Job
+from geometry.layout import Layout
+from geometry.units import Unit, show
+
+
+def steps(job: Job, layout: Layout) -> tuple[str, ...]:
+    """The work, in order, each step that can hurt with its cautions."""
+    if job.floating is not None:
+        return standing.steps(job, layout)
+    if job.separate is not None:
+        return separate_steps.steps(job, layout)
+    holes = ", pin holes" if layout.bridge and layout.bridge.pins else ""
+    dowel = "; drill for the dowels" if dowels(layout) else ""
+    olds = old_work_told.plugs_said(job, layout)
+    plugs = f", plug {olds}" if olds else ""
+    work: tuple[tuple[cautions.Step, str], ...] = (
+        ("scales", "Lay a rule on both scales of every template that was printed."),
+        ("take off", f"Take the old bridge off, clean the footprint{plugs}."),
+        ("tape", "Tape the placement template down where its sheet says; check both edge distances."),
+        ("mark", f"Mark through the paper: outline, slot ends{holes}. Take the template off and measure again."),
+        ("clear", "Score and clear the finish within the clearing line, never into the wood."),
+        *_tie_holes(job, layout),
+        ("fit", f"Fit the bridge's underside to the top{dowel}."),
+        ("dry clamp", "Dry clamp. Fill in the check distances above."),
+        ("glue", "Glue, clamp, check once more while it can still be moved."),
+        *_drilled(job, layout),
+        ("rout", _rout(layout)),
+        *solid_tables.steps(layout),
+        *standing.strap_pin(layout),
+        *(("headstock", says) for says in plugs_and_drills.steps(job, layout)),
+        ("string up", "String up; listen at fret 12."),
+    )
+    return tuple(" ".join((says, *cautions.of_step(step))) for step, says in work)
+
+
+def _rout(layout: Layout) -> str:
+    """Slot and saddle, by what the saddle is made of."""
+    saddle = layout.saddle
+    count = len(saddle.slots) if saddle is not None else 1
+    if count > 1:
+        return f"Rout the {count} slots after the glue has set, each on its own slant; fit each piece of the saddle."
+    fit = "fit the saddle and file its steps" if saddle is not None and saddle.steps else "fit the saddle"
+    return f"Rout the slot after the glue has set if it was not cut; {fit}."
+
+
+def _tie_holes(job: Job, layout: Layout) -> tuple[tuple[cautions.Step, str], ...]:
+    """The holes through a tie block, while the bridge lies free."""
+    tie = layout.bridge.tie if layout.bridge is not None else None
+    if tie is None:
+        return ()
+    size = tie.holes[0].diameter
+    drill = f"{nearest_metric(size).name} or {nearest_inch(size).name}"
+    says = (
+        f"Drill the {len(tie.holes)} tie holes through the block by the tie-block template, with {drill}, level and "
+        f"along each string, {_length(tie.holes[0].up, job.unit)} over the bridge's bottom."
+    )
+    if any(finding.code == "tie.ramp" for finding in layout.findings):
+        says += " Ramp the wood behind the slot down to them."
+    return (("drill", says),)
+
+
+def _drilled(job: Job, layout: Layout) -> tuple[tuple[cautions.Step, str], ...]:
+    """The pin holes: never at their full size, for pins are tapered."""
+    pins = layout.bridge.pins if layout.bridge else ()
+    sizes = sorted({round(pin.diameter, 2) for pin in pins})
+    if not sizes:
+        return ()
+    drills = " and ".join(f"{_length(size, job.unit)}: {' or '.join(pin_drill(job, size))}" for size in sizes)
+    says = f"Drill the pin holes undersize, never to their full size (for {drills}), and ream each until its pin seats."
+    return (("drill", says),)
+
+
+def _length(value: float, unit: Unit) -> str:
+    return f"{show(value, unit)} {unit}"

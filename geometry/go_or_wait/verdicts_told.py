@@ -1,0 +1,262 @@
+"""What may be done now and what must wait, in words: the same on the screen and on every sheet."""
+
+import math
+
+from geometry import words
+from geometry.findings import Finding
+from geometry.go_or_wait.verdicts import Change, Step, Work
+from geometry.job import Job, Reading, Saddle
+from geometry.job.bridges.how_held import how_held
+from geometry.layout import Layout
+from geometry.proof import filing
+from geometry.saddle.in_pieces.pieces import is_parted
+from geometry.units import MM_PER, show, show_pm, with_unit
+from geometry.units import said as length
+
+DOES: dict[tuple[Work, bool], str] = {
+    ("clear", True): "Clear the finish",
+    ("clear", False): "Don't clear the finish yet",
+    ("glue", True): "Glue the bridge",
+    ("glue", False): "Don't glue the bridge yet",
+    ("pins", True): "Drill the pin holes",
+    ("pins", False): "Don't drill the pin holes yet",
+    ("slot", True): "Cut the slot",
+    ("slot", False): "Don't cut the slot yet",
+    ("fit", True): "Fit the saddle",
+    ("fit", False): "Don't fit the saddle yet",
+    ("stand", True): "Stand the bridge and tune it by ear",
+    ("stand", False): "Don't stand the bridge yet",
+    ("crown", True): "Cut the crown",
+    ("crown", False): "Don't cut the crown yet",
+    ("screws", True): "Drill the base's screw holes",
+    ("screws", False): "Don't drill the base's screw holes yet",
+    ("through", True): "Drill through the body",
+    ("through", False): "Don't drill through the body yet",
+}
+IN_SHORT: dict[Work, str] = {
+    "clear": "Finish",
+    "glue": "Glue",
+    "pins": "Pins",
+    "slot": "Slot",
+    "fit": "Saddle",
+    "stand": "Bridge",
+    "crown": "Crown",
+    "screws": "Screws",
+    "through": "Through",
+}
+UNTOLD: dict[Work, str] = {
+    "screws": "where the screw holes are on the base is not told",
+    "through": "the body's thickness is not told",
+}
+"""What is still to be told before an operation."""
+
+
+SEVERAL = "the slots"
+
+
+def _slots(job: Job) -> str:
+    """What is cut for the saddle: a slot, or one for each of its pieces."""
+    return SEVERAL if job.saddle is not None and is_parted(job.saddle) else "the slot"
+
+
+def said(job: Job, steps: tuple[Step, ...]) -> tuple[str, ...]:
+    """A sentence or two a step: what, why, and what would change it."""
+    return tuple(told(job, step, steps) for step in steps)
+
+
+def told(job: Job, step: Step, steps: tuple[Step, ...] = ()) -> str:
+    """One step in words. What would change several steps alike is said where it is said first."""
+    does, cut = DOES[step.what, step.go], _slots(job)
+    if step.what == "slot":
+        does = does.replace("the slot", cut)
+    if step.why == "after":
+        slot = step.what == "fit" and any(one.what == "slot" for one in steps)
+        if slot:
+            return f"{does}: {cut} wait{'' if cut == SEVERAL else 's'}."
+        return f"{does}: the {'base' if step.what == 'through' else 'bridge'} waits."
+    glue = next((one for one in steps if one.what == "glue"), None)
+    if step.what == "clear":
+        held = glue is not None and not glue.go
+        return (
+            f"{does}: it is bared where the bridge is glued, and that waits."
+            if held
+            else f"{does} where the bridge goes."
+        )
+    if step.why == "stop" and any(one.stop == step.stop for one in steps[: steps.index(step)] if one.what != "clear"):
+        return f"{does}: the same STOP."
+    earlier = [one for one in steps[: steps.index(step)] if one.what != "clear"] if step in steps else []
+    known = any(not one.go and one.why == step.why and one.change == step.change for one in earlier)
+    change = "" if step.go or step.change is None or known else f" {_change(job, step.change)}"
+    return f"{does}: {_reason(job, step)}.{change}"
+
+
+def in_short(job: Job, steps: tuple[Step, ...]) -> tuple[str, ...]:
+    """Glue, pin holes and slot in a line each, for a sheet with little room: “Slot: wait, bass ±2.2 mm (5.9 cents).”"""
+    return tuple(
+        f"{IN_SHORT[step.what]}: {'go' if step.go else 'wait'}, {_briefly(job, step)}."
+        for step in steps
+        if step.what in ("glue", "pins", "slot", "stand", "crown", "screws", "through")
+    )
+
+
+def _briefly(job: Job, step: Step) -> str:
+    if step.why == "stop":
+        return "there is a STOP"
+    if step.why == "untold":
+        return UNTOLD[step.what]
+    if step.why in ("after", "proof"):
+        if step.what == "through":
+            return "the base waits"
+        if step.what == "screws":
+            return "not marked where it belongs"
+        return "the bridge waits" if step.why == "after" else "not clamped where it belongs"
+    if step.why == "aside":
+        return "across the neck it is unchecked"
+    if step.why in ("accused", "unchecked"):
+        return "readings do not agree" if step.why == "accused" else "its readings are unchecked"
+    trial = step.change is not None and step.change.what == "trial" and step.change.after is not None
+    brings = f"; {how_held(job).trial} brings ±{_wide(job, step.change.after or 0.0)}" if trial and step.change else ""
+    return f"{_pm(job, step)}{brings}"
+
+
+def _reason(job: Job, step: Step) -> str:
+    match step.why:
+        case "stop":
+            return f"STOP, {words.first_small(step.stop.split('. ')[0].rstrip('.'))}"
+        case "unchecked":
+            return f"{_pm(job, step)}, but nothing checks the readings that decide the {how_held(job).ridges}"
+        case "aside":
+            return "nothing checks where it lies across the neck; measure the board's width again"
+        case "untold":
+            return UNTOLD[step.what]
+        case "accused":
+            return f"{_pm(job, step)}, while readings do not agree"
+        case "proof":
+            if step.what == "screws":
+                return "by the distances read the base is marked where it does not belong"
+            return "by the distances read before the glue it is clamped where it does not belong"
+        case "wood":
+            left = length(step.wood or 0.0, job.unit)
+            return f"{_slots(job)} may still move by {_wide(job, step.pm95)}, and {left} of wood lies between"
+        case _:
+            return f"{_pm(job, step)}{_allowed(job, step)}"
+
+
+def _wide(job: Job, pm95: float) -> str:
+    """A ± as a rule reads it, rounded up."""
+    return f"{show_pm(pm95, job.unit)} {job.unit}"
+
+
+def _least(job: Job) -> float:
+    """The least that is told, mm."""
+    return MM_PER["in"] / 64 if job.unit == "in" else 0.1
+
+
+def _at_most(job: Job, limit: float) -> str:
+    """What is taken up, rounded down: never more than it is."""
+    step = _least(job)
+    return f"{show(math.floor(limit / step + 1e-9) * step, job.unit)} {job.unit}"
+
+
+def _pm(job: Job, step: Step) -> str:
+    """Its ±, with the side and the cents where they are told."""
+    side = f"{job.bass_or_treble(step.side)} " if step.side else ""
+    if step.what in ("fit", "crown", "screws") and step.strings:
+        side = f"{words.strings(step.strings)} "
+    cents = f" ({step.cents:.1f} cents)" if step.cents is not None else ""
+    across = " across the neck" if step.across else ""
+    return f"{side}±{_wide(job, step.pm95)}{across}{cents}"
+
+
+def _allowed(job: Job, step: Step) -> str:
+    """What can still be put right afterwards."""
+    if step.what == "glue" and step.cents is None and not step.across:
+        several = _slots(job) == SEVERAL
+        takes = "the slots are cut later and take" if several else "the slot is cut later and takes"
+        return f"; {takes} up ±{_at_most(job, step.limit)}"
+    if step.what == "screws" and not step.across:
+        return f"; its saddle's travel takes up {_takes_up(job, step)}"
+    if step.what == "through" and not step.across:
+        return "; they follow the base"
+    if step.what == "pins" or step.across:
+        return f"; up to ±{_at_most(job, step.limit)} will do"
+    if step.what == "stand":
+        return "; it is slid for the rest, until the octave is true at fret 12"
+    if step.what in ("fit", "crown"):
+        return ""
+    saddle = job.saddle or Saddle()
+    fileable = filing.takes_up(saddle) if step.takes_up is None else step.takes_up
+    if step.go and step.pm95 > fileable:
+        return "; players fretting the same note differ by more"
+    at = f"at {words.strings(step.strings)} " if step.strings else ""
+    amount = f"±{_at_most(job, fileable)}" if fileable >= _least(job) else "nothing"
+    so_much = f"; {at}filing the {with_unit(saddle.thickness)} saddle takes up {amount}"
+    thicker = None if step.go else filing.thick_enough(step.pm95, saddle, step.spread)
+    if thicker is None:
+        return so_much
+    return (
+        f"{so_much}, one of {length(thicker, job.unit, 0)} ±{_at_most(job, filing.spread_room(thicker, step.spread))}"
+    )
+
+
+def _takes_up(job: Job, step: Step) -> str:
+    """What a saddle's travel leaves at its nearer end."""
+    left = step.takes_up or 0.0
+    return f"±{_at_most(job, left)}" if left >= _least(job) else "nothing"
+
+
+def _change(job: Job, change: Change) -> str:
+    if change.what == "again":
+        return f"First read {words.joined(words.readings_called(job, change.again))} again."
+    check = "would check them" if change.checks else "is the first of those that would check them"
+    brings = check if change.after is None else f"brings ±{_wide(job, change.after)}"
+    if change.reading is None:
+        return f"{words.first_large(how_held(job).trial)} {brings}."
+    more = " once more" if any(_alike(one, change.reading) for one in job.readings) else ""
+    return f"Reading “{words.reading_inside(change.reading, job.hand)}”{more} {brings}."
+
+
+def _alike(one: Reading, other: Reading) -> bool:
+    """Whether two readings are of the same thing."""
+    return (one.kind, set(one.of), one.from_, one.fret, one.on) == (
+        other.kind,
+        set(other.of),
+        other.from_,
+        other.fret,
+        other.on,
+    )
+
+
+def strip_words(steps: tuple[Step, ...]) -> str:
+    """In a few words, what waits first: “Slot: wait · Glue: go”; of a bridge with its slot, glue and saddle."""
+    shown = [step for step in steps if step.what in ("glue", "slot", "stand", "crown", "screws", "through")]
+    if len(shown) == 1:
+        shown += [step for step in steps if step.what == "fit"]
+    shown.sort(key=lambda step: step.go)
+    return " · ".join(f"{IN_SHORT[step.what]}: {'go' if step.go else 'wait'}" for step in shown)
+
+
+def as_findings(job: Job, layout: Layout, steps: tuple[Step, ...]) -> list[Finding]:
+    """The same as findings, each with the place where it would be changed."""
+    return [
+        Finding(
+            grade="good" if step.go else "look",
+            code=f"go.{step.what}",
+            text=told(job, step, steps),
+            values={"pm95": step.pm95, "limit": step.limit},
+            where=_where(layout, step),
+        )
+        for step in steps
+    ]
+
+
+def _where(layout: Layout, step: Step) -> str:
+    if step.change is not None and step.change.again:
+        return f"reading:{step.change.again[0]}"
+    if step.why == "proof":
+        return "field:proof"
+    if step.why == "stop":
+        return next((finding.where for finding in layout.findings if finding.text == step.stop), "saddle")
+    if step.change is not None and step.change.reading is not None:
+        return "step:measure"
+    return "field:strings" if step.change is not None else "saddle"

@@ -1,0 +1,1 @@
+"""The neck as the job has it: board, frets, nut, headstock, and the hardware along it."""

@@ -1,0 +1,1 @@
+"""What lies under the top and in it: braces, the plate, metal."""

@@ -1,0 +1,262 @@
+"""What the move does to the old work, told in the order in which a person meets it: the move itself, the scar, the
+finish, the holes and their plugs, what lies under the top, and how it looks.
+
+Each **line** is one sentence with the place it is about, for the card and the job sheet alike.
+"""
+
+import math
+import re
+from collections.abc import Iterator
+from typing import Literal
+
+import msgspec
+
+from geometry import words
+from geometry.findings import Finding, Grade
+from geometry.job import Job
+from geometry.layout import XY, Amount, Consequences, Gap, HoleFate, Layout
+from geometry.old_work.holes.assumed_holes import after
+from geometry.old_work.holes.old_holes import SLOT
+from geometry.old_work.holes.old_holes_told import hole_called
+from geometry.units import MM_PER, Unit, mm, said, said_pm, show_number
+
+Part = Literal["move", "scar", "finish", "holes", "plugs", "under", "looks"]
+TITLES: dict[Part, str] = {
+    "move": "The move",
+    "scar": "What shows",
+    "finish": "Finish",
+    "holes": "Old holes",
+    "plugs": "Plugs",
+    "under": "Under the top",
+    "looks": "To the eye",
+}
+TOLD = ("scar", "scar.may_show", "old.cut", "old.thin_wall", "old.shows", "old.may_show", "brace.pin", "plate.pin")
+"""The findings that the lines tell one by one."""
+_PIN = re.compile(r"pin\.[0-9]+")
+NOTHING = 0.05
+"""Shorter (mm) is no way to move; of degrees the same (common practice, no source)."""
+LEAST_AREA = 0.5
+"""mm². What is smaller is not seen (common practice, no source)."""
+
+
+class Line(msgspec.Struct, frozen=True, kw_only=True):
+    """A sentence, what it is about as a mark's `of`, and where that is; `grade` as of a finding."""
+
+    part: Part
+    text: str
+    where: str = "bridge"
+    at: XY | None = None
+    grade: Grade = "good"
+
+
+def tells(found: Finding) -> bool:
+    """Whether the lines tell a finding that asks to look; what stops the work is said by itself besides."""
+    return found.grade == "look" and found.code in TOLD
+
+
+def told(job: Job, layout: Layout) -> tuple[Line, ...]:
+    """All lines; none before there is a bridge, or where nothing old is known."""
+    found = layout.consequences
+    if found is None or layout.bridge is None:
+        return ()
+    return (
+        *_move(job, layout, found),
+        *_scar(job, layout, found),
+        *_finish(job, layout, found),
+        *(_hole(job, layout, hole) for hole in found.holes),
+        *_plugs(job, found),
+        *_under(job, found),
+        *_looks(job, layout, found),
+    )
+
+
+def _move(job: Job, layout: Layout, found: Consequences) -> Iterator[Line]:
+    """How far the middle of what the bridge covers moves from the old footprint's."""
+    if found.moves is None or layout.bridge is None:
+        return
+    back, left = found.moves
+    ways = []
+    if abs(back.value) >= NOTHING:
+        ways.append(f"{_far(job, back)} toward the {'tail' if back.value > 0 else 'nut'}")
+    if abs(left.value) >= NOTHING:
+        ways.append(f"{_far(job, left)} toward the {job.bass_or_treble('left' if left.value > 0 else 'right')}")
+    text = f"The bridge's middle moves {words.joined(ways)}." if ways else "The bridge's middle stays where it was."
+    yield Line(part="move", text=text, at=_middle(layout.bridge.corners))
+
+
+def _far(job: Job, amount: Amount) -> str:
+    return said_pm(amount.pm95, job.unit, abs(amount.value))
+
+
+def _middle(ring: tuple[XY, ...]) -> XY:
+    return sum(x for x, _ in ring) / len(ring), sum(y for _, y in ring) / len(ring)
+
+
+def _scar(job: Job, layout: Layout, found: Consequences) -> Iterator[Line]:
+    for side in found.scar_sides:
+        text = f"{_side(job, side.side)} {_length(job, side.widest)} of the old footprint show at most."
+        yield Line(part="scar", text=text, where="scar", at=side.at, grade="look")
+    if found.scar_area is not None and found.scar_area.value >= LEAST_AREA:
+        text = f"In all {area(found.scar_area, job.unit)} of it stay uncovered."
+        yield Line(part="scar", text=text, where="scar", at=_first(layout.old.scar), grade="look")
+    elif found.cover is not None and found.cover.value >= 0:
+        sure = found.cover.value >= found.cover.pm95
+        by = _length(job, found.cover)
+        text = f"The old footprint is covered, by {by} where that is least{'' if sure else ': it may show'}."
+        yield Line(part="scar", text=text, where="scar", grade="good" if sure else "look")
+    whats = {one.name: one.what for one in layout.old.areas}
+    for bared in found.areas:
+        name = words.first_large(words.area(bared.name))
+        shows = bared.area.value >= LEAST_AREA
+        left = f"{area(bared.area, job.unit)} of it stay uncovered" if shows else "the new bridge covers it"
+        at = next((_middle(one.outline) for one in layout.old.areas if one.name == bared.name), None)
+        text = f"{name}, {whats.get(bared.name, 'marked')}: {left}."
+        yield Line(part="scar", text=text, where=f"area:{bared.name}", at=at, grade="look" if shows else "good")
+
+
+def _side(job: Job, side: str) -> str:
+    if side in ("front", "back"):
+        return "In front" if side == "front" else "Behind"
+    return f"At the {job.bass_or_treble(side.removesuffix(' wing'))} wing"
+
+
+def _finish(job: Job, layout: Layout, found: Consequences) -> Iterator[Line]:
+    clear, save = found.finish_clear, found.finish_save
+    if clear is not None and clear.value >= LEAST_AREA:
+        text = f"Finish to clear under the new bridge: {area(clear, job.unit)}."
+        yield Line(part="finish", text=text, at=_middle(layout.bridge.corners) if layout.bridge else None)
+    if save is not None and save.value >= LEAST_AREA:
+        text = f"Bare wood that stays beside the bridge, to be finished: {area(save, job.unit)}."
+        yield Line(part="finish", text=text, where="old", at=_first(layout.old.scar), grade="look")
+
+
+def _hole(job: Job, layout: Layout, hole: HoleFate) -> Line:
+    name = f"the {SLOT}" if hole.kind == "slot" else hole_called(job, hole.hole)
+    under = {"covered": "under the new bridge", "opened": "partly beside the new bridge", "bare": "not covered"}
+    said_of = [under[hole.under]]
+    if hole.off_top:
+        said_of = ["outside the body's outline"]
+    if hole.used_by:
+        said_of.append(f"{new_called(hole.used_by)} takes it away")
+    elif hole.walls:
+        said_of.append(_wall(job, hole.walls[0]))
+    near = bool(hole.walls) and not hole.used_by and hole.walls[0].mm < hole.walls[0].pm95
+    shows = hole.under != "covered" and not hole.used_by
+    spot = next((one.at for one in (*layout.old.pins, *layout.old.holes) if one.name == hole.hole), None)
+    if hole.kind == "slot" and layout.old.slot:
+        spot = _middle(layout.old.slot)
+    where = "old" if hole.kind == "slot" else f"point:{after(job, hole.hole)[0]}"
+    text = f"{words.first_large(name)}: {', '.join(said_of)}."
+    return Line(part="holes", text=text, where=where, at=spot, grade="look" if near or shows else "good")
+
+
+def _wall(job: Job, gap: Gap) -> str:
+    """How a new hole or the slot stands to an old hole: “the slot cuts it by 1.2 ±0.5 mm”."""
+    new = new_called(gap.new)
+    if gap.mm <= 0:
+        return f"{new} cuts it by {said_pm(gap.pm95, job.unit, -gap.mm)}"
+    unsure = ", which is not sure" if gap.mm < gap.pm95 else ""
+    return f"{said_pm(gap.pm95, job.unit, gap.mm)} of wood to {new}{unsure}"
+
+
+def new_called(new: str) -> str:
+    """A new hole or the slot in a sentence."""
+    return "the slot" if new == "slot" else f"the new pin hole of {words.string(new.removeprefix('pin:'))}"
+
+
+def _plugs(job: Job, found: Consequences) -> Iterator[Line]:
+    for plugs in found.plugs:
+        grain = "the grain along the top's" if plugs.grain == "face" else "end grain"
+        count = f"{len(plugs.holes)} plug{'s' if len(plugs.holes) > 1 else ''}"
+        text = f"{count} of {plug_size(plugs.diameter, job.unit)}, {grain}, before anything is drilled: for "
+        text += f"{words.several(plugged(job, plugs.holes))}."
+        yield Line(part="plugs", text=text, where=f"point:{after(job, plugs.holes[0])[0]}")
+    wide = [hole for hole in found.holes if hole.plug is None and not hole.used_by and hole.kind != "slot"]
+    for hole in wide:
+        text = f"{words.first_large(hole_called(job, hole.hole))} is too wide for a plug: let a piece in."
+        yield Line(part="plugs", text=text, where=f"point:{after(job, hole.hole)[0]}", grade="look")
+
+
+def plugged(job: Job, names: tuple[str, ...]) -> list[str]:
+    """Old holes in a sentence: pin holes together by their numbers, with how many between them are assumed."""
+    numbers = [name.removeprefix("pin.") for name in names if _PIN.fullmatch(name)]
+    between = [name for name in names if after(job, name)[1]]
+    pins = f"old pin hole{'s' if len(numbers) > 1 else ''} {words.joined(numbers)}"
+    pins += f" with {len(between)} assumed between them" if between else ""
+    others = [name for name in names if not _PIN.fullmatch(name) and not (numbers and name in between)]
+    return [*([pins] if numbers else []), *(hole_called(job, name) for name in others)]
+
+
+def plug_size(diameter: float, unit: Unit) -> str:
+    """A plug cutter's size: 8 mm, 3/8 in."""
+    return said(diameter, "in") if unit == "in" else f"{show_number(diameter)} mm"
+
+
+def _under(job: Job, found: Consequences) -> Iterator[Line]:
+    """The least gap to each brace, to the plate's edge and to each piece of metal, for holes and slot by themselves."""
+    least: dict[tuple[str, bool], Gap] = {}
+    for gap in found.gaps:
+        key = gap.old, gap.new == "slot"
+        if gap.old.startswith(("brace:", "metal:")) or (gap.old == "plate" and gap.new != "slot"):
+            least[key] = min(least.get(key, gap), gap, key=lambda one: one.mm - one.pm95)
+    for gap in least.values():
+        yield Line(
+            part="under",
+            text=_gap(job, gap),
+            where="old plate" if gap.old == "plate" else gap.old,
+            at=gap.new_xy,
+            grade=_graded(job, gap),
+        )
+
+
+def _gap(job: Job, gap: Gap) -> str:
+    kind, _, name = gap.old.partition(":")
+    new = words.first_large(new_called(gap.new))
+    much = said_pm(gap.pm95, job.unit, abs(gap.mm))
+    unsure = ", which is not sure" if 0 < gap.mm < gap.pm95 else ""
+    if kind == "plate":
+        return f"{new} lies {much} {'inside' if gap.mm > 0 else 'beyond'} the plate's edge{unsure}."
+    called = words.brace(name) if kind == "brace" else words.called(name, job.hand)
+    if gap.mm > 0:
+        return f"{new} clears {called} by {much}{unsure}."
+    return f"{new} {'lies over' if gap.new == 'slot' else 'runs into'} {called}, by {much}."
+
+
+def _graded(job: Job, gap: Gap) -> Grade:
+    """What comes nearer than is sure asks to look, as does what lies within metal's keep-out."""
+    kind, _, name = gap.old.partition(":")
+    metal = job.old.metal.get(name) if job.old is not None and kind == "metal" else None
+    keep = mm(metal.keep_out) if metal is not None else 0.0
+    if gap.mm <= 0 and gap.new != "slot":
+        return "stop"
+    return "look" if gap.mm < max(gap.pm95, keep) else "good"
+
+
+def _looks(job: Job, layout: Layout, found: Consequences) -> Iterator[Line]:
+    for tip in found.wings:
+        side = words.first_large(job.bass_or_treble(tip.side))
+        yield Line(part="looks", text=f"{side} wing to the body's edge: {_length(job, tip.to_edge)}.", at=tip.tip_xy)
+    middle = _middle(layout.bridge.corners) if layout.bridge else None
+    for seen in found.seen:
+        what = "the seam" if seen.against == "seam" else "the body's middle line"
+        turn = math.degrees(abs(seen.turn.value)), math.degrees(seen.turn.pm95)
+        side = job.bass_or_treble("left" if seen.offset.value > 0 else "right")
+        off = said_pm(seen.offset.pm95, job.unit, abs(seen.offset.value))
+        text = f"Against {what} the bridge is turned by {turn[0]:.1f} ±{math.ceil(10 * turn[1]) / 10:.1f}°, and its "
+        text += f"middle lies {off} toward the {side}."
+        yield Line(part="looks", text=text, where="seam" if seen.against == "seam" else "bridge", at=middle)
+
+
+def _length(job: Job, amount: Amount) -> str:
+    return said_pm(amount.pm95, job.unit, amount.value)
+
+
+def area(amount: Amount, unit: Unit) -> str:
+    """An area (mm²) with its ±, in square units of the job: 312 ±40 mm²; the ± is rounded up."""
+    square, places = MM_PER[unit] ** 2, 0 if unit == "mm" else 2
+    up = math.ceil(amount.pm95 / square * 10**places - 1e-9) / 10**places
+    return f"{amount.value / square:.{places}f} ±{up:.{places}f} {unit}²"
+
+
+def _first(rings: tuple[tuple[XY, ...], ...]) -> XY | None:
+    return _middle(rings[0]) if rings else None

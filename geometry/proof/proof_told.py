@@ -1,0 +1,177 @@
+"""The proof in words: what its places are called, and what the distances say of where the bridge is."""
+
+from geometry import words
+from geometry.findings import Finding, Grade
+from geometry.job import Job, Reading
+from geometry.job.job import Hand
+from geometry.job.measured.proof import STAGES, Stage
+from geometry.proof.fitting import Cause
+from geometry.proof.proof_at_stage import ENOUGH, Pose, Proved, Row, StringPlace
+from geometry.units import said as length
+from geometry.units import said_pm, show, show_pm
+
+ENDS = {
+    "nut": "nut, {} corner",
+    "end": "board end, {} corner",
+    "fret12": "fret 12, {} edge",
+    "bridge.front": "bridge front, {} corner",
+    "bridge.back": "bridge back, {} corner",
+    "bridge.slot": "slot front, {} end",
+    "base.front": "base front, {} corner",
+    "base.back": "base back, {} corner",
+}
+OR: dict[Cause, str] = {
+    "slipped": "the tape slipped",
+    "scale": "the sheet was printed at another size",
+    "swapped": "the sheet was turned over",
+    "reading": "one distance was misread",
+}
+"""What is likeliest to blame, in a few words."""
+GLUED = "File the saddle string by string; where cents stay, fill the slot and cut it again."
+"""What to do about a bridge that a wrong sheet has set, once it is glued."""
+SCREWED = "Set each saddle by ear; where its travel ends first, plug the screw holes and drill them again."
+"""The same of a base, once it is screwed down."""
+
+
+def end_called(name: str, hand: Hand) -> str:
+    """A place of the proof in a table: “nut, bass corner”, “slot front, treble end”, “pin hole 6”."""
+    if name.startswith("bridge.pin."):
+        return f"pin hole {name.removeprefix('bridge.pin.')}"
+    at, _, side = name.rpartition(".")
+    return ENDS[at].format(words.side(side, hand)) if at in ENDS else words.point(name, hand)
+
+
+def ends_called(reading: Reading, hand: Hand) -> tuple[str, str]:
+    """Both ends of a distance."""
+    return end_called(reading.of[0], hand), end_called(reading.of[1], hand)
+
+
+SHORT = {
+    "end": "end",
+    "fret12": "fret 12",
+    "bridge.front": "front",
+    "bridge.back": "back",
+    "bridge.slot": "slot",
+    "base.front": "front",
+    "base.back": "back",
+}
+"""Places where there is little room; all others are called as ever."""
+
+
+def ends_in_short(reading: Reading, hand: Hand) -> str:
+    """Both ends of a distance where there is little room: “end bass – slot treble”."""
+    return " – ".join(_in_short(name, hand) for name in reading.of)
+
+
+def _in_short(name: str, hand: Hand) -> str:
+    if name.startswith("bridge.pin."):
+        return f"pin {name.removeprefix('bridge.pin.')}"
+    at, _, side = name.rpartition(".")
+    return f"{SHORT[at]} {words.side(side, hand)}" if at in SHORT else words.called(name, hand)
+
+
+def distance_called(reading: Reading, hand: Hand) -> str:
+    """A distance in a sentence: “nut, bass corner to slot front, treble end”."""
+    return f"“{' to '.join(ends_called(reading, hand))}”"
+
+
+def _what(job: Job) -> str:
+    """What is placed and read to."""
+    return "bridge" if job.separate is None else "base"
+
+
+def stage_called(job: Job, stage: Stage) -> str:
+    """A stage in words."""
+    return "before the holes are drilled" if job.separate is not None and stage == "clamped" else STAGES[stage]
+
+
+def row_words(job: Job, row: Row) -> str:
+    """Whether one distance is good, and why not."""
+    match row.good:
+        case "to read" | "struck":
+            return "" if row.good == "to read" else "left out"
+        case "no place":
+            return f"has no place on this {_what(job)}"
+        case "good":
+            return "good"
+        case "not good":
+            blamed = "; likeliest misread" if row.blamed else ""
+            more = "more" if row.off > 0 else "less"
+            return f"not good: {length(abs(row.off), job.unit)} {more}{blamed}"
+
+
+def band_words(job: Job, row: Row) -> str:
+    """What a distance should read: “324.2 ±0.8 mm”."""
+    if row.good == "no place":
+        return "–"
+    return f"{show(row.wanted, job.unit)} ±{show_pm(row.band, job.unit)} {job.unit}"
+
+
+def said(job: Job, proved: Proved) -> str:
+    """What the distances say as a whole, in a sentence or two."""
+    if proved.cause is None:
+        read = sum(row.good in ("good", "not good") for row in proved.rows)
+        need = ENOUGH - read
+        return f"Read {need} distance{'s' if need > 1 else ''} more, and they say where the {_what(job)} is."
+    also = f" It may also be that {OR[proved.also]}." if proved.also in OR and proved.also is not None else ""
+    return f"{_whole(job, proved)}{also}"
+
+
+def _whole(job: Job, proved: Proved) -> str:
+    built = proved.stage == "built"
+    again = "Allow for it when the saddle is filed" if built else "Lay the sheet again"
+    if job.separate is not None and built:
+        again = "Allow for it when the saddles are set"
+    where = f"The {_what(job)} stands {_pose(job, proved.pose)}." if proved.pose is not None else ""
+    late = GLUED if job.separate is None else SCREWED
+    match proved.cause:
+        case "good":
+            return f"Good: the {_what(job)} is where it belongs. {where}"
+        case "slipped":
+            return f"Not good: likeliest the tape slipped. {where} {again}."
+        case "scale":
+            which = "small" if proved.size < 0 else "large"
+            todo = late if built else "Lay a rule on its scales, and print it again at 100 %."
+            return f"Not good: likeliest the sheet was printed {abs(100 * proved.size):.1f} % too {which}. {todo}"
+        case "swapped":
+            todo = late if built else "Lay it again with its words up."
+            return f"Not good: likeliest the sheet was turned over, bass for treble. {todo}"
+        case "reading":
+            row = next(row for row in proved.rows if row.blamed)
+            more = "more" if row.off > 0 else "less"
+            return (
+                f"Not good: likeliest {distance_called(row.reading, job.hand)} was misread; it reads "
+                f"{length(abs(row.off), job.unit)} {more} than it should, and the others agree. Read it again."
+            )
+        case _:
+            return "Not good: more than one thing is wrong. Read all distances again; lay a rule on the sheet's scales."
+
+
+def _pose(job: Job, pose: Pose) -> str:
+    far = "too far from" if pose.along > 0 else "too near to"
+    side = job.bass_or_treble("left" if pose.across > 0 else "right")
+    return (
+        f"{said_pm(pose.along_pm95, job.unit, abs(pose.along))} {far} the nut, "
+        f"{said_pm(pose.across_pm95, job.unit, abs(pose.across))} to the {side} side, and turned by "
+        f"{abs(pose.turn):.1f} ±{pose.turn_pm95:.1f}°"
+    )
+
+
+def string_words(job: Job, string: StringPlace) -> str:
+    """One string in words: what it is off by, and what filing does about it."""
+    sign = "flat" if string.cents > 0 else "sharp"
+    off = f"{abs(string.cents):.1f} ±{string.cents95:.1f} cents {sign}"
+    if abs(string.file) < 0.05:
+        return f"{off}; {'its ridge cannot go farther' if abs(string.left_cents) >= 0.05 else 'leave the ridge'}"
+    way = "back" if string.file > 0 else "forward"
+    stays = f", {abs(string.left_cents):.1f} cents stay" if abs(string.left_cents) >= 0.05 else ""
+    return f"{off}; file the ridge {length(abs(string.file), job.unit)} {way}{stays}"
+
+
+def as_finding(job: Job, proved: Proved) -> Finding:
+    """What the distances say as a whole, as a finding."""
+    grade: Grade = "good" if proved.cause in (None, "good") else "look"
+    stage = words.first_large(stage_called(job, proved.stage))
+    return Finding(
+        grade=grade, code=f"proof.{proved.cause or 'begun'}", text=f"{stage}. {said(job, proved)}", where="field:proof"
+    )

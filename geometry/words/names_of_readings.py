@@ -1,0 +1,182 @@
+"""What readings are called, what they were read with, and their values as typed."""
+
+from collections.abc import Callable, Iterable, Mapping
+
+from geometry import units
+from geometry.job import Job, Reading
+from geometry.job.job import Hand
+from geometry.job.measured.kinds import PER_DEGREE, SHAPES
+from geometry.job.measured.measuring_tools import GAUGES, INSTRUMENTS, usual
+from geometry.words.joined_words import first_large, first_small
+from geometry.words.names_of_places import PLACES, beside, edge_side, is_own, line, point, side, span
+
+_HEIGHTS = {
+    "fret 1": ("String over fret 1", ""),
+    "fret 12": ("String over fret 12", ""),
+    "board end": ("Board over the top", "at the board's end"),
+    "bridge": ("String over the top", "at the bridge"),
+    "saddle": ("Straightedge over the top", "on the frets, at the saddle's place"),
+}
+_SHORT = {
+    "rule 0.5": "rule ½ mm",
+    "rule 1": "rule 1 mm",
+    "rule 1/64": "rule 1/64 in",
+    "tape 1/32": "tape 1/32 in",
+    "caliper 0.05": "caliper 0.05",
+    "caliper 0.1": "caliper 0.1",
+    "pencil": "pencil mark",
+}
+_TOOL = {
+    "rule 0.5": "½ mm",
+    "rule 1": "1 mm",
+    "rule 1/64": "64ths",
+    "tape 1/32": "tape",
+    "caliper 0.05": "caliper",
+    "caliper 0.1": "caliper",
+    "bevel gauge": "gauge",
+}
+INSIDE = "from inside"
+"""What is said of a reading that was read inside the body."""
+
+
+def reading(r: Reading, hand: Hand) -> str:
+    """One reading in a table: “Nut, edge to edge”, “Seam 1, off bass edge”."""
+    head, how = reading_parts(r, hand)
+    return f"{head}, {how}" if how else head
+
+
+def reading_inside(r: Reading, hand: Hand) -> str:
+    """One reading as the table has it, but for the large letter: to stand inside a heading or quotes."""
+    return ", ".join(filter(None, _parts(r, hand)))
+
+
+def reading_called(job: Job, r: Reading) -> str:
+    """One reading in a sentence, in quotes: “nut, edge to edge”; of those called alike also which one it is."""
+    said = reading_inside(r, job.hand)
+    alike = [x.id for x in job.readings if x.of == r.of and x.kind == r.kind and reading_inside(x, job.hand) == said]
+    which = f" ({alike.index(r.id) + 1} of {len(alike)})" if len(alike) > 1 and r.id in alike else ""
+    return f"“{said}”{which}"
+
+
+def readings_called(job: Job, ids: Iterable[str]) -> list[str]:
+    """The readings with these ids in a sentence, in the order of the ids."""
+    by_id = {r.id: r for r in job.readings}
+    return [reading_called(job, by_id[name]) for name in ids if name in by_id]
+
+
+def reading_parts(r: Reading, hand: Hand) -> tuple[str, str]:
+    """One reading in a table, in two parts: what is read, and how it is read where that is not plain."""
+    head, how = _parts(r, hand)
+    return (head if any(is_own(name) and head.startswith(name) for name in r.of) else first_large(head)), how
+
+
+def _parts(r: Reading, hand: Hand) -> tuple[str, str]:
+    shape, names = SHAPES[r.kind], Names(r, hand)
+    how = [shape.how.format_map(names), INSIDE if r.inside else ""]
+    return shape.named.format_map(names), ", ".join(filter(None, how))
+
+
+class Names(dict[str, str]):
+    """What the words in braces stand for, where a kind of reading is named or told of: made as they are asked for."""
+
+    def __init__(self, r: Reading, hand: Hand) -> None:
+        super().__init__()
+        self.r, self.hand = r, hand
+
+    def __missing__(self, word: str) -> str:
+        return NAMES[word](self.r, self.hand)
+
+
+def _distance(a: str, b: str, hand: Hand) -> str:
+    (first, *rest_a), (second, *rest_b) = a.split("."), b.split(".")
+    if first == second and first in ("nut", "end", "fret12"):
+        return f"{PLACES[first]}, edge to edge"
+    known = first in PLACES and second in PLACES and len(rest_a) == len(rest_b) == 1
+    on = edge_side(a), edge_side(b)
+    if known and on[0] and on[0] == on[1]:
+        return f"{PLACES[first]} to {PLACES[second]}, {side(on[0], hand)} edge"
+    if known and on[0] and on[1]:
+        return f"{PLACES[first]} {side(on[0], hand)} to {PLACES[second]} {side(on[1], hand)}"
+    return span(a, b, hand)
+
+
+def _crossed(a: str, b: str, hand: Hand) -> str:
+    heads = a.split(".")[0], b.split(".")[0]
+    return PLACES[heads[0]] if heads[0] == heads[1] and heads[0] in PLACES else line(a, b, hand)
+
+
+def _on(r: Reading, hand: Hand) -> str:
+    return side(r.side or r.on or "", hand)
+
+
+NAMES: Mapping[str, Callable[[Reading, Hand], str]] = {
+    "first": lambda r, hand: point(r.of[0], hand),
+    "second": lambda r, hand: point(r.of[1], hand),
+    "third": lambda r, hand: point(r.of[2], hand),
+    "fourth": lambda r, hand: point(r.of[3], hand),
+    "gap": lambda r, hand: _distance(r.of[0], r.of[1], hand),
+    "other_gap": lambda r, hand: _distance(r.of[2], r.of[3], hand),
+    "line": lambda r, hand: line(r.of[0], r.of[1], hand),
+    "other_line": lambda r, hand: line(r.of[2], r.of[3], hand),
+    "crossed": lambda r, hand: _crossed(r.of[0], r.of[1], hand),
+    "start": lambda r, hand: point(r.from_[0], hand),
+    "edge": lambda r, hand: line(r.from_[0], r.from_[1], hand),
+    "side": _on,
+    "beside": lambda r, hand: beside(r.side or "left", r.from_[0], r.from_[1], hand),
+    "fret": lambda r, _hand: str(r.fret),
+    "lane": lambda r, hand: "centre line" if r.on == "centre" else f"{_on(r, hand)} string",
+    "path": lambda r, hand: "centre line" if r.on == "centre" else f"path of the {_on(r, hand)} outer string",
+    "height": lambda r, _hand: first_small(_HEIGHTS[r.at or "bridge"][0]),
+    "height_at": lambda r, _hand: _HEIGHTS[r.at or "bridge"][1],
+}
+"""The words in braces: a reading's points, lines and distances, its straightedge, its side, and where it is read."""
+
+
+def fineness(r: Reading) -> str:
+    """How finely a reading was read, in few words: “rule ½ mm”, “± 0.5 mm”; with its unit, whatever the job's own."""
+    coarser = f", {r.times:.1f} × as coarse" if r.times > 1 else ""
+    degrees = SHAPES[r.kind].degrees
+    if r.within is not None:
+        return f"± {_with_unit(r.within, degrees)}{coarser}"
+    if r.sigma is not None:
+        return f"σ {_with_unit(r.sigma, degrees)}{coarser}"
+    with_ = r.with_ or usual(degrees)
+    return _SHORT.get(with_, with_) + coarser
+
+
+def tool(r: Reading) -> str:
+    """What a reading was read with, in a word, for a narrow column; what is a question is read with nothing."""
+    if r.within is not None or r.sigma is not None or r.times > 1:
+        return fineness(r).replace("± ", "±")
+    with_ = r.with_ or usual(SHAPES[r.kind].degrees)
+    return "" if r.with_ is None and not SHAPES[r.kind].values else _TOOL.get(with_, with_)
+
+
+def _with_unit(length: units.Length, degrees: bool) -> str:
+    return units.show_degrees(length) if degrees and not isinstance(length, str) else units.with_unit(length)
+
+
+def instrument(name: str) -> str:
+    """An instrument in words, for a choice."""
+    return first_large(GAUGES[name].says if name in GAUGES else INSTRUMENTS[name].says)
+
+
+def instrument_short(name: str) -> str:
+    """The same where there is little room: “Rule ½ mm”."""
+    return first_large(_SHORT.get(name, name))
+
+
+def value(r: Reading, unit: units.Unit) -> str:
+    """A reading's value as it was typed; two values are parted by a semicolon."""
+    return " ; ".join(_typed(r, part, unit) for part in r.parts)
+
+
+def _typed(r: Reading, part: units.Length, unit: units.Unit) -> str:
+    if SHAPES[r.kind].degrees and not isinstance(part, str):
+        return units.show_degrees(part)
+    return units.typed(part, unit)
+
+
+def much(r: Reading, arc: float) -> str:
+    """How much of an angle an arc (mm) of its row is, without a sign: “0.8°”; empty for what is no angle."""
+    return f"{abs(arc) / PER_DEGREE:.1f}°" if SHAPES[r.kind].degrees else ""

@@ -1,0 +1,173 @@
+"""Placements on the Bridge card: kept, laid beside, renamed, brought back and dropped, by the keys of a person.
+
+derived: the sample's bridge is 154 mm long; one of 140 mm ends 7 mm nearer to the middle at either wing.
+"""
+
+import datetime
+
+import pytest
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtWidgets import QAbstractButton
+
+from app.desk.cards.bridge.bridge_card import BridgeCard
+from app.desk.cards.bridge.place.placements_part import PlacementsPart
+from app.desk.frame.desk import Desk
+from geometry.job import Job
+from tests.app.desk.conftest import OpenDesk, field, fill, press, sample
+
+
+@pytest.fixture
+def part(bridge: BridgeCard) -> PlacementsPart:
+    return bridge.placements
+
+
+def button(part: PlacementsPart, name: str) -> QAbstractButton:
+    return next(found for found in part.findChildren(QAbstractButton) if found.accessibleName() == name)
+
+
+def told(part: PlacementsPart) -> dict[str, str]:
+    """What the table says of each place."""
+    model = part.table.compared
+    return {model.index(row, 0).data(): model.index(row, 2).data() for row in range(model.rowCount())}
+
+
+def ghosts(desk: Desk) -> set[str]:
+    """The kept placements that the plan shows."""
+    drawing = desk.board.pictures.plan.drawing
+    return {mark.of for mark in drawing.marks if mark.purpose == "kept"} if drawing is not None else set()
+
+
+def keep_by_keys(part: PlacementsPart) -> None:
+    if not part.fold.isChecked():
+        press(part.fold, Qt.Key.Key_Space)
+    press(part.keep_button, Qt.Key.Key_Space)
+
+
+def test_it_is_folded_away_and_opens_by_a_key(part: PlacementsPart) -> None:
+    assert not part.keep_button.isVisible()
+    press(part.fold, Qt.Key.Key_Space)
+    assert part.keep_button.isVisible()
+    assert not part.table.isVisible()
+
+
+def test_kept_then_changed_then_compared(desk: Desk, bridge: BridgeCard, part: PlacementsPart) -> None:
+    keep_by_keys(part)
+    today = datetime.datetime.now().astimezone().date().isoformat()
+    assert [(one.name, one.when) for one in desk.document.job.kept] == [("Placement 1", today)]
+    assert part.which.currentText() == f"Placement 1, kept {today}"
+    assert set(told(part).values()) == {"the same"}
+    assert not part.back_button.isEnabled()
+    fill(field(bridge, "Length, wing to wing"), "140")
+    assert told(part)["Bridge, front bass corner"] == "7.0 mm to treble"
+    assert told(part)["Slot front, bass end"] == "the same"
+    assert part.back_button.isEnabled()
+
+
+def test_the_ghost_is_on_the_plan_and_the_view_menu_hides_it(desk: Desk, part: PlacementsPart) -> None:
+    keep_by_keys(part)
+    assert ghosts(desk) == {"kept:Placement 1"}
+    desk.board.pictures.toggle("placements")
+    assert ghosts(desk) == set()
+
+
+def test_every_edit_is_undone(desk: Desk, bridge: BridgeCard, part: PlacementsPart) -> None:
+    before = desk.document.job
+    keep_by_keys(part)
+    fill(field(bridge, "Its name"), "As it was")
+    assert desk.document.job.kept[0].name == "As it was"
+    fill(field(bridge, "Length, wing to wing"), "140")
+    press(part.back_button, Qt.Key.Key_Space)
+    assert desk.document.job.bridge == before.bridge
+    press(part.drop_button, Qt.Key.Key_Space)
+    assert desk.document.job == before
+    texts = [desk.document.stack.text(at) for at in range(desk.document.stack.count())]
+    assert texts[0] == "keeping Placement 1"
+    assert texts[-2:] == ["bringing back As it was", "dropping As it was"]
+    while desk.document.stack.canUndo():
+        desk.document.stack.undo()
+    assert desk.document.job == before
+    assert not part.table.isVisible()
+
+
+def test_of_several_one_is_laid_beside(desk: Desk, bridge: BridgeCard, part: PlacementsPart) -> None:
+    keep_by_keys(part)
+    fill(field(bridge, "Length, wing to wing"), "140")
+    keep_by_keys(part)
+    assert part.fold.text() == "Placements: 2 kept"
+    assert told(part)["Bridge, front bass corner"] == "the same"
+    part.which.setFocus()
+    press(part.which, Qt.Key.Key_Up)
+    assert told(part)["Bridge, front bass corner"] == "7.0 mm to treble"
+    press(part.back_button, Qt.Key.Key_Space)
+    assert told(part)["Bridge, front bass corner"] == "the same"
+    assert [one.name for one in desk.document.job.kept] == ["Placement 1", "Placement 2"]
+
+
+def test_a_name_that_is_taken_stays_with_its_reason(desk: Desk, bridge: BridgeCard, part: PlacementsPart) -> None:
+    keep_by_keys(part)
+    keep_by_keys(part)
+    name = field(bridge, "Its name")
+    fill(name, "Placement 1")
+    assert "Two kept placements are called" in name.wrong.text()
+    assert [one.name for one in desk.document.job.kept] == ["Placement 1", "Placement 2"]
+
+
+def test_without_a_saddle_there_is_nothing_to_keep(open_desk: OpenDesk) -> None:
+    desk = open_desk(Job())
+    desk.cards.open("Bridge")
+    part = desk.cards.get_as("Bridge", BridgeCard).placements
+    part.fold.setChecked(True)
+    assert not part.keep_button.isEnabled()
+    part.keep()  # as the Edit menu does from any card
+    assert part.wrong.text() == "There is no placement to keep yet: the saddle has no place."
+
+
+def test_the_edit_menu_keeps_from_any_card(desk: Desk) -> None:
+    desk.cards.open("Measure")
+    press(desk.frame, Qt.Key.Key_K, Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier)
+    assert desk.cards.is_open("Bridge")
+    assert len(desk.document.job.kept) == 1
+    part = desk.cards.get_as("Bridge", BridgeCard).placements
+    seen = part.table.visibleRegion().boundingRect()
+    assert seen.height() > 100  # its first rows are in sight
+    assert part.fold.hasFocus()
+
+
+def test_undo_shows_the_placements(desk: Desk, part: PlacementsPart) -> None:
+    keep_by_keys(part)
+    desk.cards.open("Measure")
+    desk.menu_actions["Undo"].trigger()
+    assert desk.notice.words.text() == "Taken back: keeping Placement 1."
+    assert desk.cards.is_open("Bridge")
+    assert part.fold.hasFocus()
+
+
+def test_another_job_brings_its_own(desk: Desk, part: PlacementsPart) -> None:
+    keep_by_keys(part)
+    desk.job_files.new(sample("small-four"))
+    desk.cards.open("Bridge")
+    assert part.fold.text() == "Placements"
+    assert not part.fold.isChecked()
+    assert not part.table.isVisible()
+
+
+def test_a_job_that_keeps_some_shows_them_at_once(desk: Desk, part: PlacementsPart) -> None:
+    keep_by_keys(part)
+    kept = desk.document.job
+    desk.job_files.new(sample("small-four"))
+    desk.job_files.new(kept)
+    desk.cards.open("Bridge")
+    assert part.fold.isChecked()
+    assert part.table.isVisible()
+
+
+def test_the_table_is_as_high_as_its_rows_and_is_gone_through_by_keys(part: PlacementsPart) -> None:
+    keep_by_keys(part)
+    table = part.table
+    assert table.compared.rowCount() >= 8
+    last = table.visualRect(table.compared.index(table.compared.rowCount() - 1, 0))
+    assert table.viewport().rect().contains(QPoint(1, last.bottom()))
+    table.setFocus()
+    table.setCurrentIndex(table.compared.index(0, 0))
+    press(table, Qt.Key.Key_Down)
+    assert table.currentIndex().row() == 1

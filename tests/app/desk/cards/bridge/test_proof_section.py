@@ -1,0 +1,104 @@
+"""The proof on the Bridge card, typed as a person types it."""
+
+import datetime
+
+import pytest
+
+from app.desk.cards.bridge.bridge_card import BridgeCard
+from app.desk.cards.bridge.proof_section import ProofSection
+from app.desk.frame.desk import Desk
+from geometry import proof
+from geometry.job.measured.proof import Stage
+from tests.app.desk.conftest import OpenDesk, fill, sample
+
+
+def unfolded(card: BridgeCard, stage: Stage) -> ProofSection:
+    section = next(one for one in card.glued.proofs if one.stage == stage)
+    section.button.click()
+    return section
+
+
+def type_all(desk: Desk, section: ProofSection, off: float = 0.0) -> None:
+    """Each distance as it should be, all but the last, which is off by so much (mm)."""
+    wanted = {row.reading.id: row.wanted for row in found(desk, section.stage).rows}
+    for name, row in list(section.rows.items()):
+        more = off if name == list(section.rows)[-1] else 0.0
+        fill(row.field, f"{wanted[name] + more:.1f}")
+
+
+def found(desk: Desk, stage: Stage) -> proof.Proved:
+    proved = proof.prove(desk.document.job, stage)
+    assert proved is not None
+    return proved
+
+
+def told(section: ProofSection) -> str:
+    return section.whole.lines[0].finding.text
+
+
+def test_folded_it_works_nothing_out(bridge: BridgeCard) -> None:
+    assert all(not section.inside.isVisible() and not section.rows for section in bridge.glued.proofs)
+
+
+def test_every_distance_is_good_or_not_at_once(desk: Desk, bridge: BridgeCard) -> None:
+    section = unfolded(bridge, "clamped")
+    assert 4 <= len(section.rows) <= 6
+    name, row = next(iter(section.rows.items()))
+    wanted = next(one.wanted for one in found(desk, "clamped").rows if one.reading.id == name)
+    fill(row.field, f"{wanted + 6:.1f}")
+    assert section.rows[name].good.text().startswith("not good: 6.0 mm more")
+    fill(row.field, f"{wanted:.1f}")
+    assert section.rows[name].good.text() == "good"
+    assert told(section) == "Before the glue. Read 2 distances more, and they say where the bridge is."
+
+
+def test_together_they_say_that_it_is_right(desk: Desk, bridge: BridgeCard) -> None:
+    section = unfolded(bridge, "clamped")
+    type_all(desk, section)
+    assert told(section).startswith("Before the glue. Good: the bridge is where it belongs.")
+    assert "String 6: " in section.strings.text()
+
+
+def test_together_they_name_the_one_that_is_misread(desk: Desk, bridge: BridgeCard) -> None:
+    section = unfolded(bridge, "clamped")
+    type_all(desk, section, 9.0)
+    assert "was misread; it reads 9." in told(section)
+    last = list(section.rows.values())[-1]
+    assert last.good.text().endswith("likeliest misread")
+
+
+def test_as_built_is_dated_and_kept_and_undone(desk: Desk, bridge: BridgeCard) -> None:
+    section = unfolded(bridge, "built")
+    type_all(desk, section)
+    (record,) = desk.document.job.proof
+    assert (record.stage, record.when) == ("built", datetime.date.today().isoformat())
+    assert section.strings.text().startswith(f"Read on {record.when}.")
+    for _ in section.rows:
+        desk.document.stack.undo()
+    assert desk.document.job.proof == ()
+
+
+def test_an_emptied_field_is_not_read_any_more(desk: Desk, bridge: BridgeCard) -> None:
+    section = unfolded(bridge, "clamped")
+    row = next(iter(section.rows.values()))
+    fill(row.field, "74")
+    assert len(desk.document.job.proof[0].readings) == 1
+    fill(row.field, "")
+    assert desk.document.job.proof == ()
+
+
+def test_what_is_no_length_is_said_and_not_taken(desk: Desk, bridge: BridgeCard) -> None:
+    section = unfolded(bridge, "clamped")
+    row = next(iter(section.rows.values()))
+    fill(row.field, "74 furlongs")
+    assert "unit" in row.field.wrong.text()
+    assert desk.document.job.proof == ()
+
+
+@pytest.mark.parametrize("name", ["turned-left", "small-four"])
+def test_it_opens_on_other_jobs(open_desk: OpenDesk, name: str) -> None:
+    desk = open_desk(sample(name))
+    desk.cards.open("Bridge")
+    assert isinstance(desk.card, BridgeCard)
+    assert desk.card.go_to("field:proof")
+    assert desk.card.glued.proofs[0].rows

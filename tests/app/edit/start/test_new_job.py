@@ -1,0 +1,132 @@
+"""A new job from the command line."""
+
+from pathlib import Path
+
+import pytest
+
+from app.cli import command_line
+from app.edit.bridge import bridge_entries
+from app.edit.start import first_questions
+from app.edit.start.new_job import NotBegun, begin
+from app.file import job_file
+from app.file.settings import ToolsAtHand
+from geometry.job.job import Hand
+from geometry.strings.usual_sets import SETS
+
+
+def test_it_is_written_and_named(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = tmp_path / "mine.job.json"
+    assert command_line.run(["new", str(path), "--hand", "left", "--strings", "4", "--unit", "in"]) == 0
+    assert capsys.readouterr().out == f"{path}\n"
+    job = job_file.read(path)
+    assert (job.hand, job.unit) == ("left", "in")
+    assert job.strings is not None
+    assert [string.name for string in job.strings.list] == ["1", "2", "3", "4"]
+
+
+def test_a_bare_name_gets_the_ending(tmp_path: Path) -> None:
+    assert command_line.run(["new", str(tmp_path / "mine")]) == 0
+    assert [path.name for path in tmp_path.iterdir()] == ["mine.job.json"]
+
+
+def test_a_job_that_is_there_is_not_written_over(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = tmp_path / "mine.job.json"
+    path.write_text("precious")
+    assert command_line.run(["new", str(path)]) == 2
+    assert capsys.readouterr().err == f"offsquare: {path} is there already; choose another name.\n"
+    assert path.read_text() == "precious"
+
+
+def test_a_usual_set_brings_its_strings() -> None:
+    strings = begin(string_set="steel 12-54").strings
+    assert strings is not None
+    assert [string.diameter for string in strings.list][:2] == ["0.012 in", "0.016 in"]
+
+
+@pytest.mark.parametrize("count", [0, 13])
+def test_too_few_and_too_many_strings(count: int) -> None:
+    with pytest.raises(NotBegun, match=f"a job has 1 to 12 strings, not {count}"):
+        begin(strings=count)
+
+
+def test_a_set_there_is_not() -> None:
+    with pytest.raises(NotBegun, match="there is no set of strings “piano wire”; there are: steel 10-46"):
+        begin(string_set="piano wire")
+
+
+@pytest.mark.parametrize("measuring", ["bridge only", "neck and bridge", "whole top with old work"])
+def test_a_measuring_list_brings_its_readings(measuring: str) -> None:
+    job = begin(measuring=measuring)
+    assert len(job.readings) >= 10
+    assert not any(reading.parts for reading in job.readings)
+    assert job_file.decode(job_file.encode(job)) == job
+
+
+def test_without_being_asked_the_usual_list_is_begun(tmp_path: Path) -> None:
+    assert command_line.run(["new", str(tmp_path / "mine"), "--unit", "in"]) == 0
+    job = job_file.read(tmp_path / "mine.job.json")
+    assert job == begin(measuring="neck and bridge", unit="in")
+
+
+def test_strings_that_are_tied_have_no_pin_holes_to_read() -> None:
+    kinds = {
+        reading.kind for reading in begin(string_set="nylon 0.70-1.10", measuring="whole top with old work").readings
+    }
+    assert "rims" not in kinds
+
+
+def test_a_list_there_is_not(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert command_line.run(["new", str(tmp_path / "mine"), "--list", "everything"]) == 2
+    said = "there is no measuring list “everything”; there are: bridge only, neck and bridge, whole top with old work"
+    assert capsys.readouterr().err == f"offsquare: {said}.\n"
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_job_just_begun_can_be_worked_out(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert command_line.run(["new", str(tmp_path / "mine")]) == 0
+    capsys.readouterr()
+    assert command_line.run(["work-out", str(tmp_path / "mine.job.json")]) == 0
+    said = capsys.readouterr().out
+    waiting = sum(bool(reading.with_) for reading in begin(measuring="neck and bridge").readings)
+    assert f"0 taken, {waiting} still to be measured, 2 questions not answered." in said
+
+
+@pytest.mark.parametrize("hand", ["left", "right"])
+@pytest.mark.parametrize("string_set", SETS)
+def test_the_window_and_the_command_line_begin_the_same_job(hand: Hand, string_set: str) -> None:
+    in_window = first_questions.begin(
+        hand=hand,
+        string_set=string_set,
+        measuring="whole top with old work",
+        at_hand=ToolsAtHand(unit="in", rule="rule 1/64"),
+    )
+    assert in_window == begin(hand=hand, string_set=string_set, measuring="whole top with old work", unit="in")
+
+
+@pytest.mark.parametrize("string_set", SETS)
+def test_pin_holes_are_read_where_the_bridge_is_begun_with_pins(string_set: str) -> None:
+    job = begin(string_set=string_set, measuring="whole top with old work")
+    assert bridge_entries.has_pins(bridge_entries.begin(job)) == any(reading.kind == "rims" for reading in job.readings)
+
+
+def test_strings_that_are_not_known_yet_may_have_pins() -> None:
+    job = begin(strings=5, measuring="whole top with old work")
+    assert any(reading.kind == "rims" for reading in job.readings)
+    assert bridge_entries.has_pins(bridge_entries.begin(job))
+
+
+def test_with_the_strings_off_other_heights_are_asked_for(tmp_path: Path) -> None:
+    assert command_line.run(["new", str(tmp_path / "off"), "--strings", "5", "--strings-off"]) == 0
+    job = job_file.read(tmp_path / "off.job.json")
+    assert {reading.at for reading in job.readings if reading.kind == "height"} == {"board end", "saddle"}
+    assert job.strings is not None
+    assert len(job.strings.list) == 5
+    in_window = first_questions.begin(hand="right", string_set="5", measuring="neck and bridge", strings_on=False)
+    assert in_window == job
+
+
+def test_a_new_jobs_file_says_what_is_asked(tmp_path: Path) -> None:
+    assert command_line.run(["new", str(tmp_path / "mine")]) == 0
+    text = (tmp_path / "mine.job.json").read_text(encoding="utf-8")
+    assert text.count('"asked": true') == 2
+    assert sum(reading.asked for reading in job_file.decode(text.encode()).readings) == 2

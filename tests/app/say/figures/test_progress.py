@@ -1,0 +1,65 @@
+"""The signs behind the steps: none wears a tick while the work it stands for waits."""
+
+import msgspec
+import pytest
+
+from app.file import job_file, samples
+from app.say.figures import progress
+from geometry import go_or_wait
+from geometry.go_or_wait import Step
+from geometry.job import Job
+from geometry.layout import Layout
+from geometry.work_out import work_out
+
+GO = Step(what="glue", go=True, pm95=1.0, limit=2.0)
+
+
+def worked(name: str) -> tuple[Job, Layout]:
+    path = samples.find(name)
+    assert path is not None
+    job = job_file.read(path)
+    return job, work_out(job)
+
+
+@pytest.mark.parametrize(
+    ("why", "sign"),
+    [
+        ("wide", "estimated or unchecked"),
+        ("unchecked", "estimated or unchecked"),
+        ("after", "estimated or unchecked"),
+        ("accused", "look again"),
+        ("proof", "look again"),
+    ],
+)
+def test_what_waits_wears_no_tick(why: str, sign: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    job, layout = worked("leaning-neck")
+    monkeypatch.setattr(go_or_wait, "verdicts", lambda *_: (GO, msgspec.structs.replace(GO, go=False, why=why)))
+    signs = progress.steps(job, layout)
+    assert signs["Bridge"] == signs["Sheets"] == sign
+
+
+def test_a_tick_where_all_may_be_done(monkeypatch: pytest.MonkeyPatch) -> None:
+    job, layout = worked("leaning-neck")
+    monkeypatch.setattr(go_or_wait, "verdicts", lambda *_: (GO,))
+    signs = progress.steps(job, msgspec.structs.replace(layout, findings=()))
+    assert signs["Bridge"] == signs["Sheets"] == "done"
+
+
+def test_the_sample_whose_slot_waits_says_so() -> None:
+    job, layout = worked("leaning-neck")
+    assert any(not step.go for step in go_or_wait.verdicts(job, layout))
+    signs = progress.steps(job, layout)
+    assert "done" not in (signs["Bridge"], signs["Sheets"])
+
+
+def test_a_stop_stays_a_stop() -> None:
+    assert progress.steps(*worked("turned-left-old-slot"))["Bridge"] == "stop"
+
+
+def test_a_screw_hole_that_runs_into_an_old_one_is_the_bridges_to_look_at() -> None:
+    """Its finding points at the old hole, and is about the base all the same; without the old holes there is none."""
+    job, layout = worked("slanted-separate")
+    assert any(f.code == "separate.into_old" and f.where == "point:hole.1" for f in layout.findings)
+    assert progress.steps(job, layout)["Bridge"] == "look again"
+    plain = msgspec.structs.replace(job, old=None)
+    assert progress.steps(plain, work_out(plain))["Bridge"] != "look again"

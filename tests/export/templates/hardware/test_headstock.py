@@ -1,0 +1,83 @@
+"""The headstock's sheets from its face and its back, and the jig, read back from the files."""
+
+import math
+from itertools import pairwise
+from pathlib import Path
+
+import pytest
+from ezdxf.filemanagement import readfile
+from msgspec.structs import replace
+
+from app.cli import command_line
+from app.file import samples
+from export.drawing.marks import Circle
+from export.errors import ExportError
+from export.records import Figure, Stamp
+from export.templates.hardware import headstock
+from geometry.layout import HardwarePlan, Layout
+from tests.export.plan.test_headstock_drawn import made
+
+
+@pytest.fixture
+def drawn(stamp: Stamp) -> tuple[Layout, Figure]:
+    job, layout = made()
+    return layout, headstock.draw_face(job, layout, stamp)
+
+
+def posts(figure: Figure) -> list[Circle]:
+    found = [m.shape for m in figure.marks if m.of.startswith("post:") and m.purpose == "drill"]
+    return [shape for shape in found if isinstance(shape, Circle)]
+
+
+def test_the_face_has_every_post_where_it_is_placed(drawn: tuple[Layout, Figure]) -> None:
+    layout, figure = drawn
+    assert layout.hardware.headstock is not None
+    assert [post.centre for post in posts(figure)] == [post.at for post in layout.hardware.headstock.posts]
+    assert {round(post.radius, 4) for post in posts(figure)} == {3.175}  # a post hole of 1/4 in: common practice
+    assert not figure.mirror
+
+
+def test_the_back_is_mirrored_and_says_so(stamp: Stamp) -> None:
+    job, layout = made()
+    face, back = headstock.draw_face(job, layout, stamp), headstock.draw_back(job, layout, stamp)
+    assert back.mirror
+    assert posts(back) == posts(face)
+
+
+def test_a_jigs_holes_stand_as_far_apart_as_the_posts(stamp: Stamp) -> None:
+    job, layout = made()
+    strips = [bored.at for bored in headstock.draw_jig(job, layout, stamp).bored]
+    # derived: two plates of three, 70 mm over the outer posts (common practice, no source)
+    gaps = [math.dist(one, other) for one, other in pairwise(strips)]
+    assert [gaps[at] for at in (0, 1, 3, 4)] == pytest.approx([35.0] * 4, abs=1e-6)
+
+
+def test_without_new_posts_there_is_no_sheet(stamp: Stamp) -> None:
+    job, layout = made()
+    with pytest.raises(ExportError, match="need new tuners"):
+        headstock.draw_face(job, replace(layout, hardware=HardwarePlan()), stamp)
+
+
+def circles(path: Path) -> list[tuple[float, float, float]]:
+    found = readfile(path).modelspace().query("CIRCLE")
+    return [(c.dxf.center.x, c.dxf.center.y, c.dxf.radius) for c in found]
+
+
+def test_face_and_back_mirror_each_other_in_the_files(tmp_path: Path) -> None:
+    argv = ["export", str(samples.find("redrilled-left")), "--to", str(tmp_path)]
+    assert command_line.run([*argv, "--template", "headstock", "--template", "headstock-back"]) == 0
+    face, back = circles(tmp_path / "headstock.dxf"), circles(tmp_path / "headstock-back.dxf")
+
+    def gaps(found: list[tuple[float, float, float]]) -> list[tuple[float, float]]:
+        """From hole to hole, and how much farther up: mirrored, one of the two changes its sign."""
+        first = found[0]
+        return [(round(x - first[0], 3), round(y - first[1], 3)) for x, y, _ in found]
+
+    assert len(face) == len(back) >= 12  # six posts at least, and six old holes
+    one, other = gaps(face), gaps(back)
+    across = [(-x, y) for x, y in other]
+    up = [(x, -y) for x, y in other]
+    assert one in (across, up)
+    assert one != other
+    new = sorted(radius for *_, radius in face)
+    assert [round(radius, 3) for radius in new].count(3.175) == 6

@@ -1,0 +1,46 @@
+"""Where the numbers of holes stand beside them."""
+
+import pytest
+
+from export.drawing.marks import Text
+from export.hole_table import Bored
+from export.templates.numbered_holes import numbers
+
+
+def hole(x: float, y: float, diameter: float = 6.0) -> Bored:
+    return Bored(name="hole", at=(x, y), diameter=diameter, drill=("6.0", "15/64"))
+
+
+def stands(*others: Bored) -> tuple[float, float, str]:
+    """The first hole's number, with others about it."""
+    text = numbers((hole(0.0, 0.0), *others))[0].shape
+    assert isinstance(text, Text)
+    assert text.text == "1"
+    return (*text.at, text.anchor)
+
+
+TAIL, NUT, LEFT, RIGHT = (hole(8.0, 0.0), hole(-8.0, 0.0), hole(0.0, 8.0), hole(0.0, -8.0))
+
+
+@pytest.mark.parametrize(
+    ("others", "at"),
+    [
+        # derived: half of 6 mm, 1.4 mm of cross and 1 mm beside it
+        ((), (5.4, 0.0, "sm")),
+        ((TAIL,), (-5.4, 0.0, "em")),
+        ((TAIL, NUT), (0.0, 5.4, "mb")),
+        ((TAIL, NUT, LEFT), (0.0, -5.4, "mt")),
+        ((TAIL, NUT, LEFT, RIGHT), (5.4, 0.0, "sm")),  # nowhere is clear
+        ((hole(40.0, 0.0),), (5.4, 0.0, "sm")),
+    ],
+)
+def test_on_the_first_side_that_is_clear(others: tuple[Bored, ...], at: tuple[float, float, str]) -> None:
+    found = stands(*others)
+    assert found[:2] == pytest.approx(at[:2])
+    assert found[2] == at[2]
+
+
+def test_slots_have_no_number_but_are_counted() -> None:
+    slot = Bored(name="slot", at=(8.0, 0.0), diameter=3.0)
+    found = [mark.shape for mark in numbers((slot, hole(0.0, 0.0)))]
+    assert [text.text for text in found if isinstance(text, Text)] == ["2"]

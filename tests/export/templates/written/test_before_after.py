@@ -1,0 +1,127 @@
+"""The page for the owner: read back from the PDF, and held to what was worked out."""
+
+import datetime
+from pathlib import Path
+
+import pytest
+from msgspec.structs import replace
+
+from export.drawing.marks import Text
+from export.errors import ExportError
+from export.paper.furniture import marks_box
+from export.paper.lay_sheets import Stamp
+from export.templates import sheets
+from export.templates.saddle_place import proof_table
+from export.templates.written import before_after
+from geometry.job import Job
+from geometry.proof.moved import moved_by
+from geometry.work_out import work_out
+from tests.geometry.any_job.mirror_image import mirrored
+from tests.geometry.go_or_wait.test_what_if import sample
+from tests.geometry.proof.proof_read import read
+
+STAMP = Stamp(date=datetime.date(2026, 11, 28), fingerprint="4F2A-91", templates=("before-and-after",))
+SAMPLES = ("leaning-neck", "one-slip", "small-four", "tie-bridge", "turned-left", "turned-left-old-slot")
+
+
+def words_of(job: Job) -> str:
+    found = sheets(job, work_out(job), STAMP)
+    texts = [mark.shape.text for page in found for mark in page.drawing.marks if hasattr(mark.shape, "text")]
+    return "\n".join(texts)
+
+
+def test_it_tells_the_whole_story_as_built() -> None:
+    job = sample("leaning-neck")
+    clamped, built = read(job), read(job, 0.6 + 0j, stage="built")
+    said = words_of(replace(job, proof=(*clamped.proof, *built.proof)))
+    for head in ("As it was", "As built", "Measured", "Moved by", "In tune to"):
+        assert head in said.splitlines(), head
+    assert "Read before the glue, 2026-11-28" in said
+    assert "Read as built, 2026-11-28" in said
+    assert "file the ridge 0.6 mm forward" in said
+
+
+def test_before_anything_is_read_it_says_so() -> None:
+    said = words_of(sample("leaning-neck"))
+    assert "As it is to be" in said
+    assert "not read as built yet" in said
+    assert "Read before the glue" not in said
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_every_sample_has_it_on_two_pages_at_most(name: str, paper: str) -> None:
+    job = sample(name)
+    assert 1 <= len(sheets(job, work_out(job), replace(STAMP, paper=paper))) <= 2
+
+
+def test_without_a_bridge_it_says_what_it_needs() -> None:
+    job = replace(sample("leaning-neck"), bridge=None)
+    with pytest.raises(ExportError, match="it needs the neck, the strings, the saddle and a bridge"):
+        before_after.pages(job, work_out(job), STAMP)
+
+
+def test_moved_by_is_from_the_old_front_to_the_new() -> None:
+    """derived: the old footprint's side nearest the nut against the new corners, both as the layout has them"""
+    job = sample("leaning-neck")
+    layout, found = work_out(job), moved_by(job)
+    assert found is not None
+    assert layout.bridge is not None
+    corners = [complex(*at) for at in layout.old.outline]
+    sides = zip(corners, corners[1:] + corners[:1], strict=True)
+    a, b = min(sides, key=lambda side: (side[0] + side[1]).real)
+    new = (complex(*layout.bridge.corners[0]) + complex(*layout.bridge.corners[1])) / 2
+    gone = new - (a + b) / 2
+    assert (found.along, found.across) == pytest.approx((gone.real, gone.imag), abs=1e-9)
+    assert 0.3 < found.along_pm95 < 3.0
+
+
+def test_moved_by_mirrors() -> None:
+    job = sample("leaning-neck")
+    one, other = moved_by(job), moved_by(mirrored(job))
+    assert one is not None
+    assert other is not None
+    assert (other.along, -other.across, -other.turn) == pytest.approx((one.along, one.across, one.turn), abs=1e-6)
+    assert (other.along_pm95, other.turn_pm95) == pytest.approx((one.along_pm95, one.turn_pm95), abs=1e-6)
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_the_placement_sheet_has_the_distances_with_their_bands(name: str, tmp_path: Path) -> None:
+    job = sample(name)
+    (table,) = proof_table(job)
+    assert 4 <= len(table.rows) <= 6
+    pages = sheets(job, work_out(job), replace(STAMP, templates=("placement",)))
+    texts = {mark.shape.text for page in pages for mark in page.drawing.marks if hasattr(mark.shape, "text")}
+    assert {cell for row in table.rows for cell in row} <= texts
+    assert not list(tmp_path.iterdir())
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_both_drawings_are_52_or_33_mm_high_or_as_wide_as_the_page_and_in_its_middle(name: str) -> None:
+    job = sample(name)
+    marks = sheets(job, work_out(job), STAMP)[0].drawing.marks
+    at = {mark.shape.text: mark.shape.at[1] for mark in marks if isinstance(mark.shape, Text)}
+    for above, below in (("As it was", "As it is to be"), ("As it is to be", "Measured")):
+        boxes = [marks_box([mark]) for mark in marks if not isinstance(mark.shape, Text)]
+        drawn = [box for box in boxes if box.y1 < at[above] and box.y0 > at[below] + 4]
+        low, high = min(box.x0 for box in drawn), max(box.x1 for box in drawn)
+        tall = max(box.y1 for box in drawn) - min(box.y0 for box in drawn)
+        # derived: A4 less 8 mm of margin on each side, and 16 mm
+        # derived: 33 mm where that saves a page
+        high_as_planned = tall == pytest.approx(52.0, abs=0.5) or tall == pytest.approx(33.0, abs=0.5)
+        assert high_as_planned or high - low == pytest.approx(210 - 16 - 16, abs=0.5)
+        assert tall < 52.5
+        # the labels' leaders are as long on paper at each scale, so a drawing that is made lower has them to one side
+        assert (low + high) / 2 == pytest.approx(105.0, abs=1.5)
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_the_ways_that_it_moved_are_told_by_their_signs(name: str) -> None:
+    for job in (sample(name), mirrored(sample(name))):
+        found, said = moved_by(job), words_of(job).splitlines()
+        if found is None:
+            continue
+        assert ("toward the tail" in said, "toward the nut" in said) == (found.along > 0, found.along <= 0)
+        assert ("counter-clockwise, as seen from above" in said) == (found.turn > 0)
+        treble = job.bass_or_treble("left") == "treble"
+        assert ("to the treble side" in said) == ((found.across > 0) == treble)

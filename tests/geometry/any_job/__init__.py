@@ -1,0 +1,1 @@
+"""What holds of any job that can be made, however odd, mirrored, misread or half read."""

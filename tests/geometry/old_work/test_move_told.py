@@ -1,0 +1,140 @@
+"""What the move does, line by line: each number is the layout's own, and each line has its place."""
+
+import cmath
+import re
+
+import pytest
+from msgspec.structs import replace
+from shapely import Polygon
+
+from geometry.job import Old
+from geometry.layout import Amount
+from geometry.old_work.gaps.uncovered import followed
+from geometry.old_work.move_told import TITLES, Line, area, plug_size, plugged, tells, told
+from tests.geometry.made import XY, bridge
+from tests.geometry.old_work.everything import OLD, PLACES, laid, made
+
+
+def lines(part: str, **how: object) -> list[Line]:
+    return [line for line in told(made(**how), laid(**how)) if line.part == part]  # type: ignore[arg-type]  # as given on
+
+
+def test_the_parts_come_in_the_order_of_the_work() -> None:
+    parts = [line.part for line in told(made(), laid())]
+    assert list(dict.fromkeys(parts)) == list(TITLES)
+
+
+def test_the_move_is_from_the_old_middle_to_the_new() -> None:
+    layout = laid()
+    assert layout.bridge is not None
+    (line,) = lines("move")
+    assert layout.consequences is not None
+    # derived: the middle of the area of the corners of PLACES, by shapely, and of the bridge as it is seated, which is
+    # square; each corner is known to 0.1 mm, so the mean of four to 0.05, ±0.098
+    was = Polygon([PLACES[f"old.{k}"] for k in range(1, 5)]).centroid
+    turn, (fl, fr, *_) = layout.bridge.turn, (complex(*at) for at in layout.bridge.corners)
+    own = followed(bridge()).view(float).reshape(-1, 2)
+    its = Polygon(own).centroid
+    now = (fl + fr) / 2 + complex(its.x, its.y) * cmath.exp(1j * turn)
+    moves = layout.consequences.moves
+    assert moves is not None
+    tail, left = moves
+    assert (tail.value, left.value) == pytest.approx((now.real - was.x, now.imag - was.y), abs=1e-6)
+    assert min(tail.pm95, left.pm95) >= 0.09
+    assert re.fullmatch(
+        rf"The bridge's middle moves {tail.value:.1f} ±[0-9.]+ mm toward the tail and {left.value:.1f} ±[0-9.]+ mm "
+        r"toward the treble\.",
+        line.text,
+    )
+
+
+def test_more_points_on_the_back_edge_move_nothing() -> None:
+    """derived: points on the straight line from corner to corner leave the area as it is"""
+    more: dict[str, XY] = {f"more.{k}": (652.0 - k / 7, -75.0 + 149.0 * k / 7) for k in range(1, 7)}
+    outline = ("old.1", "old.2", "old.3", *more, "old.4")
+    plain, denser = laid(), laid(PLACES | more, replace(OLD, outline=outline))
+    assert plain.consequences is not None
+    assert denser.consequences is not None
+    assert plain.consequences.moves is not None
+    assert denser.consequences.moves is not None
+    for one, other in zip(plain.consequences.moves, denser.consequences.moves, strict=True):
+        assert other.value == pytest.approx(one.value, abs=1e-6)
+
+
+def test_a_left_handed_job_tells_the_same_with_its_own_sides() -> None:
+    swap = {"bass": "treble", "treble": "bass"}
+    left = [line.text.lower() for line in lines("looks", hand="left")]
+    assert [re.sub("bass|treble", lambda m: swap[m.group()], text) for text in left] == [
+        line.text.lower() for line in lines("looks")
+    ]
+
+
+def test_each_side_of_the_scar_and_its_area_are_told() -> None:
+    layout = laid()
+    assert layout.consequences is not None
+    scar = lines("scar")
+    (side,) = layout.consequences.scar_sides
+    assert f"In front {side.widest.value:.1f} ±" in scar[0].text
+    assert scar[0].at == side.at
+    assert layout.consequences.scar_area is not None
+    assert f"{layout.consequences.scar_area.value:.0f} ±" in scar[1].text
+
+
+def test_a_cut_hole_tells_by_how_much_with_its_pm() -> None:
+    layout = laid()
+    assert layout.consequences is not None
+    first, line = layout.consequences.holes[0], lines("holes")[0]
+    assert f"cuts it by {-first.walls[0].mm:.1f} ±" in line.text
+    assert (line.grade, line.at, line.where) == ("look", PLACES["pin.1"], "point:pin.1")
+
+
+def test_an_assumed_hole_says_so() -> None:
+    assert [line.text.startswith("The assumed hole") for line in lines("holes")[1:5]] == [True] * 4
+
+
+def test_plugs_of_one_size_stand_in_one_line() -> None:
+    (line,) = lines("plugs")
+    assert line.text.startswith("7 plugs of 6 mm, the grain along the top's")
+    assert "old pin holes 1 and 6 with 4 assumed between them and the old hole “screw”" in line.text
+
+
+def test_pin_holes_are_told_together_by_their_numbers() -> None:
+    assert plugged(made(), ("pin.1", "pin.2", "pin.6")) == ["old pin holes 1, 2 and 6"]
+    assert plugged(made(), ("pin.3", "pin.x")) == ["old pin hole 3", "old pin hole “x”"]
+
+
+def test_the_least_gap_to_each_thing_under_the_top() -> None:
+    layout = laid()
+    assert layout.consequences is not None
+    found = [line.text for line in lines("under")]
+    to_brace = [gap for gap in layout.consequences.gaps if gap.old == "brace:x" and gap.new != "slot"]
+    least = min(to_brace, key=lambda gap: gap.mm - gap.pm95)
+    assert any("clears brace x by" in text and f"{least.mm:.1f} ±" in text for text in found)
+    assert not any("slot lies" in text and "plate" in text for text in found)
+
+
+def test_what_stops_is_never_only_told_here() -> None:
+    assert all(not tells(finding) for finding in laid().findings if finding.grade == "stop")
+
+
+def test_without_a_bridge_or_old_work_there_is_nothing_to_tell() -> None:
+    bare = {name: at for name, at in PLACES.items() if name.startswith(("nut", "end", "fret"))}
+    assert told(made(bare, Old()), laid(bare, Old())) == ()
+
+
+@pytest.mark.parametrize(
+    ("unit", "said"),
+    [("mm", "1290 ±65 mm²"), ("cm", "12.90 ±0.65 cm²"), ("in", "2.00 ±0.11 in²")],
+)
+def test_areas_in_the_jobs_unit_with_the_pm_rounded_up(unit: str, said: str) -> None:
+    # derived: one square inch is 25.4² = 645.16 mm²; 1290.32 mm² are 2 of them, 64.6 are 0.1001
+    assert area(Amount(value=1290.32, pm95=64.6), unit) == said  # type: ignore[arg-type]  # one of the units
+
+
+def test_plugs_are_called_as_their_cutters_are() -> None:
+    assert (plug_size(8.0, "mm"), plug_size(9.525, "in")) == ("8 mm", "3/8 in")
+
+
+def test_a_damaged_area_is_told_as_such() -> None:
+    assert any("The area" not in line.text or "discoloured" in line.text for line in lines("scar"))
+    assert OLD.areas["stain"].what == "discoloured"

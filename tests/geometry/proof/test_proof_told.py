@@ -1,0 +1,135 @@
+"""What the proof is called and says, sentence by sentence."""
+
+import msgspec
+import pytest
+
+from geometry.job import Job, Reading
+from geometry.proof import Proved
+from geometry.proof.fitting import Cause
+from geometry.proof.proof_at_stage import Pose, Row, StringPlace
+from geometry.proof.proof_told import as_finding, band_words, end_called, ends_in_short, row_words, said, string_words
+
+FRONT = Reading(id="p", kind="distance", of=("nut.left", "bridge.front.right"), value=640.0)
+POSE = Pose(along=1.24, across=-0.36, turn=0.52, along_pm95=0.3, across_pm95=0.4, turn_pm95=0.2)
+ROW = Row(reading=FRONT, wanted=641.26, band=0.83, good="not good", off=-1.26, blamed=True)
+STANDS = "The bridge stands 1.2 ±0.3 mm too far from the nut, 0.4 ±0.4 mm to the bass side, and turned by 0.5 ±0.2°."
+
+
+@pytest.mark.parametrize(
+    ("name", "called"),
+    [
+        ("nut.right", "nut, bass corner"),
+        ("end.left", "board end, treble corner"),
+        ("fret12.left", "fret 12, treble edge"),
+        ("bridge.slot.right", "slot front, bass end"),
+        ("bridge.pin.6", "pin hole 6"),
+        ("seam.1", "seam 1"),
+    ],
+)
+def test_what_its_places_are_called(name: str, called: str) -> None:
+    assert end_called(name, "right") == called
+
+
+def test_where_there_is_little_room() -> None:
+    def short(*of: str) -> str:
+        return ends_in_short(msgspec.structs.replace(FRONT, of=of), "right")
+
+    assert short("end.right", "bridge.slot.left") == "end bass – slot treble"
+    assert short("fret12.left", "bridge.pin.1") == "fret 12 treble – pin 1"
+    assert short("nut.left", "bridge.front.right") == "nut treble – front bass"
+
+
+def test_each_distance_says_whether_it_is_good() -> None:
+    one = msgspec.structs.replace
+    assert row_words(Job(), ROW) == "not good: 1.3 mm less; likeliest misread"
+    assert row_words(Job(), one(ROW, off=1.26, blamed=False)) == "not good: 1.3 mm more"
+    assert [row_words(Job(), one(ROW, good=good)) for good in ("good", "to read", "struck", "no place")] == [
+        "good",
+        "",
+        "left out",
+        "has no place on this bridge",
+    ]
+    assert band_words(Job(), ROW) == "641.3 ±0.9 mm"
+    assert band_words(Job(), one(ROW, good="no place")) == "–"
+
+
+def proved(cause: Cause | None, also: Cause | None = None, pose: Pose | None = POSE, **more: object) -> Proved:
+    whole = Proved(stage="clamped", when="", rows=(ROW,), cause=cause, also=also, pose=pose)
+    return msgspec.structs.replace(whole, **more)
+
+
+@pytest.mark.parametrize(
+    ("found", "says"),
+    [
+        (proved("good"), f"Good: the bridge is where it belongs. {STANDS}"),
+        (proved("slipped"), f"Not good: likeliest the tape slipped. {STANDS} Lay the sheet again."),
+        (
+            proved("slipped", stage="built"),
+            f"Not good: likeliest the tape slipped. {STANDS} Allow for it when the saddle is filed.",
+        ),
+        (
+            proved("scale", size=-0.0114),
+            "Not good: likeliest the sheet was printed 1.1 % too small. Lay a rule on its scales, and print it again "
+            "at 100 %.",
+        ),
+        (
+            proved("scale", stage="built", size=-0.0114),
+            "Not good: likeliest the sheet was printed 1.1 % too small. File the saddle string by string; where cents "
+            "stay, fill the slot and cut it again.",
+        ),
+        (
+            proved("swapped", stage="built"),
+            "Not good: likeliest the sheet was turned over, bass for treble. File the saddle string by string; where "
+            "cents stay, fill the slot and cut it again.",
+        ),
+        (
+            proved("swapped", "slipped"),
+            "Not good: likeliest the sheet was turned over, bass for treble. Lay it again with its words up. It may "
+            "also be that the tape slipped.",
+        ),
+        (
+            proved("reading", "swapped"),
+            "Not good: likeliest “nut, treble corner to bridge front, bass corner” was misread; it reads 1.3 mm less "
+            "than it should, and the others agree. Read it again. It may also be that the sheet was turned over.",
+        ),
+        (
+            proved("unclear", pose=None),
+            "Not good: more than one thing is wrong. Read all distances again; lay a rule on the sheet's scales.",
+        ),
+        (proved(None), "Read 2 distances more, and they say where the bridge is."),
+        (proved(None, rows=(ROW, ROW)), "Read 1 distance more, and they say where the bridge is."),
+    ],
+)
+def test_what_the_distances_say_as_a_whole(found: Proved, says: str) -> None:
+    assert said(Job(), found) == says
+    told = as_finding(Job(), found)
+    assert told.text.endswith(says)
+    assert told.grade == ("good" if found.cause in (None, "good") else "look")
+
+
+def test_a_bridge_on_the_other_sides() -> None:
+    other = Pose(along=-1.24, across=0.36, turn=-0.52, along_pm95=0.3, across_pm95=0.4, turn_pm95=0.2)
+    assert "1.2 ±0.3 mm too near to the nut, 0.4 ±0.4 mm to the treble side, and turned by 0.5" in said(
+        Job(), proved("good", pose=other)
+    )
+    assert "too large" in said(Job(), proved("scale", size=0.01))
+
+
+@pytest.mark.parametrize(
+    ("cents", "file", "left_cents", "says"),
+    [
+        (2.5, -0.9, 0.04, "2.5 ±0.8 cents flat; file the ridge 0.9 mm forward"),
+        (-2.5, 0.9, 0.04, "2.5 ±0.8 cents sharp; file the ridge 0.9 mm back"),
+        (-2.5, 0.9, -0.05, "2.5 ±0.8 cents sharp; file the ridge 0.9 mm back, 0.1 cents stay"),
+        (-2.5, 0.05, 0.0, "2.5 ±0.8 cents sharp; file the ridge 0.1 mm back"),
+        (0.1, -0.049, 0.049, "0.1 ±0.8 cents flat; leave the ridge"),
+        (2.5, 0.0, 2.5, "2.5 ±0.8 cents flat; its ridge cannot go farther"),
+        (0.1, 0.0, 0.05, "0.1 ±0.8 cents flat; its ridge cannot go farther"),
+    ],
+)
+def test_what_filing_does_for_a_string(cents: float, file: float, left_cents: float, says: str) -> None:
+    """What shows as nothing (half a tenth) is nothing."""
+    string = StringPlace(
+        name="1", off=cents / 2.7, pm95=0.3, cents=cents, cents95=0.8, file=file, left=0.0, left_cents=left_cents
+    )
+    assert string_words(Job(), string) == says

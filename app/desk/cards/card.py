@@ -134,23 +134,33 @@ def scroll(area: QScrollArea, inside: QWidget) -> None:
 
 def tab_down(card: QWidget) -> None:
     """Let the tab key go down a card as its parts are laid out, whichever was made first."""
-    for one, following in pairwise(_in_order(card.layout())):
+    for one, following in pairwise(_in_order(card)):
         QWidget.setTabOrder(one, following)
 
 
-def _in_order(layout: QLayout | None) -> Iterator[QWidget]:
-    """What takes the focus, in the order in which it is laid out."""
-    for at in range(layout.count() if layout is not None else 0):
-        item = layout.itemAt(at) if layout is not None else None
-        widget = item.widget() if item is not None else None
-        if isinstance(widget, QScrollArea):
-            widget = widget.widget()
-        if widget is None:
-            yield from _in_order(item.layout() if item is not None else None)
-        elif widget.focusPolicy() & Qt.FocusPolicy.TabFocus:
+def _in_order(inside: QWidget) -> Iterator[QWidget]:
+    """What takes the focus inside a widget, in the order in which it is laid out."""
+    layout = inside.layout()
+    if layout is not None:
+        yield from _laid_out(layout, inside.findChildren(QWidget, options=Qt.FindChildOption.FindDirectChildrenOnly))
+
+
+def _laid_out(layout: QLayout, among: list[QWidget]) -> Iterator[QWidget]:
+    """What of a layout takes the focus; `among` are the widgets that it may lay out. (Its items are not asked for: the
+    binding keeps each, and takes it for whatever stands in its place in memory once it is gone.)
+    """
+    layouts = [each for each in layout.children() if isinstance(each, QLayout)]
+    parts: list[tuple[int, QWidget | QLayout]] = [(layout.indexOf(each), each) for each in among]
+    parts += [(layout.indexOf(each), each) for each in layouts]
+    for _, part in sorted(((at, part) for at, part in parts if at >= 0), key=lambda one: one[0]):
+        if isinstance(part, QLayout):
+            yield from _laid_out(part, among)
+            continue
+        widget = part.widget() if isinstance(part, QScrollArea) else part
+        if widget is not None and widget.focusPolicy() & Qt.FocusPolicy.TabFocus:
             yield widget
-        else:
-            yield from _in_order(widget.layout())
+        elif widget is not None:
+            yield from _in_order(widget)
 
 
 def keep_still(card: QWidget, change: Callable[[], None]) -> None:

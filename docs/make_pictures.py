@@ -167,6 +167,7 @@ def desk(theme: Theme) -> Iterator[Desk]:
     on.document.start(on.document.job)  # nothing to be asked about
     on.recovery.drop()
     frame.close()
+    frame.deleteLater()
 
 
 def keep_whole(card: Card, to: Path) -> None:

@@ -63,6 +63,16 @@ def dressed(qapp: QApplication) -> None:
     look.apply_look(look.Look(look.LIGHT))
 
 
+@pytest.fixture(autouse=True)
+def no_window_stays() -> Iterator[None]:
+    """A window that a test leaves behind is laid out anew at each change of the style sheet after it."""
+    yield
+    for left in QApplication.topLevelWidgets():
+        if left.parent() is None:
+            left.deleteLater()
+    QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+
+
 @pytest.fixture
 def answers() -> Answers:
     return Answers()
@@ -98,7 +108,6 @@ def open_desk(qtbot: QtBot, answers: Answers) -> Iterator[OpenDesk]:
     for desk in made:
         desk.recovery.drop()
     made.clear()
-    QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)  # a style sheet is put on all windows there are
 
 
 def sample(name: str) -> Job:

@@ -1,6 +1,7 @@
 """The palette: text can be read, and the desk's own colours are those that were agreed."""
 
 import re
+from functools import cache
 
 import pytest
 from PySide6.QtWidgets import QCheckBox, QRadioButton, QStyle, QStyleOptionButton
@@ -9,6 +10,7 @@ from pytestqt.qtbot import QtBot
 from app.desk.widgets.look import DARK, LIGHT, Look, Palette, style_sheet
 
 
+@cache
 def luminance(name: str) -> float:
     """Relative luminance. Source: WCAG 2.2, definition of relative luminance (threshold 0.04045, IEC 61966-2-1)."""
     parts = [int(name[at : at + 2], 16) / 255 for at in (1, 3, 5)]

@@ -32,7 +32,9 @@ class CardStack(QStackedWidget):
     def get(self, name: str) -> Card:
         """The card of that name, whether it has been opened or not."""
         if name not in self.cards:
-            self.cards[name] = self._make(name)
+            self.cards[name] = made = self._make(name)
+            made.setParent(self)  # a card that is never opened goes with the others
+            made.hide()
         return self.cards[name]
 
     def get_as(self, name: str, kind: type[CardKind]) -> CardKind:

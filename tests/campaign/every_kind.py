@@ -27,8 +27,6 @@ class Kind(msgspec.Struct, frozen=True, kw_only=True):
 KINDS: dict[str, Kind] = {
     "slanted frets": Kind(
         says="Slanted frets, read on both sides, on one, or declared by their scales alone.",
-        why="Slanted frets declared alone: these instruments' nuts stand out alike at both ends, and the square fret "
-        "errs about half as far as is allowed for; the ± is wider than they need.",
         found=slanted.found,
     ),
     "saddle in pieces": Kind(says="A saddle in one, two or three pieces, or one a string.", found=parted.found),
@@ -50,8 +48,6 @@ KINDS: dict[str, Kind] = {
     "old work": Kind(says="What the old bridge left, beside what the new one covers and cuts.", found=clear.found),
     "proof": Kind(
         says="A clamped bridge whose place is read again, right and wrong.",
-        why="A proof that names another fault than the one there is (one in ten of those that slipped) tells the place "
-        "that this fault would mean: the ± held in about half of these, and in 93 of 100 where it was named rightly.",
         found=proving.found,
     ),
 }

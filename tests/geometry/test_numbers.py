@@ -28,7 +28,7 @@ from geometry.job.placements import MOST_KEPT
 from geometry.neck import find_neck, straightness, string_paths
 from geometry.old_work import covering, old_holes, plugs
 from geometry.placed import check_distances, kept_placements, margins, short_strings
-from geometry.proof import choosing, filing, fitting
+from geometry.proof import choosing, faults, filing, fitting
 from geometry.saddle import break_angle, room, saddle_line, string_plan_findings, string_plans, top_fall
 from geometry.separate.holes_told import WALL
 from geometry.separate.narrowest import MOST_SLOPE
@@ -408,10 +408,10 @@ SENTENCES = (
     f"one distance misread by {choosing.MISREAD:g} mm",
     f"one that changes no distance by {choosing.SEEN} mm is not looked for",
     f"({suspects.SHOWS:.2f} standard deviations, as for readings)",
-    f"how nearly a sheet can be laid: {fitting.LAID[0]} mm and {math.degrees(fitting.LAID[2]):.2f} degrees",
+    f"how nearly a sheet can be laid: {faults.LAID[0]} mm and {math.degrees(faults.LAID[2]):.2f} degrees",
     f"called so in at least {100 * (1 - fitting.FALSELY):.0f} of 100",
-    f"tape that slipped by {fitting.SLIP:g} mm and {math.degrees(fitting.TURN):g} degrees, a sheet printed "
-    f"{100 * fitting.SCALE:g} % off, a misreading of {fitting.MISREAD:g} mm",
+    f"tape that slipped by {faults.SLIP:g} mm and {math.degrees(faults.TURN):g} degrees, a sheet printed "
+    f"{100 * faults.SCALE:g} % off, a misreading of {faults.MISREAD:g} mm",
 )
 
 
@@ -424,10 +424,12 @@ def test_numbers_that_the_page_writes_as_words() -> None:
     assert "four at least and six at most" in RUNNING
     assert (choosing.LEAST, choosing.MOST) == (4, 6)
     assert math.degrees(choosing.TURNED) == pytest.approx(0.5)  # half a degree
-    assert "where it is at least a third as likely" in RUNNING
-    assert fitting.AS_LIKELY == 3
+    assert "that one of them is to blame 19 times in 20" in RUNNING
+    assert faults.SURE == 19 / 20
+    assert "bent as they are (three rounds)" in RUNNING
+    assert faults.ROUNDS == 3
     assert "where none explains more than one in a thousand" in RUNNING
-    assert fitting.UNEXPLAINED == 1 / 1000
+    assert faults.UNEXPLAINED == 1 / 1000
     assert "turns by at least half of their mean" in RUNNING
     assert straightness.ALIKE == 0.5
     assert "as if eight spare readings had shown it" in RUNNING
@@ -435,7 +437,7 @@ def test_numbers_that_the_page_writes_as_words() -> None:
     assert "in three jobs of a hundred without a misreading" in RUNNING
     assert suspects.FALSELY == 0.03
     assert weighing.FLOOR_CENTS == UNHEARD == trial_saddles.EAR_CENTS
-    assert fitting.LAID[0] == fitting.LAID[1]
+    assert faults.LAID[0] == faults.LAID[1]
 
 
 def test_points_of_the_normal_distribution() -> None:

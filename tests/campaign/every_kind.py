@@ -34,8 +34,8 @@ KINDS: dict[str, Kind] = {
         says="A bridge held by the strings, that stands a little off today, and its tailpiece.", found=standing.found
     ),
     "separate saddles": Kind(
-        says="Saddles that travel on a screwed base, half of them with slanted frets.",
-        why="A base set square is as far across as it was typed: there is nothing to err.",
+        says="Saddles that travel on a screwed base, half of them with slanted frets. How far across a base lies that "
+        "is set square is not counted: it follows from typed widths alone, and nothing of it was read.",
         found=reaching.found,
     ),
     "saddle and nut": Kind(

@@ -50,8 +50,8 @@ measured, in x and y. `told`: jobs in which the screen says that readings disagr
 ![Stated ± and true errors](how-true/width.svg)
 
 Where it is less than 93: the coarse hands and `marks on top` err more than they say they do. The ± grows as far as the
-readings themselves show that, and no further; how often the screen says that they do stands in the last column. Where it is more than 97: while one of several readings may be the wrong
-one, the ± spans what each would mean.
+readings themselves show that, and no further; how often the screen says that they do stands in the last column. Where
+it is more than 97: while one of several readings may be the wrong one, the ± spans what each would mean.
 
 """
 SAID = """

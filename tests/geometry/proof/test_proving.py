@@ -2,12 +2,14 @@
 
 from itertools import pairwise
 
+import numpy as np
 import pytest
 from msgspec.structs import replace
 
 from geometry.job import Job, NotAJob, Proof, Reading
 from geometry.placed.place_everything import place_everything
 from geometry.proof import Proved, as_finding, prove, said, string_words
+from geometry.proof.carried import spanned
 from geometry.proof.places import find_places
 from geometry.survey import survey
 from tests.campaign.invented.mirroring import other_side
@@ -139,6 +141,25 @@ def test_while_it_may_be_either_the_pm_of_the_place_spans_both() -> None:
     wide = max(one.pose.across_pm95 for one in either if one.pose)
     assert seen[0].pose is not None
     assert wide > 1.2 * seen[0].pose.across_pm95
+
+
+def test_nothing_is_told_to_be_filed_while_it_hangs_on_the_fault() -> None:
+    """A distance misread by 2 mm looks like a sheet turned over: by the one every string is right, by the other the
+    outer ones are off by the slot's slant.
+    """
+    found = proved(read(sample(JOB), misread=(2, 2.0), stage="built"), "built")
+    assert {found.cause, *found.also} == {"reading", "swapped"}
+    assert found.strings == ()
+    assert said(sample(JOB), found).endswith("File nothing before.")
+    alone = proved(read(sample(JOB), misread=(2, 8.0), stage="built"), "built")
+    assert (alone.cause, alone.also) == ("reading", ())
+    assert len(alone.strings) == 6
+
+
+def test_a_pm_that_spans_several_holds_each() -> None:
+    """derived: 1 ± 0.5 and 3 ± 1 reach from 0.5 to 4, which is 2.25 ± 1.75; one alone stays as it is"""
+    middle, pm = spanned(np.array([[1.0, 7.0], [3.0, 7.0]]), np.array([[0.5, 1.0], [1.0, 0.2]]))
+    assert (middle.tolist(), pm.tolist()) == ([2.25, 7.0], [1.75, 1.0])
 
 
 def test_what_is_left_for_filing_as_built() -> None:

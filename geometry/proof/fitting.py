@@ -1,18 +1,16 @@
 """What a set of distances says of where the bridge is: weighted least squares of its pose with the survey's covariance
-and the readings' own, and which of the usual faults explains best what does not fit.
+and the readings' own, and where it is by each of the faults that may be to blame.
 
 The **misfit** is what was read less what a rule reads where the sheet has the bridge. Its covariance comes from three
 sides: the places of the instrument, the rule's own error, which it shares with the survey where the same rule was used
 there, and each reading's own.
 
-A fault is judged by how likely the misfits are if it alone is to blame, whatever its size: their density with its usual
-size as its standard deviation (R. E. Kass and A. E. Raftery, Bayes factors, J. Am. Stat. Assoc. 90, 773, 1995; from
-memory). One that needs fewer numbers to explain the same is so the likelier.
+What may be to blame is told by `faults.py`; here the place is worked out by each.
 """
 
 import math
 from statistics import NormalDist
-from typing import Literal, NamedTuple
+from typing import NamedTuple
 
 import msgspec
 import numpy as np
@@ -20,43 +18,52 @@ import numpy as np
 from geometry.frame import Array
 from geometry.job import Reading
 from geometry.job.measured.measuring_tools import INSTRUMENTS
+from geometry.proof.faults import (
+    LAID,
+    ROUNDS,
+    SLIP,
+    TURN,
+    Cause,
+    Fault,
+    chance_of_more,
+    likely_faults,
+    squares,
+    straight,
+)
 from geometry.proof.places import Places, Spans
 from geometry.survey.rows.rows_of_readings import Fineness, fineness
 
-Cause = Literal["good", "slipped", "scale", "swapped", "reading", "unclear"]
 FALSELY = 0.04
 """How often a bridge that is where its sheet has it is not called good, at most; half of it for single distances."""
-SLIP, TURN, SCALE, MISREAD = 3.0, math.radians(1.5), 0.01, 10.0
-"""The usual sizes of faults, one standard deviation: tape that slipped (mm and radians), a sheet printed at another
-size (a part of the whole), a misreading (mm). Common practice, no source."""
-LAID = (0.15, 0.15, math.radians(0.05))
-"""How nearly a sheet is laid and a bridge clamped to its lines, one standard deviation along and across (mm) and
-turned: what is nearer than this is right (common practice, no source)."""
 WIDE = (100.0, 100.0, math.radians(45.0))
 """Where a bridge could be before anything is read: so far off that it says nothing."""
-UNEXPLAINED = 0.001
-"""A fault explains nothing where what it leaves would come by chance this rarely."""
-AS_LIKELY = 3.0
-"""Two faults of which one is less than this many times as likely as the other are both named."""
+RULED_OUT = 1e8
+"""The variance of a distance that is left out, mm²."""
 
 
-class Fit(msgspec.Struct, frozen=True, eq=False):
-    """`misfit` (n,) and its covariance (n, n), mm; `band` (n,) within which each is good; `cause` and the next
-    likeliest, where that is nearly as likely; `row` the distance that is misread, `size` of the scale's error. `pose`
-    (3,) along, across (mm) and turn (radians) with what is to blame put right or left out, `gain` (3, n) what each
-    misfit does to it, and `grows` (n,) what it does to the size.
+class Way(msgspec.Struct, frozen=True, eq=False):
+    """Where the bridge is by one fault: its `cause`, the distance (`row`) that is misread, the `size` of the scale's
+    error; `pose` (3,) along, across (mm) and turn (radians) beside the sheet with what is to blame put right or left
+    out, `gain` (3, n) what each misfit does to it, and `grows` (n,) what it does to the size.
     """
 
-    misfit: Array
-    cov: Array
-    band: Array
     cause: Cause
-    also: Cause | None
     row: int | None
     size: float
     pose: Array
     gain: Array
     grows: Array
+
+
+class Fit(msgspec.Struct, frozen=True, eq=False):
+    """`misfit` (n,) and its covariance (n, n), mm; `band` (n,) within which each is good; `ways` where the bridge may
+    be, the likeliest first; none where no one fault explains the misfits.
+    """
+
+    misfit: Array
+    cov: Array
+    band: Array
+    ways: tuple[Way, ...]
 
 
 class Noise(NamedTuple):
@@ -128,24 +135,29 @@ def fit(spans: Spans, misfit: Array, misfit_swapped: Array, cov: Array) -> Fit:
     """What misfits (n,), mm, with this covariance say; `misfit_swapped` are those against a sheet turned over."""
     laid = cov + laying(spans)
     band = np.sqrt(np.diag(laid)) * beyond(FALSELY / 2 / len(misfit))
-    good = bool((np.abs(misfit) <= band).all()) and _chance(_squares(misfit, laid), len(misfit)) >= FALSELY / 2
-    cause, also, row = ("good", None, None) if good else _likeliest(spans, misfit, misfit_swapped, laid)
-    size, lighter = 0.0, cov
-    if cause == "reading" and row is not None:
-        lighter = cov.copy()
-        lighter[row, row] += 1e8
-    rest = misfit_swapped if cause == "swapped" else misfit
-    moves, wide = spans.moves, list(WIDE)
-    if cause == "scale":
-        moves, wide = np.column_stack((moves, spans.scale)), [SLIP / 10, SLIP / 10, TURN / 10, 0.1]
+    good = bool((np.abs(misfit) <= band).all()) and chance_of_more(squares(misfit, laid), len(misfit)) >= FALSELY / 2
+    faults = (Fault("good", None, 1.0),) if good else likely_faults(spans, misfit, misfit_swapped, laid)
+    return Fit(misfit, cov, band, tuple(_way(spans, fault, misfit, misfit_swapped, cov) for fault in faults))
+
+
+def _way(spans: Spans, fault: Fault, misfit: Array, misfit_swapped: Array, cov: Array) -> Way:
+    """Where the bridge is if this is to blame."""
+    lighter = cov.copy()
+    if fault.row is not None:
+        lighter[fault.row, fault.row] += RULED_OUT
     weights = np.linalg.inv(lighter)
-    held = np.diag(1 / np.square(wide)) + moves.T @ weights @ moves
-    gain = np.asarray(np.linalg.solve(held, moves.T @ weights), dtype=np.float64)
-    pose = gain @ rest
-    grows = np.zeros(len(misfit))
-    if cause == "scale":
-        size, grows = float(pose[3]), gain[3]
-    return Fit(misfit, cov, band, cause, also, row, size, pose[:3], gain[:3], grows)
+    scale = fault.cause == "scale"
+    wide = [SLIP / 10, SLIP / 10, TURN / 10, 0.1] if scale else list(WIDE)
+    rest = misfit_swapped if fault.cause == "swapped" else misfit
+    pose = np.zeros(len(wide))
+    for _ in range(ROUNDS):
+        moves, straightened = straight(spans, rest, pose[:3])
+        moves = np.column_stack((moves, spans.scale)) if scale else moves
+        held = np.diag(1 / np.square(wide)) + moves.T @ weights @ moves
+        gain = np.asarray(np.linalg.solve(held, moves.T @ weights), dtype=np.float64)
+        pose = gain @ straightened
+    size, grows = (float(pose[3]), gain[3]) if scale else (0.0, np.zeros(len(misfit)))
+    return Way(fault.cause, fault.row, size, pose[:3], gain[:3], grows)
 
 
 def laying(spans: Spans) -> Array:
@@ -156,44 +168,3 @@ def laying(spans: Spans) -> Array:
 def beyond(chance: float) -> float:
     """From how many standard deviations on, either way, something happens this rarely."""
     return NormalDist().inv_cdf(1 - chance / 2)
-
-
-def _squares(misfit: Array, cov: Array) -> float:
-    return float(misfit @ np.linalg.solve(cov, misfit))
-
-
-def _chance(squares: float, dof: int) -> float:
-    """How often a sum of squares of so many degrees of freedom is larger by chance (chi-square distribution)."""
-    from scipy.special import chdtrc
-
-    return float(chdtrc(dof, squares)) if dof > 0 else 1.0
-
-
-def _likeliest(
-    spans: Spans, misfit: Array, misfit_swapped: Array, cov: Array
-) -> tuple[Cause, Cause | None, int | None]:
-    """Which fault explains the misfits best, the next where it is nearly as likely, and the reading that is misread."""
-    n = len(misfit)
-    sizes = np.square((SLIP, SLIP, TURN))
-    faults: list[tuple[float, Cause, int | None, float, int]] = []
-
-    def add(cause: Cause, rest: Array, wider: Array, taken: int, row: int | None = None, part: float = 1.0) -> None:
-        whole = cov + wider
-        squares = _squares(rest, whole)
-        likely = -(squares + float(np.linalg.slogdet(whole)[1])) / 2 + math.log(part)
-        faults.append((likely, cause, row, _chance(squares, n), taken))
-
-    add("slipped", misfit, (spans.moves * sizes) @ spans.moves.T, 3)
-    add("scale", misfit, np.outer(spans.scale, spans.scale) * SCALE**2, 1)
-    add("swapped", misfit_swapped, np.zeros((n, n)), 0)
-    for row in range(n):
-        alone = np.zeros((n, n))
-        alone[row, row] = MISREAD**2
-        add("reading", misfit, alone, 1, row, 1 / n)
-    faults.sort(key=lambda fault: -fault[0])
-    best = faults[0]
-    if best[3] < UNEXPLAINED:
-        return "unclear", None, None
-    other = next((fault for fault in faults[1:] if fault[1] != best[1]), None)
-    near = other is not None and best[0] - other[0] < math.log(AS_LIKELY)
-    return best[1], other[1] if near and other is not None else None, best[2]

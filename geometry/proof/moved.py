@@ -8,7 +8,7 @@ from geometry.bridge.footprint_front import front_of
 from geometry.frame import into
 from geometry.job import Job
 from geometry.placed.place_everything import place_everything
-from geometry.proof.proof_at_stage import Pose
+from geometry.proof.carried import Pose
 from geometry.survey import survey
 
 

@@ -60,11 +60,21 @@ class Places(msgspec.Struct, frozen=True, eq=False):
         """Whether all these are placed."""
         return all(name in self.new or name in self.board for name in names)
 
-    def slot_turned_over(self, place: complex) -> complex:
-        """Where a place of the slot is of a bridge that was set by a sheet turned over: between the same ends."""
-        left, right = (f"bridge.slot.{side}" for side in SIDES)
+    def turned_over(self, place: complex) -> complex:
+        """Where a place of the bridge is that was set by a sheet turned over: beside the same ends of its slot, or of
+        the base's front.
+        """
+        left, right = (f"{self._held_by()}.{side}" for side in SIDES)
         along = (place - self.new[left]) / (self.new[right] - self.new[left])
         return self.swapped[left] + along * (self.swapped[right] - self.swapped[left])
+
+    def turn_over(self) -> float:
+        """By how much a sheet turned over turns the bridge, radians."""
+        left, right = (f"{self._held_by()}.{side}" for side in SIDES)
+        return float(np.angle((self.swapped[left] - self.swapped[right]) / (self.new[left] - self.new[right])))
+
+    def _held_by(self) -> str:
+        return "bridge.slot" if "bridge.slot.left" in self.new else "base.front"
 
     def row(self, name: str) -> Points:
         """Where a place is in all rows."""
@@ -142,8 +152,9 @@ def _opposite(job: Job, name: str) -> str:
 class Spans(msgspec.Struct, frozen=True, eq=False):
     """Distances between pairs of places. `length` (n,) is what a rule reads of each where the sheet has the bridge,
     `slopes` (u, n) how it follows the states' unknowns, `extra` (n,) further variance, mm². `moves` (n, 3) is what a
-    shift along and across (a mm each) and a turn (radians) of the bridge does, `scale` (n,) what a sheet larger by the
-    whole does, and `swapped` (n,) what is read on a sheet turned over.
+    shift along and across (a mm each) and a turn (radians) of the bridge does and `bends` (n, 3, 3) their second
+    derivatives, `scale` (n,) what a sheet larger by the whole does, and `swapped` (n,) what is read on a sheet turned
+    over.
     """
 
     pairs: tuple[tuple[str, str], ...]
@@ -151,6 +162,7 @@ class Spans(msgspec.Struct, frozen=True, eq=False):
     slopes: Array
     extra: Array
     moves: Array
+    bends: Array
     scale: Array
     swapped: Array
 
@@ -168,10 +180,14 @@ def spans(places: Places, pairs: tuple[tuple[str, str], ...]) -> Spans:
     way = complex(places.sheet.way[0])
     moves = (np.full_like(ends, way), np.full_like(ends, 1j * way), 1j * (ends - places.pivot))
 
-    def follows(move: Points) -> Array:
-        """How the lengths follow when the bridge's places (2, n) go this way."""
+    def goes(move: Points) -> Points:
+        """How far the end goes from the start when the bridge's places (2, n) go this way."""
         gone = np.where(on_bridge, move, 0)
-        return dot(ahead, gone[1] - gone[0])
+        return np.asarray(gone[1] - gone[0])
+
+    sideways = np.array([dot(1j * ahead, goes(move)) for move in moves]).T
+    bends = sideways[:, :, None] * sideways[:, None, :] / np.maximum(length, 1e-9)[:, None, None]
+    bends[:, 2, 2] += dot(ahead, goes(places.pivot - ends))
 
     other = np.array([[places.swapped.get(pair[i], places.row(pair[i])[0]) for pair in pairs] for i in (0, 1)])
     return Spans(
@@ -179,8 +195,9 @@ def spans(places: Places, pairs: tuple[tuple[str, str], ...]) -> Spans:
         length=stretch * length,
         slopes=stretch * places.states.gradient(lengths),
         extra=extra,
-        moves=np.array([follows(move) for move in moves]).T,
-        scale=follows(ends - complex(places.sheet.at[0])),
+        moves=np.array([dot(ahead, goes(move)) for move in moves]).T,
+        bends=bends,
+        scale=dot(ahead, goes(ends - complex(places.sheet.at[0]))),
         swapped=stretch * np.abs(other[1] - other[0]),
     )
 

@@ -5,8 +5,8 @@ from geometry.findings import Finding, Grade
 from geometry.job import Job, Reading
 from geometry.job.job import Hand
 from geometry.job.measured.proof import STAGES, Stage
-from geometry.proof.fitting import Cause
-from geometry.proof.proof_at_stage import ENOUGH, Pose, Proved, Row, StringPlace
+from geometry.proof.carried import Pose, StringPlace
+from geometry.proof.proof_at_stage import ENOUGH, Proved, Row
 from geometry.units import said as length
 from geometry.units import said_pm, show, show_pm
 
@@ -20,13 +20,6 @@ ENDS = {
     "base.front": "base front, {} corner",
     "base.back": "base back, {} corner",
 }
-OR: dict[Cause, str] = {
-    "slipped": "the tape slipped",
-    "scale": "the sheet was printed at another size",
-    "swapped": "the sheet was turned over",
-    "reading": "one distance was misread",
-}
-"""What is likeliest to blame, in a few words."""
 GLUED = "File the saddle string by string; where cents stay, fill the slot and cut it again."
 """What to do about a bridge that a wrong sheet has set, once it is glued."""
 SCREWED = "Set each saddle by ear; where its travel ends first, plug the screw holes and drill them again."
@@ -95,7 +88,7 @@ def row_words(job: Job, row: Row) -> str:
         case "good":
             return "good"
         case "not good":
-            blamed = "; likeliest misread" if row.blamed else ""
+            blamed = f"; {row.blamed} misread" if row.blamed else ""
             more = "more" if row.off > 0 else "less"
             return f"not good: {length(abs(row.off), job.unit)} {more}{blamed}"
 
@@ -113,8 +106,43 @@ def said(job: Job, proved: Proved) -> str:
         read = sum(row.good in ("good", "not good") for row in proved.rows)
         need = ENOUGH - read
         return f"Read {need} distance{'s' if need > 1 else ''} more, and they say where the {_what(job)} is."
-    also = f" It may also be that {OR[proved.also]}." if proved.also in OR and proved.also is not None else ""
-    return f"{_whole(job, proved)}{also}"
+    several = proved.also or sum(bool(row.blamed) for row in proved.rows) > 1
+    return _either(job, proved) if several else _whole(job, proved)
+
+
+def _either(job: Job, proved: Proved) -> str:
+    """Several faults that may be to blame, what tells which, and what holds whichever it is."""
+    blamed = [row for row in proved.rows if row.blamed]
+    faults: list[str] = []
+    tell: list[str] = []
+    for cause in (proved.cause, *proved.also):
+        match cause:
+            case "slipped":
+                faults.append("the tape slipped")
+            case "scale":
+                faults.append(f"the sheet was printed {_size(proved)}")
+                tell.append("lay a rule on the sheet's scales")
+            case "swapped":
+                faults.append("the sheet was turned over")
+                tell.append("see which way up the sheet lay")
+            case "reading":
+                faults.extend(_misread(job, row) for row in blamed)
+                tell.append(f"read {'it' if len(blamed) == 1 else 'these'} again")
+    where = f" Whichever it is, the {_what(job)} stands {_pose(job, proved.pose)}." if proved.pose is not None else ""
+    wait = " File nothing before." if proved.stage == "built" and not proved.strings and job.separate is None else ""
+    which = words.first_large(" and ".join(tell))
+    either = f"{', '.join(faults[:-1])} or {faults[-1]}"
+    return f"Not good, and it may be that {either}. {which} to tell which.{where}{wait}"
+
+
+def _size(proved: Proved) -> str:
+    return f"{abs(100 * proved.size):.1f} % too {'small' if proved.size < 0 else 'large'}"
+
+
+def _misread(job: Job, row: Row) -> str:
+    """A distance that may be misread, and how."""
+    more = "more" if row.off > 0 else "less"
+    return f"{distance_called(row.reading, job.hand)} was misread ({length(abs(row.off), job.unit)} {more})"
 
 
 def _whole(job: Job, proved: Proved) -> str:
@@ -130,9 +158,8 @@ def _whole(job: Job, proved: Proved) -> str:
         case "slipped":
             return f"Not good: likeliest the tape slipped. {where} {again}."
         case "scale":
-            which = "small" if proved.size < 0 else "large"
             todo = late if built else "Lay a rule on its scales, and print it again at 100 %."
-            return f"Not good: likeliest the sheet was printed {abs(100 * proved.size):.1f} % too {which}. {todo}"
+            return f"Not good: likeliest the sheet was printed {_size(proved)}. {todo}"
         case "swapped":
             todo = late if built else "Lay it again with its words up."
             return f"Not good: likeliest the sheet was turned over, bass for treble. {todo}"

@@ -8,6 +8,8 @@ from tests.campaign.judging import SAME, Record
 
 Cell = Callable[[Sequence[Record]], str]
 FRONT = ("front.left", "front.right")
+DISAGREE = ("coarse", "misread", "one of these", "swapped")
+"""The verdicts that say that readings disagree by more than their ± allow, all of them or some that are named."""
 
 
 def percent(found: Share, *, interval: bool = False) -> str:
@@ -28,6 +30,10 @@ def number(value: float) -> str:
 
 def _slanted(records: Sequence[Record]) -> str:
     return percent(share(record.slanted for record in records))
+
+
+def _told(records: Sequence[Record]) -> str:
+    return percent(share(record.verdict in DISAGREE for record in records))
 
 
 def _named(records: Sequence[Record]) -> str:
@@ -55,6 +61,7 @@ HELD: dict[str, Cell] = {
     "front %": lambda records: percent(held(records, *FRONT)),
     "front ±": lambda records: number(median_pm(records, *FRONT)),
     "points %": lambda records: percent(points_held(records), interval=True),
+    "told %": _told,
 }
 """How often the stated ± hold the truth, how wide they are (mm, the middle one), and what the saddle's errors stay
 under in 95 of 100 (mm).

@@ -40,10 +40,12 @@ def on_line(a: complex, b: complex, y: float) -> complex:
     return b + (a - b) * ((y - b.imag) / (a.imag - b.imag))
 
 
-def corners(scales: dict[str, float], square: float) -> dict[str, complex]:
+def corners(scales: dict[str, float], square: float, shift: tuple[float, float] = (0.0, 0.0)) -> dict[str, complex]:
     found: dict[str, complex] = {}
     for name, (fret, out) in CORNERS.items():
         left, right = (place(scales, square, side, fret) for side in SIDES)
+        if name == "nut":
+            left, right = left + math.cos(LEAN) * shift[0], right + math.cos(LEAN) * shift[1]
         found |= {f"{name}.left": on_line(left, right, out), f"{name}.right": on_line(left, right, -out)}
     return found
 
@@ -75,13 +77,13 @@ def made(
     read: tuple[str, ...] = SIDES,
     hand: Hand = "right",
     random: np.random.Generator | None = None,
-    shift: float = 0.0,
+    shift: tuple[float, float] = (0.0, 0.0),
 ) -> Job:
     """The instrument as readings, true to 0.001 mm; or as a hand reads it to half a mm with a rule. `shift`: how much
-    nearer to the frets the nut stands than they want it, mm. What is declared is what it was made to.
+    nearer to the frets the nut stands than they want it at [left, right], mm. What is declared is what it was made to.
     """
     scales = {"left": left, "right": right}
-    at = corners(scales, square)
+    at = corners(scales, square, shift)
 
     hand_of = Bench(random)
 
@@ -103,7 +105,7 @@ def made(
             kind="fret",
             fret=fret,
             on=side,
-            value=hand_of.read(scales[side] * share(fret) - shift, side),
+            value=hand_of.read(scales[side] * share(fret) - shift[SIDES.index(side)], side),
             with_="rule 0.5",
             laid=f"frets {side}",
         )

@@ -32,7 +32,7 @@ from geometry.neck import find_neck, straightness, string_paths
 from geometry.old_work.footprint import covering
 from geometry.old_work.holes import old_holes, plugs
 from geometry.placed import check_distances, kept_placements, margins, small_nuts
-from geometry.proof import choosing_distances, filing, fitting
+from geometry.proof import choosing_distances, faults, filing, fitting
 from geometry.saddle import saddle_line, saddle_line_told, string_plan_findings, string_plans, thickness
 from geometry.saddle.heights import break_angle, top_fall
 from geometry.separate.base_holes_told import WALL
@@ -412,10 +412,10 @@ SENTENCES = (
     f"one distance misread by {choosing_distances.MISREAD:g} mm",
     f"one that changes no distance by {choosing_distances.SEEN} mm is not looked for",
     f"({suspects.SHOWS:.2f} standard deviations, as for readings)",
-    f"how nearly a sheet can be laid: {fitting.LAID[0]} mm and {math.degrees(fitting.LAID[2]):.2f} degrees",
+    f"how nearly a sheet can be laid: {faults.LAID[0]} mm and {math.degrees(faults.LAID[2]):.2f} degrees",
     f"called so in at least {100 * (1 - fitting.FALSELY):.0f} of 100",
-    f"tape that slipped by {fitting.SLIP:g} mm and {math.degrees(fitting.TURN):g} degrees, a sheet printed "
-    f"{100 * fitting.SCALE:g} % off, a misreading of {fitting.MISREAD:g} mm",
+    f"tape that slipped by {faults.SLIP:g} mm and {math.degrees(faults.TURN):g} degrees, a sheet printed "
+    f"{100 * faults.SCALE:g} % off, a misreading of {faults.MISREAD:g} mm",
 )
 
 
@@ -428,10 +428,12 @@ def test_numbers_that_the_page_writes_as_words() -> None:
     assert "four at least and six at most" in RUNNING
     assert (choosing_distances.LEAST, choosing_distances.MOST) == (4, 6)
     assert math.degrees(choosing_distances.TURNED) == pytest.approx(0.5)  # half a degree
-    assert "where it is at least a third as likely" in RUNNING
-    assert fitting.AS_LIKELY == 3
+    assert "that one of them is to blame 19 times in 20" in RUNNING
+    assert faults.SURE == 19 / 20
+    assert "bent as they are (three rounds)" in RUNNING
+    assert faults.ROUNDS == 3
     assert "where none explains more than one in a thousand" in RUNNING
-    assert fitting.UNEXPLAINED == 1 / 1000
+    assert faults.UNEXPLAINED == 1 / 1000
     assert "turns by at least half of their mean" in RUNNING
     assert straightness.ALIKE == 0.5
     assert "as if eight spare readings had shown it" in RUNNING
@@ -439,7 +441,7 @@ def test_numbers_that_the_page_writes_as_words() -> None:
     assert "in three jobs of a hundred without a misreading" in RUNNING
     assert suspects.FALSELY == 0.03
     assert weighing.FLOOR_CENTS == UNHEARD == trial_saddles.EAR_CENTS
-    assert fitting.LAID[0] == fitting.LAID[1]
+    assert faults.LAID[0] == faults.LAID[1]
 
 
 def test_points_of_the_normal_distribution() -> None:

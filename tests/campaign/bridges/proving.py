@@ -180,14 +180,22 @@ def _other(name: str, layout: Layout) -> str:
     return name.replace("left", "*").replace("right", "left").replace("*", "right")
 
 
-def said_of(trial: ProofTrial) -> tuple[Proved, bool]:
-    """What the program says of a trial, and whether that is right."""
+class Said(msgspec.Struct, frozen=True, kw_only=True):
+    """What the program says of a trial: whether the fault is among those named, and whether others are named alone."""
+
+    proved: Proved
+    named: bool
+    misled: bool
+
+
+def said_of(trial: ProofTrial) -> Said:
+    """What the program says of a trial."""
     found = prove(trial.job, "clamped")
     assert found is not None
-    right = found.cause == NAMED[trial.fault]
+    named = NAMED[trial.fault] in (found.cause, *found.also)
     if trial.misread:
-        right = right and [row.reading.id for row in found.rows if row.blamed] == [trial.misread]
-    return found, right
+        named = named and trial.misread in [row.reading.id for row in found.rows if row.blamed]
+    return Said(proved=found, named=named, misled=not named and found.cause not in ("good", "unclear"))
 
 
 def found(count: int, seed: int) -> Found:
@@ -197,9 +205,10 @@ def found(count: int, seed: int) -> Found:
     for fault in FAULTS:
         trials = [t for t in (trial_of(fault, seed, index) for index in range(count)) if t is not None]
         every = [said_of(trial) for trial in trials]
-        said[f"named rightly: {SHOWN[fault]}"] = share(right for _, right in every)
+        said[f"named, alone or with others: {SHOWN[fault]}"] = share(one.named for one in every)
+        said[f"no wrong fault is named without it: {SHOWN[fault]}"] = share(not one.misled for one in every)
         if fault in ("right", "slipped", "turned"):
-            figures += [_pose(trial, proved) for trial, (proved, _) in zip(trials, every, strict=True)]
+            figures += [_pose(trial, one.proved) for trial, one in zip(trials, every, strict=True)]
     return Found(figures=by_name(figures), said=said)
 
 

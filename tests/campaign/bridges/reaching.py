@@ -19,7 +19,7 @@ from geometry.layout import SeparatePlan
 from geometry.work_out import work_out
 from tests.campaign.counting import Found, Share, share
 from tests.campaign.invented.cases import LISTS
-from tests.campaign.invented.crooked import Wish, drawn
+from tests.campaign.invented.crooked import BY_HAND, drawn
 from tests.campaign.invented.hands import Errors, Manner, take, written
 from tests.campaign.invented.instruments import Instrument, break_points, neck_of, outer_paths, through
 from tests.campaign.invented.trials import job_of, list_for
@@ -47,7 +47,7 @@ def trial_of(seed: int, index: int) -> Reached | None:
     """One trial; the same seed and index give the same. None where no base could be placed."""
     random = np.random.default_rng([seed, crc32(b"reaching"), index])
     slanted = index % 2 == 1
-    instrument = drawn(random, Wish(slanted=slanted))
+    instrument = drawn(random, replace(BY_HAND, slanted=slanted))
     asked = list_for(LISTS[index % len(LISTS)], instrument, inch=False)
     read = written(asked.readings, take(asked.readings, instrument, Errors(random, Manner())))
     job = job_of(instrument, asked, read, inch=False, declared=slanted)
@@ -136,6 +136,10 @@ def found(count: int, seed: int) -> Found:
     }
     for how in SETS:
         figures[f"the base's corner along, {how}"] = [trial.along[0] for trial in trials if trial.how == how]
+        figures[f"a screw hole along, {how}"] = [trial.along[-1] for trial in trials if trial.how == how]
+        if how == "square":
+            continue  # across it lies by widths that are typed, from the middle of the edges that its sheet is laid to
         figures[f"the base's corner across, {how}"] = [trial.across[0] for trial in trials if trial.how == how]
+        figures[f"a screw hole across, {how}"] = [trial.across[-1] for trial in trials if trial.how == how]
     said = {f"a string is said to be “{what}”": right for what, right in statements(trials).items()}
     return Found(figures=figures, said=said)

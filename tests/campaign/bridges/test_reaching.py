@@ -31,7 +31,8 @@ def test_the_pm_of_an_outer_strings_place_holds(string: int) -> None:
 
 def test_the_pm_of_a_bases_corner_holds() -> None:
     assert at_least(share(trial.along[0].held for trial in trials()), HELD)
-    assert at_least(share(trial.across[0].held for trial in trials()), HELD)
+    read = [trial for trial in trials() if trial.how != "square"]  # across that one lies by typed widths alone
+    assert at_least(share(trial.across[0].held for trial in read), HELD)
 
 
 @pytest.mark.parametrize("what", ["reached", "out"])

@@ -19,7 +19,14 @@ def tried() -> Found:
 
 @pytest.mark.parametrize("case", READ)
 @pytest.mark.parametrize(
-    "figure", ["the nut's slant", "the nominal places' slant", "the left nominal place", "the right nominal place"]
+    "figure",
+    [
+        "the nut's slant",
+        "the nominal places' slant",
+        "the left nominal place",
+        "the right nominal place",
+        "the square fret's slant",
+    ],
 )
 def test_the_pm_holds(case: str, figure: str) -> None:
     held = share(one.held for one in tried().figures[f"{figure}, {case}"])

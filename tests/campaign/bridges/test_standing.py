@@ -23,6 +23,10 @@ NAMES = (
     "how far it is to turn, degrees",
     "how far it is to go across",
     "how far the tail stands aside",
+    "what it pushes the bridge aside with, N",
+    "how steeply a string breaks over it, degrees",
+    "where a tail's middle belongs that is not there yet",
+    "how far the strap pin lies from the body's nearer point",
 )
 
 

@@ -1,11 +1,15 @@
 """How often the stated ± of the saddle's heights and of the nut's slots hold the truth, and how wide they are."""
 
-import numpy as np
+import math
 
-from geometry.layout import XY
+import numpy as np
+from msgspec.structs import replace
+
+from geometry.job import Floating, Job, Saddle
+from geometry.layout import XY, SaddleBlank
 from geometry.work_out import work_out
 from tests.campaign.counting import Found, by_name
-from tests.campaign.invented.invented_solids import Solid, Way, invent, read
+from tests.campaign.invented.invented_solids import COUNT, Solid, Vector, Way, invent, read
 from tests.campaign.judging import Figure
 
 WAYS: tuple[Way, ...] = ("strings on", "bridge off")
@@ -14,7 +18,13 @@ FIGURES = (
     "saddle over the slot's floor",
     "slot over the board",
     "slot over the nut's bottom",
+    "slot along the nut",
 )
+
+
+CROWN = "a floating bridge's crown over the top"
+WIDE = Floating(length=100.0, width=12.0)
+"""Of a bridge that stands on the same top instead; how wide it is changes no height (made up)."""
 
 
 def found(count: int, seed: int) -> Found:
@@ -28,15 +38,18 @@ def found(count: int, seed: int) -> Found:
 def _one(random: np.random.Generator, way: Way) -> dict[str, Figure]:
     true = invent(random)
     strings = {"an outer string": int(random.choice([0, 5])), "an inner one": int(random.integers(1, 5))}
-    return {
+    job = read(random, true, way)
+    each = _figures(true, job) | {CROWN: (_crown(job), true.ridge().tolist())}
+    found = {
         f"{name}, {where}, {way}": Figure(stated[at][0] - truth[at], stated[at][1])
-        for name, (stated, truth) in _figures(true, read(random, true, way)).items()
+        for name, (stated, truth) in each.items()
         for where, at in strings.items()
     }
+    return found | {f"{name}, {way}": figure for name, figure in _as_a_whole(true, job).items()}
 
 
-def _figures(true: Solid, job: object) -> dict[str, tuple[list[XY], list[float]]]:
-    layout = work_out(job)  # type: ignore[arg-type]  # a job, as it was read
+def _figures(true: Solid, job: Job) -> dict[str, tuple[list[XY], list[float]]]:
+    layout = work_out(job)
     saddle, nut = layout.saddle_blank, layout.nut_blank
     assert saddle is not None
     assert nut is not None
@@ -47,6 +60,45 @@ def _figures(true: Solid, job: object) -> dict[str, tuple[list[XY], list[float]]
         [one.whole or none for one in saddle.strings],
         [slot.over_board or none for slot in nut.slots],
         [slot.over_bed or none for slot in nut.slots],
+        [slot.along for slot in nut.slots],
     )
-    truths = (true.ridge(), true.whole(), over_board, over_bed)
+    truths = (true.ridge(), true.whole(), over_board, over_bed, _from_bass(true))
     return {name: (one, truth.tolist()) for name, one, truth in zip(FIGURES, found, truths, strict=True)}
+
+
+def _from_bass(true: Solid) -> Vector:
+    """Each slot's middle along the nut from its bass end, treble to bass."""
+    return true.nut / 2 + true.spread[0] * (0.5 - np.arange(COUNT) / (COUNT - 1))
+
+
+def _crown(job: Job) -> list[XY]:
+    """The crown of a floating bridge in the saddle's place, over the top under each string."""
+    layout = work_out(replace(job, bridge=None, nut=None, floating=WIDE, saddle=Saddle(thickness=6.0)))
+    assert layout.floating is not None
+    assert layout.floating.heights is not None
+    return [one.over_top for one in layout.floating.heights.strings]
+
+
+def _as_a_whole(true: Solid, job: Job) -> dict[str, Figure]:
+    """The saddle's radius, how far it stands over the straight line between its outer strings, the wood under its slot
+    at one side, and the nut's length.
+    """
+    layout = work_out(job)
+    saddle, nut = layout.saddle_blank, layout.nut_blank
+    assert saddle is not None
+    assert saddle.radius is not None
+    assert nut is not None
+    radius = true.radius[0] + (true.radius[1] - true.radius[0]) * true.scale / true.long
+    crown = radius - math.sqrt(radius**2 - (true.spread[1] / 2) ** 2)
+    return {
+        "the saddle's radius": Figure(saddle.radius[0] - radius, saddle.radius[1]),
+        "the saddle's crown over its outer strings": Figure(saddle.crown[0] - crown, saddle.crown[1]),
+        "wood under the slot": _wood(true, saddle),
+        "the nut's length": Figure(nut.length[0] - true.nut, nut.length[1]),
+    }
+
+
+def _wood(true: Solid, saddle: SaddleBlank) -> Figure:
+    left = saddle.wood[0]
+    assert left is not None
+    return Figure(left[0] - (true.thick[0] - true.depth), left[1])

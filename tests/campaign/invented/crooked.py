@@ -24,13 +24,20 @@ from tests.campaign.invented.instruments import (
 
 
 class Wish(msgspec.Struct, frozen=True, kw_only=True):
-    """What sort of instrument is wanted. `shift`: how the nut's shift is drawn, its spread in mm; `slanted`: whether
-    the two outer strings' frets stand on scales of their own; `cranked`: whether the board turns at fret 12.
+    """What sort of instrument is wanted. `shift`: how the nut's shift is drawn, its spread in mm; `askew`: how much
+    nearer to the frets it stands at one end than at the other, one standard deviation in mm; `slanted`: whether the two
+    outer strings' frets stand on scales of their own; `cranked`: whether the board turns at fret 12.
     """
 
     shift: tuple[Literal["normal", "uniform"], float] = ("normal", 0.2)
+    askew: float = 0.0
     slanted: bool = False
     cranked: bool = False
+
+
+BY_HAND = Wish(shift=("normal", 0.5), askew=0.5)
+"""Nuts that stand as far out, as a whole and one end against the other, as the program takes of them where no reading
+tells (docs/numbers.md)."""
 
 
 def drawn(random: np.random.Generator, wish: Wish) -> Instrument:
@@ -46,6 +53,7 @@ def drawn(random: np.random.Generator, wish: Wish) -> Instrument:
         hand=hand,
         scale=(scale + apart / 2, scale - apart / 2),
         shift=shift,
+        askew=float(random.normal(0, wish.askew)) if wish.askew else 0.0,
         crank=crank,
         strung=_strung(random, scale, width),
         seat=_seat(random, scale),

@@ -40,7 +40,8 @@ class Seat(msgspec.Struct, frozen=True, kw_only=True):
 
 class Instrument(msgspec.Struct, frozen=True, kw_only=True):
     """One true instrument. Pairs are [left, right]. `points` in the body's frame; `holes` the old pins' diameters;
-    `heights` by place and side. The nut stands `shift` too near the frets. `crank` is the tongue's turn (radians).
+    `heights` by place and side. The nut stands `shift` too near the frets, and at the left `askew` nearer than at the
+    right. `crank` is the tongue's turn (radians).
     """
 
     hand: Hand
@@ -52,15 +53,21 @@ class Instrument(msgspec.Struct, frozen=True, kw_only=True):
     points: dict[str, complex]
     holes: dict[str, float]
     heights: dict[tuple[str, str], float]
+    askew: float = 0.0
 
     def fret(self, number: int, side: int) -> float:
         """From the nut's front to a fret along the outer string path on that side (0 left, 1 right)."""
-        return self.scale[side] * (1 - 2 ** (-number / 12)) - self.shift
+        return self.scale[side] * (1 - 2 ** (-number / 12)) - self.nearer[side]
 
     @property
     def nominal(self) -> Pair:
         """From the nut's front to the nominal places along the outer string paths: twice fret 12 of the spacing."""
-        return self.scale[0] - self.shift, self.scale[1] - self.shift
+        return self.scale[0] - self.nearer[0], self.scale[1] - self.nearer[1]
+
+    @property
+    def nearer(self) -> Pair:
+        """How much too near the frets the nut stands."""
+        return self.shift + self.askew / 2, self.shift - self.askew / 2
 
 
 class Neck(msgspec.Struct, frozen=True, kw_only=True):

@@ -59,6 +59,8 @@ def test_a_moved_nut_and_scales_of_two_lengths_by_hand() -> None:
     assert truth.saddle == pytest.approx((639.5, 648.5))
     # derived: half of 640, less the shift
     assert square(shift=1.5).fret(12, 0) == pytest.approx(318.5)
+    askew = square(shift=1.5, askew=0.4)
+    assert (askew.fret(12, 0), askew.fret(12, 1)) == pytest.approx((318.3, 318.7))
 
 
 def test_the_neck_is_the_bisector_wherever_the_board_lies() -> None:

@@ -1,14 +1,14 @@
 """What misfits say, on four distances whose geometry is plain: two along the neck, two across it."""
 
 import math
-from typing import Any
 
+import msgspec
 import numpy as np
 import pytest
 from scipy.stats import chi2, multivariate_normal, norm
 
 from geometry.frame import Array
-from geometry.proof.fitting import Fit, fit
+from geometry.proof.fitting import Fit, Way, fit
 from geometry.proof.places import Spans
 
 OWN = 0.2
@@ -21,6 +21,7 @@ SPANS = Spans(
     slopes=np.zeros((0, 4)),
     extra=np.zeros(4),
     moves=MOVES,
+    bends=np.zeros((4, 3, 3)),
     scale=LENGTHS,
     swapped=LENGTHS + np.array((6.0, -6.0, 3.0, -3.0)),
 )
@@ -34,15 +35,24 @@ def found(*misfit: float) -> Fit:
     return fit(SPANS, off, off - (SPANS.swapped - LENGTHS), COV)
 
 
+def first(fit: Fit) -> Way:
+    """Where the bridge is by the likeliest fault."""
+    return fit.ways[0]
+
+
+def good(*misfit: float) -> bool:
+    return [way.cause for way in found(*misfit).ways] == ["good"]
+
+
 def test_each_distance_has_its_band() -> None:
     """derived: of four, each may go beyond its band in half of 4 % shared out, either way"""
     band = norm.ppf(1 - 0.02 / 4 / 2) * np.sqrt(np.diag(LAID))
     assert found(0, 0, 0, 0).band == pytest.approx(band)
     # alone at its band the first is no surprise to all four together
     assert chi2.sf(band[0] ** 2 * np.linalg.inv(LAID)[0, 0], 4) > 0.02
-    assert found(band[0] * 0.999, 0, 0, 0).cause == "good"
-    assert found(band[0] * 1.001, 0, 0, 0).cause != "good"
-    assert found(-band[0] * 1.001, 0, 0, 0).cause != "good"
+    assert good(band[0] * 0.999, 0, 0, 0)
+    assert not good(band[0] * 1.001, 0, 0, 0)
+    assert not good(-band[0] * 1.001, 0, 0, 0)
 
 
 def test_all_together_have_theirs() -> None:
@@ -50,29 +60,48 @@ def test_all_together_have_theirs() -> None:
     way = np.array((1.0, -1.0, 1.0, 1.0))
     least = math.sqrt(chi2.isf(0.02, 4) / float(way @ np.linalg.solve(LAID, way)))
     assert (least * 1.001 < found(0, 0, 0, 0).band).all()
-    assert found(*(0.999 * least * way)).cause == "good"
-    assert found(*(1.001 * least * way)).cause != "good"
+    assert good(*(0.999 * least * way))
+    assert not good(*(1.001 * least * way))
 
 
 def likelihoods(misfit: Array) -> dict[tuple[str, int | None], tuple[float, float]]:
     """Of each fault with its usual size (docs/numbers.md): how likely the misfits are, and how rarely chance leaves as
-    much beside it; of misreadings each counts for a quarter.
+    much beside it; of misreadings each counts for a quarter, a slip for half and a turn alone for half.
     """
     turn = math.radians(1.5)
-    alone = [10.0**2 * np.outer(one, one) for one in np.eye(4)]
-    wider: dict[tuple[str, int | None], tuple[Array, Array, float]] = {
-        ("slipped", None): (misfit, (MOVES * np.square((3.0, 3.0, turn))) @ MOVES.T, 1.0),
-        ("scale", None): (misfit, 0.01**2 * np.outer(LENGTHS, LENGTHS), 1.0),
-        ("swapped", None): (misfit - (SPANS.swapped - LENGTHS), np.zeros((4, 4)), 1.0),
+    slip = (MOVES * np.square((3.0, 3.0, turn))) @ MOVES.T
+    turned = turn**2 * np.outer(MOVES[:, 2], MOVES[:, 2])
+    over = misfit - (SPANS.swapped - LENGTHS)
+
+    def likely(off: Array, *wider: Array) -> tuple[float, float]:
+        covs = [LAID + more for more in wider]
+        chances = [float(chi2.sf(off @ np.linalg.solve(cov, off), 4)) for cov in covs]
+        density = [float(multivariate_normal.pdf(off, cov=cov)) for cov in covs]
+        told = sum(p for p, chance in zip(density, chances, strict=True) if chance >= 0.001)
+        return told / len(wider), max(chances)
+
+    found: dict[tuple[str, int | None], tuple[float, float]] = {
+        ("slipped", None): likely(misfit, slip, turned),
+        ("scale", None): likely(misfit, 0.01**2 * np.outer(LENGTHS, LENGTHS)),
+        ("swapped", None): likely(over, np.zeros((4, 4))),
     }
-    wider |= {("reading", row): (misfit, alone[row], 0.25) for row in range(4)}
-    return {
-        fault: (
-            part * float(multivariate_normal.pdf(off, cov=LAID + more)),
-            float(chi2.sf(off @ np.linalg.solve(LAID + more, off), 4)),
-        )
-        for fault, (off, more, part) in wider.items()
-    }
+    for row, one in enumerate(np.eye(4)):
+        density, chance = likely(misfit, 100.0 * np.outer(one, one))
+        found["reading", row] = density / 4, chance
+    return found
+
+
+def named(misfit: Array) -> list[tuple[str, int | None]]:
+    """So many faults, the likeliest first, that one of them is to blame 19 times in 20; none where none explains."""
+    ranked = sorted(likelihoods(misfit).items(), key=lambda one: -one[1][0])
+    if max(chance for _, (_, chance) in ranked) < 0.001:
+        return []
+    whole, so_far, wanted = sum(p for _, (p, _) in ranked), 0.0, []
+    for fault, (p, _) in ranked:
+        if so_far < 0.95:
+            wanted.append(fault)
+        so_far += p / whole
+    return wanted
 
 
 CASES: dict[str, tuple[float, float, float, float]] = {
@@ -89,51 +118,76 @@ CASES: dict[str, tuple[float, float, float, float]] = {
 
 
 @pytest.mark.parametrize("case", CASES)
-def test_the_likeliest_fault_is_named_and_the_next_where_it_is_near(case: str) -> None:
+def test_as_many_faults_are_named_as_are_surely_enough(case: str) -> None:
     misfit = np.array(CASES[case])
-    ranked = sorted(likelihoods(misfit).items(), key=lambda one: -one[1][0])
-    (cause, row), (likely, chance) = ranked[0]
-    other, (less, _) = next((fault, how) for fault, how in ranked if fault[0] != cause)
-    wanted: tuple[Any, ...] = (cause, other[0] if likely < 3 * less else None, row)
-    seen = found(*misfit)
-    assert (seen.cause, seen.also, seen.row) == (wanted if chance >= 0.001 else ("unclear", None, None))
+    assert [(way.cause, way.row) for way in found(*misfit).ways] == named(misfit)
 
 
 def test_the_cases_are_of_each_kind() -> None:
-    seen = {case: found(*misfit) for case, misfit in CASES.items()}
-    assert {one.cause for one in seen.values()} == {"slipped", "scale", "swapped", "reading", "unclear"}
-    assert {one.also is None for one in seen.values()} == {True, False}
+    seen = [found(*misfit).ways for misfit in CASES.values()]
+    assert {ways[0].cause if ways else None for ways in seen} == {"slipped", "scale", "swapped", "reading", None}
+    assert {len(ways) for ways in seen} >= {0, 1, 2}
 
 
-@pytest.mark.parametrize("by", [0.05, 0.2, 0.5, 0.8, 0.95])
-def test_the_second_is_named_within_three_times_as_likely(by: float) -> None:
-    """Between a sheet that is larger and one that slipped along and across: where it changes from one to the other."""
-    misfit = by * np.array((4.0, 4.0, 0.6, 0.6)) + (1 - by) * np.array((3.0, 3.0, -0.6, 0.6))
-    ranked = sorted(likelihoods(misfit).items(), key=lambda one: -one[1][0])
-    (cause, _), (likely, _) = ranked[0]
-    other, (less, _) = next((fault, how) for fault, how in ranked if fault[0] != cause)
-    assert (found(*misfit).cause, found(*misfit).also) == (cause, other[0] if likely < 3 * less else None)
+def test_a_second_fault_is_named_until_the_first_is_sure() -> None:
+    """Between a sheet that is larger and one that slipped along and across there is a place where the first alone comes
+    to 19 in 20: on one side of it one is named, on the other two.
+    """
+    larger, slipped = np.array((4.0, 4.0, 0.6, 0.6)), np.array((3.0, 3.0, -0.6, 0.6))
+
+    def shares(by: float) -> list[float]:
+        ranked = sorted((p for p, _ in likelihoods(by * larger + (1 - by) * slipped).values()), reverse=True)
+        return [p / sum(ranked) for p in ranked]
+
+    low, high = 0.2, 1.0  # the scale is not sure at the one, and is at the other
+    assert shares(low)[0] < 0.95 < shares(high)[0]
+    for _ in range(40):
+        middle = (low + high) / 2
+        low, high = (middle, high) if shares(middle)[0] < 0.95 else (low, middle)
+    near, beyond = (found(*(by * larger + (1 - by) * slipped)).ways for by in (low - 1e-6, high + 1e-6))
+    assert {way.cause for way in near} == {"scale", "slipped"}
+    assert [way.cause for way in beyond] == ["scale"]
+
+
+def test_a_bridge_far_off_is_found_where_distances_bend() -> None:
+    """derived: the distances are those between the places themselves, by Pythagoras"""
+    starts = np.array((-100 + 0j, -100 + 30j, 20 - 60j, -20 - 60j))
+
+    def lengths(off: complex) -> Array:
+        return np.abs(off - starts)
+
+    ahead = -starts / np.abs(starts)
+    moves = np.column_stack((ahead.real, ahead.imag, np.array((70.0, -70.0, 30.0, 30.0))))
+    side = np.column_stack((-ahead.imag, ahead.real, np.zeros(4)))
+    bends = side[:, :, None] * side[:, None, :] / np.abs(starts)[:, None, None]
+    bent = msgspec.structs.replace(SPANS, moves=moves, bends=bends, scale=np.abs(starts))
+    misfit = lengths(4 - 3j) - lengths(0)
+    (way,) = fit(bent, misfit, misfit - 50, COV).ways
+    assert way.cause == "slipped"
+    assert way.pose[:2] == pytest.approx((4, -3), abs=0.01)
+    straight = fit(msgspec.structs.replace(bent, bends=0 * bends), misfit, misfit - 50, COV)
+    assert abs(first(straight).pose[1] + 3) > 0.01
 
 
 def test_where_the_bridge_is() -> None:
     """derived: least squares by the readings' own weights; what was misread or printed larger is left out"""
-    slipped = found(*(MOVES @ (2.0, -1.0, 0.01)))
+    slipped = first(found(*(MOVES @ (2.0, -1.0, 0.01))))
     assert slipped.cause == "slipped"
     assert slipped.pose == pytest.approx((2.0, -1.0, 0.01), rel=1e-4)
-    misread = found(*(MOVES @ (0.3, 0.1, 0.0) + (0.0, 9.0, 0.0, 0.0)))
+    misread = first(found(*(MOVES @ (0.3, 0.1, 0.0) + (0.0, 9.0, 0.0, 0.0))))
     assert (misread.cause, misread.row) == ("reading", 1)
     assert misread.pose == pytest.approx((0.3, 0.1, 0.0), abs=0.001)
-    over = found(*(SPANS.swapped - LENGTHS + MOVES @ (0.2, 0.0, 0.0)))
+    over = first(found(*(SPANS.swapped - LENGTHS + MOVES @ (0.2, 0.0, 0.0))))
     assert over.cause == "swapped"
     assert over.pose == pytest.approx((0.2, 0.0, 0.0), abs=0.001)
-    assert slipped.gain @ slipped.misfit == pytest.approx(slipped.pose)
+    assert slipped.gain @ (MOVES @ (2.0, -1.0, 0.01)) == pytest.approx(slipped.pose)
     assert (slipped.size, over.size) == (0.0, 0.0)
 
 
 def test_how_much_larger_a_sheet_is() -> None:
     """derived: with the bridge held to a tenth of a usual slip, the size takes what is common to all distances"""
     misfit = 0.012 * LENGTHS
-    larger = found(*misfit)
+    larger = first(found(*misfit))
     assert larger.cause == "scale"
     moves = np.column_stack((MOVES, LENGTHS))
     held = np.diag(1 / np.square((0.3, 0.3, math.radians(0.15), 0.1)))

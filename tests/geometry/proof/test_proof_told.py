@@ -5,13 +5,14 @@ import pytest
 
 from geometry.job import Job, Reading
 from geometry.proof import Proved
-from geometry.proof.fitting import Cause
-from geometry.proof.proof_at_stage import Pose, Row, StringPlace
+from geometry.proof.carried import Pose, StringPlace
+from geometry.proof.faults import Cause
+from geometry.proof.proof_at_stage import Row
 from geometry.proof.proof_told import as_finding, band_words, end_called, ends_in_short, row_words, said, string_words
 
 FRONT = Reading(id="p", kind="distance", of=("nut.left", "bridge.front.right"), value=640.0)
 POSE = Pose(along=1.24, across=-0.36, turn=0.52, along_pm95=0.3, across_pm95=0.4, turn_pm95=0.2)
-ROW = Row(reading=FRONT, wanted=641.26, band=0.83, good="not good", off=-1.26, blamed=True)
+ROW = Row(reading=FRONT, wanted=641.26, band=0.83, good="not good", off=-1.26, blamed="likeliest")
 STANDS = "The bridge stands 1.2 ±0.3 mm too far from the nut, 0.4 ±0.4 mm to the bass side, and turned by 0.5 ±0.2°."
 
 
@@ -42,7 +43,8 @@ def test_where_there_is_little_room() -> None:
 def test_each_distance_says_whether_it_is_good() -> None:
     one = msgspec.structs.replace
     assert row_words(Job(), ROW) == "not good: 1.3 mm less; likeliest misread"
-    assert row_words(Job(), one(ROW, off=1.26, blamed=False)) == "not good: 1.3 mm more"
+    assert row_words(Job(), one(ROW, off=1.26, blamed="")) == "not good: 1.3 mm more"
+    assert row_words(Job(), one(ROW, blamed="may be")) == "not good: 1.3 mm less; may be misread"
     assert [row_words(Job(), one(ROW, good=good)) for good in ("good", "to read", "struck", "no place")] == [
         "good",
         "",
@@ -53,7 +55,16 @@ def test_each_distance_says_whether_it_is_good() -> None:
     assert band_words(Job(), one(ROW, good="no place")) == "–"
 
 
-def proved(cause: Cause | None, also: Cause | None = None, pose: Pose | None = POSE, **more: object) -> Proved:
+BACK = Reading(id="q", kind="distance", of=("end.left", "bridge.pin.6"), value=190.0)
+MAY_BE = (msgspec.structs.replace(ROW, blamed="may be"),)
+BOTH = (*MAY_BE, Row(reading=BACK, wanted=188.0, band=0.5, good="not good", off=2.0, blamed="may be"))
+EITHER = (
+    "Whichever it is, the bridge stands 1.2 ±0.3 mm too far from the nut, 0.4 ±0.4 mm to the bass side, and turned by "
+    "0.5 ±0.2°."
+)
+
+
+def proved(cause: Cause | None, also: tuple[Cause, ...] = (), pose: Pose | None = POSE, **more: object) -> Proved:
     whole = Proved(stage="clamped", when="", rows=(ROW,), cause=cause, also=also, pose=pose)
     return msgspec.structs.replace(whole, **more)
 
@@ -83,14 +94,31 @@ def proved(cause: Cause | None, also: Cause | None = None, pose: Pose | None = P
             "cents stay, fill the slot and cut it again.",
         ),
         (
-            proved("swapped", "slipped"),
-            "Not good: likeliest the sheet was turned over, bass for treble. Lay it again with its words up. It may "
-            "also be that the tape slipped.",
+            proved("reading"),
+            "Not good: likeliest “nut, treble corner to bridge front, bass corner” was misread; it reads 1.3 mm less "
+            "than it should, and the others agree. Read it again.",
         ),
         (
-            proved("reading", "swapped"),
-            "Not good: likeliest “nut, treble corner to bridge front, bass corner” was misread; it reads 1.3 mm less "
-            "than it should, and the others agree. Read it again. It may also be that the sheet was turned over.",
+            proved("scale", ("slipped",), size=-0.0114, rows=()),
+            "Not good, and it may be that the sheet was printed 1.1 % too small or the tape slipped. Lay a rule on the "
+            f"sheet's scales to tell which. {EITHER}",
+        ),
+        (
+            proved("swapped", ("slipped",), rows=(), stage="built"),
+            "Not good, and it may be that the sheet was turned over or the tape slipped. See which way up the sheet "
+            f"lay to tell which. {EITHER} File nothing before.",
+        ),
+        (
+            proved("slipped", ("reading", "scale"), size=0.02, rows=MAY_BE),
+            "Not good, and it may be that the tape slipped, “nut, treble corner to bridge front, bass corner” was "
+            "misread (1.3 mm less) or the sheet was printed 2.0 % too large. Read it again and lay a rule on the "
+            f"sheet's scales to tell which. {EITHER}",
+        ),
+        (
+            proved("reading", rows=BOTH),
+            "Not good, and it may be that “nut, treble corner to bridge front, bass corner” was misread (1.3 mm less) "
+            "or “board end, treble corner to pin hole 6” was misread (2.0 mm more). Read these again to tell which. "
+            f"{EITHER}",
         ),
         (
             proved("unclear", pose=None),

@@ -8,6 +8,7 @@ from geometry import words
 from geometry.findings import Finding, look
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
+from geometry.job.bridges.tail import READ
 from geometry.layout import TailPlan
 from geometry.units import said, said_pm
 
@@ -53,6 +54,34 @@ def before(job: Job, by: float, *, typed: bool) -> Finding:
         f"{mend}.",
         values={"mm": by},
         where="field:tail.behind" if typed else f"point:{point}",
+    )
+
+
+def told_twice(behind: float, job: Job, read: float) -> Finding:
+    """The tail's place given as a distance, `behind` the saddle line, and read as points `read` behind it; both mm."""
+    point = next(name for name in READ if name in job.points)
+    return look(
+        "tail.told_twice",
+        f"Where the strings end is told twice: read as points {said(read, job.unit)} behind the saddle line, and typed "
+        f"as {said(behind, job.unit)}. The points are used: take out “Behind the saddle”, or the readings to "
+        f"{words.called(point, job.hand)}.",
+        "field:tail.behind",
+        read=read,
+        typed=behind,
+    )
+
+
+def under_bridge(screws: list[int]) -> Finding:
+    """Screw holes of the tailpiece, by their numbers, that lie under the bridge or in front of it."""
+    many = len(screws) > 1
+    what = f"Screw holes {words.joined([str(n) for n in screws])}" if many else f"Screw hole {screws[0]}"
+    return Finding(
+        grade="stop",
+        code="tail.screw_before",
+        text=f"{what} of the tailpiece would lie under the bridge or in front of it, where no tailpiece reaches: look "
+        f"at how far behind the strings' end {'they are' if many else 'it is'}, and at the sign.",
+        values={"count": float(len(screws))},
+        where="field:tail.screws",
     )
 
 

@@ -4,10 +4,13 @@ The **tail** is where the strings end behind the bridge; its **middle** lies mid
 It is read as the points `tail.left` and `tail.right`, or `tail.middle` alone.
 """
 
+import math
+from itertools import combinations
+
 import msgspec
 
 from geometry.job.checks import NotAJob, length_between
-from geometry.units import Length, show_number
+from geometry.units import Length, mm, show_number
 
 READ = ("tail.left", "tail.right", "tail.middle")
 """The points that tell where the tail stands."""
@@ -47,3 +50,9 @@ class Tail(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True
         for x, y in self.screws:
             length_between("A screw hole behind the strings' end", x, -100, 200)
             length_between("A screw hole beside the tailpiece's middle", y, -100, 100)
+        for (i, one), (j, other) in combinations(enumerate(self.screws, 1), 2):
+            if (apart := math.dist(one, other)) < mm(self.screw):
+                raise NotAJob(
+                    f"Screw holes {i} and {j} of the tailpiece lie {apart:.4g} mm apart and would run into each other; "
+                    "look at both"
+                )

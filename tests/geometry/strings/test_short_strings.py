@@ -10,10 +10,12 @@ from msgspec.structs import replace
 from scipy.optimize import minimize, minimize_scalar
 
 from geometry.findings import Finding
-from geometry.job import Heard, Heights, Job, NotAJob, Spread, String, Strings
+from geometry.job import Action, Heard, Heights, Job, NotAJob, Spread, String, Strings
 from geometry.layout import Layout, StringPlan
 from geometry.pitch import frequency
+from geometry.placed.short_strings import height_told
 from geometry.strings.compensation import FretPlaces, compensate, strings_as_played
+from geometry.strings.string_heights import nut_and_saddle_heights
 from geometry.strings.string_make import make
 from geometry.strings.usual_sets import SETS
 from geometry.units import mm
@@ -400,3 +402,22 @@ def test_nothing_is_heard_before_a_string_starts_or_of_a_drone() -> None:
     assert refusal(lambda: Strings(list=moved(starts_at=None, fretted=False), heard=heard)) == (
         "String 5 is never fretted, and was heard at fret 5; mend one"
     )
+
+
+@pytest.mark.parametrize(
+    ("starts", "at", "says"),
+    [
+        ({5: 5}, 4, "String 5's height is taken as string 4's, at frets 1 and 12 and at the saddle."),
+        ({1: 5}, 0, "String 1's height is taken as string 2's, at frets 1 and 12 and at the saddle."),
+        ({3: 5}, 2, "String 3's height is taken by its place between strings 1 and 5."),
+        ({5: 5}, 0, ""),
+    ],
+)
+def test_from_what_a_short_strings_height_is_taken(starts: dict[int, int], at: int, says: str) -> None:
+    """derived: of two heights, at the outer strings that begin at the nut, those beyond have the nearer one's"""
+    listed = tuple(String(name=str(number), starts_at=starts.get(number)) for number in range(1, 6))
+    strings = Strings(list=listed, action=Action(fret1=(1.0, 2.0), fret12=(3.0, 4.0)))
+    assert height_told(strings, at) == says
+    nut, _ = nut_and_saddle_heights(strings, False, np.full(5, 650.0))
+    if "as string" in says:
+        assert nut[at] == nut[3 if at == 4 else 1]

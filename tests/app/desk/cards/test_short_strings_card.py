@@ -80,6 +80,7 @@ def test_where_it_lies_is_typed_once_it_is_chosen_how(open_desk: OpenDesk, leani
     assert beside.isVisibleTo(card)
     fill(beside, "1/8 in")
     assert block(desk).list[4].from_edge == "1/8 in"
+    assert card.start.height.text() == "String 5's height is taken as string 4's, at frets 1 and 12 and at the saddle."
 
 
 def test_a_fret_that_there_is_not_stays_to_be_mended(open_desk: OpenDesk, leaning: Job) -> None:

@@ -206,6 +206,13 @@ def show_fine_pm(value_mm: float, unit: Unit) -> str:
     return show(math.ceil(value_mm / step - 1e-9) * step, unit, 2)
 
 
+def show_off(value_mm: float, unit: Unit) -> str:
+    """How far a reading stands from what the others say, without the unit's name: finer than a rule reads, for most
+    readings lie within its divisions: hundredths of a mm, thousandths of an inch or of a cm.
+    """
+    return show(value_mm, unit, 2)
+
+
 def said(value_mm: float, unit: Unit, decimals: int = 1) -> str:
     """A small length inside a sentence, with its unit: 2.7 mm, 0.27 cm, 7/64 in: what a rule of that unit shows."""
     if unit == "in":

@@ -98,9 +98,8 @@ _Table = tuple[str, tuple[Column, ...], job_tables.Rows]
 
 class _Said(NamedTuple):
     """What stands on the sheet, however it is set out: the findings, what the move does, the tables with
-    anything in them (title, columns, rows), what is said below that of the strings, each kept placement beside this one,
-    what may be done now and what must
-    wait, the steps, the readings.
+    anything in them (title, columns, rows), what is said below that of the strings, each kept placement beside this
+    one, what may be done now and what must wait, the steps, the readings.
     """
 
     found: tuple[Finding, ...]

@@ -18,7 +18,7 @@ from geometry.layout import Fit, Layout, Slants
 from geometry.placed.from_nut import from_nut
 from geometry.placed.margin_rows import margin_rows
 from geometry.proof import Proved, ends_called, row_words
-from geometry.units import Unit, show, show_pm
+from geometry.units import Unit, show, show_off, show_pm
 
 Rows = list[list[str]]
 
@@ -383,5 +383,5 @@ def _off(job: Job, reading: Reading, fits: dict[str, Fit], suspects: set[str]) -
         return "–"
     sign = "−" if fit.residual < 0 else ""
     angle = words.much(reading, fit.residual)
-    off = f"{sign}{angle}" if angle else show(fit.residual, job.unit, 1 if job.unit == "in" else 2)
+    off = f"{sign}{angle}" if angle else show_off(fit.residual, job.unit)
     return f"{off} !" if reading.id in suspects else off

@@ -29,7 +29,7 @@ HEIGHT_12 = SHARED_NAMES.index("heights.1")
 HEARD_ON: dict[Held, str] = {
     "glue": "a trial saddle",
     "strings": "the bridge where it stands",
-    "screws": "a trial saddle",
+    "screws": "each string's own saddle",
 }
 """What the strings break on, and are heard on, by how the bridge is held."""
 WRONG_WAY = 1.0
@@ -70,7 +70,12 @@ def findings(
         *_decided_by_height(job, states, wanted),
         *height_findings(ready, job.unit),
         *estimate_findings(
-            strings, [one.name for one in worked], [one.pm95 for one in worked], job.unit, HEARD_ON[job.held]
+            strings,
+            [one.name for one in worked],
+            [one.pm95 for one in worked],
+            job.unit,
+            HEARD_ON[job.held],
+            shared=job.held != "screws" and (job.saddle is None or job.saddle.made != "each"),
         ),
         *hearing_findings(strings, wanted.heard, wanted.trials, job.unit),
     )

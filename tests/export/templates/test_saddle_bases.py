@@ -196,7 +196,9 @@ def test_the_steps_that_drill_say_what_can_hurt() -> None:
     steps = job_tables.steps(sample(), work_out(sample()))
     drilling = [step for step in steps if step.startswith(("Drill", "Turn the body over"))]
     assert len(drilling) == 3
-    assert all("wear eye protection" in step and "magnet" in step for step in drilling)
+    assert cautions.CHIPS.text in drilling[0]
+    assert all(step.endswith("Metal, chips and dust: as above.") for step in drilling[1:])
+    assert "magnet" in " ".join(cautions.before("screws"))  # which is looked at before all steps
     assert any("Take the electrics off their supply" in step for step in steps)
     assert "watch the base" in steps[-1]
 

@@ -127,9 +127,9 @@ def _said(job: Job, layout: Layout) -> _Said:
         (before, job_tables.PROOF, proof),
         (known, job_tables.CHECKS, job_tables.checks(job, layout, proved=bool(proof))),
         (STRINGS, job_tables.STRINGS, job_tables.strings(job, layout)),
-        (f"Saddle, {job.unit}", solid_tables.SADDLE, solid_tables.saddle(job, layout)),
-        (f"Crown, {job.unit}", solid_tables.CROWN, solid_tables.crown(job, layout)),
-        (f"Nut, {job.unit}", solid_tables.NUT, solid_tables.nut(job, layout)),
+        (f"Saddle, {job.unit}", *solid_tables.filled(solid_tables.SADDLE, solid_tables.saddle(job, layout))),
+        (f"Crown, {job.unit}", *solid_tables.filled(solid_tables.CROWN, solid_tables.crown(job, layout))),
+        (f"Nut, {job.unit}", *solid_tables.filled(solid_tables.NUT, solid_tables.nut(job, layout))),
         ("Choice of saddle", job_tables.CHOICE, job_tables.saddle_choice(job, layout)),
         ("Plugs and drills", job_tables.HOLES, job_tables.holes(job, layout)),
     )

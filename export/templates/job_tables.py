@@ -14,7 +14,7 @@ from geometry import words
 from geometry.frets.slants import fret_called, told
 from geometry.job import Job, Reading
 from geometry.job.sides import SIDES
-from geometry.layout import Fit, Layout, Slants
+from geometry.layout import Fit, Layout, Slants, TiePlan
 from geometry.placed.from_nut import from_nut
 from geometry.placed.margin_rows import margin_rows
 from geometry.proof import Proved, ends_called, row_words
@@ -335,8 +335,10 @@ def _thickness(diameter: float | None, unit: Unit) -> str:
 def holes(job: Job, layout: Layout) -> Rows:
     """All that is plugged and drilled, in the order of the work: plugs, then pin holes, dowels and the rest."""
     rows: Rows = [*old_work_told.plug_rows(job, layout), *plugs_and_drills.plugs(job, layout)]
+    tie = layout.bridge.tie if layout.bridge else None
     for name, found, place in (
         (PINS, layout.bridge.pins if layout.bridge else (), _place(job, layout)),
+        ("Tie holes", tie.holes if tie else (), _tied(job, tie) if tie else ""),
         ("Locating dowels", dowels(layout), ""),
     ):
         for diameter in sorted({round(hole.diameter, 2) for hole in found}):
@@ -351,6 +353,13 @@ def holes(job: Job, layout: Layout) -> Rows:
 
         rows += tail_holes(job, layout.tail)
     return [*rows, *separate_steps.holes(job, layout), *plugs_and_drills.drills(job, layout)]
+
+
+def _tied(job: Job, tie: TiePlan) -> str:
+    """How high the tie holes lie, and that they are drilled while the bridge lies free."""
+    ups = sorted({round(hole.up, 3) for hole in tie.holes}, reverse=True)
+    high = " and ".join(show(up, job.unit) for up in ups)
+    return f"through the block, {high} {job.unit} over the bottom"
 
 
 def _place(job: Job, layout: Layout) -> str:

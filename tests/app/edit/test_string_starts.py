@@ -8,7 +8,7 @@ from msgspec.structs import replace
 from app.cli import command_line
 from app.edit import first_questions, new_job, slanted_entries, string_entries, string_starts
 from app.file import job_file
-from geometry.job import Frets, Heard, Job, NotAJob, Point, Scales, Strings
+from geometry.job import Frets, Heard, Job, NotAJob, Point, Scales, String, Strings
 from geometry.strings.usual_sets import SETS
 
 FIVE = Job(strings=Strings(list=SETS["short fifth steel 10-24"].strings))
@@ -114,3 +114,25 @@ def test_a_string_is_heard_at_a_fret_it_has(string: str, fret: str, says: str) -
         string_entries.add_heard(job, string, fret, "3", "open", "1")
     last = string_entries.add_heard(job, string, "20", "3", "open", "1")
     assert string_entries.block(last).heard[0].fret == 20
+
+
+@pytest.mark.parametrize(
+    ("starts", "says"),
+    [
+        ({}, ""),
+        (
+            {4: 5},
+            "At the nut between strings 1 and 4, the outer ones that begin there; at the saddle "
+            "between strings 1 and 5.",
+        ),
+        (
+            {0: 5},
+            "At the nut between strings 2 and 5, the outer ones that begin there; at the saddle "
+            "between strings 1 and 5.",
+        ),
+    ],
+)
+def test_between_which_strings_a_spread_is_read(starts: dict[int, int], says: str) -> None:
+    """derived: the layout spaces those that begin at the nut by the spread there, and all of them at the saddle"""
+    job = Job(strings=Strings(list=tuple(String(name=str(at + 1), starts_at=starts.get(at)) for at in range(5))))
+    assert string_starts.spread_said(job) == says

@@ -2,10 +2,12 @@
 
 from typing import Any
 
+from PySide6.QtWidgets import QLabel
+
 from app.desk.cards.card import words as label
 from app.desk.cards.form import Form, Get, Name, Put, inner_form
 from app.desk.widgets.fields import Field
-from app.edit import slanted_entries, string_entries
+from app.edit import slanted_entries, string_entries, string_starts
 from app.say.usual_heights import usual_heights
 from geometry import words
 from geometry.job import Job
@@ -21,9 +23,12 @@ HEIGHTS = (
 
 
 class PairRows:
-    """What is asked of strings that lie in pairs, and of no others."""
+    """What is asked of strings that lie in pairs, and of no others. `between`: whose spread it is, where some strings
+    start at a fret.
+    """
 
-    def __init__(self, form: Form) -> None:
+    def __init__(self, form: Form, between: QLabel) -> None:
+        self.between = between
         self.fields: list[Field] = []
         says = (
             f"Two of a pair, middle to middle. Empty: {PAIR_AT_NUT:g} mm at the nut, {PAIR_AT_SADDLE:g} at the saddle."
@@ -36,6 +41,8 @@ class PairRows:
         form.column.addWidget(self.about)
 
     def refresh(self, job: Job) -> None:
+        self.between.setText(string_starts.spread_said(job))
+        self.between.setVisible(bool(self.between.text()))
         paired = any(in_pairs(string_entries.block(job)))
         for widget in (*self.fields, self.about):
             widget.setVisible(paired)
@@ -44,6 +51,8 @@ class PairRows:
 def spread_rows(form: Form) -> PairRows:
     """How wide the strings lie at nut and saddle; what is asked of pairs alone is returned."""
     form.section("Spread", "From the first string's middle to the last one's, square across.")
+    between = label("", "label", form.parent)
+    form.column.addWidget(between)
     nut = "Empty: as wide as the nut leaves room for."
     for where, name, says in (("nut", "At the nut", nut), ("saddle", "At the saddle", "")):
         key, get, put = f"strings.{where}.spread", string_entries.spread_of(where), string_entries.spread_put(where)
@@ -57,7 +66,7 @@ def spread_rows(form: Form) -> PairRows:
             string_entries.spacing_put(where),
             key=f"strings.{where}.spacing",
         )
-    pairs = PairRows(form)
+    pairs = PairRows(form, between)
     form.length(
         lambda job: f"Shifted to the {words.side('left', job.hand)} side",
         lambda job: string_entries.block(job).shift,

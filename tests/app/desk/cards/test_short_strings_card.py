@@ -52,6 +52,7 @@ def test_where_all_begin_at_the_nut_nothing_is_asked_of_it(open_desk: OpenDesk, 
     assert heads(card) == ["String", "Pitch", "Made of", "Diameter", "Comp."]
     assert not card.start.rows.parent.isVisibleTo(card)
     assert not tick(card, "Starts at a fret").isChecked()
+    assert not card.pairs.between.isVisibleTo(card)
 
 
 def test_a_tick_starts_the_chosen_string_at_a_fret(open_desk: OpenDesk, leaning: Job) -> None:
@@ -80,6 +81,8 @@ def test_where_it_lies_is_typed_once_it_is_chosen_how(open_desk: OpenDesk, leani
     assert beside.isVisibleTo(card)
     fill(beside, "1/8 in")
     assert block(desk).list[4].from_edge == "1/8 in"
+    assert card.pairs.between.isVisibleTo(card)
+    assert "At the nut between strings 1 and 4" in card.pairs.between.text()
     assert card.start.height.text() == "String 5's height is taken as string 4's, at frets 1 and 12 and at the saddle."
 
 

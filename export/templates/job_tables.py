@@ -281,8 +281,9 @@ def proof_rows(job: Job, proved: Proved | None) -> Rows:
 
 def checks(job: Job, layout: Layout, *, proved: bool) -> Rows:
     """The margins and, where no proof tells which distances to read, the check distances: each with a box to tick and a
-    line to write on.
+    line to write on. To the screws of several bases they are read all the same: a proof tells of the whole row alone.
     """
+    several = job.separate is not None and job.separate.bases != "one"
     rows = [
         [
             check.from_,
@@ -293,7 +294,7 @@ def checks(job: Job, layout: Layout, *, proved: bool) -> Rows:
             "",
         ]
         for check in layout.checks
-        if not proved and not check.code.startswith("margin.")
+        if (not proved or (several and ".screw." in check.code)) and not check.code.startswith("margin.")
     ]
     return rows + _margins(job, layout)
 

@@ -39,8 +39,8 @@ def saddles_table(job: Job, layout: Layout, plan: SeparatePlan) -> Table:
 
 
 def before_drilling(job: Job, layout: Layout) -> tuple[Table, ...]:
-    """What a rule must read to the marks before any hole is drilled, with room to write; where each string has a base
-    of its own, the plain distances with their ±.
+    """What a rule must read to the marks before any hole is drilled, with room to write; where no proof has a place,
+    the plain distances with their ±.
     """
     proved = proof_table(job, "Read before you drill")
     if proved:

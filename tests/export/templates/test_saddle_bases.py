@@ -1,17 +1,20 @@
 """The sheets of saddle bases, read back from their files by other software and held against the layout."""
 
 import datetime
+import math
 from itertools import combinations
 from pathlib import Path
 
 import pdfplumber
 import pytest
 from msgspec.structs import replace
+from shapely import LineString, Polygon
 
 from app.file import export_job, job_file
 from export import cautions
 from export.drawing.marks import Circle, Line, Mark, Text
-from export.drawing.typeface import shown, text_box
+from export.drawing.marks import Path as Outline
+from export.drawing.typeface import shown, text_box, width
 from export.errors import ExportError
 from export.paper.lay_sheets import Stamp
 from export.templates import TEMPLATES, job_tables, saddle_bases, sheets
@@ -220,3 +223,22 @@ def test_slanted_frets_have_two_nominal_places_and_no_scale() -> None:
     names = [row[0] for row in job_tables.results(sample(), plan_of(sample())[0])]
     assert "Scale" not in names
     assert sum(name.startswith("Nominal place") for name in names) == 2
+
+
+def test_no_name_lies_on_the_openings_edge() -> None:
+    """The names of the board's edges stand before it, and its own inside it; letters are measured by the typeface."""
+    job = sample()
+    found = saddle_bases.draw_face(job, work_out(job), STAMP)
+    (opening,) = [mark.shape for mark in found.marks if mark.of == "opening" and isinstance(mark.shape, Outline)]
+    ring = Polygon([vertex[:2] for vertex in opening.vertices])
+    texts = [mark.shape for mark in found.marks if isinstance(mark.shape, Text)]
+    names = [text for text in texts if text.text.endswith("edge of the board")]
+    assert len(names) == 2
+    for name in names:
+        half = width(name.text, name.height) / 2
+        way = complex(math.cos(name.angle), math.sin(name.angle))
+        ends = [complex(*name.at) + way * out for out in (-half, half)]
+        assert LineString([(end.real, end.imag) for end in ends]).distance(ring) > 1.0
+    (own,) = [text for text in texts if text.text == "opening"]
+    half, (x, y) = width(own.text, own.height) / 2, own.at
+    assert ring.contains(LineString([(x - half, y), (x + half, y)]))

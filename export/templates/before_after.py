@@ -37,9 +37,7 @@ PROOF = (Column("from", 52), Column("to", 58), Column("should be", 34, "e"), Col
 def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
     """All pages, portrait. Raises `ExportError` where there is no bridge yet."""
     if layout.neck is None or layout.bridge is None or layout.saddle is None:
-        raise ExportError(
-            "Before and after cannot be shown yet: it needs the neck, the strings, the saddle and a bridge"
-        )
+        raise ExportError("Before and after cannot be shown yet: it needs the neck, the strings and a bridge")
     inside = written_ground(stamp)
     proofs = [found for stage in STAGES if (found := proof.prove(job, stage)) is not None]
     flow = _set_out(job, layout, stamp, inside, proofs, HIGH)

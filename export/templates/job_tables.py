@@ -13,6 +13,7 @@ from export.templates.standing import steps as standing
 from geometry import words
 from geometry.frets.slants import fret_called, told
 from geometry.job import Job, Reading
+from geometry.job.bridges.how_held import how_held
 from geometry.job.sides import SIDES
 from geometry.layout import Fit, Layout, Slants, TiePlan
 from geometry.placed.from_nut import from_nut
@@ -166,7 +167,7 @@ def _fine(value: float, unit: Unit) -> str:
 def results(job: Job, layout: Layout) -> Rows:
     """Scale, nominal places, saddle and slant with their ±."""
     rows: Rows = []
-    unit, frets, saddle = job.unit, layout.frets, layout.saddle
+    unit, frets, saddle, ridge = job.unit, layout.frets, layout.saddle, how_held(job).ridge
     if frets is not None:
         if frets.slants is None:  # slanted frets have a scale on either side, and none between
             said = SPACINGS[frets.spacing]
@@ -181,7 +182,7 @@ def results(job: Job, layout: Layout) -> Rows:
     if saddle is not None:
         longer = {"bass": "bass side farther", "treble": "treble side farther"}.get(saddle.longer, "square to the neck")
         slant = f"{_fine(saddle.slant, unit)} {unit}"
-        rows.append(["Slant of the saddle", slant, show_pm(saddle.slant_pm95, unit), longer])
+        rows.append([f"Slant of the {ridge}", slant, show_pm(saddle.slant_pm95, unit), longer])
         lengths = from_nut(layout)
         for index, side in enumerate(SIDES):
             name = words.side(side, job.hand)
@@ -189,7 +190,9 @@ def results(job: Job, layout: Layout) -> Rows:
             held = "; not settled" if saddle.waits_for else "" if saddle.checked else "; not checked"
             from_it = _length(lengths[index], unit) if lengths else ""
             said = f"from the nut, along the neck; {cents}{held}"
-            rows.append([f"Saddle's place, {name} end", from_it, _pm(saddle.pm95[index], unit), said])
+            rows.append(
+                [f"{words.first_large(ridge)}'s place, {name} end", from_it, _pm(saddle.pm95[index], unit), said]
+            )
     if layout.bridge is not None and layout.bridge.corners_pm95:
         along, across = (max(pms) for pms in zip(*layout.bridge.corners_pm95, strict=True))
         said = f"along the neck; ±{_pm(across, unit)} {unit} across it"
@@ -201,7 +204,7 @@ def results(job: Job, layout: Layout) -> Rows:
         rows += standing(job, layout)
     if layout.separate is not None:
         rows += separate_steps.results(job, layout.separate)
-    return [*rows, *_saddle_height(layout, unit)]
+    return [*rows, *_saddle_height(layout, unit, ridge)]
 
 
 def _slants(job: Job, slants: Slants | None, unit: Unit) -> Rows:
@@ -221,9 +224,9 @@ def _slants(job: Job, slants: Slants | None, unit: Unit) -> Rows:
     return [*rows, ["Nearest to square", fret_called(slants.squarest), "", declared]]
 
 
-def _saddle_height(layout: Layout, unit: Unit) -> Rows:
-    """How high the saddle's ridge stands over the top, and over the bridge where that is known; bass and treble in one
-    row, the ± the wider one's.
+def _saddle_height(layout: Layout, unit: Unit, ridge: str) -> Rows:
+    """How high the ridge stands over the top, and over the bridge where that is known; bass and treble in one row, the
+    ± the wider one's.
     """
     found = next((finding.values for finding in layout.findings if finding.code == "saddle.height"), {})
     sides = [side for side in ("bass", "treble") if f"over_top.{side}" in found]
@@ -245,7 +248,7 @@ def _saddle_height(layout: Layout, unit: Unit) -> Rows:
         widest = math.ceil(max(one.pm95 for one in breaks.values()) - 1e-9)
         said.append(f"down to the tie holes by {min(degrees):.0f} to {max(degrees):.0f} ±{widest}°")
     wide_mm = max(found[f"over_top_pm95.{side}"] for side in sides)
-    name = f"Saddle over the top, {' ; '.join(sides)}"
+    name = f"{words.first_large(ridge)} over the top, {' ; '.join(sides)}"
     return [[name, f"{' ; '.join(both('over_top'))} {unit}", show_pm(wide_mm, unit), ", ".join(said)]]
 
 

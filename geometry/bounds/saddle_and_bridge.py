@@ -38,7 +38,7 @@ def saddle_findings(job: Job, saddle: SaddlePlan, neck: Neck) -> tuple[Finding, 
         *_nowhere(job, saddle),
         *_short_slot(job, saddle),
         *_thick(job, job.saddle or Saddle()),
-        *_crossed(saddle, neck),
+        *_crossed(job, saddle, neck),
     )
 
 
@@ -66,8 +66,8 @@ def _nowhere(job: Job, saddle: SaddlePlan) -> Iterator[Finding]:
     yield Finding(
         grade="stop",
         code="saddle.nowhere",
-        text=f"The saddle would {what}, as on no instrument: some reading is far out. Look at the readings of "
-        "the board and of the frets, and mend those that do not agree with the others.",
+        text=f"The {how_held(job).ridge} would {what}, as on no instrument: some reading is far out. Look at the "
+        "readings of the board and of the frets, and mend those that do not agree with the others.",
         values={"slant": saddle.slant, "far": far},
         where="saddle",
     )
@@ -87,7 +87,7 @@ def _short_slot(job: Job, saddle: SaddlePlan) -> Iterator[Finding]:
     yield Finding(
         grade="stop" if beyond else "look",
         code="slot.short",
-        text=f"An outer string {how}: make the {seat} longer, or the spread at the saddle smaller.",
+        text=f"An outer string {how}: make the {seat} longer, or the spread there smaller.",
         values={"mm": left},
         where="field:saddle.slot_length",
     )
@@ -131,7 +131,7 @@ def _thick(job: Job, saddle: Saddle) -> Iterator[Finding]:
         )
 
 
-def _crossed(saddle: SaddlePlan, neck: Neck) -> Iterator[Finding]:
+def _crossed(job: Job, saddle: SaddlePlan, neck: Neck) -> Iterator[Finding]:
     """Edge lines that meet before the saddle."""
     x = max(at[0] for at in saddle.at_strings)
     left, right = (
@@ -142,7 +142,7 @@ def _crossed(saddle: SaddlePlan, neck: Neck) -> Iterator[Finding]:
         yield Finding(
             grade="stop",
             code="neck.edges_cross",
-            text="The board's edges, carried on, cross before the saddle: look at the widths at the nut and at the "
+            text=f"The board's edges, carried on, cross before the {how_held(job).ridge}: look at the widths at the nut and at the "
             "board's end, and which side each reading names.",
             values={"mm": left - right},
             where="point:end.left",

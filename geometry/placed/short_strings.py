@@ -119,7 +119,7 @@ def _crosses(job: Job, plan: StringPlan, crossed: list[str]) -> Iterator[Finding
         them = "it" if len(crossed) == 1 else "them"
         text = (
             f"{words.first_large(words.string(plan.name))} starts at fret {plan.starts_at} on the wrong side of "
-            f"{words.strings(crossed)}, and crosses {them} on its way to the saddle. {_look_at(job, plan)}"
+            f"{words.strings(crossed)}, and crosses {them} on its way to the bridge. {_look_at(job, plan)}"
         )
         yield _stop("strings.crosses", text, plan)
 
@@ -157,11 +157,11 @@ def height_told(strings: Strings, at: int) -> str:
     if not strings.list[at].first:
         return ""
     begin = [index for index, string in enumerate(strings.list) if not string.first]
-    who = words.first_large(words.string(strings.list[at].name))
+    who = f"The height of {words.string(strings.list[at].name)} is taken"
     if begin[0] < at < begin[-1]:
-        return f"{who}'s height is taken by its place between {words.strings(_names(strings, begin[0], begin[-1]))}."
+        return f"{who} by its place between {words.strings(_names(strings, begin[0], begin[-1]))}."
     like = begin[0] if at < begin[0] else begin[-1]
-    return f"{who}'s height is taken as {words.string(strings.list[like].name)}'s, at frets 1 and 12 and at the saddle."
+    return f"{who} as that of {words.string(strings.list[like].name)}, over frets 1 and 12 and where it breaks."
 
 
 def _names(strings: Strings, *places: int) -> tuple[str, ...]:

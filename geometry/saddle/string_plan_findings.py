@@ -6,6 +6,7 @@ from itertools import pairwise
 from geometry import words
 from geometry.findings import Finding
 from geometry.job import Held, Job, Strings
+from geometry.job.bridges.how_held import how_held
 from geometry.job.sides import SIDES
 from geometry.job.stringing import HIGHEST_ACTION
 from geometry.neck.string_paths import outer_at_nut
@@ -75,7 +76,7 @@ def findings(
             [one.pm95 for one in worked],
             job.unit,
             HEARD_ON[job.held],
-            shared=job.held != "screws" and (job.saddle is None or job.saddle.made != "each"),
+            shared="" if job.held == "screws" or (job.saddle and job.saddle.made == "each") else how_held(job).ridge,
         ),
         *hearing_findings(strings, wanted.heard, wanted.trials, job.unit),
     )
@@ -139,7 +140,8 @@ def _decided_by_height(job: Job, states: PerturbedStates, wanted: WantedCompensa
     if moves < TELLS:
         return ()
     text = (
-        f"Nothing checks the heights over fret 12, and a slip of {said(SLIP, job.unit)} there moves the saddle by "
+        f"Nothing checks the heights over fret 12, and a slip of {said(SLIP, job.unit)} there moves the "
+        f"{how_held(job).ridge} by "
         f"{said(moves, job.unit)} on the {where} side: read them twice."
     )
     values = {"mm": moves, "slip_mm": SLIP}

@@ -26,10 +26,11 @@ def estimate_findings(
     unit: Unit = "mm",
     trial: str = "a trial saddle",
     *,
-    shared: bool = True,
+    shared: str = "saddle",
 ) -> tuple[Finding, ...]:
     """What was estimated for the strings `names`, whose compensation was worked out with the ± `pm95` (mm) each; what
-    they are heard on is called `trial`. `shared`: they break on one line, whose own ± may be less than one string's.
+    they are heard on is called `trial`. `shared`: what they break on in one line, whose own ± may be
+    less than one string's; "" where each has its own.
     """
     of = {s.name: s for s in strings.list}
     wound = [(n, pm) for n, pm in zip(names, pm95, strict=True) if _wound_steel(of[n])]
@@ -71,12 +72,12 @@ def _soft(string: String) -> bool:
     return string.material not in ("steel", "silk and steel") and string.stretch_ratio is None
 
 
-def _own(strings: Sequence[tuple[str, float]], unit: Unit, shared: bool) -> str:
+def _own(strings: Sequence[tuple[str, float]], unit: Unit, shared: str) -> str:
     """How well the place is known that one string asks for by itself; the own ± of a line they share may be less."""
     worst = said_pm(max(pm for _, pm in strings), unit)
     if not shared:
         return f"Such a string's saddle is then placed to ±{worst}."
-    own = "the saddle's own ± is that of the line all share"
+    own = f"the {shared}'s own ± is that of the line all share"
     return f"The place for one such string alone is then sure to ±{worst}; {own}."
 
 

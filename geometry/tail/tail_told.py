@@ -36,7 +36,8 @@ def nowhere(job: Job) -> Finding:
     listed = next((name for name in ("tail.left", "tail.middle", "tail.right") if name in job.points), "")
     return look(
         "tail.missing",
-        "How far the tail stands behind the saddle is not known yet: type it, or read where the outer strings end.",
+        f"How far the tail stands behind the {how_held(job).ridge} is not known yet: type it, or read where the outer "
+        "strings end.",
         f"point:{listed}" if listed else "field:tail.behind",
     )
 
@@ -50,7 +51,8 @@ def before(job: Job, by: float, *, typed: bool) -> Finding:
     return Finding(
         grade="stop",
         code="tail.before",
-        text=f"The tail was {was} {said(by, job.unit)} in front of the saddle, and a tailpiece stands behind it: "
+        text=f"The tail was {was} {said(by, job.unit)} in front of the {how_held(job).ridge}, and a tailpiece stands behind "
+        f"it: "
         f"{mend}.",
         values={"mm": by},
         where="field:tail.behind" if typed else f"point:{point}",
@@ -62,7 +64,7 @@ def told_twice(behind: float, job: Job, read: float) -> Finding:
     point = next(name for name in READ if name in job.points)
     return look(
         "tail.told_twice",
-        f"Where the strings end is told twice: read as points {said(read, job.unit)} behind the saddle line, and typed "
+        f"Where the strings end is told twice: read as points {said(read, job.unit)} behind the {how_held(job).ridge}, and typed "
         f"as {said(behind, job.unit)}. The points are used: take out “Behind the saddle”, or the readings to "
         f"{words.called(point, job.hand)}.",
         "field:tail.behind",
@@ -183,7 +185,7 @@ def _turns(job: Job, plan: TailPlan) -> Iterator[Finding]:
     mend = " Cut a notch for each string, or" if bare else " Look at the tail's spread, and"
     yield look(
         "tail.turns",
-        f"{words.first_large(words.string(worst.name))} turns {abs(worst.sideways):.1f}° to the {to} at the saddle, "
+        f"{words.first_large(words.string(worst.name))} turns {abs(worst.sideways):.1f}° to the {to} at the {how_held(job).ridge}, "
         f"and more than {TURNS:g}° wears a notch and lets a string slip.{mend} set the tail farther back.",
         "field:tail.spread",
         degrees=worst.sideways,

@@ -56,7 +56,7 @@ def test_every_sample_has_it_on_two_pages_at_most(name: str, paper: str) -> None
 
 def test_without_a_bridge_it_says_what_it_needs() -> None:
     job = replace(sample("leaning-neck"), bridge=None)
-    with pytest.raises(ExportError, match="it needs the neck, the strings, the saddle and a bridge"):
+    with pytest.raises(ExportError, match="it needs the neck, the strings and a bridge"):
         before_after.pages(job, work_out(job), STAMP)
 
 

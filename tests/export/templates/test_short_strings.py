@@ -105,4 +105,4 @@ def test_the_job_sheet_says_from_what_its_height_is_taken(job: Job, layout: Layo
     """derived: the fifth lies beyond string 4, the outer one that begins at the nut"""
     found = sheets(job, layout, replace(stamp, templates=("job-sheet",)))
     said = [mark.shape.text for page in found for mark in page.drawing.marks if isinstance(mark.shape, Text)]
-    assert "String 5's height is taken as string 4's, at frets 1 and 12 and at the saddle." in said
+    assert "The height of string 5 is taken as that of string 4, over frets 1 and 12 and where it breaks." in said

@@ -24,7 +24,7 @@ def test_wound_steel_says_that_nothing_checks_it() -> None:
 
 def test_saddles_of_their_own_share_no_line() -> None:
     strings = Strings(list=SETS["steel 12-54"].strings)
-    found = estimate_findings(strings, NAMES, [2.4] * 6, trial="each string's own saddle", shared=False)
+    found = estimate_findings(strings, NAMES, [2.4] * 6, trial="each string's own saddle", shared="")
     assert "Such a string's saddle is then placed to ±2.4 mm." in found[0].text
     assert not any("line all share" in one.text for one in found)
     assert found[1].text.endswith("Each string's own saddle and a tuner settle it.")

@@ -250,7 +250,7 @@ def test_a_start_on_the_wrong_side_of_others_stops_for_it_crosses_them() -> None
     assert set(found) == {"strings.crosses"}
     assert found["strings.crosses"].grade == "stop"
     assert found["strings.crosses"].text == (
-        "String 5 starts at fret 5 on the wrong side of strings 3 and 4, and crosses them on its way to the saddle. "
+        "String 5 starts at fret 5 on the wrong side of strings 3 and 4, and crosses them on its way to the bridge. "
         "Look at how far from the board's edge it is said to start."
     )
 
@@ -407,9 +407,9 @@ def test_nothing_is_heard_before_a_string_starts_or_of_a_drone() -> None:
 @pytest.mark.parametrize(
     ("starts", "at", "says"),
     [
-        ({5: 5}, 4, "String 5's height is taken as string 4's, at frets 1 and 12 and at the saddle."),
-        ({1: 5}, 0, "String 1's height is taken as string 2's, at frets 1 and 12 and at the saddle."),
-        ({3: 5}, 2, "String 3's height is taken by its place between strings 1 and 5."),
+        ({5: 5}, 4, "The height of string 5 is taken as that of string 4, over frets 1 and 12 and where it breaks."),
+        ({1: 5}, 0, "The height of string 1 is taken as that of string 2, over frets 1 and 12 and where it breaks."),
+        ({3: 5}, 2, "The height of string 3 is taken by its place between strings 1 and 5."),
         ({5: 5}, 0, ""),
     ],
 )
@@ -419,5 +419,5 @@ def test_from_what_a_short_strings_height_is_taken(starts: dict[int, int], at: i
     strings = Strings(list=listed, action=Action(fret1=(1.0, 2.0), fret12=(3.0, 4.0)))
     assert height_told(strings, at) == says
     nut, _ = nut_and_saddle_heights(strings, False, np.full(5, 650.0))
-    if "as string" in says:
+    if "as that of" in says:
         assert nut[at] == nut[3 if at == 4 else 1]

@@ -83,7 +83,9 @@ def test_where_it_lies_is_typed_once_it_is_chosen_how(open_desk: OpenDesk, leani
     assert block(desk).list[4].from_edge == "1/8 in"
     assert card.pairs.between.isVisibleTo(card)
     assert "At the nut between strings 1 and 4" in card.pairs.between.text()
-    assert card.start.height.text() == "String 5's height is taken as string 4's, at frets 1 and 12 and at the saddle."
+    assert card.start.height.text() == (
+        "The height of string 5 is taken as that of string 4, over frets 1 and 12 and where it breaks."
+    )
 
 
 def test_a_fret_that_there_is_not_stays_to_be_mended(open_desk: OpenDesk, leaning: Job) -> None:

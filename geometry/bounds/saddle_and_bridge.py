@@ -142,8 +142,8 @@ def _crossed(job: Job, saddle: SaddlePlan, neck: Neck) -> Iterator[Finding]:
         yield Finding(
             grade="stop",
             code="neck.edges_cross",
-            text=f"The board's edges, carried on, cross before the {how_held(job).ridge}: look at the widths at the nut and at the "
-            "board's end, and which side each reading names.",
+            text=f"The board's edges, carried on, cross before the {how_held(job).ridge}: look at the "
+            "widths at the nut and at the board's end, and which side each reading names.",
             values={"mm": left - right},
             where="point:end.left",
         )

@@ -224,8 +224,8 @@ def place_unknown(states: PerturbedStates, job: Job, line: SaddleLine) -> Findin
     return Finding(
         grade="stop",
         code="saddle.lost",
-        text=f"The {how_held(job).ridge} has no place yet: by the readings it could lie more than {said(MOST_PM95, job.unit)} off. "
-        f"First {again}.",
+        text=f"The {how_held(job).ridge} has no place yet: by the readings it could lie more than "
+        f"{said(MOST_PM95, job.unit)} off. First {again}.",
         values={"pm95": pm95},
         where=f"reading:{waits[0]}" if waits else "step:measure",
     )
@@ -264,8 +264,8 @@ def _unsettled(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
         Finding(
             grade="look",
             code="saddle.unsettled",
-            text=f"The {how_held(job).ridge} is not settled until {words.several(waits, 4)} {'are' if many else 'is'} read again: its "
-            f"± covers the place with and without {'them' if many else 'it'}.",
+            text=f"The {how_held(job).ridge} is not settled until {words.several(waits, 4)} {'are' if many else 'is'} "
+            f"read again: its ± covers the place with and without {'them' if many else 'it'}.",
             values={"pm95": max(plan.pm95)},
             where=f"reading:{plan.waits_for[0]}",
         ),

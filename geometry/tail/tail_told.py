@@ -51,9 +51,8 @@ def before(job: Job, by: float, *, typed: bool) -> Finding:
     return Finding(
         grade="stop",
         code="tail.before",
-        text=f"The tail was {was} {said(by, job.unit)} in front of the {how_held(job).ridge}, and a tailpiece stands behind "
-        f"it: "
-        f"{mend}.",
+        text=f"The tail was {was} {said(by, job.unit)} in front of the {how_held(job).ridge}, and a tailpiece stands "
+        f"behind it: {mend}.",
         values={"mm": by},
         where="field:tail.behind" if typed else f"point:{point}",
     )
@@ -64,9 +63,9 @@ def told_twice(behind: float, job: Job, read: float) -> Finding:
     point = next(name for name in READ if name in job.points)
     return look(
         "tail.told_twice",
-        f"Where the strings end is told twice: read as points {said(read, job.unit)} behind the {how_held(job).ridge}, and typed "
-        f"as {said(behind, job.unit)}. The points are used: take out “Behind the saddle”, or the readings to "
-        f"{words.called(point, job.hand)}.",
+        f"Where the strings end is told twice: read as points {said(read, job.unit)} behind the "
+        f"{how_held(job).ridge}, and typed as {said(behind, job.unit)}. The points are used: take out the typed "
+        f"distance, or the readings to {words.called(point, job.hand)}.",
         "field:tail.behind",
         read=read,
         typed=behind,
@@ -185,8 +184,9 @@ def _turns(job: Job, plan: TailPlan) -> Iterator[Finding]:
     mend = " Cut a notch for each string, or" if bare else " Look at the tail's spread, and"
     yield look(
         "tail.turns",
-        f"{words.first_large(words.string(worst.name))} turns {abs(worst.sideways):.1f}° to the {to} at the {how_held(job).ridge}, "
-        f"and more than {TURNS:g}° wears a notch and lets a string slip.{mend} set the tail farther back.",
+        f"{words.first_large(words.string(worst.name))} turns {abs(worst.sideways):.1f}° to the {to} at the "
+        f"{how_held(job).ridge}, and more than {TURNS:g}° wears a notch and lets a string slip.{mend} set the "
+        "tail farther back.",
         "field:tail.spread",
         degrees=worst.sideways,
     )

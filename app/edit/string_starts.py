@@ -32,7 +32,7 @@ def spread_said(job: Job) -> str:
         return ""
     at_nut = words.strings((begin[0], begin[-1])) if len(begin) > 1 else words.string(begin[0])
     return (
-        f"At the nut between {at_nut}, the outer ones that begin there; at the saddle between "
+        f"At the nut between {at_nut}, the outer ones that begin there; at the bridge between "
         f"{words.strings((listed[0].name, listed[-1].name))}."
     )
 

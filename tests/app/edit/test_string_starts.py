@@ -122,12 +122,12 @@ def test_a_string_is_heard_at_a_fret_it_has(string: str, fret: str, says: str) -
         ({}, ""),
         (
             {4: 5},
-            "At the nut between strings 1 and 4, the outer ones that begin there; at the saddle "
+            "At the nut between strings 1 and 4, the outer ones that begin there; at the bridge "
             "between strings 1 and 5.",
         ),
         (
             {0: 5},
-            "At the nut between strings 2 and 5, the outer ones that begin there; at the saddle "
+            "At the nut between strings 2 and 5, the outer ones that begin there; at the bridge "
             "between strings 1 and 5.",
         ),
     ],

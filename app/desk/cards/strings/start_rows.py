@@ -31,7 +31,7 @@ class StartRows:
         )
         self.height = label("", "label", self.rows.parent)
         self.rows.column.addWidget(self.height)
-        says = "Only its open note counts, and the saddle is not laid for it."
+        says = "Only its open note counts, and the bridge is not placed for it."
         form.tick("A drone, never fretted", *self._of(_drone, _put_drone, False), says=says)
 
     def refresh(self, job: Job) -> None:

@@ -2,7 +2,7 @@
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QCheckBox
+from PySide6.QtWidgets import QAbstractButton, QCheckBox, QLabel
 
 from app.desk.cards.strings.strings_card import StringsCard
 from app.desk.frame.desk import Desk
@@ -101,7 +101,7 @@ def test_a_drone_has_no_say_and_says_so(open_desk: OpenDesk, leaning: Job) -> No
     card.table.go_to("3")
     tick(card, "A drone, never fretted").click()
     assert not block(desk).list[2].fretted
-    assert "A drone's is where the saddle lies by the others." in card.source.text()
+    assert "A drone's is where the bridge lies by the others." in card.source.text()
 
 
 def test_what_slanted_frets_need_is_shown_where_they_are_ticked(open_desk: OpenDesk) -> None:
@@ -122,3 +122,14 @@ def test_what_slanted_frets_need_is_shown_where_they_are_ticked(open_desk: OpenD
     assert card.go_to("field:frets.scales.right")
     tick(card, "Slanted on purpose").click()
     assert desk.document.job.frets == Frets(count=20)
+
+
+def test_a_floating_bridge_has_no_saddle_on_this_card(open_desk: OpenDesk) -> None:
+    """What is shown of it speaks of its crown, or of the bridge; another kind's words are there for that kind."""
+    _, card = opened(open_desk, sample("floating-five"))
+    shown = [label.text() for label in card.findChildren(QLabel) if label.isVisibleTo(card)]
+    shown += [button.text() for button in card.findChildren(QAbstractButton) if button.isVisibleTo(card)]
+    assert "At the crown" in shown
+    assert [text for text in shown if "saddle" in text.lower()] == []
+    _, glued = opened(open_desk, sample("leaning-neck"))
+    assert any(label.text() == "At the saddle" for label in glued.findChildren(QLabel))

@@ -121,7 +121,9 @@ def _said(job: Job, layout: Layout) -> _Said:
     ]
     proof = job_tables.proof_rows(job, prove(job, "clamped"))
     before = f"Check before {how_held(job).before}"
-    known = "Strings beside the board" if proof else before
+    several = job.separate is not None and job.separate.bases != "one"
+    rest = "Screw holes, and strings beside the board" if several else "Strings beside the board"
+    known = rest if proof else before
     tables = (
         ("Results", job_tables.RESULTS, job_tables.results(job, layout)),
         (before, job_tables.PROOF, proof),

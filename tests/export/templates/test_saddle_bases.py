@@ -242,3 +242,15 @@ def test_no_name_lies_on_the_openings_edge() -> None:
     (own,) = [text for text in texts if text.text == "opening"]
     half, (x, y) = width(own.text, own.height) / 2, own.at
     assert ring.contains(LineString([(x - half, y), (x + half, y)]))
+
+
+def test_several_bases_say_whose_corners_are_read_and_keep_their_screws_on_the_job_sheet() -> None:
+    job = replace(sample(), separate=one_a_string())
+    (face,) = sheets(job, work_out(job), STAMP)
+    assert "Front and back: the outer corners of the two outer bases." in words(face.drawing.marks)
+    found = sheets(job, work_out(job), replace(STAMP, templates=("job-sheet",)))
+    said = [text for page in found for text in words(page.drawing.marks)]
+    assert "Screw holes, and strings beside the board" in said
+    assert "middle of screw hole 1.1" in said
+    one = sheets(sample(), work_out(sample()), STAMP)
+    assert "Front and back: the outer corners of the two outer bases." not in words(one[0].drawing.marks)

@@ -4,10 +4,12 @@ Short, and no instruction: makers' instructions, local rules and those licensed 
 practice, no source.
 """
 
+from collections.abc import Container, Iterable
 from typing import Literal
 
 import msgspec
 
+from geometry import words
 from geometry.job import Held
 from geometry.layout import Layout
 
@@ -59,7 +61,9 @@ DUST = Caution(
     "Dust",
     "Dust of hardwood, shell, bone, ivory and old finish harms the lungs: take it away, wear a mask made for it.",
 )
-METAL = Caution("Metal", f"{PROBE} A cutter that meets metal throws pieces: clamp the work, wear eye protection.")
+PROBED = Caution("Metal", PROBE)
+PIECES = Caution("Flying pieces", "A cutter that meets metal throws pieces: clamp the work, wear eye protection.")
+METAL = Caution(PROBED.title, f"{PROBE} {PIECES.text}")
 MACHINES = Caution(
     "Machines", "Follow the machine's own instructions, never leave it alone, make the first cut in scrap."
 )
@@ -110,6 +114,27 @@ BEFORE_STANDING = (
 """What is looked at before a bridge that only stands on the top is moved."""
 
 
+DRILLED = Caution(PROBED.title, "Probe for metal with a magnet before you drill.")
+SLACKENED = Caution("Slackening", SLACK)
+UNPLUGGED = Caution("Electrics", "Take the electrics off their supply.")
+BASE_OFF = Caution("Slackening", "Slacken all strings first, by degrees.")
+BASE_TENSION = Caution(TENSION.title, TENSION.text.replace("the bridge", "the base"))
+CHIPS = Caution(
+    "Chips",
+    "Chips of metal and of wood fly: clamp the work, wear eye protection, keep the chips out of the electrics.",
+)
+_EVERY: dict[Held, tuple[Caution, ...]] = {
+    "glue": ALL,
+    "strings": (SLACKENED, *(one for one in ALL if one not in (STRINGS_OFF, HEAT, SOLVENTS))),
+    "screws": (BASE_OFF, UNPLUGGED, DUST, METAL, CHIPS, MACHINES, LASERS, BASE_TENSION, LAW, ABOVE_ALL),
+}
+
+
+def every(held: Held) -> tuple[Caution, ...]:
+    """All cautions of the work on a bridge that is held so, in the order of the work."""
+    return _EVERY[held]
+
+
 _BEFORE: dict[Held, tuple[str, ...]] = {"glue": BEFORE, "strings": BEFORE_STANDING, "screws": BEFORE_SCREWS}
 
 
@@ -143,26 +168,20 @@ _TEMPLATES = {
     "side-markers": (DUST.text,),
     "face-markers": (DUST.text,),
 }
-_STEPS: dict[Step | BaseStep, tuple[str, ...]] = {
-    "take off": (STRINGS_OFF.text, HEAT.text, LAW.text),
-    "clear": (SOLVENTS.text, DUST.text),
-    "fit": (PROBE,),
-    "rout": (METAL.text, DUST.text),
-    "saddle": (DUST.text, LAW.text),
-    "nut": (DUST.text, LAW.text),
-    "string up": (TENSION.text,),
-    "slacken": (SLACK,),
-    "crown": (DUST.text,),
-    "tail": (DRILL,),
-    "base off": ("Slacken all strings first, by degrees. Take the electrics off their supply.",),
-    "base drill": (
-        f"{PROBE} Chips of metal and of wood fly: clamp the work, wear eye protection, keep the chips out of the "
-        "electrics.",
-    ),
-    "base strings": (
-        "A set pulls with the weight of a grown person: bring it up by degrees, face out of its way, and watch the "
-        "base.",
-    ),
+_STEPS: dict[Step | BaseStep, tuple[Caution, ...]] = {
+    "take off": (STRINGS_OFF, HEAT, LAW),
+    "clear": (SOLVENTS, DUST),
+    "fit": (PROBED,),
+    "rout": (PROBED, PIECES, DUST),
+    "saddle": (DUST, LAW),
+    "nut": (DUST, LAW),
+    "string up": (TENSION,),
+    "slacken": (SLACKENED,),
+    "crown": (DUST,),
+    "tail": (DRILLED, Caution("Chips", "A drill throws chips: wear eye protection."), DUST),
+    "base off": (BASE_OFF, UNPLUGGED),
+    "base drill": (PROBED, CHIPS, DUST),
+    "base strings": (BASE_TENSION,),
 }
 
 
@@ -178,6 +197,22 @@ def of_file(layout: Layout) -> tuple[str, ...]:
     return (*((METAL_HERE,) if layout.old.metal else ()), MACHINES.text)
 
 
-def of_step(step: Step | BaseStep) -> tuple[str, ...]:
+def of_step(step: Step | BaseStep) -> tuple[Caution, ...]:
     """What is said behind a step of the job sheet that can hurt; nothing behind others."""
     return _STEPS.get(step, ())
+
+
+def told(work: Iterable[tuple[Step | BaseStep, str]], held: Held, left_out: Container[str] = ()) -> tuple[str, ...]:
+    """Each step of the work with its cautions: in full where each is first met, on the list of what is looked at first
+    or behind a step, and by its title from then on. No caution is said behind the steps that are `left_out`.
+    """
+    said = set(before(held))
+    found: list[str] = []
+    for step, does in work:
+        own = () if step in left_out else of_step(step)
+        new = [caution.text for caution in own if caution.text not in said]
+        again = [caution.title for caution in own if caution.text in said]
+        said.update(new)
+        titles = words.first_large(words.joined([words.first_small(title) for title in again]))
+        found.append(" ".join((does, *new, *((f"{titles}: as above.",) if again else ()))))
+    return tuple(found)

@@ -44,6 +44,17 @@ class Table(msgspec.Struct, frozen=True, kw_only=True):
     below: tuple[tuple[str, bool], ...] = ()
 
 
+def filled(table: Table) -> Table:
+    """The table without the columns in which no row holds a word; the first stays, which names the rows."""
+    keep = [at for at in range(len(table.head)) if at == 0 or any(row[at] for row in table.rows)]
+    return msgspec.structs.replace(
+        table,
+        head=tuple(table.head[at] for at in keep),
+        rows=tuple(tuple(row[at] for at in keep) for row in table.rows),
+        sides="".join(table.sides[at] for at in keep),
+    )
+
+
 def from_datum(at: XY, datum: XY, *, mirror: bool) -> XY:
     """A place on the instrument as X and Y from the datum, mm."""
     x, y = at[0] - datum[0], at[1] - datum[1]

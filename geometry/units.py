@@ -149,6 +149,35 @@ def with_unit(length: Length) -> str:
     return length if isinstance(length, str) else f"{show_number(length)} mm"
 
 
+def unit_typed(*lengths: Length | None) -> Unit:
+    """The unit of the first of some lengths that names its own; mm where none does."""
+    for length in lengths:
+        own = _parse(length)[1] if isinstance(length, str) else None
+        if own is not None:
+            return own
+    return "mm"
+
+
+def in_its_unit(value_mm: float, *typed_: Length | None) -> str:
+    """A length that follows from some that were typed, in the unit of these, to four figures; inches as a fraction
+    where a rule of 64ths shows it: 12.7 mm, 1/2 in, 0.3445 in.
+    """
+    unit = unit_typed(*typed_)
+    count = value_mm / MM_PER["in"] * 64
+    if unit == "in" and abs(count - round(count)) < 1e-6:
+        return f"{_sixty_fourths(value_mm)} in"
+    return f"{value_mm / MM_PER[unit]:.4g} {unit}"
+
+
+def limits(least: float, most: float, *typed_: Length | None) -> tuple[str, str]:
+    """Two limits in mm, in the unit of what was typed, each so that it may be typed itself: 5, and 120 mm."""
+    unit = unit_typed(*typed_)
+    if unit == "mm":
+        return show_number(least), f"{show_number(most)} mm"
+    low, high = (math.ceil(least / MM_PER[unit] * 1000), math.floor(most / MM_PER[unit] * 1000))
+    return show_number(low / 1000), f"{show_number(high / 1000)} {unit}"
+
+
 def show(value_mm: float, unit: Unit, decimals: int = 1) -> str:
     """A worked-out length in a job's unit, without the unit's name: one decimal of a mm, 64ths of an inch.
 
@@ -175,6 +204,13 @@ def show_fine_pm(value_mm: float, unit: Unit) -> str:
         return show_pm(value_mm, unit)
     step = MM_PER["in"] / 1000
     return show(math.ceil(value_mm / step - 1e-9) * step, unit, 2)
+
+
+def show_off(value_mm: float, unit: Unit) -> str:
+    """How far a reading stands from what the others say, without the unit's name: finer than a rule reads, for most
+    readings lie within its divisions: hundredths of a mm, thousandths of an inch or of a cm.
+    """
+    return show(value_mm, unit, 2)
 
 
 def said(value_mm: float, unit: Unit, decimals: int = 1) -> str:

@@ -3,9 +3,11 @@
 import re
 import shlex
 from pathlib import Path
+from typing import get_args
 
 from app.cli import command_line
 from app.file import samples
+from geometry.job import Held
 
 ROOT = Path(__file__).parent.parent
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -37,6 +39,11 @@ def test_the_main_command_exports_a_sample_that_is_there(tmp_path: Path) -> None
     argv[argv.index("--to") + 1] = str(tmp_path)
     assert command_line.run(argv) == 0
     assert {path.name for path in tmp_path.iterdir()} >= {"placement.pdf", "placement.dxf"}
+
+
+def test_the_row_of_a_new_job_names_how_a_bridge_may_be_held() -> None:
+    (row,) = [line for line in README.splitlines() if "offsquare new mine.job.json" in line]
+    assert {f"--held {held}" for held in get_args(Held)} - {"--held glue"} == set(re.findall(r"--held \w+", row))
 
 
 def test_the_packages_for_the_tests_are_among_those_for_the_window() -> None:

@@ -116,7 +116,8 @@ def _saddle(job: Job, layout: Layout) -> Iterator[str]:
         for mm, cents, side in zip(saddle.pm95, saddle.cents95, sides, strict=True)
     )
     longer = "neither side longer" if saddle.longer == "neither" else f"{saddle.longer} longer"
-    lines = [f"Saddle: slant {_length(job, saddle.slant)} {job.unit}, {longer}; its place is known to {pm}."]
+    slant = f"slant {_length(job, saddle.slant)} {job.unit}, {longer}"
+    lines = [f"{words.first_large(how_held(job).ridge)}: {slant}; its place is known to {pm}."]
     if saddle.waits_for:
         again = words.readings_called(job, saddle.waits_for)
         lines.append(f"Not settled until {words.several(again, 4)} {_are(again)} read again.")

@@ -19,11 +19,21 @@ DEPTH = 40
 """How deep a file may nest; a job needs six."""
 
 
+LONGEST_WHOLE = 18
+"""Digits of a whole number; no job needs as many."""
+
 _ONE_LINE = json.JSONEncoder(ensure_ascii=False, allow_nan=False).encode
 
 
 class NotReadable(ValueError):
     """The text is no strict JSON; the message says why in one sentence, and where."""
+
+
+class _NoNumber:
+    """Where a number should stand: `fault` is what is said of it, with a gap for the place."""
+
+    def __init__(self, fault: str) -> None:
+        self.fault = fault
 
 
 class _Repeated(dict[str, Any]):
@@ -49,6 +59,8 @@ def parse(text: str) -> Any:
     except RecursionError:
         raise NotReadable("the file nests too deeply to be a job; look for a whole copy of it") from None
     for where, value in _walk(tree, ()):
+        if isinstance(value, _NoNumber):
+            raise NotReadable(value.fault.format(place(where) or "the top"))
         if isinstance(value, _Repeated):
             within = f" in {place(where)}" if where else ""
             raise NotReadable(f"the key “{value.key}” stands twice{within}; take one of them out")
@@ -99,20 +111,20 @@ def _object(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
 
 
 def _no_constant(name: str) -> Any:
-    raise NotReadable(f"it holds {name.lstrip('-')} where a number belongs; write the number, or null for none")
+    return _NoNumber(f"{name.lstrip('-')} stands at {{}}, where a number belongs; write the number, or null for none")
 
 
-def _number(text: str) -> float:
+def _number(text: str) -> Any:
     number = float(text)
-    if not math.isfinite(number):
-        raise NotReadable(f"the number {_short(text)} is too large for any use; write it again")
-    return number
+    return number if math.isfinite(number) else _too_large(text)
 
 
-def _whole(text: str) -> int:
-    if len(text) > 18:
-        raise NotReadable(f"the number {_short(text)} is too large for any use; write it again")
-    return int(text)
+def _whole(text: str) -> Any:
+    return int(text) if len(text) <= LONGEST_WHOLE else _too_large(text)
+
+
+def _too_large(text: str) -> _NoNumber:
+    return _NoNumber(f"the number {_short(text)} at {{}} is too large for any use; write it again")
 
 
 def _short(text: str) -> str:

@@ -22,7 +22,7 @@ def compose_with(
     job: Job, layout: Layout, view: PlanView, before: LabelPlaces | None = None
 ) -> tuple[Drawing, LabelPlaces]:
     """The plan, and where its labels stand. They stay where they stood `before` unless others came into sight."""
-    marks, labels = instrument.instrument(layout, hollow=job.separate is None)
+    marks, labels = instrument.instrument(layout, hollow=job.held == "glue")
     stages = [sheets_over(view), instrument_lines(layout, view), (bridgework.bridge_outline(layout, view), [])]
     if "old bridge" in view.overlays:
         stages.append(bridgework.old_work(job, layout, view))

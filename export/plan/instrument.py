@@ -1,6 +1,7 @@
 """The instrument itself on the plan: body, hole, board, frets, strings, centre line and seam.
 
-Where the body was not measured a faint outline suggests one; it is ours, belongs to no instrument, and says so.
+Where the body of a job whose bridge is glued was not measured, a faint outline suggests one; it is ours, belongs to no
+instrument, and says so. Under another bridge may be a skin or a plank: there nothing is drawn that nobody read.
 """
 
 import math

@@ -23,6 +23,7 @@ from export.plots.axes import (
     text,
 )
 from geometry.job import Job
+from geometry.job.bridges.how_held import how_held
 from geometry.job.sides import SIDES
 from geometry.layout import Contribution, Layout, Source
 from geometry.units import named, show_pm
@@ -48,7 +49,7 @@ def chain_of_doubt(job: Job, layout: Layout, size: XY) -> Plot | None:
     ground = Box(left, BELOW, size[0] - right, size[1] - HEAD)
     axes = Axes(ground, (0.0, found[-1] * per), (0.0, float(len(chain))))
     ticks = Ticks(tuple(at * per for at in found), tuple(figure(at, found[1]) for at in found))
-    marks = frame(axes, ticks, Ticks((), ()), (f"± of the saddle, {counted}, 95 %", ""))
+    marks = frame(axes, ticks, Ticks((), ()), (f"± of the {how_held(job).ridge}, {counted}, 95 %", ""))
     marks.append(line((ground.x0, ground.y0), (ground.x0, ground.y1)))
     marks.append(line((ground.x0, ground.y0), (ground.x1, ground.y0)))
     for row, one in enumerate(chain):
@@ -93,4 +94,4 @@ def _says(job: Job, chain: tuple[Contribution, ...]) -> str:
         at = _at(job, side)
         links = "; ".join(f"{NAMES[one.source]} {_told(job, one, at)}" for one in chain)
         parts.append(f"At {side} by {links}.")
-    return f"The saddle's ± in {named(job.unit)}, and the share that each adds. {' '.join(parts)}"
+    return f"The {how_held(job).ridge}'s ± in {named(job.unit)}, and the share that each adds. {' '.join(parts)}"

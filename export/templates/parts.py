@@ -9,6 +9,7 @@ from export.plan.bridge.bridgework import crests, saddle_lines, tie_block
 from export.plan.bridge.old_work_drawn import footprint, metal_marks, old_hole, on_the_top, under_the_top
 from geometry import words
 from geometry.job import Job
+from geometry.job.bridges.how_held import how_held
 from geometry.layout import Layout, OldPlan
 from geometry.units import show
 
@@ -124,7 +125,8 @@ def sides(job: Job, layout: Layout, at: float) -> list[Mark]:
             Mark(shape=Text((at, tip - sign * 4.0), name.upper(), 6.5, 0.0, across, bold=True), purpose="note")
         )
         if saddle is not None and saddle.longer == name and saddle.slant > 0.05:
-            says = f"saddle {show(saddle.slant, job.unit, 2 if job.unit == 'in' else 1)} {job.unit} farther"
+            much = show(saddle.slant, job.unit, 2 if job.unit == "in" else 1)
+            says = f"{how_held(job).ridge} {much} {job.unit} farther"
             edge = max((abs(y) for _, y in layout.neck.end), default=0.0) if layout.neck and layout.neck.end else 0.0
             inside = abs(tip) - 18.0 > edge  # clear of the board's edge carried on
             place = tip - sign * 14.0 if inside else tip + sign * 1.0

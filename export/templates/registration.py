@@ -94,15 +94,18 @@ def _two_lines(at: XY, first: str, second: str) -> list[Mark]:
     return [Mark(shape=text, purpose="note", of="notch") for text in texts]
 
 
-def edge_lines(job: Job, neck: Neck, start: Start, reach: float) -> list[Mark]:
-    """The board's edges carried on over the top, named outside."""
+def edge_lines(job: Job, neck: Neck, start: Start, reach: float, named: float | None = None) -> list[Mark]:
+    """The board's edges carried on over the top, named outside: so far from the start along each (mm) where that is
+    given.
+    """
     marks = []
     for side, ray, corner in (("left", neck.left_edge, start.left), ("right", neck.right_edge, start.right)):
         length = (reach - corner[0]) / ray.direction[0]
         outer = 1.0 if side == "left" else -1.0
         angle = math.atan2(ray.direction[1], ray.direction[0])
+        out = 0.42 * length if named is None else named
         name = Text(
-            (corner[0] + 0.42 * length * ray.direction[0], corner[1] + 0.42 * length * ray.direction[1] + outer * 1.2),
+            (corner[0] + out * ray.direction[0], corner[1] + out * ray.direction[1] + outer * 1.2),
             f"{job.bass_or_treble(side)} edge of the board",
             2.1,
             angle,

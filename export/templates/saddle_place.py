@@ -26,9 +26,9 @@ def table(job: Job, layout: Layout, start: str) -> Table:
     if lengths and layout.saddle is not None:
         ends = dict(zip(("left", "right"), zip(lengths, layout.saddle.pm95, strict=True), strict=True))
         by_hand = {job.bass_or_treble(side): _pm(job, *end) for side, end in ends.items()}
-        rows.append(("nut to saddle line, along neck", by_hand["bass"], by_hand["treble"]))
+        rows.append((f"nut to {how_held(job).ridge} line, along neck", by_hand["bass"], by_hand["treble"]))
     return Table(
-        title=f"The saddle's place, {job.unit}",
+        title=f"The {how_held(job).ridge}'s place, {job.unit}",
         head=("", "bass", "treble"),
         rows=tuple(rows),
         sides="see",

@@ -3,7 +3,7 @@
 Each list holds the board square by both diagonals: its four sides alone fold like a gate. Readings stand in an order
 that lays the straightedge and the rule down as seldom as can be; what one laying gives shares its `laid`. How the
 bridge is held decides what an old one has left: a footprint and pin holes where it was glued; where it stood, its
-**foot marks**; where it was screwed down, the screws' holes.
+**foot marks**; where it was screwed down, the screws' holes. Behind one that the strings hold a **tail** holds them.
 """
 
 from collections.abc import Callable, Iterator
@@ -24,8 +24,13 @@ FRONT = ("old.1", "old.2")
 """The front corners of the old footprint, left and right; its corners run on to back right, `old.3`, and back left."""
 FEET: dict[Side, str] = {"left": "foot.left", "right": "foot.right"}
 """The outer front corners of the feet of a bridge that stands today."""
+TAIL: dict[Side, str] = {"left": "tail.left", "right": "tail.right"}
+"""Where the outer strings end at the tailpiece."""
+BODY_END: dict[Side, str] = {"left": "body.1", "right": "body.2"}
+"""Two places on the body's end, on either side of its middle: between them a strap pin stands."""
 MARKS = ("mark.1", "mark.2", "mark.3", "mark.4")
 """The outermost corners of what feet left on the top: front left, front right, back right, back left."""
+SEAM = ("seam.1", "seam.2")
 SCREWS = ("hole.1", "hole.2", "hole.3", "hole.4")
 """The outermost screw holes of a base, in the same order."""
 
@@ -115,6 +120,9 @@ ABOUT = {
     "old.4": (1.02, 76.0),
     "pin": (1.015, 26.0),
     "foot": (0.99, 45.0),
+    "tail": (1.13, 18.0),
+    "body.1": (1.2, 45.0),
+    "body.2": (1.2, -45.0),
     "mark.1": (0.99, 46.0),
     "mark.2": (0.99, -46.0),
     "mark.3": (1.01, -46.0),
@@ -152,10 +160,10 @@ def _heights() -> Iterator[Need]:
 
 def _strings_off(needs: Iterator[Need]) -> Iterator[Need]:
     """What can be read with no strings on: no action, the straightedge over the top in the strings' stead, and nothing
-    of a bridge that stands by their pull.
+    of a bridge that stands by their pull nor of a tailpiece that hangs by it.
     """
     for need in needs:
-        if set(FEET.values()).intersection(need.of):
+        if {*FEET.values(), *TAIL.values()}.intersection(need.of):
             continue
         if need.kind != "height" or need.at == "board end":
             yield need
@@ -181,9 +189,9 @@ def _neck_and_bridge(_hand: Hand, _strings: int) -> Iterator[Need]:
 
 def _whole_top(hand: Hand, strings: int) -> Iterator[Need]:
     yield from _neck_and_bridge(hand, strings)
-    yield from _over_the_top("left", seen=("seam.1", "seam.2"), corners=("old.1", "old.4"))
-    yield from _over_the_top("right", seen=("seam.1", "seam.2"), corners=("old.2", "old.3"))
-    yield Need("distance", ("seam.1", "seam.2"))
+    yield from _over_the_top("left", seen=SEAM, corners=("old.1", "old.4"))
+    yield from _over_the_top("right", seen=SEAM, corners=("old.2", "old.3"))
+    yield Need("distance", SEAM)
     for a, b in (("old.1", "old.2"), ("old.4", "old.3"), ("old.1", "old.3"), ("old.2", "old.4")):
         yield Need("distance", (a, b))
     for a, b in (("old.1", "old.4"), ("old.2", "old.3")):
@@ -192,32 +200,40 @@ def _whole_top(hand: Hand, strings: int) -> Iterator[Need]:
 
 
 def _standing(hand: Hand, strings: int) -> Iterator[Need]:
-    """The neck, and where a bridge stands today that nothing but the strings holds."""
+    """The neck, where a bridge stands today that nothing but the strings holds, and where these end behind it."""
     yield from _neck_and_bridge(hand, strings)
-    for side, foot in FEET.items():
-        edge = (f"nut.{side}", f"end.{side}")
-        yield Need("along", (foot,), edge, laid=f"edge {side}")
-        yield Need("off", (foot,), edge, side=side)
+    for side in SIDES:
+        yield from _over_the_top(side, (TAIL[side],), (FEET[side],), front=None)
+    yield from _feet_and_tail()
+
+
+def _feet_and_tail() -> Iterator[Need]:
     yield Need("distance", (FEET["left"], FEET["right"]))
+    yield Need("distance", (TAIL["left"], TAIL["right"]), fine=True)
 
 
 def _top_with_marks(hand: Hand, strings: int) -> Iterator[Need]:
-    yield from _standing(hand, strings)
-    yield from _four_corners(MARKS)
+    yield from _neck_and_bridge(hand, strings)
+    front_left, front_right, back_right, back_left = MARKS
+    ends: dict[Side, tuple[str, str]] = {"left": (front_left, back_left), "right": (front_right, back_right)}
+    for side, marks in ends.items():
+        yield from _over_the_top(side, (*SEAM, TAIL[side]), (FEET[side], *marks, BODY_END[side]), front=None)
+    yield from _feet_and_tail()
+    yield from _between(MARKS)
 
 
 def _top_with_screws(hand: Hand, strings: int) -> Iterator[Need]:
     yield from _neck_and_bridge(hand, strings)
-    yield from _four_corners(SCREWS, fine=True)
+    front_left, front_right, back_right, back_left = SCREWS
+    yield from _over_the_top("left", SEAM, (front_left, back_left), front=None)
+    yield from _over_the_top("right", SEAM, (front_right, back_right), front=None)
+    yield from _between(SCREWS, fine=True)
 
 
-def _four_corners(corners: tuple[str, str, str, str], fine: bool = False) -> Iterator[Need]:
-    """The seam, and four places on the top with their four sides and a diagonal; `fine`: a caliper spans them."""
+def _between(corners: tuple[str, str, str, str], fine: bool = False) -> Iterator[Need]:
+    """The seam, and four corners by their four sides and a diagonal; `fine`: a caliper spans them."""
     front_left, front_right, back_right, back_left = corners
-    seam = ("seam.1", "seam.2")
-    yield from _over_the_top("left", seam, (front_left, back_left), front=None)
-    yield from _over_the_top("right", seam, (front_right, back_right), front=None)
-    yield Need("distance", seam)
+    yield Need("distance", SEAM)
     for a, b in ((front_left, front_right), (back_left, back_right), (front_left, back_right)):
         yield Need("distance", (a, b), fine=fine)
     for a, b in ((front_left, back_left), (front_right, back_right)):
@@ -269,10 +285,13 @@ LISTS_BY_HELD: dict[Held, Lists] = {
     "strings": {
         **LISTS,
         "neck and bridge": (
-            "The neck, the frets, the heights, and where the bridge stands today, as well as a rule can tell.",
+            "The neck, the frets, the heights, where the bridge stands today and where the strings end behind it.",
             _standing,
         ),
-        "whole top with old work": ("Also the seam and the marks that feet have left on the top.", _top_with_marks),
+        "whole top with old work": (
+            "Also the seam, the marks that feet have left on the top, and the body's end for a strap pin.",
+            _top_with_marks,
+        ),
     },
     "screws": {
         **LISTS,

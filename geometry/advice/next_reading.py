@@ -6,6 +6,7 @@ from geometry import units
 from geometry.advice.candidates import numbered
 from geometry.advice.weighing import FLOOR_CENTS, SADDLE, Weighing
 from geometry.job import Job, Reading
+from geometry.job.bridges.how_held import how_held
 from geometry.job.sides import SIDES, Side
 from geometry.layout import BOARD_CORNERS, TWO_SIDED_95, Layout
 from geometry.survey.result import Surveyed
@@ -83,7 +84,7 @@ def _enough(seen: Weighing) -> str:
     if saddle is None:
         return "Nothing more is worth measuring: every point is checked. Go on to the strings."
     pm, cents = max(saddle.pm95), max(saddle.cents95)
-    said = f"The saddle is known to ±{units.said_pm(pm, seen.job.unit)}, {cents:.1f} cents"
+    said = f"The {how_held(seen.job).ridge} is known to ±{units.said_pm(pm, seen.job.unit)}, {cents:.1f} cents"
     if cents < FLOOR_CENTS:
         return f"Nothing more is worth measuring. {said}: players fretting the same note differ by more."
     return f"Nothing more is worth measuring. {said}, and one reading more would hardly narrow it."

@@ -42,7 +42,7 @@ def board_findings(job: Job, neck: Neck) -> tuple[Finding, ...]:
 
 def fret_findings(job: Job, neck: Neck, frets: FretPlan) -> tuple[Finding, ...]:
     """A count of frets that is too small, and frets that were read where there is no board."""
-    return (*_count(job), *_past_end(job, neck, frets))
+    return (*_count(job), *_heard_beyond(job), *_past_end(job, neck, frets))
 
 
 def _highest(job: Job) -> Reading | None:
@@ -67,6 +67,20 @@ def _count(job: Job) -> Iterator[Finding]:
         return
     values = {"count": float(count), "read": float(highest)}
     yield Finding(grade="look", code="frets.count", text=text, values=values, where="field:frets.count")
+
+
+def _heard_beyond(job: Job) -> Iterator[Finding]:
+    """What was heard at a fret that the board does not have: it counts for nothing."""
+    for heard in job.strings.heard if job.strings is not None else ():
+        if heard.fret > job.frets.count:
+            yield Finding(
+                grade="look",
+                code="frets.heard",
+                text=f"{words.first_large(words.string(heard.string))} was heard at fret {heard.fret}, and the job "
+                f"says {job.frets.count} frets, so that it is left out: look which is right.",
+                values={"count": float(job.frets.count), "heard": float(heard.fret)},
+                where="field:frets.count",
+            )
 
 
 def _past_end(job: Job, neck: Neck, frets: FretPlan) -> Iterator[Finding]:

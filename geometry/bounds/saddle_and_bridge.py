@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from geometry import words
 from geometry.bridge.belly import depth
 from geometry.findings import Finding, look
-from geometry.job import Bridge, Job, Saddle
+from geometry.job import Bridge, Floating, Job, Saddle
 from geometry.job.bridges.how_held import how_held
 from geometry.job.neck.fretting import SCALES
 from geometry.layout import BridgePlan, FretPlan, Neck, SaddlePiece, SaddlePlan
@@ -18,6 +18,10 @@ SLOT_PAST = 1.0
 """mm. The saddle reaches at least this far past the outer strings (common practice, no source)."""
 LENGTHS, WIDTHS = (50.0, 230.0), (8.0, 60.0)
 """mm. Bridges of fretted instruments are as long and as wide as this (common practice, no source)."""
+STANDING_LENGTHS, STANDING_WIDTHS = (40.0, 220.0), (3.0, 30.0)
+"""mm. Bridges that only stand are as long, and as wide at their feet, as this (common practice, no source)."""
+FOOT, NO_FOOT = 4.0, 2.0
+"""mm. Few feet are shorter than the first; on less than the second no bridge stands (common practice, no source)."""
 THICKEST_SADDLE = 6.5
 """mm. Few saddles are thicker (common practice, no source)."""
 DEPTHS = (2.0, 15.0)
@@ -34,7 +38,7 @@ def saddle_findings(job: Job, saddle: SaddlePlan, neck: Neck) -> tuple[Finding, 
         *_nowhere(job, saddle),
         *_short_slot(job, saddle),
         *_thick(job, job.saddle or Saddle()),
-        *_crossed(saddle, neck),
+        *_crossed(job, saddle, neck),
     )
 
 
@@ -45,8 +49,9 @@ def bridge_findings(job: Job, neck: Neck, frets: FretPlan, bridge: BridgePlan) -
 
 
 def standing_findings(job: Job, neck: Neck, frets: FretPlan, bridge: BridgePlan) -> tuple[Finding, ...]:
-    """A bridge that only stands on the top, and would stand on the board."""
-    return tuple(_on_board(job, neck, frets, bridge))
+    """A bridge that only stands on the top, of no usual size, or that would stand on the board."""
+    size = () if job.floating is None else (*_standing_size(job, job.floating), *_feet(job, job.floating))
+    return (*size, *_on_board(job, neck, frets, bridge))
 
 
 def _nowhere(job: Job, saddle: SaddlePlan) -> Iterator[Finding]:
@@ -61,8 +66,8 @@ def _nowhere(job: Job, saddle: SaddlePlan) -> Iterator[Finding]:
     yield Finding(
         grade="stop",
         code="saddle.nowhere",
-        text=f"The saddle would {what}, as on no instrument: some reading is far out. Look at the readings of "
-        "the board and of the frets, and mend those that do not agree with the others.",
+        text=f"The {how_held(job).ridge} would {what}, as on no instrument: some reading is far out. Look at the "
+        "readings of the board and of the frets, and mend those that do not agree with the others.",
         values={"slant": saddle.slant, "far": far},
         where="saddle",
     )
@@ -82,7 +87,7 @@ def _short_slot(job: Job, saddle: SaddlePlan) -> Iterator[Finding]:
     yield Finding(
         grade="stop" if beyond else "look",
         code="slot.short",
-        text=f"An outer string {how}: make the {seat} longer, or the spread at the saddle smaller.",
+        text=f"An outer string {how}: make the {seat} longer, or the spread there smaller.",
         values={"mm": left},
         where="field:saddle.slot_length",
     )
@@ -126,7 +131,7 @@ def _thick(job: Job, saddle: Saddle) -> Iterator[Finding]:
         )
 
 
-def _crossed(saddle: SaddlePlan, neck: Neck) -> Iterator[Finding]:
+def _crossed(job: Job, saddle: SaddlePlan, neck: Neck) -> Iterator[Finding]:
     """Edge lines that meet before the saddle."""
     x = max(at[0] for at in saddle.at_strings)
     left, right = (
@@ -137,8 +142,8 @@ def _crossed(saddle: SaddlePlan, neck: Neck) -> Iterator[Finding]:
         yield Finding(
             grade="stop",
             code="neck.edges_cross",
-            text="The board's edges, carried on, cross before the saddle: look at the widths at the nut and at the "
-            "board's end, and which side each reading names.",
+            text=f"The board's edges, carried on, cross before the {how_held(job).ridge}: look at the "
+            "widths at the nut and at the board's end, and which side each reading names.",
             values={"mm": left - right},
             where="point:end.left",
         )
@@ -155,6 +160,36 @@ def _size(job: Job, bridge: Bridge) -> Iterator[Finding]:
         yield odd_size(job, "The bridge's belly", "deep", belly, (0.0, BELLY), "bridge.belly_depth")
     if bridge.pins is not None and not HOLES[0] <= (hole := mm(bridge.pins.diameter)) <= HOLES[1]:
         yield odd_size(job, "Each pin hole", "wide", hole, HOLES, "bridge.pins.diameter")
+
+
+def _standing_size(job: Job, floating: Floating) -> Iterator[Finding]:
+    long, wide = mm(floating.length), mm(floating.width)
+    if not STANDING_LENGTHS[0] <= long <= STANDING_LENGTHS[1]:
+        yield odd_size(job, "The bridge", "long", long, STANDING_LENGTHS, "floating.length")
+    if not STANDING_WIDTHS[0] <= wide <= STANDING_WIDTHS[1]:
+        yield odd_size(job, "The bridge", "wide at its feet", wide, STANDING_WIDTHS, "floating.width")
+
+
+def _feet(job: Job, floating: Floating) -> Iterator[Finding]:
+    """Feet that hardly any bridge, or none, could stand on."""
+    short = [mm(foot) for foot in floating.feet if mm(foot) < FOOT]
+    if not short:
+        return
+    least, none = min(short), min(short) < NO_FOOT
+    long = said(least, job.unit)
+    who = (
+        f"A foot of the bridge is {long} long"
+        if len(short) == 1
+        else f"{len(short)} feet of the bridge are as short as {long}"
+    )
+    than = f"no bridge stands on under {said(NO_FOOT, job.unit)}" if none else f"few are under {said(FOOT, job.unit)}"
+    yield Finding(
+        grade="stop" if none else "look",
+        code="floating.foot",
+        text=f"{who}, and {than}. Look at the feet's lengths, the unit and the decimal point.",
+        values={"mm": least},
+        where="field:floating.feet",
+    )
 
 
 def odd_size(job: Job, who: str, what: str, value: float, usual: tuple[float, float], field: str) -> Finding:

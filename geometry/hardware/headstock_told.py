@@ -40,7 +40,7 @@ def findings(job: Job, plan: HeadstockPlan | None) -> tuple[Finding, ...]:
         )
     if tuners is None:
         return ()
-    found = [*_unplaced(job, plan), *_count(job), *_slots(job, plan), *_depth(job, plan)]
+    found = [*_unplaced(job, plan), *_count(job), *_no_roller(job), *_slots(job, plan), *_depth(job, plan)]
     for number, post in enumerate(plan.posts, 1):
         found += _of_post(job, post, number)
     found += _askew(plan)
@@ -111,6 +111,22 @@ def _unplaced(job: Job, plan: HeadstockPlan) -> Iterator[Finding]:
                 "from the middle line they stand.",
                 "field:hardware.tuners.from_middle",
             )
+
+
+def _no_roller(job: Job) -> Iterator[Finding]:
+    """What only a slotted headstock has, beside tuners without a roller: they are drilled as into a solid one."""
+    head, tuners = job.hardware.headstock, job.hardware.tuners
+    if head is None or tuners is None or tuners.roller is not None or not (head.slots or tuners.below is not None):
+        return
+    has = "The headstock has slots" if head.slots else "The posts' depth below the face is given"
+    what = "the slots" if head.slots else "that depth"
+    yield _finding(
+        "look",
+        "headstock.no_roller",
+        f"{has}, and the new tuners have no roller: their posts are drilled from the face, as on a solid headstock. "
+        f"Type the roller if they turn in the slots, or take {what} out.",
+        "field:hardware.tuners.roller",
+    )
 
 
 def _slots(job: Job, plan: HeadstockPlan) -> Iterator[Finding]:

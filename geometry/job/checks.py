@@ -33,9 +33,10 @@ def length_between(what: str, length: Length | None, least: float, most: float) 
     except units.NotALength as error:
         raise NotAJob(f"{what.rstrip(',')}: {error}") from None
     if not least <= value <= most:
+        low, high = units.limits(least, most, length)
         raise NotAJob(
-            f"{what} is {units.with_unit(length)}, but must lie between {units.show_number(least)} and "
-            f"{units.show_number(most)} mm; look at the unit and the decimal point"
+            f"{what} is {units.with_unit(length)}, but must lie between {low} and {high}; look at the unit and the "
+            "decimal point"
         )
 
 
@@ -44,7 +45,7 @@ def number_between(what: str, number: float | None, least: float, most: float) -
     if number is not None and not least <= number <= most:
         raise NotAJob(
             f"{what} is {units.show_number(number) if number == number else 'not a number'}, "
-            f"but must lie between {units.show_number(least)} and {units.show_number(most)}"
+            f"but must lie between {units.show_number(least)} and {units.show_number(most)}; mend the number"
         )
 
 
@@ -69,4 +70,5 @@ def known_points(where: str, names: Iterable[str], known: Iterable[str]) -> None
 def how_many(where: str, names: Sequence[str], count: int) -> None:
     """Refuse a list of points that is too long or too short."""
     if len(names) != count:
-        raise NotAJob(f"{where} needs {count} point{'s' if count != 1 else ''}, but has {len(names)}")
+        mend = "name another" if len(names) < count else "take out what is too many"
+        raise NotAJob(f"{where} needs {count} point{'s' if count != 1 else ''}, but has {len(names)}; {mend}")

@@ -23,7 +23,7 @@ from geometry.job.seating import Bridge, Saddle
 from geometry.job.sheets import Sheets
 from geometry.job.sides import SIDES
 from geometry.job.stringing import Strings
-from geometry.units import Unit, mm
+from geometry.units import Unit, limits, mm, with_unit
 
 VERSION = 1
 Hand = Literal["right", "left"]
@@ -137,10 +137,11 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
         if what and reading.kind == "distance" and reading.parts and not reading.struck:
             value = mm(reading.parts[0])
             if not least <= value <= most:
+                low, high = limits(least, most, reading.parts[0])
                 raise WrongReading(
                     reading.id,
-                    f": {what} is {value:.4g} mm; no instrument's is under {least:g} "
-                    f"or over {most:g} mm. Look at the unit and the decimal point",
+                    f": {what} is {with_unit(reading.parts[0])}; no instrument's is under {low} or over {high}. Look "
+                    "at the unit and the decimal point",
                 )
 
     @property

@@ -7,7 +7,7 @@ import msgspec
 from geometry.job.bridges.tie_block import TieBlock
 from geometry.job.checks import NotAJob, length_between, number_between
 from geometry.job.crossing_itself import crosses_itself
-from geometry.units import Length, mm
+from geometry.units import Length, in_its_unit, mm, with_unit
 
 BELLY_REACH = 0.31
 """Half a belly's reach as a share of the bridge's length (common practice, no source)."""
@@ -59,8 +59,8 @@ class SlotFront(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields
     right: Length
 
     def __post_init__(self) -> None:
-        length_between("Bridge front to slot front, left,", self.left, 0, 60)
-        length_between("Bridge front to slot front, right,", self.right, 0, 60)
+        length_between("Bridge front to slot front", self.left, 0, 60)
+        length_between("Bridge front to slot front", self.right, 0, 60)
 
 
 class Pins(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
@@ -83,8 +83,8 @@ class Pins(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True
         length_between("The pins' small end", self.small_end, 1, 12)
         if self.small_end is not None and mm(self.small_end) > mm(self.diameter):
             raise NotAJob(
-                f"The pins' small end of {mm(self.small_end):.4g} mm is thicker than their holes of "
-                f"{mm(self.diameter):.4g} mm; look at both"
+                f"The pins' small end of {with_unit(self.small_end)} is thicker than their holes of "
+                f"{with_unit(self.diameter)}; look at both"
             )
 
 
@@ -143,7 +143,7 @@ class Bridge(
         length_between("Bridge front to slot front", self.front_to_slot, 0, 100)
         if self.wing_length is not None and 2 * mm(self.wing_length) >= mm(self.length):
             raise NotAJob(
-                f"Two wings of {mm(self.wing_length):.4g} mm leave no middle of a bridge {mm(self.length):.4g} mm "
+                f"Two wings of {with_unit(self.wing_length)} leave no middle of a bridge {with_unit(self.length)} "
                 "long; look at both"
             )
         if self.outline == "traced" and self.traced:
@@ -156,8 +156,8 @@ class Bridge(
         round_ = self.outline in ("belly", "reversed belly")
         if round_ and self.belly_depth is not None and mm(self.belly_depth) > deepest:
             raise NotAJob(
-                f"The belly's depth is {mm(self.belly_depth):.4g} mm, but on a bridge {mm(self.length):.4g} mm long a "
-                f"belly stands out by {deepest:.3g} mm at most; look at both"
+                f"The belly's depth is {with_unit(self.belly_depth)}, but on a bridge {with_unit(self.length)} long a "
+                f"belly stands out by {in_its_unit(deepest, self.belly_depth, self.length)} at most; look at both"
             )
 
     def _check_traced(self) -> None:
@@ -170,9 +170,10 @@ class Bridge(
         (front, right), (back, left) = ((min(xs), max(xs)) for xs in zip(*self.traced, strict=True))
         long, wide = mm(self.length), mm(self.width)
         if max(abs(front), abs(right - wide), abs(left - long / 2), abs(back + long / 2)) > NEAR:
+            is_long, is_deep = (in_its_unit(size, self.length, self.width) for size in (left - back, right - front))
             raise NotAJob(
-                f"The traced outline is {left - back:.4g} mm from wing to wing and {right - front:.4g} mm deep, "
-                f"but the bridge {long:.4g} by {wide:.4g} mm: give both alike, and measure the outline from "
+                f"The traced outline is {is_long} from wing to wing and {is_deep} deep, but the bridge "
+                f"{with_unit(self.length)} by {with_unit(self.width)}: give both alike, and measure the outline from "
                 "the front edge and from the middle"
             )
 

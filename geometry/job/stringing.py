@@ -141,9 +141,9 @@ class Action(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
     fret12: tuple[Length | None, Length | None] = (None, None)
 
     def __post_init__(self) -> None:
-        for side, low, high in zip(("left", "right"), self.fret1, self.fret12, strict=True):
-            length_between(f"The action at fret 1, {side},", low, 0, HIGHEST_ACTION["fret 1"])
-            length_between(f"The action at fret 12, {side},", high, 0, HIGHEST_ACTION["fret 12"])
+        for low, high in zip(self.fret1, self.fret12, strict=True):
+            length_between("The action at fret 1", low, 0, HIGHEST_ACTION["fret 1"])
+            length_between("The action at fret 12", high, 0, HIGHEST_ACTION["fret 12"])
 
 
 class Heard(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):

@@ -13,7 +13,7 @@ from geometry import words
 from geometry.findings import Finding
 from geometry.frame import Points, crossing
 from geometry.frets.fret_lines import FretLines
-from geometry.job import Job, String
+from geometry.job import Job, String, Strings
 from geometry.job.sides import SIDES
 from geometry.layout import FretLine, StringPlan
 from geometry.neck.find_neck import NeckFrame
@@ -119,7 +119,7 @@ def _crosses(job: Job, plan: StringPlan, crossed: list[str]) -> Iterator[Finding
         them = "it" if len(crossed) == 1 else "them"
         text = (
             f"{words.first_large(words.string(plan.name))} starts at fret {plan.starts_at} on the wrong side of "
-            f"{words.strings(crossed)}, and crosses {them} on its way to the saddle. {_look_at(job, plan)}"
+            f"{words.strings(crossed)}, and crosses {them} on its way to the bridge. {_look_at(job, plan)}"
         )
         yield _stop("strings.crosses", text, plan)
 
@@ -148,6 +148,24 @@ def _look_at(job: Job, plan: StringPlan) -> str:
     if string is not None and string.from_neighbour is not None:
         return "Look at how far from its neighbour it is said to start."
     return "Say how far from its neighbour, or from the board's edge, it starts."
+
+
+def height_told(strings: Strings, at: int) -> str:
+    """From what the height of the string at that place of the list is taken, for none is read of its own; "" for one
+    that begins at the nut.
+    """
+    if not strings.list[at].first:
+        return ""
+    begin = [index for index, string in enumerate(strings.list) if not string.first]
+    who = f"The height of {words.string(strings.list[at].name)} is taken"
+    if begin[0] < at < begin[-1]:
+        return f"{who} by its place between {words.strings(_names(strings, begin[0], begin[-1]))}."
+    like = begin[0] if at < begin[0] else begin[-1]
+    return f"{who} as that of {words.string(strings.list[like].name)}, over frets 1 and 12 and where it breaks."
+
+
+def _names(strings: Strings, *places: int) -> tuple[str, ...]:
+    return tuple(strings.list[at].name for at in places)
 
 
 def _stop(code: str, text: str, plan: StringPlan, **values: float) -> Finding:

@@ -70,7 +70,9 @@ def distance_called(reading: Reading, hand: Hand) -> str:
 
 def _what(job: Job) -> str:
     """What is placed and read to."""
-    return "bridge" if job.separate is None else "base"
+    if job.separate is None:
+        return "bridge"
+    return "base" if job.separate.bases == "one" else "row of bases"
 
 
 def stage_called(job: Job, stage: Stage) -> str:

@@ -30,8 +30,8 @@ def place_unknown(states: PerturbedStates, job: Job, line: SaddleLine) -> Findin
     return Finding(
         grade="stop",
         code="saddle.lost",
-        text=f"The saddle has no place yet: by the readings it could lie more than {said(MOST_PM95, job.unit)} off. "
-        f"First {again}.",
+        text=f"The {how_held(job).ridge} has no place yet: by the readings it could lie more than "
+        f"{said(MOST_PM95, job.unit)} off. First {again}.",
         values={"pm95": pm95},
         where=f"reading:{waits[0]}" if waits else "step:measure",
     )
@@ -47,8 +47,8 @@ def _unchecked(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
     """A saddle that no reading too many checks."""
     if plan.checked or plan.waits_for:
         return ()
-    several = how_held(job).several
-    whose, them = ("The saddles' places are", "them") if several else ("The saddle's place is", "it")
+    kind = how_held(job)
+    whose, them = ("The saddles' places are", "them") if kind.several else (f"The {kind.ridge}'s place is", "it")
     return (
         Finding(
             grade="look",
@@ -70,8 +70,8 @@ def _unsettled(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
         Finding(
             grade="look",
             code="saddle.unsettled",
-            text=f"The saddle is not settled until {words.several(waits, 4)} {'are' if many else 'is'} read again: its "
-            f"± covers the place with and without {'them' if many else 'it'}.",
+            text=f"The {how_held(job).ridge} is not settled until {words.several(waits, 4)} {'are' if many else 'is'} "
+            f"read again: its ± covers the place with and without {'them' if many else 'it'}.",
             values={"pm95": max(plan.pm95)},
             where=f"reading:{plan.waits_for[0]}",
         ),
@@ -124,7 +124,7 @@ def _slant(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
         return ()
     against = leans_against(job, plan)
     usual = " Most instruments want it the other way: check whether bass and treble are exchanged." if against else ""
-    stands = "The saddles stand" if how_held(job).several else "The saddle stands"
+    stands = "The saddles stand" if how_held(job).several else f"The {how_held(job).ridge} stands"
     side = job.bass if plan.longer == "bass" else ("left" if job.bass == "right" else "right")
     return (
         Finding(

@@ -6,6 +6,7 @@ from itertools import pairwise
 from geometry import words
 from geometry.findings import Finding
 from geometry.job import Held, Job, Strings
+from geometry.job.bridges.how_held import how_held
 from geometry.job.sides import SIDES
 from geometry.job.stringing import HIGHEST_ACTION
 from geometry.neck.string_paths import outer_at_nut
@@ -29,7 +30,7 @@ HEIGHT_12 = SHARED_NAMES.index("heights.1")
 HEARD_ON: dict[Held, str] = {
     "glue": "a trial saddle",
     "strings": "the bridge where it stands",
-    "screws": "a trial saddle",
+    "screws": "each string's own saddle",
 }
 """What the strings break on, and are heard on, by how the bridge is held."""
 WRONG_WAY = 1.0
@@ -70,7 +71,12 @@ def findings(
         *_decided_by_height(job, states, wanted),
         *height_findings(ready, job.unit),
         *estimate_findings(
-            strings, [one.name for one in worked], [one.pm95 for one in worked], job.unit, HEARD_ON[job.held]
+            strings,
+            [one.name for one in worked],
+            [one.pm95 for one in worked],
+            job.unit,
+            HEARD_ON[job.held],
+            shared="" if job.held == "screws" or (job.saddle and job.saddle.made == "each") else how_held(job).ridge,
         ),
         *hearing_findings(strings, wanted.heard, wanted.trials, job.unit),
     )
@@ -134,7 +140,8 @@ def _decided_by_height(job: Job, states: PerturbedStates, wanted: WantedCompensa
     if moves < TELLS:
         return ()
     text = (
-        f"Nothing checks the heights over fret 12, and a slip of {said(SLIP, job.unit)} there moves the saddle by "
+        f"Nothing checks the heights over fret 12, and a slip of {said(SLIP, job.unit)} there moves the "
+        f"{how_held(job).ridge} by "
         f"{said(moves, job.unit)} on the {where} side: read them twice."
     )
     values = {"mm": moves, "slip_mm": SLIP}

@@ -1,4 +1,6 @@
-"""The places of the one base that a proof is read to: its corners, by the names that a job's proof has for them."""
+"""The places that a proof of bases is read to: the corners of the one base, or the outer corners of the outermost of
+several, by the names that a job's proof has for them. One sheet marks them all, so that these tell of the whole row.
+"""
 
 from geometry.job import Job
 from geometry.job.sides import SIDES
@@ -10,14 +12,15 @@ from geometry.units import mm
 
 
 def places_on_base(job: Job, states: PerturbedStates, on: OnStrings) -> dict[str, complex]:
-    """Its corners in the first row; none where each string has a base of its own."""
+    """The corners in the first row."""
     separate = job.separate
-    if separate is None or separate.bases != "one":
+    if separate is None:
         return {}
-    (base,) = set_bases(separate, on.strung, on.line, places_pm95(states, on.strung, on.wanted))
+    bases = set_bases(separate, on.strung, on.line, places_pm95(states, on.strung, on.wanted))
+    by_side = sorted(bases, key=lambda base: float(base.front[0].imag), reverse=True)
     half, long = mm(separate.width) / 2, mm(separate.length)
     return {
         f"base.{at}.{side}": complex(base.place(back, way * half)[0])
         for at, back in (("front", 0.0), ("back", long))
-        for side, way in zip(SIDES, (1.0, -1.0), strict=True)
+        for side, way, base in zip(SIDES, (1.0, -1.0), (by_side[0], by_side[-1]), strict=True)
     }

@@ -20,10 +20,17 @@ WIDE = 1.0
 
 
 def estimate_findings(
-    strings: Strings, names: Sequence[str], pm95: Sequence[float], unit: Unit = "mm", trial: str = "a trial saddle"
+    strings: Strings,
+    names: Sequence[str],
+    pm95: Sequence[float],
+    unit: Unit = "mm",
+    trial: str = "a trial saddle",
+    *,
+    shared: str = "saddle",
 ) -> tuple[Finding, ...]:
     """What was estimated for the strings `names`, whose compensation was worked out with the ± `pm95` (mm) each; what
-    they are heard on is called `trial`.
+    they are heard on is called `trial`. `shared`: what they break on in one line, whose own ± may be
+    less than one string's; "" where each has its own.
     """
     of = {s.name: s for s in strings.list}
     wound = [(n, pm) for n, pm in zip(names, pm95, strict=True) if _wound_steel(of[n])]
@@ -33,20 +40,21 @@ def estimate_findings(
     if wound:
         text = (
             f"The stretch of {words.strings([n for n, _ in wound])} is estimated: no measured figure for "
-            f"wound steel was found to check it against. {_own(wound, unit)} A core's diameter narrows it, "
+            f"wound steel was found to check it against. {_own(wound, unit, shared)} A core's diameter narrows it, "
             f"{trial} and a tuner settle it."
         )
         found.append(_estimate("strings.wound", text, wound))
     if plain:
         text = (
             f"How firmly the ends hold {words.strings([n for n, _ in plain])} is assumed as for nylon: no "
-            f"figure measured on steel was found. {_own(plain, unit)} {words.first_large(trial)} and a tuner settle it."
+            f"figure measured on steel was found. {_own(plain, unit, shared)} "
+            f"{words.first_large(trial)} and a tuner settle it."
         )
         found.append(_estimate("strings.ends", text, plain))
     if soft:
         text = (
             f"Mass and stretch of {words.strings([n for n, _ in soft])} are those usual for the material. "
-            f"{_own(soft, unit)} The stretch ratio, measured on the string, narrows it."
+            f"{_own(soft, unit, shared)} The stretch ratio, measured on the string, narrows it."
         )
         found.append(_estimate("strings.estimated", text, soft))
     return tuple(found)
@@ -64,10 +72,12 @@ def _soft(string: String) -> bool:
     return string.material not in ("steel", "silk and steel") and string.stretch_ratio is None
 
 
-def _own(strings: Sequence[tuple[str, float]], unit: Unit) -> str:
-    """How well the place is known that one string asks for by itself; the saddle line's own ± may be less."""
+def _own(strings: Sequence[tuple[str, float]], unit: Unit, shared: str) -> str:
+    """How well the place is known that one string asks for by itself; the own ± of a line they share may be less."""
     worst = said_pm(max(pm for _, pm in strings), unit)
-    own = "the saddle's own ± is that of the line all share"
+    if not shared:
+        return f"Such a string's saddle is then placed to ±{worst}."
+    own = f"the {shared}'s own ± is that of the line all share"
     return f"The place for one such string alone is then sure to ±{worst}; {own}."
 
 

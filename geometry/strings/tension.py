@@ -1,6 +1,7 @@
 """How hard the strings pull, alone and together, against the set they replace, and against what steel wire bears."""
 
 import math
+from collections.abc import Iterator
 
 import numpy as np
 
@@ -38,27 +39,38 @@ def tensions(strings: tuple[String, ...], a4: float, lengths: Array) -> Array:
 def tension_findings(strings: Strings, lengths: Array, unit: Unit = "mm") -> tuple[Finding, ...]:
     """What the person should know of the strings' pull; `lengths` (strings,) mm, the open strings'."""
     pull = tensions(strings.list, strings.a4, lengths).tolist()
-    found = [finding for s, n in zip(strings.list, pull, strict=True) for finding in _alone(s, n, unit)]
-    return (*found, *_together(strings, lengths, pull))
+    found: list[Finding] = []
+    loose: list[tuple[str, float]] = []
+    for string, n in zip(strings.list, pull, strict=True):
+        made = make(string)
+        if made is None or n != n:
+            continue
+        breaks = _breaking(string, made, n, unit)
+        found += breaks
+        if not breaks and not SLACKEST <= n <= HARDEST:
+            loose.append((string.name, n))
+    return (*found, *_odd_pulls(loose), *_together(strings, lengths, pull))
 
 
-def _alone(string: String, pull: float, unit: Unit) -> tuple[Finding, ...]:
-    made = make(string)
-    if made is None or pull != pull:
-        return ()
-    found = _breaking(string, made, pull, unit)
-    if not found and not SLACKEST <= pull <= HARDEST:
-        found = (
-            _about(
-                string,
-                "look",
-                "strings.pull",
-                f"{words.first_large(words.string(string.name))} would pull {pull:.0f} N; look at its "
-                "diameter and its pitch.",
-                {"tension_n": pull},
-            ),
+def _odd_pulls(pulls: list[tuple[str, float]]) -> Iterator[Finding]:
+    """Strings by name that would pull (N) as hardly any does: those that are too slack together, and those too hard."""
+    for few, side in (
+        (f"few pull under {SLACKEST:.0f} N", [one for one in pulls if one[1] < SLACKEST]),
+        (f"few pull over {HARDEST:.0f} N", [one for one in pulls if one[1] > HARDEST]),
+    ):
+        if not side:
+            continue
+        low, high = (f"{end(pull for _, pull in side):.1f}" for end in (min, max))
+        their, s = ("its", "") if len(side) == 1 else ("their", "s")
+        yield Finding(
+            grade="look",
+            code="strings.pull",
+            text=f"{words.first_large(words.strings([name for name, _ in side]))} would pull "
+            f"{low if low == high else f'{low} to {high}'} N, and {few}: look at {their} diameter{s} and pitch"
+            f"{'es' if s else ''}.",
+            values={"tension_n": side[0][1]},
+            where=f"string:{side[0][0]}",
         )
-    return found
 
 
 def _breaking(string: String, made: Make, pull: float, unit: Unit) -> tuple[Finding, ...]:

@@ -8,6 +8,7 @@ from geometry import words
 from geometry.findings import Finding, look
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
+from geometry.job.bridges.tail import READ
 from geometry.layout import TailPlan
 from geometry.units import said, said_pm
 
@@ -35,7 +36,8 @@ def nowhere(job: Job) -> Finding:
     listed = next((name for name in ("tail.left", "tail.middle", "tail.right") if name in job.points), "")
     return look(
         "tail.missing",
-        "How far the tail stands behind the saddle is not known yet: type it, or read where the outer strings end.",
+        f"How far the tail stands behind the {how_held(job).ridge} is not known yet: type it, or read where the outer "
+        "strings end.",
         f"point:{listed}" if listed else "field:tail.behind",
     )
 
@@ -49,10 +51,38 @@ def before(job: Job, by: float, *, typed: bool) -> Finding:
     return Finding(
         grade="stop",
         code="tail.before",
-        text=f"The tail was {was} {said(by, job.unit)} in front of the saddle, and a tailpiece stands behind it: "
-        f"{mend}.",
+        text=f"The tail was {was} {said(by, job.unit)} in front of the {how_held(job).ridge}, and a tailpiece stands "
+        f"behind it: {mend}.",
         values={"mm": by},
         where="field:tail.behind" if typed else f"point:{point}",
+    )
+
+
+def told_twice(behind: float, job: Job, read: float) -> Finding:
+    """The tail's place given as a distance, `behind` the saddle line, and read as points `read` behind it; both mm."""
+    point = next(name for name in READ if name in job.points)
+    return look(
+        "tail.told_twice",
+        f"Where the strings end is told twice: read as points {said(read, job.unit)} behind the "
+        f"{how_held(job).ridge}, and typed as {said(behind, job.unit)}. The points are used: take out the typed "
+        f"distance, or the readings to {words.called(point, job.hand)}.",
+        "field:tail.behind",
+        read=read,
+        typed=behind,
+    )
+
+
+def under_bridge(screws: list[int]) -> Finding:
+    """Screw holes of the tailpiece, by their numbers, that lie under the bridge or in front of it."""
+    many = len(screws) > 1
+    what = f"Screw holes {words.joined([str(n) for n in screws])}" if many else f"Screw hole {screws[0]}"
+    return Finding(
+        grade="stop",
+        code="tail.screw_before",
+        text=f"{what} of the tailpiece would lie under the bridge or in front of it, where no tailpiece reaches: look "
+        f"at how far behind the strings' end {'they are' if many else 'it is'}, and at the sign.",
+        values={"count": float(len(screws))},
+        where="field:tail.screws",
     )
 
 
@@ -154,8 +184,9 @@ def _turns(job: Job, plan: TailPlan) -> Iterator[Finding]:
     mend = " Cut a notch for each string, or" if bare else " Look at the tail's spread, and"
     yield look(
         "tail.turns",
-        f"{words.first_large(words.string(worst.name))} turns {abs(worst.sideways):.1f}° to the {to} at the saddle, "
-        f"and more than {TURNS:g}° wears a notch and lets a string slip.{mend} set the tail farther back.",
+        f"{words.first_large(words.string(worst.name))} turns {abs(worst.sideways):.1f}° to the {to} at the "
+        f"{how_held(job).ridge}, and more than {TURNS:g}° wears a notch and lets a string slip.{mend} set the "
+        "tail farther back.",
         "field:tail.spread",
         degrees=worst.sideways,
     )

@@ -115,7 +115,20 @@ def with_tail(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings,
     own = TWO_SIDED_95 * runs.own_sd([made.mass_sd if made is not None else 0.0 for made in strings.wanted.ready.makes])
     plan = _plan(job, tail, states, on.frame, runs, far, read, own)
     pinned, told = _pin(job, tail, states, on.frame, plan)
+    if read is not None and tail.behind is not None:
+        told = (tail_told.told_twice(mm(tail.behind), job, float(far[0] - saddle[0])), *told)
+    if before := _before_bridge(layout, plan):
+        told = (tail_told.under_bridge(before), *told)
     return replace(layout, tail=pinned, findings=(*layout.findings, *tail_told.findings(job, plan), *told))
+
+
+def _before_bridge(layout: Layout, plan: TailPlan) -> list[int]:
+    """Which of the tail's screw holes, by their numbers, begin no farther back than bridge or bases end."""
+    stands = layout.bridge or layout.separate
+    if stands is None:
+        return []
+    back = max(x for x, _ in stands.corners)
+    return [number for number, hole in enumerate(plan.screws, 1) if hole.at[0] - hole.diameter / 2 <= back]
 
 
 def _pin(

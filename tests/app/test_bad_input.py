@@ -170,7 +170,7 @@ SPOILT = [
     ),
     (side_of_one_point, "needs a line through two other points, not through “end.left” and “end.left”"),
     (cutter_for_unknown_work, "sheets.cutters: the key “inlay” is not one of “holes”, “outline”, “slot”, “window”"),
-    (cutter_too_wide, "The cutter for slots is 3 in, but must lie between 0.1 and 25 mm"),
+    (cutter_too_wide, "The cutter for slots is 3 in, but must lie between 0.004 and 0.984 in"),
     (unknown_point, "names the point “nut.rihgt”, which is not among the job's points"),
 ]
 
@@ -198,7 +198,9 @@ TEXT = json.dumps(sample())
         pytest.param(
             TEXT.replace('"hand":', '"hand": "left", "hand":'), "the key “hand” stands twice", id="repeated key"
         ),
-        pytest.param(TEXT.replace('"spread": 37', '"spread": NaN'), "it holds NaN where a number belongs", id="NaN"),
+        pytest.param(
+            TEXT.replace('"spread": 37', '"spread": NaN'), "NaN stands at strings.nut.spread, where a number", id="NaN"
+        ),
     ],
 )
 def test_a_spoilt_file_is_refused(

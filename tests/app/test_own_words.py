@@ -28,13 +28,26 @@ from geometry.work_out import work_out
 
 OTHERS = re.compile(
     r"\b(glue\w*|unglued|pins?|pin holes?|plates?|slots?|footprints?|clamp\w*|dowels?|ledge|wings?|scars?|belly|rout\w*"
-    r"|seated|reamed?)\b",
+    r"|seated|reamed?|saddles?)\b",
     re.IGNORECASE,
 )
-"""Words that belong to glued bridges with pins, or to the plates under them."""
+"""Words that belong to glued bridges with pins, to the plates under them, or to bridges with a saddle: where the
+strings break on a bridge that only stands is its crown."""
 OF_THE_NUT = ("nut-slots",)
 """A nut has slots under any bridge."""
-NOT_FOR_IT = ("bridge", "clearing", "plate", "headstock", "headstock-back", "post-jig", "side-markers", "face-markers")
+NOT_FOR_IT = (
+    "bridge",
+    "clearing",
+    "plate",
+    "headstock",
+    "headstock-back",
+    "post-jig",
+    "side-markers",
+    "face-markers",
+    "saddle-bases",
+    "saddle-bases-back",
+    "saddle-blank",
+)
 """Templates that this job does not have: they say why, of another kind of bridge or of hardware."""
 
 

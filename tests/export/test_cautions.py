@@ -1,5 +1,6 @@
 """The cautions stand where the hand is: read back from PDF, DXF and SVG by other software."""
 
+import re
 from pathlib import Path as File
 from typing import get_args
 from xml.etree import ElementTree
@@ -9,6 +10,7 @@ import pdfplumber
 import pytest
 from ezdxf.filemanagement import readfile
 
+from app.file import job_file, samples
 from export import cautions, write_all
 from export.drawing.typeface import shown
 from export.records import Stamp
@@ -16,6 +18,7 @@ from export.templates import TEMPLATES
 from export.templates.written import work_steps
 from geometry.job import Job
 from geometry.layout import Layout
+from geometry.work_out import work_out
 from tests.export.conftest import OF_OTHER_BRIDGES, suited
 
 CUTTING = {"cut", "route", "drill"}
@@ -75,21 +78,35 @@ def test_files_for_machines_carry_theirs(
     assert cautions.METAL_HERE not in without
 
 
-def test_the_job_sheet_says_them_at_the_step(job: Job, layout: Layout) -> None:
+def test_the_job_sheet_says_them_at_the_step_where_each_is_first_met(job: Job, layout: Layout) -> None:
     steps = {step.split(".")[0].split(",")[0].split(";")[0]: step for step in work_steps.steps(job, layout)}
+    rout, fit = "Rout the slot after the glue has set if it was not cut", "Fit the bridge's underside to the top"
     for at, caution in (
         ("Take the old bridge off", cautions.STRINGS_OFF),
         ("Take the old bridge off", cautions.HEAT),
         ("Take the old bridge off", cautions.LAW),
         ("Score and clear the finish within the clearing line", cautions.SOLVENTS),
         ("Score and clear the finish within the clearing line", cautions.DUST),
-        ("Rout the slot after the glue has set if it was not cut", cautions.METAL),
-        ("Rout the slot after the glue has set if it was not cut", cautions.DUST),
+        (rout, cautions.PIECES),
         ("String up", cautions.TENSION),
     ):
         assert caution.text in steps[at]
-    assert cautions.PROBE in steps["Fit the bridge's underside to the top"]
+    assert steps[fit].endswith("Metal: as above.")
+    assert steps[rout].endswith("Metal and dust: as above.")
     assert steps["Dry clamp"] == "Dry clamp. Fill in the check distances above."
+
+
+def test_no_caution_is_told_twice_on_a_job_sheet() -> None:
+    """By each sentence of six words or more, on the sheet of every sample; what is looked at first stands there too."""
+    for path in sorted(samples.folder().glob("*.job.json")):
+        job = job_file.read(path)
+        said = " ".join((*cautions.before(job.held), *work_steps.steps(job, work_out(job))))
+        sentences = [one.strip() for one in re.split(r"(?<=[.])\s", said)]
+        again = [
+            one for one in sentences if len(one.split()) > 5 and sentences.count(one) > 1 and "as above" not in one
+        ]
+        assert again == [], path.name
+    assert "as above" in said
 
 
 def test_they_stand_on_the_paper_of_the_job_sheet(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
@@ -98,7 +115,7 @@ def test_they_stand_on_the_paper_of_the_job_sheet(job: Job, layout: Layout, stam
         said = " ".join(word["text"] for page in pdf.pages for word in page.extract_words(use_text_flow=True))
     for step in set(get_args(cautions.Step)) - {"slacken", "crown", "tail"}:
         for caution in cautions.of_step(step):
-            assert shown(caution) in said
+            assert shown(caution.text) in said
 
 
 def test_they_are_short_and_defer() -> None:

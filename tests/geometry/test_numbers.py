@@ -168,7 +168,7 @@ def bounds() -> dict[str, tuple[str, str]]:
             "",
         ),
         "strings of one course": (f"more than {makes.MOST_IN_COURSE}", ""),
-        "fret count": (f"under {board.FEWEST} or over {board.MOST}, or under a fret that was read", ""),
+        "fret count": (f"under {board.FEWEST} or over {board.MOST}, or under a fret that was read or heard", ""),
         "a fret that was read, past the board's end": ("", f"over {board.PAST_END:g} mm"),
         "nut, from where the frets want it": ("", f"over {frets.NO_NUT:g} mm"),
         "board's end, against the nut": (f"{board.NARROWS} mm narrower, or {board.WIDENS:g} mm wider", ""),
@@ -183,6 +183,13 @@ def bounds() -> dict[str, tuple[str, str]]:
             "under {:g} or over {:g} mm; under {:g} or over {:g} mm".format(*bridge.LENGTHS, *bridge.WIDTHS),
             "",
         ),
+        "a floating bridge's length and width at its feet": (
+            "under {:g} or over {:g} mm; under {:g} or over {:g} mm".format(
+                *bridge.STANDING_LENGTHS, *bridge.STANDING_WIDTHS
+            ),
+            "",
+        ),
+        "a floating bridge's foot": (f"under {bridge.FOOT:g} mm long", f"under {bridge.NO_FOOT:g} mm"),
         "slot's depth; belly's depth": (
             "under {:g} or over {:g} mm; over {:g} mm".format(*bridge.DEPTHS, bridge.BELLY),
             "",

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from geometry import units
-from geometry.units import LONGEST, NotALength, Unit, keep, mm, parse, said, show, show_pm, typed
+from geometry.units import LONGEST, NotALength, Unit, keep, mm, parse, said, show, show_off, show_pm, typed
 
 
 @pytest.mark.parametrize(
@@ -81,6 +81,15 @@ def test_what_is_shown_again_is_what_was_typed(text: str, unit: Unit) -> None:
     stored = keep(text, unit)
     assert typed(stored, unit) == text
     assert mm(stored) == pytest.approx(parse(text, unit))
+
+
+@pytest.mark.parametrize(
+    ("value", "unit", "shown"),
+    # derived: 0.1 / 25.4 = 0.00394, 0.1 / 10 = 0.010
+    [(0.1, "in", "0.004"), (-0.1, "in", "−0.004"), (0.1, "cm", "0.010"), (0.104, "mm", "0.10"), (0.001, "in", "0.000")],
+)
+def test_how_far_a_reading_is_off(value: float, unit: Unit, shown: str) -> None:
+    assert show_off(value, unit) == shown
 
 
 @pytest.mark.parametrize(

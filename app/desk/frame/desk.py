@@ -122,7 +122,7 @@ class Desk(QWidget):
         ask = self.board.pointer.ask_distance
         made |= edit_menu(bar, self, self.document.stack, self.cards, commands.add_reading, ask)
         made |= view_menu(bar, self, self.cards, self.board, self.preferences)
-        made |= help_menu(bar, self, self._begin_example, self.preferences.look, made)
+        made |= help_menu(bar, self, self._begin_example, self.preferences.look, lambda: self.document.job.held, made)
         return made
 
     def _connect(self) -> None:

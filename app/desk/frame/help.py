@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QDialog, QGridLayout, QHBoxLayout, QScrollArea, QV
 from app.desk.cards.card import close_row, words
 from app.desk.widgets.kept_dialog import kept_dialog
 from app.desk.widgets.look import Look
+from geometry.job import Held
 
 KEYS = (
     ("Type a number", "puts it in for the reading in hand"),
@@ -28,7 +29,7 @@ INSIDE = (10, 8, 16, 8)
 """Room round what scrolls in a dialog, so that the ring of the focus touches no word."""
 TRUST = (
     "The layout is as good as the readings. What it says of itself, ± and cents, is for you to weigh.",
-    "Print at 100 %, lay a rule on the scales both ways, and check the distances before the glue.",
+    "Print at 100 %, lay a rule on the scales both ways, and check the distances before {before}.",
 )
 """What is said of the layout itself."""
 
@@ -63,22 +64,25 @@ def _keys(actions: Mapping[str, QAction], window: QWidget) -> QDialog:
     return dialog
 
 
-def show_cautions(look: Look, window: QWidget) -> None:
-    """Show what to look at before a bridge is moved, and every caution."""
-    _open(kept_dialog(QDialog, CAUTIONS_TITLE, window, lambda: _cautions(window)), 620, 640, look, window)
+def show_cautions(look: Look, window: QWidget, held: Held) -> None:
+    """Show what to look at before a bridge held so is moved, and every caution that it needs."""
+    name = f"{CAUTIONS_TITLE}: {held}"
+    _open(kept_dialog(QDialog, name, window, lambda: _cautions(window, held)), 620, 640, look, window)
 
 
-def _cautions(window: QWidget) -> QDialog:
+def _cautions(window: QWidget, held: Held) -> QDialog:
     from export import cautions
+    from geometry.job.bridges.how_held import HOW_HELD
 
     dialog, inside = _dialog(CAUTIONS_TITLE, window)
     column = QVBoxLayout(inside)
     column.setContentsMargins(*INSIDE)
     column.setSpacing(10)
-    for at, said in enumerate((*cautions.BEFORE, *TRUST)):
+    trust = (said.format(before=HOW_HELD[held].before) for said in TRUST)
+    for at, said in enumerate((*cautions.before(held), *trust)):
         column.addWidget(words(f"{at + 1}.  {said}", "text", inside))
     column.addWidget(words("Where the hand is", "heading", inside))
-    for caution in cautions.ALL:
+    for caution in cautions.every(held):
         column.addWidget(words(caution.text, "text", inside))
     column.addStretch(1)
     return dialog

@@ -7,7 +7,8 @@ from app.edit.edits import replace
 from app.edit.measure.reading_groups import list_in_groups
 from app.edit.usual_sizes import usual
 from geometry.advice.measuring_lists import Name, measuring_list
-from geometry.job import Choosing, Frets, Held, Job, Sheets, String, Strings
+from geometry.job import Choosing, Frets, Held, Job, Sheets, String, Strings, Tail
+from geometry.job.bridges.tail import READ
 from geometry.job.job import Hand
 from geometry.strings.usual_sets import SETS, TIED
 from geometry.units import Unit
@@ -50,7 +51,8 @@ def begin(
         return job
     pins = strung[0].material not in TIED
     found = measuring_list(_list(measuring), hand, len(strung), unit, pins, strings_on=strings_on, held=held)
-    return replace(job, points=found.points, readings=list_in_groups(found.readings))
+    tail = Tail() if set(READ).intersection(found.points) else None
+    return replace(job, points=found.points, readings=list_in_groups(found.readings), tail=tail)
 
 
 def _strings(count: int, string_set: str | None) -> tuple[String, ...]:

@@ -194,6 +194,12 @@ def add_heard(job: Job, string: str, fret: str, cents: str, against: Literal["op
         number, cents_shown = int(fret), float(cents.replace(",", ".").replace("−", "-"))
     except ValueError:
         raise NotAJob("Type the fret as a whole number and the cents as a number, such as 12 and -4.5") from None
+    least = next((one.first for one in block(job).list if one.name == string), 0) + 1
+    if not least <= number <= job.frets.count:
+        raise NotAJob(
+            f"{words.first_large(words.string(string))} is fretted at {least} to {job.frets.count}, and fret {number} "
+            "was typed; mend the fret, or the number of frets"
+        )
     ends = STANDS if trial == TODAY and job.floating is not None else (f"trial.{trial}.left", f"trial.{trial}.right")
     if any(end not in job.points for end in ends):
         what = words.first_large(words.trial(trial))

@@ -3,6 +3,7 @@
 from typing import Literal
 
 from app.edit.strings.string_entries import block, put, put_string
+from geometry import words
 from geometry.job import Job, NotAJob, String
 from geometry.units import Length
 
@@ -21,6 +22,19 @@ AT_NUT = ("", "nut", "0", "–", "-")
 def starts(job: Job, at: int) -> bool:
     """Whether a string begins at a fret."""
     return bool(block(job).list[at].first)
+
+
+def spread_said(job: Job) -> str:
+    """Between which strings the spread is read, where some start at a fret; "" where all begin at the nut."""
+    listed = block(job).list
+    begin = [string.name for string in listed if not string.first]
+    if not begin or len(begin) == len(listed):
+        return ""
+    at_nut = words.strings((begin[0], begin[-1])) if len(begin) > 1 else words.string(begin[0])
+    return (
+        f"At the nut between {at_nut}, the outer ones that begin there; at the bridge between "
+        f"{words.strings((listed[0].name, listed[-1].name))}."
+    )
 
 
 def start_said(string: String) -> str:

@@ -90,13 +90,15 @@ def _waits(job: Job, layout: Layout) -> tuple[str, str]:
         return "waits for the strings", "field:strings.list"
     if not layout.strings:
         return "waits for the strings' spread", "field:strings.saddle.spread"
-    return "waits for the saddle", ""
+    return f"waits for the {how_held(job).ridge}", ""
 
 
 def _slant(job: Job, layout: Layout) -> KeyFigure:
     saddle = layout.saddle
     if saddle is None:
-        return KeyFigure(title="Slant", value="–", rest="waits for the saddle", tone="quiet", where="saddle")
+        return KeyFigure(
+            title="Slant", value="–", rest=f"waits for the {how_held(job).ridge}", tone="quiet", where="saddle"
+        )
     slot, wrong = leans_opposite(layout), leans_wrong(layout)
     longer = "neither side longer" if saddle.longer == "neither" else f"{saddle.longer} longer"
     if wrong:

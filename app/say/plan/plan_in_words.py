@@ -13,6 +13,7 @@ from export.plan.measured_points import pm95
 from geometry import units, words
 from geometry.findings import Finding, is_unsure
 from geometry.job import Job, Reading
+from geometry.job.bridges.how_held import how_held
 from geometry.job.measured.kinds import SHAPES
 from geometry.job.sides import SIDES
 from geometry.layout import XY, Layout
@@ -123,7 +124,7 @@ def _saddle(job: Job, layout: Layout) -> Iterator[Shown]:
         yield Shown("Saddle", f"{len(saddle.pieces)} pieces, each in a slot of its own", "saddle", saddle.at_strings)
     for side, xy, more in zip(SIDES, saddle.at_strings, saddle.pm95, strict=True):
         says = f"{place(xy, job)}, ±{units.said_pm(more, job.unit)}"
-        yield Shown(f"Saddle, {words.side(side, job.hand)}", says, "saddle", (xy,))
+        yield Shown(f"{words.first_large(how_held(job).ridge)}, {words.side(side, job.hand)}", says, "saddle", (xy,))
 
 
 def _bridge(job: Job, layout: Layout) -> Iterator[Shown]:
@@ -156,7 +157,7 @@ def _strings(job: Job, layout: Layout, in_sight: InSight) -> Iterator[Shown]:
     for string in layout.strings:
         at = string.break_point
         if in_sight(at):
-            name = f"{words.first_large(words.string(string.name))} at the saddle"
+            name = f"{words.first_large(words.string(string.name))} at the {how_held(job).ridge}"
             yield Shown(name, place(at, job), f"string:{string.name}", (at,))
 
 

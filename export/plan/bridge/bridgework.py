@@ -15,6 +15,7 @@ from export.plan.measured_points import warning
 from export.plan.plan_view import PlanView
 from geometry import words
 from geometry.job import Job
+from geometry.job.bridges.how_held import how_held
 from geometry.layout import Layout, OldPlan, SaddlePlan, TiePlan, leans_wrong
 from geometry.old_work.holes.assumed_holes import after
 from geometry.units import said, show
@@ -89,12 +90,12 @@ def _slot(job: Job, layout: Layout, saddle: SaddlePlan, view: PlanView, heavy: f
             ),
             Mark(shape=warning(front, view.size(2.0)), purpose="measured", of="slot", tone="look", weight=1.4),
         ], [_leans(front)]
-    words = "saddle"
+    words = ridge = how_held(job).ridge
     if view.near and saddle.longer != "neither":
-        words = f"saddle, {said(saddle.slant, job.unit)} farther at {saddle.longer}"
+        words = f"{ridge}, {said(saddle.slant, job.unit)} farther at {saddle.longer}"
     kind: Purpose = "route" if layout.floating is None else "mark"
     marks = [Mark(shape=shape, purpose=kind, of="slot", weight=heavy) for shape in shapes]
-    return marks, [Label(at=saddle.line[0], words=words, of="saddle", prefer=145, short="saddle")]
+    return marks, [Label(at=saddle.line[0], words=words, of="saddle", prefer=145, short=ridge)]
 
 
 def _leans(front: XY) -> Label:

@@ -10,7 +10,7 @@ from itertools import pairwise
 
 from export.drawing.marks import XY, Mark
 from export.errors import ExportError
-from export.hole_table import Table
+from export.hole_table import Table, filled
 from export.records import Figure, Stamp
 from export.templates.blanks import solid_views
 from export.templates.blanks.nut import DEEP, LEAST_SEEN
@@ -48,7 +48,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         notes=_notes(job, blank),
         kept=("nut front", "nut strip"),
         loose=True,
-        tables=(_table(job, blank),),
+        tables=(filled(_table(job, blank)),),
     )
 
 

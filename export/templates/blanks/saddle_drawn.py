@@ -6,7 +6,7 @@ From the front it is seen as one looks from the nut to the tail, so that left is
 
 from export.drawing.marks import XY, Mark
 from export.errors import ExportError
-from export.hole_table import Table
+from export.hole_table import Table, filled
 from export.records import Figure, Stamp
 from export.templates.blanks import solid_views
 from export.templates.blanks.solid_views import View, fine, in_rows, with_pm
@@ -53,7 +53,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         notes=_notes(job, blank),
         kept=("saddle front",),
         loose=True,
-        tables=(_table(job, blank),),
+        tables=(filled(_table(job, blank)),),
     )
 
 

@@ -23,6 +23,8 @@ from geometry.units import mm, show, show_pm
 
 STUB, PAST = 25.0, 12.0
 """How far the strings are shown before the base, and the outlines' middle line behind all, mm."""
+EDGE_NAME = 40.0
+"""The room that the name of an edge needs, mm."""
 ROUND = 3.0
 """How far a seam between sheets stays from the base, mm."""
 LACKING = ("neck.missing", "frets.missing", "frets.no_scale", "strings.missing")
@@ -42,7 +44,9 @@ def draw_face(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
     tip = registration.nut_arrow(job, (start.front + 6.0, max(start.left[1], start.right[1]) + 11.0))
     marks = [
         *registration.start_marks(start, neck),
-        *registration.edge_lines(job, neck, start, max([back, *(hole.at[0] for hole in olds)]) + 14.0),
+        *registration.edge_lines(
+            job, neck, start, max([back, *(hole.at[0] for hole in olds)]) + 14.0, _free(plan, start)
+        ),
         Mark(shape=Line((start.front + 3.0, 0.0), (back + PAST, 0.0)), purpose="centre", of="neck"),
         *windows,
         *parts.old_work(layout),
@@ -201,11 +205,20 @@ def _back_hole(hole: Hole, ferrule: float | None) -> list[Mark]:
     return [*marks, *cross(hole.at, half, "centre", of=of, weight=0.75)]
 
 
+def _free(plan: SeparatePlan, start: registration.Start) -> float | None:
+    """How far from the start the edges are named where an opening would lie under their usual place: in the middle of
+    what is free before it; None where none is read, or nothing is free there.
+    """
+    room = min((x for x, _ in plan.opening), default=0.0) - start.front
+    return room / 2 if room > EDGE_NAME else None
+
+
 def _opening(plan: SeparatePlan) -> list[Mark]:
+    """The opening, named inside it at its lower end, which may be askew."""
     if not plan.opening:
         return []
-    box = around(plan.opening)
-    at = ((box.x0 + box.x1) / 2, box.y0 + 3.0)
+    lower = sorted(plan.opening, key=lambda at: at[1])[:2]
+    at = (sum(x for x, _ in lower) / 2, max(y for _, y in lower) + 1.5)
     return [
         Mark(shape=polyline(plan.opening, closed=True), purpose="lay", of="opening"),
         Mark(shape=Text(at, "opening", 2.2, 0.0, "mb"), purpose="note", of="opening"),

@@ -2,6 +2,8 @@
 before they are, and what may be done now.
 """
 
+from msgspec.structs import replace
+
 from export.drills import nearest_inch, nearest_metric
 from export.hole_table import Table
 from export.templates.saddle_place import proof_table
@@ -12,6 +14,8 @@ from geometry.layout import Layout, SeparatePlan
 from geometry.units import mm, said, show, show_pm
 from geometry.words import string
 
+OUTER = "Front and back: the outer corners of the two outer bases."
+"""What the places of several bases' proof are."""
 LEANS = 0.0175
 """How far a drill comes out aside for each mm of wood where it leans by a degree: its tangent."""
 
@@ -39,10 +43,12 @@ def saddles_table(job: Job, layout: Layout, plan: SeparatePlan) -> Table:
 
 
 def before_drilling(job: Job, layout: Layout) -> tuple[Table, ...]:
-    """What a rule must read to the marks before any hole is drilled, with room to write; where each string has a base
-    of its own, the plain distances with their ±.
+    """What a rule must read to the marks before any hole is drilled, with room to write; where no proof has a place,
+    the plain distances with their ±.
     """
     proved = proof_table(job, "Read before you drill")
+    if proved and job.separate is not None and job.separate.bases != "one":
+        return tuple(replace(table, below=(*table.below, (OUTER, False))) for table in proved)
     if proved:
         return proved
     rows = tuple(

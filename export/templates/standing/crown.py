@@ -12,7 +12,7 @@ from export.drawing.dimension import arrow
 from export.drawing.flatten import around, polyline
 from export.drawing.marks import XY, Line, Mark, Text
 from export.errors import ExportError
-from export.hole_table import Table
+from export.hole_table import Table, filled
 from export.records import Figure, Stamp
 from export.templates.blanks import solid_views
 from export.templates.standing import crown_profile
@@ -48,7 +48,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         corner = _beside(saddle, heights)
         marks += crown_profile.front(job, heights, corner)
         keep += solid_views.whole(marks, crown_profile.OF)
-        tables.append(crown_profile.table(job, heights))
+        tables.append(filled(crown_profile.table(job, heights)))
     thick = show(mm((job.saddle or Saddle()).thickness), job.unit)
     return Figure(
         title="Crown",

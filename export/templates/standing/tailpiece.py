@@ -13,6 +13,7 @@ from export.plan.bridge.bridgework import saddle_lines
 from export.plan.bridge.standing_drawn import BEFORE_EDGE, as_it_must_be, tail_marks
 from export.records import Figure, Stamp
 from geometry.job import Job
+from geometry.job.bridges.how_held import how_held
 from geometry.layout import Layout, SaddlePlan, TailPlan
 from geometry.units import named, show, show_pm
 
@@ -31,7 +32,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
     marks = [
         *saddle_lines(saddle, PAST),
         Mark(
-            shape=Text((front - 1.5, saddle.line[0][1] + 2.0), "lay on the crown", 2.1, 0.0, "eb"),
+            shape=Text((front - 1.5, saddle.line[0][1] + 2.0), f"lay on the {how_held(job).ridge}", 2.1, 0.0, "eb"),
             purpose="note",
         ),
         Mark(shape=Line((front - 8.0, 0.0), (back + 14.0, 0.0)), purpose="centre", of="neck"),
@@ -57,8 +58,10 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         if tail.by == "pulls"
         else "The thick crosses are where the strings end on the middle of the outer strings, carried on."
     )
+    ridge = how_held(job).ridge
     notes = [
-        "Lay the saddle's line on the crown, the long line on the neck centre line. Lay a rule on both scales first.",
+        f"Lay the {ridge}'s line on the {ridge}, the long line on the neck centre line.",
+        "Lay a rule on both scales first.",
         balance,
         f"Numbers in {named(job.unit)}.",
     ]

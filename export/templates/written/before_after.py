@@ -21,6 +21,7 @@ from geometry.job.measured.proof import STAGES
 from geometry.layout import Layout, OldPlan, SaddlePlan, StringPlan
 from geometry.proof import Proved
 from geometry.proof.moved import moved_by
+from geometry.strings.octave import octave_called
 from geometry.units import said, said_pm
 
 HIGH, LOW = 52.0, 33.0
@@ -37,9 +38,7 @@ PROOF = (Column("from", 52), Column("to", 58), Column("should be", 34, "e"), Col
 def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
     """All pages, portrait. Raises `ExportError` where there is no bridge yet."""
     if layout.neck is None or layout.bridge is None or layout.saddle is None:
-        raise ExportError(
-            "Before and after cannot be shown yet: it needs the neck, the strings, the saddle and a bridge"
-        )
+        raise ExportError("Before and after cannot be shown yet: it needs the neck, the strings and a bridge")
     inside = written_ground(stamp)
     proofs = [found for stage in STAGES if (found := proof.prove(job, stage)) is not None]
     flow = _set_out(job, layout, stamp, inside, proofs, HIGH)
@@ -124,17 +123,18 @@ def _moved(job: Job, layout: Layout) -> list[list[str]]:
 
 
 def _tune(job: Job, layout: Layout, built: Proved | None) -> list[list[str]]:
-    """Each string at fret 12: as built where that was read, else as it is worked out to be."""
+    """Each string at its octave: as built where that was read, else as it is worked out to be."""
     assert layout.saddle is not None
+    listed = {string.name: string for string in job.strings.list} if job.strings is not None else {}
     by_name = {string.name: string for string in built.strings} if built is not None else {}
     rows = []
     for string in layout.strings:
-        found = by_name.get(string.name)
+        found, where = by_name.get(string.name), octave_called(job, listed[string.name])
         if found is None:
-            wide = _cents95(layout.saddle, string.break_point[1])
-            rows.append([string.name, f"±{wide:.1f} cents at fret 12", _known_by(job, string)])
+            wide = _cents95(layout.saddle, string)
+            rows.append([string.name, f"±{wide:.1f} cents at {where}", _known_by(job, string)])
         else:
-            stays = f"{abs(found.left_cents):.1f} ±{found.cents95:.1f} cents at fret 12"
+            stays = f"{abs(found.left_cents):.1f} ±{found.cents95:.1f} cents at {where}"
             rows.append([string.name, stays, proof.string_words(job, found)])
     return rows
 
@@ -146,11 +146,14 @@ def _known_by(job: Job, string: StringPlan) -> str:
     return "as heard" if string.compensation_from == "by ear" else "as worked out; not heard on its bridge yet"
 
 
-def _cents95(saddle: SaddlePlan, y: float) -> float:
-    """The saddle's ± in cents where a string crosses it: between those at the outer strings."""
-    (_, left), (_, right) = saddle.at_strings
+def _cents95(saddle: SaddlePlan, string: StringPlan) -> float:
+    """The saddle's ± in cents where a string crosses it: between those at the outer strings, and at the octave of a
+    shorter one more by as much as it is shorter.
+    """
+    (x, y), (_, left), (_, right) = string.break_point, *saddle.at_strings
     share = (y - right) / (left - right) if left != right else 0.5
-    return saddle.cents95[0] * share + saddle.cents95[1] * (1 - share)
+    wide = saddle.cents95[0] * share + saddle.cents95[1] * (1 - share)
+    return wide * x / string.length if string.starts_at else wide
 
 
 def _proof(flow: Flow, job: Job, proved: Proved) -> None:

@@ -4,6 +4,7 @@ from export.drawing.transform import Transform
 from export.paper.flow import SIZE, Flow
 from export.plots import Plot, cents_before_and_after, chain_of_doubt, fret_fits
 from geometry.job import Job
+from geometry.job.bridges.how_held import how_held
 from geometry.layout import Layout
 
 HIGH, LOW, APART = 42.0, 28.0, 8.0
@@ -13,7 +14,7 @@ OWN_PAGE = 108.0
 TITLE, HEADING = 8.0, 13.0
 """What a plot's title takes over it, and the heading over all, mm."""
 FITS = "How the fret readings fit, each with its own ±"
-CHAIN = "Where the saddle's ± comes from"
+CHAIN = "Where the {}'s ± comes from"
 CENTS = "Cents at each fret, each on its own scale; between the dotted lines no ear can be sure"
 
 
@@ -38,7 +39,10 @@ def figures(flow: Flow, job: Job, layout: Layout, below: float = 0.0) -> None:
 
 def _pair(job: Job, layout: Layout, size: tuple[float, float]) -> list[tuple[str, Plot]]:
     """Those of the two plots beside each other in which there is something to show, with their titles."""
-    both = ((FITS, fret_fits(job, layout, size)), (CHAIN, chain_of_doubt(job, layout, size)))
+    both = (
+        (FITS, fret_fits(job, layout, size)),
+        (CHAIN.format(how_held(job).ridge), chain_of_doubt(job, layout, size)),
+    )
     return [(title, plot) for title, plot in both if plot is not None]
 
 

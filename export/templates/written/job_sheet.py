@@ -34,6 +34,8 @@ SETTINGS = (
 )
 """Ever tighter ways to set it, of which the first that ends on two pages is taken: a row's height and the picture's,
 mm, and whether tables keep to one page."""
+STRINGS = "Strings"
+"""The title of the strings' table."""
 TIGHT, LOOSE = 3.2, 4.5
 """How near to each other the rows of readings may stand, so that they end on the second page where they can, mm."""
 
@@ -90,15 +92,19 @@ _Beside = tuple[str, Sequence[Sequence[str]], tuple[str, ...]]
 """A kept placement beside the present one: a title, the table's rows, what is said below."""
 
 
+_Table = tuple[str, tuple[Column, ...], job_tables.Rows]
+
+
 class _Said(NamedTuple):
     """What stands on the sheet, however it is set out: the findings, what the move does, the tables with
-    anything in them (title, columns, rows), each kept placement beside this one, what may be done now and what must
-    wait, the steps, the readings.
+    anything in them (title, columns, rows), what is said below that of the strings, each kept placement beside this
+    one, what may be done now and what must wait, the steps, the readings.
     """
 
     found: tuple[Finding, ...]
     old_work: tuple[str, ...]
-    tables: tuple[tuple[str, tuple[Column, ...], job_tables.Rows], ...]
+    tables: tuple[_Table, ...]
+    of_strings: str
     kept: tuple[_Beside, ...]
     now: tuple[str, ...]
     steps: tuple[str, ...]
@@ -114,15 +120,17 @@ def _said(job: Job, layout: Layout) -> _Said:
     ]
     proof = job_tables.proof_rows(job, prove(job, "clamped"))
     before = f"Check before {how_held(job).before}"
-    known = "Strings beside the board" if proof else before
+    several = job.separate is not None and job.separate.bases != "one"
+    rest = "Screw holes, and strings beside the board" if several else "Strings beside the board"
+    known = rest if proof else before
     tables = (
         ("Results", job_tables.RESULTS, job_tables.results(job, layout)),
         (before, job_tables.PROOF, proof),
         (known, job_tables.CHECKS, job_tables.checks(job, layout, proved=bool(proof))),
-        ("Strings", job_tables.STRINGS, job_tables.strings(job, layout)),
-        (f"Saddle, {job.unit}", solid_tables.SADDLE, solid_tables.saddle(job, layout)),
-        (f"Crown, {job.unit}", solid_tables.CROWN, solid_tables.crown(job, layout)),
-        (f"Nut, {job.unit}", solid_tables.NUT, solid_tables.nut(job, layout)),
+        (STRINGS, job_tables.STRINGS, job_tables.strings(job, layout)),
+        (f"Saddle, {job.unit}", *solid_tables.filled(solid_tables.SADDLE, solid_tables.saddle(job, layout))),
+        (f"Crown, {job.unit}", *solid_tables.filled(solid_tables.CROWN, solid_tables.crown(job, layout))),
+        (f"Nut, {job.unit}", *solid_tables.filled(solid_tables.NUT, solid_tables.nut(job, layout))),
         ("Choice of saddle", job_tables.CHOICE, job_tables.saddle_choice(job, layout)),
         ("Plugs and drills", job_tables.HOLES, job_tables.holes(job, layout)),
     )
@@ -130,6 +138,7 @@ def _said(job: Job, layout: Layout) -> _Said:
         old_work=old_work_told.paragraphs(job, layout),
         found=tuple(sorted(found, key=lambda one: (one.grade != "stop", not one.large))),
         tables=tuple(table for table in tables if table[2]),
+        of_strings=_heights_told(job),
         kept=tuple(
             (f"Beside {kept_told.heading(kept)}, {job.unit}", kept_told.rows(job, beside), below)
             for kept in job.kept
@@ -140,6 +149,16 @@ def _said(job: Job, layout: Layout) -> _Said:
         steps=work_steps.steps(job, layout),
         readings=job_tables.readings(job, layout),
     )
+
+
+def _heights_told(job: Job) -> str:
+    """From what the heights of strings that start at a fret are taken; "" where none does."""
+    if job.strings is None or not any(string.first for string in job.strings.list):
+        return ""
+    from geometry.placed.small_nuts import height_told  # few jobs have one
+
+    said = (height_told(job.strings, at) for at in range(len(job.strings.list)))
+    return " ".join(one for one in said if one)
 
 
 def _flowed(job: Job, stamp: Stamp, inside: Box, box: Box | None, said: _Said, setting: Setting) -> tuple[Flow, Place]:
@@ -156,7 +175,7 @@ def _flowed(job: Job, stamp: Stamp, inside: Box, box: Box | None, said: _Said, s
         flow.words(" ".join(said.now), bold=True)
     _first_of_all(flow, job.held, said.found)
     _old_work(flow, said.old_work)
-    _results(flow, said.tables, whole=whole)
+    _results(flow, said.tables, said.of_strings, whole=whole)
     _steps(flow, said)
     _readings(flow, said.readings)
     return flow, place
@@ -214,13 +233,16 @@ def _old_work(flow: Flow, paragraphs: Sequence[str]) -> None:
         flow.words(text, SMALL)
 
 
-def _results(flow: Flow, tables: Sequence[tuple[str, tuple[Column, ...], job_tables.Rows]], *, whole: bool) -> None:
+def _results(flow: Flow, tables: Sequence[_Table], of_strings: str = "", *, whole: bool) -> None:
     width = flow.ground.width
     for title, columns, rows in tables:
         together = len(rows) if whole and len(rows) < 20 else min(len(rows), 3)
         flow.heading(title, follows=flow.row * (together + 1) + 0.5)
         share = width / sum(column.width for column in columns)
         flow.table([column._replace(width=column.width * share) for column in columns], rows)
+        if title == STRINGS and of_strings:
+            flow.y -= 1.0
+            flow.words(of_strings, SMALL)
 
 
 def _beside_kept(flow: Flow, kept: Sequence[_Beside]) -> None:

@@ -11,12 +11,13 @@ from export.templates.written import old_work_told, separate_steps
 from geometry import words
 from geometry.frets.slants import fret_called, told
 from geometry.job import Job, Reading
+from geometry.job.bridges.how_held import how_held
 from geometry.job.sides import SIDES
-from geometry.layout import Fit, Layout, Slants
+from geometry.layout import Fit, Layout, Slants, TiePlan
 from geometry.placed.from_nut import from_nut
 from geometry.placed.margin_rows import margin_rows
 from geometry.proof import Proved, ends_called, row_words
-from geometry.units import Unit, show, show_pm
+from geometry.units import Unit, show, show_off, show_pm
 
 Rows = list[list[str]]
 
@@ -97,7 +98,7 @@ def _fine(value: float, unit: Unit) -> str:
 def results(job: Job, layout: Layout) -> Rows:
     """Scale, nominal places, saddle and slant with their ±."""
     rows: Rows = []
-    unit, frets, saddle = job.unit, layout.frets, layout.saddle
+    unit, frets, saddle, ridge = job.unit, layout.frets, layout.saddle, how_held(job).ridge
     if frets is not None:
         if frets.slants is None:  # slanted frets have a scale on either side, and none between
             said = SPACINGS[frets.spacing]
@@ -112,7 +113,7 @@ def results(job: Job, layout: Layout) -> Rows:
     if saddle is not None:
         longer = {"bass": "bass side farther", "treble": "treble side farther"}.get(saddle.longer, "square to the neck")
         slant = f"{_fine(saddle.slant, unit)} {unit}"
-        rows.append(["Slant of the saddle", slant, show_pm(saddle.slant_pm95, unit), longer])
+        rows.append([f"Slant of the {ridge}", slant, show_pm(saddle.slant_pm95, unit), longer])
         lengths = from_nut(layout)
         for index, side in enumerate(SIDES):
             name = words.side(side, job.hand)
@@ -120,7 +121,9 @@ def results(job: Job, layout: Layout) -> Rows:
             held = "; not settled" if saddle.waits_for else "" if saddle.checked else "; not checked"
             from_it = _length(lengths[index], unit) if lengths else ""
             said = f"from the nut, along the neck; {cents}{held}"
-            rows.append([f"Saddle's place, {name} end", from_it, _pm(saddle.pm95[index], unit), said])
+            rows.append(
+                [f"{words.first_large(ridge)}'s place, {name} end", from_it, _pm(saddle.pm95[index], unit), said]
+            )
     if layout.bridge is not None and layout.bridge.corners_pm95:
         along, across = (max(pms) for pms in zip(*layout.bridge.corners_pm95, strict=True))
         said = f"along the neck; ±{_pm(across, unit)} {unit} across it"
@@ -132,7 +135,7 @@ def results(job: Job, layout: Layout) -> Rows:
         rows += standing(job, layout)
     if layout.separate is not None:
         rows += separate_steps.results(job, layout.separate)
-    return [*rows, *_saddle_height(layout, unit)]
+    return [*rows, *_saddle_height(layout, unit, ridge)]
 
 
 def _slants(job: Job, slants: Slants | None, unit: Unit) -> Rows:
@@ -152,9 +155,9 @@ def _slants(job: Job, slants: Slants | None, unit: Unit) -> Rows:
     return [*rows, ["Nearest to square", fret_called(slants.squarest), "", declared]]
 
 
-def _saddle_height(layout: Layout, unit: Unit) -> Rows:
-    """How high the saddle's ridge stands over the top, and over the bridge where that is known; bass and treble in one
-    row, the ± the wider one's.
+def _saddle_height(layout: Layout, unit: Unit, ridge: str) -> Rows:
+    """How high the ridge stands over the top, and over the bridge where that is known; bass and treble in one row, the
+    ± the wider one's.
     """
     found = next((finding.values for finding in layout.findings if finding.code == "saddle.height"), {})
     sides = [side for side in ("bass", "treble") if f"over_top.{side}" in found]
@@ -176,7 +179,7 @@ def _saddle_height(layout: Layout, unit: Unit) -> Rows:
         widest = math.ceil(max(one.pm95 for one in breaks.values()) - 1e-9)
         said.append(f"down to the tie holes by {min(degrees):.0f} to {max(degrees):.0f} ±{widest}°")
     wide_mm = max(found[f"over_top_pm95.{side}"] for side in sides)
-    name = f"Saddle over the top, {' ; '.join(sides)}"
+    name = f"{words.first_large(ridge)} over the top, {' ; '.join(sides)}"
     return [[name, f"{' ; '.join(both('over_top'))} {unit}", show_pm(wide_mm, unit), ", ".join(said)]]
 
 
@@ -212,8 +215,9 @@ def proof_rows(job: Job, proved: Proved | None) -> Rows:
 
 def checks(job: Job, layout: Layout, *, proved: bool) -> Rows:
     """The margins and, where no proof tells which distances to read, the check distances: each with a box to tick and a
-    line to write on.
+    line to write on. To the screws of several bases they are read all the same: a proof tells of the whole row alone.
     """
+    several = job.separate is not None and job.separate.bases != "one"
     rows = [
         [
             check.from_,
@@ -224,7 +228,7 @@ def checks(job: Job, layout: Layout, *, proved: bool) -> Rows:
             "",
         ]
         for check in layout.checks
-        if not proved and not check.code.startswith("margin.")
+        if (not proved or (several and ".screw." in check.code)) and not check.code.startswith("margin.")
     ]
     return rows + _margins(job, layout)
 
@@ -266,8 +270,10 @@ def _thickness(diameter: float | None, unit: Unit) -> str:
 def holes(job: Job, layout: Layout) -> Rows:
     """All that is plugged and drilled, in the order of the work: plugs, then pin holes, dowels and the rest."""
     rows: Rows = [*old_work_told.plug_rows(job, layout), *plugs_and_drills.plugs(job, layout)]
+    tie = layout.bridge.tie if layout.bridge else None
     for name, found, place in (
         (PINS, layout.bridge.pins if layout.bridge else (), _place(job, layout)),
+        ("Tie holes", tie.holes if tie else (), _tied(job, tie) if tie else ""),
         ("Locating dowels", dowels(layout), ""),
     ):
         for diameter in sorted({round(hole.diameter, 2) for hole in found}):
@@ -282,6 +288,13 @@ def holes(job: Job, layout: Layout) -> Rows:
 
         rows += tail_holes(job, layout.tail)
     return [*rows, *separate_steps.holes(job, layout), *plugs_and_drills.drills(job, layout)]
+
+
+def _tied(job: Job, tie: TiePlan) -> str:
+    """How high the tie holes lie, and that they are drilled while the bridge lies free."""
+    ups = sorted({round(hole.up, 3) for hole in tie.holes}, reverse=True)
+    high = " and ".join(show(up, job.unit) for up in ups)
+    return f"through the block, {high} {job.unit} over the bottom"
 
 
 def _place(job: Job, layout: Layout) -> str:
@@ -314,5 +327,5 @@ def _off(job: Job, reading: Reading, fits: dict[str, Fit], suspects: set[str]) -
         return "–"
     sign = "−" if fit.residual < 0 else ""
     angle = words.much(reading, fit.residual)
-    off = f"{sign}{angle}" if angle else show(fit.residual, job.unit, 1 if job.unit == "in" else 2)
+    off = f"{sign}{angle}" if angle else show_off(fit.residual, job.unit)
     return f"{off} !" if reading.id in suspects else off

@@ -45,7 +45,7 @@ def steps(job: Job, layout: Layout) -> tuple[str, ...]:
         *(("headstock", says) for says in plugs_and_drills.steps(job, layout)),
         ("base strings", "String up by degrees. Set each saddle by ear until fret 12 agrees with the open string."),
     )
-    return tuple(" ".join((says, *cautions.of_step(step))) for step, says in work)
+    return cautions.told(work, job.held)
 
 
 CENTRED = "a counterbore whose pilot fits the hole, or a plug in the hole for the bit's point to centre in"

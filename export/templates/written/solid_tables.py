@@ -80,6 +80,12 @@ def nut(job: Job, layout: Layout) -> Rows:
     ]
 
 
+def filled(columns: tuple[Column, ...], rows: Rows) -> tuple[tuple[Column, ...], Rows]:
+    """A table without the columns in which no row holds a word; the first stays, which names the rows."""
+    keep = [at for at in range(len(columns)) if at == 0 or any(row[at] for row in rows)]
+    return tuple(columns[at] for at in keep), [[row[at] for at in keep] for row in rows]
+
+
 def steps(layout: Layout) -> tuple[tuple[Step, str], ...]:
     """Where saddle and nut are made, before the strings go on."""
     found: list[tuple[Step, str]] = []

@@ -29,7 +29,7 @@ def steps(job: Job, layout: Layout) -> tuple[str, ...]:
         *(("headstock", says) for says in plugs_and_drills.steps(job, layout)),
         ("mark", "Mark where the feet stand, so that the bridge finds its place again at the next change of strings."),
     )
-    return tuple(" ".join((says, *_cautions(step))) for step, says in work)
+    return cautions.told(work, job.held, left_out=("fit",))  # no drill goes where the feet are fitted
 
 
 def _crown(layout: Layout) -> tuple[tuple[cautions.Step, str], ...]:
@@ -54,8 +54,3 @@ def strap_pin(layout: Layout) -> tuple[tuple[cautions.Step, str], ...]:
         f"the end block. Bore there square to the end, with {size}."
     )
     return (("tail", says),)
-
-
-def _cautions(step: cautions.Step) -> tuple[str, ...]:
-    """No drill goes where the feet are fitted."""
-    return () if step == "fit" else cautions.of_step(step)

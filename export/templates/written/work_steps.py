@@ -38,7 +38,7 @@ def steps(job: Job, layout: Layout) -> tuple[str, ...]:
         *(("headstock", says) for says in plugs_and_drills.steps(job, layout)),
         ("string up", "String up; listen at fret 12."),
     )
-    return tuple(" ".join((says, *cautions.of_step(step))) for step, says in work)
+    return cautions.told(work, job.held)
 
 
 def _rout(layout: Layout) -> str:

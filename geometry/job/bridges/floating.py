@@ -9,7 +9,7 @@ from collections.abc import Iterator
 import msgspec
 
 from geometry.job.checks import NotAJob, length_between
-from geometry.units import Length, mm
+from geometry.units import Length, in_its_unit, mm, with_unit
 
 STANDS = ("foot.left", "foot.right")
 """The outer front corners of the feet, where the bridge stands today."""
@@ -46,12 +46,14 @@ class Floating(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
         self._check_feet()
         if self.to_crown > mm(self.width):
             raise NotAJob(
-                f"The crown lies {self.to_crown:.4g} mm behind the feet's front edge, past a floating bridge "
-                f"{mm(self.width):.4g} mm wide; look at both lengths"
+                f"The crown lies {in_its_unit(self.to_crown, self.front_to_crown)} behind the feet's front edge, past "
+                f"a floating bridge {with_unit(self.width)} wide; look at both lengths"
             )
         for number, mark in enumerate(self.marks, 1):
             if len(set(mark)) < 3:
-                raise NotAJob(f"Foot mark {number} needs 3 points that differ, and names {len(set(mark))}")
+                raise NotAJob(
+                    f"Foot mark {number} needs 3 points that differ, and names {len(set(mark))}; name another"
+                )
 
     def _check_feet(self) -> None:
         if len(self.feet) == 1 or len(self.feet) > MOST_FEET:
@@ -62,8 +64,8 @@ class Floating(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
         whole = sum(mm(foot) for foot in self.feet)
         if whole >= mm(self.length) or (len(self.feet) == MOST_FEET and self._middle_touches()):
             raise NotAJob(
-                f"The floating bridge's feet are {whole:.4g} mm long together, which leaves nothing between them on a "
-                f"bridge {mm(self.length):.4g} mm long; look at the feet and at its length"
+                f"The floating bridge's feet are {in_its_unit(whole, *self.feet)} long together, which leaves nothing "
+                f"between them on a bridge {with_unit(self.length)} long; look at the feet and at its length"
             )
 
     def _middle_touches(self) -> bool:
@@ -75,8 +77,8 @@ class Floating(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
         """Refuse a crown longer than the bridge; None is one of the usual length."""
         if long is not None and mm(long) > mm(self.length):
             raise NotAJob(
-                f"The crown (saddle.slot_length) is {mm(long):.4g} mm long, on a floating bridge of "
-                f"{mm(self.length):.4g} mm; look at both lengths"
+                f"The crown (saddle.slot_length) is {with_unit(long)} long, on a floating bridge of "
+                f"{with_unit(self.length)}; look at both lengths"
             )
 
     @property

@@ -36,7 +36,7 @@ HOW_HELD: dict[Held, HowHeld] = {
     "glue": HowHeld(answer="glued to the top", stop="slot front", ridge="saddle", seat="slot", before="the glue"),
     "strings": HowHeld(
         answer="by the strings alone",
-        stop="saddle",
+        stop="crown",
         ridge="crown",
         seat="crown",
         before="tuning up",

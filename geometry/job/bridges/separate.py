@@ -10,7 +10,7 @@ from typing import Literal
 import msgspec
 
 from geometry.job.checks import NotAJob, length_between, no_repeats
-from geometry.units import Length, mm
+from geometry.units import Length, in_its_unit, mm, with_unit
 
 MOST_SCREWS, MOST_SADDLES = 24, 24
 """No base has more (common practice, no source)."""
@@ -41,8 +41,8 @@ class Through(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=T
         length_between("The ferrules' depth", self.ferrule_deep, 0.5, 60)
         if self.ferrule is not None and mm(self.ferrule) < mm(self.diameter):
             raise NotAJob(
-                f"The ferrules' hole of {mm(self.ferrule):.4g} mm is narrower than the through holes of "
-                f"{mm(self.diameter):.4g} mm; look at both"
+                f"The ferrules' hole of {with_unit(self.ferrule)} is narrower than the through holes of "
+                f"{with_unit(self.diameter)}; look at both"
             )
 
 
@@ -94,27 +94,31 @@ class Separate(
     def _check_fits(self) -> None:
         """Break points and screw holes lie on the base, and no screw hole runs into another."""
         long, wide, hole = mm(self.length), mm(self.width), mm(self.screw)
-        if mm(self.foremost) + mm(self.travel) > long:
+        if (rearmost := mm(self.foremost) + mm(self.travel)) > long:
             raise NotAJob(
-                f"The rearmost break point would lie {mm(self.foremost) + mm(self.travel):.4g} mm behind the base's "
-                f"front, but the base is {long:.4g} mm long; look at the travel, the foremost place and the length"
+                f"The rearmost break point would lie {in_its_unit(rearmost, self.travel, self.foremost)} behind the "
+                f"base's front, but the base is {with_unit(self.length)} long; look at the travel, the foremost "
+                "place and the length"
             )
         if len(self.screws) > MOST_SCREWS:
-            raise NotAJob(f"The base has {len(self.screws)} screw holes, but must have {MOST_SCREWS} at most")
+            raise NotAJob(
+                f"The base has {len(self.screws)} screw holes, but must have {MOST_SCREWS} at most; leave some out"
+            )
         for number, (behind, across) in enumerate(self.screws, 1):
             length_between(f"Screw hole {number} behind the base's front", behind, 0, long)
             length_between(f"Screw hole {number} across from the base's middle", across, -wide / 2, wide / 2)
+        at_hand = [*(length for screw in self.screws for length in screw), self.screw]
         at = [complex(mm(behind), mm(across)) for behind, across in self.screws]
         for (i, one), (j, other) in combinations(enumerate(at, 1), 2):
             if abs(one - other) < hole:
+                apart = in_its_unit(abs(one - other), *at_hand)
                 raise NotAJob(
-                    f"Screw holes {i} and {j} of the base lie {abs(one - other):.4g} mm apart and would run into each "
-                    "other; look at both"
+                    f"Screw holes {i} and {j} of the base lie {apart} apart and would run into each other; look at both"
                 )
         if self.through is None or self.body is None or self.through.ferrule is None:
             return
         if mm(self.through.ferrule_deep) >= mm(self.body):
             raise NotAJob(
-                f"The ferrules' holes of {mm(self.through.ferrule_deep):.4g} mm go through the body of "
-                f"{mm(self.body):.4g} mm; look at both"
+                f"The ferrules' holes of {with_unit(self.through.ferrule_deep)} go through the body of "
+                f"{with_unit(self.body)}; look at both"
             )

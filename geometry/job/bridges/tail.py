@@ -4,10 +4,13 @@ The **tail** is where the strings end behind the bridge; its **middle** lies mid
 It is read as the points `tail.left` and `tail.right`, or `tail.middle` alone.
 """
 
+import math
+from itertools import combinations
+
 import msgspec
 
 from geometry.job.checks import NotAJob, length_between
-from geometry.units import Length, show_number
+from geometry.units import Length, in_its_unit, mm, with_unit
 
 READ = ("tail.left", "tail.right", "tail.middle")
 """The points that tell where the tail stands."""
@@ -34,7 +37,7 @@ class Tail(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True
     def __post_init__(self) -> None:
         if isinstance(self.behind, (int, float)) and self.behind <= 0:
             raise NotAJob(
-                f"The tail is {show_number(self.behind)} mm behind the saddle, so in front of the bridge; a "
+                f"The tail is {with_unit(self.behind)} behind the saddle, so in front of the bridge; a "
                 "tailpiece stands behind it: give the distance without a minus sign"
             )
         length_between("The tail behind the saddle", self.behind, 5, 500)
@@ -43,7 +46,17 @@ class Tail(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True
         length_between("The tailpiece's screw holes", self.screw, 0.5, 8)
         length_between("The strap pin's hole", self.pin_hole, 1, 20)
         if len(self.screws) > MOST_SCREWS:
-            raise NotAJob(f"The tailpiece has {len(self.screws)} screw holes; {MOST_SCREWS} at most can be drawn")
+            raise NotAJob(
+                f"The tailpiece has {len(self.screws)} screw holes; {MOST_SCREWS} at most can be drawn, so "
+                "leave some out"
+            )
         for x, y in self.screws:
             length_between("A screw hole behind the strings' end", x, -100, 200)
             length_between("A screw hole beside the tailpiece's middle", y, -100, 100)
+        for (i, one), (j, other) in combinations(enumerate(self.screws, 1), 2):
+            if (apart := math.dist(one, other)) < mm(self.screw):
+                said = in_its_unit(apart, self.screw, self.behind)
+                raise NotAJob(
+                    f"Screw holes {i} and {j} of the tailpiece lie {said} apart and would run into each other; look at "
+                    "both"
+                )

@@ -5,7 +5,7 @@ from typing import Literal
 import msgspec
 
 from geometry.job.checks import NotAJob, length_between
-from geometry.units import Length, mm
+from geometry.units import Length, in_its_unit, mm, with_unit
 
 
 class TieBlock(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
@@ -39,12 +39,13 @@ class TieBlock(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
         length_between("The two tie holes of a string, middle to middle,", self.spacing, 1, 20)
         length_between("The second tie hole below the first", self.below, 0, 20)
         if self.holes not in (1, 2):
-            raise NotAJob(f"A string has {self.holes} tie holes; it can have 1 or 2")
+            raise NotAJob(f"A string has {self.holes} tie holes; it can have 1 or 2: choose one of these")
         lowest = self.over_bottom - (mm(self.below) if self.holes == 2 else 0.0)
         if not 0 < lowest <= self.over_bottom < mm(self.height):
+            low, high = (in_its_unit(over, self.hole, self.height) for over in (lowest, self.over_bottom))
             raise NotAJob(
-                f"The tie holes' middles would lie {lowest:.4g} to {self.over_bottom:.4g} mm over the bridge's bottom, "
-                f"outside the block, which is {mm(self.height):.4g} mm high; look at their height and the block's"
+                f"The tie holes' middles would lie {low} to {high} over the bridge's bottom, outside the block, which "
+                f"is {with_unit(self.height)} high; look at their height and the block's"
             )
 
     @property

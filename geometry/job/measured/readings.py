@@ -92,7 +92,7 @@ class Reading(
         if shape.side and self.side is None:
             raise NotAJob(f"{where} does not say on which side of the straightedge the point lies; add left or right")
         if self.side is not None and not shape.side:
-            raise NotAJob(f"{where} ({self.kind}) takes no side")
+            raise NotAJob(f"{where} ({self.kind}) takes no side; leave it out")
         if self.asked and shape.values:
             raise NotAJob(f"{where} ({self.kind}) is no question, so it is not “asked”; leave its value empty")
         self._check_place(where, shape)
@@ -111,7 +111,9 @@ class Reading(
     def _check_value(self, where: str, shape: Shape) -> None:
         parts = self.parts
         if self.value is not None and len(parts) != shape.values:
-            raise NotAJob(f"{where} ({self.kind}) takes {_counted(shape.values)}, but has {_counted(len(parts))}")
+            raise NotAJob(
+                f"{where} ({self.kind}) takes {_counted(shape.values)}, but has {_counted(len(parts))}; mend its value"
+            )
         for part in parts:
             if shape.degrees:
                 _degrees_between(f"{where}, the value,", part, 0, 180)
@@ -127,7 +129,7 @@ class Reading(
         if any(needed[name] and not given[name] for name in needed):
             raise NotAJob(f"{where} {shape.must}")
         if not any(needed.values()) and any(given.values()):
-            raise NotAJob(f"{where} ({self.kind}) takes neither “fret” nor “at” nor “on”")
+            raise NotAJob(f"{where} ({self.kind}) takes neither “fret” nor “at” nor “on”; leave them out")
         if shape.fret and self.fret is not None and not 1 <= self.fret <= 36:
             raise NotAJob(f"{where} names fret {self.fret}; frets count from 1 to 36")
 

@@ -8,7 +8,7 @@ from typing import Literal
 import msgspec
 
 from geometry.job.checks import NotAJob, length_between
-from geometry.units import Length, mm
+from geometry.units import Length, mm, with_unit
 
 RADII = (30.0, 5000.0)
 """The least and the greatest radius of a board's face, mm; a flatter one is called flat (common practice, no
@@ -31,7 +31,7 @@ class Arch(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True
         length_between("How surely the board's rise was read", self.within, 0.005, 2)
         if mm(self.rise) > mm(self.chord) / 2:
             raise NotAJob(
-                f"A rise of {mm(self.rise):.4g} mm over a chord of {mm(self.chord):.4g} mm is more than half a circle; "
+                f"A rise of {with_unit(self.rise)} over a chord of {with_unit(self.chord)} is more than half a circle; "
                 "look at both"
             )
 

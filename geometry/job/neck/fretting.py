@@ -20,7 +20,7 @@ class Scales(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
 
     def __post_init__(self) -> None:
         for side in ("left", "right"):
-            length_between(f"The scale at the {side} string", getattr(self, side), *SCALES)
+            length_between("The scale at an outer string", getattr(self, side), *SCALES)
 
 
 class Frets(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):

@@ -6,7 +6,7 @@ import msgspec
 
 from geometry.job.checks import NotAJob, length_between, no_repeats
 from geometry.job.neck.headstock import Headstock, Tuners
-from geometry.units import Length, mm
+from geometry.units import Length, in_its_unit, mm, with_unit
 
 USUAL_FRETS = (3, 5, 7, 9, 12, 15, 17, 19)
 """The frets that are marked as a rule; some trades mark the tenth instead of the ninth (common practice, no source)."""
@@ -35,8 +35,8 @@ class SideMarkers(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fiel
         length_between("The side markers' distance of two at a fret", self.apart, 1, 40)
         if mm(self.below) < mm(self.diameter) / 2:
             raise NotAJob(
-                f"The side markers' middle lies {mm(self.below):.4g} mm below the face, but they are "
-                f"{mm(self.diameter):.4g} mm wide and would break out of it; set them deeper, or take smaller ones"
+                f"The side markers' middle lies {with_unit(self.below)} below the face, but they are "
+                f"{with_unit(self.diameter)} wide and would break out of it; set them deeper, or take smaller ones"
             )
 
 
@@ -87,7 +87,7 @@ class OtherHole(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields
         length_between("The hole's plug", self.plug, 0.5, 80)
         if self.plug is not None and mm(self.plug) < mm(self.diameter):
             raise NotAJob(
-                f"The plug of {mm(self.plug):.4g} mm is thinner than its hole of {mm(self.diameter):.4g} mm; look at "
+                f"The plug of {with_unit(self.plug)} is thinner than its hole of {with_unit(self.diameter)}; look at "
                 "both"
             )
 
@@ -107,8 +107,9 @@ class Hardware(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
         reach = mm(tuners.below) + mm(tuners.bushing or tuners.post) / 2
         if reach > mm(head.thickness):
             raise NotAJob(
-                f"The posts' holes would reach {reach:.4g} mm below the headstock's face, but it is "
-                f"{mm(head.thickness):.4g} mm thick; set them less deep, or measure the headstock again"
+                f"The posts' holes would reach {in_its_unit(reach, tuners.below, head.thickness)} below the "
+                f"headstock's face, but it is {with_unit(head.thickness)} thick; set them less deep, or "
+                "measure the headstock again"
             )
 
     @property

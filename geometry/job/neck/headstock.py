@@ -6,7 +6,7 @@ import msgspec
 
 from geometry.job.checks import NotAJob, length_between, no_repeats
 from geometry.job.old_work import OldHole
-from geometry.units import Length, mm
+from geometry.units import Length, mm, with_unit
 
 Middle = Literal["nut", "edges", "points"]
 Keep = Literal["first post", "middle post", "most old holes", "least wood"]
@@ -36,7 +36,10 @@ class Headstock(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields
         for slot in self.slots:
             no_repeats("A headstock's slot names the point", slot)
             if len(slot) <= TWO:
-                raise NotAJob(f"A headstock's slot needs three points or more round it, but has {len(slot)}")
+                raise NotAJob(
+                    f"A headstock's slot needs three points or more round it, but has {len(slot)}; read another, or "
+                    "leave the slot out"
+                )
         if self.middle == "points" and len(set(self.points)) != TWO:
             raise NotAJob(
                 "The headstock's middle is to go through two points, but does not name two; name them, or take its "
@@ -98,11 +101,14 @@ class Tuners(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
     plate: TunerPlate | None = None
 
     def __post_init__(self) -> None:
-        for side, plates in (("left", self.left), ("right", self.right)):
+        for plates in (self.left, self.right):
             if any(posts < 1 for posts in plates):
-                raise NotAJob(f"A tuner plate on the {side} side has no post; give it one at least, or leave it out")
+                raise NotAJob("A tuner plate has no post; give it one at least, or leave it out")
             if sum(plates) > MOST_POSTS:
-                raise NotAJob(f"The {side} side has {sum(plates)} posts; no headstock has more than {MOST_POSTS}")
+                raise NotAJob(
+                    f"One side of the headstock has {sum(plates)} posts, and none has more than {MOST_POSTS}; look at "
+                    "how many stand on each plate"
+                )
         length_between("The tuners' spacing", self.spacing, 8, 120)
         length_between("The tuners' post hole", self.post, 2, 20)
         length_between("The tuners' bushing hole", self.bushing, 2, 25)
@@ -112,18 +118,18 @@ class Tuners(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
         length_between("The posts' distance from the middle line", self.from_middle, 3, 80)
         if self.bushing is not None and mm(self.bushing) < mm(self.post):
             raise NotAJob(
-                f"The bushing's hole of {mm(self.bushing):.4g} mm is narrower than the post's of {mm(self.post):.4g} "
-                "mm; look at both"
+                f"The bushing's hole of {with_unit(self.bushing)} is narrower than the post's of "
+                f"{with_unit(self.post)}; look at both"
             )
         if mm(self.spacing) <= mm(self.bushing or self.post):
             raise NotAJob(
-                f"The posts stand {mm(self.spacing):.4g} mm apart, but their holes are "
-                f"{mm(self.bushing or self.post):.4g} mm wide and would run into each other; look at both"
+                f"The posts stand {with_unit(self.spacing)} apart, but their holes are "
+                f"{with_unit(self.bushing or self.post)} wide and would run into each other; look at both"
             )
         if self.below is not None and mm(self.below) < mm(self.bushing or self.post) / 2:
             raise NotAJob(
-                f"The posts' middles lie {mm(self.below):.4g} mm below the headstock's face, but their holes are "
-                f"{mm(self.bushing or self.post):.4g} mm wide and would break out "
+                f"The posts' middles lie {with_unit(self.below)} below the headstock's face, but their holes are "
+                f"{with_unit(self.bushing or self.post)} wide and would break out "
                 "of it; set them deeper, or take narrower ones"
             )
         if self.plate is not None and any(posts == 1 for posts in (*self.left, *self.right)) and self._is_mixed():

@@ -13,6 +13,7 @@ from geometry import words
 from geometry.findings import Finding
 from geometry.frame import Points
 from geometry.job import Job
+from geometry.job.bridges.how_held import how_held
 from geometry.job.sides import SIDES, Side
 from geometry.layout import TWO_SIDED_95
 from geometry.perturbed_states import PerturbedStates
@@ -161,7 +162,7 @@ def _told(job: Job, heights: dict[str, SaddleHeight], waits_for: Sequence[str]) 
         lines.append(f"{side}: {', '.join(parts)}")
     if not lines:
         return ()
-    text = f"The saddle's height. {'. '.join(line[:1].upper() + line[1:] for line in lines)}."
+    text = f"The {how_held(job).ridge}'s height. {'. '.join(line[:1].upper() + line[1:] for line in lines)}."
     if waits_for:
         named = words.readings_called(job, waits_for)
         text += f" Not settled until {words.several(named, 4)} {'are' if len(named) > 1 else 'is'} read again."

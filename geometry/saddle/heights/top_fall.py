@@ -9,6 +9,7 @@ import msgspec
 
 from geometry.findings import Finding
 from geometry.job import Job
+from geometry.job.bridges.how_held import how_held
 from geometry.job.sides import SIDES, Side
 from geometry.neck.find_neck import NeckFrame
 from geometry.perturbed_states import PerturbedStates
@@ -113,7 +114,7 @@ def findings(job: Job, fall: Fall) -> tuple[Finding, ...]:
             grade="stop" if wrong else "look" if steep else "good",
             code="top.fall",
             text=f"By the heights the top {way} the board's plane by {abs(degrees):.1f}°: {said(abs(drop), job.unit)} "
-            f"between the board's end and the saddle. {more}",
+            f"between the board's end and the {how_held(job).ridge}. {more}",
             values={"degrees": degrees, "mm": drop},
             where="bridge",
         ),

@@ -179,16 +179,20 @@ WHOLE = json.dumps(GOOD)
         ),
         (
             WHOLE.replace("322.5", "NaN").encode(),
-            "it holds NaN where a number belongs; write the number, or null for none",
+            "NaN stands at readings, 2nd reading, value, where a number belongs; write the number, or null for none",
         ),
         (
             WHOLE.replace("322.5", "-Infinity").encode(),
-            "it holds Infinity where a number belongs; write the number, or null for none",
+            "Infinity stands at readings, 2nd reading, value, where a number belongs; write the number, or null for "
+            "none",
         ),
-        (WHOLE.replace("322.5", "1e999").encode(), "the number 1e999 is too large for any use; write it again"),
+        (
+            WHOLE.replace("322.5", "1e999").encode(),
+            "the number 1e999 at readings, 2nd reading, value is too large for any use; write it again",
+        ),
         (
             WHOLE.replace("322.5", "9" * 5000).encode(),
-            "the number 99999999999999999999… is too large for any use; write it again",
+            "the number 99999999999999999999… at readings, 2nd reading, value is too large for any use; write it again",
         ),
         (
             b'{"offsquare": 1, "title": "\\ud800"}',

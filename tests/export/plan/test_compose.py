@@ -4,6 +4,7 @@ import itertools
 import math
 import subprocess
 import sys
+from typing import Any
 
 import msgspec
 import pytest
@@ -16,7 +17,7 @@ from export.plan import USUAL_OVERLAYS, PlanView, compose
 from export.records import Stamp
 from export.templates import sheets
 from geometry.findings import Finding
-from geometry.job import Job
+from geometry.job import Floating, Job, Separate
 from geometry.layout import Layout, Loose, PlacedPoint
 
 
@@ -59,6 +60,14 @@ def test_coordinates_are_the_layouts_own(plan: Drawing, layout: Layout) -> None:
 
 def test_the_body_is_only_a_suggestion_where_it_was_not_measured(plan: Drawing) -> None:
     assert "body: only a suggestion" in words(plan)
+
+
+@pytest.mark.parametrize("held", [{"floating": Floating()}, {"separate": Separate()}])
+def test_under_a_bridge_that_is_not_glued_no_body_is_suggested(held: dict[str, Any], layout: Layout) -> None:
+    """A skin or a plank has no waist: no outline that nobody read."""
+    drawing = compose(Job(**held), layout, PlanView(scale=0.27))
+    assert "body: only a suggestion" not in words(drawing)
+    assert not of(drawing, "body")
 
 
 def test_the_suggested_body_follows_its_own_curve(plan: Drawing, layout: Layout) -> None:

@@ -8,9 +8,10 @@ from msgspec.structs import replace
 
 from app.cli import bench_page
 from export import write_all
-from export.drawing.marks import Line, Mark
+from export.drawing.marks import Line, Mark, Text
 from export.plan import PlanView, compose
 from export.records import Stamp
+from export.templates import sheets
 from export.templates.blanks import nut
 from export.templates.glued.placement import draw_full_length
 from export.templates.written import job_tables
@@ -100,3 +101,10 @@ def test_the_pages_tell_the_slants_of_slanted_frets() -> None:
     assert rows["Nearest to square"] == ["fret 7", "", "fret 7 was declared"]
     assert "Slant of the saddle" in rows
     assert "Nearest to square: fret 7 (fret 7 declared)." in " ".join(bench_page.page(job, layout).split())
+
+
+def test_the_job_sheet_says_from_what_its_height_is_taken(job: Job, layout: Layout, stamp: Stamp) -> None:
+    """derived: the fifth lies beyond string 4, the outer one that begins at the nut"""
+    found = sheets(job, layout, replace(stamp, templates=("job-sheet",)))
+    said = [mark.shape.text for page in found for mark in page.drawing.marks if isinstance(mark.shape, Text)]
+    assert "The height of string 5 is taken as that of string 4, over frets 1 and 12 and where it breaks." in said

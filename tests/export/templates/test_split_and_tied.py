@@ -4,6 +4,7 @@ import datetime
 import math
 import re
 from pathlib import Path as File
+from typing import Literal
 
 import msgspec
 import pytest
@@ -13,7 +14,7 @@ from export import write_all
 from export.records import Stamp
 from export.templates import TEMPLATES
 from export.templates.glued.dowels import dowels
-from export.templates.written import work_steps
+from export.templates.written import job_tables, work_steps
 from geometry.job import Job, TieBlock
 from geometry.job.seating import Made
 from geometry.layout import XY, Layout
@@ -201,3 +202,13 @@ def test_it_is_dashed_on_the_bridge() -> None:
     assert [mark.purpose for mark in marks if mark.of == "tie block"] == ["mark"]
     assert not any(mark.purpose == "drill" and mark.of.startswith("tie:") for mark in marks)
     assert isinstance(job.bridge.tie if job.bridge else None, TieBlock)
+
+
+@pytest.mark.parametrize("holes", [1, 2])
+def test_the_job_sheet_lists_the_tie_holes_among_the_drills(holes: Literal[1, 2]) -> None:
+    """derived: a hole or two for each of the strings; 1.6 mm wide in the sample, 4 mm over the bottom"""
+    job, layout = tied(holes=holes)
+    assert job.strings is not None
+    (row,) = [row for row in job_tables.holes(job, layout) if row[0] == "Tie holes"]
+    assert row[1:4] == [str(holes * len(job.strings.list)), "1.6 mm", "1.6 mm"]
+    assert row[5] == "through the block, 4.0 mm over the bottom"

@@ -30,6 +30,10 @@ PLACES = {
     "pin.6": 656 - 27j,
     "foot.left": 640 + 52j,
     "foot.right": 637 - 50j,
+    "tail.left": 742 + 19j,
+    "tail.right": 741 - 17j,
+    "body.1": 780 + 46j,
+    "body.2": 781 - 44j,
     "mark.1": 638 + 53j,
     "mark.2": 635 - 51j,
     "mark.3": 652 - 52j,
@@ -146,7 +150,7 @@ WHOLE: Name = "whole top with old work"
 def test_what_an_old_bridge_left_follows_from_how_it_is_held() -> None:
     board = {"nut", "end", "fret12"}
     assert named("glue", WHOLE) == board | {"seam", "old", "pin"}
-    assert named("strings", WHOLE) == board | {"seam", "foot", "mark"}
+    assert named("strings", WHOLE) == board | {"seam", "foot", "mark", "tail", "body"}
     assert named("screws", WHOLE) == board | {"seam", "hole"}
 
 
@@ -154,6 +158,14 @@ def test_a_bridge_that_only_strings_hold_stands_while_they_are_on() -> None:
     assert "foot" in named("strings", "neck and bridge")
     assert "foot" not in named("strings", "neck and bridge", strings_on=False)
     assert "mark" in named("strings", WHOLE, strings_on=False)
+
+
+def test_what_holds_the_strings_behind_a_floating_bridge_is_asked_for() -> None:
+    """The tail hangs by the strings; the body's end, by which a strap pin is set, stays."""
+    assert "tail" in named("strings", "neck and bridge")
+    assert not {"tail", "foot"} & named("strings", WHOLE, strings_on=False)
+    assert "body" in named("strings", WHOLE, strings_on=False)
+    assert not {"tail", "body"} & (named("glue", WHOLE) | named("screws", WHOLE))
 
 
 def test_the_short_list_is_the_board_and_the_frets_alone() -> None:
@@ -167,12 +179,13 @@ def test_frets_are_read_in_one_laying_a_side() -> None:
     assert [reading.laid for reading in frets] == ["frets left"] * 6 + ["frets right"] * 6
 
 
-@pytest.mark.parametrize("name", LISTS)
-def test_each_straightedge_is_laid_down_once_over_the_top(name: Name) -> None:
+@lists
+@kinds
+def test_each_straightedge_is_laid_down_once_over_the_top(name: Name, held: Held) -> None:
     """Readings from one straightedge over the top stand one after the other."""
     order = [
         reading.from_
-        for reading in measuring_list(name, "right", 6).readings
+        for reading in measuring_list(name, "right", 6, held=held).readings
         if reading.from_ and not any(point.startswith("fret12") for point in reading.of)
     ]
     changes = sum(one != two for one, two in pairwise(order))

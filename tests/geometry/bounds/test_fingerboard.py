@@ -6,6 +6,7 @@ import pytest
 from msgspec.structs import replace
 
 from geometry.bounds.fingerboard import board_findings, fret_findings
+from geometry.job import Heard
 from geometry.layout import Neck, Ray
 from geometry.neck.find_neck import findings as neck_findings
 from geometry.work_out import work_out
@@ -34,6 +35,12 @@ def test_a_board_without_an_end_says_nothing() -> None:
 def test_fewer_frets_than_were_read(count: int, expected: str) -> None:
     """Fret 12 was read in the sample."""
     assert grade(changed(sample(), frets={"count": count}), "frets.count") == expected
+
+
+@pytest.mark.parametrize(("fret", "expected"), [(20, ""), (21, "look")])
+def test_what_was_heard_beyond_the_last_fret_is_left_out(fret: int, expected: str) -> None:
+    heard = (Heard(string="1", cents=2.0, trial="1", fret=fret),)
+    assert grade(changed(sample(), frets={"count": 20}, strings={"heard": heard}), "frets.heard") == expected
 
 
 @pytest.mark.parametrize(("count", "expected"), [(13, ["frets.count"]), (14, [])])

@@ -1,6 +1,7 @@
 """Where a floating bridge stands, by plane geometry of this file's own."""
 
 import math
+from typing import Any
 
 import numpy as np
 import pytest
@@ -144,3 +145,25 @@ def test_one_string_tells_nothing_of_a_turn() -> None:
     one = replace(strings, list=strings.list[:1], compensation=(2.0,))
     assert "may be turned" in told(laid(standing_job()))["floating.window"]
     assert "may be turned" not in told(laid(standing_job(strings=one)))["floating.window"]
+
+
+@pytest.mark.parametrize(
+    ("given", "code", "grade", "says"),
+    [
+        ({"feet": (1.0, 1.0, 1.0)}, "floating.foot", "stop", "3 feet of the bridge are as short as 1.0 mm"),
+        ({"feet": (16.0, 1.9)}, "floating.foot", "stop", "no bridge stands on under 2.0 mm"),
+        ({"feet": (16.0, 2.0)}, "floating.foot", "look", "A foot of the bridge is 2.0 mm long, and few are under 4.0"),
+        ({"feet": (16.0, 3.9)}, "floating.foot", "look", "few are under 4.0 mm"),
+        ({"feet": (16.0, 4.0)}, "floating.foot", None, ""),
+        ({"width": 2.9}, "floating.width", "look", "The bridge is 2.9 mm wide at its feet"),
+        ({"width": 3.0}, "floating.width", None, ""),
+        ({"length": 221.0}, "floating.length", "look", "The bridge is 221.0 mm long"),
+        ({"length": 220.0}, "floating.length", None, ""),
+    ],
+)
+def test_feet_and_sizes_of_no_usual_kind(given: dict[str, Any], code: str, grade: str | None, says: str) -> None:
+    """common practice, no source: docs/numbers.md has the bounds"""
+    layout = laid(standing_job(floating=Floating(**{"length": 80.0, "width": 10.0, **given})))
+    found = [finding for finding in layout.findings if finding.code == code]
+    assert [finding.grade for finding in found] == ([grade] if grade else [])
+    assert all(says in finding.text for finding in found)

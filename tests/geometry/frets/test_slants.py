@@ -188,7 +188,10 @@ def test_the_slants_in_a_line() -> None:
             {"slanted": True, "square_fret": 21},
             "Fret 21 is said to be square, and the board has 20 frets; look at both numbers",
         ),
-        ({"slanted": True, "square_fret": -1}, "The fret that is square is -1, but must lie between 0 and 36"),
+        (
+            {"slanted": True, "square_fret": -1},
+            "The fret that is square is -1, but must lie between 0 and 36; mend the number",
+        ),
         (
             {"scales": Scales(left=640.0, right=650.0)},
             "Scales at both sides are declared, and the frets are not said to be slanted; say so, or leave it out",

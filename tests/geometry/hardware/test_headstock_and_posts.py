@@ -240,7 +240,7 @@ def test_nothing_is_placed_before_there_is_something_to_place_it_from() -> None:
     ("make", "says"),
     [
         (lambda: Tuners(left=(0,)), "has no post; give it one at least"),
-        (lambda: Tuners(left=(13,)), "no headstock has more than 12"),
+        (lambda: Tuners(left=(13,)), "posts, and none has more than 12"),
         (lambda: Tuners(bushing=6.0, post=8.0), "is narrower than the post's"),
         (lambda: Tuners(spacing=8.0, post=8.0), "would run into each other"),
         (lambda: Headstock(middle="points", points=("a",)), "does not name two"),

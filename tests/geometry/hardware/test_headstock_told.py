@@ -4,7 +4,7 @@ import msgspec
 import pytest
 
 from geometry.hardware.headstock_told import findings
-from geometry.job import Hardware, Headstock, Job, Tuners
+from geometry.job import Hardware, Headstock, Job, Point, Tuners
 from geometry.layout import XY, HeadstockPlan, Post, Ray
 from tests.geometry.made import six
 
@@ -90,6 +90,25 @@ def test_a_roller_wants_its_slot(roller: float, code: str) -> None:
     assert narrow == "The post of string 3 does not fit its slot, by 0.5 mm. Move the posts along."
     if code == "headstock.slot_narrow":
         assert found[code][1].startswith("Slot 1 of the headstock is 12.0 mm wide, but a roller of 12.1 mm")
+
+
+def test_a_roller_that_is_taken_out_is_told() -> None:
+    """A slotted headstock stays slotted: what the posts then do is said, with the mend."""
+    slotted = Headstock(slots=(("a", "b", "c"),))
+    rolled, without = Tuners(left=(1,), right=(), roller=10.0), Tuners(left=(1,), right=())
+
+    def of(head: Headstock, tuners: Tuners) -> dict[str, str]:
+        plan = HeadstockPlan(outline=(), slots=(), middle=Ray((0.0, 0.0), (1.0, 0.0)), old_posts=(), old_screws=())
+        job = Job(points=dict.fromkeys("abc", Point()), hardware=Hardware(headstock=head, tuners=tuners))
+        return {one.code: one.text for one in findings(job, msgspec.structs.replace(plan, posts=(POST,)))}
+
+    assert "headstock.no_roller" not in of(slotted, rolled)
+    assert "headstock.no_roller" not in of(Headstock(), without)
+    text = of(slotted, without)["headstock.no_roller"]
+    assert text.startswith("The headstock has slots, and the new tuners have no roller: their posts are drilled from")
+    assert text.endswith("take the slots out.")
+    deep = of(Headstock(), msgspec.structs.replace(without, below=9.0))["headstock.no_roller"]
+    assert deep.startswith("The posts' depth below the face is given")
 
 
 @pytest.mark.parametrize(

@@ -1,11 +1,25 @@
 """What no job can hold, and the one sentence that says so: what, where, the mend."""
 
+import re
 from collections.abc import Callable
 from contextlib import nullcontext
 
 import pytest
 
-from geometry.job import Bridge, Job, NotAJob, Point, Reading, SideHint, String, Strings
+from geometry.job import (
+    Bridge,
+    Floating,
+    Frets,
+    Job,
+    NotAJob,
+    Point,
+    Reading,
+    Separate,
+    SideHint,
+    String,
+    Strings,
+    Tuners,
+)
 from geometry.job.sheets import Sheets
 from geometry.job.stringing import Heard
 
@@ -18,15 +32,19 @@ def reading(**what: object) -> Reading:
 
 REFUSED: dict[str, Callable[[], object]] = {
     "A reading has no id; give it one, such as “r1”": lambda: reading(id=""),
-    "Reading “r1” (distance) needs 2 points, but has 1": lambda: reading(of=("a",)),
-    "Reading “r1” (off) needs 1 point, but has 2": lambda: reading(kind="off", from_=("c", "d"), side="left"),
-    "Reading “r1” (off), “from”, needs 2 points, but has 0": lambda: reading(kind="off", of=("a",), side="left"),
+    "Reading “r1” (distance) needs 2 points, but has 1; name another": lambda: reading(of=("a",)),
+    "Reading “r1” (off) needs 1 point, but has 2; take out what is too many": lambda: reading(
+        kind="off", from_=("c", "d"), side="left"
+    ),
+    "Reading “r1” (off), “from”, needs 2 points, but has 0; name another": lambda: reading(
+        kind="off", of=("a",), side="left"
+    ),
     "Reading “r1” goes from “a” to the same point; name two different points": lambda: reading(of=("a", "a")),
-    "Reading “r1” (distance) takes no side": lambda: reading(side="left"),
-    "Reading “r1” (distance) takes one value, but has two values": lambda: reading(value=(1.0, 2.0)),
-    "Reading “r1” (rims) takes two values, but has one value": lambda: reading(kind="rims", value=5.0),
+    "Reading “r1” (distance) takes no side; leave it out": lambda: reading(side="left"),
+    "Reading “r1” (distance) takes one value, but has two values; mend its value": lambda: reading(value=(1.0, 2.0)),
+    "Reading “r1” (rims) takes two values, but has one value; mend its value": lambda: reading(kind="rims", value=5.0),
     "Reading “r1” (distance) is no question, so it is not “asked”; leave its value empty": lambda: reading(asked=True),
-    "Reading “r1” (distance) takes neither “fret” nor “at” nor “on”": lambda: reading(fret=3),
+    "Reading “r1” (distance) takes neither “fret” nor “at” nor “on”; leave them out": lambda: reading(fret=3),
     "Reading “r1” names fret 37; frets count from 1 to 36": lambda: reading(kind="fret", of=(), fret=37, on="left"),
     "Reading “r1” says more than once how finely it was read; keep one of with, within, sigma": (
         lambda: reading(with_="rule 0.5", sigma=0.2)
@@ -53,6 +71,17 @@ REFUSED: dict[str, Callable[[], object]] = {
     "What was heard names the string “3”, which is not in the list; mend the name": (
         lambda: Strings(list=PAIR, heard=(Heard(string="3", cents=1.0, trial="1"),))
     ),
+    # derived: 7/8 + 1/2 = 1 3/8 in
+    "The floating bridge's feet are 1 3/8 in long together, which leaves nothing between them on a bridge 1 1/4 in "
+    "long; look at the feet and at its length": lambda: Floating(length="1 1/4 in", feet=("7/8 in", "1/2 in")),
+    # derived: 0.5 + 0.3 = 0.8, which is no 64th
+    "The rearmost break point would lie 0.8 in behind the base's front, but the base is 3/4 in long; look at the "
+    "travel, the foremost place and the length": lambda: Separate(length="3/4 in", travel="1/2 in", foremost="0.3 in"),
+    "The posts stand 3/8 in apart, but their holes are 3/8 in wide and would run into each other; look at both": (
+        lambda: Tuners(spacing="3/8 in", post="3/8 in")
+    ),
+    "A tuner plate has no post; give it one at least, or leave it out": lambda: Tuners(left=(3, 0)),
+    "The number of frets is 0, but must lie between 1 and 36; mend the number": lambda: Frets(count=0),
     "A traced outline needs 3 to 2000 points, but has 2; trace it again": (
         lambda: Bridge(outline="traced", traced=((0.0, 76.0), (0.0, -76.0)))
     ),
@@ -104,6 +133,22 @@ def test_widths_and_lengths_of_the_board(one: str, other: str, least: float, mos
         what = f"no instrument's is under {least:g} or over {most:g} mm"
         with pytest.raises(NotAJob, match=what) if refused else nullcontext():
             Job(points={one: Point(), other: Point()}, readings=(reading(of=(one, other), value=value),))
+
+
+@pytest.mark.parametrize(
+    ("value", "says"),
+    [
+        # derived: 15 / 25.4 = 0.5906 and 130 / 25.4 = 5.1181, rounded inward to thousandths
+        ("1/2 in", "edge to edge, is 1/2 in; no instrument's is under 0.591 or over 5.118 in. Look at"),
+        ("1 cm", "edge to edge, is 1 cm; no instrument's is under 1.5 or over 13 cm. Look at"),
+    ],
+)
+def test_limits_are_told_in_the_unit_that_was_typed(value: str, says: str) -> None:
+    with pytest.raises(NotAJob, match=re.escape(says)):
+        Job(
+            points={"nut.left": Point(), "nut.right": Point()},
+            readings=(reading(of=("nut.left", "nut.right"), value=value),),
+        )
 
 
 def test_a_reading_that_is_struck_or_of_another_kind_may_be_anything() -> None:

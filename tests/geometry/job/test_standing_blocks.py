@@ -39,6 +39,9 @@ def test_a_floating_bridge_that_cannot_be(given: dict[str, Any], says: str) -> N
         ({"screws": ((300.0, 0.0),)}, "A screw hole behind the strings' end"),
         ({"screws": tuple((1.0, 1.0) for _ in range(13))}, "13 screw holes"),
         ({"screw": 20}, "screw holes"),
+        # derived: 3, 4, 5; holes of 5.1 mm would share 0.1 mm
+        ({"screws": ((14.0, 0.0), (17.0, 4.0)), "screw": 5.1}, "Screw holes 1 and 2 of the tailpiece lie 5 mm apart"),
+        ({"screws": ((14.0, 0.0), (20.0, 5.0), (14.0, 0.0))}, "Screw holes 1 and 3 of the tailpiece lie 0 mm apart"),
         ({"pin_hole": 50}, "The strap pin's hole"),
     ],
 )

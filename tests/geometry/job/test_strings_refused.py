@@ -15,7 +15,7 @@ from geometry.job import Action, Heights, NotAJob, String, Strings
         (12, "is 12 mm; if thousandths of an inch were meant, write 0.012 in"),
         ("53 mm", "is 53 mm; if thousandths of an inch were meant, write 0.053 in"),
         (1000, "is 1000 mm, but must lie between 0.1 and 4 mm"),
-        ("9 cm", "is 9 cm, but must lie between 0.1 and 4 mm"),
+        ("9 cm", "is 9 cm, but must lie between 0.01 and 0.4 cm"),
         ("0.012", "has no unit"),
         (float("nan"), "is not a length"),
     ],
@@ -47,7 +47,7 @@ def test_thirteen_strings() -> None:
 
 
 def test_an_action_no_hand_could_fret() -> None:
-    with pytest.raises(NotAJob, match="The action at fret 12, right, is 25 mm"):
+    with pytest.raises(NotAJob, match="The action at fret 12 is 25 mm"):
         Action(fret1=(0.5, 0.5), fret12=(2.0, 25))
 
 

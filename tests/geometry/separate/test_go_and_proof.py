@@ -1,5 +1,7 @@
 """What may be drilled now, what must wait and for what; and the proof of a base's marks before its holes."""
 
+import math
+
 import pytest
 from msgspec.structs import replace
 
@@ -111,10 +113,39 @@ def test_a_base_that_is_marked_elsewhere_is_not_drilled() -> None:
     assert steps(job)["through"].why == "after"
 
 
-def test_bases_of_their_own_have_no_proof_but_distances() -> None:
+def test_bases_of_their_own_are_proved_by_the_outer_corners_of_the_row() -> None:
+    """derived: of the bases as they are placed, the corners farthest to the left and to the right"""
     job = replace(sample(), separate=one_a_string())
-    assert proof.prove(job, "clamped") is None
-    assert [c.code for c in work_out(job).checks if ".screw." in c.code]
+    found = proof.prove(job, "clamped")
+    assert found is not None
+    assert 4 <= len(found.rows) <= 6
+    layout = work_out(job)
+    assert layout.separate is not None
+    assert layout.neck is not None
+    left, right = (pick(layout.separate.bases, key=lambda base: base.corners[0][1]) for pick in (max, min))
+    at = {
+        "base.front.left": left.corners[0],
+        "base.front.right": right.corners[1],
+        "base.back.right": right.corners[2],
+        "base.back.left": left.corners[3],
+    }
+    ends = dict(zip(("nut.left", "nut.right"), layout.neck.nut, strict=True))
+    from_nut = [row for row in found.rows if row.reading.of[0] in ends]
+    assert from_nut
+    for row in from_nut:
+        start, stop = row.reading.of
+        assert row.wanted == pytest.approx(math.dist(ends[start], at[stop]), abs=0.15)  # the rule's own error is in it
+    assert [c.code for c in layout.checks if ".screw." in c.code]
+
+
+def test_a_row_of_bases_that_is_marked_elsewhere_is_not_drilled() -> None:
+    job = _read(replace(sample(), separate=one_a_string()))
+    good = proof.prove(job, "clamped")
+    assert good is not None
+    assert proof.as_finding(job, good).text.startswith("Before the holes are drilled. Good: the row of bases is where")
+    off = _read(replace(sample(), separate=one_a_string()), off=4.0)
+    assert not steps(off)["screws"].go
+    assert steps(off)["screws"].why == "proof"
 
 
 def test_a_place_of_the_base_is_a_place_a_proof_may_name() -> None:

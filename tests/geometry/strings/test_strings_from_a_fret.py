@@ -10,10 +10,12 @@ from msgspec.structs import replace
 from scipy.optimize import minimize, minimize_scalar
 
 from geometry.findings import Finding
-from geometry.job import Heard, Heights, Job, NotAJob, Spread, String, Strings
+from geometry.job import Action, Heard, Heights, Job, NotAJob, Spread, String, Strings
 from geometry.layout import Layout, StringPlan
 from geometry.pitch import frequency
+from geometry.placed.small_nuts import height_told
 from geometry.strings.compensation import FretPlaces, compensate, strings_as_played
+from geometry.strings.string_heights import nut_and_saddle_heights
 from geometry.strings.string_make import make
 from geometry.strings.usual_sets import SETS
 from geometry.units import mm
@@ -248,7 +250,7 @@ def test_a_start_on_the_wrong_side_of_others_stops_for_it_crosses_them() -> None
     assert set(found) == {"strings.crosses"}
     assert found["strings.crosses"].grade == "stop"
     assert found["strings.crosses"].text == (
-        "String 5 starts at fret 5 on the wrong side of strings 3 and 4, and crosses them on its way to the saddle. "
+        "String 5 starts at fret 5 on the wrong side of strings 3 and 4, and crosses them on its way to the bridge. "
         "Look at how far from the board's edge it is said to start."
     )
 
@@ -400,3 +402,22 @@ def test_nothing_is_heard_before_a_string_starts_or_of_a_drone() -> None:
     assert refusal(lambda: Strings(list=moved(starts_at=None, fretted=False), heard=heard)) == (
         "String 5 is never fretted, and was heard at fret 5; mend one"
     )
+
+
+@pytest.mark.parametrize(
+    ("starts", "at", "says"),
+    [
+        ({5: 5}, 4, "The height of string 5 is taken as that of string 4, over frets 1 and 12 and where it breaks."),
+        ({1: 5}, 0, "The height of string 1 is taken as that of string 2, over frets 1 and 12 and where it breaks."),
+        ({3: 5}, 2, "The height of string 3 is taken by its place between strings 1 and 5."),
+        ({5: 5}, 0, ""),
+    ],
+)
+def test_from_what_a_short_strings_height_is_taken(starts: dict[int, int], at: int, says: str) -> None:
+    """derived: of two heights, at the outer strings that begin at the nut, those beyond have the nearer one's"""
+    listed = tuple(String(name=str(number), starts_at=starts.get(number)) for number in range(1, 6))
+    strings = Strings(list=listed, action=Action(fret1=(1.0, 2.0), fret12=(3.0, 4.0)))
+    assert height_told(strings, at) == says
+    nut, _ = nut_and_saddle_heights(strings, False, np.full(5, 650.0))
+    if "as that of" in says:
+        assert nut[at] == nut[3 if at == 4 else 1]

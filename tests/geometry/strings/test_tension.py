@@ -93,6 +93,28 @@ def test_a_pull_no_string_has_points_at_diameter_or_pitch() -> None:
     assert told(Strings(list=(slack,)), np.array([648.0]))["strings.pull"].grade == "look"
 
 
+def test_strings_that_pull_too_little_are_told_together() -> None:
+    """derived: alike but for their pitch, a fourth of five semitones is 2^(10/12) in pull; common practice, no source:
+    15 to 250 N
+    """
+    pairs = tuple(
+        String(name=f"{course}{one}", course=course, pitch=pitch, diameter="0.010 in")
+        for course, pitch in ((1, "E2"), (2, "E4"), (3, "A2"))
+        for one in "ab"
+    )
+    found = [one for one in tension_findings(Strings(list=pairs), np.full(6, 648.0)) if one.code == "strings.pull"]
+    (pull,) = found
+    low, high = (
+        tensions((String(name="x", pitch=p, diameter="0.010 in"),), 440, np.array([648.0]))[0] for p in ("E2", "A2")
+    )
+    assert low * 2 ** (10 / 12) == pytest.approx(high)
+    who = "Strings 1a, 1b, 3a and 3b"
+    wanted = (
+        f"{who} would pull {low:.1f} to {high:.1f} N, and few pull under 15 N: look at their diameters and pitches."
+    )
+    assert pull.text == wanted
+
+
 def test_the_pull_of_fluorocarbon_is_known_to_a_fifth() -> None:
     # its density from memory makes it pull 4 to 15 % too hard beside printed tensions; derived: 1.96 x 10 % plain,
     # 1.96 x 6 % wound

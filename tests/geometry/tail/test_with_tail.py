@@ -231,3 +231,25 @@ def test_screws_lie_as_well_where_the_tail_hangs_off_today() -> None:
     hanging, right = (plan_of(hung(off, screws=wide)) for off in (8.0, 0.0))
     for one, other in zip(hanging.screws, right.screws, strict=True):
         assert one.at == pytest.approx(other.at, abs=1e-9)
+
+
+def test_a_tail_that_is_told_twice_says_which_is_used() -> None:
+    """derived: the points lie at 740; the saddle line in the outer strings' middle at 640 + 2.0, both typed alike"""
+    both = laid(standing_job(tail=Tail(behind=60.0)))
+    assert plan_of(both).middle[0] == pytest.approx(740.0, abs=1e-6)
+    text = told(both)["tail.told_twice"]
+    (finding,) = [finding for finding in both.findings if finding.code == "tail.told_twice"]
+    assert finding.values["read"] == pytest.approx(98.0, abs=0.7)  # the line is the best, not through the outer two
+    assert "typed as 60.0 mm" in text
+    assert "The points are used: take out" in text
+    assert "tail.told_twice" not in told(laid(standing_job(tail=Tail())))
+    assert "tail.told_twice" not in told(laid(standing_job(tail=Tail(behind=60.0)), BOARD | FEET))
+
+
+@pytest.mark.parametrize(("x", "stops"), [(-85.0, False), (-100.0, True), (-60.0, False)])
+def test_screws_under_the_bridge_stop(x: float, stops: bool) -> None:
+    """derived: the strings end at 740 and the bridge's back edge lies half of 10 mm behind a crown at 640 to 643.5"""
+    found = told(laid(standing_job(tail=Tail(spread=36.0, screws=((14.0, 0.0), (x, 0.0))))))
+    assert ("tail.screw_before" in found) == stops
+    if stops:
+        assert found["tail.screw_before"].startswith("Screw hole 2 of the tailpiece would lie under the bridge")

@@ -39,7 +39,7 @@ class BridgeCard(Card):
     """
 
     title = "Bridge"
-    line = "The saddle follows the strings; the bridge is placed from it."
+    line = "The strings say where they want to break; the bridge is placed by that."
 
     def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(document, look, parent)
@@ -55,7 +55,7 @@ class BridgeCard(Card):
             "Where its ± comes from",
             "The ± that has come together by board, frets and strings, and the share that each carries.",
         )
-        self.doubt = PlotPicture("The saddle's ± along the chain", CHAIN_HIGH, self.look, self.inside)
+        self.doubt = PlotPicture("How the ± comes together", CHAIN_HIGH, self.look, self.inside)
         column.addWidget(self.doubt)
         self.place_of_parts = column.count()
         self.glued = GluedPart(document, look, self.inside)

@@ -107,7 +107,7 @@ class Row(NamedTuple):
         if worst.w is None:
             return "nothing checks it"
         how = "look again, " if self.suspect else "fits, "
-        much = words.much(self.reading, worst.residual) or units.said(abs(worst.residual), unit, 2)
+        much = words.much(self.reading, worst.residual) or f"{units.show_off(abs(worst.residual), unit)} {unit}"
         return f"{how}{much} {'less' if worst.residual > 0 else 'more'} than the others say"
 
 

@@ -65,6 +65,8 @@ class ByEar(QWidget):
         for at, (name, widget) in enumerate(pairs):
             said = QLabel(name, self)
             said.setBuddy(widget)
+            if widget is self.trial:
+                self.trial_said = said
             grid.addWidget(said, at, 0)
             grid.addWidget(widget, at, 1)
         grid.setColumnStretch(0, 1)
@@ -74,14 +76,16 @@ class ByEar(QWidget):
         add = make_button("Add what was heard", "Adds a line with what the tuner showed", self)
         add.clicked.connect(self._add)
         says = "Opens the Measure card to add the trial saddle's ends"
-        measure = plain_button("Measure the trial saddle", says, self)
-        measure.clicked.connect(self.went_to_measure)
-        for button in (add, measure):  # one below the other: side by side they are too wide for large text
+        self.measure = plain_button("Measure the trial saddle", says, self)
+        self.measure.clicked.connect(self.went_to_measure)
+        for button in (add, self.measure):  # one below the other: side by side they are too wide for large text
             self.column.addWidget(button, 0, Qt.AlignmentFlag.AlignLeft)
 
     def refresh(self) -> None:
         stands = self.document.job.floating is not None
         self.how.setText(HOW[self.document.job.held])
+        self.trial_said.setText("The bridge stands as" if stands else "Trial saddle")
+        self.measure.setText("Measure where its feet stand" if stands else "Measure the trial saddle")
         usual, other = (TODAY, "1") if stands else ("1", TODAY)
         if self.trial.text() in ("", other):
             self.trial.setText(usual)

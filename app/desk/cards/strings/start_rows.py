@@ -3,9 +3,11 @@
 from collections.abc import Callable
 from typing import Any
 
+from app.desk.cards.card import words as label
 from app.desk.cards.form import Form, Get, Put, inner_form
 from app.edit.strings import string_entries, string_starts
 from geometry.job import Job
+from geometry.placed import small_nuts
 
 
 class StartRows:
@@ -27,7 +29,9 @@ class StartRows:
         self.beside = self.rows.length(
             "How far, along the fret", *self._of(string_starts.beside, string_starts.put_beside, None)
         )
-        says = "Only its open note counts, and the saddle is not laid for it."
+        self.height = label("", "label", self.rows.parent)
+        self.rows.column.addWidget(self.height)
+        says = "Only its open note counts, and the bridge is not placed for it."
         form.tick("A drone, never fretted", *self._of(_drone, _put_drone, False), says=says)
 
     def refresh(self, job: Job) -> None:
@@ -35,6 +39,7 @@ class StartRows:
         at = self.row()
         self.rows.refresh()
         self.rows.parent.setVisible(at >= 0 and string_starts.starts(job, at))
+        self.height.setText(small_nuts.height_told(string_entries.block(job), at) if at >= 0 else "")
         self.beside.setVisible(at >= 0 and string_starts.across(job, at) != "others")
 
     def _of(self, get: Callable[[Job, int], Any], put: Callable[[Job, int, Any], Job], none: Any) -> tuple[Get, Put]:

@@ -1,11 +1,14 @@
 """The parts of the Strings card below its table: spread, height, frets, and what is seldom needed."""
 
+from collections.abc import Callable
 from typing import Any
+
+from PySide6.QtWidgets import QLabel
 
 from app.desk.cards.card import words as label
 from app.desk.cards.form import Form, Get, Name, Put, inner_form
 from app.desk.widgets.fields import Field
-from app.edit.strings import slanted_entries, spread_entries, string_entries
+from app.edit.strings import slanted_entries, spread_entries, string_entries, string_starts
 from app.say.usual_heights import usual_heights
 from geometry import words
 from geometry.job import Job
@@ -21,21 +24,26 @@ HEIGHTS = (
 
 
 class PairRows:
-    """What is asked of strings that lie in pairs, and of no others."""
+    """What is asked of strings that lie in pairs, and of no others. `between`: whose spread it is, where some strings
+    start at a fret.
+    """
 
-    def __init__(self, form: Form) -> None:
+    def __init__(self, form: Form, between: QLabel) -> None:
+        self.between = between
         self.fields: list[Field] = []
         says = (
-            f"Two of a pair, middle to middle. Empty: {PAIR_AT_NUT:g} mm at the nut, {PAIR_AT_SADDLE:g} at the saddle."
+            f"Two of a pair, middle to middle. Empty: {PAIR_AT_NUT:g} mm at the nut, {PAIR_AT_SADDLE:g} at the bridge."
         )
         self.about = label(says, "label", form.parent)
-        for where, name in (("nut", "At the nut"), ("saddle", "At the saddle")):
+        for where, name in (("nut", _at_nut), ("saddle", _at_ridge)):
             get, put = spread_entries.pair_of(where), spread_entries.pair_put(where)
             key = f"strings.{where}.pair"
-            self.fields.append(form.length(f"{name}, the two of a pair", get, put, optional=True, key=key))
+            self.fields.append(form.length(_of_pair(name), get, put, optional=True, key=key))
         form.column.addWidget(self.about)
 
     def refresh(self, job: Job) -> None:
+        self.between.setText(string_starts.spread_said(job))
+        self.between.setVisible(bool(self.between.text()))
         paired = any(in_pairs(string_entries.block(job)))
         for widget in (*self.fields, self.about):
             widget.setVisible(paired)
@@ -44,28 +52,43 @@ class PairRows:
 def spread_rows(form: Form) -> PairRows:
     """How wide the strings lie at nut and saddle; what is asked of pairs alone is returned."""
     form.section("Spread", "From the first string's middle to the last one's, square across.")
+    between = label("", "label", form.parent)
+    form.column.addWidget(between)
     nut = "Empty: as wide as the nut leaves room for."
-    for where, name, says in (("nut", "At the nut", nut), ("saddle", "At the saddle", "")):
+    for where, name, says in (("nut", _at_nut, nut), ("saddle", _at_ridge, "")):
         key, get, put = f"strings.{where}.spread", spread_entries.spread_of(where), spread_entries.spread_put(where)
         form.length(name, get, put, optional=True, says=says, key=key)
     options = [("centres", "equal centres"), ("gaps", "equal gaps")]
-    for where, name in (("nut", "At the nut"), ("saddle", "At the saddle")):
+    for where, shared in (("nut", "At the nut, shared out by"), ("saddle", "At the bridge, shared out by")):
         form.choice(
-            f"{name}, shared out by",
+            shared,
             options,
             spread_entries.spacing_of(where),
             spread_entries.spacing_put(where),
             key=f"strings.{where}.spacing",
         )
-    pairs = PairRows(form)
+    pairs = PairRows(form, between)
     form.length(
         lambda job: f"Shifted to the {words.side('left', job.hand)} side",
         lambda job: string_entries.block(job).shift,
         lambda job, value: string_entries.put(job, shift=value),
-        says="All strings at the saddle, from the middle of the neck; minus: to the other side.",
+        says="All strings at the bridge, from the middle of the neck; minus: to the other side.",
         key="strings.shift",
     )
     return pairs
+
+
+def _at_nut(_job: Job) -> str:
+    return "At the nut"
+
+
+def _at_ridge(job: Job) -> str:
+    """Where the strings break, as it is called by how the bridge is held."""
+    return "At the crown" if job.held == "strings" else "At the saddle"
+
+
+def _of_pair(name: Callable[[Job], str]) -> Callable[[Job], str]:
+    return lambda job: f"{name(job)}, the two of a pair"
 
 
 class HeightRows:

@@ -186,7 +186,7 @@ class StringsCard(Card):
             "typed": "As typed, for each string.",
             "worked out": "Worked out of the strings, their heights and the frets: from the nominal place to where the "
             f"string breaks.{IN_SLOT if self.document.job.held == 'glue' else ''}",
-            "drone": "A drone's is where the saddle lies by the others.",
+            "drone": "A drone's is where the bridge lies by the others.",
             "common practice": "Start values by common practice: the strings' make is not known yet.",
         }
         self.source.setVisible(bool(sources))

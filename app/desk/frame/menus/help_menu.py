@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QMenuBar, QWidget
 
 from app.desk.frame.menus.menu_lines import Command, fill
 from app.desk.widgets.look import Look
+from geometry.job import Held
 
 
 def help_menu(
@@ -14,9 +15,12 @@ def help_menu(
     owner: QWidget,
     begin_example: Callable[[], None],
     look: Callable[[], Look],
+    held: Callable[[], Held],
     actions: Mapping[str, QAction],
 ) -> dict[str, QAction]:
-    """Add the menu; its actions by name. `actions`: those of all menus, whose keys are told."""
+    """Add the menu; its actions by name. `held`: how the open job's bridge is held; `actions`: those of all menus,
+    whose keys are told.
+    """
 
     def keys() -> None:
         from app.desk.frame.help import show_keys
@@ -26,7 +30,7 @@ def help_menu(
     def cautions() -> None:
         from app.desk.frame.help import show_cautions
 
-        show_cautions(look(), owner)
+        show_cautions(look(), owner, held())
 
     commands = [
         Command("&Worked example", begin_example, QKeySequence.StandardKey.HelpContents),

@@ -1,9 +1,12 @@
 """Help: every caution, whole; and the card that leads to machines."""
 
+import pytest
 from PySide6.QtWidgets import QDialog, QLabel
 
 from app.desk.frame.desk import Desk
 from export import cautions
+from geometry.job import Held
+from tests.app.desk.conftest import OpenDesk, sample
 
 
 def said(within: object) -> list[str]:
@@ -17,6 +20,22 @@ def test_help_holds_every_caution(desk: Desk) -> None:
     found = said(dialog)
     assert all(caution.text in found for caution in cautions.ALL)
     assert all(any(line.endswith(before) for line in found) for before in cautions.BEFORE)
+
+
+@pytest.mark.parametrize(
+    ("name", "held", "lacks"),
+    [
+        ("floating-five", "strings", ("glue", "old glue", "solvents", "Heat")),
+        ("slanted-separate", "screws", ("glue", "braces", "Heat", "watch the bridge")),
+    ],
+)
+def test_help_is_that_of_how_the_bridge_is_held(open_desk: OpenDesk, name: str, held: Held, lacks: list[str]) -> None:
+    desk = open_desk(sample(name))
+    desk.menu_actions["Before a bridge is moved"].trigger()
+    found = said(next(found for found in desk.findChildren(QDialog) if found.isVisible()))
+    assert all(any(line.endswith(before) for line in found) for before in cautions.before(held))
+    assert all(caution.text in found for caution in cautions.every(held))
+    assert not [word for word in lacks if word in " ".join(found)]
 
 
 def test_the_sheets_card_says_what_holds_for_machines(desk: Desk) -> None:

@@ -10,6 +10,7 @@ from app.edit.start import first_questions
 from app.edit.start.new_job import NotBegun, begin
 from app.file import job_file
 from app.file.settings import ToolsAtHand
+from geometry.job import Tail
 from geometry.job.job import Hand
 from geometry.strings.usual_sets import SETS
 
@@ -52,6 +53,13 @@ def test_too_few_and_too_many_strings(count: int) -> None:
 def test_a_set_there_is_not() -> None:
     with pytest.raises(NotBegun, match="there is no set of strings “piano wire”; there are: steel 10-46"):
         begin(string_set="piano wire")
+
+
+def test_a_list_that_asks_for_the_tail_begins_it() -> None:
+    assert begin(measuring="neck and bridge", held="strings").tail == Tail()
+    assert begin(measuring="neck and bridge", held="strings", strings_on=False).tail is None
+    assert begin(measuring="bridge only", held="strings").tail is None
+    assert begin(measuring="neck and bridge").tail is None
 
 
 @pytest.mark.parametrize("measuring", ["bridge only", "neck and bridge", "whole top with old work"])

@@ -3,12 +3,13 @@
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from app.cli import command_line
 from app.edit.start import first_questions, new_job
 from app.edit.strings import slanted_entries, string_entries, string_starts
 from app.file import job_file
-from geometry.job import Frets, Heard, Job, NotAJob, Scales, Strings
+from geometry.job import Frets, Heard, Job, NotAJob, Point, Scales, String, Strings
 from geometry.strings.usual_sets import SETS
 
 FIVE = Job(strings=Strings(list=SETS["short fifth steel 10-24"].strings))
@@ -97,3 +98,42 @@ def test_a_job_is_begun_as_its_bridge_is_held(tmp_path: Path, held: str, block: 
 def test_a_set_for_slanted_frets_begins_a_job_with_them() -> None:
     assert new_job.begin(string_set="slanted frets steel 10-52").frets.slanted
     assert not new_job.begin(string_set="steel 12-54").frets.slanted
+
+
+@pytest.mark.parametrize(
+    ("string", "fret", "says"),
+    [
+        ("1", "0", "String 1 is fretted at 1 to 20, and fret 0 was typed"),
+        ("1", "21", "String 1 is fretted at 1 to 20, and fret 21 was typed"),
+        ("5", "5", "String 5 is fretted at 6 to 20, and fret 5 was typed"),
+    ],
+)
+def test_a_string_is_heard_at_a_fret_it_has(string: str, fret: str, says: str) -> None:
+    """The job of five has 20 frets, and its string 5 starts at fret 5."""
+    job = replace(FIVE, points={name: Point() for name in ("trial.1.left", "trial.1.right")})
+    with pytest.raises(NotAJob, match=says):
+        string_entries.add_heard(job, string, fret, "3", "open", "1")
+    last = string_entries.add_heard(job, string, "20", "3", "open", "1")
+    assert string_entries.block(last).heard[0].fret == 20
+
+
+@pytest.mark.parametrize(
+    ("starts", "says"),
+    [
+        ({}, ""),
+        (
+            {4: 5},
+            "At the nut between strings 1 and 4, the outer ones that begin there; at the bridge "
+            "between strings 1 and 5.",
+        ),
+        (
+            {0: 5},
+            "At the nut between strings 2 and 5, the outer ones that begin there; at the bridge "
+            "between strings 1 and 5.",
+        ),
+    ],
+)
+def test_between_which_strings_a_spread_is_read(starts: dict[int, int], says: str) -> None:
+    """derived: the layout spaces those that begin at the nut by the spread there, and all of them at the saddle"""
+    job = Job(strings=Strings(list=tuple(String(name=str(at + 1), starts_at=starts.get(at)) for at in range(5))))
+    assert string_starts.spread_said(job) == says

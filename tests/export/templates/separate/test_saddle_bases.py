@@ -1,17 +1,20 @@
 """The sheets of saddle bases, read back from their files by other software and held against the layout."""
 
 import datetime
+import math
 from itertools import combinations
 from pathlib import Path
 
 import pdfplumber
 import pytest
 from msgspec.structs import replace
+from shapely import LineString, Polygon
 
 from app.file import export_job, job_file
 from export import cautions
 from export.drawing.marks import Circle, Line, Mark, Text
-from export.drawing.typeface import shown, text_box
+from export.drawing.marks import Path as Outline
+from export.drawing.typeface import shown, text_box, width
 from export.errors import ExportError
 from export.paper.lay_sheets import Stamp
 from export.templates import TEMPLATES, sheets
@@ -198,7 +201,9 @@ def test_the_steps_that_drill_say_what_can_hurt() -> None:
     steps = work_steps.steps(sample(), work_out(sample()))
     drilling = [step for step in steps if step.startswith(("Drill", "Turn the body over"))]
     assert len(drilling) == 3
-    assert all("wear eye protection" in step and "magnet" in step for step in drilling)
+    assert cautions.CHIPS.text in drilling[0]
+    assert all(step.endswith("Metal, chips and dust: as above.") for step in drilling[1:])
+    assert "magnet" in " ".join(cautions.before("screws"))  # which is looked at before all steps
     assert any("Take the electrics off their supply" in step for step in steps)
     assert "watch the base" in steps[-1]
 
@@ -220,3 +225,34 @@ def test_slanted_frets_have_two_nominal_places_and_no_scale() -> None:
     names = [row[0] for row in job_tables.results(sample(), plan_of(sample())[0])]
     assert "Scale" not in names
     assert sum(name.startswith("Nominal place") for name in names) == 2
+
+
+def test_no_name_lies_on_the_openings_edge() -> None:
+    """The names of the board's edges stand before it, and its own inside it; letters are measured by the typeface."""
+    job = sample()
+    found = saddle_bases.draw_face(job, work_out(job), STAMP)
+    (opening,) = [mark.shape for mark in found.marks if mark.of == "opening" and isinstance(mark.shape, Outline)]
+    ring = Polygon([vertex[:2] for vertex in opening.vertices])
+    texts = [mark.shape for mark in found.marks if isinstance(mark.shape, Text)]
+    names = [text for text in texts if text.text.endswith("edge of the board")]
+    assert len(names) == 2
+    for name in names:
+        half = width(name.text, name.height) / 2
+        way = complex(math.cos(name.angle), math.sin(name.angle))
+        ends = [complex(*name.at) + way * out for out in (-half, half)]
+        assert LineString([(end.real, end.imag) for end in ends]).distance(ring) > 1.0
+    (own,) = [text for text in texts if text.text == "opening"]
+    half, (x, y) = width(own.text, own.height) / 2, own.at
+    assert ring.contains(LineString([(x - half, y), (x + half, y)]))
+
+
+def test_several_bases_say_whose_corners_are_read_and_keep_their_screws_on_the_job_sheet() -> None:
+    job = replace(sample(), separate=one_a_string())
+    (face,) = sheets(job, work_out(job), STAMP)
+    assert "Front and back: the outer corners of the two outer bases." in words(face.drawing.marks)
+    found = sheets(job, work_out(job), replace(STAMP, templates=("job-sheet",)))
+    said = [text for page in found for text in words(page.drawing.marks)]
+    assert "Screw holes, and strings beside the board" in said
+    assert "middle of screw hole 1.1" in said
+    one = sheets(sample(), work_out(sample()), STAMP)
+    assert "Front and back: the outer corners of the two outer bases." not in words(one[0].drawing.marks)

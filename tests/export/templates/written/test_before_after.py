@@ -57,7 +57,7 @@ def test_every_sample_has_it_on_two_pages_at_most(name: str, paper: str) -> None
 
 def test_without_a_bridge_it_says_what_it_needs() -> None:
     job = replace(sample("leaning-neck"), bridge=None)
-    with pytest.raises(ExportError, match="it needs the neck, the strings, the saddle and a bridge"):
+    with pytest.raises(ExportError, match="it needs the neck, the strings and a bridge"):
         before_after.pages(job, work_out(job), STAMP)
 
 
@@ -125,3 +125,15 @@ def test_the_ways_that_it_moved_are_told_by_their_signs(name: str) -> None:
         assert ("counter-clockwise, as seen from above" in said) == (found.turn > 0)
         treble = job.bass_or_treble("left") == "treble"
         assert ("to the treble side" in said) == ((found.across > 0) == treble)
+
+
+def test_a_short_string_is_told_at_its_own_octave() -> None:
+    """derived: d ln f = −d / L, so that the same ± in mm is 1731 / L cents: at fret 17 of a string from fret 5, and
+    more than that of the whole string beside it by 2^(5/12) or nearly so
+    """
+    told = [
+        line for line in words_of(sample("floating-five")).splitlines() if line.startswith("±") and "cents at" in line
+    ]
+    assert [line.rpartition(" ")[2] for line in told] == ["12", "12", "12", "12", "17"]
+    whole, short = (float(line[1:].split()[0]) for line in told[3:])
+    assert 1.2 < short / whole < 1.5  # the ± itself grows a little toward the bass end, by 5 in 100

@@ -122,6 +122,12 @@ def test_inches_are_shown_as_inches(job: Job, layout: Layout) -> None:
     assert job_tables.strings(inches, layout)[0][2:4] == ["0.012 in", "0.071 in"]
 
 
+def test_how_far_a_reading_is_off_is_told_finer_than_a_rule_reads(job: Job, layout: Layout) -> None:
+    """derived: 0.05 mm is 0.0020 in and 3.10 mm 0.1220 in; a 64th is 0.0156 in, and would show nought for the first"""
+    rows = job_tables.readings(msgspec.structs.replace(job, unit="in"), layout)
+    assert [row[3] for row in rows[:2]] == ["0.002", "−0.122 !"]
+
+
 def test_a_stop_is_said_first_and_bold(job: Job, layout: Layout, stamp: Stamp) -> None:
     stop = Finding(grade="stop", code="x", text="Metal lies under the slot.")
     stopped = msgspec.structs.replace(layout, findings=(*layout.findings, stop))

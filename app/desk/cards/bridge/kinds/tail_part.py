@@ -28,11 +28,11 @@ class TailPart(KindPart):
 
     def _rows(self, column: QVBoxLayout) -> None:
         rows, tail = self.rows, standing_entries.tail
-        says = "From the saddle back to where the strings end. Empty: read as points."
-        rows.length("Behind the saddle", *tail("behind"), optional=True, says=says, key="tail.behind")
+        says = "From where the strings break back to where they end. Empty: read as points."
+        rows.length("Behind the break", *tail("behind"), optional=True, says=says, key="tail.behind")
         says = "Centre to centre. Empty: they run straight on."
         rows.length("Outer strings there", *tail("spread"), optional=True, says=says, key="tail.spread")
-        says = "Under a straightedge laid on the strings over the saddle. Empty: not told."
+        says = "Under a straightedge laid on the strings over the bridge. Empty: not told."
         rows.length("The strings end lower by", *tail("under"), optional=True, says=says, key="tail.under")
         made = "Adds readings to where the outer strings end, to be taken on the Measure card"
         self.ask = plain_button("Measure the tail", made, self.inside)

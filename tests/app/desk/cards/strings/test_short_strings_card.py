@@ -2,7 +2,7 @@
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QCheckBox
+from PySide6.QtWidgets import QAbstractButton, QCheckBox, QLabel
 
 from app.desk.cards.strings.strings_card import StringsCard
 from app.desk.frame.desk import Desk
@@ -52,6 +52,7 @@ def test_where_all_begin_at_the_nut_nothing_is_asked_of_it(open_desk: OpenDesk, 
     assert heads(card) == ["String", "Pitch", "Made of", "Diameter", "Comp."]
     assert not card.start.rows.parent.isVisibleTo(card)
     assert not tick(card, "Starts at a fret").isChecked()
+    assert not card.pairs.between.isVisibleTo(card)
 
 
 def test_a_tick_starts_the_chosen_string_at_a_fret(open_desk: OpenDesk, leaning: Job) -> None:
@@ -80,6 +81,11 @@ def test_where_it_lies_is_typed_once_it_is_chosen_how(open_desk: OpenDesk, leani
     assert beside.isVisibleTo(card)
     fill(beside, "1/8 in")
     assert block(desk).list[4].from_edge == "1/8 in"
+    assert card.pairs.between.isVisibleTo(card)
+    assert "At the nut between strings 1 and 4" in card.pairs.between.text()
+    assert card.start.height.text() == (
+        "The height of string 5 is taken as that of string 4, over frets 1 and 12 and where it breaks."
+    )
 
 
 def test_a_fret_that_there_is_not_stays_to_be_mended(open_desk: OpenDesk, leaning: Job) -> None:
@@ -95,7 +101,7 @@ def test_a_drone_has_no_say_and_says_so(open_desk: OpenDesk, leaning: Job) -> No
     card.table.go_to("3")
     tick(card, "A drone, never fretted").click()
     assert not block(desk).list[2].fretted
-    assert "A drone's is where the saddle lies by the others." in card.source.text()
+    assert "A drone's is where the bridge lies by the others." in card.source.text()
 
 
 def test_what_slanted_frets_need_is_shown_where_they_are_ticked(open_desk: OpenDesk) -> None:
@@ -116,3 +122,14 @@ def test_what_slanted_frets_need_is_shown_where_they_are_ticked(open_desk: OpenD
     assert card.go_to("field:frets.scales.right")
     tick(card, "Slanted on purpose").click()
     assert desk.document.job.frets == Frets(count=20)
+
+
+def test_a_floating_bridge_has_no_saddle_on_this_card(open_desk: OpenDesk) -> None:
+    """What is shown of it speaks of its crown, or of the bridge; another kind's words are there for that kind."""
+    _, card = opened(open_desk, sample("floating-five"))
+    shown = [label.text() for label in card.findChildren(QLabel) if label.isVisibleTo(card)]
+    shown += [button.text() for button in card.findChildren(QAbstractButton) if button.isVisibleTo(card)]
+    assert "At the crown" in shown
+    assert [text for text in shown if "saddle" in text.lower()] == []
+    _, glued = opened(open_desk, sample("leaning-neck"))
+    assert any(label.text() == "At the saddle" for label in glued.findChildren(QLabel))

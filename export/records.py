@@ -16,6 +16,7 @@ from export.drawing.transform import Transform
 from export.errors import PaperTooSmall
 from export.hole_table import Bored, Table
 from export.paper_sizes import Paper
+from geometry.units import Unit
 
 Turn = Literal["either", "portrait", "landscape"]
 
@@ -67,13 +68,14 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
 
 class PrintOrder(msgspec.Struct, frozen=True, kw_only=True):
     """A figure to be printed: by which template, for which job, with which stamp, what forbids its use, what is to be
-    looked at before it, and which readings make it doubtful.
+    looked at before it, and which readings make it doubtful. `unit`: the job's, for lengths that a sheet itself names.
     """
 
     figure: Figure
     template: str
     title: str
     stamp: Stamp
+    unit: Unit = "mm"
     stops: tuple[str, ...] = ()
     looks: tuple[str, ...] = ()
     doubt: str = ""

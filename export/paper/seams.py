@@ -11,7 +11,8 @@ from typing import NamedTuple
 from export.drawing.dimension import cross
 from export.drawing.flatten import Box, box
 from export.drawing.marks import XY, Circle, Line, Mark, Text
-from export.paper.furniture import marks_box, words
+from export.drawing.occupied_cells import Boxes, boxes_under
+from export.paper.furniture import CELL, marks_box, words
 from export.paper.tile_grid import OVERLAP, Grid
 
 ARM = 4.0
@@ -99,7 +100,7 @@ def drawn(seams: Sequence[Seam], figure: Sequence[Mark], shown: Sequence[Mark]) 
     sheets at a seam have their crosses at the same places; `shown`: those in the window.
     """
     clear = _kept_clear(figure)
-    taken = [marks_box([mark]).grown(CLEAR) for mark in shown] if seams else []
+    taken = boxes_under(shown, CLEAR, CELL) if seams else boxes_under((), CLEAR, CELL)
     marks: list[Mark] = []
     for seam in seams:
         places = _crosses(seam, clear)
@@ -129,7 +130,7 @@ def _cuts(seam: Seam, clear: Sequence[Box]) -> list[Mark]:
     return marks
 
 
-def _named(seam: Seam, places: Sequence[XY], taken: Sequence[Box]) -> list[Mark]:
+def _named(seam: Seam, places: Sequence[XY], taken: Boxes) -> list[Mark]:
     """The joining sheet's name beside a cross, where nothing lies under it if there is such a place."""
     names = []
     for x, y in places:
@@ -139,10 +140,7 @@ def _named(seam: Seam, places: Sequence[XY], taken: Sequence[Box]) -> list[Mark]
             else:
                 at, anchor = (x + ARM + 2.0, y + seam.inward * 3.5), "sm"
             names.append(words(at, f"joins {seam.name}", 2.6, bold=True, anchor=anchor))  # type: ignore[arg-type]
-    for name in names:
-        if not any(_meet(marks_box([name]), other) for other in taken):
-            return [name]
-    return names[:1]
+    return next(([name] for name in names if not _meets_any(marks_box([name]), taken)), names[:1])
 
 
 def how_to_join(seams: Sequence[Seam]) -> str:
@@ -157,6 +155,11 @@ def how_to_join(seams: Sequence[Seam]) -> str:
 
 def _around(place: XY, reach: float) -> Box:
     return Box(place[0] - reach, place[1] - reach, place[0] + reach, place[1] + reach)
+
+
+def _meets_any(a: Box, taken: Boxes) -> bool:
+    x0, y0, x1, y1 = taken.T
+    return bool(((a.x0 < x1) & (x0 < a.x1) & (a.y0 < y1) & (y0 < a.y1)).any())
 
 
 def _meet(a: Box, b: Box) -> bool:

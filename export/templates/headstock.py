@@ -10,7 +10,7 @@ from itertools import pairwise
 
 from export.drawing.dimension import arrow, cross
 from export.drawing.flatten import Box, polyline
-from export.drawing.marks import XY, Anchor, Circle, Line, Mark, Text
+from export.drawing.marks import XY, Circle, Line, Mark, Text
 from export.hole_table import Bored
 from export.plan.old_work_drawn import old_hole
 from export.records import Figure, Stamp
@@ -25,7 +25,6 @@ from geometry.units import mm, show
 
 LETTERS, ROOM = 2.3, 4.0
 """Height of the letters, and how far a seam stays from a hole, mm."""
-ANCHORS: dict[Side, Anchor] = {"left": "mb", "right": "mt"}
 JIG_WIDE, JIG_PAST = 30.0, 15.0
 """How wide a jig's strip is, and how far it reaches past its outer holes, mm."""
 
@@ -75,8 +74,7 @@ def _headstock(job: Job, found: HeadstockPlan, layout: Layout, *, back: bool) ->
         marks += cross(post.at, post.diameter / 2 + 1.4, "centre", of=of, weight=0.75)
         if post.bushing is not None:
             marks.append(Mark(shape=Circle(post.at, post.bushing / 2), purpose="mark", of=of))
-        at = (post.at[0], post.at[1] + (post.bushing or post.diameter) / 2 + 1.6)
-        marks.append(Mark(shape=Text(at, name, LETTERS, 0.0, "mb", bold=True), purpose="note", of=of))
+        marks.append(Mark(shape=_name(post, name), purpose="note", of=of))
         bored.append(Bored(name=f"post {name}", at=post.at, diameter=post.diameter))
     marks += [Mark(shape=polyline(ring, closed=True), purpose="hidden", of="tuner plate") for ring in found.plates]
     tuners = job.hardware.tuners
@@ -96,6 +94,14 @@ def _headstock(job: Job, found: HeadstockPlan, layout: Layout, *, back: bool) ->
         is_template=True,
         bored=tuple(bored),
     )
+
+
+def _name(post: Post, name: str) -> Text:
+    """A post's name beside it, toward the headstock's middle, where no old hole and no edge is."""
+    off = (post.bushing or post.diameter) / 2 + 1.6
+    if post.side == "left":
+        return Text((post.at[0], post.at[1] - off), name, LETTERS, 0.0, "mt", bold=True)
+    return Text((post.at[0], post.at[1] + off), name, LETTERS, 0.0, "mb", bold=True)
 
 
 def _as_found(job: Job, found: HeadstockPlan, layout: Layout) -> list[Mark]:

@@ -106,7 +106,7 @@ def draw_face(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
     left, right = layout.neck.nut
     for side, (x, y) in (("left", left), ("right", right)):
         sign, name = (1.0 if side == "left" else -1.0), job.bass_or_treble(side).upper()
-        text = Text((x + 4.0, y + sign * 3.0), name, 4.0, 0.0, "sb" if sign > 0 else "st", bold=True)
+        text = Text((x + 6.0, y + sign * 3.0), name, 4.0, 0.0, "sb" if sign > 0 else "st", bold=True)
         marks.append(Mark(shape=text, purpose="note"))
     notes = (
         "Lay it on the board: the nut's front and the frets on their lines, the edges on the edges. Prick the middles.",

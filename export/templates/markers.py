@@ -80,14 +80,17 @@ def _frets(layout: Layout, hardware: HardwarePlan, length: float, out: float) ->
 
 
 def _words(job: Job, side: str, length: float, out: float) -> list[Mark]:
-    """What keeps the strip's ends and sides apart when it is cut out."""
+    """What keeps the strip's ends and sides apart when it is cut out: near the nut, where no seam is."""
     face, edge = -out * (ON_FACE - 3.5), out * (DOWN_EDGE - 3.0)
-    nut = Text((3.0, face), "nut", LETTERS, 0.0, "sm", bold=True)
-    end = Text((length - 3.0, face), "board end", LETTERS, 0.0, "em", bold=True)
-    says = Text((length / 2, edge), f"down the {side} edge · {job.title}".removesuffix(" · "), LETTERS, 0.0, "mm")
-    on = Text((length / 2 - 20.0, face), f"on the face, {side.upper()} side", LETTERS, 0.0, "em", bold=True)
-    marks = [Mark(shape=text, purpose="note", of="strip") for text in (nut, end, says, on)]
-    return [*marks, *arrow((length / 2 - 17.0, face), (length / 2 - 5.0, face), "note", of="strip")]
+    wanted = (
+        Text((3.0, face), "nut", LETTERS, 0.0, "sm", bold=True),
+        Text((16.0, face), f"on the face, {side.upper()} side", LETTERS, 0.0, "sm", bold=True),
+        Text((length - 3.0, face), "board end", LETTERS, 0.0, "em", bold=True),
+        Text((16.0, edge), f"down the {side.upper()} edge", LETTERS, 0.0, "sm", bold=True),
+        Text((60.0, edge), job.title, LETTERS, 0.0, "sm"),
+    )
+    marks = [Mark(shape=text, purpose="note", of="strip") for text in wanted if text.text]
+    return [*marks, *arrow((60.0, face), (72.0, face), "note", of="strip")]
 
 
 def draw_face(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # all are drawn by the same call

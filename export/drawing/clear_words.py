@@ -32,8 +32,8 @@ Pieces = NDArray[np.float64]
 Corners = tuple[XY, XY, XY, XY]
 
 
-def words_clear(marks: tuple[Mark, ...]) -> tuple[Mark, ...]:
-    """The same marks, each note that meets a line or another word moved; the others as they were."""
+def words_clear(marks: Sequence[Mark], reach: float = REACH) -> tuple[Mark, ...]:
+    """The same marks, each note that meets a line or another word moved `reach` mm at most; the others as they were."""
     lines = np.array([piece for mark in marks for piece in _pieces(mark.shape)], dtype=np.float64).reshape(-1, 4)
     grounds = {k: text_corners(mark.shape) for k, mark in enumerate(marks) if isinstance(mark.shape, Text)}
     moved = list(marks)
@@ -42,21 +42,21 @@ def words_clear(marks: tuple[Mark, ...]) -> tuple[Mark, ...]:
         if not isinstance(text, Text) or mark.purpose != "note" or mark.of in STAY:
             continue
         others = [other for k, other in grounds.items() if k != number]
-        by = _way(lines, others, text, ground)
+        by = _way(lines, others, text, ground, reach)
         if by is not None:
             text = msgspec.structs.replace(text, at=(text.at[0] + by[0], text.at[1] + by[1]))
             moved[number], grounds[number] = msgspec.structs.replace(mark, shape=text), text_corners(text)
     return tuple(moved)
 
 
-def _way(lines: Pieces, others: Sequence[Corners], text: Text, ground: Corners) -> XY | None:
+def _way(lines: Pieces, others: Sequence[Corners], text: Text, ground: Corners, reach: float) -> XY | None:
     """How far words are moved; None where they are clear, or nothing near is."""
     here = around(ground)
     if not _reaches(lines, others, here, ground, text):
         return None
-    wide = here.grown(REACH + CLEAR)
+    wide = here.grown(reach + CLEAR)
     near = np.concatenate([_near(lines, wide), _near(_outlines(others), wide)])
-    ways = _ways(text.angle)
+    ways = _ways(text.angle, reach)
     free = ~_meets(near, text, ground, ways, CLEAR)
     first = int(free.argmax())
     return (float(ways[first, 0]), float(ways[first, 1])) if free[first] else None
@@ -72,11 +72,11 @@ def _reaches(lines: Pieces, others: Sequence[Corners], here: Box, ground: Corner
     return bool(_meets(np.concatenate([close, _outlines(touching)]), text, ground, stays, -TOUCH)[0])
 
 
-def _ways(angle: float) -> NDArray[np.float64]:
+def _ways(angle: float, reach: float) -> NDArray[np.float64]:
     """The moves tried, (k, 2), shortest first, and across the words before along them."""
     turns = sorted(range(WAYS), key=lambda k: abs(math.cos(2 * math.pi * k / WAYS)))
     toward = angle + 2 * math.pi / WAYS * np.array(turns)
-    far = STEP * np.arange(1, round(REACH / STEP) + 1)[:, None]
+    far = STEP * np.arange(1, round(reach / STEP) + 1)[:, None]
     return np.stack([far * np.cos(toward), far * np.sin(toward)], axis=-1).reshape(-1, 2)
 
 

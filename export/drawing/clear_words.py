@@ -18,8 +18,8 @@ from export.drawing.typeface import DESCENT, text_corners
 
 CLEAR = 0.4
 """What is left between a moved word and what stands beside it, mm."""
-TOUCH = 0.1
-"""A line that comes no farther into the words' ground does not touch them, mm."""
+TOUCH = 0.3
+"""A line nearer to the words' ground than this touches them, mm."""
 REACH, STEP, WAYS = 16.0, 0.8, 16
 """How far a word moves at most and how finely places are tried, mm, and in how many directions."""
 STAY = ("arrow", "tape", "waste", "notch")
@@ -69,7 +69,7 @@ def _reaches(lines: Pieces, others: Sequence[Corners], here: Box, ground: Corner
     if not len(close) and not touching:
         return False
     stays = np.zeros((1, 2))
-    return bool(_meets(np.concatenate([close, _outlines(touching)]), text, ground, stays, -TOUCH)[0])
+    return bool(_meets(np.concatenate([close, _outlines(touching)]), text, ground, stays, TOUCH)[0])
 
 
 def _ways(angle: float, reach: float) -> NDArray[np.float64]:

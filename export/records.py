@@ -49,7 +49,7 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     `loose`: a part by itself, whose datum for a machine is its own lower left corner. `is_template`: laid on the top
     to show where things go; a machine makes the template, not what it shows. `bored`: what is listed in a file for a
     machine, `tables` what stands beside the drawing on paper. `datum`: its name and place, where it is neither the
-    board's end nor a corner of the part.
+    board's end nor a corner of the part; `own_datum`: the same, but only where no other datum is asked for.
     """
 
     title: str
@@ -64,6 +64,7 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     bored: tuple[Bored, ...] = ()
     tables: tuple[Table, ...] = ()
     datum: tuple[str, XY] | None = None
+    own_datum: tuple[str, XY] | None = None
 
 
 class PrintOrder(msgspec.Struct, frozen=True, kw_only=True):

@@ -93,11 +93,13 @@ def _pictures(pages: tuple[Sheet, ...], title: str) -> list[Task]:
     return [(f"{files.safe_name(page.name)}.png", partial(png.data, page, title)) for page in pages]
 
 
-def _machine_drawing(name: str, figure: Figure, job: Job, layout: Layout, machine: MachineSettings) -> MachineDrawing:
+def _machine_drawing(
+    template: Template, figure: Figure, job: Job, layout: Layout, machine: MachineSettings
+) -> MachineDrawing:
     try:
-        return machine_drawing(figure, layout, machine, job.title, warnings_of(job, layout))
+        return machine_drawing(figure, layout, machine, job.title, warnings_of(job, layout, template.name))
     except ExportError as error:
-        raise ExportError(f"{name}, DXF and SVG: {error}") from error
+        raise ExportError(f"{template.title}, DXF and SVG: {error}") from error
 
 
 def _machine_files(
@@ -114,7 +116,7 @@ def _machine_files(
         return []
     try:
         in_mm = msgspec.structs.replace(job, unit="mm")  # as the file's own numbers are, whatever the job's unit
-        drawing = _machine_drawing(template.title, figure_of(template, in_mm, layout, stamp), job, layout, machine)
+        drawing = _machine_drawing(template, figure_of(template, in_mm, layout, stamp), job, layout, machine)
     except ExportError as error:
         if left_out is None:
             raise

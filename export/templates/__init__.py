@@ -268,11 +268,11 @@ def _readings_in_doubt(job: Job, layout: Layout) -> str:
     return f"Look again before you use this: {who} agree with the others."
 
 
-def warnings_of(job: Job, layout: Layout) -> tuple[str, ...]:
-    """What is written beside a file for a machine."""
+def warnings_of(job: Job, layout: Layout, template: str = "") -> tuple[str, ...]:
+    """What is written beside a file for a machine, of a template by name."""
     doubt = doubt_of(job, layout)
     stops = (f"STOP. {reason}" for reason in stops_of(layout))
-    return (*stops, *((doubt,) if doubt else ()), *cautions.of_file(layout))
+    return (*stops, *((doubt,) if doubt else ()), *cautions.of_file(layout, template))
 
 
 def sheets(job: Job, layout: Layout, stamp: Stamp, left_out: LeftOut | None = None) -> tuple[Sheet, ...]:

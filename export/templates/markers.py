@@ -10,7 +10,7 @@ from itertools import pairwise
 from export.drawing.dimension import arrow, cross
 from export.drawing.flatten import Box, polyline
 from export.drawing.marks import XY, Circle, Line, Mark, Text
-from export.drills import nearest_inch, nearest_metric
+from export.drills import nearest_names
 from export.errors import ExportError
 from export.hole_table import Bored
 from export.records import Figure, Stamp
@@ -43,7 +43,7 @@ def draw_side(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
         at, of = (dot.along, out * below), f"side marker:{number}"
         marks.append(Mark(shape=Circle(at, dot.diameter / 2), purpose="drill", of=of))
         marks += cross(at, dot.diameter / 2 + 1.4, "centre", of=of, weight=0.75)
-        bored.append(Bored(name=f"fret {dot.fret}", at=at, diameter=dot.diameter, deep=mm(markers.side.deep)))
+        bored.append(_listed(dot, at, mm(markers.side.deep)))
     marks += _frets(layout, hardware, length, out)
     marks += _words(job, markers.side.side, length, out)
     notes = (
@@ -105,7 +105,7 @@ def draw_face(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
         of = f"face marker:{number}"
         marks.append(Mark(shape=Circle(dot.at, dot.diameter / 2), purpose="drill", of=of))
         marks += cross(dot.at, dot.diameter / 2 + 1.4, "centre", of=of, weight=0.75)
-        bored.append(Bored(name=f"fret {dot.fret}", at=dot.at, diameter=dot.diameter, deep=mm(markers.face.deep)))
+        bored.append(_listed(dot, dot.at, mm(markers.face.deep)))
     left, right = layout.neck.nut
     for side, (x, y) in (("left", left), ("right", right)):
         sign, name = (1.0 if side == "left" else -1.0), job.bass_or_treble(side).upper()
@@ -153,12 +153,15 @@ def _end(line: object, side: str) -> XY:
     return end
 
 
+def _listed(dot: Marker, at: XY, deep: float) -> Bored:
+    return Bored(name=f"fret {dot.fret}", at=at, diameter=dot.diameter, drill=nearest_names(dot.diameter), deep=deep)
+
+
 def _drilled(*, dots: tuple[Marker, ...], deep: float, job: Job) -> str:
     """The drill, how deep, and how surely the places are known."""
     diameter = dots[0].diameter
     worst = max(dot.pm95 for dot in dots)
-    metric, inch = nearest_metric(diameter), nearest_inch(diameter)
     return (
-        f"Drill {metric.name} or {inch.name}, {show(deep, job.unit)} {job.unit} deep, in scrap first; "
+        f"Drill {' or '.join(nearest_names(diameter))}, {show(deep, job.unit)} {job.unit} deep, in scrap first; "
         f"±{show_pm(worst, job.unit)} {job.unit} along the neck."
     )

@@ -5,7 +5,7 @@ The **ground** of words is the rectangle they fill, turned as they are.
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from itertools import pairwise
 
 import msgspec
@@ -13,17 +13,17 @@ import numpy as np
 from numpy.typing import NDArray
 
 from export.drawing.flatten import Box, around, shape_points
-from export.drawing.marks import XY, Mark, Path, Shape, Text
+from export.drawing.marks import XY, Line, Mark, Path, Shape, Text
 from export.drawing.typeface import DESCENT, text_corners
 
 CLEAR = 0.4
 """What is left between a moved word and what stands beside it, mm."""
-TOUCH = 0.3
-"""A line nearer to the words' ground than this touches them, mm."""
 REACH, STEP, WAYS = 16.0, 0.8, 16
 """How far a word moves at most and how finely places are tried, mm, and in how many directions."""
 STAY = ("arrow", "tape", "waste", "notch")
 """What words are of (`of`) that stay: beside their arrow, or within what is taped over or cut out."""
+CHORD = 0.2
+"""How far off an arc the chords that stand for it may be, mm."""
 TAILS = frozenset("gjpqyQ,;()")
 """Letters that reach under the line."""
 
@@ -37,22 +37,33 @@ def words_clear(marks: Sequence[Mark], reach: float = REACH) -> tuple[Mark, ...]
     lines = np.array([piece for mark in marks for piece in _pieces(mark.shape)], dtype=np.float64).reshape(-1, 4)
     grounds = {k: text_corners(mark.shape) for k, mark in enumerate(marks) if isinstance(mark.shape, Text)}
     moved = list(marks)
-    for number, ground in grounds.items():
-        mark, text = marks[number], marks[number].shape
+    for number in _beside_something(lines, grounds):
+        mark, text, ground = marks[number], marks[number].shape, grounds[number]
         if not isinstance(text, Text) or mark.purpose != "note" or mark.of in STAY:
             continue
-        others = [other for k, other in grounds.items() if k != number]
-        by = _way(lines, others, text, ground, reach)
+        by = _way(lines, [other for k, other in grounds.items() if k != number], text, ground, reach)
         if by is not None:
             text = msgspec.structs.replace(text, at=(text.at[0] + by[0], text.at[1] + by[1]))
             moved[number], grounds[number] = msgspec.structs.replace(mark, shape=text), text_corners(text)
     return tuple(moved)
 
 
+def _beside_something(lines: Pieces, grounds: Mapping[int, Corners]) -> list[int]:
+    """The words whose upright box meets a line's or another word's, by their numbers: all that can be on something."""
+    corners = np.array(list(grounds.values()), dtype=np.float64).reshape(-1, 4, 2)
+    low, high = corners.min(axis=1), corners.max(axis=1)
+    ends = lines.reshape(-1, 2, 2)
+    first, last = (np.concatenate([f(ends, axis=1), f(corners, axis=1)]) for f in (np.min, np.max))
+    meets = ((first <= high[:, None]) & (last >= low[:, None])).all(axis=2)
+    return [number for number, count in zip(grounds, meets.sum(axis=1).tolist(), strict=True) if count > 1]  # 1: itself
+
+
 def _way(lines: Pieces, others: Sequence[Corners], text: Text, ground: Corners, reach: float) -> XY | None:
     """How far words are moved; None where they are clear, or nothing near is."""
     here = around(ground)
-    if not _reaches(lines, others, here, ground, text):
+    touching = [other for other in others if around(other).meets(here)]
+    close = np.concatenate([_near(lines, here), _outlines(touching)])
+    if not _meets(close, text, ground, np.zeros((1, 2)), 0.0)[0]:
         return None
     wide = here.grown(reach + CLEAR)
     near = np.concatenate([_near(lines, wide), _near(_outlines(others), wide)])
@@ -60,16 +71,6 @@ def _way(lines: Pieces, others: Sequence[Corners], text: Text, ground: Corners, 
     free = ~_meets(near, text, ground, ways, CLEAR)
     first = int(free.argmax())
     return (float(ways[first, 0]), float(ways[first, 1])) if free[first] else None
-
-
-def _reaches(lines: Pieces, others: Sequence[Corners], here: Box, ground: Corners, text: Text) -> bool:
-    """Whether the words meet anything where they stand."""
-    close = _near(lines, here)
-    touching = [other for other in others if around(other).meets(here)]
-    if not len(close) and not touching:
-        return False
-    stays = np.zeros((1, 2))
-    return bool(_meets(np.concatenate([close, _outlines(touching)]), text, ground, stays, TOUCH)[0])
 
 
 def _ways(angle: float, reach: float) -> NDArray[np.float64]:
@@ -83,7 +84,9 @@ def _ways(angle: float, reach: float) -> NDArray[np.float64]:
 def _pieces(shape: Shape) -> list[tuple[float, float, float, float]]:
     if isinstance(shape, Text):
         return []
-    points = shape_points(shape, 0.2)
+    if isinstance(shape, Line):
+        return [(*shape.a, *shape.b)]
+    points = shape_points(shape, CHORD)
     ring = [*points, points[0]] if not isinstance(shape, Path) or shape.closed else points
     return [(*a, *b) for a, b in pairwise(ring)]
 

@@ -20,6 +20,7 @@ from export.templates import sheets
 from geometry.job import Job
 from geometry.layout import XY, Layout
 from geometry.work_out import work_out
+from tests.app.desk.conftest import sample
 from tests.export import readers
 
 
@@ -106,6 +107,19 @@ def test_each_sheet_says_its_sides_and_what_the_lines_mean(full: tuple[Sheet, ..
         assert {"BASS", "TREBLE", "line to lay on", "centre line"} <= set(said)
     first = [mark.shape.text for mark in full[0].drawing.marks if isinstance(mark.shape, Text)]
     assert not {"slot to rout", "hole to drill"} & set(first)  # they are on the last sheet alone
+
+
+@pytest.mark.parametrize("paper", ["A4", "A5"])
+@pytest.mark.parametrize(("name", "template"), [("slanted-separate", "saddle-bases"), ("bolted-left", "full-length")])
+def test_the_neighbours_name_lies_on_no_scale(name: str, template: str, paper: str, stamp: Stamp) -> None:
+    job = sample(name)
+    asked = msgspec.structs.replace(stamp, templates=(template,), paper=paper, turn="portrait")
+    for sheet in sheets(job, work_out(job), asked):
+        texts = [mark for mark in sheet.drawing.marks if isinstance(mark.shape, Text)]
+        names = [mark for mark in texts if isinstance(mark.shape, Text) and mark.shape.text.startswith("joins ")]
+        for one in names:
+            others = [marks_box([mark]) for mark in texts if mark is not one]
+            assert not any(overlap(marks_box([one]), other) for other in others)
 
 
 def test_a_sheet_without_lines_has_no_key(job: Job, layout: Layout, stamp: Stamp) -> None:

@@ -168,6 +168,13 @@ _TEMPLATES = {
     "side-markers": (DUST.text,),
     "face-markers": (DUST.text,),
 }
+OF_OTHER_WOOD = frozenset(
+    (
+        *("tie-block", "crown", "nut-slots", "nut-blank", "saddle-blank"),
+        *("headstock", "headstock-back", "headstock-sides", "post-jig", "side-markers", "face-markers"),
+    )
+)
+"""Templates of parts and of the neck, where no metal of the top is."""
 _STEPS: dict[Step | BaseStep, tuple[Caution, ...]] = {
     "take off": (STRINGS_OFF, HEAT, LAW),
     "clear": (SOLVENTS, DUST),
@@ -192,9 +199,9 @@ def of_template(name: str, held: Held = "glue") -> tuple[str, ...]:
     return () if held == "strings" and name in ("placement", "full-length") else _TEMPLATES.get(name, ())
 
 
-def of_file(layout: Layout) -> tuple[str, ...]:
-    """What stands in each file for a machine."""
-    return (*((METAL_HERE,) if layout.old.metal else ()), MACHINES.text)
+def of_file(layout: Layout, template: str = "") -> tuple[str, ...]:
+    """What stands in a file for a machine; of the top's metal nothing where the template is of other wood."""
+    return (*((METAL_HERE,) if layout.old.metal and template not in OF_OTHER_WOOD else ()), MACHINES.text)
 
 
 def of_step(step: Step | BaseStep) -> tuple[Caution, ...]:

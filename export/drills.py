@@ -83,3 +83,8 @@ def under(diameter: float) -> tuple[Drill, Drill]:
 def for_pin(diameter: float, small_end: float | None) -> tuple[Drill, Drill]:
     """What a pin hole is drilled with before it is reamed to the pin's taper: below the pin's small end (all mm)."""
     return under(small_end if small_end is not None else diameter - TAPER * THROUGH)
+
+
+def nearest_names(diameter: float) -> tuple[str, str]:
+    """The names of the drills nearest to a hole of `diameter` mm, metric and inch."""
+    return nearest_metric(diameter).name, nearest_inch(diameter).name

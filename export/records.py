@@ -16,6 +16,7 @@ from export.drawing.transform import Transform
 from export.errors import PaperTooSmall
 from export.hole_table import Bored, Table
 from export.paper_sizes import Paper
+from geometry.units import Unit
 
 Turn = Literal["either", "portrait", "landscape"]
 
@@ -48,7 +49,7 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     `loose`: a part by itself, whose datum for a machine is its own lower left corner. `is_template`: laid on the top
     to show where things go; a machine makes the template, not what it shows. `bored`: what is listed in a file for a
     machine, `tables` what stands beside the drawing on paper. `datum`: its name and place, where it is neither the
-    board's end nor a corner of the part.
+    board's end nor a corner of the part; `own_datum`: the same, but only where no other datum is asked for.
     """
 
     title: str
@@ -63,17 +64,19 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     bored: tuple[Bored, ...] = ()
     tables: tuple[Table, ...] = ()
     datum: tuple[str, XY] | None = None
+    own_datum: tuple[str, XY] | None = None
 
 
 class PrintOrder(msgspec.Struct, frozen=True, kw_only=True):
     """A figure to be printed: by which template, for which job, with which stamp, what forbids its use, what is to be
-    looked at before it, and which readings make it doubtful.
+    looked at before it, and which readings make it doubtful. `unit`: the job's, for lengths that a sheet itself names.
     """
 
     figure: Figure
     template: str
     title: str
     stamp: Stamp
+    unit: Unit = "mm"
     stops: tuple[str, ...] = ()
     looks: tuple[str, ...] = ()
     doubt: str = ""

@@ -11,7 +11,7 @@ from export import FILE_KINDS, USUAL_KINDS, files
 from export.errors import CannotWrite, ExportError
 from export.machine.machine_file import MachineDrawing, MachineSettings, machine_drawing, machine_settings_of
 from export.records import Figure, Sheet, Stamp
-from export.templates import STOCK, LeftOut, Template, all_sheets, chosen, is_of_its_kind, template_named, warnings_of
+from export.templates import STOCK, LeftOut, Template, all_sheets, chosen, figure_of, template_named, warnings_of
 from geometry.job import Job
 from geometry.layout import Layout
 
@@ -93,11 +93,13 @@ def _pictures(pages: tuple[Sheet, ...], title: str) -> list[Task]:
     return [(f"{files.safe_name(page.name)}.png", partial(png.data, page, title)) for page in pages]
 
 
-def _machine_drawing(name: str, figure: Figure, job: Job, layout: Layout, machine: MachineSettings) -> MachineDrawing:
+def _machine_drawing(
+    template: Template, figure: Figure, job: Job, layout: Layout, machine: MachineSettings
+) -> MachineDrawing:
     try:
-        return machine_drawing(figure, layout, machine, job.title, warnings_of(job, layout))
+        return machine_drawing(figure, layout, machine, job.title, warnings_of(job, layout, template.name))
     except ExportError as error:
-        raise ExportError(f"{name}, DXF and SVG: {error}") from error
+        raise ExportError(f"{template.title}, DXF and SVG: {error}") from error
 
 
 def _machine_files(
@@ -113,9 +115,8 @@ def _machine_files(
     if template.draw is None or not {"dxf", "svg"} & set(only):
         return []
     try:
-        is_of_its_kind(template, job)
         in_mm = msgspec.structs.replace(job, unit="mm")  # as the file's own numbers are, whatever the job's unit
-        drawing = _machine_drawing(template.title, template.draw(in_mm, layout, stamp), job, layout, machine)
+        drawing = _machine_drawing(template, figure_of(template, in_mm, layout, stamp), job, layout, machine)
     except ExportError as error:
         if left_out is None:
             raise

@@ -168,6 +168,8 @@ def datum_of(figure: Figure, layout: Layout, wanted: Datum) -> tuple[str, XY]:
     """The datum's name and its place on the instrument: where it is wanted, or at the part's own lower left corner."""
     if figure.datum is not None:
         return figure.datum
+    if figure.own_datum is not None and wanted == "own":
+        return figure.own_datum
     own_corner = figure.loose and wanted == "own"
     at = None if own_corner else datum_place(layout, wanted)
     if at is not None:

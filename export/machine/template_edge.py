@@ -11,7 +11,7 @@ import msgspec
 
 from export.drawing.flatten import polyline
 from export.drawing.marks import XY, Circle, Mark, Path
-from export.machine.tools import check_pilot
+from export.machine.tools import check_pilot, hole_called
 from export.paper.furniture import marks_box
 from export.records import Figure
 
@@ -53,7 +53,7 @@ def _engraved(marks: Sequence[Mark], pilot: float) -> list[Mark]:
     for mark in marks:
         shape = mark.shape
         if mark.purpose == "drill" and isinstance(shape, Circle):
-            check_pilot([(mark.of.replace("pin:", "hole of pin "), 2 * shape.radius)], pilot)
+            check_pilot([(hole_called(mark.of)[0], 2 * shape.radius)], pilot)
             made.append(msgspec.structs.replace(mark, shape=Circle(shape.centre, pilot / 2)))
             if 2 * shape.radius > pilot:
                 made.append(msgspec.structs.replace(mark, purpose="mark"))

@@ -95,8 +95,30 @@ def fitted(marks: Sequence[Mark], kept: Sequence[str], tools: Tools) -> tuple[tu
 
 def _called(mark: Mark, operation: Operation) -> str:
     if operation == "holes":
-        return "the pin holes" if mark.of.startswith("pin:") else f"the {mark.of or 'hole'} holes"
+        return hole_called(mark.of)[1]
     return f"the {mark.of or mark.purpose}{' window' if mark.of == 'seam' else ''}"
+
+
+HOLES = {
+    "pin": ("the hole of pin {}", "the pin holes"),
+    "dowel": ("a dowel's hole", "the dowels' holes"),
+    "screw": ("the hole of screw {}", "the screw holes"),
+    "through": ("the hole of string {}", "the holes through the body"),
+    "ferrule": ("the ferrule of string {}", "the ferrules' holes"),
+    "post": ("the hole of post {}", "the posts' holes"),
+    "strip": ("a post's hole", "the posts' holes"),
+    "tie": ("tie hole {}", "the tie holes"),
+    "side marker": ("the hole of side marker {}", "the markers' holes"),
+    "face marker": ("the hole of face marker {}", "the markers' holes"),
+}
+"""What a hole is called, one by its number and all of a kind, by what its mark stands for."""
+
+
+def hole_called(of: str) -> tuple[str, str]:
+    """What a hole's mark stands for, such as `screw:2`, in words: the hole itself, and all of its kind."""
+    kind, _, number = of.partition(":") if ":" in of else of.partition(" ")
+    one, several = HOLES.get(kind, ("a hole", "the holes"))
+    return one.format(number).rstrip(), several
 
 
 def tool_words(marks: Sequence[Mark], kept: Sequence[str], tools: Tools) -> tuple[str, ...]:
@@ -124,6 +146,5 @@ def check_pilot(holes: Sequence[tuple[str, float]], pilot: float) -> None:
     for name, diameter in holes:
         if pilot > diameter + 1e-9:
             raise ExportError(
-                f"The pilot holes of {pilot:g} mm are larger than the {name}, which is {diameter:g} mm; "
-                "choose smaller ones"
+                f"The pilot holes of {pilot:g} mm are larger than {name}, which is {diameter:g} mm; choose smaller ones"
             )

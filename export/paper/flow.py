@@ -10,7 +10,8 @@ from typing import Literal, NamedTuple
 from export.drawing.flatten import Box, polyline
 from export.drawing.marks import XY, Line, Mark, Text
 from export.drawing.typeface import width
-from export.paper.furniture import LEADING, LONGEST, wrapped
+from export.paper.furniture import LEADING
+from export.paper.wrapping import LONGEST, wrapped
 
 SIZE, SMALL = 2.2, 1.95
 """Capital heights of what is read, and of headings of tables, mm."""

@@ -5,9 +5,8 @@ Each **block** is drawn with its lower left corner at (0, 0), in paper mm.
 
 import datetime
 import math
-from bisect import bisect_right
 from collections.abc import Iterable, Sequence
-from functools import cache, lru_cache
+from functools import cache
 
 import msgspec
 
@@ -19,6 +18,7 @@ from export.drawing.shrinking import shrunk
 from export.drawing.transform import Transform
 from export.drawing.typeface import text_box, width
 from export.hole_table import Table
+from export.paper.wrapping import wrapped
 from geometry.units import INCH
 
 CELL = 2.0
@@ -58,31 +58,6 @@ def block(marks: Sequence[Mark]) -> Block:
 def day(date: datetime.date) -> str:
     """A date without ambiguity: 25 Nov 2026."""
     return f"{date.day} {MONTHS[date.month - 1]} {date.year}"
-
-
-LONGEST = 1000
-"""No line holds more signs; a word that does is not weighed whole for each line."""
-
-
-@lru_cache(maxsize=512)
-def wrapped(text: str, height: float, room: float, bold: bool = False) -> tuple[str, ...]:
-    """Words in lines no wider than `room` mm; a word wider than that is broken too. Kept, for pages are set out
-    in several ways.
-    """
-    lines: list[str] = []
-    line = ""
-    for word in text.split():
-        trial = f"{line} {word}".strip()
-        if line and width(trial, height, bold) > room:
-            lines.append(line)
-            trial = word
-        while (len(trial) > LONGEST or width(trial, height, bold) > room) and len(trial) > 1:
-            near = range(min(len(trial), LONGEST))
-            cut = max(1, bisect_right(near, room, key=lambda i: width(trial[:i], height, bold)) - 1)
-            lines.append(trial[:cut])
-            trial = trial[cut:]
-        line = trial
-    return (*lines, line) if line else tuple(lines)
 
 
 LEADING = 1.95

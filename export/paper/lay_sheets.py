@@ -13,6 +13,7 @@ from export.drawing.transform import Transform
 from export.paper import furniture
 from export.paper.furniture import Block, marks_box
 from export.paper.taped_pages import lay_tiles
+from export.paper.wrapping import wrapped
 from export.paper_sizes import Paper, paper_named
 from export.records import Figure, PrintOrder, Sheet, Stamp, Turn, printable_area
 
@@ -160,13 +161,13 @@ def title_block(order: PrintOrder, paper: Paper) -> Block:
     """Title, job, date and file, how to print it, and the cautions."""
     figure, stamp = order.figure, order.stamp
     lines = [(figure.title, 5.2, True), ("", 0.5, False)]
-    lines += [(line, 3.1, False) for line in furniture.wrapped(order.title or "Untitled job", 3.1, 95)]
-    lines += [(line, 2.6, True) for line in furniture.wrapped(order.doubt, 2.6, 92, True) if order.doubt]
+    lines += [(line, 3.1, False) for line in wrapped(order.title or "Untitled job", 3.1, 95)]
+    lines += [(line, 2.6, True) for line in wrapped(order.doubt, 2.6, 92, True) if order.doubt]
     lines += [
         (f"{furniture.day(stamp.date)} · file {stamp.fingerprint} · sheet 1 of 1 · {paper.name}", 2.3, False),
         (f"Print at 100 %, no fit to page · {furniture.correction_words(stamp.printer, stamp.correction)}", 2.3, True),
         ("", 0.8, False),
-        *((line, 2.1, False) for note in figure.notes for line in furniture.wrapped(note, 2.1, 92)),
+        *((line, 2.1, False) for note in figure.notes for line in wrapped(note, 2.1, 92)),
     ]
     return furniture.paragraph(lines)
 

@@ -11,7 +11,8 @@ from typing import NamedTuple
 from export.drawing.dimension import cross
 from export.drawing.flatten import Box, box
 from export.drawing.marks import XY, Circle, Line, Mark, Text
-from export.paper.furniture import marks_box, words
+from export.drawing.occupied_cells import Boxes, boxes_under
+from export.paper.furniture import CELL, marks_box, words
 from export.paper.tile_grid import OVERLAP, Grid
 
 ARM = 4.0
@@ -99,7 +100,8 @@ def drawn(seams: Sequence[Seam], figure: Sequence[Mark], shown: Sequence[Mark]) 
     sheets at a seam have their crosses at the same places; `shown`: those in the window.
     """
     clear = _kept_clear(figure)
-    taken = [marks_box([mark]).grown(CLEAR) for mark in shown] if seams else []
+    lettered = [mark for mark in shown if isinstance(mark.shape, Text)]
+    taken = [boxes_under(some if seams else (), CLEAR, CELL) for some in (shown, lettered)]
     marks: list[Mark] = []
     for seam in seams:
         places = _crosses(seam, clear)
@@ -129,20 +131,29 @@ def _cuts(seam: Seam, clear: Sequence[Box]) -> list[Mark]:
     return marks
 
 
-def _named(seam: Seam, places: Sequence[XY], taken: Sequence[Box]) -> list[Mark]:
-    """The joining sheet's name beside a cross, where nothing lies under it if there is such a place."""
+def _named(seam: Seam, places: Sequence[XY], taken: Sequence[Boxes]) -> list[Mark]:
+    """The joining sheet's name beside a cross, in the first place with nothing of `taken[0]` under it, or else with
+    nothing of the next.
+    """
+    says, off = f"joins {seam.name}", ARM + 2.0
     names = []
-    for x, y in places:
-        for up in (2.5, -2.5):
-            if seam.upright:
-                at, anchor = (x + seam.inward * (ARM + 2.0), y + up), "sm" if seam.inward > 0 else "em"
-            else:
-                at, anchor = (x + ARM + 2.0, y + seam.inward * 3.5), "sm"
-            names.append(words(at, f"joins {seam.name}", 2.6, bold=True, anchor=anchor))  # type: ignore[arg-type]
-    for name in names:
-        if not any(_meet(marks_box([name]), other) for other in taken):
-            return [name]
-    return names[:1]
+    for far, (x, y) in ((far, place) for far in (0.0, 4.5, 9.0) for place in places):
+        if seam.upright:
+            at = x + seam.inward * off
+            tried = [((at, y + up), "sm" if seam.inward > 0 else "em") for up in (2.5 + far, -2.5 - far)]
+        else:
+            beside = y + seam.inward * (3.5 + far)
+            tried = [((x + off, beside), "sm"), ((x - off, beside), "em")]
+        names += [words(at, says, 2.6, bold=True, anchor=anchor) for at, anchor in tried]  # type: ignore[arg-type]
+    low, high = seam.place(0.0), seam.place(1.0)
+    names = [name for name in names if seam.upright or _between(marks_box([name]), low[0], high[0])]
+    clear = (name for each in taken for name in names if not _meets_any(marks_box([name]), each))
+    best = next(clear, None)
+    return [best] if best is not None else names[:1]
+
+
+def _between(a: Box, low: float, high: float) -> bool:
+    return low <= a.x0 and a.x1 <= high
 
 
 def how_to_join(seams: Sequence[Seam]) -> str:
@@ -157,6 +168,11 @@ def how_to_join(seams: Sequence[Seam]) -> str:
 
 def _around(place: XY, reach: float) -> Box:
     return Box(place[0] - reach, place[1] - reach, place[0] + reach, place[1] + reach)
+
+
+def _meets_any(a: Box, taken: Boxes) -> bool:
+    x0, y0, x1, y1 = taken.T
+    return bool(((a.x0 < x1) & (x0 < a.x1) & (a.y0 < y1) & (y0 < a.y1)).any())
 
 
 def _meet(a: Box, b: Box) -> bool:

@@ -18,9 +18,13 @@ from export.drawing.transform import Transform
 from export.paper import furniture, seams
 from export.paper.furniture import Block, marks_box, words
 from export.paper.tile_grid import OVERLAP, Grid, Spread, lay_grid, spread
+from export.paper.wrapping import wrapped
 from export.paper_sizes import Paper
 from export.records import Figure, PrintOrder, Sheet, printable_area
+from geometry.units import Unit, show, show_pm
 
+TAPED = 0.5
+"""What a taped assembly may be out by from end to end, mm (common practice, no source)."""
 CLEAR = 2.5
 """What stays free between the figure and what the sheet says, mm."""
 
@@ -66,7 +70,7 @@ def stop_lines(order: PrintOrder, room: float) -> list[tuple[str, float, bool]]:
     lines: list[tuple[str, float, bool]] = []
     for word, reasons in (("STOP", order.stops), ("LOOK AGAIN", order.looks)):
         lines += [(word, 6.0, True)] if reasons else []
-        lines += [(line, 2.3, True) for one in reasons for line in furniture.wrapped(one, 2.3, room, True)]
+        lines += [(line, 2.3, True) for one in reasons for line in wrapped(one, 2.3, room, True)]
     return lines
 
 
@@ -88,6 +92,10 @@ class Far(NamedTuple):
     def apart(self) -> float:
         """How far, mm."""
         return math.dist(*self.ends)
+
+    def said(self, unit: Unit) -> str:
+        """The same in words, with what taping may be out by."""
+        return f"{show(self.apart, unit)} ± {show_pm(TAPED, unit)} {unit}"
 
 
 def _page(order: PrintOrder, laid: LaidFigure, number: int, far: Far | None) -> Sheet:
@@ -181,7 +189,9 @@ def _targets(far: Far, cell: tuple[int, int], page: Transform, turned: Transform
 
 
 def _beside(figure: Sequence[Mark], shown: Sequence[Mark], free: OccupiedCells) -> list[Mark]:
-    """What every sheet repeats where the figure leaves room: which side is bass, which treble, and the key."""
+    """What every sheet repeats where the figure leaves room: which side is bass, which treble, and the key to
+    its own lines.
+    """
     marks: list[Mark] = []
     large = [m.shape for m in figure if isinstance(m.shape, Text) and m.shape.text in ("BASS", "TREBLE")]
     middle = [sum(shape.at[axis] for shape in large) / len(large) for axis in (0, 1)] if large else []
@@ -195,7 +205,7 @@ def _beside(figure: Sequence[Mark], shown: Sequence[Mark], free: OccupiedCells) 
         if corner is not None:
             marks += block.at(corner)
             free.occupy(Box(*corner, corner[0] + block.width, corner[1] + block.height).grown(3.0))
-    for key in furniture.legends_of(tuple(figure)):
+    for key in furniture.legends_of(tuple(shown)) if furniture.purposes_of(tuple(shown)) else ():
         corner = free.find(key.width, key.height, (1.0, 1.0))
         if corner is not None:
             return [*marks, *key.at(corner)]
@@ -234,8 +244,8 @@ def _foot(
     room = ground.width - scale.width - 6.0
     who = f"{order.title or 'Untitled job'} · {furniture.day(stamp.date)} · file {stamp.fingerprint}"
     how = f"Print at 100 %, no fit to page · {furniture.correction_words(stamp.printer, stamp.correction)}"
-    taped = f"Once all are taped, the two ringed crosses are {far.apart:.1f} ± 0.5 mm apart." if far else ""
-    doubt = [(line, 2.3, True) for line in furniture.wrapped(order.doubt, 2.3, room, True) if order.doubt]
+    taped = f"Once all are taped, the two ringed crosses are {far.said(order.unit)} apart." if far else ""
+    doubt = [(line, 2.3, True) for line in wrapped(order.doubt, 2.3, room, True) if order.doubt]
     lines = [*stop_lines(order, ground.width), (order.figure.title, 3.6, True), *doubt]
     for said, bold in (
         (f"{who} · {count} · {paper.name}", False),
@@ -243,7 +253,7 @@ def _foot(
         (" ".join(filter(None, (join, taped))), True),
         (" ".join(order.figure.notes), False),
     ):
-        lines += [(line, 2.1, bold) for line in furniture.wrapped(said, 2.1, room, bold) if said]
+        lines += [(line, 2.1, bold) for line in wrapped(said, 2.1, room, bold) if said]
     return furniture.paragraph(lines), scale
 
 

@@ -5,6 +5,7 @@ from collections.abc import Callable
 import msgspec
 
 from export import cautions
+from export.drawing.clear_words import words_clear
 from export.errors import ExportError
 from export.paper.lay_sheets import Figure, PrintOrder, Sheet, Stamp, lay
 from export.paper_sizes import paper_named
@@ -205,6 +206,16 @@ def template_named(name: str) -> Template:
     return TEMPLATES[name]
 
 
+def figure_of(template: Template, job: Job, layout: Layout, stamp: Stamp) -> Figure:
+    """What a template draws, no words on lines. Raises `ExportError`, also for a template of a bridge that is glued
+    where the job's is not.
+    """
+    is_of_its_kind(template, job)
+    assert template.draw is not None
+    figure = template.draw(job, layout, stamp)
+    return msgspec.structs.replace(figure, marks=words_clear(figure.marks))
+
+
 def is_of_its_kind(template: Template, job: Job) -> None:
     """Raises `ExportError` for a template of a glued bridge where the job's is not."""
     instead = how_held(job).instead
@@ -247,11 +258,11 @@ def _readings_in_doubt(job: Job, layout: Layout) -> str:
     return f"Look again before you use this: {who} agree with the others."
 
 
-def warnings_of(job: Job, layout: Layout) -> tuple[str, ...]:
-    """What is written beside a file for a machine."""
+def warnings_of(job: Job, layout: Layout, template: str = "") -> tuple[str, ...]:
+    """What is written beside a file for a machine, of a template by name."""
     doubt = doubt_of(job, layout)
     stops = (f"STOP. {reason}" for reason in stops_of(layout))
-    return (*stops, *((doubt,) if doubt else ()), *cautions.of_file(layout))
+    return (*stops, *((doubt,) if doubt else ()), *cautions.of_file(layout, template))
 
 
 def sheets(job: Job, layout: Layout, stamp: Stamp, left_out: LeftOut | None = None) -> tuple[Sheet, ...]:
@@ -281,13 +292,12 @@ def all_sheets(job: Job, layout: Layout, stamp: Stamp, left_out: LeftOut | None 
 
 
 def _pages(template: Template, job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
-    is_of_its_kind(template, job)
     if template.pages is not None:
+        is_of_its_kind(template, job)
         return template.pages(job, layout, stamp)
-    assert template.draw is not None
-    figure = template.draw(job, layout, stamp)
+    figure = figure_of(template, job, layout, stamp)
     figure = msgspec.structs.replace(figure, notes=(*figure.notes, *cautions.of_template(template.name, job.held)))
-    order = PrintOrder(figure=figure, template=template.name, title=job.title, stamp=stamp)
+    order = PrintOrder(figure=figure, template=template.name, title=job.title, stamp=stamp, unit=job.unit)
     found = {"stops": stops_of(layout), "looks": looks_of(layout), "doubt": _readings_in_doubt(job, layout)}
     return lay(msgspec.structs.replace(order, **found))
 

@@ -8,7 +8,7 @@ import msgspec
 from export.drawing.dimension import cross
 from export.drawing.marks import XY, Anchor, Mark, Text
 from export.drawing.typeface import text_box
-from export.drills import Drill, for_pin, nearest_inch, nearest_metric
+from export.drills import Drill, for_pin, nearest_names
 from export.hole_table import Bored, Table, paper_table
 from export.machine.machine_file import DATUM, datum_of
 from export.paper.furniture import marks_box
@@ -82,7 +82,7 @@ def plain(job: Job, holes: Sequence[Hole], called: str) -> list[Bored]:
             name=f"{called}, {job.bass_or_treble(hole.name)}",
             at=hole.at,
             diameter=hole.diameter,
-            drill=(nearest_metric(hole.diameter).name, nearest_inch(hole.diameter).name),
+            drill=nearest_names(hole.diameter),
         )
         for hole in holes
     ]
@@ -140,6 +140,17 @@ def with_tables(job: Job, layout: Layout, figure: Figure, *tables: Table) -> Fig
     where = f"the cross at the front's {down} corner" if called == "lower left corner" else f"the {called}"
     listed = paper_table(figure.bored, datum, where, up, job.unit, mirror=figure.mirror)
     return msgspec.structs.replace(figure, marks=(*figure.marks, *marks), tables=(*tables, listed))
+
+
+def with_hole_table(job: Job, layout: Layout, figure: Figure) -> Figure:
+    """A template's figure with the table of its holes last; X and Y from the datum of its file for a machine."""
+    if not figure.bored:
+        return figure
+    called, datum = datum_of(figure, layout, job.sheets.datum)
+    where = "the board end on the neck centre line" if called == "board end" else f"the {called}"
+    up = job.bass_or_treble("right" if figure.mirror else "left")
+    listed = paper_table(figure.bored, datum, where, up, job.unit, mirror=figure.mirror)
+    return msgspec.structs.replace(figure, tables=(*figure.tables, listed))
 
 
 def _near(datum: XY, figure: Figure) -> bool:

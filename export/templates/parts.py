@@ -57,7 +57,7 @@ def old_work(layout: Layout) -> list[Mark]:
         marks += old_hole(hole, of)
         if not hole.assumed:
             marks.append(Mark(shape=Circle(hole.at, 0.3), purpose="before", of=of, filled=True))
-    marks += _assumed(old)
+    marks += _assumed(layout)
     behind = [x for area in old.areas for x, _ in area.outline]
     back = max((*(x for x, _, _ in layout.bridge.outline), *behind)) if layout.bridge else 0.0
     for metal in old.metal:
@@ -69,12 +69,12 @@ def old_work(layout: Layout) -> list[Mark]:
     return marks
 
 
-def under(layout: Layout) -> list[Mark]:
-    """What lies under the top round the bridge: the plate and the braces, these with their names."""
+def under(layout: Layout, far: float = ROUND) -> list[Mark]:
+    """What lies under the top `far` mm round the bridge: the plate and the braces, these with their names."""
     spots = [(x, y) for x, y, _ in layout.bridge.outline] if layout.bridge else []
     if not spots:
         return []
-    box = around(spots).grown(ROUND)
+    box = around(spots).grown(far)
     marks = under_the_top(layout.old, within=box)
     for brace in layout.old.braces:
         last = next((mark.shape for mark in reversed(marks) if mark.of == f"brace:{brace.name}"), None)
@@ -95,13 +95,15 @@ def _area_names(old: OldPlan) -> list[Mark]:
     return marks
 
 
-def _assumed(old: OldPlan) -> list[Mark]:
-    """The word before the middle one of the holes that nobody read, between two strings."""
-    found = [hole for hole in old.pins if hole.assumed]
+def _assumed(layout: Layout) -> list[Mark]:
+    """The word before the middle one of the holes that nobody read, in front of bridge and footprint."""
+    found = [hole for hole in layout.old.pins if hole.assumed]
     if not found:
         return []
     hole = found[len(found) // 2]
-    at = (hole.at[0] - hole.diameter, hole.at[1] + hole.diameter)
+    new = [(x, y) for x, y, _ in layout.bridge.outline] if layout.bridge else []
+    front = min(x for x, _ in (*new, *layout.old.outline, hole.at))
+    at = (front - hole.diameter, hole.at[1] + hole.diameter)
     return [Mark(shape=Text(at, "assumed", 2.0, 0.0, "em"), purpose="note", of=f"old pin:{hole.name}")]
 
 

@@ -72,10 +72,18 @@ def test_files_for_machines_carry_theirs(
     wanted = wanted.replace("’", "'") if kind == "dxf" else wanted  # stroke fonts have no other
     said = texts(written(job, layout, stamp, tmp_path, name, kind))
     assert wanted in said
-    assert cautions.METAL_HERE in said
+    assert (cautions.METAL_HERE in said) == (name not in cautions.OF_OTHER_WOOD)
     without = texts(written(job, bare(layout), stamp, tmp_path / "bare", name, kind))
     assert wanted in without
     assert cautions.METAL_HERE not in without
+
+
+def test_the_tops_metal_is_told_where_the_top_is_cut_or_laid_on() -> None:
+    """Neither on the neck nor on a part of new wood; written out, so that a new template is thought of."""
+    assert set(TEMPLATES) - cautions.OF_OTHER_WOOD == {
+        *("placement", "full-length", "bridge", "clearing", "plate", "bridge-place", "tailpiece"),
+        *("saddle-bases", "saddle-bases-back", "job-sheet", "before-and-after", "check-sheet"),
+    }
 
 
 def test_the_job_sheet_says_them_at_the_step_where_each_is_first_met(job: Job, layout: Layout) -> None:

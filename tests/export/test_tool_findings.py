@@ -1,14 +1,20 @@
 """What is said of a cutter before files are written."""
 
+import re
+
 import msgspec
+import pytest
 
 from export.machine.machine_file import MachineSettings
+from export.machine.tools import hole_called
 from export.records import Stamp
-from export.templates import TEMPLATES
+from export.templates import TEMPLATES, figure_of
 from export.templates.glued.bridge import draw
 from export.tool_findings import job_tool_findings, tool_findings
 from geometry.job import Job
 from geometry.layout import Layout
+from geometry.work_out import work_out
+from tests.app.desk.conftest import sample
 
 
 def test_a_kerf_that_fits_says_nothing(job: Job, layout: Layout, stamp: Stamp) -> None:
@@ -92,3 +98,41 @@ def test_a_cutter_for_work_that_is_not_there(job: Job, layout: Layout, stamp: St
     )
     both = msgspec.structs.replace(stamp, templates=("nut-slots", "bridge"))
     assert "cutter.no_such_work" not in [f.code for f in job_tool_findings(asked, layout, both)]
+
+
+@pytest.mark.parametrize(
+    ("of", "one", "several"),
+    [
+        ("pin:1", "the hole of pin 1", "the pin holes"),
+        ("screw:2", "the hole of screw 2", "the screw holes"),  # a base's
+        ("screw 1", "the hole of screw 1", "the screw holes"),  # a tailpiece's
+        ("screw", "the hole of screw", "the screw holes"),  # a tuner plate's
+        ("through:6", "the hole of string 6", "the holes through the body"),
+        ("strip left", "a post's hole", "the posts' holes"),
+        ("face marker:4", "the hole of face marker 4", "the markers' holes"),
+        ("tie:1a", "tie hole 1a", "the tie holes"),
+        ("something new", "a hole", "the holes"),
+    ],
+)
+def test_holes_are_called_by_words(of: str, one: str, several: str) -> None:
+    assert hole_called(of) == (one, several)
+
+
+@pytest.mark.parametrize(
+    ("name", "template"),
+    [
+        ("slanted-separate", "saddle-bases"),
+        ("slanted-separate", "saddle-bases-back"),
+        ("floating-five", "tailpiece"),
+        ("redrilled-left", "headstock"),
+        ("five-pairs", "tie-block"),
+    ],
+)
+def test_holes_of_one_kind_that_a_cutter_does_not_fit_are_told_once(name: str, template: str, stamp: Stamp) -> None:
+    job = sample(name)
+    figure = figure_of(TEMPLATES[template], job, work_out(job), stamp)
+    machine = MachineSettings(cutters={"holes": 20.0}, edge=None)  # wider than any hole there
+    said = [found.text for found in tool_findings(figure, machine)]
+    assert said
+    assert len(said) == len(set(said))
+    assert all(re.match(r"Left out of DXF and SVG: the [a-z' ]*holes[a-z ]*, ", text) for text in said), said

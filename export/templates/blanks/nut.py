@@ -10,7 +10,7 @@ from typing import Literal
 
 from export.drawing.dimension import arrow
 from export.drawing.flatten import polyline
-from export.drawing.marks import Line, Mark, Text
+from export.drawing.marks import XY, Line, Mark, Text
 from export.errors import ExportError
 from export.records import Figure, Stamp
 from geometry import words
@@ -50,7 +50,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         name = job.bass_or_treble(side).upper()
         text = Text((x - DEEP / 2, y + sign * 3.0), name, 4.0, 0.0, across, bold=True)
         marks.append(Mark(shape=text, purpose="note"))
-    marks.append(Mark(shape=Text((3.0, 0.0), "this edge on the nut's front", 2.1, -math.pi / 2, "mb"), purpose="note"))
+    marks.append(_front_edge(left, right))
     notes: tuple[str, ...] = (
         "Cut out, stick on the nut with its long edge on the nut's front, and file between each pair of lines; "
         "a single line is a slot's middle.",
@@ -66,6 +66,15 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         told = words.joined([f"{words.string(one.name)} at fret {one.starts_at}" for one in elsewhere])
         notes += (f"Not on this nut, but on {'its' if len(elsewhere) == 1 else 'their'} own: {told}.",)
     return Figure(title="Nut slots", marks=tuple(marks), notes=notes, kept=("strip",), loose=True)
+
+
+def _front_edge(left: XY, right: XY) -> Mark:
+    """What the front edge is laid on, along it."""
+    ahead = (right[1] - left[1], left[0] - right[0])
+    share = -3.0 / math.hypot(*ahead)
+    at = ((left[0] + right[0]) / 2 + share * ahead[0], (left[1] + right[1]) / 2 + share * ahead[1])
+    angle = math.atan2(right[1] - left[1], right[0] - left[0])
+    return Mark(shape=Text(at, "this edge on the nut's front", 2.1, angle, "mb"), purpose="note")
 
 
 def _at_nut(layout: Layout) -> list[StringPlan]:

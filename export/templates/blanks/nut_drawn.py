@@ -165,10 +165,7 @@ def _strip(job: Job, blank: NutBlank, view: View, low: float) -> list[Mark]:
         marks += _lines(view, slot, x, low, low + DEEP, blank.turn)
         off = (0.0, 1.5 + solid_views.ROW * row)
         marks.append(view.words((x, low + DEEP), fine(slot.along[0], job.unit), off=off, height=1.9, anchor="mb"))
-    for x, side in ((-1.5, "right"), (length + 1.5, "left")):
-        letter = job.bass_or_treble(side)[0].upper()
-        anchor = "em" if x < 0 else "sm"
-        marks.append(view.words((x, low + DEEP / 2), letter, height=3.0, bold=True, anchor=anchor))  # type: ignore[arg-type]  # one of two anchors
+    marks += solid_views.letters(job, View(view.xy((0.0, low)), view.scale), length, "right", DEEP)
     edge = view.words((length / 2, low), "this edge on the nut's front", off=(0.0, -1.2), height=1.9, anchor="mt")
     return [*marks, edge]
 

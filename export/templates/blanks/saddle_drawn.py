@@ -89,6 +89,7 @@ def _front(job: Job, blank: SaddleBlank, view: View) -> list[Mark]:
         marks.append(view.line((x, 0.0), (x, high), "centre", f"string:{string.string}", 0.75))
         value = fine(high, job.unit)
         marks += solid_views.label(view, (x, top), string.string, value, row)
+    marks += solid_views.letters(job, view, blank.length, "left", min(blank.profile[0][1], blank.profile[-1][1]))
     if view.scale > 1 and depth is not None:
         marks.append(view.words((blank.length, depth), "bridge's top", off=(1.5, 0.0), anchor="sm"))
     return marks

@@ -20,6 +20,8 @@ TIMES = 2.0
 """How much larger the second view is."""
 LETTERS, SIDES_HIGH = 2.2, 3.6
 """Height of the letters, and of the words for the sides, mm."""
+LETTER_IN, LEAST_LETTER = 1.6, 1.5
+"""How far from an end the middle of the letter for its side stands, and the least height it is written in, mm."""
 ROW, CLOSE = 3.4, 6.5
 """From one row of labels to the next, and how near two labels stand before one goes into the next row, mm."""
 
@@ -97,6 +99,20 @@ def sides(job: Job, view: View, length: float, left: Side, says: str) -> list[Ma
             for x, side, anchor in ends
         ),
         view.words((length / 2, 0.0), f"{times}, {says}", off=(0.0, -12.5), anchor="mt", height=2.6, bold=True),
+    ]
+
+
+def letters(job: Job, view: View, length: float, left: Side, high: float) -> list[Mark]:
+    """B and T inside a front view's ends, so that it keeps its sides when it is cut out; none where its ends, `high`
+    mm, are too low to write on.
+    """
+    size = min(LETTERS, 0.6 * view.scale * high)
+    right: Side = "right" if left == "left" else "left"
+    ends = ((LETTER_IN / view.scale, left), (length - LETTER_IN / view.scale, right))
+    return [
+        view.words((x, high / 2), job.bass_or_treble(side)[0].upper(), height=size, bold=True)
+        for x, side in ends
+        if size >= LEAST_LETTER
     ]
 
 

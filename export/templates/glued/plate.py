@@ -16,6 +16,8 @@ from geometry.layout import BridgePlan, Layout
 
 BEFORE, BEHIND, BESIDE = 4.0, 12.0, 24.0
 """How far the plate reaches before the bridge, behind its wings' back, and beside the outer pin holes, mm."""
+UNDER = 8.0
+"""How far round the bridge braces are shown, so that they end before the words, mm."""
 
 
 def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # all templates are drawn by the same call
@@ -36,7 +38,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         Mark(shape=Path(bridge.outline, closed=True), purpose="hidden", of="bridge"),
         *[Mark(shape=path, purpose="hidden", of="slot") for path in slots],
         *parts.pin_holes(layout),
-        *parts.under(layout),
+        *parts.under(layout, UNDER),
         *[Mark(shape=Circle(h.at, h.diameter / 2), purpose="before", of="old pin") for h in layout.old.pins],
         *_metal(layout),
         Mark(shape=Line((box.x0 - 8.0, 0.0), (box.x1 + 12.0, 0.0)), purpose="centre", of="neck"),

@@ -17,6 +17,8 @@ from geometry.job import Job
 from geometry.layout import Layout, TieHole, TiePlan
 from geometry.units import named, show
 
+LETTER_IN = 2.4
+"""How far from an end the middle of the letter for its side stands, mm."""
 LETTERS = 2.4
 """Height of the strings' names, mm."""
 APART = 6.0
@@ -143,10 +145,12 @@ def _sizes(job: Job, tie: TiePlan, ring: list[XY]) -> list[Mark]:
 
 
 def _sides(job: Job, tie: TiePlan) -> list[Mark]:
-    """BASS and TREBLE over the block's ends, as they lie seen from behind."""
+    """BASS and TREBLE over the block's ends, as they lie seen from behind, and their first letters inside them."""
     marks = []
     ends: tuple[tuple[str, float, Anchor], ...] = (("left", tie.left, "eb"), ("right", tie.right, "sb"))
     for side, x, anchor in ends:
-        text = Text((x, tie.height + 4.0), job.bass_or_treble(side).upper(), 5.0, 0.0, anchor, bold=True)
-        marks.append(Mark(shape=text, purpose="note"))
+        name, inward = job.bass_or_treble(side).upper(), -LETTER_IN if side == "left" else LETTER_IN
+        text = Text((x, tie.height + 4.0), name, 5.0, 0.0, anchor, bold=True)
+        own = Text((x + inward, tie.height / 2), name[0], LETTERS, 0.0, "mm", bold=True)
+        marks += [Mark(shape=text, purpose="note"), Mark(shape=own, purpose="note", of="tie block")]
     return marks

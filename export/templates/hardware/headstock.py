@@ -10,8 +10,9 @@ from itertools import pairwise
 
 from export.drawing.dimension import arrow, cross
 from export.drawing.flatten import Box, polyline
-from export.drawing.marks import XY, Anchor, Circle, Line, Mark, Text
-from export.hole_table import Bored
+from export.drawing.marks import XY, Circle, Line, Mark, Text
+from export.drills import nearest_names
+from export.hole_table import PLACES, Bored
 from export.plan.bridge.old_work_drawn import old_hole
 from export.records import Figure, Stamp
 from export.templates.hardware import headstock_notes
@@ -25,7 +26,6 @@ from geometry.units import mm, show
 
 LETTERS, ROOM = 2.3, 4.0
 """Height of the letters, and how far a seam stays from a hole, mm."""
-ANCHORS: dict[Side, Anchor] = {"left": "mb", "right": "mt"}
 JIG_WIDE, JIG_PAST = 30.0, 15.0
 """How wide a jig's strip is, and how far it reaches past its outer holes, mm."""
 
@@ -75,15 +75,15 @@ def _headstock(job: Job, found: HeadstockPlan, layout: Layout, *, back: bool) ->
         marks += cross(post.at, post.diameter / 2 + 1.4, "centre", of=of, weight=0.75)
         if post.bushing is not None:
             marks.append(Mark(shape=Circle(post.at, post.bushing / 2), purpose="mark", of=of))
-        at = (post.at[0], post.at[1] + (post.bushing or post.diameter) / 2 + 1.6)
-        marks.append(Mark(shape=Text(at, name, LETTERS, 0.0, "mb", bold=True), purpose="note", of=of))
-        bored.append(Bored(name=f"post {name}", at=post.at, diameter=post.diameter))
+        marks.append(Mark(shape=_name(post, name), purpose="note", of=of))
+        bored.append(_listed(job, post, f"post {name}", post.at))
     marks += [Mark(shape=polyline(ring, closed=True), purpose="hidden", of="tuner plate") for ring in found.plates]
     tuners = job.hardware.tuners
     for at in found.screws if tuners is not None and tuners.plate is not None else ():
         wide = mm(tuners.plate.screw_hole) if tuners and tuners.plate else 0.0
         marks.append(Mark(shape=Circle(at, wide / 2), purpose="drill", of="screw"))
-        bored.append(Bored(name="plate screw", at=at, diameter=wide))
+        drill = nearest_names(wide)
+        bored.append(Bored(name="plate screw", at=at, diameter=wide, drill=drill, depth="as its screw"))
     marks += _words(job, found, layout)
     side = "BACK" if back else "FACE"
     marks += seen_from(_corner(layout), f"SEEN FROM THE {side}", "mirrored" if back else "")
@@ -93,9 +93,28 @@ def _headstock(job: Job, found: HeadstockPlan, layout: Layout, *, back: bool) ->
         keep=_whole(marks),
         notes=(*headstock_notes.order(job, found), headstock_notes.drilled(job, found)),
         mirror=back,
+        seen="the back",
         is_template=True,
+        own_datum=("nut", (0.0, 0.0)),
         bored=tuple(bored),
     )
+
+
+def _name(post: Post, name: str) -> Text:
+    """A post's name beside it, toward the headstock's middle, where no old hole and no edge is."""
+    off = (post.bushing or post.diameter) / 2 + 1.6
+    if post.side == "left":
+        return Text((post.at[0], post.at[1] - off), name, LETTERS, 0.0, "mt", bold=True)
+    return Text((post.at[0], post.at[1] + off), name, LETTERS, 0.0, "mb", bold=True)
+
+
+def _listed(job: Job, post: Post, name: str, at: XY) -> Bored:
+    """A post's hole as a file for a machine lists it, with its bushing's."""
+    depth, tuners = "through", job.hardware.tuners
+    if post.bushing is not None and tuners is not None:
+        wide, deep = (show(length, job.unit, PLACES) for length in (post.bushing, mm(tuners.bushing_deep)))
+        depth = f"through; bushing {wide} wide, {deep} {job.unit} deep"
+    return Bored(name=name, at=at, diameter=post.diameter, drill=nearest_names(post.diameter), depth=depth)
 
 
 def _as_found(job: Job, found: HeadstockPlan, layout: Layout) -> list[Mark]:
@@ -173,9 +192,7 @@ def _strip(
         marks.append(
             Mark(shape=Text((-step, y + half - 4.0), post.string, LETTERS, 0.0, "mb", bold=True), purpose="note", of=of)
         )
-        bored.append(
-            Bored(name=f"{job.bass_or_treble(side)} post {post.string}".strip(), at=at, diameter=post.diameter)
-        )
+        bored.append(_listed(job, post, f"{job.bass_or_treble(side)} post {post.string}".strip(), at))
     for one, other in pairwise(along):
         says = Text(
             (-(one + other) / 2, y - half + 2.0),

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from export.drills import nearest_inch, nearest_metric
+from export.drills import nearest_names
 from export.errors import ExportError
 from geometry.job import Job
 from geometry.layout import HeadstockPlan, Layout
@@ -45,11 +45,10 @@ def drilled(job: Job, found: HeadstockPlan, *, jig: bool = False) -> str:
         return f"{face}{how_to_bore(job, found)}"
     post, unit = found.posts[0], job.unit
     along, across = (max(post.pm95[axis] for post in found.posts) for axis in (0, 1))
-    sizes = f"{nearest_metric(post.diameter).name} or {nearest_inch(post.diameter).name}"
+    sizes = " or ".join(nearest_names(post.diameter))
     if post.bushing is not None and job.hardware.tuners is not None:
-        wide, deep = nearest_metric(post.bushing), mm(job.hardware.tuners.bushing_deep)
-        inch = nearest_inch(post.bushing)
-        sizes = f"first {wide.name} or {inch.name}, {show(deep, unit)} {unit} deep from the face, then {sizes} through"
+        wide, deep = " or ".join(nearest_names(post.bushing)), mm(job.hardware.tuners.bushing_deep)
+        sizes = f"first {wide}, {show(deep, unit)} {unit} deep from the face, then {sizes} through"
     return (
         f"Drill {sizes}, with scrap clamped behind where the bit breaks through. Places to ±{show_pm(along, unit)} "
         f"along and ±{show_pm(across, unit)} {unit} across."
@@ -59,10 +58,10 @@ def drilled(job: Job, found: HeadstockPlan, *, jig: bool = False) -> str:
 def how_to_bore(job: Job, found: HeadstockPlan) -> str:
     """The drills, which way they go, what is held where they break through, and how surely the places are known."""
     tuners, post, unit = job.hardware.tuners, found.posts[0], job.unit
-    sizes = " or ".join(drills_for(post.diameter))
+    sizes = " or ".join(nearest_names(post.diameter))
     if post.bushing is not None and tuners is not None:
         deep = show(mm(tuners.bushing_deep), unit)
-        sizes = f"first {' or '.join(drills_for(post.bushing))}, {deep} {unit} deep from the side, then {sizes}"
+        sizes = f"first {' or '.join(nearest_names(post.bushing))}, {deep} {unit} deep from the side, then {sizes}"
     return (
         f"Drill {sizes} from the side into the slot, level with the face and square to the middle line, in scrap "
         f"first; put scrap wood into the slots where the bit breaks through.{how_sure(job, found)}"
@@ -73,8 +72,3 @@ def how_sure(job: Job, found: HeadstockPlan) -> str:
     """The ± of the places along the edges, as a sentence; empty where no edge is known."""
     wide = [bore.along[1] for side in found.sides for bore in side.bores if bore is not None]
     return f" ±{show_pm(max(wide), job.unit)} {job.unit} along the edge." if wide else ""
-
-
-def drills_for(wide: float) -> tuple[str, str]:
-    """The names of the nearest drills, metric and inch."""
-    return nearest_metric(wide).name, nearest_inch(wide).name

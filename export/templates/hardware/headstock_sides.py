@@ -13,10 +13,11 @@ from typing import NamedTuple
 from export.drawing.dimension import arrow, cross
 from export.drawing.flatten import Box, polyline
 from export.drawing.marks import XY, Anchor, Circle, Line, Mark, Text
+from export.drills import nearest_names
 from export.errors import ExportError
 from export.hole_table import PLACES, Bored, Table
 from export.records import Figure, Stamp
-from export.templates.hardware.headstock_notes import drills_for, how_to_bore, order, posts_of
+from export.templates.hardware.headstock_notes import how_to_bore, order, posts_of
 from geometry import words
 from geometry.hardware.head_sides import depth_below
 from geometry.job import Job, Tuners
@@ -100,7 +101,7 @@ class _Hole(NamedTuple):
 
     @property
     def drills(self) -> tuple[str, str]:
-        return drills_for(self.wide)
+        return nearest_names(self.wide)
 
 
 class _Strip:

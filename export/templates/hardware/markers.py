@@ -10,7 +10,7 @@ from itertools import pairwise
 from export.drawing.dimension import arrow, cross
 from export.drawing.flatten import Box, polyline
 from export.drawing.marks import XY, Circle, Line, Mark, Text
-from export.drills import nearest_inch, nearest_metric
+from export.drills import nearest_names
 from export.errors import ExportError
 from export.hole_table import Bored
 from export.records import Figure, Stamp
@@ -43,7 +43,7 @@ def draw_side(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
         at, of = (dot.along, out * below), f"side marker:{number}"
         marks.append(Mark(shape=Circle(at, dot.diameter / 2), purpose="drill", of=of))
         marks += cross(at, dot.diameter / 2 + 1.4, "centre", of=of, weight=0.75)
-        bored.append(Bored(name=f"fret {dot.fret}", at=at, diameter=dot.diameter, deep=mm(markers.side.deep)))
+        bored.append(_listed(dot, at, mm(markers.side.deep)))
     marks += _frets(layout, hardware, length, out)
     marks += _words(job, markers.side.side, length, out)
     notes = (
@@ -80,14 +80,17 @@ def _frets(layout: Layout, hardware: HardwarePlan, length: float, out: float) ->
 
 
 def _words(job: Job, side: str, length: float, out: float) -> list[Mark]:
-    """What keeps the strip's ends and sides apart when it is cut out."""
+    """What keeps the strip's ends and sides apart when it is cut out: near the nut, where no seam is."""
     face, edge = -out * (ON_FACE - 3.5), out * (DOWN_EDGE - 3.0)
-    nut = Text((3.0, face), "nut", LETTERS, 0.0, "sm", bold=True)
-    end = Text((length - 3.0, face), "board end", LETTERS, 0.0, "em", bold=True)
-    says = Text((length / 2, edge), f"down the {side} edge · {job.title}".removesuffix(" · "), LETTERS, 0.0, "mm")
-    on = Text((length / 2 - 20.0, face), f"on the face, {side.upper()} side", LETTERS, 0.0, "em", bold=True)
-    marks = [Mark(shape=text, purpose="note", of="strip") for text in (nut, end, says, on)]
-    return [*marks, *arrow((length / 2 - 17.0, face), (length / 2 - 5.0, face), "note", of="strip")]
+    wanted = (
+        Text((3.0, face), "nut", LETTERS, 0.0, "sm", bold=True),
+        Text((16.0, face), f"on the face, {side.upper()} side", LETTERS, 0.0, "sm", bold=True),
+        Text((length - 3.0, face), "board end", LETTERS, 0.0, "em", bold=True),
+        Text((16.0, edge), f"down the {side.upper()} edge", LETTERS, 0.0, "sm", bold=True),
+        Text((60.0, edge), job.title, LETTERS, 0.0, "sm"),
+    )
+    marks = [Mark(shape=text, purpose="note", of="strip") for text in wanted if text.text]
+    return [*marks, *arrow((60.0, face), (72.0, face), "note", of="strip")]
 
 
 def draw_face(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # all are drawn by the same call
@@ -102,11 +105,11 @@ def draw_face(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
         of = f"face marker:{number}"
         marks.append(Mark(shape=Circle(dot.at, dot.diameter / 2), purpose="drill", of=of))
         marks += cross(dot.at, dot.diameter / 2 + 1.4, "centre", of=of, weight=0.75)
-        bored.append(Bored(name=f"fret {dot.fret}", at=dot.at, diameter=dot.diameter, deep=mm(markers.face.deep)))
+        bored.append(_listed(dot, dot.at, mm(markers.face.deep)))
     left, right = layout.neck.nut
     for side, (x, y) in (("left", left), ("right", right)):
         sign, name = (1.0 if side == "left" else -1.0), job.bass_or_treble(side).upper()
-        text = Text((x + 4.0, y + sign * 3.0), name, 4.0, 0.0, "sb" if sign > 0 else "st", bold=True)
+        text = Text((x + 6.0, y + sign * 3.0), name, 4.0, 0.0, "sb" if sign > 0 else "st", bold=True)
         marks.append(Mark(shape=text, purpose="note"))
     notes = (
         "Lay it on the board: the nut's front and the frets on their lines, the edges on the edges. Prick the middles.",
@@ -150,12 +153,15 @@ def _end(line: object, side: str) -> XY:
     return end
 
 
+def _listed(dot: Marker, at: XY, deep: float) -> Bored:
+    return Bored(name=f"fret {dot.fret}", at=at, diameter=dot.diameter, drill=nearest_names(dot.diameter), deep=deep)
+
+
 def _drilled(*, dots: tuple[Marker, ...], deep: float, job: Job) -> str:
     """The drill, how deep, and how surely the places are known."""
     diameter = dots[0].diameter
     worst = max(dot.pm95 for dot in dots)
-    metric, inch = nearest_metric(diameter), nearest_inch(diameter)
     return (
-        f"Drill {metric.name} or {inch.name}, {show(deep, job.unit)} {job.unit} deep, in scrap first; "
+        f"Drill {' or '.join(nearest_names(diameter))}, {show(deep, job.unit)} {job.unit} deep, in scrap first; "
         f"±{show_pm(worst, job.unit)} {job.unit} along the neck."
     )

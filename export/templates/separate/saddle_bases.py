@@ -9,10 +9,9 @@ import msgspec
 from export.drawing.dimension import cross, dimension
 from export.drawing.flatten import around, polyline
 from export.drawing.marks import XY, Circle, Line, Mark, Text
-from export.drills import nearest_inch, nearest_metric
+from export.drills import nearest_names
 from export.errors import ExportError
-from export.hole_table import PLACES, Bored, Table, paper_table
-from export.machine.machine_file import datum_of
+from export.hole_table import PLACES, Bored
 from export.plan.bridge import separate_drawn
 from export.records import Figure, Stamp
 from export.templates import numbered_holes, parts, registration, turning_holes
@@ -81,7 +80,7 @@ def draw_face(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
         bored=tuple(listed),
         tables=(saddles_table(job, layout, plan), *before_drilling(job, layout)),
     )
-    return _with_table(job, layout, figure)
+    return numbered_holes.with_hole_table(job, layout, figure)
 
 
 def draw_back(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # as above
@@ -123,10 +122,11 @@ def draw_back(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
         ),
         mirror=True,
         seen="the back",
+        own_datum=(f"hole of string {plan.through[0].name}", plan.through[0].at),
         is_template=True,
         bored=tuple(listed),
     )
-    return _with_table(job, layout, figure)
+    return numbered_holes.with_hole_table(job, layout, figure)
 
 
 def _plan(job: Job, layout: Layout) -> SeparatePlan:
@@ -158,10 +158,7 @@ def _bored(job: Job, plan: SeparatePlan, *, back: bool) -> list[Bored]:
     separate = job.separate
     assert separate is not None
     screws = [] if back else [hole for base in plan.bases for hole in base.screws]
-    listed = [
-        Bored(name=f"screw {hole.name}", at=hole.at, diameter=hole.diameter, drill=_drill(hole), depth="by your screw")
-        for hole in screws
-    ]
+    listed = [_listed(f"screw {hole.name}", hole, "by your screw") for hole in screws]
     through = separate.through
     if through is None:
         return listed
@@ -169,30 +166,17 @@ def _bored(job: Job, plan: SeparatePlan, *, back: bool) -> list[Bored]:
     if back and through.ferrule is not None:
         wide, deep = (show(mm(length), job.unit, PLACES) for length in (through.ferrule, through.ferrule_deep))
         depth = f"through; ferrule {wide} wide, {deep} {job.unit} deep"
-    return listed + [
-        Bored(name=f"string {hole.name}", at=hole.at, diameter=hole.diameter, drill=_drill(hole), depth=depth)
-        for hole in plan.through
-    ]
+    return listed + [_listed(f"string {hole.name}", hole, depth) for hole in plan.through]
+
+
+def _listed(name: str, hole: Hole, depth: str) -> Bored:
+    return Bored(name=name, at=hole.at, diameter=hole.diameter, drill=nearest_names(hole.diameter), depth=depth)
 
 
 def _numbers(listed: Sequence[Bored], olds: Sequence[Hole]) -> list[Mark]:
     """The holes' numbers, clear of each other and of old holes."""
-    there = [Bored(name=old.name, at=old.at, diameter=old.diameter, drill=_drill(old)) for old in olds]
+    there = [_listed(old.name, old, "") for old in olds]
     return numbered_holes.numbers([*listed, *there])[: len(listed)]
-
-
-def _drill(hole: Hole) -> tuple[str, str]:
-    return nearest_metric(hole.diameter).name, nearest_inch(hole.diameter).name
-
-
-def _with_table(job: Job, layout: Layout, figure: Figure) -> Figure:
-    """The figure with the table of its holes, from the datum of its file for a machine."""
-    called, datum = datum_of(figure, layout, job.sheets.datum)
-    where = "the board end on the neck centre line" if called == "board end" else f"the {called}"
-    up = job.bass_or_treble("right" if figure.mirror else "left")
-    listed = paper_table(figure.bored, datum, where, up, job.unit, mirror=figure.mirror)
-    tables: tuple[Table, ...] = (*figure.tables, listed) if figure.bored else figure.tables
-    return msgspec.structs.replace(figure, tables=tables)
 
 
 def _back_hole(hole: Hole, ferrule: float | None) -> list[Mark]:

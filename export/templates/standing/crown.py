@@ -24,6 +24,8 @@ LETTERS, LEADER = 2.4, 7.0
 """Height of the strings' names and how far from the crown they stand, mm."""
 TICK = 0.9
 """Half the length of the line that a string breaks on, across the string, mm."""
+LETTER_IN = 2.6
+"""How far from an end the middle of the letter for its side stands, mm."""
 TO_PROFILE = 26.0
 """From the crown's back to the profile's left end, mm."""
 PAST = 3.0
@@ -110,13 +112,17 @@ def _string(job: Job, string: StringPlan, saddle: SaddlePlan) -> list[Mark]:
 
 
 def _sides(job: Job, saddle: SaddlePlan) -> list[Mark]:
+    """BASS and TREBLE beside its ends, their first letters inside, so that it keeps its sides when it is cut out."""
     marks = []
     length = math.dist(*saddle.front)
     for side, along in (("left", -3.0), ("right", length + 3.0)):
         across: Literal["mb", "mt"] = "mb" if side == "left" else "mt"
         at = _at(saddle, along, _frame(saddle)[2] / 2)
-        text = Text(at, job.bass_or_treble(side).upper(), 4.0, 0.0, across, bold=True)
-        marks.append(Mark(shape=text, purpose="note"))
+        name, thick = job.bass_or_treble(side).upper(), _frame(saddle)[2]
+        marks.append(Mark(shape=Text(at, name, 4.0, 0.0, across, bold=True), purpose="note"))
+        inside = _at(saddle, LETTER_IN if side == "left" else length - LETTER_IN, thick / 2)
+        own = Text(inside, name[0], min(2.4, 0.6 * thick), 0.0, "mm", bold=True)
+        marks.append(Mark(shape=own, purpose="note", of="crown"))
     return marks
 
 

@@ -29,6 +29,7 @@ def front(job: Job, crown: SaddleBlank, corner: XY) -> list[Mark]:
             view.words((x, top), one.string, off=(0.0, low + solid_views.ROW), anchor="mb", bold=True),
             view.words((x, top), fine(one.over_top[0], job.unit), off=(0.0, low), anchor="mb", height=1.9),
         ]
+    marks += solid_views.letters(job, view, crown.length, "left", min(crown.profile[0][1], crown.profile[-1][1]))
     return [*marks, *solid_views.sides(job, view, crown.length, "left", "the crown seen from the nut")]
 
 

@@ -7,11 +7,13 @@ from typing import Literal
 from export.drawing.dimension import arrow, dimension
 from export.drawing.flatten import around
 from export.drawing.marks import Circle, Line, Mark, Text
+from export.drills import nearest_names
 from export.errors import ExportError
-from export.hole_table import Table
+from export.hole_table import Bored, Table
 from export.plan.bridge.bridgework import saddle_lines
 from export.plan.bridge.standing_drawn import BEFORE_EDGE, as_it_must_be, tail_marks
 from export.records import Figure, Stamp
+from export.templates import numbered_holes
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
 from geometry.layout import Layout, SaddlePlan, TailPlan
@@ -69,14 +71,26 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         notes.append("Look how the tailpiece hangs with the strings on before you drill.")
     if tail.pin is not None:
         notes.append("The strap pin is bored into the body's end, not from above: carry its line over the edge.")
-    return Figure(
+    figure = Figure(
         title="Tailpiece",
         marks=tuple(marks),
         keep=(box.grown(4.0),),
         notes=tuple(notes),
         is_template=True,
+        own_datum=("saddle line on the neck centre line", (saddle_at(saddle, 0.0), 0.0)),
+        bored=tuple(
+            Bored(
+                name=hole.name,
+                at=hole.at,
+                diameter=hole.diameter,
+                drill=nearest_names(hole.diameter),
+                depth="by your screw",
+            )
+            for hole in tail.screws
+        ),
         tables=(_table(job, tail),),
     )
+    return numbered_holes.with_hole_table(job, layout, figure)
 
 
 def saddle_at(saddle: SaddlePlan, y: float) -> float:
@@ -108,6 +122,11 @@ def _names(tail: TailPlan) -> list[Mark]:
     """The strings' names, and the strap pin's word over its line."""
     pin = [] if tail.pin is None else [(tail.pin.at[0] - BEFORE_EDGE, tail.pin.at[1] + 1.5)]
     words = [Mark(shape=Text(at, "strap pin, in the end", 2.1, 0.0, "sb"), purpose="note") for at in pin]
+    words += [
+        Mark(shape=Text((x, y + hole.diameter / 2 + 2.0), hole.name, 2.1, 0.0, "sb"), purpose="note")
+        for hole in tail.screws
+        for x, y in [hole.at]
+    ]
     return words + [
         Mark(shape=Text((string.at[0] + 3.0, string.at[1]), string.name, 2.4, 0.0, "sm", bold=True), purpose="note")
         for string in as_it_must_be(tail).strings

@@ -10,7 +10,8 @@ from export.correction import INNER, NONE, OUTER
 from export.drawing.flatten import polyline
 from export.drawing.marks import XY, Drawing, Line, Mark, Text
 from export.errors import ExportError
-from export.paper.furniture import day, paragraph, wrapped
+from export.paper.furniture import day, paragraph
+from export.paper.wrapping import wrapped
 from export.paper_sizes import Paper, paper_named
 from export.records import Sheet, Stamp, printable_area
 from geometry.job import Job

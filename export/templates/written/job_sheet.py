@@ -9,6 +9,7 @@ from typing import NamedTuple
 import msgspec
 
 from export import cautions
+from export.drawing.clear_words import words_clear
 from export.drawing.flatten import Box
 from export.drawing.marks import Text
 from export.drawing.shrinking import shrunk
@@ -181,6 +182,8 @@ def _flowed(job: Job, stamp: Stamp, inside: Box, box: Box | None, said: _Said, s
     return flow, place
 
 
+LABEL_MOVES = 4.0
+"""How far a word of the small plan is moved off a line at most, mm."""
 OVERLAYS: frozenset[Overlay] = frozenset(("seam", "old bridge", "labels", "placements"))
 
 
@@ -210,7 +213,8 @@ def _picture(flow: Flow, job: Job, layout: Layout, box: Box, place: Place) -> No
     drawing = compose(job, layout, PlanView(scale=scale, window=window, overlays=OVERLAYS))
     left = flow.ground.x0 + (flow.ground.width - box.width * scale) / 2
     thin = tuple(msgspec.structs.replace(mark, weight=0.6 * mark.weight) for mark in drawing.marks)
-    flow.pages[page] += shrunk(thin, scale, (left - box.x0 * scale, low - box.y0 * scale))
+    laid = shrunk(thin, scale, (left - box.x0 * scale, low - box.y0 * scale))
+    flow.pages[page] += words_clear(laid, LABEL_MOVES)
 
 
 def _first_of_all(flow: Flow, held: Held, found: Sequence[Finding]) -> None:

@@ -10,9 +10,10 @@ from export.drawing.flatten import Box
 from export.drawing.marks import Text
 from export.drawing.occupied_cells import OccupiedCells
 from export.drawing.typeface import text_box, width
-from export.paper import furniture
-from export.paper.furniture import correction_words, day, legend, legends_of, scale_block, scales, wrapped
+from export.paper import wrapping
+from export.paper.furniture import correction_words, day, legend, legends_of, scale_block, scales
 from export.paper.lay_sheets import blocks_around
+from export.paper.wrapping import wrapped
 from export.plan.bridge.old_work_drawn import old_hole
 from export.records import Sheet, Stamp
 from export.templates import TEMPLATES, sheets
@@ -135,6 +136,15 @@ def test_lines_are_broken_to_fit() -> None:
     assert " ".join(lines) == "Probe for metal with a magnet before you drill or rout."
 
 
+def test_a_length_stays_with_its_fraction_its_sign_and_its_unit() -> None:
+    said = "Once all are taped, the two ringed crosses are 32 5/16 ± 1/32 in apart; a bow of 2 mm moves it by 0.02 mm."
+    for room in range(30, 90):
+        lines = wrapped(said, 2.1, float(room))
+        assert " ".join(lines) == said
+        for whole in ("32 5/16 ± 1/32 in", "2 mm", "0.02 mm."):
+            assert any(whole in line for line in lines), (room, lines)
+
+
 def test_a_word_wider_than_its_room_is_broken() -> None:
     lines = wrapped("Donaudampfschifffahrtsgesellschaft", 3.0, 20.0)
     assert "".join(lines) == "Donaudampfschifffahrtsgesellschaft"
@@ -169,7 +179,7 @@ def test_a_word_without_end_is_not_weighed_whole_for_each_line(monkeypatch: pyte
         weighed.append(len(text))
         return width(text, height, bold)
 
-    monkeypatch.setattr(furniture, "width", counting)
+    monkeypatch.setattr(wrapping, "width", counting)
     lines = wrapped("x" * 50_000, 3.1, 95.0)
     assert "".join(lines) == "x" * 50_000
     assert sum(weighed) < 5_000 * len(lines)

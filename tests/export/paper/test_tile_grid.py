@@ -2,6 +2,7 @@
 
 import itertools
 import math
+import re
 from pathlib import Path as File
 
 import msgspec
@@ -19,6 +20,7 @@ from export.templates import sheets
 from geometry.job import Job
 from geometry.layout import XY, Layout
 from geometry.work_out import work_out
+from tests.app.desk.conftest import sample
 from tests.export import readers
 
 
@@ -103,6 +105,36 @@ def test_each_sheet_says_its_sides_and_what_the_lines_mean(full: tuple[Sheet, ..
     for sheet in full:
         said = [mark.shape.text for mark in sheet.drawing.marks if isinstance(mark.shape, Text)]
         assert {"BASS", "TREBLE", "line to lay on", "centre line"} <= set(said)
+    first = [mark.shape.text for mark in full[0].drawing.marks if isinstance(mark.shape, Text)]
+    assert not {"slot to rout", "hole to drill"} & set(first)  # they are on the last sheet alone
+
+
+@pytest.mark.parametrize("paper", ["A4", "A5"])
+@pytest.mark.parametrize(("name", "template"), [("slanted-separate", "saddle-bases"), ("bolted-left", "full-length")])
+def test_the_neighbours_name_lies_on_no_scale(name: str, template: str, paper: str, stamp: Stamp) -> None:
+    job = sample(name)
+    asked = msgspec.structs.replace(stamp, templates=(template,), paper=paper, turn="portrait")
+    for sheet in sheets(job, work_out(job), asked):
+        texts = [mark for mark in sheet.drawing.marks if isinstance(mark.shape, Text)]
+        names = [mark for mark in texts if isinstance(mark.shape, Text) and mark.shape.text.startswith("joins ")]
+        for one in names:
+            others = [marks_box([mark]) for mark in texts if mark is not one]
+            assert not any(overlap(marks_box([one]), other) for other in others)
+
+
+def test_a_sheet_without_lines_has_no_key(job: Job, layout: Layout, stamp: Stamp) -> None:
+    asked = msgspec.structs.replace(stamp, templates=("bridge",), paper="A5")
+    for sheet in sheets(job, layout, asked):
+        key = {mark.purpose for mark in sheet.drawing.marks if mark.of == "legend"}
+        assert key <= {mark.purpose for mark in sheet.drawing.marks if mark.of != "legend"}
+
+
+def test_a_job_in_inches_is_told_the_length_of_all_sheets_in_inches(job: Job, layout: Layout, stamp: Stamp) -> None:
+    """Derived: 0.5 mm are 1.26 sixty-fourths, rounded up 1/32 in."""
+    inches = msgspec.structs.replace(job, unit="in")
+    (first, *_) = sheets(inches, layout, msgspec.structs.replace(stamp, templates=("full-length",)))
+    said = " ".join(m.shape.text for m in first.drawing.marks if isinstance(m.shape, Text))
+    assert re.search(r"are \d+( \d+/\d+)? ± 1/32 in apart", said)
 
 
 def test_the_ringed_crosses_are_as_far_apart_as_is_said(full: tuple[Sheet, ...]) -> None:

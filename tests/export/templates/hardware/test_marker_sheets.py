@@ -8,7 +8,7 @@ from ezdxf.filemanagement import readfile
 from msgspec.structs import replace
 
 from app.file import export_job, job_file, samples
-from export.drawing.marks import Circle, Path
+from export.drawing.marks import Circle, Path, Text
 from export.errors import ExportError
 from export.records import Figure, Stamp
 from export.templates import TEMPLATES, all_sheets
@@ -107,3 +107,13 @@ def test_the_drill_and_the_width_stand_in_the_notes() -> None:
 
 def test_markers_are_among_the_templates() -> None:
     assert TEMPLATES["side-markers"].draw is markers.draw_side
+
+
+@pytest.mark.parametrize("turn", ["portrait", "landscape"])
+def test_the_words_of_a_strip_are_not_lost_at_a_seam(turn: str) -> None:
+    """A text that a seam crosses is left out on both sheets: the words that keep the sides stand near the nut."""
+    stamp = replace(STAMP, templates=("side-markers",), turn=turn)
+    for paper in ("A4", "Letter", "A3"):
+        pages = all_sheets(marked(), work_out(marked()), replace(stamp, paper=paper))
+        said = [mark.shape.text for mark in pages[0].drawing.marks if isinstance(mark.shape, Text)]
+        assert {"nut", "on the face, BASS side", "down the BASS edge", "Turned left"} <= set(said)

@@ -7,6 +7,7 @@ import pytest
 
 from app.file import job_file, samples
 from export import cautions, write_all
+from export.drawing.clear_words import words_clear
 from export.drawing.flatten import Box
 from export.drawing.marks import Line, Path, Text
 from export.drawing.typeface import width
@@ -23,6 +24,7 @@ from geometry.layout import Layout, Margin, Margins, Metal, Where
 from geometry.placed.from_nut import from_nut
 from geometry.proof import prove
 from geometry.work_out import work_out
+from tests.app.desk.conftest import sample
 from tests.export import readers
 
 
@@ -419,3 +421,13 @@ def test_figures_that_have_a_page_of_their_own_fill_it(stamp: Stamp) -> None:
     heights = [mark.shape.at[1] for mark in last.drawing.marks if isinstance(mark.shape, Text)]
     foot = min(heights)
     assert min(y for y in heights if y > foot + 5) - foot < (max(heights) - foot) / 3
+
+
+@pytest.mark.parametrize(("name", "paper"), [("turned-left", "A4"), ("tie-bridge", "A4"), ("leaning-neck", "Letter")])
+def test_no_word_of_the_small_plan_lies_on_a_line(name: str, paper: str, stamp: Stamp) -> None:
+    """Only the plan's marks stand for something."""
+    job = sample(name)
+    (first, *_) = job_sheet(job, work_out(job), msgspec.structs.replace(stamp, paper=paper))
+    plan = tuple(mark for mark in first.drawing.marks if mark.of)
+    assert any(isinstance(mark.shape, Text) and mark.shape.text == "saddle" for mark in plan)
+    assert words_clear(plan) == plan

@@ -1,0 +1,130 @@
+"""Words that a line would run through, or that would lie on other words, moved aside to the nearest clear place.
+
+A word moves a little way only, so that it still tells of what it stands beside; one that finds no clear place stays.
+The **ground** of words is the rectangle they fill, turned as they are.
+"""
+
+import math
+from collections.abc import Mapping, Sequence
+from itertools import pairwise
+
+import msgspec
+import numpy as np
+from numpy.typing import NDArray
+
+from export.drawing.flatten import Box, around, shape_points
+from export.drawing.marks import XY, Line, Mark, Path, Shape, Text
+from export.drawing.typeface import DESCENT, text_corners
+
+CLEAR = 0.4
+"""What is left between a moved word and what stands beside it, mm."""
+REACH, STEP, WAYS = 16.0, 0.8, 16
+"""How far a word moves at most and how finely places are tried, mm, and in how many directions."""
+STAY = ("arrow", "tape", "waste", "notch")
+"""What words are of (`of`) that stay: beside their arrow, or within what is taped over or cut out."""
+CHORD = 0.2
+"""How far off an arc the chords that stand for it may be, mm."""
+TAILS = frozenset("gjpqyQ,;()")
+"""Letters that reach under the line."""
+
+Pieces = NDArray[np.float64]
+"""Straight pieces of lines, (k, 4): x0, y0, x1, y1."""
+Corners = tuple[XY, XY, XY, XY]
+
+
+def words_clear(marks: Sequence[Mark], reach: float = REACH) -> tuple[Mark, ...]:
+    """The same marks, each note that meets a line or another word moved `reach` mm at most; the others as they were."""
+    lines = np.array([piece for mark in marks for piece in _pieces(mark.shape)], dtype=np.float64).reshape(-1, 4)
+    grounds = {k: text_corners(mark.shape) for k, mark in enumerate(marks) if isinstance(mark.shape, Text)}
+    moved = list(marks)
+    for number in _beside_something(lines, grounds):
+        mark, text, ground = marks[number], marks[number].shape, grounds[number]
+        if not isinstance(text, Text) or mark.purpose != "note" or mark.of in STAY:
+            continue
+        by = _way(lines, [other for k, other in grounds.items() if k != number], text, ground, reach)
+        if by is not None:
+            text = msgspec.structs.replace(text, at=(text.at[0] + by[0], text.at[1] + by[1]))
+            moved[number], grounds[number] = msgspec.structs.replace(mark, shape=text), text_corners(text)
+    return tuple(moved)
+
+
+def _beside_something(lines: Pieces, grounds: Mapping[int, Corners]) -> list[int]:
+    """The words whose upright box meets a line's or another word's, by their numbers: all that can be on something."""
+    corners = np.array(list(grounds.values()), dtype=np.float64).reshape(-1, 4, 2)
+    low, high = corners.min(axis=1), corners.max(axis=1)
+    ends = lines.reshape(-1, 2, 2)
+    first, last = (np.concatenate([f(ends, axis=1), f(corners, axis=1)]) for f in (np.min, np.max))
+    meets = ((first <= high[:, None]) & (last >= low[:, None])).all(axis=2)
+    return [number for number, count in zip(grounds, meets.sum(axis=1).tolist(), strict=True) if count > 1]  # 1: itself
+
+
+def _way(lines: Pieces, others: Sequence[Corners], text: Text, ground: Corners, reach: float) -> XY | None:
+    """How far words are moved; None where they are clear, or nothing near is."""
+    here = around(ground)
+    touching = [other for other in others if around(other).meets(here)]
+    close = np.concatenate([_near(lines, here), _outlines(touching)])
+    if not _meets(close, text, ground, np.zeros((1, 2)), 0.0)[0]:
+        return None
+    wide = here.grown(reach + CLEAR)
+    near = np.concatenate([_near(lines, wide), _near(_outlines(others), wide)])
+    ways = _ways(text.angle, reach)
+    free = ~_meets(near, text, ground, ways, CLEAR)
+    first = int(free.argmax())
+    return (float(ways[first, 0]), float(ways[first, 1])) if free[first] else None
+
+
+def _ways(angle: float, reach: float) -> NDArray[np.float64]:
+    """The moves tried, (k, 2), shortest first, and across the words before along them."""
+    turns = sorted(range(WAYS), key=lambda k: abs(math.cos(2 * math.pi * k / WAYS)))
+    toward = angle + 2 * math.pi / WAYS * np.array(turns)
+    far = STEP * np.arange(1, round(reach / STEP) + 1)[:, None]
+    return np.stack([far * np.cos(toward), far * np.sin(toward)], axis=-1).reshape(-1, 2)
+
+
+def _pieces(shape: Shape) -> list[tuple[float, float, float, float]]:
+    if isinstance(shape, Text):
+        return []
+    if isinstance(shape, Line):
+        return [(*shape.a, *shape.b)]
+    points = shape_points(shape, CHORD)
+    ring = [*points, points[0]] if not isinstance(shape, Path) or shape.closed else points
+    return [(*a, *b) for a, b in pairwise(ring)]
+
+
+def _outlines(grounds: Sequence[Corners]) -> Pieces:
+    """The sides of words' grounds and the line through their middle, which other words keep off as off lines."""
+    found = []
+    for a, b, c, d in grounds:
+        start, end = ((a[0] + d[0]) / 2, (a[1] + d[1]) / 2), ((b[0] + c[0]) / 2, (b[1] + c[1]) / 2)
+        found += [(*p, *q) for p, q in ((a, b), (b, c), (c, d), (d, a), (start, end))]
+    return np.array(found, dtype=np.float64).reshape(-1, 4)
+
+
+def _near(lines: Pieces, box: Box) -> Pieces:
+    """The lines whose own boxes meet a box."""
+    low, high = np.minimum(lines[:, :2], lines[:, 2:]), np.maximum(lines[:, :2], lines[:, 2:])
+    meets = (low <= (box.x1, box.y1)).all(axis=1) & (high >= (box.x0, box.y0)).all(axis=1)
+    near: Pieces = lines[meets]
+    return near
+
+
+def _meets(lines: Pieces, text: Text, ground: Corners, ways: NDArray[np.float64], clear: float) -> NDArray[np.bool_]:
+    """Whether a line runs through the words' ground with `clear` round it, for each way they may be moved, (k,).
+
+    Liang and Barsky's clipping ("A new concept and method for line clipping", 1984), in the words' own directions.
+    """
+    a, b, _, d = (complex(*corner) for corner in ground)
+    turn = complex(math.cos(text.angle), -math.sin(text.angle))
+    low = 0.0 if TAILS.intersection(text.text) else text.height * DESCENT
+    moves = (ways[:, 0] + 1j * ways[:, 1])[:, None] * turn
+    starts, ends = ((lines[:, k] + 1j * lines[:, k + 1] - a) * turn for k in (0, 2))
+    run, first = ends - starts, starts - moves
+    since, until = np.zeros(first.shape), np.ones(first.shape)
+    for at, by, least, most in (
+        (first.real, run.real, -clear, abs(b - a) + clear),
+        (first.imag, run.imag, low - clear, abs(d - a) + clear),
+    ):
+        by = np.where(by == 0.0, 1e-12, by)
+        one, other = (least - at) / by, (most - at) / by
+        since, until = np.maximum(since, np.minimum(one, other)), np.minimum(until, np.maximum(one, other))
+    return np.asarray((since < until).any(axis=1))

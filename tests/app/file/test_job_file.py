@@ -236,8 +236,8 @@ WHOLE = json.dumps(GOOD)
         (changed("strings", "compensation", to="much"), "strings.compensation: “much” is not one of “worked out”"),
         (
             changed("strings", "saddle", to={"spread": 3}),
-            "strings.saddle: The outer strings' spread is 3 mm, but must lie between 5 and 200 mm; look at the unit and "
-            "the decimal point",
+            "strings.saddle: The outer strings' spread is 3 mm, but must lie between 5 and 200 mm; look at the unit "
+            "and the decimal point",
         ),
         (
             changed("strings", "nut", to={"spread": 3}),

@@ -155,7 +155,7 @@ def test_inches_or_millimetres_make_no_difference() -> None:
         (lambda: SideMarkers(frets=(0,), twice=()), "frets count from 1 to 36"),
         (
             lambda: SideMarkers(frets=(3, 3), twice=()),
-            "^Among the side markers, fret “3” stands twice; name another, or",
+            "^Among the side markers, fret “3” stands twice; name another",
         ),
         (lambda: Headstock(outline=("a", "b", "a")), "^In the headstock's outline, the point “a” stands twice; name"),
         (lambda: Headstock(slots=(("a", "b", "a"),)), "^In a headstock's slot, the point “a” stands twice; name"),

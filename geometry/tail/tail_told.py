@@ -2,6 +2,7 @@
 that is not known or cannot be.
 """
 
+import math
 from collections.abc import Iterator
 
 from geometry import words
@@ -146,8 +147,23 @@ def _place(job: Job, plan: TailPlan) -> Finding:
     return Finding(grade="look", code="tail.off", text=text, values=values, where="tail")
 
 
+def said_break(degrees: float, pm95: float) -> str:
+    """How steeply one string breaks, the ± rounded up: 3.4 ±0.9°."""
+    return f"{degrees:.1f} ±{math.ceil(10 * pm95 - 1e-9) / 10:.1f}°"
+
+
+def said_breaks(plan: TailPlan) -> str:
+    """How steeply the strings break, in whole degrees with the widest ±: 8 to 9 ±1°. Empty where that is not known."""
+    breaks = [string.breaks for string in plan.strings if string.breaks is not None]
+    if not breaks:
+        return ""
+    low, high = f"{min(breaks):.0f}", f"{max(breaks):.0f}"
+    wide = math.ceil(max(string.breaks_pm95 for string in plan.strings) - 1e-9)
+    return f"{low if low == high else f'{low} to {high}'} ±{wide}°"
+
+
 def _breaks(job: Job, plan: TailPlan) -> Iterator[Finding]:
-    known = [(string.breaks, string.name) for string in plan.strings if string.breaks is not None]
+    known = [(string.breaks, string.name, string.breaks_pm95) for string in plan.strings if string.breaks is not None]
     if not known:
         return
     least, most = min(known), max(known)
@@ -155,20 +171,20 @@ def _breaks(job: Job, plan: TailPlan) -> Iterator[Finding]:
     down = f"; together they press it down with {plan.down:.0f} N" if plan.down is not None else ""
     if least[0] < SHALLOW:
         text = (
-            f"{words.first_large(words.string(least[1]))} breaks over the bridge by only {least[0]:.1f}°{down}: less "
-            f"than {SHALLOW:g}° {how_held(job).shallow}. Set the tail lower, or nearer."
+            f"{words.first_large(words.string(least[1]))} breaks over the bridge by only "
+            f"{said_break(least[0], least[2])}{down}: less than {SHALLOW:g}° {how_held(job).shallow}. Set the tail "
+            "lower, or nearer."
         )
         yield Finding(grade="look", code="tail.shallow", text=text, values=values, where="field:tail.under")
     elif most[0] > STEEP:
         text = (
-            f"{words.first_large(words.string(most[1]))} breaks over the bridge by {most[0]:.1f}°{down}: more than "
-            f"{STEEP:g}° {how_held(job).steep}. Set the tail higher, or farther back."
+            f"{words.first_large(words.string(most[1]))} breaks over the bridge by "
+            f"{said_break(most[0], most[2])}{down}: more than {STEEP:g}° {how_held(job).steep}. Set the tail "
+            "higher, or farther back."
         )
         yield Finding(grade="look", code="tail.steep", text=text, values=values, where="field:tail.under")
     else:
-        low, high = f"{least[0]:.0f}", f"{most[0]:.0f}"
-        by = low if low == high else f"{low} to {high}"
-        text = f"The strings break over the bridge by {by}°{down}."
+        text = f"The strings break over the bridge by {said_breaks(plan)}{down}."
         yield Finding(grade="good", code="tail.breaks", text=text, values=values, where="tail")
 
 

@@ -17,6 +17,7 @@ from export.templates import numbered_holes
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
 from geometry.layout import Layout, SaddlePlan, TailPlan
+from geometry.tail.tail_told import said_break
 from geometry.units import named, show, show_pm
 
 PAST = 11.0
@@ -77,7 +78,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         keep=(box.grown(4.0),),
         notes=tuple(notes),
         is_template=True,
-        own_datum=("saddle line on the neck centre line", (saddle_at(saddle, 0.0), 0.0)),
+        own_datum=(f"{ridge} line on the neck centre line", (saddle_at(saddle, 0.0), 0.0)),
         bored=tuple(
             Bored(
                 name=hole.name,
@@ -148,16 +149,17 @@ def _table(job: Job, tail: TailPlan) -> Table:
     rows = []
     for string in tail.strings:
         to = "" if abs(string.sideways) < 0.05 else job.bass_or_treble("left" if string.sideways > 0 else "right")
-        breaks = "" if string.breaks is None else f"{string.breaks:.0f}°"
+        breaks = "" if string.breaks is None else said_break(string.breaks, string.breaks_pm95)
         rows.append((f"string {string.name}", f"{abs(string.sideways):.1f}° {to}".strip(), breaks))
     side = job.bass_or_treble("left" if tail.middle[1] > 0 else "right")
     pm = show_pm(tail.across_pm95, job.unit)
     below = [
         (f"Middle: {show(abs(tail.middle[1]), job.unit)} ±{pm} {job.unit} to the {side} of the centre line.", False)
     ]
-    if tail.push is not None and tail.off is not None:
+    if tail.push is not None and tail.off is not None and abs(tail.off) > tail.off_pm95:
         way = job.bass_or_treble("left" if tail.push > 0 else "right")
-        below.append((f"As it hangs today it pulls the bridge to the {way} by {abs(tail.push):.1f} N.", True))
+        pull = f"{abs(tail.push):.1f} ±{tail.push_pm95:.1f} N"
+        below.append((f"As it hangs today it pulls the bridge to the {way} by {pull}.", True))
     today = "sideways today" if tail.measured is not None else "sideways"
     return Table(
         title="Over the crown" if tail.measured is None else "Over the crown, as it hangs",

@@ -7,6 +7,7 @@ from geometry import words
 from geometry.floating.sliding import slide_told, told_at
 from geometry.job import Job
 from geometry.layout import FloatingPlan, Layout, TailPlan
+from geometry.tail.tail_told import said_breaks
 from geometry.units import said_pm, show, show_pm
 
 Rows = list[list[str]]
@@ -62,11 +63,10 @@ def _tail(job: Job, tail: TailPlan) -> Rows:
         off = f"{show(abs(tail.off), job.unit, 1)} {job.unit}"
         push = "" if tail.push is None else f"; pushes the bridge with {abs(tail.push):.1f} ±{tail.push_pm95:.1f} N"
         found.append(["The tail hangs off by", off, show_pm(tail.off_pm95, job.unit), f"to the {to}{push}"])
-    breaks = [string.breaks for string in tail.strings if string.breaks is not None]
+    breaks, _, wide = said_breaks(tail).rstrip("°").partition(" ±")
     if breaks:
-        low, high = f"{min(breaks):.0f}", f"{max(breaks):.0f}"
         down = "" if tail.down is None else f"presses the bridge down with {tail.down:.0f} N"
-        found.append(["Strings break over it by", f"{low if low == high else f'{low} to {high}'}°", "", down])
+        found.append(["Strings break over it by", f"{breaks}°", wide, down])
     return found
 
 

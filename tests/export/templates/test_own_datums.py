@@ -19,7 +19,7 @@ from tests.export.templates.glued.test_working_drawings import dxf_datum
 AT = {
     ("redrilled-left", "headstock"): "nut",
     ("redrilled-left", "headstock-back"): "nut",
-    ("floating-five", "tailpiece"): "saddle line on the neck centre line",
+    ("floating-five", "tailpiece"): "crown line on the neck centre line",
     ("slanted-separate", "saddle-bases-back"): "hole of string 1",
 }
 DRILLED = (

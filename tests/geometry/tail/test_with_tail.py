@@ -281,3 +281,15 @@ def test_screws_under_the_bridge_stop(x: float, stops: bool) -> None:
     assert ("tail.screw_before" in found) == stops
     if stops:
         assert found["tail.screw_before"].startswith("Screw hole 2 of the tailpiece would lie under the bridge")
+
+
+def test_how_steeply_the_strings_break_is_said_with_its_pm() -> None:
+    """derived: 9 mm under and 98 behind, the first read to 0.5 mm: the angle atan(9 / 98) is 5.2°, and sure to
+    1.96 * 0.5 / 98 = 0.0100 = 0.57°, which is said as 0.6 of one string and as 1 in whole degrees; 6 mm are 3.5°
+    """
+    assert "by 5 ±1°" in told(laid(standing_job(tail=Tail(spread=36.0, under=9.0))))["tail.breaks"]
+    shallow = told(laid(standing_job(tail=Tail(spread=36.0, under=6.0))))["tail.shallow"]
+    assert "by only 3.5 ±0.6°" in shallow
+    assert "less than 4° " in shallow
+    steep = told(laid(standing_job(tail=Tail(spread=36.0, under=45.0))))["tail.steep"]
+    assert " ±0.5°" in steep  # derived: 1.96 * 0.5 * cos²(24.6°) / 98 = 0.48°

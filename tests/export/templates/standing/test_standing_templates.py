@@ -165,6 +165,26 @@ def test_the_tails_strings_end_about_its_true_middle(job: Job, layout: Layout) -
     assert [circle.centre for circle in today] == [string.at for string in layout.tail.strings]
 
 
+def test_the_tails_table_says_how_sure_its_angles_and_its_pull_are(job: Job, layout: Layout) -> None:
+    """derived: 9 mm under and 56 to 60 behind, the first read to 0.5 mm: 1.96 * 0.5 * cos²(8.5°) / 60 to 56 is 0.92° to
+    0.98°, rounded up
+    """
+    (table,) = (table for table in figure("tailpiece", job, layout).tables if table.title.startswith("Over the crown"))
+    assert {row[2].partition(" ±")[2] for row in table.rows} == {"1.0°"}
+    assert layout.tail is not None
+    pulls = f"{abs(layout.tail.push or 0.0):.1f} ±{layout.tail.push_pm95:.1f} N."
+    assert [words for words, _ in table.below if "pulls" in words] == [
+        f"As it hangs today it pulls the bridge to the treble by {pulls}"
+    ]
+
+
+def test_a_tail_that_hangs_true_is_not_said_to_pull(job: Job, layout: Layout) -> None:
+    assert layout.tail is not None
+    true = msgspec.structs.replace(layout.tail, off=0.1, off_pm95=0.4, push=0.5, push_pm95=1.8)
+    tables = figure("tailpiece", job, msgspec.structs.replace(layout, tail=true)).tables
+    assert not any("pulls" in words for table in tables for words, _ in table.below)
+
+
 def test_old_foot_marks_are_drawn_as_they_were(job: Job, layout: Layout) -> None:
     assert [mark.purpose for mark in figure("bridge-place", job, layout).marks if mark.of == "mark"] == ["before"]
 

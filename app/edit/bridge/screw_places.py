@@ -39,6 +39,8 @@ def _typed(job: Job, text: str) -> Place:
     off = units.keep(" ".join(across), job.unit)
     if mm(off) and not hand:
         raise NotAJob(f"“{text.strip()}” does not say to which side of the middle; write bass or treble behind it")
+    if mm(off) < 0:
+        raise NotAJob(f"“{text.strip()}” has a minus and a side of the middle; leave the minus out")
     right = hand and job.bass_or_treble("right") == hand
     return units.keep(behind.strip(), job.unit), _negative(off) if right else off
 

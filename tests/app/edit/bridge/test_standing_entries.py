@@ -148,7 +148,14 @@ def test_the_tails_screw_holes_in_inches_are_kept_in_millimetres() -> None:
 
 
 @pytest.mark.parametrize(
-    ("text", "says"), [("14 x 5", "which side"), ("14", "not the place"), ("14 x 300 bass", "beside")]
+    ("text", "says"),
+    [
+        ("14 x 5", "which side"),
+        ("14", "not the place"),
+        ("14 x 5 bass; 14 x 300 bass", "Screw hole 2 of the tailpiece, beside its middle, is -300 mm"),
+        ("14 x -5 bass", "has a minus and a side"),  # it would come to lie on the treble side without a word
+        ("14 x -1/4 in treble", "has a minus and a side"),
+    ],
 )
 def test_what_is_no_screw_hole_is_said(text: str, says: str) -> None:
     with pytest.raises(NotAJob, match=says):

@@ -221,6 +221,12 @@ def said(value_mm: float, unit: Unit, decimals: int = 1) -> str:
     return f"{_decimals(value_mm, unit, decimals + (unit == 'cm'))} {unit}"
 
 
+def said_under(value_mm: float, limit_mm: float, unit: Unit) -> str:
+    """A small length that falls short of a limit told beside it: “just under 3.0 mm” where both would read alike."""
+    says, limit = said(value_mm, unit), said(limit_mm, unit)
+    return f"just under {limit}" if says == limit else says
+
+
 def said_roughly(value_mm: float, unit: Unit) -> str:
     """A length that is only known roughly, such as a radius, inside a sentence: 305 mm, 30.5 cm, 12.0 in."""
     return f"{_decimals(value_mm, unit, 0 if unit == 'mm' else 1)} {unit}"

@@ -9,7 +9,7 @@ from geometry.findings import Finding, Grade
 from geometry.frame import Points
 from geometry.job import Bridge, Job
 from geometry.layout import BridgePlan, OldPlan
-from geometry.units import mm, said
+from geometry.units import mm, said, said_under
 
 NO_WOOD = 0.01
 """Less wood than this (mm) is none."""
@@ -105,6 +105,7 @@ def _thin(job: Job, place: str, plan: BridgePlan, bridge: Bridge) -> Finding:
     if gone:
         text = f"There is no wood left {where}: it is cut into by {said(max(-left, 0.0), job.unit)}. {mend}"
     else:
-        text = f"Only {said(left, job.unit)} of wood stays {where}; {said(least, job.unit)} is usual. {mend}"
+        stays = said_under(left, least, job.unit)
+        text = f"Only {stays} of wood stays {where}; {said(least, job.unit)} is usual. {mend}"
     grade: Grade = "stop" if gone else "look"
     return Finding(grade=grade, code=f"wood.{place}", text=text, values={"wood": left}, where="bridge")

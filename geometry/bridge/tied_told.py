@@ -17,7 +17,7 @@ from geometry.saddle.heights.read_heights import Height
 from geometry.saddle.heights.saddle_height import over_top
 from geometry.saddle.saddle_line import Strung
 from geometry.strings.played import PlayedStrings
-from geometry.units import mm, said
+from geometry.units import mm, said, said_under
 
 LEAST: dict[str, tuple[float, str, str]] = {
     "holes": (
@@ -175,7 +175,8 @@ def _thin(job: Job, plan: TiePlan) -> Iterator[Finding]:
         if gone:
             text = f"There is no wood left {where}: it is cut into by {said(max(-left, 0.0), job.unit)}. {mend}"
         else:
-            text = f"Only {said(left, job.unit)} of wood stays {where}; {said(least, job.unit)} is usual. {mend}"
+            stays = said_under(left, least, job.unit)
+            text = f"Only {stays} of wood stays {where}; {said(least, job.unit)} is usual. {mend}"
         grade: Grade = "stop" if gone else "look"
         yield Finding(grade=grade, code=f"tie.{place}", text=text, values={"wood": left}, where="field:bridge.tie")
 

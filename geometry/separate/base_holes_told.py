@@ -11,7 +11,7 @@ from geometry.findings import Finding, Grade, look
 from geometry.hardware.posts import SNUG, USED_AGAIN
 from geometry.job import Job, Separate
 from geometry.layout import Gap, OldPlan, SeparatePlan
-from geometry.units import mm, said, said_pm
+from geometry.units import mm, said, said_pm, said_under
 
 WALL = 2.0
 """The least wood in mm between two holes that is left as a rule (common practice, no source)."""
@@ -46,7 +46,8 @@ def _between(job: Job, plan: SeparatePlan) -> Iterator[Finding]:
         text = f"{words.first_large(one)} and {other} run into each other by {said(-worst.mm, job.unit)}."
     else:
         text = (
-            f"Only {said(worst.mm, job.unit)} of wood stays between {one} and {other}; {said(WALL, job.unit)} is usual."
+            f"Only {said_under(worst.mm, WALL, job.unit)} of wood stays between {one} and {other}; "
+            f"{said(WALL, job.unit)} is usual."
         )
     beneath = " Their ferrules count, beneath the face." if worst.new[:7] == worst.old[:7] == "through" else ""
     yield Finding(

@@ -177,3 +177,17 @@ def test_a_pm_beside_decimals_of_an_inch() -> None:
     # derived: 0.4 mm are 0.01575 in, rounded up
     assert units.show_fine_pm(0.4, "in") == "0.016"
     assert units.show_fine_pm(0.41, "mm") == show_pm(0.41, "mm") == "0.5"
+
+
+@pytest.mark.parametrize(
+    ("value", "unit", "text"),
+    [
+        (2.96, "mm", "just under 3.0 mm"),
+        (2.9, "mm", "2.9 mm"),
+        (2.98, "in", "just under 1/8 in"),
+        (2.9, "in", "7/64 in"),
+    ],
+)
+def test_what_falls_short_does_not_read_as_its_limit(value: float, unit: Unit, text: str) -> None:
+    """Derived: in sixty-fourths of an inch 3 mm are 7.56, 2.98 mm 7.51 and 2.9 mm 7.31: they read as 8, 8 and 7."""
+    assert units.said_under(value, 3.0, unit) == text

@@ -30,7 +30,7 @@ def place(steps: Iterable[Step]) -> str:
 
 def nearest(word: str, known: Iterable[str]) -> str:
     """The sentence's end that offers the nearest known word, or lists them all where none is near."""
-    import difflib  # only a word that is wrong needs it  # only a word that is wrong needs it
+    import difflib  # only a word that is wrong needs it
 
     known = list(known)
     near = difflib.get_close_matches(word, known, n=1, cutoff=0.6)

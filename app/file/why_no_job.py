@@ -71,8 +71,15 @@ def _look_at_record(value: Any, kind: inspect.StructType, at: tuple[Step, ...]) 
         msgspec.convert(value, kind.cls, str_keys=True)
     except msgspec.ValidationError as error:
         said = str(error.__cause__) if isinstance(error.__cause__, NotAJob) else str(error)
-        named = not at or said[:1].isupper()
-        raise Fault(said if named else _said(at, said)) from None
+        raise Fault(said if _tells_where(said, value, at) else _said(at, said)) from None
+
+
+def _tells_where(said: str, value: dict[str, Any], at: tuple[Step, ...]) -> bool:
+    """Whether a sentence tells by itself which record it is of: one that stands in the file alone, or that it names."""
+    if not said[:1].isupper():
+        return not at
+    names = (value.get("name"), value.get("id"), at[-1] if at else "")
+    return len(at) < 2 or any(isinstance(name, str) and name and name in said for name in names)
 
 
 def _look_at_choice(value: Any, kinds: tuple[inspect.Type, ...], at: tuple[Step, ...]) -> None:

@@ -1,25 +1,31 @@
 """Words that a line would run through, or that would lie on other words, moved aside to the nearest clear place.
 
-A word moves a little way only, so that it still tells of what it stands beside; one that finds no clear place stays.
+A word moves a little way only, so that it still tells of what it stands beside: one that names a hole stays nearer to
+it than to any other. A word that finds no clear place stays.
 The **ground** of words is the rectangle they fill, turned as they are.
 """
 
 import math
 from collections.abc import Mapping, Sequence
 from itertools import pairwise
+from typing import NamedTuple
 
 import msgspec
 import numpy as np
 from numpy.typing import NDArray
 
 from export.drawing.flatten import Box, around, shape_points
-from export.drawing.marks import XY, Line, Mark, Path, Shape, Text
+from export.drawing.marks import XY, Circle, Line, Mark, Path, Shape, Text
 from export.drawing.typeface import DESCENT, text_corners
 
 CLEAR = 0.4
 """What is left between a moved word and what stands beside it, mm."""
 REACH, STEP, WAYS = 16.0, 0.8, 16
 """How far a word moves at most and how finely places are tried, mm, and in how many directions."""
+NAMES = 4.0
+"""Words that stand so near to a hole's rim are its own, mm; words that are no hole's keep so far off."""
+ONE_HOLE = 0.5
+"""Circles whose middles lie no farther apart are one hole, mm."""
 STAY = ("arrow", "tape", "waste", "notch")
 """What words are of (`of`) that stay: beside their arrow, or within what is taped over or cut out."""
 CHORD = 0.2
@@ -32,16 +38,27 @@ Pieces = NDArray[np.float64]
 Corners = tuple[XY, XY, XY, XY]
 
 
+class Holes(NamedTuple):
+    """The circles of a drawing: their middles (h, 2) and radii (h,), mm, and what each stands for."""
+
+    at: NDArray[np.float64]
+    radius: NDArray[np.float64]
+    of: tuple[str, ...]
+
+
 def words_clear(marks: Sequence[Mark], reach: float = REACH) -> tuple[Mark, ...]:
     """The same marks, each note that meets a line or another word moved `reach` mm at most; the others as they were."""
     lines = np.array([piece for mark in marks for piece in _pieces(mark.shape)], dtype=np.float64).reshape(-1, 4)
+    holes = _holes(marks)
     grounds = {k: text_corners(mark.shape) for k, mark in enumerate(marks) if isinstance(mark.shape, Text)}
     moved = list(marks)
     for number in _beside_something(lines, grounds):
         mark, text, ground = marks[number], marks[number].shape, grounds[number]
         if not isinstance(text, Text) or mark.purpose != "note" or mark.of in STAY:
             continue
-        by = _way(lines, [other for k, other in grounds.items() if k != number], text, ground, reach)
+        own = _own(holes, mark.of, text, ground)
+        others = [other for k, other in grounds.items() if k != number]
+        by = _way(lines, others, holes, own, text, ground, reach)
         if by is not None:
             text = msgspec.structs.replace(text, at=(text.at[0] + by[0], text.at[1] + by[1]))
             moved[number], grounds[number] = msgspec.structs.replace(mark, shape=text), text_corners(text)
@@ -58,7 +75,58 @@ def _beside_something(lines: Pieces, grounds: Mapping[int, Corners]) -> list[int
     return [number for number, count in zip(grounds, meets.sum(axis=1).tolist(), strict=True) if count > 1]  # 1: itself
 
 
-def _way(lines: Pieces, others: Sequence[Corners], text: Text, ground: Corners, reach: float) -> XY | None:
+def _holes(marks: Sequence[Mark]) -> Holes:
+    found = [(mark.shape, mark.of) for mark in marks if isinstance(mark.shape, Circle)]
+    at = np.array([circle.centre for circle, _ in found], dtype=np.float64).reshape(-1, 2)
+    return Holes(at, np.array([circle.radius for circle, _ in found], dtype=np.float64), tuple(of for _, of in found))
+
+
+def _own(holes: Holes, of: str, text: Text, ground: Corners) -> NDArray[np.bool_]:
+    """Which circles are of the hole that words name, (h,): one that stands for the same, or the nearest if near."""
+    if not holes.of:
+        return np.zeros(0, dtype=bool)
+    far = _off_rims(holes, text, ground, np.zeros((1, 2)))[0]
+    same = np.array([bool(of) and other == of for other in holes.of])
+    if not same.any() and far.min() > NAMES:
+        return same
+    nearest = int(np.where(same | ~same.any(), far, np.inf).argmin())
+    return np.asarray(np.hypot(*(holes.at - holes.at[nearest]).T) <= ONE_HOLE)
+
+
+def _off_rims(holes: Holes, text: Text, ground: Corners, ways: NDArray[np.float64]) -> NDArray[np.float64]:
+    """How far words lie off each hole's rim for each way they may be moved, (k, h), mm."""
+    a, b, _, d = (complex(*corner) for corner in ground)
+    turn = complex(math.cos(text.angle), -math.sin(text.angle))
+    middles = (holes.at[:, 0] + 1j * holes.at[:, 1] - a - (ways[:, 0] + 1j * ways[:, 1])[:, None]) * turn
+    beside = np.maximum(np.maximum(-middles.real, middles.real - abs(b - a)), 0.0)
+    over = np.maximum(np.maximum(-middles.imag, middles.imag - abs(d - a)), 0.0)
+    return np.asarray(np.abs(np.hypot(beside, over) - holes.radius))
+
+
+def _names_the_same(
+    holes: Holes, own: NDArray[np.bool_], text: Text, ground: Corners, ways: NDArray[np.float64]
+) -> NDArray[np.bool_]:
+    """Whether words moved so still stand beside their own hole and nearest to it, or beside none where they name none,
+    (k,).
+    """
+    if not own.size:
+        return np.ones(len(ways), dtype=bool)
+    far = _off_rims(holes, text, ground, ways)
+    if own.any():
+        off, at_rest = far[:, own].min(axis=1), _off_rims(holes, text, ground, np.zeros((1, 2)))[0, own].min()
+        return np.asarray((off < far[:, ~own].min(axis=1, initial=np.inf)) & (off <= max(NAMES, float(at_rest))))
+    return np.asarray((far >= NAMES).all(axis=1))
+
+
+def _way(
+    lines: Pieces,
+    others: Sequence[Corners],
+    holes: Holes,
+    own: NDArray[np.bool_],
+    text: Text,
+    ground: Corners,
+    reach: float,
+) -> XY | None:
     """How far words are moved; None where they are clear, or nothing near is."""
     here = around(ground)
     touching = [other for other in others if around(other).meets(here)]
@@ -68,7 +136,7 @@ def _way(lines: Pieces, others: Sequence[Corners], text: Text, ground: Corners, 
     wide = here.grown(reach + CLEAR)
     near = np.concatenate([_near(lines, wide), _near(_outlines(others), wide)])
     ways = _ways(text.angle, reach)
-    free = ~_meets(near, text, ground, ways, CLEAR)
+    free = ~_meets(near, text, ground, ways, CLEAR) & _names_the_same(holes, own, text, ground, ways)
     first = int(free.argmax())
     return (float(ways[first, 0]), float(ways[first, 1])) if free[first] else None
 

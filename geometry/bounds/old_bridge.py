@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Iterator
+from itertools import chain, islice
 
 from geometry import words
 from geometry.bounds.saddle_and_bridge import odd_size
@@ -56,10 +57,8 @@ def _far(job: Job, bridge: BridgePlan, old: OldPlan) -> Iterator[Finding]:
 
 def _old(job: Job, old: OldPlan) -> Iterator[Finding]:
     """An old footprint that is no bridge's, or stood beside the neck; holes outside it, or of no hole's size."""
-    for hole in old.pins:
-        if not OLD_HOLES[0] <= hole.diameter <= OLD_HOLES[1]:
-            yield odd_size(job, _hole(job, hole.name), "wide", hole.diameter, OLD_HOLES, "old.pins")
-            break
+    odd = (odd_size(job, _hole(job, hole.name), "wide", hole.diameter, OLD_HOLES, "old.pins") for hole in old.pins)
+    yield from islice(chain.from_iterable(odd), 1)
     corners = [complex(*at) for at in old.outline]
     if len(corners) < 3:
         return

@@ -1,5 +1,6 @@
 """Bounds of saddle and bridge: a saddle where none can be, a slot too short, a bridge on the board."""
 
+import math
 from collections.abc import Iterator
 
 from geometry import words
@@ -118,9 +119,9 @@ def _short_piece(job: Job, left: float, piece: SaddlePiece) -> Finding:
 
 def _thick(job: Job, saddle: Saddle) -> Iterator[Finding]:
     thick = mm(saddle.thickness)
-    if saddle.slot_depth is not None and not DEPTHS[0] <= (depth := mm(saddle.slot_depth)) <= DEPTHS[1]:
-        yield odd_size(job, "The slot", "deep", depth, DEPTHS, "saddle.slot_depth")
-    if thick > THICKEST_SADDLE:
+    if saddle.slot_depth is not None:
+        yield from odd_size(job, "The slot", "deep", mm(saddle.slot_depth), DEPTHS, "saddle.slot_depth")
+    if not _is_usual(job, thick, (0.0, THICKEST_SADDLE)):
         yield Finding(
             grade="look",
             code="saddle.thick",
@@ -154,28 +155,24 @@ def _size(job: Job, bridge: Bridge) -> Iterator[Finding]:
         ("long", mm(bridge.length), LENGTHS, "length"),
         ("wide", mm(bridge.width), WIDTHS, "width"),
     ):
-        if not usual[0] <= value <= usual[1]:
-            yield odd_size(job, "The bridge", what, value, usual, f"bridge.{field}")
-    if (belly := depth(bridge)) > BELLY:
-        yield odd_size(job, "The bridge's belly", "deep", belly, (0.0, BELLY), "bridge.belly_depth")
-    if bridge.pins is not None and not HOLES[0] <= (hole := mm(bridge.pins.diameter)) <= HOLES[1]:
-        yield odd_size(job, "Each pin hole", "wide", hole, HOLES, "bridge.pins.diameter")
+        yield from odd_size(job, "The bridge", what, value, usual, f"bridge.{field}")
+    yield from odd_size(job, "The bridge's belly", "deep", depth(bridge), (0.0, BELLY), "bridge.belly_depth")
+    if bridge.pins is not None:
+        yield from odd_size(job, "Each pin hole", "wide", mm(bridge.pins.diameter), HOLES, "bridge.pins.diameter")
 
 
 def _standing_size(job: Job, floating: Floating) -> Iterator[Finding]:
     long, wide = mm(floating.length), mm(floating.width)
-    if not STANDING_LENGTHS[0] <= long <= STANDING_LENGTHS[1]:
-        yield odd_size(job, "The bridge", "long", long, STANDING_LENGTHS, "floating.length")
-    if not STANDING_WIDTHS[0] <= wide <= STANDING_WIDTHS[1]:
-        yield odd_size(job, "The bridge", "wide at its feet", wide, STANDING_WIDTHS, "floating.width")
+    yield from odd_size(job, "The bridge", "long", long, STANDING_LENGTHS, "floating.length")
+    yield from odd_size(job, "The bridge", "wide at its feet", wide, STANDING_WIDTHS, "floating.width")
 
 
 def _feet(job: Job, floating: Floating) -> Iterator[Finding]:
     """Feet that hardly any bridge, or none, could stand on."""
-    short = [mm(foot) for foot in floating.feet if mm(foot) < FOOT]
+    short = [mm(foot) for foot in floating.feet if not _is_usual(job, mm(foot), (FOOT, math.inf))]
     if not short:
         return
-    least, none = min(short), min(short) < NO_FOOT
+    least, none = min(short), not _is_usual(job, min(short), (NO_FOOT, math.inf))
     long = said(least, job.unit)
     who = (
         f"A foot of the bridge is {long} long"
@@ -192,9 +189,18 @@ def _feet(job: Job, floating: Floating) -> Iterator[Finding]:
     )
 
 
-def odd_size(job: Job, who: str, what: str, value: float, usual: tuple[float, float], field: str) -> Finding:
-    """What is said of a size (mm) of no usual kind, typed in a `field`."""
-    return look(
+def _is_usual(job: Job, value: float, usual: tuple[float, float]) -> bool:
+    """Whether a size lies within limits, mm, or reads as one of them does: 5/32 in is not called under 5/32 in."""
+    if usual[0] <= value <= usual[1]:
+        return True
+    return said(value, job.unit) == said(usual[0] if value < usual[0] else usual[1], job.unit)
+
+
+def odd_size(job: Job, who: str, what: str, value: float, usual: tuple[float, float], field: str) -> Iterator[Finding]:
+    """What is said of a size (mm) that is not within what is usual, typed in a `field`; nothing of one that is."""
+    if _is_usual(job, value, usual):
+        return
+    yield look(
         field.replace(".pins.", ".hole_"),
         f"{who} is {said(value, job.unit)} {what}; few are under {said(usual[0], job.unit)} or over "
         f"{said(usual[1], job.unit)}. Look at the unit and the decimal point.",

@@ -49,12 +49,16 @@ def number_between(what: str, number: float | None, least: float, most: float) -
         )
 
 
-def no_repeats(what: str, names: Iterable[str]) -> None:
-    """Refuse a name that stands twice."""
+RENAME = "give one of them another name"
+"""The mend where what has the name is told apart by it."""
+
+
+def no_repeats(what: str, names: Iterable[str], mend: str = "name another, or take one of them out") -> None:
+    """Refuse a name that stands twice, with what mends it."""
     seen: set[str] = set()
     for name in names:
         if name in seen:
-            raise NotAJob(f"{what} “{name}” stands twice; give one of them another name")
+            raise NotAJob(f"{what} “{name}” stands twice; {mend}")
         seen.add(name)
 
 

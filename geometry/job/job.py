@@ -9,7 +9,7 @@ from geometry.job.bridges.floating import Floating
 from geometry.job.bridges.saddle_made import check_made
 from geometry.job.bridges.separate import Separate
 from geometry.job.bridges.tail import Tail
-from geometry.job.checks import NotAJob, WrongReading, known_points, no_repeats
+from geometry.job.checks import RENAME, NotAJob, WrongReading, known_points, no_repeats
 from geometry.job.measured.proof import Proof
 from geometry.job.measured.readings import Point, Reading
 from geometry.job.neck.board import Board
@@ -74,7 +74,7 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
                 f"The job has {len(self.readings)} readings, and no more than {MOST_READINGS} can be worked out; leave "
                 "out those that stand more than once"
             )
-        no_repeats("The reading", (reading.id for reading in self.readings))
+        no_repeats("The reading", (reading.id for reading in self.readings), RENAME)
         self._check_one_bridge()
         self._check_starts()
         self._check_one_spread()

@@ -7,7 +7,7 @@ from typing import Literal
 
 import msgspec
 
-from geometry.job.checks import NotAJob, length_between, no_repeats, number_between
+from geometry.job.checks import RENAME, NotAJob, length_between, no_repeats, number_between
 from geometry.pitch import NotAPitch, frequency
 from geometry.units import MM_PER, Length, NotALength, mm, show_number
 
@@ -159,8 +159,8 @@ class Heard(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tru
     against: Literal["open", "harmonic"] = "harmonic"
 
     def __post_init__(self) -> None:
-        number_between("The cents heard", self.cents, -200, 200)
-        number_between("The fret heard at", self.fret, 1, 36)
+        number_between(f"What was heard on string {self.string}, in cents,", self.cents, -200, 200)
+        number_between(f"The fret that string {self.string} was heard at", self.fret, 1, 36)
 
 
 class Strings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
@@ -187,7 +187,7 @@ class Strings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=T
     def __post_init__(self) -> None:
         if len(self.list) > 12:
             raise NotAJob(f"The job has {len(self.list)} strings; 1 to 12 can be laid out")
-        no_repeats("The string", (string.name for string in self.list))
+        no_repeats("The string", (string.name for string in self.list), RENAME)
         if self.list and all(string.first for string in self.list):
             raise NotAJob("Every string starts at a fret, and one at least must begin at the nut; look at starts_at")
         number_between("The reference A4", self.a4, 300, 600)

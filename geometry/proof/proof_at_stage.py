@@ -93,10 +93,7 @@ def prove(
     places = find_places(job, placed)
     if places is None or placed.saddle is None:
         return None
-    typed = {frozenset(reading.of): reading for reading in proof.readings}
-    asks = chosen(job, placed) if wished is None else wished
-    asked = [typed.pop(frozenset(reading.of), reading) for reading in asks]
-    rows = _rows(places, (*asked, *typed.values()))
+    rows = _rows(places, _all(chosen(job, placed) if wished is None else wished, proof.readings))
     read = [row for row in rows if row.good not in ("to read", "struck", "no place")]
     if len(read) < ENOUGH:
         return Proved(stage=stage, when=proof.when, rows=rows)
@@ -117,6 +114,16 @@ def prove(
     if job.separate is not None:
         return msgspec.structs.replace(told, pose=carried.pose())  # each saddle is set by itself afterwards
     return msgspec.structs.replace(told, pose=carried.pose(), strings=carried.strings(job))
+
+
+def _all(asked: tuple[Reading, ...], typed: tuple[Reading, ...]) -> tuple[Reading, ...]:
+    """The distances asked for as they were typed, and what else was typed; one that was read twice stands twice."""
+    left = list(typed)
+    found = []
+    for reading in asked:
+        at = next((i for i, one in enumerate(left) if set(one.of) == set(reading.of)), None)
+        found.append(reading if at is None else left.pop(at))
+    return (*found, *left)
 
 
 def _blamed(rows: tuple[Row, ...], ids: set[str], faults: int) -> tuple[Row, ...]:

@@ -8,7 +8,6 @@ from geometry import words
 from geometry.findings import Finding, look
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
-from geometry.job.bridges.tail import READ
 from geometry.layout import TailPlan
 from geometry.units import said, said_pm
 
@@ -42,11 +41,10 @@ def nowhere(job: Job) -> Finding:
     )
 
 
-def before(job: Job, by: float, *, typed: bool) -> Finding:
-    """A tail in front of the saddle, by its readings or by the distance that was `typed`."""
-    point = "tail.left" if "tail.left" in job.points else "tail.middle"
+def before(job: Job, by: float, point: str | None) -> Finding:
+    """A tail in front of the saddle, by the readings to a point of it or, where there is none, by what was typed."""
     was, mend = "read", "look at the readings to its points"
-    if typed:
+    if point is None:
         was, mend = "typed", "give a longer distance, for it must reach behind every string's break"
     return Finding(
         grade="stop",
@@ -54,18 +52,17 @@ def before(job: Job, by: float, *, typed: bool) -> Finding:
         text=f"The tail was {was} {said(by, job.unit)} in front of the {how_held(job).ridge}, and a tailpiece stands "
         f"behind it: {mend}.",
         values={"mm": by},
-        where="field:tail.behind" if typed else f"point:{point}",
+        where="field:tail.behind" if point is None else f"point:{point}",
     )
 
 
-def told_twice(behind: float, job: Job, read: float) -> Finding:
+def told_twice(behind: float, job: Job, read: float, points: tuple[str, ...]) -> Finding:
     """The tail's place given as a distance, `behind` the saddle line, and read as points `read` behind it; both mm."""
-    point = next(name for name in READ if name in job.points)
     return look(
         "tail.told_twice",
         f"Where the strings end is told twice: read as points {said(read, job.unit)} behind the "
         f"{how_held(job).ridge}, and typed as {said(behind, job.unit)}. The points are used: take out the typed "
-        f"distance, or the readings to {words.called(point, job.hand)}.",
+        f"distance, or the readings to {words.joined([words.called(point, job.hand) for point in points])}.",
         "field:tail.behind",
         read=read,
         typed=behind,

@@ -27,6 +27,9 @@ NOTCH_SD = 0.2
 """How well a hand places a string in its notch, one standard deviation, mm, at nut and saddle alike (common practice,
 no source)."""
 
+READ_BY = (("tail.left", "tail.right"), ("tail.middle",))
+"""The points whose middle is the tail's, those that are used first."""
+
 
 class Runs(msgspec.Struct, frozen=True, eq=False):
     """The strings on their way from the nut over the saddle to the tail, in all rows: `start`, `saddle` their y there
@@ -104,31 +107,37 @@ def with_tail(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings,
     if job.bridge is not None and job.bridge.pins is not None:
         return replace(layout, findings=(*layout.findings, tail_told.PINNED))
     saddle = strings.line.x(strings.line.outer).mean(axis=1)
-    read = _read(states, on.frame)
+    by = next((names for names in READ_BY if states.has(*names)), ())
+    read = on.frame.see(states, *by).mean(axis=1) if by else None
     if read is None and tail.behind is None:
         return replace(layout, findings=(*layout.findings, tail_told.nowhere(job)))
     far = read.real if read is not None else saddle + mm(tail.behind or 0.0)
     least = float(far[0] - strings.strung.break_point[0].real.max())
     if least <= 0:
-        return replace(layout, findings=(*layout.findings, tail_told.before(job, -least, typed=read is None)))
+        return replace(layout, findings=(*layout.findings, tail_told.before(job, -least, by[0] if by else None)))
     runs = _runs(job, tail, strings.strung, far, [string.tension_n for string in layout.strings])
     own = TWO_SIDED_95 * runs.own_sd([made.mass_sd if made is not None else 0.0 for made in strings.wanted.ready.makes])
     plan = _plan(job, tail, states, on.frame, runs, far, read, own)
     pinned, told = _pin(job, tail, states, on.frame, plan)
     if read is not None and tail.behind is not None:
-        told = (tail_told.told_twice(mm(tail.behind), job, float(far[0] - saddle[0])), *told)
+        told = (tail_told.told_twice(mm(tail.behind), job, float(far[0] - saddle[0]), by), *told)
     if before := _before_bridge(layout, plan):
         told = (tail_told.under_bridge(before), *told)
     return replace(layout, tail=pinned, findings=(*layout.findings, *tail_told.findings(job, plan), *told))
 
 
 def _before_bridge(layout: Layout, plan: TailPlan) -> list[int]:
-    """Which of the tail's screw holes, by their numbers, begin no farther back than bridge or bases end."""
+    """Which of the tail's screw holes, by their numbers, begin no farther back than bridge or bases end there."""
     stands = layout.bridge or layout.separate
     if stands is None:
         return []
-    back = max(x for x, _ in stands.corners)
-    return [number for number, hole in enumerate(plan.screws, 1) if hole.at[0] - hole.diameter / 2 <= back]
+    edges = [stands.corners[at + 2 : at + 4] for at in range(0, len(stands.corners), 4)]
+
+    def back(y: float) -> float:
+        """Where the hindmost back edge is beside the neck centre line, carried on past its corners level."""
+        return max(float(np.interp(y, [right[1], left[1]], [right[0], left[0]])) for right, left in edges)
+
+    return [number for number, hole in enumerate(plan.screws, 1) if hole.at[0] - hole.diameter / 2 <= back(hole.at[1])]
 
 
 def _pin(
@@ -144,13 +153,6 @@ def _pin(
     pin = Hole(name="strap pin", at=xy(complex(found.at[0])), diameter=mm(tail.pin_hole))
     plan = replace(plan, pin=pin, pin_pm95=float(states.pm95(found.from_point[:, None])[0]))
     return plan, (pin_told.stands(job, plan, pin),)
-
-
-def _read(states: PerturbedStates, frame: NeckFrame) -> Points | None:
-    """The tail's middle as measured in all rows, (rows,); None where it was not."""
-    if states.has("tail.left", "tail.right"):
-        return np.asarray(frame.see(states, "tail.left", "tail.right").mean(axis=1))
-    return frame.see(states, "tail.middle")[:, 0] if states.has("tail.middle") else None
 
 
 def _runs(job: Job, tail: Tail, strung: Strung, far: Array, pulls: list[float | None]) -> Runs:

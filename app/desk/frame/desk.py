@@ -153,9 +153,11 @@ class Desk(QWidget):
         beside = (self.header, self.cards, self.strip)
         for part in beside:
             part.setUpdatesEnabled(False)  # they are painted behind the plan
-        self.document.wake()
-        for part in beside:
-            part.setUpdatesEnabled(True)
+        try:
+            self.document.wake()
+        finally:  # whatever goes wrong, the card can be seen and the job saved
+            for part in beside:
+                part.setUpdatesEnabled(True)
 
     # what is shown
 

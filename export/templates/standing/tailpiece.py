@@ -123,7 +123,7 @@ def _names(tail: TailPlan) -> list[Mark]:
     pin = [] if tail.pin is None else [(tail.pin.at[0] - BEFORE_EDGE, tail.pin.at[1] + 1.5)]
     words = [Mark(shape=Text(at, "strap pin, in the end", 2.1, 0.0, "sb"), purpose="note") for at in pin]
     words += [
-        Mark(shape=Text((x, y + hole.diameter / 2 + 2.0), hole.name, 2.1, 0.0, "sb"), purpose="note")
+        Mark(shape=Text((x, y + hole.diameter / 2 + 2.0), hole.name, 2.1, 0.0, "sb"), purpose="note", of=hole.name)
         for hole in tail.screws
         for x, y in [hole.at]
     ]

@@ -12,6 +12,8 @@ import msgspec
 from geometry.job.checks import NotAJob, length_between, no_repeats
 from geometry.units import Length, in_its_unit, mm, with_unit
 
+ROUNDING = 1e-9
+"""mm. Lengths that are added up differ by less from their sum as typed."""
 MOST_SCREWS, MOST_SADDLES = 24, 24
 """No base has more (common practice, no source)."""
 Bases = Literal["one", "one a string"]
@@ -94,7 +96,7 @@ class Separate(
     def _check_fits(self) -> None:
         """Break points and screw holes lie on the base, and no screw hole runs into another."""
         long, wide, hole = mm(self.length), mm(self.width), mm(self.screw)
-        if (rearmost := mm(self.foremost) + mm(self.travel)) > long:
+        if (rearmost := mm(self.foremost) + mm(self.travel)) > long + ROUNDING:
             raise NotAJob(
                 f"The rearmost break point would lie {in_its_unit(rearmost, self.travel, self.foremost)} behind the "
                 f"base's front, but the base is {with_unit(self.length)} long; look at the travel, the foremost "

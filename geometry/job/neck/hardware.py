@@ -125,7 +125,7 @@ class Hardware(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
 
 
 def _frets(what: str, frets: tuple[int, ...], twice: tuple[int, ...]) -> None:
-    no_repeats(f"{what} name the fret", map(str, frets))
+    no_repeats(f"Among {what[:1].lower()}{what[1:]}, fret", map(str, frets))
     for fret in (*frets, *twice):
         if not 1 <= fret <= LAST_FRET:
             raise NotAJob(f"{what} name fret {fret}; frets count from 1 to {LAST_FRET}")

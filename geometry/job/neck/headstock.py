@@ -32,9 +32,9 @@ class Headstock(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields
 
     def __post_init__(self) -> None:
         length_between("The headstock's thickness", self.thickness, 3, 60)
-        no_repeats("The headstock's outline names the point", self.outline)
+        no_repeats("In the headstock's outline, the point", self.outline)
         for slot in self.slots:
-            no_repeats("A headstock's slot names the point", slot)
+            no_repeats("In a headstock's slot, the point", slot)
             if len(slot) <= TWO:
                 raise NotAJob(
                     f"A headstock's slot needs three points or more round it, but has {len(slot)}; read another, or "

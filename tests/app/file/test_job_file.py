@@ -234,6 +234,21 @@ WHOLE = json.dumps(GOOD)
         (changed("strings", "list", 0, "name", to=None), "strings.list, 1st string, name: text belongs here, not null"),
         (changed("readings", 0, to={"kind": "inline"}), "readings, 1st reading: the key “id” is missing"),
         (changed("strings", "compensation", to="much"), "strings.compensation: “much” is not one of “worked out”"),
+        (
+            changed("strings", "saddle", to={"spread": 3}),
+            "strings.saddle: The outer strings' spread is 3 mm, but must lie between 5 and 200 mm; look at the unit "
+            "and the decimal point",
+        ),
+        (
+            changed("strings", "nut", to={"spread": 3}),
+            "strings.nut: The outer strings' spread is 3 mm, but must lie between 5 and 200 mm; look at the unit and "
+            "the decimal point",
+        ),
+        (
+            changed("strings", "heard", to=[{"string": "1", "cents": 0, "trial": "1", "fret": 40}]),
+            "strings.heard, 1st entry: The fret that string 1 was heard at is 40, but must lie between 1 and 36; mend "
+            "the number",
+        ),
     ],
 )
 def test_what_is_wrong_is_said_with_its_place(data: bytes, said: str) -> None:

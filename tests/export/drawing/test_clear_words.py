@@ -52,6 +52,37 @@ def test_words_move_off_a_circle_and_off_other_words() -> None:
     assert not first.meets(second)
 
 
+def rim(mark: Mark, hole: Mark) -> float:
+    """How far words stand off a hole's rim, mm."""
+    assert isinstance(mark.shape, Text)
+    assert isinstance(hole.shape, Circle)
+    ground, (x, y) = text_box(mark.shape), hole.shape.centre
+    beside = (max(ground.x0 - x, x - ground.x1, 0.0), max(ground.y0 - y, y - ground.y1, 0.0))
+    return abs(math.hypot(*beside) - hole.shape.radius)
+
+
+def test_the_number_of_a_hole_stays_nearer_to_it_than_to_its_neighbour() -> None:
+    """Screw holes 3.5 mm apart, and lines beside the middle one as far as 1.2 mm either way: derived, the nearest
+    clear place lies past these, 2.8 mm off, beside a neighbour.
+    """
+    number = Mark(shape=Text((2.6, 0.0), "15", 2.1, 0.0, "sm"), purpose="note", of="number")
+    holes = [Mark(shape=Circle((0.0, y), 1.25), purpose="drill", of=f"screw:{y:g}") for y in (0.0, 3.5, -3.5)]
+    moved = words_clear((number, *(line(1.8, y, 20.0, y) for y in (-1.2, 0.0, 1.2)), *holes))
+    assert place(moved) != (2.6, 0.0)
+    own, *others = (rim(moved[0], hole) for hole in holes)
+    assert own < min(others)
+    assert own <= 4.0
+
+
+@pytest.mark.parametrize("hole", [(8.0, 8.0), (8.0, -8.0)])
+def test_words_that_name_no_hole_move_beside_none(hole: tuple[float, float]) -> None:
+    """Derived: a word moves left of a line along it or right of it; with a hole on one side only the other is free."""
+    drilled = Mark(shape=Circle(hole, 1.25), purpose="drill", of="screw 1")
+    moved = words_clear((msgspec.structs.replace(WORD, of=""), line(-20.0, 0.1, 40.0, 0.1), drilled))
+    assert place(moved) != (0.0, 0.0)
+    assert rim(moved[0], drilled) >= 4.0
+
+
 def test_words_without_a_clear_place_near_stay() -> None:
     """A grid closer than the words are high, wider than they may move."""
     far = REACH + 40.0

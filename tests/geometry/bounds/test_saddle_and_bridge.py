@@ -186,3 +186,10 @@ def test_right_jobs_are_within_all_bounds() -> None:
         assert layout.saddle is not None
         assert saddle_findings(job, layout.saddle, layout.neck) == ()
         assert codes(layout, layout.old) == []
+
+
+@pytest.mark.parametrize(("wide", "expected"), [("5/16 in", ""), ("19/64 in", "look")])
+def test_a_size_that_reads_as_the_limit_is_usual(wide: str, expected: str) -> None:
+    """Derived: 8 mm are 20.16 sixty-fourths of an inch, and 5/16 in 7.94 mm: they are not called under 5/16 in."""
+    job = replace(changed(sample(), bridge={"width": wide, "front_to_slot": 2.0, "pins": None}), unit="in")
+    assert grade(job, "bridge.width") == expected

@@ -155,6 +155,7 @@ def test_one_string_tells_nothing_of_a_turn() -> None:
         ({"feet": (16.0, 2.0)}, "floating.foot", "look", "A foot of the bridge is 2.0 mm long, and few are under 4.0"),
         ({"feet": (16.0, 3.9)}, "floating.foot", "look", "few are under 4.0 mm"),
         ({"feet": (16.0, 4.0)}, "floating.foot", None, ""),
+        ({"feet": (16.0, 3.96)}, "floating.foot", None, ""),  # derived: reads as 4.0 mm
         ({"width": 2.9}, "floating.width", "look", "The bridge is 2.9 mm wide at its feet"),
         ({"width": 3.0}, "floating.width", None, ""),
         ({"length": 221.0}, "floating.length", "look", "The bridge is 221.0 mm long"),
@@ -167,3 +168,15 @@ def test_feet_and_sizes_of_no_usual_kind(given: dict[str, Any], code: str, grade
     found = [finding for finding in layout.findings if finding.code == code]
     assert [finding.grade for finding in found] == ([grade] if grade else [])
     assert all(says in finding.text for finding in found)
+
+
+@pytest.mark.parametrize(
+    ("foot", "grade"), [("5/64 in", "look"), ("1/16 in", "stop"), ("5/32 in", None), ("9/64 in", "look")]
+)
+def test_a_foot_in_inches_is_not_called_under_its_own_length(foot: str, grade: str | None) -> None:
+    """derived: 2 mm are 5.04 and 4 mm 10.08 sixty-fourths of an inch, so that 5/64 and 5/32 in fall short by 0.02 and
+    0.03 mm, and read as the limits themselves
+    """
+    job = standing_job(unit="in", floating=Floating(length=80.0, width=10.0, feet=(16.0, foot)))
+    found = [finding for finding in laid(job).findings if finding.code == "floating.foot"]
+    assert [finding.grade for finding in found] == ([grade] if grade else [])

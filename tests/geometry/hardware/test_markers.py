@@ -6,7 +6,7 @@ from collections.abc import Callable
 import pytest
 
 from geometry.hardware.markers import along_edge
-from geometry.job import FaceMarkers, Hardware, Markers, NotAJob, OtherHole, Reading, SideMarkers
+from geometry.job import FaceMarkers, Hardware, Headstock, Markers, NotAJob, OtherHole, Reading, SideMarkers
 from geometry.layout import Layout
 from geometry.work_out import lay_out
 from tests.geometry.made import BOARD, XY, job, scales, six, surveyed
@@ -153,7 +153,12 @@ def test_inches_or_millimetres_make_no_difference() -> None:
     ("make", "says"),
     [
         (lambda: SideMarkers(frets=(0,), twice=()), "frets count from 1 to 36"),
-        (lambda: SideMarkers(frets=(3, 3), twice=()), "stands twice"),
+        (
+            lambda: SideMarkers(frets=(3, 3), twice=()),
+            "^Among the side markers, fret “3” stands twice; name another",
+        ),
+        (lambda: Headstock(outline=("a", "b", "a")), "^In the headstock's outline, the point “a” stands twice; name"),
+        (lambda: Headstock(slots=(("a", "b", "a"),)), "^In a headstock's slot, the point “a” stands twice; name"),
         (lambda: SideMarkers(frets=(3,), twice=(12,)), "want two at fret 12, which has none"),
         (lambda: SideMarkers(below=0.7, diameter=2.0), "would break out of it"),
         (lambda: OtherHole(where=" ", diameter=6.0), "does not say where it is"),

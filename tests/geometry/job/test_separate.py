@@ -7,6 +7,7 @@ from msgspec.structs import replace
 
 from app.file import job_file
 from geometry.job import Bridge, Job, NotAJob, Point, Separate, Through
+from geometry.units import Length
 from tests.geometry.separate.slanted_sample import sample
 
 
@@ -34,6 +35,12 @@ from tests.geometry.separate.slanted_sample import sample
 def test_what_no_base_can_be_is_refused(fields: dict[str, Any], says: str) -> None:
     with pytest.raises(NotAJob, match=says.replace("(", r"\(")):
         Separate(**fields)
+
+
+@pytest.mark.parametrize(("foremost", "travel", "length"), [(5.2, 8.4, 13.6), ("0.1 in", "0.2 in", "0.3 in")])
+def test_a_travel_that_ends_with_the_base_is_right(foremost: Length, travel: Length, length: Length) -> None:
+    """Derived: both together are the length, though not as binary fractions."""
+    assert Separate(foremost=foremost, travel=travel, length=length, screws=()).length == length
 
 
 def test_a_ferrule_is_no_narrower_than_its_hole() -> None:

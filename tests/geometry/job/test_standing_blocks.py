@@ -36,9 +36,11 @@ def test_a_floating_bridge_that_cannot_be(given: dict[str, Any], says: str) -> N
         ({"behind": 2}, "The tail behind the saddle"),
         ({"spread": 1}, "The outer strings' spread at the tail"),
         ({"under": 100}, "The tail under the strings carried on"),
-        ({"screws": ((300.0, 0.0),)}, "A screw hole behind the strings' end"),
+        ({"screws": ((14.0, 0.0), (300.0, 0.0))}, "Screw hole 2 of the tailpiece, behind the strings' end, is 300 mm"),
+        ({"screws": ((14.0, -300.0),)}, "Screw hole 1 of the tailpiece, beside its middle, is -300 mm"),
+        ({"behind": 0}, "The tail behind the saddle is 0 mm, but must lie between 5 and 500 mm"),
         ({"screws": tuple((1.0, 1.0) for _ in range(13))}, "13 screw holes"),
-        ({"screw": 20}, "screw holes"),
+        ({"screw": 20}, "The diameter of the tailpiece's screw holes is 20 mm"),
         # derived: 3, 4, 5; holes of 5.1 mm would share 0.1 mm
         ({"screws": ((14.0, 0.0), (17.0, 4.0)), "screw": 5.1}, "Screw holes 1 and 2 of the tailpiece lie 5 mm apart"),
         ({"screws": ((14.0, 0.0), (20.0, 5.0), (14.0, 0.0))}, "Screw holes 1 and 3 of the tailpiece lie 0 mm apart"),

@@ -82,6 +82,19 @@ def test_struck_out_it_takes_no_part() -> None:
     assert found.rows[2].good == "struck"
 
 
+def test_a_distance_that_was_read_twice_counts_twice() -> None:
+    """One of the two is 8 mm out: it is seen, whichever of them stands first, and named by its own reading."""
+    job = read(sample(JOB))
+    (proof,) = job.proof
+    first = proof.readings[0]
+    assert first.value is not None
+    slip = replace(first, id="again", value=float(first.value) + 8.0)  # type: ignore[arg-type]
+    for readings in ((slip, *proof.readings), (*proof.readings, slip)):
+        found = proved(replace(job, proof=(replace(proof, readings=readings),)))
+        assert len(found.rows) == 7
+        assert [row.reading.id for row in found.rows if row.blamed] == ["again"]
+
+
 def test_fewer_than_three_say_nothing_of_the_place_yet() -> None:
     job = read(sample(JOB))
     (proof,) = job.proof

@@ -5,7 +5,7 @@ import math
 import pytest
 from msgspec.structs import replace
 
-from geometry.job import Bridge, Pins, String, Tail
+from geometry.job import Bridge, Pins, Point, String, Tail
 from geometry.layout import Layout, TailPlan
 from geometry.tail import tail_told
 from geometry.units import Length
@@ -244,6 +244,34 @@ def test_a_tail_that_is_told_twice_says_which_is_used() -> None:
     assert "The points are used: take out" in text
     assert "tail.told_twice" not in told(laid(standing_job(tail=Tail())))
     assert "tail.told_twice" not in told(laid(standing_job(tail=Tail(behind=60.0)), BOARD | FEET))
+
+
+def test_the_points_that_are_named_are_those_that_are_used() -> None:
+    """One outer end is listed and not read yet: the middle of the tail was read, and is what the person looks at."""
+    listed = {"tail.left": Point(), "tail.middle": Point()}
+    job = standing_job(points=standing_job().points | listed, tail=Tail(behind=60.0))
+    text = told(laid(job, BOARD | FEET | {"tail.middle": (740.0, 2.0)}))["tail.told_twice"]
+    assert text.endswith("or the readings to tail middle.")
+    before = laid(job, BOARD | FEET | {"tail.middle": (600.0, 2.0)})
+    assert [one.where for one in before.findings if one.code == "tail.before"] == ["point:tail.middle"]
+    assert "the readings to tail treble and tail bass." in told(laid(job))["tail.told_twice"]
+
+
+@pytest.mark.parametrize(("y", "stops"), [(17.0, False), (-17.0, True)])
+def test_a_screw_behind_its_own_side_of_a_slanting_bridge_does_not_stop(y: float, stops: bool) -> None:
+    """derived: the bass side stands 30 mm back over a spread of 42, so that at 17 mm to either side of the middle the
+    back edges lie 30 * 34 / 42 = 24.3 mm apart, and a hole between them is behind one and under the other
+    """
+    strings = standing_job().strings
+    assert strings is not None
+    slanting = replace(strings, compensation=(-7.0, 0.5, 8.0, 15.5, 23.0))
+    straight = laid(standing_job(strings=slanting, tail=Tail(spread=36.0)))
+    assert straight.bridge is not None
+    back = sum(x for x, _ in straight.bridge.corners[2:]) / 2
+    plan = plan_of(straight)
+    screw = (back - plan.middle[0], y - plan.middle[1])
+    found = told(laid(standing_job(strings=slanting, tail=Tail(spread=36.0, screws=(screw,)))))
+    assert ("tail.screw_before" in found) == stops
 
 
 @pytest.mark.parametrize(("x", "stops"), [(-85.0, False), (-100.0, True), (-60.0, False)])

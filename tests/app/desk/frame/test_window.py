@@ -262,3 +262,13 @@ def test_the_focus_is_shown_on_the_plan_when_it_comes_by_a_key(desk: Desk) -> No
     desk.measure.table.setFocus()
     desk.board.plan.setFocus(Qt.FocusReason.TabFocusReason)
     assert desk.board.plan.grab().toImage() != by_mouse
+
+
+def test_the_card_is_painted_even_where_the_first_layout_fails(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
+    def fails() -> None:
+        raise RuntimeError("whatever")
+
+    monkeypatch.setattr(desk.document, "wake", fails)
+    with pytest.raises(RuntimeError):
+        desk.start()
+    assert all(part.updatesEnabled() for part in (desk.header, desk.cards, desk.strip))

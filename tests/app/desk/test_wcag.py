@@ -33,7 +33,7 @@ from PySide6.QtWidgets import (
 from app.desk.frame.desk import Desk
 from app.desk.plan.painting.painter import Style, pen_of, tone_colour
 from app.desk.plan.painting.plan_widget import Plan
-from app.desk.widgets.look import DARK, LIGHT, Look, Palette, apply_look
+from app.desk.widgets.look import DARK, LIGHT, Palette
 from app.desk.widgets.signs import Sign, paint_sign
 from export.drawing.marks import Purpose, Tone
 from tests.app.desk.conftest import OpenDesk, sample
@@ -46,13 +46,6 @@ DIALOGS = ["About the job…", "Keys", "Before a bridge is moved"]
 PALETTES = pytest.mark.parametrize("p", [LIGHT, DARK], ids=["light", "dark"])
 THEMES = pytest.mark.parametrize("theme", ["light", "dark"])
 GROUNDS = ("card", "paper", "row", "look_ground", "body", "board", "bridge")
-
-
-@pytest.fixture(autouse=True)
-def usual_look() -> Iterator[None]:
-    """Dark colours and large text end with the test: the style sheet is the application's."""
-    yield
-    apply_look(Look(LIGHT))
 
 
 def settle() -> None:

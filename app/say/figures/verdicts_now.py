@@ -1,4 +1,4 @@
-"""What may be done to the wood now. Strip, steps and card all ask it of the layout that is shown: it is worked out once."""
+"""What may be done to the wood now. Strip, steps and card ask it of the layout that is shown: it is worked out once."""
 
 from typing import TYPE_CHECKING
 

@@ -33,8 +33,7 @@ class CardStack(QStackedWidget):
         """The card of that name, whether it has been opened or not."""
         if name not in self.cards:
             self.cards[name] = made = self._make(name)
-            made.setParent(self)  # a card that is never opened goes with the others
-            made.hide()
+            made.hide()  # one that is never opened is not seen when the stack is
         return self.cards[name]
 
     def get_as(self, name: str, kind: type[CardKind]) -> CardKind:

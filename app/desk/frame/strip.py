@@ -134,9 +134,9 @@ class Strip(QWidget):
         self.at = min(self.at, len(parts) - 1)
         shown = parts[self.at]
         out = [cell for part in parts for cell in part if part is not shown]
-        for cell in self.cells:
-            if cell not in shown:
-                cell.hide()
+        for part in (*self.cells, self.more):  # what comes into sight asks for room at once: first what goes out of it
+            if part not in shown and not (out and part is self.more):
+                part.hide()
         for cell in shown:
             cell.show()
         marks = {cell.figure.mark for cell in out}

@@ -151,11 +151,13 @@ def colour(hex_name: str, alpha: float = 1.0) -> QColor:
 
 
 def apply_look(look: Look) -> None:
-    """Put a look on the whole application."""
-    app = QApplication.instance()
+    """Put a look on the whole application; one that it has already costs nothing."""
+    app, sheet = QApplication.instance(), style_sheet(look)
     if isinstance(app, QApplication):
         app.setPalette(qt_palette(look.palette))
-        app.setStyleSheet(style_sheet(look))
+        if app.styleSheet() == sheet:
+            return
+        app.setStyleSheet(sheet)
         for window in app.topLevelWidgets():
             for layout in window.findChildren(QLayout):
                 layout.invalidate()  # one within another is not told by itself of a new least height

@@ -1,7 +1,5 @@
 """A long list of readings: many in sight, in groups that fold, several chosen and changed at once."""
 
-from collections.abc import Iterator
-
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
@@ -12,7 +10,6 @@ from app.desk.cards.measure.measure_table import ReadingTable
 from app.desk.cards.measure.reading_menu import fill_reading_menu
 from app.desk.cards.measure.readings_model import TOOL
 from app.desk.frame.desk import Desk
-from app.desk.widgets.look import LIGHT, Look, apply_look
 from app.edit import edits
 from app.edit.start.new_job import begin
 from geometry.job import Reading
@@ -21,13 +18,6 @@ from tests.app.desk.conftest import OpenDesk, press, sample, type_into
 
 SHIFT, CTRL = Qt.KeyboardModifier.ShiftModifier, Qt.KeyboardModifier.ControlModifier
 KEY = Qt.Key
-
-
-@pytest.fixture(autouse=True)
-def usual_text() -> Iterator[None]:
-    """Large text ends with the test: the style sheet is the application's."""
-    yield
-    apply_look(Look(LIGHT))
 
 
 @pytest.fixture

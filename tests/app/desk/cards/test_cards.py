@@ -3,7 +3,7 @@
 from msgspec.structs import replace
 from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QLabel, QPushButton, QWidget
+from PySide6.QtWidgets import QApplication, QLabel, QPushButton, QScrollArea, QWidget
 
 from app.desk.cards.bridge.bridge_card import BridgeCard
 from app.desk.cards.form import Form
@@ -403,3 +403,20 @@ def test_what_was_heard_waits_for_the_trial_saddle(desk: Desk, strings: StringsC
     next(b for b in ear.findChildren(QPushButton) if b.text() == "Remove").click()
     assert desk.document.job.strings is not None
     assert desk.document.job.strings.heard == ()
+
+
+# where a card opens
+
+
+def test_a_card_opens_at_its_top_though_the_field_that_had_the_focus_is_gone(open_desk: OpenDesk) -> None:
+    desk = open_desk(sample("leaning-neck"))
+    desk.frame.resize(1280, 800)
+    desk.cards.open("Bridge")
+    QApplication.processEvents()
+    desk.cards.open("Measure")
+    desk.document.start(sample("floating-five"))
+    desk.cards.open("Bridge")
+    QApplication.processEvents()
+    (area,) = desk.card.findChildren(QScrollArea)
+    assert area.verticalScrollBar().maximum() > 0
+    assert area.verticalScrollBar().value() == 0

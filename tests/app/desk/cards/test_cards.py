@@ -2,6 +2,7 @@
 
 from msgspec.structs import replace
 from PySide6.QtCore import QPoint, QPointF, Qt
+from PySide6.QtGui import QFontMetricsF
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel, QPushButton, QScrollArea, QWidget
 
@@ -9,8 +10,11 @@ from app.desk.cards.bridge.bridge_card import BridgeCard
 from app.desk.cards.form import Form
 from app.desk.cards.start.start_card import StartCard
 from app.desk.cards.strings.strings_card import StringsCard
+from app.desk.cards.strings.strings_model import MAKE
 from app.desk.frame.desk import Desk
 from app.desk.widgets.fields import Field, TypedLine
+from app.desk.widgets.fold import Fold
+from app.desk.widgets.look import LABEL
 from app.edit import edits
 from app.edit.strings import string_entries
 from export.drawing.marks import Path
@@ -403,6 +407,31 @@ def test_what_was_heard_waits_for_the_trial_saddle(desk: Desk, strings: StringsC
     next(b for b in ear.findChildren(QPushButton) if b.text() == "Remove").click()
     assert desk.document.job.strings is not None
     assert desk.document.job.strings.heard == ()
+
+
+# large words
+
+
+def test_large_words_have_room_in_the_table_of_strings(open_desk: OpenDesk) -> None:
+    desk = open_desk(sample("leaning-neck"))
+    desk.frame.resize(1366, 768)
+    desk.preferences.set_text(2.0)
+    desk.cards.open("Strings")
+    QApplication.processEvents()
+    assert isinstance(desk.card, StringsCard)
+    table, letters = desk.card.table, QFontMetricsF(desk.look.font(LABEL))
+    for column in range(table.strings.columns):
+        head = str(table.strings.headerData(column, Qt.Orientation.Horizontal))
+        assert letters.horizontalAdvance(head) <= table.columnWidth(column) - 16  # the sheet's padding, twice 8
+    for row in range(table.strings.count):
+        assert letters.horizontalAdvance(table.strings.text(row, MAKE)) <= table.columnWidth(MAKE) - 16
+
+
+def test_a_fold_without_a_sentence_keeps_no_room_for_one(desk: Desk) -> None:
+    fold = Fold("Choice of saddle", desk.look, desk)
+    assert fold.under.isHidden()
+    fold.say("Nothing yet.")
+    assert not fold.under.isHidden()
 
 
 # where a card opens

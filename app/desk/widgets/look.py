@@ -225,7 +225,7 @@ QPushButton {{ background: {p.card}; border: 1px solid {p.field}; border-radius:
   min-height: {line}px; }}
 QPushButton:hover {{ background: {p.row}; }}
 QPushButton:focus {{ border: 2px solid {p.worked_out}; padding: 4px 15px; }}
-QPushButton:disabled {{ color: {p.field}; border-color: {p.hair}; }}
+QPushButton:disabled {{ color: {p.quiet}; border-color: {p.hair}; }}
 QPushButton[role="main"] {{ background: {p.ink}; color: {p.card}; border-color: {p.ink}; font-weight: 600; }}
 QPushButton[role="main"]:focus {{ border: 2px solid {p.worked_out}; padding: 4px 15px; }}
 QPushButton[role="main"]:disabled {{ background: {p.hair}; border-color: {p.hair}; color: {p.quiet}; }}
@@ -268,7 +268,7 @@ QMenu {{ background: {p.card}; border: 1px solid {p.hair}; padding: 8px 0; }}
 QMenu::item {{ padding: 6px 32px 6px {tick + 20}px; }}
 QMenu::indicator {{ width: {tick}px; height: {tick}px; left: 10px; }}
 QMenu::item:selected {{ background: {p.row}; }}
-QMenu::item:disabled {{ color: {p.field}; }}
+QMenu::item:disabled {{ color: {p.quiet}; }}
 QMenu::separator {{ height: 1px; background: {p.hair}; margin: 8px 0; }}
 QProgressBar {{ border: none; background: {p.hair}; border-radius: 3px; height: 6px; }}
 QProgressBar::chunk {{ background: {p.worked_out}; border-radius: 3px; }}

@@ -215,7 +215,7 @@ QLineEdit:focus, QComboBox:focus, QPlainTextEdit:focus, QSpinBox:focus {{
   border: 2px solid {p.worked_out}; padding: 3px 7px; }}
 QLineEdit[wrong="true"] {{ border: 2px solid {p.look}; padding: 3px 7px; }}
 QLineEdit:disabled, QComboBox:disabled {{ color: {p.quiet}; border-color: {p.hair}; }}
-QComboBox::drop-down {{ border: none; width: 20px; }}
+QComboBox::drop-down {{ border: none; width: {round(8 + 12 * look.text_scale)}px; }}
 QComboBox {{ combobox-popup: 0; }}
 QComboBox QAbstractItemView {{ background: {p.card}; border: 1px solid {p.field}; outline: none;
   selection-background-color: {p.row}; selection-color: {p.ink}; padding: 4px; }}

@@ -12,6 +12,7 @@ from app.desk.cards.start.start_card import StartCard
 from app.desk.cards.strings.strings_card import StringsCard
 from app.desk.cards.strings.strings_model import MAKE
 from app.desk.frame.desk import Desk
+from app.desk.widgets.choice import Choice
 from app.desk.widgets.fields import Field, TypedLine
 from app.desk.widgets.fold import Fold
 from app.desk.widgets.look import LABEL
@@ -449,3 +450,14 @@ def test_a_card_opens_at_its_top_though_the_field_that_had_the_focus_is_gone(ope
     (area,) = desk.card.findChildren(QScrollArea)
     assert area.verticalScrollBar().maximum() > 0
     assert area.verticalScrollBar().value() == 0
+
+
+# what can be chosen
+
+
+def test_the_usual_sets_are_said_whole_where_they_are_chosen(strings: StringsCard) -> None:
+    box = next(box for box in strings.findChildren(Choice) if box.findText("Six strings, steel 12-54") >= 0)
+    box.widen_list()  # as it does when it opens; there are no lists on this platform
+    letters = QFontMetricsF(box.view().font())
+    room = box.view().minimumWidth() - 26  # the list's padding and its lines', twice 8, and a scroll bar of 10
+    assert all(letters.horizontalAdvance(box.itemText(at)) <= room for at in range(box.count()))

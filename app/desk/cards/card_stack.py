@@ -49,10 +49,13 @@ class CardStack(QStackedWidget):
             self.addWidget(card)
         if card is not self.currentWidget():
             self.turning.emit()
+        bars = [(area.verticalScrollBar(), area.verticalScrollBar().value()) for area in card.findChildren(QScrollArea)]
         self.setCurrentWidget(card)
         card.refresh()
         tab_down(card)
         card.opened()
+        for bar, value in bars:
+            bar.setValue(value)  # a field that was hidden has handed the focus on, which scrolls
         self.opened.emit(name)
 
     def is_open(self, name: str) -> bool:

@@ -92,3 +92,23 @@ def test_after_the_last_the_first_are_shown_again(open_desk: OpenDesk) -> None:
     strip.more.click()
     assert whole(strip.cells[0])
     assert strip.more.text() != "Back"
+
+
+def test_words_are_left_off_the_last_figures_first(open_desk: OpenDesk) -> None:
+    strip = shown_at(open_desk, "small-four", 1280, 800, 1.0).strip
+    cells = strip.cells[: strip._count]
+    said = [cell.words[1] == cell.figure.rest for cell in cells]
+    assert not all(said)
+    assert said[:2] == [True, True]  # fret 12 to the slot, with its cents
+    spare = strip.row.geometry().width() - sum(cell.sizeHint().width() + 24 for cell in cells) + 24
+    first = next(cell for cell, whole_words in zip(cells, said, strict=True) if not whole_words)
+    assert spare < first.wide_without(0) - first.wide_without(first.left_off)
+
+
+def test_the_window_does_not_grow_when_all_figures_come_into_sight(open_desk: OpenDesk) -> None:
+    desk = shown_at(open_desk, "one-slip", 1366, 768, 2.0)
+    assert desk.strip.more.isVisible()
+    desk.document.start(sample("redrilled-left"))
+    QApplication.processEvents()
+    assert not desk.strip.more.isVisible()
+    assert desk.frame.width() == 1366

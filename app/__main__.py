@@ -5,7 +5,7 @@ import os
 import sys
 import warnings
 
-from app.cli import command_line
+from app.cli import asked, command_line
 from app.file import fault_report
 from export import files
 
@@ -32,7 +32,7 @@ def main() -> int:
         if isinstance(error, OSError) and error.errno in NOT_PRINTED and error.filename is None:
             _print_no_more()
             _say(f"what came of it cannot be printed: {files.why(error)}")
-            return command_line.REFUSED
+            return asked.REFUSED
         path = fault_report.keep(error)
         kept = f"what happened is kept in {path}" if path else "what happened could not be kept"
         _say(f"a fault of the program, not of your job ({error}); {kept}")

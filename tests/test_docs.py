@@ -111,9 +111,7 @@ def said() -> str:
 @cache
 def options() -> frozenset[str]:
     """All options of the command line, as it is made."""
-    source = "".join(
-        (ROOT / "app" / name).read_text(encoding="utf-8") for name in ("cli/command_line.py", "cli/sheet_options.py")
-    )
+    source = "".join(path.read_text(encoding="utf-8") for path in (ROOT / "app" / "cli").rglob("*.py"))
     return frozenset({"--help", *re.findall(r'add_argument\(\s*"(--[a-z-]+)"', source)})
 
 

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from export.drawing.clip import inside
 from export.drawing.flatten import Box, vertices_of
-from export.drawing.marks import Circle, Mark, Path, Text, Vertex
+from export.drawing.marks import Arc, Circle, Mark, Path, Text, Vertex
 from export.drawing.occupied_cells import OccupiedCells
 from export.drawing.pens import STEEL
 from export.drawing.typeface import ACROSS, ALONG, width
@@ -24,6 +24,8 @@ CHORDS = 8
 """How many chords stand for an arc: a half circle's lie 0.02 of its radius within it at most."""
 OUTLINED = ("body", "string")
 """What of the instrument itself words keep clear of: the body's edge and the strings."""
+EDGES = ("ring", "headstock")
+"""What words lie on only where there is no other room: the edges of the body's hole and of the headstock."""
 Run = Sequence[Vertex]
 """A line through vertices, instrument mm."""
 
@@ -37,16 +39,24 @@ def label_obstacles(marks: Sequence[Mark], view: PlanView) -> OccupiedCells:
         if isinstance(shape, Text) and mark.of.startswith("reading:"):
             boxes.append(_plate(shape, view))
             continue
-        if isinstance(shape, Text) or mark.of == "scar" or (mark.purpose == "body" and mark.of[:6] not in OUTLINED):
+        kind = mark.of.partition(":")[0]
+        if isinstance(shape, Text) or mark.of == "scar" or (mark.purpose == "body" and kind not in OUTLINED):
             continue
         if isinstance(shape, Circle):
             (x, y), r = view.seen(shape.centre), shape.radius * view.scale
             boxes.append(Box(x - r, y - r, x + r, y + r))
         else:
             runs.append(vertices_of(shape))
-            if mark.of.partition(":")[0] in STEEL and isinstance(shape, Path):
+            if kind in STEEL and isinstance(shape, Path):
                 runs += _across_strip(shape, view)
     return occupied(view, runs, boxes)
+
+
+def label_edges(marks: Sequence[Mark], view: PlanView) -> OccupiedCells:
+    """The cells under the edges that a label covers only where it would have no place otherwise."""
+    shapes = [mark.shape for mark in marks if mark.purpose == "body" and mark.of in EDGES]
+    whole = [Arc(shape.centre, shape.radius, 0.0, math.tau) if isinstance(shape, Circle) else shape for shape in shapes]
+    return occupied(view, [vertices_of(shape) for shape in whole if not isinstance(shape, Text)], [])
 
 
 def occupied(view: PlanView, runs: Sequence[Run], boxes: Sequence[Box]) -> OccupiedCells:

@@ -72,10 +72,10 @@ def labels_by_key(labels: Iterable[Label]) -> dict[Key, Label]:
 
 
 def place_labels(
-    labels: Mapping[Key, Label], view: PlanView, occupied: OccupiedCells
+    labels: Mapping[Key, Label], view: PlanView, occupied: OccupiedCells, edges: OccupiedCells | None = None
 ) -> tuple[list[Mark], LabelPlaces]:
-    """The labels that find room, first come first served, and where all of them stand."""
-    laid = _Laid(occupied, [], [])
+    """The labels that find room, first come first served, and where all of them stand; on `edges` only at need."""
+    laid = _Laid(occupied, edges, [], [])
     places = {key: _first_place(label, view, laid) if _in_sight(label, view) else None for key, label in labels.items()}
     return kept_labels(labels, view, places), places
 
@@ -96,9 +96,12 @@ def may_stay(labels: Mapping[Key, Label], view: PlanView, places: LabelPlaces) -
 
 
 class _Laid(NamedTuple):
-    """What no words may cover, and the words and leaders that have their places already, paper mm."""
+    """What no words may cover, what they cover only at need, and the words and leaders that have their places already,
+    paper mm.
+    """
 
     occupied: OccupiedCells
+    edges: OccupiedCells | None
     words: list[Box]
     leaders: list[tuple[XY, XY]]
 
@@ -109,7 +112,13 @@ def _in_sight(label: Label, view: PlanView) -> bool:
 
 
 def _first_place(label: Label, view: PlanView, laid: _Laid) -> LabelPlace | None:
-    """The first place for a label with room for its words, or for the short ones; None where there is none."""
+    """The first place for a label off the edges, or on them; None where there is none."""
+    place = _place_off(label, view, laid, laid.edges)
+    return _place_off(label, view, laid, None) if place is None and laid.edges is not None else place
+
+
+def _place_off(label: Label, view: PlanView, laid: _Laid, edges: OccupiedCells | None) -> LabelPlace | None:
+    """The first place with room for a label's words, or for the short ones."""
     for short in (False, True) if label.short else (False,):
         for way, reach in _tries(label, view):
             place = LabelPlace(way, reach, short)
@@ -117,6 +126,7 @@ def _first_place(label: Label, view: PlanView, laid: _Laid) -> LabelPlace | None
             if (
                 (view.seen_window is None or view.seen_window.holds(box))
                 and laid.occupied.is_free(box.grown(view.clear))
+                and (edges is None or edges.is_free(box.grown(view.clear)))
                 and not any(clip_line(*other, box) for other in laid.leaders)
                 and not (leader and any(clip_line(*leader, other) for other in laid.words))
             ):

@@ -44,7 +44,7 @@ def chain_of_doubt(job: Job, layout: Layout, size: XY) -> Plot | None:
         return None
     chain, (per, counted) = layout.saddle.chain, COUNTED[job.unit]
     found = steps(max(max(one.pm95) for one in chain) / per, 4)
-    left = max(width(name, LETTERS) for name in NAMES.values()) + 2 * GAP
+    left = max(width(name, LETTERS) for name in NAMES.values()) + 3 * GAP
     right = width("±0.000, 100 %", LETTERS) + GAP
     ground = Box(left, BELOW, size[0] - right, size[1] - HEAD)
     axes = Axes(ground, (0.0, found[-1] * per), (0.0, float(len(chain))))
@@ -60,7 +60,7 @@ def chain_of_doubt(job: Job, layout: Layout, size: XY) -> Plot | None:
 
 def _link(job: Job, axes: Axes, one: Contribution, row: float) -> list[Mark]:
     high = axes.at(0.0, row)[1]
-    marks = [text((axes.ground.x0 - GAP, high), NAMES[one.source], "em")]
+    marks = [text((axes.ground.x0 - 2 * GAP, high), NAMES[one.source], "em")]
     for side, up in (("bass", 1), ("treble", -1)):
         at = _at(job, side)
         y, end = high + up * ASIDE, axes.at(one.pm95[at], 0.0)[0]

@@ -120,3 +120,10 @@ def test_points_that_were_moved_already_are_not_moved_twice() -> None:
     wider = seen.with_points(("nut.left",))
     assert wider.more == 0
     assert wider.states.rows.tolist() == seen.rows.tolist()
+
+
+def test_how_far_two_points_lie_apart_is_that_of_the_state_itself() -> None:
+    seen = moved()
+    a, b = seen.points(("nut.left", "end.left"))[0].tolist()
+    assert seen.apart("nut.left", "end.left") == abs(a - b)
+    assert seen.apart("end.left", "nut.left") == abs(a - b)

@@ -33,8 +33,7 @@ class CardStack(QStackedWidget):
         """The card of that name, whether it has been opened or not."""
         if name not in self.cards:
             self.cards[name] = made = self._make(name)
-            made.setParent(self)  # a card that is never opened goes with the others
-            made.hide()
+            made.hide()  # one that is never opened is not seen when the stack is
         return self.cards[name]
 
     def get_as(self, name: str, kind: type[CardKind]) -> CardKind:
@@ -50,10 +49,13 @@ class CardStack(QStackedWidget):
             self.addWidget(card)
         if card is not self.currentWidget():
             self.turning.emit()
+        bars = [(area.verticalScrollBar(), area.verticalScrollBar().value()) for area in card.findChildren(QScrollArea)]
         self.setCurrentWidget(card)
         card.refresh()
         tab_down(card)
         card.opened()
+        for bar, value in bars:
+            bar.setValue(value)  # a field that was hidden has handed the focus on, which scrolls
         self.opened.emit(name)
 
     def is_open(self, name: str) -> bool:

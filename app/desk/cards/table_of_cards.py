@@ -23,7 +23,7 @@ class CardEntry(NamedTuple):
 def _start(context: CardContext) -> Card:
     from app.desk.cards.start.start_card import StartCard
 
-    card = StartCard(context.document, context.look, context.preferences)
+    card = StartCard(context.document, context.look, context.preferences, context.stack)
     card.begun.connect(context.begin)
     card.turned.connect(context.turn_blank)
     card.asked_open.connect(context.ask_open)
@@ -36,7 +36,7 @@ def _measure(context: CardContext) -> Card:
     from app.desk.cards.measure.measure_card import MeasureCard
     from app.desk.cards.measure.reading_on_plan import ReadingOnPlan
 
-    card = MeasureCard(context.document, context.look)
+    card = MeasureCard(context.document, context.look, context.stack)
     card.findings.went_to.connect(context.go_to)
     card.went_on.connect(lambda: context.stack.open("Strings"))
     ReadingOnPlan(card, context.document, context.board, context.stack)
@@ -47,7 +47,7 @@ def _old_work(context: CardContext) -> Card:
     from app.desk.cards.old_work.old_work_card import OldWorkCard
     from app.desk.cards.old_work.old_work_on_plan import OldWorkOnPlan
 
-    card = OldWorkCard(context.document, context.look)
+    card = OldWorkCard(context.document, context.look, context.stack)
     card.went_to.connect(context.go_to)
     card.measuring.connect(lambda reading: context.go_to(f"reading:{reading}"))
     OldWorkOnPlan(card, context.board, context.stack)
@@ -57,7 +57,7 @@ def _old_work(context: CardContext) -> Card:
 def _strings(context: CardContext) -> Card:
     from app.desk.cards.strings.strings_card import StringsCard
 
-    card = StringsCard(context.document, context.look)
+    card = StringsCard(context.document, context.look, context.stack)
     card.chosen.connect(context.board.pictures.highlight_one)
     card.went_to.connect(context.go_to)
     card.went_to_measure.connect(context.add_reading)
@@ -68,7 +68,7 @@ def _bridge(context: CardContext) -> Card:
     from app.desk.cards.bridge.bridge_card import BridgeCard
     from app.desk.cards.bridge.place.choice_on_plan import ChoiceOnPlan
 
-    card = BridgeCard(context.document, context.look)
+    card = BridgeCard(context.document, context.look, context.stack)
     card.went_to.connect(context.go_to)
     ChoiceOnPlan(card.glued.choice, context.board.pictures, context.stack)
     return card
@@ -78,7 +78,7 @@ def _headstock(context: CardContext) -> Card:
     from app.desk.cards.headstock.headstock_card import HeadstockCard
     from app.desk.cards.headstock.headstock_on_plan import HeadstockOnPlan
 
-    card = HeadstockCard(context.document, context.look)
+    card = HeadstockCard(context.document, context.look, context.stack)
     card.went_to.connect(context.go_to)
     HeadstockOnPlan(card, context.document, context.board, context.stack)
     return card
@@ -88,7 +88,7 @@ def _sheets(context: CardContext) -> Card:
     from app.desk.cards.sheets.sheets_card import SheetsCard
     from app.desk.cards.sheets.sheets_preview import SheetsPreview
 
-    card = SheetsCard(context.document, context.look, context.preferences)
+    card = SheetsCard(context.document, context.look, context.preferences, context.stack)
     card.asked_export.connect(context.export)
     card.asked_print.connect(context.print_sheets)
     card.asked_check_sheet.connect(context.print_check_sheet)

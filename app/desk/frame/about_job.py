@@ -106,8 +106,8 @@ class AboutJob(QDialog):
 
     def _take_room(self, room: QSize, scale: float) -> None:
         """As large as its text asks for, but never larger than the window."""
-        wide, around = min(round(460 * scale), room.width()), round(112 * scale)
-        self.resize(wide, min(self.inside.sizeHint().height() + around, room.height()))
+        wide, around = min(round(460 * scale), room.width()), 64 + round(64 * scale)
+        self.resize(wide, min(self.inside.heightForWidth(wide) + around, room.height()))
 
     def _note(self, column: QVBoxLayout) -> None:
         name = words("Note", "", self)

@@ -1,7 +1,11 @@
 """The findings strip along the bottom: what matters in large figures; a click goes to the place.
 
-Where room is short the cells say less; where even that has no room they say all, some at a time, and are turned over.
+Where room is short the cells say less, the last ones first; where even that has no room they say all, some at a time,
+and are turned over.
 """
+
+import math
+from collections.abc import Sequence
 
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent, QPen, QResizeEvent
@@ -95,11 +99,10 @@ class Strip(QWidget):
             QWidget.setTabOrder(cell, self.more)
         changed = self._count != len(figures)
         self._count = len(figures)
-        for at, (cell, figure) in enumerate(zip(self.cells, figures, strict=False)):
+        for cell, figure in zip(self.cells, figures, strict=False):
             if cell.figure != figure:
                 cell.say(figure)
                 changed = True
-            self.row.setStretch(at, cell.sizeHint().width())
         if changed:
             self._share_out()
 
@@ -118,7 +121,9 @@ class Strip(QWidget):
         """The cells, parted so that each part has room for all it has to say; in one where they can all say less."""
         cells, room = self.cells[: self._count], self.width() - 2 * SIDE
         if sum(cell.minimumSizeHint().width() + APART for cell in cells) - APART <= room:
+            leave_off(cells, room - APART * (len(cells) - 1))
             return [cells]
+        leave_off(cells, math.inf)
         room -= self.more.sizeHint().width() + APART
         parts: list[list[Cell]] = [[]]
         for cell in cells:
@@ -134,10 +139,11 @@ class Strip(QWidget):
         self.at = min(self.at, len(parts) - 1)
         shown = parts[self.at]
         out = [cell for part in parts for cell in part if part is not shown]
-        for cell in self.cells:
-            if cell not in shown:
-                cell.hide()
+        for part in (*self.cells, self.more):  # what comes into sight asks for room at once: first what goes out of it
+            if part not in shown and not (out and part is self.more):
+                part.hide()
         for cell in shown:
+            self.row.setStretch(self.row.indexOf(cell), cell.sizeHint().width())
             cell.show()
         marks = {cell.figure.mark for cell in out}
         worst = next((mark for mark in WORST if mark in marks), WORST[-1])
@@ -163,3 +169,16 @@ class Strip(QWidget):
         painter.fillRect(self.rect(), colour(self.look.palette.card))
         painter.fillRect(QRectF(0, 0, self.width(), 1), colour(self.look.palette.hair))
         painter.end()
+
+
+def leave_off(cells: Sequence[Cell], room: float) -> None:
+    """Let cells say less until they have room, part by part and from the last one on, and no more than must be."""
+    over = sum(cell.wide_without(0) for cell in cells) - room
+    left_off = [0] * len(cells)
+    for count in range(1, max((cell.parts for cell in cells), default=0)):
+        for at in reversed(range(len(cells))):
+            gain = cells[at].wide_without(left_off[at]) - cells[at].wide_without(min(count, cells[at].parts - 1))
+            if over > 0 and gain > 0:
+                left_off[at], over = count, over - gain
+    for cell, less in zip(cells, left_off, strict=True):
+        cell.leave_off(less)

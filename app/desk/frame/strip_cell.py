@@ -23,12 +23,14 @@ class Cell(QAbstractButton):
         super().__init__(parent)
         self.look = look
         self.figure = KeyFigure(title="", value="", rest="")
+        self.left_off = 0
+        """How many of the parts behind the value are left off, for want of room."""
         self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
 
     def say(self, figure: KeyFigure) -> None:
-        self.figure = figure
+        self.figure, self.left_off = figure, 0
         sign = SIGNS[figure.mark]
         said = f"{figure.title}: {figure.value} {figure.rest}"
         self.setAccessibleName(said + (f", {sign.value}" if figure.mark else ""))
@@ -47,14 +49,28 @@ class Cell(QAbstractButton):
         return ceil(max(self._wide(title) + sign, self._wide(self.figure.value, large=True) + 8 + self._wide(rest)) + 4)
 
     def sizeHint(self) -> QSize:
-        """With all that is said of the figure."""
-        f = self.figure
-        return QSize(self._room(f.short or f.title, f.rest), round(68 * self.look.text_scale))
+        """With what is said of the figure."""
+        return QSize(self.wide_without(self.left_off), round(68 * self.look.text_scale))
 
     def minimumSizeHint(self) -> QSize:
         """With the shortest words that still say it."""
+        return QSize(max(self.wide_without(self.parts - 1), 64), self.sizeHint().height())
+
+    @property
+    def parts(self) -> int:
+        """In how many wordings the figure can be told."""
+        return len(shorter_and_shorter(self.figure.rest))
+
+    def wide_without(self, count: int) -> int:
+        """How wide it is with so many parts left off."""
         f = self.figure
-        return QSize(max(self._room(f.short or f.title, shorter_and_shorter(f.rest)[-1]), 64), self.sizeHint().height())
+        return self._room(f.short or f.title, shorter_and_shorter(f.rest)[count])
+
+    def leave_off(self, count: int) -> None:
+        """Say so many parts less."""
+        if count != self.left_off:
+            self.left_off = count
+            self.updateGeometry()
 
     @property
     def words(self) -> tuple[str, str]:

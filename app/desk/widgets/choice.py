@@ -4,6 +4,11 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPalette, QPen, QPolygonF, QWheelEvent
 from PySide6.QtWidgets import QCheckBox, QComboBox, QStyle, QStyledItemDelegate, QStyleOptionButton, QWidget
 
+USUAL = 18.0
+"""How high a line of text is at text scale 1, pixels."""
+BESIDE = 32
+"""What a list's border, its padding and its scroll bar take beside the words, pixels."""
+
 
 def _pen(widget: QWidget, role: QPalette.ColorRole, width: float) -> QPen:
     pen = QPen(widget.palette().color(role), width)
@@ -30,10 +35,21 @@ class Choice(QComboBox):
         super().paintEvent(event)
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        painter.setPen(_pen(self, QPalette.ColorRole.WindowText, 1.6))
-        x, y = self.width() - 15.0, self.height() / 2
-        painter.drawPolyline(QPolygonF([QPointF(x - 4, y - 2), QPointF(x, y + 2), QPointF(x + 4, y - 2)]))
+        s = self.fontMetrics().height() / USUAL
+        painter.setPen(_pen(self, QPalette.ColorRole.WindowText, 1.6 * s))
+        x, y = self.width() - 11.0 - 4 * s, self.height() / 2
+        corners = ((-4, -2), (0, 2), (4, -2))
+        painter.drawPolyline(QPolygonF([QPointF(x + dx * s, y + dy * s) for dx, dy in corners]))
         painter.end()
+
+    def showPopup(self) -> None:
+        self.widen_list()
+        super().showPopup()
+
+    def widen_list(self) -> None:
+        """Make the list as wide as its words: cut short, many of them would look alike."""
+        view = self.view()
+        view.setMinimumWidth(min(view.sizeHintForColumn(0) + BESIDE, self.screen().availableSize().width()))
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         event.ignore()

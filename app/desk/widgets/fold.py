@@ -74,6 +74,7 @@ class Fold(QWidget):
         self.under = QLabel("", self)
         self.under.setProperty("role", "label")
         self.under.setWordWrap(True)
+        self.under.hide()
         self.column = QVBoxLayout(self.inside)
         self.column.setContentsMargins(0, 8, 0, 0)
         self.column.setSpacing(12)

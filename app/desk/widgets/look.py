@@ -151,11 +151,13 @@ def colour(hex_name: str, alpha: float = 1.0) -> QColor:
 
 
 def apply_look(look: Look) -> None:
-    """Put a look on the whole application."""
-    app = QApplication.instance()
+    """Put a look on the whole application; one that it has already costs nothing."""
+    app, sheet = QApplication.instance(), style_sheet(look)
     if isinstance(app, QApplication):
         app.setPalette(qt_palette(look.palette))
-        app.setStyleSheet(style_sheet(look))
+        if app.styleSheet() == sheet:
+            return
+        app.setStyleSheet(sheet)
         for window in app.topLevelWidgets():
             for layout in window.findChildren(QLayout):
                 layout.invalidate()  # one within another is not told by itself of a new least height
@@ -215,7 +217,7 @@ QLineEdit:focus, QComboBox:focus, QPlainTextEdit:focus, QSpinBox:focus {{
   border: 2px solid {p.worked_out}; padding: 3px 7px; }}
 QLineEdit[wrong="true"] {{ border: 2px solid {p.look}; padding: 3px 7px; }}
 QLineEdit:disabled, QComboBox:disabled {{ color: {p.quiet}; border-color: {p.hair}; }}
-QComboBox::drop-down {{ border: none; width: 20px; }}
+QComboBox::drop-down {{ border: none; width: {round(8 + 12 * look.text_scale)}px; }}
 QComboBox {{ combobox-popup: 0; }}
 QComboBox QAbstractItemView {{ background: {p.card}; border: 1px solid {p.field}; outline: none;
   selection-background-color: {p.row}; selection-color: {p.ink}; padding: 4px; }}
@@ -225,7 +227,7 @@ QPushButton {{ background: {p.card}; border: 1px solid {p.field}; border-radius:
   min-height: {line}px; }}
 QPushButton:hover {{ background: {p.row}; }}
 QPushButton:focus {{ border: 2px solid {p.worked_out}; padding: 4px 15px; }}
-QPushButton:disabled {{ color: {p.field}; border-color: {p.hair}; }}
+QPushButton:disabled {{ color: {p.quiet}; border-color: {p.hair}; }}
 QPushButton[role="main"] {{ background: {p.ink}; color: {p.card}; border-color: {p.ink}; font-weight: 600; }}
 QPushButton[role="main"]:focus {{ border: 2px solid {p.worked_out}; padding: 4px 15px; }}
 QPushButton[role="main"]:disabled {{ background: {p.hair}; border-color: {p.hair}; color: {p.quiet}; }}
@@ -268,7 +270,7 @@ QMenu {{ background: {p.card}; border: 1px solid {p.hair}; padding: 8px 0; }}
 QMenu::item {{ padding: 6px 32px 6px {tick + 20}px; }}
 QMenu::indicator {{ width: {tick}px; height: {tick}px; left: 10px; }}
 QMenu::item:selected {{ background: {p.row}; }}
-QMenu::item:disabled {{ color: {p.field}; }}
+QMenu::item:disabled {{ color: {p.quiet}; }}
 QMenu::separator {{ height: 1px; background: {p.hair}; margin: 8px 0; }}
 QProgressBar {{ border: none; background: {p.hair}; border-radius: 3px; height: 6px; }}
 QProgressBar::chunk {{ background: {p.worked_out}; border-radius: 3px; }}

@@ -5,6 +5,7 @@ from typing import Literal
 import msgspec
 
 from app.say.figures import separate_figures, unchecked
+from app.say.figures.verdicts_now import verdicts_now
 from export.drawing.marks import Tone
 from geometry import units, words
 from geometry.findings import is_unsure
@@ -119,7 +120,7 @@ def _now(job: Job, layout: Layout) -> tuple[KeyFigure, ...]:
     """What may be glued and cut now, and what must wait."""
     from geometry import go_or_wait  # it loads numpy, which the first picture does not wait for
 
-    steps = go_or_wait.verdicts(job, layout)
+    steps = verdicts_now(job, layout)
     if not steps:
         return ()
     mark: Mark = "good" if all(step.go for step in steps) else "look"

@@ -3,6 +3,7 @@
 from typing import Literal
 
 from app.say.figures.unchecked import well_checked
+from app.say.figures.verdicts_now import verdicts_now
 from geometry.findings import Finding, is_unsure
 from geometry.job import Hardware, Job, Nut
 from geometry.layout import Layout
@@ -84,9 +85,7 @@ def _waits(job: Job, layout: Layout | None) -> Progress:
     """Done while everything may be done to the wood that is asked for; else what it waits for."""
     if layout is None or layout.saddle is None:
         return "done"
-    from geometry import go_or_wait  # it loads numpy, which the first picture does not wait for
-
-    why = {step.why for step in go_or_wait.verdicts(job, layout) if not step.go}
+    why = {step.why for step in verdicts_now(job, layout) if not step.go}
     if why & {"accused", "proof", "stop"}:
         return "look again"
     return "estimated or unchecked" if why else "done"

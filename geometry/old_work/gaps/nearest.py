@@ -13,6 +13,9 @@ from geometry.middle import distinct
 
 Places = NDArray[np.intp]
 LEAST = 1e-12
+CORNER = 1e-9
+"""An edge that goes through a corner is cut there, whichever side of it rounding puts it on; a cut too many does no
+harm."""
 
 
 class OnLine(NamedTuple):
@@ -71,7 +74,7 @@ def parted(start: Points, stop: Points, ring: Points) -> Parts:
     flat = np.abs(turn) < LEAST
     turn = np.where(flat, 1.0, turn)
     along, at_ring = cross(apart, ring_way) / turn, cross(apart, way[:, None]) / turn
-    meets = ~flat & (along > 0) & (along < 1) & (at_ring >= 0) & (at_ring <= 1)
+    meets = ~flat & (along > 0) & (along < 1) & (at_ring >= -CORNER) & (at_ring <= 1 + CORNER)
     found = [distinct(np.concatenate(((0.0, 1.0), along[k, meets[k]]))) for k in range(len(start))]
     edge = np.repeat(np.arange(len(found)), [len(cuts) - 1 for cuts in found])
     low, high = (np.concatenate([cuts[part] for cuts in found]) for part in (slice(None, -1), slice(1, None)))

@@ -65,12 +65,15 @@ def dressed(qapp: QApplication) -> None:
 
 @pytest.fixture(autouse=True)
 def no_window_stays() -> Iterator[None]:
-    """A window that a test leaves behind is laid out anew at each change of the style sheet after it."""
+    """A window that a test leaves behind is laid out anew at each change of the style sheet after it; nor do dark
+    colours or large text stay, for the style sheet is the application's.
+    """
     yield
     for left in QApplication.topLevelWidgets():
         if left.parent() is None:
             left.deleteLater()
     QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+    look.apply_look(look.Look(look.LIGHT))
 
 
 @pytest.fixture
@@ -87,7 +90,7 @@ def open_desk(qtbot: QtBot, answers: Answers) -> Iterator[OpenDesk]:
     made: list[Desk] = []
 
     def open_it(what: Job | Path | None = None) -> Desk:
-        look.apply_look(look.Look(look.LIGHT))  # a test before may have left large text
+        look.apply_look(look.Look(look.LIGHT))  # a campaign before may have left its own
         frame = Frame(Preferences(settings.load()), lambda made: Desk(made, made.preferences, answers))
         qtbot.addWidget(frame)
         frame.furnish()

@@ -34,6 +34,7 @@ from tests.app.desk.conftest import OpenDesk, sample
 
 CONTROLS = (QAbstractButton, QComboBox, QLineEdit, QAbstractItemView, QAbstractSpinBox, QPlainTextEdit, Plan)
 CARDS = ["Start", *steps()]
+DIALOGS = ["About the job…", "Keys", "Before a bridge is moved"]
 
 
 def is_control(widget: QWidget) -> bool:
@@ -56,10 +57,10 @@ def nameless(window: QWidget) -> list[str]:
     return found
 
 
-@pytest.mark.parametrize("card", CARDS)
-def test_every_control_has_a_name_and_a_description(desk: Desk, card: str) -> None:
-    desk.cards.open(card)
-    assert nameless(desk.frame) == []
+def test_every_control_has_a_name_and_a_description(desk: Desk) -> None:
+    for card in CARDS:
+        desk.cards.open(card)
+        assert nameless(desk.frame) == [], card
 
 
 def test_every_control_for_adding_a_reading_has_them(desk: Desk) -> None:
@@ -102,22 +103,28 @@ def test_a_number_typed_on_the_plan_has_them(desk: Desk) -> None:
     assert nameless(desk.frame) == []
 
 
-@pytest.mark.parametrize("command", ["About the job…", "Keys", "Before a bridge is moved"])
-def test_every_control_in_a_dialog_has_them(desk: Desk, command: str) -> None:
+def test_every_control_in_a_dialog_has_them(desk: Desk) -> None:
+    for command in DIALOGS:
+        dialog = opened(desk, command)
+        assert dialog.accessibleName(), command
+        assert dialog.findChildren(QAbstractButton), command
+        assert nameless(dialog) == [], command
+        dialog.close()
+
+
+def opened(desk: Desk, command: str) -> QDialog:
     desk.menu_actions[command].trigger()
-    dialog = next(found for found in desk.findChildren(QDialog) if found.isVisible())
-    assert dialog.accessibleName()
-    assert dialog.findChildren(QAbstractButton)
-    assert nameless(dialog) == []
+    return next(found for found in desk.findChildren(QDialog) if found.isVisible())
 
 
-@pytest.mark.parametrize("card", CARDS)
-def test_every_control_is_reached_by_the_tab_key(desk: Desk, card: str) -> None:
-    desk.cards.open(card)
-    for widget in desk.card.findChildren(QWidget):
-        in_group = isinstance(widget, QRadioButton)  # one of a group has the tab, arrow keys reach the others
-        if is_control(widget) and not in_group and widget.isVisible() and widget.isEnabled():
-            assert widget.focusPolicy() & Qt.FocusPolicy.TabFocus or widget.focusProxy(), widget.accessibleName()
+def test_every_control_is_reached_by_the_tab_key(desk: Desk) -> None:
+    for card in CARDS:
+        desk.cards.open(card)
+        for widget in desk.card.findChildren(QWidget):
+            in_group = isinstance(widget, QRadioButton)  # one of a group has the tab, arrow keys reach the others
+            if is_control(widget) and not in_group and widget.isVisible() and widget.isEnabled():
+                reached = widget.focusPolicy() & Qt.FocusPolicy.TabFocus or widget.focusProxy()
+                assert reached, (card, widget.accessibleName())
 
 
 def test_the_tab_key_leads_all_the_way_round(desk: Desk) -> None:
@@ -153,13 +160,17 @@ def test_an_empty_job_has_names_too(open_desk: OpenDesk) -> None:
     assert nameless(open_desk(Job()).frame) == []
 
 
-@pytest.mark.parametrize("name", ["Measure", "Old work", "Strings", "Bridge", "Sheets"])
-def test_the_tab_key_goes_down_the_card(open_desk: OpenDesk, name: str) -> None:
+def test_the_tab_key_goes_down_the_card(open_desk: OpenDesk) -> None:
     """From top to bottom, and from left to right where things stand side by side; the title's row is one step."""
     desk = open_desk(sample("one-slip"))
     desk.frame.resize(1280, 2600)  # nothing is scrolled away
-    desk.cards.open(name)
-    QApplication.processEvents()
+    for name in ("Measure", "Old work", "Strings", "Bridge", "Sheets"):
+        desk.cards.open(name)
+        QApplication.processEvents()
+        goes_down(desk)
+
+
+def goes_down(desk: Desk) -> None:
     places, widget = [], desk.card.nextInFocusChain()
     while widget is not desk.card and widget is not None:
         if desk.card.isAncestorOf(widget) and widget.isVisible() and widget.focusPolicy() & Qt.FocusPolicy.TabFocus:
@@ -176,7 +187,6 @@ def test_the_tab_key_goes_down_the_card(open_desk: OpenDesk, name: str) -> None:
 # as a screen reader meets them: through Qt's own interface
 
 Role, Said = QAccessible.Role, QAccessible.Text
-DIALOGS = ["About the job…", "Keys", "Before a bridge is moved"]
 
 
 def told(widget: QWidget) -> QAccessibleInterface:
@@ -233,22 +243,22 @@ def controls(inside: QWidget) -> list[QWidget]:
     return [w for w in found if not isinstance(w.parent(), QComboBox)]
 
 
-@pytest.mark.parametrize("card", CARDS)
-def test_a_screen_reader_is_told_each_control(open_desk: OpenDesk, card: str) -> None:
+def test_a_screen_reader_is_told_each_control(open_desk: OpenDesk) -> None:
     desk = open_desk(sample("one-slip"))
-    desk.cards.open(card)
-    found = controls(desk.frame)
-    assert len(found) > 20
-    assert [said for widget in found for said in unsaid(widget)] == []
+    for card in CARDS:
+        desk.cards.open(card)
+        found = controls(desk.frame)
+        assert len(found) > 20, card
+        assert [said for widget in found for said in unsaid(widget)] == [], card
 
 
-@pytest.mark.parametrize("command", DIALOGS)
-def test_a_screen_reader_is_told_each_control_of_a_dialog(desk: Desk, command: str) -> None:
-    desk.menu_actions[command].trigger()
-    dialog = next(found for found in desk.findChildren(QDialog) if found.isVisible())
-    assert told(dialog).role() == Role.Dialog
-    assert told(dialog).text(Said.Name) == command.rstrip("…")
-    assert [said for widget in controls(dialog) for said in unsaid(widget)] == []
+def test_a_screen_reader_is_told_each_control_of_a_dialog(desk: Desk) -> None:
+    for command in DIALOGS:
+        dialog = opened(desk, command)
+        assert told(dialog).role() == Role.Dialog, command
+        assert told(dialog).text(Said.Name) == command.rstrip("…")
+        assert [said for widget in controls(dialog) for said in unsaid(widget)] == [], command
+        dialog.close()
 
 
 def test_a_control_that_is_not_told_would_be_found(desk: Desk) -> None:

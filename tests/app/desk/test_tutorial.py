@@ -34,7 +34,6 @@ from app.desk.frame.steps import StepButton
 from app.desk.frame.strip_cell import Cell
 from app.desk.plan.painting.plan_widget import Plan
 from app.desk.widgets.choice import Tick
-from app.desk.widgets.look import LIGHT, Look, apply_look
 from export.drawing.marks import Text
 from tests.app.desk.conftest import Answers, OpenDesk, press, type_into
 
@@ -240,7 +239,6 @@ def page() -> dict[str, str]:
 @pytest.fixture
 def walked(open_desk: OpenDesk, answers: Answers, page: dict[str, str], tmp_path: Path) -> dict[str, Seen]:
     """What was to be seen at each step, by its heading."""
-    apply_look(Look(LIGHT))  # the style sheet is the application's, and another test may have left its own
     hand = Hand(open_desk(None), answers, tmp_path)
     return {head: hand.do(section) for head, section in page.items()}
 

@@ -8,6 +8,7 @@ import random
 import sys
 import tempfile
 from collections import Counter
+from collections.abc import Sequence
 from pathlib import Path
 
 from PySide6.QtWidgets import QApplication
@@ -25,14 +26,16 @@ STEPS = 40
 VALUES = ("43.2", "43,5 mm", "1 11/16 in", "440", "0.1", "-3", "wide", "")
 
 
-def run(count: int, seed: int) -> Outcome:
+def run(count: int, seed: int, paths: Sequence[Path] = ()) -> Outcome:
+    """So many jobs edited, of these files or of all samples."""
     app = QApplication.instance() or QApplication(sys.argv[:1])
     assert app is not None
-    return repeat(one, count, seed)
+    of = tuple(paths) or samples.paths()
+    return repeat(lambda chance, counted: one(chance, counted, of), count, seed)
 
 
-def one(chance: random.Random, counted: Counter[str]) -> None:
-    first = job_file.read(chance.choice(samples.paths()))
+def one(chance: random.Random, counted: Counter[str], paths: Sequence[Path]) -> None:
+    first = job_file.read(chance.choice(paths))
     document = Document(WorkingOut().work_out, first)
     document.wake()
     with tempfile.TemporaryDirectory() as folder:

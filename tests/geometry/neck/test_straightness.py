@@ -239,3 +239,22 @@ def test_the_whole_board_lies_the_same_chosen_or_not() -> None:
     made = read(board(1.0))
     chosen = work_out(replace(made, board=replace(made.board, centre="bisector")))
     assert chosen.saddle == work_out(made).saddle
+
+
+@pytest.mark.parametrize(
+    ("left", "right", "sd", "found"),
+    [
+        (1.0, 0.4, 0.1, ["board.turns"]),  # they surely differ, but the weaker turns by over half of their mean
+        (1.0, 0.3, 0.1, ["edge.bends", "edge.bends"]),  # by less than half of it
+        (1.7, 0.3, 0.3, ["board.turns"]),  # by less, but whether they differ at all is not sure
+    ],
+)
+def test_edges_that_turn_one_way_turn_together_unless_they_surely_differ_much(
+    left: float, right: float, sd: float, found: list[str]
+) -> None:
+    """derived: off has 1.2657 sd (above), the difference of two √2 of it, their mean 1/√2; sure is 3.29 times that"""
+    one = 1.2657 * sd
+    assert ((left - right) / (one * math.sqrt(2)) > SURE) == (sd == 0.1)
+    assert (left + right) / 2 / (one / math.sqrt(2)) > SURE
+    told = [finding.code for finding in bent(left, right, sd).findings if finding.code in BENDS]
+    assert sorted(set(told)) == sorted(set(found))

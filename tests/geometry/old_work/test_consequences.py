@@ -297,3 +297,16 @@ def test_three_corners_make_a_footprint_and_two_do_not(corners: int, known: bool
         to = sum(corners_now) / 4 - middle
         assert found.moves[0].value == pytest.approx(to.real, abs=1e-6)
         assert found.moves[1].value == pytest.approx(to.imag, abs=1e-6)
+
+
+@pytest.mark.parametrize(("count", "known"), [(2, False), (3, True)])
+def test_three_points_of_the_body_make_an_edge_for_the_wings_and_two_do_not(count: int, known: bool) -> None:
+    """derived: a triangle round the bridge is met along the bridge on both sides; two points are one line"""
+    body = {"body.1": (400.0, 300.0), "body.2": (900.0, 290.0), "body.3": (600.0, -400.0)}
+    others = {name: at for name, at in PLACES.items() if not name.startswith("body.")}
+    wings = told(laid(others | dict(list(body.items())[:count]))).wings
+    assert bool(wings) is known
+    if known:
+        (bridge,) = (wing for wing in wings if wing.side == "left")
+        rise = (290.0 - 300.0) / (900.0 - 400.0)
+        assert bridge.edge_xy[1] == pytest.approx(300.0 + rise * (bridge.edge_xy[0] - 400.0), abs=1e-6)

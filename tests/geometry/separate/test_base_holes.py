@@ -3,11 +3,16 @@
 import math
 from itertools import pairwise
 
+import numpy as np
 import pytest
 from msgspec.structs import replace
 
+from export.templates.written import separate_steps
+from geometry.frame import Array
 from geometry.go_or_wait import verdicts
 from geometry.job import Job, Old, OldHole, OldMetal, Through
+from geometry.separate.base_holes import _over, _rim_over
+from tests.geometry.any_job.mirror_image import mirrored
 from tests.geometry.separate.slanted_sample import codes, one_a_string, plan_of, said, sample, with_block
 
 
@@ -214,3 +219,47 @@ def test_the_overlap_of_bases_is_that_of_another_librarys_outlines() -> None:
                     for n in map(complex, normals)
                 ]
                 assert any(parted)
+
+
+class _AsMoved:
+    """± of what was moved in one further row: that much, however it is called."""
+
+    def pm95(self, values: Array) -> Array:
+        return np.asarray(np.abs(values[1:] - values[0]).max(axis=0))
+
+
+BASE = np.array([0 + 40j, 0 - 40j, 30 - 40j, 30 + 40j])
+MOUTH = np.array([-30 + 20j, -30 - 20j, -6 - 20j, -6 + 20j])
+
+
+@pytest.mark.parametrize(
+    ("base_by", "mouth_by", "pm95"), [(0.3, 0.3, 0.0), (0.0, 0.3, 0.3), (0.2, 0.0, 0.2), (0.2, -0.1, 0.3)]
+)
+def test_between_base_and_opening_only_what_moves_them_apart_counts(
+    base_by: float, mouth_by: float, pm95: float
+) -> None:
+    """derived: two edges square to the neck 6 mm apart; what moves both leaves the wall as it is"""
+    corners, mouth = np.stack([BASE, BASE + base_by]), np.stack([MOUTH, MOUTH + mouth_by])
+    nearest_two = sorted(_rim_over(_AsMoved(), mouth, corners), key=lambda gap: gap.mm)[:2]  # type: ignore[arg-type]  # stands in for the states
+    assert [gap.mm for gap in nearest_two] == [pytest.approx(6.0)] * 2
+    assert [gap.pm95 for gap in nearest_two] == [pytest.approx(pm95)] * 2
+    to_mouth = _over(_AsMoved(), np.stack([BASE[:1] - 3, BASE[:1] - 3 + base_by]), np.zeros(1), ("screw:1",), mouth)  # type: ignore[arg-type]  # as above
+    assert to_mouth[0].mm == pytest.approx(math.hypot(3.0, 20.0))
+
+
+@pytest.mark.parametrize("hand", ["right", "left"])
+def test_the_end_that_lies_farther_from_the_nut_is_named_for_the_hand(hand: str) -> None:
+    """derived: by the base's own corners, and by which side bass is on for the hand"""
+    job = sample() if hand == sample().hand else mirrored(sample())
+    layout, plan = plan_of(job)
+    front_left, front_right = plan.bases[0].corners[:2]
+    end = "bass" if (front_left[0] > front_right[0]) == (job.bass == "left") else "treble"
+    assert f"its {end} end lies" in said(layout, "separate.turned")
+    assert separate_steps.results(job, plan)[-1][-1] == f"{end} end farther from the nut"
+    assert separate_steps.results(job, plan)[1][0] == "The base's place, corners"
+
+
+def test_several_bases_are_told_as_several() -> None:
+    job = replace(sample(), separate=one_a_string())
+    _, plan = plan_of(job)
+    assert [row[0] for row in separate_steps.results(job, plan)][1:] == ["The bases' places, corners"]

@@ -96,6 +96,9 @@ class BridgeCard(Card):
     def refresh(self) -> None:
         now, layout = self.part, self.document.layout
         self.form.refresh()
+        held = self.focusWidget()
+        if held is not None and any(part.isAncestorOf(held) for part in self.parts.values() if part is not now):
+            held.clearFocus()  # hidden with the focus it would hand it on, and the card would scroll after it
         for part in self.parts.values():
             part.setVisible(part is now)
         now.refresh()

@@ -9,6 +9,7 @@ from app.desk.cards.card import words as label
 from app.desk.cards.findings_list import FindingsList
 from app.desk.document.document import Document
 from app.desk.widgets.look import Look
+from app.say.figures.verdicts_now import verdicts_now
 from geometry import go_or_wait
 
 IDLE = 400
@@ -39,7 +40,7 @@ class GoBlock(QWidget):
     def refresh(self) -> None:
         """What the layout says; what would change it follows."""
         job, layout = self.document.job, self.document.layout
-        steps = go_or_wait.verdicts(job, layout) if layout is not None else ()
+        steps = verdicts_now(job, layout) if layout is not None else ()
         self.setVisible(bool(steps))
         if layout is not None:
             self.list.show_found(go_or_wait.as_findings(job, layout, steps))

@@ -18,6 +18,8 @@ ROW, LEAST = 22.5, 24
 
 WIDE = {VALUE_AT: 76, TOOL: 50, FITS: 56}
 """How wide the columns beside the names are, in pixels at text scale 1."""
+BESIDE = {VALUE_AT: 16, TOOL: 6, FITS: 16}
+"""What of it is room beside the words, which does not grow with them."""
 NAMES = 140
 """The least room for names beside which the tool has a column, in the same pixels: “String over fret 12, bass” in bold
 (measured).
@@ -72,14 +74,15 @@ class ReadingTable(QTableView):
         head.setSectionResizeMode(READING, QHeaderView.ResizeMode.Stretch)
         for column, wide in WIDE.items():
             head.setSectionResizeMode(column, QHeaderView.ResizeMode.Fixed)
-            head.resizeSection(column, round(wide * scale))
+            head.resizeSection(column, BESIDE[column] + round((wide - BESIDE[column]) * scale))
         self._make_room()
         self.viewport().update()
 
     def _make_room(self) -> None:
         """Where names would be cut short the tool gives way: it is told of the reading in hand under the table."""
-        names = self.viewport().width() / self.cells.look.text_scale - sum(WIDE.values())
-        self.setColumnHidden(TOOL, names < NAMES)
+        scale = self.cells.look.text_scale
+        beside = sum(BESIDE.values()) + scale * sum(WIDE[column] - BESIDE[column] for column in WIDE)
+        self.setColumnHidden(TOOL, self.viewport().width() - beside < NAMES * scale)
 
     @property
     def at(self) -> int:

@@ -129,7 +129,8 @@ class ReadingCells(TypedCells):
     def _paint_name(self, painter: QPainter, box: QRectF, row: Row, chosen: bool) -> None:
         p, font = self.look.palette, QFont(self.look.font(TEXT, bold=chosen))
         font.setStrikeOut(row.reading.struck)
-        inner = box.adjusted(12, 0, -4 - self.over(row), 0)
+        over = self.over(row) if chosen or not _is_tick(row) else self._tick_room() - self.table.columnWidth(VALUE_AT)
+        inner = box.adjusted(12, 0, -4 - over, 0)
         wide = self._words(painter, inner, row.name, font, p.quiet if row.reading.struck else p.ink)
         if row.how:
             inner.setLeft(inner.left() + wide + 6 * self.look.text_scale)
@@ -142,6 +143,10 @@ class ReadingCells(TypedCells):
         wide = QFontMetricsF(self._value_font(row)).horizontalAdvance(row.shown) + 18 * self.look.text_scale
         return max(0.0, wide - self.table.columnWidth(VALUE_AT))
 
+    def _tick_room(self) -> float:
+        """What a tick in a value's stead takes of its column; a name goes on into the rest."""
+        return 16 + 12 * self.look.text_scale
+
     def _value_font(self, row: Row) -> QFont:
         """Two values at once are written smaller."""
         size = VALUE if len(row.reading.parts) < 2 and ";" not in row.value else TEXT
@@ -150,7 +155,7 @@ class ReadingCells(TypedCells):
     def _paint_value(self, painter: QPainter, box: QRectF, row: Row, chosen: bool) -> None:
         p, font = self.look.palette, self._value_font(row)
         inner = box.adjusted(-self.over(row), 1, 0, -1)
-        if SHAPES[row.reading.kind].values == 0 and not row.reading.asked and not row.wrong:
+        if _is_tick(row):
             side = 12 * self.look.text_scale
             sign = QRectF(inner.right() - 10 - side, inner.center().y() - side / 2, side, side)
             if not row.reading.struck:
@@ -247,3 +252,8 @@ class ReadingCells(TypedCells):
 
     def give_up(self) -> None:
         self.given_up.emit(self.table.chosen)
+
+
+def _is_tick(row: Row) -> bool:
+    """Whether a reading without a value shows a tick."""
+    return SHAPES[row.reading.kind].values == 0 and not row.reading.asked and not row.wrong

@@ -35,7 +35,7 @@ class ByEar(QWidget):
         self.shown: tuple[Heard, ...] = ()
         self.column = QVBoxLayout(self)
         self.column.setContentsMargins(0, 0, 0, 0)
-        self.column.setSpacing(6)
+        self.column.setSpacing(12)
         self.how = label(HOW["glue"], "label", self)
         self.column.addWidget(self.how)
         self.lines = QVBoxLayout()
@@ -53,8 +53,8 @@ class ByEar(QWidget):
 
     def _lay_out(self) -> None:
         grid = QGridLayout()
-        grid.setHorizontalSpacing(8)
-        grid.setVerticalSpacing(4)
+        grid.setHorizontalSpacing(12)
+        grid.setVerticalSpacing(12)
         pairs = (
             ("String", self.string),
             ("Fret", self.fret),
@@ -67,6 +67,7 @@ class ByEar(QWidget):
             said.setBuddy(widget)
             if widget is self.trial:
                 self.trial_said = said
+            widget.setProperty("in_form", True)
             grid.addWidget(said, at, 0)
             grid.addWidget(widget, at, 1)
         grid.setColumnStretch(0, 1)
@@ -146,7 +147,8 @@ def _line(name: str, usual: str, says: str, parent: QWidget) -> TypedLine:
     """A line that begins with what is usual, and comes back to it with Escape."""
     line = TypedLine(name, f"{says}; Up and Down step", parent)
     line.setText(usual)
-    line.setMaximumWidth(160)
+    line.setProperty("role", "value")
+    line.setAlignment(Qt.AlignmentFlag.AlignRight)
     line.given_up.connect(lambda: line.setText(usual))
     line.entered.connect(lambda: line.focusNextChild())
     return line

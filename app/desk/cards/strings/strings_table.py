@@ -13,8 +13,11 @@ from app.desk.widgets.look import Look
 from app.edit.strings import string_entries
 from app.edit.typing_visit import Refused, Visit, drop_stale
 
-WIDE, WIDE_WITH_START = (50, 52, 0, 78, 68), (48, 46, 0, 74, 56, 44)
-"""How wide the columns are; nought for the one that takes what is left."""
+WIDE = ((50, 20), (52, 30), (0, 0), (78, 30), (68, 34))
+WIDE_WITH_START = ((48, 18), (46, 22), (0, 0), (74, 28), (56, 26), (44, 28))
+"""How wide the columns are at text scale 1, nought for the one that takes what is left; and what of it does not grow
+with the words, so that large ones have room to say what a string is made of.
+"""
 
 
 class StringTable(QTableView):
@@ -71,11 +74,11 @@ class StringTable(QTableView):
         self.verticalHeader().setDefaultSectionSize(round(34 * look.text_scale))
         head = self.horizontalHeader()
         head.setMinimumSectionSize(24)
-        for column, wide in enumerate(WIDE if self.strings.columns == len(WIDE) else WIDE_WITH_START):
+        for column, (wide, fixed) in enumerate(WIDE if self.strings.columns == len(WIDE) else WIDE_WITH_START):
             mode = QHeaderView.ResizeMode.Fixed if wide else QHeaderView.ResizeMode.Stretch
             head.setSectionResizeMode(column, mode)
             if wide:
-                head.resizeSection(column, round(wide * look.text_scale))
+                head.resizeSection(column, fixed + round((wide - fixed) * look.text_scale))
         self._fit()
 
     def refresh(self) -> None:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import msgspec
 from PySide6.QtCore import QRectF
 
-from app.desk.plan.painting.plan_widget import BAND, Plan
+from app.desk.plan.painting.plan_widget import BAND, SCALE_HIGH, Plan
 from app.desk.plan.painting.view import Box, View
 from export.drawing.marks import Drawing
 from geometry.job import Job, Reading
@@ -81,7 +81,7 @@ class PictureCache:
         free = plan.area.adjusted(6, 6, -6, -6)
         if plan.is_detail:
             return free.adjusted(0, 28 * strip, 0, 0)
-        return free.adjusted(0, 0, 0, -42 * strip - (BAND if plan.view.inside else 0))
+        return free.adjusted(0, 0, 0, -SCALE_HIGH * strip - (BAND if plan.view.inside else 0))
 
     @property
     def scaled(self) -> bool:

@@ -27,6 +27,8 @@ from app.desk.widgets.look import LABEL, Look, colour
 from export.drawing.marks import XY, Circle, Drawing, Text
 from geometry.units import Unit
 
+SCALE_HIGH = 42
+"""How high the scale at the plan's foot stands, with its words, pixels at text scale 1."""
 BAND = 32
 """The height, in pixels, of the band that says that the view is from inside."""
 PaintOver = Callable[[QPainter, "Plan"], None]

@@ -3,7 +3,7 @@
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QFontMetricsF, QPainter, QPen, QPolygonF
 
-from app.desk.plan.painting.plan_widget import Plan
+from app.desk.plan.painting.plan_widget import SCALE_HIGH, Plan
 from app.desk.plan.plan_answers import PlanAnswers
 from app.desk.plan.pointing.placing import Placing
 from app.desk.plan.pointing.pointer import Pointer
@@ -97,7 +97,9 @@ class PointerNotes:
         wide = min(QFontMetricsF(font).horizontalAdvance(text) + 32, area.width() - 32)
         lines = QFontMetricsF(font).boundingRect(QRectF(0, 0, wide - 32, 400), Qt.TextFlag.TextWordWrap, text)
         high = lines.height() + 16
-        box = QRectF(area.center().x() - wide / 2, area.bottom() - high - 40, wide, high)
+        over = wide < area.width() - 32  # one that takes all the width lies on the scale: the plan stays in sight
+        low = area.bottom() - 8 - (SCALE_HIGH * look.text_scale if over else 0)
+        box = QRectF(area.center().x() - wide / 2, low - high, wide, high)
         painter.setPen(QPen(colour(look.palette.outline), 1))
         painter.setBrush(colour(look.palette.card))
         painter.drawRoundedRect(box, 6, 6)

@@ -2,15 +2,20 @@
 
 from msgspec.structs import replace
 from PySide6.QtCore import QPoint, QPointF, Qt
+from PySide6.QtGui import QFontMetricsF
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QLabel, QPushButton, QWidget
+from PySide6.QtWidgets import QApplication, QLabel, QPushButton, QScrollArea, QWidget
 
 from app.desk.cards.bridge.bridge_card import BridgeCard
 from app.desk.cards.form import Form
 from app.desk.cards.start.start_card import StartCard
 from app.desk.cards.strings.strings_card import StringsCard
+from app.desk.cards.strings.strings_model import MAKE
 from app.desk.frame.desk import Desk
+from app.desk.widgets.choice import Choice
 from app.desk.widgets.fields import Field, TypedLine
+from app.desk.widgets.fold import Fold
+from app.desk.widgets.look import LABEL
 from app.edit import edits
 from app.edit.strings import string_entries
 from export.drawing.marks import Path
@@ -403,3 +408,58 @@ def test_what_was_heard_waits_for_the_trial_saddle(desk: Desk, strings: StringsC
     next(b for b in ear.findChildren(QPushButton) if b.text() == "Remove").click()
     assert desk.document.job.strings is not None
     assert desk.document.job.strings.heard == ()
+
+
+# large words
+
+
+def test_large_words_have_room_in_the_table_of_strings(open_desk: OpenDesk) -> None:
+    desk = open_desk(sample("leaning-neck"))
+    desk.frame.resize(1366, 768)
+    desk.preferences.set_text(2.0)
+    desk.cards.open("Strings")
+    QApplication.processEvents()
+    assert isinstance(desk.card, StringsCard)
+    table, letters = desk.card.table, QFontMetricsF(desk.look.font(LABEL))
+    for column in range(table.strings.columns):
+        head = str(table.strings.headerData(column, Qt.Orientation.Horizontal))
+        assert letters.horizontalAdvance(head) <= table.columnWidth(column) - 16  # the sheet's padding, twice 8
+    for row in range(table.strings.count):
+        assert letters.horizontalAdvance(table.strings.text(row, MAKE)) <= table.columnWidth(MAKE) - 16
+
+
+def test_a_fold_without_a_sentence_keeps_no_room_for_one(desk: Desk) -> None:
+    fold = Fold("Choice of saddle", desk.look, desk)
+    assert fold.under.isHidden()
+    fold.say("Nothing yet.")
+    assert not fold.under.isHidden()
+
+
+# where a card opens
+
+
+def test_a_card_opens_at_its_top_though_the_field_that_had_the_focus_is_gone(open_desk: OpenDesk) -> None:
+    desk = open_desk(sample("leaning-neck"))
+    desk.frame.resize(1280, 800)
+    desk.cards.open("Bridge")
+    QApplication.processEvents()
+    for name in ("floating-five", "slanted-separate"):  # the first from another card, the next from this one
+        if name == "floating-five":
+            desk.cards.open("Measure")
+        desk.document.start(sample(name))
+        desk.cards.open("Bridge")
+        QApplication.processEvents()
+        (area,) = desk.card.findChildren(QScrollArea)
+        assert area.verticalScrollBar().maximum() > 0
+        assert area.verticalScrollBar().value() == 0
+
+
+# what can be chosen
+
+
+def test_the_usual_sets_are_said_whole_where_they_are_chosen(strings: StringsCard) -> None:
+    box = next(box for box in strings.findChildren(Choice) if box.findText("Six strings, steel 12-54") >= 0)
+    box.widen_list()  # as it does when it opens; there are no lists on this platform
+    letters = QFontMetricsF(box.view().font())
+    room = box.view().minimumWidth() - 26  # the list's padding and its lines', twice 8, and a scroll bar of 10
+    assert all(letters.horizontalAdvance(box.itemText(at)) <= room for at in range(box.count()))

@@ -116,3 +116,10 @@ def test_painted_words_grow_with_the_texts_factor(scale: float) -> None:
     look = Look(LIGHT, scale)
     assert look.px(14.0) == 14.0 * scale
     assert look.font(16.0).pointSizeF() == 12.0 * scale  # 16 px at 96 dots an inch
+
+
+@THEMES
+def test_what_cannot_be_pressed_now_can_still_be_read(p: Palette) -> None:
+    off = re.findall(r":disabled [{].*?[ {]color: (#......)", style_sheet(Look(p)))
+    assert len(off) >= 3
+    assert all(contrast(text, p.card) >= 4.5 for text in off)

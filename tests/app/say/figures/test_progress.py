@@ -5,6 +5,7 @@ import pytest
 
 from app.file import job_file, samples
 from app.say.figures import progress
+from app.say.figures.verdicts_now import verdicts_now
 from geometry import go_or_wait
 from geometry.go_or_wait import Step
 from geometry.job import Job
@@ -50,6 +51,18 @@ def test_the_sample_whose_slot_waits_says_so() -> None:
     assert any(not step.go for step in go_or_wait.verdicts(job, layout))
     signs = progress.steps(job, layout)
     assert "done" not in (signs["Bridge"], signs["Sheets"])
+
+
+def test_verdicts_are_worked_out_once_for_a_layout_and_anew_for_another() -> None:
+    job, layout = worked("leaning-neck")
+    first = verdicts_now(job, layout)
+    assert first == go_or_wait.verdicts(job, layout)
+    assert verdicts_now(job, layout) is first
+    other = msgspec.structs.replace(layout, bridge=None)
+    assert verdicts_now(job, other) == ()
+    unasked = msgspec.structs.replace(job, bridge=None)
+    assert verdicts_now(unasked, layout) == ()
+    assert verdicts_now(job, layout) == first
 
 
 def test_a_stop_stays_a_stop() -> None:

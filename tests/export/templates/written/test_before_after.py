@@ -137,3 +137,17 @@ def test_a_short_string_is_told_at_its_own_octave() -> None:
     assert [line.rpartition(" ")[2] for line in told] == ["12", "12", "12", "12", "17"]
     whole, short = (float(line[1:].split()[0]) for line in told[3:])
     assert 1.2 < short / whole < 1.5  # the ± itself grows a little toward the bass end, by 5 in 100
+
+
+@pytest.mark.parametrize(("share", "cents"), [(1.0, 2.0), (0.75, 2.5), (0.5, 3.0), (0.0, 4.0)])
+def test_between_the_outer_strings_the_cents_are_shared_out_by_where_a_string_lies(share: float, cents: float) -> None:
+    """derived: straight between the two ends; one that starts at a fret by as much more as it is shorter"""
+    layout = work_out(sample("leaning-neck"))
+    assert layout.saddle is not None
+    saddle = replace(layout.saddle, cents95=(2.0, 4.0))
+    (_, left), (_, right) = saddle.at_strings
+    x, _ = layout.strings[0].break_point
+    string = replace(layout.strings[0], break_point=(x, right + share * (left - right)))
+    assert before_after._cents95(saddle, string) == pytest.approx(cents)
+    short = replace(string, starts_at=5, length=x / 1.3)
+    assert before_after._cents95(saddle, short) == pytest.approx(1.3 * cents)

@@ -4,7 +4,7 @@ import math
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 from shapely import LineString, Point, Polygon
 
@@ -49,6 +49,7 @@ def test_how_far_inside_agrees_with_shapely(place: complex) -> None:
 
 
 @given(PLACES, PLACES)
+@example(-0.746 - 0.746j, 0.088 + 0.088j)  # through a corner
 def test_an_edge_is_parted_as_shapely_parts_it(start: complex, stop: complex) -> None:
     parts = nearest.parted(np.array([start]), np.array([stop]), DENTED)
     assert parts.low[0] == 0.0

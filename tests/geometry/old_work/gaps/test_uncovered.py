@@ -12,7 +12,7 @@ from geometry.frame import Points
 from geometry.job import Bridge, Old
 from geometry.layout import XY
 from geometry.old_work.gaps import nearest
-from geometry.old_work.gaps.uncovered import ARC_STEP, bare_areas, followed, left_bare
+from geometry.old_work.gaps.uncovered import ARC_STEP, _weights, bare_areas, followed, left_bare
 from tests.geometry.made import BOARD
 from tests.geometry.old_work.everything import OLD, PLACES, laid, told
 
@@ -169,3 +169,24 @@ def test_what_is_cleared_round_a_footprint_that_is_covered() -> None:
     assert (found.scar_area.value, found.scar_area.pm95) == pytest.approx((0.0, 0.0), abs=1e-9)
     assert found.finish_clear.value == pytest.approx(152.0 * 26.0 - 1500.0)
     assert found.finish_clear.pm95 == pytest.approx(1.959963984540054 * 0.1 * math.hypot(100.0, 15.0), rel=1e-4)
+
+
+@pytest.mark.parametrize("turned", [False, True])
+def test_the_areas_grow_with_each_corner_as_they_do_when_it_is_moved(turned: bool) -> None:
+    """derived: by moving one corner of an outline at a time and taking the areas anew, either way round"""
+    bridge = Bridge(outline="straight", length=150.0, width=28.0)
+    ring = np.array([-4 + 80j, 20 + 78j, 35 - 70j, -6 - 82j])
+    ring = ring[::-1] if turned else ring
+    weights = _weights(ring, bridge)
+    whole = nearest.area(followed(bridge))
+    step = 1e-5
+    for corner in range(len(ring)):
+        for way, part in ((1.0, weights[:, corner].real), (1j, weights[:, corner].imag)):
+            areas = []
+            for sign in (1.0, -1.0):
+                moved = ring.copy()
+                moved[corner] += sign * step * way
+                bare = float(bare_areas(moved[None], bridge)[0])
+                areas.append((bare, whole - abs(nearest.area(moved)) + bare))
+            grows = [(more - less) / (2 * step) for more, less in zip(*areas, strict=True)]
+            assert part.tolist() == pytest.approx(grows, abs=1e-3)

@@ -81,7 +81,7 @@ class FloatingPart(KindPart):
         form, entries = self.form, standing_entries
         form.section("Marks of old feet", "What they left on the top or the head stays to be seen.")
         says = "By number or name, marks parted by semicolons: 1 2 3 4; 5 6 7."
-        form.text("Points round each", entries.marks, entries.put_marks, wide=290, says=says, key="floating.marks")
+        form.text("Points round each", entries.marks, entries.put_marks, wide=244, says=says, key="floating.marks")
         made = "Makes a mark of points that are measured, or adds four corners to be taken on the Measure card"
         self.mark = plain_button("Measure a mark", made, self)
         self.mark.clicked.connect(self._mark)

@@ -84,8 +84,10 @@ class WaysPart(Fold):
         while len(self.cells) < len(texts):
             cell = label("", "text", self.inside, wrap=True)
             at = len(self.cells)
-            side = Qt.AlignmentFlag.AlignLeft if at % len(CARD_HEADS) == 0 else Qt.AlignmentFlag.AlignRight
-            self.grid.addWidget(cell, at // len(CARD_HEADS), at % len(CARD_HEADS), side | Qt.AlignmentFlag.AlignTop)
+            side = Qt.AlignmentFlag.AlignTop  # a name is as wide as its column, or it would wrap where it need not
+            if at % len(CARD_HEADS):
+                side |= Qt.AlignmentFlag.AlignRight
+            self.grid.addWidget(cell, at // len(CARD_HEADS), at % len(CARD_HEADS), side)
             self.cells.append(cell)
         for at, cell in enumerate(self.cells):
             cell.setText(texts[at][0] if at < len(texts) else "")

@@ -1,18 +1,17 @@
 """A long list of readings: many in sight, in groups that fold, several chosen and changed at once."""
 
-from collections.abc import Iterator
-
 import pytest
-from PySide6.QtCore import QPoint, Qt
+from PySide6.QtCore import QPoint, QRectF, Qt
+from PySide6.QtGui import QFont, QFontMetricsF, QPainter
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QComboBox, QMenu
 
 from app.desk.cards.measure.measure_card import MeasureCard
 from app.desk.cards.measure.measure_table import ReadingTable
 from app.desk.cards.measure.reading_menu import fill_reading_menu
-from app.desk.cards.measure.readings_model import TOOL
+from app.desk.cards.measure.readings_model import READING, TOOL
 from app.desk.frame.desk import Desk
-from app.desk.widgets.look import LIGHT, Look, apply_look
+from app.desk.widgets.look import TEXT
 from app.edit import edits
 from app.edit.start.new_job import begin
 from geometry.job import Reading
@@ -21,13 +20,6 @@ from tests.app.desk.conftest import OpenDesk, press, sample, type_into
 
 SHIFT, CTRL = Qt.KeyboardModifier.ShiftModifier, Qt.KeyboardModifier.ControlModifier
 KEY = Qt.Key
-
-
-@pytest.fixture(autouse=True)
-def usual_text() -> Iterator[None]:
-    """Large text ends with the test: the style sheet is the application's."""
-    yield
-    apply_look(Look(LIGHT))
 
 
 @pytest.fixture
@@ -228,6 +220,37 @@ def test_two_values_are_not_cut_where_they_stand(open_desk: OpenDesk) -> None:
     row = table.readings.rows[-1]
     assert row.reading.value == ("10 63/64 in", "11 31/64 in")
     assert 0 < table.cells.over(row) < table.columnWidth(0) / 2
+
+
+def test_a_name_beside_a_tick_is_said_whole(open_desk: OpenDesk) -> None:
+    desk = open_desk(sample("leaning-neck"))
+    desk.frame.resize(1280, 800)
+    desk.cards.open("Measure")
+    QApplication.processEvents()
+    table = desk.measure.table
+    row = next(row for row in table.readings.rows if row.how == "in line with treble edge")
+    said: list[str] = []
+    words = table.cells._words
+
+    def listen(painter: QPainter, box: QRectF, text: str, font: QFont, name: str, right: bool = False) -> float:
+        said.append(QFontMetricsF(font).elidedText(text, Qt.TextElideMode.ElideRight, box.width()))
+        return words(painter, box, text, font, name, right)
+
+    table.cells._words = listen  # type: ignore[method-assign]  # it paints as before
+    table.grab()
+    assert row.name in said
+    assert row.how in said
+
+
+def test_large_names_of_the_boards_length_are_said_whole(open_desk: OpenDesk) -> None:
+    desk = open_desk(sample("leaning-neck"))
+    desk.frame.resize(1366, 768)
+    desk.preferences.set_text(2.0)
+    QApplication.processEvents()
+    table, letters = desk.measure.table, QFontMetricsF(desk.look.font(TEXT))
+    names = [row.name for row in table.readings.rows if row.name.startswith("Nut to board end")]
+    assert names == ["Nut to board end, treble edge", "Nut to board end, bass edge"]
+    assert all(letters.horizontalAdvance(name) <= table.columnWidth(READING) - 16 for name in names)
 
 
 def test_the_full_list_leads_on(open_desk: OpenDesk) -> None:

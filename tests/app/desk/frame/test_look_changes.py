@@ -1,0 +1,29 @@
+"""Other colours and another text size reach all that belongs to the window, shown or not."""
+
+from PySide6.QtGui import QPalette
+from PySide6.QtWidgets import QApplication, QDialog, QLabel, QWidget
+
+from app.desk.widgets.look import DARK, TEXT
+from tests.app.desk.conftest import OpenDesk, sample
+
+
+def heads(part: QWidget) -> list[QLabel]:
+    return [label for label in part.findChildren(QLabel) if label.property("role") == "title"]
+
+
+def test_hidden_cards_and_closed_dialogs_follow(open_desk: OpenDesk) -> None:
+    desk = open_desk(sample("leaning-neck"))
+    for name in ("Bridge", "Measure"):
+        desk.cards.open(name)
+    desk.commands.about()
+    (about,) = desk.findChildren(QDialog)
+    about.close()
+    desk.preferences.set_theme("dark")
+    desk.preferences.set_text(1.5)
+    QApplication.processEvents()
+    titles = [*heads(desk.cards.get("Bridge")), *heads(desk.cards.get("Measure")), *heads(about)]
+    assert len(titles) >= 3
+    for title in titles:
+        assert title.palette().color(QPalette.ColorRole.WindowText).name().upper() == DARK.ink
+    note = next(label for label in about.findChildren(QLabel) if label.text() == "Note")
+    assert note.font().pointSizeF() == TEXT * 1.5 * 0.75  # derived: 96 dots an inch, 72 points

@@ -1,0 +1,52 @@
+"""What words on the plan keep clear of: edges of the instrument that are drawn, not the grounds within them."""
+
+import math
+
+import pytest
+
+from export.drawing.flatten import Box, polyline
+from export.drawing.marks import Circle, Mark, Shape
+from export.plan.label_obstacles import CELL, label_edges, occupied
+from export.plan.labels import Label, labels_by_key, place_labels
+from export.plan.plan_view import PlanView
+
+VIEW = PlanView(scale=1.0)
+RING = Circle((200.0, 0.0), 40.0)
+HEAD = polyline([(-80.0, -20.0), (-10.0, -20.0), (-10.0, 20.0), (-80.0, 20.0)], closed=True)
+
+
+def room(shape: Shape, of: str, x: float, y: float) -> bool:
+    """Whether words find room at a place, off the edge of one outline."""
+    edges = label_edges([Mark(shape=shape, purpose="body", of=of)], VIEW)
+    return edges.is_free(Box(x - 1.0, y - 1.0, x + 1.0, y + 1.0))
+
+
+@pytest.mark.parametrize("turned", range(0, 360, 7))
+def test_no_words_lie_on_the_edge_of_the_hole(turned: int) -> None:
+    way = math.radians(turned)
+    assert not room(RING, "ring", 200.0 + 40.0 * math.cos(way), 40.0 * math.sin(way))
+
+
+def test_inside_and_beside_the_hole_is_room() -> None:
+    assert room(RING, "ring", 200.0, 0.0)
+    assert room(RING, "ring", 200.0 + 40.0 / math.sqrt(2) + 2 * CELL, 40.0 / math.sqrt(2) + 2 * CELL)
+
+
+def test_no_words_lie_on_the_edge_of_the_headstock() -> None:
+    assert not room(HEAD, "headstock", -10.0, 5.0)
+    assert room(HEAD, "headstock", -45.0, 0.0)
+
+
+def test_the_ground_of_the_board_has_no_edge_to_keep_off() -> None:
+    assert room(HEAD, "board", -10.0, 5.0)
+
+
+def test_a_label_goes_off_an_edge_and_on_it_where_there_is_no_other_room() -> None:
+    labels = labels_by_key([Label(at=(0.0, 0.0), words="treble", of="side", leader=False)])
+    _, free = place_labels(labels, VIEW, occupied(VIEW, [], []))
+    across = occupied(VIEW, [((4.0, -20.0, 0.0), (4.0, 20.0, 0.0))], [])
+    _, off = place_labels(labels, VIEW, occupied(VIEW, [], []), across)
+    assert off != free
+    everywhere = occupied(VIEW, [((-60.0, y, 0.0), (60.0, y, 0.0)) for y in range(-60, 60)], [])
+    _, at_need = place_labels(labels, VIEW, occupied(VIEW, [], []), everywhere)
+    assert at_need == free

@@ -21,8 +21,9 @@ ENDS = {
     "base.back": "base back, {} corner",
 }
 TAPE = 4.0
-"""mm. A taped sheet hardly slips farther along the neck; one that is farther off was cut or laid wrong (common practice,
-no source)."""
+"""mm. A taped sheet hardly slips farther along the neck; one that is farther off was cut or laid wrong (common
+practice, no source).
+"""
 GLUED = "File the saddle string by string; where cents stay, fill the slot and cut it again."
 """What to do about a bridge that a wrong sheet has set, once it is glued."""
 SCREWED = "Set each saddle by ear; where its travel ends first, plug the screw holes and drill them again."

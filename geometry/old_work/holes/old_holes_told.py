@@ -28,8 +28,8 @@ def unread(job: Job, old: OldPlan) -> Iterator[Finding]:
         called = " and ".join(hole_called(job, hole.name) for hole in old.pins)
         yield look(
             "old.row",
-            f"Between {called} no hole was read: say under “Holes in the row” how many stood there in all, 2 if no more "
-            "did, or they stay unplugged.",
+            f"Between {called} no hole was read: say under “Holes in the row” how many stood there in all, 2 if no "
+            "more did, or they stay unplugged.",
             f"old:{first.name}",
             mm=apart,
         )

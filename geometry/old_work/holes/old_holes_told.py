@@ -30,7 +30,7 @@ def unread(job: Job, old: OldPlan) -> Iterator[Finding]:
             "old.row",
             f"Between {called} no hole was read: say under “Holes in the row” how many stood there in all, 2 if no "
             "more did, or they stay unplugged.",
-            f"old:{first.name}",
+            "field:old.row",
             mm=apart,
         )
 

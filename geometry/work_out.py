@@ -18,7 +18,7 @@ from geometry.frets import fret_lines, ladder_check, slants
 from geometry.frets.miscounted import counted_wrong, miscounted
 from geometry.hardware import markers
 from geometry.job import Bridge, Held, Job
-from geometry.layout import BridgePlan, Consequences, HardwarePlan, Layout, accused
+from geometry.layout import BridgePlan, Consequences, HardwarePlan, Layout, OldPlan, accused
 from geometry.neck import find_neck, straightness, string_paths
 from geometry.old_work.consequences import find_consequences
 from geometry.old_work.find_old import find_old
@@ -230,7 +230,7 @@ def _glued(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, la
         *tied,
         *scar.findings(job, old, follows),
         *metal.findings(job, old, job.bridge, strings.seated, follows),
-        *_of_old(job, follows),
+        *_of_old(job, old, follows),
         *_against_old(job, replace(layout, bridge=plan, old=old)),
     )
 
@@ -266,9 +266,10 @@ BY_HOW_HELD: dict[Held, Callable[[Job, PerturbedStates, OnNeck, OnStrings, Layou
 """What is added to a layout for the bridge."""
 
 
-def _of_old(job: Job, follows: Consequences | None) -> Iterator[Finding]:
+def _of_old(job: Job, old: OldPlan, follows: Consequences | None) -> Iterator[Finding]:
     """Old holes, braces and plate."""
     if follows is not None:
+        yield from old_holes_told.unread(job, old)
         yield from old_holes_told.findings(job, follows)
         yield from under_told.findings(job, follows)
 

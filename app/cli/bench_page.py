@@ -5,13 +5,15 @@ A **row** is one line of a table: its first cell runs from the left, the others 
 
 import math
 import textwrap
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from typing import get_args
 
 from app.file import job_file
 from app.say import terminal
 from geometry import words
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
+from geometry.job.measured.proof import Stage
 from geometry.layout import XY, Fit, Layout, Margin
 from geometry.placed import kept_placements, kept_told
 from geometry.placed.margin_rows import margin_rows
@@ -30,6 +32,7 @@ def page(job: Job, layout: Layout) -> str:
     title = terminal.one_line(job.title) or "A job without a title"
     head = f"{title}\n{words.job_line(job)} · file {job_file.fingerprint(job)}"
     parts = [head, *_readings(job, layout), *_scale(job, layout), *_strings(job, layout), *_saddle(job, layout)]
+    parts[1:1] = [*_now(job, layout), *_proofs(job)]
     parts += [
         *_bridge(job, layout),
         *_solids(job, layout),
@@ -39,6 +42,39 @@ def page(job: Job, layout: Layout) -> str:
     ]
     parts += _findings(layout)
     return terminal.plain("\n\n".join(parts)) + "\n"
+
+
+def _now(job: Job, layout: Layout) -> Iterator[str]:
+    """What may be done to the wood now, and what must wait, as the job sheet has it."""
+    from geometry import go_or_wait
+
+    steps = go_or_wait.said(job, go_or_wait.worked_out(job, layout))
+    if steps:
+        yield "\n".join(["Go or wait", *_indented(_wrapped(step, "  ") for step in steps)])
+
+
+def _proofs(job: Job) -> Iterator[str]:
+    """The distances that were read before the glue and as built, and what they say."""
+    from geometry import proof
+
+    for stage in get_args(Stage):
+        proved = proof.prove(job, stage) if any(one.stage == stage and one.readings for one in job.proof) else None
+        read = [row for row in proved.rows if row.good in ("good", "not good")] if proved is not None else []
+        if proved is None or not read:
+            continue
+        rows = [
+            (
+                terminal.one_line(proof.ends_in_short(row.reading, job.hand)),
+                proof.band_words(job, row),
+                words.value(row.reading, job.unit),
+                proof.row_words(job, row),
+            )
+            for row in read
+        ]
+        when = f", {proved.when}" if proved.when else ""
+        title = f"Read {proof.stage_called(job, stage)}{when}, {job.unit}"
+        yield _table(title, ("", "should be", "as read", ""), rows)
+        yield _wrapped(proof.said(job, proved), "")
 
 
 def _readings(job: Job, layout: Layout) -> Iterator[str]:
@@ -215,7 +251,11 @@ def _findings(layout: Layout) -> Iterator[str]:
     found = sorted(layout.findings, key=lambda finding: order.index(finding.grade))
     if found:
         lines = [_wrapped(f"{GRADES[finding.grade]:5} {finding.text}", "      ") for finding in found]
-        yield "\n".join(["Findings", *(f"  {line}" for line in "\n".join(lines).splitlines())])
+        yield "\n".join(["Findings", *_indented(lines)])
+
+
+def _indented(paragraphs: Iterable[str]) -> Iterator[str]:
+    return (f"  {line}" for paragraph in paragraphs for line in paragraph.splitlines())
 
 
 def _length(job: Job, value: float, decimals: int = 1) -> str:

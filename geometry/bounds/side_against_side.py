@@ -14,7 +14,7 @@ BASS_HIGHER = (-0.4, 1.3)
 """mm by which the string over fret 12 is higher at the bass than at the treble (common practice, no source)."""
 OVER_NUT = 1.5
 """mm. A string rarely lies higher over the frets' plane at the nut (common practice, no source)."""
-UNLIKE = 6.0
+UNLIKE = 3.0
 """mm. What is read over the top rarely differs more from side to side (common practice, no source)."""
 OVER_TOP = {
     "board end": "the board over the top at its end",

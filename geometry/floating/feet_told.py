@@ -153,8 +153,8 @@ def _marks(job: Job, floating: Floating, plan: FloatingPlan) -> Iterator[Finding
     yield Finding(
         grade="good",
         code="floating.marks",
-        text=f"By the old marks the feet now stand {words.joined(parts)}: these stay to be seen, and tell where the "
-        "bridge stood, not where it belongs.",
+        text=f"By the old marks the feet come to stand {words.joined(parts)}: these stay to be seen, and tell where "
+        "the bridge stood, not where it belongs.",
         values={f"move.{number}": move for number, (move, _) in enumerate(moves, 1)},
         where="bridge",
     )

@@ -38,6 +38,10 @@ WIDTHS = {
 here.
 """
 
+EDGE = frozenset(f"{at}.{side}" for at in ("nut", "end", "fret12") for side in SIDES)
+MOST_OFF = 500.0
+"""mm. No point of an instrument lies farther off its board's edge (common practice, no source)."""
+
 MOST_READINGS = 4000
 """No hand takes more readings of one instrument (common practice, no source): a file with more is something else."""
 
@@ -143,6 +147,14 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
                     f": {what} is {with_unit(reading.parts[0])}; no instrument's is under {low} or over {high}. Look "
                     "at the unit and the decimal point",
                 )
+        beside = reading.kind == "off" and reading.parts and not reading.struck and EDGE.issuperset(reading.from_)
+        if beside and mm(reading.parts[0]) > MOST_OFF:
+            _, most_off = limits(0.0, MOST_OFF, reading.parts[0])
+            raise WrongReading(
+                reading.id,
+                f": the point lies {with_unit(reading.parts[0])} off the board's edge; none on an instrument lies over "
+                f"{most_off} off it. Look at the unit and the decimal point",
+            )
 
     @property
     def held(self) -> Held:

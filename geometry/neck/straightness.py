@@ -178,7 +178,7 @@ def _bent(job: Job, bend: Bend, turn: Size) -> Finding:
         code="edge.bends",
         text=f"The {hand} edge bends at fret 12, by {degrees(turn)}: there it lies {length(job, bend.off)} "
         f"{way} the straight line from nut to board end. Look along it again, and check that all three "
-        "points were read on the same edge.",
+        f"points were read on the same edge.{_grows_wider(job, hand)}",
         values={
             "off": bend.off.value,
             "off_pm95": bend.off.pm95,
@@ -186,6 +186,18 @@ def _bent(job: Job, bend: Bend, turn: Size) -> Finding:
             "degrees_pm95": turn.pm95,
         },
         where=f"point:{bend.point}",
+    )
+
+
+def _grows_wider(job: Job, hand: str) -> str:
+    """What else an edge that bends may be, where a string starts at a fret beside it."""
+    strings = job.strings.list if job.strings is not None else ()
+    beside = strings[-1:] if hand == "bass" else strings[:1]
+    return "".join(
+        f" A board that grows wider where {words.string(string.name)} starts has no straight edge there: let the neck "
+        "centre line follow two threads."
+        for string in beside
+        if string.starts_at
     )
 
 

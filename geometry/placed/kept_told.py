@@ -39,7 +39,7 @@ def below(job: Job, found: Comparison) -> tuple[str, ...]:
     said_of = []
     if same:
         which = "all" if same == len(checks) else f"{same} of {len(checks)}"
-        said_of.append(f"Check distances that are the same: {which}.")
+        said_of.append(f"Check distances and margins that are the same: {which}.")
     if found.neck_differs >= SEEN[job.unit]:
         off = said(found.neck_differs, job.unit)
         said_of.append(f"The board was read anew since: its corners lie up to {off} from where they lay.")

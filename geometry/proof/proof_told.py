@@ -20,6 +20,10 @@ ENDS = {
     "base.front": "base front, {} corner",
     "base.back": "base back, {} corner",
 }
+TAPE = 4.0
+"""mm. A taped sheet hardly slips farther along the neck; one that is farther off was cut or laid wrong (common
+practice, no source).
+"""
 GLUED = "File the saddle string by string; where cents stay, fill the slot and cut it again."
 """What to do about a bridge that a wrong sheet has set, once it is glued."""
 SCREWED = "Set each saddle by ear; where its travel ends first, plug the screw holes and drill them again."
@@ -120,7 +124,7 @@ def _either(job: Job, proved: Proved) -> str:
     for cause in (proved.cause, *proved.also):
         match cause:
             case "slipped":
-                faults.append("the tape slipped")
+                faults.append(_slip(proved))
             case "scale":
                 faults.append(f"the sheet was printed {_size(proved)}")
                 tell.append("lay a rule on the sheet's scales")
@@ -135,6 +139,12 @@ def _either(job: Job, proved: Proved) -> str:
     which = words.first_large(" and ".join(tell))
     either = f"{', '.join(faults[:-1])} or {faults[-1]}"
     return f"Not good, and it may be that {either}. {which} to tell which.{where}{wait}"
+
+
+def _slip(proved: Proved) -> str:
+    """What moved the sheet."""
+    far = proved.pose is not None and abs(proved.pose.along) > TAPE
+    return "the sheet was cut or laid along another line" if far else "the tape slipped"
 
 
 def _size(proved: Proved) -> str:
@@ -158,7 +168,7 @@ def _whole(job: Job, proved: Proved) -> str:
         case "good":
             return f"Good: the {_what(job)} is where it belongs. {where}"
         case "slipped":
-            return f"Not good: likeliest the tape slipped. {where} {again}."
+            return f"Not good: likeliest {_slip(proved)}. {where} {again}."
         case "scale":
             todo = late if built else "Lay a rule on its scales, and print it again at 100 %."
             return f"Not good: likeliest the sheet was printed {_size(proved)}. {todo}"

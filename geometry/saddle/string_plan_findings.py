@@ -83,9 +83,12 @@ def findings(
 
 
 def _order(strings: Strings) -> tuple[Finding, ...]:
-    """A list that climbs from each string to the next: it was begun at the bass."""
-    pitches = [frequency(s.pitch, strings.a4) for s in strings.list if s.pitch is not None]
-    if len(pitches) < max(3, len(strings.list)) or any(a >= b for a, b in pairwise(pitches)):
+    """A list that climbs from each string to the next: it was begun at the bass. A string that starts at a fret says
+    nothing of that: it may be the highest and lie at the bass.
+    """
+    long = [string for string in strings.list if not string.starts_at]
+    pitches = [frequency(s.pitch, strings.a4) for s in long if s.pitch is not None]
+    if len(pitches) < max(3, len(long)) or any(a >= b for a, b in pairwise(pitches)):
         return ()
     text = (
         "The strings climb from the first to the last, and the list runs from treble to bass: the first string is the "

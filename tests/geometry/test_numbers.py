@@ -22,7 +22,7 @@ from geometry.go_or_wait.for_separate import BESIDE_THROUGH
 from geometry.go_or_wait.verdicts import BESIDE, GLUE_WITHIN, UNHEARD
 from geometry.hardware import headstock_told, markers, near_posts, plug_sizes, posts
 from geometry.job import Saddle, String, stringing
-from geometry.job.job import MOST_READINGS
+from geometry.job.job import MOST_OFF, MOST_READINGS
 from geometry.job.measured.measuring_tools import GAUGES, INSTRUMENTS
 from geometry.job.neck import board
 from geometry.job.neck.fretting import SCALES
@@ -30,7 +30,7 @@ from geometry.job.neck.hardware import USUAL_FRETS
 from geometry.job.placements import MOST_KEPT
 from geometry.neck import find_neck, straightness, string_paths
 from geometry.old_work.footprint import covering
-from geometry.old_work.holes import old_holes, plugs
+from geometry.old_work.holes import old_holes, old_holes_told, plugs
 from geometry.placed import check_distances, kept_placements, margins, small_nuts
 from geometry.proof import choosing_distances, faults, filing, fitting
 from geometry.saddle import saddle_line, saddle_line_told, string_plan_findings, string_plans, thickness
@@ -208,6 +208,11 @@ def bounds() -> dict[str, tuple[str, str]]:
             f"over {old_holes.BULGE:g} mm and its ±",
             "",
         ),
+        "two old pin holes, none read between them, while their row's number is not said": (
+            f"over {old_holes_told.NEIGHBOURS:g} mm apart",
+            "",
+        ),
+        "a point read off the board's edge": ("", f"over {MOST_OFF:g} mm (refused)"),
         "readings in a job": ("", f"over {short(MOST_READINGS)} (refused)"),
         "placements kept in a job": ("", f"over {MOST_KEPT} (refused)"),
     }

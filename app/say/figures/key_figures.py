@@ -157,7 +157,10 @@ def _scar(job: Job, layout: Layout) -> tuple[KeyFigure, ...]:
     if not widths:
         if layout.bridge is None:
             return ()
-        return (KeyFigure(title="Scar", value="none", rest="", mark="good", tone="before", where="scar"),)
+        doubt = any(finding.code == "scar.may_show" for finding in layout.findings)
+        sure: Mark = "look" if doubt else "good"
+        rest = "not surely" if doubt else ""
+        return (KeyFigure(title="Scar", value="none", rest=rest, mark=sure, tone="before", where="scar"),)
     where = max(widths, key=lambda side: widths[side])
     hand = {side: words.side(side, job.hand) for side in ("left", "right")}
     wing = " ".join(hand.get(word, word) for word in where.split())

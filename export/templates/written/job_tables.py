@@ -31,12 +31,12 @@ CHECKS = (
     Column("measured", 34),
 )
 PROOF = (
-    Column("from", 50),
-    Column("to", 52),
+    Column("from", 44),
+    Column("to", 44),
     Column("distance", 22, "e", bold=True),
-    Column("good within", 22, "e"),
-    Column("", 8),
-    Column("measured", 34),
+    Column("good within", 20, "e"),
+    Column("", 7),
+    Column("measured", 51),
 )
 STRINGS = (
     Column("string", 14, "s", bold=True),

@@ -9,10 +9,30 @@ from collections.abc import Iterator, Sequence
 from geometry import words
 from geometry.findings import Finding, look
 from geometry.job import Job
-from geometry.layout import Consequences, Gap, HoleFate
+from geometry.layout import Consequences, Gap, HoleFate, OldPlan
 from geometry.old_work.holes.assumed_holes import after
 from geometry.old_work.holes.old_holes import SLOT
 from geometry.units import said, said_pm
+
+NEIGHBOURS = 20.0
+"""mm. Neighbouring pin holes of a row lie no farther apart (common practice, no source)."""
+
+
+def unread(job: Job, old: OldPlan) -> Iterator[Finding]:
+    """Two old pin holes with room for others between them, while nobody said how many stood in the row."""
+    if len(old.pins) != 2 or (job.old is not None and job.old.row is not None):
+        return
+    first, last = old.pins
+    apart = abs(complex(*last.at) - complex(*first.at))
+    if apart > NEIGHBOURS:
+        called = " and ".join(hole_called(job, hole.name) for hole in old.pins)
+        yield look(
+            "old.row",
+            f"Between {called} no hole was read: say under “Holes in the row” how many stood there in all, 2 if no "
+            "more did, or they stay unplugged.",
+            "field:old.row",
+            mm=apart,
+        )
 
 
 def findings(job: Job, found: Consequences) -> Iterator[Finding]:
@@ -78,8 +98,14 @@ def _showing(job: Job, found: Consequences) -> Iterator[Finding]:
 
 
 def _called(job: Job, holes: Sequence[HoleFate]) -> str:
-    """Old holes in a sentence: “old pin hole 1 and the old slot”."""
-    names = [f"the {SLOT}" if hole.kind == "slot" else hole_called(job, hole.hole) for hole in holes]
+    """Old holes in a sentence: “old pin hole 1 and the old slot”; several that are assumed as one."""
+    assumed = [hole for hole in holes if after(job, hole.hole)[1]]
+    together = assumed if len(assumed) > 1 else []
+    names = [
+        f"the {SLOT}" if hole.kind == "slot" else hole_called(job, hole.hole) for hole in holes if hole not in together
+    ]
+    if together:
+        names.append(f"{len(together)} assumed holes between those that were read")
     return words.several(names)
 
 

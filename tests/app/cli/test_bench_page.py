@@ -10,9 +10,11 @@ from app.cli import bench_page, layout_json
 from app.edit.bridge import kept_places
 from app.file import job_file, samples
 from geometry.findings import Finding
+from geometry.go_or_wait import verdicts
 from geometry.job import Job, Nut
 from geometry.layout import Fit, Layout
 from geometry.work_out import work_out
+from tests.geometry.proof.proof_read import read
 
 
 def worked(name: str) -> tuple[Job, Layout]:
@@ -200,3 +202,24 @@ def test_saddle_and_nut_stand_under_each_string() -> None:
     assert "Nut, mm" in told
     assert all(len(line) <= bench_page.WIDTH for line in told.splitlines())
     assert "Nut, mm" not in bench_page.page(job, layout)
+
+
+def test_what_may_be_done_now_stands_before_all_figures() -> None:
+    job, layout = worked("leaning-neck")
+    said = bench_page.page(job, layout)
+    (glue,) = (step for step in verdicts(job, layout) if step.what == "glue")
+    assert glue.go
+    assert said.index("Go or wait\n") < said.index("\n  Glue the bridge: ") < said.index("Readings: ")
+    assert "Go or wait" not in bench_page.page(Job(), work_out(Job()))
+
+
+def test_the_proof_stands_on_the_page() -> None:
+    """derived: read without error from a bridge that lies 3 mm too far from the nut"""
+    job = read(worked("leaning-neck")[0], 3 + 0j)
+    said = bench_page.page(job, work_out(job))
+    assert "  Don't glue the bridge yet: by the distances read before the glue" in said
+    table = said.split("Read before the glue, 2026-11-28, mm\n")[1].split("\n\n")[0].splitlines()
+    assert len(table) == 1 + len(job.proof[0].readings)
+    assert sum("not good: " in row for row in table) > 1
+    assert "Not good: likeliest the tape slipped. The bridge stands 3.0 " in said
+    assert all(len(line) <= bench_page.WIDTH for line in said.splitlines())

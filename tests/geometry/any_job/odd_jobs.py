@@ -33,7 +33,7 @@ from geometry.job import (
     Strings,
     TieBlock,
 )
-from geometry.job.job import WIDTHS
+from geometry.job.job import MOST_OFF, WIDTHS
 from geometry.strings.usual_sets import SETS
 
 PLACES: dict[str, tuple[float, float]] = {
@@ -321,6 +321,8 @@ def jobs(draw: Any) -> Job:
 
 def _with_value(reading: Reading, value: float | None) -> Reading:
     if value is None or (reading.kind == "distance" and frozenset(reading.of) in WIDTHS):
+        return reading
+    if reading.kind == "off" and value > MOST_OFF:
         return reading
     fields = {name: getattr(reading, name) for name in reading.__struct_fields__}
     return Reading(**fields | {"value": value})

@@ -4,6 +4,7 @@ import re
 from collections.abc import Callable
 from contextlib import nullcontext
 
+import msgspec
 import pytest
 
 from geometry.job import (
@@ -133,6 +134,26 @@ def test_widths_and_lengths_of_the_board(one: str, other: str, least: float, mos
         what = f"no instrument's is under {least:g} or over {most:g} mm"
         with pytest.raises(NotAJob, match=what) if refused else nullcontext():
             Job(points={one: Point(), other: Point()}, readings=(reading(of=(one, other), value=value),))
+
+
+@pytest.mark.parametrize(
+    ("value", "says"),
+    # 500 mm: common practice, no source; derived: 500 / 25.4 = 19.685 in
+    [
+        (500.0, ""),
+        (501.0, "over 500 mm off it"),
+        ("19.6 in", ""),
+        ("43.6 in", "over 19.685 in off it. Look at the unit"),
+    ],
+)
+def test_a_point_far_off_the_boards_edge(value: float | str, says: str) -> None:
+    names = ("nut.left", "end.left", "seam.1", "old.1")
+    far = reading(kind="off", of=("seam.1",), from_=names[:2], side="left", value=value)
+    points = {name: Point() for name in names}
+    with pytest.raises(NotAJob, match=re.escape(says)) if says else nullcontext():
+        Job(points=points, readings=(far,))
+    Job(points=points, readings=(msgspec.structs.replace(far, struck=True),))
+    Job(points=points, readings=(msgspec.structs.replace(far, from_=("old.1", "nut.left")),))
 
 
 @pytest.mark.parametrize(

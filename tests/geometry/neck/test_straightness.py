@@ -258,3 +258,18 @@ def test_edges_that_turn_one_way_turn_together_unless_they_surely_differ_much(
     assert (left + right) / 2 / (one / math.sqrt(2)) > SURE
     told = [finding.code for finding in bent(left, right, sd).findings if finding.code in BENDS]
     assert sorted(set(told)) == sorted(set(found))
+
+
+@pytest.mark.parametrize(("hand", "told_of"), [("right", "bass"), ("left", "treble")])
+def test_an_edge_that_bends_beside_a_string_that_starts_at_a_fret_may_be_a_board_that_grows_wider(
+    hand: str, told_of: str
+) -> None:
+    """derived: the last string is the bass one, and lies on the right of a right-handed instrument"""
+    strings = six(bass=4.0, treble=4.0)
+    short = replace(strings, list=(*strings.list[:-1], replace(strings.list[-1], starts_at=5)))
+    wide = 22 + 6 * 320 / 440 + 2.0
+    points: dict[str, XY] = BOARD | {"fret12.left": (320.0, wide - 2.0), "fret12.right": (320.0, -wide)}
+    found = told(lay_out(job(points, hand, strings=short), surveyed(points, scales(640.0, 640.0))), "edge.bends")
+    assert f"The {told_of} edge bends" in found.text
+    assert ("two threads" in found.text) == (told_of == "bass")
+    assert "two threads" not in told(bent(0.0, -2.0), "edge.bends").text

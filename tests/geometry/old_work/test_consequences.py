@@ -310,3 +310,29 @@ def test_three_points_of_the_body_make_an_edge_for_the_wings_and_two_do_not(coun
         (bridge,) = (wing for wing in wings if wing.side == "left")
         rise = (290.0 - 300.0) / (900.0 - 400.0)
         assert bridge.edge_xy[1] == pytest.approx(300.0 + rise * (bridge.edge_xy[0] - 400.0), abs=1e-6)
+
+
+def test_holes_between_two_that_nobody_spoke_of_are_asked_for_until_their_number_is_said() -> None:
+    two = replace(OLD, row=None)
+    # derived: from (648, −27) to (650, 26) it is √(2² + 53²) = 53.04
+    (asked,) = (found for found in laid(old=two).findings if found.code == "old.row")
+    assert asked.grade == "look"
+    assert asked.values == {"mm": pytest.approx(53.04, abs=0.005)}
+    assert asked.text.startswith("Between old pin hole 1 and old pin hole 6 no hole was read")
+    for said in (2, 6):
+        assert "old.row" not in codes(laid(old=replace(OLD, row=said)))
+
+
+@pytest.mark.parametrize(("apart", "asked"), [(19.9, False), (20.1, True)])
+def test_two_holes_that_may_be_neighbours_are_no_row_with_a_gap(apart: float, asked: bool) -> None:
+    """20 mm: common practice, no source."""
+    near = PLACES | {"pin.1": (650.0, 0.0), "pin.6": (650.0, apart)}
+    assert ("old.row" in codes(laid(near, replace(OLD, row=None)))) == asked
+
+
+def test_holes_that_are_assumed_are_told_as_one() -> None:
+    """derived: a row 60 mm farther from the nut than where it was lies behind any bridge that is 26 mm wide"""
+    behind = PLACES | {"pin.1": (708.0, -27.0), "pin.6": (710.0, 26.0)}
+    (shows,) = (found for found in laid(behind).findings if found.code == "old.shows")
+    assert "old pin hole 1, old pin hole 6" in shows.text
+    assert "4 assumed holes between those that were read" in shows.text

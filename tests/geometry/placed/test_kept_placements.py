@@ -48,7 +48,7 @@ def test_a_placement_beside_itself_is_the_same() -> None:
     found = beside(made, made)
     assert found.neck_differs < 1e-3
     assert {row[3] for row in rows(made, found)} == {"the same"}
-    assert kept_told.below(made, found) == ("Check distances that are the same: all.",)
+    assert kept_told.below(made, found) == ("Check distances and margins that are the same: all.",)
 
 
 def test_a_saddle_that_moves_a_millimetre_back() -> None:

@@ -49,6 +49,12 @@ def test_a_bridge_that_slipped_is_found_where_it_is(off: complex, turn: float) -
     assert found.pose.turn == pytest.approx(turn, abs=0.02)
 
 
+@pytest.mark.parametrize(("off", "what"), [(3.9, "the tape slipped"), (-4.1, "cut or laid along another line")])
+def test_a_sheet_that_is_far_off_did_not_slip(off: float, what: str) -> None:
+    """4 mm: common practice, no source; the distances are taken from a bridge moved by as much"""
+    assert what in said(sample(JOB), proved(read(sample(JOB), complex(off))))
+
+
 @pytest.mark.parametrize("scale", [0.99, 1.01])
 def test_a_sheet_of_another_size_is_named(scale: float) -> None:
     found = proved(read(sample(JOB), scale=scale))

@@ -276,3 +276,10 @@ def test_a_string_without_a_course_is_one_of_its_own() -> None:
     pairs = tuple(replace(one, course=1 + i // 2) for i, one in enumerate(paired.list))
     assert [one.course for one in laid_out(single).strings] == [1, 2, 3, 4, 5, 6]
     assert [one.course for one in laid_out(replace(paired, list=pairs)).strings] == [1, 1, 2, 2, 3, 3]
+
+
+def test_a_list_that_climbs_is_seen_though_its_short_string_is_the_highest() -> None:
+    five = SETS["short fifth steel 10-24"].strings
+    given = Strings(list=five, nut=Spread(spread=20.0), saddle=Spread(spread=42.0))
+    assert "strings.order" not in told(laid_out(given))
+    assert told(laid_out(replace(given, list=five[::-1])))["strings.order"].grade == "look"

@@ -7,6 +7,7 @@ from app.file import job_file, samples
 from app.say import look_again
 from app.say.figures import key_figures, progress
 from geometry.advice import Advice
+from geometry.findings import Finding
 from geometry.job import Job, Nut, Point, Reading
 from geometry.layout import Layout
 from geometry.work_out import work_out
@@ -211,3 +212,16 @@ def test_a_declared_slant_that_the_readings_bear_out_is_no_fault(read: bool) -> 
     (found,) = (f for f in key_figures.key_figures(bare, work_out(bare)) if f.title == "Slant")
     assert found.mark in ("good", "unsure")
     assert "wrong" not in found.rest
+
+
+def test_no_scar_wears_no_tick_where_the_old_footprint_may_show() -> None:
+    path = samples.find("leaning-neck")
+    assert path is not None
+    job = job_file.read(path)
+    layout = work_out(job)
+    bare = replace(layout, old=replace(layout.old, scar_widths={}))
+    doubt = Finding(grade="look", code="scar.may_show", text="It may show.", where="scar")
+    for findings, mark in (((), "good"), ((doubt,), "look")):
+        shown = key_figures.key_figures(job, replace(bare, findings=findings))
+        (scar,) = (figure for figure in shown if figure.title == "Scar")
+        assert (scar.value, scar.mark) == ("none", mark)

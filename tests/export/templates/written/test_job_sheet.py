@@ -431,3 +431,13 @@ def test_no_word_of_the_small_plan_lies_on_a_line(name: str, paper: str, stamp: 
     plan = tuple(mark for mark in first.drawing.marks if mark.of)
     assert any(isinstance(mark.shape, Text) and mark.shape.text == "saddle" for mark in plan)
     assert words_clear(plan) == plan
+
+
+def test_whether_a_distance_is_too_long_or_too_short_is_not_cut_off(job: Job) -> None:
+    """derived: the widest that an inch job says: three figures, a fraction of 64ths, and how far off it is"""
+    measured = job_tables.PROOF[-1]
+    for said in ("24 57/64 not good: 15/64 in less", "633.75 not good: 12.5 mm more"):
+        assert fitted(said, measured) == said
+    assert sum(column.width for column in job_tables.PROOF) <= sum(column.width for column in job_tables.CHECKS)
+    bands = [row for row in job_tables.proof_rows(job, prove(job, "clamped")) if row]
+    assert all(fitted(cell, at) == cell for row in bands for cell, at in zip(row, job_tables.PROOF, strict=True))

@@ -52,6 +52,24 @@ def test_assumed_holes_are_marked_as_such(card: OldWorkCard) -> None:
     assert not card.sections["pins"].rows.assumed.isVisible()
 
 
+def test_the_question_for_the_row_leads_to_its_field_and_is_gone_once_answered(open_desk: OpenDesk) -> None:
+    job = sample("bolted-left")
+    assert job.old is not None
+    desk = open_desk(replace(job, old=replace(job.old, row=None)))
+    card = desk.cards.get_as("Old work", OldWorkCard)
+
+    def asked() -> list[str]:
+        layout = desk.document.layout
+        return [found.where for found in layout.findings if found.code == "old.row"] if layout else []
+
+    (where,) = asked()
+    desk.go_to(where)
+    assert card.sections["pins"].fold.is_open
+    assert field(card, "Holes in the row").isAncestorOf(desk.focusWidget())
+    fill(field(card, "Holes in the row"), "6")
+    assert asked() == []
+
+
 def test_sizes_are_typed_and_taken_back(desk: Desk, card: OldWorkCard) -> None:
     for kind in SECTIONS:
         card.sections[kind].fold.set_open(True)

@@ -34,8 +34,6 @@ EXTRAS = {
     )
 }
 SLOW = settings(max_examples=120, deadline=None, suppress_health_check=[HealthCheck.too_slow])
-SURVEYED = settings(SLOW, max_examples=60)
-"""Readings that disagree as no instrument's do take the survey a fifth of a second."""
 
 
 def numbers(found: Any, path: str = "") -> list[tuple[str, float]]:
@@ -57,7 +55,7 @@ def is_sound(job: Job, layout: Layout) -> None:
         assert not re.search(rf"\d ({'|'.join(sorted(others))})\b", finding.text), finding
 
 
-@SURVEYED
+@SLOW
 @given(jobs())
 def test_any_job_works_out(job: Job) -> None:
     is_sound(job, work_out(job))

@@ -18,11 +18,9 @@ from tests.geometry.separate.odd_bases import blocks
 from tests.geometry.separate.slanted_sample import one_a_string, plan_of, sample, with_block
 
 SLOW = settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
-SURVEYED = settings(SLOW, max_examples=25)
-"""Readings that disagree as no instrument's do take the survey a fifth of a second."""
 
 
-@SURVEYED
+@SLOW
 @given(jobs(), blocks())
 def test_any_job_works_out(job: Job, block: Separate) -> None:
     made = replace(job, bridge=None, saddle=None, separate=replace(block, opening=()))

@@ -61,9 +61,9 @@ class Frame(QMainWindow):
             self._fit()
             self.desk = self._furnish(self)
             self.setCentralWidget(self.desk)
-            self.desk.show()
             inside = self.layout()
-            if inside is not None:
+            if self.isVisible() and inside is not None:
+                self.desk.show()
                 inside.activate()  # laid out now, so that the plan is painted before the cards are filled in
             self.desk.start()
 

@@ -59,11 +59,12 @@ def _over_the_top(job: Job, states: PerturbedStates) -> Iterator[Finding]:
         left, right = (read_height(states, place, side) for side in SIDES)
         if left is None or right is None or abs(left.mm - right.mm) <= UNLIKE:
             continue
+        own = next((read.id for read in job.readings if read.at == place and read.taken), "")
         yield look(
             "top.unlike",
             f"Read on both sides, {what} differs by {said(abs(left.mm - right.mm), job.unit)}: look at both "
             "heights, and whether the top has sunk.",
-            f"reading:{next(read.id for read in job.readings if read.at == place and read.taken)}",
+            f"reading:{own}" if own else "step:measure",
             mm=left.mm - right.mm,
         )
         return

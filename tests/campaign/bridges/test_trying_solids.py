@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.campaign.bridges.trying_solids import CROWN, FIGURES, WAYS, found
+from tests.campaign.bridges.trying_solids import CROWN, FIGURES, TIE, WAYS, found
 from tests.campaign.counting import Found, middle_pm, share
 from tests.campaign.invented.invented_solids import Way
 
@@ -13,14 +13,14 @@ def tried() -> Found:
 
 
 @pytest.mark.parametrize("way", WAYS)
-@pytest.mark.parametrize("name", [*FIGURES, CROWN])
+@pytest.mark.parametrize("name", [*FIGURES, CROWN, TIE])
 def test_the_stated_interval_holds_the_truth(tried: Found, way: Way, name: str) -> None:
     # 95 % by definition; 250 trials leave a standard deviation of 1.4 %, so three of them either way
     for where in ("an outer string", "an inner one"):
         figures = tried.figures[f"{name}, {where}, {way}"]
         assert len(figures) == 250
         assert 0.908 <= share(figure.held for figure in figures).value <= 0.992
-        assert 0.05 < middle_pm(figures) < 1.5
+        assert 0.05 < middle_pm(figures) < (5.0 if name == TIE else 1.5)
 
 
 WHOLES = (

@@ -5,8 +5,9 @@ import math
 import numpy as np
 from msgspec.structs import replace
 
-from geometry.job import Floating, Job, Saddle
+from geometry.job import Floating, Job, Saddle, TieBlock
 from geometry.layout import XY, SaddleBlank
+from geometry.units import mm
 from geometry.work_out import work_out
 from tests.campaign.counting import Found, by_name
 from tests.campaign.invented.invented_solids import COUNT, Solid, Vector, Way, invent, read
@@ -26,6 +27,12 @@ CROWN = "a floating bridge's crown over the top"
 WIDE = Floating(length=100.0, width=12.0)
 """Of a bridge that stands on the same top instead; how wide it is changes no height (made up)."""
 
+TIE = "how steeply a string breaks to its tie hole, degrees"
+BLOCK = TieBlock()
+ENTERS = 0.3
+"""How far a string truly enters its block from where it should, one standard deviation, mm (common practice, no source;
+as the guide has it)."""
+
 
 def found(count: int, seed: int) -> Found:
     """So many invented instruments in each way; one outer and one inner string of each, for those of one instrument
@@ -39,7 +46,7 @@ def _one(random: np.random.Generator, way: Way) -> dict[str, Figure]:
     true = invent(random)
     strings = {"an outer string": int(random.choice([0, 5])), "an inner one": int(random.integers(1, 5))}
     job = read(random, true, way)
-    each = _figures(true, job) | {CROWN: (_crown(job), true.ridge().tolist())}
+    each = _figures(true, job) | {CROWN: (_crown(job), true.ridge().tolist()), TIE: _to_ties(random, true, job)}
     found = {
         f"{name}, {where}, {way}": Figure(stated[at][0] - truth[at], stated[at][1])
         for name, (stated, truth) in each.items()
@@ -77,6 +84,21 @@ def _crown(job: Job) -> list[XY]:
     assert layout.floating is not None
     assert layout.floating.heights is not None
     return [one.over_top for one in layout.floating.heights.strings]
+
+
+def _to_ties(random: np.random.Generator, true: Solid, job: Job) -> tuple[list[XY], list[float]]:
+    """The break angles to a tie block in the pins' place, and the true ones: down from the true ridge."""
+    assert job.bridge is not None
+    layout = work_out(replace(job, bridge=replace(job.bridge, pins=None, tie=BLOCK)))
+    assert layout.bridge is not None
+    assert layout.bridge.tie is not None
+    stated, truth = [], []
+    for string, hole, ridge in zip(layout.strings, layout.bridge.tie.holes, true.ridge().tolist(), strict=True):
+        broken = layout.bridge.tie.breaks[string.name]
+        way = abs(complex(*hole.front) - complex(*string.break_point)) + random.normal(0, ENTERS)
+        stated.append((broken.degrees, broken.pm95))
+        truth.append(math.degrees(math.atan2(ridge - mm(BLOCK.hole), way)))
+    return stated, truth
 
 
 def _as_a_whole(true: Solid, job: Job) -> dict[str, Figure]:

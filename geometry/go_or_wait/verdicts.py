@@ -257,20 +257,24 @@ def _pins(layout: Layout, slot: Step | None) -> Step:
 
 
 def fit(job: Job, layout: Layout, before: Step) -> Step:
-    """The ridge is filed under each string once its place in the slot is known as well as filing takes up."""
+    """The ridge is filed under each string once its place in the slot is known as well as filing takes up. Told is the
+    string that comes nearest to what filing takes up, or of those that go beyond it the widest ±.
+    """
     thickness = mm((job.saddle or Saddle()).thickness)
-    worst, over, unknown = None, 0.0, []
+    worst, over, unknown = None, 0.0, dict[str, StringPlan]()
     for string in _asking(layout):
         limit = max(filing.room(thickness, string.peak).both, UNHEARD * string.length / CENTS)
         share = string.compensation_pm95 / limit
         if share > 1:
-            unknown.append(string.name)
+            unknown[string.name] = string
         if share >= over:
             over, worst = share, (string, limit)
     if worst is None:
         return Step(what="fit", go=before.go, pm95=before.pm95, limit=before.limit, why="" if before.go else "after")
     string, limit = worst
-    pm = string.compensation_pm95
+    told = unknown.values() or (string,)
+    pm = max(one.compensation_pm95 for one in told)
+    cents = max(one.compensation_pm95 * CENTS / one.length for one in told)
     step = Step(what="fit", go=not unknown, pm95=pm, limit=limit, why="wide" if unknown else "")
-    step = msgspec.structs.replace(step, cents=pm * CENTS / string.length, strings=tuple(unknown))
+    step = msgspec.structs.replace(step, cents=cents, strings=tuple(unknown))
     return step if before.go else msgspec.structs.replace(step, go=False, why="after")

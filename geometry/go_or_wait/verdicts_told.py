@@ -162,7 +162,8 @@ def _pm(job: Job, step: Step) -> str:
     """Its ±, with the side and the cents where they are told."""
     side = f"{job.bass_or_treble(step.side)} " if step.side else ""
     if step.what in ("fit", "crown", "screws") and step.strings:
-        side = f"{words.strings(step.strings)} "
+        most = "up to " if len(step.strings) > 1 and step.what != "screws" else ""
+        side = f"{words.strings(step.strings)} {most}"
     cents = f" ({step.cents:.1f} cents)" if step.cents is not None else ""
     across = " across the neck" if step.across else ""
     return f"{side}±{_wide(job, step.pm95)}{across}{cents}"

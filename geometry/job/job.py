@@ -39,8 +39,8 @@ here.
 """
 
 EDGE = frozenset(f"{at}.{side}" for at in ("nut", "end", "fret12") for side in SIDES)
-MOST_OFF = 500.0
-"""mm. No point of an instrument lies farther off its board's edge (common practice, no source)."""
+MOST_OFF = 1200.0
+"""mm. No point of any instrument lies farther off its board's edge (common practice, no source)."""
 
 MOST_READINGS = 4000
 """No hand takes more readings of one instrument (common practice, no source): a file with more is something else."""

@@ -138,12 +138,12 @@ def test_widths_and_lengths_of_the_board(one: str, other: str, least: float, mos
 
 @pytest.mark.parametrize(
     ("value", "says"),
-    # 500 mm: common practice, no source; derived: 500 / 25.4 = 19.685 in
+    # 1200 mm: common practice, no source; derived: 1200 / 25.4 = 47.244 in
     [
-        (500.0, ""),
-        (501.0, "over 500 mm off it"),
-        ("19.6 in", ""),
-        ("43.6 in", "over 19.685 in off it. Look at the unit"),
+        (1200.0, ""),
+        (1201.0, "over 1200 mm off it"),
+        ("47.2 in", ""),
+        ("75 in", "over 47.244 in off it. Look at the unit"),
     ],
 )
 def test_a_point_far_off_the_boards_edge(value: float | str, says: str) -> None:

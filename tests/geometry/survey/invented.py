@@ -84,10 +84,7 @@ def bench_network(points: int, seed: int = 7) -> tuple[dict[str, complex], list[
         known = sorted(places, key=lambda other: abs(places[other] - spot))
         ties = [known[0], *known[2:9:3]] if len(places) % 3 else [known[0], *known[2:6:3]]
         wanted += [("distance", f"{other} {name}", "") for other in ties]
-        edge = [spot, BOARD["nut.left"], BOARD["end.left"]]
-        if not len(places) % 3 and abs(value("off", edge)) < 490:  # no farther off the board than a job takes
+        if not len(places) % 3:
             wanted.append(("off", name, "nut.left end.left"))
-        elif not len(places) % 3:
-            wanted.append(("distance", f"{known[3]} {name}", ""))
         places[name] = spot
     return places, wanted

@@ -97,15 +97,17 @@ def where_left(place: str, plan: BridgePlan) -> str:
     return {"between": "between the slot and", "behind": "behind", "holes": "between"}[place] + f" {holes}"
 
 
+def thin_wood(job: Job, left: float, least: float, where: str, mend: str) -> tuple[Grade, str]:
+    """What is said of wood (`left`, mm) under the `least` that is usual, and how grave that is."""
+    if left < NO_WOOD:
+        return "stop", f"There is no wood left {where}: it is cut into by {said(max(-left, 0.0), job.unit)}. {mend}"
+    stays = said_under(left, least, job.unit)
+    return "look", f"Only {stays} of wood stays {where}; {said(least, job.unit)} is usual. {mend}"
+
+
 def _thin(job: Job, place: str, plan: BridgePlan, bridge: Bridge) -> Finding:
     left, least, where, mend = plan.wood[place], WOOD[place][0], where_left(place, plan), MEND[place]
     if place == "behind" and bridge.pins is None:
         mend = "Move the slot forward in the bridge, or make the bridge wider."
-    gone = left < NO_WOOD
-    if gone:
-        text = f"There is no wood left {where}: it is cut into by {said(max(-left, 0.0), job.unit)}. {mend}"
-    else:
-        stays = said_under(left, least, job.unit)
-        text = f"Only {stays} of wood stays {where}; {said(least, job.unit)} is usual. {mend}"
-    grade: Grade = "stop" if gone else "look"
+    grade, text = thin_wood(job, left, least, where, mend)
     return Finding(grade=grade, code=f"wood.{place}", text=text, values={"wood": left}, where="bridge")

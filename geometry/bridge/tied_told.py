@@ -6,6 +6,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from geometry import words
+from geometry.bridge.bridge_told import thin_wood
 from geometry.findings import Finding, Grade
 from geometry.frame import Array, Points
 from geometry.job import Bridge, Job, TieBlock
@@ -17,7 +18,7 @@ from geometry.saddle.heights.read_heights import Height
 from geometry.saddle.heights.saddle_height import over_top
 from geometry.saddle.saddle_line import Strung
 from geometry.strings.played import PlayedStrings
-from geometry.units import mm, said, said_under
+from geometry.units import mm, said
 
 LEAST: dict[str, tuple[float, str, str]] = {
     "holes": (
@@ -44,8 +45,6 @@ def where_left(place: str) -> str:
     return LEAST[place][1]
 
 
-NO_WOOD = 0.01
-"""Less wood than this (mm) is none."""
 FLUSH = 0.05
 """A block may stand out behind the bridge by so much, mm: no hand sees it."""
 
@@ -171,13 +170,7 @@ def _thin(job: Job, plan: TiePlan) -> Iterator[Finding]:
             continue
         if left >= least:
             continue
-        gone = left < NO_WOOD
-        if gone:
-            text = f"There is no wood left {where}: it is cut into by {said(max(-left, 0.0), job.unit)}. {mend}"
-        else:
-            stays = said_under(left, least, job.unit)
-            text = f"Only {stays} of wood stays {where}; {said(least, job.unit)} is usual. {mend}"
-        grade: Grade = "stop" if gone else "look"
+        grade, text = thin_wood(job, left, least, where, mend)
         yield Finding(grade=grade, code=f"tie.{place}", text=text, values={"wood": left}, where="field:bridge.tie")
 
 
